@@ -1,0 +1,320 @@
+import { findingKind } from './finding.ts';
+
+/** Text as shown in a message: cut to a readable length, control characters made visible. */
+export function quoted(text: string): string {
+  const cut = text.length > 40 ? `${text.slice(0, 37).replace(/[\ud800-\udbff]$/, '')}...` : text;
+  return `'${visible(cut)}'`;
+}
+
+/** Control characters, which could disturb a terminal or a page, become U+FFFD. */
+export function visible(text: string): string {
+  return text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/g, '\ufffd');
+}
+
+function didYouMean(suggestion: string | undefined): string {
+  return suggestion === undefined ? '' : `; did you mean '${suggestion}'?`;
+}
+
+export const fileTooLarge = findingKind<{ bytes: number; most: number }>({
+  code: 'file-too-large',
+  severity: 'error',
+  help: 'A winding file holds at most 2 MB of text.',
+  message: ({ bytes, most }) => `The text has ${bytes} characters; at most ${most} are read.`,
+});
+
+export const findingsTooMany = findingKind<{ most: number }>({
+  code: 'findings-too-many',
+  severity: 'error',
+  help: 'After 1000 findings the rest of a text is not read.',
+  message: ({ most }) => `More than ${most} findings: the text is not read from here on.`,
+});
+
+export const unclosedString = findingKind<null>({
+  code: 'string-not-closed',
+  severity: 'error',
+  help: 'A text in quotes ends on the line it begins on.',
+  message: () => 'This text has no closing quote on its line.',
+});
+
+export const badEscape = findingKind<null>({
+  code: 'escape-unknown',
+  severity: 'error',
+  help: 'In a text in quotes a backslash stands only before a quote or another backslash.',
+  message: () => 'Only \\" and \\\\ can follow a backslash in a text; write \\\\ for a backslash.',
+});
+
+export const unknownBlock = findingKind<{ text: string; suggestion: string | undefined }>({
+  code: 'block-unknown',
+  severity: 'error',
+  help: 'A file holds a winding title and the blocks machine, slot, bar, insulation, layout, connect, require and sheet.',
+  message: ({ text, suggestion }) =>
+    `${quoted(text)} does not begin a block${didYouMean(suggestion)}${suggestion ? '' : '; expected winding, machine, slot, bar, insulation, layout, connect, require or sheet.'}`,
+});
+
+export const unknownWord = findingKind<{
+  text: string;
+  block: string;
+  suggestion: string | undefined;
+  elsewhere: readonly string[];
+}>({
+  code: 'word-unknown',
+  severity: 'error',
+  help: 'Each block has its own words; the language reference lists them.',
+  message: ({ text, block, suggestion, elsewhere }) =>
+    elsewhere.length > 0
+      ? `${quoted(text)} does not belong in ${block}; it belongs in ${elsewhere.join(' or ')}.`
+      : `${quoted(text)} is not a word of ${block}${didYouMean(suggestion)}${suggestion ? '' : '.'}`,
+});
+
+export const expectedValue = findingKind<{
+  word: string;
+  expected: string;
+  found: string;
+  example: string;
+  suggestion: string | undefined;
+}>({
+  code: 'value-expected',
+  severity: 'error',
+  help: 'Each word is followed by the values its entry in the language reference shows.',
+  message: ({ word, expected, found, example, suggestion }) =>
+    `${quoted(word)} needs ${expected} here, not ${found}${didYouMean(suggestion)}${suggestion ? '' : `; for example: ${example}`}`,
+});
+
+export const unexpectedText = findingKind<{
+  text: string;
+  word: string;
+  example: string;
+  suggestion: string | undefined;
+}>({
+  code: 'text-unexpected',
+  severity: 'error',
+  help: 'A statement holds only the values its entry in the language reference shows.',
+  message: ({ text, word, example, suggestion }) =>
+    `${quoted(text)} has no meaning after ${quoted(word)}${didYouMean(suggestion)}${suggestion ? '' : `; for example: ${example}`}`,
+});
+
+export const unitMissing = findingKind<{ number: string; dimension: string; units: readonly string[] }>({
+  code: 'unit-missing',
+  severity: 'error',
+  help: 'A number that measures something carries its unit, after a blank.',
+  message: ({ number, dimension, units }) =>
+    `${quoted(number)} needs a unit of ${dimension} (${units.join(', ')}), after a blank.`,
+});
+
+export const unitWrong = findingKind<{
+  unit: string;
+  dimension: string;
+  units: readonly string[];
+  suggestion: string | undefined;
+}>({
+  code: 'unit-wrong',
+  severity: 'error',
+  help: 'The unit has to measure what the statement asks for.',
+  message: ({ unit, dimension, units, suggestion }) =>
+    units.length === 0
+      ? `No unit belongs here: this is a plain number, without ${quoted(unit)}.`
+      : `${quoted(unit)} is not a unit of ${dimension}${suggestion ? didYouMean(suggestion) : `; expected ${units.join(', ')}.`}`,
+});
+
+export const unitGlued = findingKind<{ number: string; unit: string }>({
+  code: 'unit-without-blank',
+  severity: 'error',
+  help: 'Between a number and its unit stands a blank.',
+  message: ({ number, unit }) => `Put a blank between the number and its unit: ${number} ${unit}`,
+});
+
+export const outOfRange = findingKind<{ word: string; written: string; expected: string }>({
+  code: 'value-out-of-range',
+  severity: 'error',
+  help: 'Every value has a range, shown in the language reference.',
+  message: ({ word, written, expected }) =>
+    `${quoted(word)} has to be ${expected}; ${quoted(written)} is not.`,
+});
+
+export const blockNotClosed = findingKind<{ block: string }>({
+  code: 'block-not-closed',
+  severity: 'error',
+  help: 'A block ends with a closing brace.',
+  message: ({ block }) => `The block ${quoted(block)} has no closing '}'.`,
+});
+
+export const blockNotOpened = findingKind<{ block: string }>({
+  code: 'block-not-opened',
+  severity: 'error',
+  help: "A block's word is followed by '{'.",
+  message: ({ block }) => `The block ${quoted(block)} needs '{' here.`,
+});
+
+export const strayBrace = findingKind<null>({
+  code: 'brace-unexpected',
+  severity: 'error',
+  help: 'Every closing brace closes a block.',
+  message: () => "This '}' closes no block.",
+});
+
+export const blockRepeated = findingKind<{ block: string }>({
+  code: 'block-repeated',
+  severity: 'error',
+  help: 'Each block stands at most once; slot once for each group of layers.',
+  message: ({ block }) => `A second block ${quoted(block)}; each stands once.`,
+});
+
+export const statementRepeated = findingKind<{ word: string }>({
+  code: 'statement-repeated',
+  severity: 'error',
+  help: 'A statement that is not repeatable stands once in its block.',
+  message: ({ word }) => `${quoted(word)} is given a second time.`,
+});
+
+export const blockLabelUnexpected = findingKind<{ block: string }>({
+  code: 'layers-unexpected',
+  severity: 'error',
+  help: 'Only slot blocks name layers before their brace.',
+  message: ({ block }) => `${quoted(block)} does not name layers; only slot does.`,
+});
+
+export const groupNotClosed = findingKind<null>({
+  code: 'group-not-closed',
+  severity: 'error',
+  help: 'A group in parentheses is closed and followed by * and a number.',
+  message: () => "This '(' has no ')' in its statement.",
+});
+
+export const groupWithoutCount = findingKind<null>({
+  code: 'group-without-count',
+  severity: 'error',
+  help: 'A group in parentheses is followed by * and a whole number from 1 to 2400.',
+  message: () => "A group needs '*' and a whole number from 1 to 2400 after it, as in (+6b +6a)*3.",
+});
+
+export const groupEmpty = findingKind<null>({
+  code: 'group-empty',
+  severity: 'error',
+  help: 'A group in parentheses holds at least one place, position or hop.',
+  message: () => 'This group holds nothing to repeat.',
+});
+
+export const groupTooDeep = findingKind<{ most: number }>({
+  code: 'groups-too-deep',
+  severity: 'error',
+  help: 'Groups nest at most 8 deep.',
+  message: ({ most }) => `Groups nest at most ${most} deep; this one is left out.`,
+});
+
+export const groupStray = findingKind<null>({
+  code: 'parenthesis-unexpected',
+  severity: 'error',
+  help: 'Every closing parenthesis closes a group.',
+  message: () => "This ')' closes no group.",
+});
+
+export const sequenceTooLong = findingKind<{ items: number; most: number }>({
+  code: 'expansion-too-long',
+  severity: 'error',
+  help: 'Repeated groups expand to at most 200 000 items in a file.',
+  message: ({ items, most }) =>
+    `Repeated groups expand to ${Number.isFinite(items) && items < 1e15 ? items : 'more than 10^15'} items; at most ${most} are allowed.`,
+});
+
+export const titleMissing = findingKind<null>({
+  code: 'title-missing',
+  severity: 'warning',
+  help: 'The first line names the winding: winding "Tidal pump stator".',
+  message: () => 'The winding has no name; begin with winding "..."',
+});
+
+export const blockMissing = findingKind<{ block: string; example: string }>({
+  code: 'block-missing',
+  severity: 'error',
+  help: 'A file needs machine with slots, poles and phases, and a layout or written paths.',
+  message: ({ block, example }) => `The file needs a block ${quoted(block)}; for example: ${example}`,
+});
+
+export const statementMissing = findingKind<{ block: string; word: string; example: string }>({
+  code: 'statement-missing',
+  severity: 'error',
+  help: 'Some statements are required in their block.',
+  message: ({ block, word, example }) =>
+    `The block ${quoted(block)} needs ${quoted(word)}; for example: ${example}`,
+});
+
+export const statementsExclude = findingKind<{ word: string; other: string; reason: string }>({
+  code: 'statements-exclude-each-other',
+  severity: 'error',
+  help: 'Some statements cannot stand together; one of them has to go.',
+  message: ({ word, other, reason }) => `${quoted(word)} cannot stand beside ${quoted(other)}: ${reason}`,
+});
+
+export const textTooLong = findingKind<{ word: string; length: number; most: number }>({
+  code: 'sheet-text-long',
+  severity: 'warning',
+  help: 'The fields of a title block after ISO 7200 hold a limited number of characters.',
+  message: ({ word, length, most }) =>
+    `${quoted(word)} has ${length} characters; its field of the title block (ISO 7200) holds ${most}.`,
+});
+
+export const phasesApartMissing = findingKind<null>({
+  code: 'phases-need-angle',
+  severity: 'error',
+  help: 'Six phases are two three-phase sets; the angle between them has to be given.',
+  message: () => "6 phases are two three-phase sets: say how far apart, as in 'phases 6 apart 30 edeg'.",
+});
+
+export const phasesApartUnexpected = findingKind<{ count: number }>({
+  code: 'phases-apart-unexpected',
+  severity: 'error',
+  help: 'Only two three-phase sets (6 phases) are apart by an angle.',
+  message: ({ count }) => `Only 6 phases (two sets) can be 'apart' an angle, not ${count}.`,
+});
+
+export const layerOutside = findingKind<{ layer: string; layers: number }>({
+  code: 'layer-outside',
+  severity: 'error',
+  help: 'Layers are lettered from a; the layout says how many there are.',
+  message: ({ layer, layers }) =>
+    `There is no layer ${quoted(layer)}: the layout has ${layers} (${layers === 1 ? 'a' : `a to ${String.fromCharCode(96 + layers)}`}).`,
+});
+
+export const layerRepeated = findingKind<{ layer: string; what: string }>({
+  code: 'layer-repeated',
+  severity: 'error',
+  help: 'Each layer is described once.',
+  message: ({ layer, what }) => `Layer ${quoted(layer)} already has ${what}.`,
+});
+
+/** Every kind the language itself reports. */
+export const languageKinds = [
+  fileTooLarge,
+  findingsTooMany,
+  unclosedString,
+  badEscape,
+  unknownBlock,
+  unknownWord,
+  expectedValue,
+  unexpectedText,
+  unitMissing,
+  unitWrong,
+  unitGlued,
+  outOfRange,
+  blockNotClosed,
+  blockNotOpened,
+  strayBrace,
+  blockRepeated,
+  statementRepeated,
+  blockLabelUnexpected,
+  groupNotClosed,
+  groupEmpty,
+  groupWithoutCount,
+  groupTooDeep,
+  groupStray,
+  sequenceTooLong,
+  titleMissing,
+  blockMissing,
+  statementMissing,
+  statementsExclude,
+  textTooLong,
+  phasesApartMissing,
+  phasesApartUnexpected,
+  layerOutside,
+  layerRepeated,
+];

@@ -1,0 +1,109 @@
+import { units } from './units.ts';
+import { type BlockName, blockNames, type VocabularyEntry, vocabulary } from './vocabulary.ts';
+
+/** The language reference as a Markdown page, made from the vocabulary. */
+export function languageReference(): string {
+  return `${[introduction, ...blockNames.map(blockSection), unitSection()].join('\n\n')}\n`;
+}
+
+const introduction = `# The winding language
+
+A \`.winding\` file is plain text in UTF-8. It begins with the name of the winding, \`winding "..."\`, and holds blocks, in any order, each at most once (\`slot\` once for each group of layers). \`#\` starts a comment that runs to the end of the line. Words are case-sensitive.
+
+A file needs \`machine\` with slots, poles and phases, and a \`layout\` or written paths; all else is optional, and what cannot be computed without it is listed as missing.
+
+A statement ends at the end of its line, or where its values are complete and the next word of the block begins. A line that begins with a sign, a digit, \`(\`, \`)\`, \`|\`, \`.\` or \`to\` continues the statement above. A number that measures something carries its unit after a blank.
+
+- Slots are numbered from 1 clockwise as seen from the connection side, the end where the leads come out; the other end is the far side.
+- Layers are lettered a, b, c ... from the axis outwards. A bar position is slot and layer: \`7b\`.
+- \`+U\`: when the current of phase U enters at its line terminal, this bar carries it from the connection side to the far side; \`-U\` back.
+- Angles: \`deg\` are mechanical, \`edeg\` electrical degrees, \`slot\` slot pitches. Skews are totals over the stack, positive when slot numbers rise from the connection side to the far side.
+- \`order\` k is k pole pairs round the bore; \`harmonic\` n is n times the fundamental.
+
+In the tables, words in quotes stand as they are; \`?\` marks what may be missing, \`*\` what may stand any number of times, \`+\` at least once, and \`|\` a choice.`;
+
+function blockSection(block: BlockName): string {
+  const opening = vocabulary.find(({ role, word }) => role === 'block' && word === block)!;
+  const entries = vocabulary.filter((entry) => entry.block === block);
+  const statements = entries.filter(({ role }) => role === 'statement' || role === 'quantity');
+  const choices = entries.filter(({ role }) => role === 'choice');
+  const parts = [`## ${block}`, opening.meaning, `Example: \`${opening.example}\``];
+  parts.push(block === 'require' ? quantityTable(statements) : statementTable(statements));
+  if (choices.length > 0)
+    parts.push(
+      `Choices: ${choices.map(({ word, meaning }) => `\`${word}\` (${meaning.replace(/\.$/, '')})`).join('; ')}.`,
+    );
+  return parts.join('\n\n');
+}
+
+function statementTable(entries: readonly VocabularyEntry[]): string {
+  const rows = entries.map((entry) =>
+    row([
+      `\`${entry.word}\``,
+      entry.pattern === '' ? '' : code(entry.pattern),
+      rangeWords(entry),
+      entry.default === undefined ? '' : `\`${entry.default}\``,
+      `${entry.meaning}${entry.repeatable ? ' Repeatable.' : ''}`,
+      `\`${escaped(entry.example)}\``,
+    ]),
+  );
+  return [
+    row(['word', 'values', 'range', 'default', 'meaning', 'example']),
+    row(Array.from({ length: 6 }, () => '---')),
+    ...rows,
+  ].join('\n');
+}
+
+function quantityTable(entries: readonly VocabularyEntry[]): string {
+  const rows = entries.map((entry) =>
+    row([
+      `\`${entry.word}\``,
+      entry.perOrder ? "('harmonic' number \\| 'order' count)?" : '',
+      entry.dimension === 'none' ? 'number' : (entry.dimension ?? ''),
+      entry.reportPath ? `\`${entry.reportPath}\`` : '',
+      entry.meaning,
+      `\`${entry.example}\``,
+    ]),
+  );
+  const words =
+    'A limit is a quantity, `<=` or `>=`, and a value. Without harmonic or order, a quantity that has a value for every order means the fundamental.';
+  return [
+    words,
+    '',
+    row(['quantity', 'of', 'unit of', 'in the report', 'meaning', 'example']),
+    row(Array.from({ length: 6 }, () => '---')),
+    ...rows,
+  ].join('\n');
+}
+
+function rangeWords(entry: VocabularyEntry): string {
+  const words = Object.values(entry.rules).map((rule) => rule.words);
+  if (entry.recommendedLength !== undefined) words.push(`up to ${entry.recommendedLength} characters`);
+  return words.join('; ');
+}
+
+function unitSection(): string {
+  const dimensions = [...new Set(units.map(({ dimension }) => dimension))];
+  const rows = dimensions.map((dimension) =>
+    row([
+      dimension,
+      units
+        .filter((unit) => unit.dimension === dimension)
+        .map(({ name }) => `\`${name}\``)
+        .join(', '),
+    ]),
+  );
+  return ['## Units', '', row(['quantity', 'units']), row(['---', '---']), ...rows].join('\n');
+}
+
+function code(pattern: string): string {
+  return `\`${escaped(pattern)}\``;
+}
+
+function escaped(text: string): string {
+  return text.replace(/\|/g, '\\|');
+}
+
+function row(cells: readonly string[]): string {
+  return `| ${cells.join(' | ')} |`;
+}
