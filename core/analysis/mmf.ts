@@ -1,0 +1,203 @@
+import { fractionText, requireInteger } from '../winding/integers.ts';
+import type { Winding } from '../winding/model.ts';
+import { defaultOrders } from './factors.ts';
+import { type ComplexSeries, fourierTransform } from './fourier.ts';
+import { type TableRotation, tablePeriod, tableRotation } from './rotation.ts';
+import { slotOpeningFactor } from './skew.ts';
+import { unitCircle } from './unitCircle.ts';
+
+/** One travelling wave of the winding's MMF. */
+export interface MmfWave {
+  /** Mechanical order, at least 1. */
+  readonly order: number;
+  /** Order relative to the fundamental: `1`, `7/5`. */
+  readonly harmonic: string;
+  /** Against the working wave: the larger of the two waves of order p. */
+  readonly direction: 'forward' | 'backward';
+  /** Peak MMF across the gap per pole, A. */
+  readonly amplitude: number;
+  /** Amplitude against the working wave's; null when there is none. */
+  readonly relative: number | null;
+}
+
+/** The waves of a winding carrying balanced currents. */
+export interface Mmf {
+  readonly waves: readonly MmfWave[];
+  /** Amplitude of the working wave, A; 0 when the fundamental vanishes. */
+  readonly workingAmplitude: number;
+  /** The working wave runs towards higher slot numbers when the phases follow each other in their order. */
+  readonly runsWithSlotNumbers: boolean;
+}
+
+/** What the waves are computed for. */
+export interface MmfConditions {
+  /** Highest order; default max(4 Q, 20 p). */
+  readonly orders?: number;
+  /** Rms current of a phase, A; default 1. */
+  readonly current?: number;
+  /** Slot opening and gap diameter, m: the waves are then weakened by the opening's width. */
+  readonly opening?: { readonly width: number; readonly diameter: number };
+  readonly rotation?: TableRotation;
+}
+
+// Waves below this part of the working wave are left out.
+const smallestRelative = 1e-9;
+
+/**
+ * Ampere-conductors of each slot as peak phasors, A: phase k carries sqrt(2) I / a cos(omega t - axis k)
+ * in each path. Entry s - 1 is slot s. `current` is the phase's rms current I in A.
+ */
+export function slotCurrents(winding: Winding, current = 1, count: number = winding.slots): ComplexSeries {
+  const { table, phases, slots } = winding;
+  const peak = (Math.SQRT2 * current) / winding.parallelPaths;
+  const circle = phases.axes.map((axis) => (axis * Math.PI) / 180);
+  const re = new Float64Array(count);
+  const im = new Float64Array(count);
+  const phasorRe = circle.map((angle) => peak * Math.cos(angle));
+  const phasorIm = circle.map((angle) => -peak * Math.sin(angle));
+  for (let layer = 0; layer < table.layers; layer++) {
+    for (let slot = 0; slot < count; slot++) {
+      const cell = table.cells[layer * slots + slot]!;
+      if (cell === 0) continue;
+      const phase = Math.abs(cell) - 1;
+      re[slot]! += cell > 0 ? phasorRe[phase]! : -phasorRe[phase]!;
+      im[slot]! += cell > 0 ? phasorIm[phase]! : -phasorIm[phase]!;
+    }
+  }
+  return { re, im };
+}
+
+/**
+ * All waves of orders 1 .. `orders`, both directions, smallest order first and the larger of two waves
+ * of one order first. Waves below 1e-9 of the working wave are left out. Amplitude of the wave of signed
+ * order nu: abs(C) / abs(nu) with C = (1 / 2 pi) sum of A_s exp(j nu theta_s), times the slot opening's
+ * factor where an opening is given. Skew has no part in it.
+ */
+export function mmf(winding: Winding, conditions: MmfConditions = {}): Mmf {
+  const orders = conditions.orders ?? defaultOrders(winding);
+  requireInteger('number of orders', orders, 1);
+  const { slots, polePairs } = winding;
+  const spectrum = currentSpectrum(winding, conditions);
+  const opening = conditions.opening;
+  const amplitude = (order: number, sense: 1 | -1): number => {
+    const residue = order % slots;
+    if (residue % spectrum.spacing !== 0) return 0;
+    const entry = residue / spectrum.spacing;
+    const size = spectrum.size[sense === 1 || entry === 0 ? entry : spectrum.size.length - entry]!;
+    if (size === 0) return 0;
+    const weakened = opening ? Math.abs(slotOpeningFactor(order, opening.width, opening.diameter)) : 1;
+    return (weakened * size) / order;
+  };
+  const withNumbers = amplitude(polePairs, 1);
+  const against = amplitude(polePairs, -1);
+  const runsWithSlotNumbers = withNumbers >= against;
+  const workingAmplitude = Math.max(withNumbers, against);
+  const waves: MmfWave[] = [];
+  const add = (order: number, harmonic: string, sense: 1 | -1, size: number) => {
+    if (size === 0 || size < smallestRelative * workingAmplitude) return;
+    waves.push({
+      order,
+      harmonic,
+      direction: (sense === 1) === runsWithSlotNumbers ? 'forward' : 'backward',
+      amplitude: size,
+      relative: workingAmplitude === 0 ? null : size / workingAmplitude,
+    });
+  };
+  for (let order = spectrum.spacing; order <= orders; order += spectrum.spacing) {
+    const forward = amplitude(order, 1);
+    const backward = amplitude(order, -1);
+    if (forward === 0 && backward === 0) continue;
+    const harmonic = fractionText(order, polePairs);
+    const first = forward >= backward ? 1 : -1;
+    add(order, harmonic, first, Math.max(forward, backward));
+    add(order, harmonic, first === 1 ? -1 : 1, Math.min(forward, backward));
+  }
+  return { waves, workingAmplitude, runsWithSlotNumbers };
+}
+
+/** abs(C) in A at the orders k x spacing, k = 0 .. size.length - 1; it repeats with the slots. */
+interface CurrentSpectrum {
+  readonly spacing: number;
+  readonly size: Float64Array;
+}
+
+function currentSpectrum(winding: Winding, conditions: MmfConditions): CurrentSpectrum {
+  const length = tablePeriod(conditions.rotation ?? tableRotation(winding.table));
+  const spacing = winding.slots / length;
+  const currents = slotCurrents(winding, conditions.current, length);
+  const { re, im } = fourierTransform(length)(currents.re, currents.im);
+  const size = new Float64Array(length);
+  let all = 0;
+  for (let slot = 0; slot < length; slot++) all += Math.hypot(currents.re[slot]!, currents.im[slot]!);
+  for (let k = 0; k < length; k++) {
+    // The transform's exponent has the other sign: entry k holds order -k.
+    const entry = k === 0 ? 0 : length - k;
+    const magnitude = Math.sqrt(re[k]! * re[k]! + im[k]! * im[k]!);
+    size[entry] = magnitude < 1e-12 * all ? 0 : (spacing * magnitude) / (2 * Math.PI);
+  }
+  return { spacing, size };
+}
+
+/**
+ * MMF phasors of the teeth, zero mean, A: entry s - 1 is the tooth between slots s and s + 1, and each
+ * slot's ampere-conductors raise the MMF by their value. Joined in order they are the phasor polygon
+ * (Gorges diagram), one full turn. Null when the currents of all slots do not add up to zero.
+ */
+export function toothMmf(winding: Winding, current = 1): ComplexSeries | null {
+  const currents = slotCurrents(winding, current);
+  const re = runningSum(currents.re);
+  const im = runningSum(currents.im);
+  const bars = winding.slots * winding.layers;
+  const peak = (Math.SQRT2 * Math.abs(current)) / winding.parallelPaths;
+  if (Math.hypot(re[re.length - 1]!, im[im.length - 1]!) > 1e-12 * bars * peak) return null;
+  return { re: zeroMean(re), im: zeroMean(im) };
+}
+
+function runningSum(values: Float64Array): Float64Array {
+  let sum = 0;
+  return values.map((value) => {
+    sum += value;
+    return sum;
+  });
+}
+
+function zeroMean(values: Float64Array): Float64Array {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  return values.map((value) => value - mean);
+}
+
+/**
+ * The MMF staircase at one instant, A: the value over each tooth when the first phase's current is at
+ * the angle `instant` (radians) past its peak. Steps lie at the slots, at (s - 1) 2 pi / Q.
+ */
+export function mmfWaveform(teeth: ComplexSeries, instant: number): Float64Array {
+  const cos = Math.cos(instant);
+  const sin = Math.sin(instant);
+  return teeth.re.map((re, tooth) => re * cos - teeth.im[tooth]! * sin);
+}
+
+/** Amplitude of the working wave from point slots, A, from its one order alone. */
+export function workingWaveAmplitude(winding: Winding, current = 1): number {
+  const { slots, polePairs } = winding;
+  const { re, im } = slotCurrents(winding, current);
+  const circle = unitCircle(slots);
+  let evenRe = 0;
+  let evenIm = 0;
+  let oddRe = 0;
+  let oddIm = 0;
+  for (let slot = 0; slot < slots; slot++) {
+    const turn = (polePairs * slot) % slots;
+    const c = circle.cos[turn]!;
+    const s = circle.sin[turn]!;
+    evenRe += re[slot]! * c;
+    evenIm += im[slot]! * c;
+    oddRe -= im[slot]! * s;
+    oddIm += re[slot]! * s;
+  }
+  const withNumbers = Math.hypot(evenRe + oddRe, evenIm + oddIm);
+  const against = Math.hypot(evenRe - oddRe, evenIm - oddIm);
+  const bars = winding.slots * winding.layers;
+  const peak = (Math.SQRT2 * Math.abs(current)) / winding.parallelPaths;
+  const larger = Math.max(withNumbers, against);
+  return larger < 1e-12 * bars * peak ? 0 : larger / (2 * Math.PI * polePairs);
+}

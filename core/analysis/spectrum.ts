@@ -1,0 +1,175 @@
+import type { SlotTable } from '../winding/model.ts';
+import { type ComplexSeries, fourierTransform } from './fourier.ts';
+import { type TableRotation, tablePeriod } from './rotation.ts';
+
+// Up to this length making a transform ready costs more than the plain sums.
+const longestPlainSum = 24;
+
+/** Values below 1e-12 are rounding and count as zero. */
+export function snapToZero(value: number): number {
+  return Math.abs(value) < 1e-12 ? 0 : value;
+}
+
+/**
+ * Phasor sums of one phase for all orders at once. With G(order) = sum of sign exp(-j order theta) over
+ * the bars of one layer, theta the slot's mechanical angle and slot 1 at 0:
+ *
+ * The table repeats `spacing` times round the bore, so the sums vanish exactly at orders that are no
+ * multiple of `spacing`. Entry k = 0 .. `entries` - 1 belongs to order k x spacing; orders repeat with
+ * period Q, and order Q - k x spacing has the conjugate sums.
+ */
+export interface PhasorSums {
+  readonly bars: number;
+  readonly spacing: number;
+  /** Sum over layers of abs(G). */
+  readonly magnitudes: Float64Array;
+  /** Sum of G over the layers of each group. */
+  readonly groups: readonly ComplexSeries[];
+}
+
+/**
+ * The phasor sums of a phase, counted from 0. `groupOfLayer` puts each layer into a group from 0 to
+ * `groupCount` - 1.
+ */
+export function phasorSums(
+  table: SlotTable,
+  phase: number,
+  rotation: TableRotation,
+  groupOfLayer: readonly number[],
+  groupCount: number,
+): PhasorSums {
+  const length = tablePeriod(rotation);
+  const entries = (length >> 1) + 1;
+  const spacing = table.slots / length;
+  const magnitudes = new Float64Array(entries);
+  const groups = Array.from({ length: groupCount }, () => ({
+    re: new Float64Array(entries),
+    im: new Float64Array(entries),
+  }));
+  const sums = { magnitudes, groups };
+  const add = length <= longestPlainSum ? addPlainly : addTransformed;
+  const bars = add(sums, table, phase, spacing, length, groupOfLayer);
+  return { bars: bars * spacing, spacing, magnitudes, groups };
+}
+
+type Totals = Pick<PhasorSums, 'magnitudes' | 'groups'>;
+
+/** Adds all layers' sums by Fourier transforms; returns the bars within the length. */
+function addTransformed(
+  sums: Totals,
+  table: SlotTable,
+  phase: number,
+  weight: number,
+  length: number,
+  groupOfLayer: readonly number[],
+): number {
+  const transform = fourierTransform(length);
+  const first = new Float64Array(length);
+  const second = new Float64Array(length);
+  let bars = 0;
+  for (let layer = 0; layer < table.layers; layer += 2) {
+    // Two real series travel as the parts of one complex series.
+    bars += readSigns(first, table, phase, layer, weight);
+    const single = layer + 1 === table.layers;
+    if (single) second.fill(0);
+    else bars += readSigns(second, table, phase, layer + 1, weight);
+    const groupOfFirst = sums.groups[groupOfLayer[layer]!]!;
+    const groupOfSecond = single ? groupOfFirst : sums.groups[groupOfLayer[layer + 1]!]!;
+    addPair(sums.magnitudes, transform(first, second), groupOfFirst, groupOfSecond);
+  }
+  return bars;
+}
+
+/** The same, order by order and bar by bar. */
+function addPlainly(
+  sums: Totals,
+  table: SlotTable,
+  phase: number,
+  weight: number,
+  length: number,
+  groupOfLayer: readonly number[],
+): number {
+  // Plain arrays: at this length making typed ones costs as much as the sums.
+  const cos: number[] = [];
+  const sin: number[] = [];
+  for (let k = 0; k < length; k++) {
+    cos.push(Math.cos((2 * Math.PI * k) / length));
+    sin.push(Math.sin((2 * Math.PI * k) / length));
+  }
+  const { slots, cells, layers } = table;
+  const wanted = phase + 1;
+  let bars = 0;
+  for (let layer = 0; layer < layers; layer++) {
+    const group = sums.groups[groupOfLayer[layer]!]!;
+    for (let k = 0; k < sums.magnitudes.length; k++) {
+      let re = 0;
+      let im = 0;
+      for (let slot = 0, turn = 0; slot < length; slot++) {
+        const cell = cells[layer * slots + slot]!;
+        if (cell === wanted) {
+          re += cos[turn]!;
+          im -= sin[turn]!;
+        } else if (cell === -wanted) {
+          re -= cos[turn]!;
+          im += sin[turn]!;
+        }
+        turn += k;
+        if (turn >= length) turn -= length;
+      }
+      sums.magnitudes[k]! += weight * Math.sqrt(re * re + im * im);
+      group.re[k]! += weight * re;
+      group.im[k]! += weight * im;
+    }
+    for (let slot = 0; slot < length; slot++) if (Math.abs(cells[layer * slots + slot]!) === wanted) bars++;
+  }
+  return bars;
+}
+
+/** Writes the signs of a layer's bars, times `weight`, and returns the number of bars. */
+function readSigns(
+  signs: Float64Array,
+  table: SlotTable,
+  phase: number,
+  layer: number,
+  weight: number,
+): number {
+  const row = layer * table.slots;
+  const cells = table.cells;
+  const wanted = phase + 1;
+  let bars = 0;
+  for (let slot = 0; slot < signs.length; slot++) {
+    const cell = cells[row + slot]!;
+    if (cell === wanted || cell === -wanted) {
+      signs[slot] = cell > 0 ? weight : -weight;
+      bars++;
+    } else {
+      signs[slot] = 0;
+    }
+  }
+  return bars;
+}
+
+/** Takes the two layers' sums apart and adds them where they belong. */
+function addPair(
+  magnitudes: Float64Array,
+  packed: ComplexSeries,
+  firstGroup: ComplexSeries,
+  secondGroup: ComplexSeries,
+): void {
+  const { re, im } = packed;
+  const length = re.length;
+  const { re: firstRe, im: firstIm } = firstGroup;
+  const { re: secondRe, im: secondIm } = secondGroup;
+  for (let k = 0; k < magnitudes.length; k++) {
+    const mirrored = k === 0 ? 0 : length - k;
+    const aRe = 0.5 * (re[k]! + re[mirrored]!);
+    const aIm = 0.5 * (im[k]! - im[mirrored]!);
+    const bRe = 0.5 * (im[k]! + im[mirrored]!);
+    const bIm = 0.5 * (re[mirrored]! - re[k]!);
+    magnitudes[k]! += Math.sqrt(aRe * aRe + aIm * aIm) + Math.sqrt(bRe * bRe + bIm * bIm);
+    firstRe[k]! += aRe;
+    firstIm[k]! += aIm;
+    secondRe[k]! += bRe;
+    secondIm[k]! += bIm;
+  }
+}

@@ -1,0 +1,65 @@
+import { fractionText, greatestCommonDivisor, leastCommonMultiple } from '../winding/integers.ts';
+import type { Winding } from '../winding/model.ts';
+import { barsOfPhase } from './factors.ts';
+import { pathLimits } from './parallelPaths.ts';
+import { type TableRotation, tableRotation } from './rotation.ts';
+
+/** Symmetry and counting figures of a winding. */
+export interface SymmetryFigures {
+  /** q = Q / (2 p m), a reduced fraction such as `5/4`. */
+  readonly slotsPerPolePerPhase: string;
+  /** t = gcd(Q, p): how often the basic winding repeats. */
+  readonly commonDivisor: number;
+  readonly basicSlots: number;
+  readonly basicPolePairs: number;
+  readonly bars: number;
+  /** Bars of the first phase, all paths. */
+  readonly barsPerPhase: number;
+  /** Bars of each phase. */
+  readonly barsOfPhases: readonly number[];
+  /** Series turns of the first phase: bars / (2 paths). */
+  readonly seriesTurns: number;
+  readonly identicalGroups: number;
+  readonly largestParallelPaths: number;
+  /** Paths must use every slot angle in every layer equally often. */
+  readonly strictPaths: boolean;
+  /** lcm(Q, 2 p): cogging periods a turn. */
+  readonly coggingPeriods: number;
+  /** gcd(Q, 2 p). */
+  readonly radialSymmetry: number;
+  /** Smallest rotation in slots that maps the table on itself or, `negated`, on its negative. */
+  readonly rotationSlots: number;
+  readonly negated: boolean;
+  /** gcd(Q, 2 p) is 1 or the table has no rotational symmetry: a net radial pull may remain. */
+  readonly unbalancedPull: boolean;
+}
+
+/** Reads the figures off slots, poles and the actual table. */
+export function symmetryFigures(
+  winding: Winding,
+  rotation: TableRotation = tableRotation(winding.table),
+): SymmetryFigures {
+  const { slots, poles, polePairs, phases } = winding;
+  const commonDivisor = greatestCommonDivisor(slots, polePairs);
+  const barsOfPhases = phases.names.map((_, phase) => barsOfPhase(winding.table, phase));
+  const radialSymmetry = greatestCommonDivisor(slots, poles);
+  const { identicalGroups, largestParallelPaths, strict } = pathLimits(winding);
+  return {
+    slotsPerPolePerPhase: fractionText(slots, poles * phases.names.length),
+    commonDivisor,
+    basicSlots: slots / commonDivisor,
+    basicPolePairs: polePairs / commonDivisor,
+    bars: barsOfPhases.reduce((sum, bars) => sum + bars, 0),
+    barsPerPhase: barsOfPhases[0]!,
+    barsOfPhases,
+    seriesTurns: barsOfPhases[0]! / (2 * winding.parallelPaths),
+    identicalGroups,
+    largestParallelPaths,
+    strictPaths: strict,
+    coggingPeriods: leastCommonMultiple(slots, poles),
+    radialSymmetry,
+    rotationSlots: rotation.slots,
+    negated: rotation.negated,
+    unbalancedPull: radialSymmetry === 1 || rotation.slots === slots,
+  };
+}

@@ -1,0 +1,151 @@
+// biome-ignore-all lint/suspicious/noApproximativeNumericConstant: values as the tables print them
+import { describe, expect, it } from 'vitest';
+import { factorRow, factorSpectrum } from '../../core/analysis/factors.ts';
+import { explicit, generated } from '../analysis/windings.ts';
+
+// Worked examples of textbooks, seen as re-worked in the FOSSEE (IIT Bombay) Python Textbook Companions.
+// Example and page numbers are the books'.
+
+const pairsOf = (poles: number) => poles / 2;
+
+function factorsOf(slots: number, poles: number, span: number, harmonic = 1, belt = 60) {
+  const winding = generated(slots, poles, span, { belt });
+  return factorRow(winding, factorSpectrum(winding), harmonic * pairsOf(poles));
+}
+
+/** Rms phase EMF of N series turns, with the books' rounded factor 4.44. */
+const emf = (frequency: number, turns: number, factor: number, flux: number) =>
+  4.44 * frequency * turns * factor * flux;
+
+describe('distribution factors', () => {
+  it.each([
+    // book, slots, poles, printed value, digits
+    ['Deshpande, Electrical Machines, PHI 2011, ex. 13.3 p. 293 (truncated)', 18, 2, 0.9598, 4],
+    ['Nagrath & Kothari, Electric Machines, 4th ed. 2010, ex. 5.1 p. 148', 36, 4, 0.959795, 6],
+    ['Bhattacharya, Electrical Machines, 3rd ed. 2009, ex. 5.8 p. 429', 48, 4, 0.957662, 6],
+    ['Bhattacharya, ex. 5.5 p. 427', 48, 8, 0.965926, 6],
+    ['Kosow, Electric Machinery and Transformers, 2nd ed. 2007, ex. 2.6 p. 56', 48, 8, 0.966, 3],
+    ['Kosow, ex. 2.6 p. 56', 96, 8, 0.958, 3],
+    ['Kosow, ex. 2.6 p. 56', 168, 8, 0.956, 3],
+    ['McPherson, Electrical Machines and Transformers, ex. 2.3 p. 17', 36, 6, 0.9659, 4],
+    ['Guru & Hiziroglu, Electric Machinery and Transformers, 3rd ed. 2004, ex. 7.3 p. 414', 108, 12, 0.96, 2],
+    ['Salam, Fundamentals of Electrical Machines, 2nd ed. 2009, ex. 9.4 p. 302', 48, 4, 0.96, 2],
+  ] as const)('%s: %d slots, %d poles', (_, slots, poles, printed, digits) => {
+    expect(Math.abs(factorsOf(slots, poles, slots / poles).distribution! - printed)).toBeLessThanOrEqual(
+      0.51 * 10 ** -digits,
+    );
+  });
+
+  it('Nagrath & Kothari, ex. 5.1 p. 148: third and fifth harmonic', () => {
+    expect(factorsOf(36, 4, 9, 3).distribution).toBeCloseTo(0.666667, 6);
+    expect(factorsOf(36, 4, 9, 5).distribution).toBeCloseTo(0.217568, 6);
+  });
+
+  it('Theraja, ex. 37.9 p. 1417: q = 6, span 150 degrees', () => {
+    const pitches = [0.9659, 0.707, 0.259];
+    const distributions = [0.956, 0.644, 0.197];
+    [1, 3, 5].forEach((harmonic, i) => {
+      const row = factorsOf(72, 4, 15, harmonic);
+      expect(row.pitch).toBeCloseTo(pitches[i]!, 3);
+      expect(row.distribution).toBeCloseTo(distributions[i]!, 3);
+    });
+  });
+
+  it('Theraja, ex. 37.3 p. 1414: six coils of 10 V spaced 30 degrees make 38.637 V', () => {
+    const winding = explicit(2, ['+U +U +U +U +U +U . . . . . .']);
+    expect(60 * factorRow(winding, factorSpectrum(winding), 1).distribution!).toBeCloseTo(38.637, 3);
+  });
+
+  it('Theraja, ex. 37.4 p. 1414: nine coils over 180 degrees', () => {
+    const winding = explicit(2, ['+U +U +U +U +U +U +U +U +U . . . . . . . . .']);
+    expect(factorRow(winding, factorSpectrum(winding), 1).distribution).toBeCloseTo(0.63986, 5);
+  });
+});
+
+describe('pitch factors', () => {
+  it.each([
+    ['Bhattacharya, ex. 5.3 p. 426', 48, 4, 11, 0.991445, 6],
+    ['Kosow, ex. 2.3 p. 53', 72, 4, 14, 0.94, 2],
+    ['Kosow, ex. 2.4 p. 54: 13/16 of a pole', 96, 2, 39, 0.9569, 4],
+    ['Salam, ex. 9.2 p. 299', 144, 8, 16, 0.98, 2],
+    ['Salam, ex. 9.3 p. 301: 8/10 of a pole', 60, 2, 24, 0.95, 2],
+    ['Nagrath & Kothari factor used in Deshpande, ex. 13.5 p. 295: 160 degrees', 144, 16, 8, 0.98481, 5],
+    ['Guru & Hiziroglu, ex. 7.5 p. 420', 144, 16, 7, 0.93969, 5],
+  ] as const)('%s', (_, slots, poles, span, printed, digits) => {
+    expect(Math.abs(factorsOf(slots, poles, span).pitch! - printed)).toBeLessThanOrEqual(
+      0.51 * 10 ** -digits,
+    );
+  });
+
+  it('U. A. & M. V. Bakshi, DC Machines and Synchronous Machines 2008, ex. 4.6 p. 34: 13 of 15 slots', () => {
+    for (const [harmonic, printed] of [
+      [1, 0.9781],
+      [3, 0.809],
+      [5, 0.5],
+    ] as const) {
+      expect(factorsOf(90, 6, 13, harmonic).pitch).toBeCloseTo(printed, 4);
+    }
+  });
+});
+
+describe('phase EMFs follow from the winding factor', () => {
+  it.each([
+    // book, slots, poles, span, frequency, series turns, flux, printed phase EMF, relative tolerance
+    ['Nagrath & Kothari, ex. 5.2 p. 149', 144, 16, 9, 50, 240, 0.04, 2045.52, 3e-6],
+    ['Deshpande, ex. 13.5 p. 295 (book rounds its factors)', 144, 16, 8, 50, 240, 0.04, 2014.22, 2e-4],
+    ['Bhattacharya, ex. 5.6 p. 428', 144, 16, 9, 50, 240, 0.03, 1534.14, 3e-6],
+    ['Bhattacharya, ex. 5.8 p. 429', 48, 4, 10, 50, 48, 1.5, 14785.69, 1e-6],
+    ['Guru & Hiziroglu, ex. 7.5 p. 420', 144, 16, 7, 50, 240, 0.025, 1201.35, 3e-6],
+    ['Salam, ex. 9.6 p. 305', 72, 4, 15, 50, 120, 0.05, 1230.19, 4.1e-6],
+    ['Kosow, ex. 2.7 p. 56', 72, 6, 10, 60, 480, 0.048, 5678, 1e-4],
+    [
+      'Burman, Special Electrical Machines, 2nd ed. 2013, ex. 4.8 p. 221',
+      72,
+      8,
+      7,
+      100,
+      240,
+      0.0018,
+      173,
+      1e-4,
+    ],
+  ] as const)('%s', (_, slots, poles, span, frequency, turns, flux, printed, tolerance) => {
+    const voltage = emf(frequency, turns, factorsOf(slots, poles, span).winding, flux);
+    expect(Math.abs(voltage / printed - 1)).toBeLessThan(tolerance);
+  });
+
+  it('Theraja, ex. 37.8 p. 1416: span 150 degrees of 9 slots a pole, from its own pitch factor', () => {
+    // 150 degrees is no whole number of slots of 20 degrees: the book multiplies kd by cos 15 degrees.
+    const row = factorsOf(144, 16, 9);
+    const turns = (144 * 4) / 2 / 3;
+    expect(emf(50, turns, row.distribution! * Math.cos(Math.PI / 12), 0.05)).toBeCloseTo(987.908, 3);
+  });
+
+  it('Deshpande, ex. 13.6 p. 295: 363 conductors in series a phase', () => {
+    const row = factorsOf(90, 10, 8);
+    const turns = 6600 / Math.sqrt(3) / emf(50, 1, row.winding, 0.1);
+    expect(2 * turns).toBeCloseTo(363.19, 0);
+  });
+
+  it('McPherson, ex. 2.3 p. 17: 119.38 V a phase, 206.78 V a line', () => {
+    // 36 slots, 6 poles, span 5 of 6, 2 turns a coil; B = 0.96 T, l = 0.25 m, r = 0.15 m, 1000/min.
+    const factor = factorsOf(36, 6, 5).winding;
+    const flux = (2 * 0.96 * 0.25 * 0.15) / 3;
+    const turns = 24;
+    const phase = Math.SQRT2 * Math.PI * 50 * turns * factor * flux;
+    expect(phase).toBeCloseTo(119.3837, 2);
+    expect(phase * Math.sqrt(3)).toBeCloseTo(206.7786, 2);
+  });
+
+  it('Bakshi, ex. 4.12 p. 45: harmonics of the field, 1711.94 V a phase', () => {
+    // 10 poles, 600/min, q = 3, pitch 8 of 9, B1 : B3 : B5 = 1 : 0.3 : 0.2 T, pole pitch 0.35 m, l = 0.30 m, N = 120.
+    const each = ([1, 3, 5] as const).map((harmonic) => {
+      const amplitude = { 1: 1, 3: 0.3, 5: 0.2 }[harmonic];
+      const flux = ((2 / Math.PI) * amplitude * 0.35 * 0.3) / harmonic;
+      return emf(50 * harmonic, 120, factorsOf(90, 10, 8, harmonic).winding, flux);
+    });
+    expect(Math.hypot(...each)).toBeCloseTo(1711.94, 0);
+    // The line EMF has no third harmonic.
+    expect(Math.sqrt(3) * Math.hypot(each[0]!, each[2]!)).toBeCloseTo(2916.65, 0);
+  });
+});
