@@ -1,0 +1,274 @@
+import { greatestCommonDivisor, requireInteger } from './integers.ts';
+import { jointReason, kindOfReason } from './joints.ts';
+import type { Bends } from './jointsBends.ts';
+import { regularBends } from './jointsBends.ts';
+import type { Path, Winding } from './model.ts';
+import { allottedStrands } from './routeAllot.ts';
+import type { RouteBounds } from './routeBounds.ts';
+import { waveBounds } from './routeBounds.ts';
+import type { RouteMeasure, RouteObjective } from './routeMeasure.ts';
+import { compareMeasures, coveringArc, measureStrands } from './routeMeasure.ts';
+import type { PhaseConnection } from './routePhases.ts';
+import { closestShifts, pathsOfPhase } from './routePhases.ts';
+import type { RouteChoice, RouteTrial } from './routeSearch.ts';
+import { searchWave } from './routeSearch.ts';
+import { coverUnits } from './routeTooth.ts';
+import type { Content, DivisorCondition, Unit } from './routeUnits.ts';
+import { contentOf, divisorConditions, needsStrictBalance, unitsOfPhase } from './routeUnits.ts';
+import { waveLoops } from './routeWave.ts';
+
+export type { RouteMeasure, RouteObjective } from './routeMeasure.ts';
+export type { PhaseConnection } from './routePhases.ts';
+export type { RouteTrial } from './routeSearch.ts';
+export type { DivisorCondition } from './routeUnits.ts';
+
+export interface RouteOptions {
+  /** Parallel paths of each phase. */
+  readonly paths: number;
+  /** Default fewest-jumpers: jumpers, then joint shapes, special joints, terminal window. */
+  readonly objective?: RouteObjective;
+  /** How the paths end; default star. */
+  readonly connection?: PhaseConnection;
+  /** Search nodes allowed; default 400 000, about half a second. Results depend on it, never on time. */
+  readonly nodeBudget?: number;
+  /**
+   * Take paths that agree in angles and in layers but not in every cell, even where slots hold two
+   * phases: their slot leakage, and so their currents, then differ. Default false.
+   */
+  readonly acceptUnequalCells?: boolean;
+}
+
+/** Why no routing was made. */
+export type RouteRefusal =
+  | { readonly kind: 'needs-layer-pairs'; readonly layers: number }
+  | { readonly kind: 'no-constant-span'; readonly layers: readonly [number, number] | readonly [number] }
+  | { readonly kind: 'phase-without-bars'; readonly phase: number }
+  | {
+      readonly kind: 'paths-do-not-divide';
+      readonly paths: number;
+      readonly strict: boolean;
+      readonly failing: readonly DivisorCondition[];
+      /** All numbers of parallel paths that can be balanced, rising. */
+      readonly possible: readonly number[];
+      /** The possible numbers next below and above the one asked for. */
+      readonly nearest: readonly number[];
+    };
+
+/** What the router did and what is proved about the result. Counts are those of one phase. */
+export interface RouteExplanation {
+  readonly objective: RouteObjective;
+  /** Paths agree in every cell (angle x layer), not only in angles and in layers. */
+  readonly strict: boolean;
+  readonly measure: RouteMeasure;
+  /** Arc in slots that holds the first bars of all paths of all phases. */
+  readonly terminalWindow: number;
+  /** Lower bounds; null where none is known for this kind of winding. */
+  readonly bounds: RouteBounds | null;
+  /** Counts that no routing with regular far-side joints can undercut. */
+  readonly proved: readonly ('jumpers' | 'special-joints' | 'joint-shapes')[];
+  readonly tried: readonly RouteTrial[];
+}
+
+export type RouteResult =
+  | {
+      readonly ok: true;
+      readonly paths: readonly Path[];
+      readonly bends: Bends;
+      readonly explanation: RouteExplanation;
+    }
+  | { readonly ok: false; readonly reason: RouteRefusal };
+
+/** Runs `routeSteps` to its end; `checkpoint` is called every few milliseconds and may throw to cancel. */
+export function route(winding: Winding, options: RouteOptions, checkpoint?: () => void): RouteResult {
+  const steps = routeSteps(winding, options);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+    checkpoint?.();
+  }
+}
+
+/**
+ * Finds balanced parallel paths for every phase of a winding's slot table. A generator, so that the
+ * caller decides when to give way or to stop: it yields after each slice of at most some milliseconds.
+ * Deterministic: the same winding and options give the same paths. Throws RangeError for counts that
+ * are no positive integers.
+ */
+export function* routeSteps(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
+  requireInteger('paths', options.paths, 1);
+  requireInteger('nodeBudget', options.nodeBudget ?? 1, 0);
+  const objective = options.objective ?? 'fewest-jumpers';
+  const bends = regularBends(winding);
+  const refusal = layoutRefusal(winding, bends);
+  if (refusal) return { ok: false, reason: refusal };
+  const strict = !options.acceptUnequalCells && needsStrictBalance(winding);
+  const shifts = closestShifts(winding);
+  const phases = winding.phases.names.map((_, phase) => phaseTask(winding, bends, phase, strict));
+  const reason = phases.find((task) => 'kind' in task) ?? dividesRefusal(phases, options.paths, strict);
+  if (reason && 'kind' in reason) return { ok: false, reason };
+
+  const routed: PhaseRoute[] = [];
+  const paths: Path[] = [];
+  for (let phase = 0; phase < phases.length; phase++) {
+    const shift = shifts[phase];
+    const task = phases[phase] as PhaseTask;
+    const own = phase === 0 || shift == null;
+    const result = own ? yield* routePhase(winding, bends, task, options, objective) : routed[0]!;
+    if (own) routed.push(result);
+    const { strands } = result.choice;
+    const connection = options.connection ?? 'star';
+    paths.push(
+      ...pathsOfPhase(winding, phase, strands, own ? 0 : shift, connection, (strand, index) =>
+        isJumper(bends, strand.bars[index]!, strand.bars[index + 1]!, strand.spans[index]!, index),
+      ),
+    );
+  }
+  const worst = routed.reduce((a, b) =>
+    compareMeasures(b.choice.measure, a.choice.measure, objective) > 0 ? b : a,
+  );
+  const { measure } = worst.choice;
+  const explanation: RouteExplanation = {
+    objective,
+    strict,
+    measure,
+    terminalWindow: coveringArc(
+      paths.map((path) => path.bars[0]!.slot),
+      winding.slots,
+    ),
+    bounds: worst.bounds,
+    proved: provedCounts(worst),
+    tried: worst.trials,
+  };
+  return { ok: true, paths, bends, explanation };
+}
+
+/** Numbers of parallel paths for which `route` finds balanced paths, rising; empty where it refuses. */
+export function possibleParallelPaths(winding: Winding): number[] {
+  const bends = regularBends(winding);
+  if (layoutRefusal(winding, bends)) return [];
+  const strict = needsStrictBalance(winding);
+  const phases = winding.phases.names.map((_, phase) => phaseTask(winding, bends, phase, strict));
+  const tasks = phases.filter((task) => 'units' in task);
+  return tasks.length === phases.length ? divisorsOf(commonCount(tasks)) : [];
+}
+
+interface PhaseTask {
+  readonly units: readonly Unit[];
+  readonly content: Content;
+}
+
+interface PhaseRoute {
+  readonly choice: RouteChoice;
+  readonly bounds: RouteBounds | null;
+  readonly trials: readonly RouteTrial[];
+  readonly exactUnits: boolean;
+}
+
+function layoutRefusal(winding: Winding, bends: Bends): RouteRefusal | null {
+  if (winding.layers % 2 === 1 && winding.layers > 1)
+    return { kind: 'needs-layer-pairs', layers: winding.layers };
+  if (bends.base === 'single' && !bends.unpairedSpan) return { kind: 'no-constant-span', layers: [0] };
+  const pair = bends.far.indexOf(0);
+  return pair < 0 ? null : { kind: 'no-constant-span', layers: [2 * pair, 2 * pair + 1] };
+}
+
+function phaseTask(winding: Winding, bends: Bends, phase: number, strict: boolean): PhaseTask | RouteRefusal {
+  const units = unitsOfPhase(winding, phase, bends);
+  if (!units) return { kind: 'no-constant-span', layers: bends.base === 'single' ? [0] : [0, 1] };
+  if (units.length === 0) return { kind: 'phase-without-bars', phase };
+  return { units, content: contentOf(winding, units, strict) };
+}
+
+function commonCount(tasks: readonly PhaseTask[]): number {
+  return tasks
+    .flatMap((task) => divisorConditions(task.content))
+    .reduce((common, condition) => greatestCommonDivisor(common, condition.count), 0);
+}
+
+function divisorsOf(count: number): number[] {
+  return Array.from({ length: count }, (_, index) => index + 1).filter((divisor) => count % divisor === 0);
+}
+
+function dividesRefusal(
+  phases: readonly (PhaseTask | RouteRefusal)[],
+  paths: number,
+  strict: boolean,
+): RouteRefusal | null {
+  const tasks = phases.filter((task) => 'units' in task);
+  const failing = tasks
+    .flatMap((task) => divisorConditions(task.content))
+    .filter((condition) => condition.count % paths !== 0);
+  if (failing.length === 0) return null;
+  const distinct = failing.filter(
+    (condition, index) =>
+      failing.findIndex((other) => other.what === condition.what && other.count === condition.count) ===
+      index,
+  );
+  const possible = divisorsOf(commonCount(tasks));
+  const below = possible.filter((count) => count < paths).at(-1);
+  const above = possible.find((count) => count > paths);
+  const nearest = [below, above].filter((count) => count !== undefined);
+  return { kind: 'paths-do-not-divide', paths, strict, failing: distinct, possible, nearest };
+}
+
+function* routePhase(
+  winding: Winding,
+  bends: Bends,
+  task: PhaseTask,
+  options: RouteOptions,
+  objective: RouteObjective,
+): Generator<undefined, PhaseRoute> {
+  const { units, content } = task;
+  const { paths } = options;
+  const nodeBudget = options.nodeBudget ?? 400_000;
+  const wave = waveLoops(winding, bends, units, content.classes);
+  const trials: RouteTrial[] = [];
+  let choice: RouteChoice | null = null;
+  let exactUnits = false;
+  if (wave) {
+    const bounds = waveBounds(wave, content, paths);
+    const search = yield* searchWave(wave, bends, content, paths, bounds, objective, nodeBudget);
+    if (search.best) return { choice: search.best, bounds, trials: search.trials, exactUnits: false };
+    trials.push(...search.trials);
+  } else {
+    const cover = yield* coverUnits(winding, bends, units, content, paths, nodeBudget);
+    const { strands } = cover;
+    if (strands) choice = { strands, measure: measureStrands(winding.slots, bends, strands) };
+    exactUnits = strands !== null && cover.exact;
+    const found = choice?.measure ?? null;
+    trials.push({ method: 'units', nodes: cover.nodes, found, exhausted: exactUnits });
+  }
+  if (!choice) {
+    const strands = allottedStrands(winding.slots, bends, units, content, paths);
+    if (!strands) throw new RangeError(`no allotment of ${units.length} units to ${paths} paths`);
+    choice = { strands, measure: measureStrands(winding.slots, bends, strands) };
+    trials.push({ method: 'allotment', nodes: 0, found: choice.measure, exhausted: false });
+  }
+  const bounds = wave ? waveBounds(wave, content, paths) : null;
+  return { choice, bounds, trials, exactUnits };
+}
+
+function provedCounts(result: PhaseRoute): RouteExplanation['proved'] {
+  const { choice, bounds, exactUnits } = result;
+  if (exactUnits) return ['jumpers', 'special-joints'];
+  if (!bounds) return [];
+  const { measure } = choice;
+  const proved: ('jumpers' | 'special-joints' | 'joint-shapes')[] = [];
+  if (measure.jumpers === bounds.jumpers) {
+    proved.push('jumpers');
+    if (measure.jointShapes === bounds.jointShapes) proved.push('joint-shapes');
+  }
+  if (measure.specialJoints === bounds.specialJoints) proved.push('special-joints');
+  return proved;
+}
+
+function isJumper(
+  bends: Bends,
+  from: Path['bars'][number],
+  to: Path['bars'][number],
+  span: number,
+  index: number,
+): boolean {
+  const side = index % 2 === 0 ? 'far' : 'connection';
+  return kindOfReason(jointReason(bends, side, from, to, span), false) === 'jumper';
+}

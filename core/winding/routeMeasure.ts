@@ -1,0 +1,62 @@
+import { jointReason, kindOfReason } from './joints.ts';
+import type { Bends } from './jointsBends.ts';
+import type { Strand } from './routeUnits.ts';
+
+/** What routings of one phase are ranked by. */
+export interface RouteMeasure {
+  /** Special joints, jumpers among them, and shapes of special joints, of one phase. */
+  readonly specialJoints: number;
+  readonly jumpers: number;
+  readonly jointShapes: number;
+  /** Smallest arc, in slots, that holds the first bars of all paths of the phase. */
+  readonly startWindow: number;
+}
+
+export type RouteObjective = 'fewest-jumpers' | 'fewest-joints';
+
+/** Counts a phase's joints with the definitions of joints.ts. */
+export function measureStrands(slots: number, bends: Bends, strands: readonly Strand[]): RouteMeasure {
+  let specialJoints = 0;
+  let jumpers = 0;
+  const shapes = new Set<string>();
+  for (const strand of strands) {
+    strand.spans.forEach((span, index) => {
+      const side = index % 2 === 0 ? 'far' : 'connection';
+      const from = strand.bars[index]!;
+      const to = strand.bars[index + 1]!;
+      const kind = kindOfReason(jointReason(bends, side, from, to, span), false);
+      if (kind === 'regular') return;
+      specialJoints++;
+      if (kind === 'jumper') jumpers++;
+      shapes.add(shapeOf(side, from.layer, to.layer, span));
+    });
+  }
+  const starts = strands.map((strand) => strand.bars[0]!.slot);
+  return { specialJoints, jumpers, jointShapes: shapes.size, startWindow: coveringArc(starts, slots) };
+}
+
+/** Key of a joint's shape: side, lower and upper layer, offset seen from the lower layer. */
+export function shapeOf(side: string, from: number, to: number, span: number): string {
+  if (from === to) return `${side} ${from} ${to} ${Math.abs(span)}`;
+  return from < to ? `${side} ${from} ${to} ${span}` : `${side} ${to} ${from} ${-span}`;
+}
+
+/** Negative when a is the better routing. */
+export function compareMeasures(a: RouteMeasure, b: RouteMeasure, objective: RouteObjective): number {
+  const order =
+    objective === 'fewest-jumpers'
+      ? [a.jumpers - b.jumpers, a.jointShapes - b.jointShapes, a.specialJoints - b.specialJoints]
+      : [a.specialJoints - b.specialJoints, a.jumpers - b.jumpers, a.jointShapes - b.jointShapes];
+  return order.find((difference) => difference !== 0) ?? a.startWindow - b.startWindow;
+}
+
+/** Length, in slots, of the smallest arc of the bore that holds all given slots. */
+export function coveringArc(slotsUsed: readonly number[], slots: number): number {
+  const sorted = [...new Set(slotsUsed)].sort((a, b) => a - b);
+  let widest = 0;
+  sorted.forEach((slot, index) => {
+    const next = sorted[index + 1] ?? sorted[0]! + slots;
+    widest = Math.max(widest, next - slot);
+  });
+  return slots - widest;
+}

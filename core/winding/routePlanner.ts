@@ -1,0 +1,235 @@
+import { modulo } from './integers.ts';
+import type { RouteObjective } from './routeMeasure.ts';
+import { shuffled } from './routeRandom.ts';
+import type { LoopUnit, WaveLoops } from './routeWave.ts';
+import { transition } from './routeWave.ts';
+
+/** What one path must hold, in units: of each class and of each layer pair. */
+export interface PathQuota {
+  readonly classes: readonly number[];
+  readonly pairs: readonly number[];
+}
+
+/**
+ * A routing to be searched: the loops to cover, and a quota for each path. Forward paths climb from the
+ * first layer pair to the last and never come back; `turning` paths may reverse in the outermost layer
+ * and walk down over backward loops.
+ */
+export interface PlanTask {
+  readonly wave: WaveLoops;
+  readonly quotas: readonly PathQuota[];
+  readonly turning: boolean;
+}
+
+/** A plan: units of each path in order, number of arcs cut from loops, and shapes of special joints. */
+export interface Plan {
+  readonly paths: readonly (readonly LoopUnit[])[];
+  readonly arcs: number;
+  readonly shapes: number;
+}
+
+export interface AttemptLimits {
+  readonly arcBudget: number;
+  readonly nodeCap: number;
+  readonly objective: RouteObjective;
+  /** Only better plans are wanted. */
+  readonly incumbent: Pick<Plan, 'arcs' | 'shapes'> | null;
+  /** Fewest shapes and arcs there can be: reaching both ends the attempt. */
+  readonly floor: Pick<Plan, 'arcs' | 'shapes'>;
+}
+
+export interface Attempt {
+  readonly plan: Plan | null;
+  readonly nodes: number;
+  /** The whole space within the arc budget was searched. */
+  readonly exhausted: boolean;
+}
+
+interface Move {
+  readonly to: number;
+  readonly advance: number;
+  readonly shape: number;
+  readonly kind: 'within' | 'step' | 'reversal';
+}
+
+/** One depth-first search within an arc budget and a cap of nodes; `random` null keeps the natural order. */
+export function attemptPlan(task: PlanTask, limits: AttemptLimits, random: (() => number) | null): Attempt {
+  const { wave, quotas, turning } = task;
+  const { stages, loops, pairs } = wave;
+  const moves = movesOf(task, random);
+  const shapeUse = new Int32Array(moves.shapes);
+  const covered = loops.map((loop) => turning || loop.sense === 1);
+  const free = new Uint8Array(loops.length * stages).fill(1);
+  const freeUnits = new Int32Array(loops.length).fill(stages);
+  const intervals = new Int32Array(loops.length).fill(1);
+  let openIntervals = covered.filter(Boolean).length;
+  const classLeft = quotas.map((quota) => Int32Array.from(quota.classes));
+  const pairLeft = quotas.map((quota) => Int32Array.from(quota.pairs));
+  const unitsLeft = quotas.map((quota) => quota.pairs.reduce((sum, count) => sum + count, 0));
+  const lists: LoopUnit[][] = quotas.map(() => []);
+  const starts = startOrder(task, covered, random);
+  let arcs = 0;
+  let shapes = 0;
+  let nodes = 0;
+  let best = limits.incumbent;
+  let found: Plan | null = null;
+  let stopped = false;
+
+  /** Stretches of free units in a loop after one unit was taken (change 1) or freed again (-1). */
+  function intervalsAfter(loop: number, stage: number, change: 1 | -1): number {
+    const whole = freeUnits[loop]! + (change === 1 ? 1 : 0) === stages;
+    if (whole) return change === -1 || stages > 1 ? 1 : 0;
+    const base = loop * stages;
+    const before = free[base + (stage === 0 ? stages - 1 : stage - 1)]!;
+    const after = free[base + (stage === stages - 1 ? 0 : stage + 1)]!;
+    return intervals[loop]! + change * (before + after - 1);
+  }
+
+  function fits(path: number, loop: number, stage: number): boolean {
+    const { content, pair } = loops[loop]!;
+    return free[loop * stages + stage] === 1 && classLeft[path]![content]! > 0 && pairLeft[path]![pair]! > 0;
+  }
+
+  function mark(path: number, loop: number, stage: number, change: 1 | -1): void {
+    const { content, pair } = loops[loop]!;
+    free[loop * stages + stage] = change === 1 ? 0 : 1;
+    classLeft[path]![content]! -= change;
+    pairLeft[path]![pair]! -= change;
+    unitsLeft[path]! -= change;
+    freeUnits[loop]! -= change;
+    const known = intervals[loop]!;
+    intervals[loop] = intervalsAfter(loop, stage, change);
+    openIntervals += intervals[loop]! - known;
+    if (change === 1) lists[path]!.push({ loop, stage });
+    else lists[path]!.pop();
+  }
+
+  function hopeless(leastArcs: number): boolean {
+    if (leastArcs > limits.arcBudget) return true;
+    if (!best) return false;
+    return limits.objective === 'fewest-jumpers'
+      ? shapes > best.shapes || (shapes === best.shapes && leastArcs >= best.arcs)
+      : leastArcs > best.arcs || (leastArcs === best.arcs && shapes >= best.shapes);
+  }
+
+  function accept(): void {
+    if (hopeless(arcs)) return;
+    found = { paths: lists.map((list) => [...list]), arcs, shapes };
+    best = found;
+    stopped = shapes <= limits.floor.shapes && arcs <= limits.floor.arcs;
+  }
+
+  function startPath(path: number): void {
+    if (path === quotas.length) {
+      accept();
+      return;
+    }
+    if (hopeless(arcs + Math.max(openIntervals, quotas.length - path))) return;
+    for (const opening of [true, false]) {
+      for (const { loop, stage } of path === 0 ? starts.first : starts.later) {
+        const before = loops[loop]!.sense === 1 ? stage - 1 : stage + 1;
+        const isOpening = free[loop * stages + modulo(before, stages)] === 0 || intervals[loop] === 1;
+        if (isOpening !== opening || !fits(path, loop, stage)) continue;
+        take(path, loop, stage, true, -1);
+        if (stopped) return;
+      }
+    }
+  }
+
+  function take(path: number, loop: number, stage: number, newArc: boolean, shape: number): void {
+    nodes++;
+    if (nodes > limits.nodeCap) {
+      stopped = true;
+      return;
+    }
+    mark(path, loop, stage, 1);
+    if (newArc) arcs++;
+    if (shape >= 0 && shapeUse[shape]!++ === 0) shapes++;
+    goOn(path, loop, stage);
+    if (shape >= 0 && --shapeUse[shape]! === 0) shapes--;
+    if (newArc) arcs--;
+    mark(path, loop, stage, -1);
+  }
+
+  function goOn(path: number, loop: number, stage: number): void {
+    if (unitsLeft[path] === 0) {
+      startPath(path + 1);
+      return;
+    }
+    const { sense, pair } = loops[loop]!;
+    const straight = modulo(stage + sense, stages);
+    const canRunOn = fits(path, loop, straight);
+    if (hopeless(arcs + openIntervals - (free[loop * stages + straight] === 1 ? 1 : 0))) return;
+    if (canRunOn) {
+      take(path, loop, straight, false, -1);
+      if (stopped) return;
+    }
+    const pairDone = pairLeft[path]![pair] === 0;
+    const mayLeave = pairDone || (turning && sense === 1);
+    for (const wanted of [true, false]) {
+      for (const move of moves.from[loop]!) {
+        if (shapeUse[move.shape]! > 0 !== wanted) continue;
+        if (move.kind === 'within' ? pairDone : !mayLeave) continue;
+        const next = modulo(stage + move.advance, stages);
+        if (!fits(path, move.to, next)) continue;
+        take(path, move.to, next, true, move.shape);
+        if (stopped) return;
+      }
+    }
+  }
+
+  if (pairs > 0) startPath(0);
+  return { plan: found, nodes, exhausted: !stopped };
+}
+
+function startOrder(
+  task: PlanTask,
+  covered: readonly boolean[],
+  random: (() => number) | null,
+): { first: LoopUnit[]; later: LoopUnit[] } {
+  const { wave } = task;
+  const outermost = wave.pairs - 1;
+  const loops = wave.loops.flatMap((loop, index) => {
+    const entry = loop.sense === 1 ? 0 : outermost;
+    return covered[index] && loop.pair === entry ? [index] : [];
+  });
+  const ordered = random ? shuffled(loops, random) : loops;
+  // Turning everything by whole pole pairs changes nothing, so the first path starts in pole pair 0.
+  const first = ordered.map((loop) => ({ loop, stage: 0 }));
+  const later = ordered.flatMap((loop) =>
+    Array.from({ length: wave.stages }, (_, stage) => ({ loop, stage })),
+  );
+  return { first, later: random ? shuffled(later, random) : later };
+}
+
+function movesOf(task: PlanTask, random: (() => number) | null): { from: Move[][]; shapes: number } {
+  const { wave } = task;
+  const shapes = new Map<string, number>();
+  const shapeId = (key: string): number => {
+    const known = shapes.get(key) ?? shapes.size;
+    shapes.set(key, known);
+    return known;
+  };
+  const from = wave.loops.map((loop, index) => {
+    const list: Move[] = [];
+    wave.loops.forEach((other, to) => {
+      if (index === to || (!task.turning && other.sense === -1)) return;
+      const joint = transition(wave, loop, other);
+      if (joint) {
+        const kind = loop.pair === other.pair ? 'within' : 'step';
+        list.push({ to, advance: joint.advance * loop.sense, shape: shapeId(joint.shape), kind });
+      }
+      if (!task.turning || loop.sense !== 1 || other.sense !== -1) return;
+      if (loop.pair !== wave.pairs - 1 || other.pair !== wave.pairs - 1) return;
+      const raw = other.slot - loop.slot - wave.far[loop.pair]!;
+      const nearest = -Math.round(raw / (wave.direction * wave.period));
+      for (const advance of [nearest, nearest + 1, nearest - 1]) {
+        const span = raw + wave.direction * wave.period * advance;
+        if (span === 0 || Math.abs(span) > wave.period) continue;
+        list.push({ to, advance, shape: shapeId(`turn ${Math.abs(span)}`), kind: 'reversal' });
+      }
+    });
+    return random ? shuffled(list, random) : list;
+  });
+  return { from, shapes: shapes.size };
+}

@@ -1,0 +1,147 @@
+import { greatestCommonDivisor, modulo } from './integers.ts';
+import type { Bends } from './jointsBends.ts';
+import { layerSkews } from './jointsSkew.ts';
+import type { Bar, Winding } from './model.ts';
+import { cellAt, phaseOfCell } from './model.ts';
+
+/**
+ * Two bars joined on the far side by a regular joint, walked from the + bar (go) to the - bar (back).
+ * Routing only ever orders such units: sides and signs then come out right by themselves.
+ */
+export interface Unit {
+  readonly pair: number;
+  /** Signed far-side span from go to back. */
+  readonly span: number;
+  readonly go: Bar;
+  readonly back: Bar;
+}
+
+/** Bars of one path in order, with the signed spans between them. */
+export interface Strand {
+  readonly bars: readonly Bar[];
+  readonly spans: readonly number[];
+}
+
+/** Which units of one phase are electrically alike, and what a balanced path must therefore hold. */
+export interface Content {
+  /** Paths must agree in every cell (electrical angle x layer), not only in angles and in layers. */
+  readonly strict: boolean;
+  /** Class of each unit: units of one class have bars at the same angles (strict: in the same layers). */
+  readonly classes: readonly number[];
+  readonly classCounts: readonly number[];
+  /** Units of each layer pair. */
+  readonly pairCounts: readonly number[];
+}
+
+/** Slot number folded into 1..slots. */
+export function foldSlot(slot: number, slots: number): number {
+  return modulo(slot - 1, slots) + 1;
+}
+
+/** The shorter signed way from one slot to another; at exactly half the bore the positive way. */
+export function shortestSpan(from: number, to: number, slots: number): number {
+  const forward = modulo(to - from, slots);
+  return 2 * forward <= slots ? forward : forward - slots;
+}
+
+/**
+ * The units of a phase: every + bar with the bar its regular far-side joint leads to. Null where some
+ * bar has no partner, so that the phase cannot be covered by regular far-side joints.
+ */
+export function unitsOfPhase(winding: Winding, phase: number, bends: Bends): Unit[] | null {
+  const units: Unit[] = [];
+  let bars = 0;
+  for (let layer = 0; layer < winding.layers; layer++) {
+    for (let slot = 1; slot <= winding.slots; slot++) {
+      const cell = cellAt(winding.table, slot, layer);
+      if (phaseOfCell(cell) !== phase || cell === 0) continue;
+      bars++;
+      if (cell < 0) continue;
+      const unit = unitFrom(winding, bends, { slot, layer });
+      if (!unit) return null;
+      units.push(unit);
+    }
+  }
+  const backs = new Set(units.map((unit) => unit.back.layer * winding.slots + unit.back.slot));
+  return bars === 2 * units.length && backs.size === units.length ? units : null;
+}
+
+function unitFrom(winding: Winding, bends: Bends, go: Bar): Unit | null {
+  const pair = Math.floor(go.layer / 2);
+  const far = bends.far[pair];
+  const paired = far !== undefined;
+  const span = paired ? (go.layer % 2 === 0 ? far : -far) : bends.unpairedSpan;
+  if (!span) return null;
+  const layer = paired ? go.layer + (go.layer % 2 === 0 ? 1 : -1) : go.layer;
+  const back = { slot: foldSlot(go.slot + span, winding.slots), layer };
+  const cell = cellAt(winding.table, go.slot, go.layer);
+  return cellAt(winding.table, back.slot, back.layer) === -cell ? { pair, span, go, back } : null;
+}
+
+/** Integer electrical angle of a bar's voltage: 2 p s, plus half a turn for a - bar, modulo 2 Q. */
+export function angleOf(winding: Winding, bar: Bar, negative: boolean): number {
+  const { slots, polePairs } = winding;
+  return modulo(2 * polePairs * bar.slot + (negative ? slots : 0), 2 * slots);
+}
+
+/** Classes of the units of one phase. */
+export function contentOf(winding: Winding, units: readonly Unit[], strict: boolean): Content {
+  const index = new Map<string, number>();
+  const classCounts: number[] = [];
+  const pairCounts: number[] = [];
+  const classes = units.map((unit) => {
+    const key = classKey(winding, unit, strict);
+    const known = index.get(key) ?? index.size;
+    index.set(key, known);
+    classCounts[known] = (classCounts[known] ?? 0) + 1;
+    pairCounts[unit.pair] = (pairCounts[unit.pair] ?? 0) + 1;
+    return known;
+  });
+  return { strict, classes, classCounts, pairCounts: Array.from(pairCounts, (count) => count ?? 0) };
+}
+
+function classKey(winding: Winding, unit: Unit, strict: boolean): string {
+  const go = angleOf(winding, unit.go, false);
+  const back = angleOf(winding, unit.back, true);
+  if (!strict) return go < back ? `${go} ${back}` : `${back} ${go}`;
+  return unit.go.layer <= unit.back.layer
+    ? `${unit.go.layer} ${go} ${back}`
+    : `${unit.back.layer} ${back} ${go}`;
+}
+
+/**
+ * Whether paths must agree in every cell: when a slot holds bars of two phases (slot leakage then
+ * tells cells apart), or when layers lean so that their voltages differ in size.
+ */
+export function needsStrictBalance(winding: Winding): boolean {
+  const skews = layerSkews(winding, winding.polePairs);
+  if (skews.some((skew) => Math.abs(Math.abs(skew) - Math.abs(skews[0]!)) > 1e-9)) return true;
+  for (let slot = 1; slot <= winding.slots; slot++) {
+    let phase = -1;
+    for (let layer = 0; layer < winding.layers; layer++) {
+      const here = phaseOfCell(cellAt(winding.table, slot, layer));
+      if (here < 0) continue;
+      if (phase >= 0 && here !== phase) return true;
+      phase = here;
+    }
+  }
+  return false;
+}
+
+/** A condition that the number of parallel paths must meet: it must divide `count`. */
+export interface DivisorCondition {
+  readonly what: 'bars-of-equal-voltage' | 'bars-of-equal-voltage-in-a-layer' | 'bars-in-a-layer-pair';
+  /** Counted in pairs of bars. */
+  readonly count: number;
+}
+
+/** The divisor conditions of one phase's content, each with its smallest common count. */
+export function divisorConditions(content: Content): DivisorCondition[] {
+  const gcd = (counts: readonly number[]) => counts.reduce(greatestCommonDivisor, 0);
+  const classes: DivisorCondition = {
+    what: content.strict ? 'bars-of-equal-voltage-in-a-layer' : 'bars-of-equal-voltage',
+    count: gcd(content.classCounts),
+  };
+  if (content.strict) return [classes];
+  return [classes, { what: 'bars-in-a-layer-pair', count: gcd(content.pairCounts) }];
+}

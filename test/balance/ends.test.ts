@@ -1,0 +1,205 @@
+import { describe, expect, it } from 'vitest';
+import { accessOrder, jumperLevels, jumpersByPath } from '../../core/balance/jumpers.ts';
+import { terminalPlaces } from '../../core/balance/terminals.ts';
+import { bendHeight, bendSlopes, tipProblems, tipSpacing } from '../../core/balance/tips.ts';
+import { connectionsOf, lowerBar, offsetOf } from '../../core/winding/joints.ts';
+import type { Bar, Path, Winding } from '../../core/winding/model.ts';
+import { route } from '../../core/winding/route.ts';
+import type { MachineRequest } from '../winding/windings.ts';
+import { machine } from '../winding/windings.ts';
+
+function routed(request: MachineRequest, paths: number): { winding: Winding; paths: readonly Path[] } {
+  const winding = machine(request);
+  const result = route(winding, { paths });
+  if (!result.ok) throw new Error(JSON.stringify(result.reason));
+  return { winding, paths: result.paths };
+}
+
+/** A path of connection-side joints alone: every second joint is the regular crown. */
+function pieces(number: number, bars: readonly Bar[], spans: readonly number[]): Path {
+  return {
+    phase: 0,
+    number,
+    bars,
+    spans,
+    pieces: spans.map((_, index) => index % 2 === 1),
+    from: 'U1',
+    to: 'N',
+    startsFar: false,
+    endsFar: false,
+  };
+}
+
+describe('tips', () => {
+  it('full and short pitch, unshifted: a full slot between tips (separate study)', () => {
+    for (const [request, paths] of [
+      [{ slots: 48, poles: 8, layers: 4 }, 2],
+      [{ slots: 72, poles: 8, layers: 6 }, 2],
+      [{ slots: 48, poles: 8, layers: 4, span: 5 }, 4],
+      [{ slots: 60, poles: 8, layers: 2 }, 1],
+      [{ slots: 48, poles: 8, layers: 4, stagger: 1 }, 2],
+    ] as const) {
+      const { winding, paths: list } = routed(request, paths);
+      expect(tipSpacing(winding, connectionsOf(winding, list), 'connection')!.gap).toBe(1);
+    }
+  });
+
+  it('tips at mid span alone collide, so the choice matters', () => {
+    const { winding, paths } = routed({ slots: 72, poles: 8, layers: 6 }, 2);
+    const { joints } = connectionsOf(winding, paths);
+    const middles = joints
+      .filter((joint) => joint.side === 'connection' && (joint.from.layer === 1 || joint.to.layer === 1))
+      .map((joint) => (lowerBar(joint).slot + offsetOf(joint) / 2 + 72) % 72)
+      .sort((a, b) => a - b);
+    const gaps = middles.slice(1).map((place, index) => place - middles[index]!);
+    expect(Math.min(...gaps)).toBeLessThan(1);
+  });
+
+  it('too little room is a problem of its layer with both distances', () => {
+    const { winding, paths } = routed({ slots: 48, poles: 8, layers: 2 }, 2);
+    const spacing = tipSpacing(winding, connectionsOf(winding, paths), 'connection')!;
+    // 48 slots on 0.48/pi m: a pitch of 10 mm.
+    const geometry = (width: number) => ({
+      diameters: [0.48 / Math.PI, 0.48 / Math.PI],
+      widths: [width, width],
+      clearance: 0.001,
+    });
+    expect(tipProblems(winding, spacing, geometry(0.008))).toEqual([]);
+    const problems = tipProblems(winding, spacing, geometry(0.0095));
+    expect(problems.map((problem) => problem.layer)).toEqual([0, 1]);
+    expect(problems[0]!.actual).toBeCloseTo(0.01, 12);
+    expect(problems[0]!.expected).toBeCloseTo(0.0105, 12);
+  });
+});
+
+describe('bends', () => {
+  it('rise by the geometry of parallel strips: width and clearance over the pitch', () => {
+    const { winding, paths } = routed({ slots: 48, poles: 8, layers: 2 }, 2);
+    const geometry = {
+      diameters: [0.48 / Math.PI, 0.48 / Math.PI],
+      widths: [0.005, 0.009],
+      clearance: 0.001,
+    };
+    const slopes = bendSlopes(winding, geometry);
+    expect(slopes.map((slope) => slope.sine)).toEqual([expect.closeTo(0.6, 12), expect.closeTo(1, 12)]);
+    expect(slopes[0]!.clearanceLimit).toBeCloseTo(0.005, 12);
+    const { joints } = connectionsOf(winding, paths);
+    expect(bendHeight(winding, joints[0]!, geometry)).toBeNull();
+    // Sine 0.6 has tangent 0.75: half of six slots of 10 mm rise by 22.5 mm.
+    const passable = { ...geometry, widths: [0.005, 0.005] };
+    const regular = joints.find((joint) => joint.kind === 'regular')!;
+    expect(bendHeight(winding, regular, passable)).toBeCloseTo(0.0225, 12);
+  });
+});
+
+describe('jumpers', () => {
+  const winding = machine({ slots: 48, poles: 8, layers: 4 });
+  const turn = (number: number, slot: number, span: number) =>
+    pieces(
+      number,
+      [
+        { slot: slot - 6, layer: 2 },
+        { slot, layer: 3 },
+        { slot: slot + span, layer: 3 },
+      ],
+      [6, span],
+    );
+
+  it('lie one above another where they overlap, else on one level', () => {
+    const levels = (...paths: Path[]) => {
+      const { highest, overlap } = jumperLevels(winding, connectionsOf(winding, paths));
+      return [highest, overlap];
+    };
+    expect(levels(turn(1, 10, 6), turn(2, 20, 6))).toEqual([1, 1]);
+    expect(levels(turn(1, 10, 6), turn(2, 13, 6))).toEqual([2, 2]);
+    expect(levels(turn(1, 10, 9), turn(2, 13, 9), turn(3, 15, 9), turn(4, 30, 3))).toEqual([3, 3]);
+    expect(levels(turn(1, 10, 6))).toEqual([1, 1]);
+  });
+
+  it('are counted path by path, with their spans', () => {
+    const connections = connectionsOf(winding, [
+      turn(1, 10, 6),
+      turn(2, 20, -9),
+      pieces(3, [{ slot: 1, layer: 0 }], []),
+    ]);
+    expect(jumpersByPath(connections, 3)).toEqual([
+      { path: 0, count: 1, slots: 6 },
+      { path: 1, count: 1, slots: 9 },
+      { path: 2, count: 0, slots: 0 },
+    ]);
+  });
+
+  it('a bridge comes after what it hides; pieces at the free radius hide nothing', () => {
+    const bridge = pieces(
+      1,
+      [
+        { slot: 1, layer: 2 },
+        { slot: 7, layer: 3 },
+        { slot: 13, layer: 0 },
+      ],
+      [6, 6],
+    );
+    const hidden = pieces(
+      2,
+      [
+        { slot: 4, layer: 0 },
+        { slot: 10, layer: 1 },
+        { slot: 16, layer: 2 },
+      ],
+      [6, 6],
+    );
+    const connections = connectionsOf(winding, [bridge, { ...hidden, pieces: [false, false] }]);
+    const { order, ring } = accessOrder(winding, connections);
+    expect(ring).toBeNull();
+    const number = (path: number) =>
+      connections.joints.find((joint) => joint.path === path && joint.side === 'connection')!.number;
+    expect(order.indexOf(number(0))).toBeGreaterThan(order.indexOf(number(1)));
+    expect([...order].sort((a, b) => a - b)).toEqual(connections.joints.map((joint) => joint.number));
+  });
+
+  it('two crossing pieces of one inner layer hide each other', () => {
+    const inner = (number: number, slot: number) =>
+      pieces(
+        number,
+        [
+          { slot: slot - 6, layer: 0 },
+          { slot, layer: 1 },
+          { slot: slot + 6, layer: 1 },
+        ],
+        [6, 6],
+      );
+    const crossing = connectionsOf(winding, [inner(1, 10), inner(2, 13)]);
+    const { ring } = accessOrder(winding, crossing);
+    expect(ring?.length).toBe(2);
+    const apart = connectionsOf(winding, [inner(1, 10), inner(2, 20)]);
+    expect(accessOrder(winding, apart).ring).toBeNull();
+  });
+});
+
+describe('terminals', () => {
+  it('of two mirrored paths start within one pole pair', () => {
+    const { winding, paths } = routed({ slots: 48, poles: 8, layers: 4 }, 2);
+    const places = terminalPlaces(winding, paths);
+    expect(places.startWindow).toEqual({ slots: 8, angle: 60 });
+    expect(places.window.slots).toBeGreaterThanOrEqual(8);
+    // Forward paths start in layer a, their twins in layer d.
+    expect(places.problems).toEqual(
+      [0, 1, 2].map((phase) => ({ kind: 'starts-at-mixed-radius', phase, layers: [0, 3] })),
+    );
+  });
+
+  it('in an inner layer is named with path and end', () => {
+    const winding = machine({ slots: 48, poles: 8, layers: 4 });
+    const path = pieces(
+      1,
+      [
+        { slot: 1, layer: 2 },
+        { slot: 7, layer: 3 },
+      ],
+      [6],
+    );
+    expect(terminalPlaces(winding, [path]).problems).toEqual([
+      { kind: 'lead-in-inner-layer', path: 0, end: 'start', layer: 2 },
+    ]);
+  });
+});

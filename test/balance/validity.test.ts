@@ -1,0 +1,237 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { occupationProblems } from '../../core/balance/occupation.ts';
+import type { BarProblem, JointProblem } from '../../core/balance/validity.ts';
+import { barProblems, jointProblems } from '../../core/balance/validity.ts';
+import { phaseBalances } from '../../core/balance/voltages.ts';
+import { connectionsOf } from '../../core/winding/joints.ts';
+import type { Bar, Path, Winding } from '../../core/winding/model.ts';
+import { route } from '../../core/winding/route.ts';
+import type { MachineRequest } from '../winding/windings.ts';
+import { machine } from '../winding/windings.ts';
+
+function routed(request: MachineRequest, paths: number): { winding: Winding; paths: readonly Path[] } {
+  const winding = machine(request);
+  const result = route(winding, { paths, nodeBudget: 20_000 });
+  if (!result.ok) throw new Error(JSON.stringify(result.reason));
+  return { winding, paths: result.paths };
+}
+
+const machines: readonly (readonly [MachineRequest, number])[] = [
+  [{ slots: 48, poles: 8, layers: 4 }, 4],
+  [{ slots: 48, poles: 8, layers: 2, span: 5 }, 2],
+  [{ slots: 60, poles: 8, layers: 2 }, 2],
+  [{ slots: 36, poles: 4, layers: 6 }, 3],
+  [{ slots: 72, poles: 6, phases: 6, layers: 2 }, 3],
+  [{ slots: 40, poles: 4, phases: 5, layers: 4 }, 4],
+  [{ slots: 12, poles: 10, layers: 2 }, 2],
+  [{ slots: 24, poles: 4, layers: 1, span: 6 }, 2],
+];
+
+describe('routed windings are without fault', () => {
+  for (const [request, count] of machines) {
+    it(`${request.slots} slots, ${request.poles} poles, ${request.layers} layers, ${count} paths`, () => {
+      const { winding, paths } = routed(request, count);
+      expect(barProblems(winding, paths)).toEqual([]);
+      expect(occupationProblems(winding, paths)).toEqual([]);
+      const errors = jointProblems(winding, connectionsOf(winding, paths));
+      expect(errors.filter((problem) => problem.kind !== 'jumper')).toEqual([]);
+      for (const balance of phaseBalances(winding, paths)) {
+        expect(balance.sameAngles).toBe(true);
+        expect(balance.difference).toBeLessThan(1e-12);
+      }
+    });
+  }
+});
+
+/** Rebuilds a path from its bars, keeping spans where they still lead from bar to bar. */
+function withBars(winding: Winding, path: Path, bars: readonly Bar[]): Path {
+  const spans = bars.slice(1).map((bar, index) => {
+    const old = path.spans[index] ?? 0;
+    const from = bars[index]!.slot;
+    if ((from + old - bar.slot) % winding.slots === 0) return old;
+    const forward = (((bar.slot - from) % winding.slots) + winding.slots) % winding.slots;
+    return 2 * forward <= winding.slots ? forward : forward - winding.slots;
+  });
+  return { ...path, bars, spans, pieces: spans.map((_, index) => path.pieces[index] ?? false) };
+}
+
+describe('one changed bar or joint is found where it stands', () => {
+  const ready = machines.map(([request, count]) => routed(request, count));
+  const anyPlace = fc.record({ machine: fc.nat(), path: fc.nat(), place: fc.nat() });
+  const run = { seed: 11, numRuns: 200 };
+
+  it('two neighboring bars of a path exchanged: both senses are wrong', () => {
+    fc.assert(
+      fc.property(anyPlace, (pick) => {
+        const { winding, paths } = ready[pick.machine % ready.length]!;
+        const index = pick.path % paths.length;
+        const path = paths[index]!;
+        const place = pick.place % (path.bars.length - 1);
+        const bars = [...path.bars];
+        [bars[place], bars[place + 1]] = [bars[place + 1]!, bars[place]!];
+        const changed = paths.map((other, i) => (i === index ? withBars(winding, path, bars) : other));
+        const found = barProblems(winding, changed).filter((problem) => problem.kind === 'bar-sense-wrong');
+        expect(found.map((problem) => [problem.path, problem.position])).toEqual([
+          [index, place],
+          [index, place + 1],
+        ]);
+      }),
+      run,
+    );
+  });
+
+  it('a bar written twice: the second use and the bar left out', () => {
+    fc.assert(
+      fc.property(anyPlace, (pick) => {
+        const { winding, paths } = ready[pick.machine % ready.length]!;
+        const index = pick.path % paths.length;
+        const path = paths[index]!;
+        const place = (pick.place % (path.bars.length - 2)) + 2;
+        const bars = path.bars.map((bar, i) => (i === place ? path.bars[place - 2]! : bar));
+        const changed = paths.map((other, i) => (i === index ? withBars(winding, path, bars) : other));
+        const kinds = barProblems(winding, changed);
+        const twice = kinds.filter((problem) => problem.kind === 'bar-used-twice');
+        const unused = kinds.filter((problem) => problem.kind === 'bar-unused');
+        expect(twice.map((problem) => problem.bar)).toEqual([path.bars[place - 2]]);
+        expect(twice[0]!.uses.map((use) => use.position)).toEqual([place - 2, place]);
+        expect(unused.map((problem) => problem.bar)).toEqual([path.bars[place]]);
+      }),
+      run,
+    );
+  });
+
+  it('a bar of another phase: named with both phases', () => {
+    fc.assert(
+      fc.property(anyPlace, (pick) => {
+        const { winding, paths } = ready[pick.machine % ready.length]!;
+        const index = pick.path % paths.length;
+        const path = paths[index]!;
+        const place = pick.place % path.bars.length;
+        const foreign = paths.find((other) => other.phase !== path.phase)!;
+        const bars = path.bars.map((bar, i) => (i === place ? foreign.bars[0]! : bar));
+        const changed = paths.map((other, i) => (i === index ? withBars(winding, path, bars) : other));
+        const found = barProblems(winding, changed).filter(
+          (problem) => problem.kind === 'bar-of-other-phase',
+        );
+        expect(found).toEqual([
+          {
+            kind: 'bar-of-other-phase',
+            bar: foreign.bars[0],
+            actual: path.phase,
+            expected: foreign.phase,
+            path: index,
+            position: place,
+          },
+        ]);
+      }),
+      run,
+    );
+  });
+
+  it('a joint turned the other way round the bore: its two legs collide', () => {
+    fc.assert(
+      fc.property(anyPlace, (pick) => {
+        const { winding, paths } = ready[pick.machine % ready.length]!;
+        const index = pick.path % paths.length;
+        const path = paths[index]!;
+        const joint = pick.place % path.spans.length;
+        const tooth = winding.slots === 12 && joint % 2 === 1;
+        if (winding.layers === 1 || path.pieces[joint] || tooth) return;
+        const spans = path.spans.map((span, i) =>
+          i === joint ? span - Math.sign(span) * winding.slots : span,
+        );
+        const changed = paths.map((other, i) => (i === index ? { ...path, spans } : other));
+        const found = jointProblems(winding, connectionsOf(winding, changed)).filter(
+          (problem) => problem.kind === 'lean-collision',
+        );
+        expect(found.map((problem) => [problem.joint.path, problem.joint.position])).toEqual([
+          [index, joint],
+        ]);
+        expect(found[0]!.layers.length).toBe(2);
+      }),
+      run,
+    );
+  });
+
+  it('the last bar left out: an end on the far side and a bar unused', () => {
+    for (const { winding, paths } of ready) {
+      const path = paths[0]!;
+      const changed = [withBars(winding, path, path.bars.slice(0, -1)), ...paths.slice(1)];
+      const kinds: BarProblem['kind'][] = barProblems(winding, changed).map((problem) => problem.kind);
+      expect(kinds).toEqual(['path-ends-on-other-side', 'bar-unused']);
+      const declared = [{ ...changed[0]!, endsFar: true }, ...paths.slice(1)];
+      expect(barProblems(winding, declared).map((problem) => problem.kind)).toEqual([
+        'path-end-on-far-side',
+        'bar-unused',
+      ]);
+    }
+  });
+
+  it('bars of two layers exchanged between paths: layers unequal', () => {
+    const { winding, paths } = ready[0]!;
+    const first = paths[0]!;
+    const second = paths[1]!;
+    const mine = first.bars.findIndex((bar) => bar.layer === 0);
+    const theirs = second.bars.findIndex((bar) => bar.layer === 2);
+    const changed = [
+      withBars(
+        winding,
+        first,
+        first.bars.map((bar, i) => (i === mine ? second.bars[theirs]! : bar)),
+      ),
+      withBars(
+        winding,
+        second,
+        second.bars.map((bar, i) => (i === theirs ? first.bars[mine]! : bar)),
+      ),
+      ...paths.slice(2),
+    ];
+    const problems = occupationProblems(winding, changed);
+    expect(problems.length).toBeGreaterThan(0);
+    expect(problems[0]).toMatchObject({ phase: 0, kind: 'layers' });
+  });
+});
+
+describe('paths of unequal cells', () => {
+  it('are named with the cell that differs', () => {
+    const winding = machine({ slots: 48, poles: 8, layers: 4, span: 5 });
+    const result = route(winding, { paths: 4, acceptUnequalCells: true });
+    if (!result.ok) throw new Error('refused');
+    const problems = occupationProblems(winding, result.paths);
+    expect(problems.length).toBeGreaterThan(0);
+    expect(problems.every((problem) => problem.kind === 'cells' && problem.cell !== null)).toBe(true);
+  });
+});
+
+describe('joints that need care', () => {
+  it('jumpers at the free radius are information, those across the end winding warnings', () => {
+    const { winding, paths } = routed({ slots: 48, poles: 8, layers: 4 }, 1);
+    const problems: JointProblem[] = jointProblems(winding, connectionsOf(winding, paths));
+    expect(problems.map((problem) => problem.kind)).toEqual(['jumper', 'jumper', 'jumper']);
+    expect(problems.every((problem) => problem.kind === 'jumper' && problem.severity === 'info')).toBe(true);
+  });
+
+  it('a piece against the lean is a collision only while it is not marked', () => {
+    const winding = machine({ slots: 48, poles: 8, layers: 2 });
+    const path: Path = {
+      phase: 0,
+      number: 1,
+      bars: [
+        { slot: 1, layer: 0 },
+        { slot: 7, layer: 1 },
+        { slot: 1, layer: 0 },
+      ],
+      spans: [6, -6],
+      pieces: [false, false],
+      from: 'U1',
+      to: 'N',
+      startsFar: false,
+      endsFar: true,
+    };
+    const kinds = (pieces: boolean[]) =>
+      jointProblems(winding, connectionsOf(winding, [{ ...path, pieces }])).map((problem) => problem.kind);
+    expect(kinds([false, false])).toEqual(['lean-collision']);
+    expect(kinds([false, true])).toEqual(['jumper']);
+  });
+});

@@ -1,0 +1,302 @@
+import { describe, expect, it } from 'vitest';
+import { circulatingCurrents, inducedVoltages } from '../../core/balance/circulating.ts';
+import { multiply, size, solveComplex, subtract } from '../../core/balance/complex.ts';
+import { barPotentials, voltagesBetweenBars } from '../../core/balance/potentials.ts';
+import { leakageMatrix, phaseCurrent, plainSlot, slotLeakageSplit } from '../../core/balance/slotLeakage.ts';
+import { harmonicSpreads, pathSum, phaseBalances, phasePatterns } from '../../core/balance/voltages.ts';
+import type { Path, Winding } from '../../core/winding/model.ts';
+import type { RouteOptions } from '../../core/winding/route.ts';
+import { route } from '../../core/winding/route.ts';
+import type { MachineRequest } from '../winding/windings.ts';
+import { machine } from '../winding/windings.ts';
+
+function routed(
+  request: MachineRequest,
+  options: RouteOptions,
+): { winding: Winding; paths: readonly Path[] } {
+  const winding = machine(request);
+  const result = route(winding, options);
+  if (!result.ok) throw new Error(JSON.stringify(result.reason));
+  return { winding, paths: result.paths };
+}
+
+/** Two coils of 12 slots, 2 poles, one a path: one slot apart, so 30 electrical degrees. */
+function slotApart(): { winding: Winding; paths: Path[] } {
+  const winding = machine({ slots: 12, poles: 2, layers: 2 });
+  const coil = (number: number, slot: number): Path => ({
+    phase: 0,
+    number,
+    bars: [
+      { slot, layer: 0 },
+      { slot: slot + 6, layer: 1 },
+    ],
+    spans: [6],
+    pieces: [false],
+    from: 'U1',
+    to: 'N',
+    startsFar: false,
+    endsFar: false,
+  });
+  return { winding, paths: [coil(1, 1), coil(2, 2)] };
+}
+
+describe('path voltages', () => {
+  it('two coils 30 degrees apart: sizes and angles against the mean from elementary geometry', () => {
+    const { winding, paths } = slotApart();
+    const [balance] = phaseBalances(winding, paths);
+    // Two unit vectors at +-15 degrees about their mean, whose length is cos 15 degrees.
+    const mean = Math.cos(Math.PI / 12);
+    expect(balance!.paths.map((path) => path.relative)).toEqual([
+      expect.closeTo(1 / mean, 12),
+      expect.closeTo(1 / mean, 12),
+    ]);
+    expect(balance!.paths.map((path) => path.angle)).toEqual([expect.closeTo(15, 9), expect.closeTo(-15, 9)]);
+    expect(balance!.difference).toBeCloseTo(Math.tan(Math.PI / 12), 12);
+    expect(balance!.sameAngles).toBe(false);
+  });
+
+  it('and at the harmonics: half the chord of h x 30 degrees', () => {
+    const { winding, paths } = slotApart();
+    for (const { harmonic, spread } of harmonicSpreads(winding, paths, [1, 3, 5, 7])) {
+      expect(spread).toBeCloseTo(Math.abs(Math.sin((harmonic * Math.PI) / 12)), 12);
+    }
+  });
+
+  it('phases stand on their axes; a phase out of place shows', () => {
+    for (const phases of [3, 5, 6]) {
+      const { winding, paths } = routed(
+        { slots: phases === 6 ? 72 : 4 * phases, poles: phases === 6 ? 6 : 2, phases, layers: 2 },
+        { paths: 1 },
+      );
+      expect(phasePatterns(winding, paths).map((phase) => phase.difference)).toEqual(Array(phases).fill(0));
+      const swapped = { ...winding, phases: { ...winding.phases, axes: [...winding.phases.axes].reverse() } };
+      expect(phasePatterns(swapped, paths).some((phase) => phase.difference! > 0.1)).toBe(true);
+    }
+  });
+});
+
+describe('circulating current', () => {
+  it('two paths: half the voltage difference over the impedance of one', () => {
+    const { currents, largest } = circulatingCurrents(
+      [
+        { re: 102, im: 0 },
+        { re: 98, im: 0 },
+      ],
+      [
+        { re: 0.1, im: 0 },
+        { re: 0.1, im: 0 },
+      ],
+      100,
+    );
+    // 4 V around a loop of 0.2 ohm.
+    expect(currents[0]!.re).toBeCloseTo(20, 10);
+    expect(currents[1]!.re).toBeCloseTo(-20, 10);
+    expect(largest).toBeCloseTo(0.2, 12);
+  });
+
+  it('unlike impedances: loop equations hold and the currents sum to zero', () => {
+    const voltages = [
+      { re: 100, im: 3 },
+      { re: 97, im: -2 },
+      { re: 101, im: 0 },
+    ];
+    const impedances = [
+      { re: 0.1, im: 0.4 },
+      { re: 0.2, im: 0.3 },
+      { re: 0.15, im: 0.35 },
+    ];
+    const { currents, voltage } = circulatingCurrents(voltages, impedances, 10);
+    expect(size(currents.reduce((sum, one) => ({ re: sum.re + one.re, im: sum.im + one.im })))).toBeLessThan(
+      1e-9,
+    );
+    currents.forEach((current, path) => {
+      const across = subtract(voltages[path]!, multiply(impedances[path]!, current));
+      expect(size(subtract(across, voltage))).toBeLessThan(1e-9);
+    });
+  });
+
+  it('misuse is refused', () => {
+    expect(() => circulatingCurrents([{ re: 1, im: 0 }], [], 1)).toThrow(RangeError);
+    expect(() => circulatingCurrents([{ re: 1, im: 0 }], [{ re: 0, im: 0 }], 1)).toThrow(RangeError);
+    expect(() => circulatingCurrents([{ re: 1, im: 0 }], [{ re: 1, im: 0 }], 0)).toThrow(/0/);
+  });
+
+  it('one bar induces pi f flux / sqrt 2: sqrt 2 pi f N flux with half a turn', () => {
+    const [volts] = inducedVoltages([{ re: 2, im: 0 }], 50, 0.01);
+    expect(volts!.re).toBeCloseTo(Math.SQRT2 * Math.PI * 50 * 0.01, 12);
+  });
+});
+
+describe('current split by slot leakage', () => {
+  it('strictly balanced paths share equally, whatever the slot', () => {
+    for (const request of [
+      { slots: 48, poles: 8, layers: 4, span: 5 },
+      { slots: 48, poles: 8, layers: 4, stagger: 1 },
+      { slots: 60, poles: 8, layers: 2 },
+    ]) {
+      const { winding, paths } = routed(request, { paths: 4 });
+      for (const gap of ['inner', 'outer', 'both'] as const) {
+        for (const mouth of [0, 0.7]) {
+          const field = {
+            ...plainSlot(winding, gap),
+            mouth,
+            heights: [1, 1.2, 0.8, 0.6].slice(0, winding.layers),
+          };
+          expect(slotLeakageSplit(winding, paths, field)!.deviation).toBe(0);
+        }
+      }
+    }
+  });
+
+  it('equal angles and layers but unequal cells: 98 % with slot leakage alone (separate study)', () => {
+    const { winding, paths } = routed(
+      { slots: 48, poles: 8, layers: 4, span: 5 },
+      { paths: 4, acceptUnequalCells: true },
+    );
+    const split = slotLeakageSplit(winding, paths, plainSlot(winding, 'inner'))!;
+    expect(split.deviation).toBeCloseTo(0.98, 2);
+    for (const phase of [0, 1, 2]) {
+      const sum = phaseCurrent(split, paths, phase);
+      expect(sum.re).toBeCloseTo(4, 9);
+      expect(sum.im).toBeCloseTo(0, 9);
+    }
+    // Much resistance evens it out.
+    const damped = slotLeakageSplit(winding, paths, { ...plainSlot(winding, 'inner'), resistance: 1e6 })!;
+    expect(damped.deviation).toBeLessThan(1e-3);
+  });
+
+  it('permeances equal a numeric integral of the slot field', () => {
+    const { winding, paths } = slotApart();
+    // One path with both bars of slot 1, to have neighbors in a slot.
+    const stack: Path = {
+      ...paths[0]!,
+      bars: [
+        { slot: 1, layer: 0 },
+        { slot: 1, layer: 1 },
+      ],
+      spans: [0],
+    };
+    for (const innerShare of [0, 0.3, 1]) {
+      const field = { innerShare, heights: [0.8, 1.4], mouth: 0.25, resistance: 0 };
+      const [[value]] = leakageMatrix(winding, [stack], field) as [[number]];
+      // Currents +1 in layer a and -1 in layer b: no net current, so the mouths see nothing.
+      const steps = 20000;
+      let energy = 0;
+      for (const [index, height] of field.heights.entries()) {
+        for (let i = 0; i < steps; i++) {
+          const along = (i + 0.5) / steps;
+          const enclosed = index === 0 ? along : 1 - along;
+          energy += (enclosed * enclosed * height) / steps;
+        }
+      }
+      expect(value).toBeCloseTo(energy, 6);
+    }
+  });
+
+  it('handbook: z bars in series in a slot closed at its bottom have z^2 (height / 3) in all', () => {
+    // Single-layer slot leakage of a full slot, h/(3b), with all bars carrying the same current.
+    const winding = machine({ slots: 12, poles: 2, layers: 4 });
+    const { paths } = slotApart();
+    const bars = [0, 1, 2, 3].map((layer) => ({ slot: 1, layer }));
+    const same = bars.map((bar) => ({ ...paths[0]!, bars: [bar], spans: [] }));
+    for (const gap of ['inner', 'outer'] as const) {
+      const matrix = leakageMatrix(winding, same, { ...plainSlot(winding, gap), heights: [1, 1, 1, 1] });
+      const total = matrix.flat().reduce((sum, value) => sum + value, 0);
+      expect(total).toBeCloseTo((16 * 4) / 3, 9);
+    }
+    // Open on both sides alike: two slots of half the depth, each with half the current: a quarter of it.
+    const both = leakageMatrix(winding, same, { ...plainSlot(winding, 'both'), heights: [1, 1, 1, 1] });
+    expect(both.flat().reduce((sum, value) => sum + value, 0)).toBeCloseTo((16 * 4) / 12, 9);
+  });
+});
+
+describe('voltages between bars', () => {
+  it('full pitch with mirrored paths: 1 - 2/N of the phase voltage in a slot', () => {
+    // N bars in series a path: 32 and 16.
+    for (const [count, expected] of [
+      [2, 1 - 2 / 32],
+      [4, 0.876],
+    ] as const) {
+      const { winding, paths } = routed({ slots: 48, poles: 8, layers: 4 }, { paths: count });
+      const gaps = voltagesBetweenBars(winding, paths, 'star')!;
+      expect(gaps.inSlot!.value).toBeCloseTo(expected, 3);
+      expect(gaps.inSlotTwoPhases).toBeNull();
+    }
+  });
+
+  it('short pitch lowers it: 0.39 within a phase for 48 slots, 8 poles, span 5, 2 paths (separate study)', () => {
+    const { winding, paths } = routed({ slots: 48, poles: 8, layers: 2, span: 5 }, { paths: 2 });
+    expect(voltagesBetweenBars(winding, paths, 'star')!.inSlotSamePhase!.value).toBeCloseTo(0.39, 2);
+  });
+
+  it('between slots no more than the line voltage', () => {
+    const { winding, paths } = routed({ slots: 48, poles: 8, layers: 4, span: 5 }, { paths: 2 });
+    const gaps = voltagesBetweenBars(winding, paths, 'star')!;
+    expect(gaps.betweenSlots!.value).toBeGreaterThan(1);
+    expect(gaps.betweenSlots!.value).toBeLessThanOrEqual(Math.sqrt(3) + 1e-9);
+  });
+
+  it('star: paths run from the phase voltage to zero; delta: from corner to corner', () => {
+    const { winding, paths } = routed({ slots: 48, poles: 8, layers: 2 }, { paths: 2 });
+    const star = barPotentials(winding, paths, 'star')!;
+    const delta = barPotentials(winding, paths, 'delta')!;
+    const key = (path: Path, position: number) =>
+      `${path.bars.at(position)!.slot} ${path.bars.at(position)!.layer}`;
+    for (const path of paths) {
+      expect(size(star.get(key(path, 0))!.connection)).toBeCloseTo(1, 12);
+      expect(size(star.get(key(path, -1))!.connection)).toBeCloseTo(0, 12);
+      const next = paths.find((other) => other.phase === (path.phase + 1) % 3)!;
+      const end = delta.get(key(path, -1))!.connection;
+      expect(size(subtract(end, delta.get(key(next, 0))!.connection))).toBeLessThan(1e-12);
+    }
+  });
+
+  it('open phases float: only bars of one phase are compared', () => {
+    const { winding, paths } = routed({ slots: 48, poles: 8, layers: 2, span: 5 }, { paths: 2 });
+    const gaps = voltagesBetweenBars(winding, paths, 'open')!;
+    expect(gaps.inSlotTwoPhases).toBeNull();
+    expect(gaps.inSlot!.value).toBe(gaps.inSlotSamePhase!.value);
+  });
+
+  it('null for a path without voltage', () => {
+    const { winding, paths } = slotApart();
+    const dead: Path = {
+      ...paths[0]!,
+      bars: [
+        { slot: 1, layer: 0 },
+        { slot: 1, layer: 1 },
+      ],
+      spans: [0],
+    };
+    expect(size(pathSum(winding, dead, 1))).toBeLessThan(1e-12);
+    expect(voltagesBetweenBars(winding, [dead], 'star')).toBeNull();
+  });
+});
+
+describe('linear systems', () => {
+  it('are solved, or found singular', () => {
+    const matrix = [
+      [
+        { re: 0, im: 0 },
+        { re: 2, im: 1 },
+      ],
+      [
+        { re: 1, im: -1 },
+        { re: 3, im: 0 },
+      ],
+    ];
+    const wanted = [
+      { re: 1, im: 2 },
+      { re: -1, im: 0.5 },
+    ];
+    const right = matrix.map((row) => {
+      const parts = row.map((entry, i) => multiply(entry, wanted[i]!));
+      return { re: parts[0]!.re + parts[1]!.re, im: parts[0]!.im + parts[1]!.im };
+    });
+    const solved = solveComplex(matrix, right)!;
+    solved.forEach((value, i) => {
+      expect(size(subtract(value, wanted[i]!))).toBeLessThan(1e-12);
+    });
+    expect(solveComplex([matrix[0]!, matrix[0]!], right)).toBeNull();
+  });
+});
