@@ -1,0 +1,137 @@
+import type { Range } from '../language/finding.ts';
+
+/** What a primitive stands for; renderers choose line widths, layers and colors by it (`roleStyle.ts`). */
+export type Role =
+  // The winding itself.
+  | 'bar'
+  | 'bar-arrow'
+  | 'path-stroke'
+  | 'coil-end'
+  | 'joint'
+  | 'special-joint'
+  | 'connecting-piece'
+  | 'lead'
+  | 'star-point'
+  | 'junction'
+  // Words at it.
+  | 'bar-label'
+  | 'slot-number'
+  | 'layer-letter'
+  | 'terminal-name'
+  | 'cut-number'
+  // Its surroundings.
+  | 'core-end'
+  | 'slot-border'
+  | 'cut-edge'
+  | 'cut-leader'
+  | 'pole-border'
+  | 'pole-block'
+  | 'pole-number'
+  // Words round it.
+  | 'title'
+  | 'subtitle'
+  | 'side-name'
+  | 'row-name'
+  | 'legend-line'
+  | 'legend-name'
+  | 'note'
+  | 'frame';
+
+/** The one thing of the winding a primitive stands for. A label stands for the bar it names. */
+export type Subject =
+  | { readonly bar: string }
+  | { readonly joint: number }
+  | { readonly terminal: string; readonly joint?: number }
+  | { readonly star: string; readonly joint?: number }
+  | { readonly coil: string }
+  | { readonly label: string }
+  | { readonly slot: number }
+  | { readonly pole: number };
+
+/** Whether a primitive stands out from, or steps back behind, the others. */
+export type Emphasis = 'strong' | 'faded';
+
+interface Common {
+  /** Unique in its picture and made from what it stands for, so that it survives edits elsewhere. */
+  readonly id: string;
+  readonly role: Role;
+  readonly subject?: Subject | undefined;
+  /** Index of the phase, from 0. */
+  readonly phase?: number | undefined;
+  /** Number of the parallel path within the phase, from 1. */
+  readonly path?: number | undefined;
+  /** The stretch of the winding text it stands for. */
+  readonly source?: Range | undefined;
+  readonly emphasis?: Emphasis | undefined;
+}
+
+/** A straight line. */
+export interface Line extends Common {
+  readonly kind: 'line';
+  readonly x1: number;
+  readonly y1: number;
+  readonly x2: number;
+  readonly y2: number;
+}
+
+/** An open run of straight lines through x, y, x, y ... */
+export interface Polyline extends Common {
+  readonly kind: 'polyline';
+  readonly points: readonly number[];
+}
+
+/** One stretch of a path through x, y, x, y ... */
+export type PathPart = readonly number[];
+
+/** Several stretches that are one thing: open lines, or filled outlines. */
+export interface PathShape extends Common {
+  readonly kind: 'path';
+  readonly parts: readonly PathPart[];
+  readonly filled: boolean;
+}
+
+/** An arc of a circle; angles in degrees from the x axis towards the y axis (clockwise on paper). 0..360 is a circle. */
+export interface Arc extends Common {
+  readonly kind: 'arc';
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A filled outline through x, y, x, y ... */
+export interface Polygon extends Common {
+  readonly kind: 'polygon';
+  readonly points: readonly number[];
+}
+
+/** One line of text. `y` is its base line, `size` the font size, `width` its exact width; `angle` turns it clockwise. */
+export interface Text extends Common {
+  readonly kind: 'text';
+  readonly x: number;
+  readonly y: number;
+  readonly text: string;
+  readonly size: number;
+  readonly anchor: 'start' | 'middle' | 'end';
+  readonly width: number;
+  readonly angle?: number | undefined;
+}
+
+/** Primitives that belong together, drawn in their order. */
+export interface Group extends Common {
+  readonly kind: 'group';
+  readonly items: readonly Primitive[];
+}
+
+/** What pictures are made of; every length in millimetres. */
+export type Primitive = Line | Polyline | PathShape | Arc | Polygon | Text | Group;
+
+/** A flat drawing in millimetres: x to the right, y downwards, origin at the top left. */
+export interface Picture {
+  readonly width: number;
+  readonly height: number;
+  readonly title: string;
+  readonly description: string;
+  readonly items: readonly Primitive[];
+}

@@ -1,0 +1,137 @@
+import { create, SVG } from '@svgdotjs/svg.js';
+import { rootAttributes, type SvgElement, toElement } from '../../core/drawing/element.ts';
+import { numberText } from '../../core/drawing/numberText.ts';
+import type { Picture, Primitive } from '../../core/drawing/picture.ts';
+import { samePrimitive } from '../../core/drawing/samePrimitive.ts';
+
+/** A primitive on the page. */
+interface Painted {
+  readonly node: SVGElement;
+  /** Of a group. */
+  readonly children: Map<string, Painted> | null;
+  primitive: Primitive;
+  attributes: Readonly<Record<string, string>>;
+}
+
+/** A container's picture. */
+interface Canvas {
+  readonly root: SVGElement;
+  readonly children: Map<string, Painted>;
+  /** What the root was last written from. */
+  title: string;
+  size: string;
+}
+
+const canvases = new WeakMap<Node, Canvas>();
+const paintedNodes = new WeakMap<Node, Painted>();
+
+/**
+ * Shows the picture in the container, as one svg element. What is there already is patched: primitives
+ * are known by their id, and one that has not changed is not touched. The root's viewBox is written
+ * only when the picture's size changes, so that pan and zoom survive.
+ */
+export function paint(container: HTMLElement, picture: Picture): void {
+  const canvas = canvases.get(container) ?? newCanvas(container);
+  if (canvas.title !== picture.title) {
+    canvas.title = picture.title;
+    canvas.root.setAttribute('aria-label', picture.title);
+  }
+  const [width, height] = [numberText(picture.width), numberText(picture.height)];
+  if (canvas.size !== `${width} ${height}`) {
+    canvas.size = `${width} ${height}`;
+    canvas.root.setAttribute('width', `${width}mm`);
+    canvas.root.setAttribute('height', `${height}mm`);
+    canvas.root.setAttribute('viewBox', `0 0 ${width} ${height}`);
+  }
+  patchChildren(canvas.root, canvas.children, picture.items);
+}
+
+/** The innermost primitive that is drawn by this node or by one round it. */
+export function primitiveOf(node: Node | null): Primitive | null {
+  for (let at = node; at !== null; at = at.parentNode) {
+    const painted = paintedNodes.get(at);
+    if (painted !== undefined) return painted.primitive;
+  }
+  return null;
+}
+
+function newCanvas(container: HTMLElement): Canvas {
+  const root = SVG().addTo(container).addClass('picture').node;
+  setAttributes(root, { role: 'img', ...rootAttributes });
+  const canvas = { root, children: new Map(), title: '', size: '' };
+  canvases.set(container, canvas);
+  return canvas;
+}
+
+function patchChildren(parent: SVGElement, known: Map<string, Painted>, items: readonly Primitive[]): void {
+  removeMissing(parent, known, items);
+  let next = parent.firstChild;
+  for (const item of items) {
+    if (known.get(item.id)?.node === next && next !== null) {
+      // In its place already: stay there, unless it needs another element.
+      const after: ChildNode | null = next.nextSibling;
+      const { node } = patched(parent, known, item);
+      if (node !== next) parent.insertBefore(node, after);
+      next = after;
+      continue;
+    }
+    const painted = patched(parent, known, item);
+    parent.insertBefore(painted.node, next);
+  }
+}
+
+/** Takes away what is no longer in the picture. */
+function removeMissing(parent: SVGElement, known: Map<string, Painted>, items: readonly Primitive[]): void {
+  if (known.size === 0) return;
+  const ids = new Set(items.map(({ id }) => id));
+  for (const [id, { node }] of known) {
+    if (ids.has(id)) continue;
+    parent.removeChild(node);
+    known.delete(id);
+  }
+}
+
+/** The element of a primitive: the one that is there, brought up to date, or a new one. */
+function patched(parent: SVGElement, known: Map<string, Painted>, item: Primitive): Painted {
+  const before = known.get(item.id);
+  const element = before !== undefined && samePrimitive(before.primitive, item) ? null : toElement(item);
+  if (before === undefined || (element !== null && before.node.tagName !== element.tag)) {
+    if (before !== undefined) parent.removeChild(before.node);
+    const painted = newPainted(item, element ?? toElement(item));
+    known.set(item.id, painted);
+    return painted;
+  }
+  if (element !== null) {
+    changeAttributes(before.node, before.attributes, element.attributes);
+    if (element.text !== undefined && before.node.textContent !== element.text)
+      before.node.textContent = element.text;
+    before.attributes = element.attributes;
+  }
+  before.primitive = item;
+  if (item.kind === 'group' && before.children !== null)
+    patchChildren(before.node, before.children, item.items);
+  return before;
+}
+
+function newPainted(primitive: Primitive, { tag, attributes, text, children }: SvgElement): Painted {
+  const node = create(tag);
+  setAttributes(node, attributes);
+  if (text !== undefined) node.textContent = text;
+  const painted = { node, primitive, attributes, children: children === undefined ? null : new Map() };
+  paintedNodes.set(node, painted);
+  if (painted.children !== null) patchChildren(node, painted.children, children ?? []);
+  return painted;
+}
+
+function setAttributes(node: Element, attributes: Readonly<Record<string, string>>): void {
+  for (const name in attributes) node.setAttribute(name, attributes[name]!);
+}
+
+function changeAttributes(
+  node: Element,
+  before: Readonly<Record<string, string>>,
+  after: Readonly<Record<string, string>>,
+): void {
+  for (const name in before) if (!(name in after)) node.removeAttribute(name);
+  for (const name in after) if (before[name] !== after[name]) node.setAttribute(name, after[name]!);
+}
