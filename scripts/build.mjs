@@ -2,6 +2,8 @@
 import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import * as esbuild from 'esbuild';
+import { fileFormatsBundle, fontFile } from './fileFormats.mjs';
+import { writeDrawingFont } from './font.mjs';
 import { HouseError, root } from './shell.mjs';
 
 const shared = {
@@ -42,6 +44,7 @@ const bundles = {
     entryPoints: ['extension/webview/panel.css'],
     outfile: 'dist/extension/panel.css',
   },
+  fileFormats: fileFormatsBundle,
   cli: {
     ...shared,
     format: 'cjs',
@@ -61,9 +64,11 @@ export async function runStep(names = []) {
     throw new HouseError(`No bundle "${unknown[0]}"; there are ${Object.keys(bundles).join(', ')}.`);
   if (names.length === 0) {
     await rm(join(root, 'dist/extension'), { recursive: true, force: true });
+    await rm(join(root, 'dist/fileFormats'), { recursive: true, force: true });
     await rm(join(root, 'dist/cli'), { recursive: true, force: true });
   }
   for (const name of wanted) await bundle(bundles[name]);
+  if (wanted.includes('fileFormats')) await writeDrawingFont(fontFile);
 }
 
 async function bundle(options) {

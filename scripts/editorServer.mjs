@@ -2,7 +2,7 @@
 import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
-import { cp, mkdir, rename, rm, writeFile } from 'node:fs/promises';
+import { cp, mkdir, mkdtemp, rename, rm, writeFile } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { HouseError, root } from './shell.mjs';
@@ -30,9 +30,7 @@ async function placeEditor(commit) {
 
 /** Copies what the package would hold, so that the editor runs exactly that and sees nothing else of the tree. */
 async function placeExtension() {
-  const place = join(dataFolder, 'extension');
-  await rm(place, { recursive: true, force: true });
-  await mkdir(place, { recursive: true });
+  const place = await mkdtemp(join(dataFolder, 'extension-'));
   const { files } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
   for (const path of ['package.json', ...files].filter((path) => existsSync(join(root, path))))
     await cp(join(root, path), join(place, path), { recursive: true });
@@ -93,6 +91,7 @@ export async function startEditor({ folder, port }) {
   const stop = async () => {
     child.kill();
     await stopped;
+    await rm(extension, { recursive: true, force: true });
   };
   const address = `http://localhost:${chosen}`;
   try {

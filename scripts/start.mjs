@@ -20,9 +20,9 @@ examples/ are not changed. Stop with Ctrl+C.
 If the panel stays empty, the browser blocks third-party cookies, which the editor's panels need:
 allow them for ${address} or use another browser.
 `);
-  process.once('SIGINT', stop);
-  process.once('SIGTERM', stop);
+  for (const signal of ['SIGINT', 'SIGTERM']) process.once(signal, stop);
   await stopped;
+  await stop();
 }
 
 function portOf(args) {

@@ -24,28 +24,26 @@ function checkStyle() {
   return exitCode('node', ['node_modules/@biomejs/biome/bin/biome', 'check', '--error-on-warnings']);
 }
 
-/** Runs vitest, its results also written as JSON to the given file of out/. */
-function vitest(results, args, environment) {
-  rmSync(join(root, results), { force: true });
-  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${results}`];
+/** Where the two runs of vitest leave their results. */
+const results = { unit: 'out/test-unit.json', editor: 'out/test-editor.json' };
+
+/** Runs vitest, its results also written as JSON to the given file. */
+function vitest(file, args = [], environment = {}) {
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
   return exitCode('node', ['node_modules/vitest/vitest.mjs', 'run', ...reporters, ...args], environment);
 }
 
-const suites = [
-  { results: 'out/test-unit.json', args: [], environment: async () => ({}) },
-  {
-    results: 'out/test-editor.json',
-    args: ['--config', 'test/editor/vitest.config.mts'],
-    environment: async () => ({ SLOTWRIGHT_CHROMIUM: await chromium() }),
-  },
-];
+async function editorTests() {
+  const args = ['--config', 'test/editor/vitest.config.mts'];
+  return vitest(results.editor, args, { SLOTWRIGHT_CHROMIUM: await chromium() });
+}
 
 const steps = {
   types: checkTypes,
   lint: checkStyle,
   build: () => build().then(() => 0),
-  'unit tests': async () => vitest(suites[0].results, suites[0].args, await suites[0].environment()),
-  'editor tests': async () => vitest(suites[1].results, suites[1].args, await suites[1].environment()),
+  'unit tests': () => vitest(results.unit),
+  'editor tests': editorTests,
 };
 
 /** Runs one step; a step that cannot even run has failed, and says why. */
@@ -61,15 +59,18 @@ async function passes(name) {
 
 /** Runs every step, also after one failed, and ends with one line of counts. */
 export async function runStep() {
+  const files = Object.values(results).map((file) => join(root, file));
   mkdirSync(join(root, 'out'), { recursive: true });
-  for (const { results } of suites) rmSync(join(root, results), { force: true });
+  for (const file of files) rmSync(file, { force: true });
   const failed = [];
   for (const name of Object.keys(steps)) if (!(await passes(name))) failed.push(name);
-  const results = suites.map(({ results }) => join(root, results)).filter((path) => existsSync(path));
-  const counts = testCounts(results.map((path) => JSON.parse(readFileSync(path, 'utf8'))));
+  const reports = files
+    .filter((file) => existsSync(file))
+    .map((file) => JSON.parse(readFileSync(file, 'utf8')));
+  const counts = testCounts(reports);
   if (failed.length > 0) {
     console.log(`\nFailed: ${failed.join(', ')}`);
     process.exitCode = 1;
   }
-  console.log(`${counts.passed} passed, ${counts.failed} failed`);
+  console.log(`\n${counts.passed} passed, ${counts.failed} failed`);
 }

@@ -30,7 +30,7 @@ const hopShape = /[+-]\d+[a-z](?![A-Za-z0-9])/y;
 const positionShape = /\d+[a-z](?![A-Za-z0-9])/y;
 const signedPhaseShape = /[+-]\d?[A-Z](?![A-Za-z0-9])/y;
 const markShape = /\d?[A-Z]\d?(?![A-Za-z0-9])/y;
-const wordShape = /[a-z][a-z0-9-]*(?![A-Za-z0-9])/y;
+const wordShape = /[a-z][a-z0-9-]*(?![A-Za-z0-9_\u00aa-\uffff])/y;
 const punctuationShape = />=|<=|[{}()*|.=]/y;
 const runShape = /[+-]?[\p{L}\p{N}_][\p{L}\p{N}_.+-]*|[\uD800-\uDBFF][\uDC00-\uDFFF]|[\s\S]/uy;
 
@@ -65,7 +65,7 @@ function shapesFor(c: number): Shapes {
  */
 export function tokenize(text: string): readonly Token[] {
   const tokens: Token[] = [];
-  let offset = text.charCodeAt(0) === 0xfeff ? 1 : 0;
+  let offset = 0;
   let startsLine = true;
   let afterNumber = false;
   let blank = false;
@@ -84,7 +84,7 @@ export function tokenize(text: string): readonly Token[] {
       startsLine = true;
       afterNumber = false;
       offset++;
-    } else if (c === 32 || c === 9) {
+    } else if (c === 32 || c === 9 || c === 0xfeff) {
       blank = true;
       offset++;
     } else if (c === 35) {

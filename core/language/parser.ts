@@ -253,6 +253,11 @@ function readStatement(parser: Parser, block: BlockName, broken: Range[]): State
   const entry = word.kind === 'word' ? statementEntry(block, word.text) : undefined;
   if (!entry) {
     reportUnknownWord(parser, block, word);
+    if (word.text === '{') {
+      parser.at = afterBraces(parser, parser.at);
+      broken.push({ start: word.start, end: parser.tokens[parser.at - 1]!.end });
+      return null;
+    }
     recover(parser, block, parser.at + 1, limit, word, broken);
     return null;
   }

@@ -87,7 +87,7 @@ export function unitNamed(name: string): Unit | undefined {
 /** The longest unit that stands at `offset` and is not the beginning of a longer word. */
 export function unitAt(text: string, offset: number): Unit | undefined {
   for (const name of namesByInitial.get(text.charAt(offset)) ?? []) {
-    if (text.startsWith(name, offset) && !/[A-Za-z0-9/]/.test(text.charAt(offset + name.length))) {
+    if (text.startsWith(name, offset) && !/[A-Za-z0-9/-]/.test(text.charAt(offset + name.length))) {
       return unitsByName.get(name);
     }
   }

@@ -1,5 +1,5 @@
 import type { RowPlace, Value, WalkStep } from './document.ts';
-import { type Finding, finding } from './finding.ts';
+import { type Finding, finding, type Range } from './finding.ts';
 import {
   badEscape,
   expectedValue,
@@ -87,9 +87,10 @@ function peek(reader: Reader): Token | null {
 /** Says what is missing; a misspelled one of `literals` is suggested. */
 function fail(reader: Reader, expected: string, literals: readonly string[] = []): false {
   const token = peek(reader);
-  const glued = token?.kind === 'unknown' ? gluedUnit(token.text) : null;
-  if (token && glued) {
-    const range = { start: token.start, end: token.end };
+  const whole = token?.kind === 'unknown' ? unbroken(reader, reader.at) : null;
+  const glued = whole ? gluedUnit(whole.text) : null;
+  if (whole && glued) {
+    const { range } = whole;
     const text = `${glued.number} ${glued.unit}`;
     reader.failure = finding(unitGlued, range, glued, {
       fix: { title: `Write '${text}'`, edits: [{ range, text }] },
@@ -306,19 +307,29 @@ function unknownUnit(reader: Reader, dimension: Dimension): boolean {
   if (token.kind !== 'word' && token.kind !== 'mark' && token.kind !== 'unknown') return false;
   const meant = [...patternLiterals(parsePattern(entry.pattern)), ...statementWords(entry.block)];
   if (nearestWord(token.text, meant) !== undefined) return false;
-  let last = first;
-  while (last + 1 < reader.limit && tokens[last + 1]!.start === tokens[last]!.end) last++;
-  const range = { start: token.start, end: tokens[last]!.end };
-  const written = tokens
-    .slice(first, last + 1)
-    .map(({ text }) => text)
-    .join('');
+  const { text: written, range } = unbroken(reader, first);
   const names = unitNames(dimension);
-  const alike = [written.toLowerCase(), written.toLowerCase().replace(/s$/, '')];
-  const suggestion = names.find((name) => alike.includes(name.toLowerCase()));
+  const suggestion = names.find((name) => spellings(written).includes(name.toLowerCase()));
   const data = { unit: written, dimension, units: names, suggestion };
   reader.failure = finding(unitWrong, range, data, replacement(range, suggestion));
   return true;
+}
+
+/** What is written from a token on without a blank. */
+function unbroken({ tokens, limit }: Reader, from: number): { readonly text: string; readonly range: Range } {
+  let last = from;
+  while (last + 1 < limit && tokens[last + 1]!.start === tokens[last]!.end) last++;
+  const text = tokens
+    .slice(from, last + 1)
+    .map((token) => token.text)
+    .join('');
+  return { text, range: { start: tokens[from]!.start, end: tokens[last]!.end } };
+}
+
+/** Small-letter spellings that a unit may have meant: in another case, in the plural, with signs for words. */
+function spellings(written: string): readonly string[] {
+  const plain = written.replace(/[µμ]/, 'u').replace(/°/, 'deg').replace(/[ΩΩ]/, 'ohm').toLowerCase();
+  return [plain, plain.replace(/s$/, '')];
 }
 
 function matchSequence(reader: Reader, name: 'row' | 'walk'): boolean {
@@ -381,6 +392,7 @@ function matchLimit(reader: Reader): void {
       reader.entry.perOrder && reader.values.length === 0
         ? "'harmonic' or 'order', or '<=' or '>='"
         : "'<=' or '>='",
+      reader.entry.perOrder && reader.values.length === 0 ? ['harmonic', 'order'] : [],
     );
     return;
   }

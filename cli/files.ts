@@ -1,0 +1,73 @@
+import { readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+
+/** Trouble with a file or the way the program was called: exit code 2. */
+export class UsageError extends Error {}
+
+/** Bytes after which a file is not read: the engine refuses such texts anyway. */
+const mostBytes = 8 * 1024 * 1024;
+
+/** The text of a file, or of standard input for `-`; a byte order mark is kept. */
+export function readText(file: string): string {
+  let bytes: Buffer;
+  try {
+    if (file !== '-' && statSync(file).size > mostBytes)
+      throw new UsageError(`${file}: larger than 8 MB; this is no winding file.`);
+    bytes = readFileSync(file === '-' ? 0 : file);
+  } catch (problem) {
+    if (problem instanceof UsageError) throw problem;
+    throw new UsageError(`${file === '-' ? 'standard input' : file}: ${reason(problem)}`);
+  }
+  try {
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+  } catch {
+    throw new UsageError(`${file === '-' ? 'standard input' : file}: not UTF-8 text.`);
+  }
+}
+
+/** Writes a file; its folder has to exist. */
+export function writeText(file: string, content: string): void {
+  try {
+    writeFileSync(file, content);
+  } catch (problem) {
+    throw new UsageError(`${file}: ${reason(problem)}`);
+  }
+}
+
+/** The winding files named, folders searched for `*.winding` (hidden ones and node_modules left out), sorted. */
+export function windingFiles(names: readonly string[]): readonly string[] {
+  return names.flatMap((name) => {
+    if (name === '-') return [name];
+    try {
+      return statSync(name).isDirectory() ? filesBelow(name) : [name];
+    } catch {
+      // Reading it says what is wrong, in its place among the others.
+      return [name];
+    }
+  });
+}
+
+function filesBelow(folder: string): readonly string[] {
+  const entries = readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1));
+  return entries.flatMap((entry) => {
+    if (entry.name.startsWith('.') || entry.name === 'node_modules') return [];
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) return filesBelow(path);
+    return entry.isFile() && entry.name.endsWith('.winding') ? [path] : [];
+  });
+}
+
+function reason(problem: unknown): string {
+  const code = (problem as { code?: string }).code;
+  switch (code) {
+    case 'ENOENT':
+      return 'no such file or folder.';
+    case 'EISDIR':
+      return 'is a folder, not a file.';
+    case 'EACCES':
+    case 'EPERM':
+      return 'access denied.';
+    default:
+      return problem instanceof Error ? problem.message : String(problem);
+  }
+}

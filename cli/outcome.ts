@@ -1,0 +1,43 @@
+import type { Finding } from '../core/language/finding.ts';
+import { lineColumn, lineStarts } from '../core/language/lines.ts';
+
+/** What a command did: its exit code, and what it has to say beside its output. */
+export interface Outcome {
+  readonly exitCode: 0 | 1 | 2;
+  readonly output: string;
+  readonly complaints: string;
+}
+
+export interface Counts {
+  readonly errors: number;
+  readonly warnings: number;
+}
+
+/** Errors and warnings among findings. */
+export function countFindings(findings: readonly Finding[]): Counts {
+  const count = (severity: string) => findings.filter((item) => item.severity === severity).length;
+  return { errors: count('error'), warnings: count('warning') };
+}
+
+/** Exit code of a run with these findings. */
+export function exitCodeOf({ errors, warnings }: Counts, mostWarnings: number): 0 | 1 {
+  return errors > 0 || warnings > mostWarnings ? 1 : 0;
+}
+
+/** Findings as lines `file:line:column: severity: message [code]`, related places indented. */
+export function findingLines(file: string, text: string, findings: readonly Finding[]): string {
+  const starts = lineStarts(text);
+  const place = (offset: number) => {
+    const { line, column } = lineColumn(starts, offset);
+    return `${file}:${line}:${column}`;
+  };
+  return findings
+    .map(({ code, severity, message, range, related }) =>
+      [
+        `${place(range.start)}: ${severity}: ${message} [${code}]`,
+        ...related.map((other) => `    ${place(other.range.start)}: ${other.message}`),
+      ].join('\n'),
+    )
+    .map((line) => `${line}\n`)
+    .join('');
+}

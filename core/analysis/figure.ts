@@ -1,0 +1,128 @@
+/**
+ * A number (or a set of numbers) that the text may or may not yield: either known, with the
+ * assumptions that went into it, or missing, with the statements that would supply it.
+ */
+export type Figure<T> = KnownFigure<T> | MissingFigure;
+
+export interface KnownFigure<T> {
+  readonly known: true;
+  readonly value: T;
+  /** Defaults and model assumptions that the value rests on, in words. */
+  readonly assumptions: readonly string[];
+}
+
+export interface MissingFigure {
+  readonly known: false;
+  /** The statements that would supply it, in words of the language: `machine flux`. */
+  readonly needs: readonly string[];
+}
+
+export function known<T>(value: T, ...assumptions: readonly string[]): KnownFigure<T> {
+  return { known: true, value, assumptions };
+}
+
+export function missing(...needs: readonly string[]): MissingFigure {
+  return { known: false, needs };
+}
+
+/** A figure that is known where the value is neither undefined nor null. */
+export function knownIf<T>(value: T | null | undefined, ...needs: readonly string[]): Figure<T> {
+  return value === null || value === undefined ? missing(...needs) : known(value);
+}
+
+type Figures = Readonly<Record<string, Figure<unknown>>>;
+type Values<F extends Figures> = { readonly [K in keyof F]: F[K] extends Figure<infer T> ? T : never };
+
+/**
+ * What follows from other figures: known where all of them are, else missing with the needs of all
+ * that are missing. Assumptions are passed on.
+ */
+export function derive<F extends Figures, T>(figures: F, compute: (values: Values<F>) => T): Figure<T> {
+  return deriveFigure(figures, (values) => known(compute(values)));
+}
+
+/** As `derive`, for a computation that may itself find something missing. */
+export function deriveFigure<F extends Figures, T>(
+  figures: F,
+  compute: (values: Values<F>) => Figure<T>,
+): Figure<T> {
+  const needs = new Set<string>();
+  const assumptions = new Set<string>();
+  const values: Record<string, unknown> = {};
+  for (const [name, figure] of Object.entries(figures)) {
+    if (!figure.known) {
+      for (const need of figure.needs) needs.add(need);
+      continue;
+    }
+    values[name] = figure.value;
+    for (const line of figure.assumptions) assumptions.add(line);
+  }
+  if (needs.size > 0) return { known: false, needs: [...needs] };
+  const result = compute(values as Values<F>);
+  if (!result.known) return result;
+  for (const line of result.assumptions) assumptions.add(line);
+  return { known: true, value: result.value, assumptions: [...assumptions] };
+}
+
+/** All figures of a list, or what is missing for any of them. */
+export function allOf<T>(figures: readonly Figure<T>[]): Figure<readonly T[]> {
+  const named = Object.fromEntries(figures.map((figure, index) => [`n${index}`, figure]));
+  return derive(named, (values) => figures.map((_, index) => values[`n${index}`] as T));
+}
+
+/** The figure with further assumptions beside it, where it is known. */
+export function assuming<T>(figure: Figure<T>, ...lines: readonly string[]): Figure<T> {
+  return figure.known ? { ...figure, assumptions: [...figure.assumptions, ...lines] } : figure;
+}
+
+/** The value, or null where it is missing. */
+export function orNull<T>(figure: Figure<T>): T | null {
+  return figure.known ? figure.value : null;
+}
+
+/** A quantity that could not be computed, with the statements that would supply it. */
+export interface MissingQuantity {
+  /** Where the report holds it: `copper.resistance.phase`. */
+  readonly quantity: string;
+  readonly needs: readonly string[];
+}
+
+/** How a quantity is computed: its SI unit, the model in one line, and where that comes from. */
+export interface ModelLine {
+  readonly quantity: string;
+  readonly unit: string;
+  readonly line: string;
+  readonly source: string;
+}
+
+/** A list of figures by report name, sorted into values, what is missing, assumptions and models. */
+export interface Sorted {
+  readonly missing: readonly MissingQuantity[];
+  readonly assumptions: readonly string[];
+  readonly models: readonly ModelLine[];
+}
+
+/**
+ * Sorts figures, keyed by their place in the report, into what is missing and what the known ones
+ * rest on. Only models of known quantities are listed; each quantity must have one (else RangeError).
+ */
+export function sortFigures(
+  figures: Readonly<Record<string, Figure<unknown>>>,
+  models: readonly ModelLine[],
+): Sorted {
+  const byQuantity = new Map(models.map((model) => [model.quantity, model]));
+  const assumptions = new Set<string>();
+  const missingQuantities: MissingQuantity[] = [];
+  const used: ModelLine[] = [];
+  for (const [quantity, figure] of Object.entries(figures)) {
+    const model = byQuantity.get(quantity);
+    if (!model) throw new RangeError(`no model is named for ${quantity}`);
+    if (!figure.known) {
+      missingQuantities.push({ quantity, needs: figure.needs });
+      continue;
+    }
+    used.push(model);
+    for (const line of figure.assumptions) assumptions.add(line);
+  }
+  return { missing: missingQuantities, assumptions: [...assumptions], models: used };
+}

@@ -1,0 +1,237 @@
+import { vacuumPermeability } from '../analysis/emfGaps.ts';
+import { allOf, assuming, derive, deriveFigure, type Figure, known, missing } from '../analysis/figure.ts';
+import { innerGapShare } from '../analysis/machineInputs.ts';
+import type { Specification } from '../language/specification.ts';
+import type { Winding } from '../winding/model.ts';
+import { barHeight, barStrands, barWidth } from './barInputs.ts';
+import { type Metal, resistivity } from './metals.ts';
+import { fieldWeight, phi, psi } from './skinEffect.ts';
+import { type SlotRow, slotLength, slotRows } from './slotRows.ts';
+
+/**
+ * How strongly the other currents of its slot reach each bar: the weight of psi, by place as in the
+ * slot table's `cells`; NaN for empty places. It depends on the table and the strands alone.
+ */
+export interface FieldWeights {
+  readonly byPlace: Float64Array;
+  /** Mean over the slots, one a layer; null for layers without bars. */
+  readonly layers: readonly (number | null)[];
+  /** Largest of each layer. */
+  readonly largest: readonly (number | null)[];
+  /** Slots whose bars are loaded alike. */
+  readonly kinds: readonly SlotKind[];
+}
+
+/** Slots that hold the same mixture of phases, and the weights of their layers (null: empty place). */
+export interface SlotKind {
+  readonly slots: readonly number[];
+  readonly weights: readonly (number | null)[];
+}
+
+const equalPaths = 'path currents are taken as equal, currents as balanced and sinusoidal';
+const crossingRows =
+  'slot rows of leaning layers: each row on its own, mutual slot leakage between rows taken as zero, their neighbors are not fixed';
+
+/** The weights of every bar from the actual phasors of its slot row. */
+export function fieldWeights(specification: Specification, winding: Winding): Figure<FieldWeights> {
+  return deriveFigure({ rows: fieldRows(specification, winding) }, ({ rows }) => {
+    const strands = Array.from({ length: winding.layers }, (_, layer) => barStrands(specification, layer));
+    const weights = derive({ strands: allOf(strands), share: innerGapShare(specification) }, (given) =>
+      weighTable(winding, rows, given.strands, given.share),
+    );
+    return assuming(weights, equalPaths, ...fieldAssumptions(rows, strands));
+  });
+}
+
+function fieldAssumptions(rows: readonly SlotRow[], strands: readonly Figure<number>[]): string[] {
+  const lines = rows.length > 1 ? [crossingRows] : [];
+  if (strands.some((figure) => figure.known && figure.value > 1)) lines.push('strands perfectly transposed');
+  return lines;
+}
+
+/** The slot rows, each of layers of one lean; else missing, as such layers share no straight slot. */
+export function fieldRows(specification: Specification, winding: Winding): Figure<readonly SlotRow[]> {
+  return deriveFigure({ rows: slotRows(specification, winding) }, ({ rows }) => {
+    const mixed = rows.some(({ layers }) =>
+      layers.some((layer) => Math.abs(winding.lean[layer]! - winding.lean[layers[0]!]!) > 1e-12),
+    );
+    return mixed ? missing('slot blocks, one for each run of layers of equal lean') : known(rows);
+  });
+}
+
+/** Phasor of a phase current in the reference of phase 0, unit size. */
+export function phasePhasors(winding: Winding): readonly { readonly re: number; readonly im: number }[] {
+  return winding.phases.axes.map((axis) => {
+    const angle = (-axis * Math.PI) / 180;
+    return { re: Math.cos(angle), im: Math.sin(angle) };
+  });
+}
+
+/**
+ * Weights for every bar of a table. `share` is the share of the slot's ampere-conductors that acts on
+ * the inner mouth: counted from there outwards, the current below the first bar is -share times the
+ * slot's total.
+ */
+function weighTable(
+  winding: Winding,
+  rows: readonly SlotRow[],
+  strands: readonly number[],
+  share: number,
+): FieldWeights {
+  const { slots, cells } = winding.table;
+  const phasors = phasePhasors(winding);
+  const byPlace = new Float64Array(cells.length).fill(Number.NaN);
+  for (const { layers } of rows) {
+    for (let slot = 0; slot < slots; slot++) {
+      let re = 0;
+      let im = 0;
+      for (const layer of layers) {
+        const cell = cells[layer * slots + slot]!;
+        if (cell === 0) continue;
+        const phasor = phasors[Math.abs(cell) - 1]!;
+        re -= share * Math.sign(cell) * phasor.re;
+        im -= share * Math.sign(cell) * phasor.im;
+      }
+      for (const layer of layers) {
+        const place = layer * slots + slot;
+        const cell = cells[place]!;
+        if (cell === 0) continue;
+        const sign = Math.sign(cell);
+        const { re: c, im: s } = phasors[Math.abs(cell) - 1]!;
+        // The current below, turned into the reference of the bar's own.
+        byPlace[place] = fieldWeight(sign * (re * c + im * s), sign * (im * c - re * s), strands[layer]!);
+        re += sign * c;
+        im += sign * s;
+      }
+    }
+  }
+  return { byPlace, ...summarize(byPlace, slots, winding.layers) };
+}
+
+function summarize(
+  byPlace: Float64Array,
+  slots: number,
+  layers: number,
+): Pick<FieldWeights, 'layers' | 'largest' | 'kinds'> {
+  const means: (number | null)[] = [];
+  const largest: (number | null)[] = [];
+  for (let layer = 0; layer < layers; layer++) {
+    let sum = 0;
+    let count = 0;
+    let most = Number.NEGATIVE_INFINITY;
+    for (let slot = 0; slot < slots; slot++) {
+      const weight = byPlace[layer * slots + slot]!;
+      if (Number.isNaN(weight)) continue;
+      sum += weight;
+      count++;
+      most = Math.max(most, weight);
+    }
+    means.push(count === 0 ? null : sum / count);
+    largest.push(count === 0 ? null : most);
+  }
+  return { layers: means, largest, kinds: slotKinds(byPlace, slots, layers) };
+}
+
+function slotKinds(byPlace: Float64Array, slots: number, layers: number): SlotKind[] {
+  const kinds = new Map<string, { slots: number[]; weights: (number | null)[] }>();
+  for (let slot = 0; slot < slots; slot++) {
+    const weights = Array.from({ length: layers }, (_, layer) => {
+      const weight = byPlace[layer * slots + slot]!;
+      return Number.isNaN(weight) ? null : weight;
+    });
+    const key = weights
+      .map((weight) => (weight === null ? '.' : String(Math.round(weight * 1e9) + 0)))
+      .join(' ');
+    const kind = kinds.get(key);
+    if (kind) kind.slots.push(slot + 1);
+    else kinds.set(key, { slots: [slot + 1], weights });
+  }
+  return [...kinds.values()];
+}
+
+/** What makes a layer's reduced height: the strand height in m and the share of copper across the slot. */
+export interface LayerSection {
+  readonly strandHeight: number;
+  readonly widthShare: number;
+}
+
+/** Each layer's strand height and copper share of the slot width. */
+export function layerSections(
+  specification: Specification,
+  winding: Winding,
+): Figure<readonly LayerSection[]> {
+  return deriveFigure({ rows: slotRows(specification, winding) }, ({ rows }) =>
+    allOf(
+      rows.flatMap((row) =>
+        row.layers.map((layer) =>
+          derive(
+            {
+              height: barHeight(specification, layer),
+              strands: barStrands(specification, layer),
+              share: widthShare(specification, row, layer),
+            },
+            ({ height, strands, share }) => ({ strandHeight: height / strands, widthShare: share }),
+          ),
+        ),
+      ),
+    ),
+  );
+}
+
+/** Copper width over slot width of a layer. */
+export function widthShare(specification: Specification, row: SlotRow, layer: number): Figure<number> {
+  return derive(
+    { bar: barWidth(specification, layer), slot: slotLength(row, 'width') },
+    ({ bar, slot }) => bar / slot,
+  );
+}
+
+/** Reduced height of a strand, h sqrt(pi f mu0 kappa bc/bs), for a resistivity in ohm m. */
+export function reducedHeight(section: LayerSection, frequency: number, rho: number): number {
+  const wave = (Math.PI * frequency * vacuumPermeability * section.widthShare) / rho;
+  return section.strandHeight * Math.sqrt(wave);
+}
+
+/** AC over DC resistance in the slot. */
+export interface AcRatios {
+  /** Mean over the slots, one a layer; null for a layer without bars. */
+  readonly layers: readonly (number | null)[];
+  /** Mean over all bars. */
+  readonly slot: number;
+  readonly worst: number;
+  /** Mean over the bars of each kind of slot. */
+  readonly kinds: readonly { readonly slots: readonly number[]; readonly ratio: number }[];
+}
+
+/** The loss ratio of every layer at a frequency (Hz), phi + weight psi, for a resistivity in ohm m. */
+export function acRatios(
+  weights: FieldWeights,
+  sections: readonly LayerSection[],
+  frequency: number,
+  rho: number,
+): AcRatios {
+  const parts = sections.map((section) => {
+    const xi = reducedHeight(section, frequency, rho);
+    return { phi: phi(xi), psi: psi(xi) };
+  });
+  const ratio = (layer: number, weight: number) => parts[layer]!.phi + weight * parts[layer]!.psi;
+  const kinds = weights.kinds.map((kind) => {
+    const present = kind.weights.flatMap((weight, layer) => (weight === null ? [] : [ratio(layer, weight)]));
+    return { slots: kind.slots, sum: present.reduce((a, b) => a + b, 0), bars: present.length };
+  });
+  const bars = kinds.reduce((total, kind) => total + kind.bars * kind.slots.length, 0);
+  const largest = weights.largest.flatMap((weight, layer) => (weight === null ? [] : [ratio(layer, weight)]));
+  return {
+    layers: weights.layers.map((weight, layer) => (weight === null ? null : ratio(layer, weight))),
+    slot: kinds.reduce((total, kind) => total + kind.sum * kind.slots.length, 0) / bars,
+    worst: Math.max(...largest),
+    kinds: kinds
+      .filter((kind) => kind.bars > 0)
+      .map((kind) => ({ slots: kind.slots, ratio: kind.sum / kind.bars })),
+  };
+}
+
+/** Conductivity-related state of the bars: metal and temperature (degC). */
+export function resistivityAt(metal: Figure<Metal>, temperature: Figure<number>): Figure<number> {
+  return derive({ metal, temperature }, (given) => resistivity(given.metal, given.temperature));
+}

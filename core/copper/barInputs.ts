@@ -1,0 +1,77 @@
+import { derive, type Figure, known, knownIf } from '../analysis/figure.ts';
+import type { BarSpecification, Given, PerLayers, Specification } from '../language/specification.ts';
+import { layerLetter } from '../winding/model.ts';
+
+type LayerWord = 'width' | 'height' | 'strands';
+type BarWord = 'corner' | 'coating' | 'endStraight' | 'endClearance' | 'jointStraight' | 'bendRadius';
+
+/** What a layer's bars measure, meters; `height` is the whole bar, all its strands. */
+export interface BarSize {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Bar width of a layer (from 0), m. */
+export function barWidth(specification: Specification, layer: number): Figure<number> {
+  return layerValue(specification, 'width', layer);
+}
+
+/** Bar height of a layer (from 0), m. */
+export function barHeight(specification: Specification, layer: number): Figure<number> {
+  return layerValue(specification, 'height', layer);
+}
+
+/** Radial strands of the bars of a layer (from 0); 1 unless the text says otherwise. */
+export function barStrands(specification: Specification, layer: number): Figure<number> {
+  const strands = layerValue(specification, 'strands', layer);
+  return strands.known ? strands : known(1, 'bar strands: 1 (default)');
+}
+
+/** Width and height of a layer's bars. */
+export function barSize(specification: Specification, layer: number): Figure<BarSize> {
+  return derive(
+    { width: barWidth(specification, layer), height: barHeight(specification, layer) },
+    (size) => size,
+  );
+}
+
+/** Radius of the bar edges, m; 0 unless the text says otherwise. */
+export function barCorner(specification: Specification): Figure<number> {
+  return withDefault(specification.bar?.corner, 'bar corner');
+}
+
+/** Coating on each face, m; 0 unless the text says otherwise. */
+export function barCoating(specification: Specification): Figure<number> {
+  return withDefault(specification.bar?.coating, 'bar coating');
+}
+
+/** A length of the bar ends, m. */
+export function barEndLength(specification: Specification, key: BarWord): Figure<number> {
+  const word = key.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+  return knownIf(specification.bar?.[key]?.value, `bar ${word}`);
+}
+
+/** The statement that gives a word for a layer: one that names the layer before one for all. */
+export function layerStatement(
+  bar: BarSpecification | undefined,
+  key: LayerWord,
+  layer: number,
+): Given<PerLayers<number>> | undefined {
+  const statements = bar?.[key] ?? [];
+  return (
+    statements.find((given) => given.value.layers?.includes(layer)) ??
+    statements.find((given) => given.value.layers === null)
+  );
+}
+
+function layerValue(specification: Specification, key: LayerWord, layer: number): Figure<number> {
+  const statement = layerStatement(specification.bar, key, layer);
+  const some = (specification.bar?.[key] ?? []).length > 0;
+  const need = some ? `bar ${key} for layer ${layerLetter(layer)}` : `bar ${key}`;
+  return knownIf(statement?.value.value, need);
+}
+
+/** A length that is 0 where the text does not give it. */
+export function withDefault(given: Given<number> | undefined, words: string): Figure<number> {
+  return given === undefined ? known(0, `${words}: 0 mm (default)`) : known(given.value);
+}

@@ -1,0 +1,193 @@
+import {
+  derive,
+  type Figure,
+  type MissingQuantity,
+  type ModelLine,
+  orNull,
+  sortFigures,
+} from '../analysis/figure.ts';
+import type { BestHeight } from './bestHeight.ts';
+import { type CopperFigures, copperFigures } from './copperFigures.ts';
+import { copperModels } from './copperModels.ts';
+import { type CopperProblem, copperProblems } from './copperProblems.ts';
+import type { SpareRoom } from './fit.ts';
+import type { CopperInput } from './geometryFigures.ts';
+import type { ConnectingPiece } from './lengths.ts';
+import type { PathImpedances } from './pathImpedances.ts';
+
+/**
+ * Everything about the copper. SI units, ratios as fractions, temperatures in degC; null where data
+ * lack, with an entry under `missing`. Rms currents, balanced.
+ */
+export interface CopperResult {
+  readonly section: {
+    /** One a layer, m2. */
+    readonly barArea: readonly number[] | null;
+    readonly slotFill: number | null;
+    /** Room left beside the bars of each slot row, m; empty where it cannot be told. */
+    readonly spareRoom: readonly SpareRoom[];
+  };
+  readonly length: {
+    /** Mean whole bar, m. */
+    readonly bars: number | null;
+    /** All bars and connecting pieces, m. */
+    readonly total: number | null;
+    /** How far the tallest bar end stands out of the stack, m. */
+    readonly overhangConnection: number | null;
+    readonly overhangFar: number | null;
+    /** Whole bars by place as in the slot table's `cells`; NaN for empty places. */
+    readonly byPlace: Float64Array | null;
+    /** Within the stack, one a layer. */
+    readonly active: readonly number[] | null;
+    readonly pieces: readonly ConnectingPiece[];
+  };
+  /** Mean radius of each layer's bars, m. */
+  readonly radii: readonly number[] | null;
+  readonly resistance: {
+    readonly path20: number | null;
+    readonly phase20: number | null;
+    readonly phase: number | null;
+    readonly line: number | null;
+  };
+  readonly mass: number | null;
+  readonly currentDensity: number | null;
+  readonly loss: { readonly dc: number | null; readonly ac: number | null; readonly total: number | null };
+  readonly acRatio: {
+    /** Mean over the slots, one a layer; null for a layer without bars. */
+    readonly layers: readonly (number | null)[] | null;
+    readonly slot: number | null;
+    readonly bar: number | null;
+    readonly worst: number | null;
+    /** Mean over the bars of slots that are loaded alike. */
+    readonly slotKinds: readonly { readonly slots: readonly number[]; readonly ratio: number }[];
+    /** Bar height of least AC resistance, one a slot row. */
+    readonly bestHeights: readonly BestHeight[];
+  };
+  readonly leakage: {
+    readonly slotPermeance: number | null;
+    readonly slotInductance: number | null;
+    readonly pathImpedances: PathImpedances | null;
+  };
+  readonly heat: {
+    readonly rise: number | null;
+    readonly hotSpot: number | null;
+    readonly endShare: number | null;
+    /** Layer of the hottest bar, from 0. */
+    readonly layer: number | null;
+  };
+  readonly cage: {
+    readonly stiffness: number | null;
+    readonly straight: number | null;
+    readonly stress: number | null;
+  };
+  /** Copper loss as a figure, for the motor constant. */
+  readonly totalLoss: Figure<number>;
+  readonly missing: readonly MissingQuantity[];
+  readonly assumptions: readonly string[];
+  readonly models: readonly ModelLine[];
+  readonly problems: readonly CopperProblem[];
+}
+
+/**
+ * The copper of a winding: section, lengths, resistance, AC loss, leakage, heat and stiffness. User
+ * text never throws: what it does not give is missing, what cannot be built is a problem.
+ */
+export function copper(input: CopperInput): CopperResult {
+  const figures = copperFigures(input);
+  const totalLoss = derive({ dc: figures.dcLoss, ac: figures.acLoss }, ({ dc, ac }) => dc + ac);
+  const lengths = orNull(figures.lengths);
+  const at20 = orNull(figures.resistance20);
+  const ratios = orNull(figures.ratios);
+  const heat = orNull(figures.heat);
+  const cage = orNull(figures.cage);
+  const leakage = orNull(figures.leakage);
+  return {
+    section: {
+      barArea: orNull(figures.areas),
+      slotFill: orNull(figures.fill),
+      spareRoom: orNull(figures.spareRoom) ?? [],
+    },
+    length: {
+      bars: lengths?.mean ?? null,
+      total: lengths?.total ?? null,
+      overhangConnection: lengths?.overhang.connection ?? null,
+      overhangFar: lengths?.overhang.far ?? null,
+      byPlace: lengths?.byPlace ?? null,
+      active: orNull(figures.active),
+      pieces: lengths?.pieces ?? [],
+    },
+    radii: orNull(figures.radii),
+    resistance: {
+      path20: at20?.path ?? null,
+      phase20: at20?.phase ?? null,
+      phase: orNull(figures.resistance)?.phase ?? null,
+      line: orNull(figures.lineResistance),
+    },
+    mass: orNull(figures.mass),
+    currentDensity: orNull(figures.currentDensity),
+    loss: { dc: orNull(figures.dcLoss), ac: orNull(figures.acLoss), total: orNull(totalLoss) },
+    acRatio: {
+      layers: ratios?.layers ?? null,
+      slot: ratios?.slot ?? null,
+      bar: orNull(figures.barRatio),
+      worst: ratios?.worst ?? null,
+      slotKinds: ratios?.kinds ?? [],
+      bestHeights: orNull(figures.bestHeights) ?? [],
+    },
+    leakage: {
+      slotPermeance: leakage?.permeance ?? null,
+      slotInductance: leakage?.inductance ?? null,
+      pathImpedances: orNull(figures.impedances),
+    },
+    heat: {
+      rise: heat?.heat.rise ?? null,
+      hotSpot: heat?.heat.hotSpot ?? null,
+      endShare: heat?.heat.endShare ?? null,
+      layer: heat?.layer ?? null,
+    },
+    cage: {
+      stiffness: cage?.stiffness ?? null,
+      straight: cage?.straight ?? null,
+      stress: orNull(figures.cageStress),
+    },
+    totalLoss,
+    ...sortFigures(byReportName(figures, totalLoss), copperModels),
+    problems: copperProblems(input.specification, input.winding, figures),
+  };
+}
+
+/** Each figure under its place in the report. */
+function byReportName(figures: CopperFigures, totalLoss: Figure<number>): Record<string, Figure<unknown>> {
+  return {
+    'copper.section.barArea': figures.areas,
+    'copper.section.slotFill': figures.fill,
+    'copper.section.spareRoom': figures.spareRoom,
+    'copper.length.bars': figures.lengths,
+    'copper.length.total': figures.lengths,
+    'copper.length.overhangConnection': figures.lengths,
+    'copper.length.overhangFar': figures.lengths,
+    'copper.resistance.path20': figures.resistance20,
+    'copper.resistance.phase20': figures.resistance20,
+    'copper.resistance.phase': figures.resistance,
+    'copper.resistance.line': figures.lineResistance,
+    'copper.mass': figures.mass,
+    'copper.currentDensity': figures.currentDensity,
+    'copper.loss.dc': figures.dcLoss,
+    'copper.loss.ac': figures.acLoss,
+    'copper.loss.total': totalLoss,
+    'copper.acRatio.layers': figures.ratios,
+    'copper.acRatio.slot': figures.ratios,
+    'copper.acRatio.bar': figures.barRatio,
+    'copper.acRatio.worst': figures.ratios,
+    'copper.acRatio.bestHeight': figures.bestHeights,
+    'copper.leakage.slotPermeance': figures.leakage,
+    'copper.leakage.slotInductance': figures.leakage,
+    'copper.leakage.pathImpedances': figures.impedances,
+    'copper.heat.rise': figures.heat,
+    'copper.heat.hotSpot': figures.heat,
+    'copper.heat.endShare': figures.heat,
+    'copper.cage.stiffness': figures.cage,
+    'copper.cage.straight': figures.cage,
+    'copper.cage.stress': figures.cageStress,
+  };
+}

@@ -1,0 +1,245 @@
+import { derive, type Figure } from '../analysis/figure.ts';
+import { gapDiameter, gapSides } from '../analysis/machineInputs.ts';
+import type { Range } from '../language/finding.ts';
+import type { Specification } from '../language/specification.ts';
+import type { Winding } from '../winding/model.ts';
+import { barCoating, barCorner, barEndLength, barSize, barWidth, layerStatement } from './barInputs.ts';
+import { fittingClearance } from './endGeometry.ts';
+import { rowFill, rowFit } from './fit.ts';
+import { noSteadyTemperature } from './hottestBar.ts';
+import { roomForCorners } from './lengths.ts';
+import { cornerFits } from './section.ts';
+import { slotLength, slotRows } from './slotRows.ts';
+
+/** What is wrong with the copper, as data; lengths in m, layers from 0, at the statement to blame. */
+export type CopperProblem = { readonly range: Range } & (
+  | {
+      readonly kind: 'bars-do-not-fit';
+      readonly direction: 'width' | 'height';
+      readonly layers: readonly number[];
+      readonly needed: number;
+      readonly available: number;
+      readonly lacking: number;
+    }
+  | {
+      readonly kind: 'corner-too-large';
+      readonly layer: number;
+      readonly corner: number;
+      readonly most: number;
+    }
+  | {
+      readonly kind: 'fill-too-high';
+      readonly layers: readonly number[];
+      readonly fill: number;
+      readonly most: number;
+    }
+  | {
+      /** Coated width plus clearance reaches the slot pitch. */
+      readonly kind: 'bends-cannot-pass';
+      readonly layer: number;
+      readonly needed: number;
+      readonly pitch: number;
+      /** The clearance has to stay below this; null where even none would fit. */
+      readonly clearanceThatFits: number | null;
+    }
+  | { readonly kind: 'bends-nearly-touch'; readonly layer: number; readonly sine: number }
+  | {
+      readonly kind: 'slot-wider-than-pitch';
+      readonly layers: readonly number[];
+      readonly width: number;
+      readonly pitch: number;
+    }
+  | {
+      /** Two gaps: bore, slots and outside do not add up. */
+      readonly kind: 'diameters-disagree';
+      readonly bore: number;
+      readonly outside: number;
+      readonly outsideFromSlots: number;
+    }
+  | { readonly kind: 'bend-radius-too-large'; readonly radius: number }
+  | { readonly kind: 'no-steady-temperature' }
+);
+
+/** Above this copper share of the slot, bars are rarely inserted without harm (common practice). */
+export const mostSlotFill = 0.8;
+/** Sine of the bend angle above which neighboring bends nearly touch (own rule). */
+export const tightBend = 0.9;
+const rounding = 1e-9;
+
+interface Known {
+  readonly areas: Figure<readonly number[]>;
+  readonly radii: Figure<readonly number[]>;
+  readonly lengths: Figure<unknown>;
+  readonly heat: Figure<unknown>;
+}
+
+/** Everything that cannot be built as written, in the order of the text's blocks. */
+export function copperProblems(
+  specification: Specification,
+  winding: Winding,
+  figures: Known,
+): readonly CopperProblem[] {
+  return [
+    ...fitProblems(specification, winding),
+    ...cornerProblems(specification, winding),
+    ...fillProblems(specification, winding, figures.areas),
+    ...pitchProblems(specification, winding, figures.radii),
+    ...bendProblems(specification, winding, figures.radii),
+    ...diameterProblems(specification, winding),
+    ...radiusProblems(specification, figures.lengths),
+    ...heatProblems(specification, figures.heat),
+  ];
+}
+
+function fitProblems(specification: Specification, winding: Winding): CopperProblem[] {
+  const rows = slotRows(specification, winding);
+  return (rows.known ? rows.value : []).flatMap((row) =>
+    (['width', 'height'] as const).flatMap((direction) => {
+      const fit = rowFit(specification, winding, row);
+      if (!fit.known) return [];
+      const { needed, available } = fit.value[direction];
+      if (needed <= available + rounding) return [];
+      const range = layerStatement(specification.bar, direction, row.layers[0]!)!.statement;
+      return [
+        {
+          kind: 'bars-do-not-fit' as const,
+          range,
+          direction,
+          layers: row.layers,
+          needed,
+          available,
+          lacking: needed - available,
+        },
+      ];
+    }),
+  );
+}
+
+function cornerProblems(specification: Specification, winding: Winding): CopperProblem[] {
+  const corner = barCorner(specification);
+  const range = specification.bar?.corner?.statement;
+  if (!corner.known || !range) return [];
+  for (let layer = 0; layer < winding.layers; layer++) {
+    const size = barSize(specification, layer);
+    if (!size.known) continue;
+    const { width, height } = size.value;
+    if (cornerFits(width, height, corner.value)) continue;
+    return [
+      { kind: 'corner-too-large', range, layer, corner: corner.value, most: Math.min(width, height) / 2 },
+    ];
+  }
+  return [];
+}
+
+function fillProblems(
+  specification: Specification,
+  winding: Winding,
+  areas: Figure<readonly number[]>,
+): CopperProblem[] {
+  const rows = slotRows(specification, winding);
+  if (!rows.known) return [];
+  return rows.value.flatMap((row): CopperProblem[] => {
+    const fill = rowFill(winding, row, areas);
+    if (!fill.known || fill.value <= mostSlotFill || !row.slot) return [];
+    const range = row.slot.width?.statement ?? row.slot.range;
+    return [{ kind: 'fill-too-high', range, layers: row.layers, fill: fill.value, most: mostSlotFill }];
+  });
+}
+
+/** The narrowest place of a slot row is its inner end: there must be some tooth left. */
+function pitchProblems(
+  specification: Specification,
+  winding: Winding,
+  radii: Figure<readonly number[]>,
+): CopperProblem[] {
+  const rows = slotRows(specification, winding);
+  if (!rows.known) return [];
+  return rows.value.flatMap((row): CopperProblem[] => {
+    const room = derive({ radii, width: slotLength(row, 'width') }, (given) => ({
+      width: given.width,
+      pitch: (2 * Math.PI * given.radii[row.layers[0]!]!) / winding.slots,
+    }));
+    if (!room.known || room.value.width < room.value.pitch) return [];
+    return [
+      {
+        kind: 'slot-wider-than-pitch',
+        range: row.slot!.width!.statement,
+        layers: row.layers,
+        ...room.value,
+      },
+    ];
+  });
+}
+
+function bendProblems(
+  specification: Specification,
+  winding: Winding,
+  radii: Figure<readonly number[]>,
+): CopperProblem[] {
+  const range = specification.bar?.endClearance?.statement;
+  if (!range) return [];
+  const problems: CopperProblem[] = [];
+  for (let layer = 0; layer < winding.layers; layer++) {
+    const bend = derive(
+      {
+        radii,
+        width: barWidth(specification, layer),
+        coating: barCoating(specification),
+        clearance: barEndLength(specification, 'endClearance'),
+      },
+      (given) => ({
+        radius: given.radii[layer]!,
+        slots: winding.slots,
+        coatedWidth: given.width + 2 * given.coating,
+        clearance: given.clearance,
+      }),
+    );
+    if (!bend.known) continue;
+    const pitch = (2 * Math.PI * bend.value.radius) / winding.slots;
+    const needed = bend.value.coatedWidth + bend.value.clearance;
+    if (needed >= pitch) {
+      const clearanceThatFits = fittingClearance(bend.value);
+      problems.push({ kind: 'bends-cannot-pass', range, layer, needed, pitch, clearanceThatFits });
+    } else if (needed > tightBend * pitch) {
+      problems.push({ kind: 'bends-nearly-touch', range, layer, sine: needed / pitch });
+    }
+  }
+  return problems;
+}
+
+function diameterProblems(specification: Specification, winding: Winding): CopperProblem[] {
+  const sides = gapSides(specification);
+  const rows = slotRows(specification, winding);
+  const outside = specification.machine?.outside;
+  if (!sides.known || sides.value.length < 2 || !rows.known || !outside) return [];
+  const first = rows.value[0]!;
+  const last = rows.value.at(-1)!;
+  const depths = rows.value.map((row) => row.slot?.depth?.value);
+  const openings = [first.slot?.openingHeight?.value, last.slot?.openingHeight?.value];
+  const bore = gapDiameter(specification, 'inner');
+  if (!bore.known || [...depths, ...openings].some((length) => length === undefined)) return [];
+  const build = [...depths, ...openings].reduce<number>((sum, length) => sum + length!, 0);
+  const outsideFromSlots = bore.value + 2 * build;
+  if (Math.abs(outsideFromSlots - outside.value) <= 1e-6 + 1e-4 * outside.value) return [];
+  return [
+    {
+      kind: 'diameters-disagree',
+      range: outside.statement,
+      bore: bore.value,
+      outside: outside.value,
+      outsideFromSlots,
+    },
+  ];
+}
+
+function radiusProblems(specification: Specification, lengths: Figure<unknown>): CopperProblem[] {
+  const radius = specification.bar?.bendRadius;
+  if (lengths.known || !radius || !lengths.needs.includes(roomForCorners)) return [];
+  return [{ kind: 'bend-radius-too-large', range: radius.statement, radius: radius.value }];
+}
+
+function heatProblems(specification: Specification, heat: Figure<unknown>): CopperProblem[] {
+  const range = specification.machine?.current?.statement;
+  if (heat.known || !range || !heat.needs.includes(noSteadyTemperature)) return [];
+  return [{ kind: 'no-steady-temperature', range }];
+}

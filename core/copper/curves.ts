@@ -1,0 +1,64 @@
+import { derive, orNull } from '../analysis/figure.ts';
+import { acRatios } from './acLoss.ts';
+import { type CopperFigures, copperFigures } from './copperFigures.ts';
+import type { CopperInput } from './geometryFigures.ts';
+import { riseAlongBar } from './heat.ts';
+import { type LeanTradeRow, leanTrade } from './leanTrade.ts';
+
+/** AC over DC resistance in the slot at one frequency. */
+export interface AcSample {
+  readonly frequency: number;
+  readonly slot: number;
+  readonly layers: readonly (number | null)[];
+}
+
+/** Temperature in degC at a distance in m from mid-bar. */
+export interface HeatSample {
+  readonly position: number;
+  readonly temperature: number;
+}
+
+/** Samples for the copper picture; null or empty where data lack. */
+export interface CopperCurves {
+  readonly acRatio: readonly AcSample[] | null;
+  /** The hottest bar, end to end. */
+  readonly heat: { readonly layer: number; readonly samples: readonly HeatSample[] } | null;
+  readonly leanTrade: readonly LeanTradeRow[];
+}
+
+const acSamples = 41;
+/** The curve runs to twice the stated frequency. */
+const acReach = 2;
+const heatSamples = 41;
+
+/** Curves over frequency, along the bar and over the lean: what the copper picture draws. */
+export function copperCurves(input: CopperInput): CopperCurves {
+  const figures = copperFigures(input);
+  return { acRatio: acCurve(figures), heat: heatCurve(figures), leanTrade: leanTrade(input) };
+}
+
+function acCurve(figures: CopperFigures): readonly AcSample[] | null {
+  const { weights, sections, frequency, resistivity } = figures;
+  return orNull(
+    derive({ weights, sections, frequency, resistivity }, (given) =>
+      Array.from({ length: acSamples }, (_, index) => {
+        const hertz = (given.frequency * acReach * index) / (acSamples - 1);
+        const { slot, layers } = acRatios(given.weights, given.sections, hertz, given.resistivity);
+        return { frequency: hertz, slot, layers };
+      }),
+    ),
+  );
+}
+
+function heatCurve(figures: CopperFigures): CopperCurves['heat'] {
+  return orNull(
+    derive({ heat: figures.heat }, (given) => {
+      const { bar, heat, layer, endTemperature } = given.heat;
+      const samples = Array.from({ length: heatSamples }, (_, index) => {
+        const position = bar.length * (index / (heatSamples - 1) - 0.5);
+        return { position, temperature: endTemperature + riseAlongBar(bar, heat.loss, position) };
+      });
+      return { layer, samples };
+    }),
+  );
+}

@@ -1,0 +1,129 @@
+import { assuming, derive, deriveFigure, type Figure, known, missing } from '../analysis/figure.ts';
+import { machineValue } from '../analysis/machineInputs.ts';
+import type { Specification } from '../language/specification.ts';
+import type { Joint, Path, Winding } from '../winding/model.ts';
+import { resistivityAt } from './acLoss.ts';
+import type { CageLayer } from './cage.ts';
+import { activeLengths, type BarLengths, barLengths, endShape } from './lengths.ts';
+import { barMetal, type Metal } from './metals.ts';
+import { type PathConductor, pathConductors, type Resistances, resistances } from './resistance.ts';
+import { barAreas, barSecondMoments } from './section.ts';
+import { layerRadii } from './slotRows.ts';
+
+/** What the copper needs beside the text. */
+export interface CopperInput {
+  readonly winding: Winding;
+  readonly specification: Specification;
+  /** Connected paths and their joints; null while the winding is not connected. */
+  readonly paths: readonly Path[] | null;
+  readonly joints: readonly Joint[] | null;
+  /** Winding factor at the fundamental, skew included; null where it is undefined. */
+  readonly windingFactor: number | null;
+}
+
+/** Paths with their joints. */
+export interface Connected {
+  readonly paths: readonly Path[];
+  readonly joints: readonly Joint[];
+}
+
+/** What follows from the shape of the bars and their connections alone. SI units. */
+export interface GeometryFigures {
+  readonly connected: Figure<Connected>;
+  readonly stack: Figure<number>;
+  readonly metal: Figure<Metal>;
+  readonly areas: Figure<readonly number[]>;
+  readonly radii: Figure<readonly number[]>;
+  readonly active: Figure<readonly number[]>;
+  readonly lengths: Figure<BarLengths>;
+  readonly conductors: Figure<readonly PathConductor[]>;
+  readonly resistance20: Figure<Resistances>;
+  readonly mass: Figure<number>;
+  readonly cageLayers: Figure<readonly CageLayer[]>;
+}
+
+/** Sections, radii, lengths, cold resistance and mass. */
+export function geometryFigures(input: CopperInput): GeometryFigures {
+  const { winding, specification } = input;
+  const connected = connections(input);
+  const metal = barMetal(specification);
+  const areas = barAreas(specification, winding);
+  const radii = layerRadii(specification, winding);
+  const active = activeLengths(specification, winding, radii);
+  const shape = endShape(specification, winding, radii);
+  const lengths = deriveFigure({ connected, shape, active }, (given) =>
+    barLengths(winding, given.connected.paths, given.connected.joints, given.shape, given.active),
+  );
+  const conductors = derive({ connected, lengths, areas }, (given) =>
+    pathConductors(winding, given.connected.paths, given.connected.joints, given.lengths, given.areas),
+  );
+  return {
+    connected,
+    stack: machineValue(specification, 'stack'),
+    metal,
+    areas,
+    radii,
+    active,
+    lengths,
+    conductors,
+    resistance20: resistanceFigure(conductors, resistivityAt(metal, known(20))),
+    mass: derive(
+      { lengths, areas, metal },
+      (given) => metalVolume(winding, given.lengths, given.areas) * given.metal.density,
+    ),
+    cageLayers: cageLayersOf(input, areas, radii),
+  };
+}
+
+/** Resistances of conductors for a resistivity in ohm m. */
+export function resistanceFigure(
+  conductors: Figure<readonly PathConductor[]>,
+  resistivity: Figure<number>,
+): Figure<Resistances> {
+  return derive({ conductors, resistivity }, (given) => resistances(given.conductors, given.resistivity));
+}
+
+/** Bars in each layer. */
+export function barsPerLayer(winding: Winding): readonly number[] {
+  const { slots, cells } = winding.table;
+  return Array.from({ length: winding.layers }, (_, layer) => {
+    const row = cells.subarray(layer * slots, (layer + 1) * slots);
+    return row.reduce((count, cell) => count + (cell === 0 ? 0 : 1), 0);
+  });
+}
+
+function connections(input: CopperInput): Figure<Connected> {
+  return input.paths && input.joints && input.paths.length > 0
+    ? known({ paths: input.paths, joints: input.joints })
+    : missing('connect route or written paths');
+}
+
+/** Metal of bars and connecting pieces, m3. */
+function metalVolume(winding: Winding, lengths: BarLengths, areas: readonly number[]): number {
+  const { slots } = winding.table;
+  let volume = 0;
+  lengths.byPlace.forEach((length, place) => {
+    if (!Number.isNaN(length)) volume += length * areas[Math.floor(place / slots)]!;
+  });
+  return lengths.pieces.reduce((sum, piece) => sum + piece.length * areas[piece.layer]!, volume);
+}
+
+function cageLayersOf(
+  input: CopperInput,
+  areas: Figure<readonly number[]>,
+  radii: Figure<readonly number[]>,
+): Figure<readonly CageLayer[]> {
+  const { winding, specification } = input;
+  const bars = barsPerLayer(winding);
+  const skew = (specification.layout?.skew.length ?? 0) > 0 ? [] : ['layout skew: 0 (default)'];
+  const layers = derive({ areas, radii, moments: barSecondMoments(specification, winding) }, (given) =>
+    bars.map((count, layer) => ({
+      bars: count,
+      radius: given.radii[layer]!,
+      area: given.areas[layer]!,
+      secondMoment: given.moments[layer]!,
+      lean: winding.lean[layer]!,
+    })),
+  );
+  return assuming(layers, ...skew);
+}

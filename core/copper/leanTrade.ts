@@ -1,0 +1,92 @@
+import { ratedTorque } from '../analysis/emf.ts';
+import { windingFactor } from '../analysis/factors.ts';
+import { derive, orNull } from '../analysis/figure.ts';
+import type { Winding } from '../winding/model.ts';
+import { cageStiffness, cageStress } from './cage.ts';
+import { type CopperInput, type GeometryFigures, geometryFigures } from './geometryFigures.ts';
+
+/** What one lean of the bars gives and costs. Null where data lack. */
+export interface LeanTradeRow {
+  /** Lean over the stack in slot pitches; every layer leans as far, in its own sense. */
+  readonly slots: number;
+  /** Winding factor of the fundamental over that of straight bars. */
+  readonly skewFactor: number | null;
+  /** Mean length of a whole bar, m. */
+  readonly barLength: number | null;
+  /** Phase resistance over that of straight bars. */
+  readonly resistanceRatio: number | null;
+  /** Nm/rad. */
+  readonly stiffness: number | null;
+  /** Pa, at the torque of the machine as it stands. */
+  readonly stress: number | null;
+}
+
+const samples = 9;
+const mostSlots = 2;
+
+/**
+ * The trade of lean from straight bars to two slot pitches over the stack. Layers keep the sense in
+ * which they lean; of a winding without lean the inner half leans one way and the outer the other.
+ */
+export function leanTrade(input: CopperInput): readonly LeanTradeRow[] {
+  const senses = leanSenses(input.winding);
+  const straight = atLean(input, senses, 0);
+  const straightFactor = factorOf(straight.winding);
+  const torque = ratedTorque(input.specification, input.winding, input.windingFactor);
+  return Array.from({ length: samples }, (_, index): LeanTradeRow => {
+    const slots = (mostSlots * index) / (samples - 1);
+    const { figures, winding } = atLean(input, senses, slots);
+    const cage = derive(
+      { layers: figures.cageLayers, stack: figures.stack, metal: figures.metal },
+      (given) => ({ ...given, elasticity: given.metal.elasticity }),
+    );
+    const factor = factorOf(winding);
+    return {
+      slots,
+      skewFactor: straightFactor && factor !== null ? factor / straightFactor : null,
+      barLength: orNull(derive({ lengths: figures.lengths }, ({ lengths }) => lengths.mean)),
+      resistanceRatio: resistanceRatio(figures, straight.figures),
+      stiffness: orNull(
+        derive({ cage }, (given) => {
+          return cageStiffness(given.cage.layers, given.cage.stack, given.cage.elasticity).stiffness;
+        }),
+      ),
+      stress: orNull(
+        derive({ cage, torque }, (given) => {
+          const { layers, stack, elasticity } = given.cage;
+          return cageStress(layers, stack, elasticity, given.torque);
+        }),
+      ),
+    };
+  });
+}
+
+/** The sense in which each layer leans: as written, else one half against the other. */
+export function leanSenses(winding: Winding): readonly number[] {
+  if (winding.lean.some((lean) => lean !== 0)) return winding.lean.map(Math.sign);
+  return winding.lean.map((_, layer) => (layer < winding.layers / 2 ? 1 : -1));
+}
+
+function atLean(
+  input: CopperInput,
+  senses: readonly number[],
+  slots: number,
+): { readonly winding: Winding; readonly figures: GeometryFigures } {
+  const lean = senses.map((sense) => (sense * slots * 2 * Math.PI) / input.winding.slots);
+  const winding = { ...input.winding, lean };
+  return { winding, figures: geometryFigures({ ...input, winding }) };
+}
+
+function factorOf(winding: Winding): number | null {
+  const factor = windingFactor(winding, winding.polePairs);
+  return factor > 1e-12 ? factor : null;
+}
+
+function resistanceRatio(figures: GeometryFigures, straight: GeometryFigures): number | null {
+  return orNull(
+    derive(
+      { now: figures.resistance20, before: straight.resistance20 },
+      ({ now, before }) => now.phase / before.phase,
+    ),
+  );
+}

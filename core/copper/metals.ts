@@ -1,0 +1,56 @@
+import { type Figure, known } from '../analysis/figure.ts';
+import type { Specification } from '../language/specification.ts';
+
+/** Constants of a bar metal. */
+export interface Metal {
+  readonly name: 'copper' | 'aluminium';
+  /** Resistivity at 20 degC, ohm m. */
+  readonly resistivity20: number;
+  /** Temperature coefficient of resistance at 20 degC, 1/K. */
+  readonly temperatureCoefficient: number;
+  /** kg/m3. */
+  readonly density: number;
+  /** Thermal conductivity near 60 degC, W/(m K). */
+  readonly thermalConductivity: number;
+  /** Modulus of elasticity, Pa. */
+  readonly elasticity: number;
+}
+
+/**
+ * Annealed copper: 58 m/(ohm mm2), 0.00393 1/K, 8.89 g/cm3 after IEC 60028. Thermal conductivity and
+ * elasticity from memory.
+ */
+export const copperMetal: Metal = {
+  name: 'copper',
+  resistivity20: 1e-6 / 58,
+  temperatureCoefficient: 0.00393,
+  density: 8890,
+  thermalConductivity: 394,
+  elasticity: 117e9,
+};
+
+/**
+ * Hard-drawn aluminium of 61 % of the conductivity of annealed copper: 0.028264 ohm mm2/m,
+ * 0.00403 1/K, 2.703 g/cm3 after IEC 60889 (from memory). Thermal conductivity and elasticity from
+ * memory.
+ */
+export const aluminiumMetal: Metal = {
+  name: 'aluminium',
+  resistivity20: 0.028264e-6,
+  temperatureCoefficient: 0.00403,
+  density: 2703,
+  thermalConductivity: 230,
+  elasticity: 69e9,
+};
+
+/** The metal of the bars; copper unless the text says otherwise. */
+export function barMetal(specification: Specification): Figure<Metal> {
+  const written = specification.bar?.metal?.value;
+  if (written === undefined) return known(copperMetal, 'bar metal: copper (default)');
+  return known(written === 'copper' ? copperMetal : aluminiumMetal);
+}
+
+/** Resistivity at a temperature in degC, ohm m; linear in the temperature. */
+export function resistivity(metal: Metal, temperature: number): number {
+  return metal.resistivity20 * (1 + metal.temperatureCoefficient * (temperature - 20));
+}

@@ -1,0 +1,78 @@
+import type { PhaseConnection } from '../language/specification.ts';
+import type { Bar, Joint, Path, Winding } from '../winding/model.ts';
+import type { BarLengths } from './lengths.ts';
+
+/** Conductor of one path as length over area, 1/m: times the resistivity it is the resistance. */
+export interface PathConductor {
+  readonly phase: number;
+  readonly number: number;
+  readonly lengthOverArea: number;
+}
+
+/** Length over area of every path: its bars and the connecting pieces within it. */
+export function pathConductors(
+  winding: Winding,
+  paths: readonly Path[],
+  joints: readonly Joint[],
+  lengths: BarLengths,
+  areas: readonly number[],
+): readonly PathConductor[] {
+  const { slots } = winding.table;
+  const pathOfBar = new Map<number, number>();
+  const place = (bar: Bar) => bar.layer * slots + bar.slot - 1;
+  const sums = paths.map((path, index) => {
+    let sum = 0;
+    for (const bar of path.bars) {
+      pathOfBar.set(place(bar), index);
+      sum += lengths.byPlace[place(bar)]! / areas[bar.layer]!;
+    }
+    return sum;
+  });
+  const byNumber = new Map(joints.map((joint) => [joint.number, joint]));
+  for (const piece of lengths.pieces) {
+    const path = pathOfBar.get(place(byNumber.get(piece.joint)!.from));
+    if (path !== undefined) sums[path]! += piece.length / areas[piece.layer]!;
+  }
+  return paths.map((path, index) => ({
+    phase: path.phase,
+    number: path.number,
+    lengthOverArea: sums[index]!,
+  }));
+}
+
+/** Mean path and phase resistance, ohm; a phase is its paths in parallel. */
+export interface Resistances {
+  readonly path: number;
+  readonly phase: number;
+  /** Every phase. */
+  readonly phases: readonly number[];
+}
+
+/** Resistances for a resistivity in ohm m. */
+export function resistances(conductors: readonly PathConductor[], rho: number): Resistances {
+  const conductance = new Map<number, number>();
+  for (const { phase, lengthOverArea } of conductors) {
+    conductance.set(phase, (conductance.get(phase) ?? 0) + 1 / (rho * lengthOverArea));
+  }
+  const phases = [...conductance.values()].map((siemens) => 1 / siemens);
+  const sum = conductors.reduce((total, { lengthOverArea }) => total + lengthOverArea, 0);
+  return { path: (rho * sum) / conductors.length, phase: mean(phases), phases };
+}
+
+/**
+ * Resistance between adjacent line terminals of one set, ohm: two phases in series in a star; in a
+ * ring of m phases, one in parallel with the m - 1 others. Null for open phases.
+ */
+export function lineResistance(
+  connection: PhaseConnection,
+  phaseResistance: number,
+  phasesOfSet: number,
+): number | null {
+  if (connection === 'open') return null;
+  if (connection === 'delta') return (phaseResistance * (phasesOfSet - 1)) / phasesOfSet;
+  return 2 * phaseResistance;
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}

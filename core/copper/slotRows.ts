@@ -1,0 +1,167 @@
+import { allOf, derive, deriveFigure, type Figure, known, knownIf, missing } from '../analysis/figure.ts';
+import { gapDiameter, gapSides, slotOfLayer } from '../analysis/machineInputs.ts';
+import type { SlotSpecification, Specification } from '../language/specification.ts';
+import type { Winding } from '../winding/model.ts';
+import { layerLetter } from '../winding/model.ts';
+import { barCoating, barHeight, withDefault } from './barInputs.ts';
+
+/** Layers that lie in one straight slot, from the axis outwards, and the slot's block. */
+export interface SlotRow {
+  readonly layers: readonly number[];
+  /** Absent where the text has no slot block. */
+  readonly slot: SlotSpecification | undefined;
+}
+
+/** The slot rows from the axis outwards: one, or one for each slot block. */
+export function slotRows(specification: Specification, winding: Winding): Figure<readonly SlotRow[]> {
+  const rows: { layers: number[]; slot: SlotSpecification | undefined }[] = [];
+  for (let layer = 0; layer < winding.layers; layer++) {
+    const slot = slotOfLayer(specification, layer);
+    if (!slot && specification.slots.length > 0) return missing(`slot block for layer ${layerLetter(layer)}`);
+    const last = rows.at(-1);
+    if (last && last.slot === slot) last.layers.push(layer);
+    else if (rows.some((row) => row.slot === slot))
+      return missing('slot blocks that hold neighboring layers');
+    else rows.push({ layers: [layer], slot });
+  }
+  return known(rows);
+}
+
+type SlotWord = 'width' | 'depth' | 'opening' | 'openingHeight';
+
+/** A length of a row's slot, m. */
+export function slotLength(row: SlotRow, key: SlotWord): Figure<number> {
+  const word = key.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+  const block = row.slot && row.slot.layers.length > 0 ? ` (${rowName(row)})` : '';
+  return knownIf(row.slot?.[key]?.value, `slot ${word}${block}`);
+}
+
+/** Liner thickness, m; 0 unless the text says otherwise. */
+export function slotLiner(row: SlotRow): Figure<number> {
+  return withDefault(row.slot?.liner, 'slot liner');
+}
+
+/** Radial height of the wedge, m; 0 unless the text says otherwise. */
+export function slotWedge(row: SlotRow): Figure<number> {
+  return withDefault(row.slot?.wedge, 'slot wedge');
+}
+
+/** Letters of the row's layers: `ab`. */
+export function rowName(row: SlotRow): string {
+  return row.layers.map(layerLetter).join(' ');
+}
+
+/** Where the slots open: at the inner end, the outer end, or both. */
+export type Mouths = 'inner' | 'outer' | 'both';
+
+/** The ends at which slots open follow from the gaps; rows of leaning layers open alike. */
+export function slotMouths(specification: Specification): Figure<Mouths> {
+  return derive({ sides: gapSides(specification) }, ({ sides }) => (sides.length === 2 ? 'both' : sides[0]!));
+}
+
+/** A bar's copper along the slot depth, m outwards from the inner end of its slot. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What decides where a row's bars lie in the slot depth. */
+export interface Stacking {
+  readonly depth: number;
+  readonly liner: number;
+  readonly coating: number;
+  readonly mouths: Mouths;
+  /** Copper heights of the row's bars, inner first; places without a bar are left out. */
+  readonly heights: readonly number[];
+}
+
+/** Bars stacked from the closed end, or centered between two mouths. */
+export function stackBars(stacking: Stacking): readonly Stretch[] {
+  const { depth, liner, coating, mouths, heights } = stacking;
+  const total = heights.reduce((sum, height) => sum + height + 2 * coating, 0);
+  let at = depth - liner - total;
+  if (mouths === 'outer') at = liner;
+  if (mouths === 'both') at = (depth - total) / 2;
+  return heights.map((height) => {
+    const from = at + coating;
+    at += height + 2 * coating;
+    return { from, to: from + height };
+  });
+}
+
+/** Everything of `Stacking` but the heights, for a row. */
+export function rowSpace(specification: Specification, row: SlotRow): Figure<Omit<Stacking, 'heights'>> {
+  return deriveFigure({ mouths: slotMouths(specification) }, ({ mouths }) =>
+    derive(
+      {
+        depth: slotLength(row, 'depth'),
+        // Centered bars do not lie against the liner.
+        liner: mouths === 'both' ? known(0) : slotLiner(row),
+        coating: barCoating(specification),
+      },
+      (given) => ({ ...given, mouths }),
+    ),
+  );
+}
+
+/** Mean radius of each layer's bars, m: from the gap, the slot opening and the stacking order. */
+export function layerRadii(specification: Specification, winding: Winding): Figure<readonly number[]> {
+  return deriveFigure(
+    { rows: slotRows(specification, winding), mouths: slotMouths(specification) },
+    ({ rows, mouths }) => {
+      const fromInside = mouths === 'inner' || (mouths === 'both' && !onlyOutside(specification));
+      const order = fromInside ? rows : [...rows].reverse();
+      const depths = order.map((row) => slotLength(row, 'depth'));
+      return derive(
+        {
+          diameter: gapDiameter(specification, fromInside ? 'inner' : 'outer'),
+          opening: slotLength(order[0]!, 'openingHeight'),
+          depths: allOf(depths),
+          stacks: allOf(order.map((row) => rowMiddles(specification, row))),
+        },
+        (given) => radiiFrom(given, order, fromInside, winding.layers),
+      );
+    },
+  );
+}
+
+function onlyOutside(specification: Specification): boolean {
+  return !gapDiameter(specification, 'inner').known && gapDiameter(specification, 'outer').known;
+}
+
+interface RadiusInputs {
+  readonly diameter: number;
+  readonly opening: number;
+  readonly depths: readonly number[];
+  readonly stacks: readonly (readonly number[])[];
+}
+
+function radiiFrom(
+  given: RadiusInputs,
+  order: readonly SlotRow[],
+  fromInside: boolean,
+  layers: number,
+): readonly number[] {
+  const radii = new Array<number>(layers).fill(0);
+  const outwards = fromInside ? 1 : -1;
+  let end = given.diameter / 2 + outwards * given.opening;
+  order.forEach((row, index) => {
+    const depth = given.depths[index]!;
+    const inner = fromInside ? end : end - depth;
+    row.layers.forEach((layer, place) => {
+      radii[layer] = inner + given.stacks[index]![place]!;
+    });
+    end += outwards * depth;
+  });
+  return radii;
+}
+
+function rowMiddles(specification: Specification, row: SlotRow): Figure<readonly number[]> {
+  return derive(
+    {
+      space: rowSpace(specification, row),
+      heights: allOf(row.layers.map((layer) => barHeight(specification, layer))),
+    },
+    ({ space, heights }) => stackBars({ ...space, heights }).map(({ from, to }) => (from + to) / 2),
+  );
+}

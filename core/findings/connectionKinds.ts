@@ -1,0 +1,201 @@
+import { findingKind } from '../language/finding.ts';
+import { percent, significant } from '../language/numbers.ts';
+import type { RouteRefusal } from '../winding/route.ts';
+
+export const routingRefused = findingKind<{ asked: number; reason: RouteRefusal; phases: readonly string[] }>(
+  {
+    code: 'routing-refused',
+    severity: 'error',
+    help: 'Balanced parallel paths are possible for some numbers of paths only, and the router needs layer pairs with a constant span.',
+    message: ({ asked, reason, phases }) => {
+      const paths = `${asked} parallel path${asked === 1 ? '' : 's'}`;
+      switch (reason.kind) {
+        case 'needs-layer-pairs':
+          return `Paths are found for layer pairs and for one layer, not for ${reason.layers} layers; write the paths.`;
+        case 'no-constant-span':
+          return `No paths are found: in layer${reason.layers.length === 1 ? '' : 's'} ${reason.layers.map((layer) => String.fromCharCode(97 + layer)).join(' and ')} no constant span leads each + bar to a - bar of its phase; write the paths.`;
+        case 'phase-without-bars':
+          return `No paths are found: phase ${phases[reason.phase]} has no bars.`;
+        case 'paths-do-not-divide': {
+          const failing = reason.failing
+            .map(({ what, count }) => `${count} ${groupWords[what]}`)
+            .join(' and ');
+          const why = reason.strict ? ' (slots hold two phases, so each path needs every place alike)' : '';
+          const nearest =
+            reason.nearest.length > 0 ? ` Nearest numbers that work: ${reason.nearest.join(', ')}.` : '';
+          return `${paths} cannot be balanced: ${asked} does not divide ${failing}${why}.${nearest} All that work: ${reason.possible.join(', ')}.`;
+        }
+      }
+    },
+  },
+);
+
+const groupWords = {
+  'bars-of-equal-voltage': 'pairs of bars of equal voltage',
+  'bars-of-equal-voltage-in-a-layer': 'pairs of bars of equal voltage in a layer',
+  'bars-in-a-layer-pair': 'pairs of bars in a layer pair',
+} as const;
+
+export const farEnd = findingKind<{ path: string; end: string }>({
+  code: 'path-end-on-far-side',
+  severity: 'warning',
+  help: 'A hairpin has both ends on the connection side; a path that starts or ends on the far side needs a single bar there.',
+  message: ({ path, end }) => `Path ${path} ${end} on the far side; with hairpins this needs a single bar.`,
+});
+
+export const leanCollision = findingKind<{ bars: string; count: number }>({
+  code: 'lean-collision',
+  severity: 'error',
+  help: 'All bar ends of a layer lean the same way on a side; a joint that leans against them needs a separate connecting piece.',
+  message: ({ bars, count }) =>
+    `${count === 1 ? 'The joint' : `${count} joints`} ${bars} lean${count === 1 ? 's' : ''} against the other bar ends of a layer; write | before the step for a separate connecting piece.`,
+});
+
+export const jumperNeeded = findingKind<{ bars: string; count: number }>({
+  code: 'jumpers',
+  severity: 'info',
+  help: 'Joints that reach over layers or against the lean are made by separate connecting pieces.',
+  message: ({ bars, count }) => `${count} separate connecting piece${count === 1 ? '' : 's'}: ${bars}.`,
+});
+
+export const farSideSpecial = findingKind<{ bars: string; count: number }>({
+  code: 'special-joint-on-far-side',
+  severity: 'warning',
+  help: 'Special joints belong on the connection side; on the far side they change the form of hairpin crowns.',
+  message: ({ bars, count }) => `${count} special joint${count === 1 ? '' : 's'} on the far side: ${bars}.`,
+});
+
+export const jointWithoutSpan = findingKind<{ bars: string }>({
+  code: 'joint-without-span',
+  severity: 'warning',
+  help: 'Two bars of one slot are joined directly: there is no room to bend.',
+  message: ({ bars }) => `The joint ${bars} stays within its slot.`,
+});
+
+export const pathsUnequal = findingKind<{
+  phase: string;
+  difference: number;
+  worst: string;
+  circulating: number | null;
+}>({
+  code: 'paths-unequal-voltage',
+  severity: 'error',
+  help: 'Parallel paths of a phase need equal voltages; otherwise a current circulates between them even without load.',
+  message: ({ phase, difference, worst, circulating }) =>
+    `The parallel paths of phase ${phase} have unequal voltages: ${worst} differs by ${percent(difference, 3)} of the mean${circulating === null ? '' : `, which drives a circulating current of ${percent(circulating, 3)} of the path current`}.`,
+});
+
+export const occupationUnequal = findingKind<{
+  phase: string;
+  path: string;
+  cells: boolean;
+  split: number | null;
+}>({
+  code: 'layer-occupation-unequal',
+  severity: 'error',
+  help: 'Paths that use the layers unequally have unequal slot leakage and share the current unequally.',
+  message: ({ phase, path, cells, split }) =>
+    `Path ${path} of phase ${phase} uses ${cells ? 'the places of the layers' : 'the layers'} otherwise than its first path${split === null ? '' : `: slot leakage alone makes the path currents differ by up to ${percent(split, 3)} (upper estimate)`}.`,
+});
+
+export const jumperLevelsMany = findingKind<{ levels: number }>({
+  code: 'jumper-levels',
+  severity: 'warning',
+  help: 'Connecting pieces that cross lie one above another and make the end winding higher.',
+  message: ({ levels }) => `The connecting pieces need ${levels} levels above the end winding.`,
+});
+
+export const accessBlocked = findingKind<{ joints: string }>({
+  code: 'joints-hide-each-other',
+  severity: 'error',
+  help: 'Joints are set one after another; a ring of joints each of which hides the next cannot be set.',
+  message: ({ joints }) => `The joints ${joints} hide each other in a ring: none of them can be set first.`,
+});
+
+export const innerLead = findingKind<{ paths: string; count: number }>({
+  code: 'lead-in-inner-layer',
+  severity: 'warning',
+  help: 'Leads come out easily from the first and the last layer only.',
+  message: ({ paths, count }) =>
+    `${count} lead${count === 1 ? '' : 's'} in a layer between others: ${paths}.`,
+});
+
+export const mixedRadius = findingKind<{ phases: string; layers: string }>({
+  code: 'starts-at-mixed-radius',
+  severity: 'info',
+  help: 'Starts of one phase in one layer are easier to join to its terminal.',
+  message: ({ phases, layers }) =>
+    `The paths of each phase (${phases}) start in different layers: ${layers}.`,
+});
+
+export const wideTerminals = findingKind<{ degrees: number }>({
+  code: 'terminals-apart',
+  severity: 'warning',
+  help: 'Starts of all paths near each other make short terminal leads.',
+  message: ({ degrees }) =>
+    `The starts of the paths spread over ${significant(degrees, 4)} mechanical degrees.`,
+});
+
+export const phaseVoltagesUnequal = findingKind<{ phase: string; difference: number }>({
+  code: 'phase-voltages-unequal',
+  severity: 'error',
+  help: 'The paths of all phases have equal voltages on their declared axes.',
+  message: ({ phase, difference }) =>
+    `The voltage of phase ${phase} differs by ${percent(difference, 3)} from its place in the star.`,
+});
+
+export const voltageInSlotHigh = findingKind<{ value: number; bars: string; side: string }>({
+  code: 'voltage-in-slot-high',
+  severity: 'warning',
+  help: 'Neighboring bars of one phase in a slot with a large part of the phase voltage between them need insulation for it.',
+  message: ({ value, bars, side }) =>
+    `Between the neighboring bars ${bars} of one phase stand ${percent(value, 3)} of the phase voltage (${side} side).`,
+});
+
+export const phaseInsulation = findingKind<{ value: number; bars: string }>({
+  code: 'phase-insulation-needed',
+  severity: 'info',
+  help: 'Slots that hold two phases need phase insulation between their layers.',
+  message: ({ value, bars }) =>
+    `Slots hold two phases: up to ${percent(value, 3)} of the phase voltage between neighboring bars (${bars}); phase insulation is needed.`,
+});
+
+export const tipsTooClose = findingKind<{ side: string; gap: number }>({
+  code: 'joint-tips-close',
+  severity: 'warning',
+  help: 'The tips of bent joints lie in a ring; tips nearer than a slot pitch leave little room between them.',
+  message: ({ side, gap }) =>
+    gap === 0
+      ? `On the ${side} side two joint tips fall on the same place however they are bent.`
+      : `On the ${side} side joint tips come as near as ${significant(gap, 3)} slot pitches however they are bent.`,
+});
+
+export const legsApart = findingKind<{ count: number }>({
+  code: 'legs-bent-apart',
+  severity: 'warning',
+  help: 'Hairpin legs are bent ring by ring; a leg bent by another amount than its ring is bent by itself.',
+  message: ({ count }) =>
+    `${count} hairpin legs are bent by another amount than their ring; they are bent one by one.`,
+});
+
+/** Every kind a connected winding reports. */
+export const connectionKinds = [
+  routingRefused,
+  farEnd,
+  leanCollision,
+  jumperNeeded,
+  farSideSpecial,
+  jointWithoutSpan,
+  pathsUnequal,
+  occupationUnequal,
+  jumperLevelsMany,
+  accessBlocked,
+  innerLead,
+  mixedRadius,
+  wideTerminals,
+  phaseVoltagesUnequal,
+  voltageInSlotHigh,
+  phaseInsulation,
+  tipsTooClose,
+  legsApart,
+];

@@ -1,0 +1,263 @@
+import type { BarGap } from '../balance/potentials.ts';
+import type { JointProblem } from '../balance/validity.ts';
+import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
+import type { WindingJoint } from '../winding/joints.ts';
+import { type Bar, barName, layerLetter } from '../winding/model.ts';
+import { pathName } from '../winding/writtenPaths.ts';
+import type { ConnectionFacts } from './connection.ts';
+import * as kinds from './connectionKinds.ts';
+import type { Facts } from './facts.ts';
+
+// A finding names this many joints or paths, then says how many more there are.
+const mostNamed = 6;
+
+/** Where findings about the whole connection stand: the route statement, the first path, or the block. */
+function connectRange({ specification }: Facts): Range {
+  const { connect } = specification;
+  return (
+    connect?.route?.statement ??
+    connect?.paths[0]?.statement ??
+    connect?.range ??
+    specification.machine!.range
+  );
+}
+
+function connected(facts: Facts): ConnectionFacts | null {
+  const state = facts.connection;
+  return state.kind === 'connected' ? state.facts : null;
+}
+
+function named(names: readonly string[]): string {
+  const shown = names.slice(0, mostNamed).join(', ');
+  return names.length > mostNamed ? `${shown} and ${names.length - mostNamed} more` : shown;
+}
+
+function jointName(joint: WindingJoint): string {
+  return `${barName(joint.from)}–${barName(joint.to)}`;
+}
+
+/** The text a path comes from: its statement, or where it was asked for. */
+function pathRange(facts: Facts, connection: ConnectionFacts, path: number): Range {
+  return connection.written?.[path]?.statement ?? connectRange(facts);
+}
+
+/** The step that makes a joint: that of the bar it leads to. */
+function jointRange(facts: Facts, connection: ConnectionFacts, joint: WindingJoint): Range {
+  return connection.written?.[joint.path]?.steps[joint.position + 1] ?? connectRange(facts);
+}
+
+/** A routing that was not possible: an error where it was asked for, an info where it is the default. */
+export function checkRouting(facts: Facts): readonly Finding[] {
+  const state = facts.connection;
+  if (state.kind !== 'refused') return [];
+  const data = { asked: state.asked, reason: state.reason, phases: facts.winding.phases.names };
+  const severity: Severity = state.byDefault ? 'info' : 'error';
+  return [finding(kinds.routingRefused, connectRange(facts), data, { severity })];
+}
+
+/** Path ends on the far side, for hairpins. */
+export function checkEnds(facts: Facts): readonly Finding[] {
+  const connection = connected(facts);
+  if (connection?.form !== 'hairpin') return [];
+  return connection.paths.flatMap((path, i) => {
+    const name = pathName(path, facts.winding.phases);
+    const range = pathRange(facts, connection, i);
+    return [
+      ...(path.startsFar ? [finding(kinds.farEnd, range, { path: name, end: 'starts' })] : []),
+      ...(path.endsFar ? [finding(kinds.farEnd, range, { path: name, end: 'ends' })] : []),
+    ];
+  });
+}
+
+/** Joints that collide, or need care: one finding for each place of the text and kind. */
+export function checkJoints(facts: Facts): readonly Finding[] {
+  const connection = connected(facts);
+  if (!connection) return [];
+  const groups = new Map<
+    string,
+    { readonly problem: JointProblem; readonly range: Range; readonly joints: WindingJoint[] }
+  >();
+  for (const problem of connection.jointProblems()) {
+    const severity = problem.kind === 'jumper' ? problem.severity : '';
+    // Connecting pieces as they should be are worth one line, not one at every step.
+    const range = severity === 'info' ? connectRange(facts) : jointRange(facts, connection, problem.joint);
+    const key = `${problem.kind} ${severity} ${range.start} ${range.end}`;
+    const group = groups.get(key) ?? { problem, range, joints: [] };
+    group.joints.push(problem.joint);
+    groups.set(key, group);
+  }
+  return [...groups.values()].flatMap(({ problem, range, joints }) => jointFinding(problem, range, joints));
+}
+
+function jointFinding(
+  problem: JointProblem,
+  range: Range,
+  joints: readonly WindingJoint[],
+): readonly Finding[] {
+  const data = { bars: named(joints.map(jointName)), count: joints.length };
+  switch (problem.kind) {
+    case 'lean-collision':
+      return [finding(kinds.leanCollision, range, data)];
+    case 'jumper':
+      return [finding(kinds.jumperNeeded, range, data, { severity: problem.severity })];
+    case 'far-side-special':
+      return [finding(kinds.farSideSpecial, range, data)];
+    case 'joint-without-span':
+      return [finding(kinds.jointWithoutSpan, range, data)];
+    case 'joint-of-two-phases':
+      // The comparison of paths and layout has reported the bar.
+      return [];
+  }
+}
+
+/** Voltages of parallel paths: by the circulating current where it is known, else by the difference itself. */
+export function checkPathVoltages(facts: Facts): readonly Finding[] {
+  const connection = connected(facts);
+  if (!connection) return [];
+  return connection.balances().flatMap((balance) => {
+    const { difference } = balance;
+    if (difference === null || balance.sameAngles || difference < 1e-9) return [];
+    const distance = (path: { readonly relative: number | null; readonly angle: number | null }) =>
+      Math.hypot((path.relative ?? 1) - 1, ((path.angle ?? 0) * Math.PI) / 180);
+    const worst = [...balance.paths].sort((a, b) => distance(b) - distance(a))[0]!;
+    const phase = facts.winding.phases.names[balance.phase]!;
+    const data = {
+      phase,
+      difference,
+      worst: `path ${pathName(connection.paths[worst.path]!, facts.winding.phases)}`,
+      circulating: facts.circulatingCurrent(),
+    };
+    const related = balance.paths.map((path) => ({
+      message: `path ${pathName(connection.paths[path.path]!, facts.winding.phases)}: ${path.relative?.toFixed(5) ?? '–'} of the mean, ${path.angle?.toFixed(3) ?? '–'} edeg`,
+      range: pathRange(facts, connection, path.path),
+    }));
+    const severity = graded(
+      data.circulating ?? difference,
+      data.circulating === null ? [0.005, 0.0005] : [0.05, 0.005],
+    );
+    return [
+      finding(kinds.pathsUnequal, pathRange(facts, connection, worst.path), data, { severity, related }),
+    ];
+  });
+}
+
+function graded(value: number, [error, warning]: readonly [number, number]): Severity {
+  return value > error ? 'error' : value > warning ? 'warning' : 'info';
+}
+
+/** Layers used unequally by parallel paths; the split of the current by slot leakage decides how serious it is. */
+export function checkOccupation(facts: Facts): readonly Finding[] {
+  const connection = connected(facts);
+  if (!connection) return [];
+  const problems = connection.occupation();
+  if (problems.length === 0) return [];
+  const split = facts.currentDeviation() ?? connection.split()?.deviation ?? null;
+  const severity = split === null ? 'error' : graded(split, [0.05, 0.01]);
+  const seen = new Set<number>();
+  return problems.flatMap(({ phase, path, kind }) => {
+    if (seen.has(phase)) return [];
+    seen.add(phase);
+    const data = {
+      phase: facts.winding.phases.names[phase]!,
+      path: String(connection.paths[path]!.number),
+      cells: kind === 'cells',
+      split,
+    };
+    return [finding(kinds.occupationUnequal, pathRange(facts, connection, path), data, { severity })];
+  });
+}
+
+/** Connecting pieces: levels, and an order in which all joints can be set. */
+export function checkAssembly(facts: Facts): readonly Finding[] {
+  const connection = connected(facts);
+  if (!connection) return [];
+  const findings: Finding[] = [];
+  const { highest } = connection.levels();
+  if (highest > 1) findings.push(finding(kinds.jumperLevelsMany, connectRange(facts), { levels: highest }));
+  const { ring } = connection.access();
+  if (ring)
+    findings.push(finding(kinds.accessBlocked, connectRange(facts), { joints: named(ring.map(String)) }));
+  const apart = connection.legsBentApart();
+  if (apart > 0) findings.push(finding(kinds.legsApart, connectRange(facts), { count: apart }));
+  for (const side of ['connection', 'far'] as const) {
+    const spacing = connection.tips(side);
+    if (spacing && spacing.gap < 1 - 1e-9) {
+      const severity = spacing.gap < 1e-9 ? 'error' : 'warning';
+      findings.push(
+        finding(kinds.tipsTooClose, connectRange(facts), { side, gap: spacing.gap }, { severity }),
+      );
+    }
+  }
+  return findings;
+}
+
+/** Where the leads come out. */
+export function checkTerminals(facts: Facts): readonly Finding[] {
+  const connection = connected(facts);
+  if (!connection) return [];
+  const { problems, startWindow } = connection.terminals();
+  const findings: Finding[] = [];
+  const inner = problems.flatMap((problem) => (problem.kind === 'lead-in-inner-layer' ? [problem] : []));
+  if (inner.length > 0) {
+    const names = inner.map(
+      ({ path, layer }) =>
+        `${pathName(connection.paths[path]!, facts.winding.phases)} in layer ${layerLetter(layer)}`,
+    );
+    findings.push(
+      finding(kinds.innerLead, pathRange(facts, connection, inner[0]!.path), {
+        paths: named(names),
+        count: inner.length,
+      }),
+    );
+  }
+  const mixed = problems.flatMap((problem) => (problem.kind === 'starts-at-mixed-radius' ? [problem] : []));
+  if (mixed.length > 0) {
+    const phases = mixed.map(({ phase }) => facts.winding.phases.names[phase]!);
+    const layers = [...new Set(mixed.flatMap((problem) => problem.layers))].sort((x, y) => x - y);
+    const data = { phases: phases.join(' '), layers: layers.map(layerLetter).join(' ') };
+    findings.push(finding(kinds.mixedRadius, connectRange(facts), data));
+  }
+  if (startWindow.angle > 180 + 1e-9) {
+    findings.push(finding(kinds.wideTerminals, connectRange(facts), { degrees: startWindow.angle }));
+  }
+  return findings;
+}
+
+/** Voltages of the phases against each other. */
+export function checkPhaseVoltages(facts: Facts): readonly Finding[] {
+  const connection = connected(facts);
+  if (!connection || !facts.balance().balanced) return [];
+  return connection.patterns().flatMap(({ phase, difference }) =>
+    difference !== null && difference > 0.01
+      ? [
+          finding(kinds.phaseVoltagesUnequal, connectRange(facts), {
+            phase: facts.winding.phases.names[phase]!,
+            difference,
+          }),
+        ]
+      : [],
+  );
+}
+
+/** Voltages between neighboring bars, relative to the phase voltage. */
+export function checkBarVoltages(facts: Facts): readonly Finding[] {
+  const connection = connected(facts);
+  const gaps = connection?.gaps();
+  if (!connection || !gaps) return [];
+  const findings: Finding[] = [];
+  const pair = ({ bars }: BarGap) => bars.map((bar: Bar) => barName(bar)).join(' and ');
+  const same = gaps.inSlotSamePhase;
+  if (same && same.value > 0.8) {
+    findings.push(
+      finding(kinds.voltageInSlotHigh, connectRange(facts), {
+        value: same.value,
+        bars: pair(same),
+        side: same.side,
+      }),
+    );
+  }
+  const two = gaps.inSlotTwoPhases;
+  if (two)
+    findings.push(finding(kinds.phaseInsulation, connectRange(facts), { value: two.value, bars: pair(two) }));
+  return findings;
+}

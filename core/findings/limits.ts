@@ -1,0 +1,122 @@
+import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
+import { fixed, percent, significant } from '../language/numbers.ts';
+import type { Given, RequiredLimit } from '../language/specification.ts';
+import { unitNamed, unitNames } from '../language/units.ts';
+import type { Facts } from './facts.ts';
+import { limitOrder, quantityValue } from './quantities.ts';
+
+/** One acceptance limit and how the winding stands to it. */
+export interface LimitResult {
+  readonly quantity: string;
+  readonly harmonic: number | null;
+  readonly order: number | null;
+  readonly relation: '<=' | '>=';
+  /** SI unit, ratios as fractions. */
+  readonly limit: number;
+  readonly actual: number | null;
+  /** Null where the quantity cannot be computed. */
+  readonly met: boolean | null;
+  /** Why it cannot be computed, where it cannot. */
+  readonly reason: string | null;
+  readonly source: RequiredLimit;
+  readonly range: Range;
+}
+
+export const limitFailed = findingKind<{
+  what: string;
+  actual: string;
+  relation: '<=' | '>=';
+  limit: string;
+}>({
+  code: 'limit-failed',
+  severity: 'error',
+  help: 'A limit of the require block does not hold.',
+  message: ({ what, actual, relation, limit }) =>
+    `${what} is ${actual}; required is ${relation === '<=' ? 'at most' : 'at least'} ${limit}.`,
+});
+
+export const limitNotComputable = findingKind<{ what: string; reason: string }>({
+  code: 'limit-not-computable',
+  severity: 'error',
+  help: 'A limit whose quantity cannot be computed from the file fails: a gate never passes by silence.',
+  message: ({ what, reason }) => `${what} cannot be computed: ${reason}.`,
+});
+
+/** How each limit of the text stands; `facts` is null where the text yields no winding. */
+export function evaluateLimits(
+  limits: readonly Given<RequiredLimit>[],
+  facts: Facts | null,
+): readonly LimitResult[] {
+  return limits.map(({ value: limit, statement }) => {
+    const found = facts ? quantityValue(limit, facts) : null;
+    const actual = found?.kind === 'value' ? found.value : null;
+    return {
+      quantity: limit.entry.word,
+      harmonic:
+        limit.scope?.kind === 'harmonic'
+          ? limit.scope.number
+          : limit.entry.perOrder && !limit.scope
+            ? 1
+            : null,
+      order:
+        facts && limit.entry.perOrder
+          ? limitOrder(limit, facts.winding.polePairs)
+          : limit.scope?.kind === 'order'
+            ? limit.scope.number
+            : null,
+      relation: limit.relation,
+      limit: limit.limit,
+      actual,
+      met: actual === null ? null : holds(actual, limit.relation, limit.limit),
+      reason: reasonOf(found),
+      source: limit,
+      range: statement,
+    };
+  });
+}
+
+/** Rounding in the last digits never fails a limit. */
+function holds(actual: number, relation: '<=' | '>=', limit: number): boolean {
+  const slack = 1e-9 * Math.abs(limit) + 1e-12;
+  return relation === '<=' ? actual <= limit + slack : actual >= limit - slack;
+}
+
+function reasonOf(found: ReturnType<typeof quantityValue> | null): string | null {
+  if (found === null) return 'the text yields no winding';
+  if (found.kind === 'missing') return `it needs ${found.needs.map((need) => `'${need}'`).join(' and ')}`;
+  return found.kind === 'undefined' ? found.reason : null;
+}
+
+/** Findings for limits that fail or cannot be computed. */
+export function limitFindings(results: readonly LimitResult[]): readonly Finding[] {
+  return results.flatMap((result) => {
+    const what = limitName(result);
+    if (result.met === null)
+      return [finding(limitNotComputable, result.range, { what, reason: result.reason ?? '' })];
+    if (result.met) return [];
+    const data = {
+      what,
+      actual: limitValue(result, result.actual!),
+      relation: result.relation,
+      limit: result.source.written,
+    };
+    return [finding(limitFailed, result.range, data)];
+  });
+}
+
+/** `winding-factor harmonic 5`. */
+export function limitName({ source }: LimitResult): string {
+  return source.scope
+    ? `${source.entry.word} ${source.scope.kind} ${significant(source.scope.number)}`
+    : source.entry.word;
+}
+
+/** A value of the limit's quantity in the unit the limit is written in. */
+export function limitValue({ source }: LimitResult, value: number): string {
+  const dimension = source.entry.dimension ?? 'none';
+  if (dimension === 'none') return Number.isInteger(value) ? String(value) : fixed(value, 4);
+  if (dimension === 'ratio') return source.written.endsWith('%') ? percent(value) : significant(value);
+  const written = source.written.split(' ').slice(1).join(' ') || unitNames(dimension)[0]!;
+  const unit = unitNamed(written);
+  return `${significant(value / (unit?.factor ?? 1))} ${written}`;
+}

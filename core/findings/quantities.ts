@@ -1,0 +1,127 @@
+import type { RequiredLimit } from '../language/specification.ts';
+import { type ConnectionFacts, pathVoltageDifference } from './connection.ts';
+import type { Facts } from './facts.ts';
+
+/** The value of a limit's quantity, or why there is none. */
+export type QuantityValue =
+  | { readonly kind: 'value'; readonly value: number }
+  | { readonly kind: 'missing'; readonly needs: readonly string[] }
+  | { readonly kind: 'undefined'; readonly reason: string };
+
+const missing = (...needs: string[]): QuantityValue => ({ kind: 'missing', needs });
+const value = (number: number): QuantityValue => ({ kind: 'value', value: number });
+
+/** The mechanical order a limit speaks of: harmonic n is order n p; without a scope harmonic 1. Null where it is no order. */
+export function limitOrder(limit: RequiredLimit, polePairs: number): number | null {
+  const order = limit.scope?.kind === 'order' ? limit.scope.number : (limit.scope?.number ?? 1) * polePairs;
+  const whole = Math.round(order);
+  return whole >= 1 && whole <= 1e7 && Math.abs(order - whole) < 1e-9 * Math.max(1, whole) ? whole : null;
+}
+
+/** Looks a quantity up among the facts, in SI units, ratios as fractions. */
+export function quantityValue(limit: RequiredLimit, facts: Facts): QuantityValue {
+  const word = limit.entry.word;
+  if (limit.entry.perOrder) {
+    const order = limitOrder(limit, facts.winding.polePairs);
+    if (order === null)
+      return { kind: 'undefined', reason: 'it is not a whole number of pole pairs round the bore' };
+    return orderValue(word, order, facts);
+  }
+  switch (word) {
+    case 'differential-leakage': {
+      const leakage = facts.differentialLeakage();
+      return leakage === null
+        ? { kind: 'undefined', reason: 'the winding makes no working wave' }
+        : value(leakage);
+    }
+    case 'phase-voltage-difference': {
+      const { worstPercent } = facts.balance();
+      return worstPercent === null
+        ? { kind: 'undefined', reason: 'the phases have no common fundamental' }
+        : value(worstPercent / 100);
+    }
+    default:
+      return limit.entry.reportPath?.match(/^(copper|emf)\./)
+        ? machineQuantity(limit.entry.reportPath, facts)
+        : connectionValue(word, facts);
+  }
+}
+
+/** A figure of the copper or the EMF, by its place in the report. */
+function machineQuantity(path: string, facts: Facts): QuantityValue {
+  const results = { copper: facts.copper(), emf: facts.emf() };
+  let found: unknown = results;
+  for (const key of path.split('.')) found = (found as Readonly<Record<string, unknown>> | null)?.[key];
+  if (typeof found === 'number') return value(found);
+  const absent = [...results.copper.missing, ...results.emf.missing].find(
+    ({ quantity }) => quantity === path,
+  );
+  return absent
+    ? missing(...absent.needs)
+    : { kind: 'undefined', reason: 'the winding does not determine it' };
+}
+
+function orderValue(word: string, order: number, facts: Facts): QuantityValue {
+  if (word === 'wave-relative') {
+    const largest = Math.max(0, ...facts.wavesOf(order).map(({ relative }) => relative ?? Number.NaN));
+    return Number.isNaN(largest)
+      ? { kind: 'undefined', reason: 'the winding makes no working wave' }
+      : value(largest);
+  }
+  const row = facts.factorRow(order);
+  const factor =
+    word === 'distribution-factor'
+      ? row.distribution
+      : word === 'pitch-factor'
+        ? row.pitch
+        : word === 'skew-factor'
+          ? row.skew
+          : row.winding;
+  return factor === null
+    ? { kind: 'undefined', reason: `it is not defined at order ${order}` }
+    : value(factor);
+}
+
+/** Quantities of joined bars. */
+function connectionValue(word: string, facts: Facts): QuantityValue {
+  const state = facts.connection;
+  switch (state.kind) {
+    case 'none':
+      return missing('connect star', 'connect route');
+    case 'pending':
+      return { kind: 'undefined', reason: 'the paths are still being found' };
+    case 'refused':
+      return { kind: 'undefined', reason: 'no paths were found' };
+    case 'connected':
+      return joinedValue(word, state.facts, facts);
+  }
+}
+
+function joinedValue(word: string, connection: ConnectionFacts, facts: Facts): QuantityValue {
+  const orUndefined = (number: number | null | undefined, reason: string): QuantityValue =>
+    number == null ? { kind: 'undefined', reason } : value(number);
+  switch (word) {
+    case 'path-voltage-difference':
+      return orUndefined(pathVoltageDifference(connection), 'a phase has no voltage');
+    case 'circulating-current':
+      return facts.circulatingCurrent() === null && facts.circulatingNeeds().length > 0
+        ? missing(...facts.circulatingNeeds())
+        : orUndefined(facts.circulatingCurrent(), 'the paths do not determine it');
+    case 'special-joints':
+      return value(connection.counts().special);
+    case 'jumpers':
+      return value(connection.counts().jumpers);
+    case 'joint-shapes':
+      return value(connection.counts().specialShapes);
+    case 'bar-shapes':
+      return value(connection.barShapes().length);
+    case 'legs-bent-apart':
+      return value(connection.legsBentApart());
+    case 'voltage-in-slot':
+      return orUndefined(connection.gaps()?.inSlot?.value, 'no two bars lie one above another in a slot');
+    case 'voltage-between-slots':
+      return orUndefined(connection.gaps()?.betweenSlots?.value, 'no two bars of a layer are neighbors');
+    default:
+      throw new RangeError(`no value is known for the quantity '${word}'`);
+  }
+}

@@ -1,0 +1,58 @@
+import { type Finding, type FindingKind, finding, findingKind, type Range } from '../language/finding.ts';
+import { languageKinds } from '../language/kinds.ts';
+import { windingKinds } from '../winding/kinds.ts';
+import { pathKinds } from '../winding/pathKinds.ts';
+import { connectionKinds } from './connectionKinds.ts';
+import { copperKinds } from './copperKinds.ts';
+import type { Facts } from './facts.ts';
+import { limitFailed, limitNotComputable } from './limits.ts';
+import {
+  leanDiffersInSlot,
+  phaseSidesUnequal,
+  phasesUnbalanced,
+  type Rule,
+  rules,
+  slotLayersMissing,
+  unbalancedPull,
+} from './rules.ts';
+
+export const checkCrashed = findingKind<{ check: string; problem: string }>({
+  code: 'check-crashed',
+  severity: 'error',
+  help: 'A fault in Slotwright itself; the other findings stand. Please report it with the file.',
+  message: ({ check, problem }) => `The check '${check}' failed (${problem}). The other findings stand.`,
+});
+
+/** Every kind of finding there is; codes are unique. */
+export const findingKinds: readonly Pick<FindingKind<unknown>, 'code' | 'severity' | 'help'>[] = [
+  ...languageKinds,
+  ...windingKinds,
+  ...pathKinds,
+  ...connectionKinds,
+  ...copperKinds,
+  phasesUnbalanced,
+  phaseSidesUnequal,
+  unbalancedPull,
+  leanDiffersInSlot,
+  slotLayersMissing,
+  limitFailed,
+  limitNotComputable,
+  checkCrashed,
+];
+
+/** Runs all checks; one that throws becomes a finding and does not stop the others. */
+export function runRules(facts: Facts, checks: readonly Rule[] = rules): readonly Finding[] {
+  return checks.flatMap(({ name, check }) =>
+    guarded(name, facts.specification.machine!.range, () => check(facts)),
+  );
+}
+
+/** What `compute` finds, or the finding that it failed. */
+export function guarded(name: string, range: Range, compute: () => readonly Finding[]): readonly Finding[] {
+  try {
+    return compute();
+  } catch (problem) {
+    const message = problem instanceof Error ? problem.message : String(problem);
+    return [finding(checkCrashed, range, { check: name, problem: message })];
+  }
+}

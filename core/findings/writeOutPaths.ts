@@ -1,0 +1,47 @@
+import type { Document } from '../language/document.ts';
+import type { Range } from '../language/finding.ts';
+import { format } from '../language/formatter.ts';
+import { writtenStatements } from '../winding/writeOut.ts';
+import type { Facts } from './facts.ts';
+
+/**
+ * The edit that writes the found paths into the connect block, in canonical form: it replaces `route`,
+ * or is added where the route was the default. Null where no paths were found, or they are written already.
+ */
+export function writeOutPaths(
+  document: Document,
+  facts: Facts | null,
+): { readonly range: Range; readonly text: string } | null {
+  const state = facts?.connection;
+  const block = document.blocks.find(({ name }) => name === 'connect');
+  if (!facts || !block || state?.kind !== 'connected' || state.facts.written) return null;
+  const lines = canonicalLines(
+    writtenStatements(state.facts.paths, facts.winding.phases, facts.winding.slots),
+  );
+  const { text } = document;
+  const lineBreak = text.includes('\r\n') ? '\r\n' : '\n';
+  const route = block.statements.find(({ entry }) => entry.word === 'route');
+  if (/[\r\n]/.test(text.slice(block.range.start, block.range.end))) {
+    if (route) return { range: route.range, text: lines.join(`${lineBreak}  `) };
+    const close = block.range.end - 1;
+    const startsLine = /[\r\n][ \t]*$/.test(text.slice(0, close));
+    const before = startsLine ? '  ' : `${lineBreak}  `;
+    return {
+      range: { start: close, end: close },
+      text: `${before}${lines.join(`${lineBreak}  `)}${lineBreak}`,
+    };
+  }
+  const others = block.statements
+    .filter((statement) => statement !== route)
+    .map(({ range }) => text.slice(range.start, range.end));
+  const inner = [...others, ...lines].map((line) => `  ${line}${lineBreak}`).join('');
+  return { range: block.range, text: `connect {${lineBreak}${inner}}` };
+}
+
+/** The statements as the formatter writes them in a block, without the block's indent. */
+function canonicalLines(statements: readonly string[]): readonly string[] {
+  const lines = format(`connect {\n${statements.join('\n')}\n}\n`)
+    .trimEnd()
+    .split('\n');
+  return lines.slice(1, -1).map((line) => line.slice(2));
+}

@@ -1,0 +1,28 @@
+import type { Facts } from '../findings/facts.ts';
+import { significant } from '../language/numbers.ts';
+import type { Specification } from '../language/specification.ts';
+
+/** Every default that was used and every model assumption behind the figures, one sentence each. */
+export function assumptionsOf(specification: Specification, facts: Facts | null): string[] {
+  const { machine, layout, connect } = specification;
+  const out: string[] = [];
+  if (machine && !machine.gap) out.push('machine gap: inner (default)');
+  if (facts) {
+    const { winding } = facts;
+    if (!connect?.route && (connect?.paths.length ?? 0) === 0) out.push('connect route: paths 1 (default)');
+    if (winding.origin.kind === 'generated') {
+      if (!layout?.belt) out.push(`layout belt: ${significant(winding.origin.belt, 6)} edeg (default)`);
+      if (!layout?.stagger && winding.layers > 2) out.push('layout stagger: 0 (default)');
+    }
+    if ((layout?.skew.length ?? 0) === 0) out.push('layout skew: 0 (default)');
+    if (facts.phaseCurrent === null) out.push('MMF amplitudes are for 1 A rms in each phase');
+    out.push('differential leakage is for point-like slots, without skew and without damping by a cage');
+    const given = (machine?.rotorField ?? []).map(({ value }) => value.harmonic);
+    const others = given.length > 0 ? ' but for those given' : '';
+    out.push(
+      `rotor field harmonics have the relative amplitude 1/harmonic (odd harmonics)${others}; pairs with a product below 0.0001 are left out`,
+    );
+  }
+  if (facts) out.push(...facts.emf().assumptions, ...facts.copper().assumptions);
+  return [...new Set(out)];
+}

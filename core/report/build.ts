@@ -1,0 +1,108 @@
+import type { Facts } from '../findings/facts.ts';
+import type { LimitResult } from '../findings/limits.ts';
+import type { Finding } from '../language/finding.ts';
+import type { Specification } from '../language/specification.ts';
+import { assumptionsOf } from './assumptions.ts';
+import { reportedConnection } from './connection.ts';
+import { reportedCopper, reportedEmf, reportedModels } from './machine.ts';
+import { missingOf } from './missing.ts';
+import { reportedFindings } from './reportedFindings.ts';
+import type { Report } from './schema.ts';
+
+/** What a report is made from. */
+export interface ReportInput {
+  readonly title: string;
+  readonly specification: Specification;
+  readonly facts: Facts | null;
+  readonly limits: readonly LimitResult[];
+  readonly findings: readonly Finding[];
+  readonly lineStarts: readonly number[];
+  /** Highest order listed; default max(4 slots, 20 pole pairs). */
+  readonly orders?: number;
+}
+
+/** The report of any text: null or [] stand for what cannot be computed. */
+export function buildReport(input: ReportInput): Report {
+  const { facts, specification } = input;
+  const orders = input.orders ?? facts?.orders ?? 0;
+  return {
+    schema: 'slotwright-report/1',
+    title: input.title,
+    winding: facts ? reportedWinding(facts) : null,
+    symmetry: facts
+      ? { rotationSlots: facts.symmetry().rotationSlots, negated: facts.symmetry().negated }
+      : null,
+    ...reportedFactors(facts, orders),
+    mmf: facts ? reportedMmf(facts, orders) : null,
+    noise: facts ? facts.noise().map((force) => ({ ...force })) : [],
+    emf: facts ? reportedEmf(facts) : null,
+    ...reportedConnection(facts),
+    copper: facts ? reportedCopper(facts) : null,
+    models: facts ? reportedModels(facts) : [],
+    limits: input.limits.map(({ quantity, harmonic, order, relation, limit, actual, met }) => ({
+      quantity,
+      harmonic,
+      order,
+      relation,
+      limit,
+      actual,
+      met,
+    })),
+    assumptions: assumptionsOf(specification, facts),
+    missing: missingOf(specification, facts),
+    findings: reportedFindings(input.findings, input.lineStarts),
+  };
+}
+
+function reportedWinding(facts: Facts): NonNullable<Report['winding']> {
+  const { winding } = facts;
+  const figures = facts.symmetry();
+  return {
+    slots: winding.slots,
+    poles: winding.poles,
+    phases: winding.phases.names.length,
+    layers: winding.layers,
+    bars: figures.bars,
+    barsPerPhase: figures.barsPerPhase,
+    parallelPaths: winding.parallelPaths,
+    seriesTurns: figures.seriesTurns,
+    slotsPerPolePerPhase: figures.slotsPerPolePerPhase,
+    basicSlots: figures.basicSlots,
+    basicPolePairs: figures.basicPolePairs,
+    identicalGroups: figures.identicalGroups,
+    largestParallelPaths: figures.largestParallelPaths,
+    coggingPeriods: figures.coggingPeriods,
+    radialSymmetry: figures.radialSymmetry,
+    balanced: facts.balance().balanced,
+    runsWithSlotNumbers: facts.mmf().runsWithSlotNumbers,
+  };
+}
+
+function reportedFactors(facts: Facts | null, orders: number): Pick<Report, 'factors' | 'factorsByPhase'> {
+  if (!facts) return { factors: [] };
+  const byPhase = facts.factorRowsByPhase(orders);
+  return {
+    factors: [...facts.factorRows(orders)],
+    ...(byPhase
+      ? {
+          factorsByPhase: byPhase.map((rows, i) => ({
+            phase: facts.winding.phases.names[i]!,
+            factors: [...rows],
+          })),
+        }
+      : {}),
+  };
+}
+
+function reportedMmf(facts: Facts, orders: number): NonNullable<Report['mmf']> {
+  const within = <T extends { readonly order: number }>(waves: readonly T[]) =>
+    waves.filter(({ order }) => order <= orders).map((wave) => ({ ...wave }));
+  const outer = facts.outerMmf();
+  const waves = orders > facts.orders ? facts.mmfUpTo(orders).waves : facts.mmf().waves;
+  return {
+    perAmpere: facts.phaseCurrent === null,
+    waves: within(waves),
+    ...(outer ? { outerWaves: within(outer.waves) } : {}),
+    differentialLeakage: facts.differentialLeakage(),
+  };
+}

@@ -1,0 +1,136 @@
+import type { BarGap } from '../balance/potentials.ts';
+import { type ConnectionFacts, pathVoltageDifference } from '../findings/connection.ts';
+import type { Facts } from '../findings/facts.ts';
+import { barName, layerLetter } from '../winding/model.ts';
+import type { Report } from './schema.ts';
+
+type ConnectionReport = Pick<
+  Report,
+  'paths' | 'joints' | 'shapes' | 'routing' | 'voltageBetweenBars' | 'balance'
+>;
+
+/** The parts of the report about paths and joints; empty where the bars are not joined. */
+export function reportedConnection(facts: Facts | null): ConnectionReport {
+  const state = facts?.connection;
+  const worst = facts?.balance().worstPercent ?? null;
+  const phaseVoltageDifference = worst === null ? null : worst / 100;
+  if (!facts || state?.kind !== 'connected') {
+    return {
+      paths: [],
+      joints: [],
+      shapes: { joints: [], bars: [] },
+      routing: null,
+      voltageBetweenBars: null,
+      balance: { pathVoltageDifference: null, phaseVoltageDifference, circulatingCurrent: null },
+    };
+  }
+  const connection = state.facts;
+  return {
+    paths: reportedPaths(facts, connection),
+    joints: reportedJoints(connection),
+    shapes: reportedShapes(connection),
+    routing: reportedRouting(connection),
+    voltageBetweenBars: reportedGaps(connection),
+    balance: {
+      pathVoltageDifference: pathVoltageDifference(connection),
+      phaseVoltageDifference,
+      circulatingCurrent: facts.circulatingCurrent(),
+    },
+  };
+}
+
+function reportedPaths(facts: Facts, connection: ConnectionFacts): Report['paths'] {
+  const voltages = new Map(
+    connection.balances().flatMap(({ paths }) => paths.map((path) => [path.path, path] as const)),
+  );
+  const layers = connection.layerCounts();
+  return connection.paths.map((path, i) => ({
+    phase: facts.winding.phases.names[path.phase]!,
+    path: path.number,
+    from: path.from,
+    to: path.to,
+    bars: path.bars.map(barName),
+    voltage: { relative: voltages.get(i)?.relative ?? null, angle: voltages.get(i)?.angle ?? null },
+    layerCounts: [...layers[i]!.layers],
+  }));
+}
+
+function reportedJoints(connection: ConnectionFacts): Report['joints'] {
+  const { joints, ends } = connection.joints();
+  return [
+    ...joints.map(({ number, side, from, to, span, kind }) => ({
+      number,
+      side,
+      from: barName(from),
+      to: barName(to),
+      span,
+      kind,
+    })),
+    ...ends.map(({ number, side, bar, terminal, kind, end }) => ({
+      number,
+      side,
+      from: end === 'start' ? terminal : barName(bar),
+      to: end === 'start' ? barName(bar) : terminal,
+      span: null,
+      kind,
+    })),
+  ];
+}
+
+function reportedShapes(connection: ConnectionFacts): Report['shapes'] {
+  return {
+    joints: connection.joints().shapes.map(({ number, side, lowerLayer, upperLayer, offset, count }) => ({
+      number,
+      side,
+      lowerLayer: layerLetter(lowerLayer),
+      upperLayer: layerLetter(upperLayer),
+      offset,
+      count,
+    })),
+    bars: connection.barShapes().map((shape) => ({
+      number: shape.number,
+      form: shape.form,
+      crown: shape.crown,
+      ends: shape.ends.map(({ layer, bend }) => ({ layer: layerLetter(layer), bend })),
+      count: shape.count,
+      length: null,
+    })),
+  };
+}
+
+function reportedRouting(connection: ConnectionFacts): Report['routing'] {
+  const { explanation } = connection;
+  const counts = connection.counts();
+  return {
+    objective: explanation ? explanation.objective : 'written',
+    strict: explanation ? explanation.strict : null,
+    specialJoints: counts.special,
+    jumpers: counts.jumpers,
+    jointShapes: counts.specialShapes,
+    legsBentApart: connection.legsBentApart(),
+    bounds: explanation?.bounds
+      ? {
+          specialJoints: explanation.bounds.specialJoints,
+          jumpers: explanation.bounds.jumpers,
+          jointShapes: explanation.bounds.jointShapes,
+        }
+      : null,
+    proved: [...(explanation?.proved ?? [])],
+    tried: (explanation?.tried ?? []).map(({ method, nodes, exhausted, found }) => ({
+      method,
+      nodes,
+      exhausted,
+      found: found
+        ? { specialJoints: found.specialJoints, jumpers: found.jumpers, jointShapes: found.jointShapes }
+        : null,
+    })),
+  };
+}
+
+function reportedGaps(connection: ConnectionFacts): Report['voltageBetweenBars'] {
+  const gaps = connection.gaps();
+  if (!gaps) return null;
+  const gap = (found: BarGap | null) =>
+    found ? { value: found.value, bars: found.bars.map(barName), side: found.side } : null;
+  return { inSlot: gap(gaps.inSlot), betweenSlots: gap(gaps.betweenSlots) };
+}

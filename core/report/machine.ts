@@ -1,0 +1,81 @@
+import type { Facts } from '../findings/facts.ts';
+import { layerLetter } from '../winding/model.ts';
+import type { Report } from './schema.ts';
+
+/** EMF, torque and inductances; null where nothing of it can be computed. */
+export function reportedEmf(facts: Facts): Report['emf'] {
+  const result = facts.emf();
+  const { missing: _, assumptions: __, models: ___, harmonics, gaps, lineVoltages, ...figures } = result;
+  if (Object.values(figures).every((value) => value === null) && gaps.length === 0) return null;
+  return {
+    ...figures,
+    lineVoltages: lineVoltages.map((line) => ({ ...line })),
+    gaps: gaps.map((gap) => ({ ...gap })),
+    harmonics: harmonics
+      ? {
+          phaseVoltage: harmonics.phaseVoltage,
+          lineVoltage: harmonics.lineVoltage,
+          orders: harmonics.orders.map((order) => ({ ...order })),
+        }
+      : null,
+  };
+}
+
+/** Everything about the copper; null where nothing of it can be computed. */
+export function reportedCopper(facts: Facts): Report['copper'] {
+  const result = facts.copper();
+  const { section, length, resistance, loss, acRatio, leakage, heat, cage } = result;
+  const leadFigures = [
+    section.barArea,
+    section.slotFill,
+    length.bars,
+    resistance.path20,
+    result.currentDensity,
+    acRatio.slot,
+    leakage.slotPermeance,
+    cage.stiffness,
+  ];
+  if (leadFigures.every((value) => value === null)) return null;
+  return {
+    section: { barArea: copied(section.barArea), slotFill: section.slotFill },
+    length: {
+      bars: length.bars,
+      total: length.total,
+      overhangConnection: length.overhangConnection,
+      overhangFar: length.overhangFar,
+    },
+    resistance: { ...resistance },
+    mass: result.mass,
+    currentDensity: result.currentDensity,
+    loss: { ...loss },
+    acRatio: {
+      layers: copied(acRatio.layers),
+      slot: acRatio.slot,
+      bar: acRatio.bar,
+      worst: acRatio.worst,
+      slotKinds: acRatio.slotKinds.map(({ slots, ratio }) => ({ slots: [...slots], ratio })),
+      bestHeights: acRatio.bestHeights.map(({ layers, height, ratio }) => ({
+        layers: layers.map(layerLetter),
+        height,
+        ratio,
+      })),
+    },
+    leakage: { slotPermeance: leakage.slotPermeance, slotInductance: leakage.slotInductance },
+    heat: { rise: heat.rise, hotSpot: heat.hotSpot, endShare: heat.endShare },
+    cage: { ...cage },
+  };
+}
+
+function copied<T>(values: readonly T[] | null): T[] | null {
+  return values === null ? null : [...values];
+}
+
+/** How each figure of the report is computed, for those that are known. */
+export function reportedModels(facts: Facts): Report['models'] {
+  const emf = facts.emf();
+  const copper = facts.copper();
+  const absent = new Set([...emf.missing, ...copper.missing].map(({ quantity }) => quantity));
+  return [...emf.models, ...copper.models]
+    .filter(({ quantity }) => !absent.has(quantity))
+    .map((model) => ({ ...model }));
+}

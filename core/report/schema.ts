@@ -1,0 +1,239 @@
+import * as z from 'zod';
+
+// The report's JSON, version 1: camelCase, SI units without prefixes, ratios as fractions, angles in
+// degrees; null or [] for what cannot be computed.
+
+const number = z.number();
+const maybe = number.nullable();
+const count = z.number().int();
+
+export const placeSchema = z.strictObject({ line: count.min(1), column: count.min(1) });
+export const rangeSchema = z.strictObject({ start: placeSchema, end: placeSchema });
+
+export const findingSchema = z.strictObject({
+  code: z.string(),
+  severity: z.enum(['error', 'warning', 'info']),
+  message: z.string(),
+  range: rangeSchema,
+  related: z.array(z.strictObject({ message: z.string(), range: rangeSchema })),
+});
+
+export const windingSchema = z.strictObject({
+  slots: count,
+  poles: count,
+  phases: count,
+  layers: count,
+  bars: count,
+  barsPerPhase: count,
+  parallelPaths: count,
+  seriesTurns: number,
+  slotsPerPolePerPhase: z.string(),
+  basicSlots: count,
+  basicPolePairs: count,
+  identicalGroups: count,
+  largestParallelPaths: count,
+  coggingPeriods: count,
+  radialSymmetry: count,
+  balanced: z.boolean(),
+  runsWithSlotNumbers: z.boolean(),
+});
+
+export const factorSchema = z.strictObject({
+  order: count.min(1),
+  harmonic: z.string(),
+  distribution: maybe,
+  pitch: maybe,
+  skew: maybe,
+  winding: number,
+  coilPitch: number.optional(),
+});
+
+export const waveSchema = z.strictObject({
+  order: count.min(1),
+  harmonic: z.string(),
+  direction: z.enum(['forward', 'backward']),
+  amplitude: number,
+  relative: maybe,
+});
+
+const sideSchema = z.enum(['connection', 'far']);
+
+/** Bars from the line terminal on; the voltage is relative to the mean path of the phase. */
+export const pathSchema = z.strictObject({
+  phase: z.string(),
+  path: count,
+  from: z.string(),
+  to: z.string(),
+  bars: z.array(z.string()),
+  voltage: z.strictObject({ relative: maybe, angle: maybe }),
+  layerCounts: z.array(count),
+});
+
+/** A joint of two bars, or a lead or star connection between a bar and a terminal, which has no span. */
+export const jointSchema = z.strictObject({
+  number: count,
+  side: sideSchema,
+  from: z.string(),
+  to: z.string(),
+  span: count.nullable(),
+  kind: z.enum(['regular', 'other-span', 'layer-step', 'jumper', 'lead', 'star']),
+});
+
+export const jointShapeSchema = z.strictObject({
+  number: count,
+  side: sideSchema,
+  lowerLayer: z.string(),
+  upperLayer: z.string(),
+  offset: count,
+  count,
+});
+
+export const barShapeSchema = z.strictObject({
+  number: count,
+  form: z.enum(['hairpin', 'single-bar', 'straight']),
+  crown: count.nullable(),
+  ends: z.array(z.strictObject({ layer: z.string(), bend: count.nullable() })),
+  count,
+  length: maybe,
+});
+
+const jointCounts = { specialJoints: count, jumpers: count, jointShapes: count };
+
+/** Counts of one phase. For written paths the objective is `written` and nothing was tried. */
+export const routingSchema = z.strictObject({
+  objective: z.enum(['fewest-jumpers', 'fewest-joints', 'written']),
+  strict: z.boolean().nullable(),
+  ...jointCounts,
+  legsBentApart: count,
+  bounds: z.strictObject(jointCounts).nullable(),
+  proved: z.array(z.string()),
+  tried: z.array(
+    z.strictObject({
+      method: z.string(),
+      nodes: count,
+      exhausted: z.boolean(),
+      found: z.strictObject(jointCounts).nullable(),
+    }),
+  ),
+});
+
+/** Voltage between two bars relative to the phase voltage. */
+export const barGapSchema = z.strictObject({ value: number, bars: z.array(z.string()), side: sideSchema });
+
+/** EMF, torque, inductances: V, Nm, W, H; rms and of the fundamental. */
+export const emfSchema = z.strictObject({
+  frequency: maybe,
+  phaseVoltage: maybe,
+  lineVoltage: maybe,
+  lineVoltages: z.array(z.strictObject({ apart: count, voltage: number })),
+  torque: maybe,
+  power: maybe,
+  torquePerAmpere: maybe,
+  motorConstant: maybe,
+  magnetizingInductance: maybe,
+  differentialLeakageInductance: maybe,
+  gaps: z.array(
+    z.strictObject({
+      side: z.enum(['inner', 'outer']),
+      diameter: number,
+      area: number,
+      torqueShare: number,
+      shearStress: number,
+    }),
+  ),
+  harmonics: z
+    .strictObject({
+      phaseVoltage: number,
+      lineVoltage: maybe,
+      orders: z.array(z.strictObject({ harmonic: count, phaseVoltage: number })),
+    })
+    .nullable(),
+});
+
+/** Section, lengths, resistance, losses, leakage, heat and stiffness: SI units, temperatures in degC. */
+export const copperSchema = z.strictObject({
+  section: z.strictObject({ barArea: z.array(number).nullable(), slotFill: maybe }),
+  length: z.strictObject({ bars: maybe, total: maybe, overhangConnection: maybe, overhangFar: maybe }),
+  resistance: z.strictObject({ path20: maybe, phase20: maybe, phase: maybe, line: maybe }),
+  mass: maybe,
+  currentDensity: maybe,
+  loss: z.strictObject({ dc: maybe, ac: maybe, total: maybe }),
+  acRatio: z.strictObject({
+    layers: z.array(maybe).nullable(),
+    slot: maybe,
+    bar: maybe,
+    worst: maybe,
+    slotKinds: z.array(z.strictObject({ slots: z.array(count), ratio: number })),
+    bestHeights: z.array(z.strictObject({ layers: z.array(z.string()), height: number, ratio: number })),
+  }),
+  leakage: z.strictObject({ slotPermeance: maybe, slotInductance: maybe }),
+  heat: z.strictObject({ rise: maybe, hotSpot: maybe, endShare: maybe }),
+  cage: z.strictObject({ stiffness: maybe, straight: maybe, stress: maybe }),
+});
+
+/** How a figure of the report is computed, and where that comes from. */
+export const modelSchema = z.strictObject({
+  quantity: z.string(),
+  unit: z.string(),
+  line: z.string(),
+  source: z.string(),
+});
+
+export const limitSchema = z.strictObject({
+  quantity: z.string(),
+  harmonic: maybe,
+  order: maybe,
+  relation: z.enum(['<=', '>=']),
+  limit: number,
+  actual: maybe,
+  met: z.boolean().nullable(),
+});
+
+export const reportSchema = z.strictObject({
+  schema: z.literal('slotwright-report/1'),
+  title: z.string(),
+  winding: windingSchema.nullable(),
+  symmetry: z.strictObject({ rotationSlots: count, negated: z.boolean() }).nullable(),
+  factors: z.array(factorSchema),
+  factorsByPhase: z.array(z.strictObject({ phase: z.string(), factors: z.array(factorSchema) })).optional(),
+  mmf: z
+    .strictObject({
+      perAmpere: z.boolean(),
+      waves: z.array(waveSchema),
+      outerWaves: z.array(waveSchema).optional(),
+      differentialLeakage: maybe,
+    })
+    .nullable(),
+  noise: z.array(
+    z.strictObject({
+      order: count,
+      statorOrder: count,
+      rotorOrder: count,
+      frequencyMultiple: count,
+      product: number,
+    }),
+  ),
+  emf: emfSchema.nullable(),
+  paths: z.array(pathSchema),
+  joints: z.array(jointSchema),
+  shapes: z.strictObject({ joints: z.array(jointShapeSchema), bars: z.array(barShapeSchema) }),
+  routing: routingSchema.nullable(),
+  balance: z.strictObject({
+    pathVoltageDifference: maybe,
+    phaseVoltageDifference: maybe,
+    circulatingCurrent: maybe,
+  }),
+  voltageBetweenBars: z
+    .strictObject({ inSlot: barGapSchema.nullable(), betweenSlots: barGapSchema.nullable() })
+    .nullable(),
+  copper: copperSchema.nullable(),
+  models: z.array(modelSchema),
+  limits: z.array(limitSchema),
+  assumptions: z.array(z.string()),
+  missing: z.array(z.strictObject({ quantity: z.string(), needs: z.array(z.string()) })),
+  findings: z.array(findingSchema),
+});
+
+export type Report = z.infer<typeof reportSchema>;
+export type ReportedFinding = z.infer<typeof findingSchema>;
+export type ReportedFactor = z.infer<typeof factorSchema>;

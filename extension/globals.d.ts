@@ -1,0 +1,5 @@
+// What the extension uses of the globals that both extension hosts have; no other global is to be used.
+
+declare function setTimeout(work: () => void, milliseconds: number): unknown;
+
+declare const performance: { now(): number };

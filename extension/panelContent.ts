@@ -1,0 +1,85 @@
+import type { Finding } from '../core/language/finding.ts';
+import type { Study } from '../core/study.ts';
+import type { PanelContent, PanelNotice, Place } from './messages.ts';
+
+/** What the panel shows: the last good content of one text, and why it is not the present one, if it is not. */
+export interface Shown {
+  readonly source: string;
+  readonly content: PanelContent | null;
+  readonly notice: PanelNotice | null;
+}
+
+/** The stamp beside the title, and the sentence that explains it. */
+interface Heading {
+  readonly stamp: string;
+  readonly headline: string;
+}
+
+/** The wording of the notices; the extension passes the words of the reader's language. */
+export interface NoticeWords {
+  readonly outOfDate: Heading;
+  readonly partly: Heading;
+  readonly nothing: Heading;
+  readonly working: Heading;
+  readonly line: (line: number, message: string) => string;
+  readonly more: (count: number) => string;
+}
+
+const placesShown = 5;
+
+/**
+ * What follows on `previous` when the text at `source` now has this study. A text that can be drawn replaces what
+ * was shown. A broken one keeps the last good content of the same text under a notice; where there is none, what
+ * could be read is drawn under a notice that says so.
+ */
+export function nextShown(previous: Shown | null, source: string, study: Study, words: NoticeWords): Shown {
+  const present = contentOf(source, study);
+  if (present !== null && !study.broken) {
+    const notice = study.pending ? { kind: 'notice' as const, source, ...words.working, places: [] } : null;
+    return { source, content: present, notice };
+  }
+  const lastGood = previous?.source === source ? previous.content : null;
+  const content = lastGood ?? present;
+  return { source, content, notice: noticeOf(source, study, heading(lastGood, present, words), words) };
+}
+
+function heading(lastGood: PanelContent | null, present: PanelContent | null, words: NoticeWords): Heading {
+  if (lastGood !== null) return words.outOfDate;
+  return present === null ? words.nothing : words.partly;
+}
+
+function contentOf(source: string, study: Study): PanelContent | null {
+  const picture = study.layoutPicture();
+  if (picture === null) return null;
+  const { title } = study;
+  return {
+    kind: 'content',
+    source,
+    title,
+    picture,
+    keyFigures: study.keyFigures(),
+    factorRows: study.factorRows(),
+  };
+}
+
+function noticeOf(
+  source: string,
+  study: Study,
+  { stamp, headline }: Heading,
+  words: NoticeWords,
+): PanelNotice {
+  const errors = study.findings.filter(({ severity }) => severity === 'error');
+  const places = errors.slice(0, placesShown).map((error) => placeOf(error, study.text, words));
+  const left = errors.length - places.length;
+  const sentence = left > 0 ? `${headline} ${words.more(left)}` : headline;
+  return { kind: 'notice', source, stamp, headline: sentence, places };
+}
+
+function placeOf({ message, range }: Finding, text: string, words: NoticeWords): Place {
+  return { text: words.line(lineAt(text, range.start), message), range };
+}
+
+/** The number of the line, from 1, on which the offset lies. */
+function lineAt(text: string, offset: number): number {
+  return text.slice(0, offset).split('\n').length;
+}

@@ -1,0 +1,9 @@
+import type { ExtensionContext } from 'vscode';
+import { format } from '../core/language/formatter.ts';
+import { study } from '../core/study.ts';
+import { activateSlotwright } from './activate.ts';
+
+/** Called by the web extension host when the first winding file or panel opens. */
+export function activate(context: ExtensionContext): void {
+  activateSlotwright(context, { study, format });
+}

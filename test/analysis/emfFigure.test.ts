@@ -1,0 +1,27 @@
+import { describe, expect, it } from 'vitest';
+import { allOf, derive, deriveFigure, known, missing, sortFigures } from '../../core/analysis/figure.ts';
+
+describe('figures', () => {
+  it('known where all inputs are, with every assumption once', () => {
+    const sum = derive({ a: known(2, 'x'), b: known(3, 'x', 'y') }, ({ a, b }) => a + b);
+    expect(sum).toEqual({ known: true, value: 5, assumptions: ['x', 'y'] });
+  });
+
+  it('missing with the needs of everything that is missing, each once', () => {
+    const sum = derive({ a: missing('p'), b: known(1, 'x'), c: missing('q', 'p') }, () => 0);
+    expect(sum).toEqual({ known: false, needs: ['p', 'q'] });
+  });
+
+  it('a computation may find something missing itself', () => {
+    expect(deriveFigure({ a: known(1) }, () => missing('z'))).toEqual({ known: false, needs: ['z'] });
+  });
+
+  it('lists keep their order', () => {
+    expect(allOf([known(3), known(1, 'k')])).toEqual({ known: true, value: [3, 1], assumptions: ['k'] });
+    expect(allOf([known(3), missing('n')])).toEqual({ known: false, needs: ['n'] });
+  });
+
+  it('sorting refuses a figure without a model', () => {
+    expect(() => sortFigures({ unknown: known(1) }, [])).toThrow(RangeError);
+  });
+});

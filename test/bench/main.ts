@@ -1,0 +1,189 @@
+import { execFileSync } from 'node:child_process';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { getLanguageService, type JSONSchema, TextDocument } from 'vscode-json-languageservice';
+import * as z from 'zod';
+import { parse } from '../../core/language/parser.ts';
+import { specify } from '../../core/language/specification.ts';
+import { reportSchema } from '../../core/report/schema.ts';
+import { study } from '../../core/study.ts';
+import { route } from '../../core/winding/route.ts';
+import { spectrumRace } from './spectrum.ts';
+
+// Each budget as a median in milliseconds, beside a reference run in the same process where there is one.
+
+/** Median of at least `least` runs and half a second, after warming up. */
+async function median(work: () => unknown, least = 15): Promise<number> {
+  for (let i = 0; i < 5; i++) await work();
+  const times: number[] = [];
+  const end = performance.now() + 500;
+  while (times.length < least || performance.now() < end) {
+    const start = performance.now();
+    await work();
+    times.push(performance.now() - start);
+  }
+  times.sort((a, b) => a - b);
+  return times[times.length >> 1]!;
+}
+
+function row(what: string, figure: string, budget: string, met: boolean | null): void {
+  const verdict = met === null ? '' : met ? 'within' : 'OVER';
+  console.log(`${what.padEnd(62)} ${figure.padStart(14)}   ${budget.padEnd(40)} ${verdict}`);
+}
+
+const milliseconds = (time: number) => `${time.toFixed(time < 10 ? 2 : 0)} ms`;
+
+/** What a keystroke needs: findings, factors, MMF and the layout picture. */
+function keystroke(text: string): void {
+  const studied = study(text);
+  studied.findings.length;
+  studied.factorRows();
+  studied.keyFigures();
+  studied.layoutPicture();
+}
+
+function windingText(slots: number, poles: number, layers: number, span: number): string {
+  return `winding "Bench"\nmachine { slots ${slots} poles ${poles} phases 3 }\nlayout { layers ${layers} span ${span} }\nconnect { star }\n`;
+}
+
+async function benchKeystroke(): Promise<void> {
+  const text = readFileSync('examples/harbor-ferry-pod-drive.winding', 'utf8');
+  let n = 0;
+  // A changing comment keeps any cache from answering for the work.
+  const time = await median(() => keystroke(`${text}# ${n++}\n`));
+  const service = getLanguageService({});
+  const report = JSON.stringify(specify(parse(text)));
+  const schema = z.toJSONSchema(
+    z.looseObject({ machine: z.looseObject({ slots: z.looseObject({ value: z.number() }) }) }),
+  ) as JSONSchema;
+  const json = await median(async () => {
+    const document = TextDocument.create('file:///bench.json', 'json', n++, report);
+    await service.doValidation(document, service.parseJSONDocument(document), {}, schema);
+  });
+  row('keystroke, 48 slots, 4 layers', milliseconds(time), 'median <= 3 ms', time <= 3);
+  row(
+    '  against a JSON language service on the same data',
+    `x ${(time / json).toFixed(2)}`,
+    `<= 3 (${milliseconds(json)})`,
+    time <= 3 * json,
+  );
+}
+
+async function benchGrowth(): Promise<void> {
+  const sizes = [300, 600, 1200, 2400];
+  const times: number[] = [];
+  for (const slots of sizes)
+    times.push(await median(() => keystroke(windingText(slots, slots / 6, 2, 6)), 7));
+  row('keystroke, 2400 slots, 2 layers', milliseconds(times[3]!), '<= 60 ms', times[3]! <= 60);
+  const growth = times[3]! / times[1]!;
+  const allowed = (4 * Math.log2(2400)) / Math.log2(600);
+  row(
+    '  growth from 600 to 2400 slots',
+    `x ${growth.toFixed(2)}`,
+    `<= ${allowed.toFixed(2)} (Q log Q)`,
+    growth <= allowed,
+  );
+  const coprime = await median(() => keystroke(windingText(2397, 2 * 17, 2, 70)), 7);
+  row('keystroke, 2397 slots, 34 poles (fractional)', milliseconds(coprime), '<= 60 ms', coprime <= 60);
+}
+
+async function benchSpectrum(): Promise<void> {
+  for (const slots of [48, 480, 2400]) {
+    const { winding } = study(windingText(slots, slots / 6, 2, 6));
+    const race = spectrumRace(winding!);
+    const time = await median(race.own);
+    const reference = await median(race.library);
+    row(
+      `all orders' factors, ${slots} slots`,
+      milliseconds(time),
+      `<= 4 x FFT (x ${(time / reference).toFixed(2)})`,
+      time <= 4 * reference,
+    );
+  }
+}
+
+async function benchRouter(): Promise<void> {
+  const cases: readonly (readonly [slots: number, poles: number, layers: number, paths: number])[] = [
+    [48, 8, 4, 2],
+    [48, 8, 8, 4],
+    [72, 8, 8, 4],
+    [54, 6, 8, 3],
+    [96, 16, 4, 8],
+    [12, 10, 2, 2],
+    [288, 32, 8, 8],
+  ];
+  for (const [slots, poles, layers, paths] of cases) {
+    const span = Math.max(1, Math.floor(slots / poles));
+    const { winding } = study(windingText(slots, poles, layers, span));
+    const times: number[] = [];
+    for (const objective of ['fewest-jumpers', 'fewest-joints'] as const) {
+      const start = performance.now();
+      route(winding!, { paths, objective });
+      times.push(performance.now() - start);
+    }
+    const what = `paths: ${slots} slots, ${poles} poles, ${layers} layers, ${paths} paths`;
+    row(what, milliseconds(times[0]!), `fewest joints ${milliseconds(times[1]!)}`, null);
+  }
+}
+
+async function benchCheck(): Promise<void> {
+  const program = 'dist/cli/slotwright.js';
+  if (!existsSync(program)) return row('check of 1000 files', 'not built', 'npm run build first', null);
+  const folder = mkdtempSync(join(tmpdir(), 'slotwright-bench-'));
+  const texts = readdirSync('examples')
+    .filter((name) => !name.startsWith('broken'))
+    .map((name) => readFileSync(join('examples', name), 'utf8'));
+  mkdirSync(join(folder, 'files'));
+  for (let i = 0; i < 1000; i++)
+    writeFileSync(join(folder, 'files', `${i}.winding`), texts[i % texts.length]!);
+  const start = performance.now();
+  execFileSync('node', [program, 'check', join(folder, 'files')], { stdio: 'ignore' });
+  const time = performance.now() - start;
+  rmSync(folder, { recursive: true });
+  row('check of 1000 files, whole program', milliseconds(time), '<= 5 s', time <= 5000);
+}
+
+function benchSizes(): void {
+  const budgets: readonly (readonly [string, number])[] = [
+    ['dist/extension/desktop.js', 300],
+    ['dist/extension/web.js', 300],
+    ['dist/extension/panel.js', 160],
+  ];
+  for (const [file, most] of budgets) {
+    if (!existsSync(file)) {
+      row(`size of ${file}`, 'not built', 'npm run build first', null);
+      continue;
+    }
+    const size = statSync(file).size / 1000;
+    row(`size of ${file}`, `${size.toFixed(0)} kB`, `<= ${most} kB`, size <= most);
+  }
+}
+
+async function benchReport(): Promise<void> {
+  const text = readFileSync('examples/harbor-ferry-pod-drive.winding', 'utf8');
+  const time = await median(() => reportSchema.parse(study(text).report()));
+  row('report, 48 slots, 4 layers, checked against its schema', milliseconds(time), '', null);
+}
+
+async function main(): Promise<void> {
+  console.log(`Node ${process.version}; medians; the machine is shared, so look at the ratios.\n`);
+  await benchKeystroke();
+  await benchGrowth();
+  await benchSpectrum();
+  await benchRouter();
+  await benchReport();
+  await benchCheck();
+  benchSizes();
+}
+
+main();

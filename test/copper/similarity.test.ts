@@ -1,0 +1,216 @@
+import { describe, expect, it } from 'vitest';
+import { emf } from '../../core/analysis/emf.ts';
+import { emfModels } from '../../core/analysis/emfModels.ts';
+import { copper } from '../../core/copper/copper.ts';
+import { copperModels } from '../../core/copper/copperModels.ts';
+import type { Given, Specification } from '../../core/language/specification.ts';
+import { copperInput, crossedDrive } from './machines.ts';
+
+/**
+ * Dimensions, tested by similarity: the same machine `scale` times as large in every length must change
+ * each figure by the power of `scale` that its physics asks for. A meter taken for a millimeter
+ * anywhere, or a length left out of a formula, breaks the power.
+ */
+interface Scales {
+  readonly length: number;
+  readonly frequency: number;
+  readonly current: number;
+  readonly flux: number;
+  readonly conductance: number;
+}
+
+function scaled(scales: Scales) {
+  const input = copperInput(crossedDrive);
+  const specification = resized(input.specification, scales);
+  const result = copper({ ...input, specification });
+  const voltages = emf({
+    winding: input.winding,
+    specification,
+    windingFactor: input.windingFactor,
+    differentialLeakage: 0.03,
+    copperLoss: result.totalLoss,
+    harmonicFactor: () => null,
+  });
+  return { copper: result, emf: voltages };
+}
+
+function resized(specification: Specification, scales: Scales): Specification {
+  const times = (factor: number) => (given: Given<number> | undefined) =>
+    given && { ...given, value: given.value * factor };
+  const length = times(scales.length);
+  const machine = specification.machine!;
+  const gaps = (given: typeof machine.airGap) =>
+    given && {
+      ...given,
+      value: {
+        first: given.value.first * scales.length,
+        second: given.value.second === null ? null : given.value.second * scales.length,
+      },
+    };
+  const layers = (list: NonNullable<Specification['bar']>['width']) =>
+    list.map((given) => ({ ...given, value: { ...given.value, value: given.value.value * scales.length } }));
+  const bar = specification.bar!;
+  return {
+    ...specification,
+    machine: {
+      ...machine,
+      bore: length(machine.bore)!,
+      outside: length(machine.outside)!,
+      stack: length(machine.stack)!,
+      airGap: gaps(machine.airGap)!,
+      magnetHeight: gaps(machine.magnetHeight)!,
+      speed: times(scales.frequency)(machine.speed)!,
+      current: times(scales.current)(machine.current)!,
+      flux: times(scales.flux)(machine.flux)!,
+    },
+    slots: specification.slots.map((slot) => ({
+      ...slot,
+      width: length(slot.width)!,
+      depth: length(slot.depth)!,
+      opening: length(slot.opening)!,
+      openingHeight: length(slot.openingHeight)!,
+      wedge: length(slot.wedge)!,
+      ...(slot.liner ? { liner: length(slot.liner)! } : {}),
+      ...(slot.sideConductance ? { sideConductance: times(scales.conductance)(slot.sideConductance)! } : {}),
+    })),
+    bar: {
+      ...bar,
+      width: layers(bar.width),
+      height: layers(bar.height),
+      corner: length(bar.corner)!,
+      coating: length(bar.coating)!,
+      endStraight: length(bar.endStraight)!,
+      endClearance: length(bar.endClearance)!,
+      jointStraight: length(bar.jointStraight)!,
+    },
+  };
+}
+
+/** A number for every model's quantity. */
+function figure(result: ReturnType<typeof scaled>, quantity: string): number {
+  const special: Record<string, () => number> = {
+    'copper.section.barArea': () => result.copper.section.barArea![0]!,
+    'copper.section.spareRoom': () => result.copper.section.spareRoom[0]!.height,
+    'copper.acRatio.layers': () => result.copper.acRatio.layers![0]!,
+    'copper.acRatio.bestHeight': () => result.copper.acRatio.bestHeights[0]!.height,
+    'copper.leakage.pathImpedances': () => result.copper.leakage.pathImpedances!.inductance[0]!,
+    'emf.gaps': () => result.emf.gaps[0]!.shearStress,
+  };
+  const path = quantity.split('.');
+  return (
+    special[quantity]?.() ??
+    path
+      .slice(1)
+      .reduce<number>(
+        (value, key) => (value as unknown as Record<string, number>)[key]!,
+        result[path[0] as 'copper' | 'emf'] as unknown as number,
+      )
+  );
+}
+
+const s = 2.5;
+// Reduced heights stay where frequency goes with 1/length^2; the current density stays where the current
+// goes with length^2; the flux density stays where the flux does.
+const large: Scales = { length: s, frequency: s ** -2, current: s ** 2, flux: s ** 2, conductance: 1 };
+
+/** Power of the length scale of every figure, by hand. rho, mu0, k, E and density do not change. */
+const powers: Readonly<Record<string, number>> = {
+  'copper.section.barArea': 2,
+  'copper.section.slotFill': 0,
+  'copper.section.spareRoom': 1,
+  'copper.length.bars': 1,
+  'copper.length.total': 1,
+  'copper.length.overhangConnection': 1,
+  'copper.length.overhangFar': 1,
+  'copper.resistance.path20': -1,
+  'copper.resistance.phase20': -1,
+  'copper.resistance.phase': -1,
+  'copper.resistance.line': -1,
+  'copper.mass': 3,
+  'copper.currentDensity': 0,
+  'copper.loss.dc': 3,
+  'copper.loss.ac': 3,
+  'copper.loss.total': 3,
+  'copper.acRatio.layers': 0,
+  'copper.acRatio.slot': 0,
+  'copper.acRatio.bar': 0,
+  'copper.acRatio.worst': 0,
+  'copper.acRatio.bestHeight': 1,
+  'copper.leakage.slotPermeance': 0,
+  'copper.leakage.slotInductance': 1,
+  'copper.leakage.pathImpedances': 1,
+  'copper.cage.stiffness': 3,
+  'copper.cage.straight': 3,
+  // Torque ~ flux x current = s^4, over K ~ s^3, times r/l.
+  'copper.cage.stress': 1,
+  'emf.frequency': -2,
+  'emf.phaseVoltage': 0,
+  'emf.lineVoltage': 0,
+  'emf.torque': 4,
+  'emf.power': 2,
+  'emf.torquePerAmpere': 2,
+  'emf.motorConstant': 2.5,
+  'emf.magnetizingInductance': 1,
+  'emf.differentialLeakageInductance': 1,
+  'emf.gaps': 1,
+};
+
+/** The heat scales so only where its own temperature does not change: the loss density then is s^2 W/m. */
+const heatQuantities = ['copper.heat.rise', 'copper.heat.hotSpot', 'copper.heat.endShare'];
+
+describe('the same machine 2.5 times as large', () => {
+  const small = scaled({ length: 1, frequency: 1, current: 1, flux: 1, conductance: 1 });
+  const big = scaled(large);
+
+  it.each(Object.entries(powers))('%s goes with length^%d', (quantity, power) => {
+    const before = figure(small, quantity);
+    expect(before).not.toBe(0);
+    expect(figure(big, quantity) / before / s ** power).toBeCloseTo(1, 7);
+  });
+
+  it('covers every quantity that has a model', () => {
+    const named = [...copperModels, ...emfModels].map(({ quantity }) => quantity);
+    const tested = [...Object.keys(powers), ...heatQuantities, 'emf.harmonics'];
+    expect([...named].sort()).toEqual([...tested].sort());
+  });
+
+  it('heat: with the current as length^1 and the side conductance as it is, every rise stays', () => {
+    const even = scaled({ ...large, current: s });
+    // p ~ I^2 rho/A = s^0, L^2/A = s^0, G L^2/(k A) = s^0.
+    for (const quantity of heatQuantities) {
+      expect(figure(even, quantity)).toBeCloseTo(figure(small, quantity), 9);
+    }
+  });
+
+  it('a machine in millimeters is a thousandth of one in meters', () => {
+    expect(small.copper.section.barArea![0]! * 1e6).toBeCloseTo(3.6 * 3 - (4 - Math.PI) * 0.25, 9);
+    expect(small.copper.length.active![0]!).toBeGreaterThan(0.096);
+    expect(small.copper.length.active![0]!).toBeLessThan(0.0975);
+  });
+});
+
+describe('units', () => {
+  it('every quantity names an SI unit', () => {
+    const known = new Set([
+      '1',
+      'm',
+      'm2',
+      'kg',
+      'ohm',
+      'ohm and H',
+      'A/m2',
+      'W',
+      'H',
+      'K',
+      'degC',
+      'Nm/rad',
+      'Pa',
+      'Hz',
+      'V',
+      'Nm',
+      'Nm/A',
+      'Nm/sqrt(W)',
+    ]);
+    for (const { unit } of [...copperModels, ...emfModels]) expect(known).toContain(unit);
+  });
+});

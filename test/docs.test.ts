@@ -1,0 +1,35 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { findingsReference } from '../core/findings/reference.ts';
+import { languageReference } from '../core/language/reference.ts';
+import { study } from '../core/study.ts';
+
+const pages = ['README.md', 'DEVELOPERS.md', ...readdirSync('docs').map((name) => `docs/${name}`)];
+
+describe('the documentation', () => {
+  // After a change of the vocabulary or the findings: npx vitest run test/docs.test.ts -u
+  it('has a current language reference', async () => {
+    await expect(languageReference()).toMatchFileSnapshot('../docs/language.md');
+  });
+
+  it('has a current list of findings', async () => {
+    await expect(findingsReference()).toMatchFileSnapshot('../docs/findings.md');
+  });
+
+  const blocks = pages.flatMap((page) =>
+    [...readFileSync(page, 'utf8').matchAll(/```winding\n([\s\S]*?)```/g)].map((match, i) => ({
+      page,
+      i,
+      text: match[1]!,
+    })),
+  );
+
+  it.each(blocks)('shows a winding without errors in $page, block $i', ({ text }) => {
+    const errors = study(text).findings.filter(({ severity }) => severity === 'error');
+    expect(errors.map(({ message }) => message)).toEqual([]);
+  });
+
+  it('shows at least one winding', () => {
+    expect(blocks.length).toBeGreaterThan(0);
+  });
+});

@@ -1,0 +1,197 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { root } from '../../scripts/shell.mjs';
+import { openFile, openWorkbench, panelFrame, runCommand, type Workbench } from './workbench.ts';
+
+const winch = `winding "Lock-gate winch, trial"   # kept by the formatter
+
+machine {
+  slots 48
+  poles 8
+  phases 3
+}
+
+layout {
+      layers   2
+  span 5
+}
+
+connect {
+  star
+}
+`;
+
+/** Slots times layers of the text above. */
+const winchBars = 96;
+
+/** 12 slots times 2 layers, as examples/tidal-pump.winding says. */
+const tidalPumpBars = 24;
+
+const pictures = join(root, 'out/screenshots');
+
+let bench: Workbench;
+let page: Page;
+
+beforeAll(async () => {
+  mkdirSync(pictures, { recursive: true });
+  bench = await openWorkbench({ 'winch.winding': winch });
+  page = bench.page;
+});
+
+afterAll(() => bench?.close());
+
+const bars = () => panelFrame(page).locator('[data-bar]');
+const notice = () => panelFrame(page).locator('#panel-notice');
+const squiggles = () => page.locator('.monaco-editor .squiggly-error');
+const layoutTab = () => page.locator('.tab').filter({ hasText: 'Layout of winch.winding' });
+const layoutButton = () => page.locator('.editor-actions a[aria-label*="Show Layout Panel"]');
+
+/** Waits until a line on the screen reads as the pattern says. */
+async function lineReading(pattern: RegExp): Promise<void> {
+  await page.waitForFunction((source) => {
+    const lines = [...document.querySelectorAll('.editor-instance .view-line')];
+    return lines.some((line) => new RegExp(source).test((line.textContent ?? '').replaceAll('\u00a0', ' ')));
+  }, pattern.source);
+}
+
+/** Puts the cursor into the text, without changing it. */
+async function focusText(): Promise<void> {
+  await page.locator('.editor-instance .view-lines').first().click();
+}
+
+async function showLayout(name: string): Promise<void> {
+  await openFile(page, name);
+  await layoutButton().click();
+  await bars().first().waitFor({ state: 'attached' });
+}
+
+describe('the main job in a real editor', () => {
+  test('the button above a winding text shows its drawing beside it', async () => {
+    await showLayout('winch.winding');
+    const names = await bars().evaluateAll((elements) =>
+      elements.map((element) => element.getAttribute('data-bar')),
+    );
+    expect(names).toHaveLength(winchBars);
+    expect(new Set(names).size).toBe(winchBars);
+    await expectText('title', 'Lock-gate winch, trial');
+    expect(await panelFrame(page).locator('#panel-factors tbody tr').count()).toBeGreaterThan(0);
+    expect(await squiggles().count()).toBe(0);
+  });
+
+  test('an example opened beside it turns the panel to that example, and back', async () => {
+    await openFile(page, 'tidal-pump.winding');
+    await expectText('title', 'Tidal pump, tooth coils');
+    expect(await bars().count()).toBe(tidalPumpBars);
+    await page.screenshot({ path: join(pictures, 'example.png') });
+    await openFile(page, 'winch.winding');
+    await expectText('title', 'Lock-gate winch, trial');
+  });
+
+  test('every keystroke reaches the drawing', async () => {
+    await focusText();
+    await page.keyboard.press('Control+Home');
+    for (let step = 0; step < 'winding "'.length; step++) await page.keyboard.press('ArrowRight');
+    await page.keyboard.type('Old');
+    await expectText('title', 'OldLock-gate winch, trial');
+    await page.keyboard.press('Control+z');
+    await expectText('title', 'Lock-gate winch, trial');
+  });
+
+  test('an error shows a squiggle, a problem and an out-of-date drawing; undo takes all three away', async () => {
+    await focusText();
+    await page.keyboard.press('Control+End');
+    await page.keyboard.type('@');
+    await squiggles().first().waitFor();
+    await notice().waitFor({ state: 'visible' });
+    expect(await panelFrame(page).locator('#panel-stamp').textContent()).toBe('Out of date');
+    expect(await bars().count()).toBe(winchBars);
+    await runCommand(page, 'Focus on Problems View');
+    const problem = page
+      .locator('.markers-panel .monaco-list-row[aria-label^="Error"]')
+      .filter({ hasText: 'slotwright' });
+    await problem.first().waitFor();
+    await page.screenshot({ path: join(pictures, 'broken.png') });
+
+    await focusText();
+    await page.keyboard.press('Control+z');
+    await squiggles().first().waitFor({ state: 'detached' });
+    await notice().waitFor({ state: 'hidden' });
+    await problem.first().waitFor({ state: 'detached' });
+    await page.keyboard.press('Control+j');
+  });
+
+  test('the place named in the notice is one click away', async () => {
+    await focusText();
+    await page.keyboard.press('Control+End');
+    await page.keyboard.type('@');
+    await notice().waitFor({ state: 'visible' });
+    await page.keyboard.press('Control+Home');
+    await page.locator('a[aria-label^="Ln 1, Col 1"]').waitFor();
+    await notice().locator('button').first().click();
+    await page.locator(`a[aria-label^="Ln ${winch.split('\n').length}, Col"]`).waitFor();
+    await focusText();
+    await page.keyboard.press('Control+z');
+    await notice().waitFor({ state: 'hidden' });
+  });
+
+  test('zoom and pan survive an edit', async () => {
+    const viewBox = () => panelFrame(page).locator('#panel-drawing svg').first().getAttribute('viewBox');
+    const whole = await viewBox();
+    await panelFrame(page).locator('#panel-zoom-in').click();
+    await panelFrame(page).locator('#panel-area').press('ArrowRight');
+    const chosen = await viewBox();
+    expect(chosen).not.toBe(whole);
+    await focusText();
+    await page.keyboard.press('Control+End');
+    await page.keyboard.type('# tidy');
+    await page.keyboard.press('Control+Home');
+    expect(await viewBox()).toBe(chosen);
+    await panelFrame(page).locator('#panel-area').press('0');
+    expect(await viewBox()).toBe(whole);
+  });
+
+  test('the editor formats the document', async () => {
+    await focusText();
+    await lineReading(/^ {6}layers {3}2$/);
+    await runCommand(page, 'Format Document');
+    await lineReading(/^ {2}layers +2$/);
+    await lineReading(/# kept by the formatter$/);
+  });
+
+  test('a reloaded window brings the panel back', async () => {
+    await page.keyboard.press('Control+s');
+    await runCommand(page, 'Developer: Reload Window');
+    await page.waitForEvent('load');
+    await layoutTab().waitFor();
+    await bars().first().waitFor({ state: 'attached' });
+    expect(await bars().count()).toBe(winchBars);
+    expect(bench.complaints.filter((text) => /Content Security Policy|Refused to/i.test(text))).toEqual([]);
+  });
+});
+
+describe('the panel in every kind of theme', () => {
+  const themes = {
+    light: 'Default Light Modern',
+    dark: 'Default Dark Modern',
+    'high-contrast-dark': 'Default High Contrast',
+    'high-contrast-light': 'Default High Contrast Light',
+  };
+  for (const [name, theme] of Object.entries(themes)) {
+    test(name, async () => {
+      await bench.reopenWith({ 'workbench.colorTheme': theme });
+      await showLayout('winch.winding');
+      await page.screenshot({ path: join(pictures, `${name}.png`) });
+      const body = await panelFrame(page).locator('body').getAttribute('class');
+      expect(body).toContain(name.startsWith('high-contrast') ? 'vscode-high-contrast' : `vscode-${name}`);
+    });
+  }
+});
+
+/** Waits until a part of the panel has exactly this text. */
+async function expectText(name: string, text: string): Promise<void> {
+  await panelFrame(page)
+    .locator(`#panel-${name}:text-is(${JSON.stringify(text)})`)
+    .waitFor();
+}

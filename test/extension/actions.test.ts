@@ -1,0 +1,55 @@
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { study } from '../../core/study.ts';
+import { activateOnStub, brokenText, soundText } from './activated.ts';
+import {
+  type CodeAction,
+  editorState,
+  openStubDocument,
+  Range,
+  type StubDocument,
+  workspace,
+} from './vscodeStub.ts';
+
+let end: () => void;
+beforeEach(() => {
+  end = activateOnStub();
+});
+afterEach(() => end());
+
+/** The actions offered where `text` stands in the document. */
+function actionsAt(document: StubDocument, text: string): readonly CodeAction[] {
+  const start = document.getText().indexOf(text);
+  const range = new Range(document.positionAt(start), document.positionAt(start + text.length));
+  const diagnostics = editorState.diagnostics.get(document.uri.toString()) ?? [];
+  return editorState.actions.flatMap((provider) =>
+    provider.provideCodeActions(document, range, { diagnostics }),
+  );
+}
+
+describe('code actions', () => {
+  test('a misspelled word is replaced by the one that was meant', async () => {
+    const document = openStubDocument('pump.winding', brokenText);
+    const [fix] = actionsAt(document, 'polse');
+    expect(fix?.diagnostics).toHaveLength(1);
+    await workspace.applyEdit(fix!.edit!);
+    expect(document.getText()).toBe(soundText);
+  });
+
+  test('the found paths are written out where connect stands, and only there', async () => {
+    const document = openStubDocument('pump.winding', soundText);
+    expect(actionsAt(document, 'slots')).toEqual([]);
+    const before = study(soundText).report().paths;
+    await workspace.applyEdit(actionsAt(document, 'star')[0]!.edit!);
+    expect(document.getText()).toContain('path U 1 from U1');
+    expect(study(document.getText()).report().paths).toEqual(before);
+    expect(actionsAt(document, 'star')).toEqual([]);
+  });
+
+  test('the command writes them out, or says why there is nothing to write', async () => {
+    const document = openStubDocument('pump.winding', soundText);
+    await editorState.commands.get('slotwright.writeOutPaths')?.();
+    expect(document.getText()).toContain('path U 1 from U1');
+    await editorState.commands.get('slotwright.writeOutPaths')?.();
+    expect(editorState.information).toHaveLength(1);
+  });
+});

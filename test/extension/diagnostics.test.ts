@@ -1,0 +1,50 @@
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { activateOnStub, brokenText, soundText } from './activated.ts';
+import {
+  DiagnosticSeverity,
+  editorState,
+  events,
+  openStubDocument,
+  StubDocument,
+  Uri,
+} from './vscodeStub.ts';
+
+let end: () => void;
+beforeEach(() => {
+  end = activateOnStub();
+});
+afterEach(() => end());
+
+const errorsAt = (address: string) =>
+  (editorState.diagnostics.get(address) ?? []).filter(
+    ({ severity }) => severity === DiagnosticSeverity.Error,
+  );
+
+test('a sound text has no errors, a broken one shows them where they stand, and mending takes them away', () => {
+  const document = openStubDocument('pump.winding', soundText);
+  expect(errorsAt('memory:/pump.winding')).toEqual([]);
+  document.edit(brokenText);
+  const errors = errorsAt('memory:/pump.winding');
+  const line = brokenText.split('\n').findIndex((text) => text.includes('polse'));
+  const [misspelt] = errors.filter(({ range }) => range.start.line === line);
+  expect(misspelt).toMatchObject({ source: 'slotwright', range: { start: { line, character: 2 } } });
+  expect(misspelt?.code).toMatch(/^[a-z]+(-[a-z]+)*$/);
+  document.edit(soundText);
+  expect(errorsAt('memory:/pump.winding')).toEqual([]);
+});
+
+test('closing a text removes its findings', () => {
+  const document = openStubDocument('pump.winding', brokenText);
+  expect(errorsAt('memory:/pump.winding').length).toBeGreaterThan(0);
+  events.closed.fire(document);
+  expect(editorState.diagnostics.has('memory:/pump.winding')).toBe(false);
+});
+
+test('other languages and old revisions are left alone', () => {
+  const old = new StubDocument(Uri.parse('git:/pump.winding'), brokenText);
+  const note = new StubDocument(Uri.parse('memory:/note.txt'), brokenText);
+  note.languageId = 'plaintext';
+  events.opened.fire(old);
+  events.opened.fire(note);
+  expect(editorState.diagnostics.size).toBe(0);
+});

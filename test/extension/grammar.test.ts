@@ -1,0 +1,127 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { createOnigScanner, createOnigString, loadWASM } from 'vscode-oniguruma';
+import { type IGrammar, INITIAL, Registry } from 'vscode-textmate';
+import { units } from '../../core/language/units.ts';
+import { type Role, vocabulary } from '../../core/language/vocabulary.ts';
+
+const file = join(import.meta.dirname, '../../syntaxes/winding.tmLanguage.json');
+const source = JSON.parse(readFileSync(file, 'utf8'));
+
+/** The words between the lookarounds of a keyword pattern. */
+function wordsOf(part: string): string[] {
+  const match = /^\(\?<!\[\\w-\]\)\(\?:(.*)\)\(\?!\[\\w-\]\)$/.exec(source.repository[part].match);
+  return (match?.[1] ?? '').split('|');
+}
+
+describe('the words of the grammar are those of the vocabulary', () => {
+  const roles: readonly Role[] = ['block', 'statement', 'keyword', 'choice', 'quantity'];
+  for (const role of roles)
+    test(role, () => {
+      const words = new Set(vocabulary.filter((entry) => entry.role === role).map(({ word }) => word));
+      expect(wordsOf(role).sort()).toEqual([...words].sort());
+    });
+
+  test('units', () => {
+    const pattern: string = source.repository.measured.match;
+    const listed = /\[ \\t\]\+\((.*)\)\|\[ \\t\]\*\(%\)/.exec(pattern)?.[1] ?? '';
+    const names = listed.split(/\|/).map((name) => name.replaceAll('\\', ''));
+    expect(names.sort()).toEqual(units.map(({ name }) => name).sort());
+  });
+});
+
+describe('scopes of a winding text', () => {
+  let grammar: IGrammar;
+  beforeAll(async () => {
+    const wasm = createRequire(import.meta.url).resolve('vscode-oniguruma/release/onig.wasm');
+    await loadWASM(readFileSync(wasm));
+    const registry = new Registry({
+      onigLib: Promise.resolve({ createOnigScanner, createOnigString }),
+      loadGrammar: async () => source,
+    });
+    const loaded = await registry.loadGrammar('source.winding');
+    if (loaded === null) throw new Error('The grammar could not be loaded');
+    grammar = loaded;
+  });
+
+  /** The innermost scope of each word of a line, without the trailing `.winding`. */
+  function scopes(line: string): Record<string, string> {
+    const { tokens } = grammar.tokenizeLine(line, INITIAL);
+    const pairs = tokens.map(({ startIndex, endIndex, scopes: all }): [string, string] => [
+      line.slice(startIndex, endIndex).trim(),
+      (all.at(-1) ?? '').replace(/\.winding$/, ''),
+    ]);
+    return Object.fromEntries(pairs.filter(([text]) => text !== ''));
+  }
+
+  test('a measured statement', () => {
+    expect(scopes('  bore    162.5 mm   # at the inner gap')).toEqual({
+      bore: 'support.type.property-name',
+      '162.5': 'constant.numeric',
+      mm: 'keyword.other.unit',
+      '#': 'punctuation.definition.comment',
+      'at the inner gap': 'comment.line.number-sign',
+    });
+  });
+
+  test('slot is a unit after a number and a block before a brace', () => {
+    expect(scopes('skew all 1 slot')).toMatchObject({ all: 'keyword.other', slot: 'keyword.other.unit' });
+    expect(scopes('slot a b { width 4.6 mm }')).toMatchObject({ slot: 'keyword.control.block' });
+  });
+
+  test('places, hops, phases, terminals', () => {
+    expect(scopes('path U 1 from U1 1a (+6b -12a)*3 to N')).toMatchObject({
+      path: 'support.type.property-name',
+      U: 'entity.name.label',
+      '1': 'constant.numeric',
+      U1: 'entity.name.label',
+      '1a': 'constant.numeric.place',
+      '+6b': 'constant.numeric.place',
+      '-12a': 'constant.numeric.place',
+      to: 'keyword.other',
+      N: 'entity.name.label',
+    });
+    expect(scopes('layer a +U -2W . repeat 4 alternating')).toMatchObject({
+      '+U': 'variable.other.phase',
+      '-2W': 'variable.other.phase',
+      '.': 'keyword.operator',
+      alternating: 'keyword.other',
+    });
+  });
+
+  test('a limit', () => {
+    expect(scopes('  winding-factor harmonic 5 <= 0.30')).toMatchObject({
+      'winding-factor': 'support.function.quantity',
+      harmonic: 'keyword.other',
+      '<=': 'keyword.operator.comparison',
+      '0.30': 'constant.numeric',
+    });
+    expect(scopes('slot-fill <= 78%')).toMatchObject({
+      'slot-fill': 'support.function.quantity',
+      '%': 'keyword.other.unit',
+    });
+  });
+
+  test('words and signs inside strings and comments stay text; a string ends with its line', () => {
+    expect(scopes('title "slots 48 \\" # mm"')).toEqual({
+      title: 'support.type.property-name',
+      '"': 'string.quoted.double',
+      'slots 48': 'string.quoted.double',
+      '\\"': 'constant.character.escape',
+      '# mm': 'string.quoted.double',
+    });
+    expect(scopes('# slots 48')).toEqual({
+      '#': 'punctuation.definition.comment',
+      'slots 48': 'comment.line.number-sign',
+    });
+    const { ruleStack } = grammar.tokenizeLine('title "open', INITIAL);
+    const next = grammar.tokenizeLine('slots 48', ruleStack).tokens[0];
+    expect(next?.scopes).toContain('support.type.property-name.winding');
+  });
+
+  test('no part of a longer word lights up', () => {
+    expect(scopes('slots-per-pole myslots')).toEqual({ 'slots-per-pole myslots': 'source' });
+  });
+});

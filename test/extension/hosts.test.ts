@@ -1,0 +1,83 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { runInNewContext } from 'node:vm';
+import * as esbuild from 'esbuild';
+import { afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { soundText } from './activated.ts';
+import * as stub from './vscodeStub.ts';
+
+const root = join(import.meta.dirname, '../..');
+
+interface Bundle {
+  readonly activate: (context: unknown) => void;
+}
+
+/** The bundle of an entry, as the build makes it. */
+async function bundle(entry: string, platform: 'node' | 'browser'): Promise<string> {
+  const { outputFiles } = await esbuild.build({
+    absWorkingDir: root,
+    entryPoints: [entry],
+    bundle: true,
+    write: false,
+    format: 'cjs',
+    platform,
+    external: ['vscode'],
+  });
+  return outputFiles[0]?.text ?? '';
+}
+
+/** Runs a bundle with the given globals; what it requires is noted, and only `vscode` is given to it. */
+function load(
+  code: string,
+  globals: Readonly<Record<string, unknown>>,
+): { bundle: Bundle; required: string[] } {
+  const required: string[] = [];
+  const module = { exports: {} };
+  const require = (name: string) => {
+    required.push(name);
+    return name === 'vscode' ? stub : createRequire(import.meta.url)(name);
+  };
+  runInNewContext(code, { ...globals, module, exports: module.exports, require });
+  return { bundle: module.exports as Bundle, required };
+}
+
+/** All that both hosts give to an extension beside the language itself. */
+const common = { crypto, URL, TextEncoder, TextDecoder, console, setTimeout, clearTimeout };
+
+afterEach(stub.resetStub);
+
+describe.each([
+  {
+    name: 'desktop',
+    entry: 'extension/desktop.ts',
+    platform: 'node',
+    globals: { ...common, process, Buffer },
+  },
+  { name: 'web', entry: 'extension/web.ts', platform: 'browser', globals: common },
+] as const)('in the $name host', ({ entry, platform, globals }) => {
+  let loaded: ReturnType<typeof load>;
+  beforeAll(async () => {
+    loaded = load(await bundle(entry, platform), globals);
+  });
+
+  test('the extension starts and registers everything', () => {
+    const subscriptions: unknown[] = [];
+    loaded.bundle.activate({ subscriptions, extensionUri: stub.Uri.parse('memory:/extension') });
+    expect([...stub.editorState.commands.keys()].sort()).toEqual(contributedCommands());
+    expect([...stub.editorState.serializers.keys()]).toEqual(['slotwright.layout']);
+    expect(stub.editorState.formatters).toHaveLength(1);
+    stub.openStubDocument('pump.winding', soundText);
+    expect(stub.editorState.diagnostics.has('memory:/pump.winding')).toBe(true);
+    expect(subscriptions.length).toBeGreaterThan(5);
+  });
+
+  test('it requires nothing but the editor', () => {
+    expect(new Set(loaded.required)).toEqual(new Set(['vscode']));
+  });
+});
+
+function contributedCommands(): string[] {
+  const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+  return manifest.contributes.commands.map(({ command }: { readonly command: string }) => command);
+}

@@ -1,0 +1,47 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { referencedFiles } from '../../scripts/packageFiles.mjs';
+
+const root = join(import.meta.dirname, '../..');
+const text = readFileSync(join(root, 'package.json'), 'utf8');
+const manifest = JSON.parse(text);
+const words: Record<string, string> = JSON.parse(readFileSync(join(root, 'package.nls.json'), 'utf8'));
+
+test('every file it points to, outside dist/, is in the repository and on the allow-list', () => {
+  const files = referencedFiles(manifest).filter((path) => !path.startsWith('dist/'));
+  expect(files.length).toBeGreaterThan(4);
+  for (const path of files) {
+    expect(existsSync(join(root, path)), path).toBe(true);
+    expect(
+      manifest.files.some((entry: string) => path === entry || path.startsWith(`${entry}/`)),
+      path,
+    ).toBe(true);
+  }
+});
+
+test('every word for readers is in package.nls.json, and none there is unused', () => {
+  const used = new Set([...text.matchAll(/"%([\w.]+)%"/g)].map((match) => match[1]));
+  expect([...used].sort()).toEqual(Object.keys(words).sort());
+});
+
+test('the extension wakes for the language and for its panel, never for everything', () => {
+  expect(manifest.contributes.languages[0].configuration).toBeDefined();
+  expect(manifest.activationEvents).toEqual(['onWebviewPanel:slotwright.layout']);
+});
+
+test('all commands stand in one category', () => {
+  for (const command of manifest.contributes.commands) expect(command.category).toBe('%command.category%');
+  expect(words['command.category']).toBe('Slotwright');
+});
+
+test('the icon is a PNG of at least 128 pixels a side', () => {
+  const icon = readFileSync(join(root, manifest.icon));
+  expect(icon.subarray(1, 4).toString('latin1')).toBe('PNG');
+  expect(icon.readUInt32BE(16)).toBeGreaterThanOrEqual(128);
+  expect(icon.readUInt32BE(20)).toBeGreaterThanOrEqual(128);
+});
+
+test('the types of the editor are no newer than the editor asked for', () => {
+  expect(`^${manifest.devDependencies['@types/vscode']}`).toBe(manifest.engines.vscode);
+});

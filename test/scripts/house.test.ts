@@ -1,0 +1,77 @@
+import { expect, test } from 'vitest';
+import { candidates } from '../../scripts/chromium.mjs';
+import { demoSummary, unexpectedErrors } from '../../scripts/demoSummary.mjs';
+import { missingFiles, strayFiles } from '../../scripts/packageFiles.mjs';
+import { testCounts } from '../../scripts/testCounts.mjs';
+
+const posix = process.platform !== 'win32';
+
+test.runIf(posix)('on Linux every folder of PATH is searched, Chromium first', () => {
+  const found = candidates('linux', { PATH: '/usr/bin:/opt/bin' });
+  expect(found.slice(0, 2)).toEqual(['/usr/bin/chromium', '/opt/bin/chromium']);
+  expect(found).toContain('/opt/bin/google-chrome');
+});
+
+test('on macOS and Windows the usual places are searched', () => {
+  expect(candidates('darwin', {}).every((path) => path.startsWith('/Applications/'))).toBe(true);
+  const windows = candidates('win32', { PROGRAMFILES: 'C:\\Program Files' });
+  expect(windows).toContain('C:\\Program Files\\Microsoft\\Edge\\Application\\msedge.exe');
+  expect(candidates('win32', {})).toEqual([]);
+});
+
+test('the package must hold what the manifest points to, and nothing that is not on the allow-list', () => {
+  const manifest = { main: './dist/extension/desktop.js', files: ['dist/extension', 'README.md'] };
+  const whole = [
+    'package.json',
+    'package.nls.json',
+    'README.md',
+    'CHANGELOG.md',
+    'LICENSE',
+    'dist/extension/desktop.js',
+    'dist/extension/panel.js',
+    'dist/extension/panel.css',
+  ];
+  expect(missingFiles(manifest, whole)).toEqual([]);
+  expect(missingFiles(manifest, whole.slice(0, -3))).toContain('dist/extension/desktop.js');
+  expect(strayFiles(manifest, ['dist/extension/desktop.js', 'README.md', 'package.json'])).toEqual([]);
+  expect(strayFiles(manifest, ['dist/extension2/a.js', 'node_modules/a.js'])).toHaveLength(2);
+});
+
+test('tests are counted over both runs; a file that cannot be loaded counts as a failure', () => {
+  const result = (status: string, tests: number) => ({ status, assertionResults: Array(tests).fill({}) });
+  const first = { numPassedTests: 5, numFailedTests: 0, testResults: [result('passed', 5)] };
+  const second = {
+    numPassedTests: 2,
+    numFailedTests: 1,
+    testResults: [result('failed', 3), result('failed', 0)],
+  };
+  expect(testCounts([first, second])).toEqual({ passed: 7, failed: 2 });
+  expect(testCounts([])).toEqual({ passed: 0, failed: 0 });
+});
+
+const error = { severity: 'error', message: 'The word is unknown.', range: { start: { line: 9 } } };
+const report = (findings: readonly unknown[]) => ({
+  title: 'Trial',
+  winding: { slots: 12, poles: 2, phases: 3, layers: 1 },
+  factors: [{ harmonic: '1', winding: 0.9659258 }],
+  mmf: { differentialLeakage: null },
+  limits: [{ met: true }, { met: false }],
+  findings,
+});
+
+test('the demonstration tells what each file is, and shows the errors of the broken one only', () => {
+  const examples = [
+    { source: 'examples/trial.winding', report: report([]), drawn: true },
+    { source: 'examples/broken-trial.winding', report: report([error]), drawn: true },
+  ];
+  const text = demoSummary(examples, { files: [1, 2], errors: 1, warnings: 0 });
+  expect(text).toContain('12 slots, 2 poles, 3 phases, 1 layer\n');
+  expect(text).toContain('winding factor 0.9659, 1 of 2 limits met');
+  expect(text).toContain(
+    'broken on purpose, to show what Slotwright finds: 1 error\n  line 9: The word is unknown.',
+  );
+  expect(text).toContain('2 files, 1 errors, 0 warnings');
+  expect(unexpectedErrors(examples)).toEqual([]);
+  const spoilt = [{ source: 'examples/trial.winding', report: report([error]), drawn: true }];
+  expect(unexpectedErrors(spoilt)).toEqual(['examples/trial.winding']);
+});
