@@ -27,12 +27,15 @@ export function referencedFiles(manifest) {
   return paths.filter((path) => path !== undefined).map(plain);
 }
 
-/** What the manifest points to but the package would lack; the panel page's files are loaded by name. */
+/** What the manifest points to but the package would lack; the files of the panel page and of the drawing formats are loaded by name. */
 export function missingFiles(manifest, files) {
   const wanted = [
     ...referencedFiles(manifest),
     'dist/extension/panel.js',
     'dist/extension/panel.css',
+    'dist/fileFormats/fileFormats.js',
+    'dist/fileFormats/DejaVuSansCondensed.ttf',
+    'dist/fileFormats/FONT-LICENSE.txt',
     'package.nls.json',
     'README.md',
     'CHANGELOG.md',

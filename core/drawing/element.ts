@@ -115,6 +115,7 @@ function shape(
   const color = inkOf(primitive, style.stroke);
   const attributes = Object.assign(common(primitive), geometry);
   attributes.fill = filled ? color : 'none';
+  if (filled && style.fillOpacity !== undefined) attributes['fill-opacity'] = numberText(style.fillOpacity);
   if (style.width > 0) {
     const widening = primitive.emphasis === 'strong' ? strongWidening : 1;
     attributes.stroke = color;

@@ -9,13 +9,19 @@ export const descent = descentUnits / unitsPerEm;
 const noGlyph = 0xfff;
 
 const advances: ReadonlyMap<number, number> = new Map(
-  widthRuns.flatMap(({ first, widths }) =>
-    Array.from({ length: widths.length / 3 }, (_, index): [number, number] => {
-      const units = Number.parseInt(widths.slice(3 * index, 3 * index + 3), 16);
-      return [first + index, units === noGlyph ? fallbackUnits : units];
-    }),
-  ),
+  widthRuns
+    .flatMap(({ first, widths }) =>
+      Array.from({ length: widths.length / 3 }, (_, index): [number, number] => {
+        return [first + index, Number.parseInt(widths.slice(3 * index, 3 * index + 3), 16)];
+      }),
+    )
+    .filter(([, units]) => units !== noGlyph),
 );
+
+/** Whether the font has a glyph for a character. */
+export function hasGlyph(character: string): boolean {
+  return advances.has(character.codePointAt(0) ?? 0);
+}
 
 /** Width of one line of text in DejaVu Sans Condensed without kerning, in the unit of `size` (font size, > 0). */
 export function textWidth(text: string, size: number): number {

@@ -1,5 +1,6 @@
 import type { Bends } from './jointsBends.ts';
 import { leanOf, regularBends, sideOfJoint } from './jointsBends.ts';
+import { sortedByKey } from './jointsOrder.ts';
 import type { Bar, EndSide, Joint, JointKind, Path, Winding } from './model.ts';
 
 /**
@@ -89,27 +90,23 @@ export function connectionsOf(
   bends: Bends = regularBends(winding, paths),
 ): Connections {
   const drafts = paths.flatMap((path, index) => draftJoints(winding, bends, path, index));
-  drafts.sort(weldingOrder);
-  const shapes = new Map<string, JointShape>();
-  const joints = drafts.map((draft, index): WindingJoint => {
-    const key = shapeKey(draft);
-    const known = shapes.get(key);
-    const shape = known ?? newShape(draft, shapes.size + 1);
-    shapes.set(key, { ...shape, count: shape.count + 1 });
-    return { ...draft, number: index + 1, shape: shape.number };
-  });
-  const ends = pathEnds(paths, joints.length);
-  return { bends, joints, ends, shapes: [...shapes.values()] };
+  const joints = inWeldingOrder(winding, drafts);
+  const shapes = numberJoints(winding, joints);
+  return { bends, joints, ends: pathEnds(paths, joints.length), shapes };
 }
 
 /** Special joints, jumpers and special shapes among some joints (one phase, or all). */
 export function countJoints(joints: readonly WindingJoint[]): JointCounts {
-  const special = joints.filter((joint) => joint.kind !== 'regular');
-  return {
-    special: special.length,
-    jumpers: special.filter((joint) => joint.kind === 'jumper').length,
-    specialShapes: new Set(special.map((joint) => joint.shape)).size,
-  };
+  let special = 0;
+  let jumpers = 0;
+  const shapes = new Set<number>();
+  for (const { kind, shape } of joints) {
+    if (kind === 'regular') continue;
+    special++;
+    if (kind === 'jumper') jumpers++;
+    shapes.add(shape);
+  }
+  return { special, jumpers, specialShapes: shapes.size };
 }
 
 /** Why two bars joined on a side with a signed span count as regular or special. */
@@ -147,12 +144,11 @@ export function trueSpan(winding: Winding, side: EndSide, from: Bar, to: Bar, sp
   return side === 'far' ? span + shift : span - shift;
 }
 
-type DraftJoint = Omit<WindingJoint, 'number' | 'shape'>;
+/** A joint in the making: its number and shape follow from its place among all joints. */
+type DraftJoint = { -readonly [Field in keyof WindingJoint]: WindingJoint[Field] };
 
 function draftJoints(winding: Winding, bends: Bends, path: Path, index: number): DraftJoint[] {
-  path.bars.forEach((bar) => {
-    requireBar(winding, bar);
-  });
+  for (const bar of path.bars) requireBar(winding, bar);
   return path.spans.map((span, position): DraftJoint => {
     const from = path.bars[position]!;
     const to = path.bars[position + 1];
@@ -161,6 +157,7 @@ function draftJoints(winding: Winding, bends: Bends, path: Path, index: number):
     const reason = jointReason(bends, side, from, to, span);
     const separatePiece = path.pieces[position] ?? false;
     return {
+      number: 0,
       side,
       from,
       to,
@@ -174,6 +171,7 @@ function draftJoints(winding: Winding, bends: Bends, path: Path, index: number):
       position,
       phase: path.phase,
       trueSpan: trueSpan(winding, side, from, to, span),
+      shape: 0,
     };
   });
 }
@@ -199,18 +197,53 @@ function leansRight(bends: Bends, side: EndSide, layer: number, spanFromBar: num
   return lean === 0 || Math.sign(spanFromBar) === lean;
 }
 
-/** Joints bent from the bars before jumpers; inner radius before outer; then by slot. */
-function weldingOrder(a: DraftJoint, b: DraftJoint): number {
-  return (
-    sideRank(a.side) - sideRank(b.side) ||
-    Number(a.kind === 'jumper') - Number(b.kind === 'jumper') ||
-    lowerBar(a).layer - lowerBar(b).layer ||
-    upperBar(a).layer - upperBar(b).layer ||
-    lowerBar(a).slot - lowerBar(b).slot ||
-    upperBar(a).slot - upperBar(b).slot ||
-    a.path - b.path ||
-    a.position - b.position
+/**
+ * Connection side first; joints bent from the bars before jumpers; inner radius before outer; then by
+ * the slots of the lower and the upper bar; then as the paths run.
+ */
+function inWeldingOrder(winding: Winding, drafts: readonly DraftJoint[]): DraftJoint[] {
+  const { slots, layers } = winding;
+  const bySlot = sortedByKey(
+    sortedByKey(drafts, slots + 1, (joint) => upperBar(joint).slot),
+    slots + 1,
+    (joint) => lowerBar(joint).slot,
   );
+  return sortedByKey(bySlot, 4 * layers * layers, (joint) => groupOf(joint, layers));
+}
+
+/** Number for the side, the way of making and the layers of a joint, rising in welding order. */
+function groupOf(joint: DraftJoint, layers: number): number {
+  const making = 2 * sideRank(joint.side) + Number(joint.kind === 'jumper');
+  return (making * layers + lowerBar(joint).layer) * layers + upperBar(joint).layer;
+}
+
+/** Numbers the joints in their order, and their shapes in order of appearance. */
+function numberJoints(winding: Winding, joints: readonly DraftJoint[]): JointShape[] {
+  const shapes: { -readonly [Field in keyof JointShape]: JointShape[Field] }[] = [];
+  // Joints of one group that span alike have one shape: their kind follows from it.
+  const known = new Map<number, number>();
+  joints.forEach((joint, index) => {
+    const offset = offsetOf(joint);
+    const key = groupOf(joint, winding.layers) * 2 * winding.slots + offset + winding.slots;
+    let shape = known.get(key);
+    if (shape === undefined) {
+      shape = shapes.length + 1;
+      known.set(key, shape);
+      shapes.push({
+        number: shape,
+        side: joint.side,
+        lowerLayer: lowerBar(joint).layer,
+        upperLayer: upperBar(joint).layer,
+        offset,
+        kind: joint.kind,
+        count: 0,
+      });
+    }
+    joint.number = index + 1;
+    joint.shape = shape;
+    shapes[shape - 1]!.count++;
+  });
+  return shapes;
 }
 
 function sideRank(side: EndSide): number {
@@ -219,35 +252,22 @@ function sideRank(side: EndSide): number {
 
 /** The bar in the lower layer; in one layer the one from which the span runs towards higher slots. */
 export function lowerBar(joint: Pick<Joint, 'from' | 'to' | 'span'>): Bar {
-  if (joint.from.layer !== joint.to.layer) return joint.from.layer < joint.to.layer ? joint.from : joint.to;
-  return joint.span >= 0 ? joint.from : joint.to;
+  return runsUp(joint) ? joint.from : joint.to;
 }
 
 /** The joint's other bar. */
 export function upperBar(joint: Pick<Joint, 'from' | 'to' | 'span'>): Bar {
-  return lowerBar(joint) === joint.from ? joint.to : joint.from;
+  return runsUp(joint) ? joint.to : joint.from;
 }
 
 /** Slots from the joint's lower bar to its upper one. */
 export function offsetOf(joint: Pick<Joint, 'from' | 'to' | 'span'>): number {
-  return lowerBar(joint) === joint.from ? joint.span : -joint.span;
+  return runsUp(joint) ? joint.span : -joint.span;
 }
 
-function shapeKey(joint: DraftJoint): string {
-  const layers = `${lowerBar(joint).layer} ${upperBar(joint).layer}`;
-  return `${joint.side} ${layers} ${offsetOf(joint)} ${joint.kind}`;
-}
-
-function newShape(joint: DraftJoint, number: number): JointShape {
-  return {
-    number,
-    side: joint.side,
-    lowerLayer: lowerBar(joint).layer,
-    upperLayer: upperBar(joint).layer,
-    offset: offsetOf(joint),
-    kind: joint.kind,
-    count: 0,
-  };
+/** Whether the joint leads from its lower bar to its upper one. */
+function runsUp({ from, to, span }: Pick<Joint, 'from' | 'to' | 'span'>): boolean {
+  return from.layer === to.layer ? span >= 0 : from.layer < to.layer;
 }
 
 function pathEnds(paths: readonly Path[], before: number): PathEnd[] {

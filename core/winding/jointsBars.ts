@@ -1,6 +1,6 @@
 import type { Connections, WindingJoint } from './joints.ts';
-import { offsetOf } from './joints.ts';
-import type { Path } from './model.ts';
+import { lowerBar, offsetOf } from './joints.ts';
+import type { Bar, Path } from './model.ts';
 
 /** Whether a hairpin is bent at the crown, or every bar is a straight piece joined on both sides. */
 export type BarForm = 'hairpin' | 'straight';
@@ -22,6 +22,8 @@ export interface BarShape {
   readonly count: number;
   /** Joint numbers of crowns (hairpins), else empty: where to find one. */
   readonly crowns: readonly number[];
+  /** The bars of all its pieces, in the order of the paths. */
+  readonly bars: readonly Bar[];
 }
 
 /**
@@ -30,51 +32,95 @@ export interface BarShape {
  * join two single bars.
  */
 export function barShapes(paths: readonly Path[], connections: Connections, form: BarForm): BarShape[] {
-  const byPlace = new Map(connections.joints.map((joint) => [`${joint.path} ${joint.position}`, joint]));
-  const shapes = new Map<string, BarShape>();
-  const add = (piece: Omit<BarShape, 'number' | 'count' | 'crowns'>, crown: WindingJoint | null) => {
-    const key = JSON.stringify([piece.form, piece.crown, piece.ends.map((end) => [end.layer, end.bend])]);
-    const known = shapes.get(key) ?? { ...piece, number: shapes.size + 1, count: 0, crowns: [] };
-    shapes.set(key, {
-      ...known,
-      count: known.count + 1,
-      crowns: crown ? [...known.crowns, crown.number] : known.crowns,
-    });
-  };
+  const shapes = shapeList();
+  const alongPaths = jointsAlongPaths(paths, connections);
+  const single = form === 'hairpin' ? 'single-bar' : 'straight';
   paths.forEach((path, index) => {
+    const joints = alongPaths[index]!;
     for (let position = 0; position < path.bars.length; position++) {
-      const before = byPlace.get(`${index} ${position - 1}`);
-      const after = byPlace.get(`${index} ${position}`);
-      const layer = path.bars[position]!.layer;
-      const crown = crownOf(after, form);
+      const bar = path.bars[position]!;
+      const crown = crownOf(joints[position], form);
       if (crown) {
-        const beyond = byPlace.get(`${index} ${position + 1}`);
-        const next = path.bars[position + 1]!.layer;
-        const legs = [
-          { layer, bend: bendFrom(before, 'to') },
-          { layer: next, bend: bendFrom(beyond, 'from') },
+        const piece = shapes.add(
+          'hairpin',
+          crown,
+          hairpinEnds(crown, joints[position - 1], joints[position + 1]),
+        );
+        piece.crowns.push(crown.number);
+        piece.bars.push(bar, path.bars[++position]!);
+      } else {
+        const ends = [
+          { layer: bar.layer, bend: bendFrom(joints[position - 1], 'to') },
+          { layer: bar.layer, bend: bendFrom(joints[position], 'from') },
         ];
-        const ordered = layer < next || (layer === next && crown.span >= 0) ? legs : [legs[1]!, legs[0]!];
-        add({ form: 'hairpin', crown: offsetOf(crown), ends: ordered }, crown);
-        position++;
-        continue;
+        const startsFar = sideBefore(path, position) === 'far';
+        shapes.add(single, null, startsFar ? [ends[1]!, ends[0]!] : ends).bars.push(bar);
       }
-      const ends = [
-        { layer, bend: bendFrom(before, 'to') },
-        { layer, bend: bendFrom(after, 'from') },
-      ];
-      const startsFar = sideBefore(path, position) === 'far';
-      add(
-        {
-          form: form === 'hairpin' ? 'single-bar' : 'straight',
-          crown: null,
-          ends: startsFar ? [ends[1]!, ends[0]!] : ends,
-        },
-        null,
-      );
     }
   });
-  return [...shapes.values()];
+  return shapes.list;
+}
+
+/** The joints of each path, joint i leading from bar i to bar i + 1. */
+function jointsAlongPaths(paths: readonly Path[], connections: Connections): (WindingJoint | undefined)[][] {
+  const along = paths.map((path) => new Array<WindingJoint | undefined>(path.bars.length).fill(undefined));
+  for (const joint of connections.joints) along[joint.path]![joint.position] = joint;
+  return along;
+}
+
+/** A hairpin's legs in layer order; in one layer the crown runs from the first towards higher slots. */
+function hairpinEnds(
+  crown: WindingJoint,
+  before: WindingJoint | undefined,
+  after: WindingJoint | undefined,
+): EndBend[] {
+  const first = { layer: crown.from.layer, bend: bendFrom(before, 'to') };
+  const second = { layer: crown.to.layer, bend: bendFrom(after, 'from') };
+  return lowerBar(crown) === crown.from ? [first, second] : [second, first];
+}
+
+interface GrowingShape extends BarShape {
+  count: number;
+  readonly crowns: number[];
+  readonly bars: Bar[];
+}
+
+/** A growing list of shapes; `add` counts a piece, under a new shape if it is the first of its kind. */
+function shapeList() {
+  const list: GrowingShape[] = [];
+  const known = new Map<number, Map<number, GrowingShape>>();
+  const add = (
+    form: BarShape['form'],
+    joint: WindingJoint | null,
+    ends: readonly EndBend[],
+  ): GrowingShape => {
+    const crown = joint && offsetOf(joint);
+    const [first, second] = ends as [EndBend, EndBend];
+    const layers = (forms.indexOf(form) * mostLayers + first.layer) * mostLayers + second.layer;
+    const outer = layers * bendKeys + bendKey(crown);
+    const inner = bendKey(first.bend) * bendKeys + bendKey(second.bend);
+    const alike = known.get(outer) ?? new Map<number, GrowingShape>();
+    let shape = alike.get(inner);
+    if (!shape) {
+      shape = { form, crown, ends, number: list.length + 1, count: 0, crowns: [], bars: [] };
+      known.set(outer, alike.set(inner, shape));
+      list.push(shape);
+    }
+    shape.count++;
+    return shape;
+  };
+  return { list, add };
+}
+
+const forms: readonly BarShape['form'][] = ['hairpin', 'single-bar', 'straight'];
+
+// Parts of keys: far more layers and slots than a winding can have, and together less than 2^53.
+const mostLayers = 1024;
+const bendKeys = 2 ** 21;
+
+/** A number from 0 to `bendKeys` - 1 for a bend of any size, or for none. */
+function bendKey(bend: number | null): number {
+  return bend === null ? 0 : bend + bendKeys / 2;
 }
 
 /**

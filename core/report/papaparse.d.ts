@@ -1,0 +1,15 @@
+// The part of papaparse that the schedules use. Its own types would bring the globals of Node into the core.
+declare module 'papaparse' {
+  type Cell = string | number | null;
+
+  interface Papaparse {
+    unparse(
+      rows: readonly (readonly Cell[])[],
+      options: { readonly newline: string; readonly escapeFormulae: boolean },
+    ): string;
+  }
+
+  const papaparse: Papaparse;
+  // biome-ignore lint/style/noDefaultExport: the package has no other.
+  export default papaparse;
+}
