@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { type Dirent, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 /** Trouble with a file or the way the program was called: exit code 2. */
@@ -34,6 +34,15 @@ export function writeText(file: string, content: string): void {
   }
 }
 
+/** Writes a file of bytes; its folder has to exist. */
+export function writeBytes(file: string, content: Uint8Array): void {
+  try {
+    writeFileSync(file, content);
+  } catch (problem) {
+    throw new UsageError(`${file}: ${reason(problem)}`);
+  }
+}
+
 /** The winding files named, folders searched for `*.winding` (hidden ones and node_modules left out), sorted. */
 export function windingFiles(names: readonly string[]): readonly string[] {
   return names.flatMap((name) => {
@@ -48,13 +57,20 @@ export function windingFiles(names: readonly string[]): readonly string[] {
 }
 
 function filesBelow(folder: string): readonly string[] {
-  const entries = readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1));
-  return entries.flatMap((entry) => {
+  return entriesOf(folder).flatMap((entry) => {
     if (entry.name.startsWith('.') || entry.name === 'node_modules') return [];
     const path = join(folder, entry.name);
     if (entry.isDirectory()) return filesBelow(path);
     return entry.isFile() && entry.name.endsWith('.winding') ? [path] : [];
   });
+}
+
+function entriesOf(folder: string): readonly Dirent[] {
+  try {
+    return readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1));
+  } catch (problem) {
+    throw new UsageError(`${folder}: ${reason(problem)}`);
+  }
 }
 
 function reason(problem: unknown): string {

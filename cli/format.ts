@@ -11,6 +11,7 @@ export interface FormatOptions {
 export function formatFiles(names: readonly string[], options: FormatOptions): Outcome {
   if (options.check && options.write) throw new UsageError('--check and --write exclude each other.');
   const files = windingFiles(names);
+  if (files.length === 0) throw new UsageError(`no .winding files in ${names.join(', ')}.`);
   if (!options.check && !options.write && files.length > 1) {
     throw new UsageError('several files need --check or --write; without them one file is printed.');
   }

@@ -1,4 +1,5 @@
 import type { Finding } from '../core/language/finding.ts';
+import { visible } from '../core/language/kinds.ts';
 import { lineColumn, lineStarts } from '../core/language/lines.ts';
 
 /** What a command did: its exit code, and what it has to say beside its output. */
@@ -6,6 +7,8 @@ export interface Outcome {
   readonly exitCode: 0 | 1 | 2;
   readonly output: string;
   readonly complaints: string;
+  /** Writing that takes its time; the program awaits it before it ends. */
+  readonly finish?: () => Promise<void>;
 }
 
 export interface Counts {
@@ -29,7 +32,7 @@ export function findingLines(file: string, text: string, findings: readonly Find
   const starts = lineStarts(text);
   const place = (offset: number) => {
     const { line, column } = lineColumn(starts, offset);
-    return `${file}:${line}:${column}`;
+    return `${visible(file)}:${line}:${column}`;
   };
   return findings
     .map(({ code, severity, message, range, related }) =>

@@ -1,0 +1,230 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, realpathSync, statSync } from 'node:fs';
+import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
+import { readText, UsageError } from './files.ts';
+
+/** A winding file on both sides of a comparison; null where it is not there. */
+export interface FilePair {
+  /** Path from the root of the repository, with forward slashes. */
+  readonly file: string;
+  /** The path before, where it was another. */
+  readonly oldFile?: string;
+  readonly old: string | null;
+  readonly now: string | null;
+}
+
+const mostBytes = 8 * 1024 * 1024;
+
+/** The folder that holds `.git`, from a file or folder upwards; null where there is none. Needs no git. */
+export function repositoryRoot(path: string): string | null {
+  for (let folder = realPath(path); ; folder = dirname(folder)) {
+    if (existsSync(join(folder, '.git'))) return folder;
+    if (dirname(folder) === folder) return null;
+  }
+}
+
+/** The real path of what is there, and of what is not: that of its nearest folder, with the rest added. */
+function realPath(path: string): string {
+  const whole = resolve(path);
+  try {
+    return realpathSync(whole);
+  } catch {
+    return dirname(whole) === whole ? whole : join(realPath(dirname(whole)), basename(whole));
+  }
+}
+
+/** A path from a folder, with forward slashes; the empty text for the folder itself, null for what lies outside. */
+export function pathBelow(folder: string, path: string): string | null {
+  const below = relative(realPath(folder), realPath(path));
+  if (below === '..' || below.startsWith(`..${sep}`) || isAbsolute(below)) return null;
+  return below.split(sep).join('/');
+}
+
+/**
+ * The winding files of a file's or folder's repository, as they were at a commit and as they are now in
+ * the working folder, ignored files left out; renamed files are recognized by what they hold. Throws
+ * UsageError where git is not there, there is no repository or no such commit, or nothing of that name.
+ */
+export function filesSince(
+  reference: string,
+  path: string,
+): { readonly files: readonly FilePair[]; readonly folder: boolean } {
+  if (reference === '' || reference.startsWith('-'))
+    throw new UsageError(`'${reference}' names no commit, branch or tag.`);
+  const root = rootOf(path);
+  const below = pathBelow(root, path)!;
+  const commit = commitOf(root, reference);
+  const then = treeFiles(root, commit, below);
+  const now = workingFiles(root, below);
+  const folder = isFolder(path) || (!then.has(below) && !now.has(below));
+  const wanted = (file: string) => below === '' || file === below || file.startsWith(`${below}/`);
+  const pairs = pairUp(root, then, now).filter(
+    ({ file, oldFile }) => wanted(file) || (oldFile !== undefined && wanted(oldFile)),
+  );
+  if (pairs.length === 0)
+    throw new UsageError(`${path}: no winding files, neither at ${reference} nor in the working folder.`);
+  return { files: pairs, folder };
+}
+
+function isFolder(path: string): boolean {
+  return existsSync(path) && statSync(path).isDirectory();
+}
+
+function rootOf(path: string): string {
+  let folder = realPath(path);
+  while (!isFolder(folder)) folder = dirname(folder);
+  const found = git(folder, ['rev-parse', '--show-toplevel']);
+  if (found.status !== 0) {
+    const words = found.stderr.toString().trim();
+    if (/not a git repository/i.test(words)) throw new UsageError(`${path}: lies in no git repository.`);
+    throw new UsageError(`${path}: git says: ${words}`);
+  }
+  return realPath(found.stdout.toString().replace(/\r?\n$/, ''));
+}
+
+function commitOf(root: string, reference: string): string {
+  const found = git(root, ['rev-parse', '--verify', '--quiet', `${reference}^{commit}`]);
+  const commit = found.stdout.toString().trim();
+  if (found.status !== 0 || !/^[0-9a-f]{40,64}$/.test(commit))
+    throw new UsageError(
+      `'${reference}' is no commit, branch or tag of the repository; a shallow clone may have to fetch it first.`,
+    );
+  return commit;
+}
+
+/** Ids of the blobs of a commit by path: winding files, and the file named whatever its ending. */
+function treeFiles(root: string, commit: string, named: string): ReadonlyMap<string, string> {
+  const listed = requireSuccess(git(root, ['ls-tree', '-r', '-z', '--full-tree', commit]));
+  const files = new Map<string, string>();
+  for (const entry of listed.split('\0')) {
+    const [, mode, id, path] = /^(\d+) blob ([0-9a-f]+)\t([\s\S]+)$/.exec(entry) ?? [];
+    if (!path || !id || !mode?.startsWith('100')) continue;
+    if (path.endsWith('.winding') || path === named) files.set(path, id);
+  }
+  return files;
+}
+
+/** Paths of the files in the working folder, those not yet added to git among them. */
+function workingFiles(root: string, named: string): ReadonlySet<string> {
+  const listed = requireSuccess(
+    git(root, ['ls-files', '-z', '--cached', '--others', '--exclude-standard', '--full-name']),
+  );
+  const names = listed.split('\0').filter((path) => path.endsWith('.winding') || path === named);
+  const present = [...names, named].filter((path) => {
+    const file = join(root, path);
+    return path !== '' && existsSync(file) && statSync(file).isFile();
+  });
+  return new Set(present);
+}
+
+function pairUp(
+  root: string,
+  then: ReadonlyMap<string, string>,
+  now: ReadonlySet<string>,
+): readonly FilePair[] {
+  const olds = readBlobs(root, [...then.values()]);
+  const oldText = (path: string) => decoded(olds.get(then.get(path)!)!, path);
+  const newText = (path: string) => readText(join(root, path));
+  const both: FilePair[] = [...now]
+    .filter((path) => then.has(path))
+    .map((file) => ({ file, old: oldText(file), now: newText(file) }));
+  const gone = [...then.keys()]
+    .filter((path) => !now.has(path))
+    .map((file) => ({ file, text: oldText(file) }));
+  const fresh = [...now].filter((path) => !then.has(path)).map((file) => ({ file, text: newText(file) }));
+  const candidates = gone
+    .flatMap((old) => fresh.map((other) => ({ old, other, likeness: likeness(old.text, other.text) })))
+    .filter((pair) => pair.likeness >= leastLikeness)
+    .sort((a, b) => b.likeness - a.likeness);
+  const moved: FilePair[] = [];
+  for (const { old, other } of candidates) {
+    if (!gone.includes(old) || !fresh.includes(other)) continue;
+    gone.splice(gone.indexOf(old), 1);
+    fresh.splice(fresh.indexOf(other), 1);
+    moved.push({ file: other.file, oldFile: old.file, old: old.text, now: other.text });
+  }
+  const all = [
+    ...both,
+    ...moved,
+    ...gone.map(({ file, text }): FilePair => ({ file, old: text, now: null })),
+    ...fresh.map(({ file, text }): FilePair => ({ file, old: null, now: text })),
+  ];
+  return all.sort((a, b) => (a.file < b.file ? -1 : 1));
+}
+
+/** Share of lines in common from which on a file is the other one under a new name. */
+const leastLikeness = 0.6;
+
+function likeness(one: string, other: string): number {
+  if (one === other) return 1.5;
+  const lines = (text: string) =>
+    text
+      .split(/\r\n|\r|\n/)
+      .map((line) => line.trim().replace(/\s+/g, ' '))
+      .filter((line) => line.length > 1);
+  const counts = new Map<string, number>();
+  const [before, after] = [lines(one), lines(other)];
+  for (const line of before) counts.set(line, (counts.get(line) ?? 0) + 1);
+  let common = 0;
+  for (const line of after) {
+    const left = counts.get(line) ?? 0;
+    if (left > 0) common++;
+    counts.set(line, left - 1);
+  }
+  return before.length + after.length === 0 ? 0 : (2 * common) / (before.length + after.length);
+}
+
+/** The contents of blobs by id, read in one run of git. */
+function readBlobs(root: string, ids: readonly string[]): ReadonlyMap<string, Buffer> {
+  const wanted = [...new Set(ids)];
+  const blobs = new Map<string, Buffer>();
+  if (wanted.length === 0) return blobs;
+  const { stdout, status, stderr } = git(root, ['cat-file', '--batch'], `${wanted.join('\n')}\n`);
+  if (status !== 0) throw new UsageError(`git says: ${stderr.toString().trim()}`);
+  let at = 0;
+  for (const id of wanted) {
+    const end = stdout.indexOf(10, at);
+    const size = Number(/ blob (\d+)$/.exec(stdout.subarray(at, end).toString())?.[1]);
+    if (end < 0 || !Number.isInteger(size)) throw new UsageError(`git could not read object ${id}.`);
+    blobs.set(id, stdout.subarray(end + 1, end + 1 + size));
+    at = end + 1 + size + 1;
+  }
+  return blobs;
+}
+
+function decoded(bytes: Buffer, path: string): string {
+  if (bytes.length > mostBytes)
+    throw new UsageError(`${path}: was larger than 8 MB; this is no winding file.`);
+  try {
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+  } catch {
+    throw new UsageError(`${path}: was not UTF-8 text.`);
+  }
+}
+
+interface GitResult {
+  readonly status: number | null;
+  readonly stdout: Buffer;
+  readonly stderr: Buffer;
+}
+
+/** Runs git without a shell; paths are taken literally, and no program of the repository's own is started. */
+function git(folder: string, args: readonly string[], input?: string): GitResult {
+  const { status, stdout, stderr, error } = spawnSync('git', ['-c', 'core.fsmonitor=false', ...args], {
+    cwd: folder,
+    input: input ?? '',
+    maxBuffer: 1024 * 1024 * 1024,
+    env: { ...process.env, LC_ALL: 'C', GIT_LITERAL_PATHSPECS: '1', GIT_OPTIONAL_LOCKS: '0' },
+  });
+  if ((error as NodeJS.ErrnoException | undefined)?.code === 'ENOENT')
+    throw new UsageError(
+      'git is not installed or not on the PATH, and --base needs it; two files compare without it: slotwright compare OLD NEW.',
+    );
+  if (error) throw new UsageError(`git could not run: ${error.message}`);
+  return { status, stdout, stderr };
+}
+
+function requireSuccess({ status, stdout, stderr }: GitResult): string {
+  if (status !== 0) throw new UsageError(`git says: ${stderr.toString().trim()}`);
+  return stdout.toString();
+}

@@ -1,0 +1,179 @@
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { viewNames } from '../core/drawing/views.ts';
+import { scheduleTables } from '../core/report/schedule.ts';
+import { check } from './check.ts';
+import { compareFiles } from './compare.ts';
+import { draw } from './draw.ts';
+import { type FileFormats, loadFileFormats } from './fileFormats.ts';
+import { UsageError } from './files.ts';
+import { formatFiles } from './format.ts';
+import type { Outcome } from './outcome.ts';
+import { report } from './report.ts';
+import { writeSchedule } from './schedule.ts';
+
+/** Runs the program with its arguments (without node and script) and says what came of it. Never throws. */
+export function run(
+  args: readonly string[],
+  version: string,
+  loadFormats: () => FileFormats = loadFileFormats,
+): Outcome {
+  const written = { output: '', complaints: '' };
+  let outcome: Outcome | null = null;
+  const program = createProgram(version, loadFormats, (result) => {
+    outcome = result;
+  });
+  for (const command of [program, ...program.commands]) {
+    command.exitOverride().configureOutput({
+      writeOut: (text) => {
+        written.output += text;
+      },
+      writeErr: (text) => {
+        written.complaints += text;
+      },
+    });
+  }
+  try {
+    program.parse([...args], { from: 'user' });
+  } catch (problem) {
+    if (problem instanceof CommanderError) return { exitCode: problem.exitCode === 0 ? 0 : 2, ...written };
+    if (problem instanceof UsageError)
+      return { exitCode: 2, output: '', complaints: `slotwright: ${problem.message}\n` };
+    const message = problem instanceof Error ? problem.message : String(problem);
+    return { exitCode: 2, output: '', complaints: `slotwright: internal error: ${message}\n` };
+  }
+  return outcome ?? { exitCode: 0, ...written };
+}
+
+function createProgram(
+  version: string,
+  loadFormats: () => FileFormats,
+  done: (outcome: Outcome) => void,
+): Command {
+  const program = new Command('slotwright')
+    .description('The winding of an electric machine as a text file: check, compute and draw it.')
+    .version(version)
+    .showHelpAfterError('(try slotwright --help)')
+    .addHelpText(
+      'after',
+      `
+Exit codes: 0 clean; 1 findings of severity error, or more warnings than allowed; 2 wrong call or file trouble.
+
+Examples:
+  slotwright check examples                          every .winding file in a folder
+  slotwright report pump.winding > pump.md           a report a colleague can read
+  slotwright report pump.winding --format json       the same for programs
+  slotwright draw pump.winding --view layout --output pump.svg
+  slotwright compare --base main windings            what changed since a commit
+  slotwright format --write *.winding                canonical form, in place
+  cat pump.winding | slotwright check -              from standard input`,
+    );
+  const maxWarnings = () =>
+    new Option('--max-warnings <n>', 'exit 1 when there are more warnings than this')
+      .argParser(wholeNumber(0))
+      .default(Number.POSITIVE_INFINITY, 'any number');
+
+  program
+    .command('check')
+    .description('Check winding files and print what is wrong.')
+    .argument('<files...>', 'winding files or folders; - for standard input')
+    .addOption(
+      new Option('--format <format>', 'output format')
+        .choices(['text', 'json', 'sarif', 'junit'])
+        .default('text'),
+    )
+    .addOption(maxWarnings())
+    .addHelpText(
+      'after',
+      '\nExamples:\n  slotwright check stator.winding\n  slotwright check windings --format json --max-warnings 0\n  slotwright check . --format sarif > slotwright.sarif',
+    )
+    .action((files, options) => done(check(files, options, { version })));
+  program
+    .command('report')
+    .description('Write the report of one winding: figures, factors, waves, limits, findings.')
+    .argument('<file>', 'winding file; - for standard input')
+    .addOption(
+      new Option('--format <format>', 'output format').choices(['markdown', 'json']).default('markdown'),
+    )
+    .addOption(new Option('--orders <n>', 'highest order listed').argParser(wholeNumber(1, 1_000_000)))
+    .addOption(maxWarnings())
+    .addHelpText(
+      'after',
+      '\nExamples:\n  slotwright report stator.winding\n  slotwright report stator.winding --format json --orders 200',
+    )
+    .action((file, options) => done(report(file, options)));
+  program
+    .command('draw')
+    .description('Draw one view of a winding, as SVG, PDF or DXF.')
+    .argument('<file>', 'winding file; - for standard input')
+    .addOption(new Option('--view <view>', 'what to draw').choices(viewNames).makeOptionMandatory())
+    .addOption(new Option('--phase <name>', 'let this phase stand out'))
+    .addOption(
+      new Option(
+        '--output <file>',
+        'write to this .svg, .pdf or .dxf file instead of SVG to standard output',
+      ),
+    )
+    .addOption(maxWarnings())
+    .addHelpText(
+      'after',
+      '\nExamples:\n  slotwright draw stator.winding --view layout > stator.svg\n  slotwright draw stator.winding --view layout --output stator.pdf\n  slotwright draw stator.winding --view phasors --phase V --output phasors.dxf',
+    )
+    .action((file, options) => done(draw(file, options, loadFormats)));
+  program
+    .command('schedule')
+    .description('Write a schedule of a winding as CSV.')
+    .argument('<file>', 'winding file; - for standard input')
+    .addOption(new Option('--table <table>', 'what to list').choices(scheduleTables).makeOptionMandatory())
+    .addOption(new Option('--output <file>', 'write to this .csv file instead of standard output'))
+    .addOption(maxWarnings())
+    .addHelpText(
+      'after',
+      '\nExamples:\n  slotwright schedule stator.winding --table joints > joints.csv\n  slotwright schedule stator.winding --table bars --output bars.csv',
+    )
+    .action((file, options) => done(writeSchedule(file, options)));
+  program
+    .command('compare')
+    .description('Say what changed in a winding, in bars, joints and numbers.')
+    .argument('<files...>', 'two winding files, OLD and NEW; with --base one file or folder')
+    .addOption(new Option('--base <ref>', 'compare with what git has at this commit, branch or tag'))
+    .addOption(
+      new Option('--format <format>', 'output format; svg lays the old winding over the new')
+        .choices(['markdown', 'json', 'svg'])
+        .default('markdown'),
+    )
+    .addOption(
+      new Option('--fail-on <what>', 'exit 1 on anything worse, on errors of the new winding, or never')
+        .choices(['worse', 'errors', 'none'])
+        .default('errors'),
+    )
+    .addHelpText(
+      'after',
+      '\nExamples:\n  slotwright compare old.winding new.winding\n  slotwright compare --base origin/main windings > comment.md\n  slotwright compare --base HEAD stator.winding --format svg > changes.svg',
+    )
+    .action((files, options) => done(compareFiles(files, options)));
+  program
+    .command('format')
+    .description('Bring winding files into canonical form; without a flag one file is printed.')
+    .argument('<files...>', 'winding files or folders; - for standard input')
+    .option('--check', 'change nothing; name the files that would change, and exit 1 if any would')
+    .option('--write', 'change the files in place')
+    .addHelpText(
+      'after',
+      '\nExamples:\n  slotwright format stator.winding\n  slotwright format --check windings\n  slotwright format --write windings',
+    )
+    .action((files, options) => done(formatFiles(files, options)));
+  return program;
+}
+
+/** Reads a whole number option, or says what it should be. */
+function wholeNumber(least: number, most = Number.MAX_SAFE_INTEGER): (text: string) => number {
+  return (text) => {
+    const value = Number(text);
+    if (!/^\d+$/.test(text) || value < least || value > most) {
+      throw new InvalidArgumentError(
+        `a whole number from ${least}${most === Number.MAX_SAFE_INTEGER ? '' : ` to ${most}`} is expected.`,
+      );
+    }
+    return value;
+  };
+}

@@ -1,0 +1,31 @@
+import { type ScheduleTable, schedule } from '../core/report/schedule.ts';
+import { study } from '../core/study.ts';
+import { readText, UsageError, writeText } from './files.ts';
+import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';
+
+export interface ScheduleOptions {
+  readonly table: ScheduleTable;
+  readonly output?: string;
+  readonly maxWarnings: number;
+}
+
+/** Writes one schedule of a file as CSV, to standard output or a file. */
+export function writeSchedule(file: string, options: ScheduleOptions): Outcome {
+  if (options.output !== undefined && !/\.csv$/i.test(options.output)) {
+    throw new UsageError(`${options.output}: the ending of the output file has to be .csv.`);
+  }
+  const text = readText(file);
+  const studied = study(text);
+  const name = file === '-' ? '<stdin>' : file;
+  const lines = () => findingLines(name, text, studied.findings);
+  if (!studied.facts) {
+    const complaints = `${lines()}slotwright: ${name}: the text yields no slot table; there is nothing to list.\n`;
+    return { exitCode: 1, output: '', complaints };
+  }
+  const csv = schedule(studied.facts, options.table);
+  if (options.output !== undefined) writeText(options.output, csv);
+  const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
+  // The table does not say why the exit code is 1.
+  const complaints = exitCode === 0 ? '' : lines();
+  return { exitCode, output: options.output === undefined ? csv : '', complaints };
+}

@@ -1,0 +1,99 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import * as esbuild from 'esbuild';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { study } from '../../core/study.ts';
+import { projectFolder } from '../support/files.ts';
+import { cleanWinding } from '../support/windingText.ts';
+
+// The program as Node runs it: bundled in the way the build does, called as a process.
+
+let folder = '';
+let program = '';
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'slotwright-built-'));
+  program = join(folder, 'slotwright.cjs');
+  await esbuild.build({
+    absWorkingDir: projectFolder,
+    bundle: true,
+    format: 'cjs',
+    platform: 'node',
+    target: 'node20',
+    entryPoints: ['cli/main.ts'],
+    outfile: program,
+    logLevel: 'error',
+  });
+});
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function call(args: readonly string[], input = '') {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...args], {
+    input,
+    encoding: 'utf8',
+    cwd: folder,
+    maxBuffer: 64 * 1024 * 1024,
+  });
+  return { status, stdout, stderr };
+}
+
+const sound = { text: cleanWinding };
+
+describe('the program as a process', () => {
+  it('reads standard input', () => {
+    expect(call(['check', '-'], sound.text)).toEqual({
+      status: 0,
+      stdout: '1 file checked: 0 errors, 0 warnings.\n',
+      stderr: '',
+    });
+    expect(call(['report', '-'], sound.text).stdout).toBe(study(sound.text).markdown());
+    expect(call(['format', '-'], sound.text).stdout).toBe(sound.text);
+    const { status, stdout } = call(['check', '-', '--format', 'json'], 'winding "x"\nmachine {');
+    expect(status).toBe(1);
+    expect(JSON.parse(stdout).files[0].file).toBe('<stdin>');
+  });
+
+  it('answers empty input', () => {
+    const { status, stdout, stderr } = call(['check', '-']);
+    expect({ status, stderr }).toEqual({ status: 1, stderr: '' });
+    expect(stdout).toContain('<stdin>:1:1: ');
+  });
+
+  it('writes a long report whole', () => {
+    const { status, stdout } = call(['report', '-', '--format', 'json', '--orders', '20000'], sound.text);
+    expect(status).toBe(0);
+    expect(JSON.parse(stdout).factors).toHaveLength(20_000);
+  });
+
+  it('complains on standard error only', () => {
+    const { status, stdout, stderr } = call(['check', 'none.winding']);
+    expect(status).toBe(2);
+    expect(stderr).toBe('slotwright: none.winding: no such file or folder.\n');
+    expect(stdout).toBe('0 files checked: 0 errors, 0 warnings.\n');
+    expect(call(['draw', 'none.winding', '--view', 'layout'])).toEqual({
+      status: 2,
+      stdout: '',
+      stderr: 'slotwright: none.winding: no such file or folder.\n',
+    });
+  });
+
+  it('knows the version of the package', () => {
+    const { version } = JSON.parse(readFileSync(`${projectFolder}package.json`, 'utf8'));
+    expect(call(['--version']).stdout).toBe(`${version}\n`);
+  });
+
+  it('writes files', () => {
+    writeFileSync(join(folder, 'a.winding'), sound.text.replace(/^ {2}/gm, ''));
+    expect(call(['format', '--write', 'a.winding'])).toEqual({
+      status: 0,
+      stdout: '',
+      stderr: 'formatted a.winding\n',
+    });
+    expect(readFileSync(join(folder, 'a.winding'), 'utf8')).toBe(sound.text);
+    expect(call(['draw', 'a.winding', '--view', 'layout', '--output', 'a.svg']).status).toBe(0);
+    expect(readFileSync(join(folder, 'a.svg'), 'utf8')).toContain('</svg>');
+  });
+});

@@ -1,0 +1,270 @@
+import { existsSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { delimiter, join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { run } from '../../cli/program.ts';
+import { format } from '../../core/language/formatter.ts';
+import { compareSchema } from '../../core/review/schema.ts';
+import { readXml, valuesOf } from '../drawing/checkPicture.ts';
+import { generatedFerry, writtenFerry } from '../review/texts.ts';
+import { makeRepository, type Repository } from './repository.ts';
+
+let repository: Repository;
+const commits: Record<string, string> = {};
+
+const swapped = writtenFerry.replace('1a (+6b +6a)*3 +6b\n', '1a 19b 13a 7b 25a (+6b +6a)*1 +6b\n');
+
+/** A series of commits on the files of a workshop; each step changes one thing. */
+beforeAll(() => {
+  repository = makeRepository();
+  const step = (name: string, change: () => void) => {
+    change();
+    commits[name] = repository.commit(name);
+  };
+  step('start', () => {
+    repository.write('drives/pod.winding', generatedFerry);
+    repository.write('drives/bow.winding', writtenFerry);
+    repository.write('pumps/dock.winding', writtenFerry.replace('Harbor ferry pod drive', 'Dock pump'));
+    repository.write('README.md', '# Drives of the workshop\n');
+  });
+  step('span', () => repository.write('drives/pod.winding', generatedFerry.replace('span   6', 'span   5')));
+  step('joint', () => repository.write('drives/bow.winding', swapped));
+  step('joint back', () => repository.write('drives/bow.winding', writtenFerry));
+  step('width', () => repository.write('drives/bow.winding', writtenFerry.replace('width 3.6', 'width 3.4')));
+  step('format', () =>
+    repository.write(
+      'drives/bow.winding',
+      format(writtenFerry.replace('width 3.6', 'width 3.4')).replaceAll('  ', '   '),
+    ),
+  );
+  step('renumber', () =>
+    repository.write(
+      'pumps/dock.winding',
+      writtenFerry
+        .replace('Harbor ferry pod drive', 'Dock pump')
+        .replace('U1 1a', 'U1 4a')
+        .replace('U1 2b', 'U1 5b'),
+    ),
+  );
+  step('break', () =>
+    repository.write('drives/pod.winding', generatedFerry.replace('slots   48', 'slots fourty')),
+  );
+  step('mend', () => repository.write('drives/pod.winding', generatedFerry));
+  step('rename', () => repository.rename('pumps/dock.winding', 'docks/dock pump é.winding'));
+  step('delete', () => repository.remove('drives/bow.winding'));
+});
+
+afterAll(() => repository?.dispose());
+
+/** Compares the state after one commit with the state after another, in a copy of the later one. */
+function between(old: string, now: string, path = '.', ...options: string[]) {
+  const worktree = join(mkdtempSync(join(tmpdir(), 'slotwright-review-')), 'tree');
+  repository.git('worktree', 'add', '--quiet', '--detach', worktree, commits[now]!);
+  try {
+    return run(['compare', '--base', commits[old]!, join(worktree, path), ...options], '0.0.0');
+  } finally {
+    repository.git('worktree', 'remove', '--force', worktree);
+    rmSync(join(worktree, '..'), { recursive: true, force: true });
+  }
+}
+
+interface SaidFile {
+  readonly file: string;
+  readonly status: string;
+  readonly [part: string]: unknown;
+}
+
+/** What the JSON says of the files that are not the same. */
+function changes(old: string, now: string): readonly SaidFile[] {
+  const { output, complaints } = between(old, now, '.', '--format', 'json', '--fail-on', 'none');
+  expect(complaints).toBe('');
+  const parsed = compareSchema.parse(JSON.parse(output)) as unknown as {
+    readonly files: readonly SaidFile[];
+  };
+  return parsed.files.filter(({ status }) => status !== 'same');
+}
+
+/** The parts of one file's comparison that hold something. */
+function parts({ limits: _, errors: __, warnings: ___, ...file }: SaidFile): Record<string, unknown> {
+  const empty = (value: unknown): boolean =>
+    value === null ||
+    (Array.isArray(value) && value.length === 0) ||
+    (typeof value === 'object' && value !== null && Object.values(value).every(empty));
+  return Object.fromEntries(Object.entries(file).filter(([, value]) => !empty(value)));
+}
+
+describe('compare --base', () => {
+  it('says that only the span changed', () => {
+    const [file, ...others] = changes('start', 'span');
+    expect(others).toEqual([]);
+    expect(file).toMatchObject({
+      file: 'drives/pod.winding',
+      status: 'changed',
+      equal: false,
+      rotation: null,
+      statements: [{ what: 'layout span', old: '6', new: '5' }],
+    });
+    expect(file!.bars).toHaveLength(48);
+  });
+
+  it('says which joints changed, and no bar', () => {
+    const [file, ...others] = changes('span', 'joint');
+    expect(others).toEqual([]);
+    expect(file).toMatchObject({ file: 'drives/bow.winding', bars: [], equal: false });
+    const { added, removed } = file!.joints as { added: unknown[]; removed: unknown[] };
+    expect([added.length, removed.length]).toEqual([12, 12]);
+    expect(file!.statements).toMatchObject([{ what: 'connect path U 1' }]);
+  });
+
+  it('says that only the bar width changed', () => {
+    const [file, ...others] = changes('joint back', 'width');
+    expect(others).toEqual([]);
+    expect(Object.keys(parts(file!)).sort()).toEqual(['equal', 'file', 'numbers', 'statements', 'status']);
+    expect(file).toMatchObject({
+      equal: true,
+      statements: [{ what: 'bar width', old: '3.6 mm', new: '3.4 mm' }],
+    });
+  });
+
+  it('says of pure formatting that the letters changed and the winding did not', () => {
+    const [file, ...others] = changes('width', 'format');
+    expect(others).toEqual([]);
+    expect(parts(file!)).toEqual({ file: 'drives/bow.winding', status: 'changed', equal: true });
+  });
+
+  it('says that a winding was renumbered, and nothing else', () => {
+    const [file, ...others] = changes('format', 'renumber');
+    expect(others).toEqual([]);
+    expect(parts(file!)).toEqual({
+      file: 'pumps/dock.winding',
+      status: 'changed',
+      equal: true,
+      rotation: 3,
+      rewritten: ['connect'],
+    });
+  });
+
+  it('says what broke a file, and what is not known then', () => {
+    const [file, ...others] = changes('renumber', 'break');
+    expect(others).toEqual([]);
+    const said = parts(file!);
+    expect(Object.keys(said).sort()).toEqual(['equal', 'file', 'findings', 'notes', 'statements', 'status']);
+    expect(said.findings).toMatchObject({ new: [{ code: 'value-expected' }], gone: [] });
+    expect(between('renumber', 'break').exitCode).toBe(1);
+    expect(between('renumber', 'break', '.', '--fail-on', 'none').exitCode).toBe(0);
+  });
+
+  it('follows a renamed file', () => {
+    expect(changes('mend', 'rename').map(parts)).toEqual([
+      { file: 'docks/dock pump é.winding', oldFile: 'pumps/dock.winding', status: 'renamed', equal: true },
+    ]);
+  });
+
+  it('says that a file is deleted, or added', () => {
+    expect(changes('rename', 'delete')).toMatchObject([{ file: 'drives/bow.winding', status: 'deleted' }]);
+    expect(changes('delete', 'rename')).toMatchObject([{ file: 'drives/bow.winding', status: 'added' }]);
+  });
+
+  it('compares one file, also one that is deleted or was renamed', () => {
+    const json = (old: string, now: string, file: string) =>
+      JSON.parse(between(old, now, file, '--format', 'json', '--fail-on', 'none').output);
+    expect(json('start', 'span', 'drives/pod.winding').statements).toHaveLength(1);
+    expect(json('start', 'span', 'drives/bow.winding')).toMatchObject({ equal: true, numbers: [] });
+    expect(json('rename', 'delete', 'drives/bow.winding').joints.removed.length).toBeGreaterThan(0);
+    expect(json('mend', 'rename', 'docks/dock pump é.winding')).toMatchObject({ equal: true });
+  });
+
+  it('sees files that are not yet committed, and leaves ignored ones out', () => {
+    repository.write('new/winch.winding', writtenFerry.replace('Harbor', 'Lock'));
+    repository.write('.gitignore', 'ignored/\n');
+    repository.write('ignored/pod.winding', generatedFerry);
+    const { output } = run(['compare', '--base', 'HEAD', repository.folder, '--format', 'json'], '0.0.0');
+    expect(JSON.parse(output).files.filter(({ status }: SaidFile) => status !== 'same')).toMatchObject([
+      { file: 'new/winch.winding', status: 'added' },
+    ]);
+  });
+
+  it('writes a comment with the summary first and every changed file', () => {
+    const { output } = between('start', 'delete');
+    expect(output).toContain('## Winding comparison');
+    expect(output).toMatch(/`docks\/dock pump é.winding`/);
+    expect(output.indexOf('| file |')).toBeLessThan(output.indexOf('<details>'));
+  });
+
+  it('draws the one changed file', () => {
+    const svg = between('start', 'span', '.', '--format', 'svg', '--fail-on', 'none');
+    const root = readXml(svg.output);
+    expect(new Set(valuesOf(root, 'data-bar')).size).toBe(192);
+    expect(between('start', 'delete', '.', '--format', 'svg')).toMatchObject({ exitCode: 2, output: '' });
+  });
+
+  it('fails on anything worse only when asked to', () => {
+    expect(between('start', 'span', 'drives', '--fail-on', 'worse').exitCode).toBe(1);
+    expect(between('width', 'format', '.', '--fail-on', 'worse').exitCode).toBe(0);
+    expect(between('format', 'renumber', '.', '--fail-on', 'worse').exitCode).toBe(0);
+  });
+});
+
+describe('trouble', () => {
+  const trouble = (...args: string[]) => {
+    const { exitCode, output, complaints } = run(['compare', ...args], '0.0.0');
+    expect([exitCode, output]).toEqual([2, '']);
+    return complaints;
+  };
+
+  it('is said clearly', () => {
+    const folder = repository.folder;
+    expect(trouble('--base', 'no-such-branch', folder)).toMatch(
+      /'no-such-branch' is no commit, branch or tag/,
+    );
+    expect(trouble('--base', '--output=x', folder)).toMatch(/names no commit/);
+    expect(trouble('--base', '', folder)).toMatch(/names no commit/);
+    expect(trouble('--base', 'HEAD', join(folder, 'nowhere.winding'))).toMatch(/no winding files/);
+    expect(trouble('--base', 'HEAD', folder, folder)).toMatch(/one file or folder/);
+    expect(trouble(join(folder, 'nowhere.winding'), join(folder, 'drives/pod.winding'))).toMatch(
+      /no such file/,
+    );
+    expect(trouble(join(folder, 'drives/pod.winding'))).toMatch(/two files/);
+    expect(trouble('-', '-')).toMatch(/standard input/);
+    expect(trouble('a', 'b', '--format', 'text')).toMatch(/markdown, json, svg/);
+    expect(trouble('a', 'b', '--fail-on', 'something')).toMatch(/worse, errors, none/);
+  });
+
+  it('is said where there is no repository, and where there is no git', () => {
+    const outside = mkdtempSync(join(tmpdir(), 'slotwright-outside-'));
+    writeFileSync(join(outside, 'pod.winding'), generatedFerry);
+    const { PATH } = process.env;
+    try {
+      expect(trouble('--base', 'HEAD', join(outside, 'pod.winding'))).toMatch(/lies in no git repository/);
+      process.env.PATH = outside + delimiter;
+      expect(trouble('--base', 'HEAD', join(repository.folder, 'drives'))).toMatch(/git is not installed/);
+    } finally {
+      process.env.PATH = PATH;
+      rmSync(outside, { recursive: true, force: true });
+    }
+  });
+
+  it('does not run what a repository or a name would have it run', () => {
+    const hostile = makeRepository();
+    try {
+      const proof = join(hostile.folder, 'ran');
+      hostile.write('$(touch ran).winding', generatedFerry);
+      hostile.write('-n.winding', writtenFerry);
+      hostile.commit('start');
+      hostile.git('config', 'core.fsmonitor', `touch '${proof}'; false`);
+      hostile.git('config', 'diff.external', `touch '${proof}'`);
+      symlinkSync('/etc/passwd', join(hostile.folder, 'link.winding'));
+      const { exitCode, output } = run(
+        ['compare', '--base', 'HEAD', hostile.folder, '--format', 'json'],
+        '0.0.0',
+      );
+      expect(existsSync(proof)).toBe(false);
+      expect(JSON.parse(output).files.map(({ file }: SaidFile) => file)).toEqual(
+        expect.arrayContaining(['$(touch ran).winding', '-n.winding']),
+      );
+      expect(exitCode).not.toBe(2);
+    } finally {
+      hostile.dispose();
+    }
+  });
+});

@@ -1,0 +1,126 @@
+import { SaxesParser } from 'saxes';
+import { describe, expect, it } from 'vitest';
+import { junitXml } from '../../core/report/junit.ts';
+import { study } from '../../core/study.ts';
+import { type ReadElement, readXml } from '../drawing/checkPicture.ts';
+import { examples } from '../support/files.ts';
+
+const report = (files: readonly { readonly name: string; readonly text: string }[], unread = [] as never[]) =>
+  junitXml(
+    files.map(({ name, text }) => {
+      const { findings, limits } = study(text);
+      return { file: name, text, findings, limits };
+    }),
+    unread,
+  );
+
+/**
+ * What elements of a JUnit report may hold and must say, after the schema that Jenkins's xUnit plugin
+ * checks by (junit-10.xsd), restated.
+ */
+const model: Readonly<
+  Record<string, { children: readonly string[]; needs: readonly string[]; may: readonly string[] }>
+> = {
+  testsuites: { children: ['testsuite'], needs: [], may: ['name', 'time', 'tests', 'failures', 'errors'] },
+  testsuite: {
+    children: ['testsuite', 'properties', 'testcase', 'system-out', 'system-err'],
+    needs: ['name', 'tests', 'failures', 'errors'],
+    may: ['group', 'time', 'skipped', 'timestamp', 'hostname', 'id', 'package', 'file', 'log', 'url'],
+  },
+  testcase: {
+    children: ['skipped', 'error', 'failure', 'system-out', 'system-err'],
+    needs: ['name'],
+    may: ['time', 'classname', 'group'],
+  },
+  failure: { children: [], needs: [], may: ['type', 'message'] },
+  error: { children: [], needs: [], may: ['type', 'message'] },
+  'system-out': { children: [], needs: [], may: [] },
+};
+
+function troubles(element: ReadElement): readonly string[] {
+  const rule = model[element.name];
+  if (!rule) return [`no element ${element.name}`];
+  const names = Object.keys(element.attributes);
+  return [
+    ...rule.needs.filter((name) => !names.includes(name)).map((name) => `${element.name} lacks ${name}`),
+    ...names
+      .filter((name) => !rule.needs.includes(name) && !rule.may.includes(name))
+      .map((name) => `${element.name} must not have ${name}`),
+    ...element.children
+      .filter(({ name }) => !rule.children.includes(name))
+      .map(({ name }) => `${element.name} must not hold ${name}`),
+    ...element.children.flatMap(troubles),
+  ];
+}
+
+const named = (element: ReadElement, name: string) => element.children.filter((child) => child.name === name);
+
+describe('the JUnit report', () => {
+  it('keeps to the schema and counts right', () => {
+    const root = readXml(report(examples));
+    expect(root.name).toBe('testsuites');
+    expect(troubles(root)).toEqual([]);
+    expect(named(root, 'testsuite').map(({ attributes }) => attributes.name)).toEqual(
+      examples.map(({ name }) => name),
+    );
+    let failures = 0;
+    for (const suite of named(root, 'testsuite')) {
+      const cases = named(suite, 'testcase');
+      const failed = cases.filter((test) => named(test, 'failure').length > 0);
+      failures += failed.length;
+      expect(suite.attributes).toMatchObject({
+        tests: String(cases.length),
+        failures: String(failed.length),
+      });
+    }
+    expect(root.attributes.failures).toBe(String(failures));
+  });
+
+  it('makes a test of each limit', () => {
+    const { name, text } = examples.find((example) => example.name === 'harbor-ferry-pod-drive.winding')!;
+    const strict = text.replace('>= 0.96', '>= 0.99');
+    expect(strict).not.toBe(text);
+    const [suite] = named(readXml(report([{ name, text: strict }])), 'testsuite');
+    const cases = named(suite!, 'testcase');
+    const { limits } = study(strict);
+    expect(cases).toHaveLength(1 + limits.length);
+    const [failed, ...others] = cases.filter((test) => named(test, 'failure').length > 0);
+    expect(others).toEqual([]);
+    expect(failed!.attributes.name).toBe('winding-factor harmonic 1 >= 0.99');
+    expect(named(failed!, 'failure')[0]!.attributes.message).toContain('0.9659');
+  });
+
+  it('reports a file that cannot be read as an error', () => {
+    const root = readXml(junitXml([], [{ file: 'a<b>.winding', problem: 'a<b>.winding: access denied.' }]));
+    expect(troubles(root)).toEqual([]);
+    expect(root.attributes).toMatchObject({ tests: '1', failures: '0', errors: '1' });
+  });
+
+  it('is well-formed XML 1.0 whatever the text holds', () => {
+    const hostile = Array.from({ length: 0x3000 }, (_, i) => String.fromCharCode(i)).join('');
+    const text = `winding "${hostile.replace(/["\\\r\n]/g, '')}\ud800\ufffe" machine { slots \ud800\ufffe\u0000 }`;
+    const xml = junitXml([
+      {
+        file: `${hostile}]]>.winding`,
+        text,
+        limits: [],
+        findings: [
+          { code: 'x', severity: 'error', message: hostile, range: { start: 0, end: 1 }, related: [] },
+          {
+            code: 'x',
+            severity: 'warning',
+            message: `]]>${hostile}`,
+            range: { start: 0, end: 1 },
+            related: [],
+          },
+        ],
+      },
+    ]);
+    const problems: string[] = [];
+    const parser = new SaxesParser();
+    parser.on('error', (error) => problems.push(error.message));
+    parser.write(xml).close();
+    expect(problems).toEqual([]);
+    expect(troubles(readXml(report([{ name: 'x', text }])))).toEqual([]);
+  });
+});
