@@ -1,7 +1,7 @@
 import type { Role } from './picture.ts';
 
-/** Where a color comes from: the phase, black, or one of the greys of the surroundings. */
-export type Ink = 'phase' | 'ink' | 'quiet' | 'faint';
+/** Where a color comes from: the phase, black, one of the greys of the surroundings, or a comparison. */
+export type Ink = 'phase' | 'ink' | 'quiet' | 'faint' | 'kept' | 'removed' | 'added';
 
 /** How renderers draw a role. Line widths in millimetres, from the series of ISO 128. */
 export interface RoleStyle {
@@ -11,10 +11,19 @@ export interface RoleStyle {
   readonly dashes?: readonly number[];
   /** Weight of the text, for text roles. */
   readonly bold?: boolean;
+  /** How much of the ground a filled shape hides, for roles that are tints; 1 where left out. */
+  readonly fillOpacity?: number;
 }
 
 /** Colors on white paper of everything that is no phase. */
-export const inkColors = { ink: '#000000', quiet: '#5c5c5c', faint: '#b4b4b4' } as const;
+export const inkColors = {
+  ink: '#000000',
+  quiet: '#5c5c5c',
+  faint: '#b4b4b4',
+  kept: '#9a9a9a',
+  removed: '#d55e00',
+  added: '#00437a',
+} as const;
 
 export const paperColor = '#ffffff';
 
@@ -51,6 +60,62 @@ export const roleStyles: Readonly<Record<Role, RoleStyle>> = {
   'legend-name': { stroke: 'ink', width: 0 },
   note: { stroke: 'quiet', width: 0 },
   frame: { stroke: 'quiet', width: 0.25 },
+  'kept-line': { stroke: 'kept', width: 0.25, dashes: [] },
+  'removed-line': { stroke: 'removed', width: 0.35, dashes: [1.4, 1] },
+  'added-line': { stroke: 'added', width: 0.7, dashes: [] },
+  'kept-mark': { stroke: 'kept', width: 0 },
+  'removed-mark': { stroke: 'removed', width: 0 },
+  'added-mark': { stroke: 'added', width: 0 },
+  'removed-name': { stroke: 'removed', width: 0 },
+  'added-name': { stroke: 'added', width: 0, bold: true },
+  'bar-section': { stroke: 'phase', width: 0.25, fillOpacity: 0.25 },
+  'sense-mark': { stroke: 'ink', width: 0.18 },
+  'sense-dot': { stroke: 'ink', width: 0 },
+  core: { stroke: 'quiet', width: 0, fillOpacity: 0.12 },
+  'core-edge': { stroke: 'quiet', width: 0.25 },
+  liner: { stroke: 'quiet', width: 0, fillOpacity: 0.45 },
+  wedge: { stroke: 'quiet', width: 0.18, fillOpacity: 0.2 },
+  axis: { stroke: 'quiet', width: 0.25 },
+  grid: { stroke: 'faint', width: 0.13 },
+  'axis-number': { stroke: 'quiet', width: 0 },
+  'axis-name': { stroke: 'ink', width: 0 },
+  'chart-title': { stroke: 'ink', width: 0 },
+  curve: { stroke: 'ink', width: 0.35 },
+  'second-curve': { stroke: 'ink', width: 0.35, dashes: [2.6, 0.8] },
+  'quiet-curve': { stroke: 'quiet', width: 0.25 },
+  'curve-area': { stroke: 'quiet', width: 0, fillOpacity: 0.2 },
+  column: { stroke: 'quiet', width: 0.18 },
+  'open-column': { stroke: 'quiet', width: 0.18 },
+  marker: { stroke: 'ink', width: 0 },
+  value: { stroke: 'ink', width: 0 },
+  phasor: { stroke: 'phase', width: 0.35 },
+  'phasor-sum': { stroke: 'phase', width: 0.7, dashes: [] },
+  'phasor-dot': { stroke: 'phase', width: 0 },
+  'slot-phasor': { stroke: 'quiet', width: 0.25 },
+  sector: { stroke: 'phase', width: 0.25, fillOpacity: 0.25 },
+  'sector-name': { stroke: 'ink', width: 0 },
+  'reference-circle': { stroke: 'quiet', width: 0.25, dashes: [2.6, 0.8] },
+  'sheet-frame': { stroke: 'ink', width: 0.7 },
+  'sheet-zone': { stroke: 'ink', width: 0.35 },
+  'zone-name': { stroke: 'ink', width: 0 },
+  'block-line': { stroke: 'ink', width: 0.35 },
+  'field-name': { stroke: 'quiet', width: 0 },
+  'field-value': { stroke: 'ink', width: 0 },
+  heading: { stroke: 'ink', width: 0 },
+  'sheet-text': { stroke: 'ink', width: 0 },
+  'table-line': { stroke: 'ink', width: 0.25 },
+  'table-rule': { stroke: 'faint', width: 0.13 },
+  'table-head': { stroke: 'quiet', width: 0 },
+  'table-text': { stroke: 'ink', width: 0 },
+  'sketch-bar': { stroke: 'ink', width: 0.7 },
+  'sketch-line': { stroke: 'quiet', width: 0.25 },
+  'bared-end': { stroke: 'ink', width: 1.4 },
+  'dimension-line': { stroke: 'ink', width: 0.18 },
+  'dimension-arrow': { stroke: 'ink', width: 0 },
+  'dimension-text': { stroke: 'ink', width: 0 },
+  'band-line': { stroke: 'ink', width: 0.7 },
+  'band-hatch': { stroke: 'ink', width: 0 },
+  'band-text': { stroke: 'ink', width: 0, bold: true },
 };
 
 /** A faded primitive is drawn this transparent, a strong one this much wider. */

@@ -1,0 +1,142 @@
+import type { Log, Region, ReportingDescriptor, Result } from 'sarif';
+import type { Finding, FindingKind, Range, Severity } from '../language/finding.ts';
+import { lineColumn, lineStarts } from '../language/lines.ts';
+
+/** One checked file; `uri` is relative to the root of the repository, with forward slashes, percent-encoded. */
+export interface CheckedFile {
+  readonly uri: string;
+  readonly text: string;
+  readonly findings: readonly Finding[];
+}
+
+export interface SarifOptions {
+  readonly version: string;
+  /** Every kind of finding there is: each becomes a rule. */
+  readonly kinds: readonly Pick<FindingKind<unknown>, 'code' | 'severity' | 'help'>[];
+  /** Address of the project, whose docs/findings.md explains the rules; without it rules have names only. */
+  readonly home?: string | undefined;
+  /** Files that could not be read, as sentences: the run is then marked as incomplete. */
+  readonly complaints: readonly string[];
+}
+
+const levels = { error: 'error', warning: 'warning', info: 'note' } as const satisfies Record<
+  Severity,
+  string
+>;
+
+/**
+ * Findings as a log after OASIS SARIF 2.1.0: columns in UTF-16 units from 1, ends exclusive, places
+ * relative to the repository, and fingerprints from code and text, which survive edits elsewhere.
+ */
+export function sarifLog(files: readonly CheckedFile[], options: SarifOptions): Log {
+  const ruleIndex = new Map(options.kinds.map(({ code }, i) => [code, i]));
+  return {
+    $schema: 'https://json.schemastore.org/sarif-2.1.0.json',
+    version: '2.1.0',
+    runs: [
+      {
+        tool: {
+          driver: {
+            name: 'slotwright',
+            version: options.version,
+            semanticVersion: options.version,
+            ...(options.home === undefined ? {} : { informationUri: options.home }),
+            rules: options.kinds.map((kind) => ruleOf(kind, options.home)),
+          },
+        },
+        automationDetails: { id: 'slotwright/check/' },
+        columnKind: 'utf16CodeUnits',
+        originalUriBaseIds: { SRCROOT: { description: { text: 'The root of the repository.' } } },
+        invocations: [
+          {
+            executionSuccessful: options.complaints.length === 0,
+            toolExecutionNotifications: options.complaints.map((text) => ({
+              level: 'error' as const,
+              message: { text },
+            })),
+          },
+        ],
+        results: files.flatMap((file) => resultsOf(file, ruleIndex)),
+      },
+    ],
+  };
+}
+
+function ruleOf(
+  { code, severity, help }: SarifOptions['kinds'][number],
+  home: string | undefined,
+): ReportingDescriptor {
+  const words = code.replaceAll('-', ' ');
+  return {
+    id: code,
+    shortDescription: { text: `${words.charAt(0).toUpperCase()}${words.slice(1)}.` },
+    fullDescription: { text: help },
+    help: { text: help, markdown: `**${code}**: ${help}` },
+    helpUri: home === undefined ? `urn:slotwright:finding:${code}` : `${home}/docs/findings.md`,
+    defaultConfiguration: { level: levels[severity] },
+  };
+}
+
+function resultsOf({ uri, text, findings }: CheckedFile, ruleIndex: ReadonlyMap<string, number>): Result[] {
+  const starts = lineStarts(text);
+  const artifactLocation = { uri, uriBaseId: 'SRCROOT' };
+  const place = (range: Range) => ({ artifactLocation, region: regionOf(starts, range) });
+  const seen = new Map<string, number>();
+  return findings.map(({ code, severity, message, range, related, fix }): Result => {
+    const content = `${code}\n${text.slice(range.start, range.end).replace(/\s+/g, ' ').trim()}`;
+    const times = (seen.get(content) ?? 0) + 1;
+    seen.set(content, times);
+    const index = ruleIndex.get(code);
+    return {
+      ruleId: code,
+      ...(index === undefined ? {} : { ruleIndex: index }),
+      level: levels[severity],
+      message: { text: message },
+      locations: [{ physicalLocation: place(range) }],
+      ...(related.length === 0
+        ? {}
+        : {
+            relatedLocations: related.map((other, id) => ({
+              id,
+              message: { text: other.message },
+              physicalLocation: place(other.range),
+            })),
+          }),
+      partialFingerprints: { 'findingPlace/v1': `${fingerprint(content)}:${times}` },
+      ...(fix
+        ? {
+            fixes: [
+              {
+                description: { text: fix.title },
+                artifactChanges: [
+                  {
+                    artifactLocation,
+                    replacements: fix.edits.map((edit) => ({
+                      deletedRegion: regionOf(starts, edit.range),
+                      insertedContent: { text: edit.text },
+                    })),
+                  },
+                ],
+              },
+            ],
+          }
+        : {}),
+    };
+  });
+}
+
+function regionOf(starts: readonly number[], { start, end }: Range): Region {
+  const [from, to] = [lineColumn(starts, start), lineColumn(starts, end)];
+  return { startLine: from.line, startColumn: from.column, endLine: to.line, endColumn: to.column };
+}
+
+/** The 64-bit FNV-1a hash of a text's UTF-16 units, in hexadecimal. */
+export function fingerprint(text: string): string {
+  let hash = 0xcbf29ce484222325n;
+  for (let i = 0; i < text.length; i++) {
+    const unit = text.charCodeAt(i);
+    for (const byte of [unit & 0xff, unit >> 8])
+      hash = BigInt.asUintN(64, (hash ^ BigInt(byte)) * 0x100000001b3n);
+  }
+  return hash.toString(16).padStart(16, '0');
+}

@@ -1,0 +1,227 @@
+import { markdownTable } from '../report/markdownTable.ts';
+import { code, plural, sentence } from './markdownText.ts';
+import type { ChangedNumber, ComparedFile, ComparedLimit, Comparison, FileStatus } from './schema.ts';
+import { details, headline, summaryText } from './summary.ts';
+import { comparedLimitName, limitText, movedTexts, quantityName, valueText } from './words.ts';
+
+/** A comment on the common forges holds 65 536 characters. */
+const mostCharacters = 60_000;
+const mostRows = 120;
+const mostUnfolded = 12;
+
+const caution =
+  'Computed by Slotwright, a preliminary design aid: licensed people verify a design before anything is built or energized.';
+
+/** Two windings compared, as a comment on a pull request: summary first, details folded. */
+export function comparisonMarkdown(comparison: Comparison, oldName: string, newName: string): string {
+  const names = `${code(oldName, 120)} → ${code(newName, 120)}`;
+  const body = comparisonParts(comparison, 'changed');
+  return fitted([`## Winding comparison\n\n${names}`, ...body], [caution]);
+}
+
+/** Several files compared, as one comment. `base` names what they are compared with. */
+export function comparedFilesMarkdown(files: readonly ComparedFile[], base: string): string {
+  const shown = files.filter(({ status }) => status !== 'same');
+  const same = files.length - shown.length;
+  const rest = same === 0 ? '' : ` ${plural(same, 'file')} ${same === 1 ? 'is' : 'are'} the same.`;
+  const intro = `## Winding comparison\n\nAgainst ${code(base, 120)}: ${plural(shown.length, 'winding file')} changed.${rest}`;
+  if (shown.length === 0) return `${intro}\n`;
+  const parts: string[] = [intro];
+  if (shown.length > 1)
+    parts.push(
+      markdownTable(
+        ['file', 'status', 'summary'],
+        ['left', 'left', 'left'],
+        shown
+          .slice(0, mostRows)
+          .map(({ file, status, comparison }) => [
+            code(file, 120),
+            status,
+            comparison ? summaryText(comparison, status) : '',
+          ]),
+      ),
+    );
+  const cut = shown.length > mostRows ? [`${shown.length - mostRows} more files are not listed.`] : [];
+  for (const { file, oldFile, status, comparison } of shown.slice(0, mostRows)) {
+    const renamed = oldFile === undefined ? '' : `, was ${code(oldFile, 120)}`;
+    parts.push(`### ${code(file, 120)} ${status}${renamed}`);
+    if (comparison) parts.push(...comparisonParts(comparison, status));
+  }
+  return fitted([...parts, ...cut], [caution]);
+}
+
+/** Parts in order until the comment is full; folded details are left out first, and that is said. */
+function fitted(parts: readonly string[], last: readonly string[]): string {
+  const size = (list: readonly string[]) => list.reduce((sum, part) => sum + part.length + 2, 0);
+  const room = mostCharacters - size(last) - 200;
+  const note = 'Some details are left out because a comment holds no more; `--format json` has all of them.';
+  let kept = [...parts];
+  for (let i = kept.length - 1; i >= 0 && size(kept) > room; i--)
+    if (kept[i]!.startsWith('<details>')) kept.splice(i, 1);
+  while (size(kept) > room && kept.length > 1) kept = kept.slice(0, -1);
+  const left = kept.length < parts.length ? [note] : [];
+  return `${[...kept, ...left, ...last].join('\n\n')}\n`;
+}
+
+function comparisonParts(comparison: Comparison, status: FileStatus): readonly string[] {
+  const whole = status === 'changed' || status === 'renamed';
+  return [
+    [`**${headline(comparison, status)}**`, ...details(comparison, status)].join(' '),
+    ...comparison.notes.map(sentence),
+    ...(whole ? statementParts(comparison) : []),
+    ...limitParts(comparison.limits),
+    ...numberParts(comparison.numbers, whole),
+    ...findingParts(comparison, status),
+    ...(whole ? [...barParts(comparison), ...jointParts(comparison), ...shapeParts(comparison)] : []),
+  ];
+}
+
+type Align = 'left' | 'right';
+
+/** A table, cut to a length that people read. */
+function table(
+  head: readonly string[],
+  align: readonly Align[],
+  rows: readonly (readonly string[])[],
+): string {
+  const cut = rows.length > mostRows ? `\n\n${rows.length - mostRows} more rows are not listed.` : '';
+  return `${markdownTable(head, align, rows.slice(0, mostRows))}${cut}`;
+}
+
+function folded(title: string, body: string): string {
+  return `<details>\n<summary>${title}</summary>\n\n${body}\n\n</details>`;
+}
+
+function statementParts({ statements }: Comparison): readonly string[] {
+  if (statements.length === 0) return [];
+  const value = (words: string | null) => (words === null ? '–' : code(words) || 'given');
+  const rows = statements.map(({ what, old, new: now }) => [code(what), value(old), value(now)]);
+  const whole = table(['statement', 'old', 'new'], ['left', 'left', 'left'], rows);
+  return [
+    statements.length <= mostUnfolded ? whole : folded(plural(statements.length, 'changed statement'), whole),
+  ];
+}
+
+function limitParts(limits: readonly ComparedLimit[]): readonly string[] {
+  if (limits.length === 0) return [];
+  const rows = limits.map((limit) => [
+    code(comparedLimitName(limit)),
+    limitText(limit),
+    valueText(limit.quantity, limit.old),
+    valueText(limit.quantity, limit.new),
+    valueText(limit.quantity, limit.margin),
+    holdsText(limit),
+  ]);
+  const head = ['limit', 'required', 'old', 'new', 'margin', 'holds'];
+  return [table(head, ['left', 'left', 'right', 'right', 'right', 'left'], rows)];
+}
+
+function holdsText({ limit, new: now, holds, heldBefore }: ComparedLimit): string {
+  if (limit === null) return '';
+  if (holds) return heldBefore === false ? 'yes, now' : 'yes';
+  return `**${now === null ? 'not computable' : 'no'}**${heldBefore ? ', held before' : ''}`;
+}
+
+/** The figures a reviewer looks at first; the others are folded. */
+function numberParts(numbers: readonly ChangedNumber[], whole: boolean): readonly string[] {
+  const rank = ({ quantity, harmonic, phase }: ChangedNumber) => {
+    if (phase !== undefined) return -1;
+    if (harmonic === undefined) return quantity.includes('.') ? -1 : 3;
+    if (harmonic === '1') return quantity === 'winding-factor' ? 0 : 1;
+    return quantity === 'winding-factor' && ['5', '7'].includes(harmonic) ? 2 : -1;
+  };
+  const first = numbers.filter((number) => rank(number) >= 0).sort((a, b) => rank(a) - rank(b));
+  if (!whole) {
+    return first.length === 0 ? [] : [folded('Figures', numbersTable(first))];
+  }
+  const shown = first.slice(0, mostUnfolded);
+  const rest = numbers.filter((number) => !shown.includes(number));
+  return [
+    ...(shown.length > 0 ? [numbersTable(shown)] : []),
+    ...(rest.length > 0 ? [folded(`${plural(rest.length, 'more number')} moved`, numbersTable(rest))] : []),
+  ];
+}
+
+function numbersTable(numbers: readonly ChangedNumber[]): string {
+  const rows = numbers.map((number) => {
+    const texts = movedTexts(number);
+    const verdict = number.better === null ? '' : number.better ? 'better' : '**worse**';
+    return [code(quantityName(number)), texts.old, texts.new, texts.difference, verdict];
+  });
+  const head = ['quantity', 'old', 'new', 'difference', ''];
+  return table(head, ['left', 'right', 'right', 'right', 'left'], rows);
+}
+
+function findingParts({ findings }: Comparison, status: FileStatus): readonly string[] {
+  const line = ({ severity, code: name, message, range }: Comparison['findings']['new'][number]) =>
+    `- **${severity}** line ${range.start.line}: ${sentence(message)} (\`${name}\`)`;
+  const lines = (list: Comparison['findings']['new']) =>
+    [
+      ...list.slice(0, mostRows).map(line),
+      ...(list.length > mostRows ? [`- ${list.length - mostRows} more`] : []),
+    ].join('\n');
+  const parts: string[] = [];
+  if (findings.new.length > mostUnfolded)
+    parts.push(folded(plural(findings.new.length, 'new finding'), lines(findings.new)));
+  else if (findings.new.length > 0)
+    parts.push(`${status === 'added' ? 'Findings' : 'New findings'}:\n\n${lines(findings.new)}`);
+  if (findings.gone.length > 0 && status !== 'deleted')
+    parts.push(folded(`${plural(findings.gone.length, 'finding')} gone`, lines(findings.gone)));
+  return parts;
+}
+
+function barParts({ bars }: Comparison): readonly string[] {
+  if (bars.length === 0) return [];
+  const rows = bars.map(({ bar, old, new: now }) => [bar, old ?? 'empty', now ?? 'empty']);
+  const body = table(['bar', 'old', 'new'], ['right', 'left', 'left'], rows);
+  return [folded(`${plural(bars.length, 'bar place')} changed`, body)];
+}
+
+function jointParts({ joints }: Comparison): readonly string[] {
+  const rows = [
+    ...joints.removed.map((joint) => ['removed', joint] as const),
+    ...joints.added.map((joint) => ['added', joint] as const),
+  ].map(([what, { number, side, from, to, span, kind }]) => [
+    what,
+    String(number),
+    side,
+    from,
+    to,
+    span === null ? '' : String(span),
+    kind,
+  ]);
+  if (rows.length === 0) return [];
+  const head = ['', 'number', 'side', 'from', 'to', 'span', 'kind'];
+  const body = table(head, ['left', 'right', 'left', 'left', 'left', 'right', 'left'], rows);
+  return [folded(`${plural(joints.added.length, 'joint')} added, ${joints.removed.length} removed`, body)];
+}
+
+function shapeParts({ shapes }: Comparison): readonly string[] {
+  const joint = ({ side, lowerLayer, upperLayer, offset }: (typeof shapes.joints.counts)[number]) =>
+    `joint, ${side} side, layers ${lowerLayer} ${upperLayer}, ${signed(offset)} slots`;
+  const bar = ({ form, crown, ends }: (typeof shapes.bars.counts)[number]) =>
+    `${form}${crown === null ? '' : `, crown ${signed(crown)}`}, ends ${ends
+      .map(({ layer, bend }) => `${layer} ${bend === null ? 'straight' : signed(bend)}`)
+      .join(', ')}`;
+  const rows = [
+    ...shapes.joints.removed.map(
+      (shape) => ['removed', joint({ ...shape, ...none }), shape.count, 0] as const,
+    ),
+    ...shapes.joints.added.map((shape) => ['added', joint({ ...shape, ...none }), 0, shape.count] as const),
+    ...shapes.joints.counts.map((shape) => ['count', joint(shape), shape.old, shape.new] as const),
+    ...shapes.bars.removed.map((shape) => ['removed', bar({ ...shape, ...none }), shape.count, 0] as const),
+    ...shapes.bars.added.map((shape) => ['added', bar({ ...shape, ...none }), 0, shape.count] as const),
+    ...shapes.bars.counts.map((shape) => ['count', bar(shape), shape.old, shape.new] as const),
+  ].map(([what, shape, old, now]) => [what, shape, String(old), String(now)]);
+  if (rows.length === 0) return [];
+  const body = table(['', 'shape', 'old pieces', 'new pieces'], ['left', 'left', 'right', 'right'], rows);
+  const added = shapes.joints.added.length + shapes.bars.added.length;
+  const removed = shapes.joints.removed.length + shapes.bars.removed.length;
+  return [folded(`${plural(added, 'shape')} added, ${removed} removed`, body)];
+}
+
+const none = { old: 0, new: 0 };
+
+function signed(slots: number): string {
+  return slots > 0 ? `+${slots}` : slots < 0 ? `\u2212${-slots}` : '0';
+}

@@ -1,0 +1,181 @@
+import type { FactorRow } from '../analysis/factors.ts';
+import { limitOrder, quantityValue } from '../findings/quantities.ts';
+import type { RequiredLimit } from '../language/specification.ts';
+import { type VocabularyEntry, vocabulary } from '../language/vocabulary.ts';
+import { fractionText } from '../winding/integers.ts';
+import type { Reviewed, Wound } from './reviewed.ts';
+import type { ChangedNumber } from './schema.ts';
+
+/** The words that `require` can set limits on. */
+export const quantities: readonly VocabularyEntry[] = vocabulary.filter(({ role }) => role === 'quantity');
+
+/**
+ * Every number that moved: each quantity of `require`, for every order up to the slots where it has one,
+ * then every other figure of the report. Rounding in the last digits is no move.
+ */
+export function changedNumbers(old: Wound | null, now: Wound | null): readonly ChangedNumber[] {
+  if (!old && !now) return [];
+  const directions = limitDirections(now ?? old!);
+  const reach = Math.min(...[old, now].flatMap((side) => (side ? [harmonicReach(side)] : [])));
+  const changed: ChangedNumber[] = [];
+  for (const entry of quantities.filter(({ perOrder }) => !perOrder)) {
+    const [before, after] = [old, now].map((side) => (side ? plainValue(entry, side) : null));
+    add(changed, { quantity: entry.word }, before!, after!, betterOf(entry, '', directions));
+  }
+  for (const entry of quantities.filter(({ perOrder }) => perOrder)) {
+    const [before, after] = [old, now].map((side) => (side ? orderValues(entry, side, reach) : null));
+    const names = new Map([...(before ?? []), ...(after ?? [])]);
+    for (const [name, { harmonic, phase }] of names) {
+      const [one, other] = [before?.get(name)?.value ?? null, after?.get(name)?.value ?? null];
+      // A factor that is not defined at an order is no number that moved.
+      if (old && now && (one === null || other === null)) continue;
+      const what = { quantity: entry.word, harmonic, ...(phase === null ? {} : { phase }) };
+      add(changed, what, one, other, betterOf(entry, harmonic, directions));
+    }
+  }
+  const none: ReadonlyMap<string, Figure> = new Map();
+  const [before, after] = [old ? otherFigures(old) : none, now ? otherFigures(now) : none];
+  for (const quantity of new Set([...before.keys(), ...after.keys()])) {
+    const [one, other] = [before.get(quantity), after.get(quantity)];
+    const unit = (other ?? one)!.unit;
+    const what = { quantity, ...(unit === '' ? {} : { unit }) };
+    add(changed, what, one?.value ?? null, other?.value ?? null, null);
+  }
+  // What a text that is not understood lacks is not known to be gone.
+  return changed.filter(
+    (number) => !(old?.broken && number.old === null) && !(now?.broken && number.new === null),
+  );
+}
+
+function add(
+  changed: ChangedNumber[],
+  what: Pick<ChangedNumber, 'quantity' | 'harmonic' | 'phase' | 'unit'>,
+  old: number | null,
+  now: number | null,
+  higherIsBetter: boolean | null,
+): void {
+  if (old === null && now === null) return;
+  if (old !== null && now !== null && !moved(old, now)) return;
+  const difference = old === null || now === null ? null : now - old;
+  const better = difference === null || higherIsBetter === null ? null : difference > 0 === higherIsBetter;
+  changed.push({ ...what, old, new: now, difference, better });
+}
+
+/** Whether two values differ by more than rounding; the least values of all are noise round zero. */
+export function moved(old: number, now: number): boolean {
+  return Math.abs(now - old) > 1e-9 * Math.max(Math.abs(old), Math.abs(now)) + 1e-15;
+}
+
+/** Values round zero of ratios and factors are rounding. */
+function clean(entry: VocabularyEntry, value: number): number {
+  const ratio = entry.dimension === 'none' || entry.dimension === 'ratio';
+  return ratio && Math.abs(value) < 1e-10 ? 0 : value;
+}
+
+function limitOf(entry: VocabularyEntry): RequiredLimit {
+  const nowhere = { start: 0, end: 0 };
+  return { entry, scope: null, relation: '<=', limit: 0, written: '0', limitRange: nowhere };
+}
+
+function plainValue(entry: VocabularyEntry, side: Wound): number | null {
+  const found = quantityValue(limitOf(entry), side.facts);
+  return found.kind === 'value' ? clean(entry, found.value) : null;
+}
+
+/** Harmonics up to which factors are compared: they repeat after as many orders as slots. */
+function harmonicReach({ winding }: Wound): number {
+  return Math.max(winding.slots / winding.polePairs, 20);
+}
+
+interface OrderValue {
+  readonly harmonic: string;
+  readonly phase: string | null;
+  readonly value: number | null;
+}
+
+/** A quantity at every order, by harmonic; by phase too where phases differ. */
+function orderValues(entry: VocabularyEntry, side: Wound, reach: number): ReadonlyMap<string, OrderValue> {
+  const { winding, facts } = side;
+  const orders = Math.max(1, Math.floor(reach * winding.polePairs + 1e-9));
+  const values = new Map<string, OrderValue>();
+  const set = (order: number, phase: string | null, value: number | null) => {
+    const harmonic = fractionText(order, winding.polePairs);
+    const name = phase === null ? harmonic : `${harmonic} ${phase}`;
+    values.set(name, { harmonic, phase, value: value === null ? null : clean(entry, value) });
+  };
+  if (entry.word === 'wave-relative') {
+    for (let order = 1; order <= orders; order++) set(order, null, 0);
+    if (facts.mmf().waves.every(({ relative }) => relative === null)) return new Map();
+    for (const { order, relative } of facts.mmf().waves) {
+      const known = values.get(fractionText(order, winding.polePairs));
+      if (known && (relative ?? 0) > (known.value ?? 0)) set(order, null, relative);
+    }
+    return values;
+  }
+  const column = entry.reportPath?.split('.').pop() as keyof FactorRow;
+  const rows = (list: readonly FactorRow[], phase: string | null) => {
+    for (const row of list) set(row.order, phase, row[column] as number | null);
+  };
+  rows(facts.factorRows(orders), null);
+  facts.factorRowsByPhase(orders)?.forEach((list, i) => {
+    if (i > 0) rows(list, winding.phases.names[i]!);
+  });
+  return values;
+}
+
+/** Relations that limits set on quantities, by word and harmonic. */
+function limitDirections(side: Wound): ReadonlyMap<string, Set<'<=' | '>='>> {
+  const directions = new Map<string, Set<'<=' | '>='>>();
+  const { polePairs } = side.winding;
+  for (const { value: limit } of side.specification.limits) {
+    const order = limit.entry.perOrder ? limitOrder(limit, polePairs) : null;
+    const key = `${limit.entry.word} ${order === null ? '' : fractionText(order, polePairs)}`;
+    directions.set(key, (directions.get(key) ?? new Set()).add(limit.relation));
+  }
+  return directions;
+}
+
+/**
+ * Whether a higher value is better: as a limit of the text has it; else, of factors and waves, the working
+ * harmonic's is to be high and any other's low; else as the vocabulary says. Null between two limits.
+ */
+function betterOf(
+  entry: VocabularyEntry,
+  harmonic: string,
+  directions: ReadonlyMap<string, Set<'<=' | '>='>>,
+): boolean | null {
+  const limits = directions.get(`${entry.word} ${harmonic}`);
+  if (limits) return limits.size > 1 ? null : limits.has('>=');
+  if (entry.perOrder) return harmonic === '1';
+  return entry.better === undefined ? null : entry.better === 'higher';
+}
+
+/** Parts of the report whose figures no quantity names; tables (lists of records) are left out. */
+const figureParts = ['winding', 'symmetry', 'emf', 'routing', 'voltageBetweenBars', 'copper'] as const;
+const notFigures = new Set(['routing.bounds', 'routing.tried']);
+
+interface Figure {
+  readonly value: number;
+  readonly unit: string;
+}
+
+function otherFigures(side: Reviewed): ReadonlyMap<string, Figure> {
+  const report = side.report(1);
+  const units = new Map(report.models.map(({ quantity, unit }) => [quantity, unit === '1' ? '' : unit]));
+  const named = new Set(quantities.map(({ reportPath }) => reportPath));
+  const figures = new Map<string, Figure>();
+  const walk = (path: string, value: unknown, unit: string): void => {
+    if (notFigures.has(path) || named.has(path)) return;
+    const ownUnit = units.get(path) ?? unit;
+    if (typeof value === 'number') figures.set(path, { value, unit: ownUnit });
+    else if (Array.isArray(value)) {
+      if (!value.every((item) => item === null || typeof item === 'number')) return;
+      value.forEach((item, i) => {
+        walk(`${path}[${i + 1}]`, item, ownUnit);
+      });
+    } else if (typeof value === 'object' && value !== null)
+      for (const [name, item] of Object.entries(value)) walk(`${path}.${name}`, item, '');
+  };
+  for (const part of figureParts) walk(part, report[part], '');
+  return figures;
+}

@@ -1,0 +1,162 @@
+import { textWidth } from '../drawing/fontMetrics.ts';
+import { layoutPicture } from '../drawing/layout.ts';
+import type { LayoutInput } from '../drawing/layoutInput.ts';
+import { drawNotes } from '../drawing/layoutSurroundings.ts';
+import { baseLine, pathShape, text, textSize } from '../drawing/make.ts';
+import type { PathShape, Picture, Primitive, Role, Subject, Text } from '../drawing/picture.ts';
+import { changedBars } from './bars.ts';
+import { plural } from './markdownText.ts';
+import { stacked } from './movePicture.ts';
+import { canOverlay, change, overlayInput, singleInput } from './overlayInput.ts';
+import { align } from './places.ts';
+import { type Reviewed, wound } from './reviewed.ts';
+import type { ChangedBar } from './schema.ts';
+
+const margin = 6;
+const mostListed = 60;
+
+/**
+ * The old winding laid over the new one: kept lines thin and grey, removed ones dashed, added ones wide.
+ * Windings that cannot lie on each other (other slots or phases) stand one above the other; null for a
+ * study stands for a file that is not there. Null where a text yields no slot table.
+ */
+export function overlayPicture(old: Reviewed | null, now: Reviewed | null): Picture | null {
+  const [before, after] = [wound(old), wound(now)];
+  if ((old && !before) || (now && !after)) return null;
+  if (before && after && canOverlay(before.winding, after.winding)) {
+    const { rotation } = align(before, after);
+    const { input, oldNumbersFrom } = overlayInput(before, after, rotation);
+    const bars = changedBars(before, after, { rotation, sameBars: false, samePaths: false });
+    const turn =
+      rotation === 0 ? [] : [`Renumbered: slot 1 of the old winding is slot ${rotation + 1} of the new one.`];
+    return restyled(input, oldNumbersFrom, [...turn, ...barNotes(bars)]);
+  }
+  const pictures = [
+    before ? restyled(singleInput(before, change.removed), Number.POSITIVE_INFINITY, []) : null,
+    after ? restyled(singleInput(after, change.added), Number.POSITIVE_INFINITY, []) : null,
+  ].filter((picture) => picture !== null);
+  return pictures.length === 0 ? null : stacked(pictures);
+}
+
+function barNotes(bars: readonly ChangedBar[]): readonly string[] {
+  if (bars.length === 0) return [];
+  const minus = (words: string | null) => (words ?? 'empty').replace('-', '\u2212');
+  const listed = bars
+    .slice(0, mostListed)
+    .map(({ bar, old, new: now }) => `${bar} ${minus(old)} → ${minus(now)}`)
+    .join('; ');
+  const rest = bars.length > mostListed ? `; and ${bars.length - mostListed} more` : '';
+  return [`${plural(bars.length, 'bar place')} changed: ${listed}${rest}.`];
+}
+
+/** The layout with its lines drawn by what became of them, a legend of that, and further notes. */
+function restyled(input: LayoutInput, oldNumbersFrom: number, notes: readonly string[]): Picture {
+  const picture = layoutPicture(input);
+  const counts = { kept: 0, removed: 0, added: 0 };
+  const items = picture.items.map((item): Primitive => {
+    if (item.kind !== 'group') return item;
+    if (item.id === 'legend') return { ...item, items: legend(item.items) };
+    const parts = item.items.flatMap((part) => changedParts(part, oldNumbersFrom));
+    for (const { role } of parts) {
+      if (role === 'kept-line') counts.kept++;
+      if (role === 'removed-line') counts.removed++;
+      if (role === 'added-line') counts.added++;
+    }
+    return { ...item, items: parts.sort((a, b) => drawingOrder(a.role) - drawingOrder(b.role)) };
+  });
+  const lines = drawNotes(notes, margin, picture.height - margin, Math.min(picture.width - 2 * margin, 240));
+  const title = picture.title.replace(/: developed layout$/, '');
+  return {
+    ...picture,
+    title: `${title}: comparison`,
+    description: `The old winding laid over the new one: ${plural(counts.kept, 'line')} kept, ${counts.removed} removed, ${counts.added} added. ${picture.description}`,
+    height: picture.height + lines.height,
+    items: [
+      ...items,
+      ...(lines.items.length > 0
+        ? [
+            {
+              kind: 'group' as const,
+              id: 'changes',
+              role: 'note' as const,
+              items: lines.items.map((item, i) => ({ ...item, id: `change-${i + 1}` })),
+            },
+          ]
+        : []),
+    ],
+  };
+}
+
+function drawingOrder(role: Role): number {
+  // Thin dashes show on a wide line; a wide line would hide them.
+  if (role.startsWith('added')) return 1;
+  return role.startsWith('removed') ? 2 : 0;
+}
+
+type ChangeName = 'kept' | 'removed' | 'added';
+const names: Readonly<Record<number, ChangeName>> = {
+  [change.kept]: 'kept',
+  [change.removed]: 'removed',
+  [change.added]: 'added',
+};
+
+/** A primitive as it is drawn by what became of it; a bar that was replaced is drawn twice, side by side. */
+function changedParts(part: Primitive, oldNumbersFrom: number): readonly Primitive[] {
+  const code = part.path;
+  if (code === undefined || part.kind === 'group') return [part];
+  if (part.kind === 'text') return [changedText(part, code)];
+  if (part.kind !== 'path') return [part];
+  if (code !== change.replaced) return [changedShape(part, names[code]!, oldNumbersFrom)];
+  if (part.filled) return [changedShape(shifted(part, replacedShift), 'added', oldNumbersFrom)];
+  return [
+    {
+      ...changedShape(shifted(part, -replacedShift), 'removed', 0),
+      id: `removed-${part.id}`,
+      subject: undefined,
+    },
+    changedShape(shifted(part, replacedShift), 'added', oldNumbersFrom),
+  ];
+}
+
+const replacedShift = 0.4;
+
+function shifted(shape: PathShape, by: number): PathShape {
+  const parts = shape.parts.map((points) => points.map((value, i) => (i % 2 === 0 ? value + by : value)));
+  return { ...shape, parts };
+}
+
+function changedText(part: Text, code: number): Primitive {
+  const plain = { ...part, phase: undefined, path: undefined };
+  if (code === change.kept) return plain;
+  return { ...plain, role: code === change.removed ? 'removed-name' : 'added-name' };
+}
+
+function changedShape(part: PathShape, name: ChangeName, oldNumbersFrom: number): PathShape {
+  const plain = { ...part, phase: undefined, path: undefined };
+  const role = `${name}-${part.filled ? 'mark' : 'line'}` as Role;
+  const joint = part.subject && 'joint' in part.subject ? part.subject.joint : undefined;
+  if (joint === undefined || joint < oldNumbersFrom) return { ...plain, role };
+  const number = joint - oldNumbersFrom;
+  const id = 'terminal' in part.subject! || 'star' in part.subject! ? part.id : `joint-${number}`;
+  return { ...plain, role, id: `removed-${id}`, subject: { ...part.subject, joint: number } as Subject };
+}
+
+const legendWords: readonly (readonly [ChangeName, string])[] = [
+  ['kept', 'kept'],
+  ['removed', 'removed: in the old winding only'],
+  ['added', 'added: in the new winding only'],
+];
+
+/** The legend of a comparison in the place of the phases'. */
+function legend(replaced: readonly Primitive[]): readonly Primitive[] {
+  const first = replaced.find((item) => item.kind === 'text');
+  const y = first?.kind === 'text' ? first.y : baseLine;
+  const sample = 14;
+  let x = margin;
+  return legendWords.flatMap(([name, words]) => {
+    const line = pathShape(`legend-line-${name}`, `${name}-line`, [[x, y - 0.9, x + sample, y - 0.9]]);
+    const label = text(`legend-${name}`, 'legend-name', x + sample + 1.5, y, words);
+    x += sample + 1.5 + textWidth(words, textSize) + 6;
+    return [line, label];
+  });
+}

@@ -1,0 +1,123 @@
+import * as z from 'zod';
+import { barShapeSchema, findingSchema, jointSchema, jointShapeSchema } from '../report/schema.ts';
+
+// The comparison's JSON, version 1: SI units without prefixes, ratios as fractions; `old` or `new` is null
+// for what is not there on that side.
+
+const maybe = z.number().nullable();
+const maybeText = z.string().nullable();
+const count = z.number().int().min(0);
+
+/** A statement that says something else, in its own words; `what` is its block and word. */
+export const changedStatementSchema = z.strictObject({ what: z.string(), old: maybeText, new: maybeText });
+
+/** A place whose phase, sense or parallel path differs, named by the new slot numbers: `+U path 1`. */
+export const changedBarSchema = z.strictObject({ bar: z.string(), old: maybeText, new: maybeText });
+
+const countedJointShape = jointShapeSchema.omit({ number: true, count: true });
+const countedBarShape = barShapeSchema.omit({ number: true, count: true, length: true });
+const oldAndNew = { old: count, new: count };
+
+const changedShapesSchema = z.strictObject({
+  joints: z.strictObject({
+    added: z.array(jointShapeSchema),
+    removed: z.array(jointShapeSchema),
+    counts: z.array(countedJointShape.extend(oldAndNew)),
+  }),
+  bars: z.strictObject({
+    added: z.array(barShapeSchema),
+    removed: z.array(barShapeSchema),
+    counts: z.array(countedBarShape.extend(oldAndNew)),
+  }),
+});
+
+/**
+ * A number that moved. `quantity` is a word of `require`, else the number's place in the report. `better`
+ * is null where neither direction is.
+ */
+export const changedNumberSchema = z.strictObject({
+  quantity: z.string(),
+  harmonic: z.string().optional(),
+  phase: z.string().optional(),
+  /** SI unit, for figures that are no quantity of `require` and have one. */
+  unit: z.string().optional(),
+  old: maybe,
+  new: maybe,
+  difference: maybe,
+  better: z.boolean().nullable(),
+});
+
+/**
+ * How an acceptance limit stands before and after. `limit` is null where the new text has none any more,
+ * `oldLimit` where the old one had none; `margin` is the room left, negative where the limit fails.
+ */
+export const comparedLimitSchema = z.strictObject({
+  quantity: z.string(),
+  harmonic: maybe,
+  order: maybe,
+  relation: z.enum(['<=', '>=']),
+  limit: maybe,
+  oldLimit: maybe,
+  old: maybe,
+  new: maybe,
+  margin: maybe,
+  heldBefore: z.boolean().nullable(),
+  holds: z.boolean().nullable(),
+});
+
+const comparisonShape = {
+  /** Same bars, senses, paths and joints, up to numbering. */
+  equal: z.boolean(),
+  /** Slots by which the numbering moved: old slot s is new slot s + rotation, beyond the last slot from 1 on. */
+  rotation: z.number().int().min(1).nullable(),
+  /** What was not compared, and what no list can say. */
+  notes: z.array(z.string()),
+  /** Blocks that are written differently and mean the same. */
+  rewritten: z.array(z.string()),
+  statements: z.array(changedStatementSchema),
+  bars: z.array(changedBarSchema),
+  joints: z.strictObject({ added: z.array(jointSchema), removed: z.array(jointSchema) }),
+  shapes: changedShapesSchema,
+  numbers: z.array(changedNumberSchema),
+  limits: z.array(comparedLimitSchema),
+  findings: z.strictObject({ new: z.array(findingSchema), gone: z.array(findingSchema) }),
+  errors: z.strictObject(oldAndNew),
+  warnings: z.strictObject(oldAndNew),
+};
+
+/** The comparison of two windings. */
+export const comparisonSchema = z.strictObject(comparisonShape);
+
+const status = z.enum(['added', 'deleted', 'renamed', 'changed', 'same']);
+
+/** One file of several; a file that is the same letter by letter has no comparison. */
+export const comparedFileSchema = z.strictObject({
+  file: z.string(),
+  /** The file's name before, where it was renamed. */
+  oldFile: z.string().optional(),
+  status,
+  comparison: comparisonSchema.nullable(),
+});
+
+/** What `compare --format json` writes: one comparison, or one for each file. */
+export const compareSchema = z.union([
+  z.strictObject({ schema: z.literal('slotwright-compare/1'), ...comparisonShape }),
+  z.strictObject({
+    schema: z.literal('slotwright-compare/1'),
+    files: z.array(
+      z.union([
+        comparedFileSchema.omit({ comparison: true }),
+        comparedFileSchema.omit({ comparison: true }).extend(comparisonShape),
+      ]),
+    ),
+  }),
+]);
+
+export type Comparison = z.infer<typeof comparisonSchema>;
+export type ChangedStatement = z.infer<typeof changedStatementSchema>;
+export type ChangedBar = z.infer<typeof changedBarSchema>;
+export type ChangedShapes = z.infer<typeof changedShapesSchema>;
+export type ChangedNumber = z.infer<typeof changedNumberSchema>;
+export type ComparedLimit = z.infer<typeof comparedLimitSchema>;
+export type ComparedFile = z.infer<typeof comparedFileSchema>;
+export type FileStatus = z.infer<typeof status>;
