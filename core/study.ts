@@ -5,11 +5,11 @@ import { type ConnectionState, type Connector, connectNow, connectWinding } from
 import { type Facts, gatherFacts } from './findings/facts.ts';
 import { lazy } from './findings/lazy.ts';
 import { evaluateLimits, type LimitResult, limitFindings } from './findings/limits.ts';
-import { guarded, runRules } from './findings/registry.ts';
+import { crashFinding, runRules } from './findings/registry.ts';
 import { writeOutPaths } from './findings/writeOutPaths.ts';
 import type { Document } from './language/document.ts';
-import type { Finding, Range } from './language/finding.ts';
-import { visible } from './language/kinds.ts';
+import { type Finding, finding, type Range } from './language/finding.ts';
+import { findingsTooMany, visible } from './language/kinds.ts';
 import { lineStarts } from './language/lines.ts';
 import { parse } from './language/parser.ts';
 import { type Specification, specify } from './language/specification.ts';
@@ -48,6 +48,17 @@ export interface Study {
   markdown(orders?: number): string;
 }
 
+/** Findings a text can have; further ones help nobody. */
+const mostFindings = 1000;
+
+/** In text order, and cut off with a finding that says so where there are too many. */
+function capped(findings: readonly Finding[]): readonly Finding[] {
+  const sorted = [...findings].sort((a, b) => a.range.start - b.range.start || a.range.end - b.range.end);
+  if (sorted.length <= mostFindings + 1) return sorted;
+  const next = sorted[mostFindings]!.range;
+  return [...sorted.slice(0, mostFindings), finding(findingsTooMany, next, { most: mostFindings })];
+}
+
 const untitled = 'Untitled winding';
 
 /** Studies a winding text; `connector` finds its paths. Never throws for any text. */
@@ -55,19 +66,28 @@ export function study(text: string, connector: Connector = connectNow): Study {
   const document = parse(text);
   const specification = specify(document);
   const { winding, paths, findings: derived } = deriveWinding(specification);
-  const connection: ConnectionState = winding
-    ? connectWinding(specification, winding, paths, connector)
-    : { kind: 'none' };
+  const start = specification.machine?.range ?? { start: 0, end: 0 };
+  const crashes: Finding[] = [];
+  const safely = <T>(check: string, otherwise: T, compute: () => T): T => {
+    try {
+      return compute();
+    } catch (problem) {
+      crashes.push(crashFinding(check, start, problem));
+      return otherwise;
+    }
+  };
+  const connection = safely<ConnectionState>('paths', { kind: 'none' }, () =>
+    winding ? connectWinding(specification, winding, paths, connector) : { kind: 'none' },
+  );
   const facts = winding ? gatherFacts(specification, winding, connection) : null;
   const title = visible(specification.title?.value ?? untitled);
   const checked = facts ? runRules(facts) : [];
-  const limits = evaluateLimits(specification.limits, facts);
-  const start = specification.machine?.range ?? { start: 0, end: 0 };
-  const limited = facts ? guarded('limits', start, () => limitFindings(limits)) : [];
-  const formal = [...document.findings, ...derived];
-  const findings = [...formal, ...checked, ...limited].sort(
-    (a, b) => a.range.start - b.range.start || a.range.end - b.range.end,
+  const limits = safely<readonly LimitResult[]>('limits', [], () =>
+    evaluateLimits(specification.limits, facts),
   );
+  const limited = facts ? limitFindings(limits) : [];
+  const formal = [...document.findings, ...derived];
+  const findings = capped([...formal, ...checked, ...limited, ...crashes]);
   const starts = lazy(() => lineStarts(text));
   const report = (orders?: number): Report =>
     buildReport({

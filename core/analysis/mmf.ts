@@ -76,6 +76,21 @@ export function slotCurrents(winding: Winding, current = 1, count: number = wind
 export function mmf(winding: Winding, conditions: MmfConditions = {}): Mmf {
   const orders = conditions.orders ?? defaultOrders(winding);
   requireInteger('number of orders', orders, 1);
+  return wavesBetween(winding, conditions, 1, orders);
+}
+
+/** The waves of one order, the larger first; see `mmf`. Throws RangeError unless `order` is an integer of at least 1. */
+export function wavesOfOrder(
+  winding: Winding,
+  order: number,
+  conditions: MmfConditions = {},
+): readonly MmfWave[] {
+  requireInteger('order', order, 1);
+  return wavesBetween(winding, conditions, order, order).waves;
+}
+
+/** The waves of orders `first` .. `last`. */
+function wavesBetween(winding: Winding, conditions: MmfConditions, first: number, last: number): Mmf {
   const { slots, polePairs } = winding;
   const spectrum = currentSpectrum(winding, conditions);
   const opening = conditions.opening;
@@ -103,14 +118,15 @@ export function mmf(winding: Winding, conditions: MmfConditions = {}): Mmf {
       relative: workingAmplitude === 0 ? null : size / workingAmplitude,
     });
   };
-  for (let order = spectrum.spacing; order <= orders; order += spectrum.spacing) {
+  const start = Math.ceil(first / spectrum.spacing) * spectrum.spacing;
+  for (let order = start; order <= last; order += spectrum.spacing) {
     const forward = amplitude(order, 1);
     const backward = amplitude(order, -1);
     if (forward === 0 && backward === 0) continue;
     const harmonic = fractionText(order, polePairs);
-    const first = forward >= backward ? 1 : -1;
-    add(order, harmonic, first, Math.max(forward, backward));
-    add(order, harmonic, first === 1 ? -1 : 1, Math.min(forward, backward));
+    const larger = forward >= backward ? 1 : -1;
+    add(order, harmonic, larger, Math.max(forward, backward));
+    add(order, harmonic, larger === 1 ? -1 : 1, Math.min(forward, backward));
   }
   return { waves, workingAmplitude, runsWithSlotNumbers };
 }

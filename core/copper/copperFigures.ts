@@ -20,6 +20,7 @@ import {
 } from './acLoss.ts';
 import { type BestHeight, bestHeights } from './bestHeight.ts';
 import { type CageFigures, type CageLayer, cageStiffness, cageStress } from './cage.ts';
+import { type CopperProblem, copperProblems } from './copperProblems.ts';
 import { type SpareRoom, slotFill, spareRoom } from './fit.ts';
 import {
   barsPerLayer,
@@ -40,6 +41,7 @@ export interface CopperFigures extends GeometryFigures, LossFigures, CageResult 
   readonly spareRoom: Figure<readonly SpareRoom[]>;
   readonly leakage: Figure<SlotLeakage>;
   readonly impedances: Figure<PathImpedances>;
+  readonly bestHeights: Figure<readonly BestHeight[]>;
 }
 
 /** Computes every figure once; each knows what it rests on or what it needs. */
@@ -59,11 +61,19 @@ export function copperFigures(input: CopperInput): CopperFigures {
     leakage: derive({ rows, stack, paths: parallelPaths(specification, winding) }, (given) =>
       slotLeakage(winding, given.rows, given.stack, given.paths),
     ),
+    bestHeights: bestHeights(specification, winding, { weights, frequency, resistivity }),
     impedances: derive(
       { connected, conductors, rows, active, areas, weights, sections, frequency, resistivity },
       (given) => pathImpedances({ winding, ...given, paths: given.connected.paths }),
     ),
   };
+}
+
+/** What cannot be built as written, without computing the figures it does not depend on. */
+export function problemsOfCopper(input: CopperInput): readonly CopperProblem[] {
+  const geometry = geometryFigures(input);
+  const { heat } = lossFigures(input, geometry);
+  return copperProblems(input.specification, input.winding, { ...geometry, heat });
 }
 
 interface LossFigures {
@@ -79,7 +89,6 @@ interface LossFigures {
   readonly dcLoss: Figure<number>;
   readonly acLoss: Figure<number>;
   readonly heat: Figure<BarHeatFigures>;
-  readonly bestHeights: Figure<readonly BestHeight[]>;
 }
 
 const endsCarryDirect = 'end windings carry their DC loss only';
@@ -141,7 +150,6 @@ function lossFigures(input: CopperInput, geometry: GeometryFigures): LossFigures
       frequency,
       pathCurrent,
     }),
-    bestHeights: bestHeights(specification, winding, { weights, frequency, resistivity }),
   };
 }
 

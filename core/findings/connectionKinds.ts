@@ -173,9 +173,9 @@ export const tipsTooClose = findingKind<{ side: string; gap: number }>({
 export const legsApart = findingKind<{ count: number }>({
   code: 'legs-bent-apart',
   severity: 'warning',
-  help: 'Hairpin legs are bent ring by ring; a leg bent by another amount than its ring is bent by itself.',
+  help: 'The open legs of a layer form a ring, which is bent in one stroke by the regular span; a leg with another span is bent by itself.',
   message: ({ count }) =>
-    `${count} hairpin legs are bent by another amount than their ring; they are bent one by one.`,
+    `${count} hairpin leg${count === 1 ? ' has' : 's have'} another span than the rest of their layer, so they are bent one by one, not with the ring.`,
 });
 
 /** Every kind a connected winding reports. */

@@ -10,7 +10,7 @@ export function checkCopper(facts: Facts): readonly Finding[] {
   const { bar, slots } = facts.specification;
   // Without bars or slots there is nothing to fit.
   if (!bar && slots.length === 0) return [];
-  return facts.copper().problems.map(copperFinding);
+  return facts.copperProblems().map(copperFinding);
 }
 
 function copperFinding(problem: CopperProblem): Finding {

@@ -1,6 +1,6 @@
 import { differentialLeakage } from '../analysis/differentialLeakage.ts';
 import { defaultOrders, type FactorRow, factorRow, factorRows, factorSpectrum } from '../analysis/factors.ts';
-import { type Mmf, type MmfWave, mmf } from '../analysis/mmf.ts';
+import { type Mmf, type MmfConditions, type MmfWave, mmf, wavesOfOrder } from '../analysis/mmf.ts';
 import { type NoiseOrder, noiseOrders } from '../analysis/noise.ts';
 import { type PhaseBalance, phaseBalance } from '../analysis/phaseBalance.ts';
 import { factorRowsByPhase } from '../analysis/phaseFactors.ts';
@@ -8,7 +8,7 @@ import { tableRotation } from '../analysis/rotation.ts';
 import { type SymmetryFigures, symmetryFigures } from '../analysis/symmetry.ts';
 import type { Specification } from '../language/specification.ts';
 import type { Winding } from '../winding/model.ts';
-import { gapOpenings, phaseCurrent } from './conditions.ts';
+import { type GapOpening, gapOpenings, phaseCurrent } from './conditions.ts';
 import type { ConnectionState } from './connection.ts';
 import { lazy } from './lazy.ts';
 import { type MachineFacts, machineFacts } from './machineFacts.ts';
@@ -50,13 +50,13 @@ export function gatherFacts(
   const current = phaseCurrent(specification, winding);
   const openings = gapOpenings(specification);
   const leakage = lazy(() => differentialLeakage(winding));
-  const waves = (count: number, opening: { width: number; diameter: number } | null): Mmf =>
-    mmf(winding, {
-      orders: count,
-      current: current ?? 1,
-      rotation: rotation(),
-      ...(opening ? { opening } : {}),
-    });
+  const conditions = (opening: GapOpening | null): MmfConditions => ({
+    current: current ?? 1,
+    rotation: rotation(),
+    ...(opening ? { opening } : {}),
+  });
+  const waves = (count: number, opening: GapOpening | null): Mmf =>
+    mmf(winding, { ...conditions(opening), orders: count });
   const atGap = lazy(() => waves(orders, openings.first));
   return {
     specification,
@@ -73,10 +73,7 @@ export function gatherFacts(
     outerMmf: lazy(() =>
       specification.machine?.gap?.value === 'both' ? waves(orders, openings.second) : null,
     ),
-    wavesOf: (order) => {
-      const found = order <= orders ? atGap() : waves(order, openings.first);
-      return found.waves.filter((wave) => wave.order === order);
-    },
+    wavesOf: (order) => wavesOfOrder(winding, order, conditions(openings.first)),
     differentialLeakage: leakage,
     noise: lazy(() =>
       noiseOrders(

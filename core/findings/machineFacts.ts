@@ -4,6 +4,8 @@ import { scale, unit } from '../balance/complex.ts';
 import { largestShare, type PathCircuit, pathCurrents, shareDeviation } from '../balance/pathCurrents.ts';
 import { pathSum } from '../balance/voltages.ts';
 import { type CopperResult, copper } from '../copper/copper.ts';
+import { problemsOfCopper } from '../copper/copperFigures.ts';
+import type { CopperProblem } from '../copper/copperProblems.ts';
 import { type CopperCurves, copperCurves } from '../copper/curves.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
 import type { Specification } from '../language/specification.ts';
@@ -14,6 +16,8 @@ import { lazy } from './lazy.ts';
 /** What the sizes, materials and operating point of the machine yield. */
 export interface MachineFacts {
   readonly copper: () => CopperResult;
+  /** What cannot be built as written. */
+  readonly copperProblems: () => readonly CopperProblem[];
   readonly copperCurves: () => CopperCurves;
   readonly emf: () => EmfResult;
   /** Largest circulating current between parallel paths, relative to the current of a path; null without data. */
@@ -54,6 +58,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
   const circuit = lazy(() => circuitOf(input, copperResult()));
   return {
     copper: copperResult,
+    copperProblems: lazy(() => problemsOfCopper(copperInput())),
     copperCurves: lazy(() => copperCurves(copperInput())),
     emf: lazy(() =>
       emf({

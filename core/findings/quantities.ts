@@ -24,7 +24,10 @@ export function quantityValue(limit: RequiredLimit, facts: Facts): QuantityValue
   if (limit.entry.perOrder) {
     const order = limitOrder(limit, facts.winding.polePairs);
     if (order === null)
-      return { kind: 'undefined', reason: 'it is not a whole number of pole pairs round the bore' };
+      return {
+        kind: 'undefined',
+        reason: 'it is no whole number of pole pairs round the bore up to 10 000 000',
+      };
     return orderValue(word, order, facts);
   }
   switch (word) {

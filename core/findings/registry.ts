@@ -48,11 +48,18 @@ export function runRules(facts: Facts, checks: readonly Rule[] = rules): readonl
 }
 
 /** What `compute` finds, or the finding that it failed. */
-export function guarded(name: string, range: Range, compute: () => readonly Finding[]): readonly Finding[] {
+function guarded(name: string, range: Range, compute: () => readonly Finding[]): readonly Finding[] {
   try {
     return compute();
   } catch (problem) {
-    const message = problem instanceof Error ? problem.message : String(problem);
-    return [finding(checkCrashed, range, { check: name, problem: message })];
+    return [crashFinding(name, range, problem)];
   }
+}
+
+/** The finding that a check failed. */
+export function crashFinding(check: string, range: Range, problem: unknown): Finding {
+  return finding(checkCrashed, range, {
+    check,
+    problem: problem instanceof Error ? problem.message : String(problem),
+  });
 }

@@ -500,7 +500,7 @@ const layout: readonly VocabularyEntry[] = [
     'layout',
     'belt',
     'angle',
-    'Width of a phase belt: 180/phases or 360/phases electrical degrees.',
+    'Width of a phase belt: 180/phases or 360/phases electrical degrees; without it 180/phases.',
     'belt 60 edeg',
     { rules: { angle: positive(360, 'an angle above 0, up to 360') } },
   ),
@@ -518,7 +518,11 @@ const layout: readonly VocabularyEntry[] = [
     "('all' | layer+) angle",
     'Lean of the bars of some layers over the stack, the total.',
     'skew a b +7.5 deg',
-    { rules: { angle: between(-360, 360, 'an angle from -360 to 360') }, repeatable: true },
+    {
+      rules: { angle: between(-360, 360, 'an angle from -360 to 360') },
+      repeatable: true,
+      default: 'all 0 deg',
+    },
   ),
   plain(
     'layout',

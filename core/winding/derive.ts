@@ -9,6 +9,7 @@ import {
   statementsExclude,
   titleMissing,
 } from '../language/kinds.ts';
+import { largest } from '../language/numbers.ts';
 import type {
   Angle,
   ConnectSpecification,
@@ -16,6 +17,7 @@ import type {
   LayoutSpecification,
   Specification,
 } from '../language/specification.ts';
+import { nearestWord } from '../language/suggest.ts';
 import { type BlockName, statementEntry, vocabularyEntry } from '../language/vocabulary.ts';
 import { electricalDegrees, mechanicalRadians } from './angles.ts';
 import { defaultBelt, generateTable } from './generate.ts';
@@ -83,9 +85,15 @@ export function deriveWinding(specification: Specification): DerivedWinding {
   return { winding, paths: made.paths, findings };
 }
 
-/** Whether a statement (or block, at file level) of that word was written but not understood. */
+/**
+ * Whether a statement (or block, at file level) of that word was written, perhaps misspelled, but not
+ * understood: what is then missing has its finding already.
+ */
 function isBroken(specification: Specification, block: BlockName, word: string): boolean {
-  return specification.broken.some((broken) => broken.block === block && broken.word === word);
+  return specification.broken.some(
+    (broken) =>
+      broken.block === block && (broken.word === word || nearestWord(broken.word, [word]) !== undefined),
+  );
 }
 
 function missing(block: BlockName, word: string, range: Range): Finding {
@@ -103,7 +111,11 @@ function readBase(specification: Specification, start: Range, findings: Finding[
     return null;
   }
   for (const word of ['slots', 'poles', 'phases'] as const) {
-    if (!machine[word] && !isBroken(specification, 'machine', word))
+    if (
+      !machine[word] &&
+      !isBroken(specification, 'machine', word) &&
+      !isBroken(specification, 'file', 'machine')
+    )
       findings.push(missing('machine', word, machine.range));
   }
   if (!machine.slots || !machine.poles || !machine.phases) return null;
@@ -215,7 +227,8 @@ function makeLayout(
     }
     return null;
   }
-  if (layout.rows.length > 0) return tableOfRows(layout, base, findings);
+  if (layout.rows.length > 0)
+    return tableOfRows(layout, base, isBroken(specification, 'layout', 'layer'), findings);
   if (specification.broken.some(({ block }) => block === 'layout') && !(layout.span && layout.layers))
     return null;
   if (!layout.span) {
@@ -261,6 +274,7 @@ function refusedPlace(kind: string, specification: Specification, layout: Layout
 function tableOfRows(
   layout: LayoutSpecification,
   base: Base,
+  rowsBroken: boolean,
   findings: Finding[],
 ): { readonly table: SlotTable; readonly origin: LayoutOrigin } | null {
   for (const [word, given] of [
@@ -270,9 +284,13 @@ function tableOfRows(
   ] as const) {
     if (given) findings.push(finding(layoutTwofold, given.statement, { word }));
   }
-  const layers = layout.layers?.value ?? Math.max(...layout.rows.map(({ value }) => value.layer)) + 1;
+  const layers = layout.layers?.value ?? largest(layout.rows.map(({ value }) => value.layer)) + 1;
   const range = layout.layers?.range ?? layout.range;
-  const table = tableFromRows(layout.rows, base.slots, layers, base.phases, range, findings);
+  const table = tableFromRows(
+    layout.rows,
+    { slots: base.slots, layers, phases: base.phases, range, rowsBroken },
+    findings,
+  );
   return table ? { table, origin: { kind: 'rows' } } : null;
 }
 

@@ -102,8 +102,8 @@ export const pathEndSide = findingKind<{ path: string; bars: number; ends: 'far'
   help: "A path that ends on the far side says so with 'far' behind its terminal.",
   message: ({ path, bars, ends }) =>
     ends === 'far'
-      ? `Path ${path} has ${bars} bars and ends on the far side; write 'far' behind its terminal, or add a bar.`
-      : `Path ${path} has ${bars} bars and ends on the connection side, not the far side.`,
+      ? `Path ${path} has ${bars} bar${bars === 1 ? '' : 's'} and ends on the far side; write 'far' behind its terminal, or add a bar.`
+      : `Path ${path} has ${bars} bar${bars === 1 ? '' : 's'} and ends on the connection side, not the far side.`,
 });
 
 /** Every kind the walking of written paths reports. */

@@ -8,12 +8,12 @@ import type { RouteBounds } from './routeBounds.ts';
 import { waveBounds } from './routeBounds.ts';
 import type { RouteMeasure, RouteObjective } from './routeMeasure.ts';
 import { compareMeasures, coveringArc, measureStrands } from './routeMeasure.ts';
-import type { PhaseConnection } from './routePhases.ts';
+import type { PhaseConnection, PiecedStrand } from './routePhases.ts';
 import { closestShifts, pathsOfPhase } from './routePhases.ts';
 import type { RouteChoice, RouteTrial } from './routeSearch.ts';
 import { searchWave } from './routeSearch.ts';
 import { coverUnits } from './routeTooth.ts';
-import type { Content, DivisorCondition, Unit } from './routeUnits.ts';
+import type { Content, DivisorCondition, Strand, Unit } from './routeUnits.ts';
 import { contentOf, divisorConditions, needsStrictBalance, unitsOfPhase } from './routeUnits.ts';
 import { waveLoops } from './routeWave.ts';
 
@@ -103,30 +103,27 @@ export function* routeSteps(winding: Winding, options: RouteOptions): Generator<
   if (refusal) return { ok: false, reason: refusal };
   const strict = !options.acceptUnequalCells && needsStrictBalance(winding);
   const shifts = closestShifts(winding);
-  const phases = winding.phases.names.map((_, phase) => phaseTask(winding, bends, phase, strict));
+  const phases: (PhaseTask | RouteRefusal)[] = [];
+  for (let phase = 0; phase < winding.phases.names.length; phase++) {
+    yield;
+    phases.push(phaseTask(winding, bends, phase, strict));
+  }
   const reason = phases.find((task) => 'kind' in task) ?? dividesRefusal(phases, options.paths, strict);
   if (reason && 'kind' in reason) return { ok: false, reason };
 
+  const connection = options.connection ?? 'star';
   const routed: PhaseRoute[] = [];
   const paths: Path[] = [];
   for (let phase = 0; phase < phases.length; phase++) {
     const shift = shifts[phase];
-    const task = phases[phase] as PhaseTask;
     const own = phase === 0 || shift == null;
-    const result = own ? yield* routePhase(winding, bends, task, options, objective) : routed[0]!;
-    if (own) routed.push(result);
-    const { strands } = result.choice;
-    const connection = options.connection ?? 'star';
-    paths.push(
-      ...pathsOfPhase(winding, phase, strands, own ? 0 : shift, connection, (strand, index) =>
-        isJumper(bends, strand.bars[index]!, strand.bars[index + 1]!, strand.spans[index]!, index),
-      ),
-    );
+    if (own) routed.push(yield* routePhase(winding, bends, phases[phase] as PhaseTask, options, objective));
+    yield;
+    const { strands } = own ? routed.at(-1)! : routed[0]!;
+    paths.push(...pathsOfPhase(winding, phase, strands, own ? 0 : shift, connection));
   }
-  const worst = routed.reduce((a, b) =>
-    compareMeasures(b.choice.measure, a.choice.measure, objective) > 0 ? b : a,
-  );
-  const { measure } = worst.choice;
+  const worst = routed.reduce((a, b) => (compareMeasures(b.measure, a.measure, objective) > 0 ? b : a));
+  const { measure } = worst;
   const explanation: RouteExplanation = {
     objective,
     strict,
@@ -158,7 +155,8 @@ interface PhaseTask {
 }
 
 interface PhaseRoute {
-  readonly choice: RouteChoice;
+  readonly strands: readonly PiecedStrand[];
+  readonly measure: RouteMeasure;
   readonly bounds: RouteBounds | null;
   readonly trials: readonly RouteTrial[];
   readonly exactUnits: boolean;
@@ -222,13 +220,14 @@ function* routePhase(
   const { paths } = options;
   const nodeBudget = options.nodeBudget ?? 400_000;
   const wave = waveLoops(winding, bends, units, content.classes);
+  const bounds = wave && waveBounds(wave, content, paths);
+  yield;
   const trials: RouteTrial[] = [];
   let choice: RouteChoice | null = null;
   let exactUnits = false;
   if (wave) {
-    const bounds = waveBounds(wave, content, paths);
-    const search = yield* searchWave(wave, bends, content, paths, bounds, objective, nodeBudget);
-    if (search.best) return { choice: search.best, bounds, trials: search.trials, exactUnits: false };
+    const search = yield* searchWave(wave, bends, content, paths, bounds!, objective, nodeBudget);
+    choice = search.best;
     trials.push(...search.trials);
   } else {
     const cover = yield* coverUnits(winding, bends, units, content, paths, nodeBudget);
@@ -239,20 +238,20 @@ function* routePhase(
     trials.push({ method: 'units', nodes: cover.nodes, found, exhausted: exactUnits });
   }
   if (!choice) {
-    const strands = allottedStrands(winding.slots, bends, units, content, paths);
+    const strands = yield* allottedStrands(winding.slots, bends, units, content, paths);
     if (!strands) throw new RangeError(`no allotment of ${units.length} units to ${paths} paths`);
     choice = { strands, measure: measureStrands(winding.slots, bends, strands) };
     trials.push({ method: 'allotment', nodes: 0, found: choice.measure, exhausted: false });
   }
-  const bounds = wave ? waveBounds(wave, content, paths) : null;
-  return { choice, bounds, trials, exactUnits };
+  yield;
+  const strands = choice.strands.map((strand) => ({ strand, pieces: piecesOf(bends, strand) }));
+  return { strands, measure: choice.measure, bounds, trials, exactUnits };
 }
 
 function provedCounts(result: PhaseRoute): RouteExplanation['proved'] {
-  const { choice, bounds, exactUnits } = result;
+  const { measure, bounds, exactUnits } = result;
   if (exactUnits) return ['jumpers', 'special-joints'];
   if (!bounds) return [];
-  const { measure } = choice;
   const proved: ('jumpers' | 'special-joints' | 'joint-shapes')[] = [];
   if (measure.jumpers === bounds.jumpers) {
     proved.push('jumpers');
@@ -262,13 +261,11 @@ function provedCounts(result: PhaseRoute): RouteExplanation['proved'] {
   return proved;
 }
 
-function isJumper(
-  bends: Bends,
-  from: Path['bars'][number],
-  to: Path['bars'][number],
-  span: number,
-  index: number,
-): boolean {
-  const side = index % 2 === 0 ? 'far' : 'connection';
-  return kindOfReason(jointReason(bends, side, from, to, span), false) === 'jumper';
+/** Which joints of a strand are made by a separate piece: its jumpers. */
+function piecesOf(bends: Bends, { bars, spans }: Strand): boolean[] {
+  return spans.map((span, index) => {
+    const side = index % 2 === 0 ? 'far' : 'connection';
+    const reason = jointReason(bends, side, bars[index]!, bars[index + 1]!, span);
+    return kindOfReason(reason, false) === 'jumper';
+  });
 }

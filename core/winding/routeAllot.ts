@@ -1,5 +1,6 @@
 import { jointReason, kindOfReason } from './joints.ts';
 import type { Bends } from './jointsBends.ts';
+import type { Bar } from './model.ts';
 import type { Content, Strand, Unit } from './routeUnits.ts';
 import { shortestSpan } from './routeUnits.ts';
 
@@ -16,15 +17,15 @@ export function strandOfUnits(units: readonly Unit[], slots: number): Strand {
 /**
  * A balanced routing that always exists where the divisor conditions hold: units are allotted to paths
  * by integer flows between classes and layer pairs, then each path is linked by the nearest next unit.
- * Null only when the conditions do not hold.
+ * Null only when the conditions do not hold. Yields after every few units.
  */
-export function allottedStrands(
+export function* allottedStrands(
   slots: number,
   bends: Bends,
   units: readonly Unit[],
   content: Content,
   paths: number,
-): Strand[] | null {
+): Generator<undefined, Strand[] | null> {
   const pairs = content.pairCounts.length;
   const cells: Unit[][][] = content.classCounts.map(() => Array.from({ length: pairs }, () => []));
   units.forEach((unit, index) => {
@@ -32,7 +33,7 @@ export function allottedStrands(
   });
   const strands: Strand[] = [];
   for (let path = 0; path < paths; path++) {
-    const shares = transport(
+    const shares = yield* transport(
       cells.map((row) => row.map((cell) => cell.length)),
       content.classCounts.map((count) => count / paths),
       content.pairCounts.map((count) => count / paths),
@@ -41,17 +42,17 @@ export function allottedStrands(
     const mine = shares.flatMap((row, kind) =>
       row.flatMap((share, pair) => cells[kind]![pair]!.splice(0, share)),
     );
-    strands.push(linkNearest(slots, bends, mine));
+    strands.push(yield* linkNearest(slots, bends, mine));
   }
   return strands;
 }
 
-/** An integer matrix within `limits` with the given row and column sums, or null. */
-export function transport(
+/** An integer matrix within `limits` with the given row and column sums, or null. Yields after each row. */
+export function* transport(
   limits: readonly (readonly number[])[],
   rowSums: readonly number[],
   columnSums: readonly number[],
-): number[][] | null {
+): Generator<undefined, number[][] | null> {
   if (![...rowSums, ...columnSums].every(Number.isInteger)) return null;
   const flow = limits.map((row) => row.map(() => 0));
   const rowLeft = [...rowSums];
@@ -61,6 +62,7 @@ export function transport(
       if (!augment(limits, flow, columnLeft, row)) return null;
       rowLeft[row]!--;
     }
+    yield;
   }
   return columnLeft.every((left) => left === 0) ? flow : null;
 }
@@ -100,21 +102,29 @@ function augment(
   return false;
 }
 
-function linkNearest(slots: number, bends: Bends, units: readonly Unit[]): Strand {
+/** Units in an order in which each is the nearest to link to; the first of equally near ones. */
+function* linkNearest(slots: number, bends: Bends, units: readonly Unit[]): Generator<undefined, Strand> {
   const left = [...units];
   const ordered = left.splice(0, 1);
   while (left.length > 0) {
     const { back } = ordered.at(-1)!;
-    const cost = (unit: Unit) => {
-      const span = shortestSpan(back.slot, unit.go.slot, slots);
-      const kind = kindOfReason(jointReason(bends, 'connection', back, unit.go, span), false);
-      return (kind === 'jumper' ? 2 : kind === 'regular' ? 0 : 1) * slots + Math.abs(span);
-    };
     let nearest = 0;
+    let least = Number.POSITIVE_INFINITY;
     left.forEach((unit, index) => {
-      if (cost(unit) < cost(left[nearest]!)) nearest = index;
+      const cost = linkingCost(slots, bends, back, unit.go);
+      if (cost >= least) return;
+      least = cost;
+      nearest = index;
     });
     ordered.push(...left.splice(nearest, 1));
+    yield;
   }
   return strandOfUnits(ordered, slots);
+}
+
+/** Jumpers cost most, regular joints least; then slots count. */
+function linkingCost(slots: number, bends: Bends, from: Bar, to: Bar): number {
+  const span = shortestSpan(from.slot, to.slot, slots);
+  const kind = kindOfReason(jointReason(bends, 'connection', from, to, span), false);
+  return (kind === 'jumper' ? 2 : kind === 'regular' ? 0 : 1) * slots + Math.abs(span);
 }

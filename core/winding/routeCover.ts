@@ -1,5 +1,5 @@
 import type { CoverTask, GraphPath, Link } from './routeLinks.ts';
-import { linkCost } from './routeLinks.ts';
+import { linkCost, linksFrom } from './routeLinks.ts';
 
 /** Total cost of some paths: jumpers x 10000 + special joints. */
 export function coverCost(paths: readonly GraphPath[]): number {
@@ -49,10 +49,11 @@ export function* exactCover(task: CoverTask): Generator<undefined, GraphPath[] |
   return cover?.map((set) => traceBack(best, cost, before, set, count)) ?? null;
 }
 
-function bestLinks(task: CoverTask): (Link | undefined)[][] {
-  return task.graph.links.map((list) => {
-    const row: (Link | undefined)[] = task.graph.units.map(() => undefined);
-    for (const link of list) {
+/** The cheapest link from each unit to each other. */
+function bestLinks({ graph }: CoverTask): (Link | undefined)[][] {
+  return graph.units.map((_, unit) => {
+    const row: (Link | undefined)[] = graph.units.map(() => undefined);
+    for (const link of linksFrom(graph, unit)) {
       const known = row[link.to];
       if (!known || linkCost(link) < linkCost(known)) row[link.to] = link;
     }

@@ -5,6 +5,8 @@ import { foldSlot, shortestSpan } from './routeUnits.ts';
 import type { LoopUnit, WaveLoops } from './routeWave.ts';
 import { joinStrands, mirrorStrand, strandOf, transition } from './routeWave.ts';
 
+const startsBetweenYields = 10_000;
+
 /** In which order a path visits the belt positions of each layer pair. */
 const orders = [
   { reset: true, falling: false },
@@ -17,55 +19,60 @@ const orders = [
  * Paths that climb through all loops of a phase, each taking the same number of pole pairs of every
  * loop: strictly balanced by construction. Backward loops are covered by mirrored twins of forward
  * paths (even `paths`), or walked down after a reversal in the outermost layer. Yields one candidate for
- * each order of the belt positions; none where `paths` does not divide the pole pairs (mirrored: the poles).
+ * each order of the belt positions; none where `paths` does not divide the pole pairs (mirrored: the
+ * poles). Nothing is yielded between them to give way.
  */
-export function* helixCandidates(wave: WaveLoops, paths: number): Generator<Strand[]> {
+export function* helixCandidates(wave: WaveLoops, paths: number): Generator<Strand[] | undefined> {
   if (wave.mirrored && paths % 2 === 0) {
     if ((2 * wave.stages) % paths !== 0) return;
     const units = (2 * wave.stages) / paths;
-    for (const order of orders) {
-      const up = climbs(wave, orderedLoops(wave, 1, order), paths / 2, units, 0);
+    for (const upward of loopOrders(wave, 1)) {
+      const up = climbs(wave, upward, paths / 2, units, 0);
       const forward = up.map((path) => strandOf(wave, path));
-      yield withTwins(wave, forward, () => false);
+      yield;
+      yield yield* withTwins(wave, forward, () => false);
     }
     return;
   }
   if (wave.stages % paths !== 0) return;
   const units = wave.stages / paths;
-  for (const upOrder of orders) {
-    const up = climbs(wave, orderedLoops(wave, 1, upOrder), paths, units, 0);
+  const downOrders = loopOrders(wave, -1);
+  for (const upward of loopOrders(wave, 1)) {
+    const up = climbs(wave, upward, paths, units, 0);
     const forward = up.map((path) => strandOf(wave, path));
-    for (const downOrder of orders) {
-      yield withReversals(wave, forward, orderedLoops(wave, -1, downOrder), units);
-    }
+    yield;
+    for (const downward of downOrders) yield withReversals(wave, forward, downward, units);
   }
 }
 
 /**
  * Forward strands and their mirrored twins. Where `joined` says so a strand runs on into its own twin
  * by a reversal, else the twin is a path by itself. The twins are turned, all together, to the place
- * where reversals are shortest and the paths start closest together.
+ * where reversals are shortest and the paths start closest together. Yields to give way.
  */
-export function withTwins(
+export function* withTwins(
   wave: WaveLoops,
   forward: readonly Strand[],
   joined: (index: number) => boolean,
-): Strand[] {
+): Generator<undefined, Strand[]> {
   const anyJoined = forward.some((_, index) => joined(index));
   const moves = anyJoined ? [0, wave.stages - 1] : Array.from({ length: wave.stages }, (_, move) => move);
+  const starts = forward.map((strand) => strand.bars[0]!.slot);
+  const ends = forward.flatMap((strand, index) => (joined(index) ? [] : [strand.bars.at(-1)!.slot]));
   let best = moves[0]!;
   let smallest = Number.POSITIVE_INFINITY;
+  let sinceYield = 0;
   for (const move of moves) {
-    const starts = forward.map((strand) => strand.bars[0]!.slot);
-    forward.forEach((strand, index) => {
-      if (joined(index)) return;
-      starts.push(foldSlot(strand.bars.at(-1)!.slot + (move + 0.5) * wave.period, wave.slots));
-    });
-    const window = coveringArc(starts, wave.slots);
+    const turned = ends.map((end) => foldSlot(end + (move + 0.5) * wave.period, wave.slots));
+    const window = coveringArc([...starts, ...turned], wave.slots);
     if (window < smallest) {
       smallest = window;
       best = move;
     }
+    sinceYield += forward.length;
+    if (sinceYield < startsBetweenYields) continue;
+    sinceYield = 0;
+    yield;
   }
   const twins = forward.map((strand) => mirrorStrand(wave, strand, best));
   return [
@@ -76,21 +83,19 @@ export function withTwins(
   ];
 }
 
-function orderedLoops(
-  wave: WaveLoops,
-  sense: 1 | -1,
-  order: { readonly reset: boolean; readonly falling: boolean },
-): number[] {
-  const sequence: number[] = [];
-  for (let step = 0; step < wave.pairs; step++) {
-    const pair = sense === 1 ? step : wave.pairs - 1 - step;
-    const group = wave.loops.flatMap((loop, index) =>
-      loop.pair === pair && loop.sense === sense ? [index] : [],
-    );
-    const falling = order.falling !== (!order.reset && step % 2 === 1);
-    sequence.push(...(falling ? group.reverse() : group));
-  }
-  return sequence;
+/** The different orders in which a path can visit the loops of a sense, layer pair by layer pair. */
+function loopOrders(wave: WaveLoops, sense: 1 | -1): number[][] {
+  const groups: number[][] = Array.from({ length: wave.pairs }, () => []);
+  wave.loops.forEach((loop, index) => {
+    if (loop.sense === sense) groups[sense === 1 ? loop.pair : wave.pairs - 1 - loop.pair]!.push(index);
+  });
+  const sequences = orders.map(({ reset, falling }) =>
+    groups.flatMap((group, step) => (falling !== (!reset && step % 2 === 1) ? [...group].reverse() : group)),
+  );
+  return sequences.filter(
+    (sequence, index) =>
+      sequences.findIndex((other) => other.every((loop, place) => loop === sequence[place])) === index,
+  );
 }
 
 /** Paths of `units` consecutive units in each loop; path n starts n x units pole pairs after the first. */

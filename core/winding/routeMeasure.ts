@@ -1,5 +1,6 @@
 import { jointReason, kindOfReason } from './joints.ts';
 import type { Bends } from './jointsBends.ts';
+import type { EndSide } from './model.ts';
 import type { Strand } from './routeUnits.ts';
 
 /** What routings of one phase are ranked by. */
@@ -18,7 +19,7 @@ export type RouteObjective = 'fewest-jumpers' | 'fewest-joints';
 export function measureStrands(slots: number, bends: Bends, strands: readonly Strand[]): RouteMeasure {
   let specialJoints = 0;
   let jumpers = 0;
-  const shapes = new Set<string>();
+  const shapes = new Set<number>();
   for (const strand of strands) {
     strand.spans.forEach((span, index) => {
       const side = index % 2 === 0 ? 'far' : 'connection';
@@ -35,10 +36,16 @@ export function measureStrands(slots: number, bends: Bends, strands: readonly St
   return { specialJoints, jumpers, jointShapes: shapes.size, startWindow: coveringArc(starts, slots) };
 }
 
+// Parts of a shape's key: far more layers and slots than a winding can have, and together less than 2^53.
+const mostLayers = 1024;
+const mostOffsets = 2 ** 21;
+
 /** Key of a joint's shape: side, lower and upper layer, offset seen from the lower layer. */
-export function shapeOf(side: string, from: number, to: number, span: number): string {
-  if (from === to) return `${side} ${from} ${to} ${Math.abs(span)}`;
-  return from < to ? `${side} ${from} ${to} ${span}` : `${side} ${to} ${from} ${-span}`;
+export function shapeOf(side: EndSide, from: number, to: number, span: number): number {
+  const offset = from === to ? Math.abs(span) : from < to ? span : -span;
+  const layers = Math.min(from, to) * mostLayers + Math.max(from, to);
+  const place = (side === 'far' ? mostLayers * mostLayers : 0) + layers;
+  return place * mostOffsets + offset + mostOffsets / 2;
 }
 
 /** Negative when a is the better routing. */

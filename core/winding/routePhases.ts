@@ -1,9 +1,7 @@
-import { modulo } from './integers.ts';
-import type { Path, Winding } from './model.ts';
-import { cellAt } from './model.ts';
+import { greatestCommonDivisor, modulo } from './integers.ts';
+import type { Path, SlotTable, Winding } from './model.ts';
 import { coveringArc } from './routeMeasure.ts';
 import type { Strand } from './routeUnits.ts';
-import { foldSlot } from './routeUnits.ts';
 
 /** How the paths of a phase end: at a star point or at the phase's second terminal. */
 export type PhaseConnection = 'star' | 'star-joined' | 'delta' | 'open';
@@ -11,25 +9,45 @@ export type PhaseConnection = 'star' | 'star-joined' | 'delta' | 'open';
 /**
  * The slots by which a phase's bars lie on from the first phase's, one for each place where its axis
  * agrees: the solutions x in 0..Q-1 of p x = axis Q/360 (mod Q) that move the first phase's cells onto
- * its own. Empty where the table does not repeat from phase to phase.
+ * its own, rising. Empty where the table does not repeat from phase to phase.
  */
 export function phaseShifts(winding: Winding, phase: number): number[] {
-  const { slots, polePairs, phases } = winding;
+  const { slots, polePairs, phases, table } = winding;
   const target = (phases.axes[phase]! * slots) / 360;
+  // Solutions lie so many slots apart; where the table repeats with them, all move it alike.
+  const step = slots / greatestCommonDivisor(slots, polePairs);
+  const repeats = repeatsAfter(table, step);
   const shifts: number[] = [];
+  let moves: boolean | null = null;
   for (let shift = 0; shift < slots; shift++) {
     const missed = modulo(polePairs * shift - target + slots / 2, slots) - slots / 2;
-    if (Math.abs(missed) < 1e-6 && movesOnto(winding, phase, shift)) shifts.push(shift);
+    if (Math.abs(missed) >= 1e-6) continue;
+    if (moves === null || !repeats) moves = movesOnto(table, phase, shift);
+    if (moves) shifts.push(shift);
   }
   return shifts;
 }
 
-function movesOnto(winding: Winding, phase: number, shift: number): boolean {
-  const { table, slots, layers } = winding;
+/** Whether a table turned by `step` slots, 0 < step <= slots, is the same table. */
+function repeatsAfter({ cells, slots, layers }: SlotTable, step: number): boolean {
   for (let layer = 0; layer < layers; layer++) {
-    for (let slot = 1; slot <= slots; slot++) {
-      const first = cellAt(table, slot, layer);
-      const cell = cellAt(table, foldSlot(slot + shift, slots), layer);
+    const base = layer * slots;
+    for (let place = 0; place < slots; place++) {
+      const turned = place + step < slots ? place + step : place + step - slots;
+      if (cells[base + place] !== cells[base + turned]) return false;
+    }
+  }
+  return true;
+}
+
+/** Whether the first phase's cells, turned by `shift` slots, are another phase's. */
+function movesOnto({ cells, slots, layers }: SlotTable, phase: number, shift: number): boolean {
+  for (let layer = 0; layer < layers; layer++) {
+    const base = layer * slots;
+    for (let place = 0; place < slots; place++) {
+      const turned = place + shift < slots ? place + shift : place + shift - slots;
+      const first = cells[base + place]!;
+      const cell = cells[base + turned]!;
       const expected = Math.abs(first) === 1 ? first * (phase + 1) : 0;
       if ((Math.abs(cell) === phase + 1 ? cell : 0) !== expected) return false;
     }
@@ -47,7 +65,7 @@ export function closestShifts(winding: Winding): (number | null)[] {
   let best = options.map((shifts) => shifts[0] ?? null);
   let smallest = Number.POSITIVE_INFINITY;
   for (const begin of new Set(options.flat())) {
-    const chosen = options.map((shifts) => nearestFrom(shifts, begin, slots));
+    const chosen = options.map((shifts) => nextFrom(shifts, begin));
     const arc = coveringArc(
       chosen.filter((shift) => shift !== null),
       slots,
@@ -60,29 +78,42 @@ export function closestShifts(winding: Winding): (number | null)[] {
   return best;
 }
 
-function nearestFrom(shifts: readonly number[], begin: number, slots: number): number | null {
-  let best: number | null = null;
-  for (const shift of shifts) {
-    if (best === null || modulo(shift - begin, slots) < modulo(best - begin, slots)) best = shift;
+/** The first of some rising shifts that one comes to from `begin` on, round the bore; null of none. */
+function nextFrom(shifts: readonly number[], begin: number): number | null {
+  let low = 0;
+  let high = shifts.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (shifts[middle]! < begin) low = middle + 1;
+    else high = middle;
   }
-  return best;
+  return shifts[low] ?? shifts[0] ?? null;
 }
 
-/** Strands of one phase as paths with their terminals; `jumper` says which joints are separate pieces. */
+/** A strand with the joints of it that are made by a separate piece. */
+export interface PiecedStrand {
+  readonly strand: Strand;
+  readonly pieces: readonly boolean[];
+}
+
+/** Strands as the paths of a phase, turned by `shift` slots (0 <= shift < slots), with their terminals. */
 export function pathsOfPhase(
   winding: Winding,
   phase: number,
-  strands: readonly Strand[],
+  strands: readonly PiecedStrand[],
   shift: number,
   connection: PhaseConnection,
-  jumper: (strand: Strand, index: number) => boolean,
 ): Path[] {
-  return strands.map((strand, index) => ({
+  const { slots } = winding;
+  return strands.map(({ strand, pieces }, index) => ({
     phase,
     number: index + 1,
-    bars: strand.bars.map((bar) => ({ slot: foldSlot(bar.slot + shift, winding.slots), layer: bar.layer })),
+    bars: strand.bars.map(({ slot, layer }) => ({
+      slot: slot + shift > slots ? slot + shift - slots : slot + shift,
+      layer,
+    })),
     spans: strand.spans,
-    pieces: strand.spans.map((_, joint) => jumper(strand, joint)),
+    pieces,
     from: `${winding.phases.names[phase]}1`,
     to: endTerminal(winding, phase, connection),
     startsFar: false,

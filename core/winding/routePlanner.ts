@@ -1,5 +1,6 @@
 import { modulo } from './integers.ts';
 import type { RouteObjective } from './routeMeasure.ts';
+import { shapeOf } from './routeMeasure.ts';
 import { shuffled } from './routeRandom.ts';
 import type { LoopUnit, WaveLoops } from './routeWave.ts';
 import { transition } from './routeWave.ts';
@@ -126,9 +127,9 @@ export function attemptPlan(task: PlanTask, limits: AttemptLimits, random: (() =
     }
     if (hopeless(arcs + Math.max(openIntervals, quotas.length - path))) return;
     for (const opening of [true, false]) {
-      for (const { loop, stage } of path === 0 ? starts.first : starts.later) {
-        const before = loops[loop]!.sense === 1 ? stage - 1 : stage + 1;
-        const isOpening = free[loop * stages + modulo(before, stages)] === 0 || intervals[loop] === 1;
+      for (const { loop, stage, before } of path === 0 ? starts.first : starts.later) {
+        if (free[loop * stages + stage] === 0) continue;
+        const isOpening = free[before] === 0 || intervals[loop] === 1;
         if (isOpening !== opening || !fits(path, loop, stage)) continue;
         take(path, loop, stage, true, -1);
         if (stopped) return;
@@ -182,34 +183,44 @@ export function attemptPlan(task: PlanTask, limits: AttemptLimits, random: (() =
   return { plan: found, nodes, exhausted: !stopped };
 }
 
+/** A unit with which a path may start, and the cell of the unit that runs into it. */
+interface Start extends LoopUnit {
+  readonly before: number;
+}
+
 function startOrder(
   task: PlanTask,
   covered: readonly boolean[],
   random: (() => number) | null,
-): { first: LoopUnit[]; later: LoopUnit[] } {
+): { first: Start[]; later: Start[] } {
   const { wave } = task;
   const outermost = wave.pairs - 1;
   const loops = wave.loops.flatMap((loop, index) => {
     const entry = loop.sense === 1 ? 0 : outermost;
     return covered[index] && loop.pair === entry ? [index] : [];
   });
+  const startAt = (loop: number, stage: number): Start => {
+    const before = modulo(stage - wave.loops[loop]!.sense, wave.stages);
+    return { loop, stage, before: loop * wave.stages + before };
+  };
   const ordered = random ? shuffled(loops, random) : loops;
   // Turning everything by whole pole pairs changes nothing, so the first path starts in pole pair 0.
-  const first = ordered.map((loop) => ({ loop, stage: 0 }));
+  const first = ordered.map((loop) => startAt(loop, 0));
   const later = ordered.flatMap((loop) =>
-    Array.from({ length: wave.stages }, (_, stage) => ({ loop, stage })),
+    Array.from({ length: wave.stages }, (_, stage) => startAt(loop, stage)),
   );
   return { first, later: random ? shuffled(later, random) : later };
 }
 
 function movesOf(task: PlanTask, random: (() => number) | null): { from: Move[][]; shapes: number } {
   const { wave } = task;
-  const shapes = new Map<string, number>();
-  const shapeId = (key: string): number => {
+  const shapes = new Map<number, number>();
+  const shapeId = (key: number): number => {
     const known = shapes.get(key) ?? shapes.size;
     shapes.set(key, known);
     return known;
   };
+  const outermost = 2 * wave.pairs - 1;
   const from = wave.loops.map((loop, index) => {
     const list: Move[] = [];
     wave.loops.forEach((other, to) => {
@@ -226,7 +237,12 @@ function movesOf(task: PlanTask, random: (() => number) | null): { from: Move[][
       for (const advance of [nearest, nearest + 1, nearest - 1]) {
         const span = raw + wave.direction * wave.period * advance;
         if (span === 0 || Math.abs(span) > wave.period) continue;
-        list.push({ to, advance, shape: shapeId(`turn ${Math.abs(span)}`), kind: 'reversal' });
+        list.push({
+          to,
+          advance,
+          shape: shapeId(shapeOf('connection', outermost, outermost, span)),
+          kind: 'reversal',
+        });
       }
     });
     return random ? shuffled(list, random) : list;

@@ -36,6 +36,8 @@ export interface WaveSearch {
 
 const nodesPerAttempt = 8000;
 const attemptsPerBudget = 21;
+// The search goes one call deeper with each unit, and the stack ends at about twice as many.
+const mostPlannedUnits = 1200;
 
 /** Routes a wave phase: the helix first, then searches while they can still improve on it. */
 export function* searchWave(
@@ -56,19 +58,20 @@ export function* searchWave(
   };
 
   for (const candidate of helixCandidates(wave, paths)) {
-    consider(candidate);
+    if (candidate) consider(candidate);
     yield;
   }
   trials.push({ method: 'helix', nodes: 0, found: measureOf(best), exhausted: true });
 
   let nodesLeft = nodeBudget;
   for (const variant of variantsOf(wave, content, paths, objective)) {
+    if (unitsIn(variant.task) > mostPlannedUnits) continue;
     const floor = floorOf(variant, bounds, paths);
     if (nodesLeft <= 0 || !mayImprove(measureOf(best), variant, floor, bounds, paths, objective)) continue;
     const incumbent = incumbentOf(measureOf(best), variant, paths, objective);
     const plan = yield* searchPlans(variant.task, floor, incumbent, objective, nodesLeft);
     nodesLeft -= plan.nodes;
-    const found = plan.best ? consider(strandsOf(wave, variant, plan.best)) : null;
+    const found = plan.best ? consider(yield* strandsOf(wave, variant, plan.best)) : null;
     trials.push({ method: variant.method, nodes: plan.nodes, found, exhausted: plan.exhausted });
   }
   return { best, trials };
@@ -115,8 +118,11 @@ function twinVariants(
   paths: number,
 ): Variant[] {
   const forward = wave.loops.filter((loop) => loop.sense === 1);
-  const count = (index: (loop: (typeof forward)[number]) => number, length: number) =>
-    Array.from({ length }, (_, key) => wave.stages * forward.filter((loop) => index(loop) === key).length);
+  const count = (keyOf: (loop: (typeof forward)[number]) => number, length: number) => {
+    const units = new Array<number>(length).fill(0);
+    for (const loop of forward) units[keyOf(loop)]! += wave.stages;
+    return units;
+  };
   const classes = count((loop) => loop.content, content.classCounts.length);
   const pairs = count((loop) => loop.pair, wave.pairs);
   const halfQuota = quotaOf(classes, pairs, paths);
@@ -207,6 +213,10 @@ function incumbentOf(
   return { arcs, shapes: known.jointShapes - variant.extraShapes };
 }
 
+function unitsIn(task: PlanTask): number {
+  return task.quotas.reduce((sum, quota) => sum + quota.pairs.reduce((all, pair) => all + pair, 0), 0);
+}
+
 interface PlanSearch {
   readonly best: Plan | null;
   readonly nodes: number;
@@ -222,7 +232,7 @@ function* searchPlans(
   nodeBudget: number,
 ): Generator<undefined, PlanSearch> {
   const random = seededRandom(20260501);
-  const units = task.quotas.reduce((sum, quota) => sum + quota.pairs.reduce((all, pair) => all + pair, 0), 0);
+  const units = unitsIn(task);
   const most = start && objective === 'fewest-joints' ? start.arcs : Math.min(units, floor.arcs * 2 + 4);
   let incumbent = start;
   let best: Plan | null = null;
@@ -250,7 +260,8 @@ function* searchPlans(
   return { best, nodes, exhausted };
 }
 
-function strandsOf(wave: WaveLoops, variant: Variant, plan: Plan): Strand[] {
+function* strandsOf(wave: WaveLoops, variant: Variant, plan: Plan): Generator<undefined, Strand[]> {
   const strands = plan.paths.map((path) => strandOf(wave, path));
-  return variant.method === 'twins' ? withTwins(wave, strands, variant.joined) : strands;
+  yield;
+  return variant.method === 'twins' ? yield* withTwins(wave, strands, variant.joined) : strands;
 }

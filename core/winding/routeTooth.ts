@@ -3,7 +3,7 @@ import type { Bends } from './jointsBends.ts';
 import type { Winding } from './model.ts';
 import { coverCost, exactCover } from './routeCover.ts';
 import type { CoverTask, GraphPath, Link } from './routeLinks.ts';
-import { linkCost, linkGraph } from './routeLinks.ts';
+import { linkCost, linkGraph, linksOfShapes } from './routeLinks.ts';
 import type { Content, Strand, Unit } from './routeUnits.ts';
 import { foldSlot } from './routeUnits.ts';
 
@@ -16,6 +16,8 @@ export interface CoverResult {
 }
 
 const mostExactUnits = 16;
+// Links grow with the square of the units, and the search goes one call deeper with each.
+const mostLinkedUnits = 1000;
 
 /**
  * Routes units that no wave base orders: tooth coils, one layer, fractional pole-pair periods. The
@@ -31,6 +33,7 @@ export function* coverUnits(
   nodeBudget: number,
 ): Generator<undefined, CoverResult> {
   const repeats = foldable(winding, units, content, paths);
+  if (units.length / repeats > mostLinkedUnits) return { strands: null, nodes: 0, exact: false };
   const graph = yield* linkGraph(winding, bends, units, content, repeats);
   const together = greatestCommonDivisor(paths, repeats);
   const task: CoverTask = {
@@ -65,7 +68,7 @@ function foldable(winding: Winding, units: readonly Unit[], content: Content, pa
 
 function repeatsBy(units: readonly Unit[], slots: number, move: number): boolean {
   const goes = new Set(units.map((unit) => unit.go.layer * slots + unit.go.slot));
-  return units.every((unit) => goes.has(unit.go.layer * slots + foldSlot(unit.go.slot + move, slots)));
+  return units.every(({ go }) => goes.has(go.layer * slots + foldSlot(go.slot + move, slots)));
 }
 
 /** Searches palettes of 0, 1, 2, 3 special shapes in turn for a cover within the jumper limit. */
@@ -74,11 +77,11 @@ function* paletteCover(
   costLimit: number,
   nodeBudget: number,
 ): Generator<undefined, { paths: GraphPath[] | null; nodes: number }> {
-  const { shapes } = task.graph;
+  const shapes = task.graph.byShape.length;
   let nodes = 0;
   for (let size = 0; size <= Math.min(3, shapes); size++) {
     for (const palette of combinations(shapes, size)) {
-      const found = coverWith(task, new Set(palette), costLimit);
+      const found = coverWith(task, palette, costLimit);
       nodes += found.nodes;
       if (found.paths) return { paths: found.paths, nodes };
       if (nodes >= nodeBudget) return { paths: null, nodes };
@@ -102,13 +105,13 @@ const paletteNodeCap = 3000;
 
 function coverWith(
   task: CoverTask,
-  palette: ReadonlySet<number>,
+  palette: readonly number[],
   costLimit: number,
 ): { paths: GraphPath[] | null; nodes: number } {
   const { graph, classQuota, pairQuota } = task;
   const count = graph.units.length;
   const perPath = classQuota.reduce((sum, quota) => sum + quota, 0);
-  const usable = graph.links.map((list) => list.filter((link) => link.shape < 0 || palette.has(link.shape)));
+  const usable = linksOfShapes(graph, palette);
   const used = new Uint8Array(count);
   const classLeft = [...classQuota];
   const pairLeft = [...pairQuota];

@@ -54,7 +54,7 @@ export function unitsOfPhase(winding: Winding, phase: number, bends: Bends): Uni
   for (let layer = 0; layer < winding.layers; layer++) {
     for (let slot = 1; slot <= winding.slots; slot++) {
       const cell = cellAt(winding.table, slot, layer);
-      if (phaseOfCell(cell) !== phase || cell === 0) continue;
+      if (cell === 0 || phaseOfCell(cell) !== phase) continue;
       bars++;
       if (cell < 0) continue;
       const unit = unitFrom(winding, bends, { slot, layer });
@@ -62,8 +62,14 @@ export function unitsOfPhase(winding: Winding, phase: number, bends: Bends): Uni
       units.push(unit);
     }
   }
-  const backs = new Set(units.map((unit) => unit.back.layer * winding.slots + unit.back.slot));
-  return bars === 2 * units.length && backs.size === units.length ? units : null;
+  if (bars !== 2 * units.length) return null;
+  const reached = new Uint8Array(winding.slots * winding.layers);
+  for (const { back } of units) {
+    const place = back.layer * winding.slots + back.slot - 1;
+    if (reached[place] === 1) return null;
+    reached[place] = 1;
+  }
+  return units;
 }
 
 function unitFrom(winding: Winding, bends: Bends, go: Bar): Unit | null {
@@ -86,7 +92,7 @@ export function angleOf(winding: Winding, bar: Bar, negative: boolean): number {
 
 /** Classes of the units of one phase. */
 export function contentOf(winding: Winding, units: readonly Unit[], strict: boolean): Content {
-  const index = new Map<string, number>();
+  const index = new Map<number, number>();
   const classCounts: number[] = [];
   const pairCounts: number[] = [];
   const classes = units.map((unit) => {
@@ -100,13 +106,15 @@ export function contentOf(winding: Winding, units: readonly Unit[], strict: bool
   return { strict, classes, classCounts, pairCounts: Array.from(pairCounts, (count) => count ?? 0) };
 }
 
-function classKey(winding: Winding, unit: Unit, strict: boolean): string {
+/** A number for what makes units alike: both angles, and where it matters the layers. */
+function classKey(winding: Winding, unit: Unit, strict: boolean): number {
+  const angles = 2 * winding.slots;
   const go = angleOf(winding, unit.go, false);
   const back = angleOf(winding, unit.back, true);
-  if (!strict) return go < back ? `${go} ${back}` : `${back} ${go}`;
+  if (!strict) return go < back ? go * angles + back : back * angles + go;
   return unit.go.layer <= unit.back.layer
-    ? `${unit.go.layer} ${go} ${back}`
-    : `${unit.back.layer} ${back} ${go}`;
+    ? (unit.go.layer * angles + go) * angles + back
+    : (unit.back.layer * angles + back) * angles + go;
 }
 
 /**

@@ -1,6 +1,7 @@
 import { modulo } from './integers.ts';
 import type { Bends } from './jointsBends.ts';
-import type { Winding } from './model.ts';
+import type { Bar, Winding } from './model.ts';
+import { shapeOf } from './routeMeasure.ts';
 import type { Strand, Unit } from './routeUnits.ts';
 import { foldSlot, shortestSpan } from './routeUnits.ts';
 
@@ -42,7 +43,7 @@ export interface LoopUnit {
 export interface Transition {
   readonly advance: number;
   readonly span: number;
-  readonly shape: string;
+  readonly shape: number;
 }
 
 /** The loops of a phase, or null where regular joints do not close into loops of one unit a pole pair. */
@@ -57,16 +58,16 @@ export function waveLoops(
   if (bends.base !== 'wave' || !Number.isInteger(period)) return null;
   if (bends.far.some((y) => y === 0 || Math.abs(y) >= period)) return null;
   const loops: Loop[] = [];
-  const seen = new Map<string, number>();
+  const seen = new Int32Array(winding.layers * period);
   units.forEach((unit, index) => {
     const sense = unit.go.layer % 2 === 0 ? 1 : -1;
-    const slot = modulo(unit.go.slot - 1, period) + 1;
-    const key = `${unit.go.layer} ${slot}`;
-    seen.set(key, (seen.get(key) ?? 0) + 1);
-    if (seen.get(key) === 1) loops.push({ pair: unit.pair, sense, slot, content: classes[index]! });
+    const place = modulo(unit.go.slot - 1, period);
+    const key = unit.go.layer * period + place;
+    seen[key]!++;
+    if (seen[key] === 1) loops.push({ pair: unit.pair, sense, slot: place + 1, content: classes[index]! });
   });
-  if ([...seen.values()].some((count) => count !== polePairs)) return null;
-  const mirrored = period % 2 === 0 && isAntiperiodic(units, slots, period / 2);
+  if (seen.some((count) => count !== 0 && count !== polePairs)) return null;
+  const mirrored = period % 2 === 0 && isAntiperiodic(units, winding, period / 2);
   return {
     slots,
     period,
@@ -79,17 +80,20 @@ export function waveLoops(
   };
 }
 
-function isAntiperiodic(units: readonly Unit[], slots: number, half: number): boolean {
-  const goes = new Set(units.map((unit) => unit.go.layer * slots + unit.go.slot));
-  return units.every((unit) => goes.has(unit.back.layer * slots + foldSlot(unit.back.slot + half, slots)));
+function isAntiperiodic(units: readonly Unit[], { slots, layers }: Winding, half: number): boolean {
+  const goes = new Uint8Array(slots * layers);
+  for (const { go } of units) goes[go.layer * slots + go.slot - 1] = 1;
+  return units.every(({ back }) => goes[back.layer * slots + foldSlot(back.slot + half, slots) - 1] === 1);
 }
 
 /** Loops by pair and sense, each group in belt order: starting after its widest gap. */
 function inBeltOrder(loops: readonly Loop[], period: number): Loop[] {
-  const groups = new Map<string, Loop[]>();
+  const groups = new Map<number, Loop[]>();
   for (const loop of loops) {
-    const key = `${loop.pair} ${loop.sense}`;
-    groups.set(key, [...(groups.get(key) ?? []), loop]);
+    const key = 2 * loop.pair + (loop.sense === 1 ? 0 : 1);
+    const group = groups.get(key);
+    if (group) group.push(loop);
+    else groups.set(key, [loop]);
   }
   return [...groups.values()].flatMap((group) => {
     group.sort((a, b) => a.slot - b.slot);
@@ -123,35 +127,41 @@ export function transition(wave: WaveLoops, from: Loop, to: Loop): Transition | 
     if (best && Math.abs(best.span - nominal) <= Math.abs(span - nominal)) continue;
     const offset = step === 0 ? -from.sense * span : from.sense * span;
     const lower = step === 0 ? 2 * from.pair : 2 * Math.min(from.pair, to.pair) + 1;
-    best = { advance, span, shape: `${lower} ${offset}` };
+    best = { advance, span, shape: shapeOf('connection', lower, lower + 1, offset) };
   }
   return best;
 }
 
 /** Bars and spans of units walked in order; joints that no transition describes go the shorter way. */
 export function strandOf(wave: WaveLoops, units: readonly LoopUnit[]): Strand {
-  const bars: { slot: number; layer: number }[] = [];
+  const bars: Bar[] = [];
   const spans: number[] = [];
+  // Most units follow another of the same loop, so the last transition mostly serves again.
+  let known: { from: number; to: number; joint: Transition | null } = { from: -1, to: -1, joint: null };
   units.forEach((unit, index) => {
-    const loop = wave.loops[unit.loop]!;
-    const far = loop.sense * wave.far[loop.pair]!;
-    const go = foldSlot(loop.slot + wave.direction * wave.period * unit.stage, wave.slots);
-    const back = foldSlot(go + far, wave.slots);
-    if (index > 0) spans.push(spanBetween(wave, units[index - 1]!, unit, bars.at(-1)!.slot, go));
-    bars.push({ slot: go, layer: 2 * loop.pair + (loop.sense === 1 ? 0 : 1) });
+    const { sense, pair, slot } = wave.loops[unit.loop]!;
+    const far = sense * wave.far[pair]!;
+    const go = foldSlot(slot + wave.direction * wave.period * unit.stage, wave.slots);
+    if (index > 0) {
+      const before = units[index - 1]!;
+      if (before.loop !== known.from || unit.loop !== known.to) {
+        const joint = transition(wave, wave.loops[before.loop]!, wave.loops[unit.loop]!);
+        known = { from: before.loop, to: unit.loop, joint };
+      }
+      const runsOn = known.joint && leadsOn(wave, before, unit, known.joint);
+      spans.push(runsOn ? known.joint!.span : shortestSpan(bars.at(-1)!.slot, go, wave.slots));
+    }
+    const lower = 2 * pair;
+    bars.push({ slot: go, layer: sense === 1 ? lower : lower + 1 });
     spans.push(far);
-    bars.push({ slot: back, layer: 2 * loop.pair + (loop.sense === 1 ? 1 : 0) });
+    bars.push({ slot: foldSlot(go + far, wave.slots), layer: sense === 1 ? lower + 1 : lower });
   });
   return { bars, spans };
 }
 
-function spanBetween(wave: WaveLoops, from: LoopUnit, to: LoopUnit, back: number, go: number): number {
-  const start = wave.loops[from.loop]!;
-  const joint = transition(wave, start, wave.loops[to.loop]!);
-  if (joint && modulo((to.stage - from.stage) * start.sense - joint.advance, wave.stages) === 0) {
-    return joint.span;
-  }
-  return shortestSpan(back, go, wave.slots);
+function leadsOn(wave: WaveLoops, from: LoopUnit, to: LoopUnit, joint: Transition): boolean {
+  const { sense } = wave.loops[from.loop]!;
+  return modulo((to.stage - from.stage) * sense - joint.advance, wave.stages) === 0;
 }
 
 /** The twin of a strand: walked backward, moved half a period and `stages` whole periods on. */

@@ -1,5 +1,5 @@
 import type { RowPlace } from '../language/document.ts';
-import { type Finding, finding } from '../language/finding.ts';
+import { type Finding, finding, type Range } from '../language/finding.ts';
 import { layerOutside, layerRepeated, sequenceTooLong } from '../language/kinds.ts';
 import { expandSequence, mostItems, sequenceLength } from '../language/sequence.ts';
 import type { Given, LayerRow } from '../language/specification.ts';
@@ -8,18 +8,27 @@ import { layerLetter, type PhaseSystem, type SlotTable } from './model.ts';
 
 type WrittenRow = Extract<LayerRow, { kind: 'row' }>;
 
+/** What rows are read for. */
+export interface RowBase {
+  readonly slots: number;
+  readonly layers: number;
+  readonly phases: PhaseSystem;
+  /** Where the number of layers is given. */
+  readonly range: Range;
+  /** Some row was not understood: layers without a row have their finding already. */
+  readonly rowsBroken: boolean;
+}
+
 /**
  * The slot table of a layout written row by row. Null where a row is missing or wrong; every problem
  * goes to `findings`.
  */
 export function tableFromRows(
   rows: readonly Given<LayerRow>[],
-  slots: number,
-  layers: number,
-  phases: PhaseSystem,
-  layoutRange: Given<unknown>['range'],
+  base: RowBase,
   findings: Finding[],
 ): SlotTable | null {
+  const { slots, layers, phases } = base;
   const before = findings.length;
   const byLayer = new Map<number, Given<LayerRow>>();
   for (const row of rows) {
@@ -37,15 +46,16 @@ export function tableFromRows(
   const written = new Map<number, Int8Array>();
   for (let layer = 0; layer < layers; layer++) {
     const row = byLayer.get(layer);
-    if (!row) findings.push(finding(layerMissing, layoutRange, { layer: layerLetter(layer) }));
-    else if (row.value.kind === 'row') {
+    if (!row && !base.rowsBroken)
+      findings.push(finding(layerMissing, base.range, { layer: layerLetter(layer) }));
+    else if (row?.value.kind === 'row') {
       const made = writtenCells(row.value, slots, phases, findings);
       if (made) written.set(layer, made);
     }
   }
   for (const [layer, row] of byLayer) {
     const resolved = resolveLayer(layer, byLayer, written, slots);
-    if (resolved === 'circular' && row.value.kind === 'derived') {
+    if (resolved === 'circular' && row.value.kind === 'derived' && !base.rowsBroken) {
       const data = { layer: layerLetter(layer), from: layerLetter(row.value.from) };
       findings.push(finding(layerCircular, row.value.fromRange, data));
     } else if (resolved !== 'circular') cells.set(resolved, layer * slots);

@@ -1,0 +1,52 @@
+import { type Box, textBox } from './bounds.ts';
+import type { Text } from './picture.ts';
+
+/** Whether two boxes have common ground. */
+export function boxesMeet(one: Box, other: Box): boolean {
+  return one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom;
+}
+
+/**
+ * The texts that can stand together: each is kept if it stays clear of those kept before it and of
+ * `taken`, by `gap` millimetres. Put the important ones first.
+ */
+export function clearTexts(texts: readonly Text[], taken: readonly Text[] = [], gap = 0.3): readonly Text[] {
+  // Boxes by columns of paper, so that a thousand texts need no million comparisons.
+  const column = 20;
+  const columns = new Map<number, Box[]>();
+  const columnsOf = (box: Box): readonly number[] => {
+    const first = Math.floor(box.left / column);
+    return Array.from({ length: Math.floor(box.right / column) - first + 1 }, (_, index) => first + index);
+  };
+  const place = (box: Box): void => {
+    for (const key of columnsOf(box)) {
+      const boxes = columns.get(key);
+      if (boxes) boxes.push(box);
+      else columns.set(key, [box]);
+    }
+  };
+  for (const text of taken) place(textBox(text));
+  return texts.filter((text) => {
+    const box = textBox(text);
+    const wide = {
+      left: box.left - gap,
+      top: box.top - gap,
+      right: box.right + gap,
+      bottom: box.bottom + gap,
+    };
+    if (columnsOf(wide).some((key) => columns.get(key)?.some((other) => boxesMeet(wide, other))))
+      return false;
+    place(box);
+    return true;
+  });
+}
+
+/** Every n-th text, n the smallest of 1, 2, 5, 10, 20 ... at which all stay clear of each other. */
+export function thinnedTexts(texts: readonly Text[], gap = 0.3): readonly Text[] {
+  for (let index = 0, step = 1; ; step *= stepFactors[index % 3]!, index++) {
+    const some = texts.filter((_, place) => place % step === 0);
+    if (some.length <= 1 || clearTexts(some, [], gap).length === some.length) return some;
+  }
+}
+
+const stepFactors = [2, 2.5, 2];

@@ -1,0 +1,60 @@
+import type { Facts } from '../findings/facts.ts';
+import type { Specification } from '../language/specification.ts';
+import { layoutInput } from './connectedLayout.ts';
+import { copperPicture } from './copperView.ts';
+import { fieldPicture } from './field.ts';
+import { layoutPicture } from './layout.ts';
+import { phasorsPicture } from './phasors.ts';
+import type { Picture } from './picture.ts';
+import { sectionPicture } from './section.ts';
+
+/** The views of one winding that are a single picture. */
+export const viewNames = ['layout', 'section', 'phasors', 'field', 'copper'] as const;
+export type ViewName = (typeof viewNames)[number];
+
+/** What a view is drawn of. */
+export interface ViewSubject {
+  readonly title: string;
+  readonly specification: Specification;
+  readonly facts: Facts;
+}
+
+export interface ViewOptions {
+  /** A phase, from 0, that stands out from the others in the layout and the phasors. */
+  readonly phase?: number | undefined;
+  /** Electrical degrees of the instant that the field view shows. */
+  readonly instant?: number | undefined;
+  /** The section of all slots instead of one repetition. */
+  readonly wholeCircle?: boolean | undefined;
+}
+
+/** Draws one view. */
+export function drawView(subject: ViewSubject, view: ViewName, options: ViewOptions = {}): Picture {
+  const { title, specification, facts } = subject;
+  const input = layoutInput(facts.winding, title, facts.connection);
+  const emphasis = options.phase === undefined ? undefined : { phase: options.phase };
+  switch (view) {
+    case 'layout':
+      return layoutPicture({ ...input, emphasis });
+    case 'section':
+      return sectionPicture({
+        ...input,
+        specification,
+        extent: options.wholeCircle ? 'circle' : 'repetition',
+      });
+    case 'phasors': {
+      const paths = facts.connection.kind === 'connected' ? facts.connection.facts.paths : null;
+      return phasorsPicture({ ...input, emphasis, paths });
+    }
+    case 'field':
+      return fieldPicture({ title, facts, instant: options.instant });
+    case 'copper':
+      return copperPicture({
+        title,
+        winding: facts.winding,
+        result: facts.copper(),
+        curves: facts.copperCurves(),
+        frequency: facts.emf().frequency,
+      });
+  }
+}
