@@ -46,28 +46,40 @@ export function deriveFigure<F extends Figures, T>(
   figures: F,
   compute: (values: Values<F>) => Figure<T>,
 ): Figure<T> {
-  const needs = new Set<string>();
-  const assumptions = new Set<string>();
+  const needs: string[] = [];
+  const assumptions: string[] = [];
   const values: Record<string, unknown> = {};
-  for (const [name, figure] of Object.entries(figures)) {
-    if (!figure.known) {
-      for (const need of figure.needs) needs.add(need);
-      continue;
-    }
-    values[name] = figure.value;
-    for (const line of figure.assumptions) assumptions.add(line);
+  for (const name in figures) {
+    const figure: Figure<unknown> = figures[name]!;
+    if (figure.known) {
+      values[name] = figure.value;
+      addNew(assumptions, figure.assumptions);
+    } else addNew(needs, figure.needs);
   }
-  if (needs.size > 0) return { known: false, needs: [...needs] };
+  if (needs.length > 0) return { known: false, needs };
   const result = compute(values as Values<F>);
   if (!result.known) return result;
-  for (const line of result.assumptions) assumptions.add(line);
-  return { known: true, value: result.value, assumptions: [...assumptions] };
+  addNew(assumptions, result.assumptions);
+  return { known: true, value: result.value, assumptions };
+}
+
+/** Adds the lines that are not in a list yet; the lists are short, so looking is quicker than a set. */
+function addNew(list: string[], lines: readonly string[]): void {
+  for (const line of lines) if (!list.includes(line)) list.push(line);
 }
 
 /** All figures of a list, or what is missing for any of them. */
 export function allOf<T>(figures: readonly Figure<T>[]): Figure<readonly T[]> {
-  const named = Object.fromEntries(figures.map((figure, index) => [`n${index}`, figure]));
-  return derive(named, (values) => figures.map((_, index) => values[`n${index}`] as T));
+  const needs: string[] = [];
+  const assumptions: string[] = [];
+  const values: T[] = [];
+  for (const figure of figures) {
+    if (figure.known) {
+      values.push(figure.value);
+      addNew(assumptions, figure.assumptions);
+    } else addNew(needs, figure.needs);
+  }
+  return needs.length > 0 ? { known: false, needs } : { known: true, value: values, assumptions };
 }
 
 /** The figure with further assumptions beside it, where it is known. */

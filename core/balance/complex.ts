@@ -52,31 +52,65 @@ export function solveComplex(
   matrix: readonly (readonly Complex[])[],
   right: readonly Complex[],
 ): Complex[] | null {
-  const rows = matrix.map((row, index) => [...row, right[index]!]);
-  const count = rows.length;
-  const largest = Math.max(...rows.flatMap((row) => row.slice(0, count).map(size)), 0);
+  const count = matrix.length;
+  const rows = matrix.map((row, index) => numbersOf(row, right[index]!));
+  const limit =
+    1e-13 * matrix.reduce((most, row) => row.reduce((max, entry) => Math.max(max, size(entry)), most), 0);
   for (let column = 0; column < count; column++) {
-    let pivot = column;
-    for (let row = column + 1; row < count; row++) {
-      if (size(rows[row]![column]!) > size(rows[pivot]![column]!)) pivot = row;
-    }
-    if (size(rows[pivot]![column]!) <= largest * 1e-13) return null;
+    const pivot = largestInColumn(rows, column);
+    if (sizeAt(rows[pivot]!, column) <= limit) return null;
     [rows[column], rows[pivot]] = [rows[pivot]!, rows[column]!];
-    for (let row = column + 1; row < count; row++) {
-      const factor = divide(rows[row]![column]!, rows[column]![column]!);
-      if (factor.re === 0 && factor.im === 0) continue;
-      for (let entry = column; entry <= count; entry++) {
-        rows[row]![entry] = subtract(rows[row]![entry]!, multiply(factor, rows[column]![entry]!));
-      }
-    }
+    for (let row = column + 1; row < count; row++) eliminate(rows[row]!, rows[column]!, column);
   }
   const solution: Complex[] = Array.from({ length: count }, () => zero);
   for (let row = count - 1; row >= 0; row--) {
-    let rest = rows[row]![count]!;
+    let rest = entryAt(rows[row]!, count);
     for (let column = row + 1; column < count; column++) {
-      rest = subtract(rest, multiply(rows[row]![column]!, solution[column]!));
+      rest = subtract(rest, multiply(entryAt(rows[row]!, column), solution[column]!));
     }
-    solution[row] = divide(rest, rows[row]![row]!);
+    solution[row] = divide(rest, entryAt(rows[row]!, row));
   }
   return solution;
+}
+
+/** A row and its right side as plain numbers, real and imaginary parts in turn. */
+function numbersOf(row: readonly Complex[], right: Complex): Float64Array {
+  const numbers = new Float64Array(2 * row.length + 2);
+  [...row, right].forEach(({ re, im }, index) => {
+    numbers[2 * index] = re;
+    numbers[2 * index + 1] = im;
+  });
+  return numbers;
+}
+
+function entryAt(row: Float64Array, column: number): Complex {
+  return { re: row[2 * column]!, im: row[2 * column + 1]! };
+}
+
+function sizeAt(row: Float64Array, column: number): number {
+  return Math.hypot(row[2 * column]!, row[2 * column + 1]!);
+}
+
+function largestInColumn(rows: readonly Float64Array[], column: number): number {
+  let pivot = column;
+  let largest = sizeAt(rows[column]!, column);
+  for (let row = column + 1; row < rows.length; row++) {
+    const here = sizeAt(rows[row]!, column);
+    if (here <= largest) continue;
+    pivot = row;
+    largest = here;
+  }
+  return pivot;
+}
+
+/** Takes the multiple of the pivot's row from a row that makes its entry in `column` zero. */
+function eliminate(row: Float64Array, pivot: Float64Array, column: number): void {
+  const { re, im } = divide(entryAt(row, column), entryAt(pivot, column));
+  if (re === 0 && im === 0) return;
+  for (let at = 2 * column; at < row.length; at += 2) {
+    const pivotRe = pivot[at]!;
+    const pivotIm = pivot[at + 1]!;
+    row[at]! -= re * pivotRe - im * pivotIm;
+    row[at + 1]! -= re * pivotIm + im * pivotRe;
+  }
 }

@@ -1,3 +1,4 @@
+import { modulo } from '../winding/integers.ts';
 import type { Connections, WindingJoint } from '../winding/joints.ts';
 import { lowerBar, offsetOf, upperBar } from '../winding/joints.ts';
 import type { Winding } from '../winding/model.ts';
@@ -23,24 +24,53 @@ interface Arc {
 export function jumperLevels(winding: Winding, connections: Connections): JumperLevels {
   const arcs = connections.joints.filter((joint) => joint.kind === 'jumper').map((joint) => arcOf(joint));
   arcs.sort((a, b) => a.start - b.start || a.length - b.length || a.joint.number - b.joint.number);
+  const near = nearbyArcs(winding.slots, arcs);
   const levels = new Map<number, number>();
-  const placed: Arc[] = [];
+  let highest = 0;
+  let overlap = 0;
   for (const arc of arcs) {
-    const taken = new Set(
-      placed
-        .filter((other) => collide(winding.slots, arc, other))
-        .map((other) => levels.get(other.joint.number)!),
-    );
+    const taken = new Set<number>();
+    let covering = 0;
+    for (const other of near(arc)) {
+      if (collide(winding.slots, arc, other)) taken.add(levels.get(other.joint.number) ?? 0);
+      if (collideAt(winding.slots, arc, other)) covering++;
+    }
     let level = 1;
     while (taken.has(level)) level++;
     levels.set(arc.joint.number, level);
-    placed.push(arc);
+    highest = Math.max(highest, level);
+    overlap = Math.max(overlap, covering);
   }
-  const overlap = Math.max(
-    0,
-    ...arcs.map((arc) => arcs.filter((other) => collideAt(winding.slots, arc, other)).length),
-  );
-  return { levels, highest: Math.max(0, ...levels.values()), overlap };
+  return { levels, highest, overlap };
+}
+
+/**
+ * For an arc all those of its side that may overlap it, itself included: they start under it, or before
+ * it no farther than arcs reach. `arcs` rise by their start.
+ */
+function nearbyArcs(slots: number, arcs: readonly Arc[]): (arc: Arc) => ReadonlySet<Arc> {
+  const sides = { connection: [] as Arc[], far: [] as Arc[] };
+  const places = new Map<Arc, number>();
+  let reach = 0;
+  for (const arc of arcs) {
+    places.set(arc, sides[arc.joint.side].push(arc) - 1);
+    reach = Math.max(reach, arc.length);
+  }
+  return (arc) => {
+    const all = sides[arc.joint.side];
+    const near = new Set<Arc>();
+    for (let i = 0; i < all.length; i++) {
+      const other = all[(places.get(arc)! + i) % all.length]!;
+      if (!covers(slots, arc, other.start)) break;
+      near.add(other);
+    }
+    for (let i = 0; i < all.length; i++) {
+      const other = all[(places.get(arc)! - i + all.length) % all.length]!;
+      if (modulo(arc.start - other.start, slots) > reach) break;
+      near.add(other);
+    }
+    return near;
+  };
 }
 
 function arcOf(joint: WindingJoint): Arc {
@@ -67,7 +97,7 @@ function collideAt(slots: number, arc: Arc, other: Arc): boolean {
 }
 
 function covers(slots: number, arc: Arc, slot: number): boolean {
-  return (((slot - arc.start) % slots) + slots) % slots <= arc.length;
+  return modulo(slot - arc.start, slots) <= arc.length;
 }
 
 /** Jumpers of one path: their number and their total span in slots. */
@@ -79,10 +109,14 @@ export interface PathJumpers {
 
 /** Jumpers of every path; where parallel paths differ, so do their resistance and leakage. */
 export function jumpersByPath(connections: Connections, paths: number): PathJumpers[] {
-  return Array.from({ length: paths }, (_, path) => {
-    const own = connections.joints.filter((joint) => joint.path === path && joint.kind === 'jumper');
-    return { path, count: own.length, slots: own.reduce((sum, joint) => sum + Math.abs(joint.trueSpan), 0) };
-  });
+  const sums = Array.from({ length: paths }, (_, path) => ({ path, count: 0, slots: 0 }));
+  for (const joint of connections.joints) {
+    const sum = sums[joint.path];
+    if (!sum || joint.kind !== 'jumper') continue;
+    sum.count++;
+    sum.slots += Math.abs(joint.trueSpan);
+  }
+  return sums;
 }
 
 /** In which order joints can be set, or a ring of joints each of which hides the next. */
@@ -101,19 +135,33 @@ export interface AccessOrder {
 export function accessOrder(winding: Winding, connections: Connections): AccessOrder {
   const waits = new Map<number, Set<number>>();
   for (const joint of connections.joints) {
-    if (joint.kind === 'jumper') waits.set(joint.number, hiddenBy(winding, connections, joint));
+    if (joint.kind !== 'jumper') continue;
+    const hidden = hiddenBy(winding, connections, joint);
+    if (hidden.size > 0) waits.set(joint.number, hidden);
   }
-  const done = new Set<number>();
   const order: number[] = [];
-  let left = connections.joints.map((joint) => joint.number);
+  for (const { number } of connections.joints) {
+    if (!waits.has(number)) order.push(number);
+  }
+  const done = new Set(waits.size > 0 ? order : []);
+  let left = [...waits.keys()];
   while (left.length > 0) {
-    const next = left.filter((number) => [...(waits.get(number) ?? [])].every((before) => done.has(before)));
+    const next = left.filter((number) => allIn(done, waits.get(number)!));
     if (next.length === 0) return { order, ring: ringIn(left, waits) };
-    for (const number of next) done.add(number);
-    order.push(...next);
+    for (const number of next) {
+      done.add(number);
+      order.push(number);
+    }
     left = left.filter((number) => !done.has(number));
   }
   return { order, ring: null };
+}
+
+function allIn(whole: ReadonlySet<number>, part: ReadonlySet<number>): boolean {
+  for (const item of part) {
+    if (!whole.has(item)) return false;
+  }
+  return true;
 }
 
 function hiddenBy(winding: Winding, connections: Connections, jumper: WindingJoint): Set<number> {
@@ -127,7 +175,7 @@ function hiddenBy(winding: Winding, connections: Connections, jumper: WindingJoi
   for (const joint of connections.joints) {
     if (joint.side !== jumper.side || joint.number === jumper.number) continue;
     for (const bar of [joint.from, joint.to]) {
-      const along = (((bar.slot - arc.start) % winding.slots) + winding.slots) % winding.slots;
+      const along = modulo(bar.slot - arc.start, winding.slots);
       if (within(bar.layer) && along > 0 && along < arc.length) hidden.add(joint.number);
     }
   }

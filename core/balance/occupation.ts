@@ -23,13 +23,11 @@ export interface OccupationProblem {
 
 /** Bars of every path in every layer. */
 export function layerCounts(winding: Winding, paths: readonly Path[]): PathOccupation[] {
-  return paths.map((path, index) => ({
-    path: index,
-    layers: Array.from(
-      { length: winding.layers },
-      (_, layer) => path.bars.filter((bar) => bar.layer === layer).length,
-    ),
-  }));
+  return paths.map((path, index) => {
+    const layers = new Array<number>(winding.layers).fill(0);
+    for (const { layer } of path.bars) layers[layer]!++;
+    return { path: index, layers };
+  });
 }
 
 /**
@@ -57,22 +55,21 @@ export function occupationProblems(winding: Winding, paths: readonly Path[]): Oc
   return problems;
 }
 
+/** The first cell along two paths that holds different numbers of their bars. */
 function differingCell(winding: Winding, first: Path, other: Path): OccupationProblem['cell'] {
-  const cells = new Map<string, number>();
-  const count = (path: Path, change: number) => {
-    path.bars.forEach((bar, position) => {
+  const angles = 2 * winding.slots;
+  const cellsOf = (path: Path) =>
+    path.bars.map((bar, position) => {
       const half = senseInPath(path, position) === 1 ? 0 : winding.slots;
-      const angle = (2 * winding.polePairs * (bar.slot - 1) + half) % (2 * winding.slots);
-      const key = `${angle} ${bar.layer}`;
-      cells.set(key, (cells.get(key) ?? 0) + change);
+      return bar.layer * angles + ((2 * winding.polePairs * (bar.slot - 1) + half) % angles);
     });
-  };
-  count(first, 1);
-  count(other, -1);
-  for (const [key, difference] of cells) {
-    if (difference === 0) continue;
-    const [angle, layer] = key.split(' ').map(Number);
-    return { angle: (angle! * 180) / winding.slots, layer: layer! };
-  }
-  return null;
+  const differences = new Int32Array(winding.layers * angles);
+  const firstCells = cellsOf(first);
+  const otherCells = cellsOf(other);
+  for (const cell of firstCells) differences[cell]!++;
+  for (const cell of otherCells) differences[cell]!--;
+  const differs = (cell: number) => differences[cell] !== 0;
+  const found = firstCells.find(differs) ?? otherCells.find(differs);
+  if (found === undefined) return null;
+  return { angle: ((found % angles) * 180) / winding.slots, layer: Math.floor(found / angles) };
 }

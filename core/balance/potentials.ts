@@ -1,7 +1,7 @@
 import type { Bar, EndSide, Path, Winding } from '../winding/model.ts';
 import type { Complex } from './complex.ts';
-import { add, divide, multiply, size, subtract, unit, zero } from './complex.ts';
-import { barVoltages } from './voltages.ts';
+import { divide, multiply, size, subtract, unit, zero } from './complex.ts';
+import { type OrderVoltages, orderVoltages, sumAlong } from './voltages.ts';
 
 /** How the phases are connected, as far as potentials between them depend on it. */
 export type PotentialReference = 'star' | 'delta' | 'open';
@@ -36,71 +36,137 @@ export function voltagesBetweenBars(
   const potentials = barPotentials(winding, paths, reference);
   if (!potentials) return null;
   const { slots, layers } = winding;
-  const best: Record<'inSlot' | 'inSlotSamePhase' | 'inSlotTwoPhases' | 'betweenSlots', BarGap | null> = {
-    inSlot: null,
-    inSlotSamePhase: null,
-    inSlotTwoPhases: null,
-    betweenSlots: null,
-  };
-  const consider = (kind: keyof typeof best, bars: readonly [Bar, Bar]) => {
-    const a = potentials.get(keyOf(bars[0]));
-    const b = potentials.get(keyOf(bars[1]));
-    if (!a || !b || (reference === 'open' && a.phase !== b.phase)) return;
-    if (kind === 'inSlotSamePhase' && a.phase !== b.phase) return;
-    if (kind === 'inSlotTwoPhases' && a.phase === b.phase) return;
-    for (const side of ['connection', 'far'] as const) {
-      const value = size(subtract(a[side], b[side]));
-      // A hair's breadth decides nothing: the first of equal gaps is kept.
-      if (value > (best[kind]?.value ?? -1) + 1e-9) best[kind] = { value, bars, side };
-    }
-  };
+  const inSlot = noGap();
+  const inSlotSamePhase = noGap();
+  const inSlotTwoPhases = noGap();
+  const betweenSlots = noGap();
+  const { phase } = potentials;
+  const mayCompare = (a: number, b: number) =>
+    phase[a]! >= 0 && phase[b]! >= 0 && (reference !== 'open' || phase[a] === phase[b]);
   for (let slot = 1; slot <= slots; slot++) {
     for (let layer = 0; layer < layers; layer++) {
-      const bar = { slot, layer };
-      const above: readonly [Bar, Bar] = [bar, { slot, layer: layer + 1 }];
-      consider('inSlot', above);
-      consider('inSlotSamePhase', above);
-      consider('inSlotTwoPhases', above);
-      consider('betweenSlots', [bar, { slot: (slot % slots) + 1, layer }]);
+      const place = layer * slots + slot - 1;
+      const above = place + slots;
+      if (layer + 1 < layers && mayCompare(place, above)) {
+        widen(inSlot, potentials, place, above);
+        widen(phase[place] === phase[above] ? inSlotSamePhase : inSlotTwoPhases, potentials, place, above);
+      }
+      const beside = slot === slots ? layer * slots : place + 1;
+      if (mayCompare(place, beside)) widen(betweenSlots, potentials, place, beside);
     }
   }
-  return best;
+  return {
+    inSlot: gapFrom(inSlot, slots),
+    inSlotSamePhase: gapFrom(inSlotSamePhase, slots),
+    inSlotTwoPhases: gapFrom(inSlotTwoPhases, slots),
+    betweenSlots: gapFrom(betweenSlots, slots),
+  };
 }
 
-/** Potentials of a bar's two ends, relative to the phase voltage, star point (or delta's center) zero. */
-export interface BarPotential {
-  readonly phase: number;
-  readonly connection: Complex;
-  readonly far: Complex;
+// A hair's breadth decides nothing: the first of equal gaps is kept.
+const hair = 1e-9;
+
+/** The widest gap so far, between two places; value -1 for none. */
+interface WidestGap {
+  value: number;
+  /** Squares up to this are not worth a root. */
+  square: number;
+  places: readonly [number, number];
+  side: EndSide;
 }
 
-/** Potentials of all bars by `slot layer`; null where some path has no voltage. */
+function noGap(): WidestGap {
+  return { value: -1, square: -1, places: [0, 0], side: 'connection' };
+}
+
+function widen(widest: WidestGap, potentials: BarPotentials, a: number, b: number): void {
+  for (const side of sides) {
+    const { re, im } = potentials[side];
+    const alongRe = re[a]! - re[b]!;
+    const alongIm = im[a]! - im[b]!;
+    if (alongRe * alongRe + alongIm * alongIm <= widest.square) continue;
+    const value = Math.hypot(alongRe, alongIm);
+    if (value <= widest.value + hair) continue;
+    widest.value = value;
+    widest.square = (value + hair / 2) ** 2;
+    widest.places = [a, b];
+    widest.side = side;
+  }
+}
+
+const sides = ['connection', 'far'] as const;
+
+function gapFrom({ value, places, side }: WidestGap, slots: number): BarGap | null {
+  const bar = (place: number): Bar => ({ slot: (place % slots) + 1, layer: Math.floor(place / slots) });
+  return value < 0 ? null : { value, bars: [bar(places[0]), bar(places[1])], side };
+}
+
+/** A complex number for each place: slot s of layer l at l x slots + s - 1. */
+export interface PlacedNumbers {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+}
+
+/** Potentials of all bars' two ends, relative to the phase voltage, star point (or delta's center) zero. */
+export interface BarPotentials {
+  /** Phase of the bar at each place; -1 where no path has a bar. */
+  readonly phase: Int16Array;
+  readonly connection: PlacedNumbers;
+  readonly far: PlacedNumbers;
+}
+
+/** Potentials of all bars' ends, by place; null where some path has no voltage. */
 export function barPotentials(
   winding: Winding,
   paths: readonly Path[],
   reference: PotentialReference,
-): Map<string, BarPotential> | null {
-  const potentials = new Map<string, BarPotential>();
+): BarPotentials | null {
+  const places = winding.slots * winding.layers;
+  const numbers = () => ({ re: new Float64Array(places), im: new Float64Array(places) });
+  const potentials = {
+    phase: new Int16Array(places).fill(-1),
+    connection: numbers(),
+    far: numbers(),
+  };
+  const voltages = orderVoltages(winding, winding.polePairs);
   for (const path of paths) {
-    const voltages = barVoltages(winding, path, winding.polePairs);
-    const total = voltages.reduce(add, zero);
+    const total = sumAlong(voltages, path);
     if (size(total) < 1e-9 * Math.max(1, path.bars.length)) return null;
-    const own = unit(-(winding.phases.axes[path.phase] ?? 0));
     const start = startPotential(winding, path.phase, reference);
-    let drop = zero;
-    path.bars.forEach((bar, position) => {
-      const before = subtract(start, multiply(own, divide(drop, total)));
-      drop = add(drop, voltages[position]!);
-      const after = subtract(start, multiply(own, divide(drop, total)));
-      const enters = (position % 2 === 0) !== path.startsFar;
-      potentials.set(keyOf(bar), {
-        phase: path.phase,
-        connection: enters ? before : after,
-        far: enters ? after : before,
-      });
-    });
+    const own = unit(-(winding.phases.axes[path.phase] ?? 0));
+    const potentialAfter = (drop: Complex) => subtract(start, multiply(own, divide(drop, total)));
+    placePotentials(winding, path, voltages, potentialAfter, potentials);
   }
   return potentials;
+}
+
+/** Fills in the potentials of a path's bars; `potentialAfter` tells that beyond a drop of voltage. */
+function placePotentials(
+  winding: Winding,
+  path: Path,
+  { re, im, skews }: OrderVoltages,
+  potentialAfter: (drop: Complex) => Complex,
+  { phase, connection, far }: BarPotentials,
+): void {
+  let drop = zero;
+  let before = potentialAfter(drop);
+  let enters = !path.startsFar;
+  for (const { slot, layer } of path.bars) {
+    const factor = (enters ? 1 : -1) * (skews[layer] ?? 1);
+    drop = { re: drop.re + re[slot - 1]! * factor, im: drop.im + im[slot - 1]! * factor };
+    const after = potentialAfter(drop);
+    const place = layer * winding.slots + slot - 1;
+    phase[place] = path.phase;
+    setAt(connection, place, enters ? before : after);
+    setAt(far, place, enters ? after : before);
+    before = after;
+    enters = !enters;
+  }
+}
+
+function setAt(numbers: PlacedNumbers, place: number, { re, im }: Complex): void {
+  numbers.re[place] = re;
+  numbers.im[place] = im;
 }
 
 /**
@@ -112,8 +178,4 @@ function startPotential(winding: Winding, phase: number, reference: PotentialRef
   if (reference !== 'delta') return own;
   const perSet = winding.phases.names.length / winding.phases.sets;
   return divide(own, subtract({ re: 1, im: 0 }, unit(-360 / perSet)));
-}
-
-function keyOf(bar: Bar): string {
-  return `${bar.slot} ${bar.layer}`;
 }

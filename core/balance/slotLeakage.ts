@@ -81,25 +81,66 @@ export function slotLeakageSplit(
 
 /** Leakage permeance between paths, per unit of mu0 x length: the energy of the slot fields. */
 export function leakageMatrix(winding: Winding, paths: readonly Path[], field: SlotField): number[][] {
-  const matrix = paths.map(() => paths.map(() => 0));
-  const bySlot = new Map<number, { layer: number; path: number; sense: number }[]>();
-  paths.forEach((path, index) => {
-    path.bars.forEach((bar, position) => {
-      const here = { layer: bar.layer, path: index, sense: senseInPath(path, position) };
-      bySlot.set(bar.slot, [...(bySlot.get(bar.slot) ?? []), here]);
-    });
-  });
-  for (const [slot, bars] of bySlot) {
-    for (const row of slotRows(winding, slot)) {
-      const present = bars.filter((bar) => row.includes(bar.layer));
-      for (const a of present) {
-        for (const b of present) {
-          matrix[a.path]![b.path]! += a.sense * b.sense * permeance(row, a.layer, b.layer, field);
-        }
+  const matrix = paths.map(() => new Array<number>(paths.length).fill(0));
+  const known = new Map<number, Float64Array>();
+  for (const bars of barsBySlot(winding, paths)) {
+    const { slot } = bars[0]!;
+    const filled = filledLayers(winding, slot);
+    let permeances = known.get(filled);
+    if (!permeances) {
+      permeances = slotPermeances(winding, slot, field);
+      known.set(filled, permeances);
+    }
+    for (const a of bars) {
+      const row = matrix[a.path]!;
+      for (const b of bars) {
+        row[b.path]! += a.sense * b.sense * permeances[a.layer * winding.layers + b.layer]!;
       }
     }
   }
   return matrix;
+}
+
+/** A bar of a path, and the sense in which the path passes it. */
+interface SlotBar {
+  readonly slot: number;
+  readonly layer: number;
+  readonly path: number;
+  readonly sense: 1 | -1;
+}
+
+/** The bars of all paths, slot by slot; slots in the order in which the paths come to them. */
+function barsBySlot(winding: Winding, paths: readonly Path[]): SlotBar[][] {
+  const groups: SlotBar[][] = [];
+  const groupOf = new Int32Array(winding.slots + 1).fill(-1);
+  paths.forEach((path, index) => {
+    path.bars.forEach(({ slot, layer }, position) => {
+      if (groupOf[slot] === -1) groupOf[slot] = groups.push([]) - 1;
+      groups[groupOf[slot]!]!.push({ slot, layer, path: index, sense: senseInPath(path, position) });
+    });
+  });
+  return groups;
+}
+
+/** The layers of a slot that hold bars, as bits. */
+function filledLayers(winding: Winding, slot: number): number {
+  let filled = 0;
+  for (let layer = 0; layer < winding.layers; layer++) {
+    if (cellAt(winding.table, slot, layer) !== 0) filled += 2 ** layer;
+  }
+  return filled;
+}
+
+/** Permeance between any two layers of a slot, at one x layers + other; 0 for layers that do not couple. */
+function slotPermeances(winding: Winding, slot: number, field: SlotField): Float64Array {
+  const { layers } = winding;
+  const permeances = new Float64Array(layers * layers);
+  for (const row of slotRows(winding, slot)) {
+    for (const a of row) {
+      for (const b of row) permeances[a * layers + b] = permeance(row, a, b, field);
+    }
+  }
+  return permeances;
 }
 
 /** Layers of one slot that share a slot row: consecutive layers of equal lean, empty places left out. */

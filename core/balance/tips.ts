@@ -1,3 +1,4 @@
+import { modulo } from '../winding/integers.ts';
 import type { Connections, WindingJoint } from '../winding/joints.ts';
 import { lowerBar, offsetOf, upperBar } from '../winding/joints.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
@@ -27,13 +28,16 @@ const mostSearchNodes = 20_000;
  * has no bent joints. Spans are true spans, so leaning bars are taken as they end.
  */
 export function tipSpacing(winding: Winding, connections: Connections, side: EndSide): TipSpacing | null {
-  const joints = connections.joints.filter((joint) => joint.side === side && joint.kind !== 'jumper');
-  if (joints.length === 0) return null;
-  const shapes = [...new Set(joints.map((joint) => joint.shape))];
-  const options = shapes.map((shape) => distinctTips(winding, connections, joints, shape));
+  const groups = bentJoints(connections, side);
+  if (groups.length === 0) return null;
+  const options = groups.map((joints) => distinctTips(winding, connections, joints));
   const gaps = options.map((own, a) =>
     own.map((first) =>
-      options.map((others, b) => others.map((second) => smallestGap(winding.slots, first, second, a === b))),
+      options.map((others, b) =>
+        others.map((second) =>
+          a === b ? ownGap(winding.slots, first) : gapBetween(winding.slots, first, second),
+        ),
+      ),
     ),
   );
   const levels = [...new Set(gaps.flat(3))].sort((x, y) => y - x);
@@ -46,48 +50,52 @@ export function tipSpacing(winding: Winding, connections: Connections, side: End
   }
   const tips = chosen.map((choice, shape) => options[shape]![choice]!);
   const layerGaps = Array.from({ length: winding.layers }, (_, layer) =>
-    gapOf(
-      winding.slots,
-      tips.flatMap((tip) => tip.places.get(layer) ?? []),
-    ),
+    layerGap(winding.slots, layer, tips),
   );
   const known = layerGaps.filter((gap) => gap !== null);
   return {
     side,
     gap: known.length > 0 ? Math.min(...known) : winding.slots,
     layerGaps,
-    choices: new Map(shapes.map((shape, index) => [shape, tips[index]!.choice])),
+    choices: new Map(groups.map((joints, index) => [joints[0]!.shape, tips[index]!.choice])),
   };
 }
 
-/** Tips of all joints of one shape for one choice: positions in slots, by layer. */
+/** The bent joints of a side, shape by shape. */
+function bentJoints({ joints, shapes }: Connections, side: EndSide): WindingJoint[][] {
+  const groups: WindingJoint[][] = shapes.map(() => []);
+  for (const joint of joints) {
+    if (joint.side === side && joint.kind !== 'jumper') groups[joint.shape - 1]!.push(joint);
+  }
+  return groups.filter((group) => group.length > 0);
+}
+
+/** Tips of all joints of one shape for one choice. */
 interface ShapeTips {
   readonly choice: TipChoice;
-  readonly places: ReadonlyMap<number, readonly number[]>;
+  /** Both layers of the shape: its tips stand in each of them. */
+  readonly layers: readonly [number, number];
+  /** Positions in slots, 0 <= position < slots, rising. */
+  readonly places: Float64Array;
 }
 
 function distinctTips(
   winding: Winding,
   connections: Connections,
   joints: readonly WindingJoint[],
-  shape: number,
 ): ShapeTips[] {
-  const own = joints.filter((joint) => joint.shape === shape);
-  const seen = new Set<string>();
+  const { slots } = winding;
+  const [first] = joints as [WindingJoint];
+  const { layer } = lowerBar(first);
+  const ends = joints.map((joint) => endPlace(winding, joint.side, lowerBar(joint).slot, layer));
+  const seen = new Set<number>();
   return choicesInOrder.flatMap((choice) => {
-    const shift = tipFromLower(connections, own[0]!, choice);
-    const key = shift.toFixed(6);
+    const shift = tipFromLower(connections, first, choice);
+    const key = Math.round(shift * 1e6);
     if (seen.has(key)) return [];
     seen.add(key);
-    const places = new Map<number, number[]>();
-    for (const joint of own) {
-      const lower = lowerBar(joint);
-      const place = endPlace(winding, joint.side, lower.slot, lower.layer) + shift;
-      for (const layer of new Set([lower.layer, upperBar(joint).layer])) {
-        places.set(layer, [...(places.get(layer) ?? []), place]);
-      }
-    }
-    return [{ choice, places }];
+    const places = Float64Array.from(ends, (end) => modulo(end + shift, slots)).sort();
+    return [{ choice, layers: [layer, upperBar(first).layer], places }];
   });
 }
 
@@ -115,25 +123,56 @@ function tipFromLower(connections: Connections, joint: WindingJoint, choice: Tip
   return offset / 2;
 }
 
-function smallestGap(slots: number, first: ShapeTips, second: ShapeTips, same: boolean): number {
-  let smallest = slots;
-  for (const [layer, places] of first.places) {
-    const others = second.places.get(layer);
-    if (!others) continue;
-    const gap = gapOf(slots, same ? places : [...places, ...others]);
-    smallest = Math.min(smallest, gap ?? slots);
-  }
-  return Math.round(smallest * 1e6) / 1e6;
+/** Smallest distance between neighboring tips of one shape; a single tip has the whole bore. */
+function ownGap(slots: number, { places }: ShapeTips): number {
+  return rounded(smallestStep(slots, places));
 }
 
-function gapOf(slots: number, places: readonly number[]): number | null {
+/** Smallest distance between any tips of two shapes in a layer; the whole bore where they share none. */
+function gapBetween(slots: number, first: ShapeTips, second: ShapeTips): number {
+  if (!first.layers.some((layer) => second.layers.includes(layer))) return slots;
+  const own = Math.min(smallestStep(slots, first.places), smallestStep(slots, second.places));
+  return rounded(Math.min(own, smallestDistance(slots, first.places, second.places)));
+}
+
+/** Smallest distance of neighboring tips in a layer; null where it has fewer than two. */
+function layerGap(slots: number, layer: number, tips: readonly ShapeTips[]): number | null {
+  const inLayer = tips.filter((tip) => tip.layers.includes(layer));
+  const places = new Float64Array(inLayer.reduce((sum, tip) => sum + tip.places.length, 0));
   if (places.length < 2) return null;
-  const sorted = places.map((place) => ((place % slots) + slots) % slots).sort((a, b) => a - b);
-  let smallest = sorted[0]! + slots - sorted.at(-1)!;
-  for (let index = 1; index < sorted.length; index++) {
-    smallest = Math.min(smallest, sorted[index]! - sorted[index - 1]!);
+  let filled = 0;
+  for (const tip of inLayer) {
+    places.set(tip.places, filled);
+    filled += tip.places.length;
   }
-  return Math.round(smallest * 1e6) / 1e6;
+  return rounded(smallestStep(slots, places.sort()));
+}
+
+/** Smallest step between neighbors round the bore, of rising places. */
+function smallestStep(slots: number, places: Float64Array): number {
+  let smallest = places[0]! + slots - places.at(-1)!;
+  for (let index = 1; index < places.length; index++) {
+    smallest = Math.min(smallest, places[index]! - places[index - 1]!);
+  }
+  return smallest;
+}
+
+/** Smallest distance round the bore between a place of one rising list and a place of another. */
+function smallestDistance(slots: number, first: Float64Array, second: Float64Array): number {
+  let smallest = slots;
+  let next = 0;
+  for (const place of first) {
+    while (next < second.length && second[next]! < place) next++;
+    const after = next < second.length ? second[next]! : second[0]! + slots;
+    const before = next > 0 ? second[next - 1]! : second.at(-1)! - slots;
+    smallest = Math.min(smallest, after - place, place - before);
+  }
+  return smallest;
+}
+
+// Distances are sums of slots and shifts: what differs by less than this is equal.
+function rounded(distance: number): number {
+  return Math.round(distance * 1e6) / 1e6;
 }
 
 /** One choice for each shape such that no two come closer than `level`, or null. */

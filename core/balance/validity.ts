@@ -127,22 +127,19 @@ function endProblems(path: Path, index: number): BarProblem[] {
 export function jointProblems(winding: Winding, connections: Connections): JointProblem[] {
   const problems: JointProblem[] = [];
   for (const joint of connections.joints) {
-    const phases = [joint.from, joint.to].map((bar) =>
-      phaseOfCell(cellAt(winding.table, bar.slot, bar.layer)),
-    );
-    if (phases[0] !== phases[1] && phases.every((phase) => phase >= 0)) {
-      problems.push({ kind: 'joint-of-two-phases', joint, phases: [phases[0]!, phases[1]!] });
+    const { from, to } = joint;
+    const fromPhase = phaseOfCell(cellAt(winding.table, from.slot, from.layer));
+    const toPhase = phaseOfCell(cellAt(winding.table, to.slot, to.layer));
+    if (fromPhase !== toPhase && fromPhase >= 0 && toPhase >= 0) {
+      problems.push({ kind: 'joint-of-two-phases', joint, phases: [fromPhase, toPhase] });
     }
-    if (joint.span === 0 && joint.from.layer === joint.to.layer) {
+    if (joint.span === 0 && from.layer === to.layer) {
       problems.push({ kind: 'joint-without-span', joint });
       continue;
     }
-    const against = [
-      ...(joint.fromLeans ? [] : [joint.from.layer]),
-      ...(joint.toLeans ? [] : [joint.to.layer]),
-    ];
-    if (against.length > 0 && !joint.separatePiece) {
-      problems.push({ kind: 'lean-collision', joint, layers: against });
+    if (!(joint.fromLeans && joint.toLeans) && !joint.separatePiece) {
+      const layers = [...(joint.fromLeans ? [] : [from.layer]), ...(joint.toLeans ? [] : [to.layer])];
+      problems.push({ kind: 'lean-collision', joint, layers });
     } else if (joint.kind === 'jumper') {
       problems.push({ kind: 'jumper', joint, reason: joint.reason, severity: jumperSeverity(joint.reason) });
     }

@@ -1,8 +1,8 @@
+import { greatestCommonDivisor } from '../winding/integers.ts';
 import { layerSkews } from '../winding/jointsSkew.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import type { Complex } from './complex.ts';
 import { add, degrees, divide, scale, size, subtract, unit, zero } from './complex.ts';
-import { senseInPath } from './validity.ts';
 
 /** A path's voltage against the mean of its phase's paths. */
 export interface PathVoltage {
@@ -35,20 +35,24 @@ export interface HarmonicSpread {
 
 /** Path voltages of every phase at the working order; phases without paths are left out. */
 export function phaseBalances(winding: Winding, paths: readonly Path[]): PhaseBalance[] {
+  const voltages = orderVoltages(winding, winding.polePairs);
   return phasesOf(paths).map((phase) => {
     const own = indexesOf(paths, phase);
-    const sums = own.map((index) => pathSum(winding, paths[index]!, winding.polePairs));
+    const sums = own.map((index) => sumAlong(voltages, paths[index]!));
     const mean = meanOf(sums);
     const none = size(mean) < 1e-9 * Math.max(1, ...own.map((index) => paths[index]!.bars.length));
-    const voltages = own.map((index, place): PathVoltage => {
+    const pathVoltages = own.map((index, place): PathVoltage => {
       const sum = sums[place]!;
       const ratio = none ? null : divide(sum, mean);
       const angle = ratio && degrees(ratio);
       return { path: index, sum, relative: ratio && size(ratio), angle };
     });
     const difference = none ? null : Math.max(...sums.map((sum) => size(subtract(sum, mean)))) / size(mean);
-    const fingerprints = new Set(own.map((index) => angleFingerprint(winding, paths[index]!)));
-    return { phase, paths: voltages, difference, sameAngles: fingerprints.size === 1 };
+    const sameAngles = anglesAgree(
+      winding,
+      own.map((index) => paths[index]!),
+    );
+    return { phase, paths: pathVoltages, difference, sameAngles };
   });
 }
 
@@ -61,10 +65,11 @@ export function harmonicSpreads(
   paths: readonly Path[],
   harmonics: readonly number[] = [1, 3, 5, 7, 9, 11, 13, 15, 17, 19],
 ): HarmonicSpread[] {
+  const voltages = harmonics.map((harmonic) => orderVoltages(winding, harmonic * winding.polePairs));
   return phasesOf(paths).flatMap((phase) =>
-    harmonics.map((harmonic) => {
-      const own = indexesOf(paths, phase).map((index) => paths[index]!);
-      const sums = own.map((path) => pathSum(winding, path, harmonic * winding.polePairs));
+    harmonics.map((harmonic, index) => {
+      const own = paths.filter((path) => path.phase === phase);
+      const sums = own.map((path) => sumAlong(voltages[index]!, path));
       const mean = meanOf(sums);
       const bars = own.reduce((sum, path) => sum + path.bars.length, 0) / own.length;
       const spread = Math.max(...sums.map((sum) => size(subtract(sum, mean)))) / Math.max(1, bars);
@@ -82,10 +87,11 @@ export interface PhasePattern {
 
 /** Mean path voltages of the phases against their axes. */
 export function phasePatterns(winding: Winding, paths: readonly Path[]): PhasePattern[] {
+  const voltages = orderVoltages(winding, winding.polePairs);
   const means = new Map(
     phasesOf(paths).map((phase) => [
       phase,
-      meanOf(indexesOf(paths, phase).map((index) => pathSum(winding, paths[index]!, winding.polePairs))),
+      meanOf(paths.filter((path) => path.phase === phase).map((path) => sumAlong(voltages, path))),
     ]),
   );
   const first = means.get(0);
@@ -99,28 +105,84 @@ export function phasePatterns(winding: Winding, paths: readonly Path[]): PhasePa
 
 /** Sum of a path's bar voltages at a mechanical order, each in the sense it is passed. */
 export function pathSum(winding: Winding, path: Path, order: number): Complex {
-  return barVoltages(winding, path, order).reduce(add, zero);
+  return sumAlong(orderVoltages(winding, order), path);
 }
 
-/** Voltages of a path's bars as passed, in units of one bar: sense x skew factor x exp(-j order theta). */
-export function barVoltages(winding: Winding, path: Path, order: number): Complex[] {
-  const skews = layerSkews(winding, order);
-  return path.bars.map((bar, position) => {
-    const turns = ((order * (bar.slot - 1)) % winding.slots) / winding.slots;
-    return scale(unit(-360 * turns), senseInPath(path, position) * (skews[bar.layer] ?? 1));
+/** What one bar contributes at a mechanical order, by where it lies, passed away from the connection side. */
+export interface OrderVoltages {
+  /** exp(-j order theta) of each slot; slot s at s - 1. */
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  /** Skew factor of each layer. */
+  readonly skews: readonly number[];
+}
+
+/** Bar voltages of a winding at a mechanical order, in units of one bar without skew. */
+export function orderVoltages(winding: Winding, order: number): OrderVoltages {
+  const { slots } = winding;
+  const re = new Float64Array(slots);
+  const im = new Float64Array(slots);
+  const period = Number.isInteger(order) ? slots / greatestCommonDivisor(order, slots) : slots;
+  for (let place = 0; place < slots; place++) {
+    const phasor = place < period ? unit(-360 * (((order * place) % slots) / slots)) : null;
+    re[place] = phasor?.re ?? re[place - period]!;
+    im[place] = phasor?.im ?? im[place - period]!;
+  }
+  return { re, im, skews: layerSkews(winding, order) };
+}
+
+/** Sum of the bar voltages along a path, each in the sense it is passed. */
+export function sumAlong({ re, im, skews }: OrderVoltages, path: Path): Complex {
+  let sumRe = 0;
+  let sumIm = 0;
+  let sense = path.startsFar ? -1 : 1;
+  for (const { slot, layer } of path.bars) {
+    const factor = sense * (skews[layer] ?? 1);
+    sumRe += re[slot - 1]! * factor;
+    sumIm += im[slot - 1]! * factor;
+    sense = -sense;
+  }
+  return { re: sumRe, im: sumIm };
+}
+
+/**
+ * Whether all paths hold equally many bars at each angle (an integer in turns / 2Q); where layers differ
+ * in skew factor, of each factor.
+ */
+function anglesAgree(winding: Winding, paths: readonly Path[]): boolean {
+  const [first, ...others] = paths;
+  if (!first || others.length === 0) return true;
+  const skews = layerSkews(winding, winding.polePairs).map((skew) => skew.toFixed(9));
+  const kinds = skews.map((skew) => skews.indexOf(skew));
+  const left = new Int32Array(2 * winding.slots * winding.layers);
+  countAngles(left, winding, kinds, first, 1);
+  return others.every((other) => {
+    if (other.bars.length !== first.bars.length) return false;
+    const agrees = countAngles(left, winding, kinds, other, -1);
+    countAngles(left, winding, kinds, other, 1);
+    return agrees;
   });
 }
 
-/** Angles of a path's bars as integers in turns / 2Q, with the layers' skew factor where they differ. */
-function angleFingerprint(winding: Winding, path: Path): string {
+/** Adds `change` for each bar of a path; tells whether no count became negative. */
+function countAngles(
+  counts: Int32Array,
+  winding: Winding,
+  kinds: readonly number[],
+  path: Path,
+  change: 1 | -1,
+): boolean {
   const { slots, polePairs } = winding;
-  const skews = layerSkews(winding, polePairs);
-  const angles = path.bars.map((bar, position) => {
-    const half = senseInPath(path, position) === 1 ? 0 : slots;
-    const angle = (2 * polePairs * bar.slot + half) % (2 * slots);
-    return `${angle} ${(skews[bar.layer] ?? 1).toFixed(9)}`;
-  });
-  return angles.sort().join();
+  let negative = false;
+  let half = path.startsFar ? slots : 0;
+  for (const { slot, layer } of path.bars) {
+    const angle = (2 * polePairs * slot + half) % (2 * slots);
+    const cell = kinds[layer]! * 2 * slots + angle;
+    counts[cell]! += change;
+    if (counts[cell]! < 0) negative = true;
+    half = slots - half;
+  }
+  return !negative;
 }
 
 function turn(value: Complex, angle: number): Complex {

@@ -132,21 +132,37 @@ function summarize(
   return { layers: means, largest, kinds: slotKinds(byPlace, slots, layers) };
 }
 
+/** Slots whose bars are loaded alike, to nine decimals. */
 function slotKinds(byPlace: Float64Array, slots: number, layers: number): SlotKind[] {
-  const kinds = new Map<string, { slots: number[]; weights: (number | null)[] }>();
+  const kinds: { slots: number[]; weights: (number | null)[] }[] = [];
+  const byHash = new Map<number, number[]>();
+  const rounded = (slot: number, layer: number): number => {
+    const weight = byPlace[layer * slots + slot]!;
+    return Number.isNaN(weight) ? -1e9 : Math.round(weight * 1e9);
+  };
   for (let slot = 0; slot < slots; slot++) {
+    let hash = 0;
+    for (let layer = 0; layer < layers; layer++) hash = (hash * 31 + rounded(slot, layer)) % 1_000_003;
+    const candidates = byHash.get(hash) ?? [];
+    const known = candidates.find((kind) => {
+      const first = kinds[kind]!.slots[0]! - 1;
+      for (let layer = 0; layer < layers; layer++) {
+        if (rounded(slot, layer) !== rounded(first, layer)) return false;
+      }
+      return true;
+    });
+    if (known !== undefined) {
+      kinds[known]!.slots.push(slot + 1);
+      continue;
+    }
+    byHash.set(hash, [...candidates, kinds.length]);
     const weights = Array.from({ length: layers }, (_, layer) => {
       const weight = byPlace[layer * slots + slot]!;
       return Number.isNaN(weight) ? null : weight;
     });
-    const key = weights
-      .map((weight) => (weight === null ? '.' : String(Math.round(weight * 1e9) + 0)))
-      .join(' ');
-    const kind = kinds.get(key);
-    if (kind) kind.slots.push(slot + 1);
-    else kinds.set(key, { slots: [slot + 1], weights });
+    kinds.push({ slots: [slot + 1], weights });
   }
-  return [...kinds.values()];
+  return kinds;
 }
 
 /** What makes a layer's reduced height: the strand height in m and the share of copper across the slot. */

@@ -7,7 +7,7 @@ import {
   sortFigures,
 } from '../analysis/figure.ts';
 import type { BestHeight } from './bestHeight.ts';
-import { type CopperFigures, copperFigures } from './copperFigures.ts';
+import { type CopperBasis, type CopperFigures, copperBasis, copperFigures } from './copperFigures.ts';
 import { copperModels } from './copperModels.ts';
 import { type CopperProblem, copperProblems } from './copperProblems.ts';
 import type { SpareRoom } from './fit.ts';
@@ -92,8 +92,8 @@ export interface CopperResult {
  * The copper of a winding: section, lengths, resistance, AC loss, leakage, heat and stiffness. User
  * text never throws: what it does not give is missing, what cannot be built is a problem.
  */
-export function copper(input: CopperInput): CopperResult {
-  const figures = copperFigures(input);
+export function copper(input: CopperInput, basis: CopperBasis = copperBasis(input)): CopperResult {
+  const figures = copperFigures(input, basis);
   const totalLoss = derive({ dc: figures.dcLoss, ac: figures.acLoss }, ({ dc, ac }) => dc + ac);
   const lengths = orNull(figures.lengths);
   const at20 = orNull(figures.resistance20);

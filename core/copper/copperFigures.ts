@@ -44,12 +44,23 @@ export interface CopperFigures extends GeometryFigures, LossFigures, CageResult 
   readonly bestHeights: Figure<readonly BestHeight[]>;
 }
 
-/** Computes every figure once; each knows what it rests on or what it needs. */
-export function copperFigures(input: CopperInput): CopperFigures {
-  const { winding, specification } = input;
+/** What most figures rest on; computed once for all that ask for problems, figures or curves. */
+export interface CopperBasis {
+  readonly geometry: GeometryFigures;
+  readonly losses: LossFigures;
+}
+
+/** Geometry and losses of the copper. */
+export function copperBasis(input: CopperInput): CopperBasis {
   const geometry = geometryFigures(input);
+  return { geometry, losses: lossFigures(input, geometry) };
+}
+
+/** Computes every figure once; each knows what it rests on or what it needs. */
+export function copperFigures(input: CopperInput, basis: CopperBasis = copperBasis(input)): CopperFigures {
+  const { winding, specification } = input;
+  const { geometry, losses } = basis;
   const { areas, active, stack, connected, conductors } = geometry;
-  const losses = lossFigures(input, geometry);
   const { weights, sections, frequency, resistivity } = losses;
   const rows = leakageRows(specification, winding, active);
   return {
@@ -70,13 +81,12 @@ export function copperFigures(input: CopperInput): CopperFigures {
 }
 
 /** What cannot be built as written, without computing the figures it does not depend on. */
-export function problemsOfCopper(input: CopperInput): readonly CopperProblem[] {
-  const geometry = geometryFigures(input);
-  const { heat } = lossFigures(input, geometry);
-  return copperProblems(input.specification, input.winding, { ...geometry, heat });
+export function problemsOfCopper(input: CopperInput, basis: CopperBasis): readonly CopperProblem[] {
+  const { geometry, losses } = basis;
+  return copperProblems(input.specification, input.winding, { ...geometry, heat: losses.heat });
 }
 
-interface LossFigures {
+export interface LossFigures {
   readonly frequency: Figure<number>;
   readonly resistivity: Figure<number>;
   readonly resistance: Figure<Resistances>;

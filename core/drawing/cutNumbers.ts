@@ -27,7 +27,8 @@ export interface CutColumns {
   readonly step: number;
 }
 
-const fan = 5;
+/** Width over which the numbers' lines spread before the first column. */
+export const fan = 5;
 const mostColumns = 4;
 const shelfGap = 0.55;
 

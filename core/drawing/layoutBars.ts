@@ -11,6 +11,14 @@ export interface StackPlace {
   /** The stack's ends: connection side and far side. */
   readonly top: number;
   readonly bottom: number;
+  /** The slots that are drawn, where these are not all of them. */
+  readonly range?: SlotRange | undefined;
+}
+
+/** Slots in a row, both ends included. */
+export interface SlotRange {
+  readonly first: number;
+  readonly last: number;
 }
 
 /** The strip at mid-stack from which bars are kept out. */
@@ -24,7 +32,7 @@ export function stripOf(
 
 /** How a primitive of a phase and path stands to the emphasis asked for. */
 export function emphasisOf(
-  input: LayoutInput,
+  input: Pick<LayoutInput, 'emphasis'>,
   phase: number,
   path: number | undefined,
 ): Emphasis | undefined {
@@ -52,7 +60,8 @@ export function drawBars(
   const labels: Primitive[] = [];
   const marks = new Map<number, Marks>();
   const strip = stripOf(scale, place);
-  for (let slot = 1; slot <= slots; slot++)
+  const { first, last } = place.range ?? { first: 1, last: slots };
+  for (let slot = first; slot <= last; slot++)
     for (let layer = 0; layer < layers; layer++) {
       const cell = cellAt(table, slot, layer);
       if (cell === 0) continue;
@@ -166,13 +175,14 @@ export function drawStrip(input: LayoutInput, scale: LayoutScale, place: StackPl
   const strip = stripOf(scale, place);
   const items: Primitive[] = [];
   const borders: PathPart[] = [];
-  for (let slot = 1; slot < slots; slot++) {
+  const { first, last } = place.range ?? { first: 1, last: slots };
+  for (let slot = first; slot < last; slot++) {
     const x = place.left + slot * scale.pitch;
     borders.push([x, strip.top + 0.5, x, strip.bottom - 0.5]);
   }
-  items.push(pathShape('slot-borders', 'slot-border', borders));
+  if (borders.length > 0) items.push(pathShape('slot-borders', 'slot-border', borders));
   const numberY = strip.top + 0.5 + baseLine;
-  for (let slot = 1; slot <= slots; slot++) {
+  for (let slot = first; slot <= last; slot++) {
     const x = place.left + (slot - 0.5) * scale.pitch;
     items.push(
       text(`slot-${slot}`, 'slot-number', x, numberY, String(slot), 'middle', textSize, {
@@ -182,8 +192,9 @@ export function drawStrip(input: LayoutInput, scale: LayoutScale, place: StackPl
   }
   const lettered = new Set<number>();
   for (let pole = 0; pole < poles; pole++) lettered.add(Math.ceil((pole * slots) / poles - 1e-9) + 1);
+  if (place.range !== undefined) lettered.add(first);
   for (const slot of lettered)
-    for (let layer = 0; layer < layers && slot <= slots; layer++) {
+    for (let layer = 0; layer < layers && slot >= first && slot <= last; layer++) {
       const x = place.left + (slot - 1) * scale.pitch + scale.offsets[layer]!;
       const letter = layerLetter(layer);
       items.push(text(`letter-${slot}${letter}`, 'layer-letter', x, numberY + textRow, letter, 'middle'));

@@ -43,8 +43,19 @@ const smallestLayerPitch = 2.2;
 const smallestWidth = 150;
 const largestLayerPitch = 4;
 
+/** Sizes that a drawing asks for instead of those that would be chosen, in millimetres. */
+export interface WantedScale {
+  /** Slot pitch; never below the smallest that holds the labels. */
+  readonly pitch?: number | undefined;
+  /** Height of the stack; never below what the strip and the marks on the bars need. */
+  readonly stack?: number | undefined;
+}
+
+/** The least height of bars above and below the strip together. */
+const smallestBars = 20;
+
 /** Chooses the scale so that every label and number fits beside its neighbors. */
-export function layoutScale(winding: Winding): LayoutScale {
+export function layoutScale(winding: Winding, wanted: WantedScale = {}): LayoutScale {
   const { slots, layers } = winding;
   const labels = winding.phases.names.map((name) => ({
     plus: measured(`+${name}`),
@@ -59,7 +70,7 @@ export function layoutScale(winding: Winding): LayoutScale {
     (layers - 1) * layerPitch + Math.max(2 * layerPitch, 4.4),
     reach + labelWidth,
     textWidth(String(slots), textSize) + 1,
-    smallestWidth / slots,
+    wanted.pitch ?? smallestWidth / slots,
   );
   layerPitch = Math.max(layerPitch, Math.min(largestLayerPitch, (0.7 * smallestPitch) / layers));
   const leanPitches = Array.from(
@@ -72,7 +83,10 @@ export function layoutScale(winding: Winding): LayoutScale {
   const largestLean = Math.max(0, ...lean.map(Math.abs));
   const strip = (2 + labelRows) * textRow + 1;
   const offsets = layerOffsets(layers, pitch, layerPitch);
-  const stack = Math.max(strip + 36, Math.min(0.11 * width, 110), Math.min(0.9 * largestLean, 300));
+  const stack =
+    wanted.stack === undefined
+      ? Math.max(strip + 36, Math.min(0.11 * width, 110), Math.min(0.9 * largestLean, 300))
+      : Math.max(strip + smallestBars, wanted.stack);
   return {
     slots,
     pitch,

@@ -56,19 +56,23 @@ const smallestCrown = 9;
 const levelPitch = 2.6;
 const nameRow = 3.4;
 
-/** Lays out one side: crowns lowest, then connecting pieces, terminals' and star points' lines, then names. */
+/**
+ * Lays out one side: crowns lowest, then connecting pieces, terminals' and star points' lines, then
+ * names. `rise` is the height of crowns' legs over their width, more where all crowns would be low.
+ */
 export function planOverhang(
   side: EndSide,
   scale: LayoutScale,
   ends: readonly DrawnEnd[],
   leads: readonly DrawnLead[],
   starPoints: readonly DrawnStarPoint[],
+  rise: number = steepness,
 ): Overhang {
   const own = ends.filter((end) => end.side === side);
   const bent = own.filter((end) => !onLevel(end));
   const reaches = bent.map((end) => reachOf(end, scale));
   const widest = reaches.reduce((most, reach) => Math.max(most, Math.abs(reach)), 0);
-  const slope = Math.max(steepness, widest === 0 ? 0 : (2 * smallestCrown) / widest);
+  const slope = Math.max(rise, widest === 0 ? 0 : (2 * smallestCrown) / widest);
   const crowns = (slope * widest) / 2;
   const pieces = planPieces(own.filter(onLevel), scale, crowns);
   const planned = bent.map((end, index) => planCrown(end, reaches[index]!, scale, slope));
@@ -149,7 +153,10 @@ function place(end: DrawnEnd, scale: LayoutScale, line: readonly number[], level
 }
 
 /** The parts of a line before and after it passes x, and the height at which it does. */
-function cutLine(line: readonly number[], x: number): [before: number[], after: number[], height: number] {
+export function cutLine(
+  line: readonly number[],
+  x: number,
+): [before: number[], after: number[], height: number] {
   for (let index = 2; index + 1 < line.length; index += 2) {
     const [x1, h1, x2, h2] = [line[index - 2]!, line[index - 1]!, line[index]!, line[index + 1]!];
     if (x1 === x2 || (x - x1) * (x - x2) > 0) continue;

@@ -156,6 +156,10 @@ interface Joined {
 function connectionFacts(winding: Winding, joined: Joined): ConnectionFacts {
   const { paths, connection, written, explanation, form } = joined;
   const joints = lazy(() => connectionsOf(winding, paths));
+  const tips = {
+    connection: lazy(() => tipSpacing(winding, joints(), 'connection')),
+    far: lazy(() => tipSpacing(winding, joints(), 'far')),
+  };
   const reference = connection === 'delta' || connection === 'open' ? connection : 'star';
   return {
     connection,
@@ -178,7 +182,7 @@ function connectionFacts(winding: Winding, joined: Joined): ConnectionFacts {
     terminals: lazy(() => terminalPlaces(winding, paths)),
     levels: lazy(() => jumperLevels(winding, joints())),
     access: lazy(() => accessOrder(winding, joints())),
-    tips: (side) => tipSpacing(winding, joints(), side),
+    tips: (side) => tips[side](),
   };
 }
 

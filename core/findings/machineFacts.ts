@@ -4,7 +4,7 @@ import { scale, unit } from '../balance/complex.ts';
 import { largestShare, type PathCircuit, pathCurrents, shareDeviation } from '../balance/pathCurrents.ts';
 import { pathSum } from '../balance/voltages.ts';
 import { type CopperResult, copper } from '../copper/copper.ts';
-import { problemsOfCopper } from '../copper/copperFigures.ts';
+import { copperBasis, problemsOfCopper } from '../copper/copperFigures.ts';
 import type { CopperProblem } from '../copper/copperProblems.ts';
 import { type CopperCurves, copperCurves } from '../copper/curves.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
@@ -54,11 +54,12 @@ export function machineFacts(input: MachineInput): MachineFacts {
       windingFactor: input.windingFactor(polePairs),
     }),
   );
-  const copperResult = lazy(() => copper(copperInput()));
+  const basis = lazy(() => copperBasis(copperInput()));
+  const copperResult = lazy(() => copper(copperInput(), basis()));
   const circuit = lazy(() => circuitOf(input, copperResult()));
   return {
     copper: copperResult,
-    copperProblems: lazy(() => problemsOfCopper(copperInput())),
+    copperProblems: lazy(() => problemsOfCopper(copperInput(), basis())),
     copperCurves: lazy(() => copperCurves(copperInput())),
     emf: lazy(() =>
       emf({

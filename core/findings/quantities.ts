@@ -52,13 +52,12 @@ export function quantityValue(limit: RequiredLimit, facts: Facts): QuantityValue
 
 /** A figure of the copper or the EMF, by its place in the report. */
 function machineQuantity(path: string, facts: Facts): QuantityValue {
-  const results = { copper: facts.copper(), emf: facts.emf() };
-  let found: unknown = results;
-  for (const key of path.split('.')) found = (found as Readonly<Record<string, unknown>> | null)?.[key];
+  const [place, ...keys] = path.split('.');
+  const result = place === 'emf' ? facts.emf() : facts.copper();
+  let found: unknown = result;
+  for (const key of keys) found = (found as Readonly<Record<string, unknown>> | null)?.[key];
   if (typeof found === 'number') return value(found);
-  const absent = [...results.copper.missing, ...results.emf.missing].find(
-    ({ quantity }) => quantity === path,
-  );
+  const absent = result.missing.find(({ quantity }) => quantity === path);
   return absent
     ? missing(...absent.needs)
     : { kind: 'undefined', reason: 'the winding does not determine it' };

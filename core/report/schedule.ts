@@ -10,8 +10,8 @@ export const scheduleTables = ['slots', 'bars', 'joints', 'leads', 'factors'] as
 
 export type ScheduleTable = (typeof scheduleTables)[number];
 
-type Cell = string | number | null;
-type Rows = readonly (readonly Cell[])[];
+export type ScheduleCell = string | number | null;
+type Rows = readonly (readonly ScheduleCell[])[];
 
 /**
  * A table of the winding as CSV (RFC 4180: CRLF, header row, UTF-8 without a mark; `.` decimals), in an
@@ -22,8 +22,13 @@ type Rows = readonly (readonly Cell[])[];
  * joints: every joint and lead as in the report, by number; spans in slots.
  */
 export function schedule(facts: Facts, table: ScheduleTable): string {
-  const rows = rowsOf[table](facts);
+  const rows = scheduleRows(facts, table);
   return `${papaparse.unparse(rows, { newline: '\r\n', escapeFormulae: true })}\r\n`;
+}
+
+/** The same table as rows of cells, its header first; null for what is not known. */
+export function scheduleRows(facts: Facts, table: ScheduleTable): readonly (readonly ScheduleCell[])[] {
+  return rowsOf[table](facts);
 }
 
 const rowsOf: Readonly<Record<ScheduleTable, (facts: Facts) => Rows>> = {
@@ -60,7 +65,7 @@ function barRows(facts: Facts): Rows {
   const { winding } = facts;
   const connection = joined(facts);
   const uses = connection ? barUses(connection) : null;
-  const rows: (readonly Cell[])[] = [
+  const rows: (readonly ScheduleCell[])[] = [
     ['position', 'slot', 'layer', 'phase', 'sense', 'path', 'placeInPath', 'shape', 'emfAngle'],
   ];
   for (const slot of slotsOf(winding))
