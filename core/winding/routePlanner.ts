@@ -67,8 +67,10 @@ export function attemptPlan(task: PlanTask, limits: AttemptLimits, random: (() =
   const classLeft = quotas.map((quota) => Int32Array.from(quota.classes));
   const pairLeft = quotas.map((quota) => Int32Array.from(quota.pairs));
   const unitsLeft = quotas.map((quota) => quota.pairs.reduce((sum, count) => sum + count, 0));
-  const lists: LoopUnit[][] = quotas.map(() => []);
   const starts = startOrder(task, covered, random);
+  // A stack of steps instead of calls within calls: there may be thousands.
+  const steps: Step[] =
+    pairs > 0 ? [{ path: -1, loop: -1, stage: -1, newArc: false, shape: -1, tried: 0 }] : [];
   let arcs = 0;
   let shapes = 0;
   let nodes = 0;
@@ -101,8 +103,6 @@ export function attemptPlan(task: PlanTask, limits: AttemptLimits, random: (() =
     const known = intervals[loop]!;
     intervals[loop] = intervalsAfter(loop, stage, change);
     openIntervals += intervals[loop]! - known;
-    if (change === 1) lists[path]!.push({ loop, stage });
-    else lists[path]!.pop();
   }
 
   function hopeless(leastArcs: number): boolean {
@@ -115,29 +115,14 @@ export function attemptPlan(task: PlanTask, limits: AttemptLimits, random: (() =
 
   function accept(): void {
     if (hopeless(arcs)) return;
-    found = { paths: lists.map((list) => [...list]), arcs, shapes };
+    const paths: LoopUnit[][] = quotas.map(() => []);
+    for (const { path, loop, stage } of steps) paths[path]?.push({ loop, stage });
+    found = { paths, arcs, shapes };
     best = found;
     stopped = shapes <= limits.floor.shapes && arcs <= limits.floor.arcs;
   }
 
-  function startPath(path: number): void {
-    if (path === quotas.length) {
-      accept();
-      return;
-    }
-    if (hopeless(arcs + Math.max(openIntervals, quotas.length - path))) return;
-    for (const opening of [true, false]) {
-      for (const { loop, stage, before } of path === 0 ? starts.first : starts.later) {
-        if (free[loop * stages + stage] === 0) continue;
-        const isOpening = free[before] === 0 || intervals[loop] === 1;
-        if (isOpening !== opening || !fits(path, loop, stage)) continue;
-        take(path, loop, stage, true, -1);
-        if (stopped) return;
-      }
-    }
-  }
-
-  function take(path: number, loop: number, stage: number, newArc: boolean, shape: number): void {
+  function enter(path: number, loop: number, stage: number, newArc: boolean, shape: number): void {
     nodes++;
     if (nodes > limits.nodeCap) {
       stopped = true;
@@ -146,41 +131,86 @@ export function attemptPlan(task: PlanTask, limits: AttemptLimits, random: (() =
     mark(path, loop, stage, 1);
     if (newArc) arcs++;
     if (shape >= 0 && shapeUse[shape]!++ === 0) shapes++;
-    goOn(path, loop, stage);
+    steps.push({ path, loop, stage, newArc, shape, tried: 0 });
+  }
+
+  function leave(): void {
+    const { path, loop, stage, newArc, shape } = steps.pop()!;
+    if (path < 0) return;
     if (shape >= 0 && --shapeUse[shape]! === 0) shapes--;
     if (newArc) arcs--;
     mark(path, loop, stage, -1);
   }
 
-  function goOn(path: number, loop: number, stage: number): void {
-    if (unitsLeft[path] === 0) {
-      startPath(path + 1);
-      return;
-    }
-    const { sense, pair } = loops[loop]!;
-    const straight = modulo(stage + sense, stages);
-    const canRunOn = fits(path, loop, straight);
-    if (hopeless(arcs + openIntervals - (free[loop * stages + straight] === 1 ? 1 : 0))) return;
-    if (canRunOn) {
-      take(path, loop, straight, false, -1);
-      if (stopped) return;
-    }
-    const pairDone = pairLeft[path]![pair] === 0;
-    const mayLeave = pairDone || (turning && sense === 1);
-    for (const wanted of [true, false]) {
-      for (const move of moves.from[loop]!) {
-        if (shapeUse[move.shape]! > 0 !== wanted) continue;
-        if (move.kind === 'within' ? pairDone : !mayLeave) continue;
-        const next = modulo(stage + move.advance, stages);
-        if (!fits(path, move.to, next)) continue;
-        take(path, move.to, next, true, move.shape);
-        if (stopped) return;
-      }
-    }
+  /** Enters the next unit to be tried after a step; false where there is none. */
+  function goOn(step: Step): boolean {
+    return step.path < 0 || unitsLeft[step.path] === 0 ? startNext(step) : runOn(step);
   }
 
-  if (pairs > 0) startPath(0);
+  /** Starts the path after that of a step, first where it runs on from a path before. */
+  function startNext(step: Step): boolean {
+    const path = step.path + 1;
+    if (path === quotas.length) {
+      accept();
+      return false;
+    }
+    if (step.tried === 0 && hopeless(arcs + Math.max(openIntervals, quotas.length - path))) return false;
+    const list = path === 0 ? starts.first : starts.later;
+    for (let place = step.tried; place < 2 * list.length; place++) {
+      const opening = place < list.length;
+      const { loop, stage, before } = list[opening ? place : place - list.length]!;
+      if (free[loop * stages + stage] === 0) continue;
+      const isOpening = free[before] === 0 || intervals[loop] === 1;
+      if (isOpening !== opening || !fits(path, loop, stage)) continue;
+      step.tried = place + 1;
+      enter(path, loop, stage, true, -1);
+      return true;
+    }
+    return false;
+  }
+
+  /** Goes on in a path: straight in its loop, then by joints of shapes in use, then by others. */
+  function runOn(step: Step): boolean {
+    const { path, loop, stage } = step;
+    const { sense, pair } = loops[loop]!;
+    if (step.tried === 0) {
+      step.tried = 1;
+      const straight = modulo(stage + sense, stages);
+      if (hopeless(arcs + openIntervals - free[loop * stages + straight]!)) return false;
+      if (fits(path, loop, straight)) {
+        enter(path, loop, straight, false, -1);
+        return true;
+      }
+    }
+    const list = moves.from[loop]!;
+    const pairDone = pairLeft[path]![pair] === 0;
+    const mayLeave = pairDone || (turning && sense === 1);
+    for (let place = step.tried - 1; place < 2 * list.length; place++) {
+      const wanted = place < list.length;
+      const move = list[wanted ? place : place - list.length]!;
+      if (shapeUse[move.shape]! > 0 !== wanted) continue;
+      if (move.kind === 'within' ? pairDone : !mayLeave) continue;
+      const next = modulo(stage + move.advance, stages);
+      if (!fits(path, move.to, next)) continue;
+      step.tried = place + 2;
+      enter(path, move.to, next, true, move.shape);
+      return true;
+    }
+    return false;
+  }
+
+  while (steps.length > 0 && !stopped) {
+    if (!goOn(steps.at(-1)!)) leave();
+  }
   return { plan: found, nodes, exhausted: !stopped };
+}
+
+/** A unit taken by a path, and how many ways on from it have been tried; path -1 before the first. */
+interface Step extends LoopUnit {
+  readonly path: number;
+  readonly newArc: boolean;
+  readonly shape: number;
+  tried: number;
 }
 
 /** A unit with which a path may start, and the cell of the unit that runs into it. */

@@ -36,8 +36,6 @@ export interface WaveSearch {
 
 const nodesPerAttempt = 8000;
 const attemptsPerBudget = 21;
-// The search goes one call deeper with each unit, and the stack ends at about twice as many.
-const mostPlannedUnits = 1200;
 
 /** Routes a wave phase: the helix first, then searches while they can still improve on it. */
 export function* searchWave(
@@ -65,7 +63,6 @@ export function* searchWave(
 
   let nodesLeft = nodeBudget;
   for (const variant of variantsOf(wave, content, paths, objective)) {
-    if (unitsIn(variant.task) > mostPlannedUnits) continue;
     const floor = floorOf(variant, bounds, paths);
     if (nodesLeft <= 0 || !mayImprove(measureOf(best), variant, floor, bounds, paths, objective)) continue;
     const incumbent = incumbentOf(measureOf(best), variant, paths, objective);
@@ -213,10 +210,6 @@ function incumbentOf(
   return { arcs, shapes: known.jointShapes - variant.extraShapes };
 }
 
-function unitsIn(task: PlanTask): number {
-  return task.quotas.reduce((sum, quota) => sum + quota.pairs.reduce((all, pair) => all + pair, 0), 0);
-}
-
 interface PlanSearch {
   readonly best: Plan | null;
   readonly nodes: number;
@@ -232,7 +225,7 @@ function* searchPlans(
   nodeBudget: number,
 ): Generator<undefined, PlanSearch> {
   const random = seededRandom(20260501);
-  const units = unitsIn(task);
+  const units = task.quotas.reduce((sum, quota) => sum + quota.pairs.reduce((all, pair) => all + pair, 0), 0);
   const most = start && objective === 'fewest-joints' ? start.arcs : Math.min(units, floor.arcs * 2 + 4);
   let incumbent = start;
   let best: Plan | null = null;

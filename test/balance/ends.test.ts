@@ -1,9 +1,10 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { accessOrder, jumperLevels, jumpersByPath } from '../../core/balance/jumpers.ts';
 import { terminalPlaces } from '../../core/balance/terminals.ts';
 import { bendHeight, bendSlopes, tipProblems, tipSpacing } from '../../core/balance/tips.ts';
-import { connectionsOf, lowerBar, offsetOf } from '../../core/winding/joints.ts';
-import type { Bar, Path, Winding } from '../../core/winding/model.ts';
+import { type Connections, connectionsOf, lowerBar, offsetOf } from '../../core/winding/joints.ts';
+import type { Bar, EndSide, Path, Winding } from '../../core/winding/model.ts';
 import { route } from '../../core/winding/route.ts';
 import type { MachineRequest } from '../winding/windings.ts';
 import { machine } from '../winding/windings.ts';
@@ -30,6 +31,41 @@ function pieces(number: number, bars: readonly Bar[], spans: readonly number[]):
   };
 }
 
+/** The widest smallest distance of tips in a layer over all choices for all shapes, tip against tip. */
+function widestByTrial(winding: Winding, connections: Connections, side: EndSide): number {
+  const { slots } = winding;
+  const joints = connections.joints.filter((joint) => joint.side === side && joint.kind !== 'jumper');
+  const shapes = [...new Set(joints.map((joint) => joint.shape))];
+  const ring = (layer: number) => {
+    const { far, connection } = connections.bends;
+    const offset = (side === 'far' ? far : connection)[Math.floor(layer / 2)]!;
+    return layer % 2 === 0 ? offset : -offset;
+  };
+  const lean = (layer: number) => ((side === 'far' ? 1 : -1) * slots * winding.lean[layer]!) / (4 * Math.PI);
+  let widest = 0;
+  for (let code = 0; code < 3 ** shapes.length; code++) {
+    const tips = joints.map((joint) => {
+      const lower = lowerBar(joint);
+      const upper = lower === joint.from ? joint.to : joint.from;
+      const start = lower.slot + lean(lower.layer);
+      const end = lower.slot + offsetOf(joint) + lean(upper.layer);
+      const choice = Math.floor(code / 3 ** shapes.indexOf(joint.shape)) % 3;
+      const place = [(start + end) / 2, start + ring(lower.layer) / 2, end + ring(upper.layer) / 2][choice]!;
+      return { place, layers: [lower.layer, upper.layer] };
+    });
+    let smallest: number = slots;
+    tips.forEach((a, i) => {
+      for (const b of tips.slice(0, i)) {
+        if (!a.layers.some((layer) => b.layers.includes(layer))) continue;
+        const apart = Math.abs(a.place - b.place) % slots;
+        smallest = Math.min(smallest, apart, slots - apart);
+      }
+    });
+    widest = Math.max(widest, smallest);
+  }
+  return widest;
+}
+
 describe('tips', () => {
   it('full and short pitch, unshifted: a full slot between tips (separate study)', () => {
     for (const [request, paths] of [
@@ -53,6 +89,24 @@ describe('tips', () => {
       .sort((a, b) => a - b);
     const gaps = middles.slice(1).map((place, index) => place - middles[index]!);
     expect(Math.min(...gaps)).toBeLessThan(1);
+  });
+
+  it('no choice of tips leaves more room, by trying all and measuring every two tips', () => {
+    for (const [request, paths] of [
+      [{ slots: 24, poles: 4, layers: 2 }, 1],
+      [{ slots: 24, poles: 4, layers: 4, span: 5 }, 2],
+      [{ slots: 24, poles: 4, layers: 4, lean: [0.05, -0.03, 0.02, 0.02] }, 2],
+      [{ slots: 30, poles: 4, layers: 2, span: 7 }, 1],
+    ] as const) {
+      const winding = { ...machine(request), ...('lean' in request ? { lean: request.lean } : {}) };
+      const result = route(winding, { paths });
+      if (!result.ok) throw new Error(JSON.stringify(result.reason));
+      const connections = connectionsOf(winding, result.paths);
+      for (const side of ['connection', 'far'] as const) {
+        const spacing = tipSpacing(winding, connections, side)!;
+        expect(spacing.gap).toBeCloseTo(widestByTrial(winding, connections, side), 5);
+      }
+    }
   });
 
   it('too little room is a problem of its layer with both distances', () => {
@@ -94,13 +148,14 @@ describe('bends', () => {
 
 describe('jumpers', () => {
   const winding = machine({ slots: 48, poles: 8, layers: 4 });
+  const folded = (slot: number) => ((slot + 47) % 48) + 1;
   const turn = (number: number, slot: number, span: number) =>
     pieces(
       number,
       [
-        { slot: slot - 6, layer: 2 },
+        { slot: folded(slot - 6), layer: 2 },
         { slot, layer: 3 },
-        { slot: slot + span, layer: 3 },
+        { slot: folded(slot + span), layer: 3 },
       ],
       [6, span],
     );
@@ -114,6 +169,36 @@ describe('jumpers', () => {
     expect(levels(turn(1, 10, 6), turn(2, 13, 6))).toEqual([2, 2]);
     expect(levels(turn(1, 10, 9), turn(2, 13, 9), turn(3, 15, 9), turn(4, 30, 3))).toEqual([3, 3]);
     expect(levels(turn(1, 10, 6))).toEqual([1, 1]);
+  });
+
+  it('levels of random turns: none meets another of its level, overlap as counted slot by slot', () => {
+    const turns = fc.array(fc.tuple(fc.integer({ min: 1, max: 48 }), fc.integer({ min: 1, max: 47 })), {
+      minLength: 1,
+      maxLength: 12,
+    });
+    fc.assert(
+      fc.property(turns, (list) => {
+        const paths = list.map(([slot, span], index) => turn(index + 1, slot, span));
+        const connections = connectionsOf(winding, paths);
+        const { levels, highest, overlap } = jumperLevels(winding, connections);
+        const jumpers = connections.joints.filter((joint) => joint.kind === 'jumper');
+        expect(jumpers).toHaveLength(list.length);
+        const arcs = jumpers.map(({ number, from, span }) => ({
+          slots: new Set(Array.from({ length: span + 1 }, (_, step) => (from.slot + step - 1) % 48)),
+          start: from.slot - 1,
+          level: levels.get(number)!,
+        }));
+        for (const arc of arcs) {
+          const meeting = arcs.filter((other) => [...arc.slots].some((slot) => other.slots.has(slot)));
+          expect(meeting.filter((other) => other.level === arc.level)).toEqual([arc]);
+        }
+        expect(highest).toBe(Math.max(...arcs.map((arc) => arc.level)));
+        expect(overlap).toBe(
+          Math.max(...arcs.map(({ start }) => arcs.filter((arc) => arc.slots.has(start)).length)),
+        );
+      }),
+      { seed: 20260501 },
+    );
   });
 
   it('are counted path by path, with their spans', () => {

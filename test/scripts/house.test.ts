@@ -30,9 +30,12 @@ test('the package must hold what the manifest points to, and nothing that is not
     'dist/extension/desktop.js',
     'dist/extension/panel.js',
     'dist/extension/panel.css',
+    'dist/fileFormats/fileFormats.js',
+    'dist/fileFormats/DejaVuSansCondensed.ttf',
+    'dist/fileFormats/FONT-LICENSE.txt',
   ];
   expect(missingFiles(manifest, whole)).toEqual([]);
-  expect(missingFiles(manifest, whole.slice(0, -3))).toContain('dist/extension/desktop.js');
+  expect(missingFiles(manifest, whole.slice(0, -6))).toContain('dist/extension/desktop.js');
   expect(strayFiles(manifest, ['dist/extension/desktop.js', 'README.md', 'package.json'])).toEqual([]);
   expect(strayFiles(manifest, ['dist/extension2/a.js', 'node_modules/a.js'])).toHaveLength(2);
 });

@@ -464,6 +464,24 @@ describe('phases, terminals and other machines', () => {
     }
   });
 
+  it('the largest machines neither end the stack nor hold everything up in one slice', () => {
+    for (const [layers, paths] of [
+      [2, 1],
+      [12, 4],
+    ] as const) {
+      const winding = machine({ slots: 2400, poles: 400, layers });
+      const steps = routeSteps(winding, { paths, nodeBudget: 8000 });
+      let slices = 1;
+      let step = steps.next();
+      for (; !step.done; step = steps.next()) slices++;
+      // One for each phase's units, each candidate and each phase's paths, at the least.
+      expect(slices).toBeGreaterThan(8);
+      if (!step.value.ok) throw new Error('refused');
+      expect(step.value.explanation.measure.jumpers).toBe(paths % 2);
+      expect(step.value.paths.flatMap((path) => path.bars)).toHaveLength(2400 * layers);
+    }
+  });
+
   it('two poles: spans stay unreduced and the leans right', () => {
     const request = { slots: 12, poles: 2, layers: 4 };
     const winding = machine(request);
