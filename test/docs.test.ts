@@ -1,10 +1,19 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import * as z from 'zod';
 import { findingsReference } from '../core/findings/reference.ts';
 import { languageReference } from '../core/language/reference.ts';
+import { reportSchema } from '../core/report/schema.ts';
+import { compareSchema } from '../core/review/schema.ts';
 import { study } from '../core/study.ts';
 
-const pages = ['README.md', 'DEVELOPERS.md', ...readdirSync('docs').map((name) => `docs/${name}`)];
+const pages = [
+  'README.md',
+  'DEVELOPERS.md',
+  ...readdirSync('docs')
+    .filter((name) => name.endsWith('.md'))
+    .map((name) => `docs/${name}`),
+];
 
 describe('the documentation', () => {
   // After a change of the vocabulary or the findings: npx vitest run test/docs.test.ts -u
@@ -14,6 +23,14 @@ describe('the documentation', () => {
 
   it('has a current list of findings', async () => {
     await expect(findingsReference()).toMatchFileSnapshot('../docs/findings.md');
+  });
+
+  it.each([
+    ['report', reportSchema],
+    ['compare', compareSchema],
+  ] as const)('has a current JSON schema of %s', async (name, schema) => {
+    const text = `${JSON.stringify(z.toJSONSchema(schema, { target: 'draft-2020-12' }), null, 2)}\n`;
+    await expect(text).toMatchFileSnapshot(`../docs/${name}.schema.json`);
   });
 
   const blocks = pages.flatMap((page) =>

@@ -62,12 +62,18 @@ function figuresTable(facts: Facts): string {
 
 function limitsTable(limits: readonly LimitResult[]): string {
   return markdownTable(
-    ['limit', 'required', 'actual', 'holds'],
-    ['left', 'right', 'right', 'left'],
+    ['limit', 'required', 'actual', 'margin', 'holds'],
+    ['left', 'right', 'right', 'right', 'left'],
     limits.map((limit) => [
       limitName(limit),
       `${limit.relation === '<=' ? 'at most' : 'at least'} ${limit.source.written}`,
       limit.actual === null ? 'not computable' : limitValue(limit, limit.actual),
+      limit.actual === null
+        ? '–'
+        : limitValue(
+            limit,
+            limit.relation === '<=' ? limit.limit - limit.actual : limit.actual - limit.limit,
+          ),
       limit.met ? 'yes' : '**no**',
     ]),
   );
