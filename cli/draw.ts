@@ -1,19 +1,25 @@
+import { createHash } from 'node:crypto';
 import type { Picture } from '../core/drawing/picture.ts';
+import { sheets } from '../core/drawing/sheets.ts';
 import { pictureToSvg } from '../core/drawing/svg.ts';
 import { drawView, type ViewName } from '../core/drawing/views.ts';
+import { stacked } from '../core/review/movePicture.ts';
 import { type Study, study } from '../core/study.ts';
 import type { FileFormats } from './fileFormats.ts';
 import { readText, UsageError, writeBytes, writeText } from './files.ts';
 import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';
 
 export interface DrawOptions {
-  readonly view: ViewName;
+  readonly view: ViewName | 'sheet';
   readonly phase?: string;
   readonly output?: string;
   readonly maxWarnings: number;
 }
 
-/** Draws one view of a file: as SVG to standard output, or as SVG, PDF or DXF to a file. */
+/**
+ * Draws one view of a file, or its handover sheets: as SVG to standard output (sheets one above the
+ * other), or as SVG, PDF or DXF to a file.
+ */
 export function draw(file: string, options: DrawOptions, loadFormats: () => FileFormats): Outcome {
   const ending = /\.(svg|pdf|dxf)$/i.exec(options.output ?? '.svg')?.[1]?.toLowerCase();
   if (ending === undefined) {
@@ -27,39 +33,52 @@ export function draw(file: string, options: DrawOptions, loadFormats: () => File
     const complaints = `${lines()}slotwright: ${name}: the text yields no slot table; nothing is drawn.\n`;
     return { exitCode: 1, output: '', complaints };
   }
-  const picture = pictureOf(studied, options);
+  const pictures = picturesOf(studied, text, options);
   const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
   // The picture does not say why the exit code is 1.
   const outcome = { exitCode, complaints: exitCode === 0 ? '' : lines() };
   const { output } = options;
-  if (output === undefined) return { ...outcome, output: pictureToSvg(picture) };
+  if (output === undefined) return { ...outcome, output: pictureToSvg(stacked(pictures)) };
   if (ending === 'pdf')
-    return { ...outcome, output: '', finish: () => writePdf(output, studied, picture, loadFormats()) };
+    return { ...outcome, output: '', finish: () => writePdf(output, studied, pictures, loadFormats()) };
   if (ending === 'dxf') {
     const phaseNames = studied.facts.winding.phases.names;
-    writeText(output, loadFormats().writers.pictureToDxf(picture, { phaseNames }));
-  } else writeText(output, pictureToSvg(picture));
+    writeText(output, loadFormats().writers.pictureToDxf(pictures, { phaseNames }));
+  } else writeText(output, pictureToSvg(stacked(pictures)));
   return { ...outcome, output: '' };
 }
 
-function pictureOf(studied: Study, { view, phase: name }: DrawOptions): Picture {
-  const { title, specification, facts } = studied;
-  if (name === undefined) return drawView({ title, specification, facts: facts! }, view);
-  const { names } = facts!.winding.phases;
+/** One picture for a view; for the handover sheets one a sheet. */
+function picturesOf(studied: Study, text: string, { view, phase: name }: DrawOptions): readonly Picture[] {
+  const { title, specification, findings, limits } = studied;
+  const facts = studied.facts!;
+  if (view === 'sheet') {
+    if (name !== undefined) throw new UsageError('--phase: the sheets show every phase; leave it out.');
+    const fileHash = createHash('sha256').update(text, 'utf8').digest('hex');
+    return sheets({ facts, specification, title, findings, limits, fileHash });
+  }
+  if (name === undefined) return [drawView({ title, specification, facts }, view)];
+  const { names } = facts.winding.phases;
   const phase = names.indexOf(name);
   if (phase < 0) throw new UsageError(`--phase ${name}: the phases are ${names.join(', ')}.`);
-  return drawView({ title, specification, facts: facts! }, view, { phase });
+  return [drawView({ title, specification, facts }, view, { phase })];
 }
 
 async function writePdf(
   output: string,
   studied: Study,
-  picture: Picture,
+  pictures: readonly Picture[],
   formats: FileFormats,
 ): Promise<void> {
-  const bytes = await formats.writers.pictureToPdf([picture], {
+  const bytes = await formats.writers.pictureToPdf(pictures, {
     fontBytes: formats.font,
-    metadata: { title: studied.title },
+    metadata: pdfMetadata(studied),
+    bookmarks: pictures.map(({ title }) => title),
   });
   writeBytes(output, bytes);
+}
+
+function pdfMetadata({ title, specification }: Study): { title: string; author?: string } {
+  const author = specification.sheet?.drawnBy?.value ?? specification.sheet?.owner?.value;
+  return { title, ...(author === undefined ? {} : { author }) };
 }

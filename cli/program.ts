@@ -103,9 +103,11 @@ Examples:
     .action((file, options) => done(report(file, options)));
   program
     .command('draw')
-    .description('Draw one view of a winding, as SVG, PDF or DXF.')
+    .description('Draw one view of a winding, or its handover sheets, as SVG, PDF or DXF.')
     .argument('<file>', 'winding file; - for standard input')
-    .addOption(new Option('--view <view>', 'what to draw').choices(viewNames).makeOptionMandatory())
+    .addOption(
+      new Option('--view <view>', 'what to draw').choices([...viewNames, 'sheet']).makeOptionMandatory(),
+    )
     .addOption(new Option('--phase <name>', 'let this phase stand out'))
     .addOption(
       new Option(
@@ -116,7 +118,7 @@ Examples:
     .addOption(maxWarnings())
     .addHelpText(
       'after',
-      '\nExamples:\n  slotwright draw stator.winding --view layout > stator.svg\n  slotwright draw stator.winding --view layout --output stator.pdf\n  slotwright draw stator.winding --view phasors --phase V --output phasors.dxf',
+      '\nExamples:\n  slotwright draw stator.winding --view layout > stator.svg\n  slotwright draw stator.winding --view layout --output stator.pdf\n  slotwright draw stator.winding --view phasors --phase V --output phasors.dxf\n  slotwright draw stator.winding --view sheet --output stator.pdf',
     )
     .action((file, options) => done(draw(file, options, loadFormats)));
   program
