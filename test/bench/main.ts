@@ -14,7 +14,7 @@ import { join } from 'node:path';
 import { getLanguageService, type JSONSchema, TextDocument } from 'vscode-json-languageservice';
 import { type Connector, connectNow } from '../../core/findings/connection.ts';
 import { parse } from '../../core/language/parser.ts';
-import { specify } from '../../core/language/specification.ts';
+import { specify } from '../../core/language/specify.ts';
 import { reportSchema } from '../../core/report/schema.ts';
 import { study } from '../../core/study.ts';
 import { route } from '../../core/winding/route.ts';

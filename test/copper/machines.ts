@@ -4,7 +4,7 @@ import { windingFactor } from '../../core/analysis/factors.ts';
 import { type CopperResult, copper } from '../../core/copper/copper.ts';
 import type { CopperInput } from '../../core/copper/geometryFigures.ts';
 import { parse } from '../../core/language/parser.ts';
-import { specify } from '../../core/language/specification.ts';
+import { specify } from '../../core/language/specify.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
 import { connectionsOf } from '../../core/winding/joints.ts';
 import type { Path } from '../../core/winding/model.ts';

@@ -2,7 +2,8 @@ import { expect } from 'vitest';
 import type { PathShape, Picture, Text } from '../../core/drawing/picture.ts';
 import { pictureToSvg } from '../../core/drawing/svg.ts';
 import { parse } from '../../core/language/parser.ts';
-import { type Specification, specify } from '../../core/language/specification.ts';
+import type { Specification } from '../../core/language/specification.ts';
+import { specify } from '../../core/language/specify.ts';
 import { flat, readXml, troublesOf } from './checkPicture.ts';
 
 /** What a text says, typed. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { emf } from '../../core/analysis/emf.ts';
 import { missing } from '../../core/analysis/figure.ts';
 import { parse } from '../../core/language/parser.ts';
-import { specify } from '../../core/language/specification.ts';
+import { specify } from '../../core/language/specify.ts';
 import { explicit } from '../analysis/windings.ts';
 import { examine } from '../copper/machines.ts';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parse } from '../../core/language/parser.ts';
-import { specify } from '../../core/language/specification.ts';
+import { specify } from '../../core/language/specify.ts';
 import { study } from '../../core/study.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
 import { layoutRefused } from '../../core/winding/kinds.ts';
