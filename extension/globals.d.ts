@@ -3,3 +3,11 @@
 declare function setTimeout(work: () => void, milliseconds: number): unknown;
 
 declare const performance: { now(): number };
+
+declare class TextEncoder {
+  encode(text: string): Uint8Array;
+}
+
+declare class TextDecoder {
+  decode(bytes: Uint8Array): string;
+}

@@ -7,8 +7,11 @@ import { createBackgroundConnector, type Surroundings } from './backgroundConnec
 export interface Studies {
   /** The study of a document's present text; `pending` while its paths are still being found. */
   readonly of: (document: TextDocument) => Study;
-  /** Calls the listener when a document's paths have been found: its study is a new one then. */
-  readonly onFound: (listener: (document: TextDocument) => void) => void;
+  /**
+   * Calls the listener when a document's paths have been found: its study is a new one then. The function
+   * that comes back ends that.
+   */
+  readonly onFound: (listener: (document: TextDocument) => void) => () => void;
 }
 
 interface Known {
@@ -23,14 +26,14 @@ export function createStudies(
 ): Studies {
   const known = new WeakMap<TextDocument, Known>();
   const connectors = new WeakMap<TextDocument, Connector>();
-  const listeners: ((document: TextDocument) => void)[] = [];
+  const listeners = new Set<(document: TextDocument) => void>();
 
   const connectorOf = (document: TextDocument): Connector => {
     const own =
       connectors.get(document) ??
       createBackgroundConnector(surroundings, () => {
         known.delete(document);
-        for (const listener of listeners) listener(document);
+        for (const listener of [...listeners]) listener(document);
       });
     connectors.set(document, own);
     return own;
@@ -44,7 +47,8 @@ export function createStudies(
       return next.study;
     },
     onFound: (listener) => {
-      listeners.push(listener);
+      listeners.add(listener);
+      return () => listeners.delete(listener);
     },
   };
 }

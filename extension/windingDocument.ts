@@ -1,4 +1,4 @@
-import type { TextDocument } from 'vscode';
+import { type TextDocument, Uri, window, workspace } from 'vscode';
 
 /** The language of winding files, as contributed in package.json. */
 export const windingLanguage = 'winding';
@@ -11,4 +11,11 @@ export function isWinding(document: TextDocument): boolean {
 /** The last part of the document's path, `pod-drive.winding`. */
 export function fileName(document: TextDocument): string {
   return document.uri.path.split('/').at(-1) ?? document.uri.path;
+}
+
+/** The document a command was called on, else the one in the active editor, if it is a winding. */
+export async function chosenWinding(uri: unknown): Promise<TextDocument | null> {
+  const document =
+    uri instanceof Uri ? await workspace.openTextDocument(uri) : window.activeTextEditor?.document;
+  return document !== undefined && isWinding(document) ? document : null;
 }

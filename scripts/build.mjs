@@ -30,6 +30,12 @@ const bundles = {
     entryPoints: ['extension/web.ts'],
     outfile: 'dist/extension/web.js',
   },
+  onDemand: {
+    ...host,
+    platform: 'browser',
+    entryPoints: ['extension/onDemand/entry.ts'],
+    outfile: 'dist/extension/onDemand.js',
+  },
   panel: {
     ...shared,
     format: 'iife',
@@ -37,6 +43,14 @@ const bundles = {
     minify: true,
     entryPoints: ['extension/webview/panel.ts'],
     outfile: 'dist/extension/panel.js',
+  },
+  comparison: {
+    ...shared,
+    format: 'iife',
+    platform: 'browser',
+    minify: true,
+    entryPoints: ['extension/webview/comparison.ts'],
+    outfile: 'dist/extension/comparison.js',
   },
   style: {
     ...shared,

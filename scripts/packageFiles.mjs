@@ -27,11 +27,13 @@ export function referencedFiles(manifest) {
   return paths.filter((path) => path !== undefined).map(plain);
 }
 
-/** What the manifest points to but the package would lack; the files of the panel page and of the drawing formats are loaded by name. */
+/** What the manifest points to but the package would lack; the files of the panels' pages, the part loaded on demand and the drawing formats are loaded by name. */
 export function missingFiles(manifest, files) {
   const wanted = [
     ...referencedFiles(manifest),
+    'dist/extension/onDemand.js',
     'dist/extension/panel.js',
+    'dist/extension/comparison.js',
     'dist/extension/panel.css',
     'dist/fileFormats/fileFormats.js',
     'dist/fileFormats/DejaVuSansCondensed.ttf',

@@ -175,10 +175,14 @@ export function drawStrip(input: LayoutInput, scale: LayoutScale, place: StackPl
   const strip = stripOf(scale, place);
   const items: Primitive[] = [];
   const borders: PathPart[] = [];
+  // Labels of the outer layers may reach into the next slot: then borders end above them.
+  const widest = Math.max(0, ...scale.labels.map(({ plus, minus }) => Math.max(plus.width, minus.width)));
+  const apart = widest / 2 < Math.min(scale.offsets[0]!, scale.pitch - scale.offsets.at(-1)!);
+  const borderEnd = apart ? strip.bottom - 0.5 : strip.top + 0.5 + 2 * textRow;
   const { first, last } = place.range ?? { first: 1, last: slots };
   for (let slot = first; slot < last; slot++) {
     const x = place.left + slot * scale.pitch;
-    borders.push([x, strip.top + 0.5, x, strip.bottom - 0.5]);
+    borders.push([x, strip.top + 0.5, x, borderEnd]);
   }
   if (borders.length > 0) items.push(pathShape('slot-borders', 'slot-border', borders));
   const numberY = strip.top + 0.5 + baseLine;

@@ -7,7 +7,7 @@ import { spread } from './levels.ts';
 import { baseLine, pathShape, text, textRow, textSize } from './make.ts';
 import type { PlannedBus, PlannedEnd } from './overhang.ts';
 import type { PathPart, Primitive, Role, Subject } from './picture.ts';
-import { type Band, type Part, rowGap } from './sheetFlow.ts';
+import type { Band, Part } from './sheetFlow.ts';
 import {
   type BrokenLayout,
   brokenLayout,
@@ -134,10 +134,12 @@ function drawCaption({ band, layout, row, stack, from, to }: RowPlace, top: numb
   const { first, last } = slotsOfRow(breaks, row);
   const farTop = stack.bottom + layout.far.overhang.height + 1;
   const name = `row ${row + 1} of ${breaks.rows}: slots ${first} to ${last}`;
+  // Of a last row that is short the caption reaches beyond its end.
+  const nameEnd = from + textWidth(`connection side${name}`, textSize) + 4;
   return [
     text('side-connection', 'side-name', from, top + baseLine, 'connection side'),
     text('side-far', 'side-name', from, farTop + baseLine, 'far side'),
-    ...(breaks.rows > 1 ? [text('row', 'subtitle', to, top + baseLine, name, 'end')] : []),
+    ...(breaks.rows > 1 ? [text('row', 'subtitle', Math.max(to, nameEnd), top + baseLine, name, 'end')] : []),
   ];
 }
 
@@ -160,7 +162,11 @@ function drawSurroundings({ band, layout, stack, from, to }: RowPlace): readonly
     pathShape(
       'cut-edges',
       'cut-edge',
-      [first, last].map((x) => [x, top - reach.up, x, bottom + reach.down]),
+      // Not through the strip: the last slot's labels may reach over it.
+      [first, last].flatMap((x) => [
+        [x, top - reach.up, x, strip.top],
+        [x, strip.bottom, x, bottom + reach.down],
+      ]),
     ),
     pathShape(
       'core-ends',
@@ -200,10 +206,7 @@ function toPaper({ stack }: RowPlace, { overhang }: BrokenOverhang): OnPaper {
 function drawSide(place: RowPlace, side: BrokenOverhang): readonly Primitive[] {
   const onPaper = toPaper(place, side);
   const items: Primitive[] = [];
-  for (const { line, pieces } of side.ends) {
-    const runs = pieces.filter(({ row }) => row === place.row).flatMap((piece) => piece.runs);
-    if (runs.length > 0) items.push(drawEnd(line, runs.map(onPaper)));
-  }
+  for (const { line, runs } of side.rows[place.row]!.ends) items.push(drawEnd(line, runs.map(onPaper)));
   const names = terminalNames(place, side);
   for (const { bus, ends } of side.buses) {
     const dots: PathPart[] = [];
@@ -396,9 +399,4 @@ function drawPoles(place: RowPlace, top: number): readonly Primitive[] {
     pathShape('pole-outline', 'pole-block', [outline]),
     ...names,
   ];
-}
-
-/** Most rows of a plan that fit one below the other. */
-export function rowsWithin(height: number, oneRow: number): number {
-  return Math.floor((height + rowGap) / (oneRow + rowGap));
 }

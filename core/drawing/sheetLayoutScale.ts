@@ -50,15 +50,12 @@ const widestPitch = 28;
 export function planRows(input: LayoutInput, width: number, height: number): RowPlan | null {
   const { winding } = input;
   const compact = layoutScale(winding, { pitch: 0, stack: 0 });
-  const leaning = compact.lean.some((lean) => lean !== 0);
   let beside = 10 + compact.overshoot;
   for (let attempt = 0; attempt < 12; attempt++) {
     const room = width - 2 * beside;
     const breaks = chooseBreaks(winding, Math.floor(room / compact.pitch + 1e-9));
     if (breaks === null) return null;
-    const pitch = leaning
-      ? compact.pitch
-      : Math.max(compact.pitch, Math.min(widestPitch, room / breaks.perRow));
+    const pitch = stretchedPitch(winding, compact.pitch, Math.min(widestPitch, room / breaks.perRow));
     const found = chooseHeights(input, breaks, pitch, height);
     if (found === null) return null;
     const needed = roomBeside(found, brokenLayout(input, found));
@@ -66,6 +63,16 @@ export function planRows(input: LayoutInput, width: number, height: number): Row
     beside = needed;
   }
   return null;
+}
+
+/** The widest slot pitch to ask for with which the scale stays within a width: it widens that of leaning layers. */
+function stretchedPitch(winding: Winding, smallest: number, widest: number): number {
+  for (let share = 1; share > 0.6; share -= 0.04) {
+    const asked = widest * share;
+    if (asked < smallest) break;
+    if (layoutScale(winding, { pitch: asked, stack: 0 }).pitch <= widest + 1e-6) return asked;
+  }
+  return 0;
 }
 
 function chooseBreaks({ slots, poles }: Winding, most: number): RowBreaks | null {
@@ -146,8 +153,7 @@ export function brokenLayout(input: LayoutInput, { scale, breaks, rise }: PlanWi
 
 /** The places where lines leave a row at one of its ends. */
 export function cutsOf(broken: BrokenOverhang, row: number, edge: RowCut['edge']): readonly RowCut[] {
-  const lines = [...broken.ends, ...broken.buses.flatMap(({ ends }) => ends)];
-  return lines.flatMap(({ cuts }) => cuts.filter((cut) => cut.row === row && cut.edge === edge));
+  return broken.rows[row]!.cuts.filter((cut) => cut.edge === edge);
 }
 
 /** Where the cut numbers of both ends of all rows begin, from the rows' ends. */
@@ -200,13 +206,12 @@ function reachBeyond(broken: BrokenOverhang, scale: LayoutScale, breaks: RowBrea
   const { first, last } = slotsOfRow(breaks, row);
   const [from, to] = [(first - 1) * scale.pitch, last * scale.pitch];
   let reach = 0;
-  const lines = [...broken.ends, ...broken.buses.flatMap(({ ends }) => ends)];
-  for (const { pieces } of lines)
-    for (const piece of pieces) {
-      if (piece.row !== row) continue;
-      for (const run of piece.runs)
-        for (let index = 0; index < run.length; index += 2)
-          reach = Math.max(reach, from - run[index]! + 0.5, run[index]! - to + 0.5);
-    }
+  const { ends, busRuns } = broken.rows[row]!;
+  const grow = (run: readonly number[]): void => {
+    for (let index = 0; index < run.length; index += 2)
+      reach = Math.max(reach, from - run[index]! + 0.5, run[index]! - to + 0.5);
+  };
+  for (const { runs } of ends) runs.forEach(grow);
+  busRuns.forEach(grow);
   return reach;
 }

@@ -47,11 +47,20 @@ export interface BrokenLine<T> {
 /** Everything of one side's overhang, broken into rows. */
 export interface BrokenOverhang {
   readonly overhang: Overhang;
-  readonly ends: readonly BrokenLine<PlannedEnd>[];
+  /** What is drawn in each row: joints and coil ends with their runs there. */
+  readonly rows: readonly RowLines[];
   readonly buses: readonly {
     readonly bus: PlannedBus;
     readonly ends: readonly BrokenLine<PlannedPathEnd>[];
   }[];
+}
+
+/** The lines of one row. */
+export interface RowLines {
+  readonly ends: readonly { readonly line: PlannedEnd; readonly runs: RowPiece['runs'] }[];
+  /** Runs of lines to terminals and star points. */
+  readonly busRuns: RowPiece['runs'];
+  readonly cuts: readonly RowCut[];
 }
 
 /** Breaks an overhang; `labelOf` names the cut ends of joints and coil ends. */
@@ -61,14 +70,33 @@ export function breakOverhang(
   breaks: RowBreaks,
   labelOf: (end: PlannedEnd) => string,
 ): BrokenOverhang {
-  return {
-    overhang,
-    ends: overhang.ends.map((planned) => breakEnd(planned, scale, breaks, labelOf(planned))),
-    buses: overhang.buses.map((bus) => ({
-      bus,
-      ends: bus.ends.map((planned, index) => breakPathEnd(bus, planned, index, scale, breaks)),
-    })),
-  };
+  const ends = overhang.ends.map((planned) => breakEnd(planned, scale, breaks, labelOf(planned)));
+  const buses = overhang.buses.map((bus) => ({
+    bus,
+    ends: bus.ends.map((planned, index) => breakPathEnd(bus, planned, index, scale, breaks)),
+  }));
+  return { overhang, buses, rows: linesByRow(breaks, ends, buses) };
+}
+
+function linesByRow(
+  breaks: RowBreaks,
+  ends: readonly BrokenLine<PlannedEnd>[],
+  buses: BrokenOverhang['buses'],
+): readonly RowLines[] {
+  const rows = Array.from({ length: breaks.rows }, () => ({
+    ends: [] as { line: PlannedEnd; runs: RowPiece['runs'] }[],
+    busRuns: [] as (readonly number[])[],
+    cuts: [] as RowCut[],
+  }));
+  for (const { line, pieces, cuts } of ends) {
+    for (const { row, runs } of pieces) rows[row]!.ends.push({ line, runs });
+    for (const cut of cuts) rows[cut.row]!.cuts.push(cut);
+  }
+  for (const { pieces, cuts } of buses.flatMap((bus) => bus.ends)) {
+    for (const { row, runs } of pieces) rows[row]!.busRuns.push(...runs);
+    for (const cut of cuts) rows[cut.row]!.cuts.push(cut);
+  }
+  return rows;
 }
 
 function breakEnd(
@@ -145,10 +173,12 @@ function breakRun(
   breaks: RowBreaks,
   label: string,
 ): Broken {
-  if (from === to) return { pieces: [{ row: from, runs: [run] }], cuts: [] };
-  const way = Math.sign(to - from);
-  const count = Math.abs(to - from);
   const [start, end] = [run[0]!, run.at(-2)!];
+  if (from === to || start === end) return { pieces: [{ row: from, runs: [run] }], cuts: [] };
+  const way = Math.sign(to - from);
+  // Between bars that lean past each other a line can run against the order of the rows.
+  const along = Math.sign(end - start);
+  const count = Math.abs(to - from);
   const margin = Math.min(1, (0.3 * Math.abs(end - start)) / count);
   const pieces: RowPiece[] = [];
   const cuts: RowCut[] = [];
@@ -157,9 +187,8 @@ function breakRun(
     const row = from + way * step;
     const border = Math.max(row, row + way) * breaks.perRow * scale.pitch - scale.cutInset;
     // Between the last cut and the end, with room for the cuts that follow.
-    const low = rest[0]! + way * margin;
-    const high = end - way * margin * (count - step);
-    const x = way > 0 ? Math.max(low, Math.min(border, high)) : Math.min(low, Math.max(border, high));
+    const [near, last] = [rest[0]! + along * margin, end - along * margin * (count - step)];
+    const x = Math.max(Math.min(near, last), Math.min(border, Math.max(near, last)));
     const [before, after, height] = cutLine(rest, x);
     pieces.push({ row, runs: [before] });
     cuts.push(

@@ -1,8 +1,8 @@
+import { cautions } from '../findings/cautions.ts';
 import type { Facts } from '../findings/facts.ts';
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
 import { cellAt, layerLetter, phaseOfCell, type Winding } from '../winding/model.ts';
-import { cautions } from './cautions.ts';
 import { factorTableRows, keyFigures } from './figures.ts';
 import { connectionText } from './markdownConnection.ts';
 import { copperText, emfText } from './markdownMachine.ts';

@@ -1,5 +1,6 @@
 import type { FactorTableRow, KeyFigure } from '../../core/report/figures.ts';
 import { factorColumns } from '../messages.ts';
+import { textElement } from './parts.ts';
 
 /** Fills the list of key figures. */
 export function showFigures(list: HTMLElement, figures: readonly KeyFigure[]): void {
@@ -27,11 +28,4 @@ function factorLine(row: FactorTableRow): HTMLElement {
   head.setAttribute('scope', 'row');
   line.append(head, ...others.map((column) => textElement('td', row[column])));
   return line;
-}
-
-/** An element with nothing but this text in it. */
-export function textElement(tag: string, text: string): HTMLElement {
-  const element = document.createElement(tag);
-  element.textContent = text;
-  return element;
 }

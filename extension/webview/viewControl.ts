@@ -1,5 +1,7 @@
 import { listenToGestures, zoomStep } from './gestures.ts';
 import {
+  type Box,
+  boxView,
   fitView,
   keepInSight,
   moveView,
@@ -7,6 +9,7 @@ import {
   type Size,
   type View,
   viewBox,
+  viewWith,
   zoomView,
 } from './viewport.ts';
 
@@ -16,6 +19,10 @@ export interface ViewControl {
   readonly repainted: (picture: Size) => void;
   /** Takes up a saved view; null fits the whole picture, also when the area changes its size. */
   readonly restore: (view: View | null) => void;
+  /** Turns to a part of the picture, in millimetres. */
+  readonly show: (box: Box) => void;
+  /** Moves the picture, if need be, until this part is seen. */
+  readonly bringIntoSight: (box: Box) => void;
 }
 
 /** The parts of the page it works on. */
@@ -66,6 +73,10 @@ export function controlView(parts: ViewParts, changed: (view: View | null) => vo
       picture = size;
       area.style.setProperty('--proportion', (size.height / size.width).toFixed(4));
       apply();
+    },
+    show: (box) => choose((_, size) => boxView(box, size, areaSize())),
+    bringIntoSight: (box) => {
+      if (chosen !== null) choose((view, size) => viewWith(box, view, size, areaSize()));
     },
     restore: (view) => {
       chosen = view;

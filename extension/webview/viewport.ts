@@ -46,6 +46,37 @@ export function moveView(view: View, picture: Size, by: Pixels): View {
   return keepInSight({ ...view, x: view.x - by.x / view.scale, y: view.y - by.y / view.scale }, picture);
 }
 
+/** A part of the picture, in millimetres. */
+export interface Box extends Size {
+  readonly x: number;
+  readonly y: number;
+}
+
+const largestBoxScale = 16;
+
+/** The view with a part of the picture in its middle, three times as wide and high as that part, or more. */
+export function boxView(box: Box, picture: Size, area: Size): View {
+  const whole = fitView(picture, area).scale;
+  const scale = Math.min(area.width / (3 * box.width), area.height / (1.15 * box.height), largestBoxScale);
+  const middle = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+  return keepInSight({ ...middle, scale: Math.max(scale, whole) }, picture);
+}
+
+/** The view moved no further than it takes to see the middle of a part of the picture. */
+export function viewWith(box: Box, view: View, picture: Size, area: Size): View {
+  const [halfWidth, halfHeight] = [area.width / view.scale / 2.5, area.height / view.scale / 2.5];
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  const moved = {
+    ...view,
+    x: Math.min(Math.max(view.x, x - halfWidth), x + halfWidth),
+    y:
+      box.height * view.scale > area.height
+        ? view.y
+        : Math.min(Math.max(view.y, y - halfHeight), y + halfHeight),
+  };
+  return keepInSight(moved, picture);
+}
+
 /** The view with its middle brought back onto the picture, so that the picture cannot be lost. */
 export function keepInSight(view: View, picture: Size): View {
   return { ...view, x: clamp(view.x, picture.width), y: clamp(view.y, picture.height) };

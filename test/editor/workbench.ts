@@ -61,7 +61,7 @@ async function openBrowser(profile: string): Promise<BrowserContext> {
     args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
     viewport: { width: 1500, height: 900 },
   });
-  context.setDefaultTimeout(120_000);
+  context.setDefaultTimeout(20_000);
   return context;
 }
 

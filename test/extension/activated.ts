@@ -2,6 +2,8 @@ import type { ExtensionContext } from 'vscode';
 import { format } from '../../core/language/formatter.ts';
 import { study } from '../../core/study.ts';
 import { activateSlotwright } from '../../extension/activate.ts';
+import type { Parts } from '../../extension/loadOnDemand.ts';
+import { drawingFont } from '../../scripts/font.mjs';
 import { resetStub, Uri } from './vscodeStub.ts';
 
 /** A sound winding text: 12 slots, 2 poles, 3 phases, 2 layers. */
@@ -26,12 +28,19 @@ connect {
 /** The same with a word that is none. */
 export const brokenText = soundText.replace('poles  2', 'polse  2');
 
+/** What is loaded on demand, from the tree instead of the bundles. */
+const partsOfTree: Parts = {
+  onDemand: () => import('../../extension/onDemand/entry.ts'),
+  fileFormats: () => import('../../core/drawing/fileFormats.ts'),
+  font: async () => drawingFont(),
+};
+
 /** Starts the extension against the stub; returns what ends it. */
 export function activateOnStub(): () => void {
   resetStub();
   const subscriptions: { dispose: () => unknown }[] = [];
   const context = { subscriptions, extensionUri: Uri.parse('memory:/extension') };
-  activateSlotwright(context as unknown as ExtensionContext, { study, format });
+  activateSlotwright(context as unknown as ExtensionContext, { study, format }, partsOfTree);
   return () => {
     for (const subscription of subscriptions) subscription.dispose();
   };

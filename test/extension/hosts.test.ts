@@ -43,7 +43,7 @@ function load(
 }
 
 /** All that both hosts give to an extension beside the language itself. */
-const common = { crypto, URL, TextEncoder, TextDecoder, console, setTimeout, clearTimeout };
+const common = { crypto, URL, TextEncoder, TextDecoder, console, setTimeout, clearTimeout, performance };
 
 afterEach(stub.resetStub);
 
@@ -65,7 +65,10 @@ describe.each([
     const subscriptions: unknown[] = [];
     loaded.bundle.activate({ subscriptions, extensionUri: stub.Uri.parse('memory:/extension') });
     expect([...stub.editorState.commands.keys()].sort()).toEqual(contributedCommands());
-    expect([...stub.editorState.serializers.keys()]).toEqual(['slotwright.layout']);
+    expect([...stub.editorState.serializers.keys()].sort()).toEqual([
+      'slotwright.comparison',
+      'slotwright.layout',
+    ]);
     expect(stub.editorState.formatters).toHaveLength(1);
     stub.openStubDocument('pump.winding', soundText);
     expect(stub.editorState.diagnostics.has('memory:/pump.winding')).toBe(true);
@@ -79,5 +82,5 @@ describe.each([
 
 function contributedCommands(): string[] {
   const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
-  return manifest.contributes.commands.map(({ command }: { readonly command: string }) => command);
+  return manifest.contributes.commands.map(({ command }: { readonly command: string }) => command).sort();
 }

@@ -1,6 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { comparisonPanelType, layoutPanelType } from '../../extension/panelTypes.ts';
 import { referencedFiles } from '../../scripts/packageFiles.mjs';
 
 const root = join(import.meta.dirname, '../..');
@@ -25,9 +26,11 @@ test('every word for readers is in package.nls.json, and none there is unused', 
   expect([...used].sort()).toEqual(Object.keys(words).sort());
 });
 
-test('the extension wakes for the language and for its panel, never for everything', () => {
+test('the extension wakes for the language and for its panels, never for everything', () => {
   expect(manifest.contributes.languages[0].configuration).toBeDefined();
-  expect(manifest.activationEvents).toEqual(['onWebviewPanel:slotwright.layout']);
+  expect(manifest.activationEvents).toEqual(
+    [layoutPanelType, comparisonPanelType].map((type) => `onWebviewPanel:${type}`),
+  );
 });
 
 test('all commands stand in one category', () => {

@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import type { HostMessage, PanelContent, PanelNotice } from '../../extension/messages.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import { editorState, openStubDocument, StubPanel } from './vscodeStub.ts';
@@ -122,9 +122,7 @@ describe('the layout panel', () => {
     panel.say({ kind: 'reveal', source: pump.uri.toString(), range: { start: 9, end: 4 } });
     panel.say({ kind: 'run', command: 'anything' });
     panel.say({ kind: 'reveal', source: pump.uri.toString(), range: { start: 9, end: 14 } });
-    await Promise.resolve();
-    await Promise.resolve();
-    expect(editorState.shown).toHaveLength(1);
+    await vi.waitFor(() => expect(editorState.shown).toHaveLength(1));
     expect(editorState.shown[0]?.options).toMatchObject({ selection: { start: { line: 0, character: 9 } } });
   });
 

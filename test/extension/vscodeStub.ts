@@ -1,3 +1,5 @@
+import { posix } from 'node:path';
+
 /**
  * As much of the editor's interface as the extension uses, for tests without an editor. What the extension
  * registers is noted in `editorState`, and the tests raise events by its functions.
@@ -86,10 +88,81 @@ export class WorkspaceEdit {
   }
 }
 
+export const CompletionItemKind = {
+  Module: 8,
+  Property: 9,
+  Unit: 10,
+  Value: 11,
+  Keyword: 13,
+  EnumMember: 19,
+};
+export const SymbolKind = { File: 0, Namespace: 2, Property: 6 };
+
+export class CompletionItem {
+  range?: Range;
+  insertText?: unknown;
+  detail?: string;
+  documentation?: { readonly value: string };
+  constructor(
+    readonly label: string,
+    readonly kind: number,
+  ) {}
+}
+
+export class MarkdownString {
+  constructor(readonly value: string) {}
+}
+
+export class SnippetString {
+  constructor(readonly value: string) {}
+}
+
+export class Hover {
+  constructor(
+    readonly contents: MarkdownString,
+    readonly range: Range,
+  ) {}
+}
+
+export class DocumentSymbol {
+  children: DocumentSymbol[] = [];
+  constructor(
+    readonly name: string,
+    readonly detail: string,
+    readonly kind: number,
+    readonly range: Range,
+    readonly selectionRange: Range,
+  ) {}
+}
+
+export class FoldingRange {
+  constructor(
+    readonly start: number,
+    readonly end: number,
+  ) {}
+}
+
+export class CancellationError extends Error {}
+export const ProgressLocation = { Notification: 15 };
+
+export class TabInputTextDiff {
+  constructor(
+    readonly original: Uri,
+    readonly modified: Uri,
+  ) {}
+}
+
 export const DiagnosticSeverity = { Error: 0, Warning: 1, Information: 2, Hint: 3 };
 export const EndOfLine = { LF: 1, CRLF: 2 };
 export const ViewColumn = { Active: -1, Beside: -2, One: 1 };
-export const env = { language: 'en' };
+export const env = {
+  language: 'en',
+  clipboard: {
+    writeText: async (text: string) => {
+      clipboard.text = text;
+    },
+  },
+};
 export const l10n = {
   t: (text: string, ...values: unknown[]) =>
     text.replace(/\{(\d)\}/g, (_, index) => String(values[Number(index)])),
@@ -105,7 +178,10 @@ export class Uri {
     return new Uri(scheme, path);
   }
   static joinPath(base: Uri, ...parts: string[]): Uri {
-    return new Uri(base.scheme, [base.path, ...parts].join('/'));
+    return new Uri(base.scheme, posix.join(base.path, ...parts));
+  }
+  get fsPath(): string {
+    return this.path;
   }
   toString(): string {
     return `${this.scheme}:${this.path}`;
@@ -136,6 +212,18 @@ export class StubDocument {
     this.version++;
     events.changed.fire({ document: this });
   }
+}
+
+/** An editor with a selection. */
+export interface StubEditor {
+  readonly document: StubDocument;
+  readonly selection: { readonly start: Position; readonly end: Position; readonly active: Position };
+}
+
+/** Selects a stretch of a document, as if by its reader; offsets, end exclusive. */
+export function selectText(document: StubDocument, start: number, end = start): void {
+  const [first, last] = [document.positionAt(start), document.positionAt(end)];
+  events.selected.fire({ textEditor: { document, selection: { start: first, end: last, active: last } } });
 }
 
 /** A panel that notes what it was sent. */
@@ -180,37 +268,78 @@ interface ActionProvider {
   ) => readonly CodeAction[];
 }
 
+interface CompletionProvider {
+  readonly provideCompletionItems: (
+    document: StubDocument,
+    at: Position,
+    token: unknown,
+    context: { readonly triggerCharacter?: string },
+  ) => Promise<readonly CompletionItem[]>;
+}
+
 interface EditorState {
   documents: StubDocument[];
   active: { readonly document: StubDocument } | undefined;
+  visible: readonly { readonly document: StubDocument }[];
   readonly diagnostics: Map<string, readonly Diagnostic[]>;
   readonly commands: Map<string, (...args: unknown[]) => unknown>;
   readonly serializers: Map<string, Serializer>;
   readonly formatters: { readonly provideDocumentFormattingEdits: (document: StubDocument) => TextEdits }[];
   readonly actions: ActionProvider[];
+  readonly providers: {
+    completion?: CompletionProvider;
+    hover?: { readonly provideHover: (document: StubDocument, at: Position) => Promise<Hover | null> };
+    symbols?: { readonly provideDocumentSymbols: (document: StubDocument) => readonly DocumentSymbol[] };
+    folding?: { readonly provideFoldingRanges: (document: StubDocument) => readonly FoldingRange[] };
+  };
   readonly panels: StubPanel[];
   readonly information: string[];
+  readonly errors: string[];
   readonly shown: { readonly document: StubDocument; readonly options: unknown }[];
+  /** Answers to the questions to come, first to last; a function is asked with what is offered. */
+  readonly answers: unknown[];
+  /** Files by address; what the extension writes stands here. */
+  readonly files: Map<string, Uint8Array>;
+  /** Commands of the editor that were run. */
+  readonly executed: (readonly unknown[])[];
+  /** Other extensions by name. */
+  readonly extensions: Map<string, { readonly activate: () => Promise<unknown> }>;
+  activeTab: unknown;
+  /** Messages of a progress; where it returns true, the reader presses Cancel. */
+  progress: (message: string) => boolean;
 }
 
 export const editorState: EditorState = {
   documents: [],
   active: undefined,
+  visible: [],
   diagnostics: new Map(),
   commands: new Map(),
   serializers: new Map(),
   formatters: [],
   actions: [],
+  providers: {},
   panels: [],
   information: [],
+  errors: [],
   shown: [],
+  answers: [],
+  files: new Map(),
+  executed: [],
+  extensions: new Map(),
+  activeTab: undefined,
+  progress: () => false,
 };
+
+/** What the editor was asked to put into the clipboard last. */
+export const clipboard = { text: '' };
 
 export const events = {
   opened: new Emitter<StubDocument>(),
   changed: new Emitter<{ readonly document: StubDocument }>(),
   closed: new Emitter<StubDocument>(),
   activated: new Emitter<{ readonly document: StubDocument } | undefined>(),
+  selected: new Emitter<{ readonly textEditor: StubEditor }>(),
 };
 
 /** Opens a winding text, as the active editor. */
@@ -227,9 +356,20 @@ export function openStubDocument(name: string, text: string): StubDocument {
 export function resetStub(): void {
   editorState.documents = [];
   editorState.active = undefined;
-  for (const map of [editorState.diagnostics, editorState.commands, editorState.serializers]) map.clear();
-  const { formatters, actions, panels, information, shown } = editorState;
-  for (const list of [formatters, actions, panels, information, shown]) list.length = 0;
+  editorState.visible = [];
+  editorState.activeTab = undefined;
+  editorState.progress = () => false;
+  const { diagnostics, commands: known, serializers, files, extensions: others } = editorState;
+  for (const map of [diagnostics, known, serializers, files, others]) map.clear();
+  const { formatters, actions, panels, information, errors, shown, answers, executed } = editorState;
+  for (const list of [formatters, actions, panels, information, errors, shown, answers, executed])
+    list.length = 0;
+}
+
+/** The next answer that was prepared; undefined, as after Escape, where there is none. */
+function answer(offered: unknown): unknown {
+  const next = editorState.answers.shift();
+  return typeof next === 'function' ? next(offered) : next;
 }
 
 export class TextEdit {
@@ -254,6 +394,25 @@ export const languages = {
     editorState.actions.push(provider);
     return nothing;
   },
+  registerCompletionItemProvider: (_: unknown, provider: CompletionProvider) => {
+    editorState.providers.completion = provider;
+    return nothing;
+  },
+  registerHoverProvider: (_: unknown, provider: NonNullable<EditorState['providers']['hover']>) => {
+    editorState.providers.hover = provider;
+    return nothing;
+  },
+  registerDocumentSymbolProvider: (
+    _: unknown,
+    provider: NonNullable<EditorState['providers']['symbols']>,
+  ) => {
+    editorState.providers.symbols = provider;
+    return nothing;
+  },
+  registerFoldingRangeProvider: (_: unknown, provider: NonNullable<EditorState['providers']['folding']>) => {
+    editorState.providers.folding = provider;
+    return nothing;
+  },
   registerDocumentFormattingEditProvider: (_: unknown, provider: EditorState['formatters'][number]) => {
     editorState.formatters.push(provider);
     return nothing;
@@ -261,6 +420,22 @@ export const languages = {
 };
 
 export const workspace = {
+  workspaceFolders: undefined,
+  asRelativePath: ({ path }: Uri) => path.replace(/^\//, ''),
+  findFiles: async () => editorState.documents.map(({ uri }) => uri),
+  fs: {
+    stat: async (uri: Uri) => {
+      const address = uri.toString();
+      const there = [...editorState.files.keys()].some(
+        (file) => file === address || file.startsWith(`${address}/`),
+      );
+      if (!there) throw new Error(`No file ${address}`);
+    },
+    createDirectory: async () => undefined,
+    writeFile: async (uri: Uri, bytes: Uint8Array) => {
+      editorState.files.set(uri.toString(), bytes);
+    },
+  },
   get textDocuments() {
     return editorState.documents;
   },
@@ -283,7 +458,14 @@ export const workspace = {
   },
 };
 
+export const extensions = {
+  getExtension: (name: string) => editorState.extensions.get(name),
+};
+
 export const commands = {
+  executeCommand: async (...parts: unknown[]) => {
+    editorState.executed.push(parts);
+  },
   registerCommand: (name: string, run: (...args: unknown[]) => unknown) => {
     editorState.commands.set(name, run);
     return nothing;
@@ -294,8 +476,11 @@ export const window = {
   get activeTextEditor() {
     return editorState.active;
   },
-  visibleTextEditors: [],
+  get visibleTextEditors() {
+    return editorState.visible;
+  },
   onDidChangeActiveTextEditor: events.activated.event,
+  onDidChangeTextEditorSelection: events.selected.event,
   createWebviewPanel: () => {
     const panel = new StubPanel();
     editorState.panels.push(panel);
@@ -305,8 +490,56 @@ export const window = {
     editorState.serializers.set(type, serializer);
     return nothing;
   },
-  showInformationMessage: (text: string) => editorState.information.push(text),
-  showTextDocument: async (document: StubDocument, options: unknown) => {
+  showInformationMessage: async (text: string, ...choices: string[]) => {
+    editorState.information.push(text);
+    return choices.length > 0 ? answer(choices) : undefined;
+  },
+  showWarningMessage: async (text: string, _: unknown, ...choices: string[]) => {
+    editorState.information.push(text);
+    return answer(choices);
+  },
+  showErrorMessage: async (text: string) => {
+    editorState.errors.push(text);
+  },
+  showQuickPick: async (items: unknown) => answer(await items),
+  showInputBox: async () => answer(undefined),
+  showSaveDialog: async (options: unknown) => answer(options),
+  showOpenDialog: async (options: unknown) => answer(options),
+  withProgress: async (
+    _: unknown,
+    task: (
+      progress: { report: (step: { message: string }) => void },
+      token: {
+        readonly isCancellationRequested: boolean;
+        readonly onCancellationRequested: Emitter<void>['event'];
+      },
+    ) => Promise<unknown>,
+  ) => {
+    const cancelled = new Emitter<void>();
+    let over = false;
+    const progress = {
+      report: ({ message }: { message: string }) => {
+        if (!editorState.progress(message)) return;
+        over = true;
+        cancelled.fire();
+      },
+    };
+    return task(progress, {
+      get isCancellationRequested() {
+        return over;
+      },
+      onCancellationRequested: cancelled.event,
+    });
+  },
+  tabGroups: {
+    get activeTabGroup() {
+      return { activeTab: { input: editorState.activeTab } };
+    },
+  },
+  showTextDocument: async (document: StubDocument, options: { readonly selection?: Range }) => {
     editorState.shown.push({ document, options });
+    const { selection } = options;
+    if (selection)
+      events.selected.fire({ textEditor: { document, selection: { ...selection, active: selection.end } } });
   },
 };

@@ -1,5 +1,6 @@
 import { env, l10n } from 'vscode';
-import { factorColumns } from './messages.ts';
+import { factorColumns } from '../messages.ts';
+import { type PanelTable, type PanelView, panelTables, panelViews } from '../wish.ts';
 import type { NoticeWords } from './panelContent.ts';
 import type { PageWords } from './panelPage.ts';
 
@@ -12,12 +13,54 @@ export function pageWords(): PageWords {
     fit: l10n.t('Fit'),
     zoomIn: l10n.t('Zoom in'),
     zoomOut: l10n.t('Zoom out'),
-    drawing: l10n.t('Drawing of the developed winding'),
-    drawingKeys: l10n.t('Plus and minus zoom, 0 fits the drawing into its area, the arrow keys move it.'),
+    views: l10n.t('Views'),
+    phase: l10n.t('Phase'),
+    allPhases: l10n.t('All phases'),
+    search: l10n.t('Go to position'),
+    searchHint: l10n.t('Position, slot or slots, such as 7b, 7 or 7-12'),
+    notFound: l10n.t('There is no such place in this picture.'),
+    wholeCircle: l10n.t('All slots'),
+    instant: l10n.t('Instant'),
+    play: l10n.t('Play'),
+    pause: l10n.t('Pause'),
+    table: l10n.t('Table'),
+    copy: l10n.t('Copy table'),
+    copied: l10n.t('Table copied.'),
+    drawing: l10n.t('Drawing'),
+    drawingKeys: l10n.t(
+      'Plus and minus zoom, 0 fits the drawing into its area, the arrow keys move it. Once a bar is chosen, the left and right arrow keys step along its path; Escape ends that.',
+    ),
     figures: l10n.t('Key figures'),
     factors: l10n.t('Winding factors and waves'),
     columns: columnTitles(),
+    tabs: tabTitles(),
+    tables: tableTitles(),
   };
+}
+
+function tabTitles(): string[] {
+  const titles: Readonly<Record<PanelView, string>> = {
+    layout: l10n.t('Layout'),
+    section: l10n.t('Section'),
+    phasors: l10n.t('Phasors'),
+    field: l10n.t('Field'),
+    copper: l10n.t('Copper'),
+    tables: l10n.t('Tables'),
+  };
+  return panelViews.map((view) => titles[view]);
+}
+
+function tableTitles(): string[] {
+  const titles: Readonly<Record<PanelTable, string>> = {
+    slots: l10n.t('Slots'),
+    bars: l10n.t('Bars'),
+    joints: l10n.t('Joints'),
+    leads: l10n.t('Leads'),
+    paths: l10n.t('Paths'),
+    factors: l10n.t('Factors'),
+    findings: l10n.t('Findings'),
+  };
+  return panelTables.map((table) => titles[table]);
 }
 
 /** The wording of the panel's notices in the reader's language. */
@@ -36,6 +79,10 @@ export function noticeWords(): NoticeWords {
       stamp: l10n.t('Working'),
       headline: l10n.t('Paths are being found. Until then coil ends are drawn.'),
     },
+    undrawable: (reason) => ({
+      stamp: l10n.t('Not drawn'),
+      headline: l10n.t('This view could not be drawn: {0}', reason),
+    }),
     line: (line, message) => l10n.t('Line {0}: {1}', line, message),
     more: (count) => l10n.t('Further errors: {0}.', count),
   };

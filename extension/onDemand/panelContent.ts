@@ -1,11 +1,13 @@
-import type { Finding } from '../core/language/finding.ts';
-import type { Study } from '../core/study.ts';
-import type { PanelContent, PanelNotice, Place } from './messages.ts';
+import type { Finding } from '../../core/language/finding.ts';
+import type { Study } from '../../core/study.ts';
+import type { PanelContent, PanelNotice, Place } from '../messages.ts';
+import type { Wish } from '../wish.ts';
 
-/** What the panel shows: the last good content of one text, and why it is not the present one, if it is not. */
+/** What the panel shows: the last good study of one text, and why it is not the present one, if it is not. */
 export interface Shown {
   readonly source: string;
-  readonly content: PanelContent | null;
+  /** The study whose winding is drawn; null where there is none. */
+  readonly study: Study | null;
   readonly notice: PanelNotice | null;
 }
 
@@ -21,6 +23,8 @@ export interface NoticeWords {
   readonly partly: Heading;
   readonly nothing: Heading;
   readonly working: Heading;
+  /** A view could not be drawn: why. */
+  readonly undrawable: (reason: string) => Heading;
   readonly line: (line: number, message: string) => string;
   readonly more: (count: number) => string;
 }
@@ -29,34 +33,40 @@ const placesShown = 5;
 
 /**
  * What follows on `previous` when the text at `source` now has this study. A text that can be drawn replaces what
- * was shown. A broken one keeps the last good content of the same text under a notice; where there is none, what
+ * was shown. A broken one keeps the last good study of the same text under a notice; where there is none, what
  * could be read is drawn under a notice that says so.
  */
 export function nextShown(previous: Shown | null, source: string, study: Study, words: NoticeWords): Shown {
-  const present = contentOf(source, study);
+  const present = study.winding === null ? null : study;
   if (present !== null && !study.broken) {
     const notice = study.pending ? { kind: 'notice' as const, source, ...words.working, places: [] } : null;
-    return { source, content: present, notice };
+    return { source, study: present, notice };
   }
-  const lastGood = previous?.source === source ? previous.content : null;
-  const content = lastGood ?? present;
-  return { source, content, notice: noticeOf(source, study, heading(lastGood, present, words), words) };
+  const lastGood = previous?.source === source ? previous.study : null;
+  const notice = noticeOf(source, study, heading(lastGood, present, words), words);
+  return { source, study: lastGood ?? present, notice };
 }
 
-function heading(lastGood: PanelContent | null, present: PanelContent | null, words: NoticeWords): Heading {
+function heading(lastGood: Study | null, present: Study | null, words: NoticeWords): Heading {
   if (lastGood !== null) return words.outOfDate;
   return present === null ? words.nothing : words.partly;
 }
 
-function contentOf(source: string, study: Study): PanelContent | null {
-  const picture = study.layoutPicture();
-  if (picture === null) return null;
-  const { title } = study;
+/** What the page is told of a study, with the view that was drawn of it. */
+export function contentOf(
+  source: string,
+  study: Study,
+  wish: Wish,
+  drawn: Pick<PanelContent, 'picture' | 'table'>,
+): PanelContent {
   return {
     kind: 'content',
     source,
-    title,
-    picture,
+    title: study.title,
+    wish,
+    phases: study.winding?.phases.names ?? [],
+    picture: drawn.picture,
+    table: drawn.table,
     keyFigures: study.keyFigures(),
     factorRows: study.factorRows(),
   };

@@ -1,0 +1,164 @@
+import { barName, type Path, type PhaseSystem } from '../winding/model.ts';
+import { pathShape } from './make.ts';
+import type { PathPart, Primitive } from './picture.ts';
+import type { Block } from './sheetFlow.ts';
+import { drawHeading, headingHeight } from './sheetTable.ts';
+import { fitted, line } from './sheetText.ts';
+
+const width = 100;
+const pathPitch = 7;
+const phaseGap = 3;
+const boxLeft = 26;
+const boxRight = 74;
+
+/**
+ * How the paths of each phase lie between its terminal and the star point or other terminal: one box a
+ * path with its first and last bar. Split between phases.
+ */
+export function schemeBlock(phases: PhaseSystem, paths: readonly Path[], section: string): Block {
+  const byPhase = phases.names.map((_, phase) => paths.filter((path) => path.phase === phase));
+  return schemeFrom(phases, byPhase, section, 0);
+}
+
+function schemeFrom(
+  phases: PhaseSystem,
+  byPhase: readonly (readonly Path[])[],
+  section: string,
+  from: number,
+): Block {
+  return {
+    section,
+    width,
+    take: (room) => {
+      const whole = headingHeight + byPhase.reduce((sum, paths) => sum + phaseHeight(paths), 0);
+      if (from === 0 && whole > room && whole <= wholeHeight) return null;
+      let height = headingHeight;
+      let count = 0;
+      while (from + count < byPhase.length) {
+        const next = phaseHeight(byPhase[from + count]!);
+        if (height + next > room) break;
+        height += next;
+        count++;
+      }
+      if (count === 0) return null;
+      const rest = from + count < byPhase.length;
+      return {
+        part: {
+          height,
+          draw: (left, top) => drawScheme(phases, byPhase.slice(from, from + count), from, left, top),
+        },
+        rest: rest ? schemeFrom(phases, byPhase, section, from + count) : null,
+      };
+    },
+  };
+}
+
+/** Schemes up to this height are not split. */
+const wholeHeight = 90;
+/** Of more paths than these the first are drawn, and a line says how many there are. */
+const mostPaths = 8;
+
+function phaseHeight({ length }: readonly Path[]): number {
+  return Math.min(length, mostPaths) * pathPitch + (length > mostPaths ? 4.5 : 0) + phaseGap;
+}
+
+function drawScheme(
+  phases: PhaseSystem,
+  byPhase: readonly (readonly Path[])[],
+  from: number,
+  left: number,
+  top: number,
+): readonly Primitive[] {
+  const heading = `Connection scheme${from === 0 ? '' : ', continued'}`;
+  const items: Primitive[] = [...drawHeading(`scheme-heading-${from}`, heading, left, top)];
+  let y = top + headingHeight;
+  byPhase.forEach((paths, index) => {
+    items.push(...drawPhase(phases.names[from + index]!, from + index, paths, left, y));
+    y += phaseHeight(paths);
+  });
+  return items;
+}
+
+function drawPhase(
+  name: string,
+  phase: number,
+  all: readonly Path[],
+  left: number,
+  top: number,
+): readonly Primitive[] {
+  if (all.length === 0) return [];
+  const paths = all.slice(0, mostPaths);
+  const id = `scheme-${name}`;
+  const middles = paths.map((_, index) => top + index * pathPitch + pathPitch / 2);
+  const [start, end] = [left + 16, left + 84];
+  const center = (middles[0]! + middles.at(-1)!) / 2;
+  const wires: PathPart[] = middles.flatMap((y): PathPart[] => [
+    [start, y, left + boxLeft, y],
+    [left + boxRight, y, end, y],
+  ]);
+  for (const x of [start, end]) if (middles.length > 1) wires.push([x, middles[0]!, x, middles.at(-1)!]);
+  wires.push([left + 11, center, start, center], [end, center, left + 89, center]);
+  const boxes = middles.map((y): PathPart => {
+    const [above, below] = [y - 2.6, y + 2.6];
+    return [
+      left + boxLeft,
+      above,
+      left + boxRight,
+      above,
+      left + boxRight,
+      below,
+      left + boxLeft,
+      below,
+      left + boxLeft,
+      above,
+    ];
+  });
+  const dot = (x: number): PathPart => [
+    x - 0.7,
+    center - 0.7,
+    x + 0.7,
+    center - 0.7,
+    x + 0.7,
+    center + 0.7,
+    x - 0.7,
+    center + 0.7,
+  ];
+  const first = paths[0]!;
+  return [
+    pathShape(`${id}-wires`, 'legend-line', wires, { phase }),
+    pathShape(`${id}-boxes`, 'table-line', boxes),
+    pathShape(`${id}-dots`, 'junction', [dot(left + 11), dot(left + 89)], {}, true),
+    line(`${id}-from`, 'sheet-text', left + 9, center + 1.25, fitted(first.from, 2.5, 9), 2.5, 'end'),
+    line(`${id}-to`, 'sheet-text', left + 91, center + 1.25, fitted(first.to, 2.5, 9), 2.5),
+    ...(all.length > mostPaths
+      ? [
+          line(
+            `${id}-more`,
+            'sheet-text',
+            left + (boxLeft + boxRight) / 2,
+            top + mostPaths * pathPitch + 3.2,
+            `and ${all.length - mostPaths} more paths in parallel`,
+            2.5,
+            'middle',
+          ),
+        ]
+      : []),
+    ...paths.map((path, index) =>
+      line(
+        `${id}-path-${path.number}`,
+        'sheet-text',
+        left + (boxLeft + boxRight) / 2,
+        middles[index]! + 1.25,
+        fitted(pathWords(name, path), 2.5, boxRight - boxLeft - 2),
+        2.5,
+        'middle',
+      ),
+    ),
+  ];
+}
+
+function pathWords(name: string, path: Path): string {
+  const [first, last] = [path.bars[0], path.bars.at(-1)];
+  const ends = first && last ? `: ${barName(first)} \u2026 ${barName(last)}` : '';
+  return `${name} ${path.number}${ends}, ${path.bars.length} bars`;
+}

@@ -1,0 +1,34 @@
+import { commands, type Disposable, type Uri, window } from 'vscode';
+import type { OnDemand, Parts } from './loadOnDemand.ts';
+import { comparisonPanelType } from './panelTypes.ts';
+import type { Studies } from './studies.ts';
+
+/** Offers the comparisons and restores their panel after a reload; both are loaded when first asked for. */
+export function startComparison(extensionUri: Uri, studies: Studies, parts: Parts): Disposable[] {
+  let panel: ReturnType<OnDemand['createComparisonPanel']> | null = null;
+  const loaded = async () => {
+    const onDemand = await parts.onDemand();
+    panel ??= onDemand.createComparisonPanel(extensionUri, studies);
+    return { ...onDemand, panel };
+  };
+  // Entries in the menus of source control depend on it: few folders hold windings.
+  void commands.executeCommand('setContext', 'slotwright.hasWindings', true);
+  return [
+    { dispose: () => panel?.dispose() },
+    commands.registerCommand('slotwright.compareCommitted', async (target?: unknown) => {
+      const { compareCommitted, panel: own } = await loaded();
+      await compareCommitted(own, target);
+    }),
+    commands.registerCommand('slotwright.compareWindings', async (_: unknown, selected?: unknown) => {
+      const { compareWindings, panel: own } = await loaded();
+      await compareWindings(own, selected);
+    }),
+    commands.registerCommand('slotwright.compareShown', async () => {
+      const { compareShown, panel: own } = await loaded();
+      await compareShown(own);
+    }),
+    window.registerWebviewPanelSerializer(comparisonPanelType, {
+      deserializeWebviewPanel: async (restored, state) => (await loaded()).panel.restore(restored, state),
+    }),
+  ];
+}

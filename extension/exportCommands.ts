@@ -1,0 +1,19 @@
+import { commands, type Disposable } from 'vscode';
+import type { Parts } from './loadOnDemand.ts';
+import type { Studies } from './studies.ts';
+
+/** Offers the exports; what they do is loaded when one is first asked for. */
+export function startExports(studies: Studies, parts: Parts): Disposable[] {
+  const exporting = { studies, parts };
+  return [
+    commands.registerCommand('slotwright.exportDrawing', async (uri?: unknown) =>
+      (await parts.onDemand()).exportDrawing(exporting, uri),
+    ),
+    commands.registerCommand('slotwright.exportSchedules', async (uri?: unknown) =>
+      (await parts.onDemand()).exportSchedules(exporting, uri),
+    ),
+    commands.registerCommand('slotwright.exportPackage', async (uri?: unknown) =>
+      (await parts.onDemand()).exportPackage(exporting, uri),
+    ),
+  ];
+}

@@ -1,0 +1,51 @@
+import { Uri, workspace } from 'vscode';
+
+/** What is not needed for a keystroke: the other views, tables, exports, comparison, completion, hovers. */
+export type OnDemand = typeof import('./onDemand/entry.ts');
+
+/** The writers of PDF and DXF files. */
+export type FileFormats = typeof import('../core/drawing/fileFormats.ts');
+
+/** Parts of the extension that are read from their own files when they are first needed. */
+export interface Parts {
+  readonly onDemand: () => Promise<OnDemand>;
+  readonly fileFormats: () => Promise<FileFormats>;
+  /** The TrueType font that PDF files embed. */
+  readonly font: () => Promise<Uint8Array>;
+}
+
+/** Both extension hosts give it to an extension's code; what is loaded here gets the same. */
+declare const require: (name: string) => unknown;
+
+/**
+ * Loads parts through the workspace's file system and runs them as the hosts run an extension, so that
+ * the desktop and the web host do the same. A part that could not be read is tried again the next time.
+ */
+export function createParts(extensionUri: Uri): Parts {
+  const read = (...path: string[]) => workspace.fs.readFile(Uri.joinPath(extensionUri, 'dist', ...path));
+  return {
+    onDemand: once(async () => evaluate<OnDemand>(await read('extension', 'onDemand.js'))),
+    fileFormats: once(async () => evaluate<FileFormats>(await read('fileFormats', 'fileFormats.js'))),
+    font: once(() => Promise.resolve(read('fileFormats', 'DejaVuSansCondensed.ttf'))),
+  };
+}
+
+/** Runs a CommonJS bundle, which may require nothing but the editor. */
+function evaluate<Exports>(bytes: Uint8Array): Exports {
+  const module: { exports: unknown } = { exports: {} };
+  const run = new Function('module', 'exports', 'require', new TextDecoder().decode(bytes));
+  run(module, module.exports, require);
+  return module.exports as Exports;
+}
+
+/** Loads once, and again after a failure. */
+function once<Loaded>(load: () => Promise<Loaded>): () => Promise<Loaded> {
+  let loading: Promise<Loaded> | null = null;
+  return () => {
+    loading ??= load().catch((error: unknown) => {
+      loading = null;
+      throw error;
+    });
+    return loading;
+  };
+}

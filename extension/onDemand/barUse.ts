@@ -1,0 +1,54 @@
+import { senseInPath } from '../../core/balance/validity.ts';
+import type { ConnectionFacts } from '../../core/findings/connection.ts';
+import type { Study } from '../../core/study.ts';
+import { modulo } from '../../core/winding/integers.ts';
+import { type Bar, cellAt, type Path, phaseOfCell, type Winding } from '../../core/winding/model.ts';
+
+/** Where a bar stands in the winding. */
+export interface BarUse {
+  readonly bar: Bar;
+  readonly phase: number;
+  readonly sense: 1 | -1;
+  /** The path it belongs to, and its index there; null while bars are not joined. */
+  readonly place: { readonly path: Path; readonly pathIndex: number; readonly index: number } | null;
+  /** Electrical degrees of its EMF, 0 <= angle < 360, its sense counted. */
+  readonly emfAngle: number;
+}
+
+/** The bar a position such as `7b` names, if there is such a place. */
+export function barNamed(winding: Winding, name: string): Bar | null {
+  const parts = /^(\d{1,4})([a-z])$/.exec(name);
+  if (!parts) return null;
+  const bar = { slot: Number(parts[1]), layer: parts[2]!.charCodeAt(0) - 97 };
+  const inside = bar.slot >= 1 && bar.slot <= winding.slots && bar.layer < winding.layers;
+  return inside ? bar : null;
+}
+
+/** How a bar is used; null where the place is empty. */
+export function barUse(study: Study, bar: Bar): BarUse | null {
+  const { winding } = study;
+  const cell = winding ? cellAt(winding.table, bar.slot, bar.layer) : 0;
+  if (!winding || cell === 0) return null;
+  const place = placeOf(connectionOf(study), bar);
+  const sense = place ? senseInPath(place.path, place.index) : cell > 0 ? 1 : -1;
+  return { bar, phase: phaseOfCell(cell), sense, place, emfAngle: emfAngle(winding, bar.slot, sense) };
+}
+
+/** The facts of the joined bars, null where they are not joined. */
+export function connectionOf({ facts }: Study): ConnectionFacts | null {
+  return facts?.connection.kind === 'connected' ? facts.connection.facts : null;
+}
+
+function placeOf(connection: ConnectionFacts | null, { slot, layer }: Bar): BarUse['place'] {
+  for (const [pathIndex, path] of (connection?.paths ?? []).entries()) {
+    const index = path.bars.findIndex((bar) => bar.slot === slot && bar.layer === layer);
+    if (index >= 0) return { path, pathIndex, index };
+  }
+  return null;
+}
+
+/** Angle of sense x exp(-j p theta), theta from slot 1. */
+function emfAngle({ slots, polePairs }: Winding, slot: number, sense: number): number {
+  const turns = modulo(-2 * polePairs * (slot - 1) + (sense < 0 ? slots : 0), 2 * slots);
+  return (360 * turns) / (2 * slots);
+}

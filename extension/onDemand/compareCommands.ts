@@ -1,0 +1,132 @@
+import { l10n, type QuickPickItem, TabInputTextDiff, Uri, window, workspace } from 'vscode';
+import { chosenWinding } from '../windingDocument.ts';
+import type { ComparisonPanel, Side } from './comparisonHost.ts';
+import { findGit, type GitRepository } from './gitApi.ts';
+
+/**
+ * Compares a winding with what git has of it at a revision that its reader picks. `target` is an address or
+ * a row of the source control view; without it the active text counts.
+ */
+export async function compareCommitted(panel: ComparisonPanel, target: unknown): Promise<void> {
+  const uri = await windingOf(target);
+  if (uri === null)
+    return inform(l10n.t('Open or select a winding file to compare it with its committed version.'));
+  const git = await findGit();
+  if (git === null)
+    return inform(
+      l10n.t(
+        'Git is not to be had in this editor, so there is no committed version to compare with. "Compare Two Windings" compares any two files.',
+      ),
+    );
+  const name = nameOf(uri);
+  const repository = git.getRepository(uri);
+  if (repository === null) return inform(l10n.t('{0} does not lie in a git repository.', name));
+  const ref = await pickedRevision(repository, uri);
+  if (ref === null) return;
+  try {
+    await repository.show(ref, uri.fsPath);
+  } catch {
+    return inform(l10n.t('Git has no {0} at {1}.', name, ref));
+  }
+  await shown(panel, { uri: git.toGitUri(uri, ref), name: l10n.t('{0} at {1}', name, ref) }, { uri, name });
+}
+
+/** Compares two winding files: those selected in the explorer, else those its reader picks. */
+export async function compareWindings(panel: ComparisonPanel, selected: unknown): Promise<void> {
+  const given = Array.isArray(selected)
+    ? selected.filter((item) => item instanceof Uri).filter(isWindingFile)
+    : [];
+  const [old, now] = given.length === 2 ? given : await pickedPair();
+  if (old && now) await shown(panel, sideOf(old), sideOf(now));
+}
+
+/** Compares the two texts of the text comparison that the editor shows. */
+export async function compareShown(panel: ComparisonPanel): Promise<void> {
+  const input = window.tabGroups.activeTabGroup.activeTab?.input;
+  if (!(input instanceof TabInputTextDiff) || !isWindingFile(input.modified))
+    return inform(l10n.t('Open the text comparison of a winding file first.'));
+  const old = { uri: input.original, name: l10n.t('{0}, before', nameOf(input.original)) };
+  await shown(panel, old, sideOf(input.modified));
+}
+
+async function shown(panel: ComparisonPanel, old: Side, now: Side): Promise<void> {
+  try {
+    await panel.show(old, now);
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    window.showErrorMessage(l10n.t('The windings could not be compared: {0}', reason));
+  }
+}
+
+async function windingOf(target: unknown): Promise<Uri | null> {
+  const row =
+    typeof target === 'object' && target !== null && 'resourceUri' in target ? target.resourceUri : target;
+  if (row instanceof Uri) return isWindingFile(row) ? row : null;
+  return (await chosenWinding(undefined))?.uri ?? null;
+}
+
+interface RevisionItem extends QuickPickItem {
+  /** Null for one that is to be typed. */
+  readonly ref: string | null;
+}
+
+async function pickedRevision(repository: GitRepository, uri: Uri): Promise<string | null> {
+  const picked = await window.showQuickPick(revisionItems(repository, uri), {
+    placeHolder: l10n.t('Revision to compare {0} with', nameOf(uri)),
+    matchOnDescription: true,
+  });
+  if (picked === undefined) return null;
+  if (picked.ref !== null) return picked.ref;
+  const typed = await window.showInputBox({ prompt: l10n.t('Branch, tag or commit') });
+  return typed === undefined || typed.trim() === '' ? null : typed.trim();
+}
+
+/** The last commit, commits of the file, branches and tags, and any other revision by its name. */
+async function revisionItems(repository: GitRepository, uri: Uri): Promise<RevisionItem[]> {
+  const commits = await repository.log({ maxEntries: 20, path: uri.fsPath }).catch(() => []);
+  const refs = (await repository.getRefs?.({}).catch(() => [])) ?? [];
+  return [
+    { ref: 'HEAD', label: 'HEAD', description: l10n.t('the last commit') },
+    ...commits.map(({ hash, message }) => ({
+      ref: hash.slice(0, 10),
+      label: hash.slice(0, 10),
+      description: message.split('\n')[0] ?? '',
+    })),
+    ...refs.flatMap(({ name }) =>
+      name ? [{ ref: name, label: name, description: l10n.t('branch or tag') }] : [],
+    ),
+    { ref: null, label: l10n.t('Another revision...') },
+  ];
+}
+
+async function pickedPair(): Promise<readonly Uri[]> {
+  const files = await workspace.findFiles('**/*.winding', '**/node_modules/**', 1000);
+  if (files.length < 2) {
+    inform(l10n.t('The folder holds fewer than two winding files.'));
+    return [];
+  }
+  const items = files
+    .map((uri) => ({ uri, label: workspace.asRelativePath(uri) }))
+    .sort((one, other) => (one.label < other.label ? -1 : 1));
+  const old = await window.showQuickPick(items, { placeHolder: l10n.t('The old winding') });
+  if (old === undefined) return [];
+  const rest = items.filter((item) => item !== old);
+  const now = await window.showQuickPick(rest, { placeHolder: l10n.t('The new winding') });
+  return now === undefined ? [] : [old.uri, now.uri];
+}
+
+function isWindingFile({ path }: Uri): boolean {
+  return /\.winding$/i.test(path);
+}
+
+function nameOf({ path }: Uri): string {
+  return path.split('/').at(-1) ?? path;
+}
+
+function sideOf(uri: Uri): Side {
+  return { uri, name: nameOf(uri) };
+}
+
+function inform(words: string): void {
+  window.showInformationMessage(words);
+}

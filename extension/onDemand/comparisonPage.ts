@@ -1,0 +1,47 @@
+import { env, l10n } from 'vscode';
+import { comparisonViews } from '../comparisonMessages.ts';
+import { escapeHtml, pageHead } from './panelPage.ts';
+
+/** The comparison's page; like the panel's, it loads one script and one style sheet by nonce, and nothing else. */
+export function comparisonPage(nonce: string, script: string, style: string): string {
+  const word = (text: string) => escapeHtml(text);
+  const titles = [l10n.t('Overlay'), l10n.t('Side by side'), l10n.t('Numbers')];
+  const tabs = comparisonViews.map((view, index) => {
+    const first = index === 0;
+    return `<button type="button" role="tab" id="panel-tab-${view}" data-view="${view}" aria-controls="panel-sheet" aria-selected="${first}" tabindex="${first ? 0 : -1}">${word(titles[index] ?? view)}</button>`;
+  });
+  const button = (name: string, text: string) =>
+    `<button type="button" id="panel-${name}">${word(text)}</button>`;
+  const drawing = (name: string) =>
+    `<section class="area" id="panel-area-${name}" tabindex="0" aria-labelledby="panel-name-${name}" aria-describedby="panel-description-${name} panel-keys"><div class="drawing" id="panel-drawing-${name}"></div></section>`;
+  const description = (name: string) => `<p id="panel-description-${name}" class="unseen"></p>`;
+  return `<!DOCTYPE html>
+<html lang="${word(env.language)}">
+<head>
+${pageHead(nonce, style, word(l10n.t('Winding comparison')))}
+</head>
+<body class="comparison">
+<header><h1 id="panel-title">${word(l10n.t('Winding comparison'))}</h1>${button('swap', l10n.t('Swap old and new'))}</header>
+<main id="panel-content" hidden>
+<section aria-labelledby="panel-headline"><h2 id="panel-headline" role="status"></h2><ul id="panel-details"></ul></section>
+<div id="panel-tabs" role="tablist" aria-label="${word(l10n.t('Views'))}">${tabs.join('')}</div>
+<div id="panel-sheet" role="tabpanel" aria-labelledby="panel-tab-overlay">
+<div id="panel-tools">
+<span data-for="overlay beside">${button('previous', l10n.t('Previous difference'))} ${button('next', l10n.t('Next difference'))} <span id="panel-step" role="status"></span></span>
+<div role="toolbar" data-for="overlay beside" aria-label="${word(l10n.t('View of the drawing'))}">
+${button('fit', l10n.t('Fit'))}
+<button type="button" id="panel-zoom-out" aria-label="${word(l10n.t('Zoom out'))}">&minus;</button>
+<button type="button" id="panel-zoom-in" aria-label="${word(l10n.t('Zoom in'))}">+</button>
+</div></div>
+<p id="panel-missing" data-for="overlay" hidden>${word(l10n.t('One of the texts yields no layout, so there is nothing to lay over each other.'))}</p>
+<div data-for="overlay"><h3 class="unseen" id="panel-name-overlay">${word(l10n.t('The old winding laid over the new one'))}</h3>${drawing('overlay')}</div>
+<div data-for="beside" class="beside"><div><h3 id="panel-name-old"></h3>${drawing('old')}</div><div><h3 id="panel-name-now"></h3>${drawing('now')}</div></div>
+${['overlay', 'old', 'now'].map(description).join('')}
+<p id="panel-keys" class="unseen">${word(l10n.t('Plus and minus zoom, 0 fits the drawing into its area, the arrow keys move it.'))}</p>
+<div id="panel-tables" data-for="numbers"></div>
+</div>
+</main>
+<script nonce="${nonce}" src="${escapeHtml(script)}"></script>
+</body>
+</html>`;
+}

@@ -1,0 +1,82 @@
+import { l10n } from 'vscode';
+import type { ChangedNumber, ComparedLimit, Comparison } from '../../core/review/schema.ts';
+import {
+  comparedLimitName,
+  limitText,
+  movedTexts,
+  quantityName,
+  valueText,
+} from '../../core/review/words.ts';
+import type { ShownTable } from '../messages.ts';
+
+/** The tables of a comparison that have rows: limits first, then numbers, statements, findings. */
+export function comparisonTables(comparison: Comparison): readonly ShownTable[] {
+  const tables = [
+    limitTable(comparison.limits),
+    numberTable(comparison.numbers),
+    statementTable(comparison),
+    findingTable(comparison),
+  ];
+  return tables.filter(({ rows }) => rows.length > 0);
+}
+
+function limitTable(limits: readonly ComparedLimit[]): ShownTable {
+  const rows = limits.map((limit) => [
+    comparedLimitName(limit),
+    limitText(limit),
+    valueText(limit.quantity, limit.old),
+    valueText(limit.quantity, limit.new),
+    valueText(limit.quantity, limit.margin),
+    holdsText(limit),
+  ]);
+  const columns = [
+    l10n.t('limit'),
+    l10n.t('required'),
+    l10n.t('old'),
+    l10n.t('new'),
+    l10n.t('margin'),
+    l10n.t('holds'),
+  ];
+  return { title: l10n.t('Limits'), columns, rows };
+}
+
+function holdsText({ limit, new: now, holds, heldBefore }: ComparedLimit): string {
+  if (limit === null) return l10n.t('limit gone');
+  if (holds) return heldBefore === false ? l10n.t('yes, now') : l10n.t('yes');
+  if (now === null) return l10n.t('not computable');
+  return heldBefore ? l10n.t('no, held before') : l10n.t('no');
+}
+
+function numberTable(numbers: readonly ChangedNumber[]): ShownTable {
+  const rows = numbers.map((number) => {
+    const texts = movedTexts(number);
+    const verdict = number.better === null ? '' : number.better ? l10n.t('better') : l10n.t('worse');
+    return [quantityName(number), texts.old, texts.new, texts.difference, verdict];
+  });
+  const columns = [
+    l10n.t('quantity'),
+    l10n.t('old'),
+    l10n.t('new'),
+    l10n.t('difference'),
+    l10n.t('better or worse'),
+  ];
+  return { title: l10n.t('Numbers that moved'), columns, rows };
+}
+
+function statementTable({ statements }: Comparison): ShownTable {
+  const rows = statements.map(({ what, old, new: now }) => [what, old ?? '–', now ?? '–']);
+  const columns = [l10n.t('statement'), l10n.t('old'), l10n.t('new')];
+  return { title: l10n.t('Changed statements'), columns, rows };
+}
+
+function findingTable({ findings }: Comparison): ShownTable {
+  const row = (what: string) => (found: Comparison['findings']['new'][number]) => [
+    what,
+    String(found.range.start.line),
+    found.severity,
+    found.message,
+  ];
+  const rows = [...findings.new.map(row(l10n.t('new'))), ...findings.gone.map(row(l10n.t('gone')))];
+  const columns = [l10n.t('new or gone'), l10n.t('line'), l10n.t('severity'), l10n.t('finding')];
+  return { title: l10n.t('Findings'), columns, rows };
+}

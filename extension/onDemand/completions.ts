@@ -1,0 +1,61 @@
+import {
+  CompletionItem,
+  CompletionItemKind,
+  l10n,
+  MarkdownString,
+  type Position,
+  Range,
+  SnippetString,
+  type TextDocument,
+} from 'vscode';
+import { type Completion, completions } from '../../core/language/completions.ts';
+import type { Study } from '../../core/study.ts';
+import { entryLines } from './entryWords.ts';
+
+/**
+ * The words that may stand at a position, likeliest first. Behind a blank that was just typed these are
+ * only what goes on with a statement: indenting a line asks for nothing.
+ */
+export function completionsAt(
+  study: Study,
+  document: TextDocument,
+  position: Position,
+  behindBlank: boolean,
+): CompletionItem[] {
+  const found = completions(study.document, document.offsetAt(position));
+  if (found === null || (behindBlank && !found.goesOn)) return [];
+  const { start, end } = found.range;
+  const range = new Range(document.positionAt(start), document.positionAt(end));
+  return found.items.map((completion, index) => itemOf(completion, range, index));
+}
+
+function itemOf(completion: Completion, range: Range, index: number): CompletionItem {
+  const item = new CompletionItem(completion.word, kindOf(completion));
+  item.range = range;
+  item.sortText = String(index).padStart(4, '0');
+  if (completion.kind === 'unit') {
+    item.detail = l10n.t('unit of {0}', completion.dimension);
+    return item;
+  }
+  const { entry } = completion;
+  item.detail = entry.pattern === '' ? entry.role : entry.pattern;
+  item.documentation = new MarkdownString(entryLines(entry).join('\n\n'));
+  if (entry.role === 'block') item.insertText = new SnippetString(`${entry.word} {\n\t$0\n}`);
+  return item;
+}
+
+function kindOf(completion: Completion): CompletionItemKind {
+  if (completion.kind === 'unit') return CompletionItemKind.Unit;
+  switch (completion.entry.role) {
+    case 'block':
+      return CompletionItemKind.Module;
+    case 'statement':
+      return CompletionItemKind.Property;
+    case 'quantity':
+      return CompletionItemKind.Value;
+    case 'choice':
+      return CompletionItemKind.EnumMember;
+    case 'keyword':
+      return CompletionItemKind.Keyword;
+  }
+}

@@ -1,0 +1,80 @@
+import { type Disposable, type TextEditor, Uri, window } from 'vscode';
+import type { Range } from '../../core/language/finding.ts';
+import type { Study } from '../../core/study.ts';
+import type { OnDemand, Parts } from '../loadOnDemand.ts';
+import type { HostMessage, PageMessage, PanelMarks } from '../messages.ts';
+import type { Studies } from '../studies.ts';
+import type { Subject } from '../subject.ts';
+import { reveal } from './reveal.ts';
+
+/** The panel whose picture is kept in step with the text's cursor. */
+export interface MarkedPanel {
+  /** Address of the text it shows, null while there is no panel. */
+  readonly source: () => string | null;
+  /** The study it draws. */
+  readonly study: () => Study | null;
+  readonly post: (message: HostMessage) => void;
+}
+
+type Pointing = Extract<PageMessage, { readonly kind: 'point' | 'choose' | 'step' }>;
+
+/** Cursor to picture and picture to cursor. */
+export interface CursorMarks extends Disposable {
+  readonly answer: (message: Pointing) => void;
+}
+
+/**
+ * Lights in the picture what the text's cursor stands on, names what the page points at, and selects the
+ * text of what the reader chose there. The cursor is moved only when a reader chose something, and the
+ * selection that this makes does not light anything else.
+ */
+export function startCursorMarks(parts: Parts, studies: Studies, panel: MarkedPanel): CursorMarks {
+  let ownSelection: Range | null = null;
+
+  const post = (message: Omit<PanelMarks, 'kind' | 'source'>) => {
+    const source = panel.source();
+    if (source !== null) panel.post({ kind: 'marks', source, ...message });
+  };
+  const follow = async (editor: TextEditor) => {
+    const { document, selection } = editor;
+    if (document.uri.toString() !== panel.source()) return;
+    const study = studies.of(document);
+    const offset = document.offsetAt(selection.active);
+    const end = document.offsetAt(selection.end);
+    if (ownSelection?.start === document.offsetAt(selection.start) && ownSelection.end === end) return;
+    ownSelection = null;
+    if (study !== panel.study()) return;
+    const { marksAt, nameOf } = await parts.onDemand();
+    const marks = marksAt(study, offset);
+    const [only] = marks.bars.length === 1 ? marks.bars : [];
+    post({ ...marks, chosen: null, words: only === undefined ? '' : nameOf(study, { bar: only }) });
+  };
+  const choose = async (loaded: OnDemand, study: Study, source: string, subject: Subject) => {
+    const range = loaded.textOf(study, subject);
+    const chosen = 'bar' in subject ? subject.bar : null;
+    post({ ...loaded.marksOf(subject), chosen, words: loaded.nameOf(study, subject) });
+    // A picture that is out of date has its places in an older text.
+    if (range === null || !isPresent(study, source)) return;
+    ownSelection = range;
+    await reveal(Uri.parse(source, true), range, true);
+  };
+  const isPresent = (study: Study, source: string) => {
+    const editor = window.visibleTextEditors.find(({ document }) => document.uri.toString() === source);
+    return editor === undefined || studies.of(editor.document) === study;
+  };
+  const answer = async (message: Pointing) => {
+    const { source } = message;
+    const study = panel.study();
+    if (study === null || source !== panel.source()) return;
+    const loaded = await parts.onDemand();
+    if (message.kind === 'point')
+      panel.post({ kind: 'name', source, words: loaded.nameOf(study, message.subject) });
+    else if (message.kind === 'choose') await choose(loaded, study, source, message.subject);
+    else {
+      const next = loaded.nextBar(study, message.bar, message.by);
+      if (next !== null) await choose(loaded, study, source, { bar: next });
+    }
+  };
+  const selected = window.onDidChangeTextEditorSelection(({ textEditor }) => void follow(textEditor));
+  return { answer: (message) => void answer(message), dispose: () => selected.dispose() };
+}

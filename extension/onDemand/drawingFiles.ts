@@ -1,0 +1,50 @@
+import type { Picture } from '../../core/drawing/picture.ts';
+import { sheets } from '../../core/drawing/sheets.ts';
+import { pictureToSvg } from '../../core/drawing/svg.ts';
+import { drawView, type ViewName } from '../../core/drawing/views.ts';
+import type { Facts } from '../../core/findings/facts.ts';
+import { stacked } from '../../core/review/movePicture.ts';
+import type { Study } from '../../core/study.ts';
+import type { Parts } from '../loadOnDemand.ts';
+import { sha256 } from './digest.ts';
+
+export const drawingFormats = ['pdf', 'svg', 'dxf'] as const;
+export type DrawingFormat = (typeof drawingFormats)[number];
+
+/** A study that has a winding to draw. */
+export type Drawable = Study & { readonly facts: Facts };
+
+/** Whether there is anything to draw. */
+export function isDrawable(study: Study): study is Drawable {
+  return study.facts !== null;
+}
+
+/** The pictures of a view, or the handover sheets, one picture a sheet. */
+export async function picturesOf(study: Drawable, view: ViewName | 'sheet'): Promise<readonly Picture[]> {
+  const { facts, title, specification, findings, limits, text } = study;
+  if (view !== 'sheet') return [drawView({ title, specification, facts }, view)];
+  const fileHash = await sha256(new TextEncoder().encode(text));
+  return sheets({ facts, specification, title, findings, limits, fileHash });
+}
+
+/** Pictures as the bytes of one file: pages of a PDF file, else one above the other. */
+export async function drawingFile(
+  study: Drawable,
+  pictures: readonly Picture[],
+  format: DrawingFormat,
+  parts: Parts,
+): Promise<Uint8Array> {
+  if (format === 'svg') return new TextEncoder().encode(pictureToSvg(stacked(pictures)));
+  const { pictureToDxf, pictureToPdf } = await parts.fileFormats();
+  if (format === 'dxf') {
+    const phaseNames = study.facts.winding.phases.names;
+    return new TextEncoder().encode(pictureToDxf(pictures, { phaseNames }));
+  }
+  const { sheet } = study.specification;
+  const author = sheet?.drawnBy?.value ?? sheet?.owner?.value;
+  return pictureToPdf(pictures, {
+    fontBytes: await parts.font(),
+    metadata: { title: study.title, ...(author === undefined ? {} : { author }) },
+    bookmarks: pictures.map(({ title }) => title),
+  });
+}

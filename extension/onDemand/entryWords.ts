@@ -1,0 +1,14 @@
+import { l10n } from 'vscode';
+import { rangeWords } from '../../core/language/explain.ts';
+import type { VocabularyEntry } from '../../core/language/vocabulary.ts';
+
+/** What a word means, what its values may be, its default and an example, as paragraphs of Markdown. */
+export function entryLines(entry: VocabularyEntry): readonly string[] {
+  const ranges = rangeWords(entry);
+  return [
+    entry.meaning,
+    ...(ranges.length > 0 ? [l10n.t('Values: {0}.', ranges.join('; '))] : []),
+    ...(entry.default === undefined ? [] : [l10n.t('Default: {0}', `\`${entry.default}\``)]),
+    `\`\`\`winding\n${entry.example}\n\`\`\``,
+  ];
+}

@@ -1,0 +1,64 @@
+import { l10n, type QuickPickItem, Uri, window } from 'vscode';
+import { type ViewName, viewNames } from '../../core/drawing/views.ts';
+import { type DrawingFormat, drawingFile, drawingFormats, picturesOf } from './drawingFiles.ts';
+import { type Exporting, folderOf, runExport, stemOf, windingToExport } from './exporting.ts';
+
+type DrawingName = ViewName | 'sheet';
+
+/** Asks for a view, a format and a place, and writes that drawing. */
+export async function exportDrawing(exporting: Exporting, uri: unknown): Promise<void> {
+  const document = await windingToExport(uri);
+  if (document === null) return;
+  const view = await picked(viewItems(), l10n.t('What to draw'));
+  if (view === null) return;
+  const format = await picked(formatItems(), l10n.t('Format of the drawing'));
+  if (format === null) return;
+  const name = `${stemOf(document)}-${view}.${format}`;
+  const target = await window.showSaveDialog({
+    defaultUri: Uri.joinPath(folderOf(document), name),
+    filters: { [format.toUpperCase()]: [format] },
+    title: l10n.t('Export drawing'),
+  });
+  if (target === undefined) return;
+  const written = target.path.split('/').at(-1) ?? name;
+  await runExport(
+    exporting,
+    document,
+    Uri.joinPath(target, '..'),
+    () => ({ open: target, words: l10n.t('Wrote {0}.', written) }),
+    async ({ study, advance }) => {
+      await advance(written, 0);
+      const pictures = await picturesOf(study, view);
+      return [{ name: written, bytes: await drawingFile(study, pictures, format, exporting.parts) }];
+    },
+  );
+}
+
+interface Item<Value> extends QuickPickItem {
+  readonly value: Value;
+}
+
+async function picked<Value>(items: readonly Item<Value>[], placeHolder: string): Promise<Value | null> {
+  return (await window.showQuickPick(items, { placeHolder }))?.value ?? null;
+}
+
+function viewItems(): readonly Item<DrawingName>[] {
+  const words: Readonly<Record<DrawingName, string>> = {
+    sheet: l10n.t('Handover sheets'),
+    layout: l10n.t('Layout'),
+    section: l10n.t('Section'),
+    phasors: l10n.t('Phasors'),
+    field: l10n.t('Field'),
+    copper: l10n.t('Copper'),
+  };
+  return (['sheet', ...viewNames] as const).map((value) => ({ value, label: words[value] }));
+}
+
+function formatItems(): readonly Item<DrawingFormat>[] {
+  const words: Readonly<Record<DrawingFormat, string>> = {
+    pdf: l10n.t('for print: exact sizes, text that can be searched'),
+    svg: l10n.t('for documents and browsers'),
+    dxf: l10n.t('for CAD: millimeters, layers by what is drawn'),
+  };
+  return drawingFormats.map((value) => ({ value, label: value.toUpperCase(), description: words[value] }));
+}

@@ -1,0 +1,71 @@
+import { l10n, Uri, window, workspace } from 'vscode';
+import { type Exporting, folderOf, runExport, stemOf, windingToExport } from './exporting.ts';
+import { packageFiles, scheduleFiles } from './packageFiles.ts';
+
+/** Asks for a folder and writes every schedule into it as CSV. */
+export async function exportSchedules(exporting: Exporting, uri: unknown): Promise<void> {
+  const document = await windingToExport(uri);
+  const folder = document && (await pickedFolder(folderOf(document), l10n.t('Write the schedules here')));
+  if (!document || !folder) return;
+  const stem = stemOf(document);
+  await runExport(
+    exporting,
+    document,
+    folder,
+    (files) => ({
+      open: Uri.joinPath(folder, files[0]?.name ?? ''),
+      words: l10n.t('Wrote {0} schedules.', files.length),
+    }),
+    async ({ study, advance }) => {
+      await advance(stem, 0);
+      return scheduleFiles(study, stem);
+    },
+  );
+}
+
+/** Asks for a folder and writes a folder of its own into it with all that goes to the shop. */
+export async function exportPackage(exporting: Exporting, uri: unknown): Promise<void> {
+  const document = await windingToExport(uri);
+  const parent =
+    document && (await pickedFolder(folderOf(document), l10n.t('Write the handover package here')));
+  if (!document || !parent) return;
+  const stem = stemOf(document);
+  const folder = Uri.joinPath(parent, `${stem}-handover`);
+  if ((await isThere(folder)) && !(await mayReplace(`${stem}-handover`))) return;
+  await runExport(
+    exporting,
+    document,
+    folder,
+    (files) => ({
+      open: Uri.joinPath(folder, `${stem}-report.md`),
+      words: l10n.t('Wrote the handover package {0}: {1} files.', `${stem}-handover`, files.length),
+    }),
+    ({ study, advance }) => packageFiles(study, stem, exporting.parts, advance),
+  );
+}
+
+async function pickedFolder(defaultUri: Uri, openLabel: string): Promise<Uri | null> {
+  const picked = await window.showOpenDialog({
+    canSelectFolders: true,
+    canSelectFiles: false,
+    defaultUri,
+    openLabel,
+    title: openLabel,
+  });
+  return picked?.[0] ?? null;
+}
+
+async function isThere(uri: Uri): Promise<boolean> {
+  try {
+    await workspace.fs.stat(uri);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+async function mayReplace(name: string): Promise<boolean> {
+  const replace = l10n.t('Replace');
+  const question = l10n.t('The folder {0} is there already. Replace the files of the package in it?', name);
+  return (await window.showWarningMessage(question, { modal: true }, replace)) === replace;
+}

@@ -1,0 +1,104 @@
+import {
+  CancellationError,
+  type CancellationToken,
+  commands,
+  l10n,
+  type Progress,
+  ProgressLocation,
+  type TextDocument,
+  Uri,
+  window,
+  workspace,
+} from 'vscode';
+import type { Parts } from '../loadOnDemand.ts';
+import type { Studies } from '../studies.ts';
+import { chosenWinding, fileName } from '../windingDocument.ts';
+import { type Drawable, isDrawable } from './drawingFiles.ts';
+import type { NamedFile } from './packageFiles.ts';
+import { settledStudy } from './settled.ts';
+
+/** What an export works with. */
+export interface Exporting {
+  readonly studies: Studies;
+  readonly parts: Parts;
+}
+
+/** The winding an export was asked for; says what to do where there is none. */
+export async function windingToExport(uri: unknown): Promise<TextDocument | null> {
+  const document = await chosenWinding(uri);
+  if (document === null) window.showInformationMessage(l10n.t('Open a winding file to export it.'));
+  return document;
+}
+
+/** The file's name without its ending; `winding` for a text that has none yet. */
+export function stemOf(document: TextDocument): string {
+  return fileName(document).replace(/\.winding$/i, '') || 'winding';
+}
+
+/** The folder a document lies in; a text without a file stands for the workspace's first folder. */
+export function folderOf(document: TextDocument): Uri {
+  if (document.uri.scheme !== 'untitled') return Uri.joinPath(document.uri, '..');
+  return workspace.workspaceFolders?.[0]?.uri ?? Uri.joinPath(document.uri, '..');
+}
+
+/** Tells the reader how far the work is and lets them end it. */
+export interface Work {
+  readonly study: Drawable;
+  /** Throws CancellationError once the reader has given up. */
+  readonly advance: (name: string, done: number) => Promise<void>;
+}
+
+/**
+ * Makes files under a progress notice with a way to cancel, writes them, and offers to open the result. A
+ * cancelled or failed export has written nothing before all files were made.
+ */
+export async function runExport(
+  { studies }: Exporting,
+  document: TextDocument,
+  folder: Uri,
+  result: (files: readonly NamedFile[]) => { readonly open: Uri; readonly words: string },
+  make: (work: Work) => Promise<readonly NamedFile[]>,
+): Promise<void> {
+  try {
+    const files = await window.withProgress(
+      {
+        location: ProgressLocation.Notification,
+        title: l10n.t('Exporting {0}', fileName(document)),
+        cancellable: true,
+      },
+      async (progress, token) => {
+        const study = await settledStudy(studies, document, token);
+        if (!isDrawable(study)) return null;
+        const made = await make({ study, advance: advanceBy(progress, token) });
+        if (token.isCancellationRequested) throw new CancellationError();
+        await workspace.fs.createDirectory(folder);
+        for (const { name, bytes } of made) await workspace.fs.writeFile(Uri.joinPath(folder, name), bytes);
+        return made;
+      },
+    );
+    if (files === null)
+      window.showErrorMessage(l10n.t('Nothing to export: the text does not yield a winding.'));
+    else await offerToOpen(result(files));
+  } catch (error) {
+    if (error instanceof CancellationError) return;
+    const reason = error instanceof Error ? error.message : String(error);
+    window.showErrorMessage(l10n.t('The export failed: {0}', reason));
+  }
+}
+
+function advanceBy(progress: Progress<{ message?: string; increment?: number }>, token: CancellationToken) {
+  let before = 0;
+  return async (name: string, done: number) => {
+    progress.report({ message: name, increment: 100 * (done - before) });
+    before = done;
+    // Gives the editor its turn, so that it shows the progress and hears of a press on Cancel.
+    await new Promise<void>((resolve) => setTimeout(resolve, 0));
+    if (token.isCancellationRequested) throw new CancellationError();
+  };
+}
+
+async function offerToOpen({ open, words }: { readonly open: Uri; readonly words: string }): Promise<void> {
+  const choice = l10n.t('Open');
+  if ((await window.showInformationMessage(words, choice)) === choice)
+    await commands.executeCommand('vscode.open', open);
+}

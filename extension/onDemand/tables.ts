@@ -1,0 +1,82 @@
+import { l10n } from 'vscode';
+import type { Facts } from '../../core/findings/facts.ts';
+import { lineColumn, lineStarts } from '../../core/language/lines.ts';
+import { fixed, percent } from '../../core/language/numbers.ts';
+import { type ScheduleTable, scheduleRows } from '../../core/report/schedule.ts';
+import type { Study } from '../../core/study.ts';
+import { barName } from '../../core/winding/model.ts';
+import type { ShownTable } from '../messages.ts';
+import type { PanelTable } from '../wish.ts';
+import { connectionOf } from './barUse.ts';
+
+/** One table of a winding as text, cell by cell; the schedules' own where there is one. */
+export function tableOf(study: Study, facts: Facts, name: PanelTable): ShownTable {
+  switch (name) {
+    case 'paths':
+      return pathTable(study, facts);
+    case 'findings':
+      return findingTable(study);
+    default:
+      return scheduleTable(facts, name);
+  }
+}
+
+function scheduleTable(facts: Facts, name: ScheduleTable): ShownTable {
+  const titles: Readonly<Record<ScheduleTable, string>> = {
+    slots: l10n.t('Slot table'),
+    bars: l10n.t('Bars'),
+    joints: l10n.t('Joints and leads'),
+    leads: l10n.t('Leads and star points'),
+    factors: l10n.t('Winding factors'),
+  };
+  const [head = [], ...rows] = scheduleRows(facts, name);
+  const text = (cell: string | number | null) => (cell === null ? '' : String(cell));
+  return { title: titles[name], columns: head.map(columnWords), rows: rows.map((row) => row.map(text)) };
+}
+
+/** `placeInPath` as words: place in path. */
+function columnWords(cell: string | number | null): string {
+  return String(cell).replace(/[A-Z]/g, (capital) => ` ${capital.toLowerCase()}`);
+}
+
+function pathTable(study: Study, { winding }: Facts): ShownTable {
+  const connection = connectionOf(study);
+  const balances = connection?.balances() ?? [];
+  const voltages = new Map(balances.flatMap(({ paths }) => paths.map((path) => [path.path, path] as const)));
+  const rows = (connection?.paths ?? []).map((path, index) => {
+    const voltage = voltages.get(index);
+    return [
+      winding.phases.names[path.phase] ?? '',
+      String(path.number),
+      path.from,
+      path.to,
+      String(path.bars.length),
+      voltage?.relative == null ? '' : percent(voltage.relative),
+      voltage?.angle == null ? '' : fixed(voltage.angle, 3),
+      path.bars.map(barName).join(' '),
+    ];
+  });
+  const columns = [
+    l10n.t('phase'),
+    l10n.t('path'),
+    l10n.t('from'),
+    l10n.t('to'),
+    l10n.t('bars'),
+    l10n.t('voltage of the mean path'),
+    l10n.t('angle to it in degrees'),
+    l10n.t('bars from the line terminal'),
+  ];
+  return { title: l10n.t('Paths'), columns, rows };
+}
+
+function findingTable({ text, findings }: Study): ShownTable {
+  const starts = lineStarts(text);
+  const rows = findings.map(({ range, severity, code, message }) => [
+    String(lineColumn(starts, range.start).line),
+    severity,
+    code,
+    message,
+  ]);
+  const columns = [l10n.t('line'), l10n.t('severity'), l10n.t('code'), l10n.t('finding')];
+  return { title: l10n.t('Findings'), columns, rows };
+}

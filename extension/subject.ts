@@ -1,0 +1,21 @@
+/** One thing of a picture that a reader can point at. */
+export type Subject =
+  | { readonly bar: string }
+  | { readonly joint: number }
+  | { readonly terminal: string; readonly joint: number | null }
+  | { readonly star: string; readonly joint: number | null }
+  | { readonly coil: string }
+  | { readonly slot: number };
+
+/** The subject if the value is one, else null; further parts are left out. */
+export function readSubject(value: unknown): Subject | null {
+  if (typeof value !== 'object' || value === null) return null;
+  const { bar, joint, terminal, star, coil, slot } = value as Readonly<Record<string, unknown>>;
+  const number = Number.isInteger(joint) ? Number(joint) : null;
+  if (typeof bar === 'string') return { bar };
+  if (typeof terminal === 'string') return { terminal, joint: number };
+  if (typeof star === 'string') return { star, joint: number };
+  if (typeof coil === 'string') return { coil };
+  if (Number.isInteger(slot)) return { slot: Number(slot) };
+  return number === null ? null : { joint: number };
+}

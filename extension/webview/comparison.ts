@@ -1,0 +1,164 @@
+import {
+  type ComparedSide,
+  type ComparisonContent,
+  type ComparisonPageMessage,
+  type ComparisonState,
+  type ComparisonView,
+  type Difference,
+  readComparison,
+  readComparisonState,
+} from '../comparisonMessages.ts';
+import type { ShownTable } from '../messages.ts';
+import type { Subject } from '../subject.ts';
+import { boxAround } from './goTo.ts';
+import { paint } from './paint.ts';
+import { part, textElement } from './parts.ts';
+import { controlTable } from './shownTable.ts';
+import { controlTabs } from './tabs.ts';
+import { controlView, type ViewControl } from './viewControl.ts';
+import type { View } from './viewport.ts';
+
+/** What the editor gives to the page. */
+interface EditorApi {
+  readonly postMessage: (message: ComparisonPageMessage) => void;
+  readonly getState: () => unknown;
+  readonly setState: (state: ComparisonState) => void;
+}
+
+declare function acquireVsCodeApi(): EditorApi;
+
+const editor = acquireVsCodeApi();
+const names = ['overlay', 'old', 'now'] as const;
+type DrawingName = (typeof names)[number];
+
+let shown: ComparisonContent | null = null;
+let view: ComparisonView = readComparisonState(editor.getState())?.view ?? 'overlay';
+let step = -1;
+
+/** The drawings share one view, so that the same place is seen in each. */
+const views: Readonly<Record<DrawingName, ViewControl>> = {
+  overlay: control('overlay'),
+  old: control('old'),
+  now: control('now'),
+};
+const turnTabs = controlTabs(part('tabs'), (next) => {
+  view = next as ComparisonView;
+  turn();
+});
+part('next').addEventListener('click', () => goOn(1));
+part('previous').addEventListener('click', () => goOn(-1));
+part('swap').addEventListener('click', () => editor.postMessage({ kind: 'swap' }));
+
+window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
+  const content = readComparison(data);
+  if (content !== null) show(content);
+});
+editor.postMessage({ kind: 'ready' });
+
+function control(name: DrawingName): ViewControl {
+  const buttons = { fit: part('fit'), zoomIn: part('zoom-in'), zoomOut: part('zoom-out') };
+  return controlView({ area: part(`area-${name}`), ...buttons }, (next) => follow(name, next));
+}
+
+/** A hidden drawing has no size of its own to follow by; it takes the view over when it is shown. */
+function follow(from: DrawingName, next: View | null): void {
+  if (part(`area-${from}`).clientWidth === 0) return;
+  for (const name of names) if (name !== from) views[name].restore(next);
+}
+
+function show(content: ComparisonContent): void {
+  shown = content;
+  part('content').hidden = false;
+  part('title').textContent = `${content.old.name} → ${content.now.name}`;
+  part('headline').textContent = content.headline;
+  part('details').replaceChildren(...content.details.map((text) => textElement('li', text)));
+  draw('overlay', content.overlay);
+  showSide('old', content.old);
+  showSide('now', content.now);
+  part('tables').replaceChildren(...content.tables.map(tableSection));
+  if (step >= content.differences.length) step = -1;
+  turn();
+  light();
+}
+
+function showSide(name: 'old' | 'now', side: ComparedSide): void {
+  part(`name-${name}`).textContent = side.name;
+  draw(name, side.picture);
+}
+
+function draw(name: DrawingName, picture: ComparisonContent['overlay']): void {
+  part(`area-${name}`).hidden = picture === null;
+  part(`description-${name}`).textContent = picture?.description ?? '';
+  if (picture === null) return;
+  paint(part(`drawing-${name}`), picture);
+  views[name].repainted(picture);
+}
+
+function turn(): void {
+  turnTabs(view);
+  part('sheet').setAttribute('aria-labelledby', `panel-tab-${view}`);
+  for (const tool of document.querySelectorAll<HTMLElement>('[data-for]'))
+    tool.hidden = !(tool.dataset.for ?? '').split(' ').includes(view);
+  if (shown === null) return;
+  part('missing').hidden = view !== 'overlay' || shown.overlay !== null;
+  const { old, now } = shown;
+  editor.setState({ old: old.source, now: now.source, oldName: old.name, view });
+}
+
+let tables = 0;
+
+function tableSection({ title, columns, rows }: ShownTable): HTMLElement {
+  const section = document.createElement('section');
+  const head = textElement('h3', title);
+  head.id = `panel-compared-${tables++}`;
+  const scroll = document.createElement('div');
+  scroll.className = 'scroll';
+  scroll.tabIndex = 0;
+  scroll.setAttribute('role', 'region');
+  const element = document.createElement('table');
+  for (const named of [section, scroll, element]) named.setAttribute('aria-labelledby', head.id);
+  controlTable(element).show({ title, columns, rows });
+  scroll.append(element);
+  section.append(head, scroll);
+  return section;
+}
+
+/** Goes to the next difference, or the one before, round and round. */
+function goOn(by: 1 | -1): void {
+  const count = shown?.differences.length ?? 0;
+  if (count === 0) return;
+  step = step < 0 ? (by > 0 ? 0 : count - 1) : (step + by + count) % count;
+  light();
+  for (const name of names) {
+    const box = boxAround([...part(`drawing-${name}`).querySelectorAll('.lit')]);
+    if (box !== null && part(`area-${name}`).clientWidth > 0) views[name].show(box);
+  }
+}
+
+/** Lights the difference at hand in every drawing, and says which one it is. */
+function light(): void {
+  const differences = shown?.differences ?? [];
+  const at = differences[step];
+  for (const element of document.querySelectorAll('.lit')) element.classList.remove('lit', 'chosen');
+  if (at !== undefined)
+    for (const name of names)
+      for (const element of elementsOf(name, at)) element.classList.add('lit', 'chosen');
+  part('step').textContent =
+    at === undefined ? String(differences.length) : `${step + 1} / ${differences.length}: ${at.words}`;
+}
+
+function elementsOf(name: DrawingName, { old, now }: Difference): readonly Element[] {
+  const drawing = part(`drawing-${name}`);
+  const found = (subject: Subject | null, kind: string) =>
+    subject === null ? [] : [...drawing.querySelectorAll(`${selector(subject)}${kind}`)];
+  if (name === 'old') return found(old, '');
+  if (name === 'now') return found(now, '');
+  // In the overlay a number may stand for a joint that is gone and for a new one.
+  if (now !== null && 'bar' in now) return found(now, '');
+  return [...found(old, '.removed-line'), ...found(now, '.added-line')];
+}
+
+function selector(subject: Subject): string {
+  if ('bar' in subject) return `[data-bar="${CSS.escape(subject.bar)}"]`;
+  return 'joint' in subject ? `[data-joint="${subject.joint}"]` : ':not(*)';
+}

@@ -1,0 +1,66 @@
+import type { ShownTable } from '../messages.ts';
+import { textElement } from './parts.ts';
+import { type Order, sortedRows } from './sortRows.ts';
+
+/** A table on the page that its reader can sort and copy. */
+export interface TableControl {
+  readonly show: (table: ShownTable) => void;
+  /** The table as it stands, cells apart by tabs, ready to be pasted into a spreadsheet. */
+  readonly text: () => string;
+}
+
+/** Takes over an empty table element; a click on a column's head sorts by it, the next one backwards. */
+export function controlTable(element: HTMLTableElement): TableControl {
+  let shown: ShownTable | null = null;
+  let order: Order | null = null;
+
+  const rows = () => (shown === null ? [] : sortedRows(shown.rows, order));
+  const fill = () => {
+    if (shown === null) return;
+    const head = document.createElement('tr');
+    head.append(...shown.columns.map((column, index) => headCell(column, index)));
+    const [first] = element.tHead ? [element.tHead] : [element.createTHead()];
+    first.replaceChildren(head);
+    const body = element.tBodies[0] ?? element.createTBody();
+    body.replaceChildren(...rows().map(line));
+  };
+  const headCell = (column: string, index: number) => {
+    const cell = document.createElement('th');
+    cell.scope = 'col';
+    const own = order?.column === index ? order : null;
+    cell.setAttribute('aria-sort', own === null ? 'none' : own.backwards ? 'descending' : 'ascending');
+    const button = textElement('button', column);
+    button.setAttribute('type', 'button');
+    button.addEventListener('click', () => {
+      order = { column: index, backwards: order?.column === index && !order.backwards };
+      fill();
+      element.tHead?.querySelectorAll('button')[index]?.focus();
+    });
+    cell.append(button);
+    return cell;
+  };
+  return {
+    show: (table) => {
+      if (shown?.columns.join('\t') !== table.columns.join('\t')) order = null;
+      shown = table;
+      fill();
+    },
+    text: () =>
+      [...(shown === null ? [] : [shown.columns]), ...rows()]
+        .map((cells) => cells.map((cell) => cell.replace(/[\t\r\n]+/g, ' ')).join('\t'))
+        .join('\n'),
+  };
+}
+
+function line(cells: readonly string[]): HTMLElement {
+  const row = document.createElement('tr');
+  row.append(
+    ...cells.map((text, index) => {
+      const cell = textElement(index === 0 ? 'th' : 'td', text);
+      if (index === 0) cell.setAttribute('scope', 'row');
+      if (text.length > 24) cell.className = 'long';
+      return cell;
+    }),
+  );
+  return row;
+}

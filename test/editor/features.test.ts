@@ -1,0 +1,159 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { root } from '../../scripts/shell.mjs';
+import { accessibilityProblems } from './accessibility.ts';
+import { openFile, openWorkbench, panelFrame, runCommand, type Workbench } from './workbench.ts';
+
+const first = `winding "Sluice pump, trial"
+
+machine {
+  slots 12
+  poles 2
+  phases 3
+}
+
+layout {
+  layers 2
+  span 5
+}
+
+connect {
+  star
+}
+
+require {
+  winding-factor harmonic 1 >= 0.9
+}
+`;
+
+const pictures = join(root, 'out/screenshots');
+
+let bench: Workbench;
+let page: Page;
+
+beforeAll(async () => {
+  mkdirSync(pictures, { recursive: true });
+  bench = await openWorkbench({
+    'first.winding': first,
+    'second.winding': first.replace('span 5', 'span 4'),
+  });
+  page = bench.page;
+});
+
+afterAll(() => bench?.close());
+
+const quickInput = () => page.locator('.quick-input-widget');
+const files = () => page.locator('.explorer-folders-view .monaco-list-row');
+const file = (name: string) => files().filter({ has: page.getByText(name, { exact: true }) });
+const notification = (text: string | RegExp) =>
+  page.locator('.notification-list-item-message').filter({ hasText: text });
+
+/** Takes the entry of a quick pick whose label this is. */
+async function pick(label: string): Promise<void> {
+  await quickInput()
+    .locator('.monaco-list-row')
+    .filter({ has: page.getByText(label, { exact: true }) })
+    .first()
+    .click();
+}
+
+/** Accepts what a dialog for files or folders proposes. */
+async function accept(button: string): Promise<void> {
+  await quickInput().getByRole('button', { name: button }).click();
+}
+
+describe('exports in the web host', () => {
+  test('a drawing as PDF, through the file system of the workspace', async () => {
+    await openFile(page, 'first.winding');
+    await runCommand(page, 'Slotwright: Export Drawing...');
+    await pick('Handover sheets');
+    await pick('PDF');
+    await accept('OK');
+    await notification('Wrote first-sheet.pdf.').waitFor();
+    await file('first-sheet.pdf').waitFor();
+  });
+
+  test('the handover package, with its manifest, offered to be opened', async () => {
+    await runCommand(page, 'Notifications: Clear All Notifications');
+    await page.locator('.tab[data-resource-name="first.winding"]').click();
+    await runCommand(page, 'Slotwright: Export Handover Package...');
+    await accept('Write the handover package here');
+    await notification('Wrote the handover package first-handover: 11 files.').waitFor();
+    await page.screenshot({ path: join(pictures, 'exported.png') });
+    await page.locator('.notification-list-item').getByRole('button', { name: 'Open' }).click();
+    await page.locator('.tab[data-resource-name="first-report.md"]').waitFor();
+    await file('first-handover').click();
+    await file('manifest.json').waitFor();
+    await openFile(page, 'manifest.json');
+    await page.locator('.editor-instance .view-line').filter({ hasText: 'slotwright-manifest/1' }).waitFor();
+  });
+});
+
+describe('the language in a real editor', () => {
+  test('completion offers the words of the block with their meaning, and units behind a number', async () => {
+    await openFile(page, 'second.winding');
+    await page.locator('.editor-instance .view-line').filter({ hasText: 'phases' }).first().click();
+    await page.keyboard.press('End');
+    await page.keyboard.press('Enter');
+    await page.keyboard.type('bo');
+    const suggestions = page.locator('.suggest-widget .monaco-list-row');
+    await suggestions.filter({ hasText: 'bore' }).first().waitFor();
+    await page.screenshot({ path: join(pictures, 'completion.png') });
+    await page.keyboard.press('Enter');
+    await page.keyboard.type(' 162 ');
+    await suggestions.filter({ hasText: 'um' }).first().waitFor();
+    await page.keyboard.press('Escape');
+    for (let step = 0; step < 3; step++) await page.keyboard.press('Control+Shift+K');
+    await runCommand(page, 'File: Revert File');
+  });
+
+  test('a hover over a limit tells the actual value', async () => {
+    await openFile(page, 'first.winding');
+    await page
+      .locator('.editor-instance .view-line span')
+      .filter({ hasText: /^winding-factor$/ })
+      .first()
+      .hover();
+    await page.locator('.monaco-hover').filter({ hasText: 'the limit holds' }).waitFor();
+    await page.screenshot({ path: join(pictures, 'hover.png') });
+    await page.keyboard.press('Escape');
+  });
+});
+
+describe('the comparison', () => {
+  test('two files are compared, and it follows an edit', async () => {
+    await runCommand(page, 'Slotwright: Compare Two Windings');
+    await pick('first.winding');
+    await pick('second.winding');
+    const panel = panelFrame(page);
+    await panel.locator('#panel-headline').filter({ hasText: 'The winding changed.' }).waitFor();
+    await panel.locator('#panel-drawing-overlay .added-line').first().waitFor({ state: 'attached' });
+    await panel.locator('#panel-next').click();
+    await panel
+      .locator('#panel-step')
+      .filter({ hasText: /^1 \/ \d+: / })
+      .waitFor();
+    await page.screenshot({ path: join(pictures, 'comparison-overlay.png') });
+    expect(await accessibilityProblems(panel)).toEqual([]);
+    await panel.getByRole('tab', { name: 'Side by side' }).click();
+    await panel.locator('#panel-zoom-in').click();
+    const viewBox = (name: string) =>
+      panel.locator(`#panel-drawing-${name} svg`).first().getAttribute('viewBox');
+    expect(await viewBox('old')).toBe(await viewBox('now'));
+    await page.screenshot({ path: join(pictures, 'comparison-beside.png') });
+    expect(await accessibilityProblems(panel)).toEqual([]);
+    await panel.getByRole('tab', { name: 'Numbers' }).click();
+    await panel.locator('#panel-tables table').first().waitFor();
+    await page.screenshot({ path: join(pictures, 'comparison-numbers.png') });
+    expect(await accessibilityProblems(panel)).toEqual([]);
+    expect(bench.complaints.filter((text) => /Content Security Policy|Refused to/i.test(text))).toEqual([]);
+  });
+
+  test('without git the editor says why there is nothing to compare with', async () => {
+    await page.locator('.tab[data-resource-name="first.winding"]').click();
+    await runCommand(page, 'Slotwright: Compare with Committed Version...');
+    await notification(/^Git is not to be had in this editor/).waitFor();
+  });
+});

@@ -1,0 +1,207 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { root } from '../../scripts/shell.mjs';
+import { accessibilityProblems } from './accessibility.ts';
+import { openFile, openWorkbench, panelFrame, runCommand, type Workbench } from './workbench.ts';
+
+const trial = `winding "Lock-gate winch, hand joined"
+
+machine {
+  slots 12
+  poles 4
+  phases 3
+}
+
+slot {
+  width 9 mm
+  depth 20 mm
+}
+
+bar {
+  width 7 mm
+  height 8 mm
+}
+
+connect {
+  star
+  path U 1 from U1 1a +3b +3a +3b to N
+  path U 2 from U1 1b -3a -3b -3a to N
+  repeat U as V shift 2
+  repeat U as W shift 4
+}
+`;
+
+const pictures = join(root, 'out/screenshots');
+
+let bench: Workbench;
+let page: Page;
+
+beforeAll(async () => {
+  mkdirSync(pictures, { recursive: true });
+  bench = await openWorkbench({ 'trial.winding': trial });
+  page = bench.page;
+  await showTrial();
+});
+
+afterAll(() => bench?.close());
+
+const panel = () => panelFrame(page);
+const tab = (name: string) => panel().getByRole('tab', { name, exact: true });
+const lit = () =>
+  panel()
+    .locator('#panel-drawing .lit')
+    .evaluateAll((elements) => elements.map((element) => element.getAttribute('data-bar')));
+
+async function showTrial(): Promise<void> {
+  await runCommand(page, 'View: Focus First Editor Group');
+  await openFile(page, 'trial.winding');
+  await page.locator('.editor-actions a[aria-label*="Show Layout Panel"]').click();
+  await panel().locator('[data-bar]').first().waitFor({ state: 'attached' });
+}
+
+/** Turns to a view and waits until its description says that it is drawn. */
+async function turnTo(name: string, description: RegExp): Promise<void> {
+  await tab(name).click();
+  await panel().locator('#panel-description').filter({ hasText: description }).waitFor({ state: 'attached' });
+}
+
+const views: readonly (readonly [string, RegExp])[] = [
+  ['Layout', /Developed layout/],
+  ['Section', /[Ss]ection/],
+  ['Phasors', /[Pp]hasor|[Ss]tar of slots/],
+  ['Field', /MMF/],
+  ['Copper', /[Ll]oss|[Cc]opper/],
+];
+
+describe('the views in a real editor', () => {
+  test('each tab shows its picture, and the keyboard turns the tabs', async () => {
+    for (const [name, description] of views) await turnTo(name, description);
+    await tab('Copper').press('Home');
+    await panel().locator('#panel-tab-layout[aria-selected="true"]').waitFor();
+    await tab('Layout').press('ArrowLeft');
+    await panel().locator('#panel-tab-tables[aria-selected="true"]').waitFor();
+    await panel().locator('#panel-table tbody tr').first().waitFor();
+    await tab('Tables').press('ArrowRight');
+    await panel().locator('#panel-tab-layout[aria-selected="true"]').waitFor();
+    expect(bench.complaints.filter((text) => /Content Security Policy|Refused to/i.test(text))).toEqual([]);
+  });
+
+  test('a position is searched, chosen, named, and its step is selected in the text', async () => {
+    await turnTo('Layout', /Developed layout/);
+    await panel().locator('#panel-search').fill('7a');
+    await panel().locator('#panel-search').press('Enter');
+    await panel()
+      .locator('#panel-chosen')
+      .filter({ hasText: /^7a: phase U, path 1, bar 3 of 4/ })
+      .waitFor();
+    expect(await lit()).toEqual(['7a']);
+    await page.locator('.editor-instance .selected-text').first().waitFor({ state: 'attached' });
+    await panel().locator('#panel-area').press('ArrowRight');
+    await panel()
+      .locator('#panel-chosen')
+      .filter({ hasText: /^10b: .* bar 4 of 4/ })
+      .waitFor();
+    await page.screenshot({ path: join(pictures, 'chosen.png') });
+    await panel().locator('#panel-area').press('Escape');
+    expect(await lit()).toEqual([]);
+    await panel().locator('#panel-search').fill('99z');
+    await panel().locator('#panel-search').press('Enter');
+    await panel().locator('#panel-search-result').filter({ hasText: 'no such place' }).waitFor();
+    await panel().locator('#panel-area').press('0');
+  });
+
+  test('a click on a bar chooses it, the pointer over it names it', async () => {
+    const bar = panel().locator('[data-bar="4b"]');
+    const box = (await bar.boundingBox())!;
+    const at = { x: box.x + box.width / 2, y: box.y + 6 };
+    await page.mouse.move(at.x, at.y);
+    await panel()
+      .locator('#panel-pointed')
+      .filter({ hasText: /^4b: phase U/ })
+      .waitFor();
+    await page.mouse.down();
+    await page.mouse.up();
+    await panel().locator('[data-bar="4b"].lit.chosen').waitFor({ state: 'attached' });
+  });
+
+  test("the text's cursor lights the bar or the path it stands on", async () => {
+    const line = page.locator('.editor-instance .view-line').filter({ hasText: 'path' }).first();
+    await line.click({ position: { x: 8, y: 8 } });
+    await page.keyboard.press('Home');
+    await panel().locator('[data-bar="10b"].lit').waitFor({ state: 'attached' });
+    expect((await lit()).filter((name) => name !== null).sort()).toEqual(['10b', '1a', '4b', '7a']);
+    await page.keyboard.press('End');
+    for (let step = 0; step < '+3b to N'.length; step++) await page.keyboard.press('ArrowLeft');
+    await panel()
+      .locator('#panel-chosen')
+      .filter({ hasText: /^10b: / })
+      .waitFor();
+    expect(await lit()).toEqual(['10b']);
+    await page.screenshot({ path: join(pictures, 'cursor.png') });
+  });
+
+  test('the field plays and stops, and its slider chooses an instant', async () => {
+    await turnTo('Field', /MMF/);
+    await panel().locator('#panel-play').click();
+    await panel().locator('#panel-instant-value').filter({ hasText: '25°' }).waitFor();
+    await panel().locator('#panel-play').click();
+    await panel().locator('#panel-instant').fill('90');
+    await panel().locator('#panel-instant-value').filter({ hasText: '90°' }).waitFor();
+  });
+
+  test('a click on the head sorts a table, and the next one turns it round', async () => {
+    await tab('Tables').click();
+    await panel().locator('#panel-table-choice').selectOption('bars');
+    const first = () => panel().locator('#panel-table tbody th').first();
+    await panel().getByRole('button', { name: 'position' }).click();
+    await first().filter({ hasText: /^1a$/ }).waitFor();
+    await panel().getByRole('button', { name: 'position' }).click();
+    await first().filter({ hasText: /^12b$/ }).waitFor();
+    await panel().locator('#panel-copy').click();
+    await panel().locator('#panel-copied').filter({ hasText: 'Table copied.' }).waitFor();
+  });
+
+  test('view and zoom come back with a reloaded window', async () => {
+    await turnTo('Section', /[Ss]ection/);
+    await panel().locator('#panel-zoom-in').click();
+    const viewBox = () => panel().locator('#panel-drawing svg').first().getAttribute('viewBox');
+    const chosen = await viewBox();
+    await turnTo('Layout', /Developed layout/);
+    await turnTo('Section', /[Ss]ection/);
+    expect(await viewBox()).toBe(chosen);
+    await runCommand(page, 'Developer: Reload Window');
+    await page.waitForEvent('load');
+    await panel().locator('#panel-tab-section[aria-selected="true"]').waitFor();
+    await panel()
+      .locator('#panel-description')
+      .filter({ hasText: /[Ss]ection/ })
+      .waitFor({ state: 'attached' });
+    await expect.poll(viewBox, { timeout: 60_000 }).toBe(chosen);
+  });
+});
+
+describe('every view in every kind of theme', () => {
+  const themes = {
+    light: 'Default Light Modern',
+    dark: 'Default Dark Modern',
+    'high-contrast-dark': 'Default High Contrast',
+    'high-contrast-light': 'Default High Contrast Light',
+  };
+  for (const [name, theme] of Object.entries(themes))
+    test(name, async () => {
+      await bench.reopenWith({ 'workbench.colorTheme': theme });
+      await showTrial();
+      for (const [view, description] of views) {
+        await turnTo(view, description);
+        await panel().locator('#panel-area').press('0');
+        await page.screenshot({ path: join(pictures, `${name}-${view.toLowerCase()}.png`) });
+        expect(await accessibilityProblems(panel()), `${name} ${view}`).toEqual([]);
+      }
+      await tab('Tables').click();
+      await panel().locator('#panel-table tbody tr').first().waitFor();
+      await page.screenshot({ path: join(pictures, `${name}-tables.png`) });
+      expect(await accessibilityProblems(panel()), `${name} tables`).toEqual([]);
+    });
+});

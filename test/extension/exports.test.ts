@@ -1,0 +1,148 @@
+import { createHash } from 'node:crypto';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { study } from '../../core/study.ts';
+import { readPdf } from '../drawing/readPdf.ts';
+import { activateOnStub, brokenText, soundText } from './activated.ts';
+import { editorState, openStubDocument, Uri } from './vscodeStub.ts';
+
+let end: () => void;
+beforeEach(() => {
+  end = activateOnStub();
+});
+afterEach(() => end());
+
+const run = (name: string, ...args: unknown[]) => editorState.commands.get(`slotwright.${name}`)?.(...args);
+const text = (address: string) => new TextDecoder().decode(editorState.files.get(address));
+
+/** Picks the item of a list whose value is this. */
+const item = (value: string) => (items: readonly { readonly value: string }[]) =>
+  items.find((one) => one.value === value);
+
+describe('export of a drawing', () => {
+  test.each([
+    ['svg', /^<svg|^<\?xml/],
+    ['pdf', /^%PDF-1\.7/],
+    ['dxf', /^\s*0\r?\nSECTION/],
+  ])('as %s, where the reader said, and offered to be opened', async (format, beginning) => {
+    openStubDocument('pump.winding', soundText);
+    const target = Uri.parse(`memory:/out/drawing.${format}`);
+    let proposed: unknown;
+    const save = (options: { readonly defaultUri: Uri }) => {
+      proposed = options.defaultUri.toString();
+      return target;
+    };
+    editorState.answers.push(item('layout'), item(format), save, 'Open');
+    await run('exportDrawing');
+    expect(proposed).toBe(`memory:/pump-layout.${format}`);
+    expect(text(target.toString())).toMatch(beginning);
+    expect(editorState.information).toEqual([`Wrote drawing.${format}.`]);
+    expect(editorState.executed.at(-1)).toEqual(['vscode.open', target]);
+  });
+
+  test('the handover sheets have one page a sheet', async () => {
+    openStubDocument('pump.winding', soundText);
+    editorState.answers.push(item('sheet'), item('pdf'), () => Uri.parse('memory:/sheets.pdf'));
+    await run('exportDrawing');
+    const { pages } = await readPdf(editorState.files.get('memory:/sheets.pdf')!);
+    expect(pages.length).toBeGreaterThan(1);
+  });
+
+  test.each([1, 2, 3])('Escape at question %i writes nothing', async (answered) => {
+    openStubDocument('pump.winding', soundText);
+    const answers = [item('layout'), item('svg'), () => Uri.parse('memory:/a.svg')];
+    editorState.answers.push(...answers.slice(0, answered - 1));
+    await run('exportDrawing');
+    expect(editorState.files.size).toBe(0);
+    expect(editorState.errors).toEqual([]);
+  });
+
+  test('a text without a winding, and no text at all, are explained', async () => {
+    await run('exportDrawing');
+    expect(editorState.information).toEqual(['Open a winding file to export it.']);
+    openStubDocument('empty.winding', 'winding "Empty"');
+    editorState.answers.push(item('layout'), item('svg'), () => Uri.parse('memory:/a.svg'));
+    await run('exportDrawing');
+    expect(editorState.errors).toEqual(['Nothing to export: the text does not yield a winding.']);
+  });
+});
+
+describe('export of schedules', () => {
+  test('all of them, beside the winding', async () => {
+    const pump = openStubDocument('pump.winding', soundText);
+    editorState.answers.push([Uri.parse('memory:/lists')]);
+    await run('exportSchedules', pump.uri);
+    const names = ['slots', 'bars', 'joints', 'leads', 'factors'].map(
+      (table) => `memory:/lists/pump-${table}.csv`,
+    );
+    expect([...editorState.files.keys()].sort()).toEqual(names.sort());
+    expect(text('memory:/lists/pump-bars.csv').trimEnd().split('\r\n')).toHaveLength(25);
+  });
+});
+
+describe('the handover package', () => {
+  const folder = 'memory:/shop/pump-handover';
+
+  test('holds everything, and the manifest tells the hash of each file', async () => {
+    openStubDocument('pump.winding', soundText);
+    editorState.answers.push([Uri.parse('memory:/shop')], 'Open');
+    await run('exportPackage');
+    const manifest = JSON.parse(text(`${folder}/manifest.json`));
+    const names: string[] = manifest.files.map(({ file }: { readonly file: string }) => file);
+    expect([...editorState.files.keys()].sort()).toEqual(
+      [...names, 'manifest.json'].map((name) => `${folder}/${name}`).sort(),
+    );
+    expect(names).toHaveLength(10);
+    for (const { file, bytes, sha256 } of manifest.files) {
+      const content = editorState.files.get(`${folder}/${file}`)!;
+      expect(content.length).toBe(bytes);
+      expect(createHash('sha256').update(content).digest('hex')).toBe(sha256);
+    }
+    expect(text(`${folder}/pump.winding`)).toBe(soundText);
+    const report = JSON.parse(text(`${folder}/pump-report.json`));
+    expect(report).toEqual(JSON.parse(JSON.stringify(study(soundText).report())));
+    expect(manifest.errors).toBe(0);
+    expect(String(editorState.executed.at(-1)?.[1])).toBe(`${folder}/pump-report.md`);
+  });
+
+  test('is the same again, byte for byte, and asks before it replaces', async () => {
+    openStubDocument('pump.winding', soundText);
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    await run('exportPackage');
+    const before = new Map(editorState.files);
+    editorState.answers.push([Uri.parse('memory:/shop')], 'Replace');
+    await run('exportPackage');
+    expect(editorState.files.size).toBe(before.size);
+    for (const [address, bytes] of editorState.files)
+      expect(Buffer.from(bytes).equals(Buffer.from(before.get(address)!)), address).toBe(true);
+    editorState.files.set(`${folder}/manifest.json`, new Uint8Array());
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    await run('exportPackage');
+    expect(editorState.files.get(`${folder}/manifest.json`)).toHaveLength(0);
+  });
+
+  test('cancelled on the way, it has written nothing', async () => {
+    openStubDocument('pump.winding', soundText);
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    editorState.progress = (message) => message.endsWith('-layout.dxf');
+    await run('exportPackage');
+    expect(editorState.files.size).toBe(0);
+    expect(editorState.errors).toEqual([]);
+  });
+
+  test('a winding with errors says so on every sheet and in the manifest', async () => {
+    openStubDocument('pump.winding', `${soundText}\nrequire { winding-factor harmonic 1 >= 0.999 }\n`);
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    await run('exportPackage');
+    expect(JSON.parse(text(`${folder}/manifest.json`)).errors).toBe(1);
+    const { pages } = await readPdf(editorState.files.get(`${folder}/pump-sheets.pdf`)!);
+    for (const page of pages) expect(page.selectable).toContain('NOT RELEASED');
+  });
+
+  test('a broken text is not exported', async () => {
+    openStubDocument('pump.winding', brokenText);
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    await run('exportPackage');
+    expect(editorState.files.size).toBe(0);
+    expect(editorState.errors).toHaveLength(1);
+  });
+});

@@ -1,0 +1,260 @@
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { schedule } from '../../core/report/schedule.ts';
+import { study } from '../../core/study.ts';
+import type { HostMessage, PanelContent, PanelMarks, PanelNotice } from '../../extension/messages.ts';
+import type { Subject } from '../../extension/subject.ts';
+import { firstWish, type PanelTable, panelTables, panelViews, type Wish } from '../../extension/wish.ts';
+import { activateOnStub, brokenText, soundText } from './activated.ts';
+import {
+  clipboard,
+  editorState,
+  openStubDocument,
+  type StubDocument,
+  type StubPanel,
+  selectText,
+} from './vscodeStub.ts';
+
+let end: () => void;
+beforeEach(() => {
+  end = activateOnStub();
+});
+afterEach(() => end());
+
+async function openPanel(): Promise<StubPanel> {
+  await editorState.commands.get('slotwright.showLayoutPanel')?.();
+  return editorState.panels.at(-1)!;
+}
+
+function last<Kind extends HostMessage['kind']>(panel: StubPanel, kind: Kind) {
+  const found = (panel.sent as HostMessage[]).filter((message) => message.kind === kind).at(-1);
+  return found as Extract<HostMessage, { readonly kind: Kind }> | undefined;
+}
+
+/** What the panel shows once it shows what is wished for. */
+async function wished(panel: StubPanel, wish: Partial<Wish>): Promise<PanelContent> {
+  panel.sent.length = 0;
+  panel.say({ kind: 'show', wish: { ...firstWish, ...wish } });
+  return vi.waitFor(() => {
+    const content = last(panel, 'content');
+    expect(content).toBeDefined();
+    return content!;
+  });
+}
+
+describe('the views of the panel', () => {
+  test('each view is a picture of its own with its text equivalent', async () => {
+    openStubDocument('pump.winding', soundText);
+    const panel = await openPanel();
+    const descriptions = new Set<string>();
+    for (const view of panelViews.filter((name) => name !== 'tables')) {
+      const { picture, wish } = await wished(panel, { view });
+      expect(wish.view).toBe(view);
+      expect(picture!.description.length).toBeGreaterThan(20);
+      descriptions.add(picture!.description);
+    }
+    expect(descriptions.size).toBe(panelViews.length - 1);
+  });
+
+  test('a chosen phase stands out, the others step back; a phase that is not there changes nothing', async () => {
+    openStubDocument('pump.winding', soundText);
+    const panel = await openPanel();
+    const emphases = async (phase: string | null) => {
+      const text = JSON.stringify((await wished(panel, { phase })).picture);
+      return [...new Set([...text.matchAll(/"emphasis":"(\w+)"/g)].map((match) => match[1]))].sort();
+    };
+    expect(await emphases('V')).toEqual(['faded', 'strong']);
+    expect(await emphases('Z')).toEqual([]);
+  });
+
+  test('the field changes with the instant', async () => {
+    openStubDocument('pump.winding', soundText);
+    const panel = await openPanel();
+    const at = async (instant: number) =>
+      JSON.stringify((await wished(panel, { view: 'field', instant })).picture);
+    expect(await at(0)).not.toBe(await at(60));
+    expect(await at(0)).toBe(await at(0));
+  });
+
+  test('the tables are those of the schedules', async () => {
+    openStubDocument('pump.winding', soundText);
+    const panel = await openPanel();
+    const { facts } = study(soundText);
+    for (const name of panelTables) {
+      const { table } = await wished(panel, { view: 'tables', table: name });
+      expect(new Set(table!.rows.map((row) => row.length))).toEqual(new Set([table!.columns.length]));
+      if (name === 'paths' || name === 'findings') continue;
+      const lines = schedule(facts!, name).trimEnd().split('\r\n');
+      expect(table!.rows.map((row) => row.join())).toEqual(lines.slice(1));
+    }
+  });
+
+  test('paths list every bar of the winding once', async () => {
+    openStubDocument('pump.winding', soundText);
+    const { table } = await wished(await openPanel(), {
+      view: 'tables',
+      table: 'paths' satisfies PanelTable,
+    });
+    const bars = table!.rows.flatMap((row) => row.at(-1)!.split(' '));
+    expect(bars).toHaveLength(24);
+    expect(new Set(bars).size).toBe(24);
+  });
+
+  test('the chosen view survives edits, broken text, and a page that was hidden', async () => {
+    const pump = openStubDocument('pump.winding', soundText);
+    const panel = await openPanel();
+    await wished(panel, { view: 'phasors' });
+    pump.edit(soundText.replace('span   5', 'span   4'));
+    await vi.waitFor(() => expect(last(panel, 'content')?.picture?.description).toMatch(/phasor/i));
+    pump.edit(brokenText);
+    expect(last(panel, 'notice')?.stamp).toBe('Out of date');
+    panel.sent.length = 0;
+    panel.say({ kind: 'ready', wish: { ...firstWish, view: 'phasors' } });
+    await vi.waitFor(() => expect(panel.sent).toHaveLength(2));
+    expect((panel.sent as HostMessage[]).map(({ kind }) => kind)).toEqual(['content', 'notice']);
+    expect(last(panel, 'content')?.wish.view).toBe('phasors');
+  });
+
+  test('of two wishes in a row only the later one is answered', async () => {
+    openStubDocument('pump.winding', soundText);
+    const panel = await openPanel();
+    panel.sent.length = 0;
+    panel.say({ kind: 'show', wish: { ...firstWish, view: 'section' } });
+    panel.say({ kind: 'show', wish: { ...firstWish, view: 'copper' } });
+    await vi.waitFor(() => expect(last(panel, 'content')?.wish.view).toBe('copper'));
+    expect(panel.sent).toHaveLength(1);
+  });
+
+  test('a table goes to the clipboard', async () => {
+    openStubDocument('pump.winding', soundText);
+    (await openPanel()).say({ kind: 'copy', text: 'slot\ta' });
+    expect(clipboard.text).toBe('slot\ta');
+  });
+});
+
+const byHand = `winding "Hand-joined trial"
+machine { slots 12 poles 4 phases 3 }
+connect {
+  star
+  path U 1 from U1 1a +3b +3a +3b to N
+  path U 2 from U1 1b -3a
+    -3b -3a to N
+  repeat U as V shift 2
+  repeat U as W shift 4
+}
+`;
+
+describe('cursor and picture', () => {
+  let document: StubDocument;
+  let panel: StubPanel;
+  beforeEach(async () => {
+    document = openStubDocument('hand.winding', byHand);
+    panel = await openPanel();
+    panel.sent.length = 0;
+  });
+
+  /** The stretch of the text that was selected last. */
+  function selected(): string {
+    const { selection } = editorState.shown.at(-1)!.options as { selection: { start: never; end: never } };
+    return byHand.slice(document.offsetAt(selection.start), document.offsetAt(selection.end));
+  }
+
+  async function marksWhen(act: () => void): Promise<PanelMarks> {
+    panel.sent.length = 0;
+    act();
+    return vi.waitFor(() => {
+      expect(last(panel, 'marks')).toBeDefined();
+      return last(panel, 'marks')!;
+    });
+  }
+
+  const choose = (subject: Subject) =>
+    marksWhen(() => panel.say({ kind: 'choose', source: document.uri.toString(), subject }));
+
+  test('the cursor on a step lights its bar, on the rest of a path the path', async () => {
+    const step = byHand.indexOf('+3a +3b to') + 1;
+    const onStep = await marksWhen(() => selectText(document, step));
+    expect(onStep).toMatchObject({ bars: ['7a'], paths: [], chosen: null });
+    expect(onStep.words).toContain('7a: phase U, path 1, bar 3 of 4');
+    const onPath = await marksWhen(() => selectText(document, byHand.indexOf('path U 2')));
+    expect(onPath).toMatchObject({ bars: [], paths: [{ phase: 0, path: 2 }] });
+    const onCopy = await marksWhen(() => selectText(document, byHand.indexOf('repeat U as V') + 3));
+    expect(onCopy.paths).toEqual([
+      { phase: 1, path: 1 },
+      { phase: 1, path: 2 },
+    ]);
+    const elsewhere = await marksWhen(() => selectText(document, 3));
+    expect(elsewhere).toMatchObject({ bars: [], joints: [], paths: [] });
+  });
+
+  test('a chosen bar selects its step, names itself, and the selection does not unmark it', async () => {
+    const marks = await choose({ bar: '10b' });
+    expect(marks).toMatchObject({ bars: ['10b'], chosen: '10b' });
+    expect(marks.words).toMatch(
+      /^10b: phase U, path 1, bar 4 of 4, back to the connection side, EMF at \d+°$/,
+    );
+    await vi.waitFor(() => expect(editorState.shown).toHaveLength(1));
+    expect(selected()).toBe('+3b');
+    expect(editorState.shown[0]?.options).toMatchObject({ preserveFocus: true });
+    await new Promise((resolve) => setTimeout(resolve, 0));
+    expect(panel.sent.filter((message) => (message as HostMessage).kind === 'marks')).toHaveLength(1);
+  });
+
+  test('the bars of a copied path select the statement that copies, a joint the step it leads to', async () => {
+    await choose({ bar: '3a' });
+    await vi.waitFor(() => expect(editorState.shown).toHaveLength(1));
+    expect(selected()).toBe('repeat U as V shift 2');
+    const joint = study(byHand)
+      .report()
+      .joints.find(({ from, to }) => from === '1a' && to === '4b');
+    const marks = await choose({ joint: joint!.number });
+    expect(marks.joints).toEqual([joint!.number]);
+    expect(marks.words).toContain(`Joint ${joint!.number}: 1a to 4b, span 3`);
+    await vi.waitFor(() => expect(editorState.shown).toHaveLength(2));
+    expect(selected()).toBe('+3b');
+  });
+
+  test('the arrow keys step along the path and stop at its ends', async () => {
+    const source = document.uri.toString();
+    const step = (bar: string, by: 1 | -1) => marksWhen(() => panel.say({ kind: 'step', source, bar, by }));
+    expect((await step('1a', 1)).chosen).toBe('4b');
+    expect((await step('7a', -1)).chosen).toBe('4b');
+    panel.sent.length = 0;
+    panel.say({ kind: 'step', source, bar: '10b', by: 1 });
+    panel.say({ kind: 'point', source, subject: { bar: '1a' } });
+    await vi.waitFor(() => expect(last(panel, 'name')?.words).toContain('1a: phase U'));
+    expect(last(panel, 'marks')).toBeUndefined();
+  });
+
+  test('while the text is broken a bar is named, but no text is selected', async () => {
+    editorState.visible = [{ document }];
+    document.edit(`${byHand}@`);
+    expect((last(panel, 'notice') as PanelNotice).stamp).toBe('Out of date');
+    await choose({ bar: '1a' });
+    await new Promise((resolve) => setTimeout(resolve, 0));
+    expect(editorState.shown).toHaveLength(0);
+  });
+
+  test('in rows, the cursor on a place lights every bar it stands for', async () => {
+    const rows = `winding "Rows"\nmachine { slots 12 poles 2 phases 3 }\nlayout {\n  layers 1\n  layer a +U -W +V -U +W -V repeat 2\n}\n`;
+    const written = openStubDocument('rows.winding', rows);
+    const marks = await marksWhen(() => selectText(written, rows.indexOf('-W') + 1));
+    expect(marks.bars).toEqual(['2a', '8a']);
+    panel.say({ kind: 'choose', source: written.uri.toString(), subject: { bar: '9a' } });
+    await vi.waitFor(() => expect(editorState.shown).toHaveLength(1));
+    expect(editorState.shown[0]?.options).toMatchObject({
+      selection: {
+        start: written.positionAt(rows.indexOf('+V')),
+        end: written.positionAt(rows.indexOf('+V') + 2),
+      },
+    });
+  });
+
+  test('in a generated layout a bar selects the span', async () => {
+    const pump = openStubDocument('pump.winding', soundText);
+    panel.say({ kind: 'choose', source: pump.uri.toString(), subject: { bar: '1a' } });
+    await vi.waitFor(() => expect(editorState.shown).toHaveLength(1));
+    expect(editorState.shown[0]?.options).toMatchObject({
+      selection: { start: pump.positionAt(soundText.indexOf('span')) },
+    });
+  });
+});
