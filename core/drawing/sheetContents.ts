@@ -4,19 +4,22 @@ import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import type { LayoutInput } from './layoutInput.ts';
 import { pathShape } from './make.ts';
+import { barSketch } from './sheetBarSketch.ts';
 import { conventionsBlock } from './sheetConventions.ts';
-import type { Block, Content, SheetIndex } from './sheetFlow.ts';
+import { type Block, type Content, columnGap, type SheetIndex } from './sheetFlow.ts';
 import type { Area, SheetSize } from './sheetFormat.ts';
 import { layoutBand, phaseAlone } from './sheetLayout.ts';
 import { planRows } from './sheetLayoutScale.ts';
 import { cautionsText, limitsTable, notesText, sourceTexts, testTable } from './sheetNotes.ts';
 import { type Paragraphs, paragraphsBlock } from './sheetParagraphs.ts';
+import { pieceSketch } from './sheetPieceSketch.ts';
 import { schemeBlock } from './sheetScheme.ts';
 import { pieceShapes, shapeRows, shapeSizes } from './sheetShapeData.ts';
-import { barSketch, pieceSketch } from './sheetShapes.ts';
+import { sketchWidthWithin } from './sheetSketch.ts';
 import { drawHeading, headingHeight, type SheetTable, tableBlock } from './sheetTable.ts';
-import { barTable, endsTable, jointTables, pieceTable, slotTables, windingTable } from './sheetTables.ts';
+import { barTable, endsTable, jointTables, pieceTable, slotTables } from './sheetTables.ts';
 import { line, widthOf } from './sheetText.ts';
+import { windingTable } from './sheetWindingTable.ts';
 
 /** What the contents of a sheet set are made from. */
 export interface ContentsInput {
@@ -67,7 +70,7 @@ export function sheetContents(input: ContentsInput): SetContents {
     ...(joined ? [schemeContent(facts, joined)] : []),
     ...layoutContents(input, width),
     ...slotTables(winding, sections.slots, width).map(table),
-    ...(joined ? barContents(facts, joined, table) : [unjoined(facts)]),
+    ...(joined ? barContents(facts, joined, width, table) : [unjoined(facts)]),
     ...(joined
       ? [
           ...jointTables(facts, joined, sections.joints, sections.crowns).map(table),
@@ -133,11 +136,21 @@ function layoutContents({ layout, area, size }: ContentsInput, width: number): r
 
 type MakeTable = (table: SheetTable) => Content;
 
-function barContents(facts: Facts, joined: ConnectionFacts, table: MakeTable): readonly Content[] {
+function barContents(
+  facts: Facts,
+  joined: ConnectionFacts,
+  width: number,
+  table: MakeTable,
+): readonly Content[] {
   const rows = shapeRows(facts, joined);
   const pieces = pieceShapes(facts, joined);
   const missing = facts.copper().missing.find(({ quantity }) => quantity === 'copper.length.bars');
-  const context = { winding: facts.winding, sizes: shapeSizes(facts), section: sections.shapes };
+  const context = {
+    winding: facts.winding,
+    sizes: shapeSizes(facts),
+    section: sections.shapes,
+    width: sketchWidthWithin(width, columnGap),
+  };
   const sketches = [
     ...rows.map((row) => barSketch(row, context)),
     ...pieces.map((piece) => pieceSketch(piece, context)),

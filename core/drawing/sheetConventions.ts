@@ -1,6 +1,5 @@
 import { layerLetter, type Winding } from '../winding/model.ts';
 import { group, pathShape } from './make.ts';
-import { phaseStyle } from './phaseStyle.ts';
 import type { PathPart, Primitive } from './picture.ts';
 import type { Block } from './sheetFlow.ts';
 import type { Area } from './sheetFormat.ts';
@@ -257,9 +256,4 @@ function drawSense({ phases }: Winding, { left, right, top, bottom }: Area): rea
     line('sense-connection', 'sheet-text', x, top + 2, 'connection side', 1.8, 'middle'),
     line('sense-far', 'sheet-text', x, bottom - 0.6, 'far side', 1.8, 'middle'),
   ];
-}
-
-/** A phase's line pattern in words. */
-export function patternWords(phase: number): string {
-  return phaseStyle(phase).words;
 }

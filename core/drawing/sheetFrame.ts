@@ -13,8 +13,8 @@ export const centringInside = 5;
 const letters = 'ABCDEFGHJKLMNPQRSTUVWXYZ';
 
 /**
- * Frame, centring marks and grid reference after ISO 5457:1999. `blockTop` is the upper edge of what
- * stands at the bottom of the frame: a centring mark that would run into it ends at the frame.
+ * Frame, centring marks and grid reference after ISO 5457:1999. Where the middle of the bottom is
+ * filled by the title block, the centring mark ends at the frame.
  */
 export function drawSheetFrame(format: SheetFormat, filled: { readonly bottom: boolean }): Primitive {
   const { frame } = format;

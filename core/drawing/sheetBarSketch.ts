@@ -1,42 +1,35 @@
 import type { Winding } from '../winding/model.ts';
-import { layerLetter } from '../winding/model.ts';
 import { pathShape } from './make.ts';
 import { fixedText } from './numberText.ts';
 import type { PathPart, Primitive } from './picture.ts';
+import { barNotes } from './sheetBarNotes.ts';
 import { horizontalDimension, verticalChain } from './sheetDimension.ts';
 import type { Block } from './sheetFlow.ts';
 import {
   type BentEnd,
   bendHeight,
   type Leg,
-  type PieceShape,
   type ShapeRow,
   type ShapeSizes,
-  type SizeLetter,
   slotPitch,
 } from './sheetShapeData.ts';
-import { drawHeading, headingHeight } from './sheetTable.ts';
-import { lengthRange, millimetreText, signed } from './sheetTables.ts';
-import { fitted, line, toBase, wrapped } from './sheetText.ts';
-
-export const sketchWidth = 88;
-const notePitch = 3.7;
+import {
+  chainDistance,
+  leaders,
+  type SketchContext,
+  sizeWords,
+  sketchBlock,
+  slotsWords,
+} from './sheetSketch.ts';
+import { millimetreText } from './sheetTables.ts';
 
 /** Heights in a sketch of a bar, from its top down; not to scale. */
-const heights = { end: 9, joint: 6.5, slope: 10, straight: 6, stack: 13, below: 8 } as const;
+const heights = { end: 8.5, joint: 5.5, slope: 8.5, straight: 5, stack: 9.5, below: 8 } as const;
 const barSketchHeight =
   heights.end + 2 * (heights.joint + heights.slope + heights.straight) + heights.stack + heights.below;
 
 const legDistance = 13;
 const bendWidth = 11;
-const chainDistance = 31;
-
-/** What sketches need besides their shape. */
-export interface SketchContext {
-  readonly winding: Winding;
-  readonly sizes: ShapeSizes;
-  readonly section: string;
-}
 
 /** The dimensioned sketch of a shape of the bar list. */
 export function barSketch(row: ShapeRow, context: SketchContext): Block {
@@ -46,50 +39,11 @@ export function barSketch(row: ShapeRow, context: SketchContext): Block {
   return sketchBlock(
     `bar-shape-${shape.number}`,
     words,
-    context.section,
+    context,
     barSketchHeight,
     barNotes(row, context),
-    (id, left, top) => drawBar(id, row, context, left, top),
+    (id, middle, top) => drawBar(id, row, context, middle, top),
   );
-}
-
-/** The dimensioned sketch of connecting pieces of one joint shape. */
-export function pieceSketch(piece: PieceShape, context: SketchContext): Block {
-  const { shape } = piece;
-  const words = `Piece, joint shape ${shape.number}: quantity ${piece.joints.length}`;
-  return sketchBlock(
-    `piece-shape-${shape.number}`,
-    words,
-    context.section,
-    pieceSketchHeight,
-    pieceNotes(piece),
-    (id, left, top) => drawPiece(id, piece, left, top),
-  );
-}
-
-function sketchBlock(
-  id: string,
-  heading: string,
-  section: string,
-  figureHeight: number,
-  notes: readonly string[],
-  draw: (id: string, left: number, top: number) => readonly Primitive[],
-): Block {
-  const lines = notes.flatMap((words) => wrapped(words, 1.8, sketchWidth - 2));
-  const height = headingHeight + figureHeight + lines.length * notePitch + 1;
-  const drawAll = (left: number, top: number): readonly Primitive[] => [
-    ...drawHeading(`${id}-heading`, fitted(heading, 3.5, sketchWidth), left, top),
-    ...draw(id, left, top + headingHeight),
-    ...lines.map((words, index) => {
-      const y = top + headingHeight + figureHeight + index * notePitch + toBase(1.8);
-      return line(`${id}-note-${index + 1}`, 'sheet-text', left, y, words, 1.8);
-    }),
-  ];
-  return {
-    section,
-    width: sketchWidth,
-    take: (room) => (room < height ? null : { part: { height, draw: drawAll }, rest: null }),
-  };
 }
 
 /** Heights on paper of one sketch. */
@@ -119,11 +73,10 @@ function drawBar(
   id: string,
   { legs, shape }: ShapeRow,
   { winding, sizes }: SketchContext,
-  left: number,
+  middle: number,
   top: number,
 ): readonly Primitive[] {
   const y = levelsFrom(top);
-  const middle = left + sketchWidth / 2;
   const hairpin = shape.form === 'hairpin';
   const drawn = legs.map((leg, index) => {
     const x = middle + (hairpin ? (index === 0 ? -legDistance : legDistance) : 0);
@@ -136,11 +89,11 @@ function drawBar(
     return [...upper, ...lower, ...nose];
   });
   const bared = drawn.flatMap(({ upper, lower, leg }): PathPart[] => {
-    const free: PathPart[] = [[upper[0]!, upper[1]!, upper[0]!, upper[1]! + 4]];
+    const free: PathPart[] = [[upper[0]!, upper[1]!, upper[0]!, upper[1]! + 3.5]];
     if (hairpin) return free;
     const far = farEndPoints(leg.far, lower.at(-2)!, y);
     const [x, end] = far.slice(-2) as [number, number];
-    return [...free, [x, end - 4, x, end]];
+    return [...free, [x, end - 3.5, x, end]];
   });
   const right = drawn.at(-1)!;
   const chainX = { left: middle - chainDistance, right: middle + chainDistance };
@@ -230,10 +183,6 @@ function farEndPoints({ span }: BentEnd, x: number, y: Levels): readonly number[
   return [end, y.farBend, end, y.farEnd];
 }
 
-function sizeWords(letter: SizeLetter, value: number | null): string {
-  return value === null ? letter : millimetreText(value);
-}
-
 type DrawnLeg = LegPoints & { readonly leg: Leg };
 
 /** Dimensions of a leg's end above the stack, with thin lines from the bar to the chain. */
@@ -270,18 +219,6 @@ function connectionChain(
         [x.top, y.straight],
       ];
   return [leaders(`${id}-leaders`, ends, chainX), ...verticalChain({ id, x: chainX, beside, stretches })];
-}
-
-/** Thin lines from places on a bar to a chain of dimensions. */
-function leaders(id: string, ends: readonly (readonly [number, number])[], chainX: number): Primitive {
-  return pathShape(
-    id,
-    'dimension-line',
-    ends.map(([x, level]) => {
-      const way = Math.sign(chainX - x);
-      return [x + 1.4 * way, level, chainX + 1 * way, level];
-    }),
-  );
 }
 
 /** Dimensions of a single bar's end below the stack. */
@@ -395,130 +332,6 @@ function offsetDimension(
   ];
 }
 
-/** Slots as words: 1 slot, 6 slots. */
-function slotsWords(count: number): string {
-  return `${count} ${count === 1 ? 'slot' : 'slots'}`;
-}
-
 function fixedShort(value: number): string {
   return fixedText(value, 2).replace(/\.?0+$/, '');
-}
-
-/** What a sketch of a bar says in words below the figure. */
-function barNotes({ shape, legs, lengths }: ShapeRow, { winding, sizes }: SketchContext): readonly string[] {
-  const reach = legs.map(({ bar, connection, far }) => {
-    const letter = layerLetter(bar.layer);
-    const ends = [`connection side ${endWords(connection)}`];
-    if (shape.form !== 'hairpin') ends.push(`far side ${endWords(far)}`);
-    return `${letter}: ${ends.join(', ')}`;
-  });
-  const order = legs.length > 1 ? 'Layers from left to right. ' : 'Layer ';
-  const notes = [`${order}${reach.join('; ')}. Each bar reaches half the span.`];
-  const radii = sizes.radii;
-  const crown = shape.crown === null ? '' : `Crown ${slotsWords(Math.abs(shape.crown))}. `;
-  if (radii === null && crown !== '') notes.push(crown.trim());
-  if (radii !== null)
-    notes.push(
-      `${crown}Mean radius: ${[...new Set(legs.map(({ bar }) => bar.layer))].map((layer) => `${layerLetter(layer)} ${millimetreText(radii[layer]!)}`).join(', ')} mm.`,
-    );
-  const leans = legs.filter(({ bar }) => (winding.lean[bar.layer] ?? 0) !== 0);
-  if (leans.length > 0)
-    notes.push(
-      `Lean over the stack: ${leans.map(({ bar }) => leanWords(winding, sizes, bar.layer)).join(', ')}; L runs along the bar.`,
-    );
-  const bare = sizes.bareEnd === null ? 'B' : `${millimetreText(sizes.bareEnd)} mm`;
-  const radius =
-    sizes.bendRadius === null ? '' : ` Inner bend radius ${millimetreText(sizes.bendRadius)} mm.`;
-  if (lengths !== null) notes.push(`Developed length ${lengthRange(lengths)} mm.`);
-  notes.push(`Bared ends (thick) ${bare}.${radius} Tolerances: left to the shop.`);
-  notes.push(...needWords(sizes));
-  return notes;
-}
-
-function endWords({ slots, otherLayer }: BentEnd): string {
-  return slots === null || otherLayer === null
-    ? 'straight'
-    : `${signed(slots)} to layer ${layerLetter(otherLayer)}`;
-}
-
-function leanWords(winding: Winding, sizes: ShapeSizes, layer: number): string {
-  const lean = winding.lean[layer]!;
-  const pitches = fixedText((lean * winding.slots) / (2 * Math.PI), 2).replace('-', '\u2212');
-  const length = sizes.radii === null ? '' : ` (${millimetreText(Math.abs(lean) * sizes.radii[layer]!)} mm)`;
-  return `${layerLetter(layer)} ${lean > 0 ? '+' : ''}${pitches} slots${length}`;
-}
-
-const letterWords: Readonly<Record<SizeLetter, string>> = {
-  L: 'slot part',
-  E: 'straight part',
-  H: 'bend height',
-  J: 'joint part',
-  B: 'bared end',
-};
-
-/** Which statement each letter waits for. */
-function needWords({ needs, radii }: ShapeSizes): readonly string[] {
-  if (needs.size === 0) return [];
-  const words = [...needs].map(([letter, statements]) => {
-    const give = statements.length === 0 ? '' : ` needs ${statements.join(', ')}`;
-    return `${letter} ${letterWords[letter]}${give}`;
-  });
-  return [`Not given: ${words.join('; ')}.${radii === null ? ' sl.: slots.' : ''}`];
-}
-
-const pieceSketchHeight = 36;
-
-/** Two risers and the arc between them. */
-function drawPiece(id: string, piece: PieceShape, left: number, top: number): readonly Primitive[] {
-  const middle = left + sketchWidth / 2;
-  const [from, to] = [middle - 20, middle + 20];
-  const [bridge, foot] = [top + 12, top + 30];
-  const slots = slotsWords(Math.abs(piece.shape.offset));
-  const words = piece.arc === null ? slots : `${millimetreText(piece.arc)} (${slots})`;
-  const chainX = middle + chainDistance;
-  return [
-    pathShape(`${id}-bars`, 'sketch-bar', [[from, foot, from, bridge, to, bridge, to, foot]]),
-    pathShape(`${id}-bared`, 'bared-end', [
-      [from, foot - 4, from, foot],
-      [to, foot - 4, to, foot],
-    ]),
-    leaders(
-      `${id}-leaders`,
-      [
-        [to, bridge],
-        [to, foot],
-      ],
-      chainX,
-    ),
-    ...verticalChain({
-      id: `${id}-riser`,
-      x: chainX,
-      beside: 'right',
-      stretches: [
-        { from: bridge, to: foot, words: piece.riser === null ? 'R' : millimetreText(piece.riser) },
-      ],
-    }),
-    pathShape(`${id}-axes`, 'dimension-line', [
-      [from, bridge - 1.4, from, top + 5],
-      [to, bridge - 1.4, to, top + 5],
-    ]),
-    ...horizontalDimension(`${id}-arc`, from, to, top + 6, words),
-  ];
-}
-
-function pieceNotes({ shape, joints, lengths, riser, levels }: PieceShape): readonly string[] {
-  const numbers = joints.map(({ number }) => number);
-  const shown = numbers.slice(0, 40).join(', ');
-  const more = numbers.length > 40 ? ` and ${numbers.length - 40} more` : '';
-  const layers =
-    shape.lowerLayer === shape.upperLayer
-      ? `in layer ${layerLetter(shape.lowerLayer)}`
-      : `from layer ${layerLetter(shape.lowerLayer)} to layer ${layerLetter(shape.upperLayer)}`;
-  const side = shape.side === 'far' ? 'Far side' : 'Connection side';
-  return [
-    `${side}, ${layers}, span ${signed(shape.offset)}, arc at the mean radius; level ${levels.join(', ')} above the end winding.`,
-    `Joints ${shown}${more}.`,
-    lengths === null ? '' : `Developed length ${lengthRange(lengths)} mm.`,
-    riser === null ? 'Not given: R riser, from the sizes of the bars and of the machine.' : '',
-  ].filter((words) => words !== '');
 }
