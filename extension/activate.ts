@@ -1,4 +1,5 @@
 import type { ExtensionContext } from 'vscode';
+import type { Surroundings } from './backgroundConnector.ts';
 import { startComparison } from './comparison.ts';
 import { startDiagnostics } from './diagnostics.ts';
 import type { Engine } from './engine.ts';
@@ -20,7 +21,7 @@ export function activateSlotwright(
   engine: Engine,
   parts: Parts = createParts(context.extensionUri),
 ): void {
-  const studies = createStudies(engine.study);
+  const studies = createStudies(engine.study, engine.surroundings);
   context.subscriptions.push(
     ...startDiagnostics(studies),
     startFormatting(engine.format),

@@ -22,7 +22,10 @@ interface Known {
 /** Remembers the last study of each open document; a document that is gone takes its study along. */
 export function createStudies(
   study: (text: string, connector: Connector) => Study,
-  surroundings: Surroundings = { now: () => performance.now(), later: (work) => setTimeout(work, 0) },
+  surroundings: Surroundings | undefined = {
+    now: () => performance.now(),
+    later: (work) => setTimeout(work, 0),
+  },
 ): Studies {
   const known = new WeakMap<TextDocument, Known>();
   const connectors = new WeakMap<TextDocument, Connector>();

@@ -52,7 +52,7 @@ function renamed(picture: Picture, prefix: string): Picture {
 
 /** The changed bars by their slots, then joints and leads that are gone and that are new. */
 function differencesOf({ bars, joints, rotation }: Comparison, oldSlots: number): readonly Difference[] {
-  const words = (text: string | null) => text ?? l10n.t('empty');
+  const words = (text: string | null) => (text ?? l10n.t('empty')).replace('-', '−');
   return [
     ...bars.map(({ bar, old, new: now }) => ({
       words: l10n.t('{0}: {1} → {2}', bar, words(old), words(now)),

@@ -36,7 +36,8 @@ function scheduleTable(facts: Facts, name: ScheduleTable): ShownTable {
 
 /** `placeInPath` as words: place in path. */
 function columnWords(cell: string | number | null): string {
-  return String(cell).replace(/[A-Z]/g, (capital) => ` ${capital.toLowerCase()}`);
+  const words = String(cell).replace(/[A-Z]/g, (capital) => ` ${capital.toLowerCase()}`);
+  return words.replace(/^emf/, 'EMF');
 }
 
 function pathTable(study: Study, { winding }: Facts): ShownTable {

@@ -16,7 +16,7 @@ import { part, textElement } from './parts.ts';
 import { controlTable } from './shownTable.ts';
 import { controlTabs } from './tabs.ts';
 import { controlView, type ViewControl } from './viewControl.ts';
-import type { View } from './viewport.ts';
+import type { Pixels, View } from './viewport.ts';
 
 /** What the editor gives to the page. */
 interface EditorApi {
@@ -63,7 +63,20 @@ function control(name: DrawingName): ViewControl {
 /** A hidden drawing has no size of its own to follow by; it takes the view over when it is shown. */
 function follow(from: DrawingName, next: View | null): void {
   if (part(`area-${from}`).clientWidth === 0) return;
-  for (const name of names) if (name !== from) views[name].restore(next);
+  for (const name of names) if (name !== from) views[name].restore(next && movedView(next, from, name));
+}
+
+/** The view of another drawing with the same bars in its middle: overhangs differ in height, margins in width. */
+function movedView(next: View, from: DrawingName, to: DrawingName): View {
+  const [here, there] = [anchorOf(from), anchorOf(to)];
+  return here && there ? { ...next, x: next.x + there.x - here.x, y: next.y + there.y - here.y } : next;
+}
+
+/** Where the first bar begins in a drawing, in its millimetres; read from its path, as the drawing may be hidden. */
+function anchorOf(name: DrawingName): Pixels | null {
+  const path = part(`drawing-${name}`).querySelector('[data-bar="1a"]')?.getAttribute('d') ?? '';
+  const [x, y] = (path.match(/-?[\d.]+/g) ?? []).map(Number);
+  return x === undefined || y === undefined ? null : { x, y };
 }
 
 function show(content: ComparisonContent): void {

@@ -58,6 +58,7 @@ async function showTrial(): Promise<void> {
   await runCommand(page, 'View: Focus First Editor Group');
   await openFile(page, 'trial.winding');
   await page.locator('.editor-actions a[aria-label*="Show Layout Panel"]').click();
+  await tab('Layout').click();
   await panel().locator('[data-bar]').first().waitFor({ state: 'attached' });
 }
 

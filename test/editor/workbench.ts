@@ -61,15 +61,28 @@ async function openBrowser(profile: string): Promise<BrowserContext> {
     args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
     viewport: { width: 1500, height: 900 },
   });
-  context.setDefaultTimeout(20_000);
+  context.setDefaultTimeout(120_000);
   return context;
 }
 
-/** Runs a command by its full name from the command palette. */
+/**
+ * Runs a command by its full name from the command palette. A window that has just been loaded may not
+ * listen yet, or close the palette again: it is asked until the command was taken.
+ */
 export async function runCommand(page: Page, name: string): Promise<void> {
-  await page.keyboard.press('F1');
-  await page.locator('.quick-input-widget input.input').fill(`>${name}`);
-  await page.locator('.quick-input-widget .monaco-list-row').filter({ hasText: name }).first().click();
+  const input = page.locator('.quick-input-widget input.input');
+  const row = page.locator('.quick-input-widget .monaco-list-row').filter({ hasText: name }).first();
+  const patience = { timeout: 3000 };
+  for (let taken = false; !taken; ) {
+    await page.keyboard.press('F1');
+    taken = await input
+      .fill(`>${name}`, patience)
+      .then(() => row.click(patience))
+      .then(
+        () => true,
+        () => false,
+      );
+  }
 }
 
 /** Opens a file of the folder, and waits until its text is shown. */

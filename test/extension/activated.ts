@@ -2,6 +2,7 @@ import type { ExtensionContext } from 'vscode';
 import { format } from '../../core/language/formatter.ts';
 import { study } from '../../core/study.ts';
 import { activateSlotwright } from '../../extension/activate.ts';
+import type { Surroundings } from '../../extension/backgroundConnector.ts';
 import type { Parts } from '../../extension/loadOnDemand.ts';
 import { drawingFont } from '../../scripts/font.mjs';
 import { resetStub, Uri } from './vscodeStub.ts';
@@ -35,12 +36,23 @@ const partsOfTree: Parts = {
   font: async () => drawingFont(),
 };
 
+/** A clock that stands still: paths are found at once, however slow the machine is. */
+const surroundings = { now: () => 0, later: (work: () => void) => queueMicrotask(work) };
+
+/** A clock that stands: paths are found at once, however slow the machine is. */
+const standingClock: Surroundings = {
+  now: () => 0,
+  later: () => {
+    throw new Error('Nothing is put off while no time passes');
+  },
+};
+
 /** Starts the extension against the stub; returns what ends it. */
-export function activateOnStub(): () => void {
+export function activateOnStub(surroundings = standingClock): () => void {
   resetStub();
   const subscriptions: { dispose: () => unknown }[] = [];
   const context = { subscriptions, extensionUri: Uri.parse('memory:/extension') };
-  activateSlotwright(context as unknown as ExtensionContext, { study, format }, partsOfTree);
+  activateSlotwright(context as unknown as ExtensionContext, { study, format, surroundings }, partsOfTree);
   return () => {
     for (const subscription of subscriptions) subscription.dispose();
   };

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { study } from '../../core/study.ts';
 import { readPdf } from '../drawing/readPdf.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
@@ -136,6 +136,43 @@ describe('the handover package', () => {
     expect(JSON.parse(text(`${folder}/manifest.json`)).errors).toBe(1);
     const { pages } = await readPdf(editorState.files.get(`${folder}/pump-sheets.pdf`)!);
     for (const page of pages) expect(page.selectable).toContain('NOT RELEASED');
+  });
+
+  test('an export waits until the paths are found', async () => {
+    end();
+    let time = 0;
+    const waiting: (() => void)[] = [];
+    const passing = () => {
+      time += 100;
+      return time;
+    };
+    end = activateOnStub({ now: passing, later: (work) => waiting.push(work) });
+    openStubDocument('pump.winding', soundText);
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    const exported = run('exportPackage');
+    await vi.waitFor(() => expect(editorState.working).toBe(true));
+    expect(editorState.files.size).toBe(0);
+    while (waiting.length > 0) waiting.shift()?.();
+    await exported;
+    expect(JSON.parse(text(`${folder}/pump-report.json`)).paths).toHaveLength(3);
+  });
+
+  test('a reader who does not want to wait for the paths gets nothing', async () => {
+    end();
+    let time = 0;
+    const passing = () => {
+      time += 100;
+      return time;
+    };
+    end = activateOnStub({ now: passing, later: () => {} });
+    openStubDocument('pump.winding', soundText);
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    const exported = run('exportPackage');
+    await vi.waitFor(() => expect(editorState.working).toBe(true));
+    editorState.cancel();
+    await exported;
+    expect(editorState.files.size).toBe(0);
+    expect(editorState.errors).toEqual([]);
   });
 
   test('a broken text is not exported', async () => {

@@ -43,7 +43,16 @@ function load(
 }
 
 /** All that both hosts give to an extension beside the language itself. */
-const common = { crypto, URL, TextEncoder, TextDecoder, console, setTimeout, clearTimeout, performance };
+const common = {
+  crypto,
+  URL,
+  TextEncoder,
+  TextDecoder,
+  console,
+  setTimeout,
+  clearTimeout,
+  performance: { now: () => 0 },
+};
 
 afterEach(stub.resetStub);
 

@@ -307,6 +307,9 @@ interface EditorState {
   activeTab: unknown;
   /** Messages of a progress; where it returns true, the reader presses Cancel. */
   progress: (message: string) => boolean;
+  /** A progress is shown at present; `cancel` presses its button. */
+  working: boolean;
+  cancel: () => void;
 }
 
 export const editorState: EditorState = {
@@ -329,6 +332,8 @@ export const editorState: EditorState = {
   extensions: new Map(),
   activeTab: undefined,
   progress: () => false,
+  working: false,
+  cancel: () => undefined,
 };
 
 /** What the editor was asked to put into the clipboard last. */
@@ -517,18 +522,23 @@ export const window = {
   ) => {
     const cancelled = new Emitter<void>();
     let over = false;
+    const cancel = () => {
+      over = true;
+      cancelled.fire();
+    };
     const progress = {
       report: ({ message }: { message: string }) => {
-        if (!editorState.progress(message)) return;
-        over = true;
-        cancelled.fire();
+        if (editorState.progress(message)) cancel();
       },
     };
+    Object.assign(editorState, { working: true, cancel });
     return task(progress, {
       get isCancellationRequested() {
         return over;
       },
       onCancellationRequested: cancelled.event,
+    }).finally(() => {
+      editorState.working = false;
     });
   },
   tabGroups: {

@@ -1,0 +1,95 @@
+import * as fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { readWanted } from '../../extension/webview/goTo.ts';
+import { sortedRows } from '../../extension/webview/sortRows.ts';
+import { boxView, fitView, viewWith } from '../../extension/webview/viewport.ts';
+import { readZooms, zoomKey } from '../../extension/webview/zooms.ts';
+import { firstWish } from '../../extension/wish.ts';
+
+describe('a place that is searched', () => {
+  test('is a bar, a slot, or slots in a row', () => {
+    expect(readWanted(' 7B ')).toEqual({ kind: 'bar', bar: '7b' });
+    expect(readWanted('007b')).toEqual({ kind: 'bar', bar: '7b' });
+    expect(readWanted('7')).toEqual({ kind: 'slots', first: 7, last: 7 });
+    expect(readWanted('12-7')).toEqual({ kind: 'slots', first: 7, last: 12 });
+    expect(readWanted('7 to 12')).toEqual({ kind: 'slots', first: 7, last: 12 });
+  });
+
+  test('is nothing else', () => {
+    for (const text of ['', 'b', '7bb', '-7', '7-', '99999', '7"] *', '7a-9b'])
+      expect(readWanted(text)).toBeNull();
+  });
+});
+
+describe('sorted tables', () => {
+  const column = (cells: readonly string[], backwards = false) =>
+    sortedRows(
+      cells.map((cell) => [cell]),
+      { column: 0, backwards },
+    ).map(([cell]) => cell);
+
+  test('numbers by size, positions by slot and layer, empty cells last either way', () => {
+    expect(column(['10', '9', '', '-1.5', '100 %'])).toEqual(['-1.5', '9', '10', '100 %', '']);
+    expect(column(['10a', '9b', '9a'], true)).toEqual(['10a', '9b', '9a']);
+    expect(column(['', 'b', 'a'], true)).toEqual(['b', 'a', '']);
+  });
+
+  test('no row is lost, equal rows keep their order, no order keeps all', () => {
+    const row = fc.tuple(fc.constantFrom('1a', '2', 'x', '', '-3.5'), fc.string());
+    fc.assert(
+      fc.property(fc.array(row), fc.boolean(), (rows, backwards) => {
+        const sorted = sortedRows(rows, { column: 0, backwards });
+        expect([...sorted].sort()).toEqual([...rows].sort());
+        for (const key of new Set(rows.map(([first]) => first)))
+          expect(sorted.filter(([first]) => first === key)).toEqual(rows.filter(([first]) => first === key));
+        expect(sortedRows(rows, null)).toBe(rows);
+      }),
+      { seed: 11 },
+    );
+  });
+});
+
+describe('the view of a part of the picture', () => {
+  const picture = { width: 600, height: 200 };
+  const area = { width: 500, height: 300 };
+  const place = fc.record({
+    x: fc.double({ min: 0, max: 590, noNaN: true }),
+    y: fc.double({ min: 0, max: 190, noNaN: true }),
+    width: fc.double({ min: 0, max: 10, noNaN: true }),
+    height: fc.double({ min: 0, max: 10, noNaN: true }),
+  });
+
+  test('has it in its middle, no smaller than in the whole picture', () => {
+    fc.assert(
+      fc.property(place, (box) => {
+        const view = boxView(box, picture, area);
+        expect(view.x).toBeCloseTo(box.x + box.width / 2, 9);
+        expect(view.y).toBeCloseTo(box.y + box.height / 2, 9);
+        expect(view.scale).toBeGreaterThanOrEqual(fitView(picture, area).scale);
+      }),
+      { seed: 13 },
+    );
+  });
+
+  test('is moved no further than it takes to see it', () => {
+    fc.assert(
+      fc.property(place, place, (from, to) => {
+        const before = boxView(from, picture, area);
+        const after = viewWith(to, before, picture, area);
+        expect(after.scale).toBe(before.scale);
+        expect(Math.abs(to.x + to.width / 2 - after.x) * after.scale).toBeLessThanOrEqual(area.width / 2);
+        expect(Math.abs(to.y + to.height / 2 - after.y) * after.scale).toBeLessThanOrEqual(area.height / 2);
+        expect(viewWith(to, after, picture, area)).toEqual(after);
+      }),
+      { seed: 17 },
+    );
+  });
+});
+
+test('zooms are kept apart by view, and spoilt ones are left out', () => {
+  const circle = { ...firstWish, view: 'section' as const, wholeCircle: true };
+  expect(zoomKey(circle)).not.toBe(zoomKey({ ...circle, wholeCircle: false }));
+  const view = { x: 1, y: 2, scale: 3 };
+  expect(readZooms({ layout: view, field: { x: 1 }, copper: null })).toEqual({ layout: view });
+  for (const value of [undefined, null, 4]) expect(readZooms(value)).toEqual({});
+});
