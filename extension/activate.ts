@@ -1,5 +1,4 @@
 import type { ExtensionContext } from 'vscode';
-import type { Surroundings } from './backgroundConnector.ts';
 import { startComparison } from './comparison.ts';
 import { startDiagnostics } from './diagnostics.ts';
 import type { Engine } from './engine.ts';

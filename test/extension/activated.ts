@@ -36,9 +36,6 @@ const partsOfTree: Parts = {
   font: async () => drawingFont(),
 };
 
-/** A clock that stands still: paths are found at once, however slow the machine is. */
-const surroundings = { now: () => 0, later: (work: () => void) => queueMicrotask(work) };
-
 /** A clock that stands: paths are found at once, however slow the machine is. */
 const standingClock: Surroundings = {
   now: () => 0,
