@@ -1,5 +1,6 @@
 import type { EndSide, Path, SlotTable, Winding } from './model.ts';
 import { cellAt } from './model.ts';
+import { singleLayerSpan } from './singleLayerCoils.ts';
 
 /**
  * What counts as regular on each side of a winding, and which way each layer's bars lean there.
@@ -16,7 +17,10 @@ export interface Bends {
   readonly connection: readonly (number | null)[];
   /** Tooth coils: offset of the regular connection-side joint between two layer pairs, else null. */
   readonly betweenPairs: number | null;
-  /** Span of the coils of an unpaired layer (one layer, or the last of an odd number), else null. */
+  /**
+   * Span of the coils of an unpaired layer (one layer, or the last of an odd number), else null. Coils
+   * of opposite sense may run the other way.
+   */
   readonly unpairedSpan: number | null;
 }
 
@@ -90,32 +94,11 @@ export function offsetFits(table: SlotTable, from: number, to: number, offset: n
   return true;
 }
 
-/** The single-layer coil span leading each + bar to a - bar of its phase: the shortest, or null. */
-export function singleLayerSpan(table: SlotTable, layer: number): number | null {
-  for (let size = 1; size <= table.slots / 2; size++) {
-    for (const span of [size, -size]) {
-      if (leadsOut(table, layer, span)) return span;
-    }
-  }
-  return null;
-}
-
-function leadsOut(table: SlotTable, layer: number, span: number): boolean {
-  const { slots } = table;
-  for (let slot = 1; slot <= slots; slot++) {
-    const cell = cellAt(table, slot, layer);
-    if (cell <= 0) continue;
-    const other = ((((slot - 1 + span) % slots) + slots) % slots) + 1;
-    if (cellAt(table, other, layer) !== -cell) return false;
-  }
-  return true;
-}
-
 function unpairedCoilSpan(winding: Winding, paths: readonly Path[]): number | null {
   if (winding.origin.kind === 'generated') return winding.origin.span;
   const layer = winding.layers - 1;
   const voted = mostCommon(offsetsUsed(paths, 'far', layer, layer).map((offset) => Math.abs(offset)));
-  return voted ?? singleLayerSpan(winding.table, layer);
+  return voted ?? singleLayerSpan(winding.table, layer, winding.polePairs);
 }
 
 function farOffsets(winding: Winding, paths: readonly Path[], pairs: number): number[] {

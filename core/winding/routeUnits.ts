@@ -3,6 +3,7 @@ import type { Bends } from './jointsBends.ts';
 import { layerSkews } from './jointsSkew.ts';
 import type { Bar, Winding } from './model.ts';
 import { cellAt, phaseOfCell } from './model.ts';
+import { singleLayerCoils } from './singleLayerCoils.ts';
 
 /**
  * Two bars joined on the far side by a regular joint, walked from the + bar (go) to the - bar (back).
@@ -49,6 +50,7 @@ export function shortestSpan(from: number, to: number, slots: number): number {
  * bar has no partner, so that the phase cannot be covered by regular far-side joints.
  */
 export function unitsOfPhase(winding: Winding, phase: number, bends: Bends): Unit[] | null {
+  if (bends.base === 'single') return unitsInOneLayer(winding, phase, bends);
   const units: Unit[] = [];
   let bars = 0;
   for (let layer = 0; layer < winding.layers; layer++) {
@@ -72,14 +74,27 @@ export function unitsOfPhase(winding: Winding, phase: number, bends: Bends): Uni
   return units;
 }
 
+function unitsInOneLayer(winding: Winding, phase: number, bends: Bends): Unit[] | null {
+  if (!bends.unpairedSpan) return null;
+  const coils = singleLayerCoils(winding.table, 0, phase, bends.unpairedSpan);
+  return (
+    coils?.map(({ slot, span }) => ({
+      pair: 0,
+      span,
+      go: { slot, layer: 0 },
+      back: { slot: foldSlot(slot + span, winding.slots), layer: 0 },
+    })) ?? null
+  );
+}
+
+/** The unit of a + bar in a layer pair; null where its far-side joint leads to no - bar of the phase. */
 function unitFrom(winding: Winding, bends: Bends, go: Bar): Unit | null {
   const pair = Math.floor(go.layer / 2);
+  const even = go.layer % 2 === 0;
   const far = bends.far[pair];
-  const paired = far !== undefined;
-  const span = paired ? (go.layer % 2 === 0 ? far : -far) : bends.unpairedSpan;
-  if (!span) return null;
-  const layer = paired ? go.layer + (go.layer % 2 === 0 ? 1 : -1) : go.layer;
-  const back = { slot: foldSlot(go.slot + span, winding.slots), layer };
+  if (!far) return null;
+  const span = even ? far : -far;
+  const back = { slot: foldSlot(go.slot + span, winding.slots), layer: go.layer + (even ? 1 : -1) };
   const cell = cellAt(winding.table, go.slot, go.layer);
   return cellAt(winding.table, back.slot, back.layer) === -cell ? { pair, span, go, back } : null;
 }

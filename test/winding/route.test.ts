@@ -338,7 +338,9 @@ function mirroredMachine(winding: Winding): Winding {
   };
 }
 
-function withoutWindow(result: ReturnType<typeof route>): Omit<RouteMeasure, 'startWindow'> | string {
+function withoutWindow(
+  result: ReturnType<typeof route>,
+): Omit<RouteMeasure, 'startWindow' | 'tipGap'> | string {
   if (!result.ok) return result.reason.kind;
   const { specialJoints, jumpers, jointShapes } = result.explanation.measure;
   return { specialJoints, jumpers, jointShapes };
@@ -371,26 +373,38 @@ function mutated(winding: Winding, paths: readonly Path[], a: number, b: number,
 }
 
 describe('phases, terminals and other machines', () => {
-  it('one layer: tooth coils and distributed coils', () => {
-    for (const request of [
-      { slots: 12, poles: 10, layers: 1, span: 1 },
-      { slots: 24, poles: 4, layers: 1, span: 6 },
-      { slots: 36, poles: 6, layers: 1, span: 6 },
-    ]) {
-      const winding = machine(request);
-      for (const paths of possibleParallelPaths(winding)) {
-        const result = routed(winding, paths, 'fewest-jumpers');
-        expect(refereeProblems(winding, layoutOf(request), result.paths)).toEqual([]);
-        // Every connection-side joint is a jumper there: one less than units for each path.
-        const units = winding.slots / 6;
-        expect(result.explanation.measure.jumpers).toBe(units - paths);
+  const singleLayers: [MachineRequest, number[]][] = [
+    [{ slots: 12, poles: 8, layers: 1, span: 1 }, [1, 2]],
+    [{ slots: 12, poles: 10, layers: 1, span: 1 }, [1, 2]],
+    [{ slots: 24, poles: 20, layers: 1, span: 1 }, [1, 2, 4]],
+    [{ slots: 24, poles: 22, layers: 1, span: 1 }, [1, 2]],
+    [{ slots: 24, poles: 4, layers: 1, span: 6 }, [1, 2]],
+    [{ slots: 36, poles: 6, layers: 1, span: 6 }, [1, 3]],
+  ];
+  for (const [request, possible] of singleLayers) {
+    it(`one layer, ${request.slots} slots, ${request.poles} poles, coils of span ${request.span}`, () => {
+      for (const winding of [machine(request), asRows(machine(request))]) {
+        expect(possibleParallelPaths(winding)).toEqual(possible);
+        for (const paths of possible) {
+          const result = routed(winding, paths, 'fewest-jumpers');
+          expect(refereeProblems(winding, layoutOf(request), result.paths)).toEqual([]);
+          // Every connection-side joint is a jumper there: one less than coils for each path.
+          const coils = winding.slots / 6;
+          expect(result.explanation.measure.jumpers).toBe(coils - paths);
+        }
       }
-    }
-  });
+    });
+  }
 
-  it('an integral single-layer winding allows as many paths as pole pairs', () => {
-    expect(possibleParallelPaths(machine({ slots: 24, poles: 4, layers: 1, span: 6 }))).toEqual([1, 2]);
-    expect(possibleParallelPaths(machine({ slots: 36, poles: 6, layers: 1, span: 6 }))).toEqual([1, 3]);
+  it('one layer: bars that no coils of one span join are refused', () => {
+    const winding = asRows(machine({ slots: 12, poles: 10, layers: 1, span: 1 }));
+    const cells = winding.table.cells.slice();
+    [cells[1], cells[2]] = [cells[2]!, cells[1]!];
+    const mixed = { ...winding, table: { ...winding.table, cells } };
+    expect(route(mixed, { paths: 1 })).toEqual({
+      ok: false,
+      reason: { kind: 'no-constant-span', layers: [0] },
+    });
   });
 
   it('terminals: star, separate stars, joined star, delta', () => {
