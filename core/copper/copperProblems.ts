@@ -3,8 +3,8 @@ import { gapDiameter, gapSides } from '../analysis/machineInputs.ts';
 import type { Range } from '../language/finding.ts';
 import type { Specification } from '../language/specification.ts';
 import type { Winding } from '../winding/model.ts';
-import { barCoating, barCorner, barEndLength, barSize, barWidth, layerStatement } from './barInputs.ts';
-import { fittingClearance } from './endGeometry.ts';
+import { barCorner, barSize, layerStatement } from './barInputs.ts';
+import { endRoom } from './endRoom.ts';
 import { rowFill, rowFit } from './fit.ts';
 import { noSteadyTemperature } from './hottestBar.ts';
 import { roomForCorners } from './lengths.ts';
@@ -180,25 +180,12 @@ function bendProblems(
   if (!range) return [];
   const problems: CopperProblem[] = [];
   for (let layer = 0; layer < winding.layers; layer++) {
-    const bend = derive(
-      {
-        radii,
-        width: barWidth(specification, layer),
-        coating: barCoating(specification),
-        clearance: barEndLength(specification, 'endClearance'),
-      },
-      (given) => ({
-        radius: given.radii[layer]!,
-        slots: winding.slots,
-        coatedWidth: given.width + 2 * given.coating,
-        clearance: given.clearance,
-      }),
-    );
-    if (!bend.known) continue;
-    const pitch = (2 * Math.PI * bend.value.radius) / winding.slots;
-    const needed = bend.value.coatedWidth + bend.value.clearance;
+    const room = endRoom(specification, winding, radii, layer);
+    if (!room.known) continue;
+    const { coatedWidth, clearance, slotPitch: pitch } = room.value;
+    const needed = coatedWidth + clearance;
     if (needed >= pitch) {
-      const clearanceThatFits = fittingClearance(bend.value);
+      const clearanceThatFits = pitch > coatedWidth ? pitch - coatedWidth : null;
       problems.push({ kind: 'bends-cannot-pass', range, layer, needed, pitch, clearanceThatFits });
     } else if (needed > tightBend * pitch) {
       problems.push({ kind: 'bends-nearly-touch', range, layer, sine: needed / pitch });

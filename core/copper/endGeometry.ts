@@ -60,12 +60,6 @@ export function slopeHeight(bends: EndBends, span: number): number {
   return (Math.abs(span) / 2) * bends.pitch * bends.rise;
 }
 
-/** Largest clearance with which bends can still pass each other (to stay below), m; null where none can. */
-export function fittingClearance(inputs: Omit<BendInputs, 'clearance' | 'bendRadius'>): number | null {
-  const room = (2 * Math.PI * inputs.radius) / inputs.slots - inputs.coatedWidth;
-  return room > 0 ? room : null;
-}
-
 /** Length of an active part that leans by `lean` radians over a stack of `stack` m at a radius in m. */
 export function activeLength(stack: number, lean: number, radius: number): number {
   return Math.hypot(stack, lean * radius);

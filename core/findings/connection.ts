@@ -8,7 +8,6 @@ import {
 import { type BarGaps, voltagesBetweenBars } from '../balance/potentials.ts';
 import { type CurrentSplit, plainSlot, slotLeakageSplit } from '../balance/slotLeakage.ts';
 import { type TerminalPlaces, terminalPlaces } from '../balance/terminals.ts';
-import { type TipSpacing, tipSpacing } from '../balance/tips.ts';
 import { type JointProblem, jointProblems } from '../balance/validity.ts';
 import {
   type HarmonicSpread,
@@ -18,9 +17,11 @@ import {
   phaseBalances,
   phasePatterns,
 } from '../balance/voltages.ts';
+import { leastTipGap } from '../copper/endRoom.ts';
 import type { PhaseConnection, Specification } from '../language/specification.ts';
 import { type Connections, connectionsOf, countJoints, type JointCounts } from '../winding/joints.ts';
 import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/jointsBars.ts';
+import { type TipSpacing, tipSpacing } from '../winding/jointTips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
 import {
   type RouteExplanation,
@@ -43,6 +44,8 @@ export interface PathRequest {
   readonly connection: PhaseConnection;
   readonly form: BarForm;
   readonly gap: 'inner' | 'outer' | 'both';
+  /** Smallest distance between joint tips that can be built, in slots; null where sizes are missing. */
+  readonly leastTipGap: number | null;
 }
 
 /** Finds paths, or says that it is still at work; the editor's gives way to typing. */
@@ -94,8 +97,8 @@ export const connectNow: Connector = (winding, request) =>
   connectionOf(winding, request, route(winding, routeOptions(request)));
 
 /** What the router is asked for. */
-export function routeOptions({ asked, objective, connection }: PathRequest): RouteOptions {
-  return { paths: asked, objective, connection };
+export function routeOptions({ asked, objective, connection, leastTipGap }: PathRequest): RouteOptions {
+  return { paths: asked, objective, connection, ...(leastTipGap === null ? {} : { leastTipGap }) };
 }
 
 /** The connection that follows from what the router found. */
@@ -141,6 +144,7 @@ export function connectWinding(
     connection,
     form,
     gap,
+    leastTipGap: leastTipGap(specification, winding),
   });
 }
 

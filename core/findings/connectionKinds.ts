@@ -1,5 +1,7 @@
+import type { NarrowTips } from '../copper/endRoom.ts';
 import { findingKind } from '../language/finding.ts';
 import { percent, significant } from '../language/numbers.ts';
+import { layerLetter } from '../winding/model.ts';
 import type { RouteRefusal } from '../winding/route.ts';
 
 export const routingRefused = findingKind<{ asked: number; reason: RouteRefusal; phases: readonly string[] }>(
@@ -160,14 +162,21 @@ export const phaseInsulation = findingKind<{ value: number; bars: string }>({
     `Slots hold two phases: up to ${percent(value, 3)} of the phase voltage between neighboring bars (${bars}); phase insulation is needed.`,
 });
 
-export const tipsTooClose = findingKind<{ side: string; gap: number }>({
+export const tipsTooClose = findingKind<{
+  side: string;
+  gap: number;
+  /** Where sizes are given: the layer with too little room. */
+  lacking: NarrowTips | null;
+}>({
   code: 'joint-tips-close',
   severity: 'warning',
-  help: 'The tips of bent joints lie in a ring; tips nearer than a slot pitch leave little room between them.',
-  message: ({ side, gap }) =>
+  help: 'The tips of bent joints lie in a ring: neighbors need their coated width and clearance, and less than a slot pitch is tight.',
+  message: ({ side, gap, lacking }) =>
     gap === 0
       ? `On the ${side} side two joint tips fall on the same place however they are bent.`
-      : `On the ${side} side joint tips come as near as ${significant(gap, 3)} slot pitches however they are bent.`,
+      : lacking
+        ? `On the ${side} side joint tips of layer ${layerLetter(lacking.layer)} come as near as ${significant(lacking.actual * 1000, 3)} mm however they are bent; coated width and clearance need ${significant(lacking.needed * 1000, 3)} mm.`
+        : `On the ${side} side joint tips come as near as ${significant(gap, 3)} slot pitches however they are bent.`,
 });
 
 export const legsApart = findingKind<{ count: number }>({

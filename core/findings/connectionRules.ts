@@ -1,5 +1,6 @@
 import type { BarGap } from '../balance/potentials.ts';
 import type { JointProblem } from '../balance/validity.ts';
+import { narrowestTips } from '../copper/endRoom.ts';
 import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
 import type { WindingJoint } from '../winding/joints.ts';
 import { type Bar, barName, layerLetter } from '../winding/model.ts';
@@ -182,10 +183,10 @@ export function checkAssembly(facts: Facts): readonly Finding[] {
   for (const side of ['connection', 'far'] as const) {
     const spacing = connection.tips(side);
     if (spacing && spacing.gap < 1 - 1e-9) {
-      const severity = spacing.gap < 1e-9 ? 'error' : 'warning';
-      findings.push(
-        finding(kinds.tipsTooClose, connectRange(facts), { side, gap: spacing.gap }, { severity }),
-      );
+      const lacking = narrowestTips(facts.specification, facts.winding, spacing.layerGaps);
+      const severity = spacing.gap < 1e-9 || lacking ? 'error' : 'warning';
+      const data = { side, gap: spacing.gap, lacking };
+      findings.push(finding(kinds.tipsTooClose, connectRange(facts), data, { severity }));
     }
   }
   return findings;

@@ -108,6 +108,7 @@ function reportedRouting(connection: ConnectionFacts): Report['routing'] {
     jumpers: counts.jumpers,
     jointShapes: counts.specialShapes,
     legsBentApart: connection.legsBentApart(),
+    tipGap: connection.tips('connection')?.gap ?? null,
     bounds: explanation?.bounds
       ? {
           specialJoints: explanation.bounds.specialJoints,
@@ -120,9 +121,12 @@ function reportedRouting(connection: ConnectionFacts): Report['routing'] {
       method,
       nodes,
       exhausted,
-      found: found
-        ? { specialJoints: found.specialJoints, jumpers: found.jumpers, jointShapes: found.jointShapes }
-        : null,
+      found: found && {
+        specialJoints: found.specialJoints,
+        jumpers: found.jumpers,
+        jointShapes: found.jointShapes,
+        tipGap: found.tipGap,
+      },
     })),
   };
 }

@@ -75,7 +75,7 @@ function explained(explanation: RouteExplanation): string {
   const tried = explanation.tried
     .map(({ method, nodes, found, exhausted }) => {
       const what = found
-        ? `${found.jumpers} pieces, ${found.jointShapes} shapes, ${found.specialJoints} special joints`
+        ? `${found.jumpers} pieces, ${found.jointShapes} shapes, ${found.specialJoints} special joints${tipWords(found.tipGap)}`
         : 'nothing better';
       const effort = nodes > 0 ? `, ${nodes} steps${exhausted ? '' : ', cut short'}` : '';
       return `${methodWords[method] ?? method} (${what}${effort})`;
@@ -89,7 +89,14 @@ function explained(explanation: RouteExplanation): string {
     explanation.proved.length > 0
       ? ` Proved smallest: ${explanation.proved.map((what) => provedWords[what] ?? what).join(', ')}.`
       : ' None of the counts is proved to be the smallest.';
-  return `Wanted: ${aim}. ${balance} Tried: ${tried}.${bound}${proved}`;
+  const tips = explanation.tipsFit ? '' : ' None of what was tried leaves the joint tips room enough.';
+  return `Wanted: ${aim}. ${balance} Tried: ${tried}.${tips}${bound}${proved}`;
+}
+
+/** How near joint tips come; nothing where they lie as far apart as the regular joints' tips. */
+function tipWords(gap: number): string {
+  if (gap >= 1) return '';
+  return gap === 0 ? ', tips on one place' : `, tips ${significant(gap, 2)} of a slot pitch apart`;
 }
 
 function pathsTable(facts: Facts, connection: ConnectionFacts): string {

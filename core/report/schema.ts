@@ -99,12 +99,17 @@ export const barShapeSchema = z.strictObject({
 
 const jointCounts = { specialJoints: count, jumpers: count, jointShapes: count };
 
-/** Counts of one phase. For written paths the objective is `written` and nothing was tried. */
+/**
+ * Counts of one phase. `tipGap`: smallest distance between neighboring joint tips of the connection
+ * side, in slot pitches; null where no joint is bent there. For written paths the objective is
+ * `written` and nothing was tried.
+ */
 export const routingSchema = z.strictObject({
   objective: z.enum(['fewest-jumpers', 'fewest-joints', 'written']),
   strict: z.boolean().nullable(),
   ...jointCounts,
   legsBentApart: count,
+  tipGap: maybe,
   bounds: z.strictObject(jointCounts).nullable(),
   proved: z.array(z.string()),
   tried: z.array(
@@ -112,7 +117,7 @@ export const routingSchema = z.strictObject({
       method: z.string(),
       nodes: count,
       exhausted: z.boolean(),
-      found: z.strictObject(jointCounts).nullable(),
+      found: z.strictObject({ ...jointCounts, tipGap: number }).nullable(),
     }),
   ),
 });

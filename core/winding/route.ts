@@ -6,12 +6,13 @@ import type { Path, Winding } from './model.ts';
 import { allottedStrands } from './routeAllot.ts';
 import type { RouteBounds } from './routeBounds.ts';
 import { waveBounds } from './routeBounds.ts';
-import type { RouteMeasure, RouteObjective } from './routeMeasure.ts';
-import { compareMeasures, coveringArc, measureStrands } from './routeMeasure.ts';
+import type { RouteMeasure, RouteObjective, RouteRanking } from './routeMeasure.ts';
+import { compareMeasures, countStrands, coveringArc, tipsFit } from './routeMeasure.ts';
 import type { PhaseConnection, PiecedStrand } from './routePhases.ts';
 import { closestShifts, pathsOfPhase } from './routePhases.ts';
 import type { RouteChoice, RouteTrial } from './routeSearch.ts';
 import { searchWave } from './routeSearch.ts';
+import { strandTipGap } from './routeTips.ts';
 import { coverUnits } from './routeTooth.ts';
 import type { Content, DivisorCondition, Strand, Unit } from './routeUnits.ts';
 import { contentOf, divisorConditions, needsStrictBalance, unitsOfPhase } from './routeUnits.ts';
@@ -25,8 +26,10 @@ export type { DivisorCondition } from './routeUnits.ts';
 export interface RouteOptions {
   /** Parallel paths of each phase. */
   readonly paths: number;
-  /** Default fewest-jumpers: jumpers, then joint shapes, special joints, terminal window. */
+  /** Default fewest-jumpers: jumpers, then joint shapes, special joints, joint tips, terminal window. */
   readonly objective?: RouteObjective;
+  /** Smallest distance between joint tips that can be built, in slots; default any above 0. */
+  readonly leastTipGap?: number;
   /** How the paths end; default star. */
   readonly connection?: PhaseConnection;
   /** Search nodes allowed; default 400 000, about half a second. Results depend on it, never on time. */
@@ -60,6 +63,8 @@ export interface RouteExplanation {
   /** Paths agree in every cell (angle x layer), not only in angles and in layers. */
   readonly strict: boolean;
   readonly measure: RouteMeasure;
+  /** Joint tips lie far enough apart to be joined; false where nothing better was found. */
+  readonly tipsFit: boolean;
   /** Arc in slots that holds the first bars of all paths of all phases. */
   readonly terminalWindow: number;
   /** Lower bounds; null where none is known for this kind of winding. */
@@ -97,7 +102,10 @@ export function route(winding: Winding, options: RouteOptions, checkpoint?: () =
 export function* routeSteps(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
   requireInteger('paths', options.paths, 1);
   requireInteger('nodeBudget', options.nodeBudget ?? 1, 0);
-  const objective = options.objective ?? 'fewest-jumpers';
+  const ranking: RouteRanking = {
+    objective: options.objective ?? 'fewest-jumpers',
+    leastTipGap: options.leastTipGap ?? 0,
+  };
   const bends = regularBends(winding);
   const refusal = layoutRefusal(winding, bends);
   if (refusal) return { ok: false, reason: refusal };
@@ -117,17 +125,30 @@ export function* routeSteps(winding: Winding, options: RouteOptions): Generator<
   for (let phase = 0; phase < phases.length; phase++) {
     const shift = shifts[phase];
     const own = phase === 0 || shift == null;
-    if (own) routed.push(yield* routePhase(winding, bends, phases[phase] as PhaseTask, options, objective));
+    if (own) {
+      const together = phase === 0 ? shifts.filter((other) => other !== null) : [0];
+      const request: PhaseRequest = {
+        winding,
+        bends,
+        task: phases[phase] as PhaseTask,
+        ranking,
+        measure: measureWith(winding, bends, together),
+        paths: options.paths,
+        nodeBudget: options.nodeBudget ?? 400_000,
+      };
+      routed.push(yield* routePhase(request));
+    }
     yield;
     const { strands } = own ? routed.at(-1)! : routed[0]!;
     paths.push(...pathsOfPhase(winding, phase, strands, own ? 0 : shift, connection));
   }
-  const worst = routed.reduce((a, b) => (compareMeasures(b.measure, a.measure, objective) > 0 ? b : a));
+  const worst = routed.reduce((a, b) => (compareMeasures(b.measure, a.measure, ranking) > 0 ? b : a));
   const { measure } = worst;
   const explanation: RouteExplanation = {
-    objective,
+    objective: ranking.objective,
     strict,
     measure,
+    tipsFit: tipsFit(measure, ranking),
     terminalWindow: coveringArc(
       paths.map((path) => path.bars[0]!.slot),
       winding.slots,
@@ -209,16 +230,32 @@ function dividesRefusal(
   return { kind: 'paths-do-not-divide', paths, strict, failing: distinct, possible, nearest };
 }
 
-function* routePhase(
-  winding: Winding,
-  bends: Bends,
-  task: PhaseTask,
-  options: RouteOptions,
-  objective: RouteObjective,
-): Generator<undefined, PhaseRoute> {
+/** One phase to be routed, and how routings of it are judged. */
+interface PhaseRequest {
+  readonly winding: Winding;
+  readonly bends: Bends;
+  readonly task: PhaseTask;
+  readonly ranking: RouteRanking;
+  readonly measure: (strands: readonly Strand[]) => RouteMeasure;
+  readonly paths: number;
+  readonly nodeBudget: number;
+}
+
+/** Measures strands that are laid once for each of `shifts`, in slots: all phases routed alike. */
+function measureWith(winding: Winding, bends: Bends, shifts: readonly number[]): PhaseRequest['measure'] {
+  return (strands) => ({
+    ...countStrands(bends, strands),
+    tipGap: strandTipGap(winding, bends, strands, shifts),
+    startWindow: coveringArc(
+      strands.map((strand) => strand.bars[0]!.slot),
+      winding.slots,
+    ),
+  });
+}
+
+function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRoute> {
+  const { winding, bends, task, ranking, measure, paths, nodeBudget } = request;
   const { units, content } = task;
-  const { paths } = options;
-  const nodeBudget = options.nodeBudget ?? 400_000;
   const wave = waveLoops(winding, bends, units, content.classes);
   const bounds = wave && waveBounds(wave, content, paths);
   yield;
@@ -226,13 +263,14 @@ function* routePhase(
   let choice: RouteChoice | null = null;
   let exactUnits = false;
   if (wave) {
-    const search = yield* searchWave(wave, bends, content, paths, bounds!, objective, nodeBudget);
+    const search = yield* searchWave({ wave, content, paths, bounds: bounds!, ranking, measure, nodeBudget });
     choice = search.best;
     trials.push(...search.trials);
   } else {
-    const cover = yield* coverUnits(winding, bends, units, content, paths, nodeBudget);
+    const fits = (strands: readonly Strand[]) => tipsFit(measure(strands), ranking);
+    const cover = yield* coverUnits({ winding, bends, units, content, paths, fits, nodeBudget });
     const { strands } = cover;
-    if (strands) choice = { strands, measure: measureStrands(winding.slots, bends, strands) };
+    if (strands) choice = { strands, measure: measure(strands) };
     exactUnits = strands !== null && cover.exact;
     const found = choice?.measure ?? null;
     trials.push({ method: 'units', nodes: cover.nodes, found, exhausted: exactUnits });
@@ -240,7 +278,7 @@ function* routePhase(
   if (!choice) {
     const strands = yield* allottedStrands(winding.slots, bends, units, content, paths);
     if (!strands) throw new RangeError(`no allotment of ${units.length} units to ${paths} paths`);
-    choice = { strands, measure: measureStrands(winding.slots, bends, strands) };
+    choice = { strands, measure: measure(strands) };
     trials.push({ method: 'allotment', nodes: 0, found: choice.measure, exhausted: false });
   }
   yield;

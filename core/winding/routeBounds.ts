@@ -1,10 +1,10 @@
 import { greatestCommonDivisor } from './integers.ts';
-import type { RouteMeasure } from './routeMeasure.ts';
+import type { RouteCounts } from './routeMeasure.ts';
 import type { Content } from './routeUnits.ts';
 import type { WaveLoops } from './routeWave.ts';
 
 /** Lower bounds of a phase's counts, and which hold for every routing with regular far-side joints. */
-export type RouteBounds = Pick<RouteMeasure, 'specialJoints' | 'jumpers' | 'jointShapes'>;
+export type RouteBounds = RouteCounts;
 
 /**
  * Lower bounds for wave windings. Jumpers: a lean-legal joint keeps the sense of travel, so an odd

@@ -3,20 +3,31 @@ import type { Bends } from './jointsBends.ts';
 import type { EndSide } from './model.ts';
 import type { Strand } from './routeUnits.ts';
 
-/** What routings of one phase are ranked by. */
-export interface RouteMeasure {
-  /** Special joints, jumpers among them, and shapes of special joints, of one phase. */
+/** Special joints, jumpers among them, and shapes of special joints, of one phase. */
+export interface RouteCounts {
   readonly specialJoints: number;
   readonly jumpers: number;
   readonly jointShapes: number;
+}
+
+/** What routings of one phase are ranked by. */
+export interface RouteMeasure extends RouteCounts {
+  /** Smallest distance between neighboring joint tips of all phases, in slots; the bore without any. */
+  readonly tipGap: number;
   /** Smallest arc, in slots, that holds the first bars of all paths of the phase. */
   readonly startWindow: number;
 }
 
 export type RouteObjective = 'fewest-jumpers' | 'fewest-joints';
 
+export interface RouteRanking {
+  readonly objective: RouteObjective;
+  /** Smallest distance between joint tips, in slots, with which they can be joined. */
+  readonly leastTipGap: number;
+}
+
 /** Counts a phase's joints with the definitions of joints.ts. */
-export function measureStrands(slots: number, bends: Bends, strands: readonly Strand[]): RouteMeasure {
+export function countStrands(bends: Bends, strands: readonly Strand[]): RouteCounts {
   let specialJoints = 0;
   let jumpers = 0;
   const shapes = new Set<number>();
@@ -32,8 +43,7 @@ export function measureStrands(slots: number, bends: Bends, strands: readonly St
       shapes.add(shapeOf(side, from.layer, to.layer, span));
     });
   }
-  const starts = strands.map((strand) => strand.bars[0]!.slot);
-  return { specialJoints, jumpers, jointShapes: shapes.size, startWindow: coveringArc(starts, slots) };
+  return { specialJoints, jumpers, jointShapes: shapes.size };
 }
 
 // Parts of a shape's key: far more layers and slots than a winding can have, and together less than 2^53.
@@ -48,13 +58,26 @@ export function shapeOf(side: EndSide, from: number, to: number, span: number): 
   return place * mostOffsets + offset + mostOffsets / 2;
 }
 
-/** Negative when a is the better routing. */
-export function compareMeasures(a: RouteMeasure, b: RouteMeasure, objective: RouteObjective): number {
-  const order =
-    objective === 'fewest-jumpers'
+/** Whether joint tips lie far enough apart to be joined. */
+export function tipsFit({ tipGap }: RouteMeasure, { leastTipGap }: RouteRanking): boolean {
+  return tipGap > rounding && tipGap >= leastTipGap - rounding;
+}
+
+// Distances between tips are multiples of half a slot, but for leaning bars.
+const rounding = 1e-6;
+
+/**
+ * Negative when a is the better routing: first that its tips can be joined at all, then the counts in
+ * the order of the objective, then a full slot between tips, then the closest terminals.
+ */
+export function compareMeasures(a: RouteMeasure, b: RouteMeasure, ranking: RouteRanking): number {
+  const counts =
+    ranking.objective === 'fewest-jumpers'
       ? [a.jumpers - b.jumpers, a.jointShapes - b.jointShapes, a.specialJoints - b.specialJoints]
       : [a.specialJoints - b.specialJoints, a.jumpers - b.jumpers, a.jointShapes - b.jointShapes];
-  return order.find((difference) => difference !== 0) ?? a.startWindow - b.startWindow;
+  const fit = Number(tipsFit(b, ranking)) - Number(tipsFit(a, ranking));
+  const tips = Math.min(1, b.tipGap) - Math.min(1, a.tipGap);
+  return [fit, ...counts, tips].find((difference) => difference !== 0) ?? a.startWindow - b.startWindow;
 }
 
 /** Length, in slots, of the smallest arc of the bore that holds all given slots. */

@@ -2,6 +2,7 @@ import { modulo } from './integers.ts';
 import type { RouteObjective } from './routeMeasure.ts';
 import { shapeOf } from './routeMeasure.ts';
 import { shuffled } from './routeRandom.ts';
+import { nodesOfMisfit } from './routeTips.ts';
 import type { LoopUnit, WaveLoops } from './routeWave.ts';
 import { transition } from './routeWave.ts';
 
@@ -20,6 +21,8 @@ export interface PlanTask {
   readonly wave: WaveLoops;
   readonly quotas: readonly PathQuota[];
   readonly turning: boolean;
+  /** Whether a finished plan can be built: its joint tips lie apart. */
+  readonly fits: (plan: Pick<Plan, 'paths'>) => boolean;
 }
 
 /** A plan: units of each path in order, number of arcs cut from loops, and shapes of special joints. */
@@ -117,6 +120,10 @@ export function attemptPlan(task: PlanTask, limits: AttemptLimits, random: (() =
     if (hopeless(arcs)) return;
     const paths: LoopUnit[][] = quotas.map(() => []);
     for (const { path, loop, stage } of steps) paths[path]?.push({ loop, stage });
+    if (!task.fits({ paths })) {
+      nodes += nodesOfMisfit;
+      return;
+    }
     found = { paths, arcs, shapes };
     best = found;
     stopped = shapes <= limits.floor.shapes && arcs <= limits.floor.arcs;

@@ -1,10 +1,9 @@
 import { greatestCommonDivisor } from './integers.ts';
-import type { Bends } from './jointsBends.ts';
 import type { RouteBounds } from './routeBounds.ts';
 import { quotaOf } from './routeBounds.ts';
 import { helixCandidates, withTwins } from './routeHelix.ts';
-import type { RouteMeasure, RouteObjective } from './routeMeasure.ts';
-import { compareMeasures, measureStrands } from './routeMeasure.ts';
+import type { RouteMeasure, RouteObjective, RouteRanking } from './routeMeasure.ts';
+import { compareMeasures, tipsFit } from './routeMeasure.ts';
 import type { PathQuota, Plan, PlanTask } from './routePlanner.ts';
 import { attemptPlan } from './routePlanner.ts';
 import { seededRandom } from './routeRandom.ts';
@@ -29,6 +28,17 @@ export interface RouteChoice {
   readonly measure: RouteMeasure;
 }
 
+/** A wave phase to be routed, and how routings of it are judged. */
+export interface WaveRequest {
+  readonly wave: WaveLoops;
+  readonly content: Content;
+  readonly paths: number;
+  readonly bounds: RouteBounds;
+  readonly ranking: RouteRanking;
+  readonly measure: (strands: readonly Strand[]) => RouteMeasure;
+  readonly nodeBudget: number;
+}
+
 export interface WaveSearch {
   readonly best: RouteChoice | null;
   readonly trials: readonly RouteTrial[];
@@ -38,22 +48,18 @@ const nodesPerAttempt = 8000;
 const attemptsPerBudget = 21;
 
 /** Routes a wave phase: the helix first, then searches while they can still improve on it. */
-export function* searchWave(
-  wave: WaveLoops,
-  bends: Bends,
-  content: Content,
-  paths: number,
-  bounds: RouteBounds,
-  objective: RouteObjective,
-  nodeBudget: number,
-): Generator<undefined, WaveSearch> {
+export function* searchWave(request: WaveRequest): Generator<undefined, WaveSearch> {
+  const { wave, content, paths, bounds, ranking } = request;
+  const { objective } = ranking;
   const trials: RouteTrial[] = [];
   let best: RouteChoice | null = null;
   const consider = (strands: readonly Strand[]): RouteMeasure => {
-    const measure = measureStrands(wave.slots, bends, strands);
-    if (!best || compareMeasures(measure, best.measure, objective) < 0) best = { strands, measure };
+    const measure = request.measure(strands);
+    if (!best || compareMeasures(measure, best.measure, ranking) < 0) best = { strands, measure };
     return measure;
   };
+  /** The best routing so far that others have to beat: one that can be built. */
+  const known = (): RouteMeasure | null => (best && tipsFit(best.measure, ranking) ? best.measure : null);
 
   for (const candidate of helixCandidates(wave, paths)) {
     if (candidate) consider(candidate);
@@ -61,12 +67,14 @@ export function* searchWave(
   }
   trials.push({ method: 'helix', nodes: 0, found: measureOf(best), exhausted: true });
 
-  let nodesLeft = nodeBudget;
+  let nodesLeft = request.nodeBudget;
   for (const variant of variantsOf(wave, content, paths, objective)) {
     const floor = floorOf(variant, bounds, paths);
-    if (nodesLeft <= 0 || !mayImprove(measureOf(best), variant, floor, bounds, paths, objective)) continue;
-    const incumbent = incumbentOf(measureOf(best), variant, paths, objective);
-    const plan = yield* searchPlans(variant.task, floor, incumbent, objective, nodesLeft);
+    if (nodesLeft <= 0 || !mayImprove(known(), variant, floor, bounds, paths, ranking)) continue;
+    const incumbent = incumbentOf(known(), variant, paths, objective);
+    const fits = (plan: Pick<Plan, 'paths'>) =>
+      tipsFit(request.measure(finished(strandsOf(wave, variant, plan))), ranking);
+    const plan = yield* searchPlans({ ...variant.task, fits }, floor, incumbent, objective, nodesLeft);
     nodesLeft -= plan.nodes;
     const found = plan.best ? consider(yield* strandsOf(wave, variant, plan.best)) : null;
     trials.push({ method: variant.method, nodes: plan.nodes, found, exhausted: plan.exhausted });
@@ -80,7 +88,7 @@ function measureOf(choice: RouteChoice | null): RouteMeasure | null {
 
 interface Variant {
   readonly method: 'twins' | 'turning';
-  readonly task: PlanTask;
+  readonly task: Omit<PlanTask, 'fits'>;
   /** Jumpers of every plan of this variant; for turning paths the most there can be. */
   readonly jumpers: number;
   /** Whether a path runs on into its own twin. */
@@ -183,19 +191,20 @@ function mayImprove(
   floor: Pick<Plan, 'arcs' | 'shapes'>,
   bounds: RouteBounds,
   paths: number,
-  objective: RouteObjective,
+  ranking: RouteRanking,
 ): boolean {
   if (!known) return true;
   const turning = variant.method === 'turning';
   // Turning plans are not searched for few reversals, so fewer than one a path would be luck.
-  if (turning && objective === 'fewest-jumpers' && known.jumpers < variant.jumpers) return false;
+  if (turning && ranking.objective === 'fewest-jumpers' && known.jumpers < variant.jumpers) return false;
   const ideal: RouteMeasure = {
     specialJoints: floor.arcs * variant.arcFactor - paths,
     jumpers: turning ? bounds.jumpers : variant.jumpers,
     jointShapes: floor.shapes + variant.extraShapes,
+    tipGap: known.tipGap,
     startWindow: known.startWindow,
   };
-  return compareMeasures(ideal, known, objective) < 0;
+  return compareMeasures(ideal, known, ranking) < 0;
 }
 
 /** The known routing in the plan's own counts, where plans of this variant must beat it. */
@@ -253,8 +262,20 @@ function* searchPlans(
   return { best, nodes, exhausted };
 }
 
-function* strandsOf(wave: WaveLoops, variant: Variant, plan: Plan): Generator<undefined, Strand[]> {
+function* strandsOf(
+  wave: WaveLoops,
+  variant: Variant,
+  plan: Pick<Plan, 'paths'>,
+): Generator<undefined, Strand[]> {
   const strands = plan.paths.map((path) => strandOf(wave, path));
   yield;
   return variant.method === 'twins' ? yield* withTwins(wave, strands, variant.joined) : strands;
+}
+
+/** The value a generator comes to when it is not stopped in between. */
+function finished<T>(steps: Generator<undefined, T>): T {
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
 }

@@ -4,8 +4,21 @@ import type { Winding } from './model.ts';
 import { coverCost, exactCover } from './routeCover.ts';
 import type { CoverTask, GraphPath, Link } from './routeLinks.ts';
 import { linkCost, linkGraph, linksOfShapes } from './routeLinks.ts';
+import { nodesOfMisfit } from './routeTips.ts';
 import type { Content, Strand, Unit } from './routeUnits.ts';
 import { foldSlot } from './routeUnits.ts';
+
+/** The units of one phase to be routed. */
+export interface CoverRequest {
+  readonly winding: Winding;
+  readonly bends: Bends;
+  readonly units: readonly Unit[];
+  readonly content: Content;
+  readonly paths: number;
+  /** Whether strands can be built: their joint tips lie apart. */
+  readonly fits: (strands: readonly Strand[]) => boolean;
+  readonly nodeBudget: number;
+}
 
 export interface CoverResult {
   /** Null when nothing was found within the node budget. */
@@ -24,14 +37,8 @@ const mostLinkedUnits = 1000;
  * machine is folded by its rotational symmetry; up to 16 units are solved exactly for the fewest
  * jumpers, then the fewest shapes are sought among palettes of few shapes. Yields between searches.
  */
-export function* coverUnits(
-  winding: Winding,
-  bends: Bends,
-  units: readonly Unit[],
-  content: Content,
-  paths: number,
-  nodeBudget: number,
-): Generator<undefined, CoverResult> {
+export function* coverUnits(request: CoverRequest): Generator<undefined, CoverResult> {
+  const { winding, bends, units, content, paths, nodeBudget } = request;
   const repeats = foldable(winding, units, content, paths);
   if (units.length / repeats > mostLinkedUnits) return { strands: null, nodes: 0, exact: false };
   const graph = yield* linkGraph(winding, bends, units, content, repeats);
@@ -46,7 +53,8 @@ export function* coverUnits(
   const small = graph.units.length <= mostExactUnits;
   const exact = small ? yield* exactCover(task) : null;
   const limit = exact ? coverCost(exact) : Number.POSITIVE_INFINITY;
-  const palette = yield* paletteCover(task, limit, nodeBudget);
+  const fits = (found: readonly GraphPath[]) => request.fits(liftPaths(winding, task, found));
+  const palette = yield* paletteCover(task, limit, fits, nodeBudget);
   const chosen = palette.paths ?? exact;
   const strands = chosen && liftPaths(winding, task, chosen);
   return { strands, nodes: palette.nodes, exact: exact !== null && task.chained === 1 };
@@ -75,13 +83,14 @@ function repeatsBy(units: readonly Unit[], slots: number, move: number): boolean
 function* paletteCover(
   task: CoverTask,
   costLimit: number,
+  fits: (found: readonly GraphPath[]) => boolean,
   nodeBudget: number,
 ): Generator<undefined, { paths: GraphPath[] | null; nodes: number }> {
   const shapes = task.graph.byShape.length;
   let nodes = 0;
   for (let size = 0; size <= Math.min(3, shapes); size++) {
     for (const palette of combinations(shapes, size)) {
-      const found = coverWith(task, palette, costLimit);
+      const found = coverWith(task, palette, costLimit, fits);
       nodes += found.nodes;
       if (found.paths) return { paths: found.paths, nodes };
       if (nodes >= nodeBudget) return { paths: null, nodes };
@@ -107,6 +116,7 @@ function coverWith(
   task: CoverTask,
   palette: readonly number[],
   costLimit: number,
+  fits: (found: readonly GraphPath[]) => boolean,
 ): { paths: GraphPath[] | null; nodes: number } {
   const { graph, classQuota, pairQuota } = task;
   const count = graph.units.length;
@@ -121,7 +131,7 @@ function coverWith(
   let nodes = 1;
   let cost = 0;
 
-  const fits = (unit: number) =>
+  const isOpen = (unit: number) =>
     used[unit] === 0 && classLeft[graph.classes[unit]!]! > 0 && pairLeft[graph.units[unit]!.pair]! > 0;
 
   const take = (unit: number, change: 1 | -1) => {
@@ -131,9 +141,13 @@ function coverWith(
   };
 
   function startPath(after: number): boolean {
-    if (done.length === task.paths) return true;
+    if (done.length === task.paths) {
+      if (fits(done)) return true;
+      nodes += nodesOfMisfit;
+      return false;
+    }
     for (let unit = after + 1; unit < count; unit++) {
-      if (!fits(unit)) continue;
+      if (!isOpen(unit)) continue;
       take(unit, 1);
       units.push(unit);
       if (goOn()) return true;
@@ -148,7 +162,7 @@ function coverWith(
     if (++nodes > paletteNodeCap) return false;
     if (units.length === perPath) return finishPath();
     for (const link of usable[units.at(-1)!]!) {
-      if (!fits(link.to) || cost + linkCost(link) > costLimit) continue;
+      if (!isOpen(link.to) || cost + linkCost(link) > costLimit) continue;
       take(link.to, 1);
       units.push(link.to);
       links.push(link);

@@ -2,9 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { accessOrder, jumperLevels, jumpersByPath } from '../../core/balance/jumpers.ts';
 import { terminalPlaces } from '../../core/balance/terminals.ts';
-import { bendHeight, bendSlopes, tipProblems, tipSpacing } from '../../core/balance/tips.ts';
-import { type Connections, connectionsOf, lowerBar, offsetOf } from '../../core/winding/joints.ts';
-import type { Bar, EndSide, Path, Winding } from '../../core/winding/model.ts';
+import { connectionsOf } from '../../core/winding/joints.ts';
+import type { Bar, Path, Winding } from '../../core/winding/model.ts';
 import { route } from '../../core/winding/route.ts';
 import type { MachineRequest } from '../winding/windings.ts';
 import { machine } from '../winding/windings.ts';
@@ -30,121 +29,6 @@ function pieces(number: number, bars: readonly Bar[], spans: readonly number[]):
     endsFar: false,
   };
 }
-
-/** The widest smallest distance of tips in a layer over all choices for all shapes, tip against tip. */
-function widestByTrial(winding: Winding, connections: Connections, side: EndSide): number {
-  const { slots } = winding;
-  const joints = connections.joints.filter((joint) => joint.side === side && joint.kind !== 'jumper');
-  const shapes = [...new Set(joints.map((joint) => joint.shape))];
-  const ring = (layer: number) => {
-    const { far, connection } = connections.bends;
-    const offset = (side === 'far' ? far : connection)[Math.floor(layer / 2)]!;
-    return layer % 2 === 0 ? offset : -offset;
-  };
-  const lean = (layer: number) => ((side === 'far' ? 1 : -1) * slots * winding.lean[layer]!) / (4 * Math.PI);
-  let widest = 0;
-  for (let code = 0; code < 3 ** shapes.length; code++) {
-    const tips = joints.map((joint) => {
-      const lower = lowerBar(joint);
-      const upper = lower === joint.from ? joint.to : joint.from;
-      const start = lower.slot + lean(lower.layer);
-      const end = lower.slot + offsetOf(joint) + lean(upper.layer);
-      const choice = Math.floor(code / 3 ** shapes.indexOf(joint.shape)) % 3;
-      const place = [(start + end) / 2, start + ring(lower.layer) / 2, end + ring(upper.layer) / 2][choice]!;
-      return { place, layers: [lower.layer, upper.layer] };
-    });
-    let smallest: number = slots;
-    tips.forEach((a, i) => {
-      for (const b of tips.slice(0, i)) {
-        if (!a.layers.some((layer) => b.layers.includes(layer))) continue;
-        const apart = Math.abs(a.place - b.place) % slots;
-        smallest = Math.min(smallest, apart, slots - apart);
-      }
-    });
-    widest = Math.max(widest, smallest);
-  }
-  return widest;
-}
-
-describe('tips', () => {
-  it('full and short pitch, unshifted: a full slot between tips (separate study)', () => {
-    for (const [request, paths] of [
-      [{ slots: 48, poles: 8, layers: 4 }, 2],
-      [{ slots: 72, poles: 8, layers: 6 }, 2],
-      [{ slots: 48, poles: 8, layers: 4, span: 5 }, 4],
-      [{ slots: 60, poles: 8, layers: 2 }, 1],
-      [{ slots: 48, poles: 8, layers: 4, stagger: 1 }, 2],
-    ] as const) {
-      const { winding, paths: list } = routed(request, paths);
-      expect(tipSpacing(winding, connectionsOf(winding, list), 'connection')!.gap).toBe(1);
-    }
-  });
-
-  it('tips at mid span alone collide, so the choice matters', () => {
-    const { winding, paths } = routed({ slots: 72, poles: 8, layers: 6 }, 2);
-    const { joints } = connectionsOf(winding, paths);
-    const middles = joints
-      .filter((joint) => joint.side === 'connection' && (joint.from.layer === 1 || joint.to.layer === 1))
-      .map((joint) => (lowerBar(joint).slot + offsetOf(joint) / 2 + 72) % 72)
-      .sort((a, b) => a - b);
-    const gaps = middles.slice(1).map((place, index) => place - middles[index]!);
-    expect(Math.min(...gaps)).toBeLessThan(1);
-  });
-
-  it('no choice of tips leaves more room, by trying all and measuring every two tips', () => {
-    for (const [request, paths] of [
-      [{ slots: 24, poles: 4, layers: 2 }, 1],
-      [{ slots: 24, poles: 4, layers: 4, span: 5 }, 2],
-      [{ slots: 24, poles: 4, layers: 4, lean: [0.05, -0.03, 0.02, 0.02] }, 2],
-      [{ slots: 30, poles: 4, layers: 2, span: 7 }, 1],
-    ] as const) {
-      const winding = { ...machine(request), ...('lean' in request ? { lean: request.lean } : {}) };
-      const result = route(winding, { paths });
-      if (!result.ok) throw new Error(JSON.stringify(result.reason));
-      const connections = connectionsOf(winding, result.paths);
-      for (const side of ['connection', 'far'] as const) {
-        const spacing = tipSpacing(winding, connections, side)!;
-        expect(spacing.gap).toBeCloseTo(widestByTrial(winding, connections, side), 5);
-      }
-    }
-  });
-
-  it('too little room is a problem of its layer with both distances', () => {
-    const { winding, paths } = routed({ slots: 48, poles: 8, layers: 2 }, 2);
-    const spacing = tipSpacing(winding, connectionsOf(winding, paths), 'connection')!;
-    // 48 slots on 0.48/pi m: a pitch of 10 mm.
-    const geometry = (width: number) => ({
-      diameters: [0.48 / Math.PI, 0.48 / Math.PI],
-      widths: [width, width],
-      clearance: 0.001,
-    });
-    expect(tipProblems(winding, spacing, geometry(0.008))).toEqual([]);
-    const problems = tipProblems(winding, spacing, geometry(0.0095));
-    expect(problems.map((problem) => problem.layer)).toEqual([0, 1]);
-    expect(problems[0]!.actual).toBeCloseTo(0.01, 12);
-    expect(problems[0]!.expected).toBeCloseTo(0.0105, 12);
-  });
-});
-
-describe('bends', () => {
-  it('rise by the geometry of parallel strips: width and clearance over the pitch', () => {
-    const { winding, paths } = routed({ slots: 48, poles: 8, layers: 2 }, 2);
-    const geometry = {
-      diameters: [0.48 / Math.PI, 0.48 / Math.PI],
-      widths: [0.005, 0.009],
-      clearance: 0.001,
-    };
-    const slopes = bendSlopes(winding, geometry);
-    expect(slopes.map((slope) => slope.sine)).toEqual([expect.closeTo(0.6, 12), expect.closeTo(1, 12)]);
-    expect(slopes[0]!.clearanceLimit).toBeCloseTo(0.005, 12);
-    const { joints } = connectionsOf(winding, paths);
-    expect(bendHeight(winding, joints[0]!, geometry)).toBeNull();
-    // Sine 0.6 has tangent 0.75: half of six slots of 10 mm rise by 22.5 mm.
-    const passable = { ...geometry, widths: [0.005, 0.005] };
-    const regular = joints.find((joint) => joint.kind === 'regular')!;
-    expect(bendHeight(winding, regular, passable)).toBeCloseTo(0.0225, 12);
-  });
-});
 
 describe('jumpers', () => {
   const winding = machine({ slots: 48, poles: 8, layers: 4 });

@@ -11,7 +11,15 @@ function windingOf(slots: number, poles: number, layers: number) {
 }
 
 function request(asked: number, objective: PathRequest['objective']): PathRequest {
-  return { asked, byDefault: false, objective, connection: 'star', form: 'hairpin', gap: 'inner' };
+  return {
+    asked,
+    byDefault: false,
+    objective,
+    connection: 'star',
+    form: 'hairpin',
+    gap: 'inner',
+    leastTipGap: null,
+  };
 }
 
 /** Paths of a connection, or its kind where there are none. */

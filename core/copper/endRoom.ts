@@ -1,0 +1,77 @@
+import { derive, type Figure } from '../analysis/figure.ts';
+import type { Specification } from '../language/specification.ts';
+import type { Winding } from '../winding/model.ts';
+import { barCoating, barEndLength, barWidth } from './barInputs.ts';
+import { layerRadii } from './slotRows.ts';
+
+/** What the bent ends of a layer need and have round the bore, meters at the layer's mean radius. */
+export interface EndRoom {
+  readonly coatedWidth: number;
+  readonly clearance: number;
+  readonly slotPitch: number;
+}
+
+/** The room of one layer's bent ends, layers from 0. */
+export function endRoom(
+  specification: Specification,
+  winding: Winding,
+  radii: Figure<readonly number[]>,
+  layer: number,
+): Figure<EndRoom> {
+  return derive(
+    {
+      radii,
+      width: barWidth(specification, layer),
+      coating: barCoating(specification),
+      clearance: barEndLength(specification, 'endClearance'),
+    },
+    (given) => ({
+      coatedWidth: given.width + 2 * given.coating,
+      clearance: given.clearance,
+      slotPitch: (2 * Math.PI * given.radii[layer]!) / winding.slots,
+    }),
+  );
+}
+
+/**
+ * Smallest distance between joint tips that lets them be joined in every layer, in slots: coated width
+ * and clearance over the slot pitch, rounded up to half slots because tips lie in such steps. Null
+ * where a size is not given.
+ */
+export function leastTipGap(specification: Specification, winding: Winding): number | null {
+  const radii = layerRadii(specification, winding);
+  let most = 0;
+  for (let layer = 0; layer < winding.layers; layer++) {
+    const room = endRoom(specification, winding, radii, layer);
+    if (!room.known) return null;
+    most = Math.max(most, (room.value.coatedWidth + room.value.clearance) / room.value.slotPitch);
+  }
+  return Math.ceil(2 * most) / 2;
+}
+
+/** Joint tips with too little room: a layer from 0, the distance there is and that needed, in meters. */
+export interface NarrowTips {
+  readonly layer: number;
+  readonly actual: number;
+  readonly needed: number;
+}
+
+/**
+ * The layer whose joint tips lack most room, by the smallest distance of its tips in slots (null: it has
+ * none); null where there is room enough or sizes are not given.
+ */
+export function narrowestTips(
+  specification: Specification,
+  winding: Winding,
+  layerGaps: readonly (number | null)[],
+): NarrowTips | null {
+  const radii = layerRadii(specification, winding);
+  const narrow = layerGaps.flatMap((gap, layer): NarrowTips[] => {
+    const room = endRoom(specification, winding, radii, layer);
+    if (gap === null || !room.known) return [];
+    const { coatedWidth, clearance, slotPitch } = room.value;
+    const tips = { layer, actual: gap * slotPitch, needed: coatedWidth + clearance };
+    return tips.actual < tips.needed ? [tips] : [];
+  });
+  return narrow.sort((a, b) => a.actual - a.needed - (b.actual - b.needed))[0] ?? null;
+}

@@ -1,0 +1,137 @@
+import { describe, expect, it } from 'vitest';
+import { type Connections, connectionsOf, lowerBar, offsetOf } from '../../core/winding/joints.ts';
+import { tipSpacing } from '../../core/winding/jointTips.ts';
+import type { EndSide, Path, Winding } from '../../core/winding/model.ts';
+import { type RouteOptions, route } from '../../core/winding/route.ts';
+import type { MachineRequest } from './windings.ts';
+import { machine } from './windings.ts';
+
+function routed(
+  request: MachineRequest,
+  paths: number,
+  options: Omit<RouteOptions, 'paths'> = {},
+): { winding: Winding; paths: readonly Path[]; tipsFit: boolean } {
+  const winding = machine(request);
+  const result = route(winding, { ...options, paths });
+  if (!result.ok) throw new Error(JSON.stringify(result.reason));
+  return { winding, paths: result.paths, tipsFit: result.explanation.tipsFit };
+}
+
+function gapOf(winding: Winding, paths: readonly Path[]): number {
+  return tipSpacing(winding, connectionsOf(winding, paths), 'connection')!.gap;
+}
+
+/** The widest smallest distance of tips in a layer over all choices for all shapes, tip against tip. */
+function widestByTrial(winding: Winding, connections: Connections, side: EndSide): number {
+  const { slots } = winding;
+  const joints = connections.joints.filter((joint) => joint.side === side && joint.kind !== 'jumper');
+  const shapes = [...new Set(joints.map((joint) => joint.shape))];
+  const ring = (layer: number) => {
+    const { far, connection } = connections.bends;
+    const offset = (side === 'far' ? far : connection)[Math.floor(layer / 2)]!;
+    return layer % 2 === 0 ? offset : -offset;
+  };
+  const lean = (layer: number) => ((side === 'far' ? 1 : -1) * slots * winding.lean[layer]!) / (4 * Math.PI);
+  // A ring's regular joint starts and ends where its two layers' bars do, so its legs take half of that.
+  const leg = (layer: number) =>
+    (ring(layer) + lean(layer % 2 === 0 ? layer + 1 : layer - 1) - lean(layer)) / 2;
+  let widest = 0;
+  for (let code = 0; code < 3 ** shapes.length; code++) {
+    const tips = joints.map((joint) => {
+      const lower = lowerBar(joint);
+      const upper = lower === joint.from ? joint.to : joint.from;
+      const start = lower.slot + lean(lower.layer);
+      const end = lower.slot + offsetOf(joint) + lean(upper.layer);
+      const choice = Math.floor(code / 3 ** shapes.indexOf(joint.shape)) % 3;
+      const place = [(start + end) / 2, start + leg(lower.layer), end + leg(upper.layer)][choice]!;
+      return { place, layers: [lower.layer, upper.layer] };
+    });
+    let smallest: number = slots;
+    tips.forEach((a, i) => {
+      for (const b of tips.slice(0, i)) {
+        if (!a.layers.some((layer) => b.layers.includes(layer))) continue;
+        const apart = Math.abs(a.place - b.place) % slots;
+        smallest = Math.min(smallest, apart, slots - apart);
+      }
+    });
+    widest = Math.max(widest, smallest);
+  }
+  return widest;
+}
+
+describe('tips', () => {
+  it('full and short pitch, unshifted: a full slot between tips (separate study)', () => {
+    for (const [request, paths] of [
+      [{ slots: 48, poles: 8, layers: 4 }, 2],
+      [{ slots: 72, poles: 8, layers: 6 }, 2],
+      [{ slots: 48, poles: 8, layers: 4, span: 5 }, 4],
+      [{ slots: 60, poles: 8, layers: 2 }, 1],
+      [{ slots: 48, poles: 8, layers: 4, stagger: 1 }, 2],
+    ] as const) {
+      const { winding, paths: list } = routed(request, paths);
+      expect(tipSpacing(winding, connectionsOf(winding, list), 'connection')!.gap).toBe(1);
+    }
+  });
+
+  it('tips at mid span alone collide, so the choice matters', () => {
+    const { winding, paths } = routed({ slots: 72, poles: 8, layers: 6 }, 2);
+    const { joints } = connectionsOf(winding, paths);
+    const middles = joints
+      .filter((joint) => joint.side === 'connection' && (joint.from.layer === 1 || joint.to.layer === 1))
+      .map((joint) => (lowerBar(joint).slot + offsetOf(joint) / 2 + 72) % 72)
+      .sort((a, b) => a - b);
+    const gaps = middles.slice(1).map((place, index) => place - middles[index]!);
+    expect(Math.min(...gaps)).toBeLessThan(1);
+  });
+
+  it('no choice of tips leaves more room, by trying all and measuring every two tips', () => {
+    for (const [request, paths] of [
+      [{ slots: 24, poles: 4, layers: 2 }, 1],
+      [{ slots: 24, poles: 4, layers: 4, span: 5 }, 2],
+      [{ slots: 24, poles: 4, layers: 4, lean: [0.05, -0.03, 0.02, 0.02] }, 2],
+      [{ slots: 30, poles: 4, layers: 2, span: 7 }, 1],
+    ] as const) {
+      const winding = { ...machine(request), ...('lean' in request ? { lean: request.lean } : {}) };
+      const result = route(winding, { paths });
+      if (!result.ok) throw new Error(JSON.stringify(result.reason));
+      const connections = connectionsOf(winding, result.paths);
+      for (const side of ['connection', 'far'] as const) {
+        const spacing = tipSpacing(winding, connections, side)!;
+        expect(spacing.gap).toBeCloseTo(widestByTrial(winding, connections, side), 5);
+      }
+    }
+  });
+});
+
+describe('routing by the room of tips', () => {
+  it('never puts two tips on one place where another routing does not', () => {
+    // With the fewest joints in sight alone, two tips of one layer met here however they were bent.
+    const { winding, paths } = routed({ slots: 54, poles: 6, layers: 4 }, 3, { objective: 'fewest-joints' });
+    expect(gapOf(winding, paths)).toBeGreaterThan(0);
+    expect(widestByTrial(winding, connectionsOf(winding, paths), 'connection')).toBeGreaterThan(0);
+  });
+
+  it('finds a full slot between tips where bars need it (separate study: all unshifted orders)', () => {
+    for (const [request, paths] of [
+      [{ slots: 54, poles: 6, layers: 4 }, 3],
+      [{ slots: 72, poles: 8, layers: 6 }, 4],
+      [{ slots: 48, poles: 8, layers: 8 }, 2],
+      [{ slots: 36, poles: 4, layers: 6 }, 3],
+    ] as const) {
+      for (const objective of ['fewest-jumpers', 'fewest-joints'] as const) {
+        const found = routed(request, paths, { objective, leastTipGap: 1 });
+        expect(found.tipsFit).toBe(true);
+        expect(gapOf(found.winding, found.paths)).toBeGreaterThanOrEqual(1);
+      }
+    }
+  });
+
+  it('says so where no routing that was tried leaves the room', () => {
+    // Eight layers with pairs shifted by a slot: half-slot tips only (separate study).
+    const { tipsFit, winding, paths } = routed({ slots: 48, poles: 8, layers: 8, stagger: 1 }, 2, {
+      leastTipGap: 1,
+    });
+    expect(tipsFit).toBe(false);
+    expect(gapOf(winding, paths)).toBe(0.5);
+  });
+});
