@@ -1,4 +1,4 @@
-import { derive, type Figure, known, knownIf } from '../analysis/figure.ts';
+import { derive, type Figure, known, missing, stated } from '../analysis/figure.ts';
 import type { BarSpecification, Given, PerLayers, Specification } from '../language/specification.ts';
 import { layerLetter } from '../winding/model.ts';
 
@@ -47,8 +47,7 @@ export function barCoating(specification: Specification): Figure<number> {
 
 /** A length of the bar ends, m. */
 export function barEndLength(specification: Specification, key: BarWord): Figure<number> {
-  const word = key.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
-  return knownIf(specification.bar?.[key]?.value, `bar ${word}`);
+  return stated(specification.bar?.[key]?.value, 'bar', key);
 }
 
 /** The statement that gives a word for a layer: one that names the layer before one for all. */
@@ -66,9 +65,9 @@ export function layerStatement(
 
 function layerValue(specification: Specification, key: LayerWord, layer: number): Figure<number> {
   const statement = layerStatement(specification.bar, key, layer);
+  if (statement) return known(statement.value.value);
   const some = (specification.bar?.[key] ?? []).length > 0;
-  const need = some ? `bar ${key} for layer ${layerLetter(layer)}` : `bar ${key}`;
-  return knownIf(statement?.value.value, need);
+  return missing(some ? `bar ${key} for layer ${layerLetter(layer)}` : `bar ${key}`);
 }
 
 /** A length that is 0 where the text does not give it. */

@@ -9,7 +9,6 @@ import {
 import type { BestHeight } from './bestHeight.ts';
 import { type CopperBasis, type CopperFigures, copperBasis, copperFigures } from './copperFigures.ts';
 import { copperModels } from './copperModels.ts';
-import { type CopperProblem, copperProblems } from './copperProblems.ts';
 import type { SpareRoom } from './fit.ts';
 import type { CopperInput } from './geometryFigures.ts';
 import type { ConnectingPiece } from './lengths.ts';
@@ -85,12 +84,11 @@ export interface CopperResult {
   readonly missing: readonly MissingQuantity[];
   readonly assumptions: readonly string[];
   readonly models: readonly ModelLine[];
-  readonly problems: readonly CopperProblem[];
 }
 
 /**
  * The copper of a winding: section, lengths, resistance, AC loss, leakage, heat and stiffness. User
- * text never throws: what it does not give is missing, what cannot be built is a problem.
+ * text never throws: what it does not give is missing; what cannot be built, `problemsOfCopper` tells.
  */
 export function copper(input: CopperInput, basis: CopperBasis = copperBasis(input)): CopperResult {
   const figures = copperFigures(input, basis);
@@ -152,7 +150,6 @@ export function copper(input: CopperInput, basis: CopperBasis = copperBasis(inpu
     },
     totalLoss,
     ...sortFigures(byReportName(figures, totalLoss), copperModels),
-    problems: copperProblems(input.specification, input.winding, figures),
   };
 }
 

@@ -93,10 +93,10 @@ export function copperProblems(
 
 function fitProblems(specification: Specification, winding: Winding): CopperProblem[] {
   const rows = slotRows(specification, winding);
-  return (rows.known ? rows.value : []).flatMap((row) =>
-    (['width', 'height'] as const).flatMap((direction) => {
-      const fit = rowFit(specification, winding, row);
-      if (!fit.known) return [];
+  return (rows.known ? rows.value : []).flatMap((row) => {
+    const fit = rowFit(specification, winding, row);
+    if (!fit.known) return [];
+    return (['width', 'height'] as const).flatMap((direction) => {
       const { needed, available } = fit.value[direction];
       if (needed <= available + rounding) return [];
       const range = layerStatement(specification.bar, direction, row.layers[0]!)!.statement;
@@ -111,8 +111,8 @@ function fitProblems(specification: Specification, winding: Winding): CopperProb
           lacking: needed - available,
         },
       ];
-    }),
-  );
+    });
+  });
 }
 
 function cornerProblems(specification: Specification, winding: Winding): CopperProblem[] {

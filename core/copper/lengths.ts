@@ -1,7 +1,7 @@
 import { allOf, derive, deriveFigure, type Figure, known, knownIf, missing } from '../analysis/figure.ts';
 import { machineValue } from '../analysis/machineInputs.ts';
 import type { Specification } from '../language/specification.ts';
-import { lowerBar, trueSpan, upperBar } from '../winding/joints.ts';
+import { isPiece, lowerBar, trueSpan, upperBar } from '../winding/joints.ts';
 import type { Bar, EndSide, Joint, Path, Winding } from '../winding/model.ts';
 import { layerLetter } from '../winding/model.ts';
 import { barCoating, barEndLength, barWidth } from './barInputs.ts';
@@ -166,11 +166,6 @@ export function barLengths(
     notCounted,
     ...(pieces.length > 0 ? [pieceRisers] : []),
   );
-}
-
-/** Whether a joint is made by a separate piece instead of by bending its bars. */
-export function isPiece(joint: Joint): boolean {
-  return joint.separatePiece || joint.kind === 'jumper';
 }
 
 function connectingPiece(

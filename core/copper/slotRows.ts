@@ -1,4 +1,4 @@
-import { allOf, derive, deriveFigure, type Figure, known, knownIf, missing } from '../analysis/figure.ts';
+import { allOf, derive, deriveFigure, type Figure, known, missing, stated } from '../analysis/figure.ts';
 import { gapDiameter, gapSides, slotOfLayer } from '../analysis/machineInputs.ts';
 import type { SlotSpecification, Specification } from '../language/specification.ts';
 import type { Winding } from '../winding/model.ts';
@@ -31,9 +31,9 @@ type SlotWord = 'width' | 'depth' | 'opening' | 'openingHeight';
 
 /** A length of a row's slot, m. */
 export function slotLength(row: SlotRow, key: SlotWord): Figure<number> {
-  const word = key.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
-  const block = row.slot && row.slot.layers.length > 0 ? ` (${rowName(row)})` : '';
-  return knownIf(row.slot?.[key]?.value, `slot ${word}${block}`);
+  const length = stated(row.slot?.[key]?.value, 'slot', key);
+  if (length.known || !row.slot || row.slot.layers.length === 0) return length;
+  return missing(...length.needs.map((need) => `${need} (${rowName(row)})`));
 }
 
 /** Liner thickness, m; 0 unless the text says otherwise. */

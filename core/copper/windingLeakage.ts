@@ -83,20 +83,11 @@ export function slotLeakage(
   let sum = 0;
   let bars = 0;
   for (const row of rows) {
-    const permeances = permeancesByOccupation(row);
-    for (let slot = 0; slot < slots; slot++) {
-      const places = occupiedPlaces(winding, row, slot);
-      const lambda = permeances(places.map((index) => row.layers.indexOf(Math.floor(index / slots))));
-      bars += places.length;
-      places.forEach((a, i) => {
-        const first = phasors[Math.abs(cells[a]!) - 1]!;
-        places.forEach((b, j) => {
-          const second = phasors[Math.abs(cells[b]!) - 1]!;
-          const cosine = first.re * second.re + first.im * second.im;
-          sum += row.length * lambda[i * places.length + j]! * Math.sign(cells[a]! * cells[b]!) * cosine;
-        });
-      });
-    }
+    bars += forEachPair(winding, row, (a, b, permeance) => {
+      const first = phasors[Math.abs(cells[a]!) - 1]!;
+      const second = phasors[Math.abs(cells[b]!) - 1]!;
+      sum += row.length * permeance * (first.re * second.re + first.im * second.im);
+    });
   }
   const inductance = (vacuumPermeability * sum) / (phases * parallelPaths ** 2);
   const turns = bars / phases / (2 * parallelPaths);
@@ -121,44 +112,66 @@ export function pathLeakage(
     for (const bar of path.bars) pathOf[bar.layer * slots + bar.slot - 1] = index;
   });
   for (const row of rows) {
-    const permeances = permeancesByOccupation(row);
-    for (let slot = 0; slot < slots; slot++) {
-      const places = occupiedPlaces(winding, row, slot);
-      const lambda = permeances(places.map((index) => row.layers.indexOf(Math.floor(index / slots))));
-      places.forEach((a, i) => {
-        const first = pathOf[a]!;
-        if (first < 0) return;
-        places.forEach((b, j) => {
-          const second = pathOf[b]!;
-          if (second < 0) return;
-          matrix[first * n + second]! +=
-            vacuumPermeability *
-            row.length *
-            lambda[i * places.length + j]! *
-            Math.sign(cells[a]! * cells[b]!);
-        });
-      });
-    }
+    forEachPair(winding, row, (a, b, permeance) => {
+      const first = pathOf[a]!;
+      const second = pathOf[b]!;
+      if (first >= 0 && second >= 0)
+        matrix[first * n + second]! += vacuumPermeability * row.length * permeance;
+    });
   }
   return matrix;
 }
 
-/** Places of a slot's bars in a row, inner first, as indices of `cells`; empty places left out. */
-function occupiedPlaces(winding: Winding, row: LeakageRow, slot: number): number[] {
+/**
+ * Visits every pair of bars that share a slot of the row, each with itself too: their places as indices
+ * of `cells`, and the permeance between them, negative where their senses differ. Returns the row's bars.
+ */
+function forEachPair(
+  winding: Winding,
+  row: LeakageRow,
+  visit: (a: number, b: number, permeance: number) => void,
+): number {
   const { slots, cells } = winding.table;
-  return row.layers.map((layer) => layer * slots + slot).filter((place) => cells[place] !== 0);
+  const occupationOf = occupations(winding, row);
+  let bars = 0;
+  for (let slot = 0; slot < slots; slot++) {
+    const { layers, permeances } = occupationOf(slot);
+    bars += layers.length;
+    for (let i = 0; i < layers.length; i++) {
+      const a = layers[i]! * slots + slot;
+      for (let j = 0; j < layers.length; j++) {
+        const b = layers[j]! * slots + slot;
+        const sign = cells[a]! > 0 === cells[b]! > 0 ? 1 : -1;
+        visit(a, b, sign * permeances[i * layers.length + j]!);
+      }
+    }
+  }
+  return bars;
 }
 
-/** Permeances of a row's slot for the bars that are there, each occupation computed once. */
-function permeancesByOccupation(row: LeakageRow): (present: readonly number[]) => Float64Array {
-  const computed = new Map<string, Float64Array>();
-  return (present) => {
-    const key = present.join(' ');
-    const seen = computed.get(key);
+/** The layers of a row that hold bars in a slot, inner first, and the permeances between these bars. */
+interface Occupation {
+  readonly layers: readonly number[];
+  readonly permeances: Float64Array;
+}
+
+/** The occupation of a row's slots, counted from 0; slots filled alike share one. */
+function occupations(winding: Winding, row: LeakageRow): (slot: number) => Occupation {
+  const { slots, cells } = winding.table;
+  const computed = new Map<number, Occupation>();
+  return (slot) => {
+    let filled = 0;
+    for (let index = 0; index < row.layers.length; index++)
+      if (cells[row.layers[index]! * slots + slot] !== 0) filled += 2 ** index;
+    const seen = computed.get(filled);
     if (seen) return seen;
-    const heights = present.map((index) => row.slot.heights[index]!);
-    const permeances = slotPermeances({ ...row.slot, heights });
-    computed.set(key, permeances);
-    return permeances;
+    const isFilled = (layer: number) => cells[layer * slots + slot] !== 0;
+    const heights = row.slot.heights.filter((_, index) => isFilled(row.layers[index]!));
+    const occupation = {
+      layers: row.layers.filter(isFilled),
+      permeances: slotPermeances({ ...row.slot, heights }),
+    };
+    computed.set(filled, occupation);
+    return occupation;
   };
 }

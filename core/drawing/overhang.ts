@@ -1,3 +1,4 @@
+import { isPiece } from '../winding/joints.ts';
 import type { EndSide } from '../winding/model.ts';
 import { textWidth } from './fontMetrics.ts';
 import type { DrawnEnd, DrawnLead, DrawnPathEnd, DrawnStarPoint } from './layoutInput.ts';
@@ -69,12 +70,12 @@ export function planOverhang(
   rise: number = steepness,
 ): Overhang {
   const own = ends.filter((end) => end.side === side);
-  const bent = own.filter((end) => !onLevel(end));
+  const bent = own.filter((end) => !isPiece(end));
   const reaches = bent.map((end) => reachOf(end, scale));
   const widest = reaches.reduce((most, reach) => Math.max(most, Math.abs(reach)), 0);
   const slope = Math.max(rise, widest === 0 ? 0 : (2 * smallestCrown) / widest);
   const crowns = (slope * widest) / 2;
-  const pieces = planPieces(own.filter(onLevel), scale, crowns);
+  const pieces = planPieces(own.filter(isPiece), scale, crowns);
   const planned = bent.map((end, index) => planCrown(end, reaches[index]!, scale, slope));
   const buses = planBuses(side, scale, leads, starPoints, pieces.height);
   return {
@@ -84,10 +85,6 @@ export function planOverhang(
     crowns,
     height: buses.height,
   };
-}
-
-function onLevel(end: DrawnEnd): boolean {
-  return end.separatePiece || end.kind === 'jumper';
 }
 
 /** Signed distance from one bar end to the other along the end's own way round: its true span. */

@@ -1,10 +1,10 @@
 import { type Figure, orNull } from '../analysis/figure.ts';
 import { type EndBends, slopeHeight } from '../copper/endGeometry.ts';
-import { endShape, isPiece } from '../copper/lengths.ts';
+import { endShape } from '../copper/lengths.ts';
 import { layerRadii } from '../copper/slotRows.ts';
 import type { ConnectionFacts } from '../findings/connection.ts';
 import type { Facts } from '../findings/facts.ts';
-import { type JointShape, lowerBar, upperBar, type WindingJoint } from '../winding/joints.ts';
+import { isPiece, type JointShape, lowerBar, upperBar, type WindingJoint } from '../winding/joints.ts';
 import type { BarShape } from '../winding/jointsBars.ts';
 import { type Bar, barName, type EndSide, type Winding } from '../winding/model.ts';
 
@@ -141,20 +141,14 @@ function lengthsOf(lengths: readonly number[]): Lengths | null {
   return { shortest, longest };
 }
 
-/** Joints that are crowns of hairpins: bent, whatever their kind. */
-function crownNumbers(connection: ConnectionFacts): ReadonlySet<number> {
-  return new Set(connection.barShapes().flatMap(({ crowns }) => crowns));
-}
-
 const straightEnd: BentEnd = { span: null, slots: null, otherLayer: null };
 
 /** How the ends of a bar are bent; ends under a separate piece, at leads and star points are straight. */
 function bentEnds(connection: ConnectionFacts): (bar: Bar) => Pick<Leg, 'connection' | 'far'> {
   const found = new Map<string, BentEnd>();
   const key = (bar: Bar, side: EndSide) => `${barName(bar)} ${side}`;
-  const crowns = crownNumbers(connection);
   for (const joint of connection.joints().joints) {
-    if (isPiece(joint) && !crowns.has(joint.number)) continue;
+    if (isPiece(joint)) continue;
     const { from, to, side, span, trueSpan } = joint;
     found.set(key(from, side), { span: trueSpan, slots: span, otherLayer: to.layer });
     found.set(key(to, side), { span: -trueSpan, slots: -span, otherLayer: from.layer });
@@ -170,13 +164,10 @@ export function pieceShapes(facts: Facts, connection: ConnectionFacts): readonly
   const pieceLengths = new Map(length.pieces.map((piece) => [piece.joint, piece.length]));
   const { levels } = connection.levels();
   const { joints, shapes } = connection.joints();
-  const crowns = crownNumbers(connection);
   return shapes
     .map((shape) => ({
       shape,
-      joints: joints.filter(
-        (joint) => joint.shape === shape.number && isPiece(joint) && !crowns.has(joint.number),
-      ),
+      joints: joints.filter((joint) => joint.shape === shape.number && isPiece(joint)),
     }))
     .filter((each) => each.joints.length > 0)
     .map(({ shape, joints: own }): PieceShape => {

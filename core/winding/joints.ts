@@ -137,6 +137,11 @@ export function kindOfReason(reason: JointReason, separatePiece: boolean): Windi
   return reason === 'regular' || reason === 'other-span' || reason === 'layer-step' ? reason : 'jumper';
 }
 
+/** Whether a joint is made by a separate piece instead of by bending its bars. */
+export function isPiece(joint: { readonly kind: string; readonly separatePiece: boolean }): boolean {
+  return joint.separatePiece || joint.kind === 'jumper';
+}
+
 /** Slots between the two bar ends on a side, for bars that lean (mechanical radians over the stack). */
 export function trueSpan(winding: Winding, side: EndSide, from: Bar, to: Bar, span: number): number {
   const lean = (winding.lean[to.layer] ?? 0) - (winding.lean[from.layer] ?? 0);

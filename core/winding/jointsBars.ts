@@ -1,5 +1,5 @@
 import type { Connections, WindingJoint } from './joints.ts';
-import { lowerBar, offsetOf } from './joints.ts';
+import { isPiece, lowerBar, offsetOf } from './joints.ts';
 import type { Bar, Path } from './model.ts';
 
 /** Whether a hairpin is bent at the crown, or every bar is a straight piece joined on both sides. */
@@ -144,11 +144,11 @@ export function legsBentApart(connections: Connections): number {
 }
 
 function crownOf(joint: WindingJoint | undefined, form: BarForm): WindingJoint | null {
-  return form === 'hairpin' && joint?.side === 'far' && !joint.separatePiece ? joint : null;
+  return form === 'hairpin' && joint?.side === 'far' && !isPiece(joint) ? joint : null;
 }
 
 function bendFrom(joint: WindingJoint | undefined, end: 'from' | 'to'): number | null {
-  if (!joint || joint.separatePiece || (joint.kind === 'jumper' && joint.side === 'connection')) return null;
+  if (!joint || isPiece(joint)) return null;
   return end === 'from' ? joint.span : -joint.span;
 }
 

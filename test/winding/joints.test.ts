@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { connectionsOf, countJoints } from '../../core/winding/joints.ts';
+import { connectionsOf, countJoints, isPiece } from '../../core/winding/joints.ts';
 import { barShapes, legsBentApart } from '../../core/winding/jointsBars.ts';
 import { leanOf, regularBends } from '../../core/winding/jointsBends.ts';
 import type { Bar, Path, Winding } from '../../core/winding/model.ts';
@@ -252,6 +252,27 @@ describe('shapes of bars', () => {
     const straight = barShapes([path], connections, 'straight');
     expect(straight.reduce((sum, shape) => sum + shape.count, 0)).toBe(6);
     expect(legsBentApart(connections)).toBe(0);
+  });
+
+  it('a far-side joint that no crown can make joins two single bars, marked as a piece or not', () => {
+    const winding = machine({ slots: 48, poles: 8, layers: 2 });
+    const path = pathOf(winding, { slot: 1, layer: a }, [
+      [6, b],
+      [6, a],
+      [6, a],
+    ]);
+    const connections = connectionsOf(winding, [path]);
+    const far = connections.joints.filter(({ side }) => side === 'far');
+    expect(far.map((joint) => [joint.kind, isPiece(joint)])).toEqual([
+      ['regular', false],
+      ['jumper', true],
+    ]);
+    const shapes = barShapes([path], connections, 'hairpin');
+    expect(shapes.map(({ form, ends }) => [form, ends.map((end) => end.bend)])).toEqual([
+      ['hairpin', [null, 6]],
+      ['single-bar', [-6, null]],
+      ['single-bar', [null, null]],
+    ]);
   });
 
   it('mirror images differ', () => {
