@@ -1,9 +1,10 @@
 // Makes everything that package.json points to, in dist/.
-import { rm } from 'node:fs/promises';
+import { rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import * as esbuild from 'esbuild';
 import { fileFormatsBundle, fontFile } from './fileFormats.mjs';
 import { writeDrawingFont } from './font.mjs';
+import { bundledPackages, noticesFile, noticesText } from './notices.mjs';
 import { HouseError, root } from './shell.mjs';
 
 const shared = {
@@ -70,7 +71,7 @@ const bundles = {
   },
 };
 
-/** Builds the named bundles (all by default) and prints their sizes. */
+/** Builds the named bundles (all by default, with the notices of what is in them) and prints their sizes. */
 export async function runStep(names = []) {
   const wanted = names.length > 0 ? names : Object.keys(bundles);
   const unknown = wanted.filter((name) => !(name in bundles));
@@ -81,7 +82,9 @@ export async function runStep(names = []) {
     await rm(join(root, 'dist/fileFormats'), { recursive: true, force: true });
     await rm(join(root, 'dist/cli'), { recursive: true, force: true });
   }
-  for (const name of wanted) await bundle(bundles[name]);
+  const metafiles = [];
+  for (const name of wanted) metafiles.push(await bundle(bundles[name]));
+  if (names.length === 0) await writeFile(join(root, noticesFile), noticesText(bundledPackages(metafiles)));
   if (wanted.includes('fileFormats')) await writeDrawingFont(fontFile);
 }
 
@@ -90,6 +93,7 @@ async function bundle(options) {
     const { metafile } = await esbuild.build({ ...options, absWorkingDir: root, metafile: true });
     for (const [path, { bytes }] of Object.entries(metafile.outputs))
       console.log(`${path.padEnd(28)} ${(bytes / 1000).toFixed(1).padStart(8)} kB`);
+    return metafile;
   } catch {
     throw new HouseError(`${options.outfile} could not be built (see above).`);
   }

@@ -38,6 +38,7 @@ export function missingFiles(manifest, files) {
     'dist/fileFormats/fileFormats.js',
     'dist/fileFormats/DejaVuSansCondensed.ttf',
     'dist/fileFormats/FONT-LICENSE.txt',
+    'dist/THIRD-PARTY-NOTICES.txt',
     'package.nls.json',
     'README.md',
     'CHANGELOG.md',
