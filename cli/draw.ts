@@ -61,7 +61,7 @@ function picturesOf(studied: Study, text: string, { view, phase: name }: DrawOpt
   const { names } = facts.winding.phases;
   const phase = names.indexOf(name);
   if (phase < 0) throw new UsageError(`--phase ${name}: the phases are ${names.join(', ')}.`);
-  return [drawView({ title, specification, facts }, view, { phase })];
+  return [drawView({ title, specification, facts }, view, { emphasis: { phase } })];
 }
 
 async function writePdf(

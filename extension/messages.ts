@@ -33,6 +33,9 @@ export interface PanelContent {
   readonly wish: Wish;
   /** Names of the phases, in order. */
   readonly phases: readonly string[];
+  /** Parallel paths of a phase, 0 while bars are not joined, and layers. */
+  readonly paths: number;
+  readonly layers: number;
   /** The view's picture; null for the tables. */
   readonly picture: Picture | null;
   /** The chosen table; null for a picture. */
@@ -232,6 +235,8 @@ function isContent(value: Fields): value is Fields & PanelContent {
     typeof value.title === 'string' &&
     readWish(value.wish) !== null &&
     isTexts(value.phases) &&
+    isNumber(value.paths) &&
+    isNumber(value.layers) &&
     (table === null ? isPicture(picture) : picture === null && isTable(table)) &&
     isListOf(value.keyFigures, isKeyFigure) &&
     isListOf(value.factorRows, isFactorRow)

@@ -213,7 +213,8 @@ function drawEnd(input: LayoutInput, planned: PlannedEnd, onPaper: OnPaper): Pri
       ? `coil-${end.side}-${barName(end.from)}-${barName(end.to)}`
       : `joint-${end.number}`;
   const parts = runs.map(onPaper);
-  const emphasis = emphasisOf(input, phase, path);
+  const layers = [end.from.layer, end.to.layer];
+  const emphasis = emphasisOf(input, phase, path, { layers, side: end.side });
   return pathShape(id, roleOfEnd(end, level), parts, { subject, phase, path, source, emphasis });
 }
 
@@ -251,7 +252,7 @@ function drawPathEnd(
   const numbered = number === undefined ? {} : { joint: number };
   const subject: Subject = star ? { star: name, ...numbered } : { terminal: name, ...numbered };
   const id = `${star ? 'star' : 'lead'}-${name}-${barName(end.bar)}-${end.side}`;
-  const emphasis = emphasisOf(input, phase, path);
+  const emphasis = emphasisOf(input, phase, path, { layers: [end.bar.layer], side: end.side });
   return pathShape(id, star ? 'star-point' : 'lead', runs.map(onPaper), {
     subject,
     phase,

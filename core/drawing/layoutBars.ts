@@ -1,4 +1,4 @@
-import { barName, cellAt, layerLetter, phaseOfCell } from '../winding/model.ts';
+import { barName, cellAt, type EndSide, layerLetter, phaseOfCell } from '../winding/model.ts';
 import type { LayoutInput } from './layoutInput.ts';
 import type { LayoutScale } from './layoutScale.ts';
 import { baseLine, pathShape, text, textRow, textSize } from './make.ts';
@@ -30,21 +30,43 @@ export function stripOf(
   return { top: middle - scale.strip / 2, bottom: middle + scale.strip / 2 };
 }
 
-/** How a primitive of a phase and path stands to the emphasis asked for. */
-export function emphasisOf(
-  input: Pick<LayoutInput, 'emphasis'>,
-  phase: number,
-  path: number | undefined,
-): Emphasis | undefined {
-  const wanted = input.emphasis;
-  if (wanted === undefined) return undefined;
-  return wanted.phase === phase && (wanted.path === undefined || wanted.path === path) ? 'strong' : 'faded';
+/** Where a primitive lies: the layers of its bars, and its side, as far as it has any. */
+export interface Whereabouts {
+  readonly layers?: readonly number[];
+  readonly side?: EndSide;
 }
 
-/** The arrows and path strokes of all bars of one phase and path. */
+/**
+ * How a primitive of a phase and path stands to the emphasis asked for. Where only a side is asked for,
+ * the rest fades and nothing gets stronger.
+ */
+export function emphasisOf(
+  { emphasis: wanted }: Pick<LayoutInput, 'emphasis'>,
+  phase: number,
+  path: number | undefined,
+  { layers, side }: Whereabouts = {},
+): Emphasis | undefined {
+  if (wanted === undefined) return undefined;
+  const isWanted =
+    agree(wanted.phase, phase) &&
+    agree(wanted.path, path) &&
+    agree(wanted.side, side) &&
+    (wanted.layer === undefined || layers === undefined || layers.includes(wanted.layer));
+  if (!isWanted) return 'faded';
+  const sideOnly = wanted.phase === undefined && wanted.path === undefined && wanted.layer === undefined;
+  return sideOnly ? undefined : 'strong';
+}
+
+/** Whether something is as wanted, where it is known what is wanted and what there is. */
+function agree<T>(wanted: T | undefined, actual: T | undefined): boolean {
+  return wanted === undefined || actual === undefined || wanted === actual;
+}
+
+/** The arrows and path strokes of all bars of one phase and path that stand out alike. */
 interface Marks {
   readonly phase: number;
   readonly path: number | undefined;
+  readonly emphasis: Emphasis | undefined;
   readonly arrows: PathPart[];
   readonly strokes: PathPart[];
 }
@@ -70,7 +92,7 @@ export function drawBars(
       const phase = phaseOfCell(cell);
       const path = input.barPath?.(bar);
       const source = input.barSource?.(bar);
-      const emphasis = emphasisOf(input, phase, path);
+      const emphasis = emphasisOf(input, phase, path, { layers: [layer] });
       const middle = place.left + (slot - 1) * scale.pitch + scale.offsets[layer]!;
       const line = { middle, lean: scale.lean[layer]!, place, strip };
       bars.push(
@@ -82,7 +104,7 @@ export function drawBars(
           emphasis,
         }),
       );
-      const mark = marksOf(marks, phase, path);
+      const mark = marksOf(marks, phase, path, emphasis);
       mark.arrows.push(arrowOf(line, cell > 0, scale));
       if (parallelPaths > 1 && path !== undefined) mark.strokes.push(...pathStrokes(line, path, scale));
       const label = scale.labels[phase]![cell > 0 ? 'plus' : 'minus'];
@@ -105,18 +127,25 @@ export function drawBars(
   return { bars, labels };
 }
 
-function marksOf(all: Map<number, Marks>, phase: number, path: number | undefined): Marks {
-  const key = phase + 1000 * (path ?? 0);
+function marksOf(
+  all: Map<number, Marks>,
+  phase: number,
+  path: number | undefined,
+  emphasis: Emphasis | undefined,
+): Marks {
+  const key = 2 * (phase + 1000 * (path ?? 0)) + (emphasis === 'faded' ? 1 : 0);
   const known = all.get(key);
   if (known !== undefined) return known;
-  const marks = { phase, path, arrows: [], strokes: [] };
+  const marks = { phase, path, emphasis, arrows: [], strokes: [] };
   all.set(key, marks);
   return marks;
 }
 
-function drawMarks(input: LayoutInput, { phase, path, arrows, strokes }: Marks): readonly Primitive[] {
-  const whose = `${input.winding.phases.names[phase]}${path === undefined ? '' : `-${path}`}`;
-  const extras = { phase, path, emphasis: emphasisOf(input, phase, path) };
+function drawMarks(input: LayoutInput, marks: Marks): readonly Primitive[] {
+  const { phase, path, emphasis, arrows, strokes } = marks;
+  const name = input.winding.phases.names[phase];
+  const whose = `${name}${path === undefined ? '' : `-${path}`}${emphasis === 'faded' ? '-faded' : ''}`;
+  const extras = { phase, path, emphasis };
   return [
     pathShape(`arrows-${whose}`, 'bar-arrow', arrows, extras, true),
     ...(strokes.length > 0 ? [pathShape(`strokes-${whose}`, 'path-stroke', strokes, extras, true)] : []),
@@ -161,12 +190,14 @@ function pathStrokes(line: BarLine, path: number, scale: LayoutScale): readonly 
   const fives = Math.floor(path / 5);
   const count = fives + (path % 5);
   const first = (place.top + place.bottom) / 2 + scale.markDistance - (count - 1) * 0.45;
-  return Array.from({ length: count }, (_, index) => {
+  const strokes: PathPart[] = [];
+  for (let index = 0; index < count; index++) {
     const y = first + index * 0.9;
     const x = barAt(line, y);
     const half = index < fives ? 1 : 0.6;
-    return [x - half, y - 0.14, x + half, y - 0.14, x + half, y + 0.14, x - half, y + 0.14];
-  });
+    strokes.push([x - half, y - 0.14, x + half, y - 0.14, x + half, y + 0.14, x - half, y + 0.14]);
+  }
+  return strokes;
 }
 
 /** Slot numbers, layer letters at each pole's first slot, slot borders. */

@@ -52,6 +52,18 @@ export interface LayoutInput {
   readonly barPath?: ((bar: Bar) => number | undefined) | undefined;
   /** The text that defines a bar. */
   readonly barSource?: ((bar: Bar) => Range | undefined) | undefined;
-  /** A phase, or one path of it, that stands out from the rest. */
-  readonly emphasis?: { readonly phase: number; readonly path?: number | undefined } | undefined;
+  /** What stands out from the rest. */
+  readonly emphasis?: Standout | undefined;
+}
+
+/** What is to stand out from the rest of a picture: all that meets everything given here. */
+export interface Standout {
+  /** A phase, from 0. */
+  readonly phase?: number | undefined;
+  /** The parallel path of this number, of every phase unless one is given. */
+  readonly path?: number | undefined;
+  /** Bars of a layer, from 0, and the joints that end there. */
+  readonly layer?: number | undefined;
+  /** Joints and leads of a side; bars have both. */
+  readonly side?: EndSide | undefined;
 }

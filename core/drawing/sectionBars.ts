@@ -150,7 +150,7 @@ function drawBar(drawing: Drawing, place: SectionPlace, index: number, bar: BarP
   const phase = phaseOfCell(cell);
   const path = input.barPath?.(position);
   const source = input.barSource?.(position);
-  const emphasis = emphasisOf(input, phase, path);
+  const emphasis = emphasisOf(input, phase, path, { layers: [bar.layer] });
   const extras = { phase, path, source, emphasis };
   const [left, right] = [-bar.width / 2, bar.width / 2];
   const corners = [
@@ -176,14 +176,15 @@ function drawBar(drawing: Drawing, place: SectionPlace, index: number, bar: BarP
   addMark(marksOf(drawing, phase, path, emphasis), ...spot(words.mark), cell > 0);
 }
 
-/** Marks of one phase and path are one primitive. */
+/** Marks of one phase and path that stand out alike are one primitive. */
 function marksOf(
   { input, marks }: Drawing,
   phase: number,
   path: number | undefined,
   emphasis: Emphasis | undefined,
 ): Marks {
-  const key = `${input.winding.phases.names[phase]}${path === undefined ? '' : `-${path}`}`;
+  const name = input.winding.phases.names[phase];
+  const key = `${name}${path === undefined ? '' : `-${path}`}${emphasis === 'faded' ? '-faded' : ''}`;
   const existing = marks.get(key);
   if (existing !== undefined) return existing;
   const fresh = { key, lines: [], dots: [], emphasis };

@@ -4,6 +4,7 @@ import { layoutInput } from './connectedLayout.ts';
 import { copperPicture } from './copperView.ts';
 import { fieldPicture } from './field.ts';
 import { layoutPicture } from './layout.ts';
+import type { Standout } from './layoutInput.ts';
 import { phasorsPicture } from './phasors.ts';
 import type { Picture } from './picture.ts';
 import { sectionPicture } from './section.ts';
@@ -20,8 +21,8 @@ export interface ViewSubject {
 }
 
 export interface ViewOptions {
-  /** A phase, from 0, that stands out from the others in the layout and the phasors. */
-  readonly phase?: number | undefined;
+  /** What stands out: in the layout all of it, in the section no side, in the phasors phase and path. */
+  readonly emphasis?: Standout | undefined;
   /** Electrical degrees of the instant that the field view shows. */
   readonly instant?: number | undefined;
   /** The section of all slots instead of one repetition. */
@@ -32,7 +33,7 @@ export interface ViewOptions {
 export function drawView(subject: ViewSubject, view: ViewName, options: ViewOptions = {}): Picture {
   const { title, specification, facts } = subject;
   const input = layoutInput(facts.winding, title, facts.connection);
-  const emphasis = options.phase === undefined ? undefined : { phase: options.phase };
+  const { emphasis } = options;
   switch (view) {
     case 'layout':
       return layoutPicture({ ...input, emphasis });
@@ -40,11 +41,12 @@ export function drawView(subject: ViewSubject, view: ViewName, options: ViewOpti
       return sectionPicture({
         ...input,
         specification,
+        emphasis,
         extent: options.wholeCircle ? 'circle' : 'repetition',
       });
     case 'phasors': {
       const paths = facts.connection.kind === 'connected' ? facts.connection.facts.paths : null;
-      return phasorsPicture({ ...input, emphasis, paths });
+      return phasorsPicture({ ...input, emphasis: chainsOf(emphasis), paths });
     }
     case 'field':
       return fieldPicture({ title, facts, instant: options.instant });
@@ -57,4 +59,9 @@ export function drawView(subject: ViewSubject, view: ViewName, options: ViewOpti
         frequency: facts.emf().frequency,
       });
   }
+}
+
+/** What stands out among chains of phasors, which have no layer and no side. */
+function chainsOf({ phase, path }: Standout = {}): Standout | undefined {
+  return phase === undefined && path === undefined ? undefined : { phase, path };
 }

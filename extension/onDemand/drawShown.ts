@@ -1,6 +1,8 @@
+import type { Standout } from '../../core/drawing/layoutInput.ts';
 import type { Picture } from '../../core/drawing/picture.ts';
 import { drawView } from '../../core/drawing/views.ts';
 import type { Study } from '../../core/study.ts';
+import { layerLetter, type Winding } from '../../core/winding/model.ts';
 import type { ShownTable } from '../messages.ts';
 import type { Wish } from '../wish.ts';
 import { tableOf } from './tables.ts';
@@ -10,16 +12,27 @@ export type Drawn =
   | { readonly picture: Picture; readonly table: null }
   | { readonly picture: null; readonly table: ShownTable };
 
-/** Draws what is wished for of a study that has a winding; a phase that is not there stands for none. */
+/** Draws what is wished for of a study that has a winding; what is not there does not stand out. */
 export function drawShown(study: Study, wish: Wish): Drawn | null {
   const { facts, title, specification } = study;
   if (!facts) return null;
   if (wish.view === 'tables') return { picture: null, table: tableOf(study, facts, wish.table) };
-  const phase = wish.phase === null ? -1 : facts.winding.phases.names.indexOf(wish.phase);
   const picture = drawView({ title, specification, facts }, wish.view, {
     instant: wish.instant,
     wholeCircle: wish.wholeCircle,
-    ...(phase < 0 ? {} : { phase }),
+    emphasis: standoutOf(facts.winding, wish),
   });
   return { picture, table: null };
+}
+
+function standoutOf({ phases, layers, parallelPaths }: Winding, wish: Wish): Standout | undefined {
+  const phase = wish.phase === null ? -1 : phases.names.indexOf(wish.phase);
+  const layer = Array.from({ length: layers }, (_, index) => layerLetter(index)).indexOf(wish.layer ?? '');
+  const standout = {
+    ...(phase < 0 ? {} : { phase }),
+    ...(wish.path === null || wish.path > parallelPaths ? {} : { path: wish.path }),
+    ...(layer < 0 ? {} : { layer }),
+    ...(wish.side === null ? {} : { side: wish.side }),
+  };
+  return Object.keys(standout).length === 0 ? undefined : standout;
 }

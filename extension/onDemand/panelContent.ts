@@ -65,11 +65,18 @@ export function contentOf(
     title: study.title,
     wish,
     phases: study.winding?.phases.names ?? [],
+    paths: pathsOf(study),
+    layers: study.winding?.layers ?? 0,
     picture: drawn.picture,
     table: drawn.table,
     keyFigures: study.keyFigures(),
     factorRows: study.factorRows(),
   };
+}
+
+/** Parallel paths of a phase that can be told apart; 0 where bars are not joined. */
+function pathsOf({ facts }: Study): number {
+  return facts?.connection.kind === 'connected' ? facts.winding.parallelPaths : 0;
 }
 
 function noticeOf(

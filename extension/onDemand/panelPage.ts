@@ -19,6 +19,14 @@ export interface PageWords {
   readonly views: string;
   readonly phase: string;
   readonly allPhases: string;
+  readonly path: string;
+  readonly allPaths: string;
+  readonly layer: string;
+  readonly allLayers: string;
+  readonly side: string;
+  readonly bothSides: string;
+  readonly connectionSide: string;
+  readonly farSide: string;
   readonly search: string;
   readonly searchHint: string;
   readonly notFound: string;
@@ -58,7 +66,10 @@ ${pageHead(nonce, style, w.title)}
 <div id="panel-tabs" role="tablist" aria-label="${w.views}">${panelViews.map((view, index) => tab(view, w.tabs[index] ?? view)).join('')}</div>
 <div id="panel-sheet" role="tabpanel" aria-labelledby="panel-tab-layout">
 <div id="panel-tools">
-<span data-for="layout phasors"><label for="panel-phase">${w.phase}</label> <select id="panel-phase" data-all="${w.allPhases}"></select></span>
+<span data-for="layout section phasors"><label for="panel-phase">${w.phase}</label> <select id="panel-phase" data-all="${w.allPhases}"></select></span>
+<span data-for="layout section phasors"><label for="panel-path">${w.path}</label> <select id="panel-path" data-all="${w.allPaths}"></select></span>
+<span data-for="layout section"><label for="panel-layer">${w.layer}</label> <select id="panel-layer" data-all="${w.allLayers}"></select></span>
+<span data-for="layout"><label for="panel-side">${w.side}</label> <select id="panel-side"><option value="">${w.bothSides}</option><option value="connection">${w.connectionSide}</option><option value="far">${w.farSide}</option></select></span>
 <form data-for="layout section" id="panel-search-form"><label for="panel-search">${w.search}</label> <input type="search" id="panel-search" size="6" maxlength="12" autocomplete="off" spellcheck="false" placeholder="7b" title="${w.searchHint}"> </form>
 <label data-for="section"><input type="checkbox" id="panel-circle"> ${w.wholeCircle}</label>
 <span data-for="field"><label for="panel-instant">${w.instant}</label> <input type="range" id="panel-instant" min="0" max="355" step="5" value="0"> <output id="panel-instant-value" for="panel-instant">0°</output> <button type="button" id="panel-play" data-play="${w.play}" data-pause="${w.pause}">${w.play}</button></span>

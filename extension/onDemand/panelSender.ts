@@ -1,7 +1,7 @@
 import type { Study } from '../../core/study.ts';
 import type { Parts } from '../loadOnDemand.ts';
 import type { HostMessage, PanelContent } from '../messages.ts';
-import type { Wish } from '../wish.ts';
+import { allAlike, type Wish } from '../wish.ts';
 import { contentOf, type Shown } from './panelContent.ts';
 import { noticeWords } from './panelWords.ts';
 
@@ -36,7 +36,7 @@ export function createSender(parts: Parts, outbox: () => Outbox): Sender {
         if (notice !== null) out(notice);
         return;
       }
-      if (wish.view === 'layout' && wish.phase === null) {
+      if (wish.view === 'layout' && allAlike(wish)) {
         post(source, study, wish, { picture: study.layoutPicture(), table: null });
         return;
       }

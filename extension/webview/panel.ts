@@ -1,3 +1,4 @@
+import { type EndSide, layerLetter } from '../../core/winding/model.ts';
 import {
   type PageMessage,
   type PageState,
@@ -37,6 +38,9 @@ const stamp = part('stamp');
 const drawing = part('drawing');
 const area = part('area');
 const phase = partOf('phase', HTMLSelectElement);
+const path = partOf('path', HTMLSelectElement);
+const layer = partOf('layer', HTMLSelectElement);
+const side = partOf('side', HTMLSelectElement);
 const tableChoice = partOf('table-choice', HTMLSelectElement);
 const circle = partOf('circle', HTMLInputElement);
 const search = partOf('search', HTMLInputElement);
@@ -95,7 +99,10 @@ const instant = controlInstant(
   },
   (next) => ask({ instant: next }),
 );
-phase.addEventListener('change', () => ask({ phase: phase.value === '' ? null : phase.value }));
+phase.addEventListener('change', () => ask({ phase: phase.value || null }));
+path.addEventListener('change', () => ask({ path: Number(path.value) || null }));
+layer.addEventListener('change', () => ask({ layer: layer.value || null }));
+side.addEventListener('change', () => ask({ side: (side.value as EndSide) || null }));
 circle.addEventListener('change', () => ask({ wholeCircle: circle.checked }));
 tableChoice.addEventListener('change', () => ask({ table: tableChoice.value as PanelTable }));
 part('search-form').addEventListener('submit', (event) => {
@@ -148,7 +155,7 @@ function showContent(next: PanelContent): void {
 }
 
 /** Brings the tabs and the tools of the view in step with what is shown. */
-function showControls({ wish: { view, ...choices }, phases }: PanelContent): void {
+function showControls({ wish: { view, ...choices }, phases, paths, layers }: PanelContent): void {
   turnTabs(view);
   part('sheet').setAttribute('aria-labelledby', `panel-tab-${view}`);
   part('area').hidden = view === 'tables';
@@ -156,12 +163,25 @@ function showControls({ wish: { view, ...choices }, phases }: PanelContent): voi
   part('table-area').hidden = view !== 'tables';
   for (const tool of part('tools').querySelectorAll<HTMLElement>('[data-for]'))
     tool.hidden = !(tool.dataset.for ?? '').split(' ').includes(view);
-  const all = { value: '', text: phase.dataset.all ?? '' };
-  const known = phases.includes(choices.phase ?? '') ? (choices.phase ?? '') : '';
-  fillChoices(phase, [all, ...phases.map((name) => ({ value: name, text: name }))], known);
+  offer(phase, phases, choices.phase);
+  offer(path, paths > 1 ? Array.from({ length: paths }, (_, index) => String(index + 1)) : [], choices.path);
+  offer(
+    layer,
+    layers > 1 ? Array.from({ length: layers }, (_, index) => layerLetter(index)) : [],
+    choices.layer,
+  );
+  side.value = choices.side ?? '';
   circle.checked = choices.wholeCircle;
   tableChoice.value = choices.table;
   part('copied').textContent = '';
+}
+
+/** Offers names after the choice of all; where there are none, there is nothing to choose. */
+function offer(list: HTMLSelectElement, names: readonly string[], chosen: string | number | null): void {
+  const all = { value: '', text: list.dataset.all ?? '' };
+  const known = names.includes(String(chosen)) ? String(chosen) : '';
+  fillChoices(list, [all, ...names.map((name) => ({ value: name, text: name }))], known);
+  list.disabled = names.length === 0;
 }
 
 function showNotice(next: PanelNotice): void {

@@ -189,6 +189,45 @@ test('emphasis makes one path strong and the rest faded', () => {
   for (const { emphasis, phase, path } of bars) expect(emphasis === 'strong').toBe(phase === 1 && path === 2);
 });
 
+/** The number in the name of a joint's primitive. */
+const jointOf = (id: string) => Number(id.replace('joint-', ''));
+
+test('emphasis on a layer: its bars and the joints that end there', () => {
+  const input = { ...connectedWave(), emphasis: { layer: 1 } };
+  const items = flat(expectGood(input).items);
+  for (const { id, emphasis } of items.filter(({ role }) => role === 'bar'))
+    expect(emphasis).toBe(id.endsWith('b') ? 'strong' : 'faded');
+  const joined = new Map(input.ends.map((end) => [end.number, [end.from.layer, end.to.layer]]));
+  for (const { id, emphasis } of items.filter(({ role }) => role.endsWith('joint')))
+    expect(emphasis).toBe(joined.get(jointOf(id))!.includes(1) ? 'strong' : 'faded');
+  const arrows = items.filter(({ role }) => role === 'bar-arrow').map(({ emphasis }) => emphasis);
+  expect(new Set(arrows)).toEqual(new Set(['strong', 'faded']));
+});
+
+test('emphasis on a side lets only the ends of the other side fade', () => {
+  const input = { ...connectedWave(), emphasis: { side: 'far' as const } };
+  const items = flat(expectGood(input).items);
+  const sides = new Map(input.ends.map((end) => [end.number, end.side]));
+  for (const { id, emphasis } of items.filter(({ role }) => role.endsWith('joint')))
+    expect(emphasis).toBe(sides.get(jointOf(id)) === 'far' ? undefined : 'faded');
+  for (const { emphasis } of items.filter(({ role }) => role === 'bar')) expect(emphasis).toBeUndefined();
+  for (const { emphasis } of items.filter(({ role }) => role === 'lead')) expect(emphasis).toBe('faded');
+});
+
+test('emphases add up: one path, one layer, one side', () => {
+  const input = { ...connectedWave(), emphasis: { path: 2, layer: 0, side: 'connection' as const } };
+  const items = flat(expectGood(input).items);
+  const ends = new Map(input.ends.map((end) => [end.number, end]));
+  let strong = 0;
+  for (const { id, emphasis } of items.filter(({ role }) => role.endsWith('joint'))) {
+    const { path, side, from, to } = ends.get(jointOf(id))!;
+    const wanted = path === 2 && side === 'connection' && (from.layer === 0 || to.layer === 0);
+    expect(emphasis).toBe(wanted ? 'strong' : 'faded');
+    if (wanted) strong++;
+  }
+  expect(strong).toBeGreaterThan(0);
+});
+
 test('bars and labels carry the text they stand for', () => {
   const input = {
     ...layoutInput(generated({ slots: 12, poles: 10, layers: 2, span: 1 })),

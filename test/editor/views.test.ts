@@ -89,6 +89,27 @@ describe('the views in a real editor', () => {
     expect(bench.complaints.filter((text) => /Content Security Policy|Refused to/i.test(text))).toEqual([]);
   });
 
+  test('one path, layer or side is shown while the rest steps back', async () => {
+    await turnTo('Layout', /Developed layout/);
+    const choose = (name: string, value: string) => panel().locator(`#panel-${name}`).selectOption(value);
+    const faded = (bar: string) => panel().locator(`[data-bar="${bar}"].faded`);
+    await choose('layer', 'b');
+    await faded('1a').waitFor({ state: 'attached' });
+    expect(await faded('1b').count()).toBe(0);
+    await choose('layer', '');
+    await choose('path', '2');
+    // Path U 1 runs 1a 4b 7a 10b, path U 2 1b 10a 7b 4a.
+    await faded('4b').waitFor({ state: 'attached' });
+    expect(await faded('4a').count()).toBe(0);
+    await page.screenshot({ path: join(pictures, 'one-path.png') });
+    await choose('path', '');
+    await faded('4b').waitFor({ state: 'detached' });
+    await choose('side', 'far');
+    await panel().locator('[data-terminal="U1"].faded').first().waitFor({ state: 'attached' });
+    await choose('side', '');
+    await panel().locator('[data-terminal="U1"].faded').first().waitFor({ state: 'detached' });
+  });
+
   test('a position is searched, chosen, named, and its step is selected in the text', async () => {
     await turnTo('Layout', /Developed layout/);
     await panel().locator('#panel-search').fill('7a');

@@ -66,6 +66,25 @@ describe('the views of the panel', () => {
     expect(await emphases('Z')).toEqual([]);
   });
 
+  test('path, layer and side stand out by themselves, as far as they are there', async () => {
+    openStubDocument('pump.winding', soundText);
+    const panel = await openPanel();
+    const content = await wished(panel, { path: 2 });
+    const { phases, layers } = study(soundText).winding!;
+    expect(content).toMatchObject({ phases: phases.names, layers });
+    const faded = async (change: Partial<Wish>) => {
+      const shown = await wished(panel, { path: null, layer: null, side: null, ...change });
+      return (JSON.stringify(shown.picture).match(/"emphasis":"faded"/g) ?? []).length;
+    };
+    expect(await faded({})).toBe(0);
+    expect(await faded({ layer: 'a' })).toBeGreaterThan(0);
+    expect(await faded({ layer: 'z' })).toBe(0);
+    expect(await faded({ side: 'far' })).toBeGreaterThan(0);
+    expect(await faded({ path: 99 })).toBe(0);
+    expect(await faded({ view: 'section', layer: 'b' })).toBeGreaterThan(0);
+    expect(await faded({ view: 'phasors', layer: 'b' })).toBe(0);
+  });
+
   test('the field changes with the instant', async () => {
     openStubDocument('pump.winding', soundText);
     const panel = await openPanel();

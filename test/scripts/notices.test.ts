@@ -21,7 +21,13 @@ test('packages with code in some bundle are found, scoped and nested ones too, e
 });
 
 test('a package without a license stops the build', () => {
-  const silent = () => ({ name: 'silent', version: '1.0.0', license: undefined, text: undefined });
+  const silent = () => ({
+    name: 'silent',
+    version: '1.0.0',
+    license: 'MIT',
+    author: undefined,
+    text: undefined,
+  });
   expect(() => noticesText(['node_modules/silent'], silent)).toThrow(/silent is bundled/);
 });
 
