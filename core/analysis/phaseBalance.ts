@@ -30,10 +30,7 @@ const tolerance = 1e-9;
  */
 export function phaseBalance(winding: Winding): PhaseBalance {
   const sums = fundamentalSums(winding);
-  const withNumbers = meanOnAxes(sums, winding.phases.axes, 1);
-  const against = meanOnAxes(sums, winding.phases.axes, -1);
-  const sense = Math.hypot(...withNumbers) >= Math.hypot(...against) ? 1 : -1;
-  const mean = sense === 1 ? withNumbers : against;
+  const { sense, mean } = commonRotation(winding, sums);
   const phases = sums.map((sum, phase) =>
     deviation(winding.phases.names[phase]!, sum, mean, sense * winding.phases.axes[phase]!, winding),
   );
@@ -46,6 +43,26 @@ export function phaseBalance(winding: Winding): PhaseBalance {
     worstDegrees !== null &&
     worstDegrees <= (180 / Math.PI) * tolerance;
   return { balanced, phases, worstPercent, worstDegrees };
+}
+
+/**
+ * The sense in which the phases' fundamental phasors follow each other on their axes: 1 where they lag
+ * towards higher slot numbers, so that the field of currents U, V, W runs that way; -1 where against.
+ */
+export function phaseSense(winding: Winding): 1 | -1 {
+  return commonRotation(winding, fundamentalSums(winding)).sense;
+}
+
+/** The sense that fits the phasors better, and their mean on the axes followed in that sense. */
+function commonRotation(
+  winding: Winding,
+  sums: readonly [number, number][],
+): { readonly sense: 1 | -1; readonly mean: readonly [number, number] } {
+  const withNumbers = meanOnAxes(sums, winding.phases.axes, 1);
+  const against = meanOnAxes(sums, winding.phases.axes, -1);
+  return Math.hypot(...withNumbers) >= Math.hypot(...against)
+    ? { sense: 1, mean: withNumbers }
+    : { sense: -1, mean: against };
 }
 
 function fundamentalSums(winding: Winding): [number, number][] {

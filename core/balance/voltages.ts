@@ -1,3 +1,4 @@
+import { phaseSense } from '../analysis/phaseBalance.ts';
 import { greatestCommonDivisor } from '../winding/integers.ts';
 import { layerSkews } from '../winding/jointsSkew.ts';
 import type { Path, Winding } from '../winding/model.ts';
@@ -65,7 +66,8 @@ export function harmonicSpreads(
   paths: readonly Path[],
   harmonics: readonly number[] = [1, 3, 5, 7, 9, 11, 13, 15, 17, 19],
 ): HarmonicSpread[] {
-  const voltages = harmonics.map((harmonic) => orderVoltages(winding, harmonic * winding.polePairs));
+  const sense = phaseSense(winding);
+  const voltages = harmonics.map((harmonic) => orderVoltages(winding, harmonic * winding.polePairs, sense));
   return phasesOf(paths).flatMap((phase) =>
     harmonics.map((harmonic, index) => {
       const own = paths.filter((path) => path.phase === phase);
@@ -110,21 +112,29 @@ export function pathSum(winding: Winding, path: Path, order: number): Complex {
 
 /** What one bar contributes at a mechanical order, by where it lies, passed away from the connection side. */
 export interface OrderVoltages {
-  /** exp(-j order theta) of each slot; slot s at s - 1. */
+  /** exp(-j order theta), theta in the sense of rotation, of each slot; slot s at s - 1. */
   readonly re: Float64Array;
   readonly im: Float64Array;
   /** Skew factor of each layer. */
   readonly skews: readonly number[];
 }
 
-/** Bar voltages of a winding at a mechanical order, in units of one bar without skew. */
-export function orderVoltages(winding: Winding, order: number): OrderVoltages {
+/**
+ * Bar voltages of a winding at a mechanical order, in units of one bar without skew. The field turns in
+ * the sense in which the phases follow each other as U, V, W; a caller that asks for several orders
+ * passes that sense.
+ */
+export function orderVoltages(
+  winding: Winding,
+  order: number,
+  sense: 1 | -1 = phaseSense(winding),
+): OrderVoltages {
   const { slots } = winding;
   const re = new Float64Array(slots);
   const im = new Float64Array(slots);
   const period = Number.isInteger(order) ? slots / greatestCommonDivisor(order, slots) : slots;
   for (let place = 0; place < slots; place++) {
-    const phasor = place < period ? unit(-360 * (((order * place) % slots) / slots)) : null;
+    const phasor = place < period ? unit(-sense * 360 * (((order * place) % slots) / slots)) : null;
     re[place] = phasor?.re ?? re[place - period]!;
     im[place] = phasor?.im ?? im[place - period]!;
   }

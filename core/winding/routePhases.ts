@@ -9,11 +9,12 @@ export type PhaseConnection = 'star' | 'star-joined' | 'delta' | 'open';
 /**
  * The slots by which a phase's bars lie on from the first phase's, one for each place where its axis
  * agrees: the solutions x in 0..Q-1 of p x = axis Q/360 (mod Q) that move the first phase's cells onto
- * its own, rising. Empty where the table does not repeat from phase to phase.
+ * its own, rising; with `sense` -1 for phases that follow each other against the slot numbers. Empty
+ * where the table does not repeat from phase to phase.
  */
-export function phaseShifts(winding: Winding, phase: number): number[] {
+export function phaseShifts(winding: Winding, phase: number, sense: 1 | -1 = 1): number[] {
   const { slots, polePairs, phases, table } = winding;
-  const target = (phases.axes[phase]! * slots) / 360;
+  const target = (sense * phases.axes[phase]! * slots) / 360;
   // Solutions lie so many slots apart; where the table repeats with them, all move it alike.
   const step = slots / greatestCommonDivisor(slots, polePairs);
   const repeats = repeatsAfter(table, step);
@@ -61,7 +62,11 @@ function movesOnto({ cells, slots, layers }: SlotTable, phase: number, shift: nu
  */
 export function closestShifts(winding: Winding): (number | null)[] {
   const { slots } = winding;
-  const options = winding.phases.names.map((_, phase) => (phase === 0 ? [0] : phaseShifts(winding, phase)));
+  const optionsIn = (sense: 1 | -1) =>
+    winding.phases.names.map((_, phase) => (phase === 0 ? [0] : phaseShifts(winding, phase, sense)));
+  const [forward, backward] = [optionsIn(1), optionsIn(-1)];
+  const known = (options: readonly number[][]) => options.filter((shifts) => shifts.length > 0).length;
+  const options = known(forward) >= known(backward) ? forward : backward;
   let best = options.map((shifts) => shifts[0] ?? null);
   let smallest = Number.POSITIVE_INFINITY;
   for (const begin of new Set(options.flat())) {

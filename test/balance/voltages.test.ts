@@ -40,6 +40,59 @@ function slotApart(): { winding: Winding; paths: Path[] } {
   return { winding, paths: [coil(1, 1), coil(2, 2)] };
 }
 
+/** The same machine seen in a mirror: slots count the other way, phases keep their names and axes. */
+function mirrored(winding: Winding, paths: readonly Path[]): { winding: Winding; paths: Path[] } {
+  const { slots, layers, table } = winding;
+  const cells = new Int8Array(slots * layers);
+  for (let layer = 0; layer < layers; layer++)
+    for (let place = 0; place < slots; place++)
+      cells[layer * slots + slots - 1 - place] = table.cells[layer * slots + place]!;
+  return {
+    winding: {
+      ...winding,
+      table: { slots, layers, cells },
+      lean: winding.lean.map((lean) => -lean),
+      origin: { kind: 'rows' },
+    },
+    paths: paths.map((path) => ({
+      ...path,
+      bars: path.bars.map(({ slot, layer }) => ({ slot: slots + 1 - slot, layer })),
+      spans: path.spans.map((span) => -span),
+    })),
+  };
+}
+
+describe('a winding that runs against the slot numbers', () => {
+  it.each([
+    [{ slots: 48, poles: 8, layers: 4 }, 2],
+    [{ slots: 40, poles: 4, phases: 5, layers: 2 }, 2],
+    [{ slots: 72, poles: 6, phases: 6, layers: 2, span: 11 }, 2],
+    [{ slots: 12, poles: 10, layers: 2 }, 2],
+  ] as const)('has the voltages of its mirror image: %j, %i paths', (request, paths) => {
+    const forward = routed(request, { paths });
+    const backward = mirrored(forward.winding, forward.paths);
+    for (const { difference } of phasePatterns(backward.winding, backward.paths)) {
+      expect(difference).toBeLessThan(1e-9);
+    }
+    for (const reference of ['star', 'delta'] as const) {
+      const [ahead, against] = [forward, backward].map((each) =>
+        voltagesBetweenBars(each.winding, each.paths, reference),
+      );
+      expect(against!.inSlot!.value).toBeCloseTo(ahead!.inSlot!.value, 9);
+      expect(against!.betweenSlots!.value).toBeCloseTo(ahead!.betweenSlots!.value, 9);
+    }
+    const result = route(backward.winding, { paths });
+    if (!result.ok) throw new Error(JSON.stringify(result.reason));
+    // Phases are alike up to a turn, as in the forward winding.
+    const bars = (phase: number) =>
+      result.paths.filter((path) => path.phase === phase).map((path) => path.spans.join());
+    expect(bars(1)).toEqual(bars(0));
+    for (const { difference } of phasePatterns(backward.winding, result.paths)) {
+      expect(difference).toBeLessThan(1e-9);
+    }
+  });
+});
+
 describe('path voltages', () => {
   it('two coils 30 degrees apart: sizes and angles against the mean from elementary geometry', () => {
     const { winding, paths } = slotApart();
