@@ -23,6 +23,12 @@ export function phaseCurrent(specification: Specification, winding: Winding): nu
   return connection === 'delta' ? current / (2 * Math.sin(Math.PI / phasesOfSet(winding))) : current;
 }
 
+/** The statement that is missing so that the bars are joined; null where none is. */
+export function jointNeed({ connect }: Specification): string | null {
+  if (!connect?.connections[0]) return 'connect star, delta or open';
+  return null;
+}
+
 /** The slot block that describes a layer's slots, if one does. `layer` counts from 0. */
 export function slotOfLayer(specification: Specification, layer: number): SlotSpecification | undefined {
   return specification.slots.find(

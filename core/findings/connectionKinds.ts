@@ -45,26 +45,57 @@ export const farEnd = findingKind<{ path: string; end: string }>({
   message: ({ path, end }) => `Path ${path} ${end} on the far side; with hairpins this needs a single bar.`,
 });
 
-export const leanCollision = findingKind<{ bars: string; count: number }>({
+/** A share in percent; above the whole, how many times it. Completed by what it is a share of. */
+function shareOf(ratio: number): string {
+  return ratio > 1 ? `${significant(ratio, 3)} times` : `${percent(ratio, 3)} of`;
+}
+
+/** `in all, 4 a phase`: a count over all phases beside the counts of limits, which are a phase's. */
+function inAll(phases: readonly number[]): string {
+  if (phases.length === 1) return '';
+  const least = Math.min(...phases);
+  const most = Math.max(...phases);
+  return ` in all, ${least === most ? least : `${least} to ${most}`} a phase`;
+}
+
+export const leanCollision = findingKind<{
+  bars: string;
+  count: number;
+  /** The hop that leads to the same bar the other way round, where that would not collide. */
+  hop: string | null;
+}>({
   code: 'lean-collision',
   severity: 'error',
   help: 'All bar ends of a layer lean the same way on a side; a joint that leans against them needs a separate connecting piece.',
-  message: ({ bars, count }) =>
-    `${count === 1 ? 'The joint' : `${count} joints`} ${bars} lean${count === 1 ? 's' : ''} against the other bar ends of a layer; write | before the step for a separate connecting piece.`,
+  message: ({ bars, count, hop }) => {
+    const joints = `${count === 1 ? 'The joint' : `${count} joints`} ${bars} lean${count === 1 ? 's' : ''} against the other bar ends of a layer`;
+    return hop === null
+      ? `${joints}; write | before the step for a separate connecting piece.`
+      : `${joints}: a position does not say which way round; write the hop ${hop} to go the other way.`;
+  },
 });
 
-export const jumperNeeded = findingKind<{ bars: string; count: number }>({
+export const jumperNeeded = findingKind<{
+  bars: string;
+  count: number;
+  /** How many of them each phase has, for the phases that have any; of one step, its own. */
+  phases: readonly number[];
+  /** They cross the end winding. */
+  crossing: boolean;
+}>({
   code: 'jumpers',
   severity: 'info',
   help: 'Joints that reach over layers or against the lean are made by separate connecting pieces.',
-  message: ({ bars, count }) => `${count} separate connecting piece${count === 1 ? '' : 's'}: ${bars}.`,
+  message: ({ bars, count, phases, crossing }) =>
+    `${count} separate connecting piece${count === 1 ? '' : 's'}${crossing ? (count === 1 ? ' that crosses the end winding' : ' that cross the end winding') : ''}${crossing && phases.length > 1 ? ',' : ''}${inAll(phases)}: ${bars}.`,
 });
 
-export const farSideSpecial = findingKind<{ bars: string; count: number }>({
+export const farSideSpecial = findingKind<{ bars: string; count: number; phases: readonly number[] }>({
   code: 'special-joint-on-far-side',
   severity: 'warning',
   help: 'Special joints belong on the connection side; on the far side they change the form of hairpin crowns.',
-  message: ({ bars, count }) => `${count} special joint${count === 1 ? '' : 's'} on the far side: ${bars}.`,
+  message: ({ bars, count, phases }) =>
+    `${count} special joint${count === 1 ? '' : 's'} on the far side${phases.length > 1 ? ',' : ''}${inAll(phases)}: ${bars}.`,
 });
 
 export const jointWithoutSpan = findingKind<{ bars: string }>({
@@ -84,7 +115,7 @@ export const pathsUnequal = findingKind<{
   severity: 'error',
   help: 'Parallel paths of a phase need equal voltages; otherwise a current circulates between them even without load.',
   message: ({ phase, difference, worst, circulating }) =>
-    `The parallel paths of phase ${phase} have unequal voltages: ${worst} differs by ${percent(difference, 3)} of the mean${circulating === null ? '' : `, which drives a circulating current of ${percent(circulating, 3)} of the path current`}.`,
+    `The parallel paths of phase ${phase} have unequal voltages: ${worst} differs by ${shareOf(difference)} the mean${circulating === null ? '' : `, which drives a circulating current of ${shareOf(circulating)} the path current`}.`,
 });
 
 export const occupationUnequal = findingKind<{
@@ -97,14 +128,14 @@ export const occupationUnequal = findingKind<{
   severity: 'error',
   help: 'Paths that use the layers unequally have unequal slot leakage and share the current unequally.',
   message: ({ phase, path, cells, split }) =>
-    `Path ${path} of phase ${phase} uses ${cells ? 'the places of the layers' : 'the layers'} otherwise than its first path${split === null ? '' : `: slot leakage alone makes the path currents differ by up to ${percent(split, 3)} (upper estimate)`}.`,
+    `Path ${path} of phase ${phase} uses ${cells ? 'the places of the layers' : 'the layers'} otherwise than its first path${split === null ? '' : `: slot leakage alone makes the path currents differ by up to ${shareOf(split)} an equal share (upper estimate)`}.`,
 });
 
 export const jumperLevelsMany = findingKind<{ levels: number }>({
   code: 'jumper-levels',
   severity: 'warning',
   help: 'Connecting pieces that cross lie one above another and make the end winding higher.',
-  message: ({ levels }) => `The connecting pieces need ${levels} levels above the end winding.`,
+  message: ({ levels }) => `The connecting pieces of all phases need ${levels} levels above the end winding.`,
 });
 
 export const accessBlocked = findingKind<{ joints: string }>({
@@ -184,7 +215,7 @@ export const legsApart = findingKind<{ count: number }>({
   severity: 'warning',
   help: 'The open legs of a layer form a ring, which is bent in one stroke by the regular span; a leg with another span is bent by itself.',
   message: ({ count }) =>
-    `${count} hairpin leg${count === 1 ? ' has' : 's have'} another span than the rest of their layer, so they are bent one by one, not with the ring.`,
+    `${count} hairpin leg${count === 1 ? ' has' : 's in all have'} another span than the rest of their layer, so they are bent one by one, not with the ring.`,
 });
 
 /** Every kind a connected winding reports. */

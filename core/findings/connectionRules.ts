@@ -2,12 +2,14 @@ import type { BarGap } from '../balance/potentials.ts';
 import type { JointProblem } from '../balance/validity.ts';
 import { narrowestTips } from '../copper/endRoom.ts';
 import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
+import { fixed } from '../language/numbers.ts';
 import type { WindingJoint } from '../winding/joints.ts';
 import { type Bar, barName, layerLetter } from '../winding/model.ts';
 import { pathName } from '../winding/writtenPaths.ts';
 import type { ConnectionFacts } from './connection.ts';
 import * as kinds from './connectionKinds.ts';
 import type { Facts } from './facts.ts';
+import { otherWay } from './otherWay.ts';
 
 // A finding names this many joints or paths, then says how many more there are.
 const mostNamed = 6;
@@ -42,9 +44,10 @@ function pathRange(facts: Facts, connection: ConnectionFacts, path: number): Ran
   return connection.written?.[path]?.statement ?? connectRange(facts);
 }
 
-/** The step that makes a joint: that of the bar it leads to. */
+/** The step that makes a joint: that of the bar it leads to; of a copied path, the step it is copied from. */
 function jointRange(facts: Facts, connection: ConnectionFacts, joint: WindingJoint): Range {
-  return connection.written?.[joint.path]?.steps[joint.position + 1] ?? connectRange(facts);
+  const path = connection.written?.[joint.path];
+  return (path?.source ?? path)?.steps[joint.position + 1] ?? connectRange(facts);
 }
 
 /** A routing that was not possible: an error where it was asked for, an info where it is the default. */
@@ -87,20 +90,42 @@ export function checkJoints(facts: Facts): readonly Finding[] {
     group.joints.push(problem.joint);
     groups.set(key, group);
   }
-  return [...groups.values()].flatMap(({ problem, range, joints }) => jointFinding(problem, range, joints));
+  return [...groups.values()].flatMap((group) => jointFinding(group, facts, connection));
+}
+
+/** How many of some joints each phase has. */
+function countsByPhase(joints: readonly WindingJoint[]): readonly number[] {
+  const counts = new Map<number, number>();
+  for (const { phase } of joints) counts.set(phase, (counts.get(phase) ?? 0) + 1);
+  return [...counts.values()];
+}
+
+interface JointGroup {
+  readonly problem: JointProblem;
+  readonly range: Range;
+  readonly joints: readonly WindingJoint[];
 }
 
 function jointFinding(
-  problem: JointProblem,
-  range: Range,
-  joints: readonly WindingJoint[],
+  { problem, range, joints }: JointGroup,
+  facts: Facts,
+  connection: ConnectionFacts,
 ): readonly Finding[] {
-  const data = { bars: named(joints.map(jointName)), count: joints.length };
+  const data = { bars: named(joints.map(jointName)), count: joints.length, phases: countsByPhase(joints) };
   switch (problem.kind) {
     case 'lean-collision':
-      return [finding(kinds.leanCollision, range, data)];
+      return [
+        finding(kinds.leanCollision, range, { ...data, hop: otherWay(joints, range, facts, connection) }),
+      ];
     case 'jumper':
-      return [finding(kinds.jumperNeeded, range, data, { severity: problem.severity })];
+      return [
+        finding(
+          kinds.jumperNeeded,
+          range,
+          { ...data, crossing: problem.severity === 'warning' },
+          { severity: problem.severity },
+        ),
+      ];
     case 'far-side-special':
       return [finding(kinds.farSideSpecial, range, data)];
     case 'joint-without-span':
@@ -129,7 +154,7 @@ export function checkPathVoltages(facts: Facts): readonly Finding[] {
       circulating: facts.circulatingCurrent(),
     };
     const related = balance.paths.map((path) => ({
-      message: `path ${pathName(connection.paths[path.path]!, facts.winding.phases)}: ${path.relative?.toFixed(5) ?? '–'} of the mean, ${path.angle?.toFixed(3) ?? '–'} edeg`,
+      message: `path ${pathName(connection.paths[path.path]!, facts.winding.phases)}: ${fixed(path.relative, 5)} of the mean, ${fixed(path.angle, 3)} edeg`,
       range: pathRange(facts, connection, path.path),
     }));
     const severity = graded(

@@ -1,9 +1,10 @@
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
+import { listed } from '../language/lists.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
-import type { Given, RequiredLimit } from '../language/specification.ts';
+import type { RequiredLimit, Specification } from '../language/specification.ts';
 import { unitNamed, unitNames } from '../language/units.ts';
 import type { Facts } from './facts.ts';
-import { limitOrder, quantityValue } from './quantities.ts';
+import { limitOrder, type QuantityValue, quantityValue } from './quantities.ts';
 
 /** One acceptance limit and how the winding stands to it. */
 export interface LimitResult {
@@ -43,10 +44,9 @@ export const limitNotComputable = findingKind<{ what: string; reason: string }>(
 });
 
 /** How each limit of the text stands; `facts` is null where the text yields no winding. */
-export function evaluateLimits(
-  limits: readonly Given<RequiredLimit>[],
-  facts: Facts | null,
-): readonly LimitResult[] {
+export function evaluateLimits(specification: Specification, facts: Facts | null): readonly LimitResult[] {
+  const { limits } = specification;
+  const noWinding = facts ? '' : reasonForNoWinding(specification);
   return limits.map(({ value: limit, statement }) => {
     const found = facts ? quantityValue(limit, facts) : null;
     const actual = found?.kind === 'value' ? found.value : null;
@@ -68,7 +68,7 @@ export function evaluateLimits(
       limit: limit.limit,
       actual,
       met: actual === null ? null : holds(actual, limit.relation, limit.limit),
-      reason: reasonOf(found),
+      reason: found ? reasonOf(found) : noWinding,
       source: limit,
       range: statement,
     };
@@ -81,10 +81,38 @@ function holds(actual: number, relation: '<=' | '>=', limit: number): boolean {
   return relation === '<=' ? actual <= limit + slack : actual >= limit - slack;
 }
 
-function reasonOf(found: ReturnType<typeof quantityValue> | null): string | null {
-  if (found === null) return 'the text yields no winding';
-  if (found.kind === 'missing') return `it needs ${found.needs.map((need) => `'${need}'`).join(' and ')}`;
+function reasonOf(found: QuantityValue): string | null {
+  if (found.kind === 'missing') return `it needs ${needsInWords(found.needs)}`;
   return found.kind === 'undefined' ? found.reason : null;
+}
+
+/** What a text lacks that yields no slot table. */
+function reasonForNoWinding({ machine, layout, connect, broken }: Specification): string {
+  const needs = [
+    ...(['slots', 'poles', 'phases'] as const).flatMap((word) =>
+      machine?.[word] ? [] : [`machine ${word}`],
+    ),
+    ...(layout || (connect?.paths.length ?? 0) > 0 ? [] : ['layout or written paths']),
+  ];
+  // What is written with an error is not missing.
+  return needs.length > 0 && !broken.some(({ block }) => block !== 'require' && block !== 'sheet')
+    ? `it needs ${needsInWords(needs)}`
+    : 'there is no slot table; the other errors say why';
+}
+
+/** `'slot width' and 'bar height'`, choices word by word: `'connect star', 'delta' or 'open'`. */
+function needsInWords(needs: readonly string[]): string {
+  return listed(needs.map(needInWords));
+}
+
+function needInWords(need: string): string {
+  if (!need.includes(' or ')) return `'${need}'`;
+  const choices = need.split(/, | or /).map((choice, i) => {
+    const isRemark = i > 0 && choice.includes(' ');
+    return isRemark ? choice : `'${choice}'`;
+  });
+  const last = choices.pop()!;
+  return `${choices.join(', ')} or ${last}`;
 }
 
 /** Findings for limits that fail or cannot be computed. */
@@ -96,9 +124,9 @@ export function limitFindings(results: readonly LimitResult[]): readonly Finding
     if (result.met) return [];
     const data = {
       what,
-      actual: limitValue(result, result.actual!),
+      actual: `${limitValue(result, result.actual!)}${countedIn(result)}`,
       relation: result.relation,
-      limit: result.source.written,
+      limit: `${result.source.written}${countedIn(result)}`,
     };
     return [finding(limitFailed, result.range, data)];
   });
@@ -107,8 +135,16 @@ export function limitFindings(results: readonly LimitResult[]): readonly Finding
 /** `winding-factor harmonic 5`. */
 export function limitName({ source }: LimitResult): string {
   return source.scope
-    ? `${source.entry.word} ${source.scope.kind} ${significant(source.scope.number)}`
+    ? `${source.entry.word} ${source.scope.kind} ${significant(source.scope.number, 15)}`
     : source.entry.word;
+}
+
+// Counts of the phase that has most of them; findings tell those of all phases.
+const aPhase: ReadonlySet<string> = new Set(['special-joints', 'jumpers', 'joint-shapes']);
+
+/** What a limit counts in, behind its value: ` a phase`, or nothing. */
+export function countedIn({ quantity }: LimitResult): string {
+  return aPhase.has(quantity) ? ' a phase' : '';
 }
 
 /** A value of the limit's quantity in the unit the limit is written in. */

@@ -4,8 +4,9 @@ import { fixed, significant } from '../language/numbers.ts';
 import { layerLetter } from '../winding/model.ts';
 import { slotOfLayer } from './conditions.ts';
 import * as connection from './connectionRules.ts';
-import { checkCopper, checkInsulation } from './copperRules.ts';
+import { checkCopper, checkField } from './copperRules.ts';
 import type { Facts } from './facts.ts';
+import { checkInsulation } from './insulationRules.ts';
 
 /** A check: facts about a winding to findings. It may throw; that becomes a finding of its own. */
 export interface Rule {
@@ -163,5 +164,6 @@ export const rules: readonly Rule[] = [
   { name: 'phase voltages', check: connection.checkPhaseVoltages },
   { name: 'voltages between bars', check: connection.checkBarVoltages },
   { name: 'copper', check: checkCopper },
+  { name: 'flux and harmonics', check: checkField },
   { name: 'insulation', check: checkInsulation },
 ];

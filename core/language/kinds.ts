@@ -123,12 +123,19 @@ export const unitGlued = findingKind<{ number: string; unit: string }>({
   message: ({ number, unit }) => `Put a blank between the number and its unit: ${number} ${unit}`,
 });
 
-export const outOfRange = findingKind<{ word: string; written: string; expected: string }>({
+export const outOfRange = findingKind<{
+  word: string;
+  /** What the value is, where the word of its statement does not say it. */
+  name?: string | undefined;
+  written: string;
+  expected: string;
+  advice?: string | undefined;
+}>({
   code: 'value-out-of-range',
   severity: 'error',
   help: 'Every value has a range, shown in the language reference.',
-  message: ({ word, written, expected }) =>
-    `${quoted(word)} has to be ${expected}; ${quoted(written)} is not.`,
+  message: ({ word, name, written, expected, advice }) =>
+    `${name === undefined ? quoted(word) : `${name.charAt(0).toUpperCase()}${name.slice(1)} in ${quoted(word)}`} has to be ${expected}, not ${quoted(written)}${advice === undefined ? '.' : `; ${advice}.`}`,
 });
 
 export const blockNotClosed = findingKind<{ block: string }>({

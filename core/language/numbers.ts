@@ -23,6 +23,11 @@ export function fixed(value: number | null, digits: number): string {
   return Number(text) === 0 ? text.replace('-', '') : text;
 }
 
+/** A figure of size 1 or so (an angle, a relative difference) without the noise of rounding: below 1e-12 it is 0. */
+export function withoutNoise(value: number): number {
+  return Math.abs(value) < 1e-12 ? 0 : value;
+}
+
 /** A ratio in percent, with at most `digits` significant digits. */
 export function percent(ratio: number, digits = 4): string {
   return `${significant(ratio * 100, digits)} %`;

@@ -384,7 +384,13 @@ function valueFindings(statement: Statement): Finding[] {
       if (!finite || (rule && !rule.schema.safeParse(value.value).success)) {
         const expected = rule?.words ?? 'a number within reach';
         findings.push(
-          finding(outOfRange, value.range, { word: entry.word, written: value.written, expected }),
+          finding(outOfRange, value.range, {
+            word: entry.word,
+            name: rule?.name,
+            written: value.written,
+            expected,
+            advice: rule?.advice,
+          }),
         );
       }
     } else if (value.kind === 'text') {

@@ -1,3 +1,4 @@
+import { rangeWords } from './explain.ts';
 import { units } from './units.ts';
 import { type BlockName, blockNames, type VocabularyEntry, vocabulary } from './vocabulary.ts';
 
@@ -41,7 +42,7 @@ function statementTable(entries: readonly VocabularyEntry[]): string {
     row([
       `\`${entry.word}\``,
       entry.pattern === '' ? '' : code(entry.pattern),
-      rangeWords(entry),
+      rangeWords(entry).join('; '),
       entry.default === undefined ? '' : `\`${entry.default}\``,
       `${entry.meaning}${entry.repeatable ? ' Repeatable.' : ''}`,
       `\`${escaped(entry.example)}\``,
@@ -74,12 +75,6 @@ function quantityTable(entries: readonly VocabularyEntry[]): string {
     row(Array.from({ length: 6 }, () => '---')),
     ...rows,
   ].join('\n');
-}
-
-function rangeWords(entry: VocabularyEntry): string {
-  const words = Object.values(entry.rules).map((rule) => rule.words);
-  if (entry.recommendedLength !== undefined) words.push(`up to ${entry.recommendedLength} characters`);
-  return words.join('; ');
 }
 
 function unitSection(): string {

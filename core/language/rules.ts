@@ -5,6 +5,15 @@ import * as z from 'zod/mini';
 export interface NumberRule {
   readonly schema: z.ZodMiniType<number>;
   readonly words: string;
+  /** What the number is, where its statement's word does not say it: `the number of steps`. */
+  readonly name?: string;
+  /** What to write instead of a number outside the range. */
+  readonly advice?: string;
+}
+
+/** A rule for one of several values of a statement, with what that value is. */
+export function valueNamed(name: string, rule: NumberRule, advice?: string): NumberRule {
+  return { ...rule, name, ...(advice === undefined ? {} : { advice }) };
 }
 
 /** Whole numbers from `least` to `most`. */

@@ -36,12 +36,16 @@ export function readSequence<Leaf>(
   const stack: OpenGroup<Leaf>[] = [];
   let items: (Leaf | Group<Leaf>)[] = [];
   let i = from;
+  // Groups that close right behind one that is wrong are the same mistake.
+  let toldUpTo = -1;
   for (; i < limit; i++) {
     const token = tokens[i]!;
+    const told = toldUpTo === i - 1;
     if (token.text === '(' && token.kind === 'punctuation') {
       if (stack.length === deepestGroup) {
         findings.push(finding(groupTooDeep, token, { most: deepestGroup }));
         i = skipGroup(tokens, i, limit);
+        toldUpTo = i;
         continue;
       }
       stack.push({ items, open: token });
@@ -55,14 +59,17 @@ export function readSequence<Leaf>(
         continue;
       }
       const times = groupTimes(tokens, i + 1, limit);
-      if (times === null)
-        findings.push(finding(groupWithoutCount, { start: token.start, end: token.end }, null));
-      else i += 2;
+      if (times !== null) i += 2;
       const range = { start: opened.open.start, end: tokens[i]!.end };
       if (items.length === 0) {
-        findings.push(finding(groupEmpty, range, null));
+        if (!told) findings.push(finding(groupEmpty, range, null));
+        toldUpTo = i;
         items = opened.items;
         continue;
+      }
+      if (times === null) {
+        if (!told) findings.push(finding(groupWithoutCount, { start: token.start, end: token.end }, null));
+        toldUpTo = i;
       }
       const group: Group<Leaf> = { kind: 'group', items, times: times ?? 1, range };
       items = opened.items;

@@ -80,6 +80,14 @@ export const requireWords: readonly VocabularyEntry[] = [
     'circulating-current <= 1 %',
   ),
   quantity(
+    'path-current-deviation',
+    'ratio',
+    'lower',
+    'balance.pathCurrentDeviation',
+    'Largest deviation of a path\u2019s current at load from an equal share, by resistance and slot leakage.',
+    'path-current-deviation <= 5 %',
+  ),
+  quantity(
     'special-joints',
     'none',
     'lower',

@@ -1,9 +1,10 @@
-import { between, even, phaseCount, positive, whole } from './rules.ts';
+import { between, even, phaseCount, positive, valueNamed, whole } from './rules.ts';
 import { plain, statement, type VocabularyEntry } from './vocabularyEntry.ts';
 
 const size = { length: between(1e-4, 100, 'a length from 0.1 mm to 100 m') };
 const thickness = { length: between(0, 1, 'a length from 0 mm to 1 m') };
 const barSize = { length: between(1e-5, 1, 'a length from 0.01 mm to 1 m') };
+const anyAngle = between(-360, 360, 'an angle from -360 to 360 deg, edeg or slot');
 const temperature = { temperature: between(-60, 400, 'a temperature from -60 degC to 400 degC') };
 
 /** Words of the machine block. */
@@ -20,7 +21,12 @@ export const machineWords: readonly VocabularyEntry[] = [
     "count ('apart' angle)?",
     'Number of phases: odd from 3 to 15, or 6 in two sets apart by an electrical angle.',
     'phases 3',
-    { rules: { count: phaseCount, angle: between(-360, 360, 'an angle from -360 to 360') } },
+    {
+      rules: {
+        count: valueNamed('the number of phases', phaseCount),
+        angle: valueNamed("the angle after 'apart'", anyAngle),
+      },
+    },
   ),
   statement(
     'machine',
@@ -123,7 +129,16 @@ export const machineWords: readonly VocabularyEntry[] = [
     "angle ('in' count 'steps')?",
     'Skew of the rotor over the stack, the total; in equal steps, or continuous.',
     'rotor-skew 3.75 deg in 4 steps',
-    { rules: { angle: between(-360, 360, 'an angle from -360 to 360'), count: whole(2, 100) } },
+    {
+      rules: {
+        angle: valueNamed('the angle', anyAngle),
+        count: valueNamed(
+          'the number of steps',
+          whole(2, 100),
+          "without 'in ... steps' the skew is continuous, and a rotor in one piece without skew has no 'rotor-skew'",
+        ),
+      },
+    },
   ),
   statement(
     'machine',
@@ -132,7 +147,10 @@ export const machineWords: readonly VocabularyEntry[] = [
     'Relative amplitude of one harmonic of the rotor field.',
     'rotor-field harmonic 3 12 %',
     {
-      rules: { count: whole(1, 999), ratio: between(0, 10, 'a share from 0 % to 1000 %') },
+      rules: {
+        count: valueNamed('the harmonic', whole(1, 999)),
+        ratio: valueNamed('the amplitude', between(0, 10, 'a share from 0 % to 1000 %')),
+      },
       repeatable: true,
     },
   ),

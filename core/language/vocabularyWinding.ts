@@ -1,4 +1,4 @@
-import { between, positive, whole } from './rules.ts';
+import { between, positive, valueNamed, whole } from './rules.ts';
 import { plain, statement, type VocabularyEntry } from './vocabularyEntry.ts';
 
 /** Words of the layout block. */
@@ -19,7 +19,7 @@ export const layoutWords: readonly VocabularyEntry[] = [
     'angle',
     'Width of a phase belt: 180/phases or 360/phases electrical degrees; without it 180/phases.',
     'belt 60 edeg',
-    { rules: { angle: positive(360, 'an angle above 0, up to 360') } },
+    { rules: { angle: positive(360, 'an angle above 0, up to 360 deg, edeg or slot') } },
   ),
   statement(
     'layout',
@@ -27,7 +27,13 @@ export const layoutWords: readonly VocabularyEntry[] = [
     "layer ('=' 'layer' layer ('moved' integer)? 'negated'? | row ('repeat' count 'alternating'?)?)",
     'The places of one layer, slot by slot; or a layer derived from another.',
     'layer a  +U -W +V -U +W -V  repeat 4',
-    { rules: { integer: whole(-2399, 2399), count: whole(1, 2400) }, repeatable: true },
+    {
+      rules: {
+        integer: valueNamed("the number after 'moved'", whole(-2399, 2399)),
+        count: valueNamed("the number after 'repeat'", whole(1, 2400)),
+      },
+      repeatable: true,
+    },
   ),
   statement(
     'layout',
@@ -36,7 +42,7 @@ export const layoutWords: readonly VocabularyEntry[] = [
     'Lean of the bars of some layers over the stack, the total.',
     'skew a b +7.5 deg',
     {
-      rules: { angle: between(-360, 360, 'an angle from -360 to 360') },
+      rules: { angle: between(-360, 360, 'an angle from -360 to 360 deg, edeg or slot') },
       repeatable: true,
       default: 'all 0 deg',
     },
@@ -89,7 +95,7 @@ export const connectWords: readonly VocabularyEntry[] = [
     "'paths' count ('fewest' 'joints')?",
     'Finds balanced parallel paths.',
     'route paths 2',
-    { rules: { count: whole(1, 2400) }, default: 'paths 1' },
+    { rules: { count: valueNamed('the number of paths', whole(1, 2400)) }, default: 'paths 1' },
   ),
   statement(
     'connect',
@@ -97,7 +103,7 @@ export const connectWords: readonly VocabularyEntry[] = [
     "phase count 'from' terminal 'far'? walk 'to' terminal 'far'?",
     'One path, written bar by bar from its line terminal.',
     'path U 1 from U1 1a (+6b +6a)*3 +6b to N',
-    { rules: { count: whole(1, 2400) }, repeatable: true },
+    { rules: { count: valueNamed('the path number', whole(1, 2400)) }, repeatable: true },
   ),
   statement(
     'connect',
@@ -105,7 +111,7 @@ export const connectWords: readonly VocabularyEntry[] = [
     "phase 'as' phase 'shift' integer",
     'Copies all written paths of a phase to another, moved by some slots.',
     'repeat U as V shift 4',
-    { rules: { integer: whole(-2399, 2399) }, repeatable: true },
+    { rules: { integer: valueNamed('the shift', whole(-2399, 2399)) }, repeatable: true },
   ),
   plain('connect', 'keyword', 'joined', 'Both sets end in one star point.', 'star joined'),
   plain('connect', 'keyword', 'paths', 'Number of parallel paths of each phase.', 'route paths 2'),

@@ -39,7 +39,9 @@ import {
   type SlotTable,
   type Winding,
 } from './model.ts';
-import { compareWithTable, layersOfPaths, reportRepeatedBars, tableOfPaths } from './pathTable.ts';
+import { reportRepeatedBars } from './pathClashes.ts';
+import { compareWithTable } from './pathsAgainstTable.ts';
+import { layersOfPaths, tableOfPaths } from './pathTable.ts';
 import { phaseSystem } from './phases.ts';
 import { tableFromRows } from './rows.ts';
 import { type SourcedPath, walkPaths } from './writtenPaths.ts';
@@ -199,11 +201,13 @@ function makeTable(
     const laid = makeLayout(specification, base, start, findings);
     if (!laid) return null;
     const paths = walkPaths(connect, { ...base, layers: laid.table.layers }, findings);
-    reportRepeatedBars(paths, base.phases, findings);
-    if (findings.length > before) return { ...laid, paths: null };
+    if (findings.length > before) {
+      reportRepeatedBars(paths, base.phases, findings);
+      return { ...laid, paths: null };
+    }
     const place = (bar: Bar) =>
       layout.rows.find(({ value }) => value.layer === bar.layer)?.statement ?? layout.range;
-    compareWithTable(paths, laid.table, base.phases, place, connect.range, findings);
+    compareWithTable({ paths, connect, table: laid.table, phases: base.phases, place }, findings);
     return { ...laid, paths: findings.length > before ? null : paths };
   }
   const paths = walkPaths(connect, { ...base, layers: layout?.layers?.value ?? null }, findings);

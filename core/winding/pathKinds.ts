@@ -1,5 +1,6 @@
 import { findingKind } from '../language/finding.ts';
 import { quoted } from '../language/kinds.ts';
+import { significant } from '../language/numbers.ts';
 
 export const terminalWrong = findingKind<{
   terminal: string;
@@ -65,19 +66,71 @@ export const copyTargetTaken = findingKind<{ phase: string }>({
   message: ({ phase }) => `Phase ${phase} already has paths.`,
 });
 
-export const barUsedTwice = findingKind<{ bar: string; first: string }>({
+function capitalized(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+export const barUsedTwice = findingKind<{
+  /** What lays the bars: `path U 2`, or `phase V` for all its copied paths. */
+  path: string;
+  bars: string;
+  count: number;
+  /** Bars that it lays in all. */
+  total: number;
+  /** Whose bars they are. */
+  other: string;
+  /** A path meets its own bars. */
+  itself: boolean;
+}>({
   code: 'bar-used-twice',
   severity: 'error',
   help: 'Every bar belongs to exactly one place of one path.',
-  message: ({ bar, first }) => `Bar ${bar} is already used by ${first}.`,
+  message: ({ path, bars, count, total, other, itself }) => {
+    if (itself)
+      return `${capitalized(path)} passes ${count === 1 ? `bar ${bars}` : `${count} of its bars`} twice${count === 1 ? '' : `: ${bars}`}.`;
+    if (count === 1) return `Bar ${bars} of ${path} is already used by ${other}.`;
+    return count === total
+      ? `${capitalized(path)} is laid where the bars of ${other} are: all its ${total} bars are already used (${bars}).`
+      : `${count} of the ${total} bars of ${path} are already used by ${other}: ${bars}.`;
+  },
 });
 
-export const senseAgainstTable = findingKind<{ bar: string; path: string; table: string; walked: string }>({
+// A message tells so many bars one by one.
+const mostTold = 3;
+
+export const senseAgainstTable = findingKind<{
+  /** What lays the bars: `path U 2`, or `phase V` for all its copied paths. */
+  path: string;
+  bars: string;
+  places: readonly { readonly bar: string; readonly walked: string; readonly table: string }[];
+  /** Bars that it lays in all. */
+  total: number;
+  /** Where all of them lie on the bars of one phase: that phase. */
+  cause: { readonly phase: string; readonly own: boolean; readonly opposite: boolean } | null;
+  /** The shift that would fit, for copies. */
+  fit: number | null;
+}>({
   code: 'sense-against-layout',
   severity: 'error',
   help: 'A path passes + bars from the connection side to the far side and - bars back, as the layout says.',
-  message: ({ bar, path, table, walked }) =>
-    `Path ${path} passes bar ${bar} as ${walked}, but the layout has ${table} there.`,
+  message: ({ path, bars, places, total, cause, fit }) => {
+    const first = places[0]!;
+    if (places.length === 1)
+      return `${capitalized(path)} passes bar ${first.bar} as ${first.walked}, but the layout has ${first.table} there.`;
+    const hint = fit === null ? '' : ` 'shift ${fit}' fits the layout.`;
+    if (cause?.own)
+      return `${capitalized(path)} passes all its ${total} bars in the sense opposite to the layout's: ${bars}.${hint}`;
+    if (cause) {
+      const sense = cause.opposite ? ' in the opposite sense' : '';
+      return `${capitalized(path)} is laid where the layout has phase ${cause.phase}${sense}: all its ${total} bars (${bars}).${hint}`;
+    }
+    const told = places
+      .slice(0, mostTold)
+      .map(({ bar, walked, table }) => `${bar} as ${walked} where it has ${table}`)
+      .join(', ');
+    const rest = places.length > mostTold ? ` and ${places.length - mostTold} more` : '';
+    return `${capitalized(path)} passes ${places.length} of its ${total} bars otherwise than the layout: ${told}${rest}.${hint}`;
+  },
 });
 
 export const layoutAgainstPaths = findingKind<{ bars: string; count: number }>({
@@ -88,12 +141,35 @@ export const layoutAgainstPaths = findingKind<{ bars: string; count: number }>({
     `The written paths pass ${count === 1 ? 'a bar' : `${count} bars`} otherwise than the layout says: ${bars}.`,
 });
 
-export const barUnused = findingKind<{ bars: string; count: number }>({
+export const barUnused = findingKind<{
+  bars: string;
+  count: number;
+  /** The path that has too few bars, if one has. */
+  short: {
+    readonly path: string;
+    readonly bars: number;
+    readonly share: number;
+    readonly copied: boolean;
+  } | null;
+  /** Phases of these bars that have no path at all. */
+  pathless: readonly string[];
+}>({
   code: 'bar-unused',
   severity: 'error',
   help: 'Every bar of the layout belongs to a path.',
-  message: ({ bars, count }) =>
-    count === 1 ? `Bar ${bars} belongs to no path.` : `${count} bars belong to no path: ${bars}.`,
+  message: ({ bars, count, short, pathless }) => {
+    const unused = count === 1 ? `bar ${bars} belongs to no path` : `${count} bars belong to no path`;
+    const listed = count === 1 ? '.' : `: ${bars}.`;
+    if (short) {
+      const who = short.copied ? `Path ${short.path}, like its copies, has` : `Path ${short.path} has`;
+      return `${who} ${short.bars} bar${short.bars === 1 ? '' : 's'} where an even share is ${significant(short.share)}; ${unused}${listed}`;
+    }
+    const why =
+      pathless.length === 0
+        ? ''
+        : `Phase${pathless.length === 1 ? '' : 's'} ${pathless.join(' and ')} ${pathless.length === 1 ? 'has' : 'have'} no path; `;
+    return `${why}${why ? unused : capitalized(unused)}${listed}`;
+  },
 });
 
 export const pathEndSide = findingKind<{ path: string; bars: number; ends: 'far' | 'connection' }>({

@@ -30,6 +30,8 @@ export interface SourcedPath {
   readonly statement: Range;
   /** Step of each bar; the bars of a copied path stand for the copy's statement. */
   readonly steps: readonly Range[];
+  /** The written path that this one is a copy of; null for a written one. */
+  readonly source: SourcedPath | null;
 }
 
 /** What written paths are walked on; `layers` is null where no layout says how many there are. */
@@ -135,7 +137,7 @@ function walkPath(
     } as const;
     findings.push(finding(pathEndSide, value.to.range, data));
   }
-  return [{ path, statement: written.statement, steps: walk.steps }];
+  return [{ path, statement: written.statement, steps: walk.steps, source: null }];
 }
 
 function checkTerminals(
@@ -238,6 +240,11 @@ function spanOf(step: Exclude<WalkStep, { kind: 'piece' }>, last: Bar, side: End
   return 2 * forward < slots ? forward : forward - slots;
 }
 
+/** Bars moved round the bore by some slots. */
+export function movedBars(bars: readonly Bar[], shift: number, slots: number): readonly Bar[] {
+  return bars.map(({ slot, layer }) => ({ slot: wrapped(slot + shift, slots), layer }));
+}
+
 function wrapped(slot: number, slots: number): number {
   return ((((slot - 1) % slots) + slots) % slots) + 1;
 }
@@ -273,15 +280,16 @@ function copyPaths(
   const name = base.phases.names[target]!;
   return walked
     .filter(({ path }) => path.phase === source)
-    .map(({ path }) => ({
+    .map((written) => ({
       path: {
-        ...path,
+        ...written.path,
         phase: target,
-        bars: path.bars.map(({ slot, layer }) => ({ slot: wrapped(slot + shift.value, base.slots), layer })),
+        bars: movedBars(written.path.bars, shift.value, base.slots),
         from: lineTerminal(name),
-        to: connection ? pathEnd(base.phases, target, connection) : path.to,
+        to: connection ? pathEnd(base.phases, target, connection) : written.path.to,
       },
       statement: copy.statement,
-      steps: path.bars.map(() => copy.statement),
+      steps: written.path.bars.map(() => copy.statement),
+      source: written,
     }));
 }

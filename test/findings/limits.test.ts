@@ -87,6 +87,55 @@ describe('limits', () => {
     }
   });
 
+  it('without a slot table say what is missing, on their line', () => {
+    for (const [text, reason] of [
+      [
+        'winding "x"\nmachine { slots 48 poles 8 phases 3 }\nrequire {\n«winding-factor >= 0.9»\n}',
+        "it needs 'layout' or written paths",
+      ],
+      [
+        'winding "x"\nlayout { layers 2 span 6 }\nmachine { slots 48 poles 8 }\nrequire {\n«winding-factor >= 0.9»\n}',
+        "it needs 'machine phases'",
+      ],
+      [
+        windingText({ machine, layout: 'layers 3 span 6', rest: 'require {\n«jumpers <= 0»\n}' }),
+        'there is no slot table; the other errors say why',
+      ],
+      [
+        windingText({ machine, layout: 'layers 2 span six', rest: 'require {\n«torque >= 3 Nm»\n}' }),
+        'there is no slot table; the other errors say why',
+      ],
+    ] as const) {
+      const [finding] = expectFindings(text, ['limit-not-computable'], limitsOnly);
+      expect(finding!.message.split(' cannot be computed: ')[1]).toBe(`${reason}.`);
+    }
+  });
+
+  it.each([
+    [
+      'winding-factor harmonic -1 >= 0.9',
+      'with 4 pole pairs harmonic -1 is order -4, and an order is a whole number from 1 to 10 000 000',
+    ],
+    [
+      'winding-factor harmonic 0.3 >= 0.9',
+      'with 4 pole pairs harmonic 0.3 is order 1.2, and an order is a whole number from 1 to 10 000 000',
+    ],
+    [
+      'winding-factor harmonic 1e30 >= 0.9',
+      'with 4 pole pairs harmonic 1e+30 is order 4e+30, and an order is a whole number from 1 to 10 000 000',
+    ],
+    ['wave-relative order -3 <= 3 %', 'an order is a whole number from 1 to 10 000 000'],
+    ['jumpers <= 0', "it needs 'connect star', 'delta' or 'open'"],
+  ])('%s says why not', (limit, reason) => {
+    const [finding] = limitsOnly(requiring(limit));
+    expect(finding!.message.split(' cannot be computed: ')[1]).toBe(`${reason}.`);
+  });
+
+  it('name an order as it was written', () => {
+    const [finding] = limitsOnly(requiring('wave-relative order 99999999999 <= 3 %'));
+    expect(finding!.message).toMatch(/^wave-relative order 99999999999 cannot/);
+  });
+
   it('that just hold hold, whatever the last digit', () => {
     const { limits } = study(requiring('winding-factor harmonic 1 >= 0'));
     const actual = limits[0]!.actual!;

@@ -157,11 +157,62 @@ describe('every number has a range', () => {
         else {
           const [finding] = expectFindings(source, ['value-out-of-range'], findingsOf);
           expect(finding!.message).toBe(
-            kinds.outOfRange.message({ word: entry.word, written: `${amount}${unit}`, expected: rule.words }),
+            kinds.outOfRange.message({
+              word: entry.word,
+              name: rule.name,
+              written: `${amount}${unit}`,
+              expected: rule.words,
+              advice: rule.advice,
+            }),
           );
         }
       }
     }
+  });
+
+  it.each([
+    [
+      'connect { star route paths «0» }',
+      "The number of paths in 'route' has to be a whole number from 1 to 2400, not '0'.",
+    ],
+    [
+      'layout { layer a +U repeat «0» }',
+      "The number after 'repeat' in 'layer' has to be a whole number from 1 to 2400, not '0'.",
+    ],
+    [
+      'connect { repeat U as V shift «1.5» }',
+      "The shift in 'repeat' has to be a whole number from -2399 to 2399, not '1.5'.",
+    ],
+    [
+      'machine { phases 6 apart «400 edeg» }',
+      "The angle after 'apart' in 'phases' has to be an angle from -360 to 360 deg, edeg or slot, not '400 edeg'.",
+    ],
+    ['machine { bore «0 mm» }', "'bore' has to be a length from 0.1 mm to 100 m, not '0 mm'."],
+  ])('and the message names the value: %s', (source, message) => {
+    const [finding] = expectFindings(source, ['value-out-of-range'], findingsOf);
+    expect(finding!.message).toBe(message);
+  });
+
+  it('and a skew in one step is told how to be written', () => {
+    const source = 'machine { rotor-skew 3 deg in «1» steps }';
+    const [finding] = expectFindings(source, ['value-out-of-range'], findingsOf);
+    expect(finding!.message).toContain("The number of steps in 'rotor-skew' has to be a whole number from 2");
+    expect(finding!.message).toContain("without 'in ... steps' the skew is continuous");
+  });
+
+  it('with its unit, where the number measures something', () => {
+    const measuring = statements.flatMap(({ word, pattern, rules }) =>
+      Object.entries(rules)
+        .filter(([placeholder]) => !/^(count|integer|number)$/.test(placeholder))
+        .map(([, { words }]) => [word, pattern, words] as const),
+    );
+    expect(measuring.length).toBeGreaterThan(20);
+    const names = units.map(({ name }) => name);
+    for (const [word, , words] of measuring)
+      expect(
+        names.some((name) => words.split(/[ ,]+/).includes(name.split(' ')[0]!)),
+        word,
+      ).toBe(true);
   });
 
   it.each([

@@ -1,0 +1,48 @@
+import type { Range } from '../language/finding.ts';
+import type { WrittenPath } from '../language/specification.ts';
+import type { WindingJoint } from '../winding/joints.ts';
+import { type Bends, leanOf } from '../winding/jointsBends.ts';
+import { type Bar, type EndSide, layerLetter } from '../winding/model.ts';
+import type { ConnectionFacts } from './connection.ts';
+import type { Facts } from './facts.ts';
+
+/**
+ * The hop that replaces a position reached against the lean, where the way round the other side of the
+ * bore leans right: a position says no way, which is ambiguous where a joint spans about half a turn.
+ */
+export function otherWay(
+  joints: readonly WindingJoint[],
+  range: Range,
+  { specification, winding }: Facts,
+  { joints: connections }: ConnectionFacts,
+): string | null {
+  if (!specification.connect?.paths.some(({ value }) => isPosition(value.steps, range))) return null;
+  const { bends } = connections();
+  const { slots } = winding;
+  const hops = new Set<string>();
+  for (const { side, from, to, span } of joints) {
+    const other = span > 0 ? span - slots : span + slots;
+    if (Math.abs(other) > (2 * slots) / 3 || !jointLeans(bends, side, from, to, other)) return null;
+    hops.add(`${other > 0 ? '+' : ''}${other}${layerLetter(to.layer)}`);
+  }
+  const [hop] = hops;
+  return hops.size === 1 ? hop! : null;
+}
+
+/** Whether the step at a place of the text is an absolute position. */
+function isPosition(steps: WrittenPath['steps'], range: Range): boolean {
+  return steps.some((step) =>
+    step.kind === 'group'
+      ? isPosition(step.items, range)
+      : step.kind === 'position' && step.range.start === range.start,
+  );
+}
+
+/** Whether both legs of a joint bend the way their layers lean. */
+function jointLeans(bends: Bends, side: EndSide, from: Bar, to: Bar, span: number): boolean {
+  const leans = (layer: number, spanFromBar: number) => {
+    const lean = leanOf(bends, side, layer);
+    return lean === 0 || Math.sign(spanFromBar) === lean;
+  };
+  return leans(from.layer, span) && leans(to.layer, -span);
+}
