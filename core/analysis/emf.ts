@@ -1,6 +1,6 @@
 import type { Specification } from '../language/specification.ts';
 import type { Winding } from '../winding/model.ts';
-import { type GapFigures, gapFigures, magnetizingInductance } from './emfGaps.ts';
+import { type GapFigures, gapFigures, gapFluxDensity, magnetizingInductance } from './emfGaps.ts';
 import { type HarmonicVoltages, harmonicVoltages } from './emfHarmonics.ts';
 import { emfModels } from './emfModels.ts';
 import {
@@ -62,6 +62,8 @@ export interface EmfResult {
   readonly motorConstant: number | null;
   readonly magnetizingInductance: number | null;
   readonly differentialLeakageInductance: number | null;
+  /** Peak of the fundamental at the gap, T. */
+  readonly gapFluxDensity: number | null;
   /** Each gap, inner first; empty where none can be computed. */
   readonly gaps: readonly GapFigures[];
   readonly harmonics: HarmonicVoltages | null;
@@ -106,6 +108,7 @@ export function emf(input: EmfInput): EmfResult {
       { inductance, share: knownIf(input.differentialLeakage, 'layout') },
       (given) => given.share * given.inductance,
     ),
+    'emf.gapFluxDensity': gapFluxDensity(specification, winding),
     'emf.gaps': gaps,
     'emf.harmonics': harmonics,
   };
@@ -120,6 +123,7 @@ export function emf(input: EmfInput): EmfResult {
     motorConstant: orNull(figures['emf.motorConstant']),
     magnetizingInductance: orNull(figures['emf.magnetizingInductance']),
     differentialLeakageInductance: orNull(figures['emf.differentialLeakageInductance']),
+    gapFluxDensity: orNull(figures['emf.gapFluxDensity']),
     gaps: orNull(gaps) ?? [],
     harmonics: orNull(harmonics),
     ...sortFigures(figures, emfModels),

@@ -69,6 +69,22 @@ function relativeGap(specification: Specification, winding: Winding): Figure<num
   });
 }
 
+const evenFlux =
+  'gap flux density: the fundamental flux spread over pole pitch and stack at the bore, without slot openings and fringing';
+
+/** Peak of the fundamental of the flux density at the gap, T, the larger of two: p Phi/(D l). */
+export function gapFluxDensity(specification: Specification, winding: Winding): Figure<number> {
+  return deriveFigure({ sides: gapSides(specification) }, ({ sides }) => {
+    const diameters = allOf(sides.map((side) => gapDiameter(specification, side)));
+    const stack = machineValue(specification, 'stack');
+    const density = derive(
+      { diameters, stack, flux: machineValue(specification, 'flux') },
+      (given) => (winding.polePairs * given.flux) / (Math.min(...given.diameters) * given.stack),
+    );
+    return assuming(density, evenFlux);
+  });
+}
+
 /**
  * Areas of the gaps and the mean shear stress on each. Of two gaps, each rotor takes the share of
  * the torque that its share of the slots' ampere-conductors makes with the common flux; two gaps

@@ -55,6 +55,12 @@ export const emfModels: readonly ModelLine[] = [
     source: `${pyrhonen}, ch. 4`,
   },
   {
+    quantity: 'emf.gapFluxDensity',
+    unit: 'T',
+    line: 'p Phi/(D l), peak of the fundamental at the bore',
+    source: 'flux of a sine over the pole pitch',
+  },
+  {
     quantity: 'emf.gaps',
     unit: 'Pa',
     line: "mean shear stress: the gap's share of the torque over gap area and radius",

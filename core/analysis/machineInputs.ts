@@ -7,7 +7,7 @@ import type {
 } from '../language/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import { carterFactor } from './carter.ts';
-import { derive, deriveFigure, type Figure, known, knownIf, missing } from './figure.ts';
+import { derive, deriveFigure, type Figure, known, knownIf, missing, stated } from './figure.ts';
 
 export type GapSide = 'inner' | 'outer';
 
@@ -27,9 +27,8 @@ type PlainWord = 'bore' | 'outside' | 'stack' | 'flux' | 'current' | 'windingTem
 
 /** A plain number of the machine block: meters, webers, amperes, degrees Celsius. */
 export function machineValue(specification: Specification, key: PlainWord): Figure<number> {
-  const word = key.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
-  const given = specification.machine?.[key as keyof MachineSpecification] as Given<number> | undefined;
-  return knownIf(given?.value, `machine ${word}`);
+  const statement = specification.machine?.[key as keyof MachineSpecification] as Given<number> | undefined;
+  return stated(statement?.value, 'machine', key);
 }
 
 /** Electrical frequency in Hz: as written, else from the speed. */
@@ -98,7 +97,10 @@ export function airGap(specification: Specification, side: GapSide): Figure<AirG
   const machine = specification.machine;
   const pick = (lengths: { readonly first: number; readonly second: number | null } | undefined) =>
     lengths === undefined ? undefined : side === 'outer' ? (lengths.second ?? lengths.first) : lengths.first;
-  const height = knownIf(pick(machine?.magnetHeight?.value), 'machine magnet-height');
+  const height = knownIf(
+    pick(machine?.magnetHeight?.value),
+    'machine magnet-height (0 mm where there are no magnets)',
+  );
   return deriveFigure(
     {
       diameter: gapDiameter(specification, side),

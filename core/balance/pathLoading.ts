@@ -81,10 +81,7 @@ function circuitOf({ winding, paths }: LoadingInput, impedances: PathImpedances)
     angularFrequency: 2 * Math.PI * impedances.frequency,
     voltages: paths.map(() => zero),
     phaseCurrents: new Map(
-      load.map((current, phase) => [
-        phase,
-        scale(current, phases.filter((other) => other === phase).length),
-      ]),
+      load.map((current, phase) => [phase, scale(current, phases.filter((other) => other === phase).length)]),
     ),
   };
 }

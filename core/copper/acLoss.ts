@@ -1,9 +1,19 @@
 import { vacuumPermeability } from '../analysis/emfGaps.ts';
-import { allOf, assuming, derive, deriveFigure, type Figure, known, missing } from '../analysis/figure.ts';
+import {
+  allOf,
+  assuming,
+  derive,
+  deriveFigure,
+  type Figure,
+  known,
+  missing,
+  orNull,
+} from '../analysis/figure.ts';
 import { innerGapShare } from '../analysis/machineInputs.ts';
 import type { Specification } from '../language/specification.ts';
 import type { Winding } from '../winding/model.ts';
-import { barHeight, barStrands, barWidth } from './barInputs.ts';
+import { barHeight, barStrands, barStrandsOfLayers, barWidth } from './barInputs.ts';
+import { equalBarCurrents, type PlacedCurrents } from './carriedCurrents.ts';
 import { type Metal, resistivity } from './metals.ts';
 import { fieldWeight, phi, psi } from './skinEffect.ts';
 import { type SlotRow, slotLength, slotRows } from './slotRows.ts';
@@ -28,24 +38,24 @@ export interface SlotKind {
   readonly weights: readonly (number | null)[];
 }
 
-const equalPaths = 'path currents are taken as equal, currents as balanced and sinusoidal';
+const equalPaths = 'AC ratios and slot leakage are for equal path currents, balanced and sinusoidal';
 const crossingRows =
   'slot rows of leaning layers: each row on its own, mutual slot leakage between rows taken as zero, their neighbors are not fixed';
 
 /** The weights of every bar from the actual phasors of its slot row. */
 export function fieldWeights(specification: Specification, winding: Winding): Figure<FieldWeights> {
   return deriveFigure({ rows: fieldRows(specification, winding) }, ({ rows }) => {
-    const strands = Array.from({ length: winding.layers }, (_, layer) => barStrands(specification, layer));
-    const weights = derive({ strands: allOf(strands), share: innerGapShare(specification) }, (given) =>
+    const strands = barStrandsOfLayers(specification, winding.layers);
+    const weights = derive({ strands, share: innerGapShare(specification) }, (given) =>
       weighTable(winding, rows, given.strands, given.share),
     );
-    return assuming(weights, equalPaths, ...fieldAssumptions(rows, strands));
+    return assuming(weights, equalPaths, ...fieldAssumptions(rows, orNull(strands) ?? []));
   });
 }
 
-function fieldAssumptions(rows: readonly SlotRow[], strands: readonly Figure<number>[]): string[] {
+function fieldAssumptions(rows: readonly SlotRow[], strands: readonly number[]): string[] {
   const lines = rows.length > 1 ? [crossingRows] : [];
-  if (strands.some((figure) => figure.known && figure.value > 1)) lines.push('strands perfectly transposed');
+  if (strands.some((count) => count > 1)) lines.push('strands perfectly transposed');
   return lines;
 }
 
@@ -56,14 +66,6 @@ export function fieldRows(specification: Specification, winding: Winding): Figur
       layers.some((layer) => Math.abs(winding.lean[layer]! - winding.lean[layers[0]!]!) > 1e-12),
     );
     return mixed ? missing('slot blocks, one for each run of layers of equal lean') : known(rows);
-  });
-}
-
-/** Phasor of a phase current in the reference of phase 0, unit size. */
-export function phasePhasors(winding: Winding): readonly { readonly re: number; readonly im: number }[] {
-  return winding.phases.axes.map((axis) => {
-    const angle = (-axis * Math.PI) / 180;
-    return { re: Math.cos(angle), im: Math.sin(angle) };
   });
 }
 
@@ -78,34 +80,49 @@ function weighTable(
   strands: readonly number[],
   share: number,
 ): FieldWeights {
+  const { slots } = winding.table;
+  const { square, field } = barLoads(winding, rows, strands, share, equalBarCurrents(winding));
+  const byPlace = field.map((weight, place) => (square[place] === 0 ? Number.NaN : weight));
+  return { byPlace, ...summarize(byPlace, slots, winding.layers) };
+}
+
+/** What loads each bar, by place: its current squared and the weight of psi; 0 without a current. */
+export interface BarLoads {
+  readonly square: Float64Array;
+  readonly field: Float64Array;
+}
+
+/** The loads of all bars for any currents; their loss is square x phi + field x psi times that of a unit current. */
+export function barLoads(
+  winding: Winding,
+  rows: readonly SlotRow[],
+  strands: readonly number[],
+  share: number,
+  { re: currentRe, im: currentIm }: PlacedCurrents,
+): BarLoads {
   const { slots, cells } = winding.table;
-  const phasors = phasePhasors(winding);
-  const byPlace = new Float64Array(cells.length).fill(Number.NaN);
+  const square = new Float64Array(cells.length);
+  const field = new Float64Array(cells.length);
   for (const { layers } of rows) {
     for (let slot = 0; slot < slots; slot++) {
       let re = 0;
       let im = 0;
       for (const layer of layers) {
-        const cell = cells[layer * slots + slot]!;
-        if (cell === 0) continue;
-        const phasor = phasors[Math.abs(cell) - 1]!;
-        re -= share * Math.sign(cell) * phasor.re;
-        im -= share * Math.sign(cell) * phasor.im;
+        re -= share * currentRe[layer * slots + slot]!;
+        im -= share * currentIm[layer * slots + slot]!;
       }
       for (const layer of layers) {
         const place = layer * slots + slot;
-        const cell = cells[place]!;
-        if (cell === 0) continue;
-        const sign = Math.sign(cell);
-        const { re: c, im: s } = phasors[Math.abs(cell) - 1]!;
-        // The current below, turned into the reference of the bar's own.
-        byPlace[place] = fieldWeight(sign * (re * c + im * s), sign * (im * c - re * s), strands[layer]!);
-        re += sign * c;
-        im += sign * s;
+        if (cells[place] === 0) continue;
+        const own = { re: currentRe[place]!, im: currentIm[place]! };
+        square[place] = own.re * own.re + own.im * own.im;
+        field[place] = fieldWeight({ re, im }, own, strands[layer]!);
+        re += own.re;
+        im += own.im;
       }
     }
   }
-  return { byPlace, ...summarize(byPlace, slots, winding.layers) };
+  return { square, field };
 }
 
 function summarize(

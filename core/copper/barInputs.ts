@@ -1,4 +1,4 @@
-import { derive, type Figure, known, missing, stated } from '../analysis/figure.ts';
+import { allOf, derive, type Figure, known, missing, stated } from '../analysis/figure.ts';
 import type { BarSpecification, Given, PerLayers, Specification } from '../language/specification.ts';
 import { layerLetter } from '../winding/model.ts';
 
@@ -25,6 +25,11 @@ export function barHeight(specification: Specification, layer: number): Figure<n
 export function barStrands(specification: Specification, layer: number): Figure<number> {
   const strands = layerValue(specification, 'strands', layer);
   return strands.known ? strands : known(1, 'bar strands: 1 (default)');
+}
+
+/** Radial strands of the bars of every layer. */
+export function barStrandsOfLayers(specification: Specification, layers: number): Figure<readonly number[]> {
+  return allOf(Array.from({ length: layers }, (_, layer) => barStrands(specification, layer)));
 }
 
 /** Width and height of a layer's bars. */

@@ -1,9 +1,10 @@
-import { allOf, derive, deriveFigure, type Figure } from '../analysis/figure.ts';
+import { allOf, derive, deriveFigure, type Figure, orNull } from '../analysis/figure.ts';
 import type { Specification } from '../language/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import { type FieldWeights, reducedHeight, widthShare } from './acLoss.ts';
 import { barStrands, barWidth } from './barInputs.ts';
 import { criticalHeight } from './criticalHeight.ts';
+import { roomForBars } from './fit.ts';
 import { type SlotRow, slotRows } from './slotRows.ts';
 
 /** Bar height of least AC resistance for the layers of one slot row, at the stated frequency. */
@@ -13,6 +14,8 @@ export interface BestHeight {
   readonly height: number;
   /** AC over DC resistance at that height. */
   readonly ratio: number;
+  /** Height that the slot leaves to each bar, m; null where it cannot be told. */
+  readonly room: number | null;
 }
 
 interface Conditions {
@@ -28,11 +31,16 @@ export function bestHeights(
   conditions: Conditions,
 ): Figure<readonly BestHeight[]> {
   return deriveFigure({ rows: slotRows(specification, winding) }, ({ rows }) =>
-    allOf(rows.map((row) => bestHeight(specification, row, conditions))),
+    allOf(rows.map((row) => bestHeight(specification, winding, row, conditions))),
   );
 }
 
-function bestHeight(specification: Specification, row: SlotRow, conditions: Conditions): Figure<BestHeight> {
+function bestHeight(
+  specification: Specification,
+  winding: Winding,
+  row: SlotRow,
+  conditions: Conditions,
+): Figure<BestHeight> {
   const bars = row.layers.map((layer) =>
     derive(
       {
@@ -43,6 +51,7 @@ function bestHeight(specification: Specification, row: SlotRow, conditions: Cond
       (bar) => ({ layer, ...bar }),
     ),
   );
+  const room = orNull(roomForBars(specification, winding, row));
   return derive({ bars: allOf(bars), ...conditions }, ({ bars: sizes, weights, frequency, resistivity }) => {
     const terms = sizes.flatMap(({ layer, width, strands, share }) => {
       const weight = weights.layers[layer];
@@ -54,6 +63,6 @@ function bestHeight(specification: Specification, row: SlotRow, conditions: Cond
       );
       return [{ share: filled / width, weight, scale: reducedHeight(section, frequency, resistivity) }];
     });
-    return { layers: row.layers, ...criticalHeight(terms) };
+    return { layers: row.layers, ...criticalHeight(terms), room };
   });
 }

@@ -61,3 +61,8 @@ export function cageStress(
   });
   return Math.max(...stresses);
 }
+
+/** Whether some layers lean one way and some the other, so that their bars cross and make a truss. */
+export function layersCross(lean: readonly number[]): boolean {
+  return lean.some((each) => each > 0) && lean.some((each) => each < 0);
+}

@@ -1,5 +1,4 @@
 import {
-  derive,
   type Figure,
   type MissingQuantity,
   type ModelLine,
@@ -7,7 +6,8 @@ import {
   sortFigures,
 } from '../analysis/figure.ts';
 import type { BestHeight } from './bestHeight.ts';
-import { type CopperBasis, type CopperFigures, copperBasis, copperFigures } from './copperFigures.ts';
+import { type CopperFigures, type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
+import { totalLoss as lossOf } from './copperLosses.ts';
 import { copperModels } from './copperModels.ts';
 import type { SpareRoom } from './fit.ts';
 import type { CopperInput } from './geometryFigures.ts';
@@ -90,9 +90,9 @@ export interface CopperResult {
  * The copper of a winding: section, lengths, resistance, AC loss, leakage, heat and stiffness. User
  * text never throws: what it does not give is missing; what cannot be built, `problemsOfCopper` tells.
  */
-export function copper(input: CopperInput, basis: CopperBasis = copperBasis(input)): CopperResult {
-  const figures = copperFigures(input, basis);
-  const totalLoss = derive({ dc: figures.dcLoss, ac: figures.acLoss }, ({ dc, ac }) => dc + ac);
+export function copper(input: CopperInput, parts: CopperParts = copperParts(input)): CopperResult {
+  const figures = copperFigures(input, parts);
+  const totalLoss = lossOf(figures);
   const lengths = orNull(figures.lengths);
   const at20 = orNull(figures.resistance20);
   const ratios = orNull(figures.ratios);
@@ -133,7 +133,7 @@ export function copper(input: CopperInput, basis: CopperBasis = copperBasis(inpu
       bestHeights: orNull(figures.bestHeights) ?? [],
     },
     leakage: {
-      slotPermeance: leakage?.permeance ?? null,
+      slotPermeance: orNull(figures.permeance),
       slotInductance: leakage?.inductance ?? null,
       pathImpedances: orNull(figures.impedances),
     },
@@ -144,7 +144,7 @@ export function copper(input: CopperInput, basis: CopperBasis = copperBasis(inpu
       layer: heat?.layer ?? null,
     },
     cage: {
-      stiffness: cage?.stiffness ?? null,
+      stiffness: orNull(figures.cageStiffness),
       straight: cage?.straight ?? null,
       stress: orNull(figures.cageStress),
     },
@@ -176,14 +176,14 @@ function byReportName(figures: CopperFigures, totalLoss: Figure<number>): Record
     'copper.acRatio.slot': figures.ratios,
     'copper.acRatio.bar': figures.barRatio,
     'copper.acRatio.worst': figures.ratios,
-    'copper.acRatio.bestHeight': figures.bestHeights,
-    'copper.leakage.slotPermeance': figures.leakage,
+    'copper.acRatio.bestHeights': figures.bestHeights,
+    'copper.leakage.slotPermeance': figures.permeance,
     'copper.leakage.slotInductance': figures.leakage,
     'copper.leakage.pathImpedances': figures.impedances,
     'copper.heat.rise': figures.heat,
     'copper.heat.hotSpot': figures.heat,
     'copper.heat.endShare': figures.heat,
-    'copper.cage.stiffness': figures.cage,
+    'copper.cage.stiffness': figures.cageStiffness,
     'copper.cage.straight': figures.cage,
     'copper.cage.stress': figures.cageStress,
   };

@@ -28,20 +28,20 @@ export const copperModels: readonly ModelLine[] = [
   model(
     'length.bars',
     'm',
-    'mean bar: active length, and at each end the straights and half the true span bent at sin(beta) = (coated width + clearance)/slot pitch',
+    'mean bar: active length, and at each end end-straight, half the true span bent at sin(beta) = (coated width + clearance)/slot pitch, and joint-straight except at a crown',
     'geometry of parallel bends',
   ),
   model('length.total', 'm', 'all bars and connecting pieces', 'geometry of parallel bends'),
   model(
     'length.overhangConnection',
     'm',
-    'straights and half the true span times tan(beta), tallest bend',
+    'straights and half the true span times tan(beta), tallest bend or connecting piece',
     'geometry of parallel bends',
   ),
   model(
     'length.overhangFar',
     'm',
-    'straights and half the true span times tan(beta), tallest bend',
+    'straights (a crown has no joint-straight) and half the true span times tan(beta), tallest bend or connecting piece',
     'geometry of parallel bends',
   ),
   model('resistance.path20', 'ohm', 'rho x sum of length/area at 20 degC, mean path', iec60028),
@@ -62,7 +62,7 @@ export const copperModels: readonly ModelLine[] = [
   model('acRatio.slot', '1', 'mean over all bars, slot part', field),
   model('acRatio.bar', '1', 'whole bar, ends without eddies', field),
   model('acRatio.worst', '1', 'bar with the largest ratio, slot part', field),
-  model('acRatio.bestHeight', 'm', 'bar height with the least k/h for the layers', field),
+  model('acRatio.bestHeights', 'm', 'bar height with the least k/h for the layers', field),
   model('leakage.slotPermeance', '1', 'lambda with L = 4 m mu0 l N^2 lambda/Q', permeance),
   model('leakage.slotInductance', 'H', 'slot leakage of one phase, no eddies', permeance),
   model(
@@ -71,7 +71,12 @@ export const copperModels: readonly ModelLine[] = [
     'resistance and slot leakage of each path from the places of its bars; no end winding, no gap field',
     permeance,
   ),
-  model('heat.rise', 'K', "p' L^2/(8 k A), or (p'/G)(1 - 1/cosh(sqrt(G/(k A)) L/2)) with side cooling", fin),
+  model(
+    'heat.rise',
+    'K',
+    "L the bar's length in the stack: p' L^2/(8 k A), or (p'/G)(1 - 1/cosh(sqrt(G/(k A)) L/2)) with side cooling",
+    fin,
+  ),
   model('heat.hotSpot', 'degC', 'end temperature and mid-bar rise, iterated with the resistance', fin),
   model('heat.endShare', '1', 'tanh(u)/u, u = sqrt(G/(k A)) L/2; 1 without side cooling', fin),
   model(

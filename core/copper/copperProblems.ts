@@ -6,13 +6,12 @@ import type { Winding } from '../winding/model.ts';
 import { barCorner, barSize, layerStatement } from './barInputs.ts';
 import { endRoom } from './endRoom.ts';
 import { rowFill, rowFit } from './fit.ts';
-import { noSteadyTemperature } from './hottestBar.ts';
 import { roomForCorners } from './lengths.ts';
 import { cornerFits } from './section.ts';
 import { slotLength, slotRows } from './slotRows.ts';
 
 /** What is wrong with the copper, as data; lengths in m, layers from 0, at the statement to blame. */
-export type CopperProblem = { readonly range: Range } & (
+export type BuildProblem = { readonly range: Range } & (
   | {
       readonly kind: 'bars-do-not-fit';
       readonly direction: 'width' | 'height';
@@ -57,7 +56,6 @@ export type CopperProblem = { readonly range: Range } & (
       readonly outsideFromSlots: number;
     }
   | { readonly kind: 'bend-radius-too-large'; readonly radius: number }
-  | { readonly kind: 'no-steady-temperature' }
 );
 
 /** Above this copper share of the slot, bars are rarely inserted without harm (common practice). */
@@ -70,15 +68,14 @@ interface Known {
   readonly areas: Figure<readonly number[]>;
   readonly radii: Figure<readonly number[]>;
   readonly lengths: Figure<unknown>;
-  readonly heat: Figure<unknown>;
 }
 
 /** Everything that cannot be built as written, in the order of the text's blocks. */
-export function copperProblems(
+export function buildProblems(
   specification: Specification,
   winding: Winding,
   figures: Known,
-): readonly CopperProblem[] {
+): readonly BuildProblem[] {
   return [
     ...fitProblems(specification, winding),
     ...cornerProblems(specification, winding),
@@ -87,11 +84,10 @@ export function copperProblems(
     ...bendProblems(specification, winding, figures.radii),
     ...diameterProblems(specification, winding),
     ...radiusProblems(specification, figures.lengths),
-    ...heatProblems(specification, figures.heat),
   ];
 }
 
-function fitProblems(specification: Specification, winding: Winding): CopperProblem[] {
+function fitProblems(specification: Specification, winding: Winding): BuildProblem[] {
   const rows = slotRows(specification, winding);
   return (rows.known ? rows.value : []).flatMap((row) => {
     const fit = rowFit(specification, winding, row);
@@ -115,7 +111,7 @@ function fitProblems(specification: Specification, winding: Winding): CopperProb
   });
 }
 
-function cornerProblems(specification: Specification, winding: Winding): CopperProblem[] {
+function cornerProblems(specification: Specification, winding: Winding): BuildProblem[] {
   const corner = barCorner(specification);
   const range = specification.bar?.corner?.statement;
   if (!corner.known || !range) return [];
@@ -135,10 +131,10 @@ function fillProblems(
   specification: Specification,
   winding: Winding,
   areas: Figure<readonly number[]>,
-): CopperProblem[] {
+): BuildProblem[] {
   const rows = slotRows(specification, winding);
   if (!rows.known) return [];
-  return rows.value.flatMap((row): CopperProblem[] => {
+  return rows.value.flatMap((row): BuildProblem[] => {
     const fill = rowFill(winding, row, areas);
     if (!fill.known || fill.value <= mostSlotFill || !row.slot) return [];
     const range = row.slot.width?.statement ?? row.slot.range;
@@ -151,10 +147,10 @@ function pitchProblems(
   specification: Specification,
   winding: Winding,
   radii: Figure<readonly number[]>,
-): CopperProblem[] {
+): BuildProblem[] {
   const rows = slotRows(specification, winding);
   if (!rows.known) return [];
-  return rows.value.flatMap((row): CopperProblem[] => {
+  return rows.value.flatMap((row): BuildProblem[] => {
     const room = derive({ radii, width: slotLength(row, 'width') }, (given) => ({
       width: given.width,
       pitch: (2 * Math.PI * given.radii[row.layers[0]!]!) / winding.slots,
@@ -175,10 +171,10 @@ function bendProblems(
   specification: Specification,
   winding: Winding,
   radii: Figure<readonly number[]>,
-): CopperProblem[] {
+): BuildProblem[] {
   const range = specification.bar?.endClearance?.statement;
   if (!range) return [];
-  const problems: CopperProblem[] = [];
+  const problems: BuildProblem[] = [];
   for (let layer = 0; layer < winding.layers; layer++) {
     const room = endRoom(specification, winding, radii, layer);
     if (!room.known) continue;
@@ -194,7 +190,7 @@ function bendProblems(
   return problems;
 }
 
-function diameterProblems(specification: Specification, winding: Winding): CopperProblem[] {
+function diameterProblems(specification: Specification, winding: Winding): BuildProblem[] {
   const sides = gapSides(specification);
   const rows = slotRows(specification, winding);
   const outside = specification.machine?.outside;
@@ -219,14 +215,8 @@ function diameterProblems(specification: Specification, winding: Winding): Coppe
   ];
 }
 
-function radiusProblems(specification: Specification, lengths: Figure<unknown>): CopperProblem[] {
+function radiusProblems(specification: Specification, lengths: Figure<unknown>): BuildProblem[] {
   const radius = specification.bar?.bendRadius;
   if (lengths.known || !radius || !lengths.needs.includes(roomForCorners)) return [];
   return [{ kind: 'bend-radius-too-large', range: radius.statement, radius: radius.value }];
-}
-
-function heatProblems(specification: Specification, heat: Figure<unknown>): CopperProblem[] {
-  const range = specification.machine?.current?.statement;
-  if (heat.known || !range || !heat.needs.includes(noSteadyTemperature)) return [];
-  return [{ kind: 'no-steady-temperature', range }];
 }

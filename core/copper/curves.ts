@@ -1,6 +1,7 @@
 import { derive, orNull } from '../analysis/figure.ts';
 import { acRatios } from './acLoss.ts';
-import { type CopperFigures, copperFigures } from './copperFigures.ts';
+import { type CopperParts, copperParts } from './copperFigures.ts';
+import type { LossFigures, OperationFigures } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';
 import { riseAlongBar } from './heat.ts';
 import { type LeanTradeRow, leanTrade } from './leanTrade.ts';
@@ -32,12 +33,14 @@ const acReach = 2;
 const heatSamples = 41;
 
 /** Curves over frequency, along the bar and over the lean: what the copper picture draws. */
-export function copperCurves(input: CopperInput): CopperCurves {
-  const figures = copperFigures(input);
-  return { acRatio: acCurve(figures), heat: heatCurve(figures), leanTrade: leanTrade(input) };
+export function copperCurves(
+  input: CopperInput,
+  { basis, losses }: Pick<CopperParts, 'basis' | 'losses'> = copperParts(input),
+): CopperCurves {
+  return { acRatio: acCurve(basis.operation), heat: heatCurve(losses), leanTrade: leanTrade(input) };
 }
 
-function acCurve(figures: CopperFigures): readonly AcSample[] | null {
+function acCurve(figures: OperationFigures): readonly AcSample[] | null {
   const { weights, sections, frequency, resistivity } = figures;
   return orNull(
     derive({ weights, sections, frequency, resistivity }, (given) =>
@@ -50,7 +53,7 @@ function acCurve(figures: CopperFigures): readonly AcSample[] | null {
   );
 }
 
-function heatCurve(figures: CopperFigures): CopperCurves['heat'] {
+function heatCurve(figures: LossFigures): CopperCurves['heat'] {
   return orNull(
     derive({ heat: figures.heat }, (given) => {
       const { bar, heat, layer, endTemperature } = given.heat;

@@ -61,6 +61,24 @@ export function rowFit(specification: Specification, winding: Winding, row: Slot
   );
 }
 
+/** Copper height that the fullest slot of a row leaves to each of its bars, m. */
+export function roomForBars(specification: Specification, winding: Winding, row: SlotRow): Figure<number> {
+  return derive(
+    {
+      mouths: slotMouths(specification),
+      depth: slotLength(row, 'depth'),
+      liner: slotLiner(row),
+      wedge: slotWedge(row),
+      coating: barCoating(specification),
+    },
+    ({ mouths, depth, liner, wedge, coating }) => {
+      const bars = largestStack(winding, row, new Array<number>(winding.layers).fill(1));
+      const ends = mouths === 'both' ? 2 * wedge : wedge + liner;
+      return Math.max(0, (depth - ends) / bars - 2 * coating);
+    },
+  );
+}
+
 /** Largest sum over the bars of one slot of a row of what each layer's bar adds. */
 function largestStack(winding: Winding, row: SlotRow, perLayer: readonly number[]): number {
   const { slots, cells } = winding.table;

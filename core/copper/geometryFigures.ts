@@ -4,7 +4,7 @@ import type { Specification } from '../language/specification.ts';
 import type { Joint, Path, Winding } from '../winding/model.ts';
 import { resistivityAt } from './acLoss.ts';
 import type { CageLayer } from './cage.ts';
-import { activeLengths, type BarLengths, barLengths, endShape } from './lengths.ts';
+import { activeLengths, type BarLengths, barLengths, endShape, type JoinedBars } from './lengths.ts';
 import { barMetal, type Metal } from './metals.ts';
 import { type PathConductor, pathConductors, type Resistances, resistances } from './resistance.ts';
 import { barAreas, barSecondMoments } from './section.ts';
@@ -17,19 +17,15 @@ export interface CopperInput {
   /** Connected paths and their joints; null while the winding is not connected. */
   readonly paths: readonly Path[] | null;
   readonly joints: readonly Joint[] | null;
+  /** Level of each connecting piece above the end winding, from 1, by joint number; all 1 where left out. */
+  readonly levels?: ReadonlyMap<number, number>;
   /** Winding factor at the fundamental, skew included; null where it is undefined. */
   readonly windingFactor: number | null;
 }
 
-/** Paths with their joints. */
-export interface Connected {
-  readonly paths: readonly Path[];
-  readonly joints: readonly Joint[];
-}
-
 /** What follows from the shape of the bars and their connections alone. SI units. */
 export interface GeometryFigures {
-  readonly connected: Figure<Connected>;
+  readonly connected: Figure<JoinedBars>;
   readonly stack: Figure<number>;
   readonly metal: Figure<Metal>;
   readonly areas: Figure<readonly number[]>;
@@ -52,7 +48,7 @@ export function geometryFigures(input: CopperInput): GeometryFigures {
   const active = activeLengths(specification, winding, radii);
   const shape = endShape(specification, winding, radii);
   const lengths = deriveFigure({ connected, shape, active }, (given) =>
-    barLengths(winding, given.connected.paths, given.connected.joints, given.shape, given.active),
+    barLengths(winding, given.connected, given.shape, given.active),
   );
   const conductors = derive({ connected, lengths, areas }, (given) =>
     pathConductors(winding, given.connected.paths, given.connected.joints, given.lengths, given.areas),
@@ -92,10 +88,10 @@ export function barsPerLayer(winding: Winding): readonly number[] {
   });
 }
 
-function connections(input: CopperInput): Figure<Connected> {
-  return input.paths && input.joints && input.paths.length > 0
-    ? known({ paths: input.paths, joints: input.joints })
-    : missing('connect route or written paths');
+function connections({ specification, paths, joints, levels }: CopperInput): Figure<JoinedBars> {
+  if (!paths || !joints || paths.length === 0) return missing('connect route or written paths');
+  const hairpins = (specification.bar?.form?.value ?? 'hairpin') === 'hairpin';
+  return known({ paths, joints, levels: levels ?? new Map(), hairpins });
 }
 
 /** Metal of bars and connecting pieces, m3. */

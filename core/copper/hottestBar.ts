@@ -2,7 +2,7 @@ import { deriveFigure, type Figure, known, missing } from '../analysis/figure.ts
 import { machineValue, slotOfLayer } from '../analysis/machineInputs.ts';
 import type { Specification } from '../language/specification.ts';
 import type { Winding } from '../winding/model.ts';
-import { type FieldWeights, type LayerSection, reducedHeight } from './acLoss.ts';
+import { type BarLoads, type LayerSection, reducedHeight } from './acLoss.ts';
 import { type HeatedBar, type SteadyHeat, steadyHeat } from './heat.ts';
 import { type Metal, resistivity } from './metals.ts';
 import { phi, psi } from './skinEffect.ts';
@@ -18,7 +18,7 @@ export interface BarHeatFigures {
 interface Conditions {
   readonly active: Figure<readonly number[]>;
   readonly areas: Figure<readonly number[]>;
-  readonly weights: Figure<FieldWeights>;
+  readonly loads: Figure<readonly BarLoads[]>;
   readonly sections: Figure<readonly LayerSection[]>;
   readonly metal: Figure<Metal>;
   readonly frequency: Figure<number>;
@@ -28,13 +28,13 @@ interface Conditions {
 /** What is missing where no bar reaches a steady temperature. */
 export const noSteadyTemperature = 'less current, thicker bars or side cooling: no steady temperature';
 
-const lumped = 'heat along the bar: lumped one-dimensional estimate of the worst bar, not a thermal design';
+const lumped =
+  'heat along the bar: lumped one-dimensional estimate of the worst bar within the stack, not a thermal design; its ends are at the end temperature where it leaves the stack, so that the overhang adds no rise, and its length is that in the stack';
 const noSideCooling = 'no heat from bars to the core: slot side-conductance is not given';
 
 /**
- * Heat of the bar that gets hottest: in each layer the one with the largest AC loss, between ends at
- * the end temperature where the bar leaves the stack, with loss and resistance at its own mean
- * temperature.
+ * Heat of the bar that gets hottest: in each layer the one that loses most, between ends at the end
+ * temperature where the bar leaves the stack, with loss and resistance at its own mean temperature.
  */
 export function hottestBar(
   specification: Specification,
@@ -47,8 +47,8 @@ export function hottestBar(
       const { metal, frequency, pathCurrent, endTemperature } = given;
       let hottest: BarHeatFigures | null = null;
       for (let layer = 0; layer < winding.layers; layer++) {
-        const weight = given.weights.largest[layer];
-        if (weight == null) continue;
+        const loads = loadsOfLayer(winding, given.loads, layer);
+        if (loads.length === 0) continue;
         const bar: HeatedBar = {
           length: given.active[layer]!,
           area: given.areas[layer]!,
@@ -58,7 +58,12 @@ export function hottestBar(
         const heat = steadyHeat(bar, endTemperature, (temperature) => {
           const rho = resistivity(metal, temperature);
           const xi = reducedHeight(given.sections[layer]!, frequency, rho);
-          return ((pathCurrent ** 2 * rho) / bar.area) * (phi(xi) + weight * psi(xi));
+          const [own, others] = [phi(xi), psi(xi)];
+          const most = loads.reduce(
+            (largest, { square, field }) => Math.max(largest, square * own + field * others),
+            0,
+          );
+          return ((pathCurrent ** 2 * rho) / bar.area) * most;
         });
         if (heat === null) return missing(noSteadyTemperature);
         if (hottest === null || heat.hotSpot > hottest.heat.hotSpot) {
@@ -70,4 +75,25 @@ export function hottestBar(
       return known(hottest, ...lines);
     },
   );
+}
+
+interface Load {
+  readonly square: number;
+  readonly field: number;
+}
+
+/** The loads of a layer's bars that can be the largest: of each current, the one in the strongest field. */
+function loadsOfLayer(winding: Winding, runs: readonly BarLoads[], layer: number): readonly Load[] {
+  const { slots, cells } = winding.table;
+  const strongest = new Map<number, Load>();
+  for (const { square, field } of runs) {
+    for (let place = layer * slots; place < (layer + 1) * slots; place++) {
+      if (cells[place] === 0) continue;
+      const load = { square: square[place]!, field: field[place]! };
+      const key = Math.round(load.square * 1e9);
+      const before = strongest.get(key);
+      if (!before || load.field > before.field) strongest.set(key, load);
+    }
+  }
+  return [...strongest.values()];
 }

@@ -1,21 +1,21 @@
 import { ratedTorque } from '../analysis/emf.ts';
 import { windingFactor } from '../analysis/factors.ts';
-import { derive, orNull } from '../analysis/figure.ts';
+import { derive, missing, orNull } from '../analysis/figure.ts';
 import type { Winding } from '../winding/model.ts';
-import { cageStiffness, cageStress } from './cage.ts';
+import { cageStiffness, cageStress, layersCross } from './cage.ts';
 import { type CopperInput, type GeometryFigures, geometryFigures } from './geometryFigures.ts';
 
 /** What one lean of the bars gives and costs. Null where data lack. */
 export interface LeanTradeRow {
   /** Lean over the stack in slot pitches; every layer leans as far, in its own sense. */
   readonly slots: number;
-  /** Winding factor of the fundamental over that of straight bars. */
+  /** Winding factor of the fundamental over that without any skew; the rotor's skew is in it. */
   readonly skewFactor: number | null;
   /** Mean length of a whole bar, m. */
   readonly barLength: number | null;
   /** Phase resistance over that of straight bars. */
   readonly resistanceRatio: number | null;
-  /** Nm/rad. */
+  /** Nm/rad; null where the layers do not cross. */
   readonly stiffness: number | null;
   /** Pa, at the torque of the machine as it stands. */
   readonly stress: number | null;
@@ -31,19 +31,20 @@ const mostSlots = 2;
 export function leanTrade(input: CopperInput): readonly LeanTradeRow[] {
   const senses = leanSenses(input.winding);
   const straight = atLean(input, senses, 0);
-  const straightFactor = factorOf(straight.winding);
+  const unskewed = factorOf({ ...straight.winding, rotorSkew: { angle: 0, steps: null } });
+  const crosses = layersCross(senses);
   const torque = ratedTorque(input.specification, input.winding, input.windingFactor);
   return Array.from({ length: samples }, (_, index): LeanTradeRow => {
     const slots = (mostSlots * index) / (samples - 1);
     const { figures, winding } = atLean(input, senses, slots);
-    const cage = derive(
-      { layers: figures.cageLayers, stack: figures.stack, metal: figures.metal },
-      (given) => ({ ...given, elasticity: given.metal.elasticity }),
-    );
+    const parts = { layers: figures.cageLayers, stack: figures.stack, metal: figures.metal };
+    const cage = crosses
+      ? derive(parts, (given) => ({ ...given, elasticity: given.metal.elasticity }))
+      : missing('layout skew of crossing layers');
     const factor = factorOf(winding);
     return {
       slots,
-      skewFactor: straightFactor && factor !== null ? factor / straightFactor : null,
+      skewFactor: unskewed && factor !== null ? factor / unskewed : null,
       barLength: orNull(derive({ lengths: figures.lengths }, ({ lengths }) => lengths.mean)),
       resistanceRatio: resistanceRatio(figures, straight.figures),
       stiffness: orNull(

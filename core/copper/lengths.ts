@@ -19,14 +19,19 @@ export interface EndShape {
   readonly radii: readonly number[];
   /** One a layer. */
   readonly bends: readonly EndBends[];
-  /** End-straight plus joint-straight, m. */
-  readonly straights: number;
+  /** Straight part where a bar leaves the stack, and that where two bars are joined, m. */
+  readonly endStraight: number;
+  readonly jointStraight: number;
+  /** How far a connecting piece lies above one on the level below it: coated width and clearance, m. */
+  readonly levelRise: number;
 }
 
-/** A separate connecting piece: length in m, of the section of a layer's bars. */
+/** A separate connecting piece, of the section of a layer's bars. Lengths in m. */
 export interface ConnectingPiece {
   readonly joint: number;
   readonly layer: number;
+  /** From a bar's straight end up to the level on which the piece runs. */
+  readonly riser: number;
   readonly length: number;
 }
 
@@ -39,7 +44,7 @@ export interface BarLengths {
   readonly mean: number;
   /** Bars and connecting pieces. */
   readonly total: number;
-  /** How far the tallest bar end stands out of the stack on each side. */
+  /** How far the tallest bar end or connecting piece stands out of the stack on each side. */
   readonly overhang: Readonly<Record<EndSide, number>>;
 }
 
@@ -93,7 +98,9 @@ export function endShape(
       return derive({ bends: allOf(bends) }, (formed) => ({
         radii: given.radii,
         bends: formed.bends,
-        straights: given.endStraight + given.jointStraight,
+        endStraight: given.endStraight,
+        jointStraight: given.jointStraight,
+        levelRise: Math.max(...given.widths) + 2 * given.coating + given.clearance,
       }));
     },
   );
@@ -104,29 +111,41 @@ export const roomForCorners = 'bar bend-radius small enough for the slopes of th
 
 const notCounted = 'leads and star connections are counted up to the straight ends of their bars only';
 const pieceRisers =
-  'connecting pieces: section of their bars, arc at the mean radius, two risers as high as the tallest slope on their side';
+  'connecting pieces: section of their bars, arc at the mean radius, two risers as high as the tallest slope on their side, and for each further level coated width and clearance more';
+
+/** Paths with their joints, and how they are made. */
+export interface JoinedBars {
+  readonly paths: readonly Path[];
+  readonly joints: readonly Joint[];
+  /** Level on which each connecting piece runs, from 1, by joint number; 1 for those left out. */
+  readonly levels: ReadonlyMap<number, number>;
+  /** Far-side joints are crowns, bent from one piece with both its legs. */
+  readonly hairpins: boolean;
+}
 
 /**
  * Lengths of all bars and connecting pieces from the actual joints. Missing where some bar lies in no
- * path. Regular joints, crowns and twisted ends are bent from the bars; jumpers are separate pieces.
+ * path. Regular joints, crowns and twisted ends are bent from the bars; jumpers are separate pieces. A
+ * crown has no straight part to be joined at.
  */
 export function barLengths(
   winding: Winding,
-  paths: readonly Path[],
-  joints: readonly Joint[],
+  { paths, joints, levels, hairpins }: JoinedBars,
   shape: EndShape,
   active: readonly number[],
 ): Figure<BarLengths> {
   const { slots, cells } = winding.table;
+  const straights = shape.endStraight + shape.jointStraight;
   const place = (bar: Bar) => bar.layer * slots + bar.slot - 1;
   const byPlace = new Float64Array(cells.length).fill(Number.NaN);
   for (const path of paths) {
-    for (const bar of path.bars) byPlace[place(bar)] = active[bar.layer]! + 2 * shape.straights;
+    for (const bar of path.bars) byPlace[place(bar)] = active[bar.layer]! + 2 * straights;
   }
   for (let at = 0; at < cells.length; at++) {
     if (cells[at] !== 0 && Number.isNaN(byPlace[at]!)) return missing('connect paths through every bar');
   }
-  const tallest = { connection: shape.straights, far: shape.straights };
+  const overhang = { connection: straights, far: hairpins ? shape.endStraight : straights };
+  const slopes = { connection: 0, far: 0 };
   const apart: Joint[] = [];
   for (const joint of joints) {
     if (isPiece(joint)) {
@@ -140,14 +159,19 @@ export function barLengths(
     if (first.corners > slopeLength(first, span) || second.corners > slopeLength(second, span)) {
       return missing(roomForCorners);
     }
-    byPlace[place(from)]! += bentEndLength(first, span, 0);
-    byPlace[place(to)]! += bentEndLength(second, span, 0);
-    const height = shape.straights + Math.max(slopeHeight(first, span), slopeHeight(second, span));
-    if (height > tallest[side]) tallest[side] = height;
+    const saved = hairpins && side === 'far' ? shape.jointStraight : 0;
+    byPlace[place(from)]! += bentEndLength(first, span, -saved);
+    byPlace[place(to)]! += bentEndLength(second, span, -saved);
+    const slope = Math.max(slopeHeight(first, span), slopeHeight(second, span));
+    slopes[side] = Math.max(slopes[side], slope);
+    overhang[side] = Math.max(overhang[side], straights - saved + slope);
   }
-  const pieces = apart.map((joint) =>
-    connectingPiece(winding, joint, shape.radii, tallest[joint.side] - shape.straights),
-  );
+  const pieces = apart.map((joint) => {
+    const above = (levels.get(joint.number) ?? 1) - 1;
+    const riser = slopes[joint.side] + above * shape.levelRise;
+    overhang[joint.side] = Math.max(overhang[joint.side], straights + riser);
+    return connectingPiece(winding, joint, shape.radii, riser);
+  });
   let ofBars = 0;
   let bars = 0;
   for (const length of byPlace) {
@@ -161,7 +185,7 @@ export function barLengths(
       pieces,
       mean: ofBars / bars,
       total: pieces.reduce((sum, piece) => sum + piece.length, ofBars),
-      overhang: tallest,
+      overhang,
     },
     notCounted,
     ...(pieces.length > 0 ? [pieceRisers] : []),
@@ -181,6 +205,7 @@ function connectingPiece(
   return {
     joint: joint.number,
     layer: joint.from.layer,
+    riser,
     length: arc + 2 * riser + Math.abs(outer - inner),
   };
 }

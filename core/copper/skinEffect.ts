@@ -30,12 +30,19 @@ function sinhMinusSin(x: number): number {
 }
 
 /**
- * The weight of psi for a bar whose slot carries the phasor u, relative to the bar's own current,
- * between the bar and the closed end: abs(u)^2 + Re u for a solid bar. n strands see the field of
- * the strands below them too; their mean is (n^2 - 1)/3 + n^2 (abs(u)^2 + Re u).
+ * The weight of psi for a bar of current `own` whose slot carries `below` between the bar and the closed
+ * end: abs(below)^2 + Re(below conj own) for a solid bar. n strands, of 1/n of the current each, see the
+ * field of the strands below them too; their mean is abs(own)^2 (n^2 - 1)/3 + n^2 times that.
  */
-export function fieldWeight(re: number, im: number, strands: number): number {
-  return (strands * strands - 1) / 3 + strands * strands * (re * re + im * im + re);
+export function fieldWeight(below: Phasor, own: Phasor, strands: number): number {
+  const square = own.re * own.re + own.im * own.im;
+  const beside = below.re * below.re + below.im * below.im + below.re * own.re + below.im * own.im;
+  return ((strands * strands - 1) / 3) * square + strands * strands * beside;
+}
+
+interface Phasor {
+  readonly re: number;
+  readonly im: number;
 }
 
 function requireHeight(xi: number): void {

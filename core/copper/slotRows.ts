@@ -112,18 +112,24 @@ export function layerRadii(specification: Specification, winding: Winding): Figu
       const fromInside = mouths === 'inner' || (mouths === 'both' && !onlyOutside(specification));
       const order = fromInside ? rows : [...rows].reverse();
       const depths = order.map((row) => slotLength(row, 'depth'));
-      return derive(
+      return deriveFigure(
         {
           diameter: gapDiameter(specification, fromInside ? 'inner' : 'outer'),
           opening: slotLength(order[0]!, 'openingHeight'),
           depths: allOf(depths),
           stacks: allOf(order.map((row) => rowMiddles(specification, row))),
         },
-        (given) => radiiFrom(given, order, fromInside, winding.layers),
+        (given) => {
+          const radii = radiiFrom(given, order, fromInside, winding.layers);
+          return radii.every((radius) => radius > 0) ? known(radii) : missing(roomToTheAxis);
+        },
       );
     },
   );
 }
+
+/** What is missing where slots or bars reach beyond the axis. */
+export const roomToTheAxis = 'slots and bars that end short of the axis';
 
 function onlyOutside(specification: Specification): boolean {
   return !gapDiameter(specification, 'inner').known && gapDiameter(specification, 'outer').known;

@@ -3,8 +3,9 @@ import { allOf, derive, deriveFigure, type Figure, known, missing } from '../ana
 import { innerGapShare } from '../analysis/machineInputs.ts';
 import type { Specification } from '../language/specification.ts';
 import type { Path, Winding } from '../winding/model.ts';
-import { fieldRows, phasePhasors } from './acLoss.ts';
+import { fieldRows } from './acLoss.ts';
 import { barHeight } from './barInputs.ts';
+import { phasePhasors } from './carriedCurrents.ts';
 import { type LeakageSlot, slotPermeances } from './slotLeakage.ts';
 import { rowSpace, type SlotRow, slotLength } from './slotRows.ts';
 

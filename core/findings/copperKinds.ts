@@ -1,4 +1,5 @@
 import { findingKind } from '../language/finding.ts';
+import { listed } from '../language/lists.ts';
 import { percent, significant } from '../language/numbers.ts';
 import { layerLetter } from '../winding/model.ts';
 
@@ -79,6 +80,14 @@ export const bendRadiusTooLarge = findingKind<{ radius: number }>({
   message: ({ radius }) => `A bend radius of ${millimeters(radius)} does not fit into the end bends.`,
 });
 
+export const bareEndTooLong = findingKind<{ bare: number; joint: number }>({
+  code: 'bare-end-too-long',
+  severity: 'warning',
+  help: 'The coating is taken off within the straight part of a bar end where two bars are joined, not in the bend below it.',
+  message: ({ bare, joint }) =>
+    `Bared ends of ${millimeters(bare)} reach beyond the straight part for the joint, ${millimeters(joint)} long, into the bend.`,
+});
+
 export const noSteadyTemperature = findingKind<null>({
   code: 'no-steady-temperature',
   severity: 'error',
@@ -87,12 +96,76 @@ export const noSteadyTemperature = findingKind<null>({
     'The bars find no steady temperature: the loss grows faster with temperature than heat can leave.',
 });
 
-export const insulationStressed = findingKind<{ what: string; voltage: number; limit: number }>({
+export const insulationStressed = findingKind<{
+  what: string;
+  voltage: number;
+  limit: number;
+  /** The phase voltage it is reckoned from. */
+  basis: { readonly voltage: number; readonly from: string };
+  /** As written; null for none. */
+  surge: number | null;
+}>({
   code: 'insulation-stressed',
   severity: 'error',
-  help: 'Voltages between bars, surges included, stay below what the insulation block allows.',
-  message: ({ what, voltage, limit }) =>
-    `Between ${what} stand up to ${significant(voltage, 4)} V (surges included); the insulation is for ${significant(limit, 4)} V.`,
+  help: 'Voltages between bars, times the surge factor, stay below what the insulation block allows; rms, from the larger of no-load EMF and rated voltage.',
+  message: ({ what, voltage, limit, basis, surge }) =>
+    `Between ${what} stand up to ${significant(voltage, 4)} V rms (phase voltage ${significant(basis.voltage, 4)} V from the ${basis.from}${surge === null ? '' : `, surges included by ${significant(surge, 4)}`}); the insulation is for ${significant(limit, 4)} V.`,
+});
+
+export const insulationNotChecked = findingKind<{ needs: readonly string[]; reason: string | null }>({
+  code: 'insulation-not-checked',
+  severity: 'warning',
+  help: 'The voltages between bars in volts follow from the paths and from the rated voltage or the no-load EMF; without them the insulation is not checked.',
+  message: ({ needs, reason }) =>
+    `The insulation is not checked against this voltage: ${reason ?? `it needs ${listed(needs.map((need) => `'${need}'`))}`}.`,
+});
+
+export const barsHotterThanWinding = findingKind<{ mean: number; hotSpot: number; assumed: number }>({
+  code: 'bars-hotter-than-winding',
+  severity: 'warning',
+  help: 'Resistance and losses are for the winding temperature; where the hottest bar settles above it, they are larger than told.',
+  message: ({ mean, hotSpot, assumed }) =>
+    `The hottest bar settles at ${significant(mean, 4)} degC in the mean (${significant(hotSpot, 4)} degC at its hottest), above the winding temperature of ${significant(assumed, 4)} degC: losses are understated.`,
+});
+
+export const gapFieldHigh = findingKind<{ density: number; most: number }>({
+  code: 'gap-field-high',
+  severity: 'warning',
+  help: 'The fundamental of the flux makes a peak flux density at the bore; above some value the teeth saturate (common practice).',
+  message: ({ density, most }) =>
+    `This flux asks for a peak flux density of ${significant(density, 4)} T (fundamental) at the gap; above ${significant(most, 3)} T teeth saturate as a rule.`,
+});
+
+export const openingTooWide = findingKind<{ opening: number; most: number; what: 'slot' | 'slot pitch' }>({
+  code: 'opening-too-wide',
+  severity: 'error',
+  help: 'A slot opening is at most as wide as its slot and narrower than the slot pitch at the gap.',
+  message: ({ opening, most, what }) =>
+    `A slot opening of ${millimeters(opening)} is wider than the ${what} of ${millimeters(most)}.`,
+});
+
+export const currentDensityHigh = findingKind<{ density: number; most: number }>({
+  code: 'current-density-high',
+  severity: 'warning',
+  help: 'Above some current density bars are not cooled for long even by oil (common practice).',
+  message: ({ density, most }) =>
+    `The bars carry ${significant(density / 1e6, 3)} A/mm2; above ${significant(most / 1e6, 3)} A/mm2 they are not cooled for long as a rule.`,
+});
+
+export const deltaCirculation = findingKind<{ harmonic: number; voltage: number; current: number | null }>({
+  code: 'delta-circulation',
+  severity: 'info',
+  help: 'Harmonics that are equal in all phases of a delta drive a current round it; it is not in the losses.',
+  message: ({ harmonic, voltage, current }) =>
+    `The EMF of harmonic ${harmonic}, ${significant(voltage, 3)} V a phase, drives a current round the delta${current === null ? '' : `: at most ${significant(current, 3)} A, by the resistance alone`}. It is not in the losses.`,
+});
+
+export const slotsBeyondAxis = findingKind<{ depth: number; radius: number }>({
+  code: 'slots-beyond-axis',
+  severity: 'error',
+  help: 'Slots end short of the axis.',
+  message: ({ depth, radius }) =>
+    `The slots reach beyond the axis: they are ${millimeters(depth)} deep, the gap lies at a radius of ${millimeters(radius)}.`,
 });
 
 /** Every kind about copper and insulation. */
@@ -105,6 +178,14 @@ export const copperKinds = [
   slotWiderThanPitch,
   diametersDisagree,
   bendRadiusTooLarge,
+  bareEndTooLong,
   noSteadyTemperature,
   insulationStressed,
+  insulationNotChecked,
+  barsHotterThanWinding,
+  gapFieldHigh,
+  openingTooWide,
+  currentDensityHigh,
+  deltaCirculation,
+  slotsBeyondAxis,
 ];

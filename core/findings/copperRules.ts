@@ -1,7 +1,6 @@
-import type { CopperProblem } from '../copper/copperProblems.ts';
+import type { CopperProblem } from '../copper/copperFigures.ts';
 import { type Finding, finding } from '../language/finding.ts';
-import type { Given } from '../language/specification.ts';
-import { barName } from '../winding/model.ts';
+import type { BarSpecification } from '../language/specification.ts';
 import * as kinds from './copperKinds.ts';
 import type { Facts } from './facts.ts';
 
@@ -10,7 +9,16 @@ export function checkCopper(facts: Facts): readonly Finding[] {
   const { bar, slots } = facts.specification;
   // Without bars or slots there is nothing to fit.
   if (!bar && slots.length === 0) return [];
-  return facts.copperProblems().map(copperFinding);
+  return [...facts.copperProblems().map(copperFinding), ...checkBareEnd(bar)];
+}
+
+/** Bared ends that are longer than the straight parts they are on. */
+function checkBareEnd(bar: BarSpecification | undefined): readonly Finding[] {
+  const { bareEnd, jointStraight } = bar ?? {};
+  if (bareEnd === undefined || jointStraight === undefined) return [];
+  if (bareEnd.value <= jointStraight.value * (1 + 1e-9)) return [];
+  const data = { bare: bareEnd.value, joint: jointStraight.value };
+  return [finding(kinds.bareEndTooLong, bareEnd.statement, data)];
 }
 
 function copperFinding(problem: CopperProblem): Finding {
@@ -34,29 +42,37 @@ function copperFinding(problem: CopperProblem): Finding {
       return finding(kinds.bendRadiusTooLarge, range, problem);
     case 'no-steady-temperature':
       return finding(kinds.noSteadyTemperature, range, null);
+    case 'bars-hotter-than-winding':
+      return finding(kinds.barsHotterThanWinding, range, problem);
+    case 'opening-too-wide':
+      return finding(kinds.openingTooWide, range, problem);
+    case 'current-density-high':
+      return finding(kinds.currentDensityHigh, range, problem);
+    case 'slots-beyond-axis':
+      return finding(kinds.slotsBeyondAxis, range, problem);
   }
 }
 
-/** Voltages between bars in volts against the limits of the insulation block. */
-export function checkInsulation(facts: Facts): readonly Finding[] {
-  const { insulation } = facts.specification;
-  const state = facts.connection;
-  if (!insulation || state.kind !== 'connected') return [];
-  const gaps = state.facts.gaps();
-  const phaseVoltage = facts.emf().phaseVoltage;
-  if (!gaps || phaseVoltage === null) return [];
-  const factor = phaseVoltage * (insulation.surgeFactor?.value ?? 1);
+/** Flux, and currents that harmonics drive round a delta. */
+export function checkField(facts: Facts): readonly Finding[] {
+  const { machine, connect } = facts.specification;
   const findings: Finding[] = [];
-  const compare = (limit: Given<number> | undefined, gap: typeof gaps.inSlot, what: string) => {
-    if (!limit || !gap) return;
-    const voltage = gap.value * factor;
-    if (voltage <= 0.8 * limit.value) return;
-    const data = { what: `${what} (${gap.bars.map(barName).join(' and ')})`, voltage, limit: limit.value };
-    const severity = voltage > limit.value ? 'error' : 'warning';
-    findings.push(finding(kinds.insulationStressed, limit.range, data, { severity }));
-  };
-  compare(insulation.turnVoltage, gaps.inSlotSamePhase, 'neighboring bars of one phase');
-  compare(insulation.phaseVoltage, gaps.inSlotTwoPhases, 'bars of two phases in a slot');
-  compare(insulation.phaseVoltage, gaps.betweenSlots, 'bar ends of neighboring slots');
+  const density = facts.emf().gapFluxDensity;
+  if (machine?.flux && density !== null && density > highestGapField) {
+    findings.push(finding(kinds.gapFieldHigh, machine.flux.statement, { density, most: highestGapField }));
+  }
+  const phases = facts.winding.phases.names.length / facts.winding.phases.sets;
+  if (connect?.connections[0]?.value !== 'delta') return findings;
+  for (const { harmonic, phaseVoltage: voltage } of facts.emf().harmonics?.orders ?? []) {
+    if (harmonic % phases !== 0 || voltage < 1e-9) continue;
+    const statement = machine?.rotorField.find(({ value }) => value.harmonic === harmonic)?.statement;
+    if (!statement) continue;
+    const { phase } = facts.copper().resistance;
+    const current = phase === null ? null : voltage / phase;
+    findings.push(finding(kinds.deltaCirculation, statement, { harmonic, voltage, current }));
+  }
   return findings;
 }
+
+/** Peak of the fundamental at the gap, T, above which teeth saturate as a rule (common practice). */
+const highestGapField = 1.2;

@@ -89,7 +89,6 @@ export function gatherFacts(
       connection,
       windingFactor: (order) => factorRow(winding, spectrum(), order).winding,
       differentialLeakage: leakage,
-      phaseCurrent: current,
     }),
   };
 }

@@ -1,15 +1,16 @@
 import { type EmfResult, emf } from '../analysis/emf.ts';
-import { inducedVoltages } from '../balance/circulating.ts';
-import { scale, unit } from '../balance/complex.ts';
-import { largestShare, type PathCircuit, pathCurrents, shareDeviation } from '../balance/pathCurrents.ts';
-import { pathSum } from '../balance/voltages.ts';
+import { type Figure, missing, orNull } from '../analysis/figure.ts';
+import { machineValue, phaseCurrent } from '../analysis/machineInputs.ts';
+import { type PathLoading, pathLoading } from '../balance/pathLoading.ts';
+import { equalCurrents } from '../copper/carriedCurrents.ts';
 import { type CopperResult, copper } from '../copper/copper.ts';
-import { copperBasis, problemsOfCopper } from '../copper/copperFigures.ts';
-import type { CopperProblem } from '../copper/copperProblems.ts';
+import type { CopperProblem } from '../copper/copperFigures.ts';
+import { copperBasis, impedanceFigure, lossesOf, problemsOfCopper } from '../copper/copperFigures.ts';
 import { type CopperCurves, copperCurves } from '../copper/curves.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
 import type { Specification } from '../language/specification.ts';
 import type { Winding } from '../winding/model.ts';
+import { jointNeed } from './conditions.ts';
 import type { ConnectionState } from './connection.ts';
 import { lazy } from './lazy.ts';
 
@@ -26,6 +27,8 @@ export interface MachineFacts {
   readonly circulatingNeeds: () => readonly string[];
   /** Largest deviation of a path's current from an equal share at load, relative to it; null without data. */
   readonly currentDeviation: () => number | null;
+  /** Statements that would make that deviation known. */
+  readonly deviationNeeds: () => readonly string[];
 }
 
 /** What machine facts are computed from beside the text. */
@@ -36,8 +39,6 @@ export interface MachineInput {
   /** Winding factor of a mechanical order. */
   readonly windingFactor: (order: number) => number;
   readonly differentialLeakage: () => number | null;
-  /** Rms current of a phase, A; null where it is not known. */
-  readonly phaseCurrent: number | null;
 }
 
 /** Copper, EMF and the currents of the paths. */
@@ -51,16 +52,36 @@ export function machineFacts(input: MachineInput): MachineFacts {
       specification,
       paths: connected?.paths ?? null,
       joints: connected?.joints().joints ?? null,
+      levels: connected?.levels().levels ?? new Map(),
       windingFactor: input.windingFactor(polePairs),
     }),
   );
   const basis = lazy(() => copperBasis(copperInput()));
-  const copperResult = lazy(() => copper(copperInput(), basis()));
-  const circuit = lazy(() => circuitOf(input, copperResult()));
+  const impedances = lazy(() => impedanceFigure(copperInput(), basis()));
+  const loading = lazy((): PathLoading => {
+    if (!connected) {
+      const absent = missing(jointNeed(specification) ?? 'connect route or written paths');
+      return { circulating: absent, deviation: absent, carried: equalCurrents };
+    }
+    return pathLoading({
+      winding,
+      paths: connected.paths,
+      balances: connected.balances,
+      unequalLayers: () => connected.occupation().length > 0,
+      impedances,
+      flux: machineValue(specification, 'flux'),
+      current: phaseCurrent(specification, winding),
+    });
+  });
+  const losses = lazy(() => lossesOf(copperInput(), basis(), loading().carried));
+  const copperResult = lazy(() =>
+    copper(copperInput(), { basis: basis(), impedances: impedances(), losses: losses() }),
+  );
+  const needsOf = (figure: Figure<number>) => (figure.known ? [] : figure.needs);
   return {
     copper: copperResult,
-    copperProblems: lazy(() => problemsOfCopper(copperInput(), basis())),
-    copperCurves: lazy(() => copperCurves(copperInput())),
+    copperProblems: lazy(() => problemsOfCopper(copperInput(), basis(), losses())),
+    copperCurves: lazy(() => copperCurves(copperInput(), { basis: basis(), losses: losses() })),
     emf: lazy(() =>
       emf({
         winding,
@@ -71,66 +92,9 @@ export function machineFacts(input: MachineInput): MachineFacts {
         harmonicFactor: (harmonic) => input.windingFactor(harmonic * polePairs),
       }),
     ),
-    circulatingCurrent: lazy(() => {
-      const loaded = circuit();
-      if (!loaded || loaded.flux === null) return null;
-      const voltages = inducedVoltages(loaded.sums, loaded.frequency, loaded.flux);
-      const currents = pathCurrents({ ...loaded.circuit, voltages, phaseCurrents: new Map() });
-      return currents && tidy(largestShare(currents, loaded.pathCurrent));
-    }),
-    circulatingNeeds: () => circulatingNeeds(input, copperResult()),
-    currentDeviation: lazy(() => {
-      const loaded = circuit();
-      if (!loaded) return null;
-      const currents = pathCurrents(loaded.circuit);
-      return currents && tidy(shareDeviation(loaded.circuit, currents));
-    }),
+    circulatingCurrent: () => orNull(loading().circulating),
+    circulatingNeeds: () => needsOf(loading().circulating),
+    currentDeviation: () => orNull(loading().deviation),
+    deviationNeeds: () => needsOf(loading().deviation),
   };
-}
-
-/** Rounding of the solution is no current. */
-function tidy(share: number): number {
-  return share < 1e-9 ? 0 : share;
-}
-
-interface LoadedCircuit {
-  readonly circuit: PathCircuit;
-  readonly sums: Parameters<typeof inducedVoltages>[0];
-  readonly frequency: number;
-  readonly flux: number | null;
-  readonly pathCurrent: number;
-}
-
-/** The paths as circuits at rated current; null where impedances or the current are not known. */
-function circuitOf(input: MachineInput, result: CopperResult): LoadedCircuit | null {
-  const { winding, connection, phaseCurrent, specification } = input;
-  const impedances = result.leakage.pathImpedances;
-  if (!impedances || phaseCurrent === null || connection.kind !== 'connected') return null;
-  const { paths } = connection.facts;
-  const phaseCurrents = new Map(
-    winding.phases.axes.map((axis, phase) => [phase, scale(unit(-axis), phaseCurrent)] as const),
-  );
-  return {
-    circuit: {
-      phases: paths.map(({ phase }) => phase),
-      resistances: impedances.paths.map(({ acResistance }) => acResistance),
-      inductance: impedances.inductance,
-      angularFrequency: 2 * Math.PI * impedances.frequency,
-      voltages: paths.map(() => ({ re: 0, im: 0 })),
-      phaseCurrents,
-    },
-    sums: paths.map((path) => pathSum(winding, path, winding.polePairs)),
-    frequency: impedances.frequency,
-    flux: specification.machine?.flux?.value ?? null,
-    pathCurrent: phaseCurrent / winding.parallelPaths,
-  };
-}
-
-function circulatingNeeds(input: MachineInput, result: CopperResult): readonly string[] {
-  const impedances = result.missing.find(({ quantity }) => quantity === 'copper.leakage.pathImpedances');
-  const needs = new Set(impedances?.needs ?? []);
-  if (input.phaseCurrent === null && !input.specification.machine?.current) needs.add('machine current');
-  if (!input.specification.machine?.flux) needs.add('machine flux');
-  if (input.connection.kind !== 'connected') needs.add('connect route');
-  return [...needs];
 }

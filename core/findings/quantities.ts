@@ -1,4 +1,6 @@
+import { significant, withoutNoise } from '../language/numbers.ts';
 import type { RequiredLimit } from '../language/specification.ts';
+import { jointNeed } from './conditions.ts';
 import { type ConnectionFacts, pathVoltageDifference } from './connection.ts';
 import type { Facts } from './facts.ts';
 
@@ -18,16 +20,21 @@ export function limitOrder(limit: RequiredLimit, polePairs: number): number | nu
   return whole >= 1 && whole <= 1e7 && Math.abs(order - whole) < 1e-9 * Math.max(1, whole) ? whole : null;
 }
 
+/** Why a limit speaks of no order. */
+function noOrder({ scope }: RequiredLimit, polePairs: number): string {
+  const number = scope?.number ?? 1;
+  const range = 'an order is a whole number from 1 to 10 000 000';
+  if (scope?.kind === 'order') return range;
+  const pairs = polePairs === 1 ? '1 pole pair' : `${polePairs} pole pairs`;
+  return `with ${pairs} harmonic ${significant(number, 15)} is order ${significant(number * polePairs, 15)}, and ${range}`;
+}
+
 /** Looks a quantity up among the facts, in SI units, ratios as fractions. */
 export function quantityValue(limit: RequiredLimit, facts: Facts): QuantityValue {
   const word = limit.entry.word;
   if (limit.entry.perOrder) {
     const order = limitOrder(limit, facts.winding.polePairs);
-    if (order === null)
-      return {
-        kind: 'undefined',
-        reason: 'it is no whole number of pole pairs round the bore up to 10 000 000',
-      };
+    if (order === null) return { kind: 'undefined', reason: noOrder(limit, facts.winding.polePairs) };
     return orderValue(word, order, facts);
   }
   switch (word) {
@@ -41,7 +48,7 @@ export function quantityValue(limit: RequiredLimit, facts: Facts): QuantityValue
       const { worstPercent } = facts.balance();
       return worstPercent === null
         ? { kind: 'undefined', reason: 'the phases have no common fundamental' }
-        : value(worstPercent / 100);
+        : value(withoutNoise(worstPercent / 100));
     }
     default:
       return limit.entry.reportPath?.match(/^(copper|emf)\./)
@@ -89,7 +96,7 @@ function connectionValue(word: string, facts: Facts): QuantityValue {
   const state = facts.connection;
   switch (state.kind) {
     case 'none':
-      return missing('connect star', 'connect route');
+      return notJoined(facts);
     case 'pending':
       return { kind: 'undefined', reason: 'the paths are still being found' };
     case 'refused':
@@ -97,6 +104,14 @@ function connectionValue(word: string, facts: Facts): QuantityValue {
     case 'connected':
       return joinedValue(word, state.facts, facts);
   }
+}
+
+/** Why no bars are joined. */
+function notJoined({ specification }: Facts): QuantityValue {
+  const need = jointNeed(specification);
+  return need === null
+    ? { kind: 'undefined', reason: 'the connect block has errors, so no bars are joined' }
+    : missing(need);
 }
 
 function joinedValue(word: string, connection: ConnectionFacts, facts: Facts): QuantityValue {
@@ -109,6 +124,10 @@ function joinedValue(word: string, connection: ConnectionFacts, facts: Facts): Q
       return facts.circulatingCurrent() === null && facts.circulatingNeeds().length > 0
         ? missing(...facts.circulatingNeeds())
         : orUndefined(facts.circulatingCurrent(), 'the paths do not determine it');
+    case 'path-current-deviation':
+      return facts.currentDeviation() === null
+        ? missing(...facts.deviationNeeds())
+        : value(facts.currentDeviation()!);
     case 'special-joints':
       return value(connection.counts().special);
     case 'jumpers':

@@ -23,6 +23,16 @@ export function assumptionsOf(specification: Specification, facts: Facts | null)
       `rotor field harmonics have the relative amplitude 1/harmonic (odd harmonics)${others}; pairs with a product below 0.0001 are left out`,
     );
   }
+  if (specification.insulation && !specification.insulation.surgeFactor)
+    out.push('insulation surge-factor: 1 (default)');
+  if (specification.bar && !specification.bar.form && connect) out.push('bar form: hairpin (default)');
+  const unused = machine?.gap?.value === 'outer' ? 'bore' : 'outside';
+  if (machine?.[unused] && machine.gap?.value !== 'both')
+    out.push(`machine ${unused} enters no figure with the gap on the other side`);
+  if (facts?.connection.kind === 'connected' && connect?.connections[0]?.value === 'open')
+    out.push('open phases: the voltage between bars of two phases is not determined and left out');
+  if (facts && facts.copper().leakage.slotInductance !== null)
+    out.push('leakage of the end windings is not computed');
   if (facts) out.push(...facts.emf().assumptions, ...facts.copper().assumptions);
   return [...new Set(out)];
 }

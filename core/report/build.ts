@@ -8,6 +8,7 @@ import { reportedCopper, reportedEmf, reportedModels } from './machine.ts';
 import { missingOf } from './missing.ts';
 import { reportedFindings } from './reportedFindings.ts';
 import type { Report } from './schema.ts';
+import { unreadLimits } from './unreadLimits.ts';
 
 /** What a report is made from. */
 export interface ReportInput {
@@ -39,19 +40,34 @@ export function buildReport(input: ReportInput): Report {
     ...reportedConnection(facts),
     copper: facts ? reportedCopper(facts) : null,
     models: facts ? reportedModels(facts) : [],
-    limits: input.limits.map(({ quantity, harmonic, order, relation, limit, actual, met }) => ({
-      quantity,
-      harmonic,
-      order,
-      relation,
-      limit,
-      actual,
-      met,
-    })),
+    limits: reportedLimits(input),
     assumptions: assumptionsOf(specification, facts),
     missing: missingOf(specification, facts),
     findings: reportedFindings(input.findings, input.lineStarts),
   };
+}
+
+/** Every limit in text order, those that could not be read among them. */
+function reportedLimits({ limits, specification }: ReportInput): Report['limits'] {
+  const placed = [
+    ...limits.map(({ quantity, harmonic, order, relation, limit, actual, met, range }) => ({
+      range,
+      limit: { quantity, harmonic, order, relation, limit, actual, met },
+    })),
+    ...unreadLimits(specification).map(({ quantity, range }) => ({
+      range,
+      limit: {
+        quantity,
+        harmonic: null,
+        order: null,
+        relation: null,
+        limit: null,
+        actual: null,
+        met: null,
+      },
+    })),
+  ];
+  return placed.sort((a, b) => a.range.start - b.range.start).map(({ limit }) => limit);
 }
 
 function reportedWinding(facts: Facts): NonNullable<Report['winding']> {

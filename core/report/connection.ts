@@ -1,8 +1,10 @@
 import type { BarGap } from '../balance/potentials.ts';
 import { type ConnectionFacts, pathVoltageDifference } from '../findings/connection.ts';
 import type { Facts } from '../findings/facts.ts';
+import { withoutNoise } from '../language/numbers.ts';
 import { barName, layerLetter } from '../winding/model.ts';
 import type { Report } from './schema.ts';
+import { shapeLength } from './shapeLength.ts';
 
 type ConnectionReport = Pick<
   Report,
@@ -13,7 +15,7 @@ type ConnectionReport = Pick<
 export function reportedConnection(facts: Facts | null): ConnectionReport {
   const state = facts?.connection;
   const worst = facts?.balance().worstPercent ?? null;
-  const phaseVoltageDifference = worst === null ? null : worst / 100;
+  const phaseVoltageDifference = worst === null ? null : withoutNoise(worst / 100);
   if (!facts || state?.kind !== 'connected') {
     return {
       paths: [],
@@ -21,22 +23,32 @@ export function reportedConnection(facts: Facts | null): ConnectionReport {
       shapes: { joints: [], bars: [] },
       routing: null,
       voltageBetweenBars: null,
-      balance: { pathVoltageDifference: null, phaseVoltageDifference, circulatingCurrent: null },
+      balance: {
+        pathVoltageDifference: null,
+        phaseVoltageDifference,
+        circulatingCurrent: null,
+        pathCurrentDeviation: null,
+      },
     };
   }
   const connection = state.facts;
   return {
     paths: reportedPaths(facts, connection),
     joints: reportedJoints(connection),
-    shapes: reportedShapes(connection),
+    shapes: reportedShapes(facts, connection),
     routing: reportedRouting(connection),
     voltageBetweenBars: reportedGaps(connection),
     balance: {
       pathVoltageDifference: pathVoltageDifference(connection),
       phaseVoltageDifference,
       circulatingCurrent: facts.circulatingCurrent(),
+      pathCurrentDeviation: facts.currentDeviation(),
     },
   };
+}
+
+function quiet(value: number | null | undefined): number | null {
+  return value == null ? null : withoutNoise(value);
 }
 
 function reportedPaths(facts: Facts, connection: ConnectionFacts): Report['paths'] {
@@ -50,7 +62,7 @@ function reportedPaths(facts: Facts, connection: ConnectionFacts): Report['paths
     from: path.from,
     to: path.to,
     bars: path.bars.map(barName),
-    voltage: { relative: voltages.get(i)?.relative ?? null, angle: voltages.get(i)?.angle ?? null },
+    voltage: { relative: voltages.get(i)?.relative ?? null, angle: quiet(voltages.get(i)?.angle) },
     layerCounts: [...layers[i]!.layers],
   }));
 }
@@ -77,7 +89,7 @@ function reportedJoints(connection: ConnectionFacts): Report['joints'] {
   ];
 }
 
-function reportedShapes(connection: ConnectionFacts): Report['shapes'] {
+function reportedShapes(facts: Facts, connection: ConnectionFacts): Report['shapes'] {
   return {
     joints: connection.joints().shapes.map(({ number, side, lowerLayer, upperLayer, offset, count }) => ({
       number,
@@ -93,7 +105,7 @@ function reportedShapes(connection: ConnectionFacts): Report['shapes'] {
       crown: shape.crown,
       ends: shape.ends.map(({ layer, bend }) => ({ layer: layerLetter(layer), bend })),
       count: shape.count,
-      length: null,
+      length: shapeLength(facts, shape),
     })),
   };
 }

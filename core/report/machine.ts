@@ -1,3 +1,5 @@
+import type { LeanTradeRow } from '../copper/leanTrade.ts';
+import type { PathImpedances } from '../copper/pathImpedances.ts';
 import type { Facts } from '../findings/facts.ts';
 import { layerLetter } from '../winding/model.ts';
 import type { Report } from './schema.ts';
@@ -37,12 +39,17 @@ export function reportedCopper(facts: Facts): Report['copper'] {
   ];
   if (leadFigures.every((value) => value === null)) return null;
   return {
-    section: { barArea: copied(section.barArea), slotFill: section.slotFill },
+    section: {
+      barArea: copied(section.barArea),
+      slotFill: section.slotFill,
+      spareRoom: section.spareRoom.map((room) => ({ ...room, layers: room.layers.map(layerLetter) })),
+    },
     length: {
       bars: length.bars,
       total: length.total,
       overhangConnection: length.overhangConnection,
       overhangFar: length.overhangFar,
+      pieces: length.pieces.map(({ joint, length: size }) => ({ joint, length: size })),
     },
     resistance: { ...resistance },
     mass: result.mass,
@@ -54,16 +61,43 @@ export function reportedCopper(facts: Facts): Report['copper'] {
       bar: acRatio.bar,
       worst: acRatio.worst,
       slotKinds: acRatio.slotKinds.map(({ slots, ratio }) => ({ slots: [...slots], ratio })),
-      bestHeights: acRatio.bestHeights.map(({ layers, height, ratio }) => ({
+      bestHeights: acRatio.bestHeights.map(({ layers, height, ratio, room }) => ({
         layers: layers.map(layerLetter),
         height,
         ratio,
+        room,
       })),
     },
-    leakage: { slotPermeance: leakage.slotPermeance, slotInductance: leakage.slotInductance },
+    leakage: {
+      slotPermeance: leakage.slotPermeance,
+      slotInductance: leakage.slotInductance,
+      pathImpedances: reportedImpedances(facts, leakage.pathImpedances),
+    },
     heat: { rise: heat.rise, hotSpot: heat.hotSpot, endShare: heat.endShare },
-    cage: { ...cage },
+    cage: { ...cage, leanTrade: leanTradeOf(facts).map((row) => ({ ...row })) },
   };
+}
+
+function reportedImpedances(
+  { winding }: Facts,
+  impedances: PathImpedances | null,
+): NonNullable<Report['copper']>['leakage']['pathImpedances'] {
+  return (
+    impedances && {
+      frequency: impedances.frequency,
+      paths: impedances.paths.map(({ phase, number, resistance, selfInductance }) => ({
+        phase: winding.phases.names[phase]!,
+        path: number,
+        resistance,
+        selfInductance,
+      })),
+    }
+  );
+}
+
+/** What lean gives and costs, for windings whose bars lean. */
+export function leanTradeOf(facts: Facts): readonly LeanTradeRow[] {
+  return facts.winding.lean.some((lean) => lean !== 0) ? facts.copperCurves().leanTrade : [];
 }
 
 function copied<T>(values: readonly T[] | null): T[] | null {

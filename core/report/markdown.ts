@@ -1,6 +1,6 @@
 import { cautions } from '../findings/cautions.ts';
 import type { Facts } from '../findings/facts.ts';
-import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
+import { countedIn, type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
 import { cellAt, layerLetter, phaseOfCell, type Winding } from '../winding/model.ts';
 import { factorTableRows, keyFigures } from './figures.ts';
@@ -17,7 +17,7 @@ export function reportMarkdown(report: Report, facts: Facts | null, limits: read
   const parts = [`# ${plainText(report.title)}`, summary(report)];
   if (facts) {
     parts.push(section('Key figures', figuresTable(facts)));
-    if (limits.length > 0) parts.push(section('Required limits', limitsTable(limits)));
+    if (report.limits.length > 0) parts.push(section('Required limits', limitsTable(report, limits)));
     parts.push(section('Slot table', slotTable(facts.winding, report)));
     parts.push(section('Winding factors and MMF waves', factorsText(facts, report)));
     parts.push(section('Paths and joints', connectionText(facts)));
@@ -60,12 +60,17 @@ function figuresTable(facts: Facts): string {
   );
 }
 
-function limitsTable(limits: readonly LimitResult[]): string {
-  return markdownTable(
+function limitsTable(report: Report, limits: readonly LimitResult[]): string {
+  const unread = report.limits.filter(({ limit }) => limit === null);
+  const note =
+    unread.length === 0
+      ? ''
+      : `\n\nNot read because of an error in the line, and so not met: ${unread.map(({ quantity }) => plainText(quantity)).join(', ')}.`;
+  const table = markdownTable(
     ['limit', 'required', 'actual', 'margin', 'holds'],
     ['left', 'right', 'right', 'right', 'left'],
     limits.map((limit) => [
-      limitName(limit),
+      `${limitName(limit)}${countedIn(limit)}`,
       `${limit.relation === '<=' ? 'at most' : 'at least'} ${limit.source.written}`,
       limit.actual === null ? 'not computable' : limitValue(limit, limit.actual),
       limit.actual === null
@@ -77,6 +82,7 @@ function limitsTable(limits: readonly LimitResult[]): string {
       limit.met ? 'yes' : '**no**',
     ]),
   );
+  return limits.length === 0 ? note.trim() : `${table}${note}`;
 }
 
 function slotTable(winding: Winding, report: Report): string {

@@ -1,6 +1,8 @@
+import type { LeanTradeRow } from '../copper/leanTrade.ts';
 import type { Facts } from '../findings/facts.ts';
 import { fixed, significant } from '../language/numbers.ts';
 import { layerLetter } from '../winding/model.ts';
+import { leanTradeOf } from './machine.ts';
 import { markdownTable } from './markdownTable.ts';
 
 /** A figure as shown: where it is found, what it is called, and the unit people read it in. */
@@ -14,8 +16,20 @@ interface ShownFigure {
 
 const emfFigures: readonly ShownFigure[] = [
   { path: 'emf.frequency', label: 'frequency', unit: 'Hz', factor: 1 },
-  { path: 'emf.phaseVoltage', label: 'phase EMF, rms', unit: 'V', factor: 1 },
-  { path: 'emf.lineVoltage', label: 'line EMF, rms', unit: 'V', factor: 1 },
+  { path: 'emf.phaseVoltage', label: 'phase EMF of the fundamental, rms', unit: 'V', factor: 1 },
+  { path: 'emf.lineVoltage', label: 'line EMF of the fundamental, rms', unit: 'V', factor: 1 },
+  {
+    path: 'emf.harmonics.phaseVoltage',
+    label: "phase EMF with the rotor field's harmonics, rms",
+    unit: 'V',
+    factor: 1,
+  },
+  {
+    path: 'emf.harmonics.lineVoltage',
+    label: "line EMF with the rotor field's harmonics, rms",
+    unit: 'V',
+    factor: 1,
+  },
   { path: 'emf.torque', label: 'torque, current in phase with the EMF', unit: 'Nm', factor: 1 },
   { path: 'emf.power', label: 'power', unit: 'kW', factor: 1e3 },
   { path: 'emf.torquePerAmpere', label: 'torque per ampere of terminal current', unit: 'Nm/A', factor: 1 },
@@ -27,6 +41,7 @@ const emfFigures: readonly ShownFigure[] = [
     unit: 'mH',
     factor: 1e-3,
   },
+  { path: 'emf.gapFluxDensity', label: 'peak flux density at the gap, fundamental', unit: 'T', factor: 1 },
 ];
 
 const copperFigures: readonly ShownFigure[] = [
@@ -86,14 +101,15 @@ export function copperText(facts: Facts): string {
       .map((ratio, layer) => `${layerLetter(layer)} ${fixed(ratio, 3)}`)
       .join(', ');
     const best = acRatio.bestHeights.map(
-      ({ layers: row, height, ratio }) =>
-        `${significant(height * 1e3, 3)} mm for layers ${row.map(layerLetter).join(' ')} (ratio ${fixed(ratio, 3)})`,
+      ({ layers: row, height, ratio, room }) =>
+        `${significant(height * 1e3, 3)} mm for layers ${row.map(layerLetter).join(' ')} (ratio ${fixed(ratio, 3)}${room !== null && height > room ? `; the slot has room for ${significant(room * 1e3, 3)} mm only` : ''})`,
     );
     parts.push(
-      `AC ratio by layer: ${layers}. Bar height of least AC resistance at this frequency: ${best.join('; ')}.`,
+      `AC ratio by layer: ${layers}. Bar height of least AC resistance at this frequency, one height for the layers of a slot: ${best.join('; ')}.`,
     );
   }
-  if (facts.winding.lean.some((lean) => lean !== 0)) parts.push(leanText(facts));
+  const trade = leanTradeOf(facts);
+  if (trade.length > 0) parts.push(leanText(trade));
   return parts.join('\n\n');
 }
 
@@ -103,7 +119,7 @@ function figuresTable(figures: readonly ShownFigure[], facts: Facts): string {
   const rows = figures.flatMap(({ path, label, unit, factor }) => {
     const found = lookUp(results, path);
     if (typeof found !== 'number') return [];
-    const model = models.find(({ quantity }) => quantity === path);
+    const model = models.find(({ quantity }) => path === quantity || path.startsWith(`${quantity}.`));
     const basis = model ? `${model.line} (${model.source})` : '';
     return [[label, `${significant(found / factor, 5)}${unit === '' ? '' : ` ${unit}`}`, basis]];
   });
@@ -118,8 +134,7 @@ function lookUp(results: Readonly<Record<string, unknown>>, path: string): unkno
   return found;
 }
 
-function leanText(facts: Facts): string {
-  const rows = facts.copperCurves().leanTrade;
+function leanText(rows: readonly LeanTradeRow[]): string {
   const shown = (value: number | null, factor: number, digits: number) =>
     value === null ? '–' : fixed(value / factor, digits);
   const table = markdownTable(
@@ -134,5 +149,5 @@ function leanText(facts: Facts): string {
       shown(row.stress, 1e6, 3),
     ]),
   );
-  return `What the lean gives and costs, each layer leaning as far in its own sense; stiffness without insulation, joints, fatigue, buckling and unbalanced pull:\n\n${table}`;
+  return `What the lean gives and costs, each layer leaning as far in its own sense; the skew factor holds the rotor's skew too; stiffness without insulation, joints, fatigue, buckling and unbalanced pull:\n\n${table}`;
 }

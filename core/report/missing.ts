@@ -1,5 +1,6 @@
 import { gapOpenings } from '../findings/conditions.ts';
 import type { Facts } from '../findings/facts.ts';
+import { insulationNeeds } from '../findings/insulationRules.ts';
 import type { Specification } from '../language/specification.ts';
 
 /** A quantity that could not be computed, and the statements that would supply it. */
@@ -33,6 +34,12 @@ export function missingOf(specification: Specification, facts: Facts | null): Mi
       const needs = [...facts.circulatingNeeds()];
       if (needs.length > 0) out.push({ quantity: 'balance.circulatingCurrent', needs });
     }
+    if (facts.currentDeviation() === null && facts.deviationNeeds().length > 0) {
+      out.push({ quantity: 'balance.pathCurrentDeviation', needs: [...facts.deviationNeeds()] });
+    }
+    const ofInsulation = specification.insulation ? insulationNeeds(facts) : [];
+    if (ofInsulation.length > 0)
+      out.push({ quantity: 'voltages between bars in volts', needs: [...ofInsulation] });
   }
   return out;
 }

@@ -3,8 +3,10 @@ import type { FactorRow } from '../analysis/factors.ts';
 import { senseInPath } from '../balance/validity.ts';
 import type { ConnectionFacts } from '../findings/connection.ts';
 import type { Facts } from '../findings/facts.ts';
+import { deltaJoins, joinedWith } from '../winding/deltaJoins.ts';
 import { modulo } from '../winding/integers.ts';
 import { type Bar, barName, cellAt, layerLetter, phaseOfCell, type Winding } from '../winding/model.ts';
+import { shapeLength } from './shapeLength.ts';
 
 export const scheduleTables = ['slots', 'bars', 'joints', 'leads', 'factors'] as const;
 
@@ -17,9 +19,12 @@ type Rows = readonly (readonly ScheduleCell[])[];
  * A table of the winding as CSV (RFC 4180: CRLF, header row, UTF-8 without a mark; `.` decimals), in an
  * order that does not depend on how the paths were found: two revisions compare line by line. Empty
  * cells: what is not known, as paths and joints before the bars are joined.
- * slots: each place as phase and sense, `U+` carrying current away from the connection side.
- * bars: by slot and layer; sense 1 or -1, EMF angle in electrical degrees, 0 <= angle < 360.
+ * slots: each place as phase and sense, 1 carrying current away from the connection side, -1 back. (In
+ * one cell, `+U` would be taken for a formula.)
+ * bars: by slot and layer; sense 1 or -1, developed length of the whole piece (a hairpin: both legs and
+ * crown) in mm, EMF angle in electrical degrees, 0 <= angle < 360.
  * joints: every joint and lead as in the report, by number; spans in slots.
+ * leads: path ends; of a delta also the terminal that each is to be joined with.
  */
 export function schedule(facts: Facts, table: ScheduleTable): string {
   const rows = scheduleRows(facts, table);
@@ -46,8 +51,11 @@ function joined(facts: Facts): ConnectionFacts | null {
 function slotRows({ winding }: Facts): Rows {
   const layers = Array.from({ length: winding.layers }, (_, layer) => layer);
   return [
-    ['slot', ...layers.map(layerLetter)],
-    ...slotsOf(winding).map((slot) => [slot, ...layers.map((layer) => placeText(winding, { slot, layer }))]),
+    ['slot', ...layers.flatMap((layer) => [layerLetter(layer), `${layerLetter(layer)}Sense`])],
+    ...slotsOf(winding).map((slot) => [
+      slot,
+      ...layers.flatMap((layer) => placeCells(winding, { slot, layer })),
+    ]),
   ];
 }
 
@@ -55,18 +63,23 @@ function slotsOf(winding: Winding): readonly number[] {
   return Array.from({ length: winding.slots }, (_, index) => index + 1);
 }
 
-/** The sign behind the name: before it, spreadsheets take the cell for a formula. */
-function placeText(winding: Winding, bar: Bar): string {
+function placeCells(winding: Winding, bar: Bar): readonly [phase: ScheduleCell, sense: ScheduleCell] {
   const cell = cellAt(winding.table, bar.slot, bar.layer);
-  return cell === 0 ? '' : `${winding.phases.names[phaseOfCell(cell)]}${cell > 0 ? '+' : '-'}`;
+  return cell === 0 ? [null, null] : [winding.phases.names[phaseOfCell(cell)]!, Math.sign(cell)];
 }
 
 function barRows(facts: Facts): Rows {
   const { winding } = facts;
   const connection = joined(facts);
   const uses = connection ? barUses(connection) : null;
+  const lengths = new Map(
+    (connection?.barShapes() ?? []).map((shape) => {
+      const length = shapeLength(facts, shape);
+      return [shape.number, length === null ? null : rounded(length * 1000)] as const;
+    }),
+  );
   const rows: (readonly ScheduleCell[])[] = [
-    ['position', 'slot', 'layer', 'phase', 'sense', 'path', 'placeInPath', 'shape', 'emfAngle'],
+    ['position', 'slot', 'layer', 'phase', 'sense', 'path', 'placeInPath', 'shape', 'lengthMm', 'emfAngle'],
   ];
   for (const slot of slotsOf(winding))
     for (let layer = 0; layer < winding.layers; layer++) {
@@ -84,6 +97,7 @@ function barRows(facts: Facts): Rows {
         use?.path ?? null,
         use?.place ?? null,
         use?.shape ?? null,
+        use?.shape == null ? null : (lengths.get(use.shape) ?? null),
         emfAngle(winding, slot, sense),
       ]);
     }
@@ -171,8 +185,21 @@ function jointRows(facts: Facts): Rows {
 
 function leadRows(facts: Facts): Rows {
   const connection = joined(facts);
-  const header = ['number', 'terminal', 'kind', 'phase', 'path', 'end', 'bar', 'slot', 'layer', 'side'];
+  const header = [
+    'number',
+    'terminal',
+    'kind',
+    'phase',
+    'path',
+    'end',
+    'bar',
+    'slot',
+    'layer',
+    'side',
+    'joinedWith',
+  ];
   if (!connection) return [header];
+  const joins = connection.connection === 'delta' ? deltaJoins(facts.winding.phases) : [];
   return [
     header,
     ...connection
@@ -188,6 +215,7 @@ function leadRows(facts: Facts): Rows {
         end.bar.slot,
         layerLetter(end.bar.layer),
         end.side,
+        joinedWith(joins, end.terminal),
       ]),
   ];
 }

@@ -1,11 +1,9 @@
 import * as z from 'zod';
+import { copperSchema, emfSchema } from './machineSchema.ts';
+import { count, figure, known, maybe, number } from './schemaNumbers.ts';
 
 // The report's JSON, version 1: camelCase, SI units without prefixes, ratios as fractions, angles in
 // degrees; null or [] for what cannot be computed.
-
-const number = z.number();
-const maybe = number.nullable();
-const count = z.number().int();
 
 export const placeSchema = z.strictObject({ line: count.min(1), column: count.min(1) });
 export const rangeSchema = z.strictObject({ start: placeSchema, end: placeSchema });
@@ -52,8 +50,8 @@ export const waveSchema = z.strictObject({
   order: count.min(1),
   harmonic: z.string(),
   direction: z.enum(['forward', 'backward']),
-  amplitude: number,
-  relative: maybe,
+  amplitude: known('A, or for 1 A rms in each phase'),
+  relative: figure('Of the working wave, fraction'),
 });
 
 const sideSchema = z.enum(['connection', 'far']);
@@ -65,7 +63,10 @@ export const pathSchema = z.strictObject({
   from: z.string(),
   to: z.string(),
   bars: z.array(z.string()),
-  voltage: z.strictObject({ relative: maybe, angle: maybe }),
+  voltage: z.strictObject({
+    relative: figure('Of the mean path of its phase, fraction'),
+    angle: figure('From the mean path, electrical degrees'),
+  }),
   layerCounts: z.array(count),
 });
 
@@ -94,7 +95,7 @@ export const barShapeSchema = z.strictObject({
   crown: count.nullable(),
   ends: z.array(z.strictObject({ layer: z.string(), bend: count.nullable() })),
   count,
-  length: maybe,
+  length: figure('Developed length of one piece, m'),
 });
 
 const jointCounts = { specialJoints: count, jumpers: count, jointShapes: count };
@@ -123,57 +124,10 @@ export const routingSchema = z.strictObject({
 });
 
 /** Voltage between two bars relative to the phase voltage. */
-export const barGapSchema = z.strictObject({ value: number, bars: z.array(z.string()), side: sideSchema });
-
-/** EMF, torque, inductances: V, Nm, W, H; rms and of the fundamental. */
-export const emfSchema = z.strictObject({
-  frequency: maybe,
-  phaseVoltage: maybe,
-  lineVoltage: maybe,
-  lineVoltages: z.array(z.strictObject({ apart: count, voltage: number })),
-  torque: maybe,
-  power: maybe,
-  torquePerAmpere: maybe,
-  motorConstant: maybe,
-  magnetizingInductance: maybe,
-  differentialLeakageInductance: maybe,
-  gaps: z.array(
-    z.strictObject({
-      side: z.enum(['inner', 'outer']),
-      diameter: number,
-      area: number,
-      torqueShare: number,
-      shearStress: number,
-    }),
-  ),
-  harmonics: z
-    .strictObject({
-      phaseVoltage: number,
-      lineVoltage: maybe,
-      orders: z.array(z.strictObject({ harmonic: count, phaseVoltage: number })),
-    })
-    .nullable(),
-});
-
-/** Section, lengths, resistance, losses, leakage, heat and stiffness: SI units, temperatures in degC. */
-export const copperSchema = z.strictObject({
-  section: z.strictObject({ barArea: z.array(number).nullable(), slotFill: maybe }),
-  length: z.strictObject({ bars: maybe, total: maybe, overhangConnection: maybe, overhangFar: maybe }),
-  resistance: z.strictObject({ path20: maybe, phase20: maybe, phase: maybe, line: maybe }),
-  mass: maybe,
-  currentDensity: maybe,
-  loss: z.strictObject({ dc: maybe, ac: maybe, total: maybe }),
-  acRatio: z.strictObject({
-    layers: z.array(maybe).nullable(),
-    slot: maybe,
-    bar: maybe,
-    worst: maybe,
-    slotKinds: z.array(z.strictObject({ slots: z.array(count), ratio: number })),
-    bestHeights: z.array(z.strictObject({ layers: z.array(z.string()), height: number, ratio: number })),
-  }),
-  leakage: z.strictObject({ slotPermeance: maybe, slotInductance: maybe }),
-  heat: z.strictObject({ rise: maybe, hotSpot: maybe, endShare: maybe }),
-  cage: z.strictObject({ stiffness: maybe, straight: maybe, stress: maybe }),
+export const barGapSchema = z.strictObject({
+  value: known('Of the phase voltage, fraction'),
+  bars: z.array(z.string()),
+  side: sideSchema,
 });
 
 /** How a figure of the report is computed, and where that comes from. */
@@ -188,8 +142,9 @@ export const limitSchema = z.strictObject({
   quantity: z.string(),
   harmonic: maybe,
   order: maybe,
-  relation: z.enum(['<=', '>=']),
-  limit: number,
+  /** Null, with the limit, where its line could not be read; `met` is then null too. */
+  relation: z.enum(['<=', '>=']).nullable(),
+  limit: maybe,
   actual: maybe,
   met: z.boolean().nullable(),
 });
@@ -224,9 +179,12 @@ export const reportSchema = z.strictObject({
   shapes: z.strictObject({ joints: z.array(jointShapeSchema), bars: z.array(barShapeSchema) }),
   routing: routingSchema.nullable(),
   balance: z.strictObject({
-    pathVoltageDifference: maybe,
-    phaseVoltageDifference: maybe,
-    circulatingCurrent: maybe,
+    pathVoltageDifference: figure('Largest, of the mean path of its phase, fraction'),
+    phaseVoltageDifference: figure('Largest, fraction'),
+    circulatingCurrent: figure('Largest without load, of an equal share of the phase current, fraction'),
+    pathCurrentDeviation: figure(
+      'Largest at load from an equal share, by resistance and slot leakage, fraction',
+    ),
   }),
   voltageBetweenBars: z
     .strictObject({ inSlot: barGapSchema.nullable(), betweenSlots: barGapSchema.nullable() })

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { copperCurves } from '../../core/copper/curves.ts';
-import { crossedDrive, examine, ferryDrive } from './machines.ts';
+import { crossedDrive, examine, ferryDrive, partsOf } from './machines.ts';
 
 // Statements that only widen or shrink a number; slots, poles, layers and the like stay.
 const changeable =
@@ -36,7 +36,11 @@ describe('whatever a text says', () => {
           })
           .join('\n');
         const { copper, emf, input } = examine(changed);
-        for (const [place, number] of numbersIn({ copper, emf, curves: copperCurves(input) })) {
+        for (const [place, number] of numbersIn({
+          copper,
+          emf,
+          curves: copperCurves(input, partsOf(input)),
+        })) {
           expect(`${place} ${Number.isFinite(number)}`).toBe(`${place} true`);
         }
       }),

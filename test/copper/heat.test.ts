@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { copperCurves } from '../../core/copper/curves.ts';
 import { barHeat, type HeatedBar, riseAlongBar, steadyHeat } from '../../core/copper/heat.ts';
-import { copperInput, examine, ferryDrive, withLine } from './machines.ts';
+import { copperInput, examine, ferryDrive, partsOf, withLine } from './machines.ts';
 
 /**
  * Steady heat balance of a bar cut into cells: conduction to the neighbors, loss in, side cooling out,
@@ -110,7 +110,7 @@ describe('heat of a machine', () => {
 
   it('the curve runs from end to end through the hot spot', () => {
     const { copper } = examine(ferryDrive);
-    const { samples } = copperCurves(copperInput(ferryDrive)).heat!;
+    const { samples } = copperCurves(copperInput(ferryDrive), partsOf(copperInput(ferryDrive))).heat!;
     expect(samples[0]!.temperature).toBeCloseTo(90, 9);
     expect(samples.at(-1)!.temperature).toBeCloseTo(90, 9);
     expect(samples[0]!.position).toBeCloseTo(-0.048, 12);
@@ -119,9 +119,9 @@ describe('heat of a machine', () => {
 
   it('a bar that runs away is a problem, not a number', () => {
     const text = withLine(withLine(ferryDrive, 'side-conductance', null), 'current', '  current 9 kA');
-    const { copper } = examine(text);
+    const { copper, problems } = examine(text);
     expect(copper.heat.hotSpot).toBeNull();
-    expect(copper.problems.map(({ kind }) => kind)).toContain('no-steady-temperature');
+    expect(problems.map(({ kind }) => kind)).toContain('no-steady-temperature');
     expect(copper.missing.find(({ quantity }) => quantity === 'copper.heat.rise')?.needs[0]).toContain(
       'less current',
     );

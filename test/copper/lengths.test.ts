@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { copper } from '../../core/copper/copper.ts';
 import { endBends } from '../../core/copper/endGeometry.ts';
-import { crossedDrive, examine, ferryDrive, withLine } from './machines.ts';
+import { copperInput, crossedDrive, examine, ferryDrive, withLine } from './machines.ts';
 import { slotPitches } from './slotPitches.ts';
 
 describe('layer radii', () => {
@@ -88,7 +89,9 @@ describe('lengths from the actual joints', () => {
     slotPitches(input, copper.radii!, {
       clearance: 0.6e-3,
       width: 3.78e-3,
-      straights: 14e-3,
+      endStraight: 6e-3,
+      jointStraight: 8e-3,
+      hairpins: true,
       stack: 96e-3,
     }).forEach((length, place) => {
       expect(copper.length.byPlace![place]).toBeCloseTo(length, 12);
@@ -106,7 +109,9 @@ describe('lengths from the actual joints', () => {
     slotPitches(input, copper.radii!, {
       clearance: 0.6e-3,
       width: 3.78e-3,
-      straights: 14e-3,
+      endStraight: 6e-3,
+      jointStraight: 8e-3,
+      hairpins: true,
       stack: 96e-3,
     }).forEach((length, place) => {
       expect(copper.length.byPlace![place]).toBeCloseTo(length, 12);
@@ -128,9 +133,9 @@ describe('lengths from the actual joints', () => {
       const sine = 4.38e-3 / pitch;
       return pitch * Math.tan(Math.asin(sine));
     };
-    // All crowns span 6 slots; the innermost layer rises most.
+    // All crowns span 6 slots; the innermost layer rises most. Nothing is joined at a crown.
     expect(copper.length.overhangFar).toBeCloseTo(
-      14e-3 + 3 * Math.max(rise(0), rise(1), rise(2), rise(3)),
+      6e-3 + 3 * Math.max(rise(0), rise(1), rise(2), rise(3)),
       12,
     );
   });
@@ -168,6 +173,44 @@ connect {
     expect(copper.resistance.path20).toBeCloseTo((1e-6 / 58) * (conductor / 17.5e-6), 12);
     expect(copper.mass).toBeCloseTo(copper.length.total! * 17.5e-6 * 8890, 12);
     expect(copper.assumptions.join()).toContain('connecting pieces');
+  });
+});
+
+describe('crowns and levels', () => {
+  it('straight bars have a straight part to be joined at on both sides, hairpins on one', () => {
+    const hairpin = examine(ferryDrive).copper.length;
+    const straight = examine(ferryDrive.replace('form hairpin', 'form straight')).copper.length;
+    expect(straight.bars! - hairpin.bars!).toBeCloseTo(8e-3, 12);
+    expect(straight.overhangFar! - hairpin.overhangFar!).toBeCloseTo(8e-3, 12);
+    expect(straight.overhangConnection).toBeCloseTo(hairpin.overhangConnection!, 12);
+  });
+
+  it('pieces that cross lie on levels, each with longer risers, and reach farther out', () => {
+    const text = `winding "Lock-gate winch"
+machine { slots 12  poles 4  phases 3  gap inner  bore 90 mm  stack 60 mm  current 40 A }
+slot { width 5 mm  depth 12 mm  opening 2 mm  opening-height 1 mm }
+bar { width 3.5 mm  height 5 mm  end-straight 4 mm  end-clearance 1 mm  joint-straight 6 mm  coating 0.1 mm }
+layout { layers 2  span 3 }
+connect {
+  star
+  path U 1 from U1 1a +3b +3a +3b | 7b -3a -3b -3a to N
+  repeat U as V shift 2
+  repeat U as W shift 4
+}
+`;
+    const input = copperInput(text);
+    const joints = input.joints!.filter((joint) => joint.kind === 'jumper');
+    const levels = new Map(joints.map(({ number }, index) => [number, index + 1]));
+    const { length } = copper({ ...input, levels });
+    const flat = copper(input).length;
+    // Each level is coated width and clearance above the one below: 3.5 + 2 x 0.1 + 1 mm, up and down.
+    joints.forEach(({ number }, index) => {
+      const piece = length.pieces.find(({ joint }) => joint === number)!;
+      const below = flat.pieces.find(({ joint }) => joint === number)!;
+      expect(piece.length - below.length).toBeCloseTo(2 * index * 4.7e-3, 12);
+      expect(piece.riser - below.riser).toBeCloseTo(index * 4.7e-3, 12);
+    });
+    expect(length.overhangConnection! - flat.overhangConnection!).toBeCloseTo(2 * 4.7e-3, 12);
   });
 });
 

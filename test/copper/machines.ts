@@ -1,7 +1,14 @@
 import { differentialLeakage } from '../../core/analysis/differentialLeakage.ts';
 import { type EmfResult, emf } from '../../core/analysis/emf.ts';
 import { windingFactor } from '../../core/analysis/factors.ts';
+import { machineValue, phaseCurrent } from '../../core/analysis/machineInputs.ts';
+import { occupationProblems } from '../../core/balance/occupation.ts';
+import { pathLoading } from '../../core/balance/pathLoading.ts';
+import { phaseBalances } from '../../core/balance/voltages.ts';
+import { equalCurrents } from '../../core/copper/carriedCurrents.ts';
 import { type CopperResult, copper } from '../../core/copper/copper.ts';
+import type { CopperProblem } from '../../core/copper/copperFigures.ts';
+import { type CopperParts, copperParts, problemsOfCopper } from '../../core/copper/copperFigures.ts';
 import type { CopperInput } from '../../core/copper/geometryFigures.ts';
 import { parse } from '../../core/language/parser.ts';
 import { specify } from '../../core/language/specify.ts';
@@ -14,6 +21,7 @@ import { route } from '../../core/winding/route.ts';
 export interface Examined {
   readonly input: CopperInput;
   readonly copper: CopperResult;
+  readonly problems: readonly CopperProblem[];
   readonly emf: EmfResult;
 }
 
@@ -21,10 +29,12 @@ export interface Examined {
 export function examine(text: string): Examined {
   const input = copperInput(text);
   const { winding, specification } = input;
-  const result = copper(input);
+  const parts = partsOf(input);
+  const result = copper(input, parts);
   return {
     input,
     copper: result,
+    problems: problemsOfCopper(input, parts.basis, parts.losses),
     emf: emf({
       winding,
       specification,
@@ -34,6 +44,24 @@ export function examine(text: string): Examined {
       harmonicFactor: (harmonic) => windingFactor(winding, harmonic * winding.polePairs),
     }),
   };
+}
+
+/** The parts of the copper with the currents that the paths carry. */
+export function partsOf(input: CopperInput): CopperParts {
+  const { winding, specification, paths } = input;
+  return copperParts(input, (impedances) =>
+    paths
+      ? pathLoading({
+          winding,
+          paths,
+          balances: () => phaseBalances(winding, paths),
+          unequalLayers: () => occupationProblems(winding, paths).length > 0,
+          impedances: () => impedances,
+          flux: machineValue(specification, 'flux'),
+          current: phaseCurrent(specification, winding),
+        }).carried
+      : equalCurrents,
+  );
 }
 
 export function copperInput(text: string): CopperInput {

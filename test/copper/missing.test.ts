@@ -10,7 +10,7 @@ const warm = copper('resistance.phase', 'resistance.line');
 const ratios = copper('acRatio.layers', 'acRatio.slot', 'acRatio.worst');
 const leakage = copper('leakage.slotPermeance', 'leakage.slotInductance', 'leakage.pathImpedances');
 const heat = copper('heat.rise', 'heat.hotSpot', 'heat.endShare');
-const cage = copper('cage.stiffness', 'cage.straight');
+const cage = copper('cage.straight');
 const inductances = emf('magnetizingInductance', 'differentialLeakageInductance');
 const impedances = copper('leakage.pathImpedances');
 const allLoss = copper('loss.dc', 'loss.ac', 'loss.total');
@@ -29,18 +29,35 @@ const ofRadii = [...ofLengths, ...cage];
 
 /** Which figures go missing without a statement, worked out by hand from the formulas. */
 const required: Readonly<Record<string, readonly string[]>> = {
-  bore: [...ofRadii, ...inductances, ...emf('gaps')],
-  stack: [...ofRadii, ...copper('loss.ac'), ...leakage, ...heat, ...inductances, ...emf('gaps')],
+  bore: [...ofRadii, ...inductances, ...emf('gaps', 'gapFluxDensity')],
+  // The permeance of straight slots does not depend on their length.
+  stack: [
+    ...ofRadii,
+    ...copper('loss.ac'),
+    ...leakage.filter((name) => !name.endsWith('Permeance')),
+    ...heat,
+    ...inductances,
+    ...emf('gaps', 'gapFluxDensity'),
+  ],
   'air-gap': inductances,
   'magnet-height': inductances,
   speed: [
     ...emf('frequency', 'phaseVoltage', 'lineVoltage', 'power', 'motorConstant'),
     ...ratios,
-    ...copper('acRatio.bar', 'acRatio.bestHeight', 'loss.ac', 'loss.total'),
+    ...copper('acRatio.bar', 'acRatio.bestHeights', 'loss.ac', 'loss.total'),
     ...impedances,
     ...heat,
   ],
-  flux: emf('phaseVoltage', 'lineVoltage', 'torque', 'power', 'torquePerAmpere', 'motorConstant', 'gaps'),
+  flux: emf(
+    'phaseVoltage',
+    'lineVoltage',
+    'torque',
+    'power',
+    'torquePerAmpere',
+    'motorConstant',
+    'gaps',
+    'gapFluxDensity',
+  ),
   current: [
     ...copper('currentDensity'),
     ...allLoss,
@@ -51,7 +68,7 @@ const required: Readonly<Record<string, readonly string[]>> = {
     ...warm,
     ...allLoss,
     ...ratios,
-    ...copper('acRatio.bar', 'acRatio.bestHeight'),
+    ...copper('acRatio.bar', 'acRatio.bestHeights'),
     ...impedances,
     ...emf('motorConstant'),
   ],
@@ -60,7 +77,7 @@ const required: Readonly<Record<string, readonly string[]>> = {
   width: [
     ...copper('section.slotFill', 'section.spareRoom'),
     ...ratios,
-    ...copper('acRatio.bar', 'acRatio.bestHeight', 'loss.ac', 'loss.total'),
+    ...copper('acRatio.bar', 'acRatio.bestHeights', 'loss.ac', 'loss.total'),
     ...leakage,
     ...heat,
     ...emf('motorConstant'),
@@ -72,7 +89,7 @@ const required: Readonly<Record<string, readonly string[]>> = {
     ...copper('section.barArea', 'section.slotFill', 'section.spareRoom', 'currentDensity'),
     ...ofRadii,
     ...ratios,
-    ...copper('acRatio.bestHeight', 'loss.ac'),
+    ...copper('acRatio.bestHeights', 'loss.ac'),
     ...heat,
   ],
   height: [
@@ -125,7 +142,8 @@ const baseline = missingOf(ferryDrive);
 
 describe('leaving out one statement', () => {
   it('the full text lacks only what it does not ask for', () => {
-    expect([...baseline].sort()).toEqual(['copper.cage.stress', 'emf.harmonics']);
+    // Its bars do not lean, so there is no crossed-bar cage.
+    expect([...baseline].sort()).toEqual(['copper.cage.stiffness', 'copper.cage.stress', 'emf.harmonics']);
   });
 
   it.each(Object.keys(required))('%s: exactly the figures that follow from it go missing', (start) => {
@@ -192,11 +210,11 @@ describe('leaving out one statement', () => {
 
   it('a bare text yields nothing, lists everything and names a model for nothing', () => {
     const bare = 'winding "x"\nmachine { slots 12 poles 2 phases 3 }\nlayout { layers 2 span 6 }\n';
-    const { copper: result } = examine(bare);
+    const { copper: result, problems } = examine(bare);
     expect(result.missing.map((entry) => entry.quantity)).toHaveLength(30);
     expect(result.models).toEqual([]);
     expect(result.assumptions).toEqual([]);
-    expect(result.problems).toEqual([]);
+    expect(problems).toEqual([]);
   });
 });
 
@@ -205,7 +223,7 @@ describe('two gaps', () => {
   const base = missingOf(both);
   const ofShare = [
     ...ratios,
-    ...copper('acRatio.bar', 'acRatio.bestHeight', 'loss.ac', 'loss.total'),
+    ...copper('acRatio.bar', 'acRatio.bestHeights', 'loss.ac', 'loss.total'),
     ...leakage,
     ...heat,
     ...inductances,
@@ -213,8 +231,8 @@ describe('two gaps', () => {
   ];
   it.each([
     // The radii follow from the outside too.
-    ['bore', ofShare],
-    ['outside', ofShare],
+    ['bore', [...ofShare, ...emf('gapFluxDensity')]],
+    ['outside', [...ofShare, ...emf('gapFluxDensity')]],
     ['air-gap', ofShare],
     ['magnet-height', ofShare],
   ] as const)('%s decides how the slot current acts on either gap', (start, expected) => {
@@ -238,6 +256,6 @@ describe('models', () => {
     }
     const missing = new Set([...result.missing, ...voltages.missing].map((entry) => entry.quantity));
     expect(lines.filter((model) => missing.has(model.quantity))).toEqual([]);
-    expect(lines.length + missing.size).toBe(30 + 11);
+    expect(lines.length + missing.size).toBe(30 + 12);
   });
 });

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { CopperProblem } from '../../core/copper/copperProblems.ts';
+import type { CopperProblem } from '../../core/copper/copperFigures.ts';
 import { crossedDrive, examine, ferryDrive, withLine } from './machines.ts';
 
 function problems(text: string): readonly (CopperProblem & { readonly text: string })[] {
-  return examine(text).copper.problems.map((problem) => ({
+  return examine(text).problems.map((problem) => ({
     ...problem,
     text: text.slice(problem.range.start, problem.range.end),
   }));

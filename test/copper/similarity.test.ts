@@ -4,7 +4,7 @@ import { emfModels } from '../../core/analysis/emfModels.ts';
 import { copper } from '../../core/copper/copper.ts';
 import { copperModels } from '../../core/copper/copperModels.ts';
 import type { Given, Specification } from '../../core/language/specification.ts';
-import { copperInput, crossedDrive } from './machines.ts';
+import { copperInput, crossedDrive, partsOf } from './machines.ts';
 
 /**
  * Dimensions, tested by similarity: the same machine `scale` times as large in every length must change
@@ -22,7 +22,8 @@ interface Scales {
 function scaled(scales: Scales) {
   const input = copperInput(crossedDrive);
   const specification = resized(input.specification, scales);
-  const result = copper({ ...input, specification });
+  const sized = { ...input, specification };
+  const result = copper(sized, partsOf(sized));
   const voltages = emf({
     winding: input.winding,
     specification,
@@ -92,7 +93,7 @@ function figure(result: ReturnType<typeof scaled>, quantity: string): number {
     'copper.section.barArea': () => result.copper.section.barArea![0]!,
     'copper.section.spareRoom': () => result.copper.section.spareRoom[0]!.height,
     'copper.acRatio.layers': () => result.copper.acRatio.layers![0]!,
-    'copper.acRatio.bestHeight': () => result.copper.acRatio.bestHeights[0]!.height,
+    'copper.acRatio.bestHeights': () => result.copper.acRatio.bestHeights[0]!.height,
     'copper.leakage.pathImpedances': () => result.copper.leakage.pathImpedances!.inductance[0]!,
     'emf.gaps': () => result.emf.gaps[0]!.shearStress,
   };
@@ -135,7 +136,7 @@ const powers: Readonly<Record<string, number>> = {
   'copper.acRatio.slot': 0,
   'copper.acRatio.bar': 0,
   'copper.acRatio.worst': 0,
-  'copper.acRatio.bestHeight': 1,
+  'copper.acRatio.bestHeights': 1,
   'copper.leakage.slotPermeance': 0,
   'copper.leakage.slotInductance': 1,
   'copper.leakage.pathImpedances': 1,
@@ -152,6 +153,7 @@ const powers: Readonly<Record<string, number>> = {
   'emf.motorConstant': 2.5,
   'emf.magnetizingInductance': 1,
   'emf.differentialLeakageInductance': 1,
+  'emf.gapFluxDensity': 0,
   'emf.gaps': 1,
 };
 
@@ -210,6 +212,7 @@ describe('units', () => {
       'Nm',
       'Nm/A',
       'Nm/sqrt(W)',
+      'T',
     ]);
     for (const { unit } of [...copperModels, ...emfModels]) expect(known).toContain(unit);
   });

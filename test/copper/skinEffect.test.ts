@@ -7,9 +7,7 @@ const one: Complex = { re: 1, im: 0 };
 
 function ratio(xi: number, own: Complex, below: Complex, strands = 1): number {
   const size = own.re ** 2 + own.im ** 2;
-  const re = (below.re * own.re + below.im * own.im) / size;
-  const im = (below.im * own.re - below.re * own.im) / size;
-  return phi(xi) + psi(xi) * fieldWeight(re, im, strands);
+  return phi(xi) + (psi(xi) * fieldWeight(below, own, strands)) / size;
 }
 
 describe('phi and psi against the field solved numerically', () => {

@@ -3,7 +3,10 @@ import type { CopperInput } from '../../core/copper/geometryFigures.ts';
 interface Ends {
   readonly width: number;
   readonly clearance: number;
-  readonly straights: number;
+  readonly endStraight: number;
+  readonly jointStraight: number;
+  /** Far-side joints are the crowns of hairpins, which nothing is joined at. */
+  readonly hairpins: boolean;
   readonly stack: number;
 }
 
@@ -15,7 +18,7 @@ interface Ends {
 export function slotPitches(
   input: CopperInput,
   radii: readonly number[],
-  { width, clearance, straights, stack }: Ends,
+  { width, clearance, endStraight, jointStraight, hairpins, stack }: Ends,
 ): Map<number, number> {
   const { winding } = input;
   const lengths = new Map<number, number>();
@@ -24,7 +27,8 @@ export function slotPitches(
       const radius = radii[bar.layer]!;
       const pitch = (2 * Math.PI * radius) / winding.slots;
       const lean = winding.lean[bar.layer]!;
-      let length = Math.sqrt(stack ** 2 + (lean * radius) ** 2) + 2 * straights;
+      let length = Math.sqrt(stack ** 2 + (lean * radius) ** 2) + 2 * endStraight;
+      let joined = 2;
       for (const j of [i - 1, i]) {
         if (j < 0 || j >= path.spans.length) continue;
         const far = (j % 2 === 0) !== path.startsFar;
@@ -35,7 +39,9 @@ export function slotPitches(
         const distance = Math.abs(path.spans[j]! + shift(to.layer) - shift(from.layer));
         const slope = Math.sqrt(1 - ((width + clearance) / pitch) ** 2);
         length += ((distance / 2) * pitch) / slope;
+        if (far && hairpins) joined--;
       }
+      length += joined * jointStraight;
       lengths.set(bar.layer * winding.slots + bar.slot - 1, length);
     });
   }

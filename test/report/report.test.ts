@@ -93,6 +93,48 @@ describe('the report', () => {
   });
 });
 
+describe('limits whose line cannot be read', () => {
+  const text = windingText({
+    rest: 'require {\n torque >= 80 mm\n winding-factor >= 0.5\n torqe >= 3 Nm\n}',
+  });
+
+  it('are listed, not met, beside the error that says why', () => {
+    const { limits, findings } = reported(text);
+    expect(limits.map(({ quantity, relation, limit, met }) => [quantity, relation, limit, met])).toEqual([
+      ['torque', null, null, null],
+      ['winding-factor', '>=', 0.5, true],
+      ['torqe', null, null, null],
+    ]);
+    expect(findings.map(({ code, range }) => [code, range.start.line])).toEqual([
+      ['unit-wrong', 5],
+      ['word-unknown', 7],
+    ]);
+  });
+
+  it('count in the summary and are named under the table', () => {
+    const markdown = study(text).markdown();
+    expect(markdown).toContain('1 of 3 required limits hold.');
+    expect(markdown).toContain('so not met: torque, torqe.');
+  });
+});
+
+describe('rounding', () => {
+  const isNoise = (value: number) => value !== 0 && Math.abs(value) < 1e-12;
+
+  it('is no angle and no difference', () => {
+    let angles = 0;
+    for (const { text } of examples) {
+      const { paths, balance } = study(text).report();
+      for (const { path, voltage } of paths) {
+        if (voltage.angle !== null) angles++;
+        expect(isNoise(voltage.angle ?? 0), String(path)).toBe(false);
+      }
+      for (const value of Object.values(balance)) expect(isNoise(value ?? 0)).toBe(false);
+    }
+    expect(angles).toBeGreaterThan(20);
+  });
+});
+
 describe('defaults and what is missing', () => {
   it('are listed where they were used, and not where a value is given', () => {
     const defaults = ['gap inner', 'route paths 1', 'belt 60 edeg', 'stagger 0', 'skew 0'];

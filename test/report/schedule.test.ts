@@ -43,11 +43,19 @@ describe.each(examples)('%s', (_, studied) => {
     expect(rows.map(({ slot }) => slot)).toEqual(
       Array.from({ length: winding!.slots }, (__, index) => String(index + 1)),
     );
-    expect(fields.length).toBe(1 + winding!.layers);
-    const places = rows.flatMap((row) => fields.slice(1).map((layer) => row[layer]!)).filter(Boolean);
-    expect(places.length).toBe(winding!.bars);
-    const plus = places.filter((place) => place.endsWith('+')).length;
-    expect(plus).toBe(winding!.bars / 2);
+    expect(fields.length).toBe(1 + 2 * winding!.layers);
+    const layers = fields.filter((field) => /^[a-z]$/.test(field));
+    const places = rows.flatMap((row) =>
+      layers.map((layer) => [row[layer]!, row[`${layer}Sense`]!] as const),
+    );
+    const filled = places.filter(([phase]) => phase !== '');
+    expect(filled.length).toBe(winding!.bars);
+    expect(filled.filter(([, sense]) => sense === '1').length).toBe(winding!.bars / 2);
+    expect(places.every(([phase, sense]) => (phase === '') === (sense === ''))).toBe(true);
+    // The same phases as in the table of bars; senses, too, but for bars that a written path passes the other way.
+    const bars = new Map(rowsOf(studied, 'bars').rows.map((row) => [row.position!, row.phase!]));
+    for (const row of rows)
+      for (const layer of layers) expect(row[layer]).toBe(bars.get(`${row.slot}${layer}`) ?? '');
   });
 
   test('bars: the bars of every path in their order, shapes counted as in the report', () => {
@@ -174,4 +182,21 @@ test('a hostile title changes nothing', () => {
   );
   for (const table of scheduleTables)
     expect(schedule(hostile.facts!, table)).toBe(schedule(plain.facts!, table));
+});
+
+test('leads of a delta name what they are joined with; others are joined with nothing', () => {
+  const joins = (connect: string, phases = '3') => {
+    const text = machine(`connect { ${connect} }`)
+      .replace('phases 3', `phases ${phases}`)
+      .replace('slots 12', phases === '3' ? 'slots 12' : 'slots 24')
+      .replace('span 5', phases === '3' ? 'span 5' : 'span 11');
+    const { rows } = rowsOf(study(text), 'leads');
+    expect(rows.length).toBeGreaterThan(0);
+    return Object.fromEntries(rows.map((row) => [row.terminal!, row.joinedWith!]));
+  };
+  // IEC 60034-8, from memory: in delta U1 with W2, V1 with U2, W1 with V2.
+  expect(joins('delta')).toEqual({ U1: 'W2', V1: 'U2', W1: 'V2', U2: 'V1', V2: 'W1', W2: 'U1' });
+  expect(joins('delta', '6 apart 30 edeg')).toMatchObject({ '1U2': '1V1', '1W2': '1U1', '2W2': '2U1' });
+  expect(new Set(Object.values(joins('star')))).toEqual(new Set(['']));
+  expect(new Set(Object.values(joins('open')))).toEqual(new Set(['']));
 });

@@ -1,0 +1,212 @@
+import { assuming, derive, deriveFigure, type Figure, knownIf } from '../analysis/figure.ts';
+import {
+  electricalFrequency,
+  innerGapShare,
+  machineValue,
+  parallelPaths,
+  phaseConnection,
+  phaseCurrent,
+  phasesPerSet,
+} from '../analysis/machineInputs.ts';
+import type { Path, Winding } from '../winding/model.ts';
+import {
+  type AcRatios,
+  acRatios,
+  type BarLoads,
+  barLoads,
+  type FieldWeights,
+  fieldRows,
+  fieldWeights,
+  type LayerSection,
+  layerSections,
+  reducedHeight,
+  resistivityAt,
+} from './acLoss.ts';
+import { barStrandsOfLayers } from './barInputs.ts';
+import { barCurrents, type CarriedCurrents, largestCarried } from './carriedCurrents.ts';
+import { barsPerLayer, type CopperInput, type GeometryFigures, resistanceFigure } from './geometryFigures.ts';
+import { type BarHeatFigures, hottestBar } from './hottestBar.ts';
+import { lineResistance, type PathConductor, type Resistances } from './resistance.ts';
+import { currentDensity } from './section.ts';
+import { phi, psi } from './skinEffect.ts';
+
+/** Frequency, warm resistance and AC ratios: what does not depend on the currents of the paths. */
+export interface OperationFigures {
+  readonly frequency: Figure<number>;
+  readonly resistivity: Figure<number>;
+  readonly resistance: Figure<Resistances>;
+  readonly lineResistance: Figure<number>;
+  readonly weights: Figure<FieldWeights>;
+  readonly sections: Figure<readonly LayerSection[]>;
+  readonly ratios: Figure<AcRatios>;
+  readonly barRatio: Figure<number>;
+}
+
+/** What the currents of the paths make: losses and heat. */
+export interface LossFigures {
+  readonly currentDensity: Figure<number>;
+  readonly dcLoss: Figure<number>;
+  readonly acLoss: Figure<number>;
+  readonly heat: Figure<BarHeatFigures>;
+}
+
+const endsCarryDirect = 'end windings carry their DC loss only';
+
+/** Resistances and AC ratios at the operating point. */
+export function operationFigures(input: CopperInput, geometry: GeometryFigures): OperationFigures {
+  const { winding, specification } = input;
+  const { active, areas, metal, conductors } = geometry;
+  const frequency = electricalFrequency(specification, winding);
+  const resistivity = resistivityAt(metal, machineValue(specification, 'windingTemperature'));
+  const resistance = resistanceFigure(conductors, resistivity);
+  const weights = fieldWeights(specification, winding);
+  const sections = layerSections(specification, winding);
+  const ratios = derive({ weights, sections, frequency, resistivity }, (given) =>
+    acRatios(given.weights, given.sections, given.frequency, given.resistivity),
+  );
+  const connection = phaseConnection(specification);
+  return {
+    frequency,
+    resistivity,
+    resistance,
+    lineResistance: deriveFigure({ resistance, connection }, (given) =>
+      knownIf(
+        lineResistance(given.connection, given.resistance.phase, phasesPerSet(winding)),
+        'connect star or delta',
+      ),
+    ),
+    weights,
+    sections,
+    ratios,
+    barRatio: assuming(
+      derive({ ratios, active, areas, conductors }, (given) => {
+        const plain = given.conductors.reduce((sum, path) => sum + path.lengthOverArea, 0);
+        return 1 + addedConductor(winding, given.ratios, given.active, given.areas) / plain;
+      }),
+      endsCarryDirect,
+    ),
+  };
+}
+
+/** Losses and heat of what the paths carry. */
+export function lossFigures(
+  input: CopperInput,
+  geometry: GeometryFigures,
+  operation: OperationFigures,
+  carried: Figure<CarriedCurrents>,
+): LossFigures {
+  const { winding, specification } = input;
+  const { active, areas, metal, conductors, connected } = geometry;
+  const { frequency, resistivity, sections } = operation;
+  const current = phaseCurrent(specification, winding);
+  const pathCurrent = derive(
+    { current, paths: parallelPaths(specification, winding) },
+    (given) => given.current / given.paths,
+  );
+  const loads = carriedLoads(input, carried);
+  return {
+    currentDensity: currentDensity(
+      areas,
+      derive({ carried, pathCurrent }, (given) => largestCarried(given.carried) * given.pathCurrent),
+    ),
+    dcLoss: derive({ connected, conductors, carried, current, resistivity }, (given) => {
+      const squares = squaresOf(given.connected.paths, given.carried);
+      return given.current ** 2 * given.resistivity * carriedConductor(given.conductors, squares);
+    }),
+    acLoss: assuming(
+      derive({ loads, sections, active, areas, frequency, pathCurrent, resistivity }, (given) => {
+        const added = given.loads.map((each) => addedByEddies(winding, each, given));
+        return given.pathCurrent ** 2 * given.resistivity * Math.max(...added);
+      }),
+      endsCarryDirect,
+    ),
+    heat: hottestBar(specification, winding, {
+      active,
+      areas,
+      loads,
+      sections,
+      metal,
+      frequency,
+      pathCurrent,
+    }),
+  };
+}
+
+/** What loads each bar, for each way to run. */
+function carriedLoads(
+  { winding, specification, paths }: CopperInput,
+  carried: Figure<CarriedCurrents>,
+): Figure<readonly BarLoads[]> {
+  const figures = {
+    carried,
+    rows: fieldRows(specification, winding),
+    strands: barStrandsOfLayers(specification, winding.layers),
+    share: innerGapShare(specification),
+  };
+  return derive(figures, (given) =>
+    barCurrents(winding, paths, given.carried).map((currents) =>
+      barLoads(winding, given.rows, given.strands, given.share, currents),
+    ),
+  );
+}
+
+/** Square of each path's current relative to its phase's current; one list a way to run. */
+function squaresOf(paths: readonly Path[], { runs }: CarriedCurrents): readonly (readonly number[])[] {
+  const ofPhase = new Map<number, number>();
+  for (const { phase } of paths) ofPhase.set(phase, (ofPhase.get(phase) ?? 0) + 1);
+  const shares = paths.map(({ phase }) => 1 / ofPhase.get(phase)! ** 2);
+  if (runs.length === 0) return [shares];
+  return runs.map((run) => run.map(({ re, im }, path) => (re * re + im * im) * shares[path]!));
+}
+
+/** Sum over the paths of length over area times their squared currents, of the way to run that loses most, 1/m. */
+function carriedConductor(
+  conductors: readonly PathConductor[],
+  squares: readonly (readonly number[])[],
+): number {
+  return Math.max(
+    ...squares.map((run) =>
+      conductors.reduce((sum, { lengthOverArea }, path) => sum + lengthOverArea * run[path]!, 0),
+    ),
+  );
+}
+
+interface EddyConditions {
+  readonly sections: readonly LayerSection[];
+  readonly active: readonly number[];
+  readonly areas: readonly number[];
+  readonly frequency: number;
+  readonly resistivity: number;
+}
+
+/** What eddies add to the bars with their loads, as conductor length over area of an equal share, 1/m. */
+function addedByEddies({ table }: Winding, { square, field }: BarLoads, given: EddyConditions): number {
+  const factors = given.sections.map((section, layer) => {
+    const xi = reducedHeight(section, given.frequency, given.resistivity);
+    return { phi: phi(xi) - 1, psi: psi(xi), conductor: given.active[layer]! / given.areas[layer]! };
+  });
+  let sum = 0;
+  for (let place = 0; place < square.length; place++) {
+    const layer = factors[Math.floor(place / table.slots)]!;
+    sum += layer.conductor * (layer.phi * square[place]! + layer.psi * field[place]!);
+  }
+  return sum;
+}
+
+/** What eddies add to all bars together under equal currents, as conductor length over area, 1/m. */
+function addedConductor(
+  winding: Winding,
+  ratios: AcRatios,
+  active: readonly number[],
+  areas: readonly number[],
+): number {
+  return barsPerLayer(winding).reduce((sum, bars, layer) => {
+    const ratio = ratios.layers[layer];
+    return ratio == null ? sum : sum + (bars * active[layer]! * (ratio - 1)) / areas[layer]!;
+  }, 0);
+}
+
+/** DC loss and what eddies add. */
+export function totalLoss({ dcLoss: dc, acLoss: ac }: LossFigures): Figure<number> {
+  return derive({ dc, ac }, (given) => given.dc + given.ac);
+}

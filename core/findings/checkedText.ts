@@ -1,0 +1,83 @@
+import type { Document } from '../language/document.ts';
+import { type Finding, finding, type Range } from '../language/finding.ts';
+import { findingsTooMany, visible } from '../language/kinds.ts';
+import { parse } from '../language/parser.ts';
+import type { Specification } from '../language/specification.ts';
+import { specify } from '../language/specify.ts';
+import { deriveWinding } from '../winding/derive.ts';
+import type { Winding } from '../winding/model.ts';
+import { type ConnectionState, type Connector, connectNow, connectWinding } from './connection.ts';
+import { type Facts, gatherFacts } from './facts.ts';
+import { evaluateLimits, type LimitResult, limitFindings } from './limits.ts';
+import { crashFinding, runRules } from './registry.ts';
+import { writeOutPaths } from './writeOutPaths.ts';
+
+/** A winding text with all that is found in it: what an editor needs with every keystroke. */
+export interface CheckedText {
+  readonly text: string;
+  readonly document: Document;
+  readonly specification: Specification;
+  /** The winding's name, fit to be shown. */
+  readonly title: string;
+  readonly winding: Winding | null;
+  readonly facts: Facts | null;
+  /** The text has errors of form, or describes no winding: figures and pictures may not be what it means. */
+  readonly broken: boolean;
+  /** Paths are still being found: ask again when they are found. */
+  readonly pending: boolean;
+  /** Every finding, in text order. */
+  readonly findings: readonly Finding[];
+  readonly limits: readonly LimitResult[];
+  /** The edit that writes the found paths into the text; null where there is nothing to write. */
+  writeOutPaths(): { readonly range: Range; readonly text: string } | null;
+}
+
+/** Findings a text can have; further ones help nobody. */
+const mostFindings = 1000;
+
+/** In text order, and cut off with a finding that says so where there are too many. */
+function capped(findings: readonly Finding[]): readonly Finding[] {
+  const sorted = [...findings].sort((a, b) => a.range.start - b.range.start || a.range.end - b.range.end);
+  if (sorted.length <= mostFindings + 1) return sorted;
+  const next = sorted[mostFindings]!.range;
+  return [...sorted.slice(0, mostFindings), finding(findingsTooMany, next, { most: mostFindings })];
+}
+
+const untitled = 'Untitled winding';
+
+/** Checks a winding text; `connector` finds its paths. Never throws for any text. */
+export function checkText(text: string, connector: Connector = connectNow): CheckedText {
+  const document = parse(text);
+  const specification = specify(document);
+  const { winding, paths, findings: derived } = deriveWinding(specification);
+  const start = specification.machine?.range ?? { start: 0, end: 0 };
+  const crashes: Finding[] = [];
+  const safely = <T>(check: string, otherwise: T, compute: () => T): T => {
+    try {
+      return compute();
+    } catch (problem) {
+      crashes.push(crashFinding(check, start, problem));
+      return otherwise;
+    }
+  };
+  const connection = safely<ConnectionState>('paths', { kind: 'none' }, () =>
+    winding ? connectWinding(specification, winding, paths, connector) : { kind: 'none' },
+  );
+  const facts = winding ? gatherFacts(specification, winding, connection) : null;
+  const checked = facts ? runRules(facts) : [];
+  const limits = safely<readonly LimitResult[]>('limits', [], () => evaluateLimits(specification, facts));
+  const formal = [...document.findings, ...derived];
+  return {
+    text,
+    document,
+    specification,
+    title: visible(specification.title?.value ?? untitled),
+    winding,
+    facts,
+    pending: connection.kind === 'pending',
+    broken: winding === null || formal.some(({ severity }) => severity === 'error'),
+    findings: capped([...formal, ...checked, ...limitFindings(limits), ...crashes]),
+    limits,
+    writeOutPaths: () => writeOutPaths(document, facts),
+  };
+}

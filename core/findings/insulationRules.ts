@@ -1,0 +1,75 @@
+import type { BarGap } from '../balance/potentials.ts';
+import { type Finding, finding } from '../language/finding.ts';
+import type { Given } from '../language/specification.ts';
+import { barName } from '../winding/model.ts';
+import * as kinds from './copperKinds.ts';
+import type { Facts } from './facts.ts';
+
+/** A phase voltage for the insulation, V rms, and where it comes from. */
+export interface VoltageBasis {
+  readonly voltage: number;
+  readonly from: 'no-load EMF' | 'machine voltage';
+}
+
+/**
+ * The larger of the no-load phase EMF and the phase voltage of the rated line voltage, which stands
+ * between adjacent line terminals: in a star of m phases 2 sin(pi/m) phase voltages; in a delta, and at
+ * open phases, the phase voltage itself. Null where neither is known.
+ */
+export function insulationBasis(facts: Facts): VoltageBasis | null {
+  const { specification, winding } = facts;
+  const emf = facts.emf().phaseVoltage;
+  const line = specification.machine?.voltage?.value;
+  const connection = specification.connect?.connections[0]?.value;
+  const phases = winding.phases.names.length / winding.phases.sets;
+  const inStar = connection !== 'delta' && connection !== 'open';
+  const rated = line === undefined ? null : line / (inStar ? 2 * Math.sin(Math.PI / phases) : 1);
+  if (rated !== null && rated > (emf ?? 0)) return { voltage: rated, from: 'machine voltage' };
+  return emf === null ? null : { voltage: emf, from: 'no-load EMF' };
+}
+
+/** What the voltages between bars in volts need; empty where they are known. */
+export function insulationNeeds(facts: Facts): readonly string[] {
+  const needs: string[] = [];
+  if (insulationBasis(facts) === null) {
+    const ofEmf = facts.emf().missing.find(({ quantity }) => quantity === 'emf.phaseVoltage')?.needs ?? [];
+    needs.push(['machine voltage', ofEmf.join(' with ')].filter((need) => need !== '').join(' or '));
+  }
+  if (facts.connection.kind === 'none') needs.push('connect route or written paths');
+  return needs;
+}
+
+/** Voltages between bars in volts against the limits of the insulation block; says so where it cannot tell. */
+export function checkInsulation(facts: Facts): readonly Finding[] {
+  const { insulation } = facts.specification;
+  const state = facts.connection;
+  if (!insulation || state.kind === 'pending') return [];
+  const limits = [insulation.turnVoltage, insulation.phaseVoltage].filter((limit) => limit !== undefined);
+  const unchecked = (needs: readonly string[], reason: string | null) =>
+    limits.map((limit) => finding(kinds.insulationNotChecked, limit.statement, { needs, reason }));
+  const basis = insulationBasis(facts);
+  const needs = insulationNeeds(facts);
+  if (needs.length > 0 || basis === null) return unchecked(needs, null);
+  if (state.kind !== 'connected') return unchecked([], 'no paths were found');
+  const gaps = state.facts.gaps();
+  if (!gaps) return unchecked([], 'some path has no voltage');
+  const surge = insulation.surgeFactor?.value ?? null;
+  const findings: Finding[] = [];
+  const compare = (limit: Given<number> | undefined, gap: BarGap | null, what: string) => {
+    if (!limit || !gap) return;
+    const voltage = gap.value * basis.voltage * (surge ?? 1);
+    if (voltage <= 0.8 * limit.value) return;
+    const bars = `${what} (${gap.bars.map(barName).join(' and ')})`;
+    const data = { what: bars, voltage, limit: limit.value, basis, surge };
+    const severity = voltage > limit.value ? 'error' : 'warning';
+    findings.push(finding(kinds.insulationStressed, limit.range, data, { severity }));
+  };
+  compare(insulation.turnVoltage, gaps.inSlotSamePhase, 'neighboring bars of one phase');
+  compare(insulation.phaseVoltage, gaps.inSlotTwoPhases, 'bars of two phases in a slot');
+  compare(insulation.phaseVoltage, gaps.betweenSlots, 'bar ends of neighboring slots');
+  if (state.facts.connection === 'open' && insulation.phaseVoltage) {
+    const data = { needs: [], reason: 'the voltage between open phases is not determined' };
+    findings.push(finding(kinds.insulationNotChecked, insulation.phaseVoltage.statement, data));
+  }
+  return findings;
+}

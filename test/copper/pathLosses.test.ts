@@ -1,0 +1,118 @@
+import { describe, expect, it } from 'vitest';
+import { study } from '../../core/study.ts';
+
+/** Two paths of a phase, each in two layers of four: the outer layers lie deeper in their slots. */
+const doubled = (rpm: number, extra = '') => `winding "Culvert pump, doubled paths"
+machine { slots 12  poles 4  phases 3  gap inner  bore 100 mm  stack 120 mm  air-gap 1 mm  magnet-height 5 mm
+  speed ${rpm} rpm  flux 9 mWb  current 160 A  winding-temperature 100 degC  end-temperature 90 degC }
+slot { width 7 mm  depth 22 mm  opening 2 mm  opening-height 1 mm  liner 0.3 mm }
+bar { form straight  width 6 mm  height 4.5 mm  corner 0.8 mm  coating 0.1 mm
+  end-straight 8 mm  end-clearance 1 mm  joint-straight 10 mm }
+layout { layers 4  span 3 }
+connect {
+  star
+  path U 1 from U1 1a +3b +3a +3b | +3b -3a -3b -3a to N
+  path U 2 from U1 1c +3d +3c +3d | +3d -3c -3d -3c to N
+  repeat U as V shift 2
+  repeat U as W shift 4
+}
+${extra}`;
+
+/** Two paths, one from the first slots of each belt, one from the last: unequal voltages. */
+const unequal = (flux: string) => `winding "Sluice lift, unequal paths"
+machine { slots 36  poles 4  phases 3  gap inner  bore 180 mm  stack 120 mm  air-gap 1 mm  magnet-height 5 mm
+  speed 1500 rpm ${flux} current 160 A  winding-temperature 100 degC  end-temperature 90 degC }
+slot { width 7 mm  depth 12 mm  opening 2 mm  opening-height 1 mm  liner 0.3 mm }
+bar { form straight  width 6 mm  height 4.5 mm  corner 0.8 mm  coating 0.1 mm
+  end-straight 8 mm  end-clearance 1 mm  joint-straight 10 mm }
+layout { layers 2  span 9 }
+connect {
+  star
+  path U 1 from U1 1a +9b +9a +9b +10a +9b +9a +9b | +8b -9a -9b -9a to N
+  path U 2 from U1 3a +9b +9a +9b | +8b -9a -9b -9a -8b -9a -9b -9a to N
+  repeat U as V shift 6
+  repeat U as W shift 12
+}
+require { copper-loss <= 500 W  }
+`;
+
+const close = (value: number | null | undefined, expected: number) =>
+  expect((value ?? Number.NaN) / expected).toBeCloseTo(1, 6);
+
+// Expected values: a second program (Python, numpy) that solves R + j omega M of all paths of all phases
+// with the resistances as reported and M from its own field energy (Gauss), and integrates the one-dimensional diffusion in
+// every bar numerically (Chebyshev collocation) with the currents so found; losses and hot spot from those.
+describe('paths that slot leakage loads unequally', () => {
+  it.each([
+    [1500, 0.294509238819336, 70.83353442075125, 1.2137603800339032, 3382966.3531002696, 91.24135600215571],
+    [15000, 1.3353778868860016, 178.07816111954506, 60.16701803275235, 6885968.248378447, 100.58134604056048],
+    [
+      300000, 1.491600321749139, 206.12704442879289, 895.9368382026097, 7535311.5484449025,
+      193.75915362442788,
+    ],
+  ])('at %i rpm: deviation, losses, current density and hot spot', (rpm, deviation, dc, ac, density, hot) => {
+    const { balance, copper } = study(doubled(rpm)).report();
+    close(balance.pathCurrentDeviation, deviation);
+    expect(balance.circulatingCurrent).toBe(0);
+    close(copper?.loss.dc, dc);
+    close(copper?.loss.ac, ac);
+    close(copper?.loss.total, dc + ac);
+    close(copper?.currentDensity, density);
+    close(copper?.heat.hotSpot, hot);
+  });
+
+  it('a limit on the deviation fails where that on the circulating current holds', () => {
+    const extra = 'require {\n  circulating-current <= 1 %\n  path-current-deviation <= 5 %\n}\n';
+    const { limits, findings } = study(doubled(15000, extra)).report();
+    expect(limits.map(({ quantity, met }) => [quantity, met])).toEqual([
+      ['circulating-current', true],
+      ['path-current-deviation', false],
+    ]);
+    expect(limits[1]!.actual).toBeCloseTo(1.33537789, 6);
+    expect(findings.find(({ code }) => code === 'limit-failed')?.message).toContain('133.5 %');
+  });
+
+  it('without what its slots measure, nothing that rests on the currents is told', () => {
+    const text = doubled(15000).replace('opening 2 mm', '');
+    const { balance, copper, missing, emf } = study(text).report();
+    expect(balance.pathCurrentDeviation).toBeNull();
+    expect(copper?.loss).toEqual({ dc: null, ac: null, total: null });
+    expect(copper?.currentDensity).toBeNull();
+    expect(copper?.heat.hotSpot).toBeNull();
+    expect(emf?.motorConstant).toBeNull();
+    for (const quantity of ['balance.pathCurrentDeviation', 'copper.loss.dc', 'copper.currentDensity'])
+      expect(missing.find((entry) => entry.quantity === quantity)?.needs).toContain('slot opening');
+    // Cold and warm resistance do not depend on the currents.
+    expect(copper?.resistance.phase).not.toBeNull();
+  });
+});
+
+describe('paths of unequal voltage', () => {
+  it('copper loss, current density, heat and motor constant hold the circulating current', () => {
+    const { balance, copper, emf, limits, assumptions } = study(unequal('flux 9 mWb')).report();
+    close(balance.circulatingCurrent, 10.036597446086272);
+    // The larger of motor and generator.
+    close(copper?.loss.dc, 12683.010358250966);
+    close(copper?.loss.ac, 34.207351133924654);
+    close(copper?.currentDensity, 31388584.629855923);
+    close(copper?.heat.hotSpot, 216.01906260455553);
+    close(emf?.motorConstant, emf!.torque! / Math.sqrt(copper!.loss.total!));
+    expect(limits.map(({ met }) => met)).toEqual([false]);
+    expect(assumptions.join('\n')).toContain("each path's own current");
+    expect(assumptions.join('\n')).not.toContain('taken to carry equal currents');
+  });
+
+  it('a small difference adds little', () => {
+    const { balance, copper } = study(unequal('flux 0.05 mWb')).report();
+    close(balance.circulatingCurrent, 0.055758874700479286);
+    close(copper?.loss.dc, 125.61477276428772);
+    close(copper?.currentDensity, 3087159.228104533);
+  });
+
+  it('without the flux the losses are not computable, and no limit on them passes', () => {
+    const { copper, missing, limits } = study(unequal('')).report();
+    expect(copper?.loss).toEqual({ dc: null, ac: null, total: null });
+    expect(missing.find(({ quantity }) => quantity === 'copper.loss.total')?.needs).toEqual(['machine flux']);
+    expect(limits.map(({ met }) => met)).toEqual([null]);
+  });
+});
