@@ -30,6 +30,8 @@ export function chartNumber(value: number, digits = 4): string {
   return significant(value, digits).replace('-', '\u2212');
 }
 
+const smallestRange = 1e-250;
+
 /**
  * An axis from place `start` to place `end` on paper, with round ticks, about one every `spacing`
  * millimetres. A range without extent is widened. Throws RangeError for a range that is not finite or,
@@ -42,7 +44,8 @@ export function chartAxis(range: AxisRange, start: number, end: number, spacing:
     throw new RangeError(
       `An axis cannot reach from ${from} to ${to}${logarithmic ? ' on a logarithmic scale' : ''}`,
     );
-  if (!(to > from)) {
+  // A range near the smallest numbers there are has no steps to mark.
+  if (!(to - from > smallestRange)) {
     const room = logarithmic ? 1 : Math.max(Math.abs(from), 1);
     to = logarithmic ? from * 10 : from + room;
   }

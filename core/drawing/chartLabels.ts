@@ -50,3 +50,56 @@ export function thinnedTexts(texts: readonly Text[], gap = 0.3): readonly Text[]
 }
 
 const stepFactors = [2, 2.5, 2];
+
+/** A straight stretch of a line: from and to. */
+export type Stretch = readonly [x1: number, y1: number, x2: number, y2: number];
+
+/** The straight stretches of a run of points. */
+export function stretchesOf(points: readonly number[]): readonly Stretch[] {
+  return Array.from(
+    { length: Math.max(0, points.length / 2 - 1) },
+    (_, index) => points.slice(2 * index, 2 * index + 4) as unknown as Stretch,
+  );
+}
+
+/** Whether a stretch has a point in a box: what Liang and Barsky's clipping leaves of it (ACM TOG 3, 1984). */
+export function stretchMeets([x1, y1, x2, y2]: Stretch, box: Box): boolean {
+  let [enter, leave] = [0, 1];
+  for (const [step, room] of [
+    [x1 - x2, x1 - box.left],
+    [x2 - x1, box.right - x1],
+    [y1 - y2, y1 - box.top],
+    [y2 - y1, box.bottom - y1],
+  ] as const) {
+    if (step === 0) {
+      if (room < 0) return false;
+    } else if (step < 0) enter = Math.max(enter, room / step);
+    else leave = Math.min(leave, room / step);
+  }
+  return enter <= leave;
+}
+
+/** The first of some places of each text that is clear of all lines and of the texts before it; without one it is left out. */
+export function placedTexts(
+  choices: readonly (readonly Text[])[],
+  lines: readonly Stretch[],
+  gap = 0.2,
+): readonly Text[] {
+  const taken: Box[] = [];
+  return choices.flatMap((places) => {
+    for (const text of places) {
+      const box = textBox(text);
+      const wide = {
+        left: box.left - gap,
+        top: box.top - gap,
+        right: box.right + gap,
+        bottom: box.bottom + gap,
+      };
+      if (taken.some((other) => boxesMeet(wide, other))) continue;
+      if (lines.some((stretch) => stretchMeets(stretch, wide))) continue;
+      taken.push(box);
+      return [text];
+    }
+    return [];
+  });
+}

@@ -1,5 +1,6 @@
 import type { ConnectionFacts, ConnectionState } from '../findings/connection.ts';
-import { type Bar, barName, type Winding } from '../winding/model.ts';
+import type { Range } from '../language/finding.ts';
+import type { Bar, Winding } from '../winding/model.ts';
 import { coilEnds } from './coilEnds.ts';
 import type { DrawnEnd, DrawnLead, DrawnPathEnd, DrawnStarPoint, LayoutInput } from './layoutInput.ts';
 
@@ -42,7 +43,7 @@ export function layoutInput(winding: Winding, title: string, connection: Connect
     ),
     leads,
     starPoints: starPoints(pathEnds.filter(({ end }) => end.kind === 'star')),
-    ...barLookups(facts),
+    ...barLookups(winding, facts),
   };
 }
 
@@ -54,22 +55,20 @@ function starPoints(
   return [...byName].map(([name, drawn]) => ({ name, ends: drawn }));
 }
 
-function barLookups(facts: ConnectionFacts): Pick<LayoutInput, 'barPath' | 'barSource'> {
-  const places = new Map<string, { readonly path: number; readonly index: number }>();
-  facts.paths.forEach((path, i) => {
-    path.bars.forEach((bar, index) => {
-      places.set(barName(bar), { path: i, index });
+function barLookups(
+  { slots, layers }: Winding,
+  facts: ConnectionFacts,
+): Pick<LayoutInput, 'barPath' | 'barSource'> {
+  // By place as in the slot table's `cells`.
+  const place = (bar: Bar) => bar.layer * slots + bar.slot - 1;
+  const numbers = new Array<number | undefined>(slots * layers).fill(undefined);
+  const sources = new Array<Range | undefined>(slots * layers).fill(undefined);
+  facts.paths.forEach((path, index) => {
+    const steps = facts.written?.[index]?.steps;
+    path.bars.forEach((bar, position) => {
+      numbers[place(bar)] = path.number;
+      sources[place(bar)] = steps?.[position];
     });
   });
-  const place = (bar: Bar) => places.get(barName(bar));
-  return {
-    barPath: (bar) => {
-      const found = place(bar);
-      return found && facts.paths[found.path]!.number;
-    },
-    barSource: (bar) => {
-      const found = place(bar);
-      return found && facts.written?.[found.path]?.steps[found.index];
-    },
-  };
+  return { barPath: (bar) => numbers[place(bar)], barSource: (bar) => sources[place(bar)] };
 }

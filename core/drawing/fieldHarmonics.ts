@@ -52,6 +52,10 @@ export interface HarmonicsPlace {
 }
 
 const height = 62;
+/** Share of an axis above the highest column, for its value, which stands upright. */
+const valueRoom = 0.25;
+/** Values nearer to each other than this are left out, those of higher orders first. */
+const valueGap = 0.2;
 
 /** Columns of winding factors over harmonics, and below them of MMF waves over orders. */
 export function drawHarmonics(
@@ -96,7 +100,7 @@ function drawFactors(orders: readonly ShownOrder[], place: HarmonicsPlace): read
     orders,
     place,
     { title: 'Winding factors', xName: 'order over pole pairs', yName: 'winding factor, skew included' },
-    1.1,
+    1 + valueRoom,
     ({ harmonic }) => harmonic,
   );
   const half = columnHalf(frame);
@@ -109,7 +113,7 @@ function drawFactors(orders: readonly ShownOrder[], place: HarmonicsPlace): read
     columns.push(pathShape(`factor-${order}`, 'column', [box], {}, true));
     values.push(valueText(`factor-${order}-value`, x, top - 0.8, fixed(factor, 3)));
   });
-  return [...frame.items, ...columns, ...clearTexts(values, frame.texts, 0.05)];
+  return [...frame.items, ...columns, ...clearTexts(values, frame.texts, valueGap)];
 }
 
 /** Forward waves are solid with an arrow to the right, backward ones hatched with an arrow to the left. */
@@ -124,7 +128,7 @@ function drawWaves(orders: readonly ShownOrder[], place: HarmonicsPlace): readon
       xName: 'order: pole pairs round the bore',
       yName: 'amplitude in % of the working wave',
     },
-    1.15 * Math.max(1, ...sizes),
+    (1 + valueRoom) * Math.max(1, ...sizes),
     ({ order }) => String(order),
   );
   const half = columnHalf(frame);
@@ -141,15 +145,21 @@ function drawWaves(orders: readonly ShownOrder[], place: HarmonicsPlace): readon
       values.push(valueText(`${id}-value`, x, top - 2.6, significant(relative, relative < 1 ? 2 : 3)));
     });
   });
-  return [...frame.items, ...columns, ...clearTexts(values, frame.texts, 0.05), ...drawLegend(frame, place)];
+  return [
+    ...frame.items,
+    ...columns,
+    ...clearTexts(values, frame.texts, valueGap),
+    ...drawLegend(frame, place),
+  ];
 }
 
 function columnHalf({ x }: Chart): number {
   return Math.min(2.4, 0.36 * (x.at(1) - x.at(0)));
 }
 
+/** Read from below upwards, so that the values of neighboring columns stay apart; `y` is where it begins. */
 function valueText(id: string, x: number, y: number, words: string): Text {
-  return text(id, 'value', x, y, words, 'middle', textSize);
+  return { ...text(id, 'value', x + 0.91, y, words, 'start', textSize), angle: -90 };
 }
 
 function column(

@@ -1,6 +1,6 @@
 import type { ComplexSeries } from '../analysis/fourier.ts';
 import { chartNumber } from './chart.ts';
-import { clearTexts, thinnedTexts } from './chartLabels.ts';
+import { placedTexts, stretchesOf } from './chartLabels.ts';
 import { arrowHead, circlePart } from './chartMarks.ts';
 import { baseLine, pathShape, text, textRow, textSize } from './make.ts';
 import type { PathPart, Primitive, Text } from './picture.ts';
@@ -48,17 +48,22 @@ export function drawPolygon(request: PolygonRequest): {
     [x, y - radius, x, y + radius],
   ];
   const dots = corners.map(([cx, cy]) => circlePart(cx, cy, count > mostNamed ? 0.3 : 0.45, 10).slice(0, 20));
-  const names = cornerNames(corners, x, y);
   const [cx, cy] = corners[0] ?? [x, y];
+  const circle = circlePart(x, y, scale * amplitude, 96);
+  const sides = [...corners.flat(), cx, cy];
+  // Not the arrow, which turns: names would jump.
+  const lines = [...cross, circle, sides].flatMap(stretchesOf);
+  const step = count > mostNamed ? nameStep(count) : 1;
+  const names = placedTexts(cornerNames(corners, step, x, y), lines);
   return {
     items: [
       text('polygon-title', 'chart-title', left, top + baseLine, 'Phasor polygon of the teeth\u2019s MMF'),
       pathShape('polygon-cross', 'grid', cross),
-      pathShape('polygon-circle', 'reference-circle', [circlePart(x, y, scale * amplitude, 96)]),
+      pathShape('polygon-circle', 'reference-circle', [circle]),
       ...drawArrow(request.instant, x, y, radius),
-      pathShape('polygon-sides', 'curve', [[...corners.flat(), cx, cy]]),
+      pathShape('polygon-sides', 'curve', [sides]),
       pathShape('polygon-corners', 'marker', dots, {}, true),
-      ...(count > mostNamed ? thinnedTexts(names) : clearTexts(names)),
+      ...names,
       text(
         'polygon-radius',
         'axis-name',
@@ -71,24 +76,44 @@ export function drawPolygon(request: PolygonRequest): {
   };
 }
 
-/** Numbers of the teeth outside their corners; corners that lie on each other are named once. */
-function cornerNames(corners: readonly (readonly [number, number])[], x: number, y: number): readonly Text[] {
+/** The smallest of 2, 5, 10, 20 ... with at most `mostNamed` names. */
+function nameStep(count: number): number {
+  for (let step = 1; ; step *= 10)
+    for (const factor of [1, 2, 5]) if (count / (factor * step) <= mostNamed) return factor * step;
+}
+
+/** Where a tooth's number may stand about its corner: straight outwards at best, then farther, then aside. */
+const nameTurns = [0, 20, -20, 40, -40, 65, -65, 90, -90, 120, -120, 150, -150, 180];
+const nameDistances = [2.6, 3.4, 4.4, 5.6];
+
+/** Numbers of the teeth at their corners, each with its possible places; corners that lie on each other are named once. */
+function cornerNames(
+  corners: readonly (readonly [number, number])[],
+  step: number,
+  x: number,
+  y: number,
+): readonly (readonly Text[])[] {
   const named = new Set<string>();
   return corners.flatMap(([cx, cy], tooth) => {
+    if (tooth % step !== 0) return [];
     const key = `${cx.toFixed(3)} ${cy.toFixed(3)}`;
     if (named.has(key)) return [];
     named.add(key);
-    const way = Math.hypot(cx - x, cy - y);
-    const [ux, uy] = way < 0.5 ? [0, -1] : [(cx - x) / way, (cy - y) / way];
+    const outwards = Math.hypot(cx - x, cy - y) < 0.5 ? -Math.PI / 2 : Math.atan2(cy - y, cx - x);
     return [
-      text(
-        `polygon-${tooth + 1}`,
-        'axis-number',
-        cx + 2.8 * ux,
-        cy + 2.8 * uy + 0.91,
-        String(tooth + 1),
-        'middle',
-        textSize,
+      nameDistances.flatMap((distance) =>
+        nameTurns.map((turn) => {
+          const angle = outwards + (Math.PI * turn) / 180;
+          return text(
+            `polygon-${tooth + 1}`,
+            'axis-number',
+            cx + distance * Math.cos(angle),
+            cy + distance * Math.sin(angle) + 0.91,
+            String(tooth + 1),
+            'middle',
+            textSize,
+          );
+        }),
       ),
     ];
   });

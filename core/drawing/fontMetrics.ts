@@ -8,26 +8,31 @@ export const descent = descentUnits / unitsPerEm;
 
 const noGlyph = 0xfff;
 
-const advances: ReadonlyMap<number, number> = new Map(
-  widthRuns
-    .flatMap(({ first, widths }) =>
-      Array.from({ length: widths.length / 3 }, (_, index): [number, number] => {
-        return [first + index, Number.parseInt(widths.slice(3 * index, 3 * index + 3), 16)];
-      }),
-    )
-    .filter(([, units]) => units !== noGlyph),
-);
+/** Advance by code point up to U+FFFF, in font units; `noGlyph` where the font has none. */
+const advances = new Uint16Array(0x10000).fill(noGlyph);
+for (const { first, widths } of widthRuns)
+  for (let index = 0; 3 * index < widths.length; index++)
+    advances[first + index] = Number.parseInt(widths.slice(3 * index, 3 * index + 3), 16);
 
 /** Whether the font has a glyph for a character. */
 export function hasGlyph(character: string): boolean {
-  return advances.has(character.codePointAt(0) ?? 0);
+  return (advances[character.codePointAt(0) ?? 0] ?? noGlyph) !== noGlyph;
+}
+
+function unitsOf(text: string): number {
+  let units = 0;
+  for (let index = 0; index < text.length; index++) {
+    const code = text.codePointAt(index)!;
+    if (code > 0xffff) index++;
+    const advance = advances[code] ?? noGlyph;
+    units += advance === noGlyph ? fallbackUnits : advance;
+  }
+  return units;
 }
 
 /** Width of one line of text in DejaVu Sans Condensed without kerning, in the unit of `size` (font size, > 0). */
 export function textWidth(text: string, size: number): number {
-  let units = 0;
-  for (const character of text) units += advances.get(character.codePointAt(0)!) ?? fallbackUnits;
-  return (units * size) / unitsPerEm;
+  return (unitsOf(text) * size) / unitsPerEm;
 }
 
 /**
@@ -35,6 +40,8 @@ export function textWidth(text: string, size: number): number {
  * unpaired surrogates, non-characters) replaced by U+FFFD.
  */
 export function printable(text: string): string {
+  // Nearly all texts are of plain letters, which is quick to see.
+  if (/^[ -~]*$/.test(text)) return text;
   return text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\ufffe\uffff]|\p{Surrogate}/gu, '\ufffd');
 }
 
@@ -56,12 +63,18 @@ export function fitText(text: string, size: number, width: number): string {
 export function wrapText(text: string, size: number, width: number): readonly string[] {
   const lines: string[] = [];
   let line = '';
+  let units = 0;
   for (const word of text.split(' ')) {
-    const longer = line === '' ? word : `${line} ${word}`;
-    if (line !== '' && textWidth(longer, size) > width) {
-      lines.push(line);
-      line = word;
-    } else line = longer;
+    const ofWord = unitsOf(word);
+    const together = units + unitsOf(' ') + ofWord;
+    if (line !== '' && (together * size) / unitsPerEm <= width) {
+      line += ` ${word}`;
+      units = together;
+      continue;
+    }
+    if (line !== '') lines.push(line);
+    line = word;
+    units = ofWord;
   }
   lines.push(line);
   return lines.map((each) => fitText(each, size, width));

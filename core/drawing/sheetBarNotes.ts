@@ -1,6 +1,13 @@
 import { layerLetter, type Winding } from '../winding/model.ts';
 import { fixedText } from './numberText.ts';
-import type { BentEnd, ShapeRow, ShapeSizes, SizeLetter } from './sheetShapeData.ts';
+import {
+  type BentEnd,
+  bendHeight,
+  type ShapeRow,
+  type ShapeSizes,
+  type SizeLetter,
+  slotPitch,
+} from './sheetShapeData.ts';
 import { type SketchContext, slotsWords } from './sheetSketch.ts';
 import { lengthRange, millimetreText, signed } from './sheetTables.ts';
 
@@ -16,7 +23,14 @@ export function barNotes(
     return `${letter}: ${ends.join(', ')}`;
   });
   const order = legs.length > 1 ? 'Layers from left to right. ' : 'Layer ';
-  const notes = [`${order}${reach.join('; ')}. Each bar reaches half the span.`];
+  const notes = [
+    'Seen from the axis, connection side up; developed, not to scale.',
+    `${order}${reach.join('; ')}. Each bar reaches half the span.`,
+    ...legs.flatMap(({ bar, connection, far }) => [
+      ...otherBends('connection side', connection, bar.layer, winding, sizes),
+      ...(shape.form === 'hairpin' ? [] : otherBends('far side', far, bar.layer, winding, sizes)),
+    ]),
+  ];
   const radii = sizes.radii;
   const crown = shape.crown === null ? '' : `Crown ${slotsWords(Math.abs(shape.crown))}. `;
   if (radii === null && crown !== '') notes.push(crown.trim());
@@ -27,7 +41,7 @@ export function barNotes(
   const leans = legs.filter(({ bar }) => (winding.lean[bar.layer] ?? 0) !== 0);
   if (leans.length > 0)
     notes.push(
-      `Lean over the stack: ${leans.map(({ bar }) => leanWords(winding, sizes, bar.layer)).join(', ')}; L runs along the bar.`,
+      `Lean over the stack: ${leans.map(({ bar }) => leanWords(winding, sizes, bar.layer)).join(', ')}; the slot part is dimensioned along the bar, the stack along the axis.`,
     );
   const bare = sizes.bareEnd === null ? 'B' : `${millimetreText(sizes.bareEnd)} mm`;
   const radius =
@@ -38,10 +52,34 @@ export function barNotes(
   return notes;
 }
 
-function endWords({ slots, otherLayer }: BentEnd): string {
-  return slots === null || otherLayer === null
-    ? 'straight'
-    : `${signed(slots)} to layer ${layerLetter(otherLayer)}`;
+/** Bend and layers joined to; with the number of pieces where there are several layers. */
+function endWords({ slots, targets }: BentEnd): string {
+  if (slots === null || targets.length === 0) return 'straight';
+  const several = targets.length > 1;
+  const layers = targets.map(
+    ({ layer, count }) => `to layer ${layerLetter(layer)}${several ? ` (${count} of the pieces)` : ''}`,
+  );
+  return `${signed(slots)} ${layers.join(' and ')}`;
+}
+
+/** Where leaning layers differ, the same bend in slots reaches differently far: dimensions of the rarer ones. */
+function otherBends(
+  side: string,
+  { span, targets }: BentEnd,
+  layer: number,
+  winding: Winding,
+  sizes: ShapeSizes,
+): readonly string[] {
+  const pitch = slotPitch(sizes, winding, layer);
+  return targets
+    .filter((target) => span !== null && Math.abs(Math.abs(target.span) - Math.abs(span)) > 1e-9)
+    .map((target) => {
+      const half = Math.abs(target.span) / 2;
+      const height = bendHeight(sizes, layer, target.span);
+      const offset = pitch === null ? `${fixedText(half, 2)} slots` : `${millimetreText(half * pitch)} mm`;
+      const rise = height === null ? '' : `, bend height ${millimetreText(height)} mm`;
+      return `${layerLetter(layer)}, ${side} to layer ${layerLetter(target.layer)}: offset ${offset}${rise} instead.`;
+    });
 }
 
 function leanWords(winding: Winding, sizes: ShapeSizes, layer: number): string {
@@ -53,6 +91,7 @@ function leanWords(winding: Winding, sizes: ShapeSizes, layer: number): string {
 
 const letterWords: Readonly<Record<SizeLetter, string>> = {
   L: 'slot part',
+  S: 'stack length',
   E: 'straight part',
   H: 'bend height',
   J: 'joint part',

@@ -5,19 +5,24 @@ import type { Finding } from '../language/finding.ts';
 import type { LayoutInput } from './layoutInput.ts';
 import { pathShape } from './make.ts';
 import { barSketch } from './sheetBarSketch.ts';
+import { conductorTable, slotSizesTable } from './sheetConductors.ts';
 import { conventionsBlock } from './sheetConventions.ts';
 import { type Block, type Content, columnGap, type SheetIndex } from './sheetFlow.ts';
 import type { Area, SheetSize } from './sheetFormat.ts';
+import { endsHeading, phaseConnectionOf } from './sheetJoining.ts';
 import { layoutBand, phaseAlone } from './sheetLayout.ts';
 import { planRows } from './sheetLayoutScale.ts';
+import { machineTable } from './sheetMachine.ts';
 import { cautionsText, limitsTable, notesText, sourceTexts, testTable } from './sheetNotes.ts';
 import { type Paragraphs, paragraphsBlock } from './sheetParagraphs.ts';
 import { pieceSketch } from './sheetPieceSketch.ts';
+import { pieceShapes, pieceTable } from './sheetPieces.ts';
 import { schemeBlock } from './sheetScheme.ts';
-import { pieceShapes, shapeRows, shapeSizes } from './sheetShapeData.ts';
+import { shapeRows, shapeSizes } from './sheetShapeData.ts';
 import { sketchWidthWithin } from './sheetSketch.ts';
+import { slotFigureBlock } from './sheetSlotFigure.ts';
 import { drawHeading, headingHeight, type SheetTable, tableBlock } from './sheetTable.ts';
-import { barTable, endsTable, jointTables, pieceTable, slotTables } from './sheetTables.ts';
+import { barTable, endsTable, jointTables, slotTables } from './sheetTables.ts';
 import { line, widthOf } from './sheetText.ts';
 import { windingTable } from './sheetWindingTable.ts';
 
@@ -43,13 +48,16 @@ export interface SetContents {
 
 const sections = {
   conventions: 'Conventions',
+  machine: 'Machine',
+  winding: 'Winding',
+  slotAndBars: 'Bars and slots',
+  scheme: 'Connection scheme',
   layout: 'Layout, all phases',
   slots: 'Slot table',
   bars: 'Bar list',
   shapes: 'Bar shapes',
   joints: 'Joint list',
   crowns: 'Crowns',
-  ends: 'Leads and star point',
   tests: 'Test values',
   notes: 'Notes',
   cautions: 'Cautions',
@@ -57,6 +65,8 @@ const sections = {
 } as const;
 
 const textWidth = 118;
+/** Beside it, machine, winding, bars and slots stand on the first A3 sheet. */
+const conventionsWidth = 166;
 
 /** The contents of a sheet set. Slot numbers, bars and joints all come from the same facts. */
 export function sheetContents(input: ContentsInput): SetContents {
@@ -65,23 +75,34 @@ export function sheetContents(input: ContentsInput): SetContents {
   const width = area.right - area.left;
   const joined = connection.kind === 'connected' ? connection.facts : null;
   const table = (sheetTable: SheetTable) => tableContent(sheetTable, width);
+  const slotFigure = slotFigureBlock(facts, sections.slotAndBars, Math.min(88, width));
   const rest: Content[] = [
-    table(windingTable(facts, sections.conventions)),
-    ...(joined ? [schemeContent(facts, joined)] : []),
+    table(machineTable(facts, sections.machine)),
+    table(windingTable(facts, sections.winding)),
+    ...(slotFigure ? [block(slotFigure)] : []),
+    table(conductorTable(facts, sections.slotAndBars)),
+    table(slotSizesTable(facts, sections.slotAndBars)),
+    ...(joined && isShortScheme(joined) ? [schemeContent(facts, joined)] : []),
     ...layoutContents(input, width),
     ...slotTables(winding, sections.slots, width).map(table),
     ...(joined ? barContents(facts, joined, width, table) : [unjoined(facts)]),
     ...(joined
       ? [
           ...jointTables(facts, joined, sections.joints, sections.crowns).map(table),
-          table(endsTable(facts, joined, sections.ends)),
+          ...(isShortScheme(joined) ? [] : [schemeContent(facts, joined)]),
+          table(endsTable(facts, joined, endsHeading(joined.connection))),
         ]
       : []),
     ...closing(input, table),
   ];
   const first: Content = {
     kind: 'block',
-    block: conventionsBlock(winding, sections.conventions, Math.min(width, 178)),
+    block: conventionsBlock(
+      winding,
+      phaseConnectionOf(facts),
+      sections.conventions,
+      Math.min(width, conventionsWidth),
+    ),
   };
   const named = [first, ...rest].map((content) =>
     content.kind === 'block' ? content.block.section : content.band.section,
@@ -93,8 +114,17 @@ function tableContent(sheetTable: SheetTable, width: number): Content {
   return { kind: 'block', block: tableBlock(sheetTable, width) };
 }
 
+/** Up to two paths of each of three phases fit on the first sheet; longer schemes stand with the leads. */
+function isShortScheme({ paths }: ConnectionFacts): boolean {
+  return paths.length <= 6;
+}
+
 function schemeContent(facts: Facts, joined: ConnectionFacts): Content {
-  return { kind: 'block', block: schemeBlock(facts.winding.phases, joined.paths, sections.conventions) };
+  return block(schemeBlock(facts.winding.phases, joined, sections.scheme));
+}
+
+function block(made: Block): Content {
+  return { kind: 'block', block: made };
 }
 
 function text(paragraphs: Paragraphs): Content {
@@ -156,9 +186,9 @@ function barContents(
     ...pieces.map((piece) => pieceSketch(piece, context)),
   ];
   return [
-    table(barTable(rows, missing?.needs ?? [], sections.bars)),
+    table(barTable(facts.specification, rows, missing?.needs ?? [], sections.bars)),
     ...(pieces.length > 0 ? [table(pieceTable(pieces, sections.bars))] : []),
-    ...sketches.map((block): Content => ({ kind: 'block', block })),
+    ...sketches.map(block),
   ];
 }
 
@@ -184,13 +214,13 @@ function closing(
   table: MakeTable,
 ): readonly Content[] {
   const notes = notesText(facts, sections.notes, textWidth);
-  const revision = facts.specification.sheet?.revision?.value;
+  const given = facts.specification.sheet;
   return [
     table(testTable(facts, sections.tests)),
     ...(limits !== undefined && limits.length > 0 ? [table(limitsTable(limits, sections.tests))] : []),
     ...(notes ? [text(notes)] : []),
     text(cautionsText(sections.cautions, textWidth)),
-    ...sourceTexts({ title, revision, fileHash, findings }, sections.source, textWidth).map(text),
+    ...sourceTexts({ title, given, fileHash, findings }, sections.source, textWidth).map(text),
   ];
 }
 

@@ -1,8 +1,10 @@
+import type { PhaseConnection } from '../language/specification.ts';
 import { layerLetter, type Winding } from '../winding/model.ts';
 import { group, pathShape } from './make.ts';
 import type { PathPart, Primitive } from './picture.ts';
 import type { Block } from './sheetFlow.ts';
 import type { Area } from './sheetFormat.ts';
+import { terminalWords } from './sheetJoining.ts';
 import { drawHeading, headingHeight } from './sheetTable.ts';
 import { line, linePitch, toBase, widthOf, wrapped } from './sheetText.ts';
 
@@ -20,7 +22,7 @@ function exampleBar({ layers, slots }: Winding): { readonly name: string; readon
 }
 
 /** The conventions in sentences. */
-export function conventions(winding: Winding): readonly string[] {
+export function conventions(winding: Winding, connection: PhaseConnection | null): readonly string[] {
   const { slots, phases, layers } = winding;
   const phase = phases.names[0]!;
   const example = exampleBar(winding);
@@ -30,7 +32,7 @@ export function conventions(winding: Winding): readonly string[] {
     `${layersWords(winding)}; ${example.name} is ${example.words}.`,
     `+${phase}: when the current of phase ${phase} enters at its line terminal, the bar carries it from the connection side to the far side; \u2212${phase}: back.`,
     'Spans count slots from one bar to the next, + towards higher slot numbers.',
-    `Terminals after IEC 60034-8: ${phase}1 begins and ${phase}2 ends phase ${phase}, N is the star point; a number before the letter tells separate sets apart.`,
+    terminalWords(phases, connection),
     `Layouts are developed, not to scale, and seen from the axis with the connection side at the top.${layers > 1 ? ` In a slot the layers stand from left to right, a to ${layerLetter(layers - 1)}.` : ''} A line cut at the end of a row goes on where the same number or name stands.`,
     ...(winding.parallelPaths > 1
       ? ['Cross strokes on a bar count its parallel path; a wide stroke counts five.']
@@ -92,12 +94,17 @@ export function sheetFoot(winding: Winding, width: number): Foot {
   };
 }
 
-const figureWidth = 62;
+const figureWidth = 58;
 
 /** The conventions box: two figures and the sentences beside them. */
-export function conventionsBlock(winding: Winding, section: string, width: number): Block {
+export function conventionsBlock(
+  winding: Winding,
+  connection: PhaseConnection | null,
+  section: string,
+  width: number,
+): Block {
   const textWidth = width - figureWidth - 6;
-  const sentences = conventions(winding).map((words) => wrapped(words, 2.5, textWidth));
+  const sentences = conventions(winding, connection).map((words) => wrapped(words, 2.5, textWidth));
   const pitch = linePitch(2.5);
   const textHeight = sentences.reduce((sum, lines) => sum + lines.length * pitch + 1.6, 0);
   const height = headingHeight + Math.max(textHeight, 104) + 3;
@@ -154,7 +161,7 @@ function drawConventions(
 /** The view onto the connection side: slots clockwise from the top, layers from the axis. */
 function drawView(winding: Winding, x: number, y: number): readonly Primitive[] {
   const { slots, layers } = winding;
-  const [inner, outer] = [13, 24];
+  const [inner, outer] = [12.5, 23.2];
   const shown = Math.min(slots, 12);
   const angle = (place: number) => ((place - 0.25 * shown) * 2 * Math.PI) / shown;
   const at = (place: number, radius: number): [number, number] => [

@@ -19,11 +19,16 @@ export interface Block {
   readonly take: (room: number) => { readonly part: Part; readonly rest: Block | null } | null;
 }
 
+/** A row of a band. */
+export interface BandRow extends Part {
+  /** The same with a heading, for a row that goes on at the top of a new sheet. */
+  readonly continued: Part;
+}
+
 /** Rows of the full width that belong together, such as one layout. */
 export interface Band {
   readonly section: string;
-  /** Height of everything, for the decision where to begin. */
-  readonly rows: readonly Part[];
+  readonly rows: readonly BandRow[];
 }
 
 /** What comes on the sheets, in order. */
@@ -168,10 +173,12 @@ function placeBand(state: FlowState, { section, rows }: Band, area: Area): FlowS
   const below = used ? state.cursor.lowest + rowGap : area.top;
   let now = used && below + heightOf(rows) > area.bottom + 1e-6 ? newSheet(state, area) : state;
   let y = now === state ? below : area.top;
-  for (const part of rows) {
+  for (const [index, row] of rows.entries()) {
+    let part: Part = row;
     if (y + part.height > area.bottom + 1e-6 && y > area.top) {
       now = newSheet(now, area);
       y = area.top;
+      if (index > 0) part = row.continued;
     }
     if (y + part.height > area.bottom + 1e-6)
       throw new RangeError(`A row of ${part.height} mm is higher than its sheet`);

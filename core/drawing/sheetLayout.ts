@@ -4,7 +4,7 @@ import { drawBars, drawStrip, type StackPlace, stripOf } from './layoutBars.ts';
 import type { LayoutInput } from './layoutInput.ts';
 import { baseLine, pathShape, text, textRow, textSize } from './make.ts';
 import type { PathPart, Primitive } from './picture.ts';
-import type { Band, Part } from './sheetFlow.ts';
+import type { Band, BandRow, Part } from './sheetFlow.ts';
 import {
   type BrokenLayout,
   brokenLayout,
@@ -26,15 +26,19 @@ export function layoutBand(band: LayoutBand): Band {
   const layout = brokenLayout(input, plan);
   const height = rowHeight(plan.scale, overhangs(input, plan.scale, plan.rise));
   const start = numbersStart(plan, layout);
-  const rows = Array.from({ length: plan.breaks.rows }, (_, row): Part => {
-    const head = row === 0 ? headingHeight : 0;
+  const part = (row: number, heading: string | null): Part => {
+    const head = heading === null ? 0 : headingHeight;
     return {
       height: head + height,
       draw: (left, top) => [
-        ...(row === 0 ? drawHeading(`${band.id}-heading`, band.heading, left, top) : []),
+        ...(heading === null ? [] : drawHeading(`${band.id}-heading-${row}`, heading, left, top)),
         ...drawRow(band, layout, row, start, left, top + head),
       ],
     };
+  };
+  const rows = Array.from({ length: plan.breaks.rows }, (_, row): BandRow => {
+    const continued = part(row, `${band.heading}, continued`);
+    return { ...part(row, row === 0 ? band.heading : null), continued };
   });
   return { section, rows };
 }

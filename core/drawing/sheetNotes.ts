@@ -1,15 +1,20 @@
+import { lineResistance } from '../copper/resistance.ts';
 import { cautions } from '../findings/cautions.ts';
 import type { Facts } from '../findings/facts.ts';
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import { fixed, significant } from '../language/numbers.ts';
+import type { PhaseConnection, SheetSpecification } from '../language/specification.ts';
+import type { PhaseSystem } from '../winding/model.ts';
+import { lineTerminal, otherTerminal, starPoint } from '../winding/terminals.ts';
+import { pairWords, phaseConnectionOf } from './sheetJoining.ts';
 import type { Paragraphs } from './sheetParagraphs.ts';
 import type { SheetTable } from './sheetTable.ts';
-import { cleaned } from './sheetText.ts';
+import { cleaned, lackingCharacters } from './sheetText.ts';
 
 type TestRow = readonly [quantity: string, value: string, basis: string];
 
-const mostBasis = 86;
+const mostBasis = 104;
 
 /** What is measured on the finished winding, with the value it should have. */
 export function testTable(facts: Facts, section: string): SheetTable {
@@ -17,7 +22,7 @@ export function testTable(facts: Facts, section: string): SheetTable {
     id: 'tests',
     section,
     heading: 'Test values',
-    remarks: missingRemarks(facts),
+    remarks: ['Resistances: computed, for direct current.', ...missingRemarks(facts)],
     columns: [{ name: 'quantity' }, { name: 'value', most: 52 }, { name: 'basis', most: mostBasis }],
     rows: [...copperRows(facts), factorRow(facts), ...rotationRows(facts), ...withstandRows(facts)],
   };
@@ -25,20 +30,62 @@ export function testTable(facts: Facts, section: string): SheetTable {
 
 function copperRows(facts: Facts): readonly TestRow[] {
   const { resistance, mass } = facts.copper();
-  const shown = (value: number | null, unit: string, factor: number): string =>
-    value === null ? '\u2013' : `${significant(value / factor, 4)} ${unit}`;
+  const { phases } = facts.winding;
+  const connection = phaseConnectionOf(facts);
+  const line = (ohms: number) => lineResistance(connection!, ohms, phases.names.length / phases.sets);
+  const lineRow: readonly TestRow[] =
+    connection === null || connection === 'open'
+      ? []
+      : [
+          [
+            'Line-to-line resistance at 20 \u00b0C',
+            shown(resistance.phase20 === null ? null : line(resistance.phase20), 'm\u03a9', 1e-3),
+            linePlaces(phases, connection),
+          ],
+        ];
   return [
     [
       'Phase resistance at 20 \u00b0C',
       shown(resistance.phase20, 'm\u03a9', 1e-3),
-      resistance.phase20 === null ? 'not computed' : 'direct current, computed',
+      resistance.phase20 === null ? 'not computed' : phasePlace(phases, connection),
     ],
+    ...lineRow,
     [
       'Mass of the bars and pieces',
       shown(mass, 'kg', 1),
       mass === null ? 'not computed' : 'without coating, computed',
     ],
   ];
+}
+
+function shown(value: number | null, unit: string, factor: number): string {
+  return value === null ? '\u2013' : `${significant(value / factor, 4)} ${unit}`;
+}
+
+/** Where a phase alone can be measured. */
+function phasePlace(phases: PhaseSystem, connection: PhaseConnection | null): string {
+  const name = phases.names[0]!;
+  const line = lineTerminal(name);
+  switch (connection) {
+    case 'star':
+    case 'star-joined':
+      return `${pairWords(line, starPoint(phases, 0, connection === 'star-joined'))} of each phase, where its star point can be reached`;
+    case 'delta':
+      return `${pairWords(line, otherTerminal(name))} of each phase, with the delta open`;
+    default:
+      return `${pairWords(line, otherTerminal(name))} of each phase`;
+  }
+}
+
+/** Between which terminals a closed star or delta is measured; of more than four phases the first. */
+function linePlaces({ names, sets }: PhaseSystem, connection: PhaseConnection): string {
+  const ofSet = names.slice(0, names.length / sets);
+  const pairs = ofSet.map((name, phase) =>
+    pairWords(lineTerminal(name), lineTerminal(ofSet[(phase + 1) % ofSet.length]!)),
+  );
+  const listed = pairs.length > 4 ? `${pairs.slice(0, 3).join(', ')} \u2026` : pairs.join(', ');
+  const alike = sets > 1 ? ', set 2 alike' : '';
+  return `${listed}${alike}, with the ${connection === 'delta' ? 'delta' : 'star'} closed`;
 }
 
 /** Which statements would give the values that are not known. */
@@ -48,9 +95,9 @@ function missingRemarks(facts: Facts): readonly string[] {
   const [ofResistance, ofMass] = ['copper.resistance.phase20', 'copper.mass'].map((quantity) =>
     needs(quantity).join(', '),
   ) as [string, string];
-  if (ofResistance === ofMass) return ofMass === '' ? [] : [`Phase resistance and mass need ${ofMass}.`];
-  return [['Phase resistance', ofResistance] as const, ['Mass', ofMass] as const].flatMap(([name, words]) =>
-    words === '' ? [] : [`${name} needs ${words}.`],
+  if (ofResistance === ofMass) return ofMass === '' ? [] : [`Resistances and mass need ${ofMass}.`];
+  return [['Resistances need', ofResistance] as const, ['Mass needs', ofMass] as const].flatMap(
+    ([name, words]) => (words === '' ? [] : [`${name} ${words}.`]),
   );
 }
 
@@ -137,7 +184,8 @@ export function cautionsText(section: string, width: number): Paragraphs {
 /** What the set is made from. */
 export interface SourceInput {
   readonly title: string;
-  readonly revision: string | undefined;
+  /** The `sheet` block; undefined where the text has none. */
+  readonly given: SheetSpecification | undefined;
   readonly fileHash: string;
   readonly findings: readonly Finding[];
 }
@@ -146,7 +194,8 @@ const mostErrors = 30;
 
 /** Where the sheets come from, and the findings of severity error, which keep them from being released. */
 export function sourceTexts(input: SourceInput, section: string, width: number): readonly Paragraphs[] {
-  const { findings } = input;
+  const { findings, given } = input;
+  const revision = given?.revision?.value;
   const count = (severity: Finding['severity']) =>
     findings.filter((each) => each.severity === severity).length;
   const errors = findings.filter(({ severity }) => severity === 'error');
@@ -156,10 +205,11 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
     section,
     heading: 'Source',
     paragraphs: [
-      `Winding: ${cleaned(input.title)}. Revision: ${input.revision === undefined ? 'not given' : cleaned(input.revision)}.`,
+      `Winding: ${cleaned(input.title)}. Revision: ${revision === undefined ? 'not given' : cleaned(revision)}.`,
       'Hash of the winding file:',
       ...hashLines(cleaned(input.fileHash)),
       `${counts} Every figure on these sheets is computed from that file alone.`,
+      ...lackingWords(input),
     ],
     width,
   };
@@ -176,6 +226,23 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
       width,
       marks: 'numbers',
     },
+  ];
+}
+
+const mostLacking = 12;
+
+/** A warning of characters that are printed as a replacement sign. */
+function lackingWords({ title, given }: SourceInput): readonly string[] {
+  const { notes = [], range: _, ...fields } = given ?? {};
+  const values = [...Object.values(fields), ...notes].flatMap((each) => (each ? [String(each.value)] : []));
+  const lacking = lackingCharacters([title, ...values]);
+  if (lacking.length === 0) return [];
+  const codes = lacking
+    .slice(0, mostLacking)
+    .map((each) => `U+${each.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`);
+  const more = lacking.length > mostLacking ? ` and ${lacking.length - mostLacking} more` : '';
+  return [
+    `The letters of these sheets lack ${plural(lacking.length, 'character')} of the text, shown by a replacement sign: ${codes.join(', ')}${more}.`,
   ];
 }
 

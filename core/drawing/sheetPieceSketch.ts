@@ -3,7 +3,7 @@ import { pathShape } from './make.ts';
 import type { Primitive } from './picture.ts';
 import { horizontalDimension, verticalChain } from './sheetDimension.ts';
 import type { Block } from './sheetFlow.ts';
-import type { PieceShape } from './sheetShapeData.ts';
+import type { PieceLevel, PieceShape } from './sheetPieces.ts';
 import { chainDistance, leaders, type SketchContext, sketchBlock, slotsWords } from './sheetSketch.ts';
 import { lengthRange, millimetreText, signed } from './sheetTables.ts';
 
@@ -11,16 +11,21 @@ const pieceSketchHeight = 36;
 
 /** The dimensioned sketch of connecting pieces of one joint shape. */
 export function pieceSketch(piece: PieceShape, context: SketchContext): Block {
-  const { shape } = piece;
-  const words = `Piece, joint shape ${shape.number}: quantity ${piece.joints.length}`;
+  const { shape, count } = piece;
   return sketchBlock(
     `piece-shape-${shape.number}`,
-    words,
+    `Piece, joint shape ${shape.number}: quantity ${count}`,
     context,
     pieceSketchHeight,
     pieceNotes(piece),
     (id, middle, top) => drawPiece(id, piece, middle, top),
   );
+}
+
+/** The riser's height, or the letter that stands for it: not known, or different from level to level. */
+function riserWords({ levels }: PieceShape): string {
+  const [only] = levels;
+  return levels.length === 1 && only?.risers ? lengthRange(only.risers) : 'R';
 }
 
 /** Two risers and the arc between them. */
@@ -48,9 +53,7 @@ function drawPiece(id: string, piece: PieceShape, middle: number, top: number): 
       id: `${id}-riser`,
       x: chainX,
       beside: 'right',
-      stretches: [
-        { from: bridge, to: foot, words: piece.riser === null ? 'R' : millimetreText(piece.riser) },
-      ],
+      stretches: [{ from: bridge, to: foot, words: riserWords(piece) }],
     }),
     pathShape(`${id}-axes`, 'dimension-line', [
       [from, bridge - 1.4, from, top + 5],
@@ -60,19 +63,32 @@ function drawPiece(id: string, piece: PieceShape, middle: number, top: number): 
   ];
 }
 
-function pieceNotes({ shape, joints, lengths, riser, levels }: PieceShape): readonly string[] {
-  const numbers = joints.map(({ number }) => number);
-  const shown = numbers.slice(0, 40).join(', ');
-  const more = numbers.length > 40 ? ` and ${numbers.length - 40} more` : '';
+function pieceNotes(piece: PieceShape): readonly string[] {
+  const { shape, step, levels } = piece;
   const layers =
     shape.lowerLayer === shape.upperLayer
       ? `in layer ${layerLetter(shape.lowerLayer)}`
       : `from layer ${layerLetter(shape.lowerLayer)} to layer ${layerLetter(shape.upperLayer)}`;
-  const side = shape.side === 'far' ? 'Far side' : 'Connection side';
+  const radial = step === null || step === 0 ? '' : `, step between the layers ${millimetreText(step)} mm`;
   return [
-    `${side}, ${layers}, span ${signed(shape.offset)}, arc at the mean radius; level ${levels.join(', ')} above the end winding.`,
-    `Joints ${shown}${more}.`,
-    lengths === null ? '' : `Developed length ${lengthRange(lengths)} mm.`,
-    riser === null ? 'Not given: R riser, from the sizes of the bars and of the machine.' : '',
+    `Seen from the axis with the stack below; developed, not to scale. ${shape.side === 'far' ? 'Far side' : 'Connection side'}, ${layers}, span ${signed(shape.offset)}, arc at the mean radius${radial}.`,
+    ...levels.map((level) => levelWords(level, levels.length > 1)),
+    ...(levels.some(({ risers }) => risers === null)
+      ? ['Not given: R riser, from the sizes of the bars and of the machine.']
+      : []),
+  ];
+}
+
+/** The pieces of one level, with what sets them apart from those of the other levels. */
+function levelWords({ level, joints, lengths, risers }: PieceLevel, several: boolean): string {
+  const numbers = joints.map(({ number }) => number);
+  const shown = numbers.slice(0, 24).join(', ');
+  const more = numbers.length > 24 ? ` and ${numbers.length - 24} more` : '';
+  const sizes = [
+    several && risers !== null ? `R ${lengthRange(risers)} mm` : '',
+    lengths === null ? '' : `developed length ${lengthRange(lengths)} mm`,
+    several ? `quantity ${joints.length}` : '',
   ].filter((words) => words !== '');
+  const name = level === null ? 'Level not known' : `Level ${level} above the end winding`;
+  return `${name}: ${[...sizes, `joints ${shown}${more}`].join(', ')}.`;
 }

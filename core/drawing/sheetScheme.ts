@@ -1,13 +1,17 @@
+import type { ConnectionFacts } from '../findings/connection.ts';
+import type { PhaseConnection } from '../language/specification.ts';
+import { deltaJoins, type TerminalJoin } from '../winding/deltaJoins.ts';
 import { barName, type Path, type PhaseSystem } from '../winding/model.ts';
 import { pathShape } from './make.ts';
 import type { PathPart, Primitive } from './picture.ts';
 import type { Block } from './sheetFlow.ts';
+import { joinsWords, pairWords } from './sheetJoining.ts';
 import { drawHeading, headingHeight } from './sheetTable.ts';
-import { fitted, line } from './sheetText.ts';
+import { fitted, line, linePitch, toBase, wrapped } from './sheetText.ts';
 
-const width = 100;
-const pathPitch = 7;
-const phaseGap = 3;
+const width = 106;
+const pathPitch = 6.4;
+const phaseGap = 2.4;
 const boxLeft = 26;
 const boxRight = 74;
 
@@ -15,24 +19,51 @@ const boxRight = 74;
  * How the paths of each phase lie between its terminal and the star point or other terminal: one box a
  * path with its first and last bar. Split between phases.
  */
-export function schemeBlock(phases: PhaseSystem, paths: readonly Path[], section: string): Block {
+export function schemeBlock(
+  phases: PhaseSystem,
+  { paths, connection }: Pick<ConnectionFacts, 'paths' | 'connection'>,
+  section: string,
+): Block {
   const byPhase = phases.names.map((_, phase) => paths.filter((path) => path.phase === phase));
-  return schemeFrom(phases, byPhase, section, 0);
+  const joins = connection === 'delta' ? deltaJoins(phases) : [];
+  return schemeFrom({ phases, byPhase, joins, words: joiningWords(phases, connection), section }, 0);
 }
 
-function schemeFrom(
-  phases: PhaseSystem,
-  byPhase: readonly (readonly Path[])[],
-  section: string,
-  from: number,
-): Block {
+interface Scheme {
+  readonly phases: PhaseSystem;
+  readonly byPhase: readonly (readonly Path[])[];
+  /** Of a delta, one a phase. */
+  readonly joins: readonly TerminalJoin[];
+  /** How the phases are joined, in lines of text. */
+  readonly words: readonly string[];
+  readonly section: string;
+}
+
+/** What is to be joined outside the paths. */
+function joiningWords(phases: PhaseSystem, connection: PhaseConnection): readonly string[] {
+  const words: Readonly<Record<PhaseConnection, string>> = {
+    star:
+      phases.sets > 1
+        ? 'Two stars: the ends of each set meet in its own star point.'
+        : 'Star: the ends of all phases meet in the star point N.',
+    'star-joined': 'One star: the ends of both sets meet in the star point N.',
+    delta: `Delta: join ${joinsWords(phases)}.`,
+    open: 'Open phases: both ends of each are led out.',
+  };
+  return wrapped(words[connection], 2.5, width);
+}
+
+function schemeFrom(scheme: Scheme, from: number): Block {
+  const { byPhase, words } = scheme;
+  const lines = from === 0 ? words : [];
+  const head = headingHeight + lines.length * linePitch(2.5) + (lines.length > 0 ? 1.5 : 0);
   return {
-    section,
+    section: scheme.section,
     width,
     take: (room) => {
-      const whole = headingHeight + byPhase.reduce((sum, paths) => sum + phaseHeight(paths), 0);
+      const whole = head + byPhase.reduce((sum, paths) => sum + phaseHeight(paths), 0);
       if (from === 0 && whole > room && whole <= wholeHeight) return null;
-      let height = headingHeight;
+      let height = head;
       let count = 0;
       while (from + count < byPhase.length) {
         const next = phaseHeight(byPhase[from + count]!);
@@ -45,16 +76,30 @@ function schemeFrom(
       return {
         part: {
           height,
-          draw: (left, top) => drawScheme(phases, byPhase.slice(from, from + count), from, left, top),
+          draw: (left, top) => [
+            ...drawHeading(
+              `scheme-heading-${from}`,
+              `Connection scheme${from === 0 ? '' : ', continued'}`,
+              left,
+              top,
+            ),
+            ...lines.map((line, row) => drawJoining(line, row, left, top + headingHeight)),
+            ...drawPhases(scheme, from, count, left, top + head),
+          ],
         },
-        rest: rest ? schemeFrom(phases, byPhase, section, from + count) : null,
+        rest: rest ? schemeFrom(scheme, from + count) : null,
       };
     },
   };
 }
 
+function drawJoining(words: string, row: number, left: number, top: number): Primitive {
+  const y = top + row * linePitch(2.5) + toBase(2.5);
+  return line(`scheme-joining-${row + 1}`, 'sheet-text', left, y, words, 2.5);
+}
+
 /** Schemes up to this height are not split. */
-const wholeHeight = 90;
+const wholeHeight = 100;
 /** Of more paths than these the first are drawn, and a line says how many there are. */
 const mostPaths = 8;
 
@@ -62,27 +107,27 @@ function phaseHeight({ length }: readonly Path[]): number {
   return Math.min(length, mostPaths) * pathPitch + (length > mostPaths ? 4.5 : 0) + phaseGap;
 }
 
-function drawScheme(
-  phases: PhaseSystem,
-  byPhase: readonly (readonly Path[])[],
+function drawPhases(
+  { phases, byPhase, joins }: Scheme,
   from: number,
+  count: number,
   left: number,
   top: number,
 ): readonly Primitive[] {
-  const heading = `Connection scheme${from === 0 ? '' : ', continued'}`;
-  const items: Primitive[] = [...drawHeading(`scheme-heading-${from}`, heading, left, top)];
-  let y = top + headingHeight;
-  byPhase.forEach((paths, index) => {
-    items.push(...drawPhase(phases.names[from + index]!, from + index, paths, left, y));
+  let y = top;
+  return byPhase.slice(from, from + count).flatMap((paths, index) => {
+    const phase = from + index;
+    const items = drawPhase(phases.names[phase]!, phase, paths, joins[phase], left, y);
     y += phaseHeight(paths);
+    return items;
   });
-  return items;
 }
 
 function drawPhase(
   name: string,
   phase: number,
   all: readonly Path[],
+  join: TerminalJoin | undefined,
   left: number,
   top: number,
 ): readonly Primitive[] {
@@ -129,7 +174,14 @@ function drawPhase(
     pathShape(`${id}-boxes`, 'table-line', boxes),
     pathShape(`${id}-dots`, 'junction', [dot(left + 11), dot(left + 89)], {}, true),
     line(`${id}-from`, 'sheet-text', left + 9, center + 1.25, fitted(first.from, 2.5, 9), 2.5, 'end'),
-    line(`${id}-to`, 'sheet-text', left + 91, center + 1.25, fitted(first.to, 2.5, 9), 2.5),
+    line(
+      `${id}-to`,
+      'sheet-text',
+      left + 91,
+      center + 1.25,
+      fitted(join === undefined ? first.to : pairWords(first.to, join.to), 2.5, width - 91),
+      2.5,
+    ),
     ...(all.length > mostPaths
       ? [
           line(

@@ -4,7 +4,7 @@ import { endShape } from '../copper/lengths.ts';
 import { layerRadii } from '../copper/slotRows.ts';
 import type { ConnectionFacts } from '../findings/connection.ts';
 import type { Facts } from '../findings/facts.ts';
-import { isPiece, type JointShape, lowerBar, upperBar, type WindingJoint } from '../winding/joints.ts';
+import { isPiece } from '../winding/joints.ts';
 import type { BarShape } from '../winding/jointsBars.ts';
 import { type Bar, barName, type EndSide, type Winding } from '../winding/model.ts';
 
@@ -16,7 +16,9 @@ export interface Lengths {
 
 /** What the sketches of a winding's bars are dimensioned with, SI units; null where the text does not give it. */
 export interface ShapeSizes {
-  /** Length within the stack, one a layer. */
+  /** Length of the stack, along the axis. */
+  readonly stack: number | null;
+  /** Length within the stack along the bar, one a layer: more than the stack where bars lean. */
   readonly active: readonly number[] | null;
   readonly endStraight: number | null;
   readonly jointStraight: number | null;
@@ -30,17 +32,30 @@ export interface ShapeSizes {
   readonly needs: ReadonlyMap<SizeLetter, readonly string[]>;
 }
 
-/** Letters that stand for sizes the text does not give: slot part, straight part, bend height, joint part. */
-export type SizeLetter = 'L' | 'E' | 'H' | 'J' | 'B';
+/**
+ * Letters that stand for sizes the text does not give: slot part (of leaning bars: along the bar),
+ * stack length, straight part, bend height, joint part, bared end.
+ */
+export type SizeLetter = 'L' | 'S' | 'E' | 'H' | 'J' | 'B';
+
+/** Bars of one shape whose end is joined to bars of one layer. */
+export interface Target {
+  /** Layer of the other bars. */
+  readonly layer: number;
+  /** How many pieces. */
+  readonly count: number;
+  /** Slots from this bar to the other, true span: leaning bars shift it. */
+  readonly span: number;
+}
 
 /** One end of a bar as bent: where the other bar of its joint is. */
 export interface BentEnd {
-  /** Slots from this bar to the other, true span: leaning bars shift it; null: a straight end. */
+  /** True span to the layer that most pieces of the shape are joined to; null: a straight end. */
   readonly span: number | null;
   /** The same from bar to bar. */
   readonly slots: number | null;
-  /** Layer of the other bar. */
-  readonly otherLayer: number | null;
+  /** Every layer that pieces of the shape are joined to, most first; empty: a straight end. */
+  readonly targets: readonly Target[];
 }
 
 /** A leg of a piece: a bar with both its ends. */
@@ -57,19 +72,6 @@ export interface ShapeRow {
   readonly legs: readonly Leg[];
   /** Developed lengths of its pieces, m. */
   readonly lengths: Lengths | null;
-}
-
-/** Connecting pieces of one joint shape. */
-export interface PieceShape {
-  readonly shape: JointShape;
-  readonly joints: readonly WindingJoint[];
-  readonly lengths: Lengths | null;
-  /** Height of the risers, m. */
-  readonly riser: number | null;
-  /** Arc between the two bars at their mean radius, m. */
-  readonly arc: number | null;
-  /** Levels above the end winding, from 1. */
-  readonly levels: readonly number[];
 }
 
 /** The sizes of the bars, as the copper's figures use them. */
@@ -91,7 +93,9 @@ export function shapeSizes({ specification, winding, copper }: Facts): ShapeSize
   if (needs.get('H')?.length === 0) needs.delete('H');
   const { active } = copper().length;
   if (active === null) needs.set('L', machine?.stack ? (radii.known ? [] : radii.needs) : ['machine stack']);
+  const leaning = winding.lean.some((lean) => lean !== 0);
   return {
+    stack: leaning ? given('S', machine?.stack?.value, 'machine stack') : (machine?.stack?.value ?? null),
     active,
     endStraight: given('E', bar?.endStraight?.value, 'bar end-straight'),
     jointStraight: given('J', bar?.jointStraight?.value, 'bar joint-straight'),
@@ -117,21 +121,32 @@ export function slotPitch({ radii }: ShapeSizes, { slots }: Winding, layer: numb
 export function shapeRows(facts: Facts, connection: ConnectionFacts): readonly ShapeRow[] {
   const { winding } = facts;
   const { byPlace } = facts.copper().length;
-  const ends = bentEnds(connection);
+  const ends = barEnds(connection);
   const lengthOf = (bar: Bar) => byPlace?.[bar.layer * winding.slots + bar.slot - 1] ?? Number.NaN;
   return connection.barShapes().map((shape): ShapeRow => {
     const perPiece = shape.form === 'hairpin' ? 2 : 1;
     const lengths: number[] = [];
-    for (let index = 0; index + perPiece <= shape.bars.length; index += perPiece)
-      lengths.push(shape.bars.slice(index, index + perPiece).reduce((sum, bar) => sum + lengthOf(bar), 0));
-    const legs = shape.bars.slice(0, perPiece).map((bar): Leg => ({ bar, ...ends(bar) }));
-    // The crown leads from the first leg to the second: towards higher slots or back.
-    const backwards = perPiece === 2 && (legs[0]!.far.slots ?? 0) < 0;
-    return { shape, legs: backwards ? [legs[1]!, legs[0]!] : legs, lengths: lengthsOf(lengths) };
+    const pieces: (readonly Bar[])[] = [];
+    for (let index = 0; index + perPiece <= shape.bars.length; index += perPiece) {
+      const bars = shape.bars.slice(index, index + perPiece);
+      lengths.push(bars.reduce((sum, bar) => sum + lengthOf(bar), 0));
+      // The crown leads from the first leg to the second towards higher slots, whichever way its path runs.
+      pieces.push(perPiece === 2 && (ends(bars[0]!).far?.slots ?? 0) < 0 ? [bars[1]!, bars[0]!] : bars);
+    }
+    const legs = (pieces[0] ?? []).map((bar, leg): Leg => {
+      const own = pieces.map((bars) => ends(bars[leg]!));
+      return {
+        bar,
+        connection: bentEnd(own.map(({ connection: end }) => end)),
+        far: bentEnd(own.map(({ far }) => far)),
+      };
+    });
+    return { shape, legs, lengths: lengthsOf(lengths) };
   });
 }
 
-function lengthsOf(lengths: readonly number[]): Lengths | null {
+/** The range of some lengths; null where one is not known. */
+export function lengthsOf(lengths: readonly number[]): Lengths | null {
   if (lengths.length === 0 || lengths.some(Number.isNaN)) return null;
   let [shortest, longest] = [lengths[0]!, lengths[0]!];
   for (const length of lengths) {
@@ -141,11 +156,18 @@ function lengthsOf(lengths: readonly number[]): Lengths | null {
   return { shortest, longest };
 }
 
-const straightEnd: BentEnd = { span: null, slots: null, otherLayer: null };
+/** One end of one bar: spans to the other bar of its joint. */
+interface OneEnd {
+  readonly span: number;
+  readonly slots: number;
+  readonly otherLayer: number;
+}
+
+type BothEnds = Readonly<Record<EndSide, OneEnd | undefined>>;
 
 /** How the ends of a bar are bent; ends under a separate piece, at leads and star points are straight. */
-function bentEnds(connection: ConnectionFacts): (bar: Bar) => Pick<Leg, 'connection' | 'far'> {
-  const found = new Map<string, BentEnd>();
+function barEnds(connection: ConnectionFacts): (bar: Bar) => BothEnds {
+  const found = new Map<string, OneEnd>();
   const key = (bar: Bar, side: EndSide) => `${barName(bar)} ${side}`;
   for (const joint of connection.joints().joints) {
     if (isPiece(joint)) continue;
@@ -153,46 +175,18 @@ function bentEnds(connection: ConnectionFacts): (bar: Bar) => Pick<Leg, 'connect
     found.set(key(from, side), { span: trueSpan, slots: span, otherLayer: to.layer });
     found.set(key(to, side), { span: -trueSpan, slots: -span, otherLayer: from.layer });
   }
-  const end = (bar: Bar, side: EndSide) => found.get(key(bar, side)) ?? straightEnd;
-  return (bar) => ({ connection: end(bar, 'connection'), far: end(bar, 'far') });
+  return (bar) => ({ connection: found.get(key(bar, 'connection')), far: found.get(key(bar, 'far')) });
 }
 
-/** Every shape of connecting pieces. */
-export function pieceShapes(facts: Facts, connection: ConnectionFacts): readonly PieceShape[] {
-  const { winding } = facts;
-  const { length, radii } = facts.copper();
-  const pieceLengths = new Map(length.pieces.map((piece) => [piece.joint, piece.length]));
-  const { levels } = connection.levels();
-  const { joints, shapes } = connection.joints();
-  return shapes
-    .map((shape) => ({
-      shape,
-      joints: joints.filter((joint) => joint.shape === shape.number && isPiece(joint)),
-    }))
-    .filter((each) => each.joints.length > 0)
-    .map(({ shape, joints: own }): PieceShape => {
-      const sizes = own.map((joint) => pieceSizes(winding, radii, joint, pieceLengths.get(joint.number)));
-      return {
-        shape,
-        joints: own,
-        lengths: lengthsOf(own.map(({ number }) => pieceLengths.get(number) ?? Number.NaN)),
-        riser: sizes[0]!.riser,
-        arc: sizes[0]!.arc,
-        levels: [...new Set(own.flatMap(({ number }) => levels.get(number) ?? []))].sort((a, b) => a - b),
-      };
-    });
-}
-
-/** The length of a piece is its arc, its step between the layers, and two risers. */
-function pieceSizes(
-  { slots }: Winding,
-  radii: readonly number[] | null,
-  joint: WindingJoint,
-  length: number | undefined,
-): { readonly arc: number | null; readonly riser: number | null } {
-  if (radii === null) return { arc: null, riser: null };
-  const [inner, outer] = [radii[lowerBar(joint).layer]!, radii[upperBar(joint).layer]!];
-  const arc = ((Math.abs(joint.trueSpan) * 2 * Math.PI) / slots) * ((inner + outer) / 2);
-  const riser = length === undefined ? null : (length - arc - Math.abs(outer - inner)) / 2;
-  return { arc, riser };
+/** The same end of all pieces of a shape, which are bent by the same number of slots. */
+function bentEnd(ends: readonly (OneEnd | undefined)[]): BentEnd {
+  const byLayer = new Map<number, { layer: number; count: number; span: number }>();
+  for (const end of ends) {
+    if (end === undefined) continue;
+    const known = byLayer.get(end.otherLayer);
+    if (known) known.count++;
+    else byLayer.set(end.otherLayer, { layer: end.otherLayer, count: 1, span: end.span });
+  }
+  const targets = [...byLayer.values()].sort((a, b) => b.count - a.count || a.layer - b.layer);
+  return { span: targets[0]?.span ?? null, slots: ends[0]?.slots ?? null, targets };
 }

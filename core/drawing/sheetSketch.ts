@@ -32,7 +32,7 @@ export function sketchWidthWithin(available: number, gap: number): number {
 export function sketchBlock(
   id: string,
   heading: string,
-  { section, width }: SketchContext,
+  { section, width }: Pick<SketchContext, 'section' | 'width'>,
   figureHeight: number,
   notes: readonly string[],
   /** Draws the figure round a middle, down from a top. */

@@ -1,9 +1,13 @@
 import type { ConnectionFacts } from '../findings/connection.ts';
 import type { Facts } from '../findings/facts.ts';
+import type { Specification } from '../language/specification.ts';
+import { deltaJoins, joinedWith } from '../winding/deltaJoins.ts';
 import type { PathEnd, WindingJoint } from '../winding/joints.ts';
 import { barName, cellAt, layerLetter, phaseOfCell, type Winding } from '../winding/model.ts';
 import { fixedText } from './numberText.ts';
-import type { PieceShape, ShapeRow } from './sheetShapeData.ts';
+import { sectionWords } from './sheetConductors.ts';
+import { endsHeading, joinsWords } from './sheetJoining.ts';
+import type { ShapeRow } from './sheetShapeData.ts';
 import type { SheetTable, TableCell } from './sheetTable.ts';
 
 /** A signed whole number with a true minus sign. */
@@ -47,7 +51,12 @@ function placeWords(winding: Winding, slot: number, layer: number): string {
 }
 
 /** The bars to be made, one row a shape; counts as in the report. */
-export function barTable(shapes: readonly ShapeRow[], needs: readonly string[], section: string): SheetTable {
+export function barTable(
+  specification: Specification,
+  shapes: readonly ShapeRow[],
+  needs: readonly string[],
+  section: string,
+): SheetTable {
   const total = shapes.reduce((sum, { shape }) => sum + shape.count, 0);
   return {
     id: 'bar-list',
@@ -55,12 +64,14 @@ export function barTable(shapes: readonly ShapeRow[], needs: readonly string[], 
     heading: 'Bar list',
     remarks: [
       'Ends: slots to the bar that an end is joined to; a straight end has none.',
+      'Section: width \u00d7 height of the bar without coating.',
       ...(needs.length > 0 ? [`Lengths need: ${needs.join(', ')}.`] : []),
     ],
     columns: [
       { name: 'shape', align: 'end' },
       { name: 'form' },
       { name: 'layers' },
+      { name: 'section mm', align: 'end' },
       { name: 'crown', align: 'end' },
       { name: 'connection end' },
       { name: 'far end' },
@@ -73,6 +84,7 @@ export function barTable(shapes: readonly ShapeRow[], needs: readonly string[], 
         String(shape.number),
         shape.form === 'single-bar' ? 'single bar' : shape.form,
         [...new Set(shape.ends.map(({ layer }) => layerLetter(layer)))].join(' '),
+        [...new Set(shape.ends.map(({ layer }) => sectionWords(specification, layer)))].join(', '),
         shape.crown === null ? '' : signed(shape.crown),
         shape.form === 'hairpin' ? shape.ends.map(endWords).join(', ') : endWords(shape.ends[0]!),
         shape.form === 'hairpin' ? 'crown' : endWords(shape.ends[1]!),
@@ -83,7 +95,7 @@ export function barTable(shapes: readonly ShapeRow[], needs: readonly string[], 
           .map(barName)
           .join('\u2013'),
       ]),
-      ['', 'all', '', '', '', '', '', String(total), ''],
+      ['', 'all', '', '', '', '', '', '', String(total), ''],
     ],
   };
 }
@@ -96,33 +108,6 @@ function endWords({ layer, bend }: { readonly layer: number; readonly bend: numb
 export function lengthRange({ shortest, longest }: { shortest: number; longest: number }): string {
   const [low, high] = [millimetreText(shortest), millimetreText(longest)];
   return low === high ? low : `${low} \u2013 ${high}`;
-}
-
-/** The separate connecting pieces, one row a shape. */
-export function pieceTable(pieces: readonly PieceShape[], section: string): SheetTable {
-  return {
-    id: 'piece-list',
-    section,
-    heading: 'Connecting pieces',
-    columns: [
-      { name: 'joint shape', align: 'end' },
-      { name: 'side' },
-      { name: 'layers' },
-      { name: 'span', align: 'end' },
-      { name: 'length mm', align: 'end' },
-      { name: 'quantity', align: 'end' },
-      { name: 'levels', align: 'end' },
-    ],
-    rows: pieces.map(({ shape, lengths, levels }) => [
-      String(shape.number),
-      shape.side,
-      `${layerLetter(shape.lowerLayer)} ${layerLetter(shape.upperLayer)}`,
-      shape.lowerLayer === shape.upperLayer ? String(Math.abs(shape.offset)) : signed(shape.offset),
-      lengths === null ? '\u2013' : lengthRange(lengths),
-      String(shape.count),
-      levels.join(', '),
-    ]),
-  };
 }
 
 const kindWords: Readonly<Record<WindingJoint['kind'], string>> = {
@@ -200,14 +185,17 @@ export function jointTables(
   ];
 }
 
-/** Where paths begin and end: leads to terminals, and connections to star points. */
+/** Where paths begin and end: leads to terminals, connections to star points, and what a delta joins. */
 export function endsTable(facts: Facts, connection: ConnectionFacts, section: string): SheetTable {
   const { ends } = connection.joints();
-  const { names } = facts.winding.phases;
+  const { phases } = facts.winding;
+  const delta = connection.connection === 'delta';
+  const joins = deltaJoins(phases);
   return {
     id: 'ends',
     section,
-    heading: 'Leads and star point',
+    heading: endsHeading(connection.connection),
+    remarks: delta ? [`Terminals to be joined: ${joinsWords(phases)}.`] : [],
     columns: [
       { name: 'number', align: 'end' },
       { name: 'to' },
@@ -215,14 +203,16 @@ export function endsTable(facts: Facts, connection: ConnectionFacts, section: st
       { name: 'path' },
       { name: 'bar', align: 'end' },
       { name: 'side' },
+      ...(delta ? [{ name: 'joined with' }] : []),
     ],
     rows: ends.map((end: PathEnd) => [
       { words: String(end.number), subject: { joint: end.number } },
       end.terminal,
       end.kind === 'lead' ? 'lead' : 'star point',
-      `${names[end.phase]} ${connection.paths[end.path]!.number}`,
+      `${phases.names[end.phase]} ${connection.paths[end.path]!.number}`,
       barName(end.bar),
       end.side,
+      ...(delta ? [joinedWith(joins, end.terminal) ?? ''] : []),
     ]),
   };
 }

@@ -1,5 +1,5 @@
 import { visible } from '../language/kinds.ts';
-import { ascent, descent, fitText, textWidth, wrapText } from './fontMetrics.ts';
+import { ascent, descent, fitText, hasGlyph, textWidth, wrapText } from './fontMetrics.ts';
 import { text } from './make.ts';
 import type { Role, Text } from './picture.ts';
 
@@ -57,9 +57,32 @@ export function fitted(words: string, height: LetterHeight, width: number): stri
   return fitText(words, sizeOfHeight(height), width);
 }
 
-/** The words as lines no wider than `width`. */
+/** The words as lines no wider than `width`; a single wider word goes on in the next line. */
 export function wrapped(words: string, height: LetterHeight, width: number): readonly string[] {
-  return wrapText(words, sizeOfHeight(height), width);
+  const size = sizeOfHeight(height);
+  const narrow = words
+    .split(' ')
+    .map((word) => brokenWord(word, size, width - 1e-6))
+    .join(' ');
+  return wrapText(narrow, size, width);
+}
+
+/** A word as pieces with blanks between them, no two of which fit on one line; at least one letter each. */
+function brokenWord(word: string, size: number, width: number): string {
+  if (textWidth(word, size) <= width) return word;
+  const pieces: string[] = [];
+  let piece = '';
+  let used = 0;
+  for (const character of word) {
+    const wide = textWidth(character, size);
+    if (piece !== '' && used + wide > width) {
+      pieces.push(piece);
+      [piece, used] = ['', 0];
+    }
+    piece += character;
+    used += wide;
+  }
+  return [...pieces, piece].join(' ');
 }
 
 /** As `wrapped`, with at most `most` lines: what is left over is cut with an ellipsis. */
@@ -73,4 +96,12 @@ export function wrappedTo(
   if (lines.length <= most) return lines;
   const last = lines.slice(most - 1).join(' ');
   return [...lines.slice(0, most - 1), fitted(`${last.slice(0, 400)}…`, height, width)];
+}
+
+/** The characters of some texts that the sheets' letters lack, each once, in their order. */
+export function lackingCharacters(texts: readonly string[]): readonly string[] {
+  const found = new Set<string>();
+  for (const text of texts)
+    for (const character of cleaned(text)) if (!hasGlyph(character)) found.add(character);
+  return [...found];
 }

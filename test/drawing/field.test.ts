@@ -1,10 +1,14 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { factorRows } from '../../core/analysis/factors.ts';
 import { toothMmf, workingWaveAmplitude } from '../../core/analysis/mmf.ts';
+import { type Box, textBox } from '../../core/drawing/bounds.ts';
 import { fieldPicture } from '../../core/drawing/field.ts';
 import { waveAt, workingWave } from '../../core/drawing/fieldWave.ts';
-import type { Picture } from '../../core/drawing/picture.ts';
+import type { Picture, Text } from '../../core/drawing/picture.ts';
 import { gatherFacts } from '../../core/findings/facts.ts';
+import { study } from '../../core/study.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import {
   expectGood,
@@ -15,6 +19,8 @@ import {
   textsOf,
   valuesAtHeight,
 } from './chartReading.ts';
+import { flat } from './checkPicture.ts';
+import { crossedTexts } from './checkSheet.ts';
 import { fromTable, generated, type WindingRequest } from './windings.ts';
 
 function draw(winding: Winding, instant = 0, text = ''): Picture {
@@ -218,3 +224,29 @@ test('without balance of the currents there is no staircase, and it says so', ()
   expect(textOf(picture, 'no-mmf').text).toContain('do not add up to zero');
   expect(() => draw(generated(cases[0]!), Number.NaN)).toThrow(RangeError);
 });
+
+test.each(['harbor-ferry-pod-drive', 'tidal-pump', 'lock-gate-winch', 'dredge-pump', 'bow-thruster'])(
+  'values of %s stand apart from each other and from the axes, numbers of the polygon beside its lines',
+  (name) => {
+    const { facts, title } = study(
+      readFileSync(join(import.meta.dirname, `../../examples/${name}.winding`), 'utf8'),
+    );
+    const items = flat(fieldPicture({ title, facts: facts! }).items);
+    const texts = items.filter((item): item is Text => item.kind === 'text');
+    const values = texts.filter(({ role }) => role === 'value').map(textBox);
+    expect(values.length).toBeGreaterThan(5);
+    const numbers = texts.filter(({ role }) => role === 'axis-number').map(textBox);
+    const near = (one: Box, other: Box) =>
+      one.left < other.right + 0.15 &&
+      other.left < one.right + 0.15 &&
+      one.top < other.bottom + 0.15 &&
+      other.top < one.bottom + 0.15;
+    values.forEach((value, index) => {
+      expect(values.slice(index + 1).some((other) => near(value, other))).toBe(false);
+      expect(numbers.some((other) => near(value, other))).toBe(false);
+    });
+    const polygon = items.filter(({ id }) => /^polygon-(\d+|sides|circle|cross)$/.test(id));
+    expect(polygon.length).toBeGreaterThan(5);
+    expect(crossedTexts({ width: 1, height: 1, title, description: '', items: polygon })).toEqual([]);
+  },
+);

@@ -71,7 +71,7 @@ function expectComplete(set: SheetSet): void {
   ].sort((a, b) => a - b);
   expect(listed).toEqual(report.joints.map(({ number }) => number).sort((a, b) => a - b));
   const counts = tableRows(set, 'bar-list').slice(0, -1);
-  expect(counts.map((row) => [Number(row[0]), Number(row[7])])).toEqual(
+  expect(counts.map((row) => [Number(row[0]), Number(row[8])])).toEqual(
     report.shapes.bars.map(({ number, count }) => [number, count]),
   );
   for (const { number } of report.shapes.bars)

@@ -1,0 +1,310 @@
+import { describe, expect, test } from 'vitest';
+import { stacked } from '../../core/review/movePicture.ts';
+import {
+  allItems,
+  allTexts,
+  exampleText,
+  type SheetSet,
+  sheetSet,
+  sheetTroubles,
+  tableRows,
+} from './sheetSets.ts';
+
+function words(set: SheetSet, ids: RegExp): string {
+  return allTexts(set)
+    .filter(({ id }) => ids.test(id))
+    .map(({ text }) => text)
+    .join(' ');
+}
+
+function cell(set: SheetSet, table: string, name: string): string | undefined {
+  return tableRows(set, table).find(([first]) => first === name)?.[1];
+}
+
+const machine = (more: {
+  machine?: string;
+  layout?: string;
+  connect?: string;
+  rest?: string;
+  phases?: string;
+}) =>
+  sheetSet(`winding "M"
+    machine { slots 48 poles 4 phases ${more.phases ?? '3'} ${more.machine ?? ''} }
+    layout { layers 4 span 12 ${more.layout ?? ''} }
+    connect { ${more.connect ?? 'star'} }
+    ${more.rest ?? ''}`);
+
+describe('machine, bars and slots', () => {
+  test('show what the text says', () => {
+    const set = sheetSet(exampleText('harbor-ferry-pod-drive'));
+    expect(sheetTroubles(set)).toEqual([]);
+    for (const [name, value] of [
+      ['Bore diameter', '162 mm'],
+      ['Stack length', '96 mm'],
+      ['Voltage', '400 V'],
+      ['Current at the terminals', '210 A rms'],
+      ['Speed', '3600 rpm'],
+      ['Frequency', '240 Hz'],
+      ['Flux per pole', '4.1 mWb'],
+    ] as const)
+      expect(cell(set, 'machine', name), name).toBe(value);
+    // 3.6 x 3 mm less (4 - pi) 0.5^2; coated by 0.09 mm on each face.
+    expect(tableRows(set, 'conductors')).toEqual([
+      ['a b c d', '3.6', '3', '0.5', '0.09', '3.78 \u00d7 3.18', '1', '10.59', 'copper'],
+    ]);
+    expect(tableRows(set, 'slot-sizes')).toEqual([['all', '4.6', '15.2', '1.2', '0.8', '0.25', 'none']]);
+    for (const row of tableRows(set, 'bar-list').slice(0, -1)) expect(row[3]).toBe('3.6 \u00d7 3');
+  });
+
+  test('name what is not given', () => {
+    const set = machine({});
+    expect(words(set, /^machine-remark/)).toBe(
+      'Not given: bore, stack, voltage, current, speed or frequency.',
+    );
+    expect(words(set, /^conductors-remark/)).toContain('Not given: bar width, bar height.');
+    expect(words(set, /^slot-sizes-remark/)).toContain('Not given: slot width, slot depth.');
+    expect(allTexts(set).some(({ id }) => id.startsWith('slot-figure'))).toBe(false);
+  });
+
+  test('layers that differ have a row each', () => {
+    const set = machine({
+      rest: 'bar { width 4 mm height a b 3 mm height c d 2 mm strands c d 2 coating 0.1 mm metal aluminium }',
+    });
+    expect(tableRows(set, 'conductors').map((row) => [row[0], row[2], row[6], row[8]])).toEqual([
+      ['a b', '3', '1', 'aluminium'],
+      ['c d', '2', '2', 'aluminium'],
+    ]);
+    const sections = new Set(tableRows(set, 'bar-list').map((row) => row[3]));
+    expect(sections).toContain('4 \u00d7 3');
+    expect(sections).toContain('4 \u00d7 2');
+  });
+
+  const slotText = 'slot { width 6 mm depth 16 mm opening 2 mm opening-height 1 mm liner 0.3 mm }';
+  const barText = 'bar { width 5 mm height 3.2 mm corner 0.4 mm coating 0.1 mm }';
+
+  test.each([
+    ['inside', 'bore 180 mm', slotText],
+    ['outside', 'gap outer outside 180 mm', slotText],
+    [
+      'deep and narrow',
+      'bore 400 mm',
+      slotText.replace('depth 16', 'depth 34').replace('width 6', 'width 5.8'),
+    ],
+    ['shallow', 'bore 180 mm', slotText.replace('depth 16', 'depth 14')],
+  ])('the figure of the slot is dimensioned and to its scale: rotor %s', (_, sizes, slot) => {
+    const set = machine({ machine: sizes, rest: `${slot} ${barText}` });
+    expect(sheetTroubles(set)).toEqual([]);
+    const [paper, real] = /, ([\d.]+):([\d.]+)$/
+      .exec(words(set, /^slot-figure-heading$/))!
+      .slice(1)
+      .map(Number);
+    const scale = paper! / real!;
+    const items = allItems(set);
+    const stretches = (id: string) => {
+      const item = items.find((each) => each.id === id);
+      if (item?.kind !== 'path') throw new RangeError(`no ${id}`);
+      return item.parts.map((part) => Math.hypot(part[2]! - part[0]!, part[3]! - part[1]!) / scale);
+    };
+    const [width, depth] = [/width ([\d.]+)/.exec(slot)![1]!, /depth ([\d.]+)/.exec(slot)![1]!];
+    expect(words(set, /^slot-figure-slot-width$/)).toBe(width);
+    expect(stretches('slot-figure-slot-width-line')[0]).toBeCloseTo(Number(width), 6);
+    expect(words(set, /^slot-figure-bar-width$/)).toBe('5');
+    expect(stretches('slot-figure-bar-width-line')[0]).toBeCloseTo(5, 6);
+    expect(words(set, /^slot-figure-depth-\d$/)).toContain(depth);
+    expect(stretches('slot-figure-depth-lines').some((each) => Math.abs(each - Number(depth)) < 1e-6)).toBe(
+      true,
+    );
+    expect(words(set, /^slot-figure-note/)).toContain('Liner 0.3 mm on each wall');
+  });
+
+  test('a slot that the bars do not fit says so, and has no dimensions of bars', () => {
+    const set = machine({
+      machine: 'bore 180 mm',
+      rest: `${slotText.replace('depth 16', 'depth 9')} ${barText}`,
+    });
+    expect(sheetTroubles(set)).toEqual([]);
+    expect(words(set, /^slot-figure-note/)).toContain('do not fit');
+    expect(words(set, /^slot-figure-bar-width$/)).toBe('');
+  });
+});
+
+describe('delta, open and star', () => {
+  const joins = 'U2\u2013V1, V2\u2013W1, W2\u2013U1';
+
+  test('a delta names the terminals to be joined, and no star point', () => {
+    const set = machine({ connect: 'delta' });
+    expect(sheetTroubles(set)).toEqual([]);
+    expect(words(set, /^ends-remark/)).toBe(`Terminals to be joined: ${joins}.`);
+    expect(words(set, /^scheme-joining/)).toBe(`Delta: join ${joins}.`);
+    expect(words(set, /^convention-/)).toContain(`the delta joins ${joins}`);
+    expect(words(set, /^scheme-U-to$/)).toBe('U2\u2013V1');
+    for (const row of tableRows(set, 'ends')) {
+      const partner = { U1: 'W2', V1: 'U2', W1: 'V2', U2: 'V1', V2: 'W1', W2: 'U1' }[row[1]!];
+      expect(row[6]).toBe(partner);
+    }
+    expect(words(set, /./)).not.toMatch(/star point/i);
+  });
+
+  test('two sets are two deltas', () => {
+    const set = machine({ connect: 'delta', phases: '6 apart 30 edeg' });
+    expect(sheetTroubles(set)).toEqual([]);
+    expect(words(set, /^ends-remark/)).toBe(
+      'Terminals to be joined: 1U2\u20131V1, 1V2\u20131W1, 1W2\u20131U1, 2U2\u20132V1, 2V2\u20132W1, 2W2\u20132U1.',
+    );
+  });
+
+  test('open phases have leads alone', () => {
+    const set = machine({ connect: 'open' });
+    expect(words(set, /^ends-heading/)).toBe('Leads');
+    expect(words(set, /./)).not.toMatch(/star point/i);
+    expect(words(set, /^convention-/)).toContain('both ends of every phase are led out');
+  });
+
+  test('star points by name', () => {
+    expect(words(machine({}), /^convention-/)).toContain('N is the star point');
+    expect(words(machine({ phases: '6 apart 30 edeg' }), /^convention-/)).toContain(
+      '1N and 2N are the star points',
+    );
+  });
+});
+
+describe('test values of a closed winding', () => {
+  const sizes = 'bore 180 mm stack 100 mm';
+  const rest = `slot { width 6 mm depth 16 mm opening 2 mm opening-height 1 mm liner 0.3 mm }
+    bar { width 5 mm height 3.2 mm coating 0.1 mm end-straight 5 mm end-clearance 0.5 mm joint-straight 8 mm }`;
+  const row = (set: SheetSet, name: string) =>
+    tableRows(set, 'tests').find(([first]) => first!.startsWith(name));
+  const ohms = (set: SheetSet, name: string) => Number.parseFloat(row(set, name)![1]!);
+
+  /** Resistance between two nodes of a network of equal resistors, by Kirchhoff's current law, relaxed. */
+  function between(
+    nodes: number,
+    edges: readonly (readonly [number, number])[],
+    from: number,
+    to: number,
+  ): number {
+    const potential = new Array<number>(nodes).fill(0.5);
+    potential[from] = 1;
+    potential[to] = 0;
+    const neighbors = (node: number) =>
+      edges.flatMap(([a, b]) => (a === node ? [potential[b]!] : b === node ? [potential[a]!] : []));
+    for (let round = 0; round < 2000; round++)
+      for (let node = 0; node < nodes; node++) {
+        if (node === from || node === to) continue;
+        const around = neighbors(node);
+        potential[node] = around.reduce((sum, each) => sum + each, 0) / around.length;
+      }
+    return 1 / neighbors(from).reduce((sum, each) => sum + (1 - each), 0);
+  }
+
+  test('star: line to line over the star point', () => {
+    const set = machine({ machine: sizes, rest });
+    const ratio = between(
+      4,
+      [
+        [0, 3],
+        [1, 3],
+        [2, 3],
+      ],
+      0,
+      1,
+    );
+    expect(ohms(set, 'Line-to-line') / ohms(set, 'Phase resistance')).toBeCloseTo(ratio, 3);
+    expect(row(set, 'Line-to-line')![2]).toBe('U1\u2013V1, V1\u2013W1, W1\u2013U1, with the star closed');
+  });
+
+  test('delta: one phase in parallel with the others', () => {
+    const set = machine({ machine: sizes, rest, connect: 'delta' });
+    const ratio = between(
+      3,
+      [
+        [0, 1],
+        [1, 2],
+        [2, 0],
+      ],
+      0,
+      1,
+    );
+    expect(ohms(set, 'Line-to-line') / ohms(set, 'Phase resistance')).toBeCloseTo(ratio, 3);
+    expect(row(set, 'Phase resistance')![2]).toBe('U1\u2013U2 of each phase, with the delta open');
+  });
+
+  test('the places of two sets are those of the first, and nothing is cut', () => {
+    const set = machine({ machine: sizes, rest, connect: 'delta', phases: '6 apart 30 edeg' });
+    expect(row(set, 'Line-to-line')![2]).toBe(
+      '1U1\u20131V1, 1V1\u20131W1, 1W1\u20131U1, set 2 alike, with the delta closed',
+    );
+  });
+
+  test('open phases have none', () => {
+    expect(row(machine({ machine: sizes, rest, connect: 'open' }), 'Line-to-line')).toBeUndefined();
+  });
+});
+
+describe('winding data', () => {
+  test('stagger and skew of each group of layers, and which factor includes the stagger', () => {
+    const set = sheetSet(exampleText('cable-ferry-drum'));
+    expect(cell(set, 'winding', 'Stagger')).toBe('c d by +1 slot');
+    expect(cell(set, 'winding', 'Skew of the bars')).toBe('a b: +1 slot, c d: \u22121 slot');
+    expect(cell(set, 'winding', 'Skew of the rotor')).toBe('1.875\u00b0 in 3 steps');
+    // Full pitch; two pairs 30 electrical degrees apart: cos 15 degrees.
+    expect(cell(set, 'winding', '\u2013 pitch')).toBe(
+      `${Math.cos(Math.PI / 12).toFixed(4)} span and stagger`,
+    );
+    expect(cell(set, 'winding', '\u2013 \u2013 span alone')).toBe('1.0000');
+  });
+
+  test('nothing of stagger and skew where there is none', () => {
+    const set = sheetSet(exampleText('harbor-ferry-pod-drive'));
+    for (const name of ['Stagger', 'Skew of the bars', 'Skew of the rotor'])
+      expect(cell(set, 'winding', name)).toBeUndefined();
+  });
+});
+
+test('a layout that goes on on another sheet has a heading there', () => {
+  const set = sheetSet(`winding "Barrage"
+    machine { slots 480 poles 80 phases 3 } layout { layers 2 span 6 } connect { star route paths 4 }
+    sheet { sheet-size A4 }`);
+  let going = 0;
+  for (const { items } of set.pages) {
+    const page: SheetSet = { ...set, pages: [{ ...set.pages[0]!, items }] };
+    const rows = allTexts(page).filter(({ id }) => /^layout-\d+-row$/.test(id));
+    if (rows.length === 0) continue;
+    going++;
+    expect(words(page, /^layout-heading-\d+$/)).toMatch(
+      going === 1 ? /^Developed layout, not to scale: all phases$/ : /: all phases, continued$/,
+    );
+  }
+  expect(going).toBeGreaterThan(1);
+});
+
+test('the list of sheets names every section', () => {
+  const listed = allTexts(sheetSet(exampleText('harbor-ferry-pod-drive')))
+    .filter(({ id }) => /^contents-\d+$/.test(id))
+    .map(({ text }) => text);
+  for (const section of ['Machine', 'Winding', 'Bars and slots', 'Connection scheme'])
+    expect(listed).toContain(section);
+});
+
+test('sheets in one drawing have a title for all of them', () => {
+  const { pages } = sheetSet(exampleText('tidal-pump'));
+  expect(stacked(pages, 'Pump: all').title).toBe('Pump: all');
+  expect(stacked(pages).title).toBe(pages.at(-1)!.title);
+});
+
+test('a note without blanks is broken, not cut', () => {
+  const word = 'Estuary'.repeat(60);
+  const set = sheetSet(exampleText('tidal-pump'), `note "${word}"`);
+  expect(sheetTroubles(set)).toEqual([]);
+  const lines = allTexts(set).filter(({ id }) => /^notes-\d+$/.test(id));
+  expect(lines.map(({ text }) => text).join('')).toBe(word);
+});
+
+test('characters that the letters lack are named', () => {
+  const set = sheetSet(exampleText('tidal-pump'), 'note "\u6f22\u5b57, \u6f22"');
+  expect(words(set, /^source-/)).toContain('lack 2 characters of the text');
+  expect(words(set, /^source-/)).toContain('U+6F22, U+5B57');
+  expect(words(sheetSet(exampleText('tidal-pump'), 'note "\u00e4 \u03a9"'), /^source-/)).not.toContain(
+    'lack',
+  );
+});
