@@ -11,6 +11,7 @@ import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome
 export interface CheckOptions {
   readonly format: 'text' | 'json' | 'sarif' | 'junit';
   readonly maxWarnings: number;
+  readonly allowEmpty?: boolean;
 }
 
 /** The program itself, as its reports name it. */
@@ -39,7 +40,7 @@ export function check(names: readonly string[], options: CheckOptions, program: 
     }
   });
   const complaints = unread.map(({ problem }) => problem);
-  if (checked.length === 0 && unread.length === 0)
+  if (checked.length === 0 && unread.length === 0 && !options.allowEmpty)
     complaints.push(`no .winding files in ${names.join(', ')}.`);
   const counts = countFindings(checked.flatMap(({ findings }) => findings));
   return {
@@ -58,9 +59,9 @@ interface Run {
 type Writer = (checked: readonly CheckedFile[], run: Run) => string;
 
 const outputs: Readonly<Record<CheckOptions['format'], Writer>> = {
-  text: (checked) =>
+  text: (checked, { complaints }) =>
     checked.map(({ file, text, findings }) => findingLines(file, text, findings)).join('') +
-    summaryLine(checked),
+    (checked.length === 0 && complaints.length > 0 ? '' : summaryLine(checked)),
   json: (checked) =>
     jsonText({
       schema: 'slotwright-check/1',

@@ -3,9 +3,9 @@ import { compare } from '../core/review/compare.ts';
 import { comparedFilesMarkdown, comparisonMarkdown } from '../core/review/markdown.ts';
 import { overlayPicture } from '../core/review/overlay.ts';
 import { comparisonFails, type FailOn } from '../core/review/policy.ts';
-import { type ComparedFile, compareSchema, type FileStatus } from '../core/review/schema.ts';
+import { type ComparedFile, type Comparison, compareSchema, type FileStatus } from '../core/review/schema.ts';
 import { type Study, study } from '../core/study.ts';
-import { readText, UsageError } from './files.ts';
+import { FileTrouble, readText, UsageError } from './files.ts';
 import { type FilePair, filesSince } from './git.ts';
 import type { Outcome } from './outcome.ts';
 
@@ -13,6 +13,7 @@ export interface CompareOptions {
   readonly base?: string;
   readonly format: 'markdown' | 'json' | 'svg';
   readonly failOn: FailOn;
+  readonly allowEmpty?: boolean;
 }
 
 /** Compares two files, or with `base` a file or folder with what git has of it at a commit. */
@@ -24,32 +25,50 @@ export function compareFiles(names: readonly string[], options: CompareOptions):
   if (oldName === '-' && newName === '-')
     throw new UsageError('standard input can be one of the two files, not both.');
   const [old, now] = [study(readText(oldName)), study(readText(newName))];
-  return single({ file: newName, status: 'changed', old, now }, oldName, newName, options);
+  return single(
+    { file: newName, status: 'changed', old, now, unread: noneUnread },
+    oldName,
+    newName,
+    options,
+  );
 }
 
-/** One winding before and after, null where the file is not there. */
+/** One winding before and after, null where the file is not there or cannot be read. */
 interface Revision {
   readonly file: string;
   readonly oldFile?: string | undefined;
   readonly status: FileStatus;
   readonly old: Study | null;
   readonly now: Study | null;
+  readonly unread: Unread;
 }
 
+/** What of a file cannot be read. */
+interface Unread {
+  readonly old: FileTrouble | null;
+  readonly now: FileTrouble | null;
+}
+
+const noneUnread: Unread = { old: null, now: null };
+
 function single(revision: Revision, oldName: string, newName: string, options: CompareOptions): Outcome {
-  const { old, now } = revision;
-  if (options.format === 'svg') return { ...drawn(revision), exitCode: exitCode([revision], options) };
-  const comparison = compare(old, now);
+  if (options.format === 'svg')
+    return { ...drawn(revision), exitCode: exitCode([comparedFile(revision)], options) };
+  const comparison = compared(revision);
   const output =
     options.format === 'json' ? json({ ...comparison }) : comparisonMarkdown(comparison, oldName, newName);
-  return { exitCode: comparisonFails(comparison, options.failOn) ? 1 : 0, output, complaints: '' };
+  return {
+    exitCode: comparisonFails(comparison, options.failOn) ? 1 : 0,
+    output,
+    complaints: complaintsOn([revision]),
+  };
 }
 
 function compareSince(names: readonly string[], base: string, options: CompareOptions): Outcome {
   const [name] = names;
   if (name === undefined || names.length > 1 || name === '-')
     throw new UsageError('compare --base needs one file or folder.');
-  const { files, folder } = filesSince(base, name);
+  const { files, folder } = filesSince(base, name, options.allowEmpty);
   const revisions = files.map(revisionOf);
   if (options.format === 'svg') {
     const changed = folder ? revisions.filter(({ status }) => status !== 'same') : revisions;
@@ -57,59 +76,102 @@ function compareSince(names: readonly string[], base: string, options: CompareOp
       throw new UsageError(
         `--format svg draws one file; ${changed.length} changed in ${name}. Name the file to draw.`,
       );
-    return { ...drawn(changed[0]!), exitCode: exitCode(changed, options) };
+    return { ...drawn(changed[0]!), exitCode: exitCode(changed.map(comparedFile), options) };
   }
-  const first = revisions[0]!;
-  if (!folder && revisions.length === 1 && options.format === 'json')
+  const [first] = revisions;
+  if (!folder && first && revisions.length === 1 && options.format === 'json') {
+    if (first.unread.now) throw first.unread.now;
     return single(first, `${base}:${first.oldFile ?? first.file}`, first.file, options);
-  const compared = revisions.map(comparedFile);
+  }
+  const all = revisions.map(comparedFile);
   const output =
     options.format === 'json'
-      ? json({ files: compared.map(({ comparison, ...file }) => ({ ...file, ...comparison })) })
-      : comparedFilesMarkdown(compared, base);
-  const fails = compared.some(
-    ({ comparison }) => comparison !== null && comparisonFails(comparison, options.failOn),
-  );
-  return { exitCode: fails ? 1 : 0, output, complaints: '' };
+      ? json({ files: all.map(({ comparison, ...file }) => ({ ...file, ...comparison })) })
+      : comparedFilesMarkdown(all, base);
+  // What lies in the folder has to be readable; what git has from before cannot be mended any more.
+  const unreadable = revisions.some(({ unread }) => unread.now !== null);
+  return {
+    exitCode: unreadable ? 2 : exitCode(all, options),
+    output,
+    complaints: complaintsOn(revisions),
+  };
+}
+
+function complaintsOn(revisions: readonly Revision[]): string {
+  return revisions
+    .flatMap(({ unread }) => [unread.old, unread.now])
+    .map((trouble) => (trouble ? `slotwright: ${trouble.message}\n` : ''))
+    .join('');
 }
 
 function json(content: object): string {
   return `${JSON.stringify(compareSchema.parse({ schema: 'slotwright-compare/1', ...content }), null, 2)}\n`;
 }
 
-function revisionOf({ file, oldFile, old, now }: FilePair): Revision {
+function revisionOf(pair: FilePair): Revision {
+  const { file, oldFile, old, now } = pair;
+  const studied = (text: string | FileTrouble | null) => (typeof text === 'string' ? study(text) : null);
+  const trouble = (text: string | FileTrouble | null) => (text instanceof FileTrouble ? text : null);
   return {
     file,
     ...(oldFile === undefined ? {} : { oldFile }),
-    status: statusOf(old, now, oldFile),
-    old: old === null ? null : study(old),
-    now: now === null ? null : study(now),
+    status: statusOf(pair),
+    old: studied(old),
+    now: studied(now),
+    unread: { old: trouble(old), now: trouble(now) },
   };
 }
 
-function statusOf(old: string | null, now: string | null, oldFile: string | undefined): FileStatus {
+function statusOf({ old, now, oldFile, sameBytes }: FilePair): FileStatus {
   if (old === null) return 'added';
   if (now === null) return 'deleted';
   if (oldFile !== undefined) return 'renamed';
+  if (sameBytes) return 'same';
+  if (typeof old !== 'string' || typeof now !== 'string') return 'changed';
   const plain = (text: string) => text.replaceAll('\r\n', '\n');
   return plain(old) === plain(now) ? 'same' : 'changed';
 }
 
-function comparedFile({ file, oldFile, status, old, now }: Revision): ComparedFile {
+function comparedFile(revision: Revision): ComparedFile {
+  const { file, oldFile, status, old, now, unread } = revision;
+  const trouble = troubleWords(revision);
+  const comparable = status !== 'same' && !unread.now && (old !== null || now !== null);
   return {
     file,
     ...(oldFile === undefined ? {} : { oldFile }),
     status,
-    comparison: status === 'same' ? null : compare(old, now),
+    ...(trouble === null ? {} : { trouble }),
+    comparison: comparable ? compared(revision) : null,
   };
 }
 
-function exitCode(revisions: readonly Revision[], { failOn }: CompareOptions): 0 | 1 {
-  return revisions.some(({ old, now }) => comparisonFails(compare(old, now), failOn)) ? 1 : 0;
+/** The comparison of a file of which at least one side can be read. */
+function compared(revision: Revision): Comparison {
+  const comparison = compare(revision.old, revision.now);
+  const trouble = troubleWords(revision);
+  return trouble === null ? comparison : { ...comparison, notes: [trouble, ...comparison.notes] };
 }
 
-function drawn({ file, old, now }: Revision): Omit<Outcome, 'exitCode'> {
+/** What of a file cannot be read, and what follows; null where all can. */
+function troubleWords({ status, unread: { old, now } }: Revision): string | null {
+  const why = ({ why }: FileTrouble) => why.replace(/\.$/, '');
+  if (now && old) return `Neither the old nor the new text can be read (${why(now)}): nothing is compared.`;
+  if (now) return `The new text cannot be read (${why(now)}): nothing is compared.`;
+  if (!old) return null;
+  return status === 'deleted'
+    ? `The deleted text cannot be read (${why(old)}): nothing is compared.`
+    : `The old text cannot be read (${why(old)}): all of the new winding counts as new.`;
+}
+
+function exitCode(files: readonly ComparedFile[], { failOn }: CompareOptions): 0 | 1 {
+  return files.some(({ comparison }) => comparison !== null && comparisonFails(comparison, failOn)) ? 1 : 0;
+}
+
+function drawn(revision: Revision): Omit<Outcome, 'exitCode'> {
+  const { file, old, now, unread } = revision;
+  if (unread.now) throw unread.now;
+  if (unread.old && !now) throw unread.old;
   const picture = overlayPicture(old, now);
   if (!picture) throw new UsageError(`${file}: the text yields no slot table; nothing is drawn.`);
-  return { output: pictureToSvg(picture), complaints: '' };
+  return { output: pictureToSvg(picture), complaints: complaintsOn([revision]) };
 }

@@ -38,14 +38,20 @@ export function draw(file: string, options: DrawOptions, loadFormats: () => File
   // The picture does not say why the exit code is 1.
   const outcome = { exitCode, complaints: exitCode === 0 ? '' : lines() };
   const { output } = options;
-  if (output === undefined) return { ...outcome, output: pictureToSvg(stacked(pictures)) };
+  const svg = () => pictureToSvg(stacked(pictures, titleOfAll(studied, pictures)));
+  if (output === undefined) return { ...outcome, output: svg() };
   if (ending === 'pdf')
     return { ...outcome, output: '', finish: () => writePdf(output, studied, pictures, loadFormats()) };
   if (ending === 'dxf') {
     const phaseNames = studied.facts.winding.phases.names;
     writeText(output, loadFormats().writers.pictureToDxf(pictures, { phaseNames }));
-  } else writeText(output, pictureToSvg(stacked(pictures)));
+  } else writeText(output, svg());
   return { ...outcome, output: '' };
+}
+
+/** Several pictures in one file are all sheets. */
+function titleOfAll({ title }: Study, pictures: readonly Picture[]): string | undefined {
+  return pictures.length > 1 ? `${title}: sheets 1 to ${pictures.length}` : undefined;
 }
 
 /** One picture for a view; for the handover sheets one a sheet. */

@@ -4,24 +4,48 @@ import { join } from 'node:path';
 /** Trouble with a file or the way the program was called: exit code 2. */
 export class UsageError extends Error {}
 
+/** A file that cannot be read or written, and why. */
+export class FileTrouble extends UsageError {
+  readonly why: string;
+
+  constructor(file: string, why: string) {
+    super(`${file}: ${why}`);
+    this.why = why;
+  }
+}
+
 /** Bytes after which a file is not read: the engine refuses such texts anyway. */
 const mostBytes = 8 * 1024 * 1024;
 
-/** The text of a file, or of standard input for `-`; a byte order mark is kept. */
+/** The text of a file, or of standard input for `-`; a byte order mark is kept. Throws FileTrouble. */
 export function readText(file: string): string {
-  let bytes: Buffer;
+  return decodedText(readBytes(file), nameOf(file));
+}
+
+/** What a file holds, or standard input for `-`. Throws FileTrouble where it cannot be read, or is too large. */
+export function readBytes(file: string): Uint8Array {
   try {
-    if (file !== '-' && statSync(file).size > mostBytes)
-      throw new UsageError(`${file}: larger than 8 MB; this is no winding file.`);
-    bytes = readFileSync(file === '-' ? 0 : file);
+    if (file !== '-' && statSync(file).size > mostBytes) throw new FileTrouble(file, tooLarge);
+    return readFileSync(file === '-' ? 0 : file);
   } catch (problem) {
-    if (problem instanceof UsageError) throw problem;
-    throw new UsageError(`${file === '-' ? 'standard input' : file}: ${reason(problem)}`);
+    if (problem instanceof FileTrouble) throw problem;
+    throw new FileTrouble(nameOf(file), reason(problem));
   }
+}
+
+function nameOf(file: string): string {
+  return file === '-' ? 'standard input' : file;
+}
+
+const tooLarge = 'larger than 8 MB; this is no winding file.';
+
+/** Bytes as text; a byte order mark is kept. Throws FileTrouble where they are no UTF-8 or too many. */
+export function decodedText(bytes: Uint8Array, name: string): string {
+  if (bytes.length > mostBytes) throw new FileTrouble(name, tooLarge);
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {
-    throw new UsageError(`${file === '-' ? 'standard input' : file}: not UTF-8 text.`);
+    throw new FileTrouble(name, 'not UTF-8 text.');
   }
 }
 

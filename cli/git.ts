@@ -1,19 +1,19 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, realpathSync, statSync } from 'node:fs';
+import { existsSync, lstatSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { readText, UsageError } from './files.ts';
+import { decodedText, FileTrouble, readBytes, UsageError } from './files.ts';
 
-/** A winding file on both sides of a comparison; null where it is not there. */
+/** A winding file on both sides of a comparison; null where it is not there, the trouble where it cannot be read. */
 export interface FilePair {
   /** Path from the root of the repository, with forward slashes. */
   readonly file: string;
   /** The path before, where it was another. */
   readonly oldFile?: string;
-  readonly old: string | null;
-  readonly now: string | null;
+  readonly old: string | FileTrouble | null;
+  readonly now: string | FileTrouble | null;
+  /** Whether both sides hold the same bytes. */
+  readonly sameBytes: boolean;
 }
-
-const mostBytes = 8 * 1024 * 1024;
 
 /** The folder that holds `.git`, from a file or folder upwards; null where there is none. Needs no git. */
 export function repositoryRoot(path: string): string | null {
@@ -42,12 +42,14 @@ export function pathBelow(folder: string, path: string): string | null {
 
 /**
  * The winding files of a file's or folder's repository, as they were at a commit and as they are now in
- * the working folder, ignored files left out; renamed files are recognized by what they hold. Throws
- * UsageError where git is not there, there is no repository or no such commit, or nothing of that name.
+ * the working folder; ignored files and symbolic links are left out, renamed files recognized by what
+ * they hold. A folder may hold none with `allowEmpty`. Throws UsageError where git is not there, there is
+ * no repository or no such commit, or nothing of that name.
  */
 export function filesSince(
   reference: string,
   path: string,
+  allowEmpty = false,
 ): { readonly files: readonly FilePair[]; readonly folder: boolean } {
   if (reference === '' || reference.startsWith('-'))
     throw new UsageError(`'${reference}' names no commit, branch or tag.`);
@@ -58,10 +60,10 @@ export function filesSince(
   const now = workingFiles(root, below);
   const folder = isFolder(path) || (!then.has(below) && !now.has(below));
   const wanted = (file: string) => below === '' || file === below || file.startsWith(`${below}/`);
-  const pairs = pairUp(root, then, now).filter(
+  const pairs = pairUp(root, reference, then, now).filter(
     ({ file, oldFile }) => wanted(file) || (oldFile !== undefined && wanted(oldFile)),
   );
-  if (pairs.length === 0)
+  if (pairs.length === 0 && !(allowEmpty && isFolder(path)))
     throw new UsageError(`${path}: no winding files, neither at ${reference} nor in the working folder.`);
   return { files: pairs, folder };
 }
@@ -112,50 +114,72 @@ function workingFiles(root: string, named: string): ReadonlySet<string> {
   const names = listed.split('\0').filter((path) => path.endsWith('.winding') || path === named);
   const present = [...names, named].filter((path) => {
     const file = join(root, path);
-    return path !== '' && existsSync(file) && statSync(file).isFile();
+    // What a link leads to is a file of its own, or none of the repository's.
+    return path !== '' && existsSync(file) && lstatSync(file).isFile();
   });
   return new Set(present);
 }
 
+/** What a file holds, as bytes and as text where it can be read. */
+interface Held {
+  readonly file: string;
+  readonly bytes: Uint8Array | null;
+  readonly text: string | FileTrouble;
+}
+
+function heldBy(file: string, read: () => Uint8Array, name: string): Held {
+  let bytes: Uint8Array | null = null;
+  try {
+    bytes = read();
+    return { file, bytes, text: decodedText(bytes, name) };
+  } catch (problem) {
+    if (!(problem instanceof FileTrouble)) throw problem;
+    return { file, bytes, text: problem };
+  }
+}
+
 function pairUp(
   root: string,
+  reference: string,
   then: ReadonlyMap<string, string>,
   now: ReadonlySet<string>,
 ): readonly FilePair[] {
   const olds = readBlobs(root, [...then.values()]);
-  const oldText = (path: string) => decoded(olds.get(then.get(path)!)!, path);
-  const newText = (path: string) => readText(join(root, path));
-  const both: FilePair[] = [...now]
-    .filter((path) => then.has(path))
-    .map((file) => ({ file, old: oldText(file), now: newText(file) }));
-  const gone = [...then.keys()]
-    .filter((path) => !now.has(path))
-    .map((file) => ({ file, text: oldText(file) }));
-  const fresh = [...now].filter((path) => !then.has(path)).map((file) => ({ file, text: newText(file) }));
+  const oldOf = (path: string) => heldBy(path, () => olds.get(then.get(path)!)!, `${reference}:${path}`);
+  const newOf = (path: string) => heldBy(path, () => readBytes(join(root, path)), path);
+  const both = [...now].filter((path) => then.has(path)).map((path) => pair(oldOf(path), newOf(path)));
+  const gone = [...then.keys()].filter((path) => !now.has(path)).map(oldOf);
+  const fresh = [...now].filter((path) => !then.has(path)).map(newOf);
   const candidates = gone
     .flatMap((old) => fresh.map((other) => ({ old, other, likeness: likeness(old.text, other.text) })))
-    .filter((pair) => pair.likeness >= leastLikeness)
+    .filter((candidate) => candidate.likeness >= leastLikeness)
     .sort((a, b) => b.likeness - a.likeness);
   const moved: FilePair[] = [];
   for (const { old, other } of candidates) {
     if (!gone.includes(old) || !fresh.includes(other)) continue;
     gone.splice(gone.indexOf(old), 1);
     fresh.splice(fresh.indexOf(other), 1);
-    moved.push({ file: other.file, oldFile: old.file, old: old.text, now: other.text });
+    moved.push({ ...pair(old, other), oldFile: old.file });
   }
   const all = [
     ...both,
     ...moved,
-    ...gone.map(({ file, text }): FilePair => ({ file, old: text, now: null })),
-    ...fresh.map(({ file, text }): FilePair => ({ file, old: null, now: text })),
+    ...gone.map(({ file, text }): FilePair => ({ file, old: text, now: null, sameBytes: false })),
+    ...fresh.map(({ file, text }): FilePair => ({ file, old: null, now: text, sameBytes: false })),
   ];
   return all.sort((a, b) => (a.file < b.file ? -1 : 1));
+}
+
+function pair(old: Held, now: Held): FilePair {
+  const sameBytes = old.bytes !== null && now.bytes !== null && Buffer.compare(old.bytes, now.bytes) === 0;
+  return { file: now.file, old: old.text, now: now.text, sameBytes };
 }
 
 /** Share of lines in common from which on a file is the other one under a new name. */
 const leastLikeness = 0.6;
 
-function likeness(one: string, other: string): number {
+function likeness(one: string | FileTrouble, other: string | FileTrouble): number {
+  if (typeof one !== 'string' || typeof other !== 'string') return 0;
   if (one === other) return 1.5;
   const lines = (text: string) =>
     text
@@ -190,16 +214,6 @@ function readBlobs(root: string, ids: readonly string[]): ReadonlyMap<string, Bu
     at = end + 1 + size + 1;
   }
   return blobs;
-}
-
-function decoded(bytes: Buffer, path: string): string {
-  if (bytes.length > mostBytes)
-    throw new UsageError(`${path}: was larger than 8 MB; this is no winding file.`);
-  try {
-    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
-  } catch {
-    throw new UsageError(`${path}: was not UTF-8 text.`);
-  }
 }
 
 interface GitResult {

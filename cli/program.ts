@@ -71,6 +71,7 @@ Examples:
     new Option('--max-warnings <n>', 'exit 1 when there are more warnings than this')
       .argParser(wholeNumber(0))
       .default(Number.POSITIVE_INFINITY, 'any number');
+  const allowEmpty = () => new Option('--allow-empty', 'a folder without winding files is no trouble');
 
   program
     .command('check')
@@ -82,6 +83,7 @@ Examples:
         .default('text'),
     )
     .addOption(maxWarnings())
+    .addOption(allowEmpty())
     .addHelpText(
       'after',
       '\nExamples:\n  slotwright check stator.winding\n  slotwright check windings --format json --max-warnings 0\n  slotwright check . --format sarif > slotwright.sarif',
@@ -144,10 +146,14 @@ Examples:
         .default('markdown'),
     )
     .addOption(
-      new Option('--fail-on <what>', 'exit 1 on anything worse, on errors of the new winding, or never')
+      new Option(
+        '--fail-on <what>',
+        'exit 1 on anything worse, on errors of a new or changed winding, or never',
+      )
         .choices(['worse', 'errors', 'none'])
         .default('errors'),
     )
+    .addOption(allowEmpty())
     .addHelpText(
       'after',
       '\nExamples:\n  slotwright compare old.winding new.winding\n  slotwright compare --base origin/main windings > comment.md\n  slotwright compare --base HEAD stator.winding --format svg > changes.svg',

@@ -1,18 +1,80 @@
 import { type LimitResult, limitName } from '../findings/limits.ts';
 import { quantityValue } from '../findings/quantities.ts';
+import { moved } from './numbers.ts';
 import { type Reviewed, wound } from './reviewed.ts';
-import type { ComparedLimit } from './schema.ts';
+import type { ComparedLimit, LimitChange } from './schema.ts';
 
-/** Every acceptance limit of either text, the new one's first: what is asked, and how both sides stand to it. */
+/**
+ * Every acceptance limit of either text, the new one's first: what is asked, what became of it, and how
+ * both sides stand to it. Of several limits of one quantity and relation the strictest counts.
+ */
 export function comparedLimits(old: Reviewed | null, now: Reviewed | null): readonly ComparedLimit[] {
-  const before = new Map((old?.limits ?? []).map((limit) => [limitKey(limit), limit]));
-  const after = new Map((now?.limits ?? []).map((limit) => [limitKey(limit), limit]));
-  const keys = new Set([...after.keys(), ...before.keys()]);
-  return [...keys].map((key) => comparedLimit(before.get(key), after.get(key), old, now));
+  return pairs(strictest(old?.limits ?? []), strictest(now?.limits ?? [])).map(([before, after]) =>
+    comparedLimit(before, after, old, now),
+  );
 }
 
-function limitKey(limit: LimitResult): string {
-  return `${limitName(limit)} ${limit.relation}`;
+/** How many limits became what. */
+export function limitChanges(limits: readonly ComparedLimit[]): Readonly<Record<LimitChange, number>> {
+  const counts = { loosened: 0, dropped: 0, tightened: 0, new: 0 };
+  for (const { change } of limits) if (change !== null) counts[change]++;
+  return counts;
+}
+
+/** A limit that asks for less, or is asked no more, is worse. */
+export function limitWorse({ change }: ComparedLimit): boolean {
+  return change === 'loosened' || change === 'dropped';
+}
+
+function strictest(limits: readonly LimitResult[]): readonly LimitResult[] {
+  const kept = new Map<string, LimitResult>();
+  for (const limit of limits) {
+    const key = writtenKey(limit);
+    const known = kept.get(key);
+    if (!known || room(limit, known.limit) < 0) kept.set(key, limit);
+  }
+  return [...kept.values()];
+}
+
+type Pair = readonly [LimitResult | undefined, LimitResult | undefined];
+
+/**
+ * Limits of one quantity, relation and order: first those that name the order in the same way, then
+ * those that mean the same order (`harmonic 1` and `order 4` of eight poles).
+ */
+function pairs(old: readonly LimitResult[], now: readonly LimitResult[]): readonly Pair[] {
+  const partners = new Map<LimitResult, LimitResult>();
+  let left = old;
+  for (const keyOf of [writtenKey, orderKey]) {
+    const before = new Map(left.map((limit) => [keyOf(limit), limit]));
+    for (const limit of now) {
+      const key = keyOf(limit);
+      const partner = partners.has(limit) ? undefined : before.get(key);
+      if (partner) partners.set(limit, partner);
+      if (partner) before.delete(key);
+    }
+    const taken = new Set(partners.values());
+    left = left.filter((limit) => !taken.has(limit));
+  }
+  return [
+    ...now.map((limit): Pair => [partners.get(limit), limit]),
+    ...left.map((limit): Pair => [limit, undefined]),
+  ];
+}
+
+function writtenKey(limit: LimitResult): string {
+  // Without a scope the working harmonic is meant.
+  const plain = limit.source.entry.perOrder && !limit.source.scope ? ' harmonic 1' : '';
+  return `${limitName(limit)}${plain} ${limit.relation}`;
+}
+
+function orderKey(limit: LimitResult): string {
+  return `${limit.quantity} ${limit.order ?? writtenKey(limit)} ${limit.relation}`;
+}
+
+/** What a limit leaves a value; negative where the value fails it. */
+function room({ relation, limit }: LimitResult, value: number): number {
+  return relation === '<=' ? limit - value : value - limit;
 }
 
 function comparedLimit(
@@ -24,7 +86,6 @@ function comparedLimit(
   const limit = (after ?? before)!;
   const actual = before ? before.actual : valueIn(limit, old);
   const newActual = after ? after.actual : valueIn(limit, now);
-  const room = (value: number) => (limit.relation === '<=' ? limit.limit - value : value - limit.limit);
   return {
     quantity: limit.quantity,
     harmonic: limit.harmonic,
@@ -32,12 +93,20 @@ function comparedLimit(
     relation: limit.relation,
     limit: after?.limit ?? null,
     oldLimit: before?.limit ?? null,
+    change: old && now ? changeOf(before, after) : null,
     old: actual,
     new: newActual,
-    margin: after && newActual !== null ? room(newActual) : null,
+    margin: after && newActual !== null ? room(after, newActual) : null,
     heldBefore: before?.met ?? null,
     holds: after?.met ?? null,
   };
+}
+
+function changeOf(before: LimitResult | undefined, after: LimitResult | undefined): LimitChange | null {
+  if (!before) return 'new';
+  if (!after) return 'dropped';
+  if (!moved(before.limit, after.limit)) return null;
+  return room(before, after.limit) > 0 ? 'tightened' : 'loosened';
 }
 
 /** The limit's quantity in a text that has no such limit. */

@@ -1,7 +1,7 @@
 import { markdownTable } from '../report/markdownTable.ts';
 import { code, plural, sentence } from './markdownText.ts';
 import type { ChangedNumber, ComparedFile, ComparedLimit, Comparison, FileStatus } from './schema.ts';
-import { details, headline, summaryText } from './summary.ts';
+import { details, headline, limitChangesText, summaryText } from './summary.ts';
 import { comparedLimitName, limitText, movedTexts, quantityName, valueText } from './words.ts';
 
 /** A comment on the common forges holds 65 536 characters. */
@@ -21,10 +21,14 @@ export function comparisonMarkdown(comparison: Comparison, oldName: string, newN
 
 /** Several files compared, as one comment. `base` names what they are compared with. */
 export function comparedFilesMarkdown(files: readonly ComparedFile[], base: string): string {
-  const shown = files.filter(({ status }) => status !== 'same');
-  const same = files.length - shown.length;
+  const shown = files.filter(({ status, trouble }) => status !== 'same' || trouble !== undefined);
+  const changed = files.filter(({ status }) => status !== 'same').length;
+  const same = files.length - changed;
   const rest = same === 0 ? '' : ` ${plural(same, 'file')} ${same === 1 ? 'is' : 'are'} the same.`;
-  const intro = `## Winding comparison\n\nAgainst ${code(base, 120)}: ${plural(shown.length, 'winding file')} changed.${rest}`;
+  // A table of many files is cut, so what became of limits is said of all of them.
+  const limits = limitChangesText(shown.flatMap(({ comparison }) => comparison?.limits ?? []));
+  const gate = limits === '' || shown.length === 1 ? '' : ` **${limits}**`;
+  const intro = `## Winding comparison\n\nAgainst ${code(base, 120)}: ${plural(changed, 'winding file')} changed.${rest}${gate}`;
   if (shown.length === 0) return `${intro}\n`;
   const parts: string[] = [intro];
   if (shown.length > 1)
@@ -34,20 +38,28 @@ export function comparedFilesMarkdown(files: readonly ComparedFile[], base: stri
         ['left', 'left', 'left'],
         shown
           .slice(0, mostRows)
-          .map(({ file, status, comparison }) => [
+          .map(({ file, status, trouble, comparison }) => [
             code(file, 120),
             status,
-            comparison ? summaryText(comparison, status) : '',
+            summaryOf({ status, trouble, comparison }),
           ]),
       ),
     );
   const cut = shown.length > mostRows ? [`${shown.length - mostRows} more files are not listed.`] : [];
-  for (const { file, oldFile, status, comparison } of shown.slice(0, mostRows)) {
+  for (const { file, oldFile, status, trouble, comparison } of shown.slice(0, mostRows)) {
     const renamed = oldFile === undefined ? '' : `, was ${code(oldFile, 120)}`;
     parts.push(`### ${code(file, 120)} ${status}${renamed}`);
-    if (comparison) parts.push(...comparisonParts(comparison, status));
+    const unread = trouble === undefined ? null : sentence(trouble);
+    if (!comparison) parts.push(`**${unread ?? 'Not compared.'}**`);
+    else if (unread !== null) parts.push(...comparisonParts(comparison, 'added', unread));
+    else parts.push(...comparisonParts(comparison, status));
   }
   return fitted([...parts, ...cut], [caution]);
+}
+
+function summaryOf({ status, trouble, comparison }: Omit<ComparedFile, 'file'>): string {
+  if (trouble === undefined) return comparison ? summaryText(comparison, status) : '';
+  return [sentence(trouble), ...(comparison ? details(comparison, 'added') : [])].join(' ');
 }
 
 /** Parts in order until the comment is full; folded details are left out first, and that is said. */
@@ -63,10 +75,14 @@ function fitted(parts: readonly string[], last: readonly string[]): string {
   return `${[...kept, ...left, ...last].join('\n\n')}\n`;
 }
 
-function comparisonParts(comparison: Comparison, status: FileStatus): readonly string[] {
+function comparisonParts(
+  comparison: Comparison,
+  status: FileStatus,
+  head = headline(comparison, status),
+): readonly string[] {
   const whole = status === 'changed' || status === 'renamed';
   return [
-    [`**${headline(comparison, status)}**`, ...details(comparison, status)].join(' '),
+    [`**${head}**`, ...details(comparison, status)].join(' '),
     ...comparison.notes.map(sentence),
     ...(whole ? statementParts(comparison) : []),
     ...limitParts(comparison.limits),
@@ -106,7 +122,7 @@ function limitParts(limits: readonly ComparedLimit[]): readonly string[] {
   if (limits.length === 0) return [];
   const rows = limits.map((limit) => [
     code(comparedLimitName(limit)),
-    limitText(limit),
+    limitText(limit).replace(/\b(loosened|dropped)\b/, '**$1**'),
     valueText(limit.quantity, limit.old),
     valueText(limit.quantity, limit.new),
     valueText(limit.quantity, limit.margin),
@@ -132,7 +148,8 @@ function numberParts(numbers: readonly ChangedNumber[], whole: boolean): readonl
   };
   const first = numbers.filter((number) => rank(number) >= 0).sort((a, b) => rank(a) - rank(b));
   if (!whole) {
-    return first.length === 0 ? [] : [folded('Figures', numbersTable(first))];
+    const figures = first.filter((number) => [0, 3].includes(rank(number)));
+    return figures.length === 0 ? [] : [folded('Figures', figuresTable(figures))];
   }
   const shown = first.slice(0, mostUnfolded);
   const rest = numbers.filter((number) => !shown.includes(number));
@@ -150,6 +167,15 @@ function numbersTable(numbers: readonly ChangedNumber[]): string {
   });
   const head = ['quantity', 'old', 'new', 'difference', ''];
   return table(head, ['left', 'right', 'right', 'right', 'left'], rows);
+}
+
+/** Of a winding that is there on one side only. */
+function figuresTable(numbers: readonly ChangedNumber[]): string {
+  const rows = numbers.map((number) => [
+    code(quantityName(number)),
+    valueText(number.quantity, number.new ?? number.old, number.unit),
+  ]);
+  return table(['quantity', 'value'], ['left', 'right'], rows);
 }
 
 function findingParts({ findings }: Comparison, status: FileStatus): readonly string[] {

@@ -31,10 +31,3 @@ export function sentence(text: string): string {
 export function plural(count: number, word: string, many = `${word}s`): string {
   return `${count} ${count === 1 ? word : many}`;
 }
-
-/** `a`, `a and b`, `a, b and c`. */
-export function listed(parts: readonly string[]): string {
-  return parts.length < 2
-    ? (parts[0] ?? '')
-    : `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`;
-}

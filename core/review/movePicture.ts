@@ -1,7 +1,7 @@
 import type { Picture, Primitive } from '../drawing/picture.ts';
 
-/** Pictures one above the other, with ids that stay unique. */
-export function stacked(pictures: readonly Picture[]): Picture {
+/** Pictures one above the other, with ids that stay unique; `title` names them all, by default as the last. */
+export function stacked(pictures: readonly Picture[], title?: string): Picture {
   const [first] = pictures;
   if (!first) throw new RangeError('at least one picture expected, got none');
   if (pictures.length === 1) return first;
@@ -14,7 +14,7 @@ export function stacked(pictures: readonly Picture[]): Picture {
   return {
     width: Math.max(...pictures.map(({ width }) => width)),
     height: top,
-    title: pictures[pictures.length - 1]!.title,
+    title: title ?? pictures[pictures.length - 1]!.title,
     description: pictures.map(({ description }) => description).join(' '),
     items,
   };

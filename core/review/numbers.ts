@@ -1,13 +1,11 @@
 import type { FactorRow } from '../analysis/factors.ts';
 import { limitOrder, quantityValue } from '../findings/quantities.ts';
 import type { RequiredLimit } from '../language/specification.ts';
-import { type VocabularyEntry, vocabulary } from '../language/vocabulary.ts';
+import type { VocabularyEntry } from '../language/vocabulary.ts';
 import { fractionText } from '../winding/integers.ts';
 import type { Reviewed, Wound } from './reviewed.ts';
+import { quantities, tellinglyMoved } from './scales.ts';
 import type { ChangedNumber } from './schema.ts';
-
-/** The words that `require` can set limits on. */
-export const quantities: readonly VocabularyEntry[] = vocabulary.filter(({ role }) => role === 'quantity');
 
 /**
  * Every number that moved: each quantity of `require`, for every order up to the slots where it has one,
@@ -56,8 +54,13 @@ function add(
 ): void {
   if (old === null && now === null) return;
   if (old !== null && now !== null && !moved(old, now)) return;
-  const difference = old === null || now === null ? null : now - old;
-  const better = difference === null || higherIsBetter === null ? null : difference > 0 === higherIsBetter;
+  if (old === null || now === null) {
+    changed.push({ ...what, old, new: now, difference: null, better: null });
+    return;
+  }
+  const difference = now - old;
+  const sensed = higherIsBetter !== null && tellinglyMoved(what.quantity, old, now);
+  const better = sensed ? difference > 0 === higherIsBetter : null;
   changed.push({ ...what, old, new: now, difference, better });
 }
 
@@ -66,10 +69,13 @@ export function moved(old: number, now: number): boolean {
   return Math.abs(now - old) > 1e-9 * Math.max(Math.abs(old), Math.abs(now)) + 1e-15;
 }
 
-/** Values round zero of ratios and factors are rounding. */
-function clean(entry: VocabularyEntry, value: number): number {
-  const ratio = entry.dimension === 'none' || entry.dimension === 'ratio';
-  return ratio && Math.abs(value) < 1e-10 ? 0 : value;
+/** Values round zero of ratios, factors and counts are rounding. */
+function clean(value: number): number {
+  return Math.abs(value) < 1e-10 ? 0 : value;
+}
+
+function cleaned(entry: VocabularyEntry, value: number): number {
+  return entry.dimension === 'none' || entry.dimension === 'ratio' ? clean(value) : value;
 }
 
 function limitOf(entry: VocabularyEntry): RequiredLimit {
@@ -79,7 +85,7 @@ function limitOf(entry: VocabularyEntry): RequiredLimit {
 
 function plainValue(entry: VocabularyEntry, side: Wound): number | null {
   const found = quantityValue(limitOf(entry), side.facts);
-  return found.kind === 'value' ? clean(entry, found.value) : null;
+  return found.kind === 'value' ? cleaned(entry, found.value) : null;
 }
 
 /** Harmonics up to which factors are compared: they repeat after as many orders as slots. */
@@ -101,7 +107,7 @@ function orderValues(entry: VocabularyEntry, side: Wound, reach: number): Readon
   const set = (order: number, phase: string | null, value: number | null) => {
     const harmonic = fractionText(order, winding.polePairs);
     const name = phase === null ? harmonic : `${harmonic} ${phase}`;
-    values.set(name, { harmonic, phase, value: value === null ? null : clean(entry, value) });
+    values.set(name, { harmonic, phase, value: value === null ? null : cleaned(entry, value) });
   };
   if (entry.word === 'wave-relative') {
     for (let order = 1; order <= orders; order++) set(order, null, 0);
@@ -135,9 +141,13 @@ function limitDirections(side: Wound): ReadonlyMap<string, Set<'<=' | '>='>> {
   return directions;
 }
 
+/** Quantities that are to suit the supply, neither high nor low. */
+const withoutSense = new Set(['line-voltage']);
+
 /**
  * Whether a higher value is better: as a limit of the text has it; else, of factors and waves, the working
- * harmonic's is to be high and any other's low; else as the vocabulary says. Null between two limits.
+ * harmonic's is to be high and any other's low; else as the vocabulary says. Null between two limits, and
+ * where neither direction is good in itself.
  */
 function betterOf(
   entry: VocabularyEntry,
@@ -147,12 +157,22 @@ function betterOf(
   const limits = directions.get(`${entry.word} ${harmonic}`);
   if (limits) return limits.size > 1 ? null : limits.has('>=');
   if (entry.perOrder) return harmonic === '1';
-  return entry.better === undefined ? null : entry.better === 'higher';
+  if (entry.better === undefined || withoutSense.has(entry.word)) return null;
+  return entry.better === 'higher';
 }
 
 /** Parts of the report whose figures no quantity names; tables (lists of records) are left out. */
-const figureParts = ['winding', 'symmetry', 'emf', 'routing', 'voltageBetweenBars', 'copper'] as const;
-const notFigures = new Set(['routing.bounds', 'routing.tried']);
+const figureParts = [
+  'winding',
+  'symmetry',
+  'emf',
+  'routing',
+  'balance',
+  'voltageBetweenBars',
+  'copper',
+] as const;
+// The frequency of the impedances is the EMF's.
+const notFigures = new Set(['routing.bounds', 'routing.tried', 'copper.leakage.pathImpedances']);
 
 interface Figure {
   readonly value: number;
@@ -167,7 +187,8 @@ function otherFigures(side: Reviewed): ReadonlyMap<string, Figure> {
   const walk = (path: string, value: unknown, unit: string): void => {
     if (notFigures.has(path) || named.has(path)) return;
     const ownUnit = units.get(path) ?? unit;
-    if (typeof value === 'number') figures.set(path, { value, unit: ownUnit });
+    if (typeof value === 'number')
+      figures.set(path, { value: ownUnit === '' ? clean(value) : value, unit: ownUnit });
     else if (Array.isArray(value)) {
       if (!value.every((item) => item === null || typeof item === 'number')) return;
       value.forEach((item, i) => {

@@ -56,6 +56,8 @@ function restyled(input: LayoutInput, oldNumbersFrom: number, notes: readonly st
   const items = picture.items.map((item): Primitive => {
     if (item.kind !== 'group') return item;
     if (item.id === 'legend') return { ...item, items: legend(item.items) };
+    if (item.id === 'cuts')
+      return { ...item, items: item.items.map((part) => cutNumber(part, oldNumbersFrom)) };
     const parts = item.items.flatMap((part) => changedParts(part, oldNumbersFrom));
     for (const { role } of parts) {
       if (role === 'kept-line') counts.kept++;
@@ -64,7 +66,9 @@ function restyled(input: LayoutInput, oldNumbersFrom: number, notes: readonly st
     }
     return { ...item, items: parts.sort((a, b) => drawingOrder(a.role) - drawingOrder(b.role)) };
   });
-  const lines = drawNotes(notes, margin, picture.height - margin, Math.min(picture.width - 2 * margin, 240));
+  const marked = items.some((item) => item.kind === 'group' && item.items.some(isOldCutNumber));
+  const said = marked ? [oldNumbersNote, ...notes] : notes;
+  const lines = drawNotes(said, margin, picture.height - margin, Math.min(picture.width - 2 * margin, 240));
   const title = picture.title.replace(/: developed layout$/, '');
   return {
     ...picture,
@@ -91,6 +95,22 @@ function drawingOrder(role: Role): number {
   // Thin dashes show on a wide line; a wide line would hide them.
   if (role.startsWith('added')) return 1;
   return role.startsWith('removed') ? 2 : 0;
+}
+
+/** Stands behind the old winding's joint numbers. */
+const oldMark = '*';
+const oldNumbersNote = `Numbers at the cut edges are those of the joints: plain in the new winding, with ${oldMark} in the old one.`;
+
+/** A number at a cut edge as its own winding has it. */
+function cutNumber(part: Primitive, oldNumbersFrom: number): Primitive {
+  if (part.kind !== 'text' || part.role !== 'cut-number' || Number(part.text) < oldNumbersFrom) return part;
+  const number = String(Number(part.text) - oldNumbersFrom);
+  const id = `removed-${part.id.replace(part.text, number)}`;
+  return text(id, 'cut-number', part.x, part.y, number + oldMark, part.anchor, part.size);
+}
+
+function isOldCutNumber(part: Primitive): boolean {
+  return part.kind === 'text' && part.role === 'cut-number' && part.text.endsWith(oldMark);
 }
 
 type ChangeName = 'kept' | 'removed' | 'added';

@@ -8,7 +8,7 @@ import type { Wound } from './reviewed.ts';
 /** What became of a line: numbers that pass through the layout as if they were path numbers. */
 export const change = { kept: 1, removed: 2, added: 3, replaced: 4 } as const;
 
-/** Both windings as one layout, and from which number on joints are the old winding's. */
+/** Both windings as one layout; the old winding's joints have their numbers raised by `oldNumbersFrom`. */
 export interface OverlayInput {
   readonly input: LayoutInput;
   readonly oldNumbersFrom: number;
@@ -44,7 +44,9 @@ export function overlayInput(old: Wound, now: Wound, rotation: number): OverlayI
   const joined = [after, before].some((input) => input.leads.length + input.starPoints.length > 0);
   const drawn = (ends: readonly DrawnEnd[]) =>
     joined ? ends.filter(({ kind }) => kind !== 'coil-end') : ends;
-  const oldNumbersFrom = highestNumber(after) + 1;
+  // A digit longer than any number of either winding, so that a number with a mark takes no more room.
+  const digits = String(Math.max(highestNumber(after), highestNumber(before))).length;
+  const oldNumbersFrom = joined ? 10 ** digits : Number.POSITIVE_INFINITY;
   const layers = Math.max(old.winding.layers, now.winding.layers);
   const oldCell = (bar: Bar) =>
     cellAt(old.winding.table, turned(bar, slots - rotation, slots).slot, bar.layer);

@@ -47,9 +47,13 @@ export const changedNumberSchema = z.strictObject({
   better: z.boolean().nullable(),
 });
 
+/** What became of an acceptance limit: it asks for less, or nothing any more, or for more, or is new. */
+export const limitChangeSchema = z.enum(['loosened', 'dropped', 'tightened', 'new']);
+
 /**
  * How an acceptance limit stands before and after. `limit` is null where the new text has none any more,
- * `oldLimit` where the old one had none; `margin` is the room left, negative where the limit fails.
+ * `oldLimit` where the old one had none; `change` is null where both ask for the same, or only one text is
+ * there; `margin` is the room left, negative where the limit fails.
  */
 export const comparedLimitSchema = z.strictObject({
   quantity: z.string(),
@@ -58,6 +62,7 @@ export const comparedLimitSchema = z.strictObject({
   relation: z.enum(['<=', '>=']),
   limit: maybe,
   oldLimit: maybe,
+  change: limitChangeSchema.nullable(),
   old: maybe,
   new: maybe,
   margin: maybe,
@@ -90,12 +95,17 @@ export const comparisonSchema = z.strictObject(comparisonShape);
 
 const status = z.enum(['added', 'deleted', 'renamed', 'changed', 'same']);
 
-/** One file of several; a file that is the same letter by letter has no comparison. */
+/**
+ * One file of several. A file that is the same letter by letter has no comparison, nor has one whose new
+ * text cannot be read; one whose old text cannot be read is compared with nothing.
+ */
 export const comparedFileSchema = z.strictObject({
   file: z.string(),
   /** The file's name before, where it was renamed. */
   oldFile: z.string().optional(),
   status,
+  /** What could not be read of it, and why. */
+  trouble: z.string().optional(),
   comparison: comparisonSchema.nullable(),
 });
 
@@ -118,6 +128,7 @@ export type ChangedStatement = z.infer<typeof changedStatementSchema>;
 export type ChangedBar = z.infer<typeof changedBarSchema>;
 export type ChangedShapes = z.infer<typeof changedShapesSchema>;
 export type ChangedNumber = z.infer<typeof changedNumberSchema>;
+export type LimitChange = z.infer<typeof limitChangeSchema>;
 export type ComparedLimit = z.infer<typeof comparedLimitSchema>;
 export type ComparedFile = z.infer<typeof comparedFileSchema>;
 export type FileStatus = z.infer<typeof status>;

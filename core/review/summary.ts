@@ -1,5 +1,7 @@
-import { listed, plural } from './markdownText.ts';
-import type { Comparison, FileStatus } from './schema.ts';
+import { listed } from '../language/lists.ts';
+import { limitChanges } from './limits.ts';
+import { plural } from './markdownText.ts';
+import type { ComparedLimit, Comparison, FileStatus } from './schema.ts';
 
 /** What changed, in a few sentences of our own words; no user text is in them. */
 export function summaryText(comparison: Comparison, status: FileStatus = 'changed'): string {
@@ -41,6 +43,8 @@ export function details(comparison: Comparison, status: FileStatus): readonly st
     if (numbers.length > 0)
       sentences.push(`${plural(numbers.length, 'number')} moved: ${better} better, ${worse} worse.`);
   }
+  const changes = limitChangesText(limits);
+  if (changes !== '') sentences.push(changes);
   const failing = limits.filter(({ limit, holds }) => limit !== null && holds !== true);
   const lost = failing.filter(({ heldBefore }) => heldBefore === true).length;
   const asked = limits.filter(({ limit }) => limit !== null).length;
@@ -51,7 +55,8 @@ export function details(comparison: Comparison, status: FileStatus): readonly st
         : `${failing.length} of ${plural(asked, 'limit')} ${failing.length === 1 ? 'fails' : 'fail'}${lost > 0 ? ` (${lost} held before)` : ''}.`,
     );
   const fresh = findings.new.length;
-  if (fresh > 0 || findings.gone.length > 0)
+  if (status === 'added' && fresh > 0) sentences.push(`${plural(fresh, 'finding')}.`);
+  else if (status !== 'deleted' && fresh + findings.gone.length > 0)
     sentences.push(`${plural(fresh, 'new finding')}, ${findings.gone.length} gone.`);
   if (errors.new > 0)
     sentences.push(`${plural(errors.new, 'error')} now${errors.new === errors.old ? ', as before' : ''}.`);
@@ -59,6 +64,18 @@ export function details(comparison: Comparison, status: FileStatus): readonly st
   if (warnings.new > warnings.old && status === 'added')
     sentences.push(`${plural(warnings.new, 'warning')}.`);
   return sentences;
+}
+
+/** `1 limit loosened and 2 limits dropped.`; what asks for less stands first. Empty where all ask for the same. */
+export function limitChangesText(limits: readonly ComparedLimit[]): string {
+  const counts = limitChanges(limits);
+  const parts = [
+    count(counts.loosened, 'limit', 'loosened'),
+    count(counts.dropped, 'limit', 'dropped'),
+    count(counts.tightened, 'limit', 'tightened'),
+    counts.new === 0 ? '' : plural(counts.new, 'new limit'),
+  ].filter((part) => part !== '');
+  return parts.length === 0 ? '' : `${listed(parts)}.`;
 }
 
 function count(number: number, word: string, what = 'changed'): string {

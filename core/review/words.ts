@@ -1,29 +1,10 @@
 import { significant } from '../language/numbers.ts';
-import { unitNamed, unitNames } from '../language/units.ts';
-import { quantities } from './numbers.ts';
+import { figureName } from './figureNames.ts';
+import { quantityOf, scaleOf } from './scales.ts';
 import type { ChangedNumber, ComparedLimit } from './schema.ts';
 
-const entries = new Map(quantities.map((entry) => [entry.word, entry]));
 const dash = '–';
 const minus = '\u2212';
-
-/** Instead of decimals: figures whose size is not known beforehand get five significant digits. */
-const significantOnly = -1;
-
-/** How values of a quantity are shown: a factor and a unit. */
-interface Scale {
-  readonly factor: number;
-  readonly unit: string;
-  readonly decimals: number;
-}
-
-function scaleOf(quantity: string, siUnit = ''): Scale {
-  const dimension = entries.get(quantity)?.dimension;
-  if (dimension === undefined) return { factor: 1, unit: siUnit, decimals: significantOnly };
-  if (dimension === 'none') return { factor: 1, unit: '', decimals: 4 };
-  const unit = unitNamed(unitNames(dimension)[0]!)!;
-  return { factor: unit.factor, unit: unit.name, decimals: dimension === 'ratio' ? 2 : 3 };
-}
 
 /** A value in the first unit of its dimension, for people. */
 export function valueText(quantity: string, value: number | null, siUnit?: string): string {
@@ -75,28 +56,25 @@ function withUnit(number: string, unit: string): string {
   return unit === '' ? number : `${number} ${unit}`;
 }
 
-/** `winding-factor harmonic 5`; a figure of the report in words: `winding: series turns`. */
+/** `winding-factor harmonic 5`; a figure of the report that no quantity names in words: `AC ratio, layer a`. */
 export function quantityName({ quantity, harmonic, phase }: ChangedNumber): string {
-  const words = entries.has(quantity)
-    ? quantity
-    : quantity
-        .replace('.', ': ')
-        .replaceAll('.', ' ')
-        .replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+  const words = quantityOf(quantity) ? quantity : figureName(quantity);
   return `${words}${harmonic === undefined ? '' : ` harmonic ${harmonic}`}${phase === undefined ? '' : ` phase ${phase}`}`;
 }
 
 /** `winding-factor harmonic 5`, `wave-relative order 2`. */
 export function comparedLimitName({ quantity, harmonic, order }: ComparedLimit): string {
-  if (!entries.get(quantity)?.perOrder) return quantity;
+  if (!quantityOf(quantity)?.perOrder) return quantity;
   return harmonic === null ? `${quantity} order ${order}` : `${quantity} harmonic ${significant(harmonic)}`;
 }
 
-/** `at most 3 %`, with the old limit where it was another. */
-export function limitText({ quantity, relation, limit, oldLimit }: ComparedLimit): string {
-  const text = (value: number) =>
-    `${relation === '<=' ? 'at most' : 'at least'} ${valueText(quantity, value)}`;
-  if (limit === null) return `${text(oldLimit!)}, dropped`;
-  if (oldLimit === null) return `${text(limit)}, new`;
-  return oldLimit === limit ? text(limit) : `${text(limit)}, was ${valueText(quantity, oldLimit)}`;
+/** `at most 3 %`, and what became of it: `at most 4 %, loosened from 3 %`. */
+export function limitText({ quantity, relation, limit, oldLimit, change }: ComparedLimit): string {
+  const words = relation === '<=' ? 'at most' : 'at least';
+  const texts =
+    limit !== null && oldLimit !== null && change !== null
+      ? movedTexts({ quantity, old: oldLimit, new: limit, difference: limit - oldLimit })
+      : null;
+  if (texts) return `${words} ${texts.new}, ${change} from ${texts.old}`;
+  return `${words} ${valueText(quantity, limit ?? oldLimit)}${change === null ? '' : `, ${change}`}`;
 }

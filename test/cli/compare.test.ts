@@ -149,7 +149,10 @@ describe('compare --base', () => {
     expect(others).toEqual([]);
     const said = parts(file!);
     expect(Object.keys(said).sort()).toEqual(['equal', 'file', 'findings', 'notes', 'statements', 'status']);
-    expect(said.findings).toMatchObject({ new: [{ code: 'value-expected' }], gone: [] });
+    expect(said.findings).toMatchObject({
+      new: [{ code: 'value-expected' }, { code: 'limit-not-computable' }, { code: 'limit-not-computable' }],
+      gone: [],
+    });
     expect(between('renumber', 'break').exitCode).toBe(1);
     expect(between('renumber', 'break', '.', '--fail-on', 'none').exitCode).toBe(0);
   });
@@ -202,6 +205,199 @@ describe('compare --base', () => {
     expect(between('start', 'span', 'drives', '--fail-on', 'worse').exitCode).toBe(1);
     expect(between('width', 'format', '.', '--fail-on', 'worse').exitCode).toBe(0);
     expect(between('format', 'renumber', '.', '--fail-on', 'worse').exitCode).toBe(0);
+  });
+});
+
+describe('limits and errors of a change', () => {
+  const sound = generatedFerry.replace('height 6.0', 'height 3.0');
+  const lax = sound.replace('<= 3.5 %', '<= 4 %');
+  const without = sound.replace(/ *differential-leakage.*\n/, '');
+  const strict = sound.replace('<= 3.5 %', '<= 3.4 %');
+  const failing = sound.replace('>= 0.93', '>= 0.99');
+  let own: Repository;
+
+  beforeAll(() => {
+    own = makeRepository();
+    own.write('sound.winding', sound);
+    own.write('other.winding', sound.replace('stator B', 'stator C'));
+    own.write('failing.winding', failing);
+    own.commit('start');
+  });
+  afterAll(() => own?.dispose());
+
+  const withText = (text: string, failOn: string, path = '') => {
+    own.write('sound.winding', text);
+    return run(['compare', '--base', 'HEAD', join(own.folder, path), '--fail-on', failOn], '0.0.0');
+  };
+
+  it.each([
+    ['loosened', lax, '1 limit loosened', 1],
+    ['dropped', without, '1 limit dropped', 1],
+    ['tightened', strict, '1 limit tightened', 0],
+  ])('a limit that is %s', (_, text, words, exitCode) => {
+    expect([text === sound, text === lax && lax === sound]).toEqual([false, false]);
+    for (const path of ['', 'sound.winding']) {
+      const { output, exitCode: code } = withText(text, 'worse', path);
+      expect(output.slice(0, output.indexOf('| statement'))).toContain(words);
+      expect(code).toBe(exitCode);
+      expect(withText(text, 'errors', path).exitCode).toBe(0);
+    }
+    own.write('old.winding', sound);
+    own.write('new.winding', text);
+    const two = run(
+      ['compare', join(own.folder, 'old.winding'), join(own.folder, 'new.winding'), '--fail-on', 'worse'],
+      '0.0.0',
+    );
+    own.remove('old.winding');
+    own.remove('new.winding');
+    expect(two.output).toContain(words);
+    expect(two.exitCode).toBe(exitCode);
+  });
+
+  it('stands in the summary of a folder with several changes', () => {
+    own.write('other.winding', without.replace('stator B', 'stator C'));
+    const { output } = withText(lax, 'worse');
+    own.write('other.winding', sound.replace('stator B', 'stator C'));
+    const head = output.slice(0, output.indexOf('###'));
+    expect(head).toContain('**1 limit loosened and 1 limit dropped.**');
+    expect(head).toMatch(/`other.winding` .*1 limit dropped/);
+    expect(head).toMatch(/`sound.winding` .*1 limit loosened/);
+  });
+
+  it('does not hold the errors of an unchanged winding against a change', () => {
+    expect(withText(lax, 'errors').exitCode).toBe(0);
+    expect(withText(sound, 'worse', 'failing.winding').exitCode).toBe(0);
+    const file = join(own.folder, 'failing.winding');
+    expect(run(['compare', file, file], '0.0.0').exitCode).toBe(0);
+    own.rename('failing.winding', 'renamed.winding');
+    expect(withText(sound, 'worse').exitCode).toBe(0);
+    own.rename('renamed.winding', 'failing.winding');
+    own.write('failing.winding', failing.replace('3600 rpm', '3000 rpm'));
+    expect(withText(sound, 'errors').exitCode).toBe(1);
+    own.write('failing.winding', failing);
+  });
+});
+
+describe('files that cannot be read, and links', () => {
+  const latin = Buffer.from(writtenFerry.replace('Harbor', 'H\u00e4fen'), 'latin1');
+  let own: Repository;
+
+  beforeAll(() => {
+    own = makeRepository();
+    own.write('pod.winding', generatedFerry);
+    own.write('latin.winding', '');
+    writeFileSync(join(own.folder, 'latin.winding'), latin);
+    symlinkSync('pod.winding', join(own.folder, 'link.winding'));
+    own.commit('start');
+    own.write('pod.winding', generatedFerry.replace('span   6', 'span   5'));
+  });
+  afterAll(() => own?.dispose());
+
+  const since = (...options: string[]) =>
+    run(['compare', '--base', 'HEAD', own.folder, '--fail-on', 'none', ...options], '0.0.0');
+  const files = () =>
+    compareSchema.parse(JSON.parse(since('--format', 'json').output)) as unknown as {
+      readonly files: readonly SaidFile[];
+    };
+
+  it('do not keep the others from being compared', () => {
+    const { exitCode, output, complaints } = since();
+    expect(exitCode).toBe(2);
+    expect(complaints).toContain('slotwright: latin.winding: not UTF-8 text.\n');
+    expect(output).toContain('1 winding file changed.');
+    expect(output).toContain('### `pod.winding` changed');
+    expect(output).toContain('| `layout span` | `6` | `5` |');
+    expect(output).toMatch(/### `latin.winding` same\n\n\*\*Neither .* can be read \\\(not UTF-8 text\\\)/);
+    expect(files().files).toMatchObject([
+      { file: 'latin.winding', status: 'same', trouble: expect.stringContaining('not UTF-8') },
+      { file: 'pod.winding', status: 'changed' },
+    ]);
+  });
+
+  it('are compared as far as that goes once their encoding is mended', () => {
+    own.write('latin.winding', writtenFerry.replace('Harbor', 'H\u00e4fen'));
+    const { exitCode, output, complaints } = since();
+    expect(exitCode).toBe(0);
+    expect(complaints).toBe('slotwright: HEAD:latin.winding: not UTF-8 text.\n');
+    expect(output).toMatch(
+      /### `latin.winding` changed\n\n\*\*The old text cannot be read \\\(not UTF-8 text\\\)[^*]*\*\*/,
+    );
+    expect(files().files[0]).toMatchObject({ status: 'changed', notes: [expect.stringContaining('UTF-8')] });
+    const one = run(
+      [
+        'compare',
+        '--base',
+        'HEAD',
+        join(own.folder, 'latin.winding'),
+        '--format',
+        'json',
+        '--fail-on',
+        'none',
+      ],
+      '0.0.0',
+    );
+    expect(JSON.parse(one.output).notes).toEqual([expect.stringContaining('not UTF-8')]);
+    const svg = run(
+      [
+        'compare',
+        '--base',
+        'HEAD',
+        join(own.folder, 'latin.winding'),
+        '--format',
+        'svg',
+        '--fail-on',
+        'none',
+      ],
+      '0.0.0',
+    );
+    expect(svg.exitCode).toBe(0);
+    expect(new Set(valuesOf(readXml(svg.output), 'data-bar')).size).toBe(96);
+    writeFileSync(join(own.folder, 'latin.winding'), latin);
+  });
+
+  it('may be deleted, or stand alone', () => {
+    own.remove('latin.winding');
+    expect(since()).toMatchObject({
+      exitCode: 0,
+      output: expect.stringContaining('`latin.winding` deleted'),
+    });
+    writeFileSync(join(own.folder, 'latin.winding'), Buffer.concat([latin, Buffer.from('\n')]));
+    expect(files().files[0]).toMatchObject({ file: 'latin.winding', status: 'changed' });
+    for (const format of ['json', 'svg'])
+      expect(
+        run(['compare', '--base', 'HEAD', join(own.folder, 'latin.winding'), '--format', format], '0.0.0'),
+      ).toEqual({ exitCode: 2, output: '', complaints: 'slotwright: latin.winding: not UTF-8 text.\n' });
+    writeFileSync(join(own.folder, 'latin.winding'), latin);
+  });
+
+  it('leaves symbolic links out, as check does in folders', () => {
+    expect(files().files.map(({ file }) => file)).toEqual(['latin.winding', 'pod.winding']);
+    symlinkSync('pod.winding', join(own.folder, 'fresh.winding'));
+    expect(files().files.map(({ file }) => file)).toEqual(['latin.winding', 'pod.winding']);
+    const named = run(
+      [
+        'compare',
+        '--base',
+        'HEAD',
+        join(own.folder, 'link.winding'),
+        '--format',
+        'json',
+        '--fail-on',
+        'none',
+      ],
+      '0.0.0',
+    );
+    expect(JSON.parse(named.output).statements).toEqual([{ what: 'layout span', old: '6', new: '5' }]);
+  });
+
+  it('says when a folder holds no windings, unless that is no trouble', () => {
+    own.write('notes/README.md', 'None here.\n');
+    const notes = join(own.folder, 'notes');
+    expect(run(['compare', '--base', 'HEAD', notes], '0.0.0')).toMatchObject({ exitCode: 2, output: '' });
+    const allowed = run(['compare', '--base', 'HEAD', notes, '--allow-empty'], '0.0.0');
+    expect(allowed).toMatchObject({ exitCode: 0, complaints: '' });
+    expect(allowed.output).toContain('0 winding files changed.');
+    expect(run(['compare', '--base', 'HEAD', `${notes}-none`, '--allow-empty'], '0.0.0').exitCode).toBe(2);
   });
 });
 

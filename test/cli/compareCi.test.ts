@@ -55,16 +55,16 @@ afterAll(() => {
   repository.dispose();
 });
 
-function shell(script: string, environment: Readonly<Record<string, string>>) {
+function shell(script: string, environment: Readonly<Record<string, string>>, cwd = repository.folder) {
   return spawnSync('bash', ['--noprofile', '--norc', '-eo', 'pipefail', '-c', script], {
-    cwd: repository.folder,
+    cwd,
     encoding: 'utf8',
     env: { PATH: process.env.PATH, HOME: actionFolder, ...environment },
   });
 }
 
 /** Runs the action's steps as a runner does: expressions only in `env`, outputs through files. */
-function runAction(given: Readonly<Record<string, string>>) {
+function runAction(given: Readonly<Record<string, string>>, cwd = repository.folder) {
   const inputs = Object.fromEntries(
     Object.entries(action.inputs).map(([name, { default: standard }]) => [
       name,
@@ -91,7 +91,7 @@ function runAction(given: Readonly<Record<string, string>>) {
     const env = Object.fromEntries(
       Object.entries(step.env ?? {}).map(([name, value]) => [name, resolved(value)]),
     );
-    const result = shell(step.run, { ...files, GITHUB_ACTION_PATH: actionFolder, ...env });
+    const result = shell(step.run, { ...files, GITHUB_ACTION_PATH: actionFolder, ...env }, cwd);
     log += result.stdout + result.stderr;
     failed = result.status !== 0;
     for (const line of readFileSync(files.GITHUB_OUTPUT, 'utf8').split('\n').filter(Boolean)) {
@@ -155,6 +155,64 @@ describe('the GitHub action', () => {
   it('without a base only checks', () => {
     const { outputs } = runAction({ path: 'windings', base: '' });
     expect(outputs).toMatchObject({ 'comment-file': '', 'compare-exit-code': '', 'check-exit-code': '1' });
+  });
+
+  it('fetches what a checkout of one commit lacks: a branch, a tag, a commit', () => {
+    repository.write('windings/pod drive.winding', generatedFerry);
+    repository.git('tag', '--annotate', '--message', 'first', 'v1', base);
+    repository.git('branch', 'trunk', base);
+    repository.git('checkout', '--quiet', '-b', 'shorter');
+    repository.write('windings/pod drive.winding', generatedFerry.replace('span   6', 'span   5'));
+    repository.commit('shorter');
+    repository.git('config', 'uploadpack.allowAnySHA1InWant', 'true');
+    const shallow = join(actionFolder, 'shallow');
+    const full = join(actionFolder, 'full');
+    const url = `file://${repository.folder}`;
+    for (const [reference, folder, depth] of [
+      ['trunk', shallow, ['--depth=1']],
+      ['v1', shallow, ['--depth=1']],
+      [base, shallow, ['--depth=1']],
+      ['trunk', full, []],
+    ] as const) {
+      repository.git('clone', '--quiet', ...depth, '--branch', 'shorter', '--single-branch', url, folder);
+      const { outputs, summary } = runAction(
+        { path: 'windings', base: reference, 'fail-on': 'none' },
+        folder,
+      );
+      expect([reference, outputs['compare-exit-code']]).toEqual([reference, '0']);
+      expect(summary).toContain('| `layout span` | `6` | `5` |');
+      // A full clone keeps its history.
+      const isShallow = shell('git rev-parse --is-shallow-repository', {}, folder).stdout.trim();
+      expect(isShallow).toBe(String(depth.length > 0));
+      rmSync(folder, { recursive: true });
+    }
+    repository.git('checkout', '--quiet', 'main');
+  });
+
+  it('sets no output that leads to nothing, and says so', () => {
+    const { failed, log, outputs, summary } = runAction({ path: 'windings', base: 'no-such-branch' });
+    expect(failed).toBe(true);
+    expect(outputs).toMatchObject({ 'comment-file': '', 'compare-exit-code': '2' });
+    expect(log).toContain("'no-such-branch' is no commit, branch or tag");
+    expect(summary).toContain('could not be compared');
+    expect(existsSync(join(repository.folder, 'slotwright-compare.md'))).toBe(false);
+  });
+
+  it('makes the folders of its files', () => {
+    const files = { 'sarif-file': 'out/a/x.sarif', 'comment-file': 'out/b/comment.md' };
+    const { outputs } = runAction({ path: 'windings', base, ...files });
+    expect(outputs).toMatchObject(files);
+    expect(JSON.parse(read('out/a/x.sarif')).version).toBe('2.1.0');
+    expect(read('out/b/comment.md')).toContain('## Winding comparison');
+  });
+
+  it('passes a folder without windings', () => {
+    repository.write('notes/README.md', 'None yet.\n');
+    const { failed, log, summary } = runAction({ path: 'notes', base });
+    expect(failed).toBe(false);
+    expect(log).toContain('0 files checked');
+    expect(summary).toContain('0 winding files changed.');
+    expect(runAction({ path: 'not-there', base }).failed).toBe(true);
   });
 
   it('takes inputs as text, never as commands', () => {

@@ -100,10 +100,19 @@ describe('check', () => {
     ['huge.winding', 'larger than 8 MB'],
     ['empty', 'no .winding files in'],
   ])('exits 2 for %s', (name, reason) => {
-    const { exitCode, complaints } = call('check', at(name));
-    expect(exitCode).toBe(2);
+    const { exitCode, output, complaints } = call('check', at(name));
+    expect({ exitCode, output }).toEqual({ exitCode: 2, output: '' });
     expect(complaints).toContain(reason);
     expect(complaints).not.toMatch(/\n\s+at /);
+  });
+
+  it('takes an empty folder as clean where that is asked for, not a missing one', () => {
+    expect(call('check', at('empty'), '--allow-empty')).toEqual({
+      exitCode: 0,
+      output: '0 files checked: 0 errors, 0 warnings.\n',
+      complaints: '',
+    });
+    expect(call('check', at('none'), '--allow-empty').exitCode).toBe(2);
   });
 });
 

@@ -265,9 +265,23 @@ describe('changes', () => {
       .replace('>= 0.93', '>= 0.97');
     const { limits, findings } = compared(generatedFerry, now);
     expect(limits).toMatchObject([
-      { quantity: 'winding-factor', limit: 0.97, oldLimit: 0.93, heldBefore: true, holds: false },
-      { quantity: 'special-joints', limit: 2, oldLimit: null, heldBefore: null, holds: false },
-      { quantity: 'differential-leakage', limit: null, oldLimit: 0.035, margin: null, holds: null },
+      {
+        quantity: 'winding-factor',
+        limit: 0.97,
+        oldLimit: 0.93,
+        change: 'tightened',
+        heldBefore: true,
+        holds: false,
+      },
+      { quantity: 'special-joints', limit: 2, oldLimit: null, change: 'new', heldBefore: null, holds: false },
+      {
+        quantity: 'differential-leakage',
+        limit: null,
+        oldLimit: 0.035,
+        change: 'dropped',
+        margin: null,
+        holds: null,
+      },
     ]);
     expect(limits[0]!.margin).toBeLessThan(0);
     expect(limits[1]!.old).toBe(limits[1]!.new);
@@ -293,7 +307,12 @@ describe('changes', () => {
       equal: false,
       notes: ['The new text yields no winding: bars, joints, shapes and numbers are not compared.'],
       statements: [{ what: 'machine slots', old: '48', new: 'fourty' }],
-      findings: { new: [expect.objectContaining({ code: 'value-expected' })], gone: [] },
+      findings: {
+        new: ['value-expected', 'limit-not-computable', 'limit-not-computable'].map((code) =>
+          expect.objectContaining({ code }),
+        ),
+        gone: [],
+      },
     });
     const partly = compared(writtenFerry, writtenFerry.replace('width 3.6 mm', 'width 3.6 mmm'));
     expect(said(partly)).toEqual({

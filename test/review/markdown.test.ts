@@ -40,7 +40,7 @@ describe('the comparison as Markdown', () => {
     // cos(15 deg) = 0.9659 at full pitch; times sin(75 deg) = 0.9330 at 5/6.
     expect(rows).toContainEqual([
       'winding-factor harmonic 1',
-      'at least 0.9500, was 0.9300',
+      'at least 0.9500, tightened from 0.9300',
       '0.9659',
       '0.9330',
       '−0.0170',

@@ -73,6 +73,43 @@ describe('the overlay', () => {
     }
   });
 
+  it('numbers lines at the cut edges as the two windings do, those of the old one with a mark', () => {
+    for (const [old, now] of [
+      [generatedFerry, shorter],
+      [writtenFerry, swapped],
+    ] as const) {
+      const { joints } = compare(study(old), study(now));
+      const picture = overlay(old, now);
+      const texts = flat(picture.items).flatMap((item) =>
+        item.kind === 'text' && item.role === 'cut-number' ? [item] : [],
+      );
+      const [marked, plain] = [true, false].map((wanted) =>
+        texts.map((item) => item.text).filter((words) => words.endsWith('*') === wanted),
+      );
+      const removed = new Set(joints.removed.map(({ number }) => `${number}*`));
+      const numbered = new Set(
+        study(now)
+          .report()
+          .joints.map(({ number }) => String(number)),
+      );
+      expect(plain!.filter((words) => !numbered.has(words))).toEqual([]);
+      expect(marked!.filter((words) => !removed.has(words))).toEqual([]);
+      // The line of that number does lie beyond both edges, that is in two parts.
+      for (const words of marked!) {
+        const line = flat(picture.items).find(({ id }) => id === `removed-joint-${words.slice(0, -1)}`);
+        expect(line).toMatchObject({ kind: 'path', parts: [expect.anything(), expect.anything()] });
+      }
+      const note = flat(picture.items).filter(
+        (item) => item.kind === 'text' && item.text.includes('with * in the old one'),
+      );
+      expect(note.length).toBe(marked!.length > 0 ? 1 : 0);
+    }
+    const marks = flat(overlay(generatedFerry, shorter).items).filter(
+      (item) => item.kind === 'text' && /^\d+\*$/.test(item.text),
+    );
+    expect(marks.length).toBeGreaterThan(0);
+  });
+
   it('draws a file that is not there as all removed or all added', () => {
     const deleted = overlayPicture(study(writtenFerry), null)!;
     expect(drawn(deleted, 'removed-line', 'bar')).toHaveLength(96);

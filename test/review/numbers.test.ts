@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import { compare } from '../../core/review/compare.ts';
+import { comparedFilesMarkdown } from '../../core/review/markdown.ts';
+import { tellinglyMoved } from '../../core/review/scales.ts';
+import { quantityName } from '../../core/review/words.ts';
+import { study } from '../../core/study.ts';
+import { soundExamples } from '../support/files.ts';
+import { generatedFerry } from './texts.ts';
+
+const numbers = (old: string, now: string) => compare(study(old), study(now)).numbers;
+
+describe('better and worse', () => {
+  const resistance = (old: string, now: string) =>
+    numbers(old, now).find(({ quantity }) => quantity === 'phase-resistance');
+
+  it('is no difference of a ten-thousandth, which no shop can make or measure', () => {
+    const complete = soundExamples.find(
+      ({ text }) => /120 degC/.test(text) && resistance(text, text.replace('120 degC', '130 degC')),
+    )!;
+    const at = (degrees: string) => complete.text.replace('120 degC', `${degrees} degC`);
+    // Resistance is linear in temperature, alpha 0.00393 (IEC 60028): 0.1 K is 0.03 %, 10 K is 2.8 %.
+    const [little, much] = [resistance(at('120'), at('120.1')), resistance(at('120'), at('130'))];
+    expect(little!.difference! / little!.old!).toBeCloseTo((0.1 * 0.00393) / (1 + 100 * 0.00393), 8);
+    expect(little!.better).toBeNull();
+    expect(much!.better).toBe(false);
+    expect(resistance(at('130'), at('120'))!.better).toBe(true);
+  });
+
+  it.each<[string, number, number, boolean]>([
+    ['winding-factor', 0.93301, 0.93303, false],
+    ['winding-factor', 0.933, 0.932, true],
+    ['winding-factor', 0.00001, 0.00003, false],
+    ['winding-factor', 0, 0.0001, true],
+    ['phase-resistance', 4.3e-3, 4.3009e-3, false],
+    ['phase-resistance', 4.3e-3, 4.31e-3, true],
+    ['jumpers', 4000, 4001, true],
+    ['differential-leakage', 0.03, 0.03001, false],
+    ['differential-leakage', 0.03, 0.0301, true],
+  ])('%s from %f to %f is telling: %s', (quantity, old, now, telling) => {
+    expect(tellinglyMoved(quantity, old, now)).toBe(telling);
+    expect(tellinglyMoved(quantity, now, old)).toBe(telling);
+  });
+
+  it('has a line voltage only where a limit says so', () => {
+    const stronger = (text: string) => text.replace('4.1 mWb', '4.0 mWb');
+    const voltage = (text: string) =>
+      numbers(text, stronger(text)).find(({ quantity }) => quantity === 'line-voltage')!;
+    expect(voltage(generatedFerry).difference).toBeLessThan(0);
+    expect(voltage(generatedFerry).better).toBeNull();
+    const limited = (limit: string) =>
+      generatedFerry.replace('require {', `require {\n  line-voltage ${limit}`);
+    expect(voltage(limited('<= 900 V')).better).toBe(true);
+    expect(voltage(limited('>= 9 V')).better).toBe(false);
+    const torque = numbers(generatedFerry, stronger(generatedFerry)).find(
+      ({ quantity }) => quantity === 'torque',
+    );
+    expect(torque!.better).toBe(false);
+  });
+});
+
+describe('names of figures', () => {
+  it('are words for every figure of every example, and no two alike', () => {
+    const named = new Map<string, string>();
+    for (const { text } of soundExamples)
+      for (const number of compare(null, study(text)).numbers)
+        if (number.quantity.includes('.')) named.set(number.quantity, quantityName(number));
+    expect(named.size).toBeGreaterThan(40);
+    for (const [path, words] of named) {
+      expect(words, path).not.toMatch(/[.[\]]|[a-z][A-Z](?!\b)|\bac\b|copper:|undefined/);
+      // More than the place taken apart into words.
+      expect(words, path).not.toBe(
+        path.replaceAll('.', ' ').replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`),
+      );
+    }
+    expect(new Set(named.values()).size).toBe(named.size);
+    expect(named.get('copper.acRatio.layers[1]')).toBe('AC ratio, layer a');
+    expect(named.get('copper.section.barArea[4]')).toBe('section of a bar, layer d');
+  });
+});
+
+describe('a file that is new or deleted', () => {
+  it.each(['added', 'deleted'] as const)('%s: lists its figures with one value each', (status) => {
+    const studied = study(generatedFerry);
+    const comparison = status === 'added' ? compare(null, studied) : compare(studied, null);
+    const text = comparedFilesMarkdown([{ file: 'pod.winding', status, comparison }], 'main');
+    const figures = text.slice(text.indexOf('<summary>Figures</summary>'));
+    expect(figures).toContain('| `winding-factor harmonic 1` | 0.9659 |');
+    expect(figures).toMatch(/\| `torque` \| [\d.]+ Nm \|/);
+    // Relative to itself the working wave is always 100 %.
+    expect(figures).not.toMatch(/wave-relative|pitch-factor|skew-factor/);
+    expect(text).not.toMatch(/, new\b|dropped/);
+  });
+});
