@@ -20,7 +20,7 @@ export function activateSlotwright(
   engine: Engine,
   parts: Parts = createParts(context.extensionUri),
 ): void {
-  const studies = createStudies(engine.study, engine.surroundings);
+  const studies = createStudies(engine.check, engine.surroundings);
   context.subscriptions.push(
     ...startDiagnostics(studies),
     startFormatting(engine.format),

@@ -1,10 +1,10 @@
+import type { CheckedText } from '../core/findings/checkedText.ts';
 import type { Connector } from '../core/findings/connection.ts';
-import type { Study } from '../core/study.ts';
 import type { Surroundings } from './backgroundConnector.ts';
 
 /** What the extension asks of the engine. */
 export interface Engine {
-  readonly study: (text: string, connector: Connector) => Study;
+  readonly check: (text: string, connector: Connector) => CheckedText;
   readonly format: (text: string) => string;
   /** Clock and timer of the search for paths; by default those of the host. */
   readonly surroundings?: Surroundings;

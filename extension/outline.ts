@@ -1,14 +1,14 @@
 import { DocumentSymbol, FoldingRange, Range, SymbolKind, type TextDocument } from 'vscode';
+import type { CheckedText } from '../core/findings/checkedText.ts';
 import { foldedStretches, type OutlineEntry, outline } from '../core/language/outline.ts';
-import type { Study } from '../core/study.ts';
 
 /** The outline of a text. */
-export function symbolsOf(study: Study, document: TextDocument): DocumentSymbol[] {
+export function symbolsOf(study: CheckedText, document: TextDocument): DocumentSymbol[] {
   return outline(study.document).map((entry) => symbolOf(entry, document));
 }
 
 /** The stretches of a text that can be folded. */
-export function foldingOf(study: Study, document: TextDocument): FoldingRange[] {
+export function foldingOf(study: CheckedText, document: TextDocument): FoldingRange[] {
   return foldedStretches(study.document).flatMap(({ start, end }) => {
     const [first, last] = [document.positionAt(start).line, document.positionAt(end).line];
     return last > first ? [new FoldingRange(first, last - 1 > first ? last - 1 : last)] : [];

@@ -1,12 +1,12 @@
 import type { TextDocument } from 'vscode';
+import type { CheckedText } from '../core/findings/checkedText.ts';
 import type { Connector } from '../core/findings/connection.ts';
-import type { Study } from '../core/study.ts';
 import { createBackgroundConnector, type Surroundings } from './backgroundConnector.ts';
 
 /** Studies of open documents, made once a version however many features ask. */
 export interface Studies {
   /** The study of a document's present text; `pending` while its paths are still being found. */
-  readonly of: (document: TextDocument) => Study;
+  readonly of: (document: TextDocument) => CheckedText;
   /**
    * Calls the listener when a document's paths have been found: its study is a new one then. The function
    * that comes back ends that.
@@ -16,12 +16,12 @@ export interface Studies {
 
 interface Known {
   readonly version: number;
-  readonly study: Study;
+  readonly study: CheckedText;
 }
 
 /** Remembers the last study of each open document; a document that is gone takes its study along. */
 export function createStudies(
-  study: (text: string, connector: Connector) => Study,
+  check: (text: string, connector: Connector) => CheckedText,
   surroundings: Surroundings | undefined = {
     now: () => performance.now(),
     later: (work) => setTimeout(work, 0),
@@ -45,7 +45,7 @@ export function createStudies(
     of: (document) => {
       const last = known.get(document);
       if (last?.version === document.version) return last.study;
-      const next = { version: document.version, study: study(document.getText(), connectorOf(document)) };
+      const next = { version: document.version, study: check(document.getText(), connectorOf(document)) };
       known.set(document, next);
       return next.study;
     },

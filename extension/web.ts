@@ -1,9 +1,9 @@
 import type { ExtensionContext } from 'vscode';
+import { checkText } from '../core/findings/checkedText.ts';
 import { format } from '../core/language/formatter.ts';
-import { study } from '../core/study.ts';
 import { activateSlotwright } from './activate.ts';
 
 /** Called by the web extension host when the first winding file or panel opens. */
 export function activate(context: ExtensionContext): void {
-  activateSlotwright(context, { study, format });
+  activateSlotwright(context, { check: checkText, format });
 }

@@ -1,6 +1,6 @@
 import { senseInPath } from '../../core/balance/validity.ts';
+import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { ConnectionFacts } from '../../core/findings/connection.ts';
-import type { Study } from '../../core/study.ts';
 import { modulo } from '../../core/winding/integers.ts';
 import { type Bar, cellAt, type Path, phaseOfCell, type Winding } from '../../core/winding/model.ts';
 
@@ -25,7 +25,7 @@ export function barNamed(winding: Winding, name: string): Bar | null {
 }
 
 /** How a bar is used; null where the place is empty. */
-export function barUse(study: Study, bar: Bar): BarUse | null {
+export function barUse(study: CheckedText, bar: Bar): BarUse | null {
   const { winding } = study;
   const cell = winding ? cellAt(winding.table, bar.slot, bar.layer) : 0;
   if (!winding || cell === 0) return null;
@@ -35,7 +35,7 @@ export function barUse(study: Study, bar: Bar): BarUse | null {
 }
 
 /** The facts of the joined bars, null where they are not joined. */
-export function connectionOf({ facts }: Study): ConnectionFacts | null {
+export function connectionOf({ facts }: CheckedText): ConnectionFacts | null {
   return facts?.connection.kind === 'connected' ? facts.connection.facts : null;
 }
 

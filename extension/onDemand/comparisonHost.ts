@@ -8,6 +8,7 @@ import {
   window,
   workspace,
 } from 'vscode';
+import { studyOf } from '../../core/study.ts';
 import { readComparisonPage, readComparisonState } from '../comparisonMessages.ts';
 import { comparisonPanelType } from '../panelTypes.ts';
 import type { Studies } from '../studies.ts';
@@ -49,7 +50,7 @@ export function createComparisonPanel(extensionUri: Uri, studies: Studies): Comp
   const studied = ({ document, name }: OpenSide) => ({
     source: document.uri.toString(),
     name,
-    study: studies.of(document),
+    study: studyOf(studies.of(document)),
   });
   const changed = (document: TextDocument) => {
     if (sides === null) return;

@@ -8,8 +8,8 @@ import {
   SnippetString,
   type TextDocument,
 } from 'vscode';
+import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { type Completion, completions } from '../../core/language/completions.ts';
-import type { Study } from '../../core/study.ts';
 import { entryLines } from './entryWords.ts';
 
 /**
@@ -17,7 +17,7 @@ import { entryLines } from './entryWords.ts';
  * only what goes on with a statement: indenting a line asks for nothing.
  */
 export function completionsAt(
-  study: Study,
+  study: CheckedText,
   document: TextDocument,
   position: Position,
   behindBlank: boolean,

@@ -1,6 +1,6 @@
 import { type Disposable, type TextEditor, Uri, window } from 'vscode';
+import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Range } from '../../core/language/finding.ts';
-import type { Study } from '../../core/study.ts';
 import type { OnDemand, Parts } from '../loadOnDemand.ts';
 import type { HostMessage, PageMessage, PanelMarks } from '../messages.ts';
 import type { Studies } from '../studies.ts';
@@ -12,7 +12,7 @@ export interface MarkedPanel {
   /** Address of the text it shows, null while there is no panel. */
   readonly source: () => string | null;
   /** The study it draws. */
-  readonly study: () => Study | null;
+  readonly study: () => CheckedText | null;
   readonly post: (message: HostMessage) => void;
 }
 
@@ -49,7 +49,7 @@ export function startCursorMarks(parts: Parts, studies: Studies, panel: MarkedPa
     const [only] = marks.bars.length === 1 ? marks.bars : [];
     post({ ...marks, chosen: null, words: only === undefined ? '' : nameOf(study, { bar: only }) });
   };
-  const choose = async (loaded: OnDemand, study: Study, source: string, subject: Subject) => {
+  const choose = async (loaded: OnDemand, study: CheckedText, source: string, subject: Subject) => {
     const range = loaded.textOf(study, subject);
     const chosen = 'bar' in subject ? subject.bar : null;
     post({ ...loaded.marksOf(subject), chosen, words: loaded.nameOf(study, subject) });
@@ -58,7 +58,7 @@ export function startCursorMarks(parts: Parts, studies: Studies, panel: MarkedPa
     ownSelection = range;
     await reveal(Uri.parse(source, true), range, true);
   };
-  const isPresent = (study: Study, source: string) => {
+  const isPresent = (study: CheckedText, source: string) => {
     const editor = window.visibleTextEditors.find(({ document }) => document.uri.toString() === source);
     return editor === undefined || studies.of(editor.document) === study;
   };

@@ -1,7 +1,7 @@
 import type { Standout } from '../../core/drawing/layoutInput.ts';
 import type { Picture } from '../../core/drawing/picture.ts';
 import { drawView } from '../../core/drawing/views.ts';
-import type { Study } from '../../core/study.ts';
+import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { layerLetter, type Winding } from '../../core/winding/model.ts';
 import type { ShownTable } from '../messages.ts';
 import type { Wish } from '../wish.ts';
@@ -13,7 +13,7 @@ export type Drawn =
   | { readonly picture: null; readonly table: ShownTable };
 
 /** Draws what is wished for of a study that has a winding; what is not there does not stand out. */
-export function drawShown(study: Study, wish: Wish): Drawn | null {
+export function drawShown(study: CheckedText, wish: Wish): Drawn | null {
   const { facts, title, specification } = study;
   if (!facts) return null;
   if (wish.view === 'tables') return { picture: null, table: tableOf(study, facts, wish.table) };

@@ -1,9 +1,9 @@
 import { Hover, l10n, MarkdownString, type Position, Range, type TextDocument } from 'vscode';
+import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { LimitResult } from '../../core/findings/limits.ts';
 import { explainedWord, tokenAt } from '../../core/language/explain.ts';
 import type { Range as TextRange } from '../../core/language/finding.ts';
 import { valueText } from '../../core/review/words.ts';
-import type { Study } from '../../core/study.ts';
 import { entryLines } from './entryWords.ts';
 import { marksAt } from './marks.ts';
 import { nameOf } from './names.ts';
@@ -11,7 +11,7 @@ import { nameOf } from './names.ts';
 const mostBars = 6;
 
 /** What is said about the text at a position: a word's meaning, how a limit stands, which bars a place means. */
-export function hoverAt(study: Study, document: TextDocument, position: Position): Hover | null {
+export function hoverAt(study: CheckedText, document: TextDocument, position: Position): Hover | null {
   const offset = document.offsetAt(position);
   const said = wordHover(study, offset) ?? placeHover(study, offset);
   if (said === null) return null;
@@ -24,7 +24,7 @@ interface Said {
   readonly lines: readonly string[];
 }
 
-function wordHover(study: Study, offset: number): Said | null {
+function wordHover(study: CheckedText, offset: number): Said | null {
   const word = explainedWord(study.document, offset);
   if (word === null) return null;
   const { entry, range } = word;
@@ -43,7 +43,7 @@ function limitWords({ quantity, actual, met, reason }: LimitResult): string {
 }
 
 /** The bars that a position, a hop or a place of a row stands for. */
-function placeHover(study: Study, offset: number): Said | null {
+function placeHover(study: CheckedText, offset: number): Said | null {
   const token = tokenAt(study.document.tokens, offset);
   if (!token || !/^(position|hop|signed-phase)$/.test(token.kind)) return null;
   const { bars } = marksAt(study, offset);

@@ -1,7 +1,7 @@
+import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { RowPlace, Statement } from '../../core/language/document.ts';
 import type { Range } from '../../core/language/finding.ts';
 import { expandSequence } from '../../core/language/sequence.ts';
-import type { Study } from '../../core/study.ts';
 import { type Bar, barName } from '../../core/winding/model.ts';
 import type { PathMark } from '../messages.ts';
 import type { Subject } from '../subject.ts';
@@ -25,7 +25,7 @@ export function marksOf(subject: Subject): Marks {
 }
 
 /** The text that defines a subject: its step, its place in a row, else the statement it follows from. */
-export function textOf(study: Study, subject: Subject): Range | null {
+export function textOf(study: CheckedText, subject: Subject): Range | null {
   const { winding } = study;
   if (!winding) return null;
   if ('bar' in subject) {
@@ -38,7 +38,7 @@ export function textOf(study: Study, subject: Subject): Range | null {
 }
 
 /** What the text at an offset stands for: the bars of a step or place, or the path of a statement. */
-export function marksAt(study: Study, offset: number): Marks {
+export function marksAt(study: CheckedText, offset: number): Marks {
   const connection = connectionOf(study);
   const paths: PathMark[] = [];
   const bars: string[] = [];
@@ -54,7 +54,7 @@ export function marksAt(study: Study, offset: number): Marks {
 }
 
 /** The next bar along the path of a bar, or the one before it; null at the path's end and without a path. */
-export function nextBar(study: Study, name: string, by: 1 | -1): string | null {
+export function nextBar(study: CheckedText, name: string, by: 1 | -1): string | null {
   const bar = study.winding && barNamed(study.winding, name);
   const place = bar && barUse(study, bar)?.place;
   const next = place?.path.bars[place.index + by];
@@ -65,27 +65,27 @@ function holds({ start, end }: Range, offset: number): boolean {
   return start <= offset && offset <= end;
 }
 
-function stepOf(study: Study, bar: Bar): Range | null {
+function stepOf(study: CheckedText, bar: Bar): Range | null {
   const place = barUse(study, bar)?.place;
   const written = place && connectionOf(study)?.written?.[place.pathIndex];
   return (place && written?.steps[place.index]) ?? null;
 }
 
 /** The rows of the layout that are written out, with the place of each slot. */
-function writtenRows(study: Study): readonly { layer: number; places: readonly RowPlace[] }[] {
+function writtenRows(study: CheckedText): readonly { layer: number; places: readonly RowPlace[] }[] {
   return (study.specification.layout?.rows ?? []).flatMap(({ value }) =>
     value.kind === 'row' ? [{ layer: value.layer, places: expandSequence(value.places) }] : [],
   );
 }
 
-function placeOf(study: Study, { slot, layer }: Bar): Range | null {
+function placeOf(study: CheckedText, { slot, layer }: Bar): Range | null {
   const row = writtenRows(study).find((one) => one.layer === layer);
   if (row && row.places.length > 0) return row.places[(slot - 1) % row.places.length]!.range;
   const derived = study.specification.layout?.rows.find(({ value }) => value.layer === layer);
   return derived?.statement ?? null;
 }
 
-function barsOfPlaceAt(study: Study, offset: number): readonly string[] {
+function barsOfPlaceAt(study: CheckedText, offset: number): readonly string[] {
   const slots = study.winding?.slots ?? 0;
   for (const { layer, places } of writtenRows(study)) {
     const at = new Set(places.flatMap(({ range }, index) => (holds(range, offset) ? [index] : [])));
@@ -96,22 +96,22 @@ function barsOfPlaceAt(study: Study, offset: number): readonly string[] {
   return [];
 }
 
-function statementOf(study: Study, block: string, words: readonly string[]): Range | null {
+function statementOf(study: CheckedText, block: string, words: readonly string[]): Range | null {
   const found = study.document.blocks.find(({ name }) => name === block);
   const named = words.map((word) => found?.statements.find(({ entry }: Statement) => entry.word === word));
   return named.find((statement) => statement !== undefined)?.range ?? found?.word ?? null;
 }
 
-function layoutStatement(study: Study): Range | null {
+function layoutStatement(study: CheckedText): Range | null {
   return statementOf(study, 'layout', ['span', 'layers']);
 }
 
-function connectStatement(study: Study): Range | null {
+function connectStatement(study: CheckedText): Range | null {
   return statementOf(study, 'connect', ['route', 'star', 'delta', 'open']);
 }
 
 /** The step a joint leads to, or the statement of the path whose end it is. */
-function endText(study: Study, number: number): Range | null {
+function endText(study: CheckedText, number: number): Range | null {
   const connection = connectionOf(study);
   if (!connection?.written) return null;
   const joint = connection.joints().joints.find((one) => one.number === number);

@@ -1,12 +1,12 @@
 import { l10n } from 'vscode';
+import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { fixed } from '../../core/language/numbers.ts';
-import type { Study } from '../../core/study.ts';
 import { barName, cellAt, phaseOfCell } from '../../core/winding/model.ts';
 import type { Subject } from '../subject.ts';
 import { type BarUse, barNamed, barUse, connectionOf } from './barUse.ts';
 
 /** What a subject is, in one line; empty for what the winding does not have. */
-export function nameOf(study: Study, subject: Subject): string {
+export function nameOf(study: CheckedText, subject: Subject): string {
   const { winding } = study;
   if (!winding) return '';
   if ('bar' in subject) {
@@ -21,7 +21,7 @@ export function nameOf(study: Study, subject: Subject): string {
 }
 
 /** A bar in one line: position, phase, path, place in the path, sense, EMF angle. */
-export function barWords(study: Study, { bar, phase, sense, place, emfAngle }: BarUse): string {
+export function barWords(study: CheckedText, { bar, phase, sense, place, emfAngle }: BarUse): string {
   const parts = [
     l10n.t('phase {0}', study.winding?.phases.names[phase] ?? ''),
     ...(place ? [l10n.t('path {0}', place.path.number)] : []),
@@ -36,7 +36,7 @@ function shortAngle(angle: number): string {
   return fixed(angle, 2).replace(/\.?0+$/, '');
 }
 
-function slotWords(study: Study, slot: number): string {
+function slotWords(study: CheckedText, slot: number): string {
   const { winding } = study;
   if (!winding || slot < 1 || slot > winding.slots) return '';
   const places = Array.from({ length: winding.layers }, (_, layer) => {
@@ -48,7 +48,7 @@ function slotWords(study: Study, slot: number): string {
 }
 
 /** A joint, lead or connection to a star point. */
-function endWords(study: Study, number: number): string {
+function endWords(study: CheckedText, number: number): string {
   const connection = connectionOf(study);
   const names = study.winding?.phases.names ?? [];
   const joint = connection?.joints().joints.find((one) => one.number === number);

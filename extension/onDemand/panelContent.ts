@@ -1,3 +1,4 @@
+import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Finding } from '../../core/language/finding.ts';
 import type { Study } from '../../core/study.ts';
 import type { PanelContent, PanelNotice, Place } from '../messages.ts';
@@ -7,7 +8,7 @@ import type { Wish } from '../wish.ts';
 export interface Shown {
   readonly source: string;
   /** The study whose winding is drawn; null where there is none. */
-  readonly study: Study | null;
+  readonly study: CheckedText | null;
   readonly notice: PanelNotice | null;
 }
 
@@ -36,7 +37,12 @@ const placesShown = 5;
  * was shown. A broken one keeps the last good study of the same text under a notice; where there is none, what
  * could be read is drawn under a notice that says so.
  */
-export function nextShown(previous: Shown | null, source: string, study: Study, words: NoticeWords): Shown {
+export function nextShown(
+  previous: Shown | null,
+  source: string,
+  study: CheckedText,
+  words: NoticeWords,
+): Shown {
   const present = study.winding === null ? null : study;
   if (present !== null && !study.broken) {
     const notice = study.pending ? { kind: 'notice' as const, source, ...words.working, places: [] } : null;
@@ -47,7 +53,7 @@ export function nextShown(previous: Shown | null, source: string, study: Study, 
   return { source, study: lastGood ?? present, notice };
 }
 
-function heading(lastGood: Study | null, present: Study | null, words: NoticeWords): Heading {
+function heading(lastGood: CheckedText | null, present: CheckedText | null, words: NoticeWords): Heading {
   if (lastGood !== null) return words.outOfDate;
   return present === null ? words.nothing : words.partly;
 }
@@ -75,13 +81,13 @@ export function contentOf(
 }
 
 /** Parallel paths of a phase that can be told apart; 0 where bars are not joined. */
-function pathsOf({ facts }: Study): number {
+function pathsOf({ facts }: CheckedText): number {
   return facts?.connection.kind === 'connected' ? facts.winding.parallelPaths : 0;
 }
 
 function noticeOf(
   source: string,
-  study: Study,
+  study: CheckedText,
   { stamp, headline }: Heading,
   words: NoticeWords,
 ): PanelNotice {

@@ -1,4 +1,4 @@
-import type { Study } from '../../core/study.ts';
+import { type Study, studyOf } from '../../core/study.ts';
 import type { Parts } from '../loadOnDemand.ts';
 import type { HostMessage, PanelContent } from '../messages.ts';
 import { allAlike, type Wish } from '../wish.ts';
@@ -31,11 +31,12 @@ export function createSender(parts: Parts, outbox: () => Outbox): Sender {
       const mine = ++turn;
       const { shown, wish, post: out } = outbox();
       if (shown === null) return;
-      const { source, study, notice } = shown;
-      if (study === null) {
+      const { source, notice } = shown;
+      if (shown.study === null) {
         if (notice !== null) out(notice);
         return;
       }
+      const study = studyOf(shown.study);
       if (wish.view === 'layout' && allAlike(wish)) {
         post(source, study, wish, { picture: study.layoutPicture(), table: null });
         return;

@@ -1,5 +1,5 @@
 import { CancellationError, type CancellationToken, type TextDocument } from 'vscode';
-import type { Study } from '../../core/study.ts';
+import { type Study, studyOf } from '../../core/study.ts';
 import type { Studies } from '../studies.ts';
 
 /** The study of a document once its paths have been found; throws CancellationError where its reader gave up waiting. */
@@ -10,7 +10,7 @@ export async function settledStudy(
 ): Promise<Study> {
   for (let study = studies.of(document); ; study = studies.of(document)) {
     if (token.isCancellationRequested) throw new CancellationError();
-    if (!study.pending) return study;
+    if (!study.pending) return studyOf(study);
     await nextFinding(studies, document, token);
   }
 }

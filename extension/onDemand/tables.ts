@@ -1,16 +1,16 @@
 import { l10n } from 'vscode';
+import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Facts } from '../../core/findings/facts.ts';
 import { lineColumn, lineStarts } from '../../core/language/lines.ts';
 import { fixed, percent } from '../../core/language/numbers.ts';
 import { type ScheduleTable, scheduleRows } from '../../core/report/schedule.ts';
-import type { Study } from '../../core/study.ts';
 import { barName } from '../../core/winding/model.ts';
 import type { ShownTable } from '../messages.ts';
 import type { PanelTable } from '../wish.ts';
 import { connectionOf } from './barUse.ts';
 
 /** One table of a winding as text, cell by cell; the schedules' own where there is one. */
-export function tableOf(study: Study, facts: Facts, name: PanelTable): ShownTable {
+export function tableOf(study: CheckedText, facts: Facts, name: PanelTable): ShownTable {
   switch (name) {
     case 'paths':
       return pathTable(study, facts);
@@ -40,7 +40,7 @@ function columnWords(cell: string | number | null): string {
   return words.replace(/^emf/, 'EMF');
 }
 
-function pathTable(study: Study, { winding }: Facts): ShownTable {
+function pathTable(study: CheckedText, { winding }: Facts): ShownTable {
   const connection = connectionOf(study);
   const balances = connection?.balances() ?? [];
   const voltages = new Map(balances.flatMap(({ paths }) => paths.map((path) => [path.path, path] as const)));
@@ -70,7 +70,7 @@ function pathTable(study: Study, { winding }: Facts): ShownTable {
   return { title: l10n.t('Paths'), columns, rows };
 }
 
-function findingTable({ text, findings }: Study): ShownTable {
+function findingTable({ text, findings }: CheckedText): ShownTable {
   const starts = lineStarts(text);
   const rows = findings.map(({ range, severity, code, message }) => [
     String(lineColumn(starts, range.start).line),

@@ -1,6 +1,6 @@
 import type { ExtensionContext } from 'vscode';
+import { checkText } from '../../core/findings/checkedText.ts';
 import { format } from '../../core/language/formatter.ts';
-import { study } from '../../core/study.ts';
 import { activateSlotwright } from '../../extension/activate.ts';
 import type { Surroundings } from '../../extension/backgroundConnector.ts';
 import type { Parts } from '../../extension/loadOnDemand.ts';
@@ -49,7 +49,11 @@ export function activateOnStub(surroundings = standingClock): () => void {
   resetStub();
   const subscriptions: { dispose: () => unknown }[] = [];
   const context = { subscriptions, extensionUri: Uri.parse('memory:/extension') };
-  activateSlotwright(context as unknown as ExtensionContext, { study, format, surroundings }, partsOfTree);
+  activateSlotwright(
+    context as unknown as ExtensionContext,
+    { check: checkText, format, surroundings },
+    partsOfTree,
+  );
   return () => {
     for (const subscription of subscriptions) subscription.dispose();
   };

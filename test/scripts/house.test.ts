@@ -35,6 +35,7 @@ test('the package must hold what the manifest points to, and nothing that is not
     'dist/fileFormats/fileFormats.js',
     'dist/fileFormats/DejaVuSansCondensed.ttf',
     'dist/fileFormats/FONT-LICENSE.txt',
+    'dist/THIRD-PARTY-NOTICES.txt',
   ];
   expect(missingFiles(manifest, whole)).toEqual([]);
   expect(missingFiles(manifest, whole.slice(0, 5))).toContain('dist/extension/desktop.js');
