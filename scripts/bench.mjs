@@ -1,20 +1,20 @@
-// Measures the budgets: bundles test/bench/main.ts and runs it, without the tools that would slow it.
+// Measures the budgets: bundles test/bench and runs it, without the tools that would slow it.
 import * as esbuild from 'esbuild';
+import { findInstalled } from './chromium.mjs';
 import { root, run } from './shell.mjs';
 
-const outfile = 'out/bench.cjs';
+const shared = { absWorkingDir: root, bundle: true, mainFields: ['module', 'main'] };
+const node = { ...shared, format: 'cjs', platform: 'node', target: 'node20', external: ['playwright-core'] };
+
+const bundles = [
+  { ...node, entryPoints: ['test/bench/main.ts'], outfile: 'out/bench.cjs' },
+  { ...node, entryPoints: ['test/bench/activationChild.ts'], outfile: 'out/benchActivation.cjs' },
+  { ...shared, format: 'iife', entryPoints: ['test/bench/panelPage.ts'], outfile: 'out/benchPage.js' },
+];
 
 /** Builds and runs the measurements; arguments are passed on. */
 export async function runStep(args) {
-  await esbuild.build({
-    absWorkingDir: root,
-    bundle: true,
-    entryPoints: ['test/bench/main.ts'],
-    format: 'cjs',
-    platform: 'node',
-    target: 'node20',
-    mainFields: ['module', 'main'],
-    outfile,
-  });
-  await run('node', [outfile, ...args]);
+  for (const bundle of bundles) await esbuild.build(bundle);
+  const browser = process.env.SLOTWRIGHT_CHROMIUM || ((await findInstalled()) ?? '');
+  await run('node', ['out/bench.cjs', ...args], { SLOTWRIGHT_CHROMIUM: browser });
 }

@@ -50,7 +50,8 @@ async function starts(path) {
   return code === 0;
 }
 
-async function findInstalled() {
+/** The path of an installed Chromium, Chrome or Edge that starts; null where there is none. */
+export async function findInstalled() {
   for (const path of candidates(process.platform, process.env))
     if (isProgram(path) && (await starts(path))) return path;
   return null;

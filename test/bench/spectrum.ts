@@ -32,3 +32,15 @@ export function spectrumRace(winding: Winding): SpectrumRace {
     },
   };
 }
+
+/** The same bars in an order that repeats nowhere, always the same. */
+export function withoutSymmetry(winding: Winding): Winding {
+  const cells = winding.table.cells.slice();
+  let random = 7;
+  for (let last = cells.length - 1; last > 0; last--) {
+    random = (random * 48271) % 2147483647;
+    const other = random % (last + 1);
+    [cells[last], cells[other]] = [cells[other]!, cells[last]!];
+  }
+  return { ...winding, table: { ...winding.table, cells } };
+}

@@ -1,0 +1,25 @@
+import { execFileSync } from 'node:child_process';
+import { resolve } from 'node:path';
+
+/** Milliseconds in a new process: reading the bundle alone, and until it has been activated. */
+export interface Activation {
+  readonly loaded: number;
+  readonly activated: number;
+}
+
+/**
+ * Medians over new processes, the first left out: the extension's bundle started by a stand-in of the
+ * editor, with one winding text open that is studied on the way.
+ */
+export function activationTimes(text: string, processes = 15): Activation {
+  const child = [resolve('out/benchActivation.cjs'), resolve('dist/extension/desktop.js'), text];
+  const runs = Array.from(
+    { length: processes + 1 },
+    () => JSON.parse(execFileSync('node', child, { encoding: 'utf8' })) as Activation,
+  ).slice(1);
+  const middle = (times: readonly number[]) => [...times].sort((a, b) => a - b)[times.length >> 1]!;
+  return {
+    loaded: middle(runs.map(({ loaded }) => loaded)),
+    activated: middle(runs.map(({ activated }) => activated)),
+  };
+}

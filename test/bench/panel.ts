@@ -1,0 +1,53 @@
+import { readFileSync } from 'node:fs';
+import { chromium } from 'playwright-core';
+import type { Picture } from '../../core/drawing/picture.ts';
+import { study } from '../../core/study.ts';
+
+/** Two pictures to draw by turns, in a browser. */
+export interface Redraw {
+  readonly what: string;
+  readonly pictures: readonly [Picture, Picture];
+}
+
+function layout(slots: number, poles: number, title = 'Bench'): Picture {
+  const text = `winding "${title}"\nmachine { slots ${slots} poles ${poles} phases 3 }\nlayout { layers 4 span ${slots / poles} }\nconnect { star }\n`;
+  return study(text).layoutPicture()!;
+}
+
+/** A keystroke in the title, and one that gives every bar another phase, place or path. */
+export function redraws(slots: number): readonly Redraw[] {
+  const poles = slots / 6;
+  return [
+    { what: 'a letter of the title', pictures: [layout(slots, poles), layout(slots, poles, 'Bench!')] },
+    { what: 'every bar', pictures: [layout(slots, poles), layout(slots, poles / 2)] },
+  ];
+}
+
+/** Median milliseconds of each redraw on the panel's page, in the browser at `executable`. */
+export async function redrawTimes(
+  executable: string,
+  list: readonly Redraw[],
+  times: number,
+): Promise<readonly number[]> {
+  const browser = await chromium.launch({
+    executablePath: executable,
+    args: ['--no-sandbox', '--disable-gpu'],
+  });
+  try {
+    const page = await browser.newPage({ viewport: { width: 1500, height: 900 } });
+    await page.addStyleTag({ content: readFileSync('extension/webview/picture.css', 'utf8') });
+    await page.addScriptTag({ content: readFileSync('out/benchPage.js', 'utf8') });
+    const medians: number[] = [];
+    for (const { pictures } of list) {
+      const spent = await page.evaluate(([both, count]) => window.redraw(both, count), [
+        pictures,
+        times,
+      ] as const);
+      const steady = spent.slice(Math.ceil(times / 3)).sort((a, b) => a - b);
+      medians.push(steady[steady.length >> 1]!);
+    }
+    return medians;
+  } finally {
+    await browser.close();
+  }
+}
