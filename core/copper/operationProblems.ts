@@ -27,7 +27,7 @@ export type OperationProblem = { readonly range: Range } & (
     }
 );
 
-/** Above this bars are not cooled for long (common practice), A/m2. */
+/** Above this bars can be cooled for a short time only (common practice), A/m2. */
 const highestCurrentDensity = 30e6;
 
 interface Loaded {

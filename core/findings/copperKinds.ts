@@ -147,9 +147,9 @@ export const openingTooWide = findingKind<{ opening: number; most: number; what:
 export const currentDensityHigh = findingKind<{ density: number; most: number }>({
   code: 'current-density-high',
   severity: 'warning',
-  help: 'Above some current density bars are not cooled for long even by oil (common practice).',
+  help: 'Above some current density even bars in oil stay cool for a short time only (common practice).',
   message: ({ density, most }) =>
-    `The bars carry ${significant(density / 1e6, 3)} A/mm2; above ${significant(most / 1e6, 3)} A/mm2 they are not cooled for long as a rule.`,
+    `The bars carry ${significant(density / 1e6, 3)} A/mm2; above ${significant(most / 1e6, 3)} A/mm2 they can be cooled for a short time only, as a rule.`,
 });
 
 export const deltaCirculation = findingKind<{ harmonic: number; voltage: number; current: number | null }>({
