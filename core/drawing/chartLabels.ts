@@ -6,6 +6,11 @@ export function boxesMeet(one: Box, other: Box): boolean {
   return one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom;
 }
 
+/** A box with room all round. */
+function widened({ left, top, right, bottom }: Box, by: number): Box {
+  return { left: left - by, top: top - by, right: right + by, bottom: bottom + by };
+}
+
 /**
  * The texts that can stand together: each is kept if it stays clear of those kept before it and of
  * `taken`, by `gap` millimetres. Put the important ones first.
@@ -28,12 +33,7 @@ export function clearTexts(texts: readonly Text[], taken: readonly Text[] = [], 
   for (const text of taken) place(textBox(text));
   return texts.filter((text) => {
     const box = textBox(text);
-    const wide = {
-      left: box.left - gap,
-      top: box.top - gap,
-      right: box.right + gap,
-      bottom: box.bottom + gap,
-    };
+    const wide = widened(box, gap);
     if (columnsOf(wide).some((key) => columns.get(key)?.some((other) => boxesMeet(wide, other))))
       return false;
     place(box);
@@ -89,12 +89,7 @@ export function placedTexts(
   return choices.flatMap((places) => {
     for (const text of places) {
       const box = textBox(text);
-      const wide = {
-        left: box.left - gap,
-        top: box.top - gap,
-        right: box.right + gap,
-        bottom: box.bottom + gap,
-      };
+      const wide = widened(box, gap);
       if (taken.some((other) => boxesMeet(wide, other))) continue;
       if (lines.some((stretch) => stretchMeets(stretch, wide))) continue;
       taken.push(box);

@@ -73,6 +73,25 @@ export function roundPlaces(
   };
 }
 
+/** Slots side by side, the gap drawn straight; `origin` is where the first one's middle meets the inner end. */
+export function straightPlace(
+  shape: SectionShape,
+  pitch: number,
+  scale: number,
+  [left, base]: readonly [number, number],
+  { first, count }: Pick<SectionPlace, 'first' | 'count'>,
+): SectionPlace {
+  const at: SectionPlace['at'] = (position, across, outwards) => [
+    left + scale * (position * pitch + across),
+    base - scale * (outwards - shape.inner),
+  ];
+  const along: SectionPlace['along'] = (outwards, from, to) => [
+    ...at(from.position, from.across, outwards),
+    ...at(to.position, to.across, outwards),
+  ];
+  return { at, along, first, count, closed: false };
+}
+
 /** Straight rows of slots, one below the other. */
 export function straightPlaces(
   shape: SectionShape,
@@ -88,20 +107,8 @@ export function straightPlaces(
   const places = Array.from({ length: rows }, (_, row): SectionPlace => {
     const base = corner.top + beyond(shape) + row * height + depth;
     const left = corner.left + beside + (pitch * scale) / 2;
-    const at: SectionPlace['at'] = (position, across, outwards) => [
-      left + scale * (position * pitch + across),
-      base - scale * (outwards - shape.inner),
-    ];
-    return {
-      at,
-      along: (outwards, from, to) => [
-        ...at(from.position, from.across, outwards),
-        ...at(to.position, to.across, outwards),
-      ],
-      first: row * perRow + 1,
-      count: Math.min(perRow, count - row * perRow),
-      closed: false,
-    };
+    const slots = { first: row * perRow + 1, count: Math.min(perRow, count - row * perRow) };
+    return straightPlace(shape, pitch, scale, [left, base], slots);
   });
   return {
     places,

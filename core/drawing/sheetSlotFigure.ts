@@ -5,7 +5,7 @@ import { layerLetter } from '../winding/model.ts';
 import { pathShape } from './make.ts';
 import type { PathPart, Primitive } from './picture.ts';
 import { drawCore } from './sectionCore.ts';
-import type { SectionPlace } from './sectionPlace.ts';
+import { type SectionPlace, straightPlace } from './sectionPlace.ts';
 import { scaledShape } from './sectionScaled.ts';
 import { type BarPlace, millimetres, type SectionShape } from './sectionShape.ts';
 import type { Block } from './sheetFlow.ts';
@@ -42,7 +42,7 @@ export function slotFigureBlock(facts: Facts, section: string, width: number): B
     slotNotes(facts, shape, bars),
     (id, middle, top) => {
       const base = top + tiers.above * tierHeight + 3 + height * scale;
-      const place = straightPlace(shape, pitch, scale, middle, base);
+      const place = straightPlace(shape, pitch, scale, [middle, base], { first: 1, count: 1 });
       const half = (pitch * scale) / 2;
       return drawSlot(id, facts, {
         shape,
@@ -66,30 +66,6 @@ function trimmed(shape: SectionShape): SectionShape {
     ...shape,
     ...(shape.innerEnd === 'gap' ? {} : { inner: first - back, innerEnd: 'break' }),
     ...(shape.outerEnd === 'gap' ? {} : { outer: last + back, outerEnd: 'break' }),
-  };
-}
-
-/** One slot standing upright, the gap drawn straight. */
-function straightPlace(
-  shape: SectionShape,
-  pitch: number,
-  scale: number,
-  middle: number,
-  base: number,
-): SectionPlace {
-  const at: SectionPlace['at'] = (position, across, outwards) => [
-    middle + scale * (position * pitch + across),
-    base - scale * (outwards - shape.inner),
-  ];
-  return {
-    at,
-    along: (outwards, from, to) => [
-      ...at(from.position, from.across, outwards),
-      ...at(to.position, to.across, outwards),
-    ],
-    first: 1,
-    count: 1,
-    closed: false,
   };
 }
 
