@@ -85,7 +85,9 @@ export function copperFigures(input: CopperInput, { basis, impedances, losses }:
   const { areas, active, stack } = geometry;
   const { weights, frequency, resistivity } = operation;
   const rows = leakageRows(specification, winding, active);
-  const paths = parallelPaths(specification, winding);
+  const leakage = derive({ rows, stack, paths: parallelPaths(specification, winding) }, (given) =>
+    slotLeakage(winding, given.rows, given.stack, given.paths),
+  );
   return {
     ...geometry,
     ...operation,
@@ -93,19 +95,8 @@ export function copperFigures(input: CopperInput, { basis, impedances, losses }:
     ...cageFigures(input, geometry),
     fill: slotFill(specification, winding, areas),
     spareRoom: spareRoom(specification, winding),
-    leakage: derive({ rows, stack, paths }, (given) =>
-      slotLeakage(winding, given.rows, given.stack, given.paths),
-    ),
-    // Straight bars are as long as the stack, however long that is.
-    permeance: winding.lean.every((lean) => lean === 0)
-      ? derive(
-          { rows: leakageRows(specification, winding, known(winding.lean.map(() => 1))), paths },
-          (given) => slotLeakage(winding, given.rows, 1, given.paths).permeance,
-        )
-      : derive(
-          { rows, stack, paths },
-          (given) => slotLeakage(winding, given.rows, given.stack, given.paths).permeance,
-        ),
+    leakage,
+    permeance: permeanceFigure(input, leakage),
     bestHeights: bestHeights(specification, winding, { weights, frequency, resistivity }),
     impedances,
   };
@@ -161,3 +152,17 @@ function cageFigures(input: CopperInput, geometry: GeometryFigures): CageResult 
 }
 
 const crossingLayers = 'layout skew of crossing layers';
+
+/** Permeance of a slot; straight bars are as long as the stack, however long that is. */
+function permeanceFigure(
+  { specification, winding }: CopperInput,
+  leakage: Figure<SlotLeakage>,
+): Figure<number> {
+  const straight = winding.lean.every((lean) => lean === 0);
+  if (leakage.known || !straight) return derive({ leakage }, (given) => given.leakage.permeance);
+  const rows = leakageRows(specification, winding, known(winding.lean.map(() => 1)));
+  return derive(
+    { rows, paths: parallelPaths(specification, winding) },
+    (given) => slotLeakage(winding, given.rows, 1, given.paths).permeance,
+  );
+}
