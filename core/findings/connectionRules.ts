@@ -2,6 +2,7 @@ import type { BarGap } from '../balance/potentials.ts';
 import type { JointProblem } from '../balance/validity.ts';
 import { narrowestTips } from '../copper/endRoom.ts';
 import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
+import { firstOf } from '../language/lists.ts';
 import { fixed } from '../language/numbers.ts';
 import type { WindingJoint } from '../winding/joints.ts';
 import { type Bar, barName, layerLetter } from '../winding/model.ts';
@@ -31,8 +32,7 @@ function connected(facts: Facts): ConnectionFacts | null {
 }
 
 function named(names: readonly string[]): string {
-  const shown = names.slice(0, mostNamed).join(', ');
-  return names.length > mostNamed ? `${shown} and ${names.length - mostNamed} more` : shown;
+  return firstOf(names, mostNamed);
 }
 
 function jointName(joint: WindingJoint): string {

@@ -1,7 +1,7 @@
 import type { Range } from '../language/finding.ts';
 import type { WrittenPath } from '../language/specification.ts';
-import type { WindingJoint } from '../winding/joints.ts';
-import { type Bends, leanOf } from '../winding/jointsBends.ts';
+import { leansRight, type WindingJoint } from '../winding/joints.ts';
+import type { Bends } from '../winding/jointsBends.ts';
 import { type Bar, type EndSide, layerLetter } from '../winding/model.ts';
 import type { ConnectionFacts } from './connection.ts';
 import type { Facts } from './facts.ts';
@@ -40,9 +40,5 @@ function isPosition(steps: WrittenPath['steps'], range: Range): boolean {
 
 /** Whether both legs of a joint bend the way their layers lean. */
 function jointLeans(bends: Bends, side: EndSide, from: Bar, to: Bar, span: number): boolean {
-  const leans = (layer: number, spanFromBar: number) => {
-    const lean = leanOf(bends, side, layer);
-    return lean === 0 || Math.sign(spanFromBar) === lean;
-  };
-  return leans(from.layer, span) && leans(to.layer, -span);
+  return leansRight(bends, side, from.layer, span) && leansRight(bends, side, to.layer, -span);
 }

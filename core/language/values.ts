@@ -11,6 +11,7 @@ import {
 } from './kinds.ts';
 import { stringValue, type Token } from './lexer.ts';
 import { type Pattern, parsePattern, patternLiterals } from './pattern.ts';
+import { describePattern, describePlaceholder, dimensionOf } from './patternWords.ts';
 import { readSequence } from './sequence.ts';
 import { nearestWord, replacement } from './suggest.ts';
 import { type Dimension, gluedUnit, unitNamed, unitNames } from './units.ts';
@@ -32,36 +33,6 @@ interface Reader {
   at: number;
   failure: Finding | null;
 }
-
-const dimensionOf: Readonly<Record<string, Dimension>> = {
-  count: 'none',
-  integer: 'none',
-  number: 'none',
-  length: 'length',
-  angle: 'angle',
-  speed: 'speed',
-  frequency: 'frequency',
-  flux: 'flux',
-  current: 'current',
-  voltage: 'voltage',
-  temperature: 'temperature',
-  ratio: 'ratio',
-  conductance: 'conductance',
-};
-
-const spoken: Readonly<Record<string, string>> = {
-  count: 'a whole number',
-  integer: 'a whole number',
-  number: 'a number',
-  text: 'a text in quotes',
-  date: 'a date in quotes',
-  layer: 'a layer letter',
-  phase: 'a phase name',
-  terminal: 'a terminal',
-  row: 'a row of places such as +U or .',
-  walk: 'positions and hops such as 1a +6b',
-  'sheet-size': 'a sheet size from A4 to A0',
-};
 
 /**
  * Reads the values of a statement from `tokens[from]` up to `limit` after its entry's pattern, the
@@ -130,7 +101,7 @@ function match(reader: Reader, pattern: Pattern): boolean {
       return pattern.parts.every((part) => match(reader, part));
     case 'choice': {
       for (const part of pattern.parts) if (canStart(reader, part)) return match(reader, part);
-      return fail(reader, pattern.parts.map(describe).join(' or '), patternLiterals(pattern));
+      return fail(reader, pattern.parts.map(describePattern).join(' or '), patternLiterals(pattern));
     }
     case 'many': {
       let count = 0;
@@ -184,29 +155,6 @@ function placeholderStarts(name: string, token: Token): boolean {
     default:
       return token.kind === 'number';
   }
-}
-
-function describe(pattern: Pattern): string {
-  switch (pattern.kind) {
-    case 'literal':
-      return quoted(pattern.text);
-    case 'placeholder':
-      return describePlaceholder(pattern.name);
-    case 'series':
-      return describe(pattern.parts[0]!);
-    case 'choice':
-      return pattern.parts.map(describe).join(' or ');
-    case 'many':
-      return describe(pattern.part);
-    default:
-      return 'nothing';
-  }
-}
-
-function describePlaceholder(name: string): string {
-  const dimension = dimensionOf[name];
-  if (spoken[name]) return spoken[name];
-  return dimension ? `a ${name} (a number and ${unitNames(dimension).join(', ')})` : name;
 }
 
 function matchLiteral(reader: Reader, text: string): boolean {

@@ -32,10 +32,10 @@ export interface VocabularyEntry {
   /** The value used when the statement is missing, as it would be written. */
   readonly default?: string;
   readonly repeatable: boolean;
-  /** For quantities: what it measures, where the report holds it, and which direction is better. */
+  /** For quantities: what it measures, where the report holds it, and which direction is better in itself. */
   readonly dimension?: Dimension;
   readonly reportPath?: string;
-  readonly better?: 'lower' | 'higher';
+  readonly better?: 'lower' | 'higher' | 'neither';
   /** For quantities: it has a value for every order. */
   readonly perOrder?: boolean;
   /** For texts: more characters than this do not fit their field of the title block. */
@@ -86,7 +86,7 @@ export function plain(
 export function quantity(
   word: string,
   dimension: Dimension,
-  better: 'lower' | 'higher',
+  better: 'lower' | 'higher' | 'neither',
   reportPath: string,
   meaning: string,
   example: string,

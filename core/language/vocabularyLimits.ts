@@ -209,7 +209,14 @@ export const requireWords: readonly VocabularyEntry[] = [
     'Torque with the current in phase with the EMF.',
     'torque >= 80 Nm',
   ),
-  quantity('line-voltage', 'voltage', 'lower', 'emf.lineVoltage', 'Line EMF, rms.', 'line-voltage <= 400 V'),
+  quantity(
+    'line-voltage',
+    'voltage',
+    'neither',
+    'emf.lineVoltage',
+    'Line EMF, rms.',
+    'line-voltage <= 400 V',
+  ),
   quantity(
     'motor-constant',
     'motor-constant',

@@ -141,9 +141,6 @@ function limitDirections(side: Wound): ReadonlyMap<string, Set<'<=' | '>='>> {
   return directions;
 }
 
-/** Quantities that are to suit the supply, neither high nor low. */
-const withoutSense = new Set(['line-voltage']);
-
 /**
  * Whether a higher value is better: as a limit of the text has it; else, of factors and waves, the working
  * harmonic's is to be high and any other's low; else as the vocabulary says. Null between two limits, and
@@ -157,8 +154,7 @@ function betterOf(
   const limits = directions.get(`${entry.word} ${harmonic}`);
   if (limits) return limits.size > 1 ? null : limits.has('>=');
   if (entry.perOrder) return harmonic === '1';
-  if (entry.better === undefined || withoutSense.has(entry.word)) return null;
-  return entry.better === 'higher';
+  return entry.better === undefined || entry.better === 'neither' ? null : entry.better === 'higher';
 }
 
 /** Parts of the report whose figures no quantity names; tables (lists of records) are left out. */

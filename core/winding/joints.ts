@@ -197,7 +197,8 @@ function requireSpan(winding: Winding, from: Bar, to: Bar | undefined, span: num
   }
 }
 
-function leansRight(bends: Bends, side: EndSide, layer: number, spanFromBar: number): boolean {
+/** Whether a bar end bends the way its layer leans on a side; true for layers without a lean. */
+export function leansRight(bends: Bends, side: EndSide, layer: number, spanFromBar: number): boolean {
   const lean = leanOf(bends, side, layer);
   return lean === 0 || Math.sign(spanFromBar) === lean;
 }

@@ -1,4 +1,5 @@
 import { type Finding, finding, type Range } from '../language/finding.ts';
+import { firstOf, listed } from '../language/lists.ts';
 import { type Bar, barName, type PhaseSystem } from './model.ts';
 import { barUsedTwice } from './pathKinds.ts';
 import { pathName, type SourcedPath } from './writtenPaths.ts';
@@ -16,8 +17,7 @@ export interface BarUse {
 
 /** Bars as a message lists them: the first few, and how many more. */
 export function namedBars(bars: readonly Bar[]): string {
-  const shown = bars.slice(0, mostNamed).map(barName).join(', ');
-  return bars.length > mostNamed ? `${shown} and ${bars.length - mostNamed} more` : shown;
+  return firstOf(bars.map(barName), mostNamed);
 }
 
 export function barOf({ sourced, at }: BarUse): Bar {
@@ -136,5 +136,5 @@ function usersNamed(clashes: readonly Clash[], phases: PhaseSystem): string {
   const [only] = others;
   if (others.size === 1) return `path ${pathName(only!.path, phases)}`;
   const names = [...new Set([...others].map(({ path }) => phases.names[path.phase]!))];
-  return names.length === 1 ? `phase ${names[0]}` : `the phases ${names.join(' and ')}`;
+  return names.length === 1 ? `phase ${names[0]}` : `the phases ${listed(names)}`;
 }

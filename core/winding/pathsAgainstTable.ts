@@ -159,10 +159,11 @@ function reportUnused(both: PathsAndTable, otherwiseWrong: boolean, findings: Fi
   const used = new Set(
     paths.flatMap(({ path }) => path.bars.map(({ slot, layer }) => layer * table.slots + slot - 1)),
   );
+  const shortOfPhase = phases.names.map((_, phase) => shortPath(phase, both));
   const groups = new Map<SourcedPath | null, Bar[]>();
   table.cells.forEach((cell, index) => {
     if (cell === 0 || used.has(index)) return;
-    const short = shortPath(Math.abs(cell) - 1, both);
+    const short = shortOfPhase[Math.abs(cell) - 1] ?? null;
     const bars = groups.get(short) ?? [];
     bars.push({ slot: (index % table.slots) + 1, layer: Math.floor(index / table.slots) });
     groups.set(short, bars);
