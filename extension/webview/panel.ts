@@ -55,6 +55,8 @@ let shown: Wish | null = null;
 let wish: Wish = firstWish;
 let zooms: Zooms = {};
 let marked = nothingMarked;
+/** The places that the notice names, as text to compare with the next ones. */
+let shownPlaces = '';
 /** The pointer has not left since its thing was asked for. */
 let pointsAtSomething = false;
 
@@ -193,7 +195,12 @@ function showNotice(next: PanelNotice): void {
   stamp.textContent = next.stamp;
   stamp.hidden = next.stamp === '';
   part('headline').textContent = next.headline;
-  part('places').replaceChildren(...next.places.map(({ text, range }) => placeItem(text, range)));
+  // A notice that comes again unchanged leaves its buttons alone: one may be under a pressed pointer.
+  const places = JSON.stringify([next.source, next.places]);
+  if (places !== shownPlaces) {
+    part('places').replaceChildren(...next.places.map(({ text, range }) => placeItem(text, range)));
+    shownPlaces = places;
+  }
   notice.hidden = false;
 
   function placeItem(text: string, range: { readonly start: number; readonly end: number }): HTMLElement {
