@@ -11,12 +11,12 @@ import {
 } from '../analysis/figure.ts';
 import { innerGapShare } from '../analysis/machineInputs.ts';
 import type { Specification } from '../language/specification.ts';
+import { barHeight, barStrands, barStrandsOfLayers, barWidth } from '../sizes/barInputs.ts';
+import { type SlotRow, slotLength, slotRows } from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';
-import { barHeight, barStrands, barStrandsOfLayers, barWidth } from './barInputs.ts';
 import { equalBarCurrents, type PlacedCurrents } from './carriedCurrents.ts';
 import { type Metal, resistivity } from './metals.ts';
 import { fieldWeight, phi, psi } from './skinEffect.ts';
-import { type SlotRow, slotLength, slotRows } from './slotRows.ts';
 
 /**
  * How strongly the other currents of its slot reach each bar: the weight of psi, by place as in the

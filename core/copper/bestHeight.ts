@@ -1,11 +1,11 @@
 import { allOf, derive, deriveFigure, type Figure, orNull } from '../analysis/figure.ts';
 import type { Specification } from '../language/specification.ts';
+import { barStrands, barWidth } from '../sizes/barInputs.ts';
+import { roomForBars } from '../sizes/fit.ts';
+import { type SlotRow, slotRows } from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';
 import { type FieldWeights, reducedHeight, widthShare } from './acLoss.ts';
-import { barStrands, barWidth } from './barInputs.ts';
 import { criticalHeight } from './criticalHeight.ts';
-import { roomForBars } from './fit.ts';
-import { type SlotRow, slotRows } from './slotRows.ts';
 
 /** Bar height of least AC resistance for the layers of one slot row, at the stated frequency. */
 export interface BestHeight {

@@ -5,11 +5,11 @@ import {
   orNull,
   sortFigures,
 } from '../analysis/figure.ts';
+import type { SpareRoom } from '../sizes/fit.ts';
 import type { BestHeight } from './bestHeight.ts';
 import { type CopperFigures, type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
 import { totalLoss as lossOf } from './copperLosses.ts';
 import { copperModels } from './copperModels.ts';
-import type { SpareRoom } from './fit.ts';
 import type { CopperInput } from './geometryFigures.ts';
 import type { ConnectingPiece } from './lengths.ts';
 import type { PathImpedances } from './pathImpedances.ts';

@@ -1,12 +1,12 @@
 import { ratedTorque } from '../analysis/emf.ts';
 import { derive, deriveFigure, type Figure, known, knownIf, missing } from '../analysis/figure.ts';
 import { parallelPaths } from '../analysis/machineInputs.ts';
+import { type SpareRoom, slotFill, spareRoom } from '../sizes/fit.ts';
 import { type BestHeight, bestHeights } from './bestHeight.ts';
 import { type CageFigures, cageStiffness, cageStress, layersCross } from './cage.ts';
 import { type CarriedCurrents, equalCurrents } from './carriedCurrents.ts';
 import { type LossFigures, lossFigures, type OperationFigures, operationFigures } from './copperLosses.ts';
 import { type BuildProblem, buildProblems } from './copperProblems.ts';
-import { type SpareRoom, slotFill, spareRoom } from './fit.ts';
 import { type CopperInput, type GeometryFigures, geometryFigures } from './geometryFigures.ts';
 import { type OperationProblem, operationProblems } from './operationProblems.ts';
 import { type PathImpedances, pathImpedances } from './pathImpedances.ts';

@@ -8,6 +8,8 @@ import {
   phaseCurrent,
   phasesPerSet,
 } from '../analysis/machineInputs.ts';
+import { barStrandsOfLayers } from '../sizes/barInputs.ts';
+import { currentDensity } from '../sizes/section.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import {
   type AcRatios,
@@ -22,12 +24,10 @@ import {
   reducedHeight,
   resistivityAt,
 } from './acLoss.ts';
-import { barStrandsOfLayers } from './barInputs.ts';
 import { barCurrents, type CarriedCurrents, largestCarried } from './carriedCurrents.ts';
 import { barsPerLayer, type CopperInput, type GeometryFigures, resistanceFigure } from './geometryFigures.ts';
 import { type BarHeatFigures, hottestBar } from './hottestBar.ts';
 import { lineResistance, type PathConductor, type Resistances } from './resistance.ts';
-import { currentDensity } from './section.ts';
 import { phi, psi } from './skinEffect.ts';
 
 /** Frequency, warm resistance and AC ratios: what does not depend on the currents of the paths. */

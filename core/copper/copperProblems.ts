@@ -2,13 +2,13 @@ import { derive, type Figure } from '../analysis/figure.ts';
 import { gapDiameter, gapSides } from '../analysis/machineInputs.ts';
 import type { Range } from '../language/finding.ts';
 import type { Specification } from '../language/specification.ts';
+import { barCorner, barSize, layerStatement } from '../sizes/barInputs.ts';
+import { rowFill, rowFit } from '../sizes/fit.ts';
+import { cornerFits } from '../sizes/section.ts';
+import { slotLength, slotRows } from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';
-import { barCorner, barSize, layerStatement } from './barInputs.ts';
 import { endRoom } from './endRoom.ts';
-import { rowFill, rowFit } from './fit.ts';
 import { roomForCorners } from './lengths.ts';
-import { cornerFits } from './section.ts';
-import { slotLength, slotRows } from './slotRows.ts';
 
 /** What is wrong with the copper, as data; lengths in m, layers from 0, at the statement to blame. */
 export type BuildProblem = { readonly range: Range } & (

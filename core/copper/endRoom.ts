@@ -1,8 +1,8 @@
 import { derive, type Figure } from '../analysis/figure.ts';
 import type { Specification } from '../language/specification.ts';
+import { barCoating, barEndLength, barWidth } from '../sizes/barInputs.ts';
+import { layerRadii } from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';
-import { barCoating, barEndLength, barWidth } from './barInputs.ts';
-import { layerRadii } from './slotRows.ts';
 
 /** What the bent ends of a layer need and have round the bore, meters at the layer's mean radius. */
 export interface EndRoom {

@@ -1,14 +1,14 @@
 import { assuming, derive, deriveFigure, type Figure, known, missing } from '../analysis/figure.ts';
 import { machineValue } from '../analysis/machineInputs.ts';
 import type { Specification } from '../language/specification.ts';
+import { barAreas, barSecondMoments } from '../sizes/section.ts';
+import { layerRadii } from '../sizes/slotRows.ts';
 import type { Joint, Path, Winding } from '../winding/model.ts';
 import { resistivityAt } from './acLoss.ts';
 import type { CageLayer } from './cage.ts';
 import { activeLengths, type BarLengths, barLengths, endShape, type JoinedBars } from './lengths.ts';
 import { barMetal, type Metal } from './metals.ts';
 import { type PathConductor, pathConductors, type Resistances, resistances } from './resistance.ts';
-import { barAreas, barSecondMoments } from './section.ts';
-import { layerRadii } from './slotRows.ts';
 
 /** What the copper needs beside the text. */
 export interface CopperInput {

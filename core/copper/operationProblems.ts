@@ -2,10 +2,10 @@ import { derive, type Figure, orNull } from '../analysis/figure.ts';
 import { gapDiameter, gapSides, machineValue } from '../analysis/machineInputs.ts';
 import type { Range } from '../language/finding.ts';
 import type { Specification } from '../language/specification.ts';
+import { roomToTheAxis, slotRows } from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';
 import type { BarHeatFigures } from './hottestBar.ts';
 import { noSteadyTemperature } from './hottestBar.ts';
-import { roomToTheAxis, slotRows } from './slotRows.ts';
 
 /** What is wrong with slots at the gap and with the load of the bars, as data; SI units. */
 export type OperationProblem = { readonly range: Range } & (

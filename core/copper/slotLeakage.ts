@@ -1,4 +1,4 @@
-import { type Stacking, stackBars } from './slotRows.ts';
+import { type Stacking, stackBars } from '../sizes/slotRows.ts';
 
 /** A slot for its leakage: lengths in m. */
 export interface LeakageSlot extends Stacking {

@@ -2,12 +2,12 @@ import { vacuumPermeability } from '../analysis/emfGaps.ts';
 import { allOf, derive, deriveFigure, type Figure, known, missing } from '../analysis/figure.ts';
 import { innerGapShare } from '../analysis/machineInputs.ts';
 import type { Specification } from '../language/specification.ts';
+import { barHeight } from '../sizes/barInputs.ts';
+import { rowSpace, type SlotRow, slotLength } from '../sizes/slotRows.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { fieldRows } from './acLoss.ts';
-import { barHeight } from './barInputs.ts';
 import { phasePhasors } from './carriedCurrents.ts';
 import { type LeakageSlot, slotPermeances } from './slotLeakage.ts';
-import { rowSpace, type SlotRow, slotLength } from './slotRows.ts';
 
 /** A slot row ready for its leakage: `slot.heights` holds all layers of the row. */
 export interface LeakageRow {

@@ -1,6 +1,6 @@
-import { barCoating, barSize } from '../copper/barInputs.ts';
-import { type Mouths, stackBars } from '../copper/slotRows.ts';
 import type { Specification } from '../language/specification.ts';
+import { barCoating, barSize } from '../sizes/barInputs.ts';
+import { type Mouths, stackBars } from '../sizes/slotRows.ts';
 import { cellAt, type Winding } from '../winding/model.ts';
 import { type BarPlace, millimetres, type RowSize } from './sectionShape.ts';
 

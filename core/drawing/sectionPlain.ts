@@ -1,5 +1,5 @@
-import { type Mouths, slotMouths, slotRows } from '../copper/slotRows.ts';
 import type { Specification } from '../language/specification.ts';
+import { type Mouths, slotMouths, slotRows } from '../sizes/slotRows.ts';
 import { cellAt, type Winding } from '../winding/model.ts';
 import type { RoomPiece, RowShape, SectionShape } from './sectionShape.ts';
 

@@ -1,5 +1,6 @@
 import { derive, deriveFigure, type Figure, known, missing } from '../analysis/figure.ts';
 import { gapDiameter } from '../analysis/machineInputs.ts';
+import type { Specification } from '../language/specification.ts';
 import {
   type Mouths,
   type SlotRow,
@@ -8,8 +9,7 @@ import {
   slotMouths,
   slotRows,
   slotWedge,
-} from '../copper/slotRows.ts';
-import type { Specification } from '../language/specification.ts';
+} from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';
 import { barPlaces } from './sectionBarPlaces.ts';
 import {

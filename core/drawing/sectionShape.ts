@@ -1,4 +1,4 @@
-import type { SlotRow } from '../copper/slotRows.ts';
+import type { SlotRow } from '../sizes/slotRows.ts';
 
 /** A bar in its slot: millimetres from the axis outwards, and across. */
 export interface BarPlace {

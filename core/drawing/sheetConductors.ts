@@ -1,7 +1,7 @@
-import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../copper/barInputs.ts';
 import type { Facts } from '../findings/facts.ts';
 import { percent, significant } from '../language/numbers.ts';
 import type { SlotSpecification, Specification } from '../language/specification.ts';
+import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../sizes/barInputs.ts';
 import { layerLetter } from '../winding/model.ts';
 import { plainMillimetres } from './sheetMachine.ts';
 import type { SheetTable } from './sheetTable.ts';

@@ -1,9 +1,9 @@
 import { type Figure, orNull } from '../analysis/figure.ts';
 import { type EndBends, slopeHeight } from '../copper/endGeometry.ts';
 import { endShape } from '../copper/lengths.ts';
-import { layerRadii } from '../copper/slotRows.ts';
 import type { ConnectionFacts } from '../findings/connection.ts';
 import type { Facts } from '../findings/facts.ts';
+import { layerRadii } from '../sizes/slotRows.ts';
 import { isPiece } from '../winding/joints.ts';
 import type { BarShape } from '../winding/jointsBars.ts';
 import { type Bar, barName, type EndSide, type Winding } from '../winding/model.ts';

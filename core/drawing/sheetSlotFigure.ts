@@ -1,6 +1,6 @@
-import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../copper/barInputs.ts';
 import type { Facts } from '../findings/facts.ts';
 import { significant } from '../language/numbers.ts';
+import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../sizes/barInputs.ts';
 import { layerLetter } from '../winding/model.ts';
 import { pathShape } from './make.ts';
 import type { PathPart, Primitive } from './picture.ts';

@@ -6,6 +6,8 @@ export const coreOrder = [
   'language',
   'winding',
   'analysis',
+  'sizes',
+
   'copper',
   'balance',
   'findings',

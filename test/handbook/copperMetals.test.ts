@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { aluminiumMetal, copperMetal, resistivity } from '../../core/copper/metals.ts';
-import { roundedArea } from '../../core/copper/section.ts';
+import { roundedArea } from '../../core/sizes/section.ts';
 
 describe('metals', () => {
   it('copper: K. C. Agrawal, Industrial Power Engineering and Applications Handbook, Table 30.1', () => {

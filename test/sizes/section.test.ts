@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { roundedArea, roundedSecondMoment } from '../../core/copper/section.ts';
-import { examine, ferryDrive, withLine } from './machines.ts';
+import { roundedArea, roundedSecondMoment } from '../../core/sizes/section.ts';
+import { examine, ferryDrive, withLine } from '../copper/machines.ts';
 
 /** Width of the rounded bar at a height above its middle, for sums over thin strips. */
 function widthAt(width: number, height: number, corner: number, y: number): number {
