@@ -1,3 +1,4 @@
+import { sideOfJoint } from '../winding/jointsBends.ts';
 import type { Bar, EndSide, Path, Winding } from '../winding/model.ts';
 import type { Complex } from './complex.ts';
 import { divide, multiply, size, subtract, unit, zero } from './complex.ts';
@@ -15,18 +16,21 @@ export interface BarGap {
 
 /** Largest voltages between neighboring bars; null where there are no such neighbors. */
 export interface BarGaps {
-  /** Bars one above the other in a slot. */
+  /** Bars one above the other in a slot; empty places take no room, so bars lie on each other across them. */
   readonly inSlot: BarGap | null;
   readonly inSlotSamePhase: BarGap | null;
   readonly inSlotTwoPhases: BarGap | null;
-  /** Bars of one layer in neighboring slots, where their end bends pass each other. */
+  /** Bars of one layer whose end bends pass each other: in neighboring slots, or with only empty places between. */
   readonly betweenSlots: BarGap | null;
+  /** The largest of all of them between bars of different sets; null for one set. */
+  readonly betweenSets: BarGap | null;
 }
 
 /**
  * Voltages between radially and tangentially neighboring bars at the working harmonic, from the node
- * potentials along each path, relative to the phase voltage. Open phases float, so only bars of one
- * phase are compared then. Null where some path has no voltage.
+ * potentials along each path, relative to the phase voltage. Separate star points (and the centers of
+ * separate deltas) are taken at one potential. Open phases float, so only bars of one phase are compared
+ * then. Null where some path has no voltage.
  */
 export function voltagesBetweenBars(
   winding: Winding,
@@ -36,23 +40,36 @@ export function voltagesBetweenBars(
   const potentials = barPotentials(winding, paths, reference);
   if (!potentials) return null;
   const { slots, layers } = winding;
+  const { phase } = potentials;
   const inSlot = noGap();
   const inSlotSamePhase = noGap();
   const inSlotTwoPhases = noGap();
   const betweenSlots = noGap();
-  const { phase } = potentials;
-  const mayCompare = (a: number, b: number) =>
-    phase[a]! >= 0 && phase[b]! >= 0 && (reference !== 'open' || phase[a] === phase[b]);
+  const betweenSets = noGap();
+  const perSet = winding.phases.names.length / winding.phases.sets;
+  const setOf = (place: number) => Math.floor(phase[place]! / perSet);
+  const compare = (gaps: readonly WidestGap[], a: number, b: number, on: readonly EndSide[]) => {
+    if (reference === 'open' && phase[a] !== phase[b]) return;
+    for (const gap of gaps) widen(gap, potentials, a, b, on);
+    if (setOf(a) !== setOf(b)) widen(betweenSets, potentials, a, b, on);
+  };
   for (let slot = 1; slot <= slots; slot++) {
-    for (let layer = 0; layer < layers; layer++) {
-      const place = layer * slots + slot - 1;
-      const above = place + slots;
-      if (layer + 1 < layers && mayCompare(place, above)) {
-        widen(inSlot, potentials, place, above);
-        widen(phase[place] === phase[above] ? inSlotSamePhase : inSlotTwoPhases, potentials, place, above);
+    let below = -1;
+    for (let place = slot - 1; place < slots * layers; place += slots) {
+      if (phase[place]! < 0) continue;
+      if (below >= 0) {
+        const kind = phase[place] === phase[below] ? inSlotSamePhase : inSlotTwoPhases;
+        compare([inSlot, kind], below, place, sides);
       }
-      const beside = slot === slots ? layer * slots : place + 1;
-      if (mayCompare(place, beside)) widen(betweenSlots, potentials, place, beside);
+      below = place;
+    }
+  }
+  const reaches = endReaches(winding, paths);
+  for (let layer = 0; layer < layers; layer++) {
+    for (const [place, beside, apart] of neighborsInLayer(phase, layer * slots, slots)) {
+      const passing =
+        apart === 1 ? sides : sides.filter((side) => endsPass(reaches[side], place, beside, apart));
+      compare([betweenSlots], place, beside, passing);
     }
   }
   return {
@@ -60,7 +77,45 @@ export function voltagesBetweenBars(
     inSlotSamePhase: gapFrom(inSlotSamePhase, slots),
     inSlotTwoPhases: gapFrom(inSlotTwoPhases, slots),
     betweenSlots: gapFrom(betweenSlots, slots),
+    betweenSets: gapFrom(betweenSets, slots),
   };
+}
+
+/** Each bar of a layer with the next one round the bore, and the slots from one to the other. */
+function neighborsInLayer(
+  phase: Int16Array,
+  first: number,
+  slots: number,
+): readonly (readonly [number, number, number])[] {
+  const filled: number[] = [];
+  for (let place = first; place < first + slots; place++) if (phase[place]! >= 0) filled.push(place);
+  if (filled.length < 2) return [];
+  return filled.map((place, index) => {
+    const next = filled[(index + 1) % filled.length]!;
+    return [place, next, (next - place + slots) % slots] as const;
+  });
+}
+
+/** How far each bar's end reaches round the bore on each side, in signed slots: half its joint's span. */
+function endReaches({ slots, layers }: Winding, paths: readonly Path[]): Record<EndSide, Float64Array> {
+  const reaches = {
+    connection: new Float64Array(slots * layers),
+    far: new Float64Array(slots * layers),
+  };
+  for (const path of paths) {
+    path.spans.forEach((span, index) => {
+      const on = reaches[sideOfJoint(path, index)];
+      const [from, to] = [path.bars[index]!, path.bars[index + 1]!];
+      on[from.layer * slots + from.slot - 1] = span / 2;
+      on[to.layer * slots + to.slot - 1] = -span / 2;
+    });
+  }
+  return reaches;
+}
+
+/** Whether the ends of two bars, `apart` slots from each other, stand side by side somewhere. */
+function endsPass(reach: Float64Array, place: number, beside: number, apart: number): boolean {
+  return apart + Math.min(0, reach[beside]!) <= Math.max(0, reach[place]!);
 }
 
 // A hair's breadth decides nothing: the first of equal gaps is kept.
@@ -79,8 +134,14 @@ function noGap(): WidestGap {
   return { value: -1, square: -1, places: [0, 0], side: 'connection' };
 }
 
-function widen(widest: WidestGap, potentials: BarPotentials, a: number, b: number): void {
-  for (const side of sides) {
+function widen(
+  widest: WidestGap,
+  potentials: BarPotentials,
+  a: number,
+  b: number,
+  on: readonly EndSide[],
+): void {
+  for (const side of on) {
     const { re, im } = potentials[side];
     const alongRe = re[a]! - re[b]!;
     const alongIm = im[a]! - im[b]!;

@@ -185,12 +185,17 @@ export const voltageInSlotHigh = findingKind<{ value: number; bars: string; side
     `Between the neighboring bars ${bars} of one phase stand ${percent(value, 3)} of the phase voltage (${side} side).`,
 });
 
-export const phaseInsulation = findingKind<{ value: number; bars: string }>({
+export const phaseInsulation = findingKind<{
+  value: number;
+  bars: string;
+  /** What it takes to be at one potential, where the bars are of different sets. */
+  common: string | null;
+}>({
   code: 'phase-insulation-needed',
   severity: 'info',
   help: 'Slots that hold two phases need phase insulation between their layers.',
-  message: ({ value, bars }) =>
-    `Slots hold two phases: up to ${percent(value, 3)} of the phase voltage between neighboring bars (${bars}); phase insulation is needed.`,
+  message: ({ value, bars, common }) =>
+    `Slots hold two phases: up to ${percent(value, 3)} of the phase voltage between neighboring bars (${bars}${common === null ? '' : `, ${common} taken at one potential`}); phase insulation is needed.`,
 });
 
 export const tipsTooClose = findingKind<{

@@ -10,6 +10,7 @@ import { pathName } from '../winding/writtenPaths.ts';
 import type { ConnectionFacts } from './connection.ts';
 import * as kinds from './connectionKinds.ts';
 import type { Facts } from './facts.ts';
+import { potentialBehind } from './insulationRules.ts';
 import { otherWay } from './otherWay.ts';
 
 // A finding names this many joints or paths, then says how many more there are.
@@ -283,7 +284,9 @@ export function checkBarVoltages(facts: Facts): readonly Finding[] {
     );
   }
   const two = gaps.inSlotTwoPhases;
-  if (two)
-    findings.push(finding(kinds.phaseInsulation, connectRange(facts), { value: two.value, bars: pair(two) }));
+  if (two) {
+    const data = { value: two.value, bars: pair(two), common: potentialBehind(facts, two) };
+    findings.push(finding(kinds.phaseInsulation, connectRange(facts), data));
+  }
   return findings;
 }

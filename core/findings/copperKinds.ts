@@ -104,12 +104,14 @@ export const insulationStressed = findingKind<{
   basis: { readonly voltage: number; readonly from: string };
   /** As written; null for none. */
   surge: number | null;
+  /** What it takes to be at one potential, where it depends on that. */
+  common: string | null;
 }>({
   code: 'insulation-stressed',
   severity: 'error',
   help: 'Voltages between bars, times the surge factor, stay below what the insulation block allows; rms, from the larger of no-load EMF and rated voltage.',
-  message: ({ what, voltage, limit, basis, surge }) =>
-    `Between ${what} stand up to ${significant(voltage, 4)} V rms (phase voltage ${significant(basis.voltage, 4)} V from the ${basis.from}${surge === null ? '' : `, surges included by ${significant(surge, 4)}`}); the insulation is for ${significant(limit, 4)} V.`,
+  message: ({ what, voltage, limit, basis, surge, common }) =>
+    `Between ${what} stand up to ${significant(voltage, 4)} V rms (phase voltage ${significant(basis.voltage, 4)} V from the ${basis.from}${surge === null ? '' : `, surges included by ${significant(surge, 4)}`}${common === null ? '' : `, ${common} taken at one potential`}); the insulation is for ${significant(limit, 4)} V.`,
 });
 
 export const insulationNotChecked = findingKind<{ needs: readonly string[]; reason: string | null }>({
@@ -118,6 +120,14 @@ export const insulationNotChecked = findingKind<{ needs: readonly string[]; reas
   help: 'The voltages between bars in volts follow from the paths and from the rated voltage or the no-load EMF; without them the insulation is not checked.',
   message: ({ needs, reason }) =>
     `The insulation is not checked against this voltage: ${reason ?? `it needs ${listed(needs.map((need) => `'${need}'`))}`}.`,
+});
+
+export const setsAtOnePotential = findingKind<{ common: string; share: number; bars: string }>({
+  code: 'sets-at-one-potential',
+  severity: 'info',
+  help: 'Nothing in the text fixes two separate stars (or deltas) against each other: voltages between their bars are for both star points (or centers) at one potential.',
+  message: ({ common, share, bars }) =>
+    `Voltages between bars of the two sets (up to ${percent(share, 3)} of the phase voltage, ${bars}) are for ${common} at one potential; where these can drift apart, the drift comes on top.`,
 });
 
 export const barsHotterThanWinding = findingKind<{ mean: number; hotSpot: number; assumed: number }>({
@@ -182,6 +192,7 @@ export const copperKinds = [
   noSteadyTemperature,
   insulationStressed,
   insulationNotChecked,
+  setsAtOnePotential,
   barsHotterThanWinding,
   gapFieldHigh,
   openingTooWide,

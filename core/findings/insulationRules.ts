@@ -1,7 +1,7 @@
 import type { BarGap } from '../balance/potentials.ts';
 import { type Finding, finding } from '../language/finding.ts';
 import type { Given } from '../language/specification.ts';
-import { barName } from '../winding/model.ts';
+import { barName, cellAt, phaseOfCell } from '../winding/model.ts';
 import * as kinds from './copperKinds.ts';
 import type { Facts } from './facts.ts';
 
@@ -39,6 +39,30 @@ export function insulationNeeds(facts: Facts): readonly string[] {
   return needs;
 }
 
+/** What is at one potential where two sets stand apart, in words; null where sets do not, or float. */
+export function commonPotential({ winding, connection }: Facts): string | null {
+  if (winding.phases.sets < 2 || connection.kind !== 'connected') return null;
+  switch (connection.facts.connection) {
+    case 'star':
+      return 'both star points';
+    case 'delta':
+      return 'the centers of both deltas';
+    case 'star-joined':
+    case 'open':
+      return null;
+  }
+}
+
+/** As `commonPotential`, for a voltage that depends on it: one between bars of different sets. */
+export function potentialBehind(facts: Facts, { bars }: BarGap): string | null {
+  const { phases, table } = facts.winding;
+  const perSet = phases.names.length / phases.sets;
+  const [one, other] = bars.map((bar) =>
+    Math.floor(phaseOfCell(cellAt(table, bar.slot, bar.layer)) / perSet),
+  );
+  return one === other ? null : commonPotential(facts);
+}
+
 /** Voltages between bars in volts against the limits of the insulation block; says so where it cannot tell. */
 export function checkInsulation(facts: Facts): readonly Finding[] {
   const { insulation } = facts.specification;
@@ -60,13 +84,20 @@ export function checkInsulation(facts: Facts): readonly Finding[] {
     const voltage = gap.value * basis.voltage * (surge ?? 1);
     if (voltage <= 0.8 * limit.value) return;
     const bars = `${what} (${gap.bars.map(barName).join(' and ')})`;
-    const data = { what: bars, voltage, limit: limit.value, basis, surge };
+    const common = potentialBehind(facts, gap);
+    const data = { what: bars, voltage, limit: limit.value, basis, surge, common };
     const severity = voltage > limit.value ? 'error' : 'warning';
     findings.push(finding(kinds.insulationStressed, limit.range, data, { severity }));
   };
   compare(insulation.turnVoltage, gaps.inSlotSamePhase, 'neighboring bars of one phase');
   compare(insulation.phaseVoltage, gaps.inSlotTwoPhases, 'bars of two phases in a slot');
   compare(insulation.phaseVoltage, gaps.betweenSlots, 'bar ends of neighboring slots');
+  const common = commonPotential(facts);
+  if (common && gaps.betweenSets && insulation.phaseVoltage) {
+    const bars = gaps.betweenSets.bars.map(barName).join(' and ');
+    const data = { common, share: gaps.betweenSets.value, bars };
+    findings.push(finding(kinds.setsAtOnePotential, insulation.phaseVoltage.statement, data));
+  }
   if (state.facts.connection === 'open' && insulation.phaseVoltage) {
     const data = { needs: [], reason: 'the voltage between open phases is not determined' };
     findings.push(finding(kinds.insulationNotChecked, insulation.phaseVoltage.statement, data));

@@ -1,4 +1,5 @@
 import type { Facts } from '../findings/facts.ts';
+import { commonPotential } from '../findings/insulationRules.ts';
 import { significant } from '../language/numbers.ts';
 import type { Specification } from '../language/specification.ts';
 
@@ -31,6 +32,8 @@ export function assumptionsOf(specification: Specification, facts: Facts | null)
     out.push(`machine ${unused} enters no figure with the gap on the other side`);
   if (facts?.connection.kind === 'connected' && connect?.connections[0]?.value === 'open')
     out.push('open phases: the voltage between bars of two phases is not determined and left out');
+  const common = facts && commonPotential(facts);
+  if (common) out.push(`voltages between bars of the two sets: ${common} at one potential`);
   if (facts && facts.copper().leakage.slotInductance !== null)
     out.push('leakage of the end windings is not computed');
   if (facts) out.push(...facts.emf().assumptions, ...facts.copper().assumptions);

@@ -1,5 +1,6 @@
 import type { ConnectionFacts } from '../findings/connection.ts';
 import type { Facts } from '../findings/facts.ts';
+import { commonPotential } from '../findings/insulationRules.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
 import { barName, layerLetter } from '../winding/model.ts';
 import type { RouteExplanation } from '../winding/route.ts';
@@ -30,7 +31,7 @@ function connectedText(facts: Facts, connection: ConnectionFacts): string {
     pathsTable(facts, connection),
     jointsText(connection),
     barsText(connection),
-    voltagesText(connection),
+    voltagesText(facts, connection),
   ].join('\n\n');
 }
 
@@ -184,7 +185,7 @@ function barsText(connection: ConnectionFacts): string {
   return `${shapes.length} bar shapes; crowns and ends are given by the slots they reach to, and mirror images are different shapes.${note}\n\n${table}`;
 }
 
-function voltagesText(connection: ConnectionFacts): string {
+function voltagesText(facts: Facts, connection: ConnectionFacts): string {
   const gaps = connection.gaps();
   const window = connection.terminals().startWindow;
   const leads = `The starts of all paths lie within ${significant(window.angle, 4)} mechanical degrees.`;
@@ -197,5 +198,10 @@ function voltagesText(connection: ConnectionFacts): string {
       ? `between bar ends of neighboring slots ${percent(gaps.betweenSlots.value, 3)} (${gaps.betweenSlots.bars.map(barName).join(', ')})`
       : '',
   ].filter((part) => part !== '');
-  return `${leads} Largest voltages relative to the phase voltage: ${parts.join('; ')}. Surges come on top.`;
+  const common = commonPotential(facts);
+  const sets =
+    common === null
+      ? ''
+      : ` ${common.replace(/^./, (first) => first.toUpperCase())} are taken at one potential.`;
+  return `${leads} Largest voltages relative to the phase voltage: ${parts.join('; ')}.${sets} Surges come on top.`;
 }

@@ -40,6 +40,42 @@ function slotApart(): { winding: Winding; paths: Path[] } {
   return { winding, paths: [coil(1, 1), coil(2, 2)] };
 }
 
+/** One path of phase U in slots 1 and 7 of 12, in layers a and c of three; layer b stays empty. */
+function sparseSlots(): { winding: Winding; paths: Path[] } {
+  const { winding } = slotApart();
+  const cells = new Int8Array(3 * 12);
+  for (const layer of [0, 2]) {
+    cells[layer * 12] = 1;
+    cells[layer * 12 + 6] = -1;
+  }
+  const path: Path = {
+    phase: 0,
+    number: 1,
+    bars: [
+      { slot: 1, layer: 0 },
+      { slot: 7, layer: 2 },
+      { slot: 1, layer: 2 },
+      { slot: 7, layer: 0 },
+    ],
+    spans: [6, 6, 6],
+    pieces: [false, false, false],
+    from: 'U1',
+    to: 'N',
+    startsFar: false,
+    endsFar: false,
+  };
+  return {
+    winding: {
+      ...winding,
+      layers: 3,
+      table: { slots: 12, layers: 3, cells },
+      lean: [0, 0, 0],
+      origin: { kind: 'rows' },
+    },
+    paths: [path],
+  };
+}
+
 /** The same machine seen in a mirror: slots count the other way, phases keep their names and axes. */
 function mirrored(winding: Winding, paths: readonly Path[]): { winding: Winding; paths: Path[] } {
   const { slots, layers, table } = winding;
@@ -311,6 +347,83 @@ describe('voltages between bars', () => {
     const gaps = voltagesBetweenBars(winding, paths, 'open')!;
     expect(gaps.inSlotTwoPhases).toBeNull();
     expect(gaps.inSlot!.value).toBe(gaps.inSlotSamePhase!.value);
+  });
+
+  it('bars lie on each other across empty places: two empty layers between change nothing', () => {
+    const { winding, paths } = routed({ slots: 48, poles: 8, layers: 2, span: 5 }, { paths: 2 });
+    const cells = new Int8Array(4 * 48);
+    cells.set(winding.table.cells.subarray(0, 48), 0);
+    cells.set(winding.table.cells.subarray(48), 3 * 48);
+    const spread: Winding = {
+      ...winding,
+      layers: 4,
+      table: { slots: 48, layers: 4, cells },
+      lean: [0, 0, 0, 0],
+      origin: { kind: 'rows' },
+    };
+    const moved = paths.map((path) => ({
+      ...path,
+      bars: path.bars.map(({ slot, layer }) => ({ slot, layer: 3 * layer })),
+    }));
+    const dense = voltagesBetweenBars(winding, paths, 'star')!;
+    const sparse = voltagesBetweenBars(spread, moved, 'star')!;
+    for (const kind of ['inSlot', 'inSlotSamePhase', 'inSlotTwoPhases', 'betweenSlots'] as const) {
+      expect(dense[kind]).not.toBeNull();
+      expect(sparse[kind]!.value).toBeCloseTo(dense[kind]!.value, 12);
+      expect(sparse[kind]!.bars.map(({ slot }) => slot)).toEqual(dense[kind]!.bars.map(({ slot }) => slot));
+    }
+  });
+
+  it('an empty place does not hide a bar behind it from any pair of a slot (all pairs, told apart by hand)', () => {
+    const { winding, paths } = sparseSlots();
+    const gaps = voltagesBetweenBars(winding, paths, 'star')!;
+    const { phase, ...potentials } = barPotentials(winding, paths, 'star')!;
+    // Slot 1 holds a and c, slot 7 a and c, nothing in b: one pair a slot, c on a.
+    const pairs = [0, 6].map((slot) => [slot, 2 * 12 + slot] as const);
+    const values = pairs.flatMap(([a, c]) =>
+      (['connection', 'far'] as const).map((side) => {
+        const { re, im } = potentials[side];
+        return Math.hypot(re[a]! - re[c]!, im[a]! - im[c]!);
+      }),
+    );
+    expect(phase.filter((each) => each >= 0)).toHaveLength(4);
+    expect(gaps.inSlot!.value).toBeCloseTo(Math.max(...values), 12);
+    expect(gaps.inSlot!.value).toBeGreaterThan(0.4);
+  });
+
+  it('bar ends with an empty place between are neighbors where their bends pass each other, else not', () => {
+    const { winding, paths } = slotApart();
+    // Bars in layer a at slots 1 and 4; their far-side ends reach 3 slots on (span 6), those to the
+    // connection side stay straight (leads): so only the far side counts.
+    const apart = paths.map((path, index) => ({
+      ...path,
+      bars: path.bars.map(({ slot, layer }) => ({ slot: slot + 2 * index, layer })),
+    }));
+    const gaps = voltagesBetweenBars(winding, apart, 'star')!;
+    expect(gaps.betweenSlots).toMatchObject({ side: 'far' });
+    const layers = gaps.betweenSlots!.bars.map(({ layer }) => layer);
+    expect(layers[0]).toBe(layers[1]);
+    const farther = paths.map((path, index) => ({
+      ...path,
+      bars: path.bars.map(({ slot, layer }) => ({ slot: ((slot + 4 * index - 1) % 12) + 1, layer })),
+    }));
+    // Slots 1 and 6 of 12: 5 slots and 7 slots apart, and no end reaches more than 3.
+    expect(voltagesBetweenBars(winding, farther, 'star')!.betweenSlots).toBeNull();
+  });
+
+  it('between two sets: the largest of all pairs of different sets; null for one set', () => {
+    const one = routed({ slots: 48, poles: 8, layers: 2, span: 5 }, { paths: 2 });
+    expect(voltagesBetweenBars(one.winding, one.paths, 'star')!.betweenSets).toBeNull();
+    const two = routed({ slots: 48, poles: 4, layers: 2, phases: 6, span: 11 }, { paths: 2 });
+    const gaps = voltagesBetweenBars(two.winding, two.paths, 'star')!;
+    const setOf = (bar: { readonly slot: number; readonly layer: number }) =>
+      Math.floor((Math.abs(two.winding.table.cells[bar.layer * 48 + bar.slot - 1]!) - 1) / 3);
+    const [a, b] = gaps.betweenSets!.bars;
+    expect(setOf(a)).not.toBe(setOf(b));
+    expect(gaps.betweenSets!.value).toBeLessThanOrEqual(
+      Math.max(gaps.inSlotTwoPhases!.value, gaps.betweenSlots!.value) + 1e-12,
+    );
+    expect(voltagesBetweenBars(two.winding, two.paths, 'open')!.betweenSets).toBeNull();
   });
 
   it('null for a path without voltage', () => {

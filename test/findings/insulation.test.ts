@@ -10,7 +10,7 @@ function insulated(insulation: string, machine = '', base = ferryDrive): string 
 function checked(text: string) {
   const { findings } = study(text);
   return findings
-    .filter(({ code }) => code.startsWith('insulation-'))
+    .filter(({ code }) => code.startsWith('insulation-') || code === 'sets-at-one-potential')
     .map((found) => ({ ...found, words: text.slice(found.range.start, found.range.end) }));
 }
 
@@ -82,5 +82,80 @@ describe('insulation between bars', () => {
     const text = insulated('phase-voltage 900 V', '', ferryDrive.replace('star', 'open'));
     expect(checked(text).map(({ code }) => code)).toEqual(['insulation-not-checked']);
     expect(study(text).report().assumptions.join('\n')).toContain('open phases: the voltage between bars');
+  });
+
+  it('bars that touch across an empty place are checked like those that lie side by side', () => {
+    const text = (empty: string, other: string) => `winding "Slipway winch"
+machine { slots 12 poles 2 phases 3 voltage 400 V }
+layout {
+  layer a +U +U -W -W +V +V -U -U +W +W -V -V
+${empty}  layer ${other} +U +U -W -W +V +V -U -U +W +W -V -V
+}
+connect {
+  star
+  path U 1 from U1 1a +6${other} | -5a +6${other} | +5${other} | +6a | -5${other} | +6a to N
+  repeat U as V shift 4
+  repeat U as W shift 8
+}
+insulation { turn-voltage 100 V }
+`;
+    const across = checked(text('  layer b . . . . . . . . . . . .\n', 'c'));
+    const beside = checked(text('', 'b'));
+    expect(across.map(({ code, severity }) => [code, severity])).toEqual([['insulation-stressed', 'error']]);
+    expect(across[0]!.message).toBe(beside[0]!.message.replace(/\b(\d+)b\b/, '$1c'));
+    expect(across[0]!.message).toContain('1a and 1c');
+  });
+});
+
+describe('two sets of phases', () => {
+  const sixPhases = (connection: string, insulation: string) => `winding "Lock gate drive"
+machine { slots 48 poles 4 phases 6 apart 30 edeg voltage 400 V }
+layout { layers 2 span 11 }
+connect { ${connection} route paths 2 }
+insulation { ${insulation} }
+`;
+
+  it.each([
+    ['star', 'both star points'],
+    ['delta', 'the centers of both deltas'],
+  ])('%s: what is taken at one potential stands in findings and report', (connection, common) => {
+    const text = sixPhases(connection, 'phase-voltage 5000 V');
+    const [found, ...others] = checked(text);
+    expect(others).toEqual([]);
+    expect(found).toMatchObject({
+      code: 'sets-at-one-potential',
+      severity: 'info',
+      words: 'phase-voltage 5000 V',
+    });
+    expect(found!.message).toContain(`for ${common} at one potential`);
+    const { assumptions } = study(text).report();
+    expect(assumptions).toContain(`voltages between bars of the two sets: ${common} at one potential`);
+    expect(study(text).markdown()).toContain(`${common.slice(1)} are taken at one potential.`);
+  });
+
+  it('a voltage between the sets that is too high says what it rests on', () => {
+    const text = sixPhases('star', 'phase-voltage 50 V');
+    const stressed = checked(text).filter(({ code }) => code === 'insulation-stressed');
+    expect(stressed.length).toBeGreaterThan(0);
+    const { winding } = study(text);
+    const setOf = (bar: string) => {
+      const [slot, layer] = [Number.parseInt(bar, 10), bar.charCodeAt(bar.length - 1) - 97];
+      return Math.floor((Math.abs(winding!.table.cells[layer * 48 + slot - 1]!) - 1) / 3);
+    };
+    for (const { message } of stressed) {
+      const [one, other] = /\((\d+[ab]) and (\d+[ab])\)/.exec(message)!.slice(1).map(setOf);
+      expect(message.includes('both star points taken at one potential')).toBe(one !== other);
+    }
+  });
+
+  it.each(['star joined', 'open'])('%s: nothing is assumed, and nothing said', (connection) => {
+    const text = sixPhases(connection, 'phase-voltage 5000 V');
+    expect(checked(text).map(({ code }) => code)).not.toContain('sets-at-one-potential');
+    expect(study(text).report().assumptions.join('\n')).not.toContain('at one potential');
+    expect(study(text).markdown()).not.toContain('at one potential');
+  });
+
+  it('one set: nothing is said', () => {
+    expect(study(insulated('phase-voltage 5000 V')).markdown()).not.toContain('at one potential');
   });
 });
