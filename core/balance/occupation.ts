@@ -1,5 +1,5 @@
 import type { Path, Winding } from '../winding/model.ts';
-import { needsStrictBalance } from '../winding/routeUnits.ts';
+import { needsStrictBalance } from '../winding/strictBalance.ts';
 import { senseInPath } from './validity.ts';
 
 /** Bars of a path in each layer. */

@@ -1,5 +1,5 @@
+import { coveringArc } from '../winding/coveringArc.ts';
 import type { Path, Winding } from '../winding/model.ts';
-import { coveringArc } from '../winding/routeMeasure.ts';
 
 /** A path start that is not where leads come out easily. */
 export type TerminalProblem =

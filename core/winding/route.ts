@@ -1,3 +1,4 @@
+import { coveringArc } from './coveringArc.ts';
 import { greatestCommonDivisor, requireInteger } from './integers.ts';
 import { jointReason, kindOfReason } from './joints.ts';
 import type { Bends } from './jointsBends.ts';
@@ -7,7 +8,7 @@ import { allottedStrands } from './routeAllot.ts';
 import type { RouteBounds } from './routeBounds.ts';
 import { waveBounds } from './routeBounds.ts';
 import type { RouteMeasure, RouteObjective, RouteRanking } from './routeMeasure.ts';
-import { compareMeasures, countStrands, coveringArc, tipsFit } from './routeMeasure.ts';
+import { compareMeasures, countStrands, tipsFit } from './routeMeasure.ts';
 import type { PhaseConnection, PiecedStrand } from './routePhases.ts';
 import { closestShifts, pathsOfPhase } from './routePhases.ts';
 import type { RouteChoice, RouteTrial } from './routeSearch.ts';
@@ -15,8 +16,9 @@ import { searchWave } from './routeSearch.ts';
 import { strandTipGap } from './routeTips.ts';
 import { coverUnits } from './routeTooth.ts';
 import type { Content, DivisorCondition, Strand, Unit } from './routeUnits.ts';
-import { contentOf, divisorConditions, needsStrictBalance, unitsOfPhase } from './routeUnits.ts';
+import { contentOf, divisorConditions, unitsOfPhase } from './routeUnits.ts';
 import { waveLoops } from './routeWave.ts';
+import { needsStrictBalance } from './strictBalance.ts';
 
 export type { RouteMeasure, RouteObjective } from './routeMeasure.ts';
 export type { PhaseConnection } from './routePhases.ts';

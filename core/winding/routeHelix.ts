@@ -1,5 +1,5 @@
+import { coveringArc } from './coveringArc.ts';
 import { modulo } from './integers.ts';
-import { coveringArc } from './routeMeasure.ts';
 import type { Strand } from './routeUnits.ts';
 import { foldSlot, shortestSpan } from './routeUnits.ts';
 import type { LoopUnit, WaveLoops } from './routeWave.ts';

@@ -1,6 +1,6 @@
+import { coveringArc } from './coveringArc.ts';
 import { greatestCommonDivisor, modulo } from './integers.ts';
 import type { Path, SlotTable, Winding } from './model.ts';
-import { coveringArc } from './routeMeasure.ts';
 import type { Strand } from './routeUnits.ts';
 
 /** How the paths of a phase end: at a star point or at the phase's second terminal. */

@@ -1,6 +1,5 @@
 import { greatestCommonDivisor, modulo } from './integers.ts';
 import type { Bends } from './jointsBends.ts';
-import { layerSkews } from './jointsSkew.ts';
 import type { Bar, Winding } from './model.ts';
 import { cellAt, phaseOfCell } from './model.ts';
 import { singleLayerCoils } from './singleLayerCoils.ts';
@@ -130,25 +129,6 @@ function classKey(winding: Winding, unit: Unit, strict: boolean): number {
   return unit.go.layer <= unit.back.layer
     ? (unit.go.layer * angles + go) * angles + back
     : (unit.back.layer * angles + back) * angles + go;
-}
-
-/**
- * Whether paths must agree in every cell: when a slot holds bars of two phases (slot leakage then
- * tells cells apart), or when layers lean so that their voltages differ in size.
- */
-export function needsStrictBalance(winding: Winding): boolean {
-  const skews = layerSkews(winding, winding.polePairs);
-  if (skews.some((skew) => Math.abs(Math.abs(skew) - Math.abs(skews[0]!)) > 1e-9)) return true;
-  for (let slot = 1; slot <= winding.slots; slot++) {
-    let phase = -1;
-    for (let layer = 0; layer < winding.layers; layer++) {
-      const here = phaseOfCell(cellAt(winding.table, slot, layer));
-      if (here < 0) continue;
-      if (phase >= 0 && here !== phase) return true;
-      phase = here;
-    }
-  }
-  return false;
 }
 
 /** A condition that the number of parallel paths must meet: it must divide `count`. */
