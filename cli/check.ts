@@ -1,5 +1,5 @@
 import { findingKinds } from '../core/findings/registry.ts';
-import { lineStarts } from '../core/language/lines.ts';
+import { lineStarts } from '../core/language/text/lines.ts';
 import { junitXml, type UnreadFile } from '../core/report/junit.ts';
 import { reportedFindings } from '../core/report/reportedFindings.ts';
 import { sarifLog } from '../core/report/sarif.ts';

@@ -1,4 +1,4 @@
-import { pictureToSvg } from '../core/drawing/svg.ts';
+import { pictureToSvg } from '../core/picture/svg.ts';
 import { compare } from '../core/review/compare.ts';
 import { comparedFilesMarkdown, comparisonMarkdown } from '../core/review/markdown.ts';
 import { overlayPicture } from '../core/review/overlay.ts';

@@ -1,10 +1,10 @@
 import { createHash } from 'node:crypto';
-import type { Picture } from '../core/drawing/picture.ts';
-import { sheets } from '../core/drawing/sheets.ts';
-import { pictureToSvg } from '../core/drawing/svg.ts';
-import { drawView, type ViewName } from '../core/drawing/views.ts';
+import type { Picture } from '../core/picture/picture.ts';
+import { pictureToSvg } from '../core/picture/svg.ts';
 import { stacked } from '../core/review/movePicture.ts';
+import { sheets } from '../core/sheets/sheets.ts';
 import { type Study, study } from '../core/study.ts';
+import { drawView, type ViewName } from '../core/views/views.ts';
 import type { FileFormats } from './fileFormats.ts';
 import { readText, UsageError, writeBytes, writeText } from './files.ts';
 import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';

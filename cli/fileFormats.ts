@@ -3,7 +3,7 @@ import { join } from 'node:path';
 
 /** The writers of PDF and DXF files, and the font that PDF files embed. */
 export interface FileFormats {
-  readonly writers: typeof import('../core/drawing/fileFormats.ts');
+  readonly writers: typeof import('../core/picture/fileFormats.ts');
   readonly font: Uint8Array;
 }
 

@@ -1,4 +1,4 @@
-import { format } from '../core/language/formatter.ts';
+import { format } from '../core/language/format/formatter.ts';
 import { readText, UsageError, windingFiles, writeText } from './files.ts';
 import type { Outcome } from './outcome.ts';
 

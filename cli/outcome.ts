@@ -1,6 +1,6 @@
 import type { Finding } from '../core/language/finding.ts';
-import { visible } from '../core/language/kinds.ts';
-import { lineColumn, lineStarts } from '../core/language/lines.ts';
+import { lineColumn, lineStarts } from '../core/language/text/lines.ts';
+import { visible } from '../core/language/textFindingKinds.ts';
 
 /** What a command did: its exit code, and what it has to say beside its output. */
 export interface Outcome {

@@ -1,6 +1,6 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
-import { viewNames } from '../core/drawing/views.ts';
-import { scheduleTables } from '../core/report/schedule.ts';
+import { scheduleTables } from '../core/tables/schedule.ts';
+import { viewNames } from '../core/views/views.ts';
 import { check } from './check.ts';
 import { compareFiles } from './compare.ts';
 import { draw } from './draw.ts';

@@ -1,5 +1,5 @@
-import { type ScheduleTable, schedule } from '../core/report/schedule.ts';
 import { study } from '../core/study.ts';
+import { type ScheduleTable, schedule } from '../core/tables/schedule.ts';
 import { readText, UsageError, writeText } from './files.ts';
 import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';
 

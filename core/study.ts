@@ -1,14 +1,14 @@
-import { layoutInput } from './drawing/connectedLayout.ts';
-import { layoutPicture } from './drawing/layout.ts';
-import type { Picture } from './drawing/picture.ts';
+import { type Connector, connectNow } from './facts/connection.ts';
+import { lazy } from './facts/lazy.ts';
 import { type CheckedText, checkText } from './findings/checkedText.ts';
-import { type Connector, connectNow } from './findings/connection.ts';
-import { lazy } from './findings/lazy.ts';
-import { lineStarts } from './language/lines.ts';
+import { lineStarts } from './language/text/lines.ts';
+import type { Picture } from './picture/picture.ts';
 import { buildReport } from './report/build.ts';
 import { type FactorTableRow, factorTableRows, type KeyFigure, keyFigures } from './report/figures.ts';
-import { reportMarkdown } from './report/markdown.ts';
+import { reportMarkdown } from './report/markdown/markdown.ts';
 import type { Report } from './report/schema.ts';
+import { layoutInput } from './views/layout/connectedLayout.ts';
+import { layoutPicture } from './views/layout/layout.ts';
 
 /** Everything that follows from one winding text, computed once, each part when first asked for. */
 export interface Study extends CheckedText {

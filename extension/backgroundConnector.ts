@@ -4,9 +4,9 @@ import {
   connectionOf,
   type PathRequest,
   routeOptions,
-} from '../core/findings/connection.ts';
+} from '../core/facts/connection.ts';
+import { type RouteResult, routeSteps } from '../core/routing/route.ts';
 import type { Winding } from '../core/winding/model.ts';
-import { type RouteResult, routeSteps } from '../core/winding/route.ts';
 
 /** What a background search needs from its surroundings: a clock in milliseconds, and a way to go on later. */
 export interface Surroundings {

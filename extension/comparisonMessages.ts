@@ -1,4 +1,4 @@
-import type { Picture } from '../core/drawing/picture.ts';
+import type { Picture } from '../core/picture/picture.ts';
 import { isPicture, isRecord, isTable, type ShownTable } from './messages.ts';
 import { readSubject, type Subject } from './subject.ts';
 

@@ -1,5 +1,5 @@
+import type { Connector } from '../core/facts/connection.ts';
 import type { CheckedText } from '../core/findings/checkedText.ts';
-import type { Connector } from '../core/findings/connection.ts';
 import type { Surroundings } from './backgroundConnector.ts';
 
 /** What the extension asks of the engine. */

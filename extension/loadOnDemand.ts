@@ -4,7 +4,7 @@ import { Uri, workspace } from 'vscode';
 export type OnDemand = typeof import('./onDemand/entry.ts');
 
 /** The writers of PDF and DXF files. */
-export type FileFormats = typeof import('../core/drawing/fileFormats.ts');
+export type FileFormats = typeof import('../core/picture/fileFormats.ts');
 
 /** Parts of the extension that are read from their own files when they are first needed. */
 export interface Parts {

@@ -1,5 +1,5 @@
-import type { Picture } from '../core/drawing/picture.ts';
 import type { Range } from '../core/language/finding.ts';
+import type { Picture } from '../core/picture/picture.ts';
 import type { FactorTableRow, KeyFigure } from '../core/report/figures.ts';
 import { readSubject, type Subject } from './subject.ts';
 import { readWish, type Wish } from './wish.ts';

@@ -1,6 +1,6 @@
 import { DocumentSymbol, FoldingRange, Range, SymbolKind, type TextDocument } from 'vscode';
 import type { CheckedText } from '../core/findings/checkedText.ts';
-import { foldedStretches, type OutlineEntry, outline } from '../core/language/outline.ts';
+import { foldedStretches, type OutlineEntry, outline } from '../core/language/text/outline.ts';
 
 /** The outline of a text. */
 export function symbolsOf(study: CheckedText, document: TextDocument): DocumentSymbol[] {

@@ -1,6 +1,6 @@
 import type { TextDocument } from 'vscode';
+import type { Connector } from '../core/facts/connection.ts';
 import type { CheckedText } from '../core/findings/checkedText.ts';
-import type { Connector } from '../core/findings/connection.ts';
 import { createBackgroundConnector, type Surroundings } from './backgroundConnector.ts';
 
 /** Studies of open documents, made once a version however many features ask. */

@@ -10,7 +10,7 @@ export const fontFile = `${folder}/DejaVuSansCondensed.ttf`;
  * nothing but the globals that browsers and Node share, so that all hosts write the same bytes.
  */
 export const fileFormatsBundle = {
-  entryPoints: ['core/drawing/fileFormats.ts'],
+  entryPoints: ['core/picture/fileFormats.ts'],
   outfile: `${folder}/fileFormats.js`,
   bundle: true,
   format: 'cjs',

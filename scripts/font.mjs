@@ -11,7 +11,7 @@ const source = 'node_modules/dejavu-fonts-ttf';
 async function characters() {
   const { outputFiles } = await esbuild.build({
     absWorkingDir: root,
-    entryPoints: ['core/drawing/fontTable.ts'],
+    entryPoints: ['core/picture/fontTable.ts'],
     bundle: true,
     format: 'esm',
     write: false,

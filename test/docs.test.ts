@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import * as z from 'zod';
 import { findingsReference } from '../core/findings/reference.ts';
-import { languageReference } from '../core/language/reference.ts';
+import { languageReference } from '../core/language/vocabulary/reference.ts';
 import { reportSchema } from '../core/report/schema.ts';
 import { compareSchema } from '../core/review/schema.ts';
 import { study } from '../core/study.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { pictureToSvg } from '../core/drawing/svg.ts';
-import { format } from '../core/language/formatter.ts';
+import { format } from '../core/language/format/formatter.ts';
+import { pictureToSvg } from '../core/picture/svg.ts';
 import { type Study, study } from '../core/study.ts';
 import { examples, soundExamples } from './support/files.ts';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { pictureToSvg } from '../core/drawing/svg.ts';
-import { format } from '../core/language/formatter.ts';
+import { format } from '../core/language/format/formatter.ts';
+import { pictureToSvg } from '../core/picture/svg.ts';
 import { study } from '../core/study.ts';
 import { anyTexts, damagedTexts, validTexts } from './support/documents.ts';
 import { soundExamples } from './support/files.ts';

@@ -1,13 +1,13 @@
+import { derive, deriveFigure, type Figure, known, knownIf, missing, stated } from '../figures/figure.ts';
 import type {
   Given,
   MachineSpecification,
   PhaseConnection,
   SlotSpecification,
   Specification,
-} from '../language/specification.ts';
+} from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
-import { carterFactor } from './carter.ts';
-import { derive, deriveFigure, type Figure, known, knownIf, missing, stated } from './figure.ts';
+import { carterFactor } from './emf/carter.ts';
 
 export type GapSide = 'inner' | 'outer';
 

@@ -1,6 +1,6 @@
 import { modulo } from '../winding/integers.ts';
-import type { Connections, WindingJoint } from '../winding/joints.ts';
-import { lowerBar, offsetOf, upperBar } from '../winding/joints.ts';
+import type { Connections, WindingJoint } from '../winding/joints/joints.ts';
+import { lowerBar, offsetOf, upperBar } from '../winding/joints/joints.ts';
 import type { Winding } from '../winding/model.ts';
 
 /** At which height above the end winding each jumper runs. */

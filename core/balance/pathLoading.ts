@@ -1,6 +1,6 @@
-import { assuming, derive, deriveFigure, type Figure, known, missing } from '../analysis/figure.ts';
 import { type CarriedCurrents, equalCurrents } from '../copper/carriedCurrents.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
+import { assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { inducedVoltages } from './circulating.ts';
 import { add, type Complex, multiply, scale, size, unit, zero } from './complex.ts';

@@ -1,4 +1,4 @@
-import { sideOfJoint } from '../winding/jointsBends.ts';
+import { sideOfJoint } from '../winding/joints/bends.ts';
 import type { Bar, EndSide, Path, Winding } from '../winding/model.ts';
 import type { Complex } from './complex.ts';
 import { divide, multiply, size, subtract, unit, zero } from './complex.ts';

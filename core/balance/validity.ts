@@ -1,4 +1,4 @@
-import type { Connections, JointReason, WindingJoint } from '../winding/joints.ts';
+import type { Connections, JointReason, WindingJoint } from '../winding/joints/joints.ts';
 import type { Bar, Path, Winding } from '../winding/model.ts';
 import { cellAt, phaseOfCell } from '../winding/model.ts';
 

@@ -1,6 +1,6 @@
 import { phaseSense } from '../analysis/phaseBalance.ts';
 import { greatestCommonDivisor } from '../winding/integers.ts';
-import { layerSkews } from '../winding/jointsSkew.ts';
+import { layerSkews } from '../winding/joints/skew.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import type { Complex } from './complex.ts';
 import { add, degrees, divide, scale, size, subtract, unit, zero } from './complex.ts';

@@ -1,4 +1,5 @@
-import { vacuumPermeability } from '../analysis/emfGaps.ts';
+import { vacuumPermeability } from '../analysis/emf/gaps.ts';
+import { innerGapShare } from '../analysis/machineInputs.ts';
 import {
   allOf,
   assuming,
@@ -8,9 +9,8 @@ import {
   known,
   missing,
   orNull,
-} from '../analysis/figure.ts';
-import { innerGapShare } from '../analysis/machineInputs.ts';
-import type { Specification } from '../language/specification.ts';
+} from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import { barHeight, barStrands, barStrandsOfLayers, barWidth } from '../sizes/barInputs.ts';
 import { type SlotRow, slotLength, slotRows } from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';

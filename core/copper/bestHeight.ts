@@ -1,5 +1,5 @@
-import { allOf, derive, deriveFigure, type Figure, orNull } from '../analysis/figure.ts';
-import type { Specification } from '../language/specification.ts';
+import { allOf, derive, deriveFigure, type Figure, orNull } from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import { barStrands, barWidth } from '../sizes/barInputs.ts';
 import { roomForBars } from '../sizes/fit.ts';
 import { type SlotRow, slotRows } from '../sizes/slotRows.ts';

@@ -1,4 +1,4 @@
-import { type Figure, known } from '../analysis/figure.ts';
+import { type Figure, known } from '../figures/figure.ts';
 import type { Path, Winding } from '../winding/model.ts';
 
 /** A current as a phasor. */

@@ -1,10 +1,4 @@
-import {
-  type Figure,
-  type MissingQuantity,
-  type ModelLine,
-  orNull,
-  sortFigures,
-} from '../analysis/figure.ts';
+import { type Figure, type MissingQuantity, type ModelLine, orNull, sortFigures } from '../figures/figure.ts';
 import type { SpareRoom } from '../sizes/fit.ts';
 import type { BestHeight } from './bestHeight.ts';
 import { type CopperFigures, type CopperParts, copperFigures, copperParts } from './copperFigures.ts';

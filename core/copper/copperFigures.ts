@@ -1,6 +1,6 @@
-import { ratedTorque } from '../analysis/emf.ts';
-import { derive, deriveFigure, type Figure, known, knownIf, missing } from '../analysis/figure.ts';
+import { ratedTorque } from '../analysis/emf/emf.ts';
 import { parallelPaths } from '../analysis/machineInputs.ts';
+import { derive, deriveFigure, type Figure, known, knownIf, missing } from '../figures/figure.ts';
 import { type SpareRoom, slotFill, spareRoom } from '../sizes/fit.ts';
 import { type BestHeight, bestHeights } from './bestHeight.ts';
 import { type CageFigures, cageStiffness, cageStress, layersCross } from './cage.ts';

@@ -1,4 +1,3 @@
-import { assuming, derive, deriveFigure, type Figure, knownIf } from '../analysis/figure.ts';
 import {
   electricalFrequency,
   innerGapShare,
@@ -8,6 +7,7 @@ import {
   phaseCurrent,
   phasesPerSet,
 } from '../analysis/machineInputs.ts';
+import { assuming, derive, deriveFigure, type Figure, knownIf } from '../figures/figure.ts';
 import { barStrandsOfLayers } from '../sizes/barInputs.ts';
 import { currentDensity } from '../sizes/section.ts';
 import type { Path, Winding } from '../winding/model.ts';

@@ -1,4 +1,4 @@
-import type { ModelLine } from '../analysis/figure.ts';
+import type { ModelLine } from '../figures/figure.ts';
 
 const iec60028 = 'IEC 60028 (annealed copper: 58 m/(ohm mm2) at 20 degC, 0.00393 1/K, 8.89 g/cm3)';
 const field = 'Field/Emde one-dimensional slot theory; Vogt, Muller, Ponick; Pyrhonen ch. 5 (from memory)';

@@ -1,7 +1,7 @@
-import { derive, type Figure } from '../analysis/figure.ts';
 import { gapDiameter, gapSides } from '../analysis/machineInputs.ts';
+import { derive, type Figure } from '../figures/figure.ts';
 import type { Range } from '../language/finding.ts';
-import type { Specification } from '../language/specification.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import { barCorner, barSize, layerStatement } from '../sizes/barInputs.ts';
 import { rowFill, rowFit } from '../sizes/fit.ts';
 import { cornerFits } from '../sizes/section.ts';

@@ -1,4 +1,4 @@
-import { derive, orNull } from '../analysis/figure.ts';
+import { derive, orNull } from '../figures/figure.ts';
 import { acRatios } from './acLoss.ts';
 import { type CopperParts, copperParts } from './copperFigures.ts';
 import type { LossFigures, OperationFigures } from './copperLosses.ts';

@@ -1,5 +1,5 @@
-import { derive, type Figure } from '../analysis/figure.ts';
-import type { Specification } from '../language/specification.ts';
+import { derive, type Figure } from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import { barCoating, barEndLength, barWidth } from '../sizes/barInputs.ts';
 import { layerRadii } from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';

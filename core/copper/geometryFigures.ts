@@ -1,6 +1,6 @@
-import { assuming, derive, deriveFigure, type Figure, known, missing } from '../analysis/figure.ts';
 import { machineValue } from '../analysis/machineInputs.ts';
-import type { Specification } from '../language/specification.ts';
+import { assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import { barAreas, barSecondMoments } from '../sizes/section.ts';
 import { layerRadii } from '../sizes/slotRows.ts';
 import type { Joint, Path, Winding } from '../winding/model.ts';

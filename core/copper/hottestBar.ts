@@ -1,6 +1,6 @@
-import { deriveFigure, type Figure, known, missing } from '../analysis/figure.ts';
 import { machineValue, slotOfLayer } from '../analysis/machineInputs.ts';
-import type { Specification } from '../language/specification.ts';
+import { deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import { type BarLoads, type LayerSection, reducedHeight } from './acLoss.ts';
 import { type HeatedBar, type SteadyHeat, steadyHeat } from './heat.ts';

@@ -1,6 +1,6 @@
-import { ratedTorque } from '../analysis/emf.ts';
+import { ratedTorque } from '../analysis/emf/emf.ts';
 import { windingFactor } from '../analysis/factors.ts';
-import { derive, missing, orNull } from '../analysis/figure.ts';
+import { derive, missing, orNull } from '../figures/figure.ts';
 import type { Winding } from '../winding/model.ts';
 import { cageStiffness, cageStress, layersCross } from './cage.ts';
 import { type CopperInput, type GeometryFigures, geometryFigures } from './geometryFigures.ts';

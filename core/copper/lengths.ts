@@ -1,8 +1,8 @@
-import { allOf, derive, deriveFigure, type Figure, known, knownIf, missing } from '../analysis/figure.ts';
 import { machineValue } from '../analysis/machineInputs.ts';
-import type { Specification } from '../language/specification.ts';
+import { allOf, derive, deriveFigure, type Figure, known, knownIf, missing } from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import { barCoating, barEndLength, barWidth } from '../sizes/barInputs.ts';
-import { isPiece, lowerBar, trueSpan, upperBar } from '../winding/joints.ts';
+import { isPiece, lowerBar, trueSpan, upperBar } from '../winding/joints/joints.ts';
 import type { Bar, EndSide, Joint, Path, Winding } from '../winding/model.ts';
 import { layerLetter } from '../winding/model.ts';
 import {

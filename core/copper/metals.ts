@@ -1,5 +1,5 @@
-import { type Figure, known } from '../analysis/figure.ts';
-import type { Specification } from '../language/specification.ts';
+import { type Figure, known } from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
 
 /** Constants of a bar metal. */
 export interface Metal {

@@ -1,7 +1,7 @@
-import { derive, type Figure, orNull } from '../analysis/figure.ts';
 import { gapDiameter, gapSides, machineValue } from '../analysis/machineInputs.ts';
+import { derive, type Figure, orNull } from '../figures/figure.ts';
 import type { Range } from '../language/finding.ts';
-import type { Specification } from '../language/specification.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import { roomToTheAxis, slotRows } from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';
 import type { BarHeatFigures } from './hottestBar.ts';

@@ -1,4 +1,4 @@
-import type { PhaseConnection } from '../language/specification.ts';
+import type { PhaseConnection } from '../language/specification/specification.ts';
 import type { Bar, Joint, Path, Winding } from '../winding/model.ts';
 import type { BarLengths } from './lengths.ts';
 

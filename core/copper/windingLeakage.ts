@@ -1,7 +1,7 @@
-import { vacuumPermeability } from '../analysis/emfGaps.ts';
-import { allOf, derive, deriveFigure, type Figure, known, missing } from '../analysis/figure.ts';
+import { vacuumPermeability } from '../analysis/emf/gaps.ts';
 import { innerGapShare } from '../analysis/machineInputs.ts';
-import type { Specification } from '../language/specification.ts';
+import { allOf, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import { barHeight } from '../sizes/barInputs.ts';
 import { rowSpace, type SlotRow, slotLength } from '../sizes/slotRows.ts';
 import type { Path, Winding } from '../winding/model.ts';

@@ -1,8 +1,8 @@
 import type { NarrowTips } from '../copper/endRoom.ts';
 import { findingKind } from '../language/finding.ts';
 import { percent, significant } from '../language/numbers.ts';
+import type { RouteRefusal } from '../routing/route.ts';
 import { layerLetter } from '../winding/model.ts';
-import type { RouteRefusal } from '../winding/route.ts';
 
 export const routingRefused = findingKind<{ asked: number; reason: RouteRefusal; phases: readonly string[] }>(
   {

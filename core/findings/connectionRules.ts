@@ -1,15 +1,15 @@
 import type { BarGap } from '../balance/potentials.ts';
 import type { JointProblem } from '../balance/validity.ts';
 import { narrowestTips } from '../copper/endRoom.ts';
+import type { ConnectionFacts } from '../facts/connection.ts';
+import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
 import { firstOf } from '../language/lists.ts';
 import { fixed } from '../language/numbers.ts';
-import type { WindingJoint } from '../winding/joints.ts';
+import type { WindingJoint } from '../winding/joints/joints.ts';
 import { type Bar, barName, layerLetter } from '../winding/model.ts';
-import { pathName } from '../winding/writtenPaths.ts';
-import type { ConnectionFacts } from './connection.ts';
+import { pathName } from '../winding/paths/writtenPaths.ts';
 import * as kinds from './connectionKinds.ts';
-import type { Facts } from './facts.ts';
 import { potentialBehind } from './insulationRules.ts';
 import { otherWay } from './otherWay.ts';
 

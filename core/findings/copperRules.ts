@@ -1,8 +1,8 @@
 import type { CopperProblem } from '../copper/copperFigures.ts';
+import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding } from '../language/finding.ts';
-import type { BarSpecification } from '../language/specification.ts';
+import type { BarSpecification } from '../language/specification/specification.ts';
 import * as kinds from './copperKinds.ts';
-import type { Facts } from './facts.ts';
 
 /** What cannot be built as written. */
 export function checkCopper(facts: Facts): readonly Finding[] {

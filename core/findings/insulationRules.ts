@@ -1,9 +1,9 @@
 import type { BarGap } from '../balance/potentials.ts';
+import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding } from '../language/finding.ts';
-import type { Given } from '../language/specification.ts';
+import type { Given } from '../language/specification/specification.ts';
 import { barName, cellAt, phaseOfCell } from '../winding/model.ts';
 import * as kinds from './copperKinds.ts';
-import type { Facts } from './facts.ts';
 
 /** A phase voltage for the insulation, V rms, and where it comes from. */
 export interface VoltageBasis {

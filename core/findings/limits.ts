@@ -1,9 +1,9 @@
+import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
 import { listed } from '../language/lists.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
-import type { RequiredLimit, Specification } from '../language/specification.ts';
-import { unitNamed, unitNames } from '../language/units.ts';
-import type { Facts } from './facts.ts';
+import type { RequiredLimit, Specification } from '../language/specification/specification.ts';
+import { unitNamed, unitNames } from '../language/vocabulary/units.ts';
 import { limitOrder, type QuantityValue, quantityValue } from './quantities.ts';
 
 /** One acceptance limit and how the winding stands to it. */

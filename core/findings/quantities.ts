@@ -1,8 +1,8 @@
+import { jointNeed } from '../facts/conditions.ts';
+import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
+import type { Facts } from '../facts/facts.ts';
 import { significant, withoutNoise } from '../language/numbers.ts';
-import type { RequiredLimit } from '../language/specification.ts';
-import { jointNeed } from './conditions.ts';
-import { type ConnectionFacts, pathVoltageDifference } from './connection.ts';
-import type { Facts } from './facts.ts';
+import type { RequiredLimit } from '../language/specification/specification.ts';
 
 /** The value of a limit's quantity, or why there is none. */
 export type QuantityValue =

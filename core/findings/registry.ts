@@ -1,10 +1,10 @@
+import type { Facts } from '../facts/facts.ts';
 import { type Finding, type FindingKind, finding, findingKind, type Range } from '../language/finding.ts';
-import { languageKinds } from '../language/kinds.ts';
-import { windingKinds } from '../winding/kinds.ts';
-import { pathKinds } from '../winding/pathKinds.ts';
+import { languageKinds } from '../language/textFindingKinds.ts';
+import { windingKinds } from '../winding/layoutFindingKinds.ts';
+import { pathKinds } from '../winding/paths/pathFindingKinds.ts';
 import { connectionKinds } from './connectionKinds.ts';
 import { copperKinds } from './copperKinds.ts';
-import type { Facts } from './facts.ts';
 import { limitFailed, limitNotComputable } from './limits.ts';
 import {
   leanDiffersInSlot,

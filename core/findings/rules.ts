@@ -1,11 +1,11 @@
+import { slotOfLayer } from '../facts/conditions.ts';
+import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
-import { layerOutside, layerRepeated } from '../language/kinds.ts';
 import { fixed, significant } from '../language/numbers.ts';
+import { layerOutside, layerRepeated } from '../language/textFindingKinds.ts';
 import { layerLetter } from '../winding/model.ts';
-import { slotOfLayer } from './conditions.ts';
 import * as connection from './connectionRules.ts';
 import { checkCopper, checkField } from './copperRules.ts';
-import type { Facts } from './facts.ts';
 import { checkInsulation } from './insulationRules.ts';
 
 /** A check: facts about a winding to findings. It may throw; that becomes a finding of its own. */

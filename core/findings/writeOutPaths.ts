@@ -1,8 +1,8 @@
-import type { Document } from '../language/document.ts';
+import type { Facts } from '../facts/facts.ts';
 import type { Range } from '../language/finding.ts';
-import { format } from '../language/formatter.ts';
-import { writtenStatements } from '../winding/writeOut.ts';
-import type { Facts } from './facts.ts';
+import { format } from '../language/format/formatter.ts';
+import type { Document } from '../language/text/document.ts';
+import { writtenStatements } from '../winding/paths/writeOut.ts';
 
 /**
  * The edit that writes the found paths into the connect block, in canonical form: it replaces `route`,

@@ -1,7 +1,7 @@
-import type { Facts } from '../findings/facts.ts';
+import type { Facts } from '../facts/facts.ts';
 import { commonPotential } from '../findings/insulationRules.ts';
 import { significant } from '../language/numbers.ts';
-import type { Specification } from '../language/specification.ts';
+import type { Specification } from '../language/specification/specification.ts';
 
 /** Every default that was used and every model assumption behind the figures, one sentence each. */
 export function assumptionsOf(specification: Specification, facts: Facts | null): string[] {

@@ -1,7 +1,7 @@
-import type { Facts } from '../findings/facts.ts';
+import type { Facts } from '../facts/facts.ts';
 import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
-import type { Specification } from '../language/specification.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import { assumptionsOf } from './assumptions.ts';
 import { reportedConnection } from './connection.ts';
 import { reportedCopper, reportedEmf, reportedModels } from './machine.ts';

@@ -1,10 +1,10 @@
 import type { BarGap } from '../balance/potentials.ts';
-import { type ConnectionFacts, pathVoltageDifference } from '../findings/connection.ts';
-import type { Facts } from '../findings/facts.ts';
+import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
+import type { Facts } from '../facts/facts.ts';
 import { withoutNoise } from '../language/numbers.ts';
+import { shapeLength } from '../tables/shapeLength.ts';
 import { barName, layerLetter } from '../winding/model.ts';
 import type { Report } from './schema.ts';
-import { shapeLength } from './shapeLength.ts';
 
 type ConnectionReport = Pick<
   Report,

@@ -1,4 +1,4 @@
-import type { Facts } from '../findings/facts.ts';
+import type { Facts } from '../facts/facts.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
 
 /** One figure a designer looks at first. */

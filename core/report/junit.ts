@@ -1,6 +1,6 @@
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
-import { lineColumn, lineStarts } from '../language/lines.ts';
+import { lineColumn, lineStarts } from '../language/text/lines.ts';
 
 /** One checked file for the JUnit report; `limits` are its acceptance limits. */
 export interface TestedFile {

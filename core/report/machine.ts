@@ -1,6 +1,6 @@
 import type { LeanTradeRow } from '../copper/leanTrade.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
-import type { Facts } from '../findings/facts.ts';
+import type { Facts } from '../facts/facts.ts';
 import { layerLetter } from '../winding/model.ts';
 import type { Report } from './schema.ts';
 

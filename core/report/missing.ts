@@ -1,7 +1,7 @@
-import { gapOpenings } from '../findings/conditions.ts';
-import type { Facts } from '../findings/facts.ts';
+import { gapOpenings } from '../facts/conditions.ts';
+import type { Facts } from '../facts/facts.ts';
 import { insulationNeeds } from '../findings/insulationRules.ts';
-import type { Specification } from '../language/specification.ts';
+import type { Specification } from '../language/specification/specification.ts';
 
 /** A quantity that could not be computed, and the statements that would supply it. */
 export interface MissingQuantity {

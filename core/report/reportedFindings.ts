@@ -1,5 +1,5 @@
 import type { Finding, Range } from '../language/finding.ts';
-import { lineColumn } from '../language/lines.ts';
+import { lineColumn } from '../language/text/lines.ts';
 import type { ReportedFinding } from './schema.ts';
 
 /** Findings with lines and columns instead of offsets. */

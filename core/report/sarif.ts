@@ -1,6 +1,6 @@
 import type { Log, Region, ReportingDescriptor, Result } from 'sarif';
 import type { Finding, FindingKind, Range, Severity } from '../language/finding.ts';
-import { lineColumn, lineStarts } from '../language/lines.ts';
+import { lineColumn, lineStarts } from '../language/text/lines.ts';
 
 /** One checked file; `uri` is relative to the root of the repository, with forward slashes, percent-encoded. */
 export interface CheckedFile {

@@ -1,5 +1,5 @@
 import type { Range } from '../language/finding.ts';
-import type { Specification } from '../language/specification.ts';
+import type { Specification } from '../language/specification/specification.ts';
 
 /** A statement of the require block that could not be read: a limit all the same, and one that is not met. */
 export interface UnreadLimit {

@@ -1,6 +1,6 @@
-import type { Statement } from '../language/document.ts';
 import type { Finding, Range } from '../language/finding.ts';
-import { lineStarts } from '../language/lines.ts';
+import type { Statement } from '../language/text/document.ts';
+import { lineStarts } from '../language/text/lines.ts';
 import { reportedFindings } from '../report/reportedFindings.ts';
 import type { Reviewed } from './reviewed.ts';
 import type { Comparison } from './schema.ts';

@@ -1,4 +1,4 @@
-import type { PathEnd, WindingJoint } from '../winding/joints.ts';
+import type { PathEnd, WindingJoint } from '../winding/joints/joints.ts';
 import { barName } from '../winding/model.ts';
 import { type Alignment, jointKey, knownPaths, turned } from './places.ts';
 import type { Wound } from './reviewed.ts';

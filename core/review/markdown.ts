@@ -1,4 +1,4 @@
-import { markdownTable } from '../report/markdownTable.ts';
+import { markdownTable } from '../report/markdown/table.ts';
 import { code, plural, sentence } from './markdownText.ts';
 import type { ChangedNumber, ComparedFile, ComparedLimit, Comparison, FileStatus } from './schema.ts';
 import { details, headline, limitChangesText, summaryText } from './summary.ts';

@@ -1,4 +1,4 @@
-import { visible } from '../language/kinds.ts';
+import { visible } from '../language/textFindingKinds.ts';
 
 /**
  * User text as a Markdown code span, the only form in which a forge neither renders markup nor makes

@@ -1,4 +1,4 @@
-import type { Picture, Primitive } from '../drawing/picture.ts';
+import type { Picture, Primitive } from '../picture/picture.ts';
 
 /** Pictures one above the other, with ids that stay unique; `title` names them all, by default as the last. */
 export function stacked(pictures: readonly Picture[], title?: string): Picture {

@@ -1,7 +1,7 @@
 import type { FactorRow } from '../analysis/factors.ts';
 import { limitOrder, quantityValue } from '../findings/quantities.ts';
-import type { RequiredLimit } from '../language/specification.ts';
-import type { VocabularyEntry } from '../language/vocabulary.ts';
+import type { RequiredLimit } from '../language/specification/specification.ts';
+import type { VocabularyEntry } from '../language/vocabulary/vocabulary.ts';
 import { fractionText } from '../winding/integers.ts';
 import type { Reviewed, Wound } from './reviewed.ts';
 import { quantities, tellinglyMoved } from './scales.ts';

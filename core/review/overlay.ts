@@ -1,9 +1,9 @@
-import { textWidth } from '../drawing/fontMetrics.ts';
-import { layoutPicture } from '../drawing/layout.ts';
-import type { LayoutInput } from '../drawing/layoutInput.ts';
-import { drawNotes } from '../drawing/layoutSurroundings.ts';
-import { baseLine, pathShape, text, textSize } from '../drawing/make.ts';
-import type { PathShape, Picture, Primitive, Role, Subject, Text } from '../drawing/picture.ts';
+import { textWidth } from '../picture/fontMetrics.ts';
+import { baseLine, pathShape, text, textSize } from '../picture/make.ts';
+import type { PathShape, Picture, Primitive, Role, Subject, Text } from '../picture/picture.ts';
+import type { LayoutInput } from '../views/layout/input.ts';
+import { layoutPicture } from '../views/layout/layout.ts';
+import { drawNotes } from '../views/layout/surroundings.ts';
 import { changedBars } from './bars.ts';
 import { plural } from './markdownText.ts';
 import { stacked } from './movePicture.ts';

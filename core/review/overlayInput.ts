@@ -1,6 +1,6 @@
-import { layoutInput } from '../drawing/connectedLayout.ts';
-import type { DrawnEnd, DrawnLead, DrawnPathEnd, LayoutInput } from '../drawing/layoutInput.ts';
-import { lowerBar, offsetOf, upperBar } from '../winding/joints.ts';
+import { layoutInput } from '../views/layout/connectedLayout.ts';
+import type { DrawnEnd, DrawnLead, DrawnPathEnd, LayoutInput } from '../views/layout/input.ts';
+import { lowerBar, offsetOf, upperBar } from '../winding/joints/joints.ts';
 import { type Bar, barName, cellAt, type SlotTable, type Winding } from '../winding/model.ts';
 import { turned } from './places.ts';
 import type { Wound } from './reviewed.ts';

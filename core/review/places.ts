@@ -1,5 +1,5 @@
-import type { ConnectionFacts } from '../findings/connection.ts';
-import { lowerBar, offsetOf, upperBar, type WindingJoint } from '../winding/joints.ts';
+import type { ConnectionFacts } from '../facts/connection.ts';
+import { lowerBar, offsetOf, upperBar, type WindingJoint } from '../winding/joints/joints.ts';
 import { type Bar, barName, type Path, type Winding } from '../winding/model.ts';
 import type { Reviewed, Wound } from './reviewed.ts';
 

@@ -1,5 +1,5 @@
+import type { Facts } from '../facts/facts.ts';
 import type { CheckedText } from '../findings/checkedText.ts';
-import type { Facts } from '../findings/facts.ts';
 import type { Report } from '../report/schema.ts';
 import type { Winding } from '../winding/model.ts';
 

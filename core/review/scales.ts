@@ -1,5 +1,5 @@
-import { unitNamed, unitNames } from '../language/units.ts';
-import { type VocabularyEntry, vocabulary } from '../language/vocabulary.ts';
+import { unitNamed, unitNames } from '../language/vocabulary/units.ts';
+import { type VocabularyEntry, vocabulary } from '../language/vocabulary/vocabulary.ts';
 
 /** The words that `require` can set limits on. */
 export const quantities: readonly VocabularyEntry[] = vocabulary.filter(({ role }) => role === 'quantity');

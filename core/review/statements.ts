@@ -1,9 +1,9 @@
-import type { Block, RowPlace, Statement, Value, WalkStep } from '../language/document.ts';
 import type { Range } from '../language/finding.ts';
-import { visible } from '../language/kinds.ts';
-import { type Token, tokenIndexAt } from '../language/lexer.ts';
-import { expandSequence, mostItems, type Sequence, sequenceLength } from '../language/sequence.ts';
-import { type VocabularyEntry, vocabulary } from '../language/vocabulary.ts';
+import type { Block, RowPlace, Statement, Value, WalkStep } from '../language/text/document.ts';
+import { type Token, tokenIndexAt } from '../language/text/lexer.ts';
+import { expandSequence, mostItems, type Sequence, sequenceLength } from '../language/text/sequence.ts';
+import { visible } from '../language/textFindingKinds.ts';
+import { type VocabularyEntry, vocabulary } from '../language/vocabulary/vocabulary.ts';
 import { layerLetter } from '../winding/model.ts';
 import type { Reviewed } from './reviewed.ts';
 

@@ -1,5 +1,10 @@
-import { allOf, derive, type Figure, known, missing, stated } from '../analysis/figure.ts';
-import type { BarSpecification, Given, PerLayers, Specification } from '../language/specification.ts';
+import { allOf, derive, type Figure, known, missing, stated } from '../figures/figure.ts';
+import type {
+  BarSpecification,
+  Given,
+  PerLayers,
+  Specification,
+} from '../language/specification/specification.ts';
 import { layerLetter } from '../winding/model.ts';
 
 type LayerWord = 'width' | 'height' | 'strands';

@@ -1,5 +1,5 @@
-import { allOf, derive, deriveFigure, type Figure } from '../analysis/figure.ts';
-import type { Specification } from '../language/specification.ts';
+import { allOf, derive, deriveFigure, type Figure } from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import { barCoating, barHeight, barWidth } from './barInputs.ts';
 import { type SlotRow, slotLength, slotLiner, slotMouths, slotRows, slotWedge } from './slotRows.ts';

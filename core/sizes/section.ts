@@ -1,5 +1,5 @@
-import { allOf, derive, deriveFigure, type Figure, known, missing } from '../analysis/figure.ts';
-import type { Specification } from '../language/specification.ts';
+import { allOf, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import { barCorner, barSize } from './barInputs.ts';
 

@@ -1,6 +1,6 @@
-import { allOf, derive, deriveFigure, type Figure, known, missing, stated } from '../analysis/figure.ts';
 import { gapDiameter, gapSides, slotOfLayer } from '../analysis/machineInputs.ts';
-import type { SlotSpecification, Specification } from '../language/specification.ts';
+import { allOf, derive, deriveFigure, type Figure, known, missing, stated } from '../figures/figure.ts';
+import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import { layerLetter } from '../winding/model.ts';
 import { barCoating, barHeight, withDefault } from './barInputs.ts';

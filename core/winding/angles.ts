@@ -1,4 +1,4 @@
-import type { Angle } from '../language/specification.ts';
+import type { Angle } from '../language/specification/specification.ts';
 
 /** Mechanical radians of a written angle: x edeg are x / polePairs deg, a slot is 360/slots deg. */
 export function mechanicalRadians(angle: Angle, slots: number, polePairs: number): number {

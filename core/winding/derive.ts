@@ -1,4 +1,13 @@
 import { type Finding, finding, type Range } from '../language/finding.ts';
+import { largest } from '../language/numbers.ts';
+import type {
+  Angle,
+  ConnectSpecification,
+  Given,
+  LayoutSpecification,
+  Specification,
+} from '../language/specification/specification.ts';
+import { nearestWord } from '../language/suggest.ts';
 import {
   blockMissing,
   layerOutside,
@@ -8,17 +17,8 @@ import {
   statementMissing,
   statementsExclude,
   titleMissing,
-} from '../language/kinds.ts';
-import { largest } from '../language/numbers.ts';
-import type {
-  Angle,
-  ConnectSpecification,
-  Given,
-  LayoutSpecification,
-  Specification,
-} from '../language/specification.ts';
-import { nearestWord } from '../language/suggest.ts';
-import { type BlockName, statementEntry, vocabularyEntry } from '../language/vocabulary.ts';
+} from '../language/textFindingKinds.ts';
+import { type BlockName, statementEntry, vocabularyEntry } from '../language/vocabulary/vocabulary.ts';
 import { electricalDegrees, mechanicalRadians } from './angles.ts';
 import { defaultBelt, generateTable } from './generate.ts';
 import {
@@ -29,7 +29,7 @@ import {
   layoutRefused,
   layoutTwofold,
   speedDisagrees,
-} from './kinds.ts';
+} from './layoutFindingKinds.ts';
 import {
   type Bar,
   type LayoutOrigin,
@@ -39,12 +39,12 @@ import {
   type SlotTable,
   type Winding,
 } from './model.ts';
-import { reportRepeatedBars } from './pathClashes.ts';
-import { compareWithTable } from './pathsAgainstTable.ts';
-import { layersOfPaths, tableOfPaths } from './pathTable.ts';
+import { compareWithTable } from './paths/againstTable.ts';
+import { reportRepeatedBars } from './paths/clashes.ts';
+import { layersOfPaths, tableOfPaths } from './paths/pathTable.ts';
+import { type SourcedPath, walkPaths } from './paths/writtenPaths.ts';
 import { phaseSystem } from './phases.ts';
 import { tableFromRows } from './rows.ts';
-import { type SourcedPath, walkPaths } from './writtenPaths.ts';
 
 /** A winding made from what a text says, or null with the findings that say why not. */
 export interface DerivedWinding {

@@ -1,9 +1,9 @@
-import type { RowPlace } from '../language/document.ts';
 import { type Finding, finding, type Range } from '../language/finding.ts';
-import { layerOutside, layerRepeated, sequenceTooLong } from '../language/kinds.ts';
-import { expandSequence, mostItems, sequenceLength } from '../language/sequence.ts';
-import type { Given, LayerRow } from '../language/specification.ts';
-import { layerCircular, layerMissing, phaseUnknown, rowLength } from './kinds.ts';
+import type { Given, LayerRow } from '../language/specification/specification.ts';
+import type { RowPlace } from '../language/text/document.ts';
+import { expandSequence, mostItems, sequenceLength } from '../language/text/sequence.ts';
+import { layerOutside, layerRepeated, sequenceTooLong } from '../language/textFindingKinds.ts';
+import { layerCircular, layerMissing, phaseUnknown, rowLength } from './layoutFindingKinds.ts';
 import { layerLetter, type PhaseSystem, type SlotTable } from './model.ts';
 
 type WrittenRow = Extract<LayerRow, { kind: 'row' }>;

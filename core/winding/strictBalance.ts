@@ -1,4 +1,4 @@
-import { layerSkews } from './jointsSkew.ts';
+import { layerSkews } from './joints/skew.ts';
 import { cellAt, phaseOfCell, type Winding } from './model.ts';
 
 /**

@@ -1,6 +1,6 @@
 import { senseInPath } from '../../core/balance/validity.ts';
+import type { ConnectionFacts } from '../../core/facts/connection.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
-import type { ConnectionFacts } from '../../core/findings/connection.ts';
 import { modulo } from '../../core/winding/integers.ts';
 import { type Bar, cellAt, type Path, phaseOfCell, type Winding } from '../../core/winding/model.ts';
 

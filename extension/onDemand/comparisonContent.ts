@@ -1,5 +1,5 @@
 import { l10n } from 'vscode';
-import type { Picture, Primitive } from '../../core/drawing/picture.ts';
+import type { Picture, Primitive } from '../../core/picture/picture.ts';
 import { compare } from '../../core/review/compare.ts';
 import { overlayPicture } from '../../core/review/overlay.ts';
 import type { Comparison } from '../../core/review/schema.ts';

@@ -9,7 +9,7 @@ import {
   type TextDocument,
 } from 'vscode';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
-import { type Completion, completions } from '../../core/language/completions.ts';
+import { type Completion, completions } from '../../core/language/vocabulary/completions.ts';
 import { entryLines } from './entryWords.ts';
 
 /**

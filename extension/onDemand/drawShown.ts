@@ -1,7 +1,7 @@
-import type { Standout } from '../../core/drawing/layoutInput.ts';
-import type { Picture } from '../../core/drawing/picture.ts';
-import { drawView } from '../../core/drawing/views.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
+import type { Picture } from '../../core/picture/picture.ts';
+import type { Standout } from '../../core/views/layout/input.ts';
+import { drawView } from '../../core/views/views.ts';
 import { layerLetter, type Winding } from '../../core/winding/model.ts';
 import type { ShownTable } from '../messages.ts';
 import type { Wish } from '../wish.ts';

@@ -1,10 +1,10 @@
-import type { Picture } from '../../core/drawing/picture.ts';
-import { sheets } from '../../core/drawing/sheets.ts';
-import { pictureToSvg } from '../../core/drawing/svg.ts';
-import { drawView, type ViewName } from '../../core/drawing/views.ts';
-import type { Facts } from '../../core/findings/facts.ts';
+import type { Facts } from '../../core/facts/facts.ts';
+import type { Picture } from '../../core/picture/picture.ts';
+import { pictureToSvg } from '../../core/picture/svg.ts';
 import { stacked } from '../../core/review/movePicture.ts';
+import { sheets } from '../../core/sheets/sheets.ts';
 import type { Study } from '../../core/study.ts';
+import { drawView, type ViewName } from '../../core/views/views.ts';
 import type { Parts } from '../loadOnDemand.ts';
 import { sha256 } from './digest.ts';
 

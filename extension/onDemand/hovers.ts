@@ -1,8 +1,8 @@
 import { Hover, l10n, MarkdownString, type Position, Range, type TextDocument } from 'vscode';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { LimitResult } from '../../core/findings/limits.ts';
-import { explainedWord, tokenAt } from '../../core/language/explain.ts';
 import type { Range as TextRange } from '../../core/language/finding.ts';
+import { explainedWord, tokenAt } from '../../core/language/vocabulary/explain.ts';
 import { valueText } from '../../core/review/words.ts';
 import { entryLines } from './entryWords.ts';
 import { marksAt } from './marks.ts';

@@ -1,7 +1,7 @@
 import type { CheckedText } from '../../core/findings/checkedText.ts';
-import type { RowPlace, Statement } from '../../core/language/document.ts';
 import type { Range } from '../../core/language/finding.ts';
-import { expandSequence } from '../../core/language/sequence.ts';
+import type { RowPlace, Statement } from '../../core/language/text/document.ts';
+import { expandSequence } from '../../core/language/text/sequence.ts';
 import { type Bar, barName } from '../../core/winding/model.ts';
 import type { PathMark } from '../messages.ts';
 import type { Subject } from '../subject.ts';

@@ -1,4 +1,4 @@
-import { schedule, scheduleTables } from '../../core/report/schedule.ts';
+import { schedule, scheduleTables } from '../../core/tables/schedule.ts';
 import type { Parts } from '../loadOnDemand.ts';
 import { sha256 } from './digest.ts';
 import { type Drawable, drawingFile, picturesOf } from './drawingFiles.ts';

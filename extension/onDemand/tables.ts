@@ -1,9 +1,9 @@
 import { l10n } from 'vscode';
+import type { Facts } from '../../core/facts/facts.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
-import type { Facts } from '../../core/findings/facts.ts';
-import { lineColumn, lineStarts } from '../../core/language/lines.ts';
 import { fixed, percent } from '../../core/language/numbers.ts';
-import { type ScheduleTable, scheduleRows } from '../../core/report/schedule.ts';
+import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
+import { type ScheduleTable, scheduleRows } from '../../core/tables/schedule.ts';
 import { barName } from '../../core/winding/model.ts';
 import type { ShownTable } from '../messages.ts';
 import type { PanelTable } from '../wish.ts';

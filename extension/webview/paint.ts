@@ -1,8 +1,8 @@
 import { create, SVG } from '@svgdotjs/svg.js';
-import { rootAttributes, type SvgElement, toElement } from '../../core/drawing/element.ts';
-import { numberText } from '../../core/drawing/numberText.ts';
-import type { Picture, Primitive } from '../../core/drawing/picture.ts';
-import { samePrimitive } from '../../core/drawing/samePrimitive.ts';
+import { rootAttributes, type SvgElement, toElement } from '../../core/picture/element.ts';
+import { numberText } from '../../core/picture/numberText.ts';
+import type { Picture, Primitive } from '../../core/picture/picture.ts';
+import { samePrimitive } from '../../core/picture/samePrimitive.ts';
 
 /** A primitive on the page. */
 interface Painted {

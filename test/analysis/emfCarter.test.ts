@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carterFactor } from '../../core/analysis/carter.ts';
+import { carterFactor } from '../../core/analysis/emf/carter.ts';
 
 /**
  * Carter's factor from the field itself: Laplace's equation in half a slot pitch with a deep open slot,

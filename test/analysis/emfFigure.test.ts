@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { allOf, derive, deriveFigure, known, missing, sortFigures } from '../../core/analysis/figure.ts';
+import { allOf, derive, deriveFigure, known, missing, sortFigures } from '../../core/figures/figure.ts';
 
 describe('figures', () => {
   it('known where all inputs are, with every assumption once', () => {

@@ -17,7 +17,7 @@ describe('the core imports only itself, in the order of the flow', () => {
   });
 
   const forbidden: readonly (readonly [string, string, string])[] = [
-    ['the editor', 'language/lexer.ts', `import { window } from 'vscode';`],
+    ['the editor', 'language/text/lexer.ts', `import { window } from 'vscode';`],
     ['a Node module', 'winding/derive.ts', `import { readFileSync } from 'fs';`],
     ['a Node module by its other name', 'winding/derive.ts', `import * as fs from 'node:fs';`],
     ['a Node module by require', 'winding/derive.ts', `const fs = require('node:fs');`],
@@ -25,17 +25,25 @@ describe('the core imports only itself, in the order of the flow', () => {
     ['the command line', 'report/build.ts', `import { run } from '../../cli/main.ts';`],
     ['the extension, as a type', 'study.ts', `import type { Studies } from '../extension/studies.ts';`],
     ['the extension, passed on', 'study.ts', `export * from '../extension/studies.ts';`],
-    ['a package of the page', 'drawing/layout.ts', `import { SVG } from '@svgdotjs/svg.js';`],
+    ['a package of the page', 'views/layout/layout.ts', `import { SVG } from '@svgdotjs/svg.js';`],
     ['the PDF library outside the PDF writer', 'report/build.ts', `import PDFDocument from 'pdfkit';`],
     [
       'a folder later in the flow',
-      'language/parser.ts',
-      `import { deriveWinding } from '../winding/derive.ts';`,
+      'language/text/parser.ts',
+      `import { deriveWinding } from '../../winding/derive.ts';`,
     ],
     ['the study', 'report/build.ts', `import { study } from '../study.ts';`],
-    ['a folder beside it', 'drawing/layout.ts', `import { buildReport } from '../report/build.ts';`],
-    ['zod by the form that drags in all languages', 'language/values.ts', `import { z } from 'zod';`],
-    ['an import that runs a file', 'language/lexer.ts', `import '../winding/derive.ts';`],
+    [
+      'a folder later in the flow, from deeper down',
+      'views/layout/layout.ts',
+      `import { sheets } from '../../sheets/sheets.ts';`,
+    ],
+    [
+      'zod by the form that drags in all languages',
+      'language/specification/values.ts',
+      `import { z } from 'zod';`,
+    ],
+    ['an import that runs a file', 'language/text/lexer.ts', `import '../../winding/derive.ts';`],
   ];
   for (const [what, path, line] of forbidden)
     test(`${what} is refused`, () => {

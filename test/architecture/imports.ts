@@ -3,31 +3,35 @@ import { join, posix } from 'node:path';
 
 /** The folders of the core in the order in which data flows: each may use those before it, none after it. */
 export const coreOrder = [
+  'figures',
   'language',
+  'picture',
   'winding',
   'analysis',
   'sizes',
-
+  'space',
   'copper',
   'balance',
+  'routing',
+  'operation',
+  'facts',
   'findings',
+  'tables',
   'report',
-  'drawing',
+  'views',
+  'sheets',
   'review',
-  'explore',
+  'variants',
   'study.ts',
 ];
-
-/** Of these, none uses another; a review draws with `drawing` and counts findings as `report` writes them. */
-const siblings = ['report', 'drawing', 'explore'];
 
 /** What the core takes from elsewhere; each is pure and runs in every host. `sarif` is types only. */
 const allowedPackages = ['zod', 'zod/mini', 'd3-scale', 'd3-array', 'd3-shape', 'papaparse', 'sarif'];
 
 /** Large packages, each only for the files that write its format: they are bundled apart and loaded on demand. */
 const formatPackages: ReadonlyMap<string, string> = new Map([
-  ['pdfkit', 'drawing/pdf'],
-  ['@tarikjabiri/dxf', 'drawing/dxf'],
+  ['pdfkit', 'picture/pdf/'],
+  ['@tarikjabiri/dxf', 'picture/dxf/'],
 ]);
 
 /** Path from the core's folder, with forward slashes, to source text. */
@@ -68,23 +72,17 @@ function reasonAgainst(path: string, specifier: string): string | null {
   if (target.startsWith('..')) return 'outside the core';
   const [from, to] = [placeOf(path), placeOf(target)];
   if (from < 0 || to < 0) return 'a folder that the order of the core does not name';
-  if (to > from) return 'data flows the other way';
-  return areSiblings(from, to) ? 'these folders stand side by side' : null;
+  return to > from ? 'data flows the other way' : null;
 }
 
 function reasonAgainstPackage(path: string, name: string): string | null {
   const writers = formatPackages.get(name);
-  if (writers !== undefined) return path.startsWith(writers) ? null : `only ${writers}*.ts may use it`;
+  if (writers !== undefined) return path.startsWith(writers) ? null : `only ${writers} may use it`;
   return allowedPackages.includes(name) ? null : 'the core uses no such package';
 }
 
 function placeOf(path: string): number {
   return coreOrder.indexOf(path.split('/')[0] ?? '');
-}
-
-function areSiblings(from: number, to: number): boolean {
-  const names = [coreOrder[from] ?? '', coreOrder[to] ?? ''];
-  return from !== to && names.every((name) => siblings.includes(name));
 }
 
 /** Every import cycle among the files, each found once, from its first file back to it. */

@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { accessOrder, jumperLevels, jumpersByPath } from '../../core/balance/jumpers.ts';
 import { terminalPlaces } from '../../core/balance/terminals.ts';
-import { connectionsOf } from '../../core/winding/joints.ts';
+import { route } from '../../core/routing/route.ts';
+import { connectionsOf } from '../../core/winding/joints/joints.ts';
 import type { Bar, Path, Winding } from '../../core/winding/model.ts';
-import { route } from '../../core/winding/route.ts';
 import type { MachineRequest } from '../winding/windings.ts';
 import { machine } from '../winding/windings.ts';
 

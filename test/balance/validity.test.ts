@@ -4,9 +4,9 @@ import { occupationProblems } from '../../core/balance/occupation.ts';
 import type { BarProblem, JointProblem } from '../../core/balance/validity.ts';
 import { barProblems, jointProblems } from '../../core/balance/validity.ts';
 import { phaseBalances } from '../../core/balance/voltages.ts';
-import { connectionsOf } from '../../core/winding/joints.ts';
+import { route } from '../../core/routing/route.ts';
+import { connectionsOf } from '../../core/winding/joints/joints.ts';
 import type { Bar, Path, Winding } from '../../core/winding/model.ts';
-import { route } from '../../core/winding/route.ts';
 import type { MachineRequest } from '../winding/windings.ts';
 import { machine } from '../winding/windings.ts';
 

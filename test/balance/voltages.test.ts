@@ -4,9 +4,9 @@ import { multiply, size, solveComplex, subtract } from '../../core/balance/compl
 import { barPotentials, type PlacedNumbers, voltagesBetweenBars } from '../../core/balance/potentials.ts';
 import { leakageMatrix, phaseCurrent, plainSlot, slotLeakageSplit } from '../../core/balance/slotLeakage.ts';
 import { harmonicSpreads, pathSum, phaseBalances, phasePatterns } from '../../core/balance/voltages.ts';
+import type { RouteOptions } from '../../core/routing/route.ts';
+import { route } from '../../core/routing/route.ts';
 import type { Path, Winding } from '../../core/winding/model.ts';
-import type { RouteOptions } from '../../core/winding/route.ts';
-import { route } from '../../core/winding/route.ts';
 import type { MachineRequest } from '../winding/windings.ts';
 import { machine } from '../winding/windings.ts';
 

@@ -12,13 +12,13 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { getLanguageService, type JSONSchema, TextDocument } from 'vscode-json-languageservice';
-import { type Connector, connectNow } from '../../core/findings/connection.ts';
-import { parse } from '../../core/language/parser.ts';
-import { specify } from '../../core/language/specify.ts';
+import { type Connector, connectNow } from '../../core/facts/connection.ts';
+import { specify } from '../../core/language/specification/specify.ts';
+import { parse } from '../../core/language/text/parser.ts';
 import { reportSchema } from '../../core/report/schema.ts';
+import { route } from '../../core/routing/route.ts';
 import { study } from '../../core/study.ts';
 import type { Winding } from '../../core/winding/model.ts';
-import { route } from '../../core/winding/route.ts';
 import { createBackgroundConnector } from '../../extension/backgroundConnector.ts';
 import { activationTimes } from './activation.ts';
 import { redraws, redrawTimes } from './panel.ts';

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { chromium } from 'playwright-core';
-import type { Picture } from '../../core/drawing/picture.ts';
+import type { Picture } from '../../core/picture/picture.ts';
 import { study } from '../../core/study.ts';
 
 /** Two pictures to draw by turns, in a browser. */

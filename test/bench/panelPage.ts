@@ -1,4 +1,4 @@
-import type { Picture } from '../../core/drawing/picture.ts';
+import type { Picture } from '../../core/picture/picture.ts';
 import { paint } from '../../extension/webview/paint.ts';
 
 /** What `panel.ts` calls on the page. */

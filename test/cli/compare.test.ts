@@ -3,9 +3,9 @@ import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../../cli/program.ts';
-import { format } from '../../core/language/formatter.ts';
+import { format } from '../../core/language/format/formatter.ts';
 import { compareSchema } from '../../core/review/schema.ts';
-import { readXml, valuesOf } from '../drawing/checkPicture.ts';
+import { readXml, valuesOf } from '../picture/checkPicture.ts';
 import { generatedFerry, writtenFerry } from '../review/texts.ts';
 import { makeRepository, type Repository } from './repository.ts';
 

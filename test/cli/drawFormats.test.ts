@@ -4,10 +4,10 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { FileFormats } from '../../cli/fileFormats.ts';
 import { run } from '../../cli/program.ts';
-import * as writers from '../../core/drawing/fileFormats.ts';
+import * as writers from '../../core/picture/fileFormats.ts';
 import { study } from '../../core/study.ts';
 import { drawingFont } from '../../scripts/font.mjs';
-import { readPdf } from '../drawing/readPdf.ts';
+import { readPdf } from '../picture/readPdf.ts';
 
 const example = 'examples/harbor-ferry-pod-drive.winding';
 let folder: string;
@@ -85,7 +85,7 @@ describe('schedules as files', () => {
     expect((await call('schedule', example, '--table', table, '--output', file)).exitCode).toBe(0);
     const { output } = await call('schedule', example, '--table', table);
     expect(readFileSync(file, 'utf8')).toBe(output);
-    // The contents are read back in test/report/schedule.test.ts.
+    // The contents are read back in test/tables/schedule.test.ts.
     expect(output.split('\r\n').length).toBeGreaterThan(5);
   });
 

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../../cli/program.ts';
-import { format } from '../../core/language/formatter.ts';
+import { format } from '../../core/language/format/formatter.ts';
 import { reportSchema } from '../../core/report/schema.ts';
 import { study } from '../../core/study.ts';
 import { examples, projectFolder } from '../support/files.ts';

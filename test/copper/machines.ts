@@ -1,5 +1,5 @@
 import { differentialLeakage } from '../../core/analysis/differentialLeakage.ts';
-import { type EmfResult, emf } from '../../core/analysis/emf.ts';
+import { type EmfResult, emf } from '../../core/analysis/emf/emf.ts';
 import { windingFactor } from '../../core/analysis/factors.ts';
 import { machineValue, phaseCurrent } from '../../core/analysis/machineInputs.ts';
 import { occupationProblems } from '../../core/balance/occupation.ts';
@@ -10,12 +10,12 @@ import { type CopperResult, copper } from '../../core/copper/copper.ts';
 import type { CopperProblem } from '../../core/copper/copperFigures.ts';
 import { type CopperParts, copperParts, problemsOfCopper } from '../../core/copper/copperFigures.ts';
 import type { CopperInput } from '../../core/copper/geometryFigures.ts';
-import { parse } from '../../core/language/parser.ts';
-import { specify } from '../../core/language/specify.ts';
+import { specify } from '../../core/language/specification/specify.ts';
+import { parse } from '../../core/language/text/parser.ts';
+import { route } from '../../core/routing/route.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
-import { connectionsOf } from '../../core/winding/joints.ts';
+import { connectionsOf } from '../../core/winding/joints/joints.ts';
 import type { Path } from '../../core/winding/model.ts';
-import { route } from '../../core/winding/route.ts';
 
 /** Everything of one text that the copper is computed from, and the results. */
 export interface Examined {

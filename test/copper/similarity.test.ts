@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { emf } from '../../core/analysis/emf.ts';
-import { emfModels } from '../../core/analysis/emfModels.ts';
+import { emf } from '../../core/analysis/emf/emf.ts';
+import { emfModels } from '../../core/analysis/emf/models.ts';
 import { copper } from '../../core/copper/copper.ts';
 import { copperModels } from '../../core/copper/copperModels.ts';
-import type { Given, Specification } from '../../core/language/specification.ts';
+import type { Given, Specification } from '../../core/language/specification/specification.ts';
 import { copperInput, crossedDrive, partsOf } from './machines.ts';
 
 /**

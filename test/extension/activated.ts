@@ -1,6 +1,6 @@
 import type { ExtensionContext } from 'vscode';
 import { checkText } from '../../core/findings/checkedText.ts';
-import { format } from '../../core/language/formatter.ts';
+import { format } from '../../core/language/format/formatter.ts';
 import { activateSlotwright } from '../../extension/activate.ts';
 import type { Surroundings } from '../../extension/backgroundConnector.ts';
 import type { Parts } from '../../extension/loadOnDemand.ts';
@@ -32,7 +32,7 @@ export const brokenText = soundText.replace('poles  2', 'polse  2');
 /** What is loaded on demand, from the tree instead of the bundles. */
 const partsOfTree: Parts = {
   onDemand: () => import('../../extension/onDemand/entry.ts'),
-  fileFormats: () => import('../../core/drawing/fileFormats.ts'),
+  fileFormats: () => import('../../core/picture/fileFormats.ts'),
   font: async () => drawingFont(),
 };
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { connectNow, type PathRequest } from '../../core/findings/connection.ts';
+import { connectNow, type PathRequest } from '../../core/facts/connection.ts';
 import { study } from '../../core/study.ts';
 import { createBackgroundConnector } from '../../extension/backgroundConnector.ts';
 

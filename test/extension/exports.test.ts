@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { study } from '../../core/study.ts';
-import { readPdf } from '../drawing/readPdf.ts';
+import { readPdf } from '../picture/readPdf.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import { editorState, openStubDocument, Uri } from './vscodeStub.ts';
 

@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { createOnigScanner, createOnigString, loadWASM } from 'vscode-oniguruma';
 import { type IGrammar, INITIAL, Registry } from 'vscode-textmate';
-import { units } from '../../core/language/units.ts';
-import { type Role, vocabulary } from '../../core/language/vocabulary.ts';
+import { units } from '../../core/language/vocabulary/units.ts';
+import { type Role, vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 
 const file = join(import.meta.dirname, '../../syntaxes/winding.tmLanguage.json');
 const source = JSON.parse(readFileSync(file, 'utf8'));

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { vocabulary } from '../../core/language/vocabulary.ts';
+import { vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 import { activateOnStub, soundText } from './activated.ts';
 import { editorState, openStubDocument } from './vscodeStub.ts';
 

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { schedule } from '../../core/report/schedule.ts';
 import { study } from '../../core/study.ts';
+import { schedule } from '../../core/tables/schedule.ts';
 import type { HostMessage, PanelContent, PanelMarks, PanelNotice } from '../../extension/messages.ts';
 import type { Subject } from '../../extension/subject.ts';
 import { firstWish, type PanelTable, panelTables, panelViews, type Wish } from '../../extension/wish.ts';

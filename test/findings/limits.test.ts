@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { limitFailed } from '../../core/findings/limits.ts';
-import { unitNamed } from '../../core/language/units.ts';
-import { vocabulary } from '../../core/language/vocabulary.ts';
+import { unitNamed } from '../../core/language/vocabulary/units.ts';
+import { vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 import { study } from '../../core/study.ts';
 import { soundExamples } from '../support/files.ts';
 import { expectFindings } from '../support/marked.ts';

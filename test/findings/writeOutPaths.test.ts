@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { format } from '../../core/language/formatter.ts';
+import { format } from '../../core/language/format/formatter.ts';
 import { study } from '../../core/study.ts';
 
 const head = `winding "Ferry stator"

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { emf } from '../../core/analysis/emf.ts';
-import { missing } from '../../core/analysis/figure.ts';
-import { parse } from '../../core/language/parser.ts';
-import { specify } from '../../core/language/specify.ts';
+import { emf } from '../../core/analysis/emf/emf.ts';
+import { missing } from '../../core/figures/figure.ts';
+import { specify } from '../../core/language/specification/specify.ts';
+import { parse } from '../../core/language/text/parser.ts';
 import { explicit } from '../analysis/windings.ts';
 import { examine } from '../copper/machines.ts';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { format, lineWidth } from '../../core/language/formatter.ts';
-import { parse } from '../../core/language/parser.ts';
+import { format, lineWidth } from '../../core/language/format/formatter.ts';
+import { parse } from '../../core/language/text/parser.ts';
 import { anyTexts, damagedTexts, validTexts } from '../support/documents.ts';
 import { examples } from '../support/files.ts';
 import { commentsOf, structureOf } from '../support/structure.ts';

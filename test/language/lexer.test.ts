@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { tokenize } from '../../core/language/lexer.ts';
+import { tokenize } from '../../core/language/text/lexer.ts';
 
 /** Kind and text of every token but the end. */
 function cut(text: string): readonly string[] {

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import * as kinds from '../../core/language/kinds.ts';
-import { longestText, mostFindings, parse } from '../../core/language/parser.ts';
-import { specify } from '../../core/language/specify.ts';
+import { specify } from '../../core/language/specification/specify.ts';
+import { longestText, mostFindings, parse } from '../../core/language/text/parser.ts';
+import * as kinds from '../../core/language/textFindingKinds.ts';
 import { anyTexts, damagedTexts, validTexts } from '../support/documents.ts';
 import { examples, soundExamples } from '../support/files.ts';
 import { expectFindings, expectWithin, marked } from '../support/marked.ts';

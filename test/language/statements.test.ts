@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import * as kinds from '../../core/language/kinds.ts';
-import { parse } from '../../core/language/parser.ts';
-import { parsePattern } from '../../core/language/pattern.ts';
-import { unitNames, units } from '../../core/language/units.ts';
-import { type VocabularyEntry, vocabulary } from '../../core/language/vocabulary.ts';
+import { parse } from '../../core/language/text/parser.ts';
+import * as kinds from '../../core/language/textFindingKinds.ts';
+import { parsePattern } from '../../core/language/vocabulary/pattern.ts';
+import { unitNames, units } from '../../core/language/vocabulary/units.ts';
+import { type VocabularyEntry, vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 import { expectFindings, marked } from '../support/marked.ts';
 
 const findingsOf = (text: string) => parse(text).findings;

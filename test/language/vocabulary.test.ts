@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { parse } from '../../core/language/parser.ts';
-import { type Pattern, parsePattern, patternLiterals } from '../../core/language/pattern.ts';
-import { unitNames, units } from '../../core/language/units.ts';
-import { statementWords, vocabulary } from '../../core/language/vocabulary.ts';
+import { parse } from '../../core/language/text/parser.ts';
+import { type Pattern, parsePattern, patternLiterals } from '../../core/language/vocabulary/pattern.ts';
+import { unitNames, units } from '../../core/language/vocabulary/units.ts';
+import { statementWords, vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 
 const statements = vocabulary.filter(({ role }) => role === 'statement' || role === 'quantity');
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { drawView, viewNames } from '../../core/drawing/views.ts';
-import { scheduleRows } from '../../core/report/schedule.ts';
 import { study } from '../../core/study.ts';
+import { scheduleRows } from '../../core/tables/schedule.ts';
+import { drawView, viewNames } from '../../core/views/views.ts';
 import { crossedDrive, ferryDrive, withLine } from '../copper/machines.ts';
 import { soundExamples } from '../support/files.ts';
 

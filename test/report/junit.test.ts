@@ -2,7 +2,7 @@ import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
 import { junitXml } from '../../core/report/junit.ts';
 import { study } from '../../core/study.ts';
-import { type ReadElement, readXml } from '../drawing/checkPicture.ts';
+import { type ReadElement, readXml } from '../picture/checkPicture.ts';
 import { examples } from '../support/files.ts';
 
 const report = (files: readonly { readonly name: string; readonly text: string }[], unread = [] as never[]) =>

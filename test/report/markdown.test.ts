@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { markdownTable, plainText } from '../../core/report/markdownTable.ts';
+import { markdownTable, plainText } from '../../core/report/markdown/table.ts';
 import { study } from '../../core/study.ts';
 import { examples, soundExamples } from '../support/files.ts';
 import { headings, htmlElements, tableRows } from '../support/markdown.ts';

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../../cli/program.ts';
-import { readXml, valuesOf } from '../drawing/checkPicture.ts';
+import { readXml, valuesOf } from '../picture/checkPicture.ts';
 import { generatedFerry } from '../review/texts.ts';
 
 let folder: string;

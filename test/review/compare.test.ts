@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { format } from '../../core/language/formatter.ts';
+import { format } from '../../core/language/format/formatter.ts';
 import { compare } from '../../core/review/compare.ts';
 import { type Comparison, comparisonSchema } from '../../core/review/schema.ts';
 import { study } from '../../core/study.ts';

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import type { Picture, Primitive } from '../../core/drawing/picture.ts';
-import { inkColors, paperColor, roleStyles } from '../../core/drawing/roleStyle.ts';
-import { pictureToSvg } from '../../core/drawing/svg.ts';
+import type { Picture, Primitive } from '../../core/picture/picture.ts';
+import { inkColors, paperColor, roleStyles } from '../../core/picture/roleStyle.ts';
+import { pictureToSvg } from '../../core/picture/svg.ts';
 import { compare } from '../../core/review/compare.ts';
 import { overlayPicture } from '../../core/review/overlay.ts';
 import { study } from '../../core/study.ts';
-import { flat, readXml, troublesOf } from '../drawing/checkPicture.ts';
+import { flat, readXml, troublesOf } from '../picture/checkPicture.ts';
 import { examples } from '../support/files.ts';
 import { generatedFerry, writtenFerry } from './texts.ts';
 

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
-import { type Pattern, parsePattern } from '../../core/language/pattern.ts';
-import { units } from '../../core/language/units.ts';
+import { type Pattern, parsePattern } from '../../core/language/vocabulary/pattern.ts';
+import { units } from '../../core/language/vocabulary/units.ts';
 import {
   type BlockName,
   blockNames,
   type VocabularyEntry,
   vocabulary,
-} from '../../core/language/vocabulary.ts';
+} from '../../core/language/vocabulary/vocabulary.ts';
 import { examples } from './files.ts';
 
 // Arbitrary winding texts: valid ones made from the vocabulary's own patterns, and broken ones made by

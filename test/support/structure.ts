@@ -1,4 +1,4 @@
-import type { Document, Statement } from '../../core/language/document.ts';
+import type { Document, Statement } from '../../core/language/text/document.ts';
 
 // What a document says, without the places it is said at: formatting must not change it.
 

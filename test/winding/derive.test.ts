@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { parse } from '../../core/language/parser.ts';
-import { specify } from '../../core/language/specify.ts';
+import { specify } from '../../core/language/specification/specify.ts';
+import { parse } from '../../core/language/text/parser.ts';
 import { study } from '../../core/study.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
-import { layoutRefused } from '../../core/winding/kinds.ts';
+import { layoutRefused } from '../../core/winding/layoutFindingKinds.ts';
 import { expectFindings } from '../support/marked.ts';
 import { windingText } from '../support/windingText.ts';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { type Connections, connectionsOf, lowerBar, offsetOf } from '../../core/winding/joints.ts';
-import { tipSpacing } from '../../core/winding/jointTips.ts';
+import { type RouteOptions, route } from '../../core/routing/route.ts';
+import { type Connections, connectionsOf, lowerBar, offsetOf } from '../../core/winding/joints/joints.ts';
+import { tipSpacing } from '../../core/winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../../core/winding/model.ts';
-import { type RouteOptions, route } from '../../core/winding/route.ts';
 import type { MachineRequest } from './windings.ts';
 import { machine } from './windings.ts';
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { connectionsOf, countJoints, isPiece } from '../../core/winding/joints.ts';
-import { barShapes, legsBentApart } from '../../core/winding/jointsBars.ts';
-import { leanOf, regularBends } from '../../core/winding/jointsBends.ts';
+import { route } from '../../core/routing/route.ts';
+import { barShapes, legsBentApart } from '../../core/winding/joints/bars.ts';
+import { leanOf, regularBends } from '../../core/winding/joints/bends.ts';
+import { connectionsOf, countJoints, isPiece } from '../../core/winding/joints/joints.ts';
 import type { Bar, Path, Winding } from '../../core/winding/model.ts';
-import { route } from '../../core/winding/route.ts';
 import { machine } from './windings.ts';
 
 /** A path from its first bar and hops [span, layer]. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { sortedByKey } from '../../core/winding/jointsOrder.ts';
+import { sortedByKey } from '../../core/winding/joints/order.ts';
 
 describe('sorting by key', () => {
   it('agrees with a stable comparing sort', () => {

@@ -1,0 +1,121 @@
+import { allOf, assuming, derive, deriveFigure, type Figure, known } from '../../figures/figure.ts';
+import type { Specification } from '../../language/specification/specification.ts';
+import type { Winding } from '../../winding/model.ts';
+import {
+  airGap,
+  type GapSide,
+  gapCarterFactor,
+  gapDiameter,
+  gapSides,
+  innerGapShare,
+  machineValue,
+  seriesTurns,
+} from '../machineInputs.ts';
+
+/** Permeability of vacuum, Vs/(Am). */
+export const vacuumPermeability = 4e-7 * Math.PI;
+
+/** One gap: its diameter and area, and the mean shear stress that its share of the torque asks of it. */
+export interface GapFigures {
+  readonly side: GapSide;
+  readonly diameter: number;
+  readonly area: number;
+  /** Share of the torque that acts on this gap's rotor. */
+  readonly torqueShare: number;
+  /** Pa. */
+  readonly shearStress: number;
+}
+
+const straightThrough =
+  'two gaps: facing poles of the rotors are opposite, the flux passes straight through the stator';
+
+/**
+ * Magnetizing inductance of a phase, H: m mu0 l (N kw)^2/(pi p^2) times D/g_eff, g_eff = kC g + h/mu
+ * with Carter's factor kC; two gaps in series: D/g_eff := 1/(g_i/D_i + g_o/D_o). Linear iron.
+ * Source: Pyrhonen, Jokinen, Hrabovcova, Design of Rotating Electrical Machines, 2nd ed., 3.9 (from
+ * memory); Kirtley, MIT OpenCourseWare 6.685 notes (from memory).
+ */
+export function magnetizingInductance(
+  specification: Specification,
+  winding: Winding,
+  windingFactor: Figure<number>,
+): Figure<number> {
+  return derive(
+    {
+      stack: machineValue(specification, 'stack'),
+      turns: seriesTurns(specification, winding),
+      factor: windingFactor,
+      gap: relativeGap(specification, winding),
+    },
+    ({ stack, turns, factor, gap }) =>
+      (winding.phases.names.length * vacuumPermeability * stack * (turns * factor) ** 2) /
+      (Math.PI * winding.polePairs ** 2 * gap),
+  );
+}
+
+/** Sum over the gaps of effective length over diameter. */
+function relativeGap(specification: Specification, winding: Winding): Figure<number> {
+  return deriveFigure({ sides: gapSides(specification) }, ({ sides }) => {
+    const parts = sides.map((side) =>
+      deriveFigure({ gap: airGap(specification, side) }, ({ gap }) =>
+        derive(
+          { carter: gapCarterFactor(specification, winding, gap) },
+          ({ carter }) => (carter * gap.length + gap.magnetHeight / gap.permeability) / gap.diameter,
+        ),
+      ),
+    );
+    const sum = derive({ parts: allOf(parts) }, (given) => given.parts.reduce((a, b) => a + b, 0));
+    return sides.length > 1 ? assuming(sum, straightThrough) : sum;
+  });
+}
+
+const evenFlux =
+  'gap flux density: the fundamental flux spread over pole pitch and stack at the bore, without slot openings and fringing';
+
+/** Peak of the fundamental of the flux density at the gap, T, the larger of two: p Phi/(D l). */
+export function gapFluxDensity(specification: Specification, winding: Winding): Figure<number> {
+  return deriveFigure({ sides: gapSides(specification) }, ({ sides }) => {
+    const diameters = allOf(sides.map((side) => gapDiameter(specification, side)));
+    const stack = machineValue(specification, 'stack');
+    const density = derive(
+      { diameters, stack, flux: machineValue(specification, 'flux') },
+      (given) => (winding.polePairs * given.flux) / (Math.min(...given.diameters) * given.stack),
+    );
+    return assuming(density, evenFlux);
+  });
+}
+
+/**
+ * Areas of the gaps and the mean shear stress on each. Of two gaps, each rotor takes the share of
+ * the torque that its share of the slots' ampere-conductors makes with the common flux; two gaps
+ * do not by themselves double the torque of the same bars and flux.
+ */
+export function gapFigures(
+  specification: Specification,
+  torque: Figure<number>,
+): Figure<readonly GapFigures[]> {
+  return deriveFigure({ sides: gapSides(specification) }, ({ sides }) => {
+    const figures = sides.map((side) =>
+      deriveFigure(
+        {
+          diameter: gapDiameter(specification, side),
+          stack: machineValue(specification, 'stack'),
+          torque,
+          inner: innerGapShare(specification),
+        },
+        ({ diameter, stack, torque: nm, inner }) => {
+          const area = Math.PI * diameter * stack;
+          const torqueShare = side === 'inner' ? inner : 1 - inner;
+          return known({
+            side,
+            diameter,
+            area,
+            torqueShare,
+            shearStress: (nm * torqueShare) / (area * (diameter / 2)),
+          });
+        },
+      ),
+    );
+    return sides.length > 1 ? assuming(allOf(figures), straightThrough) : allOf(figures);
+  });
+}

@@ -1,3 +1,0 @@
-// What is loaded only when a drawing is written to a file: the entry of a bundle of its own.
-export { pictureToDxf } from './dxf.ts';
-export { pictureToPdf } from './pdf.ts';

@@ -1,0 +1,211 @@
+import { type AccessOrder, accessOrder, type JumperLevels, jumperLevels } from '../balance/jumpers.ts';
+import {
+  layerCounts,
+  type OccupationProblem,
+  occupationProblems,
+  type PathOccupation,
+} from '../balance/occupation.ts';
+import { type BarGaps, voltagesBetweenBars } from '../balance/potentials.ts';
+import { type CurrentSplit, plainSlot, slotLeakageSplit } from '../balance/slotLeakage.ts';
+import { type TerminalPlaces, terminalPlaces } from '../balance/terminals.ts';
+import { type JointProblem, jointProblems } from '../balance/validity.ts';
+import {
+  type HarmonicSpread,
+  harmonicSpreads,
+  type PhaseBalance,
+  type PhasePattern,
+  phaseBalances,
+  phasePatterns,
+} from '../balance/voltages.ts';
+import { leastTipGap } from '../copper/endRoom.ts';
+import type { PhaseConnection, Specification } from '../language/specification/specification.ts';
+import {
+  type RouteExplanation,
+  type RouteObjective,
+  type RouteOptions,
+  type RouteRefusal,
+  type RouteResult,
+  route,
+} from '../routing/route.ts';
+import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/joints/bars.ts';
+import { type Connections, connectionsOf, countJoints, type JointCounts } from '../winding/joints/joints.ts';
+import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
+import type { EndSide, Path, Winding } from '../winding/model.ts';
+import type { SourcedPath } from '../winding/paths/writtenPaths.ts';
+import { lazy } from './lazy.ts';
+
+/** Paths to be found for a winding, and what else its connection depends on. */
+export interface PathRequest {
+  /** Parallel paths of a phase. */
+  readonly asked: number;
+  /** No `route` is written: one path, because that is the default. */
+  readonly byDefault: boolean;
+  readonly objective: RouteObjective;
+  readonly connection: PhaseConnection;
+  readonly form: BarForm;
+  readonly gap: 'inner' | 'outer' | 'both';
+  /** Smallest distance between joint tips that can be built, in slots; null where sizes are missing. */
+  readonly leastTipGap: number | null;
+}
+
+/** Finds paths, or says that it is still at work; the editor's gives way to typing. */
+export type Connector = (winding: Winding, request: PathRequest) => ConnectionState;
+
+/** How far the bars of a winding are joined into paths. */
+export type ConnectionState =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'pending' }
+  | {
+      readonly kind: 'refused';
+      readonly reason: RouteRefusal;
+      readonly asked: number;
+      readonly byDefault: boolean;
+    }
+  | { readonly kind: 'connected'; readonly facts: ConnectionFacts };
+
+/** All that is computed about a winding's paths, each part when first asked for. */
+export interface ConnectionFacts {
+  readonly connection: PhaseConnection;
+  readonly paths: readonly Path[];
+  /** Where written paths stand in the text; null for paths that were found. */
+  readonly written: readonly SourcedPath[] | null;
+  /** What the router did; null for written paths. */
+  readonly explanation: RouteExplanation | null;
+  readonly form: BarForm;
+  readonly joints: () => Connections;
+  /** Joint counts of the phase that has most special joints. */
+  readonly counts: () => JointCounts;
+  readonly barShapes: () => readonly BarShape[];
+  readonly legsBentApart: () => number;
+  readonly jointProblems: () => readonly JointProblem[];
+  readonly balances: () => readonly PhaseBalance[];
+  readonly spreads: () => readonly HarmonicSpread[];
+  readonly patterns: () => readonly PhasePattern[];
+  readonly layerCounts: () => readonly PathOccupation[];
+  readonly occupation: () => readonly OccupationProblem[];
+  /** Current split by slot leakage alone, an upper estimate without the slot's sizes. */
+  readonly split: () => CurrentSplit | null;
+  readonly gaps: () => BarGaps | null;
+  readonly terminals: () => TerminalPlaces;
+  readonly levels: () => JumperLevels;
+  readonly access: () => AccessOrder;
+  readonly tips: (side: EndSide) => TipSpacing | null;
+}
+
+/** Finds paths at once, however long it takes. */
+export const connectNow: Connector = (winding, request) =>
+  connectionOf(winding, request, route(winding, routeOptions(request)));
+
+/** What the router is asked for. */
+export function routeOptions({ asked, objective, connection, leastTipGap }: PathRequest): RouteOptions {
+  return { paths: asked, objective, connection, ...(leastTipGap === null ? {} : { leastTipGap }) };
+}
+
+/** The connection that follows from what the router found. */
+export function connectionOf(winding: Winding, request: PathRequest, result: RouteResult): ConnectionState {
+  const { asked, byDefault, connection, form, gap } = request;
+  if (!result.ok) return { kind: 'refused', reason: result.reason, asked, byDefault };
+  const { paths, explanation } = result;
+  return {
+    kind: 'connected',
+    facts: connectionFacts(winding, { connection, paths, written: null, explanation, form, gap }),
+  };
+}
+
+/**
+ * Joins the bars: by the written paths where there are good ones, else by paths that are found. A
+ * connect block without `route` or paths means one path a phase; without a connect block nothing is joined.
+ */
+export function connectWinding(
+  specification: Specification,
+  winding: Winding,
+  written: readonly SourcedPath[] | null,
+  connector: Connector,
+): ConnectionState {
+  const { connect } = specification;
+  const connection = connect?.connections[0]?.value;
+  if (!connect || !connection) return { kind: 'none' };
+  const form = specification.bar?.form?.value ?? 'hairpin';
+  const gap = specification.machine?.gap?.value ?? 'inner';
+  if (written) {
+    const paths = written.map(({ path }) => path);
+    return {
+      kind: 'connected',
+      facts: connectionFacts(winding, { connection, paths, written, explanation: null, form, gap }),
+    };
+  }
+  const routeBroken = specification.broken.some(({ block }) => block === 'connect' || block === 'file');
+  if (connect.paths.length + connect.copies.length > 0 || (routeBroken && !connect.route))
+    return { kind: 'none' };
+  return connector(winding, {
+    asked: connect.route?.value.paths ?? 1,
+    byDefault: !connect.route,
+    objective: connect.route?.value.fewestJoints ? 'fewest-joints' : 'fewest-jumpers',
+    connection,
+    form,
+    gap,
+    leastTipGap: leastTipGap(specification, winding),
+  });
+}
+
+interface Joined {
+  readonly connection: PhaseConnection;
+  readonly paths: readonly Path[];
+  readonly written: readonly SourcedPath[] | null;
+  readonly explanation: RouteExplanation | null;
+  readonly form: BarForm;
+  readonly gap: 'inner' | 'outer' | 'both';
+}
+
+function connectionFacts(winding: Winding, joined: Joined): ConnectionFacts {
+  const { paths, connection, written, explanation, form } = joined;
+  const joints = lazy(() => connectionsOf(winding, paths));
+  const tips = {
+    connection: lazy(() => tipSpacing(winding, joints(), 'connection')),
+    far: lazy(() => tipSpacing(winding, joints(), 'far')),
+  };
+  const reference = connection === 'delta' || connection === 'open' ? connection : 'star';
+  return {
+    connection,
+    paths,
+    written,
+    explanation,
+    form,
+    joints,
+    counts: lazy(() => worstCounts(winding, joints())),
+    barShapes: lazy(() => barShapes(paths, joints(), form)),
+    legsBentApart: lazy(() => (form === 'hairpin' ? legsBentApart(joints()) : 0)),
+    jointProblems: lazy(() => jointProblems(winding, joints())),
+    balances: lazy(() => phaseBalances(winding, paths)),
+    spreads: lazy(() => harmonicSpreads(winding, paths)),
+    patterns: lazy(() => phasePatterns(winding, paths)),
+    layerCounts: lazy(() => layerCounts(winding, paths)),
+    occupation: lazy(() => occupationProblems(winding, paths)),
+    split: lazy(() => slotLeakageSplit(winding, paths, plainSlot(winding, joined.gap))),
+    gaps: lazy(() => voltagesBetweenBars(winding, paths, reference)),
+    terminals: lazy(() => terminalPlaces(winding, paths)),
+    levels: lazy(() => jumperLevels(winding, joints())),
+    access: lazy(() => accessOrder(winding, joints())),
+    tips: (side) => tips[side](),
+  };
+}
+
+/** The counts of the phase with most jumpers, then special joints. */
+function worstCounts(winding: Winding, { joints }: Connections): JointCounts {
+  const counts = winding.phases.names.map((_, phase) =>
+    countJoints(joints.filter((joint) => joint.phase === phase)),
+  );
+  return counts.reduce((a, b) =>
+    b.jumpers > a.jumpers || (b.jumpers === a.jumpers && b.special > a.special) ? b : a,
+  );
+}
+
+/** Largest difference of a path's voltage from the mean of its phase, relative; null where a phase has none. */
+export function pathVoltageDifference(connection: ConnectionFacts): number | null {
+  let largest = 0;
+  for (const { difference, sameAngles } of connection.balances()) {
+    if (difference === null) return null;
+    if (!sameAngles && difference > 1e-12) largest = Math.max(largest, difference);
+  }
+  return largest;
+}

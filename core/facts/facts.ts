@@ -1,0 +1,94 @@
+import { differentialLeakage } from '../analysis/differentialLeakage.ts';
+import { defaultOrders, type FactorRow, factorRow, factorRows, factorSpectrum } from '../analysis/factors.ts';
+import { type Mmf, type MmfConditions, type MmfWave, mmf, wavesOfOrder } from '../analysis/mmf.ts';
+import { type NoiseOrder, noiseOrders } from '../analysis/noise.ts';
+import { type PhaseBalance, phaseBalance } from '../analysis/phaseBalance.ts';
+import { factorRowsByPhase } from '../analysis/phaseFactors.ts';
+import { tableRotation } from '../analysis/rotation.ts';
+import { type SymmetryFigures, symmetryFigures } from '../analysis/symmetry.ts';
+import type { Specification } from '../language/specification/specification.ts';
+import type { Winding } from '../winding/model.ts';
+import { type GapOpening, gapOpenings, phaseCurrent } from './conditions.ts';
+import type { ConnectionState } from './connection.ts';
+import { lazy } from './lazy.ts';
+import { type MachineFacts, machineFacts } from './machineFacts.ts';
+
+/** All that is computed about one winding, each part when first asked for. */
+export interface Facts extends MachineFacts {
+  readonly specification: Specification;
+  readonly winding: Winding;
+  readonly symmetry: () => SymmetryFigures;
+  readonly balance: () => PhaseBalance;
+  /** Orders a report lists unless told otherwise. */
+  readonly orders: number;
+  readonly factorRow: (order: number) => FactorRow;
+  readonly factorRows: (orders: number) => readonly FactorRow[];
+  readonly factorRowsByPhase: (orders: number) => readonly (readonly FactorRow[])[] | null;
+  /** Rms current of a phase in amperes; null where the text does not determine it. */
+  readonly phaseCurrent: number | null;
+  /** Waves at the gap (at the inner one of two), per ampere of phase current where it is not known. */
+  readonly mmf: () => Mmf;
+  /** The same up to any order. */
+  readonly mmfUpTo: (orders: number) => Mmf;
+  /** Waves at the outer of two gaps; null for machines with one gap. */
+  readonly outerMmf: () => Mmf | null;
+  readonly wavesOf: (order: number) => readonly MmfWave[];
+  readonly differentialLeakage: () => number | null;
+  readonly noise: () => readonly NoiseOrder[];
+  readonly connection: ConnectionState;
+}
+
+/** Facts about a winding; `specification` is what its text says, `connection` how its bars are joined. */
+export function gatherFacts(
+  specification: Specification,
+  winding: Winding,
+  connection: ConnectionState,
+): Facts {
+  const orders = defaultOrders(winding);
+  const rotation = lazy(() => tableRotation(winding.table));
+  const spectrum = lazy(() => factorSpectrum(winding, 0, rotation()));
+  const current = phaseCurrent(specification, winding);
+  const openings = gapOpenings(specification);
+  const leakage = lazy(() => differentialLeakage(winding));
+  const conditions = (opening: GapOpening | null): MmfConditions => ({
+    current: current ?? 1,
+    rotation: rotation(),
+    ...(opening ? { opening } : {}),
+  });
+  const waves = (count: number, opening: GapOpening | null): Mmf =>
+    mmf(winding, { ...conditions(opening), orders: count });
+  const atGap = lazy(() => waves(orders, openings.first));
+  return {
+    specification,
+    winding,
+    symmetry: lazy(() => symmetryFigures(winding, rotation())),
+    balance: lazy(() => phaseBalance(winding)),
+    orders,
+    factorRow: (order) => factorRow(winding, spectrum(), order),
+    factorRows: (count) => factorRows(winding, count, spectrum()),
+    factorRowsByPhase: (count) => factorRowsByPhase(winding, count),
+    phaseCurrent: current,
+    mmf: atGap,
+    mmfUpTo: (count) => waves(count, openings.first),
+    outerMmf: lazy(() =>
+      specification.machine?.gap?.value === 'both' ? waves(orders, openings.second) : null,
+    ),
+    wavesOf: (order) => wavesOfOrder(winding, order, conditions(openings.first)),
+    differentialLeakage: leakage,
+    noise: lazy(() =>
+      noiseOrders(
+        atGap().waves,
+        winding.polePairs,
+        (specification.machine?.rotorField ?? []).map(({ value }) => value),
+      ),
+    ),
+    connection,
+    ...machineFacts({
+      specification,
+      winding,
+      connection,
+      windingFactor: (order) => factorRow(winding, spectrum(), order).winding,
+      differentialLeakage: leakage,
+    }),
+  };
+}

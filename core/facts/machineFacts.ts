@@ -1,0 +1,100 @@
+import { type EmfResult, emf } from '../analysis/emf/emf.ts';
+import { machineValue, phaseCurrent } from '../analysis/machineInputs.ts';
+import { type PathLoading, pathLoading } from '../balance/pathLoading.ts';
+import { equalCurrents } from '../copper/carriedCurrents.ts';
+import { type CopperResult, copper } from '../copper/copper.ts';
+import type { CopperProblem } from '../copper/copperFigures.ts';
+import { copperBasis, impedanceFigure, lossesOf, problemsOfCopper } from '../copper/copperFigures.ts';
+import { type CopperCurves, copperCurves } from '../copper/curves.ts';
+import type { CopperInput } from '../copper/geometryFigures.ts';
+import { type Figure, missing, orNull } from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
+import type { Winding } from '../winding/model.ts';
+import { jointNeed } from './conditions.ts';
+import type { ConnectionState } from './connection.ts';
+import { lazy } from './lazy.ts';
+
+/** What the sizes, materials and operating point of the machine yield. */
+export interface MachineFacts {
+  readonly copper: () => CopperResult;
+  /** What cannot be built as written. */
+  readonly copperProblems: () => readonly CopperProblem[];
+  readonly copperCurves: () => CopperCurves;
+  readonly emf: () => EmfResult;
+  /** Largest circulating current between parallel paths, relative to the current of a path; null without data. */
+  readonly circulatingCurrent: () => number | null;
+  /** Statements that would make the circulating current known. */
+  readonly circulatingNeeds: () => readonly string[];
+  /** Largest deviation of a path's current from an equal share at load, relative to it; null without data. */
+  readonly currentDeviation: () => number | null;
+  /** Statements that would make that deviation known. */
+  readonly deviationNeeds: () => readonly string[];
+}
+
+/** What machine facts are computed from beside the text. */
+export interface MachineInput {
+  readonly specification: Specification;
+  readonly winding: Winding;
+  readonly connection: ConnectionState;
+  /** Winding factor of a mechanical order. */
+  readonly windingFactor: (order: number) => number;
+  readonly differentialLeakage: () => number | null;
+}
+
+/** Copper, EMF and the currents of the paths. */
+export function machineFacts(input: MachineInput): MachineFacts {
+  const { specification, winding, connection } = input;
+  const { polePairs } = winding;
+  const connected = connection.kind === 'connected' ? connection.facts : null;
+  const copperInput = lazy(
+    (): CopperInput => ({
+      winding,
+      specification,
+      paths: connected?.paths ?? null,
+      joints: connected?.joints().joints ?? null,
+      levels: connected?.levels().levels ?? new Map(),
+      windingFactor: input.windingFactor(polePairs),
+    }),
+  );
+  const basis = lazy(() => copperBasis(copperInput()));
+  const impedances = lazy(() => impedanceFigure(copperInput(), basis()));
+  const loading = lazy((): PathLoading => {
+    if (!connected) {
+      const absent = missing(jointNeed(specification) ?? 'connect route or written paths');
+      return { circulating: absent, deviation: absent, carried: equalCurrents };
+    }
+    return pathLoading({
+      winding,
+      paths: connected.paths,
+      balances: connected.balances,
+      unequalLayers: () => connected.occupation().length > 0,
+      impedances,
+      flux: machineValue(specification, 'flux'),
+      current: phaseCurrent(specification, winding),
+    });
+  });
+  const losses = lazy(() => lossesOf(copperInput(), basis(), loading().carried));
+  const copperResult = lazy(() =>
+    copper(copperInput(), { basis: basis(), impedances: impedances(), losses: losses() }),
+  );
+  const needsOf = (figure: Figure<number>) => (figure.known ? [] : figure.needs);
+  return {
+    copper: copperResult,
+    copperProblems: lazy(() => problemsOfCopper(copperInput(), basis(), losses())),
+    copperCurves: lazy(() => copperCurves(copperInput(), { basis: basis(), losses: losses() })),
+    emf: lazy(() =>
+      emf({
+        winding,
+        specification,
+        windingFactor: input.windingFactor(polePairs),
+        differentialLeakage: input.differentialLeakage(),
+        copperLoss: copperResult().totalLoss,
+        harmonicFactor: (harmonic) => input.windingFactor(harmonic * polePairs),
+      }),
+    ),
+    circulatingCurrent: () => orNull(loading().circulating),
+    circulatingNeeds: () => needsOf(loading().circulating),
+    currentDeviation: () => orNull(loading().deviation),
+    deviationNeeds: () => needsOf(loading().deviation),
+  };
+}

@@ -1,0 +1,346 @@
+import { type Finding, finding, type Range } from '../finding.ts';
+import { matchValues } from '../specification/values.ts';
+import { nearestWord, replacement } from '../suggest.ts';
+import {
+  blockLabelUnexpected,
+  blockNotClosed,
+  blockNotOpened,
+  blockRepeated,
+  fileTooLarge,
+  findingsTooMany,
+  statementRepeated,
+  strayBrace,
+  unknownBlock,
+  unknownWord,
+} from '../textFindingKinds.ts';
+import {
+  type BlockName,
+  blockNames,
+  statementEntry,
+  statementWords,
+  vocabulary,
+} from '../vocabulary/vocabulary.ts';
+import type { Block, Document, Statement } from './document.ts';
+import { continuesStatement, type Token, tokenize } from './lexer.ts';
+import { trailingText, valueFindings } from './statementChecks.ts';
+
+/** Most UTF-16 units a text may have. */
+export const longestText = 2 * 1024 * 1024;
+/** After so many findings the rest of a text is not read: it is no winding file. */
+export const mostFindings = 1000;
+
+interface Parser {
+  /** Tokens without comments; the last is `end`. */
+  readonly tokens: readonly Token[];
+  readonly findings: Finding[];
+  at: number;
+  /** End of the statements' line that holds `at`, as found by `statementLimit`; 0 before the first. */
+  limit: number;
+}
+
+/**
+ * Reads a text into a document. Never throws and never stops at the first error: each bad statement
+ * yields a finding with an exact range and is left out; all else is understood.
+ */
+export function parse(text: string): Document {
+  if (text.length > longestText) {
+    const findings = [finding(fileTooLarge, { start: 0, end: 1 }, { bytes: text.length, most: longestText })];
+    return { text, tokens: [], title: null, blocks: [], broken: [{ start: 0, end: text.length }], findings };
+  }
+  const all = tokenize(text);
+  const parser: Parser = {
+    tokens: all.filter((token) => token.kind !== 'comment'),
+    findings: [],
+    at: 0,
+    limit: 0,
+  };
+  const blocks: Block[] = [];
+  const broken: Range[] = [];
+  let title: Statement | null = null;
+
+  const first = new Map<string, Block>();
+  for (let token = peek(parser); token.kind !== 'end' && !hasTooMany(parser); token = peek(parser)) {
+    if (token.kind === 'word' && token.text === 'winding') {
+      const statement = readStatement(parser, 'file', broken);
+      if (statement && title) parser.findings.push(repeated(statement, title));
+      title ??= statement;
+    } else if (isBlockName(token)) {
+      const block = readBlock(parser, token.text as BlockName, broken);
+      reportRepeatedBlock(block, first, parser.findings);
+      blocks.push(block);
+    } else {
+      readUnknownTopLevel(parser, broken);
+    }
+  }
+  if (hasTooMany(parser)) giveUp(parser, broken);
+  return { text, tokens: all, title, blocks, broken, findings: parser.findings };
+}
+
+function hasTooMany({ findings }: Parser): boolean {
+  return findings.length >= mostFindings;
+}
+
+/** Leaves the rest of the text unread, and says so. */
+function giveUp(parser: Parser, broken: Range[]): void {
+  const { start, end } = peek(parser).kind === 'end' ? parser.tokens[parser.at - 1]! : peek(parser);
+  parser.findings.length = mostFindings;
+  parser.findings.push(finding(findingsTooMany, { start, end }, { most: mostFindings }));
+  broken.push({ start, end: parser.tokens[parser.tokens.length - 1]!.end });
+}
+
+function peek(parser: Parser): Token {
+  return parser.tokens[parser.at]!;
+}
+
+function isBlockName(token: Token): boolean {
+  return token.kind === 'word' && (blockNames as readonly string[]).includes(token.text);
+}
+
+function repeated(statement: Statement, first: Statement): Finding {
+  return finding(
+    statementRepeated,
+    statement.range,
+    { word: statement.entry.word },
+    {
+      related: [{ message: 'first given here', range: first.range }],
+    },
+  );
+}
+
+/** Reports a block that stands a second time; `first` holds the first of each name. */
+function reportRepeatedBlock(block: Block, first: Map<string, Block>, findings: Finding[]): void {
+  const earlier = first.get(block.name);
+  if (!earlier) {
+    first.set(block.name, block);
+    return;
+  }
+  // Two slot blocks are for two groups of layers; whether those overlap is seen when they are read.
+  if (block.name === 'slot' && block.layers.length > 0 && earlier.layers.length > 0) return;
+  const related = [{ message: 'the first stands here', range: earlier.word }];
+  findings.push(finding(blockRepeated, block.word, { block: block.name }, { related }));
+}
+
+/** A top-level text that begins no block: reported, and skipped with the braces it opens. */
+function readUnknownTopLevel(parser: Parser, broken: Range[]): void {
+  const token = peek(parser);
+  parser.at++;
+  if (token.text === '}') {
+    parser.findings.push(finding(strayBrace, token, null));
+    broken.push(token);
+    return;
+  }
+  const suggestion = nearestWord(token.text, [...blockNames, 'winding']);
+  const place = { start: token.start, end: token.end };
+  parser.findings.push(
+    finding(unknownBlock, place, { text: token.text, suggestion }, replacement(place, suggestion)),
+  );
+  let depth = token.text === '{' ? 1 : 0;
+  let last = token;
+  for (; peek(parser).kind !== 'end'; parser.at++) {
+    const next = peek(parser);
+    if (depth === 0 && (next.text === '}' || (next.startsLine && next.text !== '{'))) break;
+    if (next.text === '{') depth++;
+    else if (next.text === '}') depth--;
+    else if (next.startsLine && opensBlock(parser, parser.at)) break;
+    last = next;
+  }
+  broken.push({ start: token.start, end: last.end });
+}
+
+/** Whether a block begins at this token: its word, layers perhaps, and the brace. */
+function opensBlock(parser: Parser, at: number): boolean {
+  if (!isBlockName(parser.tokens[at]!)) return false;
+  let i = at + 1;
+  while (parser.tokens[i]!.kind === 'word' && parser.tokens[i]!.text.length === 1) i++;
+  return parser.tokens[i]!.text === '{';
+}
+
+function readBlock(parser: Parser, name: BlockName, brokenOutside: Range[]): Block {
+  const word = peek(parser);
+  parser.at++;
+  const layers: { layer: number; range: Range }[] = [];
+  while (peek(parser).kind === 'word' && peek(parser).text.length === 1) {
+    const token = peek(parser);
+    layers.push({ layer: token.text.charCodeAt(0) - 97, range: token });
+    parser.at++;
+  }
+  if (layers.length > 0 && name !== 'slot') {
+    const range = { start: layers[0]!.range.start, end: layers[layers.length - 1]!.range.end };
+    parser.findings.push(finding(blockLabelUnexpected, range, { block: name }));
+  }
+  const broken: Range[] = [];
+  const statements: Statement[] = [];
+  if (peek(parser).text !== '{') {
+    parser.findings.push(finding(blockNotOpened, word, { block: name }));
+    skipLine(parser);
+    brokenOutside.push({ start: word.start, end: parser.tokens[parser.at - 1]!.end });
+    return {
+      name,
+      word,
+      layers,
+      statements,
+      broken,
+      range: { start: word.start, end: parser.tokens[parser.at - 1]!.end },
+    };
+  }
+  parser.at++;
+  const first = new Map<string, Statement>();
+  for (let token = peek(parser); token.text !== '}'; token = peek(parser)) {
+    if (hasTooMany(parser)) break;
+    if (token.kind === 'end' || (token.startsLine && opensBlock(parser, parser.at)) || isTitle(parser)) {
+      parser.findings.push(finding(blockNotClosed, word, { block: name }));
+      brokenOutside.push({ start: word.start, end: parser.tokens[parser.at - 1]!.end });
+      return {
+        name,
+        word,
+        layers,
+        statements,
+        broken,
+        range: { start: word.start, end: parser.tokens[parser.at - 1]!.end },
+      };
+    }
+    const statement = readStatement(parser, name, broken);
+    if (statement === null) continue;
+    const earlier = first.get(statement.entry.word);
+    if (earlier && !statement.entry.repeatable) {
+      parser.findings.push(repeated(statement, earlier));
+      continue;
+    }
+    first.set(statement.entry.word, statement);
+    statements.push(statement);
+  }
+  const close = peek(parser);
+  if (close.text === '}') parser.at++;
+  return { name, word, layers, statements, broken, range: { start: word.start, end: close.end } };
+}
+
+function isTitle(parser: Parser): boolean {
+  const token = peek(parser);
+  return (
+    token.startsLine &&
+    token.kind === 'word' &&
+    token.text === 'winding' &&
+    parser.tokens[parser.at + 1]!.kind === 'string'
+  );
+}
+
+function skipLine(parser: Parser): void {
+  while (peek(parser).kind !== 'end' && !peek(parser).startsLine) parser.at++;
+}
+
+/** Index after the last token that can belong to the statement which starts at `at`. */
+function statementLimit(parser: Parser, at: number): number {
+  // Statements that share a line share its end, which is looked for once.
+  if (at + 1 <= parser.limit) return parser.limit;
+  let i = at + 1;
+  for (; ; i++) {
+    const token = parser.tokens[i]!;
+    const isEnd = token.kind === 'end' || token.text === '}' || token.text === '{';
+    if (isEnd || (token.startsLine && !continuesStatement(token))) break;
+  }
+  parser.limit = i;
+  return i;
+}
+
+function readStatement(parser: Parser, block: BlockName, broken: Range[]): Statement | null {
+  const word = peek(parser);
+  const limit = statementLimit(parser, parser.at);
+  const entry = word.kind === 'word' ? statementEntry(block, word.text) : undefined;
+  if (!entry) {
+    reportUnknownWord(parser, block, word);
+    if (word.text === '{') {
+      parser.at = afterBraces(parser, parser.at);
+      broken.push({ start: word.start, end: parser.tokens[parser.at - 1]!.end });
+      return null;
+    }
+    recover(parser, block, parser.at + 1, limit, word, broken);
+    return null;
+  }
+  const before = parser.findings.length;
+  const match = matchValues(entry, parser.tokens, parser.at + 1, limit, parser.findings);
+  if (match.failure) {
+    parser.findings.push(match.failure);
+    recover(parser, block, Math.max(match.next, parser.at + 1), limit, word, broken);
+    return null;
+  }
+  const last = parser.tokens[match.next - 1]!;
+  const range = { start: word.start, end: last.end };
+  parser.at = match.next;
+  if (match.next < limit) {
+    const token = parser.tokens[match.next]!;
+    const trailing = beginsStatement(block, token) ? null : trailingText(entry, token);
+    if (trailing) {
+      parser.findings.push(trailing);
+      recover(parser, block, match.next, limit, word, broken);
+      return null;
+    }
+  }
+  // With a group left out or unclosed, a row or path is not what was meant.
+  if (parser.findings.length > before && match.values.some(({ kind }) => kind === 'row' || kind === 'walk')) {
+    broken.push(range);
+    return null;
+  }
+  const statement: Statement = { entry, word, values: match.values, range };
+  const bad = valueFindings(statement);
+  parser.findings.push(...bad);
+  if (bad.some((item) => item.severity === 'error')) {
+    broken.push(range);
+    return null;
+  }
+  return statement;
+}
+
+/** Goes on at the next word of the block on this line, or at the next line. */
+function recover(
+  parser: Parser,
+  block: BlockName,
+  from: number,
+  limit: number,
+  word: Token,
+  broken: Range[],
+): void {
+  let i = from;
+  while (i < limit && !beginsStatement(block, parser.tokens[i]!)) i++;
+  // A brace inside a statement that makes no sense there is skipped with what it holds.
+  if (i === limit && parser.tokens[i]!.text === '{') i = afterBraces(parser, i);
+  parser.at = Math.max(i, parser.at + 1);
+  broken.push({ start: word.start, end: parser.tokens[parser.at - 1]!.end });
+}
+
+function afterBraces(parser: Parser, at: number): number {
+  let depth = 0;
+  for (let i = at; ; i++) {
+    const token = parser.tokens[i]!;
+    if (token.kind === 'end') return i;
+    if (i > at && token.startsLine && opensBlock(parser, i)) return i;
+    if (token.text === '{') depth++;
+    else if (token.text === '}' && --depth === 0) return i + 1;
+  }
+}
+
+function beginsStatement(block: BlockName, token: Token): boolean {
+  return token.kind === 'word' && statementEntry(block, token.text) !== undefined;
+}
+
+function reportUnknownWord(parser: Parser, block: BlockName, word: Token): void {
+  const suggestion = nearestWord(word.text, block === 'file' ? ['winding'] : statementWords(block));
+  const elsewhere =
+    word.kind === 'word' && suggestion === undefined
+      ? [
+          ...new Set(
+            vocabulary
+              .filter((entry) => entry.word === word.text && entry.role === 'statement')
+              .map((entry) => entry.block),
+          ),
+        ]
+      : [];
+  const place = { start: word.start, end: word.end };
+  parser.findings.push(
+    finding(
+      unknownWord,
+      place,
+      { text: word.text, block, suggestion, elsewhere },
+      replacement(place, suggestion),
+    ),
+  );
+}

@@ -1,0 +1,93 @@
+import type { Range } from '../finding.ts';
+import { cursorPlace } from '../text/cursorPlace.ts';
+import type { Document } from '../text/document.ts';
+import type { Token } from '../text/lexer.ts';
+import { type Pattern, parsePattern, patternLiterals } from './pattern.ts';
+import { type Dimension, unitNames, units } from './units.ts';
+import { type BlockName, type VocabularyEntry, vocabulary, vocabularyEntry } from './vocabulary.ts';
+
+/** A word that may stand at a place. */
+export type Completion =
+  | { readonly kind: 'word'; readonly word: string; readonly entry: VocabularyEntry }
+  | { readonly kind: 'unit'; readonly word: string; readonly dimension: Dimension };
+
+/** The words that may stand at a place, likeliest first, and the stretch they replace. */
+export interface Completions {
+  readonly range: Range;
+  readonly items: readonly Completion[];
+  /** The first of them go on with the statement before. */
+  readonly goesOn: boolean;
+}
+
+/** What may be written at an offset; null where no word of the language stands. */
+export function completions({ text, tokens, blocks, title }: Document, offset: number): Completions | null {
+  const place = cursorPlace(text, tokens, offset);
+  if (place === null) return null;
+  const { block, entry, before, written } = place;
+  const given = new Set(
+    block === 'file'
+      ? [...blocks.map(({ name }) => name as string), ...(title ? ['winding'] : [])]
+      : blocks
+          .filter(({ name, range }) => name === block && range.start <= offset)
+          .slice(-1)
+          .flatMap(({ statements }) => statements)
+          .filter(({ range }) => range.end < written.start || range.start > written.end)
+          .map((statement) => statement.entry.word),
+  );
+  const begins = beginnings(block, given);
+  if (entry === null) return { range: written, items: begins, goesOn: false };
+  const inside = [...unitItems(entry, before), ...literalItems(entry, before)];
+  // Behind complete values the next statement may begin on the same line.
+  const next = before.length > 1 || entry.pattern === '' ? begins : [];
+  return { range: written, items: [...inside, ...next], goesOn: inside.length > 0 };
+}
+
+/** Words that begin a statement or a block; those that are given already and stand only once are left out. */
+function beginnings(block: BlockName, given: ReadonlySet<string>): readonly Completion[] {
+  return vocabulary
+    .filter((entry) => entry.block === block && entry.role !== 'keyword' && entry.role !== 'choice')
+    .filter((entry) => entry.repeatable || entry.word === 'slot' || !given.has(entry.word))
+    .map((entry) => ({ kind: 'word', word: entry.word, entry }));
+}
+
+/** Units of what the statement measures, directly behind a number without one. */
+function unitItems(entry: VocabularyEntry, before: readonly Token[]): readonly Completion[] {
+  if (before.at(-1)?.kind !== 'number') return [];
+  const known = new Set<string>(units.map(({ dimension }) => dimension));
+  const dimensions = [...placeholders(parsePattern(entry.pattern)), entry.dimension ?? 'none'];
+  return [...new Set(dimensions)]
+    .filter((name): name is Dimension => known.has(name))
+    .flatMap((dimension) => unitNames(dimension).map((word) => ({ kind: 'unit', word, dimension }) as const));
+}
+
+/** Keywords and choices of the statement that are not written yet. */
+function literalItems(entry: VocabularyEntry, before: readonly Token[]): readonly Completion[] {
+  const written = new Set(before.slice(1).map(({ text }) => text));
+  const scope = entry.perOrder && before.length === 1 ? ['harmonic', 'order'] : [];
+  const words = [...scope, ...patternLiterals(parsePattern(entry.pattern))];
+  return [...new Set(words)]
+    .filter((word) => /^[a-z]/.test(word) && !written.has(word))
+    .flatMap((word) => {
+      const known = literalEntry(entry.block, word);
+      return known ? [{ kind: 'word', word, entry: known } as const] : [];
+    });
+}
+
+/** The vocabulary's entry of a keyword or choice. */
+export function literalEntry(block: BlockName, word: string): VocabularyEntry | undefined {
+  return vocabularyEntry(block, 'keyword', word) ?? vocabularyEntry(block, 'choice', word);
+}
+
+function placeholders(pattern: Pattern): readonly string[] {
+  switch (pattern.kind) {
+    case 'placeholder':
+      return [pattern.name];
+    case 'series':
+    case 'choice':
+      return pattern.parts.flatMap(placeholders);
+    case 'many':
+      return placeholders(pattern.part);
+    default:
+      return [];
+  }
+}

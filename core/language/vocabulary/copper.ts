@@ -1,0 +1,156 @@
+import { between, positive, whole } from '../specification/rules.ts';
+import { plain, statement, type VocabularyEntry } from './entry.ts';
+
+const thickness = { length: between(0, 1, 'a length from 0 mm to 1 m') };
+const barSize = { length: between(1e-5, 1, 'a length from 0.01 mm to 1 m') };
+const voltageLimit = { voltage: positive(1e6, 'a voltage above 0 V, up to 1000 kV') };
+
+/** Words of the slot blocks. */
+export const slotWords: readonly VocabularyEntry[] = [
+  statement('slot', 'width', 'length', 'Slot width.', 'width 4.6 mm', { rules: barSize }),
+  statement(
+    'slot',
+    'depth',
+    'length',
+    'Slot depth from the opening to its closed end (or to the other opening).',
+    'depth 15.2 mm',
+    { rules: barSize },
+  ),
+  statement('slot', 'opening', 'length', 'Width of the slot opening at the gap.', 'opening 1.2 mm', {
+    rules: thickness,
+  }),
+  statement(
+    'slot',
+    'opening-height',
+    'length',
+    'Radial height of the slot opening.',
+    'opening-height 0.8 mm',
+    { rules: thickness },
+  ),
+  statement('slot', 'wedge', 'length', 'Radial height kept by the slot wedge.', 'wedge 1 mm', {
+    rules: thickness,
+    default: '0 mm',
+  }),
+  statement('slot', 'liner', 'length', 'Thickness of the slot liner.', 'liner 0.25 mm', {
+    rules: thickness,
+    default: '0 mm',
+  }),
+  statement(
+    'slot',
+    'side-conductance',
+    'conductance',
+    'Heat conductance from a bar to the core, per meter of bar.',
+    'side-conductance 12 W/(m K)',
+    { rules: { conductance: positive(1e6, 'a conductance above 0 W/(m K)') } },
+  ),
+];
+
+/** Words of the bar block. */
+export const barWords: readonly VocabularyEntry[] = [
+  statement(
+    'bar',
+    'width',
+    'layer* length',
+    'Bar width, across the slot; for all layers or for the layers named.',
+    'width 3.6 mm',
+    { rules: barSize, repeatable: true },
+  ),
+  statement(
+    'bar',
+    'height',
+    'layer* length',
+    'Bar height, along the slot depth; for all layers or for the layers named.',
+    'height a b 3.4 mm',
+    { rules: barSize, repeatable: true },
+  ),
+  statement(
+    'bar',
+    'strands',
+    'layer* count',
+    'Radial strands of a bar, perfectly transposed; for all layers or for the layers named.',
+    'strands 2',
+    { rules: { count: whole(1, 1000) }, default: '1', repeatable: true },
+  ),
+  statement('bar', 'corner', 'length', 'Radius of the bar edges.', 'corner 0.5 mm', {
+    rules: thickness,
+    default: '0 mm',
+  }),
+  statement('bar', 'coating', 'length', 'Thickness of the coating on each face.', 'coating 0.09 mm', {
+    rules: thickness,
+    default: '0 mm',
+  }),
+  statement('bar', 'metal', "'copper' | 'aluminium'", 'Metal of the bars.', 'metal copper', {
+    default: 'copper',
+  }),
+  statement(
+    'bar',
+    'form',
+    "'hairpin' | 'straight'",
+    'Hairpin: crowns are formed on the far side. Straight: bars are joined on both sides.',
+    'form hairpin',
+    { default: 'hairpin' },
+  ),
+  statement(
+    'bar',
+    'end-straight',
+    'length',
+    'Straight part of a bar beyond the stack before it bends.',
+    'end-straight 6 mm',
+    { rules: thickness },
+  ),
+  statement(
+    'bar',
+    'end-clearance',
+    'length',
+    'Clearance between neighboring bar ends.',
+    'end-clearance 0.6 mm',
+    { rules: thickness },
+  ),
+  statement('bar', 'joint-straight', 'length', 'Straight part at a joint.', 'joint-straight 8 mm', {
+    rules: thickness,
+  }),
+  statement('bar', 'bend-radius', 'length', 'Inner radius of the end bends.', 'bend-radius 4 mm', {
+    rules: thickness,
+  }),
+  statement('bar', 'bare-end', 'length', 'Length of bar end without coating.', 'bare-end 9 mm', {
+    rules: thickness,
+  }),
+  plain('bar', 'choice', 'copper', 'Annealed copper, IEC 60028.', 'metal copper'),
+  plain('bar', 'choice', 'aluminium', 'Aluminium, 61 % of the conductivity of copper.', 'metal aluminium'),
+  plain(
+    'bar',
+    'choice',
+    'hairpin',
+    'Two legs and a crown from one bar; joined on the connection side.',
+    'form hairpin',
+  ),
+  plain('bar', 'choice', 'straight', 'Single bars, joined on both sides.', 'form straight'),
+];
+
+/** Words of the insulation block. */
+export const insulationWords: readonly VocabularyEntry[] = [
+  statement(
+    'insulation',
+    'turn-voltage',
+    'voltage',
+    'Voltage the insulation between bars of one phase holds.',
+    'turn-voltage 400 V',
+    { rules: voltageLimit },
+  ),
+  statement(
+    'insulation',
+    'phase-voltage',
+    'voltage',
+    'Voltage the insulation between phases holds.',
+    'phase-voltage 900 V',
+    { rules: voltageLimit },
+  ),
+  statement(
+    'insulation',
+    'surge-factor',
+    'number',
+    'Factor by which surges raise the voltages.',
+    'surge-factor 1.5',
+    { rules: { number: between(1, 20, 'a number from 1 to 20') } },
+  ),
+];

@@ -1,0 +1,110 @@
+import type { NumberRule } from '../specification/rules.ts';
+import type { Dimension } from './units.ts';
+
+export type BlockName =
+  | 'file'
+  | 'machine'
+  | 'slot'
+  | 'bar'
+  | 'insulation'
+  | 'layout'
+  | 'connect'
+  | 'require'
+  | 'sheet';
+
+/**
+ * What a word does: open a block, start a statement, stand inside a statement, be one of its values,
+ * or name a quantity that a limit can be set on.
+ */
+export type Role = 'block' | 'statement' | 'keyword' | 'choice' | 'quantity';
+
+/** One word of the language: everything that checks, completes, explains, formats or highlights it. */
+export interface VocabularyEntry {
+  readonly block: BlockName;
+  readonly role: Role;
+  readonly word: string;
+  /** The values that follow, in the notation of pattern.ts; empty for none. */
+  readonly pattern: string;
+  readonly meaning: string;
+  readonly example: string;
+  /** What each placeholder of the pattern may be. */
+  readonly rules: Readonly<Record<string, NumberRule>>;
+  /** The value used when the statement is missing, as it would be written. */
+  readonly default?: string;
+  readonly repeatable: boolean;
+  /** For quantities: what it measures, where the report holds it, and which direction is better in itself. */
+  readonly dimension?: Dimension;
+  readonly reportPath?: string;
+  readonly better?: 'lower' | 'higher' | 'neither';
+  /** For quantities: it has a value for every order. */
+  readonly perOrder?: boolean;
+  /** For texts: more characters than this do not fit their field of the title block. */
+  readonly recommendedLength?: number;
+}
+
+interface Options {
+  readonly rules?: Readonly<Record<string, NumberRule>>;
+  readonly default?: string;
+  readonly repeatable?: boolean;
+  readonly recommendedLength?: number;
+}
+
+/** A word that starts a statement. */
+export function statement(
+  block: BlockName,
+  word: string,
+  pattern: string,
+  meaning: string,
+  example: string,
+  options: Options = {},
+): VocabularyEntry {
+  return {
+    block,
+    role: 'statement',
+    word,
+    pattern,
+    meaning,
+    example,
+    rules: {},
+    repeatable: false,
+    ...options,
+  };
+}
+
+/** A word without values: a block, a keyword, a choice. */
+export function plain(
+  block: BlockName,
+  role: Role,
+  word: string,
+  meaning: string,
+  example: string,
+): VocabularyEntry {
+  return { block, role, word, pattern: '', meaning, example, rules: {}, repeatable: false };
+}
+
+/** A quantity that a limit can be set on. */
+export function quantity(
+  word: string,
+  dimension: Dimension,
+  better: 'lower' | 'higher' | 'neither',
+  reportPath: string,
+  meaning: string,
+  example: string,
+  perOrder = false,
+): VocabularyEntry {
+  const pattern = 'limit';
+  return {
+    block: 'require',
+    role: 'quantity',
+    word,
+    pattern,
+    meaning,
+    example,
+    rules: {},
+    repeatable: true,
+    dimension,
+    better,
+    reportPath,
+    perOrder,
+  };
+}

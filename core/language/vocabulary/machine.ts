@@ -1,0 +1,192 @@
+import { between, even, phaseCount, positive, valueNamed, whole } from '../specification/rules.ts';
+import { plain, statement, type VocabularyEntry } from './entry.ts';
+
+const size = { length: between(1e-4, 100, 'a length from 0.1 mm to 100 m') };
+const thickness = { length: between(0, 1, 'a length from 0 mm to 1 m') };
+const barSize = { length: between(1e-5, 1, 'a length from 0.01 mm to 1 m') };
+const anyAngle = between(-360, 360, 'an angle from -360 to 360 deg, edeg or slot');
+const temperature = { temperature: between(-60, 400, 'a temperature from -60 degC to 400 degC') };
+
+/** Words of the machine block. */
+export const machineWords: readonly VocabularyEntry[] = [
+  statement('machine', 'slots', 'count', 'Number of slots round the bore.', 'slots 48', {
+    rules: { count: whole(3, 2400) },
+  }),
+  statement('machine', 'poles', 'count', 'Number of poles (twice the pole pairs).', 'poles 8', {
+    rules: { count: even(2, 2400) },
+  }),
+  statement(
+    'machine',
+    'phases',
+    "count ('apart' angle)?",
+    'Number of phases: odd from 3 to 15, or 6 in two sets apart by an electrical angle.',
+    'phases 3',
+    {
+      rules: {
+        count: valueNamed('the number of phases', phaseCount),
+        angle: valueNamed("the angle after 'apart'", anyAngle),
+      },
+    },
+  ),
+  statement(
+    'machine',
+    'gap',
+    "'inner' | 'outer' | 'both'",
+    'Where the rotor stands: inside (inner), outside (outer), or one on each side (both).',
+    'gap inner',
+    { default: 'inner' },
+  ),
+  statement('machine', 'bore', 'length', 'Stator diameter at the inner gap.', 'bore 162 mm', { rules: size }),
+  statement('machine', 'outside', 'length', 'Stator diameter at the outer gap.', 'outside 220 mm', {
+    rules: size,
+  }),
+  statement('machine', 'stack', 'length', 'Axial length of the stator stack.', 'stack 96 mm', {
+    rules: size,
+  }),
+  statement(
+    'machine',
+    'air-gap',
+    'length length?',
+    'Radial air gap; two lengths, inner and outer, for a gap on both sides.',
+    'air-gap 0.8 mm',
+    { rules: barSize },
+  ),
+  statement(
+    'machine',
+    'magnet-height',
+    'length length?',
+    'Radial magnet height; two lengths, inner and outer, for a gap on both sides.',
+    'magnet-height 5 mm',
+    { rules: thickness },
+  ),
+  statement(
+    'machine',
+    'magnet-permeability',
+    'number',
+    'Relative recoil permeability of the magnets.',
+    'magnet-permeability 1.05',
+    { rules: { number: between(1, 100, 'a number from 1 to 100') }, default: '1.05' },
+  ),
+  statement(
+    'machine',
+    'carter',
+    "'on' | 'off'",
+    "Whether Carter's factor widens the gap for the slot opening.",
+    'carter on',
+    { default: 'on' },
+  ),
+  statement('machine', 'speed', 'speed', 'Rotor speed.', 'speed 3600 rpm', {
+    rules: { speed: positive(5000, 'a speed above 0 rpm, up to 300000 rpm') },
+  }),
+  statement(
+    'machine',
+    'frequency',
+    'frequency',
+    'Electrical frequency; give it or the speed.',
+    'frequency 240 Hz',
+    { rules: { frequency: positive(1e6, 'a frequency above 0 Hz, up to 1000 kHz') } },
+  ),
+  statement('machine', 'flux', 'flux', 'Fundamental flux of one pole.', 'flux 4.1 mWb', {
+    rules: { flux: positive(1000, 'a flux above 0 mWb') },
+  }),
+  statement('machine', 'current', 'current', 'Terminal current, rms.', 'current 210 A', {
+    rules: { current: positive(1e6, 'a current above 0 A, up to 1000 kA') },
+  }),
+  statement(
+    'machine',
+    'voltage',
+    'voltage',
+    'Rated line voltage, rms; the withstand test follows from it.',
+    'voltage 400 V',
+    { rules: { voltage: positive(1e6, 'a voltage above 0 V, up to 1000 kV') } },
+  ),
+  statement(
+    'machine',
+    'winding-temperature',
+    'temperature',
+    'Temperature of the winding for resistance.',
+    'winding-temperature 120 degC',
+    { rules: temperature },
+  ),
+  statement(
+    'machine',
+    'end-temperature',
+    'temperature',
+    'Temperature at which the bar ends and the core are held.',
+    'end-temperature 80 degC',
+    { rules: temperature },
+  ),
+  statement(
+    'machine',
+    'drive-end',
+    "'connection' | 'far'",
+    'Which end of the stator is the drive end, for the direction of rotation.',
+    'drive-end connection',
+  ),
+  statement(
+    'machine',
+    'rotor-skew',
+    "angle ('in' count 'steps')?",
+    'Skew of the rotor over the stack, the total; in equal steps, or continuous.',
+    'rotor-skew 3.75 deg in 4 steps',
+    {
+      rules: {
+        angle: valueNamed('the angle', anyAngle),
+        count: valueNamed(
+          'the number of steps',
+          whole(2, 100),
+          "without 'in ... steps' the skew is continuous, and a rotor in one piece without skew has no 'rotor-skew'",
+        ),
+      },
+    },
+  ),
+  statement(
+    'machine',
+    'rotor-field',
+    "'harmonic' count ratio",
+    'Relative amplitude of one harmonic of the rotor field.',
+    'rotor-field harmonic 3 12 %',
+    {
+      rules: {
+        count: valueNamed('the harmonic', whole(1, 999)),
+        ratio: valueNamed('the amplitude', between(0, 10, 'a share from 0 % to 1000 %')),
+      },
+      repeatable: true,
+    },
+  ),
+  plain(
+    'machine',
+    'keyword',
+    'apart',
+    'Electrical angle by which the second three-phase set lags.',
+    'phases 6 apart 30 edeg',
+  ),
+  plain(
+    'machine',
+    'keyword',
+    'in',
+    'Number of equal steps of the rotor skew.',
+    'rotor-skew 3.75 deg in 4 steps',
+  ),
+  plain(
+    'machine',
+    'keyword',
+    'steps',
+    'Ends the number of steps of the rotor skew.',
+    'rotor-skew 3.75 deg in 4 steps',
+  ),
+  plain('machine', 'keyword', 'harmonic', 'Multiple of the fundamental.', 'rotor-field harmonic 3 12 %'),
+  plain('machine', 'choice', 'inner', 'The rotor stands inside the stator.', 'gap inner'),
+  plain('machine', 'choice', 'outer', 'The rotor stands outside the stator.', 'gap outer'),
+  plain(
+    'machine',
+    'choice',
+    'both',
+    'One rotor inside and one outside; the slots open to both gaps.',
+    'gap both',
+  ),
+  plain('machine', 'choice', 'on', "Carter's factor is applied.", 'carter on'),
+  plain('machine', 'choice', 'off', "Carter's factor is taken as 1.", 'carter off'),
+  plain('machine', 'choice', 'connection', 'The end where the leads come out.', 'drive-end connection'),
+  plain('machine', 'choice', 'far', 'The end opposite the leads.', 'drive-end far'),
+];

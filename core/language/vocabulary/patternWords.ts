@@ -1,0 +1,59 @@
+import { quoted } from '../textFindingKinds.ts';
+import type { Pattern } from './pattern.ts';
+import { type Dimension, unitNames } from './units.ts';
+
+/** The dimension of the numbers that a placeholder takes. */
+export const dimensionOf: Readonly<Record<string, Dimension>> = {
+  count: 'none',
+  integer: 'none',
+  number: 'none',
+  length: 'length',
+  angle: 'angle',
+  speed: 'speed',
+  frequency: 'frequency',
+  flux: 'flux',
+  current: 'current',
+  voltage: 'voltage',
+  temperature: 'temperature',
+  ratio: 'ratio',
+  conductance: 'conductance',
+};
+
+const spoken: Readonly<Record<string, string>> = {
+  count: 'a whole number',
+  integer: 'a whole number',
+  number: 'a number',
+  text: 'a text in quotes',
+  date: 'a date in quotes',
+  layer: 'a layer letter',
+  phase: 'a phase name',
+  terminal: 'a terminal',
+  row: 'a row of places such as +U or .',
+  walk: 'positions and hops such as 1a +6b',
+  'sheet-size': 'a sheet size from A4 to A0',
+};
+
+/** What a pattern asks for, in words. */
+export function describePattern(pattern: Pattern): string {
+  switch (pattern.kind) {
+    case 'literal':
+      return quoted(pattern.text);
+    case 'placeholder':
+      return describePlaceholder(pattern.name);
+    case 'series':
+      return describePattern(pattern.parts[0]!);
+    case 'choice':
+      return pattern.parts.map(describePattern).join(' or ');
+    case 'many':
+      return describePattern(pattern.part);
+    default:
+      return 'nothing';
+  }
+}
+
+/** What a placeholder stands for, in words. */
+export function describePlaceholder(name: string): string {
+  const dimension = dimensionOf[name];
+  if (spoken[name]) return spoken[name];
+  return dimension ? `a ${name} (a number and ${unitNames(dimension).join(', ')})` : name;
+}

@@ -1,0 +1,57 @@
+import { DxfWriter, Units } from '@tarikjabiri/dxf';
+import type { Picture } from '../picture.ts';
+import { dxfLayers } from './layers.ts';
+import { type DxfPage, drawInModel, place } from './shapes.ts';
+import { cadFont, cadTextStyle } from './text.ts';
+
+export interface DxfOptions {
+  /** Names of the phases, which end the names of their layers; by default 1, 2, 3 ... */
+  readonly phaseNames?: readonly string[];
+}
+
+/** Distance between pictures side by side, in millimetres. */
+const pageGap = 20;
+
+/**
+ * The pictures as one DXF file (AutoCAD 2007 format, UTF-8), in millimetres, side by side from the
+ * origin to the right. Every primitive is one entity on the layer of its role and phase (`BAR-U`,
+ * `JOINT-W`, `SLOT-NUMBER`); one that has several parts is one block reference. Line types, widths and
+ * colors belong to the layers. The same pictures give the same text.
+ * Throws RangeError for numbers that are not finite.
+ */
+export function pictureToDxf(pictures: Picture | readonly Picture[], options: DxfOptions = {}): string {
+  const pages = Array.isArray(pictures) ? (pictures as readonly Picture[]) : [pictures as Picture];
+  const writer = new DxfWriter();
+  const width = pages.reduce((sum, page) => sum + page.width, pageGap * Math.max(0, pages.length - 1));
+  const height = Math.max(0, ...pages.map((page) => page.height));
+  writeHeader(writer, width, height);
+  const layers = dxfLayers(writer, options.phaseNames ?? []);
+  let left = 0;
+  let blocks = 0;
+  for (const picture of pages) {
+    const page: DxfPage = {
+      model: writer.modelSpace,
+      layerOf: layers,
+      newBlock: (id) => writer.addBlock(`${++blocks}-${id.replace(/[^A-Za-z0-9_-]+/g, '_').slice(0, 60)}`),
+      left,
+      height: picture.height,
+    };
+    for (const item of picture.items) drawInModel(page, item);
+    left += picture.width + pageGap;
+  }
+  return `${writer.stringify()}\n`;
+}
+
+function writeHeader(writer: DxfWriter, width: number, height: number): void {
+  writer.setUnits(Units.Millimeters);
+  writer.setVariable('$MEASUREMENT', { 70: 1 });
+  writer.setVariable('$LTSCALE', { 40: 1 });
+  writer.setVariable('$LWDISPLAY', { 290: 1 });
+  writer.setVariable('$EXTMIN', { 10: 0, 20: 0, 30: 0 });
+  writer.setVariable('$EXTMAX', { 10: place(width), 20: place(height), 30: 0 });
+  writer.setVariable('$TEXTSTYLE', { 7: cadTextStyle });
+  writer.tables.addStyle(cadTextStyle).fontFileName = cadFont;
+  // The library would guess the opening view from its entities, texts as 200 mm squares.
+  const view = { tl: { x: 0, y: height, z: 0 }, br: { x: width, y: 0, z: 0 } };
+  writer.modelSpace.boundingBox = () => view;
+}

@@ -1,0 +1,207 @@
+import type { ConnectionFacts } from '../../facts/connection.ts';
+import type { Facts } from '../../facts/facts.ts';
+import { commonPotential } from '../../findings/insulationRules.ts';
+import { fixed, percent, significant } from '../../language/numbers.ts';
+import type { RouteExplanation } from '../../routing/route.ts';
+import { barName, layerLetter } from '../../winding/model.ts';
+import { pathName } from '../../winding/paths/writtenPaths.ts';
+import { markdownTable } from './table.ts';
+
+// Longer lists of connecting pieces are cut; the JSON report holds all of them.
+const mostPieces = 40;
+
+/** The report's section on paths and joints. */
+export function connectionText(facts: Facts): string {
+  const state = facts.connection;
+  switch (state.kind) {
+    case 'none':
+      return 'The text does not say how the bars are joined; `connect` does.';
+    case 'pending':
+      return 'The paths are still being found.';
+    case 'refused':
+      return 'No balanced paths were found; the findings say why and what would work.';
+    case 'connected':
+      return connectedText(facts, state.facts);
+  }
+}
+
+function connectedText(facts: Facts, connection: ConnectionFacts): string {
+  return [
+    origin(facts, connection),
+    pathsTable(facts, connection),
+    jointsText(connection),
+    barsText(connection),
+    voltagesText(facts, connection),
+  ].join('\n\n');
+}
+
+const joinWords = {
+  star: 'in star',
+  'star-joined': 'in one star',
+  delta: 'in delta',
+  open: 'with open phases',
+} as const;
+
+function origin(facts: Facts, connection: ConnectionFacts): string {
+  const { parallelPaths } = facts.winding;
+  const paths = `${parallelPaths} path${parallelPaths === 1 ? '' : 's'} a phase, joined ${joinWords[connection.connection]}`;
+  const counts = connection.counts();
+  const sums = `A phase has ${counts.special} special joint${counts.special === 1 ? '' : 's'} of ${counts.specialShapes} shape${counts.specialShapes === 1 ? '' : 's'}, ${counts.jumpers} of them separate connecting pieces.`;
+  if (!connection.explanation) return `${paths}; the paths are written in the text. ${sums}`;
+  return `${paths}; the paths were found. ${sums} ${explained(connection.explanation)}`;
+}
+
+const methodWords: Readonly<Record<string, string>> = {
+  helix: 'equal shares of every loop',
+  twins: 'forward paths with mirrored twins',
+  turning: 'paths that go up forward and down backward',
+  units: 'whole coils',
+  allotment: 'bars allotted one by one',
+};
+
+const provedWords: Readonly<Record<string, string>> = {
+  jumpers: 'connecting pieces',
+  'special-joints': 'special joints',
+  'joint-shapes': 'joint shapes',
+};
+
+function explained(explanation: RouteExplanation): string {
+  const aim =
+    explanation.objective === 'fewest-joints'
+      ? 'the fewest special joints'
+      : 'the fewest connecting pieces, then joint shapes';
+  const balance = explanation.strict
+    ? 'Because slots hold two phases (or the skew differs), the paths agree place by place.'
+    : 'The paths agree in the angles and in the layers of their bars.';
+  const tried = explanation.tried
+    .map(({ method, nodes, found, exhausted }) => {
+      const what = found
+        ? `${found.jumpers} pieces, ${found.jointShapes} shapes, ${found.specialJoints} special joints${tipWords(found.tipGap)}`
+        : 'nothing better';
+      const effort = nodes > 0 ? `, ${nodes} steps${exhausted ? '' : ', cut short'}` : '';
+      return `${methodWords[method] ?? method} (${what}${effort})`;
+    })
+    .join('; ');
+  const { bounds } = explanation;
+  const bound = bounds
+    ? ` No connection of this kind has fewer than ${bounds.jumpers} connecting pieces, or fewer than ${bounds.specialJoints} special joints.`
+    : '';
+  const proved =
+    explanation.proved.length > 0
+      ? ` Proved smallest: ${explanation.proved.map((what) => provedWords[what] ?? what).join(', ')}.`
+      : ' None of the counts is proved to be the smallest.';
+  const tips = explanation.tipsFit ? '' : ' None of what was tried leaves the joint tips room enough.';
+  return `Wanted: ${aim}. ${balance} Tried: ${tried}.${tips}${bound}${proved}`;
+}
+
+/** How near joint tips come; nothing where they lie as far apart as the regular joints' tips. */
+function tipWords(gap: number): string {
+  if (gap >= 1) return '';
+  return gap === 0 ? ', tips on one place' : `, tips ${significant(gap, 2)} of a slot pitch apart`;
+}
+
+function pathsTable(facts: Facts, connection: ConnectionFacts): string {
+  const voltages = new Map(
+    connection.balances().flatMap(({ paths }) => paths.map((path) => [path.path, path] as const)),
+  );
+  const counts = connection.layerCounts();
+  const letters = Array.from({ length: facts.winding.layers }, (_, layer) => layerLetter(layer));
+  return markdownTable(
+    [
+      'path',
+      'from',
+      'first bar',
+      'last bar',
+      'to',
+      'bars',
+      `in layers ${letters.join(' ')}`,
+      'voltage',
+      'angle',
+    ],
+    ['left', 'left', 'left', 'left', 'left', 'right', 'left', 'right', 'right'],
+    connection.paths.map((path, i) => [
+      pathName(path, facts.winding.phases),
+      path.from,
+      barName(path.bars[0]!),
+      barName(path.bars[path.bars.length - 1]!),
+      path.to,
+      String(path.bars.length),
+      counts[i]!.layers.join(' '),
+      fixed(voltages.get(i)?.relative ?? null, 5),
+      voltages.get(i)?.angle == null ? '–' : `${fixed(voltages.get(i)!.angle, 3)} edeg`,
+    ]),
+  );
+}
+
+function jointsText(connection: ConnectionFacts): string {
+  const { joints, shapes } = connection.joints();
+  const table = markdownTable(
+    ['shape', 'side', 'layers', 'offset', 'kind', 'count'],
+    ['right', 'left', 'left', 'right', 'left', 'right'],
+    shapes.map((shape) => [
+      String(shape.number),
+      shape.side,
+      `${layerLetter(shape.lowerLayer)} ${layerLetter(shape.upperLayer)}`,
+      `${shape.offset > 0 && shape.lowerLayer !== shape.upperLayer ? '+' : ''}${shape.offset}`,
+      shape.kind,
+      String(shape.count),
+    ]),
+  );
+  const pieces = joints.filter(({ kind }) => kind === 'jumper');
+  const named = pieces
+    .slice(0, mostPieces)
+    .map(({ number, from, to }) => `${number} (${barName(from)}–${barName(to)})`);
+  const rest = pieces.length > mostPieces ? ` and ${pieces.length - mostPieces} more` : '';
+  const list =
+    pieces.length === 0
+      ? 'No separate connecting pieces.'
+      : `Separate connecting pieces, by joint number: ${named.join(', ')}${rest}.`;
+  return `${joints.length} joints, the offset in slots from the bar in the lower layer:\n\n${table}\n\n${list}`;
+}
+
+function barsText(connection: ConnectionFacts): string {
+  const shapes = connection.barShapes();
+  const table = markdownTable(
+    ['bar shape', 'form', 'crown', 'ends', 'count'],
+    ['right', 'left', 'right', 'left', 'right'],
+    shapes.map(({ number, form, crown, ends, count }) => [
+      String(number),
+      form,
+      crown === null ? '' : String(crown),
+      ends
+        .map(
+          ({ layer, bend }) =>
+            `${layerLetter(layer)} ${bend === null ? 'straight' : `${bend > 0 ? '+' : ''}${bend}`}`,
+        )
+        .join(', '),
+      String(count),
+    ]),
+  );
+  const apart = connection.legsBentApart();
+  const note =
+    connection.form === 'hairpin'
+      ? ` Special spans lie on the joined (connection) side; ${apart === 0 ? 'every leg is bent with its ring' : `${apart} legs are bent by another amount than their ring`}.`
+      : '';
+  return `${shapes.length} bar shapes; crowns and ends are given by the slots they reach to, and mirror images are different shapes.${note}\n\n${table}`;
+}
+
+function voltagesText(facts: Facts, connection: ConnectionFacts): string {
+  const gaps = connection.gaps();
+  const window = connection.terminals().startWindow;
+  const leads = `The starts of all paths lie within ${significant(window.angle, 4)} mechanical degrees.`;
+  if (!gaps) return leads;
+  const parts = [
+    gaps.inSlot
+      ? `between neighboring bars of a slot ${percent(gaps.inSlot.value, 3)} (${gaps.inSlot.bars.map(barName).join(', ')})`
+      : '',
+    gaps.betweenSlots
+      ? `between bar ends of neighboring slots ${percent(gaps.betweenSlots.value, 3)} (${gaps.betweenSlots.bars.map(barName).join(', ')})`
+      : '',
+  ].filter((part) => part !== '');
+  const common = commonPotential(facts);
+  const sets =
+    common === null
+      ? ''
+      : ` ${common.replace(/^./, (first) => first.toUpperCase())} are taken at one potential.`;
+  return `${leads} Largest voltages relative to the phase voltage: ${parts.join('; ')}.${sets} Surges come on top.`;
+}

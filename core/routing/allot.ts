@@ -1,0 +1,130 @@
+import type { Bends } from '../winding/joints/bends.ts';
+import { jointReason, kindOfReason } from '../winding/joints/joints.ts';
+import type { Bar } from '../winding/model.ts';
+import type { Content, Strand, Unit } from './units.ts';
+import { shortestSpan } from './units.ts';
+
+/** Units linked in the given order, each the shorter way round the bore. */
+export function strandOfUnits(units: readonly Unit[], slots: number): Strand {
+  const bars = units.flatMap((unit) => [unit.go, unit.back]);
+  const spans = units.flatMap((unit, index) => {
+    const next = units[index + 1];
+    return next ? [unit.span, shortestSpan(unit.back.slot, next.go.slot, slots)] : [unit.span];
+  });
+  return { bars, spans };
+}
+
+/**
+ * A balanced routing that always exists where the divisor conditions hold: units are allotted to paths
+ * by integer flows between classes and layer pairs, then each path is linked by the nearest next unit.
+ * Null only when the conditions do not hold. Yields after every few units.
+ */
+export function* allottedStrands(
+  slots: number,
+  bends: Bends,
+  units: readonly Unit[],
+  content: Content,
+  paths: number,
+): Generator<undefined, Strand[] | null> {
+  const pairs = content.pairCounts.length;
+  const cells: Unit[][][] = content.classCounts.map(() => Array.from({ length: pairs }, () => []));
+  units.forEach((unit, index) => {
+    cells[content.classes[index]!]![unit.pair]!.push(unit);
+  });
+  const strands: Strand[] = [];
+  for (let path = 0; path < paths; path++) {
+    const shares = yield* transport(
+      cells.map((row) => row.map((cell) => cell.length)),
+      content.classCounts.map((count) => count / paths),
+      content.pairCounts.map((count) => count / paths),
+    );
+    if (!shares) return null;
+    const mine = shares.flatMap((row, kind) =>
+      row.flatMap((share, pair) => cells[kind]![pair]!.splice(0, share)),
+    );
+    strands.push(yield* linkNearest(slots, bends, mine));
+  }
+  return strands;
+}
+
+/** An integer matrix within `limits` with the given row and column sums, or null. Yields after each row. */
+export function* transport(
+  limits: readonly (readonly number[])[],
+  rowSums: readonly number[],
+  columnSums: readonly number[],
+): Generator<undefined, number[][] | null> {
+  if (![...rowSums, ...columnSums].every(Number.isInteger)) return null;
+  const flow = limits.map((row) => row.map(() => 0));
+  const rowLeft = [...rowSums];
+  const columnLeft = [...columnSums];
+  for (let row = 0; row < limits.length; row++) {
+    while (rowLeft[row]! > 0) {
+      if (!augment(limits, flow, columnLeft, row)) return null;
+      rowLeft[row]!--;
+    }
+    yield;
+  }
+  return columnLeft.every((left) => left === 0) ? flow : null;
+}
+
+/** One more unit of flow out of a row, over alternating rows and columns. */
+function augment(
+  limits: readonly (readonly number[])[],
+  flow: number[][],
+  columnLeft: number[],
+  start: number,
+): boolean {
+  const cameFrom = new Map<number, number>();
+  const rowVia = new Map<number, number>();
+  const queue = [start];
+  for (const row of queue) {
+    for (let column = 0; column < columnLeft.length; column++) {
+      if (cameFrom.has(column) || flow[row]![column]! >= limits[row]![column]!) continue;
+      cameFrom.set(column, row);
+      if (columnLeft[column]! > 0) {
+        columnLeft[column]!--;
+        for (let end: number | undefined = column; end !== undefined; ) {
+          const via: number = cameFrom.get(end)!;
+          flow[via]![end]!++;
+          const back: number | undefined = rowVia.get(via);
+          if (back !== undefined) flow[via]![back]!--;
+          end = back;
+        }
+        return true;
+      }
+      for (let other = 0; other < limits.length; other++) {
+        if (other === start || rowVia.has(other) || flow[other]![column]! === 0) continue;
+        rowVia.set(other, column);
+        queue.push(other);
+      }
+    }
+  }
+  return false;
+}
+
+/** Units in an order in which each is the nearest to link to; the first of equally near ones. */
+function* linkNearest(slots: number, bends: Bends, units: readonly Unit[]): Generator<undefined, Strand> {
+  const left = [...units];
+  const ordered = left.splice(0, 1);
+  while (left.length > 0) {
+    const { back } = ordered.at(-1)!;
+    let nearest = 0;
+    let least = Number.POSITIVE_INFINITY;
+    left.forEach((unit, index) => {
+      const cost = linkingCost(slots, bends, back, unit.go);
+      if (cost >= least) return;
+      least = cost;
+      nearest = index;
+    });
+    ordered.push(...left.splice(nearest, 1));
+    yield;
+  }
+  return strandOfUnits(ordered, slots);
+}
+
+/** Jumpers cost most, regular joints least; then slots count. */
+function linkingCost(slots: number, bends: Bends, from: Bar, to: Bar): number {
+  const span = shortestSpan(from.slot, to.slot, slots);
+  const kind = kindOfReason(jointReason(bends, 'connection', from, to, span), false);
+  return (kind === 'jumper' ? 2 : kind === 'regular' ? 0 : 1) * slots + Math.abs(span);
+}

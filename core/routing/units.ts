@@ -1,0 +1,150 @@
+import { greatestCommonDivisor, modulo } from '../winding/integers.ts';
+import type { Bends } from '../winding/joints/bends.ts';
+import type { Bar, Winding } from '../winding/model.ts';
+import { cellAt, phaseOfCell } from '../winding/model.ts';
+import { singleLayerCoils } from '../winding/singleLayerCoils.ts';
+
+/**
+ * Two bars joined on the far side by a regular joint, walked from the + bar (go) to the - bar (back).
+ * Routing only ever orders such units: sides and signs then come out right by themselves.
+ */
+export interface Unit {
+  readonly pair: number;
+  /** Signed far-side span from go to back. */
+  readonly span: number;
+  readonly go: Bar;
+  readonly back: Bar;
+}
+
+/** Bars of one path in order, with the signed spans between them. */
+export interface Strand {
+  readonly bars: readonly Bar[];
+  readonly spans: readonly number[];
+}
+
+/** Which units of one phase are electrically alike, and what a balanced path must therefore hold. */
+export interface Content {
+  /** Paths must agree in every cell (electrical angle x layer), not only in angles and in layers. */
+  readonly strict: boolean;
+  /** Class of each unit: units of one class have bars at the same angles (strict: in the same layers). */
+  readonly classes: readonly number[];
+  readonly classCounts: readonly number[];
+  /** Units of each layer pair. */
+  readonly pairCounts: readonly number[];
+}
+
+/** Slot number folded into 1..slots. */
+export function foldSlot(slot: number, slots: number): number {
+  return modulo(slot - 1, slots) + 1;
+}
+
+/** The shorter signed way from one slot to another; at exactly half the bore the positive way. */
+export function shortestSpan(from: number, to: number, slots: number): number {
+  const forward = modulo(to - from, slots);
+  return 2 * forward <= slots ? forward : forward - slots;
+}
+
+/**
+ * The units of a phase: every + bar with the bar its regular far-side joint leads to. Null where some
+ * bar has no partner, so that the phase cannot be covered by regular far-side joints.
+ */
+export function unitsOfPhase(winding: Winding, phase: number, bends: Bends): Unit[] | null {
+  if (bends.base === 'single') return unitsInOneLayer(winding, phase, bends);
+  const units: Unit[] = [];
+  let bars = 0;
+  for (let layer = 0; layer < winding.layers; layer++) {
+    for (let slot = 1; slot <= winding.slots; slot++) {
+      const cell = cellAt(winding.table, slot, layer);
+      if (cell === 0 || phaseOfCell(cell) !== phase) continue;
+      bars++;
+      if (cell < 0) continue;
+      const unit = unitFrom(winding, bends, { slot, layer });
+      if (!unit) return null;
+      units.push(unit);
+    }
+  }
+  if (bars !== 2 * units.length) return null;
+  const reached = new Uint8Array(winding.slots * winding.layers);
+  for (const { back } of units) {
+    const place = back.layer * winding.slots + back.slot - 1;
+    if (reached[place] === 1) return null;
+    reached[place] = 1;
+  }
+  return units;
+}
+
+function unitsInOneLayer(winding: Winding, phase: number, bends: Bends): Unit[] | null {
+  if (!bends.unpairedSpan) return null;
+  const coils = singleLayerCoils(winding.table, 0, phase, bends.unpairedSpan);
+  return (
+    coils?.map(({ slot, span }) => ({
+      pair: 0,
+      span,
+      go: { slot, layer: 0 },
+      back: { slot: foldSlot(slot + span, winding.slots), layer: 0 },
+    })) ?? null
+  );
+}
+
+/** The unit of a + bar in a layer pair; null where its far-side joint leads to no - bar of the phase. */
+function unitFrom(winding: Winding, bends: Bends, go: Bar): Unit | null {
+  const pair = Math.floor(go.layer / 2);
+  const even = go.layer % 2 === 0;
+  const far = bends.far[pair];
+  if (!far) return null;
+  const span = even ? far : -far;
+  const back = { slot: foldSlot(go.slot + span, winding.slots), layer: go.layer + (even ? 1 : -1) };
+  const cell = cellAt(winding.table, go.slot, go.layer);
+  return cellAt(winding.table, back.slot, back.layer) === -cell ? { pair, span, go, back } : null;
+}
+
+/** Integer electrical angle of a bar's voltage: 2 p s, plus half a turn for a - bar, modulo 2 Q. */
+export function angleOf(winding: Winding, bar: Bar, negative: boolean): number {
+  const { slots, polePairs } = winding;
+  return modulo(2 * polePairs * bar.slot + (negative ? slots : 0), 2 * slots);
+}
+
+/** Classes of the units of one phase. */
+export function contentOf(winding: Winding, units: readonly Unit[], strict: boolean): Content {
+  const index = new Map<number, number>();
+  const classCounts: number[] = [];
+  const pairCounts: number[] = [];
+  const classes = units.map((unit) => {
+    const key = classKey(winding, unit, strict);
+    const known = index.get(key) ?? index.size;
+    index.set(key, known);
+    classCounts[known] = (classCounts[known] ?? 0) + 1;
+    pairCounts[unit.pair] = (pairCounts[unit.pair] ?? 0) + 1;
+    return known;
+  });
+  return { strict, classes, classCounts, pairCounts: Array.from(pairCounts, (count) => count ?? 0) };
+}
+
+/** A number for what makes units alike: both angles, and where it matters the layers. */
+function classKey(winding: Winding, unit: Unit, strict: boolean): number {
+  const angles = 2 * winding.slots;
+  const go = angleOf(winding, unit.go, false);
+  const back = angleOf(winding, unit.back, true);
+  if (!strict) return go < back ? go * angles + back : back * angles + go;
+  return unit.go.layer <= unit.back.layer
+    ? (unit.go.layer * angles + go) * angles + back
+    : (unit.back.layer * angles + back) * angles + go;
+}
+
+/** A condition that the number of parallel paths must meet: it must divide `count`. */
+export interface DivisorCondition {
+  readonly what: 'bars-of-equal-voltage' | 'bars-of-equal-voltage-in-a-layer' | 'bars-in-a-layer-pair';
+  /** Counted in pairs of bars. */
+  readonly count: number;
+}
+
+/** The divisor conditions of one phase's content, each with its smallest common count. */
+export function divisorConditions(content: Content): DivisorCondition[] {
+  const gcd = (counts: readonly number[]) => counts.reduce(greatestCommonDivisor, 0);
+  const classes: DivisorCondition = {
+    what: content.strict ? 'bars-of-equal-voltage-in-a-layer' : 'bars-of-equal-voltage',
+    count: gcd(content.classCounts),
+  };
+  if (content.strict) return [classes];
+  return [classes, { what: 'bars-in-a-layer-pair', count: gcd(content.pairCounts) }];
+}

@@ -1,0 +1,113 @@
+import type { Facts } from '../facts/facts.ts';
+import { percent, significant } from '../language/numbers.ts';
+import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
+import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../sizes/barInputs.ts';
+import { layerLetter } from '../winding/model.ts';
+import { plainMillimetres } from './machine.ts';
+import type { SheetTable } from './page/table.ts';
+
+const unknown = '\u2013';
+
+/** Section of the bars of a layer without its coating, `3.6 × 3`; a dash where the text does not give it. */
+export function sectionWords(specification: Specification, layer: number): string {
+  const [width, height] = [barWidth(specification, layer), barHeight(specification, layer)];
+  if (!width.known || !height.known) return unknown;
+  return `${plainMillimetres(width.value)} \u00d7 ${plainMillimetres(height.value)}`;
+}
+
+/** The bars' sections, metal and insulation, one row for all layers that are alike. */
+export function conductorTable(facts: Facts, section: string): SheetTable {
+  const { specification, winding } = facts;
+  const rows = new Map<string, { readonly layers: number[]; readonly cells: readonly string[] }>();
+  for (let layer = 0; layer < winding.layers; layer++) {
+    const cells = barCells(facts, layer);
+    const key = cells.join('|');
+    const known = rows.get(key);
+    if (known) known.layers.push(layer);
+    else rows.set(key, { layers: [layer], cells });
+  }
+  const absent = (['width', 'height'] as const)
+    .filter((word) => !specification.bar?.[word].length)
+    .map((word) => `bar ${word}`);
+  return {
+    id: 'conductors',
+    section,
+    heading: 'Bars and their insulation',
+    remarks: [
+      'mm: width across the slot, height along its depth; coating on each face.',
+      ...(absent.length > 0 ? [`Not given: ${absent.join(', ')}.`] : []),
+    ],
+    columns: [
+      { name: 'layers', most: 42 },
+      ...['width', 'height', 'corner', 'coating', 'coated', 'strands', 'mm\u00b2'].map((name) => ({
+        name,
+        align: 'end' as const,
+      })),
+      { name: 'metal' },
+    ],
+    rows: [...rows.values()].map(({ layers, cells }) => [
+      layers.length === winding.layers && layers.length > 4 ? 'all' : layers.map(layerLetter).join(' '),
+      ...cells,
+    ]),
+  };
+}
+
+function barCells({ specification, copper }: Facts, layer: number): readonly string[] {
+  const size = (figure: { known: true; value: number } | { known: false }): string =>
+    figure.known ? plainMillimetres(figure.value) : unknown;
+  const [width, height] = [barWidth(specification, layer), barHeight(specification, layer)];
+  const [corner, coating] = [barCorner(specification), barCoating(specification)];
+  const coat = coating.known ? 2 * coating.value : 0;
+  const coated =
+    width.known && height.known
+      ? `${plainMillimetres(width.value + coat)} \u00d7 ${plainMillimetres(height.value + coat)}`
+      : unknown;
+  const strands = barStrands(specification, layer);
+  const area = copper().section.barArea?.[layer];
+  return [
+    size(width),
+    size(height),
+    size(corner),
+    size(coating),
+    coated,
+    strands.known ? String(strands.value) : unknown,
+    area === undefined ? unknown : significant(area * 1e6, 4),
+    specification.bar?.metal?.value ?? 'copper',
+  ];
+}
+
+const slotWords = ['width', 'depth', 'opening', 'openingHeight', 'liner', 'wedge'] as const;
+
+/** The slots with their liners and wedges, one row for each kind. */
+export function slotSizesTable(facts: Facts, section: string): SheetTable {
+  const { specification, copper } = facts;
+  const fill = copper().section.slotFill;
+  const cell = (slot: SlotSpecification, word: (typeof slotWords)[number]): string => {
+    const given = slot[word];
+    if (given !== undefined) return plainMillimetres(given.value);
+    return word === 'liner' || word === 'wedge' ? 'none' : unknown;
+  };
+  const none = specification.slots.length === 0;
+  return {
+    id: 'slot-sizes',
+    section,
+    heading: 'Slots',
+    remarks: [
+      `mm; liner on each wall.${fill === null ? '' : ` Metal of the bars fills ${percent(fill, 3)} of the slot.`}`,
+      ...(none ? ['Not given: slot width, slot depth.'] : []),
+    ],
+    columns: [
+      { name: 'layers', most: 42 },
+      ...['width', 'depth', 'opening', 'opening height', 'liner', 'wedge'].map((name) => ({
+        name,
+        align: 'end' as const,
+      })),
+    ],
+    rows: none
+      ? [['all', ...slotWords.map(() => unknown)]]
+      : specification.slots.map((slot) => [
+          slot.layers.length === 0 ? 'all' : slot.layers.map(({ layer }) => layerLetter(layer)).join(' '),
+          ...slotWords.map((word) => cell(slot, word)),
+        ]),
+  };
+}

@@ -1,0 +1,281 @@
+import type { ConnectionFacts } from '../facts/connection.ts';
+import type { Facts } from '../facts/facts.ts';
+import type { LimitResult } from '../findings/limits.ts';
+import type { Finding } from '../language/finding.ts';
+import { pathShape } from '../picture/make.ts';
+import type { LayoutInput } from '../views/layout/input.ts';
+import { conductorTable, slotSizesTable } from './conductors.ts';
+import { conventionsBlock } from './conventions.ts';
+import { endsHeading, phaseConnectionOf } from './joining.ts';
+import { layoutBand, phaseAlone } from './layout/layout.ts';
+import { planRows } from './layout/scale.ts';
+import { schemeBlock } from './layout/scheme.ts';
+import { machineTable } from './machine.ts';
+import { cautionsText, limitsTable, notesText, sourceTexts, testTable } from './notes.ts';
+import { type Block, type Content, columnGap, type SheetIndex } from './page/flow.ts';
+import type { Area, SheetSize } from './page/format.ts';
+import { type Paragraphs, paragraphsBlock } from './page/paragraphs.ts';
+import { drawHeading, headingHeight, type SheetTable, tableBlock } from './page/table.ts';
+import { line, widthOf } from './page/text.ts';
+import { barSketch } from './sketches/barSketch.ts';
+import { pieceSketch } from './sketches/pieceSketch.ts';
+import { pieceShapes, pieceTable } from './sketches/pieces.ts';
+import { shapeRows, shapeSizes } from './sketches/shapeData.ts';
+import { sketchWidthWithin } from './sketches/sketch.ts';
+import { slotFigureBlock } from './sketches/slotFigure.ts';
+import { barTable, endsTable, jointTables, slotTables } from './tables.ts';
+import { windingTable } from './windingTable.ts';
+
+/** What the contents of a sheet set are made from. */
+export interface ContentsInput {
+  readonly facts: Facts;
+  readonly title: string;
+  readonly findings: readonly Finding[];
+  readonly fileHash: string;
+  readonly limits?: readonly LimitResult[] | undefined;
+  readonly layout: LayoutInput;
+  /** The free area of every sheet. */
+  readonly area: Area;
+  readonly size: SheetSize;
+}
+
+/** Everything on the sheets, in order; the list of contents comes after the first. */
+export interface SetContents {
+  readonly first: Content;
+  readonly rest: readonly Content[];
+  readonly sections: readonly string[];
+}
+
+const sections = {
+  conventions: 'Conventions',
+  machine: 'Machine',
+  winding: 'Winding',
+  slotAndBars: 'Bars and slots',
+  scheme: 'Connection scheme',
+  layout: 'Layout, all phases',
+  slots: 'Slot table',
+  bars: 'Bar list',
+  shapes: 'Bar shapes',
+  joints: 'Joint list',
+  crowns: 'Crowns',
+  tests: 'Test values',
+  notes: 'Notes',
+  cautions: 'Cautions',
+  source: 'Source',
+} as const;
+
+const textWidth = 118;
+/** Beside it, machine, winding, bars and slots stand on the first A3 sheet. */
+const conventionsWidth = 166;
+
+/** The contents of a sheet set. Slot numbers, bars and joints all come from the same facts. */
+export function sheetContents(input: ContentsInput): SetContents {
+  const { facts, area } = input;
+  const { connection, winding } = facts;
+  const width = area.right - area.left;
+  const joined = connection.kind === 'connected' ? connection.facts : null;
+  const table = (sheetTable: SheetTable) => tableContent(sheetTable, width);
+  const slotFigure = slotFigureBlock(facts, sections.slotAndBars, Math.min(88, width));
+  const rest: Content[] = [
+    table(machineTable(facts, sections.machine)),
+    table(windingTable(facts, sections.winding)),
+    ...(slotFigure ? [block(slotFigure)] : []),
+    table(conductorTable(facts, sections.slotAndBars)),
+    table(slotSizesTable(facts, sections.slotAndBars)),
+    ...(joined && isShortScheme(joined) ? [schemeContent(facts, joined)] : []),
+    ...layoutContents(input, width),
+    ...slotTables(winding, sections.slots, width).map(table),
+    ...(joined ? barContents(facts, joined, width, table) : [unjoined(facts)]),
+    ...(joined
+      ? [
+          ...jointTables(facts, joined, sections.joints, sections.crowns).map(table),
+          ...(isShortScheme(joined) ? [] : [schemeContent(facts, joined)]),
+          table(endsTable(facts, joined, endsHeading(joined.connection))),
+        ]
+      : []),
+    ...closing(input, table),
+  ];
+  const first: Content = {
+    kind: 'block',
+    block: conventionsBlock(
+      winding,
+      phaseConnectionOf(facts),
+      sections.conventions,
+      Math.min(width, conventionsWidth),
+    ),
+  };
+  const named = [first, ...rest].map((content) =>
+    content.kind === 'block' ? content.block.section : content.band.section,
+  );
+  return { first, rest, sections: [...new Set(named)] };
+}
+
+function tableContent(sheetTable: SheetTable, width: number): Content {
+  return { kind: 'block', block: tableBlock(sheetTable, width) };
+}
+
+/** Up to two paths of each of three phases fit on the first sheet; longer schemes stand with the leads. */
+function isShortScheme({ paths }: ConnectionFacts): boolean {
+  return paths.length <= 6;
+}
+
+function schemeContent(facts: Facts, joined: ConnectionFacts): Content {
+  return block(schemeBlock(facts.winding.phases, joined, sections.scheme));
+}
+
+function block(made: Block): Content {
+  return { kind: 'block', block: made };
+}
+
+function text(paragraphs: Paragraphs): Content {
+  return { kind: 'block', block: paragraphsBlock(paragraphs) };
+}
+
+/** The layout of all phases, then one of each phase alone, all at the same scale. */
+function layoutContents({ layout, area, size }: ContentsInput, width: number): readonly Content[] {
+  const plan = planRows(layout, width, area.bottom - area.top - headingHeight);
+  if (plan === null)
+    return [
+      text({
+        id: 'no-layout',
+        section: sections.layout,
+        heading: 'Developed layout',
+        paragraphs: [
+          `The developed layout of this winding does not fit on ${size} with letters of 1.8 mm; name a larger sheet-size.`,
+        ],
+        width: textWidth,
+      }),
+    ];
+  const { names } = layout.winding.phases;
+  const band = (input: LayoutInput, id: string, section: string, heading: string): Content => ({
+    kind: 'band',
+    band: layoutBand({ input, plan, id, section, heading, width }),
+  });
+  return [
+    band(layout, 'layout', sections.layout, 'Developed layout, not to scale: all phases'),
+    ...names.map((name, phase) =>
+      band(
+        phaseAlone(layout, phase),
+        `layout-${name}`,
+        `Layout, phase ${name}`,
+        `Developed layout, not to scale: phase ${name}`,
+      ),
+    ),
+  ];
+}
+
+type MakeTable = (table: SheetTable) => Content;
+
+function barContents(
+  facts: Facts,
+  joined: ConnectionFacts,
+  width: number,
+  table: MakeTable,
+): readonly Content[] {
+  const rows = shapeRows(facts, joined);
+  const pieces = pieceShapes(facts, joined);
+  const missing = facts.copper().missing.find(({ quantity }) => quantity === 'copper.length.bars');
+  const context = {
+    winding: facts.winding,
+    sizes: shapeSizes(facts),
+    section: sections.shapes,
+    width: sketchWidthWithin(width, columnGap),
+  };
+  const sketches = [
+    ...rows.map((row) => barSketch(row, context)),
+    ...pieces.map((piece) => pieceSketch(piece, context)),
+  ];
+  return [
+    table(barTable(facts.specification, rows, missing?.needs ?? [], sections.bars)),
+    ...(pieces.length > 0 ? [table(pieceTable(pieces, sections.bars))] : []),
+    ...sketches.map(block),
+  ];
+}
+
+const unjoinedWords = {
+  none: 'The text does not say how the bars are joined: no bar list, joint list or leads. The statement connect gives it.',
+  pending: 'The paths are still being found: no bar list, joint list or leads yet.',
+  refused: 'No balanced paths were found: no bar list, joint list or leads. The findings say why.',
+} as const;
+
+function unjoined({ connection }: Facts): Content {
+  const words = connection.kind === 'connected' ? '' : unjoinedWords[connection.kind];
+  return text({
+    id: 'unjoined',
+    section: sections.bars,
+    heading: 'Bars and joints',
+    paragraphs: [words],
+    width: textWidth,
+  });
+}
+
+function closing(
+  { facts, limits, title, fileHash, findings }: ContentsInput,
+  table: MakeTable,
+): readonly Content[] {
+  const notes = notesText(facts, sections.notes, textWidth);
+  const given = facts.specification.sheet;
+  return [
+    table(testTable(facts, sections.tests)),
+    ...(limits !== undefined && limits.length > 0 ? [table(limitsTable(limits, sections.tests))] : []),
+    ...(notes ? [text(notes)] : []),
+    text(cautionsText(sections.cautions, textWidth)),
+    ...sourceTexts({ title, given, fileHash, findings }, sections.source, textWidth).map(text),
+  ];
+}
+
+const contentsWidth = 78;
+const contentsPitch = 4.9;
+/** Lists up to this height are not split. */
+const wholeHeight = 110;
+
+/** The list of sections with the sheets they begin on. */
+export function contentsBlock(names: readonly string[]): Content {
+  return { kind: 'block', block: contentsFrom(names, 0) };
+}
+
+function contentsFrom(names: readonly string[], from: number): Block {
+  return {
+    section: sections.conventions,
+    width: contentsWidth,
+    take: (room) => {
+      const whole = headingHeight + names.length * contentsPitch;
+      if (from === 0 && whole > room && whole <= wholeHeight) return null;
+      const count = Math.min(names.length - from, Math.floor((room - headingHeight) / contentsPitch));
+      if (count < Math.min(3, names.length - from)) return null;
+      const shown = names.slice(from, from + count);
+      return {
+        part: {
+          height: headingHeight + count * contentsPitch,
+          draw: (left, top, index) => drawContentsList(shown, from, left, top, index),
+        },
+        rest: from + count < names.length ? contentsFrom(names, from + count) : null,
+      };
+    },
+  };
+}
+
+function drawContentsList(
+  names: readonly string[],
+  from: number,
+  left: number,
+  top: number,
+  index: SheetIndex,
+) {
+  const right = left + contentsWidth;
+  return [
+    ...drawHeading(`contents-heading-${from}`, 'Sheets', left, top),
+    ...names.flatMap((name, row) => {
+      const y = top + headingHeight + row * contentsPitch + 3.5;
+      const sheet = String(index.get(name) ?? '');
+      const dots = [left + widthOf(name, 2.5) + 2, right - widthOf(sheet, 2.5) - 2] as const;
+      return [
+        line(`contents-${from + row + 1}`, 'sheet-text', left, y, name, 2.5),
+        ...(dots[1] > dots[0]
+          ? [pathShape(`contents-line-${from + row + 1}`, 'table-rule', [[dots[0], y, dots[1], y]])]
+          : []),
+        line(`contents-sheet-${from + row + 1}`, 'sheet-text', right, y, sheet, 2.5, 'end'),
+      ];
+    }),
+  ];
+}

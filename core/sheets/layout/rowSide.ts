@@ -1,0 +1,149 @@
+import { textWidth } from '../../picture/fontMetrics.ts';
+import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import type { PathPart, Primitive, Role, Subject } from '../../picture/picture.ts';
+import type { DrawnEnd } from '../../views/layout/input.ts';
+import { spread } from '../../views/layout/levels.ts';
+import type { PlannedBus, PlannedEnd } from '../../views/layout/overhang.ts';
+import { barName } from '../../winding/model.ts';
+import { type BrokenOverhang, rowOfSlot, slotsOfRow } from './rowCuts.ts';
+import type { RowPlace } from './rowPlace.ts';
+
+type OnPaper = (run: readonly number[]) => readonly number[];
+
+function toPaper({ stack }: RowPlace, { overhang }: BrokenOverhang): OnPaper {
+  const far = overhang.side === 'far';
+  const base = far ? stack.bottom : stack.top;
+  const way = far ? 1 : -1;
+  return (run) => run.map((value, index) => (index % 2 === 0 ? value + stack.left : base + way * value));
+}
+
+/** The joints, coil ends, leads and star points of one side in a row. */
+export function drawSide(place: RowPlace, side: BrokenOverhang): readonly Primitive[] {
+  const onPaper = toPaper(place, side);
+  const items: Primitive[] = [];
+  for (const { line, runs } of side.rows[place.row]!.ends) items.push(drawEnd(line, runs.map(onPaper)));
+  const names = terminalNames(place, side);
+  for (const { bus, ends } of side.buses) {
+    const dots: PathPart[] = [];
+    for (const { line, pieces } of ends) {
+      const runs = pieces.filter(({ row }) => row === place.row).flatMap((piece) => piece.runs);
+      if (runs.length === 0) continue;
+      const own = rowOfSlot(place.band.plan.breaks, line.end.bar.slot) === place.row;
+      if (own) dots.push(...dotParts(onPaper(line.dots)));
+      const nameX = names.get(bus);
+      const moved = nameX === undefined ? runs : runs.map((run) => leadTo(run, bus, nameX));
+      items.push(drawPathEnd(bus, line.end, moved.map(onPaper)));
+    }
+    if (dots.length > 0)
+      items.push(pathShape(`junctions-${bus.name}-${side.overhang.side}`, 'junction', dots, {}, true));
+    items.push(...drawBusName(place, side, bus, names.get(bus), onPaper));
+  }
+  return items;
+}
+
+function drawEnd({ end, level }: PlannedEnd, parts: readonly PathPart[]): Primitive {
+  const { phase, path, source } = end;
+  const coil = `${barName(end.from)}-${barName(end.to)}`;
+  const subject: Subject = end.number === undefined ? { coil } : { joint: end.number };
+  const id = end.number === undefined ? `coil-${end.side}-${coil}` : `joint-${end.number}`;
+  return pathShape(id, roleOfEnd(end, level), parts, { subject, phase, path, source });
+}
+
+function roleOfEnd(end: DrawnEnd, level: boolean): Role {
+  if (level) return 'connecting-piece';
+  if (end.kind === 'coil-end') return 'coil-end';
+  return end.kind === 'regular' ? 'joint' : 'special-joint';
+}
+
+function drawPathEnd(
+  { name, star }: PlannedBus,
+  end: PlannedBus['ends'][number]['end'],
+  parts: readonly PathPart[],
+): Primitive {
+  const { phase, path, source, number } = end;
+  const numbered = number === undefined ? {} : { joint: number };
+  const subject: Subject = star ? { star: name, ...numbered } : { terminal: name, ...numbered };
+  const id = `${star ? 'star' : 'lead'}-${name}-${barName(end.bar)}-${end.side}`;
+  return pathShape(id, star ? 'star-point' : 'lead', parts, { subject, phase, path, source });
+}
+
+/** Places of the terminals' names of a row, apart from each other and within the row. */
+function terminalNames(place: RowPlace, { buses }: BrokenOverhang): ReadonlyMap<PlannedBus, number> {
+  const { scale, breaks } = place.band.plan;
+  const own = buses
+    .filter(({ bus }) => !bus.star && rowOfSlot(breaks, bus.ends[0]!.end.bar.slot) === place.row)
+    .map(({ bus }) => bus)
+    .sort((one, other) => one.ends[0]!.runs[0]![0]! - other.ends[0]!.runs[0]![0]!);
+  const { first, last } = slotsOfRow(breaks, place.row);
+  const gap = Math.max(0, ...own.map(({ name }) => textWidth(name, textSize))) + 1.2;
+  const places = spread(
+    own.map(({ ends }) => ends[0]!.runs[0]![0]!),
+    gap,
+    (first - 1) * scale.pitch + gap / 2,
+    last * scale.pitch - gap / 2,
+  );
+  return new Map(own.map((bus, index) => [bus, places[index]!]));
+}
+
+/** The first line of a terminal, led to where its name stands. Lines of other bars end below. */
+function leadTo(run: readonly number[], bus: PlannedBus, nameX: number): readonly number[] {
+  const top = run.at(-1)!;
+  const [first, start] = run as [number, number];
+  if (Math.abs(top - (bus.nameHeight - 0.4)) > 1e-6 || start !== 0) return run;
+  return Math.abs(nameX - first) < 1e-9 ? [first, 0, first, top] : [first, 0, first, top - 3, nameX, top];
+}
+
+function drawBusName(
+  place: RowPlace,
+  { overhang, buses }: BrokenOverhang,
+  bus: PlannedBus,
+  terminalX: number | undefined,
+  onPaper: OnPaper,
+): readonly Primitive[] {
+  const x = bus.star ? starNameX(place, buses, bus) : terminalX;
+  if (x === undefined) return [];
+  const [nameX, nameY] = onPaper([x, bus.nameHeight]) as [number, number];
+  const base = overhang.side === 'far' ? nameY + baseLine : nameY - (textRow - baseLine);
+  return [text(`name-${bus.name}-${overhang.side}`, 'terminal-name', nameX, base, bus.name, 'middle')];
+}
+
+/** A star point's name stands on its line in each row, where no lead passes; undefined where there is no room. */
+function starNameX(place: RowPlace, buses: BrokenOverhang['buses'], bus: PlannedBus): number | undefined {
+  const { row, band } = place;
+  const { first, last } = slotsOfRow(band.plan.breaks, row);
+  const half = textWidth(bus.name, textSize) / 2 + 0.6;
+  const broken = buses.find((other) => other.bus === bus)!;
+  const level = bus.nameHeight - 0.5;
+  const stretches = broken.ends.flatMap(({ pieces }) =>
+    pieces
+      .filter((piece) => piece.row === row)
+      .flatMap(({ runs }) => runs.flatMap((run) => onLevel(run, level))),
+  );
+  const low = Math.max((first - 1) * band.plan.scale.pitch, Math.min(...stretches)) + half;
+  const high = Math.min(last * band.plan.scale.pitch, Math.max(...stretches)) - half;
+  const risers = buses
+    .filter(({ bus: other }) => other.nameHeight > bus.nameHeight)
+    .flatMap(({ bus: other }) =>
+      other.star ? other.ends.map(({ runs }) => runs[0]![0]!) : [other.ends[0]!.runs[0]![0]!],
+    );
+  for (let x = high; x >= low; x -= 0.5) if (risers.every((riser) => Math.abs(riser - x) > half)) return x;
+  const starts = broken.ends.some(({ line }) => rowOfSlot(band.plan.breaks, line.end.bar.slot) === row);
+  return stretches.length > 0 && starts && bus.ends.length === 1 ? stretches[0] : undefined;
+}
+
+/** The x of those points of a run that lie on a level. */
+function onLevel(run: readonly number[], level: number): readonly number[] {
+  const found: number[] = [];
+  for (let index = 0; index < run.length; index += 2)
+    if (Math.abs(run[index + 1]! - level) < 1e-6) found.push(run[index]!);
+  return found;
+}
+
+/** Small squares where lines are joined. */
+function dotParts(places: readonly number[]): readonly PathPart[] {
+  const half = 0.45;
+  return Array.from({ length: places.length / 2 }, (_, index) => {
+    const [x, y] = [places[2 * index]!, places[2 * index + 1]!];
+    return [x - half, y - half, x + half, y - half, x + half, y + half, x - half, y + half];
+  });
+}

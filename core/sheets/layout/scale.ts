@@ -1,0 +1,211 @@
+import { textWidth } from '../../picture/fontMetrics.ts';
+import { textRow, textSize } from '../../picture/make.ts';
+import { arrangeCutNumbers } from '../../views/layout/cutNumbers.ts';
+import type { LayoutInput } from '../../views/layout/input.ts';
+import { type Overhang, planOverhang } from '../../views/layout/overhang.ts';
+import { type LayoutScale, layoutScale } from '../../views/layout/scale.ts';
+import type { Winding } from '../../winding/model.ts';
+import { rowGap } from '../page/flow.ts';
+import { type BrokenOverhang, breakOverhang, type RowBreaks, type RowCut, slotsOfRow } from './rowCuts.ts';
+
+/** Names of the strip's rows, left of it. */
+export const rowNames = ['slot', 'layer', 'phase'] as const;
+
+/** Above the overhang: the row's caption; below it: the other side's name and the poles. */
+export const captionHeight = textRow + 1.2;
+export const footHeight = 1 + textRow + 1 + 1.8 + 0.6 + textRow;
+
+/** A developed layout in rows: how it is broken, and its scale. */
+export interface RowPlan {
+  readonly scale: LayoutScale;
+  readonly breaks: RowBreaks;
+  /** Height of crowns' legs over their width. */
+  readonly rise: number;
+  /** Room beside a row, at either end. */
+  readonly beside: number;
+}
+
+/** One layout's lines in rows. */
+export interface BrokenLayout {
+  readonly connection: BrokenOverhang;
+  readonly far: BrokenOverhang;
+}
+
+const rises = [0.55, 0.48, 0.42, 0.36, 0.3, 0.26, 0.22, 0.18, 0.14, 0.1, 0.07, 0.05];
+const compactRise = 0.26;
+const barRooms = [44, 36, 28, 20];
+const widestPitch = 28;
+
+/**
+ * Breaks a layout into rows no wider than `width`, as evenly and, where that is possible, between poles;
+ * stretches them to that width, and chooses heights so that as few sheets of `height` as possible are needed. Null
+ * where not even one slot a row, or one row a sheet, fits: the sheet is too small for this winding.
+ */
+export function planRows(input: LayoutInput, width: number, height: number): RowPlan | null {
+  const { winding } = input;
+  const compact = layoutScale(winding, { pitch: 0, stack: 0 });
+  let beside = 10 + compact.overshoot;
+  for (let attempt = 0; attempt < 12; attempt++) {
+    const room = width - 2 * beside;
+    const breaks = chooseBreaks(winding, Math.floor(room / compact.pitch + 1e-9));
+    if (breaks === null) return null;
+    const pitch = stretchedPitch(winding, compact.pitch, Math.min(widestPitch, room / breaks.perRow));
+    const found = chooseHeights(input, breaks, pitch, height);
+    if (found === null) return null;
+    const needed = roomBeside(found, brokenLayout(input, found));
+    if (needed <= beside + 1e-6) return { ...found, beside };
+    beside = needed;
+  }
+  return null;
+}
+
+/** The widest slot pitch to ask for with which the scale stays within a width: it widens that of leaning layers. */
+function stretchedPitch(winding: Winding, smallest: number, widest: number): number {
+  for (let share = 1; share > 0.6; share -= 0.04) {
+    const asked = widest * share;
+    if (asked < smallest) break;
+    if (layoutScale(winding, { pitch: asked, stack: 0 }).pitch <= widest + 1e-6) return asked;
+  }
+  return 0;
+}
+
+function chooseBreaks({ slots, poles }: Winding, most: number): RowBreaks | null {
+  if (most < 1) return null;
+  const rows = Math.ceil(slots / most);
+  const even = Math.ceil(slots / rows);
+  const polePitch = slots / poles;
+  const wholePoles = Number.isInteger(polePitch) ? Math.ceil(even / polePitch) * polePitch : even;
+  const perRow = wholePoles <= most ? wholePoles : even;
+  return { slots, perRow, rows: Math.ceil(slots / perRow) };
+}
+
+type PlanWithoutRoom = Omit<RowPlan, 'beside'>;
+
+/** The roomiest heights with which no more sheets are needed than with the most compact ones. */
+function chooseHeights(
+  input: LayoutInput,
+  breaks: RowBreaks,
+  pitch: number,
+  height: number,
+): PlanWithoutRoom | null {
+  const planned = (rise: number, bars: number): { plan: PlanWithoutRoom; rowHeight: number } => {
+    const small = layoutScale(input.winding, { pitch, stack: 0 });
+    const largestLean = Math.max(0, ...small.lean.map(Math.abs));
+    const stack = small.strip + Math.max(bars, Math.min(0.9 * largestLean - small.strip, 2 * bars));
+    const scale = layoutScale(input.winding, { pitch, stack });
+    const plan = { scale, breaks, rise };
+    return { plan, rowHeight: rowHeight(scale, overhangs(input, scale, rise)) };
+  };
+  const perSheet = (rowHeight: number) => Math.floor((height + rowGap) / (rowHeight + rowGap));
+  const most = perSheet(planned(compactRise, 20).rowHeight);
+  const sheets = Math.ceil(breaks.rows / Math.max(1, most));
+  const rows =
+    most <= breaks.rows ? Math.ceil(breaks.rows / sheets) : breaks.rows * Math.floor(most / breaks.rows);
+  for (const rise of rises)
+    for (const bars of barRooms) {
+      if (rise < compactRise && bars > 20) continue;
+      const { plan, rowHeight } = planned(rise, bars);
+      if (perSheet(rowHeight) >= Math.max(1, rows)) return plan;
+    }
+  return null;
+}
+
+/** Both overhangs of a layout at a scale. */
+export function overhangs(
+  input: LayoutInput,
+  scale: LayoutScale,
+  rise: number,
+): { readonly connection: Overhang; readonly far: Overhang } {
+  const plan = (side: 'connection' | 'far') =>
+    planOverhang(side, scale, input.ends, input.leads, input.starPoints, rise);
+  return { connection: plan('connection'), far: plan('far') };
+}
+
+/** Height of a row with its caption and its pole scale. */
+export function rowHeight(
+  scale: LayoutScale,
+  { connection, far }: { readonly connection: Overhang; readonly far: Overhang },
+): number {
+  return captionHeight + connection.height + scale.stack + far.height + footHeight;
+}
+
+/** The lines of a layout, broken by a plan. Coil ends are numbered from their cut lines' order. */
+export function brokenLayout(input: LayoutInput, { scale, breaks, rise }: PlanWithoutRoom): BrokenLayout {
+  const { connection, far } = overhangs(input, scale, rise);
+  const numbers = new Map<unknown, string>();
+  const labelOf = ({ end }: (typeof connection.ends)[number]): string => {
+    if (end.number !== undefined) return String(end.number);
+    const known = numbers.get(end) ?? String(numbers.size + 1);
+    numbers.set(end, known);
+    return known;
+  };
+  return {
+    connection: breakOverhang(connection, scale, breaks, labelOf),
+    far: breakOverhang(far, scale, breaks, labelOf),
+  };
+}
+
+/** The places where lines leave a row at one of its ends. */
+export function cutsOf(broken: BrokenOverhang, row: number, edge: RowCut['edge']): readonly RowCut[] {
+  return broken.rows[row]!.cuts.filter((cut) => cut.edge === edge);
+}
+
+/** Where the cut numbers of both ends of all rows begin, from the rows' ends. */
+export function numbersStart({ scale, breaks }: PlanWithoutRoom, layout: BrokenLayout): number {
+  let reach = scale.overshoot + scale.cutInset;
+  for (const broken of [layout.connection, layout.far])
+    for (let row = 0; row < breaks.rows; row++)
+      reach = Math.max(reach, reachBeyond(broken, scale, breaks, row));
+  return reach;
+}
+
+/** Room that cut numbers, row names and lines beyond a row's ends need. */
+function roomBeside(plan: PlanWithoutRoom, layout: BrokenLayout): number {
+  const { scale, breaks } = plan;
+  const names = scale.cutInset + Math.max(...rowNames.map((name) => textWidth(name, textSize))) + 1.5;
+  let cuts = 0;
+  for (const broken of [layout.connection, layout.far])
+    for (let row = 0; row < breaks.rows; row++)
+      for (const edge of ['left', 'right'] as const)
+        cuts = Math.max(cuts, arrangedWidth(broken, scale, row, edge));
+  return Math.max(numbersStart(plan, layout) + cuts, names) + 0.5;
+}
+
+function arrangedWidth(
+  broken: BrokenOverhang,
+  scale: LayoutScale,
+  row: number,
+  edge: RowCut['edge'],
+): number {
+  const cuts = sortedCuts(cutsOf(broken, row, edge));
+  return arrangeCutNumbers(cuts, ...cutRoom(broken, scale)).width;
+}
+
+/** Cuts by height above the stack's end, as the numbers' arrangement takes them. */
+export function sortedCuts(
+  cuts: readonly RowCut[],
+): readonly { readonly y: number; readonly number: string; readonly cut: RowCut }[] {
+  return cuts
+    .map((cut) => ({ y: -cut.height, number: cut.label, cut }))
+    .sort((one, other) => one.y - other.y || one.cut.x - other.cut.x);
+}
+
+/** From the top of the overhang to the strip, counted from the stack's end. */
+export function cutRoom({ overhang }: BrokenOverhang, scale: LayoutScale): readonly [number, number] {
+  return [-overhang.height, (scale.stack - scale.strip) / 2 - 0.5];
+}
+
+/** How far lines and names of a row reach beyond its ends. */
+function reachBeyond(broken: BrokenOverhang, scale: LayoutScale, breaks: RowBreaks, row: number): number {
+  const { first, last } = slotsOfRow(breaks, row);
+  const [from, to] = [(first - 1) * scale.pitch, last * scale.pitch];
+  let reach = 0;
+  const { ends, busRuns } = broken.rows[row]!;
+  const grow = (run: readonly number[]): void => {
+    for (let index = 0; index < run.length; index += 2)
+      reach = Math.max(reach, from - run[index]! + 0.5, run[index]! - to + 0.5);
+  };
+  for (const { runs } of ends) runs.forEach(grow);
+  busRuns.forEach(grow);
+  return reach;
+}

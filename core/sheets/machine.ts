@@ -1,0 +1,114 @@
+import { electricalFrequency } from '../analysis/machineInputs.ts';
+import type { Facts } from '../facts/facts.ts';
+import { significant } from '../language/numbers.ts';
+import type { GapLengths, Given, MachineSpecification } from '../language/specification/specification.ts';
+import type { SheetTable } from './page/table.ts';
+
+type DataRow = readonly [name: string, value: string];
+
+const gapWords = {
+  inner: 'rotor inside',
+  outer: 'rotor outside',
+  both: 'rotors inside and outside',
+} as const;
+
+/** A length in metres as millimetres, as written: no more digits than it has. */
+export function plainMillimetres(length: number): string {
+  return significant(length * 1e3, 5);
+}
+
+/** The machine's data as the text gives them; what is not given is named below the heading. */
+export function machineTable(facts: Facts, section: string): SheetTable {
+  const absent = notGiven(facts);
+  return {
+    id: 'machine',
+    section,
+    heading: 'Machine',
+    remarks: absent.length > 0 ? [`Not given: ${absent.join(', ')}.`] : [],
+    columns: [{ name: '' }, { name: '', most: 50 }],
+    rows: [...sizeRows(facts), ...ratedRows(facts), ...insulationRows(facts)],
+  };
+}
+
+type PlainWord = {
+  [Word in keyof MachineSpecification]: MachineSpecification[Word] extends Given<number> | undefined
+    ? Word
+    : never;
+}[keyof MachineSpecification];
+
+function row(
+  { specification }: Facts,
+  word: PlainWord & string,
+  name: string,
+  unit: string,
+  factor = 1,
+): readonly DataRow[] {
+  const given = specification.machine?.[word] as Given<number> | undefined;
+  return given === undefined ? [] : [[name, `${significant(given.value * factor, 6)} ${unit}`]];
+}
+
+function sizeRows(facts: Facts): readonly DataRow[] {
+  const { machine } = facts.specification;
+  return [
+    ['Gap', gapWords[machine?.gap?.value ?? 'inner']],
+    ...row(facts, 'bore', 'Bore diameter', 'mm', 1e3),
+    ...row(facts, 'outside', 'Outside diameter', 'mm', 1e3),
+    ...row(facts, 'stack', 'Stack length', 'mm', 1e3),
+    ...gapRow('Air gap', machine?.airGap?.value),
+    ...gapRow('Magnet height', machine?.magnetHeight?.value),
+  ];
+}
+
+function gapRow(name: string, lengths: GapLengths | undefined): readonly DataRow[] {
+  if (lengths === undefined) return [];
+  const { first, second } = lengths;
+  const words = second === null ? '' : `, outer ${plainMillimetres(second)} mm`;
+  return [[name, `${second === null ? '' : 'inner '}${plainMillimetres(first)} mm${words}`]];
+}
+
+function ratedRows(facts: Facts): readonly DataRow[] {
+  const { specification, winding } = facts;
+  const frequency = electricalFrequency(specification, winding);
+  const { machine } = specification;
+  return [
+    ...row(facts, 'voltage', 'Voltage', 'V'),
+    ...row(facts, 'current', 'Current at the terminals', 'A rms'),
+    ...row(facts, 'speed', 'Speed', 'rpm', 60),
+    ...(frequency.known ? [['Frequency', `${significant(frequency.value, 5)} Hz`] as const] : []),
+    ...row(facts, 'flux', 'Flux per pole', 'mWb', 1e3),
+    ...row(facts, 'windingTemperature', 'Winding temperature', '\u00b0C'),
+    ...row(facts, 'endTemperature', 'Temperature of the ends', '\u00b0C'),
+    ...(machine?.driveEnd
+      ? [['Drive end', machine.driveEnd.value === 'far' ? 'far side' : 'connection side'] as const]
+      : []),
+  ];
+}
+
+function insulationRows({ specification }: Facts): readonly DataRow[] {
+  const { insulation } = specification;
+  const limit = (name: string, given: Given<number> | undefined): readonly DataRow[] =>
+    given === undefined ? [] : [[name, `at most ${significant(given.value, 5)} V`]];
+  return [
+    ...limit('Between turns', insulation?.turnVoltage),
+    ...limit('Between phases', insulation?.phaseVoltage),
+    ...(insulation?.surgeFactor
+      ? [['Surge factor', significant(insulation.surgeFactor.value, 5)] as const]
+      : []),
+  ];
+}
+
+/** Main data that the text does not give. */
+function notGiven({ specification: { machine } }: Facts): readonly string[] {
+  const gap = machine?.gap?.value ?? 'inner';
+  const sizes = [
+    ...(gap === 'outer' || machine?.bore ? [] : ['bore']),
+    ...(gap === 'inner' || machine?.outside ? [] : ['outside']),
+    ...(machine?.stack ? [] : ['stack']),
+  ];
+  const rated = [
+    ...(machine?.voltage ? [] : ['voltage']),
+    ...(machine?.current ? [] : ['current']),
+    ...(machine?.speed || machine?.frequency ? [] : ['speed or frequency']),
+  ];
+  return [...sizes, ...rated];
+}

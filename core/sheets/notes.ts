@@ -1,0 +1,256 @@
+import { lineResistance } from '../copper/resistance.ts';
+import type { Facts } from '../facts/facts.ts';
+import { cautions } from '../findings/cautions.ts';
+import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
+import type { Finding } from '../language/finding.ts';
+import { fixed, significant } from '../language/numbers.ts';
+import type { PhaseConnection, SheetSpecification } from '../language/specification/specification.ts';
+import type { PhaseSystem } from '../winding/model.ts';
+import { lineTerminal, otherTerminal, starPoint } from '../winding/terminals.ts';
+import { pairWords, phaseConnectionOf } from './joining.ts';
+import type { Paragraphs } from './page/paragraphs.ts';
+import type { SheetTable } from './page/table.ts';
+import { cleaned, lackingCharacters } from './page/text.ts';
+
+type TestRow = readonly [quantity: string, value: string, basis: string];
+
+const mostBasis = 104;
+
+/** What is measured on the finished winding, with the value it should have. */
+export function testTable(facts: Facts, section: string): SheetTable {
+  return {
+    id: 'tests',
+    section,
+    heading: 'Test values',
+    remarks: ['Resistances: computed, for direct current.', ...missingRemarks(facts)],
+    columns: [{ name: 'quantity' }, { name: 'value', most: 52 }, { name: 'basis', most: mostBasis }],
+    rows: [...copperRows(facts), factorRow(facts), ...rotationRows(facts), ...withstandRows(facts)],
+  };
+}
+
+function copperRows(facts: Facts): readonly TestRow[] {
+  const { resistance, mass } = facts.copper();
+  const { phases } = facts.winding;
+  const connection = phaseConnectionOf(facts);
+  const line = (ohms: number) => lineResistance(connection!, ohms, phases.names.length / phases.sets);
+  const lineRow: readonly TestRow[] =
+    connection === null || connection === 'open'
+      ? []
+      : [
+          [
+            'Line-to-line resistance at 20 \u00b0C',
+            shown(resistance.phase20 === null ? null : line(resistance.phase20), 'm\u03a9', 1e-3),
+            linePlaces(phases, connection),
+          ],
+        ];
+  return [
+    [
+      'Phase resistance at 20 \u00b0C',
+      shown(resistance.phase20, 'm\u03a9', 1e-3),
+      resistance.phase20 === null ? 'not computed' : phasePlace(phases, connection),
+    ],
+    ...lineRow,
+    [
+      'Mass of the bars and pieces',
+      shown(mass, 'kg', 1),
+      mass === null ? 'not computed' : 'without coating, computed',
+    ],
+  ];
+}
+
+function shown(value: number | null, unit: string, factor: number): string {
+  return value === null ? '\u2013' : `${significant(value / factor, 4)} ${unit}`;
+}
+
+/** Where a phase alone can be measured. */
+function phasePlace(phases: PhaseSystem, connection: PhaseConnection | null): string {
+  const name = phases.names[0]!;
+  const line = lineTerminal(name);
+  switch (connection) {
+    case 'star':
+    case 'star-joined':
+      return `${pairWords(line, starPoint(phases, 0, connection === 'star-joined'))} of each phase, where its star point can be reached`;
+    case 'delta':
+      return `${pairWords(line, otherTerminal(name))} of each phase, with the delta open`;
+    default:
+      return `${pairWords(line, otherTerminal(name))} of each phase`;
+  }
+}
+
+/** Between which terminals a closed star or delta is measured; of more than four phases the first. */
+function linePlaces({ names, sets }: PhaseSystem, connection: PhaseConnection): string {
+  const ofSet = names.slice(0, names.length / sets);
+  const pairs = ofSet.map((name, phase) =>
+    pairWords(lineTerminal(name), lineTerminal(ofSet[(phase + 1) % ofSet.length]!)),
+  );
+  const listed = pairs.length > 4 ? `${pairs.slice(0, 3).join(', ')} \u2026` : pairs.join(', ');
+  const alike = sets > 1 ? ', set 2 alike' : '';
+  return `${listed}${alike}, with the ${connection === 'delta' ? 'delta' : 'star'} closed`;
+}
+
+/** Which statements would give the values that are not known. */
+function missingRemarks(facts: Facts): readonly string[] {
+  const { missing } = facts.copper();
+  const needs = (quantity: string) => missing.find((each) => each.quantity === quantity)?.needs ?? [];
+  const [ofResistance, ofMass] = ['copper.resistance.phase20', 'copper.mass'].map((quantity) =>
+    needs(quantity).join(', '),
+  ) as [string, string];
+  if (ofResistance === ofMass) return ofMass === '' ? [] : [`Resistances and mass need ${ofMass}.`];
+  return [['Resistances need', ofResistance] as const, ['Mass needs', ofMass] as const].flatMap(
+    ([name, words]) => (words === '' ? [] : [`${name} ${words}.`]),
+  );
+}
+
+function factorRow(facts: Facts): TestRow {
+  const { winding } = facts.factorRow(facts.winding.polePairs);
+  return ['Winding factor', fixed(winding, 4), 'fundamental, skew included'];
+}
+
+/** Which way the field turns when the phases follow each other in their order. */
+export function rotationWords(facts: Facts, seenFrom: 'connection' | 'far'): string {
+  const { workingAmplitude, runsWithSlotNumbers } = facts.mmf();
+  if (!(workingAmplitude > 0)) return 'none: no working wave';
+  // Slots are numbered clockwise as seen from the connection side.
+  return runsWithSlotNumbers === (seenFrom === 'connection') ? 'clockwise' : 'counterclockwise';
+}
+
+function rotationRows(facts: Facts): readonly TestRow[] {
+  const { names } = facts.winding.phases;
+  const order = names.slice(0, 3).join('-');
+  const basis = `phase order ${order}, field of the winding`;
+  const driveEnd = facts.specification.machine?.driveEnd?.value;
+  const rows: TestRow[] = [
+    ['Rotation seen from the connection side', rotationWords(facts, 'connection'), basis],
+  ];
+  if (driveEnd !== undefined)
+    rows.push([
+      'Rotation seen from the drive end',
+      rotationWords(facts, driveEnd),
+      `drive end: ${driveEnd === 'far' ? 'far side' : 'connection side'} (IEC 60034-8)`,
+    ]);
+  return rows;
+}
+
+/** Test voltage of IEC 60034-1 for a rated voltage, V; from memory. */
+export function withstandVoltage(rated: number): number {
+  return Math.max(2 * rated + 1000, 1500);
+}
+
+function withstandRows(facts: Facts): readonly TestRow[] {
+  const voltage = facts.specification.machine?.voltage?.value;
+  if (voltage === undefined) return [];
+  return [
+    [
+      'Withstand voltage after IEC 60034-1',
+      `${significant(withstandVoltage(voltage), 5)} V rms`,
+      '2U + 1000 V, at least 1500 V, from memory: verify',
+    ],
+  ];
+}
+
+/** The limits that the text requires, and how the winding stands to them. */
+export function limitsTable(limits: readonly LimitResult[], section: string): SheetTable {
+  return {
+    id: 'limits',
+    section,
+    heading: 'Required limits',
+    columns: [
+      { name: 'quantity', most: 70 },
+      { name: 'required', align: 'end' },
+      { name: 'computed', align: 'end' },
+      { name: 'holds' },
+    ],
+    rows: limits.map((limit) => [
+      limitName(limit),
+      `${limit.relation === '<=' ? 'at most' : 'at least'} ${limit.source.written}`,
+      limit.actual === null ? '\u2013' : limitValue(limit, limit.actual),
+      limit.met ? 'yes' : 'NO',
+    ]),
+  };
+}
+
+/** The notes of the `sheet` block. */
+export function notesText(facts: Facts, section: string, width: number): Paragraphs | null {
+  const notes = (facts.specification.sheet?.notes ?? []).map(({ value }) => cleaned(value));
+  if (notes.length === 0) return null;
+  return { id: 'notes', section, heading: 'Notes', paragraphs: notes, width, marks: 'numbers' };
+}
+
+/** The cautions that stand on every report and sheet set. */
+export function cautionsText(section: string, width: number): Paragraphs {
+  return { id: 'cautions', section, heading: 'Cautions', paragraphs: cautions, width, marks: 'dashes' };
+}
+
+/** What the set is made from. */
+export interface SourceInput {
+  readonly title: string;
+  /** The `sheet` block; undefined where the text has none. */
+  readonly given: SheetSpecification | undefined;
+  readonly fileHash: string;
+  readonly findings: readonly Finding[];
+}
+
+const mostErrors = 30;
+
+/** Where the sheets come from, and the findings of severity error, which keep them from being released. */
+export function sourceTexts(input: SourceInput, section: string, width: number): readonly Paragraphs[] {
+  const { findings, given } = input;
+  const revision = given?.revision?.value;
+  const count = (severity: Finding['severity']) =>
+    findings.filter((each) => each.severity === severity).length;
+  const errors = findings.filter(({ severity }) => severity === 'error');
+  const counts = `Findings: ${plural(errors.length, 'error')}, ${plural(count('warning'), 'warning')}, ${plural(count('info'), 'remark')}.`;
+  const source: Paragraphs = {
+    id: 'source',
+    section,
+    heading: 'Source',
+    paragraphs: [
+      `Winding: ${cleaned(input.title)}. Revision: ${revision === undefined ? 'not given' : cleaned(revision)}.`,
+      'Hash of the winding file:',
+      ...hashLines(cleaned(input.fileHash)),
+      `${counts} Every figure on these sheets is computed from that file alone.`,
+      ...lackingWords(input),
+    ],
+    width,
+  };
+  if (errors.length === 0) return [source];
+  const listed = errors.slice(0, mostErrors).map(({ message }) => cleaned(message));
+  if (errors.length > mostErrors) listed.push(`${errors.length - mostErrors} more: see the report.`);
+  return [
+    source,
+    {
+      id: 'errors',
+      section,
+      heading: 'Why it is not released',
+      paragraphs: listed,
+      width,
+      marks: 'numbers',
+    },
+  ];
+}
+
+const mostLacking = 12;
+
+/** A warning of characters that are printed as a replacement sign. */
+function lackingWords({ title, given }: SourceInput): readonly string[] {
+  const { notes = [], range: _, ...fields } = given ?? {};
+  const values = [...Object.values(fields), ...notes].flatMap((each) => (each ? [String(each.value)] : []));
+  const lacking = lackingCharacters([title, ...values]);
+  if (lacking.length === 0) return [];
+  const codes = lacking
+    .slice(0, mostLacking)
+    .map((each) => `U+${each.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`);
+  const more = lacking.length > mostLacking ? ` and ${lacking.length - mostLacking} more` : '';
+  return [
+    `The letters of these sheets lack ${plural(lacking.length, 'character')} of the text, shown by a replacement sign: ${codes.join(', ')}${more}.`,
+  ];
+}
+
+/** A hash in pieces that fit on a line. */
+function hashLines(hash: string): readonly string[] {
+  return hash.slice(0, 256).match(/.{1,32}/gu) ?? ['not given'];
+}
+
+function plural(count: number, word: string): string {
+  return `${count} ${word}${count === 1 ? '' : 's'}`;
+}

@@ -1,0 +1,94 @@
+import { pathShape } from '../../picture/make.ts';
+import type { Primitive } from '../../picture/picture.ts';
+import { layerLetter } from '../../winding/model.ts';
+import type { Block } from '../page/flow.ts';
+import { lengthRange, millimetreText, signed } from '../tables.ts';
+import { horizontalDimension, verticalChain } from './dimension.ts';
+import type { PieceLevel, PieceShape } from './pieces.ts';
+import { chainDistance, leaders, type SketchContext, sketchBlock, slotsWords } from './sketch.ts';
+
+const pieceSketchHeight = 36;
+
+/** The dimensioned sketch of connecting pieces of one joint shape. */
+export function pieceSketch(piece: PieceShape, context: SketchContext): Block {
+  const { shape, count } = piece;
+  return sketchBlock(
+    `piece-shape-${shape.number}`,
+    `Piece, joint shape ${shape.number}: quantity ${count}`,
+    context,
+    pieceSketchHeight,
+    pieceNotes(piece),
+    (id, middle, top) => drawPiece(id, piece, middle, top),
+  );
+}
+
+/** The riser's height, or the letter that stands for it: not known, or different from level to level. */
+function riserWords({ levels }: PieceShape): string {
+  const [only] = levels;
+  return levels.length === 1 && only?.risers ? lengthRange(only.risers) : 'R';
+}
+
+/** Two risers and the arc between them. */
+function drawPiece(id: string, piece: PieceShape, middle: number, top: number): readonly Primitive[] {
+  const [from, to] = [middle - 20, middle + 20];
+  const [bridge, foot] = [top + 12, top + 30];
+  const slots = slotsWords(Math.abs(piece.shape.offset));
+  const words = piece.arc === null ? slots : `${millimetreText(piece.arc)} (${slots})`;
+  const chainX = middle + chainDistance;
+  return [
+    pathShape(`${id}-bars`, 'sketch-bar', [[from, foot, from, bridge, to, bridge, to, foot]]),
+    pathShape(`${id}-bared`, 'bared-end', [
+      [from, foot - 4, from, foot],
+      [to, foot - 4, to, foot],
+    ]),
+    leaders(
+      `${id}-leaders`,
+      [
+        [to, bridge],
+        [to, foot],
+      ],
+      chainX,
+    ),
+    ...verticalChain({
+      id: `${id}-riser`,
+      x: chainX,
+      beside: 'right',
+      stretches: [{ from: bridge, to: foot, words: riserWords(piece) }],
+    }),
+    pathShape(`${id}-axes`, 'dimension-line', [
+      [from, bridge - 1.4, from, top + 5],
+      [to, bridge - 1.4, to, top + 5],
+    ]),
+    ...horizontalDimension(`${id}-arc`, from, to, top + 6, words),
+  ];
+}
+
+function pieceNotes(piece: PieceShape): readonly string[] {
+  const { shape, step, levels } = piece;
+  const layers =
+    shape.lowerLayer === shape.upperLayer
+      ? `in layer ${layerLetter(shape.lowerLayer)}`
+      : `from layer ${layerLetter(shape.lowerLayer)} to layer ${layerLetter(shape.upperLayer)}`;
+  const radial = step === null || step === 0 ? '' : `, step between the layers ${millimetreText(step)} mm`;
+  return [
+    `Seen from the axis with the stack below; developed, not to scale. ${shape.side === 'far' ? 'Far side' : 'Connection side'}, ${layers}, span ${signed(shape.offset)}, arc at the mean radius${radial}.`,
+    ...levels.map((level) => levelWords(level, levels.length > 1)),
+    ...(levels.some(({ risers }) => risers === null)
+      ? ['Not given: R riser, from the sizes of the bars and of the machine.']
+      : []),
+  ];
+}
+
+/** The pieces of one level, with what sets them apart from those of the other levels. */
+function levelWords({ level, joints, lengths, risers }: PieceLevel, several: boolean): string {
+  const numbers = joints.map(({ number }) => number);
+  const shown = numbers.slice(0, 24).join(', ');
+  const more = numbers.length > 24 ? ` and ${numbers.length - 24} more` : '';
+  const sizes = [
+    several && risers !== null ? `R ${lengthRange(risers)} mm` : '',
+    lengths === null ? '' : `developed length ${lengthRange(lengths)} mm`,
+    several ? `quantity ${joints.length}` : '',
+  ].filter((words) => words !== '');
+  const name = level === null ? 'Level not known' : `Level ${level} above the end winding`;
+  return `${name}: ${[...sizes, `joints ${shown}${more}`].join(', ')}.`;
+}

@@ -1,0 +1,20 @@
+import type { SectionPlace } from '../../views/section/place.ts';
+import type { BarPlace, SectionShape } from '../../views/section/shape.ts';
+
+/** One slot with its bars, and how it lies on paper. */
+export interface SlotFigure {
+  readonly shape: SectionShape;
+  readonly place: SectionPlace;
+  readonly scale: number;
+  readonly bars: readonly SlotBar[];
+  /** Edges of the core on paper. */
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** A bar of the slot; not to scale where the text lacks its sizes or it does not fit. */
+export interface SlotBar extends BarPlace {
+  readonly toScale: boolean;
+}

@@ -1,0 +1,140 @@
+import type { Facts } from '../facts/facts.ts';
+import { fixed, percent, significant } from '../language/numbers.ts';
+import { layerLetter, type RotorSkew, type Winding } from '../winding/model.ts';
+import type { SheetTable } from './page/table.ts';
+import { signed } from './tables.ts';
+
+const joinWords = {
+  star: 'star',
+  'star-joined': 'one star',
+  delta: 'delta',
+  open: 'open phases',
+} as const;
+
+/** The figures of the winding at a glance. */
+export function windingTable(facts: Facts, section: string): SheetTable {
+  return {
+    id: 'winding',
+    section,
+    heading: 'Winding',
+    columns: [{ name: '' }, { name: '', most: 58 }],
+    rows: [...layoutRows(facts), ...connectionRows(facts), ...waveRows(facts)],
+  };
+}
+
+type FigureRow = readonly [name: string, value: string];
+
+function layoutRows(facts: Facts): readonly FigureRow[] {
+  const { winding } = facts;
+  const { slotsPerPolePerPhase, bars, barsPerPhase } = facts.symmetry();
+  const { origin } = winding;
+  return [
+    ['Slots, poles', `${winding.slots}, ${winding.poles}`],
+    ['Phases', winding.phases.names.join(' ')],
+    ['Slots per pole and phase', slotsPerPolePerPhase],
+    ['Layers', String(winding.layers)],
+    ['Bars', `${bars}, ${barsPerPhase} a phase`],
+    origin.kind === 'generated'
+      ? ['Coil span', `${origin.span} of ${significant(winding.slots / winding.poles, 4)} slots (pole pitch)`]
+      : ['Layout', origin.kind === 'rows' ? 'written by rows' : 'from written paths'],
+    ...staggerRows(winding),
+    ...skewRows(winding),
+    ...rotorSkewRows(winding),
+  ];
+}
+
+/** Layers as a list of letters; long lists by their first and last. */
+function layersWords(layers: readonly number[]): string {
+  const letters = layers.map(layerLetter);
+  return letters.length > 4 ? `${letters[0]} \u2026 ${letters.at(-1)}` : letters.join(' ');
+}
+
+/** At most so many groups of layers have a row of their own. */
+const mostGroups = 4;
+
+/** How far each pair of layers of a generated layout is moved against the first. */
+function staggerRows({ origin, layers }: Winding): readonly FigureRow[] {
+  if (origin.kind !== 'generated' || origin.stagger === 0 || layers < 3) return [];
+  const pairs = Array.from({ length: Math.ceil(layers / 2) - 1 }, (_, pair) => {
+    const first = 2 * (pair + 1);
+    const letters = layersWords(first + 1 < layers ? [first, first + 1] : [first]);
+    const moved = (pair + 1) * origin.stagger;
+    return `${letters} by ${signed(moved)} ${Math.abs(moved) === 1 ? 'slot' : 'slots'}`;
+  });
+  const shown = pairs.slice(0, mostGroups);
+  const more = pairs.length - shown.length;
+  return [['Stagger', `${shown.join(', ')}${more > 0 ? `, and ${more} pairs more` : ''}`]];
+}
+
+/** The lean of each group of layers over the stack. */
+function skewRows(winding: Winding): readonly FigureRow[] {
+  const groups = new Map<number, number[]>();
+  for (let layer = 0; layer < winding.layers; layer++) {
+    const lean = winding.lean[layer] ?? 0;
+    groups.set(lean, [...(groups.get(lean) ?? []), layer]);
+  }
+  if (groups.size === 1 && groups.has(0)) return [];
+  const all = [...groups].map(([lean, layers]) => {
+    const slots = (lean * winding.slots) / (2 * Math.PI);
+    const words = significant(slots, 4).replace('-', '\u2212');
+    const letters = groups.size === 1 ? '' : `${layersWords(layers)}: `;
+    return `${letters}${slots > 0 ? '+' : ''}${words} ${Math.abs(slots) === 1 ? 'slot' : 'slots'}`;
+  });
+  const shown = all.slice(0, mostGroups);
+  const more = all.length - shown.length;
+  return [['Skew of the bars', `${shown.join(', ')}${more > 0 ? `, and ${more} more` : ''}`]];
+}
+
+function rotorSkewRows({ rotorSkew }: { readonly rotorSkew: RotorSkew }): readonly FigureRow[] {
+  const { angle, steps } = rotorSkew;
+  if (angle === 0) return [];
+  const degrees = significant((180 * angle) / Math.PI, 5).replace('-', '\u2212');
+  return [['Skew of the rotor', `${degrees}\u00b0 ${steps === null ? 'continuous' : `in ${steps} steps`}`]];
+}
+
+function connectionRows(facts: Facts): readonly FigureRow[] {
+  const { winding, connection } = facts;
+  const paths: FigureRow = ['Parallel paths', String(winding.parallelPaths)];
+  const turns: FigureRow = ['Turns in series', significant(facts.symmetry().seriesTurns)];
+  if (connection.kind !== 'connected') return [['Connection', 'not given'], paths, turns];
+  const { facts: joined } = connection;
+  const { joints, ends } = joined.joints();
+  const separate = joints.filter(({ kind }) => kind === 'jumper').length;
+  return [
+    ['Connection', joinWords[joined.connection]],
+    paths,
+    turns,
+    ['Bar form', joined.form === 'hairpin' ? 'hairpins' : 'straight bars'],
+    ['Joints', `${joints.length}, ${separate} by separate pieces`],
+    ['Path ends', String(ends.length)],
+  ];
+}
+
+function waveRows(facts: Facts): readonly FigureRow[] {
+  const leakage = facts.differentialLeakage();
+  const { balanced } = facts.balance();
+  return [
+    ...factorRows(facts),
+    ['Differential leakage', leakage === null ? '\u2013' : percent(leakage)],
+    ['Phases among each other', balanced ? 'balanced' : 'unbalanced'],
+  ];
+}
+
+/** The fundamental's factors; where layer pairs are staggered, the pitch factor is not that of the coil span alone. */
+function factorRows({ winding, factorRow }: Facts): readonly FigureRow[] {
+  const row = factorRow(winding.polePairs);
+  const { origin, rotorSkew, lean, layers } = winding;
+  const staggered = origin.kind === 'generated' && origin.stagger !== 0 && layers > 2;
+  const skewed = rotorSkew.angle !== 0 || lean.some((each) => each !== 0);
+  return [
+    ['Winding factor', `${fixed(row.winding, 4)}, the product of:`],
+    ['\u2013 distribution', `${fixed(row.distribution, 4)} within the layers`],
+    ...(staggered
+      ? ([
+          ['\u2013 pitch', `${fixed(row.pitch, 4)} span and stagger`],
+          ['\u2013 \u2013 span alone', fixed(row.coilPitch ?? null, 4)],
+        ] as const)
+      : ([['\u2013 pitch', `${fixed(row.pitch, 4)} between the layers`]] as const)),
+    ['\u2013 skew', skewed ? fixed(row.skew, 4) : `${fixed(row.skew, 4)}: no skew`],
+  ];
+}

@@ -1,0 +1,59 @@
+import type { PathPart } from '../../picture/picture.ts';
+
+/** A circle as a closed run of `steps` straight lines. */
+export function circlePart(x: number, y: number, radius: number, steps = 24): PathPart {
+  const points: number[] = [];
+  for (let step = 0; step <= steps; step++) {
+    const angle = (2 * Math.PI * step) / steps;
+    points.push(x + radius * Math.cos(angle), y + radius * Math.sin(angle));
+  }
+  return points;
+}
+
+/** The outline of a box with sides parallel to the axes. */
+export function boxPart(left: number, top: number, right: number, bottom: number): PathPart {
+  return [left, top, right, top, right, bottom, left, bottom, left, top];
+}
+
+/** The head of an arrow that ends at (x, y), coming from (fromX, fromY); `length` at most 70 % of the way. */
+export function arrowHead(
+  fromX: number,
+  fromY: number,
+  x: number,
+  y: number,
+  length: number,
+): PathPart | null {
+  const way = Math.hypot(x - fromX, y - fromY);
+  if (way < 1e-9) return null;
+  const long = Math.min(length, 0.7 * way);
+  const [ux, uy] = [(x - fromX) / way, (y - fromY) / way];
+  const half = 0.32 * long;
+  return [
+    x,
+    y,
+    x - long * ux + half * uy,
+    y - long * uy - half * ux,
+    x - long * ux - half * uy,
+    y - long * uy + half * ux,
+  ];
+}
+
+/** Rising diagonal strokes that fill a box, `pitch` apart across. */
+export function hatchParts(
+  left: number,
+  top: number,
+  right: number,
+  bottom: number,
+  pitch: number,
+): readonly PathPart[] {
+  const parts: PathPart[] = [];
+  const [width, height] = [right - left, bottom - top];
+  if (!(width > 0 && height > 0)) return parts;
+  // The line that meets the left side `at` above the bottom, slope 45 degrees.
+  for (let at = pitch / 2 - width; at < height; at += pitch) {
+    const from = Math.max(0, -at);
+    const to = Math.min(width, height - at);
+    if (to - from > 0.05) parts.push([left + from, bottom - at - from, left + to, bottom - at - to]);
+  }
+  return parts;
+}

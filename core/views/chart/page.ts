@@ -1,0 +1,80 @@
+import { fitText, printable } from '../../picture/fontMetrics.ts';
+import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
+import type { Picture, Primitive } from '../../picture/picture.ts';
+import type { Winding } from '../../winding/model.ts';
+import { drawNotes } from '../layout/surroundings.ts';
+
+/** White space round every page, in millimetres. */
+export const pageMargin = 6;
+
+const titleSize = 4.4;
+
+/** Where a page's drawing begins, below its head. */
+export const bodyTop = pageMargin + 6 + 4.4 + 4;
+
+/** A view's drawing, to be completed by head and notes. */
+export interface Page {
+  /** The winding's name. */
+  readonly title: string;
+  /** Name of the view: `section of the slots`. */
+  readonly view: string;
+  /** The line below the title. */
+  readonly facts: string;
+  /** The text equivalent of the whole drawing. */
+  readonly description: string;
+  readonly items: readonly Primitive[];
+  /** Whole width and lower end of the drawing. */
+  readonly width: number;
+  readonly bottom: number;
+  readonly notes: readonly string[];
+}
+
+const widestNote = 240;
+
+/** The picture of a page. */
+export function pagePicture(page: Page): Picture {
+  const title = printable(page.title === '' ? 'Winding without a title' : page.title);
+  const room = page.width - 2 * pageMargin;
+  const notes = drawNotes(page.notes, pageMargin, page.bottom + 4, Math.min(room, widestNote));
+  return {
+    width: page.width,
+    height: page.bottom + 4 + notes.height + pageMargin,
+    title: `${title}: ${page.view}`,
+    description: page.description,
+    items: [
+      group('head', 'title', [
+        text(
+          'title',
+          'title',
+          pageMargin,
+          pageMargin + titleSize,
+          fitText(title, titleSize, room),
+          'start',
+          titleSize,
+        ),
+        text(
+          'facts',
+          'subtitle',
+          pageMargin,
+          pageMargin + 6 + baseLine + 0.8,
+          fitText(page.facts, textSize, room),
+        ),
+      ]),
+      ...page.items,
+      group('notes', 'note', notes.items),
+    ],
+  };
+}
+
+/** A winding in a few words: slots, poles, phases, layers. */
+export function windingWords({ slots, poles, layers, phases }: Winding): string {
+  return [
+    `${slots} slots`,
+    `${poles} poles`,
+    `phases ${phases.names.join(' ')}`,
+    layers === 1 ? '1 layer' : `${layers} layers`,
+  ].join(', ');
+}
+
+/** Height of a row of a chart's legend. */
+export const legendRow = textRow + 1;

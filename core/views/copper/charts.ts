@@ -1,0 +1,218 @@
+import type { AcSample, HeatSample } from '../../copper/curves.ts';
+import type { LeanTradeRow } from '../../copper/leanTrade.ts';
+import { fixed, significant } from '../../language/numbers.ts';
+import { pathShape, text } from '../../picture/make.ts';
+import type { Primitive, Text } from '../../picture/picture.ts';
+import { layerLetter } from '../../winding/model.ts';
+import { type Chart, chart, chartNumber } from '../chart/chart.ts';
+import { clearTexts } from '../chart/labels.ts';
+import { drawLines, drawMark, type Series } from '../chart/lines.ts';
+import { boxPart } from '../chart/marks.ts';
+
+/** The box of a chart, in millimetres. */
+export interface ChartPlace {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** AC over DC resistance in the slot, a column for each layer; null for a layer without bars. */
+export function acRatioByLayerChart(
+  ratios: readonly (number | null)[],
+  place: ChartPlace,
+): readonly Primitive[] {
+  const most = ratios.reduce<number>((largest, ratio) => Math.max(largest, ratio ?? 0), 1);
+  const frame = chart({
+    id: 'ac-layers',
+    ...place,
+    title: 'AC resistance by layers',
+    x: {
+      from: -0.5,
+      to: ratios.length - 0.5,
+      round: false,
+      ticks: ratios.map((_, layer) => ({ value: layer, name: layerLetter(layer) })),
+    },
+    y: { from: 0, to: 1.1 * most },
+    xName: 'layer, a nearest the axis',
+    yName: 'AC over DC resistance in the slot',
+  });
+  const half = Math.min(7, 0.35 * (frame.x.at(1) - frame.x.at(0)));
+  const columns: Primitive[] = [];
+  const values: Text[] = [];
+  ratios.forEach((ratio, layer) => {
+    if (ratio === null) return;
+    const [x, top] = [frame.x.at(layer), frame.y.at(ratio)];
+    const id = `ac-layer-${layerLetter(layer)}`;
+    const box = boxPart(x - half, top, x + half, frame.field.bottom).slice(0, 8);
+    columns.push(pathShape(id, 'column', [box], {}, true));
+    values.push(text(`${id}-value`, 'value', x, top - 0.8, fixed(ratio, 3), 'middle'));
+  });
+  const one = frame.y.at(1);
+  return [
+    ...frame.items,
+    ...columns,
+    pathShape('ac-layers-one', 'reference-circle', [[frame.field.left, one, frame.field.right, one]]),
+    ...clearTexts(values, frame.texts, 0.05),
+  ];
+}
+
+/** AC over DC resistance against frequency on a logarithmic axis; `stated` is the machine's frequency, Hz. */
+export function acRatioCurveChart(
+  samples: readonly AcSample[],
+  stated: number | null,
+  place: ChartPlace,
+): readonly Primitive[] {
+  const shown = samples.filter(({ frequency }) => frequency > 0);
+  const layers = shown[0]?.layers.length ?? 0;
+  const ofLayers = Array.from({ length: layers }, (_, layer): Series => {
+    const points = shown.flatMap(({ frequency, layers: ratios }) => {
+      const ratio = ratios[layer];
+      return ratio === null || ratio === undefined ? [] : [{ x: frequency, y: ratio }];
+    });
+    return { id: layerLetter(layer), name: layerLetter(layer), role: 'quiet-curve', points };
+  });
+  const slot: Series = {
+    id: 'slot',
+    name: 'all',
+    role: 'curve',
+    points: shown.map(({ frequency, slot: ratio }) => ({ x: frequency, y: ratio })),
+  };
+  const { items, frame } = drawLines({
+    id: 'ac-curve',
+    ...place,
+    title: 'AC resistance against frequency',
+    x: { logarithmic: true },
+    xGrid: true,
+    series: layers > 1 ? [...ofLayers, slot] : [slot],
+    xName: 'frequency in Hz',
+    yName: 'AC over DC resistance in the slot, by layers and for all bars',
+  });
+  if (stated === null) return items;
+  return [...items, ...drawMark('ac-curve', frame, stated, `${significant(stated, 4)} Hz`)];
+}
+
+/** Temperature of the hottest bar over the distance from mid-bar; samples in m and degC, layer from 0. */
+export function heatChart(
+  samples: readonly HeatSample[],
+  layer: number,
+  place: ChartPlace,
+): readonly Primitive[] {
+  const hottest = samples.reduce((most, { temperature }) => Math.max(most, temperature), -Infinity);
+  const { items } = drawLines({
+    id: 'heat',
+    ...place,
+    title: `Temperature along the hottest bar, layer ${layerLetter(layer)}: at most ${chartNumber(hottest)} \u00b0C`,
+    series: [
+      {
+        id: 'bar',
+        name: '',
+        role: 'curve',
+        points: samples.map(({ position, temperature }) => ({ x: 1000 * position, y: temperature })),
+      },
+    ],
+    xGrid: true,
+    xName: 'distance from mid-bar in mm',
+    yName: 'temperature in \u00b0C',
+  });
+  return items;
+}
+
+/** What lean costs: skew factor, resistance and bar length against straight bars; `present` in slot pitches. */
+export function leanCostChart(
+  rows: readonly LeanTradeRow[],
+  present: number | null,
+  place: ChartPlace,
+): readonly Primitive[] {
+  const straight = rows.find(({ slots }) => slots === 0)?.barLength ?? null;
+  const series: readonly Series[] = [
+    {
+      id: 'resistance',
+      name: 'resistance',
+      role: 'curve',
+      marker: 'square',
+      points: pointsOf(rows, ({ resistanceRatio }) => resistanceRatio),
+    },
+    {
+      id: 'length',
+      name: 'bar length',
+      role: 'second-curve',
+      marker: 'triangle',
+      points: pointsOf(rows, ({ barLength }) =>
+        barLength === null || straight === null ? null : barLength / straight,
+      ),
+    },
+    {
+      id: 'skew',
+      name: 'working wave',
+      role: 'curve',
+      marker: 'dot',
+      points: pointsOf(rows, ({ skewFactor }) => skewFactor),
+    },
+  ];
+  const { items, frame } = drawLines({
+    id: 'lean-cost',
+    ...place,
+    title: 'What lean costs',
+    series,
+    xName: 'lean over the stack in slot pitches',
+    yName: 'against straight bars',
+  });
+  return [...items, ...drawPresent('lean-cost', frame, present)];
+}
+
+/** What lean gives: torsional stiffness of the bar cage over the lean in slot pitches. */
+export function leanStiffnessChart(
+  rows: readonly LeanTradeRow[],
+  present: number | null,
+  place: ChartPlace,
+): readonly Primitive[] {
+  const most = rows.reduce((largest, { stiffness }) => Math.max(largest, stiffness ?? 0), 0);
+  const [size, unit] = most >= 1e6 ? [1e6, 'MN m/rad'] : most >= 1e3 ? [1e3, 'kN m/rad'] : [1, 'N m/rad'];
+  const points = pointsOf(rows, ({ stiffness }) => (stiffness === null ? null : stiffness / size));
+  const { items, frame } = drawLines({
+    id: 'lean-stiffness',
+    ...place,
+    title: 'What lean gives',
+    series: [{ id: 'cage', name: '', role: 'curve', marker: 'diamond', points }],
+    xName: 'lean over the stack in slot pitches',
+    yName: `torsional stiffness of the bars in ${unit}`,
+  });
+  return [...items, ...drawPresent('lean-stiffness', frame, present)];
+}
+
+/** Stress in the bars at the machine's torque over the lean in slot pitches; straight bars carry none along. */
+export function leanStressChart(
+  rows: readonly LeanTradeRow[],
+  present: number | null,
+  place: ChartPlace,
+): readonly Primitive[] {
+  const points = pointsOf(rows, ({ slots, stress }) =>
+    stress === null || slots === 0 ? null : stress / 1e6,
+  );
+  const { items, frame } = drawLines({
+    id: 'lean-stress',
+    ...place,
+    title: 'Stress at the machine\u2019s torque',
+    series: [{ id: 'bars', name: '', role: 'curve', marker: 'triangle', points }],
+    x: { from: 0 },
+    xName: 'lean over the stack in slot pitches',
+    yName: 'stress along the bars in MPa',
+  });
+  return [...items, ...drawPresent('lean-stress', frame, present)];
+}
+
+/** The lean the text gives, where the bars lean at all. */
+function drawPresent(id: string, frame: Chart, present: number | null): readonly Primitive[] {
+  return present === null || present === 0 ? [] : drawMark(id, frame, present, 'as written');
+}
+
+function pointsOf(
+  rows: readonly LeanTradeRow[],
+  read: (row: LeanTradeRow) => number | null,
+): readonly { readonly x: number; readonly y: number }[] {
+  return rows.flatMap((row) => {
+    const y = read(row);
+    return y === null || !Number.isFinite(y) ? [] : [{ x: row.slots, y }];
+  });
+}

@@ -1,0 +1,179 @@
+import type { CopperResult } from '../../copper/copper.ts';
+import type { CopperCurves } from '../../copper/curves.ts';
+import { significant } from '../../language/numbers.ts';
+import { fitText } from '../../picture/fontMetrics.ts';
+import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
+import type { Picture, Primitive } from '../../picture/picture.ts';
+import { layerLetter, type Winding } from '../../winding/model.ts';
+import { bodyTop, pageMargin, pagePicture, windingWords } from '../chart/page.ts';
+import {
+  acRatioByLayerChart,
+  acRatioCurveChart,
+  type ChartPlace,
+  heatChart,
+  leanCostChart,
+  leanStiffnessChart,
+  leanStressChart,
+} from './charts.ts';
+
+/** What the copper view shows. */
+export interface CopperViewInput {
+  readonly title: string;
+  readonly winding: Winding;
+  readonly result: CopperResult;
+  readonly curves: CopperCurves;
+  /** The machine's electrical frequency, Hz; null where the text does not give it. */
+  readonly frequency: number | null;
+}
+
+const cell = { width: 126, height: 76, gap: 8 };
+
+/** A chart; null where data for it lack. */
+interface Cell {
+  readonly id: string;
+  readonly title: string;
+  readonly draw: ((place: ChartPlace) => readonly Primitive[]) | null;
+  /** Quantities of the report that say what is missing. */
+  readonly quantities: readonly string[];
+}
+
+/** The copper's charts, two in a row, and below them which statements the others need. */
+export function copperPicture(input: CopperViewInput): Picture {
+  const cells = cellsOf(input);
+  const drawn = cells.flatMap(({ id, draw }) => (draw ? [{ id, draw }] : []));
+  const charts = drawn.map(({ id, draw }, index): Primitive => {
+    const place = {
+      left: pageMargin + (index % 2) * (cell.width + cell.gap),
+      top: bodyTop + Math.floor(index / 2) * (cell.height + cell.gap),
+      width: cell.width,
+      height: cell.height,
+    };
+    return group(id, 'curve', draw(place));
+  });
+  const bottom = bodyTop + Math.ceil(drawn.length / 2) * (cell.height + cell.gap);
+  const width = 2 * (pageMargin + cell.width) + cell.gap;
+  const missing = cells
+    .filter(({ draw }) => !draw)
+    .map((each, index) => {
+      const y = bottom + index * (textRow + 1) + baseLine;
+      const words = `${each.title}: ${needsOf(input, each)}`;
+      return text(
+        `${each.id}-needs`,
+        'value',
+        pageMargin,
+        y,
+        fitText(words, textSize, width - 2 * pageMargin),
+      );
+    });
+  return pagePicture({
+    title: input.title,
+    view: 'copper',
+    facts: windingWords(input.winding),
+    description: describe(input),
+    items: [...charts, ...(missing.length > 0 ? [group('missing', 'note', missing)] : [])],
+    width,
+    bottom: missing.length > 0 ? bottom + missing.length * (textRow + 1) : bottom - cell.gap,
+    notes: copperNotes(input.result),
+  });
+}
+
+const shownModels: Readonly<Record<string, string>> = {
+  'copper.acRatio.layers': 'AC over DC resistance',
+  'copper.heat.rise': 'Temperature rise',
+  'copper.cage.stiffness': 'Stiffness',
+};
+
+/** The models behind the charts with their sources, and what was assumed. */
+function copperNotes({ models, assumptions }: CopperResult): readonly string[] {
+  const lines = models.flatMap(({ quantity, line, source }) => {
+    const name = shownModels[quantity];
+    return name === undefined ? [] : [`${name}: ${line} (${source}).`];
+  });
+  return assumptions.length === 0 ? lines : [...lines, `Assumed: ${assumptions.join('; ')}.`];
+}
+
+function cellsOf({ winding, result, curves, frequency }: CopperViewInput): readonly Cell[] {
+  const { layers } = result.acRatio;
+  const { acRatio, heat, leanTrade } = curves;
+  const present = presentLean(winding);
+  const anyCost = leanTrade.some(({ skewFactor }) => skewFactor !== null);
+  const anyStress = leanTrade.some(({ slots, stress }) => slots > 0 && stress !== null);
+  const anyStiffness = leanTrade.some(({ stiffness }) => stiffness !== null);
+  return [
+    {
+      id: 'ac-layers-chart',
+      title: 'AC resistance by layers',
+      draw: layers && ((place) => acRatioByLayerChart(layers, place)),
+      quantities: ['copper.acRatio.layers'],
+    },
+    {
+      id: 'ac-curve-chart',
+      title: 'AC resistance against frequency',
+      draw: acRatio && ((place) => acRatioCurveChart(acRatio, frequency, place)),
+      quantities: ['copper.acRatio.layers'],
+    },
+    {
+      id: 'heat-chart',
+      title: 'Temperature along the hottest bar',
+      draw: heat && ((place) => heatChart(heat.samples, heat.layer, place)),
+      quantities: ['copper.heat.rise'],
+    },
+    {
+      id: 'lean-cost-chart',
+      title: 'What lean costs',
+      draw: anyCost ? (place) => leanCostChart(leanTrade, present, place) : null,
+      quantities: ['copper.length.bars', 'copper.resistance.phase20'],
+    },
+    {
+      id: 'lean-stiffness-chart',
+      title: 'What lean gives',
+      draw: anyStiffness ? (place) => leanStiffnessChart(leanTrade, present, place) : null,
+      quantities: ['copper.cage.stiffness'],
+    },
+    {
+      id: 'lean-stress-chart',
+      title: 'Stress at the machine\u2019s torque',
+      draw: anyStress ? (place) => leanStressChart(leanTrade, present, place) : null,
+      quantities: ['copper.cage.stress'],
+    },
+  ];
+}
+
+/** The lean all layers share but for its sense, in slot pitches; null where they differ. */
+function presentLean({ lean, slots }: Winding): number | null {
+  const sizes = lean.map((each) => (Math.abs(each) * slots) / (2 * Math.PI));
+  const [first = 0] = sizes;
+  return sizes.every((size) => Math.abs(size - first) < 1e-9) ? first : null;
+}
+
+function needsOf({ result }: CopperViewInput, { quantities }: Cell): string {
+  const needs = new Set(
+    result.missing.filter(({ quantity }) => quantities.includes(quantity)).flatMap((entry) => entry.needs),
+  );
+  return needs.size === 0 ? 'cannot be computed' : `needs ${[...needs].join(', ')}`;
+}
+
+/** The text equivalent: the figures that the charts show. */
+function describe({ winding, result, curves, frequency }: CopperViewInput): string {
+  const words = [`Copper of a winding with ${windingWords(winding)}.`];
+  const { layers, slot } = result.acRatio;
+  if (layers && slot !== null) {
+    const each = layers.map((ratio, layer) =>
+      ratio === null ? '' : `${layerLetter(layer)} ${significant(ratio, 4)}`,
+    );
+    const at = frequency === null ? '' : ` at ${significant(frequency, 4)} Hz`;
+    words.push(
+      `AC over DC resistance in the slot${at}: ${significant(slot, 4)}, by layers ${each.filter((part) => part !== '').join(', ')}.`,
+    );
+  }
+  if (result.heat.hotSpot !== null)
+    words.push(`Hottest place of a bar: ${significant(result.heat.hotSpot, 4)} degrees Celsius.`);
+  if (result.cage.stiffness !== null)
+    words.push(`Torsional stiffness of the bars: ${significant(result.cage.stiffness, 4)} Nm/rad.`);
+  const last = curves.leanTrade.at(-1);
+  if (last && last.skewFactor !== null)
+    words.push(
+      `At a lean of ${significant(last.slots, 3)} slot pitches the working wave is ${significant(last.skewFactor, 4)} of that of straight bars.`,
+    );
+  return words.join(' ');
+}

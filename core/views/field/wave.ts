@@ -1,0 +1,192 @@
+import type { ComplexSeries } from '../../analysis/fourier.ts';
+import { mmfWaveform, slotCurrents } from '../../analysis/mmf.ts';
+import { fixed } from '../../language/numbers.ts';
+import { textWidth } from '../../picture/fontMetrics.ts';
+import { pathShape, text, textSize } from '../../picture/make.ts';
+import type { Primitive } from '../../picture/picture.ts';
+import { phaseOfCell, type Winding } from '../../winding/model.ts';
+import { type Chart, chart, chartNumber } from '../chart/chart.ts';
+import { alikeLayers, cellName, slotRuns } from '../chart/layers.ts';
+import { boxPart } from '../chart/marks.ts';
+
+/** The working wave as a phasor: at angle theta and instant t it is Re(c exp(j (omega t - order theta))). */
+export interface WorkingWave {
+  readonly re: number;
+  readonly im: number;
+  /** +p where it runs with the slot numbers, -p against them. */
+  readonly order: number;
+}
+
+/**
+ * The larger of the two waves of order p, of point slots, A: c = j C / order with
+ * C = (1 / 2 pi) sum of A_s exp(j order theta_s), summed directly.
+ */
+export function workingWave(winding: Winding, current: number): WorkingWave {
+  const { slots, polePairs } = winding;
+  const currents = slotCurrents(winding, current);
+  const [forward, backward] = [1, -1].map((sense) => {
+    let [re, im] = [0, 0];
+    for (let slot = 0; slot < slots; slot++) {
+      const angle = (sense * 2 * Math.PI * ((polePairs * slot) % slots)) / slots;
+      const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+      re += currents.re[slot]! * cos - currents.im[slot]! * sin;
+      im += currents.re[slot]! * sin + currents.im[slot]! * cos;
+    }
+    const order = sense * polePairs;
+    // Times j: (re, im) becomes (-im, re).
+    return { re: -im / (2 * Math.PI * order), im: re / (2 * Math.PI * order), order };
+  }) as [WorkingWave, WorkingWave];
+  return Math.hypot(forward.re, forward.im) >= Math.hypot(backward.re, backward.im) ? forward : backward;
+}
+
+/** The working wave's value at an angle (mechanical radians from slot 1) and instant (radians). */
+export function waveAt({ re, im, order }: WorkingWave, theta: number, instant: number): number {
+  const angle = instant - order * theta;
+  return re * Math.cos(angle) - im * Math.sin(angle);
+}
+
+/** What the wave chart needs; lengths in millimetres, `instant` in radians. */
+export interface WaveRequest {
+  readonly winding: Winding;
+  readonly teeth: ComplexSeries;
+  readonly wave: WorkingWave;
+  readonly instant: number;
+  /** Slots shown, from slot 1. */
+  readonly count: number;
+  readonly unit: string;
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+}
+
+const height = 74;
+const rowHeight = 4;
+
+/** The MMF over the bore as a staircase with its working wave, and below it the phases of the slots. */
+export function drawWave(request: WaveRequest): {
+  readonly items: readonly Primitive[];
+  readonly bottom: number;
+} {
+  const { winding, teeth, wave, count, left, top, width, unit } = request;
+  let most = Math.hypot(wave.re, wave.im);
+  for (let tooth = 0; tooth < winding.slots; tooth++)
+    most = Math.max(most, Math.hypot(teeth.re[tooth]!, teeth.im[tooth]!));
+  const rows = alikeLayers(winding);
+  const names = rows.map(({ letters }) => `layer ${letters}`);
+  const inset = Math.max(...names.map((name) => textWidth(name, textSize))) + 2;
+  const frame = chart({
+    id: 'mmf',
+    left,
+    top,
+    width,
+    height,
+    inset,
+    title: 'MMF over the bore',
+    x: {
+      from: 0.5,
+      to: count + 0.5,
+      round: false,
+      ticks: Array.from({ length: count }, (_, index) => ({ value: index + 1, name: String(index + 1) })),
+    },
+    // The same for every instant, so that the picture stays still while the wave runs.
+    y: { from: -most, to: most },
+    xName: 'slot',
+    yName: `MMF in ${unit}`,
+  });
+  const stairs = stairPoints(request, frame);
+  const zero = frame.y.at(0);
+  const stripTop = top + height + 1;
+  const [first, last] = [stairs[0]!, stairs.at(-2)!];
+  return {
+    items: [
+      pathShape('mmf-area', 'curve-area', [[first, zero, ...stairs, last, zero]], {}, true),
+      ...frame.items,
+      pathShape('mmf-wave', 'second-curve', [wavePoints(request, frame)]),
+      pathShape('mmf-stairs', 'curve', [stairs]),
+      ...drawStrip(request, frame, stripTop),
+      ...drawWaveLegend(request, frame, top),
+    ],
+    bottom: stripTop + rows.length * rowHeight,
+  };
+}
+
+function stairPoints({ winding, teeth, instant, count }: WaveRequest, frame: Chart): readonly number[] {
+  const values = mmfWaveform(teeth, instant);
+  const points: number[] = [];
+  for (let tooth = 0; tooth <= count; tooth++) {
+    const value = values[(tooth + winding.slots - 1) % winding.slots]!;
+    const y = frame.y.at(value);
+    const from = tooth === 0 ? 0.5 : tooth;
+    const to = tooth === count ? count + 0.5 : tooth + 1;
+    points.push(frame.x.at(from), y, frame.x.at(to), y);
+  }
+  return points;
+}
+
+function wavePoints({ winding, wave, instant, count }: WaveRequest, frame: Chart): readonly number[] {
+  const poles = (count * winding.poles) / winding.slots;
+  const steps = Math.max(60, Math.ceil(24 * poles));
+  return Array.from({ length: steps + 1 }, (_, step) => {
+    const place = 0.5 + (count * step) / steps;
+    const theta = (2 * Math.PI * (place - 1)) / winding.slots;
+    return [frame.x.at(place), frame.y.at(waveAt(wave, theta, instant))];
+  }).flat();
+}
+
+/** Blocks of the slots' phases, a row for each kind of layer. */
+function drawStrip({ winding, count }: WaveRequest, frame: Chart, top: number): readonly Primitive[] {
+  return alikeLayers(winding).flatMap(({ letters, layer }, row): readonly Primitive[] => {
+    const y = top + row * rowHeight;
+    const middle = y + (rowHeight - 0.5) / 2 + 0.91;
+    const blocks = slotRuns(winding, layer, count).flatMap(({ cell, first, count: long }) => {
+      const [x1, x2] = [frame.x.at(first - 0.5), frame.x.at(first + long - 0.5)];
+      const trim = Math.min(0.2, 0.1 * (x2 - x1));
+      const phase = phaseOfCell(cell);
+      const name = cellName(winding, cell);
+      const id = `strip-${first}-${letters}`;
+      const box = boxPart(x1 + trim, y, x2 - trim, y + rowHeight - 0.5).slice(0, 8);
+      const block = pathShape(id, 'sector', [box], { phase }, true);
+      if (textWidth(name, textSize) + 0.6 > x2 - x1) return [block];
+      return [
+        block,
+        text(`${id}-name`, 'sector-name', (x1 + x2) / 2, middle, name, 'middle', textSize, { phase }),
+      ];
+    });
+    return [
+      text(`strip-${letters}`, 'row-name', frame.field.left - 1.6, middle, `layer ${letters}`, 'end'),
+      ...blocks,
+    ];
+  });
+}
+
+function drawWaveLegend(request: WaveRequest, frame: Chart, top: number): readonly Primitive[] {
+  const { winding, wave, instant, unit } = request;
+  const amplitude = chartNumber(Math.hypot(wave.re, wave.im));
+  const words = [
+    { id: 'stairs', role: 'curve', name: 'MMF' },
+    {
+      id: 'wave',
+      role: 'second-curve',
+      name: `working wave, order ${winding.polePairs}, ${amplitude} ${unit}`,
+    },
+  ] as const;
+  const items: Primitive[] = [];
+  let right = frame.field.right;
+  const y = top + 2.37;
+  for (const { id, role, name } of [...words].reverse()) {
+    items.push(text(`mmf-legend-${id}-name`, 'legend-name', right, y, name, 'end'));
+    const at = right - textWidth(name, textSize) - 1.5;
+    items.push(pathShape(`mmf-legend-${id}`, role, [[at - 10, y - 0.9, at, y - 0.9]]));
+    right = at - 16;
+  }
+  const currents = winding.phases.axes.map((axis, phase) => {
+    const value = fixed(Math.cos(instant - (axis * Math.PI) / 180), 2).replace('-', '\u2212');
+    return `${winding.phases.names[phase]} ${value}`;
+  });
+  const degrees = chartNumber((180 * instant) / Math.PI, 5);
+  const names = `at \u03c9t = ${degrees}\u00b0; currents over their peak: ${currents.join(', ')}`;
+  items.push(
+    text('mmf-instant', 'axis-number', frame.field.right, frame.field.top - 1.6 - 0.63, names, 'end'),
+  );
+  return items;
+}

@@ -1,0 +1,74 @@
+import type { ConnectionFacts, ConnectionState } from '../../facts/connection.ts';
+import type { Range } from '../../language/finding.ts';
+import type { Bar, Winding } from '../../winding/model.ts';
+import { coilEnds } from './coilEnds.ts';
+import type { DrawnEnd, DrawnLead, DrawnPathEnd, DrawnStarPoint, LayoutInput } from './input.ts';
+
+/** What the developed layout shows: joints, leads and star points where there are paths, else coil ends. */
+export function layoutInput(winding: Winding, title: string, connection: ConnectionState): LayoutInput {
+  if (connection.kind !== 'connected')
+    return { winding, title, ends: coilEnds(winding), leads: [], starPoints: [] };
+  const { facts } = connection;
+  const { joints, ends } = facts.joints();
+  const pathEnds = ends.map((end) => ({
+    end,
+    drawn: {
+      side: end.side,
+      bar: end.bar,
+      number: end.number,
+      phase: end.phase,
+      path: facts.paths[end.path]!.number,
+      source: facts.written?.[end.path]?.statement,
+    } satisfies DrawnPathEnd,
+  }));
+  const leads: DrawnLead[] = pathEnds
+    .filter(({ end }) => end.kind === 'lead')
+    .map(({ end, drawn }) => ({ ...drawn, terminal: end.terminal }));
+  return {
+    winding,
+    title,
+    ends: joints.map(
+      (joint): DrawnEnd => ({
+        side: joint.side,
+        from: joint.from,
+        to: joint.to,
+        span: joint.span,
+        kind: joint.kind,
+        number: joint.number,
+        separatePiece: joint.kind === 'jumper' || joint.separatePiece,
+        phase: joint.phase,
+        path: facts.paths[joint.path]!.number,
+        source: facts.written?.[joint.path]?.steps[joint.position + 1],
+      }),
+    ),
+    leads,
+    starPoints: starPoints(pathEnds.filter(({ end }) => end.kind === 'star')),
+    ...barLookups(winding, facts),
+  };
+}
+
+function starPoints(
+  ends: readonly { readonly end: { readonly terminal: string }; readonly drawn: DrawnPathEnd }[],
+): readonly DrawnStarPoint[] {
+  const byName = new Map<string, DrawnPathEnd[]>();
+  for (const { end, drawn } of ends) byName.set(end.terminal, [...(byName.get(end.terminal) ?? []), drawn]);
+  return [...byName].map(([name, drawn]) => ({ name, ends: drawn }));
+}
+
+function barLookups(
+  { slots, layers }: Winding,
+  facts: ConnectionFacts,
+): Pick<LayoutInput, 'barPath' | 'barSource'> {
+  // By place as in the slot table's `cells`.
+  const place = (bar: Bar) => bar.layer * slots + bar.slot - 1;
+  const numbers = new Array<number | undefined>(slots * layers).fill(undefined);
+  const sources = new Array<Range | undefined>(slots * layers).fill(undefined);
+  facts.paths.forEach((path, index) => {
+    const steps = facts.written?.[index]?.steps;
+    path.bars.forEach((bar, position) => {
+      numbers[place(bar)] = path.number;
+      sources[place(bar)] = steps?.[position];
+    });
+  });
+  return { barPath: (bar) => numbers[place(bar)], barSource: (bar) => sources[place(bar)] };
+}

@@ -1,0 +1,69 @@
+import type { Range } from '../../language/finding.ts';
+import type { Bar, EndSide, JointKind, Winding } from '../../winding/model.ts';
+
+/**
+ * What joins two bar ends on one side: a joint of a path, or the end of a generated coil that has no
+ * joint yet. `span` is signed and unreduced, in slots from `from` to `to`, |span| < slots.
+ */
+export interface DrawnEnd {
+  readonly side: EndSide;
+  readonly from: Bar;
+  readonly to: Bar;
+  readonly span: number;
+  readonly kind: 'coil-end' | JointKind;
+  /** Joint number; coil ends have none. */
+  readonly number?: number | undefined;
+  readonly separatePiece: boolean;
+  readonly phase: number;
+  readonly path?: number | undefined;
+  readonly source?: Range | undefined;
+}
+
+/** An end of a path: the bar it is at, and on which side; `number` where it is numbered with the joints. */
+export interface DrawnPathEnd {
+  readonly side: EndSide;
+  readonly bar: Bar;
+  readonly number?: number | undefined;
+  readonly phase: number;
+  readonly path?: number | undefined;
+  readonly source?: Range | undefined;
+}
+
+/** A path end that goes to a terminal. Leads of one terminal on one side meet on a common line. */
+export interface DrawnLead extends DrawnPathEnd {
+  readonly terminal: string;
+}
+
+/** Path ends that meet in a star point. */
+export interface DrawnStarPoint {
+  /** N, 1N, 2N. */
+  readonly name: string;
+  readonly ends: readonly DrawnPathEnd[];
+}
+
+/** Everything the developed layout shows. */
+export interface LayoutInput {
+  readonly winding: Winding;
+  readonly title: string;
+  readonly ends: readonly DrawnEnd[];
+  readonly leads: readonly DrawnLead[];
+  readonly starPoints: readonly DrawnStarPoint[];
+  /** Number of the parallel path a bar belongs to; left out while there are no paths. */
+  readonly barPath?: ((bar: Bar) => number | undefined) | undefined;
+  /** The text that defines a bar. */
+  readonly barSource?: ((bar: Bar) => Range | undefined) | undefined;
+  /** What stands out from the rest. */
+  readonly emphasis?: Standout | undefined;
+}
+
+/** What is to stand out from the rest of a picture: all that meets everything given here. */
+export interface Standout {
+  /** A phase, from 0. */
+  readonly phase?: number | undefined;
+  /** The parallel path of this number, of every phase unless one is given. */
+  readonly path?: number | undefined;
+  /** Bars of a layer, from 0, and the joints that end there. */
+  readonly layer?: number | undefined;
+  /** Joints and leads of a side; bars have both. */
+  readonly side?: EndSide | undefined;
+}

@@ -1,0 +1,297 @@
+import { fitText, printable, textWidth } from '../../picture/fontMetrics.ts';
+import { baseLine, group, pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import type { PathPart, Picture, Primitive, Role, Subject } from '../../picture/picture.ts';
+import { type Bar, barName, cellAt, type Winding } from '../../winding/model.ts';
+import { drawBars, drawStrip, emphasisOf, type StackPlace, stripOf } from './bars.ts';
+import { arrangeCutNumbers, type Cut, drawCutNumbers } from './cutNumbers.ts';
+import type { DrawnEnd, LayoutInput } from './input.ts';
+import {
+  type Overhang,
+  type PlannedBus,
+  type PlannedEnd,
+  type PlannedPathEnd,
+  planOverhang,
+} from './overhang.ts';
+import { type LayoutScale, layoutScale } from './scale.ts';
+import {
+  drawFrame,
+  drawLegend,
+  drawNotes,
+  drawPoleScale,
+  layoutNotes,
+  poleScaleHeight,
+} from './surroundings.ts';
+
+const margin = 6;
+const titleSize = 4.4;
+const smallestTextWidth = 150;
+/** Names of the strip's rows stand left of it. */
+const rowNames = ['slot', 'layer', 'phase'] as const;
+
+/**
+ * The developed layout: the connection side at the top, seen from the axis, slot numbers rising to the
+ * right. Every bar is one path (`data-bar`), every joint one (`data-joint`), every lead one
+ * (`data-terminal`), every bar's line to a star point one (`data-star`). Bars lean truly: by lean * slots / 2 pi slot pitches
+ * over the drawn stack; joints
+ * reach as far as their true span. A joint that passes the cut edge is one
+ * path in two parts. Throws RangeError for a bar outside the slot table.
+ */
+export function layoutPicture(input: LayoutInput): Picture {
+  checkPlaces(input);
+  const scale = layoutScale(input.winding);
+  const overhang = (side: 'connection' | 'far') =>
+    planOverhang(side, scale, input.ends, input.leads, input.starPoints);
+  const [connection, far] = [overhang('connection'), overhang('far')];
+
+  const headTop = margin + 6 + 4.4 + 2.5;
+  const top = headTop + textRow + 1.5 + connection.height;
+  const bottom = top + scale.stack;
+  const strip = stripOf(scale, { left: 0, top, bottom });
+  const cuts = numberCuts(connection, far, top, bottom);
+  const arranged = {
+    connection: arrangeCutNumbers(cuts.connection, top - connection.height, strip.top - 0.5),
+    far: arrangeCutNumbers(cuts.far, strip.bottom + 0.5, bottom + far.height),
+  };
+  const nameWidth = scale.cutInset + Math.max(...rowNames.map((name) => textWidth(name, textSize))) + 1.5;
+  const beside = Math.max(
+    scale.overshoot + scale.cutInset + Math.max(arranged.connection.width, arranged.far.width),
+    nameWidth,
+    reachBeyond(connection, scale),
+    reachBeyond(far, scale),
+    (smallestTextWidth - scale.width) / 2,
+    1,
+  );
+  const left = margin + beside;
+  const width = scale.width + 2 * left;
+  const textRoom = width - 2 * margin;
+  const place: StackPlace = { left, top, bottom };
+
+  const edges = {
+    left: left - scale.overshoot - scale.cutInset,
+    right: left + scale.width + scale.overshoot,
+  };
+  const moved = (list: readonly Cut[]) =>
+    list.map((cut) => ({ ...cut, left: cut.left + left, right: cut.right + left }));
+  const { bars, labels } = drawBars(input, scale, place);
+  const farNameTop = bottom + far.height + 1.5;
+  const polesTop = farNameTop + textRow + 2;
+  const legendTop = polesTop + poleScaleHeight + 4;
+  const legend = drawLegend(input, margin, legendTop, textRoom);
+  const notesTop = legendTop + legend.height + 1;
+  const step = Math.max(arranged.connection.step, arranged.far.step);
+  const anyCut = cuts.connection.length + cuts.far.length > 0;
+  const notes = drawNotes(layoutNotes(input, step, anyCut), margin, notesTop, Math.min(textRoom, 240));
+  const facts = factsOf(input.winding);
+
+  const title = printable(input.title === '' ? 'Winding without a title' : input.title);
+  return {
+    width,
+    height: notesTop + notes.height + margin,
+    title: `${title}: developed layout`,
+    description: describe(input, facts),
+    items: [
+      group('head', 'title', [
+        text(
+          'title',
+          'title',
+          margin,
+          margin + titleSize,
+          fitText(title, titleSize, textRoom),
+          'start',
+          titleSize,
+        ),
+        text('facts', 'subtitle', margin, margin + 6 + baseLine + 0.8, fitText(facts, textSize, textRoom)),
+        text('side-connection', 'side-name', margin, headTop + baseLine, 'connection side'),
+        text('side-far', 'side-name', margin, farNameTop + baseLine, 'far side'),
+      ]),
+      group(
+        'frame',
+        'core-end',
+        drawFrame(input, scale, place, {
+          connection: connection.crowns + 1,
+          far: far.crowns + 1,
+        }),
+      ),
+      group('strip', 'slot-number', [
+        ...drawRowNames(left - scale.cutInset - 0.8, strip),
+        ...drawStrip(input, scale, place),
+      ]),
+      group('ends-connection', 'joint', drawEnds(input, connection, place)),
+      group('ends-far', 'joint', drawEnds(input, far, place)),
+      group('bars', 'bar', bars),
+      group('labels', 'bar-label', labels),
+      group('cuts', 'cut-number', [
+        ...drawCutNumbers('connection', moved(cuts.connection), arranged.connection, edges),
+        ...drawCutNumbers('far', moved(cuts.far), arranged.far, edges),
+      ]),
+      group('poles', 'pole-number', drawPoleScale(input, scale, left, polesTop)),
+      group('legend', 'legend-line', legend.items),
+      group('notes', 'note', notes.items),
+    ],
+  };
+}
+
+function checkPlaces(input: LayoutInput): void {
+  const { slots, layers } = input.winding;
+  const check = ({ slot, layer }: Bar): void => {
+    if (!(slot >= 1 && slot <= slots && layer >= 0 && layer < layers))
+      throw new RangeError(
+        `Bar (slot ${slot}, layer ${layer}) is outside ${slots} slots and ${layers} layers`,
+      );
+  };
+  for (const { from, to } of input.ends) {
+    check(from);
+    check(to);
+  }
+  for (const { bar } of input.leads) check(bar);
+  for (const { ends } of input.starPoints) for (const { bar } of ends) check(bar);
+}
+
+/** Cut lines of both sides from top to bottom: joints by their own number, coil ends counted on from these. */
+function numberCuts(
+  connection: Overhang,
+  far: Overhang,
+  top: number,
+  bottom: number,
+): { readonly connection: readonly Cut[]; readonly far: readonly Cut[] } {
+  let count = [...connection.ends, ...far.ends].reduce((most, { end }) => Math.max(most, end.number ?? 0), 0);
+  const cutsOf = (overhang: Overhang, toY: (height: number) => number) =>
+    overhang.ends
+      .flatMap(({ end, crossing }) =>
+        crossing === null ? [] : [{ joint: end.number, y: toY(crossing.height), ...crossing }],
+      )
+      .sort((one, other) => one.y - other.y || one.left - other.left)
+      .map(({ joint, y, left, right }) => ({ y, left, right, number: String(joint ?? ++count) }));
+  return {
+    connection: cutsOf(connection, (height) => top - height),
+    far: cutsOf(far, (height) => bottom + height),
+  };
+}
+
+/** How far names and lines of an overhang reach beyond the cut edges. */
+function reachBeyond(overhang: Overhang, scale: LayoutScale): number {
+  let reach = 0;
+  const grow = (x: number, half: number) => {
+    reach = Math.max(reach, half - x, x + half - scale.width);
+  };
+  for (const { nameX, name, ends } of overhang.buses) {
+    grow(nameX, textWidth(name, textSize) / 2 + 0.5);
+    for (const run of ends.flatMap(({ runs }) => runs))
+      for (let index = 0; index < run.length; index += 2) grow(run[index]!, 1);
+  }
+  for (const { runs } of overhang.ends)
+    for (const run of runs) for (let index = 0; index < run.length; index += 2) grow(run[index]!, 0.5);
+  return reach;
+}
+
+function drawRowNames(right: number, strip: { readonly top: number }): readonly Primitive[] {
+  return rowNames.map((name, row) =>
+    text(`row-${name}`, 'row-name', right, strip.top + 0.5 + row * textRow + baseLine, name, 'end'),
+  );
+}
+
+function drawEnds(input: LayoutInput, overhang: Overhang, place: StackPlace): readonly Primitive[] {
+  const base = overhang.side === 'far' ? place.bottom : place.top;
+  const way = overhang.side === 'far' ? 1 : -1;
+  const onPaper = (run: readonly number[]) =>
+    run.map((value, index) => ((index & 1) === 0 ? value + place.left : base + way * value));
+  return [
+    ...overhang.ends.map((planned) => drawEnd(input, planned, onPaper)),
+    ...overhang.buses.flatMap((bus) => drawBus(input, overhang, bus, onPaper)),
+  ];
+}
+
+type OnPaper = (run: readonly number[]) => readonly number[];
+
+function drawEnd(input: LayoutInput, planned: PlannedEnd, onPaper: OnPaper): Primitive {
+  const { end, runs, level } = planned;
+  const { phase, path, source } = end;
+  const subject: Subject =
+    end.number === undefined ? { coil: `${barName(end.from)}-${barName(end.to)}` } : { joint: end.number };
+  const id =
+    end.number === undefined
+      ? `coil-${end.side}-${barName(end.from)}-${barName(end.to)}`
+      : `joint-${end.number}`;
+  const parts = runs.map(onPaper);
+  const layers = [end.from.layer, end.to.layer];
+  const emphasis = emphasisOf(input, phase, path, { layers, side: end.side });
+  return pathShape(id, roleOfEnd(end, level), parts, { subject, phase, path, source, emphasis });
+}
+
+function roleOfEnd(end: DrawnEnd, level: boolean): Role {
+  if (level) return 'connecting-piece';
+  if (end.kind === 'coil-end') return 'coil-end';
+  return end.kind === 'regular' ? 'joint' : 'special-joint';
+}
+
+function drawBus(
+  input: LayoutInput,
+  overhang: Overhang,
+  bus: PlannedBus,
+  onPaper: OnPaper,
+): readonly Primitive[] {
+  const [nameX, nameY] = onPaper([bus.nameX, bus.nameHeight]) as [number, number];
+  const base = overhang.side === 'far' ? nameY + baseLine : nameY - (textRow - baseLine);
+  const id = `name-${bus.name}-${overhang.side}`;
+  const dots = bus.ends.flatMap((end) => dotParts(onPaper(end.dots)));
+  const junctions = pathShape(`junctions-${bus.name}-${overhang.side}`, 'junction', dots, {}, true);
+  return [
+    ...bus.ends.map((planned) => drawPathEnd(input, bus, planned, onPaper)),
+    ...(dots.length > 0 ? [junctions] : []),
+    text(id, 'terminal-name', nameX, base, bus.name, 'middle'),
+  ];
+}
+
+function drawPathEnd(
+  input: LayoutInput,
+  { name, star }: PlannedBus,
+  { end, runs }: PlannedPathEnd,
+  onPaper: OnPaper,
+): Primitive {
+  const { phase, path, source, number } = end;
+  const numbered = number === undefined ? {} : { joint: number };
+  const subject: Subject = star ? { star: name, ...numbered } : { terminal: name, ...numbered };
+  const id = `${star ? 'star' : 'lead'}-${name}-${barName(end.bar)}-${end.side}`;
+  const emphasis = emphasisOf(input, phase, path, { layers: [end.bar.layer], side: end.side });
+  return pathShape(id, star ? 'star-point' : 'lead', runs.map(onPaper), {
+    subject,
+    phase,
+    path,
+    source,
+    emphasis,
+  });
+}
+
+/** Small squares where lines are joined. */
+function dotParts(places: readonly number[]): readonly PathPart[] {
+  const half = 0.45;
+  return Array.from({ length: places.length / 2 }, (_, index) => {
+    const [x, y] = [places[2 * index]!, places[2 * index + 1]!];
+    return [x - half, y - half, x + half, y - half, x + half, y + half, x - half, y + half];
+  });
+}
+
+function factsOf(winding: Winding): string {
+  const { slots, poles, layers, phases } = winding;
+  return [
+    `${slots} slots`,
+    `${poles} poles`,
+    `phases ${phases.names.join(' ')}`,
+    layers === 1 ? '1 layer' : `${layers} layers`,
+  ].join(', ');
+}
+
+function describe(input: LayoutInput, facts: string): string {
+  const { winding, ends, leads } = input;
+  let bars = 0;
+  for (let layer = 0; layer < winding.layers; layer++)
+    for (let slot = 1; slot <= winding.slots; slot++) if (cellAt(winding.table, slot, layer) !== 0) bars++;
+  const joints = ends.filter(({ number }) => number !== undefined).length;
+  const terminals = [...new Set(leads.map(({ terminal }) => terminal))];
+  return [
+    `Developed layout of a winding with ${facts}: ${bars} bars`,
+    joints > 0 ? `, ${joints} joints` : '',
+    terminals.length > 0 ? `, terminals ${terminals.join(' ')}` : '',
+    '. The connection side is at the top; slot numbers rise to the right.',
+  ].join('');
+}

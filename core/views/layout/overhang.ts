@@ -1,0 +1,276 @@
+import { textWidth } from '../../picture/fontMetrics.ts';
+import { textSize } from '../../picture/make.ts';
+import { isPiece } from '../../winding/joints/joints.ts';
+import type { EndSide } from '../../winding/model.ts';
+import type { DrawnEnd, DrawnLead, DrawnPathEnd, DrawnStarPoint } from './input.ts';
+import { assignLevels, spread } from './levels.ts';
+import { endOfBar, type LayoutScale } from './scale.ts';
+
+/** Runs of x, h, x, h ...: x from the border before slot 1, h away from the stack's end. */
+export type Runs = readonly (readonly number[])[];
+
+/** Where a line leaves at one cut edge and comes back at the other. */
+export interface Crossing {
+  readonly left: number;
+  readonly right: number;
+  readonly height: number;
+}
+
+/** A joint or coil end with its place. */
+export interface PlannedEnd {
+  readonly end: DrawnEnd;
+  readonly runs: Runs;
+  readonly crossing: Crossing | null;
+  readonly level: boolean;
+}
+
+/** One path end with its line to its terminal or star point. */
+export interface PlannedPathEnd {
+  readonly end: DrawnPathEnd;
+  readonly runs: Runs;
+  /** Places where lines are joined, x, h, x, h ... */
+  readonly dots: readonly number[];
+}
+
+/** A terminal or star point with everything that leads to it. */
+export interface PlannedBus {
+  readonly name: string;
+  readonly star: boolean;
+  readonly ends: readonly PlannedPathEnd[];
+  readonly nameX: number;
+  readonly nameHeight: number;
+}
+
+/** One side's overhang. */
+export interface Overhang {
+  readonly side: EndSide;
+  readonly ends: readonly PlannedEnd[];
+  readonly buses: readonly PlannedBus[];
+  /** Height of the crowns alone, and with connecting pieces, leads and names. */
+  readonly crowns: number;
+  readonly height: number;
+}
+
+/** Rise of a crown's legs: the same for all, so that legs that lean the same way are parallel and never coincide. */
+const steepness = 0.55;
+const smallestCrown = 9;
+const levelPitch = 2.6;
+const nameRow = 3.4;
+
+/**
+ * Lays out one side: crowns lowest, then connecting pieces, terminals' and star points' lines, then
+ * names. `rise` is the height of crowns' legs over their width, more where all crowns would be low.
+ */
+export function planOverhang(
+  side: EndSide,
+  scale: LayoutScale,
+  ends: readonly DrawnEnd[],
+  leads: readonly DrawnLead[],
+  starPoints: readonly DrawnStarPoint[],
+  rise: number = steepness,
+): Overhang {
+  const own = ends.filter((end) => end.side === side);
+  const bent = own.filter((end) => !isPiece(end));
+  const reaches = bent.map((end) => reachOf(end, scale));
+  const widest = reaches.reduce((most, reach) => Math.max(most, Math.abs(reach)), 0);
+  const slope = Math.max(rise, widest === 0 ? 0 : (2 * smallestCrown) / widest);
+  const crowns = (slope * widest) / 2;
+  const pieces = planPieces(own.filter(isPiece), scale, crowns);
+  const planned = bent.map((end, index) => planCrown(end, reaches[index]!, scale, slope));
+  const buses = planBuses(side, scale, leads, starPoints, pieces.height);
+  return {
+    side,
+    ends: [...planned, ...pieces.ends],
+    buses: buses.buses,
+    crowns,
+    height: buses.height,
+  };
+}
+
+/** Signed distance from one bar end to the other along the end's own way round: its true span. */
+function reachOf(end: DrawnEnd, scale: LayoutScale): number {
+  const { from, to, side, span } = end;
+  const half = (scale.lean[to.layer]! - scale.lean[from.layer]!) / 2;
+  return (
+    span * scale.pitch +
+    scale.offsets[to.layer]! -
+    scale.offsets[from.layer]! +
+    (side === 'far' ? half : -half)
+  );
+}
+
+/** Two straight legs that meet at mid-span. */
+function planCrown(end: DrawnEnd, reach: number, scale: LayoutScale, slope: number): PlannedEnd {
+  const from = endOfBar(scale, end.from, end.side);
+  const height = Math.max((slope * Math.abs(reach)) / 2, 1.5);
+  return place(end, scale, [from, 0, from + reach / 2, height, from + reach, 0], false);
+}
+
+/** Connecting pieces: straight out, along a level of their own, straight back. */
+function planPieces(
+  ends: readonly DrawnEnd[],
+  scale: LayoutScale,
+  crowns: number,
+): { readonly ends: readonly PlannedEnd[]; readonly height: number } {
+  if (ends.length === 0) return { ends: [], height: crowns };
+  const stretches = ends.map((end) => {
+    const from = endOfBar(scale, end.from, end.side);
+    const to = from + reachOf(end, scale);
+    return { from: Math.min(from, to), to: Math.max(from, to) };
+  });
+  const levels = assignLevels(stretches, scale.width, 1.5);
+  const planned = ends.map((end, index) => {
+    const from = endOfBar(scale, end.from, end.side);
+    const to = from + reachOf(end, scale);
+    const height = crowns + (levels[index]! + 1) * levelPitch;
+    return place(end, scale, [from, 0, from, height, to, height, to, 0], true);
+  });
+  return { ends: planned, height: crowns + (Math.max(...levels) + 1) * levelPitch };
+}
+
+/** Cuts a line that goes on beyond a cut edge, so that it ends at the bar where that bar is drawn. */
+function place(end: DrawnEnd, scale: LayoutScale, line: readonly number[], level: boolean): PlannedEnd {
+  const first = line[0]!;
+  const last = line.at(-2)!;
+  const turns = Math.round((last - endOfBar(scale, end.to, end.side)) / scale.width);
+  if (turns === 0) return { end, runs: [line], crossing: null, level };
+  const way = Math.sign(turns);
+  const edge = (way > 0 ? scale.width : 0) - scale.cutInset;
+  const margin = Math.min(1, 0.3 * Math.abs(last - first));
+  const cut = Math.max(Math.min(first, last) + margin, Math.min(edge, Math.max(first, last) - margin));
+  const [before, after, height] = cutLine(line, cut);
+  const shifted = after.map((value, index) => (index % 2 === 0 ? value - way * scale.width : value));
+  const back = cut - way * scale.width;
+  return {
+    end,
+    runs: [before, shifted],
+    crossing: { left: Math.min(cut, back), right: Math.max(cut, back), height },
+    level,
+  };
+}
+
+/** The parts of a line before and after it passes x, and the height at which it does. */
+export function cutLine(
+  line: readonly number[],
+  x: number,
+): [before: number[], after: number[], height: number] {
+  for (let index = 2; index + 1 < line.length; index += 2) {
+    const [x1, h1, x2, h2] = [line[index - 2]!, line[index - 1]!, line[index]!, line[index + 1]!];
+    if (x1 === x2 || (x - x1) * (x - x2) > 0) continue;
+    const height = h1 + ((h2 - h1) * (x - x1)) / (x2 - x1);
+    return [[...line.slice(0, index), x, height], [x, height, ...line.slice(index)], height];
+  }
+  throw new RangeError(`A line from ${line[0]} to ${line.at(-2)} does not pass ${x}`);
+}
+
+/** Path ends that meet, from left to right, with the places of their bars. */
+interface Bus {
+  readonly name: string;
+  readonly ends: readonly DrawnPathEnd[];
+  readonly taps: readonly number[];
+}
+
+/** Terminals on the levels above the pieces, star points on the levels above those, names on top. */
+function planBuses(
+  side: EndSide,
+  scale: LayoutScale,
+  leads: readonly DrawnLead[],
+  starPoints: readonly DrawnStarPoint[],
+  below: number,
+): { readonly buses: readonly PlannedBus[]; readonly height: number } {
+  const terminals = gatherTerminals(side, scale, leads);
+  const stars = starPoints
+    .map(({ name, ends }) =>
+      busOf(
+        name,
+        ends.filter((end) => end.side === side),
+        scale,
+      ),
+    )
+    .filter((bus) => bus.taps.length > 0);
+  const levels = assignLevels(
+    terminals.map(({ taps }) => ({ from: taps[0]!, to: taps.at(-1)! + 0.01 })),
+    1e9,
+    1.5,
+  );
+  const single = terminals.every(({ taps }) => taps.length === 1);
+  const levelCount = terminals.length === 0 || single ? 0 : Math.max(...levels) + 1;
+  const starBase = below + levelCount * levelPitch;
+  const height = starBase + stars.length * (nameRow + 1.4) + (terminals.length > 0 ? 4.5 + nameRow : 0);
+  const risers = terminals.map(({ taps }) => taps[0]!);
+  const names = placeNames(terminals, scale);
+  return {
+    buses: [
+      ...terminals.map((bus, index) =>
+        planTerminal(bus, below + (levels[index]! + 1) * levelPitch, names[index]!, height - nameRow),
+      ),
+      ...stars.map((bus, index) => planStar(bus, starBase + index * (nameRow + 1.4) + 1.4, risers)),
+    ],
+    height: height === below ? below + 0.5 : height,
+  };
+}
+
+function gatherTerminals(side: EndSide, scale: LayoutScale, leads: readonly DrawnLead[]): readonly Bus[] {
+  const gathered = new Map<string, DrawnLead[]>();
+  for (const lead of leads) {
+    if (lead.side !== side) continue;
+    const same = gathered.get(lead.terminal);
+    if (same === undefined) gathered.set(lead.terminal, [lead]);
+    else same.push(lead);
+  }
+  return [...gathered].map(([name, ends]) => busOf(name, ends, scale));
+}
+
+function busOf(name: string, ends: readonly DrawnPathEnd[], scale: LayoutScale): Bus {
+  const placed = ends
+    .map((end) => ({ end, tap: endOfBar(scale, end.bar, end.side) }))
+    .sort((one, other) => one.tap - other.tap);
+  return { name, ends: placed.map(({ end }) => end), taps: placed.map(({ tap }) => tap) };
+}
+
+/** Places for the terminals' names, near their leads and apart from each other. */
+function placeNames(terminals: readonly Bus[], scale: LayoutScale): readonly number[] {
+  const gap = Math.max(0, ...terminals.map(({ name }) => textWidth(name, textSize))) + 1.2;
+  const order = terminals.map((_, index) => index);
+  order.sort((one, other) => terminals[one]!.taps[0]! - terminals[other]!.taps[0]!);
+  const places = spread(
+    order.map((index) => terminals[index]!.taps[0]!),
+    gap,
+    Math.min(0, scale.width / 2 - ((terminals.length - 1) * gap) / 2),
+    Math.max(scale.width, scale.width / 2 + ((terminals.length - 1) * gap) / 2),
+  );
+  const names = new Array<number>(terminals.length).fill(0);
+  for (const [rank, index] of order.entries()) names[index] = places[rank]!;
+  return names;
+}
+
+/** The first bar straight out to the terminal, at last perhaps slanting; each further one to the line of the one before. */
+function planTerminal(bus: Bus, level: number, nameX: number, top: number): PlannedBus {
+  const first = bus.taps[0]!;
+  const rise = Math.abs(nameX - first) < 1e-9 ? [first, top] : [first, top - 3, nameX, top];
+  const ends = bus.ends.map((end, index) => {
+    if (index > 0) return { end, ...toLine(bus, index, level) };
+    return { end, runs: [[first, 0, ...rise]], dots: bus.taps.length > 1 ? [first, level] : [] };
+  });
+  return { name: bus.name, star: false, ends, nameX, nameHeight: top + 0.4 };
+}
+
+/** Bars straight out to the star point's line; its name stands on the line where no lead passes. */
+function planStar(bus: Bus, level: number, risers: readonly number[]): PlannedBus {
+  const first = bus.taps[0]!;
+  const half = textWidth(bus.name, textSize) / 2 + 0.6;
+  const free = (x: number) => risers.every((riser) => Math.abs(riser - x) > half);
+  let nameX = bus.taps.at(-1)! - half;
+  while (!free(nameX) && nameX > first) nameX -= 1;
+  const ends = bus.ends.map((end, index) => {
+    if (index > 0) return { end, ...toLine(bus, index, level) };
+    return { end, runs: [[first, 0, first, level]], dots: [first, level] };
+  });
+  return { name: bus.name, star: true, ends, nameX, nameHeight: level + 0.5 };
+}
+
+/** A bar straight out and along the common line to the bar before it. */
+function toLine(bus: Bus, index: number, level: number): Pick<PlannedPathEnd, 'runs' | 'dots'> {
+  const tap = bus.taps[index]!;
+  return { runs: [[tap, 0, tap, level, bus.taps[index - 1]!, level]], dots: [tap, level] };
+}

@@ -1,0 +1,161 @@
+import { textWidth, wrapText } from '../../picture/fontMetrics.ts';
+import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { fixedText } from '../../picture/numberText.ts';
+import type { PathPart, Primitive } from '../../picture/picture.ts';
+import { layerLetter } from '../../winding/model.ts';
+import { type StackPlace, stripOf } from './bars.ts';
+import type { LayoutInput } from './input.ts';
+import type { LayoutScale } from './scale.ts';
+
+/** Ends of the stack, cut edges up to `reach` beyond them, pole borders. */
+export function drawFrame(
+  input: LayoutInput,
+  scale: LayoutScale,
+  place: StackPlace,
+  reach: { readonly connection: number; readonly far: number },
+): readonly Primitive[] {
+  const { left, top, bottom } = place;
+  const right = left + scale.width;
+  const strip = stripOf(scale, place);
+  const borders: PathPart[] = [];
+  for (let pole = 1; pole < input.winding.poles; pole++) {
+    const x = left + (pole * scale.width) / input.winding.poles;
+    borders.push([x, top, x, strip.top], [x, strip.bottom, x, bottom]);
+  }
+  const [first, last] = [left - scale.cutInset, right - scale.cutInset];
+  const cuts = [first, last].map((x) => [x, top - reach.connection, x, bottom + reach.far]);
+  const ends = [top, bottom].map((y) => [first, y, last, y]);
+  return [
+    ...(borders.length > 0 ? [pathShape('pole-borders', 'pole-border', borders)] : []),
+    pathShape('cut-edges', 'cut-edge', cuts),
+    pathShape('core-ends', 'core-end', ends),
+  ];
+}
+
+/** Height of the pole scale, in millimetres. */
+export const poleScaleHeight = 1.8 + 0.6 + textRow;
+
+/** The poles as a scale of blocks, filled and open in turn, with their numbers as far as these fit. */
+export function drawPoleScale(
+  input: LayoutInput,
+  scale: LayoutScale,
+  left: number,
+  top: number,
+): readonly Primitive[] {
+  const { poles } = input.winding;
+  const pitch = scale.width / poles;
+  const right = left + scale.width;
+  const blocks: PathPart[] = [];
+  for (let pole = 0; pole < poles; pole += 2) {
+    const x = left + pole * pitch;
+    blocks.push([x, top, x + pitch, top, x + pitch, top + 1.8, x, top + 1.8]);
+  }
+  const outline = [left, top, right, top, right, top + 1.8, left, top + 1.8, left, top];
+  const long = textWidth(`pole ${poles}`, textSize) + 1 <= pitch;
+  const every = Math.max(1, Math.ceil((textWidth(String(poles), textSize) + 1) / pitch));
+  const items: Primitive[] = [
+    pathShape('pole-blocks', 'pole-block', blocks, {}, true),
+    pathShape('pole-outline', 'pole-block', [outline]),
+  ];
+  for (let pole = 1; pole <= poles; pole += every)
+    items.push(
+      text(
+        `pole-${pole}`,
+        'pole-number',
+        left + (pole - 0.5) * pitch,
+        top + 2.4 + baseLine,
+        long ? `pole ${pole}` : String(pole),
+        'middle',
+        textSize,
+        { subject: { pole } },
+      ),
+    );
+  return items;
+}
+
+/** The phases' line patterns with their letters, from `top` down, and how high that is. */
+export function drawLegend(
+  input: LayoutInput,
+  left: number,
+  top: number,
+  width: number,
+): { readonly items: readonly Primitive[]; readonly height: number } {
+  const names = input.winding.phases.names;
+  const sample = 14;
+  const cell = sample + 1.5 + Math.max(...names.map((name) => textWidth(name, textSize))) + 6;
+  const columns = Math.max(1, Math.floor((width + 6) / cell));
+  const rowHeight = textRow + 1;
+  const items = names.flatMap((name, phase): Primitive[] => {
+    const x = left + (phase % columns) * cell;
+    const y = top + Math.floor(phase / columns) * rowHeight;
+    const middle = y + baseLine - 0.9;
+    return [
+      pathShape(`legend-line-${name}`, 'legend-line', [[x, middle, x + sample, middle]], { phase }),
+      text(`legend-${name}`, 'legend-name', x + sample + 1.5, y + baseLine, name, 'start', textSize, {
+        phase,
+      }),
+    ];
+  });
+  return { items, height: Math.ceil(names.length / columns) * rowHeight };
+}
+
+/** What a reader must know to read this layout, in sentences. */
+export function layoutNotes(input: LayoutInput, cutStep: number, anyCut: boolean): readonly string[] {
+  const { layers } = input.winding;
+  const notes = [
+    'Developed, not to scale. Seen from the axis; slot numbers rise to the right, clockwise as seen from the connection side.',
+    'When a phase current enters at its line terminal, + bars carry it from the connection side to the far side (arrow down), \u2212 bars back.',
+  ];
+  if (layers > 1)
+    notes.push(
+      `In each slot the layers stand from left to right: a nearest the axis, ${layerLetter(layers - 1)} farthest.`,
+    );
+  notes.push(...leanNotes(input));
+  if (anyCut)
+    notes.push(
+      `A line cut at one edge goes on at the other edge at the same number${cutStep > 1 ? ` (every ${ordinal(cutStep)} line is numbered)` : ''}.`,
+    );
+  if (input.barPath !== undefined && input.winding.parallelPaths > 1)
+    notes.push('Cross strokes on a bar count its parallel path; a wide stroke counts five.');
+  if (input.ends.length === 0) notes.push('How the bars are joined is not yet given: no joints are drawn.');
+  else if (input.ends.every(({ kind }) => kind === 'coil-end'))
+    notes.push('Coil ends are drawn by coil span; how the coils are joined is not yet given.');
+  return notes;
+}
+
+/** One sentence on the layers that lean. */
+function leanNotes(input: LayoutInput): readonly string[] {
+  const { lean, slots, layers } = input.winding;
+  const groups = new Map<string, string[]>();
+  for (let layer = 0; layer < layers; layer++) {
+    const pitches = ((lean[layer] ?? 0) * slots) / (2 * Math.PI);
+    const words = `${pitches > 0 ? '+' : ''}${fixedText(pitches, 2).replace('-', '\u2212')}`;
+    groups.set(words, [...(groups.get(words) ?? []), layerLetter(layer)]);
+  }
+  if (groups.size === 1 && groups.has('0.00')) return [];
+  const all = [...groups].map(([words, letters]) => `${letters.join(' ')}: ${words}`);
+  return [`Lean of the bars over the stack in slot pitches, by layers: ${all.join('; ')}.`];
+}
+
+function ordinal(count: number): string {
+  const last = count % 10;
+  const teen = Math.floor(count / 10) % 10 === 1;
+  return `${count}${teen ? 'th' : last === 1 ? 'st' : last === 2 ? 'nd' : last === 3 ? 'rd' : 'th'}`;
+}
+
+/** Sentences as rows of text, and how high that is. */
+export function drawNotes(
+  notes: readonly string[],
+  left: number,
+  top: number,
+  width: number,
+): { readonly items: readonly Primitive[]; readonly height: number } {
+  const lines = notes.flatMap((note) => wrapText(note, textSize, width));
+  const rowHeight = textRow + 0.6;
+  return {
+    items: lines.map((line, index) =>
+      text(`note-${index + 1}`, 'note', left, top + index * rowHeight + baseLine, line),
+    ),
+    height: lines.length * rowHeight,
+  };
+}

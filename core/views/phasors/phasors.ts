@@ -1,0 +1,119 @@
+import { fixed } from '../../language/numbers.ts';
+import { baseLine, group, text, textRow } from '../../picture/make.ts';
+import type { Picture } from '../../picture/picture.ts';
+import type { Path, Winding } from '../../winding/model.ts';
+import { bodyTop, pageMargin, pagePicture, windingWords } from '../chart/page.ts';
+import type { LayoutInput } from '../layout/input.ts';
+import { type PhasorChain, phasorChains } from './chains.ts';
+import { drawDiagram, phaseSums } from './diagram.ts';
+import { drawRows, layerOrder, sumWords } from './rows.ts';
+import { drawStar, starNumbers, starSize } from './star.ts';
+
+/** What the phasor view shows. */
+export interface PhasorsInput extends Pick<LayoutInput, 'winding' | 'title' | 'barSource' | 'emphasis'> {
+  /** Paths that are known; null: chains go by phases, layer by layer. */
+  readonly paths: readonly Path[] | null;
+}
+
+/**
+ * Star of slots with the phases' sectors, EMF phasors of all phases, and every path's chain bar by bar
+ * (`data-bar`), of the fundamental. One bar's EMF without skew is the unit.
+ */
+export function phasorsPicture(input: PhasorsInput): Picture {
+  const { winding, emphasis, barSource } = input;
+  const chains = phasorChains(winding, input.paths);
+  const sums = phaseSums(winding, chains);
+  const size = starSize(winding);
+  const top = bodyTop + textRow + 2;
+  const radius = Math.max(36, Math.min(56, size.radius - 6));
+  const height = 2 * Math.max(size.radius, radius + 5);
+  const middle = top + height / 2;
+  const starX = pageMargin + size.radius + 2;
+  const diagramX = starX + size.radius + 14 + radius + 4;
+  const width = Math.max(diagramX + radius + 8 + pageMargin, 220);
+  const star = drawStar(winding, starX, middle);
+  const rowsTop = top + height + 4;
+  const rows = drawRows({
+    winding,
+    chains,
+    sums,
+    emphasis,
+    barSource,
+    left: pageMargin,
+    top: rowsTop + textRow + 2,
+    width: width - 2 * pageMargin,
+  });
+  const byPaths = input.paths !== null && input.paths.length > 0;
+  const titles = [
+    text('star-title', 'chart-title', pageMargin, bodyTop + baseLine, 'Star of slots'),
+    text(
+      'diagram-title',
+      'chart-title',
+      diagramX - radius - 4,
+      bodyTop + baseLine,
+      byPaths ? 'EMF of the paths, in EMFs of one bar' : 'EMF of the phases, in EMFs of one bar',
+    ),
+    text(
+      'rows-title',
+      'chart-title',
+      pageMargin,
+      rowsTop + baseLine,
+      byPaths ? 'Paths bar by bar from the line terminal' : 'Phases bar by bar',
+    ),
+  ];
+  return pagePicture({
+    title: input.title,
+    view: 'phasors',
+    facts: windingWords(winding),
+    description: describe(input, chains),
+    items: [
+      group('titles', 'chart-title', titles),
+      group('star', 'slot-phasor', star.items),
+      group('diagram', 'phasor', drawDiagram(winding, chains, emphasis, { x: diagramX, y: middle, radius })),
+      group('rows', 'phasor', rows.items),
+    ],
+    width,
+    bottom: rows.bottom,
+    notes: phasorNotes(input, star.rings, byPaths),
+  });
+}
+
+function phasorNotes(input: PhasorsInput, rings: readonly string[], byPaths: boolean): readonly string[] {
+  const { winding } = input;
+  const { rays, alike, listed } = starNumbers(winding);
+  const notes = [
+    `Slot s lags slot 1 by p (s \u2212 1) 360\u00b0/Q = (s \u2212 1) ${fixed((360 * winding.polePairs) / winding.slots, 2)}\u00b0; lagging is clockwise, slot 1 points up. Fundamental, order ${winding.polePairs}.`,
+  ];
+  if (alike > 1 && !listed)
+    notes.push(`Slots ${rays} apart lie on one ray: 1, ${rays + 1}, and so on, ${alike} slots each.`);
+  if (rings.length > 1 || winding.layers > 1)
+    notes.push(`Rings from inside, by layers: ${rings.join('; ')}.`);
+  notes.push(
+    byPaths
+      ? 'Each row is turned so that the mean of its phase\u2019s paths points to the right; behind it stand length, quotient to the number of bars (the winding factor where all paths agree) and angle against that mean.'
+      : `The bars follow each other by layers ${layerOrder(winding)}, in each by slots; behind each row stand its length and the quotient to the number of bars (the winding factor).`,
+  );
+  if (skewed(winding)) notes.push('Bars are shortened by their skew factors.');
+  return notes;
+}
+
+function skewed({ lean, rotorSkew }: Winding): boolean {
+  return rotorSkew.angle !== 0 || lean.some((each) => each !== 0);
+}
+
+/** The text equivalent: step of the star, and each chain's sum. */
+function describe(input: PhasorsInput, chains: readonly PhasorChain[]): string {
+  const { winding } = input;
+  const sums = phaseSums(winding, chains);
+  const words = chains.map((chain) => {
+    const name = winding.phases.names[chain.phase];
+    const what = chain.path === null ? name : `${name} path ${chain.path}`;
+    return `${what}: ${sumWords(chain, sums[chain.phase]!)}`;
+  });
+  const step = fixed((360 * winding.polePairs) / winding.slots, 2);
+  return [
+    `Phasors of a winding with ${windingWords(winding)}.`,
+    `Star of slots with ${starNumbers(winding).rays} rays, ${step} electrical degrees from slot to slot.`,
+    `Sums of the EMF phasors in EMFs of one bar: ${words.join('; ')}.`,
+  ].join(' ');
+}

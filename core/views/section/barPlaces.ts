@@ -1,0 +1,74 @@
+import type { Specification } from '../../language/specification/specification.ts';
+import { barCoating, barSize } from '../../sizes/barInputs.ts';
+import { type Mouths, stackBars } from '../../sizes/slotRows.ts';
+import { cellAt, type Winding } from '../../winding/model.ts';
+import { type BarPlace, millimetres, type RowSize } from './shape.ts';
+
+/** The slot of a row, between `from` and `to`, in millimetres. */
+export interface BarRoom {
+  readonly from: number;
+  readonly to: number;
+  readonly size: RowSize;
+  readonly mouths: Mouths;
+  readonly opensInside: boolean;
+  readonly opensOutside: boolean;
+}
+
+/** Where the bars of a row lie: to scale where their sizes are given and fit, else shared evenly. */
+export function barPlaces(
+  specification: Specification,
+  winding: Winding,
+  room: BarRoom,
+  notes: Set<string>,
+): (slot: number) => readonly BarPlace[] {
+  const { row, width, depth, liner, wedge } = room.size;
+  const coating = barCoating(specification);
+  const sizes = row.layers.map((layer) => barSize(specification, layer));
+  const even = evenPlaces(room);
+  if (!coating.known || sizes.some((size) => !size.known)) {
+    notes.add('Without bar width and height the bars are drawn to fill the slot, not to scale.');
+    return even;
+  }
+  const bars = sizes.map((size) => (size.known ? size.value : { width: 0, height: 0 }));
+  const coat = millimetres * coating.value;
+  const needed = bars.reduce((sum, { height }) => sum + millimetres * height + 2 * coat, 0);
+  const closed = room.mouths === 'both' ? 2 * wedge : wedge + liner;
+  const widest = Math.max(...bars.map((bar) => millimetres * bar.width));
+  if (needed > depth - closed + 1e-6 || widest + 2 * coat > width - 2 * liner + 1e-6) {
+    notes.add('The bars do not fit the slot: they are drawn smaller, not to scale.');
+    return even;
+  }
+  return (slot) => {
+    const held = row.layers
+      .map((layer, index) => ({ layer, bar: bars[index]! }))
+      .filter(({ layer }) => cellAt(winding.table, slot, layer) !== 0);
+    const stretches = stackBars({
+      depth,
+      liner: room.mouths === 'both' ? 0 : liner,
+      coating: coat,
+      mouths: room.mouths,
+      heights: held.map(({ bar }) => millimetres * bar.height),
+    });
+    return held.map(({ layer, bar }, index) => ({
+      layer,
+      from: room.from + stretches[index]!.from,
+      to: room.from + stretches[index]!.to,
+      width: millimetres * bar.width,
+    }));
+  };
+}
+
+/** Every layer has the same share of the room between liner and wedge. */
+function evenPlaces({ from, to, size, opensInside, opensOutside }: BarRoom): () => readonly BarPlace[] {
+  const { row, width, liner, wedge } = size;
+  const low = from + (opensInside ? wedge : liner);
+  const high = to - (opensOutside ? wedge : liner);
+  const share = (high - low) / row.layers.length;
+  const places = row.layers.map((layer, index) => ({
+    layer,
+    from: low + (index + 0.06) * share,
+    to: low + (index + 0.94) * share,
+    width: 0.88 * (width - 2 * liner),
+  }));
+  return () => places;
+}

@@ -1,0 +1,269 @@
+import type { Specification } from '../../language/specification/specification.ts';
+import { textWidth } from '../../picture/fontMetrics.ts';
+import { baseLine, group, pathShape, text, textSize } from '../../picture/make.ts';
+import { numberText } from '../../picture/numberText.ts';
+import type { PathPart, Picture, Primitive, Text } from '../../picture/picture.ts';
+import { greatestCommonDivisor } from '../../winding/integers.ts';
+import { cellAt, layerLetter, phaseOfCell } from '../../winding/model.ts';
+import { clearTexts } from '../chart/labels.ts';
+import { bodyTop, legendRow, pageMargin, pagePicture, windingWords } from '../chart/page.ts';
+import type { LayoutInput } from '../layout/input.ts';
+import { addMark, type BarWords, barWords, drawSectionBars, fittingWords } from './bars.ts';
+import { drawCore } from './core.ts';
+import { roundPlaces, type SectionPlace, type SectionPlaces, straightPlaces } from './place.ts';
+import { plainShape } from './plain.ts';
+import { scaledShape } from './scaled.ts';
+import type { SectionShape } from './shape.ts';
+
+/** What the section of the slots shows. */
+export interface SectionInput
+  extends Pick<LayoutInput, 'winding' | 'title' | 'barPath' | 'barSource' | 'emphasis'> {
+  readonly specification: Specification;
+  /** One repetition (a pole pair, or the basic winding where its slots do not divide), or all slots; default one. */
+  readonly extent?: 'repetition' | 'circle' | undefined;
+  /** Paper over machine; by default the smallest usual scale at which every bar is legible. */
+  readonly scale?: number | undefined;
+}
+
+/** Slots of one row where sizes are not known. */
+const perRow = 24;
+const mostTries = 12;
+
+/**
+ * The section of the slots as seen from the connection side: bars to scale in their slots with phase,
+ * sense and path, laminations, liner, wedge and opening; every bar of the shown slots once
+ * (`data-bar`). Straight and not to scale where the text lacks sizes. Throws RangeError for a scale
+ * that is not above 0.
+ */
+export function sectionPicture(input: SectionInput): Picture {
+  const { winding, specification } = input;
+  if (input.scale !== undefined && !(input.scale > 0 && input.scale < 1e4))
+    throw new RangeError(`A scale must be above 0 and below 10000, got ${input.scale}`);
+  const scaled = scaledShape(specification, winding);
+  const shape = scaled.known ? scaled.value : plainShape(specification, winding, scaled.needs);
+  const count = shownSlots(input);
+  const withPaths = winding.parallelPaths > 1 && input.barPath !== undefined;
+  const round = 'angle' in shape.pitch ? nextScale : (least: number) => Math.max(1, least);
+  const { words, scale: least } = fittingWords(shape, barWords(winding, withPaths), count, round);
+  const drawn = drawLegibly(input, shape, count, words, least, withPaths);
+  const { places, scale, items, width } = drawn;
+  const legend = drawSectionLegend(pageMargin, places.bottom + 2, scaled.known ? scale : null);
+  const shown = shownWords(input, count);
+  const facts = [
+    windingWords(winding),
+    shown,
+    scaled.known ? `scale ${scaleWords(scale)}` : 'not to scale',
+  ].join(', ');
+  return pagePicture({
+    title: input.title,
+    view: 'section of the slots',
+    facts,
+    description: describe(input, facts, count),
+    items: [...items, group('legend', 'legend-name', legend.items)],
+    width: Math.max(width, legend.width + 2 * pageMargin, 150),
+    bottom: legend.bottom,
+    notes: sectionNotes(input, shape, withPaths),
+  });
+}
+
+function shownSlots({ winding, extent }: SectionInput): number {
+  const { slots, polePairs } = winding;
+  if (extent === 'circle') return slots;
+  return slots % polePairs === 0 ? slots / polePairs : slots / greatestCommonDivisor(slots, polePairs);
+}
+
+function shownWords({ winding }: SectionInput, count: number): string {
+  if (count === winding.slots) return 'all slots';
+  const what = count * winding.polePairs === winding.slots ? 'one pole pair' : 'the basic winding';
+  return `slots 1 to ${count} (${what})`;
+}
+
+interface Drawn {
+  readonly places: SectionPlaces;
+  readonly scale: number;
+  readonly width: number;
+  readonly items: readonly Primitive[];
+}
+
+/** Draws at growing scales until no two texts touch; at the asked scale only the texts that fit. */
+function drawLegibly(
+  input: SectionInput,
+  shape: SectionShape,
+  count: number,
+  words: BarWords,
+  least: number,
+  withPaths: boolean,
+): Drawn {
+  const round = 'angle' in shape.pitch;
+  let scale = input.scale ?? least;
+  for (let attempt = 0; ; attempt++) {
+    const drawn = drawAt(input, shape, count, words, scale, withPaths);
+    const clear = clearTexts(drawn.texts, [], 0.05);
+    if (clear.length === drawn.texts.length) return drawn;
+    if (input.scale !== undefined || attempt >= mostTries) return withTexts(drawn, new Set(clear));
+    scale = round ? nextScale(scale * 1.001) : scale * 1.15;
+  }
+}
+
+function withTexts(drawn: Drawn, kept: ReadonlySet<Primitive>): Drawn {
+  const keep = (items: readonly Primitive[]): readonly Primitive[] =>
+    items
+      .filter((item) => item.kind !== 'text' || kept.has(item))
+      .map((item) => (item.kind === 'group' ? { ...item, items: keep(item.items) } : item));
+  return { ...drawn, items: keep(drawn.items) };
+}
+
+function drawAt(
+  input: SectionInput,
+  shape: SectionShape,
+  count: number,
+  words: BarWords,
+  scale: number,
+  withPaths: boolean,
+): Drawn & { readonly texts: readonly Text[] } {
+  const corner = { left: pageMargin, top: bodyTop };
+  const closed = count === input.winding.slots;
+  const places =
+    'angle' in shape.pitch
+      ? roundPlaces(shape, shape.pitch.angle, count, closed, scale, corner)
+      : straightPlaces(shape, shape.pitch.length, count, perRow, scale, corner);
+  const cores = places.places.flatMap((place, row) => drawCore(shape, place, row === 0 ? '' : `-${row + 1}`));
+  const bars = drawSectionBars(input, shape, places.places, words, scale, withPaths);
+  const names = places.places.flatMap((place, row) => drawNames(shape, place, row, scale));
+  const texts = [...names, ...bars.words].filter((item): item is Text => item.kind === 'text');
+  return {
+    places,
+    scale,
+    texts,
+    width: places.width + 2 * pageMargin,
+    items: [
+      group('core-parts', 'core', cores),
+      group('bars', 'bar-section', bars.bars),
+      group('senses', 'sense-mark', bars.marks),
+      group('labels', 'bar-label', bars.words),
+      group('names', 'slot-number', names),
+    ],
+  };
+}
+
+/** The smallest usual scale that is no less: n:1 or 1:n, n one of 1, 2, 3, 4, 5, 6, 8 times a power of ten. */
+function nextScale(least: number): number {
+  if (least > 1) return usualAbove(least);
+  const reduction = 1 / least;
+  const power = 10 ** Math.floor(Math.log10(reduction) + 1e-9);
+  const fitting = usualFactors.filter((each) => each * power <= reduction * (1 + 1e-9));
+  return 1 / (power * fitting.at(-1)!);
+}
+
+const usualFactors = [1, 2, 3, 4, 5, 6, 8];
+
+function usualAbove(least: number): number {
+  const power = 10 ** Math.floor(Math.log10(least));
+  return power * (usualFactors.find((each) => each * power >= least * (1 - 1e-9)) ?? 10);
+}
+
+function scaleWords(scale: number): string {
+  return scale >= 1 ? `${numberText(scale)}:1` : `1:${numberText(1 / scale)}`;
+}
+
+/** Slot numbers outside, layer letters beside the first slot, names of the gaps. */
+function drawNames(
+  shape: SectionShape,
+  place: SectionPlace,
+  row: number,
+  scale: number,
+): readonly Primitive[] {
+  const items: Primitive[] = [];
+  for (let index = 0; index < place.count; index++) {
+    const slot = place.first + index;
+    const [x, y] = place.at(index, 0, shape.outer + 2.6 / scale);
+    const subject = { subject: { slot } };
+    items.push(text(`slot-${slot}`, 'slot-number', x, y + 0.91, String(slot), 'middle', textSize, subject));
+  }
+  if (!place.closed)
+    for (const { layer, from, to } of shape.rows.flatMap((each) => each.barsOf(place.first))) {
+      const [x, y] = place.at(-0.5, -2.4 / scale, (from + to) / 2);
+      const letter = layerLetter(layer);
+      items.push(text(`layer-${place.first}${letter}`, 'layer-letter', x, y + 0.91, letter, 'middle'));
+    }
+  const middle = (place.count - 1) / 2;
+  const both = shape.innerEnd === 'gap' && shape.outerEnd === 'gap';
+  if (shape.innerEnd === 'gap') {
+    const [x, y] = place.at(middle, 0, shape.inner - 3.2 / scale);
+    const name = both ? 'inner gap' : 'gap, rotor inside';
+    items.push(text(`gap-inner-${row + 1}`, 'side-name', x, y + 0.91, name, 'middle'));
+  }
+  if (shape.outerEnd === 'gap') {
+    const [x, y] = place.at(middle, 0, shape.outer + 7.4 / scale);
+    const name = both ? 'outer gap' : 'gap, rotor outside';
+    items.push(text(`gap-outer-${row + 1}`, 'side-name', x, y + 0.91, name, 'middle'));
+  }
+  return items;
+}
+
+/** What the marks mean, and a scale bar. */
+function drawSectionLegend(
+  left: number,
+  top: number,
+  scale: number | null,
+): { readonly items: readonly Primitive[]; readonly width: number; readonly bottom: number } {
+  const marks: { lines: PathPart[]; dots: PathPart[] } = { lines: [], dots: [] };
+  const items: Primitive[] = [];
+  let x = left;
+  for (const away of [true, false]) {
+    const words = away ? '+ bar: current to the far side' : '\u2212 bar: current to the connection side';
+    addMark(marks, x + 1.2, top + baseLine - 0.9, away);
+    items.push(text(`legend-${away ? 'away' : 'towards'}`, 'legend-name', x + 3.2, top + baseLine, words));
+    x += 3.2 + textWidth(words, textSize) + 6;
+  }
+  items.push(
+    pathShape('legend-senses', 'sense-mark', marks.lines),
+    pathShape('legend-points', 'sense-dot', marks.dots, {}, true),
+  );
+  if (scale !== null) {
+    const power = 10 ** Math.round(Math.log10(20 / scale));
+    const long = power * scale;
+    const y = top + baseLine - 0.9;
+    items.push(
+      pathShape('scale-bar', 'axis', [
+        [x, y, x + long, y],
+        [x, y - 1, x, y + 1],
+        [x + long, y - 1, x + long, y + 1],
+      ]),
+      text('scale-name', 'legend-name', x + long + 1.5, top + baseLine, `${numberText(power)} mm`),
+    );
+    x += long + 1.5 + textWidth(`${numberText(power)} mm`, textSize);
+  }
+  return { items, width: x - left, bottom: top + legendRow };
+}
+
+function sectionNotes(input: SectionInput, shape: SectionShape, withPaths: boolean): readonly string[] {
+  const { layers, lean } = input.winding;
+  const words = withPaths
+    ? 'phase, sense of the current and parallel path'
+    : 'phase and sense of the current';
+  const notes = [
+    `Seen from the connection side; slot numbers rise clockwise. In each bar: ${words}.`,
+    'Senses are those of currents that enter at the line terminals.',
+  ];
+  if (layers > 1) notes.push(`Layer a lies nearest the axis, ${layerLetter(layers - 1)} farthest.`);
+  if (lean.some((each) => each !== 0)) notes.push('The bars lean: this is the section at mid-stack.');
+  return [...notes, ...shape.notes];
+}
+
+/** The text equivalent: what lies in each shown slot. */
+function describe(input: SectionInput, facts: string, count: number): string {
+  const { table, phases, layers } = input.winding;
+  const slots = Array.from({ length: count }, (_, index) => {
+    const bars = Array.from({ length: layers }, (_, layer) => {
+      const cell = cellAt(table, index + 1, layer);
+      return cell === 0 ? 'empty' : `${cell > 0 ? '+' : '\u2212'}${phases.names[phaseOfCell(cell)]}`;
+    });
+    return `${index + 1}: ${bars.join(' ')}`;
+  });
+  const listed = slots.slice(0, mostListed).join('; ');
+  const rest = count > mostListed ? `; and ${count - mostListed} more slots` : '';
+  return `Section of the slots of a winding with ${facts}. Bars from the axis outwards, by slots: ${listed}${rest}.`;
+}
+
+const mostListed = 60;

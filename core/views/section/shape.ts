@@ -1,0 +1,59 @@
+import type { SlotRow } from '../../sizes/slotRows.ts';
+
+/** A bar in its slot: millimetres from the axis outwards, and across. */
+export interface BarPlace {
+  readonly layer: number;
+  readonly from: number;
+  readonly to: number;
+  readonly width: number;
+}
+
+/** One straight piece of the room in the core: a slot or its opening. Millimetres. */
+export interface RoomPiece {
+  readonly kind: 'slot' | 'opening';
+  readonly from: number;
+  readonly to: number;
+  readonly width: number;
+}
+
+/** A row of bars in its slot, between `from` and `to`. Millimetres. */
+export interface RowShape {
+  readonly layers: readonly number[];
+  readonly from: number;
+  readonly to: number;
+  readonly width: number;
+  readonly liner: number;
+  readonly wedge: number;
+  readonly opensInside: boolean;
+  readonly opensOutside: boolean;
+  readonly barsOf: (slot: number) => readonly BarPlace[];
+}
+
+/** A row of slots, in millimetres. */
+export interface RowSize {
+  readonly row: SlotRow;
+  readonly width: number;
+  readonly depth: number;
+  readonly liner: number;
+  readonly wedge: number;
+}
+
+/** What bounds the core at one end: a gap, its back, or a break line. */
+export type CoreEnd = 'gap' | 'back' | 'break';
+
+/** One slot with all in it, and the core's ends. Millimetres from the axis; developed: from a base. */
+export interface SectionShape {
+  /** Slot pitches are angles about the axis, or lengths. */
+  readonly pitch: { readonly angle: number } | { readonly length: number };
+  readonly inner: number;
+  readonly outer: number;
+  readonly innerEnd: CoreEnd;
+  readonly outerEnd: CoreEnd;
+  readonly pieces: readonly RoomPiece[];
+  readonly rows: readonly RowShape[];
+  /** What a reader must know about the sizes. */
+  readonly notes: readonly string[];
+}
+
+/** Millimetres in a metre. */
+export const millimetres = 1000;

@@ -1,0 +1,67 @@
+import type { Facts } from '../facts/facts.ts';
+import type { Specification } from '../language/specification/specification.ts';
+import type { Picture } from '../picture/picture.ts';
+import { copperPicture } from './copper/copper.ts';
+import { fieldPicture } from './field/field.ts';
+import { layoutInput } from './layout/connectedLayout.ts';
+import type { Standout } from './layout/input.ts';
+import { layoutPicture } from './layout/layout.ts';
+import { phasorsPicture } from './phasors/phasors.ts';
+import { sectionPicture } from './section/section.ts';
+
+/** The views of one winding that are a single picture. */
+export const viewNames = ['layout', 'section', 'phasors', 'field', 'copper'] as const;
+export type ViewName = (typeof viewNames)[number];
+
+/** What a view is drawn of. */
+export interface ViewSubject {
+  readonly title: string;
+  readonly specification: Specification;
+  readonly facts: Facts;
+}
+
+export interface ViewOptions {
+  /** What stands out: in the layout all of it, in the section no side, in the phasors phase and path. */
+  readonly emphasis?: Standout | undefined;
+  /** Electrical degrees of the instant that the field view shows. */
+  readonly instant?: number | undefined;
+  /** The section of all slots instead of one repetition. */
+  readonly wholeCircle?: boolean | undefined;
+}
+
+/** Draws one view. */
+export function drawView(subject: ViewSubject, view: ViewName, options: ViewOptions = {}): Picture {
+  const { title, specification, facts } = subject;
+  const input = layoutInput(facts.winding, title, facts.connection);
+  const { emphasis } = options;
+  switch (view) {
+    case 'layout':
+      return layoutPicture({ ...input, emphasis });
+    case 'section':
+      return sectionPicture({
+        ...input,
+        specification,
+        emphasis,
+        extent: options.wholeCircle ? 'circle' : 'repetition',
+      });
+    case 'phasors': {
+      const paths = facts.connection.kind === 'connected' ? facts.connection.facts.paths : null;
+      return phasorsPicture({ ...input, emphasis: chainsOf(emphasis), paths });
+    }
+    case 'field':
+      return fieldPicture({ title, facts, instant: options.instant });
+    case 'copper':
+      return copperPicture({
+        title,
+        winding: facts.winding,
+        result: facts.copper(),
+        curves: facts.copperCurves(),
+        frequency: facts.emf().frequency,
+      });
+  }
+}
+
+/** What stands out among chains of phasors, which have no layer and no side. */
+function chainsOf({ phase, path }: Standout = {}): Standout | undefined {
+  return phase === undefined && path === undefined ? undefined : { phase, path };
+}

@@ -1,0 +1,75 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Picture, Primitive, Text } from '../../core/picture/picture.ts';
+import { sheets } from '../../core/sheets/sheets.ts';
+import { type Study, study } from '../../core/study.ts';
+import { flat, troublesOf } from '../picture/checkPicture.ts';
+import { crossedTexts, outsideFrame, overlappingGroups } from './checkSheet.ts';
+
+/** Stands for the hash of a file. */
+export const someHash = '0f1e2d3c4b5a69788796a5b4c3d2e1f00f1e2d3c4b5a69788796a5b4c3d2e1f0';
+
+/** A winding text with its sheets. */
+export interface SheetSet {
+  readonly study: Study;
+  readonly pages: readonly Picture[];
+}
+
+/** The sheets of a text; `sheet` is put into its sheet block. Throws where it describes no winding. */
+export function sheetSet(text: string, sheet = ''): SheetSet {
+  const studied = study(sheet === '' ? text : `${text}\nsheet { ${sheet} }\n`);
+  const { facts, specification, title, findings, limits } = studied;
+  if (facts === null) throw new RangeError(`no winding: ${findings[0]?.message}`);
+  return {
+    study: studied,
+    pages: sheets({ facts, specification, title, findings, limits, fileHash: someHash }),
+  };
+}
+
+/** The text of an example. */
+export function exampleText(name: string): string {
+  return readFileSync(join(import.meta.dirname, `../../examples/${name}.winding`), 'utf8');
+}
+
+/** Everything drawn on all sheets. */
+export function allItems({ pages }: SheetSet): readonly Primitive[] {
+  return pages.flatMap(({ items }) => flat(items));
+}
+
+/** Everything written on all sheets. */
+export function allTexts(set: SheetSet): readonly Text[] {
+  return allItems(set).filter((item): item is Text => item.kind === 'text');
+}
+
+/** The rows of a table, by its id: cells from left to right. */
+export function tableRows(set: SheetSet, id: string): readonly (readonly string[])[] {
+  const rows: string[][] = [];
+  for (const text of allTexts(set)) {
+    const found = new RegExp(`^${id}-(\\d+)-(\\d+)$`).exec(text.id);
+    if (!found || text.role !== 'table-text') continue;
+    const row = Number(found[1]) - 1;
+    rows[row] ??= [];
+    rows[row]![Number(found[2])] = text.text;
+  }
+  return rows;
+}
+
+/** What is wrong with any sheet, in words; empty for a good set. */
+export function sheetTroubles({ pages }: SheetSet): readonly string[] {
+  return pages.flatMap((page, index) =>
+    [
+      ...troublesOf(page),
+      ...crossedTexts(page),
+      ...outsideFrame(page),
+      ...overlappingGroups(page),
+      ...smallTexts(page),
+    ].map((trouble) => `sheet ${index + 1}: ${trouble}`),
+  );
+}
+
+/** Capitals of DejaVu Sans Condensed are 1493 units of 2048 high (its OS/2 table). */
+function smallTexts(page: Picture): readonly string[] {
+  return flat(page.items).flatMap((item) =>
+    item.kind === 'text' && (item.size * 1493) / 2048 < 1.8 - 1e-9 ? [`${item.id} is too small`] : [],
+  );
+}
