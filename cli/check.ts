@@ -1,10 +1,10 @@
 import { findingKinds } from '../core/findings/registry.ts';
 import { lineStarts } from '../core/language/text/lines.ts';
-import { junitXml, type UnreadFile } from '../core/report/junit.ts';
+import { junitXml } from '../core/report/junit.ts';
 import { reportedFindings } from '../core/report/reportedFindings.ts';
 import { sarifLog } from '../core/report/sarif.ts';
 import { type Study, study } from '../core/study.ts';
-import { readText, UsageError, windingFiles } from './files.ts';
+import { readText, type UnreadPlace, UsageError, windingFiles } from './files.ts';
 import { pathBelow, repositoryRoot } from './git.ts';
 import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';
 
@@ -27,8 +27,9 @@ interface CheckedFile extends Pick<Study, 'text' | 'findings' | 'limits'> {
 
 /** Checks files and folders; a file that cannot be read is complained of and does not stop the others. */
 export function check(names: readonly string[], options: CheckOptions, program: Program): Outcome {
-  const unread: UnreadFile[] = [];
-  const checked = windingFiles(names).flatMap((name): readonly CheckedFile[] => {
+  const found = windingFiles(names);
+  const unread: UnreadPlace[] = [...found.unread];
+  const checked = found.files.flatMap((name): readonly CheckedFile[] => {
     const file = name === '-' ? '<stdin>' : name;
     try {
       const { text, findings, limits } = study(readText(name));
@@ -51,7 +52,7 @@ export function check(names: readonly string[], options: CheckOptions, program: 
 }
 
 interface Run {
-  readonly unread: readonly UnreadFile[];
+  readonly unread: readonly UnreadPlace[];
   readonly complaints: readonly string[];
   readonly program: Program;
 }
@@ -62,13 +63,14 @@ const outputs: Readonly<Record<CheckOptions['format'], Writer>> = {
   text: (checked, { complaints }) =>
     checked.map(({ file, text, findings }) => findingLines(file, text, findings)).join('') +
     (checked.length === 0 && complaints.length > 0 ? '' : summaryLine(checked)),
-  json: (checked) =>
+  json: (checked, { unread }) =>
     jsonText({
       schema: 'slotwright-check/1',
       files: checked.map(({ file, text, findings }) => ({
         file,
         findings: reportedFindings(findings, lineStarts(text)),
       })),
+      ...(unread.length === 0 ? {} : { unread }),
       ...countFindings(checked.flatMap(({ findings }) => findings)),
     }),
   sarif: (checked, { complaints, program }) =>

@@ -5,8 +5,9 @@ import { stacked } from '../core/review/movePicture.ts';
 import { sheets } from '../core/sheets/sheets.ts';
 import { type Study, study } from '../core/study.ts';
 import { drawView, type ViewName } from '../core/views/views.ts';
+import { outputFormat } from './destination.ts';
 import type { FileFormats } from './fileFormats.ts';
-import { readText, UsageError, writeBytes, writeText } from './files.ts';
+import { readText, UsageError } from './files.ts';
 import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';
 
 export interface DrawOptions {
@@ -21,10 +22,8 @@ export interface DrawOptions {
  * other), or as SVG, PDF or DXF to a file.
  */
 export function draw(file: string, options: DrawOptions, loadFormats: () => FileFormats): Outcome {
-  const ending = /\.(svg|pdf|dxf)$/i.exec(options.output ?? '.svg')?.[1]?.toLowerCase();
-  if (ending === undefined) {
-    throw new UsageError(`${options.output}: the ending of the output file has to be .svg, .pdf or .dxf.`);
-  }
+  const { output } = options;
+  const format = output === undefined ? 'svg' : (outputFormat(output, ['svg', 'pdf', 'dxf'], file) ?? 'svg');
   const text = readText(file);
   const studied = study(text);
   const name = file === '-' ? '<stdin>' : file;
@@ -37,16 +36,14 @@ export function draw(file: string, options: DrawOptions, loadFormats: () => File
   const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
   // The picture does not say why the exit code is 1.
   const outcome = { exitCode, complaints: exitCode === 0 ? '' : lines() };
-  const { output } = options;
-  const svg = () => pictureToSvg(stacked(pictures, titleOfAll(studied, pictures)));
-  if (output === undefined) return { ...outcome, output: svg() };
-  if (ending === 'pdf')
-    return { ...outcome, output: '', finish: () => writePdf(output, studied, pictures, loadFormats()) };
-  if (ending === 'dxf') {
-    const phaseNames = studied.facts.winding.phases.names;
-    writeText(output, loadFormats().writers.pictureToDxf(pictures, { phaseNames }));
-  } else writeText(output, svg());
-  return { ...outcome, output: '' };
+  const { names: phaseNames } = studied.facts.winding.phases;
+  const contents = {
+    svg: () => pictureToSvg(stacked(pictures, titleOfAll(studied, pictures))),
+    pdf: () => pdfBytes(studied, pictures, loadFormats()),
+    dxf: () => loadFormats().writers.pictureToDxf(pictures, { phaseNames }),
+  };
+  if (output === undefined) return { ...outcome, output: contents.svg() };
+  return { ...outcome, output: '', files: [{ file: output, content: contents[format] }] };
 }
 
 /** Several pictures in one file are all sheets. */
@@ -70,18 +67,12 @@ function picturesOf(studied: Study, text: string, { view, phase: name }: DrawOpt
   return [drawView({ title, specification, facts }, view, { emphasis: { phase } })];
 }
 
-async function writePdf(
-  output: string,
-  studied: Study,
-  pictures: readonly Picture[],
-  formats: FileFormats,
-): Promise<void> {
-  const bytes = await formats.writers.pictureToPdf(pictures, {
+function pdfBytes(studied: Study, pictures: readonly Picture[], formats: FileFormats): Promise<Uint8Array> {
+  return formats.writers.pictureToPdf(pictures, {
     fontBytes: formats.font,
     metadata: pdfMetadata(studied),
     bookmarks: pictures.map(({ title }) => title),
   });
-  writeBytes(output, bytes);
 }
 
 function pdfMetadata({ title, specification }: Study): { title: string; author?: string } {

@@ -1,5 +1,6 @@
-import { type Dirent, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { type Dirent, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { reasonOf } from './reasons.ts';
 
 /** Trouble with a file or the way the program was called: exit code 2. */
 export class UsageError extends Error {}
@@ -29,11 +30,12 @@ export function readBytes(file: string): Uint8Array {
     return readFileSync(file === '-' ? 0 : file);
   } catch (problem) {
     if (problem instanceof FileTrouble) throw problem;
-    throw new FileTrouble(nameOf(file), reason(problem));
+    throw new FileTrouble(nameOf(file), reasonOf(problem));
   }
 }
 
-function nameOf(file: string): string {
+/** The name of a file as a message tells it. */
+export function nameOf(file: string): string {
   return file === '-' ? 'standard input' : file;
 }
 
@@ -49,65 +51,50 @@ export function decodedText(bytes: Uint8Array, name: string): string {
   }
 }
 
-/** Writes a file; its folder has to exist. */
-export function writeText(file: string, content: string): void {
-  try {
-    writeFileSync(file, content);
-  } catch (problem) {
-    throw new UsageError(`${file}: ${reason(problem)}`);
-  }
+/** What a search for winding files came upon. */
+export interface Search {
+  readonly files: readonly string[];
+  /** Folders that could not be looked through. */
+  readonly unread: readonly UnreadPlace[];
 }
 
-/** Writes a file of bytes; its folder has to exist. */
-export function writeBytes(file: string, content: Uint8Array): void {
-  try {
-    writeFileSync(file, content);
-  } catch (problem) {
-    throw new UsageError(`${file}: ${reason(problem)}`);
-  }
+/** A file or folder that could not be read, and the sentence that says so. */
+export interface UnreadPlace {
+  readonly file: string;
+  readonly problem: string;
 }
 
 /** The winding files named, folders searched for `*.winding` (hidden ones and node_modules left out), sorted. */
-export function windingFiles(names: readonly string[]): readonly string[] {
-  return names.flatMap((name) => {
+export function windingFiles(names: readonly string[]): Search {
+  const unread: UnreadPlace[] = [];
+  const files = names.flatMap((name) => {
     if (name === '-') return [name];
     try {
-      return statSync(name).isDirectory() ? filesBelow(name) : [name];
+      return statSync(name).isDirectory() ? filesBelow(name, unread) : [name];
     } catch {
       // Reading it says what is wrong, in its place among the others.
       return [name];
     }
   });
+  return { files, unread };
 }
 
-function filesBelow(folder: string): readonly string[] {
-  return entriesOf(folder).flatMap((entry) => {
+function filesBelow(folder: string, unread: UnreadPlace[]): readonly string[] {
+  return entriesOf(folder, unread).flatMap((entry) => {
     if (entry.name.startsWith('.') || entry.name === 'node_modules') return [];
     const path = join(folder, entry.name);
-    if (entry.isDirectory()) return filesBelow(path);
+    if (entry.isDirectory()) return filesBelow(path, unread);
     return entry.isFile() && entry.name.endsWith('.winding') ? [path] : [];
   });
 }
 
-function entriesOf(folder: string): readonly Dirent[] {
+/** What lies in a folder; where that cannot be told, the folder is noted and the search goes on. */
+function entriesOf(folder: string, unread: UnreadPlace[]): readonly Dirent[] {
   try {
     return readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1));
   } catch (problem) {
-    throw new UsageError(`${folder}: ${reason(problem)}`);
-  }
-}
-
-function reason(problem: unknown): string {
-  const code = (problem as { code?: string }).code;
-  switch (code) {
-    case 'ENOENT':
-      return 'no such file or folder.';
-    case 'EISDIR':
-      return 'is a folder, not a file.';
-    case 'EACCES':
-    case 'EPERM':
-      return 'access denied.';
-    default:
-      return problem instanceof Error ? problem.message : String(problem);
+    const trouble = new FileTrouble(folder, `the folder cannot be searched: ${reasonOf(problem)}`);
+    unread.push({ file: folder, problem: trouble.message });
+    return [];
   }
 }

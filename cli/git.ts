@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, lstatSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { decodedText, FileTrouble, readBytes, UsageError } from './files.ts';
+import { codeOf } from './reasons.ts';
 
 /** A winding file on both sides of a comparison; null where it is not there, the trouble where it cannot be read. */
 export interface FilePair {
@@ -114,10 +115,19 @@ function workingFiles(root: string, named: string): ReadonlySet<string> {
   const names = listed.split('\0').filter((path) => path.endsWith('.winding') || path === named);
   const present = [...names, named].filter((path) => {
     const file = join(root, path);
-    // What a link leads to is a file of its own, or none of the repository's.
-    return path !== '' && existsSync(file) && lstatSync(file).isFile();
+    return path !== '' && isFileOrUnread(file);
   });
   return new Set(present);
+}
+
+/** Whether a file is there; one that cannot be looked at is not taken for deleted, reading it says why. */
+function isFileOrUnread(file: string): boolean {
+  try {
+    // What a link leads to is a file of its own, or none of the repository's.
+    return lstatSync(file).isFile();
+  } catch (problem) {
+    return !['ENOENT', 'ENOTDIR'].includes(codeOf(problem) ?? '');
+  }
 }
 
 /** What a file holds, as bytes and as text where it can be read. */

@@ -1,23 +1,25 @@
 import { version } from '../package.json';
+import { complaint, complete } from './complete.ts';
 import { loadFileFormats } from './fileFormats.ts';
 import { run } from './program.ts';
+import { writeStandardError, writeStandardOutput } from './standardStreams.ts';
 
-/** Writes what a command has to say, then does the writing that takes its time. */
+/** Does what was asked: writes files first, then what there is to say. */
 async function main(): Promise<void> {
-  const { exitCode, output, complaints, finish } = run(process.argv.slice(2), version, loadFileFormats);
+  // Beyond the largest file allowed, writing is to fail as on a full disk, not to end the program.
+  process.on('SIGXFSZ', () => undefined);
+  const { exitCode, output, complaints } = await complete(
+    run(process.argv.slice(2), version, loadFileFormats),
+  );
   process.exitCode = exitCode;
-  // A reader that stops early (head, less) is no trouble of ours.
-  process.stdout.on('error', (problem: NodeJS.ErrnoException) => {
-    if (problem.code !== 'EPIPE') throw problem;
-  });
-  process.stderr.write(complaints);
-  process.stdout.write(output);
-  try {
-    await finish?.();
-  } catch (problem) {
-    process.exitCode = 2;
-    process.stderr.write(`slotwright: ${problem instanceof Error ? problem.message : String(problem)}\n`);
-  }
+  await writeStandardError(complaints);
+  const trouble = await writeStandardOutput(output);
+  if (trouble === null) return;
+  process.exitCode = 2;
+  await writeStandardError(`slotwright: standard output: ${trouble}\n`);
 }
 
-main();
+main().catch(async (problem) => {
+  process.exitCode = 2;
+  await writeStandardError(complaint(problem));
+});

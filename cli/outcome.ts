@@ -7,8 +7,18 @@ export interface Outcome {
   readonly exitCode: 0 | 1 | 2;
   readonly output: string;
   readonly complaints: string;
-  /** Writing that takes its time; the program awaits it before it ends. */
-  readonly finish?: () => Promise<void>;
+  /** Files that are still to be written, see `complete`. */
+  readonly files?: readonly OutputFile[];
+}
+
+/** A file that a command writes. */
+export interface OutputFile {
+  readonly file: string;
+  readonly content: () => string | Uint8Array | Promise<string | Uint8Array>;
+  /** What the file held when it was read: where it holds anything else by now, it is left alone. */
+  readonly held?: Uint8Array;
+  /** Told once the file is written. */
+  readonly said?: string;
 }
 
 export interface Counts {

@@ -3,9 +3,9 @@ import { scheduleTables } from '../core/tables/schedule.ts';
 import { viewNames } from '../core/views/views.ts';
 import { check } from './check.ts';
 import { compareFiles } from './compare.ts';
+import { complaint } from './complete.ts';
 import { draw } from './draw.ts';
 import { type FileFormats, loadFileFormats } from './fileFormats.ts';
-import { UsageError } from './files.ts';
 import { formatFiles } from './format.ts';
 import type { Outcome } from './outcome.ts';
 import { report } from './report.ts';
@@ -36,10 +36,7 @@ export function run(
     program.parse([...args], { from: 'user' });
   } catch (problem) {
     if (problem instanceof CommanderError) return { exitCode: problem.exitCode === 0 ? 0 : 2, ...written };
-    if (problem instanceof UsageError)
-      return { exitCode: 2, output: '', complaints: `slotwright: ${problem.message}\n` };
-    const message = problem instanceof Error ? problem.message : String(problem);
-    return { exitCode: 2, output: '', complaints: `slotwright: internal error: ${message}\n` };
+    return { exitCode: 2, output: '', complaints: complaint(problem) };
   }
   return outcome ?? { exitCode: 0, ...written };
 }
@@ -60,7 +57,7 @@ Exit codes: 0 clean; 1 findings of severity error, or more warnings than allowed
 
 Examples:
   slotwright check examples                          every .winding file in a folder
-  slotwright report pump.winding > pump.md           a report a colleague can read
+  slotwright report pump.winding --output pump.md    a report a colleague can read
   slotwright report pump.winding --format json       the same for programs
   slotwright draw pump.winding --view layout --output pump.svg
   slotwright compare --base main windings            what changed since a commit
@@ -94,13 +91,17 @@ Examples:
     .description('Write the report of one winding: figures, factors, waves, limits, findings.')
     .argument('<file>', 'winding file; - for standard input')
     .addOption(
-      new Option('--format <format>', 'output format').choices(['markdown', 'json']).default('markdown'),
+      new Option(
+        '--format <format>',
+        'output format (default: by the ending of --output, else markdown)',
+      ).choices(['markdown', 'json']),
     )
+    .addOption(outputOption('write to this .md or .json file instead of standard output'))
     .addOption(new Option('--orders <n>', 'highest order listed').argParser(wholeNumber(1, 1_000_000)))
     .addOption(maxWarnings())
     .addHelpText(
       'after',
-      '\nExamples:\n  slotwright report stator.winding\n  slotwright report stator.winding --format json --orders 200',
+      '\nExamples:\n  slotwright report stator.winding\n  slotwright report stator.winding --format json --orders 200\n  slotwright report stator.winding --output stator.md',
     )
     .action((file, options) => done(report(file, options)));
   program
@@ -111,12 +112,7 @@ Examples:
       new Option('--view <view>', 'what to draw').choices([...viewNames, 'sheet']).makeOptionMandatory(),
     )
     .addOption(new Option('--phase <name>', 'let this phase stand out'))
-    .addOption(
-      new Option(
-        '--output <file>',
-        'write to this .svg, .pdf or .dxf file instead of SVG to standard output',
-      ),
-    )
+    .addOption(outputOption('write to this .svg, .pdf or .dxf file instead of SVG to standard output'))
     .addOption(maxWarnings())
     .addHelpText(
       'after',
@@ -128,7 +124,7 @@ Examples:
     .description('Write a schedule of a winding as CSV.')
     .argument('<file>', 'winding file; - for standard input')
     .addOption(new Option('--table <table>', 'what to list').choices(scheduleTables).makeOptionMandatory())
-    .addOption(new Option('--output <file>', 'write to this .csv file instead of standard output'))
+    .addOption(outputOption('write to this .csv file instead of standard output'))
     .addOption(maxWarnings())
     .addHelpText(
       'after',
@@ -171,6 +167,14 @@ Examples:
     )
     .action((files, options) => done(formatFiles(files, options)));
   return program;
+}
+
+/** Where the result is written; one place only. */
+function outputOption(words: string): Option {
+  return new Option('--output <file>', words).argParser((file: string, before: string | undefined) => {
+    if (before !== undefined) throw new InvalidArgumentError('it is given twice; one file is written.');
+    return file;
+  });
 }
 
 /** Reads a whole number option, or says what it should be. */

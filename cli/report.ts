@@ -1,24 +1,37 @@
 import { reportSchema } from '../core/report/schema.ts';
 import { study } from '../core/study.ts';
-import { readText } from './files.ts';
+import { outputFormat } from './destination.ts';
+import { readText, UsageError } from './files.ts';
 import { countFindings, exitCodeOf, type Outcome } from './outcome.ts';
 
 export interface ReportOptions {
-  readonly format: 'markdown' | 'json';
+  readonly format?: 'markdown' | 'json';
+  readonly output?: string;
   readonly orders?: number;
   readonly maxWarnings: number;
 }
 
-/** The report of one file. */
+/** The report of one file, to standard output or a file. */
 export function report(file: string, options: ReportOptions): Outcome {
+  const format = reportFormat(file, options);
   const studied = study(readText(file));
   const output =
-    options.format === 'json'
+    format === 'json'
       ? `${JSON.stringify(reportSchema.parse(studied.report(options.orders)), null, 2)}\n`
       : studied.markdown(options.orders);
-  return {
-    exitCode: exitCodeOf(countFindings(studied.findings), options.maxWarnings),
-    output,
-    complaints: '',
-  };
+  const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
+  if (options.output === undefined) return { exitCode, output, complaints: '' };
+  return { exitCode, output: '', complaints: '', files: [{ file: options.output, content: () => output }] };
+}
+
+/** The format asked for in words, by the ending of the output file, or Markdown. */
+function reportFormat(file: string, { format, output }: ReportOptions): 'markdown' | 'json' {
+  const ending = output === undefined ? null : outputFormat(output, ['md', 'json'], file);
+  if (ending === null) return format ?? 'markdown';
+  const asked = ending === 'md' ? 'markdown' : 'json';
+  if (format !== undefined && format !== asked)
+    throw new UsageError(
+      `--format ${format}: the ending of ${output} asks for ${asked}; leave one of them out.`,
+    );
+  return asked;
 }

@@ -1,6 +1,7 @@
 import { study } from '../core/study.ts';
 import { type ScheduleTable, schedule } from '../core/tables/schedule.ts';
-import { readText, UsageError, writeText } from './files.ts';
+import { outputFormat } from './destination.ts';
+import { readText } from './files.ts';
 import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';
 
 export interface ScheduleOptions {
@@ -11,9 +12,7 @@ export interface ScheduleOptions {
 
 /** Writes one schedule of a file as CSV, to standard output or a file. */
 export function writeSchedule(file: string, options: ScheduleOptions): Outcome {
-  if (options.output !== undefined && !/\.csv$/i.test(options.output)) {
-    throw new UsageError(`${options.output}: the ending of the output file has to be .csv.`);
-  }
+  if (options.output !== undefined) outputFormat(options.output, ['csv'], file);
   const text = readText(file);
   const studied = study(text);
   const name = file === '-' ? '<stdin>' : file;
@@ -23,9 +22,9 @@ export function writeSchedule(file: string, options: ScheduleOptions): Outcome {
     return { exitCode: 1, output: '', complaints };
   }
   const csv = schedule(studied.facts, options.table);
-  if (options.output !== undefined) writeText(options.output, csv);
   const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
   // The table does not say why the exit code is 1.
   const complaints = exitCode === 0 ? '' : lines();
-  return { exitCode, output: options.output === undefined ? csv : '', complaints };
+  if (options.output === undefined) return { exitCode, output: csv, complaints };
+  return { exitCode, output: '', complaints, files: [{ file: options.output, content: () => csv }] };
 }

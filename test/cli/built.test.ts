@@ -1,42 +1,22 @@
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import * as esbuild from 'esbuild';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { study } from '../../core/study.ts';
 import { projectFolder } from '../support/files.ts';
 import { cleanWinding } from '../support/windingText.ts';
+import { type BuiltProgram, buildProgram } from './builtProgram.ts';
 
 // The program as Node runs it: bundled in the way the build does, called as a process.
 
-let folder = '';
-let program = '';
+let program: BuiltProgram;
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'slotwright-built-'));
-  program = join(folder, 'slotwright.cjs');
-  await esbuild.build({
-    absWorkingDir: projectFolder,
-    bundle: true,
-    format: 'cjs',
-    platform: 'node',
-    target: 'node20',
-    entryPoints: ['cli/main.ts'],
-    outfile: program,
-    logLevel: 'error',
-  });
+  program = await buildProgram();
 });
-
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(() => program.dispose());
 
 function call(args: readonly string[], input = '') {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...args], {
-    input,
-    encoding: 'utf8',
-    cwd: folder,
-    maxBuffer: 64 * 1024 * 1024,
-  });
+  const { status, stdout, stderr } = program.call(args, input);
   return { status, stdout, stderr };
 }
 
@@ -86,14 +66,14 @@ describe('the program as a process', () => {
   });
 
   it('writes files', () => {
-    writeFileSync(join(folder, 'a.winding'), sound.text.replace(/^ {2}/gm, ''));
+    writeFileSync(join(program.folder, 'a.winding'), sound.text.replace(/^ {2}/gm, ''));
     expect(call(['format', '--write', 'a.winding'])).toEqual({
       status: 0,
       stdout: '',
       stderr: 'formatted a.winding\n',
     });
-    expect(readFileSync(join(folder, 'a.winding'), 'utf8')).toBe(sound.text);
+    expect(readFileSync(join(program.folder, 'a.winding'), 'utf8')).toBe(sound.text);
     expect(call(['draw', 'a.winding', '--view', 'layout', '--output', 'a.svg']).status).toBe(0);
-    expect(readFileSync(join(folder, 'a.svg'), 'utf8')).toContain('</svg>');
+    expect(readFileSync(join(program.folder, 'a.svg'), 'utf8')).toContain('</svg>');
   });
 });

@@ -370,6 +370,20 @@ describe('files that cannot be read, and links', () => {
     writeFileSync(join(own.folder, 'latin.winding'), latin);
   });
 
+  it('do not count as deleted where their folder cannot be looked into', () => {
+    const yard = makeRepository();
+    yard.write('yard/gate.winding', generatedFerry);
+    yard.commit('start');
+    yard.remove('yard/gate.winding');
+    rmSync(join(yard.folder, 'yard'), { recursive: true });
+    symlinkSync('yard', join(yard.folder, 'yard'));
+    const ended = run(['compare', '--base', 'HEAD', yard.folder, '--format', 'json'], '0.0.0');
+    expect(ended.exitCode).toBe(2);
+    expect(ended.complaints).toMatch(/yard.gate\.winding: its links lead in a circle\.\n$/);
+    expect(JSON.parse(ended.output).files).toMatchObject([{ file: 'yard/gate.winding', status: 'changed' }]);
+    yard.dispose();
+  });
+
   it('leaves symbolic links out, as check does in folders', () => {
     expect(files().files.map(({ file }) => file)).toEqual(['latin.winding', 'pod.winding']);
     symlinkSync('pod.winding', join(own.folder, 'fresh.winding'));

@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { complete } from '../../cli/complete.ts';
 import type { FileFormats } from '../../cli/fileFormats.ts';
 import { run } from '../../cli/program.ts';
 import * as writers from '../../core/picture/fileFormats.ts';
@@ -21,9 +22,7 @@ afterAll(() => rmSync(folder, { recursive: true }));
 
 /** Runs the program to its end; returns its exit code and what it complained of. */
 async function call(...args: readonly string[]) {
-  const outcome = run(args, '0.0.0', () => formats);
-  await outcome.finish?.();
-  return outcome;
+  return complete(run(args, '0.0.0', () => formats));
 }
 
 describe('drawings as files', () => {

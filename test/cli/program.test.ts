@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { complete } from '../../cli/complete.ts';
 import { run } from '../../cli/program.ts';
 import { format } from '../../core/language/format/formatter.ts';
 import { reportSchema } from '../../core/report/schema.ts';
@@ -12,6 +13,8 @@ import { cleanWinding, windingText } from '../support/windingText.ts';
 let folder = '';
 const at = (name: string) => join(folder, name);
 const call = (...args: readonly string[]) => run(args, '9.9.9');
+/** The same, with the files written. */
+const callToEnd = (...args: readonly string[]) => complete(call(...args));
 
 const sound = { text: cleanWinding };
 const broken = examples.find(({ name }) => name === 'broken-ballast-pump.winding')!;
@@ -159,8 +162,8 @@ describe('draw', () => {
     expect(output.trimEnd()).toMatch(/<\/svg>$/);
   });
 
-  it('writes SVG to a file, and nothing to standard output', () => {
-    const { exitCode, output } = call(
+  it('writes SVG to a file, and nothing to standard output', async () => {
+    const { exitCode, output } = await callToEnd(
       'draw',
       at('sound.winding'),
       '--view',
@@ -228,9 +231,9 @@ describe('format', () => {
     });
   });
 
-  it('writes files in place, only those that change', () => {
+  it('writes files in place, only those that change', async () => {
     writeFileSync(at('rewrite.winding'), sound.text.replace(/^ {2}/gm, '\t'));
-    expect(call('format', '--write', at('rewrite.winding'), at('sound.winding'))).toEqual({
+    expect(await callToEnd('format', '--write', at('rewrite.winding'), at('sound.winding'))).toEqual({
       exitCode: 0,
       output: '',
       complaints: `formatted ${at('rewrite.winding')}\n`,
@@ -277,7 +280,7 @@ describe('the program', () => {
     expect(call('--version')).toEqual({ exitCode: 0, output: '9.9.9\n', complaints: '' });
   });
 
-  it('has examples in its help that it can run', () => {
+  it('has examples in its help that it can run', async () => {
     const lines = [...call('--help').output.matchAll(/^ {2}(slotwright (?:check|report|draw|format) .*)$/gm)];
     expect(lines.length).toBeGreaterThan(3);
     for (const [, line] of lines) {
@@ -291,11 +294,11 @@ describe('the program', () => {
             ? at('sound.winding')
             : arg === 'examples'
               ? at('windings')
-              : arg === 'pump.svg'
-                ? at('pump.svg')
+              : arg === 'pump.svg' || arg === 'pump.md'
+                ? at(arg)
                 : arg,
         );
-      expect(call(...args).exitCode, line).not.toBe(2);
+      expect((await callToEnd(...args)).exitCode, line).not.toBe(2);
     }
   });
 

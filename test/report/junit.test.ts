@@ -4,6 +4,7 @@ import { junitXml } from '../../core/report/junit.ts';
 import { study } from '../../core/study.ts';
 import { type ReadElement, readXml } from '../picture/checkPicture.ts';
 import { examples } from '../support/files.ts';
+import { junitProblems } from './junitModel.ts';
 
 const report = (files: readonly { readonly name: string; readonly text: string }[], unread = [] as never[]) =>
   junitXml(
@@ -14,52 +15,13 @@ const report = (files: readonly { readonly name: string; readonly text: string }
     unread,
   );
 
-/**
- * What elements of a JUnit report may hold and must say, after the schema that Jenkins's xUnit plugin
- * checks by (junit-10.xsd), restated.
- */
-const model: Readonly<
-  Record<string, { children: readonly string[]; needs: readonly string[]; may: readonly string[] }>
-> = {
-  testsuites: { children: ['testsuite'], needs: [], may: ['name', 'time', 'tests', 'failures', 'errors'] },
-  testsuite: {
-    children: ['testsuite', 'properties', 'testcase', 'system-out', 'system-err'],
-    needs: ['name', 'tests', 'failures', 'errors'],
-    may: ['group', 'time', 'skipped', 'timestamp', 'hostname', 'id', 'package', 'file', 'log', 'url'],
-  },
-  testcase: {
-    children: ['skipped', 'error', 'failure', 'system-out', 'system-err'],
-    needs: ['name'],
-    may: ['time', 'classname', 'group'],
-  },
-  failure: { children: [], needs: [], may: ['type', 'message'] },
-  error: { children: [], needs: [], may: ['type', 'message'] },
-  'system-out': { children: [], needs: [], may: [] },
-};
-
-function troubles(element: ReadElement): readonly string[] {
-  const rule = model[element.name];
-  if (!rule) return [`no element ${element.name}`];
-  const names = Object.keys(element.attributes);
-  return [
-    ...rule.needs.filter((name) => !names.includes(name)).map((name) => `${element.name} lacks ${name}`),
-    ...names
-      .filter((name) => !rule.needs.includes(name) && !rule.may.includes(name))
-      .map((name) => `${element.name} must not have ${name}`),
-    ...element.children
-      .filter(({ name }) => !rule.children.includes(name))
-      .map(({ name }) => `${element.name} must not hold ${name}`),
-    ...element.children.flatMap(troubles),
-  ];
-}
-
 const named = (element: ReadElement, name: string) => element.children.filter((child) => child.name === name);
 
 describe('the JUnit report', () => {
   it('keeps to the schema and counts right', () => {
     const root = readXml(report(examples));
     expect(root.name).toBe('testsuites');
-    expect(troubles(root)).toEqual([]);
+    expect(junitProblems(root)).toEqual([]);
     expect(named(root, 'testsuite').map(({ attributes }) => attributes.name)).toEqual(
       examples.map(({ name }) => name),
     );
@@ -92,7 +54,7 @@ describe('the JUnit report', () => {
 
   it('reports a file that cannot be read as an error', () => {
     const root = readXml(junitXml([], [{ file: 'a<b>.winding', problem: 'a<b>.winding: access denied.' }]));
-    expect(troubles(root)).toEqual([]);
+    expect(junitProblems(root)).toEqual([]);
     expect(root.attributes).toMatchObject({ tests: '1', failures: '0', errors: '1' });
   });
 
@@ -121,6 +83,6 @@ describe('the JUnit report', () => {
     parser.on('error', (error) => problems.push(error.message));
     parser.write(xml).close();
     expect(problems).toEqual([]);
-    expect(troubles(readXml(report([{ name: 'x', text }])))).toEqual([]);
+    expect(junitProblems(readXml(report([{ name: 'x', text }])))).toEqual([]);
   });
 });

@@ -1,21 +1,10 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import Ajv from 'ajv-draft-04';
-import addFormats from 'ajv-formats';
 import type { Log } from 'sarif';
 import { describe, expect, it } from 'vitest';
 import { findingKinds } from '../../core/findings/registry.ts';
 import { fingerprint, sarifLog } from '../../core/report/sarif.ts';
 import { study } from '../../core/study.ts';
 import { examples } from '../support/files.ts';
-
-// The schema of OASIS SARIF 2.1.0, as @microsoft/jest-sarif ships it.
-const schemaFile = createRequire(import.meta.url)
-  .resolve('@microsoft/jest-sarif')
-  .replace(/index\.js$/, 'schemas/sarif-2.1.0-rtm.5.json');
-const ajv = new Ajv({ strict: false, unicodeRegExp: false, allErrors: true });
-addFormats(ajv as unknown as Parameters<typeof addFormats>[0]);
-const valid = ajv.compile(JSON.parse(readFileSync(schemaFile, 'utf8')));
+import { sarifProblems } from './sarifSchema.ts';
 
 const options = { version: '1.2.3', kinds: findingKinds, complaints: [] };
 
@@ -24,9 +13,7 @@ function logOf(files: readonly { readonly uri: string; readonly text: string }[]
     files.map(({ uri, text }) => ({ uri, text, findings: study(text).findings })),
     { ...options, ...extra },
   );
-  const passed = valid(JSON.parse(JSON.stringify(log)));
-  expect(valid.errors ?? []).toEqual([]);
-  expect(passed).toBe(true);
+  expect(sarifProblems(log)).toEqual([]);
   return log;
 }
 
@@ -35,7 +22,7 @@ const hostile =
 
 describe('the SARIF log', () => {
   it('has a schema that refuses what is no log', () => {
-    expect(valid({ version: '2.1.0', runs: [{}] })).toBe(false);
+    expect(sarifProblems({ version: '2.1.0', runs: [{}] })).not.toEqual([]);
   });
 
   it('is valid for every example, for broken text and for nothing', () => {

@@ -1,0 +1,63 @@
+import { unlinkSync } from 'node:fs';
+import { UsageError } from './files.ts';
+import type { Outcome, OutputFile } from './outcome.ts';
+import { type Disk, writeWhole } from './writeFile.ts';
+
+/**
+ * Writes the files of an outcome, one after the other: one that cannot be written is complained of and does
+ * not stop the others. Never throws. A signal that stops the program takes the unfinished file with it.
+ */
+export async function complete(outcome: Outcome, disk?: Disk): Promise<Outcome> {
+  const { files = [], output } = outcome;
+  let { exitCode, complaints } = outcome;
+  if (files.length === 0) return outcome;
+  const temporaries = new Set<string>();
+  const release = onStop(() => temporaries.forEach(removeNow));
+  for (const file of files) {
+    try {
+      await write(file, temporaries, disk);
+      complaints += file.said ?? '';
+    } catch (problem) {
+      exitCode = 2;
+      complaints += complaint(problem);
+    }
+  }
+  release();
+  return { exitCode, output, complaints };
+}
+
+async function write({ file, content, held }: OutputFile, temporaries: Set<string>, disk?: Disk) {
+  const made = await content();
+  const bytes = typeof made === 'string' ? new TextEncoder().encode(made) : made;
+  await writeWhole(file, bytes, { held, temporaries, ...(disk ? { disk } : {}) });
+}
+
+/** What went wrong, in one line; anything but a file's or the caller's trouble is ours. */
+export function complaint(problem: unknown): string {
+  const message = problem instanceof Error ? problem.message : String(problem);
+  return `slotwright: ${problem instanceof UsageError ? '' : 'internal error: '}${message}\n`;
+}
+
+function removeNow(file: string): void {
+  try {
+    unlinkSync(file);
+  } catch {
+    // It may not have been made yet, or have taken its place already.
+  }
+}
+
+/** Does some work before a signal stops the program; returns what takes the guard off again. */
+function onStop(work: () => void): () => void {
+  const stops = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+  const stop = (signal: NodeJS.Signals) => {
+    work();
+    release();
+    // Nobody listens any more: now the signal does what it does to any program.
+    process.kill(process.pid, signal);
+  };
+  const release = () => {
+    for (const signal of stops) process.off(signal, stop);
+  };
+  for (const signal of stops) process.on(signal, stop);
+  return release;
+}
