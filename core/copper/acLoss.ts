@@ -1,5 +1,5 @@
 import { vacuumPermeability } from '../analysis/emf/gaps.ts';
-import { innerGapShare } from '../analysis/machineInputs.ts';
+import { innerGapShare } from '../analysis/magneticGap.ts';
 import {
   allOf,
   assuming,
@@ -46,7 +46,7 @@ const crossingRows =
 export function fieldWeights(specification: Specification, winding: Winding): Figure<FieldWeights> {
   return deriveFigure({ rows: fieldRows(specification, winding) }, ({ rows }) => {
     const strands = barStrandsOfLayers(specification, winding.layers);
-    const weights = derive({ strands, share: innerGapShare(specification) }, (given) =>
+    const weights = derive({ strands, share: innerGapShare(specification, winding) }, (given) =>
       weighTable(winding, rows, given.strands, given.share),
     );
     return assuming(weights, equalPaths, ...fieldAssumptions(rows, orNull(strands) ?? []));

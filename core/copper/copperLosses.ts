@@ -1,12 +1,12 @@
 import {
   electricalFrequency,
-  innerGapShare,
   machineValue,
   parallelPaths,
   phaseConnection,
   phaseCurrent,
   phasesPerSet,
 } from '../analysis/machineInputs.ts';
+import { innerGapShare } from '../analysis/magneticGap.ts';
 import { assuming, derive, deriveFigure, type Figure, knownIf } from '../figures/figure.ts';
 import { barStrandsOfLayers } from '../sizes/barInputs.ts';
 import { currentDensity } from '../sizes/section.ts';
@@ -141,7 +141,7 @@ function carriedLoads(
     carried,
     rows: fieldRows(specification, winding),
     strands: barStrandsOfLayers(specification, winding.layers),
-    share: innerGapShare(specification),
+    share: innerGapShare(specification, winding),
   };
   return derive(figures, (given) =>
     barCurrents(winding, paths, given.carried).map((currents) =>

@@ -1,5 +1,5 @@
 import { vacuumPermeability } from '../analysis/emf/gaps.ts';
-import { innerGapShare } from '../analysis/machineInputs.ts';
+import { innerGapShare } from '../analysis/magneticGap.ts';
 import { allOf, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { barHeight } from '../sizes/barInputs.ts';
@@ -24,12 +24,13 @@ export function leakageRows(
   active: Figure<readonly number[]>,
 ): Figure<readonly LeakageRow[]> {
   return deriveFigure({ rows: fieldRows(specification, winding) }, ({ rows }) =>
-    allOf(rows.map((row) => leakageRow(specification, row, active))),
+    allOf(rows.map((row) => leakageRow(specification, winding, row, active))),
   );
 }
 
 function leakageRow(
   specification: Specification,
+  winding: Winding,
   row: SlotRow,
   active: Figure<readonly number[]>,
 ): Figure<LeakageRow> {
@@ -38,7 +39,7 @@ function leakageRow(
       space: rowSpace(specification, row),
       width: slotLength(row, 'width'),
       heights: allOf(row.layers.map((layer) => barHeight(specification, layer))),
-      innerShare: innerGapShare(specification),
+      innerShare: innerGapShare(specification, winding),
       opening: slotOpening(row),
       active,
     },

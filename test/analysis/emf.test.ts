@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { examine, ferryDrive, withLine } from '../copper/machines.ts';
+import { slottedGap } from '../copper/slottedGap.ts';
 
 const fivePhases = ferryDrive
   .replace('phases 3', 'phases 5')
@@ -141,17 +142,11 @@ describe('torque and power', () => {
 });
 
 describe('two gaps', () => {
-  it('in series: 1/(g_i/D_i + g_o/D_o), each with its own magnet and Carter factor', () => {
+  it('in series: 1/(g_i/D_i + g_o/D_o), each with its own magnets and Carter factor of the whole gap', () => {
     const { emf, input } = examine(twoGaps);
-    const gamma = (g: number) => {
-      const u = 1.2e-3 / (2 * g);
-      return ((4 * g) / Math.PI) * (u * Math.atan(u) - Math.log(Math.sqrt(1 + u * u)));
-    };
-    const effective = (g: number, h: number, diameter: number) => {
-      const pitch = (Math.PI * diameter) / 48;
-      return ((g * pitch) / (pitch - gamma(g)) + h / 1.06) / diameter;
-    };
-    const gap = effective(0.9e-3, 4e-3, 0.162) + effective(1.2e-3, 5e-3, 0.1956);
+    const effective = (gap: number, diameter: number) =>
+      slottedGap((Math.PI * diameter) / 48, 1.2, gap) / diameter;
+    const gap = effective(0.9 + 4 / 1.06, 162) + effective(1.2 + 5 / 1.06, 195.6);
     const turns = 16 * input.windingFactor!;
     const expected = (3 * 4e-7 * Math.PI * 0.096 * turns ** 2) / (Math.PI * 16 * gap);
     expect(emf.magnetizingInductance! / expected).toBeCloseTo(1, 12);
@@ -164,8 +159,8 @@ describe('two gaps', () => {
     const sum = emf.gaps.reduce((total, gap) => total + gap.shearStress * gap.area * (gap.diameter / 2), 0);
     expect(sum).toBeCloseTo(emf.torque!, 10);
     expect(emf.gaps[1]!.area).toBeCloseTo(Math.PI * 0.1956 * 0.096, 12);
-    const inner = (0.9 + 4 / 1.06) / 81;
-    const outer = (1.2 + 5 / 1.06) / 97.8;
+    const inner = slottedGap((Math.PI * 162) / 48, 1.2, 0.9 + 4 / 1.06) / 81;
+    const outer = slottedGap((Math.PI * 195.6) / 48, 1.2, 1.2 + 5 / 1.06) / 97.8;
     expect(emf.gaps[0]!.torqueShare).toBeCloseTo(inner / (inner + outer), 12);
   });
 

@@ -4,6 +4,7 @@ import { copperCurves } from '../../core/copper/curves.ts';
 import { phi, psi } from '../../core/copper/skinEffect.ts';
 import { copperInput, crossedDrive, examine, ferryDrive, withLine } from './machines.ts';
 import { type Complex, solvedLossRatio } from './slotFieldSolver.ts';
+import { slottedGap } from './slottedGap.ts';
 
 const phasor: Record<string, Complex> = Object.fromEntries(
   ['U', 'V', 'W'].map((name, k) => {
@@ -79,8 +80,8 @@ describe('ratios of actual tables against the numerical field', () => {
       .replace('air-gap 0.9 mm', 'air-gap 0.9 mm 1.4 mm')
       .replace('magnet-height 4 mm', 'magnet-height 4 mm 5 mm');
     const { input, copper } = examine(text);
-    const inner = (0.9e-3 + 4e-3 / 1.06) / 85e-3;
-    const outer = (1.4e-3 + 5e-3 / 1.06) / 102.8e-3;
+    const inner = slottedGap((Math.PI * 170) / 12, 1.2, 0.9 + 4 / 1.06) / 85;
+    const outer = slottedGap((Math.PI * 205.6) / 12, 1.2, 1.4 + 5 / 1.06) / 102.8;
     const share = inner / (inner + outer);
     expect(copper.assumptions.join()).toContain(`${(100 * share).toFixed(1)} %`);
     const weights = fieldWeights(input.specification, input.winding);
@@ -93,9 +94,10 @@ describe('ratios of actual tables against the numerical field', () => {
 });
 
 describe('slots open to two equal gaps', () => {
-  // Gaps and magnets in proportion to the radii have equal reluctance.
+  // Gaps in proportion to the radii have equal reluctance.
   const equal = (rows: readonly string[]) =>
     rowsText('both', rows)
+      .replace('carter on', 'carter off')
       .replace('air-gap 0.9 mm', 'air-gap 0.85 mm 1.028 mm')
       .replace('magnet-height 4 mm', 'magnet-height 0 mm');
   const fullPitch = '+U +U -W -W +V +V -U -U +W +W -V -V';
@@ -159,8 +161,8 @@ describe('layers and strands', () => {
 
   it('crossing slot rows: each row on its own, with the same share on the inner gap', () => {
     const { copper } = examine(crossedDrive);
-    const inner = (0.9 + 4 / 1.06) / 81;
-    const outer = (0.9 + 4 / 1.06) / 99.6;
+    const inner = slottedGap((Math.PI * 162) / 48, 1.2, 0.9 + 4 / 1.06) / 81;
+    const outer = slottedGap((Math.PI * 199.2) / 48, 1.2, 0.9 + 4 / 1.06) / 99.6;
     const share = inner / (inner + outer);
     const rho = (1e-6 / 58) * (1 + 0.00393 * 100);
     const xi = 3e-3 * Math.sqrt((Math.PI * 240 * 4e-7 * Math.PI * (3.6 / 4.6)) / rho);

@@ -150,11 +150,12 @@ describe('tidal pump drive: 24 slots, 8 poles, two layers, two paths, star', () 
   });
 
   it('inductances', () => {
-    // Carter: pitch pi 120/24 = 15.708, b/2g = 1: gamma g = (4/pi)(atan 1 - ln sqrt 2) = 0.558729 mm.
-    const equivalent = (4 / Math.PI) * (Math.PI / 4 - Math.log(2) / 2);
-    expect(equivalent).toBeCloseTo(0.558729, 5);
-    const carter = (5 * Math.PI) / (5 * Math.PI - equivalent);
-    const gap = carter * 1 + 3 / 1.05;
+    // Gap and magnets 1 + 3/1.05 = 27/7. Carter: pitch pi 120/24 = 15.708, b/2G = 7/27: field-free strip of
+    // (4 G/pi)(7/27 atan 7/27 - ln sqrt(1 + 49/729)) = 0.1632 mm.
+    const strip = ((108 / 7) * ((7 / 27) * Math.atan(7 / 27) - Math.log(778 / 729) / 2)) / Math.PI;
+    expect(strip).toBeCloseTo(0.1632, 4);
+    const carter = (5 * Math.PI) / (5 * Math.PI - strip);
+    const gap = carter * (1 + 3 / 1.05);
     const magnetizing = (3 * 4e-7 * Math.PI * 0.08 * 16 * (120 / gap)) / (Math.PI * 16);
     expect(emf.magnetizingInductance).toBeCloseTo(magnetizing, 12);
     // q = 1: differential leakage pi^2/9 - 1 = 0.0966.

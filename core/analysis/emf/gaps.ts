@@ -1,16 +1,8 @@
 import { allOf, assuming, derive, deriveFigure, type Figure, known } from '../../figures/figure.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import type { Winding } from '../../winding/model.ts';
-import {
-  airGap,
-  type GapSide,
-  gapCarterFactor,
-  gapDiameter,
-  gapSides,
-  innerGapShare,
-  machineValue,
-  seriesTurns,
-} from '../machineInputs.ts';
+import { type GapSide, gapDiameter, gapSides, machineValue, seriesTurns } from '../machineInputs.ts';
+import { innerGapShare, relativeGap, straightThrough } from '../magneticGap.ts';
 
 /** Permeability of vacuum, Vs/(Am). */
 export const vacuumPermeability = 4e-7 * Math.PI;
@@ -26,11 +18,8 @@ export interface GapFigures {
   readonly shearStress: number;
 }
 
-const straightThrough =
-  'two gaps: facing poles of the rotors are opposite, the flux passes straight through the stator';
-
 /**
- * Magnetizing inductance of a phase, H: m mu0 l (N kw)^2/(pi p^2) times D/g_eff, g_eff = kC g + h/mu
+ * Magnetizing inductance of a phase, H: m mu0 l (N kw)^2/(pi p^2) times D/g_eff, g_eff = kC (g + h/mu)
  * with Carter's factor kC; two gaps in series: D/g_eff := 1/(g_i/D_i + g_o/D_o). Linear iron.
  * Source: Pyrhonen, Jokinen, Hrabovcova, Design of Rotating Electrical Machines, 2nd ed., 3.9 (from
  * memory); Kirtley, MIT OpenCourseWare 6.685 notes (from memory).
@@ -51,22 +40,6 @@ export function magnetizingInductance(
       (winding.phases.names.length * vacuumPermeability * stack * (turns * factor) ** 2) /
       (Math.PI * winding.polePairs ** 2 * gap),
   );
-}
-
-/** Sum over the gaps of effective length over diameter. */
-function relativeGap(specification: Specification, winding: Winding): Figure<number> {
-  return deriveFigure({ sides: gapSides(specification) }, ({ sides }) => {
-    const parts = sides.map((side) =>
-      deriveFigure({ gap: airGap(specification, side) }, ({ gap }) =>
-        derive(
-          { carter: gapCarterFactor(specification, winding, gap) },
-          ({ carter }) => (carter * gap.length + gap.magnetHeight / gap.permeability) / gap.diameter,
-        ),
-      ),
-    );
-    const sum = derive({ parts: allOf(parts) }, (given) => given.parts.reduce((a, b) => a + b, 0));
-    return sides.length > 1 ? assuming(sum, straightThrough) : sum;
-  });
 }
 
 const evenFlux =
@@ -92,6 +65,7 @@ export function gapFluxDensity(specification: Specification, winding: Winding): 
  */
 export function gapFigures(
   specification: Specification,
+  winding: Winding,
   torque: Figure<number>,
 ): Figure<readonly GapFigures[]> {
   return deriveFigure({ sides: gapSides(specification) }, ({ sides }) => {
@@ -101,7 +75,7 @@ export function gapFigures(
           diameter: gapDiameter(specification, side),
           stack: machineValue(specification, 'stack'),
           torque,
-          inner: innerGapShare(specification),
+          inner: innerGapShare(specification, winding),
         },
         ({ diameter, stack, torque: nm, inner }) => {
           const area = Math.PI * diameter * stack;

@@ -45,7 +45,7 @@ export const emfModels: readonly ModelLine[] = [
   {
     quantity: 'emf.magnetizingInductance',
     unit: 'H',
-    line: 'm mu0 l (N kw)^2/(pi p^2) D/(kC g + h/mu), linear iron; two gaps in series',
+    line: 'm mu0 l (N kw)^2/(pi p^2) D/(kC (g + h/mu)), kC for the gap g + h/mu; linear iron; two gaps in series',
     source: `${pyrhonen}, 3.9; Carter's factor 3.1.1`,
   },
   {
