@@ -128,6 +128,28 @@ export function innerGapShare(specification: Specification, winding: Winding): F
   });
 }
 
+/**
+ * Share of the torque that acts on the inner rotor. Two gaps are one magnetic circuit with the magnet
+ * MMFs in series, Br h/(mu0 mu); turning one rotor changes its own term alone, so virtual work gives each
+ * rotor a torque in proportion to its magnets' MMF, whatever the gaps' reluctances. Equal remanence and,
+ * as the language has one permeability, equal permeability: in proportion to the magnet heights.
+ */
+export function innerTorqueShare(specification: Specification): Figure<number> {
+  return deriveFigure({ sides: gapSides(specification) }, ({ sides }) => {
+    if (sides.length === 1) return known(sides[0] === 'inner' ? 1 : 0);
+    const inner = magnetHeight(specification, 'inner');
+    const outer = magnetHeight(specification, 'outer');
+    return deriveFigure({ inner, outer }, (given) => {
+      if (given.inner + given.outer === 0) return missing('machine magnet-height above 0 mm');
+      const share = shareOf(given.inner, given.outer);
+      return known(
+        share,
+        `two gaps: ${(100 * share).toFixed(1)} % of the torque acts on the inner rotor, the rest on the outer, as magnet height/permeability, for magnets of equal remanence`,
+      );
+    });
+  });
+}
+
 function shareOf(inner: number, outer: number): number {
   return inner / (inner + outer);
 }

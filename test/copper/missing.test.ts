@@ -227,14 +227,16 @@ describe('two gaps', () => {
     ...leakage,
     ...heat,
     ...inductances,
-    ...emf('motorConstant', 'gaps'),
+    ...emf('motorConstant'),
   ];
+  const gaps = emf('gaps');
   it.each([
     // The radii follow from the outside too.
-    ['bore', [...ofShare, ...emf('gapFluxDensity')]],
-    ['outside', [...ofShare, ...emf('gapFluxDensity')]],
+    ['bore', [...ofShare, ...gaps, ...emf('gapFluxDensity')]],
+    ['outside', [...ofShare, ...gaps, ...emf('gapFluxDensity')]],
+    // The torque divides by the magnets alone.
     ['air-gap', ofShare],
-    ['magnet-height', ofShare],
+    ['magnet-height', [...ofShare, ...gaps]],
   ] as const)('%s decides how the slot current acts on either gap', (start, expected) => {
     const now = [...missingOf(withLine(both, start, null))].filter((name) => !base.has(name));
     expect(now.sort()).toEqual([...expected].sort());

@@ -87,7 +87,7 @@ export function emf(input: EmfInput): EmfResult {
     (given) => winding.phases.names.length * given.phaseVoltage * given.current,
   );
   const inductance = magnetizingInductance(specification, winding, fundamentalFactor(input.windingFactor));
-  const gaps = gapFigures(specification, winding, torque);
+  const gaps = gapFigures(specification, torque);
   const harmonics = harmonicVoltages(specification, winding, phaseVoltage, {
     fundamental: input.windingFactor,
     harmonic: input.harmonicFactor,

@@ -2,7 +2,7 @@ import { allOf, assuming, derive, deriveFigure, type Figure, known } from '../..
 import type { Specification } from '../../language/specification/specification.ts';
 import type { Winding } from '../../winding/model.ts';
 import { type GapSide, gapDiameter, gapSides, machineValue, seriesTurns } from '../machineInputs.ts';
-import { innerGapShare, relativeGap, straightThrough } from '../magneticGap.ts';
+import { innerTorqueShare, relativeGap, straightThrough } from '../magneticGap.ts';
 
 /** Permeability of vacuum, Vs/(Am). */
 export const vacuumPermeability = 4e-7 * Math.PI;
@@ -59,13 +59,11 @@ export function gapFluxDensity(specification: Specification, winding: Winding): 
 }
 
 /**
- * Areas of the gaps and the mean shear stress on each. Of two gaps, each rotor takes the share of
- * the torque that its share of the slots' ampere-conductors makes with the common flux; two gaps
+ * Areas of the gaps and the mean shear stress on each, by the torque that acts on its rotor; two gaps
  * do not by themselves double the torque of the same bars and flux.
  */
 export function gapFigures(
   specification: Specification,
-  winding: Winding,
   torque: Figure<number>,
 ): Figure<readonly GapFigures[]> {
   return deriveFigure({ sides: gapSides(specification) }, ({ sides }) => {
@@ -75,7 +73,7 @@ export function gapFigures(
           diameter: gapDiameter(specification, side),
           stack: machineValue(specification, 'stack'),
           torque,
-          inner: innerGapShare(specification, winding),
+          inner: innerTorqueShare(specification),
         },
         ({ diameter, stack, torque: nm, inner }) => {
           const area = Math.PI * diameter * stack;

@@ -63,8 +63,8 @@ export const emfModels: readonly ModelLine[] = [
   {
     quantity: 'emf.gaps',
     unit: 'Pa',
-    line: "mean shear stress: the gap's share of the torque over gap area and radius",
-    source: 'definition',
+    line: "mean shear stress: the torque on the gap's rotor over gap area and radius; of two gaps the torque divides as the magnet MMFs, h/mu",
+    source: 'definition; virtual work on a series circuit of linear iron',
   },
   {
     quantity: 'emf.harmonics',
