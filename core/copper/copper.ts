@@ -72,6 +72,7 @@ export interface CopperResult {
     readonly stiffness: number | null;
     readonly straight: number | null;
     readonly stress: number | null;
+    readonly bending: number | null;
   };
   /** Copper loss as a figure, for the motor constant. */
   readonly totalLoss: Figure<number>;
@@ -92,6 +93,7 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
   const ratios = orNull(figures.ratios);
   const heat = orNull(figures.heat);
   const cage = orNull(figures.cage);
+  const stresses = orNull(figures.cageStresses);
   const leakage = orNull(figures.leakage);
   return {
     section: {
@@ -140,7 +142,8 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
     cage: {
       stiffness: orNull(figures.cageStiffness),
       straight: cage?.straight ?? null,
-      stress: orNull(figures.cageStress),
+      stress: stresses?.axial ?? null,
+      bending: stresses?.bending ?? null,
     },
     totalLoss,
     ...sortFigures(byReportName(figures, totalLoss), copperModels),
@@ -179,6 +182,7 @@ function byReportName(figures: CopperFigures, totalLoss: Figure<number>): Record
     'copper.heat.endShare': figures.heat,
     'copper.cage.stiffness': figures.cageStiffness,
     'copper.cage.straight': figures.cage,
-    'copper.cage.stress': figures.cageStress,
+    'copper.cage.stress': figures.cageStresses,
+    'copper.cage.bending': figures.cageStresses,
   };
 }

@@ -1,9 +1,8 @@
-import { ratedTorque } from '../analysis/emf/emf.ts';
 import { parallelPaths } from '../analysis/machineInputs.ts';
-import { derive, deriveFigure, type Figure, known, knownIf, missing } from '../figures/figure.ts';
+import { derive, type Figure, known, missing } from '../figures/figure.ts';
 import { type SpareRoom, slotFill, spareRoom } from '../sizes/fit.ts';
 import { type BestHeight, bestHeights } from './bestHeight.ts';
-import { type CageFigures, cageStiffness, cageStress, layersCross } from './cage.ts';
+import { type CageResult, cageFigures } from './cageFigures.ts';
 import { type CarriedCurrents, equalCurrents } from './carriedCurrents.ts';
 import { type LossFigures, lossFigures, type OperationFigures, operationFigures } from './copperLosses.ts';
 import { type BuildProblem, buildProblems } from './copperProblems.ts';
@@ -117,41 +116,6 @@ export function problemsOfCopper(
     ...operationProblems(specification, winding, { ...losses, radii: geometry.radii }),
   ];
 }
-
-interface CageResult {
-  readonly torque: Figure<number>;
-  readonly cage: Figure<CageFigures>;
-  /** Of crossed bars only. */
-  readonly cageStiffness: Figure<number>;
-  readonly cageStress: Figure<number>;
-}
-
-const cageCaution = 'crossed-bar cage: insulation, joints, fatigue, buckling and unbalanced pull are ignored';
-const heldAxially =
-  'crossed-bar cage: the families of bars do not balance axially, the stiffness is an upper bound; the ends must be held axially';
-
-function cageFigures(input: CopperInput, geometry: GeometryFigures): CageResult {
-  const { winding } = input;
-  const { cageLayers: layers, stack, metal } = geometry;
-  const torque = ratedTorque(input.specification, input.winding, input.windingFactor);
-  const cage = derive({ layers, stack, metal }, (given) =>
-    cageStiffness(given.layers, given.stack, given.metal.elasticity),
-  );
-  const crossing = layersCross(winding.lean) ? known(true) : missing(crossingLayers);
-  const crossed = derive({ cage, crossing }, (given) => given.cage);
-  return {
-    torque,
-    cage,
-    cageStiffness: deriveFigure({ crossed }, (given) =>
-      known(given.crossed.stiffness, cageCaution, ...(given.crossed.balanced ? [] : [heldAxially])),
-    ),
-    cageStress: deriveFigure({ crossed, layers, stack, metal, torque }, (given) =>
-      knownIf(cageStress(given.layers, given.stack, given.metal.elasticity, given.torque), crossingLayers),
-    ),
-  };
-}
-
-const crossingLayers = 'layout skew of crossing layers';
 
 /** Permeance of a slot; straight bars are as long as the stack, however long that is. */
 function permeanceFigure(

@@ -4,7 +4,8 @@ const iec60028 = 'IEC 60028 (annealed copper: 58 m/(ohm mm2) at 20 degC, 0.00393
 const field = 'Field/Emde one-dimensional slot theory; Vogt, Muller, Ponick; Pyrhonen ch. 5 (from memory)';
 const permeance = 'field energy of uniform currents; Pyrhonen ch. 4, Richter (from memory)';
 const fin = 'fin theory; copper 394, aluminium 230 W/(m K) (from memory)';
-const beam = 'bar and beam theory; E of copper 117 GPa, of aluminium 69 GPa (from memory)';
+const beam =
+  'theory of beams and shallow arches; E of copper 117 GPa, of aluminium 69 GPa, Poisson 0.34 (from memory)';
 
 function model(quantity: string, unit: string, line: string, source: string): ModelLine {
   return { quantity: `copper.${quantity}`, unit, line, source };
@@ -82,9 +83,15 @@ export const copperModels: readonly ModelLine[] = [
   model(
     'cage.stiffness',
     'Nm/rad',
-    'sum of E A r^2 sin^2(lambda) cos(lambda)/l, bars pinned where they cross',
+    'sum of E A (r^2 sin(lean))^2/Lc^3/(1 + (4/45) A d^2/I) along the bars, Lc their chord, d their bow between radial supports, and of 12 E I r^2/l^3 + G J/l of each',
     beam,
   ),
-  model('cage.straight', 'Nm/rad', 'sum of 12 E I r^2/l^3, straight clamped bars', beam),
-  model('cage.stress', 'Pa', 'T E r sin(lambda) cos(lambda)/(K l), largest layer', beam),
+  model('cage.straight', 'Nm/rad', 'sum of 12 E I r^2/l^3 + G J/l, straight clamped bars', beam),
+  model('cage.stress', 'Pa', 'axial force of a bar at T/K over its area, largest layer', beam),
+  model(
+    'cage.bending',
+    'Pa',
+    'at T/K, bar clamped in the rings: 6 E I r/l^2 along the circumference, 2/3 of axial force times bow along the radius, largest layer',
+    beam,
+  ),
 ];

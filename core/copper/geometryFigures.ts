@@ -1,13 +1,15 @@
 import { machineValue } from '../analysis/machineInputs.ts';
 import { assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
-import { barAreas, barSecondMoments } from '../sizes/section.ts';
+import { barCoating } from '../sizes/barInputs.ts';
+import { barAreas, barSections } from '../sizes/section.ts';
 import { layerRadii } from '../sizes/slotRows.ts';
 import type { Joint, Path, Winding } from '../winding/model.ts';
 import { resistivityAt } from './acLoss.ts';
 import type { CageLayer } from './cage.ts';
 import { activeLengths, type BarLengths, barLengths, endShape, type JoinedBars } from './lengths.ts';
 import { barMetal, type Metal } from './metals.ts';
+import { radialSpans } from './radialSupports.ts';
 import { type PathConductor, pathConductors, type Resistances, resistances } from './resistance.ts';
 
 /** What the copper needs beside the text. */
@@ -67,7 +69,7 @@ export function geometryFigures(input: CopperInput): GeometryFigures {
       { lengths, areas, metal },
       (given) => metalVolume(winding, given.lengths, given.areas) * given.metal.density,
     ),
-    cageLayers: cageLayersOf(input, areas, radii),
+    cageLayers: cageLayersOf(input, radii),
   };
 }
 
@@ -105,21 +107,28 @@ function metalVolume(winding: Winding, lengths: BarLengths, areas: readonly numb
 }
 
 function cageLayersOf(
-  input: CopperInput,
-  areas: Figure<readonly number[]>,
+  { winding, specification }: CopperInput,
   radii: Figure<readonly number[]>,
 ): Figure<readonly CageLayer[]> {
-  const { winding, specification } = input;
   const bars = barsPerLayer(winding);
   const skew = (specification.layout?.skew.length ?? 0) > 0 ? [] : ['layout skew: 0 (default)'];
-  const layers = derive({ areas, radii, moments: barSecondMoments(specification, winding) }, (given) =>
-    bars.map((count, layer) => ({
-      bars: count,
-      radius: given.radii[layer]!,
-      area: given.areas[layer]!,
-      secondMoment: given.moments[layer]!,
-      lean: winding.lean[layer]!,
-    })),
+  const layers = derive(
+    { radii, sections: barSections(specification, winding), coating: barCoating(specification) },
+    (given) => {
+      const leaning = winding.lean.map((lean, layer) => ({
+        lean,
+        radius: given.radii[layer]!,
+        height: given.sections[layer]!.height + 2 * given.coating,
+      }));
+      const spans = radialSpans(leaning, winding.slots);
+      return leaning.map(({ lean, radius }, layer) => ({
+        bars: bars[layer]!,
+        radius,
+        section: given.sections[layer]!,
+        lean,
+        spans: spans[layer]!,
+      }));
+    },
   );
   return assuming(layers, ...skew);
 }

@@ -1,8 +1,10 @@
 import { ratedTorque } from '../analysis/emf/emf.ts';
 import { windingFactor } from '../analysis/factors.ts';
 import { derive, missing, orNull } from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
-import { cageStiffness, cageStress, layersCross } from './cage.ts';
+import { cageStiffness, cageStresses, layersCross } from './cage.ts';
+import { crossingLayers } from './cageFigures.ts';
 import { type CopperInput, type GeometryFigures, geometryFigures } from './geometryFigures.ts';
 
 /** What one lean of the bars gives and costs. Null where data lack. */
@@ -17,18 +19,26 @@ export interface LeanTradeRow {
   readonly resistanceRatio: number | null;
   /** Nm/rad; null where the layers do not cross. */
   readonly stiffness: number | null;
-  /** Pa, at the torque of the machine as it stands. */
+  /** Along the bars and by bending at their ends, Pa, at the torque of the machine as it stands. */
   readonly stress: number | null;
+  readonly bending: number | null;
 }
 
 const samples = 9;
 const mostSlots = 2;
 
+/** Whether bars lean, or could without a yoke in their way: between two gaps. */
+export function leanConcerns({ lean }: Winding, { machine }: Specification): boolean {
+  return machine?.gap?.value === 'both' || lean.some((each) => each !== 0);
+}
+
 /**
- * The trade of lean from straight bars to two slot pitches over the stack. Layers keep the sense in
- * which they lean; of a winding without lean the inner half leans one way and the outer the other.
+ * The trade of lean from straight bars to two slot pitches over the stack; empty where bars neither lean
+ * nor could. Layers keep the sense in which they lean; of a winding without lean the inner half leans
+ * one way and the outer the other.
  */
 export function leanTrade(input: CopperInput): readonly LeanTradeRow[] {
+  if (!leanConcerns(input.winding, input.specification)) return [];
   const senses = leanSenses(input.winding);
   const straight = atLean(input, senses, 0);
   const unskewed = factorOf({ ...straight.winding, rotorSkew: { angle: 0, steps: null } });
@@ -38,9 +48,13 @@ export function leanTrade(input: CopperInput): readonly LeanTradeRow[] {
     const slots = (mostSlots * index) / (samples - 1);
     const { figures, winding } = atLean(input, senses, slots);
     const parts = { layers: figures.cageLayers, stack: figures.stack, metal: figures.metal };
-    const cage = crosses
-      ? derive(parts, (given) => ({ ...given, elasticity: given.metal.elasticity }))
-      : missing('layout skew of crossing layers');
+    const cage = crosses ? derive(parts, (given) => given) : missing(crossingLayers);
+    const stresses = orNull(
+      derive({ cage, torque }, (given) => {
+        const { layers, stack, metal } = given.cage;
+        return cageStresses(layers, stack, metal, given.torque);
+      }),
+    );
     const factor = factorOf(winding);
     return {
       slots,
@@ -49,15 +63,12 @@ export function leanTrade(input: CopperInput): readonly LeanTradeRow[] {
       resistanceRatio: resistanceRatio(figures, straight.figures),
       stiffness: orNull(
         derive({ cage }, (given) => {
-          return cageStiffness(given.cage.layers, given.cage.stack, given.cage.elasticity).stiffness;
+          const { layers, stack, metal } = given.cage;
+          return cageStiffness(layers, stack, metal).stiffness;
         }),
       ),
-      stress: orNull(
-        derive({ cage, torque }, (given) => {
-          const { layers, stack, elasticity } = given.cage;
-          return cageStress(layers, stack, elasticity, given.torque);
-        }),
-      ),
+      stress: stresses?.axial ?? null,
+      bending: stresses?.bending ?? null,
     };
   });
 }

@@ -14,11 +14,12 @@ export interface Metal {
   readonly thermalConductivity: number;
   /** Modulus of elasticity, Pa. */
   readonly elasticity: number;
+  readonly poissonRatio: number;
 }
 
 /**
- * Annealed copper: 58 m/(ohm mm2), 0.00393 1/K, 8.89 g/cm3 after IEC 60028. Thermal conductivity and
- * elasticity from memory.
+ * Annealed copper: 58 m/(ohm mm2), 0.00393 1/K, 8.89 g/cm3 after IEC 60028. Thermal conductivity,
+ * elasticity and Poisson's ratio from memory.
  */
 export const copperMetal: Metal = {
   name: 'copper',
@@ -27,12 +28,13 @@ export const copperMetal: Metal = {
   density: 8890,
   thermalConductivity: 394,
   elasticity: 117e9,
+  poissonRatio: 0.34,
 };
 
 /**
  * Hard-drawn aluminium of 61 % of the conductivity of annealed copper: 0.028264 ohm mm2/m,
- * 0.00403 1/K, 2.703 g/cm3 after IEC 60889 (from memory). Thermal conductivity and elasticity from
- * memory.
+ * 0.00403 1/K, 2.703 g/cm3 after IEC 60889 (from memory). Thermal conductivity, elasticity and
+ * Poisson's ratio from memory.
  */
 export const aluminiumMetal: Metal = {
   name: 'aluminium',
@@ -41,6 +43,7 @@ export const aluminiumMetal: Metal = {
   density: 2703,
   thermalConductivity: 230,
   elasticity: 69e9,
+  poissonRatio: 0.34,
 };
 
 /** The metal of the bars; copper unless the text says otherwise. */

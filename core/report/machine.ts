@@ -1,4 +1,4 @@
-import type { LeanTradeRow } from '../copper/leanTrade.ts';
+import { type LeanTradeRow, leanConcerns } from '../copper/leanTrade.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
 import type { Facts } from '../facts/facts.ts';
 import { layerLetter } from '../winding/model.ts';
@@ -95,9 +95,9 @@ function reportedImpedances(
   );
 }
 
-/** What lean gives and costs, for windings whose bars lean. */
+/** What lean gives and costs, for windings whose bars lean or could. */
 export function leanTradeOf(facts: Facts): readonly LeanTradeRow[] {
-  return facts.winding.lean.some((lean) => lean !== 0) ? facts.copperCurves().leanTrade : [];
+  return leanConcerns(facts.winding, facts.specification) ? facts.copperCurves().leanTrade : [];
 }
 
 function copied<T>(values: readonly T[] | null): T[] | null {

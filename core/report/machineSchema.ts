@@ -106,6 +106,7 @@ export const copperSchema = z.strictObject({
     stiffness: figure('Torsional, crossed bars, Nm/rad'),
     straight: figure('Torsional, straight clamped bars, Nm/rad'),
     stress: figure('Axial, at the torque, Pa'),
+    bending: figure('At the clamped ends, at the torque, beside the axial stress, Pa'),
     leanTrade: z.array(
       z.strictObject({
         slots: known('Lean over the stack in slot pitches'),
@@ -113,7 +114,8 @@ export const copperSchema = z.strictObject({
         barLength: figure('Mean whole bar, m'),
         resistanceRatio: figure('Against straight bars'),
         stiffness: figure('Nm/rad'),
-        stress: figure('Pa'),
+        stress: figure('Axial, Pa'),
+        bending: figure('At the clamped ends, Pa'),
       }),
     ),
   }),

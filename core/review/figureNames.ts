@@ -47,6 +47,7 @@ const names: Readonly<Record<string, string>> = {
   'copper.heat.rise': 'temperature rise along a bar',
   'copper.heat.endShare': 'share of the heat that leaves by the ends',
   'copper.cage.straight': 'stiffness of straight bars',
+  'copper.cage.bending': 'bending stress at the ends of the bars',
 };
 
 /** Its words; of a figure of one layer with the layer: `AC ratio, layer a`. */

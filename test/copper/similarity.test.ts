@@ -144,6 +144,7 @@ const powers: Readonly<Record<string, number>> = {
   'copper.cage.straight': 3,
   // Torque ~ flux x current = s^4, over K ~ s^3, times r/l.
   'copper.cage.stress': 1,
+  'copper.cage.bending': 1,
   'emf.frequency': -2,
   'emf.phaseVoltage': 0,
   'emf.lineVoltage': 0,

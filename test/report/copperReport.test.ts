@@ -124,9 +124,10 @@ describe('cages', () => {
   it('the trade of the lean is in the report, the skew of the rotor within', () => {
     const skewed = crossedDrive.replace('  slots 48', '  slots 48\n  rotor-skew 7.5 deg');
     expect(study(ferryDrive).report().copper!.cage.leanTrade).toEqual([]);
-    const { leanTrade, stiffness } = study(skewed).report().copper!.cage;
+    const { leanTrade, stiffness, straight } = study(skewed).report().copper!.cage;
     expect(leanTrade.map(({ slots }) => slots)).toEqual([0, 0.25, 0.5, 0.75, 1, 1.25, 1.5, 1.75, 2]);
     expect(leanTrade[4]!.stiffness! / stiffness!).toBeCloseTo(1, 9);
+    expect(leanTrade[0]!.stiffness! / straight!).toBeCloseTo(1, 9);
     const sinc = (x: number) => (x === 0 ? 1 : Math.sin(x) / x);
     leanTrade.forEach(({ slots, skewFactor }) => {
       // Half of the layers leans with the rotor's one slot pitch of skew, half against it; 30 edeg a slot.

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { roundedArea, roundedSecondMoment } from '../../core/sizes/section.ts';
+import { rectangleTorsion, roundedArea, roundedSecondMoment } from '../../core/sizes/section.ts';
 import { examine, ferryDrive, withLine } from '../copper/machines.ts';
 
 /** Width of the rounded bar at a height above its middle, for sums over thin strips. */
@@ -68,5 +68,38 @@ describe('slot fill', () => {
     const [room] = examine(ferryDrive).copper.section.spareRoom;
     expect(room!.width).toBeCloseTo(4.6e-3 - 0.5e-3 - 3.78e-3, 12);
     expect(room!.height).toBeCloseTo(15.2e-3 - 1e-3 - 0.25e-3 - 4 * 3.18e-3, 12);
+  });
+});
+
+// Timoshenko and Goodier, Theory of Elasticity, table for rectangular bars (from memory); recomputed below.
+const torsionTable: readonly (readonly [ratio: number, printed: number])[] = [
+  [1, 0.1406],
+  [1.2, 0.1661],
+  [1.5, 0.1958],
+  [2, 0.229],
+  [2.5, 0.249],
+  [3, 0.263],
+  [4, 0.281],
+  [5, 0.291],
+  [10, 0.312],
+];
+
+/** J/(w h^3) of a rectangle w by h, by the series of Saint-Venant's torsion. */
+function torsionSeries(ratio: number): number {
+  let sum = 0;
+  for (let n = 1; n < 200; n += 2) sum += Math.tanh((n * Math.PI * ratio) / 2) / n ** 5;
+  return (1 - ((192 / Math.PI ** 5) * sum) / ratio) / 3;
+}
+
+describe('torsion constant of a bar', () => {
+  it.each(torsionTable)('sides %d to 1: %d within half a percent', (ratio, printed) => {
+    expect(torsionSeries(ratio)).toBeCloseTo(printed, 3);
+    expect(Math.abs(rectangleTorsion(ratio, 1) / ratio / torsionSeries(ratio) - 1)).toBeLessThan(0.005);
+    expect(rectangleTorsion(1, ratio)).toBe(rectangleTorsion(ratio, 1));
+  });
+
+  it('of 5 x 3.6 and 5 x 4 mm, in mm4 (own, against the series)', () => {
+    expect(rectangleTorsion(5, 3.6)).toBeCloseTo(43.278, 3);
+    expect(rectangleTorsion(5, 4)).toBeCloseTo(54.7417, 4);
   });
 });

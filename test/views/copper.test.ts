@@ -53,6 +53,16 @@ test('an empty text draws nothing but what it needs', () => {
   const picture = draw(generated({ slots: 12, poles: 10, layers: 2, span: 1 }), '');
   expect(textOf(picture, 'ac-layers-chart-needs').text).toContain('bar height');
   expect(textOf(picture, 'heat-chart-needs').text).toContain('machine end-temperature');
+});
+
+test('charts about lean stand only where bars lean or could: between two gaps', () => {
+  const straight = generated({ slots: 48, poles: 8, layers: 4, span: 6 });
+  const leanIds = (picture: Picture) =>
+    textsOf(picture).flatMap(({ id }) => (id.startsWith('lean-') ? [id] : []));
+  expect(leanIds(draw(straight, drum))).toContain('lean-stiffness-title');
+  expect(leanIds(draw(straight, drum.replace('gap both', 'gap inner')))).toEqual([]);
+  expect(leanIds(draw(straight, ''))).toEqual([]);
+  const picture = draw(leaning(), '');
   expect(textOf(picture, 'lean-stiffness-chart-needs').text).toContain('bar width');
 });
 
@@ -134,7 +144,8 @@ test('lean: every quantity starts from straight bars; missing ones are left out'
     barLength: 0.2 + 0.001 * slots,
     resistanceRatio: slots === 1 ? null : 1 + 0.005 * slots,
     stiffness: 2.5e5 * slots,
-    stress: slots === 0 ? Infinity : 4e6 / slots,
+    stress: slots === 1 ? null : 4e6 * slots,
+    bending: 3e6 + 1e6 * slots,
   }));
   const cost = pictureOf(leanCostChart(rows, 1, place));
   const valueAt = valuesAtHeight(cost, 'lean-cost');
@@ -147,6 +158,9 @@ test('lean: every quantity starts from straight bars; missing ones are left out'
     valuesAtHeight(gives, 'lean-stiffness')(pathOf(gives, 'lean-stiffness-cage').parts[0]![5]!),
   ).toBeCloseTo(500, 4);
   const stress = pictureOf(leanStressChart(rows, 0, place));
-  expect(pathOf(stress, 'lean-stress-bars').parts[0]).toHaveLength(4);
+  const stressAt = valuesAtHeight(stress, 'lean-stress');
+  expect(pathOf(stress, 'lean-stress-axial').parts[0]).toHaveLength(4);
+  expect(stressAt(pathOf(stress, 'lean-stress-axial').parts[0]![3]!)).toBeCloseTo(8, 6);
+  expect(stressAt(pathOf(stress, 'lean-stress-bending').parts[0]![1]!)).toBeCloseTo(3, 6);
   expect(textsOf(stress).some(({ id }) => id.includes('mark'))).toBe(false);
 });

@@ -78,6 +78,12 @@ const copperFigures: readonly ShownFigure[] = [
     factor: 1e3,
   },
   { path: 'copper.cage.stress', label: 'axial stress of a bar at the torque', unit: 'MPa', factor: 1e6 },
+  {
+    path: 'copper.cage.bending',
+    label: 'bending stress at the ends of a bar, to be added',
+    unit: 'MPa',
+    factor: 1e6,
+  },
 ];
 
 /** EMF, torque and inductances, or what is missing for them. */
@@ -138,8 +144,16 @@ function leanText(rows: readonly LeanTradeRow[]): string {
   const shown = (value: number | null, factor: number, digits: number) =>
     value === null ? '–' : fixed(value / factor, digits);
   const table = markdownTable(
-    ['lean in slots', 'skew factor', 'bar length mm', 'resistance', 'stiffness kNm/rad', 'stress MPa'],
-    ['right', 'right', 'right', 'right', 'right', 'right'],
+    [
+      'lean in slots',
+      'skew factor',
+      'bar length mm',
+      'resistance',
+      'stiffness kNm/rad',
+      'axial stress MPa',
+      'bending stress MPa',
+    ],
+    ['right', 'right', 'right', 'right', 'right', 'right', 'right'],
     rows.map((row) => [
       fixed(row.slots, 2),
       shown(row.skewFactor, 1, 4),
@@ -147,7 +161,8 @@ function leanText(rows: readonly LeanTradeRow[]): string {
       shown(row.resistanceRatio, 1, 4),
       shown(row.stiffness, 1e3, 2),
       shown(row.stress, 1e6, 3),
+      shown(row.bending, 1e6, 3),
     ]),
   );
-  return `What the lean gives and costs, each layer leaning as far in its own sense; the skew factor holds the rotor's skew too; stiffness without insulation, joints, fatigue, buckling and unbalanced pull:\n\n${table}`;
+  return `What the lean gives and costs, each layer leaning as far in its own sense; the skew factor holds the rotor's skew too; stiffness between rigid rings, without insulation, joints, fatigue, buckling and unbalanced pull:\n\n${table}`;
 }

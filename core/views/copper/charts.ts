@@ -181,23 +181,40 @@ export function leanStiffnessChart(
   return [...items, ...drawPresent('lean-stiffness', frame, present)];
 }
 
-/** Stress in the bars at the machine's torque over the lean in slot pitches; straight bars carry none along. */
+/** Stresses of the bars at the machine's torque over the lean in slot pitches. */
 export function leanStressChart(
   rows: readonly LeanTradeRow[],
   present: number | null,
   place: ChartPlace,
 ): readonly Primitive[] {
-  const points = pointsOf(rows, ({ slots, stress }) =>
-    stress === null || slots === 0 ? null : stress / 1e6,
-  );
+  const stressOf = (read: (row: LeanTradeRow) => number | null) =>
+    pointsOf(rows, (row) => {
+      const stress = read(row);
+      return stress === null ? null : stress / 1e6;
+    });
   const { items, frame } = drawLines({
     id: 'lean-stress',
     ...place,
     title: 'Stress at the machine\u2019s torque',
-    series: [{ id: 'bars', name: '', role: 'curve', marker: 'triangle', points }],
+    series: [
+      {
+        id: 'axial',
+        name: 'along the bars',
+        role: 'curve',
+        marker: 'triangle',
+        points: stressOf(({ stress }) => stress),
+      },
+      {
+        id: 'bending',
+        name: 'bending at the ends',
+        role: 'second-curve',
+        marker: 'square',
+        points: stressOf(({ bending }) => bending),
+      },
+    ],
     x: { from: 0 },
     xName: 'lean over the stack in slot pitches',
-    yName: 'stress along the bars in MPa',
+    yName: 'stress of the bars in MPa',
   });
   return [...items, ...drawPresent('lean-stress', frame, present)];
 }

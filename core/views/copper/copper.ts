@@ -97,9 +97,9 @@ function cellsOf({ winding, result, curves, frequency }: CopperViewInput): reado
   const { acRatio, heat, leanTrade } = curves;
   const present = presentLean(winding);
   const anyCost = leanTrade.some(({ skewFactor }) => skewFactor !== null);
-  const anyStress = leanTrade.some(({ slots, stress }) => slots > 0 && stress !== null);
+  const anyStress = leanTrade.some(({ stress }) => stress !== null);
   const anyStiffness = leanTrade.some(({ stiffness }) => stiffness !== null);
-  return [
+  const cells: readonly Cell[] = [
     {
       id: 'ac-layers-chart',
       title: 'AC resistance by layers',
@@ -118,6 +118,10 @@ function cellsOf({ winding, result, curves, frequency }: CopperViewInput): reado
       draw: heat && ((place) => heatChart(heat.samples, heat.layer, place)),
       quantities: ['copper.heat.rise'],
     },
+  ];
+  if (leanTrade.length === 0) return cells;
+  return [
+    ...cells,
     {
       id: 'lean-cost-chart',
       title: 'What lean costs',
