@@ -90,6 +90,7 @@ export function outputFormat<Ending extends string>(
   endings: readonly Ending[],
   input: string,
 ): Ending | null {
+  if (output === '-') throw new UsageError('--output -: leave --output out to write to standard output.');
   const destination = destinationOf(output);
   const ending = endings.find((one) => output.toLowerCase().endsWith(`.${one}`));
   if (ending === undefined && destination.kind === 'file') {

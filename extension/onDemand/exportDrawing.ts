@@ -20,6 +20,12 @@ export async function exportDrawing(exporting: Exporting, uri: unknown): Promise
     title: l10n.t('Export drawing'),
   });
   if (target === undefined) return;
+  if (/\.winding$/i.test(target.path)) {
+    window.showErrorMessage(
+      l10n.t('A drawing cannot replace a winding. Choose a name that ends with .{0}.', format),
+    );
+    return;
+  }
   const written = target.path.split('/').at(-1) ?? name;
   await runExport(
     exporting,

@@ -1,6 +1,7 @@
-import { l10n, Uri, window, workspace } from 'vscode';
+import { l10n, Uri, window } from 'vscode';
 import { type Exporting, folderOf, runExport, stemOf, windingToExport } from './exporting.ts';
 import { packageFiles, scheduleFiles } from './packageFiles.ts';
+import { isThere } from './writeFiles.ts';
 
 /** Asks for a folder and writes every schedule into it as CSV. */
 export async function exportSchedules(exporting: Exporting, uri: unknown): Promise<void> {
@@ -31,7 +32,8 @@ export async function exportPackage(exporting: Exporting, uri: unknown): Promise
   if (!document || !parent) return;
   const stem = stemOf(document);
   const folder = Uri.joinPath(parent, `${stem}-handover`);
-  if ((await isThere(folder)) && !(await mayReplace(`${stem}-handover`))) return;
+  // What cannot be looked at is told when it is written to.
+  if ((await isThere(folder).catch(() => false)) && !(await mayReplace(`${stem}-handover`))) return;
   await runExport(
     exporting,
     document,
@@ -53,15 +55,6 @@ async function pickedFolder(defaultUri: Uri, openLabel: string): Promise<Uri | n
     title: openLabel,
   });
   return picked?.[0] ?? null;
-}
-
-async function isThere(uri: Uri): Promise<boolean> {
-  try {
-    await workspace.fs.stat(uri);
-    return true;
-  } catch {
-    return false;
-  }
 }
 
 async function mayReplace(name: string): Promise<boolean> {

@@ -16,6 +16,7 @@ import { chosenWinding, fileName } from '../windingDocument.ts';
 import { type Drawable, isDrawable } from './drawingFiles.ts';
 import type { NamedFile } from './packageFiles.ts';
 import { settledStudy } from './settled.ts';
+import { writeFiles } from './writeFiles.ts';
 
 /** What an export works with. */
 export interface Exporting {
@@ -50,7 +51,7 @@ export interface Work {
 
 /**
  * Makes files under a progress notice with a way to cancel, writes them, and offers to open the result. A
- * cancelled or failed export has written nothing before all files were made.
+ * cancelled or failed export leaves no file of its own and every old one as it was, or says what it left.
  */
 export async function runExport(
   { studies }: Exporting,
@@ -71,8 +72,8 @@ export async function runExport(
         if (!isDrawable(study)) return null;
         const made = await make({ study, advance: advanceBy(progress, token) });
         if (token.isCancellationRequested) throw new CancellationError();
-        await workspace.fs.createDirectory(folder);
-        for (const { name, bytes } of made) await workspace.fs.writeFile(Uri.joinPath(folder, name), bytes);
+        for (const { name } of made) refuseSource(document, Uri.joinPath(folder, name));
+        await writeFiles(folder, made);
         return made;
       },
     );
@@ -84,6 +85,15 @@ export async function runExport(
     const reason = error instanceof Error ? error.message : String(error);
     window.showErrorMessage(l10n.t('The export failed: {0}', reason));
   }
+}
+
+/** Throws where an export would replace the text it is made from, which is its writer's to change. */
+function refuseSource({ uri }: TextDocument, target: Uri): void {
+  // Where large and small letters are different files, refusing one too many does no harm.
+  if (uri.toString().toLowerCase() === target.toString().toLowerCase())
+    throw new Error(
+      l10n.t('{0} is the winding itself. Choose another place.', uri.path.split('/').at(-1) ?? ''),
+    );
 }
 
 function advanceBy(progress: Progress<{ message?: string; increment?: number }>, token: CancellationToken) {

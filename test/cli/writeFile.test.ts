@@ -255,6 +255,15 @@ describe('--output', () => {
     expect(read('other.winding')).toBe(cleanWinding);
   });
 
+  it('is no dash: standard output needs no option', async () => {
+    writeFileSync(at('pump.winding'), cleanWinding);
+    const ended = await call('report', at('pump.winding'), '--output', '-');
+    expect(ended).toMatchObject({ exitCode: 2, output: '' });
+    expect(ended.complaints).toBe(
+      'slotwright: --output -: leave --output out to write to standard output.\n',
+    );
+  });
+
   it('is given once', async () => {
     writeFileSync(at('pump.winding'), cleanWinding);
     const places = ['--output', at('a.csv'), '--output', at('b.csv')];

@@ -89,6 +89,17 @@ describe('exports in the web host', () => {
     await openFile(page, 'manifest.json');
     await page.locator('.editor-instance .view-line').filter({ hasText: 'slotwright-manifest/1' }).waitFor();
   });
+
+  test('the package again, over the one that is there, with nothing unfinished left beside it', async () => {
+    await runCommand(page, 'Notifications: Clear All Notifications');
+    await page.locator('.tab[data-resource-name="first.winding"]').click();
+    await runCommand(page, 'Slotwright: Export Handover Package...');
+    await accept('OK');
+    await page.locator('.monaco-dialog-box').getByRole('button', { name: 'Replace' }).click();
+    await notification('Wrote the handover package first-handover: 11 files.').waitFor();
+    await file('manifest.json').waitFor();
+    expect(await files().filter({ hasText: '.tmp' }).count()).toBe(0);
+  });
 });
 
 describe('the language in a real editor', () => {

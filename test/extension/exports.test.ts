@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { study } from '../../core/study.ts';
 import { readPdf } from '../picture/readPdf.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
-import { editorState, openStubDocument, Uri } from './vscodeStub.ts';
+import { editorState, FileSystemError, openStubDocument, Uri } from './vscodeStub.ts';
 
 let end: () => void;
 beforeEach(() => {
@@ -181,5 +181,133 @@ describe('the handover package', () => {
     await run('exportPackage');
     expect(editorState.files.size).toBe(0);
     expect(editorState.errors).toHaveLength(1);
+  });
+});
+
+describe('an export that cannot be written', () => {
+  const folder = 'memory:/shop/pump-handover';
+  const full = new FileSystemError('Unknown', 'no space left on device');
+
+  /** Exports the package over one that is there already, while calls fail as planned. */
+  async function replaced(failing: typeof editorState.failing) {
+    openStubDocument('pump.winding', soundText);
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    await run('exportPackage');
+    for (const address of editorState.files.keys()) editorState.files.set(address, old(address));
+    editorState.failing = failing;
+    editorState.answers.push([Uri.parse('memory:/shop')], 'Replace');
+    await run('exportPackage');
+  }
+  const old = (address: string) => new TextEncoder().encode(`old ${address}`);
+  /** Names of the files that are not what they were, and what they hold. */
+  const changed = () =>
+    [...editorState.files]
+      .filter(([address, bytes]) => new TextDecoder().decode(bytes) !== `old ${address}`)
+      .map(([address]) => address.slice(folder.length + 1));
+  /** Fails calls of these kinds to files with this ending: the nth of them, and so many in all. */
+  const failingFrom = (nth: number, count: number, kinds: readonly string[], ending: string) => {
+    let calls = 0;
+    return (call: string, uri: Uri) => {
+      if (!kinds.includes(call) || !uri.toString().endsWith(ending)) return;
+      calls++;
+      if (calls >= nth && calls < nth + count) throw full;
+    };
+  };
+
+  test.each([
+    ['the disk is full at the first file', failingFrom(1, 1, ['writeFile'], '.tmp')],
+    ['the disk is full at the last file', failingFrom(11, 1, ['writeFile'], '.tmp')],
+    [
+      'the last file can neither take its place nor be written',
+      failingFrom(1, 2, ['rename', 'writeFile'], '/manifest.json'),
+    ],
+  ])('where %s, leaves every old file as it was', async (_, failing) => {
+    await replaced(failing);
+    expect(changed()).toEqual([]);
+    expect(editorState.files.size).toBe(11);
+    expect(editorState.errors).toEqual([
+      'The export failed: Unknown: no space left on device. No file was changed.',
+    ]);
+  });
+
+  test('leaves neither files nor a folder where there was none', async () => {
+    for (const place of ['.tmp', '/pump-report.md']) {
+      end();
+      end = activateOnStub();
+      openStubDocument('pump.winding', soundText);
+      editorState.answers.push([Uri.parse('memory:/shop')]);
+      editorState.failing = (call, uri) => {
+        if (call !== 'delete' && call !== 'stat' && uri.toString().endsWith(place)) throw full;
+      };
+      await run('exportPackage');
+      expect([...editorState.files.keys(), ...editorState.folders]).toEqual([]);
+      expect(editorState.errors).toEqual([
+        'The export failed: Unknown: no space left on device. No file was changed.',
+      ]);
+    }
+  });
+
+  test('says exactly what it left where nothing can be put back', async () => {
+    let broken = false;
+    await replaced((call, uri) => {
+      broken ||= call === 'rename' && uri.toString().endsWith('/pump-slots.csv');
+      if (broken) throw full;
+    });
+    const [said, unfinished] = editorState.errors[0]!.split(' To be deleted: ');
+    expect(said).toBe(
+      'The export failed: Unknown: no space left on device. Written all the same: pump.winding, pump-sheets.pdf, pump-layout.dxf. Cut off: pump-slots.csv.',
+    );
+    const temporaries = changed().filter((name) => name.endsWith('.tmp'));
+    expect(unfinished!.replace(/\.$/, '').split(', ').sort()).toEqual(temporaries.sort());
+    expect(text(`${folder}/pump.winding`)).toBe(soundText);
+    const left = changed().filter((name) => !name.endsWith('.tmp'));
+    expect(left.sort()).toEqual(['pump-layout.dxf', 'pump-sheets.pdf', 'pump-slots.csv', 'pump.winding']);
+  });
+
+  test('writes where a file system renames nothing, and through links', async () => {
+    openStubDocument('pump.winding', soundText);
+    editorState.failing = (call) => {
+      if (call === 'rename') throw new FileSystemError('Unavailable', 'no rename here');
+    };
+    editorState.answers.push([Uri.parse('memory:/lists')]);
+    await run('exportSchedules');
+    expect(editorState.errors).toEqual([]);
+    expect([...editorState.files.keys()].filter((name) => name.endsWith('.tmp'))).toEqual([]);
+    expect(text('memory:/lists/pump-slots.csv')).toMatch(/^slot,/);
+    editorState.failing = () => undefined;
+    editorState.files.set('memory:/lists/pump-slots.csv', old('x'));
+    editorState.links.add('memory:/lists/pump-slots.csv');
+    editorState.answers.push([Uri.parse('memory:/lists')]);
+    await run('exportSchedules');
+    expect(text('memory:/lists/pump-slots.csv')).toMatch(/^slot,/);
+    expect([...editorState.links]).toEqual(['memory:/lists/pump-slots.csv']);
+  });
+
+  test('a drawing is no winding, and no export replaces the winding it is made from', async () => {
+    const pump = openStubDocument('shop/pump-handover/pump.winding', soundText);
+    editorState.answers.push(item('layout'), item('svg'), () => pump.uri);
+    await run('exportDrawing');
+    expect(editorState.errors).toEqual([
+      'A drawing cannot replace a winding. Choose a name that ends with .svg.',
+    ]);
+    editorState.answers.push([Uri.parse('memory:/shop')], 'Replace');
+    await run('exportPackage');
+    expect(editorState.errors.at(-1)).toBe(
+      'The export failed: pump.winding is the winding itself. Choose another place.',
+    );
+    expect(editorState.files.size).toBe(0);
+  });
+
+  test('a folder in the way and a place that takes no files are told', async () => {
+    openStubDocument('pump.winding', soundText);
+    editorState.folders.add('memory:/lists').add('memory:/lists/pump-bars.csv');
+    editorState.answers.push([Uri.parse('memory:/lists')], [Uri.parse('frozen:/lists')]);
+    await run('exportSchedules');
+    await run('exportSchedules');
+    expect(editorState.errors).toEqual([
+      'The export failed: pump-bars.csv is a folder, not a file. No file was changed.',
+      'The export failed: Files cannot be written there. Choose another folder.',
+    ]);
+    expect(editorState.files.size).toBe(0);
   });
 });

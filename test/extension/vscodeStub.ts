@@ -143,6 +143,18 @@ export class FoldingRange {
 }
 
 export class CancellationError extends Error {}
+export const FileType = { Unknown: 0, File: 1, Directory: 2, SymbolicLink: 64 };
+export const FilePermission = { Readonly: 1 };
+
+export class FileSystemError extends Error {
+  constructor(
+    readonly code: string,
+    about: string,
+  ) {
+    super(`${code}: ${about}`);
+  }
+}
+
 export const ProgressLocation = { Notification: 15 };
 
 export class TabInputTextDiff {
@@ -300,6 +312,11 @@ interface EditorState {
   readonly answers: unknown[];
   /** Files by address; what the extension writes stands here. */
   readonly files: Map<string, Uint8Array>;
+  /** Addresses of folders made by the extension, and of files that are links. */
+  readonly folders: Set<string>;
+  readonly links: Set<string>;
+  /** Throws where a call to the file system is to fail. */
+  failing: (call: 'stat' | 'createDirectory' | 'writeFile' | 'rename' | 'delete', uri: Uri) => void;
   /** Commands of the editor that were run. */
   readonly executed: (readonly unknown[])[];
   /** Other extensions by name. */
@@ -328,6 +345,9 @@ export const editorState: EditorState = {
   shown: [],
   answers: [],
   files: new Map(),
+  folders: new Set(),
+  links: new Set(),
+  failing: () => undefined,
   executed: [],
   extensions: new Map(),
   activeTab: undefined,
@@ -364,8 +384,17 @@ export function resetStub(): void {
   editorState.visible = [];
   editorState.activeTab = undefined;
   editorState.progress = () => false;
-  const { diagnostics, commands: known, serializers, files, extensions: others } = editorState;
-  for (const map of [diagnostics, known, serializers, files, others]) map.clear();
+  editorState.failing = () => undefined;
+  const {
+    diagnostics,
+    commands: known,
+    serializers,
+    files,
+    folders,
+    links,
+    extensions: others,
+  } = editorState;
+  for (const map of [diagnostics, known, serializers, files, folders, links, others]) map.clear();
   const { formatters, actions, panels, information, errors, shown, answers, executed } = editorState;
   for (const list of [formatters, actions, panels, information, errors, shown, answers, executed])
     list.length = 0;
@@ -429,16 +458,48 @@ export const workspace = {
   asRelativePath: ({ path }: Uri) => path.replace(/^\//, ''),
   findFiles: async () => editorState.documents.map(({ uri }) => uri),
   fs: {
+    isWritableFileSystem: (scheme: string) => (scheme === 'frozen' ? false : undefined),
     stat: async (uri: Uri) => {
+      editorState.failing('stat', uri);
       const address = uri.toString();
-      const there = [...editorState.files.keys()].some(
-        (file) => file === address || file.startsWith(`${address}/`),
-      );
-      if (!there) throw new Error(`No file ${address}`);
+      const { files, folders, links } = editorState;
+      if (folders.has(address)) return { type: FileType.Directory };
+      if (files.has(address))
+        return { type: links.has(address) ? FileType.File | FileType.SymbolicLink : FileType.File };
+      throw new FileSystemError('FileNotFound', address);
     },
-    createDirectory: async () => undefined,
+    readFile: async (uri: Uri) => {
+      const content = editorState.files.get(uri.toString());
+      if (content === undefined) throw new FileSystemError('FileNotFound', uri.toString());
+      return content;
+    },
+    createDirectory: async (uri: Uri) => {
+      editorState.failing('createDirectory', uri);
+      editorState.folders.add(uri.toString());
+    },
+    // As on a disk: an old file is emptied first.
     writeFile: async (uri: Uri, bytes: Uint8Array) => {
+      editorState.files.set(uri.toString(), new Uint8Array());
+      editorState.failing('writeFile', uri);
       editorState.files.set(uri.toString(), bytes);
+    },
+    // As the editor does it: an old file is deleted first.
+    rename: async (from: Uri, to: Uri, { overwrite }: { readonly overwrite: boolean }) => {
+      const { files, links } = editorState;
+      if (files.has(to.toString()) && !overwrite) throw new FileSystemError('FileExists', to.toString());
+      files.delete(to.toString());
+      links.delete(to.toString());
+      editorState.failing('rename', to);
+      files.set(to.toString(), files.get(from.toString())!);
+      files.delete(from.toString());
+    },
+    delete: async (uri: Uri) => {
+      editorState.failing('delete', uri);
+      const { files, folders } = editorState;
+      if ([...files.keys()].some((file) => file.startsWith(`${uri}/`)))
+        throw new FileSystemError('Unknown', `${uri} is not empty`);
+      if (!files.delete(uri.toString()) && !folders.delete(uri.toString()))
+        throw new FileSystemError('FileNotFound', uri.toString());
     },
   },
   get textDocuments() {
