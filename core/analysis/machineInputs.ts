@@ -7,6 +7,7 @@ import type {
   Specification,
 } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
+import { outsideDiameter } from './outsideDiameter.ts';
 
 export type GapSide = 'inner' | 'outer';
 
@@ -17,12 +18,12 @@ export function gapSides(specification: Specification): Figure<readonly GapSide[
   return known<readonly GapSide[]>(gap === 'both' ? ['inner', 'outer'] : [gap]);
 }
 
-/** Stator diameter at a gap, m. */
+/** Stator diameter at a gap, m; the outer of two gaps lies where bore and slots put it unless the text says where. */
 export function gapDiameter(specification: Specification, side: GapSide): Figure<number> {
-  return side === 'inner' ? machineValue(specification, 'bore') : machineValue(specification, 'outside');
+  return side === 'inner' ? machineValue(specification, 'bore') : outsideDiameter(specification);
 }
 
-type PlainWord = 'bore' | 'outside' | 'stack' | 'flux' | 'current' | 'windingTemperature' | 'endTemperature';
+type PlainWord = 'bore' | 'stack' | 'flux' | 'current' | 'windingTemperature' | 'endTemperature';
 
 /** A plain number of the machine block: meters, webers, amperes, degrees Celsius. */
 export function machineValue(specification: Specification, key: PlainWord): Figure<number> {

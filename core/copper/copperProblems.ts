@@ -1,4 +1,5 @@
-import { gapDiameter, gapSides } from '../analysis/machineInputs.ts';
+import { gapDiameter } from '../analysis/machineInputs.ts';
+import { outsideFromSlots } from '../analysis/outsideDiameter.ts';
 import { derive, type Figure } from '../figures/figure.ts';
 import type { Range } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
@@ -82,7 +83,7 @@ export function buildProblems(
     ...fillProblems(specification, winding, figures.areas),
     ...pitchProblems(specification, winding, figures.radii),
     ...bendProblems(specification, winding, figures.radii),
-    ...diameterProblems(specification, winding),
+    ...diameterProblems(specification),
     ...radiusProblems(specification, figures.lengths),
   ];
 }
@@ -190,27 +191,21 @@ function bendProblems(
   return problems;
 }
 
-function diameterProblems(specification: Specification, winding: Winding): BuildProblem[] {
-  const sides = gapSides(specification);
-  const rows = slotRows(specification, winding);
+function diameterProblems(specification: Specification): BuildProblem[] {
   const outside = specification.machine?.outside;
-  if (!sides.known || sides.value.length < 2 || !rows.known || !outside) return [];
-  const first = rows.value[0]!;
-  const last = rows.value.at(-1)!;
-  const depths = rows.value.map((row) => row.slot?.depth?.value);
-  const openings = [first.slot?.openingHeight?.value, last.slot?.openingHeight?.value];
+  if (specification.machine?.gap?.value !== 'both' || !outside) return [];
+  const fromSlots = outsideFromSlots(specification);
   const bore = gapDiameter(specification, 'inner');
-  if (!bore.known || [...depths, ...openings].some((length) => length === undefined)) return [];
-  const build = [...depths, ...openings].reduce<number>((sum, length) => sum + length!, 0);
-  const outsideFromSlots = bore.value + 2 * build;
-  if (Math.abs(outsideFromSlots - outside.value) <= 1e-6 + 1e-4 * outside.value) return [];
+  if (!fromSlots.known || !bore.known) return [];
+  const outsideFrom = fromSlots.value;
+  if (Math.abs(outsideFrom - outside.value) <= 1e-6 + 1e-4 * outside.value) return [];
   return [
     {
       kind: 'diameters-disagree',
       range: outside.statement,
       bore: bore.value,
       outside: outside.value,
-      outsideFromSlots,
+      outsideFromSlots: outsideFrom,
     },
   ];
 }

@@ -1,3 +1,5 @@
+import { outsideDiameter } from '../analysis/outsideDiameter.ts';
+import { orNull } from '../figures/figure.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 
@@ -47,13 +49,14 @@ export function gapOpenings(specification: Specification): {
   const { machine } = specification;
   const gap = machine?.gap?.value ?? 'inner';
   const inner = opening(slotOfLayer(specification, 0)?.opening?.value, machine?.bore?.value);
-  const last = specification.slots[specification.slots.length - 1];
-  const outer = opening(last?.opening?.value, machine?.outside?.value);
+  const highest = (slot: SlotSpecification) => Math.max(...slot.layers.map(({ layer }) => layer));
+  const outermost = [...specification.slots].sort((a, b) => highest(b) - highest(a))[0];
+  const outer = opening(outermost?.opening?.value, orNull(outsideDiameter(specification)));
   return gap === 'outer'
     ? { first: outer, second: null }
     : { first: inner, second: gap === 'both' ? outer : null };
 }
 
-function opening(width: number | undefined, diameter: number | undefined): GapOpening | null {
-  return width === undefined || diameter === undefined ? null : { width, diameter };
+function opening(width: number | undefined, diameter: number | null | undefined): GapOpening | null {
+  return width === undefined || diameter == null ? null : { width, diameter };
 }

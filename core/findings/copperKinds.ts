@@ -1,7 +1,7 @@
 import { findingKind } from '../language/finding.ts';
-import { listed } from '../language/lists.ts';
 import { percent, significant } from '../language/numbers.ts';
 import { layerLetter } from '../winding/model.ts';
+import { needsInWords } from './needWords.ts';
 
 const millimeters = (meters: number) => `${significant(meters * 1000, 4)} mm`;
 const letters = (layers: readonly number[]) => layers.map(layerLetter).join(' ');
@@ -119,7 +119,7 @@ export const insulationNotChecked = findingKind<{ needs: readonly string[]; reas
   severity: 'warning',
   help: 'The voltages between bars in volts follow from the paths and from the rated voltage or the no-load EMF; without them the insulation is not checked.',
   message: ({ needs, reason }) =>
-    `The insulation is not checked against this voltage: ${reason ?? `it needs ${listed(needs.map((need) => `'${need}'`))}`}.`,
+    `The insulation is not checked against this voltage: ${reason ?? `it needs ${needsInWords(needs)}`}.`,
 });
 
 export const setsAtOnePotential = findingKind<{ common: string; share: number; bars: string }>({

@@ -1,9 +1,9 @@
 import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
-import { listed } from '../language/lists.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
 import type { RequiredLimit, Specification } from '../language/specification/specification.ts';
 import { unitNamed, unitNames } from '../language/vocabulary/units.ts';
+import { needsInWords } from './needWords.ts';
 import { limitOrder, type QuantityValue, quantityValue } from './quantities.ts';
 
 /** One acceptance limit and how the winding stands to it. */
@@ -98,21 +98,6 @@ function reasonForNoWinding({ machine, layout, connect, broken }: Specification)
   return needs.length > 0 && !broken.some(({ block }) => block !== 'require' && block !== 'sheet')
     ? `it needs ${needsInWords(needs)}`
     : 'there is no slot table; the other errors say why';
-}
-
-/** `'slot width' and 'bar height'`, choices word by word: `'connect star', 'delta' or 'open'`. */
-function needsInWords(needs: readonly string[]): string {
-  return listed(needs.map(needInWords));
-}
-
-function needInWords(need: string): string {
-  if (!need.includes(' or ')) return `'${need}'`;
-  const choices = need.split(/, | or /).map((choice, i) => {
-    const isRemark = i > 0 && choice.includes(' ');
-    return isRemark ? choice : `'${choice}'`;
-  });
-  const last = choices.pop()!;
-  return `${choices.join(', ')} or ${last}`;
 }
 
 /** Findings for limits that fail or cannot be computed. */

@@ -1,3 +1,4 @@
+import { outsideDiameter } from '../analysis/outsideDiameter.ts';
 import type { Facts } from '../facts/facts.ts';
 import { commonPotential } from '../findings/insulationRules.ts';
 import { significant } from '../language/numbers.ts';
@@ -24,6 +25,8 @@ export function assumptionsOf(specification: Specification, facts: Facts | null)
       `rotor field harmonics have the relative amplitude 1/harmonic (odd harmonics)${others}; pairs with a product below 0.0001 are left out`,
     );
   }
+  const outside = outsideDiameter(specification);
+  if (outside.known) out.push(...outside.assumptions);
   if (specification.insulation && !specification.insulation.surgeFactor)
     out.push('insulation surge-factor: 1 (default)');
   if (specification.bar && !specification.bar.form && connect) out.push('bar form: hairpin (default)');

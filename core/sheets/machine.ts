@@ -1,4 +1,5 @@
 import { electricalFrequency } from '../analysis/machineInputs.ts';
+import { outsideDiameter } from '../analysis/outsideDiameter.ts';
 import type { Facts } from '../facts/facts.ts';
 import { significant } from '../language/numbers.ts';
 import type { GapLengths, Given, MachineSpecification } from '../language/specification/specification.ts';
@@ -52,11 +53,22 @@ function sizeRows(facts: Facts): readonly DataRow[] {
   return [
     ['Gap', gapWords[machine?.gap?.value ?? 'inner']],
     ...row(facts, 'bore', 'Bore diameter', 'mm', 1e3),
-    ...row(facts, 'outside', 'Outside diameter', 'mm', 1e3),
+    ...outsideRow(facts),
     ...row(facts, 'stack', 'Stack length', 'mm', 1e3),
     ...gapRow('Air gap', machine?.airGap?.value),
     ...gapRow('Magnet height', machine?.magnetHeight?.value),
   ];
+}
+
+/** The outside diameter as written, or where bore and slots put it. */
+function outsideRow(facts: Facts): readonly DataRow[] {
+  const { specification } = facts;
+  if (specification.machine?.outside || specification.machine?.gap?.value !== 'both')
+    return row(facts, 'outside', 'Outside diameter', 'mm', 1e3);
+  const derived = outsideDiameter(specification);
+  return derived.known
+    ? [['Outside diameter', `${significant(derived.value * 1e3, 6)} mm, from bore and slots`]]
+    : [];
 }
 
 function gapRow(name: string, lengths: GapLengths | undefined): readonly DataRow[] {
@@ -98,11 +110,12 @@ function insulationRows({ specification }: Facts): readonly DataRow[] {
 }
 
 /** Main data that the text does not give. */
-function notGiven({ specification: { machine } }: Facts): readonly string[] {
+function notGiven({ specification }: Facts): readonly string[] {
+  const { machine } = specification;
   const gap = machine?.gap?.value ?? 'inner';
   const sizes = [
     ...(gap === 'outer' || machine?.bore ? [] : ['bore']),
-    ...(gap === 'inner' || machine?.outside ? [] : ['outside']),
+    ...(gap === 'inner' || outsideDiameter(specification).known ? [] : ['outside']),
     ...(machine?.stack ? [] : ['stack']),
   ];
   const rated = [

@@ -236,13 +236,36 @@ describe('two gaps', () => {
   it.each([
     // The radii follow from the outside too.
     ['bore', [...ofShare, ...gaps, ...emf('gapFluxDensity')]],
-    ['outside', [...ofShare, ...gaps, ...emf('gapFluxDensity')]],
     // The torque divides by the magnets alone.
     ['air-gap', ofShare],
     ['magnet-height', [...ofShare, ...gaps]],
   ] as const)('%s decides how the slot current acts on either gap', (start, expected) => {
     const now = [...missingOf(withLine(both, start, null))].filter((name) => !base.has(name));
     expect(now.sort()).toEqual([...expected].sort());
+  });
+  it('the outside follows from bore and slots where it is not written, and says so', () => {
+    // 162 mm + 2 x (15.2 mm deep, 0.8 mm of opening at either end).
+    const written = both.replace('194 mm', '195.6 mm');
+    const left = withLine(both, 'outside', null);
+    expect(missingOf(left)).toEqual(base);
+    const line = 'machine outside: 195.6 mm (from bore, slot depth and opening-height)';
+    expect(assumptionsOf(left)).toContain(line);
+    expect(assumptionsOf(written)).not.toContain(line);
+    const [one, other] = [examine(written), examine(left)];
+    expect(other.emf.gaps.map(({ diameter }) => diameter)).toEqual([0.162, expect.closeTo(0.1956, 12)]);
+    for (const [place, value] of Object.entries(one.emf))
+      if (typeof value === 'number')
+        expect((other.emf as unknown as Record<string, number>)[place]! / value).toBeCloseTo(1, 12);
+    expect(other.copper.loss.ac! / one.copper.loss.ac!).toBeCloseTo(1, 12);
+  });
+  it.each([
+    ['opening-height', 'machine outside or slot opening-height'],
+    ['depth', 'machine outside or slot depth'],
+    ['bore', 'machine outside or machine bore'],
+  ])('without %s it does not: both statements that would do are named', (start, need) => {
+    const without = examine(withLine(withLine(both, 'outside', null), start, null));
+    const gaps = without.emf.missing.find(({ quantity }) => quantity === 'emf.gaps');
+    expect(gaps?.needs).toContain(need);
   });
   it('both diameters missing: the radii are too', () => {
     const without = missingOf(withLine(withLine(both, 'bore', null), 'outside', null));

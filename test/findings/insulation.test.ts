@@ -66,7 +66,7 @@ describe('insulation between bars', () => {
       ['insulation-not-checked', 'warning', 'turn-voltage 50 V'],
       ['insulation-not-checked', 'warning', 'phase-voltage 90 V'],
     ]);
-    expect(checked(text)[0]!.message).toContain('machine voltage or machine flux');
+    expect(checked(text)[0]!.message).toContain("it needs 'machine voltage' or 'machine flux'");
     expect(study(text).report().missing).toContainEqual({
       quantity: 'voltages between bars in volts',
       needs: ['machine voltage or machine flux'],

@@ -310,6 +310,17 @@ test('notes, cautions, hash and revision are there', () => {
   expect(words.some((each) => each.includes('Revision: C'))).toBe(true);
 });
 
+test('an outside diameter that bore and slots give stands among the machine data as such', () => {
+  const left = windings['crossed bars between two gaps']!.replace('outside    286.4 mm', '');
+  const words = allTexts(sheetSet(left)).map(({ text }) => text);
+  expect(words).toContain('286.4 mm, from bore and slots');
+  expect(words.filter((each) => each.startsWith('Not given'))).not.toContainEqual(
+    expect.stringContaining('outside'),
+  );
+  const neither = allTexts(sheetSet(left.replaceAll('opening-height 0.1 mm', ''))).map(({ text }) => text);
+  expect(neither.find((each) => each.startsWith('Not given'))).toContain('outside');
+});
+
 test('without paths the sheets say what is missing', () => {
   const words = allTexts(sheetSet(windings['not joined']!))
     .map(({ text }) => text)

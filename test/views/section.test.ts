@@ -169,6 +169,24 @@ test('one path needs no numbers, and emphasis makes one phase strong', () => {
   for (const { phase, emphasis } of bars) expect(emphasis).toBe(phase === 1 ? 'strong' : 'faded');
 });
 
+test('two gaps without an outside diameter: drawn where bore and slots put it, and said so', () => {
+  // 250 + 2 x (9 + 10 + 2 x 1) mm.
+  const withHeights = drum.replaceAll('opening 3 mm', 'opening 3 mm \n opening-height 1 mm');
+  const left = withHeights.replace('outside 310 mm', '');
+  const winding = generated({ slots: 48, poles: 8, layers: 4, span: 6, lean: [7.5, 7.5, -7.5, -7.5] });
+  const derived = draw(input(winding, left), 12);
+  const written = draw(input(winding, withHeights.replace('310 mm', '292 mm')), 12);
+  const geometry = (picture: Picture) =>
+    flat(picture.items).filter(({ role }) => ['core', 'core-edge', 'bar-section'].includes(role));
+  expect(geometry(derived)).toEqual(geometry(written));
+  const words = (picture: Picture) =>
+    textsOf(picture)
+      .map(({ text }) => text)
+      .join(' ');
+  expect(words(derived)).toContain('Outside diameter 292 mm (from bore, slot depth and opening-height).');
+  expect(words(written)).not.toContain('from bore');
+});
+
 test.each([
   ['', 'To scale it needs', 'machine bore'],
   [ferry.replace('bore 162 mm', ''), 'To scale it needs', 'machine bore'],

@@ -37,9 +37,14 @@ export const machineWords: readonly VocabularyEntry[] = [
     { default: 'inner' },
   ),
   statement('machine', 'bore', 'length', 'Stator diameter at the inner gap.', 'bore 162 mm', { rules: size }),
-  statement('machine', 'outside', 'length', 'Stator diameter at the outer gap.', 'outside 220 mm', {
-    rules: size,
-  }),
+  statement(
+    'machine',
+    'outside',
+    'length',
+    'Stator diameter at the outer gap; with a gap on both sides it follows from bore, slot depth and opening-height where it is left out.',
+    'outside 220 mm',
+    { rules: size },
+  ),
   statement('machine', 'stack', 'length', 'Axial length of the stator stack.', 'stack 96 mm', {
     rules: size,
   }),

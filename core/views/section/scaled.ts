@@ -1,5 +1,6 @@
 import { gapDiameter } from '../../analysis/machineInputs.ts';
-import { derive, deriveFigure, type Figure, known, missing } from '../../figures/figure.ts';
+import { outsideDiameter, outsideWords } from '../../analysis/outsideDiameter.ts';
+import { derive, deriveFigure, type Figure, known, missing, orNull } from '../../figures/figure.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import {
   type Mouths,
@@ -70,7 +71,9 @@ function arrange(specification: Specification, winding: Winding, given: Arrangem
   const { mouths, sizes, radius } = given;
   const notes = new Set<string>();
   const total = sizes.reduce((sum, { depth }) => sum + depth, 0);
-  const outside = lengthOf(specification.machine?.outside?.value);
+  const outside = lengthOf(orNull(outsideDiameter(specification)));
+  if (mouths === 'both' && outside !== null && !specification.machine?.outside)
+    notes.add(`Outside diameter ${outsideWords(outside / millimetres)}.`);
   const bore = lengthOf(specification.machine?.bore?.value);
   const height = openingHeight(specification, given, notes, outside);
   const first = mouths === 'outer' ? radius - height - total : radius + height;
@@ -105,8 +108,8 @@ function arrange(specification: Specification, winding: Winding, given: Arrangem
   };
 }
 
-function lengthOf(value: number | undefined): number | null {
-  return value === undefined ? null : millimetres * value;
+function lengthOf(value: number | null | undefined): number | null {
+  return value == null ? null : millimetres * value;
 }
 
 /** Radial height of the opening at a gap; without a statement none, or half of what two gaps leave. */
