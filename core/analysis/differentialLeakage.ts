@@ -1,4 +1,5 @@
 import type { Winding } from '../winding/model.ts';
+import { gapOverlaps } from './gapField.ts';
 import { toothMmf, workingWaveAmplitude } from './mmf.ts';
 
 /**
@@ -16,4 +17,31 @@ export function differentialLeakage(winding: Winding): number | null {
     squares += teeth.re[tooth]! ** 2 + teeth.im[tooth]! ** 2;
   }
   return squares / winding.slots / working ** 2 - 1;
+}
+
+/**
+ * The same as a mean over the stack: where layers lean apart, each wave is weakened by its own measure,
+ * and what all waves together store is compared with the working wave's share. `square` is the mean
+ * square of the winding factor at the working wave (factors.ts). For layers of one lean it is the closed
+ * form above, `closed` where it has been computed.
+ */
+export function differentialLeakageOverStack(
+  winding: Winding,
+  square: number,
+  closed: number | null = differentialLeakage(winding),
+): number | null {
+  if (closed === null || winding.lean.every((lean) => lean === winding.lean[0])) return closed;
+  const { cells } = winding.table;
+  const axes = winding.phases.axes.map((axis) => (axis * Math.PI) / 180);
+  const phases = Int32Array.from(cells, (cell) => Math.abs(cell) - 1);
+  const overlaps = gapOverlaps(winding, phases, axes.length);
+  let all = 0;
+  axes.forEach((own, i) => {
+    axes.forEach((other, j) => {
+      all += overlaps[i * axes.length + j]! * Math.cos(own - other);
+    });
+  });
+  const bars = phases.reduce((count, phase) => count + (phase === 0 ? 1 : 0), 0);
+  const working = ((axes.length * bars) ** 2 * square) / (2 * Math.PI * winding.polePairs ** 2);
+  return working === 0 ? null : all / working - 1;
 }

@@ -2,7 +2,7 @@ import { fractionText, modulo, requireInteger } from '../winding/integers.ts';
 import type { SlotTable, Winding } from '../winding/model.ts';
 import type { ComplexSeries } from './fourier.ts';
 import { type TableRotation, tableRotation } from './rotation.ts';
-import { skewFactor } from './skew.ts';
+import { sinc, skewFactor } from './skew.ts';
 import { phasorSums, snapToZero } from './spectrum.ts';
 
 /** The factors of one order; a factor whose denominator vanishes is null. */
@@ -89,6 +89,26 @@ export function factorRow(winding: Winding, spectrum: FactorSpectrum, order: num
   }
   const ofCoil = coilPitch(order, winding.origin.span, winding.slots);
   return { order, harmonic, distribution: ofBars, pitch, skew, winding: skewed, coilPitch: ofCoil };
+}
+
+/**
+ * Mean over the stack of the square of a winding factor, abs(sum of G exp(j order lean zeta))^2 / bars^2
+ * with zeta from -1/2 to 1/2: what the winding's own field at that order goes by, whatever the rotor's
+ * skew. Layers of one lean keep the square of the factor without skew. Throws RangeError unless `order`
+ * is an integer of at least 1.
+ */
+export function meanSquareFactor(winding: Winding, spectrum: FactorSpectrum, order: number): number {
+  requireInteger('order', order, 1);
+  const k = entryOf(winding.slots, spectrum.spacing, order);
+  if (k < 0 || spectrum.bars === 0) return 0;
+  let sum = 0;
+  for (const one of spectrum.byLean) {
+    for (const other of spectrum.byLean) {
+      const product = one.sum.re[k]! * other.sum.re[k]! + one.sum.im[k]! * other.sum.im[k]!;
+      sum += product * sinc((order * (one.lean - other.lean)) / 2);
+    }
+  }
+  return snapToZero(sum / spectrum.bars ** 2);
 }
 
 /** Rows of orders 1 .. `orders` of one phase (default: the first, max(4 Q, 20 p) orders). */

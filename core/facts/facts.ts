@@ -1,5 +1,12 @@
 import { differentialLeakage } from '../analysis/differentialLeakage.ts';
-import { defaultOrders, type FactorRow, factorRow, factorRows, factorSpectrum } from '../analysis/factors.ts';
+import {
+  defaultOrders,
+  type FactorRow,
+  factorRow,
+  factorRows,
+  factorSpectrum,
+  meanSquareFactor,
+} from '../analysis/factors.ts';
 import { type Mmf, type MmfConditions, type MmfWave, mmf, wavesOfOrder } from '../analysis/mmf.ts';
 import { type NoiseOrder, noiseOrders } from '../analysis/noise.ts';
 import { type PhaseBalance, phaseBalance } from '../analysis/phaseBalance.ts';
@@ -88,6 +95,7 @@ export function gatherFacts(
       winding,
       connection,
       windingFactor: (order) => factorRow(winding, spectrum(), order).winding,
+      meanSquareFactor: lazy(() => meanSquareFactor(winding, spectrum(), winding.polePairs)),
       differentialLeakage: leakage,
     }),
   };

@@ -1,3 +1,4 @@
+import { differentialLeakageOverStack } from '../analysis/differentialLeakage.ts';
 import { type EmfResult, emf } from '../analysis/emf/emf.ts';
 import { machineValue, phaseCurrent } from '../analysis/machineInputs.ts';
 import { type PathLoading, pathLoading } from '../balance/pathLoading.ts';
@@ -38,6 +39,9 @@ export interface MachineInput {
   readonly connection: ConnectionState;
   /** Winding factor of a mechanical order. */
   readonly windingFactor: (order: number) => number;
+  /** Mean over the stack of the square of that of the fundamental, without the skew of the rotor. */
+  readonly meanSquareFactor: () => number;
+  /** Of point slots without skew. */
   readonly differentialLeakage: () => number | null;
 }
 
@@ -87,7 +91,12 @@ export function machineFacts(input: MachineInput): MachineFacts {
         winding,
         specification,
         windingFactor: input.windingFactor(polePairs),
-        differentialLeakage: input.differentialLeakage(),
+        meanSquareFactor: input.meanSquareFactor(),
+        differentialLeakage: differentialLeakageOverStack(
+          winding,
+          input.meanSquareFactor(),
+          input.differentialLeakage(),
+        ),
         copperLoss: copperResult().totalLoss,
         harmonicFactor: (harmonic) => input.windingFactor(harmonic * polePairs),
       }),

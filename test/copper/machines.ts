@@ -1,6 +1,6 @@
-import { differentialLeakage } from '../../core/analysis/differentialLeakage.ts';
+import { differentialLeakageOverStack } from '../../core/analysis/differentialLeakage.ts';
 import { type EmfResult, emf } from '../../core/analysis/emf/emf.ts';
-import { windingFactor } from '../../core/analysis/factors.ts';
+import { factorSpectrum, meanSquareFactor, windingFactor } from '../../core/analysis/factors.ts';
 import { machineValue, phaseCurrent } from '../../core/analysis/machineInputs.ts';
 import { occupationProblems } from '../../core/balance/occupation.ts';
 import { pathLoading } from '../../core/balance/pathLoading.ts';
@@ -31,6 +31,7 @@ export function examine(text: string): Examined {
   const { winding, specification } = input;
   const parts = partsOf(input);
   const result = copper(input, parts);
+  const square = meanSquareFactor(winding, factorSpectrum(winding), winding.polePairs);
   return {
     input,
     copper: result,
@@ -39,7 +40,8 @@ export function examine(text: string): Examined {
       winding,
       specification,
       windingFactor: input.windingFactor,
-      differentialLeakage: differentialLeakage(winding),
+      meanSquareFactor: square,
+      differentialLeakage: differentialLeakageOverStack(winding, square),
       copperLoss: result.totalLoss,
       harmonicFactor: (harmonic) => windingFactor(winding, harmonic * winding.polePairs),
     }),

@@ -28,6 +28,7 @@ function scaled(scales: Scales) {
     winding: input.winding,
     specification,
     windingFactor: input.windingFactor,
+    meanSquareFactor: 0.9,
     differentialLeakage: 0.03,
     copperLoss: result.totalLoss,
     harmonicFactor: () => null,

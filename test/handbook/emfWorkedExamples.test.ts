@@ -132,6 +132,7 @@ describe('phase and line EMF', () => {
       winding,
       specification,
       windingFactor: 0.933,
+      meanSquareFactor: null,
       differentialLeakage: null,
       copperLoss: missing('x'),
       harmonicFactor: () => null,

@@ -30,7 +30,9 @@ export interface EmfInput {
   readonly specification: Specification;
   /** Winding factor at the fundamental, skew included; null where it is undefined. */
   readonly windingFactor: number | null;
-  /** Differential leakage relative to the magnetizing inductance. */
+  /** Mean over the stack of its square, without the skew of the rotor. */
+  readonly meanSquareFactor: number | null;
+  /** Differential leakage relative to the magnetizing inductance, over the stack. */
   readonly differentialLeakage: number | null;
   /** Copper loss at the stated speed, W, from copper.ts. */
   readonly copperLoss: Figure<number>;
@@ -86,7 +88,7 @@ export function emf(input: EmfInput): EmfResult {
     { phaseVoltage, current: phaseCurrent(specification, winding) },
     (given) => winding.phases.names.length * given.phaseVoltage * given.current,
   );
-  const inductance = magnetizingInductance(specification, winding, fundamentalFactor(input.windingFactor));
+  const inductance = magnetizingInductance(specification, winding, knownIf(input.meanSquareFactor, 'layout'));
   const gaps = gapFigures(specification, torque);
   const harmonics = harmonicVoltages(specification, winding, phaseVoltage, {
     fundamental: input.windingFactor,
@@ -130,11 +132,6 @@ export function emf(input: EmfInput): EmfResult {
   };
 }
 
-/** Winding factor of the fundamental as a figure; a layout supplies it. */
-function fundamentalFactor(windingFactor: number | null): Figure<number> {
-  return knownIf(windingFactor, 'layout');
-}
-
 /** Flux linkage of one phase, N kw Phi, Wb. */
 function fluxLinkage(
   specification: Specification,
@@ -144,7 +141,7 @@ function fluxLinkage(
   return derive(
     {
       turns: seriesTurns(specification, winding),
-      factor: fundamentalFactor(windingFactor),
+      factor: knownIf(windingFactor, 'layout'),
       flux: machineValue(specification, 'flux'),
     },
     ({ turns, factor, flux }) => turns * factor * flux,

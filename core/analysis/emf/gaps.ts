@@ -19,26 +19,37 @@ export interface GapFigures {
 }
 
 /**
+ * Inductance of one turn whose winding function is 1 everywhere, over the angle it covers: mu0 l
+ * (D/2)/g_eff, H per radian; two gaps in series: D/g_eff := 1/(g_i/D_i + g_o/D_o). Linear iron.
+ */
+export function gapPermeance(specification: Specification, winding: Winding): Figure<number> {
+  return derive(
+    { stack: machineValue(specification, 'stack'), gap: relativeGap(specification, winding) },
+    ({ stack, gap }) => (vacuumPermeability * stack) / (2 * gap),
+  );
+}
+
+/**
  * Magnetizing inductance of a phase, H: m mu0 l (N kw)^2/(pi p^2) times D/g_eff, g_eff = kC (g + h/mu)
- * with Carter's factor kC; two gaps in series: D/g_eff := 1/(g_i/D_i + g_o/D_o). Linear iron.
- * Source: Pyrhonen, Jokinen, Hrabovcova, Design of Rotating Electrical Machines, 2nd ed., 3.9 (from
- * memory); Kirtley, MIT OpenCourseWare 6.685 notes (from memory).
+ * with Carter's factor kC. `square` is the mean over the stack of kw squared without the rotor's skew,
+ * which weakens the EMF, not the winding's own field. Source: Pyrhonen, Jokinen, Hrabovcova, Design of
+ * Rotating Electrical Machines, 2nd ed., 3.9 (from memory); Kirtley, MIT OpenCourseWare 6.685 notes (from
+ * memory).
  */
 export function magnetizingInductance(
   specification: Specification,
   winding: Winding,
-  windingFactor: Figure<number>,
+  square: Figure<number>,
 ): Figure<number> {
   return derive(
     {
-      stack: machineValue(specification, 'stack'),
+      permeance: gapPermeance(specification, winding),
       turns: seriesTurns(specification, winding),
-      factor: windingFactor,
-      gap: relativeGap(specification, winding),
+      square,
     },
-    ({ stack, turns, factor, gap }) =>
-      (winding.phases.names.length * vacuumPermeability * stack * (turns * factor) ** 2) /
-      (Math.PI * winding.polePairs ** 2 * gap),
+    ({ permeance, turns, square: factor }) =>
+      (2 * winding.phases.names.length * permeance * turns ** 2 * factor) /
+      (Math.PI * winding.polePairs ** 2),
   );
 }
 

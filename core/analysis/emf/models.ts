@@ -45,13 +45,13 @@ export const emfModels: readonly ModelLine[] = [
   {
     quantity: 'emf.magnetizingInductance',
     unit: 'H',
-    line: 'm mu0 l (N kw)^2/(pi p^2) D/(kC (g + h/mu)), kC for the gap g + h/mu; linear iron; two gaps in series',
+    line: 'm mu0 l N^2/(pi p^2) D/(kC (g + h/mu)), kC for the gap g + h/mu, times the mean over the stack of kw^2 without the skew of the rotor; linear iron; two gaps in series',
     source: `${pyrhonen}, 3.9; Carter's factor 3.1.1`,
   },
   {
     quantity: 'emf.differentialLeakageInductance',
     unit: 'H',
-    line: 'differential leakage times the magnetizing inductance',
+    line: 'differential leakage times the magnetizing inductance; where layers lean apart, of all waves over the stack',
     source: `${pyrhonen}, ch. 4`,
   },
   {
