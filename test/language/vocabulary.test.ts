@@ -11,11 +11,11 @@ const designed: Readonly<Record<string, string>> = {
   file: 'winding',
   machine:
     'slots poles phases gap bore outside stack air-gap magnet-height magnet-permeability carter speed frequency flux current voltage winding-temperature end-temperature drive-end rotor-skew rotor-field',
-  slot: 'width depth opening opening-height wedge liner side-conductance',
-  bar: 'width height corner coating metal form strands end-straight end-clearance joint-straight bend-radius bare-end',
+  slot: 'width depth opening opening-height wedge liner separator side-conductance',
+  bar: 'width height corner coating metal form strands end-straight end-clearance joint-straight joint-gap joint-plane bend-radius lead-length bare-end piece-width piece-height piece-clearance ring-width ring-height',
   insulation: 'turn-voltage phase-voltage surge-factor',
   layout: 'layers span stagger belt layer skew',
-  connect: 'star delta open route path repeat',
+  connect: 'star delta open route path repeat rings',
   require:
     'distribution-factor pitch-factor skew-factor winding-factor wave-relative differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant',
   sheet:
@@ -57,7 +57,9 @@ describe('the vocabulary', () => {
       // `harmonic` and `order` stand in every limit, whose pattern is named as a whole.
       const limits = block === 'require' ? ['harmonic', 'order'] : [];
       const expected = new Set(
-        [...literals, ...limits].filter((word) => /^[a-z]/.test(word) && !starting.includes(word)),
+        [...literals, ...limits].filter(
+          (word) => /^[a-z]/.test(word) && (!starting.includes(word) || word === 'star'),
+        ),
       );
       expect(new Set(own), block).toEqual(expected);
     }
@@ -91,8 +93,10 @@ describe('the vocabulary', () => {
         .flatMap(({ word, pattern }) =>
           patternLiterals(parsePattern(pattern)).map((literal) => [word, literal] as const),
         )
-        // `layer b = layer a`: the second stands behind `=`, where no statement can begin.
-        .filter(([word, literal]) => !(word === 'layer' && literal === 'layer'));
+        // `layer b = layer a`: the second stands behind `=`, where no statement can begin. `rings star`:
+        // rings takes a word in any case.
+        .filter(([word, literal]) => !(word === 'layer' && literal === 'layer'))
+        .filter(([word, literal]) => !(word === 'rings' && literal === 'star'));
       expect(
         literals.filter(([, literal]) => words.includes(literal)),
         block,
@@ -157,6 +161,7 @@ describe('defaults', () => {
         'liner 0 mm',
         'wedge 0 mm',
         'strands 1',
+        'joint-plane free',
         'magnet-permeability 1.05',
         'carter on',
         'document-type "Winding drawing"',

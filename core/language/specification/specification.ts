@@ -54,6 +54,12 @@ export interface MachineSpecification {
   readonly rotorField: readonly Given<{ readonly harmonic: number; readonly relative: number }>[];
 }
 
+/** Insulation between two layers of a slot; layers as written, from 0. */
+export interface SeparatorSpecification {
+  readonly layers: readonly [number, number];
+  readonly thickness: number;
+}
+
 export interface SlotSpecification {
   readonly range: Range;
   /** The layers in slots of this kind, from 0; empty for all. */
@@ -64,6 +70,8 @@ export interface SlotSpecification {
   readonly openingHeight?: Given<number>;
   readonly wedge?: Given<number>;
   readonly liner?: Given<number>;
+  /** Insulation between two layers, each with its thickness. */
+  readonly separators: readonly Given<SeparatorSpecification>[];
   /** W/(m K). */
   readonly sideConductance?: Given<number>;
 }
@@ -80,7 +88,17 @@ export interface BarSpecification {
   readonly endStraight?: Given<number>;
   readonly endClearance?: Given<number>;
   readonly jointStraight?: Given<number>;
+  /** Inner radius of edgewise bends, and of those out of the layer where it is written. */
   readonly bendRadius?: Given<number>;
+  readonly flatRadius?: Given<number>;
+  readonly jointGap?: Given<number>;
+  readonly jointPlane?: Given<'free' | 'level'>;
+  readonly leadLength?: Given<number>;
+  readonly pieceWidth?: Given<number>;
+  readonly pieceHeight?: Given<number>;
+  readonly pieceClearance?: Given<number>;
+  readonly ringWidth?: Given<number>;
+  readonly ringHeight?: Given<number>;
   readonly bareEnd?: Given<number>;
 }
 
@@ -144,6 +162,8 @@ export interface ConnectSpecification {
   readonly range: Range;
   readonly connections: readonly Given<PhaseConnection>[];
   readonly route?: Given<{ readonly paths: number; readonly fewestJoints: boolean }>;
+  /** Which ends are joined by rings; absent: none. */
+  readonly rings?: Given<'star' | 'terminals' | 'all'>;
   readonly paths: readonly Given<WrittenPath>[];
   readonly copies: readonly Given<PathCopy>[];
 }

@@ -171,6 +171,10 @@ function readSlot(block: Block): SlotSpecification {
     ...optional(block, 'openingHeight', 'opening-height', amount),
     ...optional(block, 'wedge', 'wedge', amount),
     ...optional(block, 'liner', 'liner', amount),
+    separators: all(block, 'separator', (statement) => {
+      const [first, second] = layersOf(statement);
+      return { layers: [first!, second!], thickness: amount(statement) };
+    }),
     ...optional(block, 'sideConductance', 'side-conductance', amount),
   };
 }
@@ -193,8 +197,27 @@ function readBar(block: Block): BarSpecification {
     ...optional(block, 'endStraight', 'end-straight', amount),
     ...optional(block, 'endClearance', 'end-clearance', amount),
     ...optional(block, 'jointStraight', 'joint-straight', amount),
-    ...optional(block, 'bendRadius', 'bend-radius', amount),
+    ...bendRadii(block),
+    ...optional(block, 'jointGap', 'joint-gap', amount),
+    ...optional(block, 'jointPlane', 'joint-plane', (statement) => choice<'free' | 'level'>(statement)),
+    ...optional(block, 'leadLength', 'lead-length', amount),
+    ...optional(block, 'pieceWidth', 'piece-width', amount),
+    ...optional(block, 'pieceHeight', 'piece-height', amount),
+    ...optional(block, 'pieceClearance', 'piece-clearance', amount),
+    ...optional(block, 'ringWidth', 'ring-width', amount),
+    ...optional(block, 'ringHeight', 'ring-height', amount),
     ...optional(block, 'bareEnd', 'bare-end', amount),
+  };
+}
+
+/** Both radii stand in one statement; each has the place of its own number. */
+function bendRadii(block: Block): Pick<BarSpecification, 'bendRadius' | 'flatRadius'> {
+  const statement = block.statements.find(({ entry }) => entry.word === 'bend-radius');
+  if (!statement) return {};
+  const [edge, flat] = quantities(statement);
+  return {
+    bendRadius: given(statement, edge!.value, edge!.range),
+    ...(flat ? { flatRadius: given(statement, flat.value, flat.range) } : {}),
   };
 }
 
@@ -266,6 +289,7 @@ function readConnect(block: Block): ConnectSpecification {
       paths: amount(statement),
       fewestJoints: hasKeyword(statement, 'fewest'),
     })),
+    ...optional(block, 'rings', 'rings', (statement) => choice<'star' | 'terminals' | 'all'>(statement)),
     paths: all(block, 'path', readPath),
     copies: all(block, 'repeat', (statement) => {
       const [phase, as] = statement.values.filter((value) => value.kind === 'mark');

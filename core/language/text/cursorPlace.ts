@@ -1,4 +1,5 @@
 import type { Range } from '../finding.ts';
+import { parsePattern, patternLiterals } from '../vocabulary/pattern.ts';
 import {
   type BlockName,
   blockNames,
@@ -28,7 +29,13 @@ export function cursorPlace(text: string, tokens: readonly Token[], offset: numb
   const earlier = tokens.filter(({ kind, end }) => kind !== 'comment' && kind !== 'end' && end <= until);
   const { block, opened } = blockRound(earlier);
   const inBlock = earlier.slice(opened);
-  const begins = inBlock.map(({ kind, text: word }) => kind === 'word' && !!statementEntry(block, word));
+  const begins = inBlock.map(({ kind, text: word }, index) => {
+    if (kind !== 'word' || !statementEntry(block, word)) return false;
+    // `rings star`: a word that is the value of the one before it begins nothing.
+    const before = inBlock[index - 1];
+    const asked = before?.kind === 'word' ? statementEntry(block, before.text) : undefined;
+    return !(asked && patternLiterals(parsePattern(asked.pattern)).includes(word));
+  });
   const at = begins.lastIndexOf(true);
   if (at < 0 || beginsLine(text, until)) return { block, entry: null, before: [], written: range };
   const before = inBlock.slice(at);

@@ -113,6 +113,16 @@ export const connectWords: readonly VocabularyEntry[] = [
     'repeat U as V shift 4',
     { rules: { integer: valueNamed('the shift', whole(-2399, 2399)) }, repeatable: true },
   ),
+  statement(
+    'connect',
+    'rings',
+    "'star' | 'terminals' | 'all'",
+    'Rings above the ends that join star ends, the leads of each terminal, or both; without it there are none.',
+    'rings star',
+  ),
+  plain('connect', 'choice', 'star', 'A ring for each star point.', 'rings star'),
+  plain('connect', 'choice', 'terminals', 'A ring for each terminal.', 'rings terminals'),
+  plain('connect', 'choice', 'all', 'A ring for each star point and each terminal.', 'rings all'),
   plain('connect', 'keyword', 'joined', 'Both sets end in one star point.', 'star joined'),
   plain('connect', 'keyword', 'paths', 'Number of parallel paths of each phase.', 'route paths 2'),
   plain(
