@@ -15,6 +15,7 @@ import {
   slotLayersMissing,
   unbalancedPull,
 } from './rules.ts';
+import { spaceKinds } from './spaceKinds.ts';
 
 export const checkCrashed = findingKind<{ check: string; problem: string }>({
   code: 'check-crashed',
@@ -30,6 +31,7 @@ export const findingKinds: readonly Pick<FindingKind<unknown>, 'code' | 'severit
   ...pathKinds,
   ...connectionKinds,
   ...copperKinds,
+  ...spaceKinds,
   phasesUnbalanced,
   phaseSidesUnequal,
   unbalancedPull,

@@ -7,6 +7,7 @@ import { layerLetter } from '../winding/model.ts';
 import * as connection from './connectionRules.ts';
 import { checkCopper, checkField } from './copperRules.ts';
 import { checkInsulation } from './insulationRules.ts';
+import { checkSeparators } from './spaceRules.ts';
 
 /** A check: facts about a winding to findings. It may throw; that becomes a finding of its own. */
 export interface Rule {
@@ -154,6 +155,7 @@ export const rules: readonly Rule[] = [
   { name: 'sides of the phases', check: checkSides },
   { name: 'radial pull', check: checkPull },
   { name: 'layers of slots and bars', check: checkSlotLayers },
+  { name: 'separators', check: checkSeparators },
   { name: 'routing', check: connection.checkRouting },
   { name: 'path ends', check: connection.checkEnds },
   { name: 'joints', check: connection.checkJoints },

@@ -2,7 +2,15 @@ import { allOf, derive, deriveFigure, type Figure } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import { barCoating, barHeight, barWidth } from './barInputs.ts';
-import { type SlotRow, slotLength, slotLiner, slotMouths, slotRows, slotWedge } from './slotRows.ts';
+import {
+  type SlotRow,
+  separatorsBetween,
+  slotLength,
+  slotLiner,
+  slotMouths,
+  slotRows,
+  slotWedge,
+} from './slotRows.ts';
 
 /** Copper area over slot area of the fullest slot. */
 export function slotFill(
@@ -55,7 +63,10 @@ export function rowFit(specification: Specification, winding: Winding, row: Slot
           needed: Math.max(...given.widths) + 2 * given.coating,
           available: given.width - 2 * given.liner,
         },
-        height: { needed: largestStack(winding, row, coated), available: given.depth - ends },
+        height: {
+          needed: largestStack(winding, row, coated, separatorsBetween(row, row.layers)),
+          available: given.depth - ends,
+        },
       };
     },
   );
@@ -72,20 +83,39 @@ export function roomForBars(specification: Specification, winding: Winding, row:
       coating: barCoating(specification),
     },
     ({ mouths, depth, liner, wedge, coating }) => {
-      const bars = largestStack(winding, row, new Array<number>(winding.layers).fill(1));
+      const none = new Array<number>(winding.layers).fill(0);
+      const bars = largestStack(
+        winding,
+        row,
+        none.map(() => 1),
+      );
+      const separators = largestStack(winding, row, none, separatorsBetween(row, row.layers));
       const ends = mouths === 'both' ? 2 * wedge : wedge + liner;
-      return Math.max(0, (depth - ends) / bars - 2 * coating);
+      return Math.max(0, (depth - ends - separators) / bars - 2 * coating);
     },
   );
 }
 
-/** Largest sum over the bars of one slot of a row of what each layer's bar adds. */
-function largestStack(winding: Winding, row: SlotRow, perLayer: readonly number[]): number {
+/**
+ * Largest sum over the bars of one slot of a row of what each layer's bar adds, and of what stands
+ * between two neighboring layers of the row where both have one.
+ */
+function largestStack(
+  winding: Winding,
+  row: SlotRow,
+  perLayer: readonly number[],
+  between: readonly number[] = [],
+): number {
   const { slots, cells } = winding.table;
   let most = 0;
   for (let slot = 0; slot < slots; slot++) {
     let sum = 0;
-    for (const layer of row.layers) if (cells[layer * slots + slot] !== 0) sum += perLayer[layer]!;
+    let below = false;
+    row.layers.forEach((layer, index) => {
+      const held = cells[layer * slots + slot] !== 0;
+      if (held) sum += perLayer[layer]! + (below ? (between[index - 1] ?? 0) : 0);
+      below = held;
+    });
     most = Math.max(most, sum);
   }
   return most;

@@ -46,6 +46,22 @@ export function slotWedge(row: SlotRow): Figure<number> {
   return withDefault(row.slot?.wedge, 'slot wedge');
 }
 
+/**
+ * Thickness of the separators between some layers of a row, each and the next of the list, m; a separator
+ * counts where both its layers are there.
+ */
+export function separatorsBetween(row: SlotRow, layers: readonly number[]): readonly number[] {
+  const given = row.slot?.separators ?? [];
+  return layers.slice(1).map((next, index) => {
+    const layer = layers[index]!;
+    if (next !== layer + 1) return 0;
+    const between = given.filter(
+      ({ value }) => Math.min(...value.layers) === layer && Math.max(...value.layers) === next,
+    );
+    return between.reduce((sum, { value }) => sum + value.thickness, 0);
+  });
+}
+
 /** Letters of the row's layers: `ab`. */
 export function rowName(row: SlotRow): string {
   return row.layers.map(layerLetter).join(' ');
@@ -73,18 +89,21 @@ export interface Stacking {
   readonly mouths: Mouths;
   /** Copper heights of the row's bars, inner first; places without a bar are left out. */
   readonly heights: readonly number[];
+  /** Insulation between each bar and the next; one fewer than there are bars. */
+  readonly separators: readonly number[];
 }
 
 /** Bars stacked from the closed end, or centered between two mouths. */
 export function stackBars(stacking: Stacking): readonly Stretch[] {
-  const { depth, liner, coating, mouths, heights } = stacking;
-  const total = heights.reduce((sum, height) => sum + height + 2 * coating, 0);
+  const { depth, liner, coating, mouths, heights, separators } = stacking;
+  const between = separators.reduce((sum, thickness) => sum + thickness, 0);
+  const total = heights.reduce((sum, height) => sum + height + 2 * coating, between);
   let at = depth - liner - total;
   if (mouths === 'outer') at = liner;
   if (mouths === 'both') at = (depth - total) / 2;
-  return heights.map((height) => {
+  return heights.map((height, index) => {
     const from = at + coating;
-    at += height + 2 * coating;
+    at += height + 2 * coating + (separators[index] ?? 0);
     return { from, to: from + height };
   });
 }
@@ -99,7 +118,7 @@ export function rowSpace(specification: Specification, row: SlotRow): Figure<Omi
         liner: mouths === 'both' ? known(0) : slotLiner(row),
         coating: barCoating(specification),
       },
-      (given) => ({ ...given, mouths }),
+      (given) => ({ ...given, mouths, separators: separatorsBetween(row, row.layers) }),
     ),
   );
 }

@@ -181,11 +181,11 @@ function motionAt({ path, profile }: Curve, fraction: number): Motion {
   }
 }
 
-/** Where a rolled path is after a distance, and which way it runs. */
-function alongPath(
+/** Where a rolled path is after a distance of itself, and which way it runs there. */
+export function alongPath(
   { radius, angle, height, direction, curvature }: RolledPath,
   distance: number,
-): Pick<Motion, 'angle' | 'height' | 'direction'> {
+): Pick<RolledPath, 'angle' | 'height' | 'direction'> {
   if (curvature === 0) {
     return {
       angle: angle + (distance * Math.cos(direction)) / radius,

@@ -9,7 +9,13 @@ export function fromCylinder(angle: number, radial: number, tangential: number, 
 }
 
 /** Sum of a point and multiples of two directions. */
-export function offsetBy(point: Vector, first: Vector, along: number, second: Vector, across: number): Vector {
+export function offsetBy(
+  point: Vector,
+  first: Vector,
+  along: number,
+  second: Vector,
+  across: number,
+): Vector {
   return [
     point[0] + along * first[0] + across * second[0],
     point[1] + along * first[1] + across * second[1],

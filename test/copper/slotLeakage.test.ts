@@ -11,6 +11,7 @@ const slot: LeakageSlot = {
   liner: 0.25e-3,
   coating: 0,
   heights: [3e-3, 3e-3, 3e-3, 3e-3],
+  separators: [],
   opening: { width: 1.2e-3, height: 0.8e-3 },
 };
 

@@ -176,12 +176,26 @@ export const barWords: readonly VocabularyEntry[] = [
     'piece-clearance 2 mm',
     { rules: thickness },
   ),
-  statement('bar', 'ring-width', 'length', 'Width of star and terminal rings, along the radius.', 'ring-width 8 mm', {
-    rules: barSize,
-  }),
-  statement('bar', 'ring-height', 'length', 'Height of star and terminal rings, along the axis.', 'ring-height 5 mm', {
-    rules: barSize,
-  }),
+  statement(
+    'bar',
+    'ring-width',
+    'length',
+    'Width of star and terminal rings, along the radius.',
+    'ring-width 8 mm',
+    {
+      rules: barSize,
+    },
+  ),
+  statement(
+    'bar',
+    'ring-height',
+    'length',
+    'Height of star and terminal rings, along the axis.',
+    'ring-height 5 mm',
+    {
+      rules: barSize,
+    },
+  ),
   plain('bar', 'keyword', 'flat', 'Inner radius of bends out of the layer.', 'bend-radius 4 mm flat 3 mm'),
   plain('bar', 'choice', 'free', 'Each joint ends as high as its bends make it.', 'joint-plane free'),
   plain('bar', 'choice', 'level', 'All joints of a side end in one plane.', 'joint-plane level'),

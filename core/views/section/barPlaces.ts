@@ -1,6 +1,6 @@
 import type { Specification } from '../../language/specification/specification.ts';
 import { barCoating, barSize } from '../../sizes/barInputs.ts';
-import { type Mouths, stackBars } from '../../sizes/slotRows.ts';
+import { type Mouths, separatorsBetween, stackBars } from '../../sizes/slotRows.ts';
 import { cellAt, type Winding } from '../../winding/model.ts';
 import { type BarPlace, millimetres, type RowSize } from './shape.ts';
 
@@ -31,7 +31,10 @@ export function barPlaces(
   }
   const bars = sizes.map((size) => (size.known ? size.value : { width: 0, height: 0 }));
   const coat = millimetres * coating.value;
-  const needed = bars.reduce((sum, { height }) => sum + millimetres * height + 2 * coat, 0);
+  const between = (layers: readonly number[]) =>
+    separatorsBetween(row, layers).map((thickness) => millimetres * thickness);
+  const separators = between(row.layers).reduce((sum, thickness) => sum + thickness, 0);
+  const needed = bars.reduce((sum, { height }) => sum + millimetres * height + 2 * coat, separators);
   const closed = room.mouths === 'both' ? 2 * wedge : wedge + liner;
   const widest = Math.max(...bars.map((bar) => millimetres * bar.width));
   if (needed > depth - closed + 1e-6 || widest + 2 * coat > width - 2 * liner + 1e-6) {
@@ -48,6 +51,7 @@ export function barPlaces(
       coating: coat,
       mouths: room.mouths,
       heights: held.map(({ bar }) => millimetres * bar.height),
+      separators: between(held.map(({ layer }) => layer)),
     });
     return held.map(({ layer, bar }, index) => ({
       layer,

@@ -32,6 +32,15 @@ export function leanOf(bends: Bends, side: EndSide, layer: number): -1 | 0 | 1 {
   return (bends.direction * lower * flip) as 1 | -1;
 }
 
+/** The layer that a layer's regular joints on a side lead to; null for an unpaired one. */
+export function regularPartner(bends: Bends, side: EndSide, layer: number): number | null {
+  const layers = 2 * bends.far.length;
+  if (layer >= layers) return null;
+  const betweenPairs = side === 'connection' && bends.betweenPairs !== null;
+  const partner = (layer % 2 === 0) === betweenPairs ? layer - 1 : layer + 1;
+  return partner >= 0 && partner < layers ? partner : null;
+}
+
 /**
  * Reads what is regular from the winding: the declared span of a generated layout, else the far-side
  * joints most used in the paths, else the constant offset found in the slot table (the shortest).

@@ -1,6 +1,6 @@
 import { modulo } from '../integers.ts';
 import type { EndSide, Winding } from '../model.ts';
-import type { Bends } from './bends.ts';
+import { type Bends, regularPartner } from './bends.ts';
 import type { Connections } from './joints.ts';
 import { lowerBar, offsetOf, upperBar } from './joints.ts';
 
@@ -38,8 +38,16 @@ export interface TipSpacing extends Omit<TipSpread, 'choices'> {
 const choicesInOrder: readonly TipChoice[] = ['upper-leg', 'lower-leg', 'middle'];
 const mostSearchNodes = 20_000;
 
-/** Spreads the joint tips of a side as `spreadTips` does. Jumpers have no tips; null where no joint is bent. */
-export function tipSpacing(winding: Winding, connections: Connections, side: EndSide): TipSpacing | null {
+/**
+ * Spreads the joint tips of a side as `spreadTips` does. Jumpers have no tips; null where no joint is
+ * bent. `straightShare`: how far leaning bars go on along their lean beyond the stack, over the stack's length.
+ */
+export function tipSpacing(
+  winding: Winding,
+  connections: Connections,
+  side: EndSide,
+  straightShare = 0,
+): TipSpacing | null {
   const groups = new Map<number, TipGroup & { readonly slots: number[] }>();
   for (const joint of connections.joints) {
     if (joint.side !== side || joint.kind === 'jumper') continue;
@@ -52,12 +60,23 @@ export function tipSpacing(winding: Winding, connections: Connections, side: End
     }
   }
   if (groups.size === 0) return null;
-  const { choices, ...spread } = spreadTips(winding, connections.bends, side, [...groups.values()]);
-  return {
-    ...spread,
+  // One order for a winding and its mirror image, so that among equal choices both make the same one.
+  const { direction } = connections.bends;
+  const sorted = [...groups].sort(
+    ([, a], [, b]) =>
+      a.lowerLayer - b.lowerLayer ||
+      a.upperLayer - b.upperLayer ||
+      Math.abs(a.offset) - Math.abs(b.offset) ||
+      direction * (b.offset - a.offset),
+  );
+  const { choices, ...spread } = spreadTips(
+    winding,
+    connections.bends,
     side,
-    choices: new Map([...groups.keys()].map((shape, index) => [shape, choices[index]!])),
-  };
+    sorted.map(([, group]) => group),
+    straightShare,
+  );
+  return { ...spread, side, choices: new Map(sorted.map(([shape], index) => [shape, choices[index]!])) };
 }
 
 /**
@@ -70,8 +89,9 @@ export function spreadTips(
   bends: Bends,
   side: EndSide,
   groups: readonly TipGroup[],
+  straightShare = 0,
 ): TipSpread {
-  const options = groups.map((group) => distinctTips(winding, bends, side, group));
+  const options = groups.map((group) => distinctTips({ winding, bends, side, straightShare }, group));
   const gaps = options.map((own, a) =>
     own.map((first) =>
       options.map((others, b) =>
@@ -110,11 +130,20 @@ interface GroupTips {
   readonly places: Float64Array;
 }
 
-function distinctTips(winding: Winding, bends: Bends, side: EndSide, group: TipGroup): GroupTips[] {
-  const { slots } = winding;
+/** One side of a winding, with how its rings of bar ends bend. */
+export interface TipSide {
+  readonly winding: Winding;
+  readonly bends: Bends;
+  readonly side: EndSide;
+  /** How far leaning bars go on along their lean beyond the stack, over the stack's length. */
+  readonly straightShare: number;
+}
+
+function distinctTips(tips: TipSide, group: TipGroup): GroupTips[] {
+  const { slots } = tips.winding;
   const seen = new Set<number>();
   return choicesInOrder.flatMap((choice) => {
-    const shift = tipFromLower(winding, bends, side, group, choice);
+    const shift = tipFromLower(tips, group, choice);
     const key = Math.round(shift * 1e6);
     if (seen.has(key)) return [];
     seen.add(key);
@@ -123,39 +152,46 @@ function distinctTips(winding: Winding, bends: Bends, side: EndSide, group: TipG
   });
 }
 
-/** Slots from the lower bar's slot to the tip. */
-function tipFromLower(
-  winding: Winding,
-  bends: Bends,
-  side: EndSide,
-  { lowerLayer, upperLayer, offset }: TipGroup,
+/** Slots from the lower bar's slot to the tip of a joint. */
+export function tipFromLower(
+  tips: TipSide,
+  { lowerLayer, upperLayer, offset }: Omit<TipGroup, 'slots'>,
   choice: TipChoice,
 ): number {
-  const regular = side === 'far' ? bends.far : bends.connection;
-  // Half way between two bars' ends, from the slot of the first: where their layers lean, ends are moved.
-  const halfWay = (from: number, to: number, span: number) =>
-    (span + endShift(winding, side, from) + endShift(winding, side, to)) / 2;
-  /** Half way along the regular joint of a layer's ring; null where none is regular. */
-  const alongRing = (layer: number): number | null => {
-    const span = regular[Math.floor(layer / 2)];
-    if (span == null) return null;
-    return layer % 2 === 0 ? halfWay(layer, layer + 1, span) : halfWay(layer, layer - 1, -span);
-  };
   if (choice === 'lower-leg') {
-    const tip = alongRing(lowerLayer);
+    const tip = ringTip(tips, lowerLayer);
     if (tip !== null) return tip;
   }
   if (choice === 'upper-leg') {
-    const tip = alongRing(upperLayer);
+    const tip = ringTip(tips, upperLayer);
     if (tip !== null) return offset + tip;
   }
-  return halfWay(lowerLayer, upperLayer, offset);
+  return halfWay(tips, lowerLayer, upperLayer, offset);
 }
 
-/** Slots by which a layer's bars leave the stack off their slot at mid-stack. */
-function endShift(winding: Winding, side: EndSide, layer: number): number {
-  const shift = (winding.slots * (winding.lean[layer] ?? 0)) / (4 * Math.PI);
-  return side === 'far' ? shift : -shift;
+/**
+ * Slots from a bar's slot to where its end comes to stand when it is bent as the regular joints bend its
+ * ring; null where none is regular.
+ */
+export function ringTip(tips: TipSide, layer: number): number | null {
+  const { bends, side } = tips;
+  const partner = regularPartner(bends, side, layer);
+  if (partner === null) return null;
+  const betweenPairs = Math.floor(layer / 2) !== Math.floor(partner / 2);
+  const ofPair = (side === 'far' ? bends.far : bends.connection)[Math.floor(layer / 2)];
+  const span = betweenPairs ? bends.betweenPairs : ofPair;
+  return span == null ? null : halfWay(tips, layer, partner, layer < partner ? span : -span);
+}
+
+/** Half way between two bars' ends, from the slot of the first: where their layers lean, ends are moved. */
+function halfWay(tips: TipSide, from: number, to: number, span: number): number {
+  return (span + endShift(tips, from) + endShift(tips, to)) / 2;
+}
+
+/** Slots by which a layer's bars stand off their slot at mid-stack where their straight parts end. */
+export function endShift({ winding, side, straightShare }: TipSide, layer: number): number {
+  const lean = (winding.slots * (winding.lean[layer] ?? 0)) / (2 * Math.PI);
+  return (side === 'far' ? lean : -lean) * (0.5 + straightShare);
 }
 
 /** Smallest distance between neighboring tips of one group; a single tip has the whole bore. */

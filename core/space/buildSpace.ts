@@ -1,0 +1,252 @@
+import { deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import { largest } from '../language/numbers.ts';
+import { isPiece, lowerBar, type WindingJoint } from '../winding/joints/joints.ts';
+import { type TipSide, tipSpacing } from '../winding/joints/tips.ts';
+import { type Bar, type EndSide, layerLetter } from '../winding/model.ts';
+import { bendProblems } from './bendProblems.ts';
+import { type BendInput, bendEnd, bendRadii } from './bends.ts';
+import { type BentShape, bentShapes, crossingJoints, type EndForm } from './endForms.ts';
+import { type EndSizes, endSizes } from './endSizes.ts';
+import { endSlopes, layersThatCannotPass } from './endSlopes.ts';
+import { type FreeEnds, freeEnds } from './freeEnds.ts';
+import { linksAndRings } from './linksAndRings.ts';
+import { pieceOf } from './piece.ts';
+import { coatedHeight, coatedWidth } from './section.ts';
+import type { BarEnd, BendRadii, HeightRange, Space, SpaceBar, SpaceInput, SpaceResult } from './space.ts';
+import { spaceAssumptions } from './spaceAssumptions.ts';
+import type { SpaceProblem } from './spaceProblems.ts';
+
+const sides = ['connection', 'far'] as const;
+
+/** What is missing where bends and steps do not fit into the bar ends. */
+export const roomForBends = 'bar end-straight, joint-straight and bend-radius that fit each other';
+
+/**
+ * The bars of a connected winding in space. Missing where a size is not given, where the bends cannot be
+ * made, or where some bar lies in no path; what stands in the way is told as problems.
+ */
+export function buildSpace(input: SpaceInput): SpaceResult {
+  const problems: SpaceProblem[] = [];
+  const sizes = endSizes(input.specification, input.winding);
+  const space = deriveFigure({ sizes }, (given) => {
+    const narrow = layersThatCannotPass(given.sizes);
+    if (narrow.length > 0) {
+      return missing(
+        ...narrow.map(
+          (layer) =>
+            `bar end-clearance with which the bends of layer ${layerLetter(layer)} can pass each other`,
+        ),
+      );
+    }
+    return assemble(input, given.sizes, problems);
+  });
+  return { space, problems };
+}
+
+/** Everything before the radii of bends count: how each bar end is bent, and the joints made apart. */
+interface Plan {
+  readonly tips: Readonly<Record<EndSide, TipSide>>;
+  readonly bend: BendInput;
+  readonly shapes: Readonly<Record<EndSide, readonly BentShape[]>>;
+  /** Made by a separate piece: written so, against the lean, or straight bars whose joints would cross. */
+  readonly apart: (joint: WindingJoint) => boolean;
+}
+
+function assemble(input: SpaceInput, sizes: EndSizes, problems: SpaceProblem[]): Figure<Space> {
+  const plan = planEnds(input, sizes, problems);
+  const bent = sides.flatMap((side) => plan.shapes[side].flatMap(({ lower, upper }) => [lower, upper]));
+  const free = freeEnds(input, plan, bendRadii(plan.bend, bent), problems);
+  const radii = bendRadii(plan.bend, [...bent, ...free.forms]);
+  const misfits = bendProblems(plan.bend, [...bent, ...free.forms], radii);
+  if (misfits.length > 0) {
+    problems.push(...misfits);
+    return missing(roomForBends);
+  }
+  return standing(input, plan, radii, free, problems);
+}
+
+function planEnds(input: SpaceInput, sizes: EndSizes, problems: SpaceProblem[]): Plan {
+  const { winding, connections, form } = input;
+  const crossing = crossingJoints(winding.slots, connections.joints);
+  const crowns = (side: EndSide) => side === 'far' && form === 'hairpin';
+  const crossed = [...crossing].filter(([joint]) => crowns(joint.side));
+  if (crossed.length > 0) {
+    const pairs = crossed.map(([joint, other]) => ({ joint: joint.number, other: other.number }));
+    problems.push({ kind: 'crowns-cross', joints: pairs });
+  }
+  const apart = (joint: WindingJoint) => isPiece(joint) || (crossing.has(joint) && !crowns(joint.side));
+  const bySide = <T>(of: (side: EndSide) => T): Record<EndSide, T> => ({
+    connection: of('connection'),
+    far: of('far'),
+  });
+  const slopes = bySide((side) => endSlopes(sizes, connections.bends, side));
+  const straightShare = sizes.endStraight / sizes.stack;
+  const tips = bySide((side): TipSide => ({ winding, bends: connections.bends, side, straightShare }));
+  const shapes = bySide((side) => {
+    const spacing = crowns(side) ? null : tipSpacing(winding, connections, side, straightShare);
+    const sloped = { tips: tips[side], sizes, slopes: slopes[side] };
+    return bentShapes(sloped, connections, crowns(side), spacing?.choices ?? new Map());
+  });
+  return { tips, bend: { sizes, slopes }, shapes, apart };
+}
+
+/** Forms each distinct end once, and stands the bars, pieces and rings round the axis. */
+function standing(
+  input: SpaceInput,
+  plan: Plan,
+  radii: BendRadii,
+  free: FreeEnds,
+  problems: SpaceProblem[],
+): Figure<Space> {
+  const { winding, connections } = input;
+  const { sizes, slopes } = plan.bend;
+  const shared = sharedEnds(plan.bend, radii);
+  const placeOf = ({ slot, layer }: Bar) => layer * winding.slots + slot - 1;
+  const ends: Record<EndSide, Map<number, { readonly end: BarEnd; readonly number: number }>> = {
+    connection: new Map(),
+    far: new Map(),
+  };
+  const byShape = new Map(sides.flatMap((side) => plan.shapes[side].map((shape) => [shape.shape, shape])));
+  for (const joint of connections.joints) {
+    if (plan.apart(joint)) continue;
+    const { lower, upper } = byShape.get(joint.shape)!;
+    const [first, second] = lowerBar(joint) === joint.from ? [joint.from, joint.to] : [joint.to, joint.from];
+    ends[joint.side].set(placeOf(first), { end: shared.end(lower), number: joint.number });
+    ends[joint.side].set(placeOf(second), { end: shared.end(upper), number: joint.number });
+  }
+  const jointPlanes = { connection: planesOf(ends.connection), far: planesOf(ends.far) };
+  const linked = linksAndRings(input, plan, radii, free, jointPlanesAndCrowns(sizes, ends), problems);
+  for (const { side, bar, number, form } of linked.ends) {
+    ends[side].set(placeOf(bar), { end: shared.end(form), number });
+  }
+  for (const side of sides) {
+    const planes = jointPlanes[side];
+    if (planes && planes.highest - planes.lowest > tellHeights)
+      problems.push({ kind: 'joint-planes-differ', side, ...planes });
+  }
+  const bars: (SpaceBar | null)[] = [];
+  const { cells } = winding.table;
+  for (let place = 0; place < cells.length; place++) {
+    const [connection, far] = [ends.connection.get(place), ends.far.get(place)];
+    if (cells[place] !== 0 && !(connection && far)) return missing('connect paths through every bar');
+    const bar = { slot: (place % winding.slots) + 1, layer: Math.floor(place / winding.slots) };
+    bars.push(
+      connection && far
+        ? {
+            bar,
+            turn: turnOf(winding.slots, bar),
+            connection: connection.end,
+            far: far.end,
+            connectionNumber: connection.number,
+            farNumber: far.number,
+          }
+        : null,
+    );
+  }
+  const { links, rings } = linked;
+  const topOf = (side: EndSide) => {
+    const ownEnds = shared.list().filter((end) => end.side === side);
+    const above = [...links, ...rings].filter((link) => link.side === side);
+    return largest([
+      ...ownEnds.map((end) => outerTop(sizes, end)),
+      ...above.map(({ height, section }) => height + coatedHeight(section) / 2),
+    ]);
+  };
+  return known(
+    {
+      slots: winding.slots,
+      stack: sizes.stack,
+      layers: sizes.layers,
+      slopes,
+      bends: radii,
+      slotParts: sizes.layers.map((_, layer) => slotPart(sizes, layer)),
+      ends: shared.list(),
+      bars,
+      links,
+      rings,
+      jointPlanes,
+      overhang: { connection: topOf('connection'), far: topOf('far') },
+    },
+    ...spaceAssumptions(input.specification, sizes, radii, {
+      joints: sides.some((side) => jointPlanes[side] !== null),
+      leads: connections.ends.length > 0,
+      pieces: links.length > 0,
+      rings: rings.length > 0,
+    }),
+  );
+}
+
+/** Joints whose planes differ by less than this, m, end at one height. */
+const tellHeights = 5e-5;
+
+/** The angle at which a bar stands about the axis. */
+function turnOf(slots: number, { slot }: Bar): number {
+  return ((slot - 1) * 2 * Math.PI) / slots;
+}
+
+/** Bar ends by what shapes them: each distinct one is formed once. */
+function sharedEnds(bend: BendInput, radii: BendRadii) {
+  const byForm = new Map<EndForm, BarEnd>();
+  const byKey = new Map<string, BarEnd>();
+  const end = (form: EndForm): BarEnd => {
+    const known = byForm.get(form);
+    if (known) return known;
+    const key = keyOf(form);
+    const alike = byKey.get(key) ?? { index: byKey.size, ...form, ...bendEnd(bend, form, radii) };
+    byKey.set(key, alike);
+    byForm.set(form, alike);
+    return alike;
+  };
+  return { end, list: (): readonly BarEnd[] => [...byKey.values()] };
+}
+
+function keyOf({ side, layer, use, turn, crownLayer, shift, plane, lead }: EndForm): string {
+  const sizes = [turn, shift, use === 'crown' ? 0 : plane, lead].map((size) =>
+    size === null ? 'none' : Math.round(size * 1e10),
+  );
+  return [side, layer, use, crownLayer, ...sizes].join(' ');
+}
+
+type EndsByPlace = ReadonlyMap<number, { readonly end: BarEnd }>;
+
+/** The heights at which the joints among some ends stop. */
+function planesOf(ends: EndsByPlace): HeightRange | null {
+  let [lowest, highest] = [Number.POSITIVE_INFINITY, 0];
+  for (const { end } of ends.values()) {
+    if (end.use !== 'joint') continue;
+    lowest = Math.min(lowest, end.plane);
+    highest = Math.max(highest, end.plane);
+  }
+  return highest === 0 ? null : { lowest, highest };
+}
+
+/** How high the joints and crowns of each side reach, coating included; 0 where there are none. */
+function jointPlanesAndCrowns(
+  sizes: EndSizes,
+  ends: Readonly<Record<EndSide, EndsByPlace>>,
+): Readonly<Record<EndSide, number>> {
+  const highest = (side: EndSide) => {
+    const distinct = new Set([...ends[side].values()].map(({ end }) => end));
+    return [...distinct].reduce((most, end) => Math.max(most, outerTop(sizes, end)), 0);
+  };
+  return { connection: highest('connection'), far: highest('far') };
+}
+
+/** A bar end's highest point above the stack, coating included; axial ends are cut square. */
+function outerTop({ layers }: EndSizes, end: BarEnd): number {
+  return end.top + (end.use === 'crown' ? coatedWidth(layers[end.layer]!.section) / 2 : 0);
+}
+
+/** A layer's bar within the stack. */
+function slotPart({ stack, layers }: EndSizes, layer: number) {
+  const { radius, lean } = layers[layer]!;
+  const direction = Math.atan2(stack, lean * radius);
+  const path = { radius, angle: -lean / 2, height: -stack, direction, curvature: 0 };
+  return pieceOf('slot' as const, {
+    side: 1,
+    face: stack / 2,
+    path,
+    profile: { kind: 'level', radius, extent: Math.hypot(stack, lean * radius) },
+    radialSide: 'height',
+  });
+}

@@ -1,0 +1,136 @@
+import type { Connections, WindingJoint } from '../winding/joints/joints.ts';
+import { isPiece } from '../winding/joints/joints.ts';
+import { endShift, type TipChoice, type TipSide, tipFromLower } from '../winding/joints/tips.ts';
+import type { EndSide } from '../winding/model.ts';
+import type { EndSizes } from './endSizes.ts';
+import type { EndSlope } from './endSlopes.ts';
+
+/** What the end of a bar is for. */
+export type EndUse = 'crown' | 'joint' | 'piece' | 'lead' | 'star';
+
+/** How the end of a bar is bent, whatever the radii of its bends. Lengths in m, angles in radians. */
+export interface EndForm {
+  readonly side: EndSide;
+  readonly layer: number;
+  readonly use: EndUse;
+  /** Signed angle from the end of its straight part to its tip or apex; null: straight out of the slot. */
+  readonly turn: number | null;
+  /** The layer of a crown's other leg. */
+  readonly crownLayer: number | null;
+  /** Along the radius, at the end of the leg, towards the bar it is joined to. */
+  readonly shift: number;
+  /** Height above the stack of the plane it ends in, and how far it goes on beyond. */
+  readonly plane: number;
+  readonly lead: number;
+}
+
+/** The two ends of all joints of one shape. */
+export interface BentShape {
+  readonly shape: number;
+  readonly lower: EndForm;
+  readonly upper: EndForm;
+}
+
+/** A side with the rises of its rings. */
+export interface SlopedSide {
+  readonly tips: TipSide;
+  readonly sizes: EndSizes;
+  readonly slopes: readonly EndSlope[];
+}
+
+/** Joints of a side that are bent from their bars, by shape. Crowns are those of hairpins. */
+export function bentShapes(
+  { tips, sizes, slopes }: SlopedSide,
+  { shapes, joints }: Connections,
+  crowns: boolean,
+  choices: ReadonlyMap<number, TipChoice>,
+): readonly BentShape[] {
+  const pitch = (2 * Math.PI) / sizes.slots;
+  const { side } = tips;
+  const bent = new Set<number>();
+  for (const joint of joints) if (!isPiece(joint)) bent.add(joint.shape);
+  const own = shapes.filter((shape) => shape.side === side && bent.has(shape.number));
+  const drafts = own.map((shape) => {
+    const { lowerLayer, upperLayer, offset, number } = shape;
+    const [lower, upper] = [slopes[lowerLayer]!.rise, slopes[upperLayer]!.rise];
+    const start = endShift(tips, lowerLayer);
+    const end = offset + endShift(tips, upperLayer);
+    // The two legs of a crown meet where they have come to one height.
+    const tip = crowns
+      ? start + ((end - start) * upper) / (lower + upper)
+      : tipFromLower(tips, shape, choices.get(number) ?? 'middle');
+    const turns = { lower: (tip - start) * pitch, upper: (tip - end) * pitch };
+    const rise = Math.max(Math.abs(turns.lower) * lower, Math.abs(turns.upper) * upper);
+    return { shape, turns, plane: sizes.endStraight + rise + sizes.jointStraight };
+  });
+  const highest = drafts.reduce((most, { plane }) => Math.max(most, plane), 0);
+  return drafts.map(({ shape, turns, plane }): BentShape => {
+    const { lowerLayer, upperLayer } = shape;
+    const shift = crowns ? 0 : jointShift(sizes, lowerLayer, upperLayer);
+    const common = {
+      side,
+      use: crowns ? ('crown' as const) : ('joint' as const),
+      plane: sizes.levelPlane ? highest : plane,
+      lead: 0,
+    };
+    return {
+      shape: shape.number,
+      lower: {
+        ...common,
+        layer: lowerLayer,
+        turn: turns.lower,
+        crownLayer: crowns ? upperLayer : null,
+        shift,
+      },
+      upper: {
+        ...common,
+        layer: upperLayer,
+        turn: turns.upper,
+        crownLayer: crowns ? lowerLayer : null,
+        shift: -shift,
+      },
+    };
+  });
+}
+
+/** How far each bar of a joint is set towards the other: half of what they stand further apart than the joint's gap. */
+function jointShift({ layers, jointGap }: EndSizes, lower: number, upper: number): number {
+  if (jointGap === null || lower === upper) return 0;
+  const [inner, outer] = [layers[lower]!, layers[upper]!];
+  const gap = outer.radius - inner.radius - (inner.section.height + outer.section.height) / 2;
+  return Math.max(0, (gap - jointGap) / 2);
+}
+
+/**
+ * Joints bent within one layer that reach over each other's ends: their legs would cross. Each joint
+ * once, with one that it crosses.
+ */
+export function crossingJoints(
+  slots: number,
+  joints: readonly WindingJoint[],
+): ReadonlyMap<WindingJoint, WindingJoint> {
+  const byRing = new Map<string, WindingJoint[]>();
+  for (const joint of joints) {
+    if (isPiece(joint) || joint.from.layer !== joint.to.layer) continue;
+    const key = `${joint.side} ${joint.from.layer}`;
+    byRing.set(key, [...(byRing.get(key) ?? []), joint]);
+  }
+  const crossing = new Map<WindingJoint, WindingJoint>();
+  for (const ring of byRing.values()) {
+    for (const joint of ring) {
+      const other = ring.find((candidate) => candidate !== joint && cross(slots, joint, candidate));
+      if (other) crossing.set(joint, other);
+    }
+  }
+  return crossing;
+}
+
+/** Whether exactly one end of the second lies between the ends of the first. */
+function cross(slots: number, a: WindingJoint, b: WindingJoint): boolean {
+  const start = a.span > 0 ? a.from.slot : a.to.slot;
+  const within = (slot: number) => {
+    const along = (((slot - start) % slots) + slots) % slots;
+    return along > 0 && along < Math.abs(a.span);
+  };
+  return within(b.from.slot) !== within(b.to.slot);
+}

@@ -1,0 +1,150 @@
+import { leanOf } from '../winding/joints/bends.ts';
+import { lowerBar, upperBar, type WindingJoint } from '../winding/joints/joints.ts';
+import { endShift, ringTip, type TipSide } from '../winding/joints/tips.ts';
+import type { Bar, EndSide } from '../winding/model.ts';
+import { type BendInput, bendsFit } from './bends.ts';
+import type { BentShape, EndForm } from './endForms.ts';
+import { type FreeTip, placeFreeTips, type Tip } from './freeTips.ts';
+import { coatedHeight, coatedWidth } from './section.ts';
+import type { BendRadii, SpaceInput } from './space.ts';
+import type { SpaceProblem } from './spaceProblems.ts';
+
+/** A bar end that no other bar's end is joined to: of a lead, a star point, or under a connecting piece. */
+export interface FreeEnd {
+  readonly side: EndSide;
+  readonly bar: Bar;
+  /** Of its joint or path end. */
+  readonly number: number;
+  readonly form: EndForm;
+  /** Where it leads to; null for connecting pieces. */
+  readonly terminal: string | null;
+}
+
+/** All free ends, and how they are bent, each way once. */
+export interface FreeEnds {
+  readonly ends: readonly FreeEnd[];
+  readonly forms: readonly EndForm[];
+}
+
+/** How the joints of a winding are bent. */
+interface Bent {
+  readonly tips: Readonly<Record<EndSide, TipSide>>;
+  readonly bend: BendInput;
+  readonly shapes: Readonly<Record<EndSide, readonly BentShape[]>>;
+  readonly apart: (joint: WindingJoint) => boolean;
+}
+
+type Unplaced = Omit<FreeEnd, 'form' | 'side'> & { readonly use: 'lead' | 'star' | 'piece' };
+
+/**
+ * Free ends are bent like their ring to a tip of their own: half the regular span, or half a slot more
+ * or less, the first that is clear of all other tips; straight out where nothing of their layer is bent.
+ */
+export function freeEnds(
+  input: SpaceInput,
+  bent: Bent,
+  radii: BendRadii,
+  problems: SpaceProblem[],
+): FreeEnds {
+  const both = (['connection', 'far'] as const).map((side) => freeEndsOf(side, input, bent, radii, problems));
+  return { ends: both.flatMap(({ ends }) => ends), forms: both.flatMap(({ forms }) => forms) };
+}
+
+function freeEndsOf(
+  side: EndSide,
+  { connections, winding }: SpaceInput,
+  bent: Bent,
+  radii: BendRadii,
+  problems: SpaceProblem[],
+): FreeEnds {
+  const waiting: Unplaced[] = connections.ends
+    .filter((end) => end.side === side)
+    .map(({ bar, number, kind, terminal }) => ({ bar, number, terminal, use: kind }));
+  // In the order of the paths, which a mirror leaves alone.
+  const pieces = connections.joints.filter((joint) => joint.side === side && bent.apart(joint));
+  pieces.sort((a, b) => a.path - b.path || a.position - b.position);
+  for (const joint of pieces) {
+    const common = { number: joint.number, terminal: null, use: 'piece' as const };
+    waiting.push({ ...common, bar: joint.from }, { ...common, bar: joint.to });
+  }
+  if (waiting.length === 0) return { ends: [], forms: [] };
+  const { sizes } = bent.bend;
+  const forms = candidateForms(side, bent, radii);
+  const candidates = waiting.map(({ bar, use }) => forms(bar.layer, use));
+  const tips = tipMaker(bent, side);
+  const free = waiting.map(({ bar }, index): FreeTip => {
+    return { candidates: candidates[index]!.map((form) => tips(bar, form)) };
+  });
+  const standing = bentTips(side, connections.joints, bent, tips);
+  const placed = placeFreeTips(winding.slots, sizes.endClearance, standing, free);
+  const ends = waiting.map(({ bar, number, terminal, use }, index): FreeEnd => {
+    const { candidate, clearance } = placed[index]!;
+    if (clearance !== null) {
+      const endClearance = clearance > 0 ? clearance : null;
+      problems.push({ kind: 'lead-without-place', side, bar, use, endClearance });
+    }
+    return { side, bar, number, terminal, form: candidates[index]![candidate]! };
+  });
+  return { ends, forms: [...new Set(ends.map(({ form }) => form))] };
+}
+
+/** The ways in which an end of a layer may be bent, the best first; those that bends do not fit come last. */
+function candidateForms(side: EndSide, { tips, bend, shapes }: Bent, radii: BendRadii) {
+  const { sizes, slopes } = bend;
+  const pitch = (2 * Math.PI) / sizes.slots;
+  const highest = shapes[side].reduce((most, { lower }) => Math.max(most, lower.plane), 0);
+  const known = new Map<string, readonly EndForm[]>();
+  const turnsOf = (layer: number): readonly (number | null)[] => {
+    const ring = ringTip(tips[side], layer);
+    const turn = ring === null ? 0 : (ring - endShift(tips[side], layer)) * pitch;
+    const sense = Math.sign(turn) || leanOf(tips[side].bends, side, layer) || 1;
+    return [turn === 0 ? null : turn, turn + (sense * pitch) / 2, turn - (sense * pitch) / 2];
+  };
+  return (layer: number, use: Unplaced['use']): readonly EndForm[] => {
+    const key = `${layer} ${use}`;
+    const alike = known.get(key);
+    if (alike) return alike;
+    const forms = turnsOf(layer).map((turn): EndForm => {
+      const rise = Math.abs(turn ?? 0) * slopes[side][layer]!.rise;
+      const own = sizes.endStraight + rise + sizes.jointStraight;
+      const plane = sizes.levelPlane ? Math.max(own, highest) : own;
+      const lead = use === 'piece' ? 0 : (sizes.leadLength ?? 0);
+      return { side, layer, use, turn, crownLayer: null, shift: 0, plane, lead };
+    });
+    const fitting = forms.filter((form) => bendsFit(bend, form, radii));
+    const usable = fitting.length > 0 ? fitting : forms;
+    known.set(key, usable);
+    return usable;
+  };
+}
+
+/** Where the tip of a bar bent in some way stands. */
+function tipMaker({ tips, bend }: Bent, side: EndSide) {
+  const { sizes } = bend;
+  const pitch = (2 * Math.PI) / sizes.slots;
+  return (bar: Bar, form: EndForm): Tip => {
+    const { radius, section } = sizes.layers[bar.layer]!;
+    return {
+      layer: bar.layer,
+      place: bar.slot + endShift(tips[side], bar.layer) + (form.turn ?? 0) / pitch,
+      radius: radius + form.shift,
+      coatedWidth: coatedWidth(section),
+      coatedHeight: coatedHeight(section),
+    };
+  };
+}
+
+/** Tips and apexes of the joints that are bent from their bars. */
+function bentTips(
+  side: EndSide,
+  joints: readonly WindingJoint[],
+  { shapes, apart }: Bent,
+  tip: (bar: Bar, form: EndForm) => Tip,
+): readonly Tip[] {
+  const byShape = new Map(shapes[side].map((shape) => [shape.shape, shape]));
+  return joints.flatMap((joint) => {
+    const shape = byShape.get(joint.shape);
+    if (joint.side !== side || apart(joint) || !shape) return [];
+    return [tip(lowerBar(joint), shape.lower), tip(upperBar(joint), shape.upper)];
+  });
+}

@@ -1,0 +1,202 @@
+import type { Curve, Profile, RolledPath } from './curve.ts';
+import { type LinkPieceKind, type Piece, pieceOf } from './piece.ts';
+
+/** The end of a bar that a connecting piece or ring stands on: angle, radius and height of its tip. */
+export interface Foot {
+  readonly angle: number;
+  readonly radius: number;
+  readonly height: number;
+}
+
+/** Where links of a side run: half the stack and the side's sign. */
+export interface LinkSide {
+  readonly side: -1 | 1;
+  readonly stack: number;
+}
+
+/** A connecting piece: up from one bar, round the axis at `height`, and down to the other. */
+export interface LinkGeometry {
+  readonly pieces: readonly Piece<LinkPieceKind>[];
+  /** Radius of its corners' center line, m; smaller than asked for where its feet are too near each other. */
+  readonly corner: number;
+}
+
+const up = Math.PI / 2;
+
+/**
+ * The center line of a connecting piece between two feet, with its level part at `height` above the
+ * stack. Its radius changes evenly with the angle, corners included.
+ */
+export function linkGeometry(
+  at: LinkSide,
+  from: Foot,
+  to: Foot,
+  height: number,
+  corner: number,
+): LinkGeometry {
+  const pieces: Piece<LinkPieceKind>[] = [];
+  const add = (kind: LinkPieceKind, path: RolledPath, profile: Profile) => {
+    const empty = 'extent' in profile && profile.extent === 0;
+    const curve: Curve = { side: at.side, face: at.stack / 2, path, profile, radialSide: 'width' };
+    if (!empty) pieces.push(pieceOf(kind, curve));
+  };
+  const across = to.angle - from.angle;
+  const sense = across < 0 ? -1 : 1;
+  const ahead = sense > 0 ? 0 : Math.PI;
+  // Both corners have to fit between the feet.
+  const bend = Math.min(corner, Math.abs(across) / (1 / from.radius + 1 / to.radius));
+  const perRadian = across === 0 ? 0 : (to.radius - from.radius) / across;
+  const profile = (angle: number, extent: number): Profile =>
+    perRadian === 0
+      ? { kind: 'level', radius: from.radius, extent }
+      : { kind: 'spiral', radius: from.radius + perRadian * (angle - from.angle), perRadian, extent };
+  const quarter = bend * up;
+  const riser = { radius: from.radius, angle: from.angle, height: from.height, direction: up, curvature: 0 };
+  add('riser', riser, { kind: 'level', radius: from.radius, extent: height - bend - from.height });
+  const curvature = bend === 0 ? 0 : -sense / bend;
+  add('bend', { ...riser, height: height - bend, curvature }, profile(from.angle, quarter));
+  const first = from.angle + (sense * bend) / from.radius;
+  const last = to.angle - (sense * bend) / to.radius;
+  const middle = (from.radius + to.radius) / 2;
+  const arc = { radius: middle, angle: first, height, direction: ahead, curvature: 0 };
+  if (across === 0 && to.radius !== from.radius) {
+    const outwards = to.radius > from.radius ? 1 : -1;
+    const extent = Math.abs(to.radius - from.radius);
+    add('arc', arc, { kind: 'radial', radius: from.radius, sense: outwards, extent });
+  } else add('arc', arc, profile(first, Math.abs(last - first) * middle));
+  const down = { radius: to.radius, angle: last, height, direction: ahead, curvature };
+  add('bend', down, profile(last, quarter));
+  const end = { radius: to.radius, angle: to.angle, height: height - bend, direction: -up, curvature: 0 };
+  add('riser', end, { kind: 'level', radius: to.radius, extent: height - bend - to.height });
+  return { pieces, corner: bend };
+}
+
+/** A ring at one height and radius, from one angle on by `extent` radians. */
+export function ringPiece(
+  at: LinkSide,
+  radius: number,
+  height: number,
+  from: number,
+  extent: number,
+): Piece<LinkPieceKind> {
+  const path = { radius, angle: from, height, direction: 0, curvature: 0 };
+  const profile: Profile = { kind: 'level', radius, extent: extent * radius };
+  return pieceOf('arc', { side: at.side, face: at.stack / 2, path, profile, radialSide: 'width' });
+}
+
+/** The stretch round the axis that a link takes, and what stands at its ends. */
+export interface LinkSpan {
+  /** Radians, from < to; the link covers all between. */
+  readonly from: number;
+  readonly to: number;
+  readonly radiusFrom: number;
+  readonly radiusTo: number;
+}
+
+/**
+ * A level for each link of a side, from 1, so that no two that come nearer than `apart` round the axis
+ * and `apartRadially` along the radius share one, and none runs across a riser of one above it where
+ * that can be helped. Short ones lie lowest; equal ones are laid round the axis in the given sense from
+ * the first of the list on.
+ */
+export function linkLevels(
+  links: readonly LinkSpan[],
+  sense: 1 | -1,
+  apart: number,
+  apartRadially: number,
+): readonly number[] {
+  const first = links[0] ? middleOf(links[0]) : 0;
+  const keys = links.map((link) => {
+    const round = (sense * (middleOf(link) - first)) / fullTurn;
+    return {
+      width: Math.round(widthOf(link) * 1e9),
+      round: Math.round((round - Math.floor(round + 1e-9)) * 1e9),
+    };
+  });
+  const order = [...links.keys()].sort(
+    (a, b) => keys[a]!.width - keys[b]!.width || keys[a]!.round - keys[b]!.round || a - b,
+  );
+  const placed = placedLinks(links, apart);
+  const levels = links.map(() => 0);
+  for (const index of order) {
+    const link = links[index]!;
+    const taken = new Set<number>();
+    let least = 1;
+    for (const { other, turn } of placed.near(link)) {
+      const below = links[other]!;
+      if (!meet(link, below, turn, apart, apartRadially)) continue;
+      taken.add(levels[other]!);
+      // Its risers would pass through this one's level part.
+      if (crosses(link, below, turn, apart, apartRadially)) least = Math.max(least, levels[other]! + 1);
+    }
+    while (taken.has(least)) least++;
+    levels[index] = least;
+    placed.add(index);
+  }
+  return levels;
+}
+
+const fullTurn = 2 * Math.PI;
+
+function widthOf({ from, to }: LinkSpan): number {
+  return to - from;
+}
+
+function middleOf({ from, to }: LinkSpan): number {
+  return (from + to) / 2;
+}
+
+/** Links as they are placed, to be found by where they begin; with the turns that bring them near. */
+function placedLinks(links: readonly LinkSpan[], apart: number) {
+  const widest = links.reduce((most, link) => Math.max(most, widthOf(link)), 0);
+  const size = Math.max(0.01, widest + apart);
+  const cells = new Map<number, { readonly other: number; readonly turns: number }[]>();
+  const add = (index: number) => {
+    const turns = -Math.floor(links[index]!.from / fullTurn);
+    const cell = Math.floor((links[index]!.from + turns * fullTurn) / size);
+    cells.set(cell, [...(cells.get(cell) ?? []), { other: index, turns }]);
+  };
+  const near = (link: LinkSpan): { readonly other: number; readonly turn: number }[] => {
+    const found: { readonly other: number; readonly turn: number }[] = [];
+    // Whole turns lower and higher, so that links beside the place where angles begin anew are met too.
+    const base = Math.floor((link.from - size) / fullTurn);
+    const last = Math.floor((link.to + apart) / fullTurn);
+    for (let turn = base; turn <= last; turn++) {
+      const low = Math.max(0, Math.floor((link.from - size - turn * fullTurn) / size));
+      const high = Math.min(
+        Math.floor(fullTurn / size),
+        Math.floor((link.to + apart - turn * fullTurn) / size),
+      );
+      for (let cell = low; cell <= high; cell++) {
+        for (const { other, turns } of cells.get(cell) ?? [])
+          found.push({ other, turn: (turns + turn) * fullTurn });
+      }
+    }
+    return found;
+  };
+  return { add, near };
+}
+
+function meet(link: LinkSpan, other: LinkSpan, turn: number, apart: number, radially: number): boolean {
+  if (link.from >= other.to + turn + apart || other.from + turn >= link.to + apart) return false;
+  const [inner, outer] = [link, other].map(({ radiusFrom, radiusTo }) => ({
+    least: Math.min(radiusFrom, radiusTo),
+    most: Math.max(radiusFrom, radiusTo),
+  }));
+  return inner!.least < outer!.most + radially && outer!.least < inner!.most + radially;
+}
+
+/** Whether an end of `other` stands under the level part of `link`. */
+function crosses(link: LinkSpan, other: LinkSpan, turn: number, apart: number, radially: number): boolean {
+  return (
+    [
+      [other.from + turn, other.radiusFrom],
+      [other.to + turn, other.radiusTo],
+    ] as const
+  ).some(([angle, radius]) => {
+    if (angle <= link.from - apart || angle >= link.to + apart) return false;
+    const share = Math.min(1, Math.max(0, (angle - link.from) / (link.to - link.from || 1)));
+    const here = link.radiusFrom + share * (link.radiusTo - link.radiusFrom);
+    return Math.abs(here - radius) < radially;
+  });
+}

@@ -1,0 +1,279 @@
+import { largest } from '../language/numbers.ts';
+import { deltaJoins, joinedWith } from '../winding/joints/deltaJoins.ts';
+import type { WindingJoint } from '../winding/joints/joints.ts';
+import { offsetOf } from '../winding/joints/joints.ts';
+import { endShift, type TipSide } from '../winding/joints/tips.ts';
+import type { Bar, EndSide } from '../winding/model.ts';
+import type { BendInput } from './bends.ts';
+import type { EndForm } from './endForms.ts';
+import type { FreeEnd, FreeEnds } from './freeEnds.ts';
+import { type Foot, type LinkSide, linkGeometry, linkLevels, ringPiece } from './links.ts';
+import { lengthOf } from './piece.ts';
+import { coatedHeight, coatedWidth, type Section } from './section.ts';
+import type { BendRadii, ConnectingPiece, EndRing, SpaceInput } from './space.ts';
+import type { SpaceProblem } from './spaceProblems.ts';
+
+interface Plan {
+  readonly tips: Readonly<Record<EndSide, TipSide>>;
+  readonly bend: BendInput;
+}
+
+/** Connecting pieces and rings, and the free ends below them, as long as those need them. */
+export interface Linked {
+  readonly links: readonly ConnectingPiece[];
+  readonly rings: readonly EndRing[];
+  readonly ends: readonly FreeEnd[];
+}
+
+/**
+ * Stands connecting pieces on the tips of their bars, level above level over the joints of their side
+ * (`below`: how high those reach, m), and the rings above them.
+ */
+export function linksAndRings(
+  input: SpaceInput,
+  plan: Plan,
+  radii: BendRadii,
+  free: FreeEnds,
+  below: Readonly<Record<EndSide, number>>,
+  problems: SpaceProblem[],
+): Linked {
+  const links: ConnectingPiece[] = [];
+  const rings: EndRing[] = [];
+  const ends: FreeEnd[] = [];
+  for (const side of ['connection', 'far'] as const) {
+    const own = free.ends.filter((end) => end.side === side);
+    const pieces = sideLinks(side, input, plan, radii, own, below[side], problems);
+    links.push(...pieces.links);
+    const ringed = sideRings(side, input, plan, own, pieces.top, problems);
+    rings.push(...ringed.rings);
+    ends.push(...ringed.ends);
+  }
+  return { links, rings, ends };
+}
+
+/** The clearance of connecting pieces and rings above what is below them. */
+function clearanceOf({ bend }: Plan): number {
+  return bend.sizes.pieceClearance ?? bend.sizes.endClearance;
+}
+
+/** Where the tip of a free end stands; `turn` is its bar's. */
+function footOf({ tips, bend }: Plan, { side, bar, form }: FreeEnd, turn: number): Foot {
+  const pitch = (2 * Math.PI) / bend.sizes.slots;
+  return {
+    angle: turn + endShift(tips[side], bar.layer) * pitch + (form.turn ?? 0),
+    radius: bend.sizes.layers[bar.layer]!.radius,
+    height: form.plane,
+  };
+}
+
+function sideOf({ bend }: Plan, side: EndSide): LinkSide {
+  return { side: side === 'far' ? 1 : -1, stack: bend.sizes.stack };
+}
+
+function turnOf(slots: number, { slot }: Bar): number {
+  return ((slot - 1) * 2 * Math.PI) / slots;
+}
+
+interface Planned {
+  readonly joint: WindingJoint;
+  /** Angles from the first bar's. */
+  readonly from: Foot;
+  readonly to: Foot;
+  readonly section: Section;
+}
+
+function sideLinks(
+  side: EndSide,
+  { connections, winding }: SpaceInput,
+  plan: Plan,
+  radii: BendRadii,
+  ends: readonly FreeEnd[],
+  below: number,
+  problems: SpaceProblem[],
+): { readonly links: readonly ConnectingPiece[]; readonly top: number } {
+  const { sizes } = plan.bend;
+  const byNumber = new Map<number, FreeEnd[]>();
+  for (const end of ends) {
+    if (end.form.use === 'piece') byNumber.set(end.number, [...(byNumber.get(end.number) ?? []), end]);
+  }
+  // In the order of the paths, which a mirror leaves alone.
+  const alongPaths = connections.joints.filter(({ number }) => byNumber.has(number));
+  alongPaths.sort((a, b) => a.path - b.path || a.position - b.position);
+  const planned = alongPaths.flatMap((joint): Planned[] => {
+    const feet = byNumber.get(joint.number);
+    if (!feet) return [];
+    const [from, to] = feet as [FreeEnd, FreeEnd];
+    const reach = (joint.span * 2 * Math.PI) / winding.slots;
+    const section = pieceSection(sizes.layers[joint.from.layer]!.section, sizes);
+    return [{ joint, from: footOf(plan, from, 0), to: footOf(plan, to, reach), section }];
+  });
+  if (planned.length === 0) return { links: [], top: below };
+  const clearance = clearanceOf(plan);
+  const tallest = planned.reduce((most, { section }) => Math.max(most, coatedHeight(section)), 0);
+  const widest = planned.reduce((most, { section }) => Math.max(most, coatedWidth(section)), 0);
+  const innermost = planned.reduce(
+    (least, { from, to }) => Math.min(least, from.radius, to.radius),
+    Number.POSITIVE_INFINITY,
+  );
+  const levels = linkLevels(
+    planned.map(({ joint, from, to }) => {
+      const turn = turnOf(winding.slots, joint.from);
+      const [first, last] = from.angle <= to.angle ? [from, to] : [to, from];
+      return {
+        from: turn + first.angle,
+        to: turn + last.angle,
+        radiusFrom: first.radius,
+        radiusTo: last.radius,
+      };
+    }),
+    connections.bends.direction,
+    (tallest + clearance) / innermost,
+    widest + clearance,
+  );
+  const corner = (section: Section) => radii.flat + coatedHeight(section) / 2;
+  // The lowest level is above the joints, and high enough above its own feet for its corners.
+  const lowest = planned.reduce(
+    (most, { from, to, section }) => Math.max(most, Math.max(from.height, to.height) + corner(section)),
+    below + clearance + tallest / 2,
+  );
+  const shared = new Map<string, ReturnType<typeof linkGeometry>>();
+  const links = planned.map(({ joint, from, to, section }, index): ConnectingPiece => {
+    const level = levels[index]!;
+    const height = lowest + (level - 1) * (tallest + clearance);
+    const key = [
+      joint.shape,
+      offsetOf(joint) === joint.span,
+      level,
+      from.angle,
+      to.angle,
+      from.height,
+      to.height,
+    ].join(' ');
+    const known = shared.get(key);
+    const geometry = known ?? linkGeometry(sideOf(plan, side), from, to, height, corner(section));
+    shared.set(key, geometry);
+    if (!known && geometry.corner < corner(section) - 1e-9) {
+      const radius = geometry.corner - coatedHeight(section) / 2;
+      problems.push({ kind: 'piece-corners-tight', joint: joint.number, radius, asked: radii.flat });
+    }
+    return {
+      joint: joint.number,
+      side,
+      from: joint.from,
+      to: joint.to,
+      level,
+      section,
+      turn: turnOf(winding.slots, joint.from),
+      pieces: geometry.pieces,
+      length: lengthOf(geometry.pieces),
+      height,
+    };
+  });
+  const top = lowest + (largest(levels) - 1) * (tallest + clearance) + tallest / 2;
+  return { links: links.sort((a, b) => a.joint - b.joint), top };
+}
+
+/** A connecting piece's section: its own sizes where written, else those of its bars. */
+function pieceSection(
+  bar: Section,
+  { pieceWidth, pieceHeight }: { readonly pieceWidth: number | null; readonly pieceHeight: number | null },
+): Section {
+  const width = pieceWidth ?? bar.width;
+  const height = pieceHeight ?? bar.height;
+  return { ...bar, width, height, corner: Math.min(bar.corner, width / 2, height / 2) };
+}
+
+function sideRings(
+  side: EndSide,
+  input: SpaceInput,
+  plan: Plan,
+  ends: readonly FreeEnd[],
+  below: number,
+  problems: SpaceProblem[],
+): { readonly rings: readonly EndRing[]; readonly ends: readonly FreeEnd[] } {
+  const { sizes } = plan.bend;
+  const { rings: asked } = sizes;
+  if (!asked) return { rings: [], ends };
+  const groups = ringGroups(input, asked.which, ends);
+  const clearance = clearanceOf(plan);
+  const rings: EndRing[] = [];
+  const longer = new Map<FreeEnd, FreeEnd>();
+  for (const { name, kind, members } of groups) {
+    const bar = sizes.layers[members[0]!.bar.layer]!.section;
+    const { width, height } = asked;
+    const section = { ...bar, width, height, corner: Math.min(bar.corner, width / 2, height / 2) };
+    const feet = members.map((end) => footOf(plan, end, turnOf(sizes.slots, end.bar)));
+    // Above what is below it, the ring before it and its own ends.
+    const floor = Math.max(below, ...feet.map((foot) => foot.height));
+    const last = rings.at(-1);
+    const underside = Math.max(floor, last ? last.height + coatedHeight(last.section) / 2 : 0) + clearance;
+    const radii = feet.map(({ radius }) => radius);
+    const [inner, outer] = [Math.min(...radii), Math.max(...radii)];
+    const needed = outer - inner + bar.height;
+    if (needed > width + 1e-9 && outer > inner)
+      problems.push({ kind: 'ring-off-ends', ring: name, side, width, needed });
+    const radius = (inner + outer) / 2;
+    const over = coatedWidth(bar) / 2 / radius;
+    const arc = coveringAngle(feet.map(({ angle }) => angle));
+    const center = underside + coatedHeight(section) / 2;
+    rings.push({
+      name,
+      kind,
+      side,
+      level: rings.length + 1,
+      section,
+      piece: ringPiece(sideOf(plan, side), radius, center, arc.from - over, arc.extent + 2 * over),
+      height: center,
+      bars: members.map((end) => end.bar),
+    });
+    for (const end of members) {
+      const form: EndForm = { ...end.form, lead: underside - end.form.plane };
+      longer.set(end, { ...end, form });
+    }
+  }
+  return { rings, ends: ends.map((end) => longer.get(end) ?? end) };
+}
+
+interface RingGroup {
+  readonly name: string;
+  readonly kind: EndRing['kind'];
+  readonly members: readonly FreeEnd[];
+}
+
+/** The ends that one ring joins, star points first; a single end needs none. */
+function ringGroups(
+  { winding, connection }: SpaceInput,
+  which: 'star' | 'terminals' | 'all',
+  ends: readonly FreeEnd[],
+): readonly RingGroup[] {
+  const joins = connection === 'delta' ? deltaJoins(winding.phases) : [];
+  const groups = new Map<string, RingGroup & { readonly members: FreeEnd[] }>();
+  for (const end of ends) {
+    const { use } = end.form;
+    if (end.terminal === null || use === 'piece') continue;
+    const kind = use === 'star' ? 'star' : 'terminal';
+    if (which !== 'all' && (which === 'star') !== (kind === 'star')) continue;
+    const other = joinedWith(joins, end.terminal);
+    const name = other === null ? end.terminal : [end.terminal, other].sort().join(' ');
+    const group = groups.get(`${kind} ${name}`) ?? { name, kind, members: [] };
+    group.members.push(end);
+    groups.set(`${kind} ${name}`, group);
+  }
+  const several = [...groups.values()].filter(({ members }) => members.length > 1);
+  return several.sort(
+    (a, b) => Number(a.kind === 'terminal') - Number(b.kind === 'terminal') || (a.name < b.name ? -1 : 1),
+  );
+}
+
+/** The smallest arc that holds all angles: where it begins, and how far it goes. */
+function coveringAngle(angles: readonly number[]): { readonly from: number; readonly extent: number } {
+  const round = 2 * Math.PI;
+  const sorted = angles.map((angle) => angle - round * Math.floor(angle / round)).sort((a, b) => a - b);
+  let widest = -1;
+  let from = 0;
+  sorted.forEach((angle, index) => {
+    const next = sorted[index + 1] ?? sorted[0]! + round;
+    if (next - angle > widest) [widest, from] = [next - angle, next];
+  });
+  return { from, extent: round - widest };
+}

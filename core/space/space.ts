@@ -1,0 +1,121 @@
+import type { Figure } from '../figures/figure.ts';
+import type { PhaseConnection, Specification } from '../language/specification/specification.ts';
+import type { BarForm } from '../winding/joints/bars.ts';
+import type { Connections } from '../winding/joints/joints.ts';
+import type { Bar, EndSide, Path, Winding } from '../winding/model.ts';
+import type { EndGeometry } from './barEnd.ts';
+import type { EndForm } from './endForms.ts';
+import type { LayerSizes } from './endSizes.ts';
+import type { EndSlope } from './endSlopes.ts';
+import type { LinkPieceKind, Piece } from './piece.ts';
+import type { Section } from './section.ts';
+import type { SpaceProblem } from './spaceProblems.ts';
+
+/**
+ * Every bar of a winding in space. How to walk it: a bar is its layer's `slotParts` piece and two
+ * `BarEnd`s, each a list of pieces from the stack's face outwards; all are those of a bar in slot 1 and
+ * stand at `turn` radians about the axis: `stationAt(piece.curve, fraction, bar.turn)` gives point and
+ * frame, with the layer's section across it. `chordsFor` says how many chords follow a curve closely.
+ * From one end of a bar to the other: the connection side's pieces backwards, the slot part, the far
+ * side's pieces. Many bars share one end: `ends` lists each once, and what is computed for an end holds
+ * for all bars that share it, turned. Lengths in m, angles in radians.
+ */
+export interface Space {
+  readonly slots: number;
+  readonly stack: number;
+  /** From the axis outwards. */
+  readonly layers: readonly LayerSizes[];
+  /** The slopes of each side's rings, one a layer. */
+  readonly slopes: Readonly<Record<EndSide, readonly EndSlope[]>>;
+  readonly bends: BendRadii;
+  /** Within the stack, one a layer, from the connection side to the far side. */
+  readonly slotParts: readonly Piece[];
+  /** Every distinct bar end. */
+  readonly ends: readonly BarEnd[];
+  /** By place as in the slot table's `cells`; null for empty places. */
+  readonly bars: readonly (SpaceBar | null)[];
+  readonly links: readonly ConnectingPiece[];
+  readonly rings: readonly EndRing[];
+  /** Height above the stack at which the joints of a side end; null where no joint is made from its bars. */
+  readonly jointPlanes: Readonly<Record<EndSide, HeightRange | null>>;
+  /** How far bars, pieces and rings stand out of the stack, coating included. */
+  readonly overhang: Readonly<Record<EndSide, number>>;
+}
+
+/** Inner radii of all bends, m. */
+export interface BendRadii {
+  readonly edge: number;
+  readonly flat: number;
+  /** Not written, but taken from the bars' width. */
+  readonly assumed: boolean;
+}
+
+/** From the lowest to the highest, m above the stack. */
+export interface HeightRange {
+  readonly lowest: number;
+  readonly highest: number;
+}
+
+/** One end of bars that are bent alike. */
+export interface BarEnd extends EndForm, EndGeometry {
+  /** Place in `Space.ends`. */
+  readonly index: number;
+}
+
+/** A bar: its ends, the joint or path end each belongs to (by number), and its place round the axis. */
+export interface SpaceBar {
+  readonly bar: Bar;
+  readonly turn: number;
+  readonly connection: BarEnd;
+  readonly far: BarEnd;
+  readonly connectionNumber: number;
+  readonly farNumber: number;
+}
+
+/** A separate connecting piece from the tip of one bar to that of another. */
+export interface ConnectingPiece {
+  readonly joint: number;
+  readonly side: EndSide;
+  readonly from: Bar;
+  readonly to: Bar;
+  /** From 1, the lowest. */
+  readonly level: number;
+  readonly section: Section;
+  /** Radians about the axis at which its pieces stand: those of its first bar. */
+  readonly turn: number;
+  readonly pieces: readonly Piece<LinkPieceKind>[];
+  readonly length: number;
+  /** Height of the level part's center line above the stack. */
+  readonly height: number;
+}
+
+/** A ring above the bar ends of a star point or terminal. */
+export interface EndRing {
+  /** The star point or terminal: N, U1; of a delta both: U1 W2. */
+  readonly name: string;
+  readonly kind: 'star' | 'terminal';
+  readonly side: EndSide;
+  /** From 1, above the connecting pieces. */
+  readonly level: number;
+  readonly section: Section;
+  readonly piece: Piece<LinkPieceKind>;
+  readonly height: number;
+  /** The bars whose ends it joins. */
+  readonly bars: readonly Bar[];
+}
+
+/** What the bars in space are made from. */
+export interface SpaceInput {
+  readonly specification: Specification;
+  readonly winding: Winding;
+  readonly connections: Connections;
+  readonly paths: readonly Path[];
+  readonly form: BarForm;
+  readonly connection: PhaseConnection;
+}
+
+/** The bars in space, and what stands in their way. */
+export interface SpaceResult {
+  readonly space: Figure<Space>;
+  readonly problems: readonly SpaceProblem[];
+}

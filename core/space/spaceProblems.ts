@@ -1,0 +1,78 @@
+import type { Bar, EndSide } from '../winding/model.ts';
+
+/** What keeps bar ends from being bent or set as written, as data; lengths in m, layers from 0. */
+export type SpaceProblem =
+  | {
+      /** The first bend would begin within the stack. */
+      readonly kind: 'bend-in-slot';
+      readonly side: EndSide;
+      readonly layer: number;
+      readonly lacking: number;
+      /** The end-straight that holds the bend, and the bend-radius with which the written one does; null: none. */
+      readonly endStraight: number;
+      readonly bendRadius: number | null;
+    }
+  | {
+      /** The last bend would reach into the joint beyond its straight part. */
+      readonly kind: 'bend-in-joint';
+      readonly side: EndSide;
+      readonly layer: number;
+      readonly lacking: number;
+      readonly jointStraight: number;
+      readonly bendRadius: number | null;
+    }
+  | {
+      /** Bends take more than there is of a leg. */
+      readonly kind: 'leg-too-short';
+      readonly side: EndSide;
+      readonly layer: number;
+      readonly lacking: number;
+      readonly bendRadius: number | null;
+    }
+  | {
+      /** The step along the radius takes more than there is of a leg. */
+      readonly kind: 'step-does-not-fit';
+      readonly side: EndSide;
+      readonly layer: number;
+      readonly lacking: number;
+      /** Inner flat radius with which it fits; null: none. */
+      readonly flatRadius: number | null;
+    }
+  | { readonly kind: 'crowns-cross'; readonly joints: readonly CrossedJoints[] }
+  | {
+      readonly kind: 'lead-without-place';
+      readonly side: EndSide;
+      readonly bar: Bar;
+      readonly use: 'lead' | 'star' | 'piece';
+      /** The end-clearance with which it has one; null: none. */
+      readonly endClearance: number | null;
+    }
+  | {
+      /** The joints of a side end at different heights. */
+      readonly kind: 'joint-planes-differ';
+      readonly side: EndSide;
+      readonly lowest: number;
+      readonly highest: number;
+    }
+  | {
+      /** The two feet of a connecting piece are nearer each other than its two corners take. */
+      readonly kind: 'piece-corners-tight';
+      readonly joint: number;
+      /** Inner radius that its corners have, less than 0 where its own height does not fit, and the one asked for. */
+      readonly radius: number;
+      readonly asked: number;
+    }
+  | {
+      /** A ring does not cover all the bar ends that it joins. */
+      readonly kind: 'ring-off-ends';
+      readonly ring: string;
+      readonly side: EndSide;
+      readonly width: number;
+      readonly needed: number;
+    };
+
+/** A joint within a layer, and one that it crosses, by number. */
+export interface CrossedJoints {
+  readonly joint: number;
+  readonly other: number;
+}

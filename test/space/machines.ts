@@ -1,0 +1,124 @@
+import { specify } from '../../core/language/specification/specify.ts';
+import { parse } from '../../core/language/text/parser.ts';
+import { route } from '../../core/routing/route.ts';
+import { buildSpace } from '../../core/space/buildSpace.ts';
+import type { Space, SpaceInput, SpaceResult } from '../../core/space/space.ts';
+import { deriveWinding } from '../../core/winding/derive.ts';
+import { connectionsOf } from '../../core/winding/joints/joints.ts';
+import type { Bar, Path, Winding } from '../../core/winding/model.ts';
+
+/** What the bars of a connected winding text are made from; throws where it is not connected. */
+export function spaceInput(text: string): SpaceInput {
+  const specification = specify(parse(text));
+  const { winding, paths: written, findings } = deriveWinding(specification);
+  if (!winding) throw new Error(`no winding: ${findings.map(({ message }) => message).join('; ')}`);
+  const paths = written?.map(({ path }) => path) ?? routed(winding);
+  return {
+    specification,
+    winding,
+    paths,
+    connections: connectionsOf(winding, paths),
+    form: specification.bar?.form?.value ?? 'hairpin',
+    connection: specification.connect?.connections[0]?.value ?? 'star',
+  };
+}
+
+function routed(winding: Winding): readonly Path[] {
+  const result = route(winding, { paths: winding.parallelPaths });
+  if (!result.ok) throw new Error(`not connected: ${JSON.stringify(result.reason)}`);
+  return result.paths;
+}
+
+export function spaceResult(text: string): SpaceResult {
+  return buildSpace(spaceInput(text));
+}
+
+/** The bars of a text in space; throws with what is missing. */
+export function spaceOf(text: string): Space {
+  return known(spaceResult(text));
+}
+
+export function known({ space, problems }: SpaceResult): Space {
+  if (space.known) return space.value;
+  throw new Error(`missing: ${space.needs.join(', ')}; ${JSON.stringify(problems)}`);
+}
+
+/** The same winding seen in a mirror: slots counted the other way round, bars leaning the other way. */
+export function mirrored(input: SpaceInput): SpaceInput {
+  const { slots, layers, table } = input.winding;
+  const cells = Int8Array.from(table.cells);
+  for (let layer = 0; layer < layers; layer++) cells.subarray(layer * slots, (layer + 1) * slots).reverse();
+  const winding: Winding = {
+    ...input.winding,
+    table: { ...table, cells },
+    lean: input.winding.lean.map((lean) => (lean === 0 ? 0 : -lean)),
+    origin: { kind: 'paths' },
+  };
+  const bar = ({ slot, layer }: Bar): Bar => ({ slot: slots + 1 - slot, layer });
+  const paths = input.paths.map((path) => ({
+    ...path,
+    bars: path.bars.map(bar),
+    spans: path.spans.map((span) => -span),
+  }));
+  return { ...input, winding, paths, connections: connectionsOf(winding, paths) };
+}
+
+/** A machine of any size whose bars have room; sizes in mm. */
+export interface Request {
+  readonly slots: number;
+  readonly poles: number;
+  readonly layers: number;
+  readonly span?: number;
+  readonly paths: number;
+  readonly form: 'hairpin' | 'straight';
+  readonly gap: 'inner' | 'outer' | 'both';
+  /** Slots over the stack, of the inner and the outer half of the layers. */
+  readonly lean: readonly [number, number];
+  /** Share of the slot pitch that bar width takes, and bar height over width. */
+  readonly filled: number;
+  readonly slender: number;
+  /** More statements of the bar block, the slot block and the connect block. */
+  readonly bar?: string;
+  readonly slot?: string;
+  readonly connect?: string;
+}
+
+const millimeters = (value: number) => `${value.toFixed(4)} mm`;
+
+/** The winding text of a request. */
+export function machineText(request: Request): string {
+  const { slots, poles, layers, form, gap, lean } = request;
+  const pitch = 10;
+  const bore = (slots * pitch) / Math.PI;
+  const width = request.filled * pitch;
+  const height = request.slender * width;
+  const letters = Array.from({ length: layers }, (_, layer) => String.fromCharCode(97 + layer));
+  const half = Math.ceil(layers / 2);
+  const rows = lean[0] === lean[1] ? [letters] : [letters.slice(0, half), letters.slice(half)];
+  const depths = rows.map((row) => row.length * (height + 0.2) + 2);
+  const outside = bore + 2 * depths.reduce((sum, depth) => sum + depth, 2);
+  const gaps = { inner: 'gap inner', outer: 'gap outer', both: 'gap both' }[gap];
+  const diameters =
+    gap === 'outer'
+      ? `outside ${millimeters(outside)}`
+      : `bore ${millimeters(bore)} ${gap === 'both' ? `outside ${millimeters(outside)}` : ''}`;
+  const blocks = rows.map(
+    (row, index) =>
+      `slot ${rows.length > 1 ? row.join(' ') : ''} { width ${millimeters(width + 0.3)} depth ${millimeters(depths[index]!)} opening 1 mm opening-height 1 mm ${request.slot ?? ''} }`,
+  );
+  const skews = rows.map(
+    (row, index) => `skew ${row.join(' ')} ${lean[index]! >= 0 ? '+' : ''}${lean[index]} slot`,
+  );
+  return `winding "Bars in space"
+machine { slots ${slots} poles ${poles} phases 3 ${gaps} ${diameters} stack 80 mm }
+${blocks.join('\n')}
+bar { width ${millimeters(width)} height ${millimeters(height)} corner 0.3 mm coating 0.1 mm form ${form}
+  end-straight 12 mm end-clearance 0.5 mm joint-straight 12 mm ${request.bar ?? ''} }
+layout { layers ${layers} span ${request.span ?? Math.floor(slots / poles)}
+  ${skews.join('\n  ')}
+}
+connect { star route paths ${request.paths}
+  ${request.connect ?? ''}
+}
+`;
+}
