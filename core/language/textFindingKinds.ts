@@ -1,4 +1,5 @@
 import { findingKind } from './finding.ts';
+import { oddCharacters } from './text/oddCharacters.ts';
 
 /** Text as shown in a message: cut to a readable length, control characters made visible. */
 export function quoted(text: string): string {
@@ -293,6 +294,7 @@ export const layerRepeated = findingKind<{ layer: string; what: string }>({
 export const languageKinds = [
   fileTooLarge,
   findingsTooMany,
+  oddCharacters,
   unclosedString,
   badEscape,
   unknownBlock,

@@ -59,8 +59,9 @@ describe('what has no shape of the language', () => {
     ['=>', ['punctuation =', 'unknown >']],
     ['1.', ['number 1', 'punctuation .']],
     ['+', ['unknown +']],
-    ['\u0000', ['unknown \u0000']],
-    ['\u00a0', ['unknown \u00a0']],
+    ['width·3', ['word width', 'unknown ·', 'number 3']],
+    ['widté·3', ['unknown widté', 'unknown ·', 'number 3']],
+    ['widte\u0301', ['unknown widte\u0301']],
     ['"open', ['unclosed-string "open']],
     ['"open\\"', ['unclosed-string "open\\"']],
   ])('%j', (text, tokens) => {
@@ -107,6 +108,19 @@ describe('lines and blanks', () => {
     expect(cut('\ufeffslots\t48')).toEqual(['word slots', 'number 48']);
   });
 
+  it('blanks of other kinds are blanks, and characters that cannot be seen are read over', () => {
+    const tokens = tokenize('sl\u200bots\u00a0\u200b48\u200b\u2028"\u200b" # \u00a0');
+    expect(
+      tokens.map(({ kind, text, start, end, startsLine }) => [kind, text, start, end, startsLine]),
+    ).toEqual([
+      ['word', 'slots', 0, 6, true],
+      ['number', '48', 8, 10, false],
+      ['string', '"\u200b"', 12, 15, true],
+      ['comment', '# \u00a0', 16, 19, false],
+      ['end', '', 19, 19, true],
+    ]);
+  });
+
   it('any Unicode stands in strings and comments', () => {
     expect(cut('"Gezeiten-Pumpe №7 潮 \u202e" # ≤ 😀')).toEqual([
       'string "Gezeiten-Pumpe №7 潮 \u202e"',
@@ -115,7 +129,7 @@ describe('lines and blanks', () => {
   });
 
   it('tokens cover the text without overlap', () => {
-    const text = 'a "b" 1 mm # c\n}{ \u0000 +6b 1U1 "d';
+    const text = 'a "b" 1 mm # c\n}{ ? +6b 1U1 "d';
     let at = 0;
     for (const { start, end, text: part } of tokenize(text)) {
       expect(text.slice(at, start)).toMatch(/^\s*$/);

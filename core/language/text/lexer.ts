@@ -1,5 +1,7 @@
 import type { Range } from '../finding.ts';
 import { unitAt } from '../vocabulary/units.ts';
+import { lineEnd, stringEnd } from './lines.ts';
+import { type PlainText, plainText } from './oddCharacters.ts';
 
 export type TokenKind =
   | 'string'
@@ -18,6 +20,7 @@ export type TokenKind =
 
 export interface Token extends Range {
   readonly kind: TokenKind;
+  /** What is written, without odd characters; its length is that of the range where there are none. */
   readonly text: string;
   /** The first token on its line. */
   readonly startsLine: boolean;
@@ -30,9 +33,9 @@ const hopShape = /[+-]\d+[a-z](?![A-Za-z0-9])/y;
 const positionShape = /\d+[a-z](?![A-Za-z0-9])/y;
 const signedPhaseShape = /[+-]\d?[A-Z](?![A-Za-z0-9])/y;
 const markShape = /\d?[A-Z]\d?(?![A-Za-z0-9])/y;
-const wordShape = /[a-z][a-z0-9-]*(?![A-Za-z0-9_\u00aa-\uffff])/y;
+const wordShape = /[a-z][a-z0-9-]*(?![\p{L}\p{M}\p{N}_])/uy;
 const punctuationShape = />=|<=|[{}()*|.=]/y;
-const runShape = /[+-]?[\p{L}\p{N}_][\p{L}\p{N}_.+-]*|[\uD800-\uDBFF][\uDC00-\uDFFF]|[\s\S]/uy;
+const runShape = /[+-]?[\p{L}\p{N}_][\p{L}\p{M}\p{N}_.+-]*|[\uD800-\uDBFF][\uDC00-\uDFFF]|[\s\S]/uy;
 
 type Shapes = readonly (readonly [TokenKind, RegExp])[];
 
@@ -61,9 +64,11 @@ function shapesFor(c: number): Shapes {
 
 /**
  * Cuts a text into tokens, comments among them; the last is `end`. Never fails: what has no shape of
- * the language becomes an `unknown` token.
+ * the language becomes an `unknown` token. `plain` is the text with odd characters replaced by what they
+ * look like; the tokens' places are those in the text as written.
  */
-export function tokenize(text: string): readonly Token[] {
+export function tokenize(written: string, plain: PlainText = plainText(written)): readonly Token[] {
+  const { text } = plain;
   const tokens: Token[] = [];
   let offset = 0;
   let startsLine = true;
@@ -71,7 +76,8 @@ export function tokenize(text: string): readonly Token[] {
   let blank = false;
 
   const push = (kind: TokenKind, end: number) => {
-    tokens.push({ kind, text: text.slice(offset, end), start: offset, end, startsLine });
+    const place = plain.written(offset, end);
+    tokens.push({ kind, text: text.slice(offset, end), start: place.start, end: place.end, startsLine });
     startsLine = false;
     afterNumber = kind === 'number';
     blank = false;
@@ -99,7 +105,7 @@ export function tokenize(text: string): readonly Token[] {
       else pushShape(text, offset, push);
     }
   }
-  tokens.push({ kind: 'end', text: '', start: text.length, end: text.length, startsLine: true });
+  tokens.push({ kind: 'end', text: '', start: written.length, end: written.length, startsLine: true });
   return tokens;
 }
 
@@ -113,25 +119,6 @@ function pushShape(text: string, offset: number, push: (kind: TokenKind, end: nu
   }
   runShape.lastIndex = offset;
   push('unknown', runShape.test(text) ? runShape.lastIndex : offset + 1);
-}
-
-function lineEnd(text: string, offset: number): number {
-  for (let i = offset; i < text.length; i++) {
-    const c = text.charCodeAt(i);
-    if (c === 10 || c === 13) return i;
-  }
-  return text.length;
-}
-
-/** End of the string that opens at `offset`, or null where its line ends first. */
-function stringEnd(text: string, offset: number): number | null {
-  for (let i = offset + 1; i < text.length; i++) {
-    const c = text.charCodeAt(i);
-    if (c === 34) return i + 1;
-    if (c === 10 || c === 13) return null;
-    if (c === 92 && i + 1 < text.length && !/[\r\n]/.test(text.charAt(i + 1))) i++;
-  }
-  return null;
 }
 
 /** The text a string token stands for; `badEscapes` are the places of escapes other than \" and \\. */

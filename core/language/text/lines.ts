@@ -25,3 +25,23 @@ export function lineColumn(starts: readonly number[], offset: number): LineColum
   }
   return { line: low + 1, column: Math.max(0, offset - starts[low]!) + 1 };
 }
+
+/** The end of the line that holds `offset`. */
+export function lineEnd(text: string, offset: number): number {
+  for (let i = offset; i < text.length; i++) {
+    const c = text.charCodeAt(i);
+    if (c === 10 || c === 13) return i;
+  }
+  return text.length;
+}
+
+/** End of the text in quotes that opens at `offset`, or null where its line ends first. */
+export function stringEnd(text: string, offset: number): number | null {
+  for (let i = offset + 1; i < text.length; i++) {
+    const c = text.charCodeAt(i);
+    if (c === 34) return i + 1;
+    if (c === 10 || c === 13) return null;
+    if (c === 92 && i + 1 < text.length && !/[\r\n]/.test(text.charAt(i + 1))) i++;
+  }
+  return null;
+}

@@ -22,6 +22,7 @@ import {
 } from '../vocabulary/vocabulary.ts';
 import type { Block, Document, Statement } from './document.ts';
 import { continuesStatement, type Token, tokenize } from './lexer.ts';
+import { oddCharacterFindings, plainText } from './oddCharacters.ts';
 import { trailingText, valueFindings } from './statementChecks.ts';
 
 /** Most UTF-16 units a text may have. */
@@ -47,7 +48,8 @@ export function parse(text: string): Document {
     const findings = [finding(fileTooLarge, { start: 0, end: 1 }, { bytes: text.length, most: longestText })];
     return { text, tokens: [], title: null, blocks: [], broken: [{ start: 0, end: text.length }], findings };
   }
-  const all = tokenize(text);
+  const plain = plainText(text);
+  const all = tokenize(text, plain);
   const parser: Parser = {
     tokens: all.filter((token) => token.kind !== 'comment'),
     findings: [],
@@ -73,6 +75,10 @@ export function parse(text: string): Document {
     }
   }
   if (hasTooMany(parser)) giveUp(parser, broken);
+  else
+    parser.findings.push(
+      ...oddCharacterFindings(text, plain.odd).slice(0, mostFindings - parser.findings.length),
+    );
   return { text, tokens: all, title, blocks, broken, findings: parser.findings };
 }
 
