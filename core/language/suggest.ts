@@ -26,18 +26,36 @@ function editDistance(a: string, b: string, limit: number): number {
   return last[b.length]!;
 }
 
-/** The candidate most like the written word, or undefined where none is near enough to be meant. */
-export function nearestWord(written: string, candidates: Iterable<string>): string | undefined {
-  const limit = Math.max(1, Math.floor(written.length / 3));
-  let best: string | undefined;
-  let bestDistance = limit + 1;
+/**
+ * The candidate most like the written word, or undefined where none is near enough to be meant. `taken` are
+ * words that cannot stand there any more: where one of them is nearer, it was meant, and nothing is offered.
+ */
+export function nearestWord(
+  written: string,
+  candidates: Iterable<string>,
+  taken: Iterable<string> = [],
+): string | undefined {
   if (written.length > 40) return undefined;
-  for (const candidate of candidates) {
-    const distance = editDistance(written.toLowerCase(), candidate.toLowerCase(), limit);
-    if (distance < bestDistance) {
-      best = candidate;
-      bestDistance = distance;
-    }
+  const limit = Math.max(1, Math.floor(written.length / 3));
+  const nearest = nearestWithin(written, candidates, limit);
+  const meant = nearestWithin(written, taken, (nearest?.distance ?? limit + 1) - 1);
+  return meant === null ? nearest?.word : undefined;
+}
+
+interface Near {
+  readonly word: string;
+  readonly distance: number;
+}
+
+function nearestWithin(written: string, candidates: Iterable<string>, limit: number): Near | null {
+  let best: Near | null = null;
+  for (const word of candidates) {
+    // The word itself, where it cannot stand, is no advice.
+    if (word === written) continue;
+    const most = best === null ? limit : best.distance - 1;
+    if (most < 0) break;
+    const distance = editDistance(written.toLowerCase(), word.toLowerCase(), most);
+    if (distance <= most) best = { word, distance };
   }
   return best;
 }

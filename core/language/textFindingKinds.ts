@@ -44,27 +44,63 @@ export const badEscape = findingKind<null>({
   message: () => 'Only \\" and \\\\ can follow a backslash in a text; write \\\\ for a backslash.',
 });
 
-export const unknownBlock = findingKind<{ text: string; suggestion: string | undefined }>({
+export const unknownBlock = findingKind<{
+  text: string;
+  suggestion: string | undefined;
+  /** Blocks that hold a statement of this word. */
+  elsewhere?: readonly string[];
+}>({
   code: 'block-unknown',
   severity: 'error',
   help: 'A file holds a winding title and the blocks machine, slot, bar, insulation, layout, connect, require and sheet.',
-  message: ({ text, suggestion }) =>
-    `${quoted(text)} does not begin a block${didYouMean(suggestion)}${suggestion ? '' : '; expected winding, machine, slot, bar, insulation, layout, connect, require or sheet.'}`,
+  message: ({ text, suggestion, elsewhere = [] }) =>
+    elsewhere.length > 0
+      ? `${quoted(text)} does not begin a block; it belongs in the block ${elsewhere.map(quoted).join(' or ')}.`
+      : `${quoted(text)} does not begin a block${didYouMean(suggestion)}${suggestion ? '' : '; expected winding, machine, slot, bar, insulation, layout, connect, require or sheet.'}`,
 });
+
+/** What the language calls a word of the trade. */
+export interface TradeHint {
+  readonly ours: string;
+  readonly remark?: string | undefined;
+  /** The block in which it is called so, where it is another one. */
+  readonly block?: string;
+  /** The statement is given already. */
+  readonly given?: boolean;
+}
 
 export const unknownWord = findingKind<{
   text: string;
   block: string;
   suggestion: string | undefined;
   elsewhere: readonly string[];
+  trade?: readonly TradeHint[];
 }>({
   code: 'word-unknown',
   severity: 'error',
   help: 'Each block has its own words; the language reference lists them.',
-  message: ({ text, block, suggestion, elsewhere }) =>
-    elsewhere.length > 0
+  message: ({ text, block, suggestion, elsewhere, trade = [] }) => {
+    if (trade.length > 0)
+      return `${quoted(text)} is not a word of ${block}; ${trade.map(tradeHint).join(', ')}.`;
+    return elsewhere.length > 0
       ? `${quoted(text)} does not belong in ${block}; it belongs in ${elsewhere.join(' or ')}.`
-      : `${quoted(text)} is not a word of ${block}${didYouMean(suggestion)}${suggestion ? '' : '.'}`,
+      : `${quoted(text)} is not a word of ${block}${didYouMean(suggestion)}${suggestion ? '' : '.'}`;
+  },
+});
+
+function tradeHint({ ours, remark, block, given }: TradeHint): string {
+  const place = block === undefined ? 'here' : `in ${block}`;
+  return `${place} it is ${quoted(ours)}${remark === undefined ? '' : `, ${remark}`}${given ? ', which is given already' : ''}`;
+}
+
+export const layerSourceMissing = findingKind<{ word: string; layer: string; source: string }>({
+  code: 'layer-source-missing',
+  severity: 'error',
+  help: 'A layer that is moved or negated is derived from another layer, which has to be named.',
+  message: ({ word, layer, source }) =>
+    word === 'layer'
+      ? `'layer' needs '=' before it here, as in 'layer ${layer} = layer ${source} moved 5'.`
+      : `${quoted(word)} needs the layer it comes from before it: '= layer ${source}', as in 'layer ${layer} = layer ${source} ${word === 'moved' ? 'moved 5' : word}'.`,
 });
 
 export const expectedValue = findingKind<{
@@ -73,12 +109,20 @@ export const expectedValue = findingKind<{
   found: string;
   example: string;
   suggestion: string | undefined;
+  /** The word for what is written, where another statement takes it. */
+  named?: string | undefined;
 }>({
   code: 'value-expected',
   severity: 'error',
   help: 'Each word is followed by the values its entry in the language reference shows.',
-  message: ({ word, expected, found, example, suggestion }) =>
-    `${quoted(word)} needs ${expected} here, not ${found}${didYouMean(suggestion)}${suggestion ? '' : `; for example: ${example}`}`,
+  message: ({ word, expected, found, example, suggestion, named }) =>
+    `${quoted(word)} needs ${expected} here, not ${found}${didYouMean(suggestion)}${
+      suggestion
+        ? ''
+        : named === undefined
+          ? `; for example: ${example}`
+          : `; the word for that is ${quoted(named)}.`
+    }`,
 });
 
 export const unexpectedText = findingKind<{
@@ -299,6 +343,7 @@ export const languageKinds = [
   badEscape,
   unknownBlock,
   unknownWord,
+  layerSourceMissing,
   expectedValue,
   unexpectedText,
   unitMissing,

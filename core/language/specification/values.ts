@@ -3,6 +3,7 @@ import { nearestWord, replacement } from '../suggest.ts';
 import type { RowPlace, Value, WalkStep } from '../text/document.ts';
 import { stringValue, type Token } from '../text/lexer.ts';
 import { readSequence } from '../text/sequence.ts';
+import { derivedWithoutSource, meantLiteral } from '../text/statementChecks.ts';
 import {
   badEscape,
   expectedValue,
@@ -14,6 +15,7 @@ import {
 } from '../textFindingKinds.ts';
 import { type Pattern, parsePattern, patternLiterals } from '../vocabulary/pattern.ts';
 import { describePattern, describePlaceholder, dimensionOf } from '../vocabulary/patternWords.ts';
+import { numberNamed, tradeWordIn } from '../vocabulary/tradeWords.ts';
 import { type Dimension, gluedUnit, unitNamed, unitNames } from '../vocabulary/units.ts';
 import { statementWords, type VocabularyEntry } from '../vocabulary/vocabulary.ts';
 
@@ -22,6 +24,8 @@ export interface Match {
   readonly values: readonly Value[];
   readonly next: number;
   readonly failure: Finding | null;
+  /** Words that could stand where it ended, and did not. */
+  readonly couldFollow: readonly string[];
 }
 
 interface Reader {
@@ -32,6 +36,9 @@ interface Reader {
   readonly findings: Finding[];
   at: number;
   failure: Finding | null;
+  /** The literals looked for at `triedAt` in vain. */
+  tried: string[];
+  triedAt: number;
 }
 
 /**
@@ -45,18 +52,45 @@ export function matchValues(
   limit: number,
   findings: Finding[],
 ): Match {
-  const reader: Reader = { entry, tokens, limit, values: [], findings, at: from, failure: null };
+  const reader: Reader = {
+    entry,
+    tokens,
+    limit,
+    values: [],
+    findings,
+    at: from,
+    failure: null,
+    tried: [],
+    triedAt: from,
+  };
   if (entry.role === 'quantity') matchLimit(reader);
   else match(reader, parsePattern(entry.pattern));
-  return { values: reader.values, next: reader.at, failure: reader.failure };
+  return { values: reader.values, next: reader.at, failure: reader.failure, couldFollow: triedHere(reader) };
+}
+
+function triedHere(reader: Reader): readonly string[] {
+  return reader.triedAt === reader.at ? reader.tried : [];
+}
+
+/** Whether the next token is this literal; one that is not is remembered as one that could stand here. */
+function standsHere(reader: Reader, text: string): boolean {
+  const token = peek(reader);
+  if (token !== null && isLiteral(token, text)) return true;
+  if (reader.triedAt !== reader.at) {
+    reader.tried = [];
+    reader.triedAt = reader.at;
+  }
+  reader.tried.push(text);
+  return false;
 }
 
 function peek(reader: Reader): Token | null {
   return reader.at < reader.limit ? reader.tokens[reader.at]! : null;
 }
 
-/** Says what is missing; a misspelled one of `literals` is suggested. */
-function fail(reader: Reader, expected: string, literals: readonly string[] = []): false {
+/** Says what is missing; a misspelled literal, or a word of the trade for one, is answered with it. */
+function fail(reader: Reader, expected: string): false {
+  const { entry } = reader;
   const token = peek(reader);
   const whole = token?.kind === 'unknown' ? unbroken(reader, reader.at) : null;
   const glued = whole ? gluedUnit(whole.text) : null;
@@ -68,22 +102,31 @@ function fail(reader: Reader, expected: string, literals: readonly string[] = []
     });
     return false;
   }
+  const sourceMissing = token && derivedWithoutSource(entry, reader.values, token);
+  if (sourceMissing) {
+    reader.failure = sourceMissing;
+    // What follows belongs to this statement, though its word could begin another.
+    reader.at++;
+    return false;
+  }
   const last = reader.tokens[reader.at - 1]!;
   const range = token ?? { start: last.end, end: last.end };
   const { start, end } = range.start === range.end ? last : range;
-  const isWord = token?.kind === 'word' || token?.kind === 'unknown';
-  const suggestion = isWord ? nearestWord(token.text, literals) : undefined;
+  const meant = token ? meantLiteral(entry, token, triedHere(reader)) : undefined;
+  const named = token?.kind === 'number' ? numberNamed(entry.block, entry.word) : undefined;
+  const word = reader.tokens[reader.at - 1]!;
   reader.failure = finding(
     expectedValue,
     { start, end },
     {
-      word: reader.entry.word,
+      word: entry.word,
       expected,
       found: token === null ? 'the end of the statement' : quoted(token.text),
-      example: reader.entry.example,
-      suggestion,
+      example: entry.example,
+      suggestion: meant,
+      named,
     },
-    replacement({ start, end }, suggestion),
+    named === undefined ? replacement({ start, end }, meant) : replacement(word, named),
   );
   return false;
 }
@@ -101,7 +144,7 @@ function match(reader: Reader, pattern: Pattern): boolean {
       return pattern.parts.every((part) => match(reader, part));
     case 'choice': {
       for (const part of pattern.parts) if (canStart(reader, part)) return match(reader, part);
-      return fail(reader, pattern.parts.map(describePattern).join(' or '), patternLiterals(pattern));
+      return fail(reader, pattern.parts.map(describePattern).join(' or '));
     }
     case 'many': {
       let count = 0;
@@ -125,7 +168,7 @@ function canStart(reader: Reader, pattern: Pattern): boolean {
     case 'empty':
       return true;
     case 'literal':
-      return token !== null && isLiteral(token, pattern.text);
+      return standsHere(reader, pattern.text);
     case 'placeholder':
       return token !== null && placeholderStarts(pattern.name, token);
     case 'series':
@@ -158,9 +201,8 @@ function placeholderStarts(name: string, token: Token): boolean {
 }
 
 function matchLiteral(reader: Reader, text: string): boolean {
-  const token = peek(reader);
-  if (token === null || !isLiteral(token, text)) return fail(reader, quoted(text), [text]);
-  reader.values.push({ kind: 'keyword', text, range: token });
+  if (!standsHere(reader, text)) return fail(reader, quoted(text));
+  reader.values.push({ kind: 'keyword', text, range: peek(reader)! });
   reader.at++;
   return true;
 }
@@ -254,10 +296,13 @@ function unknownUnit(reader: Reader, dimension: Dimension): boolean {
   if (first >= reader.limit || token.startsLine) return false;
   if (token.kind !== 'word' && token.kind !== 'mark' && token.kind !== 'unknown') return false;
   const meant = [...patternLiterals(parsePattern(entry.pattern)), ...statementWords(entry.block)];
-  if (nearestWord(token.text, meant) !== undefined) return false;
+  if (meant.includes(token.text) || nearestWord(token.text, meant) !== undefined) return false;
+  if (tradeWordIn(entry.block, token.text, (ours) => meant.includes(ours))) return false;
   const { text: written, range } = unbroken(reader, first);
   const names = unitNames(dimension);
-  const suggestion = names.find((name) => spellings(written).includes(name.toLowerCase()));
+  const suggestion = names.find(
+    (name) => name !== written && spellings(written).includes(name.toLowerCase()),
+  );
   const data = { unit: written, dimension, units: names, suggestion };
   reader.failure = finding(unitWrong, range, data, replacement(range, suggestion));
   return true;
@@ -322,29 +367,23 @@ function walkStep(token: Token): WalkStep | null {
   return null;
 }
 
+const relations = ['<=', '>='] as const;
+
 /** `[harmonic n | order k] (<= | >=) value [unit]`, after the dimension of the limit's quantity. */
 function matchLimit(reader: Reader): void {
-  const scope = peek(reader);
-  if (
-    scope?.kind === 'word' &&
-    (scope.text === 'harmonic' || scope.text === 'order') &&
-    reader.entry.perOrder
-  ) {
-    matchLiteral(reader, scope.text);
-    if (!matchQuantity(reader, scope.text === 'order' ? 'count' : 'number', 'none', false)) return;
+  const scopes = reader.entry.perOrder ? ['harmonic', 'order'] : [];
+  const scope = scopes.find((word) => standsHere(reader, word));
+  if (scope !== undefined) {
+    matchLiteral(reader, scope);
+    if (!matchQuantity(reader, scope === 'order' ? 'count' : 'number', 'none', false)) return;
   }
   const relation = peek(reader);
-  if (relation?.kind !== 'punctuation' || (relation.text !== '<=' && relation.text !== '>=')) {
-    fail(
-      reader,
-      reader.entry.perOrder && reader.values.length === 0
-        ? "'harmonic' or 'order', or '<=' or '>='"
-        : "'<=' or '>='",
-      reader.entry.perOrder && reader.values.length === 0 ? ['harmonic', 'order'] : [],
-    );
+  if (!relations.some((sign) => standsHere(reader, sign))) {
+    const words = reader.values.length === 0 && scopes.length > 0 ? "'harmonic' or 'order', or " : '';
+    fail(reader, `${words}'<=' or '>='`);
     return;
   }
-  reader.values.push({ kind: 'keyword', text: relation.text, range: relation });
+  reader.values.push({ kind: 'keyword', text: relation!.text, range: relation! });
   reader.at++;
   const dimension = reader.entry.dimension ?? 'none';
   matchQuantity(reader, 'limit', dimension, dimension === 'ratio');

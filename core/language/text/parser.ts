@@ -13,12 +13,13 @@ import {
   unknownBlock,
   unknownWord,
 } from '../textFindingKinds.ts';
+import { tradeWordElsewhere, tradeWordIn } from '../vocabulary/tradeWords.ts';
 import {
   type BlockName,
   blockNames,
+  statementBlocks,
   statementEntry,
   statementWords,
-  vocabulary,
 } from '../vocabulary/vocabulary.ts';
 import type { Block, Document, Statement } from './document.ts';
 import { continuesStatement, type Token, tokenize } from './lexer.ts';
@@ -63,7 +64,7 @@ export function parse(text: string): Document {
   const first = new Map<string, Block>();
   for (let token = peek(parser); token.kind !== 'end' && !hasTooMany(parser); token = peek(parser)) {
     if (token.kind === 'word' && token.text === 'winding') {
-      const statement = readStatement(parser, 'file', broken);
+      const statement = readStatement(parser, 'file', new Set(), broken);
       if (statement && title) parser.findings.push(repeated(statement, title));
       title ??= statement;
     } else if (isBlockName(token)) {
@@ -71,7 +72,7 @@ export function parse(text: string): Document {
       reportRepeatedBlock(block, first, parser.findings);
       blocks.push(block);
     } else {
-      readUnknownTopLevel(parser, broken);
+      readUnknownTopLevel(parser, new Set([...first.keys(), ...(title ? ['winding'] : [])]), broken);
     }
   }
   if (hasTooMany(parser)) giveUp(parser, broken);
@@ -126,8 +127,11 @@ function reportRepeatedBlock(block: Block, first: Map<string, Block>, findings: 
   findings.push(finding(blockRepeated, block.word, { block: block.name }, { related }));
 }
 
-/** A top-level text that begins no block: reported, and skipped with the braces it opens. */
-function readUnknownTopLevel(parser: Parser, broken: Range[]): void {
+/**
+ * A top-level text that begins no block: reported, and skipped with the braces it opens. `given` are the
+ * blocks that are there already.
+ */
+function readUnknownTopLevel(parser: Parser, given: ReadonlySet<string>, broken: Range[]): void {
   const token = peek(parser);
   parser.at++;
   if (token.text === '}') {
@@ -135,11 +139,7 @@ function readUnknownTopLevel(parser: Parser, broken: Range[]): void {
     broken.push(token);
     return;
   }
-  const suggestion = nearestWord(token.text, [...blockNames, 'winding']);
-  const place = { start: token.start, end: token.end };
-  parser.findings.push(
-    finding(unknownBlock, place, { text: token.text, suggestion }, replacement(place, suggestion)),
-  );
+  parser.findings.push(unknownBlockFinding(token, opensBraces(parser, parser.at), given));
   let depth = token.text === '{' ? 1 : 0;
   let last = token;
   for (; peek(parser).kind !== 'end'; parser.at++) {
@@ -153,10 +153,32 @@ function readUnknownTopLevel(parser: Parser, broken: Range[]): void {
   broken.push({ start: token.start, end: last.end });
 }
 
+function unknownBlockFinding(token: Token, opens: boolean, given: ReadonlySet<string>): Finding {
+  const place = { start: token.start, end: token.end };
+  const { text } = token;
+  // Slot blocks may be several, for different layers.
+  const mayStand = (word: string) => word === 'slot' || !given.has(word);
+  const trade = tradeWordIn('file', text, (word) => mayStand(word) && opens === (word !== 'winding'))?.ours;
+  const elsewhere = opens || token.kind !== 'word' || trade !== undefined ? [] : statementBlocks(text);
+  const words = ['winding', ...blockNames];
+  const nearest = () =>
+    nearestWord(
+      text,
+      words.filter(mayStand),
+      words.filter((word) => !mayStand(word)),
+    );
+  const suggestion = elsewhere.length > 0 ? undefined : (trade ?? nearest());
+  return finding(unknownBlock, place, { text, suggestion, elsewhere }, replacement(place, suggestion));
+}
+
 /** Whether a block begins at this token: its word, layers perhaps, and the brace. */
 function opensBlock(parser: Parser, at: number): boolean {
-  if (!isBlockName(parser.tokens[at]!)) return false;
-  let i = at + 1;
+  return isBlockName(parser.tokens[at]!) && opensBraces(parser, at + 1);
+}
+
+/** Whether a brace opens at this token, or behind layers that are named. */
+function opensBraces(parser: Parser, at: number): boolean {
+  let i = at;
   while (parser.tokens[i]!.kind === 'word' && parser.tokens[i]!.text.length === 1) i++;
   return parser.tokens[i]!.text === '{';
 }
@@ -205,7 +227,7 @@ function readBlock(parser: Parser, name: BlockName, brokenOutside: Range[]): Blo
         range: { start: word.start, end: parser.tokens[parser.at - 1]!.end },
       };
     }
-    const statement = readStatement(parser, name, broken);
+    const statement = readStatement(parser, name, first, broken);
     if (statement === null) continue;
     const earlier = first.get(statement.entry.word);
     if (earlier && !statement.entry.repeatable) {
@@ -248,12 +270,20 @@ function statementLimit(parser: Parser, at: number): number {
   return i;
 }
 
-function readStatement(parser: Parser, block: BlockName, broken: Range[]): Statement | null {
+/** Words of statements that are given already. */
+type GivenWords = Pick<ReadonlyMap<string, unknown>, 'has'>;
+
+function readStatement(
+  parser: Parser,
+  block: BlockName,
+  given: GivenWords,
+  broken: Range[],
+): Statement | null {
   const word = peek(parser);
   const limit = statementLimit(parser, parser.at);
   const entry = word.kind === 'word' ? statementEntry(block, word.text) : undefined;
   if (!entry) {
-    reportUnknownWord(parser, block, word);
+    parser.findings.push(unknownWordFinding(block, word, given));
     if (word.text === '{') {
       parser.at = afterBraces(parser, parser.at);
       broken.push({ start: word.start, end: parser.tokens[parser.at - 1]!.end });
@@ -274,7 +304,9 @@ function readStatement(parser: Parser, block: BlockName, broken: Range[]): State
   parser.at = match.next;
   if (match.next < limit) {
     const token = parser.tokens[match.next]!;
-    const trailing = beginsStatement(block, token) ? null : trailingText(entry, token);
+    const trailing = beginsStatement(block, token)
+      ? null
+      : trailingText({ entry, values: match.values }, token, match.couldFollow);
     if (trailing) {
       parser.findings.push(trailing);
       recover(parser, block, match.next, limit, word, broken);
@@ -328,25 +360,38 @@ function beginsStatement(block: BlockName, token: Token): boolean {
   return token.kind === 'word' && statementEntry(block, token.text) !== undefined;
 }
 
-function reportUnknownWord(parser: Parser, block: BlockName, word: Token): void {
-  const suggestion = nearestWord(word.text, block === 'file' ? ['winding'] : statementWords(block));
-  const elsewhere =
-    word.kind === 'word' && suggestion === undefined
-      ? [
-          ...new Set(
-            vocabulary
-              .filter((entry) => entry.word === word.text && entry.role === 'statement')
-              .map((entry) => entry.block),
-          ),
-        ]
-      : [];
+function unknownWordFinding(block: BlockName, word: Token, given: GivenWords): Finding {
+  const { text } = word;
   const place = { start: word.start, end: word.end };
-  parser.findings.push(
-    finding(
+  const words = block === 'file' ? ['winding'] : statementWords(block);
+  const isGiven = (one: string) => given.has(one) && !statementEntry(block, one)?.repeatable;
+  const known = tradeWordIn(block, text, (ours) => words.includes(ours.split(' ')[0]!));
+  if (known) {
+    const { ours, remark } = known;
+    const hint = { ours, remark, given: isGiven(ours.split(' ')[0]!) };
+    const fix = hint.given || remark !== undefined ? undefined : ours;
+    return finding(
       unknownWord,
       place,
-      { text: word.text, block, suggestion, elsewhere },
-      replacement(place, suggestion),
-    ),
+      { text, block, suggestion: undefined, elsewhere: [], trade: [hint] },
+      replacement(place, fix),
+    );
+  }
+  const suggestion = nearestWord(
+    text,
+    words.filter((one) => !isGiven(one)),
+    words.filter(isGiven),
+  );
+  const elsewhere =
+    word.kind === 'word' && suggestion === undefined ? [...new Set(statementBlocks(text))] : [];
+  const trade =
+    suggestion === undefined && elsewhere.length === 0
+      ? tradeWordElsewhere(block, text).filter(({ block: other, ours }) => statementEntry(other, ours))
+      : [];
+  return finding(
+    unknownWord,
+    place,
+    { text, block, suggestion, elsewhere, trade },
+    replacement(place, suggestion),
   );
 }

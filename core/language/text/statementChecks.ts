@@ -1,16 +1,38 @@
 import { type Finding, finding, type Range } from '../finding.ts';
 import { nearestWord, replacement } from '../suggest.ts';
-import { outOfRange, textTooLong, unexpectedText, unitWrong } from '../textFindingKinds.ts';
-import { parsePattern, patternLiterals } from '../vocabulary/pattern.ts';
-import { statementWords, type VocabularyEntry } from '../vocabulary/vocabulary.ts';
-import type { Statement } from './document.ts';
+import {
+  layerSourceMissing,
+  outOfRange,
+  textTooLong,
+  unexpectedText,
+  unitWrong,
+} from '../textFindingKinds.ts';
+import { tradeWordIn } from '../vocabulary/tradeWords.ts';
+import { statementBlocks, statementWords, type VocabularyEntry } from '../vocabulary/vocabulary.ts';
+import type { Statement, Value } from './document.ts';
 import type { Token } from './lexer.ts';
 
+/** The literal that a token was meant to be, of those that could stand in its place. */
+export function meantLiteral(
+  { block }: VocabularyEntry,
+  token: Token,
+  literals: readonly string[],
+): string | undefined {
+  const ours = tradeWordIn(block, token.text, (word) => literals.includes(word))?.ours;
+  const likeWord = token.kind === 'word' || token.kind === 'unknown';
+  return ours ?? (likeWord ? nearestWord(token.text, literals) : undefined);
+}
+
 /**
- * What is wrong with the token behind a complete statement; null where it is a misspelled word that
- * begins the next statement, which will be reported as such.
+ * What is wrong with the token behind a complete statement; null where it is a word that begins the next
+ * statement, misspelled or of another block, which will be reported as such. `couldFollow` are the literals
+ * that could stand there.
  */
-export function trailingText(entry: VocabularyEntry, token: Token): Finding | null {
+export function trailingText(
+  { entry, values }: Pick<Statement, 'entry' | 'values'>,
+  token: Token,
+  couldFollow: readonly string[],
+): Finding | null {
   const place = { start: token.start, end: token.end };
   if (token.kind === 'unit')
     return finding(unitWrong, place, {
@@ -19,14 +41,42 @@ export function trailingText(entry: VocabularyEntry, token: Token): Finding | nu
       units: [],
       suggestion: undefined,
     });
-  const literals = patternLiterals(parsePattern(entry.pattern));
-  const words = statementWords(entry.block);
-  const likeWord = token.kind === 'word' || token.kind === 'unknown';
-  const nearest = likeWord ? nearestWord(token.text, [...literals, ...words]) : undefined;
-  if (nearest !== undefined && !literals.includes(nearest)) return null;
-  const suggestion = nearest ?? (/^[+-]\d?[a-z]$/.test(token.text) ? token.text.toUpperCase() : undefined);
+  const literal = meantLiteral(entry, token, couldFollow);
+  if (literal === undefined && meantStatement(entry, token)) return null;
+  const isPlace = values.at(-1)?.kind === 'row' && /^[+-]\d?[a-z]$/.test(token.text);
+  const suggestion = literal ?? (isPlace ? token.text.toUpperCase() : undefined);
   const data = { text: token.text, word: entry.word, example: entry.example, suggestion };
   return finding(unexpectedText, place, data, replacement(place, suggestion));
+}
+
+/** Whether a token was meant to begin a statement. */
+function meantStatement({ block }: VocabularyEntry, { kind, text }: Token): boolean {
+  const words = statementWords(block);
+  if (kind !== 'word' && kind !== 'unknown') return false;
+  return (
+    nearestWord(text, words) !== undefined ||
+    tradeWordIn(block, text, (ours) => words.includes(ours.split(' ')[0]!)) !== undefined ||
+    statementBlocks(text).length > 0
+  );
+}
+
+const behindSource = new Set(['layer', 'moved', 'negated']);
+
+/** What is missing where a layer is `moved` or `negated` without `= layer`, or derived without `=`. */
+export function derivedWithoutSource(
+  entry: VocabularyEntry,
+  values: readonly Value[],
+  { kind, text: word, start, end }: Token,
+): Finding | null {
+  const [layer] = values;
+  if (entry.block !== 'layout' || entry.word !== 'layer' || kind !== 'word' || !behindSource.has(word))
+    return null;
+  if (layer?.kind !== 'layer' || values.length !== 1) return null;
+  const source = layer.layer === 0 ? 'b' : 'a';
+  const insert = word === 'layer' ? '=' : `= layer ${source}`;
+  const data = { word, layer: String.fromCharCode(97 + layer.layer), source };
+  const edits = [{ range: { start, end: start }, text: `${insert} ` }];
+  return finding(layerSourceMissing, { start, end }, data, { fix: { title: `Insert '${insert}'`, edits } });
 }
 
 /** Findings about the values of a statement, after the rules of its vocabulary entry. */

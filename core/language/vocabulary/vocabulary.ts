@@ -49,5 +49,12 @@ export function statementWords(block: BlockName): readonly string[] {
     .map((entry) => entry.word);
 }
 
+/** The blocks in which a word starts a statement. */
+export function statementBlocks(word: string): readonly BlockName[] {
+  return vocabulary
+    .filter((entry) => entry.word === word && entry.role === 'statement')
+    .map((entry) => entry.block);
+}
+
 /** The words that open a block. */
 export const blockNames: readonly BlockName[] = blocksWords.map((entry) => entry.word as BlockName);
