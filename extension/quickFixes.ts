@@ -3,12 +3,14 @@ import {
   CodeActionKind,
   type Diagnostic,
   type Disposable,
+  l10n,
   languages,
   Range,
   type TextDocument,
   WorkspaceEdit,
 } from 'vscode';
-import type { Finding } from '../core/language/finding.ts';
+import type { Finding, Fix } from '../core/language/finding.ts';
+import { oddCharacters } from '../core/language/oddCharacters.ts';
 import type { Studies } from './studies.ts';
 import { windingLanguage } from './windingDocument.ts';
 
@@ -17,14 +19,32 @@ export function startQuickFixes(studies: Studies): Disposable {
   return languages.registerCodeActionsProvider(
     { language: windingLanguage },
     {
-      provideCodeActions: (document, range, context) =>
-        studies
-          .of(document)
-          .findings.filter((finding) => finding.fix && overlaps(document, finding, range))
-          .map((finding) => fixOf(document, finding, context.diagnostics)),
+      provideCodeActions: (document, range, context) => {
+        const { findings } = studies.of(document);
+        const here = findings.filter((finding) => overlaps(document, finding, range));
+        return [
+          ...here
+            .filter(({ fix }) => fix !== undefined)
+            .map((finding) => fixOf(document, finding, context.diagnostics)),
+          ...everyOddCharacter(document, here, findings),
+        ];
+      },
     },
     { providedCodeActionKinds: [CodeActionKind.QuickFix] },
   );
+}
+
+/** The fix for all odd characters at once, where there are several: they come in crowds when text is pasted. */
+function everyOddCharacter(
+  document: TextDocument,
+  here: readonly Finding[],
+  findings: readonly Finding[],
+): readonly CodeAction[] {
+  const isOdd = ({ code }: Finding) => code === oddCharacters.code;
+  const edits = findings.filter(isOdd).flatMap(({ fix }) => fix?.edits ?? []);
+  if (!here.some(isOdd) || edits.length < 2) return [];
+  const title = l10n.t('Replace or remove all odd characters of the text');
+  return [actionOf(document, title, edits)];
 }
 
 function overlaps(document: TextDocument, { range }: Finding, at: Range): boolean {
@@ -36,13 +56,18 @@ function editorRange(document: TextDocument, { start, end }: Finding['range']): 
 }
 
 function fixOf(document: TextDocument, finding: Finding, diagnostics: readonly Diagnostic[]): CodeAction {
-  const action = new CodeAction(finding.fix!.title, CodeActionKind.QuickFix);
-  action.edit = new WorkspaceEdit();
-  for (const { range, text } of finding.fix!.edits)
-    action.edit.replace(document.uri, editorRange(document, range), text);
+  const { title, edits } = finding.fix!;
+  const action = actionOf(document, title, edits);
   action.diagnostics = diagnostics.filter(
     ({ code, range }) => code === finding.code && range.isEqual(editorRange(document, finding.range)),
   );
   action.isPreferred = true;
+  return action;
+}
+
+function actionOf(document: TextDocument, title: string, edits: Fix['edits']): CodeAction {
+  const action = new CodeAction(title, CodeActionKind.QuickFix);
+  action.edit = new WorkspaceEdit();
+  for (const { range, text } of edits) action.edit.replace(document.uri, editorRange(document, range), text);
   return action;
 }

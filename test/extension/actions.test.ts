@@ -35,6 +35,23 @@ describe('code actions', () => {
     expect(document.getText()).toBe(soundText);
   });
 
+  test('odd blanks are replaced one by one, or all at once', async () => {
+    const odd = soundText.replaceAll('  slots  12', '\u00a0\u00a0slots\u00a012').replace('5', '5\u200b');
+    const document = openStubDocument('pump.winding', odd);
+    const titles = actionsAt(document, 'slots').map(({ title }) => title);
+    expect(titles).toEqual([
+      'Replace U+00A0 by a plain blank',
+      'Replace U+00A0 by a plain blank',
+      'Replace or remove all odd characters of the text',
+    ]);
+    const all = actionsAt(document, 'slots').at(-1)!;
+    await workspace.applyEdit(all.edit!);
+    expect(document.getText()).toBe(soundText.replace('slots  12', 'slots 12'));
+    expect(
+      editorState.diagnostics.get(document.uri.toString())!.filter(({ severity }) => severity === 0),
+    ).toEqual([]);
+  });
+
   test('the found paths are written out where connect stands, and only there', async () => {
     const document = openStubDocument('pump.winding', soundText);
     expect(actionsAt(document, 'slots')).toEqual([]);

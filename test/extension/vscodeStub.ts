@@ -509,11 +509,21 @@ export const workspace = {
   onDidChangeTextDocument: events.changed.event,
   onDidCloseTextDocument: events.closed.event,
   applyEdit: async (edit: WorkspaceEdit) => {
-    for (const { uri, range, text } of edit.replacements) {
-      const document = editorState.documents.find((open) => open.uri.toString() === uri.toString())!;
-      const before = document.getText();
-      const [start, end] = [document.offsetAt(range.start), document.offsetAt(range.end)];
-      document.edit(before.slice(0, start) + text + before.slice(end));
+    for (const document of editorState.documents) {
+      const own = edit.replacements
+        .filter(({ uri }) => uri.toString() === document.uri.toString())
+        .map(({ range, text }) => ({
+          start: document.offsetAt(range.start),
+          end: document.offsetAt(range.end),
+          text,
+        }))
+        .sort((a, b) => b.start - a.start);
+      // One edit, as one step to undo: places are those in the text before it.
+      const edited = own.reduce(
+        (before, { start, end, text }) => before.slice(0, start) + text + before.slice(end),
+        document.getText(),
+      );
+      if (own.length > 0) document.edit(edited);
     }
     return true;
   },
