@@ -1,4 +1,5 @@
 import { findingKinds } from '../core/findings/registry.ts';
+import { plural } from '../core/language/lists.ts';
 import { lineStarts } from '../core/language/text/lines.ts';
 import { junitXml } from '../core/report/junit.ts';
 import { reportedFindings } from '../core/report/reportedFindings.ts';
@@ -93,7 +94,6 @@ function jsonText(content: object): string {
 
 function summaryLine(checked: readonly CheckedFile[]): string {
   const { errors, warnings } = countFindings(checked.flatMap(({ findings }) => findings));
-  const plural = (count: number, word: string) => `${count} ${word}${count === 1 ? '' : 's'}`;
   return `${plural(checked.length, 'file')} checked: ${plural(errors, 'error')}, ${plural(warnings, 'warning')}.\n`;
 }
 

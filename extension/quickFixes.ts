@@ -10,7 +10,7 @@ import {
   WorkspaceEdit,
 } from 'vscode';
 import type { Finding, Fix } from '../core/language/finding.ts';
-import { oddCharacters } from '../core/language/oddCharacters.ts';
+import { oddCharacters } from '../core/language/text/oddCharacters.ts';
 import type { Studies } from './studies.ts';
 import { windingLanguage } from './windingDocument.ts';
 

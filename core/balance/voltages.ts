@@ -1,4 +1,5 @@
 import { phaseSense } from '../analysis/phaseBalance.ts';
+import { fixed } from '../language/numbers.ts';
 import { greatestCommonDivisor } from '../winding/integers.ts';
 import { layerSkews } from '../winding/joints/skew.ts';
 import type { Path, Winding } from '../winding/model.ts';
@@ -162,7 +163,7 @@ export function sumAlong({ re, im, skews }: OrderVoltages, path: Path): Complex 
 function anglesAgree(winding: Winding, paths: readonly Path[]): boolean {
   const [first, ...others] = paths;
   if (!first || others.length === 0) return true;
-  const skews = layerSkews(winding, winding.polePairs).map((skew) => skew.toFixed(9));
+  const skews = layerSkews(winding, winding.polePairs).map((skew) => fixed(skew, 9));
   const kinds = skews.map((skew) => skews.indexOf(skew));
   const left = new Int32Array(2 * winding.slots * winding.layers);
   countAngles(left, winding, kinds, first, 1);

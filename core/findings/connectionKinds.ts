@@ -1,5 +1,6 @@
 import type { NarrowTips } from '../copper/endRoom.ts';
 import { findingKind } from '../language/finding.ts';
+import { isOne, plural } from '../language/lists.ts';
 import { percent, significant } from '../language/numbers.ts';
 import type { RouteRefusal } from '../routing/route.ts';
 import { layerLetter } from '../winding/model.ts';
@@ -10,12 +11,12 @@ export const routingRefused = findingKind<{ asked: number; reason: RouteRefusal;
     severity: 'error',
     help: 'Balanced parallel paths are possible for some numbers of paths only, and the router needs layer pairs with a constant span.',
     message: ({ asked, reason, phases }) => {
-      const paths = `${asked} parallel path${asked === 1 ? '' : 's'}`;
+      const paths = plural(asked, 'parallel path');
       switch (reason.kind) {
         case 'needs-layer-pairs':
           return `Paths are found for layer pairs and for one layer, not for ${reason.layers} layers; write the paths.`;
         case 'no-constant-span':
-          return `No paths are found: in layer${reason.layers.length === 1 ? '' : 's'} ${reason.layers.map((layer) => String.fromCharCode(97 + layer)).join(' and ')} no constant span leads each + bar to a - bar of its phase; write the paths.`;
+          return `No paths are found: in ${isOne(reason.layers.length) ? 'layer' : 'layers'} ${reason.layers.map((layer) => String.fromCharCode(97 + layer)).join(' and ')} no constant span leads each + bar to a - bar of its phase; write the paths.`;
         case 'phase-without-bars':
           return `No paths are found: phase ${phases[reason.phase]} has no bars.`;
         case 'paths-do-not-divide': {
@@ -68,7 +69,7 @@ export const leanCollision = findingKind<{
   severity: 'error',
   help: 'All bar ends of a layer lean the same way on a side; a joint that leans against them needs a separate connecting piece.',
   message: ({ bars, count, hop }) => {
-    const joints = `${count === 1 ? 'The joint' : `${count} joints`} ${bars} lean${count === 1 ? 's' : ''} against the other bar ends of a layer`;
+    const joints = `${count === 1 ? 'The joint' : `${count} joints`} ${bars} ${isOne(count) ? 'leans' : 'lean'} against the other bar ends of a layer`;
     return hop === null
       ? `${joints}; write | before the step for a separate connecting piece.`
       : `${joints}: a position does not say which way round; write the hop ${hop} to go the other way.`;
@@ -87,7 +88,7 @@ export const jumperNeeded = findingKind<{
   severity: 'info',
   help: 'Joints that reach over layers or against the lean are made by separate connecting pieces.',
   message: ({ bars, count, phases, crossing }) =>
-    `${count} separate connecting piece${count === 1 ? '' : 's'}${crossing ? (count === 1 ? ' that crosses the end winding' : ' that cross the end winding') : ''}${crossing && phases.length > 1 ? ',' : ''}${inAll(phases)}: ${bars}.`,
+    `${plural(count, 'separate connecting piece')}${crossing ? (isOne(count) ? ' that crosses the end winding' : ' that cross the end winding') : ''}${crossing && phases.length > 1 ? ',' : ''}${inAll(phases)}: ${bars}.`,
 });
 
 export const farSideSpecial = findingKind<{ bars: string; count: number; phases: readonly number[] }>({
@@ -95,7 +96,7 @@ export const farSideSpecial = findingKind<{ bars: string; count: number; phases:
   severity: 'warning',
   help: 'Special joints belong on the connection side; on the far side they change the form of hairpin crowns.',
   message: ({ bars, count, phases }) =>
-    `${count} special joint${count === 1 ? '' : 's'} on the far side${phases.length > 1 ? ',' : ''}${inAll(phases)}: ${bars}.`,
+    `${plural(count, 'special joint')} on the far side${phases.length > 1 ? ',' : ''}${inAll(phases)}: ${bars}.`,
 });
 
 export const jointWithoutSpan = findingKind<{ bars: string }>({
@@ -135,7 +136,8 @@ export const jumperLevelsMany = findingKind<{ levels: number }>({
   code: 'jumper-levels',
   severity: 'warning',
   help: 'Connecting pieces that cross lie one above another and make the end winding higher.',
-  message: ({ levels }) => `The connecting pieces of all phases need ${levels} levels above the end winding.`,
+  message: ({ levels }) =>
+    `The connecting pieces of all phases need ${plural(levels, 'level')} above the end winding.`,
 });
 
 export const accessBlocked = findingKind<{ joints: string }>({
@@ -149,8 +151,7 @@ export const innerLead = findingKind<{ paths: string; count: number }>({
   code: 'lead-in-inner-layer',
   severity: 'warning',
   help: 'Leads come out easily from the first and the last layer only.',
-  message: ({ paths, count }) =>
-    `${count} lead${count === 1 ? '' : 's'} in a layer between others: ${paths}.`,
+  message: ({ paths, count }) => `${plural(count, 'lead')} in a layer between others: ${paths}.`,
 });
 
 export const mixedRadius = findingKind<{ phases: string; layers: string }>({
@@ -166,7 +167,7 @@ export const wideTerminals = findingKind<{ degrees: number }>({
   severity: 'warning',
   help: 'Starts of all paths near each other make short terminal leads.',
   message: ({ degrees }) =>
-    `The starts of the paths spread over ${significant(degrees, 4)} mechanical degrees.`,
+    `The starts of the paths spread over ${plural(significant(degrees, 4), 'mechanical degree')}.`,
 });
 
 export const phaseVoltagesUnequal = findingKind<{ phase: string; difference: number }>({
@@ -220,7 +221,9 @@ export const legsApart = findingKind<{ count: number }>({
   severity: 'warning',
   help: 'The open legs of a layer form a ring, which is bent in one stroke by the regular span; a leg with another span is bent by itself.',
   message: ({ count }) =>
-    `${count} hairpin leg${count === 1 ? ' has' : 's in all have'} another span than the rest of their layer, so they are bent one by one, not with the ring.`,
+    isOne(count)
+      ? '1 hairpin leg has another span than the rest of its layer, so it is bent by itself, not with the ring.'
+      : `${count} hairpin legs in all have another span than the rest of their layer, so they are bent one by one, not with the ring.`,
 });
 
 /** Every kind a connected winding reports. */

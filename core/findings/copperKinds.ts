@@ -1,4 +1,5 @@
 import { findingKind } from '../language/finding.ts';
+import { isOne } from '../language/lists.ts';
 import { percent, significant } from '../language/numbers.ts';
 import { layerLetter } from '../winding/model.ts';
 import { needsInWords } from './needWords.ts';
@@ -17,7 +18,7 @@ export const barsDoNotFit = findingKind<{
   severity: 'error',
   help: 'Coated bars fit into the slot less liner and wedge, side by side and one above another.',
   message: ({ direction, layers, needed, available, lacking }) =>
-    `The bars of layer${layers.length === 1 ? '' : 's'} ${letters(layers)} do not fit: they need ${millimeters(needed)} of slot ${direction === 'width' ? 'width' : 'depth'}, there are ${millimeters(available)}; ${millimeters(lacking)} are missing.`,
+    `The bars of ${isOne(layers.length) ? 'layer' : 'layers'} ${letters(layers)} do not fit: they need ${millimeters(needed)} of slot ${direction === 'width' ? 'width' : 'depth'}, there are ${millimeters(available)}; ${millimeters(lacking)} are missing.`,
 });
 
 export const cornerTooLarge = findingKind<{ layer: number; corner: number; most: number }>({

@@ -1,6 +1,7 @@
 import { jointNeed } from '../facts/conditions.ts';
 import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { plural } from '../language/lists.ts';
 import { significant, withoutNoise } from '../language/numbers.ts';
 import type { RequiredLimit } from '../language/specification/specification.ts';
 
@@ -25,8 +26,7 @@ function noOrder({ scope }: RequiredLimit, polePairs: number): string {
   const number = scope?.number ?? 1;
   const range = 'an order is a whole number from 1 to 10 000 000';
   if (scope?.kind === 'order') return range;
-  const pairs = polePairs === 1 ? '1 pole pair' : `${polePairs} pole pairs`;
-  return `with ${pairs} harmonic ${significant(number, 15)} is order ${significant(number * polePairs, 15)}, and ${range}`;
+  return `with ${plural(polePairs, 'pole pair')} harmonic ${significant(number, 15)} is order ${significant(number * polePairs, 15)}, and ${range}`;
 }
 
 /** Looks a quantity up among the facts, in SI units, ratios as fractions. */

@@ -1,6 +1,7 @@
 import { slotOfLayer } from '../facts/conditions.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
+import { plural } from '../language/lists.ts';
 import { fixed, significant } from '../language/numbers.ts';
 import { layerOutside, layerRepeated } from '../language/textFindingKinds.ts';
 import { layerLetter } from '../winding/model.ts';
@@ -33,7 +34,8 @@ export const phaseSidesUnequal = findingKind<{ phase: string; plus: number; minu
   code: 'phase-sides-unequal',
   severity: 'warning',
   help: 'A phase needs as many + bars as - bars to be joined into paths, and so that its currents add up to zero.',
-  message: ({ phase, plus, minus }) => `Phase ${phase} has ${plus} + bars but ${minus} - bars.`,
+  message: ({ phase, plus, minus }) =>
+    `Phase ${phase} has ${plural(plus, '+ bar')} but ${plural(minus, '- bar')}.`,
 });
 
 export const unbalancedPull = findingKind<{ slots: number; poles: number; radialSymmetry: number }>({

@@ -5,22 +5,30 @@ export function largest(values: Iterable<number>, least = 0): number {
   return most;
 }
 
+/** The digits of a number, where a zero has no sign. Every number that people or programs read is made here. */
+function unsignedZero(digits: string): string {
+  return Number(digits) === 0 ? digits.replace('-', '') : digits;
+}
+
 /**
  * A number as text with at most `digits` significant digits, without trailing zeros, locale or negative
  * zero; exponents only outside 1e-6 .. 1e15. Not-a-number and infinities throw RangeError.
  */
 export function significant(value: number, digits = 5): string {
   if (!Number.isFinite(value)) throw new RangeError(`a finite number expected, got ${value}`);
-  if (value === 0) return '0';
-  const rounded = Number(value.toPrecision(digits));
-  return rounded === 0 ? '0' : String(rounded);
+  return unsignedZero(String(Number(value.toPrecision(digits))));
 }
 
 /** A number with exactly `digits` decimals, without negative zero; null is a dash. */
 export function fixed(value: number | null, digits: number): string {
-  if (value === null) return '–';
-  const text = value.toFixed(digits);
-  return Number(text) === 0 ? text.replace('-', '') : text;
+  return value === null ? '–' : unsignedZero(value.toFixed(digits));
+}
+
+/** A number with at most `most` decimals, without trailing zeros, exponent below 1e15, or negative zero. */
+export function decimal(value: number, most = 3): string {
+  const scale = 10 ** most;
+  const text = unsignedZero(String(Math.round(value * scale) / scale));
+  return text.includes('e') ? unsignedZero(value.toFixed(most)).replace(/\.?0+$/, '') : text;
 }
 
 /** A figure of size 1 or so (an angle, a relative difference) without the noise of rounding: below 1e-12 it is 0. */

@@ -1,4 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
+import { plural } from '../language/lists.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
 
 /** One figure a designer looks at first. */
@@ -37,7 +38,7 @@ export function keyFigures(facts: Facts): readonly KeyFigure[] {
     { label: 'Slots per pole and phase', value: figures.slotsPerPolePerPhase },
     {
       label: 'Layers and bars',
-      value: `${winding.layers} layers, ${figures.bars} bars, ${figures.barsPerPhase} a phase`,
+      value: `${plural(winding.layers, 'layer')}, ${plural(figures.bars, 'bar')}, ${figures.barsPerPhase} a phase`,
     },
     {
       label: 'Winding factor',
@@ -70,7 +71,7 @@ export function keyFigures(facts: Facts): readonly KeyFigure[] {
     { label: 'Turns in series', value: significant(figures.seriesTurns), help: 'Of one phase, in one path.' },
     {
       label: 'Repeats after',
-      value: `${figures.rotationSlots} slots${figures.negated ? ' with opposite signs' : ''}`,
+      value: `${plural(figures.rotationSlots, 'slot')}${figures.negated ? ' with opposite signs' : ''}`,
     },
     { label: 'Cogging periods a turn', value: String(figures.coggingPeriods) },
     {

@@ -1,5 +1,6 @@
+import { isOne, plural } from '../language/lists.ts';
 import { markdownTable } from '../report/markdown/table.ts';
-import { code, plural, sentence } from './markdownText.ts';
+import { code, sentence } from './markdownText.ts';
 import type { ChangedNumber, ComparedFile, ComparedLimit, Comparison, FileStatus } from './schema.ts';
 import { details, headline, limitChangesText, summaryText } from './summary.ts';
 import { comparedLimitName, limitText, movedTexts, quantityName, valueText } from './words.ts';
@@ -45,7 +46,12 @@ export function comparedFilesMarkdown(files: readonly ComparedFile[], base: stri
           ]),
       ),
     );
-  const cut = shown.length > mostRows ? [`${shown.length - mostRows} more files are not listed.`] : [];
+  const cut =
+    shown.length > mostRows
+      ? [
+          `${plural(shown.length - mostRows, 'more file')} ${isOne(shown.length - mostRows) ? 'is' : 'are'} not listed.`,
+        ]
+      : [];
   for (const { file, oldFile, status, trouble, comparison } of shown.slice(0, mostRows)) {
     const renamed = oldFile === undefined ? '' : `, was ${code(oldFile, 120)}`;
     parts.push(`### ${code(file, 120)} ${status}${renamed}`);
@@ -100,7 +106,10 @@ function table(
   align: readonly Align[],
   rows: readonly (readonly string[])[],
 ): string {
-  const cut = rows.length > mostRows ? `\n\n${rows.length - mostRows} more rows are not listed.` : '';
+  const cut =
+    rows.length > mostRows
+      ? `\n\n${plural(rows.length - mostRows, 'more row')} ${isOne(rows.length - mostRows) ? 'is' : 'are'} not listed.`
+      : '';
   return `${markdownTable(head, align, rows.slice(0, mostRows))}${cut}`;
 }
 
@@ -224,7 +233,7 @@ function jointParts({ joints }: Comparison): readonly string[] {
 
 function shapeParts({ shapes }: Comparison): readonly string[] {
   const joint = ({ side, lowerLayer, upperLayer, offset }: (typeof shapes.joints.counts)[number]) =>
-    `joint, ${side} side, layers ${lowerLayer} ${upperLayer}, ${signed(offset)} slots`;
+    `joint, ${side} side, layers ${lowerLayer} ${upperLayer}, ${plural(signed(offset), 'slot')}`;
   const bar = ({ form, crown, ends }: (typeof shapes.bars.counts)[number]) =>
     `${form}${crown === null ? '' : `, crown ${signed(crown)}`}, ends ${ends
       .map(({ layer, bend }) => `${layer} ${bend === null ? 'straight' : signed(bend)}`)

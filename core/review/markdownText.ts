@@ -26,8 +26,3 @@ export function sentence(text: string): string {
     .replace(/@|\\#(?=\d)|:(?=\/\/)|(?<=\bwww)\./gi, '$&\u200b');
   return safe;
 }
-
-/** `3 bars`, `1 bar`. */
-export function plural(count: number, word: string, many = `${word}s`): string {
-  return `${count} ${count === 1 ? word : many}`;
-}

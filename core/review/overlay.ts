@@ -1,3 +1,4 @@
+import { plural } from '../language/lists.ts';
 import { textWidth } from '../picture/fontMetrics.ts';
 import { baseLine, pathShape, text, textSize } from '../picture/make.ts';
 import type { PathShape, Picture, Primitive, Role, Subject, Text } from '../picture/picture.ts';
@@ -5,7 +6,6 @@ import type { LayoutInput } from '../views/layout/input.ts';
 import { layoutPicture } from '../views/layout/layout.ts';
 import { drawNotes } from '../views/layout/surroundings.ts';
 import { changedBars } from './bars.ts';
-import { plural } from './markdownText.ts';
 import { stacked } from './movePicture.ts';
 import { canOverlay, change, overlayInput, singleInput } from './overlayInput.ts';
 import { align } from './places.ts';

@@ -1,4 +1,5 @@
 import type { Range } from '../language/finding.ts';
+import { significant } from '../language/numbers.ts';
 import type { Block, RowPlace, Statement, Value, WalkStep } from '../language/text/document.ts';
 import { type Token, tokenIndexAt } from '../language/text/lexer.ts';
 import { expandSequence, mostItems, type Sequence, sequenceLength } from '../language/text/sequence.ts';
@@ -104,7 +105,7 @@ function namingValues({ entry, values }: Statement): number {
 function valueMeaning(value: Value): string {
   switch (value.kind) {
     case 'quantity': {
-      const amount = String(Number(value.value.toPrecision(12)));
+      const amount = significant(value.value, 12);
       return value.dimension === 'angle' ? `${amount} ${value.unit}` : amount;
     }
     case 'text':

@@ -1,6 +1,5 @@
-import { listed } from '../language/lists.ts';
+import { listed, plural } from '../language/lists.ts';
 import { limitChanges } from './limits.ts';
-import { plural } from './markdownText.ts';
 import type { ComparedLimit, Comparison, FileStatus } from './schema.ts';
 
 /** What changed, in a few sentences of our own words; no user text is in them. */

@@ -1,4 +1,4 @@
-import { significant } from '../language/numbers.ts';
+import { fixed, significant } from '../language/numbers.ts';
 import { figureName } from './figureNames.ts';
 import { quantityOf, scaleOf } from './scales.ts';
 import type { ChangedNumber, ComparedLimit } from './schema.ts';
@@ -49,7 +49,7 @@ function rounded(value: number, decimals: number): string {
   const size = Math.abs(value);
   if (decimals < 0) return significant(value, 5).replace('-', minus);
   if (size >= 1e5 || size < 10 ** -decimals) return significant(value, 4).replace('-', minus);
-  return value.toFixed(decimals).replace('-', minus);
+  return fixed(value, decimals).replace('-', minus);
 }
 
 function withUnit(number: string, unit: string): string {

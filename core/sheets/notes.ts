@@ -3,6 +3,7 @@ import type { Facts } from '../facts/facts.ts';
 import { cautions } from '../findings/cautions.ts';
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
+import { plural } from '../language/lists.ts';
 import { fixed, significant } from '../language/numbers.ts';
 import type { PhaseConnection, SheetSpecification } from '../language/specification/specification.ts';
 import type { PhaseSystem } from '../winding/model.ts';
@@ -249,8 +250,4 @@ function lackingWords({ title, given }: SourceInput): readonly string[] {
 /** A hash in pieces that fit on a line. */
 function hashLines(hash: string): readonly string[] {
   return hash.slice(0, 256).match(/.{1,32}/gu) ?? ['not given'];
-}
-
-function plural(count: number, word: string): string {
-  return `${count} ${word}${count === 1 ? '' : 's'}`;
 }

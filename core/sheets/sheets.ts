@@ -1,6 +1,7 @@
 import type { Facts } from '../facts/facts.ts';
 import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
+import { plural } from '../language/lists.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { group, pathShape } from '../picture/make.ts';
 import type { Picture, Primitive } from '../picture/picture.ts';
@@ -119,7 +120,7 @@ function drawSheet(
     width: format.width,
     height: format.height,
     title: `${cleaned(input.title).slice(0, 200)}: sheet ${sheet} of ${count}, ${shows}`,
-    description: `Handover sheet ${sheet} of ${count}, size ${format.size}: ${shows}.${errors > 0 ? ` NOT RELEASED: ${errors} errors.` : ''}`,
+    description: `Handover sheet ${sheet} of ${count}, size ${format.size}: ${shows}.${errors > 0 ? ` NOT RELEASED: ${plural(errors, 'error')}.` : ''}`,
     items,
   };
 }

@@ -1,4 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
+import { isOne, plural } from '../language/lists.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
 import { layerLetter, type RotorSkew, type Winding } from '../winding/model.ts';
 import type { SheetTable } from './page/table.ts';
@@ -59,11 +60,11 @@ function staggerRows({ origin, layers }: Winding): readonly FigureRow[] {
     const first = 2 * (pair + 1);
     const letters = layersWords(first + 1 < layers ? [first, first + 1] : [first]);
     const moved = (pair + 1) * origin.stagger;
-    return `${letters} by ${signed(moved)} ${Math.abs(moved) === 1 ? 'slot' : 'slots'}`;
+    return `${letters} by ${plural(signed(moved), 'slot')}`;
   });
   const shown = pairs.slice(0, mostGroups);
   const more = pairs.length - shown.length;
-  return [['Stagger', `${shown.join(', ')}${more > 0 ? `, and ${more} pairs more` : ''}`]];
+  return [['Stagger', `${shown.join(', ')}${more > 0 ? `, and ${plural(more, 'more pair')}` : ''}`]];
 }
 
 /** The lean of each group of layers over the stack. */
@@ -78,7 +79,7 @@ function skewRows(winding: Winding): readonly FigureRow[] {
     const slots = (lean * winding.slots) / (2 * Math.PI);
     const words = significant(slots, 4).replace('-', '\u2212');
     const letters = groups.size === 1 ? '' : `${layersWords(layers)}: `;
-    return `${letters}${slots > 0 ? '+' : ''}${words} ${Math.abs(slots) === 1 ? 'slot' : 'slots'}`;
+    return `${letters}${slots > 0 ? '+' : ''}${plural(words, 'slot')}`;
   });
   const shown = all.slice(0, mostGroups);
   const more = all.length - shown.length;
@@ -105,7 +106,10 @@ function connectionRows(facts: Facts): readonly FigureRow[] {
     paths,
     turns,
     ['Bar form', joined.form === 'hairpin' ? 'hairpins' : 'straight bars'],
-    ['Joints', `${joints.length}, ${separate} by separate pieces`],
+    [
+      'Joints',
+      `${joints.length}, ${separate} by ${isOne(separate) ? 'a separate piece' : 'separate pieces'}`,
+    ],
     ['Path ends', String(ends.length)],
   ];
 }

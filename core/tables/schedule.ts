@@ -3,6 +3,7 @@ import type { FactorRow } from '../analysis/factors.ts';
 import { senseInPath } from '../balance/validity.ts';
 import type { ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { fixed } from '../language/numbers.ts';
 import { modulo } from '../winding/integers.ts';
 import { deltaJoins, joinedWith } from '../winding/joints/deltaJoins.ts';
 import { type Bar, barName, cellAt, layerLetter, phaseOfCell, type Winding } from '../winding/model.ts';
@@ -245,7 +246,7 @@ function factorRowsOf(facts: Facts): Rows {
 
 /** Nine decimals, so that no exponent is ever needed. */
 function factorText(factor: number | null | undefined): string | null {
-  return factor == null ? null : factor.toFixed(9);
+  return factor == null ? null : fixed(factor, 9);
 }
 
 /** To six decimals; never a negative zero. */

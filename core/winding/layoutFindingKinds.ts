@@ -1,4 +1,6 @@
 import { findingKind } from '../language/finding.ts';
+import { plural } from '../language/lists.ts';
+import { decimal, significant } from '../language/numbers.ts';
 import { quoted } from '../language/textFindingKinds.ts';
 import type { LayoutRefusal } from './generate.ts';
 
@@ -12,7 +14,7 @@ export const rowLength = findingKind<{ layer: string; places: number; slots: num
   severity: 'error',
   help: 'A row has exactly one place for each slot.',
   message: ({ layer, places, slots }) =>
-    `The row of layer ${layer} has ${places} places; the machine has ${slots} slots.`,
+    `The row of layer ${layer} has ${plural(places, 'place')}; the machine has ${slots} slots.`,
 });
 
 export const phaseUnknown = findingKind<{ phase: string; names: readonly string[] }>({
@@ -62,7 +64,8 @@ function describeRefusal(reason: LayoutRefusal): string {
   switch (reason.kind) {
     case 'unbalanced': {
       const { coils, share, commonDivisor, quotient, coilsAre } = reason.rule;
-      const counted = coilsAre === 'slots' ? `${coils} slots` : `${coils} coils (half the slots)`;
+      const counted =
+        coilsAre === 'slots' ? plural(coils, 'slot') : `${plural(coils, 'coil')} (half the slots)`;
       return `No balanced layout exists: ${counted} / (${share} x ${commonDivisor}) = ${quotient} has to be a whole number.${nearest(reason.nearestSlots)}`;
     }
     case 'slots-odd':
@@ -70,9 +73,9 @@ function describeRefusal(reason: LayoutRefusal): string {
     case 'odd-layers':
       return `A generated layout has 1, 2, 4, 6 ... layers, not ${reason.layers}; write odd layer counts row by row.`;
     case 'belt-refused':
-      return `The belt can be ${reason.allowed.map((belt) => `${Number(belt.toFixed(2))} edeg`).join(' or ')}, not ${Number(reason.belt.toFixed(4))} edeg.`;
+      return `The belt can be ${reason.allowed.map((belt) => `${decimal(belt, 2)} edeg`).join(' or ')}, not ${decimal(reason.belt, 4)} edeg.`;
     case 'two-sets-need-30':
-      return `A generated layout of two sets needs them 30 edeg apart, not ${Number(reason.apart.toFixed(4))}; write other angles row by row.`;
+      return `A generated layout of two sets needs them 30 edeg apart, not ${decimal(reason.apart, 4)}; write other angles row by row.`;
     case 'span-out-of-range':
       return `The span has to be from 1 to ${reason.slots - 1} slots, not ${reason.span}.`;
     case 'span-does-not-close':
@@ -80,9 +83,9 @@ function describeRefusal(reason: LayoutRefusal): string {
         ? `In one layer a span of ${reason.span} does not lead each + bar to a - bar of its phase; spans that do: ${listed(reason.spansThatDo)}.`
         : `In one layer no span leads each + bar to a - bar of its phase here; use two layers, or write the row.`;
     case 'span-links-no-fundamental':
-      return `A span of ${reason.span} slots links no fundamental field: it is a multiple of two pole pitches (${Number((2 * reason.polePitch).toFixed(3))} slots).`;
+      return `A span of ${plural(reason.span, 'slot')} links no fundamental field: it is a multiple of two pole pitches (${plural(decimal(2 * reason.polePitch), 'slot')}).`;
     case 'stagger-cancels-fundamental':
-      return `A stagger of ${reason.stagger} slots over ${reason.pairs} layer pairs cancels the fundamental.`;
+      return `A stagger of ${plural(reason.stagger, 'slot')} over ${plural(reason.pairs, 'layer pair')} cancels the fundamental.`;
   }
 }
 
@@ -102,7 +105,7 @@ export const speedDisagrees = findingKind<{ frequency: number; speed: number; ex
   severity: 'error',
   help: 'Frequency is speed times pole pairs; give one of them.',
   message: ({ frequency, speed, expected }) =>
-    `${Number((speed * 60).toPrecision(6))} rpm gives ${Number(expected.toPrecision(6))} Hz, not ${Number(frequency.toPrecision(6))} Hz; give the speed or the frequency.`,
+    `${significant(speed * 60, 6)} rpm gives ${significant(expected, 6)} Hz, not ${significant(frequency, 6)} Hz; give the speed or the frequency.`,
 });
 
 export const connectionMissing = findingKind<null>({

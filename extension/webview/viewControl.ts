@@ -1,3 +1,4 @@
+import { fixed } from '../../core/language/numbers.ts';
 import { listenToGestures, zoomStep } from './gestures.ts';
 import {
   type Box,
@@ -71,7 +72,7 @@ export function controlView(parts: ViewParts, changed: (view: View | null) => vo
   return {
     repainted: (size) => {
       picture = size;
-      area.style.setProperty('--proportion', (size.height / size.width).toFixed(4));
+      area.style.setProperty('--proportion', fixed(size.height / size.width, 4));
       apply();
     },
     show: (box) => choose((_, size) => boxView(box, size, areaSize())),

@@ -1,3 +1,4 @@
+import { fixed } from '../../core/language/numbers.ts';
 /** Width and height, of the picture in millimetres or of its area in pixels. */
 export interface Size {
   readonly width: number;
@@ -90,7 +91,7 @@ function clamp(value: number, limit: number): number {
 export function viewBox({ x, y, scale }: View, area: Size): string {
   const width = area.width / scale;
   const height = area.height / scale;
-  return [x - width / 2, y - height / 2, width, height].map((value) => value.toFixed(4)).join(' ');
+  return [x - width / 2, y - height / 2, width, height].map((value) => fixed(value, 4)).join(' ');
 }
 
 /** A view that was saved, or null where the value is none. */

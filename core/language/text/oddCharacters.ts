@@ -1,5 +1,5 @@
 import { type Finding, finding, findingKind, type Range } from '../finding.ts';
-import { firstOf, listed } from '../lists.ts';
+import { firstOf, listed, plural } from '../lists.ts';
 import { lineEnd, stringEnd } from './lines.ts';
 
 // Blanks that are not plain, line ends that are none to an editor, and characters that cannot be seen look
@@ -27,7 +27,7 @@ export const oddCharacters = findingKind<{
   severity: 'error',
   help: 'Outside texts in quotes and comments, words are parted by plain blanks, tabs and line ends. Other blanks, and characters that cannot be seen, often come along when text is copied from a document or a page.',
   message: ({ odd, kind, more }) =>
-    `${oddNames(odd)} ${odd.length === 1 ? 'stands' : 'stand'} here${looksLike[kind]}${more === 0 ? '' : `; the text holds odd characters at ${more} more ${more === 1 ? 'place' : 'places'} behind it`}.`,
+    `${oddNames(odd)} ${odd.length === 1 ? 'stands' : 'stand'} here${looksLike[kind]}${more === 0 ? '' : `; the text holds odd characters at ${plural(more, 'more place')} behind it`}.`,
 });
 
 const looksLike = {

@@ -1,6 +1,7 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { commonPotential } from '../../findings/insulationRules.ts';
+import { isOne, plural } from '../../language/lists.ts';
 import { fixed, percent, significant } from '../../language/numbers.ts';
 import type { RouteExplanation } from '../../routing/route.ts';
 import { barName, layerLetter } from '../../winding/model.ts';
@@ -44,9 +45,9 @@ const joinWords = {
 
 function origin(facts: Facts, connection: ConnectionFacts): string {
   const { parallelPaths } = facts.winding;
-  const paths = `${parallelPaths} path${parallelPaths === 1 ? '' : 's'} a phase, joined ${joinWords[connection.connection]}`;
+  const paths = `${plural(parallelPaths, 'path')} a phase, joined ${joinWords[connection.connection]}`;
   const counts = connection.counts();
-  const sums = `A phase has ${counts.special} special joint${counts.special === 1 ? '' : 's'} of ${counts.specialShapes} shape${counts.specialShapes === 1 ? '' : 's'}, ${counts.jumpers} of them separate connecting pieces.`;
+  const sums = `A phase has ${plural(counts.special, 'special joint')} of ${plural(counts.specialShapes, 'shape')}, ${counts.jumpers} of them ${isOne(counts.jumpers) ? 'a separate connecting piece' : 'separate connecting pieces'}.`;
   if (!connection.explanation) return `${paths}; the paths are written in the text. ${sums}`;
   return `${paths}; the paths were found. ${sums} ${explained(connection.explanation)}`;
 }
@@ -76,15 +77,15 @@ function explained(explanation: RouteExplanation): string {
   const tried = explanation.tried
     .map(({ method, nodes, found, exhausted }) => {
       const what = found
-        ? `${found.jumpers} pieces, ${found.jointShapes} shapes, ${found.specialJoints} special joints${tipWords(found.tipGap)}`
+        ? `${plural(found.jumpers, 'piece')}, ${plural(found.jointShapes, 'shape')}, ${plural(found.specialJoints, 'special joint')}${tipWords(found.tipGap)}`
         : 'nothing better';
-      const effort = nodes > 0 ? `, ${nodes} steps${exhausted ? '' : ', cut short'}` : '';
+      const effort = nodes > 0 ? `, ${plural(nodes, 'step')}${exhausted ? '' : ', cut short'}` : '';
       return `${methodWords[method] ?? method} (${what}${effort})`;
     })
     .join('; ');
   const { bounds } = explanation;
   const bound = bounds
-    ? ` No connection of this kind has fewer than ${bounds.jumpers} connecting pieces, or fewer than ${bounds.specialJoints} special joints.`
+    ? ` No connection of this kind has fewer than ${plural(bounds.jumpers, 'connecting piece')}, or fewer than ${plural(bounds.specialJoints, 'special joint')}.`
     : '';
   const proved =
     explanation.proved.length > 0
@@ -156,7 +157,7 @@ function jointsText(connection: ConnectionFacts): string {
     pieces.length === 0
       ? 'No separate connecting pieces.'
       : `Separate connecting pieces, by joint number: ${named.join(', ')}${rest}.`;
-  return `${joints.length} joints, the offset in slots from the bar in the lower layer:\n\n${table}\n\n${list}`;
+  return `${plural(joints.length, 'joint')}, the offset in slots from the bar in the lower layer:\n\n${table}\n\n${list}`;
 }
 
 function barsText(connection: ConnectionFacts): string {
@@ -180,15 +181,15 @@ function barsText(connection: ConnectionFacts): string {
   const apart = connection.legsBentApart();
   const note =
     connection.form === 'hairpin'
-      ? ` Special spans lie on the joined (connection) side; ${apart === 0 ? 'every leg is bent with its ring' : `${apart} legs are bent by another amount than their ring`}.`
+      ? ` Special spans lie on the joined (connection) side; ${apart === 0 ? 'every leg is bent with its ring' : `${plural(apart, 'leg')} ${isOne(apart) ? 'is bent by another amount than its ring' : 'are bent by another amount than their ring'}`}.`
       : '';
-  return `${shapes.length} bar shapes; crowns and ends are given by the slots they reach to, and mirror images are different shapes.${note}\n\n${table}`;
+  return `${plural(shapes.length, 'bar shape')}; crowns and ends are given by the slots they reach to, and mirror images are different shapes.${note}\n\n${table}`;
 }
 
 function voltagesText(facts: Facts, connection: ConnectionFacts): string {
   const gaps = connection.gaps();
   const window = connection.terminals().startWindow;
-  const leads = `The starts of all paths lie within ${significant(window.angle, 4)} mechanical degrees.`;
+  const leads = `The starts of all paths lie within ${plural(significant(window.angle, 4), 'mechanical degree')}.`;
   if (!gaps) return leads;
   const parts = [
     gaps.inSlot

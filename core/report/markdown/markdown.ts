@@ -1,6 +1,7 @@
 import type { Facts } from '../../facts/facts.ts';
 import { cautions } from '../../findings/cautions.ts';
 import { countedIn, type LimitResult, limitName, limitValue } from '../../findings/limits.ts';
+import { isOne, plural } from '../../language/lists.ts';
 import { fixed, percent, significant } from '../../language/numbers.ts';
 import { cellAt, layerLetter, phaseOfCell, type Winding } from '../../winding/model.ts';
 import { factorTableRows, keyFigures } from '../figures.ts';
@@ -43,13 +44,16 @@ function bullets(lines: readonly string[]): string {
 function summary(report: Report): string {
   const errors = report.findings.filter(({ severity }) => severity === 'error').length;
   const warnings = report.findings.filter(({ severity }) => severity === 'warning').length;
-  const state = errors === 0 ? 'No errors' : `**${errors} error${errors === 1 ? '' : 's'}**`;
-  const rest = warnings === 0 ? '' : `, ${warnings} warning${warnings === 1 ? '' : 's'}`;
+  const state = errors === 0 ? 'No errors' : `**${plural(errors, 'error')}**`;
+  const rest = warnings === 0 ? '' : `, ${plural(warnings, 'warning')}`;
   const met = report.limits.filter((limit) => limit.met === true).length;
-  const limits = report.limits.length === 0 ? '' : ` ${met} of ${report.limits.length} required limits hold.`;
+  const limits =
+    report.limits.length === 0
+      ? ''
+      : ` ${met} of ${plural(report.limits.length, 'required limit')} ${isOne(report.limits.length) ? 'holds' : 'hold'}.`;
   if (!report.winding) return `${state}${rest}. The text yields no winding yet; the findings say why.`;
   const { slots, poles, phases, layers } = report.winding;
-  return `A winding of ${slots} slots, ${poles} poles, ${phases} phases and ${layers} ${layers === 1 ? 'layer' : 'layers'}. ${state}${rest}.${limits}`;
+  return `A winding of ${slots} slots, ${poles} poles, ${phases} phases and ${plural(layers, 'layer')}. ${state}${rest}.${limits}`;
 }
 
 function figuresTable(facts: Facts): string {

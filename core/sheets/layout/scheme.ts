@@ -1,4 +1,5 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
+import { plural } from '../../language/lists.ts';
 import type { PhaseConnection } from '../../language/specification/specification.ts';
 import { pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
@@ -189,7 +190,7 @@ function drawPhase(
             'sheet-text',
             left + (boxLeft + boxRight) / 2,
             top + mostPaths * pathPitch + 3.2,
-            `and ${all.length - mostPaths} more paths in parallel`,
+            `and ${plural(all.length - mostPaths, 'more path')} in parallel`,
             2.5,
             'middle',
           ),
@@ -212,5 +213,5 @@ function drawPhase(
 function pathWords(name: string, path: Path): string {
   const [first, last] = [path.bars[0], path.bars.at(-1)];
   const ends = first && last ? `: ${barName(first)} \u2026 ${barName(last)}` : '';
-  return `${name} ${path.number}${ends}, ${path.bars.length} bars`;
+  return `${name} ${path.number}${ends}, ${plural(path.bars.length, 'bar')}`;
 }

@@ -1,3 +1,4 @@
+import { plural } from '../../language/lists.ts';
 import { pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import type { Area } from './format.ts';
@@ -10,7 +11,7 @@ const stripe = 3;
 /** A hatched band across the sheet that says, in words, that it is not released. */
 export function notReleasedBand({ left, right, top }: Area, errors: number): readonly Primitive[] {
   const bottom = top + bandHeight;
-  const words = `NOT RELEASED: ${errors} ${errors === 1 ? 'error' : 'errors'}`;
+  const words = `NOT RELEASED: ${plural(errors, 'error')}`;
   const middle = (left + right) / 2;
   // Room for bold letters, which are wider in some programs.
   const half = (1.15 * widthOf(words, 5)) / 2 + 3;

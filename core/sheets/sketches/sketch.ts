@@ -1,3 +1,4 @@
+import { plural } from '../../language/lists.ts';
 import { pathShape } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { Winding } from '../../winding/model.ts';
@@ -74,5 +75,5 @@ export function leaders(id: string, ends: readonly (readonly [number, number])[]
 
 /** Slots as words: 1 slot, 6 slots. */
 export function slotsWords(count: number): string {
-  return `${count} ${count === 1 ? 'slot' : 'slots'}`;
+  return plural(count, 'slot');
 }

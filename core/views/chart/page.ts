@@ -1,3 +1,4 @@
+import { plural } from '../../language/lists.ts';
 import { fitText, printable } from '../../picture/fontMetrics.ts';
 import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
@@ -72,7 +73,7 @@ export function windingWords({ slots, poles, layers, phases }: Winding): string 
     `${slots} slots`,
     `${poles} poles`,
     `phases ${phases.names.join(' ')}`,
-    layers === 1 ? '1 layer' : `${layers} layers`,
+    plural(layers, 'layer'),
   ].join(', ');
 }
 

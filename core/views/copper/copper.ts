@@ -1,5 +1,6 @@
 import type { CopperResult } from '../../copper/copper.ts';
 import type { CopperCurves } from '../../copper/curves.ts';
+import { plural } from '../../language/lists.ts';
 import { significant } from '../../language/numbers.ts';
 import { fitText } from '../../picture/fontMetrics.ts';
 import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
@@ -177,7 +178,7 @@ function describe({ winding, result, curves, frequency }: CopperViewInput): stri
   const last = curves.leanTrade.at(-1);
   if (last && last.skewFactor !== null)
     words.push(
-      `At a lean of ${significant(last.slots, 3)} slot pitches the working wave is ${significant(last.skewFactor, 4)} of that of straight bars.`,
+      `At a lean of ${plural(significant(last.slots, 3), 'slot pitch', 'slot pitches')} the working wave is ${significant(last.skewFactor, 4)} of that of straight bars.`,
     );
   return words.join(' ');
 }

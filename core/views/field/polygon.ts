@@ -1,4 +1,5 @@
 import type { ComplexSeries } from '../../analysis/fourier.ts';
+import { fixed } from '../../language/numbers.ts';
 import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { chartNumber } from '../chart/chart.ts';
@@ -96,7 +97,7 @@ function cornerNames(
   const named = new Set<string>();
   return corners.flatMap(([cx, cy], tooth) => {
     if (tooth % step !== 0) return [];
-    const key = `${cx.toFixed(3)} ${cy.toFixed(3)}`;
+    const key = `${fixed(cx, 3)} ${fixed(cy, 3)}`;
     if (named.has(key)) return [];
     named.add(key);
     const outwards = Math.hypot(cx - x, cy - y) < 0.5 ? -Math.PI / 2 : Math.atan2(cy - y, cx - x);

@@ -1,3 +1,4 @@
+import { plural } from '../../language/lists.ts';
 import { fitText, printable, textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, group, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import type { PathPart, Picture, Primitive, Role, Subject } from '../../picture/picture.ts';
@@ -277,7 +278,7 @@ function factsOf(winding: Winding): string {
     `${slots} slots`,
     `${poles} poles`,
     `phases ${phases.names.join(' ')}`,
-    layers === 1 ? '1 layer' : `${layers} layers`,
+    plural(layers, 'layer'),
   ].join(', ');
 }
 
@@ -289,8 +290,8 @@ function describe(input: LayoutInput, facts: string): string {
   const joints = ends.filter(({ number }) => number !== undefined).length;
   const terminals = [...new Set(leads.map(({ terminal }) => terminal))];
   return [
-    `Developed layout of a winding with ${facts}: ${bars} bars`,
-    joints > 0 ? `, ${joints} joints` : '',
+    `Developed layout of a winding with ${facts}: ${plural(bars, 'bar')}`,
+    joints > 0 ? `, ${plural(joints, 'joint')}` : '',
     terminals.length > 0 ? `, terminals ${terminals.join(' ')}` : '',
     '. The connection side is at the top; slot numbers rise to the right.',
   ].join('');

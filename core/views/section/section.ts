@@ -1,3 +1,4 @@
+import { plural } from '../../language/lists.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, group, pathShape, text, textSize } from '../../picture/make.ts';
@@ -262,7 +263,7 @@ function describe(input: SectionInput, facts: string, count: number): string {
     return `${index + 1}: ${bars.join(' ')}`;
   });
   const listed = slots.slice(0, mostListed).join('; ');
-  const rest = count > mostListed ? `; and ${count - mostListed} more slots` : '';
+  const rest = count > mostListed ? `; and ${plural(count - mostListed, 'more slot')}` : '';
   return `Section of the slots of a winding with ${facts}. Bars from the axis outwards, by slots: ${listed}${rest}.`;
 }
 

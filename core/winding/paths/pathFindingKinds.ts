@@ -1,4 +1,5 @@
 import { findingKind } from '../../language/finding.ts';
+import { isOne, plural } from '../../language/lists.ts';
 import { significant } from '../../language/numbers.ts';
 import { quoted } from '../../language/textFindingKinds.ts';
 
@@ -42,7 +43,7 @@ export const hopTooLong = findingKind<{ hop: string; slots: number }>({
   severity: 'error',
   help: 'A hop is shorter than a full turn.',
   message: ({ hop, slots }) =>
-    `The hop ${quoted(hop)} is a full turn or more; it has to be below ${slots} slots.`,
+    `The hop ${quoted(hop)} is a full turn or more; it has to be below ${plural(slots, 'slot')}.`,
 });
 
 export const pieceMisplaced = findingKind<null>({
@@ -162,12 +163,12 @@ export const barUnused = findingKind<{
     const listed = count === 1 ? '.' : `: ${bars}.`;
     if (short) {
       const who = short.copied ? `Path ${short.path}, like its copies, has` : `Path ${short.path} has`;
-      return `${who} ${short.bars} bar${short.bars === 1 ? '' : 's'} where an even share is ${significant(short.share)}; ${unused}${listed}`;
+      return `${who} ${plural(short.bars, 'bar')} where an even share is ${significant(short.share)}; ${unused}${listed}`;
     }
     const why =
       pathless.length === 0
         ? ''
-        : `Phase${pathless.length === 1 ? '' : 's'} ${pathless.join(' and ')} ${pathless.length === 1 ? 'has' : 'have'} no path; `;
+        : `${isOne(pathless.length) ? 'Phase' : 'Phases'} ${pathless.join(' and ')} ${isOne(pathless.length) ? 'has' : 'have'} no path; `;
     return `${why}${why ? unused : capitalized(unused)}${listed}`;
   },
 });
@@ -178,8 +179,8 @@ export const pathEndSide = findingKind<{ path: string; bars: number; ends: 'far'
   help: "A path that ends on the far side says so with 'far' behind its terminal.",
   message: ({ path, bars, ends }) =>
     ends === 'far'
-      ? `Path ${path} has ${bars} bar${bars === 1 ? '' : 's'} and ends on the far side; write 'far' behind its terminal, or add a bar.`
-      : `Path ${path} has ${bars} bar${bars === 1 ? '' : 's'} and ends on the connection side, not the far side.`,
+      ? `Path ${path} has ${plural(bars, 'bar')} and ends on the far side; write 'far' behind its terminal, or add a bar.`
+      : `Path ${path} has ${plural(bars, 'bar')} and ends on the connection side, not the far side.`,
 });
 
 /** Every kind the walking of written paths reports. */
