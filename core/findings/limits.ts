@@ -67,7 +67,7 @@ export function evaluateLimits(specification: Specification, facts: Facts | null
       relation: limit.relation,
       limit: limit.limit,
       actual,
-      met: actual === null ? null : holds(actual, limit.relation, limit.limit),
+      met: actual === null ? null : limitMargin(limit, actual) >= 0,
       reason: found ? reasonOf(found) : noWinding,
       source: limit,
       range: statement,
@@ -75,10 +75,17 @@ export function evaluateLimits(specification: Specification, facts: Facts | null
   });
 }
 
-/** Rounding in the last digits never fails a limit. */
-function holds(actual: number, relation: '<=' | '>=', limit: number): boolean {
-  const slack = 1e-9 * Math.abs(limit) + 1e-12;
-  return relation === '<=' ? actual <= limit + slack : actual >= limit - slack;
+/**
+ * What a limit leaves a value, in the limit's SI unit; negative where the value fails it. Rounding in the
+ * last digits never fails a limit: it counts as nothing.
+ */
+export function limitMargin(
+  { relation, limit }: Pick<LimitResult, 'relation' | 'limit'>,
+  value: number,
+): number {
+  const margin = relation === '<=' ? limit - value : value - limit;
+  const rounding = 1e-9 * Math.abs(limit) + 1e-12;
+  return Math.abs(margin) <= rounding ? 0 : margin;
 }
 
 function reasonOf(found: QuantityValue): string | null {

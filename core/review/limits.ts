@@ -1,4 +1,4 @@
-import { type LimitResult, limitName } from '../findings/limits.ts';
+import { type LimitResult, limitMargin, limitName } from '../findings/limits.ts';
 import { quantityValue } from '../findings/quantities.ts';
 import { moved } from './numbers.ts';
 import { type Reviewed, wound } from './reviewed.ts';
@@ -31,7 +31,7 @@ function strictest(limits: readonly LimitResult[]): readonly LimitResult[] {
   for (const limit of limits) {
     const key = writtenKey(limit);
     const known = kept.get(key);
-    if (!known || room(limit, known.limit) < 0) kept.set(key, limit);
+    if (!known || limitMargin(limit, known.limit) < 0) kept.set(key, limit);
   }
   return [...kept.values()];
 }
@@ -72,11 +72,6 @@ function orderKey(limit: LimitResult): string {
   return `${limit.quantity} ${limit.order ?? writtenKey(limit)} ${limit.relation}`;
 }
 
-/** What a limit leaves a value; negative where the value fails it. */
-function room({ relation, limit }: LimitResult, value: number): number {
-  return relation === '<=' ? limit - value : value - limit;
-}
-
 function comparedLimit(
   before: LimitResult | undefined,
   after: LimitResult | undefined,
@@ -96,7 +91,7 @@ function comparedLimit(
     change: old && now ? changeOf(before, after) : null,
     old: actual,
     new: newActual,
-    margin: after && newActual !== null ? room(after, newActual) : null,
+    margin: after && newActual !== null ? limitMargin(after, newActual) : null,
     heldBefore: before?.met ?? null,
     holds: after?.met ?? null,
   };
@@ -106,7 +101,7 @@ function changeOf(before: LimitResult | undefined, after: LimitResult | undefine
   if (!before) return 'new';
   if (!after) return 'dropped';
   if (!moved(before.limit, after.limit)) return null;
-  return room(before, after.limit) > 0 ? 'tightened' : 'loosened';
+  return limitMargin(before, after.limit) > 0 ? 'tightened' : 'loosened';
 }
 
 /** The limit's quantity in a text that has no such limit. */

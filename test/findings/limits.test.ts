@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { limitFailed } from '../../core/findings/limits.ts';
+import { limitFailed, limitMargin } from '../../core/findings/limits.ts';
 import { unitNamed } from '../../core/language/vocabulary/units.ts';
 import { vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 import { study } from '../../core/study.ts';
@@ -200,5 +200,15 @@ describe('the value of a limit', () => {
       const [amount, unit] = [Number(a.split(' ')[0]), unitNamed(a.split(' ')[1]!)!];
       expect(amount * unit.factor).toBeCloseTo(b, 10);
     }
+  });
+});
+
+describe('the margin of a limit', () => {
+  it('is what it leaves, and nothing where only the last digits differ', () => {
+    const most = { relation: '<=', limit: 0.3 } as const;
+    expect(limitMargin(most, 0.1 + 0.2)).toBe(0);
+    expect(0.1 + 0.2 > 0.3).toBe(true);
+    expect(limitMargin(most, 0.25)).toBeCloseTo(0.05, 12);
+    expect(limitMargin({ relation: '>=', limit: 0.9 }, 0.8)).toBeCloseTo(-0.1, 12);
   });
 });

@@ -1,6 +1,6 @@
 import type { Facts } from '../../facts/facts.ts';
 import { cautions } from '../../findings/cautions.ts';
-import { countedIn, type LimitResult, limitName, limitValue } from '../../findings/limits.ts';
+import { countedIn, type LimitResult, limitMargin, limitName, limitValue } from '../../findings/limits.ts';
 import { isOne, plural } from '../../language/lists.ts';
 import { fixed, percent, significant } from '../../language/numbers.ts';
 import { cellAt, layerLetter, phaseOfCell, type Winding } from '../../winding/model.ts';
@@ -77,12 +77,7 @@ function limitsTable(report: Report, limits: readonly LimitResult[]): string {
       `${limitName(limit)}${countedIn(limit)}`,
       `${limit.relation === '<=' ? 'at most' : 'at least'} ${limit.source.written}`,
       limit.actual === null ? 'not computable' : limitValue(limit, limit.actual),
-      limit.actual === null
-        ? '–'
-        : limitValue(
-            limit,
-            limit.relation === '<=' ? limit.limit - limit.actual : limit.actual - limit.limit,
-          ),
+      limit.actual === null ? '–' : limitValue(limit, limitMargin(limit, limit.actual)),
       limit.met ? 'yes' : '**no**',
     ]),
   );
