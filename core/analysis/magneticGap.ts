@@ -8,6 +8,7 @@ import {
   knownIf,
   missing,
 } from '../figures/figure.ts';
+import { fixed } from '../language/numbers.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import { carterFactor } from './emf/carter.ts';
@@ -122,7 +123,7 @@ export function innerGapShare(specification: Specification, winding: Winding): F
       );
       return known(
         share,
-        `two gaps: ${(100 * share).toFixed(1)} % of the slot current acts on the inner gap, the rest on the outer, by effective gap/radius`,
+        `two gaps: ${fixed(100 * share, 1)} % of the slot current acts on the inner gap, the rest on the outer, by effective gap/radius`,
       );
     });
   });
@@ -144,7 +145,7 @@ export function innerTorqueShare(specification: Specification): Figure<number> {
       const share = shareOf(given.inner, given.outer);
       return known(
         share,
-        `two gaps: ${(100 * share).toFixed(1)} % of the torque acts on the inner rotor, the rest on the outer, as magnet height/permeability, for magnets of equal remanence`,
+        `two gaps: ${fixed(100 * share, 1)} % of the torque acts on the inner rotor, the rest on the outer, as magnet height/permeability, for magnets of equal remanence`,
       );
     });
   });
