@@ -1,6 +1,6 @@
 import type { Finding } from '../core/language/finding.ts';
 import { lineColumn, lineStarts } from '../core/language/text/lines.ts';
-import { visible } from '../core/language/textFindingKinds.ts';
+import { visible } from '../core/language/text/visible.ts';
 
 /** What a command did: its exit code, and what it has to say beside its output. */
 export interface Outcome {

@@ -1,15 +1,11 @@
 import { findingKind } from './finding.ts';
 import { oddCharacters } from './text/oddCharacters.ts';
+import { visible } from './text/visible.ts';
 
 /** Text as shown in a message: cut to a readable length, control characters made visible. */
 export function quoted(text: string): string {
   const cut = text.length > 40 ? `${text.slice(0, 37).replace(/[\ud800-\udbff]$/, '')}...` : text;
   return `'${visible(cut)}'`;
-}
-
-/** Control characters, which could disturb a terminal or a page, become U+FFFD. */
-export function visible(text: string): string {
-  return text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/g, '\ufffd');
 }
 
 function didYouMean(suggestion: string | undefined): string {

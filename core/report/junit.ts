@@ -1,6 +1,7 @@
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import { lineColumn, lineStarts } from '../language/text/lines.ts';
+import { partCommands, replaceUnseen } from '../language/text/visible.ts';
 
 /** One checked file for the JUnit report; `limits` are its acceptance limits. */
 export interface TestedFile {
@@ -118,15 +119,19 @@ function testCase(
   };
 }
 
-/** Text for XML content and attributes; characters that XML 1.0 forbids become U+FFFD. */
+/**
+ * Text for XML content and attributes. Characters that XML 1.0 forbids become U+FFFD; those that show nothing
+ * are written by number, and so is what a build server would take for a command in its log.
+ */
 function escaped(text: string): string {
-  return text
+  const markup = text
     .replace(/[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu, '\ufffd')
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;')
-    .replaceAll('\n', '&#10;')
-    .replaceAll('\r', '&#13;')
-    .replaceAll('\t', '&#9;');
+    .replaceAll('"', '&quot;');
+  return partCommands(
+    replaceUnseen(markup, (character) => `&#${character.codePointAt(0)};`),
+    '#&#35;',
+  );
 }

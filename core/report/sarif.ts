@@ -1,6 +1,8 @@
 import type { Log, Region, ReportingDescriptor, Result } from 'sarif';
 import type { Finding, FindingKind, Range, Severity } from '../language/finding.ts';
 import { lineColumn, lineStarts } from '../language/text/lines.ts';
+import { visible } from '../language/text/visible.ts';
+import { sentence } from './markdown/guard.ts';
 
 /** One checked file; `uri` is relative to the root of the repository, with forward slashes, percent-encoded. */
 export interface CheckedFile {
@@ -52,7 +54,7 @@ export function sarifLog(files: readonly CheckedFile[], options: SarifOptions): 
             executionSuccessful: options.complaints.length === 0,
             toolExecutionNotifications: options.complaints.map((text) => ({
               level: 'error' as const,
-              message: { text },
+              message: { text: plainMessage(text) },
             })),
           },
         ],
@@ -70,11 +72,27 @@ function ruleOf(
   return {
     id: code,
     shortDescription: { text: `${words.charAt(0).toUpperCase()}${words.slice(1)}.` },
-    fullDescription: { text: help },
-    help: { text: help, markdown: `**${code}**: ${help}` },
+    fullDescription: { text: plainMessage(help) },
+    help: { text: plainMessage(help), markdown: `**${code}**: ${bracesDoubled(sentence(help))}` },
     helpUri: home === undefined ? `urn:slotwright:finding:${code}` : `${home}/docs/findings.md`,
     defaultConfiguration: { level: levels[severity] },
   };
+}
+
+/**
+ * Text as a plain text message of SARIF 2.1.0: braces are doubled, so that none is a placeholder (3.11.5), and
+ * where brackets would make a link, `[text](target)`, they are escaped (3.11.6). Readers that know no escapes
+ * are kept from making one by U+200B between the brackets.
+ */
+export function plainMessage(text: string): string {
+  const message = visible(text);
+  return bracesDoubled(
+    message.includes('](') ? message.replace(/[\\[\]]/g, '\\$&').replaceAll('](', ']\u200b(') : message,
+  );
+}
+
+function bracesDoubled(text: string): string {
+  return text.replace(/[{}]/g, '$&$&');
 }
 
 function resultsOf({ uri, text, findings }: CheckedFile, ruleIndex: ReadonlyMap<string, number>): Result[] {
@@ -91,14 +109,14 @@ function resultsOf({ uri, text, findings }: CheckedFile, ruleIndex: ReadonlyMap<
       ruleId: code,
       ...(index === undefined ? {} : { ruleIndex: index }),
       level: levels[severity],
-      message: { text: message },
+      message: { text: plainMessage(message) },
       locations: [{ physicalLocation: place(range) }],
       ...(related.length === 0
         ? {}
         : {
             relatedLocations: related.map((other, id) => ({
               id,
-              message: { text: other.message },
+              message: { text: plainMessage(other.message) },
               physicalLocation: place(other.range),
             })),
           }),
@@ -107,7 +125,7 @@ function resultsOf({ uri, text, findings }: CheckedFile, ruleIndex: ReadonlyMap<
         ? {
             fixes: [
               {
-                description: { text: fix.title },
+                description: { text: plainMessage(fix.title) },
                 artifactChanges: [
                   {
                     artifactLocation,

@@ -1,6 +1,6 @@
 import { isOne, plural } from '../language/lists.ts';
+import { code, sentence } from '../report/markdown/guard.ts';
 import { markdownTable } from '../report/markdown/table.ts';
-import { code, sentence } from './markdownText.ts';
 import type { ChangedNumber, ComparedFile, ComparedLimit, Comparison, FileStatus } from './schema.ts';
 import { details, headline, limitChangesText, summaryText } from './summary.ts';
 import { comparedLimitName, limitText, movedTexts, quantityName, valueText } from './words.ts';

@@ -3,7 +3,7 @@ import { significant } from '../language/numbers.ts';
 import type { Block, RowPlace, Statement, Value, WalkStep } from '../language/text/document.ts';
 import { type Token, tokenIndexAt } from '../language/text/lexer.ts';
 import { expandSequence, mostItems, type Sequence, sequenceLength } from '../language/text/sequence.ts';
-import { visible } from '../language/textFindingKinds.ts';
+import { visible } from '../language/text/visible.ts';
 import { type VocabularyEntry, vocabulary } from '../language/vocabulary/vocabulary.ts';
 import { layerLetter } from '../winding/model.ts';
 import type { Reviewed } from './reviewed.ts';

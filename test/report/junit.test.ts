@@ -1,9 +1,11 @@
 import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
+import { replaceUnseen } from '../../core/language/text/visible.ts';
 import { junitXml } from '../../core/report/junit.ts';
 import { study } from '../../core/study.ts';
 import { type ReadElement, readXml } from '../picture/checkPicture.ts';
 import { examples } from '../support/files.ts';
+import { buildCommands } from '../support/hostile.ts';
 import { junitProblems } from './junitModel.ts';
 
 const report = (files: readonly { readonly name: string; readonly text: string }[], unread = [] as never[]) =>
@@ -59,7 +61,8 @@ describe('the JUnit report', () => {
   });
 
   it('is well-formed XML 1.0 whatever the text holds', () => {
-    const hostile = Array.from({ length: 0x3000 }, (_, i) => String.fromCharCode(i)).join('');
+    const letters = Array.from({ length: 0x3000 }, (_, i) => String.fromCharCode(i)).join('');
+    const hostile = `${letters}\n::error::x\r  ::y\u{e0041} ##[group] ##vso[x]`;
     const text = `winding "${hostile.replace(/["\\\r\n]/g, '')}\ud800\ufffe" machine { slots \ud800\ufffe\u0000 }`;
     const xml = junitXml([
       {
@@ -83,6 +86,11 @@ describe('the JUnit report', () => {
     parser.on('error', (error) => problems.push(error.message));
     parser.write(xml).close();
     expect(problems).toEqual([]);
+    // The letters are all there, and none of them disturbs a terminal or a log.
+    expect(buildCommands(xml)).toEqual([]);
+    expect(xml.replaceAll('\n', '')).toBe(replaceUnseen(xml.replaceAll('\n', ''), () => '!'));
+    const [suite] = named(readXml(xml), 'testsuite');
+    expect(suite!.attributes.name).toBe(`${hostile.replace(/[^\t\n\r -\u{10ffff}]/gu, '\ufffd')}]]>.winding`);
     expect(junitProblems(readXml(report([{ name: 'x', text }])))).toEqual([]);
   });
 });

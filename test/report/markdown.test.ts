@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { markdownTable, plainText } from '../../core/report/markdown/table.ts';
+import { visible } from '../../core/language/text/visible.ts';
+import { code, sentence } from '../../core/report/markdown/guard.ts';
+import { markdownTable } from '../../core/report/markdown/table.ts';
 import { study } from '../../core/study.ts';
 import { examples, soundExamples } from '../support/files.ts';
-import { headings, htmlElements, tableRows } from '../support/markdown.ts';
+import { buildCommands, hostileTexts, inQuotes } from '../support/hostile.ts';
+import { forgeActions, headings, html, htmlElements, shownText, tableRows } from '../support/markdown.ts';
 import { windingText } from '../support/windingText.ts';
 
 const expected = new Set([
@@ -22,33 +25,18 @@ const expected = new Set([
   'strong',
 ]);
 
+/** Nothing of the text acts: no markup but ours, no link, mention, reference or command. */
 function expectPlain(markdown: string): void {
   expect([...htmlElements(markdown)].filter((name) => !expected.has(name))).toEqual([]);
-  // GitHub makes a link of this, the library here does not.
-  expect(markdown).not.toMatch(/www\./i);
+  expect(forgeActions(markdown)).toEqual([]);
+  expect(buildCommands(markdown)).toEqual([]);
+  expect(markdown).not.toMatch(/[^\P{C}\n\u200b]|[\u2028\u2029]/u);
 }
 
-const hostile = [
-  '<script>alert(1)</script>',
-  '<img src=x onerror=alert(1)>',
-  '&lt;b&gt; &amp; &#60;b&#62;',
-  '[a](javascript:alert(1)) ![b](http://x.example/y.png)',
-  'https://x.example/ www.x.example mail@x.example',
-  '# one | two | three',
-  '*bold* _thin_ ~~gone~~ `code` **x**',
-  '| a | b |',
-  'a \\| b \\\\| c',
-  '<!-- hidden -->',
-  '1. first - second + third',
-  '\u202eright to left\u202c \u200f \u061c',
-  '\u0000\u0007\u001b[31mred\u001b[0m',
-  'line\u2028separator\u2029s\u0085',
-  '\ud800 alone',
-  '😀'.repeat(100),
-  'x'.repeat(10_000),
-];
-
-const quoted = (title: string) => `"${title.replace(/[\\"]/g, (c) => `\\${c}`)}"`;
+/** The parts of a report in which the user is quoted: without the tables, which take long to read. */
+function wordyParts(markdown: string): string {
+  return markdown.replace(/## (?:Slot table|Winding factors|Paths and joints)[\s\S]*?(?=\n## )/g, '');
+}
 
 describe('the report as Markdown', () => {
   it.each(examples.map(({ name, text }) => [name, text] as const))('is plain: %s', (_, text) => {
@@ -60,30 +48,22 @@ describe('the report as Markdown', () => {
     expect(markdown.endsWith('\n')).toBe(true);
   });
 
-  it.each(hostile)('takes nothing in a title for markup: %.40j', (title) => {
-    const text = windingText({}).replace('"Sluice gate drive"', quoted(title));
-    const markdown = study(text).markdown();
+  it.each(hostileTexts)('takes nothing in a title for markup: %.40j', (title) => {
+    const text = windingText({}).replace('"Sluice gate drive"', () => inQuotes(title));
+    const markdown = wordyParts(study(text).markdown());
     expectPlain(markdown);
     const [heading, ...others] = headings(markdown, 1);
     expect(others).toEqual([]);
-    const read = heading!
-      .replace(/&lt;/g, '<')
-      .replace(/&gt;/g, '>')
-      .replace(/&quot;/g, '"')
-      .replace(/&amp;/g, '&');
     // Every visible character of the title is there, as it was written.
-    expect(read.trim()).toBe(study(text).title.trim());
-    expect(markdown).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u2028\u2029\u202a-\u202e]/);
+    expect(shownText(heading!).trim()).toBe(study(text).title.trim());
   });
 
-  it.each(hostile)('takes nothing in a mistake for markup: %.40j', (mistake) => {
+  it.each(hostileTexts)('takes nothing in a mistake for markup: %.40j', (mistake) => {
     for (const text of [
-      `${windingText({})}${mistake}\n`,
+      `${windingText({ rest: `sheet { date ${inQuotes(mistake)} title ${inQuotes(mistake)} }` })}${mistake}\n`,
       windingText({ machine: `slots 12 poles 2 phases 3 ${mistake}` }),
-      windingText({ rest: `sheet { date ${quoted(mistake)} }` }),
-      windingText({ rest: `sheet { title ${quoted(mistake)} }` }),
     ])
-      expectPlain(study(text).markdown());
+      expectPlain(wordyParts(study(text).markdown()));
   });
 
   it.each(soundExamples.map(({ name, text }) => [name, text] as const))(
@@ -113,14 +93,32 @@ describe('the report as Markdown', () => {
   });
 });
 
-describe('plain text in Markdown', () => {
-  it('keeps a table whole', () => {
-    const table = markdownTable(
-      ['name'],
-      ['left'],
-      hostile.map((text) => [plainText(text.replace(/[\r\n]/g, ' '))]),
+describe('text of the user in Markdown', () => {
+  it.each(hostileTexts)('is shown as it is and acts nowhere, as a sentence or as code: %.40j', (text) => {
+    const read = visible(text.replace(/\s+/g, ' ').trim());
+    for (const guarded of [sentence(text), code(text, 10_000)]) {
+      const places = [guarded, `- ${guarded}`, `**${guarded}**`, `# ${guarded}`, `Said: ${guarded}`];
+      for (const place of places) {
+        expectPlain(place);
+        expect(shownText(html(place)).replace('Said: ', '').trim()).toBe(read);
+      }
+      const table = markdownTable(['name', 'other'], ['left', 'left'], [[guarded, guarded]]);
+      expectPlain(table);
+      expect(tableRows(table)[1]!.map((cell) => shownText(cell).replaceAll('\u200b', ''))).toEqual([
+        read,
+        read,
+      ]);
+    }
+  });
+
+  it('is left alone where it is plain, and put in code where a forge would act', () => {
+    expect(sentence("'spam' is no word of layout; did you mean 'span'?")).toBe(
+      "'spam' is no word of layout; did you mean 'span'?",
     );
-    expect(tableRows(table).every((row) => row.length === 1)).toBe(true);
-    expectPlain(table);
+    expect(sentence("'#12' and (GH-3), as in IEC 60034-8.")).toBe("'`#12`' and (`GH-3`), as in IEC 60034-8.");
+    expect(sentence('/close 1. x')).toBe('`/close` 1. x');
+    expect(code('x'.repeat(200), 20)).toHaveLength(22);
+    expect(code('\u0007')).toBe('`\ufffd`');
+    expect([code(' '), sentence(' ')]).toEqual(['', '']);
   });
 });

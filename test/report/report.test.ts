@@ -114,7 +114,7 @@ describe('limits whose line cannot be read', () => {
   it('count in the summary and are named under the table', () => {
     const markdown = study(text).markdown();
     expect(markdown).toContain('1 of 3 required limits hold.');
-    expect(markdown).toContain('so not met: torque, torqe.');
+    expect(markdown).toContain('so not met: `torque`, `torqe`.');
   });
 });
 

@@ -1,9 +1,11 @@
 import type { Log } from 'sarif';
 import { describe, expect, it } from 'vitest';
 import { findingKinds } from '../../core/findings/registry.ts';
-import { fingerprint, sarifLog } from '../../core/report/sarif.ts';
+import { visible } from '../../core/language/text/visible.ts';
+import { fingerprint, plainMessage, sarifLog } from '../../core/report/sarif.ts';
 import { study } from '../../core/study.ts';
 import { examples } from '../support/files.ts';
+import { hostileTexts, inQuotes } from '../support/hostile.ts';
 import { sarifProblems } from './sarifSchema.ts';
 
 const options = { version: '1.2.3', kinds: findingKinds, complaints: [] };
@@ -19,6 +21,31 @@ function logOf(files: readonly { readonly uri: string; readonly text: string }[]
 
 const hostile =
   'winding "a\u0000\ud83d\ude00" machine { slots 48\r\n poles \ud83d\ude00 phases 3 }\rlayout { spam 6 }';
+
+/** Every text in a log that its readers take for a message: all but what a fix inserts. */
+function messagesOf(part: unknown): readonly string[] {
+  if (typeof part !== 'object' || part === null) return [];
+  return Object.entries(part).flatMap(([name, value]) => {
+    if (name === 'insertedContent') return [];
+    if (typeof value === 'string') return name === 'text' || name === 'markdown' ? [value] : [];
+    return messagesOf(value);
+  });
+}
+
+/** A message as read after SARIF 2.1.0, 3.11.5 and 3.11.6: its placeholders and links, and its words. */
+function readMessage(message: string): { readonly acting: readonly string[]; readonly words: string } {
+  const placeholders = message.replace(/\{\{|\}\}/g, '').match(/[{}]/g) ?? [];
+  const links = message.match(/(?<!\\)(?:\\\\)*\[(?:[^\\[\]]|\\[\\[\]])*\]\([^)]*\)/g) ?? [];
+  // As some viewers look for links, without heeding escapes.
+  const loose = message.match(/\[[^\]]*\]\([^)]+\)/g) ?? [];
+  const words = message.includes('\u200b(')
+    ? message.replace(/\\([\\[\]])/g, '$1').replaceAll('\u200b', '')
+    : message;
+  return {
+    acting: [...placeholders, ...links, ...loose],
+    words: words.replace(/\{\{|\}\}/g, ([brace]) => brace!),
+  };
+}
 
 describe('the SARIF log', () => {
   it('has a schema that refuses what is no log', () => {
@@ -78,6 +105,39 @@ describe('the SARIF log', () => {
     expect(prints(`# a comment\n\n${text}`)).toEqual(prints(text));
     const all = prints(text).map((print) => print!['findingPlace/v1']);
     expect(new Set(all).size).toBe(all.length);
+  });
+
+  it('has no links and no placeholders', () => {
+    const log = logOf(
+      [...hostileTexts, '[here](0)', '{0} and {1}', '}{', '\\[a\\](b)', '[a]](b)', '[[a](b)](c)'].map(
+        (words) => ({
+          uri: 'x.winding',
+          text: `${words}\nmachine { ${words}\n slots ${words}\n slots 4 }\nlayout { skew ${inQuotes(words)} }`,
+        }),
+      ),
+      { complaints: ['[a](b) {0}.winding: no such file or folder.'] },
+    );
+    const messages = messagesOf(log);
+    expect(messages.length).toBeGreaterThan(2 * findingKinds.length + hostileTexts.length);
+    for (const message of messages) expect([message, readMessage(message).acting]).toEqual([message, []]);
+  });
+
+  it.each([
+    ['the block needs { here.', 'the block needs {{ here.'],
+    ['{0}', '{{0}}'],
+    ['[a] (b) [c]', '[a] (b) [c]'],
+    ['C:\\drives\\[a](b)', 'C:\\\\drives\\\\\\[a\\]\u200b(b)'],
+    ['[a](b)', '\\[a\\]\u200b(b)'],
+  ])('reads as written: %s', (text, message) => {
+    expect(plainMessage(text)).toBe(message);
+    expect(readMessage(message)).toEqual({ acting: [], words: text });
+    // What is changed had to be.
+    expect(readMessage(text).acting.length > 0).toBe(text !== message);
+  });
+
+  it('reads as written, whatever the words', () => {
+    for (const words of hostileTexts)
+      expect(readMessage(plainMessage(words))).toEqual({ acting: [], words: visible(words) });
   });
 
   it('hashes after FNV-1a', () => {

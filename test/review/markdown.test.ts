@@ -2,9 +2,10 @@ import MarkdownIt from 'markdown-it';
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
 import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/markdown.ts';
-import { code, sentence } from '../../core/review/markdownText.ts';
 import type { ComparedFile } from '../../core/review/schema.ts';
 import { study } from '../../core/study.ts';
+import { buildCommands, hostileTexts, inQuotes } from '../support/hostile.ts';
+import { forgeActions, htmlElements } from '../support/markdown.ts';
 import { generatedFerry, writtenFerry } from './texts.ts';
 
 const markdown = (old: string, now: string) =>
@@ -21,6 +22,7 @@ function tables(text: string): readonly (readonly string[])[] {
   );
 }
 
+const written = study(writtenFerry);
 const shorter = generatedFerry.replace('span   6', 'span   5').replace('>= 0.93', '>= 0.95');
 
 describe('the comparison as Markdown', () => {
@@ -65,27 +67,33 @@ describe('the comparison as Markdown', () => {
     );
   });
 
-  it('lets no text of the user act: no markup, HTML, link, mention, reference or table cell', () => {
-    const hostile =
-      '<img src=x onerror=alert(1)> | @office #12 ``` [a](javascript:x) www.example.com https://example.com </details> **b**';
-    const now = `${writtenFerry.replace('Harbor ferry pod drive, stator B', hostile.replaceAll('"', ''))}
-sheet { note "${hostile}"  ${hostile} }
+  it.each(hostileTexts)('lets no text of the user act: %.40j', (hostile) => {
+    const named = writtenFerry.replace('Harbor ferry pod drive, stator B', () =>
+      inQuotes(hostile).slice(1, -1),
+    );
+    const now = `${named}
+sheet { note ${inQuotes(hostile)}  ${hostile.replace(/[{}\r\n]/g, '')} }
 `;
-    const comparison = compare(study(writtenFerry), study(now));
+    const comparison = compare(written, study(now));
     expect(comparison.findings.new.length).toBeGreaterThan(0);
+    const trouble = `${hostile} cannot be read.`;
     const files: readonly ComparedFile[] = [
       { file: `${hostile}.winding`, oldFile: hostile, status: 'renamed', comparison },
-      { file: 'b.winding', status: 'changed', comparison },
+      { file: 'b.winding', status: 'changed', trouble, comparison },
+      { file: 'c.winding', status: 'changed', trouble, comparison: null },
     ];
     for (const text of [
       comparisonMarkdown(comparison, hostile, hostile),
       comparedFilesMarkdown(files, hostile),
     ]) {
-      const html = forge.render(text);
-      expect(html).not.toMatch(/<(img|a|script|em)\b/);
-      const plain = html.replace(/<code>[\s\S]*?<\/code>/g, '');
-      expect(plain).not.toMatch(/@office|#12\b/);
-      expect(html.match(/<details>/g)?.length ?? 0).toBe(html.match(/<\/details>/g)?.length ?? 0);
+      const allowed = new Set(
+        'h2 h3 p table thead tbody tr th td ul li code strong details summary'.split(' '),
+      );
+      expect([...htmlElements(text)].filter((name) => !allowed.has(name))).toEqual([]);
+      expect(forgeActions(text)).toEqual([]);
+      expect(buildCommands(text)).toEqual([]);
+      expect(text).not.toMatch(/[^\P{C}\n\u200b]|[\u2028\u2029]/u);
+      expect(text.match(/^<details>$/gm)?.length ?? 0).toBe(text.match(/^<\/details>$/gm)?.length ?? 0);
       for (const row of tables(text)) expect([3, 5, 6, 7, 4]).toContain(row.length);
     }
   });
@@ -101,28 +109,5 @@ sheet { note "${hostile}"  ${hostile} }
     expect(text).toContain('`--format json` has all of them');
     expect(text).toContain('300 winding files changed');
     expect(comparedFilesMarkdown([], 'main')).toContain('0 winding files changed');
-  });
-});
-
-describe('text of users', () => {
-  it('survives as it is in a code span', () => {
-    for (const text of ['`', '``a`', 'a|b', '<b>', '*x*', '\\', '@me', '&amp;', 'a\nb']) {
-      const html = forge.render(`| a |\n| --- |\n| ${code(text)} |`);
-      const cell = /<td>([\s\S]*?)<\/td>/.exec(html)![1]!;
-      const shown = cell
-        .replace(/^<code>|<\/code>$/g, '')
-        .replaceAll('&lt;', '<')
-        .replaceAll('&gt;', '>')
-        .replaceAll('&amp;', '&');
-      expect(shown).toBe(text.replace('\n', ' '));
-    }
-    expect(code('x'.repeat(200), 20)).toHaveLength(22);
-    expect(code('\u0007')).toBe('`\ufffd`');
-  });
-
-  it('is inert in sentences', () => {
-    expect(forge.renderInline(sentence('<b>*x*</b> [a](b) `c` ~~d~~ ![e](f)'))).toBe(
-      '&lt;b&gt;*x*&lt;/b&gt; [a](b) `c` ~~d~~ ![e](f)',
-    );
   });
 });

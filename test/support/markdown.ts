@@ -1,9 +1,10 @@
 import MarkdownIt from 'markdown-it';
 
-/** As GitHub reads Markdown: raw HTML, and links without brackets where a scheme or an address stands. */
-function html(markdown: string): string {
-  const reader = new MarkdownIt({ html: true, linkify: true });
-  reader.linkify.set({ fuzzyLink: false });
+const reader = new MarkdownIt({ html: true, linkify: true });
+reader.linkify.set({ fuzzyLink: false });
+
+/** As a forge reads Markdown: raw HTML passes, and addresses with a scheme become links. */
+export function html(markdown: string): string {
   return reader.render(markdown);
 }
 
@@ -26,4 +27,42 @@ export function headings(markdown: string, level: number): readonly string[] {
   return [...html(markdown).matchAll(new RegExp(`<h${level}>(.*?)</h${level}>`, 'gs'))].map(
     (match) => match[1]!,
   );
+}
+
+/** What a reader sees of some HTML. */
+export function shownText(markup: string): string {
+  return markup
+    .replace(/<[^>]*>/g, '')
+    .replaceAll('&lt;', '<')
+    .replaceAll('&gt;', '>')
+    .replaceAll('&quot;', '"')
+    .replaceAll('&amp;', '&');
+}
+
+/**
+ * What forges make of the text of a rendered page, code aside: mentions of people, references to issues,
+ * merge requests, tickets, labels, milestones, commits, formulas, emoji, addresses (the reference pages of GitHub and
+ * GitLab on their Markdown; from memory).
+ */
+const references: readonly RegExp[] = [
+  /(?<![A-Za-z0-9])@[A-Za-z0-9]/,
+  /#\d/,
+  /\bGH-\d/i,
+  /\b[A-Z][A-Z0-9_]+-\d/,
+  /![0-9]/,
+  /[~%&$]["\w]|\^alert/,
+  /\$[^$]+\$/,
+  /(?<![\w.])(?=\d*[a-f])[0-9a-f]{7,40}\b/,
+  /:[a-z0-9_+-]+:/i,
+  /\w:\/\/|\bwww\.|[a-z]\.example/i,
+  /\[\^|\[vulnerability:|\*iteration:|\{[+-]/,
+];
+
+/** What a forge would act on in a Markdown text: words of `references`, and lines that give it orders. */
+export function forgeActions(markdown: string): readonly string[] {
+  const page = shownText(html(markdown).replace(/<code>[\s\S]*?<\/code>/g, '\u2423'));
+  return [
+    ...references.flatMap((pattern) => pattern.exec(page)?.[0] ?? []),
+    ...markdown.split('\n').filter((line) => /^\s*\/[a-z]/i.test(line)),
+  ];
 }

@@ -7,15 +7,16 @@ import { cellAt, layerLetter, phaseOfCell, type Winding } from '../../winding/mo
 import { factorTableRows, keyFigures } from '../figures.ts';
 import type { Report, ReportedFinding } from '../schema.ts';
 import { connectionText } from './connection.ts';
+import { code, sentence } from './guard.ts';
 import { copperText, emfText } from './machine.ts';
-import { markdownTable, plainText } from './table.ts';
+import { markdownTable } from './table.ts';
 
 // Above this many slots the slot table shows the first basic winding only.
 const mostSlotsListed = 96;
 
 /** The report as a colleague reads it. `facts` is null where the text yields no winding. */
 export function reportMarkdown(report: Report, facts: Facts | null, limits: readonly LimitResult[]): string {
-  const parts = [`# ${plainText(report.title)}`, summary(report)];
+  const parts = [`# ${sentence(report.title)}`, summary(report)];
   if (facts) {
     parts.push(section('Key figures', figuresTable(facts)));
     if (report.limits.length > 0) parts.push(section('Required limits', limitsTable(report, limits)));
@@ -69,7 +70,7 @@ function limitsTable(report: Report, limits: readonly LimitResult[]): string {
   const note =
     unread.length === 0
       ? ''
-      : `\n\nNot read because of an error in the line, and so not met: ${unread.map(({ quantity }) => plainText(quantity)).join(', ')}.`;
+      : `\n\nNot read because of an error in the line, and so not met: ${unread.map(({ quantity }) => code(quantity)).join(', ')}.`;
   const table = markdownTable(
     ['limit', 'required', 'actual', 'margin', 'holds'],
     ['left', 'right', 'right', 'right', 'left'],
@@ -161,8 +162,8 @@ function findingsText(findings: readonly ReportedFinding[]): string {
   if (findings.length === 0) return 'None.';
   return findings
     .map(
-      ({ severity, code, message, range }) =>
-        `- **${severity}** line ${range.start.line}: ${plainText(message)} (\`${code}\`)`,
+      ({ severity, code: name, message, range }) =>
+        `- **${severity}** line ${range.start.line}: ${sentence(message)} (\`${name}\`)`,
     )
     .join('\n');
 }

@@ -1,21 +1,15 @@
-/** User text as plain Markdown: nothing in it can start markup, a table cell, a link or an HTML tag. */
-export function plainText(text: string): string {
-  return text
-    .replace(/[\\`*_{}[\]#|<>~&@]/g, (c) =>
-      c === '<' ? '&lt;' : c === '>' ? '&gt;' : c === '&' ? '&amp;' : `\\${c}`,
-    )
-    .replace(/:\/\//g, ':\\//')
-    .replace(/www\./gi, (c) => `${c.slice(0, 3)}\\.`);
-}
-
-/** A Markdown table; numbers are best aligned right. Cells are Markdown already, without line breaks. */
+/** A Markdown table; numbers are best aligned right. Cells are Markdown already, without line breaks; their pipes are escaped here. */
 export function markdownTable(
   head: readonly string[],
   align: readonly ('left' | 'right')[],
   rows: readonly (readonly string[])[],
 ): string {
-  const line = (cells: readonly string[]) =>
-    `| ${cells.map((cell) => cell.replace(/(?<!\\)\|/g, '\\|')).join(' | ')} |`;
+  const line = (cells: readonly string[]) => `| ${cells.map(cellText).join(' | ')} |`;
   const rule = align.map((side) => (side === 'right' ? '---:' : '---'));
   return [line(head), line(rule), ...rows.map(line)].join('\n');
+}
+
+/** A cell whose pipes end no cell. A backslash before one would be read in two ways: U+200B parts them. */
+function cellText(cell: string): string {
+  return cell.replace(/\\?\|/g, (pipe) => (pipe === '|' ? '\\|' : '\\\u200b\\|'));
 }

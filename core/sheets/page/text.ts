@@ -1,4 +1,4 @@
-import { visible } from '../../language/textFindingKinds.ts';
+import { visible } from '../../language/text/visible.ts';
 import { ascent, descent, fitText, hasGlyph, textWidth, wrapText } from '../../picture/fontMetrics.ts';
 import { text } from '../../picture/make.ts';
 import type { Role, Text } from '../../picture/picture.ts';
