@@ -10,26 +10,30 @@ import { type Disk, writeWhole } from './writeFile.ts';
 export async function complete(outcome: Outcome, disk?: Disk): Promise<Outcome> {
   const { files = [], output } = outcome;
   let { exitCode, complaints } = outcome;
-  if (files.length === 0) return outcome;
-  const temporaries = new Set<string>();
-  const release = onStop(() => temporaries.forEach(removeNow));
   for (const file of files) {
     try {
-      await write(file, temporaries, disk);
+      await write(file, disk);
       complaints += file.said ?? '';
     } catch (problem) {
       exitCode = 2;
       complaints += complaint(problem);
     }
   }
-  release();
   return { exitCode, output, complaints };
 }
 
-async function write({ file, content, held }: OutputFile, temporaries: Set<string>, disk?: Disk) {
+async function write({ file, content, held }: OutputFile, disk?: Disk): Promise<void> {
   const made = await content();
   const bytes = typeof made === 'string' ? new TextEncoder().encode(made) : made;
-  await writeWhole(file, bytes, { held, temporaries, ...(disk ? { disk } : {}) });
+  const temporaries = new Set<string>();
+  // Not before: while there is nothing to clean up, a signal is to stop the program at once.
+  const release = onStop(() => temporaries.forEach(removeNow));
+  try {
+    await writeWhole(file, bytes, { held, temporaries, ...(disk ? { disk } : {}) });
+  } finally {
+    await signalsHeard();
+    release();
+  }
 }
 
 /** What went wrong, in one line; anything but a file's or the caller's trouble is ours. */
@@ -44,6 +48,11 @@ function removeNow(file: string): void {
   } catch {
     // It may not have been made yet, or have taken its place already.
   }
+}
+
+/** Resolves when signals that have come in were handed on: Node asks for them once in each turn of its loop. */
+async function signalsHeard(): Promise<void> {
+  for (let turn = 0; turn < 2; turn++) await new Promise((resolve) => setImmediate(resolve));
 }
 
 /** Does some work before a signal stops the program; returns what takes the guard off again. */
