@@ -1,9 +1,9 @@
 import { type Figure, type MissingQuantity, type ModelLine, orNull, sortFigures } from '../figures/figure.ts';
+import type { FigurePath } from '../figures/register.ts';
 import type { SpareRoom } from '../sizes/fit.ts';
 import type { BestHeight } from './bestHeight.ts';
 import { type CopperFigures, type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
 import { totalLoss as lossOf } from './copperLosses.ts';
-import { copperModels } from './copperModels.ts';
 import type { CopperInput } from './geometryFigures.ts';
 import type { ConnectingPiece } from './lengths.ts';
 import type { PathImpedances } from './pathImpedances.ts';
@@ -146,12 +146,15 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
       bending: stresses?.bending ?? null,
     },
     totalLoss,
-    ...sortFigures(byReportName(figures, totalLoss), copperModels),
+    ...sortFigures(byReportName(figures, totalLoss)),
   };
 }
 
 /** Each figure under its place in the report. */
-function byReportName(figures: CopperFigures, totalLoss: Figure<number>): Record<string, Figure<unknown>> {
+function byReportName(
+  figures: CopperFigures,
+  totalLoss: Figure<number>,
+): Partial<Record<FigurePath, Figure<unknown>>> {
   return {
     'copper.section.barArea': figures.areas,
     'copper.section.slotFill': figures.fill,

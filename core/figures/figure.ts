@@ -1,3 +1,5 @@
+import { type FigurePath, figureRegister } from './register.ts';
+
 /**
  * A number (or a set of numbers) that the text may or may not yield: either known, with the
  * assumptions that went into it, or missing, with the statements that would supply it.
@@ -105,7 +107,7 @@ export interface MissingQuantity {
   readonly needs: readonly string[];
 }
 
-/** How a quantity is computed: its SI unit, the model in one line, and where that comes from. */
+/** How a figure is computed: its place in the report, its SI unit, the model in one line, and after whom. */
 export interface ModelLine {
   readonly quantity: string;
   readonly unit: string;
@@ -121,26 +123,27 @@ export interface Sorted {
 }
 
 /**
- * Sorts figures, keyed by their place in the report, into what is missing and what the known ones
- * rest on. Only models of known quantities are listed; each quantity must have one (else RangeError).
+ * Sorts figures, keyed by their place in the report, into what is missing and what the known ones rest
+ * on. Only models of known figures are listed; each must have one in the register (else RangeError).
  */
-export function sortFigures(
-  figures: Readonly<Record<string, Figure<unknown>>>,
-  models: readonly ModelLine[],
-): Sorted {
-  const byQuantity = new Map(models.map((model) => [model.quantity, model]));
+export function sortFigures(figures: Readonly<Partial<Record<FigurePath, Figure<unknown>>>>): Sorted {
   const assumptions = new Set<string>();
   const missingQuantities: MissingQuantity[] = [];
   const used: ModelLine[] = [];
-  for (const [quantity, figure] of Object.entries(figures)) {
-    const model = byQuantity.get(quantity);
-    if (!model) throw new RangeError(`no model is named for ${quantity}`);
+  for (const [path, figure] of Object.entries(figures) as [FigurePath, Figure<unknown>][]) {
     if (!figure.known) {
-      missingQuantities.push({ quantity, needs: figure.needs });
+      missingQuantities.push({ quantity: path, needs: figure.needs });
       continue;
     }
-    used.push(model);
+    used.push(modelLine(path));
     for (const line of figure.assumptions) assumptions.add(line);
   }
   return { missing: missingQuantities, assumptions: [...assumptions], models: used };
+}
+
+function modelLine(quantity: FigurePath): ModelLine {
+  const { unit, model: line, source } = figureRegister[quantity];
+  if (line === undefined || source === undefined)
+    throw new RangeError(`the register names no model for ${quantity}`);
+  return { quantity, unit, line, source };
 }

@@ -1,3 +1,5 @@
+import type { ShownAs } from '../figures/register.ts';
+
 /** The largest of some numbers of any count, but at least `least`. */
 export function largest(values: Iterable<number>, least = 0): number {
   let most = least;
@@ -39,4 +41,32 @@ export function withoutNoise(value: number): number {
 /** A ratio in percent, with at most `digits` significant digits. */
 export function percent(ratio: number, digits = 4): string {
   return `${significant(ratio * 100, digits)} %`;
+}
+
+/** The words with a capital letter first, as headings and labels have it. */
+export function capitalized(words: string): string {
+  return words.slice(0, 1).toUpperCase() + words.slice(1);
+}
+
+/** A figure of the given SI value as people read it, with its unit: `2.84 %`, `12.4 mΩ`; null is a dash. */
+export function shownFigure(value: number | null, { unit, factor, decimals }: ShownAs): string {
+  if (value === null) return '–';
+  const number = shownNumber(value / factor, decimals);
+  return unit === '' ? number : `${number} ${unit}`;
+}
+
+/**
+ * Whole numbers plainly, others with the given decimals; without them, and where these would be too
+ * many or too few to tell the size, with significant digits. A true minus sign.
+ */
+export function shownNumber(value: number, decimals?: number): string {
+  const size = Math.abs(value);
+  const text = Number.isInteger(value)
+    ? significant(value, 15)
+    : decimals === undefined
+      ? significant(value, 5)
+      : size >= 1e5 || size < 10 ** -decimals
+        ? significant(value, 4)
+        : fixed(value, decimals);
+  return text.replace(/^-/, '\u2212');
 }

@@ -1,6 +1,7 @@
 import type { Facts } from '../facts/facts.ts';
+import { type FigurePath, figureRegister } from '../figures/register.ts';
 import { plural } from '../language/lists.ts';
-import { fixed, percent, significant } from '../language/numbers.ts';
+import { capitalized, fixed, shownFigure, significant } from '../language/numbers.ts';
 
 /** One figure a designer looks at first. */
 export interface KeyFigure {
@@ -41,8 +42,7 @@ export function keyFigures(facts: Facts): readonly KeyFigure[] {
       value: `${plural(winding.layers, 'layer')}, ${plural(figures.bars, 'bar')}, ${figures.barsPerPhase} a phase`,
     },
     {
-      label: 'Winding factor',
-      value: fixed(fundamental.winding, 4),
+      ...keyFigure('factors[].winding', fundamental.winding),
       help: 'Of the fundamental, skew included.',
     },
     {
@@ -53,8 +53,7 @@ export function keyFigures(facts: Facts): readonly KeyFigure[] {
       help: 'Factors of the fundamental; their product is the winding factor.',
     },
     {
-      label: 'Differential leakage',
-      value: leakage === null ? '–' : percent(leakage),
+      ...keyFigure('mmf.differentialLeakage', leakage),
       help: 'Field energy of all harmonics against that of the working wave.',
     },
     {
@@ -68,18 +67,24 @@ export function keyFigures(facts: Facts): readonly KeyFigure[] {
       value: `${winding.parallelPaths}, at most ${figures.largestParallelPaths}`,
       help: 'At most so many balanced paths are possible.',
     },
-    { label: 'Turns in series', value: significant(figures.seriesTurns), help: 'Of one phase, in one path.' },
+    { ...keyFigure('winding.seriesTurns', figures.seriesTurns), help: 'Of one phase, in one path.' },
     {
       label: 'Repeats after',
       value: `${plural(figures.rotationSlots, 'slot')}${figures.negated ? ' with opposite signs' : ''}`,
     },
-    { label: 'Cogging periods a turn', value: String(figures.coggingPeriods) },
+    keyFigure('winding.coggingPeriods', figures.coggingPeriods),
     {
       label: 'Working wave',
       value: facts.mmf().runsWithSlotNumbers ? 'runs with the slot numbers' : 'runs against the slot numbers',
       help: `For the phase order ${winding.phases.names.slice(0, 3).join('-')}.`,
     },
   ];
+}
+
+/** A figure of the register as a key figure. */
+function keyFigure(path: FigurePath, value: number | null): KeyFigure {
+  const { words, shown } = figureRegister[path];
+  return { label: capitalized(words), value: shownFigure(value, shown) };
 }
 
 /** The orders that have a winding factor or a wave, lowest first, as text. */

@@ -1,19 +1,19 @@
 import * as z from 'zod';
-import { count, figure, known, maybe, number } from './schemaNumbers.ts';
+import { count, figure, figureAt, known, maybe, number } from './schemaNumbers.ts';
 
 /** EMF, torque, inductances: V, Nm, W, H; rms and of the fundamental. */
 export const emfSchema = z.strictObject({
-  frequency: figure('Electrical frequency, Hz'),
-  phaseVoltage: figure('EMF of one phase, fundamental, V rms'),
-  lineVoltage: figure('EMF between adjacent line terminals, fundamental, V rms'),
+  frequency: figureAt('emf.frequency'),
+  phaseVoltage: figureAt('emf.phaseVoltage'),
+  lineVoltage: figureAt('emf.lineVoltage'),
   lineVoltages: z.array(z.strictObject({ apart: count, voltage: known('V rms') })),
-  torque: figure('Current in phase with the EMF, Nm'),
-  power: figure('Current in phase with the EMF, W'),
-  torquePerAmpere: figure('Per ampere of terminal current, Nm/A'),
-  motorConstant: figure('Torque per square root of copper loss, Nm/sqrt(W)'),
-  magnetizingInductance: figure('Of one phase, H'),
-  differentialLeakageInductance: figure('Of one phase, H'),
-  gapFluxDensity: figure('Peak of the fundamental at the gap, T'),
+  torque: figureAt('emf.torque'),
+  power: figureAt('emf.power'),
+  torquePerAmpere: figureAt('emf.torquePerAmpere'),
+  motorConstant: figureAt('emf.motorConstant'),
+  magnetizingInductance: figureAt('emf.magnetizingInductance'),
+  differentialLeakageInductance: figureAt('emf.differentialLeakageInductance'),
+  gapFluxDensity: figureAt('emf.gapFluxDensity'),
   gaps: z.array(
     z.strictObject({
       side: z.enum(['inner', 'outer']),
@@ -26,7 +26,7 @@ export const emfSchema = z.strictObject({
   harmonics: z
     .strictObject({
       phaseVoltage: known('All orders together, V rms'),
-      lineVoltage: figure('All orders together, V rms'),
+      lineVoltage: figureAt('emf.harmonics.lineVoltage'),
       orders: z.array(z.strictObject({ harmonic: count, phaseVoltage: known('V rms') })),
     })
     .nullable(),
@@ -36,7 +36,7 @@ export const emfSchema = z.strictObject({
 export const copperSchema = z.strictObject({
   section: z.strictObject({
     barArea: z.array(number).nullable().describe('Copper area of a bar, one a layer, m2'),
-    slotFill: figure('Copper area over slot area, fraction'),
+    slotFill: figureAt('copper.section.slotFill'),
     spareRoom: z.array(
       z.strictObject({
         layers: z.array(z.string()),
@@ -46,30 +46,30 @@ export const copperSchema = z.strictObject({
     ),
   }),
   length: z.strictObject({
-    bars: figure('Mean whole bar, m'),
-    total: figure('All bars and pieces, m'),
-    overhangConnection: figure('Beyond the stack, m'),
-    overhangFar: figure('Beyond the stack, m'),
+    bars: figureAt('copper.length.bars'),
+    total: figureAt('copper.length.total'),
+    overhangConnection: figureAt('copper.length.overhangConnection'),
+    overhangFar: figureAt('copper.length.overhangFar'),
     pieces: z.array(z.strictObject({ joint: count, length: known('m') })),
   }),
   resistance: z.strictObject({
-    path20: figure('Mean path at 20 degC, ohm'),
-    phase20: figure('At 20 degC, ohm'),
-    phase: figure('At the winding temperature, ohm'),
-    line: figure('Between adjacent line terminals, winding temperature, ohm'),
+    path20: figureAt('copper.resistance.path20'),
+    phase20: figureAt('copper.resistance.phase20'),
+    phase: figureAt('copper.resistance.phase'),
+    line: figureAt('copper.resistance.line'),
   }),
-  mass: figure('kg'),
-  currentDensity: figure('Largest of any bar, A/m2 rms'),
+  mass: figureAt('copper.mass'),
+  currentDensity: figureAt('copper.currentDensity'),
   loss: z.strictObject({
-    dc: figure('With the currents the paths carry, W'),
-    ac: figure('What eddies add, W'),
-    total: figure('W'),
+    dc: figureAt('copper.loss.dc'),
+    ac: figureAt('copper.loss.ac'),
+    total: figureAt('copper.loss.total'),
   }),
   acRatio: z.strictObject({
     layers: z.array(maybe).nullable().describe('AC over DC resistance in the slot, one a layer'),
-    slot: figure('AC over DC resistance in the slot, mean'),
-    bar: figure('Of whole bars'),
-    worst: figure('Of the worst bar'),
+    slot: figureAt('copper.acRatio.slot'),
+    bar: figureAt('copper.acRatio.bar'),
+    worst: figureAt('copper.acRatio.worst'),
     slotKinds: z.array(z.strictObject({ slots: z.array(count), ratio: known('AC over DC resistance') })),
     bestHeights: z.array(
       z.strictObject({
@@ -81,8 +81,8 @@ export const copperSchema = z.strictObject({
     ),
   }),
   leakage: z.strictObject({
-    slotPermeance: figure('Of one slot, dimensionless'),
-    slotInductance: figure('Of one phase, H'),
+    slotPermeance: figureAt('copper.leakage.slotPermeance'),
+    slotInductance: figureAt('copper.leakage.slotInductance'),
     pathImpedances: z
       .strictObject({
         frequency: known('Hz'),
@@ -98,15 +98,15 @@ export const copperSchema = z.strictObject({
       .nullable(),
   }),
   heat: z.strictObject({
-    rise: figure('At mid-bar over the ends, K'),
-    hotSpot: figure('degC'),
-    endShare: figure('Heat leaving by the ends, fraction'),
+    rise: figureAt('copper.heat.rise'),
+    hotSpot: figureAt('copper.heat.hotSpot'),
+    endShare: figureAt('copper.heat.endShare'),
   }),
   cage: z.strictObject({
-    stiffness: figure('Torsional, crossed bars, Nm/rad'),
-    straight: figure('Torsional, straight clamped bars, Nm/rad'),
-    stress: figure('Axial, at the torque, Pa'),
-    bending: figure('At the clamped ends, at the torque, beside the axial stress, Pa'),
+    stiffness: figureAt('copper.cage.stiffness'),
+    straight: figureAt('copper.cage.straight'),
+    stress: figureAt('copper.cage.stress'),
+    bending: figureAt('copper.cage.bending'),
     leanTrade: z.array(
       z.strictObject({
         slots: known('Lean over the stack in slot pitches'),

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { copperSchema, emfSchema } from './machineSchema.ts';
-import { count, figure, known, maybe, number } from './schemaNumbers.ts';
+import { count, figure, figureAt, known, maybe, number } from './schemaNumbers.ts';
 
 // The report's JSON, version 1: camelCase, SI units without prefixes, ratios as fractions, angles in
 // degrees; null or [] for what cannot be computed.
@@ -51,7 +51,7 @@ export const waveSchema = z.strictObject({
   harmonic: z.string(),
   direction: z.enum(['forward', 'backward']),
   amplitude: known('A, or for 1 A rms in each phase'),
-  relative: figure('Of the working wave, fraction'),
+  relative: figureAt('mmf.waves[].relative'),
 });
 
 const sideSchema = z.enum(['connection', 'far']);
@@ -161,7 +161,7 @@ export const reportSchema = z.strictObject({
       perAmpere: z.boolean(),
       waves: z.array(waveSchema),
       outerWaves: z.array(waveSchema).optional(),
-      differentialLeakage: maybe,
+      differentialLeakage: figureAt('mmf.differentialLeakage'),
     })
     .nullable(),
   noise: z.array(
@@ -179,12 +179,10 @@ export const reportSchema = z.strictObject({
   shapes: z.strictObject({ joints: z.array(jointShapeSchema), bars: z.array(barShapeSchema) }),
   routing: routingSchema.nullable(),
   balance: z.strictObject({
-    pathVoltageDifference: figure('Largest, of the mean path of its phase, fraction'),
-    phaseVoltageDifference: figure('Largest, fraction'),
-    circulatingCurrent: figure('Largest without load, of an equal share of the phase current, fraction'),
-    pathCurrentDeviation: figure(
-      'Largest at load from an equal share, by resistance and slot leakage, fraction',
-    ),
+    pathVoltageDifference: figureAt('balance.pathVoltageDifference'),
+    phaseVoltageDifference: figureAt('balance.phaseVoltageDifference'),
+    circulatingCurrent: figureAt('balance.circulatingCurrent'),
+    pathCurrentDeviation: figureAt('balance.pathCurrentDeviation'),
   }),
   voltageBetweenBars: z
     .strictObject({ inSlot: barGapSchema.nullable(), betweenSlots: barGapSchema.nullable() })

@@ -172,7 +172,7 @@ function numbersTable(numbers: readonly ChangedNumber[]): string {
   const rows = numbers.map((number) => {
     const texts = movedTexts(number);
     const verdict = number.better === null ? '' : number.better ? 'better' : '**worse**';
-    return [code(quantityName(number)), texts.old, texts.new, texts.difference, verdict];
+    return [quantityName(number), texts.old, texts.new, texts.difference, verdict];
   });
   const head = ['quantity', 'old', 'new', 'difference', ''];
   return table(head, ['left', 'right', 'right', 'right', 'left'], rows);
@@ -181,7 +181,7 @@ function numbersTable(numbers: readonly ChangedNumber[]): string {
 /** Of a winding that is there on one side only. */
 function figuresTable(numbers: readonly ChangedNumber[]): string {
   const rows = numbers.map((number) => [
-    code(quantityName(number)),
+    quantityName(number),
     valueText(number.quantity, number.new ?? number.old, number.unit),
   ]);
   return table(['quantity', 'value'], ['left', 'right'], rows);

@@ -1,4 +1,5 @@
 import type { FactorRow } from '../analysis/factors.ts';
+import { figureRow } from '../figures/register.ts';
 import { limitOrder, quantityValue } from '../findings/quantities.ts';
 import type { RequiredLimit } from '../language/specification/specification.ts';
 import type { VocabularyEntry } from '../language/vocabulary/vocabulary.ts';
@@ -143,7 +144,7 @@ function limitDirections(side: Wound): ReadonlyMap<string, Set<'<=' | '>='>> {
 
 /**
  * Whether a higher value is better: as a limit of the text has it; else, of factors and waves, the working
- * harmonic's is to be high and any other's low; else as the vocabulary says. Null between two limits, and
+ * harmonic's is to be high and any other's low; else as the register says. Null between two limits, and
  * where neither direction is good in itself.
  */
 function betterOf(
@@ -154,7 +155,8 @@ function betterOf(
   const limits = directions.get(`${entry.word} ${harmonic}`);
   if (limits) return limits.size > 1 ? null : limits.has('>=');
   if (entry.perOrder) return harmonic === '1';
-  return entry.better === undefined || entry.better === 'neither' ? null : entry.better === 'higher';
+  const better = figureRow(entry.reportPath ?? '')?.better ?? 'neither';
+  return better === 'neither' ? null : better === 'higher';
 }
 
 /** Parts of the report whose figures no quantity names; tables (lists of records) are left out. */
@@ -177,12 +179,11 @@ interface Figure {
 
 function otherFigures(side: Reviewed): ReadonlyMap<string, Figure> {
   const report = side.report(1);
-  const units = new Map(report.models.map(({ quantity, unit }) => [quantity, unit === '1' ? '' : unit]));
-  const named = new Set(quantities.map(({ reportPath }) => reportPath));
+  const named = new Set<string | undefined>(quantities.map(({ reportPath }) => reportPath));
   const figures = new Map<string, Figure>();
   const walk = (path: string, value: unknown, unit: string): void => {
     if (notFigures.has(path) || named.has(path)) return;
-    const ownUnit = units.get(path) ?? unit;
+    const ownUnit = unitOf(path) ?? unit;
     if (typeof value === 'number')
       figures.set(path, { value: ownUnit === '' ? clean(value) : value, unit: ownUnit });
     else if (Array.isArray(value)) {
@@ -195,4 +196,10 @@ function otherFigures(side: Reviewed): ReadonlyMap<string, Figure> {
   };
   for (const part of figureParts) walk(part, report[part], '');
   return figures;
+}
+
+/** SI unit of a figure; empty for plain numbers, undefined where the register has no such figure. */
+function unitOf(path: string): string | undefined {
+  const unit = figureRow(path)?.unit;
+  return unit === '1' ? '' : unit;
 }

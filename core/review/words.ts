@@ -1,4 +1,4 @@
-import { fixed, significant } from '../language/numbers.ts';
+import { shownFigure, shownNumber, significant } from '../language/numbers.ts';
 import { figureName } from './figureNames.ts';
 import { quantityOf, scaleOf } from './scales.ts';
 import type { ChangedNumber, ComparedLimit } from './schema.ts';
@@ -8,9 +8,7 @@ const minus = '\u2212';
 
 /** A value in the first unit of its dimension, for people. */
 export function valueText(quantity: string, value: number | null, siUnit?: string): string {
-  if (value === null) return dash;
-  const { factor, unit, decimals } = scaleOf(quantity, siUnit);
-  return withUnit(rounded(value / factor, decimals), unit);
+  return shownFigure(value, scaleOf(quantity, siUnit));
 }
 
 /** Old, new and difference with as many digits as it takes to see the difference. */
@@ -33,33 +31,28 @@ export function movedTexts({
     };
   const { factor, unit, decimals } = scaleOf(quantity, siUnit);
   let digits = decimals;
-  while (digits >= 0 && digits < 12 && rounded(old / factor, digits) === rounded(now / factor, digits))
+  while (
+    digits !== undefined &&
+    digits < 12 &&
+    shownNumber(old / factor, digits) === shownNumber(now / factor, digits)
+  )
     digits++;
   const sign = difference > 0 ? '+' : minus;
   return {
-    old: withUnit(rounded(old / factor, digits), unit),
-    new: withUnit(rounded(now / factor, digits), unit),
-    difference: withUnit(sign + rounded(Math.abs(difference) / factor, digits), unit),
+    old: withUnit(shownNumber(old / factor, digits), unit),
+    new: withUnit(shownNumber(now / factor, digits), unit),
+    difference: withUnit(sign + shownNumber(Math.abs(difference) / factor, digits), unit),
   };
-}
-
-/** Whole numbers plainly, others with decimals; small and large ones with significant digits. */
-function rounded(value: number, decimals: number): string {
-  if (Number.isInteger(value)) return value < 0 ? minus + String(-value) : String(value);
-  const size = Math.abs(value);
-  if (decimals < 0) return significant(value, 5).replace('-', minus);
-  if (size >= 1e5 || size < 10 ** -decimals) return significant(value, 4).replace('-', minus);
-  return fixed(value, decimals).replace('-', minus);
 }
 
 function withUnit(number: string, unit: string): string {
   return unit === '' ? number : `${number} ${unit}`;
 }
 
-/** `winding-factor harmonic 5`; a figure of the report that no quantity names in words: `AC ratio, layer a`. */
+/** A figure as reports name it: `winding factor, harmonic 5`, `AC ratio, layer a`. */
 export function quantityName({ quantity, harmonic, phase }: ChangedNumber): string {
-  const words = quantityOf(quantity) ? quantity : figureName(quantity);
-  return `${words}${harmonic === undefined ? '' : ` harmonic ${harmonic}`}${phase === undefined ? '' : ` phase ${phase}`}`;
+  const words = figureName(quantityOf(quantity)?.reportPath ?? quantity);
+  return `${words}${harmonic === undefined ? '' : `, harmonic ${harmonic}`}${phase === undefined ? '' : `, phase ${phase}`}`;
 }
 
 /** `winding-factor harmonic 5`, `wave-relative order 2`. */

@@ -1,10 +1,11 @@
 import { lineResistance } from '../copper/resistance.ts';
 import type { Facts } from '../facts/facts.ts';
+import { type FigurePath, figureRegister } from '../figures/register.ts';
 import { cautions } from '../findings/cautions.ts';
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import { plural } from '../language/lists.ts';
-import { fixed, significant } from '../language/numbers.ts';
+import { capitalized, shownFigure, significant } from '../language/numbers.ts';
 import type { PhaseConnection, SheetSpecification } from '../language/specification/specification.ts';
 import type { PhaseSystem } from '../winding/model.ts';
 import { lineTerminal, otherTerminal, starPoint } from '../winding/terminals.ts';
@@ -39,28 +40,28 @@ function copperRows(facts: Facts): readonly TestRow[] {
       ? []
       : [
           [
-            'Line-to-line resistance at 20 \u00b0C',
-            shown(resistance.phase20 === null ? null : line(resistance.phase20), 'm\u03a9', 1e-3),
+            'Resistance between two line terminals at 20 \u00b0C',
+            shown('copper.resistance.line', resistance.phase20 === null ? null : line(resistance.phase20)),
             linePlaces(phases, connection),
           ],
         ];
   return [
     [
-      'Phase resistance at 20 \u00b0C',
-      shown(resistance.phase20, 'm\u03a9', 1e-3),
+      capitalized(figureRegister['copper.resistance.phase20'].words),
+      shown('copper.resistance.phase20', resistance.phase20),
       resistance.phase20 === null ? 'not computed' : phasePlace(phases, connection),
     ],
     ...lineRow,
     [
-      'Mass of the bars and pieces',
-      shown(mass, 'kg', 1),
+      capitalized(figureRegister['copper.mass'].words),
+      shown('copper.mass', mass),
       mass === null ? 'not computed' : 'without coating, computed',
     ],
   ];
 }
 
-function shown(value: number | null, unit: string, factor: number): string {
-  return value === null ? '\u2013' : `${significant(value / factor, 4)} ${unit}`;
+function shown(path: FigurePath, value: number | null): string {
+  return shownFigure(value, figureRegister[path].shown);
 }
 
 /** Where a phase alone can be measured. */
@@ -104,7 +105,8 @@ function missingRemarks(facts: Facts): readonly string[] {
 
 function factorRow(facts: Facts): TestRow {
   const { winding } = facts.factorRow(facts.winding.polePairs);
-  return ['Winding factor', fixed(winding, 4), 'fundamental, skew included'];
+  const { words } = figureRegister['factors[].winding'];
+  return [capitalized(words), shown('factors[].winding', winding), 'fundamental, skew included'];
 }
 
 /** Which way the field turns when the phases follow each other in their order. */

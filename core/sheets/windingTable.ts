@@ -1,6 +1,7 @@
 import type { Facts } from '../facts/facts.ts';
+import { figureRegister } from '../figures/register.ts';
 import { isOne, plural } from '../language/lists.ts';
-import { fixed, percent, significant } from '../language/numbers.ts';
+import { capitalized, fixed, shownFigure, significant } from '../language/numbers.ts';
 import { layerLetter, type RotorSkew, type Winding } from '../winding/model.ts';
 import type { SheetTable } from './page/table.ts';
 import { signed } from './tables.ts';
@@ -23,9 +24,9 @@ export function windingTable(facts: Facts, section: string): SheetTable {
   };
 }
 
-type FigureRow = readonly [name: string, value: string];
+type NamedValue = readonly [name: string, value: string];
 
-function layoutRows(facts: Facts): readonly FigureRow[] {
+function layoutRows(facts: Facts): readonly NamedValue[] {
   const { winding } = facts;
   const { slotsPerPolePerPhase, bars, barsPerPhase } = facts.symmetry();
   const { origin } = winding;
@@ -54,7 +55,7 @@ function layersWords(layers: readonly number[]): string {
 const mostGroups = 4;
 
 /** How far each pair of layers of a generated layout is moved against the first. */
-function staggerRows({ origin, layers }: Winding): readonly FigureRow[] {
+function staggerRows({ origin, layers }: Winding): readonly NamedValue[] {
   if (origin.kind !== 'generated' || origin.stagger === 0 || layers < 3) return [];
   const pairs = Array.from({ length: Math.ceil(layers / 2) - 1 }, (_, pair) => {
     const first = 2 * (pair + 1);
@@ -68,7 +69,7 @@ function staggerRows({ origin, layers }: Winding): readonly FigureRow[] {
 }
 
 /** The lean of each group of layers over the stack. */
-function skewRows(winding: Winding): readonly FigureRow[] {
+function skewRows(winding: Winding): readonly NamedValue[] {
   const groups = new Map<number, number[]>();
   for (let layer = 0; layer < winding.layers; layer++) {
     const lean = winding.lean[layer] ?? 0;
@@ -86,17 +87,17 @@ function skewRows(winding: Winding): readonly FigureRow[] {
   return [['Skew of the bars', `${shown.join(', ')}${more > 0 ? `, and ${more} more` : ''}`]];
 }
 
-function rotorSkewRows({ rotorSkew }: { readonly rotorSkew: RotorSkew }): readonly FigureRow[] {
+function rotorSkewRows({ rotorSkew }: { readonly rotorSkew: RotorSkew }): readonly NamedValue[] {
   const { angle, steps } = rotorSkew;
   if (angle === 0) return [];
   const degrees = significant((180 * angle) / Math.PI, 5).replace('-', '\u2212');
   return [['Skew of the rotor', `${degrees}\u00b0 ${steps === null ? 'continuous' : `in ${steps} steps`}`]];
 }
 
-function connectionRows(facts: Facts): readonly FigureRow[] {
+function connectionRows(facts: Facts): readonly NamedValue[] {
   const { winding, connection } = facts;
-  const paths: FigureRow = ['Parallel paths', String(winding.parallelPaths)];
-  const turns: FigureRow = ['Turns in series', significant(facts.symmetry().seriesTurns)];
+  const paths: NamedValue = ['Parallel paths', String(winding.parallelPaths)];
+  const turns: NamedValue = ['Turns in series', significant(facts.symmetry().seriesTurns)];
   if (connection.kind !== 'connected') return [['Connection', 'not given'], paths, turns];
   const { facts: joined } = connection;
   const { joints, ends } = joined.joints();
@@ -114,18 +115,19 @@ function connectionRows(facts: Facts): readonly FigureRow[] {
   ];
 }
 
-function waveRows(facts: Facts): readonly FigureRow[] {
+function waveRows(facts: Facts): readonly NamedValue[] {
   const leakage = facts.differentialLeakage();
   const { balanced } = facts.balance();
+  const leakageRow = figureRegister['mmf.differentialLeakage'];
   return [
     ...factorRows(facts),
-    ['Differential leakage', leakage === null ? '\u2013' : percent(leakage)],
+    [capitalized(leakageRow.words), shownFigure(leakage, leakageRow.shown)],
     ['Phases among each other', balanced ? 'balanced' : 'unbalanced'],
   ];
 }
 
 /** The fundamental's factors; where layer pairs are staggered, the pitch factor is not that of the coil span alone. */
-function factorRows({ winding, factorRow }: Facts): readonly FigureRow[] {
+function factorRows({ winding, factorRow }: Facts): readonly NamedValue[] {
   const row = factorRow(winding.polePairs);
   const { origin, rotorSkew, lean, layers } = winding;
   const staggered = origin.kind === 'generated' && origin.stagger !== 0 && layers > 2;

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { emf } from '../../core/analysis/emf/emf.ts';
-import { emfModels } from '../../core/analysis/emf/models.ts';
 import { copper } from '../../core/copper/copper.ts';
-import { copperModels } from '../../core/copper/copperModels.ts';
+import { figureRegister, figuresOf } from '../../core/figures/register.ts';
 import type { Given, Specification } from '../../core/language/specification/specification.ts';
 import { copperInput, crossedDrive, partsOf } from './machines.ts';
 
@@ -162,6 +161,11 @@ const powers: Readonly<Record<string, number>> = {
 /** The heat scales so only where its own temperature does not change: the loss density then is s^2 W/m. */
 const heatQuantities = ['copper.heat.rise', 'copper.heat.hotSpot', 'copper.heat.endShare'];
 
+/** Every figure of copper and EMF that has a model. */
+const modeled = [...figuresOf('copper'), ...figuresOf('emf')].filter(
+  (path) => figureRegister[path].model !== undefined,
+);
+
 describe('the same machine 2.5 times as large', () => {
   const small = scaled({ length: 1, frequency: 1, current: 1, flux: 1, conductance: 1 });
   const big = scaled(large);
@@ -173,9 +177,8 @@ describe('the same machine 2.5 times as large', () => {
   });
 
   it('covers every quantity that has a model', () => {
-    const named = [...copperModels, ...emfModels].map(({ quantity }) => quantity);
     const tested = [...Object.keys(powers), ...heatQuantities, 'emf.harmonics'];
-    expect([...named].sort()).toEqual([...tested].sort());
+    expect([...modeled].sort()).toEqual([...tested].sort());
   });
 
   it('heat: with the current as length^1 and the side conductance as it is, every rise stays', () => {
@@ -216,6 +219,6 @@ describe('units', () => {
       'Nm/sqrt(W)',
       'T',
     ]);
-    for (const { unit } of [...copperModels, ...emfModels]) expect(known).toContain(unit);
+    for (const path of modeled) expect(known).toContain(figureRegister[path].unit);
   });
 });

@@ -151,12 +151,11 @@ describe('voltages with the harmonics of the rotor field', () => {
           ?.split(' V')[0],
       );
     expect(shown('phase EMF of the fundamental') / emf!.phaseVoltage!).toBeCloseTo(1, 4);
-    expect(shown("phase EMF with the rotor field's harmonics") / emf!.harmonics!.phaseVoltage).toBeCloseTo(
-      1,
-      4,
-    );
+    expect(
+      shown('phase EMF with the harmonics of the rotor field') / emf!.harmonics!.phaseVoltage,
+    ).toBeCloseTo(1, 4);
     expect(emf!.harmonics!.phaseVoltage).toBeGreaterThan(1.01 * emf!.phaseVoltage!);
-    expect(study(ferryDrive).markdown()).not.toContain("rotor field's harmonics, rms");
+    expect(study(ferryDrive).markdown()).not.toContain('harmonics of the rotor field, rms');
   });
 });
 

@@ -48,8 +48,8 @@ describe('the comparison as Markdown', () => {
       '−0.0170',
       'no, held before',
     ]);
-    expect(rows.find(([name]) => name === 'pitch-factor harmonic 1')).toEqual([
-      'pitch-factor harmonic 1',
+    expect(rows.find(([name]) => name === 'pitch factor, harmonic 1')).toEqual([
+      'pitch factor, harmonic 1',
       '1',
       '0.9659',
       '−0.0341',

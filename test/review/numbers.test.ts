@@ -74,7 +74,7 @@ describe('names of figures', () => {
     }
     expect(new Set(named.values()).size).toBe(named.size);
     expect(named.get('copper.acRatio.layers[1]')).toBe('AC ratio, layer a');
-    expect(named.get('copper.section.barArea[4]')).toBe('section of a bar, layer d');
+    expect(named.get('copper.section.barArea[4]')).toBe('copper area of a bar, layer d');
   });
 });
 
@@ -84,8 +84,8 @@ describe('a file that is new or deleted', () => {
     const comparison = status === 'added' ? compare(null, studied) : compare(studied, null);
     const text = comparedFilesMarkdown([{ file: 'pod.winding', status, comparison }], 'main');
     const figures = text.slice(text.indexOf('<summary>Figures</summary>'));
-    expect(figures).toContain('| `winding-factor harmonic 1` | 0.9659 |');
-    expect(figures).toMatch(/\| `torque` \| [\d.]+ Nm \|/);
+    expect(figures).toContain('| winding factor, harmonic 1 | 0.9659 |');
+    expect(figures).toMatch(/\| torque, current in phase with the EMF \| [\d.]+ Nm \|/);
     // Relative to itself the working wave is always 100 %.
     expect(figures).not.toMatch(/wave-relative|pitch-factor|skew-factor/);
     expect(text).not.toMatch(/, new\b|dropped/);

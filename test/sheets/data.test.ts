@@ -209,8 +209,12 @@ describe('test values of a closed winding', () => {
       0,
       1,
     );
-    expect(ohms(set, 'Line-to-line') / ohms(set, 'Phase resistance')).toBeCloseTo(ratio, 3);
-    expect(row(set, 'Line-to-line')![2]).toBe('U1\u2013V1, V1\u2013W1, W1\u2013U1, with the star closed');
+    expect(
+      ohms(set, 'Resistance between two line terminals') / ohms(set, 'Resistance of a phase'),
+    ).toBeCloseTo(ratio, 3);
+    expect(row(set, 'Resistance between two line terminals')![2]).toBe(
+      'U1\u2013V1, V1\u2013W1, W1\u2013U1, with the star closed',
+    );
   });
 
   test('delta: one phase in parallel with the others', () => {
@@ -225,19 +229,23 @@ describe('test values of a closed winding', () => {
       0,
       1,
     );
-    expect(ohms(set, 'Line-to-line') / ohms(set, 'Phase resistance')).toBeCloseTo(ratio, 3);
-    expect(row(set, 'Phase resistance')![2]).toBe('U1\u2013U2 of each phase, with the delta open');
+    expect(
+      ohms(set, 'Resistance between two line terminals') / ohms(set, 'Resistance of a phase'),
+    ).toBeCloseTo(ratio, 3);
+    expect(row(set, 'Resistance of a phase')![2]).toBe('U1\u2013U2 of each phase, with the delta open');
   });
 
   test('the places of two sets are those of the first, and nothing is cut', () => {
     const set = machine({ machine: sizes, rest, connect: 'delta', phases: '6 apart 30 edeg' });
-    expect(row(set, 'Line-to-line')![2]).toBe(
+    expect(row(set, 'Resistance between two line terminals')![2]).toBe(
       '1U1\u20131V1, 1V1\u20131W1, 1W1\u20131U1, set 2 alike, with the delta closed',
     );
   });
 
   test('open phases have none', () => {
-    expect(row(machine({ machine: sizes, rest, connect: 'open' }), 'Line-to-line')).toBeUndefined();
+    expect(
+      row(machine({ machine: sizes, rest, connect: 'open' }), 'Resistance between two line terminals'),
+    ).toBeUndefined();
   });
 });
 

@@ -22,7 +22,6 @@ import {
 } from '../machineInputs.ts';
 import { type GapFigures, gapFigures, gapFluxDensity, magnetizingInductance } from './gaps.ts';
 import { type HarmonicVoltages, harmonicVoltages } from './harmonics.ts';
-import { emfModels } from './models.ts';
 
 /** What the EMF needs beside the text. */
 export interface EmfInput {
@@ -128,7 +127,7 @@ export function emf(input: EmfInput): EmfResult {
     gapFluxDensity: orNull(figures['emf.gapFluxDensity']),
     gaps: orNull(gaps) ?? [],
     harmonics: orNull(harmonics),
-    ...sortFigures(figures, emfModels),
+    ...sortFigures(figures),
   };
 }
 

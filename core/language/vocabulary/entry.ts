@@ -1,3 +1,4 @@
+import type { FigurePath } from '../../figures/register.ts';
 import type { NumberRule } from '../specification/rules.ts';
 import type { Dimension } from './units.ts';
 
@@ -32,10 +33,9 @@ export interface VocabularyEntry {
   /** The value used when the statement is missing, as it would be written. */
   readonly default?: string;
   readonly repeatable: boolean;
-  /** For quantities: what it measures, where the report holds it, and which direction is better in itself. */
+  /** For quantities: what it measures, and the place of its figure in the report. */
   readonly dimension?: Dimension;
-  readonly reportPath?: string;
-  readonly better?: 'lower' | 'higher' | 'neither';
+  readonly reportPath?: FigurePath;
   /** For quantities: it has a value for every order. */
   readonly perOrder?: boolean;
   /** For texts: more characters than this do not fit their field of the title block. */
@@ -86,8 +86,7 @@ export function plain(
 export function quantity(
   word: string,
   dimension: Dimension,
-  better: 'lower' | 'higher' | 'neither',
-  reportPath: string,
+  reportPath: FigurePath,
   meaning: string,
   example: string,
   perOrder = false,
@@ -103,7 +102,6 @@ export function quantity(
     rules: {},
     repeatable: true,
     dimension,
-    better,
     reportPath,
     perOrder,
   };

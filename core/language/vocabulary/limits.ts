@@ -5,7 +5,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'distribution-factor',
     'none',
-    'higher',
     'factors[].distribution',
     'Distribution factor of an order.',
     'distribution-factor harmonic 1 >= 0.95',
@@ -14,7 +13,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'pitch-factor',
     'none',
-    'higher',
     'factors[].pitch',
     'Pitch factor of an order.',
     'pitch-factor harmonic 5 <= 0.3',
@@ -23,7 +21,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'skew-factor',
     'none',
-    'higher',
     'factors[].skew',
     'Skew factor of an order.',
     'skew-factor harmonic 1 >= 0.98',
@@ -32,7 +29,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'winding-factor',
     'none',
-    'higher',
     'factors[].winding',
     'Winding factor of an order.',
     'winding-factor harmonic 1 >= 0.93',
@@ -41,7 +37,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'wave-relative',
     'ratio',
-    'lower',
     'mmf.waves[].relative',
     'MMF wave of an order relative to the working wave.',
     'wave-relative order 1 <= 40 %',
@@ -50,7 +45,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'differential-leakage',
     'ratio',
-    'lower',
     'mmf.differentialLeakage',
     'Differential leakage relative to the magnetizing inductance.',
     'differential-leakage <= 3.5 %',
@@ -58,7 +52,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'path-voltage-difference',
     'ratio',
-    'lower',
     'balance.pathVoltageDifference',
     'Largest difference of the voltages of parallel paths.',
     'path-voltage-difference <= 0.1 %',
@@ -66,7 +59,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'phase-voltage-difference',
     'ratio',
-    'lower',
     'balance.phaseVoltageDifference',
     'Largest difference of the voltages of the phases.',
     'phase-voltage-difference <= 0.1 %',
@@ -74,7 +66,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'circulating-current',
     'ratio',
-    'lower',
     'balance.circulatingCurrent',
     'Largest circulating current relative to the current of a path.',
     'circulating-current <= 1 %',
@@ -82,7 +73,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'path-current-deviation',
     'ratio',
-    'lower',
     'balance.pathCurrentDeviation',
     'Largest deviation of a path\u2019s current at load from an equal share, by resistance and slot leakage.',
     'path-current-deviation <= 5 %',
@@ -90,32 +80,22 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'special-joints',
     'none',
-    'lower',
     'routing.specialJoints',
     'Special joints of one phase.',
     'special-joints <= 6',
   ),
-  quantity(
-    'jumpers',
-    'none',
-    'lower',
-    'routing.jumpers',
-    'Separate connecting pieces of one phase.',
-    'jumpers <= 0',
-  ),
+  quantity('jumpers', 'none', 'routing.jumpers', 'Separate connecting pieces of one phase.', 'jumpers <= 0'),
   quantity(
     'joint-shapes',
     'none',
-    'lower',
     'routing.jointShapes',
     'Distinct shapes of special joints.',
     'joint-shapes <= 3',
   ),
-  quantity('bar-shapes', 'none', 'lower', 'shapes.bars', 'Distinct bar shapes.', 'bar-shapes <= 8'),
+  quantity('bar-shapes', 'none', 'shapes.bars', 'Distinct bar shapes.', 'bar-shapes <= 8'),
   quantity(
     'legs-bent-apart',
     'none',
-    'lower',
     'routing.legsBentApart',
     'Hairpin legs bent by another amount than their ring.',
     'legs-bent-apart <= 0',
@@ -123,7 +103,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'voltage-in-slot',
     'ratio',
-    'lower',
     'voltageBetweenBars.inSlot.value',
     'Largest voltage between neighboring bars of a slot, of the phase voltage.',
     'voltage-in-slot <= 90 %',
@@ -131,7 +110,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'voltage-between-slots',
     'ratio',
-    'lower',
     'voltageBetweenBars.betweenSlots.value',
     'Largest voltage between bar ends of neighboring slots, of the phase voltage.',
     'voltage-between-slots <= 170 %',
@@ -139,7 +117,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'slot-fill',
     'ratio',
-    'lower',
     'copper.section.slotFill',
     'Copper area of the slot area.',
     'slot-fill <= 78 %',
@@ -147,7 +124,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'current-density',
     'current-density',
-    'lower',
     'copper.currentDensity',
     'Current density of the bars.',
     'current-density <= 12 A/mm2',
@@ -155,7 +131,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'phase-resistance',
     'resistance',
-    'lower',
     'copper.resistance.phase',
     'Phase resistance at the winding temperature.',
     'phase-resistance <= 20 mohm',
@@ -163,7 +138,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'ac-ratio',
     'none',
-    'lower',
     'copper.acRatio.slot',
     'AC to DC loss of the slot part, mean over all bars.',
     'ac-ratio <= 1.4',
@@ -171,16 +145,14 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'hot-spot-temperature',
     'temperature',
-    'lower',
     'copper.heat.hotSpot',
     'Highest temperature along a bar.',
     'hot-spot-temperature <= 155 degC',
   ),
-  quantity('copper-loss', 'power', 'lower', 'copper.loss.total', 'Loss in the bars.', 'copper-loss <= 900 W'),
+  quantity('copper-loss', 'power', 'copper.loss.total', 'Loss in the bars.', 'copper-loss <= 900 W'),
   quantity(
     'copper-mass',
     'mass',
-    'lower',
     'copper.mass',
     'Mass of the bars and connecting pieces.',
     'copper-mass <= 12 kg',
@@ -188,7 +160,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'cage-stiffness',
     'torsional-stiffness',
-    'higher',
     'copper.cage.stiffness',
     'Torsional stiffness of the crossed-bar cage.',
     'cage-stiffness >= 2000 Nm/rad',
@@ -196,7 +167,6 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'cage-stress',
     'stress',
-    'lower',
     'copper.cage.stress',
     'Axial stress of a cage bar at the torque of the machine.',
     'cage-stress <= 20 MPa',
@@ -204,23 +174,14 @@ export const requireWords: readonly VocabularyEntry[] = [
   quantity(
     'torque',
     'torque',
-    'higher',
     'emf.torque',
     'Torque with the current in phase with the EMF.',
     'torque >= 80 Nm',
   ),
-  quantity(
-    'line-voltage',
-    'voltage',
-    'neither',
-    'emf.lineVoltage',
-    'Line EMF, rms.',
-    'line-voltage <= 400 V',
-  ),
+  quantity('line-voltage', 'voltage', 'emf.lineVoltage', 'Line EMF, rms.', 'line-voltage <= 400 V'),
   quantity(
     'motor-constant',
     'motor-constant',
-    'higher',
     'emf.motorConstant',
     'Torque per square root of copper loss.',
     'motor-constant >= 3 Nm/sqrt(W)',

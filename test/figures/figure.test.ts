@@ -22,6 +22,6 @@ describe('figures', () => {
   });
 
   it('sorting refuses a figure without a model', () => {
-    expect(() => sortFigures({ unknown: known(1) }, [])).toThrow(RangeError);
+    expect(() => sortFigures({ 'winding.slots': known(1) })).toThrow(RangeError);
   });
 });

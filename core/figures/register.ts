@@ -1,0 +1,466 @@
+// The register of figures: one row for each figure of the report. What a figure is called, in which unit
+// it is kept and shown, how it is computed and after whom, and which direction is better in itself stands
+// here and nowhere else. This file imports nothing and computes nothing.
+
+/** How people read a figure. */
+export interface ShownAs {
+  /** The unit beside the number; empty for factors and counts. */
+  readonly unit: string;
+  /** SI value of one unit. */
+  readonly factor: number;
+  /** Decimals; without them five significant digits. */
+  readonly decimals?: number;
+}
+
+/** Which direction of a figure is better in itself. */
+export type Better = 'lower' | 'higher' | 'neither';
+
+/** One figure of the report. */
+export interface FigureRow {
+  /** Its name in words that stand by themselves: `resistance of a phase at 20 °C`. */
+  readonly words: string;
+  /** SI unit of its value in the report; `1` for fractions, factors and counts. */
+  readonly unit: string;
+  readonly shown: ShownAs;
+  /** How it is computed, in one line; left out for what is counted or looked up. */
+  readonly model?: string;
+  /** After whom it is computed. */
+  readonly source?: string;
+  readonly better?: Better;
+}
+
+const plain: ShownAs = { unit: '', factor: 1 };
+const factor: ShownAs = { unit: '', factor: 1, decimals: 4 };
+const percent: ShownAs = { unit: '%', factor: 1e-2, decimals: 2 };
+const hertz: ShownAs = { unit: 'Hz', factor: 1 };
+const volts: ShownAs = { unit: 'V', factor: 1 };
+const watts: ShownAs = { unit: 'W', factor: 1 };
+const meters: ShownAs = { unit: 'm', factor: 1 };
+const millimeters: ShownAs = { unit: 'mm', factor: 1e-3 };
+const milliohms: ShownAs = { unit: 'mΩ', factor: 1e-3 };
+const millihenries: ShownAs = { unit: 'mH', factor: 1e-3 };
+const torsion: ShownAs = { unit: 'kNm/rad', factor: 1e3 };
+const megapascals: ShownAs = { unit: 'MPa', factor: 1e6 };
+
+const pyrhonen =
+  'Pyrhonen, Jokinen, Hrabovcova, Design of Rotating Electrical Machines, 2nd ed. (from memory)';
+const iec60028 = 'IEC 60028 (annealed copper: 58 m/(ohm mm2) at 20 degC, 0.00393 1/K, 8.89 g/cm3)';
+const slotTheory =
+  'Field/Emde one-dimensional slot theory; Vogt, Muller, Ponick; Pyrhonen ch. 5 (from memory)';
+const permeance = 'field energy of uniform currents; Pyrhonen ch. 4, Richter (from memory)';
+const fin = 'fin theory; copper 394, aluminium 230 W/(m K) (from memory)';
+const beam =
+  'theory of beams and shallow arches; E of copper 117 GPa, of aluminium 69 GPa, Poisson 0.34 (from memory)';
+const bends = 'geometry of parallel bends';
+
+/** What is counted or read off the winding: whole numbers and the like. */
+function counted(words: string, better?: Better): FigureRow {
+  return { words, unit: '1', shown: plain, ...(better ? { better } : {}) };
+}
+
+/** A fraction of something, told in percent. */
+function share(words: string, better?: Better): FigureRow {
+  return { words, unit: '1', shown: percent, ...(better ? { better } : {}) };
+}
+
+/** A factor between 0 and 1 or so. */
+function factorRow(words: string, better?: Better): FigureRow {
+  return { words, unit: '1', shown: factor, ...(better ? { better } : {}) };
+}
+
+const rows = {
+  'winding.slots': counted('slots'),
+  'winding.poles': counted('poles'),
+  'winding.phases': counted('phases'),
+  'winding.layers': counted('layers'),
+  'winding.bars': counted('bars'),
+  'winding.barsPerPhase': counted('bars of a phase'),
+  'winding.parallelPaths': counted('parallel paths'),
+  'winding.seriesTurns': counted('turns in series'),
+  'winding.basicSlots': counted('slots of the basic winding'),
+  'winding.basicPolePairs': counted('pole pairs of the basic winding'),
+  'winding.identicalGroups': counted('identical groups'),
+  'winding.largestParallelPaths': counted('most parallel paths possible'),
+  'winding.coggingPeriods': counted('cogging periods a turn'),
+  'winding.radialSymmetry': counted('radial symmetry'),
+  'symmetry.rotationSlots': counted('slots after which the winding repeats'),
+
+  'factors[].distribution': factorRow('distribution factor', 'higher'),
+  'factors[].pitch': factorRow('pitch factor', 'higher'),
+  'factors[].skew': factorRow('skew factor', 'higher'),
+  'factors[].winding': factorRow('winding factor', 'higher'),
+  'mmf.waves[].relative': share('MMF wave relative to the working wave', 'lower'),
+  'mmf.differentialLeakage': share('differential leakage', 'lower'),
+
+  'balance.pathVoltageDifference': share('difference of the voltages of parallel paths', 'lower'),
+  'balance.phaseVoltageDifference': share('difference of the voltages of the phases', 'lower'),
+  'balance.circulatingCurrent': share('circulating current without load, of the current of a path', 'lower'),
+  'balance.pathCurrentDeviation': share('deviation of the path currents at load', 'lower'),
+  'routing.specialJoints': counted('special joints of a phase', 'lower'),
+  'routing.jumpers': counted('connecting pieces of a phase', 'lower'),
+  'routing.jointShapes': counted('shapes of special joints', 'lower'),
+  'routing.legsBentApart': counted('legs bent apart from their ring', 'lower'),
+  'routing.tipGap': {
+    words: 'smallest distance between joint tips, in slot pitches',
+    unit: '1',
+    shown: plain,
+  },
+  'shapes.bars': counted('bar shapes', 'lower'),
+  'voltageBetweenBars.inSlot.value': share('voltage between bars of a slot, of the phase voltage', 'lower'),
+  'voltageBetweenBars.betweenSlots.value': share(
+    'voltage between bar ends of neighboring slots, of the phase voltage',
+    'lower',
+  ),
+
+  'emf.frequency': {
+    words: 'frequency',
+    unit: 'Hz',
+    shown: hertz,
+    model: 'pole pairs times revolutions per second',
+    source: 'definition',
+  },
+  'emf.phaseVoltage': {
+    words: 'phase EMF of the fundamental, rms',
+    unit: 'V',
+    shown: volts,
+    model: 'sqrt(2) pi f N kw Phi, fundamental, rms',
+    source: `${pyrhonen}, ch. 2`,
+  },
+  'emf.lineVoltage': {
+    words: 'line EMF of the fundamental, rms',
+    unit: 'V',
+    shown: volts,
+    model: 'star 2 sin(pi/m) times the phase EMF, delta the phase EMF; adjacent terminals of one set',
+    source: 'phasor difference',
+    better: 'neither',
+  },
+  'emf.harmonics.phaseVoltage': {
+    words: 'phase EMF with the harmonics of the rotor field, rms',
+    unit: 'V',
+    shown: volts,
+  },
+  'emf.harmonics.lineVoltage': {
+    words: 'line EMF with the harmonics of the rotor field, rms',
+    unit: 'V',
+    shown: volts,
+  },
+  'emf.harmonics': {
+    words: 'EMF with the harmonics of the rotor field',
+    unit: 'V',
+    shown: volts,
+    model:
+      'E_n/E_1 = (kw_n/kw_1)(B_n/B_1); rms of all stated orders; orders equal in all phases drop out between lines',
+    source: 'Faraday, field waves of the stated relative amplitudes',
+  },
+  'emf.torque': {
+    words: 'torque, current in phase with the EMF',
+    unit: 'Nm',
+    shown: { unit: 'Nm', factor: 1 },
+    model: 'm E I/(2 pi n), current in phase with the EMF; no saturation, no losses',
+    source: 'power balance',
+    better: 'higher',
+  },
+  'emf.power': {
+    words: 'air-gap power, current in phase with the EMF',
+    unit: 'W',
+    shown: { unit: 'kW', factor: 1e3 },
+    model: 'm E I, current in phase with the EMF',
+    source: 'power balance',
+  },
+  'emf.torquePerAmpere': {
+    words: 'torque per ampere of terminal current',
+    unit: 'Nm/A',
+    shown: { unit: 'Nm/A', factor: 1 },
+    model: 'torque over terminal current, rms',
+    source: 'definition',
+  },
+  'emf.motorConstant': {
+    words: 'motor constant',
+    unit: 'Nm/sqrt(W)',
+    shown: { unit: 'Nm/√W', factor: 1 },
+    model: 'torque over the square root of the copper loss at the stated speed',
+    source: 'definition',
+    better: 'higher',
+  },
+  'emf.magnetizingInductance': {
+    words: 'magnetizing inductance',
+    unit: 'H',
+    shown: millihenries,
+    model:
+      'm mu0 l N^2/(pi p^2) D/(kC (g + h/mu)), kC for the gap g + h/mu, times the mean over the stack of kw^2 without the skew of the rotor; linear iron; two gaps in series',
+    source: `${pyrhonen}, 3.9; Carter's factor 3.1.1`,
+  },
+  'emf.differentialLeakageInductance': {
+    words: 'inductance of the differential leakage',
+    unit: 'H',
+    shown: millihenries,
+    model:
+      'differential leakage times the magnetizing inductance; where layers lean apart, of all waves over the stack',
+    source: `${pyrhonen}, ch. 4`,
+  },
+  'emf.gapFluxDensity': {
+    words: 'peak flux density at the gap, fundamental',
+    unit: 'T',
+    shown: { unit: 'T', factor: 1 },
+    model: 'p Phi/(D l), peak of the fundamental at the bore',
+    source: 'flux of a sine over the pole pitch',
+  },
+  'emf.gaps': {
+    words: 'shear stress of a gap',
+    unit: 'Pa',
+    shown: { unit: 'kPa', factor: 1e3 },
+    model:
+      "mean shear stress: the torque on the gap's rotor over gap area and radius; of two gaps the torque divides as the magnet MMFs, h/mu",
+    source: 'definition; virtual work on a series circuit of linear iron',
+  },
+
+  'copper.section.barArea': {
+    words: 'copper area of a bar',
+    unit: 'm2',
+    shown: { unit: 'mm²', factor: 1e-6 },
+    model: 'width x height - (4 - pi) corner^2, one a layer',
+    source: 'rectangle with rounded edges',
+  },
+  'copper.section.slotFill': {
+    words: 'copper in the slot',
+    unit: '1',
+    shown: percent,
+    model: 'copper area over slot width x slot depth, fullest slot',
+    source: 'definition',
+    better: 'lower',
+  },
+  'copper.section.spareRoom': {
+    words: 'room left in the slot',
+    unit: 'm',
+    shown: millimeters,
+    model: 'slot width less two liners, depth less wedges and liner, less the coated bars',
+    source: 'geometry',
+  },
+  'copper.length.bars': {
+    words: 'mean length of a bar',
+    unit: 'm',
+    shown: millimeters,
+    model:
+      'mean bar: active length, and at each end end-straight, half the true span bent at sin(beta) = (coated width + clearance)/slot pitch, and joint-straight except at a crown',
+    source: bends,
+  },
+  'copper.length.total': {
+    words: 'length of all bars and connecting pieces',
+    unit: 'm',
+    shown: meters,
+    model: 'all bars and connecting pieces',
+    source: bends,
+  },
+  'copper.length.overhangConnection': {
+    words: 'overhang, connection side',
+    unit: 'm',
+    shown: millimeters,
+    model: 'straights and half the true span times tan(beta), tallest bend or connecting piece',
+    source: bends,
+  },
+  'copper.length.overhangFar': {
+    words: 'overhang, far side',
+    unit: 'm',
+    shown: millimeters,
+    model:
+      'straights (a crown has no joint-straight) and half the true span times tan(beta), tallest bend or connecting piece',
+    source: bends,
+  },
+  'copper.resistance.path20': {
+    words: 'resistance of a path at 20 °C',
+    unit: 'ohm',
+    shown: milliohms,
+    model: 'rho x sum of length/area at 20 degC, mean path',
+    source: iec60028,
+  },
+  'copper.resistance.phase20': {
+    words: 'resistance of a phase at 20 °C',
+    unit: 'ohm',
+    shown: milliohms,
+    model: 'paths in parallel at 20 degC, mean phase',
+    source: iec60028,
+  },
+  'copper.resistance.phase': {
+    words: 'resistance of a phase, warm',
+    unit: 'ohm',
+    shown: milliohms,
+    model: 'paths in parallel at the winding temperature, mean phase',
+    source: iec60028,
+    better: 'lower',
+  },
+  'copper.resistance.line': {
+    words: 'resistance between two line terminals, warm',
+    unit: 'ohm',
+    shown: milliohms,
+    model: 'between adjacent line terminals at the winding temperature',
+    source: iec60028,
+  },
+  'copper.mass': {
+    words: 'mass of the copper',
+    unit: 'kg',
+    shown: { unit: 'kg', factor: 1 },
+    model: 'density x metal of bars and connecting pieces',
+    source: iec60028,
+    better: 'lower',
+  },
+  'copper.currentDensity': {
+    words: 'current density',
+    unit: 'A/m2',
+    shown: { unit: 'A/mm²', factor: 1e6 },
+    model: 'path current over the smallest bar area, rms',
+    source: 'definition',
+    better: 'lower',
+  },
+  'copper.loss.dc': {
+    words: 'DC loss',
+    unit: 'W',
+    shown: watts,
+    model: 'sum over the phases of I^2 R at the winding temperature',
+    source: 'Joule',
+  },
+  'copper.loss.ac': {
+    words: 'loss that eddies add',
+    unit: 'W',
+    shown: watts,
+    model: 'sum over the bars of the slot part of (k - 1) I^2 R',
+    source: slotTheory,
+  },
+  'copper.loss.total': {
+    words: 'copper loss',
+    unit: 'W',
+    shown: watts,
+    model: 'DC loss and what eddies add',
+    source: slotTheory,
+    better: 'lower',
+  },
+  'copper.acRatio.layers': {
+    words: 'AC ratio',
+    unit: '1',
+    shown: factor,
+    model:
+      'k = phi(xi) + psi(xi) (|Iu|^2 + Re(Iu conj I))/|I|^2 from the actual phasors, mean over the slots',
+    source: slotTheory,
+  },
+  'copper.acRatio.slot': {
+    words: 'AC ratio in the slot, mean',
+    unit: '1',
+    shown: factor,
+    model: 'mean over all bars, slot part',
+    source: slotTheory,
+    better: 'lower',
+  },
+  'copper.acRatio.worst': {
+    words: 'AC ratio of the worst bar',
+    unit: '1',
+    shown: factor,
+    model: 'bar with the largest ratio, slot part',
+    source: slotTheory,
+  },
+  'copper.acRatio.bar': {
+    words: 'AC ratio with the bar ends',
+    unit: '1',
+    shown: factor,
+    model: 'whole bar, ends without eddies',
+    source: slotTheory,
+  },
+  'copper.acRatio.bestHeights': {
+    words: 'bar height of least AC resistance',
+    unit: 'm',
+    shown: millimeters,
+    model: 'bar height with the least k/h for the layers',
+    source: slotTheory,
+  },
+  'copper.leakage.slotPermeance': {
+    words: 'permeance of a slot',
+    unit: '1',
+    shown: factor,
+    model: 'lambda with L = 4 m mu0 l N^2 lambda/Q',
+    source: permeance,
+  },
+  'copper.leakage.slotInductance': {
+    words: 'inductance of the slot leakage',
+    unit: 'H',
+    shown: millihenries,
+    model: 'slot leakage of one phase, no eddies',
+    source: permeance,
+  },
+  'copper.leakage.pathImpedances': {
+    words: 'resistance and slot leakage of a path',
+    unit: 'ohm and H',
+    shown: plain,
+    model:
+      'resistance and slot leakage of each path from the places of its bars; no end winding, no gap field',
+    source: permeance,
+  },
+  'copper.heat.rise': {
+    words: 'rise at mid-bar over the ends',
+    unit: 'K',
+    shown: { unit: 'K', factor: 1 },
+    model:
+      "L the bar's length in the stack: p' L^2/(8 k A), or (p'/G)(1 - 1/cosh(sqrt(G/(k A)) L/2)) with side cooling",
+    source: fin,
+  },
+  'copper.heat.hotSpot': {
+    words: 'hot spot',
+    unit: 'degC',
+    shown: { unit: '°C', factor: 1 },
+    model: 'end temperature and mid-bar rise, iterated with the resistance',
+    source: fin,
+    better: 'lower',
+  },
+  'copper.heat.endShare': {
+    words: 'heat leaving by the ends',
+    unit: '1',
+    shown: percent,
+    model: 'tanh(u)/u, u = sqrt(G/(k A)) L/2; 1 without side cooling',
+    source: fin,
+  },
+  'copper.cage.stiffness': {
+    words: 'torsional stiffness of the crossed bars',
+    unit: 'Nm/rad',
+    shown: torsion,
+    model:
+      'sum of E A (r^2 sin(lean))^2/Lc^3/(1 + (4/45) A d^2/I) along the bars, Lc their chord, d their bow between radial supports, and of 12 E I r^2/l^3 + G J/l of each',
+    source: beam,
+    better: 'higher',
+  },
+  'copper.cage.straight': {
+    words: 'torsional stiffness of straight clamped bars, for comparison',
+    unit: 'Nm/rad',
+    shown: torsion,
+    model: 'sum of 12 E I r^2/l^3 + G J/l, straight clamped bars',
+    source: beam,
+  },
+  'copper.cage.stress': {
+    words: 'axial stress of a bar at the torque',
+    unit: 'Pa',
+    shown: megapascals,
+    model: 'axial force of a bar at T/K over its area, largest layer',
+    source: beam,
+    better: 'lower',
+  },
+  'copper.cage.bending': {
+    words: 'bending stress at the ends of a bar, to be added',
+    unit: 'Pa',
+    shown: megapascals,
+    model:
+      'at T/K, bar clamped in the rings: 6 E I r/l^2 along the circumference, 2/3 of axial force times bow along the radius, largest layer',
+    source: beam,
+  },
+} as const satisfies Readonly<Record<string, FigureRow>>;
+
+/** Place of a figure in the report: `copper.resistance.phase`. */
+export type FigurePath = keyof typeof rows;
+
+/** Every figure, by its place in the report, in the order in which reports list them. */
+export const figureRegister: Readonly<Record<FigurePath, FigureRow>> = rows;
+
+/** The row of a place in the report; undefined where no figure stands there. */
+export function figureRow(path: string): FigureRow | undefined {
+  return Object.hasOwn(rows, path) ? figureRegister[path as FigurePath] : undefined;
+}
+
+/** Places of the figures below a part of the report: `copper` or `emf`. */
+export function figuresOf(part: string): readonly FigurePath[] {
+  return (Object.keys(rows) as FigurePath[]).filter((path) => path.startsWith(`${part}.`));
+}
