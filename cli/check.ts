@@ -7,6 +7,7 @@ import { sarifLog } from '../core/report/sarif.ts';
 import { type Study, study } from '../core/study.ts';
 import { readText, type UnreadPlace, UsageError, windingFiles } from './files.ts';
 import { pathBelow, repositoryRoot } from './git.ts';
+import { complaintLine, jsonText } from './inert.ts';
 import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';
 
 export interface CheckOptions {
@@ -48,7 +49,7 @@ export function check(names: readonly string[], options: CheckOptions, program: 
   return {
     exitCode: complaints.length > 0 ? 2 : exitCodeOf(counts, options.maxWarnings),
     output: outputs[options.format](checked, { unread, complaints, program }),
-    complaints: complaints.map((problem) => `slotwright: ${problem}\n`).join(''),
+    complaints: complaints.map(complaintLine).join(''),
   };
 }
 
@@ -87,10 +88,6 @@ const outputs: Readonly<Record<CheckOptions['format'], Writer>> = {
       unread,
     ),
 };
-
-function jsonText(content: object): string {
-  return `${JSON.stringify(content, null, 2)}\n`;
-}
 
 function summaryLine(checked: readonly CheckedFile[]): string {
   const { errors, warnings } = countFindings(checked.flatMap(({ findings }) => findings));

@@ -7,6 +7,7 @@ import { type ComparedFile, type Comparison, compareSchema, type FileStatus } fr
 import { type Study, study } from '../core/study.ts';
 import { FileTrouble, readText, UsageError } from './files.ts';
 import { type FilePair, filesSince } from './git.ts';
+import { complaintLine, jsonText } from './inert.ts';
 import type { Outcome } from './outcome.ts';
 
 export interface CompareOptions {
@@ -100,12 +101,12 @@ function compareSince(names: readonly string[], base: string, options: CompareOp
 function complaintsOn(revisions: readonly Revision[]): string {
   return revisions
     .flatMap(({ unread }) => [unread.old, unread.now])
-    .map((trouble) => (trouble ? `slotwright: ${trouble.message}\n` : ''))
+    .map((trouble) => (trouble ? complaintLine(trouble.message) : ''))
     .join('');
 }
 
 function json(content: object): string {
-  return `${JSON.stringify(compareSchema.parse({ schema: 'slotwright-compare/1', ...content }), null, 2)}\n`;
+  return jsonText(compareSchema.parse({ schema: 'slotwright-compare/1', ...content }));
 }
 
 function revisionOf(pair: FilePair): Revision {

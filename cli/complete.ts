@@ -1,5 +1,6 @@
 import { unlinkSync } from 'node:fs';
 import { UsageError } from './files.ts';
+import { complaintLine } from './inert.ts';
 import type { Outcome, OutputFile } from './outcome.ts';
 import { type Disk, writeWhole } from './writeFile.ts';
 
@@ -39,7 +40,7 @@ async function write({ file, content, held }: OutputFile, disk?: Disk): Promise<
 /** What went wrong, in one line; anything but a file's or the caller's trouble is ours. */
 export function complaint(problem: unknown): string {
   const message = problem instanceof Error ? problem.message : String(problem);
-  return `slotwright: ${problem instanceof UsageError ? '' : 'internal error: '}${message}\n`;
+  return complaintLine(problem instanceof UsageError ? message : `internal error: ${message}`);
 }
 
 function removeNow(file: string): void {

@@ -7,7 +7,8 @@ import { type Study, study } from '../core/study.ts';
 import { drawView, type ViewName } from '../core/views/views.ts';
 import { outputFormat } from './destination.ts';
 import type { FileFormats } from './fileFormats.ts';
-import { readText, UsageError } from './files.ts';
+import { nameOf, readText, UsageError } from './files.ts';
+import { complaintLine } from './inert.ts';
 import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';
 
 export interface DrawOptions {
@@ -26,10 +27,10 @@ export function draw(file: string, options: DrawOptions, loadFormats: () => File
   const format = output === undefined ? 'svg' : (outputFormat(output, ['svg', 'pdf', 'dxf'], file) ?? 'svg');
   const text = readText(file);
   const studied = study(text);
-  const name = file === '-' ? '<stdin>' : file;
-  const lines = () => findingLines(name, text, studied.findings);
+  const lines = () => findingLines(file, text, studied.findings);
   if (!studied.facts) {
-    const complaints = `${lines()}slotwright: ${name}: the text yields no slot table; nothing is drawn.\n`;
+    const complaints =
+      lines() + complaintLine(`${nameOf(file)}: the text yields no slot table; nothing is drawn.`);
     return { exitCode: 1, output: '', complaints };
   }
   const pictures = picturesOf(studied, text, options);

@@ -1,6 +1,8 @@
 import { format } from '../core/language/format/formatter.ts';
+import { visible } from '../core/language/text/visible.ts';
 import { identityOf } from './destination.ts';
 import { decodedText, FileTrouble, nameOf, readBytes, UsageError, windingFiles } from './files.ts';
+import { commandLine, complaintLine, shownName } from './inert.ts';
 import type { Outcome } from './outcome.ts';
 
 export interface FormatOptions {
@@ -36,20 +38,20 @@ export function formatFiles(names: readonly string[], options: FormatOptions): O
   const outcome = {
     exitCode: unread.length > 0 ? (2 as const) : (0 as const),
     output: '',
-    complaints: unread.map((problem) => `slotwright: ${problem}\n`).join(''),
+    complaints: unread.map(complaintLine).join(''),
   };
   const changed = formatted.filter(({ text, result }) => text !== result);
   if (options.write) {
     const writing = changed.map(({ file, held, result }) => {
-      return { file, held, content: () => result, said: `formatted ${file}\n` };
+      return { file, held, content: () => result, said: `formatted ${visible(file)}\n` };
     });
     return { ...outcome, files: writing };
   }
   if (options.check) {
-    const output = changed.map(({ file }) => `${file}\n`).join('');
+    const output = changed.map(({ file }) => `${shownName(file)}\n`).join('');
     return { ...outcome, output, exitCode: changed.length > 0 && unread.length === 0 ? 1 : outcome.exitCode };
   }
-  return { ...outcome, output: formatted.map(({ result }) => result).join('') };
+  return { ...outcome, output: formatted.map(printed).join('') };
 }
 
 interface Formatted {
@@ -58,6 +60,16 @@ interface Formatted {
   readonly held: Uint8Array;
   readonly text: string;
   readonly result: string;
+}
+
+/** The formatted text for standard output; one that would command a build server stays in its file. */
+function printed({ file, result }: Formatted): string {
+  const line = commandLine(result);
+  if (line === null) return result;
+  const way = file === '-' ? 'format the file with --write' : '--write formats it in place';
+  throw new UsageError(
+    `${nameOf(file)}: build servers would take line ${line} for a command ('::' begins it, or it holds '##[') if it were printed; ${way}.`,
+  );
 }
 
 function formattedFile(file: string): Formatted {

@@ -78,7 +78,7 @@ function rootOf(path: string): string {
   while (!isFolder(folder)) folder = dirname(folder);
   const found = git(folder, ['rev-parse', '--show-toplevel']);
   if (found.status !== 0) {
-    const words = found.stderr.toString().trim();
+    const words = gitWords(found.stderr);
     if (/not a git repository/i.test(words)) throw new UsageError(`${path}: lies in no git repository.`);
     throw new UsageError(`${path}: git says: ${words}`);
   }
@@ -214,7 +214,7 @@ function readBlobs(root: string, ids: readonly string[]): ReadonlyMap<string, Bu
   const blobs = new Map<string, Buffer>();
   if (wanted.length === 0) return blobs;
   const { stdout, status, stderr } = git(root, ['cat-file', '--batch'], `${wanted.join('\n')}\n`);
-  if (status !== 0) throw new UsageError(`git says: ${stderr.toString().trim()}`);
+  if (status !== 0) throw new UsageError(`git says: ${gitWords(stderr)}`);
   let at = 0;
   for (const id of wanted) {
     const end = stdout.indexOf(10, at);
@@ -248,7 +248,12 @@ function git(folder: string, args: readonly string[], input?: string): GitResult
   return { status, stdout, stderr };
 }
 
+/** What git complains of, in one line. */
+function gitWords(stderr: Buffer): string {
+  return stderr.toString().trim().replace(/\r?\n/g, '; ');
+}
+
 function requireSuccess({ status, stdout, stderr }: GitResult): string {
-  if (status !== 0) throw new UsageError(`git says: ${stderr.toString().trim()}`);
+  if (status !== 0) throw new UsageError(`git says: ${gitWords(stderr)}`);
   return stdout.toString();
 }

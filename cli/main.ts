@@ -1,6 +1,7 @@
 import { version } from '../package.json';
 import { complaint, complete } from './complete.ts';
 import { loadFileFormats } from './fileFormats.ts';
+import { complaintLine } from './inert.ts';
 import { run } from './program.ts';
 import { writeStandardError, writeStandardOutput } from './standardStreams.ts';
 
@@ -16,7 +17,7 @@ async function main(): Promise<void> {
   const trouble = await writeStandardOutput(output);
   if (trouble === null) return;
   process.exitCode = 2;
-  await writeStandardError(`slotwright: standard output: ${trouble}\n`);
+  await writeStandardError(complaintLine(`standard output: ${trouble}`));
 }
 
 main().catch(async (problem) => {

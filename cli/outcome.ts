@@ -1,6 +1,7 @@
 import type { Finding } from '../core/language/finding.ts';
 import { lineColumn, lineStarts } from '../core/language/text/lines.ts';
 import { visible } from '../core/language/text/visible.ts';
+import { shownName } from './inert.ts';
 
 /** What a command did: its exit code, and what it has to say beside its output. */
 export interface Outcome {
@@ -37,18 +38,19 @@ export function exitCodeOf({ errors, warnings }: Counts, mostWarnings: number): 
   return errors > 0 || warnings > mostWarnings ? 1 : 0;
 }
 
-/** Findings as lines `file:line:column: severity: message [code]`, related places indented. */
+/** Findings as lines `file:line:column: severity: message [code]`, related places indented; `-` is standard input. */
 export function findingLines(file: string, text: string, findings: readonly Finding[]): string {
   const starts = lineStarts(text);
+  const name = shownName(file);
   const place = (offset: number) => {
     const { line, column } = lineColumn(starts, offset);
-    return `${visible(file)}:${line}:${column}`;
+    return `${name}:${line}:${column}`;
   };
   return findings
     .map(({ code, severity, message, range, related }) =>
       [
-        `${place(range.start)}: ${severity}: ${message} [${code}]`,
-        ...related.map((other) => `    ${place(other.range.start)}: ${other.message}`),
+        `${place(range.start)}: ${severity}: ${visible(message)} [${code}]`,
+        ...related.map((other) => `    ${place(other.range.start)}: ${visible(other.message)}`),
       ].join('\n'),
     )
     .map((line) => `${line}\n`)

@@ -7,6 +7,7 @@ import { complaint } from './complete.ts';
 import { draw } from './draw.ts';
 import { type FileFormats, loadFileFormats } from './fileFormats.ts';
 import { formatFiles } from './format.ts';
+import { usageLine } from './inert.ts';
 import type { Outcome } from './outcome.ts';
 import { report } from './report.ts';
 import { writeSchedule } from './schedule.ts';
@@ -30,6 +31,7 @@ export function run(
       writeErr: (text) => {
         written.complaints += text;
       },
+      outputError: (text, write) => write(usageLine(text)),
     });
   }
   try {

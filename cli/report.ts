@@ -2,6 +2,7 @@ import { reportSchema } from '../core/report/schema.ts';
 import { study } from '../core/study.ts';
 import { outputFormat } from './destination.ts';
 import { readText, UsageError } from './files.ts';
+import { jsonText } from './inert.ts';
 import { countFindings, exitCodeOf, type Outcome } from './outcome.ts';
 
 export interface ReportOptions {
@@ -17,7 +18,7 @@ export function report(file: string, options: ReportOptions): Outcome {
   const studied = study(readText(file));
   const output =
     format === 'json'
-      ? `${JSON.stringify(reportSchema.parse(studied.report(options.orders)), null, 2)}\n`
+      ? jsonText(reportSchema.parse(studied.report(options.orders)))
       : studied.markdown(options.orders);
   const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
   if (options.output === undefined) return { exitCode, output, complaints: '' };

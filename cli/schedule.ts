@@ -1,7 +1,8 @@
 import { study } from '../core/study.ts';
 import { type ScheduleTable, schedule } from '../core/tables/schedule.ts';
 import { outputFormat } from './destination.ts';
-import { readText } from './files.ts';
+import { nameOf, readText } from './files.ts';
+import { complaintLine } from './inert.ts';
 import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';
 
 export interface ScheduleOptions {
@@ -15,10 +16,10 @@ export function writeSchedule(file: string, options: ScheduleOptions): Outcome {
   if (options.output !== undefined) outputFormat(options.output, ['csv'], file);
   const text = readText(file);
   const studied = study(text);
-  const name = file === '-' ? '<stdin>' : file;
-  const lines = () => findingLines(name, text, studied.findings);
+  const lines = () => findingLines(file, text, studied.findings);
   if (!studied.facts) {
-    const complaints = `${lines()}slotwright: ${name}: the text yields no slot table; there is nothing to list.\n`;
+    const complaints =
+      lines() + complaintLine(`${nameOf(file)}: the text yields no slot table; there is nothing to list.`);
     return { exitCode: 1, output: '', complaints };
   }
   const csv = schedule(studied.facts, options.table);

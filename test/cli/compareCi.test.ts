@@ -1,5 +1,14 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import * as esbuild from 'esbuild';
@@ -7,6 +16,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { generatedFerry, writtenFerry } from '../review/texts.ts';
 import { projectFolder } from '../support/files.ts';
+import { buildCommands } from '../support/hostile.ts';
+import { forgeActions } from '../support/markdown.ts';
 import { makeRepository, type Repository } from './repository.ts';
 
 interface Step {
@@ -213,6 +224,69 @@ describe('the GitHub action', () => {
     expect(log).toContain('0 files checked');
     expect(summary).toContain('0 winding files changed.');
     expect(runAction({ path: 'not-there', base }).failed).toBe(true);
+  });
+
+  it('lets no name of a file and no text in one act in log, outputs and summary', () => {
+    const names = [
+      '::remove-matcher owner=slotwright::',
+      '  ::error::x',
+      'a\n::add-mask::b',
+      'c ##[group]d',
+      '@office #12',
+    ];
+    for (const name of names) {
+      repository.write(`hostile/${name}.winding`, generatedFerry.replace('span   6', 'span   5'));
+      repository.write(
+        `hostile/${name}/x.winding`,
+        `winding "GH-12 !1 ${name.replace('\n', ' ')}"\n::error::y\n`,
+      );
+    }
+    const { log, outputs, summary } = runAction({ path: 'hostile', base });
+    expect(buildCommands(log)).toEqual([
+      `::add-matcher::${actionFolder}/ci-templates/github-problem-matcher.json`,
+    ]);
+    expect(Object.keys(outputs)).toEqual([
+      'sarif-file',
+      'comment-file',
+      'check-exit-code',
+      'compare-exit-code',
+    ]);
+    expect(outputs).toMatchObject({ 'check-exit-code': '1', 'compare-exit-code': '1' });
+    expect(summary).toContain('::remove-matcher');
+    expect(forgeActions(summary)).toEqual([]);
+    expect(buildCommands(read('slotwright.sarif'))).toEqual([]);
+    rmSync(join(repository.folder, 'hostile'), { recursive: true });
+  });
+
+  it('refuses inputs with line breaks, which could write outputs or commands', () => {
+    for (const input of ['path', 'sarif-file', 'base', 'comment-file']) {
+      const { failed, log, outputs } = runAction({
+        path: 'windings',
+        base,
+        [input]: `x\n::set-env::y\r\nevil=1`,
+      });
+      expect([input, failed]).toEqual([input, true]);
+      expect(log).toContain('line break is refused');
+      expect(buildCommands(log).filter((line) => !line.startsWith('::add-matcher::'))).toEqual([]);
+      expect(Object.values(outputs).join()).not.toContain('evil');
+    }
+  });
+
+  it('writes through no link of the checkout, and fetches no branch over another', () => {
+    const victim = join(actionFolder, 'victim');
+    writeFileSync(victim, 'kept');
+    for (const file of ['slotwright.sarif', 'slotwright-compare.md']) {
+      rmSync(join(repository.folder, file), { force: true });
+      symlinkSync(victim, join(repository.folder, file));
+    }
+    runAction({ path: 'windings', base });
+    expect(readFileSync(victim, 'utf8')).toBe('kept');
+    expect(read('slotwright-compare.md')).toContain('## Winding comparison');
+    const clone = join(actionFolder, 'clone');
+    repository.git('clone', '--quiet', `file://${repository.folder}`, clone);
+    runAction({ path: 'windings', base: 'main:refs/heads/evil' }, clone);
+    expect(shell('git branch --list evil', {}, clone).stdout).toBe('');
+    rmSync(clone, { recursive: true });
   });
 
   it('takes inputs as text, never as commands', () => {
