@@ -86,7 +86,7 @@ function placeOf(path: string): number {
 }
 
 /** Every import cycle among the files, each found once, from its first file back to it. */
-function cycles(sources: Sources): string[][] {
+export function cycles(sources: Sources): string[][] {
   const found: string[][] = [];
   const done = new Set<string>();
   const visit = (path: string, trail: readonly string[]) => {

@@ -1,0 +1,74 @@
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { readSources } from './imports.ts';
+import { surfaceBreaches } from './surfaces.ts';
+
+const root = join(import.meta.dirname, '../..');
+
+const sources: ReadonlyMap<string, string> = new Map(
+  ['extension', 'cli'].flatMap((folder) =>
+    [...readSources(join(root, folder))].map(
+      ([path, text]) => [`${folder}/${path}`, text] as [string, string],
+    ),
+  ),
+);
+
+/** The breaches of one file after a line was planted at its head; circles that this closes are left out. */
+function planted(path: string, line: string): readonly string[] {
+  expect(sources.has(path), path).toBe(true);
+  const found = surfaceBreaches(
+    new Map<string, string>([...sources, [path, `${line}\n${sources.get(path)}`]]),
+  );
+  return found.filter((breach) => breach.startsWith(path));
+}
+
+describe('extension and command line load only what is theirs', () => {
+  test('as they are, without import circles', () => {
+    expect(sources.size).toBeGreaterThan(60);
+    expect(surfaceBreaches(sources)).toEqual([]);
+  });
+
+  const forbidden: readonly (readonly [string, string, string])[] = [
+    ['the editor, on the page', 'extension/webview/panel.ts', `import { window } from 'vscode';`],
+    ['the engine, on the page', 'extension/webview/panel.ts', `import { study } from '../../core/study.ts';`],
+    [
+      'the host, on the page',
+      'extension/webview/panel.ts',
+      `import { names } from '../onDemand/panelWords.ts';`,
+    ],
+    [
+      'pictures with every keystroke',
+      'extension/diagnostics.ts',
+      `import { study } from '../core/study.ts';`,
+    ],
+    [
+      'reports with every keystroke',
+      'extension/studies.ts',
+      `import { buildReport } from '../core/report/build.ts';`,
+    ],
+    ['what is loaded on demand, at once', 'extension/panel.ts', `import { a } from './onDemand/tables.ts';`],
+    [
+      'a Node module in the host',
+      'extension/onDemand/exporting.ts',
+      `import { readFileSync } from 'node:fs';`,
+    ],
+    ['a Node module by its other name', 'extension/diagnostics.ts', `import * as path from 'path';`],
+    ['zod in full, in the host', 'extension/messages.ts', `import * as z from 'zod';`],
+    ['the editor in the command line', 'cli/check.ts', `import { window } from 'vscode';`],
+    ['the extension in the command line', 'cli/check.ts', `import { a } from '../extension/messages.ts';`],
+  ];
+  for (const [what, path, line] of forbidden)
+    test(`${what} is refused`, () => {
+      expect(planted(path, line)).toHaveLength(1);
+    });
+
+  test('a circle is refused', () => {
+    const circle = new Map([
+      ['extension/a.ts', `import { b } from './b.ts';`],
+      ['extension/b.ts', `import { a } from './a.ts';`],
+    ]);
+    expect(surfaceBreaches(circle)).toEqual([
+      'import cycle: extension/a.ts -> extension/b.ts -> extension/a.ts',
+    ]);
+  });
+});

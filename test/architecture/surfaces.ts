@@ -1,0 +1,114 @@
+import { posix } from 'node:path';
+import { cycles, importsOf, type Sources } from './imports.ts';
+
+/** What one surface may take from elsewhere; paths are from the project's folder. */
+interface Fence {
+  /** Where its files are. */
+  readonly folder: string;
+  /** Folders below it that have a fence of their own. */
+  readonly without: readonly string[];
+  readonly packages: readonly string[];
+  /** Node's own modules, and the files that may use them; `all` for a program of Node. */
+  readonly node: 'all' | readonly string[];
+  /** Folders and files it may import from beside its own; types may come from anywhere in the core. */
+  readonly from: readonly string[];
+}
+
+/**
+ * The fences of the surfaces. What every keystroke loads (`extension/`) takes pictures, reports and
+ * comparisons only on demand; the page (`extension/webview/`) gets what others computed and draws it.
+ */
+export const fences: readonly Fence[] = [
+  {
+    folder: 'extension/webview/',
+    without: [],
+    packages: ['@svgdotjs/svg.js', 'zod/mini'],
+    node: [],
+    from: [
+      'core/picture/',
+      'core/language/numbers.ts',
+      'core/winding/model.ts',
+      'extension/messages.ts',
+      'extension/comparisonMessages.ts',
+      'extension/subject.ts',
+      'extension/wish.ts',
+    ],
+  },
+  {
+    folder: 'extension/onDemand/',
+    without: [],
+    packages: ['vscode', 'zod/mini'],
+    node: [],
+    from: ['core/', 'extension/'],
+  },
+  {
+    folder: 'extension/',
+    without: ['extension/webview/', 'extension/onDemand/'],
+    packages: ['vscode', 'zod/mini'],
+    node: ['extension/desktop.ts'],
+    from: [
+      'core/figures/',
+      'core/language/',
+      'core/winding/',
+      'core/analysis/',
+      'core/sizes/',
+      'core/space/',
+      'core/copper/',
+      'core/balance/',
+      'core/routing/',
+      'core/operation/',
+      'core/facts/',
+      'core/findings/',
+    ],
+  },
+  {
+    folder: 'cli/',
+    without: [],
+    packages: ['commander'],
+    node: 'all',
+    from: ['core/', 'package.json'],
+  },
+];
+
+const isNode = (name: string) =>
+  name.startsWith('node:') || ['fs', 'path', 'os', 'crypto', 'child_process', 'url', 'util'].includes(name);
+
+/** A file without imports of types alone, and without what it loads later. */
+function valuesOnly(source: string): string {
+  const types = /^\s*(?:import|export)\s+type\b[^'"`;]*?\bfrom\s*(['"])[^'"]+\1;?/gm;
+  const loadedLater = /\bimport\s*\(\s*(['"])[^'"]+\1\s*\)/g;
+  return source.replace(types, '').replace(loadedLater, '');
+}
+
+function withoutTypes(sources: Sources): Sources {
+  return new Map([...sources].map(([path, source]) => [path, valuesOnly(source)]));
+}
+
+/** Breaches of the fences among files by their path from the project's folder, one sentence each. */
+export function surfaceBreaches(sources: Sources): readonly string[] {
+  const found: string[] = [];
+  for (const [path, source] of sources) {
+    const fence = fences.find(
+      ({ folder, without }) => path.startsWith(folder) && !without.some((inner) => path.startsWith(inner)),
+    );
+    if (!fence) continue;
+    for (const name of importsOf(source)) {
+      const reason = name.startsWith('.') ? null : reasonAgainstPackage(path, name, fence);
+      if (reason !== null) found.push(`${path} imports ${name}: ${reason}`);
+    }
+    for (const name of importsOf(valuesOnly(source))) {
+      if (!name.startsWith('.')) continue;
+      const target = posix.join(posix.dirname(path), name);
+      const own = target.startsWith(fence.folder) && !fence.without.some((inner) => target.startsWith(inner));
+      if (own || fence.from.some((allowed) => target.startsWith(allowed))) continue;
+      found.push(`${path} imports ${name}: outside what ${fence.folder} may load`);
+    }
+  }
+  return [...found, ...cycles(withoutTypes(sources)).map((cycle) => `import cycle: ${cycle.join(' -> ')}`)];
+}
+
+function reasonAgainstPackage(path: string, name: string, fence: Fence): string | null {
+  if (isNode(name))
+    return fence.node === 'all' || fence.node.includes(path) ? null : 'Node is not there in every host';
+  return fence.packages.includes(name) ? null : 'this surface uses no such package';
+}
