@@ -154,3 +154,135 @@ describe('what the examples claim', () => {
     expect(codes).not.toContain('bar-unused');
   });
 });
+
+// What an expert looks at first, worked out from the statements by hand formulas, not by the engine. The
+// bounds are common practice (from memory).
+describe('what an expert would believe', () => {
+  const sized = examples.filter(({ text }) => /^ *flux /m.test(text) && /^slot/m.test(text));
+
+  /** The machine's numbers as written, SI, and what follows from them for one phase. */
+  function machineOf(text: string) {
+    const studied = study(text);
+    const { machine, bar, slots: blocks, connect } = studied.facts!.specification;
+    const { winding } = studied;
+    const value = <T>(given: { readonly value: T } | undefined): T => {
+      if (!given) throw new RangeError('the example does not give it');
+      return given.value;
+    };
+    const [slots, pairs, phases] = [winding!.slots, winding!.polePairs, winding!.phases.names.length];
+    const [bore, stack, flux] = [value(machine!.bore), value(machine!.stack), value(machine!.flux)];
+    const frequency = value(machine!.speed) * pairs;
+    const bars = winding!.table.cells.filter((cell) => cell !== 0).length;
+    const turns = bars / phases / 2 / winding!.parallelPaths;
+    const factor = studied.facts!.factorRow(pairs).winding;
+    const emf = Math.SQRT2 * Math.PI * frequency * turns * factor * flux;
+    const delta = value(connect!.connections[0]) === 'delta';
+    const phaseCurrent = value(machine!.current) / (delta ? Math.sqrt(3) : 1);
+    // L_m on the gap without slots, which makes it rather large; D/(g + h/mu) of two gaps in series.
+    const [gap, magnet] = [value(machine!.airGap), value(machine!.magnetHeight)];
+    const between = (diameter: number, second: boolean) =>
+      ((second ? (gap.second ?? gap.first) : gap.first) +
+        (second ? (magnet.second ?? magnet.first) : magnet.first) / 1.05) /
+      diameter;
+    const both = value(machine!.gap) === 'both';
+    const relative = between(bore, false) + (both ? between(value(machine!.outside), true) : 0);
+    const inductance =
+      (phases * 4e-7 * Math.PI * stack * (turns * factor) ** 2) / (Math.PI * pairs ** 2 * relative);
+    const reactance = 2 * Math.PI * frequency * inductance;
+    const area =
+      value(bar!.width[0]).value * value(bar!.height[0]).value - (4 - Math.PI) * value(bar!.corner) ** 2;
+    return {
+      studied,
+      machine: machine!,
+      bar: bar!,
+      blocks,
+      delta,
+      emf,
+      torque: (phases * emf * phaseCurrent) / (2 * Math.PI * value(machine!.speed)),
+      density: phaseCurrent / winding!.parallelPaths / area,
+      // Peak of the fundamental at the bore, and the pitch of the slots there.
+      peak: (pairs * flux) / (bore * stack),
+      pitch: (Math.PI * bore) / slots,
+      teeth: blocks.map((block) => {
+        const inside = bore / 2 + value(block.openingHeight);
+        return (2 * Math.PI * inside) / slots - value(block.width);
+      }),
+      // |E + j w L I|/E with the current in phase with the EMF.
+      loaded: Math.hypot(emf, reactance * phaseCurrent) / emf,
+      gapArea: Math.PI * bore * stack,
+      bore,
+    };
+  }
+
+  it('at least three examples have sizes and flux', () => {
+    expect(sized.length).toBeGreaterThanOrEqual(3);
+  });
+
+  it.each(sized.map(({ name, text }) => [name, text] as const))(
+    'teeth carry less than 1.9 T, no load and at load: %s',
+    (_, text) => {
+      const { peak, pitch, teeth, loaded } = machineOf(text);
+      expect(teeth.length).toBeGreaterThan(0);
+      for (const width of teeth) {
+        const noLoad = (peak * pitch) / (0.95 * width);
+        expect(noLoad).toBeGreaterThan(1.2);
+        expect(noLoad * loaded).toBeLessThan(1.9);
+      }
+    },
+  );
+
+  it.each(sized.map(({ name, text }) => [name, text] as const))(
+    'the rated voltage is above the no-load EMF and what load adds, but not far: %s',
+    (_, text) => {
+      const { machine, emf, loaded, delta } = machineOf(text);
+      const line = delta ? emf : Math.sqrt(3) * emf;
+      const voltage = machine.voltage!.value;
+      expect(voltage).toBeGreaterThan(1.1 * line);
+      // Leakage and resistance come on top of the magnetizing voltage.
+      expect(voltage).toBeGreaterThan(1.05 * loaded * line);
+      expect(voltage).toBeLessThan(1.5 * line);
+    },
+  );
+
+  it.each(sized.map(({ name, text }) => [name, text] as const))(
+    'current density 5 to 15 A/mm2 and shear stress 5 to 40 kPa, as liquid-cooled drives have them: %s',
+    (_, text) => {
+      const { density, torque, gapArea, bore, teeth } = machineOf(text);
+      expect(density * 1e-6).toBeGreaterThan(5);
+      expect(density * 1e-6).toBeLessThan(15);
+      const shear = torque / (gapArea * (bore / 2)) / 1e3;
+      expect(shear).toBeGreaterThan(5);
+      expect(shear).toBeLessThan(40 * teeth.length);
+    },
+  );
+
+  it.each(sized.map(({ name, text }) => [name, text] as const))(
+    'temperatures in their order: bar ends, winding, hot spot; no bar above class B: %s',
+    (_, text) => {
+      const { machine, studied } = machineOf(text);
+      const winding = machine.windingTemperature!.value;
+      expect(winding).toBeGreaterThanOrEqual(80);
+      expect(winding).toBeLessThanOrEqual(130);
+      expect(studied.findings.map(({ code }) => code)).not.toContain('bars-hotter-than-winding');
+      if (!machine.endTemperature) return;
+      const { hotSpot, rise } = studied.report().copper!.heat;
+      expect(machine.endTemperature.value).toBeLessThan(winding);
+      expect(winding).toBeLessThanOrEqual(hotSpot!);
+      expect(rise!).toBeGreaterThan(2);
+      expect(hotSpot!).toBeLessThan(130);
+    },
+  );
+
+  it('side conductance: insulation of 0.2 W/(m K) on two sides of a bar, within a fifth', () => {
+    const cooled = sized.filter(({ text }) => text.includes('side-conductance'));
+    expect(cooled.length).toBeGreaterThan(0);
+    for (const { text } of cooled) {
+      const { blocks, bar } = machineOf(text);
+      for (const block of blocks) {
+        const thickness = block.liner!.value + bar.coating!.value;
+        const conductance = (0.2 * 2 * bar.height[0]!.value.value) / thickness;
+        expect(Math.abs(block.sideConductance!.value / conductance - 1)).toBeLessThan(0.2);
+      }
+    }
+  });
+});

@@ -41,11 +41,11 @@ describe('machine, bars and slots', () => {
     for (const [name, value] of [
       ['Bore diameter', '162 mm'],
       ['Stack length', '96 mm'],
-      ['Voltage', '400 V'],
+      ['Voltage', '140 V'],
       ['Current at the terminals', '210 A rms'],
       ['Speed', '3600 rpm'],
       ['Frequency', '240 Hz'],
-      ['Flux per pole', '4.1 mWb'],
+      ['Flux per pole', '3.9 mWb'],
     ] as const)
       expect(cell(set, 'machine', name), name).toBe(value);
     // 3.6 x 3 mm less (4 - pi) 0.5^2; coated by 0.09 mm on each face.

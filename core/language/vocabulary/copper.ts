@@ -48,7 +48,7 @@ export const slotWords: readonly VocabularyEntry[] = [
     'side-conductance',
     'conductance',
     'Heat conductance from a bar to the core, per meter of bar.',
-    'side-conductance 12 W/(m K)',
+    'side-conductance 3.5 W/(m K)',
     { rules: { conductance: positive(1e6, 'a conductance above 0 W/(m K)') } },
   ),
 ];

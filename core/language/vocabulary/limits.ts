@@ -162,7 +162,7 @@ export const requireWords: readonly VocabularyEntry[] = [
     'torsional-stiffness',
     'copper.cage.stiffness',
     'Torsional stiffness of the crossed-bar cage.',
-    'cage-stiffness >= 2000 Nm/rad',
+    'cage-stiffness >= 500 kNm/rad',
   ),
   quantity(
     'cage-stress',
