@@ -3,10 +3,12 @@ import { acRatios, reducedHeight } from '../../core/copper/acLoss.ts';
 import { criticalHeight } from '../../core/copper/criticalHeight.ts';
 import { copperMetal, resistivity } from '../../core/copper/metals.ts';
 import { phi, psi } from '../../core/copper/skinEffect.ts';
+import { solvedLossRatio } from '../copper/slotFieldSolver.ts';
 
 // The functions are Field's (1905) and Emde's (1908); Pyrhonen, Jokinen, Hrabovcova, Design of Rotating
 // Electrical Machines, 2nd ed., ch. 5, and Richter, Elektrische Maschinen I, print them (from memory).
-// The figures were computed independently by integrating the one-dimensional diffusion equation.
+// The figures were computed independently by integrating the one-dimensional diffusion equation, as
+// test/copper/slotFieldSolver.ts does here once more.
 
 /** z bars in phase, as weights for the layer functions; the first lies at the closed end. */
 function stack(bars: number) {
@@ -19,11 +21,13 @@ function stack(bars: number) {
   };
 }
 
-/** Ratios at a reduced height: sections of unit scale at the frequency that makes it. */
+/** Ratios of bars of the reduced height at 50 Hz. */
 function ratiosAt(bars: number, xi: number) {
-  const weights = stack(bars);
-  const layers = weights.layers.map((weight) => phi(xi) + weight * psi(xi));
-  return { layers, slot: layers.reduce((a, b) => a + b, 0) / bars };
+  const rho = resistivity(copperMetal, 20);
+  const strandHeight = xi / reducedHeight({ strandHeight: 1, widthShare: 1 }, 50, rho);
+  const sections = Array.from({ length: bars }, () => ({ strandHeight, widthShare: 1 }));
+  const { layers, slot } = acRatios(stack(bars), sections, 50, rho);
+  return { layers: layers.map((ratio) => ratio!), slot };
 }
 
 describe('phi and psi (six decimals)', () => {
@@ -39,6 +43,13 @@ describe('phi and psi (six decimals)', () => {
   ])('xi = %d', (xi, phiPrinted, psiPrinted) => {
     expect(phi(xi)).toBeCloseTo(phiPrinted, 6);
     expect(psi(xi)).toBeCloseTo(psiPrinted, 6);
+    // Alone the loss is phi; on top of its own current once more, phi + 2 psi.
+    const [own, none] = [
+      { re: 1, im: 0 },
+      { re: 0, im: 0 },
+    ];
+    expect(solvedLossRatio(xi, own, none)).toBeCloseTo(phiPrinted, 5);
+    expect((solvedLossRatio(xi, own, own) - solvedLossRatio(xi, own, none)) / 2).toBeCloseTo(psiPrinted, 5);
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { emf } from '../../core/analysis/emf/emf.ts';
+import { mmf } from '../../core/analysis/mmf.ts';
 import { missing } from '../../core/figures/figure.ts';
 import { specify } from '../../core/language/specification/specify.ts';
 import { parse } from '../../core/language/text/parser.ts';
@@ -113,6 +114,11 @@ describe('phase and line EMF', () => {
     expect(phase / rounded).toBeCloseTo(172.994, 2);
   });
 
+  it('Deshpande, Electrical Machines 2011, ex. 13.6 p. 295: 363 conductors in series make 6.6 kV', () => {
+    const { line } = voltages({ slots: 90, poles: 10, span: 8, frequency: 50, flux: 0.1, turns: 0.5 });
+    expect(Math.round(6600 / (line / rounded))).toBe(363);
+  });
+
   it('McPherson, Electrical Machines and Transformers, ex. 2.3 p. 17: 119.38 and 206.78 V', () => {
     // B = 0.96 T peak, l = 0.25 m, r = 0.15 m, 6 poles: flux 2 B l r/3; 50 Hz at 1000/min. 12 coils of
     // 2 turns in series a phase.
@@ -162,25 +168,31 @@ connect { star }
   });
 });
 
+const fortyEightSlots = `winding "example"
+machine { slots 48  poles 8  phases 3  bore 160 mm  stack 100 mm  air-gap 1 mm  magnet-height 0 mm }
+layout { layers 4  span 5 }
+connect { star }
+`;
+
 describe('magnetizing inductance', () => {
   // Formula from memory: Kirtley, MIT OpenCourseWare 6.685 notes; Pyrhonen. Own case, also computed from
   // the MMF polygon: N = 32, kw = 0.9330127 (q = 2, span 5 of 6), R = 80 mm, l = 100 mm, p = 4, g = 1 mm.
   it('1.069686 mH, with differential leakage 1.094868 mH', () => {
-    const result = examine(`winding "example"
-machine { slots 48  poles 8  phases 3  bore 160 mm  stack 100 mm  air-gap 1 mm  magnet-height 0 mm }
-layout { layers 4  span 5 }
-connect { star }
-`);
+    const result = examine(fortyEightSlots);
     expect(result.input.windingFactor).toBeCloseTo(0.9330127, 7);
     expect(result.emf.magnetizingInductance! * 1e3).toBeCloseTo(1.069686, 6);
     const total = result.emf.magnetizingInductance! + result.emf.differentialLeakageInductance!;
     expect(total * 1e3).toBeCloseTo(1.094868, 6);
   });
 
-  it('equals flux linkage of the working wave that the currents themselves make', () => {
-    // Independent: F = 7.12769 A per ampere of crest; B = mu0 F/g, flux per pole B D l/p, linkage N kw Phi.
-    const amplitude = 7.12769;
+  it('equals the flux linkage of the working wave that the currents themselves make', () => {
+    // B = mu0 F/g, flux per pole B D l/p, linkage N kw Phi, over the crest of the current that makes F.
+    const { input, emf: computed } = examine(fortyEightSlots);
+    const { waves } = mmf(input.winding, { current: 1 / Math.SQRT2, orders: 4 });
+    const amplitude = waves.find(({ order, direction }) => order === 4 && direction === 'forward')!.amplitude;
+    // 7.12769 A by hand: (m sqrt2/pi)(N kw/p) of 1/sqrt2 A.
+    expect(amplitude).toBeCloseTo((3 / Math.PI) * ((32 * 0.9330127) / 4), 4);
     const flux = (4e-7 * Math.PI * amplitude * 0.16 * 0.1) / 1e-3 / 4;
-    expect(32 * 0.9330127 * flux * 1e3).toBeCloseTo(1.069686, 5);
+    expect(computed.magnetizingInductance! / (32 * 0.9330127 * flux)).toBeCloseTo(1, 6);
   });
 });

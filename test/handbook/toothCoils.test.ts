@@ -124,7 +124,6 @@ describe('one layer against two', () => {
     for (const row of rows) {
       if (row.single === null) continue;
       const basic = row.slots / row.t;
-      if (basic % 4 === 0) expect(row.single[0]).toBeGreaterThan(row.double[0]);
       const own = (layers: number) => {
         const winding = generated(row.slots, row.poles, 1, { layers });
         return windingFactor(winding, winding.polePairs);
