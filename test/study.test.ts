@@ -127,3 +127,17 @@ describe('windings at the edge', () => {
     expect(() => studied.layoutPicture()).not.toThrow();
   });
 });
+
+describe('the table of orders as shown', () => {
+  it('has at most 60 rows, the lowest orders that have a factor or a wave', () => {
+    const rows = study(
+      'winding "x"\nmachine { slots 75 poles 2 phases 3 }\nlayout { layers 2 span 37 }\nconnect { star }\n',
+    ).factorRows();
+    expect(rows).toHaveLength(60);
+    expect(rows[0]!.order).toBe('1');
+    const few = study(
+      'winding "x"\nmachine { slots 12 poles 4 phases 3 }\nlayout { layers 2 span 3 }\nconnect { star }\n',
+    ).factorRows();
+    expect(few.length).toBeLessThan(60);
+  });
+});

@@ -37,6 +37,21 @@ describe('limits', () => {
     for (const finding of found) expect(finding.severity).toBe('error');
   });
 
+  it.each(['>=', '<='] as const)('a count is met at the limit itself: %s', (relation) => {
+    const routed = (limit: string) =>
+      windingText({
+        machine,
+        layout: 'layers 4  span 6',
+        rest: `connect { star  route paths 2 }
+require {
+${limit}
+}`,
+      });
+    const beyond = relation === '>=' ? 7 : 5;
+    expectFindings(routed(`special-joints ${relation} 6`), [], limitsOnly);
+    expectFindings(routed(`«special-joints ${relation} ${beyond}»`), ['limit-failed'], limitsOnly);
+  });
+
   it('say the actual value in the unit of the limit', () => {
     const [leakage] = limitsOnly(requiring('differential-leakage <= 0.1 %'));
     // q = 2, full pitch: 2.84 % (Pyrhonen, Jokinen, Hrabovcova, Design of Rotating Electrical Machines, fig. 4.9, as 0.0285).

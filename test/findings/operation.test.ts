@@ -100,3 +100,48 @@ describe('slots at the gap', () => {
     expect(study(text).report().copper?.length.bars).toBeNull();
   });
 });
+
+describe('where common practice ends', () => {
+  // Section 10.5854 mm2, two paths: 30 A/mm2 at 635.12 A.
+  it.each([
+    ['635 A', 0],
+    ['635.2 A', 1],
+  ])('current density above 30 A/mm2: %s', (current, count) => {
+    const text = withLine(ferryDrive, 'current', `  current ${current}`);
+    expect(findingsOf(text, 'current-density-high')).toHaveLength(count);
+  });
+
+  // p Phi/(D l) = 1.2 T at 1.2 x 0.162 x 0.096/4 = 4.6656 mWb.
+  it.each([
+    ['4.665 mWb', 0],
+    ['4.667 mWb', 1],
+  ])('flux density above 1.2 T: %s', (flux, count) => {
+    const text = withLine(ferryDrive, 'flux', `  flux ${flux}`);
+    expect(findingsOf(text, 'gap-field-high')).toHaveLength(count);
+  });
+
+  // The slot pitch at the bore is pi 162/48 = 10.6029 mm.
+  it.each([
+    ['10.602 mm', 0],
+    ['10.604 mm', 1],
+  ])('an opening as wide as the slot pitch: %s', (opening, count) => {
+    const text = withLine(withLine(ferryDrive, 'opening 1.2', `  opening ${opening}`), 'width 4.6', null);
+    expect(findingsOf(text, 'opening-too-wide')).toHaveLength(count);
+  });
+
+  it('bars hotter than told: their mean against the winding temperature', () => {
+    const [found] = findingsOf(
+      withLine(ferryDrive, 'winding-temperature', '  winding-temperature 91 degC'),
+      'bars-hotter-than-winding',
+    );
+    const mean = Number(/settles at ([\d.]+) degC in the mean/.exec(found!.message)?.[1]);
+    expect(mean, found!.message).toBeGreaterThan(91);
+    const told = Math.ceil(mean) + 2;
+    expect(
+      findingsOf(
+        withLine(ferryDrive, 'winding-temperature', `  winding-temperature ${told} degC`),
+        'bars-hotter-than-winding',
+      ),
+    ).toEqual([]);
+  });
+});
