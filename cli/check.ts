@@ -90,8 +90,11 @@ const outputs: Readonly<Record<CheckOptions['format'], Writer>> = {
 };
 
 function summaryLine(checked: readonly CheckedFile[]): string {
-  const { errors, warnings } = countFindings(checked.flatMap(({ findings }) => findings));
-  return `${plural(checked.length, 'file')} checked: ${plural(errors, 'error')}, ${plural(warnings, 'warning')}.\n`;
+  const findings = checked.flatMap((file) => file.findings);
+  const { errors, warnings } = countFindings(findings);
+  const accepted = findings.filter((each) => each.accepted).length;
+  const reviewed = accepted === 0 ? '' : `, ${plural(accepted, 'accepted warning')}`;
+  return `${plural(checked.length, 'file')} checked: ${plural(errors, 'error')}, ${plural(warnings, 'warning')}${reviewed}.\n`;
 }
 
 /** The file's path from the root of its repository; without one, from the folder we run in. */

@@ -1,3 +1,4 @@
+import { toldMessage } from '../core/findings/acceptance.ts';
 import type { Finding } from '../core/language/finding.ts';
 import { lineColumn, lineStarts } from '../core/language/text/lines.ts';
 import { visible } from '../core/language/text/visible.ts';
@@ -47,9 +48,9 @@ export function findingLines(file: string, text: string, findings: readonly Find
     return `${name}:${line}:${column}`;
   };
   return findings
-    .map(({ code, severity, message, range, related }) =>
+    .map(({ code, severity, message, range, related, accepted }) =>
       [
-        `${place(range.start)}: ${severity}: ${visible(message)} [${code}]`,
+        `${place(range.start)}: ${severity}: ${visible(toldMessage(message, accepted?.reason))} [${code}]`,
         ...related.map((other) => `    ${place(other.range.start)}: ${visible(other.message)}`),
       ].join('\n'),
     )

@@ -29,7 +29,7 @@ export function study(text: string, connector: Connector = connectNow): Study {
 
 /** The study of a text that has been checked already. */
 export function studyOf(checked: CheckedText): Study {
-  const { text, title, specification, facts, limits, findings } = checked;
+  const { text, title, specification, facts, limits, findings, accepted } = checked;
   const starts = lazy(() => lineStarts(text));
   const report = (orders?: number): Report =>
     buildReport({
@@ -38,6 +38,7 @@ export function studyOf(checked: CheckedText): Study {
       facts,
       limits,
       findings,
+      accepted,
       lineStarts: starts(),
       ...(orders === undefined ? {} : { orders }),
     });

@@ -9,8 +9,9 @@ import { visible } from '../language/text/visible.ts';
 import { findingsTooMany } from '../language/textFindingKinds.ts';
 import { deriveWinding } from '../winding/derive.ts';
 import type { Winding } from '../winding/model.ts';
+import { type AcceptedWarnings, acceptWarnings } from './acceptance.ts';
 import { evaluateLimits, type LimitResult, limitFindings } from './limits.ts';
-import { crashFinding, runRules } from './registry.ts';
+import { checkCrashed, crashFinding, runRules } from './registry.ts';
 import { writeOutPaths } from './writeOutPaths.ts';
 
 /** A winding text with all that is found in it: what an editor needs with every keystroke. */
@@ -28,6 +29,8 @@ export interface CheckedText {
   readonly pending: boolean;
   /** Every finding, in text order. */
   readonly findings: readonly Finding[];
+  /** Warnings that the text accepts with a reason. */
+  readonly accepted: readonly AcceptedWarnings[];
   readonly limits: readonly LimitResult[];
   /** The edit that writes the found paths into the text; null where there is nothing to write. */
   writeOutPaths(): { readonly range: Range; readonly text: string } | null;
@@ -68,6 +71,13 @@ export function checkText(text: string, connector: Connector = connectNow): Chec
   const checked = facts ? runRules(facts) : [];
   const limits = safely<readonly LimitResult[]>('limits', [], () => evaluateLimits(specification, facts));
   const formal = [...document.findings, ...derived];
+  const broken = winding === null || formal.some(({ severity }) => severity === 'error');
+  const found = [...formal, ...checked, ...limitFindings(limits), ...crashes];
+  const all =
+    !broken &&
+    !/pending|refused/.test(connection.kind) &&
+    !found.some(({ code }) => code === checkCrashed.code);
+  const { findings, accepted } = acceptWarnings(text, specification.accepts, found, all);
   return {
     text,
     document,
@@ -76,8 +86,9 @@ export function checkText(text: string, connector: Connector = connectNow): Chec
     winding,
     facts,
     pending: connection.kind === 'pending',
-    broken: winding === null || formal.some(({ severity }) => severity === 'error'),
-    findings: capped([...formal, ...checked, ...limitFindings(limits), ...crashes]),
+    broken,
+    findings: capped(findings),
+    accepted,
     limits,
     writeOutPaths: () => writeOutPaths(document, facts),
   };

@@ -9,6 +9,7 @@ export const routingRefused = findingKind<{ asked: number; reason: RouteRefusal;
   {
     code: 'routing-refused',
     severity: 'error',
+    graded: ['info'],
     help: 'Balanced parallel paths are possible for some numbers of paths only, and the router needs layer pairs with a constant span.',
     message: ({ asked, reason, phases }) => {
       const paths = plural(asked, 'parallel path');
@@ -86,6 +87,7 @@ export const jumperNeeded = findingKind<{
 }>({
   code: 'jumpers',
   severity: 'info',
+  graded: ['warning'],
   help: 'Joints that reach over layers or against the lean are made by separate connecting pieces.',
   message: ({ bars, count, phases, crossing }) =>
     `${plural(count, 'separate connecting piece')}${crossing ? (isOne(count) ? ' that crosses the end winding' : ' that cross the end winding') : ''}${crossing && phases.length > 1 ? ',' : ''}${inAll(phases)}: ${bars}.`,
@@ -114,6 +116,7 @@ export const pathsUnequal = findingKind<{
 }>({
   code: 'paths-unequal-voltage',
   severity: 'error',
+  graded: ['warning', 'info'],
   help: 'Parallel paths of a phase need equal voltages; otherwise a current circulates between them even without load.',
   message: ({ phase, difference, worst, circulating }) =>
     `The parallel paths of phase ${phase} have unequal voltages: ${worst} differs by ${shareOf(difference)} the mean${circulating === null ? '' : `, which drives a circulating current of ${shareOf(circulating)} the path current`}.`,
@@ -127,6 +130,7 @@ export const occupationUnequal = findingKind<{
 }>({
   code: 'layer-occupation-unequal',
   severity: 'error',
+  graded: ['warning', 'info'],
   help: 'Paths that use the layers unequally have unequal slot leakage and share the current unequally.',
   message: ({ phase, path, cells, split }) =>
     `Path ${path} of phase ${phase} uses ${cells ? 'the places of the layers' : 'the layers'} otherwise than its first path${split === null ? '' : `: slot leakage alone makes the path currents differ by up to ${shareOf(split)} an equal share (upper estimate)`}.`,
@@ -207,6 +211,7 @@ export const tipsTooClose = findingKind<{
 }>({
   code: 'joint-tips-close',
   severity: 'warning',
+  graded: ['error'],
   help: 'The tips of bent joints lie in a ring: neighbors need their coated width and clearance, and less than a slot pitch is tight.',
   message: ({ side, gap, lacking }) =>
     gap === 0

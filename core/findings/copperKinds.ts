@@ -110,6 +110,7 @@ export const insulationStressed = findingKind<{
 }>({
   code: 'insulation-stressed',
   severity: 'error',
+  graded: ['warning'],
   help: 'Voltages between bars, times the surge factor, stay below what the insulation block allows; rms, from the larger of no-load EMF and rated voltage.',
   message: ({ what, voltage, limit, basis, surge, common }) =>
     `Between ${what} stand up to ${significant(voltage, 4)} V rms (phase voltage ${significant(basis.voltage, 4)} V from the ${basis.from}${surge === null ? '' : `, surges included by ${significant(surge, 4)}`}${common === null ? '' : `, ${common} taken at one potential`}); the insulation is for ${significant(limit, 4)} V.`,

@@ -3,6 +3,7 @@ import { type Finding, type FindingKind, finding, findingKind, type Range } from
 import { languageKinds } from '../language/textFindingKinds.ts';
 import { windingKinds } from '../winding/layoutFindingKinds.ts';
 import { pathKinds } from '../winding/paths/pathFindingKinds.ts';
+import { acceptanceKinds } from './acceptanceKinds.ts';
 import { connectionKinds } from './connectionKinds.ts';
 import { copperKinds } from './copperKinds.ts';
 import { limitFailed, limitNotComputable } from './limits.ts';
@@ -25,7 +26,7 @@ export const checkCrashed = findingKind<{ check: string; problem: string }>({
 });
 
 /** Every kind of finding there is; codes are unique. */
-export const findingKinds: readonly Pick<FindingKind<unknown>, 'code' | 'severity' | 'help'>[] = [
+export const findingKinds: readonly Pick<FindingKind<unknown>, 'code' | 'severity' | 'help' | 'graded'>[] = [
   ...languageKinds,
   ...windingKinds,
   ...pathKinds,
@@ -39,8 +40,20 @@ export const findingKinds: readonly Pick<FindingKind<unknown>, 'code' | 'severit
   slotLayersMissing,
   limitFailed,
   limitNotComputable,
+  ...acceptanceKinds,
   checkCrashed,
 ];
+
+const warned = new Set(
+  findingKinds
+    .filter(({ severity, graded = [] }) => severity === 'warning' || graded.includes('warning'))
+    .map(({ code }) => code),
+);
+
+/** Whether findings of this code can be warnings. */
+export function maybeWarning(code: string): boolean {
+  return warned.has(code);
+}
 
 /** Runs all checks; one that throws becomes a finding and does not stop the others. */
 export function runRules(facts: Facts, checks: readonly Rule[] = rules): readonly Finding[] {

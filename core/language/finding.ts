@@ -26,6 +26,8 @@ export interface Finding {
   readonly range: Range;
   readonly related: readonly RelatedPlace[];
   readonly fix?: Fix;
+  /** The reason with which a warning is accepted in the text; its severity is info then. */
+  readonly accepted?: { readonly reason: string; readonly statement: Range };
 }
 
 /**
@@ -37,6 +39,8 @@ export interface FindingKind<Data> {
   readonly severity: Severity;
   readonly help: string;
   readonly message: (data: Data) => string;
+  /** Severities that its findings have beside its own, by how much is wrong. */
+  readonly graded?: readonly Severity[];
 }
 
 /** What a finding may carry beside its place and data. `severity` overrides the kind's own. */

@@ -301,6 +301,13 @@ export const textTooLong = findingKind<{ word: string; length: number; most: num
     `${quoted(word)} has ${length} characters; its field of the title block (ISO 7200) holds ${most}.`,
 });
 
+export const reasonMissing = findingKind<{ word: string }>({
+  code: 'reason-missing',
+  severity: 'error',
+  help: 'A warning is accepted with a reason, which others read.',
+  message: ({ word }) => `${quoted(word)} needs a reason in its quotes: why the warning does no harm here.`,
+});
+
 export const phasesApartMissing = findingKind<null>({
   code: 'phases-need-angle',
   severity: 'error',
@@ -363,6 +370,7 @@ export const languageKinds = [
   statementMissing,
   statementsExclude,
   textTooLong,
+  reasonMissing,
   phasesApartMissing,
   phasesApartUnexpected,
   layerOutside,

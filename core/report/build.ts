@@ -1,4 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
+import type { AcceptedWarnings } from '../findings/acceptance.ts';
 import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
@@ -6,7 +7,7 @@ import { assumptionsOf } from './assumptions.ts';
 import { reportedConnection } from './connection.ts';
 import { reportedCopper, reportedEmf, reportedModels } from './machine.ts';
 import { missingOf } from './missing.ts';
-import { reportedFindings } from './reportedFindings.ts';
+import { reportedAccepted, reportedFindings } from './reportedFindings.ts';
 import type { Report } from './schema.ts';
 import { unreadLimits } from './unreadLimits.ts';
 
@@ -17,6 +18,7 @@ export interface ReportInput {
   readonly facts: Facts | null;
   readonly limits: readonly LimitResult[];
   readonly findings: readonly Finding[];
+  readonly accepted: readonly AcceptedWarnings[];
   readonly lineStarts: readonly number[];
   /** Highest order listed; default max(4 slots, 20 pole pairs). */
   readonly orders?: number;
@@ -44,6 +46,7 @@ export function buildReport(input: ReportInput): Report {
     assumptions: assumptionsOf(specification, facts),
     missing: missingOf(specification, facts),
     findings: reportedFindings(input.findings, input.lineStarts),
+    accepted: reportedAccepted(input.accepted, input.lineStarts),
   };
 }
 

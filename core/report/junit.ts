@@ -1,3 +1,4 @@
+import { toldMessage } from '../findings/acceptance.ts';
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import { lineColumn, lineStarts } from '../language/text/lines.ts';
@@ -46,9 +47,9 @@ interface Suite {
 
 function fileSuite({ file, text, findings, limits }: TestedFile): Suite {
   const starts = lineStarts(text);
-  const line = ({ severity, message, range, code }: Finding) => {
+  const line = ({ severity, message, range, code, accepted }: Finding) => {
     const { line, column } = lineColumn(starts, range.start);
-    return `${file}:${line}:${column}: ${severity}: ${message} [${code}]`;
+    return `${file}:${line}:${column}: ${severity}: ${toldMessage(message, accepted?.reason)} [${code}]`;
   };
   const general = findings.filter(({ code }) => !limitCodes.has(code));
   const errors = general.filter(({ severity }) => severity === 'error');

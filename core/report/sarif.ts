@@ -100,7 +100,7 @@ function resultsOf({ uri, text, findings }: CheckedFile, ruleIndex: ReadonlyMap<
   const artifactLocation = { uri, uriBaseId: 'SRCROOT' };
   const place = (range: Range) => ({ artifactLocation, region: regionOf(starts, range) });
   const seen = new Map<string, number>();
-  return findings.map(({ code, severity, message, range, related, fix }): Result => {
+  return findings.map(({ code, severity, message, range, related, fix, accepted }): Result => {
     const content = `${code}\n${text.slice(range.start, range.end).replace(/\s+/g, ' ').trim()}`;
     const times = (seen.get(content) ?? 0) + 1;
     seen.set(content, times);
@@ -120,6 +120,17 @@ function resultsOf({ uri, text, findings }: CheckedFile, ruleIndex: ReadonlyMap<
               physicalLocation: place(other.range),
             })),
           }),
+      // Of all results or of none (3.27.23): an empty list says that a result is not suppressed.
+      suppressions: accepted
+        ? [
+            {
+              kind: 'inSource',
+              status: 'accepted',
+              justification: visible(accepted.reason.trim()),
+              location: { physicalLocation: place(accepted.statement) },
+            },
+          ]
+        : [],
       partialFingerprints: { 'findingPlace/v1': `${fingerprint(content)}:${times}` },
       ...(fix
         ? {

@@ -14,6 +14,18 @@ export const findingSchema = z.strictObject({
   message: z.string(),
   range: rangeSchema,
   related: z.array(z.strictObject({ message: z.string(), range: rangeSchema })),
+  accepted: z
+    .string()
+    .optional()
+    .describe('The reason with which the text accepts this warning, an info then'),
+});
+
+/** Warnings of one code that the text accepts with a reason; `range` is that of the accept. */
+export const acceptedSchema = z.strictObject({
+  code: z.string(),
+  reason: z.string(),
+  range: rangeSchema,
+  findings: z.array(z.strictObject({ message: z.string(), range: rangeSchema })),
 });
 
 export const windingSchema = z.strictObject({
@@ -193,8 +205,10 @@ export const reportSchema = z.strictObject({
   assumptions: z.array(z.string()),
   missing: z.array(z.strictObject({ quantity: z.string(), needs: z.array(z.string()) })),
   findings: z.array(findingSchema),
+  accepted: z.array(acceptedSchema),
 });
 
 export type Report = z.infer<typeof reportSchema>;
 export type ReportedFinding = z.infer<typeof findingSchema>;
+export type ReportedAccepted = z.infer<typeof acceptedSchema>;
 export type ReportedFactor = z.infer<typeof factorSchema>;

@@ -11,6 +11,6 @@ export interface UnreadLimit {
 /** Limits that an error of form keeps from being evaluated; the error has its own finding. */
 export function unreadLimits({ broken }: Specification): readonly UnreadLimit[] {
   return broken.flatMap(({ block, word, range }) =>
-    block === 'require' && /^[a-z]/.test(word) ? [{ quantity: word, range }] : [],
+    block === 'require' && /^[a-z]/.test(word) && word !== 'accept' ? [{ quantity: word, range }] : [],
   );
 }

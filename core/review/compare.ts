@@ -1,3 +1,4 @@
+import { changedAccepts } from './accepted.ts';
 import { changedBars } from './bars.ts';
 import { changedStatements } from './changedStatements.ts';
 import { changedFindings } from './findings.ts';
@@ -40,6 +41,7 @@ export function compare(old: Reviewed | null, now: Reviewed | null): Comparison 
     numbers: comparable ? [...changedNumbers(before, after)] : [],
     limits: [...comparedLimits(old, now)],
     findings,
+    accepted: changedAccepts(old, now),
     errors: counted('error', old, now),
     warnings: counted('warning', old, now),
   };

@@ -1,7 +1,15 @@
+import { toldMessage } from '../findings/acceptance.ts';
 import { isOne, plural } from '../language/lists.ts';
 import { code, sentence } from '../report/markdown/guard.ts';
 import { markdownTable } from '../report/markdown/table.ts';
-import type { ChangedNumber, ComparedFile, ComparedLimit, Comparison, FileStatus } from './schema.ts';
+import type {
+  ChangedNumber,
+  ComparedAccept,
+  ComparedFile,
+  ComparedLimit,
+  Comparison,
+  FileStatus,
+} from './schema.ts';
 import { details, headline, limitChangesText, summaryText } from './summary.ts';
 import { comparedLimitName, limitText, movedTexts, quantityName, valueText } from './words.ts';
 
@@ -93,6 +101,7 @@ function comparisonParts(
     ...(whole ? statementParts(comparison) : []),
     ...limitParts(comparison.limits),
     ...numberParts(comparison.numbers, whole),
+    ...acceptedParts(comparison),
     ...findingParts(comparison, status),
     ...(whole ? [...barParts(comparison), ...jointParts(comparison), ...shapeParts(comparison)] : []),
   ];
@@ -187,9 +196,25 @@ function figuresTable(numbers: readonly ChangedNumber[]): string {
   return table(['quantity', 'value'], ['left', 'right'], rows);
 }
 
+/** What is accepted, with the reason, where a reviewer cannot overlook it. */
+function acceptedParts({ accepted }: Comparison): readonly string[] {
+  const row = (what: string) => (accept: ComparedAccept) => [
+    what,
+    code(accept.code),
+    code(accept.reason, 200),
+    accept.messages.map(sentence).join('<br>') || 'no such warning at present',
+  ];
+  const rows = [
+    ...accepted.new.map(row('**newly accepted**')),
+    ...accepted.gone.map(row('accepted no more')),
+  ];
+  if (rows.length === 0) return [];
+  return [table(['', 'warning', 'reason', 'what it says'], ['left', 'left', 'left', 'left'], rows)];
+}
+
 function findingParts({ findings }: Comparison, status: FileStatus): readonly string[] {
-  const line = ({ severity, code: name, message, range }: Comparison['findings']['new'][number]) =>
-    `- **${severity}** line ${range.start.line}: ${sentence(message)} (\`${name}\`)`;
+  const line = ({ severity, code: name, message, range, accepted }: Comparison['findings']['new'][number]) =>
+    `- **${severity}** line ${range.start.line}: ${sentence(toldMessage(message, accepted))} (\`${name}\`)`;
   const lines = (list: Comparison['findings']['new']) =>
     [
       ...list.slice(0, mostRows).map(line),

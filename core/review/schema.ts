@@ -70,6 +70,13 @@ export const comparedLimitSchema = z.strictObject({
   holds: z.boolean().nullable(),
 });
 
+/** Warnings of a code that one text accepts and the other does not; `messages` are the warnings it accepts. */
+export const comparedAcceptSchema = z.strictObject({
+  code: z.string(),
+  reason: z.string(),
+  messages: z.array(z.string()),
+});
+
 const comparisonShape = {
   /** Same bars, senses, paths and joints, up to numbering. */
   equal: z.boolean(),
@@ -86,6 +93,8 @@ const comparisonShape = {
   numbers: z.array(changedNumberSchema),
   limits: z.array(comparedLimitSchema),
   findings: z.strictObject({ new: z.array(findingSchema), gone: z.array(findingSchema) }),
+  /** Codes whose warnings the new text accepts and the old one did not, and those accepted no more. */
+  accepted: z.strictObject({ new: z.array(comparedAcceptSchema), gone: z.array(comparedAcceptSchema) }),
   errors: z.strictObject(oldAndNew),
   warnings: z.strictObject(oldAndNew),
 };
@@ -130,5 +139,6 @@ export type ChangedShapes = z.infer<typeof changedShapesSchema>;
 export type ChangedNumber = z.infer<typeof changedNumberSchema>;
 export type LimitChange = z.infer<typeof limitChangeSchema>;
 export type ComparedLimit = z.infer<typeof comparedLimitSchema>;
+export type ComparedAccept = z.infer<typeof comparedAcceptSchema>;
 export type ComparedFile = z.infer<typeof comparedFileSchema>;
 export type FileStatus = z.infer<typeof status>;

@@ -85,6 +85,7 @@ function namingValues({ entry, values }: Statement): number {
     return values.findIndex((value) => value.kind === 'keyword' && /^[<>]=$/.test(value.text)) + 1;
   switch (`${entry.block} ${entry.word}`) {
     case 'layout layer':
+    case 'require accept':
       return 1;
     case 'layout skew':
     case 'bar width':

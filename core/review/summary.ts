@@ -1,4 +1,4 @@
-import { listed, plural } from '../language/lists.ts';
+import { isOne, listed, plural } from '../language/lists.ts';
 import { limitChanges } from './limits.ts';
 import type { ComparedLimit, Comparison, FileStatus } from './schema.ts';
 
@@ -26,7 +26,7 @@ export function headline(comparison: Comparison, status: FileStatus): string {
 
 /** The others. */
 export function details(comparison: Comparison, status: FileStatus): readonly string[] {
-  const { bars, joints, shapes, numbers, findings, limits, errors, warnings } = comparison;
+  const { bars, joints, shapes, numbers, findings, accepted, limits, errors, warnings } = comparison;
   const sentences: string[] = [];
   if (status === 'changed' || status === 'renamed') {
     const parts = [
@@ -57,6 +57,8 @@ export function details(comparison: Comparison, status: FileStatus): readonly st
   if (status === 'added' && fresh > 0) sentences.push(`${plural(fresh, 'finding')}.`);
   else if (status !== 'deleted' && fresh + findings.gone.length > 0)
     sentences.push(`${plural(fresh, 'new finding')}, ${findings.gone.length} gone.`);
+  if (status !== 'deleted' && accepted.new.length + accepted.gone.length > 0)
+    sentences.push(acceptedText(accepted));
   if (errors.new > 0)
     sentences.push(`${plural(errors.new, 'error')} now${errors.new === errors.old ? ', as before' : ''}.`);
   else if (errors.old > 0 && status !== 'deleted') sentences.push('No errors any more.');
@@ -75,6 +77,21 @@ export function limitChangesText(limits: readonly ComparedLimit[]): string {
     counts.new === 0 ? '' : plural(counts.new, 'new limit'),
   ].filter((part) => part !== '');
   return parts.length === 0 ? '' : `${listed(parts)}.`;
+}
+
+/** `2 codes of warnings are newly accepted, 1 no more.` */
+export function acceptedText({ new: fresh, gone }: Comparison['accepted']): string {
+  const newly =
+    fresh.length === 0
+      ? ''
+      : `${plural(fresh.length, 'kind')} of warning ${isOne(fresh.length) ? 'is' : 'are'} newly accepted`;
+  const left =
+    gone.length === 0
+      ? ''
+      : newly === ''
+        ? `${plural(gone.length, 'kind')} of warning ${isOne(gone.length) ? 'is' : 'are'} accepted no more`
+        : `, ${gone.length} no more`;
+  return `${newly}${left}.`;
 }
 
 function count(number: number, word: string, what = 'changed'): string {

@@ -1,6 +1,7 @@
 import { lineResistance } from '../copper/resistance.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type FigurePath, figureRegister } from '../figures/register.ts';
+import { toldMessage } from '../findings/acceptance.ts';
 import { cautions } from '../findings/cautions.ts';
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
@@ -193,16 +194,22 @@ export interface SourceInput {
   readonly findings: readonly Finding[];
 }
 
-const mostErrors = 30;
+const mostListed = 30;
 
-/** Where the sheets come from, and the findings of severity error, which keep them from being released. */
+/**
+ * Where the sheets come from, the warnings that are accepted with a reason, and the findings of severity
+ * error, which keep the sheets from being released.
+ */
 export function sourceTexts(input: SourceInput, section: string, width: number): readonly Paragraphs[] {
   const { findings, given } = input;
   const revision = given?.revision?.value;
   const count = (severity: Finding['severity']) =>
     findings.filter((each) => each.severity === severity).length;
   const errors = findings.filter(({ severity }) => severity === 'error');
-  const counts = `Findings: ${plural(errors.length, 'error')}, ${plural(count('warning'), 'warning')}, ${plural(count('info'), 'remark')}.`;
+  const accepted = findings.filter((each) => each.accepted);
+  const remarks = plural(count('info') - accepted.length, 'remark');
+  const reviewed = accepted.length === 0 ? '' : `${plural(accepted.length, 'accepted warning')}, `;
+  const counts = `Findings: ${plural(errors.length, 'error')}, ${plural(count('warning'), 'warning')}, ${reviewed}${remarks}.`;
   const source: Paragraphs = {
     id: 'source',
     section,
@@ -216,29 +223,30 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
     ],
     width,
   };
-  if (errors.length === 0) return [source];
-  const listed = errors.slice(0, mostErrors).map(({ message }) => cleaned(message));
-  if (errors.length > mostErrors) listed.push(`${errors.length - mostErrors} more: see the report.`);
+  const list = (id: string, heading: string, those: readonly Finding[]): readonly Paragraphs[] => {
+    if (those.length === 0) return [];
+    const left = those.length - mostListed;
+    const paragraphs = those
+      .slice(0, mostListed)
+      .map((each) => cleaned(toldMessage(each.message, each.accepted?.reason)));
+    const more = left > 0 ? [`${left} more: see the report.`] : [];
+    return [{ id, section, heading, paragraphs: [...paragraphs, ...more], width, marks: 'numbers' }];
+  };
   return [
     source,
-    {
-      id: 'errors',
-      section,
-      heading: 'Why it is not released',
-      paragraphs: listed,
-      width,
-      marks: 'numbers',
-    },
+    ...list('accepted', 'Accepted warnings', accepted),
+    ...list('errors', 'Why it is not released', errors),
   ];
 }
 
 const mostLacking = 12;
 
 /** A warning of characters that are printed as a replacement sign. */
-function lackingWords({ title, given }: SourceInput): readonly string[] {
+function lackingWords({ title, given, findings }: SourceInput): readonly string[] {
   const { notes = [], range: _, ...fields } = given ?? {};
   const values = [...Object.values(fields), ...notes].flatMap((each) => (each ? [String(each.value)] : []));
-  const lacking = lackingCharacters([title, ...values]);
+  const reasons = findings.flatMap(({ accepted }) => (accepted ? [accepted.reason] : []));
+  const lacking = lackingCharacters([title, ...values, ...reasons]);
   if (lacking.length === 0) return [];
   const codes = lacking
     .slice(0, mostLacking)

@@ -104,6 +104,15 @@ describe('scopes of a winding text', () => {
     });
   });
 
+  test('an accept: its code is no quantity, even where one has that name', () => {
+    expect(scopes('  accept jumpers "by hand"')).toMatchObject({
+      accept: 'support.type.property-name',
+      jumpers: 'entity.name.tag.code',
+      'by hand': 'string.quoted.double',
+    });
+    expect(scopes('jumpers <= 0')).toMatchObject({ jumpers: 'support.function.quantity' });
+  });
+
   test('words and signs inside strings and comments stay text; a string ends with its line', () => {
     expect(scopes('title "slots 48 \\" # mm"')).toEqual({
       title: 'support.type.property-name',

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { checkCrashed, findingKinds, runRules } from '../../core/findings/registry.ts';
 import { study } from '../../core/study.ts';
-import { projectFolder } from '../support/files.ts';
+import { examples, projectFolder } from '../support/files.ts';
 import { windingText } from '../support/windingText.ts';
 
 /** Codes that stand in the core's source behind `code:`. */
@@ -25,6 +25,22 @@ describe('the registry of findings', () => {
     for (const { code, help } of findingKinds) {
       expect(code).toMatch(/^[a-z]+(-[a-z]+)*$/);
       expect(help, code).toMatch(/^\S.*[.")]$/s);
+    }
+  });
+});
+
+describe('severities', () => {
+  it('beside that of a kind are declared, and told in the list of findings', () => {
+    for (const { code, severity, graded = [] } of findingKinds) {
+      expect(graded, code).not.toContain(severity);
+      expect(new Set(graded).size, code).toBe(graded.length);
+    }
+    const kinds = new Map(findingKinds.map((kind) => [kind.code, kind]));
+    const found = examples.flatMap(({ text }) => study(text).findings);
+    expect(found.length).toBeGreaterThan(30);
+    for (const { code, severity } of found) {
+      const kind = kinds.get(code)!;
+      expect([kind.severity, ...(kind.graded ?? [])], code).toContain(severity);
     }
   });
 });

@@ -159,3 +159,25 @@ describe('the canonical form', () => {
     for (const text of ['', '\n', '  \n\n', '\ufeff']) expect(format(text)).toBe(text);
   });
 });
+
+describe('a require block', () => {
+  it('has its limits aligned at their relations, and its accepts at their reasons', () => {
+    const text = `require {
+ accept   jumpers    "by hand"
+  winding-factor harmonic 1 >= 0.9
+ slot-fill   <=  78 %   # tight
+  accept terminals-apart "long leads"
+}
+`;
+    expect(format(text)).toBe(`require {
+  accept jumpers         "by hand"
+  winding-factor harmonic 1 >= 0.9
+  slot-fill                 <= 78 %  # tight
+  accept terminals-apart "long leads"
+}
+`);
+    expect(format('require { accept  jumpers "x"   slot-fill<=1 }')).toBe(
+      'require { accept jumpers "x"  slot-fill <= 1 }\n',
+    );
+  });
+});

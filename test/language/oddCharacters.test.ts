@@ -120,6 +120,11 @@ describe('odd characters', () => {
     expect(format(text)).toBe('machine {\n  slots 48\n poles\u00a08\n}\n');
   });
 
+  it('do not come to the beginning of the text, where one of them may stand', () => {
+    const text = '\n\ufeffslot { }\n';
+    expect(format(text)).toBe(text);
+  });
+
   it('of a great number are told up to a limit, the last for all that are left, with a fix for them', () => {
     const count = mostOddPlaces + 250;
     const text = `machine {\n${'# x\n\u00a0\n'.repeat(count)}slots 48 }\n`;

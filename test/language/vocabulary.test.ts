@@ -18,7 +18,7 @@ const designed: Readonly<Record<string, string>> = {
   layout: 'layers span stagger belt layer skew',
   connect: 'star delta open route path repeat rings',
   require:
-    'distribution-factor pitch-factor skew-factor winding-factor wave-relative differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant',
+    'distribution-factor pitch-factor skew-factor winding-factor wave-relative differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant accept',
   sheet:
     'owner number title revision date drawn-by approved-by document-type status sheet-size language note',
 };

@@ -92,6 +92,10 @@ function placeholderTokens(entry: VocabularyEntry, name: string): fc.Arbitrary<s
   switch (name) {
     case 'text':
       return one(quotedText);
+    case 'code':
+      return one(fc.constantFrom('unbalanced-pull', 'jumpers', 'nothing-such'));
+    case 'reason':
+      return one(quotedText.map((text) => text.replace(/"$/, 'x"')));
     case 'date':
       return one(fc.constantFrom('"2026-05-01"', '"1999-12-31"'));
     case 'layer':

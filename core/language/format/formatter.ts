@@ -4,6 +4,7 @@ import type { Block, Document, Statement } from '../text/document.ts';
 import { type Token, tokenIndexAt } from '../text/lexer.ts';
 import { lineStarts } from '../text/lines.ts';
 import { mostFindings, parse } from '../text/parser.ts';
+import type { Role } from '../vocabulary/vocabulary.ts';
 import { statementLines } from './statement.ts';
 
 /** Widest line the formatter makes where a break is possible. */
@@ -51,8 +52,11 @@ export function formatDocument(document: Document): string {
     });
     before = piece;
   }
+  if (out.length === 0) return text;
   const mark = text.charCodeAt(0) === 0xfeff ? '\ufeff' : '';
-  return out.length === 0 ? text : mark + withComments(out).join(lineBreak) + lineBreak;
+  const body = withComments(out).join(lineBreak) + lineBreak;
+  // A byte order mark within the text, which is wrong, does not become the one at its beginning.
+  return mark + (mark === '' && body.charCodeAt(0) === 0xfeff ? lineBreak : '') + body;
 }
 
 interface OutputLine {
@@ -158,8 +162,9 @@ function formatUnits(document: Document, line: (offset: number) => number): read
     const brace = openingBrace(block, document.tokens);
     if (!brace) continue;
     units.push({ kind: 'open', range: { start: block.word.start, end: brace.end }, depth: 0, lines: [open] });
-    const column = valueColumn(block);
-    for (const statement of block.statements) units.push(statementPiece(statement, 1, column, document));
+    const columnOf = valueColumns(block);
+    for (const statement of block.statements)
+      units.push(statementPiece(statement, 1, columnOf(statement), document));
     units.push({
       kind: 'close',
       range: { start: block.range.end - 1, end: block.range.end },
@@ -206,19 +211,28 @@ function oneLine(
   return text.length <= lineWidth ? text : null;
 }
 
-/** Column at which the values of a block's statements begin, 0 for no alignment. */
-function valueColumn(block: Block): number {
-  if (block.name === 'connect') return 0;
-  if (block.name === 'require')
-    return largest(block.statements.map((statement) => limitKey(statement).length)) + 1;
+/** Column at which the values of a block's statements begin, 0 for no alignment; limits and accepts have their own. */
+function valueColumns(block: Block): (statement: Statement) => number {
+  if (block.name === 'connect') return () => 0;
+  if (block.name === 'require') {
+    const column = (role: Role) => {
+      const alike = block.statements.filter(({ entry }) => entry.role === role);
+      return largest(alike.map((statement) => requireKey(statement).length)) + 1;
+    };
+    const [ofLimits, ofAccepts] = [column('quantity'), column('statement')];
+    return ({ entry }) => (entry.role === 'quantity' ? ofLimits : ofAccepts);
+  }
   const lengths = block.statements
     .map(({ entry }) => entry.word.length)
     .filter((length) => length <= widestAlignedWord);
-  return largest(lengths) + 1;
+  const column = largest(lengths) + 1;
+  return () => column;
 }
 
-/** The part of a limit before its relation: `winding-factor harmonic 5`. */
-function limitKey(statement: Statement): string {
+/** The part of a limit before its relation, `winding-factor harmonic 5`, or of an accept before its reason. */
+function requireKey(statement: Statement): string {
+  const [code] = statement.values;
+  if (code?.kind === 'code') return `${statement.entry.word} ${code.text}`;
   const relation = statement.values.findIndex(
     (value) => value.kind === 'keyword' && /^[<>]=$/.test(value.text),
   );

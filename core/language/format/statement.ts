@@ -1,4 +1,5 @@
 import { largest } from '../numbers.ts';
+import { takesCode } from '../text/cursorPlace.ts';
 import type { Document, Statement } from '../text/document.ts';
 import { type Token, tokenIndexAt } from '../text/lexer.ts';
 
@@ -24,7 +25,8 @@ export function statementLines(
     if (row) return rowLines(`${start}  `, items, tail === '' ? '' : `  ${tail}`, document, width);
     return filled(`${start} `, walkChunks(items, tail), width);
   }
-  if (statement.entry.role === 'quantity') return [limitLine(tokens, column)];
+  const keyed = keyLength(statement, tokens);
+  if (keyed !== null) return [keyedLine(tokens.slice(0, keyed), tokens.slice(keyed), column)];
   return [pad(statement, joined(tokens), column)];
 }
 
@@ -63,10 +65,16 @@ function pad(statement: Statement, text: string, column: number): string {
   return word.padEnd(column) + text.slice(word.length + 1);
 }
 
-function limitLine(tokens: readonly Token[], column: number): string {
-  const relation = tokens.findIndex(({ text }) => text === '<=' || text === '>=');
-  const key = joined(tokens.slice(0, relation));
-  return `${key.padEnd(Math.max(column, key.length + 1))}${joined(tokens.slice(relation))}`;
+/** Tokens of the key of a statement of require: up to the relation of a limit, or with the code that is accepted. */
+function keyLength({ entry }: Statement, tokens: readonly Token[]): number | null {
+  if (takesCode(entry)) return 2;
+  if (entry.role !== 'quantity') return null;
+  return tokens.findIndex(({ text }) => text === '<=' || text === '>=');
+}
+
+function keyedLine(first: readonly Token[], rest: readonly Token[], column: number): string {
+  const key = joined(first);
+  return `${key.padEnd(Math.max(column, key.length + 1))}${joined(rest)}`;
 }
 
 /** A row: on one line where it fits; else broken at whole poles (integer q) or whole basic windings. */

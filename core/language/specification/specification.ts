@@ -178,6 +178,12 @@ export interface RequiredLimit {
   readonly limitRange: Range;
 }
 
+/** Warnings of a code that are accepted with a reason. */
+export interface AcceptedCode {
+  readonly code: string;
+  readonly reason: string;
+}
+
 export interface SheetSpecification {
   readonly range: Range;
   readonly owner?: Given<string>;
@@ -204,6 +210,8 @@ export interface Specification {
   readonly layout?: LayoutSpecification;
   readonly connect?: ConnectSpecification;
   readonly limits: readonly Given<RequiredLimit>[];
+  /** Every accept in text order; its range is that of the code. */
+  readonly accepts: readonly Given<AcceptedCode>[];
   readonly sheet?: SheetSpecification;
   /** Text that was not understood. */
   readonly broken: readonly BrokenText[];

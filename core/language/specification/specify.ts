@@ -2,6 +2,7 @@ import type { Range } from '../finding.ts';
 import type { Block, Document, Statement, Value } from '../text/document.ts';
 import type { BlockName } from '../vocabulary/vocabulary.ts';
 import type {
+  AcceptedCode,
   Angle,
   BarSpecification,
   BrokenText,
@@ -39,7 +40,8 @@ export function specify(document: Document): Specification {
     ...(insulation ? { insulation: readInsulation(insulation) } : {}),
     ...(layout ? { layout: readLayout(layout) } : {}),
     ...(connect ? { connect: readConnect(connect) } : {}),
-    limits: (required?.statements ?? []).map(readLimit),
+    limits: (required?.statements ?? []).filter(({ entry }) => entry.role === 'quantity').map(readLimit),
+    accepts: (required?.statements ?? []).filter(({ entry }) => entry.word === 'accept').map(readAccept),
     ...(sheet ? { sheet: readSheet(sheet) } : {}),
     broken: [
       ...document.broken.map((range) => brokenText(document, 'file', range)),
@@ -340,6 +342,12 @@ function readLimit(statement: Statement): Given<RequiredLimit> {
     written: limit.written,
     limitRange: limit.range,
   });
+}
+
+function readAccept(statement: Statement): Given<AcceptedCode> {
+  const code = statement.values.find((value) => value.kind === 'code');
+  if (code?.kind !== 'code') throw new RangeError('an accept statement without its code');
+  return given(statement, { code: code.text, reason: textOf(statement) }, code.range);
 }
 
 function readSheet(block: Block): SheetSpecification {

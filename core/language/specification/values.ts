@@ -184,8 +184,11 @@ function placeholderStarts(name: string, token: Token): boolean {
   switch (name) {
     case 'layer':
       return token.kind === 'word' && token.text.length === 1;
+    case 'code':
+      return token.kind === 'word';
     case 'text':
     case 'date':
+    case 'reason':
       return token.kind === 'string';
     case 'phase':
     case 'terminal':
@@ -212,7 +215,13 @@ function matchPlaceholder(reader: Reader, name: string): boolean {
   switch (name) {
     case 'text':
     case 'date':
+    case 'reason':
       return matchText(reader, name);
+    case 'code':
+      if (token?.kind !== 'word') return fail(reader, describePlaceholder(name));
+      reader.values.push({ kind: 'code', text: token.text, range: token });
+      reader.at++;
+      return true;
     case 'layer':
       if (token === null || !placeholderStarts('layer', token))
         return fail(reader, describePlaceholder(name));

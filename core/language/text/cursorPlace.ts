@@ -31,15 +31,20 @@ export function cursorPlace(text: string, tokens: readonly Token[], offset: numb
   const inBlock = earlier.slice(opened);
   const begins = inBlock.map(({ kind, text: word }, index) => {
     if (kind !== 'word' || !statementEntry(block, word)) return false;
-    // `rings star`: a word that is the value of the one before it begins nothing.
+    // `rings star`, `accept jumpers`: a word that is the value of the one before it begins nothing.
     const before = inBlock[index - 1];
     const asked = before?.kind === 'word' ? statementEntry(block, before.text) : undefined;
-    return !(asked && patternLiterals(parsePattern(asked.pattern)).includes(word));
+    return !(asked && (takesCode(asked) || patternLiterals(parsePattern(asked.pattern)).includes(word)));
   });
   const at = begins.lastIndexOf(true);
   if (at < 0 || beginsLine(text, until)) return { block, entry: null, before: [], written: range };
   const before = inBlock.slice(at);
   return { block, entry: statementEntry(block, before[0]!.text) ?? null, before, written: range };
+}
+
+/** Whether a statement's first value is the code of a finding. */
+export function takesCode({ pattern }: VocabularyEntry): boolean {
+  return /^code\b/.test(pattern);
 }
 
 function holdsNoWord({ kind, start, end }: Token, offset: number): boolean {

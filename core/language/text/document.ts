@@ -30,6 +30,8 @@ export type Value =
       readonly written: string;
       readonly range: Range;
     }
+  /** The code of a finding. */
+  | { readonly kind: 'code'; readonly text: string; readonly range: Range }
   | { readonly kind: 'keyword'; readonly text: string; readonly range: Range }
   | { readonly kind: 'layer'; readonly layer: number; readonly range: Range }
   | {

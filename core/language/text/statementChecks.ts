@@ -3,6 +3,7 @@ import { nearestWord, replacement } from '../suggest.ts';
 import {
   layerSourceMissing,
   outOfRange,
+  reasonMissing,
   textTooLong,
   unexpectedText,
   unitWrong,
@@ -124,6 +125,8 @@ function textFindings(entry: VocabularyEntry, text: string, range: Range): Findi
       }),
     ];
   }
+  if (/\breason$/.test(entry.pattern) && !/[\p{L}\p{N}]/u.test(text))
+    return [finding(reasonMissing, range, { word: entry.word })];
   const most = entry.recommendedLength;
   const length = [...text].length;
   return most !== undefined && length > most

@@ -1,4 +1,4 @@
-import { plain, quantity, type VocabularyEntry } from './entry.ts';
+import { plain, quantity, statement, type VocabularyEntry } from './entry.ts';
 
 /** Quantities of the require block. */
 export const requireWords: readonly VocabularyEntry[] = [
@@ -185,6 +185,14 @@ export const requireWords: readonly VocabularyEntry[] = [
     'emf.motorConstant',
     'Torque per square root of copper loss.',
     'motor-constant >= 3 Nm/sqrt(W)',
+  ),
+  statement(
+    'require',
+    'accept',
+    'code reason',
+    'Accepts the warnings of a code, with the reason: they become infos and stand as accepted in report, sheet and comparison. Errors cannot be accepted.',
+    'accept terminals-apart "long leads are wanted here"',
+    { repeatable: true },
   ),
   plain('require', 'keyword', 'harmonic', 'Multiple of the fundamental.', 'winding-factor harmonic 5 <= 0.3'),
   plain('require', 'keyword', 'order', 'Pole pairs round the bore.', 'wave-relative order 1 <= 40 %'),

@@ -25,6 +25,8 @@ const spoken: Readonly<Record<string, string>> = {
   number: 'a number',
   text: 'a text in quotes',
   date: 'a date in quotes',
+  reason: 'a reason in quotes',
+  code: 'the code of a warning, as it stands in brackets behind it',
   layer: 'a layer letter',
   phase: 'a phase name',
   terminal: 'a terminal',

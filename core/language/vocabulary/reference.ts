@@ -29,7 +29,10 @@ function blockSection(block: BlockName): string {
   const statements = entries.filter(({ role }) => role === 'statement' || role === 'quantity');
   const choices = entries.filter(({ role }) => role === 'choice');
   const parts = [`## ${block}`, opening.meaning, `Example: \`${opening.example}\``];
-  parts.push(block === 'require' ? quantityTable(statements) : statementTable(statements));
+  const quantities = statements.filter(({ role }) => role === 'quantity');
+  const others = statements.filter(({ role }) => role === 'statement');
+  if (quantities.length > 0) parts.push(quantityTable(quantities));
+  if (others.length > 0) parts.push(statementTable(others));
   if (choices.length > 0)
     parts.push(
       `Choices: ${choices.map(({ word, meaning }) => `\`${word}\` (${meaning.replace(/\.$/, '')})`).join('; ')}.`,

@@ -1,11 +1,12 @@
 import type { Facts } from '../../facts/facts.ts';
+import { toldMessage } from '../../findings/acceptance.ts';
 import { cautions } from '../../findings/cautions.ts';
 import { countedIn, type LimitResult, limitMargin, limitName, limitValue } from '../../findings/limits.ts';
-import { isOne, plural } from '../../language/lists.ts';
+import { isOne, listed, plural } from '../../language/lists.ts';
 import { fixed, percent, significant } from '../../language/numbers.ts';
 import { cellAt, layerLetter, phaseOfCell, type Winding } from '../../winding/model.ts';
 import { factorTableRows, keyFigures } from '../figures.ts';
-import type { Report, ReportedFinding } from '../schema.ts';
+import type { Report, ReportedAccepted, ReportedFinding } from '../schema.ts';
 import { connectionText } from './connection.ts';
 import { code, sentence } from './guard.ts';
 import { copperText, emfText } from './machine.ts';
@@ -28,6 +29,7 @@ export function reportMarkdown(report: Report, facts: Facts | null, limits: read
     parts.push(section('Force waves of few pole pairs', noiseText(report)));
   }
   parts.push(section('Findings', findingsText(report.findings)));
+  if (report.accepted.length > 0) parts.push(section('Accepted warnings', acceptedText(report.accepted)));
   parts.push(section('Assumptions', bullets(report.assumptions)));
   parts.push(section('Not computed', missingText(report)));
   parts.push(section('Cautions', bullets(cautions)));
@@ -47,14 +49,17 @@ function summary(report: Report): string {
   const warnings = report.findings.filter(({ severity }) => severity === 'warning').length;
   const state = errors === 0 ? 'No errors' : `**${plural(errors, 'error')}**`;
   const rest = warnings === 0 ? '' : `, ${plural(warnings, 'warning')}`;
+  const acceptedCount = report.accepted.reduce((sum, { findings }) => sum + findings.length, 0);
+  const accepted = acceptedCount === 0 ? '' : `, ${plural(acceptedCount, 'accepted warning')}`;
   const met = report.limits.filter((limit) => limit.met === true).length;
   const limits =
     report.limits.length === 0
       ? ''
       : ` ${met} of ${plural(report.limits.length, 'required limit')} ${isOne(report.limits.length) ? 'holds' : 'hold'}.`;
-  if (!report.winding) return `${state}${rest}. The text yields no winding yet; the findings say why.`;
+  if (!report.winding)
+    return `${state}${rest}${accepted}. The text yields no winding yet; the findings say why.`;
   const { slots, poles, phases, layers } = report.winding;
-  return `A winding of ${slots} slots, ${poles} poles, ${phases} phases and ${plural(layers, 'layer')}. ${state}${rest}.${limits}`;
+  return `A winding of ${slots} slots, ${poles} poles, ${phases} phases and ${plural(layers, 'layer')}. ${state}${rest}${accepted}.${limits}`;
 }
 
 function figuresTable(facts: Facts): string {
@@ -162,10 +167,27 @@ function findingsText(findings: readonly ReportedFinding[]): string {
   if (findings.length === 0) return 'None.';
   return findings
     .map(
-      ({ severity, code: name, message, range }) =>
-        `- **${severity}** line ${range.start.line}: ${sentence(message)} (\`${name}\`)`,
+      ({ severity, code: name, message, range, accepted }) =>
+        `- **${severity}** line ${range.start.line}: ${sentence(toldMessage(message, accepted))} (\`${name}\`)`,
     )
     .join('\n');
+}
+
+function acceptedText(accepted: readonly ReportedAccepted[]): string {
+  const lines = (findings: ReportedAccepted['findings']) =>
+    listed([...new Set(findings.map(({ range }) => String(range.start.line)))]);
+  const table = markdownTable(
+    ['code', 'warnings', 'at line', 'accepted with the reason', 'in line'],
+    ['left', 'right', 'left', 'left', 'right'],
+    accepted.map(({ code: name, reason, range, findings }) => [
+      `\`${name}\``,
+      String(findings.length),
+      lines(findings),
+      sentence(reason),
+      String(range.start.line),
+    ]),
+  );
+  return `Warnings that the text accepts; errors cannot be accepted.\n\n${table}`;
 }
 
 function missingText(report: Report): string {
