@@ -9,6 +9,7 @@ import {
   type TextDocument,
   workspace,
 } from 'vscode';
+import { toldMessage } from '../core/findings/acceptance.ts';
 import type { Finding, Range, Severity } from '../core/language/finding.ts';
 import type { Studies } from './studies.ts';
 import { isWinding } from './windingDocument.ts';
@@ -34,7 +35,7 @@ function diagnosticsOf(document: TextDocument, findings: readonly Finding[]): Di
   return findings.map((finding) => {
     const diagnostic = new Diagnostic(
       editorRange(document, finding.range),
-      finding.message,
+      toldMessage(finding.message, finding.accepted?.reason),
       editorSeverity[finding.severity],
     );
     diagnostic.source = 'slotwright';

@@ -6,9 +6,14 @@ import {
   l10n,
   languages,
   Range,
+  SnippetString,
+  SnippetTextEdit,
   type TextDocument,
   WorkspaceEdit,
 } from 'vscode';
+import { canBeAccepted } from '../core/findings/acceptance.ts';
+import { acceptEdit } from '../core/findings/acceptEdit.ts';
+import type { CheckedText } from '../core/findings/checkedText.ts';
 import type { Finding, Fix } from '../core/language/finding.ts';
 import { oddCharacters } from '../core/language/text/oddCharacters.ts';
 import type { Studies } from './studies.ts';
@@ -27,6 +32,7 @@ export function startQuickFixes(studies: Studies): Disposable {
             .filter(({ fix }) => fix !== undefined)
             .map((finding) => fixOf(document, finding, context.diagnostics)),
           ...everyOddCharacter(document, here, findings),
+          ...accepting(document, studies.of(document), here, context.diagnostics),
         ];
       },
     },
@@ -45,6 +51,34 @@ function everyOddCharacter(
   if (!here.some(isOdd) || edits.length < 2) return [];
   const title = l10n.t('Replace or remove all odd characters of the text');
   return [actionOf(document, title, edits)];
+}
+
+/** Accepting each warning here: the edit leaves the cursor between the quotes of the reason. */
+function accepting(
+  document: TextDocument,
+  study: CheckedText,
+  here: readonly Finding[],
+  diagnostics: readonly Diagnostic[],
+): readonly CodeAction[] {
+  const codes = new Set(here.filter(canBeAccepted).map(({ code }) => code));
+  return [...codes].flatMap((code) => {
+    const edit = acceptEdit(study.document, code);
+    if (!edit) return [];
+    const title =
+      codes.size === 1
+        ? l10n.t('Accept this warning with a reason')
+        : l10n.t('Accept the warning {0} with a reason', code);
+    const action = new CodeAction(title, CodeActionKind.QuickFix);
+    action.edit = new WorkspaceEdit();
+    const snippet = new SnippetString()
+      .appendText(edit.before)
+      .appendTabstop(1)
+      .appendText(edit.after)
+      .appendTabstop(0);
+    action.edit.set(document.uri, [SnippetTextEdit.replace(editorRange(document, edit.range), snippet)]);
+    action.diagnostics = diagnostics.filter((each) => each.code === code);
+    return [action];
+  });
 }
 
 function overlaps(document: TextDocument, { range }: Finding, at: Range): boolean {

@@ -10,6 +10,11 @@ export function toldMessage(message: string, reason: string | undefined): string
   return reason === undefined ? message : `${message} Accepted: ${visible(reason.trim())}`;
 }
 
+/** Whether a finding is a warning that the text may accept. */
+export function canBeAccepted({ code, severity }: Pick<Finding, 'code' | 'severity'>): boolean {
+  return severity === 'warning' && code !== acceptUnused.code;
+}
+
 /** The warnings that one accept of the text turns into infos. */
 export interface AcceptedWarnings extends AcceptedCode {
   readonly statement: Range;

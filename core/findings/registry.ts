@@ -50,6 +50,11 @@ const warned = new Set(
     .map(({ code }) => code),
 );
 
+/** What findings of a code mean; empty for a code that there is none of. */
+export function helpOf(code: string): string {
+  return findingKinds.find((kind) => kind.code === code)?.help ?? '';
+}
+
 /** Whether findings of this code can be warnings. */
 export function maybeWarning(code: string): boolean {
   return warned.has(code);

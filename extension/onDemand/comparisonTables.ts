@@ -1,5 +1,7 @@
 import { l10n } from 'vscode';
-import type { ChangedNumber, ComparedLimit, Comparison } from '../../core/review/schema.ts';
+import { toldMessage } from '../../core/findings/acceptance.ts';
+import { visible } from '../../core/language/text/visible.ts';
+import type { ChangedNumber, ComparedAccept, ComparedLimit, Comparison } from '../../core/review/schema.ts';
 import {
   comparedLimitName,
   limitText,
@@ -15,6 +17,7 @@ export function comparisonTables(comparison: Comparison): readonly ShownTable[] 
     limitTable(comparison.limits),
     numberTable(comparison.numbers),
     statementTable(comparison),
+    acceptedTable(comparison),
     findingTable(comparison),
   ];
   return tables.filter(({ rows }) => rows.length > 0);
@@ -69,12 +72,27 @@ function statementTable({ statements }: Comparison): ShownTable {
   return { title: l10n.t('Changed statements'), columns, rows };
 }
 
+function acceptedTable({ accepted }: Comparison): ShownTable {
+  const row = (what: string) => (accept: ComparedAccept) => [
+    what,
+    accept.code,
+    visible(accept.reason),
+    accept.messages.join(' '),
+  ];
+  const rows = [
+    ...accepted.new.map(row(l10n.t('newly accepted'))),
+    ...accepted.gone.map(row(l10n.t('accepted no more'))),
+  ];
+  const columns = [l10n.t('what'), l10n.t('warning'), l10n.t('reason'), l10n.t('what it says')];
+  return { title: l10n.t('Accepted warnings'), columns, rows };
+}
+
 function findingTable({ findings }: Comparison): ShownTable {
   const row = (what: string) => (found: Comparison['findings']['new'][number]) => [
     what,
     String(found.range.start.line),
     found.severity,
-    found.message,
+    toldMessage(found.message, found.accepted),
   ];
   const rows = [...findings.new.map(row(l10n.t('new'))), ...findings.gone.map(row(l10n.t('gone')))];
   const columns = [l10n.t('new or gone'), l10n.t('line'), l10n.t('severity'), l10n.t('finding')];

@@ -8,7 +8,9 @@ import {
   SnippetString,
   type TextDocument,
 } from 'vscode';
+import { canBeAccepted } from '../../core/findings/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
+import { helpOf } from '../../core/findings/registry.ts';
 import { type Completion, completions } from '../../core/language/vocabulary/completions.ts';
 import { entryLines } from './entryWords.ts';
 
@@ -22,19 +24,27 @@ export function completionsAt(
   position: Position,
   behindBlank: boolean,
 ): CompletionItem[] {
-  const found = completions(study.document, document.offsetAt(position));
+  const codes = [...new Set(study.findings.filter(canBeAccepted).map(({ code }) => code))];
+  const found = completions(study.document, document.offsetAt(position), codes);
   if (found === null || (behindBlank && !found.goesOn)) return [];
   const { start, end } = found.range;
   const range = new Range(document.positionAt(start), document.positionAt(end));
-  return found.items.map((completion, index) => itemOf(completion, range, index));
+  return found.items.map((completion, index) => itemOf(completion, study, range, index));
 }
 
-function itemOf(completion: Completion, range: Range, index: number): CompletionItem {
+function itemOf(completion: Completion, study: CheckedText, range: Range, index: number): CompletionItem {
   const item = new CompletionItem(completion.word, kindOf(completion));
   item.range = range;
   item.sortText = String(index).padStart(4, '0');
   if (completion.kind === 'unit') {
     item.detail = l10n.t('unit of {0}', completion.dimension);
+    return item;
+  }
+  if (completion.kind === 'code') {
+    const { word, reasonFollows } = completion;
+    item.detail = study.findings.find(({ code }) => code === word)?.message ?? '';
+    item.documentation = new MarkdownString(helpOf(word));
+    if (!reasonFollows) item.insertText = new SnippetString(`${word} "$1"$0`);
     return item;
   }
   const { entry } = completion;
@@ -46,6 +56,7 @@ function itemOf(completion: Completion, range: Range, index: number): Completion
 
 function kindOf(completion: Completion): CompletionItemKind {
   if (completion.kind === 'unit') return CompletionItemKind.Unit;
+  if (completion.kind === 'code') return CompletionItemKind.EnumMember;
   switch (completion.entry.role) {
     case 'block':
       return CompletionItemKind.Module;

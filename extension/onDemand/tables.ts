@@ -1,5 +1,6 @@
 import { l10n } from 'vscode';
 import type { Facts } from '../../core/facts/facts.ts';
+import { toldMessage } from '../../core/findings/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { fixed, percent } from '../../core/language/numbers.ts';
 import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
@@ -72,11 +73,11 @@ function pathTable(study: CheckedText, { winding }: Facts): ShownTable {
 
 function findingTable({ text, findings }: CheckedText): ShownTable {
   const starts = lineStarts(text);
-  const rows = findings.map(({ range, severity, code, message }) => [
+  const rows = findings.map(({ range, severity, code, message, accepted }) => [
     String(lineColumn(starts, range.start).line),
     severity,
     code,
-    message,
+    toldMessage(message, accepted?.reason),
   ]);
   const columns = [l10n.t('line'), l10n.t('severity'), l10n.t('code'), l10n.t('finding')];
   return { title: l10n.t('Findings'), columns, rows };

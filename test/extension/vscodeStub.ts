@@ -80,8 +80,16 @@ export class CodeAction {
   ) {}
 }
 
-/** Replacements of one document; `applyEdit` makes them. */
+/** Replacements of one document; `applyEdit` makes them, snippets as text with `¦` at their first tab stop. */
 export class WorkspaceEdit {
+  set(uri: Uri, edits: readonly SnippetTextEdit[]): void {
+    for (const { range, snippet } of edits)
+      this.replacements.push({
+        uri,
+        range,
+        text: snippet.value.replace('$1', '¦').replace(/\$\d|\\(?=[$}\\])/g, ''),
+      });
+  }
   readonly replacements: { readonly uri: Uri; readonly range: Range; readonly text: string }[] = [];
   replace(uri: Uri, range: Range, text: string): void {
     this.replacements.push({ uri, range, text });
@@ -114,7 +122,25 @@ export class MarkdownString {
 }
 
 export class SnippetString {
-  constructor(readonly value: string) {}
+  constructor(public value = '') {}
+  appendText(text: string): this {
+    this.value += text.replace(/[$}\\]/g, '\\$&');
+    return this;
+  }
+  appendTabstop(number: number): this {
+    this.value += `$${number}`;
+    return this;
+  }
+}
+
+export class SnippetTextEdit {
+  private constructor(
+    readonly range: Range,
+    readonly snippet: SnippetString,
+  ) {}
+  static replace(range: Range, snippet: SnippetString): SnippetTextEdit {
+    return new SnippetTextEdit(range, snippet);
+  }
 }
 
 export class Hover {

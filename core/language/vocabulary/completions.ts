@@ -1,5 +1,5 @@
 import type { Range } from '../finding.ts';
-import { cursorPlace } from '../text/cursorPlace.ts';
+import { cursorPlace, takesCode } from '../text/cursorPlace.ts';
 import type { Document } from '../text/document.ts';
 import type { Token } from '../text/lexer.ts';
 import { type Pattern, parsePattern, patternLiterals } from './pattern.ts';
@@ -9,7 +9,9 @@ import { type BlockName, type VocabularyEntry, vocabulary, vocabularyEntry } fro
 /** A word that may stand at a place. */
 export type Completion =
   | { readonly kind: 'word'; readonly word: string; readonly entry: VocabularyEntry }
-  | { readonly kind: 'unit'; readonly word: string; readonly dimension: Dimension };
+  | { readonly kind: 'unit'; readonly word: string; readonly dimension: Dimension }
+  /** The code of a warning; `reasonFollows` where the reason is written already. */
+  | { readonly kind: 'code'; readonly word: string; readonly reasonFollows: boolean };
 
 /** The words that may stand at a place, likeliest first, and the stretch they replace. */
 export interface Completions {
@@ -19,8 +21,15 @@ export interface Completions {
   readonly goesOn: boolean;
 }
 
-/** What may be written at an offset; null where no word of the language stands. */
-export function completions({ text, tokens, blocks, title }: Document, offset: number): Completions | null {
+/**
+ * What may be written at an offset; null where no word of the language stands. `codes` are those of the
+ * warnings that could be accepted.
+ */
+export function completions(
+  { text, tokens, blocks, title }: Document,
+  offset: number,
+  codes: readonly string[],
+): Completions | null {
   const place = cursorPlace(text, tokens, offset);
   if (place === null) return null;
   const { block, entry, before, written } = place;
@@ -36,6 +45,11 @@ export function completions({ text, tokens, blocks, title }: Document, offset: n
   );
   const begins = beginnings(block, given);
   if (entry === null) return { range: written, items: begins, goesOn: false };
+  if (takesCode(entry) && before.length < 3) {
+    const reasonFollows = tokens.find(({ start }) => start >= written.end)?.kind === 'string';
+    const items = codes.map((word) => ({ kind: 'code', word, reasonFollows }) as const);
+    return { range: written, items: before.length === 1 ? items : [], goesOn: true };
+  }
   const inside = [...unitItems(entry, before), ...literalItems(entry, before)];
   // Behind complete values the next statement may begin on the same line.
   const next = before.length > 1 || entry.pattern === '' ? begins : [];
