@@ -35,64 +35,74 @@ export function barOverlap(apart: number, lean: number): number {
  * mean something only in sums in which all currents together are zero.
  */
 export function gapOverlaps(winding: Winding, owners: ArrayLike<number>, count: number): Float64Array {
-  const { slots, cells } = winding.table;
+  const { slots } = winding.table;
   const leans = [...new Set(winding.lean)];
   const turns = turnsBySlot(winding, owners, count, leans);
   const overlaps = new Float64Array(count * count);
   const field = new Float64Array(slots);
   leans.forEach((lean, group) => {
-    const tables = leans.map((other) => overlapTable(slots, lean - other));
-    for (let owner = 0; owner < count; owner++) {
-      const own = turns[owner * leans.length + group]!;
-      leans.forEach((other, index) => {
-        if (!addField(field.fill(0), own, tables[index]!)) return;
-        for (let place = 0; place < cells.length; place++) {
-          const conductor = owners[place]!;
-          if (conductor < 0 || cells[place] === 0) continue;
-          if (winding.lean[Math.floor(place / slots)] !== other) continue;
-          const sense = cells[place]! > 0 ? 1 : -1;
-          overlaps[owner * count + conductor]! += sense * field[place % slots]!;
-        }
-      });
-    }
+    leans.forEach((other, otherGroup) => {
+      const table = overlapTable(slots, lean - other);
+      for (let owner = 0; owner < count; owner++) {
+        setField(field, turns[owner * leans.length + group]!, table);
+        for (let conductor = owner; conductor < count; conductor++)
+          overlaps[owner * count + conductor]! += product(
+            field,
+            turns[conductor * leans.length + otherGroup]!,
+          );
+      }
+    });
   });
+  for (let owner = 0; owner < count; owner++)
+    for (let conductor = 0; conductor < owner; conductor++)
+      overlaps[owner * count + conductor] = overlaps[conductor * count + owner]!;
   return overlaps;
 }
 
 /** Net turns of each conductor in each slot, for each lean: entry conductor x leans + lean. */
 function turnsBySlot(
-  winding: Winding,
+  { table, lean }: Winding,
   owners: ArrayLike<number>,
   count: number,
   leans: readonly number[],
-): Int16Array[] {
-  const { slots, cells } = winding.table;
-  const turns = Array.from({ length: count * leans.length }, () => new Int16Array(slots));
-  for (let place = 0; place < cells.length; place++) {
-    const owner = owners[place]!;
-    if (owner < 0 || cells[place] === 0) continue;
-    const group = leans.indexOf(winding.lean[Math.floor(place / slots)]!);
-    turns[owner * leans.length + group]![place % slots]! += cells[place]! > 0 ? 1 : -1;
+): Float64Array[] {
+  const { slots, layers, cells } = table;
+  const turns = Array.from({ length: count * leans.length }, () => new Float64Array(slots));
+  for (let layer = 0; layer < layers; layer++) {
+    const group = leans.indexOf(lean[layer]!);
+    for (let slot = 0; slot < slots; slot++) {
+      const place = layer * slots + slot;
+      const owner = owners[place]!;
+      if (owner >= 0) turns[owner * leans.length + group]![slot]! += Math.sign(cells[place]!);
+    }
   }
   return turns;
 }
 
-/** Overlaps of bars that stand whole slots apart. */
+/** Overlaps of bars that stand whole slots apart, alike on both sides of a bar. */
 function overlapTable(slots: number, lean: number): Float64Array {
-  return Float64Array.from({ length: slots }, (_, slot) => barOverlap((slot * turn) / slots, lean));
+  const table = new Float64Array(slots);
+  for (let slot = 0; slot <= slots / 2; slot++) {
+    table[slot] = barOverlap((slot * turn) / slots, lean);
+    if (slot > 0) table[slots - slot] = table[slot]!;
+  }
+  return table;
 }
 
-/** Adds what turns in the slots make at every slot; tells whether there were any. */
-function addField(field: Float64Array, turns: Int16Array, table: Float64Array): boolean {
+/** What turns in the slots make at every slot. */
+function setField(field: Float64Array, turns: Float64Array, table: Float64Array): void {
   const slots = field.length;
-  let any = false;
+  field.fill(0);
   for (let slot = 0; slot < slots; slot++) {
     const count = turns[slot]!;
     if (count === 0) continue;
-    any = true;
-    // Overlaps are alike on both sides of a bar.
     for (let at = 0; at < slot; at++) field[at]! += count * table[slot - at]!;
     for (let at = slot; at < slots; at++) field[at]! += count * table[at - slot]!;
   }
-  return any;
+}
+
+function product(field: Float64Array, turns: Float64Array): number {
+  let sum = 0;
+  for (let slot = 0; slot < field.length; slot++) sum += field[slot]! * turns[slot]!;
+  return sum;
 }

@@ -1,5 +1,15 @@
 import { type Complex, size, solveComplex, subtract, zero } from './complex.ts';
 
+/** The load that the paths carry together. */
+export interface PathLoad {
+  /** Phase of each path. */
+  readonly phases: readonly number[];
+  /** What each path carries of an equal share. */
+  readonly shares: readonly Complex[];
+  /** Current that the paths of each phase carry together; 0 for a phase left out. */
+  readonly phaseCurrents: ReadonlyMap<number, Complex>;
+}
+
 /** Parallel paths as circuits: what drives each, what it opposes, and the current each phase has to carry. */
 export interface PathCircuit {
   /** Phase of each path. */
@@ -47,13 +57,9 @@ export function largestShare(currents: readonly Complex[], reference: number): n
 }
 
 /** Largest distance of a path's current from an equal share of its phase's, relative to that share. */
-export function shareDeviation(circuit: PathCircuit, currents: readonly Complex[]): number {
-  let largest = 0;
-  circuit.phases.forEach((phase, i) => {
-    const total = circuit.phaseCurrents.get(phase) ?? zero;
-    const paths = circuit.phases.filter((other) => other === phase).length;
-    const share = { re: total.re / paths, im: total.im / paths };
-    if (size(share) > 0) largest = Math.max(largest, size(subtract(currents[i]!, share)) / size(share));
-  });
-  return largest;
+export function shareDeviation({ shares }: PathLoad, currents: readonly Complex[]): number {
+  return shares.reduce((largest, share, path) => {
+    if (size(share) === 0) return largest;
+    return Math.max(largest, size(subtract(currents[path]!, share)) / size(share));
+  }, 0);
 }

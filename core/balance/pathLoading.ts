@@ -2,16 +2,22 @@ import { type CarriedCurrents, equalCurrents } from '../copper/carriedCurrents.t
 import type { PathImpedances } from '../copper/pathImpedances.ts';
 import { assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import type { Path, Winding } from '../winding/model.ts';
-import { inducedVoltages } from './circulating.ts';
 import { add, type Complex, multiply, scale, size, unit, zero } from './complex.ts';
-import { largestShare, type PathCircuit, pathCurrents, shareDeviation } from './pathCurrents.ts';
-import { type PhaseBalance, pathSum } from './voltages.ts';
+import {
+  largestShare,
+  type PathCircuit,
+  type PathLoad,
+  pathCurrents,
+  shareDeviation,
+} from './pathCurrents.ts';
+import { type PathMatrixParts, pathInductances, pathOverlaps, sharesAreEqual } from './pathMatrix.ts';
+import { inducedVoltages, orderVoltages, type PhaseBalance, sumAlong } from './voltages.ts';
 
 /** What the parallel paths carry beside their equal shares. */
 export interface PathLoading {
   /** Largest circulating current without load, relative to an equal share of the rated phase current. */
   readonly circulating: Figure<number>;
-  /** Largest deviation at load from an equal share by resistance and slot leakage, relative to it. */
+  /** Largest deviation at load from an equal share by resistance, slot leakage and gap field, relative to it. */
   readonly deviation: Figure<number>;
   /** Both together, for the losses. */
   readonly carried: Figure<CarriedCurrents>;
@@ -26,6 +32,8 @@ export interface LoadingInput {
   readonly unequalLayers: () => boolean;
   /** Asked for only where paths are parallel. */
   readonly impedances: () => Figure<PathImpedances>;
+  /** Of the gap, H per radian (emf/gaps.ts); no matter where the paths share equally whatever it is. */
+  readonly gapPermeance: () => Figure<number>;
   /** Fundamental flux of a pole, Wb, and rms current of a phase, A. */
   readonly flux: Figure<number>;
   readonly current: Figure<number>;
@@ -33,23 +41,44 @@ export interface LoadingInput {
 
 const takenAsEqual =
   'copper loss, current density and heat: the paths, equal in the angles and layers of their bars, are taken to carry equal currents';
+const foundEqual =
+  'copper loss, current density and heat: the paths of a phase carry equal currents, as their EMF, resistance, slot leakage and gap field (no end winding) are the same';
 const solved =
-  "copper loss, current density and heat: each path's own current from its EMF, its DC resistance and slot leakage at the winding temperature (no end winding, no gap field), the phase current in phase with the EMF; the larger of motor and generator";
+  "copper loss, current density and heat: each path's own current from its EMF, its DC resistance at the winding temperature, slot leakage and gap field (no end winding), the phase current in phase with the EMF; the larger of motor and generator";
 const undetermined = 'paths whose impedances determine their currents';
 
 /**
- * Circulating currents, the split of the load current, and both together. Resistances are those for
- * direct current: what eddies add for equal currents is mostly a proximity loss and does not oppose the
- * currents between paths, so that the split is an upper estimate.
+ * Circulating currents, the split of the load current, and both together, from one matrix of the paths.
+ * Resistances are those for direct current: what eddies add for equal currents is mostly a proximity loss
+ * and does not oppose the currents between paths, so that the split is an upper estimate.
  */
 export function pathLoading(input: LoadingInput): PathLoading {
-  if (!anyParallel(input.paths)) {
+  const { winding, paths } = input;
+  if (!anyParallel(paths)) {
     return { circulating: known(0), deviation: known(0), carried: equalCurrents };
   }
-  const circuit = derive({ impedances: input.impedances() }, (given) => circuitOf(input, given.impedances));
-  const split = deriveFigure({ circuit }, (given) => solve(given.circuit));
-  const driven = circulatingShares(input, circuit);
-  const deviation = derive({ circuit, split }, (given) => tidy(shareDeviation(given.circuit, given.split)));
+  const voltages = orderVoltages(winding, winding.polePairs);
+  const sums = paths.map((path) => sumAlong(voltages, path));
+  const load = equalShares(winding, paths, sums);
+  const parts = deriveFigure({ impedances: input.impedances() }, ({ impedances }) =>
+    derive(
+      { overlaps: pathOverlaps(winding, paths) },
+      ({ overlaps }): PathMatrixParts => ({
+        impedances,
+        overlaps,
+      }),
+    ),
+  );
+  const circuit = derive({ parts, permeance: input.gapPermeance() }, (given) =>
+    circuitOf(load, given.parts, given.permeance),
+  );
+  const split = deriveFigure({ parts }, (given) =>
+    sharesAreEqual(given.parts, load)
+      ? known(load.shares)
+      : deriveFigure({ circuit }, (found) => solve(found.circuit)),
+  );
+  const driven = circulatingShares(input, sums, circuit);
+  const deviation = derive({ split }, (given) => tidy(shareDeviation(load, given.split)));
   const circulating = derive({ driven }, (given) => tidy(largestShare(given.driven, 1)));
   return { circulating, deviation, carried: carriedOf(input, { split, driven, deviation, circulating }) };
 }
@@ -69,20 +98,31 @@ function tidy(share: number): number {
   return share < 1e-9 ? 0 : share;
 }
 
-/** The paths as circuits under equal shares of unit size, in phase with the EMF of the first phase. */
-function circuitOf({ winding, paths }: LoadingInput, impedances: PathImpedances): PathCircuit {
+/** Equal shares of unit size, in phase with the EMF of the first phase. */
+function equalShares(winding: Winding, paths: readonly Path[], sums: readonly Complex[]): PathLoad {
   const phases = paths.map(({ phase }) => phase);
-  const sums = paths.map((path) => pathSum(winding, path, winding.polePairs));
-  const load = loadPhasors(winding, phases, sums);
+  const phasors = loadPhasors(winding, phases, sums);
   return {
     phases,
-    resistances: impedances.paths.map(({ resistance }) => resistance),
-    inductance: impedances.inductance,
-    angularFrequency: 2 * Math.PI * impedances.frequency,
-    voltages: paths.map(() => zero),
+    shares: phases.map((phase) => phasors[phase]!),
     phaseCurrents: new Map(
-      load.map((current, phase) => [phase, scale(current, phases.filter((other) => other === phase).length)]),
+      phasors.map((current, phase) => [
+        phase,
+        scale(current, phases.filter((other) => other === phase).length),
+      ]),
     ),
+  };
+}
+
+/** The paths as circuits under a load, without EMF. */
+function circuitOf(load: PathLoad, parts: PathMatrixParts, permeance: number): PathCircuit {
+  return {
+    phases: load.phases,
+    resistances: parts.impedances.paths.map(({ resistance }) => resistance),
+    inductance: pathInductances(parts, permeance),
+    angularFrequency: 2 * Math.PI * parts.impedances.frequency,
+    voltages: load.phases.map(() => zero),
+    phaseCurrents: load.phaseCurrents,
   };
 }
 
@@ -101,17 +141,17 @@ function loadPhasors(winding: Winding, phases: readonly number[], sums: readonly
 
 /** Circulating currents in units of an equal share; none where the paths' voltages are equal. */
 function circulatingShares(
-  { winding, paths, balances, flux, current, impedances }: LoadingInput,
+  { winding, balances, flux, current }: LoadingInput,
+  sums: readonly Complex[],
   circuit: Figure<PathCircuit>,
 ): Figure<readonly Complex[]> {
   if (balances().every(({ difference, sameAngles }) => sameAngles || (difference ?? 1) < 1e-9))
-    return known(paths.map(() => zero));
-  const frequency = derive({ all: impedances() }, ({ all }) => all.frequency);
-  return deriveFigure({ circuit, flux, current, frequency }, (given) => {
-    const sums = paths.map((path) => pathSum(winding, path, winding.polePairs));
+    return known(sums.map(() => zero));
+  return deriveFigure({ circuit, flux, current }, (given) => {
     // Divided by the equal share first: very small currents stay numbers.
     const share = given.current / winding.parallelPaths;
-    const voltages = inducedVoltages(sums, given.frequency, given.flux / share);
+    const frequency = given.circuit.angularFrequency / (2 * Math.PI);
+    const voltages = inducedVoltages(sums, frequency, given.flux / share);
     return solve({ ...given.circuit, voltages, phaseCurrents: new Map() });
   });
 }
@@ -126,11 +166,11 @@ interface Solved {
 function carriedOf(input: LoadingInput, figures: Solved): Figure<CarriedCurrents> {
   const { split, driven, deviation, circulating } = figures;
   const together = deriveFigure({ split, driven, deviation, circulating }, (given) => {
-    if (given.deviation === 0 && given.circulating === 0) return equalCurrents;
+    if (given.deviation === 0 && given.circulating === 0) return assuming(equalCurrents, foundEqual);
     const as = (sense: 1 | -1) => given.split.map((own, path) => add(scale(own, sense), given.driven[path]!));
-    return known({ runs: given.circulating === 0 ? [as(1)] : [as(1), as(-1)] });
+    return known({ runs: given.circulating === 0 ? [as(1)] : [as(1), as(-1)] }, solved);
   });
-  if (together.known) return assuming(together, solved);
+  if (together.known) return together;
   const alike = driven.known && circulating.known && circulating.value === 0 && !input.unequalLayers();
   return alike ? assuming(equalCurrents, takenAsEqual) : together;
 }

@@ -1,7 +1,8 @@
 import type { Path, Winding } from '../winding/model.ts';
 import { cellAt } from '../winding/model.ts';
 import type { Complex } from './complex.ts';
-import { add, size, solveComplex, subtract, unit, zero } from './complex.ts';
+import { add, unit, zero } from './complex.ts';
+import { pathCurrents, shareDeviation } from './pathCurrents.ts';
 import { senseInPath } from './validity.ts';
 
 /** The slot as the leakage sees it. All parts are ratios, so any unit of length will do. */
@@ -17,7 +18,7 @@ export interface SlotField {
 }
 
 export interface CurrentSplit {
-  /** Current of each path relative to an equal share, by index in the list of paths. */
+  /** Current of each path, by index in the list of paths, for one ampere a path in each phase. */
   readonly currents: readonly Complex[];
   /** Largest distance from an equal share, relative to it. */
   readonly deviation: number;
@@ -44,44 +45,28 @@ export function slotLeakageSplit(
   field: SlotField,
 ): CurrentSplit | null {
   if (paths.length === 0 || paths.some((path) => path.bars.length === 0)) return null;
-  const inductance = leakageMatrix(winding, paths, field);
-  const phases = [...new Set(paths.map((path) => path.phase))];
-  const count = paths.length;
-  const shares = phases.map((phase) => paths.filter((path) => path.phase === phase).length);
-  // Rows: for each path, R I + j M I - U(phase) = 0; then for each phase, the sum of its currents.
-  const matrix: Complex[][] = paths.map((path, row) => [
-    ...inductance[row]!.map((value, column) => ({ re: row === column ? field.resistance : 0, im: value })),
-    ...phases.map((phase) => ({ re: phase === path.phase ? -1 : 0, im: 0 })),
-  ]);
-  phases.forEach((phase) => {
-    matrix.push([
-      ...paths.map((path) => ({ re: path.phase === phase ? 1 : 0, im: 0 })),
-      ...phases.map(() => zero),
-    ]);
+  const phases = paths.map(({ phase }) => phase);
+  const shares = phases.map((phase) => unit(-(winding.phases.axes[phase] ?? 0)));
+  const phaseCurrents = new Map<number, Complex>();
+  phases.forEach((phase, path) => {
+    phaseCurrents.set(phase, add(phaseCurrents.get(phase) ?? zero, shares[path]!));
   });
-  const right: Complex[] = [
-    ...paths.map(() => zero),
-    ...phases.map((phase, index) => {
-      const current = unit(-(winding.phases.axes[phase] ?? 0));
-      return { re: current.re * shares[index]!, im: current.im * shares[index]! };
-    }),
-  ];
-  const solution = solveComplex(matrix, right);
-  if (!solution) return null;
-  const currents = solution.slice(0, count).map((current, index) => {
-    const back = unit(winding.phases.axes[paths[index]!.phase] ?? 0);
-    return {
-      re: current.re * back.re - current.im * back.im,
-      im: current.re * back.im + current.im * back.re,
-    };
+  const currents = pathCurrents({
+    phases,
+    resistances: paths.map(() => field.resistance),
+    inductance: leakageMatrix(winding, paths, field),
+    angularFrequency: 1,
+    voltages: paths.map(() => zero),
+    phaseCurrents,
   });
-  const deviation = Math.max(...currents.map((current) => size(subtract(current, { re: 1, im: 0 }))));
+  if (!currents) return null;
+  const deviation = shareDeviation({ phases, shares, phaseCurrents }, currents);
   return { currents, deviation: deviation < 1e-9 ? 0 : deviation };
 }
 
-/** Leakage permeance between paths, per unit of mu0 x length: the energy of the slot fields. */
-export function leakageMatrix(winding: Winding, paths: readonly Path[], field: SlotField): number[][] {
-  const matrix = paths.map(() => new Array<number>(paths.length).fill(0));
+/** Leakage permeance between paths, entry i n + j, per unit of mu0 x length: the energy of the slot fields. */
+export function leakageMatrix(winding: Winding, paths: readonly Path[], field: SlotField): Float64Array {
+  const matrix = new Float64Array(paths.length * paths.length);
   const known = new Map<number, Float64Array>();
   for (const bars of barsBySlot(winding, paths)) {
     const { slot } = bars[0]!;
@@ -92,9 +77,9 @@ export function leakageMatrix(winding: Winding, paths: readonly Path[], field: S
       known.set(filled, permeances);
     }
     for (const a of bars) {
-      const row = matrix[a.path]!;
       for (const b of bars) {
-        row[b.path]! += a.sense * b.sense * permeances[a.layer * winding.layers + b.layer]!;
+        matrix[a.path * paths.length + b.path]! +=
+          a.sense * b.sense * permeances[a.layer * winding.layers + b.layer]!;
       }
     }
   }
@@ -170,12 +155,4 @@ function permeance(row: readonly number[], a: number, b: number, field: SlotFiel
     sum += height * product;
   }
   return sum;
-}
-
-/** Sum of the path currents of a phase, for checks. */
-export function phaseCurrent(split: CurrentSplit, paths: readonly Path[], phase: number): Complex {
-  return split.currents.reduce(
-    (sum, current, index) => (paths[index]!.phase === phase ? add(sum, current) : sum),
-    zero,
-  );
 }

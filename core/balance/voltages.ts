@@ -157,6 +157,14 @@ export function sumAlong({ re, im, skews }: OrderVoltages, path: Path): Complex 
 }
 
 /**
+ * Induced voltage of each path in V from the path sums: one bar without skew gives pi f flux / sqrt 2
+ * (frequency in Hz, fundamental flux per pole in Wb).
+ */
+export function inducedVoltages(sums: readonly Complex[], frequency: number, flux: number): Complex[] {
+  return sums.map((sum) => scale(sum, (Math.PI * frequency * flux) / Math.SQRT2));
+}
+
+/**
  * Whether all paths hold equally many bars at each angle (an integer in turns / 2Q); where layers differ
  * in skew factor, of each factor.
  */

@@ -1,5 +1,6 @@
 import { differentialLeakageOverStack } from '../analysis/differentialLeakage.ts';
 import { type EmfResult, emf } from '../analysis/emf/emf.ts';
+import { gapPermeance } from '../analysis/emf/gaps.ts';
 import { machineValue, phaseCurrent } from '../analysis/machineInputs.ts';
 import { type PathLoading, pathLoading } from '../balance/pathLoading.ts';
 import { equalCurrents } from '../copper/carriedCurrents.ts';
@@ -73,6 +74,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
       balances: connected.balances,
       unequalLayers: () => connected.occupation().length > 0,
       impedances,
+      gapPermeance: () => gapPermeance(specification, winding),
       flux: machineValue(specification, 'flux'),
       current: phaseCurrent(specification, winding),
     });

@@ -141,7 +141,8 @@ export function sortFigures(figures: Readonly<Partial<Record<FigurePath, Figure<
   return { missing: missingQuantities, assumptions: [...assumptions], models: used };
 }
 
-function modelLine(quantity: FigurePath): ModelLine {
+/** The model of a figure; RangeError where the register has none. */
+export function modelLine(quantity: FigurePath): ModelLine {
   const { unit, model: line, source } = figureRegister[quantity];
   if (line === undefined || source === undefined)
     throw new RangeError(`the register names no model for ${quantity}`);

@@ -51,6 +51,7 @@ const permeance = 'field energy of uniform currents; Pyrhonen ch. 4, Richter (fr
 const fin = 'fin theory; copper 394, aluminium 230 W/(m K) (from memory)';
 const beam =
   'theory of beams and shallow arches; E of copper 117 GPa, of aluminium 69 GPa, Poisson 0.34 (from memory)';
+const circuits = "Kirchhoff's laws; leakage and gap field after Pyrhonen ch. 3 and 4 (from memory)";
 const bends = 'geometry of parallel bends';
 
 /** What is counted or read off the winding: whole numbers and the like. */
@@ -94,8 +95,18 @@ const rows = {
 
   'balance.pathVoltageDifference': share('difference of the voltages of parallel paths', 'lower'),
   'balance.phaseVoltageDifference': share('difference of the voltages of the phases', 'lower'),
-  'balance.circulatingCurrent': share('circulating current without load, of the current of a path', 'lower'),
-  'balance.pathCurrentDeviation': share('deviation of the path currents at load', 'lower'),
+  'balance.circulatingCurrent': {
+    ...share('circulating current without load, of the current of a path', 'lower'),
+    model:
+      '(R + j w L) I = E - U in every path, the currents of a phase together zero; L of all paths with each other: slot leakage from the places of the bars, and the gap field, mu0 (D/2) l/g_eff times the integral over the bore of N_i N_j (winding functions of the paths), mean over the stack; no end winding',
+    source: circuits,
+  },
+  'balance.pathCurrentDeviation': {
+    ...share('deviation of the path currents at load, from an equal share', 'lower'),
+    model:
+      'the same equations without E, the currents of a phase together that of the phase; R for direct current, so that it is an upper estimate',
+    source: circuits,
+  },
   'routing.specialJoints': counted('special joints of a phase', 'lower'),
   'routing.jumpers': counted('connecting pieces of a phase', 'lower'),
   'routing.jointShapes': counted('shapes of special joints', 'lower'),

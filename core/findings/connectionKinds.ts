@@ -113,13 +113,31 @@ export const pathsUnequal = findingKind<{
   difference: number;
   worst: string;
   circulating: number | null;
+  deviation: number | null;
 }>({
   code: 'paths-unequal-voltage',
   severity: 'error',
   graded: ['warning', 'info'],
   help: 'Parallel paths of a phase need equal voltages; otherwise a current circulates between them even without load.',
-  message: ({ phase, difference, worst, circulating }) =>
-    `The parallel paths of phase ${phase} have unequal voltages: ${worst} differs by ${shareOf(difference)} the mean${circulating === null ? '' : `, which drives a circulating current of ${shareOf(circulating)} the path current`}.`,
+  message: ({ phase, difference, worst, circulating, deviation }) => {
+    const flows =
+      circulating === null
+        ? ''
+        : `, which drives a circulating current of ${shareOf(circulating)} the path current`;
+    const atLoad =
+      deviation === null || deviation < 0.01
+        ? ''
+        : `; at load the path currents differ by up to ${shareOf(deviation)} an equal share`;
+    return `The parallel paths of phase ${phase} have unequal voltages: ${worst} differs by ${shareOf(difference)} the mean${flows}${atLoad}.`;
+  },
+});
+
+export const pathCurrentsUnequal = findingKind<{ deviation: number }>({
+  code: 'path-currents-unequal',
+  severity: 'error',
+  help: 'Paths of equal voltage still share the load unequally where their resistance, slot leakage or gap field differs.',
+  message: ({ deviation }) =>
+    `The currents of parallel paths differ at load by up to ${shareOf(deviation)} an equal share: their resistance, slot leakage or gap field is not the same.`,
 });
 
 export const occupationUnequal = findingKind<{
@@ -127,13 +145,21 @@ export const occupationUnequal = findingKind<{
   path: string;
   cells: boolean;
   split: number | null;
+  /** The split is by slot leakage alone, for want of sizes. */
+  alone: boolean;
 }>({
   code: 'layer-occupation-unequal',
   severity: 'error',
   graded: ['warning', 'info'],
   help: 'Paths that use the layers unequally have unequal slot leakage and share the current unequally.',
-  message: ({ phase, path, cells, split }) =>
-    `Path ${path} of phase ${phase} uses ${cells ? 'the places of the layers' : 'the layers'} otherwise than its first path${split === null ? '' : `: slot leakage alone makes the path currents differ by up to ${shareOf(split)} an equal share (upper estimate)`}.`,
+  message: ({ phase, path, cells, split, alone }) => {
+    const cause = alone ? 'slot leakage alone makes' : 'resistance, slot leakage and gap field make';
+    const effect =
+      split === null
+        ? ''
+        : `: ${cause} the path currents differ by up to ${shareOf(split)} an equal share (upper estimate)`;
+    return `Path ${path} of phase ${phase} uses ${cells ? 'the places of the layers' : 'the layers'} otherwise than its first path${effect}.`;
+  },
 });
 
 export const jumperLevelsMany = findingKind<{ levels: number }>({
@@ -240,6 +266,7 @@ export const connectionKinds = [
   farSideSpecial,
   jointWithoutSpan,
   pathsUnequal,
+  pathCurrentsUnequal,
   occupationUnequal,
   jumperLevelsMany,
   accessBlocked,

@@ -153,33 +153,44 @@ export function checkPathVoltages(facts: Facts): readonly Finding[] {
       difference,
       worst: `path ${pathName(connection.paths[worst.path]!, facts.winding.phases)}`,
       circulating: facts.circulatingCurrent(),
+      deviation: facts.currentDeviation(),
     };
     const related = balance.paths.map((path) => ({
       message: `path ${pathName(connection.paths[path.path]!, facts.winding.phases)}: ${fixed(path.relative, 5)} of the mean, ${fixed(path.angle, 3)} edeg`,
       range: pathRange(facts, connection, path.path),
     }));
-    const severity = graded(
-      data.circulating ?? difference,
-      data.circulating === null ? [0.005, 0.0005] : [0.05, 0.005],
-    );
+    const atLoad = graded(data.deviation ?? 0, deviationLimits);
+    const severity =
+      data.circulating === null
+        ? graded(difference, [0.005, 0.0005])
+        : graver(graded(data.circulating, [0.05, 0.005]), atLoad);
     return [
       finding(kinds.pathsUnequal, pathRange(facts, connection, worst.path), data, { severity, related }),
     ];
   });
 }
 
+/** Deviation of a path's current from an equal share at load that is an error, and that is a warning. */
+const deviationLimits = [0.05, 0.01] as const;
+
+function graver(one: Severity, other: Severity): Severity {
+  const severities: readonly Severity[] = ['error', 'warning', 'info'];
+  return severities.find((severity) => severity === one || severity === other)!;
+}
+
 function graded(value: number, [error, warning]: readonly [number, number]): Severity {
   return value > error ? 'error' : value > warning ? 'warning' : 'info';
 }
 
-/** Layers used unequally by parallel paths; the split of the current by slot leakage decides how serious it is. */
+/** Layers used unequally by parallel paths; the split of the current decides how serious it is. */
 export function checkOccupation(facts: Facts): readonly Finding[] {
   const connection = connected(facts);
   if (!connection) return [];
   const problems = connection.occupation();
   if (problems.length === 0) return [];
-  const split = facts.currentDeviation() ?? connection.split()?.deviation ?? null;
-  const severity = split === null ? 'error' : graded(split, [0.05, 0.01]);
+  const known = facts.currentDeviation();
+  const split = known ?? connection.split()?.deviation ?? null;
+  const severity = split === null ? 'error' : graded(split, deviationLimits);
   const seen = new Set<number>();
   return problems.flatMap(({ phase, path, kind }) => {
     if (seen.has(phase)) return [];
@@ -189,9 +200,23 @@ export function checkOccupation(facts: Facts): readonly Finding[] {
       path: String(connection.paths[path]!.number),
       cells: kind === 'cells',
       split,
+      alone: known === null,
     };
     return [finding(kinds.occupationUnequal, pathRange(facts, connection, path), data, { severity })];
   });
+}
+
+/** Paths that share the load unequally although their voltages and layers are equal. */
+export function checkPathCurrents(facts: Facts): readonly Finding[] {
+  const connection = connected(facts);
+  if (!connection || connection.occupation().length > 0) return [];
+  const alike = connection
+    .balances()
+    .every(({ difference, sameAngles }) => sameAngles || (difference ?? 0) < 1e-9);
+  const deviation = alike ? (facts.currentDeviation() ?? 0) : 0;
+  const severity = graded(deviation, deviationLimits);
+  if (severity === 'info') return [];
+  return [finding(kinds.pathCurrentsUnequal, connectRange(facts), { deviation }, { severity })];
 }
 
 /** Connecting pieces: levels, and an order in which all joints can be set. */

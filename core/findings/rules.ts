@@ -163,6 +163,7 @@ export const rules: readonly Rule[] = [
   { name: 'joints', check: connection.checkJoints },
   { name: 'path voltages', check: connection.checkPathVoltages },
   { name: 'layer occupation', check: connection.checkOccupation },
+  { name: 'path currents', check: connection.checkPathCurrents },
   { name: 'assembly', check: connection.checkAssembly },
   { name: 'terminals', check: connection.checkTerminals },
   { name: 'phase voltages', check: connection.checkPhaseVoltages },

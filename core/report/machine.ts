@@ -1,6 +1,8 @@
 import { type LeanTradeRow, leanConcerns } from '../copper/leanTrade.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
 import type { Facts } from '../facts/facts.ts';
+import { modelLine } from '../figures/figure.ts';
+import type { FigurePath } from '../figures/register.ts';
 import { layerLetter } from '../winding/model.ts';
 import type { Report } from './schema.ts';
 
@@ -109,7 +111,19 @@ export function reportedModels(facts: Facts): Report['models'] {
   const emf = facts.emf();
   const copper = facts.copper();
   const absent = new Set([...emf.missing, ...copper.missing].map(({ quantity }) => quantity));
-  return [...emf.models, ...copper.models]
+  const ofPaths = pathFigures(facts).flatMap(({ path, value }) => (value === null ? [] : [modelLine(path)]));
+  return [...emf.models, ...copper.models, ...ofPaths]
     .filter(({ quantity }) => !absent.has(quantity))
     .map((model) => ({ ...model }));
+}
+
+/** What parallel paths carry beside equal shares; empty where each phase has one path. */
+export function pathFigures(
+  facts: Facts,
+): readonly { readonly path: FigurePath; readonly value: number | null }[] {
+  if (facts.winding.parallelPaths === 1) return [];
+  return [
+    { path: 'balance.circulatingCurrent', value: facts.circulatingCurrent() },
+    { path: 'balance.pathCurrentDeviation', value: facts.currentDeviation() },
+  ];
 }

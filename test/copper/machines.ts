@@ -1,5 +1,6 @@
 import { differentialLeakageOverStack } from '../../core/analysis/differentialLeakage.ts';
 import { type EmfResult, emf } from '../../core/analysis/emf/emf.ts';
+import { gapPermeance } from '../../core/analysis/emf/gaps.ts';
 import { factorSpectrum, meanSquareFactor, windingFactor } from '../../core/analysis/factors.ts';
 import { machineValue, phaseCurrent } from '../../core/analysis/machineInputs.ts';
 import { occupationProblems } from '../../core/balance/occupation.ts';
@@ -59,6 +60,7 @@ export function partsOf(input: CopperInput): CopperParts {
           balances: () => phaseBalances(winding, paths),
           unequalLayers: () => occupationProblems(winding, paths).length > 0,
           impedances: () => impedances,
+          gapPermeance: () => gapPermeance(specification, winding),
           flux: machineValue(specification, 'flux'),
           current: phaseCurrent(specification, winding),
         }).carried

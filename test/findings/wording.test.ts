@@ -3,7 +3,7 @@ import { pathsUnequal } from '../../core/findings/connectionKinds.ts';
 
 describe('a share of more than the whole', () => {
   const message = (circulating: number) =>
-    pathsUnequal.message({ phase: 'U', difference: 0.2, worst: 'path U 1', circulating });
+    pathsUnequal.message({ phase: 'U', difference: 0.2, worst: 'path U 1', circulating, deviation: null });
 
   it('is told as how many times', () => {
     expect(message(10)).toContain('a circulating current of 10 times the path current');

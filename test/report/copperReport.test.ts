@@ -3,6 +3,7 @@ import { study } from '../../core/study.ts';
 import { scheduleRows } from '../../core/tables/schedule.ts';
 import { drawView, viewNames } from '../../core/views/views.ts';
 import { crossedDrive, ferryDrive, withLine } from '../copper/machines.ts';
+import { unequalPaths } from '../copper/unequalPaths.ts';
 import { soundExamples } from '../support/files.ts';
 
 describe('lengths of bar shapes', () => {
@@ -76,6 +77,28 @@ describe('figures beside the models', () => {
     const parallel = 1 / paths.slice(0, 2).reduce((sum, { resistance }) => sum + 1 / resistance, 0);
     expect(parallel / copper!.resistance.phase!).toBeCloseTo(1, 9);
     for (const { selfInductance } of paths) expect(selfInductance).toBeGreaterThan(0);
+  });
+
+  it('currents of parallel paths: the share with its model, in Markdown too', () => {
+    const report = study(unequalPaths).report();
+    const models = report.models.filter(({ quantity }) => quantity.startsWith('balance.'));
+    expect(models.map(({ quantity }) => quantity)).toEqual([
+      'balance.circulatingCurrent',
+      'balance.pathCurrentDeviation',
+    ]);
+    const text = study(unequalPaths).markdown();
+    expect(text).toContain(
+      '| circulating current without load, of the current of a path | 110.95 % | (R + j w L) I = E - U in every path',
+    );
+    expect(text).toContain('| deviation of the path currents at load, from an equal share | 172.96 % |');
+    const missing = study(withLine(unequalPaths, 'air-gap', null));
+    expect(missing.markdown()).toContain(
+      '| circulating current without load, of the current of a path | not computed |',
+    );
+    expect(missing.report().models.filter(({ quantity }) => quantity.startsWith('balance.'))).toEqual([]);
+    // One path a phase has nothing to share.
+    const single = study(withLine(ferryDrive, 'route', '  route paths 1'));
+    expect(single.markdown()).not.toContain('circulating current without load');
   });
 
   it('room in the slot, and best bar heights that exceed it', () => {

@@ -74,7 +74,7 @@ export const requireWords: readonly VocabularyEntry[] = [
     'path-current-deviation',
     'ratio',
     'balance.pathCurrentDeviation',
-    'Largest deviation of a path\u2019s current at load from an equal share, by resistance and slot leakage.',
+    'Largest deviation of a path\u2019s current at load from an equal share, by resistance, slot leakage and gap field.',
     'path-current-deviation <= 5 %',
   ),
   quantity(

@@ -1,11 +1,13 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
+import { figureRegister } from '../../figures/register.ts';
 import { commonPotential } from '../../findings/insulationRules.ts';
 import { isOne, plural } from '../../language/lists.ts';
-import { fixed, percent, significant } from '../../language/numbers.ts';
+import { fixed, percent, shownFigure, significant } from '../../language/numbers.ts';
 import type { RouteExplanation } from '../../routing/route.ts';
 import { barName, layerLetter } from '../../winding/model.ts';
 import { pathName } from '../../winding/paths/writtenPaths.ts';
+import { pathFigures } from '../machine.ts';
 import { markdownTable } from './table.ts';
 
 // Longer lists of connecting pieces are cut; the JSON report holds all of them.
@@ -30,6 +32,7 @@ function connectedText(facts: Facts, connection: ConnectionFacts): string {
   return [
     origin(facts, connection),
     pathsTable(facts, connection),
+    ...pathCurrentsTable(facts),
     jointsText(connection),
     barsText(connection),
     voltagesText(facts, connection),
@@ -132,6 +135,18 @@ function pathsTable(facts: Facts, connection: ConnectionFacts): string {
       voltages.get(i)?.angle == null ? '–' : `${fixed(voltages.get(i)!.angle, 3)} edeg`,
     ]),
   );
+}
+
+/** What parallel paths carry beside equal shares, each figure with its model. */
+function pathCurrentsTable(facts: Facts): readonly string[] {
+  const rows = pathFigures(facts).map(({ path, value }) => {
+    const { words, shown, model, source } = figureRegister[path];
+    const told = value === null ? 'not computed' : shownFigure(value, shown);
+    return [words, told, `${model} (${source})`];
+  });
+  return rows.length > 0
+    ? [markdownTable(['figure', 'value', 'model'], ['left', 'right', 'left'], rows)]
+    : [];
 }
 
 function jointsText(connection: ConnectionFacts): string {
