@@ -1,5 +1,6 @@
 import { fractionText, greatestCommonDivisor, leastCommonMultiple } from '../winding/integers.ts';
 import type { Winding } from '../winding/model.ts';
+import { parallelPathsAnyCrowns } from './anyCrownPaths.ts';
 import { barsOfPhase } from './factors.ts';
 import { pathLimits } from './parallelPaths.ts';
 import { type TableRotation, tableRotation } from './rotation.ts';
@@ -20,7 +21,10 @@ export interface SymmetryFigures {
   /** Series turns of the first phase: bars / (2 paths). */
   readonly seriesTurns: number;
   readonly identicalGroups: number;
+  /** Largest number of balanced parallel paths with regular crowns. */
   readonly largestParallelPaths: number;
+  /** Numbers of balanced parallel paths with crowns of any span, rising. */
+  readonly parallelPathsAnyCrowns: readonly number[];
   /** Paths must use every slot angle in every layer equally often. */
   readonly strictPaths: boolean;
   /** lcm(Q, 2 p): cogging periods a turn. */
@@ -55,6 +59,7 @@ export function symmetryFigures(
     seriesTurns: barsOfPhases[0]! / (2 * winding.parallelPaths),
     identicalGroups,
     largestParallelPaths,
+    parallelPathsAnyCrowns: parallelPathsAnyCrowns(winding),
     strictPaths: strict,
     coggingPeriods: leastCommonMultiple(slots, poles),
     radialSymmetry,

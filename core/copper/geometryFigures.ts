@@ -18,6 +18,8 @@ export interface CopperInput {
   readonly specification: Specification;
   /** Connected paths and their joints; null while the winding is not connected. */
   readonly paths: readonly Path[] | null;
+  /** What would supply paths where there are none; by default the statements that say them. */
+  readonly pathsNeed?: string;
   readonly joints: readonly Joint[] | null;
   /** Level of each connecting piece above the end winding, from 1, by joint number; all 1 where left out. */
   readonly levels?: ReadonlyMap<number, number>;
@@ -90,8 +92,8 @@ export function barsPerLayer(winding: Winding): readonly number[] {
   });
 }
 
-function connections({ specification, paths, joints, levels }: CopperInput): Figure<JoinedBars> {
-  if (!paths || !joints || paths.length === 0) return missing('connect route or written paths');
+function connections({ specification, paths, pathsNeed, joints, levels }: CopperInput): Figure<JoinedBars> {
+  if (!paths || !joints || paths.length === 0) return missing(pathsNeed ?? 'connect route or written paths');
   const hairpins = (specification.bar?.form?.value ?? 'hairpin') === 'hairpin';
   return known({ paths, joints, levels: levels ?? new Map(), hairpins });
 }

@@ -19,6 +19,7 @@ import {
 } from '../balance/voltages.ts';
 import { leastTipGap } from '../copper/endRoom.ts';
 import type { PhaseConnection, Specification } from '../language/specification/specification.ts';
+import { nearestWord } from '../language/suggest.ts';
 import {
   type RouteExplanation,
   type RouteObjective,
@@ -51,9 +52,15 @@ export interface PathRequest {
 /** Finds paths, or says that it is still at work; the editor's gives way to typing. */
 export type Connector = (winding: Winding, request: PathRequest) => ConnectionState;
 
+/**
+ * Why there are no paths: the text does not say how the bars are joined; its written paths have errors;
+ * errors elsewhere may hide what it says; or the check of the paths failed.
+ */
+export type NoPaths = 'not-said' | 'paths-wrong' | 'unread' | 'failed';
+
 /** How far the bars of a winding are joined into paths. */
 export type ConnectionState =
-  | { readonly kind: 'none' }
+  | { readonly kind: 'none'; readonly why: NoPaths }
   | { readonly kind: 'pending' }
   | {
       readonly kind: 'refused';
@@ -124,7 +131,10 @@ export function connectWinding(
 ): ConnectionState {
   const { connect } = specification;
   const connection = connect?.connections[0]?.value;
-  if (!connect || !connection) return { kind: 'none' };
+  const isWritten = connect !== undefined && connect.paths.length + connect.copies.length > 0;
+  if (isWritten && !written) return { kind: 'none', why: 'paths-wrong' };
+  if (!connect || !connection)
+    return { kind: 'none', why: mayHidePaths(specification) ? 'unread' : 'not-said' };
   const form = specification.bar?.form?.value ?? 'hairpin';
   const gap = specification.machine?.gap?.value ?? 'inner';
   if (written) {
@@ -134,9 +144,7 @@ export function connectWinding(
       facts: connectionFacts(winding, { connection, paths, written, explanation: null, form, gap }),
     };
   }
-  const routeBroken = specification.broken.some(({ block }) => block === 'connect' || block === 'file');
-  if (connect.paths.length + connect.copies.length > 0 || (routeBroken && !connect.route))
-    return { kind: 'none' };
+  if (mayHidePaths(specification) && !connect.route) return { kind: 'none', why: 'unread' };
   return connector(winding, {
     asked: connect.route?.value.paths ?? 1,
     byDefault: !connect.route,
@@ -146,6 +154,15 @@ export function connectWinding(
     gap,
     leastTipGap: leastTipGap(specification, winding),
   });
+}
+
+/** Whether something that is written but not understood may say how the bars are joined. */
+function mayHidePaths({ connect, broken }: Specification): boolean {
+  return broken.some(
+    ({ block, word }) =>
+      block === 'connect' ||
+      (block === 'file' && (connect !== undefined || nearestWord(word, ['connect']) !== undefined)),
+  );
 }
 
 interface Joined {

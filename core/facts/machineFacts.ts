@@ -12,9 +12,9 @@ import type { CopperInput } from '../copper/geometryFigures.ts';
 import { type Figure, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
-import { jointNeed } from './conditions.ts';
 import type { ConnectionState } from './connection.ts';
 import { lazy } from './lazy.ts';
+import { joiningNeed, pathsNeed } from './unjoined.ts';
 
 /** What the sizes, materials and operating point of the machine yield. */
 export interface MachineFacts {
@@ -51,11 +51,13 @@ export function machineFacts(input: MachineInput): MachineFacts {
   const { specification, winding, connection } = input;
   const { polePairs } = winding;
   const connected = connection.kind === 'connected' ? connection.facts : null;
+  const paths = connection.kind === 'connected' ? null : pathsNeed(connection);
   const copperInput = lazy(
     (): CopperInput => ({
       winding,
       specification,
       paths: connected?.paths ?? null,
+      ...(paths === null ? {} : { pathsNeed: paths }),
       joints: connected?.joints().joints ?? null,
       levels: connected?.levels().levels ?? new Map(),
       windingFactor: input.windingFactor(polePairs),
@@ -64,15 +66,16 @@ export function machineFacts(input: MachineInput): MachineFacts {
   const basis = lazy(() => copperBasis(copperInput()));
   const impedances = lazy(() => impedanceFigure(copperInput(), basis()));
   const loading = lazy((): PathLoading => {
-    if (!connected) {
-      const absent = missing(jointNeed(specification) ?? 'connect route or written paths');
+    if (connection.kind !== 'connected') {
+      const absent = missing(joiningNeed(specification, connection));
       return { circulating: absent, deviation: absent, carried: equalCurrents };
     }
+    const { facts } = connection;
     return pathLoading({
       winding,
-      paths: connected.paths,
-      balances: connected.balances,
-      unequalLayers: () => connected.occupation().length > 0,
+      paths: facts.paths,
+      balances: facts.balances,
+      unequalLayers: () => facts.occupation().length > 0,
       impedances,
       gapPermeance: () => gapPermeance(specification, winding),
       flux: machineValue(specification, 'flux'),

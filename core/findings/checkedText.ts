@@ -64,8 +64,8 @@ export function checkText(text: string, connector: Connector = connectNow): Chec
       return otherwise;
     }
   };
-  const connection = safely<ConnectionState>('paths', { kind: 'none' }, () =>
-    winding ? connectWinding(specification, winding, paths, connector) : { kind: 'none' },
+  const connection = safely<ConnectionState>('paths', { kind: 'none', why: 'failed' }, () =>
+    winding ? connectWinding(specification, winding, paths, connector) : { kind: 'none', why: 'not-said' },
   );
   const facts = winding ? gatherFacts(specification, winding, connection) : null;
   const checked = facts ? runRules(facts) : [];

@@ -1,44 +1,44 @@
 import type { NarrowTips } from '../copper/endRoom.ts';
+import { refusalWords } from '../facts/unjoined.ts';
 import { findingKind } from '../language/finding.ts';
 import { isOne, plural } from '../language/lists.ts';
 import { percent, significant } from '../language/numbers.ts';
 import type { RouteRefusal } from '../routing/route.ts';
 import { layerLetter } from '../winding/model.ts';
 
-export const routingRefused = findingKind<{ asked: number; reason: RouteRefusal; phases: readonly string[] }>(
-  {
-    code: 'routing-refused',
-    severity: 'error',
-    graded: ['info'],
-    help: 'Balanced parallel paths are possible for some numbers of paths only, and the router needs layer pairs with a constant span.',
-    message: ({ asked, reason, phases }) => {
-      const paths = plural(asked, 'parallel path');
-      switch (reason.kind) {
-        case 'needs-layer-pairs':
-          return `Paths are found for layer pairs and for one layer, not for ${reason.layers} layers; write the paths.`;
-        case 'no-constant-span':
-          return `No paths are found: in ${isOne(reason.layers.length) ? 'layer' : 'layers'} ${reason.layers.map((layer) => String.fromCharCode(97 + layer)).join(' and ')} no constant span leads each + bar to a - bar of its phase; write the paths.`;
-        case 'phase-without-bars':
-          return `No paths are found: phase ${phases[reason.phase]} has no bars.`;
-        case 'paths-do-not-divide': {
-          const failing = reason.failing
-            .map(({ what, count }) => `${count} ${groupWords[what]}`)
-            .join(' and ');
-          const why = reason.strict ? ' (slots hold two phases, so each path needs every place alike)' : '';
-          const nearest =
-            reason.nearest.length > 0 ? ` Nearest numbers that work: ${reason.nearest.join(', ')}.` : '';
-          return `${paths} cannot be balanced: ${asked} does not divide ${failing}${why}.${nearest} All that work: ${reason.possible.join(', ')}.`;
-        }
-      }
-    },
-  },
-);
+export const routingRefused = findingKind<{
+  asked: number;
+  reason: RouteRefusal;
+  phases: readonly string[];
+  /** Numbers of paths that can be balanced with crowns of any span, rising. */
+  anyCrowns: readonly number[];
+}>({
+  code: 'routing-refused',
+  severity: 'error',
+  graded: ['info'],
+  help: 'The router bends regular crowns only: their span joins layer pairs, and balanced parallel paths are possible for some numbers of paths. Special crowns, written by hand, allow more.',
+  message: ({ asked, reason, phases, anyCrowns }) =>
+    `${regularWords(asked, reason, phases)} ${specialWords(asked, reason, anyCrowns)}`,
+});
 
-const groupWords = {
-  'bars-of-equal-voltage': 'pairs of bars of equal voltage',
-  'bars-of-equal-voltage-in-a-layer': 'pairs of bars of equal voltage in a layer',
-  'bars-in-a-layer-pair': 'pairs of bars in a layer pair',
-} as const;
+/** What regular crowns allow. */
+function regularWords(asked: number, reason: RouteRefusal, phases: readonly string[]): string {
+  const refused = `${plural(asked, 'parallel path')} cannot be routed with regular crowns: ${refusalWords(reason, phases)}.`;
+  if (reason.kind !== 'paths-do-not-divide') return refused;
+  const nearest =
+    reason.nearest.length > 0 ? ` Nearest numbers that work: ${reason.nearest.join(', ')}.` : '';
+  return `${refused}${nearest} All that work with them: ${reason.possible.join(', ')}.`;
+}
+
+/** What special crowns allow beside. */
+function specialWords(asked: number, reason: RouteRefusal, anyCrowns: readonly number[]): string {
+  if (anyCrowns.includes(asked))
+    return `With special crowns ${plural(asked, 'parallel path')} ${isOne(asked) ? 'is possible; write it' : 'are possible; write them'} by hand.`;
+  const regular = reason.kind === 'paths-do-not-divide' ? reason.possible : [];
+  const more = anyCrowns.filter((count) => !regular.includes(count));
+  if (more.length === 0) return 'Special crowns allow no other numbers.';
+  return `With special crowns neither; ${regular.length > 0 ? 'besides these ' : ''}they allow ${more.join(', ')}.`;
+}
 
 export const farEnd = findingKind<{ path: string; end: string }>({
   code: 'path-end-on-far-side',

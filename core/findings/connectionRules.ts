@@ -55,7 +55,12 @@ function jointRange(facts: Facts, connection: ConnectionFacts, joint: WindingJoi
 export function checkRouting(facts: Facts): readonly Finding[] {
   const state = facts.connection;
   if (state.kind !== 'refused') return [];
-  const data = { asked: state.asked, reason: state.reason, phases: facts.winding.phases.names };
+  const data = {
+    asked: state.asked,
+    reason: state.reason,
+    phases: facts.winding.phases.names,
+    anyCrowns: facts.symmetry().parallelPathsAnyCrowns,
+  };
   const severity: Severity = state.byDefault ? 'info' : 'error';
   return [finding(kinds.routingRefused, connectRange(facts), data, { severity })];
 }

@@ -1,5 +1,6 @@
 import type { BarGap } from '../balance/potentials.ts';
 import type { Facts } from '../facts/facts.ts';
+import { pathsNeed, unjoinedReason } from '../facts/unjoined.ts';
 import { type Finding, finding } from '../language/finding.ts';
 import type { Given } from '../language/specification/specification.ts';
 import { barName, cellAt, phaseOfCell } from '../winding/model.ts';
@@ -35,7 +36,7 @@ export function insulationNeeds(facts: Facts): readonly string[] {
     const ofEmf = facts.emf().missing.find(({ quantity }) => quantity === 'emf.phaseVoltage')?.needs ?? [];
     needs.push(['machine voltage', ofEmf.join(' with ')].filter((need) => need !== '').join(' or '));
   }
-  if (facts.connection.kind === 'none') needs.push('connect route or written paths');
+  if (facts.connection.kind === 'none') needs.push(pathsNeed(facts.connection));
   return needs;
 }
 
@@ -74,7 +75,7 @@ export function checkInsulation(facts: Facts): readonly Finding[] {
   const basis = insulationBasis(facts);
   const needs = insulationNeeds(facts);
   if (needs.length > 0 || basis === null) return unchecked(needs, null);
-  if (state.kind !== 'connected') return unchecked([], 'no paths were found');
+  if (state.kind !== 'connected') return unchecked([], unjoinedReason(state, facts.winding));
   const gaps = state.facts.gaps();
   if (!gaps) return unchecked([], 'some path has no voltage');
   const surge = insulation.surgeFactor?.value ?? null;

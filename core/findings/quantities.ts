@@ -1,6 +1,6 @@
-import { jointNeed } from '../facts/conditions.ts';
 import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { joiningNeed, unjoinedReason, withRefusal } from '../facts/unjoined.ts';
 import { plural } from '../language/lists.ts';
 import { significant, withoutNoise } from '../language/numbers.ts';
 import type { RequiredLimit } from '../language/specification/specification.ts';
@@ -66,7 +66,7 @@ function machineQuantity(path: string, facts: Facts): QuantityValue {
   if (typeof found === 'number') return value(found);
   const absent = result.missing.find(({ quantity }) => quantity === path);
   return absent
-    ? missing(...absent.needs)
+    ? missing(...withRefusal(absent.needs, facts.connection, facts.winding))
     : { kind: 'undefined', reason: 'the winding does not determine it' };
 }
 
@@ -94,24 +94,9 @@ function orderValue(word: string, order: number, facts: Facts): QuantityValue {
 /** Quantities of joined bars. */
 function connectionValue(word: string, facts: Facts): QuantityValue {
   const state = facts.connection;
-  switch (state.kind) {
-    case 'none':
-      return notJoined(facts);
-    case 'pending':
-      return { kind: 'undefined', reason: 'the paths are still being found' };
-    case 'refused':
-      return { kind: 'undefined', reason: 'no paths were found' };
-    case 'connected':
-      return joinedValue(word, state.facts, facts);
-  }
-}
-
-/** Why no bars are joined. */
-function notJoined({ specification }: Facts): QuantityValue {
-  const need = jointNeed(specification);
-  return need === null
-    ? { kind: 'undefined', reason: 'the connect block has errors, so no bars are joined' }
-    : missing(need);
+  if (state.kind === 'connected') return joinedValue(word, state.facts, facts);
+  const reason = unjoinedReason(state, facts.winding);
+  return reason === null ? missing(joiningNeed(facts.specification, state)) : { kind: 'undefined', reason };
 }
 
 function joinedValue(word: string, connection: ConnectionFacts, facts: Facts): QuantityValue {

@@ -90,6 +90,7 @@ function reportedWinding(facts: Facts): NonNullable<Report['winding']> {
     basicPolePairs: figures.basicPolePairs,
     identicalGroups: figures.identicalGroups,
     largestParallelPaths: figures.largestParallelPaths,
+    largestParallelPathsAnyCrowns: figures.parallelPathsAnyCrowns.at(-1) ?? 0,
     coggingPeriods: figures.coggingPeriods,
     radialSymmetry: figures.radialSymmetry,
     balanced: facts.balance().balanced,

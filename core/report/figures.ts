@@ -31,6 +31,7 @@ export function keyFigures(facts: Facts): readonly KeyFigure[] {
   const fundamental = facts.factorRow(winding.polePairs);
   const leakage = facts.differentialLeakage();
   const balance = facts.balance();
+  const anyCrowns = figures.parallelPathsAnyCrowns.at(-1) ?? 0;
   return [
     {
       label: 'Slots and poles',
@@ -64,8 +65,8 @@ export function keyFigures(facts: Facts): readonly KeyFigure[] {
     },
     {
       label: 'Parallel paths',
-      value: `${winding.parallelPaths}, at most ${figures.largestParallelPaths}`,
-      help: 'At most so many balanced paths are possible.',
+      value: `${winding.parallelPaths}, at most ${figures.largestParallelPaths}${anyCrowns > figures.largestParallelPaths ? `, or ${anyCrowns} with special crowns` : ''}`,
+      help: 'At most so many balanced paths are possible, with regular crowns or with crowns of any span.',
     },
     { ...keyFigure('winding.seriesTurns', figures.seriesTurns), help: 'Of one phase, in one path.' },
     {

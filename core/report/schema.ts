@@ -42,6 +42,7 @@ export const windingSchema = z.strictObject({
   basicPolePairs: count,
   identicalGroups: count,
   largestParallelPaths: count,
+  largestParallelPathsAnyCrowns: count,
   coggingPeriods: count,
   radialSymmetry: count,
   balanced: z.boolean(),

@@ -1,5 +1,6 @@
 import type { ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { unjoinedReason } from '../facts/unjoined.ts';
 import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import { pathShape } from '../picture/make.ts';
@@ -192,14 +193,12 @@ function barContents(
   ];
 }
 
-const unjoinedWords = {
-  none: 'The text does not say how the bars are joined: no bar list, joint list or leads. The statement connect gives it.',
-  pending: 'The paths are still being found: no bar list, joint list or leads yet.',
-  refused: 'No balanced paths were found: no bar list, joint list or leads. The findings say why.',
-} as const;
-
-function unjoined({ connection }: Facts): Content {
-  const words = connection.kind === 'connected' ? '' : unjoinedWords[connection.kind];
+function unjoined({ connection, winding }: Facts): Content {
+  const reason = connection.kind === 'connected' ? null : unjoinedReason(connection, winding);
+  const words =
+    reason === null
+      ? 'The text does not say how the bars are joined: no bar list, joint list or leads. The statement connect gives it.'
+      : `No bar list, joint list or leads, because ${reason}.`;
   return text({
     id: 'unjoined',
     section: sections.bars,

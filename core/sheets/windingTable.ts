@@ -1,8 +1,10 @@
 import type { Facts } from '../facts/facts.ts';
+import type { Unjoined } from '../facts/unjoined.ts';
 import { figureRegister } from '../figures/register.ts';
 import { isOne, plural } from '../language/lists.ts';
 import { capitalized, fixed, shownFigure, significant } from '../language/numbers.ts';
 import { layerLetter, type RotorSkew, type Winding } from '../winding/model.ts';
+import { phaseConnectionOf } from './joining.ts';
 import type { SheetTable } from './page/table.ts';
 import { signed } from './tables.ts';
 
@@ -98,7 +100,14 @@ function connectionRows(facts: Facts): readonly NamedValue[] {
   const { winding, connection } = facts;
   const paths: NamedValue = ['Parallel paths', String(winding.parallelPaths)];
   const turns: NamedValue = ['Turns in series', significant(facts.symmetry().seriesTurns)];
-  if (connection.kind !== 'connected') return [['Connection', 'not given'], paths, turns];
+  if (connection.kind !== 'connected') {
+    const said = phaseConnectionOf(facts);
+    return [
+      ['Connection', said === null ? 'not given' : joinWords[said]],
+      [paths[0], `${paths[1]}${pathsTrouble(connection)}`],
+      turns,
+    ];
+  }
   const { facts: joined } = connection;
   const { joints, ends } = joined.joints();
   const separate = joints.filter(({ kind }) => kind === 'jumper').length;
@@ -113,6 +122,12 @@ function connectionRows(facts: Facts): readonly NamedValue[] {
     ],
     ['Path ends', String(ends.length)],
   ];
+}
+
+/** Why the paths that a text asks for are not to be seen, in a word behind their number. */
+function pathsTrouble(state: Unjoined): string {
+  if (state.kind === 'refused') return ', refused';
+  return state.kind === 'none' && state.why === 'paths-wrong' ? ', with errors' : '';
 }
 
 function waveRows(facts: Facts): readonly NamedValue[] {

@@ -15,7 +15,7 @@ export function nameOf(study: CheckedText, subject: Subject): string {
     const use = barUse(study, bar);
     return use ? barWords(study, use) : l10n.t('{0}: an empty place', subject.bar);
   }
-  if ('coil' in subject) return l10n.t('Coil end {0}: its bars are not joined yet', subject.coil);
+  if ('coil' in subject) return l10n.t('Coil end {0}: no path joins its bars', subject.coil);
   if ('slot' in subject) return slotWords(study, subject.slot);
   return subject.joint === null ? '' : endWords(study, subject.joint);
 }

@@ -93,6 +93,54 @@ describe('the report as Markdown', () => {
   });
 });
 
+describe('where the special spans of hairpins lie', () => {
+  const written = (first: string, third: string) => `winding "Sluice gate hoist"
+machine { slots 36 poles 6 phases 3 }
+layout { layers 2 span 6 }
+connect { star
+path U 1 from U1 14a +6b +6a ${first} to N
+path U 2 from U1 13b -6a -6b -5a -6b -6a to N
+path U 3 from U1 13a +6b +6a ${third} to N
+path U 4 from U1 14b -6a -6b -7a -6b -6a to N
+repeat U as V shift 4
+repeat U as W shift 8
+}`;
+  const routed = (layout: string) =>
+    `winding "Ferry ramp"\nmachine { slots 48 poles 8 phases 3 }\nlayout { ${layout} }\nconnect { star route paths 2 }`;
+
+  it.each([
+    [
+      'joined side',
+      routed('layers 2 span 6'),
+      'Special spans lie on the joined (connection) side; 12 legs are bent by another amount than their ring.',
+    ],
+    [
+      'crowns',
+      written('+5b +6a +6b', '+7b +6a +6b'),
+      'Special spans lie in the crowns, on the far side; every leg is bent with its ring.',
+    ],
+    [
+      'both sides',
+      written('+5b +7a +6b', '+7b +5a +6b'),
+      'Special spans lie on both sides, 6 on the joined (connection) side and 12 in the crowns; 12 legs are bent',
+    ],
+    [
+      'neither: tooth coils are joined by pieces',
+      'winding "Tidal fan"\nmachine { slots 12 poles 10 phases 3 }\nlayout { layers 2 span 1 }\nconnect { star route paths 1 }',
+      'different shapes. Every leg is bent with its ring.',
+    ],
+  ])('%s', (_, text, words) => {
+    const markdown = study(text).markdown();
+    expect(markdown).toContain(words);
+    expect(markdown.match(/Special spans/g) ?? []).toHaveLength(words.startsWith('Special') ? 1 : 0);
+  });
+
+  it('nothing is said of straight bars', () => {
+    const text = `${routed('layers 2 span 6')}\nbar { form straight }`;
+    expect(study(text).markdown()).not.toContain('Special spans');
+  });
+});
+
 describe('text of the user in Markdown', () => {
   it.each(hostileTexts)('is shown as it is and acts nowhere, as a sentence or as code: %.40j', (text) => {
     const read = visible(text.replace(/\s+/g, ' ').trim());

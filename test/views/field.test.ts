@@ -24,7 +24,7 @@ import {
 import { fromTable, generated, type WindingRequest } from './windings.ts';
 
 function draw(winding: Winding, instant = 0, text = ''): Picture {
-  const facts = gatherFacts(specificationOf(text), winding, { kind: 'none' });
+  const facts = gatherFacts(specificationOf(text), winding, { kind: 'none', why: 'not-said' });
   return expectGood(fieldPicture({ title: 'Sluice fan', facts, instant }));
 }
 
@@ -175,7 +175,7 @@ test.each(cases)(
     }
     // Differential leakage read off the drawing: mean square of the corners over the circle's, less 1.
     expect(sum / corners / radius ** 2 - 1).toBeCloseTo(
-      gatherFacts(specificationOf(''), winding, { kind: 'none' }).differentialLeakage()!,
+      gatherFacts(specificationOf(''), winding, { kind: 'none', why: 'not-said' }).differentialLeakage()!,
       6,
     );
   },

@@ -93,7 +93,7 @@ export const connectWords: readonly VocabularyEntry[] = [
     'connect',
     'route',
     "'paths' count ('fewest' 'joints')?",
-    'Finds balanced parallel paths.',
+    'Finds balanced parallel paths with regular crowns.',
     'route paths 2',
     { rules: { count: valueNamed('the number of paths', whole(1, 2400)) }, default: 'paths 1' },
   ),

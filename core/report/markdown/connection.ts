@@ -1,5 +1,6 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
+import { unjoinedReason } from '../../facts/unjoined.ts';
 import { figureRegister } from '../../figures/register.ts';
 import { commonPotential } from '../../findings/insulationRules.ts';
 import { isOne, plural } from '../../language/lists.ts';
@@ -8,6 +9,7 @@ import type { RouteExplanation } from '../../routing/route.ts';
 import { barName, layerLetter } from '../../winding/model.ts';
 import { pathName } from '../../winding/paths/writtenPaths.ts';
 import { pathFigures } from '../machine.ts';
+import { sentence } from './guard.ts';
 import { markdownTable } from './table.ts';
 
 // Longer lists of connecting pieces are cut; the JSON report holds all of them.
@@ -16,16 +18,11 @@ const mostPieces = 40;
 /** The report's section on paths and joints. */
 export function connectionText(facts: Facts): string {
   const state = facts.connection;
-  switch (state.kind) {
-    case 'none':
-      return 'The text does not say how the bars are joined; `connect` does.';
-    case 'pending':
-      return 'The paths are still being found.';
-    case 'refused':
-      return 'No balanced paths were found; the findings say why and what would work.';
-    case 'connected':
-      return connectedText(facts, state.facts);
-  }
+  if (state.kind === 'connected') return connectedText(facts, state.facts);
+  const reason = unjoinedReason(state, facts.winding);
+  if (reason === null) return 'The text does not say how the bars are joined; `connect` does.';
+  const more = state.kind === 'refused' ? ' The findings tell what would work.' : '';
+  return `No joints, bar shapes and voltages, because ${sentence(reason)}.${more}`;
 }
 
 function connectedText(facts: Facts, connection: ConnectionFacts): string {
@@ -193,12 +190,32 @@ function barsText(connection: ConnectionFacts): string {
       String(count),
     ]),
   );
-  const apart = connection.legsBentApart();
-  const note =
-    connection.form === 'hairpin'
-      ? ` Special spans lie on the joined (connection) side; ${apart === 0 ? 'every leg is bent with its ring' : `${plural(apart, 'leg')} ${isOne(apart) ? 'is bent by another amount than its ring' : 'are bent by another amount than their ring'}`}.`
-      : '';
+  const note = connection.form === 'hairpin' ? ` ${bendingText(connection)}` : '';
   return `${plural(shapes.length, 'bar shape')}; crowns and ends are given by the slots they reach to, and mirror images are different shapes.${note}\n\n${table}`;
+}
+
+/** Where hairpins are bent by another than the regular span, and whether their legs go with the ring. */
+function bendingText(connection: ConnectionFacts): string {
+  const apart = connection.legsBentApart();
+  const legs =
+    apart === 0
+      ? 'every leg is bent with its ring'
+      : `${plural(apart, 'leg')} ${isOne(apart) ? 'is bent by another amount than its ring' : 'are bent by another amount than their ring'}`;
+  const special = connection
+    .joints()
+    .joints.filter(
+      ({ kind, separatePiece }) => !separatePiece && (kind === 'other-span' || kind === 'layer-step'),
+    );
+  const joined = special.filter(({ side }) => side === 'connection').length;
+  const crowns = special.length - joined;
+  if (special.length === 0) return `${legs.charAt(0).toUpperCase()}${legs.slice(1)}.`;
+  const places =
+    crowns === 0
+      ? 'on the joined (connection) side'
+      : joined === 0
+        ? 'in the crowns, on the far side'
+        : `on both sides, ${joined} on the joined (connection) side and ${crowns} in the crowns`;
+  return `Special spans lie ${places}; ${legs}.`;
 }
 
 function voltagesText(facts: Facts, connection: ConnectionFacts): string {

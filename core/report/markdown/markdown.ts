@@ -2,6 +2,7 @@ import type { Facts } from '../../facts/facts.ts';
 import { toldMessage } from '../../findings/acceptance.ts';
 import { cautions } from '../../findings/cautions.ts';
 import { countedIn, type LimitResult, limitMargin, limitName, limitValue } from '../../findings/limits.ts';
+import { needsInWords } from '../../findings/needWords.ts';
 import { isOne, listed, plural } from '../../language/lists.ts';
 import { fixed, percent, significant } from '../../language/numbers.ts';
 import { cellAt, layerLetter, phaseOfCell, type Winding } from '../../winding/model.ts';
@@ -193,7 +194,7 @@ function acceptedText(accepted: readonly ReportedAccepted[]): string {
 function missingText(report: Report): string {
   return bullets(
     report.missing.map(
-      ({ quantity, needs }) => `${quantity}: needs ${needs.map((need) => `\`${need}\``).join(', ')}`,
+      ({ quantity, needs }) => `${quantity}: needs ${needsInWords(needs, (words) => code(words, 200))}`,
     ),
   );
 }

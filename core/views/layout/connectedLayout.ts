@@ -1,4 +1,5 @@
 import type { ConnectionFacts, ConnectionState } from '../../facts/connection.ts';
+import { unjoinedReason } from '../../facts/unjoined.ts';
 import type { Range } from '../../language/finding.ts';
 import type { Bar, Winding } from '../../winding/model.ts';
 import { coilEnds } from './coilEnds.ts';
@@ -7,7 +8,14 @@ import type { DrawnEnd, DrawnLead, DrawnPathEnd, DrawnStarPoint, LayoutInput } f
 /** What the developed layout shows: joints, leads and star points where there are paths, else coil ends. */
 export function layoutInput(winding: Winding, title: string, connection: ConnectionState): LayoutInput {
   if (connection.kind !== 'connected')
-    return { winding, title, ends: coilEnds(winding), leads: [], starPoints: [] };
+    return {
+      winding,
+      title,
+      ends: coilEnds(winding),
+      leads: [],
+      starPoints: [],
+      unjoined: unjoinedReason(connection, winding) ?? undefined,
+    };
   const { facts } = connection;
   const { joints, ends } = facts.joints();
   const pathEnds = ends.map((end) => ({

@@ -48,6 +48,8 @@ export interface LayoutInput {
   readonly ends: readonly DrawnEnd[];
   readonly leads: readonly DrawnLead[];
   readonly starPoints: readonly DrawnStarPoint[];
+  /** Why there are no joints, to end a sentence; left out where there are, or where the text does not say how. */
+  readonly unjoined?: string | undefined;
   /** Number of the parallel path a bar belongs to; left out while there are no paths. */
   readonly barPath?: ((bar: Bar) => number | undefined) | undefined;
   /** The text that defines a bar. */

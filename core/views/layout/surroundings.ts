@@ -117,9 +117,12 @@ export function layoutNotes(input: LayoutInput, cutStep: number, anyCut: boolean
     );
   if (input.barPath !== undefined && input.winding.parallelPaths > 1)
     notes.push('Cross strokes on a bar count its parallel path; a wide stroke counts five.');
-  if (input.ends.length === 0) notes.push('How the bars are joined is not yet given: no joints are drawn.');
+  if (input.ends.length === 0)
+    notes.push(`No joints are drawn: ${input.unjoined ?? 'how the bars are joined is not yet given'}.`);
   else if (input.ends.every(({ kind }) => kind === 'coil-end'))
-    notes.push('Coil ends are drawn by coil span; how the coils are joined is not yet given.');
+    notes.push(
+      `Coil ends are drawn by coil span, not by joints: ${input.unjoined ?? 'how the coils are joined is not yet given'}.`,
+    );
   return notes;
 }
 

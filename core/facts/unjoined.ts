@@ -1,0 +1,98 @@
+import { isOne } from '../language/lists.ts';
+import type { Specification } from '../language/specification/specification.ts';
+import type { RouteRefusal } from '../routing/route.ts';
+import { layerLetter, type Winding } from '../winding/model.ts';
+import { jointNeed } from './conditions.ts';
+import type { ConnectionState } from './connection.ts';
+
+/** A connection without paths. */
+export type Unjoined = Exclude<ConnectionState, { readonly kind: 'connected' }>;
+
+/** What would supply the paths, as what a figure needs: a statement, or its trouble in a few words. */
+export function pathsNeed(state: Unjoined): string {
+  switch (state.kind) {
+    case 'none':
+      return needOf[state.why];
+    case 'pending':
+      return 'paths (still being found)';
+    case 'refused':
+      return `paths (${routeWords(state)} was refused)`;
+  }
+}
+
+const needOf = {
+  'not-said': 'connect route or written paths',
+  'paths-wrong': 'written paths without errors',
+  unread: 'a text without errors that hide paths',
+  failed: 'paths (their check failed)',
+} as const;
+
+/** `pathsNeed` among other needs, with the reason of a refusal. */
+export function withRefusal(
+  needs: readonly string[],
+  state: ConnectionState,
+  winding: Winding,
+): readonly string[] {
+  if (state.kind !== 'refused') return needs;
+  const short = pathsNeed(state);
+  return needs.map((need) => (need === short ? `paths (${refusedWords(state, winding)})` : need));
+}
+
+/** What a text lacks so that its bars are joined: how the phases are joined, else the paths. */
+export function joiningNeed(specification: Specification, state: Unjoined): string {
+  const unsaid = state.kind === 'none' && state.why === 'not-said';
+  return (unsaid ? jointNeed(specification) : null) ?? pathsNeed(state);
+}
+
+/** Why no bars are joined, to end a sentence; null where the text just does not say how. */
+export function unjoinedReason(state: Unjoined, winding: Winding): string | null {
+  switch (state.kind) {
+    case 'none':
+      return reasonOf[state.why];
+    case 'pending':
+      return 'the paths are still being found';
+    case 'refused':
+      return refusedWords(state, winding);
+  }
+}
+
+const reasonOf = {
+  'not-said': null,
+  'paths-wrong': 'the written paths have errors',
+  unread: 'errors in the text may hide how the bars are joined',
+  failed: 'the check of the paths failed',
+} as const;
+
+type Refused = Extract<ConnectionState, { readonly kind: 'refused' }>;
+
+/** `route paths 5 was refused: 5 does not divide 8 pairs of bars of equal voltage`. */
+function refusedWords(state: Refused, { phases }: Winding): string {
+  return `${routeWords(state)} was refused: ${refusalWords(state.reason, phases.names)}`;
+}
+
+function routeWords({ asked, byDefault }: Refused): string {
+  return `route paths ${asked}${byDefault ? ', the default,' : ''}`;
+}
+
+/** Why the router refused, in a few words. */
+export function refusalWords(reason: RouteRefusal, phases: readonly string[]): string {
+  switch (reason.kind) {
+    case 'needs-layer-pairs':
+      return `paths are found for layer pairs and for one layer, not for ${reason.layers} layers`;
+    case 'no-constant-span':
+      return `in ${isOne(reason.layers.length) ? 'layer' : 'layers'} ${reason.layers.map(layerLetter).join(' and ')} no constant span leads each + bar to a - bar of its phase`;
+    case 'phase-without-bars':
+      return `phase ${phases[reason.phase]} has no bars`;
+    case 'paths-do-not-divide': {
+      const failing = reason.failing.map(({ what, count }) => `${count} ${groupWords[what]}`).join(' and ');
+      const why = reason.strict ? ' (slots hold two phases, so each path needs every place alike)' : '';
+      return `${reason.paths} does not divide ${failing}${why}`;
+    }
+  }
+}
+
+const groupWords = {
+  'bars-of-equal-voltage': 'pairs of bars of equal voltage',
+  'bars-of-equal-voltage-in-a-layer': 'pairs of bars of equal voltage in a layer',
+  'bars-in-a-layer-pair': 'pairs of bars in a layer pair',
+} as const;
