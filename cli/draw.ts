@@ -33,7 +33,7 @@ export function draw(file: string, options: DrawOptions, loadFormats: () => File
       lines() + complaintLine(`${nameOf(file)}: the text yields no slot table; nothing is drawn.`);
     return { exitCode: 1, output: '', complaints };
   }
-  const pictures = picturesOf(studied, text, options);
+  const pictures = picturesOf(studied, text, options, format === 'dxf');
   const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
   // The picture does not say why the exit code is 1.
   const outcome = { exitCode, complaints: exitCode === 0 ? '' : lines() };
@@ -53,7 +53,12 @@ function titleOfAll({ title }: Study, pictures: readonly Picture[]): string | un
 }
 
 /** One picture for a view; for the handover sheets one a sheet. */
-function picturesOf(studied: Study, text: string, { view, phase: name }: DrawOptions): readonly Picture[] {
+function picturesOf(
+  studied: Study,
+  text: string,
+  { view, phase: name }: DrawOptions,
+  fullSize: boolean,
+): readonly Picture[] {
   const { title, specification, findings, limits } = studied;
   const facts = studied.facts!;
   if (view === 'sheet') {
@@ -61,11 +66,11 @@ function picturesOf(studied: Study, text: string, { view, phase: name }: DrawOpt
     const fileHash = createHash('sha256').update(text, 'utf8').digest('hex');
     return sheets({ facts, specification, title, findings, limits, fileHash });
   }
-  if (name === undefined) return [drawView({ title, specification, facts }, view)];
+  if (name === undefined) return [drawView({ title, specification, facts }, view, { fullSize })];
   const { names } = facts.winding.phases;
   const phase = names.indexOf(name);
   if (phase < 0) throw new UsageError(`--phase ${name}: the phases are ${names.join(', ')}.`);
-  return [drawView({ title, specification, facts }, view, { emphasis: { phase } })];
+  return [drawView({ title, specification, facts }, view, { fullSize, emphasis: { phase } })];
 }
 
 function pdfBytes(studied: Study, pictures: readonly Picture[], formats: FileFormats): Promise<Uint8Array> {

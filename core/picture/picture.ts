@@ -194,4 +194,6 @@ export interface Picture {
   readonly title: string;
   readonly description: string;
   readonly items: readonly Primitive[];
+  /** Millimeters of paper for a millimeter of what is drawn, where it is drawn to scale. */
+  readonly scale?: number | undefined;
 }

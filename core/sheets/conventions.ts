@@ -37,6 +37,7 @@ export function conventions(winding: Winding, connection: PhaseConnection | null
     ...(winding.parallelPaths > 1
       ? ['Cross strokes on a bar count its parallel path; a wide stroke counts five.']
       : []),
+    'Figures are to scale where a scale stands at them, else not. In CAD files a unit is a millimeter of the sheet.',
     ...(lean ? ['Leaning bars are drawn with their true lean in slot pitches over the drawn stack.'] : []),
   ];
 }

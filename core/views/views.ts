@@ -25,6 +25,8 @@ export interface ViewOptions {
   readonly emphasis?: Standout | undefined;
   /** Electrical degrees of the instant that the field view shows. */
   readonly instant?: number | undefined;
+  /** Words for a file that holds what is to scale in full size, as CAD files do. */
+  readonly fullSize?: boolean | undefined;
   /** The section of all slots instead of one repetition. */
   readonly wholeCircle?: boolean | undefined;
 }
@@ -42,6 +44,7 @@ export function drawView(subject: ViewSubject, view: ViewName, options: ViewOpti
         ...input,
         specification,
         emphasis,
+        fullSize: options.fullSize,
         extent: options.wholeCircle ? 'circle' : 'repetition',
       });
     case 'phasors': {

@@ -19,10 +19,15 @@ export function isDrawable(study: Study): study is Drawable {
   return study.facts !== null;
 }
 
-/** The pictures of a view, or the handover sheets, one picture a sheet. */
-export async function picturesOf(study: Drawable, view: ViewName | 'sheet'): Promise<readonly Picture[]> {
+/** The pictures of a view for a file of a format, or the handover sheets, one picture a sheet. */
+export async function picturesOf(
+  study: Drawable,
+  view: ViewName | 'sheet',
+  format: DrawingFormat,
+): Promise<readonly Picture[]> {
   const { facts, title, specification, findings, limits, text } = study;
-  if (view !== 'sheet') return [drawView({ title, specification, facts }, view)];
+  if (view !== 'sheet')
+    return [drawView({ title, specification, facts }, view, { fullSize: format === 'dxf' })];
   const fileHash = await sha256(new TextEncoder().encode(text));
   return sheets({ facts, specification, title, findings, limits, fileHash });
 }

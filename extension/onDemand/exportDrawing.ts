@@ -34,7 +34,7 @@ export async function exportDrawing(exporting: Exporting, uri: unknown): Promise
     () => ({ open: target, words: l10n.t('Wrote {0}.', written) }),
     async ({ study, advance }) => {
       await advance(written, 0);
-      const pictures = await picturesOf(study, view);
+      const pictures = await picturesOf(study, view, format);
       return [{ name: written, bytes: await drawingFile(study, pictures, format, exporting.parts) }];
     },
   );
@@ -64,7 +64,7 @@ function formatItems(): readonly Item<DrawingFormat>[] {
   const words: Readonly<Record<DrawingFormat, string>> = {
     pdf: l10n.t('for print: exact sizes, text that can be searched'),
     svg: l10n.t('for documents and browsers'),
-    dxf: l10n.t('for CAD: millimeters, layers by what is drawn'),
+    dxf: l10n.t('for CAD: millimeters, sections 1:1, layers by what is drawn'),
   };
   return drawingFormats.map((value) => ({ value, label: value.toUpperCase(), description: words[value] }));
 }

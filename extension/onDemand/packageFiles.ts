@@ -33,8 +33,14 @@ export async function packageFiles(
   const text = (content: string) => new TextEncoder().encode(content);
   const makers: readonly (readonly [string, () => Uint8Array | Promise<Uint8Array>])[] = [
     [`${stem}.winding`, () => text(study.text)],
-    [`${stem}-sheets.pdf`, async () => drawingFile(study, await picturesOf(study, 'sheet'), 'pdf', parts)],
-    [`${stem}-layout.dxf`, async () => drawingFile(study, await picturesOf(study, 'layout'), 'dxf', parts)],
+    [
+      `${stem}-sheets.pdf`,
+      async () => drawingFile(study, await picturesOf(study, 'sheet', 'pdf'), 'pdf', parts),
+    ],
+    [
+      `${stem}-layout.dxf`,
+      async () => drawingFile(study, await picturesOf(study, 'layout', 'dxf'), 'dxf', parts),
+    ],
     ...scheduleFiles(study, stem).map(({ name, bytes }) => [name, () => bytes] as const),
     [`${stem}-report.md`, () => text(study.markdown())],
     [`${stem}-report.json`, () => text(`${JSON.stringify(study.report(), null, 2)}\n`)],

@@ -23,6 +23,8 @@ export interface DxfPage {
   /** Where the picture's left edge lies, and its height: y runs upwards in CAD. Millimetres. */
   readonly left: number;
   readonly height: number;
+  /** What the lengths of dashes are multiplied by. */
+  readonly dashScale: number;
 }
 
 /** A coordinate to a tenth of a micrometre. Throws RangeError where it is not finite or beyond 1e9 mm. */
@@ -64,9 +66,13 @@ type Draw = (
 ) => Parameters<typeof setEntityLineWeight>[0];
 
 function entityOptions(page: DxfPage, primitive: Primitive): CommonEntityOptions {
-  const { color, opacity } = paintStyle(primitive);
+  const { color, opacity, dashes } = paintStyle(primitive);
   const layerName = page.layerOf(primitive);
-  return opacity === 1 ? { layerName } : { layerName, ...colorOptions(mixed(color, opacity)) };
+  return {
+    layerName,
+    ...(page.dashScale === 1 || dashes.length === 0 ? {} : { lineTypeScale: page.dashScale }),
+    ...(opacity === 1 ? {} : colorOptions(mixed(color, opacity))),
+  };
 }
 
 function colorOptions(color: string): CommonEntityOptions {

@@ -1,5 +1,6 @@
 import { DxfWriter, Units } from '@tarikjabiri/dxf';
 import type { Picture } from '../picture.ts';
+import { fullSize, fullSizeFactor } from './fullSize.ts';
 import { dxfLayers } from './layers.ts';
 import { type DxfPage, drawInModel, place } from './shapes.ts';
 import { cadFont, cadTextStyle } from './text.ts';
@@ -14,13 +15,15 @@ const pageGap = 20;
 
 /**
  * The pictures as one DXF file (AutoCAD 2007 format, UTF-8), in millimetres, side by side from the
- * origin to the right. Every primitive is one entity on the layer of its role and phase (`BAR-U`,
+ * origin to the right. A picture that is to scale is written in full size, its letters and dashes in
+ * proportion: a length in the file is that of the machine. All others are as large as on paper. Every primitive is one entity on the layer of its role and phase (`BAR-U`,
  * `JOINT-W`, `SLOT-NUMBER`); one that has several parts is one block reference. Line types, widths and
  * colors belong to the layers. The same pictures give the same text.
  * Throws RangeError for numbers that are not finite.
  */
 export function pictureToDxf(pictures: Picture | readonly Picture[], options: DxfOptions = {}): string {
-  const pages = Array.isArray(pictures) ? (pictures as readonly Picture[]) : [pictures as Picture];
+  const papers = Array.isArray(pictures) ? (pictures as readonly Picture[]) : [pictures as Picture];
+  const pages = papers.map(fullSize);
   const writer = new DxfWriter();
   const width = pages.reduce((sum, page) => sum + page.width, pageGap * Math.max(0, pages.length - 1));
   const height = Math.max(0, ...pages.map((page) => page.height));
@@ -28,13 +31,14 @@ export function pictureToDxf(pictures: Picture | readonly Picture[], options: Dx
   const layers = dxfLayers(writer, options.phaseNames ?? []);
   let left = 0;
   let blocks = 0;
-  for (const picture of pages) {
+  for (const [index, picture] of pages.entries()) {
     const page: DxfPage = {
       model: writer.modelSpace,
       layerOf: layers,
       newBlock: (id) => writer.addBlock(`${++blocks}-${id.replace(/[^A-Za-z0-9_-]+/g, '_').slice(0, 60)}`),
       left,
       height: picture.height,
+      dashScale: fullSizeFactor(papers[index]!),
     };
     for (const item of picture.items) drawInModel(page, item);
     left += picture.width + pageGap;

@@ -30,14 +30,24 @@ const beyond = ({ outerEnd }: SectionShape): number => (outerEnd === 'gap' ? 10 
 const below = ({ innerEnd }: SectionShape): number => (innerEnd === 'gap' ? 6 : 2);
 const beside = 7;
 
-/** A sector or circle, its middle at the top, slot numbers clockwise; `scale` is paper over machine. */
+/** How a sector or circle is laid on paper. */
+export interface RoundLayout {
+  /** Slot pitch in radians, and the number of slots. */
+  readonly angle: number;
+  readonly count: number;
+  /** The slots are the whole circle. */
+  readonly closed: boolean;
+  /** Paper over machine. */
+  readonly scale: number;
+  readonly corner: { readonly left: number; readonly top: number };
+  /** Most radians of an arc that one straight line stands for. */
+  readonly chord: number;
+}
+
+/** A sector or circle, its middle at the top, slot numbers clockwise. */
 export function roundPlaces(
   shape: SectionShape,
-  angle: number,
-  count: number,
-  closed: boolean,
-  scale: number,
-  corner: { readonly left: number; readonly top: number },
+  { angle, count, closed, scale, corner, chord }: RoundLayout,
 ): SectionPlaces {
   const half = Math.min(Math.PI, (angle * count) / 2);
   const reach = shape.outer * scale + beyond(shape);
@@ -61,7 +71,7 @@ export function roundPlaces(
     const turnOf = (place: { position: number; across: number }) =>
       place.position * angle + Math.asin(Math.max(-1, Math.min(1, place.across / outwards)));
     const [one, other] = [turnOf(from), turnOf(to)];
-    const steps = Math.max(1, Math.ceil(Math.abs(other - one) / (Math.PI / 90)));
+    const steps = Math.max(1, Math.ceil(Math.abs(other - one) / chord));
     return Array.from({ length: steps + 1 }, (_, step) =>
       at((one + ((other - one) * step) / steps) / angle, 0, outwards),
     ).flat();

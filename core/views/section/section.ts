@@ -22,10 +22,14 @@ export interface SectionInput
   readonly specification: Specification;
   /** One repetition (a pole pair, or the basic winding where its slots do not divide), or all slots; default one. */
   readonly extent?: 'repetition' | 'circle' | undefined;
+  /** The words tell of a drawing in full size, as CAD files hold it. Default false: of the scale on paper. */
+  readonly fullSize?: boolean | undefined;
   /** Paper over machine; by default the smallest usual scale at which every bar is legible. */
   readonly scale?: number | undefined;
 }
 
+/** Straight lines for arcs, in radians: in a file in full size within 1 micrometer of them for bores up to 0.8 m. */
+const chords = { paper: Math.PI / 90, file: Math.PI / 720 } as const;
 /** Slots of one row where sizes are not known. */
 const perRow = 24;
 const mostTries = 12;
@@ -53,9 +57,9 @@ export function sectionPicture(input: SectionInput): Picture {
   const facts = [
     windingWords(winding),
     shown,
-    scaled.known ? `scale ${scaleWords(scale)}` : 'not to scale',
+    scaled.known ? sizeWords(scale, input.fullSize ?? false) : 'not to scale',
   ].join(', ');
-  return pagePicture({
+  const picture = pagePicture({
     title: input.title,
     view: 'section of the slots',
     facts,
@@ -65,6 +69,14 @@ export function sectionPicture(input: SectionInput): Picture {
     bottom: legend.bottom,
     notes: sectionNotes(input, shape, withPaths),
   });
+  return scaled.known ? { ...picture, scale } : picture;
+}
+
+/** The scale in words: on paper, or in a file in full size, whose letters are made for a print at a scale. */
+function sizeWords(scale: number, inFullSize: boolean): string {
+  return inFullSize
+    ? `1:1 in millimeters, letters for prints at ${scaleWords(scale)}`
+    : `scale ${scaleWords(scale)}`;
 }
 
 function shownSlots({ winding, extent }: SectionInput): number {
@@ -126,7 +138,14 @@ function drawAt(
   const closed = count === input.winding.slots;
   const places =
     'angle' in shape.pitch
-      ? roundPlaces(shape, shape.pitch.angle, count, closed, scale, corner)
+      ? roundPlaces(shape, {
+          angle: shape.pitch.angle,
+          count,
+          closed,
+          scale,
+          corner,
+          chord: input.fullSize ? chords.file : chords.paper,
+        })
       : straightPlaces(shape, shape.pitch.length, count, perRow, scale, corner);
   const cores = places.places.flatMap((place, row) => drawCore(shape, place, row === 0 ? '' : `-${row + 1}`));
   const bars = drawSectionBars(input, shape, places.places, words, scale, withPaths);
@@ -249,6 +268,8 @@ function sectionNotes(input: SectionInput, shape: SectionShape, withPaths: boole
   ];
   if (layers > 1) notes.push(`Layer a lies nearest the axis, ${layerLetter(layers - 1)} farthest.`);
   if (lean.some((each) => each !== 0)) notes.push('The bars lean: this is the section at mid-stack.');
+  if (input.fullSize && 'angle' in shape.pitch)
+    notes.push('Bars are drawn without coating, their edges square.');
   return [...notes, ...shape.notes];
 }
 
