@@ -307,7 +307,7 @@ describe('files that cannot be read, and links', () => {
     expect(output).toContain('1 winding file changed.');
     expect(output).toContain('### `pod.winding` changed');
     expect(output).toContain('| `layout span` | `6` | `5` |');
-    expect(output).toMatch(/### `latin.winding` same\n\n\*\*Neither .* can be read \\\(not UTF-8 text\\\)/);
+    expect(output).toMatch(/### `latin.winding` same\n\n\*\*Neither .* can be read \(not `UTF-8` text\)/);
     expect(files().files).toMatchObject([
       { file: 'latin.winding', status: 'same', trouble: expect.stringContaining('not UTF-8') },
       { file: 'pod.winding', status: 'changed' },
@@ -320,7 +320,7 @@ describe('files that cannot be read, and links', () => {
     expect(exitCode).toBe(0);
     expect(complaints).toBe('slotwright: HEAD:latin.winding: not UTF-8 text.\n');
     expect(output).toMatch(
-      /### `latin.winding` changed\n\n\*\*The old text cannot be read \\\(not UTF-8 text\\\)[^*]*\*\*/,
+      /### `latin.winding` changed\n\n\*\*The old text cannot be read \(not `UTF-8` text\)[^*]*\*\*/,
     );
     expect(files().files[0]).toMatchObject({ status: 'changed', notes: [expect.stringContaining('UTF-8')] });
     const one = run(
