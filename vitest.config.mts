@@ -5,7 +5,9 @@ export default defineConfig({
   test: {
     include: ['test/**/*.test.ts'],
     exclude: ['test/editor/**', 'node_modules/**'],
-    testTimeout: 120_000,
+    // A guard against hanging, never against a slow or busy machine.
+    testTimeout: 900_000,
+    hookTimeout: 900_000,
     alias: { vscode: fileURLToPath(new URL('./test/extension/vscodeStub.ts', import.meta.url)) },
   },
 });

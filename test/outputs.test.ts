@@ -104,7 +104,7 @@ beforeAll(() => {
     before = study(text);
     return found;
   });
-}, 120_000);
+});
 
 describe('what is counted', () => {
   it('stands in the singular where it is one', () => {
