@@ -1,5 +1,7 @@
 import type { Picture } from '../core/picture/picture.ts';
-import { isPicture, isRecord, isTable, type ShownTable } from './messages.ts';
+import type { ShownTable } from './protocol/panelState.ts';
+import { isRecord } from './protocol/values.ts';
+import { isPicture, isTable } from './protocol/viewContent.ts';
 import { readSubject, type Subject } from './subject.ts';
 
 /** The views of a comparison, in the order of their tabs. */

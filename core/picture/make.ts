@@ -1,4 +1,3 @@
-import type { Range } from '../language/finding.ts';
 import { printable, textWidth } from './fontMetrics.ts';
 import type { Emphasis, Group, PathPart, PathShape, Primitive, Role, Subject, Text } from './picture.ts';
 
@@ -7,8 +6,9 @@ export interface Extras {
   readonly subject?: Subject | undefined;
   readonly phase?: number | undefined;
   readonly path?: number | undefined;
-  readonly source?: Range | undefined;
+  readonly source?: string | undefined;
   readonly emphasis?: Emphasis | undefined;
+  readonly shownFrom?: number | undefined;
 }
 
 const none: Extras = {};
@@ -44,6 +44,7 @@ export function text(
     path: extras.path,
     source: extras.source,
     emphasis: extras.emphasis,
+    shownFrom: extras.shownFrom,
     x,
     y,
     text: shown,
@@ -70,6 +71,7 @@ export function pathShape(
     path: extras.path,
     source: extras.source,
     emphasis: extras.emphasis,
+    shownFrom: extras.shownFrom,
     parts,
     filled,
   };

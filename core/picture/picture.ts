@@ -1,5 +1,3 @@
-import type { Range } from '../language/finding.ts';
-
 /** What a primitive stands for; renderers choose line widths, layers and colors by it (`roleStyle.ts`). */
 export type Role =
   // The winding itself.
@@ -120,9 +118,18 @@ interface Common {
   readonly phase?: number | undefined;
   /** Number of the parallel path within the phase, from 1. */
   readonly path?: number | undefined;
-  /** The stretch of the winding text it stands for. */
-  readonly source?: Range | undefined;
+  /**
+   * The statement of the winding text it stands for, by a name made from content: `path U 1`. The subject says
+   * which part of it. Never an offset: what stands above in the text must not change a primitive.
+   */
+  readonly source?: string | undefined;
   readonly emphasis?: Emphasis | undefined;
+  /**
+   * The smallest scale at which it is shown, in pixels per millimeter; left out for what always shows. It is
+   * detail for the live page alone, which hides it below that scale without asking for another picture: what is
+   * printed or written to a file shows all. A view sets it where it makes the primitive (`Extras.shownFrom`).
+   */
+  readonly shownFrom?: number | undefined;
 }
 
 /** A straight line. */

@@ -1,8 +1,8 @@
 import type { Primitive } from './picture.ts';
 
 /**
- * Whether two primitives look the same and stand for the same thing. The text range they stand for may
- * differ, and of groups only the group itself is compared, not its items.
+ * Whether two primitives look the same and stand for the same thing. Of groups only the group itself is compared,
+ * not its items.
  */
 export function samePrimitive(one: Primitive, other: Primitive): boolean {
   if (one === other) return true;
@@ -12,6 +12,8 @@ export function samePrimitive(one: Primitive, other: Primitive): boolean {
     one.phase !== other.phase ||
     one.path !== other.path ||
     one.emphasis !== other.emphasis ||
+    one.source !== other.source ||
+    one.shownFrom !== other.shownFrom ||
     !sameValue(one.subject, other.subject)
   )
     return false;

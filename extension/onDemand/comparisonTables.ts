@@ -9,7 +9,7 @@ import {
   quantityName,
   valueText,
 } from '../../core/review/words.ts';
-import type { ShownTable } from '../messages.ts';
+import type { ShownTable } from '../protocol/panelState.ts';
 
 /** The tables of a comparison that have rows: limits first, then numbers, statements, findings. */
 export function comparisonTables(comparison: Comparison): readonly ShownTable[] {

@@ -2,18 +2,22 @@ import { type Disposable, type TextEditor, Uri, window } from 'vscode';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Range } from '../../core/language/finding.ts';
 import type { OnDemand, Parts } from '../loadOnDemand.ts';
-import type { HostMessage, PageMessage, PanelMarks } from '../messages.ts';
+import type { PageMessage } from '../messages.ts';
+import type { PanelMarks } from '../protocol/panelState.ts';
 import type { Studies } from '../studies.ts';
 import type { Subject } from '../subject.ts';
 import { reveal } from './reveal.ts';
 
 /** The panel whose picture is kept in step with the text's cursor. */
 export interface MarkedPanel {
-  /** Address of the text it shows, null while there is no panel. */
-  readonly source: () => string | null;
+  /** Address of the text it shows. */
+  readonly source: () => string;
   /** The study it draws. */
   readonly study: () => CheckedText | null;
-  readonly post: (message: HostMessage) => void;
+  /** Lets these stand out. */
+  readonly mark: (marks: PanelMarks) => void;
+  /** Names what the pointer is on. */
+  readonly name: (words: string) => void;
 }
 
 type Pointing = Extract<PageMessage, { readonly kind: 'point' | 'choose' | 'step' }>;
@@ -31,10 +35,6 @@ export interface CursorMarks extends Disposable {
 export function startCursorMarks(parts: Parts, studies: Studies, panel: MarkedPanel): CursorMarks {
   let ownSelection: Range | null = null;
 
-  const post = (message: Omit<PanelMarks, 'kind' | 'source'>) => {
-    const source = panel.source();
-    if (source !== null) panel.post({ kind: 'marks', source, ...message });
-  };
   const follow = async (editor: TextEditor) => {
     const { document, selection } = editor;
     if (document.uri.toString() !== panel.source()) return;
@@ -45,14 +45,15 @@ export function startCursorMarks(parts: Parts, studies: Studies, panel: MarkedPa
     ownSelection = null;
     if (study !== panel.study()) return;
     const { marksAt, nameOf } = await parts.onDemand();
+    if (study !== panel.study()) return;
     const marks = marksAt(study, offset);
     const [only] = marks.bars.length === 1 ? marks.bars : [];
-    post({ ...marks, chosen: null, words: only === undefined ? '' : nameOf(study, { bar: only }) });
+    panel.mark({ ...marks, chosen: null, words: only === undefined ? '' : nameOf(study, { bar: only }) });
   };
   const choose = async (loaded: OnDemand, study: CheckedText, source: string, subject: Subject) => {
     const range = loaded.textOf(study, subject);
     const chosen = 'bar' in subject ? subject.bar : null;
-    post({ ...loaded.marksOf(subject), chosen, words: loaded.nameOf(study, subject) });
+    panel.mark({ ...loaded.marksOf(subject), chosen, words: loaded.nameOf(study, subject) });
     // A picture that is out of date has its places in an older text.
     if (range === null || !isPresent(study, source)) return;
     ownSelection = range;
@@ -67,8 +68,8 @@ export function startCursorMarks(parts: Parts, studies: Studies, panel: MarkedPa
     const study = panel.study();
     if (study === null || source !== panel.source()) return;
     const loaded = await parts.onDemand();
-    if (message.kind === 'point')
-      panel.post({ kind: 'name', source, words: loaded.nameOf(study, message.subject) });
+    if (source !== panel.source()) return;
+    if (message.kind === 'point') panel.name(loaded.nameOf(study, message.subject));
     else if (message.kind === 'choose') await choose(loaded, study, source, message.subject);
     else {
       const next = loaded.nextBar(study, message.bar, message.by);

@@ -1,28 +1,22 @@
 import type { CheckedText } from '../../core/findings/checkedText.ts';
-import type { Picture } from '../../core/picture/picture.ts';
 import type { Standout } from '../../core/views/layout/input.ts';
 import { drawView } from '../../core/views/views.ts';
 import { layerLetter, type Winding } from '../../core/winding/model.ts';
-import type { ShownTable } from '../messages.ts';
+import type { ViewContent } from '../protocol/panelState.ts';
 import type { Wish } from '../wish.ts';
 import { tableOf } from './tables.ts';
 
-/** A view's picture, or the chosen table. */
-export type Drawn =
-  | { readonly picture: Picture; readonly table: null }
-  | { readonly picture: null; readonly table: ShownTable };
-
 /** Draws what is wished for of a study that has a winding; what is not there does not stand out. */
-export function drawShown(study: CheckedText, wish: Wish): Drawn | null {
+export function drawShown(study: CheckedText, wish: Wish): ViewContent | null {
   const { facts, title, specification } = study;
   if (!facts) return null;
-  if (wish.view === 'tables') return { picture: null, table: tableOf(study, facts, wish.table) };
+  if (wish.view === 'tables') return { kind: 'table', table: tableOf(study, facts, wish.table) };
   const picture = drawView({ title, specification, facts }, wish.view, {
     instant: wish.instant,
     wholeCircle: wish.wholeCircle,
     emphasis: standoutOf(facts.winding, wish),
   });
-  return { picture, table: null };
+  return { kind: 'picture', picture };
 }
 
 function standoutOf({ phases, layers, parallelPaths }: Winding, wish: Wish): Standout | undefined {

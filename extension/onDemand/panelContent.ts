@@ -1,36 +1,52 @@
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Finding } from '../../core/language/finding.ts';
-import type { Study } from '../../core/study.ts';
-import type { PanelContent, PanelNotice, Place } from '../messages.ts';
+import { factorTableRows, keyFigures } from '../../core/report/figures.ts';
+import type { PanelHeading, PanelMarks, PanelNotice, PanelState, Place } from '../protocol/panelState.ts';
 import type { Wish } from '../wish.ts';
+import { drawShown } from './drawShown.ts';
+import { findingPlaces } from './places.ts';
 
 /** What the panel shows: the last good study of one text, and why it is not the present one, if it is not. */
 export interface Shown {
-  readonly source: string;
+  /** The text that is open, as it is now. */
+  readonly heading: PanelHeading;
   /** The study whose winding is drawn; null where there is none. */
   readonly study: CheckedText | null;
   readonly notice: PanelNotice | null;
 }
 
 /** The stamp beside the title, and the sentence that explains it. */
-interface Heading {
+interface Words {
   readonly stamp: string;
   readonly headline: string;
 }
 
 /** The wording of the notices; the extension passes the words of the reader's language. */
 export interface NoticeWords {
-  readonly outOfDate: Heading;
-  readonly partly: Heading;
-  readonly nothing: Heading;
-  readonly working: Heading;
+  readonly outOfDate: Words;
+  readonly partly: Words;
+  readonly nothing: Words;
+  /** No winding is open. */
+  readonly noText: Words;
+  readonly working: Words;
   /** A view could not be drawn: why. */
-  readonly undrawable: (reason: string) => Heading;
+  readonly undrawable: (reason: string) => Words;
   readonly line: (line: number, message: string) => string;
   readonly more: (count: number) => string;
 }
 
 const placesShown = 5;
+
+/** What is shown of a text that is still to be read; no text at all has an empty address. */
+export function waitingFor(source: string, file: string): Shown {
+  return { heading: { source, file, title: '', waiting: true }, study: null, notice: null };
+}
+
+/** What is shown while no winding is open. */
+export function nothingOpen(words: NoticeWords): Shown {
+  const heading = { source: '', file: '', title: '', waiting: false };
+  return { heading, study: null, notice: { ...words.noText, places: [] } };
+}
 
 /**
  * What follows on `previous` when the text at `source` now has this study. A text that can be drawn replaces what
@@ -39,45 +55,68 @@ const placesShown = 5;
  */
 export function nextShown(
   previous: Shown | null,
-  source: string,
+  { source, file }: Pick<PanelHeading, 'source' | 'file'>,
   study: CheckedText,
   words: NoticeWords,
 ): Shown {
+  const heading = { source, file, title: study.title, waiting: false };
   const present = study.winding === null ? null : study;
-  if (present !== null && !study.broken) {
-    const notice = study.pending ? { kind: 'notice' as const, source, ...words.working, places: [] } : null;
-    return { source, study: present, notice };
-  }
-  const lastGood = previous?.source === source ? previous.study : null;
-  const notice = noticeOf(source, study, heading(lastGood, present, words), words);
-  return { source, study: lastGood ?? present, notice };
+  if (present !== null && !study.broken)
+    return { heading, study: present, notice: study.pending ? { ...words.working, places: [] } : null };
+  const lastGood = previous?.heading.source === source ? previous.study : null;
+  const notice = noticeOf(study, noticeWordsFor(lastGood, present, words), words);
+  return { heading, study: lastGood ?? present, notice };
 }
 
-function heading(lastGood: CheckedText | null, present: CheckedText | null, words: NoticeWords): Heading {
+function noticeWordsFor(
+  lastGood: CheckedText | null,
+  present: CheckedText | null,
+  words: NoticeWords,
+): Words {
   if (lastGood !== null) return words.outOfDate;
   return present === null ? words.nothing : words.partly;
 }
 
-/** What the page is told of a study, with the view that was drawn of it. */
-export function contentOf(
-  source: string,
-  study: Study,
-  wish: Wish,
-  drawn: Pick<PanelContent, 'picture' | 'table'>,
-): PanelContent {
-  return {
-    kind: 'content',
-    source,
-    title: study.title,
-    wish,
-    phases: study.winding?.phases.names ?? [],
-    paths: pathsOf(study),
-    layers: study.winding?.layers ?? 0,
-    picture: drawn.picture,
-    table: drawn.table,
-    keyFigures: study.keyFigures(),
-    factorRows: study.factorRows(),
+type Content = Pick<PanelState, 'view' | 'figures' | 'factors'> & {
+  /** Why the view could not be drawn; null where it could. */
+  readonly problem: string | null;
+};
+
+/** Makes what a panel shows. Studies are drawn once: while neither text nor wish changes, its parts stay themselves. */
+export function createPanelStates(
+  words: NoticeWords,
+): (shown: Shown, wish: Wish, marks: PanelMarks) => PanelState {
+  let drawn: { readonly study: CheckedText | null; readonly wish: Wish; readonly content: Content } | null =
+    null;
+  return (shown, wish, marks) => {
+    const { heading, study } = shown;
+    if (drawn?.study !== study || drawn.wish !== wish)
+      drawn = { study, wish, content: contentOf(study, wish) };
+    const { problem, ...content } = drawn.content;
+    return {
+      heading,
+      notice: problem === null ? shown.notice : { ...words.undrawable(problem), places: [] },
+      controls: {
+        wish,
+        phases: study?.winding?.phases.names ?? [],
+        paths: study === null ? 0 : pathsOf(study),
+        layers: study?.winding?.layers ?? 0,
+      },
+      ...content,
+      marks,
+    };
   };
+}
+
+function contentOf(study: CheckedText | null, wish: Wish): Content {
+  if (!study?.facts) return { view: null, figures: [], factors: [], problem: null };
+  const { facts } = study;
+  const tables = { figures: keyFigures(facts), factors: factorTableRows(facts) };
+  try {
+    return { view: drawShown(study, wish), ...tables, problem: null };
+  } catch (error) {
+    return { view: null, ...tables, problem: error instanceof Error ? error.message : String(error) };
+  }
 }
 
 /** Parallel paths of a phase that can be told apart; 0 where bars are not joined. */
@@ -85,21 +124,21 @@ function pathsOf({ facts }: CheckedText): number {
   return facts?.connection.kind === 'connected' ? facts.winding.parallelPaths : 0;
 }
 
-function noticeOf(
-  source: string,
-  study: CheckedText,
-  { stamp, headline }: Heading,
-  words: NoticeWords,
-): PanelNotice {
-  const errors = study.findings.filter(({ severity }) => severity === 'error');
-  const places = errors.slice(0, placesShown).map((error) => placeOf(error, study.text, words));
+function noticeOf(study: CheckedText, { stamp, headline }: Words, words: NoticeWords): PanelNotice {
+  const names = findingPlaces(study.findings);
+  const errors = study.findings.flatMap((finding, index) =>
+    finding.severity === 'error' ? [{ finding, place: names[index]! }] : [],
+  );
+  const places = errors
+    .slice(0, placesShown)
+    .map(({ finding, place }) => placeOf(finding, place, study.text, words));
   const left = errors.length - places.length;
   const sentence = left > 0 ? `${headline} ${words.more(left)}` : headline;
-  return { kind: 'notice', source, stamp, headline: sentence, places };
+  return { stamp, headline: sentence, places };
 }
 
-function placeOf({ message, range }: Finding, text: string, words: NoticeWords): Place {
-  return { text: words.line(lineAt(text, range.start), message), range };
+function placeOf({ message, range }: Finding, place: string, text: string, words: NoticeWords): Place {
+  return { text: words.line(lineAt(text, range.start), message), place };
 }
 
 /** The number of the line, from 1, on which the offset lies. */

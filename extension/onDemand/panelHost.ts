@@ -1,6 +1,5 @@
 import {
   type Disposable,
-  env,
   l10n,
   type TextDocument,
   Uri,
@@ -10,18 +9,15 @@ import {
   workspace,
 } from 'vscode';
 import type { Parts } from '../loadOnDemand.ts';
-import { type PageMessage, readPageMessage, readPageState } from '../messages.ts';
+import { type PageState, readPageState } from '../messages.ts';
 import { layoutPanelType } from '../panelTypes.ts';
 import type { Studies } from '../studies.ts';
-import { chosenWinding, fileName, isWinding } from '../windingDocument.ts';
-import { firstWish, type Wish } from '../wish.ts';
-import { startCursorMarks } from './cursorMarks.ts';
+import { chosenWinding, isWinding } from '../windingDocument.ts';
+import type { Wish } from '../wish.ts';
 import { createNonce } from './nonce.ts';
-import { nextShown, type Shown } from './panelContent.ts';
 import { panelPage } from './panelPage.ts';
-import { createSender } from './panelSender.ts';
-import { noticeWords, pageWords } from './panelWords.ts';
-import { reveal } from './reveal.ts';
+import { type PanelSession, startPanelSession } from './panelSession.ts';
+import { pageWords } from './panelWords.ts';
 
 /** The layout panel, kept in step with the text. */
 export interface LayoutPanel extends Disposable {
@@ -47,8 +43,7 @@ export function createLayoutPanel(extensionUri: Uri, studies: Studies, parts: Pa
       if (document === null) window.showInformationMessage(l10n.t('Open a winding file to see its layout.'));
       else panels.show(document);
     },
-    restore: async (panel, state) =>
-      panels.adopt(panel, await savedDocument(state), readPageState(state)?.wish ?? null),
+    restore: (panel, state) => panels.adopt(panel, readPageState(state)),
     dispose: () => {
       for (const listener of listeners) listener.dispose();
       panels.dispose();
@@ -57,8 +52,7 @@ export function createLayoutPanel(extensionUri: Uri, studies: Studies, parts: Pa
 }
 
 /** The document a saved panel showed, if it can still be read. */
-async function savedDocument(state: unknown): Promise<TextDocument | null> {
-  const saved = readPageState(state);
+async function savedDocument(saved: PageState | null): Promise<TextDocument | null> {
   if (saved === null) return chosenWinding(undefined);
   try {
     return await workspace.openTextDocument(Uri.parse(saved.source, true));
@@ -70,74 +64,59 @@ async function savedDocument(state: unknown): Promise<TextDocument | null> {
 interface PanelKeeper extends Disposable {
   /** Opens the panel beside the text, or brings it forward, with this document. */
   readonly show: (document: TextDocument) => void;
-  /** Takes over a panel that the editor restored, with the view it showed. */
-  readonly adopt: (panel: WebviewPanel, document: TextDocument | null, wish: Wish | null) => void;
+  /** Takes over a panel that the editor restored, with the view it showed; its text is opened meanwhile. */
+  readonly adopt: (panel: WebviewPanel, saved: PageState | null) => Promise<void>;
   /** Turns an open panel to this document. */
   readonly follow: (document: TextDocument) => void;
   /** Brings an open panel up to date if it shows this document. */
   readonly changed: (document: TextDocument) => void;
 }
 
-/** Keeps the one panel; what it shows is remembered here, because a hidden page is destroyed by the editor. */
-function createPanelKeeper(extensionUri: Uri, studies: Studies, parts: Parts): PanelKeeper {
-  let panel: WebviewPanel | null = null;
-  let shown: Shown | null = null;
-  let wish = firstWish;
+interface OpenPanel {
+  readonly panel: WebviewPanel;
+  readonly session: PanelSession;
+}
 
-  const sender = createSender(parts, () => ({
-    shown,
-    wish,
-    post: (message) => panel?.webview.postMessage(message),
-  }));
-  const marks = startCursorMarks(parts, studies, {
-    source: () => (panel === null ? null : (shown?.source ?? null)),
-    study: () => shown?.study ?? null,
-    post: (message) => panel?.webview.postMessage(message),
-  });
-  const follow = (document: TextDocument) => {
-    if (panel === null) return;
-    const before = shown;
-    shown = nextShown(before, document.uri.toString(), studies.of(document), noticeWords());
-    panel.title = l10n.t('Layout of {0}', fileName(document));
-    if (shown.study === before?.study && shown.notice !== null) panel.webview.postMessage(shown.notice);
-    else void sender.send();
-  };
-  const show = (next: Wish | null) => {
-    wish = next ?? wish;
-    void sender.send();
-  };
-  const adopt = (next: WebviewPanel, document: TextDocument | null, saved: Wish | null) => {
-    panel?.dispose();
-    panel = next;
-    shown = null;
-    wish = saved ?? firstWish;
-    next.onDidDispose(() => {
-      if (panel === next) panel = null;
+/** Keeps the one panel. */
+function createPanelKeeper(extensionUri: Uri, studies: Studies, parts: Parts): PanelKeeper {
+  let open: OpenPanel | null = null;
+
+  const take = (panel: WebviewPanel, wish: Wish | null): PanelSession => {
+    open?.panel.dispose();
+    const session = startPanelSession(panel, studies, parts, wish);
+    const mine = { panel, session };
+    open = mine;
+    panel.onDidDispose(() => {
+      session.end();
+      if (open === mine) open = null;
     });
-    next.webview.onDidReceiveMessage((value: unknown) => {
-      const message = readPageMessage(value);
-      if (message !== null && panel === next) answer(message, show, marks.answer);
-    });
-    fillPanel(next, extensionUri);
-    if (document !== null) follow(document);
+    return session;
   };
   return {
-    adopt,
-    follow,
+    adopt: async (panel, saved) => {
+      const session = take(panel, saved?.wish ?? null);
+      if (saved !== null) session.awaitText(saved.source);
+      fillPanel(panel, extensionUri);
+      const document = await savedDocument(saved);
+      // The reader may have turned to another text meanwhile.
+      if (open?.session === session && session.source() === (saved?.source ?? '')) session.follow(document);
+    },
+    follow: (document) => open?.session.follow(document),
     show: (document) => {
-      if (panel === null) adopt(createPanel(), document, null);
-      else {
-        panel.reveal(undefined, true);
-        follow(document);
+      if (open !== null) {
+        open.panel.reveal(undefined, true);
+        open.session.follow(document);
+        return;
       }
+      const panel = createPanel();
+      take(panel, null).follow(document);
+      fillPanel(panel, extensionUri);
     },
     changed: (document) => {
-      if (document.uri.toString() === shown?.source && isWinding(document)) follow(document);
+      if (document.uri.toString() === open?.session.source() && isWinding(document))
+        open.session.follow(document);
     },
-    dispose: () => {
-      marks.dispose();
-      panel?.dispose();
-    },
+    dispose: () => open?.panel.dispose(),
   };
 }
 
@@ -165,27 +144,4 @@ function fillPanel(panel: WebviewPanel, extensionUri: Uri): void {
     style: webview.asWebviewUri(Uri.joinPath(folder, 'panel.css')).toString(),
     words: pageWords(),
   });
-}
-
-type Pointing = Extract<PageMessage, { readonly kind: 'point' | 'choose' | 'step' }>;
-
-function answer(
-  message: PageMessage,
-  show: (wish: Wish | null) => void,
-  pointed: (message: Pointing) => void,
-): void {
-  switch (message.kind) {
-    case 'ready':
-    case 'show':
-      show(message.wish);
-      return;
-    case 'reveal':
-      void reveal(Uri.parse(message.source, true), message.range, false);
-      return;
-    case 'copy':
-      void env.clipboard.writeText(message.text);
-      return;
-    default:
-      pointed(message);
-  }
 }

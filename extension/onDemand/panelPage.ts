@@ -12,6 +12,7 @@ export interface PageParts {
 export interface PageWords {
   readonly language: string;
   readonly title: string;
+  readonly waiting: string;
   readonly tools: string;
   readonly fit: string;
   readonly zoomIn: string;
@@ -59,9 +60,10 @@ ${pageHead(nonce, style, w.title)}
 </head>
 <body>
 <header>
-<h1 id="panel-title">${w.title}</h1>
-<span id="panel-stamp" hidden></span>
+<h1><span id="panel-title" data-words="${w.title}">${w.title}</span> <span id="panel-file"></span></h1>
+<span id="panel-stamp"></span>
 </header>
+<p id="panel-waiting" role="status">${w.waiting}</p>
 <main id="panel-content" hidden>
 <div id="panel-tabs" role="tablist" aria-label="${w.views}">${panelViews.map((view, index) => tab(view, w.tabs[index] ?? view)).join('')}</div>
 <div id="panel-sheet" role="tabpanel" aria-labelledby="panel-tab-layout">

@@ -1,5 +1,5 @@
 import { env, l10n } from 'vscode';
-import { factorColumns } from '../messages.ts';
+import { factorColumns } from '../protocol/panelState.ts';
 import { type PanelTable, type PanelView, panelTables, panelViews } from '../wish.ts';
 import type { NoticeWords } from './panelContent.ts';
 import type { PageWords } from './panelPage.ts';
@@ -9,6 +9,7 @@ export function pageWords(): PageWords {
   return {
     language: env.language,
     title: l10n.t('Winding layout'),
+    waiting: l10n.t('Waiting for the winding …'),
     tools: l10n.t('View of the drawing'),
     fit: l10n.t('Fit'),
     zoomIn: l10n.t('Zoom in'),
@@ -83,6 +84,7 @@ export function noticeWords(): NoticeWords {
       headline: l10n.t('The text has errors. Shown is what could be read of it.'),
     },
     nothing: { stamp: '', headline: l10n.t('Nothing to draw yet: the text does not yield a layout.') },
+    noText: { stamp: '', headline: l10n.t('Open a winding file to see its layout.') },
     working: {
       stamp: l10n.t('Working'),
       headline: l10n.t('Paths are being found. Until then coil ends are drawn.'),

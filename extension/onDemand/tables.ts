@@ -6,7 +6,7 @@ import { fixed, percent } from '../../core/language/numbers.ts';
 import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
 import { type ScheduleTable, scheduleRows } from '../../core/tables/schedule.ts';
 import { barName } from '../../core/winding/model.ts';
-import type { ShownTable } from '../messages.ts';
+import type { ShownTable } from '../protocol/panelState.ts';
 import type { PanelTable } from '../wish.ts';
 import { connectionOf } from './barUse.ts';
 

@@ -8,7 +8,7 @@ import {
   readComparison,
   readComparisonState,
 } from '../comparisonMessages.ts';
-import type { ShownTable } from '../messages.ts';
+import type { ShownTable } from '../protocol/panelState.ts';
 import type { Subject } from '../subject.ts';
 import { boxAround } from './goTo.ts';
 import { paint } from './paint.ts';

@@ -1,7 +1,7 @@
-import type { PanelMarks } from '../messages.ts';
+import type { PanelMarks } from '../protocol/panelState.ts';
 
 /** What stands out in the picture at present. */
-export type Marked = Pick<PanelMarks, 'bars' | 'joints' | 'paths' | 'chosen'>;
+export type Marked = Omit<PanelMarks, 'words'>;
 
 /** Gives the class `lit` to what is marked, and `chosen` to the bar from which the keys step on; takes both from all else. */
 export function mark(drawing: ParentNode, marked: Marked): void {

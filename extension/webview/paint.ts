@@ -94,6 +94,8 @@ function removeMissing(parent: SVGElement, known: Map<string, Painted>, items: r
 /** The element of a primitive: the one that is there, brought up to date, or a new one. */
 function patched(parent: SVGElement, known: Map<string, Painted>, item: Primitive): Painted {
   const before = known.get(item.id);
+  // The same object is the same all the way down: what is sent anew is a new one.
+  if (before?.primitive === item) return before;
   const element = before !== undefined && samePrimitive(before.primitive, item) ? null : toElement(item);
   if (before === undefined || (element !== null && before.node.tagName !== element.tag)) {
     if (before !== undefined) parent.removeChild(before.node);

@@ -1,18 +1,22 @@
 import { type EndSide, layerLetter } from '../../core/winding/model.ts';
+import { type PageMessage, type PageState, readHostMessage, readPageState } from '../messages.ts';
 import {
-  type PageMessage,
-  type PageState,
-  type PanelContent,
+  nothingMarked,
+  type PanelControls,
+  type PanelHeading,
   type PanelMarks,
   type PanelNotice,
-  readHostMessage,
-  readPageState,
-} from '../messages.ts';
+  type PanelState,
+  type ViewContent,
+} from '../protocol/panelState.ts';
+import type { PanelUpdate } from '../protocol/panelUpdate.ts';
+import { createReplica } from '../protocol/replica.ts';
 import type { Subject } from '../subject.ts';
 import { firstWish, type PanelTable, type PanelView, type Wish } from '../wish.ts';
+import { whenShown } from './frames.ts';
 import { boxAround, readWanted, wantedBars } from './goTo.ts';
 import { controlInstant } from './instant.ts';
-import { type Marked, mark } from './marking.ts';
+import { mark } from './marking.ts';
 import { paint } from './paint.ts';
 import { fillChoices, part, partOf, textElement } from './parts.ts';
 import { listenToPointing } from './pointing.ts';
@@ -46,22 +50,24 @@ const circle = partOf('circle', HTMLInputElement);
 const search = partOf('search', HTMLInputElement);
 const table = controlTable(partOf('table', HTMLTableElement));
 
-const nothingMarked: Marked = { bars: [], joints: [], paths: [], chosen: null };
-
+const replica = createReplica();
 /** The text whose content is on the page, null before the first. */
 let source: string | null = null;
-/** What is shown, and what was asked for last. */
-let shown: Wish | null = null;
+/** Its name, kept for the time after a reload. */
+let title = '';
+/** The zoom of what is drawn; null while nothing is. */
+let drawnZoom: string | null = null;
+/** What was asked for last, and whether the answer is still to come. */
 let wish: Wish = firstWish;
+let asked = false;
 let zooms: Zooms = {};
 let marked = nothingMarked;
-/** The places that the notice names, as text to compare with the next ones. */
-let shownPlaces = '';
 /** The pointer has not left since its thing was asked for. */
 let pointsAtSomething = false;
 
 const ask = (change: Partial<Wish>) => {
   wish = { ...wish, ...change };
+  asked = true;
   save();
   editor.postMessage({ kind: 'show', wish });
 };
@@ -79,13 +85,16 @@ listenToPointing(area, {
     editor.postMessage({ kind: 'step', source, bar: marked.chosen, by });
     return true;
   },
-  release: () => showMarks(nothingMarked, ''),
+  release: () => {
+    showMarks(nothingMarked);
+    if (source !== null) editor.postMessage({ kind: 'release', source });
+  },
 });
 const views = controlView(
   { area, fit: part('fit'), zoomIn: part('zoom-in'), zoomOut: part('zoom-out') },
   (view) => {
-    if (shown === null) return;
-    zooms = { ...zooms, [zoomKey(shown)]: view };
+    if (drawnZoom === null) return;
+    zooms = { ...zooms, [drawnZoom]: view };
     save();
   },
 );
@@ -118,46 +127,84 @@ part('copy').addEventListener('click', () => {
 
 window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
   const message = readHostMessage(data);
-  if (message?.kind === 'content') showContent(message);
-  if (message?.kind === 'notice') showNotice(message);
-  if (message?.source !== source) return;
-  if (message?.kind === 'marks') hearMarks(message);
-  if (message?.kind === 'name' && pointsAtSomething) part('pointed').textContent = message.words;
+  if (message?.kind === 'update') hear(message);
+  if (message?.kind === 'name' && message.source === source && pointsAtSomething)
+    part('pointed').textContent = message.words;
 });
 const kept = readPageState(editor.getState());
 wish = kept?.wish ?? firstWish;
+if (kept?.title) part('title').textContent = kept.title;
 editor.postMessage({ kind: 'ready', wish: kept?.wish ?? null });
 
-function showContent(next: PanelContent): void {
-  content.hidden = false;
-  notice.hidden = true;
-  stamp.hidden = true;
-  document.body.classList.remove('out-of-date');
-  part('title').textContent = next.title;
-  turnTo(next.source);
-  const changed = shown === null || zoomKey(shown) !== zoomKey(next.wish);
-  shown = next.wish;
-  wish = next.wish;
-  showControls(next);
-  if (next.picture !== null) {
-    part('description').textContent = next.picture.description;
-    paint(drawing, next.picture);
-    if (changed) views.restore(zooms[zoomKey(next.wish)] ?? null);
-    views.repainted(next.picture);
-    mark(drawing, marked);
-    if (next.wish.view === 'field') instant.drawn(next.wish.instant);
+/** Follows an update and answers it once it is on the screen. What cannot be followed or shown is asked for anew. */
+function hear(update: PanelUpdate): void {
+  const answer = (followed: boolean) =>
+    editor.postMessage({ kind: 'shown', version: update.version, followed });
+  const before = update.base === 0 ? null : replica.state();
+  if (!replica.take(update)) {
+    answer(false);
+    return;
   }
-  if (next.table !== null) {
-    part('table-title').textContent = next.table.title;
-    table.show(next.table);
+  try {
+    show(before, replica.state()!);
+  } catch (problem) {
+    replica.forget();
+    answer(false);
+    throw problem;
   }
-  showFigures(part('figures'), next.keyFigures);
-  showFactors(partOf('factors', HTMLTableElement), next.factorRows);
+  whenShown(() => answer(true));
+}
+
+/** Brings the page from one state to the next; parts that stay themselves are left alone. */
+function show(before: PanelState | null, state: PanelState): void {
+  const { heading, notice: words, controls, view, figures, factors, marks } = state;
+  if (heading !== before?.heading) showHeading(heading);
+  if (words !== before?.notice) showNotice(words);
+  content.hidden = controls.layers === 0;
+  if (controls !== before?.controls) showControls(controls);
+  if (view !== before?.view || zoomKey(controls.wish) !== drawnZoom) showView(view, controls.wish);
+  // An instant may be asked for that looks like the last one.
+  if (controls.wish.view === 'field' && (view !== before?.view || controls !== before?.controls))
+    instant.drawn(controls.wish.instant);
+  if (figures !== before?.figures) showFigures(part('figures'), figures);
+  if (factors !== before?.factors) showFactors(partOf('factors', HTMLTableElement), factors);
+  if (marks !== before?.marks) hearMarks(marks, before !== null);
   save();
 }
 
+function showHeading(heading: PanelHeading): void {
+  turnTo(heading.source);
+  if (heading.title !== '') title = heading.title;
+  // Until the text is read its name is the one it had, if it was shown before.
+  part('title').textContent = title || (part('title').dataset.words ?? '');
+  part('file').textContent = heading.file;
+  part('waiting').hidden = !heading.waiting;
+}
+
+function showView(view: ViewContent | null, present: Wish): void {
+  const zoom = zoomKey(present);
+  area.classList.toggle('blank', view?.kind !== 'picture');
+  if (view?.kind === 'picture') {
+    part('description').textContent = view.picture.description;
+    paint(drawing, view.picture);
+    if (drawnZoom !== zoom) views.restore(zooms[zoom] ?? null);
+    views.repainted(view.picture);
+    mark(drawing, marked);
+  }
+  if (view?.kind === 'table') {
+    part('table-title').textContent = view.table.title;
+    table.show(view.table);
+  }
+  drawnZoom = zoom;
+}
+
 /** Brings the tabs and the tools of the view in step with what is shown. */
-function showControls({ wish: { view, ...choices }, phases, paths, layers }: PanelContent): void {
+function showControls({ wish: present, phases, paths, layers }: PanelControls): void {
+  // A choice made meanwhile stands until it is answered itself.
+  if (asked && JSON.stringify(present) !== JSON.stringify(wish)) return;
+  asked = false;
+  wish = present;
+  const { view, ...choices } = present;
   turnTabs(view);
   part('sheet').setAttribute('aria-labelledby', `panel-tab-${view}`);
   part('area').hidden = view === 'tables';
@@ -186,50 +233,48 @@ function offer(list: HTMLSelectElement, names: readonly string[], chosen: string
   list.disabled = names.length === 0;
 }
 
-function showNotice(next: PanelNotice): void {
-  if (next.source !== source) {
-    content.hidden = true;
-    turnTo(next.source);
-  }
-  document.body.classList.add('out-of-date');
-  stamp.textContent = next.stamp;
-  stamp.hidden = next.stamp === '';
-  part('headline').textContent = next.headline;
-  // A notice that comes again unchanged leaves its buttons alone: one may be under a pressed pointer.
-  const places = JSON.stringify([next.source, next.places]);
-  if (places !== shownPlaces) {
-    part('places').replaceChildren(...next.places.map(({ text, range }) => placeItem(text, range)));
-    shownPlaces = places;
-  }
-  notice.hidden = false;
+function showNotice(next: PanelNotice | null): void {
+  notice.hidden = next === null;
+  document.body.classList.toggle('out-of-date', next !== null);
+  stamp.textContent = next?.stamp ?? '';
+  part('headline').textContent = next?.headline ?? '';
+  const present = next?.places ?? [];
+  // What comes again unchanged leaves its buttons alone: one may be under a pressed pointer.
+  const list = part('places');
+  const key = JSON.stringify(present);
+  if (list.dataset.key === key) return;
+  list.dataset.key = key;
+  list.replaceChildren(...present.map(({ text, place }) => placeItem(text, place)));
+}
 
-  function placeItem(text: string, range: { readonly start: number; readonly end: number }): HTMLElement {
-    const item = document.createElement('li');
-    const button = textElement('button', text);
-    button.setAttribute('type', 'button');
-    button.addEventListener('click', () =>
-      editor.postMessage({ kind: 'reveal', source: next.source, range }),
-    );
-    item.append(button);
-    return item;
-  }
+/** A place of the text that the reader can go to. */
+function placeItem(text: string, place: string): HTMLElement {
+  const item = document.createElement('li');
+  const button = textElement('button', text);
+  button.setAttribute('type', 'button');
+  button.addEventListener('click', () => {
+    if (source !== null) editor.postMessage({ kind: 'reveal', source, place });
+  });
+  item.append(button);
+  return item;
 }
 
 function choose(subject: Subject): void {
   if (source !== null) editor.postMessage({ kind: 'choose', source, subject });
 }
 
-function hearMarks({ words, ...next }: PanelMarks): void {
-  showMarks(next, words);
-  if (next.chosen === null) return;
+function hearMarks(next: PanelMarks, isNew: boolean): void {
+  showMarks(next);
+  // A page that comes back stays where the reader left it.
+  if (next.chosen === null || !isNew) return;
   const box = boxAround([...drawing.querySelectorAll(`[data-bar="${CSS.escape(next.chosen)}"]`)]);
   if (box !== null) views.bringIntoSight(box);
 }
 
-function showMarks(next: Marked, words: string): void {
+function showMarks(next: PanelMarks): void {
   marked = next;
   mark(drawing, next);
-  part('chosen').textContent = words;
+  part('chosen').textContent = next.words;
   part('pointed').textContent = '';
   part('search-result').textContent = '';
 }
@@ -252,12 +297,12 @@ function turnTo(next: string): void {
   if (next === source) return;
   source = next;
   const saved = readPageState(editor.getState());
-  zooms = saved?.source === next ? readZooms(saved.zooms) : {};
-  shown = null;
-  showMarks(nothingMarked, '');
-  save();
+  const same = saved?.source === next ? saved : null;
+  zooms = readZooms(same?.zooms);
+  title = same?.title ?? '';
+  drawnZoom = null;
 }
 
 function save(): void {
-  if (source !== null) editor.setState({ source, wish, zooms });
+  if (source) editor.setState({ source, title, wish, zooms });
 }

@@ -1,4 +1,4 @@
-import type { ShownTable } from '../messages.ts';
+import type { ShownTable } from '../protocol/panelState.ts';
 import { textElement } from './parts.ts';
 import { type Order, sortedRows } from './sortRows.ts';
 

@@ -36,6 +36,7 @@ describe('extension and command line load only what is theirs', () => {
       'extension/webview/panel.ts',
       `import { names } from '../onDemand/panelWords.ts';`,
     ],
+    ['the host, in what both ends know', 'extension/protocol/feed.ts', `import { a } from '../panel.ts';`],
     [
       'pictures with every keystroke',
       'extension/diagnostics.ts',

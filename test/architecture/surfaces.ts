@@ -30,9 +30,18 @@ export const fences: readonly Fence[] = [
       'core/winding/model.ts',
       'extension/messages.ts',
       'extension/comparisonMessages.ts',
+      'extension/protocol/',
       'extension/subject.ts',
       'extension/wish.ts',
     ],
+  },
+  {
+    // What both ends of the panel know: it runs on the page, too.
+    folder: 'extension/protocol/',
+    without: [],
+    packages: [],
+    node: [],
+    from: ['core/picture/', 'extension/wish.ts'],
   },
   {
     folder: 'extension/onDemand/',
@@ -43,7 +52,7 @@ export const fences: readonly Fence[] = [
   },
   {
     folder: 'extension/',
-    without: ['extension/webview/', 'extension/onDemand/'],
+    without: ['extension/webview/', 'extension/onDemand/', 'extension/protocol/'],
     packages: ['vscode', 'zod/mini'],
     node: ['extension/desktop.ts'],
     from: [
@@ -59,6 +68,7 @@ export const fences: readonly Fence[] = [
       'core/operation/',
       'core/facts/',
       'core/findings/',
+      'extension/protocol/',
     ],
   },
   {

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import type { HostMessage, PanelContent, PanelNotice } from '../../extension/messages.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
-import { editorState, openStubDocument, StubPanel } from './vscodeStub.ts';
+import { loadPage, type PageTwin } from './pageTwin.ts';
+import { editorState, openStubDocument, StubPanel, selectText, workspace } from './vscodeStub.ts';
 
 let end: () => void;
 beforeEach(() => {
@@ -18,34 +18,37 @@ async function openPanel(): Promise<StubPanel> {
   return panel;
 }
 
-const messages = (panel: StubPanel) => panel.sent as HostMessage[];
-const lastContent = (panel: StubPanel) =>
-  messages(panel)
-    .filter((message): message is PanelContent => message.kind === 'content')
-    .at(-1);
-const lastNotice = (panel: StubPanel) =>
-  messages(panel)
-    .filter((message): message is PanelNotice => message.kind === 'notice')
-    .at(-1);
+/** Opens the panel, and loads its page. */
+async function openPage(): Promise<{ readonly panel: StubPanel; readonly page: PageTwin }> {
+  const panel = await openPanel();
+  return { panel, page: loadPage(panel) };
+}
 
 describe('the layout panel', () => {
   test('shows the active winding: picture, key figures, factors', async () => {
     openStubDocument('pump.winding', soundText);
-    const content = lastContent(await openPanel());
-    expect(content?.title).toBe('Tidal pump, trial');
-    const bars = JSON.stringify(content?.picture).match(/"bar":"\d+[ab]"/g);
+    const { page } = await openPage();
+    const { heading, figures, factors } = page.state();
+    expect(heading).toEqual({
+      source: 'memory:/pump.winding',
+      file: 'pump.winding',
+      title: 'Tidal pump, trial',
+      waiting: false,
+    });
+    const bars = JSON.stringify(page.picture()).match(/"bar":"\d+[ab]"/g);
     expect(new Set(bars).size).toBe(24);
-    expect(content?.keyFigures.length).toBeGreaterThan(0);
-    expect(content?.factorRows[0]?.order).toBe('1');
+    expect(figures.length).toBeGreaterThan(0);
+    expect(factors[0]?.order).toBe('1');
   });
 
   test('follows every edit and the active editor, and is opened once', async () => {
     const pump = openStubDocument('pump.winding', soundText);
-    const panel = await openPanel();
+    const { panel, page } = await openPage();
     pump.edit(soundText.replace('Tidal pump', 'Dredge pump'));
-    expect(lastContent(panel)?.title).toBe('Dredge pump, trial');
+    expect(page.state().heading.title).toBe('Dredge pump, trial');
+    expect(page.picture().title).toContain('Dredge pump, trial');
     openStubDocument('winch.winding', soundText.replace('Tidal pump', 'Winch'));
-    expect(lastContent(panel)?.title).toBe('Winch, trial');
+    expect(page.state().heading).toMatchObject({ title: 'Winch, trial', file: 'winch.winding' });
     expect(panel.title).toBe('Layout of winch.winding');
     await show();
     expect(editorState.panels).toHaveLength(1);
@@ -55,7 +58,7 @@ describe('the layout panel', () => {
   test('an edit of a text that is not shown changes nothing', async () => {
     const pump = openStubDocument('pump.winding', soundText);
     openStubDocument('winch.winding', soundText.replace('Tidal pump', 'Winch'));
-    const panel = await openPanel();
+    const { panel } = await openPage();
     const before = panel.sent.length;
     pump.edit(brokenText);
     expect(panel.sent).toHaveLength(before);
@@ -63,67 +66,110 @@ describe('the layout panel', () => {
 
   test('keeps the last good picture under a notice while the text is broken', async () => {
     const pump = openStubDocument('pump.winding', soundText);
-    const panel = await openPanel();
-    const contents = () => messages(panel).filter(({ kind }) => kind === 'content').length;
-    const before = contents();
-    pump.edit(brokenText);
-    expect(contents()).toBe(before);
-    expect(lastNotice(panel)?.stamp).toBe('Out of date');
-    expect(lastNotice(panel)?.places.map(({ text }) => text.split(':')[0])).toContain('Line 5');
+    const { page } = await openPage();
+    const picture = page.picture();
+    pump.edit(brokenText.replace('Tidal pump', 'Dredge pump'));
+    expect(page.picture()).toBe(picture);
+    expect(page.state().notice?.stamp).toBe('Out of date');
+    expect(page.state().heading.title).toBe('Dredge pump, trial');
+    expect(page.state().notice?.places.map(({ text }) => text.split(':')[0])).toContain('Line 5');
     pump.edit(soundText);
-    expect(messages(panel).at(-1)?.kind).toBe('content');
+    expect(page.state().notice).toBeNull();
   });
 
   test('a failed limit is no reason to call the picture out of date', async () => {
     openStubDocument('pump.winding', `${soundText}\nrequire {\n  winding-factor harmonic 1 >= 0.999\n}\n`);
-    const panel = await openPanel();
-    expect(lastContent(panel)?.title).toBe('Tidal pump, trial');
-    expect(lastNotice(panel)).toBeUndefined();
+    const { page } = await openPage();
+    expect(page.state().heading.title).toBe('Tidal pump, trial');
+    expect(page.state().notice).toBeNull();
   });
 
-  test('a page that was hidden gets everything again, the notice last', async () => {
+  test('a hidden panel is sent nothing; a page that begins anew gets everything, in one update', async () => {
     const pump = openStubDocument('pump.winding', soundText);
-    const panel = await openPanel();
-    pump.edit(brokenText);
+    const { panel, page } = await openPage();
+    panel.turn(false);
+    page.unload();
     panel.sent.length = 0;
-    panel.say({ kind: 'ready' });
-    expect(messages(panel).map(({ kind }) => kind)).toEqual(['content', 'notice']);
+    pump.edit(brokenText);
+    selectText(pump, 3);
+    panel.turn(true);
+    expect(panel.sent).toHaveLength(0);
+    const next = loadPage(panel);
+    expect(next.updates).toHaveLength(1);
+    expect(next.state().notice?.stamp).toBe('Out of date');
+    expect(next.picture()).toEqual(page.picture());
   });
 
   test('a text that never could be drawn says so', async () => {
     openStubDocument('empty.winding', '');
-    const panel = await openPanel();
-    expect(lastContent(panel)).toBeUndefined();
-    expect(lastNotice(panel)).toMatchObject({ stamp: '', source: 'memory:/empty.winding' });
+    const { page } = await openPage();
+    const { heading, notice, view } = page.state();
+    expect(view).toBeNull();
+    expect(heading).toMatchObject({ source: 'memory:/empty.winding', file: 'empty.winding', waiting: false });
+    expect(notice).toMatchObject({ stamp: '', headline: expect.stringMatching(/^Nothing to draw yet/) });
   });
+
+  const restore = (panel: StubPanel, state: unknown) =>
+    editorState.serializers.get('slotwright.layout')?.deserializeWebviewPanel(panel, state);
 
   test('comes back after a reload with the text it showed', async () => {
     openStubDocument('pump.winding', soundText);
     openStubDocument('winch.winding', soundText.replace('Tidal pump', 'Winch'));
     const restored = new StubPanel();
-    const serializer = editorState.serializers.get('slotwright.layout');
-    await serializer?.deserializeWebviewPanel(restored, { source: 'memory:/pump.winding', view: null });
-    expect(lastContent(restored)?.title).toBe('Tidal pump, trial');
+    await restore(restored, { source: 'memory:/pump.winding', view: null });
+    expect(loadPage(restored).state().heading.title).toBe('Tidal pump, trial');
+  });
+
+  test('while the text is still being opened the page names it and waits', async () => {
+    const restored = new StubPanel();
+    openStubDocument('pump.winding', soundText);
+    const open = workspace.openTextDocument;
+    let opened: () => void = () => undefined;
+    const opening = new Promise<void>((resolve) => {
+      opened = resolve;
+    });
+    vi.spyOn(workspace, 'openTextDocument').mockImplementation((uri) => opening.then(() => open(uri)));
+    const done = restore(restored, { source: 'memory:/pump.winding', view: null });
+    await vi.waitFor(() => expect(restored.webview.html).not.toBe(''));
+    const page = loadPage(restored);
+    vi.restoreAllMocks();
+    expect(page.state().heading).toMatchObject({ file: 'pump.winding', title: '', waiting: true });
+    opened();
+    await done;
+    expect(page.state().heading).toMatchObject({ title: 'Tidal pump, trial', waiting: false });
   });
 
   test('comes back with the active text where the old one is gone or the state is spoilt', async () => {
     openStubDocument('winch.winding', soundText.replace('Tidal pump', 'Winch'));
-    const serializer = editorState.serializers.get('slotwright.layout');
     for (const state of [{ source: 'memory:/gone.winding' }, 7, undefined]) {
       const restored = new StubPanel();
-      await serializer?.deserializeWebviewPanel(restored, state);
-      expect(lastContent(restored)?.title).toBe('Winch, trial');
+      await restore(restored, state);
+      expect(loadPage(restored).state().heading.title).toBe('Winch, trial');
     }
   });
 
-  test('a place named on the page is shown in the text; anything else the page says is ignored', async () => {
-    const pump = openStubDocument('pump.winding', soundText);
-    const panel = await openPanel();
-    panel.say({ kind: 'reveal', source: pump.uri.toString(), range: { start: 9, end: 4 } });
-    panel.say({ kind: 'run', command: 'anything' });
-    panel.say({ kind: 'reveal', source: pump.uri.toString(), range: { start: 9, end: 14 } });
+  test('comes back with what to do where no winding is open', async () => {
+    const restored = new StubPanel();
+    await restore(restored, { source: 'memory:/gone.winding' });
+    expect(loadPage(restored).state()).toMatchObject({
+      heading: { waiting: false },
+      notice: { headline: 'Open a winding file to see its layout.' },
+    });
+  });
+
+  test('a place is found where it stands now, whatever was written above it', async () => {
+    const pump = openStubDocument('pump.winding', brokenText);
+    const { panel, page } = await openPage();
+    const [place] = page.state().notice!.places;
+    pump.edit(`# one more line\n${brokenText}`);
+    expect(page.state().notice!.places[0]?.place).toBe(place!.place);
+    page.say({ kind: 'reveal', source: pump.uri.toString(), place: place!.place });
     await vi.waitFor(() => expect(editorState.shown).toHaveLength(1));
-    expect(editorState.shown[0]?.options).toMatchObject({ selection: { start: { line: 0, character: 9 } } });
+    expect(editorState.shown[0]?.options).toMatchObject({ selection: { start: { line: 5, character: 2 } } });
+    panel.say({ kind: 'reveal', source: pump.uri.toString(), place: 'finding of-old 1' });
+    panel.say({ kind: 'run', command: 'anything' });
+    await new Promise((resolve) => setTimeout(resolve, 0));
+    expect(editorState.shown).toHaveLength(1);
   });
 
   test('without a winding text the command says what to do', async () => {

@@ -1,10 +1,11 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { study } from '../../core/study.ts';
 import { schedule } from '../../core/tables/schedule.ts';
-import type { HostMessage, PanelContent, PanelMarks, PanelNotice } from '../../extension/messages.ts';
+import type { PanelMarks, PanelState } from '../../extension/protocol/panelState.ts';
 import type { Subject } from '../../extension/subject.ts';
 import { firstWish, type PanelTable, panelTables, panelViews, type Wish } from '../../extension/wish.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
+import { loadPage, type PageTwin } from './pageTwin.ts';
 import {
   clipboard,
   editorState,
@@ -20,132 +21,132 @@ beforeEach(() => {
 });
 afterEach(() => end());
 
-async function openPanel(): Promise<StubPanel> {
+let panel: StubPanel;
+
+async function openPage(): Promise<PageTwin> {
   await editorState.commands.get('slotwright.showLayoutPanel')?.();
-  return editorState.panels.at(-1)!;
+  panel = editorState.panels.at(-1)!;
+  return loadPage(panel);
 }
 
-function last<Kind extends HostMessage['kind']>(panel: StubPanel, kind: Kind) {
-  const found = (panel.sent as HostMessage[]).filter((message) => message.kind === kind).at(-1);
-  return found as Extract<HostMessage, { readonly kind: Kind }> | undefined;
-}
-
-/** What the panel shows once it shows what is wished for. */
-async function wished(panel: StubPanel, wish: Partial<Wish>): Promise<PanelContent> {
-  panel.sent.length = 0;
-  panel.say({ kind: 'show', wish: { ...firstWish, ...wish } });
-  return vi.waitFor(() => {
-    const content = last(panel, 'content');
-    expect(content).toBeDefined();
-    return content!;
-  });
+/** What the page shows once it shows what is wished for. */
+function wished(page: PageTwin, wish: Partial<Wish>): PanelState {
+  page.say({ kind: 'show', wish: { ...firstWish, ...wish } });
+  expect(page.state().controls.wish).toEqual({ ...firstWish, ...wish });
+  return page.state();
 }
 
 describe('the views of the panel', () => {
   test('each view is a picture of its own with its text equivalent', async () => {
     openStubDocument('pump.winding', soundText);
-    const panel = await openPanel();
+    const page = await openPage();
     const descriptions = new Set<string>();
     for (const view of panelViews.filter((name) => name !== 'tables')) {
-      const { picture, wish } = await wished(panel, { view });
-      expect(wish.view).toBe(view);
-      expect(picture!.description.length).toBeGreaterThan(20);
-      descriptions.add(picture!.description);
+      wished(page, { view });
+      expect(page.picture().description.length).toBeGreaterThan(20);
+      descriptions.add(page.picture().description);
     }
     expect(descriptions.size).toBe(panelViews.length - 1);
   });
 
   test('a chosen phase stands out, the others step back; a phase that is not there changes nothing', async () => {
     openStubDocument('pump.winding', soundText);
-    const panel = await openPanel();
-    const emphases = async (phase: string | null) => {
-      const text = JSON.stringify((await wished(panel, { phase })).picture);
+    const page = await openPage();
+    const emphases = (phase: string | null) => {
+      wished(page, { phase });
+      const text = JSON.stringify(page.picture());
       return [...new Set([...text.matchAll(/"emphasis":"(\w+)"/g)].map((match) => match[1]))].sort();
     };
-    expect(await emphases('V')).toEqual(['faded', 'strong']);
-    expect(await emphases('Z')).toEqual([]);
+    expect(emphases('V')).toEqual(['faded', 'strong']);
+    expect(emphases('Z')).toEqual([]);
   });
 
   test('path, layer and side stand out by themselves, as far as they are there', async () => {
     openStubDocument('pump.winding', soundText);
-    const panel = await openPanel();
-    const content = await wished(panel, { path: 2 });
+    const page = await openPage();
+    const { controls } = wished(page, { path: 2 });
     const { phases, layers } = study(soundText).winding!;
-    expect(content).toMatchObject({ phases: phases.names, layers });
-    const faded = async (change: Partial<Wish>) => {
-      const shown = await wished(panel, { path: null, layer: null, side: null, ...change });
-      return (JSON.stringify(shown.picture).match(/"emphasis":"faded"/g) ?? []).length;
+    expect(controls).toMatchObject({ phases: phases.names, layers });
+    const faded = (change: Partial<Wish>) => {
+      wished(page, { path: null, layer: null, side: null, ...change });
+      return (JSON.stringify(page.picture()).match(/"emphasis":"faded"/g) ?? []).length;
     };
-    expect(await faded({})).toBe(0);
-    expect(await faded({ layer: 'a' })).toBeGreaterThan(0);
-    expect(await faded({ layer: 'z' })).toBe(0);
-    expect(await faded({ side: 'far' })).toBeGreaterThan(0);
-    expect(await faded({ path: 99 })).toBe(0);
-    expect(await faded({ view: 'section', layer: 'b' })).toBeGreaterThan(0);
-    expect(await faded({ view: 'phasors', layer: 'b' })).toBe(0);
+    expect(faded({})).toBe(0);
+    expect(faded({ layer: 'a' })).toBeGreaterThan(0);
+    expect(faded({ layer: 'z' })).toBe(0);
+    expect(faded({ side: 'far' })).toBeGreaterThan(0);
+    expect(faded({ path: 99 })).toBe(0);
+    expect(faded({ view: 'section', layer: 'b' })).toBeGreaterThan(0);
+    expect(faded({ view: 'phasors', layer: 'b' })).toBe(0);
   });
 
   test('the field changes with the instant', async () => {
     openStubDocument('pump.winding', soundText);
-    const panel = await openPanel();
-    const at = async (instant: number) =>
-      JSON.stringify((await wished(panel, { view: 'field', instant })).picture);
-    expect(await at(0)).not.toBe(await at(60));
-    expect(await at(0)).toBe(await at(0));
+    const page = await openPage();
+    const at = (instant: number) => {
+      wished(page, { view: 'field', instant });
+      return JSON.stringify(page.picture());
+    };
+    const first = at(0);
+    expect(at(60)).not.toBe(first);
+    expect(at(0)).toBe(first);
   });
 
   test('the tables are those of the schedules', async () => {
     openStubDocument('pump.winding', soundText);
-    const panel = await openPanel();
+    const page = await openPage();
     const { facts } = study(soundText);
     for (const name of panelTables) {
-      const { table } = await wished(panel, { view: 'tables', table: name });
-      expect(new Set(table!.rows.map((row) => row.length))).toEqual(new Set([table!.columns.length]));
+      wished(page, { view: 'tables', table: name });
+      const table = page.table();
+      expect(new Set(table.rows.map((row) => row.length))).toEqual(new Set([table.columns.length]));
       if (name === 'paths' || name === 'findings') continue;
       const lines = schedule(facts!, name).trimEnd().split('\r\n');
-      expect(table!.rows.map((row) => row.join())).toEqual(lines.slice(1));
+      expect(table.rows.map((row) => row.join())).toEqual(lines.slice(1));
     }
   });
 
   test('paths list every bar of the winding once', async () => {
     openStubDocument('pump.winding', soundText);
-    const { table } = await wished(await openPanel(), {
-      view: 'tables',
-      table: 'paths' satisfies PanelTable,
-    });
-    const bars = table!.rows.flatMap((row) => row.at(-1)!.split(' '));
+    const page = await openPage();
+    wished(page, { view: 'tables', table: 'paths' satisfies PanelTable });
+    const bars = page.table().rows.flatMap((row) => row.at(-1)!.split(' '));
     expect(bars).toHaveLength(24);
     expect(new Set(bars).size).toBe(24);
   });
 
   test('the chosen view survives edits, broken text, and a page that was hidden', async () => {
     const pump = openStubDocument('pump.winding', soundText);
-    const panel = await openPanel();
-    await wished(panel, { view: 'phasors' });
+    const page = await openPage();
+    wished(page, { view: 'phasors' });
     pump.edit(soundText.replace('span   5', 'span   4'));
-    await vi.waitFor(() => expect(last(panel, 'content')?.picture?.description).toMatch(/phasor/i));
+    expect(page.picture().description).toMatch(/phasor/i);
     pump.edit(brokenText);
-    expect(last(panel, 'notice')?.stamp).toBe('Out of date');
-    panel.sent.length = 0;
-    panel.say({ kind: 'ready', wish: { ...firstWish, view: 'phasors' } });
-    await vi.waitFor(() => expect(panel.sent).toHaveLength(2));
-    expect((panel.sent as HostMessage[]).map(({ kind }) => kind)).toEqual(['content', 'notice']);
-    expect(last(panel, 'content')?.wish.view).toBe('phasors');
+    expect(page.state().notice?.stamp).toBe('Out of date');
+    panel.turn(false);
+    page.unload();
+    panel.turn(true);
+    const next = loadPage(panel, { ...firstWish, view: 'phasors' });
+    expect(next.state()).toEqual(page.state());
   });
 
-  test('of two wishes in a row only the later one is answered', async () => {
+  test('of wishes in a row only the last is answered', async () => {
     openStubDocument('pump.winding', soundText);
-    const panel = await openPanel();
-    panel.sent.length = 0;
-    panel.say({ kind: 'show', wish: { ...firstWish, view: 'section' } });
-    panel.say({ kind: 'show', wish: { ...firstWish, view: 'copper' } });
-    await vi.waitFor(() => expect(last(panel, 'content')?.wish.view).toBe('copper'));
-    expect(panel.sent).toHaveLength(1);
+    const page = await openPage();
+    page.hold(true);
+    const before = page.updates.length;
+    for (const view of ['section', 'phasors', 'copper'] as const)
+      page.say({ kind: 'show', wish: { ...firstWish, view } });
+    page.hold(false);
+    expect(page.updates.slice(before).map(({ changes }) => changes.controls?.wish.view)).toEqual([
+      'section',
+      'copper',
+    ]);
   });
 
   test('a table goes to the clipboard', async () => {
     openStubDocument('pump.winding', soundText);
-    (await openPanel()).say({ kind: 'copy', text: 'slot\ta' });
+    (await openPage()).say({ kind: 'copy', text: 'slot\ta' });
     expect(clipboard.text).toBe('slot\ta');
   });
 });
@@ -164,11 +165,10 @@ connect {
 
 describe('cursor and picture', () => {
   let document: StubDocument;
-  let panel: StubPanel;
+  let page: PageTwin;
   beforeEach(async () => {
     document = openStubDocument('hand.winding', byHand);
-    panel = await openPanel();
-    panel.sent.length = 0;
+    page = await openPage();
   });
 
   /** The stretch of the text that was selected last. */
@@ -178,16 +178,16 @@ describe('cursor and picture', () => {
   }
 
   async function marksWhen(act: () => void): Promise<PanelMarks> {
-    panel.sent.length = 0;
+    const before = page.state().marks;
     act();
     return vi.waitFor(() => {
-      expect(last(panel, 'marks')).toBeDefined();
-      return last(panel, 'marks')!;
+      expect(page.state().marks).not.toBe(before);
+      return page.state().marks;
     });
   }
 
   const choose = (subject: Subject) =>
-    marksWhen(() => panel.say({ kind: 'choose', source: document.uri.toString(), subject }));
+    marksWhen(() => page.say({ kind: 'choose', source: document.uri.toString(), subject }));
 
   test('the cursor on a step lights its bar, on the rest of a path the path', async () => {
     const step = byHand.indexOf('+3a +3b to') + 1;
@@ -215,7 +215,7 @@ describe('cursor and picture', () => {
     expect(selected()).toBe('+3b');
     expect(editorState.shown[0]?.options).toMatchObject({ preserveFocus: true });
     await new Promise((resolve) => setTimeout(resolve, 0));
-    expect(panel.sent.filter((message) => (message as HostMessage).kind === 'marks')).toHaveLength(1);
+    expect(page.updates.filter(({ changes }) => changes.marks)).toHaveLength(1);
   });
 
   test('the bars of a copied path select the statement that copies, a joint the step it leads to', async () => {
@@ -234,20 +234,29 @@ describe('cursor and picture', () => {
 
   test('the arrow keys step along the path and stop at its ends', async () => {
     const source = document.uri.toString();
-    const step = (bar: string, by: 1 | -1) => marksWhen(() => panel.say({ kind: 'step', source, bar, by }));
+    const step = (bar: string, by: 1 | -1) => marksWhen(() => page.say({ kind: 'step', source, bar, by }));
     expect((await step('1a', 1)).chosen).toBe('4b');
-    expect((await step('7a', -1)).chosen).toBe('4b');
-    panel.sent.length = 0;
-    panel.say({ kind: 'step', source, bar: '10b', by: 1 });
-    panel.say({ kind: 'point', source, subject: { bar: '1a' } });
-    await vi.waitFor(() => expect(last(panel, 'name')?.words).toContain('1a: phase U'));
-    expect(last(panel, 'marks')).toBeUndefined();
+    expect((await step('10b', -1)).chosen).toBe('7a');
+    const { marks } = page.state();
+    page.say({ kind: 'step', source, bar: '10b', by: 1 });
+    page.say({ kind: 'point', source, subject: { bar: '1a' } });
+    await vi.waitFor(() => expect(page.names.at(-1)).toContain('1a: phase U'));
+    expect(page.state().marks).toBe(marks);
+  });
+
+  test('what was released can be chosen again, and another text has nothing chosen', async () => {
+    const first = await choose({ bar: '1a' });
+    page.say({ kind: 'release', source: document.uri.toString() });
+    expect(page.state().marks).toMatchObject({ bars: [], chosen: null, words: '' });
+    expect(await choose({ bar: '1a' })).toEqual(first);
+    openStubDocument('pump.winding', soundText);
+    expect(page.state().marks.bars).toEqual([]);
   });
 
   test('while the text is broken a bar is named, but no text is selected', async () => {
     editorState.visible = [{ document }];
     document.edit(`${byHand}@`);
-    expect((last(panel, 'notice') as PanelNotice).stamp).toBe('Out of date');
+    expect(page.state().notice?.stamp).toBe('Out of date');
     await choose({ bar: '1a' });
     await new Promise((resolve) => setTimeout(resolve, 0));
     expect(editorState.shown).toHaveLength(0);
@@ -258,7 +267,7 @@ describe('cursor and picture', () => {
     const written = openStubDocument('rows.winding', rows);
     const marks = await marksWhen(() => selectText(written, rows.indexOf('-W') + 1));
     expect(marks.bars).toEqual(['2a', '8a']);
-    panel.say({ kind: 'choose', source: written.uri.toString(), subject: { bar: '9a' } });
+    page.say({ kind: 'choose', source: written.uri.toString(), subject: { bar: '9a' } });
     await vi.waitFor(() => expect(editorState.shown).toHaveLength(1));
     expect(editorState.shown[0]?.options).toMatchObject({
       selection: {
@@ -270,7 +279,7 @@ describe('cursor and picture', () => {
 
   test('in a generated layout a bar selects the span', async () => {
     const pump = openStubDocument('pump.winding', soundText);
-    panel.say({ kind: 'choose', source: pump.uri.toString(), subject: { bar: '1a' } });
+    page.say({ kind: 'choose', source: pump.uri.toString(), subject: { bar: '1a' } });
     await vi.waitFor(() => expect(editorState.shown).toHaveLength(1));
     expect(editorState.shown[0]?.options).toMatchObject({
       selection: { start: pump.positionAt(soundText.indexOf('span')) },

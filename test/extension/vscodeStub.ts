@@ -272,11 +272,21 @@ export class StubPanel {
   reveals = 0;
   private readonly closed = new Emitter<void>();
   private readonly received = new Emitter<unknown>();
+  private readonly turned = new Emitter<void>();
+  /** What was posted to the page, as JSON. */
+  readonly posted = new Emitter<string>();
+  visible = true;
+  readonly onDidChangeViewState = this.turned.event;
   readonly webview = {
     html: '',
     options: {} as unknown,
     asWebviewUri: (uri: Uri) => uri,
-    postMessage: (message: unknown) => this.sent.push(structuredClone(message)),
+    // As the editor does it: messages travel as JSON.
+    postMessage: (message: unknown) => {
+      const json = JSON.stringify(message);
+      this.sent.push(JSON.parse(json));
+      this.posted.fire(json);
+    },
     onDidReceiveMessage: this.received.event,
   };
   readonly onDidDispose = this.closed.event;
@@ -285,6 +295,11 @@ export class StubPanel {
   }
   dispose(): void {
     this.closed.fire();
+  }
+  /** Hides the panel, or shows it again. */
+  turn(visible: boolean): void {
+    this.visible = visible;
+    this.turned.fire();
   }
   /** As if the page had sent this. */
   say(message: unknown): void {

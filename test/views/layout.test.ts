@@ -228,14 +228,14 @@ test('emphases add up: one path, one layer, one side', () => {
   expect(strong).toBeGreaterThan(0);
 });
 
-test('bars and labels carry the text they stand for', () => {
+test('bars and labels name the statement they stand for', () => {
   const input = {
     ...layoutInput(generated({ slots: 12, poles: 10, layers: 2, span: 1 })),
-    barSource: ({ slot, layer }: Bar) => ({ start: 10 * slot, end: 10 * slot + layer }),
+    barSource: ({ slot, layer }: Bar) => `path U ${10 * slot + layer}`,
   };
   const items = flat(layoutPicture(input).items);
   for (const id of ['bar-7b', 'label-7b'])
-    expect(items.find((item) => item.id === id)!.source).toEqual({ start: 70, end: 71 });
+    expect(items.find((item) => item.id === id)!.source).toBe('path U 71');
 });
 
 test('titles of any length and script stay inside', () => {

@@ -1,7 +1,7 @@
 import type { ConnectionFacts, ConnectionState } from '../../facts/connection.ts';
 import { unjoinedReason } from '../../facts/unjoined.ts';
-import type { Range } from '../../language/finding.ts';
 import type { Bar, Winding } from '../../winding/model.ts';
+import { pathName } from '../../winding/paths/writtenPaths.ts';
 import { coilEnds } from './coilEnds.ts';
 import type { DrawnEnd, DrawnLead, DrawnPathEnd, DrawnStarPoint, LayoutInput } from './input.ts';
 
@@ -18,6 +18,9 @@ export function layoutInput(winding: Winding, title: string, connection: Connect
     };
   const { facts } = connection;
   const { joints, ends } = facts.joints();
+  const sources = facts.paths.map((path) =>
+    facts.written ? `path ${pathName(path, winding.phases)}` : undefined,
+  );
   const pathEnds = ends.map((end) => ({
     end,
     drawn: {
@@ -26,7 +29,7 @@ export function layoutInput(winding: Winding, title: string, connection: Connect
       number: end.number,
       phase: end.phase,
       path: facts.paths[end.path]!.number,
-      source: facts.written?.[end.path]?.statement,
+      source: sources[end.path],
     } satisfies DrawnPathEnd,
   }));
   const leads: DrawnLead[] = pathEnds
@@ -46,12 +49,12 @@ export function layoutInput(winding: Winding, title: string, connection: Connect
         separatePiece: joint.kind === 'jumper' || joint.separatePiece,
         phase: joint.phase,
         path: facts.paths[joint.path]!.number,
-        source: facts.written?.[joint.path]?.steps[joint.position + 1],
+        source: sources[joint.path],
       }),
     ),
     leads,
     starPoints: starPoints(pathEnds.filter(({ end }) => end.kind === 'star')),
-    ...barLookups(winding, facts),
+    ...barLookups(winding, facts, sources),
   };
 }
 
@@ -66,17 +69,17 @@ function starPoints(
 function barLookups(
   { slots, layers }: Winding,
   facts: ConnectionFacts,
+  pathSources: readonly (string | undefined)[],
 ): Pick<LayoutInput, 'barPath' | 'barSource'> {
   // By place as in the slot table's `cells`.
   const place = (bar: Bar) => bar.layer * slots + bar.slot - 1;
   const numbers = new Array<number | undefined>(slots * layers).fill(undefined);
-  const sources = new Array<Range | undefined>(slots * layers).fill(undefined);
+  const sources = new Array<string | undefined>(slots * layers).fill(undefined);
   facts.paths.forEach((path, index) => {
-    const steps = facts.written?.[index]?.steps;
-    path.bars.forEach((bar, position) => {
+    for (const bar of path.bars) {
       numbers[place(bar)] = path.number;
-      sources[place(bar)] = steps?.[position];
-    });
+      sources[place(bar)] = pathSources[index];
+    }
   });
   return { barPath: (bar) => numbers[place(bar)], barSource: (bar) => sources[place(bar)] };
 }

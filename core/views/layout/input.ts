@@ -1,4 +1,3 @@
-import type { Range } from '../../language/finding.ts';
 import type { Bar, EndSide, JointKind, Winding } from '../../winding/model.ts';
 
 /**
@@ -16,7 +15,7 @@ export interface DrawnEnd {
   readonly separatePiece: boolean;
   readonly phase: number;
   readonly path?: number | undefined;
-  readonly source?: Range | undefined;
+  readonly source?: string | undefined;
 }
 
 /** An end of a path: the bar it is at, and on which side; `number` where it is numbered with the joints. */
@@ -26,7 +25,7 @@ export interface DrawnPathEnd {
   readonly number?: number | undefined;
   readonly phase: number;
   readonly path?: number | undefined;
-  readonly source?: Range | undefined;
+  readonly source?: string | undefined;
 }
 
 /** A path end that goes to a terminal. Leads of one terminal on one side meet on a common line. */
@@ -52,8 +51,8 @@ export interface LayoutInput {
   readonly unjoined?: string | undefined;
   /** Number of the parallel path a bar belongs to; left out while there are no paths. */
   readonly barPath?: ((bar: Bar) => number | undefined) | undefined;
-  /** The text that defines a bar. */
-  readonly barSource?: ((bar: Bar) => Range | undefined) | undefined;
+  /** Name of the statement that defines a bar. */
+  readonly barSource?: ((bar: Bar) => string | undefined) | undefined;
   /** What stands out from the rest. */
   readonly emphasis?: Standout | undefined;
 }

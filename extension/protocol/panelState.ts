@@ -1,0 +1,101 @@
+import type { Picture } from '../../core/picture/picture.ts';
+import type { FactorTableRow, KeyFigure } from '../../core/report/figures.ts';
+import type { Wish } from '../wish.ts';
+
+/** The columns of the factor table, in order. */
+export const factorColumns = [
+  'order',
+  'harmonic',
+  'distribution',
+  'pitch',
+  'skew',
+  'winding',
+  'wave',
+  'direction',
+] as const satisfies readonly (keyof FactorTableRow)[];
+
+/** A table as shown; its cells are text, sorted as numbers where a column holds nothing else. */
+export interface ShownTable {
+  readonly title: string;
+  readonly columns: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** Which winding is open, whatever is shown of it. */
+export interface PanelHeading {
+  /** Address of the document, kept by the page so that a reloaded window finds it again; empty while there is none. */
+  readonly source: string;
+  /** Name of its file, `pod-drive.winding`. */
+  readonly file: string;
+  /** The winding's own name; empty while the text has not been read. */
+  readonly title: string;
+  /** The text is still being read: what is shown comes later. */
+  readonly waiting: boolean;
+}
+
+/** Something the page offers to jump to; the extension knows where its place is in the present text. */
+export interface Place {
+  readonly text: string;
+  /** Name of the place, made from content, never from offsets: `finding span-too-long 1`, `limit 3`, `path U 1`. */
+  readonly place: string;
+}
+
+/** What is shown no longer follows from the text, or nothing can be shown: why, and the places to mend. */
+export interface PanelNotice {
+  /** One or two words beside the title; empty where nothing is shown at all. */
+  readonly stamp: string;
+  readonly headline: string;
+  readonly places: readonly Place[];
+}
+
+/** What was asked for, which the page's own controls follow, and what there is to choose from. */
+export interface PanelControls {
+  readonly wish: Wish;
+  /** Names of the phases, in order. */
+  readonly phases: readonly string[];
+  /** Parallel paths of a phase, 0 while bars are not joined, and layers. */
+  readonly paths: number;
+  readonly layers: number;
+}
+
+/**
+ * What a view shows; a view is a name (`Wish.view`) and content of one of these kinds. A further kind is one member
+ * here and one row in `viewContent.ts`: how it is sent, and how the page reads it.
+ */
+export type ViewContent =
+  | { readonly kind: 'picture'; readonly picture: Picture }
+  | { readonly kind: 'table'; readonly table: ShownTable };
+
+/** A path of the winding: index of its phase, and its number from 1. */
+export interface PathMark {
+  readonly phase: number;
+  readonly path: number;
+}
+
+/** What stands out in the picture: what the text's cursor stands on, or what the reader chose. */
+export interface PanelMarks {
+  readonly bars: readonly string[];
+  readonly joints: readonly number[];
+  readonly paths: readonly PathMark[];
+  /** The bar from which the arrow keys step on; null for none. */
+  readonly chosen: string | null;
+  /** What it is, in one line; empty for nothing. */
+  readonly words: string;
+}
+
+/**
+ * Everything a panel shows. The extension makes it from the text, the page holds a copy, and only what changes
+ * between the two is sent, part by part (`panelUpdate.ts`).
+ */
+export interface PanelState {
+  readonly heading: PanelHeading;
+  readonly notice: PanelNotice | null;
+  readonly controls: PanelControls;
+  /** Null where nothing can be shown. */
+  readonly view: ViewContent | null;
+  readonly figures: readonly KeyFigure[];
+  readonly factors: readonly FactorTableRow[];
+  readonly marks: PanelMarks;
+}
+
+export const nothingMarked: PanelMarks = { bars: [], joints: [], paths: [], chosen: null, words: '' };

@@ -1,0 +1,181 @@
+import type { FactorTableRow, KeyFigure } from '../../core/report/figures.ts';
+import { readWish } from '../wish.ts';
+import { followList, type ItemRule, type ListChange, listChange } from './listChange.ts';
+import {
+  factorColumns,
+  nothingMarked,
+  type PanelControls,
+  type PanelHeading,
+  type PanelMarks,
+  type PanelNotice,
+  type PanelState,
+  type PathMark,
+  type Place,
+} from './panelState.ts';
+import { type Fields, hasOnly, hasTexts, isCount, isListOf, isRecord, isText, isTexts } from './values.ts';
+import { followView, type ViewChange, viewChange } from './viewContent.ts';
+
+/** What changes of the parts of a panel; what is left out stays as it was. */
+export interface PanelChanges {
+  readonly heading?: PanelHeading;
+  /** 'none' withdraws the notice. */
+  readonly notice?: PanelNotice | 'none';
+  readonly controls?: PanelControls;
+  readonly view?: ViewChange | 'none';
+  readonly figures?: ListChange;
+  readonly factors?: ListChange;
+  readonly marks?: PanelMarks;
+}
+
+/** One step of what the panel shows. The page answers each with `shown`, and only then gets the next. */
+export interface PanelUpdate {
+  readonly kind: 'update';
+  /** Counts the updates of a panel, from 1. */
+  readonly version: number;
+  /** The version these changes follow on; 0 for a page that shows nothing yet, which forgets what it has. */
+  readonly base: number;
+  readonly changes: PanelChanges;
+}
+
+const parts: readonly (keyof PanelChanges)[] = [
+  'heading',
+  'notice',
+  'controls',
+  'view',
+  'figures',
+  'factors',
+  'marks',
+];
+
+/** What changes from one state to another, the first being null for a page that shows nothing; null for nothing. */
+export function panelChanges(before: PanelState | null, state: PanelState): PanelChanges | null {
+  const changes = {
+    heading: changed(before?.heading, state.heading),
+    notice: changed<PanelNotice | 'none'>(before?.notice ?? 'none', state.notice ?? 'none'),
+    controls: changed(before?.controls, state.controls),
+    view: viewChange(before?.view ?? null, state.view),
+    figures: rowChange(before?.figures ?? [], state.figures, figureRule),
+    factors: rowChange(before?.factors ?? [], state.factors, factorRule),
+    marks: changed(before === null ? nothingMarked : before.marks, state.marks),
+  };
+  const entries = Object.entries(changes).filter(([, change]) => change !== null);
+  return entries.length === 0 ? null : (Object.fromEntries(entries) as PanelChanges);
+}
+
+/** The state that follows from the one before; null where the changes do not fit. */
+export function followChanges(before: PanelState | null, changes: PanelChanges): PanelState | null {
+  const heading = changes.heading ?? before?.heading;
+  const controls = changes.controls ?? before?.controls;
+  const notice = changes.notice === 'none' ? null : (changes.notice ?? before?.notice ?? null);
+  const [old, figures, factors] = [
+    before?.view ?? null,
+    followed(before?.figures ?? [], changes.figures, isKeyFigure),
+    followed(before?.factors ?? [], changes.factors, isFactorRow),
+  ];
+  const view = changes.view === undefined ? old : followView(old, changes.view);
+  if (!heading || !controls || view === undefined || !figures || !factors) return null;
+  const marks = changes.marks ?? before?.marks ?? nothingMarked;
+  return { heading, notice, controls, view, figures, factors, marks };
+}
+
+/** The update if the value is one that a page can try to follow, else null. Lists are read when they are followed. */
+export function readUpdate(value: Fields): PanelUpdate | null {
+  const { version, base, changes } = value;
+  const good =
+    hasOnly(value, ['kind', 'version', 'base', 'changes']) &&
+    isCount(version) &&
+    isCount(base) &&
+    0 <= base &&
+    base < version &&
+    isRecord(changes) &&
+    areChanges(changes);
+  return good ? (value as unknown as PanelUpdate) : null;
+}
+
+function areChanges(changes: Fields): boolean {
+  const { heading, notice, controls, view, figures, factors, marks } = changes;
+  return (
+    hasOnly(changes, parts) &&
+    (heading === undefined || isHeading(heading)) &&
+    (notice === undefined || notice === 'none' || isNotice(notice)) &&
+    (controls === undefined || isControls(controls)) &&
+    (view === undefined || view === 'none' || (isRecord(view) && isText(view.kind))) &&
+    (figures === undefined || Array.isArray(figures)) &&
+    (factors === undefined || Array.isArray(factors)) &&
+    (marks === undefined || isMarks(marks))
+  );
+}
+
+/** The value where it is another than before, else null. Small values only: they are compared as texts. */
+function changed<Value>(before: Value | undefined, value: Value): Value | null {
+  return before === value || JSON.stringify(before) === JSON.stringify(value) ? null : value;
+}
+
+const figureRule = ruleBy<KeyFigure>(({ label, value, help }) => `${label}\t${value}\t${help ?? ''}`);
+const factorRule = ruleBy<FactorTableRow>((row) => factorColumns.map((column) => row[column]).join('\t'));
+
+/** Rows that are the same where their words are. */
+function ruleBy<Row>(words: (row: Row) => string): ItemRule<Row> {
+  return { key: words, pack: (row) => row, change: () => null };
+}
+
+function rowChange<Row>(
+  before: readonly Row[],
+  rows: readonly Row[],
+  rule: ItemRule<Row>,
+): ListChange | null {
+  return before === rows ? null : listChange(before, rows, rule);
+}
+
+function followed<Row>(
+  before: readonly Row[],
+  change: ListChange | undefined,
+  isRow: (row: unknown) => row is Row,
+): readonly Row[] | null {
+  if (change === undefined) return before;
+  return followList(before, change, (row) => (isRow(row) ? { item: row, takesNext: false } : null));
+}
+
+function isHeading(value: unknown): value is PanelHeading {
+  return hasTexts(value, ['source', 'file', 'title']) && typeof value.waiting === 'boolean';
+}
+
+function isNotice(value: unknown): value is PanelNotice {
+  return hasTexts(value, ['stamp', 'headline']) && isListOf(value.places, isPlace);
+}
+
+function isPlace(value: unknown): value is Place {
+  return hasTexts(value, ['text', 'place']);
+}
+
+function isControls(value: unknown): value is PanelControls {
+  return (
+    isRecord(value) &&
+    readWish(value.wish) !== null &&
+    isTexts(value.phases) &&
+    isCount(value.paths) &&
+    isCount(value.layers)
+  );
+}
+
+function isKeyFigure(value: unknown): value is KeyFigure {
+  return hasTexts(value, ['label', 'value']) && ['string', 'undefined'].includes(typeof value.help);
+}
+
+function isFactorRow(value: unknown): value is FactorTableRow {
+  return hasTexts(value, factorColumns);
+}
+
+function isMarks(value: unknown): value is PanelMarks {
+  return (
+    hasTexts(value, ['words']) &&
+    isTexts(value.bars) &&
+    isListOf(value.joints, isCount) &&
+    isListOf(value.paths, isPathMark) &&
+    (value.chosen === null || isText(value.chosen))
+  );
+}
+
+function isPathMark(value: unknown): value is PathMark {
+  return isRecord(value) && isCount(value.phase) && isCount(value.path);
+}
