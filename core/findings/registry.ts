@@ -16,6 +16,7 @@ import {
   slotLayersMissing,
   unbalancedPull,
 } from './rules.ts';
+import { notesLong } from './sheetRules.ts';
 import { spaceKinds } from './spaceKinds.ts';
 
 export const checkCrashed = findingKind<{ check: string; problem: string }>({
@@ -42,6 +43,7 @@ export const findingKinds: readonly Pick<FindingKind<unknown>, 'code' | 'severit
   limitNotComputable,
   ...acceptanceKinds,
   checkCrashed,
+  notesLong,
 ];
 
 const warned = new Set(

@@ -8,6 +8,7 @@ import { layerLetter } from '../winding/model.ts';
 import * as connection from './connectionRules.ts';
 import { checkCopper, checkField } from './copperRules.ts';
 import { checkInsulation } from './insulationRules.ts';
+import { checkNotes } from './sheetRules.ts';
 import { checkSeparators } from './spaceRules.ts';
 
 /** A check: facts about a winding to findings. It may throw; that becomes a finding of its own. */
@@ -171,4 +172,5 @@ export const rules: readonly Rule[] = [
   { name: 'copper', check: checkCopper },
   { name: 'flux and harmonics', check: checkField },
   { name: 'insulation', check: checkInsulation },
+  { name: 'notes of the sheets', check: checkNotes },
 ];

@@ -308,6 +308,29 @@ export const reasonMissing = findingKind<{ word: string }>({
   message: ({ word }) => `${quoted(word)} needs a reason in its quotes: why the warning does no harm here.`,
 });
 
+export const stringTooLong = findingKind<{ word: string; length: number; most: number }>({
+  code: 'text-too-long',
+  severity: 'error',
+  help: 'A text in quotes holds at most 10 000 characters; long notes are written as several.',
+  message: ({ word, length, most }) =>
+    `The text of ${quoted(word)} has ${length} characters; at most ${most} can be read.`,
+});
+
+export const statementsTooMany = findingKind<{ block: string; most: number }>({
+  code: 'statements-too-many',
+  severity: 'error',
+  help: 'A block holds at most 1000 statements, connect 40 000.',
+  message: ({ block, most }) =>
+    `More than ${most} statements in ${quoted(block)}: the block is not read from here on.`,
+});
+
+export const blocksTooMany = findingKind<{ most: number }>({
+  code: 'blocks-too-many',
+  severity: 'error',
+  help: 'A file holds at most 100 blocks.',
+  message: ({ most }) => `More than ${most} blocks: the text is not read from here on.`,
+});
+
 export const phasesApartMissing = findingKind<null>({
   code: 'phases-need-angle',
   severity: 'error',
@@ -371,6 +394,9 @@ export const languageKinds = [
   statementsExclude,
   textTooLong,
   reasonMissing,
+  stringTooLong,
+  statementsTooMany,
+  blocksTooMany,
   phasesApartMissing,
   phasesApartUnexpected,
   layerOutside,

@@ -101,7 +101,8 @@ function resultsOf({ uri, text, findings }: CheckedFile, ruleIndex: ReadonlyMap<
   const place = (range: Range) => ({ artifactLocation, region: regionOf(starts, range) });
   const seen = new Map<string, number>();
   return findings.map(({ code, severity, message, range, related, fix, accepted }): Result => {
-    const content = `${code}\n${text.slice(range.start, range.end).replace(/\s+/g, ' ').trim()}`;
+    const end = Math.min(range.end, range.start + longestPrint);
+    const content = `${code}\n${text.slice(range.start, end).replace(/\s+/g, ' ').trim()}`;
     const times = (seen.get(content) ?? 0) + 1;
     seen.set(content, times);
     const index = ruleIndex.get(code);
@@ -132,7 +133,7 @@ function resultsOf({ uri, text, findings }: CheckedFile, ruleIndex: ReadonlyMap<
           ]
         : [],
       partialFingerprints: { 'findingPlace/v1': `${fingerprint(content)}:${times}` },
-      ...(fix
+      ...(fix && fix.edits.length <= mostEdits
         ? {
             fixes: [
               {
@@ -158,6 +159,12 @@ function regionOf(starts: readonly number[], { start, end }: Range): Region {
   const [from, to] = [lineColumn(starts, start), lineColumn(starts, end)];
   return { startLine: from.line, startColumn: from.column, endLine: to.line, endColumn: to.column };
 }
+
+/** Fixes of more edits are left to the editor. */
+const mostEdits = 100;
+
+/** So much of a text is hashed: as much tells it from all others. */
+const longestPrint = 2000;
 
 /** The 64-bit FNV-1a hash of a text's UTF-16 units, in hexadecimal. */
 export function fingerprint(text: string): string {

@@ -36,10 +36,19 @@ type Pair = readonly [StatementWords | undefined, StatementWords | undefined];
 
 /** Statements of one key matched in their order: the new ones in theirs, then those that are gone. */
 function pairs(old: readonly StatementWords[], now: readonly StatementWords[]): readonly Pair[] {
-  const before = new Map<string, StatementWords[]>();
-  for (const words of old) before.set(words.key, [...(before.get(words.key) ?? []), words]);
-  const matched = now.map((words): Pair => [before.get(words.key)?.shift(), words]);
-  const gone = [...before.values()].flat().map((words): Pair => [words, undefined]);
+  const before = new Map<string, { readonly all: StatementWords[]; taken: number }>();
+  for (const words of old) {
+    const same = before.get(words.key);
+    if (same) same.all.push(words);
+    else before.set(words.key, { all: [words], taken: 0 });
+  }
+  const matched = now.map((words): Pair => {
+    const same = before.get(words.key);
+    return [same?.all[same.taken++], words];
+  });
+  const gone = [...before.values()]
+    .flatMap(({ all, taken }) => all.slice(taken))
+    .map((words): Pair => [words, undefined]);
   const order = new Map([...now, ...old].map((words) => [words, rank(words)]));
   const rankOf = (pair: Pair) => order.get((pair[1] ?? pair[0])!)!;
   return [...matched, ...gone].sort((a, b) => rankOf(a) - rankOf(b));
@@ -93,7 +102,15 @@ function outcomes(old: Reviewed | null, now: Reviewed | null, alignment: Alignme
   };
   const known = knownPaths(one).kind === 'connected' && knownPaths(other).kind === 'connected';
   const [oldPaths, newPaths] = known ? [keys(one, rotation), keys(other, 0)] : [[], []];
+  const phases = new Map<string, boolean>();
   const samePhase = (phase: string) => {
+    const told = phases.get(phase);
+    if (told !== undefined) return told;
+    const same = comparePhase(phase);
+    phases.set(phase, same);
+    return same;
+  };
+  const comparePhase = (phase: string) => {
     const of = (paths: typeof oldPaths) => paths.filter((path) => path.phase === phase);
     const text = (paths: typeof oldPaths) =>
       of(paths)

@@ -18,7 +18,7 @@ export function changedFindings(
 ): Comparison['findings'] {
   let before = old?.findings ?? [];
   let after = now?.findings ?? [];
-  for (const keyOf of [placeKey, messageKey, statementKey, ...(equal ? [codeKey] : [])]) {
+  for (const keyOf of [placeKey, messageKey, statementKeys(), ...(equal ? [codeKey] : [])]) {
     [before, after] = unmatched(before, after, old, now, keyOf);
   }
   if (old && now?.broken) before = before.filter((finding) => old.document.findings.includes(finding));
@@ -42,7 +42,10 @@ function unmatched(
   const waiting = new Map<string, Finding[]>();
   for (const finding of before) {
     const key = keyOf(finding, old);
-    if (key !== null) waiting.set(key, [...(waiting.get(key) ?? []), finding]);
+    if (key === null) continue;
+    const same = waiting.get(key);
+    if (same) same.push(finding);
+    else waiting.set(key, [finding]);
   }
   const matched = new Set<Finding>();
   const rest = after.filter((finding) => {
@@ -62,13 +65,21 @@ function messageKey({ code, message }: Finding): string {
   return `${code}\n${message}`;
 }
 
-/** A place within a row or path is one of many; the statement stands for it only as a whole. */
-function statementKey({ code, range }: Finding, study: Reviewed): string | null {
-  const statement = statementAt(study, range);
-  if (!statement) return null;
-  const long = statement.values.some(({ kind }) => kind === 'row' || kind === 'walk');
-  if (long && range.start !== statement.range.start) return null;
-  return `${code}\n${statementName(study, statement)}`;
+/**
+ * A place within a row or path is one of many; the statement stands for it only as a whole. Statements may be
+ * long, and many findings stand at one: each is read once.
+ */
+function statementKeys(): KeyOf {
+  const names = new Map<Statement, string>();
+  return ({ code, range }, study) => {
+    const statement = statementAt(study, range);
+    if (!statement) return null;
+    const long = statement.values.some(({ kind }) => kind === 'row' || kind === 'walk');
+    if (long && range.start !== statement.range.start) return null;
+    const name = names.get(statement) ?? statementName(study, statement);
+    names.set(statement, name);
+    return `${code}\n${name}`;
+  };
 }
 
 function codeKey({ code }: Finding): string {

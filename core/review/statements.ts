@@ -144,12 +144,14 @@ function stepText(step: WalkStep): string {
 
 /** The tokens of a stretch with single blanks between them, comments left out. */
 function joinedTokens(tokens: readonly Token[], { start, end }: Range): string {
-  let text = '';
+  const parts: string[] = [];
+  let last = '(';
   for (let i = tokenIndexAt(tokens, start); i < tokens.length && tokens[i]!.start < end; i++) {
     const token = tokens[i]!;
     if (token.kind === 'comment' || token.start < start) continue;
-    const tight = text === '' || text.endsWith('(') || /^[)*]/.test(token.text) || text.endsWith('*');
-    text += tight ? token.text : ` ${token.text}`;
+    if (!/[(*]$/.test(last) && !/^[)*]/.test(token.text)) parts.push(' ');
+    parts.push(token.text);
+    last = token.text;
   }
-  return text;
+  return parts.join('');
 }

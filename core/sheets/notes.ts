@@ -4,6 +4,7 @@ import { type FigurePath, figureRegister } from '../figures/register.ts';
 import { toldMessage } from '../findings/acceptance.ts';
 import { cautions } from '../findings/cautions.ts';
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
+import { printedNotes } from '../findings/sheetRules.ts';
 import type { Finding } from '../language/finding.ts';
 import { plural } from '../language/lists.ts';
 import { capitalized, shownFigure, significant } from '../language/numbers.ts';
@@ -175,9 +176,14 @@ export function limitsTable(limits: readonly LimitResult[], section: string): Sh
 
 /** The notes of the `sheet` block. */
 export function notesText(facts: Facts, section: string, width: number): Paragraphs | null {
-  const notes = (facts.specification.sheet?.notes ?? []).map(({ value }) => cleaned(value));
+  const notes = facts.specification.sheet?.notes ?? [];
   if (notes.length === 0) return null;
-  return { id: 'notes', section, heading: 'Notes', paragraphs: notes, width, marks: 'numbers' };
+  const printed = printedNotes(notes);
+  const paragraphs = notes.slice(0, printed).map(({ value }) => cleaned(value));
+  const left = notes.length - printed;
+  if (left > 0)
+    paragraphs.push(`NOT PRINTED: ${plural(left, 'more note')}; the winding file has all of them.`);
+  return { id: 'notes', section, heading: 'Notes', paragraphs, width, marks: 'numbers' };
 }
 
 /** The cautions that stand on every report and sheet set. */
@@ -215,7 +221,7 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
     section,
     heading: 'Source',
     paragraphs: [
-      `Winding: ${cleaned(input.title)}. Revision: ${revision === undefined ? 'not given' : cleaned(revision)}.`,
+      `Winding: ${shortened(input.title)}. Revision: ${revision === undefined ? 'not given' : shortened(revision)}.`,
       'Hash of the winding file:',
       ...hashLines(cleaned(input.fileHash)),
       `${counts} Every figure on these sheets is computed from that file alone.`,
@@ -237,6 +243,12 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
     ...list('accepted', 'Accepted warnings', accepted),
     ...list('errors', 'Why it is not released', errors),
   ];
+}
+
+/** A text by the user as one of the names on a sheet: a long one is cut with an ellipsis. */
+function shortened(words: string): string {
+  const shown = cleaned(words);
+  return shown.length > 200 ? `${shown.slice(0, 199).replace(/[\ud800-\udbff]$/, '')}\u2026` : shown;
 }
 
 const mostLacking = 12;

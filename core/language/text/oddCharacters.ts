@@ -1,4 +1,4 @@
-import { type Finding, finding, findingKind, type Range } from '../finding.ts';
+import { type Finding, type Fix, finding, findingKind, type Range } from '../finding.ts';
 import { firstOf, listed, plural } from '../lists.ts';
 import { lineEnd, stringEnd } from './lines.ts';
 
@@ -151,7 +151,7 @@ function oddFinding(
     oddCharacters,
     range,
     { odd, kind, more: rest.length },
-    { fix: { title: fixTitle(odd, kind, rest.length), edits: all.map((one) => editOf(text, one)) } },
+    { fix: { title: fixTitle(odd, kind, rest.length), edits: editsOf(text, all) } },
   );
 }
 
@@ -162,9 +162,12 @@ function fixTitle(odd: readonly CodePoint[], kind: keyof typeof looksLike, more:
   return `Replace ${points} by a plain ${kind === 'blank' ? 'blank' : 'line end'}`;
 }
 
-function editOf(text: string, { start, end, readAs }: OddCharacter): { range: Range; text: string } {
+function editsOf(text: string, odd: readonly OddCharacter[]): Fix['edits'] {
   const lineBreak = text.includes('\r\n') ? '\r\n' : '\n';
-  return { range: { start, end }, text: readAs === '\n' ? lineBreak : readAs };
+  return odd.map(({ start, end, readAs }) => ({
+    range: { start, end },
+    text: readAs === '\n' ? lineBreak : readAs,
+  }));
 }
 
 function codePoint(text: string, { start, readAs }: OddCharacter): CodePoint {

@@ -6,9 +6,11 @@ import {
   blockNotClosed,
   blockNotOpened,
   blockRepeated,
+  blocksTooMany,
   fileTooLarge,
   findingsTooMany,
   statementRepeated,
+  statementsTooMany,
   strayBrace,
   unknownBlock,
   unknownWord,
@@ -30,6 +32,14 @@ import { trailingText, valueFindings } from './statementChecks.ts';
 export const longestText = 2 * 1024 * 1024;
 /** After so many findings the rest of a text is not read: it is no winding file. */
 export const mostFindings = 1000;
+
+/** Most blocks of a text: each once, and slot for each layer, are far fewer. */
+export const mostBlocks = 100;
+
+/** Most statements of a block; connect names paths, of which there may be one for every bar of a phase. */
+export function mostStatements(block: BlockName): number {
+  return block === 'connect' ? 40_000 : 1000;
+}
 
 interface Parser {
   /** Tokens without comments; the last is `end`. */
@@ -67,6 +77,10 @@ export function parse(text: string): Document {
       const statement = readStatement(parser, 'file', new Set(), broken);
       if (statement && title) parser.findings.push(repeated(statement, title));
       title ??= statement;
+    } else if (blocks.length >= mostBlocks) {
+      parser.findings.push(finding(blocksTooMany, token, { most: mostBlocks }));
+      parser.at = parser.tokens.length - 1;
+      broken.push({ start: token.start, end: peek(parser).end });
     } else if (isBlockName(token)) {
       const block = readBlock(parser, token.text as BlockName, broken);
       reportRepeatedBlock(block, first, parser.findings);
@@ -227,6 +241,10 @@ function readBlock(parser: Parser, name: BlockName, brokenOutside: Range[]): Blo
         range: { start: word.start, end: parser.tokens[parser.at - 1]!.end },
       };
     }
+    if (statements.length >= mostStatements(name)) {
+      leaveOutRest(parser, name, broken);
+      continue;
+    }
     const statement = readStatement(parser, name, first, broken);
     if (statement === null) continue;
     const earlier = first.get(statement.entry.word);
@@ -240,6 +258,20 @@ function readBlock(parser: Parser, name: BlockName, brokenOutside: Range[]): Blo
   const close = peek(parser);
   if (close.text === '}') parser.at++;
   return { name, word, layers, statements, broken, range: { start: word.start, end: close.end } };
+}
+
+/** Leaves the rest of a block unread, up to its brace or the next block. */
+function leaveOutRest(parser: Parser, block: BlockName, broken: Range[]): void {
+  const { start, end } = peek(parser);
+  parser.findings.push(finding(statementsTooMany, { start, end }, { block, most: mostStatements(block) }));
+  let depth = 0;
+  for (; peek(parser).kind !== 'end'; parser.at++) {
+    const token = peek(parser);
+    if (token.text === '{') depth++;
+    if (token.text === '}' && depth-- === 0) break;
+    if (token.startsLine && (opensBlock(parser, parser.at) || isTitle(parser))) break;
+  }
+  broken.push({ start, end: parser.tokens[parser.at - 1]!.end });
 }
 
 function isTitle(parser: Parser): boolean {

@@ -4,6 +4,7 @@ import {
   layerSourceMissing,
   outOfRange,
   reasonMissing,
+  stringTooLong,
   textTooLong,
   unexpectedText,
   unitWrong,
@@ -61,6 +62,9 @@ function meantStatement({ block }: VocabularyEntry, { kind, text }: Token): bool
   );
 }
 
+/** Most UTF-16 units of a text in quotes. */
+export const longestString = 10_000;
+
 const behindSource = new Set(['layer', 'moved', 'negated']);
 
 /** What is missing where a layer is `moved` or `negated` without `= layer`, or derived without `=`. */
@@ -116,6 +120,10 @@ export function valueFindings(statement: Statement): Finding[] {
 }
 
 function textFindings(entry: VocabularyEntry, text: string, range: Range): Finding[] {
+  if (text.length > longestString) {
+    const data = { word: entry.word, length: text.length, most: longestString };
+    return [finding(stringTooLong, range, data)];
+  }
   if (entry.pattern === 'date' && !isDate(text)) {
     return [
       finding(outOfRange, range, {
