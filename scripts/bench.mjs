@@ -7,7 +7,12 @@ const shared = { absWorkingDir: root, bundle: true, mainFields: ['module', 'main
 const node = { ...shared, format: 'cjs', platform: 'node', target: 'node20', external: ['playwright-core'] };
 
 const bundles = [
-  { ...node, entryPoints: ['test/bench/main.ts'], outfile: 'out/bench.cjs' },
+  {
+    ...node,
+    alias: { vscode: './test/extension/vscodeStub.ts' },
+    entryPoints: ['test/bench/main.ts'],
+    outfile: 'out/bench.cjs',
+  },
   { ...node, entryPoints: ['test/bench/activationChild.ts'], outfile: 'out/benchActivation.cjs' },
   { ...shared, format: 'iife', entryPoints: ['test/bench/panelPage.ts'], outfile: 'out/benchPage.js' },
 ];

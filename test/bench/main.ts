@@ -21,6 +21,7 @@ import { study } from '../../core/study.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { createBackgroundConnector } from '../../extension/backgroundConnector.ts';
 import { activationTimes } from './activation.ts';
+import { type TypedText, type Typing, typingCosts } from './loop.ts';
 import { redraws, redrawTimes } from './panel.ts';
 import { spectrumRace, withoutSymmetry } from './spectrum.ts';
 
@@ -181,6 +182,53 @@ async function benchPanel(): Promise<void> {
   }
 }
 
+const kilobytes = (bytes: number) => `${(bytes / 1000).toFixed(1)} kB`;
+
+/** The whole loop: keys at full speed, the extension, messages, the panel's page in a browser. */
+async function benchLoop(): Promise<void> {
+  const browser = process.env.SLOTWRIGHT_CHROMIUM;
+  if (!browser) return row('typing with the panel open', 'not measured', 'needs a Chromium', null);
+  if (!existsSync('dist/extension/panel.js'))
+    return row('typing with the panel open', 'not built', 'npm run build first', null);
+  const small = readFileSync('examples/harbor-ferry-pod-drive.winding', 'utf8');
+  const large = windingText(480, 80, 4, 6);
+  const longer = (text: string, title: string) => (letters: number) =>
+    text.replace(title, `${title}${'x'.repeat(letters % 40)}`);
+  const turned = (letters: number) =>
+    letters % 2 === 0 ? small : small.replace('poles   8', 'poles   16').replace('span   6', 'span   3');
+  const cases: readonly (TypedText & {
+    readonly what: string;
+    readonly most: number;
+    readonly wait: number;
+  })[] = [
+    {
+      what: '48 x 4, title',
+      text: small,
+      after: longer(small, 'stator B'),
+      letters: 1000,
+      most: 4,
+      wait: 100,
+    },
+    { what: '480 x 4, title', text: large, after: longer(large, 'Bench'), letters: 200, most: 4, wait: 400 },
+    { what: '48 x 4, every bar', text: small, after: turned, letters: 101, most: 120, wait: 100 },
+  ];
+  const costs = await typingCosts(browser, cases);
+  for (const [index, one] of cases.entries()) benchTyping(one.what, costs[index]!, one.most, one.wait);
+}
+
+function benchTyping(what: string, cost: Typing, most: number, wait: number): void {
+  row(
+    `typing ${cost.letters} letters at full speed, ${what}`,
+    `${cost.messages} messages`,
+    `<= one a letter (${kilobytes(cost.bytes)})`,
+    cost.messages <= cost.letters,
+  );
+  row('  largest message', kilobytes(cost.largest), `<= ${most} kB`, cost.largest <= most * 1000);
+  row('  last key to its frame', milliseconds(cost.lastKeyToFrame), `${wait} ms, told only`, null);
+  row('  a single key to its frame', milliseconds(cost.keyToFrame), `${wait} ms, told only`, null);
+  row('  growth of the extension host', kilobytes(cost.memory), 'told only', null);
+}
+
 function benchActivation(): void {
   if (!existsSync('dist/extension/desktop.js')) {
     row('activation', 'not built', 'npm run build first', null);
@@ -263,6 +311,7 @@ async function main(): Promise<void> {
   await benchGrowth();
   await benchSpectrum();
   await benchPanel();
+  await benchLoop();
   benchActivation();
   await benchRouter();
   await benchReport();
