@@ -58,8 +58,17 @@ export function chartAxis(range: AxisRange, start: number, end: number, spacing:
     from: domain[0],
     to: domain[1],
     at: (value) => scale(value),
-    ticks: range.ticks ?? values.map((value) => ({ value, name: chartNumber(value, 6) })),
+    ticks: range.ticks ?? namedTicks(values),
   };
+}
+
+/** Ticks named with as many digits as it takes to tell them apart: an axis may span a millionth of its values. */
+function namedTicks(values: readonly number[]): AxisRange['ticks'] & {} {
+  for (let digits = 6; ; digits++) {
+    const names = values.map((value) => chartNumber(value, digits));
+    if (digits === 15 || new Set(names).size === names.length)
+      return values.map((value, i) => ({ value, name: names[i]! }));
+  }
 }
 
 /** Powers of ten with their double and fivefold. */

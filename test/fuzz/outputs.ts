@@ -1,0 +1,80 @@
+import { format } from '../../core/language/format/formatter.ts';
+import { pictureToSvg } from '../../core/picture/svg.ts';
+import { reportSchema } from '../../core/report/schema.ts';
+import { compare } from '../../core/review/compare.ts';
+import { comparisonMarkdown } from '../../core/review/markdown.ts';
+import { comparisonSchema } from '../../core/review/schema.ts';
+import { sheets } from '../../core/sheets/sheets.ts';
+import { type Study, study } from '../../core/study.ts';
+import { schedule, scheduleTables } from '../../core/tables/schedule.ts';
+import { drawView, viewNames } from '../../core/views/views.ts';
+import { readXml, troublesOf } from '../picture/checkPicture.ts';
+import { sheetTroubles, someHash } from '../sheets/sheetSets.ts';
+
+/** What became of one text. */
+export interface Outcome {
+  /** It describes a winding, so pictures, sheets and schedules were made of it. */
+  readonly wound: boolean;
+  readonly connected: boolean;
+  /** What is wrong with anything made of it, in words. */
+  readonly troubles: readonly string[];
+}
+
+const nonsense = /\bNaN\b|\bundefined\b|\bInfinity\b|\[object /;
+
+/** Makes everything there is of a text, and of the step from the text before it, and looks for faults. */
+export function outcomeOf(text: string, before: string): Outcome {
+  const troubles: string[] = [];
+  const guarded = (what: string, make: () => readonly string[]) => {
+    try {
+      troubles.push(...make().map((trouble) => `${what}: ${trouble}`));
+    } catch (error) {
+      troubles.push(`${what} throws ${error instanceof Error ? error.message : String(error)}`);
+    }
+  };
+  const studied = study(text);
+  const { facts, specification, title, findings, limits } = studied;
+  guarded('findings', () =>
+    findings.flatMap(({ code, message }) =>
+      code === 'check-crashed' || nonsense.test(message) ? [`${code} ${message}`] : [],
+    ),
+  );
+  guarded('report', () => reportTroubles(studied));
+  guarded('format', () => {
+    const once = format(text);
+    return format(once) === once ? [] : ['is not the same the second time'];
+  });
+  guarded('comparison', () => comparisonTroubles(study(before), studied));
+  if (facts === null) return { wound: false, connected: false, troubles };
+  for (const view of viewNames)
+    guarded(view, () => {
+      const picture = drawView({ title, specification, facts }, view);
+      readXml(pictureToSvg(picture));
+      return troublesOf(picture);
+    });
+  guarded('sheets', () => {
+    const pages = sheets({ facts, specification, title, findings, limits, fileHash: someHash });
+    return sheetTroubles({ study: studied, pages });
+  });
+  for (const table of scheduleTables)
+    guarded(table, () => (nonsense.test(schedule(facts, table)) ? ['holds no number'] : []));
+  return { wound: true, connected: facts.connection.kind === 'connected', troubles };
+}
+
+function reportTroubles(studied: Study): readonly string[] {
+  const read = reportSchema.safeParse(JSON.parse(JSON.stringify(studied.report())));
+  const shown = nonsense.exec(studied.markdown());
+  return [...(read.success ? [] : [read.error.message]), ...(shown ? [`Markdown holds ${shown[0]}`] : [])];
+}
+
+function comparisonTroubles(before: Study, now: Study): readonly string[] {
+  const comparison = compare(before, now);
+  const read = comparisonSchema.safeParse(JSON.parse(JSON.stringify(comparison)));
+  const shown = nonsense.exec(comparisonMarkdown(comparison, 'old', 'new'));
+  const itself = compare(now, now);
+  return [
+    ...(read.success ? [] : [read.error.message]),
+    ...(shown ? [`Markdown holds ${shown[0]}`] : []),
+    ...(itself.numbers.length > 0 || itself.bars.length > 0 ? ['a winding differs from itself'] : []),
+  ];
+}

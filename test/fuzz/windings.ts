@@ -1,0 +1,194 @@
+import fc from 'fast-check';
+
+// Windings that a designer could have written: slots, poles, layers, paths and sizes that go together, so
+// that most of them reach reports, pictures, sheets and comparison. Sizes are millimeters.
+
+interface Phases {
+  readonly words: string;
+  readonly count: number;
+}
+
+const phases: readonly Phases[] = [
+  { words: 'phases 3', count: 3 },
+  { words: 'phases 3', count: 3 },
+  { words: 'phases 5', count: 5 },
+  { words: 'phases 6 apart 30 edeg', count: 6 },
+];
+
+/** Slots and coil span: whole slots a pole and phase, halves, or tooth coils. */
+const slotting = fc.oneof(
+  { weight: 5, arbitrary: fc.constantFrom(1, 2, 2, 3, 4) },
+  { weight: 2, arbitrary: fc.constantFrom(1.5, 2.5) },
+  { weight: 2, arbitrary: fc.constantFrom(0.5, 0.4, 0.375) },
+);
+
+const length = (least: number, most: number) =>
+  fc.integer({ min: Math.round(least * 20), max: Math.round(most * 20) }).map((steps) => steps / 20);
+
+const maybe = (words: string) => fc.constantFrom('', words);
+
+const machine = fc.record({
+  pairs: fc.constantFrom(1, 1, 2, 2, 3, 4, 5),
+  /** Most windings are small, so that many are tried. */
+  mostSlots: fc.constantFrom(24, 30, 36, 36, 48, 96),
+  perPole: slotting,
+  phases: fc.constantFrom(...phases),
+  gap: fc.constantFrom('inner', 'inner', 'outer', 'both'),
+  speed: fc.constantFrom(30, 900, 3600, 12_000),
+  flux: fc.constantFrom('', 'flux 0.4 mWb', 'flux 4.1 mWb', 'flux 30 mWb'),
+  current: fc.constantFrom('', 'current 8 A', 'current 210 A'),
+  rotor: fc.constantFrom('', 'rotor-skew 1 slot', 'rotor-skew 3.75 deg in 4 steps'),
+  field: fc.constantFrom('', 'rotor-field harmonic 3 12 %', 'rotor-field harmonic 5 8 %'),
+  magnet: fc.constantFrom('', 'air-gap 1 mm', 'air-gap 1.2 mm  magnet-height 4 mm'),
+  temperatures: fc.constantFrom(
+    '',
+    'winding-temperature 120 degC',
+    'winding-temperature 110 degC  end-temperature 70 degC',
+  ),
+  voltage: fc.constantFrom('', 'voltage 48 V', 'voltage 400 V'),
+});
+
+const copper = fc.record({
+  sized: fc.constantFrom(0, 1, 1, 1),
+  pitchShare: fc.integer({ min: 30, max: 60 }),
+  height: length(1.5, 4),
+  corner: maybe('corner 0.4 mm'),
+  coating: maybe('coating 0.09 mm'),
+  strands: maybe('strands 2'),
+  form: fc.constantFrom('', 'form hairpin', 'form straight'),
+  ends: fc.constantFrom(
+    '',
+    'end-straight 6 mm  end-clearance 0.6 mm  joint-straight 6 mm',
+    'end-clearance 0.3 mm',
+  ),
+  bend: fc.constantFrom('', 'bend-radius 4 mm', 'bend-radius 6 mm flat 4 mm'),
+  opening: maybe('opening 1.2 mm'),
+  side: maybe('side-conductance 4 W/(m K)'),
+  metal: maybe('metal aluminium'),
+});
+
+const layout = fc.record({
+  layers: fc.constantFrom(1, 2, 2, 2, 4, 4, 6),
+  chord: fc.constantFrom(0, 0, 1, 2),
+  stagger: fc.constantFrom(0, 0, 1),
+  lean: fc.constantFrom('', '', 'all', 'crossed'),
+});
+
+const connect = fc.record({
+  how: fc.constantFrom('star', 'star', 'delta', 'open'),
+  paths: fc.constantFrom(1, 1, 2, 3, 4),
+  aim: fc.constantFrom('', '', 'fewest joints'),
+});
+
+const rest = fc.record({
+  limits: fc.array(
+    fc.constantFrom(
+      'winding-factor harmonic 1 >= 0.9',
+      'winding-factor harmonic 5 <= 0.2',
+      'differential-leakage <= 3 %',
+      'special-joints <= 6',
+      'hot-spot-temperature <= 155 degC',
+      'torque >= 40 Nm',
+      'voltage-in-slot <= 90 %',
+      'circulating-current <= 1 %',
+    ),
+    { maxLength: 4 },
+  ),
+  sheet: fc.constantFrom(
+    '',
+    'sheet-size A4',
+    'sheet-size A2',
+    'owner "Estuary workshop"  number "EW-7"  revision "B"',
+  ),
+  insulation: maybe('insulation { turn-voltage 60 V  phase-voltage 400 V }'),
+  title: fc.constantFrom('Sluice fan', 'Tide gate "north"', 'W\u00e4rter \u03a9', '<b>@pump</b> | #12'),
+});
+
+interface Winding {
+  readonly machine: string;
+  readonly slot: string;
+  readonly bar: string;
+  readonly layout: string;
+  readonly connect: string;
+  readonly rest: string;
+  readonly title: string;
+}
+
+/** A winding text; the second of a pair differs from the first in one block. */
+export const windingPair: fc.Arbitrary<readonly [string, string]> = fc
+  .tuple(
+    fc.tuple(machine, copper, layout, connect, rest),
+    fc.tuple(machine, copper, layout, connect, rest),
+    fc.integer({ min: 0, max: 4 }),
+  )
+  .map(([first, other, changed]) => {
+    const second = first.map((part, i) => (i === changed ? other[i]! : part)) as unknown as typeof first;
+    return [textOf(parts(...first)), textOf(parts(...second))];
+  });
+
+type From<A> = A extends fc.Arbitrary<infer T> ? T : never;
+
+function parts(
+  m: From<typeof machine>,
+  c: From<typeof copper>,
+  l: From<typeof layout>,
+  k: From<typeof connect>,
+  r: From<typeof rest>,
+): Winding {
+  const poles = 2 * m.pairs;
+  const slots = Math.max(3, Math.min(m.mostSlots, Math.round(m.perPole * poles * m.phases.count)));
+  const span = Math.max(1, Math.floor(slots / poles) - l.chord);
+  const bore = Math.max(60, Math.ceil((slots * 10) / Math.PI));
+  const width = Math.round(((Math.PI * bore) / slots) * c.pitchShare) / 100;
+  const depth = Math.ceil((c.height + 0.3) * l.layers + 3);
+  const inside = m.gap === 'outer' ? '' : `bore ${bore} mm`;
+  const outside = m.gap === 'inner' ? '' : `outside ${bore + 2 * depth + (m.gap === 'both' ? 0 : 40)} mm`;
+  const rows =
+    l.lean === 'crossed' && l.layers % 2 === 0 && l.layers > 1
+      ? [letters(0, l.layers / 2), letters(l.layers / 2, l.layers)]
+      : [''];
+  const lean =
+    rows.length === 2
+      ? `skew ${rows[0]} 0.5 slot  skew ${rows[1]} -0.5 slot`
+      : l.lean === ''
+        ? ''
+        : 'skew all 1 slot';
+  const slotOf = (names: string) =>
+    `slot ${names} { width ${width} mm  depth ${Math.ceil(depth / rows.length)} mm  ${c.opening}  liner 0.25 mm  ${c.side} }`;
+  return {
+    title: r.title,
+    machine: `machine { slots ${slots}  poles ${poles}  ${m.phases.words}  gap ${m.gap}
+  ${inside}  ${outside}  stack 90 mm
+  ${m.magnet}  speed ${m.speed} rpm  ${m.flux}  ${m.current}  ${m.voltage}
+  ${m.temperatures}
+  ${m.rotor}
+  ${m.field}
+}`,
+    slot: c.sized === 0 ? '' : rows.map(slotOf).join('\n'),
+    bar:
+      c.sized === 0
+        ? `bar { ${c.form} }`
+        : `bar { width ${Math.max(0.5, width - 1).toFixed(2)} mm  height ${c.height} mm  ${c.corner}  ${c.coating}  ${c.metal}  ${c.form}  ${c.strands}
+  ${c.ends}
+  ${c.bend}
+}`,
+    layout: `layout { layers ${l.layers}  span ${span}  ${l.layers > 2 && l.stagger ? 'stagger 1' : ''}
+  ${lean}
+}`,
+    connect: `connect { ${k.how}  route paths ${k.paths} ${k.aim} }`,
+    rest: `${r.insulation}
+require {
+${r.limits.map((limit) => `  ${limit}`).join('\n')}
+}
+sheet { ${r.sheet} }`,
+  };
+}
+
+function letters(from: number, to: number): string {
+  return Array.from({ length: to - from }, (_, i) => String.fromCharCode(97 + from + i)).join(' ');
+}
+
+function textOf({ title, machine: m, slot, bar, layout: l, connect: k, rest: r }: Winding): string {
+  const name = title.replaceAll('"', '\\"');
+  return `winding "${name}"\n${[m, slot, bar, l, k, r].filter(Boolean).join('\n')}\n`;
+}
