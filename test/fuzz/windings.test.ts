@@ -26,3 +26,27 @@ test('whatever is made of a generated winding is sound', () => {
   expect(counts.wound).toBeGreaterThan(0.5 * runs);
   expect(counts.connected).toBeGreaterThan(0.3 * runs);
 });
+
+test('what long runs found stays mended', () => {
+  // Two shallow slot rows of leaning layers: their depths stand one above the other on the slot figure.
+  const shallow = `winding "Tide gate"
+machine { slots 3  poles 2  phases 3  bore 60 mm  stack 90 mm }
+slot a { width 28.9 mm  depth 5 mm  liner 0.25 mm }
+slot b { width 28.9 mm  depth 5 mm  liner 0.25 mm }
+bar { width 27.9 mm  height 2.4 mm  end-clearance 0.3 mm }
+layout { layers 2  span 1  skew a 0.5 slot  skew b -0.5 slot }
+connect { open  route paths 1 }
+`;
+  // An AC ratio of hardly more than 1: the ticks of its axis differ in the sixth decimal.
+  const slow = `winding "Tide gate"
+machine { slots 36  poles 8  phases 3  bore 115 mm  stack 90 mm  speed 30 rpm  winding-temperature 110 degC }
+slot { width 5.22 mm  depth 10 mm  liner 0.25 mm }
+bar { width 4.22 mm  height 2.75 mm  form straight }
+layout { layers 2  span 4 }
+connect { open  route paths 4 }
+`;
+  for (const text of [shallow, slow]) {
+    const { wound, troubles } = outcomeOf(text, text);
+    expect([wound, ...troubles]).toEqual([true]);
+  }
+});

@@ -7,6 +7,8 @@ const headLength = 1.5;
 /** Shorter dimensions have their arrows outside, on lines of the second length. */
 const leastInside = 2 * headLength + 0.2;
 const outsideLength = 2.6;
+/** From base line to base line of texts of 2.5 mm, with air. */
+const textPitch = 4.1;
 
 /** A chain of dimensions along a vertical line: one text beside each stretch between two heights. */
 export interface DimensionChain {
@@ -22,6 +24,7 @@ export function verticalChain({ id, x, beside, stretches }: DimensionChain): rea
   if (stretches.length === 0) return [];
   const lines: PathPart[] = [];
   const heads: PathPart[] = [];
+  const bases = spreadApart(stretches.map(({ from, to }) => (from + to) / 2 + 1.25));
   const texts = stretches.map(({ from, to, words }, index): Primitive => {
     const [top, bottom] = [Math.min(from, to), Math.max(from, to)];
     lines.push([x, top, x, bottom]);
@@ -30,12 +33,11 @@ export function verticalChain({ id, x, beside, stretches }: DimensionChain): rea
       heads.push(arrowHead(x, top, 90, headLength), arrowHead(x, bottom, -90, headLength));
     } else heads.push(arrowHead(x, top, -90, headLength), arrowHead(x, bottom, 90, headLength));
     const at = beside === 'left' ? x - 1.4 : x + 1.4;
-    const base = (top + bottom) / 2 + 1.25;
     return line(
       `${id}-${index}`,
       'dimension-text',
       at,
-      base,
+      bases[index]!,
       words,
       2.5,
       beside === 'left' ? 'end' : 'start',
@@ -46,6 +48,25 @@ export function verticalChain({ id, x, beside, stretches }: DimensionChain): rea
     pathShape(`${id}-heads`, 'dimension-arrow', heads, {}, true),
     ...texts,
   ];
+}
+
+/** Base lines of texts, moved as little as it takes that none overlaps the next: short stretches lie close. */
+function spreadApart(wanted: readonly number[]): readonly number[] {
+  const bases = [...wanted];
+  const order = wanted.map((_, index) => index).sort((a, b) => wanted[a]! - wanted[b]!);
+  for (let round = 0; round < 4 * bases.length; round++) {
+    let moved = false;
+    for (let i = 1; i < order.length; i++) {
+      const [above, below] = [order[i - 1]!, order[i]!];
+      const short = textPitch - (bases[below]! - bases[above]!);
+      if (short <= 1e-9) continue;
+      bases[above]! -= short / 2;
+      bases[below]! += short / 2;
+      moved = true;
+    }
+    if (!moved) break;
+  }
+  return bases;
 }
 
 /** A horizontal dimension with its text above, if there is one; narrow ones have their arrows outside. */
