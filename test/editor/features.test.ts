@@ -38,6 +38,11 @@ beforeAll(async () => {
   bench = await openWorkbench({
     'first.winding': first,
     'second.winding': first.replace('span 5', 'span 4'),
+    'warned.winding': first
+      .replace('slots 12', 'slots 9')
+      .replace('poles 2', 'poles 8')
+      .replace('span 5', 'span 1')
+      .replace(/connect[^}]*}/, ''),
   });
   page = bench.page;
 });
@@ -118,6 +123,32 @@ describe('the language in a real editor', () => {
     await page.keyboard.press('Escape');
     for (let step = 0; step < 3; step++) await page.keyboard.press('Control+Shift+K');
     await runCommand(page, 'File: Revert File');
+  });
+
+  test('a warning is accepted with the reason that is typed in, and that can be undone', async () => {
+    await openFile(page, 'warned.winding');
+    const line = (text: string | RegExp) =>
+      page.locator('.editor-instance .view-line').filter({ hasText: text });
+    await page.locator('.editor-instance .squiggly-warning').first().waitFor();
+    await line('slots').first().click();
+    await page.keyboard.press('End');
+    await page.keyboard.press('Control+.');
+    await page
+      .locator('.action-widget .action-list-item, .action-widget .monaco-list-row')
+      .filter({ hasText: 'Accept this warning with a reason' })
+      .first()
+      .waitFor();
+    await page.keyboard.press('Enter');
+    await line('accept').first().waitFor();
+    await page.keyboard.type('Bearings are sized for the pull');
+    await line(/accept.unbalanced-pull."Bearings.are.sized.for.the.pull"/).waitFor();
+    await page.locator('.editor-instance .squiggly-warning').waitFor({ state: 'detached' });
+    await page.locator('.editor-instance .squiggly-info').first().waitFor();
+    await page.screenshot({ path: join(pictures, 'accepted.png') });
+    // The words typed in are steps of their own; the edit is the last one.
+    for (let step = 0; step < 12; step++) await page.keyboard.press('Control+z');
+    await line('accept').waitFor({ state: 'detached' });
+    await page.locator('.editor-instance .squiggly-warning').first().waitFor();
   });
 
   test('a hover over a limit tells the actual value', async () => {

@@ -123,6 +123,28 @@ describe('a layer that says how it is moved, but not from where', () => {
   });
 });
 
+describe('units by other names', () => {
+  it.each([
+    ['machine { speed 3600 «r/min» }', 'rpm'],
+    ['machine { bore 162 «millimeters» }', 'mm'],
+    ['machine { winding-temperature 120 «C» }', 'degC'],
+    ['machine { current 210 «Amps» }', 'A'],
+    ['layout { skew all 7.5 «degrees» }', 'deg'],
+    ['require { current-density <= 12 «A/mm²» }', 'A/mm2'],
+    ['require { torque >= 80 «N·m» }', 'Nm'],
+    ['machine { rotor-field harmonic 3 12 «percent» }', '%'],
+  ])('%s', (source, unit) => {
+    const [finding] = expectFindings(source, ['unit-wrong'], findingsOf);
+    expect(suggested(finding!.message)).toBe(unit);
+    expect(findingsOf(mended(marked(source).text, finding!.fix))).toEqual([]);
+  });
+
+  it('of another quantity are no advice', () => {
+    const [finding] = expectFindings('machine { bore 162 «Amps» }', ['unit-wrong'], findingsOf);
+    expect(finding!.message).not.toContain('did you mean');
+  });
+});
+
 describe('words of the trade', () => {
   it.each([
     ['connect { «wye» }', 'star', 'connect { star }'],

@@ -16,7 +16,7 @@ import {
 import { type Pattern, parsePattern, patternLiterals } from '../vocabulary/pattern.ts';
 import { describePattern, describePlaceholder, dimensionOf } from '../vocabulary/patternWords.ts';
 import { numberNamed, tradeWordIn } from '../vocabulary/tradeWords.ts';
-import { type Dimension, gluedUnit, unitNamed, unitNames } from '../vocabulary/units.ts';
+import { type Dimension, gluedUnit, unitCalled, unitNamed, unitNames } from '../vocabulary/units.ts';
 import { statementWords, type VocabularyEntry } from '../vocabulary/vocabulary.ts';
 
 /** What came of matching values: how far it read, and the finding where it failed. */
@@ -309,9 +309,10 @@ function unknownUnit(reader: Reader, dimension: Dimension): boolean {
   if (tradeWordIn(entry.block, token.text, (ours) => meant.includes(ours))) return false;
   const { text: written, range } = unbroken(reader, first);
   const names = unitNames(dimension);
-  const suggestion = names.find(
-    (name) => name !== written && spellings(written).includes(name.toLowerCase()),
-  );
+  const spelled = spellings(written);
+  const suggestion =
+    names.find((name) => name !== written && spelled.includes(name.toLowerCase())) ??
+    spelled.map(unitCalled).find((name) => name !== undefined && names.includes(name));
   const data = { unit: written, dimension, units: names, suggestion };
   reader.failure = finding(unitWrong, range, data, replacement(range, suggestion));
   return true;

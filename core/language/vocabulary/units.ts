@@ -79,6 +79,35 @@ for (const unit of units) {
   namesByDimension.set(unit.dimension, [...(namesByDimension.get(unit.dimension) ?? []), unit.name]);
 }
 
+/** Names in small letters under which units go elsewhere, in the singular; nearer spellings need no entry. */
+const otherNames: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    rpm: 'r/min rev/min u/min min-1',
+    mm: 'millimeter millimetre',
+    m: 'meter metre',
+    um: 'micron micrometer micrometre',
+    deg: 'degree',
+    A: 'amp ampere',
+    V: 'volt',
+    Hz: 'hertz',
+    Wb: 'weber',
+    mWb: 'milliweber',
+    W: 'watt',
+    kg: 'kilogram kilogramme',
+    g: 'gram gramme',
+    Nm: 'n·m n*m newton-meter newton-metre',
+    degC: 'c celsius',
+    '%': 'percent pct',
+    'A/mm2': 'a/mm² a/mm^2',
+    'W/(m K)': 'w/(m·k) w/(m*k) w/m/k',
+  }).flatMap(([unit, names]) => names.split(' ').map((name) => [name, unit] as const)),
+);
+
+/** The unit that goes by that name in small letters elsewhere, if there is one. */
+export function unitCalled(name: string): string | undefined {
+  return otherNames.get(name);
+}
+
 /** The unit of that exact spelling, if there is one. */
 export function unitNamed(name: string): Unit | undefined {
   return unitsByName.get(name);

@@ -178,7 +178,7 @@ function acceptedText(accepted: readonly ReportedAccepted[]): string {
   const lines = (findings: ReportedAccepted['findings']) =>
     listed([...new Set(findings.map(({ range }) => String(range.start.line)))]);
   const table = markdownTable(
-    ['code', 'warnings', 'at line', 'accepted with the reason', 'in line'],
+    ['code', 'warnings', 'in line', 'reason', 'accepted in line'],
     ['left', 'right', 'left', 'left', 'right'],
     accepted.map(({ code: name, reason, range, findings }) => [
       `\`${name}\``,
