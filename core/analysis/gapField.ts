@@ -35,74 +35,109 @@ export function barOverlap(apart: number, lean: number): number {
  * mean something only in sums in which all currents together are zero.
  */
 export function gapOverlaps(winding: Winding, owners: ArrayLike<number>, count: number): Float64Array {
-  const { slots } = winding.table;
-  const leans = [...new Set(winding.lean)];
-  const turns = turnsBySlot(winding, owners, count, leans);
-  const overlaps = new Float64Array(count * count);
-  const field = new Float64Array(slots);
-  leans.forEach((lean, group) => {
-    leans.forEach((other, otherGroup) => {
-      const table = overlapTable(slots, lean - other);
-      for (let owner = 0; owner < count; owner++) {
-        setField(field, turns[owner * leans.length + group]!, table);
-        for (let conductor = owner; conductor < count; conductor++)
-          overlaps[owner * count + conductor]! += product(
-            field,
-            turns[conductor * leans.length + otherGroup]!,
-          );
-      }
-    });
-  });
-  for (let owner = 0; owner < count; owner++)
-    for (let conductor = 0; conductor < owner; conductor++)
-      overlaps[owner * count + conductor] = overlaps[conductor * count + owner]!;
+  const overlaps = straightOverlaps(winding, owners, count);
+  const known = new Map<number, LeanChange>();
+  for (let one = 0; one < winding.layers; one++) {
+    for (let other = 0; other < winding.layers; other++) {
+      const lean = Math.abs(winding.lean[one]! - winding.lean[other]!);
+      if (lean === 0) continue;
+      const change = known.get(lean) ?? leanChange(winding.slots, lean);
+      known.set(lean, change);
+      addLeaning(overlaps, count, winding, owners, [one, other], change);
+    }
+  }
   return overlaps;
 }
 
-/** Net turns of each conductor in each slot, for each lean: entry conductor x leans + lean. */
-function turnsBySlot(
-  { table, lean }: Winding,
-  owners: ArrayLike<number>,
-  count: number,
-  leans: readonly number[],
-): Float64Array[] {
-  const { slots, layers, cells } = table;
-  const turns = Array.from({ length: count * leans.length }, () => new Float64Array(slots));
-  for (let layer = 0; layer < layers; layer++) {
-    const group = leans.indexOf(lean[layer]!);
-    for (let slot = 0; slot < slots; slot++) {
-      const place = layer * slots + slot;
-      const owner = owners[place]!;
-      if (owner >= 0) turns[owner * leans.length + group]![slot]! += Math.sign(cells[place]!);
+/** The products at mid-stack, where each winding function is a staircase over the teeth. */
+function straightOverlaps({ table }: Winding, owners: ArrayLike<number>, count: number): Float64Array {
+  const tooth = turn / table.slots;
+  const staircases = Array.from({ length: count }, () => new Float64Array(table.slots));
+  for (let place = 0; place < table.cells.length; place++) {
+    const owner = owners[place]!;
+    if (owner >= 0) staircases[owner]![place % table.slots]! += Math.sign(table.cells[place]!);
+  }
+  for (const steps of staircases) climb(steps);
+  const overlaps = new Float64Array(count * count);
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j <= i; j++) {
+      const value = tooth * product(staircases[i]!, staircases[j]!);
+      overlaps[i * count + j] = value;
+      overlaps[j * count + i] = value;
     }
   }
-  return turns;
+  return overlaps;
 }
 
-/** Overlaps of bars that stand whole slots apart, alike on both sides of a bar. */
-function overlapTable(slots: number, lean: number): Float64Array {
-  const table = new Float64Array(slots);
-  for (let slot = 0; slot <= slots / 2; slot++) {
-    table[slot] = barOverlap((slot * turn) / slots, lean);
-    if (slot > 0) table[slots - slot] = table[slot]!;
-  }
-  return table;
-}
-
-/** What turns in the slots make at every slot. */
-function setField(field: Float64Array, turns: Float64Array, table: Float64Array): void {
-  const slots = field.length;
-  field.fill(0);
-  for (let slot = 0; slot < slots; slot++) {
-    const count = turns[slot]!;
-    if (count === 0) continue;
-    for (let at = 0; at < slot; at++) field[at]! += count * table[slot - at]!;
-    for (let at = slot; at < slots; at++) field[at]! += count * table[at - slot]!;
-  }
-}
-
-function product(field: Float64Array, turns: Float64Array): number {
+/** Turns by slot become their running sum without its mean. */
+function climb(steps: Float64Array): void {
   let sum = 0;
-  for (let slot = 0; slot < field.length; slot++) sum += field[slot]! * turns[slot]!;
+  for (let slot = 0; slot < steps.length; slot++) {
+    if (slot > 0) steps[slot]! += steps[slot - 1]!;
+    sum += steps[slot]!;
+  }
+  const mean = sum / steps.length;
+  for (let slot = 0; slot < steps.length; slot++) steps[slot]! -= mean;
+}
+
+function product(one: Float64Array, other: Float64Array): number {
+  let sum = 0;
+  for (let at = 0; at < one.length; at++) sum += one[at]! * other[at]!;
   return sum;
+}
+
+/**
+ * What the mean over the stack changes in the overlap of bars that lean apart: the same for all that do not
+ * cross within the stack, and more for those that do, which stand a few slots apart at most.
+ */
+interface LeanChange {
+  readonly common: number;
+  readonly crossing: readonly { readonly apart: number; readonly more: number }[];
+}
+
+function leanChange(slots: number, lean: number): LeanChange {
+  const change = (slot: number) => {
+    const apart = (slot * turn) / slots;
+    return barOverlap(apart, lean) - barOverlap(apart, 0);
+  };
+  const common = change(Math.floor(slots / 2));
+  const all = Array.from({ length: slots }, (_, apart) => ({ apart, more: change(apart) - common }));
+  return { common, crossing: all.filter(({ more }) => Math.abs(more) > 1e-14) };
+}
+
+/** Adds that change for the bars of two layers. */
+function addLeaning(
+  overlaps: Float64Array,
+  count: number,
+  { table }: Winding,
+  owners: ArrayLike<number>,
+  [one, other]: readonly [number, number],
+  { common, crossing }: LeanChange,
+): void {
+  const { slots, cells } = table;
+  const [net, otherNet] = [one, other].map((layer) => netTurns(table, owners, count, layer));
+  for (let i = 0; i < count; i++)
+    for (let j = 0; j < count; j++) overlaps[i * count + j]! += common * net![i]! * otherNet![j]!;
+  for (const { apart, more } of crossing) {
+    for (let slot = 0; slot < slots; slot++) {
+      const first = one * slots + slot;
+      const second = other * slots + ((slot + apart) % slots);
+      const [i, j] = [owners[first]!, owners[second]!];
+      if (i >= 0 && j >= 0)
+        overlaps[i * count + j]! += more * Math.sign(cells[first]!) * Math.sign(cells[second]!);
+    }
+  }
+}
+
+/** Bars there less bars back of each conductor in a layer. */
+function netTurns(
+  { slots, cells }: Winding['table'],
+  owners: ArrayLike<number>,
+  count: number,
+  layer: number,
+): Float64Array {
+  const net = new Float64Array(count);
+  for (let place = layer * slots; place < (layer + 1) * slots; place++)
+    if (owners[place]! >= 0) net[owners[place]!]! += Math.sign(cells[place]!);
+  return net;
 }
