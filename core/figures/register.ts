@@ -207,7 +207,7 @@ const rows = {
     unit: 'H',
     shown: millihenries,
     model:
-      'differential leakage times the magnetizing inductance; where layers lean apart, of all waves over the stack',
+      'of all waves but the working one: differential leakage times the magnetizing inductance; where layers lean apart, their mean over the stack',
     source: `${pyrhonen}, ch. 4`,
   },
   'emf.gapFluxDensity': {
