@@ -452,12 +452,13 @@ const rows = {
     better: 'lower',
   },
   'copper.cage.bending': {
-    words: 'bending stress at the ends of a bar, to be added',
+    words: 'bending stress at the ends of a bar, besides the axial one',
     unit: 'Pa',
     shown: megapascals,
     model:
       'at T/K, bar clamped in the rings: 6 E I r/l^2 along the circumference, 2/3 of axial force times bow along the radius, largest layer',
     source: beam,
+    better: 'lower',
   },
 } as const satisfies Readonly<Record<string, FigureRow>>;
 
