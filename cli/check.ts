@@ -27,74 +27,113 @@ interface CheckedFile extends Pick<Study, 'text' | 'findings' | 'limits'> {
   readonly file: string;
 }
 
+/** Findings after which no further file is checked: nobody reads on, and no format holds any number. */
+export const mostTold = 50_000;
+
+/** What is known of a run once its files are checked. */
+interface Tally {
+  files: number;
+  errors: number;
+  warnings: number;
+  accepted: number;
+  readonly unread: UnreadPlace[];
+}
+
 /** Checks files and folders; a file that cannot be read is complained of and does not stop the others. */
 export function check(names: readonly string[], options: CheckOptions, program: Program): Outcome {
   const found = windingFiles(names);
-  const unread: UnreadPlace[] = [...found.unread];
-  const checked = found.files.flatMap((name): readonly CheckedFile[] => {
-    const file = name === '-' ? '<stdin>' : name;
-    try {
-      const { text, findings, limits } = study(readText(name));
-      return [{ file, text, findings, limits }];
-    } catch (problem) {
-      if (!(problem instanceof UsageError)) throw problem;
-      unread.push({ file, problem: problem.message });
-      return [];
-    }
-  });
-  const complaints = unread.map(({ problem }) => problem);
-  if (checked.length === 0 && unread.length === 0 && !options.allowEmpty)
-    complaints.push(`no .winding files in ${names.join(', ')}.`);
-  const counts = countFindings(checked.flatMap(({ findings }) => findings));
+  const tally: Tally = { files: 0, errors: 0, warnings: 0, accepted: 0, unread: [...found.unread] };
+  const nothing = found.files.length === 0 && found.unread.length === 0 && !options.allowEmpty;
+  const complaints = () => [
+    ...tally.unread.map(({ problem }) => problem),
+    ...(nothing ? [`no .winding files in ${names.join(', ')}.`] : []),
+  ];
+  const output = outputs[options.format](checkedFiles(found.files, tally), { tally, complaints, program });
+  const trouble = complaints();
   return {
-    exitCode: complaints.length > 0 ? 2 : exitCodeOf(counts, options.maxWarnings),
-    output: outputs[options.format](checked, { unread, complaints, program }),
-    complaints: complaints.map(complaintLine).join(''),
+    exitCode: trouble.length > 0 ? 2 : exitCodeOf(tally, options.maxWarnings),
+    output,
+    complaints: trouble.map(complaintLine).join(''),
   };
 }
 
+/** Checks files one by one, as they are asked for, and counts what is found. */
+function* checkedFiles(names: readonly string[], tally: Tally): Generator<CheckedFile> {
+  let told = 0;
+  for (const [i, name] of names.entries()) {
+    const file = name === '-' ? '<stdin>' : name;
+    if (told >= mostTold) {
+      const others = names.length - i - 1;
+      const files = others === 0 ? 'is' : `and ${plural(others, 'file')} behind it are`;
+      const problem = `${file} ${files} not checked: ${told} findings are told already.`;
+      tally.unread.push({ file, problem });
+      return;
+    }
+    try {
+      const { text, findings, limits } = study(readText(name));
+      const { errors, warnings } = countFindings(findings);
+      tally.files++;
+      tally.errors += errors;
+      tally.warnings += warnings;
+      tally.accepted += findings.filter((each) => each.accepted).length;
+      told += findings.length;
+      yield { file, text, findings, limits };
+    } catch (problem) {
+      if (!(problem instanceof UsageError)) throw problem;
+      tally.unread.push({ file, problem: problem.message });
+    }
+  }
+}
+
+/** What writers need beside the files; `complaints` and `tally` are whole when all files have been taken. */
 interface Run {
-  readonly unread: readonly UnreadPlace[];
-  readonly complaints: readonly string[];
+  readonly tally: Tally;
+  readonly complaints: () => readonly string[];
   readonly program: Program;
 }
 
-type Writer = (checked: readonly CheckedFile[], run: Run) => string;
+type Writer = (checked: Iterable<CheckedFile>, run: Run) => string;
 
 const outputs: Readonly<Record<CheckOptions['format'], Writer>> = {
-  text: (checked, { complaints }) =>
-    checked.map(({ file, text, findings }) => findingLines(file, text, findings)).join('') +
-    (checked.length === 0 && complaints.length > 0 ? '' : summaryLine(checked)),
-  json: (checked, { unread }) =>
-    jsonText({
+  text: (checked, { tally, complaints }) => {
+    const lines = Array.from(checked, ({ file, text, findings }) => findingLines(file, text, findings));
+    return lines.join('') + (tally.files === 0 && complaints().length > 0 ? '' : summaryLine(tally));
+  },
+  json: (checked, { tally }) => {
+    const files = Array.from(checked, ({ file, text, findings }) => ({
+      file,
+      findings: reportedFindings(findings, lineStarts(text)),
+    }));
+    const { unread, errors, warnings } = tally;
+    return jsonText({
       schema: 'slotwright-check/1',
-      files: checked.map(({ file, text, findings }) => ({
-        file,
-        findings: reportedFindings(findings, lineStarts(text)),
-      })),
+      files,
       ...(unread.length === 0 ? {} : { unread }),
-      ...countFindings(checked.flatMap(({ findings }) => findings)),
-    }),
+      errors,
+      warnings,
+    });
+  },
   sarif: (checked, { complaints, program }) =>
     jsonText(
       sarifLog(
-        checked.map(({ file, text, findings }) => ({ uri: repositoryUri(file), text, findings })),
+        mapped(checked, ({ file, text, findings }) => ({ uri: repositoryUri(file), text, findings })),
         { ...program, kinds: findingKinds, complaints },
       ),
     ),
-  junit: (checked, { unread }) =>
+  junit: (checked, { tally }) =>
     junitXml(
-      checked.map((file) => ({ ...file, file: repositoryPath(file.file) })),
-      unread,
+      mapped(checked, (file) => ({ ...file, file: repositoryPath(file.file) })),
+      tally.unread,
     ),
 };
 
-function summaryLine(checked: readonly CheckedFile[]): string {
-  const findings = checked.flatMap((file) => file.findings);
-  const { errors, warnings } = countFindings(findings);
-  const accepted = findings.filter((each) => each.accepted).length;
+function* mapped<From, To>(items: Iterable<From>, map: (item: From) => To): Generator<To> {
+  for (const item of items) yield map(item);
+}
+
+function summaryLine({ files, errors, warnings, accepted }: Tally): string {
   const reviewed = accepted === 0 ? '' : `, ${plural(accepted, 'accepted warning')}`;
-  return `${plural(checked.length, 'file')} checked: ${plural(errors, 'error')}, ${plural(warnings, 'warning')}${reviewed}.\n`;
+  return `${plural(files, 'file')} checked: ${plural(errors, 'error')}, ${plural(warnings, 'warning')}${reviewed}.\n`;
 }
 
 /** The file's path from the root of its repository; without one, from the folder we run in. */

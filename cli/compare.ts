@@ -25,7 +25,7 @@ export function compareFiles(names: readonly string[], options: CompareOptions):
     throw new UsageError('compare needs two files, OLD and NEW; or --base with a file or folder.');
   if (oldName === '-' && newName === '-')
     throw new UsageError('standard input can be one of the two files, not both.');
-  const [old, now] = [study(readText(oldName)), study(readText(newName))];
+  const [old, now] = [readText(oldName), readText(newName)];
   return single(
     { file: newName, status: 'changed', old, now, unread: noneUnread },
     oldName,
@@ -34,13 +34,16 @@ export function compareFiles(names: readonly string[], options: CompareOptions):
   );
 }
 
-/** One winding before and after, null where the file is not there or cannot be read. */
+/**
+ * One winding text before and after, null where the file is not there or cannot be read. Texts are studied
+ * when they are compared, and the studies let go, so that many files fit.
+ */
 interface Revision {
   readonly file: string;
   readonly oldFile?: string | undefined;
   readonly status: FileStatus;
-  readonly old: Study | null;
-  readonly now: Study | null;
+  readonly old: string | null;
+  readonly now: string | null;
   readonly unread: Unread;
 }
 
@@ -52,16 +55,23 @@ interface Unread {
 
 const noneUnread: Unread = { old: null, now: null };
 
-function single(revision: Revision, oldName: string, newName: string, options: CompareOptions): Outcome {
+function single(
+  revision: Revision,
+  oldName: string,
+  newName: string,
+  options: CompareOptions,
+  notes: readonly string[] = [],
+): Outcome {
   if (options.format === 'svg')
-    return { ...drawn(revision), exitCode: exitCode([comparedFile(revision)], options) };
-  const comparison = compared(revision);
+    return { ...drawn(revision, notes), exitCode: exitCode([comparedFile(revision)], options) };
+  const whole = compared(revision);
+  const comparison = { ...whole, notes: [...notes, ...whole.notes] };
   const output =
     options.format === 'json' ? json({ ...comparison }) : comparisonMarkdown(comparison, oldName, newName);
   return {
     exitCode: comparisonFails(comparison, options.failOn) ? 1 : 0,
     output,
-    complaints: complaintsOn([revision]),
+    complaints: complaintsOn([revision], notes),
   };
 }
 
@@ -69,7 +79,7 @@ function compareSince(names: readonly string[], base: string, options: CompareOp
   const [name] = names;
   if (name === undefined || names.length > 1 || name === '-')
     throw new UsageError('compare --base needs one file or folder.');
-  const { files, folder } = filesSince(base, name, options.allowEmpty);
+  const { files, folder, notes } = filesSince(base, name, options.allowEmpty);
   const revisions = files.map(revisionOf);
   if (options.format === 'svg') {
     const changed = folder ? revisions.filter(({ status }) => status !== 'same') : revisions;
@@ -77,32 +87,33 @@ function compareSince(names: readonly string[], base: string, options: CompareOp
       throw new UsageError(
         `--format svg draws one file; ${changed.length} changed in ${name}. Name the file to draw.`,
       );
-    return { ...drawn(changed[0]!), exitCode: exitCode(changed.map(comparedFile), options) };
+    return {
+      ...drawn(changed[0]!, notes),
+      exitCode: exitCode(changed.map(comparedFile), options),
+    };
   }
   const [first] = revisions;
   if (!folder && first && revisions.length === 1 && options.format === 'json') {
     if (first.unread.now) throw first.unread.now;
-    return single(first, `${base}:${first.oldFile ?? first.file}`, first.file, options);
+    return single(first, `${base}:${first.oldFile ?? first.file}`, first.file, options, notes);
   }
   const all = revisions.map(comparedFile);
   const output =
     options.format === 'json'
-      ? json({ files: all.map(({ comparison, ...file }) => ({ ...file, ...comparison })) })
-      : comparedFilesMarkdown(all, base);
+      ? json({ files: all.map(({ comparison, ...file }) => ({ ...file, ...comparison })), notes })
+      : comparedFilesMarkdown(all, base, notes);
   // What lies in the folder has to be readable; what git has from before cannot be mended any more.
   const unreadable = revisions.some(({ unread }) => unread.now !== null);
   return {
     exitCode: unreadable ? 2 : exitCode(all, options),
     output,
-    complaints: complaintsOn(revisions),
+    complaints: complaintsOn(revisions, notes),
   };
 }
 
-function complaintsOn(revisions: readonly Revision[]): string {
-  return revisions
-    .flatMap(({ unread }) => [unread.old, unread.now])
-    .map((trouble) => (trouble ? complaintLine(trouble.message) : ''))
-    .join('');
+function complaintsOn(revisions: readonly Revision[], notes: readonly string[]): string {
+  const troubles = revisions.flatMap(({ unread }) => [unread.old, unread.now]);
+  return [...troubles.flatMap((trouble) => trouble?.message ?? []), ...notes].map(complaintLine).join('');
 }
 
 function json(content: object): string {
@@ -111,14 +122,14 @@ function json(content: object): string {
 
 function revisionOf(pair: FilePair): Revision {
   const { file, oldFile, old, now } = pair;
-  const studied = (text: string | FileTrouble | null) => (typeof text === 'string' ? study(text) : null);
+  const read = (text: string | FileTrouble | null) => (typeof text === 'string' ? text : null);
   const trouble = (text: string | FileTrouble | null) => (text instanceof FileTrouble ? text : null);
   return {
     file,
     ...(oldFile === undefined ? {} : { oldFile }),
     status: statusOf(pair),
-    old: studied(old),
-    now: studied(now),
+    old: read(old),
+    now: read(now),
     unread: { old: trouble(old), now: trouble(now) },
   };
 }
@@ -148,9 +159,15 @@ function comparedFile(revision: Revision): ComparedFile {
 
 /** The comparison of a file of which at least one side can be read. */
 function compared(revision: Revision): Comparison {
-  const comparison = compare(revision.old, revision.now);
+  const comparison = compare(...studies(revision));
   const trouble = troubleWords(revision);
   return trouble === null ? comparison : { ...comparison, notes: [trouble, ...comparison.notes] };
+}
+
+/** The studies of both sides; the same text is studied once. */
+function studies({ old, now }: Pick<Revision, 'old' | 'now'>): [Study | null, Study | null] {
+  const before = old === null ? null : study(old);
+  return [before, now === null ? null : now === old ? before : study(now)];
 }
 
 /** What of a file cannot be read, and what follows; null where all can. */
@@ -168,11 +185,11 @@ function exitCode(files: readonly ComparedFile[], { failOn }: CompareOptions): 0
   return files.some(({ comparison }) => comparison !== null && comparisonFails(comparison, failOn)) ? 1 : 0;
 }
 
-function drawn(revision: Revision): Omit<Outcome, 'exitCode'> {
-  const { file, old, now, unread } = revision;
+function drawn(revision: Revision, notes: readonly string[]): Omit<Outcome, 'exitCode'> {
+  const { file, now, unread } = revision;
   if (unread.now) throw unread.now;
-  if (unread.old && !now) throw unread.old;
-  const picture = overlayPicture(old, now);
+  if (unread.old && now === null) throw unread.old;
+  const picture = overlayPicture(...studies(revision));
   if (!picture) throw new UsageError(`${file}: the text yields no slot table; nothing is drawn.`);
-  return { output: pictureToSvg(picture), complaints: complaintsOn([revision]) };
+  return { output: pictureToSvg(picture), complaints: complaintsOn([revision], notes) };
 }

@@ -1,5 +1,6 @@
-import { type Dirent, readdirSync, readFileSync, statSync } from 'node:fs';
+import { type Dirent, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { readFileAtMost } from './boundedRead.ts';
 import { reasonOf } from './reasons.ts';
 
 /** Trouble with a file or the way the program was called: exit code 2. */
@@ -15,8 +16,8 @@ export class FileTrouble extends UsageError {
   }
 }
 
-/** Bytes after which a file is not read: the engine refuses such texts anyway. */
-const mostBytes = 8 * 1024 * 1024;
+/** Bytes after which a file is read no further: the engine refuses such texts anyway. */
+export const mostBytes = 8 * 1024 * 1024;
 
 /** The text of a file, or of standard input for `-`; a byte order mark is kept. Throws FileTrouble. */
 export function readText(file: string): string {
@@ -25,13 +26,14 @@ export function readText(file: string): string {
 
 /** What a file holds, or standard input for `-`. Throws FileTrouble where it cannot be read, or is too large. */
 export function readBytes(file: string): Uint8Array {
+  let bytes: Uint8Array | null;
   try {
-    if (file !== '-' && statSync(file).size > mostBytes) throw new FileTrouble(file, tooLarge);
-    return readFileSync(file === '-' ? 0 : file);
+    bytes = readFileAtMost(mostBytes, file);
   } catch (problem) {
-    if (problem instanceof FileTrouble) throw problem;
     throw new FileTrouble(nameOf(file), reasonOf(problem));
   }
+  if (bytes === null) throw new FileTrouble(nameOf(file), tooLarge);
+  return bytes;
 }
 
 /** The name of a file as a message tells it. */
@@ -39,7 +41,7 @@ export function nameOf(file: string): string {
   return file === '-' ? 'standard input' : file;
 }
 
-const tooLarge = 'larger than 8 MB; this is no winding file.';
+export const tooLarge = 'larger than 8 MB; this is no winding file.';
 
 /** Bytes as text; a byte order mark is kept. Throws FileTrouble where they are no UTF-8 or too many. */
 export function decodedText(bytes: Uint8Array, name: string): string {

@@ -1,8 +1,10 @@
 import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import { existsSync, lstatSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { decodedText, FileTrouble, readBytes, UsageError } from './files.ts';
+import { decodedText, FileTrouble, mostBytes, readBytes, tooLarge, UsageError } from './files.ts';
 import { codeOf } from './reasons.ts';
+import { findRenames } from './renames.ts';
 
 /** A winding file on both sides of a comparison; null where it is not there, the trouble where it cannot be read. */
 export interface FilePair {
@@ -41,17 +43,22 @@ export function pathBelow(folder: string, path: string): string | null {
   return below.split(sep).join('/');
 }
 
+/** The files of a comparison with a commit. */
+export interface FilesSince {
+  readonly files: readonly FilePair[];
+  /** Whether a folder was named, and not a file. */
+  readonly folder: boolean;
+  /** What was not looked at to recognize renamed files, as sentences. */
+  readonly notes: readonly string[];
+}
+
 /**
  * The winding files of a file's or folder's repository, as they were at a commit and as they are now in
  * the working folder; ignored files and symbolic links are left out, renamed files recognized by what
  * they hold. A folder may hold none with `allowEmpty`. Throws UsageError where git is not there, there is
  * no repository or no such commit, or nothing of that name.
  */
-export function filesSince(
-  reference: string,
-  path: string,
-  allowEmpty = false,
-): { readonly files: readonly FilePair[]; readonly folder: boolean } {
+export function filesSince(reference: string, path: string, allowEmpty = false): FilesSince {
   if (reference === '' || reference.startsWith('-'))
     throw new UsageError(`'${reference}' names no commit, branch or tag.`);
   const root = rootOf(path);
@@ -61,12 +68,11 @@ export function filesSince(
   const now = workingFiles(root, below);
   const folder = isFolder(path) || (!then.has(below) && !now.has(below));
   const wanted = (file: string) => below === '' || file === below || file.startsWith(`${below}/`);
-  const pairs = pairUp(root, reference, then, now).filter(
-    ({ file, oldFile }) => wanted(file) || (oldFile !== undefined && wanted(oldFile)),
-  );
+  const { files: all, notes } = pairUp(root, reference, then, now, wanted);
+  const pairs = all.filter(({ file, oldFile }) => wanted(file) || (oldFile !== undefined && wanted(oldFile)));
   if (pairs.length === 0 && !(allowEmpty && isFolder(path)))
     throw new UsageError(`${path}: no winding files, neither at ${reference} nor in the working folder.`);
-  return { files: pairs, folder };
+  return { files: pairs, folder, notes };
 }
 
 function isFolder(path: string): boolean {
@@ -95,14 +101,20 @@ function commitOf(root: string, reference: string): string {
   return commit;
 }
 
-/** Ids of the blobs of a commit by path: winding files, and the file named whatever its ending. */
-function treeFiles(root: string, commit: string, named: string): ReadonlyMap<string, string> {
-  const listed = requireSuccess(git(root, ['ls-tree', '-r', '-z', '--full-tree', commit]));
-  const files = new Map<string, string>();
+/** What git has of a file. */
+interface Blob {
+  readonly id: string;
+  readonly bytes: number;
+}
+
+/** The blobs of a commit by path: winding files, and the file named whatever its ending. */
+function treeFiles(root: string, commit: string, named: string): ReadonlyMap<string, Blob> {
+  const listed = requireSuccess(git(root, ['ls-tree', '-r', '-l', '-z', '--full-tree', commit]));
+  const files = new Map<string, Blob>();
   for (const entry of listed.split('\0')) {
-    const [, mode, id, path] = /^(\d+) blob ([0-9a-f]+)\t([\s\S]+)$/.exec(entry) ?? [];
+    const [, mode, id, bytes, path] = /^(\d+) blob ([0-9a-f]+) +(\d+)\t([\s\S]+)$/.exec(entry) ?? [];
     if (!path || !id || !mode?.startsWith('100')) continue;
-    if (path.endsWith('.winding') || path === named) files.set(path, id);
+    if (path.endsWith('.winding') || path === named) files.set(path, { id, bytes: Number(bytes) });
   }
   return files;
 }
@@ -130,100 +142,127 @@ function isFileOrUnread(file: string): boolean {
   }
 }
 
-/** What a file holds, as bytes and as text where it can be read. */
+/** What a file holds, where it can be read. */
 interface Held {
   readonly file: string;
-  readonly bytes: Uint8Array | null;
-  readonly text: string | FileTrouble;
+  /** Git's id of it; null where it could not be read. */
+  readonly id: string | null;
+  readonly bytes: number;
+  readonly text: string | null;
+  readonly trouble: FileTrouble | null;
 }
 
-function heldBy(file: string, read: () => Uint8Array, name: string): Held {
-  let bytes: Uint8Array | null = null;
+function heldBy(
+  file: string,
+  read: () => { readonly id: string; readonly bytes: Uint8Array },
+  name: string,
+): Held {
+  let [id, bytes]: [string | null, number] = [null, 0];
   try {
-    bytes = read();
-    return { file, bytes, text: decodedText(bytes, name) };
+    const found = read();
+    [id, bytes] = [found.id, found.bytes.length];
+    return { file, id, bytes, text: decodedText(found.bytes, name), trouble: null };
   } catch (problem) {
     if (!(problem instanceof FileTrouble)) throw problem;
-    return { file, bytes, text: problem };
+    return { file, id, bytes, text: null, trouble: problem };
   }
 }
 
+/** Pairs the files of both sides; of those on both sides only the wanted ones. */
 function pairUp(
   root: string,
   reference: string,
-  then: ReadonlyMap<string, string>,
+  then: ReadonlyMap<string, Blob>,
   now: ReadonlySet<string>,
-): readonly FilePair[] {
-  const olds = readBlobs(root, [...then.values()]);
-  const oldOf = (path: string) => heldBy(path, () => olds.get(then.get(path)!)!, `${reference}:${path}`);
-  const newOf = (path: string) => heldBy(path, () => readBytes(join(root, path)), path);
-  const both = [...now].filter((path) => then.has(path)).map((path) => pair(oldOf(path), newOf(path)));
-  const gone = [...then.keys()].filter((path) => !now.has(path)).map(oldOf);
+  wanted: (file: string) => boolean,
+): Pick<FilesSince, 'files' | 'notes'> {
+  const algorithm = [...then.values()][0]?.id.length === 64 ? 'sha256' : 'sha1';
+  const newOf = (path: string) =>
+    heldBy(
+      path,
+      () => {
+        const bytes = readBytes(join(root, path));
+        return { id: blobId(bytes, algorithm), bytes };
+      },
+      path,
+    );
+  const kept = [...now].filter((path) => then.has(path) && wanted(path)).map(newOf);
   const fresh = [...now].filter((path) => !then.has(path)).map(newOf);
-  const candidates = gone
-    .flatMap((old) => fresh.map((other) => ({ old, other, likeness: likeness(old.text, other.text) })))
-    .filter((candidate) => candidate.likeness >= leastLikeness)
-    .sort((a, b) => b.likeness - a.likeness);
-  const moved: FilePair[] = [];
-  for (const { old, other } of candidates) {
-    if (!gone.includes(old) || !fresh.includes(other)) continue;
-    gone.splice(gone.indexOf(old), 1);
-    fresh.splice(fresh.indexOf(other), 1);
-    moved.push({ ...pair(old, other), oldFile: old.file });
-  }
+  // What is the same on both sides need not be read twice.
+  const isSame = ({ file, id, text }: Held) => text !== null && id === then.get(file)!.id;
+  const changed = kept.filter((held) => !isSame(held)).map(({ file }) => file);
+  const away = [...then.keys()].filter((path) => !now.has(path));
+  const blobs = readBlobs(
+    root,
+    [...changed, ...away].map((path) => then.get(path)!),
+  );
+  const oldOf = (path: string) => {
+    const { id } = then.get(path)!;
+    const name = `${reference}:${path}`;
+    const read = () => {
+      const bytes = blobs.get(id);
+      if (!bytes) throw new FileTrouble(name, tooLarge);
+      return { id, bytes };
+    };
+    return heldBy(path, read, name);
+  };
+  const both = kept.map((held) => pair(isSame(held) ? held : oldOf(held.file), held));
+  const gone = away.map(oldOf);
+  const { renamed, notes } = findRenames(gone, fresh);
+  const arrived = new Set(renamed.values());
   const all = [
     ...both,
-    ...moved,
-    ...gone.map(({ file, text }): FilePair => ({ file, old: text, now: null, sameBytes: false })),
-    ...fresh.map(({ file, text }): FilePair => ({ file, old: null, now: text, sameBytes: false })),
+    ...[...renamed].map(([old, held]): FilePair => ({ ...pair(old, held), oldFile: old.file })),
+    ...gone.filter((old) => !renamed.has(old)).map((old) => pair(old, null)),
+    ...fresh.filter((held) => !arrived.has(held)).map((held) => pair(null, held)),
   ];
-  return all.sort((a, b) => (a.file < b.file ? -1 : 1));
+  return { files: all.sort((a, b) => (a.file < b.file ? -1 : 1)), notes };
 }
 
-function pair(old: Held, now: Held): FilePair {
-  const sameBytes = old.bytes !== null && now.bytes !== null && Buffer.compare(old.bytes, now.bytes) === 0;
-  return { file: now.file, old: old.text, now: now.text, sameBytes };
+function pair(old: Held | null, now: Held | null): FilePair {
+  const sideOf = (held: Held | null) => held && (held.text ?? held.trouble);
+  const sameBytes = !!old && !!now && old.id !== null && old.id === now.id;
+  return { file: (now ?? old)!.file, old: sideOf(old), now: sideOf(now), sameBytes };
 }
 
-/** Share of lines in common from which on a file is the other one under a new name. */
-const leastLikeness = 0.6;
+/** The id that git gives to contents. */
+function blobId(bytes: Uint8Array, algorithm: 'sha1' | 'sha256'): string {
+  return createHash(algorithm).update(`blob ${bytes.length}\0`).update(bytes).digest('hex');
+}
 
-function likeness(one: string | FileTrouble, other: string | FileTrouble): number {
-  if (typeof one !== 'string' || typeof other !== 'string') return 0;
-  if (one === other) return 1.5;
-  const lines = (text: string) =>
-    text
-      .split(/\r\n|\r|\n/)
-      .map((line) => line.trim().replace(/\s+/g, ' '))
-      .filter((line) => line.length > 1);
-  const counts = new Map<string, number>();
-  const [before, after] = [lines(one), lines(other)];
-  for (const line of before) counts.set(line, (counts.get(line) ?? 0) + 1);
-  let common = 0;
-  for (const line of after) {
-    const left = counts.get(line) ?? 0;
-    if (left > 0) common++;
-    counts.set(line, left - 1);
+/** So many bytes are asked of git at once. */
+const batchBytes = 64 * 1024 * 1024;
+
+/** The contents of blobs by id, of all that are not too large to be read. */
+function readBlobs(root: string, blobs: readonly Blob[]): ReadonlyMap<string, Buffer> {
+  const wanted = new Map(blobs.filter(({ bytes }) => bytes <= mostBytes).map((blob) => [blob.id, blob]));
+  const read = new Map<string, Buffer>();
+  let batch: string[] = [];
+  let room = batchBytes;
+  for (const { id, bytes } of wanted.values()) {
+    if (bytes > room) {
+      readBatch(root, batch, read);
+      [batch, room] = [[], batchBytes];
+    }
+    batch.push(id);
+    room -= bytes;
   }
-  return before.length + after.length === 0 ? 0 : (2 * common) / (before.length + after.length);
+  readBatch(root, batch, read);
+  return read;
 }
 
-/** The contents of blobs by id, read in one run of git. */
-function readBlobs(root: string, ids: readonly string[]): ReadonlyMap<string, Buffer> {
-  const wanted = [...new Set(ids)];
-  const blobs = new Map<string, Buffer>();
-  if (wanted.length === 0) return blobs;
-  const { stdout, status, stderr } = git(root, ['cat-file', '--batch'], `${wanted.join('\n')}\n`);
+function readBatch(root: string, ids: readonly string[], into: Map<string, Buffer>): void {
+  if (ids.length === 0) return;
+  const { stdout, status, stderr } = git(root, ['cat-file', '--batch'], `${ids.join('\n')}\n`);
   if (status !== 0) throw new UsageError(`git says: ${gitWords(stderr)}`);
   let at = 0;
-  for (const id of wanted) {
+  for (const id of ids) {
     const end = stdout.indexOf(10, at);
     const size = Number(/ blob (\d+)$/.exec(stdout.subarray(at, end).toString())?.[1]);
     if (end < 0 || !Number.isInteger(size)) throw new UsageError(`git could not read object ${id}.`);
-    blobs.set(id, stdout.subarray(end + 1, end + 1 + size));
+    into.set(id, stdout.subarray(end + 1, end + 1 + size));
     at = end + 1 + size + 1;
   }
-  return blobs;
 }
 
 interface GitResult {

@@ -22,8 +22,9 @@ export function usageLine(message: string): string {
 
 /** JSON text, indented; characters that show nothing and commands of build servers are written by number. */
 export function jsonText(content: object): string {
-  const lines = JSON.stringify(content, null, 2).split('\n');
-  return `${partCommands(lines.map((line) => replaceUnseen(line, escapes)).join('\n'), '#\\u0023')}\n`;
+  // Between line ends, nearly all of it is plain letters, which need no look.
+  const inert = JSON.stringify(content, null, 2).replace(/[^\n -~]+/g, (odd) => replaceUnseen(odd, escapes));
+  return `${partCommands(inert, '#\\u0023')}\n`;
 }
 
 function escapes(character: string): string {

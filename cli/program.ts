@@ -9,7 +9,7 @@ import { type FileFormats, loadFileFormats } from './fileFormats.ts';
 import { formatFiles } from './format.ts';
 import { usageLine } from './inert.ts';
 import type { Outcome } from './outcome.ts';
-import { report } from './report.ts';
+import { mostOrders, report } from './report.ts';
 import { writeSchedule } from './schedule.ts';
 
 /** Runs the program with its arguments (without node and script) and says what came of it. Never throws. */
@@ -99,7 +99,12 @@ Examples:
       ).choices(['markdown', 'json']),
     )
     .addOption(outputOption('write to this .md or .json file instead of standard output'))
-    .addOption(new Option('--orders <n>', 'highest order listed').argParser(wholeNumber(1, 1_000_000)))
+    .addOption(
+      new Option(
+        '--orders <n>',
+        `highest order listed, 1 to ${mostOrders} (default: 4 times the slots, or 20 times the pole pairs if that is more)`,
+      ).argParser(wholeNumber(1, mostOrders)),
+    )
     .addOption(maxWarnings())
     .addHelpText(
       'after',

@@ -5,6 +5,9 @@ import { readText, UsageError } from './files.ts';
 import { jsonText } from './inert.ts';
 import { countFindings, exitCodeOf, type Outcome } from './outcome.ts';
 
+/** Most orders that `--orders` lists; more than the report lists by itself of any winding. */
+export const mostOrders = 50_000;
+
 export interface ReportOptions {
   readonly format?: 'markdown' | 'json';
   readonly output?: string;

@@ -25,8 +25,10 @@ const limitCodes = new Set(['limit-failed', 'limit-not-computable']);
  * for the text and its winding, and one for each acceptance limit. Errors fail; warnings are told in the
  * output of the suite. There are no times: the report depends on the files alone.
  */
-export function junitXml(files: readonly TestedFile[], unread: readonly UnreadFile[] = []): string {
-  const suites = [...files.map(fileSuite), ...unread.map(unreadSuite)];
+export function junitXml(files: Iterable<TestedFile>, unread: readonly UnreadFile[] = []): string {
+  const tested = Array.from(files, fileSuite);
+  // Files may come one by one, and trouble with them along the way.
+  const suites = [...tested, ...unread.map(unreadSuite)];
   const total = (part: 'tests' | 'failures' | 'errors') =>
     suites.reduce((sum, suite) => sum + suite[part], 0);
   return [

@@ -17,8 +17,8 @@ export interface SarifOptions {
   readonly kinds: readonly Pick<FindingKind<unknown>, 'code' | 'severity' | 'help'>[];
   /** Address of the project, whose docs/findings.md explains the rules; without it rules have names only. */
   readonly home?: string | undefined;
-  /** Files that could not be read, as sentences: the run is then marked as incomplete. */
-  readonly complaints: readonly string[];
+  /** Files that could not be read, as sentences: the run is then marked as incomplete. Asked when all files are taken. */
+  readonly complaints: () => readonly string[];
 }
 
 const levels = { error: 'error', warning: 'warning', info: 'note' } as const satisfies Record<
@@ -30,8 +30,12 @@ const levels = { error: 'error', warning: 'warning', info: 'note' } as const sat
  * Findings as a log after OASIS SARIF 2.1.0: columns in UTF-16 units from 1, ends exclusive, places
  * relative to the repository, and fingerprints from code and text, which survive edits elsewhere.
  */
-export function sarifLog(files: readonly CheckedFile[], options: SarifOptions): Log {
+export function sarifLog(files: Iterable<CheckedFile>, options: SarifOptions): Log {
   const ruleIndex = new Map(options.kinds.map(({ code }, i) => [code, i]));
+  // Files may come one by one, and trouble with them along the way.
+  const results: Result[] = [];
+  for (const file of files) for (const result of resultsOf(file, ruleIndex)) results.push(result);
+  const complaints = options.complaints();
   return {
     $schema: 'https://json.schemastore.org/sarif-2.1.0.json',
     version: '2.1.0',
@@ -51,14 +55,14 @@ export function sarifLog(files: readonly CheckedFile[], options: SarifOptions): 
         originalUriBaseIds: { SRCROOT: { description: { text: 'The root of the repository.' } } },
         invocations: [
           {
-            executionSuccessful: options.complaints.length === 0,
-            toolExecutionNotifications: options.complaints.map((text) => ({
+            executionSuccessful: complaints.length === 0,
+            toolExecutionNotifications: complaints.map((text) => ({
               level: 'error' as const,
               message: { text: plainMessage(text) },
             })),
           },
         ],
-        results: files.flatMap((file) => resultsOf(file, ruleIndex)),
+        results,
       },
     ],
   };
@@ -161,7 +165,7 @@ function regionOf(starts: readonly number[], { start, end }: Range): Region {
 }
 
 /** Fixes of more edits are left to the editor. */
-const mostEdits = 100;
+const mostEdits = 20;
 
 /** So much of a text is hashed: as much tells it from all others. */
 const longestPrint = 2000;

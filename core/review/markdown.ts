@@ -28,8 +28,12 @@ export function comparisonMarkdown(comparison: Comparison, oldName: string, newN
   return fitted([`## Winding comparison\n\n${names}`, ...body], [caution]);
 }
 
-/** Several files compared, as one comment. `base` names what they are compared with. */
-export function comparedFilesMarkdown(files: readonly ComparedFile[], base: string): string {
+/** Several files compared, as one comment. `base` names what they are compared with; `notes` what was not looked at. */
+export function comparedFilesMarkdown(
+  files: readonly ComparedFile[],
+  base: string,
+  notes: readonly string[] = [],
+): string {
   const shown = files.filter(({ status, trouble }) => status !== 'same' || trouble !== undefined);
   const changed = files.filter(({ status }) => status !== 'same').length;
   const same = files.length - changed;
@@ -39,7 +43,7 @@ export function comparedFilesMarkdown(files: readonly ComparedFile[], base: stri
   const gate = limits === '' || shown.length === 1 ? '' : ` **${limits}**`;
   const intro = `## Winding comparison\n\nAgainst ${code(base, 120)}: ${plural(changed, 'winding file')} changed.${rest}${gate}`;
   if (shown.length === 0) return `${intro}\n`;
-  const parts: string[] = [intro];
+  const parts: string[] = [intro, ...notes.map(sentence)];
   if (shown.length > 1)
     parts.push(
       markdownTable(

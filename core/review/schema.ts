@@ -129,6 +129,8 @@ export const compareSchema = z.union([
         comparedFileSchema.omit({ comparison: true }).extend(comparisonShape),
       ]),
     ),
+    /** What was not looked at to recognize renamed files. */
+    notes: z.array(z.string()),
   }),
 ]);
 

@@ -138,10 +138,14 @@ describe('report', () => {
     expect(call('report', at('broken.winding')).output).toContain('## Findings');
   });
 
-  it.each(['0', '-1', '1.5', 'many', '1e3', '1000001', ''])('refuses --orders %s', (orders) => {
+  it.each(['0', '-1', '1.5', 'many', '1e3', '50001', '1000001', ''])('refuses --orders %s', (orders) => {
     const { exitCode, output, complaints } = call('report', at('sound.winding'), `--orders=${orders}`);
     expect({ exitCode, output }).toEqual({ exitCode: 2, output: '' });
     expect(complaints).toContain('--orders');
+    expect(complaints).toContain('a whole number from 1 to 50000 is expected');
+    expect(call('report', '--help').output.replace(/\s+/g, ' ')).toContain(
+      'highest order listed, 1 to 50000',
+    );
   });
 
   it('exits 2 for a folder and for a missing file', () => {

@@ -72,7 +72,7 @@ describe('build servers', () => {
     const log = sarifLog([{ uri: 'winch.winding', text, findings: study(text).findings }], {
       version: '1.0.0',
       kinds: findingKinds,
-      complaints: [],
+      complaints: () => [],
     });
     expect(sarifProblems(log)).toEqual([]);
     const results = log.runs[0]!.results!;

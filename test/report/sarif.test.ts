@@ -8,7 +8,7 @@ import { examples } from '../support/files.ts';
 import { hostileTexts, inQuotes } from '../support/hostile.ts';
 import { sarifProblems } from './sarifSchema.ts';
 
-const options = { version: '1.2.3', kinds: findingKinds, complaints: [] };
+const options = { version: '1.2.3', kinds: findingKinds, complaints: () => [] };
 
 function logOf(files: readonly { readonly uri: string; readonly text: string }[], extra = {}): Log {
   const log = sarifLog(
@@ -56,7 +56,10 @@ describe('the SARIF log', () => {
     logOf(examples.map(({ name, text }) => ({ uri: `examples/${name}`, text })));
     logOf([{ uri: 'a%20b.winding', text: hostile }]);
     logOf([]);
-    logOf([], { home: 'https://slotwright.example', complaints: ['x.winding: no such file or folder.'] });
+    logOf([], {
+      home: 'https://slotwright.example',
+      complaints: () => ['x.winding: no such file or folder.'],
+    });
   });
 
   it('says what forges need for annotations', () => {
@@ -115,7 +118,7 @@ describe('the SARIF log', () => {
           text: `${words}\nmachine { ${words}\n slots ${words}\n slots 4 }\nlayout { skew ${inQuotes(words)} }`,
         }),
       ),
-      { complaints: ['[a](b) {0}.winding: no such file or folder.'] },
+      { complaints: () => ['[a](b) {0}.winding: no such file or folder.'] },
     );
     const messages = messagesOf(log);
     expect(messages.length).toBeGreaterThan(2 * findingKinds.length + hostileTexts.length);
