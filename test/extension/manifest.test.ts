@@ -33,6 +33,17 @@ test('the extension wakes for the language and for its panels, never for everyth
   );
 });
 
+test('the group of the layout panel is kept for it, and the groups the editor keeps by itself stay kept', () => {
+  // A default of an extension replaces the editor's whole list: VS Code 1.91 has the first three, later ones all four.
+  expect(manifest.contributes.configurationDefaults['workbench.editor.autoLockGroups']).toEqual({
+    terminalEditor: true,
+    'mainThreadWebview-simpleBrowser.view': true,
+    'mainThreadWebview-browserPreview': true,
+    'workbench.editor.chatSession': true,
+    [`mainThreadWebview-${layoutPanelType}`]: true,
+  });
+});
+
 test('all commands stand in one category', () => {
   for (const command of manifest.contributes.commands) expect(command.category).toBe('%command.category%');
   expect(words['command.category']).toBe('Slotwright');
