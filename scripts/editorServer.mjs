@@ -46,6 +46,18 @@ function portIsFree(port) {
   });
 }
 
+/** A free port of the system's choice: hardly ever one that another program is about to take. */
+function anyPort() {
+  return new Promise((resolve, reject) => {
+    const probe = createServer();
+    probe.once('error', reject);
+    probe.listen(0, 'localhost', () => {
+      const { port } = probe.address();
+      probe.close(() => resolve(port));
+    });
+  });
+}
+
 /** The first free port from the given one on. */
 async function freePort(first) {
   for (let port = first; port < Math.min(first + 100, 65536); port++) if (await portIsFree(port)) return port;
@@ -74,14 +86,15 @@ async function answering(address, child) {
 
 /**
  * Starts VS Code on localhost with the built extension and the given folder open. The folder's files are read;
- * edits stay in the memory of the page. Resolves to the address and a function that stops the server.
+ * edits stay in the memory of the page. The port is the first free one from the given one on, or any where it is
+ * null. Resolves to the address and a function that stops the server.
  */
 export async function startEditor({ folder, port }) {
   const commit = revision();
   await mkdir(dataFolder, { recursive: true });
   await placeEditor(commit);
   const extension = await placeExtension();
-  const chosen = await freePort(port);
+  const chosen = port === null ? await anyPort() : await freePort(port);
   const server = join(root, 'node_modules/@vscode/test-web/out/server/index.js');
   const options = { browser: 'none', quality: 'stable', host: 'localhost', port: String(chosen), commit };
   const folders = { testRunnerDataDir: dataFolder, extensionDevelopmentPath: extension };

@@ -1,10 +1,10 @@
-import type { FrameLocator } from 'playwright-core';
+import type { FrameLocator, Page } from 'playwright-core';
 
 /**
  * What a reader with a keyboard, a screen reader or weak sight would miss on a page, one sentence each:
  * names, references, roles, and the contrast of text (WCAG 2.2: 1.4.3, at least 4.5 : 1; 4.1.2).
  */
-export function accessibilityProblems(frame: FrameLocator): Promise<readonly string[]> {
+export function accessibilityProblems(frame: FrameLocator | Page): Promise<readonly string[]> {
   return frame.locator('body').evaluate((body) => {
     const problems: string[] = [];
     const shown = (element: Element) => (element as HTMLElement).getClientRects().length > 0;
@@ -44,17 +44,28 @@ export function accessibilityProblems(frame: FrameLocator): Promise<readonly str
       if (!cell.hasAttribute('scope')) problems.push(`a head cell "${cell.textContent}" has no scope`);
 
     const context = document.createElement('canvas').getContext('2d', { willReadFrequently: true })!;
+    const pixels = new Map<string, readonly number[]>();
     const pixel = (color: string, under: readonly number[]): readonly number[] => {
+      const key = `${color} ${under}`;
+      const known = pixels.get(key);
+      if (known !== undefined) return known;
       context.fillStyle = `rgb(${under.join()})`;
       context.fillRect(0, 0, 1, 1);
       context.fillStyle = color;
       context.fillRect(0, 0, 1, 1);
-      return [...context.getImageData(0, 0, 1, 1).data].slice(0, 3);
+      const found = [...context.getImageData(0, 0, 1, 1).data].slice(0, 3);
+      pixels.set(key, found);
+      return found;
     };
-    const ground = (element: Element | null): readonly number[] =>
-      element === null
-        ? [255, 255, 255]
-        : pixel(getComputedStyle(element).backgroundColor, ground(element.parentElement));
+    const grounds = new Map<Element, readonly number[]>();
+    const ground = (element: Element | null): readonly number[] => {
+      if (element === null) return [255, 255, 255];
+      const found =
+        grounds.get(element) ??
+        pixel(getComputedStyle(element).backgroundColor, ground(element.parentElement));
+      grounds.set(element, found);
+      return found;
+    };
     const luminance = (color: readonly number[]) =>
       color
         .map((channel) => channel / 255)

@@ -4,7 +4,17 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
-import { openFile, openWorkbench, panelFrame, runCommand, type Workbench } from './workbench.ts';
+import {
+  accept,
+  clearNotifications,
+  notification,
+  openFile,
+  openWorkbench,
+  panelFrame,
+  pick,
+  runCommand,
+  type Workbench,
+} from './workbench.ts';
 
 const first = `winding "Sluice pump, trial"
 
@@ -49,59 +59,44 @@ beforeAll(async () => {
 
 afterAll(() => bench?.close());
 
-const quickInput = () => page.locator('.quick-input-widget');
 const files = () => page.locator('.explorer-folders-view .monaco-list-row');
 const file = (name: string) => files().filter({ has: page.getByText(name, { exact: true }) });
-const notification = (text: string | RegExp) =>
-  page.locator('.notification-list-item-message').filter({ hasText: text });
-
-/** Takes the entry of a quick pick whose label this is. */
-async function pick(label: string): Promise<void> {
-  await quickInput()
-    .locator('.monaco-list-row')
-    .filter({ has: page.getByText(label, { exact: true }) })
-    .first()
-    .click();
-}
-
-/** Accepts what a dialog for files or folders proposes. */
-async function accept(button: string): Promise<void> {
-  await quickInput().getByRole('button', { name: button }).click();
-}
 
 describe('exports in the web host', () => {
   test('a drawing as PDF, through the file system of the workspace', async () => {
     await openFile(page, 'first.winding');
     await runCommand(page, 'Slotwright: Export Drawing...');
-    await pick('Handover sheets');
-    await pick('PDF');
-    await accept('OK');
-    await notification('Wrote first-sheet.pdf.').waitFor();
+    await pick(page, 'Handover sheets');
+    await pick(page, 'PDF');
+    await accept(page, 'OK');
+    await notification(page, 'Wrote first-sheet.pdf.');
+    await clearNotifications(page);
     await file('first-sheet.pdf').waitFor();
   });
 
   test('the handover package, with its manifest, offered to be opened', async () => {
-    await runCommand(page, 'Notifications: Clear All Notifications');
-    await page.locator('.tab[data-resource-name="first.winding"]').click();
+    await openFile(page, 'first.winding');
     await runCommand(page, 'Slotwright: Export Handover Package...');
+    await page.locator('.quick-input-widget').getByRole('button', { name: 'OK' }).waitFor();
     await page.screenshot({ path: join(pictures, 'dialog.png') });
-    await accept('OK');
-    await notification('Wrote the handover package first-handover: 11 files.').waitFor();
+    await accept(page, 'OK');
+    const done = await notification(page, 'Wrote the handover package first-handover: 11 files.');
     await page.screenshot({ path: join(pictures, 'exported.png') });
-    await page.locator('.notification-list-item').getByRole('button', { name: 'Open' }).click();
+    await done.getByRole('button', { name: 'Open' }).click();
     await page.locator('.tab[data-resource-name="first-report.md"]').waitFor();
+    await clearNotifications(page);
     await file('manifest.json').waitFor();
-    await openFile(page, 'manifest.json');
+    await openFile(page, 'manifest.json', 2);
     await page.locator('.editor-instance .view-line').filter({ hasText: 'slotwright-manifest/1' }).waitFor();
   });
 
   test('the package again, over the one that is there, with nothing unfinished left beside it', async () => {
-    await runCommand(page, 'Notifications: Clear All Notifications');
-    await page.locator('.tab[data-resource-name="first.winding"]').click();
+    await openFile(page, 'first.winding');
     await runCommand(page, 'Slotwright: Export Handover Package...');
-    await accept('OK');
+    await accept(page, 'OK');
     await page.locator('.monaco-dialog-box').getByRole('button', { name: 'Replace' }).click();
-    await notification('Wrote the handover package first-handover: 11 files.').waitFor();
+    await notification(page, 'Wrote the handover package first-handover: 11 files.');
+    await clearNotifications(page);
     await file('manifest.json').waitFor();
     expect(await files().filter({ hasText: '.tmp' }).count()).toBe(0);
   });
@@ -115,14 +110,15 @@ describe('the language in a real editor', () => {
     await page.keyboard.press('Enter');
     await page.keyboard.type('bo');
     const suggestions = page.locator('.suggest-widget .monaco-list-row');
-    await suggestions.filter({ hasText: 'bore' }).first().waitFor();
+    await page.locator('.suggest-widget .monaco-list-row.focused').filter({ hasText: 'bore' }).waitFor();
     await page.screenshot({ path: join(pictures, 'completion.png') });
     await page.keyboard.press('Enter');
+    await page.locator('.editor-instance .view-line').filter({ hasText: 'bore' }).waitFor();
     await page.keyboard.type(' 162 ');
     await suggestions.filter({ hasText: 'um' }).first().waitFor();
     await page.keyboard.press('Escape');
-    for (let step = 0; step < 3; step++) await page.keyboard.press('Control+Shift+K');
     await runCommand(page, 'File: Revert File');
+    await page.locator('.tab.dirty').first().waitFor({ state: 'detached' });
   });
 
   test('a warning is accepted with the reason that is typed in, and that can be undone', async () => {
@@ -152,12 +148,13 @@ describe('the language in a real editor', () => {
   });
 
   test('a hover over a limit tells the actual value', async () => {
-    await page.locator('.tab[data-resource-name="first.winding"]').click();
+    await openFile(page, 'first.winding');
     await page
       .locator('.editor-instance .view-line span')
       .filter({ hasText: /^winding-factor$/ })
       .first()
-      .hover();
+      .click();
+    await runCommand(page, 'Show or Focus Hover');
     await page.locator('.monaco-hover').filter({ hasText: 'the limit holds' }).waitFor();
     await page.screenshot({ path: join(pictures, 'hover.png') });
     await page.keyboard.press('Escape');
@@ -165,10 +162,10 @@ describe('the language in a real editor', () => {
 });
 
 describe('the comparison', () => {
-  test('two files are compared, and it follows an edit', async () => {
+  test('two files are compared, one over the other, side by side and in numbers', async () => {
     await runCommand(page, 'Slotwright: Compare Two Windings');
-    await pick('first.winding');
-    await pick('second.winding');
+    await pick(page, 'first.winding');
+    await pick(page, 'second.winding');
     const panel = panelFrame(page);
     await panel.locator('#panel-headline').filter({ hasText: 'The winding changed.' }).waitFor();
     await panel.locator('#panel-drawing-overlay .added-line').first().waitFor({ state: 'attached' });
@@ -178,32 +175,40 @@ describe('the comparison', () => {
       .filter({ hasText: /^1 \/ \d+: / })
       .waitFor();
     await page.screenshot({ path: join(pictures, 'comparison-overlay.png') });
-    expect(await accessibilityProblems(panel)).toEqual([]);
+    await expect.poll(() => accessibilityProblems(panel)).toEqual([]);
     await panel.getByRole('tab', { name: 'Side by side' }).click();
+    const size = async (name: string) => {
+      const box = await panel.locator(`#panel-drawing-${name} svg`).first().getAttribute('viewBox');
+      return box?.split(' ').slice(2).join(' ');
+    };
+    await panel.locator('#panel-area-old').waitFor();
+    const whole = await size('old');
     await panel.locator('#panel-zoom-in').click();
-    const viewBox = (name: string) =>
-      panel.locator(`#panel-drawing-${name} svg`).first().getAttribute('viewBox');
-    const [old, now] = [await viewBox('old'), await viewBox('now')].map((box) => box?.split(' ').map(Number));
-    expect(old?.slice(2)).toEqual(now?.slice(2));
-    const place = async (name: string) =>
-      panel.locator(`#panel-drawing-${name} [data-bar="1a"]`).boundingBox();
-    const area = async (name: string) => panel.locator(`#panel-area-${name}`).boundingBox();
-    const [oldBar, newBar] = [(await place('old'))!, (await place('now'))!];
-    const [oldArea, newArea] = [(await area('old'))!, (await area('now'))!];
-    expect(oldBar.x - oldArea.x).toBeCloseTo(newBar.x - newArea.x, 0);
-    expect(oldBar.y - oldArea.y).toBeCloseTo(newBar.y - newArea.y, 0);
+    await expect.poll(() => size('old')).not.toBe(whole);
+    expect(await size('now')).toBe(await size('old'));
+    /** Where the first bar stands in its half, in pixels. */
+    const place = async (name: string) => {
+      const bar = (await panel.locator(`#panel-drawing-${name} [data-bar="1a"]`).boundingBox())!;
+      const area = (await panel.locator(`#panel-area-${name}`).boundingBox())!;
+      return { x: bar.x - area.x, y: bar.y - area.y };
+    };
+    const apart = async () => {
+      const [old, now] = [await place('old'), await place('now')];
+      return Math.hypot(old.x - now.x, old.y - now.y);
+    };
+    await expect.poll(apart).toBeLessThan(0.5);
     await page.screenshot({ path: join(pictures, 'comparison-beside.png') });
-    expect(await accessibilityProblems(panel)).toEqual([]);
+    await expect.poll(() => accessibilityProblems(panel)).toEqual([]);
     await panel.getByRole('tab', { name: 'Numbers' }).click();
     await panel.locator('#panel-tables table').first().waitFor();
     await page.screenshot({ path: join(pictures, 'comparison-numbers.png') });
-    expect(await accessibilityProblems(panel)).toEqual([]);
+    await expect.poll(() => accessibilityProblems(panel)).toEqual([]);
     expect(bench.complaints.filter((text) => /Content Security Policy|Refused to/i.test(text))).toEqual([]);
   });
 
   test('without git the editor says why there is nothing to compare with', async () => {
-    await page.locator('.tab[data-resource-name="first.winding"]').click();
+    await openFile(page, 'first.winding');
     await runCommand(page, 'Slotwright: Compare with Committed Version...');
-    await notification(/^Git is not to be had in this editor/).waitFor();
+    await notification(page, 'Git is not to be had in this editor');
   });
 });

@@ -11,5 +11,6 @@ export default defineConfig({
     bail: 1,
     testTimeout: 600_000,
     hookTimeout: 600_000,
+    expect: { poll: { timeout: 240_000 } },
   },
 });

@@ -1,6 +1,6 @@
 import { cp, mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { type BrowserContext, chromium, type FrameLocator, type Page } from 'playwright-core';
+import { type BrowserContext, chromium, type FrameLocator, type Locator, type Page } from 'playwright-core';
 import { chromium as chromiumPath } from '../../scripts/chromium.mjs';
 import { dataFolder, startEditor } from '../../scripts/editorServer.mjs';
 import { root } from '../../scripts/shell.mjs';
@@ -25,7 +25,7 @@ export async function openWorkbench(files: Readonly<Record<string, string>> = {}
   const folder = join(place, 'windings');
   await cp(join(root, 'examples'), folder, { recursive: true });
   for (const [name, text] of Object.entries(files)) await writeFile(join(folder, name), text);
-  const server = await startEditor({ folder, port: 4100 });
+  const server = await startEditor({ folder, port: null });
   const context = await openBrowser(join(place, 'profile'));
   const page = context.pages()[0] ?? (await context.newPage());
   const complaints: string[] = [];
@@ -61,36 +61,135 @@ async function openBrowser(profile: string): Promise<BrowserContext> {
     args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
     viewport: { width: 1500, height: 900 },
   });
-  context.setDefaultTimeout(120_000);
+  context.setDefaultTimeout(240_000);
   return context;
 }
 
 /**
- * Runs a command by its full name from the command palette. A window that has just been loaded may not
- * listen yet, or close the palette again: it is asked until the command was taken.
+ * Runs a command by its full name from the command palette, exactly once. A window that has just been loaded
+ * may not listen yet, or close the palette again: it is asked again until the command was taken.
  */
 export async function runCommand(page: Page, name: string): Promise<void> {
   const input = page.locator('.quick-input-widget input.input');
-  const row = page.locator('.quick-input-widget .monaco-list-row').filter({ hasText: name }).first();
-  const patience = { timeout: 3000 };
   for (let taken = false; !taken; ) {
     await page.keyboard.press('F1');
-    taken = await input
-      .fill(`>${name}`, patience)
-      .then(() => row.click(patience))
-      .then(
-        () => true,
-        () => false,
-      );
+    const asked = await input.fill(`>${name}`, { timeout: 5000 }).then(
+      () => true,
+      () => false,
+    );
+    taken = asked && (await takeCommand(page, name));
   }
 }
 
-/** Opens a file of the folder, and waits until its text is shown. */
-export async function openFile(page: Page, name: string): Promise<void> {
-  const rows = page.locator('.explorer-folders-view .monaco-list-row');
-  await rows.filter({ has: page.getByText(name, { exact: true }) }).dblclick();
-  await page.locator(`.tab[data-resource-name="${name}"]`).waitFor();
-  await page.locator('.monaco-editor .view-lines .view-line').first().waitFor();
+/** Whether the open palette offered the command, which it then took; false where it has closed by itself. */
+async function takeCommand(page: Page, name: string): Promise<boolean> {
+  for (let look = 0; look < 100; look++) {
+    const seen = await page.evaluate(clickCommand, name).catch((error: Error) => {
+      // A command that loads the window anew takes the answer with it.
+      if (/context was destroyed|navigation/i.test(error.message)) return 'taken';
+      throw error;
+    });
+    if (seen !== 'waiting') return seen === 'taken';
+    await page.waitForTimeout(100);
+  }
+  return false;
+}
+
+/** Runs in the page: finds and clicks the command's row at one stroke, so that nothing can come between. */
+function clickCommand(name: string): 'taken' | 'closed' | 'waiting' {
+  const palette = document.querySelector<HTMLElement>('.quick-input-widget');
+  if (palette === null || palette.getClientRects().length === 0) return 'closed';
+  for (const row of palette.querySelectorAll<HTMLElement>('.monaco-list-row')) {
+    const label = row.querySelector('.label-name')?.textContent ?? '';
+    if (label !== name && !label.endsWith(`: ${name}`)) continue;
+    row.click();
+    return 'taken';
+  }
+  return 'waiting';
+}
+
+/** Takes the entry of a quick pick whose label this is. */
+export async function pick(page: Page, label: string): Promise<void> {
+  await page
+    .locator('.quick-input-widget .monaco-list-row')
+    .filter({ has: page.getByText(label, { exact: true }) })
+    .first()
+    .click();
+}
+
+/** Accepts what a dialog for files or folders proposes. It does not hear a button while it reads a folder. */
+export async function accept(page: Page, button: string): Promise<void> {
+  const dialog = page.locator('.quick-input-widget');
+  await dialog.getByRole('button', { name: button }).waitFor();
+  const pressed = () =>
+    page.evaluate((text) => {
+      const widget = document.querySelector<HTMLElement>('.quick-input-widget');
+      if (widget === null || widget.getClientRects().length === 0) return true;
+      const buttons = [...widget.querySelectorAll<HTMLElement>('[role="button"]')];
+      buttons.find(({ textContent }) => textContent === text)?.click();
+      return false;
+    }, button);
+  while (!(await pressed())) await page.waitForTimeout(500);
+}
+
+/**
+ * Opens a file in a tab that stays, and waits until its text is shown; the list of files keeps the focus. Level 1
+ * are the files of the folder itself, level 2 those of an opened folder in it.
+ */
+export async function openFile(page: Page, name: string, level = 1): Promise<void> {
+  const row = page
+    .locator(`.explorer-folders-view .monaco-list-row[aria-level="${level}"]`)
+    .filter({ has: page.getByText(name, { exact: true }) });
+  await row.dblclick();
+  const group = page.locator('.editor-group-container.active');
+  await group.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
+  await group.locator(`.monaco-editor[data-uri$="/${name}"] .view-line`).first().waitFor();
+}
+
+/** Puts the cursor into the shown text, without changing it. */
+export async function focusText(page: Page): Promise<void> {
+  await page.locator('.editor-instance .view-lines').first().click();
+  await page.locator('.editor-instance .monaco-editor.focused').waitFor();
+}
+
+/** Loads the window anew, and waits until it works again. */
+export async function reloadWindow(page: Page): Promise<void> {
+  await page.evaluate(() => document.body.setAttribute('data-before-reload', ''));
+  await runCommand(page, 'Developer: Reload Window');
+  await page
+    .locator('body:not([data-before-reload]) .explorer-folders-view .monaco-list-row')
+    .first()
+    .waitFor();
+}
+
+/**
+ * Waits for a notification and returns it. It is looked for in the list of all notifications, because one by itself
+ * goes away after some seconds; the list is opened again where it closed because it had become empty.
+ * `clearNotifications` closes it.
+ */
+export async function notification(page: Page, text: string): Promise<Locator> {
+  const found = page
+    .locator('.notifications-center .notification-list-item')
+    .filter({ hasText: text })
+    .first();
+  for (let attempt = 0; attempt < 50; attempt++) {
+    await runCommand(page, 'Notifications: Show Notifications');
+    const seen = found.waitFor({ timeout: 5000 });
+    if (
+      await seen.then(
+        () => true,
+        () => false,
+      )
+    )
+      return found;
+  }
+  throw new Error(`No notification says "${text}".`);
+}
+
+/** Takes all notifications away, and their list too. */
+export async function clearNotifications(page: Page): Promise<void> {
+  await runCommand(page, 'Notifications: Clear All Notifications');
+  await page.locator('.notifications-center.visible').waitFor({ state: 'detached' });
 }
 
 /** The inside of the layout panel. */
