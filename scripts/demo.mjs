@@ -1,46 +1,27 @@
-// Runs the main job on the examples: checks all, writes reports and drawings to out/, prints a summary.
-import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+// Runs the main job on the examples, writes all of it to out/ with an overview to look at, prints a summary.
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { runStep as build } from './build.mjs';
-import { demoSummary, unexpectedErrors } from './demoSummary.mjs';
-import { capture, HouseError, root } from './shell.mjs';
+import { demoPages } from './demo/pages.mjs';
+import { demoSummary, unexpectedErrors } from './demo/summary.mjs';
+import { workExamples } from './demo/work.mjs';
+import { HouseError, root } from './shell.mjs';
 
-const program = 'dist/cli/slotwright.js';
-
-/** What slotwright writes; exit code 1 only says that it found errors in the winding. */
-async function slotwright(...args) {
-  const { code, output, complaints } = await capture('node', [program, ...args]);
-  if (code > 1)
-    throw new HouseError(`slotwright ${args.join(' ')} failed (exit code ${code}):\n${complaints}`);
-  return output;
+/** Makes everything in a folder, with the built command line; resolves to what it worked out. */
+export async function makeDemo(folder) {
+  const work = await workExamples(folder);
+  for (const { name, text } of demoPages(work)) writeFileSync(join(folder, name), text);
+  return work;
 }
 
-/** Writes the outputs of one example and resolves to what the summary tells of it. */
-async function work(name) {
-  const source = `examples/${name}.winding`;
-  const markdown = await slotwright('report', source, '--format', 'markdown');
-  const json = await slotwright('report', source, '--format', 'json');
-  writeFileSync(join(root, `out/${name}.md`), markdown);
-  writeFileSync(join(root, `out/${name}.json`), json);
-  const drawing = `out/${name}.svg`;
-  rmSync(join(root, drawing), { force: true });
-  await slotwright('draw', source, '--view', 'layout', '--output', drawing);
-  return { source, report: JSON.parse(json), drawn: existsSync(join(root, drawing)) };
-}
-
-/** Does the whole demonstration; the findings of the deliberately broken example are part of it. */
+/** Does the whole demonstration; the findings of the deliberately broken examples are part of it. */
 export async function runStep() {
-  await build(['cli']);
-  mkdirSync(join(root, 'out'), { recursive: true });
-  const entries = readdirSync(join(root, 'examples'));
-  const names = entries
-    .filter((name) => name.endsWith('.winding'))
-    .map((name) => name.slice(0, -'.winding'.length));
-  if (names.length === 0) throw new HouseError('There are no examples in examples/.');
-  const examples = [];
-  for (const name of names.sort()) examples.push(await work(name));
-  const checked = JSON.parse(await slotwright('check', 'examples', '--format', 'json'));
+  await build(['cli', 'fileFormats']);
+  console.log('\nChecking, computing and drawing the examples ...');
+  const { examples, checked } = await makeDemo(join(root, 'out'));
   console.log(`\n${demoSummary(examples, checked)}`);
+  console.log(`\nOpen this in a browser:  ${pathToFileURL(join(root, 'out/index.html'))}`);
   const unexpected = unexpectedErrors(examples);
   if (unexpected.length > 0)
     throw new HouseError(`Errors where none were expected: ${unexpected.join(', ')}`);

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { candidates } from '../../scripts/chromium.mjs';
-import { demoSummary, unexpectedErrors } from '../../scripts/demoSummary.mjs';
+import { demoSummary, unexpectedErrors } from '../../scripts/demo/summary.mjs';
 import { missingFiles, strayFiles } from '../../scripts/packageFiles.mjs';
 import { testCounts } from '../../scripts/testCounts.mjs';
 

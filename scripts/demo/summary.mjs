@@ -8,7 +8,7 @@ export function demoSummary(examples, checked) {
     ...sound.flatMap(soundLines),
     ...broken.flatMap(brokenLines),
     `Checked: ${checked.files.length} files, ${checked.errors} errors, ${checked.warnings} warnings.`,
-    'Reports (.md to read, .json for programs) and drawings (.svg, open in a browser) are in out/.',
+    'Reports, drawings, handover sheets, lists and a comparison are in out/; out/index.html shows them in order.',
   ];
   return lines.join('\n');
 }
@@ -21,9 +21,11 @@ export function unexpectedErrors(examples) {
   return wrong.map(({ source }) => source);
 }
 
-const isBrokenOnPurpose = ({ source }) => source.startsWith('examples/broken-');
+/** Whether the mistakes of an example are what it is there for. */
+export const isBrokenOnPurpose = ({ source }) => source.startsWith('examples/broken-');
 
-const errorsOf = (report) => report.findings.filter(({ severity }) => severity === 'error');
+/** The errors among the findings of a report. */
+export const errorsOf = (report) => report.findings.filter(({ severity }) => severity === 'error');
 
 const percent = (fraction) => `${(fraction * 100).toFixed(2)} %`;
 
