@@ -1,71 +1,36 @@
 import { execFileSync } from 'node:child_process';
-import {
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { getLanguageService, type JSONSchema, TextDocument } from 'vscode-json-languageservice';
 import { type Connector, connectNow } from '../../core/facts/connection.ts';
-import { specify } from '../../core/language/specification/specify.ts';
-import { parse } from '../../core/language/text/parser.ts';
+import { checkText } from '../../core/findings/checkedText.ts';
 import { reportSchema } from '../../core/report/schema.ts';
 import { route } from '../../core/routing/route.ts';
 import { study } from '../../core/study.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { createBackgroundConnector } from '../../extension/backgroundConnector.ts';
 import { activationTimes } from './activation.ts';
+import { type Figure, figureLine, missed, verdict } from './ledger.ts';
 import { type TypedText, type Typing, typingCosts } from './loop.ts';
+import { medianTime, processorTimes, type Work } from './measure.ts';
 import { redraws, redrawTimes } from './panel.ts';
 import { spectrumRace, withoutSymmetry } from './spectrum.ts';
 
-// Each budget as a median in milliseconds, beside a reference run in the same process where there is one.
+// Each budget of the project beside what this machine shows. Times are medians; ratios are of processor time, taken
+// by turns with a reference in the same process.
 
-type Work = () => unknown;
+const figures: Figure[] = [];
 
-/** Median of at least `least` runs and half a second, after a second of warming up: an editor types for hours. */
-async function median(work: Work, least = 15): Promise<number> {
-  await runFor(1000, 5, work);
-  return middle(await runFor(500, least, work));
+function tell(figure: Figure): void {
+  figures.push(figure);
+  console.log(figureLine(figure));
 }
 
-/** Medians of works that are compared, run by turns in short stretches: what else the machine does slows all of them. */
-async function medians(...works: readonly Work[]): Promise<readonly number[]> {
-  for (const work of works) await runFor(1000, 5, work);
-  const times = works.map((): number[] => []);
-  for (let stretch = 0; stretch < 10; stretch++)
-    for (const [index, work] of works.entries()) times[index]!.push(...(await runFor(100, 3, work)));
-  return times.map(middle);
+/** A time in milliseconds, told beside its budget. */
+function tellTime(what: string, value: number | null, budget: number | null, note = ''): void {
+  tell({ what, kind: 'time', value, budget, note });
 }
-
-/** Times of the runs in so many milliseconds, at least `least` of them. */
-async function runFor(duration: number, least: number, work: Work): Promise<readonly number[]> {
-  const times: number[] = [];
-  const end = performance.now() + duration;
-  while (times.length < least || performance.now() < end) {
-    const start = performance.now();
-    await work();
-    times.push(performance.now() - start);
-  }
-  return times;
-}
-
-function middle(times: readonly number[]): number {
-  return [...times].sort((a, b) => a - b)[times.length >> 1]!;
-}
-
-function row(what: string, figure: string, budget: string, met: boolean | null): void {
-  const verdict = met === null ? '' : met ? 'within' : 'OVER';
-  console.log(`${what.padEnd(62)} ${figure.padStart(14)}   ${budget.padEnd(40)} ${verdict}`);
-}
-
-const milliseconds = (time: number) => `${time.toFixed(time < 0.1 ? 4 : time < 10 ? 2 : 0)} ms`;
 
 /** What a keystroke needs: findings, factors, MMF and the layout picture. */
 function keystroke(text: string, connector: Connector = connectNow): void {
@@ -95,59 +60,63 @@ function schemaOf(value: unknown): JSONSchema {
   return {};
 }
 
-async function benchKeystroke(): Promise<void> {
-  const text = readFileSync('examples/harbor-ferry-pod-drive.winding', 'utf8');
+/** A text and the data it holds that change with nothing else, so that figures of different days can be compared. */
+const stator = readFileSync('test/bench/stator.winding', 'utf8');
+const statorData = JSON.stringify(JSON.parse(readFileSync('test/bench/stator.json', 'utf8')));
+
+/** What an editor does with a text of that size anyway: a language service parses and checks it. */
+function reference(): Work {
+  const service = getLanguageService({});
+  const schema = schemaOf(JSON.parse(statorData));
+  let n = 0;
+  return async () => {
+    const document = TextDocument.create('file:///bench.json', 'json', n++, statorData);
+    await service.doValidation(document, service.parseJSONDocument(document), {}, schema);
+  };
+}
+
+/** A keystroke in a text as in the editor: paths that have been found are kept, all else is computed anew. */
+async function typing(text: string): Promise<Work> {
   let n = 0;
   const connector = createBackgroundConnector(
     { now: () => performance.now(), later: setImmediate },
     () => {},
   );
-  keystroke(text, connector);
-  await new Promise((resolve) => setTimeout(resolve, 500));
-  const service = getLanguageService({});
-  const report = JSON.stringify(specify(parse(text)));
-  const schema = schemaOf(JSON.parse(report));
-  const validate = async () => {
-    const document = TextDocument.create('file:///bench.json', 'json', n++, report);
-    await service.doValidation(document, service.parseJSONDocument(document), {}, schema);
-  };
-  // As in the editor: paths that have been found are kept, all else is computed anew.
-  const typed = () => keystroke(`${text}# ${n++}\n`, connector);
-  const [time, json] = (await medians(typed, validate)) as [number, number];
-  const anew = await median(() => keystroke(`${text}# ${n++}\n`));
-  row('keystroke, 48 slots, 4 layers', milliseconds(time), 'median <= 3 ms', time <= 3);
-  row('  with its paths found anew', milliseconds(anew), '', null);
-  row(
-    '  against a JSON language service on the same data',
-    `x ${(time / json).toFixed(2)}`,
-    `<= 3 (${milliseconds(json)})`,
-    time <= 3 * json,
-  );
+  while (checkText(text, connector).pending) await new Promise(setImmediate);
+  return () => keystroke(`${text}# ${n++}\n`, connector);
 }
 
-async function benchGrowth(): Promise<void> {
-  const sizes = [300, 600, 1200, 2400];
-  const times: number[] = [];
-  for (const slots of sizes)
-    times.push(await median(() => keystroke(windingText(slots, slots / 6, 2, 6)), 7));
-  row('keystroke, 2400 slots, 2 layers', milliseconds(times[3]!), '<= 60 ms', times[3]! <= 60);
-  const growth = times[3]! / times[1]!;
+async function benchKeystroke(): Promise<void> {
+  const typed = await typing(stator);
+  const json = reference();
+  const large = await typing(windingText(2400, 400, 2, 6));
+  const middling = await typing(windingText(600, 100, 2, 6));
+  tellTime('reference: a JSON language service on the same data', await medianTime(json), null);
+  tellTime('keystroke, 48 slots, 4 layers', await medianTime(typed), 3);
+  let n = 0;
+  const anew = await medianTime(() => keystroke(`${stator}# ${n++}\n`));
+  tellTime('  with its paths found anew', anew, null);
+  tellTime('keystroke, 2400 slots, 2 layers', await medianTime(large, 7), 60);
+  const fractional = await typing(windingText(2397, 2 * 17, 2, 70));
+  tellTime('keystroke, 2397 slots, 34 poles (fractional)', await medianTime(fractional, 7), 60);
+  const [own, other, most, some] = (await processorTimes(typed, json, large, middling)) as Four;
+  tellRatio('keystroke, 48 slots, 4 layers, against the reference', own / other, 2);
+  tellRatio('keystroke, 2400 slots, 2 layers, against 48 slots, 4 layers', most / own, 15);
   const allowed = (4 * Math.log2(2400)) / Math.log2(600);
-  row(
-    '  growth from 600 to 2400 slots',
-    `x ${growth.toFixed(2)}`,
-    `<= ${allowed.toFixed(2)} (Q log Q)`,
-    growth <= allowed,
-  );
-  const coprime = await median(() => keystroke(windingText(2397, 2 * 17, 2, 70)), 7);
-  row('keystroke, 2397 slots, 34 poles (fractional)', milliseconds(coprime), '<= 60 ms', coprime <= 60);
+  tellRatio('  growth from 600 to 2400 slots (Q log Q)', most / some, allowed);
+}
+
+type Four = readonly [number, number, number, number];
+
+function tellRatio(what: string, value: number, budget: number): void {
+  tell({ what, kind: 'ratio', value, budget });
 }
 
 async function benchSpectrum(): Promise<void> {
   for (const slots of [48, 480, 2400]) {
     const { winding } = study(windingText(slots, slots / 6, 2, 6));
-    await benchFactors(`all orders' factors, ${slots} slots`, winding!);
-    await benchFactors(`all orders' factors, ${slots} slots, no symmetry`, withoutSymmetry(winding!));
+    await benchFactors(`factors of all orders, ${slots} slots, against an FFT`, winding!);
+    await benchFactors(`  without symmetry`, withoutSymmetry(winding!));
   }
 }
 
@@ -156,46 +125,40 @@ async function benchFactors(what: string, winding: Winding): Promise<void> {
   const often = (work: Work) => () => {
     for (let i = 0; i < 50; i++) work();
   };
-  const times = await medians(often(race.own), often(race.library));
-  const [time, reference] = times.map((fifty) => fifty / 50) as [number, number];
-  const budget = `<= 4 x FFT (x ${(time / reference).toFixed(2)})`;
-  row(what, milliseconds(time), budget, time <= 4 * reference);
+  const [own, library] = (await processorTimes(often(race.own), often(race.library))) as [number, number];
+  tell({ what, kind: 'ratio', value: own / library, budget: 4, note: `${(own / 50).toFixed(4)} ms` });
 }
 
 async function benchPanel(): Promise<void> {
   const browser = process.env.SLOTWRIGHT_CHROMIUM;
-  if (!browser) return row('panel redraw', 'not measured', 'needs a Chromium', null);
+  if (!browser) {
+    tellTime('panel redraw', null, null, 'needs a Chromium');
+    return;
+  }
   const cases = [
-    { bars: 288, budget: 16, times: 90 },
-    { bars: 4800, budget: 150, times: 18 },
+    { bars: 288, budgets: [8, 33], times: 90 },
+    { bars: 4800, budgets: [50, 400], times: 18 },
   ];
-  for (const { bars, budget, times } of cases) {
+  for (const { bars, budgets, times } of cases) {
     const list = redraws(bars / 4);
     const spent = await redrawTimes(browser, list, times);
     for (const [index, { what }] of list.entries())
-      row(
-        `panel redraw, ${bars} bars, ${what} changes`,
-        milliseconds(spent[index]!),
-        `<= ${budget} ms`,
-        spent[index]! <= budget,
-      );
+      tellTime(`panel redraw, ${bars} bars, ${what} changes`, spent[index]!, budgets[index]!);
   }
 }
-
-const kilobytes = (bytes: number) => `${(bytes / 1000).toFixed(1)} kB`;
 
 /** The whole loop: keys at full speed, the extension, messages, the panel's page in a browser. */
 async function benchLoop(): Promise<void> {
   const browser = process.env.SLOTWRIGHT_CHROMIUM;
-  if (!browser) return row('typing with the panel open', 'not measured', 'needs a Chromium', null);
-  if (!existsSync('dist/extension/panel.js'))
-    return row('typing with the panel open', 'not built', 'npm run build first', null);
-  const small = readFileSync('examples/harbor-ferry-pod-drive.winding', 'utf8');
+  if (!browser) {
+    tellTime('typing with the panel open', null, null, 'needs a Chromium');
+    return;
+  }
   const large = windingText(480, 80, 4, 6);
   const longer = (text: string, title: string) => (letters: number) =>
     text.replace(title, `${title}${'x'.repeat(letters % 40)}`);
   const turned = (letters: number) =>
-    letters % 2 === 0 ? small : small.replace('poles   8', 'poles   16').replace('span   6', 'span   3');
+    letters % 2 === 0 ? stator : stator.replace('poles   8', 'poles   16').replace('span   6', 'span   3');
   const cases: readonly (TypedText & {
     readonly what: string;
     readonly most: number;
@@ -203,43 +166,40 @@ async function benchLoop(): Promise<void> {
   })[] = [
     {
       what: '48 x 4, title',
-      text: small,
-      after: longer(small, 'stator B'),
+      text: stator,
+      after: longer(stator, 'stator B'),
       letters: 1000,
       most: 4,
       wait: 100,
     },
     { what: '480 x 4, title', text: large, after: longer(large, 'Bench'), letters: 200, most: 4, wait: 400 },
-    { what: '48 x 4, every bar', text: small, after: turned, letters: 101, most: 120, wait: 100 },
+    { what: '48 x 4, every bar', text: stator, after: turned, letters: 101, most: 120, wait: 100 },
   ];
   const costs = await typingCosts(browser, cases);
-  for (const [index, one] of cases.entries()) benchTyping(one.what, costs[index]!, one.most, one.wait);
+  for (const [index, one] of cases.entries()) tellTyping(one.what, costs[index]!, one.most, one.wait);
 }
 
-function benchTyping(what: string, cost: Typing, most: number, wait: number): void {
-  row(
-    `typing ${cost.letters} letters at full speed, ${what}`,
-    `${cost.messages} messages`,
-    `<= one a letter (${kilobytes(cost.bytes)})`,
-    cost.messages <= cost.letters,
-  );
-  row('  largest message', kilobytes(cost.largest), `<= ${most} kB`, cost.largest <= most * 1000);
-  row('  last key to its frame', milliseconds(cost.lastKeyToFrame), `${wait} ms, told only`, null);
-  row('  a single key to its frame', milliseconds(cost.keyToFrame), `${wait} ms, told only`, null);
-  row('  growth of the extension host', kilobytes(cost.memory), 'told only', null);
+function tellTyping(what: string, cost: Typing, most: number, wait: number): void {
+  const { letters, messages, bytes, largest } = cost;
+  const all = `${(bytes / 1000).toFixed(0)} kB`;
+  tell({
+    what: `messages for ${letters} letters, ${what}`,
+    kind: 'count',
+    value: messages,
+    budget: letters,
+    note: all,
+  });
+  tell({ what: '  largest message', kind: 'size', value: largest / 1000, budget: most });
+  tellTime('  last key to its frame', cost.lastKeyToFrame, wait);
+  tellTime('  a single key to its frame', cost.keyToFrame, wait);
+  tell({ what: '  growth of the extension host', kind: 'size', value: cost.memory / 1000, budget: null });
 }
 
 function benchActivation(): void {
-  if (!existsSync('dist/extension/desktop.js')) {
-    row('activation', 'not built', 'npm run build first', null);
-    return;
-  }
   const alone = activationTimes('');
-  const text = readFileSync('examples/harbor-ferry-pod-drive.winding', 'utf8');
-  const withText = activationTimes(text).activated;
-  row('activation with an empty text open', milliseconds(alone.activated), '<= 50 ms', alone.activated <= 50);
-  row('  reading its bundle', milliseconds(alone.loaded), '', null);
-  row('  with the 48-slot text open and studied', milliseconds(withText), '<= 50 ms', withText <= 50);
+  tellTime('activation with an empty text open', alone.activated, 50);
+  tellTime('  reading its bundle', alone.loaded, null);
+  tellTime('  with the 48-slot text open and studied', activationTimes(stator).activated, 50);
 }
 
 async function benchRouter(): Promise<void> {
@@ -262,13 +222,12 @@ async function benchRouter(): Promise<void> {
       times.push(performance.now() - start);
     }
     const what = `paths: ${slots} slots, ${poles} poles, ${layers} layers, ${paths} paths`;
-    row(what, milliseconds(times[0]!), `fewest joints ${milliseconds(times[1]!)}`, null);
+    tellTime(what, times[0]!, null, `fewest joints ${times[1]!.toFixed(0)} ms`);
   }
 }
 
-async function benchCheck(): Promise<void> {
+function benchCheck(): void {
   const program = 'dist/cli/slotwright.js';
-  if (!existsSync(program)) return row('check of 1000 files', 'not built', 'npm run build first', null);
   const folder = mkdtempSync(join(tmpdir(), 'slotwright-bench-'));
   const texts = readdirSync('examples')
     .filter((name) => !name.startsWith('broken'))
@@ -280,43 +239,39 @@ async function benchCheck(): Promise<void> {
   execFileSync('node', [program, 'check', join(folder, 'files')], { stdio: 'ignore' });
   const time = performance.now() - start;
   rmSync(folder, { recursive: true });
-  row('check of 1000 files, whole program', milliseconds(time), '<= 5 s', time <= 5000);
+  tellTime('check of 1000 files, whole program', time, 5000);
 }
 
+/** The largest each file that users load may be, in kB. */
+const sizes: readonly (readonly [string, number])[] = [
+  ['dist/extension/desktop.js', 300],
+  ['dist/extension/web.js', 300],
+  ['dist/extension/panel.js', 160],
+];
+
 function benchSizes(): void {
-  const budgets: readonly (readonly [string, number])[] = [
-    ['dist/extension/desktop.js', 300],
-    ['dist/extension/web.js', 300],
-    ['dist/extension/panel.js', 160],
-  ];
-  for (const [file, most] of budgets) {
-    if (!existsSync(file)) {
-      row(`size of ${file}`, 'not built', 'npm run build first', null);
-      continue;
-    }
-    const size = statSync(file).size / 1000;
-    row(`size of ${file}`, `${size.toFixed(0)} kB`, `<= ${most} kB`, size <= most);
-  }
+  for (const [file, budget] of sizes)
+    tell({ what: file, kind: 'size', value: statSync(file).size / 1000, budget });
 }
 
 async function benchReport(): Promise<void> {
-  const text = readFileSync('examples/harbor-ferry-pod-drive.winding', 'utf8');
-  const time = await median(() => reportSchema.parse(study(text).report()));
-  row('report, 48 slots, 4 layers, checked against its schema', milliseconds(time), '', null);
+  const time = await medianTime(() => reportSchema.parse(study(stator).report()));
+  tellTime('report, 48 slots, 4 layers, checked against its schema', time, null);
 }
 
 async function main(): Promise<void> {
-  console.log(`Node ${process.version}; medians; the machine is shared, so look at the ratios.\n`);
+  console.log(`\nNode ${process.version}. Times are medians on this machine; ratios hold on any.\n`);
   await benchKeystroke();
-  await benchGrowth();
   await benchSpectrum();
   await benchPanel();
   await benchLoop();
   benchActivation();
   await benchRouter();
   await benchReport();
-  await benchCheck();
+  benchCheck();
   benchSizes();
+  console.log(`\n${verdict(figures)}`);
+  if (missed(figures).length > 0) process.exitCode = 1;
 }
 
 main();
