@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import type { Picture } from '../core/picture/picture.ts';
 import { pictureToSvg } from '../core/picture/svg.ts';
 import { stacked } from '../core/review/movePicture.ts';
-import { sheets } from '../core/sheets/sheets.ts';
+import { noSheetsWords, sheets } from '../core/sheets/sheets.ts';
 import { type Study, study } from '../core/study.ts';
 import { drawView, type ViewName } from '../core/views/views.ts';
 import { outputFormat } from './destination.ts';
@@ -63,6 +63,8 @@ function picturesOf(
   const facts = studied.facts!;
   if (view === 'sheet') {
     if (name !== undefined) throw new UsageError('--phase: the sheets show every phase; leave it out.');
+    const refused = noSheetsWords(facts);
+    if (refused !== null) throw new UsageError(refused);
     const fileHash = createHash('sha256').update(text, 'utf8').digest('hex');
     return sheets({ facts, specification, title, findings, limits, fileHash });
   }

@@ -28,6 +28,16 @@ export interface SheetsInput {
   readonly limits?: readonly LimitResult[] | undefined;
 }
 
+/** Most bars that a sheet set shows; the largest windings have a few thousand. */
+export const mostSheetBars = 20_000;
+
+/** Why a winding has no handover sheets, as a sentence; null where it has. */
+export function noSheetsWords({ winding }: Facts): string | null {
+  const bars = winding.table.cells.reduce((sum: number, cell) => sum + (cell === 0 ? 0 : 1), 0);
+  if (bars <= mostSheetBars) return null;
+  return `Handover sheets show at most ${mostSheetBars} bars; this winding has ${bars}. Its views and schedules have no such bound.`;
+}
+
 /** Free border between the frame and the contents: centring marks reach 5 mm into it. */
 const inset = 6;
 
@@ -36,9 +46,12 @@ const inset = 6;
  * title block after ISO 7200, letters of ISO 3098 from 1.8 mm, lines of ISO 128. Conventions, the
  * developed layout and one for each phase, slot table, bar list with sketches, joint list, leads, test values, notes and cautions.
  * While findings of severity error stand, every sheet says that it is not released. The same input gives the same pictures.
+ * Throws RangeError where `noSheetsWords` says why there are none.
  */
 export function sheets(input: SheetsInput): readonly Picture[] {
   const { facts, findings, specification } = input;
+  const refused = noSheetsWords(facts);
+  if (refused !== null) throw new RangeError(refused);
   const format = sheetFormat(sheetSizeNamed(specification.sheet?.sheetSize?.value));
   const errors = findings.filter(({ severity }) => severity === 'error').length;
   const page = pageOf(format, facts, errors);

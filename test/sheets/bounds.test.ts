@@ -2,6 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { mostNoteCharacters, notesLong } from '../../core/findings/sheetRules.ts';
 import { mostStatements } from '../../core/language/text/parser.ts';
 import { longestString } from '../../core/language/text/statementChecks.ts';
+import { mostSheetBars, noSheetsWords } from '../../core/sheets/sheets.ts';
+import { study } from '../../core/study.ts';
 import { allItems, allTexts, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
 
 const winding = (limits = '') =>
@@ -68,4 +70,13 @@ test('as many limits as a file can have are all tabled', () => {
   const set = sheetSet(winding(limits));
   expect(tableRows(set, 'limits')).toHaveLength(most);
   expect(allItems(set).length).toBeLessThan(12 * most);
+});
+
+test('a winding of more bars than sheets can show has none, and says so', () => {
+  const text = (layers: number) =>
+    `winding "Barrage"\nmachine { slots 2400 poles 400 phases 3 }\nlayout { layers ${layers} span 6 }\n`;
+  expect(noSheetsWords(study(text(8)).facts!)).toBeNull();
+  const words = noSheetsWords(study(text(10)).facts!)!;
+  expect(words).toContain(`at most ${mostSheetBars} bars; this winding has 24000.`);
+  expect(() => sheetSet(text(10))).toThrow(words);
 });
