@@ -68,7 +68,7 @@ function printed({ file, result }: Formatted): string {
   if (line === null) return result;
   const way = file === '-' ? 'format the file with --write' : '--write formats it in place';
   throw new UsageError(
-    `${nameOf(file)}: build servers would take line ${line} for a command ('::' begins it, or it holds '##[') if it were printed; ${way}.`,
+    `${nameOf(file)}: build servers would take line ${line} for a command if it were printed ('::' begins it, or '##' stands before a bracket); ${way}.`,
   );
 }
 
