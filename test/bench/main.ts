@@ -116,7 +116,7 @@ async function benchSpectrum(): Promise<void> {
   for (const slots of [48, 480, 2400]) {
     const { winding } = study(windingText(slots, slots / 6, 2, 6));
     await benchFactors(`factors of all orders, ${slots} slots, against an FFT`, winding!);
-    await benchFactors(`  without symmetry`, withoutSymmetry(winding!));
+    await benchFactors(`  the same without symmetry, ${slots} slots`, withoutSymmetry(winding!));
   }
 }
 
@@ -189,7 +189,7 @@ function tellTyping(what: string, cost: Typing, most: number, wait: number): voi
     budget: letters,
     note: all,
   });
-  tell({ what: '  largest message', kind: 'size', value: largest / 1000, budget: most });
+  tell({ what: `  largest message, ${what}`, kind: 'size', value: largest / 1000, budget: most });
   tellTime('  last key to its frame', cost.lastKeyToFrame, wait);
   tellTime('  a single key to its frame', cost.keyToFrame, wait);
   tell({ what: '  growth of the extension host', kind: 'size', value: cost.memory / 1000, budget: null });
