@@ -76,8 +76,15 @@ export function tokenize(written: string, plain: PlainText = plainText(written))
   let blank = false;
 
   const push = (kind: TokenKind, end: number) => {
-    const place = plain.written(offset, end);
-    tokens.push({ kind, text: text.slice(offset, end), start: place.start, end: place.end, startsLine });
+    // Nearly all texts are plain, and need no look-up for every token.
+    const place = plain.odd.length === 0 ? null : plain.written(offset, end);
+    tokens.push({
+      kind,
+      text: text.slice(offset, end),
+      start: place ? place.start : offset,
+      end: place ? place.end : end,
+      startsLine,
+    });
     startsLine = false;
     afterNumber = kind === 'number';
     blank = false;
