@@ -11,6 +11,8 @@ import { type CopperCurves, copperCurves } from '../copper/curves.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
 import { type Figure, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { buildSpace } from '../space/buildSpace.ts';
+import type { SpaceResult } from '../space/space.ts';
 import type { Winding } from '../winding/model.ts';
 import type { ConnectionState } from './connection.ts';
 import { lazy } from './lazy.ts';
@@ -23,6 +25,8 @@ export interface MachineFacts {
   readonly copperProblems: () => readonly CopperProblem[];
   readonly copperCurves: () => CopperCurves;
   readonly emf: () => EmfResult;
+  /** Every bar in space, and what stands in the way; null while the bars are not connected. */
+  readonly space: () => SpaceResult | null;
   /** Largest circulating current between parallel paths, relative to the current of a path; null without data. */
   readonly circulatingCurrent: () => number | null;
   /** Statements that would make the circulating current known. */
@@ -63,6 +67,9 @@ export function machineFacts(input: MachineInput): MachineFacts {
       windingFactor: input.windingFactor(polePairs),
     }),
   );
+  const space = lazy(() =>
+    connected ? buildSpace({ specification, winding, connections: connected.joints() }) : null,
+  );
   const basis = lazy(() => copperBasis(copperInput()));
   const impedances = lazy(() => impedanceFigure(copperInput(), basis()));
   const loading = lazy((): PathLoading => {
@@ -91,6 +98,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
     copper: copperResult,
     copperProblems: lazy(() => problemsOfCopper(copperInput(), basis(), losses())),
     copperCurves: lazy(() => copperCurves(copperInput(), { basis: basis(), losses: losses() })),
+    space,
     emf: lazy(() =>
       emf({
         winding,

@@ -17,7 +17,7 @@ import { otherWay } from './otherWay.ts';
 const mostNamed = 6;
 
 /** Where findings about the whole connection stand: the route statement, the first path, or the block. */
-function connectRange({ specification }: Facts): Range {
+export function connectRange({ specification }: Facts): Range {
   const { connect } = specification;
   return (
     connect?.route?.statement ??
@@ -27,12 +27,14 @@ function connectRange({ specification }: Facts): Range {
   );
 }
 
-function connected(facts: Facts): ConnectionFacts | null {
+/** The connection's facts; null where the bars are not joined. */
+export function connected(facts: Facts): ConnectionFacts | null {
   const state = facts.connection;
   return state.kind === 'connected' ? state.facts : null;
 }
 
-function named(names: readonly string[]): string {
+/** The first names of a list, and how many more there are. */
+export function named(names: readonly string[]): string {
   return firstOf(names, mostNamed);
 }
 

@@ -9,7 +9,7 @@ import * as connection from './connectionRules.ts';
 import { checkCopper, checkField } from './copperRules.ts';
 import { checkInsulation } from './insulationRules.ts';
 import { checkNotes } from './sheetRules.ts';
-import { checkSeparators } from './spaceRules.ts';
+import { checkBendRadius, checkRings, checkSeparators, checkSpace } from './spaceRules.ts';
 
 /** A check: facts about a winding to findings. It may throw; that becomes a finding of its own. */
 export interface Rule {
@@ -171,6 +171,9 @@ export const rules: readonly Rule[] = [
   { name: 'voltages between bars', check: connection.checkBarVoltages },
   { name: 'copper', check: checkCopper },
   { name: 'flux and harmonics', check: checkField },
+  { name: 'bend radius', check: checkBendRadius },
+  { name: 'rings', check: checkRings },
+  { name: 'bars in space', check: checkSpace },
   { name: 'insulation', check: checkInsulation },
   { name: 'notes of the sheets', check: checkNotes },
 ];

@@ -1,5 +1,25 @@
 import { findingKind } from '../language/finding.ts';
-import { layerLetter } from '../winding/model.ts';
+import { significant } from '../language/numbers.ts';
+import { type EndSide, layerLetter } from '../winding/model.ts';
+
+/** A length as told: at most four digits of millimeters. */
+const told = (meters: number) => `${significant(meters * 1000, 4)} mm`;
+
+// Values that free something are told in hundredths of a millimeter, rounded to the safe side.
+const hundredth = 1e-5;
+const noise = 1e-4;
+
+/** The least length of whole hundredths of a millimeter that is not below one in m: `5.28 mm`. */
+export function atLeast(meters: number): string {
+  return `${significant(Math.ceil(meters / hundredth - noise) / 100, 10)} mm`;
+}
+
+/** The largest that is not above one. */
+export function atMost(meters: number): string {
+  return `${significant(Math.floor(meters / hundredth + noise) / 100, 10)} mm`;
+}
+
+const sideWords = (side: EndSide) => (side === 'far' ? 'far side' : 'connection side');
 
 export const separatorMisplaced = findingKind<{
   layers: readonly [number, number];
@@ -21,5 +41,127 @@ export const separatorMisplaced = findingKind<{
   },
 });
 
+interface Bend {
+  readonly side: EndSide;
+  readonly layer: number;
+  readonly lacking: number;
+  /** The bend radius with which the bend fits; null: none is known that does. */
+  readonly bendRadius: number | null;
+}
+
+/** ` or a bend-radius of at most 3.4 mm`; nothing where none fits. */
+const orRadius = (bendRadius: number | null) =>
+  bendRadius === null ? '' : ` or a bend-radius of at most ${atMost(bendRadius)}`;
+
+export const bendInSlot = findingKind<Bend & { endStraight: number }>({
+  code: 'bend-in-slot',
+  severity: 'error',
+  help: 'A bar bends beyond the stack: its straight part holds the first half of the bend, radius times the tangent of half its angle.',
+  message: ({ side, layer, lacking, endStraight, bendRadius }) =>
+    `The bends of layer ${layerLetter(layer)} on the ${sideWords(side)} would begin ${told(lacking)} within the stack. An end-straight of ${atLeast(endStraight)}${orRadius(bendRadius)} keeps them out of it.`,
+});
+
+export const bendInJoint = findingKind<Bend & { jointStraight: number }>({
+  code: 'bend-in-joint',
+  severity: 'error',
+  help: 'The straight part of a joint holds the second half of the bend before it.',
+  message: ({ side, layer, lacking, jointStraight, bendRadius }) =>
+    `The bends before the joints of layer ${layerLetter(layer)} on the ${sideWords(side)} take ${told(lacking)} more than the joint's straight part has. A joint-straight of ${atLeast(jointStraight)}${orRadius(bendRadius)} holds them.`,
+});
+
+export const stepDoesNotFit = findingKind<{
+  side: EndSide;
+  layer: number;
+  lacking: number;
+  flatRadius: number | null;
+}>({
+  code: 'radial-step-does-not-fit',
+  severity: 'error',
+  help: 'Where a bar end changes its layer, two arcs out of the surface carry it there; they lie within its leg.',
+  message: ({ side, layer, lacking, flatRadius }) =>
+    `The step along the radius of layer ${layerLetter(layer)} on the ${sideWords(side)} takes ${told(lacking)} more than there is of its leg.${flatRadius === null ? '' : ` A flat bend radius of at most ${atMost(flatRadius)} lets it fit.`}`,
+});
+
+export const bendTight = findingKind<{ radius: number; width: number }>({
+  code: 'bend-tight',
+  severity: 'warning',
+  help: 'Edgewise bends with an inner radius below the width of the bar stretch coating and copper hard (common practice).',
+  message: ({ radius, width }) =>
+    `A bend radius of ${told(radius)} is below the width of the bars, ${told(width)}: bends as sharp as that are hard on coating and copper.`,
+});
+
+export const crownsCross = findingKind<{ joints: string; count: number }>({
+  code: 'crowns-cross',
+  severity: 'error',
+  help: 'Rigid hairpins of one layer that reach over each other would have to pass through each other.',
+  message: ({ joints, count }) =>
+    `${count} crowns lie in one layer and cross each other, such as ${joints}: rigid hairpins cannot be set so. Straight bars ('form straight') joined by pieces above one another can, or coils with their sides in two layers.`,
+});
+
+const freeWords = {
+  lead: ['lead', 'leads'],
+  star: ['star end', 'star ends'],
+  piece: ['bar under a connecting piece', 'bars under connecting pieces'],
+} as const;
+
+export const leadWithoutPlace = findingKind<{
+  side: EndSide;
+  use: keyof typeof freeWords;
+  bars: string;
+  count: number;
+  endClearance: number | null;
+}>({
+  code: 'lead-without-place',
+  severity: 'error',
+  help: 'Leads, star ends and ends under connecting pieces are bent like their layer and stand clear of all joint tips: at half the regular span, or half a slot more or less.',
+  message: ({ side, use, bars, count, endClearance }) =>
+    `${count === 1 ? 'The' : count} ${freeWords[use][count === 1 ? 0 : 1]} ${bars} ${count === 1 ? 'has' : 'have'} no place among the joint tips of the ${sideWords(side)}: at half the regular span and half a slot to either side other tips stand too near. ${endClearance === null ? 'No clearance helps; other path ends or narrower bars would.' : `An end-clearance of at most ${atMost(endClearance)} leaves room.`}`,
+});
+
+export const jointPlanesDiffer = findingKind<{ side: EndSide; lowest: number; highest: number }>({
+  code: 'joint-planes-differ',
+  severity: 'info',
+  help: 'Joints end as high as their bends make them; with joint-plane level all of a side end in one plane, the highest.',
+  message: ({ side, lowest, highest }) =>
+    `The joints of the ${sideWords(side)} end at heights from ${told(lowest)} to ${told(highest)} above the stack.`,
+});
+
+export const pieceCornersTight = findingKind<{ joint: number; radius: number; asked: number }>({
+  code: 'piece-corners-tight',
+  severity: 'warning',
+  help: 'A connecting piece turns from its risers into its level part; both corners have to fit between its feet.',
+  message: ({ joint, radius, asked }) =>
+    radius < 0
+      ? `The feet of the connecting piece of joint ${joint} stand nearer each other than the piece is high: it cannot be bent.`
+      : `The feet of the connecting piece of joint ${joint} stand so near each other that its corners have an inner radius of ${atMost(radius)}, not ${told(asked)}.`,
+});
+
+export const ringOffEnds = findingKind<{ ring: string; width: number; needed: number }>({
+  code: 'ring-off-ends',
+  severity: 'warning',
+  help: 'A ring lies on the bar ends that it joins; ends in different layers need a wide one.',
+  message: ({ ring, width, needed }) =>
+    `The ring of ${ring} is ${told(width)} wide, but its bar ends spread over ${told(needed)} along the radius. A ring-width of ${atLeast(needed)} covers them.`,
+});
+
+export const ringSizeMissing = findingKind<{ needs: string }>({
+  code: 'ring-size-missing',
+  severity: 'error',
+  help: 'Rings have a section of their own.',
+  message: ({ needs }) => `Rings need ${needs} in the bar block.`,
+});
+
 /** Every kind about bars in space. */
-export const spaceKinds = [separatorMisplaced];
+export const spaceKinds = [
+  separatorMisplaced,
+  bendInSlot,
+  bendInJoint,
+  stepDoesNotFit,
+  bendTight,
+  crownsCross,
+  leadWithoutPlace,
+  jointPlanesDiffer,
+  pieceCornersTight,
+  ringOffEnds,
+  ringSizeMissing,
+];

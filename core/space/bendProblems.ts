@@ -63,17 +63,16 @@ export function bendProblems(
   function legProblem(form: EndForm, { leg, step: taken }: EndRooms): SpaceProblem {
     const { side, layer } = form;
     const lacking = -leg;
-    if (taken > lacking) {
-      const fits = (flat: number) => bendsFit(input, form, { ...radii, flat });
-      return {
-        kind: 'step-does-not-fit',
-        side,
-        layer,
-        lacking,
-        flatRadius: largestThatFits(radii.flat, step, fits),
-      };
-    }
+    if (taken > lacking)
+      return { kind: 'step-does-not-fit', side, layer, lacking, flatRadius: flatThatFits() };
     return { kind: 'leg-too-short', side, layer, lacking, bendRadius: radiusThatFits() };
+  }
+
+  /** The flat radius that lets every end fit which some flat radius does. */
+  function flatThatFits(): number | null {
+    const fits = (flat: number) => (form: EndForm) => bendsFit(input, form, { ...radii, flat });
+    const stepped = forms.filter(fits(0));
+    return largestThatFits(radii.flat, step, (flat) => stepped.every(fits(flat)));
   }
 
   function radiusThatFits(): number | null {

@@ -66,9 +66,10 @@ function assemble(input: SpaceInput, sizes: EndSizes, problems: SpaceProblem[]):
 }
 
 function planEnds(input: SpaceInput, sizes: EndSizes, problems: SpaceProblem[]): Plan {
-  const { winding, connections, form } = input;
+  const { winding, connections, specification } = input;
+  const hairpins = (specification.bar?.form?.value ?? 'hairpin') === 'hairpin';
   const crossing = crossingJoints(winding.slots, connections.joints);
-  const crowns = (side: EndSide) => side === 'far' && form === 'hairpin';
+  const crowns = (side: EndSide) => side === 'far' && hairpins;
   const crossed = [...crossing].filter(([joint]) => crowns(joint.side));
   if (crossed.length > 0) {
     const pairs = crossed.map(([joint, other]) => ({ joint: joint.number, other: other.number }));

@@ -242,11 +242,11 @@ interface RingGroup {
 
 /** The ends that one ring joins, star points first; a single end needs none. */
 function ringGroups(
-  { winding, connection }: SpaceInput,
+  { winding, specification }: SpaceInput,
   which: 'star' | 'terminals' | 'all',
   ends: readonly FreeEnd[],
 ): readonly RingGroup[] {
-  const joins = connection === 'delta' ? deltaJoins(winding.phases) : [];
+  const joins = specification.connect?.connections[0]?.value === 'delta' ? deltaJoins(winding.phases) : [];
   const groups = new Map<string, RingGroup & { readonly members: FreeEnd[] }>();
   for (const end of ends) {
     const { use } = end.form;

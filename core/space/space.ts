@@ -1,8 +1,7 @@
 import type { Figure } from '../figures/figure.ts';
-import type { PhaseConnection, Specification } from '../language/specification/specification.ts';
-import type { BarForm } from '../winding/joints/bars.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import type { Connections } from '../winding/joints/joints.ts';
-import type { Bar, EndSide, Path, Winding } from '../winding/model.ts';
+import type { Bar, EndSide, Winding } from '../winding/model.ts';
 import type { EndGeometry } from './barEnd.ts';
 import type { EndForm } from './endForms.ts';
 import type { LayerSizes } from './endSizes.ts';
@@ -104,14 +103,11 @@ export interface EndRing {
   readonly bars: readonly Bar[];
 }
 
-/** What the bars in space are made from. */
+/** What the bars in space are made from: sizes and wishes of the text, and how the bars are joined. */
 export interface SpaceInput {
   readonly specification: Specification;
   readonly winding: Winding;
   readonly connections: Connections;
-  readonly paths: readonly Path[];
-  readonly form: BarForm;
-  readonly connection: PhaseConnection;
 }
 
 /** The bars in space, and what stands in their way. */

@@ -7,20 +7,18 @@ import { deriveWinding } from '../../core/winding/derive.ts';
 import { connectionsOf } from '../../core/winding/joints/joints.ts';
 import type { Bar, Path, Winding } from '../../core/winding/model.ts';
 
+/** What bars in space are made from, with the paths that their connections follow from. */
+export interface JoinedInput extends SpaceInput {
+  readonly paths: readonly Path[];
+}
+
 /** What the bars of a connected winding text are made from; throws where it is not connected. */
-export function spaceInput(text: string): SpaceInput {
+export function spaceInput(text: string): JoinedInput {
   const specification = specify(parse(text));
   const { winding, paths: written, findings } = deriveWinding(specification);
   if (!winding) throw new Error(`no winding: ${findings.map(({ message }) => message).join('; ')}`);
   const paths = written?.map(({ path }) => path) ?? routed(winding);
-  return {
-    specification,
-    winding,
-    paths,
-    connections: connectionsOf(winding, paths),
-    form: specification.bar?.form?.value ?? 'hairpin',
-    connection: specification.connect?.connections[0]?.value ?? 'star',
-  };
+  return { specification, winding, paths, connections: connectionsOf(winding, paths) };
 }
 
 function routed(winding: Winding): readonly Path[] {
@@ -44,7 +42,7 @@ export function known({ space, problems }: SpaceResult): Space {
 }
 
 /** The same winding seen in a mirror: slots counted the other way round, bars leaning the other way. */
-export function mirrored(input: SpaceInput): SpaceInput {
+export function mirrored(input: JoinedInput): JoinedInput {
   const { slots, layers, table } = input.winding;
   const cells = Int8Array.from(table.cells);
   for (let layer = 0; layer < layers; layer++) cells.subarray(layer * slots, (layer + 1) * slots).reverse();
