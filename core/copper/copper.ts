@@ -1,11 +1,11 @@
 import { type Figure, type MissingQuantity, type ModelLine, orNull, sortFigures } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
 import type { SpareRoom } from '../sizes/fit.ts';
+import type { PieceLength } from '../space/lengths.ts';
 import type { BestHeight } from './bestHeight.ts';
 import { type CopperFigures, type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
 import { totalLoss as lossOf } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';
-import type { ConnectingPiece } from './lengths.ts';
 import type { PathImpedances } from './pathImpedances.ts';
 
 /**
@@ -32,7 +32,7 @@ export interface CopperResult {
     readonly byPlace: Float64Array | null;
     /** Within the stack, one a layer. */
     readonly active: readonly number[] | null;
-    readonly pieces: readonly ConnectingPiece[];
+    readonly pieces: readonly PieceLength[];
   };
   /** Mean radius of each layer's bars, m. */
   readonly radii: readonly number[] | null;
@@ -44,6 +44,8 @@ export interface CopperResult {
   };
   readonly mass: number | null;
   readonly currentDensity: number | null;
+  /** Of star and terminal rings; null where there are none. */
+  readonly ringCurrentDensity: number | null;
   readonly loss: { readonly dc: number | null; readonly ac: number | null; readonly total: number | null };
   readonly acRatio: {
     /** Mean over the slots, one a layer; null for a layer without bars. */
@@ -119,6 +121,7 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
     },
     mass: orNull(figures.mass),
     currentDensity: orNull(figures.currentDensity),
+    ringCurrentDensity: figures.ringCurrentDensity && orNull(figures.ringCurrentDensity),
     loss: { dc: orNull(figures.dcLoss), ac: orNull(figures.acLoss), total: orNull(totalLoss) },
     acRatio: {
       layers: ratios?.layers ?? null,
@@ -169,6 +172,7 @@ function byReportName(
     'copper.resistance.line': figures.lineResistance,
     'copper.mass': figures.mass,
     'copper.currentDensity': figures.currentDensity,
+    ...(figures.ringCurrentDensity ? { 'copper.ringCurrentDensity': figures.ringCurrentDensity } : {}),
     'copper.loss.dc': figures.dcLoss,
     'copper.loss.ac': figures.acLoss,
     'copper.loss.total': totalLoss,

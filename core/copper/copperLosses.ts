@@ -7,9 +7,9 @@ import {
   phasesPerSet,
 } from '../analysis/machineInputs.ts';
 import { innerGapShare } from '../analysis/magneticGap.ts';
-import { assuming, derive, deriveFigure, type Figure, knownIf } from '../figures/figure.ts';
+import { assuming, derive, deriveFigure, type Figure, known, knownIf, missing } from '../figures/figure.ts';
 import { barStrandsOfLayers } from '../sizes/barInputs.ts';
-import { currentDensity } from '../sizes/section.ts';
+import { currentDensity, roundedArea } from '../sizes/section.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import {
   type AcRatios,
@@ -45,6 +45,8 @@ export interface OperationFigures {
 /** What the currents of the paths make: losses and heat. */
 export interface LossFigures {
   readonly currentDensity: Figure<number>;
+  /** Of rings, which carry all paths of a phase; null where the text asks for none. */
+  readonly ringCurrentDensity: Figure<number> | null;
   readonly dcLoss: Figure<number>;
   readonly acLoss: Figure<number>;
   readonly heat: Figure<BarHeatFigures>;
@@ -88,6 +90,18 @@ export function operationFigures(input: CopperInput, geometry: GeometryFigures):
   };
 }
 
+/** The current of a whole phase over the section of a ring, A/m2. */
+function ringDensity({ space }: CopperInput, current: Figure<number>): Figure<number> {
+  return deriveFigure({ space, current }, (given) => {
+    const areas = given.space.rings.map(({ section: { width, height, corner } }) =>
+      roundedArea(width, height, corner),
+    );
+    return areas.length > 0
+      ? known(given.current / Math.min(...areas))
+      : missing('connect path ends that a ring can join');
+  });
+}
+
 /** Losses and heat of what the paths carry. */
 export function lossFigures(
   input: CopperInput,
@@ -109,6 +123,7 @@ export function lossFigures(
       areas,
       derive({ carried, pathCurrent }, (given) => largestCarried(given.carried) * given.pathCurrent),
     ),
+    ringCurrentDensity: specification.connect?.rings ? ringDensity(input, current) : null,
     dcLoss: derive({ connected, conductors, carried, current, resistivity }, (given) => {
       const squares = squaresOf(given.connected.paths, given.carried);
       return given.current ** 2 * given.resistivity * carriedConductor(given.conductors, squares);

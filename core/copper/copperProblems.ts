@@ -7,9 +7,8 @@ import { barCorner, barSize, layerStatement } from '../sizes/barInputs.ts';
 import { rowFill, rowFit } from '../sizes/fit.ts';
 import { cornerFits } from '../sizes/section.ts';
 import { slotLength, slotRows } from '../sizes/slotRows.ts';
+import { endRoomOf } from '../space/endRoom.ts';
 import type { Winding } from '../winding/model.ts';
-import { endRoom } from './endRoom.ts';
-import { roomForCorners } from './lengths.ts';
 
 /** What is wrong with the copper, as data; lengths in m, layers from 0, at the statement to blame. */
 export type BuildProblem = { readonly range: Range } & (
@@ -56,7 +55,6 @@ export type BuildProblem = { readonly range: Range } & (
       readonly outside: number;
       readonly outsideFromSlots: number;
     }
-  | { readonly kind: 'bend-radius-too-large'; readonly radius: number }
 );
 
 /** Above this copper share of the slot, bars are rarely inserted without harm (common practice). */
@@ -68,7 +66,6 @@ const rounding = 1e-9;
 interface Known {
   readonly areas: Figure<readonly number[]>;
   readonly radii: Figure<readonly number[]>;
-  readonly lengths: Figure<unknown>;
 }
 
 /** Everything that cannot be built as written, in the order of the text's blocks. */
@@ -84,7 +81,6 @@ export function buildProblems(
     ...pitchProblems(specification, winding, figures.radii),
     ...bendProblems(specification, winding, figures.radii),
     ...diameterProblems(specification),
-    ...radiusProblems(specification, figures.lengths),
   ];
 }
 
@@ -177,7 +173,7 @@ function bendProblems(
   if (!range) return [];
   const problems: BuildProblem[] = [];
   for (let layer = 0; layer < winding.layers; layer++) {
-    const room = endRoom(specification, winding, radii, layer);
+    const room = endRoomOf(specification, winding, radii, layer);
     if (!room.known) continue;
     const { coatedWidth, clearance, slotPitch: pitch } = room.value;
     const needed = coatedWidth + clearance;
@@ -208,10 +204,4 @@ function diameterProblems(specification: Specification): BuildProblem[] {
       outsideFromSlots: outsideFrom,
     },
   ];
-}
-
-function radiusProblems(specification: Specification, lengths: Figure<unknown>): BuildProblem[] {
-  const radius = specification.bar?.bendRadius;
-  if (lengths.known || !radius || !lengths.needs.includes(roomForCorners)) return [];
-  return [{ kind: 'bend-radius-too-large', range: radius.statement, radius: radius.value }];
 }

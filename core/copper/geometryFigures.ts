@@ -1,13 +1,16 @@
 import { machineValue } from '../analysis/machineInputs.ts';
-import { assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import { assuming, derive, type Figure, known, missing } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { activeLengths } from '../sizes/activeLengths.ts';
 import { barCoating } from '../sizes/barInputs.ts';
 import { barAreas, barSections } from '../sizes/section.ts';
 import { layerRadii } from '../sizes/slotRows.ts';
-import type { Joint, Path, Winding } from '../winding/model.ts';
+import { type BarLengths, barLengths } from '../space/lengths.ts';
+import type { Space } from '../space/space.ts';
+import type { Connections } from '../winding/joints/joints.ts';
+import type { Path, Winding } from '../winding/model.ts';
 import { resistivityAt } from './acLoss.ts';
 import type { CageLayer } from './cage.ts';
-import { activeLengths, type BarLengths, barLengths, endShape, type JoinedBars } from './lengths.ts';
 import { barMetal, type Metal } from './metals.ts';
 import { radialSpans } from './radialSupports.ts';
 import { type PathConductor, pathConductors, type Resistances, resistances } from './resistance.ts';
@@ -20,16 +23,16 @@ export interface CopperInput {
   readonly paths: readonly Path[] | null;
   /** What would supply paths where there are none; by default the statements that say them. */
   readonly pathsNeed?: string;
-  readonly joints: readonly Joint[] | null;
-  /** Level of each connecting piece above the end winding, from 1, by joint number; all 1 where left out. */
-  readonly levels?: ReadonlyMap<number, number>;
+  readonly connections: Connections | null;
+  /** Every bar in space. */
+  readonly space: Figure<Space>;
   /** Winding factor at the fundamental, skew included; null where it is undefined. */
   readonly windingFactor: number | null;
 }
 
 /** What follows from the shape of the bars and their connections alone. SI units. */
 export interface GeometryFigures {
-  readonly connected: Figure<JoinedBars>;
+  readonly connected: Figure<{ readonly paths: readonly Path[] }>;
   readonly stack: Figure<number>;
   readonly metal: Figure<Metal>;
   readonly areas: Figure<readonly number[]>;
@@ -50,12 +53,9 @@ export function geometryFigures(input: CopperInput): GeometryFigures {
   const areas = barAreas(specification, winding);
   const radii = layerRadii(specification, winding);
   const active = activeLengths(specification, winding, radii);
-  const shape = endShape(specification, winding, radii);
-  const lengths = deriveFigure({ connected, shape, active }, (given) =>
-    barLengths(winding, given.connected, given.shape, given.active),
-  );
+  const lengths = derive({ connected, space: input.space }, ({ space }) => barLengths(space));
   const conductors = derive({ connected, lengths, areas }, (given) =>
-    pathConductors(winding, given.connected.paths, given.connected.joints, given.lengths, given.areas),
+    pathConductors(winding, given.connected.paths, given.lengths, given.areas),
   );
   return {
     connected,
@@ -92,20 +92,18 @@ export function barsPerLayer(winding: Winding): readonly number[] {
   });
 }
 
-function connections({ specification, paths, pathsNeed, joints, levels }: CopperInput): Figure<JoinedBars> {
-  if (!paths || !joints || paths.length === 0) return missing(pathsNeed ?? 'connect route or written paths');
-  const hairpins = (specification.bar?.form?.value ?? 'hairpin') === 'hairpin';
-  return known({ paths, joints, levels: levels ?? new Map(), hairpins });
+function connections({ paths, pathsNeed }: CopperInput): GeometryFigures['connected'] {
+  return paths && paths.length > 0 ? known({ paths }) : missing(pathsNeed ?? 'connect route or written paths');
 }
 
-/** Metal of bars and connecting pieces, m3. */
+/** Metal of bars, connecting pieces and rings, m3. */
 function metalVolume(winding: Winding, lengths: BarLengths, areas: readonly number[]): number {
   const { slots } = winding.table;
   let volume = 0;
   lengths.byPlace.forEach((length, place) => {
     if (!Number.isNaN(length)) volume += length * areas[Math.floor(place / slots)]!;
   });
-  return lengths.pieces.reduce((sum, piece) => sum + piece.length * areas[piece.layer]!, volume);
+  return lengths.pieces.reduce((sum, { length, area }) => sum + length * area, volume + lengths.ringVolume);
 }
 
 function cageLayersOf(

@@ -2,6 +2,7 @@ import { ratedTorque } from '../analysis/emf/emf.ts';
 import { windingFactor } from '../analysis/factors.ts';
 import { derive, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { buildSpace } from '../space/buildSpace.ts';
 import type { Winding } from '../winding/model.ts';
 import { cageStiffness, cageStresses, layersCross } from './cage.ts';
 import { crossingLayers } from './cageFigures.ts';
@@ -86,7 +87,11 @@ function atLean(
 ): { readonly winding: Winding; readonly figures: GeometryFigures } {
   const lean = senses.map((sense) => (sense * slots * 2 * Math.PI) / input.winding.slots);
   const winding = { ...input.winding, lean };
-  return { winding, figures: geometryFigures({ ...input, winding }) };
+  const { specification, connections } = input;
+  const space = connections
+    ? buildSpace({ specification, winding, connections }).space
+    : missing('connect route or written paths');
+  return { winding, figures: geometryFigures({ ...input, winding, space }) };
 }
 
 function factorOf(winding: Winding): number | null {

@@ -1,6 +1,6 @@
 import type { PhaseConnection } from '../language/specification/specification.ts';
-import type { Bar, Joint, Path, Winding } from '../winding/model.ts';
-import type { BarLengths } from './lengths.ts';
+import type { BarLengths } from '../space/lengths.ts';
+import type { Path, Winding } from '../winding/model.ts';
 
 /** Conductor of one path as length over area, 1/m: times the resistivity it is the resistance. */
 export interface PathConductor {
@@ -13,31 +13,18 @@ export interface PathConductor {
 export function pathConductors(
   winding: Winding,
   paths: readonly Path[],
-  joints: readonly Joint[],
   lengths: BarLengths,
   areas: readonly number[],
 ): readonly PathConductor[] {
   const { slots } = winding.table;
-  const pathOfBar = new Map<number, number>();
-  const place = (bar: Bar) => bar.layer * slots + bar.slot - 1;
-  const sums = paths.map((path, index) => {
-    let sum = 0;
-    for (const bar of path.bars) {
-      pathOfBar.set(place(bar), index);
-      sum += lengths.byPlace[place(bar)]! / areas[bar.layer]!;
-    }
-    return sum;
-  });
-  const byNumber = new Map(joints.map((joint) => [joint.number, joint]));
-  for (const piece of lengths.pieces) {
-    const path = pathOfBar.get(place(byNumber.get(piece.joint)!.from));
-    if (path !== undefined) sums[path]! += piece.length / areas[piece.layer]!;
-  }
-  return paths.map((path, index) => ({
-    phase: path.phase,
-    number: path.number,
-    lengthOverArea: sums[index]!,
-  }));
+  const sums = paths.map(({ bars }) =>
+    bars.reduce(
+      (sum, { slot, layer }) => sum + lengths.byPlace[layer * slots + slot - 1]! / areas[layer]!,
+      0,
+    ),
+  );
+  for (const { path, length, area } of lengths.pieces) sums[path]! += length / area;
+  return paths.map(({ phase, number }, index) => ({ phase, number, lengthOverArea: sums[index]! }));
 }
 
 /** Mean path and phase resistance, ohm; a phase is its paths in parallel. */

@@ -17,7 +17,6 @@ import {
   phaseBalances,
   phasePatterns,
 } from '../balance/voltages.ts';
-import { leastTipGap } from '../copper/endRoom.ts';
 import type { PhaseConnection, Specification } from '../language/specification/specification.ts';
 import { nearestWord } from '../language/suggest.ts';
 import {
@@ -28,6 +27,7 @@ import {
   type RouteResult,
   route,
 } from '../routing/route.ts';
+import { leastTipGap } from '../space/endRoom.ts';
 import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/joints/bars.ts';
 import { type Connections, connectionsOf, countJoints, type JointCounts } from '../winding/joints/joints.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';

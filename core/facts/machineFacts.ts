@@ -12,8 +12,10 @@ import type { CopperInput } from '../copper/geometryFigures.ts';
 import { type Figure, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { buildSpace } from '../space/buildSpace.ts';
+import { straightShare } from '../space/endSizes.ts';
 import type { SpaceResult } from '../space/space.ts';
-import type { Winding } from '../winding/model.ts';
+import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
+import type { EndSide, Winding } from '../winding/model.ts';
 import type { ConnectionState } from './connection.ts';
 import { lazy } from './lazy.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
@@ -27,6 +29,8 @@ export interface MachineFacts {
   readonly emf: () => EmfResult;
   /** Every bar in space, and what stands in the way; null while the bars are not connected. */
   readonly space: () => SpaceResult | null;
+  /** How the joint tips of a side are spread, leaning bars as they stand beyond the stack; null without joints. */
+  readonly tips: (side: EndSide) => TipSpacing | null;
   /** Largest circulating current between parallel paths, relative to the current of a path; null without data. */
   readonly circulatingCurrent: () => number | null;
   /** Statements that would make the circulating current known. */
@@ -62,13 +66,24 @@ export function machineFacts(input: MachineInput): MachineFacts {
       specification,
       paths: connected?.paths ?? null,
       ...(paths === null ? {} : { pathsNeed: paths }),
-      joints: connected?.joints().joints ?? null,
-      levels: connected?.levels().levels ?? new Map(),
+      connections: connected?.joints() ?? null,
+      space: space()?.space ?? missing(paths ?? 'connect route or written paths'),
       windingFactor: input.windingFactor(polePairs),
     }),
   );
+  // Joint tips of leaning bars stand where their straight parts end, which takes the sizes.
+  const leaning = winding.lean.some((lean) => lean !== 0);
+  const spread = (side: EndSide) =>
+    lazy(() => {
+      if (!connected) return null;
+      const share = leaning ? straightShare(specification) : 0;
+      return share === 0 ? connected.tips(side) : tipSpacing(winding, connected.joints(), side, share);
+    });
+  const tips = { connection: spread('connection'), far: spread('far') };
   const space = lazy(() =>
-    connected ? buildSpace({ specification, winding, connections: connected.joints() }) : null,
+    connected
+      ? buildSpace({ specification, winding, connections: connected.joints(), tips: (side) => tips[side]() })
+      : null,
   );
   const basis = lazy(() => copperBasis(copperInput()));
   const impedances = lazy(() => impedanceFigure(copperInput(), basis()));
@@ -99,6 +114,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
     copperProblems: lazy(() => problemsOfCopper(copperInput(), basis(), losses())),
     copperCurves: lazy(() => copperCurves(copperInput(), { basis: basis(), losses: losses() })),
     space,
+    tips: (side) => tips[side](),
     emf: lazy(() =>
       emf({
         winding,

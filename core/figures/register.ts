@@ -52,7 +52,7 @@ const fin = 'fin theory; copper 394, aluminium 230 W/(m K) (from memory)';
 const beam =
   'theory of beams and shallow arches; E of copper 117 GPa, of aluminium 69 GPa, Poisson 0.34 (from memory)';
 const circuits = "Kirchhoff's laws; leakage and gap field after Pyrhonen ch. 3 and 4 (from memory)";
-const bends = 'geometry of parallel bends';
+const inSpace = 'geometry: lines, arcs and helices closed, crowns and steps by quadrature';
 
 /** What is counted or read off the winding: whole numbers and the like. */
 function counted(words: string, better?: Better): FigureRow {
@@ -253,30 +253,29 @@ const rows = {
     unit: 'm',
     shown: millimeters,
     model:
-      'mean bar: active length, and at each end end-straight, half the true span bent at sin(beta) = (coated width + clearance)/slot pitch, and joint-straight except at a crown',
-    source: bends,
+      'mean center line in space: slot part, straights, bends, legs, and joints or half a crown; the legs of a layer rise at sin(beta) = (coated width + clearance)/slot pitch at their inner faces, or as those of the layer they are paired with',
+    source: inSpace,
   },
   'copper.length.total': {
     words: 'length of all bars and connecting pieces',
     unit: 'm',
     shown: meters,
     model: 'all bars and connecting pieces',
-    source: bends,
+    source: inSpace,
   },
   'copper.length.overhangConnection': {
     words: 'overhang, connection side',
     unit: 'm',
     shown: millimeters,
-    model: 'straights and half the true span times tan(beta), tallest bend or connecting piece',
-    source: bends,
+    model: 'highest joint, lead, crown, connecting piece or ring, coating included',
+    source: inSpace,
   },
   'copper.length.overhangFar': {
     words: 'overhang, far side',
     unit: 'm',
     shown: millimeters,
-    model:
-      'straights (a crown has no joint-straight) and half the true span times tan(beta), tallest bend or connecting piece',
-    source: bends,
+    model: 'highest joint, lead, crown, connecting piece or ring, coating included',
+    source: inSpace,
   },
   'copper.resistance.path20': {
     words: 'resistance of a path at 20 °C',
@@ -311,7 +310,7 @@ const rows = {
     words: 'mass of the copper',
     unit: 'kg',
     shown: { unit: 'kg', factor: 1 },
-    model: 'density x metal of bars and connecting pieces',
+    model: 'density x metal of bars, connecting pieces and rings',
     source: iec60028,
     better: 'lower',
   },
@@ -320,6 +319,14 @@ const rows = {
     unit: 'A/m2',
     shown: { unit: 'A/mm²', factor: 1e6 },
     model: 'path current over the smallest bar area, rms',
+    source: 'definition',
+    better: 'lower',
+  },
+  'copper.ringCurrentDensity': {
+    words: 'current density in rings',
+    unit: 'A/m2',
+    shown: { unit: 'A/mm²', factor: 1e6 },
+    model: 'phase current, of all its paths, over the section of a ring, rms',
     source: 'definition',
     better: 'lower',
   },

@@ -1,9 +1,9 @@
-import type { NarrowTips } from '../copper/endRoom.ts';
 import { refusalWords } from '../facts/unjoined.ts';
 import { findingKind } from '../language/finding.ts';
 import { isOne, plural } from '../language/lists.ts';
 import { percent, significant } from '../language/numbers.ts';
 import type { RouteRefusal } from '../routing/route.ts';
+import type { NarrowTips } from '../space/endRoom.ts';
 import { layerLetter } from '../winding/model.ts';
 
 export const routingRefused = findingKind<{

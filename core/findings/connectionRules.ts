@@ -1,11 +1,11 @@
 import type { BarGap } from '../balance/potentials.ts';
 import type { JointProblem } from '../balance/validity.ts';
-import { narrowestTips } from '../copper/endRoom.ts';
 import type { ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
 import { firstOf } from '../language/lists.ts';
-import { fixed } from '../language/numbers.ts';
+import { fixed, largest } from '../language/numbers.ts';
+import { narrowestTips } from '../space/endRoom.ts';
 import type { WindingJoint } from '../winding/joints/joints.ts';
 import { type Bar, barName, layerLetter } from '../winding/model.ts';
 import { pathName } from '../winding/paths/writtenPaths.ts';
@@ -231,7 +231,11 @@ export function checkAssembly(facts: Facts): readonly Finding[] {
   const connection = connected(facts);
   if (!connection) return [];
   const findings: Finding[] = [];
-  const { highest } = connection.levels();
+  const { space } = facts.space() ?? {};
+  // In space pieces lie where their tips are; without sizes their slots decide.
+  const highest = space?.known
+    ? largest(space.value.links.map(({ level }) => level))
+    : connection.levels().highest;
   if (highest > 1) findings.push(finding(kinds.jumperLevelsMany, connectRange(facts), { levels: highest }));
   const { ring } = connection.access();
   if (ring)
@@ -239,7 +243,7 @@ export function checkAssembly(facts: Facts): readonly Finding[] {
   const apart = connection.legsBentApart();
   if (apart > 0) findings.push(finding(kinds.legsApart, connectRange(facts), { count: apart }));
   for (const side of ['connection', 'far'] as const) {
-    const spacing = connection.tips(side);
+    const spacing = facts.tips(side);
     if (spacing && spacing.gap < 1 - 1e-9) {
       const lacking = narrowestTips(facts.specification, facts.winding, spacing.layerGaps);
       const severity = spacing.gap < 1e-9 || lacking ? 'error' : 'warning';

@@ -74,13 +74,6 @@ export const diametersDisagree = findingKind<{ bore: number; outside: number; ou
     `A bore of ${millimeters(bore)} and the slots give an outside diameter of ${millimeters(outsideFromSlots)}, not ${millimeters(outside)}.`,
 });
 
-export const bendRadiusTooLarge = findingKind<{ radius: number }>({
-  code: 'bend-radius-too-large',
-  severity: 'error',
-  help: 'The bends of a bar end fit into its straight parts.',
-  message: ({ radius }) => `A bend radius of ${millimeters(radius)} does not fit into the end bends.`,
-});
-
 export const bareEndTooLong = findingKind<{ bare: number; joint: number }>({
   code: 'bare-end-too-long',
   severity: 'warning',
@@ -189,7 +182,6 @@ export const copperKinds = [
   bendsNearlyTouch,
   slotWiderThanPitch,
   diametersDisagree,
-  bendRadiusTooLarge,
   bareEndTooLong,
   noSteadyTemperature,
   insulationStressed,

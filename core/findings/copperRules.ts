@@ -38,8 +38,6 @@ function copperFinding(problem: CopperProblem): Finding {
       return finding(kinds.slotWiderThanPitch, range, problem);
     case 'diameters-disagree':
       return finding(kinds.diametersDisagree, range, problem);
-    case 'bend-radius-too-large':
-      return finding(kinds.bendRadiusTooLarge, range, problem);
     case 'no-steady-temperature':
       return finding(kinds.noSteadyTemperature, range, null);
     case 'bars-hotter-than-winding':

@@ -69,6 +69,14 @@ export const bendInJoint = findingKind<Bend & { jointStraight: number }>({
     `The bends before the joints of layer ${layerLetter(layer)} on the ${sideWords(side)} take ${told(lacking)} more than the joint's straight part has. A joint-straight of ${atLeast(jointStraight)}${orRadius(bendRadius)} holds them.`,
 });
 
+export const bendRadiusTooLarge = findingKind<Bend>({
+  code: 'bend-radius-too-large',
+  severity: 'error',
+  help: 'The bends at both ends of a leg fit into it.',
+  message: ({ side, layer, lacking, bendRadius }) =>
+    `The bends at both ends of the legs of layer ${layerLetter(layer)} on the ${sideWords(side)} take ${told(lacking)} more than there is of the shortest leg.${bendRadius === null ? ' No bend radius fits: the leg is too short for bars of this width.' : ` A bend-radius of at most ${atMost(bendRadius)} fits.`}`,
+});
+
 export const stepDoesNotFit = findingKind<{
   side: EndSide;
   layer: number;
@@ -156,6 +164,7 @@ export const spaceKinds = [
   separatorMisplaced,
   bendInSlot,
   bendInJoint,
+  bendRadiusTooLarge,
   stepDoesNotFit,
   bendTight,
   crownsCross,

@@ -83,9 +83,11 @@ function spaceFinding(problem: Exclude<SpaceProblem, Unplaced>, facts: Facts): r
       const fix = replacing(bar.jointStraight, atLeast(problem.jointStraight), 'joint-straight');
       return [finding(kinds.bendInJoint, place(bar.bendRadius ?? bar.jointStraight), problem, { fix })];
     }
-    case 'leg-too-short':
-      // Told with the lengths of the bars.
-      return [];
+    case 'leg-too-short': {
+      const { bendRadius } = problem;
+      const fix = bendRadius === null ? null : replacing(bar.bendRadius, atMost(bendRadius), 'bend-radius');
+      return [finding(kinds.bendRadiusTooLarge, place(bar.bendRadius), problem, fix ? { fix } : {})];
+    }
     case 'step-does-not-fit':
       return [
         finding(kinds.stepDoesNotFit, place(bar.bendRadius), problem, flatFix(bar, problem.flatRadius)),

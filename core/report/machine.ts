@@ -56,6 +56,7 @@ export function reportedCopper(facts: Facts): Report['copper'] {
     resistance: { ...resistance },
     mass: result.mass,
     currentDensity: result.currentDensity,
+    ringCurrentDensity: result.ringCurrentDensity,
     loss: { ...loss },
     acRatio: {
       layers: copied(acRatio.layers),

@@ -60,6 +60,7 @@ export const copperSchema = z.strictObject({
   }),
   mass: figureAt('copper.mass'),
   currentDensity: figureAt('copper.currentDensity'),
+  ringCurrentDensity: figureAt('copper.ringCurrentDensity'),
   loss: z.strictObject({
     dc: figureAt('copper.loss.dc'),
     ac: figureAt('copper.loss.ac'),

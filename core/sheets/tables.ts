@@ -63,7 +63,7 @@ export function barTable(
     section,
     heading: 'Bar list',
     remarks: [
-      'Ends: slots to the bar that an end is joined to; a straight end has none.',
+      'Ends: slots to the bar that an end is joined to; a free end, of a lead or under a connecting piece, has none.',
       'Section: width \u00d7 height of the bar without coating.',
       ...(needs.length > 0 ? [`Lengths need: ${needs.join(', ')}.`] : []),
     ],
@@ -101,7 +101,7 @@ export function barTable(
 }
 
 function endWords({ layer, bend }: { readonly layer: number; readonly bend: number | null }): string {
-  return `${layerLetter(layer)} ${bend === null ? 'straight' : signed(bend)}`;
+  return `${layerLetter(layer)} ${bend === null ? 'free' : signed(bend)}`;
 }
 
 /** One length, or the shortest and the longest. */

@@ -1,12 +1,13 @@
 import { deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import { largest } from '../language/numbers.ts';
+import { activeLength } from '../sizes/activeLengths.ts';
 import { isPiece, lowerBar, type WindingJoint } from '../winding/joints/joints.ts';
 import { type TipSide, tipSpacing } from '../winding/joints/tips.ts';
 import { type Bar, type EndSide, layerLetter } from '../winding/model.ts';
 import { bendProblems } from './bendProblems.ts';
 import { type BendInput, bendEnd, bendRadii } from './bends.ts';
 import { type BentShape, bentShapes, crossingJoints, type EndForm } from './endForms.ts';
-import { type EndSizes, endSizes } from './endSizes.ts';
+import { type EndSizes, endSizes, straightShare } from './endSizes.ts';
 import { endSlopes, layersThatCannotPass } from './endSlopes.ts';
 import { type FreeEnds, freeEnds } from './freeEnds.ts';
 import { linksAndRings } from './linksAndRings.ts';
@@ -81,10 +82,11 @@ function planEnds(input: SpaceInput, sizes: EndSizes, problems: SpaceProblem[]):
     far: of('far'),
   });
   const slopes = bySide((side) => endSlopes(sizes, connections.bends, side));
-  const straightShare = sizes.endStraight / sizes.stack;
-  const tips = bySide((side): TipSide => ({ winding, bends: connections.bends, side, straightShare }));
+  const share = straightShare(specification);
+  const tips = bySide((side): TipSide => ({ winding, bends: connections.bends, side, straightShare: share }));
+  const spread = input.tips ?? ((side: EndSide) => tipSpacing(winding, connections, side, share));
   const shapes = bySide((side) => {
-    const spacing = crowns(side) ? null : tipSpacing(winding, connections, side, straightShare);
+    const spacing = crowns(side) ? null : spread(side);
     const sloped = { tips: tips[side], sizes, slopes: slopes[side] };
     return bentShapes(sloped, connections, crowns(side), spacing?.choices ?? new Map());
   });
@@ -160,6 +162,7 @@ function standing(
       layers: sizes.layers,
       slopes,
       bends: radii,
+      endStraight: sizes.endStraight,
       slotParts: sizes.layers.map((_, layer) => slotPart(sizes, layer)),
       ends: shared.list(),
       bars,
@@ -247,7 +250,7 @@ function slotPart({ stack, layers }: EndSizes, layer: number) {
     side: 1,
     face: stack / 2,
     path,
-    profile: { kind: 'level', radius, extent: Math.hypot(stack, lean * radius) },
+    profile: { kind: 'level', radius, extent: activeLength(stack, lean, radius) },
     radialSide: 'height',
   });
 }

@@ -88,6 +88,16 @@ export function endSizes(specification: Specification, winding: Winding): Figure
   );
 }
 
+/**
+ * How far leaning bars go on along their lean beyond the stack, over the stack's length: what joint tips
+ * depend on. 0 where the text does not say.
+ */
+export function straightShare({ bar, machine }: Specification): number {
+  const { endStraight } = bar ?? {};
+  const { stack } = machine ?? {};
+  return endStraight && stack && stack.value > 0 ? endStraight.value / stack.value : 0;
+}
+
 /** The rings that the text asks for; their section has no default. */
 function ringSizes({ connect, bar }: Specification): Figure<RingSizes | null> {
   const which = connect?.rings?.value;

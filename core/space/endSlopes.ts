@@ -1,7 +1,7 @@
 import { type Bends, regularPartner } from '../winding/joints/bends.ts';
 import type { EndSide } from '../winding/model.ts';
+import { endRoom } from './endRoom.ts';
 import type { EndSizes } from './endSizes.ts';
-import { coatedHeight, coatedWidth } from './section.ts';
 
 /** How the bar ends of one layer rise on a side: the ring of legs that pass each other side by side. */
 export interface EndSlope {
@@ -9,26 +9,6 @@ export interface EndSlope {
   readonly rise: number;
   /** Angle of the legs from the circumferential direction, radians. */
   readonly angle: number;
-}
-
-/** What the bent ends of a layer need and have round the axis, m, where their inner faces pass each other. */
-export interface EndRoom {
-  readonly coatedWidth: number;
-  readonly clearance: number;
-  readonly slotPitch: number;
-}
-
-/** The room of a layer's bent ends: parallel legs one pitch apart keep the clearance at their inner faces. */
-export function endRoom(
-  { layers, slots, endClearance }: Pick<EndSizes, 'layers' | 'slots' | 'endClearance'>,
-  layer: number,
-): EndRoom {
-  const { radius, section } = layers[layer]!;
-  return {
-    coatedWidth: coatedWidth(section),
-    clearance: endClearance,
-    slotPitch: (2 * Math.PI * (radius - coatedHeight(section) / 2)) / slots,
-  };
 }
 
 /** The layers whose bends cannot pass each other: coated width and clearance fill the slot pitch. */
@@ -54,7 +34,8 @@ export function endSlopes(sizes: EndSizes, bends: Bends, side: EndSide): readonl
   });
 }
 
-function sineOf(sizes: EndSizes, layer: number): number {
-  const room = endRoom(sizes, layer);
+function sineOf({ slots, layers, endClearance }: EndSizes, layer: number): number {
+  const { radius, section } = layers[layer]!;
+  const room = endRoom(slots, radius, section, endClearance);
   return (room.coatedWidth + room.clearance) / room.slotPitch;
 }

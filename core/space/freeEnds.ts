@@ -1,5 +1,5 @@
 import { leanOf } from '../winding/joints/bends.ts';
-import { lowerBar, upperBar, type WindingJoint } from '../winding/joints/joints.ts';
+import { type Connections, lowerBar, upperBar, type WindingJoint } from '../winding/joints/joints.ts';
 import { endShift, ringTip, type TipSide } from '../winding/joints/tips.ts';
 import type { Bar, EndSide } from '../winding/model.ts';
 import { type BendInput, bendsFit } from './bends.ts';
@@ -34,7 +34,11 @@ interface Bent {
   readonly apart: (joint: WindingJoint) => boolean;
 }
 
-type Unplaced = Omit<FreeEnd, 'form' | 'side'> & { readonly use: 'lead' | 'star' | 'piece' };
+type Unplaced = Omit<FreeEnd, 'form' | 'side'> & {
+  readonly use: 'lead' | 'star' | 'piece';
+  /** Alike in every phase. */
+  readonly group: string;
+};
 
 /**
  * Free ends are bent like their ring to a tip of their own: half the regular span, or half a slot more
@@ -57,23 +61,31 @@ function freeEndsOf(
   radii: BendRadii,
   problems: SpaceProblem[],
 ): FreeEnds {
+  const pathRank = ranksInPhase(connections);
   const waiting: Unplaced[] = connections.ends
     .filter((end) => end.side === side)
-    .map(({ bar, number, kind, terminal }) => ({ bar, number, terminal, use: kind }));
+    .map(({ bar, number, kind, terminal, path, end }) => {
+      const group = `${pathRank(path)} ${end} ${bar.layer}`;
+      return { bar, number, terminal, use: kind, group };
+    });
   // In the order of the paths, which a mirror leaves alone.
   const pieces = connections.joints.filter((joint) => joint.side === side && bent.apart(joint));
   pieces.sort((a, b) => a.path - b.path || a.position - b.position);
   for (const joint of pieces) {
     const common = { number: joint.number, terminal: null, use: 'piece' as const };
-    waiting.push({ ...common, bar: joint.from }, { ...common, bar: joint.to });
+    const group = `${pathRank(joint.path)} piece ${joint.position}`;
+    waiting.push(
+      { ...common, bar: joint.from, group: `${group} from` },
+      { ...common, bar: joint.to, group: `${group} to` },
+    );
   }
   if (waiting.length === 0) return { ends: [], forms: [] };
   const { sizes } = bent.bend;
   const forms = candidateForms(side, bent, radii);
   const candidates = waiting.map(({ bar, use }) => forms(bar.layer, use));
   const tips = tipMaker(bent, side);
-  const free = waiting.map(({ bar }, index): FreeTip => {
-    return { candidates: candidates[index]!.map((form) => tips(bar, form)) };
+  const free = waiting.map(({ bar, group }, index): FreeTip => {
+    return { candidates: candidates[index]!.map((form) => tips(bar, form)), group };
   });
   const standing = bentTips(side, connections.joints, bent, tips);
   const placed = placeFreeTips(winding.slots, sizes.endClearance, standing, free);
@@ -86,6 +98,19 @@ function freeEndsOf(
     return { side, bar, number, terminal, form: candidates[index]![candidate]! };
   });
   return { ends, forms: [...new Set(ends.map(({ form }) => form))] };
+}
+
+/** The place of each path among those of its phase, by path index. */
+function ranksInPhase({ ends }: Connections): (path: number) => number {
+  const ranks = new Map<number, number>();
+  const counts = new Map<number, number>();
+  const starts = ends.filter(({ end }) => end === 'start').sort((a, b) => a.path - b.path);
+  for (const { path, phase } of starts) {
+    const rank = counts.get(phase) ?? 0;
+    ranks.set(path, rank);
+    counts.set(phase, rank + 1);
+  }
+  return (path) => ranks.get(path) ?? path;
 }
 
 /** The ways in which an end of a layer may be bent, the best first; those that bends do not fit come last. */

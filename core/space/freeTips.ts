@@ -13,6 +13,8 @@ export interface Tip {
 /** A bar end that may stand at several places, the best first. */
 export interface FreeTip {
   readonly candidates: readonly Tip[];
+  /** Tips of one group, such as those of the same path end in every phase, stand alike where they can. */
+  readonly group: string;
 }
 
 /** What was found for a free tip. */
@@ -28,8 +30,9 @@ const mostMoves = 3;
 const rounding = 1e-9;
 
 /**
- * Places free tips among fixed ones: each takes the first candidate that keeps the clearance round the
- * axis or along the radius, in their order; where one finds no place, others are moved for it.
+ * Places free tips among fixed ones: group after group takes the first candidate with which all its
+ * tips keep the clearance round the axis or along the radius; where none does, each for itself; where
+ * one finds no place, others are moved for it.
  */
 export function placeFreeTips(
   slots: number,
@@ -61,10 +64,30 @@ export function placeFreeTips(
     }
     return false;
   };
+  /** Places all of a group by the same candidate, if that is clear for all. */
+  const placeAlike = (members: readonly number[]): boolean => {
+    const most = Math.min(...members.map((index) => clear[index]!.length));
+    for (let candidate = 0; candidate < most; candidate++) {
+      const before = [...chosen];
+      const fits = members.every((index) => {
+        const tip = free[index]!.candidates[candidate]!;
+        if (!clear[index]![candidate] || placed(index).some((other) => tooNear(tip, tipOf(other))))
+          return false;
+        chosen[index] = candidate;
+        return true;
+      });
+      if (fits) return true;
+      chosen = before;
+    }
+    return false;
+  };
   const lost = new Set<number>();
-  free.forEach((_, index) => {
-    if (!place(index, 0, []) && !place(index, mostMoves, [])) lost.add(index);
-  });
+  for (const members of groupsOf(free)) {
+    if (placeAlike(members)) continue;
+    for (const index of members) {
+      if (!place(index, 0, []) && !place(index, mostMoves, [])) lost.add(index);
+    }
+  }
   return free.map(({ candidates }, index): PlacedTip => {
     if (!lost.has(index)) return { candidate: chosen[index]!, clearance: null };
     const others = placed(index).map(tipOf);
@@ -76,6 +99,17 @@ export function placeFreeTips(
     );
     return { candidate: 0, clearance: Math.max(...widest) };
   });
+}
+
+/** The tips of each group, in the order in which the groups first come. */
+function groupsOf(free: readonly FreeTip[]): readonly (readonly number[])[] {
+  const groups = new Map<string, number[]>();
+  free.forEach(({ group }, index) => {
+    const members = groups.get(group);
+    if (members) members.push(index);
+    else groups.set(group, [index]);
+  });
+  return [...groups.values()];
 }
 
 /** Room between two tips: the larger of that round the axis and that along the radius, m. */

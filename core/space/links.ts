@@ -1,3 +1,4 @@
+import { largest } from '../language/numbers.ts';
 import type { Curve, Profile, RolledPath } from './curve.ts';
 import { type LinkPieceKind, type Piece, pieceOf } from './piece.ts';
 
@@ -95,9 +96,9 @@ export interface LinkSpan {
 
 /**
  * A level for each link of a side, from 1, so that no two that come nearer than `apart` round the axis
- * and `apartRadially` along the radius share one, and none runs across a riser of one above it where
- * that can be helped. Short ones lie lowest; equal ones are laid round the axis in the given sense from
- * the first of the list on.
+ * and `apartRadially` along the radius share one: with the fewest links whose risers pass through one
+ * below, then the fewest levels. Two orders are tried, short ones first and round the axis in the given
+ * sense from the first of the list on.
  */
 export function linkLevels(
   links: readonly LinkSpan[],
@@ -113,27 +114,45 @@ export function linkLevels(
       round: Math.round((round - Math.floor(round + 1e-9)) * 1e9),
     };
   });
-  const order = [...links.keys()].sort(
-    (a, b) => keys[a]!.width - keys[b]!.width || keys[a]!.round - keys[b]!.round || a - b,
-  );
+  const byWidth = (a: number, b: number) => keys[a]!.width - keys[b]!.width;
+  const byPlace = (a: number, b: number) => keys[a]!.round - keys[b]!.round;
+  const orders = [
+    (a: number, b: number) => byWidth(a, b) || byPlace(a, b) || a - b,
+    (a: number, b: number) => byPlace(a, b) || byWidth(a, b) || a - b,
+  ];
+  const tries = orders.map((order) => laidLevels(links, [...links.keys()].sort(order), apart, apartRadially));
+  return tries.reduce((a, b) => ((b.pierced - a.pierced || b.highest - a.highest) < 0 ? b : a)).levels;
+}
+
+/** Levels of links laid in an order, each as low as it can be. */
+function laidLevels(
+  links: readonly LinkSpan[],
+  order: readonly number[],
+  apart: number,
+  apartRadially: number,
+) {
   const placed = placedLinks(links, apart);
   const levels = links.map(() => 0);
+  let [pierced, highest] = [0, 0];
   for (const index of order) {
     const link = links[index]!;
-    const taken = new Set<number>();
-    let least = 1;
-    for (const { other, turn } of placed.near(link)) {
-      const below = links[other]!;
-      if (!meet(link, below, turn, apart, apartRadially)) continue;
-      taken.add(levels[other]!);
-      // Its risers would pass through this one's level part.
-      if (crosses(link, below, turn, apart, apartRadially)) least = Math.max(least, levels[other]! + 1);
-    }
-    while (taken.has(least)) least++;
-    levels[index] = least;
+    const near = placed
+      .near(link)
+      .filter(({ other, turn }) => meet(link, links[other]!, turn, apart, apartRadially));
+    const taken = new Set(near.map(({ other }) => levels[other]!));
+    // Above all whose risers would pass through this one's level part.
+    const under = near.filter(({ other, turn }) => crosses(link, links[other]!, turn, apart, apartRadially));
+    let level = 1 + largest(under.map(({ other }) => levels[other]!));
+    while (taken.has(level)) level++;
+    levels[index] = level;
     placed.add(index);
+    highest = Math.max(highest, level);
+    for (const { other, turn } of near) {
+      const moved = { ...link, from: link.from - turn, to: link.to - turn };
+      if (levels[other]! < level && crosses(links[other]!, moved, 0, apart, apartRadially)) pierced++;
+    }
   }
-  return levels;
+  return { levels, pierced, highest };
 }
 
 const fullTurn = 2 * Math.PI;

@@ -158,6 +158,7 @@ function sideLinks(
     }
     return {
       joint: joint.number,
+      path: joint.path,
       side,
       from: joint.from,
       to: joint.to,

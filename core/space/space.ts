@@ -1,6 +1,7 @@
 import type { Figure } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Connections } from '../winding/joints/joints.ts';
+import type { TipSpacing } from '../winding/joints/tips.ts';
 import type { Bar, EndSide, Winding } from '../winding/model.ts';
 import type { EndGeometry } from './barEnd.ts';
 import type { EndForm } from './endForms.ts';
@@ -27,6 +28,8 @@ export interface Space {
   /** The slopes of each side's rings, one a layer. */
   readonly slopes: Readonly<Record<EndSide, readonly EndSlope[]>>;
   readonly bends: BendRadii;
+  /** Height of the straight part before the first bend, m. */
+  readonly endStraight: number;
   /** Within the stack, one a layer, from the connection side to the far side. */
   readonly slotParts: readonly Piece[];
   /** Every distinct bar end. */
@@ -74,6 +77,8 @@ export interface SpaceBar {
 /** A separate connecting piece from the tip of one bar to that of another. */
 export interface ConnectingPiece {
   readonly joint: number;
+  /** Index of the path it is part of. */
+  readonly path: number;
   readonly side: EndSide;
   readonly from: Bar;
   readonly to: Bar;
@@ -108,6 +113,8 @@ export interface SpaceInput {
   readonly specification: Specification;
   readonly winding: Winding;
   readonly connections: Connections;
+  /** How the joint tips of a side are spread, where that is known already, for the text's `straightShare`. */
+  readonly tips?: (side: EndSide) => TipSpacing | null;
 }
 
 /** The bars in space, and what stands in their way. */

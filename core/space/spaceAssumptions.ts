@@ -39,6 +39,7 @@ export function spaceAssumptions(
           ...(bar?.pieceHeight ? [] : ["bar piece-height: the bars' (default)"]),
         ]
       : []),
+    ...(rings ? ['rings count in the mass, not in the resistance'] : []),
     ...((pieces || rings) && !bar?.pieceClearance
       ? [`bar piece-clearance: ${mm(sizes.endClearance)}, the end-clearance (default)`]
       : []),

@@ -1,7 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { copper } from '../../core/copper/copper.ts';
-import { endBends } from '../../core/copper/endGeometry.ts';
-import { copperInput, crossedDrive, examine, ferryDrive, withLine } from './machines.ts';
+import { crossedDrive, examine, ferryDrive, withLine } from './machines.ts';
 import { slotPitches } from './slotPitches.ts';
 
 describe('layer radii', () => {
@@ -48,52 +46,35 @@ describe('layer radii', () => {
   });
 });
 
-describe('end bends', () => {
-  const inputs = { radius: 0.09, slots: 48, coatedWidth: 3.78e-3, clearance: 0.6e-3, bendRadius: null };
-
-  it('parallel bends leave exactly the clearance between each other', () => {
-    const bends = endBends(inputs)!;
-    // Two parallel lines one pitch apart along the circumference, sloping by beta: distance pitch sin(beta).
-    const beta = Math.atan(bends.rise);
-    expect(bends.pitch * Math.sin(beta)).toBeCloseTo(3.78e-3 + 0.6e-3, 12);
-    expect(bends.stretch).toBeCloseTo(Math.hypot(1, bends.rise), 12);
-  });
-
-  it('rounded corners: an independent walk along arcs and slope', () => {
-    const rounded = endBends({ ...inputs, bendRadius: 4e-3 })!;
-    const sharp = endBends(inputs)!;
-    const beta = Math.atan(sharp.rise);
-    const turn = Math.PI / 2 - beta;
-    const radius = 4e-3 + 3.78e-3 / 2;
-    // Circumference and height covered by one arc; the slope makes up the rest.
-    const arcAcross = radius * (1 - Math.cos(turn));
-    const arcUp = radius * Math.sin(turn);
-    const across = 3 * sharp.pitch;
-    const slope = (across - 2 * arcAcross) / Math.cos(beta);
-    const height = 2 * arcUp + slope * Math.sin(beta);
-    const straightBetween = across * Math.tan(beta);
-    const length = slope + 2 * radius * turn - (height - straightBetween);
-    expect(3 * sharp.pitch * sharp.stretch - rounded.saved).toBeCloseTo(length, 12);
-  });
-
-  it('a pitch that coated width and clearance fill cannot be passed', () => {
-    const pitch = (2 * Math.PI * 0.09) / 48;
-    expect(endBends({ ...inputs, clearance: pitch - 3.78e-3 })).toBeNull();
-    expect(endBends({ ...inputs, clearance: pitch - 3.78e-3 - 1e-6 })).not.toBeNull();
-  });
-});
+/** Straight bars with a bend radius: every part of a bar end is closed. */
+const straightDrive = ferryDrive
+  .replace('form hairpin', 'form straight')
+  .replace('joint-straight 8 mm', 'joint-straight 8 mm\n  bend-radius 2 mm');
+const crossedStraight = crossedDrive
+  .replace('form hairpin', 'form straight')
+  .replace('joint-straight 8 mm', 'joint-straight 8 mm\n  bend-radius 2 mm');
+const sizes = {
+  clearance: 0.6e-3,
+  width: 3.78e-3,
+  height: 3.18e-3,
+  endStraight: 6e-3,
+  jointStraight: 8e-3,
+  bendRadius: 2e-3,
+  stack: 96e-3,
+};
 
 describe('lengths from the actual joints', () => {
-  it('every bar is as long as its stack part and the halves of its joints', () => {
-    const { input, copper } = examine(ferryDrive);
-    slotPitches(input, copper.radii!, {
-      clearance: 0.6e-3,
-      width: 3.78e-3,
-      endStraight: 6e-3,
-      jointStraight: 8e-3,
-      hairpins: true,
-      stack: 96e-3,
-    }).forEach((length, place) => {
+  it.each([
+    ['upright bars', straightDrive],
+    [
+      'leaning bars: longer in the stack, straights along the lean, joints at their true span',
+      crossedStraight,
+    ],
+  ])('%s', (_, text) => {
+    const { input, copper } = examine(text);
+    const walked = slotPitches(input, copper.radii!, sizes);
+    expect(walked.size).toBeGreaterThan(100);
+    walked.forEach((length, place) => {
       expect(copper.length.byPlace![place]).toBeCloseTo(length, 12);
     });
     const all = [...copper.length.byPlace!];
@@ -104,47 +85,32 @@ describe('lengths from the actual joints', () => {
     expect(copper.length.bars).toBeCloseTo(copper.length.total! / 192, 12);
   });
 
-  it('leaning bars: longer in the stack, and joints at their true span', () => {
-    const { input, copper } = examine(crossedDrive);
-    slotPitches(input, copper.radii!, {
-      clearance: 0.6e-3,
-      width: 3.78e-3,
-      endStraight: 6e-3,
-      jointStraight: 8e-3,
-      hairpins: true,
-      stack: 96e-3,
-    }).forEach((length, place) => {
-      expect(copper.length.byPlace![place]).toBeCloseTo(length, 12);
-    });
+  it('leaning bars within the stack', () => {
+    const { copper } = examine(crossedDrive);
     const active = copper.length.active![0]!;
     expect(active).toBeCloseTo(Math.hypot(0.096, (2 * Math.PI * copper.radii![0]!) / 48), 12);
-    // A far-side joint from layer b (leaning +1 slot) to layer c (-1 slot) is one slot shorter: shown by
-    // the layer steps of the route, which lie on the connection side and are one slot longer.
-    const step = input.joints!.find((joint) => joint.side === 'connection' && joint.kind === 'layer-step')!;
-    const lean = (bar: { layer: number }) => (bar.layer < 2 ? 1 : -1);
-    const expected = step.span - (lean(step.to) - lean(step.from)) / 2;
-    expect((step as unknown as { trueSpan: number }).trueSpan).toBeCloseTo(expected, 12);
   });
 
-  it('overhang: the tallest bend on each side', () => {
-    const { copper } = examine(ferryDrive);
-    const rise = (layer: number) => {
-      const pitch = (2 * Math.PI * copper.radii![layer]!) / 48;
-      const sine = 4.38e-3 / pitch;
-      return pitch * Math.tan(Math.asin(sine));
-    };
-    // All crowns span 6 slots; the innermost layer rises most. Nothing is joined at a crown.
-    expect(copper.length.overhangFar).toBeCloseTo(
-      6e-3 + 3 * Math.max(rise(0), rise(1), rise(2), rise(3)),
-      12,
-    );
+  it('overhang: the highest crown, coating included', () => {
+    const text = ferryDrive.replace('joint-straight 8 mm', 'joint-straight 8 mm\n  bend-radius 2 mm');
+    const { copper } = examine(text);
+    const tops = [0, 2].map((layer) => {
+      // The lower layer of a pair rises more; both legs run so to an apex at mid span, rounded at their mean radius.
+      const [radius, other] = [copper.radii![layer]!, copper.radii![layer + 1]!];
+      const pitch = (2 * Math.PI * (radius - 1.59e-3)) / 48;
+      const rise = radius * Math.tan(Math.asin(4.38e-3 / pitch));
+      const apex = Math.atan(rise / ((radius + other) / 2));
+      return 6e-3 + (3 * 2 * Math.PI * rise) / 48 - 3.89e-3 * (1 / Math.cos(apex) - 1) + 1.89e-3;
+    });
+    expect(copper.length.overhangFar).toBeCloseTo(Math.max(...tops), 12);
   });
+});
 
-  it('separate connecting pieces: straight ends, arc and two risers', () => {
-    const text = `winding "Lock-gate winch"
+describe('separate connecting pieces', () => {
+  const text = `winding "Lock-gate winch"
 machine { slots 12  poles 4  phases 3  gap inner  bore 90 mm  stack 60 mm  current 40 A }
 slot { width 5 mm  depth 12 mm  opening 2 mm  opening-height 1 mm }
-bar { width 3.5 mm  height 5 mm  end-straight 4 mm  end-clearance 1 mm  joint-straight 6 mm }
+bar { width 3.5 mm  height 5 mm  end-straight 4 mm  end-clearance 1 mm  joint-straight 6 mm  bend-radius 1 mm }
 layout { layers 2  span 3 }
 connect {
   star
@@ -153,64 +119,88 @@ connect {
   repeat U as W shift 4
 }
 `;
+
+  it('stand on the tips of their bars, lie level above all joints, and count in resistance and mass', () => {
     const { input, copper } = examine(text);
-    const pieces = input.joints!.filter((joint) => joint.kind === 'jumper');
-    expect(pieces).toHaveLength(3);
+    const joints = input.connections!.joints.filter((joint) => joint.kind === 'jumper');
+    expect(joints).toHaveLength(3);
     expect(copper.length.pieces).toHaveLength(3);
-    const [inner, outer] = copper.radii!;
-    const bends = [inner!, outer!].map((radius) => {
-      const pitch = (2 * Math.PI * radius) / 12;
-      return { pitch, tan: Math.tan(Math.asin(4.5e-3 / pitch)) };
-    });
-    const riser = 1.5 * Math.max(...bends.map(({ pitch, tan }) => pitch * tan));
-    const span = Math.abs(pieces[0]!.span);
-    const arc = ((span * 2 * Math.PI) / 12) * outer!;
-    expect(copper.length.pieces[0]!.length).toBeCloseTo(arc + 2 * riser, 12);
+    // Both feet in layer b, three slots apart: tips half the regular span aside, of both bars alike.
+    const radius = copper.radii![1]!;
+    const space = input.space.known ? input.space.value : null;
+    const [link] = space!.links;
+    const feet = [link!.from, link!.to].map(
+      ({ slot, layer }) => space!.bars[layer * 12 + slot - 1]!.connection,
+    );
+    expect(feet[0]).toBe(feet[1]);
+    // Corners of Rf = 1 + 2.5 mm; between them the arc, less a corner at either end.
+    const { across, risers, length } = copper.length.pieces[0]!;
+    expect(across).toBeCloseTo(((3 * 2 * Math.PI) / 12) * radius, 12);
+    expect(risers[0]).toBeCloseTo(risers[1], 12);
+    expect(length).toBeCloseTo(across + 2 * risers[0] - 2 * 3.5e-3 * (2 - Math.PI / 2), 12);
+    // The lowest runs its clearance, 1 mm, above the highest joint, half of its height above that.
+    const lowest = copper.length.pieces.find(({ level }) => level === 1)!;
+    const joint = space!.jointPlanes.connection!.highest;
+    const ownTip = feet[0]!.plane;
+    expect(lowest.risers[0]).toBeCloseTo(Math.max(joint + 1e-3 + 2.5e-3, ownTip + 3.5e-3) - ownTip, 12);
     const bars = [...copper.length.byPlace!].reduce((a, b) => a + b, 0);
-    expect(copper.length.total).toBeCloseTo(bars + 3 * copper.length.pieces[0]!.length, 12);
-    // The piece is part of its path's resistance and of the mass.
+    const pieces = copper.length.pieces.reduce((sum, piece) => sum + piece.length, 0);
+    expect(copper.length.total).toBeCloseTo(bars + pieces, 12);
     const conductor = copper.length.total! / 3;
     expect(copper.resistance.path20).toBeCloseTo((1e-6 / 58) * (conductor / 17.5e-6), 12);
     expect(copper.mass).toBeCloseTo(copper.length.total! * 17.5e-6 * 8890, 12);
     expect(copper.assumptions.join()).toContain('connecting pieces');
   });
-});
 
-describe('crowns and levels', () => {
-  it('straight bars have a straight part to be joined at on both sides, hairpins on one', () => {
-    const hairpin = examine(ferryDrive).copper.length;
-    const straight = examine(ferryDrive.replace('form hairpin', 'form straight')).copper.length;
-    expect(straight.bars! - hairpin.bars!).toBeCloseTo(8e-3, 12);
-    expect(straight.overhangFar! - hairpin.overhangFar!).toBeCloseTo(8e-3, 12);
-    expect(straight.overhangConnection).toBeCloseTo(hairpin.overhangConnection!, 12);
+  it('have a section of their own where it is written', () => {
+    const plain = examine(text).copper;
+    const thin = examine(
+      text.replace('bend-radius 1 mm', 'bend-radius 1 mm piece-width 2 mm piece-height 4 mm'),
+    ).copper;
+    expect(plain.length.pieces.map(({ area }) => area * 1e6)).toEqual(
+      [17.5, 17.5, 17.5].map((area) => expect.closeTo(area, 9)),
+    );
+    expect(thin.length.pieces.map(({ area }) => area * 1e6)).toEqual(
+      [8, 8, 8].map((area) => expect.closeTo(area, 9)),
+    );
+    expect(thin.resistance.path20!).toBeGreaterThan(plain.resistance.path20!);
   });
 
-  it('pieces that cross lie on levels, each with longer risers, and reach farther out', () => {
-    const text = `winding "Lock-gate winch"
-machine { slots 12  poles 4  phases 3  gap inner  bore 90 mm  stack 60 mm  current 40 A }
-slot { width 5 mm  depth 12 mm  opening 2 mm  opening-height 1 mm }
-bar { width 3.5 mm  height 5 mm  end-straight 4 mm  end-clearance 1 mm  joint-straight 6 mm  coating 0.1 mm }
-layout { layers 2  span 3 }
-connect {
-  star
-  path U 1 from U1 1a +3b +3a +3b | 7b -3a -3b -3a to N
-  repeat U as V shift 2
-  repeat U as W shift 4
-}
-`;
-    const input = copperInput(text);
-    const joints = input.joints!.filter((joint) => joint.kind === 'jumper');
-    const levels = new Map(joints.map(({ number }, index) => [number, index + 1]));
-    const { length } = copper({ ...input, levels });
-    const flat = copper(input).length;
-    // Each level is coated width and clearance above the one below: 3.5 + 2 x 0.1 + 1 mm, up and down.
-    joints.forEach(({ number }, index) => {
-      const piece = length.pieces.find(({ joint }) => joint === number)!;
-      const below = flat.pieces.find(({ joint }) => joint === number)!;
-      expect(piece.length - below.length).toBeCloseTo(2 * index * 4.7e-3, 12);
-      expect(piece.riser - below.riser).toBeCloseTo(index * 4.7e-3, 12);
+  it('that reach over each other lie on levels, each its height and clearance above the one below', () => {
+    // All three phases reach over each other: one level each.
+    const { copper } = examine(text);
+    const levels = [...copper.length.pieces].sort((a, b) => a.level - b.level);
+    expect(levels.map(({ level }) => level)).toEqual([1, 2, 3]);
+    levels.slice(1).forEach((piece, index) => {
+      expect(piece.risers[0] - levels[index]!.risers[0]).toBeCloseTo(6e-3, 12);
+      expect(piece.length - levels[index]!.length).toBeCloseTo(2 * 6e-3, 12);
     });
-    expect(length.overhangConnection! - flat.overhangConnection!).toBeCloseTo(2 * 4.7e-3, 12);
+    const { overhangConnection } = copper.length;
+    expect(overhangConnection! - levels[2]!.risers[0] - 2.5e-3).toBeGreaterThan(0);
+  });
+});
+
+describe('rings', () => {
+  const text = ferryDrive
+    .replace('route paths 2', 'route paths 2\n  rings star')
+    .replace('corner 0.5 mm', 'corner 0.5 mm\n  ring-width 13 mm\n  ring-height 4 mm');
+
+  it('count in the mass and have a current density, that of a whole phase', () => {
+    const [plain, ringed] = [examine(ferryDrive), examine(text)];
+    const space = ringed.input.space.known ? ringed.input.space.value : null;
+    expect(space!.rings.map(({ name, bars }) => [name, bars.length])).toEqual([['N', 6]]);
+    const area = 13 * 4 - (4 - Math.PI) * 0.25;
+    const longer = ringed.copper.length.total! - plain.copper.length.total!;
+    // Star ends rise to the ring; the ring itself is copper too.
+    expect(longer).toBeGreaterThan(0);
+    const bar = 3.6 * 3 - (4 - Math.PI) * 0.25;
+    expect(ringed.copper.mass! - plain.copper.mass!).toBeCloseTo(
+      8890e-6 * (longer * bar + space!.rings[0]!.piece.length * area),
+      9,
+    );
+    expect(ringed.copper.ringCurrentDensity! * 1e-6).toBeCloseTo(210 / area, 9);
+    expect(plain.copper.ringCurrentDensity).toBeNull();
+    expect(plain.copper.missing.some(({ quantity }) => quantity === 'copper.ringCurrentDensity')).toBe(false);
   });
 });
 

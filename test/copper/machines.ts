@@ -11,9 +11,11 @@ import { type CopperResult, copper } from '../../core/copper/copper.ts';
 import type { CopperProblem } from '../../core/copper/copperFigures.ts';
 import { type CopperParts, copperParts, problemsOfCopper } from '../../core/copper/copperFigures.ts';
 import type { CopperInput } from '../../core/copper/geometryFigures.ts';
+import { missing } from '../../core/figures/figure.ts';
 import { specify } from '../../core/language/specification/specify.ts';
 import { parse } from '../../core/language/text/parser.ts';
 import { route } from '../../core/routing/route.ts';
+import { buildSpace } from '../../core/space/buildSpace.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
 import { connectionsOf } from '../../core/winding/joints/joints.ts';
 import type { Path } from '../../core/winding/model.ts';
@@ -80,11 +82,15 @@ export function copperInput(text: string): CopperInput {
     const result = route(winding, { paths: winding.parallelPaths });
     if (result.ok) paths = result.paths;
   }
+  const connections = paths && connectionsOf(winding, paths);
   return {
     winding,
     specification,
     paths,
-    joints: paths && connectionsOf(winding, paths).joints,
+    connections,
+    space: connections
+      ? buildSpace({ specification, winding, connections }).space
+      : missing('connect route or written paths'),
     windingFactor: windingFactor(winding, winding.polePairs),
   };
 }

@@ -3,6 +3,7 @@ import { emf } from '../../core/analysis/emf/emf.ts';
 import { copper } from '../../core/copper/copper.ts';
 import { figureRegister, figuresOf } from '../../core/figures/register.ts';
 import type { Given, Specification } from '../../core/language/specification/specification.ts';
+import { buildSpace } from '../../core/space/buildSpace.ts';
 import { copperInput, crossedDrive, partsOf } from './machines.ts';
 
 /**
@@ -19,9 +20,20 @@ interface Scales {
 }
 
 function scaled(scales: Scales) {
-  const input = copperInput(crossedDrive);
+  // Radii are written: assumed ones are whole tenths of a millimeter.
+  const rings = 'rings terminals';
+  const input = copperInput(
+    crossedDrive
+      .replace(
+        'end-straight 6 mm',
+        'end-straight 6 mm  bend-radius 2 mm flat 3 mm  ring-width 9 mm  ring-height 4 mm',
+      )
+      .replace('route paths 2', `route paths 2\n  ${rings}`),
+  );
   const specification = resized(input.specification, scales);
-  const sized = { ...input, specification };
+  const { winding, connections } = input;
+  const { space } = buildSpace({ specification, winding, connections: connections! });
+  const sized = { ...input, specification, space };
   const result = copper(sized, partsOf(sized));
   const voltages = emf({
     winding: input.winding,
@@ -83,6 +95,10 @@ function resized(specification: Specification, scales: Scales): Specification {
       endStraight: length(bar.endStraight)!,
       endClearance: length(bar.endClearance)!,
       jointStraight: length(bar.jointStraight)!,
+      bendRadius: length(bar.bendRadius)!,
+      flatRadius: length(bar.flatRadius)!,
+      ringWidth: length(bar.ringWidth)!,
+      ringHeight: length(bar.ringHeight)!,
     },
   };
 }
@@ -129,6 +145,7 @@ const powers: Readonly<Record<string, number>> = {
   'copper.resistance.line': -1,
   'copper.mass': 3,
   'copper.currentDensity': 0,
+  'copper.ringCurrentDensity': 0,
   'copper.loss.dc': 3,
   'copper.loss.ac': 3,
   'copper.loss.total': 3,

@@ -2,47 +2,54 @@ import type { CopperInput } from '../../core/copper/geometryFigures.ts';
 
 interface Ends {
   readonly width: number;
+  readonly height: number;
   readonly clearance: number;
   readonly endStraight: number;
   readonly jointStraight: number;
-  /** Far-side joints are the crowns of hairpins, which nothing is joined at. */
-  readonly hairpins: boolean;
+  readonly bendRadius: number;
   readonly stack: number;
 }
 
 /**
- * Bar lengths walked out path by path: stack part, straights, and at each joint half the way to the
- * other bar's end, which leaning bars shift. A second computation beside the engine's, from positions
- * of bar ends instead of true spans.
+ * Lengths of straight bars both of whose joints are regular, walked out path by path: stack part,
+ * straights along the lean, half the way between the ends of both straights, two rounded corners. A
+ * second computation beside the engine's, from positions of bar ends. By place in the slot table.
  */
-export function slotPitches(
-  input: CopperInput,
-  radii: readonly number[],
-  { width, clearance, endStraight, jointStraight, hairpins, stack }: Ends,
-): Map<number, number> {
+export function slotPitches(input: CopperInput, radii: readonly number[], ends: Ends): Map<number, number> {
   const { winding } = input;
+  const { width, height, clearance, endStraight, jointStraight, bendRadius, stack } = ends;
+  const rises = radii.map((radius) => {
+    const pitch = (2 * Math.PI * (radius - height / 2)) / winding.slots;
+    return radius * Math.tan(Math.asin((width + clearance) / pitch));
+  });
   const lengths = new Map<number, number>();
   for (const path of input.paths!) {
     path.bars.forEach((bar, i) => {
-      const radius = radii[bar.layer]!;
-      const pitch = (2 * Math.PI * radius) / winding.slots;
-      const lean = winding.lean[bar.layer]!;
-      let length = Math.sqrt(stack ** 2 + (lean * radius) ** 2) + 2 * endStraight;
-      let joined = 2;
+      const { layer } = bar;
+      const own = input.connections!.joints.filter(({ from, to }) =>
+        [from, to].some((end) => end.slot === bar.slot && end.layer === layer),
+      );
+      if (own.length < 2 || own.some(({ kind }) => kind !== 'regular')) return;
+      const radius = radii[layer]!;
+      const rise = Math.max(rises[layer]!, rises[layer % 2 === 0 ? layer + 1 : layer - 1]!);
+      const slope = Math.atan2(rise, radius);
+      const lean = Math.atan2(winding.lean[layer]! * radius, stack);
+      let length = (stack + 2 * endStraight) / Math.cos(lean) + 2 * jointStraight;
       for (const j of [i - 1, i]) {
-        if (j < 0 || j >= path.spans.length) continue;
         const far = (j % 2 === 0) !== path.startsFar;
         const [from, to] = [path.bars[j]!, path.bars[j + 1]!];
-        // Positions of the two ends in slots: half the lean ahead on the far side, behind on the other.
-        const shift = (layer: number) =>
-          ((far ? 1 : -1) * winding.lean[layer]! * winding.slots) / (4 * Math.PI);
-        const distance = Math.abs(path.spans[j]! + shift(to.layer) - shift(from.layer));
-        const slope = Math.sqrt(1 - ((width + clearance) / pitch) ** 2);
-        length += ((distance / 2) * pitch) / slope;
-        if (far && hairpins) joined--;
+        // Where the straights of both bars end, in radians from their slots.
+        const shift = (each: number) => (far ? 1 : -1) * winding.lean[each]! * (0.5 + endStraight / stack);
+        const angle = (path.spans[j]! * 2 * Math.PI) / winding.slots + shift(to.layer) - shift(from.layer);
+        length += (Math.abs(angle) / 2) * Math.hypot(radius, rise);
+        // From the lean to the slope and back to the axis: arcs in place of sharp corners.
+        const sense = Math.sign(angle) * (j === i ? 1 : -1) * (far ? 1 : -1);
+        for (const turn of [Math.PI / 2 - slope - sense * lean, Math.PI / 2 - slope]) {
+          const middle = bendRadius + width / 2;
+          length += middle * turn - 2 * middle * Math.tan(turn / 2);
+        }
       }
-      length += joined * jointStraight;
-      lengths.set(bar.layer * winding.slots + bar.slot - 1, length);
+      lengths.set(layer * winding.slots + bar.slot - 1, length);
     });
   }
   return lengths;

@@ -27,12 +27,12 @@ describe('joint tips', () => {
   });
 
   it('nearer than coated width and clearance are an error, with both distances', () => {
-    // Eight bars of 3.2 mm lie against the slot's outer end: layer c 1 + 0.4 + 2 x 3.2 + 1.6 = 9.4 mm
-    // outside the bore. Half a pitch there is 5 mm x (240 / pi + 9.4) / (240 / pi) = 5.62 mm, against
+    // Eight bars of 3.2 mm lie against the slot's outer end: the inner faces of layer c 1 + 0.4 + 2 x 3.2 =
+    // 7.8 mm outside the bore. Half a pitch there is 5 mm x (240 / pi + 7.8) / (240 / pi) = 5.511 mm, against
     // 6 mm + 2 x 0.1 mm + 0.5 mm.
     const found = tipFindings(shifted('bar { width 6 mm height 3 mm coating 0.1 mm end-clearance 0.5 mm }'));
     expect(found.map(({ severity }) => severity)).toEqual(['error']);
-    expect(found[0]!.message).toContain('layer c come as near as 5.62');
+    expect(found[0]!.message).toContain('layer c come as near as 5.51');
     expect(found[0]!.message).toContain('need 6.7 mm');
   });
 

@@ -25,22 +25,25 @@ describe('lengths of bar shapes', () => {
     },
   );
 
-  it('a hairpin by hand: two legs, its crown and its two open ends', () => {
-    const { shapes, copper } = study(withLine(ferryDrive, 'route', '  route paths 1')).report();
+  it('a straight bar by hand: its slot part, its two straights, and both ends bent and joined', () => {
+    const text = ferryDrive
+      .replace('form hairpin', 'form straight')
+      .replace('joint-straight 8 mm', 'joint-straight 8 mm  bend-radius 2 mm');
+    const { shapes, copper } = study(withLine(text, 'route', '  route paths 1')).report();
     expect(copper!.length.bars).not.toBeNull();
-    // Layers a and b stacked from the closed end; bore 162, opening 0.8, depth 15.2, liner 0.25.
-    const closed = 81 + 0.8 + 15.2 - 0.25;
-    const radius = (layer: number) => closed - (4 - layer) * 3.18 + 3.18 / 2;
-    const half = (layer: number, span: number) => {
-      const pitch = (2 * Math.PI * radius(layer)) / 48;
-      return ((span / 2) * pitch) / Math.sqrt(1 - ((3.6 + 0.18 + 0.6) / pitch) ** 2);
-    };
+    // Layer a stacked from the closed end; bore 162, opening 0.8, depth 15.2, liner 0.25.
+    const radius = 81 + 0.8 + 15.2 - 0.25 - 4 * 3.18 + 3.18 / 2;
+    // At its inner faces, half a coated height further in, the pitch holds coated width and clearance.
+    const slope = Math.asin((3.6 + 0.18 + 0.6) / ((2 * Math.PI * (radius - 1.59)) / 48));
+    const half = ((3 * 2 * Math.PI) / 48) * (radius / Math.cos(slope));
+    // Four corners from the axis to the slope, on a center line of 2 + 1.89 mm, in place of sharp ones.
+    const turn = Math.PI / 2 - slope;
+    const corner = 3.89 * (turn - 2 * Math.tan(turn / 2));
     const regular = shapes.bars.find(
       ({ form, ends }) =>
-        form === 'hairpin' && ends[0]!.layer === 'a' && ends.every((end) => Math.abs(end.bend!) === 6),
+        form === 'straight' && ends[0]!.layer === 'a' && ends.every((end) => Math.abs(end.bend!) === 6),
     )!;
-    // Six slots at the crown and six at either open end; the crown has no straight part for a joint.
-    const expected = 2 * 96 + 4 * 6 + 2 * 8 + 2 * half(0, 6) + 2 * half(1, 6);
+    const expected = 96 + 2 * (6 + 8) + 2 * half + 4 * corner;
     expect(regular.length! * 1e3).toBeCloseTo(expected, 6);
   });
 

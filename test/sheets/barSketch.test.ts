@@ -21,7 +21,8 @@ function notes(set: SheetSet, shape: number): string {
 
 /**
  * Independent of the lengths' own formula: each sloping part is the long side of the right triangle of
- * its two printed dimensions (Pythagoras), and all parts of a bar add up to its printed length.
+ * its two printed dimensions (Pythagoras), all corners are rounded by the printed radius, and all parts of
+ * a bar add up to its printed length.
  */
 test('the dimensions of every straight bar add up to its developed length', () => {
   const set = sheetSet(exampleText('cable-ferry-drum'));
@@ -31,49 +32,64 @@ test('the dimensions of every straight bar add up to its developed length', () =
     const shape = Number(row[0]);
     const found = dimensions(set, shape);
     const number = (id: string) => Number(found[id]);
-    const end = (chain: string, offset: string): number => {
-      const ids = Object.keys(found).filter((id) => id.startsWith(`${chain}-`) && /-\d$/.test(id));
-      const values = ids.map(number);
-      if (found[offset] === undefined) return values.reduce((sum, value) => sum + value, 0);
-      const [first, slope, last] = values as [number, number, number];
-      return first + Math.hypot(slope, number(offset)) + last;
+    const words = notes(set, shape);
+    const layer = row[2]!;
+    // Coated bars of 5.2 mm about the printed inner radius.
+    const radius = Number(/Inner bend radius ([\d.]+) mm/.exec(words)![1]) + 2.6;
+    const across = Number(/slots \(([\d.]+) mm\)/.exec(words)![1]);
+    const lean = Math.atan(across / 120) * (layer < 'c' ? 1 : -1);
+    const end = (side: 'connection' | 'far', values: readonly number[], offset: number): number => {
+      const [straight, rise, joint] = values as [number, number, number];
+      // Rings a and c bend to lower slots on the connection side and to higher ones on the far side.
+      const sense = ((layer === 'a' || layer === 'c') === (side === 'far') ? 1 : -1) as 1 | -1;
+      const ownLean = sense * lean * (side === 'far' ? 1 : -1);
+      const slope = Math.atan(rise / offset);
+      const corners = [Math.PI / 2 - ownLean - slope, Math.PI / 2 - slope];
+      const saved = corners.reduce((sum, turn) => sum + radius * (2 * Math.tan(turn / 2) - turn), 0);
+      return straight / Math.cos(lean) + Math.hypot(rise, offset) + joint - saved;
     };
-    const far = Object.fromEntries(
-      Object.entries(found).filter(([id]) => id.startsWith('far-') && id !== 'far-offset'),
-    );
-    expect(Object.keys(far).length).toBeGreaterThanOrEqual(2);
-    const farValues = Object.values(far).map(Number);
-    const farEnd =
-      found['far-offset'] === undefined
-        ? farValues.reduce((sum, value) => sum + value, 0)
-        : farValues[0]! + Math.hypot(farValues[1]!, number('far-offset')) + farValues[2]!;
-    const sum = end('right', 'offset-0') + number('along-0') + farEnd;
+    const upper = [number('right-2'), number('right-1'), number('right-0')];
+    const lower = [number('far-0'), number('far-1'), number('far-2')];
+    const sum =
+      end('connection', upper, number('offset-0')) +
+      number('along-0') +
+      end('far', lower, number('far-offset'));
     expect(number('stack-0')).toBe(120);
-    // Seven dimensions, each rounded to 0.1 mm.
+    // Nine dimensions, each rounded to 0.1 mm.
     expect(Math.abs(sum - Number(row[7]))).toBeLessThan(0.4);
-    expect(notes(set, shape)).toContain(`Developed length ${row[7]} mm`);
+    expect(words).toContain(`Developed length ${row[7]} mm`);
   }
 });
 
-test('offsets are half the true span at the layer’s mean radius', () => {
+test('offsets and heights are those of the bar in space; regular ends reach half the span', () => {
   const set = sheetSet(exampleText('harbor-ferry-pod-drive'));
+  const { facts } = set.study;
+  const { space } = facts!.space()!;
+  if (!space.known || facts!.connection.kind !== 'connected') throw new RangeError('not in space');
+  const shapes = facts!.connection.facts.barShapes();
   // Layers of the example from the bore outwards, by hand: 81 mm radius, 0.8 mm opening height, then
   // bars of 3 mm with 0.09 mm of coating on each face, stacked from the closed end of a 15.2 mm slot
   // with 0.25 mm of liner.
-  const bottom = 81 + 15.2 - 0.25;
+  const bottom = 81 + 0.8 + 15.2 - 0.25;
   const radius = (layer: number) => bottom - (3 - layer) * 3.18 - 1.59;
+  let regular = 0;
   for (const row of tableRows(set, 'bar-list').slice(0, -1)) {
     const found = dimensions(set, Number(row[0]));
-    const ends = row[5]!.split(', ').map((words) => /^([a-d]) (straight|[+\u2212]\d+)$/.exec(words)!);
+    const ends = row[5]!.split(', ').map((words) => /^([a-d]) (free|[+\u2212]\d+)$/.exec(words)!);
+    const bars = shapes[Number(row[0]) - 1]!.bars;
     ends.forEach(([, letter, bend], index) => {
-      const shown = found[`offset-${index}`];
-      expect(shown === undefined).toBe(bend === 'straight');
-      if (shown === undefined) return;
-      const slots = Math.abs(Number(bend!.replace('\u2212', '-')));
-      const wanted = ((slots / 2) * 2 * Math.PI * radius(letter!.charCodeAt(0) - 97)) / 48;
-      expect(Number(shown)).toBeCloseTo(wanted, 0);
+      const layer = letter!.charCodeAt(0) - 97;
+      const shown = Number(found[`offset-${index}`]);
+      const turns = bars
+        .filter((bar) => bar.layer === layer)
+        .map((bar) => Math.abs(space.value.bars[layer * 48 + bar.slot - 1]!.connection.turn!));
+      expect(turns.some((turn) => Math.abs(turn * radius(layer) - shown) < 0.06)).toBe(true);
+      if (!/^.6$/.test(bend!) || new Set(turns.map((turn) => turn.toFixed(6))).size > 1) return;
+      regular++;
+      expect(shown).toBeCloseTo((3 * 2 * Math.PI * radius(layer)) / 48, 0);
     });
   }
+  expect(regular).toBeGreaterThan(5);
 });
 
 test('without sizes a sketch shows letters and slots, and names the statements that are missing', () => {
@@ -100,27 +116,45 @@ test('connecting pieces have a sketch each, and the list counts them as the repo
 test('each level of connecting pieces has its own riser, length and quantity', () => {
   const set = sheetSet(exampleText('broken-unequal-paths'));
   const rows = tableRows(set, 'piece-list').slice(0, -1);
-  expect(rows.map((row) => row[4])).toEqual(['1', '2', '3', '4']);
-  expect(rows.map((row) => row[7])).toEqual(['2', '2', '1', '1']);
-  // By hand, mm: layer b lies at 90 + 1 + 12 - 0.3 - 0.1 - 2.25 = 100.35; arc of 8 of 36 slots; a level is
-  // higher by coated width 6.2 and clearance 1. The lengths are the arc and two risers.
-  const arc = (2 * Math.PI * 100.35 * 8) / 36;
-  const risers = rows.map((row) => Number(row[5]));
-  risers.slice(1).forEach((riser, index) => {
-    expect(riser - risers[index]!).toBeCloseTo(7.2, 6);
+  const levels = rows.map((row) => Number(row[4]));
+  expect([...new Set(levels)]).toEqual(Array.from({ length: Math.max(...levels) }, (_, index) => index + 1));
+  expect(Math.max(...levels)).toBeGreaterThan(3);
+  expect(rows.reduce((sum, row) => sum + Number(row[7]), 0)).toBe(6);
+  // A level is higher by the coated height of a piece, 4.5 and 0.2 mm, and the clearance, 1 mm.
+  const range = (text: string) => text.split(' \u2013 ').map(Number);
+  const lowest = rows.map((row) => range(row[5]!)[0]!);
+  lowest.slice(1).forEach((riser, index) => {
+    expect(riser - lowest[index]!).toBeCloseTo(5.7 * (levels[index + 1]! - levels[index]!), 1);
   });
-  rows.forEach((row, index) => {
-    expect(Math.abs(Number(row[6]) - arc - 2 * risers[index]!)).toBeLessThan(0.16);
-  });
-  const notes = allTexts(set)
+  const words = allTexts(set)
     .filter(({ id }) => /^piece-shape-\d+-note-/.test(id))
     .map(({ text }) => text)
     .join(' ');
   rows.forEach((row) => {
-    expect(notes).toContain(
-      `Level ${row[4]} above the end winding: R ${row[5]} mm, developed length ${row[6]} mm, quantity ${row[7]}`,
+    const told = new RegExp(
+      `Level ${row[4]} above the end winding: R ${row[5]} mm, from riser to riser [\\d.]+ mm, developed length ${row[6]} mm, quantity ${row[7]}`,
     );
+    expect(words).toMatch(told);
   });
+});
+
+test('the dimensions of a connecting piece add up to its developed length', () => {
+  const set = sheetSet(
+    exampleText('sluice-fan').replace(
+      'layout {',
+      `slot { width 6 mm depth 14 mm opening 2 mm opening-height 1 mm }
+bar { width 5 mm height 3.5 mm end-straight 6 mm end-clearance 0.8 mm joint-straight 8 mm bend-radius 3 mm form straight }
+layout {`,
+    ),
+  );
+  const { pieces } = set.study.facts!.copper().length;
+  expect(pieces.length).toBeGreaterThan(0);
+  for (const { across, risers, length, step } of pieces) {
+    // Corners of 3 mm and half of its height, in place of sharp ones; a step between layers lengthens it by little.
+    const sharp = across + risers[0] + risers[1] - 2 * 4.75e-3 * (2 - Math.PI / 2);
+    if (step === 0) expect(length).toBeCloseTo(sharp, 12);
+    else expect(Math.abs(length - sharp)).toBeLessThan(0.2e-3);
+  }
 });
 
 test('a leaning bar is dimensioned along the bar, the stack along the axis', () => {

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { electricalFrequency } from '../../core/analysis/machineInputs.ts';
 import { copper } from '../../core/copper/copper.ts';
 import { copperCurves } from '../../core/copper/curves.ts';
-import { orNull } from '../../core/figures/figure.ts';
+import { missing, orNull } from '../../core/figures/figure.ts';
 import type { Picture, Primitive } from '../../core/picture/picture.ts';
 import {
   acRatioByLayerChart,
@@ -27,7 +27,8 @@ connect { star \n route paths 1 }`;
 
 function draw(winding: Winding, text: string): Picture {
   const specification = specificationOf(text);
-  const input = { winding, specification, paths: null, joints: null, windingFactor: 0.95 };
+  const space = missing('connect route or written paths');
+  const input = { winding, specification, paths: null, connections: null, space, windingFactor: 0.95 };
   return expectGood(
     copperPicture({
       title: 'Cable-ferry drum drive',

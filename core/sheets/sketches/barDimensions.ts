@@ -3,10 +3,10 @@ import { fixedText } from '../../picture/numberText.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { Winding } from '../../winding/model.ts';
 import { millimetreText } from '../tables.ts';
-import { type DrawnLeg, farEndPoints, heights, type Levels, legDistance } from './barFigure.ts';
+import { crownLean, type DrawnLeg, farEndPoints, heights, type Levels, legDistance } from './barFigure.ts';
 import { horizontalDimension, slantingDimension, verticalChain } from './dimension.ts';
-import { type BentEnd, bendHeight, type Leg, type ShapeSizes, slotPitch } from './shapeData.ts';
-import { leaders, type SketchContext, sizeWords, slotsWords } from './sketch.ts';
+import { type BentEnd, type Leg, mainSizes, type ShapeSizes, slotPitch } from './shapeData.ts';
+import { leaders, sizeWords, slotsWords } from './sketch.ts';
 
 /** The slot part: beside the stack, and of leaning bars along the bar too, which is longer. */
 export function stackDimensions(
@@ -52,31 +52,12 @@ export function connectionChain(
   chainX: number,
   beside: 'left' | 'right',
 ): readonly Primitive[] {
-  const straight = { from: y.straight, to: y.stackTop, words: sizeWords('E', sizes.endStraight) };
-  const joint = sizeWords('J', sizes.jointStraight);
-  const bent = leg.connection.span !== null;
-  const stretches = bent
-    ? [
-        { from: y.end, to: y.bend, words: joint },
-        {
-          from: y.bend,
-          to: y.straight,
-          words: sizeWords('H', bendHeight(sizes, leg.bar.layer, leg.connection.span)),
-        },
-        straight,
-      ]
-    : [{ from: y.straight - heights.joint, to: y.straight, words: joint }, straight];
-  const ends: readonly (readonly [number, number])[] = bent
-    ? [
-        [upper[0]!, y.end],
-        [upper[0]!, y.bend],
-        [x.top, y.straight],
-      ]
-    : [
-        [x.top, y.straight - heights.joint],
-        [x.top, y.straight],
-      ];
-  return [leaders(`${id}-leaders`, ends, chainX), ...verticalChain({ id, x: chainX, beside, stretches })];
+  const levels = { straight: y.straight, bend: y.bend, end: y.end, stack: y.stackTop };
+  const chain = endChain(leg.connection, sizes, levels, { bent: upper[0]!, straight: x.above });
+  return [
+    leaders(`${id}-leaders`, chain.ends, chainX),
+    ...verticalChain({ id, x: chainX, beside, stretches: chain.stretches }),
+  ];
 }
 
 /** Dimensions of a single bar's end below the stack. */
@@ -87,30 +68,60 @@ export function farChain(
   y: Levels,
   chainX: number,
 ): readonly Primitive[] {
-  const bent = leg.far.span !== null;
-  const end = farEndPoints(leg.far, x.bottom, y);
-  const straight = { from: y.stackBottom, to: y.farStraight, words: sizeWords('E', sizes.endStraight) };
-  const joint = sizeWords('J', sizes.jointStraight);
-  const stretches = bent
-    ? [
-        straight,
-        {
-          from: y.farStraight,
-          to: y.farBend,
-          words: sizeWords('H', bendHeight(sizes, leg.bar.layer, leg.far.span)),
-        },
-        { from: y.farBend, to: y.farEnd, words: joint },
-      ]
-    : [straight, { from: y.farStraight, to: y.farStraight + heights.joint, words: joint }];
-  const ends: [number, number][] = [[x.bottom, y.farStraight]];
-  for (let index = 0; index < end.length; index += 2) ends.push([end[index]!, end[index + 1]!]);
+  const bent = farEndPoints(leg.far, x.below, y)[0]!;
+  const levels = { straight: y.farStraight, bend: y.farBend, end: y.farEnd, stack: y.stackBottom };
+  const chain = endChain(leg.far, sizes, levels, { bent, straight: x.below });
   return [
-    leaders(`${id}-leaders`, ends, chainX),
-    ...verticalChain({ id, x: chainX, beside: 'right', stretches }),
+    leaders(`${id}-leaders`, chain.ends, chainX),
+    ...verticalChain({ id, x: chainX, beside: 'right', stretches: chain.stretches }),
   ];
 }
 
-/** Dimensions of a hairpin's crown: height and span. */
+/** Heights on paper of one end, from the stack outwards. */
+interface EndLevels {
+  readonly stack: number;
+  readonly straight: number;
+  readonly bend: number;
+  readonly end: number;
+}
+
+/** The dimensions of an axial end from its tip to the stack: lead, joint, slope, straight; and where they begin. */
+function endChain(
+  end: BentEnd,
+  sizes: ShapeSizes,
+  level: EndLevels,
+  x: { readonly bent: number; readonly straight: number },
+) {
+  const own = mainSizes(end);
+  const outwards = Math.sign(level.end - level.straight);
+  const bent = end.sense !== 0;
+  const foot = bent ? level.bend : level.straight;
+  const tip = bent ? level.end : level.straight + outwards * heights.joint;
+  const at = bent ? x.bent : x.straight;
+  const hasLead = own !== null && own.lead > 0;
+  const plane = hasLead ? (foot + tip) / 2 : tip;
+  const stretches = [
+    ...(hasLead ? [{ from: tip, to: plane, words: sizeWords('J', own.lead) }] : []),
+    { from: plane, to: foot, words: sizeWords('J', own?.joint ?? sizes.jointStraight) },
+    ...(bent ? [{ from: foot, to: level.straight, words: sizeWords('H', own?.rise ?? null) }] : []),
+    { from: level.straight, to: level.stack, words: sizeWords('E', sizes.endStraight) },
+  ];
+  const ends: (readonly [number, number])[] = [
+    [at, tip],
+    ...(hasLead ? [[at, plane] as const] : []),
+    ...(bent ? [[at, foot] as const] : []),
+    [x.straight, level.straight],
+  ];
+  // Chains run down the paper.
+  return outwards < 0
+    ? { stretches, ends }
+    : {
+        stretches: [...stretches].reverse().map(({ from, to, words }) => ({ from: to, to: from, words })),
+        ends,
+      };
+}
+
+/** Dimensions of a hairpin's crown: height to the apex, and span. */
 export function drawCrown(
   id: string,
   legs: readonly Leg[],
@@ -120,18 +131,23 @@ export function drawCrown(
   y: Levels,
   chainX: number,
 ): readonly Primitive[] {
-  const [first, second] = legs as readonly [Leg, Leg];
-  const rises = legs.map(({ bar, far }) => bendHeight(sizes, bar.layer, far.span));
+  const [, second] = legs as readonly [Leg, Leg];
+  const bent = legs.map(({ far }) => mainSizes(far));
+  const rises = bent.map((own) => own?.rise ?? null);
   const rise = rises.some((each) => each === null) ? null : Math.max(...(rises as number[]));
   const pitches = legs.map(({ bar }) => slotPitch(sizes, winding, bar.layer));
-  const span = first.far.span;
-  const known = pitches.every((pitch) => pitch !== null) && span !== null;
-  const words = known
-    ? millimetreText((Math.abs(span) * (pitches[0]! + pitches[1]!)) / 2)
-    : slotsWords(Math.abs(second.far.slots ?? 0));
-  const x = legs.map((_, index) => middle + (index === 0 ? -legDistance : legDistance));
-  const leans = legs.map(({ bar }) => 2.5 * Math.sign(winding.lean[bar.layer] ?? 0));
-  const axes = x.map((each, index) => each + leans[index]!);
+  const turns = bent.map((own, index) =>
+    own && sizes.radii ? Math.abs(own.offset) / sizes.radii[legs[index]!.bar.layer]! : null,
+  );
+  const known = sizes.radii !== null && turns.every((turn) => turn !== null);
+  const across = known
+    ? ((turns[0]! + turns[1]!) * (pitches[0]! + pitches[1]!) * winding.slots) / (4 * Math.PI)
+    : null;
+  const words = across === null ? slotsWords(Math.abs(second.far.slots ?? 0)) : millimetreText(across);
+  const axes = legs.map(({ bar }, index) => {
+    const x = middle + (index === 0 ? -legDistance : legDistance);
+    return x + crownLean * Math.sign(winding.lean[bar.layer] ?? 0);
+  });
   const dimensionY = y.farBend + 6;
   return [
     leaders(
@@ -160,12 +176,10 @@ export function drawCrown(
   ];
 }
 
-/** How far a bent end lies aside of its bar: half of the joint's span, the other bar reaching the rest. */
+/** How far a bent end lies aside of the end of its bar's straight part. */
 export function offsetDimension(
   id: string,
-  { span, slots }: BentEnd,
-  layer: number,
-  { winding, sizes }: Pick<SketchContext, 'winding' | 'sizes'>,
+  end: BentEnd,
   at: {
     readonly axis: number;
     readonly end: number;
@@ -173,10 +187,11 @@ export function offsetDimension(
     readonly from: readonly [number, number];
   },
 ): readonly Primitive[] {
-  if (span === null || slots === null) return [];
-  const pitch = slotPitch(sizes, winding, layer);
-  const half = Math.abs(span) / 2;
-  const words = pitch === null ? `${fixedShort(Math.abs(slots) / 2)} sl.` : millimetreText(half * pitch);
+  if (end.sense === 0) return [];
+  const own = mainSizes(end);
+  const words = own
+    ? millimetreText(Math.abs(own.offset))
+    : `${fixedShort(Math.abs(end.slots ?? 0) / 2)} sl.`;
   const beyond = at.y + Math.sign(at.y - at.from[1]) * 0.6;
   const clear = Math.sign(at.y - at.from[1]) * 1.4;
   return [

@@ -2,7 +2,12 @@ import type { Winding } from '../../winding/model.ts';
 import type { BentEnd, Leg } from './shapeData.ts';
 
 /** Heights in a sketch of a bar, from its top down; not to scale. */
-export const heights = { end: 8.5, joint: 5.5, slope: 8.5, straight: 5, stack: 9.5, below: 8 } as const;
+export const heights = { end: 8.5, joint: 7.4, slope: 8.5, straight: 5, stack: 9.5, below: 8 } as const;
+/** How far leaning bars move aside over half of the stack, and over the straight part beyond it. */
+const leanWidth = 2.5;
+const straightLean = (leanWidth * heights.straight) / (heights.stack / 2);
+/** The same from mid-stack to the end of the straight part. */
+export const crownLean = leanWidth + straightLean;
 export const barSketchHeight =
   heights.end + 2 * (heights.joint + heights.slope + heights.straight) + heights.stack + heights.below;
 
@@ -38,33 +43,37 @@ export interface LegPoints {
   readonly upper: readonly number[];
   /** From the slot part's lower end to the end of the straight part below it. */
   readonly lower: readonly number[];
-  /** Where the leg passes the ends of the stack. */
-  readonly x: { readonly top: number; readonly bottom: number };
+  /** Where the leg passes the ends of the stack, and the ends of the straight parts beyond them. */
+  readonly x: {
+    readonly top: number;
+    readonly bottom: number;
+    readonly above: number;
+    readonly below: number;
+  };
 }
 
-/** A leg's line about its place in the stack. */
+/** A leg's line about its place in the stack: its straight parts go on along the lean. */
 export function legPoints(leg: Leg, winding: Winding, x: number, y: Levels): LegPoints {
-  const lean = 2.5 * Math.sign(winding.lean[leg.bar.layer] ?? 0);
-  const [topX, bottomX] = [x - lean, x + lean];
-  const { span } = leg.connection;
+  const sense = Math.sign(winding.lean[leg.bar.layer] ?? 0);
+  const [topX, bottomX] = [x - sense * leanWidth, x + sense * leanWidth];
+  const [upperX, lowerX] = [topX - sense * straightLean, bottomX + sense * straightLean];
+  const bend = leg.connection.sense;
+  const end = upperX + bendWidth * bend;
   const upper =
-    span === null
-      ? [topX, y.straight - heights.joint, topX, y.stackTop]
-      : (() => {
-          const end = topX + bendWidth * Math.sign(span);
-          return [end, y.end, end, y.bend, topX, y.straight, topX, y.stackTop];
-        })();
+    bend === 0
+      ? [upperX, y.straight - heights.joint, upperX, y.straight, topX, y.stackTop]
+      : [end, y.end, end, y.bend, upperX, y.straight, topX, y.stackTop];
   return {
     upper,
-    lower: [bottomX, y.stackBottom, bottomX, y.farStraight],
-    x: { top: topX, bottom: bottomX },
+    lower: [bottomX, y.stackBottom, lowerX, y.farStraight],
+    x: { top: topX, bottom: bottomX, above: upperX, below: lowerX },
   };
 }
 
 /** A bar's end below the stack, on from the straight part. */
-export function farEndPoints({ span }: BentEnd, x: number, y: Levels): readonly number[] {
-  if (span === null) return [x, y.farStraight + heights.joint];
-  const end = x + bendWidth * Math.sign(span);
+export function farEndPoints({ sense }: BentEnd, x: number, y: Levels): readonly number[] {
+  if (sense === 0) return [x, y.farStraight + heights.joint];
+  const end = x + bendWidth * sense;
   return [end, y.farBend, end, y.farEnd];
 }
 

@@ -1,13 +1,15 @@
 import { fixedText } from '../../picture/numberText.ts';
+import type { EndUse } from '../../space/endForms.ts';
 import { layerLetter, type Winding } from '../../winding/model.ts';
 import { lengthRange, millimetreText, signed } from '../tables.ts';
 import {
   type BentEnd,
-  bendHeight,
+  type EndSizes,
+  type Leg,
+  mainSizes,
   type ShapeRow,
   type ShapeSizes,
   type SizeLetter,
-  slotPitch,
 } from './shapeData.ts';
 import { type SketchContext, slotsWords } from './sketch.ts';
 
@@ -25,10 +27,10 @@ export function barNotes(
   const order = legs.length > 1 ? 'Layers from left to right. ' : 'Layer ';
   const notes = [
     'Seen from the axis, connection side up; developed, not to scale.',
-    `${order}${reach.join('; ')}. Each bar reaches half the span.`,
+    `${order}${reach.join('; ')}.`,
     ...legs.flatMap(({ bar, connection, far }) => [
-      ...otherBends('connection side', connection, bar.layer, winding, sizes),
-      ...(shape.form === 'hairpin' ? [] : otherBends('far side', far, bar.layer, winding, sizes)),
+      ...otherBends('connection side', connection, bar.layer),
+      ...(shape.form === 'hairpin' ? [] : otherBends('far side', far, bar.layer)),
     ]),
   ];
   const radii = sizes.radii;
@@ -44,17 +46,25 @@ export function barNotes(
       `Lean over the stack: ${leans.map(({ bar }) => leanWords(winding, sizes, bar.layer)).join(', ')}; the slot part is dimensioned along the bar, the stack along the axis.`,
     );
   const bare = sizes.bareEnd === null ? 'B' : `${millimetreText(sizes.bareEnd)} mm`;
-  const radius =
-    sizes.bendRadius === null ? '' : ` Inner bend radius ${millimetreText(sizes.bendRadius)} mm.`;
   if (lengths !== null) notes.push(`Developed length ${lengthRange(lengths)} mm.`);
-  notes.push(`Bared ends (thick) ${bare}.${radius} Tolerances: left to the shop.`);
+  notes.push(
+    `Bared ends (thick) ${bare}.${bendWords(sizes, shape.crown !== null)}${stepWords(legs)} Tolerances: left to the shop.`,
+  );
   notes.push(...needWords(sizes));
   return notes;
 }
 
-/** Bend and layers joined to; with the number of pieces where there are several layers. */
-function endWords({ slots, targets }: BentEnd): string {
-  if (slots === null || targets.length === 0) return 'straight';
+const freeWords: Readonly<Record<EndUse, string>> = {
+  crown: 'crown',
+  joint: 'joint',
+  lead: 'lead',
+  star: 'star end',
+  piece: 'under a connecting piece',
+};
+
+/** Bend and layers joined to, with the number of pieces where there are several layers; or what a free end is for. */
+function endWords({ use, slots, targets }: BentEnd): string {
+  if (slots === null || targets.length === 0) return use === null ? 'free end' : freeWords[use];
   const several = targets.length > 1;
   const layers = targets.map(
     ({ layer, count }) => `to layer ${layerLetter(layer)}${several ? ` (${count} of the pieces)` : ''}`,
@@ -62,24 +72,54 @@ function endWords({ slots, targets }: BentEnd): string {
   return `${signed(slots)} ${layers.join(' and ')}`;
 }
 
-/** Where leaning layers differ, the same bend in slots reaches differently far: dimensions of the rarer ones. */
-function otherBends(
-  side: string,
-  { span, targets }: BentEnd,
-  layer: number,
-  winding: Winding,
-  sizes: ShapeSizes,
-): readonly string[] {
-  const pitch = slotPitch(sizes, winding, layer);
-  return targets
-    .filter((target) => span !== null && Math.abs(Math.abs(target.span) - Math.abs(span)) > 1e-9)
-    .map((target) => {
-      const half = Math.abs(target.span) / 2;
-      const height = bendHeight(sizes, layer, target.span);
-      const offset = pitch === null ? `${fixedText(half, 2)} slots` : `${millimetreText(half * pitch)} mm`;
-      const rise = height === null ? '' : `, bend height ${millimetreText(height)} mm`;
-      return `${layerLetter(layer)}, ${side} to layer ${layerLetter(target.layer)}: offset ${offset}${rise} instead.`;
-    });
+/** Pieces of the shape whose end is bent otherwise than drawn: the sizes in which they differ. */
+function otherBends(side: string, { kinds }: BentEnd, layer: number): readonly string[] {
+  const [main, ...others] = kinds.map(({ count, sizes }) => ({ count, sizes: endDimensions(sizes) }));
+  const counts = new Map<string, number>();
+  for (const { count, sizes } of others) {
+    const differing = sizes.filter((words, index) => words !== main!.sizes[index]).join(', ');
+    if (differing !== '') counts.set(differing, (counts.get(differing) ?? 0) + count);
+  }
+  return [...counts].map(
+    ([words, count]) => `${layerLetter(layer)}, ${side}, ${count} of the pieces: ${words} instead.`,
+  );
+}
+
+function endDimensions({ offset, rise, joint, lead }: EndSizes): readonly string[] {
+  const sizes: readonly (readonly [string, number])[] = [
+    ['offset', Math.abs(offset)],
+    ['bend height', rise],
+    ['joint part', joint],
+    ['lead', lead],
+  ];
+  return sizes.map(([name, value]) => `${name} ${millimetreText(value)} mm`);
+}
+
+/** What bars are bent with. */
+function bendWords({ bends }: ShapeSizes, crown: boolean): string {
+  if (bends === null) return '';
+  const flat = bends.flat === bends.edge ? '' : `, flatwise ${millimetreText(bends.flat)} mm`;
+  return ` Inner bend radius ${millimetreText(bends.edge)} mm${flat}${bends.assumed ? ' (assumed)' : ''}; dimensions to sharp corners${crown ? ', of the crown to its apex' : ''}.`;
+}
+
+/** Steps along the radius: of a crown, and of ends that are set towards the bar they are joined to. */
+function stepWords(legs: readonly Leg[]): string {
+  const words: string[] = [];
+  const crown = mainSizes(legs[0]!.far);
+  if (legs[0]!.far.use === 'crown' && crown && crown.step > 0)
+    words.push(`the crown ${millimetreText(crown.step)} mm from leg to leg`);
+  for (const { bar, connection, far } of legs)
+    for (const [side, end] of [
+      ['connection side', connection],
+      ['far side', far],
+    ] as const) {
+      const sizes = mainSizes(end);
+      if (end.use === 'joint' && sizes && sizes.step > 0)
+        words.push(
+          `${layerLetter(bar.layer)}, ${side}, ${fixedText(1000 * sizes.step, 2)} mm towards the other bar`,
+        );
+    }
+  return words.length === 0 ? '' : ` Steps along the radius: ${words.join('; ')}.`;
 }
 
 function leanWords(winding: Winding, sizes: ShapeSizes, layer: number): string {

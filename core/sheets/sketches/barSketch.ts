@@ -1,11 +1,10 @@
 import { pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
-import type { Winding } from '../../winding/model.ts';
 import type { Block } from '../page/flow.ts';
 import { connectionChain, drawCrown, farChain, offsetDimension, stackDimensions } from './barDimensions.ts';
 import { barSketchHeight, farEndPoints, legDistance, legPoints, levelsFrom } from './barFigure.ts';
 import { barNotes } from './barNotes.ts';
-import type { ShapeRow, ShapeSizes } from './shapeData.ts';
+import type { ShapeRow } from './shapeData.ts';
 import { chainDistance, type SketchContext, sketchBlock } from './sketch.ts';
 
 /** The dimensioned sketch of a shape of the bar list. */
@@ -70,8 +69,8 @@ function drawBar(
       ? drawCrown(id, legs, sizes, winding, middle, y, chainX.right)
       : farChain(`${id}-far`, right, sizes, y, chainX.right)),
     ...drawn.flatMap(({ leg, upper, x }, index) =>
-      offsetDimension(`${id}-offset-${index}`, leg.connection, leg.bar.layer, context(winding, sizes), {
-        axis: x.top,
+      offsetDimension(`${id}-offset-${index}`, leg.connection, {
+        axis: x.above,
         end: upper[0]!,
         y: y.end - 4,
         from: [y.straight, y.end],
@@ -79,15 +78,11 @@ function drawBar(
     ),
     ...(hairpin
       ? []
-      : offsetDimension(`${id}-far-offset`, right.leg.far, right.leg.bar.layer, context(winding, sizes), {
-          axis: right.x.bottom,
-          end: farEndPoints(right.leg.far, right.x.bottom, y).at(-2)!,
+      : offsetDimension(`${id}-far-offset`, right.leg.far, {
+          axis: right.x.below,
+          end: farEndPoints(right.leg.far, right.x.below, y).at(-2)!,
           y: y.farEnd + 2.4,
           from: [y.farStraight, y.farEnd],
         })),
   ];
-}
-
-function context(winding: Winding, sizes: ShapeSizes): Pick<SketchContext, 'winding' | 'sizes'> {
-  return { winding, sizes };
 }

@@ -33,7 +33,7 @@ function drawPiece(id: string, piece: PieceShape, middle: number, top: number): 
   const [from, to] = [middle - 20, middle + 20];
   const [bridge, foot] = [top + 12, top + 30];
   const slots = slotsWords(Math.abs(piece.shape.offset));
-  const words = piece.arc === null ? slots : `${millimetreText(piece.arc)} (${slots})`;
+  const words = piece.across === null ? slots : `${lengthRange(piece.across)} (${slots})`;
   const chainX = middle + chainDistance;
   return [
     pathShape(`${id}-bars`, 'sketch-bar', [[from, foot, from, bridge, to, bridge, to, foot]]),
@@ -71,21 +71,31 @@ function pieceNotes(piece: PieceShape): readonly string[] {
       : `from layer ${layerLetter(shape.lowerLayer)} to layer ${layerLetter(shape.upperLayer)}`;
   const radial = step === null || step === 0 ? '' : `, step between the layers ${millimetreText(step)} mm`;
   return [
-    `Seen from the axis with the stack below; developed, not to scale. ${shape.side === 'far' ? 'Far side' : 'Connection side'}, ${layers}, span ${signed(shape.offset)}, arc at the mean radius${radial}.`,
-    ...levels.map((level) => levelWords(level, levels.length > 1)),
+    `Seen from the axis with the stack below; developed, not to scale. ${shape.side === 'far' ? 'Far side' : 'Connection side'}, ${layers}, span ${signed(shape.offset)}; from riser to riser at their mean radius${radial}; dimensions to sharp corners.`,
+    ...levels.map((level) => levelWords(level, levels.length > 1, differs(piece))),
     ...(levels.some(({ risers }) => risers === null)
       ? ['Not given: R riser, from the sizes of the bars and of the machine.']
       : []),
   ];
 }
 
+/** Whether some pieces of the shape reach farther than others. */
+function differs({ across }: PieceShape): boolean {
+  return across !== null && millimetreText(across.shortest) !== millimetreText(across.longest);
+}
+
 /** The pieces of one level, with what sets them apart from those of the other levels. */
-function levelWords({ level, joints, lengths, risers }: PieceLevel, several: boolean): string {
+function levelWords(
+  { level, joints, across, lengths, risers }: PieceLevel,
+  several: boolean,
+  reachDiffers: boolean,
+): string {
   const numbers = joints.map(({ number }) => number);
   const shown = numbers.slice(0, 24).join(', ');
   const more = numbers.length > 24 ? ` and ${numbers.length - 24} more` : '';
   const sizes = [
     several && risers !== null ? `R ${lengthRange(risers)} mm` : '',
+    reachDiffers && across !== null ? `from riser to riser ${millimetreText(across)} mm` : '',
     lengths === null ? '' : `developed length ${lengthRange(lengths)} mm`,
     several ? `quantity ${joints.length}` : '',
   ].filter((words) => words !== '');

@@ -1,22 +1,18 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
-import {
-  isPiece,
-  type JointShape,
-  lowerBar,
-  upperBar,
-  type WindingJoint,
-} from '../../winding/joints/joints.ts';
+import { isPiece, type JointShape, type WindingJoint } from '../../winding/joints/joints.ts';
 import { layerLetter } from '../../winding/model.ts';
 import type { SheetTable } from '../page/table.ts';
-import { lengthRange, signed } from '../tables.ts';
+import { lengthRange, millimetreText, signed } from '../tables.ts';
 import { type Lengths, lengthsOf } from './shapeData.ts';
 
-/** Connecting pieces of one joint shape that run at one level: the shop makes them alike. */
+/** Connecting pieces of one joint shape that run at one level and reach as far: the shop makes them alike. */
 export interface PieceLevel {
   /** Above the end winding, from 1; null where it is not known. */
   readonly level: number | null;
   readonly joints: readonly WindingJoint[];
+  /** From riser to riser round the axis, at their mean radius, m. */
+  readonly across: number | null;
   /** Developed lengths, m. */
   readonly lengths: Lengths | null;
   /** Heights of the risers, m. */
@@ -27,8 +23,8 @@ export interface PieceLevel {
 export interface PieceShape {
   readonly shape: JointShape;
   readonly count: number;
-  /** Arc between the two bars at their mean radius, m. */
-  readonly arc: number | null;
+  /** From riser to riser round the axis, at their mean radius, m. */
+  readonly across: Lengths | null;
   /** From the one layer to the other, m. */
   readonly step: number | null;
   /** By level, the lowest first. */
@@ -37,59 +33,59 @@ export interface PieceShape {
 
 /** Every shape of connecting pieces, each piece with its own length. */
 export function pieceShapes(facts: Facts, connection: ConnectionFacts): readonly PieceShape[] {
-  const { length, radii } = facts.copper();
-  const byJoint = new Map(length.pieces.map((piece) => [piece.joint, piece]));
+  const { pieces: lengths } = facts.copper().length;
+  const byJoint = new Map(lengths.map((piece) => [piece.joint, piece]));
   const { levels } = connection.levels();
+  // In space pieces lie where their tips are; without sizes their slots decide.
+  const levelOf = ({ number }: WindingJoint) => byJoint.get(number)?.level ?? levels.get(number) ?? 0;
   const { joints, shapes } = connection.joints();
-  const pieces = joints.filter(isPiece);
+  const pieces = joints.filter((joint) => isPiece(joint) || byJoint.has(joint.number));
   return shapes.flatMap((shape): PieceShape[] => {
     const own = pieces.filter((joint) => joint.shape === shape.number);
     const [first] = own;
     if (first === undefined) return [];
-    const sizes = radii === null ? null : spread(facts.winding.slots, radii, first);
+    const sized = (joint: WindingJoint) => byJoint.get(joint.number);
+    const arcs = own.map((joint) => sized(joint)?.across ?? Number.NaN);
     return [
       {
         shape,
         count: own.length,
-        arc: sizes?.arc ?? null,
-        step: sizes?.step ?? null,
-        levels: byLevel(own, levels).map(({ level, joints: alike }): PieceLevel => {
-          const sized = alike.map(({ number }) => byJoint.get(number));
-          return {
-            level,
-            joints: alike,
-            lengths: lengthsOf(sized.map((piece) => piece?.length ?? Number.NaN)),
-            risers: lengthsOf(sized.map((piece) => piece?.riser ?? Number.NaN)),
-          };
-        }),
+        across: lengthsOf(arcs),
+        step: sized(first)?.step ?? null,
+        levels: byLevel(own, levelOf, (joint) => sized(joint)?.across ?? 0).map(
+          ({ level, joints: alike }): PieceLevel => {
+            const pieces = alike.map(sized);
+            return {
+              level,
+              joints: alike,
+              across: sized(alike[0]!)?.across ?? null,
+              lengths: lengthsOf(pieces.map((piece) => piece?.length ?? Number.NaN)),
+              risers: lengthsOf(pieces.flatMap((piece) => piece?.risers ?? [Number.NaN])),
+            };
+          },
+        ),
       },
     ];
   });
 }
 
-/** Across: the arc at the mean radius, and the step between the layers. */
-function spread(
-  slots: number,
-  radii: readonly number[],
-  joint: WindingJoint,
-): { readonly arc: number; readonly step: number } {
-  const [lower, upper] = [radii[lowerBar(joint).layer]!, radii[upperBar(joint).layer]!];
-  const arc = ((Math.abs(joint.trueSpan) * 2 * Math.PI) / slots) * ((lower + upper) / 2);
-  return { arc, step: Math.abs(upper - lower) };
-}
-
+/** Joints by the level and the reach of their pieces (m), the lowest first, then the shortest. */
 function byLevel(
   joints: readonly WindingJoint[],
-  levels: ReadonlyMap<number, number>,
+  levelOf: (joint: WindingJoint) => number,
+  acrossOf: (joint: WindingJoint) => number,
 ): readonly { readonly level: number | null; readonly joints: readonly WindingJoint[] }[] {
-  const found = new Map<number, WindingJoint[]>();
+  const found = new Map<string, { level: number; across: number; joints: WindingJoint[] }>();
   for (const joint of joints) {
-    const level = levels.get(joint.number) ?? 0;
-    found.set(level, [...(found.get(level) ?? []), joint]);
+    const [level, across] = [levelOf(joint), acrossOf(joint)];
+    const key = `${level} ${millimetreText(across)}`;
+    const alike = found.get(key) ?? { level, across, joints: [] };
+    alike.joints.push(joint);
+    found.set(key, alike);
   }
-  return [...found]
-    .sort(([one], [other]) => one - other)
-    .map(([level, alike]) => ({ level: level === 0 ? null : level, joints: alike }));
+  return [...found.values()]
+    .sort((one, other) => one.level - other.level || one.across - other.across)
+    .map(({ level, joints: alike }) => ({ level: level === 0 ? null : level, joints: alike }));
 }
 
 /** The separate connecting pieces, one row for each level of each shape. */
@@ -99,7 +95,9 @@ export function pieceTable(pieces: readonly PieceShape[], section: string): Shee
     id: 'piece-list',
     section,
     heading: 'Connecting pieces',
-    remarks: ['Riser: height of both legs; each level of pieces above the end winding has its own.'],
+    remarks: [
+      'Riser: height of the level part above the tips of its bars; each level of pieces has its own.',
+    ],
     columns: [
       { name: 'joint shape', align: 'end' },
       { name: 'side' },

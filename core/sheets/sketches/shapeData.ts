@@ -1,9 +1,9 @@
-import { type EndBends, slopeHeight } from '../../copper/endGeometry.ts';
-import { endShape } from '../../copper/lengths.ts';
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
-import { type Figure, orNull } from '../../figures/figure.ts';
+import { orNull } from '../../figures/figure.ts';
 import { layerRadii } from '../../sizes/slotRows.ts';
+import type { EndUse } from '../../space/endForms.ts';
+import type { BarEnd, BendRadii, Space } from '../../space/space.ts';
 import type { BarShape } from '../../winding/joints/bars.ts';
 import { isPiece } from '../../winding/joints/joints.ts';
 import { type Bar, barName, type EndSide, type Winding } from '../../winding/model.ts';
@@ -23,11 +23,10 @@ export interface ShapeSizes {
   readonly endStraight: number | null;
   readonly jointStraight: number | null;
   readonly bareEnd: number | null;
-  readonly bendRadius: number | null;
+  /** Inner radii of bends; null while the bars do not stand in space. */
+  readonly bends: BendRadii | null;
   /** Mean radius, one a layer. */
   readonly radii: readonly number[] | null;
-  /** How bars bend, one a layer. */
-  readonly bends: readonly EndBends[] | null;
   /** Statements that would give what is missing, by the letter that stands for it. */
   readonly needs: ReadonlyMap<SizeLetter, readonly string[]>;
 }
@@ -44,18 +43,39 @@ export interface Target {
   readonly layer: number;
   /** How many pieces. */
   readonly count: number;
-  /** Slots from this bar to the other, true span: leaning bars shift it. */
-  readonly span: number;
 }
 
-/** One end of a bar as bent: where the other bar of its joint is. */
+/** How an end is bent, m; of sharp corners, which the bend radius rounds. */
+export interface EndSizes {
+  /** From the end of its straight part to its tip: round the axis at the layer's mean radius, signed, and along it. */
+  readonly offset: number;
+  readonly rise: number;
+  /** Axial part at the tip, and what goes on beyond it. */
+  readonly joint: number;
+  readonly lead: number;
+  /** Along the radius, at the end of the slope; of a crown to its other leg. */
+  readonly step: number;
+}
+
+/** Pieces of a shape whose end is bent alike. */
+export interface EndKind {
+  readonly count: number;
+  readonly use: EndUse;
+  readonly sizes: EndSizes;
+}
+
+/** One end of a bar as bent. */
 export interface BentEnd {
-  /** True span to the layer that most pieces of the shape are joined to; null: a straight end. */
-  readonly span: number | null;
-  /** The same from bar to bar. */
+  /** What most pieces' ends are for; null for free ends of bars that do not stand in space. */
+  readonly use: EndUse | null;
+  /** Which way it is bent: 1 towards higher slots; 0 straight out of the slot, as far as is known. */
+  readonly sense: -1 | 0 | 1;
+  /** Slots to the bar it is joined to; null: a free end. */
   readonly slots: number | null;
-  /** Every layer that pieces of the shape are joined to, most first; empty: a straight end. */
+  /** Every layer that pieces of the shape are joined to, most first; empty: a free end. */
   readonly targets: readonly Target[];
+  /** The ways in which the pieces' ends are bent, most first; empty while the bars do not stand in space. */
+  readonly kinds: readonly EndKind[];
 }
 
 /** A leg of a piece: a bar with both its ends. */
@@ -75,7 +95,7 @@ export interface ShapeRow {
 }
 
 /** The sizes of the bars, as the copper's figures use them. */
-export function shapeSizes({ specification, winding, copper }: Facts): ShapeSizes {
+export function shapeSizes({ specification, winding, copper, space }: Facts): ShapeSizes {
   const { bar, machine } = specification;
   const needs = new Map<SizeLetter, readonly string[]>();
   const given = (letter: SizeLetter, value: number | undefined, need: string): number | null => {
@@ -83,14 +103,10 @@ export function shapeSizes({ specification, winding, copper }: Facts): ShapeSize
     return value ?? null;
   };
   const radii = layerRadii(specification, winding);
-  const shape: Figure<{ bends: readonly EndBends[] }> = endShape(specification, winding, radii);
-  const own = ['bar end-straight', 'bar joint-straight'];
-  if (!shape.known)
-    needs.set(
-      'H',
-      shape.needs.filter((need) => !own.includes(need)),
-    );
-  if (needs.get('H')?.length === 0) needs.delete('H');
+  const figure = space()?.space ?? null;
+  const own = ['bar end-straight', 'bar joint-straight', 'machine stack'];
+  const lacking = figure?.known === false ? figure.needs.filter((need) => !own.includes(need)) : [];
+  if (lacking.length > 0) needs.set('H', lacking);
   const { active } = copper().length;
   if (active === null) needs.set('L', machine?.stack ? (radii.known ? [] : radii.needs) : ['machine stack']);
   const leaning = winding.lean.some((lean) => lean !== 0);
@@ -100,16 +116,15 @@ export function shapeSizes({ specification, winding, copper }: Facts): ShapeSize
     endStraight: given('E', bar?.endStraight?.value, 'bar end-straight'),
     jointStraight: given('J', bar?.jointStraight?.value, 'bar joint-straight'),
     bareEnd: given('B', bar?.bareEnd?.value, 'bar bare-end'),
-    bendRadius: bar?.bendRadius?.value ?? null,
+    bends: figure?.known ? figure.value.bends : null,
     radii: orNull(radii),
-    bends: shape.known ? shape.value.bends : null,
     needs,
   };
 }
 
-/** Height of a bend of a layer with a true span, m; null without the sizes. */
-export function bendHeight({ bends }: ShapeSizes, layer: number, span: number | null): number | null {
-  return bends === null || span === null ? null : slopeHeight(bends[layer]!, span);
+/** How most pieces' ends are bent; null while the bars do not stand in space. */
+export function mainSizes({ kinds }: BentEnd): EndSizes | null {
+  return kinds[0]?.sizes ?? null;
 }
 
 /** Slot pitch at a layer's mean radius, m; null without the sizes. */
@@ -121,7 +136,9 @@ export function slotPitch({ radii }: ShapeSizes, { slots }: Winding, layer: numb
 export function shapeRows(facts: Facts, connection: ConnectionFacts): readonly ShapeRow[] {
   const { winding } = facts;
   const { byPlace } = facts.copper().length;
-  const ends = barEnds(connection);
+  const figure = facts.space()?.space;
+  const space = figure?.known ? figure.value : null;
+  const ends = barEnds(connection, space);
   const lengthOf = (bar: Bar) => byPlace?.[bar.layer * winding.slots + bar.slot - 1] ?? Number.NaN;
   return connection.barShapes().map((shape): ShapeRow => {
     const perPiece = shape.form === 'hairpin' ? 2 : 1;
@@ -137,8 +154,14 @@ export function shapeRows(facts: Facts, connection: ConnectionFacts): readonly S
       const own = pieces.map((bars) => ends(bars[leg]!));
       return {
         bar,
-        connection: bentEnd(own.map(({ connection: end }) => end)),
-        far: bentEnd(own.map(({ far }) => far)),
+        connection: bentEnd(
+          own.map(({ connection: end }) => end),
+          space,
+        ),
+        far: bentEnd(
+          own.map(({ far }) => far),
+          space,
+        ),
       };
     });
     return { shape, legs, lengths: lengthsOf(lengths) };
@@ -156,37 +179,74 @@ export function lengthsOf(lengths: readonly number[]): Lengths | null {
   return { shortest, longest };
 }
 
-/** One end of one bar: spans to the other bar of its joint. */
+/** One end of one bar: the joint it is part of, and how it is bent. */
 interface OneEnd {
-  readonly span: number;
-  readonly slots: number;
-  readonly otherLayer: number;
+  readonly slots: number | null;
+  readonly otherLayer: number | null;
+  readonly bent: BarEnd | null;
 }
 
-type BothEnds = Readonly<Record<EndSide, OneEnd | undefined>>;
+type BothEnds = Readonly<Record<EndSide, OneEnd>>;
 
-/** How the ends of a bar are bent; ends under a separate piece, at leads and star points are straight. */
-function barEnds(connection: ConnectionFacts): (bar: Bar) => BothEnds {
-  const found = new Map<string, OneEnd>();
+/** The ends of each bar. */
+function barEnds(connection: ConnectionFacts, space: Space | null): (bar: Bar) => BothEnds {
+  const found = new Map<string, Pick<OneEnd, 'slots' | 'otherLayer'>>();
   const key = (bar: Bar, side: EndSide) => `${barName(bar)} ${side}`;
   for (const joint of connection.joints().joints) {
     if (isPiece(joint)) continue;
-    const { from, to, side, span, trueSpan } = joint;
-    found.set(key(from, side), { span: trueSpan, slots: span, otherLayer: to.layer });
-    found.set(key(to, side), { span: -trueSpan, slots: -span, otherLayer: from.layer });
+    const { from, to, side, span } = joint;
+    found.set(key(from, side), { slots: span, otherLayer: to.layer });
+    found.set(key(to, side), { slots: -span, otherLayer: from.layer });
   }
-  return (bar) => ({ connection: found.get(key(bar, 'connection')), far: found.get(key(bar, 'far')) });
+  return (bar) => {
+    const standing = space?.bars[bar.layer * space.slots + bar.slot - 1] ?? null;
+    const end = (side: EndSide): OneEnd => ({
+      ...(found.get(key(bar, side)) ?? { slots: null, otherLayer: null }),
+      bent: standing?.[side] ?? null,
+    });
+    return { connection: end('connection'), far: end('far') };
+  };
 }
 
-/** The same end of all pieces of a shape, which are bent by the same number of slots. */
-function bentEnd(ends: readonly (OneEnd | undefined)[]): BentEnd {
-  const byLayer = new Map<number, { layer: number; count: number; span: number }>();
-  for (const end of ends) {
-    if (end === undefined) continue;
-    const known = byLayer.get(end.otherLayer);
-    if (known) known.count++;
-    else byLayer.set(end.otherLayer, { layer: end.otherLayer, count: 1, span: end.span });
-  }
-  const targets = [...byLayer.values()].sort((a, b) => b.count - a.count || a.layer - b.layer);
-  return { span: targets[0]?.span ?? null, slots: ends[0]?.slots ?? null, targets };
+/** The same end of all pieces of a shape, which are joined over the same number of slots. */
+function bentEnd(ends: readonly OneEnd[], space: Space | null): BentEnd {
+  const bent = counted(ends.flatMap((end) => (end.bent ? [end.bent] : [])));
+  const kinds = bent.map(
+    ([end, count]): EndKind => ({ count, use: end.use, sizes: endSizesOf(space!, end) }),
+  );
+  const use = kinds[0]?.use ?? (ends[0]?.slots == null ? null : 'joint');
+  // Straight bars whose joints would cross are joined by pieces all the same.
+  const joined = use === 'joint' || use === 'crown' ? ends : [];
+  const targets = counted(joined.flatMap(({ otherLayer }) => (otherLayer === null ? [] : [otherLayer])));
+  const slots = joined[0]?.slots ?? null;
+  return {
+    use,
+    sense: Math.sign(kinds[0]?.sizes.offset ?? slots ?? 0) as -1 | 0 | 1,
+    slots,
+    targets: targets.map(([layer, count]) => ({ layer, count })),
+    kinds,
+  };
+}
+
+/** How often each of some things is there, most first, then as they come. */
+function counted<T>(things: readonly T[]): readonly (readonly [T, number])[] {
+  const counts = new Map<T, number>();
+  for (const thing of things) counts.set(thing, (counts.get(thing) ?? 0) + 1);
+  return [...counts].sort((a, b) => b[1] - a[1]);
+}
+
+function endSizesOf({ layers, slopes, endStraight }: Space, end: BarEnd): EndSizes {
+  const { radius } = layers[end.layer]!;
+  const turn = end.turn ?? 0;
+  const slope = Math.abs(turn) * slopes[end.side][end.layer]!.rise;
+  // A crown is dimensioned to its rounded apex.
+  const rise = end.use === 'crown' ? end.top - endStraight : slope;
+  const other = end.crownLayer === null ? radius : layers[end.crownLayer]!.radius;
+  return {
+    offset: turn * radius,
+    rise,
+    joint: end.use === 'crown' ? 0 : end.plane - endStraight - slope,
+    lead: end.lead,
+    step: end.use === 'crown' ? Math.abs(other - radius) : Math.abs(end.shift),
+  };
 }

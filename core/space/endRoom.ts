@@ -1,18 +1,28 @@
 import { derive, type Figure } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
-import { barCoating, barEndLength, barWidth } from '../sizes/barInputs.ts';
+import { barCoating, barEndLength, barSize } from '../sizes/barInputs.ts';
 import { layerRadii } from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';
+import { coatedHeight, coatedWidth, type Section } from './section.ts';
 
-/** What the bent ends of a layer need and have round the bore, meters at the layer's mean radius. */
+/** What the bent ends of a layer need and have round the axis, m, where their inner faces pass each other. */
 export interface EndRoom {
   readonly coatedWidth: number;
   readonly clearance: number;
   readonly slotPitch: number;
 }
 
+/** The room of bent ends of a section at a mean radius, m. */
+export function endRoom(slots: number, radius: number, section: Section, clearance: number): EndRoom {
+  return {
+    coatedWidth: coatedWidth(section),
+    clearance,
+    slotPitch: (2 * Math.PI * (radius - coatedHeight(section) / 2)) / slots,
+  };
+}
+
 /** The room of one layer's bent ends, layers from 0. */
-export function endRoom(
+export function endRoomOf(
   specification: Specification,
   winding: Winding,
   radii: Figure<readonly number[]>,
@@ -21,15 +31,12 @@ export function endRoom(
   return derive(
     {
       radii,
-      width: barWidth(specification, layer),
+      size: barSize(specification, layer),
       coating: barCoating(specification),
       clearance: barEndLength(specification, 'endClearance'),
     },
-    (given) => ({
-      coatedWidth: given.width + 2 * given.coating,
-      clearance: given.clearance,
-      slotPitch: (2 * Math.PI * given.radii[layer]!) / winding.slots,
-    }),
+    ({ radii: all, size, coating, clearance }) =>
+      endRoom(winding.slots, all[layer]!, { ...size, coating, corner: 0 }, clearance),
   );
 }
 
@@ -42,7 +49,7 @@ export function leastTipGap(specification: Specification, winding: Winding): num
   const radii = layerRadii(specification, winding);
   let most = 0;
   for (let layer = 0; layer < winding.layers; layer++) {
-    const room = endRoom(specification, winding, radii, layer);
+    const room = endRoomOf(specification, winding, radii, layer);
     if (!room.known) return null;
     most = Math.max(most, (room.value.coatedWidth + room.value.clearance) / room.value.slotPitch);
   }
@@ -67,7 +74,7 @@ export function narrowestTips(
 ): NarrowTips | null {
   const radii = layerRadii(specification, winding);
   const narrow = layerGaps.flatMap((gap, layer): NarrowTips[] => {
-    const room = endRoom(specification, winding, radii, layer);
+    const room = endRoomOf(specification, winding, radii, layer);
     if (gap === null || !room.known) return [];
     const { coatedWidth, clearance, slotPitch } = room.value;
     const tips = { layer, actual: gap * slotPitch, needed: coatedWidth + clearance };
