@@ -93,7 +93,9 @@ export function barsPerLayer(winding: Winding): readonly number[] {
 }
 
 function connections({ paths, pathsNeed }: CopperInput): GeometryFigures['connected'] {
-  return paths && paths.length > 0 ? known({ paths }) : missing(pathsNeed ?? 'connect route or written paths');
+  return paths && paths.length > 0
+    ? known({ paths })
+    : missing(pathsNeed ?? 'connect route or written paths');
 }
 
 /** Metal of bars, connecting pieces and rings, m3. */

@@ -3,9 +3,9 @@ import { largest } from '../language/numbers.ts';
 import { activeLength } from '../sizes/activeLengths.ts';
 import { isPiece, lowerBar, type WindingJoint } from '../winding/joints/joints.ts';
 import { type TipSide, tipSpacing } from '../winding/joints/tips.ts';
-import { type Bar, type EndSide, layerLetter } from '../winding/model.ts';
+import { type Bar, type EndSide, layerLetter, type Winding } from '../winding/model.ts';
 import { bendProblems } from './bendProblems.ts';
-import { type BendInput, bendEnd, bendRadii } from './bends.ts';
+import { type BendInput, bendEnd, bendRadii, bendsFit } from './bends.ts';
 import { type BentShape, bentShapes, crossingJoints, type EndForm } from './endForms.ts';
 import { type EndSizes, endSizes, straightShare } from './endSizes.ts';
 import { endSlopes, layersThatCannotPass } from './endSlopes.ts';
@@ -56,9 +56,13 @@ interface Plan {
 function assemble(input: SpaceInput, sizes: EndSizes, problems: SpaceProblem[]): Figure<Space> {
   const plan = planEnds(input, sizes, problems);
   const bent = sides.flatMap((side) => plan.shapes[side].flatMap(({ lower, upper }) => [lower, upper]));
-  const free = freeEnds(input, plan, bendRadii(plan.bend, bent), problems);
-  const radii = bendRadii(plan.bend, [...bent, ...free.forms]);
-  const misfits = bendProblems(plan.bend, [...bent, ...free.forms], radii);
+  const ofBent = bendRadii(plan.bend, bent);
+  const free = freeEnds(input, plan, ofBent, problems);
+  const forms = [...bent, ...free.forms];
+  const sameForFree = !ofBent.assumed || free.forms.every((form) => bendsFit(plan.bend, form, ofBent));
+  const radii = sameForFree ? ofBent : bendRadii(plan.bend, forms);
+  // Assumed radii are such that all ends hold them, if any are.
+  const misfits = radii.assumed && radii.edge > 0 ? [] : bendProblems(plan.bend, forms, radii);
   if (misfits.length > 0) {
     problems.push(...misfits);
     return missing(roomForBends);
@@ -104,56 +108,26 @@ function standing(
   const { winding, connections } = input;
   const { sizes, slopes } = plan.bend;
   const shared = sharedEnds(plan.bend, radii);
-  const placeOf = ({ slot, layer }: Bar) => layer * winding.slots + slot - 1;
-  const ends: Record<EndSide, Map<number, { readonly end: BarEnd; readonly number: number }>> = {
-    connection: new Map(),
-    far: new Map(),
-  };
-  const byShape = new Map(sides.flatMap((side) => plan.shapes[side].map((shape) => [shape.shape, shape])));
-  for (const joint of connections.joints) {
-    if (plan.apart(joint)) continue;
-    const { lower, upper } = byShape.get(joint.shape)!;
-    const [first, second] = lowerBar(joint) === joint.from ? [joint.from, joint.to] : [joint.to, joint.from];
-    ends[joint.side].set(placeOf(first), { end: shared.end(lower), number: joint.number });
-    ends[joint.side].set(placeOf(second), { end: shared.end(upper), number: joint.number });
-  }
-  const jointPlanes = { connection: planesOf(ends.connection), far: planesOf(ends.far) };
-  const linked = linksAndRings(input, plan, radii, free, jointPlanesAndCrowns(sizes, ends), problems);
-  for (const { side, bar, number, form } of linked.ends) {
-    ends[side].set(placeOf(bar), { end: shared.end(form), number });
-  }
+  const places = barPlaces(winding);
+  joinBars(input, plan, shared.end, places);
+  // What connecting pieces and rings lie above.
+  const joined = shared.list();
+  const jointPlanes = { connection: planesOf(joined, 'connection'), far: planesOf(joined, 'far') };
+  const below = { connection: topOf(sizes, joined, 'connection'), far: topOf(sizes, joined, 'far') };
+  const { links, rings, ends } = linksAndRings(input, plan, radii, free, below, problems);
+  for (const { side, bar, number, form } of ends) places.set(side, bar, shared.end(form), number);
   for (const side of sides) {
     const planes = jointPlanes[side];
     if (planes && planes.highest - planes.lowest > tellHeights)
       problems.push({ kind: 'joint-planes-differ', side, ...planes });
   }
-  const bars: (SpaceBar | null)[] = [];
-  const { cells } = winding.table;
-  for (let place = 0; place < cells.length; place++) {
-    const [connection, far] = [ends.connection.get(place), ends.far.get(place)];
-    if (cells[place] !== 0 && !(connection && far)) return missing('connect paths through every bar');
-    const bar = { slot: (place % winding.slots) + 1, layer: Math.floor(place / winding.slots) };
-    bars.push(
-      connection && far
-        ? {
-            bar,
-            turn: turnOf(winding.slots, bar),
-            connection: connection.end,
-            far: far.end,
-            connectionNumber: connection.number,
-            farNumber: far.number,
-          }
-        : null,
-    );
-  }
-  const { links, rings } = linked;
-  const topOf = (side: EndSide) => {
-    const ownEnds = shared.list().filter((end) => end.side === side);
+  const bars = places.bars();
+  if (bars === null) return missing('connect paths through every bar');
+  const all = shared.list();
+  const overhang = (side: EndSide) => {
     const above = [...links, ...rings].filter((link) => link.side === side);
-    return largest([
-      ...ownEnds.map((end) => outerTop(sizes, end)),
-      ...above.map(({ height, section }) => height + coatedHeight(section) / 2),
-    ]);
+    const tops = above.map(({ height, section }) => height + coatedHeight(section) / 2);
+    return largest(tops, topOf(sizes, all, side));
   };
   return known(
     {
@@ -164,12 +138,12 @@ function standing(
       bends: radii,
       endStraight: sizes.endStraight,
       slotParts: sizes.layers.map((_, layer) => slotPart(sizes, layer)),
-      ends: shared.list(),
+      ends: all,
       bars,
       links,
       rings,
       jointPlanes,
-      overhang: { connection: topOf('connection'), far: topOf('far') },
+      overhang: { connection: overhang('connection'), far: overhang('far') },
     },
     ...spaceAssumptions(input.specification, sizes, radii, {
       joints: sides.some((side) => jointPlanes[side] !== null),
@@ -182,11 +156,6 @@ function standing(
 
 /** Joints whose planes differ by less than this, m, end at one height. */
 const tellHeights = 5e-5;
-
-/** The angle at which a bar stands about the axis. */
-function turnOf(slots: number, { slot }: Bar): number {
-  return ((slot - 1) * 2 * Math.PI) / slots;
-}
 
 /** Bar ends by what shapes them: each distinct one is formed once. */
 function sharedEnds(bend: BendInput, radii: BendRadii) {
@@ -211,29 +180,74 @@ function keyOf({ side, layer, use, turn, crownLayer, shift, plane, lead }: EndFo
   return [side, layer, use, crownLayer, ...sizes].join(' ');
 }
 
-type EndsByPlace = ReadonlyMap<number, { readonly end: BarEnd }>;
+/** The bars of the slot table, as their ends become known. */
+function barPlaces({ slots, table }: Winding) {
+  const { cells } = table;
+  const ends = { connection: new Array<BarEnd>(cells.length), far: new Array<BarEnd>(cells.length) };
+  const numbers = { connection: new Int32Array(cells.length), far: new Int32Array(cells.length) };
+  const set = (side: EndSide, { slot, layer }: Bar, end: BarEnd, number: number) => {
+    const place = layer * slots + slot - 1;
+    ends[side][place] = end;
+    numbers[side][place] = number;
+  };
+  /** Null where some bar has an end that nothing is known of. */
+  const bars = (): readonly (SpaceBar | null)[] | null => {
+    const standing: (SpaceBar | null)[] = [];
+    for (let place = 0; place < cells.length; place++) {
+      const [connection, far] = [ends.connection[place], ends.far[place]];
+      if (cells[place] !== 0 && !(connection && far)) return null;
+      const slot = (place % slots) + 1;
+      standing.push(
+        connection && far
+          ? {
+              bar: { slot, layer: Math.floor(place / slots) },
+              turn: ((slot - 1) * 2 * Math.PI) / slots,
+              connection,
+              far,
+              connectionNumber: numbers.connection[place]!,
+              farNumber: numbers.far[place]!,
+            }
+          : null,
+      );
+    }
+    return standing;
+  };
+  return { set, bars };
+}
 
-/** The heights at which the joints among some ends stop. */
-function planesOf(ends: EndsByPlace): HeightRange | null {
+/** Sets the ends of all joints that are bent from their bars. */
+function joinBars(
+  { connections }: SpaceInput,
+  { shapes, apart }: Plan,
+  end: (form: EndForm) => BarEnd,
+  places: ReturnType<typeof barPlaces>,
+): void {
+  const byShape = new Map<number, readonly [lower: BarEnd, upper: BarEnd]>();
+  for (const side of sides)
+    for (const { shape, lower, upper } of shapes[side]) byShape.set(shape, [end(lower), end(upper)]);
+  for (const joint of connections.joints) {
+    if (apart(joint)) continue;
+    const [lower, upper] = byShape.get(joint.shape)!;
+    const rises = lowerBar(joint) === joint.from;
+    places.set(joint.side, joint.from, rises ? lower : upper, joint.number);
+    places.set(joint.side, joint.to, rises ? upper : lower, joint.number);
+  }
+}
+
+/** The heights at which the joints of a side stop. */
+function planesOf(ends: readonly BarEnd[], side: EndSide): HeightRange | null {
   let [lowest, highest] = [Number.POSITIVE_INFINITY, 0];
-  for (const { end } of ends.values()) {
-    if (end.use !== 'joint') continue;
+  for (const end of ends) {
+    if (end.side !== side || end.use !== 'joint') continue;
     lowest = Math.min(lowest, end.plane);
     highest = Math.max(highest, end.plane);
   }
   return highest === 0 ? null : { lowest, highest };
 }
 
-/** How high the joints and crowns of each side reach, coating included; 0 where there are none. */
-function jointPlanesAndCrowns(
-  sizes: EndSizes,
-  ends: Readonly<Record<EndSide, EndsByPlace>>,
-): Readonly<Record<EndSide, number>> {
-  const highest = (side: EndSide) => {
-    const distinct = new Set([...ends[side].values()].map(({ end }) => end));
-    return [...distinct].reduce((most, end) => Math.max(most, outerTop(sizes, end)), 0);
-  };
-  return { connection: highest('connection'), far: highest('far') };
+/** How high the ends of a side reach, coating included; 0 where there are none. */
+function topOf(sizes: EndSizes, ends: readonly BarEnd[], side: EndSide): number {
+  return largest(ends.filter((end) => end.side === side).map((end) => outerTop(sizes, end)));
 }
 
 /** A bar end's highest point above the stack, coating included; axial ends are cut square. */

@@ -68,41 +68,40 @@ export interface Station {
   readonly width: Vector;
 }
 
-/** What a curve does at a fraction of its parameter: where it is and how fast it runs there. */
-interface Motion extends Place {
-  /** Direction of the rolled path. */
-  readonly direction: number;
-  /** Meters of the rolled path, and of radius, for the whole parameter from 0 to 1. */
-  readonly along: number;
-  readonly outwards: number;
-}
-
 /** The place at a fraction from 0 (start) to 1 (end); fractions are even in length but on steps and spirals. */
-export function placeAt(curve: Curve, fraction: number): Place {
-  const { angle, height, radius } = motionAt(curve, fraction);
-  return { angle, height, radius };
+export function placeAt({ path, profile }: Curve, fraction: number): Place {
+  const along = distanceAt(profile, fraction);
+  const { angle, height } = alongPath(path, along);
+  return { angle, height, radius: radiusAt(path, profile, fraction, along) };
 }
 
 /** The place and frame at a fraction of the curve, turned by `turn` radians about the axis (its bar's slot). */
 export function stationAt(curve: Curve, fraction: number, turn = 0): Station {
-  const motion = motionAt(curve, fraction);
-  const { side, path } = curve;
-  const angle = motion.angle + turn;
-  const point = fromCylinder(angle, motion.radius, 0, side * (curve.face + motion.height));
+  const { side, path, profile } = curve;
+  const along = distanceAt(profile, fraction);
+  const place = alongPath(path, along);
+  const radius = radiusAt(path, profile, fraction, along);
+  const angle = place.angle + turn;
+  const point = fromCylinder(angle, radius, 0, side * (curve.face + place.height));
   // The rolled path's direction on the cylinder through this point, in tangential and axial parts.
-  const [ahead, up] = surfaceSlope(path, motion);
+  const ahead = (Math.cos(place.direction) * radius) / path.radius;
+  const up = Math.sin(place.direction);
   const flat = Math.hypot(ahead, up);
   const [tangential, axial] = [ahead / flat, (side * up) / flat];
-  const speed = Math.hypot(motion.along * flat, motion.outwards);
-  const [level, outwards] = [(motion.along * flat) / speed, motion.outwards / speed];
-  const tangent = fromCylinder(angle, outwards, level * tangential, level * axial);
+  const [onSurface, outwards] = [
+    flat * surfaceRate(profile, fraction),
+    outwardRate(path, profile, fraction, place.direction),
+  ];
+  const speed = Math.hypot(onSurface, outwards);
+  const [level, rising] = [onSurface / speed, outwards / speed];
+  const tangent = fromCylinder(angle, rising, level * tangential, level * axial);
   if (curve.radialSide === 'height') {
     // Across the radius and the path: where the path runs radially it stays as it was.
     const width = fromCylinder(angle, 0, -axial, tangential);
     return { point, tangent, height: cross(tangent, width), width };
   }
   // The radius less its part along the path.
-  const width = fromCylinder(angle, level, -outwards * tangential, -outwards * axial);
+  const width = fromCylinder(angle, level, -rising * tangential, -rising * axial);
   return { point, tangent, height: cross(tangent, width), width };
 }
 
@@ -134,50 +133,72 @@ export function chordsFor(curve: Curve, length: number, tolerance: number): numb
 }
 
 /** Meters of curve for the whole parameter, as fast as it runs at a fraction. */
-function speedAt(curve: Curve, fraction: number): number {
-  const motion = motionAt(curve, fraction);
-  const [ahead, up] = surfaceSlope(curve.path, motion);
-  return Math.hypot(motion.along * Math.hypot(ahead, up), motion.outwards);
+function speedAt({ path, profile }: Curve, fraction: number): number {
+  const along = distanceAt(profile, fraction);
+  const direction = path.direction + path.curvature * along;
+  const ratio = radiusAt(path, profile, fraction, along) / path.radius;
+  const [cosine, sine] = [Math.cos(direction), Math.sin(direction)];
+  const surface = surfaceRate(profile, fraction);
+  const outwards = outwardRate(path, profile, fraction, direction);
+  return Math.sqrt(surface * surface * (ratio * ratio * cosine * cosine + sine * sine) + outwards * outwards);
 }
 
-/** Tangential and axial meters on the cylinder through a place for each meter of the rolled path. */
-function surfaceSlope(path: RolledPath, { direction, radius }: Motion): readonly [number, number] {
-  return [(Math.cos(direction) * radius) / path.radius, Math.sin(direction)];
-}
-
-function motionAt({ path, profile }: Curve, fraction: number): Motion {
+/** Meters of the rolled path from its start to a fraction. */
+function distanceAt(profile: Profile, fraction: number): number {
   switch (profile.kind) {
-    case 'level': {
-      const at = alongPath(path, fraction * profile.extent);
-      return { ...at, radius: profile.radius, along: profile.extent, outwards: 0 };
+    case 'step': {
+      const { bend, from, to } = profile;
+      return (to > from ? bend : -bend) * (Math.sin(slopeAt(profile, fraction)) - Math.sin(from));
     }
+    case 'radial':
+      return 0;
+    default:
+      return fraction * profile.extent;
+  }
+}
+
+/** Slope of a step out of the surface at a fraction. */
+function slopeAt({ from, to }: { readonly from: number; readonly to: number }, fraction: number): number {
+  return from + fraction * (to - from);
+}
+
+/** Distance from the axis at a fraction, where the rolled path has come `along` meters. */
+function radiusAt(path: RolledPath, profile: Profile, fraction: number, along: number): number {
+  switch (profile.kind) {
+    case 'level':
+      return profile.radius;
+    case 'step': {
+      const { bend, from, to, sense, radius } = profile;
+      const rising = to > from ? 1 : -1;
+      return radius + sense * bend * rising * (Math.cos(from) - Math.cos(slopeAt(profile, fraction)));
+    }
+    case 'radial':
+      return profile.radius + profile.sense * fraction * profile.extent;
+    case 'spiral':
+      return profile.radius + profile.perRadian * (alongPath(path, along).angle - path.angle);
+  }
+}
+
+/** Meters of the rolled path for the whole parameter, as fast as it runs at a fraction. */
+function surfaceRate(profile: Profile, fraction: number): number {
+  if (profile.kind === 'radial') return 0;
+  if (profile.kind !== 'step') return profile.extent;
+  return profile.bend * Math.abs(profile.to - profile.from) * Math.cos(slopeAt(profile, fraction));
+}
+
+/** Meters of radius for the whole parameter, likewise. */
+function outwardRate(path: RolledPath, profile: Profile, fraction: number, direction: number): number {
+  switch (profile.kind) {
+    case 'level':
+      return 0;
     case 'step': {
       const { bend, from, to, sense } = profile;
-      const slope = from + fraction * (to - from);
-      const rising = to > from ? 1 : -1;
-      const arc = bend * Math.abs(to - from);
-      return {
-        ...alongPath(path, bend * rising * (Math.sin(slope) - Math.sin(from))),
-        radius: profile.radius + sense * bend * rising * (Math.cos(from) - Math.cos(slope)),
-        along: arc * Math.cos(slope),
-        outwards: sense * arc * Math.sin(slope),
-      };
+      return sense * bend * Math.abs(to - from) * Math.sin(slopeAt(profile, fraction));
     }
-    case 'radial': {
-      const { sense, extent, radius } = profile;
-      const run = sense * extent;
-      return { ...alongPath(path, 0), radius: radius + fraction * run, along: 0, outwards: run };
-    }
-    case 'spiral': {
-      const at = alongPath(path, fraction * profile.extent);
-      const { perRadian, radius, extent } = profile;
-      return {
-        ...at,
-        radius: radius + perRadian * (at.angle - path.angle),
-        along: extent,
-        outwards: (perRadian * extent * Math.cos(at.direction)) / path.radius,
-      };
-    }
+    case 'radial':
+      return profile.sense * profile.extent;
+    case 'spiral':
+      return (profile.perRadian * profile.extent * Math.cos(direction)) / path.radius;
   }
 }
 

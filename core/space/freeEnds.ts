@@ -167,9 +167,11 @@ function bentTips(
   tip: (bar: Bar, form: EndForm) => Tip,
 ): readonly Tip[] {
   const byShape = new Map(shapes[side].map((shape) => [shape.shape, shape]));
-  return joints.flatMap((joint) => {
-    const shape = byShape.get(joint.shape);
-    if (joint.side !== side || apart(joint) || !shape) return [];
-    return [tip(lowerBar(joint), shape.lower), tip(upperBar(joint), shape.upper)];
-  });
+  const found: Tip[] = [];
+  for (const joint of joints) {
+    if (joint.side !== side || apart(joint)) continue;
+    const { lower, upper } = byShape.get(joint.shape)!;
+    found.push(tip(lowerBar(joint), lower), tip(upperBar(joint), upper));
+  }
+  return found;
 }

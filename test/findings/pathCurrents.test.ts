@@ -41,7 +41,9 @@ describe('paths of equal voltage that share the load unequally', () => {
   });
 
   it('not where they are alike, nor where it cannot be told', () => {
-    expect(findingsOf(pieces('-3b'), 'path-currents-unequal')).toEqual([]);
+    // Star ends take tips half a slot apart from the regular ones; in bars this long that counts little.
+    const alike = pieces('-3b').replace('stack 80 mm', 'stack 400 mm');
+    expect(findingsOf(alike, 'path-currents-unequal')).toEqual([]);
     expect(findingsOf(withLine(pieces('| +9b'), 'opening 2', null), 'path-currents-unequal')).toEqual([]);
   });
 });
