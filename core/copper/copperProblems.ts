@@ -7,7 +7,7 @@ import { barCorner, barSize, layerStatement } from '../sizes/barInputs.ts';
 import { rowFill, rowFit } from '../sizes/fit.ts';
 import { cornerFits } from '../sizes/section.ts';
 import { slotLength, slotRows } from '../sizes/slotRows.ts';
-import { endRoomOf } from '../space/endRoom.ts';
+import { endRoomOf } from '../space/ends/endRoom.ts';
 import type { Winding } from '../winding/model.ts';
 
 /** What is wrong with the copper, as data; lengths in m, layers from 0, at the statement to blame. */

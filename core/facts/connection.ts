@@ -27,7 +27,7 @@ import {
   type RouteResult,
   route,
 } from '../routing/route.ts';
-import { leastTipGap } from '../space/endRoom.ts';
+import { leastTipGap } from '../space/ends/endRoom.ts';
 import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/joints/bars.ts';
 import { type Connections, connectionsOf, countJoints, type JointCounts } from '../winding/joints/joints.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';

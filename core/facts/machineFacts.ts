@@ -12,7 +12,7 @@ import type { CopperInput } from '../copper/geometryFigures.ts';
 import { type Figure, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { buildSpace } from '../space/buildSpace.ts';
-import { straightShare } from '../space/endSizes.ts';
+import { straightShare } from '../space/ends/endSizes.ts';
 import type { SpaceResult } from '../space/space.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';

@@ -3,7 +3,7 @@ import { findingKind } from '../language/finding.ts';
 import { isOne, plural } from '../language/lists.ts';
 import { percent, significant } from '../language/numbers.ts';
 import type { RouteRefusal } from '../routing/route.ts';
-import type { NarrowTips } from '../space/endRoom.ts';
+import type { NarrowTips } from '../space/ends/endRoom.ts';
 import { layerLetter } from '../winding/model.ts';
 
 export const routingRefused = findingKind<{

@@ -5,7 +5,7 @@ import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
 import { firstOf } from '../language/lists.ts';
 import { fixed, largest } from '../language/numbers.ts';
-import { narrowestTips } from '../space/endRoom.ts';
+import { narrowestTips } from '../space/ends/endRoom.ts';
 import type { WindingJoint } from '../winding/joints/joints.ts';
 import { type Bar, barName, layerLetter } from '../winding/model.ts';
 import { pathName } from '../winding/paths/writtenPaths.ts';

@@ -1,6 +1,6 @@
 import { fixed } from '../language/numbers.ts';
 import type { Specification } from '../language/specification/specification.ts';
-import type { EndSizes } from './endSizes.ts';
+import type { EndSizes } from './ends/endSizes.ts';
 import type { BendRadii } from './space.ts';
 
 /** What of a winding's ends there is, so that only the defaults that count are told. */

@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { chordsFor, curveLength, placeAt, stationAt } from '../../core/space/curve.ts';
 import {
   type EndFinish,
   type EndLeg,
   type EndStart,
   endGeometry,
   endRooms,
-} from '../../core/space/barEnd.ts';
-import { chordsFor, curveLength, placeAt, stationAt } from '../../core/space/curve.ts';
+} from '../../core/space/ends/barEnd.ts';
 import { integrate } from '../../core/space/quadrature.ts';
 import { cross, distance, dot } from '../../core/space/vectors.ts';
 import { lengthsByKind, polyline, walkedLength, worstMeeting } from './measure.ts';

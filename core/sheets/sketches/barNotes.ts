@@ -1,5 +1,5 @@
 import { fixedText } from '../../picture/numberText.ts';
-import type { EndUse } from '../../space/endForms.ts';
+import type { EndUse } from '../../space/ends/endForms.ts';
 import { layerLetter, type Winding } from '../../winding/model.ts';
 import { lengthRange, millimetreText, signed } from '../tables.ts';
 import {

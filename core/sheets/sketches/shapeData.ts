@@ -2,7 +2,7 @@ import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { orNull } from '../../figures/figure.ts';
 import { layerRadii } from '../../sizes/slotRows.ts';
-import type { EndUse } from '../../space/endForms.ts';
+import type { EndUse } from '../../space/ends/endForms.ts';
 import type { BarEnd, BendRadii, Space } from '../../space/space.ts';
 import type { BarShape } from '../../winding/joints/bars.ts';
 import { isPiece } from '../../winding/joints/joints.ts';

@@ -1,5 +1,5 @@
-import { alongPath, type Curve, type Profile, type RolledPath } from './curve.ts';
-import { type BarPieceKind, lengthOf, type Piece, pieceOf } from './piece.ts';
+import { alongPath, type Curve, type Profile, type RolledPath } from '../curve.ts';
+import { type BarPieceKind, lengthOf, type Piece, pieceOf } from '../piece.ts';
 import { firstHalf, type RadialStep, radialStep, secondHalf } from './radialStep.ts';
 
 /** Where a bar leaves the stack, and how its end may bend. Lengths in m, angles in radians. */

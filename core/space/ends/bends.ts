@@ -1,4 +1,6 @@
-import type { EndSide } from '../winding/model.ts';
+import type { EndSide } from '../../winding/model.ts';
+import { coatedHeight, coatedWidth } from '../section.ts';
+import type { BendRadii } from '../space.ts';
 import {
   type EndFinish,
   type EndGeometry,
@@ -12,8 +14,6 @@ import {
 import type { EndForm } from './endForms.ts';
 import type { EndSizes } from './endSizes.ts';
 import type { EndSlope } from './endSlopes.ts';
-import { coatedHeight, coatedWidth } from './section.ts';
-import type { BendRadii } from './space.ts';
 
 /** All that shapes bar ends but the radii of their bends. */
 export interface BendInput {

@@ -1,4 +1,4 @@
-import { modulo } from '../winding/integers.ts';
+import { modulo } from '../../winding/integers.ts';
 
 /** A bar end that stands upright on one side: a joint's, an apex, a lead's. Places in slots, sizes in m. */
 export interface Tip {

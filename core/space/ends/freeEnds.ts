@@ -1,13 +1,13 @@
-import { leanOf } from '../winding/joints/bends.ts';
-import { type Connections, lowerBar, upperBar, type WindingJoint } from '../winding/joints/joints.ts';
-import { endShift, ringTip, type TipSide } from '../winding/joints/tips.ts';
-import type { Bar, EndSide } from '../winding/model.ts';
+import { leanOf } from '../../winding/joints/bends.ts';
+import { type Connections, lowerBar, upperBar, type WindingJoint } from '../../winding/joints/joints.ts';
+import { endShift, ringTip, type TipSide } from '../../winding/joints/tips.ts';
+import type { Bar, EndSide } from '../../winding/model.ts';
+import { coatedHeight, coatedWidth } from '../section.ts';
+import type { BendRadii, SpaceInput } from '../space.ts';
+import type { SpaceProblem } from '../spaceProblems.ts';
 import { type BendInput, bendsFit } from './bends.ts';
 import type { BentShape, EndForm } from './endForms.ts';
 import { type FreeTip, placeFreeTips, type Tip } from './freeTips.ts';
-import { coatedHeight, coatedWidth } from './section.ts';
-import type { BendRadii, SpaceInput } from './space.ts';
-import type { SpaceProblem } from './spaceProblems.ts';
 
 /** A bar end that no other bar's end is joined to: of a lead, a star point, or under a connecting piece. */
 export interface FreeEnd {

@@ -1,8 +1,8 @@
+import type { BendRadii } from '../space.ts';
+import type { SpaceProblem } from '../spaceProblems.ts';
 import type { EndRooms } from './barEnd.ts';
 import { type BendInput, bendsFit, largestThatFits, roomsOf } from './bends.ts';
 import type { EndForm } from './endForms.ts';
-import type { BendRadii } from './space.ts';
-import type { SpaceProblem } from './spaceProblems.ts';
 
 const rounding = 1e-9;
 // Values that would fit are told in steps of this, m.

@@ -1,10 +1,10 @@
-import { machineValue } from '../analysis/machineInputs.ts';
-import { allOf, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
-import type { Specification } from '../language/specification/specification.ts';
-import { barCoating, barCorner, barEndLength, barSize } from '../sizes/barInputs.ts';
-import { layerRadii } from '../sizes/slotRows.ts';
-import type { Winding } from '../winding/model.ts';
-import type { Section } from './section.ts';
+import { machineValue } from '../../analysis/machineInputs.ts';
+import { allOf, deriveFigure, type Figure, known, missing } from '../../figures/figure.ts';
+import type { Specification } from '../../language/specification/specification.ts';
+import { barCoating, barCorner, barEndLength, barSize } from '../../sizes/barInputs.ts';
+import { layerRadii } from '../../sizes/slotRows.ts';
+import type { Winding } from '../../winding/model.ts';
+import type { Section } from '../section.ts';
 
 /** A layer of bars: where it lies and what its bars measure. */
 export interface LayerSizes {

@@ -1,4 +1,4 @@
-import type { Profile } from './curve.ts';
+import type { Profile } from '../curve.ts';
 
 /** Two arcs out of the surface and back that carry a path from one radius to another. */
 export interface RadialStep {

@@ -1,5 +1,5 @@
-import { type Bends, regularPartner } from '../winding/joints/bends.ts';
-import type { EndSide } from '../winding/model.ts';
+import { type Bends, regularPartner } from '../../winding/joints/bends.ts';
+import type { EndSide } from '../../winding/model.ts';
 import { endRoom } from './endRoom.ts';
 import type { EndSizes } from './endSizes.ts';
 

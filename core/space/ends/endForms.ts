@@ -1,7 +1,7 @@
-import type { Connections, WindingJoint } from '../winding/joints/joints.ts';
-import { isPiece } from '../winding/joints/joints.ts';
-import { endShift, type TipChoice, type TipSide, tipFromLower } from '../winding/joints/tips.ts';
-import type { EndSide } from '../winding/model.ts';
+import type { Connections, WindingJoint } from '../../winding/joints/joints.ts';
+import { isPiece } from '../../winding/joints/joints.ts';
+import { endShift, type TipChoice, type TipSide, tipFromLower } from '../../winding/joints/tips.ts';
+import type { EndSide } from '../../winding/model.ts';
 import type { EndSizes } from './endSizes.ts';
 import type { EndSlope } from './endSlopes.ts';
 

@@ -1,9 +1,9 @@
-import { derive, type Figure } from '../figures/figure.ts';
-import type { Specification } from '../language/specification/specification.ts';
-import { barCoating, barEndLength, barSize } from '../sizes/barInputs.ts';
-import { layerRadii } from '../sizes/slotRows.ts';
-import type { Winding } from '../winding/model.ts';
-import { coatedHeight, coatedWidth, type Section } from './section.ts';
+import { derive, type Figure } from '../../figures/figure.ts';
+import type { Specification } from '../../language/specification/specification.ts';
+import { barCoating, barEndLength, barSize } from '../../sizes/barInputs.ts';
+import { layerRadii } from '../../sizes/slotRows.ts';
+import type { Winding } from '../../winding/model.ts';
+import { coatedHeight, coatedWidth, type Section } from '../section.ts';
 
 /** What the bent ends of a layer need and have round the axis, m, where their inner faces pass each other. */
 export interface EndRoom {
