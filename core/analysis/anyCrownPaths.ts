@@ -1,4 +1,5 @@
-import { greatestCommonDivisor, modulo } from '../winding/integers.ts';
+import { emfParts } from '../winding/angles.ts';
+import { greatestCommonDivisor } from '../winding/integers.ts';
 import { layerSkews } from '../winding/joints/skew.ts';
 import { phaseOfCell, type Winding } from '../winding/model.ts';
 import { needsStrictBalance } from '../winding/strictBalance.ts';
@@ -45,8 +46,8 @@ function likeBars(winding: Winding, phase: number): readonly LikeBars[] {
   table.cells.forEach((cell, place) => {
     if (cell === 0 || phaseOfCell(cell) !== phase) return;
     const layer = Math.floor(place / slots);
-    const half = cell > 0 === skews[layer]! >= 0 ? 0 : slots;
-    const angle = modulo(2 * polePairs * (place % slots) + half, 2 * slots);
+    const sense = cell > 0 === skews[layer]! >= 0 ? 1 : -1;
+    const angle = emfParts(winding, { slot: (place % slots) + 1 }, sense);
     const voltage = voltages.get(angle) ?? voltages.size;
     voltages.set(angle, voltage);
     const key = voltage * layers + layer;

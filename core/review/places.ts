@@ -1,6 +1,6 @@
 import type { ConnectionFacts } from '../facts/connection.ts';
 import { lowerBar, offsetOf, upperBar, type WindingJoint } from '../winding/joints/joints.ts';
-import { type Bar, barName, type Path, type Winding } from '../winding/model.ts';
+import { type Bar, barName, foldedSlot, type Path, type Winding } from '../winding/model.ts';
 import type { Reviewed, Wound } from './reviewed.ts';
 
 /** The paths of a study: known, known to be none, or unknown (still being found, none found, text broken). */
@@ -27,7 +27,7 @@ export interface Alignment {
 
 /** A bar under the new numbering. */
 export function turned(bar: Bar, rotation: number, slots: number): Bar {
-  return rotation === 0 ? bar : { slot: ((bar.slot - 1 + rotation) % slots) + 1, layer: bar.layer };
+  return rotation === 0 ? bar : { slot: foldedSlot(bar.slot + rotation, slots), layer: bar.layer };
 }
 
 /** The rotation that makes the old winding the new one, if one does; it prefers none, then equal paths. */

@@ -4,7 +4,7 @@ import type { Specification } from '../language/specification/specification.ts';
 import { fixedText } from '../picture/numberText.ts';
 import { deltaJoins, joinedWith } from '../winding/joints/deltaJoins.ts';
 import type { PathEnd, WindingJoint } from '../winding/joints/joints.ts';
-import { barName, cellAt, layerLetter, phaseOfCell, type Winding } from '../winding/model.ts';
+import { barName, cellAt, layerLetter, placeName, printedSigns, type Winding } from '../winding/model.ts';
 import { sectionWords } from './conductors.ts';
 import { endsHeading, joinsWords } from './joining.ts';
 import type { SheetTable, TableCell } from './page/table.ts';
@@ -37,17 +37,13 @@ export function slotTables(winding: Winding, section: string, width: number): re
       ],
       rows: Array.from({ length: winding.slots }, (_, index): readonly TableCell[] => [
         { words: String(index + 1), subject: { slot: index + 1 } },
-        ...layers.map((layer) => placeWords(winding, index + 1, layer)),
+        ...layers.map((layer) =>
+          placeName(cellAt(winding.table, index + 1, layer), winding.phases, printedSigns),
+        ),
       ]),
     });
   }
   return tables;
-}
-
-function placeWords(winding: Winding, slot: number, layer: number): string {
-  const cell = cellAt(winding.table, slot, layer);
-  if (cell === 0) return '\u00b7';
-  return `${cell > 0 ? '+' : '\u2212'}${winding.phases.names[phaseOfCell(cell)]}`;
 }
 
 /** The bars to be made, one row a shape; counts as in the report. */

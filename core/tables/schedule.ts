@@ -4,7 +4,7 @@ import { senseInPath } from '../balance/validity.ts';
 import type { ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { fixed } from '../language/numbers.ts';
-import { modulo } from '../winding/integers.ts';
+import { emfAngle } from '../winding/angles.ts';
 import { deltaJoins, joinedWith } from '../winding/joints/deltaJoins.ts';
 import { type Bar, barName, cellAt, layerLetter, phaseOfCell, type Winding } from '../winding/model.ts';
 import { shapeLength } from './shapeLength.ts';
@@ -99,7 +99,7 @@ function barRows(facts: Facts): Rows {
         use?.place ?? null,
         use?.shape ?? null,
         use?.shape == null ? null : (lengths.get(use.shape) ?? null),
-        emfAngle(winding, slot, sense),
+        rounded(emfAngle(winding, { slot }, sense)),
       ]);
     }
   return rows;
@@ -127,12 +127,6 @@ function barUses(connection: ConnectionFacts): ReadonlyMap<string, BarUse> {
       uses.set(name, { path: path.number, place: position + 1, sense, shape: shapes.get(name) ?? null });
     }
   return uses;
-}
-
-/** Angle of sense x exp(-j p theta), theta from slot 1, in electrical degrees. */
-function emfAngle({ slots, polePairs }: Winding, slot: number, sense: number): number {
-  const turns = modulo(-2 * polePairs * (slot - 1) + (sense < 0 ? slots : 0), 2 * slots);
-  return rounded((360 * turns) / (2 * slots));
 }
 
 function jointRows(facts: Facts): Rows {

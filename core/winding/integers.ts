@@ -15,10 +15,10 @@ export function leastCommonMultiple(a: number, b: number): number {
   return (a / greatestCommonDivisor(a, b)) * b;
 }
 
-/** n modulo m in 0 .. m - 1, also for negative n. */
+/** n modulo m in 0 .. m - 1, also for negative n; never a negative zero. */
 export function modulo(n: number, m: number): number {
   const rest = n % m;
-  return rest < 0 ? rest + m : rest;
+  return rest < 0 ? rest + m : rest + 0;
 }
 
 /** A quotient of integers as reduced text: `5/4`, `2`. The denominator must be positive. */

@@ -1,3 +1,5 @@
+import { modulo } from './integers.ts';
+
 /** The phases of a machine and the electrical angles at which their currents (and axes) lag phase 0. */
 export interface PhaseSystem {
   /** Names in order: U V W; U V W X Y; A B C ... without I, N, O; 1U 1V 1W 2U 2V 2W. */
@@ -62,6 +64,28 @@ export function cellAt(table: SlotTable, slot: number, layer: number): number {
 /** Phase index of a cell code, or -1 for an empty place. */
 export function phaseOfCell(cell: number): number {
   return Math.abs(cell) - 1;
+}
+
+/** How names of places are written: their minus sign, and what stands for an empty place. */
+export interface PlaceSigns {
+  readonly minus: string;
+  readonly empty: string;
+}
+
+/** As in the language: `-U`, `.`. */
+export const typedSigns: PlaceSigns = { minus: '-', empty: '.' };
+
+/** As in print: a true minus sign and a raised dot. */
+export const printedSigns: PlaceSigns = { minus: '\u2212', empty: '\u00b7' };
+
+/** The name of what a place holds, by the code of the place: `+U`. */
+export function placeName(cell: number, phases: PhaseSystem, { minus, empty }: PlaceSigns): string {
+  return cell === 0 ? empty : `${cell > 0 ? '+' : minus}${phases.names[phaseOfCell(cell)]}`;
+}
+
+/** The number, 1 to `slots`, of a slot counted on round the bore: 0 is the last one. */
+export function foldedSlot(slot: number, slots: number): number {
+  return modulo(slot - 1, slots) + 1;
 }
 
 /** Layer letter: 0 is a. */

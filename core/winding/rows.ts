@@ -3,6 +3,7 @@ import type { Given, LayerRow } from '../language/specification/specification.ts
 import type { RowPlace } from '../language/text/document.ts';
 import { expandSequence, mostItems, sequenceLength } from '../language/text/sequence.ts';
 import { layerOutside, layerRepeated, sequenceTooLong } from '../language/textFindingKinds.ts';
+import { modulo } from './integers.ts';
 import { layerCircular, layerMissing, phaseUnknown, rowLength } from './layoutFindingKinds.ts';
 import { layerLetter, type PhaseSystem, type SlotTable } from './model.ts';
 
@@ -123,7 +124,7 @@ function resolveLayer(
       const source = written.get(at);
       // A row that was wrong has its own finding.
       if (!source) return new Int8Array(slots);
-      return source.map((_, slot) => source[(((slot - moved) % slots) + slots) % slots]! * sense);
+      return source.map((_, slot) => source[modulo(slot - moved, slots)]! * sense);
     }
     moved += row.moved;
     if (row.negated) sense = -sense;

@@ -1,7 +1,7 @@
 import { senseInPath } from '../../core/balance/validity.ts';
 import type { ConnectionFacts } from '../../core/facts/connection.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
-import { modulo } from '../../core/winding/integers.ts';
+import { emfAngle } from '../../core/winding/angles.ts';
 import { type Bar, cellAt, type Path, phaseOfCell, type Winding } from '../../core/winding/model.ts';
 
 /** Where a bar stands in the winding. */
@@ -31,7 +31,7 @@ export function barUse(study: CheckedText, bar: Bar): BarUse | null {
   if (!winding || cell === 0) return null;
   const place = placeOf(connectionOf(study), bar);
   const sense = place ? senseInPath(place.path, place.index) : cell > 0 ? 1 : -1;
-  return { bar, phase: phaseOfCell(cell), sense, place, emfAngle: emfAngle(winding, bar.slot, sense) };
+  return { bar, phase: phaseOfCell(cell), sense, place, emfAngle: emfAngle(winding, bar, sense) };
 }
 
 /** The facts of the joined bars, null where they are not joined. */
@@ -45,10 +45,4 @@ function placeOf(connection: ConnectionFacts | null, { slot, layer }: Bar): BarU
     if (index >= 0) return { path, pathIndex, index };
   }
   return null;
-}
-
-/** Angle of sense x exp(-j p theta), theta from slot 1. */
-function emfAngle({ slots, polePairs }: Winding, slot: number, sense: number): number {
-  const turns = modulo(-2 * polePairs * (slot - 1) + (sense < 0 ? slots : 0), 2 * slots);
-  return (360 * turns) / (2 * slots);
 }

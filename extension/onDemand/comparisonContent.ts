@@ -5,6 +5,7 @@ import { overlayPicture } from '../../core/review/overlay.ts';
 import type { Comparison } from '../../core/review/schema.ts';
 import { details, headline } from '../../core/review/summary.ts';
 import type { Study } from '../../core/study.ts';
+import { foldedSlot } from '../../core/winding/model.ts';
 import type { ComparisonContent, Difference } from '../comparisonMessages.ts';
 import { comparisonTables } from './comparisonTables.ts';
 
@@ -76,5 +77,5 @@ function differencesOf({ bars, joints, rotation }: Comparison, oldSlots: number)
 function turnedBack(bar: string, rotation: number, slots: number): string {
   const slot = Number.parseInt(bar, 10);
   if (rotation === 0 || slots === 0) return bar;
-  return `${((((slot - 1 - rotation) % slots) + slots) % slots) + 1}${bar.replace(/^\d+/, '')}`;
+  return `${foldedSlot(slot - rotation, slots)}${bar.replace(/^\d+/, '')}`;
 }

@@ -1,7 +1,7 @@
 import { l10n } from 'vscode';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { fixed } from '../../core/language/numbers.ts';
-import { barName, cellAt, phaseOfCell } from '../../core/winding/model.ts';
+import { barName, cellAt, placeName, printedSigns } from '../../core/winding/model.ts';
 import type { Subject } from '../subject.ts';
 import { type BarUse, barNamed, barUse, connectionOf } from './barUse.ts';
 
@@ -39,11 +39,9 @@ function shortAngle(angle: number): string {
 function slotWords(study: CheckedText, slot: number): string {
   const { winding } = study;
   if (!winding || slot < 1 || slot > winding.slots) return '';
-  const places = Array.from({ length: winding.layers }, (_, layer) => {
-    const cell = cellAt(winding.table, slot, layer);
-    const sign = cell > 0 ? '+' : '−';
-    return cell === 0 ? '·' : `${sign}${winding.phases.names[phaseOfCell(cell)]}`;
-  });
+  const places = Array.from({ length: winding.layers }, (_, layer) =>
+    placeName(cellAt(winding.table, slot, layer), winding.phases, printedSigns),
+  );
   return l10n.t('Slot {0}: {1}', slot, places.join(' '));
 }
 

@@ -5,7 +5,7 @@ import { countedIn, type LimitResult, limitMargin, limitName, limitValue } from 
 import { needsInWords } from '../../findings/needWords.ts';
 import { isOne, listed, plural } from '../../language/lists.ts';
 import { fixed, percent, significant } from '../../language/numbers.ts';
-import { cellAt, layerLetter, phaseOfCell, type Winding } from '../../winding/model.ts';
+import { cellAt, layerLetter, placeName, typedSigns, type Winding } from '../../winding/model.ts';
 import { factorTableRows, keyFigures } from '../figures.ts';
 import type { Report, ReportedAccepted, ReportedFinding } from '../schema.ts';
 import { connectionText } from './connection.ts';
@@ -99,19 +99,13 @@ function slotTable(winding: Winding, report: Report): string {
   const letters = Array.from({ length: winding.layers }, (_, layer) => layerLetter(layer));
   const rows = Array.from({ length: shown }, (_, i) => [
     String(i + 1),
-    ...letters.map((_, layer) => cellText(winding, i + 1, layer)),
+    ...letters.map((_, layer) => placeName(cellAt(winding.table, i + 1, layer), winding.phases, typedSigns)),
   ]);
   const note =
     shown < winding.slots ? `Slots 1 to ${shown} of ${winding.slots}; the rest repeats them.\n\n` : '';
   const legend =
     'Slots are numbered clockwise as seen from the connection side; layer a is nearest the axis. A + bar carries the current of its phase from the connection side to the far side, a - bar back.';
   return `${legend}\n\n${note}${markdownTable(['slot', ...letters], ['right', ...letters.map(() => 'left' as const)], rows)}`;
-}
-
-function cellText(winding: Winding, slot: number, layer: number): string {
-  const cell = cellAt(winding.table, slot, layer);
-  if (cell === 0) return '.';
-  return `${cell > 0 ? '+' : '-'}${winding.phases.names[phaseOfCell(cell)]}`;
 }
 
 function factorsText(facts: Facts, report: Report): string {

@@ -1,4 +1,4 @@
-import { cellAt, layerLetter, phaseOfCell, type Winding } from '../../winding/model.ts';
+import { cellAt, layerLetter, type Winding } from '../../winding/model.ts';
 
 /** Layers with the same phases and senses in all slots; `layer` is the first of them, from 0. */
 export interface AlikeLayers {
@@ -37,9 +37,4 @@ export function slotRuns(winding: Winding, layer: number, count: number): readon
     else runs.push({ cell, first: slot, count: 1 });
   }
   return runs.filter(({ cell }) => cell !== 0);
-}
-
-/** A cell in words: `+U`, `\u2212W`. */
-export function cellName(winding: Winding, cell: number): string {
-  return `${cell > 0 ? '+' : '\u2212'}${winding.phases.names[phaseOfCell(cell)]}`;
 }

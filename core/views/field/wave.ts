@@ -4,9 +4,9 @@ import { fixed } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { pathShape, text, textSize } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
-import { phaseOfCell, type Winding } from '../../winding/model.ts';
+import { phaseOfCell, placeName, printedSigns, type Winding } from '../../winding/model.ts';
 import { type Chart, chart, chartNumber } from '../chart/chart.ts';
-import { alikeLayers, cellName, slotRuns } from '../chart/layers.ts';
+import { alikeLayers, slotRuns } from '../chart/layers.ts';
 import { boxPart } from '../chart/marks.ts';
 
 /** The working wave as a phasor: at angle theta and instant t it is Re(c exp(j (omega t - order theta))). */
@@ -142,7 +142,7 @@ function drawStrip({ winding, count }: WaveRequest, frame: Chart, top: number): 
       const [x1, x2] = [frame.x.at(first - 0.5), frame.x.at(first + long - 0.5)];
       const trim = Math.min(0.2, 0.1 * (x2 - x1));
       const phase = phaseOfCell(cell);
-      const name = cellName(winding, cell);
+      const name = placeName(cell, winding.phases, printedSigns);
       const id = `strip-${first}-${letters}`;
       const box = boxPart(x1 + trim, y, x2 - trim, y + rowHeight - 0.5).slice(0, 8);
       const block = pathShape(id, 'sector', [box], { phase }, true);

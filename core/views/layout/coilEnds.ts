@@ -1,4 +1,11 @@
-import { type Bar, cellAt, phaseOfCell, type SlotTable, type Winding } from '../../winding/model.ts';
+import {
+  type Bar,
+  cellAt,
+  foldedSlot,
+  phaseOfCell,
+  type SlotTable,
+  type Winding,
+} from '../../winding/model.ts';
 import type { DrawnEnd } from './input.ts';
 
 /** A coil of a generated layout: its go side leads, its return side lies `span` slots on. */
@@ -20,7 +27,7 @@ export function generatedCoils(winding: Winding): readonly Coil[] {
   const coils: Coil[] = [];
   for (let layer = 0; layer + 1 < table.layers; layer += 2)
     for (let slot = 1; slot <= table.slots; slot++) {
-      const back = { slot: wrapped(slot + origin.span, table.slots), layer: layer + 1 };
+      const back = { slot: foldedSlot(slot + origin.span, table.slots), layer: layer + 1 };
       addCoil(coils, table, { slot, layer }, back);
     }
   return coils;
@@ -54,7 +61,7 @@ function singleLayerCoils(table: SlotTable, span: number): readonly Coil[] {
   for (let first = 1; first <= table.slots; first++) {
     if (seen.has(first)) continue;
     const ring: number[] = [];
-    for (let slot = first; !seen.has(slot); slot = wrapped(slot + span, table.slots)) {
+    for (let slot = first; !seen.has(slot); slot = foldedSlot(slot + span, table.slots)) {
       seen.add(slot);
       ring.push(slot);
     }
@@ -83,8 +90,4 @@ function addCoil(coils: Coil[], table: SlotTable, go: Bar, back: Bar): boolean {
   if (cell === 0 || cell !== -cellAt(table, back.slot, back.layer)) return false;
   coils.push({ go, back, phase: phaseOfCell(cell) });
   return true;
-}
-
-function wrapped(slot: number, slots: number): number {
-  return ((((slot - 1) % slots) + slots) % slots) + 1;
 }

@@ -2,9 +2,16 @@ import { textWidth } from '../../picture/fontMetrics.ts';
 import { pathShape, text, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { greatestCommonDivisor } from '../../winding/integers.ts';
-import { cellAt, layerLetter, phaseOfCell, type Winding } from '../../winding/model.ts';
+import {
+  cellAt,
+  layerLetter,
+  phaseOfCell,
+  placeName,
+  printedSigns,
+  type Winding,
+} from '../../winding/model.ts';
 import { clearTexts, thinnedTexts } from '../chart/labels.ts';
-import { type AlikeLayers, alikeLayers, cellName } from '../chart/layers.ts';
+import { type AlikeLayers, alikeLayers } from '../chart/layers.ts';
 import { arrowHead, circlePart } from '../chart/marks.ts';
 import { slotAngle } from './chains.ts';
 
@@ -173,7 +180,7 @@ function drawRing(
   const sectors = stretchesOf(winding, rays, layer).map(({ cell, from, to }, index): Primitive => {
     const phase = phaseOfCell(cell);
     const id = `sector-${letter}-${index + 1}`;
-    const name = cellName(winding, cell);
+    const name = placeName(cell, winding.phases, printedSigns);
     const [atX, atY] = point((from + to) / 2, (inner + outer) / 2);
     const long = ((to - from) / 360) * 2 * Math.PI * inner;
     if (long > 2.2)

@@ -5,7 +5,7 @@ import { baseLine, group, pathShape, text, textSize } from '../../picture/make.t
 import { numberText } from '../../picture/numberText.ts';
 import type { PathPart, Picture, Primitive, Text } from '../../picture/picture.ts';
 import { greatestCommonDivisor } from '../../winding/integers.ts';
-import { cellAt, layerLetter, phaseOfCell } from '../../winding/model.ts';
+import { cellAt, layerLetter, placeName, printedSigns } from '../../winding/model.ts';
 import { clearTexts } from '../chart/labels.ts';
 import { bodyTop, legendRow, pageMargin, pagePicture, windingWords } from '../chart/page.ts';
 import type { LayoutInput } from '../layout/input.ts';
@@ -278,8 +278,7 @@ function describe(input: SectionInput, facts: string, count: number): string {
   const { table, phases, layers } = input.winding;
   const slots = Array.from({ length: count }, (_, index) => {
     const bars = Array.from({ length: layers }, (_, layer) => {
-      const cell = cellAt(table, index + 1, layer);
-      return cell === 0 ? 'empty' : `${cell > 0 ? '+' : '\u2212'}${phases.names[phaseOfCell(cell)]}`;
+      return placeName(cellAt(table, index + 1, layer), phases, { ...printedSigns, empty: 'empty' });
     });
     return `${index + 1}: ${bars.join(' ')}`;
   });

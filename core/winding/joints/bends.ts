@@ -1,5 +1,4 @@
-import type { EndSide, Path, SlotTable, Winding } from '../model.ts';
-import { cellAt } from '../model.ts';
+import { cellAt, type EndSide, foldedSlot, type Path, type SlotTable, type Winding } from '../model.ts';
 import { singleLayerSpan } from '../singleLayerCoils.ts';
 
 /**
@@ -97,7 +96,7 @@ export function tableOffsets(table: SlotTable, polePairs: number): number[] | nu
 export function offsetFits(table: SlotTable, from: number, to: number, offset: number): boolean {
   const { slots } = table;
   for (let slot = 1; slot <= slots; slot++) {
-    const other = ((((slot - 1 + offset) % slots) + slots) % slots) + 1;
+    const other = foldedSlot(slot + offset, slots);
     if (cellAt(table, slot, from) !== -cellAt(table, other, to)) return false;
   }
   return true;

@@ -1,6 +1,14 @@
 import { type Finding, type Fix, finding, type Range } from '../../language/finding.ts';
 import type { ConnectSpecification, Given, PathCopy } from '../../language/specification/specification.ts';
-import { type Bar, barName, cellAt, type PhaseSystem, type SlotTable } from '../model.ts';
+import {
+  type Bar,
+  barName,
+  cellAt,
+  type PhaseSystem,
+  placeName,
+  type SlotTable,
+  typedSigns,
+} from '../model.ts';
 import {
   type BarUse,
   barOf,
@@ -13,8 +21,11 @@ import {
   reportRepeatedBars,
 } from './clashes.ts';
 import { barUnused, layoutAgainstPaths, senseAgainstTable } from './pathFindingKinds.ts';
-import { cellName, walkedCell } from './pathTable.ts';
+import { walkedCell } from './pathTable.ts';
 import { movedBars, pathName, type SourcedPath } from './writtenPaths.ts';
+
+/** Findings say `nothing` of an empty place. */
+const signs = { ...typedSigns, empty: 'nothing' };
 
 /** Written paths beside a layout that is given too. */
 export interface PathsAndTable {
@@ -92,15 +103,15 @@ function disagreementFinding(uses: readonly BarUse[], both: PathsAndTable): Find
     bars: namedBars(cells.map((cell) => cell.bar)),
     places: cells.map((cell) => ({
       bar: barName(cell.bar),
-      walked: cellName(cell.walked, phases),
-      table: cellName(cell.laid, phases),
+      walked: placeName(cell.walked, phases, signs),
+      table: placeName(cell.laid, phases, signs),
     })),
     total,
     cause: uses.length === total && total > 1 ? causeOf(cells, sourced.path.phase, phases) : null,
     fit,
   };
   const related = [
-    { message: `the layout has ${cellName(laid, phases)} at ${barName(bar)}`, range: place(bar) },
+    { message: `the layout has ${placeName(laid, phases, signs)} at ${barName(bar)}`, range: place(bar) },
     ...distinctPlaces(
       uses.map((use) => ({ message: 'otherwise here too', range: use.sourced.steps[use.at]! })),
     ).slice(1),

@@ -1,15 +1,10 @@
-import type { PhaseSystem, SlotTable } from '../model.ts';
+import type { SlotTable } from '../model.ts';
 import type { SourcedPath } from './writtenPaths.ts';
 
 /** Cell code of bar i of a path: + when it is passed from the connection side to the far side. */
 export function walkedCell(path: SourcedPath['path'], i: number): number {
   const outward = (i % 2 === 0) !== path.startsFar;
   return outward ? path.phase + 1 : -(path.phase + 1);
-}
-
-/** The name of a cell: `+U`, or `nothing` for an empty place. */
-export function cellName(cell: number, phases: PhaseSystem): string {
-  return cell === 0 ? 'nothing' : `${cell > 0 ? '+' : '-'}${phases.names[Math.abs(cell) - 1]}`;
 }
 
 /** Layers that written paths use: the highest one and all below. */

@@ -1,3 +1,4 @@
+import { modulo } from '../integers.ts';
 import { barName, layerLetter, type Path, type PhaseSystem } from '../model.ts';
 
 /**
@@ -25,7 +26,7 @@ export function writtenStatements(
 /** The slots by which every path of `own` lies on from the path of the same number of `first`; null for none. */
 function commonShift(first: readonly Path[], own: readonly Path[], slots: number): number | null {
   if (first.length === 0 || first.length !== own.length) return null;
-  const shift = (((own[0]!.bars[0]!.slot - first[0]!.bars[0]!.slot) % slots) + slots) % slots;
+  const shift = modulo(own[0]!.bars[0]!.slot - first[0]!.bars[0]!.slot, slots);
   const alike = first.every((path, i) => {
     const other = own[i]!;
     return (

@@ -9,8 +9,17 @@ import type {
 import type { WalkStep } from '../../language/text/document.ts';
 import { expandSequence, mostItems, sequenceLength } from '../../language/text/sequence.ts';
 import { layerOutside, sequenceTooLong } from '../../language/textFindingKinds.ts';
+import { modulo } from '../integers.ts';
 import { phaseUnknown } from '../layoutFindingKinds.ts';
-import { type Bar, barName, type EndSide, layerLetter, type Path, type PhaseSystem } from '../model.ts';
+import {
+  type Bar,
+  barName,
+  type EndSide,
+  foldedSlot,
+  layerLetter,
+  type Path,
+  type PhaseSystem,
+} from '../model.ts';
 import { lineTerminal, pathEnd } from '../terminals.ts';
 import {
   copySourceMissing,
@@ -196,7 +205,7 @@ function walkSteps(value: WrittenPath, base: WalkBase, findings: Finding[]): Wal
     if (!stepIsPossible(step, range, base, walk.bars.length === 0, findings)) return null;
     const last = walk.bars[walk.bars.length - 1];
     const span = last ? spanOf(step, last, side, base.slots) : 0;
-    const slot = step.kind === 'position' ? step.slot : wrapped(last!.slot + span, base.slots);
+    const slot = step.kind === 'position' ? step.slot : foldedSlot(last!.slot + span, base.slots);
     if (last) {
       walk.spans.push(span);
       walk.pieces.push(piece !== null);
@@ -235,18 +244,14 @@ function stepIsPossible(
 /** Span of a step: as written for a hop; the shorter way for a position, at half a turn the way the leaving bar leans. */
 function spanOf(step: Exclude<WalkStep, { kind: 'piece' }>, last: Bar, side: EndSide, slots: number): number {
   if (step.kind === 'hop') return step.slots;
-  const forward = (((step.slot - last.slot) % slots) + slots) % slots;
+  const forward = modulo(step.slot - last.slot, slots);
   if (2 * forward === slots) return regularLean(side, last.layer) * forward;
   return 2 * forward < slots ? forward : forward - slots;
 }
 
 /** Bars moved round the bore by some slots. */
 export function movedBars(bars: readonly Bar[], shift: number, slots: number): readonly Bar[] {
-  return bars.map(({ slot, layer }) => ({ slot: wrapped(slot + shift, slots), layer }));
-}
-
-function wrapped(slot: number, slots: number): number {
-  return ((((slot - 1) % slots) + slots) % slots) + 1;
+  return bars.map(({ slot, layer }) => ({ slot: foldedSlot(slot + shift, slots), layer }));
 }
 
 /** The paths of one phase, moved round the bore, as those of another. */
