@@ -14,6 +14,13 @@ export interface Box {
 export function textBox(text: Text): Box {
   const { x, y, width, size, anchor, angle = 0 } = text;
   const left = anchor === 'start' ? 0 : anchor === 'middle' ? -width / 2 : -width;
+  if (angle === 0)
+    return {
+      left: x + left,
+      top: y - ascent * size,
+      right: x + (left + width),
+      bottom: y + descent * size,
+    };
   const turn = (angle * Math.PI) / 180;
   const xs: number[] = [];
   const ys: number[] = [];

@@ -15,11 +15,25 @@ const phases: readonly Phases[] = [
   { words: 'phases 6 apart 30 edeg', count: 6 },
 ];
 
-/** Slots and coil span: whole slots a pole and phase, halves, or tooth coils. */
+/** Slots a pole and phase (whole, halves, quarters, tooth coils), and the pole pairs that make them whole. */
 const slotting = fc.oneof(
-  { weight: 5, arbitrary: fc.constantFrom(1, 2, 2, 3, 4) },
-  { weight: 2, arbitrary: fc.constantFrom(1.5, 2.5) },
-  { weight: 2, arbitrary: fc.constantFrom(0.5, 0.4, 0.375) },
+  { weight: 5, arbitrary: fc.constantFrom(1, 2, 2, 3, 4).map((perPole) => ({ perPole, unit: 1 })) },
+  {
+    weight: 2,
+    arbitrary: fc.constantFrom(
+      { perPole: 1.5, unit: 1 },
+      { perPole: 2.5, unit: 1 },
+      { perPole: 1.25, unit: 2 },
+    ),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.constantFrom(
+      { perPole: 0.5, unit: 1 },
+      { perPole: 0.4, unit: 5 },
+      { perPole: 0.375, unit: 4 },
+    ),
+  },
 );
 
 const length = (least: number, most: number) =>
@@ -29,9 +43,12 @@ const maybe = (words: string) => fc.constantFrom('', words);
 
 const machine = fc.record({
   pairs: fc.constantFrom(1, 1, 2, 2, 3, 4, 5),
-  /** Most windings are small, so that many are tried. */
-  mostSlots: fc.constantFrom(24, 30, 36, 36, 48, 96),
-  perPole: slotting,
+  /** Nine of ten windings are small, so that many are tried: fewer pole pairs, where that helps. */
+  mostSlots: fc.oneof(
+    { weight: 9, arbitrary: fc.constant(24) },
+    { weight: 1, arbitrary: fc.constantFrom(48, 96) },
+  ),
+  slotting,
   phases: fc.constantFrom(...phases),
   gap: fc.constantFrom('inner', 'inner', 'outer', 'both'),
   speed: fc.constantFrom(30, 900, 3600, 12_000),
@@ -77,6 +94,8 @@ const layout = fc.record({
 const connect = fc.record({
   how: fc.constantFrom('star', 'star', 'delta', 'open'),
   paths: fc.constantFrom(1, 1, 2, 3, 4),
+  /** Else as many as pole pairs may carry. */
+  anyPaths: fc.constantFrom(true, false, false, false),
   aim: fc.constantFrom('', '', 'fewest joints'),
 });
 
@@ -135,8 +154,11 @@ function parts(
   k: From<typeof connect>,
   r: From<typeof rest>,
 ): Winding {
-  const poles = 2 * m.pairs;
-  const slots = Math.max(3, Math.min(m.mostSlots, Math.round(m.perPole * poles * m.phases.count)));
+  const { perPole, unit } = m.slotting;
+  const ofUnit = Math.round(2 * unit * perPole * m.phases.count);
+  const units = Math.max(1, Math.min(Math.ceil(m.pairs / unit), Math.floor(m.mostSlots / ofUnit)));
+  const [poles, slots] = [2 * unit * units, ofUnit * units];
+  const paths = k.anyPaths || poles % k.paths === 0 ? k.paths : 1;
   const span = Math.max(1, Math.floor(slots / poles) - l.chord);
   const bore = Math.max(60, Math.ceil((slots * 10) / Math.PI));
   const width = Math.round(((Math.PI * bore) / slots) * c.pitchShare) / 100;
@@ -175,7 +197,7 @@ function parts(
     layout: `layout { layers ${l.layers}  span ${span}  ${l.layers > 2 && l.stagger ? 'stagger 1' : ''}
   ${lean}
 }`,
-    connect: `connect { ${k.how}  route paths ${k.paths} ${k.aim} }`,
+    connect: `connect { ${k.how}  route paths ${paths} ${k.aim} }`,
     rest: `${r.insulation}
 require {
 ${r.limits.map((limit) => `  ${limit}`).join('\n')}

@@ -5,7 +5,15 @@ import { barName, type SlotTable } from '../../core/winding/model.ts';
 
 /** Every primitive of a picture, groups opened. */
 export function flat(items: readonly Primitive[]): readonly Primitive[] {
-  return items.flatMap((item) => (item.kind === 'group' ? flat(item.items) : [item]));
+  const found: Primitive[] = [];
+  const open = (inside: readonly Primitive[]) => {
+    for (const item of inside) {
+      if (item.kind === 'group') open(item.items);
+      else found.push(item);
+    }
+  };
+  open(items);
+  return found;
 }
 
 /** What is wrong with a picture, in words; empty for a good one. */

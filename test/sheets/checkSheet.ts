@@ -2,14 +2,6 @@ import { type Box, primitiveBox, textBox } from '../../core/picture/bounds.ts';
 import type { Picture, Primitive, Text } from '../../core/picture/picture.ts';
 import { flat } from '../picture/checkPicture.ts';
 
-/** A straight stretch of a line. */
-interface Stretch {
-  readonly id: string;
-  readonly role: Primitive['role'];
-  readonly from: readonly [number, number];
-  readonly to: readonly [number, number];
-}
-
 /** Words that stand on or at lines of these roles by their nature. */
 const meant: Partial<Record<Primitive['role'], readonly Primitive['role'][]>> = {
   'cut-number': ['cut-leader'],
@@ -29,69 +21,69 @@ export function crossedTexts(picture: Picture): readonly string[] {
   const items = flat(picture.items);
   const texts = items.filter((item): item is Text => item.kind === 'text');
   const boxes = texts.map((text) => ({ text, box: inkBox(text) })).sort((a, b) => a.box.left - b.box.left);
-  const troubles: string[] = [];
-  for (const stretch of items.flatMap(stretchesOf)) {
-    const [left, right] = [
-      Math.min(stretch.from[0], stretch.to[0]),
-      Math.max(stretch.from[0], stretch.to[0]),
-    ];
-    for (const { text, box } of boxes) {
-      if (box.left > right) break;
-      if (box.right < left || meant[text.role]?.includes(stretch.role)) continue;
-      if (passes(stretch, box)) troubles.push(`${stretch.id} runs through ${text.id} (${text.text})`);
-    }
-  }
-  return [...new Set(troubles)];
+  const troubles = new Set<string>();
+  for (const item of items)
+    eachStretch(item, (x1, y1, x2, y2) => {
+      const [left, right] = x1 < x2 ? [x1, x2] : [x2, x1];
+      const [top, bottom] = y1 < y2 ? [y1, y2] : [y2, y1];
+      for (const { text, box } of boxes) {
+        if (box.left > right) break;
+        if (box.right < left || box.bottom < top || box.top > bottom) continue;
+        if (!passes(x1, y1, x2, y2, box) || meant[text.role]?.includes(item.role)) continue;
+        troubles.add(`${item.id} runs through ${text.id} (${text.text})`);
+      }
+    });
+  return [...troubles];
 }
 
-function stretchesOf(item: Primitive): readonly Stretch[] {
-  const { id, role } = item;
-  const runs = (points: readonly number[]): readonly Stretch[] =>
-    Array.from({ length: Math.max(0, points.length / 2 - 1) }, (_, index) => ({
-      id,
-      role,
-      from: [points[2 * index]!, points[2 * index + 1]!] as const,
-      to: [points[2 * index + 2]!, points[2 * index + 3]!] as const,
-    }));
+type TakeStretch = (x1: number, y1: number, x2: number, y2: number) => void;
+
+/** Every straight stretch of what is drawn, from its beginning to its end. */
+function eachStretch(item: Primitive, take: TakeStretch): void {
   switch (item.kind) {
     case 'line':
-      return runs([item.x1, item.y1, item.x2, item.y2]);
+      take(item.x1, item.y1, item.x2, item.y2);
+      break;
     case 'polyline':
-      return runs(item.points);
+      eachOfRun(item.points, false, take);
+      break;
     case 'polygon':
-      return runs([...item.points, ...item.points.slice(0, 2)]);
+      eachOfRun(item.points, true, take);
+      break;
     case 'path':
-      return item.parts.flatMap((part) => runs(item.filled ? [...part, ...part.slice(0, 2)] : part));
-    case 'arc':
-      return runs(
-        Array.from({ length: 73 }, (_, step) => (step * Math.PI) / 36).flatMap((turn) => [
-          item.x + item.radius * Math.cos(turn),
-          item.y + item.radius * Math.sin(turn),
-        ]),
-      );
-    default:
-      return [];
+      for (const part of item.parts) eachOfRun(part, item.filled === true, take);
+      break;
+    case 'arc': {
+      const turns = Array.from({ length: 73 }, (_, step) => (step * Math.PI) / 36);
+      const { x, y, radius } = item;
+      const points = turns.flatMap((turn) => [x + radius * Math.cos(turn), y + radius * Math.sin(turn)]);
+      eachOfRun(points, false, take);
+    }
   }
+}
+
+function eachOfRun(points: readonly number[], closed: boolean, take: TakeStretch): void {
+  for (let at = 0; at + 3 < points.length; at += 2)
+    take(points[at]!, points[at + 1]!, points[at + 2]!, points[at + 3]!);
+  if (closed) take(points.at(-2)!, points.at(-1)!, points[0]!, points[1]!);
 }
 
 /** Liang and Barsky's test of a stretch against a box (ACM Transactions on Graphics 3, 1984). */
-function passes({ from, to }: Stretch, box: Box): boolean {
-  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+function passes(x1: number, y1: number, x2: number, y2: number, box: Box): boolean {
   let [enter, leave] = [0, 1];
-  for (const [step, room] of [
-    [-dx, from[0] - box.left],
-    [dx, box.right - from[0]],
-    [-dy, from[1] - box.top],
-    [dy, box.bottom - from[1]],
-  ] as const) {
-    if (step === 0) {
-      if (room < 0) return false;
-      continue;
-    }
+  const cut = (step: number, room: number): boolean => {
+    if (step === 0) return room >= 0;
     if (step < 0) enter = Math.max(enter, room / step);
     else leave = Math.min(leave, room / step);
-  }
-  return enter < leave;
+    return true;
+  };
+  return (
+    cut(x1 - x2, x1 - box.left) &&
+    cut(x2 - x1, box.right - x1) &&
+    cut(y1 - y2, y1 - box.top) &&
+    cut(y2 - y1, box.bottom - y1) &&
+    enter < leave
+  );
 }
 
 /** Contents that reach out of the frame, in words. The frame is the drawing space of ISO 5457. */

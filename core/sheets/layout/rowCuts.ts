@@ -79,7 +79,7 @@ export function breakOverhang(
   const ends = overhang.ends.map((planned) => breakEnd(planned, scale, breaks, labelOf(planned)));
   const buses = overhang.buses.map((bus) => ({
     bus,
-    ends: bus.ends.map((planned, index) => breakPathEnd(bus, planned, index, scale, breaks)),
+    ends: breakBus(bus, scale, breaks),
   }));
   return { overhang, buses, rows: linesByRow(breaks, ends, buses) };
 }
@@ -140,18 +140,38 @@ function breakEnd(
   };
 }
 
-/** The line of a path end to the one before it on the same common line. */
-function breakPathEnd(
+/**
+ * The lines of path ends that meet. Within a row each goes to the one before it; from row to row one line
+ * goes on, however leaning bars of both rows stand among each other, so that a name stands once at a border.
+ */
+function breakBus(
   bus: PlannedBus,
-  planned: PlannedPathEnd,
-  index: number,
   scale: LayoutScale,
   breaks: RowBreaks,
-): BrokenLine<PlannedPathEnd> {
-  const own = rowOfSlot(breaks, planned.end.bar.slot);
-  const previous = bus.ends[index - 1];
-  const to = previous === undefined ? own : rowOfSlot(breaks, previous.end.bar.slot);
-  return { line: planned, ...breakRun(planned.runs[0]!, own, to, scale, breaks, bus.name) };
+): readonly BrokenLine<PlannedPathEnd>[] {
+  const rows = bus.ends.map(({ end }) => rowOfSlot(breaks, end.bar.slot));
+  return bus.ends.map((planned, index) => {
+    const run = planned.runs[0]!;
+    if (index === 0) return { line: planned, pieces: [{ row: rows[0]!, runs: [run] }], cuts: [] };
+    const next = nextOnBus(rows, index);
+    const tap = bus.ends[next]!.runs[0]![0]!;
+    const line = [...run.slice(0, 4), tap, run[3]!];
+    return { line: planned, ...breakRun(line, rows[index]!, rows[next]!, scale, breaks, bus.name) };
+  });
+}
+
+/**
+ * The path end to which that of an index is led: the one before it in its row; for the first of a row one
+ * of the next row towards the row of index 0, from which the line leaves.
+ */
+function nextOnBus(rows: readonly number[], index: number): number {
+  const row = rows[index]!;
+  const before = rows.lastIndexOf(row, index - 1);
+  if (before >= 0) return before;
+  const [way, nearest] = row > rows[0]! ? [-1, Math.max] : [1, Math.min];
+  const between = rows.filter((other) => Math.sign(other - row) === way);
+  const next = nearest(...between);
+  return way < 0 ? rows.lastIndexOf(next) : rows.indexOf(next);
 }
 
 interface Broken {
