@@ -11,8 +11,6 @@ export function startComparison(extensionUri: Uri, studies: Studies, parts: Part
     panel ??= onDemand.createComparisonPanel(extensionUri, studies);
     return { ...onDemand, panel };
   };
-  // Entries in the menus of source control depend on it: few folders hold windings.
-  void commands.executeCommand('setContext', 'slotwright.hasWindings', true);
   return [
     { dispose: () => panel?.dispose() },
     commands.registerCommand('slotwright.compareCommitted', async (target?: unknown) => {

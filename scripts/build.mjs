@@ -59,6 +59,12 @@ const bundles = {
     entryPoints: ['extension/webview/panel.css'],
     outfile: 'dist/extension/panel.css',
   },
+  comparisonStyle: {
+    ...shared,
+    minify: true,
+    entryPoints: ['extension/webview/comparison.css'],
+    outfile: 'dist/extension/comparison.css',
+  },
   fileFormats: fileFormatsBundle,
   cli: {
     ...shared,

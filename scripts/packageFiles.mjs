@@ -35,6 +35,7 @@ export function missingFiles(manifest, files) {
     'dist/extension/panel.js',
     'dist/extension/comparison.js',
     'dist/extension/panel.css',
+    'dist/extension/comparison.css',
     'dist/fileFormats/fileFormats.js',
     'dist/fileFormats/DejaVuSansCondensed.ttf',
     'dist/fileFormats/FONT-LICENSE.txt',

@@ -1,11 +1,12 @@
 import { l10n, type QuickPickItem, TabInputTextDiff, Uri, window, workspace } from 'vscode';
 import { chosenWinding } from '../windingDocument.ts';
+import { committedSide, revisionSide } from './committedSide.ts';
 import type { ComparisonPanel, Side } from './comparisonHost.ts';
 import { findGit, type GitRepository } from './gitApi.ts';
 
 /**
- * Compares a winding with what git has of it at a revision that its reader picks. `target` is an address or
- * a row of the source control view; without it the active text counts.
+ * Compares a winding with what git has of it at a revision that its reader picks. `target` is its address;
+ * without it the active text counts.
  */
 export async function compareCommitted(panel: ComparisonPanel, target: unknown): Promise<void> {
   const uri = await windingOf(target);
@@ -23,12 +24,9 @@ export async function compareCommitted(panel: ComparisonPanel, target: unknown):
   if (repository === null) return inform(l10n.t('{0} does not lie in a git repository.', name));
   const ref = await pickedRevision(repository, uri);
   if (ref === null) return;
-  try {
-    await repository.show(ref, uri.fsPath);
-  } catch {
-    return inform(l10n.t('Git has no {0} at {1}.', name, ref));
-  }
-  await shown(panel, { uri: git.toGitUri(uri, ref), name: l10n.t('{0} at {1}', name, ref) }, { uri, name });
+  const old = await committedSide(git, repository, uri, ref);
+  if (typeof old === 'string') return inform(old);
+  await shown(panel, old, sideOf(uri));
 }
 
 /** Compares two winding files: those selected in the explorer, else those its reader picks. */
@@ -36,6 +34,8 @@ export async function compareWindings(panel: ComparisonPanel, selected: unknown)
   const given = Array.isArray(selected)
     ? selected.filter((item) => item instanceof Uri).filter(isWindingFile)
     : [];
+  if (Array.isArray(selected) && selected.length > 1 && given.length !== 2)
+    return inform(l10n.t('Select two winding files, or none to pick them from a list.'));
   const [old, now] = given.length === 2 ? given : await pickedPair();
   if (old && now) await shown(panel, sideOf(old), sideOf(now));
 }
@@ -45,8 +45,9 @@ export async function compareShown(panel: ComparisonPanel): Promise<void> {
   const input = window.tabGroups.activeTabGroup.activeTab?.input;
   if (!(input instanceof TabInputTextDiff) || !isWindingFile(input.modified))
     return inform(l10n.t('Open the text comparison of a winding file first.'));
-  const old = { uri: input.original, name: l10n.t('{0}, before', nameOf(input.original)) };
-  await shown(panel, old, sideOf(input.modified));
+  const [old, now] = [revisionSide(input.original), revisionSide(input.modified)];
+  const before = { ...old, name: l10n.t('{0}, before', old.name) };
+  await shown(panel, old.name === now.name ? before : old, now);
 }
 
 async function shown(panel: ComparisonPanel, old: Side, now: Side): Promise<void> {
@@ -59,9 +60,7 @@ async function shown(panel: ComparisonPanel, old: Side, now: Side): Promise<void
 }
 
 async function windingOf(target: unknown): Promise<Uri | null> {
-  const row =
-    typeof target === 'object' && target !== null && 'resourceUri' in target ? target.resourceUri : target;
-  if (row instanceof Uri) return isWindingFile(row) ? row : null;
+  if (target instanceof Uri) return isWindingFile(target) ? target : null;
   return (await chosenWinding(undefined))?.uri ?? null;
 }
 
@@ -124,7 +123,7 @@ function nameOf({ path }: Uri): string {
 }
 
 function sideOf(uri: Uri): Side {
-  return { uri, name: nameOf(uri) };
+  return { uri, name: nameOf(uri), about: '' };
 }
 
 function inform(words: string): void {

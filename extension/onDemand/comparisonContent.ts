@@ -1,4 +1,6 @@
 import { l10n } from 'vscode';
+import type { CheckedText } from '../../core/findings/checkedText.ts';
+import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
 import type { Picture, Primitive } from '../../core/picture/picture.ts';
 import { compare } from '../../core/review/compare.ts';
 import { overlayPicture } from '../../core/review/overlay.ts';
@@ -6,13 +8,24 @@ import type { Comparison } from '../../core/review/schema.ts';
 import { details, headline } from '../../core/review/summary.ts';
 import type { Study } from '../../core/study.ts';
 import { foldedSlot } from '../../core/winding/model.ts';
-import type { ComparisonContent, Difference } from '../comparisonMessages.ts';
+import type {
+  ComparedPlace,
+  ComparisonContent,
+  ComparisonNotice,
+  Difference,
+} from '../comparisonMessages.ts';
 import { comparisonTables } from './comparisonTables.ts';
+import { noticeWords } from './panelWords.ts';
+import { findingPlaces } from './places.ts';
 
-/** One of the two texts with its study. */
+/** One of the two texts with what is compared of it. */
 export interface StudiedSide {
   readonly source: string;
   readonly name: string;
+  readonly about: string;
+  /** The text as it is now. */
+  readonly present: CheckedText;
+  /** What is compared: the present text, or the last one that could be drawn while the present one is broken. */
   readonly study: Study;
 }
 
@@ -20,9 +33,9 @@ export interface StudiedSide {
 export function comparisonContent(old: StudiedSide, now: StudiedSide): ComparisonContent {
   const comparison = compare(old.study, now.study);
   const pending = old.study.pending || now.study.pending;
-  const side = ({ source, name, study }: StudiedSide, prefix: string) => {
+  const side = ({ source, name, about, study }: StudiedSide, prefix: string) => {
     const picture = study.layoutPicture();
-    return { source, name, picture: picture && renamed(picture, prefix) };
+    return { source, name, about, picture: picture && renamed(picture, prefix) };
   };
   return {
     kind: 'comparison',
@@ -36,12 +49,56 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
     ],
     old: side(old, 'old-'),
     now: side(now, 'new-'),
+    notice: noticeOf([old, now]),
     overlay: overlayPicture(old.study, now.study),
     differences: differencesOf(comparison, old.study.winding?.slots ?? 0),
     tables: comparisonTables(comparison),
   };
 }
 
+const placesShown = 5;
+
+/** Says of each broken text what is compared in its stead, and where its errors are; null where none is broken. */
+function noticeOf(sides: readonly StudiedSide[]): ComparisonNotice | null {
+  const broken = sides.filter(({ present }) => isBroken(present));
+  if (broken.length === 0) return null;
+  const words = noticeWords();
+  const old = broken.some(isOutOfDate);
+  const places = broken.flatMap(placesOf);
+  const left = places.length - placesShown;
+  return {
+    stamp: (old ? words.outOfDate : words.partly).stamp,
+    headline: [...broken.map(brokenWords), ...(left > 0 ? [words.more(left)] : [])].join(' '),
+    places: places.slice(0, placesShown),
+  };
+}
+
+/** Whether a text has no winding that it could stand for. */
+export function isBroken({ broken, winding }: CheckedText): boolean {
+  return broken || winding === null;
+}
+
+/** Whether something older than the present text is compared. */
+function isOutOfDate({ present, study }: StudiedSide): boolean {
+  return isBroken(present) && !isBroken(study);
+}
+
+function brokenWords(side: StudiedSide): string {
+  if (isOutOfDate(side))
+    return l10n.t('{0} has errors. Compared is its last winding that could be drawn.', side.name);
+  if (side.present.winding === null) return l10n.t('{0} does not yield a winding.', side.name);
+  return l10n.t('{0} has errors. Compared is what could be read of it.', side.name);
+}
+
+function placesOf({ source, name, present }: StudiedSide): readonly ComparedPlace[] {
+  const names = findingPlaces(present.findings);
+  const starts = lineStarts(present.text);
+  return present.findings.flatMap(({ severity, message, range }, index) => {
+    if (severity !== 'error') return [];
+    const { line } = lineColumn(starts, range.start);
+    return [{ source, place: names[index]!, text: l10n.t('{0}, line {1}: {2}', name, line, message) }];
+  });
+}
 /** The picture with other ids, so that several can stand on one page. */
 function renamed(picture: Picture, prefix: string): Picture {
   const rename = (item: Primitive): Primitive => {

@@ -8,19 +8,24 @@ import {
   window,
   workspace,
 } from 'vscode';
-import { studyOf } from '../../core/study.ts';
-import { readComparisonPage, readComparisonState } from '../comparisonMessages.ts';
+import { type Study, studyOf } from '../../core/study.ts';
+import { type ComparisonState, readComparisonPage, readComparisonState } from '../comparisonMessages.ts';
 import { comparisonPanelType } from '../panelTypes.ts';
 import type { Studies } from '../studies.ts';
-import { fileName } from '../windingDocument.ts';
-import { comparisonContent } from './comparisonContent.ts';
+import { comparisonContent, isBroken, type StudiedSide } from './comparisonContent.ts';
 import { comparisonPage } from './comparisonPage.ts';
+import { findGit } from './gitApi.ts';
 import { createNonce } from './nonce.ts';
+import { revealPlace } from './reveal.ts';
+import { createTurns } from './turns.ts';
 
 /** A text to compare, and what to call it. */
 export interface Side {
   readonly uri: Uri;
+  /** The file and its revision. */
   readonly name: string;
+  /** More about the revision in words; empty for none. */
+  readonly about: string;
 }
 
 /** The comparison panel; it follows every edit of both texts. */
@@ -31,60 +36,89 @@ export interface ComparisonPanel extends Disposable {
   readonly restore: (panel: WebviewPanel, state: unknown) => Promise<void>;
 }
 
-interface OpenSide {
+interface OpenSide extends Side {
   readonly document: TextDocument;
-  readonly name: string;
+  /** The last of its texts that could be drawn, as it was studied; null where none could. */
+  readonly good: Study | null;
+}
+
+interface Sides {
+  readonly old: OpenSide;
+  readonly now: OpenSide;
 }
 
 /** The panel, not open yet. */
 export function createComparisonPanel(extensionUri: Uri, studies: Studies): ComparisonPanel {
   let panel: WebviewPanel | null = null;
-  let sides: { readonly old: OpenSide; readonly now: OpenSide } | null = null;
+  let sides: Sides | null = null;
 
-  const send = () => {
+  const turns = createTurns(() => {
     if (panel === null || sides === null) return;
-    const { old, now } = sides;
-    panel.title = l10n.t('{0} against {1}', now.name, old.name);
-    panel.webview.postMessage(comparisonContent(studied(old), studied(now)));
-  };
-  const studied = ({ document, name }: OpenSide) => ({
-    source: document.uri.toString(),
-    name,
-    study: studyOf(studies.of(document)),
+    sides = { old: withGood(sides.old), now: withGood(sides.now) };
+    panel.webview.postMessage(comparisonContent(studied(sides.old), studied(sides.now)));
   });
+  const withGood = (side: OpenSide): OpenSide => {
+    const present = studies.of(side.document);
+    return isBroken(present) || present.text === side.good?.text ? side : { ...side, good: studyOf(present) };
+  };
+  const studied = ({ document, name, about, good }: OpenSide): StudiedSide => {
+    const present = studies.of(document);
+    return { source: document.uri.toString(), name, about, present, study: good ?? studyOf(present) };
+  };
+  const turn = (next: Sides) => {
+    sides = next;
+    if (panel !== null) panel.title = titleOf(next);
+    turns.changed();
+  };
   const changed = (document: TextDocument) => {
     if (sides === null) return;
     const { old, now } = sides;
     // A text that was closed and opened again is a new document.
     const isOf = (side: OpenSide) => side.document.uri.toString() === document.uri.toString();
     if (!isOf(old) && !isOf(now)) return;
-    sides = { old: isOf(old) ? { ...old, document } : old, now: isOf(now) ? { ...now, document } : now };
-    send();
+    turn({ old: isOf(old) ? { ...old, document } : old, now: isOf(now) ? { ...now, document } : now });
   };
-  const adopt = (next: WebviewPanel) => {
+  const found = (document: TextDocument) => {
+    // The study is a new one, with joints.
+    if (sides !== null)
+      sides = {
+        old: sides.old.document === document ? { ...sides.old, good: null } : sides.old,
+        now: sides.now.document === document ? { ...sides.now, good: null } : sides.now,
+      };
+    changed(document);
+  };
+  const adopt = (next: WebviewPanel, problem: string | null) => {
     panel?.dispose();
     panel = next;
+    turns.gone();
     next.onDidDispose(() => {
-      if (panel === next) panel = null;
+      if (panel !== next) return;
+      panel = null;
+      turns.gone();
+    });
+    next.onDidChangeViewState(() => {
+      if (panel === next && !next.visible) turns.gone();
     });
     next.webview.onDidReceiveMessage((value: unknown) => {
       const message = readComparisonPage(value);
-      if (message === null || panel !== next || sides === null) return;
-      if (message.kind === 'swap') sides = { old: sides.now, now: sides.old };
-      send();
+      if (message === null || panel !== next) return;
+      if (message.kind === 'ready') turns.begun();
+      if (message.kind === 'shown') turns.answered();
+      if (message.kind === 'swap' && sides !== null) turn({ old: sides.now, now: sides.old });
+      if (message.kind === 'reveal') void revealPlace(studies, message.source, message.place);
     });
-    fill(next, extensionUri);
+    fill(next, extensionUri, problem);
   };
   const listeners = [
-    { dispose: studies.onFound(changed) },
+    { dispose: studies.onFound(found) },
     workspace.onDidChangeTextDocument(({ document }) => changed(document)),
   ];
   return {
     show: async (old, now) => {
-      sides = { old: await opened(old), now: await opened(now) };
-      if (panel === null) adopt(createPanel());
+      const next = { old: await opened(old), now: await opened(now) };
+      if (panel === null) adopt(createPanel(), null);
       else panel.reveal();
-      send();
+      turn(next);
     },
     restore: async (restored, state) => {
       const saved = readComparisonState(state);
@@ -92,13 +126,18 @@ export function createComparisonPanel(extensionUri: Uri, studies: Studies): Comp
         restored.dispose();
         return;
       }
-      const now = Uri.parse(saved.now, true);
-      sides = {
-        old: await opened({ uri: Uri.parse(saved.old, true), name: saved.oldName }),
-        now: await opened({ uri: now, name: now.path.split('/').at(-1) ?? now.path }),
-      };
-      adopt(restored);
-      send();
+      try {
+        const next = await savedSides(saved);
+        adopt(restored, null);
+        turn(next);
+      } catch (error) {
+        const reason = error instanceof Error ? error.message : String(error);
+        sides = null;
+        adopt(
+          restored,
+          l10n.t('{0} and {1} could not be compared again: {2}', saved.nowName, saved.oldName, reason),
+        );
+      }
     },
     dispose: () => {
       for (const listener of listeners) listener.dispose();
@@ -107,16 +146,28 @@ export function createComparisonPanel(extensionUri: Uri, studies: Studies): Comp
   };
 }
 
-async function opened({ uri, name }: Side): Promise<OpenSide> {
-  const document = await workspace.openTextDocument(uri);
-  return { document, name: name || fileName(document) };
+function titleOf({ old, now }: Sides): string {
+  return l10n.t('{0} against {1}', now.name, old.name);
+}
+
+async function opened(side: Side): Promise<OpenSide> {
+  return { ...side, document: await workspace.openTextDocument(side.uri), good: null };
+}
+
+/** Opens the texts that a panel showed before the window was loaded anew. */
+async function savedSides(saved: ComparisonState): Promise<Sides> {
+  const old = { uri: Uri.parse(saved.old, true), name: saved.oldName, about: saved.oldAbout };
+  const now = { uri: Uri.parse(saved.now, true), name: saved.nowName, about: saved.nowAbout };
+  // Committed texts can be read once the editor's git extension runs.
+  if ([old, now].some(({ uri }) => uri.scheme === 'git')) await findGit();
+  return { old: await opened(old), now: await opened(now) };
 }
 
 function createPanel(): WebviewPanel {
   return window.createWebviewPanel(comparisonPanelType, l10n.t('Winding comparison'), ViewColumn.Active, {});
 }
 
-function fill(panel: WebviewPanel, extensionUri: Uri): void {
+function fill(panel: WebviewPanel, extensionUri: Uri, problem: string | null): void {
   const folder = Uri.joinPath(extensionUri, 'dist', 'extension');
   const { webview } = panel;
   panel.iconPath = {
@@ -125,5 +176,5 @@ function fill(panel: WebviewPanel, extensionUri: Uri): void {
   };
   webview.options = { enableScripts: true, localResourceRoots: [folder] };
   const address = (name: string) => webview.asWebviewUri(Uri.joinPath(folder, name)).toString();
-  webview.html = comparisonPage(createNonce(), address('comparison.js'), address('panel.css'));
+  webview.html = comparisonPage(createNonce(), address('comparison.js'), address('comparison.css'), problem);
 }

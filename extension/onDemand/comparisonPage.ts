@@ -2,8 +2,11 @@ import { env, l10n } from 'vscode';
 import { comparisonViews } from '../comparisonMessages.ts';
 import { escapeHtml, pageHead } from './panelPage.ts';
 
-/** The comparison's page; like the panel's, it loads one script and one style sheet by nonce, and nothing else. */
-export function comparisonPage(nonce: string, script: string, style: string): string {
+/**
+ * The comparison's page; like the panel's, it loads one script and one style sheet by nonce, and nothing else.
+ * `problem` says why there is nothing to wait for; null where there is.
+ */
+export function comparisonPage(nonce: string, script: string, style: string, problem: string | null): string {
   const word = (text: string) => escapeHtml(text);
   const titles = [l10n.t('Overlay'), l10n.t('Side by side'), l10n.t('Numbers')];
   const tabs = comparisonViews.map((view, index) => {
@@ -12,6 +15,8 @@ export function comparisonPage(nonce: string, script: string, style: string): st
   });
   const button = (name: string, text: string) =>
     `<button type="button" id="panel-${name}">${word(text)}</button>`;
+  const side = (name: string, title: string) =>
+    `<div><dt>${word(title)}</dt><dd><span id="panel-${name}-name"></span> <span id="panel-${name}-about" class="quiet"></span></dd></div>`;
   const drawing = (name: string) =>
     `<section class="area" id="panel-area-${name}" tabindex="0" aria-labelledby="panel-name-${name}" aria-describedby="panel-description-${name} panel-keys"><div class="drawing" id="panel-drawing-${name}"></div></section>`;
   const description = (name: string) => `<p id="panel-description-${name}" class="unseen"></p>`;
@@ -21,7 +26,10 @@ export function comparisonPage(nonce: string, script: string, style: string): st
 ${pageHead(nonce, style, word(l10n.t('Winding comparison')))}
 </head>
 <body class="comparison">
-<header><h1 id="panel-title">${word(l10n.t('Winding comparison'))}</h1>${button('swap', l10n.t('Swap old and new'))}</header>
+<header><h1 class="unseen">${word(l10n.t('Winding comparison'))}</h1>
+<dl id="panel-sides">${side('old', l10n.t('Old'))}${side('now', l10n.t('New'))}</dl>
+<span id="panel-stamp"></span>${button('swap', l10n.t('Swap old and new'))}</header>
+<p id="panel-waiting" role="status">${word(problem ?? l10n.t('Waiting for the windings …'))}</p>
 <main id="panel-content" hidden>
 <section aria-labelledby="panel-headline"><h2 id="panel-headline" role="status"></h2><ul id="panel-details"></ul></section>
 <div id="panel-tabs" role="tablist" aria-label="${word(l10n.t('Views'))}">${tabs.join('')}</div>
@@ -41,6 +49,7 @@ ${['overlay', 'old', 'now'].map(description).join('')}
 <div id="panel-tables" data-for="numbers"></div>
 </div>
 </main>
+<footer id="panel-notice" role="status" hidden><p id="panel-broken"></p><ul id="panel-places"></ul></footer>
 <script nonce="${nonce}" src="${escapeHtml(script)}"></script>
 </body>
 </html>`;

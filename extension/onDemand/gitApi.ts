@@ -8,12 +8,14 @@ export interface GitApi {
 }
 
 export interface GitRepository {
-  /** Text of a file at a revision; rejects where there is none. */
+  /** Text of a file at a revision, in the index for an empty one; rejects where there is none. */
   readonly show: (ref: string, path: string) => Promise<string>;
   readonly log: (options: {
     readonly maxEntries: number;
     readonly path: string;
   }) => Promise<readonly GitCommit[]>;
+  /** The commit that a revision names; rejects for one that git does not know. */
+  readonly getCommit?: (ref: string) => Promise<GitCommit>;
   readonly getRefs?: (query: object) => Promise<readonly GitRef[]>;
 }
 

@@ -1,4 +1,4 @@
-import { env, l10n, type TextDocument, Uri, type WebviewPanel, workspace } from 'vscode';
+import { env, l10n, type TextDocument, type WebviewPanel } from 'vscode';
 import type { Parts } from '../loadOnDemand.ts';
 import { type HostMessage, type PageMessage, readPageMessage } from '../messages.ts';
 import { createFeed } from '../protocol/feed.ts';
@@ -9,8 +9,7 @@ import { firstWish, type Wish } from '../wish.ts';
 import { startCursorMarks } from './cursorMarks.ts';
 import { createPanelStates, nextShown, nothingOpen, type Shown, waitingFor } from './panelContent.ts';
 import { noticeWords } from './panelWords.ts';
-import { rangeOfPlace } from './places.ts';
-import { reveal } from './reveal.ts';
+import { revealPlace } from './reveal.ts';
 
 /** One open panel with the text it shows. */
 export interface PanelSession {
@@ -109,12 +108,4 @@ export function startPanelSession(
       for (const listener of listeners) listener.dispose();
     },
   };
-}
-
-/** Selects a place that the page named, where it stands now; a place that is gone by now is left alone. */
-async function revealPlace(studies: Studies, source: string, place: string): Promise<void> {
-  const uri = Uri.parse(source, true);
-  const document = await workspace.openTextDocument(uri);
-  const range = rangeOfPlace(studies.of(document), place);
-  if (range !== null) await reveal(uri, range, false);
 }

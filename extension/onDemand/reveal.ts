@@ -1,15 +1,55 @@
-import { Range, type TextDocument, type Uri, ViewColumn, window, workspace } from 'vscode';
+import {
+  Range,
+  type TabGroup,
+  TabInputText,
+  TabInputWebview,
+  type TextDocument,
+  Uri,
+  ViewColumn,
+  window,
+  workspace,
+} from 'vscode';
 import type { Range as TextRange } from '../../core/language/finding.ts';
+import { comparisonPanelType, layoutPanelType } from '../panelTypes.ts';
+import type { Studies } from '../studies.ts';
+import { rangeOfPlace } from './places.ts';
 
-/** Selects a place of the text, in the column where that text is open; the reader asked for it. */
+/** Selects a place of the text where that text is open, else beside the panels; the reader asked for it. */
 export async function reveal(uri: Uri, range: TextRange, preserveFocus: boolean): Promise<void> {
   const document = await workspace.openTextDocument(uri);
-  const open = window.visibleTextEditors.find((editor) => editor.document === document);
   await window.showTextDocument(document, {
     selection: editorRange(document, range),
-    viewColumn: open?.viewColumn ?? ViewColumn.One,
+    viewColumn: columnFor(uri.toString()),
     preserveFocus,
   });
+}
+
+/** Selects a place that a page named, where it stands now; a place that is gone by now is left alone. */
+export async function revealPlace(studies: Studies, source: string, place: string): Promise<void> {
+  const uri = Uri.parse(source, true);
+  const document = await workspace.openTextDocument(uri);
+  const range = rangeOfPlace(studies.of(document), place);
+  if (range !== null) await reveal(uri, range, false);
+}
+
+/** The column where the text is on the screen, else where it has a tab, else one without panels, else a new one. */
+function columnFor(source: string): ViewColumn {
+  const visible = window.visibleTextEditors.find(({ document }) => document.uri.toString() === source);
+  if (visible?.viewColumn !== undefined) return visible.viewColumn;
+  const groups = window.tabGroups.all;
+  const isOpen = ({ tabs }: TabGroup) =>
+    tabs.some(({ input }) => input instanceof TabInputText && input.uri.toString() === source);
+  const group = groups.find(isOpen) ?? groups.find((one) => !isPanels(one));
+  return group?.viewColumn ?? ViewColumn.Beside;
+}
+
+/** Whether a text opened in this group would cover a panel. */
+function isPanels({ tabs, activeTab }: TabGroup): boolean {
+  const shows = (input: unknown, type: string) =>
+    input instanceof TabInputWebview && input.viewType.endsWith(type);
+  return (
+    tabs.some(({ input }) => shows(input, layoutPanelType)) || shows(activeTab?.input, comparisonPanelType)
+  );
 }
 
 /** A stretch of the text as the editor counts it. */

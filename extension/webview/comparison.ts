@@ -1,6 +1,8 @@
 import {
+  type ComparedPlace,
   type ComparedSide,
   type ComparisonContent,
+  type ComparisonNotice,
   type ComparisonPageMessage,
   type ComparisonState,
   type ComparisonView,
@@ -10,6 +12,7 @@ import {
 } from '../comparisonMessages.ts';
 import type { ShownTable } from '../protocol/panelState.ts';
 import type { Subject } from '../subject.ts';
+import { whenShown } from './frames.ts';
 import { boxAround } from './goTo.ts';
 import { paint } from './paint.ts';
 import { part, textElement } from './parts.ts';
@@ -51,7 +54,9 @@ part('swap').addEventListener('click', () => editor.postMessage({ kind: 'swap' }
 
 window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
   const content = readComparison(data);
-  if (content !== null) show(content);
+  if (content === null) return;
+  show(content);
+  whenShown(() => editor.postMessage({ kind: 'shown' }));
 });
 editor.postMessage({ kind: 'ready' });
 
@@ -82,7 +87,8 @@ function anchorOf(name: DrawingName): Pixels | null {
 function show(content: ComparisonContent): void {
   shown = content;
   part('content').hidden = false;
-  part('title').textContent = `${content.old.name} → ${content.now.name}`;
+  part('waiting').hidden = true;
+  showNotice(content.notice);
   part('headline').textContent = content.headline;
   part('details').replaceChildren(...content.details.map((text) => textElement('li', text)));
   draw('overlay', content.overlay);
@@ -94,7 +100,27 @@ function show(content: ComparisonContent): void {
   light();
 }
 
+/** Says that what is compared is older than the text, or only what could be read of it, and where to mend it. */
+function showNotice(notice: ComparisonNotice | null): void {
+  part('notice').hidden = notice === null;
+  document.body.classList.toggle('out-of-date', notice !== null);
+  part('stamp').textContent = notice?.stamp ?? '';
+  part('broken').textContent = notice?.headline ?? '';
+  part('places').replaceChildren(...(notice?.places ?? []).map(placeItem));
+}
+
+function placeItem({ source, text, place }: ComparedPlace): HTMLElement {
+  const item = document.createElement('li');
+  const button = textElement('button', text);
+  button.setAttribute('type', 'button');
+  button.addEventListener('click', () => editor.postMessage({ kind: 'reveal', source, place }));
+  item.append(button);
+  return item;
+}
+
 function showSide(name: 'old' | 'now', side: ComparedSide): void {
+  part(`${name}-name`).textContent = side.name;
+  part(`${name}-about`).textContent = side.about;
   part(`name-${name}`).textContent = side.name;
   draw(name, side.picture);
 }
@@ -115,7 +141,15 @@ function turn(): void {
   if (shown === null) return;
   part('missing').hidden = view !== 'overlay' || shown.overlay !== null;
   const { old, now } = shown;
-  editor.setState({ old: old.source, now: now.source, oldName: old.name, view });
+  editor.setState({
+    old: old.source,
+    now: now.source,
+    oldName: old.name,
+    oldAbout: old.about,
+    nowName: now.name,
+    nowAbout: now.about,
+    view,
+  });
 }
 
 let tables = 0;
@@ -124,15 +158,10 @@ function tableSection({ title, columns, rows }: ShownTable): HTMLElement {
   const section = document.createElement('section');
   const head = textElement('h3', title);
   head.id = `panel-compared-${tables++}`;
-  const scroll = document.createElement('div');
-  scroll.className = 'scroll';
-  scroll.tabIndex = 0;
-  scroll.setAttribute('role', 'region');
   const element = document.createElement('table');
-  for (const named of [section, scroll, element]) named.setAttribute('aria-labelledby', head.id);
+  for (const named of [section, element]) named.setAttribute('aria-labelledby', head.id);
   controlTable(element).show({ title, columns, rows });
-  scroll.append(element);
-  section.append(head, scroll);
+  section.append(head, element);
   return section;
 }
 

@@ -203,7 +203,43 @@ describe('the comparison', () => {
     await panel.locator('#panel-tables table').first().waitFor();
     await page.screenshot({ path: join(pictures, 'comparison-numbers.png') });
     await expect.poll(() => accessibilityProblems(panel)).toEqual([]);
+    // Nothing of a table is cut off: the page scrolls, and no part of it does.
+    const cut = () =>
+      panel
+        .locator('#panel-tables')
+        .evaluate((tables) =>
+          [tables, ...tables.querySelectorAll('*')].some(
+            ({ clientWidth, scrollWidth, clientHeight, scrollHeight }) =>
+              clientWidth > 0 && (scrollWidth > clientWidth + 1 || scrollHeight > clientHeight + 1),
+          ),
+        );
+    expect(await cut()).toBe(false);
+    expect(await panel.locator('#panel-old-name').textContent()).toBe('first.winding');
+    expect(await panel.locator('#panel-now-name').textContent()).toBe('second.winding');
     expect(bench.complaints.filter((text) => /Content Security Policy|Refused to/i.test(text))).toEqual([]);
+  });
+
+  test('its last good picture stays while the text breaks, and the error is one click away', async () => {
+    const panel = panelFrame(page);
+    await panel.getByRole('tab', { name: 'Overlay' }).click();
+    const tab = page.locator('.tab').filter({ hasText: 'second.winding against first.winding' });
+    await tab.waitFor();
+    await runCommand(page, 'View: Split Editor Right');
+    await openFile(page, 'second.winding');
+    await page.locator('.editor-instance .view-line').filter({ hasText: 'phases' }).first().click();
+    await page.keyboard.press('End');
+    await page.keyboard.type(' @');
+    await panel.locator('#panel-notice').waitFor({ state: 'visible' });
+    await panel.locator('#panel-stamp').filter({ hasText: 'Out of date' }).waitFor();
+    expect(await panel.locator('#panel-drawing-overlay .added-line').count()).toBeGreaterThan(0);
+    await page.screenshot({ path: join(pictures, 'comparison-broken.png') });
+    await page.keyboard.press('Control+Home');
+    await panel.locator('#panel-places button').first().click();
+    await page.locator('a[aria-label^="Ln 6, Col"]').waitFor();
+    await page.keyboard.press('Control+z');
+    await panel.locator('#panel-notice').waitFor({ state: 'hidden' });
+    await runCommand(page, 'File: Revert File');
+    await tab.waitFor();
   });
 
   test('without git the editor says why there is nothing to compare with', async () => {

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { type ComparisonContent, readComparison } from '../../extension/comparisonMessages.ts';
-import { activateOnStub, brokenText, soundText } from './activated.ts';
+import { activateOnStub, soundText } from './activated.ts';
 import {
   editorState,
   openStubDocument,
@@ -18,7 +18,18 @@ afterEach(() => end());
 
 const shorter = soundText.replace('span   5', 'span   4');
 const run = (name: string, ...args: unknown[]) => editorState.commands.get(`slotwright.${name}`)?.(...args);
-const content = () => editorState.panels.at(-1)?.sent.at(-1) as ComparisonContent;
+const content = () => comparisonOf(editorState.panels.at(-1)!);
+
+/** What a panel's page shows; a page that was not loaded yet is loaded, and answers what it is sent. */
+const pages = new WeakSet<StubPanel>();
+function comparisonOf(panel: StubPanel): ComparisonContent {
+  if (!pages.has(panel)) {
+    pages.add(panel);
+    panel.posted.event(() => panel.say({ kind: 'shown' }));
+    panel.say({ kind: 'ready' });
+  }
+  return panel.sent.at(-1) as ComparisonContent;
+}
 
 function openPair() {
   return [openStubDocument('old.winding', soundText), openStubDocument('new.winding', shorter)] as const;
@@ -63,18 +74,78 @@ describe('comparing two windings', () => {
 
   test('a text that yields no winding is compared as far as that goes', async () => {
     const [old, now] = openPair();
-    now.edit(brokenText);
+    now.edit('winding "Empty"');
     await run('compareWindings', now.uri, [old.uri, now.uri]);
     expect(content().overlay).toBeNull();
     expect(content().details.join(' ')).toMatch(/winding/);
+    expect(content().notice?.headline).toBe('new.winding does not yield a winding.');
     expect(readComparison(content())).not.toBeNull();
+  });
+
+  test('while a text breaks its last good winding stays compared, and that is said with the places to mend', async () => {
+    const [old, now] = openPair();
+    await run('compareWindings', now.uri, [old.uri, now.uri]);
+    const good = content();
+    expect(good.notice).toBeNull();
+    now.edit(shorter.replace('poles  2', 'polse  2'));
+    const shown = content();
+    expect({ ...shown, notice: null }).toEqual(good);
+    expect(readComparison(shown)).toBe(shown);
+    expect(shown.notice?.stamp).toBe('Out of date');
+    expect(shown.notice?.headline).toBe(
+      'new.winding has errors. Compared is its last winding that could be drawn.',
+    );
+    const place = shown.notice!.places[0]!;
+    expect(place.text).toMatch(/^new\.winding, line 5: /);
+    editorState.panels[0]?.say({ kind: 'reveal', ...place });
+    await vi.waitFor(() => expect(editorState.shown.at(-1)?.document).toBe(now));
+    now.edit(soundText);
+    expect(content().notice).toBeNull();
+    expect(content().headline).toBe('The same winding.');
+  });
+
+  test('one comparison is under way at a time, and none for a hidden page', async () => {
+    const [old, now] = openPair();
+    await run('compareWindings', now.uri, [old.uri, now.uri]);
+    const panel = editorState.panels[0]!;
+    panel.say({ kind: 'ready' });
+    for (const span of ['3', '4', '5']) now.edit(soundText.replace('span   5', `span   ${span}`));
+    expect(panel.sent).toHaveLength(1);
+    panel.say({ kind: 'shown' });
+    expect(panel.sent).toHaveLength(2);
+    expect((panel.sent[1] as ComparisonContent).headline).toBe('The same winding.');
+    panel.turn(false);
+    now.edit(shorter);
+    panel.say({ kind: 'shown' });
+    expect(panel.sent).toHaveLength(2);
+    panel.say({ kind: 'ready' });
+    expect((panel.sent[2] as ComparisonContent).headline).toBe('The winding changed.');
+  });
+
+  test('two selected files of which one is no winding are told so', async () => {
+    const [old] = openPair();
+    await run('compareWindings', old.uri, [old.uri, Uri.parse('memory:/readme.md')]);
+    expect(editorState.information).toEqual(['Select two winding files, or none to pick them from a list.']);
   });
 
   test('the texts of a text comparison in the editor', async () => {
     const [old, now] = openPair();
     editorState.activeTab = new TabInputTextDiff(old.uri, now.uri);
     await run('compareShown');
-    expect([content().old.name, content().now.name]).toEqual(['old.winding, before', 'new.winding']);
+    expect([content().old.name, content().now.name]).toEqual(['old.winding', 'new.winding']);
+    for (const [ref, name] of [
+      ['', 'new.winding in the index'],
+      ['~', 'new.winding in the index'],
+      ['HEAD', 'new.winding at HEAD'],
+      ['0123456789abcdef0123456789abcdef01234567', 'new.winding at 0123456789'],
+      [3, 'new.winding, before'],
+    ] as const) {
+      const committed = Uri.parse(`git:/new.winding?${JSON.stringify({ path: '/new.winding', ref })}`);
+      editorState.documents.push(new StubDocument(committed, soundText));
+      editorState.activeTab = new TabInputTextDiff(committed, now.uri);
+      await run('compareShown');
+      expect([content().old.name, content().now.name]).toEqual([name, 'new.winding']);
+    }
     editorState.activeTab = undefined;
     await run('compareShown');
     expect(editorState.information).toEqual(['Open the text comparison of a winding file first.']);
@@ -84,9 +155,15 @@ describe('comparing two windings', () => {
     const [old, now] = openPair();
     const serializer = editorState.serializers.get('slotwright.comparison')!;
     const restored = new StubPanel();
-    const state = { old: old.uri.toString(), now: now.uri.toString(), oldName: 'before', view: 'numbers' };
+    const names = { oldName: 'before', oldAbout: 'tuned', nowName: 'after', nowAbout: '' };
+    const state = { old: old.uri.toString(), now: now.uri.toString(), ...names, view: 'numbers' };
     await serializer.deserializeWebviewPanel(restored, state);
-    expect((restored.sent.at(-1) as ComparisonContent).old.name).toBe('before');
+    const shown = comparisonOf(restored);
+    expect([shown.old.name, shown.old.about, shown.now.name]).toEqual(['before', 'tuned', 'after']);
+    expect(restored.title).toBe('after against before');
+    const lost = new StubPanel();
+    await serializer.deserializeWebviewPanel(lost, { ...state, old: 'memory:/gone.winding' });
+    expect(lost.webview.html).toContain('after and before could not be compared again');
     const spoilt = new StubPanel();
     let closed = false;
     spoilt.onDidDispose(() => {
@@ -98,15 +175,34 @@ describe('comparing two windings', () => {
 });
 
 describe('comparing with a committed version', () => {
-  /** A git extension as documented: one repository with one commit of one file. */
-  function installGit(asked: string[] = []) {
+  const hash = '0123456789abcdef0123456789abcdef01234567';
+  const oldHash = 'fedcba9876543210fedcba9876543210fedcba98';
+
+  /** A git extension as documented: one repository with a commit without the file and one with it. */
+  function installGit({ commits = [hash, oldHash], staged = [] as string[] } = {}) {
+    const asked: string[] = [];
+    const names: Readonly<Record<string, string | undefined>> = {
+      HEAD: hash,
+      main: hash,
+      v1: hash,
+      v0: oldHash,
+    };
     const repository = {
       show: async (ref: string, path: string) => {
-        asked.push(ref);
-        if (path !== '/pump.winding' || ref === 'v0') throw new Error('no such path');
-        return soundText;
+        if (ref === '' ? staged.includes(path) : path === '/pump.winding' && ref === hash) return soundText;
+        throw new Error('no such path');
       },
-      log: async () => [{ hash: '0123456789abcdef0123', message: 'Shorten the span\n\nBecause.' }],
+      getCommit: async (ref: string) => {
+        const name = ref.replace('^{commit}', '');
+        asked.push(name);
+        const named = commits.find((commit) => commit === names[name] || commit.startsWith(name));
+        if (named === undefined) throw new Error('unknown revision');
+        return { hash: named, message: 'Shorten the span\n\nBecause.' };
+      },
+      log: async ({ path }: { readonly path: string }) =>
+        path === '/pump.winding' && commits.includes(hash)
+          ? [{ hash, message: 'Shorten the span\n\nBecause.' }]
+          : [],
       getRefs: async () => [{ name: 'main' }, {}],
     };
     const api = {
@@ -141,16 +237,17 @@ describe('comparing with a committed version', () => {
     expect(editorState.panels).toHaveLength(0);
   });
 
-  test('the last commit, from the text, the explorer or the source control view', async () => {
+  test('the last commit, from the text or the explorer, under the name of the commit', async () => {
     const asked = installGit();
     const pump = openStubDocument('pump.winding', shorter);
-    for (const target of [undefined, pump.uri, { resourceUri: pump.uri }]) {
+    for (const target of [undefined, pump.uri]) {
       editorState.answers.push(labelled('HEAD'));
       await run('compareCommitted', target);
-      await vi.waitFor(() => expect(content().old.name).toBe('pump.winding at HEAD'));
+      expect(content().old.name).toBe('pump.winding at 0123456789');
+      expect(content().old.about).toBe('HEAD when compared · Shorten the span');
       expect(content().headline).toBe('The winding changed.');
     }
-    expect(asked).toEqual(['HEAD', 'HEAD', 'HEAD']);
+    expect(asked).toEqual(['HEAD', 'HEAD']);
     pump.edit(soundText);
     expect(content().headline).toBe('The same winding.');
   });
@@ -172,15 +269,40 @@ describe('comparing with a committed version', () => {
     expect(asked).toEqual(['0123456789', 'v1']);
   });
 
-  test('a file outside, one that git does not have, and no winding are explained', async () => {
+  const askFor = async (revision: string, uri?: Uri) => {
+    editorState.answers.push(labelled('Another revision...'), revision);
+    await run('compareCommitted', uri);
+    return editorState.information.at(-1);
+  };
+
+  test('revisions that are none, and files that git does not have, are told apart', async () => {
+    installGit({ staged: ['/staged.winding'] });
+    openStubDocument('pump.winding', shorter);
+    expect(await askFor('v9')).toBe(
+      'Git knows no revision "v9" in the repository of pump.winding. It takes a branch, a tag or a commit.',
+    );
+    expect(await askFor('v0')).toBe(
+      'Git has no pump.winding at v0 (fedcba9876): it came later, or had another name or place then.',
+    );
+    expect(await askFor('main', Uri.parse('memory:/staged.winding'))).toBe(
+      'staged.winding is staged but in no commit yet, so there is nothing to compare with.',
+    );
+    expect(await askFor('main', Uri.parse('memory:/fresh.winding'))).toBe(
+      'fresh.winding is not tracked by git, so there is no committed version to compare with.',
+    );
+    installGit({ commits: [] });
+    expect(await askFor('HEAD')).toBe(
+      'The repository of pump.winding has no commit yet, so there is nothing to compare with.',
+    );
+    expect(editorState.panels).toHaveLength(0);
+  });
+
+  test('a file outside a repository, and no winding, are explained', async () => {
     installGit();
     openStubDocument('pump.winding', shorter);
-    editorState.answers.push(labelled('Another revision...'), 'v0');
-    await run('compareCommitted');
     await run('compareCommitted', Uri.parse('memory:/elsewhere/pump.winding'));
     await run('compareCommitted', Uri.parse('memory:/readme.md'));
     expect(editorState.information).toEqual([
-      'Git has no pump.winding at v0.',
       'pump.winding does not lie in a git repository.',
       'Open or select a winding file to compare it with its committed version.',
     ]);

@@ -44,6 +44,15 @@ test('the group of the layout panel is kept for it, and the groups the editor ke
   });
 });
 
+test('no menu of files or texts has an entry on what is no winding', () => {
+  const { commandPalette, ...menus } = manifest.contributes.menus;
+  const entries = Object.entries<readonly { readonly command: string; readonly when?: string }[]>(menus);
+  expect(entries.map(([menu]) => menu).sort()).toEqual(['editor/title', 'explorer/context']);
+  for (const [menu, items] of entries)
+    for (const { command, when } of items)
+      expect(when, `${command} in ${menu}`).toMatch(/resourceExtname == \.winding|editorLangId == winding/);
+});
+
 test('all commands stand in one category', () => {
   for (const command of manifest.contributes.commands) expect(command.category).toBe('%command.category%');
   expect(words['command.category']).toBe('Slotwright');

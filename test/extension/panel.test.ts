@@ -1,7 +1,17 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';
-import { editorState, openStubDocument, StubPanel, selectText, workspace } from './vscodeStub.ts';
+import {
+  editorState,
+  openStubDocument,
+  StubPanel,
+  selectText,
+  TabInputText,
+  TabInputWebview,
+  Uri,
+  ViewColumn,
+  workspace,
+} from './vscodeStub.ts';
 
 let end: () => void;
 beforeEach(() => {
@@ -170,6 +180,30 @@ describe('the layout panel', () => {
     panel.say({ kind: 'run', command: 'anything' });
     await new Promise((resolve) => setTimeout(resolve, 0));
     expect(editorState.shown).toHaveLength(1);
+  });
+
+  test('a place opens where its text is, else in a group without a panel, never over one', async () => {
+    const pump = openStubDocument('pump.winding', brokenText);
+    const { page } = await openPage();
+    const { place } = page.state().notice!.places[0]!;
+    const layout = new TabInputWebview('mainThreadWebview-slotwright.layout');
+    const [own, other] = [new TabInputText(pump.uri), new TabInputText(Uri.parse('memory:/readme.md'))];
+    const columnWith = async (...groups: (readonly unknown[])[]) => {
+      editorState.groups = groups;
+      const before = editorState.shown.length;
+      page.say({ kind: 'reveal', source: pump.uri.toString(), place });
+      await vi.waitFor(() => expect(editorState.shown).toHaveLength(before + 1));
+      return (editorState.shown.at(-1)!.options as { readonly viewColumn: number }).viewColumn;
+    };
+    expect(await columnWith([layout])).toBe(ViewColumn.Beside);
+    expect(await columnWith([layout], [other])).toBe(2);
+    expect(await columnWith([], [layout])).toBe(1);
+    expect(await columnWith([other], [layout], [other, own])).toBe(3);
+    expect(await columnWith([new TabInputWebview('mainThreadWebview-slotwright.comparison'), other])).toBe(
+      ViewColumn.Beside,
+    );
+    editorState.visible = [{ document: pump, viewColumn: 5 }];
+    expect(await columnWith([other])).toBe(5);
   });
 
   test('without a winding text the command says what to do', async () => {

@@ -190,6 +190,14 @@ export class TabInputTextDiff {
   ) {}
 }
 
+export class TabInputText {
+  constructor(readonly uri: Uri) {}
+}
+
+export class TabInputWebview {
+  constructor(readonly viewType: string) {}
+}
+
 export const DiagnosticSeverity = { Error: 0, Warning: 1, Information: 2, Hint: 3 };
 export const EndOfLine = { LF: 1, CRLF: 2 };
 export const ViewColumn = { Active: -1, Beside: -2, One: 1 };
@@ -210,10 +218,11 @@ export class Uri {
   private constructor(
     readonly scheme: string,
     readonly path: string,
+    readonly query = '',
   ) {}
   static parse(text: string): Uri {
-    const [, scheme = '', path = ''] = /^([a-z-]+):(.*)$/.exec(text) ?? [];
-    return new Uri(scheme, path);
+    const [, scheme = '', path = '', query = ''] = /^([a-z-]+):([^?]*)\??(.*)$/.exec(text) ?? [];
+    return new Uri(scheme, path, query);
   }
   static joinPath(base: Uri, ...parts: string[]): Uri {
     return new Uri(base.scheme, posix.join(base.path, ...parts));
@@ -222,7 +231,7 @@ export class Uri {
     return this.path;
   }
   toString(): string {
-    return `${this.scheme}:${this.path}`;
+    return `${this.scheme}:${this.path}${this.query === '' ? '' : `?${this.query}`}`;
   }
 }
 
@@ -333,7 +342,7 @@ interface CompletionProvider {
 interface EditorState {
   documents: StubDocument[];
   active: { readonly document: StubDocument } | undefined;
-  visible: readonly { readonly document: StubDocument }[];
+  visible: readonly { readonly document: StubDocument; readonly viewColumn?: number }[];
   readonly diagnostics: Map<string, readonly Diagnostic[]>;
   readonly commands: Map<string, (...args: unknown[]) => unknown>;
   readonly serializers: Map<string, Serializer>;
@@ -363,6 +372,7 @@ interface EditorState {
   /** Other extensions by name. */
   readonly extensions: Map<string, { readonly activate: () => Promise<unknown> }>;
   activeTab: unknown;
+  groups: readonly (readonly unknown[])[];
   /** Messages of a progress; where it returns true, the reader presses Cancel. */
   progress: (message: string) => boolean;
   /** A progress is shown at present; `cancel` presses its button. */
@@ -392,6 +402,7 @@ export const editorState: EditorState = {
   executed: [],
   extensions: new Map(),
   activeTab: undefined,
+  groups: [],
   progress: () => false,
   working: false,
   cancel: () => undefined,
@@ -424,6 +435,7 @@ export function resetStub(): void {
   editorState.active = undefined;
   editorState.visible = [];
   editorState.activeTab = undefined;
+  editorState.groups = [];
   editorState.progress = () => false;
   editorState.failing = () => undefined;
   const {
@@ -656,6 +668,14 @@ export const window = {
   tabGroups: {
     get activeTabGroup() {
       return { activeTab: { input: editorState.activeTab } };
+    },
+    /** Each group by the inputs of its tabs, the first one active. */
+    get all() {
+      return editorState.groups.map((inputs, index) => ({
+        viewColumn: index + 1,
+        tabs: inputs.map((input) => ({ input })),
+        activeTab: inputs[0] && { input: inputs[0] },
+      }));
     },
   },
   showTextDocument: async (document: StubDocument, options: { readonly selection?: Range }) => {

@@ -32,6 +32,7 @@ test('the package must hold what the manifest points to, and nothing that is not
     'dist/extension/panel.js',
     'dist/extension/comparison.js',
     'dist/extension/panel.css',
+    'dist/extension/comparison.css',
     'dist/fileFormats/fileFormats.js',
     'dist/fileFormats/DejaVuSansCondensed.ttf',
     'dist/fileFormats/FONT-LICENSE.txt',
