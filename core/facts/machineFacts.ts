@@ -18,6 +18,7 @@ import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import type { ConnectionState } from './connection.ts';
 import { lazy } from './lazy.ts';
+import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
 
 /** What the sizes, materials and operating point of the machine yield. */
@@ -29,6 +30,7 @@ export interface MachineFacts {
   readonly emf: () => EmfResult;
   /** Every bar in space, and what stands in the way; null while the bars are not connected. */
   readonly space: () => SpaceResult | null;
+  readonly spaceFigures: () => SpaceFigures;
   /** How the joint tips of a side are spread, leaning bars as they stand beyond the stack; null without joints. */
   readonly tips: (side: EndSide) => TipSpacing | null;
   /** Largest circulating current between parallel paths, relative to the current of a path; null without data. */
@@ -114,6 +116,9 @@ export function machineFacts(input: MachineInput): MachineFacts {
     copperProblems: lazy(() => problemsOfCopper(copperInput(), basis(), losses())),
     copperCurves: lazy(() => copperCurves(copperInput(), { basis: basis(), losses: losses() })),
     space,
+    spaceFigures: lazy(() =>
+      spaceFigures({ result: space(), pathsNeed: paths ?? 'connect route or written paths' }),
+    ),
     tips: (side) => tips[side](),
     emf: lazy(() =>
       emf({

@@ -69,6 +69,18 @@ function factorRow(words: string, better?: Better): FigureRow {
   return { words, unit: '1', shown: factor, ...(better ? { better } : {}) };
 }
 
+/** Height at which the joints bent from their bars end, above the stack. */
+function jointPlane(which: 'lowest' | 'highest', side: 'connection' | 'far'): FigureRow {
+  return {
+    words: `height of the ${which} joint above the stack, ${side} side`,
+    unit: 'm',
+    shown: millimeters,
+    model: 'straight part, rise of the leg and straight part of the joint; pieces and leads not counted',
+    source: inSpace,
+    better: 'neither',
+  };
+}
+
 const rows = {
   'winding.slots': counted('slots'),
   'winding.poles': counted('poles'),
@@ -467,6 +479,11 @@ const rows = {
     source: beam,
     better: 'lower',
   },
+
+  'space.jointPlane.connection.lowest': jointPlane('lowest', 'connection'),
+  'space.jointPlane.connection.highest': jointPlane('highest', 'connection'),
+  'space.jointPlane.far.lowest': jointPlane('lowest', 'far'),
+  'space.jointPlane.far.highest': jointPlane('highest', 'far'),
 } as const satisfies Readonly<Record<string, FigureRow>>;
 
 /** Place of a figure in the report: `copper.resistance.phase`. */

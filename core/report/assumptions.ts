@@ -39,6 +39,7 @@ export function assumptionsOf(specification: Specification, facts: Facts | null)
   if (common) out.push(`voltages between bars of the two sets: ${common} at one potential`);
   if (facts && facts.copper().leakage.slotInductance !== null)
     out.push('leakage of the end windings is not computed');
-  if (facts) out.push(...facts.emf().assumptions, ...facts.copper().assumptions);
+  if (facts)
+    out.push(...facts.emf().assumptions, ...facts.copper().assumptions, ...facts.spaceFigures().assumptions);
   return [...new Set(out)];
 }

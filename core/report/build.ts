@@ -9,6 +9,7 @@ import { reportedCopper, reportedEmf, reportedModels } from './machine.ts';
 import { missingOf } from './missing.ts';
 import { reportedAccepted, reportedFindings } from './reportedFindings.ts';
 import type { Report } from './schema.ts';
+import { reportedSpace } from './space.ts';
 import { unreadLimits } from './unreadLimits.ts';
 
 /** What a report is made from. */
@@ -41,6 +42,7 @@ export function buildReport(input: ReportInput): Report {
     emf: facts ? reportedEmf(facts) : null,
     ...reportedConnection(facts),
     copper: facts ? reportedCopper(facts) : null,
+    space: facts ? reportedSpace(facts) : null,
     models: facts ? reportedModels(facts) : [],
     limits: reportedLimits(input),
     assumptions: assumptionsOf(specification, facts),

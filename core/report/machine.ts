@@ -113,7 +113,7 @@ export function reportedModels(facts: Facts): Report['models'] {
   const copper = facts.copper();
   const absent = new Set([...emf.missing, ...copper.missing].map(({ quantity }) => quantity));
   const ofPaths = pathFigures(facts).flatMap(({ path, value }) => (value === null ? [] : [modelLine(path)]));
-  return [...emf.models, ...copper.models, ...ofPaths]
+  return [...emf.models, ...copper.models, ...facts.spaceFigures().models, ...ofPaths]
     .filter(({ quantity }) => !absent.has(quantity))
     .map((model) => ({ ...model }));
 }

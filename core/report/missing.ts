@@ -28,7 +28,7 @@ export function missingOf(specification: Specification, facts: Facts | null): Mi
     if (needs.length > 0) out.push({ quantity: 'effect of the slot opening on the MMF waves', needs });
   }
   if (facts) {
-    const machine = [...facts.emf().missing, ...facts.copper().missing];
+    const machine = [...facts.emf().missing, ...facts.copper().missing, ...facts.spaceFigures().missing];
     out.push(...machine.map(({ quantity, needs }) => ({ quantity, needs: [...needs] })));
     if (facts.circulatingCurrent() === null) {
       const needs = [...facts.circulatingNeeds()];

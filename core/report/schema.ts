@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { copperSchema, emfSchema } from './machineSchema.ts';
 import { count, figure, figureAt, known, maybe, number } from './schemaNumbers.ts';
+import { spaceSchema } from './spaceSchema.ts';
 
 // The report's JSON, version 1: camelCase, SI units without prefixes, ratios as fractions, angles in
 // degrees; null or [] for what cannot be computed.
@@ -201,6 +202,7 @@ export const reportSchema = z.strictObject({
     .strictObject({ inSlot: barGapSchema.nullable(), betweenSlots: barGapSchema.nullable() })
     .nullable(),
   copper: copperSchema.nullable(),
+  space: spaceSchema.nullable(),
   models: z.array(modelSchema),
   limits: z.array(limitSchema),
   assumptions: z.array(z.string()),

@@ -168,6 +168,7 @@ const figureParts = [
   'balance',
   'voltageBetweenBars',
   'copper',
+  'space',
 ] as const;
 // The frequency of the impedances is the EMF's.
 const notFigures = new Set(['routing.bounds', 'routing.tried', 'copper.leakage.pathImpedances']);

@@ -32,6 +32,7 @@ describe('the report', () => {
         joints: [],
         routing: null,
         copper: null,
+        space: null,
       });
       expect(report.findings.length).toBeGreaterThan(0);
     }

@@ -8,7 +8,7 @@ import { markdownTable } from './table.ts';
 
 /** EMF, torque and inductances, or what is missing for them. */
 export function emfText(facts: Facts): string {
-  const table = figuresTable('emf', facts);
+  const table = figuresTable('emf', { emf: facts.emf() });
   const { gaps } = facts.emf();
   if (gaps.length < 2) return table;
   const shares = gaps.map(
@@ -20,7 +20,7 @@ export function emfText(facts: Facts): string {
 
 /** The copper, with the AC ratio of each layer and the trade of the lean where the bars lean. */
 export function copperText(facts: Facts): string {
-  const parts = [figuresTable('copper', facts)];
+  const parts = [figuresTable('copper', { copper: facts.copper() })];
   const { acRatio } = facts.copper();
   if (acRatio.layers) {
     const layers = acRatio.layers
@@ -39,9 +39,8 @@ export function copperText(facts: Facts): string {
   return parts.join('\n\n');
 }
 
-/** Every figure of a part of the report that is one number, with its model. */
-function figuresTable(part: 'emf' | 'copper', facts: Facts): string {
-  const results: Readonly<Record<string, unknown>> = { emf: facts.emf(), copper: facts.copper() };
+/** Every figure of a part of the report that is one number, with its model; `results` holds the part by its name. */
+export function figuresTable(part: string, results: Readonly<Record<string, unknown>>): string {
   const rows = figuresOf(part).flatMap((path) => {
     const found = lookUp(results, path);
     if (typeof found !== 'number') return [];

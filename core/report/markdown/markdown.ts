@@ -11,6 +11,7 @@ import type { Report, ReportedAccepted, ReportedFinding } from '../schema.ts';
 import { connectionText } from './connection.ts';
 import { code, sentence } from './guard.ts';
 import { copperText, emfText } from './machine.ts';
+import { spaceText } from './space.ts';
 import { markdownTable } from './table.ts';
 
 // Above this many slots the slot table shows the first basic winding only.
@@ -27,6 +28,7 @@ export function reportMarkdown(report: Report, facts: Facts | null, limits: read
     parts.push(section('Paths and joints', connectionText(facts)));
     parts.push(section('EMF and torque', emfText(facts)));
     parts.push(section('Copper', copperText(facts)));
+    parts.push(section('Bars in space', spaceText(report)));
     parts.push(section('Force waves of few pole pairs', noiseText(report)));
   }
   parts.push(section('Findings', findingsText(report.findings)));

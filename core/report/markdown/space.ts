@@ -1,0 +1,35 @@
+import { plural } from '../../language/lists.ts';
+import { fixed } from '../../language/numbers.ts';
+import type { Report } from '../schema.ts';
+import { figuresTable } from './machine.ts';
+import { markdownTable } from './table.ts';
+
+/** Bar shapes listed with their pieces. */
+const mostShapes = 40;
+
+/** What the bars in space measure, or that it is missing. */
+export function spaceText({ space, shapes }: Report): string {
+  if (!space) return 'Nothing of it can be computed yet; see what is not computed below.';
+  const shown = space.bars.slice(0, mostShapes);
+  const form = new Map(shapes.bars.map((shape) => [shape.number, shape.form.replace('-', ' ')]));
+  const table = markdownTable(
+    ['shape', 'form', 'length mm', 'pieces in mm, from end to end'],
+    ['right', 'left', 'right', 'left'],
+    shown.map(({ shape, length, pieces }) => [
+      String(shape),
+      form.get(shape) ?? '',
+      millimeters(length),
+      pieces.map((piece) => `${piece.kind} ${millimeters(piece.length)}`).join(', '),
+    ]),
+  );
+  const rest = space.bars.length - shown.length;
+  return [
+    figuresTable('space', { space }),
+    `Developed lengths along the center line, one bar of each shape${rest > 0 ? `; ${plural(rest, 'further shape')} left out` : ''}:`,
+    table,
+  ].join('\n\n');
+}
+
+function millimeters(length: number): string {
+  return fixed(length * 1e3, 2);
+}

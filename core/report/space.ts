@@ -1,0 +1,66 @@
+import type { Facts } from '../facts/facts.ts';
+import type { BarPieceKind, Piece } from '../space/piece.ts';
+import type { BarEnd, HeightRange, Space } from '../space/space.ts';
+import type { BarShape } from '../winding/joints/bars.ts';
+import type { Report } from './schema.ts';
+
+type ReportedSpace = NonNullable<Report['space']>;
+
+/** The bars in space; null where a size or a path is missing. */
+export function reportedSpace(facts: Facts): Report['space'] {
+  const { space } = facts.spaceFigures();
+  if (!space.known || facts.connection.kind !== 'connected') return null;
+  const { connection, far } = space.value.jointPlanes;
+  return {
+    bars: facts.connection.facts.barShapes().map((shape) => reportedBar(space.value, shape)),
+    jointPlane: { connection: copied(connection), far: copied(far) },
+    assumptions: [...space.assumptions],
+  };
+}
+
+function copied(range: HeightRange | null): HeightRange | null {
+  return range && { lowest: range.lowest, highest: range.highest };
+}
+
+type Stretch = ReportedSpace['bars'][number]['pieces'][number];
+
+/** A bar of a shape from end to end, what follows on its own kind counted as one piece. */
+function reportedBar(space: Space, { number, form, bars }: BarShape): ReportedSpace['bars'][number] {
+  const pieces: Stretch[] = [];
+  for (const { kind, length } of form === 'hairpin' ? hairpin(space, bars) : straightBar(space, bars)) {
+    const last = pieces.at(-1);
+    if (last?.kind === kind) last.length += length;
+    else pieces.push({ kind, length });
+  }
+  return { shape: number, length: pieces.reduce((sum, { length }) => sum + length, 0), pieces };
+}
+
+type Pieces = readonly Piece<BarPieceKind>[];
+
+/** Two legs, from the joined end of the first through the crown to that of the second. */
+function hairpin(space: Space, bars: BarShape['bars']): Pieces {
+  const [first, second] = bars.slice(0, 2).map((bar) => parts(space, bar));
+  return [
+    ...inwards(first!.connection),
+    first!.slot,
+    ...first!.far.pieces,
+    ...inwards(second!.far),
+    second!.slot,
+    ...second!.connection.pieces,
+  ];
+}
+
+function straightBar(space: Space, bars: BarShape['bars']): Pieces {
+  const { connection, slot, far } = parts(space, bars[0]!);
+  return [...inwards(connection), slot, ...far.pieces];
+}
+
+function parts(space: Space, { slot, layer }: BarShape['bars'][number]) {
+  const { connection, far } = space.bars[layer * space.slots + slot - 1]!;
+  return { connection, slot: space.slotParts[layer]!, far };
+}
+
+/** An end's pieces from its tip to the stack. */
+function inwards({ pieces }: BarEnd): Pieces {
+  return [...pieces].reverse();
+}
