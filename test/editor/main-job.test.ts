@@ -178,7 +178,7 @@ describe('the main job in a real editor', () => {
   test('the editor formats the document', async () => {
     await focusText(page);
     await lineReading(/^ {6}layers {3}2$/);
-    await runCommand(page, 'Format Document');
+    await runCommand(page, 'Format Document', () => focusText(page));
     await lineReading(/^ {2}layers +2$/);
     await lineReading(/# kept by the formatter$/);
   });

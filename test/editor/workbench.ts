@@ -67,18 +67,26 @@ async function openBrowser(profile: string): Promise<BrowserContext> {
 
 /**
  * Runs a command by its full name from the command palette, exactly once. A window that has just been loaded
- * may not listen yet, or close the palette again: it is asked again until the command was taken.
+ * may not listen yet, or close the palette again: it is asked again until the command was taken. `focus` puts the
+ * focus where the command is offered, before each asking.
  */
-export async function runCommand(page: Page, name: string): Promise<void> {
-  const input = page.locator('.quick-input-widget input.input');
-  for (let taken = false; !taken; ) {
+export async function runCommand(page: Page, name: string, focus?: () => Promise<void>): Promise<void> {
+  const palette = page.locator('.quick-input-widget');
+  for (let attempt = 0; attempt < 40; attempt++) {
+    await focus?.();
     await page.keyboard.press('F1');
-    const asked = await input.fill(`>${name}`, { timeout: 5000 }).then(
-      () => true,
-      () => false,
-    );
-    taken = asked && (await takeCommand(page, name));
+    const asked = await palette
+      .locator('input.input')
+      .fill(`>${name}`, { timeout: 5000 })
+      .then(
+        () => true,
+        () => false,
+      );
+    if (asked && (await takeCommand(page, name))) return;
+    await page.keyboard.press('Escape');
   }
+  const offered = await palette.locator('.monaco-list-row').allTextContents();
+  throw new Error(`The palette does not offer "${name}", but: ${offered.join(', ') || 'nothing'}.`);
 }
 
 /** Whether the open palette offered the command, which it then took; false where it has closed by itself. */
