@@ -6,6 +6,7 @@ import { languageReference } from '../core/language/vocabulary/reference.ts';
 import { reportSchema } from '../core/report/schema.ts';
 import { compareSchema } from '../core/review/schema.ts';
 import { study } from '../core/study.ts';
+import { scheduleReference } from '../core/tables/reference.ts';
 
 const pages = [
   'README.md',
@@ -23,6 +24,12 @@ describe('the documentation', () => {
 
   it('has a current list of findings', async () => {
     await expect(findingsReference()).toMatchFileSnapshot('../docs/findings.md');
+  });
+
+  it('has a current list of the columns of schedules', async () => {
+    const text =
+      'machine { slots 12 poles 2 phases 3 } layout { layers 2 span 6 } connect { star route paths 1 }';
+    await expect(scheduleReference(study(text).facts!)).toMatchFileSnapshot('../docs/schedules.md');
   });
 
   it.each([

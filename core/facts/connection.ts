@@ -99,6 +99,15 @@ export interface ConnectionFacts {
   readonly tips: (side: EndSide) => TipSpacing | null;
 }
 
+/** What is known of the paths; null while the bars are not joined. */
+export function joinedFacts({
+  connection,
+}: {
+  readonly connection: ConnectionState;
+}): ConnectionFacts | null {
+  return connection.kind === 'connected' ? connection.facts : null;
+}
+
 /** Finds paths at once, however long it takes. */
 export const connectNow: Connector = (winding, request) =>
   connectionOf(winding, request, route(winding, routeOptions(request)));

@@ -16,7 +16,7 @@ import { straightShare } from '../space/ends/endSizes.ts';
 import type { SpaceResult } from '../space/space.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
-import type { ConnectionState } from './connection.ts';
+import { type ConnectionState, joinedFacts } from './connection.ts';
 import { lazy } from './lazy.ts';
 import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
@@ -60,7 +60,7 @@ export interface MachineInput {
 export function machineFacts(input: MachineInput): MachineFacts {
   const { specification, winding, connection } = input;
   const { polePairs } = winding;
-  const connected = connection.kind === 'connected' ? connection.facts : null;
+  const connected = joinedFacts(input);
   const paths = connection.kind === 'connected' ? null : pathsNeed(connection);
   const copperInput = lazy(
     (): CopperInput => ({

@@ -1,6 +1,6 @@
 import type { BarGap } from '../balance/potentials.ts';
 import type { JointProblem } from '../balance/validity.ts';
-import type { ConnectionFacts } from '../facts/connection.ts';
+import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
 import { firstOf } from '../language/lists.ts';
@@ -25,12 +25,6 @@ export function connectRange({ specification }: Facts): Range {
     connect?.range ??
     specification.machine!.range
   );
-}
-
-/** The connection's facts; null where the bars are not joined. */
-export function connected(facts: Facts): ConnectionFacts | null {
-  const state = facts.connection;
-  return state.kind === 'connected' ? state.facts : null;
 }
 
 /** The first names of a list, and how many more there are. */
@@ -69,7 +63,7 @@ export function checkRouting(facts: Facts): readonly Finding[] {
 
 /** Path ends on the far side, for hairpins. */
 export function checkEnds(facts: Facts): readonly Finding[] {
-  const connection = connected(facts);
+  const connection = joinedFacts(facts);
   if (connection?.form !== 'hairpin') return [];
   return connection.paths.flatMap((path, i) => {
     const name = pathName(path, facts.winding.phases);
@@ -83,7 +77,7 @@ export function checkEnds(facts: Facts): readonly Finding[] {
 
 /** Joints that collide, or need care: one finding for each place of the text and kind. */
 export function checkJoints(facts: Facts): readonly Finding[] {
-  const connection = connected(facts);
+  const connection = joinedFacts(facts);
   if (!connection) return [];
   const groups = new Map<
     string,
@@ -146,7 +140,7 @@ function jointFinding(
 
 /** Voltages of parallel paths: by the circulating current where it is known, else by the difference itself. */
 export function checkPathVoltages(facts: Facts): readonly Finding[] {
-  const connection = connected(facts);
+  const connection = joinedFacts(facts);
   if (!connection) return [];
   return connection.balances().flatMap((balance) => {
     const { difference } = balance;
@@ -191,7 +185,7 @@ function graded(value: number, [error, warning]: readonly [number, number]): Sev
 
 /** Layers used unequally by parallel paths; the split of the current decides how serious it is. */
 export function checkOccupation(facts: Facts): readonly Finding[] {
-  const connection = connected(facts);
+  const connection = joinedFacts(facts);
   if (!connection) return [];
   const problems = connection.occupation();
   if (problems.length === 0) return [];
@@ -215,7 +209,7 @@ export function checkOccupation(facts: Facts): readonly Finding[] {
 
 /** Paths that share the load unequally although their voltages and layers are equal. */
 export function checkPathCurrents(facts: Facts): readonly Finding[] {
-  const connection = connected(facts);
+  const connection = joinedFacts(facts);
   if (!connection || connection.occupation().length > 0) return [];
   const alike = connection
     .balances()
@@ -228,7 +222,7 @@ export function checkPathCurrents(facts: Facts): readonly Finding[] {
 
 /** Connecting pieces: levels, and an order in which all joints can be set. */
 export function checkAssembly(facts: Facts): readonly Finding[] {
-  const connection = connected(facts);
+  const connection = joinedFacts(facts);
   if (!connection) return [];
   const findings: Finding[] = [];
   const { space } = facts.space() ?? {};
@@ -256,7 +250,7 @@ export function checkAssembly(facts: Facts): readonly Finding[] {
 
 /** Where the leads come out. */
 export function checkTerminals(facts: Facts): readonly Finding[] {
-  const connection = connected(facts);
+  const connection = joinedFacts(facts);
   if (!connection) return [];
   const { problems, startWindow } = connection.terminals();
   const findings: Finding[] = [];
@@ -288,7 +282,7 @@ export function checkTerminals(facts: Facts): readonly Finding[] {
 
 /** Voltages of the phases against each other. */
 export function checkPhaseVoltages(facts: Facts): readonly Finding[] {
-  const connection = connected(facts);
+  const connection = joinedFacts(facts);
   if (!connection || !facts.balance().balanced) return [];
   return connection.patterns().flatMap(({ phase, difference }) =>
     difference !== null && difference > 0.01
@@ -304,7 +298,7 @@ export function checkPhaseVoltages(facts: Facts): readonly Finding[] {
 
 /** Voltages between neighboring bars, relative to the phase voltage. */
 export function checkBarVoltages(facts: Facts): readonly Finding[] {
-  const connection = connected(facts);
+  const connection = joinedFacts(facts);
   const gaps = connection?.gaps();
   if (!connection || !gaps) return [];
   const findings: Finding[] = [];

@@ -1,3 +1,4 @@
+import { joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type Finding, type Fix, finding } from '../language/finding.ts';
 import { largest } from '../language/numbers.ts';
@@ -5,7 +6,7 @@ import type { BarSpecification, Given } from '../language/specification/specific
 import { layerOutside } from '../language/textFindingKinds.ts';
 import type { CrossedJoints, SpaceProblem } from '../space/spaceProblems.ts';
 import { barName, layerLetter } from '../winding/model.ts';
-import { connected, connectRange, named } from './connectionRules.ts';
+import { connectRange, named } from './connectionRules.ts';
 import * as kinds from './spaceKinds.ts';
 import { atLeast, atMost } from './spaceKinds.ts';
 
@@ -58,7 +59,7 @@ export function checkRings({ specification }: Facts): readonly Finding[] {
 /** Bar ends that cannot be bent or set as written, and what is worth knowing about them. */
 export function checkSpace(facts: Facts): readonly Finding[] {
   const result = facts.space();
-  const connection = connected(facts);
+  const connection = joinedFacts(facts);
   if (!result || !connection) return [];
   const unplaced: Unplaced[] = [];
   const findings: Finding[] = [];
@@ -140,7 +141,7 @@ function unplacedFindings(problems: readonly Unplaced[], facts: Facts): readonly
 }
 
 function crossedWords(facts: Facts, { joint, other }: CrossedJoints): string {
-  const { joints } = connected(facts)!.joints();
+  const { joints } = joinedFacts(facts)!.joints();
   const words = (number: number) => {
     const { from, to } = joints[number - 1]!;
     return `${barName(from)}–${barName(to)}`;

@@ -2,6 +2,8 @@ import type { BarGap } from '../balance/potentials.ts';
 import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { withoutNoise } from '../language/numbers.ts';
+import { jointRows } from '../tables/joints.ts';
+import { pathRows } from '../tables/paths.ts';
 import { shapeLength } from '../tables/shapeLength.ts';
 import { barName, layerLetter } from '../winding/model.ts';
 import type { Report } from './schema.ts';
@@ -34,7 +36,7 @@ export function reportedConnection(facts: Facts | null): ConnectionReport {
   const connection = state.facts;
   return {
     paths: reportedPaths(facts, connection),
-    joints: reportedJoints(connection),
+    joints: reportedJoints(facts, connection),
     shapes: reportedShapes(facts, connection),
     routing: reportedRouting(connection),
     voltageBetweenBars: reportedGaps(connection),
@@ -47,46 +49,31 @@ export function reportedConnection(facts: Facts | null): ConnectionReport {
   };
 }
 
-function quiet(value: number | null | undefined): number | null {
-  return value == null ? null : withoutNoise(value);
+function quiet(value: number | null): number | null {
+  return value === null ? null : withoutNoise(value);
 }
 
-function reportedPaths(facts: Facts, connection: ConnectionFacts): Report['paths'] {
-  const voltages = new Map(
-    connection.balances().flatMap(({ paths }) => paths.map((path) => [path.path, path] as const)),
-  );
-  const layers = connection.layerCounts();
-  return connection.paths.map((path, i) => ({
-    phase: facts.winding.phases.names[path.phase]!,
+function reportedPaths({ winding }: Facts, connection: ConnectionFacts): Report['paths'] {
+  return pathRows(connection).map(({ path, voltage, layerCounts }) => ({
+    phase: winding.phases.names[path.phase]!,
     path: path.number,
     from: path.from,
     to: path.to,
     bars: path.bars.map(barName),
-    voltage: { relative: voltages.get(i)?.relative ?? null, angle: quiet(voltages.get(i)?.angle) },
-    layerCounts: [...layers[i]!.layers],
+    voltage: { relative: voltage.relative, angle: quiet(voltage.angle) },
+    layerCounts: [...layerCounts],
   }));
 }
 
-function reportedJoints(connection: ConnectionFacts): Report['joints'] {
-  const { joints, ends } = connection.joints();
-  return [
-    ...joints.map(({ number, side, from, to, span, kind }) => ({
-      number,
-      side,
-      from: barName(from),
-      to: barName(to),
-      span,
-      kind,
-    })),
-    ...ends.map(({ number, side, bar, terminal, kind, end }) => ({
-      number,
-      side,
-      from: end === 'start' ? terminal : barName(bar),
-      to: end === 'start' ? barName(bar) : terminal,
-      span: null,
-      kind,
-    })),
-  ];
+function reportedJoints(facts: Facts, connection: ConnectionFacts): Report['joints'] {
+  return jointRows(facts, connection).map(({ number, side, from, to, span, kind }) => ({
+    number,
+    side,
+    from,
+    to,
+    span,
+    kind,
+  }));
 }
 
 function reportedShapes(facts: Facts, connection: ConnectionFacts): Report['shapes'] {

@@ -1,3 +1,4 @@
+import { joinedFacts } from '../facts/connection.ts';
 import { barName, cellAt, type Path, phaseOfCell, type Winding } from '../winding/model.ts';
 import { type Alignment, knownPaths, pathKey, turned } from './places.ts';
 import type { Wound } from './reviewed.ts';
@@ -37,8 +38,7 @@ interface Place {
 
 function placesOf({ winding, facts }: Wound, rotation: number): ReadonlyMap<string, Place> {
   const pathOf = new Map<string, number>();
-  const state = facts.connection;
-  for (const path of state.kind === 'connected' ? state.facts.paths : [])
+  for (const path of joinedFacts(facts)?.paths ?? [])
     for (const bar of path.bars) pathOf.set(barName(bar), path.number);
   const places = new Map<string, Place>();
   for (let slot = 1; slot <= winding.slots; slot++)

@@ -1,4 +1,4 @@
-import type { ConnectionFacts } from '../facts/connection.ts';
+import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import { lowerBar, offsetOf, upperBar, type WindingJoint } from '../winding/joints/joints.ts';
 import { type Bar, barName, foldedSlot, type Path, type Winding } from '../winding/model.ts';
 import type { Reviewed, Wound } from './reviewed.ts';
@@ -110,6 +110,5 @@ export function jointKey(joint: WindingJoint, rotation: number, slots: number): 
 
 /** The study's paths, and an empty list where there are none. */
 export function pathsOf(study: Reviewed | null): readonly Path[] {
-  const state = study?.facts?.connection;
-  return state?.kind === 'connected' ? state.facts.paths : [];
+  return (study?.facts && joinedFacts(study.facts)?.paths) ?? [];
 }

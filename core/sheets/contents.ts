@@ -1,4 +1,4 @@
-import type { ConnectionFacts } from '../facts/connection.ts';
+import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { unjoinedReason } from '../facts/unjoined.ts';
 import type { LimitResult } from '../findings/limits.ts';
@@ -72,9 +72,9 @@ const conventionsWidth = 166;
 /** The contents of a sheet set. Slot numbers, bars and joints all come from the same facts. */
 export function sheetContents(input: ContentsInput): SetContents {
   const { facts, area } = input;
-  const { connection, winding } = facts;
+  const { winding } = facts;
   const width = area.right - area.left;
-  const joined = connection.kind === 'connected' ? connection.facts : null;
+  const joined = joinedFacts(facts);
   const table = (sheetTable: SheetTable) => tableContent(sheetTable, width);
   const slotFigure = slotFigureBlock(facts, sections.slotAndBars, Math.min(88, width));
   const rest: Content[] = [

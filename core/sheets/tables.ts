@@ -1,24 +1,19 @@
 import type { ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import type { Specification } from '../language/specification/specification.ts';
-import { fixedText } from '../picture/numberText.ts';
-import { deltaJoins, joinedWith } from '../winding/joints/deltaJoins.ts';
-import type { PathEnd, WindingJoint } from '../winding/joints/joints.ts';
-import { barName, cellAt, layerLetter, placeName, printedSigns, type Winding } from '../winding/model.ts';
+import type { Column } from '../tables/column.ts';
+import { type JointRow, jointColumn, jointRow } from '../tables/joints.ts';
+import { type LeadRow, leadColumn, leadRows } from '../tables/leads.ts';
+import { barShapeColumn, bentEndWords, type ShapeOf } from '../tables/shapes.ts';
+import { placeColumns } from '../tables/slots.ts';
+import type { BarShape } from '../winding/joints/bars.ts';
+import { barName, layerLetter, printedSigns, slotNumbers, type Winding } from '../winding/model.ts';
+import { columnsAndRows } from './columns.ts';
 import { sectionWords } from './conductors.ts';
 import { endsHeading, joinsWords } from './joining.ts';
-import type { SheetTable, TableCell } from './page/table.ts';
+import { lengthRange } from './numbers.ts';
+import type { SheetTable } from './page/table.ts';
 import type { ShapeRow } from './sketches/shapeData.ts';
-
-/** A signed whole number with a true minus sign. */
-export function signed(value: number): string {
-  return value > 0 ? `+${value}` : String(value).replace('-', '\u2212');
-}
-
-/** Metres as millimetres with one decimal. */
-export function millimetreText(length: number): string {
-  return fixedText(length * 1e3, 1);
-}
 
 /** Slot tables: every place with its phase and sense, layers side by side as far as the width goes. */
 export function slotTables(winding: Winding, section: string, width: number): readonly SheetTable[] {
@@ -26,21 +21,12 @@ export function slotTables(winding: Winding, section: string, width: number): re
   const perTable = Math.max(1, Math.floor((width - 14) / cell));
   const tables: SheetTable[] = [];
   for (let first = 0; first < winding.layers; first += perTable) {
-    const layers = Array.from({ length: Math.min(perTable, winding.layers - first) }, (_, i) => first + i);
+    const columns = placeColumns(winding, printedSigns, first, Math.min(first + perTable, winding.layers));
     tables.push({
       id: `slots-${layerLetter(first)}`,
       section,
       heading: 'Slot table',
-      columns: [
-        { name: 'slot', align: 'end' },
-        ...layers.map((layer) => ({ name: layerLetter(layer), align: 'middle' as const })),
-      ],
-      rows: Array.from({ length: winding.slots }, (_, index): readonly TableCell[] => [
-        { words: String(index + 1), subject: { slot: index + 1 } },
-        ...layers.map((layer) =>
-          placeName(cellAt(winding.table, index + 1, layer), winding.phases, printedSigns),
-        ),
-      ]),
+      ...columnsAndRows(columns, slotNumbers(winding)),
     });
   }
   return tables;
@@ -54,6 +40,8 @@ export function barTable(
   section: string,
 ): SheetTable {
   const total = shapes.reduce((sum, { shape }) => sum + shape.count, 0);
+  const { columns, rows } = columnsAndRows(barListColumns(specification), shapes);
+  const all = columns.map(({ name }) => (name === 'form' ? 'all' : name === 'quantity' ? String(total) : ''));
   return {
     id: 'bar-list',
     section,
@@ -63,54 +51,96 @@ export function barTable(
       'Section: width \u00d7 height of the bar without coating.',
       ...(needs.length > 0 ? [`Lengths need: ${needs.join(', ')}.`] : []),
     ],
-    columns: [
-      { name: 'shape', align: 'end' },
-      { name: 'form' },
-      { name: 'layers' },
-      { name: 'section mm', align: 'end' },
-      { name: 'crown', align: 'end' },
-      { name: 'connection end' },
-      { name: 'far end' },
-      { name: 'length mm', align: 'end' },
-      { name: 'quantity', align: 'end' },
-      { name: 'first at', align: 'end' },
-    ],
-    rows: [
-      ...shapes.map(({ shape, lengths }) => [
-        String(shape.number),
-        shape.form === 'single-bar' ? 'single bar' : shape.form,
-        [...new Set(shape.ends.map(({ layer }) => layerLetter(layer)))].join(' '),
-        [...new Set(shape.ends.map(({ layer }) => sectionWords(specification, layer)))].join(', '),
-        shape.crown === null ? '' : signed(shape.crown),
-        shape.form === 'hairpin' ? shape.ends.map(endWords).join(', ') : endWords(shape.ends[0]!),
-        shape.form === 'hairpin' ? 'crown' : endWords(shape.ends[1]!),
-        lengths === null ? '\u2013' : lengthRange(lengths),
-        String(shape.count),
-        shape.bars
-          .slice(0, shape.form === 'hairpin' ? 2 : 1)
-          .map(barName)
-          .join('\u2013'),
-      ]),
-      ['', 'all', '', '', '', '', '', '', String(total), ''],
-    ],
+    columns,
+    rows: [...rows, all],
   };
 }
 
-function endWords({ layer, bend }: { readonly layer: number; readonly bend: number | null }): string {
-  return `${layerLetter(layer)} ${bend === null ? 'free' : signed(bend)}`;
+function barListColumns(specification: Specification): readonly Column<ShapeRow>[] {
+  const { number, form, crown, count } = barShapeColumn;
+  const layersOf = (words: (layer: number) => string, { shape }: ShapeOf<BarShape>) => [
+    ...new Set(shape.ends.map(({ layer }) => words(layer))),
+  ];
+  const ends = (some: BarShape['ends']) =>
+    some.map((end) => bentEndWords(end, printedSigns, 'free')).join(', ');
+  const isHairpin = ({ form: each }: BarShape) => each === 'hairpin';
+  return [
+    { ...number, heading: 'shape' },
+    { ...form, value: ({ shape }) => shape.form.replace('-', ' ') },
+    {
+      heading: 'layers',
+      meaning: 'The layers of its bars.',
+      value: (row) => layersOf(layerLetter, row).join(' '),
+    },
+    {
+      heading: 'section mm',
+      meaning: 'Width and height without coating.',
+      align: 'right',
+      value: (row) => layersOf((layer) => sectionWords(specification, layer), row).join(', '),
+    },
+    crown,
+    {
+      heading: 'connection end',
+      meaning: 'How the ends on the connection side are bent.',
+      value: ({ shape }) => ends(isHairpin(shape) ? shape.ends : shape.ends.slice(0, 1)),
+    },
+    {
+      heading: 'far end',
+      meaning: 'How the end on the far side is bent.',
+      value: ({ shape }) => (isHairpin(shape) ? 'crown' : ends(shape.ends.slice(1))),
+    },
+    {
+      heading: 'length mm',
+      meaning: 'Developed length, or the shortest and the longest.',
+      align: 'right',
+      value: ({ lengths }) => (lengths === null ? '\u2013' : lengthRange(lengths)),
+    },
+    { ...count, heading: 'quantity' },
+    {
+      heading: 'first at',
+      meaning: 'Bars of the first piece.',
+      align: 'right',
+      value: ({ shape }) =>
+        shape.bars
+          .slice(0, isHairpin(shape) ? 2 : 1)
+          .map(barName)
+          .join('\u2013'),
+    },
+  ];
 }
 
-/** One length, or the shortest and the longest. */
-export function lengthRange({ shortest, longest }: { shortest: number; longest: number }): string {
-  const [low, high] = [millimetreText(shortest), millimetreText(longest)];
-  return low === high ? low : `${low} \u2013 ${high}`;
-}
-
-const kindWords: Readonly<Record<WindingJoint['kind'], string>> = {
+const kindWords: Readonly<Record<JointRow['kind'], string>> = {
   regular: 'regular',
   'other-span': 'other span',
   'layer-step': 'layer step',
   jumper: 'piece',
+  lead: 'lead',
+  star: 'star point',
+};
+
+/** `U 1`: a path with its phase, in one column. */
+const pathColumn: Column<{ readonly phase: string; readonly path: number }> = {
+  heading: 'path',
+  meaning: 'Phase, and number of the path within it.',
+  value: ({ phase, path }) => `${phase} ${path}`,
+};
+
+const jointListColumns: readonly Column<JointRow>[] = [
+  { ...jointColumn.number, heading: 'joint' },
+  { ...jointColumn.side, value: ({ side }) => (side === 'far' ? 'far' : 'conn.') },
+  pathColumn,
+  jointColumn.from,
+  jointColumn.to,
+  jointColumn.span,
+  { ...jointColumn.kind, value: ({ kind }) => kindWords[kind] },
+  jointColumn.shape,
+];
+
+const stepColumn: Column<{ readonly step: number }> = {
+  heading: 'step',
+  meaning: 'Place in the order of setting.',
+  align: 'right',
+  value: ({ step }) => step,
 };
 
 /** The joints to be set, in an order in which none hides another, and the crowns, which are bent. */
@@ -126,33 +156,15 @@ export function jointTables(
   const placed = new Set(order);
   const hidden = joints.filter(({ number }) => !placed.has(number));
   const crowns = new Set(connection.barShapes().flatMap((shape) => shape.crowns));
-  const inOrder = [...order.map((number) => byNumber.get(number)!), ...hidden];
-  const set = inOrder.filter(({ number }) => !crowns.has(number));
+  const inOrder = [...order.map((number) => byNumber.get(number)!), ...hidden].map((joint) =>
+    jointRow(facts, connection, joint),
+  );
+  const set = inOrder
+    .filter(({ number }) => !crowns.has(number))
+    .map((row, index) => ({ ...row, step: index + 1 }));
   const bent = inOrder.filter(({ number }) => crowns.has(number));
   const ringWords =
     ring === null ? [] : [`Joints ${ring.join(', ')} hide each other: no order sets all of them.`];
-  const row = (joint: WindingJoint, step: number): readonly TableCell[] => [
-    String(step + 1),
-    { words: String(joint.number), subject: { joint: joint.number } },
-    joint.side === 'far' ? 'far' : 'conn.',
-    `${facts.winding.phases.names[joint.phase]} ${connection.paths[joint.path]!.number}`,
-    barName(joint.from),
-    barName(joint.to),
-    signed(joint.span),
-    kindWords[joint.kind],
-    String(joint.shape),
-  ];
-  const columns: SheetTable['columns'] = [
-    { name: 'step', align: 'end' },
-    { name: 'joint', align: 'end' },
-    { name: 'side' },
-    { name: 'path' },
-    { name: 'from', align: 'end' },
-    { name: 'to', align: 'end' },
-    { name: 'span', align: 'end' },
-    { name: 'kind' },
-    { name: 'shape', align: 'end' },
-  ];
   return [
     ...(set.length > 0
       ? [
@@ -161,8 +173,7 @@ export function jointTables(
             section,
             heading: 'Joint list',
             remarks: ['In an order in which no joint is hidden by one set before.', ...ringWords].slice(0, 2),
-            columns,
-            rows: set.map(row),
+            ...columnsAndRows([stepColumn, ...jointListColumns], set),
           },
         ]
       : []),
@@ -173,8 +184,7 @@ export function jointTables(
             section: crownSection,
             heading: 'Crowns',
             remarks: ['Bent with their bars, not joined; numbered with the joints.'],
-            columns: columns.slice(1),
-            rows: bent.map((joint) => row(joint, 0).slice(1)),
+            ...columnsAndRows(jointListColumns, bent),
           },
         ]
       : []),
@@ -183,32 +193,21 @@ export function jointTables(
 
 /** Where paths begin and end: leads to terminals, connections to star points, and what a delta joins. */
 export function endsTable(facts: Facts, connection: ConnectionFacts, section: string): SheetTable {
-  const { ends } = connection.joints();
-  const { phases } = facts.winding;
   const delta = connection.connection === 'delta';
-  const joins = deltaJoins(phases);
+  const columns: readonly Column<LeadRow>[] = [
+    leadColumn.number,
+    { ...leadColumn.terminal, heading: 'to' },
+    { ...leadColumn.kind, value: ({ kind }) => kindWords[kind] },
+    pathColumn,
+    leadColumn.bar,
+    leadColumn.side,
+    ...(delta ? [leadColumn.joinedWith] : []),
+  ];
   return {
     id: 'ends',
     section,
     heading: endsHeading(connection.connection),
-    remarks: delta ? [`Terminals to be joined: ${joinsWords(phases)}.`] : [],
-    columns: [
-      { name: 'number', align: 'end' },
-      { name: 'to' },
-      { name: 'kind' },
-      { name: 'path' },
-      { name: 'bar', align: 'end' },
-      { name: 'side' },
-      ...(delta ? [{ name: 'joined with' }] : []),
-    ],
-    rows: ends.map((end: PathEnd) => [
-      { words: String(end.number), subject: { joint: end.number } },
-      end.terminal,
-      end.kind === 'lead' ? 'lead' : 'star point',
-      `${phases.names[end.phase]} ${connection.paths[end.path]!.number}`,
-      barName(end.bar),
-      end.side,
-      ...(delta ? [joinedWith(joins, end.terminal) ?? ''] : []),
-    ]),
+    remarks: delta ? [`Terminals to be joined: ${joinsWords(facts.winding.phases)}.`] : [],
+    ...columnsAndRows(columns, leadRows(facts, connection)),
   };
 }

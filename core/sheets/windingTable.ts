@@ -5,8 +5,8 @@ import { isOne, plural } from '../language/lists.ts';
 import { capitalized, fixed, shownFigure, significant } from '../language/numbers.ts';
 import { layerLetter, type RotorSkew, type Winding } from '../winding/model.ts';
 import { phaseConnectionOf } from './joining.ts';
+import { signed } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
-import { signed } from './tables.ts';
 
 const joinWords = {
   star: 'star',

@@ -1,3 +1,4 @@
+import { joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Picture } from '../picture/picture.ts';
@@ -48,7 +49,7 @@ export function drawView(subject: ViewSubject, view: ViewName, options: ViewOpti
         extent: options.wholeCircle ? 'circle' : 'repetition',
       });
     case 'phasors': {
-      const paths = facts.connection.kind === 'connected' ? facts.connection.facts.paths : null;
+      const paths = joinedFacts(facts)?.paths ?? null;
       return phasorsPicture({ ...input, emphasis: chainsOf(emphasis), paths });
     }
     case 'field':

@@ -88,6 +88,11 @@ export function foldedSlot(slot: number, slots: number): number {
   return modulo(slot - 1, slots) + 1;
 }
 
+/** The numbers of a winding's slots: 1, 2 ... */
+export function slotNumbers({ slots }: Pick<Winding, 'slots'>): readonly number[] {
+  return Array.from({ length: slots }, (_, index) => index + 1);
+}
+
 /** Layer letter: 0 is a. */
 export function layerLetter(layer: number): string {
   return String.fromCharCode(97 + layer);

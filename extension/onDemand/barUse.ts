@@ -1,5 +1,5 @@
 import { senseInPath } from '../../core/balance/validity.ts';
-import type { ConnectionFacts } from '../../core/facts/connection.ts';
+import { type ConnectionFacts, joinedFacts } from '../../core/facts/connection.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { emfAngle } from '../../core/winding/angles.ts';
 import { type Bar, cellAt, type Path, phaseOfCell, type Winding } from '../../core/winding/model.ts';
@@ -36,7 +36,7 @@ export function barUse(study: CheckedText, bar: Bar): BarUse | null {
 
 /** The facts of the joined bars, null where they are not joined. */
 export function connectionOf({ facts }: CheckedText): ConnectionFacts | null {
-  return facts?.connection.kind === 'connected' ? facts.connection.facts : null;
+  return facts && joinedFacts(facts);
 }
 
 function placeOf(connection: ConnectionFacts | null, { slot, layer }: Bar): BarUse['place'] {

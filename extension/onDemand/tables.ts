@@ -4,7 +4,10 @@ import { toldMessage } from '../../core/findings/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { fixed, percent } from '../../core/language/numbers.ts';
 import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
-import { type ScheduleTable, scheduleRows } from '../../core/tables/schedule.ts';
+import { type Cell, headingOf } from '../../core/tables/column.ts';
+import { csvCell } from '../../core/tables/csv.ts';
+import { pathRows } from '../../core/tables/paths.ts';
+import { type ScheduleTable, scheduleTable } from '../../core/tables/schedule.ts';
 import { barName } from '../../core/winding/model.ts';
 import type { ShownTable } from '../protocol/panelState.ts';
 import type { PanelTable } from '../wish.ts';
@@ -18,11 +21,11 @@ export function tableOf(study: CheckedText, facts: Facts, name: PanelTable): Sho
     case 'findings':
       return findingTable(study);
     default:
-      return scheduleTable(facts, name);
+      return shownSchedule(facts, name);
   }
 }
 
-function scheduleTable(facts: Facts, name: ScheduleTable): ShownTable {
+function shownSchedule(facts: Facts, name: ScheduleTable): ShownTable {
   const titles: Readonly<Record<ScheduleTable, string>> = {
     slots: l10n.t('Slot table'),
     bars: l10n.t('Bars'),
@@ -30,34 +33,23 @@ function scheduleTable(facts: Facts, name: ScheduleTable): ShownTable {
     leads: l10n.t('Leads and star points'),
     factors: l10n.t('Winding factors'),
   };
-  const [head = [], ...rows] = scheduleRows(facts, name);
-  const text = (cell: string | number | null) => (cell === null ? '' : String(cell));
-  return { title: titles[name], columns: head.map(columnWords), rows: rows.map((row) => row.map(text)) };
-}
-
-/** `placeInPath` as words: place in path. */
-function columnWords(cell: string | number | null): string {
-  const words = String(cell).replace(/[A-Z]/g, (capital) => ` ${capital.toLowerCase()}`);
-  return words.replace(/^emf/, 'EMF');
+  const { columns, cells } = scheduleTable(facts, name);
+  const text = (cell: Cell, index: number) => String(csvCell(columns[index]!, cell) ?? '');
+  return { title: titles[name], columns: columns.map(headingOf), rows: cells.map((row) => row.map(text)) };
 }
 
 function pathTable(study: CheckedText, { winding }: Facts): ShownTable {
   const connection = connectionOf(study);
-  const balances = connection?.balances() ?? [];
-  const voltages = new Map(balances.flatMap(({ paths }) => paths.map((path) => [path.path, path] as const)));
-  const rows = (connection?.paths ?? []).map((path, index) => {
-    const voltage = voltages.get(index);
-    return [
-      winding.phases.names[path.phase] ?? '',
-      String(path.number),
-      path.from,
-      path.to,
-      String(path.bars.length),
-      voltage?.relative == null ? '' : percent(voltage.relative),
-      voltage?.angle == null ? '' : fixed(voltage.angle, 3),
-      path.bars.map(barName).join(' '),
-    ];
-  });
+  const rows = (connection ? pathRows(connection) : []).map(({ path, voltage }) => [
+    winding.phases.names[path.phase] ?? '',
+    String(path.number),
+    path.from,
+    path.to,
+    String(path.bars.length),
+    voltage.relative === null ? '' : percent(voltage.relative),
+    voltage.angle === null ? '' : fixed(voltage.angle, 3),
+    path.bars.map(barName).join(' '),
+  ]);
   const columns = [
     l10n.t('phase'),
     l10n.t('path'),

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { study } from '../../core/study.ts';
-import { scheduleRows } from '../../core/tables/schedule.ts';
+import { csvCell, csvHeading } from '../../core/tables/csv.ts';
+import { scheduleTable } from '../../core/tables/schedule.ts';
 import { drawView, viewNames } from '../../core/views/views.ts';
 import { crossedDrive, ferryDrive, withLine } from '../copper/machines.ts';
 import { unequalPaths } from '../copper/unequalPaths.ts';
@@ -49,12 +50,16 @@ describe('lengths of bar shapes', () => {
 
   it('the schedule of bars tells them in millimeters', () => {
     const { facts, report } = study(ferryDrive);
-    const [header, ...rows] = scheduleRows(facts!, 'bars');
-    const column = header!.indexOf('lengthMm');
-    const shape = header!.indexOf('shape');
+    const { columns, cells } = scheduleTable(facts!, 'bars');
+    const column = columns.findIndex((each) => csvHeading(each) === 'lengthMm');
+    const shape = columns.findIndex(({ heading }) => heading === 'shape');
     const lengths = new Map(report().shapes.bars.map(({ number, length }) => [number, length]));
-    expect(rows).toHaveLength(192);
-    for (const row of rows) expect(row[column]).toBeCloseTo(lengths.get(row[shape] as number)! * 1e3, 5);
+    expect(cells).toHaveLength(192);
+    for (const row of cells)
+      expect(csvCell(columns[column]!, row[column]!)).toBeCloseTo(
+        lengths.get(row[shape] as number)! * 1e3,
+        5,
+      );
   });
 });
 

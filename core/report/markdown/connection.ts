@@ -6,11 +6,16 @@ import { commonPotential } from '../../findings/insulationRules.ts';
 import { isOne, plural } from '../../language/lists.ts';
 import { fixed, percent, shownFigure, significant } from '../../language/numbers.ts';
 import type { RouteExplanation } from '../../routing/route.ts';
-import { barName, layerLetter } from '../../winding/model.ts';
+import type { Column } from '../../tables/column.ts';
+import { pathRows } from '../../tables/paths.ts';
+import { barShapeColumn, bentEndWords, jointShapeColumn, type ShapeOf } from '../../tables/shapes.ts';
+import type { BarShape } from '../../winding/joints/bars.ts';
+import type { JointShape } from '../../winding/joints/joints.ts';
+import { barName, layerLetter, typedSigns } from '../../winding/model.ts';
 import { pathName } from '../../winding/paths/writtenPaths.ts';
 import { pathFigures } from '../machine.ts';
 import { sentence } from './guard.ts';
-import { markdownTable } from './table.ts';
+import { columnsTable, markdownTable } from './table.ts';
 
 // Longer lists of connecting pieces are cut; the JSON report holds all of them.
 const mostPieces = 40;
@@ -102,11 +107,8 @@ function tipWords(gap: number): string {
 }
 
 function pathsTable(facts: Facts, connection: ConnectionFacts): string {
-  const voltages = new Map(
-    connection.balances().flatMap(({ paths }) => paths.map((path) => [path.path, path] as const)),
-  );
-  const counts = connection.layerCounts();
-  const letters = Array.from({ length: facts.winding.layers }, (_, layer) => layerLetter(layer));
+  const { phases, layers } = facts.winding;
+  const letters = Array.from({ length: layers }, (_, layer) => layerLetter(layer));
   return markdownTable(
     [
       'path',
@@ -120,16 +122,16 @@ function pathsTable(facts: Facts, connection: ConnectionFacts): string {
       'angle',
     ],
     ['left', 'left', 'left', 'left', 'left', 'right', 'left', 'right', 'right'],
-    connection.paths.map((path, i) => [
-      pathName(path, facts.winding.phases),
+    pathRows(connection).map(({ path, voltage, layerCounts }) => [
+      pathName(path, phases),
       path.from,
       barName(path.bars[0]!),
       barName(path.bars[path.bars.length - 1]!),
       path.to,
       String(path.bars.length),
-      counts[i]!.layers.join(' '),
-      fixed(voltages.get(i)?.relative ?? null, 5),
-      voltages.get(i)?.angle == null ? '–' : `${fixed(voltages.get(i)!.angle, 3)} edeg`,
+      layerCounts.join(' '),
+      fixed(voltage.relative, 5),
+      voltage.angle === null ? '–' : `${fixed(voltage.angle, 3)} edeg`,
     ]),
   );
 }
@@ -148,17 +150,15 @@ function pathCurrentsTable(facts: Facts): readonly string[] {
 
 function jointsText(connection: ConnectionFacts): string {
   const { joints, shapes } = connection.joints();
-  const table = markdownTable(
-    ['shape', 'side', 'layers', 'offset', 'kind', 'count'],
-    ['right', 'left', 'left', 'right', 'left', 'right'],
-    shapes.map((shape) => [
-      String(shape.number),
-      shape.side,
-      `${layerLetter(shape.lowerLayer)} ${layerLetter(shape.upperLayer)}`,
-      `${shape.offset > 0 && shape.lowerLayer !== shape.upperLayer ? '+' : ''}${shape.offset}`,
-      shape.kind,
-      String(shape.count),
-    ]),
+  const { number, side, layers, offset, kind, count } = jointShapeColumn;
+  const signedOffset: Column<ShapeOf<JointShape>> = {
+    ...offset,
+    value: ({ shape }) =>
+      shape.offset > 0 && shape.lowerLayer !== shape.upperLayer ? `+${shape.offset}` : shape.offset,
+  };
+  const table = columnsTable(
+    [number, side, layers, signedOffset, kind, count],
+    shapes.map((shape) => ({ shape })),
   );
   const pieces = joints.filter(({ kind }) => kind === 'jumper');
   const named = pieces
@@ -174,21 +174,15 @@ function jointsText(connection: ConnectionFacts): string {
 
 function barsText(connection: ConnectionFacts): string {
   const shapes = connection.barShapes();
-  const table = markdownTable(
-    ['bar shape', 'form', 'crown', 'ends', 'count'],
-    ['right', 'left', 'right', 'left', 'right'],
-    shapes.map(({ number, form, crown, ends, count }) => [
-      String(number),
-      form,
-      crown === null ? '' : String(crown),
-      ends
-        .map(
-          ({ layer, bend }) =>
-            `${layerLetter(layer)} ${bend === null ? 'straight' : `${bend > 0 ? '+' : ''}${bend}`}`,
-        )
-        .join(', '),
-      String(count),
-    ]),
+  const { number, form, crown, count } = barShapeColumn;
+  const ends: Column<ShapeOf<BarShape>> = {
+    heading: 'ends',
+    meaning: 'How each end is bent.',
+    value: ({ shape }) => shape.ends.map((end) => bentEndWords(end, typedSigns, 'straight')).join(', '),
+  };
+  const table = columnsTable(
+    [number, form, crown, ends, count],
+    shapes.map((shape) => ({ shape })),
   );
   const note = connection.form === 'hairpin' ? ` ${bendingText(connection)}` : '';
   return `${plural(shapes.length, 'bar shape')}; crowns and ends are given by the slots they reach to, and mirror images are different shapes.${note}\n\n${table}`;

@@ -5,14 +5,15 @@ import { countedIn, type LimitResult, limitMargin, limitName, limitValue } from 
 import { needsInWords } from '../../findings/needWords.ts';
 import { isOne, listed, plural } from '../../language/lists.ts';
 import { fixed, percent, significant } from '../../language/numbers.ts';
-import { cellAt, layerLetter, placeName, typedSigns, type Winding } from '../../winding/model.ts';
+import { placeColumns } from '../../tables/slots.ts';
+import { slotNumbers, typedSigns, type Winding } from '../../winding/model.ts';
 import { factorTableRows, keyFigures } from '../figures.ts';
 import type { Report, ReportedAccepted, ReportedFinding } from '../schema.ts';
 import { connectionText } from './connection.ts';
 import { code, sentence } from './guard.ts';
 import { copperText, emfText } from './machine.ts';
 import { spaceText } from './space.ts';
-import { markdownTable } from './table.ts';
+import { columnsTable, markdownTable } from './table.ts';
 
 // Above this many slots the slot table shows the first basic winding only.
 const mostSlotsListed = 96;
@@ -98,16 +99,11 @@ function slotTable(winding: Winding, report: Report): string {
     ? report.symmetry.rotationSlots * (report.symmetry.negated ? 2 : 1)
     : winding.slots;
   const shown = winding.slots <= mostSlotsListed ? winding.slots : Math.min(period, winding.slots);
-  const letters = Array.from({ length: winding.layers }, (_, layer) => layerLetter(layer));
-  const rows = Array.from({ length: shown }, (_, i) => [
-    String(i + 1),
-    ...letters.map((_, layer) => placeName(cellAt(winding.table, i + 1, layer), winding.phases, typedSigns)),
-  ]);
   const note =
     shown < winding.slots ? `Slots 1 to ${shown} of ${winding.slots}; the rest repeats them.\n\n` : '';
   const legend =
     'Slots are numbered clockwise as seen from the connection side; layer a is nearest the axis. A + bar carries the current of its phase from the connection side to the far side, a - bar back.';
-  return `${legend}\n\n${note}${markdownTable(['slot', ...letters], ['right', ...letters.map(() => 'left' as const)], rows)}`;
+  return `${legend}\n\n${note}${columnsTable(placeColumns(winding, typedSigns, 0, winding.layers), slotNumbers({ slots: shown }))}`;
 }
 
 function factorsText(facts: Facts, report: Report): string {

@@ -2,7 +2,7 @@ import { pathShape } from '../../picture/make.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { Winding } from '../../winding/model.ts';
-import { millimetreText } from '../tables.ts';
+import { millimetreText } from '../numbers.ts';
 import { crownLean, type DrawnLeg, farEndPoints, heights, type Levels, legDistance } from './barFigure.ts';
 import { horizontalDimension, slantingDimension, verticalChain } from './dimension.ts';
 import { type BentEnd, type Leg, mainSizes, type ShapeSizes, slotPitch } from './shapeData.ts';

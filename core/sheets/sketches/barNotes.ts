@@ -1,7 +1,7 @@
 import { fixedText } from '../../picture/numberText.ts';
 import type { EndUse } from '../../space/ends/endForms.ts';
 import { layerLetter, type Winding } from '../../winding/model.ts';
-import { lengthRange, millimetreText, signed } from '../tables.ts';
+import { lengthRange, millimetreText, signed } from '../numbers.ts';
 import {
   type BentEnd,
   type EndSizes,

@@ -1,8 +1,8 @@
 import { pathShape } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import { layerLetter } from '../../winding/model.ts';
+import { lengthRange, millimetreText, signed } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
-import { lengthRange, millimetreText, signed } from '../tables.ts';
 import { horizontalDimension, verticalChain } from './dimension.ts';
 import type { PieceLevel, PieceShape } from './pieces.ts';
 import { chainDistance, leaders, type SketchContext, sketchBlock, slotsWords } from './sketch.ts';

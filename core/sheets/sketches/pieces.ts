@@ -2,8 +2,8 @@ import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { isPiece, type JointShape, type WindingJoint } from '../../winding/joints/joints.ts';
 import { layerLetter } from '../../winding/model.ts';
+import { lengthRange, millimetreText, signed } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
-import { lengthRange, millimetreText, signed } from '../tables.ts';
 import { type Lengths, lengthsOf } from './shapeData.ts';
 
 /** Connecting pieces of one joint shape that run at one level and reach as far: the shop makes them alike. */

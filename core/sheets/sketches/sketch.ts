@@ -2,10 +2,10 @@ import { plural } from '../../language/lists.ts';
 import { pathShape } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { Winding } from '../../winding/model.ts';
+import { millimetreText } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { drawHeading, headingHeight } from '../page/table.ts';
 import { fitted, line, toBase, wrapped } from '../page/text.ts';
-import { millimetreText } from '../tables.ts';
 import type { ShapeSizes, SizeLetter } from './shapeData.ts';
 
 /** Width of a figure with its dimensions; no sketch is narrower. */

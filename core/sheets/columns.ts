@@ -1,0 +1,31 @@
+import { type Column, headingOf } from '../tables/column.ts';
+import { millimetreText, signed } from './numbers.ts';
+import type { SheetTable, TableCell } from './page/table.ts';
+
+/** Columns and rows of a sheet's table, of columns that are described in `core/tables`. */
+export function columnsAndRows<Row>(
+  columns: readonly Column<Row>[],
+  rows: readonly Row[],
+): Pick<SheetTable, 'columns' | 'rows'> {
+  return {
+    columns: columns.map((column) => ({ name: headingOf(column), ...alignment(column) })),
+    rows: rows.map((row) => columns.map((column) => printedCell(column, row))),
+  };
+}
+
+function alignment<Row>({ align }: Column<Row>): { readonly align?: 'end' | 'middle' } {
+  return align === undefined ? {} : { align: align === 'right' ? 'end' : align };
+}
+
+/** A cell as print has it: lengths in mm with one decimal, slots with their sign; what is not known is empty. */
+function printedCell<Row>(column: Column<Row>, row: Row): TableCell {
+  const value = column.value(row);
+  const words = typeof value === 'number' ? printedNumber(column, value) : (value ?? '');
+  const subject = column.subject?.(row);
+  return subject ? { words, subject } : words;
+}
+
+function printedNumber({ unit }: Pick<Column<never>, 'unit'>, value: number): string {
+  if (unit === 'slots') return signed(value);
+  return unit === 'length' ? millimetreText(value) : String(value);
+}

@@ -1,0 +1,45 @@
+import type { Subject } from '../picture/picture.ts';
+
+/** What stands in a cell: words, or a number in SI units; null where there is none or it is not known. */
+export type Cell = string | number | null;
+
+/**
+ * What the numbers of a column are, where they are no plain numbers; each medium has its way of writing them.
+ * length: m. slots: slots counted from one place to another, positive towards higher numbers. edeg: electrical
+ * degrees. factor: a ratio, -1 to 1.
+ */
+export type Unit = 'length' | 'slots' | 'edeg' | 'factor';
+
+/** What a column is called and holds. */
+export interface ColumnDescription {
+  /** As people read it; `headingOf` adds the unit of lengths. */
+  readonly heading: string;
+  /** What it stands for. */
+  readonly meaning: string;
+  readonly unit?: Unit;
+}
+
+/** One column of a table: described once, whether a CSV file, a sheet, the panel or the report shows it. */
+export interface Column<Row> extends ColumnDescription {
+  /** In print; left where it is not said. */
+  readonly align?: 'right' | 'middle';
+  readonly value: (row: Row) => Cell;
+  /** What the cell names in a picture. */
+  readonly subject?: (row: Row) => Subject;
+}
+
+/** A table whose cells have been made. */
+export interface MadeTable {
+  readonly columns: readonly ColumnDescription[];
+  readonly cells: readonly (readonly Cell[])[];
+}
+
+/** Makes the cells of a table. */
+export function madeTable<Row>(columns: readonly Column<Row>[], rows: readonly Row[]): MadeTable {
+  return { columns, cells: rows.map((row) => columns.map((column) => column.value(row))) };
+}
+
+/** A column's heading; lengths are shown in millimeters, and say so. */
+export function headingOf({ heading, unit }: ColumnDescription): string {
+  return unit === 'length' ? `${heading} mm` : heading;
+}

@@ -1,0 +1,28 @@
+import papaparse from 'papaparse';
+import { fixed } from '../language/numbers.ts';
+import { type Cell, type ColumnDescription, headingOf, type MadeTable } from './column.ts';
+
+/** A table as CSV (RFC 4180: CRLF, header row, UTF-8 without a mark; `.` decimals); what is not known is empty. */
+export function csvText({ columns, cells }: MadeTable): string {
+  const rows = cells.map((row) => row.map((cell, index) => csvCell(columns[index]!, cell)));
+  const options = { newline: '\r\n', escapeFormulae: true };
+  return `${papaparse.unparse([columns.map(csvHeading), ...rows], options)}\r\n`;
+}
+
+/** A heading in one word, as the report's JSON has its names: `EMF angle` is `emfAngle`. */
+export function csvHeading(column: ColumnDescription): string {
+  const [first = '', ...rest] = headingOf(column).split(' ');
+  return [first.toLowerCase(), ...rest.map((word) => word.slice(0, 1).toUpperCase() + word.slice(1))].join(
+    '',
+  );
+}
+
+/**
+ * A cell as a CSV file has it: lengths in mm, numbers to six decimals without a negative zero, factors with nine,
+ * so that no exponent is ever needed.
+ */
+export function csvCell({ unit }: ColumnDescription, cell: Cell): Cell {
+  if (typeof cell !== 'number') return cell;
+  if (unit === 'factor') return fixed(cell, 9);
+  return Math.round((unit === 'length' ? cell * 1000 : cell) * 1e6) / 1e6 + 0;
+}

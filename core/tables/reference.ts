@@ -1,0 +1,29 @@
+import type { Facts } from '../facts/facts.ts';
+import { csvHeading } from './csv.ts';
+import { scheduleTable, scheduleTables } from './schedule.ts';
+
+const unitWords = {
+  length: 'mm',
+  slots: 'slots',
+  edeg: 'electrical degrees',
+  factor: '',
+} as const;
+
+/** The list of the columns of all schedules as a Markdown page, made from their descriptions, by the tables of one winding. */
+export function scheduleReference(facts: Facts): string {
+  const sections = scheduleTables.flatMap((name) => [
+    '',
+    `## ${name}`,
+    '',
+    '| column | unit | meaning |',
+    '| --- | --- | --- |',
+    ...scheduleTable(facts, name).columns.map(
+      (column) =>
+        `| \`${csvHeading(column)}\` | ${column.unit ? unitWords[column.unit] : ''} | ${column.meaning} |`,
+    ),
+  ]);
+  const introduction = `# Schedules
+
+The columns of \`slotwright schedule FILE --table NAME\`, and of the tables in the panel. CSV after RFC 4180: a header row, lines that end in CRLF, UTF-8 without a mark, decimals with a point. Rows are in an order that does not depend on how the paths were found, so that two revisions compare line by line. A cell is empty where something is not known, as paths are before the bars are joined.`;
+  return `${[introduction, ...sections].join('\n')}\n`;
+}
