@@ -78,7 +78,12 @@ const copper = fc.record({
     'end-straight 6 mm  end-clearance 0.6 mm  joint-straight 6 mm',
     'end-clearance 0.3 mm',
   ),
-  bend: fc.constantFrom('', 'bend-radius 4 mm', 'bend-radius 6 mm flat 4 mm'),
+  bend: fc.constantFrom('', 'bend-radius 1.5 mm', 'bend-radius 4 mm', 'bend-radius 6 mm flat 4 mm'),
+  joints: fc.constantFrom('', '', 'joint-gap 0.2 mm', 'joint-gap 0.2 mm  joint-plane level'),
+  leads: maybe('lead-length 30 mm'),
+  pieces: fc.constantFrom('', '', 'piece-width 4 mm  piece-height 3 mm  piece-clearance 2 mm'),
+  ringSizes: maybe('ring-width 8 mm  ring-height 5 mm'),
+  separator: fc.constantFrom('', '', '', 'separator a b 0.2 mm'),
   opening: maybe('opening 1.2 mm'),
   side: maybe('side-conductance 4 W/(m K)'),
   metal: maybe('metal aluminium'),
@@ -96,6 +101,7 @@ const connect = fc.record({
   paths: fc.constantFrom(1, 1, 2, 3, 4),
   /** Else as many as pole pairs may carry. */
   anyPaths: fc.constantFrom(true, false, false, false),
+  rings: fc.constantFrom('', '', '', 'rings star', 'rings terminals', 'rings all'),
   aim: fc.constantFrom('', '', 'fewest joints'),
 });
 
@@ -175,8 +181,9 @@ function parts(
       : l.lean === ''
         ? ''
         : 'skew all 1 slot';
+  const separator = rows.length === 1 && l.layers > 1 ? c.separator : '';
   const slotOf = (names: string) =>
-    `slot ${names} { width ${width} mm  depth ${Math.ceil(depth / rows.length)} mm  ${c.opening}  liner 0.25 mm  ${c.side} }`;
+    `slot ${names} { width ${width} mm  depth ${Math.ceil(depth / rows.length)} mm  ${c.opening}  liner 0.25 mm  ${c.side} ${separator} }`;
   return {
     title: r.title,
     machine: `machine { slots ${slots}  poles ${poles}  ${m.phases.words}  gap ${m.gap}
@@ -191,13 +198,14 @@ function parts(
       c.sized === 0
         ? `bar { ${c.form} }`
         : `bar { width ${Math.max(0.5, width - 1).toFixed(2)} mm  height ${c.height} mm  ${c.corner}  ${c.coating}  ${c.metal}  ${c.form}  ${c.strands}
-  ${c.ends}
+  ${c.ends}  ${c.joints}  ${c.leads}
+  ${c.pieces}  ${c.ringSizes}
   ${c.bend}
 }`,
     layout: `layout { layers ${l.layers}  span ${span}  ${l.layers > 2 && l.stagger ? 'stagger 1' : ''}
   ${lean}
 }`,
-    connect: `connect { ${k.how}  route paths ${paths} ${k.aim} }`,
+    connect: `connect { ${k.how}  ${k.rings}  route paths ${paths} ${k.aim} }`,
     rest: `${r.insulation}
 require {
 ${r.limits.map((limit) => `  ${limit}`).join('\n')}
