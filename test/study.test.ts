@@ -6,6 +6,7 @@ import { study } from '../core/study.ts';
 import { anyTexts, damagedTexts, validTexts } from './support/documents.ts';
 import { soundExamples } from './support/files.ts';
 import { expectWithin } from './support/marked.ts';
+import { tries } from './support/tries.ts';
 import { cleanWinding, windingText } from './support/windingText.ts';
 
 describe('the study of a text', () => {
@@ -67,14 +68,14 @@ describe('the study of a text', () => {
           before.findings.map(({ code }) => code).sort(),
         );
       }),
-      { seed: 5, numRuns: 150 },
+      { seed: 5, numRuns: tries(30) },
     );
   });
 
   for (const [name, texts, numRuns] of [
-    ['damaged', damagedTexts, 300],
-    ['valid', validTexts, 100],
-    ['any', anyTexts, 500],
+    ['damaged', damagedTexts, 30],
+    ['valid', validTexts, 30],
+    ['any', anyTexts, 120],
   ] as const) {
     it(`never fails: ${name} texts`, () => {
       fc.assert(
@@ -91,7 +92,7 @@ describe('the study of a text', () => {
           if (picture) expect(pictureToSvg(picture)).not.toMatch(/NaN|undefined|Infinity/);
           expect(studied.markdown()).not.toMatch(/NaN|undefined|Infinity/);
         }),
-        { seed: 13, numRuns },
+        { seed: 13, numRuns: tries(numRuns) },
       );
     });
   }

@@ -5,6 +5,7 @@ import { canShareOut } from '../../core/analysis/shareOut.ts';
 import { possibleParallelPaths } from '../../core/routing/route.ts';
 import { study } from '../../core/study.ts';
 import { phaseOfCell, type Winding } from '../../core/winding/model.ts';
+import { tries } from '../support/tries.ts';
 import { type MachineRequest, machine } from '../winding/windings.ts';
 
 /** The same table as if its rows were written: bars are then really shared out. */
@@ -206,7 +207,7 @@ test('what the router finds is among them, and generated layouts meet by sharing
       for (const paths of possibleParallelPaths(winding)) expect(numbers).toContain(paths);
       expect(parallelPathsAnyCrowns(asRows(winding))).toEqual(numbers);
     }),
-    { numRuns: 60, seed: 20260501 },
+    { numRuns: tries(30), seed: 20260501 },
   );
 });
 

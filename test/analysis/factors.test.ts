@@ -11,6 +11,7 @@ import {
 import { factorRowsByPhase, phasesDiffer } from '../../core/analysis/phaseFactors.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { phaseSystem } from '../../core/winding/phases.ts';
+import { tries } from '../support/tries.ts';
 import { referenceFactors } from './reference.ts';
 import { asRows, explicit, generated, tableOf, windingOf } from './windings.ts';
 
@@ -143,7 +144,7 @@ describe('random tables', () => {
           }
         }
       }),
-      { seed: 41, numRuns: 200 },
+      { seed: 41, numRuns: tries(60) },
     );
   });
 
@@ -160,7 +161,7 @@ describe('random tables', () => {
           expectSame(row.winding, wanted.winding, `winding ${order}`);
         }
       }),
-      { seed: 42, numRuns: 150 },
+      { seed: 42, numRuns: tries(50) },
     );
   });
 
@@ -179,7 +180,7 @@ describe('random tables', () => {
         });
         if (differ) expect(phasesDiffer(winding, orders)).toBe(true);
       }),
-      { seed: 43, numRuns: 100 },
+      { seed: 43, numRuns: tries(40) },
     );
   });
 });

@@ -7,6 +7,7 @@ import { phaseBalances } from '../../core/balance/voltages.ts';
 import { route } from '../../core/routing/route.ts';
 import { connectionsOf } from '../../core/winding/joints/joints.ts';
 import type { Bar, Path, Winding } from '../../core/winding/model.ts';
+import { tries } from '../support/tries.ts';
 import type { MachineRequest } from '../winding/windings.ts';
 import { machine } from '../winding/windings.ts';
 
@@ -59,7 +60,7 @@ function withBars(winding: Winding, path: Path, bars: readonly Bar[]): Path {
 describe('one changed bar or joint is found where it stands', () => {
   const ready = machines.map(([request, count]) => routed(request, count));
   const anyPlace = fc.record({ machine: fc.nat(), path: fc.nat(), place: fc.nat() });
-  const run = { seed: 11, numRuns: 200 };
+  const run = { seed: 11, numRuns: tries(80) };
 
   it('two neighboring bars of a path exchanged: both senses are wrong', () => {
     fc.assert(

@@ -1,7 +1,8 @@
-import { mkdirSync, mkdtempSync, realpathSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import fs, { mkdirSync, mkdtempSync, realpathSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { syncBuiltinESMExports } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { complete } from '../../cli/complete.ts';
 import { run } from '../../cli/program.ts';
 import { readXml, valuesOf } from '../picture/checkPicture.ts';
@@ -9,29 +10,34 @@ import { junitProblems } from '../report/junitModel.ts';
 import { sarifProblems } from '../report/sarifSchema.ts';
 import { cleanWinding } from '../support/windingText.ts';
 
-// Folders named `locked` cannot be read, whoever runs the tests, and those named `vanishing` are gone by then.
-vi.mock('node:fs', async (original) => {
-  const real = await original<typeof import('node:fs')>();
-  const readdirSync = (folder: string, options: object) => {
-    const code = { locked: 'EACCES', vanishing: 'ENOENT' }[/[^/]*$/.exec(folder)![0]];
-    if (code !== undefined) throw Object.assign(new Error(`${code}: planned`), { code });
-    return real.readdirSync(folder, options as { withFileTypes: true });
-  };
-  return { ...real, readdirSync };
-});
-
 let folder = '';
 const at = (name: string) => join(folder, name);
 const untidy = cleanWinding.replace(/^ {2}/gm, '\t');
 
+// Folders named `locked` cannot be read, whoever runs the tests, and those named `vanishing` are gone by then.
+const { readdirSync } = fs;
+const refusing = (path: string, options: { withFileTypes: true }) => {
+  const code = { locked: 'EACCES', vanishing: 'ENOENT' }[/[^/]*$/.exec(path)![0]];
+  if (code !== undefined) throw Object.assign(new Error(`${code}: planned`), { code });
+  return readdirSync(path, options);
+};
+function searchFoldersBy(search: unknown): void {
+  Object.assign(fs, { readdirSync: search });
+  syncBuiltinESMExports();
+}
+
 beforeAll(() => {
+  searchFoldersBy(refusing);
   folder = realpathSync(mkdtempSync(join(tmpdir(), 'slotwright-search-')));
   for (const name of ['house/b/locked', 'house/vanishing', 'house/z'])
     mkdirSync(at(name), { recursive: true });
   writeFileSync(at('house/a.winding'), 'machine {');
   writeFileSync(at('house/z/z.winding'), untidy);
 });
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(() => {
+  searchFoldersBy(readdirSync);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 const told = () =>
   [

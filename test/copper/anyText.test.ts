@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { copperCurves } from '../../core/copper/curves.ts';
+import { tries } from '../support/tries.ts';
 import { crossedDrive, examine, ferryDrive, partsOf } from './machines.ts';
 
 // Statements that only widen or shrink a number; slots, poles, layers and the like stay.
@@ -44,7 +45,7 @@ describe('whatever a text says', () => {
           expect(`${place} ${Number.isFinite(number)}`).toBe(`${place} true`);
         }
       }),
-      { seed: 4151, numRuns: 300 },
+      { seed: 4151, numRuns: tries(60) },
     );
   });
 });

@@ -10,6 +10,7 @@ import {
   roundedArea,
   roundedSecondMoment,
 } from '../../core/sizes/section.ts';
+import { tries } from '../support/tries.ts';
 import { frameOfCage, tiedPair } from './cageFrame.ts';
 import { copperInput, crossedDrive, examine, ferryDrive, withLine } from './machines.ts';
 
@@ -98,7 +99,7 @@ describe('crossed bars against beams in space', () => {
           expect(Math.abs(stiffness / beams - 1)).toBeLessThan(0.04);
         },
       ),
-      { seed: 4141, numRuns: 12 },
+      { seed: 4141, numRuns: tries(6) },
     );
   });
 
@@ -180,7 +181,7 @@ describe('crossed bars against the strain energy of a truss', () => {
           expect(energies / twist ** 2 / (stiffness - straight)).toBeCloseTo(1, 3);
         },
       ),
-      { seed: 4141, numRuns: 60 },
+      { seed: 4141, numRuns: tries(30) },
     );
   });
 

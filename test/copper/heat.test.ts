@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { copperCurves } from '../../core/copper/curves.ts';
 import { barHeat, type HeatedBar, riseAlongBar, steadyHeat } from '../../core/copper/heat.ts';
+import { tries } from '../support/tries.ts';
 import { copperInput, examine, ferryDrive, partsOf, withLine } from './machines.ts';
 
 /**
@@ -52,7 +53,7 @@ describe('fin formulas against a bar cut into cells', () => {
           expect(Math.abs(riseAlongBar(bar, loss, distance) - solved[i]!)).toBeLessThan(1e-4 * middle);
         }
       }),
-      { seed: 4131, numRuns: 40 },
+      { seed: 4131, numRuns: tries(20) },
     );
   });
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fieldWeight, phi, psi } from '../../core/copper/skinEffect.ts';
+import { tries } from '../support/tries.ts';
 import { type Complex, solvedLossRatio } from './slotFieldSolver.ts';
 
 const one: Complex = { re: 1, im: 0 };
@@ -42,7 +43,7 @@ describe('phi and psi against the field solved numerically', () => {
           expect(Math.abs(ratio(xi, own, below) / solvedLossRatio(xi, own, below) - 1)).toBeLessThan(1e-6);
         },
       ),
-      { seed: 4101, numRuns: 60 },
+      { seed: 4101, numRuns: tries(60) },
     );
   });
 });
@@ -96,7 +97,7 @@ describe('strands', () => {
           expect(ratio(xi, one, { re, im }, strands) / (sum / strands)).toBeCloseTo(1, 10);
         },
       ),
-      { seed: 4102, numRuns: 100 },
+      { seed: 4102, numRuns: tries(100) },
     );
   });
 });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type LeakageSlot, slotPermeances } from '../../core/copper/slotLeakage.ts';
+import { tries } from '../support/tries.ts';
 import { examine, ferryDrive, withLine } from './machines.ts';
 
 const slot: LeakageSlot = {
@@ -115,7 +116,7 @@ describe('field energy', () => {
           expect(quadratic).toBeCloseTo(integratedEnergy(both, bars), 5);
         },
       ),
-      { seed: 4111, numRuns: 40 },
+      { seed: 4111, numRuns: tries(20) },
     );
   });
 });

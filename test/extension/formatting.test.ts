@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { minimalEdit } from '../../extension/minimalEdit.ts';
+import { tries } from '../support/tries.ts';
 import { activateOnStub, soundText } from './activated.ts';
 import { EndOfLine, editorState, openStubDocument, type StubDocument } from './vscodeStub.ts';
 
@@ -49,7 +50,7 @@ describe('the smallest edit', () => {
         for (const part of [before.slice(0, start), before.slice(start, end), edit.text, before.slice(end)])
           expect(part).not.toMatch(/^[\uDC00-\uDFFF]|[\uD800-\uDBFF]$/);
       }),
-      { seed: 7, numRuns: 3000 },
+      { seed: 7, numRuns: tries(500) },
     );
   });
 

@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { runInNewContext } from 'node:vm';
 import * as esbuild from 'esbuild';
-import { afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { soundText } from './activated.ts';
 import * as stub from './vscodeStub.ts';
 
@@ -54,6 +54,7 @@ const common = {
   performance: { now: () => 0 },
 };
 
+beforeEach(stub.resetStub);
 afterEach(stub.resetStub);
 
 describe.each([

@@ -9,6 +9,7 @@ import { followPrimitives, packPrimitive, primitiveRule } from '../../extension/
 import type { PanelState } from '../../extension/protocol/panelState.ts';
 import { firstWish, panelViews, type Wish } from '../../extension/wish.ts';
 import { examples } from '../support/files.ts';
+import { tries } from '../support/tries.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';
 import { editorState, openStubDocument, type StubPanel, selectText } from './vscodeStub.ts';
@@ -38,7 +39,7 @@ describe('changes of lists', () => {
         const read = (step: unknown) => ({ item: step as Item, takesNext: false });
         expect(change === null ? before : followList(before, change, read)).toEqual(after);
       }),
-      { seed: 5, numRuns: 500 },
+      { seed: 5, numRuns: tries(120) },
     );
   });
 
@@ -316,7 +317,7 @@ describe('the page', () => {
         panel.turn(true);
         expect(loadPage(panel, wish).state()).toEqual(shown);
       }),
-      { seed: 12, numRuns: 40 },
+      { seed: 12, numRuns: tries(10) },
     );
   });
 });

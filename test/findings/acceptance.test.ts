@@ -9,6 +9,7 @@ import { reasonMissing } from '../../core/language/textFindingKinds.ts';
 import { study } from '../../core/study.ts';
 import { examples } from '../support/files.ts';
 import { expectFindings, expectWithin, marked } from '../support/marked.ts';
+import { tries } from '../support/tries.ts';
 
 // 9 slots and 8 poles have no common divisor: a warning of a net pull, and no other.
 const machine =
@@ -242,7 +243,7 @@ describe('any accept of any text', () => {
           ).toBe(true);
         for (const each of found) if (each.accepted) expect(each.severity).toBe('info');
       }),
-      { seed: 11, numRuns: 25 },
+      { seed: 11, numRuns: tries(10) },
     );
   });
 });

@@ -5,8 +5,9 @@ import { parse } from '../../core/language/text/parser.ts';
 import { anyTexts, damagedTexts, validTexts } from '../support/documents.ts';
 import { examples } from '../support/files.ts';
 import { commentsOf, structureOf } from '../support/structure.ts';
+import { tries } from '../support/tries.ts';
 
-const runs = { seed: 20260501, numRuns: 300 };
+const runs = { seed: 20260501, numRuns: tries(80) };
 
 describe('formatting keeps the meaning', () => {
   it('of valid texts', () => {
@@ -30,7 +31,7 @@ describe('formatting keeps the meaning', () => {
         expect(structureOf(after)).toEqual(structureOf(before));
         expect(commentsOf(after)).toEqual(commentsOf(before));
       }),
-      { ...runs, numRuns: 1000 },
+      { ...runs, numRuns: tries(200) },
     );
   });
 });
@@ -47,7 +48,7 @@ describe('formatting twice changes nothing more', () => {
           const once = format(text);
           expect(format(once)).toBe(once);
         }),
-        { ...runs, numRuns: 500 },
+        { ...runs, numRuns: tries(120) },
       );
     });
   }
@@ -85,7 +86,7 @@ describe('lines with errors', () => {
           expect(at, `line kept: ${JSON.stringify(line)}`).toBeGreaterThan(0);
         }
       }),
-      { ...runs, numRuns: 500 },
+      { ...runs, numRuns: tries(120) },
     );
   });
 
@@ -126,7 +127,7 @@ describe('the canonical form', () => {
           .filter((line) => !line.includes('"'));
         expect(wide).toEqual([]);
       }),
-      { ...runs, numRuns: 500 },
+      { ...runs, numRuns: tries(120) },
     );
   });
 

@@ -4,6 +4,7 @@ import { reportSchema } from '../../core/report/schema.ts';
 import { study } from '../../core/study.ts';
 import { anyTexts, damagedTexts, validTexts } from '../support/documents.ts';
 import { examples, soundExamples } from '../support/files.ts';
+import { tries } from '../support/tries.ts';
 import { windingText } from '../support/windingText.ts';
 
 /** The report as it would be read from its JSON. */
@@ -176,9 +177,9 @@ describe('defaults and what is missing', () => {
 
 describe('any text', () => {
   for (const [name, texts, numRuns] of [
-    ['damaged', damagedTexts, 250],
-    ['valid', validTexts, 80],
-    ['any', anyTexts, 300],
+    ['damaged', damagedTexts, 30],
+    ['valid', validTexts, 25],
+    ['any', anyTexts, 100],
   ] as const) {
     it(`has a report: ${name} texts`, () => {
       fc.assert(
@@ -190,7 +191,7 @@ describe('any text', () => {
           // A limit that is not met has its finding, or the text has other errors.
           if (report.limits.some(({ met }) => met !== true)) expect(errors.length).toBeGreaterThan(0);
         }),
-        { seed: 3, numRuns },
+        { seed: 3, numRuns: tries(numRuns) },
       );
     });
   }

@@ -5,6 +5,7 @@ import { compare } from '../../core/review/compare.ts';
 import { type Comparison, comparisonSchema } from '../../core/review/schema.ts';
 import { study } from '../../core/study.ts';
 import { examples, soundExamples } from '../support/files.ts';
+import { tries } from '../support/tries.ts';
 import { generatedFerry, rowsOf, writtenFerry } from './texts.ts';
 
 /** Compares two texts; what comes out is valid after its schema. */
@@ -124,7 +125,7 @@ describe('renumbering', () => {
             );
         expect(rotation ?? 0).toBeLessThanOrEqual(moved % slots);
       }),
-      { seed: 6, numRuns: 30 },
+      { seed: 6, numRuns: tries(12) },
     );
   });
 
@@ -255,7 +256,7 @@ describe('changes', () => {
           expect(statements.map(({ what }) => what).sort()).toEqual([...layers].sort());
         },
       ),
-      { seed: 61, numRuns: 25 },
+      { seed: 61, numRuns: tries(10) },
     );
   });
 

@@ -4,6 +4,7 @@ import type { RouteMeasure, RouteObjective } from '../../core/routing/route.ts';
 import { possibleParallelPaths, route, routeSteps } from '../../core/routing/route.ts';
 import { connectionsOf, countJoints } from '../../core/winding/joints/joints.ts';
 import type { Path, Winding } from '../../core/winding/model.ts';
+import { tries } from '../support/tries.ts';
 import type { MachineRequest } from '../winding/windings.ts';
 import { machine } from '../winding/windings.ts';
 import type { RefereeLayout } from './checkRouting.ts';
@@ -198,7 +199,7 @@ const anyMachine: fc.Arbitrary<{ request: MachineRequest; winding: Winding; path
   .filter((found) => found !== null)
   .filter((found) => found.paths > 0);
 
-const small = { seed: 7, numRuns: 120 };
+const small = { seed: 7, numRuns: tries(30) };
 
 describe('random machines', () => {
   it('every routing passes the referee, within its own bounds', () => {
@@ -271,7 +272,7 @@ describe('random machines', () => {
         expect(counts(renamed(plain))).toEqual(original);
         expect(counts(mirroredMachine(plain))).toEqual(original);
       }),
-      { ...small, numRuns: 60 },
+      { ...small, numRuns: tries(20) },
     );
   });
 
@@ -285,7 +286,7 @@ describe('random machines', () => {
         if (!changed) return;
         expect(refereeProblems(winding, layoutOf(request), changed)).not.toEqual([]);
       }),
-      { ...small, numRuns: 300 },
+      { ...small, numRuns: tries(60) },
     );
   });
 });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { possibleParallelPaths, route } from '../../core/routing/route.ts';
 import { connectionsOf } from '../../core/winding/joints/joints.ts';
+import { tries } from '../support/tries.ts';
 import type { MachineRequest } from '../winding/windings.ts';
 import { machine } from '../winding/windings.ts';
 import { refereeProblems } from './checkRouting.ts';
@@ -109,7 +110,7 @@ describe('machines without a whole number of slots in a pole pair, and one layer
         expect(refereeProblems(winding, { span, tooth }, result.paths)).toEqual([]);
         expect(connectionsOf(winding, result.paths).bends).toEqual(result.bends);
       }),
-      { seed: 23, numRuns: 150 },
+      { seed: 23, numRuns: tries(40) },
     );
   });
 });

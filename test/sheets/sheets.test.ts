@@ -5,6 +5,7 @@ import { pictureToSvg } from '../../core/picture/svg.ts';
 import { barName } from '../../core/winding/model.ts';
 import { barsOf, flat, readXml } from '../picture/checkPicture.ts';
 import { hostileWords } from '../picture/fileFormats.ts';
+import { tries } from '../support/tries.ts';
 import {
   allItems,
   allTexts,
@@ -24,26 +25,40 @@ const windings: Readonly<Record<string, string>> = {
   'tooth coils': exampleText('tidal-pump'),
   'crossed bars between two gaps': exampleText('cable-ferry-drum'),
   'two three-phase sets': exampleText('dredge-pump'),
-  '72 slots, 8 layers': `winding "Lock-gate pump"
-    machine { slots 72 poles 8 phases 3 voltage 690 V drive-end far }
+  '36 slots, 8 layers': `winding "Lock-gate pump"
+    machine { slots 36 poles 4 phases 3 voltage 690 V drive-end far }
     layout { layers 8 span 9 } connect { star route paths 4 }`,
-  '480 slots': `winding "Tidal barrage"
-    machine { slots 480 poles 80 phases 3 } layout { layers 2 span 6 } connect { star route paths 4 }`,
+  '240 slots': `winding "Tidal barrage"
+    machine { slots 240 poles 40 phases 3 } layout { layers 2 span 6 } connect { star route paths 4 }`,
   'not joined': 'winding "Draft"\nmachine { slots 36 poles 4 phases 3 } layout { layers 2 span 8 }',
-  '26 layers': `winding "Deep slots"\n machine { slots 24 poles 4 phases 3 }
+  '26 layers': `winding "Deep slots"\n machine { slots 12 poles 2 phases 3 }
     layout { layers 26 span 6 } connect { delta route paths 2 }`,
   '15 phases, leaning': `winding "Fifteen"\n machine { slots 60 poles 2 phases 15 }
     layout { layers 2 span 27 skew all 9 slot } connect { open }`,
 };
 
-describe.each(Object.entries(windings))('%s', (_, text) => {
-  test.each(['A4', 'A3', 'A1'] as const)('on %s', (size) => {
-    const set = sheetSet(text, `sheet-size ${size} note "Clean bare ends before joining."`);
-    expect(sheetTroubles(set)).toEqual([]);
-    for (const { width, height } of set.pages) expect([width, height]).toEqual(trimmed[size]);
-    for (const page of set.pages) readXml(pictureToSvg(page));
-    expectComplete(set);
-  });
+test.each([
+  ['48 slots, hairpins', 'A4'],
+  ['48 slots, hairpins', 'A1'],
+  ['tooth coils', 'A4'],
+  ['tooth coils', 'A3'],
+  ['crossed bars between two gaps', 'A4'],
+  ['crossed bars between two gaps', 'A1'],
+  ['two three-phase sets', 'A3'],
+  ['36 slots, 8 layers', 'A4'],
+  ['36 slots, 8 layers', 'A1'],
+  ['240 slots', 'A4'],
+  ['240 slots', 'A3'],
+  ['not joined', 'A3'],
+  ['26 layers', 'A4'],
+  ['15 phases, leaning', 'A3'],
+  ['15 phases, leaning', 'A1'],
+] as const)('%s on %s', (name, size) => {
+  const set = sheetSet(windings[name]!, `sheet-size ${size} note "Clean bare ends before joining."`);
+  expect(sheetTroubles(set)).toEqual([]);
+  for (const { width, height } of set.pages) expect([width, height]).toEqual(trimmed[size]);
+  for (const page of set.pages) readXml(pictureToSvg(page));
+  expectComplete(set);
 });
 
 /** Every bar once in the layout of all phases and once in the layouts of single phases; every number in a table. */
@@ -112,7 +127,7 @@ test('rows of joints agree with the report', () => {
 });
 
 test('the welder’s order is the one in which no joint hides another', () => {
-  const set = sheetSet(windings['72 slots, 8 layers']!);
+  const set = sheetSet(windings['36 slots, 8 layers']!);
   const { connection } = set.study.facts!;
   if (connection.kind !== 'connected') throw new RangeError('not connected');
   const crowns = new Set(connection.facts.barShapes().flatMap((shape) => shape.crowns));
@@ -121,7 +136,7 @@ test('the welder’s order is the one in which no joint hides another', () => {
 });
 
 test('every row of a layout is numbered at both ends alike', () => {
-  const set = sheetSet(windings['480 slots']!, 'sheet-size A3');
+  const set = sheetSet(windings['240 slots']!, 'sheet-size A4');
   const cuts = allTexts(set).filter(({ id, role }) => role === 'cut-number' && id.startsWith('layout-'));
   const at = (row: number, edge: string) =>
     cuts
@@ -137,7 +152,7 @@ test('every row of a layout is numbered at both ends alike', () => {
 });
 
 test('a joint’s pieces are as long together as its true span', () => {
-  const set = sheetSet(windings['480 slots']!, 'sheet-size A3');
+  const set = sheetSet(windings['240 slots']!, 'sheet-size A4');
   const { connection } = set.study.facts!;
   if (connection.kind !== 'connected') throw new RangeError('not connected');
   const items = allItems(set);
@@ -396,7 +411,7 @@ test('any winding has good sheets', () => {
       drawn++;
       expect(sheetTroubles(set)).toEqual([]);
     }),
-    { seed: 7, numRuns: 40 },
+    { seed: 7, numRuns: tries(12) },
   );
-  expect(drawn).toBeGreaterThan(20);
+  expect(drawn).toBeGreaterThan(6);
 });

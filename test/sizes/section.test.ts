@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rectangleTorsion, roundedArea, roundedSecondMoment } from '../../core/sizes/section.ts';
 import { examine, ferryDrive, withLine } from '../copper/machines.ts';
+import { tries } from '../support/tries.ts';
 
 /** Width of the rounded bar at a height above its middle, for sums over thin strips. */
 function widthAt(width: number, height: number, corner: number, y: number): number {
@@ -33,7 +34,7 @@ describe('rounded bars against strips', () => {
         expect(roundedArea(width, height, corner) / area).toBeCloseTo(1, 5);
         expect(roundedSecondMoment(width, height, corner) / moment).toBeCloseTo(1, 5);
       }),
-      { seed: 4121, numRuns: 40 },
+      { seed: 4121, numRuns: tries(40) },
     );
   });
 

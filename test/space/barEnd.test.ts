@@ -10,6 +10,7 @@ import {
 } from '../../core/space/ends/barEnd.ts';
 import { integrate } from '../../core/space/quadrature.ts';
 import { cross, distance, dot } from '../../core/space/vectors.ts';
+import { tries } from '../support/tries.ts';
 import { lengthsByKind, polyline, walkedLength, worstMeeting } from './measure.ts';
 
 const mm = 1e-3;
@@ -213,7 +214,7 @@ describe('any bar end', () => {
         expect(first.tangent[2]).toBeCloseTo(start.side * Math.cos(lean), 12);
         expect(first.point[2]).toBeCloseTo((start.side * start.stack) / 2, 12);
       }),
-      { seed: 20260501, numRuns: 300 },
+      { seed: 20260501, numRuns: tries(100) },
     );
   });
 
@@ -233,7 +234,7 @@ describe('any bar end', () => {
           }
         }
       }),
-      { seed: 20260502, numRuns: 60 },
+      { seed: 20260502, numRuns: tries(25) },
     );
   });
 
@@ -257,7 +258,7 @@ describe('any bar end', () => {
         );
         expect(otherSide.length).toBeCloseTo(end.length, 12);
       }),
-      { seed: 20260503, numRuns: 200 },
+      { seed: 20260503, numRuns: tries(60) },
     );
   });
 });

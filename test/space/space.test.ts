@@ -5,6 +5,7 @@ import { placeAt, stationAt } from '../../core/space/curve.ts';
 import { lengthOf } from '../../core/space/piece.ts';
 import type { BarEnd, Space, SpaceBar } from '../../core/space/space.ts';
 import { dot } from '../../core/space/vectors.ts';
+import { tries } from '../support/tries.ts';
 import { known, machineText, mirrored, type Request, spaceInput, spaceOf } from './machines.ts';
 import { walkedLength, worstMeeting } from './measure.ts';
 
@@ -110,7 +111,7 @@ describe('bars of any machine', () => {
           for (const { curve, length } of pieces) expect(walkedLength(curve, 30)).toBeCloseTo(length, 8);
         }
       }),
-      { seed: 20260511, numRuns: 12 },
+      { seed: 20260511, numRuns: tries(4) },
     );
   });
 
@@ -135,7 +136,7 @@ describe('bars of any machine', () => {
           }
         }
       }),
-      { seed: 20260512, numRuns: 25 },
+      { seed: 20260512, numRuns: tries(8) },
     );
   });
 
@@ -157,7 +158,7 @@ describe('bars of any machine', () => {
             expect(planes.highest - planes.lowest).toBeLessThan(1e-12);
         }
       }),
-      { seed: 20260513, numRuns: 15 },
+      { seed: 20260513, numRuns: tries(5) },
     );
   });
 
@@ -182,7 +183,7 @@ describe('bars of any machine', () => {
           10,
         );
       }),
-      { seed: 20260514, numRuns: 20 },
+      { seed: 20260514, numRuns: tries(6) },
     );
   });
 });

@@ -8,6 +8,7 @@ import { boxesMeet, clearTexts, thinnedTexts } from '../../core/views/chart/labe
 import { drawLines, drawMark } from '../../core/views/chart/lines.ts';
 import { arrowHead, circlePart, hatchParts } from '../../core/views/chart/marks.ts';
 import { flat, troublesOf } from '../picture/checkPicture.ts';
+import { tries } from '../support/tries.ts';
 
 const finite = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
@@ -88,7 +89,7 @@ test('texts that are kept are clear of each other; one that is dropped is not', 
       expect(clearTexts(thinned, [], 0)).toHaveLength(thinned.length);
       expect(thinned.length).toBeGreaterThanOrEqual(Math.min(1, texts.length));
     }),
-    { seed: 7, numRuns: 200 },
+    { seed: 7, numRuns: tries(60) },
   );
 });
 
@@ -163,7 +164,7 @@ test('lines of any data are drawn within the box, names apart', () => {
         ),
       ).toEqual([]);
     }),
-    { seed: 9, numRuns: 150 },
+    { seed: 9, numRuns: tries(50) },
   );
 });
 

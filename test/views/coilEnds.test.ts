@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { coilEnds, generatedCoils } from '../../core/views/layout/coilEnds.ts';
 import { barName, cellAt } from '../../core/winding/model.ts';
+import { tries } from '../support/tries.ts';
 import { fromTable, generated } from './windings.ts';
 
 /** Every bar is a side of exactly one coil, and a coil's sides carry one phase there and back. */
@@ -42,7 +43,7 @@ test('coils of generated layouts take every bar once', () => {
         expectCoilsCover(winding, span);
       },
     ),
-    { seed: 2, numRuns: 40 },
+    { seed: 2, numRuns: tries(20) },
   );
 });
 

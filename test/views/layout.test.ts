@@ -6,6 +6,7 @@ import type { DrawnEnd, LayoutInput } from '../../core/views/layout/input.ts';
 import { layoutPicture } from '../../core/views/layout/layout.ts';
 import type { Bar, JointKind, Winding } from '../../core/winding/model.ts';
 import { barsOf, flat, readXml, troublesOf, valuesOf } from '../picture/checkPicture.ts';
+import { tries } from '../support/tries.ts';
 import { connectedWave, fromTable, generated, layoutInput, type WindingRequest } from './windings.ts';
 
 function expectGood(input: LayoutInput): Picture {
@@ -337,6 +338,6 @@ test('any table with any joints is drawn well', () => {
     fc.property(anyInput, (input) => {
       expectGood(input);
     }),
-    { seed: 20, numRuns: 150 },
+    { seed: 20, numRuns: tries(30) },
   );
 });

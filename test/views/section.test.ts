@@ -5,6 +5,7 @@ import { pictureToSvg } from '../../core/picture/svg.ts';
 import { type SectionInput, sectionPicture } from '../../core/views/section/section.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { barsOf, flat, readXml, valuesOf } from '../picture/checkPicture.ts';
+import { tries } from '../support/tries.ts';
 import { expectGood, pathOf, pathsOf, specificationOf, textOf, textsOf } from './chartReading.ts';
 import { fromTable, generated, type WindingRequest } from './windings.ts';
 
@@ -294,6 +295,6 @@ bar { width ${barWidth} mm \n height ${barHeight} mm }`;
         expect(picture.width).toBeLessThan(1e6);
       },
     ),
-    { seed: 31, numRuns: 60 },
+    { seed: 31, numRuns: tries(20) },
   );
 });

@@ -4,6 +4,7 @@ import { phaseBalance } from '../../core/analysis/phaseBalance.ts';
 import { generateTable } from '../../core/winding/generate.ts';
 import { phaseSystem } from '../../core/winding/phases.ts';
 import { generated, request, rowText, tryGenerate } from '../analysis/windings.ts';
+import { tries } from '../support/tries.ts';
 
 const repeated = (row: string, times: number) => Array(times).fill(row).join(' ');
 
@@ -185,7 +186,7 @@ describe('every generated layout', () => {
           }
         },
       ),
-      { seed: 20260501, numRuns: 300 },
+      { seed: 20260501, numRuns: tries(80) },
     );
   });
 });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { study } from '../../core/study.ts';
 import { cellAt, phaseOfCell } from '../../core/winding/model.ts';
+import { tries } from '../support/tries.ts';
 import { windingText } from '../support/windingText.ts';
 
 const names = ['U', 'V', 'W'];
@@ -84,7 +85,7 @@ describe('written rows', () => {
           expect(rowsOf(machine, `layer a ${row.join(' ')} ${derivation}`)[1]).toBe(expected.join(' '));
         },
       ),
-      { seed: 11, numRuns: 100 },
+      { seed: 11, numRuns: tries(40) },
     );
   });
 });

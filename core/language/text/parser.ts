@@ -190,10 +190,13 @@ function opensBlock(parser: Parser, at: number): boolean {
   return isBlockName(parser.tokens[at]!) && opensBraces(parser, at + 1);
 }
 
+/** More letters between a block's word and its brace name no layers, or every look ahead would read all of them. */
+const mostLabels = 100;
+
 /** Whether a brace opens at this token, or behind layers that are named. */
 function opensBraces(parser: Parser, at: number): boolean {
   let i = at;
-  while (parser.tokens[i]!.kind === 'word' && parser.tokens[i]!.text.length === 1) i++;
+  while (parser.tokens[i]!.kind === 'word' && parser.tokens[i]!.text.length === 1 && i < at + mostLabels) i++;
   return parser.tokens[i]!.text === '{';
 }
 
