@@ -6,6 +6,7 @@ import type {
   SlotSpecification,
   Specification,
 } from '../language/specification/specification.ts';
+import { electricalDegrees } from '../winding/angles.ts';
 import type { Winding } from '../winding/model.ts';
 import { outsideDiameter } from './outsideDiameter.ts';
 
@@ -23,7 +24,16 @@ export function gapDiameter(specification: Specification, side: GapSide): Figure
   return side === 'inner' ? machineValue(specification, 'bore') : outsideDiameter(specification);
 }
 
-type PlainWord = 'bore' | 'stack' | 'flux' | 'current' | 'windingTemperature' | 'endTemperature';
+type PlainWord =
+  | 'bore'
+  | 'stack'
+  | 'flux'
+  | 'current'
+  | 'voltage'
+  | 'dInductance'
+  | 'qInductance'
+  | 'windingTemperature'
+  | 'endTemperature';
 
 /** A plain number of the machine block: meters, webers, amperes, degrees Celsius. */
 export function machineValue(specification: Specification, key: PlainWord): Figure<number> {
@@ -38,6 +48,26 @@ export function electricalFrequency(specification: Specification, winding: Windi
   return machine?.speed
     ? known(machine.speed.value * winding.polePairs)
     : missing('machine speed or frequency');
+}
+
+/** Electrical angle by which the phase current leads the EMF, rad; positive weakens the field. */
+export function currentAngle(specification: Specification, winding: Winding): Figure<number> {
+  const written = specification.machine?.currentAngle?.value;
+  if (written === undefined) return known(0, 'machine current-angle: 0 edeg (default)');
+  const degrees = electricalDegrees(written, winding.slots, winding.polePairs);
+  return Math.abs(degrees) <= 90
+    ? known((degrees * Math.PI) / 180)
+    : missing('machine current-angle from -90 to 90 edeg');
+}
+
+/** How much the d axis' inductance is above that of the q axis, H: none unless both are given. */
+export function saliency(specification: Specification): Figure<number> {
+  const { dInductance: d, qInductance: q } = specification.machine ?? {};
+  if (!d && !q) return known(0);
+  return derive(
+    { d: machineValue(specification, 'dInductance'), q: machineValue(specification, 'qInductance') },
+    (given) => given.d - given.q,
+  );
 }
 
 /** How the phases are joined. */

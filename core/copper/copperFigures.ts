@@ -45,9 +45,22 @@ export function impedanceFigure(input: CopperInput, basis: CopperBasis): Figure<
   );
 }
 
+/** Slot leakage of balanced currents. */
+export function leakageFigure(
+  { winding, specification }: CopperInput,
+  basis: CopperBasis,
+): Figure<SlotLeakage> {
+  const { active, stack } = basis.geometry;
+  const rows = leakageRows(specification, winding, active);
+  return derive({ rows, stack, paths: parallelPaths(specification, winding) }, (given) =>
+    slotLeakage(winding, given.rows, given.stack, given.paths),
+  );
+}
+
 /** All that the copper's figures are put together from. */
 export interface CopperParts {
   readonly basis: CopperBasis;
+  readonly leakage: Figure<SlotLeakage>;
   readonly impedances: Figure<PathImpedances>;
   readonly losses: LossFigures;
 }
@@ -59,7 +72,8 @@ export function copperParts(
 ): CopperParts {
   const basis = copperBasis(input);
   const impedances = impedanceFigure(input, basis);
-  return { basis, impedances, losses: lossesOf(input, basis, carriedBy(impedances)) };
+  const leakage = leakageFigure(input, basis);
+  return { basis, leakage, impedances, losses: lossesOf(input, basis, carriedBy(impedances)) };
 }
 
 /** Losses and heat of what the paths carry. */
@@ -78,15 +92,14 @@ function ofSinglePaths({ paths, winding }: CopperInput): Figure<CarriedCurrents>
 }
 
 /** Computes every figure once; each knows what it rests on or what it needs. */
-export function copperFigures(input: CopperInput, { basis, impedances, losses }: CopperParts): CopperFigures {
+export function copperFigures(
+  input: CopperInput,
+  { basis, leakage, impedances, losses }: CopperParts,
+): CopperFigures {
   const { winding, specification } = input;
   const { geometry, operation } = basis;
-  const { areas, active, stack } = geometry;
+  const { areas } = geometry;
   const { weights, frequency, resistivity } = operation;
-  const rows = leakageRows(specification, winding, active);
-  const leakage = derive({ rows, stack, paths: parallelPaths(specification, winding) }, (given) =>
-    slotLeakage(winding, given.rows, given.stack, given.paths),
-  );
   return {
     ...geometry,
     ...operation,

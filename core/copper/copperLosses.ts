@@ -81,13 +81,43 @@ export function operationFigures(input: CopperInput, geometry: GeometryFigures):
     sections,
     ratios,
     barRatio: assuming(
-      derive({ ratios, active, areas, conductors }, (given) => {
-        const plain = given.conductors.reduce((sum, path) => sum + path.lengthOverArea, 0);
-        return 1 + addedConductor(winding, given.ratios, given.active, given.areas) / plain;
-      }),
+      derive({ ratios, active, areas, conductors }, (given) => wholeBarRatio(winding, given)),
       endsCarryDirect,
     ),
   };
+}
+
+interface BarConductors {
+  readonly ratios: AcRatios;
+  readonly active: readonly number[];
+  readonly areas: readonly number[];
+  readonly conductors: readonly PathConductor[];
+}
+
+/** AC over DC resistance of whole bars, their ends without eddies. */
+function wholeBarRatio(winding: Winding, { ratios, active, areas, conductors }: BarConductors): number {
+  const plain = conductors.reduce((sum, path) => sum + path.lengthOverArea, 0);
+  return 1 + addedConductor(winding, ratios, active, areas) / plain;
+}
+
+/** Resistance of a phase at any frequency in Hz, with what eddies add to it under equal currents, ohm. */
+export function resistanceOverFrequency(
+  { winding }: CopperInput,
+  { active, areas, conductors }: GeometryFigures,
+  { resistance, weights, sections, resistivity }: OperationFigures,
+): Figure<(frequency: number) => number> {
+  return assuming(
+    derive(
+      { resistance, weights, sections, resistivity, active, areas, conductors },
+      (given) => (frequency: number) =>
+        given.resistance.phase *
+        wholeBarRatio(winding, {
+          ...given,
+          ratios: acRatios(given.weights, given.sections, frequency, given.resistivity),
+        }),
+    ),
+    endsCarryDirect,
+  );
 }
 
 /** The current of a whole phase over the section of a ring, A/m2. */

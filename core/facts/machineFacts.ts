@@ -1,16 +1,31 @@
 import { differentialLeakageOverStack } from '../analysis/differentialLeakage.ts';
-import { type EmfResult, emf } from '../analysis/emf/emf.ts';
+import { type EmfResult, emf, gapInductances } from '../analysis/emf/emf.ts';
 import { gapPermeance } from '../analysis/emf/gaps.ts';
 import { machineValue, phaseCurrent } from '../analysis/machineInputs.ts';
 import { type PathLoading, pathLoading } from '../balance/pathLoading.ts';
 import { equalCurrents } from '../copper/carriedCurrents.ts';
 import { type CopperResult, copper } from '../copper/copper.ts';
 import type { CopperProblem } from '../copper/copperFigures.ts';
-import { copperBasis, impedanceFigure, lossesOf, problemsOfCopper } from '../copper/copperFigures.ts';
+import {
+  copperBasis,
+  impedanceFigure,
+  leakageFigure,
+  lossesOf,
+  problemsOfCopper,
+} from '../copper/copperFigures.ts';
+import { resistanceOverFrequency } from '../copper/copperLosses.ts';
 import { type CopperCurves, copperCurves } from '../copper/curves.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
-import { type Figure, missing, orNull } from '../figures/figure.ts';
+import { derive, type Figure, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { type CurvePoint, torqueSpeedCurve } from '../operation/curve.ts';
+import {
+  type OperationInput,
+  type OperationResult,
+  operation,
+  operationBasis,
+} from '../operation/operation.ts';
+import { type VoltageProblem, voltageProblems } from '../operation/voltageProblems.ts';
 import { buildSpace } from '../space/buildSpace.ts';
 import { straightShare } from '../space/ends/endSizes.ts';
 import type { SpaceResult } from '../space/space.ts';
@@ -28,6 +43,12 @@ export interface MachineFacts {
   readonly copperProblems: () => readonly CopperProblem[];
   readonly copperCurves: () => CopperCurves;
   readonly emf: () => EmfResult;
+  /** The rated load point, and the speeds and currents that bound the machine. */
+  readonly operation: () => OperationResult;
+  /** Most torque over the speed; empty where data lack. */
+  readonly torqueSpeedCurve: () => readonly CurvePoint[];
+  /** What the stated voltage is too low for. */
+  readonly voltageProblems: () => readonly VoltageProblem[];
   /** Every bar in space, and what stands in the way; null while the bars are not connected. */
   readonly space: () => SpaceResult | null;
   readonly spaceFigures: () => SpaceFigures;
@@ -88,6 +109,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
       : null,
   );
   const basis = lazy(() => copperBasis(copperInput()));
+  const leakage = lazy(() => leakageFigure(copperInput(), basis()));
   const impedances = lazy(() => impedanceFigure(copperInput(), basis()));
   const loading = lazy((): PathLoading => {
     if (connection.kind !== 'connected') {
@@ -108,8 +130,36 @@ export function machineFacts(input: MachineInput): MachineFacts {
   });
   const losses = lazy(() => lossesOf(copperInput(), basis(), loading().carried));
   const copperResult = lazy(() =>
-    copper(copperInput(), { basis: basis(), impedances: impedances(), losses: losses() }),
+    copper(copperInput(), {
+      basis: basis(),
+      leakage: leakage(),
+      impedances: impedances(),
+      losses: losses(),
+    }),
   );
+  const stackLeakage = lazy(() =>
+    differentialLeakageOverStack(winding, input.meanSquareFactor(), input.differentialLeakage()),
+  );
+  const operationInput = lazy((): OperationInput => {
+    const { geometry, operation: operating } = basis();
+    return {
+      specification,
+      winding,
+      windingFactor: input.windingFactor(polePairs),
+      parts: {
+        ...gapInductances({
+          winding,
+          specification,
+          meanSquareFactor: input.meanSquareFactor(),
+          differentialLeakage: stackLeakage(),
+        }),
+        slot: derive({ leakage: leakage() }, (given) => given.leakage.inductance),
+        end: missing(),
+      },
+      resistance: resistanceOverFrequency(copperInput(), geometry, operating),
+    };
+  });
+  const loadBasis = lazy(() => operationBasis(operationInput()));
   const needsOf = (figure: Figure<number>) => (figure.known ? [] : figure.needs);
   return {
     copper: copperResult,
@@ -126,15 +176,14 @@ export function machineFacts(input: MachineInput): MachineFacts {
         specification,
         windingFactor: input.windingFactor(polePairs),
         meanSquareFactor: input.meanSquareFactor(),
-        differentialLeakage: differentialLeakageOverStack(
-          winding,
-          input.meanSquareFactor(),
-          input.differentialLeakage(),
-        ),
+        differentialLeakage: stackLeakage(),
         copperLoss: copperResult().totalLoss,
         harmonicFactor: (harmonic) => input.windingFactor(harmonic * polePairs),
       }),
     ),
+    operation: lazy(() => operation(operationInput(), loadBasis())),
+    torqueSpeedCurve: lazy(() => orNull(torqueSpeedCurve(winding, loadBasis())) ?? []),
+    voltageProblems: lazy(() => voltageProblems(specification, winding, loadBasis())),
     circulatingCurrent: () => orNull(loading().circulating),
     circulatingNeeds: () => needsOf(loading().circulating),
     currentDeviation: () => orNull(loading().deviation),

@@ -39,6 +39,8 @@ const meters: ShownAs = { unit: 'm', factor: 1 };
 const millimeters: ShownAs = { unit: 'mm', factor: 1e-3 };
 const milliohms: ShownAs = { unit: 'mΩ', factor: 1e-3 };
 const millihenries: ShownAs = { unit: 'mH', factor: 1e-3 };
+const rpm: ShownAs = { unit: 'rpm', factor: 1 / 60 };
+const amperes: ShownAs = { unit: 'A', factor: 1 };
 const torsion: ShownAs = { unit: 'kNm/rad', factor: 1e3 };
 const megapascals: ShownAs = { unit: 'MPa', factor: 1e6 };
 
@@ -51,6 +53,8 @@ const permeance = 'field energy of uniform currents; Pyrhonen ch. 4, Richter (fr
 const fin = 'fin theory; copper 394, aluminium 230 W/(m K) (from memory)';
 const beam =
   'theory of beams and shallow arches; E of copper 117 GPa, of aluminium 69 GPa, Poisson 0.34 (from memory)';
+const twoAxes =
+  'two-axis theory of the synchronous machine; Fitzgerald, Kingsley, Umans, Electric Machinery, 6th ed., ch. 5 (from memory)';
 const circuits = "Kirchhoff's laws; leakage and gap field after Pyrhonen ch. 3 and 4 (from memory)";
 const inSpace = 'geometry: lines, arcs and helices closed, crowns and steps by quadrature';
 
@@ -177,18 +181,19 @@ const rows = {
     source: 'Faraday, field waves of the stated relative amplitudes',
   },
   'emf.torque': {
-    words: 'torque, current in phase with the EMF',
+    words: 'torque of the rated current at its angle',
     unit: 'Nm',
     shown: { unit: 'Nm', factor: 1 },
-    model: 'm E I/(2 pi n), current in phase with the EMF; no saturation, no losses',
+    model:
+      'm p (psi Iq + (Ld - Lq) Id Iq), which is m E I/(2 pi n) in phase with the EMF; no saturation, no losses',
     source: 'power balance',
     better: 'higher',
   },
   'emf.power': {
-    words: 'air-gap power, current in phase with the EMF',
+    words: 'air-gap power of the rated current at its angle',
     unit: 'W',
     shown: { unit: 'kW', factor: 1e3 },
-    model: 'm E I, current in phase with the EMF',
+    model: 'torque times angular speed, which is m E I in phase with the EMF',
     source: 'power balance',
   },
   'emf.torquePerAmpere': {
@@ -236,6 +241,138 @@ const rows = {
     model:
       "mean shear stress: the torque on the gap's rotor over gap area and radius; of two gaps the torque divides as the magnet MMFs, h/mu",
     source: 'definition; virtual work on a series circuit of linear iron',
+  },
+
+  'operation.inductance.d': {
+    words: 'synchronous inductance, axis of the rotor flux',
+    unit: 'H',
+    shown: millihenries,
+    model:
+      'sum of its parts below, or as stated of a plane field with the end winding added; no saturation, no leads, rings and housing',
+    source: twoAxes,
+  },
+  'operation.inductance.q': {
+    words: 'synchronous inductance, axis of the EMF',
+    unit: 'H',
+    shown: millihenries,
+    model: 'as for the other axis; equal unless both are stated',
+    source: twoAxes,
+  },
+  'operation.inductance.magnetizing': {
+    words: 'synchronous inductance: magnetizing part',
+    unit: 'H',
+    shown: millihenries,
+    model: 'that of the EMF block',
+    source: `${pyrhonen}, 3.9`,
+  },
+  'operation.inductance.differential': {
+    words: 'synchronous inductance: differential leakage',
+    unit: 'H',
+    shown: millihenries,
+    model: 'that of the EMF block',
+    source: `${pyrhonen}, ch. 4`,
+  },
+  'operation.inductance.slot': {
+    words: 'synchronous inductance: slot leakage',
+    unit: 'H',
+    shown: millihenries,
+    model: 'that of the copper block; no tooth-tip leakage',
+    source: permeance,
+  },
+  'operation.inductance.end': {
+    words: 'synchronous inductance: leakage of the end winding',
+    unit: 'H',
+    shown: millihenries,
+    model: 'of all bar ends with each other, balanced currents',
+    source: 'Neumann integral over the center lines of the bar ends',
+  },
+  'operation.current': {
+    words: 'rated current at a terminal, rms',
+    unit: 'A',
+    shown: amperes,
+    model: 'as stated',
+    source: 'the text',
+  },
+  'operation.angle': {
+    words: 'angle by which the current leads the EMF',
+    unit: 'deg',
+    shown: { unit: '°', factor: 1, decimals: 2 },
+    model: 'as stated, electrical degrees',
+    source: 'the text',
+  },
+  'operation.terminalVoltage': {
+    words: 'line voltage at the rated point, rms',
+    unit: 'V',
+    shown: volts,
+    model:
+      'Vq = E + R Iq + w Ld Id, Vd = R Id - w Lq Iq; R with its AC ratio; star 2 sin(pi/m) times, delta and open phase voltage; fundamental',
+    source: twoAxes,
+    better: 'lower',
+  },
+  'operation.powerFactor': {
+    words: 'power factor at the rated point',
+    unit: '1',
+    shown: factor,
+    model: 'm (Vd Id + Vq Iq) over m V I, as a motor',
+    source: twoAxes,
+    better: 'higher',
+  },
+  'operation.apparentPower': {
+    words: 'apparent power at the rated point',
+    unit: 'VA',
+    shown: { unit: 'kVA', factor: 1e3 },
+    model: 'm V I',
+    source: twoAxes,
+    better: 'lower',
+  },
+  'operation.shaftPower': {
+    words: 'shaft power at the rated point',
+    unit: 'W',
+    shown: { unit: 'kW', factor: 1e3 },
+    model: 'm (E Iq + w (Ld - Lq) Id Iq); no iron loss, no friction',
+    source: twoAxes,
+    better: 'higher',
+  },
+  'operation.torque': {
+    words: 'torque at the rated point',
+    unit: 'Nm',
+    shown: { unit: 'Nm', factor: 1 },
+    model: 'shaft power over angular speed',
+    source: twoAxes,
+    better: 'higher',
+  },
+  'operation.baseSpeed': {
+    words: 'base speed',
+    unit: '1/s',
+    shown: rpm,
+    model: 'highest speed at which the rated current at its angle fits the voltage',
+    source: twoAxes,
+    better: 'higher',
+  },
+  'operation.topSpeed': {
+    words: 'top speed with full field weakening',
+    unit: '1/s',
+    shown: rpm,
+    model:
+      'all of the rated current against the field, no torque left; no limit where the characteristic current is not above it; w = V/(psi - L I) without resistance',
+    source: twoAxes,
+    better: 'higher',
+  },
+  'operation.characteristicCurrent': {
+    words: 'characteristic current at a terminal',
+    unit: 'A',
+    shown: amperes,
+    model: 'E/(w Ld): the current that cancels the field of the rotor',
+    source: twoAxes,
+    better: 'neither',
+  },
+  'operation.shortCircuitCurrent': {
+    words: 'steady short-circuit current at a terminal',
+    unit: 'A',
+    shown: amperes,
+    model: 'all terminals joined at the rated speed, with resistance',
+    source: twoAxes,
+    better: 'lower',
   },
 
   'copper.section.barArea': {

@@ -51,16 +51,28 @@ export function quantityValue(limit: RequiredLimit, facts: Facts): QuantityValue
         : value(withoutNoise(worstPercent / 100));
     }
     default:
-      return limit.entry.reportPath?.match(/^(copper|emf)\./)
+      return limit.entry.reportPath?.match(/^(copper|emf|operation)\./)
         ? machineQuantity(limit.entry.reportPath, facts)
         : connectionValue(word, facts);
   }
 }
 
-/** A figure of the copper or the EMF, by its place in the report. */
+/** The figures of a part of the report that the machine's sizes and ratings yield. */
+function machineResult(part: string, facts: Facts) {
+  switch (part) {
+    case 'emf':
+      return facts.emf();
+    case 'operation':
+      return facts.operation();
+    default:
+      return facts.copper();
+  }
+}
+
+/** A figure of the machine, by its place in the report. */
 function machineQuantity(path: string, facts: Facts): QuantityValue {
   const [place, ...keys] = path.split('.');
-  const result = place === 'emf' ? facts.emf() : facts.copper();
+  const result = machineResult(place!, facts);
   let found: unknown = result;
   for (const key of keys) found = (found as Readonly<Record<string, unknown>> | null)?.[key];
   if (typeof found === 'number') return value(found);

@@ -7,6 +7,7 @@ import { acceptanceKinds } from './acceptanceKinds.ts';
 import { connectionKinds } from './connectionKinds.ts';
 import { copperKinds } from './copperKinds.ts';
 import { limitFailed, limitNotComputable } from './limits.ts';
+import { operationKinds } from './operationKinds.ts';
 import {
   leanDiffersInSlot,
   phaseSidesUnequal,
@@ -34,6 +35,7 @@ export const findingKinds: readonly Pick<FindingKind<unknown>, 'code' | 'severit
   ...connectionKinds,
   ...copperKinds,
   ...spaceKinds,
+  ...operationKinds,
   phasesUnbalanced,
   phaseSidesUnequal,
   unbalancedPull,

@@ -51,6 +51,7 @@ export function capitalized(words: string): string {
 /** A figure of the given SI value as people read it, with its unit: `2.84 %`, `12.4 mΩ`; null is a dash. */
 export function shownFigure(value: number | null, { unit, factor, decimals }: ShownAs): string {
   if (value === null) return '–';
+  if (value === Number.POSITIVE_INFINITY) return 'no limit';
   const number = shownNumber(value / factor, decimals);
   return unit === '' ? number : `${number} ${unit}`;
 }

@@ -3,6 +3,7 @@ import type { Facts } from '../facts/facts.ts';
 import { commonPotential } from '../findings/insulationRules.ts';
 import { significant } from '../language/numbers.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { machineParts } from './machineParts.ts';
 
 /** Every default that was used and every model assumption behind the figures, one sentence each. */
 export function assumptionsOf(specification: Specification, facts: Facts | null): string[] {
@@ -39,7 +40,6 @@ export function assumptionsOf(specification: Specification, facts: Facts | null)
   if (common) out.push(`voltages between bars of the two sets: ${common} at one potential`);
   if (facts && facts.copper().leakage.slotInductance !== null)
     out.push('leakage of the end windings is not computed');
-  if (facts)
-    out.push(...facts.emf().assumptions, ...facts.copper().assumptions, ...facts.spaceFigures().assumptions);
+  if (facts) out.push(...machineParts(facts).flatMap(({ assumptions }) => assumptions));
   return [...new Set(out)];
 }

@@ -5,7 +5,7 @@ import type { Finding } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { assumptionsOf } from './assumptions.ts';
 import { reportedConnection } from './connection.ts';
-import { reportedCopper, reportedEmf, reportedModels } from './machine.ts';
+import { finite, reportedCopper, reportedEmf, reportedModels, reportedOperation } from './machine.ts';
 import { missingOf } from './missing.ts';
 import { reportedAccepted, reportedFindings } from './reportedFindings.ts';
 import type { Report } from './schema.ts';
@@ -41,6 +41,7 @@ export function buildReport(input: ReportInput): Report {
     noise: facts ? facts.noise().map((force) => ({ ...force })) : [],
     emf: facts ? reportedEmf(facts) : null,
     ...reportedConnection(facts),
+    operation: facts ? reportedOperation(facts) : null,
     copper: facts ? reportedCopper(facts) : null,
     space: facts ? reportedSpace(facts) : null,
     models: facts ? reportedModels(facts) : [],
@@ -57,7 +58,7 @@ function reportedLimits({ limits, specification }: ReportInput): Report['limits'
   const placed = [
     ...limits.map(({ quantity, harmonic, order, relation, limit, actual, met, range }) => ({
       range,
-      limit: { quantity, harmonic, order, relation, limit, actual, met },
+      limit: { quantity, harmonic, order, relation, limit, actual: finite(actual), met },
     })),
     ...unreadLimits(specification).map(({ quantity, range }) => ({
       range,

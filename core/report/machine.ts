@@ -4,6 +4,7 @@ import type { Facts } from '../facts/facts.ts';
 import { modelLine } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
 import { layerLetter } from '../winding/model.ts';
+import { machineParts } from './machineParts.ts';
 import type { Report } from './schema.ts';
 
 /** EMF, torque and inductances; null where nothing of it can be computed. */
@@ -23,6 +24,28 @@ export function reportedEmf(facts: Facts): Report['emf'] {
         }
       : null,
   };
+}
+
+/** The rated load point; null where nothing of it can be computed. */
+export function reportedOperation(facts: Facts): Report['operation'] {
+  const { missing: _, assumptions: __, models: ___, inductance, ...figures } = facts.operation();
+  const { current: ____, angle: _____, ...computed } = figures;
+  const values = [...Object.values(computed), ...Object.values(inductance)];
+  if (values.every((value) => value === null)) return null;
+  const { baseSpeed, topSpeed } = figures;
+  return {
+    inductance: { ...inductance },
+    ...figures,
+    baseSpeed: finite(baseSpeed),
+    topSpeed: finite(topSpeed),
+    topSpeedUnlimited: topSpeed === Number.POSITIVE_INFINITY,
+    curve: facts.torqueSpeedCurve().map((point) => ({ ...point })),
+  };
+}
+
+/** JSON knows no infinity. */
+export function finite(value: number | null): number | null {
+  return value !== null && Number.isFinite(value) ? value : null;
 }
 
 /** Everything about the copper; null where nothing of it can be computed. */
@@ -109,11 +132,10 @@ function copied<T>(values: readonly T[] | null): T[] | null {
 
 /** How each figure of the report is computed, for those that are known. */
 export function reportedModels(facts: Facts): Report['models'] {
-  const emf = facts.emf();
-  const copper = facts.copper();
-  const absent = new Set([...emf.missing, ...copper.missing].map(({ quantity }) => quantity));
+  const parts = machineParts(facts);
+  const absent = new Set(parts.flatMap(({ missing }) => missing).map(({ quantity }) => quantity));
   const ofPaths = pathFigures(facts).flatMap(({ path, value }) => (value === null ? [] : [modelLine(path)]));
-  return [...emf.models, ...copper.models, ...facts.spaceFigures().models, ...ofPaths]
+  return [...parts.flatMap(({ models }) => models), ...ofPaths]
     .filter(({ quantity }) => !absent.has(quantity))
     .map((model) => ({ ...model }));
 }

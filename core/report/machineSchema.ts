@@ -32,6 +32,45 @@ export const emfSchema = z.strictObject({
     .nullable(),
 });
 
+/** The rated load point and what bounds the machine: H, A, V, W, Nm, revolutions per second; rms. */
+export const operationSchema = z.strictObject({
+  inductance: z.strictObject({
+    d: figureAt('operation.inductance.d'),
+    q: figureAt('operation.inductance.q'),
+    magnetizing: figureAt('operation.inductance.magnetizing'),
+    differential: figureAt('operation.inductance.differential'),
+    slot: figureAt('operation.inductance.slot'),
+    end: figureAt('operation.inductance.end'),
+  }),
+  current: figureAt('operation.current'),
+  angle: figureAt('operation.angle'),
+  terminalVoltage: figureAt('operation.terminalVoltage'),
+  powerFactor: figureAt('operation.powerFactor'),
+  apparentPower: figureAt('operation.apparentPower'),
+  shaftPower: figureAt('operation.shaftPower'),
+  torque: figureAt('operation.torque'),
+  baseSpeed: figureAt('operation.baseSpeed'),
+  topSpeed: figureAt('operation.topSpeed'),
+  topSpeedUnlimited: z
+    .boolean()
+    .describe(
+      'The voltage sets no top speed, as the rated current can cancel the field; topSpeed is then null',
+    ),
+  characteristicCurrent: figureAt('operation.characteristicCurrent'),
+  shortCircuitCurrent: figureAt('operation.shortCircuitCurrent'),
+  curve: z.array(
+    z.strictObject({
+      speed: known('Revolutions per second'),
+      torque: known('Most torque within rated current and voltage, Nm'),
+      power: known('W'),
+      current: known('At a terminal, A rms'),
+      angle: known('By which the current leads the EMF, electrical degrees'),
+      terminalVoltage: known('Between adjacent line terminals, V rms'),
+      powerFactor: number,
+    }),
+  ),
+});
+
 /** Section, lengths, resistance, losses, leakage, heat and stiffness: SI units, temperatures in degC. */
 export const copperSchema = z.strictObject({
   section: z.strictObject({

@@ -2,6 +2,7 @@ import { gapOpenings } from '../facts/conditions.ts';
 import type { Facts } from '../facts/facts.ts';
 import { insulationNeeds } from '../findings/insulationRules.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { machineParts } from './machineParts.ts';
 
 /** A quantity that could not be computed, and the statements that would supply it. */
 export interface MissingQuantity {
@@ -28,7 +29,7 @@ export function missingOf(specification: Specification, facts: Facts | null): Mi
     if (needs.length > 0) out.push({ quantity: 'effect of the slot opening on the MMF waves', needs });
   }
   if (facts) {
-    const machine = [...facts.emf().missing, ...facts.copper().missing, ...facts.spaceFigures().missing];
+    const machine = machineParts(facts).flatMap(({ missing }) => missing);
     out.push(...machine.map(({ quantity, needs }) => ({ quantity, needs: [...needs] })));
     if (facts.circulatingCurrent() === null) {
       const needs = [...facts.circulatingNeeds()];

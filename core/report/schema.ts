@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { copperSchema, emfSchema } from './machineSchema.ts';
+import { copperSchema, emfSchema, operationSchema } from './machineSchema.ts';
 import { count, figure, figureAt, known, maybe, number } from './schemaNumbers.ts';
 import { spaceSchema } from './spaceSchema.ts';
 
@@ -201,6 +201,7 @@ export const reportSchema = z.strictObject({
   voltageBetweenBars: z
     .strictObject({ inSlot: barGapSchema.nullable(), betweenSlots: barGapSchema.nullable() })
     .nullable(),
+  operation: operationSchema.nullable(),
   copper: copperSchema.nullable(),
   space: spaceSchema.nullable(),
   models: z.array(modelSchema),

@@ -86,7 +86,8 @@ function limitOf(entry: VocabularyEntry): RequiredLimit {
 
 function plainValue(entry: VocabularyEntry, side: Wound): number | null {
   const found = quantityValue(limitOf(entry), side.facts);
-  return found.kind === 'value' ? cleaned(entry, found.value) : null;
+  // No limit, which is not a number that moves.
+  return found.kind === 'value' && Number.isFinite(found.value) ? cleaned(entry, found.value) : null;
 }
 
 /** Harmonics up to which factors are compared: they repeat after as many orders as slots. */
@@ -164,6 +165,7 @@ const figureParts = [
   'winding',
   'symmetry',
   'emf',
+  'operation',
   'routing',
   'balance',
   'voltageBetweenBars',

@@ -28,6 +28,10 @@ const unitInSi: Readonly<Record<string, number>> = {
   '°C': 1,
   'A/mm²': 1e6,
   'kNm/rad': 1e3,
+  rpm: 1 / 60,
+  '°': 1,
+  A: 1,
+  kVA: 1e3,
   kPa: 1e3,
   MPa: 1e6,
 };
@@ -52,7 +56,7 @@ const studies = soundExamples.map(({ name, text }) => [name, study(text)] as con
 function numbersOf(one: Study): ReadonlyMap<string, number> {
   const report = one.report(1);
   return new Map(
-    [...figuresOf('emf'), ...figuresOf('copper')].flatMap((path) => {
+    [...figuresOf('emf'), ...figuresOf('operation'), ...figuresOf('copper')].flatMap((path) => {
       const value = at(report, path);
       return typeof value === 'number' ? [[figureRegister[path].words, value] as const] : [];
     }),

@@ -88,7 +88,7 @@ describe('a file that is new or deleted', () => {
     const text = comparedFilesMarkdown([{ file: 'pod.winding', status, comparison }], 'main');
     const figures = text.slice(text.indexOf('<summary>Figures</summary>'));
     expect(figures).toContain('| winding factor, harmonic 1 | 0.9659 |');
-    expect(figures).toMatch(/\| torque, current in phase with the EMF \| [\d.]+ Nm \|/);
+    expect(figures).toMatch(/\| torque of the rated current at its angle \| [\d.]+ Nm \|/);
     // Relative to itself the working wave is always 100 %.
     expect(figures).not.toMatch(/wave-relative|pitch-factor|skew-factor/);
     expect(text).not.toMatch(/, new\b|dropped/);

@@ -2,6 +2,7 @@ import {
   derive,
   deriveFigure,
   type Figure,
+  known,
   knownIf,
   type MissingQuantity,
   type ModelLine,
@@ -12,12 +13,14 @@ import {
 import type { Specification } from '../../language/specification/specification.ts';
 import type { Winding } from '../../winding/model.ts';
 import {
+  currentAngle,
   electricalFrequency,
   machineValue,
   phaseConnection,
   phaseCurrent,
   phaseCurrentShare,
   phasesPerSet,
+  saliency,
   seriesTurns,
 } from '../machineInputs.ts';
 import { type GapFigures, gapFigures, gapFluxDensity, magnetizingInductance } from './gaps.ts';
@@ -54,7 +57,7 @@ export interface EmfResult {
   readonly lineVoltage: number | null;
   /** The same for every pair of line terminals that differs, adjacent first. */
   readonly lineVoltages: readonly LineVoltage[];
-  /** With the current in phase with the EMF. */
+  /** Of the rated current at its angle. */
   readonly torque: number | null;
   readonly power: number | null;
   /** Torque per ampere of terminal current, rms. */
@@ -84,10 +87,10 @@ export function emf(input: EmfInput): EmfResult {
   const lines = lineEmfs(specification, winding, phaseVoltage);
   const torque = ratedTorque(specification, winding, input.windingFactor);
   const power = derive(
-    { phaseVoltage, current: phaseCurrent(specification, winding) },
-    (given) => winding.phases.names.length * given.phaseVoltage * given.current,
+    { torque, frequency },
+    (given) => (given.torque * 2 * Math.PI * given.frequency) / winding.polePairs,
   );
-  const inductance = magnetizingInductance(specification, winding, knownIf(input.meanSquareFactor, 'layout'));
+  const { magnetizing, differential } = gapInductances(input);
   const gaps = gapFigures(specification, torque);
   const harmonics = harmonicVoltages(specification, winding, phaseVoltage, {
     fundamental: input.windingFactor,
@@ -104,11 +107,8 @@ export function emf(input: EmfInput): EmfResult {
       { torque, loss: input.copperLoss },
       (given) => given.torque / Math.sqrt(given.loss),
     ),
-    'emf.magnetizingInductance': inductance,
-    'emf.differentialLeakageInductance': derive(
-      { inductance, share: knownIf(input.differentialLeakage, 'layout') },
-      (given) => given.share * given.inductance,
-    ),
+    'emf.magnetizingInductance': magnetizing,
+    'emf.differentialLeakageInductance': differential,
     'emf.gapFluxDensity': gapFluxDensity(specification, winding),
     'emf.gaps': gaps,
     'emf.harmonics': harmonics,
@@ -131,8 +131,28 @@ export function emf(input: EmfInput): EmfResult {
   };
 }
 
-/** Flux linkage of one phase, N kw Phi, Wb. */
-function fluxLinkage(
+/** Inductances of the field in the gap, H: of the working wave, and of all others. */
+export function gapInductances({
+  winding,
+  specification,
+  meanSquareFactor,
+  differentialLeakage,
+}: Pick<EmfInput, 'winding' | 'specification' | 'meanSquareFactor' | 'differentialLeakage'>): {
+  readonly magnetizing: Figure<number>;
+  readonly differential: Figure<number>;
+} {
+  const magnetizing = magnetizingInductance(specification, winding, knownIf(meanSquareFactor, 'layout'));
+  return {
+    magnetizing,
+    differential: derive(
+      { magnetizing, share: knownIf(differentialLeakage, 'layout') },
+      (given) => given.share * given.magnetizing,
+    ),
+  };
+}
+
+/** Peak flux linkage of one phase, N kw Phi, Vs. */
+export function fluxLinkage(
   specification: Specification,
   winding: Winding,
   windingFactor: number | null,
@@ -162,21 +182,9 @@ export function phaseEmf(
   );
 }
 
-/** Torque per ampere of phase current in phase with the EMF, m p N kw Phi/sqrt2, at any speed. */
-function torquePerPhaseAmpere(
-  specification: Specification,
-  winding: Winding,
-  windingFactor: number | null,
-): Figure<number> {
-  return derive(
-    { linkage: fluxLinkage(specification, winding, windingFactor) },
-    ({ linkage }) => (winding.phases.names.length * winding.polePairs * linkage) / Math.SQRT2,
-  );
-}
-
 /**
- * Torque at the stated current, in phase with the EMF: m E I/(2 pi n), Nm. It does not depend on the
- * speed, as E is proportional to it.
+ * Torque at the stated current and its angle, m p (psi Iq + (Ld - Lq) Id Iq), Nm; in phase with the EMF m E
+ * I/(2 pi n). It does not depend on the speed, as E is proportional to it.
  */
 export function ratedTorque(
   specification: Specification,
@@ -185,24 +193,50 @@ export function ratedTorque(
 ): Figure<number> {
   return derive(
     {
-      perAmpere: torquePerPhaseAmpere(specification, winding, windingFactor),
+      linkage: fluxLinkage(specification, winding, windingFactor),
       current: phaseCurrent(specification, winding),
+      ...unequalAxes(specification, winding),
     },
-    ({ perAmpere, current }) => perAmpere * current,
+    ({ linkage, current, angle, saliency: excess }) =>
+      winding.phases.names.length *
+      winding.polePairs *
+      (linkage / Math.SQRT2 - excess * current * Math.sin(angle)) *
+      current *
+      Math.cos(angle),
   );
 }
 
+/** The angle of the current, and what unequal axes add where it is not zero. */
+function unequalAxes(specification: Specification, winding: Winding) {
+  const angle = currentAngle(specification, winding);
+  return { angle, saliency: angle.known && angle.value === 0 ? known(0) : saliency(specification) };
+}
+
+/** Without unequal axes it does not depend on the current. */
 function torquePerAmpere(
   specification: Specification,
   winding: Winding,
   windingFactor: number | null,
 ): Figure<number> {
+  const { angle, saliency: excess } = unequalAxes(specification, winding);
+  const share = phaseCurrentShare(specification, winding);
+  if (excess.known && excess.value === 0)
+    return derive(
+      { linkage: fluxLinkage(specification, winding, windingFactor), angle, share },
+      (given) =>
+        (winding.phases.names.length *
+          winding.polePairs *
+          given.linkage *
+          Math.cos(given.angle) *
+          given.share) /
+        Math.SQRT2,
+    );
   return derive(
     {
-      perAmpere: torquePerPhaseAmpere(specification, winding, windingFactor),
-      share: phaseCurrentShare(specification, winding),
+      torque: ratedTorque(specification, winding, windingFactor),
+      current: machineValue(specification, 'current'),
     },
-    ({ perAmpere, share }) => perAmpere * share,
+    (given) => given.torque / given.current,
   );
 }
 

@@ -46,6 +46,10 @@ export interface MachineSpecification {
   readonly frequency?: Given<number>;
   readonly flux?: Given<number>;
   readonly current?: Given<number>;
+  readonly currentAngle?: Given<Angle>;
+  /** Along the axes of the rotor, without end winding, H. */
+  readonly dInductance?: Given<number>;
+  readonly qInductance?: Given<number>;
   readonly voltage?: Given<number>;
   readonly windingTemperature?: Given<number>;
   readonly endTemperature?: Given<number>;

@@ -5,6 +5,7 @@ const size = { length: between(1e-4, 100, 'a length from 0.1 mm to 100 m') };
 const thickness = { length: between(0, 1, 'a length from 0 mm to 1 m') };
 const barSize = { length: between(1e-5, 1, 'a length from 0.01 mm to 1 m') };
 const anyAngle = between(-360, 360, 'an angle from -360 to 360 deg, edeg or slot');
+const inductance = { inductance: positive(1000, 'an inductance above 0 mH') };
 const temperature = { temperature: between(-60, 400, 'a temperature from -60 degC to 400 degC') };
 
 /** Words of the machine block. */
@@ -99,9 +100,33 @@ export const machineWords: readonly VocabularyEntry[] = [
   }),
   statement(
     'machine',
+    'current-angle',
+    'angle',
+    'Electrical angle by which the phase current leads the EMF; positive weakens the field.',
+    'current-angle 20 edeg',
+    { rules: { angle: between(-90, 90, 'an angle from -90 to 90 edeg') }, default: '0 edeg' },
+  ),
+  statement(
+    'machine',
+    'd-inductance',
+    'inductance',
+    'Synchronous inductance of a phase along the axis of the rotor\u2019s flux, without the end winding, from a plane field computation.',
+    'd-inductance 0.21 mH',
+    { rules: inductance },
+  ),
+  statement(
+    'machine',
+    'q-inductance',
+    'inductance',
+    'Synchronous inductance of a phase along the axis of the EMF, without the end winding, from a plane field computation.',
+    'q-inductance 0.34 mH',
+    { rules: inductance },
+  ),
+  statement(
+    'machine',
     'voltage',
     'voltage',
-    'Rated line voltage, rms; the withstand test follows from it.',
+    'Rated line voltage, rms: what the supply gives at most; base and top speed and the withstand test follow from it.',
     'voltage 400 V',
     { rules: { voltage: positive(1e6, 'a voltage above 0 V, up to 1000 kV') } },
   ),

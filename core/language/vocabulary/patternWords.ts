@@ -17,6 +17,7 @@ export const dimensionOf: Readonly<Record<string, Dimension>> = {
   temperature: 'temperature',
   ratio: 'ratio',
   conductance: 'conductance',
+  inductance: 'inductance',
 };
 
 const spoken: Readonly<Record<string, string>> = {

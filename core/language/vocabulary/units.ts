@@ -12,6 +12,7 @@ export type Dimension =
   | 'conductance'
   | 'current-density'
   | 'resistance'
+  | 'inductance'
   | 'power'
   | 'mass'
   | 'torque'
@@ -51,6 +52,9 @@ export const units: readonly Unit[] = [
   { name: 'A/mm2', dimension: 'current-density', factor: 1e6 },
   { name: 'mohm', dimension: 'resistance', factor: 1e-3 },
   { name: 'ohm', dimension: 'resistance', factor: 1 },
+  { name: 'mH', dimension: 'inductance', factor: 1e-3 },
+  { name: 'uH', dimension: 'inductance', factor: 1e-6 },
+  { name: 'H', dimension: 'inductance', factor: 1 },
   { name: 'W', dimension: 'power', factor: 1 },
   { name: 'kW', dimension: 'power', factor: 1e3 },
   { name: 'kg', dimension: 'mass', factor: 1 },
@@ -90,6 +94,9 @@ const otherNames: ReadonlyMap<string, string> = new Map(
     A: 'amp ampere',
     V: 'volt',
     Hz: 'hertz',
+    H: 'henry henrie',
+    mH: 'millihenry',
+    uH: 'microhenry',
     Wb: 'weber',
     mWb: 'milliweber',
     W: 'watt',

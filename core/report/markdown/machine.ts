@@ -18,6 +18,36 @@ export function emfText(facts: Facts): string {
   return `${table}\n\n${shares.join('; ')}. A second gap does not by itself double the torque of the same bars and flux.`;
 }
 
+/** The rated load point, and what current and voltage leave at other speeds. */
+export function operationText(facts: Facts): string {
+  const parts = [figuresTable('operation', { operation: facts.operation() })];
+  const curve = facts.torqueSpeedCurve();
+  if (curve.length > 0) {
+    const step = Math.ceil(curve.length / mostSpeeds);
+    const rows = curve.filter((_, index) => index % step === 0 || index === curve.length - 1);
+    const table = markdownTable(
+      ['speed rpm', 'torque Nm', 'power kW', 'current A', 'angle °', 'line voltage V', 'power factor'],
+      ['right', 'right', 'right', 'right', 'right', 'right', 'right'],
+      rows.map((point) => [
+        significant(point.speed * 60, 5),
+        significant(point.torque, 4),
+        significant(point.power / 1e3, 4),
+        significant(point.current, 4),
+        fixed(point.angle, 1),
+        significant(point.terminalVoltage, 4),
+        fixed(point.powerFactor, 3),
+      ]),
+    );
+    parts.push(
+      `Most torque at each speed within the rated current and the voltage, the current at its best angle:\n\n${table}`,
+    );
+  }
+  return parts.join('\n\n');
+}
+
+/** Speeds that the table of the torque-speed curve lists, or one more. */
+const mostSpeeds = 12;
+
 /** The copper, with the AC ratio of each layer and the trade of the lean where the bars lean. */
 export function copperText(facts: Facts): string {
   const parts = [figuresTable('copper', { copper: facts.copper() })];

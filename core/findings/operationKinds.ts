@@ -1,0 +1,37 @@
+import { findingKind } from '../language/finding.ts';
+import { significant } from '../language/numbers.ts';
+import type { VoltageProblem } from '../operation/voltageProblems.ts';
+
+type TooLow = Extract<VoltageProblem, { readonly kind: 'voltage-too-low' }>;
+
+const revolutions = (speed: number) => `${significant(speed * 60, 4)} rpm`;
+
+export const voltageTooLow = findingKind<TooLow>({
+  code: 'voltage-too-low',
+  severity: 'error',
+  graded: ['warning'],
+  help: 'At the rated current, angle and speed the machine needs more voltage between its lines than the text gives. A warning where the current at another angle fits and none is written.',
+  message: ({ needed, voltage, current, speed, written, fit, torque, most }) => {
+    const point = `The machine needs ${significant(needed, 4)} V between its lines at ${significant(current, 4)} A and ${revolutions(speed)}; it has ${significant(voltage, 4)} V.`;
+    if (fit !== null) {
+      const told = `current-angle ${significant(fit.angle, 3)} edeg fits and leaves ${significant(fit.torque, 4)} Nm of ${significant(torque, 4)} Nm`;
+      return `${point} ${written ? `Instead of the written one, ${told}` : `A ${told}`}.`;
+    }
+    const rest =
+      most === null
+        ? 'and no smaller current drives at that speed'
+        : `${significant(most.current, 4)} A would, with ${significant(most.torque, 4)} Nm of ${significant(torque, 4)} Nm`;
+    return `${point} This current fits at no angle, ${rest}.`;
+  },
+});
+
+export const voltageBelowEmf = findingKind<{ emf: number; voltage: number }>({
+  code: 'voltage-below-emf',
+  severity: 'warning',
+  help: 'The EMF between the lines at rated speed is above the voltage: without field weakening the machine drives current back into its supply.',
+  message: ({ emf, voltage }) =>
+    `Without load ${significant(emf, 4)} V stand between the lines at rated speed, above the voltage of ${significant(voltage, 4)} V: when field weakening fails, the machine feeds its supply.`,
+});
+
+/** Every kind of finding about the operation. */
+export const operationKinds = [voltageTooLow, voltageBelowEmf];

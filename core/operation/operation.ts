@@ -1,0 +1,205 @@
+import { fluxLinkage, ratedTorque } from '../analysis/emf/emf.ts';
+import {
+  currentAngle,
+  electricalFrequency,
+  machineValue,
+  phaseCurrent,
+  phaseCurrentShare,
+} from '../analysis/machineInputs.ts';
+import {
+  derive,
+  deriveFigure,
+  type Figure,
+  knownIf,
+  type MissingQuantity,
+  type ModelLine,
+  orNull,
+  sortFigures,
+} from '../figures/figure.ts';
+import type { Specification } from '../language/specification/specification.ts';
+import type { Winding } from '../winding/model.ts';
+import { type AxisInductances, axisInductances, type InductanceParts } from './inductance.ts';
+import { type LineFactors, lineFactorsOf, phaseVoltageLimit } from './lineVoltage.ts';
+import { axisCurrent, type LoadPoint, loadPoint, type PhaseMachine, shortCircuitCurrent } from './phasors.ts';
+import { highestFrequency, topFrequency } from './speeds.ts';
+
+/** What the load point needs beside the text. */
+export interface OperationInput {
+  readonly specification: Specification;
+  readonly winding: Winding;
+  /** Winding factor at the fundamental, skew included; null where it is undefined. */
+  readonly windingFactor: number | null;
+  readonly parts: InductanceParts;
+  /** Resistance of a phase at a frequency in Hz, ohm. */
+  readonly resistance: Figure<(frequency: number) => number>;
+}
+
+/** Figures that load point, curve, checks and duty share. */
+export interface OperationBasis {
+  /** Flux linkage of the rotor's field with a phase, Vs rms. */
+  readonly linkage: Figure<number>;
+  readonly axes: Figure<AxisInductances>;
+  readonly machine: Figure<PhaseMachine>;
+  readonly frequency: Figure<number>;
+  /** Rated phase current, A rms, and its share of the terminal current. */
+  readonly current: Figure<number>;
+  readonly share: Figure<number>;
+  /** Rad. */
+  readonly angle: Figure<number>;
+  readonly factors: Figure<LineFactors>;
+  /** Most of a phase, V rms. */
+  readonly voltage: Figure<number>;
+  readonly rated: Figure<LoadPoint>;
+}
+
+/** Puts together what all of the operation rests on. */
+export function operationBasis({
+  specification,
+  winding,
+  windingFactor,
+  parts,
+  resistance,
+}: OperationInput): OperationBasis {
+  const axes = axisInductances(specification, parts);
+  const linkage = derive(
+    { peak: fluxLinkage(specification, winding, windingFactor) },
+    ({ peak }) => peak / Math.SQRT2,
+  );
+  const machine = derive(
+    { axes, linkage, resistance },
+    (given): PhaseMachine => ({
+      phases: winding.phases.names.length,
+      polePairs: winding.polePairs,
+      fluxLinkage: given.linkage,
+      ...given.axes,
+      resistance: given.resistance,
+    }),
+  );
+  const frequency = electricalFrequency(specification, winding);
+  const current = phaseCurrent(specification, winding);
+  const angle = currentAngle(specification, winding);
+  return {
+    linkage,
+    axes,
+    machine,
+    frequency,
+    current,
+    share: phaseCurrentShare(specification, winding),
+    angle,
+    factors: lineFactorsOf(specification, winding),
+    voltage: phaseVoltageLimit(specification, winding),
+    rated: derive({ machine, frequency, current, angle }, (given) =>
+      loadPoint(given.machine, given.frequency, axisCurrent(given.current, given.angle)),
+    ),
+  };
+}
+
+/** The rated load point and what bounds the machine. SI units, currents and voltages rms; null where data lack. */
+export interface OperationResult {
+  /** Of a phase, H. */
+  readonly inductance: {
+    readonly d: number | null;
+    readonly q: number | null;
+    readonly magnetizing: number | null;
+    readonly differential: number | null;
+    readonly slot: number | null;
+    readonly end: number | null;
+  };
+  /** At a terminal. */
+  readonly current: number | null;
+  /** Electrical degrees by which it leads the EMF. */
+  readonly angle: number | null;
+  /** Between adjacent line terminals. */
+  readonly terminalVoltage: number | null;
+  readonly powerFactor: number | null;
+  readonly apparentPower: number | null;
+  readonly shaftPower: number | null;
+  readonly torque: number | null;
+  /** Revolutions per second; Infinity where the voltage sets no limit. */
+  readonly baseSpeed: number | null;
+  readonly topSpeed: number | null;
+  /** At a terminal. */
+  readonly characteristicCurrent: number | null;
+  readonly shortCircuitCurrent: number | null;
+  readonly missing: readonly MissingQuantity[];
+  readonly assumptions: readonly string[];
+  readonly models: readonly ModelLine[];
+}
+
+/** What is missing where the resistance alone takes more than the voltage. */
+const moreVoltage = 'machine voltage above what the resistance takes at standstill';
+
+/** Load point, speeds and currents, from the basis. */
+export function operation(input: OperationInput, basis: OperationBasis): OperationResult {
+  const { specification, winding, parts } = input;
+  const { axes, machine, frequency, current, share, angle, voltage, rated } = basis;
+  const torque = ratedTorque(specification, winding, input.windingFactor);
+  const revolutions = (hertz: number | null) => hertz && hertz / winding.polePairs;
+  const terminalCurrent = machineValue(specification, 'current');
+  const figures = {
+    'operation.inductance.d': derive({ axes }, (given) => given.axes.d),
+    'operation.inductance.q': derive({ axes }, (given) => given.axes.q),
+    'operation.inductance.magnetizing': parts.magnetizing,
+    'operation.inductance.differential': parts.differential,
+    'operation.inductance.slot': parts.slot,
+    'operation.inductance.end': parts.end,
+    'operation.current': terminalCurrent,
+    'operation.angle': derive({ current: terminalCurrent, angle }, (given) => (given.angle * 180) / Math.PI),
+    'operation.terminalVoltage': derive(
+      { rated, factors: basis.factors },
+      (given) => given.rated.voltage * given.factors.adjacent,
+    ),
+    'operation.powerFactor': derive({ rated }, (given) => given.rated.powerFactor),
+    'operation.apparentPower': derive({ rated }, (given) => given.rated.apparentPower),
+    'operation.shaftPower': derive(
+      { torque, frequency },
+      (given) => (given.torque * 2 * Math.PI * given.frequency) / winding.polePairs,
+    ),
+    'operation.torque': torque,
+    'operation.baseSpeed': deriveFigure({ machine, current, angle, voltage }, (given) =>
+      knownIf(
+        revolutions(highestFrequency(given.machine, axisCurrent(given.current, given.angle), given.voltage)),
+        moreVoltage,
+      ),
+    ),
+    'operation.topSpeed': deriveFigure({ machine, current, voltage }, (given) =>
+      knownIf(revolutions(topFrequency(given.machine, given.current, given.voltage)), moreVoltage),
+    ),
+    'operation.characteristicCurrent': derive(
+      { axes, linkage: basis.linkage, share },
+      (given) => given.linkage / given.axes.d / given.share,
+    ),
+    'operation.shortCircuitCurrent': deriveFigure({ machine, frequency, share }, (given) => {
+      const short = shortCircuitCurrent(given.machine, given.frequency);
+      return knownIf(short && short / given.share, 'machine speed or frequency');
+    }),
+  };
+  return {
+    inductance: {
+      d: orNull(figures['operation.inductance.d']),
+      q: orNull(figures['operation.inductance.q']),
+      magnetizing: orNull(parts.magnetizing),
+      differential: orNull(parts.differential),
+      slot: orNull(parts.slot),
+      end: orNull(parts.end),
+    },
+    current: orNull(figures['operation.current']),
+    angle: orNull(figures['operation.angle']),
+    terminalVoltage: orNull(figures['operation.terminalVoltage']),
+    powerFactor: orNull(figures['operation.powerFactor']),
+    apparentPower: orNull(figures['operation.apparentPower']),
+    shaftPower: orNull(figures['operation.shaftPower']),
+    torque: orNull(torque),
+    baseSpeed: orNull(figures['operation.baseSpeed']),
+    topSpeed: orNull(figures['operation.topSpeed']),
+    characteristicCurrent: orNull(figures['operation.characteristicCurrent']),
+    shortCircuitCurrent: orNull(figures['operation.shortCircuitCurrent']),
+    ...sortFigures(withoutEnd(figures)),
+  };
+}
+
+/** No statement supplies the leakage of the end windings where it is not computed at all. */
+function withoutEnd<F extends { readonly 'operation.inductance.end': Figure<number> }>(figures: F) {
+  const { 'operation.inductance.end': end, ...others } = figures;
+  return !end.known && end.needs.length === 0 ? others : figures;
+}
