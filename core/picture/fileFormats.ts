@@ -1,3 +1,3 @@
 // What is loaded only when a drawing is written to a file: the entry of a bundle of its own.
-export { pictureToDxf } from './dxf/writeDxf.ts';
+export { dxfSteps, pictureToDxf } from './dxf/writeDxf.ts';
 export { pictureToPdf } from './pdf/writePdf.ts';

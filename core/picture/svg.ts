@@ -3,9 +3,18 @@ import { printable } from './fontMetrics.ts';
 import { numberText } from './numberText.ts';
 import type { Picture, Primitive } from './picture.ts';
 import { paperColor } from './roleStyle.ts';
+import { finished, type Steps } from './steps.ts';
 
 /** The picture as one self-contained SVG document (SVG 1.1 and 2), black and colors on white, sized in millimetres. */
 export function pictureToSvg(picture: Picture): string {
+  return finished(svgSteps(picture));
+}
+
+/** Lines from one step to the next. */
+const linesAtOnce = 1000;
+
+/** The same in steps. */
+export function* svgSteps(picture: Picture): Steps<string> {
   const width = numberText(picture.width);
   const height = numberText(picture.height);
   const lines = [
@@ -16,21 +25,25 @@ export function pictureToSvg(picture: Picture): string {
     `<desc id="picture-description">${escapeText(picture.description)}</desc>`,
     `<rect class="paper" width="${width}" height="${height}" fill="${paperColor}"/>`,
   ];
-  for (const item of picture.items) writePrimitive(item, lines);
+  const chunks: string[] = [];
+  for (const item of picture.items) yield* writePrimitive(item, lines, chunks);
   lines.push('</svg>', '');
-  return lines.join('\n');
+  return [...chunks, ...lines].join('\n');
 }
 
-function writePrimitive(primitive: Primitive, lines: string[]): void {
+function* writePrimitive(primitive: Primitive, lines: string[], chunks: string[]): Steps<void> {
   const { tag, attributes, text, children } = toElement(primitive);
   const start = `<${tag}${attributeText(attributes)}`;
   if (text !== undefined) lines.push(`${start}>${escapeText(text)}</${tag}>`);
   else if (children === undefined) lines.push(`${start}/>`);
   else {
     lines.push(`${start}>`);
-    for (const child of children) writePrimitive(child, lines);
+    for (const child of children) yield* writePrimitive(child, lines, chunks);
     lines.push(`</${tag}>`);
   }
+  if (lines.length < linesAtOnce) return;
+  chunks.push(lines.splice(0).join('\n'));
+  yield;
 }
 
 function attributeText(attributes: Readonly<Record<string, string>>): string {

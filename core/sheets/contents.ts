@@ -4,6 +4,7 @@ import { unjoinedReason } from '../facts/unjoined.ts';
 import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import { pathShape } from '../picture/make.ts';
+import type { Steps } from '../picture/steps.ts';
 import type { LayoutInput } from '../views/layout/input.ts';
 import { conductorTable, slotSizesTable } from './conductors.ts';
 import { conventionsBlock } from './conventions.ts';
@@ -69,33 +70,38 @@ const textWidth = 118;
 /** Beside it, machine, winding, bars and slots stand on the first A3 sheet. */
 const conventionsWidth = 166;
 
-/** The contents of a sheet set. Slot numbers, bars and joints all come from the same facts. */
-export function sheetContents(input: ContentsInput): SetContents {
+/** The contents of a sheet set, in steps. Slot numbers, bars and joints all come from the same facts. */
+export function* sheetContents(input: ContentsInput): Steps<SetContents> {
   const { facts, area } = input;
   const { winding } = facts;
   const width = area.right - area.left;
   const joined = joinedFacts(facts);
   const table = (sheetTable: SheetTable) => tableContent(sheetTable, width);
-  const slotFigure = slotFigureBlock(facts, sections.slotAndBars, Math.min(88, width));
-  const rest: Content[] = [
-    table(machineTable(facts, sections.machine)),
-    table(windingTable(facts, sections.winding)),
-    ...(slotFigure ? [block(slotFigure)] : []),
-    table(conductorTable(facts, sections.slotAndBars)),
-    table(slotSizesTable(facts, sections.slotAndBars)),
-    ...(joined && isShortScheme(joined) ? [schemeContent(facts, joined)] : []),
-    ...layoutContents(input, width),
-    ...slotTables(winding, sections.slots, width).map(table),
-    ...(joined ? barContents(facts, joined, width, table) : [unjoined(facts)]),
-    ...(joined
-      ? [
-          ...jointTables(facts, joined, sections.joints, sections.crowns).map(table),
-          ...(isShortScheme(joined) ? [] : [schemeContent(facts, joined)]),
-          table(endsTable(facts, joined, endsHeading(joined.connection))),
-        ]
-      : []),
-    ...closing(input, table),
+  const scheme = (when: boolean) => (joined && when ? [schemeContent(facts, joined)] : []);
+  const short = joined !== null && isShortScheme(joined);
+  const makers: readonly (() => readonly Content[])[] = [
+    () => [table(machineTable(facts, sections.machine))],
+    () => [table(windingTable(facts, sections.winding))],
+    () =>
+      [slotFigureBlock(facts, sections.slotAndBars, Math.min(88, width))].flatMap((figure) =>
+        figure ? [block(figure)] : [],
+      ),
+    () => [table(conductorTable(facts, sections.slotAndBars))],
+    () => [table(slotSizesTable(facts, sections.slotAndBars))],
+    () => scheme(short),
+    ...(yield* layoutContents(input, width)),
+    () => slotTables(winding, sections.slots, width).map(table),
+    () => (joined ? barContents(facts, joined, width, table) : [unjoined(facts)]),
+    () => (joined ? jointTables(facts, joined, sections.joints, sections.crowns).map(table) : []),
+    () => scheme(!short),
+    () => (joined ? [table(endsTable(facts, joined, endsHeading(joined.connection)))] : []),
+    () => closing(input, table),
   ];
+  const rest: Content[] = [];
+  for (const make of makers) {
+    yield;
+    rest.push(...make());
+  }
   const first: Content = {
     kind: 'block',
     block: conventionsBlock(
@@ -132,26 +138,31 @@ function text(paragraphs: Paragraphs): Content {
   return { kind: 'block', block: paragraphsBlock(paragraphs) };
 }
 
-/** The layout of all phases, then one of each phase alone, all at the same scale. */
-function layoutContents({ layout, area, size }: ContentsInput, width: number): readonly Content[] {
-  const plan = planRows(layout, width, area.bottom - area.top - headingHeight);
+/** The layout of all phases, then one of each phase alone, all at the same scale; what makes each. */
+function* layoutContents(
+  { layout, area, size }: ContentsInput,
+  width: number,
+): Steps<readonly (() => readonly Content[])[]> {
+  const plan = yield* planRows(layout, width, area.bottom - area.top - headingHeight);
   if (plan === null)
     return [
-      text({
-        id: 'no-layout',
-        section: sections.layout,
-        heading: 'Developed layout',
-        paragraphs: [
-          `The developed layout of this winding does not fit on ${size} with letters of 1.8 mm; name a larger sheet-size.`,
-        ],
-        width: textWidth,
-      }),
+      () => [
+        text({
+          id: 'no-layout',
+          section: sections.layout,
+          heading: 'Developed layout',
+          paragraphs: [
+            `The developed layout of this winding does not fit on ${size} with letters of 1.8 mm; name a larger sheet-size.`,
+          ],
+          width: textWidth,
+        }),
+      ],
     ];
   const { names } = layout.winding.phases;
-  const band = (input: LayoutInput, id: string, section: string, heading: string): Content => ({
-    kind: 'band',
-    band: layoutBand({ input, plan, id, section, heading, width }),
-  });
+  const band =
+    (input: LayoutInput, id: string, section: string, heading: string) => (): readonly Content[] => [
+      { kind: 'band', band: layoutBand({ input, plan, id, section, heading, width }) },
+    ];
   return [
     band(layout, 'layout', sections.layout, 'Developed layout, not to scale: all phases'),
     ...names.map((name, phase) =>

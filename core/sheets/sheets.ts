@@ -5,6 +5,7 @@ import { plural } from '../language/lists.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { group, pathShape } from '../picture/make.ts';
 import type { Picture, Primitive } from '../picture/picture.ts';
+import { finished, type Steps } from '../picture/steps.ts';
 import { layoutInput } from '../views/layout/connectedLayout.ts';
 import { contentsBlock, sheetContents } from './contents.ts';
 import { type Foot, sheetFoot } from './conventions.ts';
@@ -49,13 +50,25 @@ const inset = 6;
  * Throws RangeError where `noSheetsWords` says why there are none.
  */
 export function sheets(input: SheetsInput): readonly Picture[] {
+  const { draw } = finished(sheetPlan(input));
+  return finished(draw());
+}
+
+/** A sheet set that has been laid out: how many sheets it has, and what draws them. */
+export interface SheetPlan {
+  readonly count: number;
+  readonly draw: () => Steps<readonly Picture[]>;
+}
+
+/** The same in steps: first the contents are spread over sheets, then each sheet is drawn. */
+export function* sheetPlan(input: SheetsInput): Steps<SheetPlan> {
   const { facts, findings, specification } = input;
   const refused = noSheetsWords(facts);
   if (refused !== null) throw new RangeError(refused);
   const format = sheetFormat(sheetSizeNamed(specification.sheet?.sheetSize?.value));
   const errors = findings.filter(({ severity }) => severity === 'error').length;
   const page = pageOf(format, facts, errors);
-  const contents = sheetContents({
+  const contents = yield* sheetContents({
     ...input,
     layout: layoutInput(facts.winding, input.title, facts.connection),
     area: page.area,
@@ -63,7 +76,17 @@ export function sheets(input: SheetsInput): readonly Picture[] {
   });
   const placed = flow([contents.first, contentsBlock(contents.sections), ...contents.rest], page.area);
   const index = indexOf(placed);
-  return placed.map((parts, number) => drawSheet(input, page, parts, index, number + 1, placed.length));
+  return {
+    count: placed.length,
+    draw: function* () {
+      const drawn: Picture[] = [];
+      for (const parts of placed) {
+        yield;
+        drawn.push(drawSheet(input, page, parts, index, drawn.length + 1, placed.length));
+      }
+      return drawn;
+    },
+  };
 }
 
 /** What is the same on all sheets. */

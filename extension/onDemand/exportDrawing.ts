@@ -32,10 +32,10 @@ export async function exportDrawing(exporting: Exporting, uri: unknown): Promise
     document,
     Uri.joinPath(target, '..'),
     () => ({ open: target, words: l10n.t('Wrote {0}.', written) }),
-    async ({ study, advance }) => {
+    async ({ study, making, advance }) => {
       await advance(written, 0);
-      const pictures = await picturesOf(study, view, format);
-      return [{ name: written, bytes: await drawingFile(study, pictures, format, exporting.parts) }];
+      const pictures = await picturesOf(study, view, format, making);
+      return [{ name: written, bytes: await drawingFile(study, pictures, format, making) }];
     },
   );
 }

@@ -17,9 +17,9 @@ export async function exportSchedules(exporting: Exporting, uri: unknown): Promi
       open: Uri.joinPath(folder, files[0]?.name ?? ''),
       words: l10n.t('Wrote {0} schedules.', files.length),
     }),
-    async ({ study, advance }) => {
+    async ({ study, making, advance }) => {
       await advance(stem, 0);
-      return scheduleFiles(study, stem);
+      return scheduleFiles(study, stem, making);
     },
   );
 }
@@ -42,7 +42,7 @@ export async function exportPackage(exporting: Exporting, uri: unknown): Promise
       open: Uri.joinPath(folder, `${stem}-report.md`),
       words: l10n.t('Wrote the handover package {0}: {1} files.', `${stem}-handover`, files.length),
     }),
-    ({ study, advance }) => packageFiles(study, stem, exporting.parts, advance),
+    ({ study, making, advance }) => packageFiles(study, stem, making, advance),
   );
 }
 

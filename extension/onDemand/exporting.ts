@@ -1,7 +1,6 @@
 import {
   CancellationError,
   type CancellationToken,
-  commands,
   l10n,
   type Progress,
   ProgressLocation,
@@ -13,8 +12,10 @@ import {
 import type { Parts } from '../loadOnDemand.ts';
 import type { Studies } from '../studies.ts';
 import { chosenWinding, fileName } from '../windingDocument.ts';
-import { type Drawable, isDrawable } from './drawingFiles.ts';
-import type { NamedFile } from './packageFiles.ts';
+import { type Drawable, isDrawable, type Making } from './drawingFiles.ts';
+import { createPause } from './inSlices.ts';
+import { offerToOpen, type Written } from './offerToOpen.ts';
+import type { Advance, NamedFile } from './packageFiles.ts';
 import { settledStudy } from './settled.ts';
 import { writeFiles } from './writeFiles.ts';
 
@@ -42,22 +43,24 @@ export function folderOf(document: TextDocument): Uri {
   return workspace.workspaceFolders?.[0]?.uri ?? Uri.joinPath(document.uri, '..');
 }
 
-/** Tells the reader how far the work is and lets them end it. */
+/** Work on an export: what it works with, and how it tells the reader how far it is. */
 export interface Work {
   readonly study: Drawable;
+  readonly making: Making;
   /** Throws CancellationError once the reader has given up. */
-  readonly advance: (name: string, done: number) => Promise<void>;
+  readonly advance: Advance;
 }
 
 /**
- * Makes files under a progress notice with a way to cancel, writes them, and offers to open the result. A
- * cancelled or failed export leaves no file of its own and every old one as it was, or says what it left.
+ * Makes files under a progress notice with a way to cancel, in slices so that typing goes on, writes them, and
+ * offers to open the result. A cancelled or failed export leaves no file of its own and every old one as it was, or
+ * says what it left.
  */
 export async function runExport(
-  { studies }: Exporting,
+  { studies, parts }: Exporting,
   document: TextDocument,
   folder: Uri,
-  result: (files: readonly NamedFile[]) => { readonly open: Uri; readonly words: string },
+  result: (files: readonly NamedFile[]) => Written,
   make: (work: Work) => Promise<readonly NamedFile[]>,
 ): Promise<void> {
   try {
@@ -70,10 +73,11 @@ export async function runExport(
       async (progress, token) => {
         const study = await settledStudy(studies, document, token);
         if (!isDrawable(study)) return null;
-        const made = await make({ study, advance: advanceBy(progress, token) });
-        if (token.isCancellationRequested) throw new CancellationError();
+        const pause = createPause(token);
+        const making = { parts, pause, confirm };
+        const made = await make({ study, making, advance: advanceBy(progress, token) });
         for (const { name } of made) refuseSource(document, Uri.joinPath(folder, name));
-        await writeFiles(folder, made);
+        await writeFiles(folder, made, pause);
         return made;
       },
     );
@@ -85,6 +89,13 @@ export async function runExport(
     const reason = error instanceof Error ? error.message : String(error);
     window.showErrorMessage(l10n.t('The export failed: {0}', reason));
   }
+}
+
+/** Asks before something very large is made. */
+async function confirm(question: string): Promise<void> {
+  const goOn = l10n.t('Export');
+  if ((await window.showWarningMessage(question, { modal: true }, goOn)) !== goOn)
+    throw new CancellationError();
 }
 
 /** Throws where an export would replace the text it is made from, which is its writer's to change. */
@@ -105,10 +116,4 @@ function advanceBy(progress: Progress<{ message?: string; increment?: number }>,
     await new Promise<void>((resolve) => setTimeout(resolve, 0));
     if (token.isCancellationRequested) throw new CancellationError();
   };
-}
-
-async function offerToOpen({ open, words }: { readonly open: Uri; readonly words: string }): Promise<void> {
-  const choice = l10n.t('Open');
-  if ((await window.showInformationMessage(words, choice)) === choice)
-    await commands.executeCommand('vscode.open', open);
 }

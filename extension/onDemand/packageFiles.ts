@@ -1,7 +1,7 @@
 import { schedule, scheduleTables } from '../../core/tables/schedule.ts';
-import type { Parts } from '../loadOnDemand.ts';
+import type { ViewName } from '../../core/views/views.ts';
 import { sha256 } from './digest.ts';
-import { type Drawable, drawingFile, picturesOf } from './drawingFiles.ts';
+import { type Drawable, type DrawingFormat, drawingFile, type Making, picturesOf } from './drawingFiles.ts';
 
 /** A file to be written: its name and its bytes. */
 export interface NamedFile {
@@ -9,50 +9,81 @@ export interface NamedFile {
   readonly bytes: Uint8Array;
 }
 
+/** One file of the handover package. */
+interface PackagePart {
+  /** What follows the winding's name: `-sheets.pdf`. */
+  readonly ending: string;
+  /** What it is, as the manifest tells. */
+  readonly what: string;
+  readonly make: (study: Drawable, making: Making) => Uint8Array | Promise<Uint8Array>;
+}
+
+const schedules: readonly PackagePart[] = scheduleTables.map((table) => ({
+  ending: `-${table}.csv`,
+  what: `schedule of ${table}`,
+  make: ({ facts }) => bytesOf(schedule(facts, table)),
+}));
+
+/** Everything in the handover package but its manifest, in order. A further file is one more row. */
+const packageParts: readonly PackagePart[] = [
+  { ending: '.winding', what: 'the winding', make: ({ text }) => bytesOf(text) },
+  drawing('sheet', 'pdf', '-sheets', 'handover sheets'),
+  drawing('layout', 'dxf', '-layout', 'developed layout'),
+  drawing('section', 'dxf', '-section', 'section of the slots, 1:1 in millimeters where sizes are given'),
+  ...schedules,
+  { ending: '-report.md', what: 'report', make: (study) => bytesOf(study.markdown()) },
+  {
+    ending: '-report.json',
+    what: 'report as data',
+    make: (study) => bytesOf(`${JSON.stringify(study.report(), null, 2)}\n`),
+  },
+];
+
+function drawing(view: ViewName | 'sheet', format: DrawingFormat, name: string, what: string): PackagePart {
+  return {
+    ending: `${name}.${format}`,
+    what,
+    make: async (study, making) =>
+      drawingFile(study, await picturesOf(study, view, format, making), format, making),
+  };
+}
+
+/** Every schedule as CSV. `stem` heads the files' names. */
+export async function scheduleFiles(
+  study: Drawable,
+  stem: string,
+  making: Making,
+): Promise<readonly NamedFile[]> {
+  const files: NamedFile[] = [];
+  for (const { ending, make } of schedules) {
+    await making.pause();
+    files.push({ name: `${stem}${ending}`, bytes: await make(study, making) });
+  }
+  return files;
+}
+
 /** Tells how far the work is, from 0 to 1, before each file; where it throws, the work ends. */
 export type Advance = (name: string, done: number) => Promise<void>;
 
-/** Every schedule as CSV. `stem` heads the files' names. */
-export function scheduleFiles(study: Drawable, stem: string): readonly NamedFile[] {
-  return scheduleTables.map((table) => ({
-    name: `${stem}-${table}.csv`,
-    bytes: new TextEncoder().encode(schedule(study.facts, table)),
-  }));
-}
-
 /**
- * All that goes to the shop, from one study: handover sheets as PDF, layout as DXF, schedules, report, the
- * winding text itself, and a manifest with the SHA-256 of each. The same text gives the same bytes.
+ * All that goes to the shop, from one study: winding, drawings, schedules, reports, and a manifest with what each
+ * file is and its SHA-256. The same text gives the same bytes.
  */
 export async function packageFiles(
   study: Drawable,
   stem: string,
-  parts: Parts,
+  making: Making,
   advance: Advance,
 ): Promise<readonly NamedFile[]> {
-  const text = (content: string) => new TextEncoder().encode(content);
-  const makers: readonly (readonly [string, () => Uint8Array | Promise<Uint8Array>])[] = [
-    [`${stem}.winding`, () => text(study.text)],
-    [
-      `${stem}-sheets.pdf`,
-      async () => drawingFile(study, await picturesOf(study, 'sheet', 'pdf'), 'pdf', parts),
-    ],
-    [
-      `${stem}-layout.dxf`,
-      async () => drawingFile(study, await picturesOf(study, 'layout', 'dxf'), 'dxf', parts),
-    ],
-    ...scheduleFiles(study, stem).map(({ name, bytes }) => [name, () => bytes] as const),
-    [`${stem}-report.md`, () => text(study.markdown())],
-    [`${stem}-report.json`, () => text(`${JSON.stringify(study.report(), null, 2)}\n`)],
-  ];
   const files: NamedFile[] = [];
-  for (const [name, make] of makers) {
-    await advance(name, files.length / (makers.length + 1));
-    files.push({ name, bytes: await make() });
+  const listed: object[] = [];
+  for (const { ending, what, make } of packageParts) {
+    const name = `${stem}${ending}`;
+    await advance(name, files.length / (packageParts.length + 1));
+    const bytes = await make(study, making);
+    files.push({ name, bytes });
+    listed.push({ file: name, what, bytes: bytes.length, sha256: await sha256(bytes) });
   }
-  const hashes = await Promise.all(
-    files.map(async ({ name, bytes }) => ({ file: name, bytes: bytes.length, sha256: await sha256(bytes) })),
-  );
   const count = (severity: string) => study.findings.filter((found) => found.severity === severity).length;
   const manifest = {
     schema: 'slotwright-manifest/1',
@@ -60,7 +91,11 @@ export async function packageFiles(
     revision: study.specification.sheet?.revision?.value ?? null,
     errors: count('error'),
     warnings: count('warning'),
-    files: hashes,
+    files: listed,
   };
-  return [...files, { name: 'manifest.json', bytes: text(`${JSON.stringify(manifest, null, 2)}\n`) }];
+  return [...files, { name: 'manifest.json', bytes: bytesOf(`${JSON.stringify(manifest, null, 2)}\n`) }];
+}
+
+function bytesOf(text: string): Uint8Array {
+  return new TextEncoder().encode(text);
 }

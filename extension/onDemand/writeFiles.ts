@@ -1,13 +1,17 @@
-import { FilePermission, FileSystemError, FileType, l10n, Uri, workspace } from 'vscode';
+import { CancellationError, FilePermission, FileSystemError, FileType, l10n, Uri, workspace } from 'vscode';
 import { createNonce } from './nonce.ts';
 import type { NamedFile } from './packageFiles.ts';
 
 /**
  * Writes files into a folder of any file system that the editor knows, all of them or none: whole into temporary
  * files beside them first, which then take their places. Where one fails, what was there before is put back,
- * and the error says what is there now.
+ * and the error says what is there now. Between files `pause` may give way to others, or throw to end it all.
  */
-export async function writeFiles(folder: Uri, files: readonly NamedFile[]): Promise<void> {
+export async function writeFiles(
+  folder: Uri,
+  files: readonly NamedFile[],
+  pause: () => Promise<void>,
+): Promise<void> {
   if (workspace.fs.isWritableFileSystem(folder.scheme) === false)
     throw new Error(l10n.t('Files cannot be written there. Choose another folder.'));
   const isNew = !(await isThere(folder));
@@ -15,16 +19,25 @@ export async function writeFiles(folder: Uri, files: readonly NamedFile[]): Prom
   const places: Place[] = [];
   const touched: Place[] = [];
   try {
+    await pause();
     for (const file of files) places.push(await placeOf(folder, file));
-    for (const { temporary, bytes } of places) await workspace.fs.writeFile(temporary, bytes);
+    for (const { temporary, bytes } of places) {
+      await pause();
+      await workspace.fs.writeFile(temporary, bytes);
+    }
     for (const place of places) {
+      await pause();
       touched.push(place);
       await take(place);
     }
   } catch (error) {
     const state = [...(await undo(touched)), ...(await removeTemporaries(places))];
     if (isNew) await removeIfThere(folder);
-    throw new Error([messageOf(error), ...state].join(' '));
+    const isClean = state.every((sentence) => sentence === unchanged());
+    if (error instanceof CancellationError && isClean) throw error;
+    throw new Error(
+      [error instanceof CancellationError ? l10n.t('Cancelled.') : messageOf(error), ...state].join(' '),
+    );
   }
 }
 
@@ -78,11 +91,15 @@ async function undo(places: readonly Place[]): Promise<readonly string[]> {
     if (state === 'new') written.push(place.name);
     if (state === 'cut off') cutOff.push(place.name);
   }
-  if (written.length + cutOff.length === 0) return [l10n.t('No file was changed.')];
+  if (written.length + cutOff.length === 0) return [unchanged()];
   return [
     ...(written.length > 0 ? [l10n.t('Written all the same: {0}.', written.join(', '))] : []),
     ...(cutOff.length > 0 ? [l10n.t('Cut off: {0}.', cutOff.join(', '))] : []),
   ];
+}
+
+function unchanged(): string {
+  return l10n.t('No file was changed.');
 }
 
 async function removeTemporaries(places: readonly Place[]): Promise<readonly string[]> {

@@ -69,9 +69,13 @@ describe('exports in the web host', () => {
     await pick(page, 'Handover sheets');
     await pick(page, 'PDF');
     await accept(page, 'OK');
-    await notification(page, 'Wrote first-sheet.pdf.');
+    const done = await notification(page, 'Wrote first-sheet.pdf.');
+    await done.getByRole('button', { name: 'Reveal' }).waitFor();
+    await page.screenshot({ path: join(pictures, 'written.png') });
+    expect(await done.getByRole('button', { name: 'Open', exact: true }).count()).toBe(0);
+    await done.getByRole('button', { name: 'Reveal' }).click();
+    await file('first-sheet.pdf').and(page.locator('.selected')).waitFor();
     await clearNotifications(page);
-    await file('first-sheet.pdf').waitFor();
   });
 
   test('the handover package, with its manifest, offered to be opened', async () => {
@@ -80,7 +84,7 @@ describe('exports in the web host', () => {
     await page.locator('.quick-input-widget').getByRole('button', { name: 'OK' }).waitFor();
     await page.screenshot({ path: join(pictures, 'dialog.png') });
     await accept(page, 'OK');
-    const done = await notification(page, 'Wrote the handover package first-handover: 11 files.');
+    const done = await notification(page, 'Wrote the handover package first-handover: 12 files.');
     await page.screenshot({ path: join(pictures, 'exported.png') });
     await done.getByRole('button', { name: 'Open' }).click();
     await page.locator('.tab[data-resource-name="first-report.md"]').waitFor();
@@ -95,7 +99,7 @@ describe('exports in the web host', () => {
     await runCommand(page, 'Slotwright: Export Handover Package...');
     await accept(page, 'OK');
     await page.locator('.monaco-dialog-box').getByRole('button', { name: 'Replace' }).click();
-    await notification(page, 'Wrote the handover package first-handover: 11 files.');
+    await notification(page, 'Wrote the handover package first-handover: 12 files.');
     await clearNotifications(page);
     await file('manifest.json').waitFor();
     expect(await files().filter({ hasText: '.tmp' }).count()).toBe(0);

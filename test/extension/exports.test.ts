@@ -1,9 +1,11 @@
 import { createHash } from 'node:crypto';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { pictureToDxf } from '../../core/picture/fileFormats.ts';
 import { study } from '../../core/study.ts';
+import { drawView } from '../../core/views/views.ts';
 import { readPdf } from '../picture/readPdf.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
-import { editorState, FileSystemError, openStubDocument, Uri } from './vscodeStub.ts';
+import { editorState, env, FileSystemError, openStubDocument, UIKind, Uri } from './vscodeStub.ts';
 
 let end: () => void;
 beforeEach(() => {
@@ -23,7 +25,7 @@ describe('export of a drawing', () => {
     ['svg', /^<svg|^<\?xml/],
     ['pdf', /^%PDF-1\.7/],
     ['dxf', /^\s*0\r?\nSECTION/],
-  ])('as %s, where the reader said, and offered to be opened', async (format, beginning) => {
+  ])('as %s, where the reader said', async (format, beginning) => {
     openStubDocument('pump.winding', soundText);
     const target = Uri.parse(`memory:/out/drawing.${format}`);
     let proposed: unknown;
@@ -31,12 +33,61 @@ describe('export of a drawing', () => {
       proposed = options.defaultUri.toString();
       return target;
     };
-    editorState.answers.push(item('layout'), item(format), save, 'Open');
+    editorState.answers.push(item('layout'), item(format), save);
     await run('exportDrawing');
     expect(proposed).toBe(`memory:/pump-layout.${format}`);
     expect(text(target.toString())).toMatch(beginning);
     expect(editorState.information).toEqual([`Wrote drawing.${format}.`]);
-    expect(editorState.executed.at(-1)).toEqual(['vscode.open', target]);
+  });
+
+  describe('what was written', () => {
+    const exportTo = async (address: string, choice: string) => {
+      openStubDocument('pump.winding', soundText);
+      editorState.answers.push(item('phasors'), item('pdf'), () => Uri.parse(address), choice);
+      await run('exportDrawing');
+    };
+
+    test('opens in a program of the same machine, or is revealed there', async () => {
+      env.uiKind = UIKind.Desktop;
+      const target = Uri.parse('file:/out/drawing.pdf');
+      await exportTo('file:/out/drawing.pdf', 'Open');
+      expect(editorState.choices).toEqual(['Open', 'Reveal']);
+      expect(editorState.executed.at(-1)).toEqual(['outside', target]);
+      await exportTo('file:/out/drawing.pdf', 'Reveal');
+      expect(editorState.executed.at(-1)).toEqual(['revealFileInOS', target]);
+      editorState.opensOutside = false;
+      await exportTo('file:/out/drawing.pdf', 'Open');
+      expect(editorState.information.at(-1)).toBe('Nothing on this system opens drawing.pdf.');
+    });
+
+    test('is shown in the list of files where files lie elsewhere, if it is there', async () => {
+      editorState.folder = 'memory:/ferry';
+      await exportTo('memory:/ferry/drawing.pdf', 'Reveal');
+      expect(editorState.choices).toEqual(['Reveal']);
+      expect(editorState.executed.at(-1)).toEqual([
+        'revealInExplorer',
+        Uri.parse('memory:/ferry/drawing.pdf'),
+      ]);
+      const before = editorState.executed.length;
+      await exportTo('memory:/elsewhere/drawing.pdf', 'Open');
+      expect(editorState.choices).toEqual([]);
+      expect(editorState.executed).toHaveLength(before);
+    });
+  });
+
+  test('a very large one is asked about first, with its size', async () => {
+    const large = `winding "Barrage"\nmachine { slots 972 poles 108 phases 3 }\nlayout { layers 1 layer a +U -W +V repeat 324 }\n`;
+    openStubDocument('barrage.winding', large);
+    const save = () => Uri.parse('memory:/sheets.pdf');
+    editorState.answers.push(item('sheet'), item('pdf'), save, undefined);
+    await run('exportDrawing');
+    expect(editorState.information).toEqual([
+      expect.stringMatching(
+        /^The handover sheets of 972 slots are \d+ sheets; their file takes about 1 MB\.$/,
+      ),
+    ]);
+    expect(editorState.files.size).toBe(0);
+    expect(editorState.errors).toEqual([]);
   });
 
   test('the handover sheets have one page a sheet', async () => {
@@ -91,8 +142,9 @@ describe('the handover package', () => {
     expect([...editorState.files.keys()].sort()).toEqual(
       [...names, 'manifest.json'].map((name) => `${folder}/${name}`).sort(),
     );
-    expect(names).toHaveLength(10);
-    for (const { file, bytes, sha256 } of manifest.files) {
+    expect(names).toHaveLength(11);
+    for (const { file, what, bytes, sha256 } of manifest.files) {
+      expect(what).toMatch(/^[a-z].{5,}/);
       const content = editorState.files.get(`${folder}/${file}`)!;
       expect(content.length).toBe(bytes);
       expect(createHash('sha256').update(content).digest('hex')).toBe(sha256);
@@ -120,13 +172,40 @@ describe('the handover package', () => {
     expect(editorState.files.get(`${folder}/manifest.json`)).toHaveLength(0);
   });
 
-  test('cancelled on the way, it has written nothing', async () => {
+  test.each(['-layout.dxf', '-sheets.pdf'])('cancelled at %s, it has written nothing', async (ending) => {
     openStubDocument('pump.winding', soundText);
     editorState.answers.push([Uri.parse('memory:/shop')]);
-    editorState.progress = (message) => message.endsWith('-layout.dxf');
+    editorState.progress = (message) => message.endsWith(ending);
     await run('exportPackage');
     expect(editorState.files.size).toBe(0);
     expect(editorState.errors).toEqual([]);
+  });
+
+  test('cancelled while it is written, it leaves neither files nor its folder', async () => {
+    openStubDocument('pump.winding', soundText);
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    let writes = 0;
+    editorState.failing = (call) => {
+      if (call === 'rename' && ++writes === 3) editorState.cancel();
+    };
+    await run('exportPackage');
+    expect(writes).toBe(3);
+    expect([...editorState.files.keys(), ...editorState.folders]).toEqual([]);
+    expect(editorState.errors).toEqual([]);
+    expect(editorState.information).toEqual([]);
+  });
+
+  test('holds the section in full size', async () => {
+    const sized = `${soundText.replace('phases 3', 'phases 3\n  bore 162 mm')}\nslot { width 9 mm depth 20 mm }\nbar { width 7 mm height 8 mm }\n`;
+    openStubDocument('pump.winding', sized);
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    await run('exportPackage');
+    const { facts, title, specification } = study(sized);
+    const picture = drawView({ facts: facts!, title, specification }, 'section', { fullSize: true });
+    expect(picture.scale).toBeGreaterThan(0);
+    expect(text(`${folder}/pump-section.dxf`)).toBe(
+      pictureToDxf(picture, { phaseNames: facts!.winding.phases.names }),
+    );
   });
 
   test('a winding with errors says so on every sheet and in the manifest', async () => {
@@ -216,7 +295,7 @@ describe('an export that cannot be written', () => {
 
   test.each([
     ['the disk is full at the first file', failingFrom(1, 1, ['writeFile'], '.tmp')],
-    ['the disk is full at the last file', failingFrom(11, 1, ['writeFile'], '.tmp')],
+    ['the disk is full at the last file', failingFrom(12, 1, ['writeFile'], '.tmp')],
     [
       'the last file can neither take its place nor be written',
       failingFrom(1, 2, ['rename', 'writeFile'], '/manifest.json'),
@@ -224,7 +303,7 @@ describe('an export that cannot be written', () => {
   ])('where %s, leaves every old file as it was', async (_, failing) => {
     await replaced(failing);
     expect(changed()).toEqual([]);
-    expect(editorState.files.size).toBe(11);
+    expect(editorState.files.size).toBe(12);
     expect(editorState.errors).toEqual([
       'The export failed: Unknown: no space left on device. No file was changed.',
     ]);
@@ -255,13 +334,19 @@ describe('an export that cannot be written', () => {
     });
     const [said, unfinished] = editorState.errors[0]!.split(' To be deleted: ');
     expect(said).toBe(
-      'The export failed: Unknown: no space left on device. Written all the same: pump.winding, pump-sheets.pdf, pump-layout.dxf. Cut off: pump-slots.csv.',
+      'The export failed: Unknown: no space left on device. Written all the same: pump.winding, pump-sheets.pdf, pump-layout.dxf, pump-section.dxf. Cut off: pump-slots.csv.',
     );
     const temporaries = changed().filter((name) => name.endsWith('.tmp'));
     expect(unfinished!.replace(/\.$/, '').split(', ').sort()).toEqual(temporaries.sort());
     expect(text(`${folder}/pump.winding`)).toBe(soundText);
     const left = changed().filter((name) => !name.endsWith('.tmp'));
-    expect(left.sort()).toEqual(['pump-layout.dxf', 'pump-sheets.pdf', 'pump-slots.csv', 'pump.winding']);
+    expect(left.sort()).toEqual([
+      'pump-layout.dxf',
+      'pump-section.dxf',
+      'pump-sheets.pdf',
+      'pump-slots.csv',
+      'pump.winding',
+    ]);
   });
 
   test('writes where a file system renames nothing, and through links', async () => {

@@ -201,8 +201,21 @@ export class TabInputWebview {
 export const DiagnosticSeverity = { Error: 0, Warning: 1, Information: 2, Hint: 3 };
 export const EndOfLine = { LF: 1, CRLF: 2 };
 export const ViewColumn = { Active: -1, Beside: -2, One: 1 };
-export const env = {
+export const UIKind = { Desktop: 1, Web: 2 };
+export const env: {
+  readonly language: string;
+  uiKind: number;
+  readonly remoteName: string | undefined;
+  readonly openExternal: (uri: Uri) => Promise<boolean>;
+  readonly clipboard: { readonly writeText: (text: string) => Promise<void> };
+} = {
   language: 'en',
+  uiKind: UIKind.Web,
+  remoteName: undefined,
+  openExternal: async (uri) => {
+    editorState.executed.push(['outside', uri]);
+    return editorState.opensOutside;
+  },
   clipboard: {
     writeText: async (text: string) => {
       clipboard.text = text;
@@ -372,6 +385,12 @@ interface EditorState {
   /** Other extensions by name. */
   readonly extensions: Map<string, { readonly activate: () => Promise<unknown> }>;
   activeTab: unknown;
+  /** Address of the workspace's folder. */
+  folder: string | null;
+  /** Whether the system has a program for what is opened outside. */
+  opensOutside: boolean;
+  /** Buttons of the last message. */
+  choices: readonly string[];
   groups: readonly (readonly unknown[])[];
   /** Messages of a progress; where it returns true, the reader presses Cancel. */
   progress: (message: string) => boolean;
@@ -402,6 +421,9 @@ export const editorState: EditorState = {
   executed: [],
   extensions: new Map(),
   activeTab: undefined,
+  folder: null,
+  opensOutside: true,
+  choices: [],
   groups: [],
   progress: () => false,
   working: false,
@@ -436,6 +458,9 @@ export function resetStub(): void {
   editorState.visible = [];
   editorState.activeTab = undefined;
   editorState.groups = [];
+  editorState.folder = null;
+  editorState.opensOutside = true;
+  env.uiKind = UIKind.Web;
   editorState.progress = () => false;
   editorState.failing = () => undefined;
   const {
@@ -508,6 +533,8 @@ export const languages = {
 
 export const workspace = {
   workspaceFolders: undefined,
+  getWorkspaceFolder: (uri: Uri) =>
+    editorState.folder !== null && uri.toString().startsWith(editorState.folder) ? {} : undefined,
   asRelativePath: ({ path }: Uri) => path.replace(/^\//, ''),
   findFiles: async () => editorState.documents.map(({ uri }) => uri),
   fs: {
@@ -621,6 +648,7 @@ export const window = {
   },
   showInformationMessage: async (text: string, ...choices: string[]) => {
     editorState.information.push(text);
+    editorState.choices = choices;
     return choices.length > 0 ? answer(choices) : undefined;
   },
   showWarningMessage: async (text: string, _: unknown, ...choices: string[]) => {

@@ -10,6 +10,7 @@ import {
   TextHorizontalAlignment,
   type vec3_t,
 } from '@tarikjabiri/dxf';
+import type { Leaf } from '../leaves.ts';
 import { type PaintStyle, paintStyle } from '../paintStyle.ts';
 import type { Arc, PathPart, Primitive, Text } from '../picture.ts';
 import { colorIndex, type LayerOf, lineWeight, setEntityLineWeight, trueColor } from './layers.ts';
@@ -35,11 +36,7 @@ export function place(value: number): number {
 }
 
 /** Draws a primitive as one entity: a block reference where it takes several. */
-export function drawInModel(page: DxfPage, primitive: Primitive): void {
-  if (primitive.kind === 'group') {
-    for (const item of primitive.items) drawInModel(page, item);
-    return;
-  }
+export function drawInModel(page: DxfPage, primitive: Leaf): void {
   const draws = drawingsOf(page, primitive);
   if (draws.length === 0) return;
   const options = entityOptions(page, primitive);
@@ -90,7 +87,7 @@ function mixed(color: string, opacity: number): string {
   return `#${parts.join('')}`;
 }
 
-function drawingsOf(page: DxfPage, primitive: Exclude<Primitive, { kind: 'group' }>): readonly Draw[] {
+function drawingsOf(page: DxfPage, primitive: Leaf): readonly Draw[] {
   const at = (x: number, y: number): vec3_t => point3d(place(page.left + x), place(page.height - y), 0);
   switch (primitive.kind) {
     case 'line':

@@ -1,5 +1,7 @@
-import { DxfWriter, Units } from '@tarikjabiri/dxf';
+import { type DxfInterface, Dxfier, DxfWriter, Units } from '@tarikjabiri/dxf';
+import { leaves } from '../leaves.ts';
 import type { Picture } from '../picture.ts';
+import { finished, type Steps } from '../steps.ts';
 import { fullSize, fullSizeFactor } from './fullSize.ts';
 import { dxfLayers } from './layers.ts';
 import { type DxfPage, drawInModel, place } from './shapes.ts';
@@ -22,6 +24,11 @@ const pageGap = 20;
  * Throws RangeError for numbers that are not finite.
  */
 export function pictureToDxf(pictures: Picture | readonly Picture[], options: DxfOptions = {}): string {
+  return finished(dxfSteps(pictures, options));
+}
+
+/** The same in steps. */
+export function* dxfSteps(pictures: Picture | readonly Picture[], options: DxfOptions = {}): Steps<string> {
   const papers = Array.isArray(pictures) ? (pictures as readonly Picture[]) : [pictures as Picture];
   const pages = papers.map(fullSize);
   const writer = new DxfWriter();
@@ -40,10 +47,47 @@ export function pictureToDxf(pictures: Picture | readonly Picture[], options: Dx
       height: picture.height,
       dashScale: fullSizeFactor(papers[index]!),
     };
-    for (const item of picture.items) drawInModel(page, item);
+    let number = 0;
+    for (const item of leaves(picture.items)) {
+      if (number++ % itemsAtOnce === 0) yield;
+      drawInModel(page, item);
+    }
     left += picture.width + pageGap;
   }
-  return `${writer.stringify()}\n`;
+  return yield* textSteps(writer);
+}
+
+/** Primitives, and entities as text, from one step to the next. */
+const itemsAtOnce = 500;
+
+/** The file's text, section by section as the library writes it, which would do it all at once. */
+function* textSteps({ document }: DxfWriter): Steps<string> {
+  const { header, classes, tables, blocks, entities, objects } = document;
+  // Without sections the library only settles what the header says: handles and the opening view.
+  document.dxfy = () => undefined;
+  document.stringify();
+  const sink = new Dxfier();
+  const chunks: string[] = [];
+  const flush = () => chunks.push(`${sink.lines.splice(0).join('\n')}\n`);
+  function* each(items: readonly DxfInterface[]): Steps<void> {
+    for (const [number, item] of items.entries()) {
+      item.dxfy(sink);
+      if (number % itemsAtOnce !== itemsAtOnce - 1) continue;
+      flush();
+      yield;
+    }
+  }
+  for (const section of [header, classes, tables]) section.dxfy(sink);
+  sink.start('BLOCKS');
+  yield* each(blocks.blocks);
+  sink.end();
+  sink.start('ENTITIES');
+  yield* each(entities.paperSpace.entities);
+  yield* each(entities.modelSpace.entities);
+  sink.end();
+  objects.dxfy(sink);
+  flush();
+  return chunks.join('');
 }
 
 function writeHeader(writer: DxfWriter, width: number, height: number): void {

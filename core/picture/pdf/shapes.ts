@@ -1,7 +1,8 @@
 import type { PDFDocument } from 'pdfkit';
 import { hasGlyph, printable, textWidth } from '../fontMetrics.ts';
+import type { Leaf } from '../leaves.ts';
 import { type PaintStyle, paintStyle } from '../paintStyle.ts';
-import type { Arc, Primitive, Text } from '../picture.ts';
+import type { Arc, Text } from '../picture.ts';
 
 /** The name under which the document knows its one font. */
 export const pdfFontName = 'drawing';
@@ -17,11 +18,7 @@ export function millimetres(length: number): number {
 }
 
 /** Draws a primitive on the document's last page, whose units are millimetres from the top left. */
-export function drawOnPage(document: PDFDocument, primitive: Primitive): void {
-  if (primitive.kind === 'group') {
-    for (const item of primitive.items) drawOnPage(document, item);
-    return;
-  }
+export function drawOnPage(document: PDFDocument, primitive: Leaf): void {
   const style = paintStyle(primitive);
   if (style.opacity < 1) document.save().opacity(style.opacity);
   if (primitive.kind === 'text') drawText(document, primitive, style);
@@ -29,7 +26,7 @@ export function drawOnPage(document: PDFDocument, primitive: Primitive): void {
   if (style.opacity < 1) document.restore();
 }
 
-type Shape = Exclude<Primitive, Text | { readonly kind: 'group' }>;
+type Shape = Exclude<Leaf, Text>;
 
 function drawShape(document: PDFDocument, shape: Shape, style: PaintStyle): void {
   const filled = shape.kind === 'polygon' || (shape.kind === 'path' && shape.filled);

@@ -1,5 +1,6 @@
 import { PDFDocument } from 'pdfkit';
 import { printable } from '../fontMetrics.ts';
+import { leaves } from '../leaves.ts';
 import type { Picture } from '../picture.ts';
 import { drawOnPage, millimetres, pdfFontName } from './shapes.ts';
 
@@ -15,12 +16,17 @@ export interface PdfOptions {
   };
   /** The bookmark of each page; by default the picture's title. */
   readonly bookmarks?: readonly string[];
+  /** Waits until it may go on, again and again; where it throws, no file is made. By default it is all done at once. */
+  readonly pause?: () => Promise<void>;
 }
 
 const pointsPerMillimetre = 72 / 25.4;
 
 /** The longest side of a page in its units (ISO 32000-1, annex C); larger pages use larger units. */
 const mostUnits = 14_400;
+
+/** Primitives drawn from one pause to the next. */
+const itemsAtOnce = 200;
 
 /** Stands for the time of writing, so that the same pictures make the same bytes. */
 const created = new Date(Date.UTC(2000, 0, 1));
@@ -46,10 +52,16 @@ export async function pictureToPdf(pages: readonly Picture[], options: PdfOption
   const bytes = bytesOf(document);
   document.registerFont(pdfFontName, options.fontBytes);
   for (const [index, picture] of pages.entries()) {
+    await options.pause?.();
     addPage(document, picture);
     document.outline.addItem(printable(bookmarks[index]!));
-    for (const item of picture.items) drawOnPage(document, item);
+    let number = 0;
+    for (const item of leaves(picture.items)) {
+      if (++number % itemsAtOnce === 0) await options.pause?.();
+      drawOnPage(document, item);
+    }
   }
+  await options.pause?.();
   document.end();
   return bytes;
 }

@@ -1,5 +1,6 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { textRow, textSize } from '../../picture/make.ts';
+import type { Steps } from '../../picture/steps.ts';
 import { arrangeCutNumbers } from '../../views/layout/cutNumbers.ts';
 import type { LayoutInput } from '../../views/layout/input.ts';
 import { type Overhang, planOverhang } from '../../views/layout/overhang.ts';
@@ -39,9 +40,9 @@ const widestPitch = 28;
 /**
  * Breaks a layout into rows no wider than `width`, as evenly and, where that is possible, between poles;
  * stretches them to that width, and chooses heights so that as few sheets of `height` as possible are needed. Null
- * where not even one slot a row, or one row a sheet, fits: the sheet is too small for this winding.
+ * where not even one slot a row, or one row a sheet, fits: the sheet is too small for this winding. In steps.
  */
-export function planRows(input: LayoutInput, width: number, height: number): RowPlan | null {
+export function* planRows(input: LayoutInput, width: number, height: number): Steps<RowPlan | null> {
   const { winding } = input;
   const compact = layoutScale(winding, { pitch: 0, stack: 0 });
   let beside = 10 + compact.overshoot;
@@ -50,8 +51,9 @@ export function planRows(input: LayoutInput, width: number, height: number): Row
     const breaks = chooseBreaks(winding, Math.floor(room / compact.pitch + 1e-9));
     if (breaks === null) return null;
     const pitch = stretchedPitch(winding, compact.pitch, Math.min(widestPitch, room / breaks.perRow));
-    const found = chooseHeights(input, breaks, pitch, height);
+    const found = yield* chooseHeights(input, breaks, pitch, height);
     if (found === null) return null;
+    yield;
     const needed = roomBeside(found, brokenLayout(input, found));
     if (needed <= beside + 1e-6) return { ...found, beside };
     beside = needed;
@@ -82,12 +84,12 @@ function chooseBreaks({ slots, poles }: Winding, most: number): RowBreaks | null
 type PlanWithoutRoom = Omit<RowPlan, 'beside'>;
 
 /** The roomiest heights with which no more sheets are needed than with the most compact ones. */
-function chooseHeights(
+function* chooseHeights(
   input: LayoutInput,
   breaks: RowBreaks,
   pitch: number,
   height: number,
-): PlanWithoutRoom | null {
+): Steps<PlanWithoutRoom | null> {
   const planned = (rise: number, bars: number): { plan: PlanWithoutRoom; rowHeight: number } => {
     const small = layoutScale(input.winding, { pitch, stack: 0 });
     const largestLean = Math.max(0, ...small.lean.map(Math.abs));
@@ -104,6 +106,7 @@ function chooseHeights(
   for (const rise of rises)
     for (const bars of barRooms) {
       if (rise < compactRise && bars > 20) continue;
+      yield;
       const { plan, rowHeight } = planned(rise, bars);
       if (perSheet(rowHeight) >= Math.max(1, rows)) return plan;
     }

@@ -1,0 +1,29 @@
+import { CancellationError, type CancellationToken } from 'vscode';
+import type { Steps } from '../../core/picture/steps.ts';
+
+/** Milliseconds of work between two turns of the editor. */
+const slice = 15;
+
+/** Does work step by step; `pause` comes between steps, and ends it where it throws. */
+export async function inSlices<Result>(steps: Steps<Result>, pause: () => Promise<void>): Promise<Result> {
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+    await pause();
+  }
+}
+
+/**
+ * Gives the editor a turn where a slice of work is over, so that typing goes on and a press on Cancel is heard.
+ * Throws CancellationError once it was pressed.
+ */
+export function createPause(token: CancellationToken): () => Promise<void> {
+  let end = performance.now() + slice;
+  return async () => {
+    if (performance.now() >= end) {
+      await new Promise<void>((resolve) => setTimeout(resolve, 0));
+      end = performance.now() + slice;
+    }
+    if (token.isCancellationRequested) throw new CancellationError();
+  };
+}
