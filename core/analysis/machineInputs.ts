@@ -27,6 +27,7 @@ export function gapDiameter(specification: Specification, side: GapSide): Figure
 type PlainWord =
   | 'bore'
   | 'stack'
+  | 'yokeHeight'
   | 'flux'
   | 'current'
   | 'voltage'

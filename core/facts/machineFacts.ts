@@ -19,6 +19,7 @@ import type { CopperInput } from '../copper/geometryFigures.ts';
 import { derive, type Figure, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { type CurvePoint, torqueSpeedCurve } from '../operation/curve.ts';
+import { type IronProblem, type IronResult, iron, ironProblems } from '../operation/iron.ts';
 import {
   type OperationInput,
   type OperationResult,
@@ -45,6 +46,9 @@ export interface MachineFacts {
   readonly emf: () => EmfResult;
   /** The rated load point, and the speeds and currents that bound the machine. */
   readonly operation: () => OperationResult;
+  /** Flux densities of teeth and yoke. */
+  readonly iron: () => IronResult;
+  readonly ironProblems: () => readonly IronProblem[];
   /** Most torque over the speed; empty where data lack. */
   readonly torqueSpeedCurve: () => readonly CurvePoint[];
   /** What the stated voltage is too low for. */
@@ -160,6 +164,9 @@ export function machineFacts(input: MachineInput): MachineFacts {
     };
   });
   const loadBasis = lazy(() => operationBasis(operationInput()));
+  const ironResult = lazy(() =>
+    iron({ specification, winding, basis: loadBasis(), magnetizing: operationInput().parts.magnetizing }),
+  );
   const needsOf = (figure: Figure<number>) => (figure.known ? [] : figure.needs);
   return {
     copper: copperResult,
@@ -181,6 +188,8 @@ export function machineFacts(input: MachineInput): MachineFacts {
         harmonicFactor: (harmonic) => input.windingFactor(harmonic * polePairs),
       }),
     ),
+    iron: ironResult,
+    ironProblems: lazy(() => ironProblems(specification, ironResult())),
     operation: lazy(() => operation(operationInput(), loadBasis())),
     torqueSpeedCurve: lazy(() => orNull(torqueSpeedCurve(winding, loadBasis())) ?? []),
     voltageProblems: lazy(() => voltageProblems(specification, winding, loadBasis())),

@@ -375,6 +375,40 @@ const rows = {
     better: 'lower',
   },
 
+  'iron.tooth.noLoad': {
+    words: 'peak flux density of a tooth, no load',
+    unit: 'T',
+    shown: { unit: 'T', factor: 1 },
+    model:
+      'pi p Phi/(Q l stack-factor width), width of the tooth at its narrowest place, slots of parallel sides; all flux through the teeth',
+    source: 'flux of a slot pitch at the crest of a sine',
+    better: 'lower',
+  },
+  'iron.tooth.load': {
+    words: 'peak flux density of a tooth, at load',
+    unit: 'T',
+    shown: { unit: 'T', factor: 1 },
+    model: 'that without load times |E + j w Lm I|/E; linear iron',
+    source: 'flux of a slot pitch at the crest of a sine',
+    better: 'lower',
+  },
+  'iron.yoke.noLoad': {
+    words: 'peak flux density of the yoke, no load',
+    unit: 'T',
+    shown: { unit: 'T', factor: 1 },
+    model: 'Phi/(2 yoke-height l stack-factor)',
+    source: 'half the flux of a pole',
+    better: 'lower',
+  },
+  'iron.yoke.load': {
+    words: 'peak flux density of the yoke, at load',
+    unit: 'T',
+    shown: { unit: 'T', factor: 1 },
+    model: 'that without load times |E + j w Lm I|/E; linear iron',
+    source: 'half the flux of a pole',
+    better: 'lower',
+  },
+
   'copper.section.barArea': {
     words: 'copper area of a bar',
     unit: 'm2',

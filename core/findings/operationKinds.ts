@@ -33,5 +33,26 @@ export const voltageBelowEmf = findingKind<{ emf: number; voltage: number }>({
     `Without load ${significant(emf, 4)} V stand between the lines at rated speed, above the voltage of ${significant(voltage, 4)} V: when field weakening fails, the machine feeds its supply.`,
 });
 
+interface Saturated {
+  readonly density: number;
+  readonly most: number;
+}
+
+export const toothFieldHigh = findingKind<Saturated>({
+  code: 'tooth-field-high',
+  severity: 'warning',
+  help: 'Teeth saturate: the field is weaker and the iron hotter than linear models tell (common practice).',
+  message: ({ density, most }) =>
+    `The flux density of the teeth peaks at ${significant(density, 4)} T where they are narrowest; above ${significant(most, 3)} T they saturate.`,
+});
+
+export const yokeFieldHigh = findingKind<Saturated>({
+  code: 'yoke-field-high',
+  severity: 'warning',
+  help: 'The yoke saturates: the field is weaker and the iron hotter than linear models tell (common practice).',
+  message: ({ density, most }) =>
+    `The flux density of the yoke peaks at ${significant(density, 4)} T; above ${significant(most, 3)} T it saturates.`,
+});
+
 /** Every kind of finding about the operation. */
-export const operationKinds = [voltageTooLow, voltageBelowEmf];
+export const operationKinds = [voltageTooLow, voltageBelowEmf, toothFieldHigh, yokeFieldHigh];

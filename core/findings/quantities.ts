@@ -4,6 +4,7 @@ import { joiningNeed, unjoinedReason, withRefusal } from '../facts/unjoined.ts';
 import { plural } from '../language/lists.ts';
 import { significant, withoutNoise } from '../language/numbers.ts';
 import type { RequiredLimit } from '../language/specification/specification.ts';
+import { largerDensity } from '../operation/iron.ts';
 
 /** The value of a limit's quantity, or why there is none. */
 export type QuantityValue =
@@ -51,7 +52,7 @@ export function quantityValue(limit: RequiredLimit, facts: Facts): QuantityValue
         : value(withoutNoise(worstPercent / 100));
     }
     default:
-      return limit.entry.reportPath?.match(/^(copper|emf|operation)\./)
+      return limit.entry.reportPath?.match(/^(copper|emf|operation|iron)\./)
         ? machineQuantity(limit.entry.reportPath, facts)
         : connectionValue(word, facts);
   }
@@ -64,6 +65,8 @@ function machineResult(part: string, facts: Facts) {
       return facts.emf();
     case 'operation':
       return facts.operation();
+    case 'iron':
+      return facts.iron();
     default:
       return facts.copper();
   }
@@ -75,7 +78,8 @@ function machineQuantity(path: string, facts: Facts): QuantityValue {
   const result = machineResult(place!, facts);
   let found: unknown = result;
   for (const key of keys) found = (found as Readonly<Record<string, unknown>> | null)?.[key];
-  if (typeof found === 'number') return value(found);
+  if (typeof found === 'number')
+    return value(place === 'iron' ? largerDensity(facts.iron()[keys[0] as 'tooth' | 'yoke'])! : found);
   const absent = result.missing.find(({ quantity }) => quantity === path);
   return absent
     ? missing(...withRefusal(absent.needs, facts.connection, facts.winding))

@@ -5,7 +5,14 @@ import type { Finding } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { assumptionsOf } from './assumptions.ts';
 import { reportedConnection } from './connection.ts';
-import { finite, reportedCopper, reportedEmf, reportedModels, reportedOperation } from './machine.ts';
+import {
+  finite,
+  reportedCopper,
+  reportedEmf,
+  reportedIron,
+  reportedModels,
+  reportedOperation,
+} from './machine.ts';
 import { missingOf } from './missing.ts';
 import { reportedAccepted, reportedFindings } from './reportedFindings.ts';
 import type { Report } from './schema.ts';
@@ -42,6 +49,7 @@ export function buildReport(input: ReportInput): Report {
     emf: facts ? reportedEmf(facts) : null,
     ...reportedConnection(facts),
     operation: facts ? reportedOperation(facts) : null,
+    iron: facts ? reportedIron(facts) : null,
     copper: facts ? reportedCopper(facts) : null,
     space: facts ? reportedSpace(facts) : null,
     models: facts ? reportedModels(facts) : [],

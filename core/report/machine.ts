@@ -43,6 +43,12 @@ export function reportedOperation(facts: Facts): Report['operation'] {
   };
 }
 
+/** Flux densities of the iron; null where none can be computed. */
+export function reportedIron(facts: Facts): Report['iron'] {
+  const { tooth, yoke } = facts.iron();
+  return tooth.noLoad === null && yoke.noLoad === null ? null : { tooth: { ...tooth }, yoke: { ...yoke } };
+}
+
 /** JSON knows no infinity. */
 export function finite(value: number | null): number | null {
   return value !== null && Number.isFinite(value) ? value : null;

@@ -3,5 +3,5 @@ import type { Sorted } from '../figures/figure.ts';
 
 /** The parts of the report that sizes, materials and ratings yield, in its order: what they rest on and lack. */
 export function machineParts(facts: Facts): readonly Sorted[] {
-  return [facts.emf(), facts.operation(), facts.copper(), facts.spaceFigures()];
+  return [facts.emf(), facts.operation(), facts.iron(), facts.copper(), facts.spaceFigures()];
 }

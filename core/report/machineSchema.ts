@@ -71,6 +71,12 @@ export const operationSchema = z.strictObject({
   ),
 });
 
+/** Peak flux densities of the fundamental in the stator iron, T. */
+export const ironSchema = z.strictObject({
+  tooth: z.strictObject({ noLoad: figureAt('iron.tooth.noLoad'), load: figureAt('iron.tooth.load') }),
+  yoke: z.strictObject({ noLoad: figureAt('iron.yoke.noLoad'), load: figureAt('iron.yoke.load') }),
+});
+
 /** Section, lengths, resistance, losses, leakage, heat and stiffness: SI units, temperatures in degC. */
 export const copperSchema = z.strictObject({
   section: z.strictObject({

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { copperSchema, emfSchema, operationSchema } from './machineSchema.ts';
+import { copperSchema, emfSchema, ironSchema, operationSchema } from './machineSchema.ts';
 import { count, figure, figureAt, known, maybe, number } from './schemaNumbers.ts';
 import { spaceSchema } from './spaceSchema.ts';
 
@@ -202,6 +202,7 @@ export const reportSchema = z.strictObject({
     .strictObject({ inSlot: barGapSchema.nullable(), betweenSlots: barGapSchema.nullable() })
     .nullable(),
   operation: operationSchema.nullable(),
+  iron: ironSchema.nullable(),
   copper: copperSchema.nullable(),
   space: spaceSchema.nullable(),
   models: z.array(modelSchema),

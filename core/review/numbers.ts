@@ -166,6 +166,7 @@ const figureParts = [
   'symmetry',
   'emf',
   'operation',
+  'iron',
   'routing',
   'balance',
   'voltageBetweenBars',

@@ -56,10 +56,12 @@ const studies = soundExamples.map(({ name, text }) => [name, study(text)] as con
 function numbersOf(one: Study): ReadonlyMap<string, number> {
   const report = one.report(1);
   return new Map(
-    [...figuresOf('emf'), ...figuresOf('operation'), ...figuresOf('copper')].flatMap((path) => {
-      const value = at(report, path);
-      return typeof value === 'number' ? [[figureRegister[path].words, value] as const] : [];
-    }),
+    [...figuresOf('emf'), ...figuresOf('operation'), ...figuresOf('iron'), ...figuresOf('copper')].flatMap(
+      (path) => {
+        const value = at(report, path);
+        return typeof value === 'number' ? [[figureRegister[path].words, value] as const] : [];
+      },
+    ),
   );
 }
 

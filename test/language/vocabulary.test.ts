@@ -11,14 +11,14 @@ const statements = vocabulary.filter(({ role }) => role === 'statement' || role 
 const designed: Readonly<Record<string, string>> = {
   file: 'winding',
   machine:
-    'slots poles phases gap bore outside stack air-gap magnet-height magnet-permeability carter speed frequency flux current current-angle d-inductance q-inductance voltage winding-temperature end-temperature drive-end rotor-skew rotor-field',
+    'slots poles phases gap bore outside stack stack-factor yoke-height air-gap magnet-height magnet-permeability carter speed frequency flux current current-angle d-inductance q-inductance voltage winding-temperature end-temperature drive-end rotor-skew rotor-field',
   slot: 'width depth opening opening-height wedge liner separator side-conductance',
   bar: 'width height corner coating metal form strands end-straight end-clearance joint-straight joint-gap joint-plane bend-radius lead-length bare-end piece-width piece-height piece-clearance ring-width ring-height',
   insulation: 'turn-voltage phase-voltage surge-factor',
   layout: 'layers span stagger belt layer skew',
   connect: 'star delta open route path repeat rings',
   require:
-    'distribution-factor pitch-factor skew-factor winding-factor wave-relative differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant terminal-voltage power-factor base-speed top-speed characteristic-current short-circuit-current accept',
+    'distribution-factor pitch-factor skew-factor winding-factor wave-relative differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant terminal-voltage tooth-flux-density yoke-flux-density power-factor base-speed top-speed characteristic-current short-circuit-current accept',
   sheet:
     'owner number title revision date drawn-by approved-by document-type status sheet-size language note',
 };
@@ -153,6 +153,7 @@ describe('defaults', () => {
       [
         'gap inner',
         'current-angle 0 edeg',
+        'stack-factor 0.95',
         'route paths 1',
         'stagger 0',
         'skew all 0 deg',

@@ -37,6 +37,9 @@ export interface MachineSpecification {
   readonly bore?: Given<number>;
   readonly outside?: Given<number>;
   readonly stack?: Given<number>;
+  /** Share of the stack that is iron. */
+  readonly stackFactor?: Given<number>;
+  readonly yokeHeight?: Given<number>;
   readonly airGap?: Given<GapLengths>;
   readonly magnetHeight?: Given<GapLengths>;
   readonly magnetPermeability?: Given<number>;

@@ -140,6 +140,8 @@ function readMachine(block: Block): MachineSpecification {
     ...optional(block, 'bore', 'bore', amount),
     ...optional(block, 'outside', 'outside', amount),
     ...optional(block, 'stack', 'stack', amount),
+    ...optional(block, 'stackFactor', 'stack-factor', amount),
+    ...optional(block, 'yokeHeight', 'yoke-height', amount),
     ...optional(block, 'airGap', 'air-gap', gapLengths),
     ...optional(block, 'magnetHeight', 'magnet-height', gapLengths),
     ...optional(block, 'magnetPermeability', 'magnet-permeability', amount),

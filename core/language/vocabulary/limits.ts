@@ -181,6 +181,20 @@ export const requireWords: readonly VocabularyEntry[] = [
     'terminal-voltage <= 400 V',
   ),
   quantity(
+    'tooth-flux-density',
+    'flux-density',
+    'iron.tooth.load',
+    'Peak flux density at the narrowest place of a tooth, the larger of no load and load.',
+    'tooth-flux-density <= 1.8 T',
+  ),
+  quantity(
+    'yoke-flux-density',
+    'flux-density',
+    'iron.yoke.load',
+    'Peak flux density in the yoke, the larger of no load and load.',
+    'yoke-flux-density <= 1.5 T',
+  ),
+  quantity(
     'power-factor',
     'none',
     'operation.powerFactor',

@@ -51,6 +51,22 @@ export const machineWords: readonly VocabularyEntry[] = [
   }),
   statement(
     'machine',
+    'stack-factor',
+    'number',
+    'Share of the stack\u2019s length that is iron, between the coatings of its sheets.',
+    'stack-factor 0.96',
+    { rules: { number: between(0.1, 1, 'a number from 0.1 to 1') }, default: '0.95' },
+  ),
+  statement(
+    'machine',
+    'yoke-height',
+    'length',
+    'Radial height of the stator yoke behind the slots.',
+    'yoke-height 14 mm',
+    { rules: barSize },
+  ),
+  statement(
+    'machine',
     'air-gap',
     'length length?',
     'Radial air gap; two lengths, inner and outer, for a gap on both sides.',

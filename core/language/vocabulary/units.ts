@@ -5,6 +5,7 @@ export type Dimension =
   | 'speed'
   | 'frequency'
   | 'flux'
+  | 'flux-density'
   | 'current'
   | 'voltage'
   | 'temperature'
@@ -41,6 +42,8 @@ export const units: readonly Unit[] = [
   { name: 'kHz', dimension: 'frequency', factor: 1e3 },
   { name: 'mWb', dimension: 'flux', factor: 1e-3 },
   { name: 'Wb', dimension: 'flux', factor: 1 },
+  { name: 'T', dimension: 'flux-density', factor: 1 },
+  { name: 'mT', dimension: 'flux-density', factor: 1e-3 },
   { name: 'A', dimension: 'current', factor: 1 },
   { name: 'kA', dimension: 'current', factor: 1e3 },
   { name: 'V', dimension: 'voltage', factor: 1 },
@@ -99,6 +102,7 @@ const otherNames: ReadonlyMap<string, string> = new Map(
     uH: 'microhenry',
     Wb: 'weber',
     mWb: 'milliweber',
+    T: 'tesla',
     W: 'watt',
     kg: 'kilogram kilogramme',
     g: 'gram gramme',
