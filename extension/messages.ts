@@ -31,6 +31,8 @@ export type PageMessage =
   | { readonly kind: 'release'; readonly source: string }
   /** The reader goes on along the path, forwards or backwards. */
   | { readonly kind: 'step'; readonly source: string; readonly bar: string; readonly by: 1 | -1 }
+  /** The reader wants to export a drawing of this text. */
+  | { readonly kind: 'export'; readonly source: string }
   /** A table for the clipboard. */
   | { readonly kind: 'copy'; readonly text: string };
 
@@ -41,6 +43,9 @@ export interface PageState {
   readonly title: string;
   readonly wish: Wish | null;
   readonly zooms: unknown;
+  /** What stands below the drawing, and its share of the height; read by the page alone. */
+  readonly pane?: unknown;
+  readonly lower?: unknown;
 }
 
 /** The message if it is one that the page can act on, else null. */
@@ -64,7 +69,7 @@ export function readPageMessage(value: unknown): PageMessage | null {
   if (kind === 'show') return wish === null ? null : { kind, wish };
   if (kind === 'copy') return typeof text === 'string' && text.length <= longestCopy ? { kind, text } : null;
   if (typeof source !== 'string') return null;
-  if (kind === 'release') return { kind, source };
+  if (kind === 'release' || kind === 'export') return { kind, source };
   if (kind === 'reveal') return typeof value.place === 'string' ? { kind, source, place: value.place } : null;
   if (kind === 'step') {
     const { bar, by } = value;
@@ -78,5 +83,6 @@ export function readPageMessage(value: unknown): PageMessage | null {
 export function readPageState(value: unknown): PageState | null {
   if (!isRecord(value) || typeof value.source !== 'string') return null;
   const title = typeof value.title === 'string' ? value.title : '';
-  return { source: value.source, title, wish: readWish(value.wish), zooms: value.zooms };
+  const { source, zooms, pane, lower } = value;
+  return { source, title, wish: readWish(value.wish), zooms, pane, lower };
 }

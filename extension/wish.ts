@@ -1,3 +1,4 @@
+import type { Room } from '../core/views/room.ts';
 import type { EndSide } from '../core/winding/model.ts';
 
 /** The views of the panel, in the order of their tabs. */
@@ -7,6 +8,10 @@ export type PanelView = (typeof panelViews)[number];
 /** The tables, in the order of their menu. */
 export const panelTables = ['slots', 'bars', 'joints', 'leads', 'paths', 'factors', 'findings'] as const;
 export type PanelTable = (typeof panelTables)[number];
+
+/** What stands below the drawing, in the order of its tabs. */
+export const panelPanes = ['figures', 'waves', 'limits', 'findings', 'notes'] as const;
+export type PanelPane = (typeof panelPanes)[number];
 
 export const endSides: readonly EndSide[] = ['connection', 'far'];
 
@@ -23,6 +28,8 @@ export interface Wish {
   /** All slots in the section instead of one repetition. */
   readonly wholeCircle: boolean;
   readonly table: PanelTable;
+  /** The room there is for the drawing. */
+  readonly room: Room;
 }
 
 /** What a panel shows at first. */
@@ -35,12 +42,14 @@ export const firstWish: Wish = {
   instant: 0,
   wholeCircle: false,
   table: 'slots',
+  // Half a window of usual size.
+  room: { width: 124, height: 108 },
 };
 
 /** The wish if the value is one, else null; further parts are left out. */
 export function readWish(value: unknown): Wish | null {
   if (typeof value !== 'object' || value === null) return null;
-  const { view, phase, path, layer, side, instant, wholeCircle, table } = value as Partial<
+  const { view, phase, path, layer, side, instant, wholeCircle, table, room } = value as Partial<
     Record<keyof Wish, unknown>
   >;
   if (!isOneOf(panelViews, view) || !isOneOf(panelTables, table)) return null;
@@ -50,7 +59,18 @@ export function readWish(value: unknown): Wish | null {
   if (side !== null && !isOneOf(endSides, side)) return null;
   if (typeof instant !== 'number' || !(instant >= 0 && instant < 360)) return null;
   if (typeof wholeCircle !== 'boolean') return null;
-  return { view, phase, path, layer, side, instant, wholeCircle, table };
+  return { view, phase, path, layer, side, instant, wholeCircle, table, room: readRoom(room) };
+}
+
+/** A room of legible size; the usual one where the value is none, as in what older versions saved. */
+function readRoom(value: unknown): Room {
+  if (typeof value !== 'object' || value === null) return firstWish.room;
+  const { width, height } = value as Partial<Record<keyof Room, unknown>>;
+  return isLength(width) && isLength(height) ? { width, height } : firstWish.room;
+}
+
+function isLength(value: unknown): value is number {
+  return typeof value === 'number' && value > 0 && value <= 10_000;
 }
 
 function isOneOf<Name extends string>(names: readonly Name[], value: unknown): value is Name {

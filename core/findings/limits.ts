@@ -88,6 +88,12 @@ export function limitMargin(
   return Math.abs(margin) <= rounding ? 0 : margin;
 }
 
+/** The margin against the size of the limit, as a fraction; null where the limit is 0 or there is no value. */
+export function marginShare({ relation, limit, actual }: LimitResult): number | null {
+  if (actual === null || limit === 0) return null;
+  return limitMargin({ relation, limit }, actual) / Math.abs(limit);
+}
+
 function reasonOf(found: QuantityValue): string | null {
   if (found.kind === 'missing') return `it needs ${needsInWords(found.needs)}`;
   return found.kind === 'undefined' ? found.reason : null;

@@ -201,6 +201,8 @@ export interface Picture {
   readonly title: string;
   readonly description: string;
   readonly items: readonly Primitive[];
+  /** What a reader must know to read it, in sentences, where these do not stand in the picture itself. */
+  readonly notes?: readonly string[] | undefined;
   /** Millimeters of paper for a millimeter of what is drawn, where it is drawn to scale. */
   readonly scale?: number | undefined;
 }

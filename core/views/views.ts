@@ -8,6 +8,7 @@ import { layoutInput } from './layout/connectedLayout.ts';
 import type { Standout } from './layout/input.ts';
 import { layoutPicture } from './layout/layout.ts';
 import { phasorsPicture } from './phasors/phasors.ts';
+import type { Room } from './room.ts';
 import { sectionPicture } from './section/section.ts';
 
 /** The views of one winding that are a single picture. */
@@ -30,30 +31,33 @@ export interface ViewOptions {
   readonly fullSize?: boolean | undefined;
   /** The section of all slots instead of one repetition. */
   readonly wholeCircle?: boolean | undefined;
+  /** Lays the view out for a live panel; by default for paper. */
+  readonly room?: Room | undefined;
 }
 
 /** Draws one view. */
 export function drawView(subject: ViewSubject, view: ViewName, options: ViewOptions = {}): Picture {
   const { title, specification, facts } = subject;
   const input = layoutInput(facts.winding, title, facts.connection);
-  const { emphasis } = options;
+  const { emphasis, room } = options;
   switch (view) {
     case 'layout':
-      return layoutPicture({ ...input, emphasis });
+      return layoutPicture({ ...input, emphasis, room });
     case 'section':
       return sectionPicture({
         ...input,
         specification,
         emphasis,
+        room,
         fullSize: options.fullSize,
         extent: options.wholeCircle ? 'circle' : 'repetition',
       });
     case 'phasors': {
       const paths = joinedFacts(facts)?.paths ?? null;
-      return phasorsPicture({ ...input, emphasis: chainsOf(emphasis), paths });
+      return phasorsPicture({ ...input, emphasis: chainsOf(emphasis), paths, room });
     }
     case 'field':
-      return fieldPicture({ title, facts, instant: options.instant });
+      return fieldPicture({ title, facts, instant: options.instant, room });
     case 'copper':
       return copperPicture({
         title,
@@ -61,6 +65,7 @@ export function drawView(subject: ViewSubject, view: ViewName, options: ViewOpti
         result: facts.copper(),
         curves: facts.copperCurves(),
         frequency: facts.emf().frequency,
+        room,
       });
   }
 }

@@ -14,6 +14,7 @@ export function drawShown(study: CheckedText, wish: Wish): ViewContent | null {
   const picture = drawView({ title, specification, facts }, wish.view, {
     instant: wish.instant,
     wholeCircle: wish.wholeCircle,
+    room: wish.room,
     emphasis: standoutOf(facts.winding, wish),
   });
   return { kind: 'picture', picture };

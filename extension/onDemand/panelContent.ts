@@ -5,11 +5,14 @@ import type { PanelHeading, PanelMarks, PanelNotice, PanelState, Place } from '.
 import type { Wish } from '../wish.ts';
 import { drawShown } from './drawShown.ts';
 import { findingPlaces } from './places.ts';
+import { shownFindings, shownLimits } from './verdict.ts';
 
 /** What the panel shows: the last good study of one text, and why it is not the present one, if it is not. */
 export interface Shown {
   /** The text that is open, as it is now. */
   readonly heading: PanelHeading;
+  /** That text as it was checked; null while it is not read. */
+  readonly present: CheckedText | null;
   /** The study whose winding is drawn; null where there is none. */
   readonly study: CheckedText | null;
   readonly notice: PanelNotice | null;
@@ -39,13 +42,13 @@ const placesShown = 5;
 
 /** What is shown of a text that is still to be read; no text at all has an empty address. */
 export function waitingFor(source: string, file: string): Shown {
-  return { heading: { source, file, title: '', waiting: true }, study: null, notice: null };
+  return { heading: { source, file, title: '', waiting: true }, present: null, study: null, notice: null };
 }
 
 /** What is shown while no winding is open. */
 export function nothingOpen(words: NoticeWords): Shown {
   const heading = { source: '', file: '', title: '', waiting: false };
-  return { heading, study: null, notice: { ...words.noText, places: [] } };
+  return { heading, present: null, study: null, notice: { ...words.noText, places: [] } };
 }
 
 /**
@@ -60,12 +63,15 @@ export function nextShown(
   words: NoticeWords,
 ): Shown {
   const heading = { source, file, title: study.title, waiting: false };
-  const present = study.winding === null ? null : study;
-  if (present !== null && !study.broken)
-    return { heading, study: present, notice: study.pending ? { ...words.working, places: [] } : null };
+  const drawable = study.winding === null ? null : study;
+  const present = study;
+  if (drawable !== null && !study.broken) {
+    const notice = study.pending ? { ...words.working, places: [] } : null;
+    return { heading, present, study: drawable, notice };
+  }
   const lastGood = previous?.heading.source === source ? previous.study : null;
-  const notice = noticeOf(study, noticeWordsFor(lastGood, present, words), words);
-  return { heading, study: lastGood ?? present, notice };
+  const notice = noticeOf(study, noticeWordsFor(lastGood, drawable, words), words);
+  return { heading, present, study: lastGood ?? drawable, notice };
 }
 
 function noticeWordsFor(
@@ -88,8 +94,11 @@ export function createPanelStates(
 ): (shown: Shown, wish: Wish, marks: PanelMarks) => PanelState {
   let drawn: { readonly study: CheckedText | null; readonly wish: Wish; readonly content: Content } | null =
     null;
+  let judged: Judged = { present: null, study: null, findings: [], limits: [] };
   return (shown, wish, marks) => {
-    const { heading, study } = shown;
+    const { heading, present, study } = shown;
+    if (judged.present !== present || judged.study !== study) judged = judge(present, study);
+    const { findings, limits } = judged;
     if (drawn?.study !== study || drawn.wish !== wish)
       drawn = { study, wish, content: contentOf(study, wish) };
     const { problem, ...content } = drawn.content;
@@ -103,8 +112,22 @@ export function createPanelStates(
         layers: study?.winding?.layers ?? 0,
       },
       ...content,
+      findings,
+      limits,
       marks,
     };
+  };
+}
+
+/** What is found in the present text, and how the drawn winding stands to its limits. */
+interface Judged extends Pick<PanelState, 'findings' | 'limits'>, Pick<Shown, 'present' | 'study'> {}
+
+function judge(present: CheckedText | null, study: CheckedText | null): Judged {
+  return {
+    present,
+    study,
+    findings: present === null ? [] : shownFindings(present),
+    limits: study === null ? [] : shownLimits(study),
   };
 }
 

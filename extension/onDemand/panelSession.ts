@@ -1,4 +1,4 @@
-import { env, l10n, type TextDocument, type WebviewPanel } from 'vscode';
+import { commands, env, l10n, type TextDocument, Uri, type WebviewPanel } from 'vscode';
 import type { Parts } from '../loadOnDemand.ts';
 import { type HostMessage, type PageMessage, readPageMessage } from '../messages.ts';
 import { createFeed } from '../protocol/feed.ts';
@@ -71,6 +71,9 @@ export function startPanelSession(
         return;
       case 'copy':
         void env.clipboard.writeText(message.text);
+        return;
+      case 'export':
+        void commands.executeCommand('slotwright.exportDrawing', Uri.parse(message.source, true));
         return;
       case 'reveal':
         void revealPlace(studies, message.source, message.place);

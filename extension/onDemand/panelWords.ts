@@ -1,6 +1,13 @@
 import { env, l10n } from 'vscode';
 import { factorColumns } from '../protocol/panelState.ts';
-import { type PanelTable, type PanelView, panelTables, panelViews } from '../wish.ts';
+import {
+  type PanelPane,
+  type PanelTable,
+  type PanelView,
+  panelPanes,
+  panelTables,
+  panelViews,
+} from '../wish.ts';
 import type { NoticeWords } from './panelContent.ts';
 import type { PageWords } from './panelPage.ts';
 
@@ -16,6 +23,10 @@ export function pageWords(): PageWords {
     zoomOut: l10n.t('Zoom out'),
     views: l10n.t('Views'),
     phase: l10n.t('Phase'),
+    all: l10n.t('All {0}'),
+    phases: l10n.t('phases'),
+    paths: l10n.t('paths'),
+    layers: l10n.t('layers'),
     allPhases: l10n.t('All phases'),
     path: l10n.t('Path'),
     allPaths: l10n.t('All paths'),
@@ -29,6 +40,7 @@ export function pageWords(): PageWords {
     searchHint: l10n.t('Position, slot or slots, such as 7b, 7 or 7-12'),
     notFound: l10n.t('There is no such place in this picture.'),
     wholeCircle: l10n.t('All slots'),
+    onePart: l10n.t('One repetition'),
     instant: l10n.t('Instant'),
     play: l10n.t('Play'),
     pause: l10n.t('Pause'),
@@ -41,9 +53,41 @@ export function pageWords(): PageWords {
     ),
     figures: l10n.t('Key figures'),
     factors: l10n.t('Winding factors and waves'),
+    moreViews: l10n.t('More views'),
+    acts: l10n.t('Search and export'),
+    copyPicture: l10n.t('Copy as picture'),
+    pictureCopied: l10n.t('Picture copied.'),
+    pictureRefused: l10n.t('The picture could not be copied here; export the drawing instead.'),
+    exportDrawing: l10n.t('Export the drawing'),
+    choices: l10n.t('What stands out'),
+    close: l10n.t('Close'),
+    overview: l10n.t('The whole development; the frame is what is seen. Drag it, or use the arrow keys.'),
+    divider: l10n.t('Divider between drawing and figures. Drag it, or use the arrow keys.'),
+    lower: l10n.t('Figures and findings'),
+    goTo: l10n.t('Go to {0}'),
+    oneError: l10n.t('1 error'),
+    manyErrors: l10n.t('{0} errors'),
+    oneWarning: l10n.t('1 warning'),
+    manyWarnings: l10n.t('{0} warnings'),
+    oneErrorStamp: l10n.t('Not released: 1 error'),
+    manyErrorsStamp: l10n.t('Not released: {0} errors'),
+    limitsHold: l10n.t('{0} of {1} limits hold'),
+    limitsFail: l10n.t('{0} of {1} limits fail:'),
+    nearest: l10n.t('nearest: {0}'),
+    notComputed: l10n.t('not computed'),
+    noLimits: l10n.t('The text states no limits. A require block holds them.'),
+    noFindings: l10n.t('Nothing is found amiss.'),
+    fails: l10n.t('fails'),
+    holds: l10n.t('holds'),
+    unknown: l10n.t('not computed'),
+    error: l10n.t('Error'),
+    warning: l10n.t('Warning'),
+    info: l10n.t('Note'),
     columns: columnTitles(),
     tabs: tabTitles(),
     tables: tableTitles(),
+    panes: paneTitles(),
+    limitColumns: [l10n.t('Limit'), l10n.t('Required'), l10n.t('Value'), l10n.t('Margin'), l10n.t('State')],
   };
 }
 
@@ -70,6 +114,17 @@ function tableTitles(): string[] {
     findings: l10n.t('Findings'),
   };
   return panelTables.map((table) => titles[table]);
+}
+
+function paneTitles(): string[] {
+  const titles: Readonly<Record<PanelPane, string>> = {
+    figures: l10n.t('Key figures'),
+    waves: l10n.t('Waves'),
+    limits: l10n.t('Limits'),
+    findings: l10n.t('Findings'),
+    notes: l10n.t('Notes'),
+  };
+  return panelPanes.map((pane) => titles[pane]);
 }
 
 /** The wording of the panel's notices in the reader's language. */

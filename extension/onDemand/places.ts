@@ -46,7 +46,8 @@ export function rangeOfPlace(study: CheckedText, place: string): Range | null {
 function pathStatement(study: CheckedText, name: string): Range | null {
   const phases = study.winding?.phases;
   const written = phases && connectionOf(study)?.written?.find(({ path }) => pathName(path, phases) === name);
-  return written?.statement ?? null;
+  // A path that was found stands for the statement that asks for it.
+  return written?.statement ?? statementRange(study, ['connect', 'route']);
 }
 
 function statementRange(study: CheckedText, [block, word, part]: readonly string[]): Range | null {

@@ -9,9 +9,11 @@ import { csvCell } from '../../core/tables/csv.ts';
 import { pathRows } from '../../core/tables/paths.ts';
 import { type ScheduleTable, scheduleTable } from '../../core/tables/schedule.ts';
 import { barName } from '../../core/winding/model.ts';
+import { pathName } from '../../core/winding/paths/writtenPaths.ts';
 import type { ShownTable } from '../protocol/panelState.ts';
 import type { PanelTable } from '../wish.ts';
 import { connectionOf } from './barUse.ts';
+import { findingPlaces } from './places.ts';
 
 /** One table of a winding as text, cell by cell; the schedules' own where there is one. */
 export function tableOf(study: CheckedText, facts: Facts, name: PanelTable): ShownTable {
@@ -35,8 +37,25 @@ function shownSchedule(facts: Facts, name: ScheduleTable): ShownTable {
   };
   const { columns, cells } = scheduleTable(facts, name);
   const text = (cell: Cell, index: number) => String(csvCell(columns[index]!, cell) ?? '');
-  return { title: titles[name], columns: columns.map(headingOf), rows: cells.map((row) => row.map(text)) };
+  const placeOf = rowPlaces[name];
+  const rows = cells.map((row) => {
+    const words = row.map(text);
+    const place =
+      placeOf?.((column) => words[columns.findIndex((each) => each.heading === column)] ?? '') ?? '';
+    return place === '' ? words : [...words, place];
+  });
+  return { title: titles[name], columns: columns.map(headingOf), rows };
 }
+
+type CellOf = (column: string) => string;
+
+/** The thing of the winding that a row stands for. */
+const rowPlaces: Readonly<Partial<Record<ScheduleTable, (cell: CellOf) => string>>> = {
+  slots: (cell) => `slot ${cell('slot')}`,
+  bars: (cell) => `bar ${cell('position')}`,
+  joints: (cell) => `joint ${cell('number')}`,
+  leads: (cell) => (cell('number') === '' ? '' : `joint ${cell('number')}`),
+};
 
 function pathTable(study: CheckedText, { winding }: Facts): ShownTable {
   const connection = connectionOf(study);
@@ -49,6 +68,7 @@ function pathTable(study: CheckedText, { winding }: Facts): ShownTable {
     voltage.relative === null ? '' : percent(voltage.relative),
     voltage.angle === null ? '' : fixed(voltage.angle, 3),
     path.bars.map(barName).join(' '),
+    `path ${pathName(path, winding.phases)}`,
   ]);
   const columns = [
     l10n.t('phase'),
@@ -65,11 +85,13 @@ function pathTable(study: CheckedText, { winding }: Facts): ShownTable {
 
 function findingTable({ text, findings }: CheckedText): ShownTable {
   const starts = lineStarts(text);
-  const rows = findings.map(({ range, severity, code, message, accepted }) => [
+  const places = findingPlaces(findings);
+  const rows = findings.map(({ range, severity, code, message, accepted }, index) => [
     String(lineColumn(starts, range.start).line),
     severity,
     code,
     toldMessage(message, accepted?.reason),
+    places[index]!,
   ]);
   const columns = [l10n.t('line'), l10n.t('severity'), l10n.t('code'), l10n.t('finding')];
   return { title: l10n.t('Findings'), columns, rows };

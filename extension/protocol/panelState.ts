@@ -14,7 +14,10 @@ export const factorColumns = [
   'direction',
 ] as const satisfies readonly (keyof FactorTableRow)[];
 
-/** A table as shown; its cells are text, sorted as numbers where a column holds nothing else. */
+/**
+ * A table as shown; its cells are text, sorted as numbers where a column holds nothing else. Behind the cells of its
+ * columns a row may name the place it stands for: `bar 7b`, `finding span-too-long 1`.
+ */
 export interface ShownTable {
   readonly title: string;
   readonly columns: readonly string[];
@@ -31,6 +34,29 @@ export interface PanelHeading {
   readonly title: string;
   /** The text is still being read: what is shown comes later. */
   readonly waiting: boolean;
+}
+
+/** A finding of the present text. */
+export interface ShownFinding {
+  readonly severity: 'error' | 'warning' | 'info';
+  readonly message: string;
+  /** Name of its place in the text. */
+  readonly place: string;
+}
+
+/** A limit of the require block, and how the winding stands to it. */
+export interface ShownLimit {
+  /** `torque`, `winding-factor harmonic 5`. */
+  readonly name: string;
+  /** `>= 100 Nm`. */
+  readonly limit: string;
+  /** Empty where it cannot be computed. */
+  readonly value: string;
+  /** What is in hand: `+2.6 %`; empty where there is no measure for it. */
+  readonly margin: string;
+  readonly state: 'fails' | 'unknown' | 'holds';
+  /** Name of its place in the text. */
+  readonly place: string;
 }
 
 /** Something the page offers to jump to; the extension knows where its place is in the present text. */
@@ -95,6 +121,10 @@ export interface PanelState {
   readonly view: ViewContent | null;
   readonly figures: readonly KeyFigure[];
   readonly factors: readonly FactorTableRow[];
+  /** Everything found in the present text, errors first. */
+  readonly findings: readonly ShownFinding[];
+  /** Failed ones first, then by what is in hand. */
+  readonly limits: readonly ShownLimit[];
   readonly marks: PanelMarks;
 }
 

@@ -11,6 +11,8 @@ import {
   type PanelState,
   type PathMark,
   type Place,
+  type ShownFinding,
+  type ShownLimit,
 } from './panelState.ts';
 import { type Fields, hasOnly, hasTexts, isCount, isListOf, isRecord, isText, isTexts } from './values.ts';
 import { followView, type ViewChange, viewChange } from './viewContent.ts';
@@ -24,6 +26,8 @@ export interface PanelChanges {
   readonly view?: ViewChange | 'none';
   readonly figures?: ListChange;
   readonly factors?: ListChange;
+  readonly findings?: ListChange;
+  readonly limits?: ListChange;
   readonly marks?: PanelMarks;
 }
 
@@ -44,6 +48,8 @@ const parts: readonly (keyof PanelChanges)[] = [
   'view',
   'figures',
   'factors',
+  'findings',
+  'limits',
   'marks',
 ];
 
@@ -56,6 +62,8 @@ export function panelChanges(before: PanelState | null, state: PanelState): Pane
     view: viewChange(before?.view ?? null, state.view),
     figures: rowChange(before?.figures ?? [], state.figures, figureRule),
     factors: rowChange(before?.factors ?? [], state.factors, factorRule),
+    findings: rowChange(before?.findings ?? [], state.findings, findingRule),
+    limits: rowChange(before?.limits ?? [], state.limits, limitRule),
     marks: changed(before === null ? nothingMarked : before.marks, state.marks),
   };
   const entries = Object.entries(changes).filter(([, change]) => change !== null);
@@ -67,15 +75,16 @@ export function followChanges(before: PanelState | null, changes: PanelChanges):
   const heading = changes.heading ?? before?.heading;
   const controls = changes.controls ?? before?.controls;
   const notice = changes.notice === 'none' ? null : (changes.notice ?? before?.notice ?? null);
-  const [old, figures, factors] = [
-    before?.view ?? null,
-    followed(before?.figures ?? [], changes.figures, isKeyFigure),
-    followed(before?.factors ?? [], changes.factors, isFactorRow),
-  ];
+  const old = before?.view ?? null;
   const view = changes.view === undefined ? old : followView(old, changes.view);
-  if (!heading || !controls || view === undefined || !figures || !factors) return null;
+  const figures = followed(before?.figures ?? [], changes.figures, isKeyFigure);
+  const factors = followed(before?.factors ?? [], changes.factors, isFactorRow);
+  const findings = followed(before?.findings ?? [], changes.findings, isShownFinding);
+  const limits = followed(before?.limits ?? [], changes.limits, isShownLimit);
+  if (!heading || !controls || view === undefined || !figures || !factors || !findings || !limits)
+    return null;
   const marks = changes.marks ?? before?.marks ?? nothingMarked;
-  return { heading, notice, controls, view, figures, factors, marks };
+  return { heading, notice, controls, view, figures, factors, findings, limits, marks };
 }
 
 /** The update if the value is one that a page can try to follow, else null. Lists are read when they are followed. */
@@ -93,7 +102,7 @@ export function readUpdate(value: Fields): PanelUpdate | null {
 }
 
 function areChanges(changes: Fields): boolean {
-  const { heading, notice, controls, view, figures, factors, marks } = changes;
+  const { heading, notice, controls, view, figures, factors, findings, limits, marks } = changes;
   return (
     hasOnly(changes, parts) &&
     (heading === undefined || isHeading(heading)) &&
@@ -102,6 +111,8 @@ function areChanges(changes: Fields): boolean {
     (view === undefined || view === 'none' || (isRecord(view) && isText(view.kind))) &&
     (figures === undefined || Array.isArray(figures)) &&
     (factors === undefined || Array.isArray(factors)) &&
+    (findings === undefined || Array.isArray(findings)) &&
+    (limits === undefined || Array.isArray(limits)) &&
     (marks === undefined || isMarks(marks))
   );
 }
@@ -113,6 +124,11 @@ function changed<Value>(before: Value | undefined, value: Value): Value | null {
 
 const figureRule = ruleBy<KeyFigure>(({ label, value, help }) => `${label}\t${value}\t${help ?? ''}`);
 const factorRule = ruleBy<FactorTableRow>((row) => factorColumns.map((column) => row[column]).join('\t'));
+
+const findingRule = ruleBy<ShownFinding>(
+  ({ severity, message, place }) => `${severity}\t${message}\t${place}`,
+);
+const limitRule = ruleBy<ShownLimit>((limit) => limitParts.map((name) => limit[name]).join('\t'));
 
 /** Rows that are the same where their words are. */
 function ruleBy<Row>(words: (row: Row) => string): ItemRule<Row> {
@@ -164,6 +180,16 @@ function isKeyFigure(value: unknown): value is KeyFigure {
 
 function isFactorRow(value: unknown): value is FactorTableRow {
   return hasTexts(value, factorColumns);
+}
+
+const limitParts = ['name', 'limit', 'value', 'margin', 'state', 'place'] as const;
+
+function isShownFinding(value: unknown): value is ShownFinding {
+  return hasTexts(value, ['severity', 'message', 'place']);
+}
+
+function isShownLimit(value: unknown): value is ShownLimit {
+  return hasTexts(value, limitParts);
 }
 
 function isMarks(value: unknown): value is PanelMarks {

@@ -110,7 +110,12 @@ export function isTable(value: unknown): value is ShownTable {
 }
 
 function isPictureHead(value: unknown): value is PictureHead {
-  return hasTexts(value, ['title', 'description']) && isSize(value.width) && isSize(value.height);
+  return (
+    hasTexts(value, ['title', 'description']) &&
+    isSize(value.width) &&
+    isSize(value.height) &&
+    (value.notes === undefined || isTexts(value.notes))
+  );
 }
 
 function isTableHead(value: unknown): value is TableHead {

@@ -5,6 +5,8 @@ export interface Gestures {
   readonly zoom: (point: Pixels, factor: number) => void;
   readonly move: (by: Pixels) => void;
   readonly fit: () => void;
+  /** The wheel zooms; where not, it scrolls, and zooms with Ctrl. */
+  readonly wheelZooms: () => boolean;
 }
 
 /** One press of a zoom key or button. */
@@ -40,19 +42,32 @@ function keyActions(area: HTMLElement, { zoom, move, fit }: Gestures): Readonly<
   };
 }
 
-/** The wheel zooms at the pointer; with Shift, or sideways, it moves the picture. */
-function listenToWheel(area: HTMLElement, { zoom, move }: Gestures): void {
+/** Pixels of the wheel that one turn may count as: pinches come as wheel turns with Ctrl, a few pixels each. */
+const largestTurn = 100;
+
+/** The wheel zooms at the pointer; with Shift, or sideways, it scrolls, as does any turn where it does not zoom. */
+function listenToWheel(area: HTMLElement, { zoom, wheelZooms }: Gestures): void {
   area.addEventListener(
     'wheel',
     (event) => {
-      event.preventDefault();
-      const pixels = event.deltaMode === WheelEvent.DOM_DELTA_PIXEL ? 1 : 20;
       const sideways = event.shiftKey || Math.abs(event.deltaX) > Math.abs(event.deltaY);
-      if (sideways) move({ x: -(event.deltaX || event.deltaY) * pixels, y: 0 });
-      else zoom(place(area, event), Math.exp((-event.deltaY * pixels) / (event.ctrlKey ? 100 : 400)));
+      if (!event.ctrlKey && (sideways || !wheelZooms())) return;
+      event.preventDefault();
+      zoom(place(area, event), wheelFactor(event));
     },
     { passive: false },
   );
+}
+
+/** How much one turn of the wheel zooms: never more with Ctrl than without. */
+export function wheelFactor({
+  deltaY,
+  deltaMode,
+  ctrlKey,
+}: Pick<WheelEvent, 'deltaY' | 'deltaMode' | 'ctrlKey'>): number {
+  const pixels = deltaY * (deltaMode === 0 ? 1 : 20);
+  const turn = Math.min(Math.max(pixels * (ctrlKey ? 4 : 1), -largestTurn), largestTurn);
+  return Math.exp(-turn / 400);
 }
 
 /** One pointer drags; two pinch: their middle moves the picture and their distance zooms it. */
@@ -60,8 +75,11 @@ function listenToPointers(area: HTMLElement, { zoom, move }: Gestures): void {
   const down = new Map<number, Pixels>();
   area.addEventListener('pointerdown', (event) => {
     if (event.pointerType === 'mouse' && event.button !== 0) return;
+    // On a scroll bar.
+    const at = place(area, event);
+    if (at.x >= area.clientWidth || at.y >= area.clientHeight) return;
     area.setPointerCapture(event.pointerId);
-    down.set(event.pointerId, place(area, event));
+    down.set(event.pointerId, at);
   });
   area.addEventListener('pointermove', (event) => {
     if (!down.has(event.pointerId)) return;

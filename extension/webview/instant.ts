@@ -1,3 +1,5 @@
+import { wantsLessMotion } from './viewControl.ts';
+
 /** The controls of the field view's instant. */
 export interface InstantParts {
   readonly slider: HTMLInputElement;
@@ -57,11 +59,4 @@ export function controlInstant(parts: InstantParts, wanted: (instant: number) =>
     },
     stop: () => turn(false),
   };
-}
-
-function wantsLessMotion(): boolean {
-  return (
-    document.body.classList.contains('vscode-reduce-motion') ||
-    window.matchMedia('(prefers-reduced-motion: reduce)').matches
-  );
 }

@@ -12,17 +12,30 @@ import {
 import type { PanelUpdate } from '../protocol/panelUpdate.ts';
 import { createReplica } from '../protocol/replica.ts';
 import type { Subject } from '../subject.ts';
-import { firstWish, type PanelTable, type PanelView, type Wish } from '../wish.ts';
+import {
+  firstWish,
+  type PanelPane,
+  type PanelTable,
+  type PanelView,
+  panelPanes,
+  type Wish,
+} from '../wish.ts';
+import { copyPicture } from './copyPicture.ts';
+import { controlDivider } from './divider.ts';
 import { whenShown } from './frames.ts';
 import { boxAround, readWanted, wantedBars } from './goTo.ts';
 import { controlInstant } from './instant.ts';
 import { mark } from './marking.ts';
+import { openingOf, roomOf } from './openings.ts';
+import { controlOverflow } from './overflow.ts';
+import { controlOverview } from './overview.ts';
 import { paint } from './paint.ts';
-import { fillChoices, part, partOf, textElement } from './parts.ts';
+import { fillChoices, filled, linkButton, part, partOf, textElement } from './parts.ts';
 import { listenToPointing } from './pointing.ts';
 import { controlTable } from './shownTable.ts';
 import { showFactors, showFigures } from './tables.ts';
 import { controlTabs } from './tabs.ts';
+import { controlVerdict } from './verdict.ts';
 import { controlView } from './viewControl.ts';
 import { readZooms, type Zooms, zoomKey } from './zooms.ts';
 
@@ -48,7 +61,8 @@ const side = partOf('side', HTMLSelectElement);
 const tableChoice = partOf('table-choice', HTMLSelectElement);
 const circle = partOf('circle', HTMLInputElement);
 const search = partOf('search', HTMLInputElement);
-const table = controlTable(partOf('table', HTMLTableElement));
+const choicesOpen = part('choices-open');
+const table = controlTable(partOf('table', HTMLTableElement), (place) => goToPlace(place));
 
 const replica = createReplica();
 /** The text whose content is on the page, null before the first. */
@@ -61,6 +75,9 @@ let drawnZoom: string | null = null;
 let wish: Wish = firstWish;
 let asked = false;
 let zooms: Zooms = {};
+let pane: PanelPane = 'figures';
+/** The lower part's share of the height; null for where the divider begins. */
+let lower: number | null = null;
 let marked = nothingMarked;
 /** The pointer has not left since its thing was asked for. */
 let pointsAtSomething = false;
@@ -91,17 +108,52 @@ listenToPointing(area, {
   },
 });
 const views = controlView(
-  { area, fit: part('fit'), zoomIn: part('zoom-in'), zoomOut: part('zoom-out') },
+  {
+    area,
+    fit: part('fit'),
+    zoomIn: part('zoom-in'),
+    zoomOut: part('zoom-out'),
+    seen: (seen) => overview.seen(seen),
+  },
   (view) => {
     if (drawnZoom === null) return;
     zooms = { ...zooms, [drawnZoom]: view };
     save();
   },
 );
-const turnTabs = controlTabs(part('tabs'), (view) => {
-  instant.stop();
-  ask({ view: view as PanelView });
+const overview = controlOverview(
+  {
+    strip: part('overview'),
+    canvas: partOf('overview-picture', HTMLCanvasElement),
+    mark: part('overview-part'),
+    drawing,
+  },
+  (share) => views.center(share),
+);
+const arrangeTabs = controlOverflow({
+  row: part('tabs'),
+  open: partOf('more-open', HTMLButtonElement),
+  menu: part('more-list'),
 });
+const turnTabs = controlTabs(
+  part('tabs'),
+  (view) => {
+    instant.stop();
+    ask({ view: view as PanelView });
+  },
+  arrangeTabs,
+);
+const turnPanes = controlTabs(part('lower-tabs'), (next) => showPane(next as PanelPane));
+const verdict = controlVerdict({ reveal, turnTo: (next) => showPane(next) });
+const divider = controlDivider(
+  { divider: part('divider'), whole: content, lower: part('lower') },
+  (share) => {
+    lower = share;
+    save();
+  },
+);
+// The drawing is laid out for the room there is.
+new ResizeObserver(() => askForRoom()).observe(part('stage'));
 const instant = controlInstant(
   {
     slider: partOf('instant', HTMLInputElement),
@@ -122,7 +174,35 @@ part('search-form').addEventListener('submit', (event) => {
 });
 part('copy').addEventListener('click', () => {
   editor.postMessage({ kind: 'copy', text: table.text() });
-  part('copied').textContent = part('copied').dataset.words ?? '';
+  sayDone('copied');
+});
+part('copy-picture').addEventListener('click', () => {
+  const svg = drawing.querySelector('svg');
+  if (svg === null || wish.view === 'tables') return;
+  void copyPicture(svg).then(
+    () => sayDone('picture'),
+    () => sayDone('refused'),
+  );
+});
+part('export').addEventListener('click', () => {
+  if (source) editor.postMessage({ kind: 'export', source });
+});
+choicesOpen.addEventListener('click', () => openChoices(part('choices').hidden === true));
+part('tools').addEventListener('keydown', ({ key }) => {
+  if (key !== 'Escape' || part('choices').hidden) return;
+  openChoices(false);
+  choicesOpen.focus();
+});
+part('search-open').addEventListener('click', () => openSearch(part('search-form').hidden === true));
+part('search-close').addEventListener('click', () => openSearch(false));
+part('search-form').addEventListener('keydown', ({ key }) => {
+  if (key === 'Escape') openSearch(false);
+});
+window.addEventListener('keydown', (event) => {
+  if (event.key.toLowerCase() !== 'f' || !(event.ctrlKey || event.metaKey) || event.altKey || event.shiftKey)
+    return;
+  event.preventDefault();
+  openSearch(true);
 });
 
 window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
@@ -133,6 +213,10 @@ window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
 });
 const kept = readPageState(editor.getState());
 wish = kept?.wish ?? firstWish;
+pane = panelPanes.find((each) => each === kept?.pane) ?? 'figures';
+lower = typeof kept?.lower === 'number' ? kept.lower : null;
+divider.restore(lower);
+showPane(pane);
 if (kept?.title) part('title').textContent = kept.title;
 editor.postMessage({ kind: 'ready', wish: kept?.wish ?? null });
 
@@ -157,7 +241,7 @@ function hear(update: PanelUpdate): void {
 
 /** Brings the page from one state to the next; parts that stay themselves are left alone. */
 function show(before: PanelState | null, state: PanelState): void {
-  const { heading, notice: words, controls, view, figures, factors, marks } = state;
+  const { heading, notice: words, controls, view, figures, factors, findings, limits, marks } = state;
   if (heading !== before?.heading) showHeading(heading);
   if (words !== before?.notice) showNotice(words);
   content.hidden = controls.layers === 0;
@@ -168,7 +252,12 @@ function show(before: PanelState | null, state: PanelState): void {
     instant.drawn(controls.wish.instant);
   if (figures !== before?.figures) showFigures(part('figures'), figures);
   if (factors !== before?.factors) showFactors(partOf('factors', HTMLTableElement), factors);
+  if (findings !== before?.findings) verdict.showFindings(findings);
+  if (limits !== before?.limits) verdict.showLimits(limits);
+  part('verdict').hidden = heading.waiting || heading.source === '';
+  showStamp(words);
   if (marks !== before?.marks) hearMarks(marks, before !== null);
+  askForRoom();
   save();
 }
 
@@ -178,6 +267,7 @@ function showHeading(heading: PanelHeading): void {
   // Until the text is read its name is the one it had, if it was shown before.
   part('title').textContent = title || (part('title').dataset.words ?? '');
   part('file').textContent = heading.file;
+  part('title').title = heading.file;
   part('waiting').hidden = !heading.waiting;
 }
 
@@ -188,9 +278,12 @@ function showView(view: ViewContent | null, present: Wish): void {
     part('description').textContent = view.picture.description;
     paint(drawing, view.picture);
     if (drawnZoom !== zoom) views.restore(zooms[zoom] ?? null);
-    views.repainted(view.picture);
+    views.repainted(view.picture, openingOf(present));
     mark(drawing, marked);
+    part('notes').replaceChildren(...(view.picture.notes ?? []).map((note) => textElement('li', note)));
   }
+  const withStrip = view?.kind === 'picture' && (present.view === 'layout' || present.view === 'section');
+  overview.show(withStrip ? view.picture : null);
   if (view?.kind === 'table') {
     part('table-title').textContent = view.table.title;
     table.show(view.table);
@@ -206,9 +299,11 @@ function showControls({ wish: present, phases, paths, layers }: PanelControls): 
   wish = present;
   const { view, ...choices } = present;
   turnTabs(view);
+  arrangeTabs();
+  content.dataset.view = view;
   part('sheet').setAttribute('aria-labelledby', `panel-tab-${view}`);
-  part('area').hidden = view === 'tables';
-  part('line').hidden = view === 'tables';
+  part('stage').hidden = view === 'tables';
+  partOf('copy-picture', HTMLButtonElement).disabled = view === 'tables';
   part('table-area').hidden = view !== 'tables';
   for (const tool of part('tools').querySelectorAll<HTMLElement>('[data-for]'))
     tool.hidden = !(tool.dataset.for ?? '').split(' ').includes(view);
@@ -222,7 +317,86 @@ function showControls({ wish: present, phases, paths, layers }: PanelControls): 
   side.value = choices.side ?? '';
   circle.checked = choices.wholeCircle;
   tableChoice.value = choices.table;
-  part('copied').textContent = '';
+  part('done').textContent = '';
+  nameChoices();
+}
+
+/** What is chosen to stand out, in words, on the button that opens the choices. */
+function nameChoices(): void {
+  const offered = [phase, path, layer].filter(
+    (list) => !list.disabled && list.parentElement?.hidden === false,
+  );
+  const chosen = offered.filter(({ value }) => value !== '');
+  const all = offered.filter(({ value }) => value === '').map(({ dataset }) => dataset.noun);
+  const words = chosen.map(({ labels, value }) => `${labels[0]?.textContent ?? ''} ${value}`);
+  if (all.length > 0) words.push(filled(choicesOpen.dataset.all, all.join(', ')));
+  if (side.parentElement?.hidden === false) words.push(side.selectedOptions[0]?.text ?? '');
+  if (circle.parentElement?.hidden === false)
+    words.push((circle.checked ? circle.dataset.all : circle.dataset.part) ?? '');
+  // The first word alone has a capital.
+  const lower = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
+  part('choices-words').textContent = words
+    .map((each, index) => (index === 0 ? each : lower(each)))
+    .join(', ');
+}
+
+function openChoices(open: boolean): void {
+  part('choices').hidden = !open;
+  choicesOpen.setAttribute('aria-expanded', String(open));
+  if (open) phase.focus();
+}
+
+/** Opens the search; from a view without positions it turns to the layout. */
+function openSearch(open: boolean): void {
+  part('search-form').hidden = !open;
+  part('search-open').setAttribute('aria-expanded', String(open));
+  if (!open) {
+    area.focus();
+    return;
+  }
+  if (!['layout', 'section', 'phasors'].includes(wish.view)) ask({ view: 'layout' });
+  search.focus();
+  search.select();
+}
+
+function sayDone(what: 'copied' | 'picture' | 'refused'): void {
+  part('done').textContent = part('done').dataset[what] ?? '';
+}
+
+/** Shows what stands below the drawing. */
+function showPane(next: PanelPane): void {
+  pane = next;
+  turnPanes(next);
+  for (const each of panelPanes) part(`pane-${each}`).hidden = each !== next;
+  save();
+}
+
+/** Asks for a drawing that fills its area, where that has another size by now. */
+function askForRoom(): void {
+  const { offsetWidth, offsetHeight } = part('stage');
+  if (offsetWidth === 0 || content.hidden || source === '') return;
+  const room = roomOf({ width: offsetWidth, height: offsetHeight });
+  if (room.width !== wish.room.width || room.height !== wish.room.height) ask({ room });
+}
+
+/** Words over the drawing: why it is not the present text's, or that it has errors. */
+function showStamp(words: PanelNotice | null): void {
+  const errors = verdict.errors();
+  const released = filled(errors === 1 ? stamp.dataset.one : stamp.dataset.many, errors);
+  stamp.textContent = words?.stamp || (errors > 0 && replica.state()?.view ? released : '');
+}
+
+function reveal(place: string): void {
+  if (source !== null) editor.postMessage({ kind: 'reveal', source, place });
+}
+
+/** Goes to what a row of a table stands for: bar and text, or the text alone. */
+function goToPlace(place: string): void {
+  const [kind, name = ''] = place.split(' ');
+  if (kind === 'bar') choose({ bar: name });
+  else if (kind === 'joint' || kind === 'slot')
+    choose(kind === 'joint' ? { joint: Number(name) } : { slot: Number(name) });
+  else reveal(place);
 }
 
 /** Offers names after the choice of all; where there are none, there is nothing to choose. */
@@ -236,7 +410,6 @@ function offer(list: HTMLSelectElement, names: readonly string[], chosen: string
 function showNotice(next: PanelNotice | null): void {
   notice.hidden = next === null;
   document.body.classList.toggle('out-of-date', next !== null);
-  stamp.textContent = next?.stamp ?? '';
   part('headline').textContent = next?.headline ?? '';
   const present = next?.places ?? [];
   // What comes again unchanged leaves its buttons alone: one may be under a pressed pointer.
@@ -250,12 +423,7 @@ function showNotice(next: PanelNotice | null): void {
 /** A place of the text that the reader can go to. */
 function placeItem(text: string, place: string): HTMLElement {
   const item = document.createElement('li');
-  const button = textElement('button', text);
-  button.setAttribute('type', 'button');
-  button.addEventListener('click', () => {
-    if (source !== null) editor.postMessage({ kind: 'reveal', source, place });
-  });
-  item.append(button);
+  item.append(linkButton(text, () => reveal(place)));
   return item;
 }
 
@@ -265,11 +433,20 @@ function choose(subject: Subject): void {
 
 function hearMarks(next: PanelMarks, isNew: boolean): void {
   showMarks(next);
-  // A page that comes back stays where the reader left it.
-  if (next.chosen === null || !isNew) return;
-  const box = boxAround([...drawing.querySelectorAll(`[data-bar="${CSS.escape(next.chosen)}"]`)]);
+  // A page that comes back stays where the reader left it; of whole paths there is no one place to see.
+  if (!isNew) return;
+  const names = next.chosen === null ? next.bars.slice(0, mostFollowed + 1) : [next.chosen];
+  const selectors = [
+    ...names.map((bar) => `[data-bar="${CSS.escape(bar)}"]`),
+    ...next.joints.map((joint) => `[data-joint="${joint}"]`),
+  ];
+  if (selectors.length === 0 || selectors.length > mostFollowed) return;
+  const box = boxAround([...drawing.querySelectorAll(selectors.join())]);
   if (box !== null) views.bringIntoSight(box);
 }
+
+/** Bars and joints that are brought into sight together. */
+const mostFollowed = 4;
 
 function showMarks(next: PanelMarks): void {
   marked = next;
@@ -301,8 +478,10 @@ function turnTo(next: string): void {
   zooms = readZooms(same?.zooms);
   title = same?.title ?? '';
   drawnZoom = null;
+  search.value = '';
+  part('search-result').textContent = '';
 }
 
 function save(): void {
-  if (source) editor.setState({ source, title, wish, zooms });
+  if (source) editor.setState({ source, title, wish, zooms, pane, lower });
 }

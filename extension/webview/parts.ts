@@ -31,3 +31,17 @@ export function fillChoices(
     select.replaceChildren(...choices.map(({ value, text }) => new Option(text, value)));
   select.value = chosen;
 }
+
+/** A template's words with values in place of {0}, {1}. */
+export function filled(template: string | undefined, ...values: readonly (string | number)[]): string {
+  return (template ?? '').replace(/\{(\d)\}/g, (_, index) => String(values[Number(index)] ?? ''));
+}
+
+/** Words that lead somewhere. */
+export function linkButton(words: string, go: () => void): HTMLElement {
+  const button = textElement('button', words);
+  button.setAttribute('type', 'button');
+  button.className = 'link';
+  button.addEventListener('click', go);
+  return button;
+}

@@ -1,5 +1,5 @@
 import type { ShownTable } from '../protocol/panelState.ts';
-import { textElement } from './parts.ts';
+import { linkButton, textElement } from './parts.ts';
 import { type Order, sortedRows } from './sortRows.ts';
 
 /** A table on the page that its reader can sort and copy. */
@@ -9,8 +9,14 @@ export interface TableControl {
   readonly text: () => string;
 }
 
-/** Takes over an empty table element; a click on a column's head sorts by it, the next one backwards. */
-export function controlTable(element: HTMLTableElement): TableControl {
+/**
+ * Takes over an empty table element; a click on a column's head sorts by it, the next one backwards. A row that stands
+ * for a place of the winding leads there by its first cell, or by a click anywhere on it.
+ */
+export function controlTable(
+  element: HTMLTableElement,
+  go: (place: string) => void = () => {},
+): TableControl {
   let shown: ShownTable | null = null;
   let order: Order | null = null;
 
@@ -22,7 +28,8 @@ export function controlTable(element: HTMLTableElement): TableControl {
     const [first] = element.tHead ? [element.tHead] : [element.createTHead()];
     first.replaceChildren(head);
     const body = element.tBodies[0] ?? element.createTBody();
-    body.replaceChildren(...rows().map(line));
+    const { columns } = shown;
+    body.replaceChildren(...rows().map((cells) => line(cells, columns.length, go)));
   };
   const headCell = (column: string, index: number) => {
     const cell = document.createElement('th');
@@ -47,16 +54,32 @@ export function controlTable(element: HTMLTableElement): TableControl {
     },
     text: () =>
       [...(shown === null ? [] : [shown.columns]), ...rows()]
-        .map((cells) => cells.map((cell) => cell.replace(/[\t\r\n]+/g, ' ')).join('\t'))
+        .map((cells) =>
+          cells
+            .slice(0, shown?.columns.length)
+            .map((cell) => cell.replace(/[\t\r\n]+/g, ' '))
+            .join('\t'),
+        )
         .join('\n'),
   };
 }
 
-function line(cells: readonly string[]): HTMLElement {
+function line(cells: readonly string[], columns: number, go: (place: string) => void): HTMLElement {
   const row = document.createElement('tr');
+  const place = cells[columns];
+  const follow = () => {
+    // Words that are being marked are left alone.
+    if (place !== undefined && String(getSelection()) === '') go(place);
+  };
+  if (place !== undefined) {
+    row.className = 'leads';
+    row.addEventListener('click', follow);
+  }
   row.append(
-    ...cells.map((text, index) => {
-      const cell = textElement(index === 0 ? 'th' : 'td', text);
+    ...cells.slice(0, columns).map((text, index) => {
+      const cell = textElement(index === 0 ? 'th' : 'td', index === 0 && place !== undefined ? '' : text);
+      // The row hears the click.
+      if (index === 0 && place !== undefined) cell.append(linkButton(text, () => {}));
       if (index === 0) cell.setAttribute('scope', 'row');
       if (text.length > 24) cell.className = 'long';
       return cell;

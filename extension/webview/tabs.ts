@@ -1,8 +1,13 @@
 /**
  * A row of tabs that name the views of one sheet: a click or the arrow keys, Home and End choose. The
- * tabs carry the view's name in `data-view`. Returns what turns the row to a view.
+ * tabs carry the view's name in `data-view`. Returns what turns the row to a view. `turned` is called before
+ * the chosen tab gets the focus: it may have to be brought into the row.
  */
-export function controlTabs(row: HTMLElement, chosen: (view: string) => void): (view: string) => void {
+export function controlTabs(
+  row: HTMLElement,
+  chosen: (view: string) => void,
+  turned: () => void = () => {},
+): (view: string) => void {
   const tabs = [...row.querySelectorAll<HTMLElement>('[role="tab"]')];
   const turn = (view: string) => {
     for (const tab of tabs) {
@@ -14,8 +19,9 @@ export function controlTabs(row: HTMLElement, chosen: (view: string) => void): (
   const choose = (index: number) => {
     const tab = tabs[(index + tabs.length) % tabs.length];
     if (tab?.dataset.view === undefined) return;
-    tab.focus();
     turn(tab.dataset.view);
+    turned();
+    tab.focus();
     chosen(tab.dataset.view);
   };
   tabs.forEach((tab, index) => {

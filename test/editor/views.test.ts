@@ -90,6 +90,7 @@ describe('the views in a real editor', () => {
 
   test('one path, layer or side is shown while the rest steps back', async () => {
     await turnTo('Layout', /Developed layout/);
+    await panel().locator('#panel-choices-open').click();
     const choose = (name: string, value: string) => panel().locator(`#panel-${name}`).selectOption(value);
     const faded = (bar: string) => panel().locator(`[data-bar="${bar}"].faded`);
     await choose('layer', 'b');
@@ -107,10 +108,13 @@ describe('the views in a real editor', () => {
     await panel().locator('[data-terminal="U1"].faded').first().waitFor({ state: 'attached' });
     await choose('side', '');
     await panel().locator('[data-terminal="U1"].faded').first().waitFor({ state: 'detached' });
+    await panel().locator('#panel-side').press('Escape');
+    await panel().locator('#panel-choices').waitFor({ state: 'hidden' });
   });
 
   test('a position is searched, chosen, named, and its step is selected in the text', async () => {
     await turnTo('Layout', /Developed layout/);
+    await panel().locator('#panel-area').press('Control+f');
     await panel().locator('#panel-search').fill('7a');
     await panel().locator('#panel-search').press('Enter');
     await panel()
@@ -130,6 +134,8 @@ describe('the views in a real editor', () => {
     await panel().locator('#panel-search').fill('99z');
     await panel().locator('#panel-search').press('Enter');
     await panel().locator('#panel-search-result').filter({ hasText: 'no such place' }).waitFor();
+    await panel().locator('#panel-search').press('Escape');
+    await panel().locator('#panel-search').waitFor({ state: 'hidden' });
     await panel().locator('#panel-area').press('0');
   });
 
@@ -187,7 +193,7 @@ describe('the views in a real editor', () => {
     await panel().getByRole('button', { name: 'position' }).click();
     await first().filter({ hasText: /^12b$/ }).waitFor();
     await panel().locator('#panel-copy').click();
-    await panel().locator('#panel-copied').filter({ hasText: 'Table copied.' }).waitFor();
+    await panel().locator('#panel-done').filter({ hasText: 'Table copied.' }).waitFor();
   });
 
   test('view and zoom come back with a reloaded window', async () => {

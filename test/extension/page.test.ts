@@ -1,8 +1,9 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readWanted } from '../../extension/webview/goTo.ts';
+import { roomOf } from '../../extension/webview/openings.ts';
 import { sortedRows } from '../../extension/webview/sortRows.ts';
-import { boxView, fitView, viewWith } from '../../extension/webview/viewport.ts';
+import { boxView, clampView, fitView, viewWith } from '../../extension/webview/viewport.ts';
 import { readZooms, zoomKey } from '../../extension/webview/zooms.ts';
 import { firstWish } from '../../extension/wish.ts';
 
@@ -63,8 +64,14 @@ describe('the view of a part of the picture', () => {
     fc.assert(
       fc.property(place, (box) => {
         const view = boxView(box, picture, area);
-        expect(view.x).toBeCloseTo(box.x + box.width / 2, 9);
-        expect(view.y).toBeCloseTo(box.y + box.height / 2, 9);
+        // In its middle, or as near to it as the picture's edges let it.
+        const middle = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+        const wanted = clampView({ ...view, ...middle }, picture, area);
+        expect(view.x).toBeCloseTo(wanted.x, 9);
+        expect(view.y).toBeCloseTo(wanted.y, 9);
+        const [halfWidth, halfHeight] = [area.width / 2 / view.scale, area.height / 2 / view.scale];
+        expect(Math.abs(middle.x - view.x)).toBeLessThanOrEqual(halfWidth);
+        expect(Math.abs(middle.y - view.y)).toBeLessThanOrEqual(halfHeight);
         expect(view.scale).toBeGreaterThanOrEqual(fitView(picture, area).scale);
       }),
       { seed: 13 },
@@ -79,11 +86,19 @@ describe('the view of a part of the picture', () => {
         expect(after.scale).toBe(before.scale);
         expect(Math.abs(to.x + to.width / 2 - after.x) * after.scale).toBeLessThanOrEqual(area.width / 2);
         expect(Math.abs(to.y + to.height / 2 - after.y) * after.scale).toBeLessThanOrEqual(area.height / 2);
-        expect(viewWith(to, after, picture, area)).toEqual(after);
+        expect(viewWith(to, after, picture, area)).toBe(after);
+        // What is in sight already moves nothing.
+        expect(viewWith(from, before, picture, area)).toBe(before);
       }),
       { seed: 17 },
     );
   });
+});
+
+test('the room of the drawing is told in steps, and never more than there is', () => {
+  expect(roomOf({ width: 466, height: 391 })).toEqual({ width: 124, height: 108 });
+  expect(roomOf({ width: 467, height: 392 })).toEqual({ width: 124, height: 108 });
+  expect(roomOf({ width: 5, height: 5 })).toEqual({ width: 4, height: 4 });
 });
 
 test('zooms are kept apart by view, and spoilt ones are left out', () => {

@@ -99,10 +99,13 @@ describe('the views of the panel', () => {
     for (const name of panelTables) {
       wished(page, { view: 'tables', table: name });
       const table = page.table();
-      expect(new Set(table.rows.map((row) => row.length))).toEqual(new Set([table.columns.length]));
+      // Behind its cells a row names its place, where it has one.
+      const { length } = table.columns;
+      for (const row of table.rows) expect([length, length + 1]).toContain(row.length);
+      expect(table.rows.some((row) => row.length > length)).toBe(name !== 'factors' && table.rows.length > 0);
       if (name === 'paths' || name === 'findings') continue;
       const lines = schedule(facts!, name).trimEnd().split('\r\n');
-      expect(table.rows.map((row) => row.join())).toEqual(lines.slice(1));
+      expect(table.rows.map((row) => row.slice(0, length).join())).toEqual(lines.slice(1));
     }
   });
 
@@ -110,7 +113,7 @@ describe('the views of the panel', () => {
     openStubDocument('pump.winding', soundText);
     const page = await openPage();
     wished(page, { view: 'tables', table: 'paths' satisfies PanelTable });
-    const bars = page.table().rows.flatMap((row) => row.at(-1)!.split(' '));
+    const bars = page.table().rows.flatMap((row) => row[7]!.split(' '));
     expect(bars).toHaveLength(24);
     expect(new Set(bars).size).toBe(24);
   });

@@ -4,6 +4,7 @@ import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts'
 import type { Picture, Primitive } from '../../picture/picture.ts';
 import type { Winding } from '../../winding/model.ts';
 import { drawNotes } from '../layout/surroundings.ts';
+import { type Frame, panelFrame, type Room } from '../room.ts';
 
 /** White space round every page, in millimetres. */
 export const pageMargin = 6;
@@ -12,6 +13,11 @@ const titleSize = 4.4;
 
 /** Where a page's drawing begins, below its head. */
 export const bodyTop = pageMargin + 6 + 4.4 + 4;
+
+/** Where a view's drawing begins, on paper or in a panel's room. */
+export function frameFor(room: Room | undefined): Frame {
+  return room === undefined ? { margin: pageMargin, top: bodyTop, width: null } : panelFrame(room);
+}
 
 /** A view's drawing, to be completed by head and notes. */
 export interface Page {
@@ -32,11 +38,20 @@ export interface Page {
 
 const widestNote = 240;
 
-/** The picture of a page. */
-export function pagePicture(page: Page): Picture {
+/** The picture of a page; in a panel the drawing alone, with its notes beside it. */
+export function pagePicture(page: Page, room?: Room): Picture {
   const title = printable(page.title === '' ? 'Winding without a title' : page.title);
-  const room = page.width - 2 * pageMargin;
-  const notes = drawNotes(page.notes, pageMargin, page.bottom + 4, Math.min(room, widestNote));
+  if (room !== undefined)
+    return {
+      width: page.width,
+      height: page.bottom + panelFrame(room).top,
+      title: `${title}: ${page.view}`,
+      description: page.description,
+      items: page.items,
+      notes: [`${page.facts}.`, ...page.notes],
+    };
+  const textRoom = page.width - 2 * pageMargin;
+  const notes = drawNotes(page.notes, pageMargin, page.bottom + 4, Math.min(textRoom, widestNote));
   return {
     width: page.width,
     height: page.bottom + 4 + notes.height + pageMargin,
@@ -49,7 +64,7 @@ export function pagePicture(page: Page): Picture {
           'title',
           pageMargin,
           pageMargin + titleSize,
-          fitText(title, titleSize, room),
+          fitText(title, titleSize, textRoom),
           'start',
           titleSize,
         ),
@@ -58,7 +73,7 @@ export function pagePicture(page: Page): Picture {
           'subtitle',
           pageMargin,
           pageMargin + 6 + baseLine + 0.8,
-          fitText(page.facts, textSize, room),
+          fitText(page.facts, textSize, textRoom),
         ),
       ]),
       ...page.items,

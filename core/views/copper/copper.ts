@@ -2,11 +2,12 @@ import type { CopperResult } from '../../copper/copper.ts';
 import type { CopperCurves } from '../../copper/curves.ts';
 import { plural } from '../../language/lists.ts';
 import { significant } from '../../language/numbers.ts';
-import { fitText } from '../../picture/fontMetrics.ts';
+import { fitText, wrapText } from '../../picture/fontMetrics.ts';
 import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
 import { layerLetter, type Winding } from '../../winding/model.ts';
-import { bodyTop, pageMargin, pagePicture, windingWords } from '../chart/page.ts';
+import { frameFor, pagePicture, windingWords } from '../chart/page.ts';
+import type { Room } from '../room.ts';
 import {
   acRatioByLayerChart,
   acRatioCurveChart,
@@ -25,6 +26,8 @@ export interface CopperViewInput {
   readonly curves: CopperCurves;
   /** The machine's electrical frequency, Hz; null where the text does not give it. */
   readonly frequency: number | null;
+  /** The panel's room; left out on paper. */
+  readonly room?: Room | undefined;
 }
 
 const cell = { width: 126, height: 76, gap: 8 };
@@ -38,44 +41,78 @@ interface Cell {
   readonly quantities: readonly string[];
 }
 
-/** The copper's charts, two in a row, and below them which statements the others need. */
+/** The charts' size, and how many stand in a row: two on paper, as many as are legible in a panel. */
+function cellsFor(room: Room | undefined) {
+  const { margin, top, width } = frameFor(room);
+  if (room === undefined || width === null) return { ...cell, margin, top, columns: 2 };
+  const inner = width - 2 * margin;
+  const columns = Math.max(1, Math.floor((inner + cell.gap) / (104 + cell.gap)));
+  const each = (inner - (columns - 1) * cell.gap) / columns;
+  return { ...cell, width: Math.min(each, 160), margin, top, columns };
+}
+
+/** The copper's charts in rows, and below them which statements the others need. */
 export function copperPicture(input: CopperViewInput): Picture {
+  const { room } = input;
+  const grid = cellsFor(room);
   const cells = cellsOf(input);
   const drawn = cells.flatMap(({ id, draw }) => (draw ? [{ id, draw }] : []));
   const charts = drawn.map(({ id, draw }, index): Primitive => {
     const place = {
-      left: pageMargin + (index % 2) * (cell.width + cell.gap),
-      top: bodyTop + Math.floor(index / 2) * (cell.height + cell.gap),
-      width: cell.width,
-      height: cell.height,
+      left: grid.margin + (index % grid.columns) * (grid.width + grid.gap),
+      top: grid.top + Math.floor(index / grid.columns) * (grid.height + grid.gap),
+      width: grid.width,
+      height: grid.height,
     };
     return group(id, 'curve', draw(place));
   });
-  const bottom = bodyTop + Math.ceil(drawn.length / 2) * (cell.height + cell.gap);
-  const width = 2 * (pageMargin + cell.width) + cell.gap;
-  const missing = cells
+  const bottom = grid.top + Math.ceil(drawn.length / grid.columns) * (grid.height + grid.gap);
+  const width = 2 * grid.margin + grid.columns * (grid.width + grid.gap) - grid.gap;
+  const needs = cells
     .filter(({ draw }) => !draw)
-    .map((each, index) => {
-      const y = bottom + index * (textRow + 1) + baseLine;
-      const words = `${each.title}: ${needsOf(input, each)}`;
-      return text(
-        `${each.id}-needs`,
-        'value',
-        pageMargin,
-        y,
-        fitText(words, textSize, width - 2 * pageMargin),
-      );
-    });
-  return pagePicture({
+    .map((each) => ({ id: each.id, words: `${each.title}: ${needsOf(input, each)}` }));
+  const textRoom = width - 2 * grid.margin;
+  const missing =
+    room === undefined ? drawNeeds(needs, bottom, grid.margin, textRoom) : wrapNeeds(needs, bottom, grid);
+  const page = {
     title: input.title,
     view: 'copper',
     facts: windingWords(input.winding),
     description: describe(input),
-    items: [...charts, ...(missing.length > 0 ? [group('missing', 'note', missing)] : [])],
+    items: [...charts, ...(missing.items.length > 0 ? [group('missing', 'note', missing.items)] : [])],
     width,
-    bottom: missing.length > 0 ? bottom + missing.length * (textRow + 1) : bottom - cell.gap,
+    bottom: missing.items.length > 0 ? bottom + missing.height : bottom - grid.gap,
     notes: copperNotes(input.result),
+  };
+  return pagePicture(page, room);
+}
+
+/** What a chart that is not there needs. */
+interface Need {
+  readonly id: string;
+  readonly words: string;
+}
+
+/** What the missing charts need, a row each. */
+function drawNeeds(needs: readonly Need[], top: number, left: number, width: number) {
+  const items = needs.map(({ id, words }, index): Primitive => {
+    const y = top + index * (textRow + 1) + baseLine;
+    return text(`${id}-needs`, 'value', left, y, fitText(words, textSize, width));
   });
+  return { items, height: needs.length * (textRow + 1) };
+}
+
+/** The same in a panel, wrapped. */
+function wrapNeeds(needs: readonly Need[], top: number, grid: ReturnType<typeof cellsFor>) {
+  const width = grid.columns * (grid.width + grid.gap) - grid.gap;
+  const lines = needs.flatMap(({ id, words }) =>
+    wrapText(words, textSize, width).map((line, index) => ({ id: `${id}-needs-${index + 1}`, line })),
+  );
+  const items = lines.map(
+    ({ id, line }, index): Primitive =>
+      text(id, 'value', grid.margin, top + index * (textRow + 1) + baseLine, line),
+  );
+  return { items, height: lines.length * (textRow + 1) };
 }
 
 const shownModels: Readonly<Record<string, string>> = {

@@ -3,7 +3,8 @@ import type { Facts } from '../../facts/facts.ts';
 import { significant } from '../../language/numbers.ts';
 import { baseLine, group, text } from '../../picture/make.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
-import { bodyTop, pageMargin, pagePicture, windingWords } from '../chart/page.ts';
+import { frameFor, pagePicture, windingWords } from '../chart/page.ts';
+import type { Frame, Room } from '../room.ts';
 import { drawHarmonics, type ShownOrder, shownOrders } from './harmonics.ts';
 import { drawPolygon } from './polygon.ts';
 import { drawWave, workingWave } from './wave.ts';
@@ -14,11 +15,15 @@ export interface FieldInput {
   readonly facts: Pick<Facts, 'winding' | 'phaseCurrent' | 'orders' | 'factorRows' | 'mmf' | 'symmetry'>;
   /** Electrical degrees past the peak of the first phase's current; default 0. */
   readonly instant?: number | undefined;
+  /** The panel's room; left out on paper. */
+  readonly room?: Room | undefined;
 }
 
-const width = 272;
+const paperWidth = 272;
 const mostOrders = 24;
 const polygonWidth = 82;
+/** In narrower drawings the polygon stands below the columns. */
+const leastWidthBeside = 190;
 /** Bores of more poles show one repetition. */
 const mostPoles = 12;
 
@@ -30,17 +35,21 @@ export function fieldPicture(input: FieldInput): Picture {
   const { facts, instant = 0 } = input;
   if (!Number.isFinite(instant)) throw new RangeError(`An instant must be a finite angle, got ${instant}`);
   const { winding } = facts;
+  const frame = frameFor(input.room);
+  const { margin } = frame;
+  const width = frame.width ?? paperWidth;
+  const beside = width >= leastWidthBeside;
   const current = facts.phaseCurrent ?? 1;
   const unit = facts.phaseCurrent === null ? 'A/A' : 'A';
   const orders = shownOrders(facts.factorRows(facts.orders), facts.mmf().waves, mostOrders);
-  const above = drawStaircase(input, current, unit, instant);
+  const above = drawStaircase(input, frame, current, unit, instant);
   const harmonics = drawHarmonics(orders, {
-    left: pageMargin,
+    left: margin,
     top: above.bottom + 6,
-    width: width - 2 * pageMargin - polygonWidth - 10,
+    width: width - 2 * margin - (beside ? polygonWidth + 10 : 0),
   });
-  const polygon = above.polygon(above.bottom + 6);
-  return pagePicture({
+  const polygon = above.polygon(beside ? above.bottom + 6 : harmonics.bottom + 6, beside);
+  const page = {
     title: input.title,
     view: 'field',
     facts: windingWords(winding),
@@ -53,7 +62,8 @@ export function fieldPicture(input: FieldInput): Picture {
     width,
     bottom: Math.max(harmonics.bottom, polygon.bottom),
     notes: fieldNotes(input, above.count),
-  });
+  };
+  return pagePicture(page, input.room);
 }
 
 /** Slots after which table and MMF repeat, with their signs. */
@@ -74,17 +84,20 @@ interface Parts {
 
 function drawStaircase(
   { facts }: FieldInput,
+  frame: Frame,
   current: number,
   unit: string,
   degrees: number,
-): Parts & { readonly count: number | null; readonly polygon: (top: number) => Parts } {
+): Parts & { readonly count: number | null; readonly polygon: (top: number, beside: boolean) => Parts } {
   const { winding } = facts;
+  const { margin } = frame;
+  const width = frame.width ?? paperWidth;
   const teeth = toothMmf(winding, current);
   if (teeth === null) {
     const words = 'The currents of all slots do not add up to zero: there is no MMF over the bore.';
     return {
-      items: [text('no-mmf', 'value', pageMargin, bodyTop + baseLine, words)],
-      bottom: bodyTop + 4,
+      items: [text('no-mmf', 'value', margin, frame.top + baseLine, words)],
+      bottom: frame.top + 4,
       count: null,
       polygon: (top) => ({ items: [], bottom: top }),
     };
@@ -99,21 +112,21 @@ function drawStaircase(
     instant,
     count,
     unit,
-    left: pageMargin,
-    top: bodyTop,
-    width: width - 2 * pageMargin,
+    left: margin,
+    top: frame.top,
+    width: width - 2 * margin,
   });
   return {
     ...drawn,
     count,
-    polygon: (top) =>
+    polygon: (top, beside) =>
       drawPolygon({
         teeth,
         count: Math.min(winding.slots, repetition(facts)),
         amplitude: Math.hypot(wave.re, wave.im),
         instant,
         unit,
-        left: width - pageMargin - polygonWidth,
+        left: beside ? width - margin - polygonWidth : margin,
         top,
         width: polygonWidth,
       }),

@@ -185,8 +185,12 @@ function drawWaveLegend(request: WaveRequest, frame: Chart, top: number): readon
   });
   const degrees = chartNumber((180 * instant) / Math.PI, 5);
   const names = `at \u03c9t = ${degrees}\u00b0; currents over their peak: ${currents.join(', ')}`;
-  items.push(
-    text('mmf-instant', 'axis-number', frame.field.right, frame.field.top - 1.6 - 0.63, names, 'end'),
-  );
+  // As much of it as stands beside the name of the axis.
+  const room = frame.field.right - request.left - textWidth(`MMF in ${unit}`, textSize) - 2;
+  const shown = [names, `at \u03c9t = ${degrees}\u00b0`].find((each) => textWidth(each, textSize) <= room);
+  if (shown !== undefined)
+    items.push(
+      text('mmf-instant', 'axis-number', frame.field.right, frame.field.top - 1.6 - 0.63, shown, 'end'),
+    );
   return items;
 }

@@ -1,4 +1,5 @@
 import type { Bar, EndSide, JointKind, Winding } from '../../winding/model.ts';
+import type { Room } from '../room.ts';
 
 /**
  * What joins two bar ends on one side: a joint of a path, or the end of a generated coil that has no
@@ -55,6 +56,8 @@ export interface LayoutInput {
   readonly barSource?: ((bar: Bar) => string | undefined) | undefined;
   /** What stands out from the rest. */
   readonly emphasis?: Standout | undefined;
+  /** The panel's room; left out on paper. */
+  readonly room?: Room | undefined;
 }
 
 /** What is to stand out from the rest of a picture: all that meets everything given here. */

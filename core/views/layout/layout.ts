@@ -3,6 +3,7 @@ import { fitText, printable, textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, group, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import type { PathPart, Picture, Primitive, Role, Subject } from '../../picture/picture.ts';
 import { type Bar, barName, cellAt, type Winding } from '../../winding/model.ts';
+import { panelFrame } from '../room.ts';
 import { drawBars, drawStrip, emphasisOf, type StackPlace, stripOf } from './bars.ts';
 import { arrangeCutNumbers, type Cut, drawCutNumbers } from './cutNumbers.ts';
 import type { DrawnEnd, LayoutInput } from './input.ts';
@@ -13,7 +14,7 @@ import {
   type PlannedPathEnd,
   planOverhang,
 } from './overhang.ts';
-import { type LayoutScale, layoutScale } from './scale.ts';
+import { type LayoutScale, layoutScale, leastStack } from './scale.ts';
 import {
   drawFrame,
   drawLegend,
@@ -23,7 +24,7 @@ import {
   poleScaleHeight,
 } from './surroundings.ts';
 
-const margin = 6;
+const paperMargin = 6;
 const titleSize = 4.4;
 const smallestTextWidth = 150;
 /** Names of the strip's rows stand left of it. */
@@ -39,12 +40,19 @@ const rowNames = ['slot', 'layer', 'phase'] as const;
  */
 export function layoutPicture(input: LayoutInput): Picture {
   checkPlaces(input);
-  const scale = layoutScale(input.winding);
+  const usual = layoutScale(input.winding);
   const overhang = (side: 'connection' | 'far') =>
-    planOverhang(side, scale, input.ends, input.leads, input.starPoints);
+    planOverhang(side, usual, input.ends, input.leads, input.starPoints);
   const [connection, far] = [overhang('connection'), overhang('far')];
-
-  const headTop = margin + 6 + 4.4 + 2.5;
+  const { room } = input;
+  const margin = room === undefined ? paperMargin : panelFrame(room).margin;
+  const headTop = room === undefined ? margin + 6 + 4.4 + 2.5 : 1;
+  const scale =
+    room === undefined
+      ? usual
+      : layoutScale(input.winding, {
+          stack: stackWithin(room.height - panelHeights - connection.height - far.height, usual),
+        });
   const top = headTop + textRow + 1.5 + connection.height;
   const bottom = top + scale.stack;
   const strip = stripOf(scale, { left: 0, top, bottom });
@@ -77,34 +85,30 @@ export function layoutPicture(input: LayoutInput): Picture {
   const farNameTop = bottom + far.height + 1.5;
   const polesTop = farNameTop + textRow + 2;
   const legendTop = polesTop + poleScaleHeight + 4;
-  const legend = drawLegend(input, margin, legendTop, textRoom);
+  // In a panel the legend stands beside the name of the connection side.
+  const legend =
+    room === undefined
+      ? drawLegend(input, margin, legendTop, textRoom)
+      : drawLegend(input, margin + textWidth(connectionName, textSize) + 8, headTop, Infinity);
   const notesTop = legendTop + legend.height + 1;
   const step = Math.max(arranged.connection.step, arranged.far.step);
   const anyCut = cuts.connection.length + cuts.far.length > 0;
-  const notes = drawNotes(layoutNotes(input, step, anyCut), margin, notesTop, Math.min(textRoom, 240));
+  const sentences = layoutNotes(input, step, anyCut);
+  const notes = drawNotes(sentences, margin, notesTop, Math.min(textRoom, 240));
   const facts = factsOf(input.winding);
+  const names = [
+    text('side-connection', 'side-name', margin, headTop + baseLine, connectionName),
+    text('side-far', 'side-name', margin, farNameTop + baseLine, 'far side'),
+  ];
 
   const title = printable(input.title === '' ? 'Winding without a title' : input.title);
   return {
     width,
-    height: notesTop + notes.height + margin,
+    height: room === undefined ? notesTop + notes.height + margin : polesTop + poleScaleHeight + 1,
     title: `${title}: developed layout`,
     description: describe(input, facts),
     items: [
-      group('head', 'title', [
-        text(
-          'title',
-          'title',
-          margin,
-          margin + titleSize,
-          fitText(title, titleSize, textRoom),
-          'start',
-          titleSize,
-        ),
-        text('facts', 'subtitle', margin, margin + 6 + baseLine + 0.8, fitText(facts, textSize, textRoom)),
-        text('side-connection', 'side-name', margin, headTop + baseLine, 'connection side'),
-        text('side-far', 'side-name', margin, farNameTop + baseLine, 'far side'),
-      ]),
+      group('head', 'title', [...(room === undefined ? drawHead(title, facts, textRoom) : []), ...names]),
       group(
         'frame',
         'core-end',
@@ -127,9 +131,28 @@ export function layoutPicture(input: LayoutInput): Picture {
       ]),
       group('poles', 'pole-number', drawPoleScale(input, scale, left, polesTop)),
       group('legend', 'legend-line', legend.items),
-      group('notes', 'note', notes.items),
+      ...(room === undefined ? [group('notes', 'note', notes.items)] : []),
     ],
+    ...(room === undefined ? {} : { notes: [`${facts}.`, ...sentences] }),
   };
+}
+
+const connectionName = 'connection side';
+
+/** What a panel's drawing holds besides stack and overhangs: names of the sides, pole scale, margins. */
+const panelHeights = 1 + textRow + 1.5 + 1.5 + textRow + 2 + poleScaleHeight + 1;
+
+/** The stack that fills a panel's room, no lower than its bars are legible and no higher than on paper. */
+function stackWithin(height: number, usual: LayoutScale): number {
+  return Math.max(leastStack(usual), Math.min(height, usual.stack));
+}
+
+function drawHead(title: string, facts: string, room: number): readonly Primitive[] {
+  const titleLine = fitText(title, titleSize, room);
+  return [
+    text('title', 'title', paperMargin, paperMargin + titleSize, titleLine, 'start', titleSize),
+    text('facts', 'subtitle', paperMargin, paperMargin + 6 + baseLine + 0.8, fitText(facts, textSize, room)),
+  ];
 }
 
 function checkPlaces(input: LayoutInput): void {

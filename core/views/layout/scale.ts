@@ -54,6 +54,11 @@ export interface WantedScale {
 /** The least height of bars above and below the strip together. */
 const smallestBars = 20;
 
+/** The least height of the stack at which strip and bars are legible, in millimeters. */
+export function leastStack({ strip }: Pick<LayoutScale, 'strip'>): number {
+  return strip + smallestBars;
+}
+
 /** Chooses the scale so that every label and number fits beside its neighbors. */
 export function layoutScale(winding: Winding, wanted: WantedScale = {}): LayoutScale {
   const { slots, layers } = winding;
@@ -86,7 +91,7 @@ export function layoutScale(winding: Winding, wanted: WantedScale = {}): LayoutS
   const stack =
     wanted.stack === undefined
       ? Math.max(strip + 36, Math.min(0.11 * width, 110), Math.min(0.9 * largestLean, 300))
-      : Math.max(strip + smallestBars, wanted.stack);
+      : Math.max(leastStack({ strip }), wanted.stack);
   return {
     slots,
     pitch,

@@ -2,8 +2,9 @@ import { fixed } from '../../language/numbers.ts';
 import { baseLine, group, text, textRow } from '../../picture/make.ts';
 import type { Picture } from '../../picture/picture.ts';
 import type { Path, Winding } from '../../winding/model.ts';
-import { bodyTop, pageMargin, pagePicture, windingWords } from '../chart/page.ts';
+import { frameFor, pagePicture, windingWords } from '../chart/page.ts';
 import type { LayoutInput } from '../layout/input.ts';
+import type { Frame, Room } from '../room.ts';
 import { type PhasorChain, phasorChains } from './chains.ts';
 import { drawDiagram, phaseSums } from './diagram.ts';
 import { drawRows, layerOrder, sumWords } from './rows.ts';
@@ -13,6 +14,8 @@ import { drawStar, starNumbers, starSize } from './star.ts';
 export interface PhasorsInput extends Pick<LayoutInput, 'winding' | 'title' | 'barSource' | 'emphasis'> {
   /** Paths that are known; null: chains go by phases, layer by layer. */
   readonly paths: readonly Path[] | null;
+  /** The panel's room; left out on paper. */
+  readonly room?: Room | undefined;
 }
 
 /**
@@ -23,45 +26,40 @@ export function phasorsPicture(input: PhasorsInput): Picture {
   const { winding, emphasis, barSource } = input;
   const chains = phasorChains(winding, input.paths);
   const sums = phaseSums(winding, chains);
-  const size = starSize(winding);
-  const top = bodyTop + textRow + 2;
-  const radius = Math.max(36, Math.min(56, size.radius - 6));
-  const height = 2 * Math.max(size.radius, radius + 5);
-  const middle = top + height / 2;
-  const starX = pageMargin + size.radius + 2;
-  const diagramX = starX + size.radius + 14 + radius + 4;
-  const width = Math.max(diagramX + radius + 8 + pageMargin, 220);
-  const star = drawStar(winding, starX, middle);
-  const rowsTop = top + height + 4;
+  const frame = frameFor(input.room);
+  const { margin } = frame;
+  const { star: starAt, diagram: diagramAt, width, bottom } = arrange(winding, frame);
+  const star = drawStar(winding, starAt.x, starAt.y, starAt.radius);
+  const rowsTop = bottom + 4;
   const rows = drawRows({
     winding,
     chains,
     sums,
     emphasis,
     barSource,
-    left: pageMargin,
+    left: margin,
     top: rowsTop + textRow + 2,
-    width: width - 2 * pageMargin,
+    width: width - 2 * margin,
   });
   const byPaths = input.paths !== null && input.paths.length > 0;
   const titles = [
-    text('star-title', 'chart-title', pageMargin, bodyTop + baseLine, 'Star of slots'),
+    text('star-title', 'chart-title', margin, starAt.top + baseLine, 'Star of slots'),
     text(
       'diagram-title',
       'chart-title',
-      diagramX - radius - 4,
-      bodyTop + baseLine,
+      diagramAt.left,
+      diagramAt.top + baseLine,
       byPaths ? 'EMF of the paths, in EMFs of one bar' : 'EMF of the phases, in EMFs of one bar',
     ),
     text(
       'rows-title',
       'chart-title',
-      pageMargin,
+      margin,
       rowsTop + baseLine,
       byPaths ? 'Paths bar by bar from the line terminal' : 'Phases bar by bar',
     ),
   ];
-  return pagePicture({
+  const page = {
     title: input.title,
     view: 'phasors',
     facts: windingWords(winding),
@@ -69,13 +67,59 @@ export function phasorsPicture(input: PhasorsInput): Picture {
     items: [
       group('titles', 'chart-title', titles),
       group('star', 'slot-phasor', star.items),
-      group('diagram', 'phasor', drawDiagram(winding, chains, emphasis, { x: diagramX, y: middle, radius })),
+      group('diagram', 'phasor', drawDiagram(winding, chains, emphasis, diagramAt)),
       group('rows', 'phasor', rows.items),
     ],
     width,
     bottom: rows.bottom,
     notes: phasorNotes(input, star.rings, byPaths),
-  });
+  };
+  return pagePicture(page, input.room);
+}
+
+/** A round drawing: its middle and radius, and where its title stands. */
+interface RoundPlace {
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+  readonly left: number;
+  readonly top: number;
+}
+
+/** Star and diagram beside each other; in a panel too narrow for that the diagram stands below the star. */
+function arrange(
+  winding: Winding,
+  frame: Frame,
+): {
+  readonly star: RoundPlace;
+  readonly diagram: RoundPlace;
+  readonly width: number;
+  readonly bottom: number;
+} {
+  const { margin, top } = frame;
+  const head = textRow + 2;
+  const inner = (frame.width ?? Infinity) - 2 * margin;
+  const size = starSize(winding, inner / 2 - 2);
+  const radius = Math.max(36, Math.min(56, size.radius - 6));
+  const height = 2 * Math.max(size.radius, radius + 5);
+  const middle = top + head + height / 2;
+  const starX = margin + size.radius + 2;
+  const star = { x: starX, y: middle, radius: size.radius, left: margin, top };
+  const diagramX = starX + size.radius + 14 + radius + 4;
+  const beside = diagramX + radius + 8 + margin;
+  if (frame.width === null || beside <= frame.width) {
+    const diagram = { x: diagramX, y: middle, radius, left: diagramX - radius - 4, top };
+    const width = frame.width ?? Math.max(beside, 220);
+    return { star, diagram, width, bottom: top + head + height };
+  }
+  const below = top + head + 2 * size.radius + 4;
+  const small = Math.min(radius, inner / 2 - 8);
+  return {
+    star: { ...star, y: top + head + size.radius },
+    diagram: { x: margin + small + 8, y: below + head + small + 5, radius: small, left: margin, top: below },
+    width: frame.width,
+    bottom: below + head + 2 * small + 10,
+  };
 }
 
 function phasorNotes(input: PhasorsInput, rings: readonly string[], byPaths: boolean): readonly string[] {

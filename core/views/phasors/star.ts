@@ -39,25 +39,29 @@ function ringWidth({ phases }: Winding): number {
 /** Rays begin where they are this far apart. */
 const closest = 0.45;
 
-/** Size of the star, known before it is drawn. */
-export function starSize(winding: Winding): { readonly ray: number; readonly radius: number } {
+/** Size of the star, known before it is drawn; `most` is the largest radius there is room for. */
+export function starSize(
+  winding: Winding,
+  most = Infinity,
+): { readonly ray: number; readonly radius: number } {
   const { rays, listed } = starNumbers(winding);
   const widest = rayNames(winding, rays, listed).reduce(
     (most, name) => Math.max(most, textWidth(name, textSize)),
     0,
   );
-  const ray = Math.min(78, Math.max(24, (rays * (widest + 0.9)) / (2 * Math.PI) - 3));
-  const room = widest + 2.4;
-  return { ray, radius: ray + room + alikeLayers(winding).length * ringWidth(winding) };
+  const beyond = widest + 2.4 + alikeLayers(winding).length * ringWidth(winding);
+  const wanted = Math.min(78, Math.max(24, (rays * (widest + 0.9)) / (2 * Math.PI) - 3));
+  const ray = Math.max(Math.min(wanted, most - beyond), 12);
+  return { ray, radius: ray + beyond };
 }
 
 /**
  * Star of slots: each slot's EMF as a ray at the angle by which it lags slot 1 (at the top, lagging
  * clockwise), slot numbers at the rays, and round them a ring of phase sectors for the layers.
  */
-export function drawStar(winding: Winding, x: number, y: number): PhasorStar {
+export function drawStar(winding: Winding, x: number, y: number, most = Infinity): PhasorStar {
   const { rays, listed } = starNumbers(winding);
-  const { ray, radius } = starSize(winding);
+  const { ray, radius } = starSize(winding, most);
   const rings = alikeLayers(winding);
   const point = (degrees: number, distance: number): readonly [number, number] => {
     const angle = (Math.PI * degrees) / 180;

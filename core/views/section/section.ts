@@ -7,8 +7,9 @@ import type { PathPart, Picture, Primitive, Text } from '../../picture/picture.t
 import { greatestCommonDivisor } from '../../winding/integers.ts';
 import { cellAt, layerLetter, placeName, printedSigns } from '../../winding/model.ts';
 import { clearTexts } from '../chart/labels.ts';
-import { bodyTop, legendRow, pageMargin, pagePicture, windingWords } from '../chart/page.ts';
+import { frameFor, legendRow, pagePicture, windingWords } from '../chart/page.ts';
 import type { LayoutInput } from '../layout/input.ts';
+import type { Room } from '../room.ts';
 import { addMark, type BarWords, barWords, drawSectionBars, fittingWords } from './bars.ts';
 import { drawCore } from './core.ts';
 import { roundPlaces, type SectionPlace, type SectionPlaces, straightPlaces } from './place.ts';
@@ -26,6 +27,8 @@ export interface SectionInput
   readonly fullSize?: boolean | undefined;
   /** Paper over machine; by default the smallest usual scale at which every bar is legible. */
   readonly scale?: number | undefined;
+  /** The panel's room; left out on paper. */
+  readonly room?: Room | undefined;
 }
 
 /** Straight lines for arcs, in radians: in a file in full size within 1 micrometer of them for bores up to 0.8 m. */
@@ -52,23 +55,25 @@ export function sectionPicture(input: SectionInput): Picture {
   const { words, scale: least } = fittingWords(shape, barWords(winding, withPaths), count, round);
   const drawn = drawLegibly(input, shape, count, words, least, withPaths);
   const { places, scale, items, width } = drawn;
-  const legend = drawSectionLegend(pageMargin, places.bottom + 2, scaled.known ? scale : null);
+  const { margin } = frameFor(input.room);
+  const legend = drawSectionLegend(margin, places.bottom + 2, scaled.known ? scale : null);
   const shown = shownWords(input, count);
   const facts = [
     windingWords(winding),
     shown,
     scaled.known ? sizeWords(scale, input.fullSize ?? false) : 'not to scale',
   ].join(', ');
-  const picture = pagePicture({
+  const page = {
     title: input.title,
     view: 'section of the slots',
     facts,
     description: describe(input, facts, count),
     items: [...items, group('legend', 'legend-name', legend.items)],
-    width: Math.max(width, legend.width + 2 * pageMargin, 150),
+    width: Math.max(width, legend.width + 2 * margin, input.room === undefined ? 150 : 0),
     bottom: legend.bottom,
     notes: sectionNotes(input, shape, withPaths),
-  });
+  };
+  const picture = pagePicture(page, input.room);
   return scaled.known ? { ...picture, scale } : picture;
 }
 
@@ -134,7 +139,8 @@ function drawAt(
   scale: number,
   withPaths: boolean,
 ): Drawn & { readonly texts: readonly Text[] } {
-  const corner = { left: pageMargin, top: bodyTop };
+  const frame = frameFor(input.room);
+  const corner = { left: frame.margin, top: frame.top };
   const closed = count === input.winding.slots;
   const places =
     'angle' in shape.pitch
@@ -155,7 +161,7 @@ function drawAt(
     places,
     scale,
     texts,
-    width: places.width + 2 * pageMargin,
+    width: places.width + 2 * frame.margin,
     items: [
       group('core-parts', 'core', cores),
       group('bars', 'bar-section', bars.bars),

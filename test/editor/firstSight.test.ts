@@ -1,0 +1,282 @@
+import { mkdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { root } from '../../scripts/shell.mjs';
+import { accessibilityProblems } from './accessibility.ts';
+import { openFile, openWorkbench, panelFrame, type Workbench } from './workbench.ts';
+
+// What a reader sees before anything is done: at 1280 x 800 with the text beside the panel and the files at the left.
+
+const pictures = join(root, 'out/screenshots/first-sight');
+const views = ['layout', 'section', 'phasors', 'field', 'copper', 'tables'] as const;
+
+let bench: Workbench;
+let page: Page;
+
+beforeAll(async () => {
+  mkdirSync(pictures, { recursive: true });
+  bench = await openWorkbench({});
+  page = bench.page;
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await show('harbor-ferry-pod-drive.winding');
+});
+
+afterAll(() => bench?.close());
+
+const panel = () => panelFrame(page);
+const part = (name: string) => panel().locator(`#panel-${name}`);
+
+async function show(file: string): Promise<void> {
+  await openFile(page, file);
+  await page.locator('.editor-actions a[aria-label*="Show Layout Panel"]').click();
+  await page
+    .locator('.tab')
+    .filter({ hasText: `Layout of ${file}` })
+    .waitFor();
+  await part('tabs').waitFor();
+  await turnTo('layout');
+  await panel().locator('#panel-area:not(.blank) [data-bar]').first().waitFor({ state: 'attached' });
+  await page.mouse.move(200, 700);
+}
+
+/** The line of the example on which a word first stands, from 1. */
+function lineOf(word: string): number {
+  const text = readFileSync(join(root, 'examples/harbor-ferry-pod-drive.winding'), 'utf8');
+  return text.slice(0, text.indexOf(word)).split('\n').length;
+}
+
+/** Turns to a view, whether its tab stands in the row or in the menu, and waits until it is drawn for its room. */
+async function turnTo(view: (typeof views)[number]): Promise<void> {
+  const tab = part(`tab-${view}`);
+  if (await tab.isVisible()) await tab.click();
+  else {
+    await part('more-open').click();
+    const name = await tab.textContent();
+    await part('more-list')
+      .getByRole('menuitem', { name: name ?? '', exact: true })
+      .click();
+  }
+  await panel().locator(`#panel-tab-${view}[aria-selected="true"]`).waitFor();
+  await panel().locator(`main[data-view="${view}"]`).waitFor();
+  if (view === 'tables') await part('table').locator('tbody tr').first().waitFor();
+  else await settled();
+}
+
+interface Seen {
+  /** Smallest text that is shown, in pixels, and how many texts there are. */
+  readonly smallest: number;
+  readonly texts: number;
+  /** The drawing within its area: shares of the area's width and height. */
+  readonly wide: number;
+  readonly high: number;
+  /** Parts of the page that are cut: their ids. */
+  readonly cut: readonly string[];
+}
+
+/** What is seen of the page, in its own measures. */
+function seen(): Promise<Seen> {
+  return panel()
+    .locator('body')
+    .evaluate((body) => {
+      const shown = (element: Element) => element.getClientRects().length > 0;
+      const sizes: number[] = [];
+      for (const text of body.querySelectorAll<SVGTextElement>('#panel-drawing text')) {
+        if (!shown(text)) continue;
+        const matrix = text.getScreenCTM()!;
+        sizes.push(Number.parseFloat(getComputedStyle(text).fontSize) * Math.hypot(matrix.a, matrix.b));
+      }
+      const words = [...body.querySelectorAll<HTMLElement>('*')].filter(
+        (element) =>
+          !(element instanceof SVGElement) &&
+          !element.closest('.unseen') &&
+          shown(element) &&
+          [...element.childNodes].some((node) => node.nodeType === 3 && node.nodeValue?.trim()),
+      );
+      for (const element of words) sizes.push(Number.parseFloat(getComputedStyle(element).fontSize));
+      const area = document.getElementById('panel-area')!.getBoundingClientRect();
+      const box = document.querySelector<SVGSVGElement>('#panel-drawing svg')?.getBBox();
+      const scale = document.querySelector<SVGSVGElement>('#panel-drawing svg')?.getScreenCTM()?.a ?? 0;
+      // Whatever is neither made to scroll nor wrapped, and holds more than it shows.
+      const cut = words
+        .filter((element) => element.scrollWidth > element.clientWidth + 1 && element.clientWidth > 0)
+        .filter((element) => getComputedStyle(element).overflowX !== 'visible')
+        .map((element) => element.id || element.outerHTML.slice(0, 80));
+      const wider = document.documentElement.scrollWidth > window.innerWidth ? ['the page'] : [];
+      return {
+        smallest: Math.min(...sizes),
+        texts: sizes.length,
+        wide: Math.min(1, ((box?.width ?? 0) * scale) / area.width),
+        high: Math.min(1, ((box?.height ?? 0) * scale) / area.height),
+        cut: [...cut, ...wider],
+      };
+    });
+}
+
+/** Waits until the drawing has the room that its area has: two looks see the same. */
+async function settled(): Promise<void> {
+  let before = '';
+  for (;;) {
+    const present = await part('drawing').evaluate(
+      (drawing) =>
+        `${document.querySelector('main')?.dataset.view} ${drawing.querySelector('svg')?.getAttribute('viewBox')} ${drawing.querySelectorAll('text').length} ${drawing.querySelector('svg')?.getAttribute('width')}`,
+    );
+    if (present === before) return;
+    before = present;
+    await page.waitForTimeout(400);
+  }
+}
+
+/** Makes the panel so many pixels wide, by the border between the two groups. */
+async function widen(width: number): Promise<void> {
+  const box = (await page.locator('.editor-group-container').nth(1).boundingBox())!;
+  await page.mouse.move(box.x, 400);
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width - width, 400, { steps: 4 });
+  await page.mouse.up();
+  await page.mouse.move(200, 700);
+  await expect
+    .poll(() =>
+      panel()
+        .locator('body')
+        .evaluate(() => innerWidth),
+    )
+    .toBe(width);
+}
+
+describe('at first sight', () => {
+  for (const view of views)
+    test(`${view}: no text is below 9 pixels, nothing is cut, the place is used`, async () => {
+      await turnTo(view);
+      const found = await seen();
+      expect(found.smallest).toBeGreaterThanOrEqual(9);
+      expect(found.texts).toBeGreaterThan(40);
+      expect(found.cut).toEqual([]);
+      if (view !== 'tables') {
+        expect(found.wide).toBeGreaterThan(0.9);
+        expect(found.high).toBeGreaterThan(0.85);
+      }
+    });
+
+  test('the top names winding, findings and limits; each leads to its line', async () => {
+    await turnTo('layout');
+    await part('title').filter({ hasText: 'Harbor ferry pod drive, stator B' }).waitFor();
+    expect(await part('errors').textContent()).toBe('0 errors');
+    expect(await part('warnings').textContent()).toBe('2 warnings');
+    expect(await part('standing').textContent()).toMatch(/^11 of 11 limits hold; nearest: \S.* \+[\d.]+ %$/);
+    await part('standing').locator('button').click();
+    await part('limits').locator('tbody tr').first().waitFor();
+    const row = part('limits').locator('tbody tr').filter({ hasText: 'slot-fill' });
+    await row.locator('button').click();
+    const place = page.locator(`a[aria-label^="Ln ${lineOf('slot-fill')}, Col"]`);
+    await place.waitFor();
+    await part('warnings').click();
+    await part('findings').locator('li.warning').first().waitFor();
+    await place.waitFor({ state: 'detached' });
+  });
+
+  test('the overview strip moves the drawing, by pointer and by key', async () => {
+    await turnTo('layout');
+    const left = () => part('area').evaluate((area) => area.scrollLeft);
+    expect(await left()).toBe(0);
+    const strip = (await part('overview').boundingBox())!;
+    await page.mouse.click(strip.x + strip.width / 2, strip.y + strip.height / 2);
+    await expect.poll(left).toBeGreaterThan(300);
+    const middle = await left();
+    await part('overview').press('ArrowRight');
+    await expect.poll(left).toBeGreaterThan(middle);
+    await part('overview').press('Home');
+    await expect.poll(left).toBe(0);
+    const mark = (await part('overview-part').boundingBox())!;
+    await page.mouse.move(mark.x + mark.width / 2, mark.y + 10);
+    await page.mouse.down();
+    await page.mouse.move(strip.x + strip.width - 4, mark.y + 10, { steps: 4 });
+    await page.mouse.up();
+    await expect.poll(() => part('overview').getAttribute('aria-valuenow')).toBe('100');
+    await part('area').press('0');
+    await expect.poll(left).toBe(0);
+  });
+
+  test('a bar chosen in a table is brought into sight in the drawing', async () => {
+    await turnTo('tables');
+    await part('table-choice').selectOption('bars');
+    await part('table').locator('tbody tr').filter({ hasText: /^40b/ }).locator('button').click();
+    await part('chosen')
+      .filter({ hasText: /^40b: / })
+      .waitFor();
+    await turnTo('layout');
+    await panel().locator('[data-bar="40b"].lit.chosen').waitFor({ state: 'attached' });
+    await part('area').press('Control+f');
+    await part('search').fill('2a');
+    await part('search').press('Enter');
+    await part('chosen').filter({ hasText: /^2a: / }).waitFor();
+    await part('search').press('Escape');
+    await part('area').press('0');
+  });
+
+  test('the divider is moved by key, and its place comes back with the window', async () => {
+    const height = () => part('lower').evaluate((lower) => lower.clientHeight);
+    const before = await height();
+    await part('divider').press('ArrowUp');
+    await part('divider').press('ArrowUp');
+    await expect.poll(height).toBeGreaterThan(before + 20);
+    const moved = await height();
+    await part('divider').dblclick();
+    await expect.poll(height).toBe(before);
+    await part('divider').press('ArrowUp');
+    await part('divider').press('ArrowUp');
+    await expect.poll(height).toBe(moved);
+    await part('divider').dblclick();
+  });
+
+  test('400 pixels wide, every view is reached, legible and uncut', async () => {
+    await widen(400);
+    for (const view of views) {
+      await turnTo(view);
+      const found = await seen();
+      expect(found.smallest, view).toBeGreaterThanOrEqual(9);
+      expect(found.cut, view).toEqual([]);
+      await page.screenshot({ path: join(pictures, `narrow-${view}.png`) });
+    }
+  });
+
+  test('a drawing with errors says so in words', async () => {
+    await show('broken-unequal-paths.winding');
+    await part('errors')
+      .filter({ hasText: /^[1-9]\d* errors?$/ })
+      .waitFor();
+    await part('stamp')
+      .filter({ hasText: /^Not released: [1-9]\d* errors?$/ })
+      .waitFor();
+  });
+});
+
+describe('every view in every kind of theme, in a usual and in a large window', () => {
+  const themes = {
+    light: 'Default Light Modern',
+    dark: 'Default Dark Modern',
+    'high-contrast-dark': 'Default High Contrast',
+    'high-contrast-light': 'Default High Contrast Light',
+  };
+  for (const [name, theme] of Object.entries(themes))
+    test(name, async () => {
+      await bench.reopenWith({ 'workbench.colorTheme': theme });
+      await part('tabs').waitFor();
+      await show('harbor-ferry-pod-drive.winding');
+      for (const [width, height] of [
+        [1280, 800],
+        [1920, 1080],
+      ] as const) {
+        await page.setViewportSize({ width, height });
+        for (const view of views) {
+          await turnTo(view);
+          const found = await seen();
+          expect(found.smallest, view).toBeGreaterThanOrEqual(9);
+          expect(found.cut, view).toEqual([]);
+          await page.screenshot({ path: join(pictures, `${name}-${width}-${view}.png`) });
+          const message = `${name} ${width} ${view}`;
+          await expect.poll(() => accessibilityProblems(panel()), { message }).toEqual([]);
+        }
+      }
+    });
+});

@@ -1,0 +1,62 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { checkText } from '../../core/findings/checkedText.ts';
+import { drawView, type ViewName, viewNames } from '../../core/views/views.ts';
+import { roomOf } from '../../extension/webview/openings.ts';
+import { legibleScale, openingView } from '../../extension/webview/viewport.ts';
+import { flat, troublesOf } from '../picture/checkPicture.ts';
+
+const examples = ['harbor-ferry-pod-drive', 'tidal-pump', 'cable-ferry-drum', 'dredge-pump'];
+
+function example(name: string) {
+  const study = checkText(readFileSync(join(import.meta.dirname, `../../examples/${name}.winding`), 'utf8'));
+  const { facts, title, specification } = study;
+  if (facts === null) throw new Error(`${name} yields no winding`);
+  return { title, specification, facts };
+}
+
+const charts: readonly ViewName[] = ['phasors', 'field', 'copper'];
+
+describe('views laid out for a live panel', () => {
+  for (const name of examples) {
+    const subject = example(name);
+    for (const width of [100, 128, 216])
+      test(`${name} in ${width} mm: nothing overlaps or is cut, charts are as wide as the panel`, () => {
+        for (const view of viewNames) {
+          const picture = drawView(subject, view, { room: { width, height: 100 } });
+          expect(troublesOf(picture), view).toEqual([]);
+          if (charts.includes(view)) expect(picture.width, view).toBeLessThanOrEqual(width);
+          expect(picture.notes?.length, view).toBeGreaterThan(0);
+        }
+      });
+  }
+
+  test('head and notes stand beside the drawing, not in it; on paper they stand in it', () => {
+    const subject = example('harbor-ferry-pod-drive');
+    for (const view of viewNames) {
+      const live = drawView(subject, view, { room: { width: 128, height: 100 } });
+      const paper = drawView(subject, view);
+      const wordsOf = ({ items }: typeof paper) =>
+        flat(items).flatMap((item) => (item.kind === 'text' ? [item.text] : []));
+      expect(wordsOf(paper)).toContain(subject.title);
+      expect(wordsOf(live)).not.toContain(subject.title);
+      expect(paper.notes).toBeUndefined();
+    }
+  });
+
+  test('the layout of a 48-slot winding is legible in half a window, whole in height', () => {
+    const area = { width: 466, height: 391 };
+    const picture = drawView(example('harbor-ferry-pod-drive'), 'layout', { room: roomOf(area) });
+    const view = openingView('height', picture, area);
+    expect(view.scale).toBeGreaterThanOrEqual(legibleScale);
+    expect(picture.height * view.scale).toBeLessThanOrEqual(area.height + 1);
+  });
+
+  test('more height makes longer bars, up to those on paper', () => {
+    const subject = example('harbor-ferry-pod-drive');
+    const heightOf = (height: number) => drawView(subject, 'layout', { room: { width: 200, height } }).height;
+    expect(heightOf(130) - heightOf(115)).toBeCloseTo(15, 6);
+    expect(heightOf(1000)).toBe(heightOf(2000));
+  });
+});
