@@ -4,7 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
-import { openFile, openWorkbench, panelFrame, type Workbench } from './workbench.ts';
+import { openFile, openWorkbench, panelFrame, pick, runCommand, type Workbench } from './workbench.ts';
 
 // What a reader sees before anything is done: at 1280 x 800 with the text beside the panel and the files at the left.
 
@@ -253,15 +253,16 @@ describe('at first sight', () => {
 
 describe('every view in every kind of theme, in a usual and in a large window', () => {
   const themes = {
-    light: 'Default Light Modern',
-    dark: 'Default Dark Modern',
-    'high-contrast-dark': 'Default High Contrast',
-    'high-contrast-light': 'Default High Contrast Light',
-  };
-  for (const [name, theme] of Object.entries(themes))
+    light: ['Light Modern', 'vscode-light'],
+    dark: ['Dark Modern', 'vscode-dark'],
+    'high-contrast-dark': ['Dark High Contrast', 'vscode-high-contrast'],
+    'high-contrast-light': ['Light High Contrast', 'vscode-high-contrast-light'],
+  } as const;
+  for (const [name, [theme, kind]] of Object.entries(themes))
     test(name, async () => {
-      await bench.reopenWith({ 'workbench.colorTheme': theme });
-      await part('tabs').waitFor();
+      await runCommand(page, 'Preferences: Color Theme');
+      await pick(page, theme);
+      await panel().locator(`body.${kind}`).waitFor();
       await show('harbor-ferry-pod-drive.winding');
       for (const [width, height] of [
         [1280, 800],
