@@ -5,8 +5,8 @@ import { findingsReference } from '../core/findings/reference.ts';
 import { languageReference } from '../core/language/vocabulary/reference.ts';
 import { reportSchema } from '../core/report/schema.ts';
 import { compareSchema } from '../core/review/schema.ts';
-import { study } from '../core/study.ts';
 import { scheduleReference } from '../core/tables/reference.ts';
+import { study } from './support/study.ts';
 
 const pages = [
   'README.md',

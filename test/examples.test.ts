@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { format } from '../core/language/format/formatter.ts';
 import { pictureToSvg } from '../core/picture/svg.ts';
-import { type Study, study } from '../core/study.ts';
 import { examples, soundExamples } from './support/files.ts';
+import { type Study, study } from './support/study.ts';
 
 function example(name: string): Study {
   const found = examples.find((candidate) => candidate.name === `${name}.winding`);

@@ -3,8 +3,8 @@ import { describe, expect, it, test } from 'vitest';
 import { largestParallelPathsAnyCrowns, parallelPathsAnyCrowns } from '../../core/analysis/anyCrownPaths.ts';
 import { canShareOut } from '../../core/analysis/shareOut.ts';
 import { possibleParallelPaths } from '../../core/routing/route.ts';
-import { study } from '../../core/study.ts';
 import { phaseOfCell, type Winding } from '../../core/winding/model.ts';
+import { study } from '../support/study.ts';
 import { tries } from '../support/tries.ts';
 import { type MachineRequest, machine } from '../winding/windings.ts';
 

@@ -3,8 +3,8 @@ import { gapDiameter } from '../../core/analysis/machineInputs.ts';
 import { outsideDiameter, outsideFromSlots } from '../../core/analysis/outsideDiameter.ts';
 import { specify } from '../../core/language/specification/specify.ts';
 import { parse } from '../../core/language/text/parser.ts';
-import { study } from '../../core/study.ts';
 import { crossedDrive, ferryDrive, withLine } from '../copper/machines.ts';
+import { study } from '../support/study.ts';
 
 const specified = (text: string) => specify(parse(text));
 const twoGaps = ferryDrive.replace('gap inner', 'gap both');

@@ -30,7 +30,7 @@ describe('extension and command line load only what is theirs', () => {
 
   const forbidden: readonly (readonly [string, string, string])[] = [
     ['the editor, on the page', 'extension/webview/panel.ts', `import { window } from 'vscode';`],
-    ['the engine, on the page', 'extension/webview/panel.ts', `import { study } from '../../core/study.ts';`],
+    ['the engine, on the page', 'extension/webview/panel.ts', `import { study } from '../support/study.ts';`],
     [
       'the host, on the page',
       'extension/webview/panel.ts',
@@ -40,7 +40,7 @@ describe('extension and command line load only what is theirs', () => {
     [
       'pictures with every keystroke',
       'extension/diagnostics.ts',
-      `import { study } from '../core/study.ts';`,
+      `import { study } from '../support/study.ts';`,
     ],
     [
       'reports with every keystroke',

@@ -5,11 +5,11 @@ import { type Complex, multiply, size, subtract, unit } from '../../core/balance
 import { pathCurrents } from '../../core/balance/pathCurrents.ts';
 import { pathInductances, pathOverlaps } from '../../core/balance/pathMatrix.ts';
 import { route } from '../../core/routing/route.ts';
-import { study } from '../../core/study.ts';
 import type { Path, Winding } from '../../core/winding/model.ts';
 import { slicedOverlaps } from '../analysis/slicedStack.ts';
 import { crossedDrive, examine, ferryDrive, withLine } from '../copper/machines.ts';
 import { unequalPaths as unequal } from '../copper/unequalPaths.ts';
+import { study } from '../support/study.ts';
 import { type MachineRequest, machine } from '../winding/windings.ts';
 
 function routed(request: MachineRequest, count: number): { winding: Winding; paths: readonly Path[] } {

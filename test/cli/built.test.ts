@@ -1,8 +1,8 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { study } from '../../core/study.ts';
 import { projectFolder } from '../support/files.ts';
+import { study } from '../support/study.ts';
 import { cleanWinding } from '../support/windingText.ts';
 import { type BuiltProgram, buildProgram } from './builtProgram.ts';
 

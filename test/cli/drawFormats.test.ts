@@ -6,9 +6,9 @@ import { complete } from '../../cli/complete.ts';
 import type { FileFormats } from '../../cli/fileFormats.ts';
 import { run } from '../../cli/program.ts';
 import * as writers from '../../core/picture/fileFormats.ts';
-import { study } from '../../core/study.ts';
 import { drawingFont } from '../../scripts/font.mjs';
 import { readPdf } from '../picture/readPdf.ts';
+import { study } from '../support/study.ts';
 
 const example = 'examples/harbor-ferry-pod-drive.winding';
 let folder: string;

@@ -6,8 +6,8 @@ import { complete } from '../../cli/complete.ts';
 import { run } from '../../cli/program.ts';
 import { format } from '../../core/language/format/formatter.ts';
 import { reportSchema } from '../../core/report/schema.ts';
-import { study } from '../../core/study.ts';
 import { examples, projectFolder } from '../support/files.ts';
+import { study } from '../support/study.ts';
 import { cleanWinding, windingText } from '../support/windingText.ts';
 
 let folder = '';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { study } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 
 /** Two paths of a phase, each in two layers of four: the outer layers lie deeper in their slots. */
 const doubled = (rpm: number, extra = '') => `winding "Culvert pump, doubled paths"

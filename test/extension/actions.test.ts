@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { study } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import {
   type CodeAction,

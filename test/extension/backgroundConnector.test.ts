@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { connectNow, type PathRequest } from '../../core/facts/connection.ts';
-import { study } from '../../core/study.ts';
 import { createBackgroundConnector } from '../../extension/backgroundConnector.ts';
+import { study } from '../support/study.ts';
 
 function windingOf(slots: number, poles: number, layers: number) {
   const span = slots / poles;

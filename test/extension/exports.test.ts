@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { pictureToDxf } from '../../core/picture/fileFormats.ts';
-import { study } from '../../core/study.ts';
 import { drawView } from '../../core/views/views.ts';
 import { readPdf } from '../picture/readPdf.ts';
+import { study } from '../support/study.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import { editorState, env, FileSystemError, openStubDocument, UIKind, Uri } from './vscodeStub.ts';
 

@@ -1,5 +1,4 @@
 import { expect, test } from 'vitest';
-import { study } from '../../core/study.ts';
 import { readHostMessage, readPageMessage, readPageState } from '../../extension/messages.ts';
 import { createPanelStates, nextShown } from '../../extension/onDemand/panelContent.ts';
 import { noticeWords } from '../../extension/onDemand/panelWords.ts';
@@ -7,6 +6,7 @@ import { nothingMarked, type PanelState } from '../../extension/protocol/panelSt
 import { type PanelChanges, panelChanges } from '../../extension/protocol/panelUpdate.ts';
 import { createReplica } from '../../extension/protocol/replica.ts';
 import { firstWish } from '../../extension/wish.ts';
+import { study } from '../support/study.ts';
 import { soundText } from './activated.ts';
 
 const text = { source: 'memory:/pump.winding', file: 'pump.winding' };

@@ -1,9 +1,9 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { study } from '../../core/study.ts';
 import { schedule } from '../../core/tables/schedule.ts';
 import type { PanelMarks, PanelState } from '../../extension/protocol/panelState.ts';
 import type { Subject } from '../../extension/subject.ts';
 import { firstWish, type PanelTable, panelTables, panelViews, type Wish } from '../../extension/wish.ts';
+import { study } from '../support/study.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';
 import {

@@ -1,9 +1,9 @@
 import { describe, expect, it, test } from 'vitest';
-import { type Study, study } from '../../core/study.ts';
 import { layoutInput } from '../../core/views/layout/connectedLayout.ts';
 import { layoutPicture } from '../../core/views/layout/layout.ts';
 import { flat } from '../picture/checkPicture.ts';
 import { sheetSet } from '../sheets/sheetSets.ts';
+import { type Study, study } from '../support/study.ts';
 
 const machine = `winding "Lock gate winch"
 machine { slots 48 poles 8 phases 3 bore 162 mm stack 96 mm speed 3600 rpm current 210 A flux 4.1 mWb winding-temperature 120 degC }

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { figureRegister, figuresOf } from '../../core/figures/register.ts';
 import { compare } from '../../core/review/compare.ts';
 import { movedTexts, quantityName, valueText } from '../../core/review/words.ts';
-import { type Study, study } from '../../core/study.ts';
 import { soundExamples } from '../support/files.ts';
 import { tableRows } from '../support/markdown.ts';
+import { type Study, study } from '../support/study.ts';
 
 /** What one unit is in SI units: the prefixes of the SI brochure (BIPM, 9th ed., table 7). */
 const unitInSi: Readonly<Record<string, number>> = {

@@ -6,9 +6,9 @@ import { checkText } from '../../core/findings/checkedText.ts';
 import { findingKinds, maybeWarning } from '../../core/findings/registry.ts';
 import type { Finding, Fix } from '../../core/language/finding.ts';
 import { reasonMissing } from '../../core/language/textFindingKinds.ts';
-import { study } from '../../core/study.ts';
 import { examples } from '../support/files.ts';
 import { expectFindings, expectWithin, marked } from '../support/marked.ts';
+import { study } from '../support/study.ts';
 import { tries } from '../support/tries.ts';
 
 // 9 slots and 8 poles have no common divisor: a warning of a net pull, and no other.

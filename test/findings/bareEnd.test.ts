@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { study } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 
 const withBar = (bar: string) =>
   study(`winding "Bared ends"

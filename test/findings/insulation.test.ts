@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { study } from '../../core/study.ts';
 import { ferryDrive, withLine } from '../copper/machines.ts';
+import { study } from '../support/study.ts';
 
 /** The ferry drive with an insulation block and a further line of the machine block. */
 function insulated(insulation: string, machine = '', base = ferryDrive): string {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { study } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 import { windingText } from '../support/windingText.ts';
 
 // Eight layers whose pairs are shifted by a slot: joint tips lie half a slot apart at best. A slot

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { limitFailed, limitMargin } from '../../core/findings/limits.ts';
 import { unitNamed } from '../../core/language/vocabulary/units.ts';
 import { vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
-import { study } from '../../core/study.ts';
 import { soundExamples } from '../support/files.ts';
 import { expectFindings } from '../support/marked.ts';
+import { study } from '../support/study.ts';
 import { windingText } from '../support/windingText.ts';
 
 const limitsOnly = (text: string) => study(text).findings.filter(({ code }) => code.startsWith('limit-'));

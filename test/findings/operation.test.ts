@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { study } from '../../core/study.ts';
 import { ferryDrive, withLine } from '../copper/machines.ts';
+import { study } from '../support/study.ts';
 
 function findingsOf(text: string, code: string) {
   return study(text)

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { study } from '../../core/study.ts';
 import { withLine } from '../copper/machines.ts';
 import { unequalPaths } from '../copper/unequalPaths.ts';
+import { study } from '../support/study.ts';
 
 /** Paths of equal angles and layers; path 2 of a phase has as long a connecting piece as wanted. */
 const pieces = (piece: string) => `winding "Windlass, one path with a long piece"

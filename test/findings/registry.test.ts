@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { checkCrashed, findingKinds, runRules } from '../../core/findings/registry.ts';
-import { study } from '../../core/study.ts';
 import { examples, projectFolder } from '../support/files.ts';
+import { study } from '../support/study.ts';
 import { windingText } from '../support/windingText.ts';
 
 /** Codes that stand in the core's source behind `code:`. */

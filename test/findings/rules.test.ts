@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { leanDiffersInSlot, phasesUnbalanced, unbalancedPull } from '../../core/findings/rules.ts';
-import { study } from '../../core/study.ts';
 import { expectFindings } from '../support/marked.ts';
+import { study } from '../support/study.ts';
 import { windingText } from '../support/windingText.ts';
 
 /** Findings of the given codes. */

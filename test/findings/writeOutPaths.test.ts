@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { format } from '../../core/language/format/formatter.ts';
-import { study } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 
 const head = `winding "Ferry stator"
 

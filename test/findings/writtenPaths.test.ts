@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { study } from '../../core/study.ts';
 import { expectFindings } from '../support/marked.ts';
+import { study } from '../support/study.ts';
 import { windingText } from '../support/windingText.ts';
 
 // 36 slots, 4 poles: a pole pair is 18 slots, so the axes of V and W lie 6 and 12 slots behind U's.

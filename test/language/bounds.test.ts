@@ -3,7 +3,7 @@ import { format } from '../../core/language/format/formatter.ts';
 import { mostBlocks, mostFindings, mostStatements, parse } from '../../core/language/text/parser.ts';
 import { longestString } from '../../core/language/text/statementChecks.ts';
 import { blocksTooMany, statementsTooMany, stringTooLong } from '../../core/language/textFindingKinds.ts';
-import { study } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 import { cleanWinding } from '../support/windingText.ts';
 
 const codes = (text: string) => parse(text).findings.map(({ code }) => code);

@@ -3,9 +3,9 @@ import type { Fix } from '../../core/language/finding.ts';
 import { format } from '../../core/language/format/formatter.ts';
 import { mostOddPlaces, oddCharacters } from '../../core/language/text/oddCharacters.ts';
 import { parse } from '../../core/language/text/parser.ts';
-import { study } from '../../core/study.ts';
 import { soundExamples } from '../support/files.ts';
 import { expectFindings, expectWithin, marked } from '../support/marked.ts';
+import { study } from '../support/study.ts';
 
 const findingsOf = (text: string) => parse(text).findings;
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
-import { study } from '../../core/study.ts';
 import { withLine } from '../copper/machines.ts';
+import { study } from '../support/study.ts';
 import { smallDrive as drive } from './machines.ts';
 
 const operationOf = (text: string) => study(text).report(1).operation!;

@@ -4,12 +4,12 @@ import { describe, expect, it, test } from 'vitest';
 import { pictureToDxf } from '../../core/picture/dxf/writeDxf.ts';
 import { pathShape, text } from '../../core/picture/make.ts';
 import type { Picture, Primitive } from '../../core/picture/picture.ts';
-import { type Study, study } from '../../core/study.ts';
 import { layoutInput } from '../../core/views/layout/connectedLayout.ts';
 import { sectionPicture } from '../../core/views/section/section.ts';
 import { drawView } from '../../core/views/views.ts';
 import { crossedDrive, ferryDrive, withLine } from '../copper/machines.ts';
 import { sheetSet } from '../sheets/sheetSets.ts';
+import { type Study, study } from '../support/study.ts';
 import { flat } from './checkPicture.ts';
 
 interface Point {

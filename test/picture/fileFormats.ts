@@ -4,9 +4,9 @@ import { createContext, runInContext } from 'node:vm';
 import * as esbuild from 'esbuild';
 import type * as fileFormats from '../../core/picture/fileFormats.ts';
 import type { Picture } from '../../core/picture/picture.ts';
-import { type Study, study } from '../../core/study.ts';
 import { fileFormatsBundle } from '../../scripts/fileFormats.mjs';
 import { drawingFont } from '../../scripts/font.mjs';
+import { type Study, study } from '../support/study.ts';
 
 /** What pages and workers of every host offer, and nothing of Node. */
 const hostGlobals = {

@@ -5,7 +5,7 @@ import type { Picture } from '../../core/picture/picture.ts';
 import type { Steps } from '../../core/picture/steps.ts';
 import { pictureToSvg, svgSteps } from '../../core/picture/svg.ts';
 import { sheetPlan, sheets } from '../../core/sheets/sheets.ts';
-import { study } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 import { fontBytes } from './fileFormats.ts';
 
 /** 3000 lines, all of them in one group, as the bars of a large layout are. */

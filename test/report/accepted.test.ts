@@ -7,9 +7,9 @@ import { findingKinds } from '../../core/findings/registry.ts';
 import { junitXml } from '../../core/report/junit.ts';
 import { sarifLog } from '../../core/report/sarif.ts';
 import { reportSchema } from '../../core/report/schema.ts';
-import { study } from '../../core/study.ts';
 import { readXml } from '../picture/checkPicture.ts';
 import { allTexts, sheetSet, sheetTroubles } from '../sheets/sheetSets.ts';
+import { study } from '../support/study.ts';
 import { sarifProblems } from './sarifSchema.ts';
 
 const reason = 'Bearings are sized for the pull | #7 *test*';

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { study } from '../../core/study.ts';
 import { csvCell, csvHeading } from '../../core/tables/csv.ts';
 import { scheduleTable } from '../../core/tables/schedule.ts';
 import { drawView, viewNames } from '../../core/views/views.ts';
 import { crossedDrive, ferryDrive, withLine } from '../copper/machines.ts';
 import { unequalPaths } from '../copper/unequalPaths.ts';
 import { soundExamples } from '../support/files.ts';
+import { study } from '../support/study.ts';
 
 describe('lengths of bar shapes', () => {
   it.each(soundExamples.map(({ name, text }) => [name, text] as const))(

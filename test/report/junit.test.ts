@@ -2,10 +2,10 @@ import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
 import { replaceUnseen } from '../../core/language/text/visible.ts';
 import { junitXml } from '../../core/report/junit.ts';
-import { study } from '../../core/study.ts';
 import { type ReadElement, readXml } from '../picture/checkPicture.ts';
 import { examples } from '../support/files.ts';
 import { buildCommands } from '../support/hostile.ts';
+import { study } from '../support/study.ts';
 import { junitProblems } from './junitModel.ts';
 
 const report = (files: readonly { readonly name: string; readonly text: string }[], unread = [] as never[]) =>

@@ -2,10 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { visible } from '../../core/language/text/visible.ts';
 import { code, sentence } from '../../core/report/markdown/guard.ts';
 import { markdownTable } from '../../core/report/markdown/table.ts';
-import { study } from '../../core/study.ts';
 import { examples, soundExamples } from '../support/files.ts';
 import { buildCommands, hostileTexts, inQuotes } from '../support/hostile.ts';
 import { forgeActions, headings, html, htmlElements, shownText, tableRows } from '../support/markdown.ts';
+import { study } from '../support/study.ts';
 import { windingText } from '../support/windingText.ts';
 
 const expected = new Set([

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { findingKinds } from '../../core/findings/registry.ts';
 import { visible } from '../../core/language/text/visible.ts';
 import { fingerprint, plainMessage, sarifLog } from '../../core/report/sarif.ts';
-import { study } from '../../core/study.ts';
 import { examples } from '../support/files.ts';
 import { hostileTexts, inQuotes } from '../support/hostile.ts';
+import { study } from '../support/study.ts';
 import { sarifProblems } from './sarifSchema.ts';
 
 const options = { version: '1.2.3', kinds: findingKinds, complaints: () => [] };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { reportSchema } from '../../core/report/schema.ts';
-import { study } from '../../core/study.ts';
 import { machineText, type Request } from '../space/machines.ts';
+import { study } from '../support/study.ts';
 
 const small: Request = {
   slots: 12,

@@ -4,7 +4,7 @@ import { comparisonMarkdown } from '../../core/review/markdown.ts';
 import { comparisonFails } from '../../core/review/policy.ts';
 import { comparisonSchema } from '../../core/review/schema.ts';
 import { summaryText } from '../../core/review/summary.ts';
-import { study } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 
 const warned =
   'winding "Slipway winch"\nmachine { slots 9  poles 8  phases 3 }\nlayout { layers 2  span 1 }\n';

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { format } from '../../core/language/format/formatter.ts';
 import { compare } from '../../core/review/compare.ts';
 import { type Comparison, comparisonSchema } from '../../core/review/schema.ts';
-import { study } from '../../core/study.ts';
 import { examples, soundExamples } from '../support/files.ts';
+import { study } from '../support/study.ts';
 import { tries } from '../support/tries.ts';
 import { generatedFerry, rowsOf, writtenFerry } from './texts.ts';
 

@@ -4,7 +4,7 @@ import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/mar
 import { comparisonFails } from '../../core/review/policy.ts';
 import type { LimitChange } from '../../core/review/schema.ts';
 import { summaryText } from '../../core/review/summary.ts';
-import { study } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 import { generatedFerry } from './texts.ts';
 
 // Bars that fit, so that the limits are all that can fail.

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
 import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/markdown.ts';
 import type { ComparedFile } from '../../core/review/schema.ts';
-import { study } from '../../core/study.ts';
 import { buildCommands, hostileTexts, inQuotes } from '../support/hostile.ts';
 import { forgeActions, htmlElements } from '../support/markdown.ts';
+import { study } from '../support/study.ts';
 import { generatedFerry, writtenFerry } from './texts.ts';
 
 const markdown = (old: string, now: string) =>

@@ -3,8 +3,8 @@ import { compare } from '../../core/review/compare.ts';
 import { comparedFilesMarkdown } from '../../core/review/markdown.ts';
 import { tellinglyMoved } from '../../core/review/scales.ts';
 import { quantityName } from '../../core/review/words.ts';
-import { study } from '../../core/study.ts';
 import { soundExamples } from '../support/files.ts';
+import { study } from '../support/study.ts';
 import { generatedFerry } from './texts.ts';
 
 const numbers = (old: string, now: string) => compare(study(old), study(now)).numbers;

@@ -4,9 +4,9 @@ import { inkColors, paperColor, roleStyles } from '../../core/picture/roleStyle.
 import { pictureToSvg } from '../../core/picture/svg.ts';
 import { compare } from '../../core/review/compare.ts';
 import { overlayPicture } from '../../core/review/overlay.ts';
-import { study } from '../../core/study.ts';
 import { flat, readXml, troublesOf } from '../picture/checkPicture.ts';
 import { examples } from '../support/files.ts';
+import { study } from '../support/study.ts';
 import { generatedFerry, writtenFerry } from './texts.ts';
 
 function overlay(old: string, now: string): Picture {

@@ -3,7 +3,7 @@ import { mostNoteCharacters, notesLong } from '../../core/findings/sheetRules.ts
 import { mostStatements } from '../../core/language/text/parser.ts';
 import { longestString } from '../../core/language/text/statementChecks.ts';
 import { mostSheetBars, noSheetsWords } from '../../core/sheets/sheets.ts';
-import { study } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 import { allItems, allTexts, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
 
 const winding = (limits = '') =>

@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Picture, Primitive, Text } from '../../core/picture/picture.ts';
 import { sheets } from '../../core/sheets/sheets.ts';
-import { type Study, study } from '../../core/study.ts';
 import { flat, troublesOf } from '../picture/checkPicture.ts';
+import { type Study, study } from '../support/study.ts';
 import { crossedTexts, outsideFrame, overlappingGroups } from './checkSheet.ts';
 
 /** Stands for the hash of a file. */
@@ -15,8 +15,19 @@ export interface SheetSet {
   readonly pages: readonly Picture[];
 }
 
-/** The sheets of a text; `sheet` is put into its sheet block. Throws where it describes no winding. */
+const known = new Map<string, SheetSet>();
+
+/** The sheets of a text; `sheet` is put into its sheet block. Throws where it describes no winding. Made once. */
 export function sheetSet(text: string, sheet = ''): SheetSet {
+  const key = JSON.stringify([text, sheet]);
+  const set = known.get(key) ?? sheetSetAnew(text, sheet);
+  if (known.size === 40) known.delete(known.keys().next().value!);
+  known.set(key, set);
+  return set;
+}
+
+/** As `sheetSet`, made again. */
+export function sheetSetAnew(text: string, sheet = ''): SheetSet {
   const studied = study(sheet === '' ? text : `${text}\nsheet { ${sheet} }\n`);
   const { facts, specification, title, findings, limits } = studied;
   if (facts === null) throw new RangeError(`no winding: ${findings[0]?.message}`);
@@ -31,22 +42,34 @@ export function exampleText(name: string): string {
   return readFileSync(join(import.meta.dirname, `../../examples/${name}.winding`), 'utf8');
 }
 
+const contents = new WeakMap<SheetSet, { items: readonly Primitive[]; texts: readonly Text[] }>();
+
+function contentsOf(set: SheetSet) {
+  const found = contents.get(set);
+  if (found !== undefined) return found;
+  const items = set.pages.flatMap((page) => flat(page.items));
+  const made = { items, texts: items.filter((item): item is Text => item.kind === 'text') };
+  contents.set(set, made);
+  return made;
+}
+
 /** Everything drawn on all sheets. */
-export function allItems({ pages }: SheetSet): readonly Primitive[] {
-  return pages.flatMap(({ items }) => flat(items));
+export function allItems(set: SheetSet): readonly Primitive[] {
+  return contentsOf(set).items;
 }
 
 /** Everything written on all sheets. */
 export function allTexts(set: SheetSet): readonly Text[] {
-  return allItems(set).filter((item): item is Text => item.kind === 'text');
+  return contentsOf(set).texts;
 }
 
 /** The rows of a table, by its id: cells from left to right. */
 export function tableRows(set: SheetSet, id: string): readonly (readonly string[])[] {
   const rows: string[][] = [];
+  const cell = new RegExp(`^${id}-(\\d+)-(\\d+)$`);
   for (const text of allTexts(set)) {
-    const found = new RegExp(`^${id}-(\\d+)-(\\d+)$`).exec(text.id);
-    if (!found || text.role !== 'table-text') continue;
+    const found = text.role === 'table-text' ? cell.exec(text.id) : null;
+    if (!found) continue;
     const row = Number(found[1]) - 1;
     rows[row] ??= [];
     rows[row]![Number(found[2])] = text.text;

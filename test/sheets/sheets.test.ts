@@ -12,6 +12,7 @@ import {
   exampleText,
   type SheetSet,
   sheetSet,
+  sheetSetAnew,
   sheetTroubles,
   someHash,
   tableRows,
@@ -358,7 +359,7 @@ test('the list of sheets names the sheet on which each section begins', () => {
 });
 
 test('the same text gives the same sheets', () => {
-  const bytes = () => sheetSet(windings['tooth coils']!).pages.map(pictureToSvg).join('');
+  const bytes = () => sheetSetAnew(windings['tooth coils']!).pages.map(pictureToSvg).join('');
   expect(bytes()).toBe(bytes());
 });
 
@@ -411,7 +412,7 @@ test('any winding has good sheets', () => {
       drawn++;
       expect(sheetTroubles(set)).toEqual([]);
     }),
-    { seed: 7, numRuns: tries(12) },
+    { seed: 7, numRuns: tries(10) },
   );
-  expect(drawn).toBeGreaterThan(6);
+  expect(drawn).toBeGreaterThan(tries(10) / 3);
 });

@@ -3,5 +3,5 @@
  * many when that is set, as after a change of what a property is about.
  */
 export function tries(few: number): number {
-  return few * Number(process.env.SLOTWRIGHT_TRIES ?? 1);
+  return Math.ceil(few * Number(process.env.SLOTWRIGHT_TRIES ?? 1));
 }

@@ -2,8 +2,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import papaparse from 'papaparse';
 import { describe, expect, test } from 'vitest';
-import { type Study, study } from '../../core/study.ts';
 import { type ScheduleTable, schedule, scheduleTables } from '../../core/tables/schedule.ts';
+import { type Study, study } from '../support/study.ts';
 
 const folder = join(import.meta.dirname, '../../examples');
 const read = papaparse as unknown as {

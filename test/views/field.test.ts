@@ -6,12 +6,12 @@ import { toothMmf, workingWaveAmplitude } from '../../core/analysis/mmf.ts';
 import { gatherFacts } from '../../core/facts/facts.ts';
 import { type Box, textBox } from '../../core/picture/bounds.ts';
 import type { Picture, Text } from '../../core/picture/picture.ts';
-import { study } from '../../core/study.ts';
 import { fieldPicture } from '../../core/views/field/field.ts';
 import { waveAt, workingWave } from '../../core/views/field/wave.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { flat } from '../picture/checkPicture.ts';
 import { crossedTexts } from '../sheets/checkSheet.ts';
+import { study } from '../support/study.ts';
 import {
   expectGood,
   pathOf,

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { specify } from '../../core/language/specification/specify.ts';
 import { parse } from '../../core/language/text/parser.ts';
-import { study } from '../../core/study.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
 import { layoutRefused } from '../../core/winding/layoutFindingKinds.ts';
 import { expectFindings } from '../support/marked.ts';
+import { study } from '../support/study.ts';
 import { windingText } from '../support/windingText.ts';
 
 const derived = (text: string) => deriveWinding(specify(parse(text)));

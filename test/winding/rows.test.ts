@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { study } from '../../core/study.ts';
 import { cellAt, phaseOfCell } from '../../core/winding/model.ts';
+import { study } from '../support/study.ts';
 import { tries } from '../support/tries.ts';
 import { windingText } from '../support/windingText.ts';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { format } from '../../core/language/format/formatter.ts';
-import { study } from '../../core/study.ts';
 import { writtenStatements } from '../../core/winding/paths/writeOut.ts';
+import { study } from '../support/study.ts';
 
 const machines: readonly (readonly [
   slots: number,
