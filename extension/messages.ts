@@ -10,8 +10,14 @@ export interface PanelName {
   readonly words: string;
 }
 
+/** Whether the panel keeps to its text, which the page keeps over a reload of the window. */
+export interface PanelPinned {
+  readonly kind: 'pinned';
+  readonly pinned: boolean;
+}
+
 /** All that the extension tells the page. */
-export type HostMessage = PanelUpdate | PanelName;
+export type HostMessage = PanelUpdate | PanelName | PanelPinned;
 
 /** All that the page tells the extension. */
 export type PageMessage =
@@ -46,12 +52,15 @@ export interface PageState {
   /** What stands below the drawing, and its share of the height; read by the page alone. */
   readonly pane?: unknown;
   readonly lower?: unknown;
+  readonly pinned: boolean;
 }
 
 /** The message if it is one that the page can act on, else null. */
 export function readHostMessage(value: unknown): HostMessage | null {
   if (!isRecord(value)) return null;
   if (value.kind === 'update') return readUpdate(value);
+  if (value.kind === 'pinned')
+    return typeof value.pinned === 'boolean' ? { kind: 'pinned', pinned: value.pinned } : null;
   if (value.kind !== 'name' || !hasTexts(value, ['source', 'words'])) return null;
   return value as unknown as PanelName;
 }
@@ -84,5 +93,6 @@ export function readPageState(value: unknown): PageState | null {
   if (!isRecord(value) || typeof value.source !== 'string') return null;
   const title = typeof value.title === 'string' ? value.title : '';
   const { source, zooms, pane, lower } = value;
-  return { source, title, wish: readWish(value.wish), zooms, pane, lower };
+  const pinned = value.pinned === true;
+  return { source, title, wish: readWish(value.wish), zooms, pane, lower, pinned };
 }

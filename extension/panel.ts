@@ -3,22 +3,25 @@ import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { layoutPanelType } from './panelTypes.ts';
 import type { Studies } from './studies.ts';
 
-/** The command's name, also that of the button above the text. */
-const showCommand = 'slotwright.showLayoutPanel';
+type LayoutPanels = ReturnType<OnDemand['createLayoutPanels']>;
 
-type LayoutPanel = ReturnType<OnDemand['createLayoutPanel']>;
-
-/** Offers the layout panel: opens it on command, and restores it after a reload. It is loaded when first asked for. */
+/** Offers the layout panels, and restores them after a reload. They are loaded when first asked for. */
 export function startPanel(extensionUri: Uri, studies: Studies, parts: Parts): Disposable[] {
-  let panel: LayoutPanel | null = null;
+  let panels: LayoutPanels | null = null;
   const loaded = async () => {
-    const { createLayoutPanel } = await parts.onDemand();
-    panel ??= createLayoutPanel(extensionUri, studies, parts);
-    return panel;
+    const { createLayoutPanels } = await parts.onDemand();
+    panels ??= createLayoutPanels(extensionUri, studies, parts);
+    return panels;
   };
+  const command = (name: string, run: (panels: LayoutPanels, uri: unknown) => unknown) =>
+    commands.registerCommand(`slotwright.${name}`, async (uri?: unknown) => run(await loaded(), uri));
   return [
-    { dispose: () => panel?.dispose() },
-    commands.registerCommand(showCommand, async (uri?: unknown) => (await loaded()).show(uri)),
+    { dispose: () => panels?.dispose() },
+    command('showLayoutPanel', ({ show }, uri) => show(uri)),
+    command('showPinnedPanel', ({ showPinned }, uri) => showPinned(uri)),
+    command('pinPanel', ({ pin }) => pin(true)),
+    command('unpinPanel', ({ pin }) => pin(false)),
+    command('movePanelToNewWindow', ({ moveToNewWindow }) => moveToNewWindow()),
     window.registerWebviewPanelSerializer(layoutPanelType, {
       deserializeWebviewPanel: async (restored, state) => (await loaded()).restore(restored, state),
     }),

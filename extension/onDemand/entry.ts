@@ -9,4 +9,4 @@ export { exportPackage, exportSchedules } from './exportFolder.ts';
 export { hoverAt } from './hovers.ts';
 export { marksAt, marksOf, nextBar, textOf } from './marks.ts';
 export { nameOf } from './names.ts';
-export { createLayoutPanel } from './panelHost.ts';
+export { createLayoutPanels } from './panelHost.ts';

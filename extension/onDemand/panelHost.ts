@@ -1,9 +1,9 @@
 import {
+  commands,
   type Disposable,
   l10n,
   type TextDocument,
   Uri,
-  ViewColumn,
   type WebviewPanel,
   window,
   workspace,
@@ -18,115 +18,185 @@ import { createNonce } from './nonce.ts';
 import { panelPage } from './panelPage.ts';
 import { type PanelSession, startPanelSession } from './panelSession.ts';
 import { pageWords } from './panelWords.ts';
+import { panelColumn } from './reveal.ts';
 
-/** The layout panel, kept in step with the text. */
-export interface LayoutPanel extends Disposable {
-  /** Opens the panel beside the text, or brings it forward; for the document of the address, else the active one. */
+/**
+ * The layout panels. One follows the text that its reader works in; any others are pinned, each to its own text.
+ * All are kept in step with their texts.
+ */
+export interface LayoutPanels extends Disposable {
+  /** Opens the following panel beside the text, or brings it forward; for the document of the address, else the active one. */
   readonly show: (uri?: unknown) => Promise<void>;
+  /** Opens one more panel, pinned to the document of the address, else to the active one. */
+  readonly showPinned: (uri?: unknown) => Promise<void>;
+  /** Pins the panel that has the focus to its text, or lets it follow the active text again. */
+  readonly pin: (pinned: boolean) => void;
+  /** Moves the panel that has the focus into a window of its own; without one, that of the active text. */
+  readonly moveToNewWindow: () => Promise<void>;
   /** Takes over a panel that the editor restored. */
   readonly restore: (panel: WebviewPanel, state: unknown) => Promise<void>;
 }
 
-/** The panel, not open yet; once open it follows the active text and every edit of the text it shows. */
-export function createLayoutPanel(extensionUri: Uri, studies: Studies, parts: Parts): LayoutPanel {
-  const panels = createPanelKeeper(extensionUri, studies, parts);
-  const listeners = [
-    { dispose: studies.onFound((document) => panels.changed(document)) },
-    window.onDidChangeActiveTextEditor((editor) => {
-      if (editor !== undefined && isWinding(editor.document)) panels.follow(editor.document);
-    }),
-    workspace.onDidChangeTextDocument(({ document }) => panels.changed(document)),
-  ];
-  return {
-    show: async (uri) => {
-      const document = await chosenWinding(uri);
-      if (document === null) window.showInformationMessage(l10n.t('Open a winding file to see its layout.'));
-      else panels.show(document);
-    },
-    restore: (panel, state) => panels.adopt(panel, readPageState(state)),
-    dispose: () => {
-      for (const listener of listeners) listener.dispose();
-      panels.dispose();
-    },
-  };
-}
-
-/** The document a saved panel showed, if it can still be read. */
-async function savedDocument(saved: PageState | null): Promise<TextDocument | null> {
-  if (saved === null) return chosenWinding(undefined);
-  try {
-    return await workspace.openTextDocument(Uri.parse(saved.source, true));
-  } catch {
-    return chosenWinding(undefined);
-  }
-}
-
-interface PanelKeeper extends Disposable {
-  /** Opens the panel beside the text, or brings it forward, with this document. */
-  readonly show: (document: TextDocument) => void;
-  /** Takes over a panel that the editor restored, with the view it showed; its text is opened meanwhile. */
-  readonly adopt: (panel: WebviewPanel, saved: PageState | null) => Promise<void>;
-  /** Turns an open panel to this document. */
-  readonly follow: (document: TextDocument) => void;
-  /** Brings an open panel up to date if it shows this document. */
-  readonly changed: (document: TextDocument) => void;
-}
+/** Which of its commands the editor offers for the panel that has the focus. */
+const pinnedKey = 'slotwright.panelPinned';
 
 interface OpenPanel {
   readonly panel: WebviewPanel;
   readonly session: PanelSession;
+  pinned: boolean;
+  /** It stands in a window of its own, so that no others join it. */
+  apart: boolean;
 }
 
-/** Keeps the one panel. */
-function createPanelKeeper(extensionUri: Uri, studies: Studies, parts: Parts): PanelKeeper {
-  let open: OpenPanel | null = null;
+/** The panels, none of them open yet. */
+export function createLayoutPanels(extensionUri: Uri, studies: Studies, parts: Parts): LayoutPanels {
+  const open = new Set<OpenPanel>();
+  const following = () => [...open].filter(({ pinned }) => !pinned);
+  const activePanel = () => [...open].find(({ panel }) => panel.active);
+  const tellPinned = () => commands.executeCommand('setContext', pinnedKey, activePanel()?.pinned === true);
 
-  const take = (panel: WebviewPanel, wish: Wish | null): PanelSession => {
-    open?.panel.dispose();
+  const take = (panel: WebviewPanel, wish: Wish | null, pinned: boolean): OpenPanel => {
     const session = startPanelSession(panel, studies, parts, wish);
-    const mine = { panel, session };
-    open = mine;
+    const mine = { panel, session, pinned, apart: false };
+    open.add(mine);
+    session.pin(pinned);
+    void tellPinned();
+    panel.onDidChangeViewState(tellPinned);
     panel.onDidDispose(() => {
       session.end();
-      if (open === mine) open = null;
+      open.delete(mine);
+      void tellPinned();
     });
-    return session;
+    return mine;
+  };
+  const create = (document: TextDocument, pinned: boolean): OpenPanel => {
+    const others = [...open].filter(({ apart }) => !apart).map(({ panel }) => panel.viewColumn);
+    const panel = window.createWebviewPanel(
+      layoutPanelType,
+      l10n.t('Layout'),
+      { viewColumn: panelColumn(others), preserveFocus: true },
+      {},
+    );
+    const made = take(panel, null, pinned);
+    made.session.follow(document);
+    fillPanel(panel, extensionUri);
+    return made;
+  };
+  /** Shows a text in the panel that follows, else in one that is pinned to it, else in a new one. */
+  const show = (document: TextDocument): OpenPanel => {
+    const source = document.uri.toString();
+    const [follower] = following();
+    const known = follower ?? [...open].find(({ session }) => session.source() === source);
+    if (known === undefined) return create(document, false);
+    known.panel.reveal(undefined, true);
+    known.session.follow(document);
+    return known;
+  };
+  const showing = (source: string) => [...open].filter(({ session }) => session.source() === source);
+  const changed = (document: TextDocument) => {
+    if (!isWinding(document)) return;
+    for (const { session } of showing(document.uri.toString())) session.follow(document);
+  };
+  /** A text that the editor let go is opened again while it is shown, so that changes of its file are seen. */
+  const reopen = async (from: string, to: Uri) => {
+    if (showing(from).length === 0) return;
+    const document = await workspace.openTextDocument(to).then(
+      (opened) => (isWinding(opened) ? opened : null),
+      () => null,
+    );
+    for (const { session } of showing(from))
+      if (document !== null) session.follow(document);
+      else session.lost();
+  };
+  const renamed = ({ oldUri, newUri }: { readonly oldUri: Uri; readonly newUri: Uri }) => {
+    const before = oldUri.toString();
+    for (const source of new Set([...open].map(({ session }) => session.source())))
+      if (source === before || source.startsWith(`${before}/`))
+        void reopen(source, Uri.parse(newUri.toString() + source.slice(before.length), true));
+  };
+  const listeners = [
+    { dispose: studies.onFound(changed) },
+    window.onDidChangeActiveTextEditor((editor) => {
+      if (editor === undefined || !isWinding(editor.document)) return;
+      for (const { session } of following()) session.follow(editor.document);
+    }),
+    workspace.onDidChangeTextDocument(({ document }) => changed(document)),
+    workspace.onDidCloseTextDocument(({ uri }) => {
+      if (uri.scheme !== 'untitled') void reopen(uri.toString(), uri);
+    }),
+    workspace.onDidRenameFiles(({ files }) => files.forEach(renamed)),
+  ];
+  const chosen = async (uri: unknown): Promise<TextDocument | null> => {
+    const document = await chosenWinding(uri);
+    if (document === null) window.showInformationMessage(l10n.t('Open a winding file to see its layout.'));
+    return document;
   };
   return {
-    adopt: async (panel, saved) => {
-      const session = take(panel, saved?.wish ?? null);
+    show: async (uri) => {
+      const document = await chosen(uri);
+      if (document !== null) show(document);
+    },
+    showPinned: async (uri) => {
+      const document = await chosen(uri);
+      if (document !== null) create(document, true);
+    },
+    pin: (pinned) => {
+      const active = activePanel();
+      if (active === undefined) return;
+      active.pinned = pinned;
+      active.session.pin(pinned);
+      void tellPinned();
+    },
+    moveToNewWindow: async () => {
+      const document = activePanel() === undefined ? await chosen(undefined) : null;
+      const moved = activePanel() ?? (document && show(document));
+      if (!moved) return;
+      moved.panel.reveal(undefined, false);
+      await activeOnce(moved.panel);
+      await commands.executeCommand('workbench.action.moveEditorToNewWindow');
+      moved.apart = true;
+    },
+    restore: async (panel, state) => {
+      const saved = readPageState(state);
+      const pinned = saved?.pinned === true;
+      // Asked for before it was restored, it would stand there twice.
+      if (!pinned) for (const twin of following()) twin.panel.dispose();
+      const { session } = take(panel, saved?.wish ?? null, pinned);
       if (saved !== null) session.awaitText(saved.source);
       fillPanel(panel, extensionUri);
       const document = await savedDocument(saved);
       // The reader may have turned to another text meanwhile.
-      if (open?.session === session && session.source() === (saved?.source ?? '')) session.follow(document);
+      if (session.source() !== (saved?.source ?? '')) return;
+      if (document === null && pinned) session.lost();
+      else session.follow(document ?? (await chosenWinding(undefined)));
     },
-    follow: (document) => open?.session.follow(document),
-    show: (document) => {
-      if (open !== null) {
-        open.panel.reveal(undefined, true);
-        open.session.follow(document);
-        return;
-      }
-      const panel = createPanel();
-      take(panel, null).follow(document);
-      fillPanel(panel, extensionUri);
+    dispose: () => {
+      for (const listener of listeners) listener.dispose();
+      for (const { panel } of open) panel.dispose();
     },
-    changed: (document) => {
-      if (document.uri.toString() === open?.session.source() && isWinding(document))
-        open.session.follow(document);
-    },
-    dispose: () => open?.panel.dispose(),
   };
 }
 
-function createPanel(): WebviewPanel {
-  return window.createWebviewPanel(
-    layoutPanelType,
-    l10n.t('Layout'),
-    { viewColumn: ViewColumn.Beside, preserveFocus: true },
-    {},
-  );
+/** Resolves when the panel has the focus. */
+function activeOnce(panel: WebviewPanel): Promise<void> {
+  return new Promise((resolve) => {
+    if (panel.active) return resolve();
+    const listener = panel.onDidChangeViewState(() => {
+      if (!panel.active) return;
+      listener.dispose();
+      resolve();
+    });
+  });
+}
+
+/** The document a saved panel showed, if it can still be read. */
+async function savedDocument(saved: PageState | null): Promise<TextDocument | null> {
+  if (saved === null) return null;
+  try {
+    return await workspace.openTextDocument(Uri.parse(saved.source, true));
+  } catch {
+    return null;
+  }
 }
 
 /** Gives the panel its icon, its rights and its page. */

@@ -19,6 +19,10 @@ export interface PanelSession {
   readonly awaitText: (source: string) => void;
   /** Shows this document as it is now; null where no winding is open. */
   readonly follow: (document: TextDocument | null) => void;
+  /** The text it shows cannot be read any more: what is shown stays, and that is said. */
+  readonly lost: () => void;
+  /** Whether it keeps to its text, which its title tells and the page remembers. */
+  readonly pin: (pinned: boolean) => void;
   /** Ends what listens for the panel; the panel itself is the editor's. */
   readonly end: () => void;
 }
@@ -39,6 +43,7 @@ export function startPanelSession(
   let shown: Shown = waitingFor('', '');
   let wish = saved ?? firstWish;
   let marks = nothingMarked;
+  let pinned = false;
 
   const feed = createFeed(() => stateOf(shown, wish, marks), post);
   const mark = (next: PanelMarks) => {
@@ -48,7 +53,13 @@ export function startPanelSession(
   const show = (next: Shown) => {
     if (next.heading.source !== shown.heading.source) marks = nothingMarked;
     shown = next;
+    nameTab();
     feed.changed();
+  };
+  const nameTab = () => {
+    const { file } = shown.heading;
+    const title = file === '' ? l10n.t('Layout') : l10n.t('Layout of {0}', file);
+    panel.title = pinned ? l10n.t('{0} (pinned)', title) : title;
   };
   const cursor = startCursorMarks(parts, studies, {
     source: () => shown.heading.source,
@@ -60,6 +71,7 @@ export function startPanelSession(
     switch (message.kind) {
       case 'ready':
         wish = message.wish ?? wish;
+        post({ kind: 'pinned', pinned });
         feed.begun();
         return;
       case 'shown':
@@ -98,8 +110,18 @@ export function startPanelSession(
   return {
     source: () => shown.heading.source,
     awaitText: (source) => show(waitingFor(source, source.split('/').at(-1) ?? source)),
+    lost: () => {
+      const { heading } = shown;
+      const headline = l10n.t('{0} cannot be read any more. Shown is what was known of it.', heading.file);
+      const notice = { stamp: l10n.t('Out of date'), headline, places: [] };
+      show({ ...shown, heading: { ...heading, waiting: false }, notice });
+    },
+    pin: (next) => {
+      pinned = next;
+      nameTab();
+      post({ kind: 'pinned', pinned });
+    },
     follow: (document) => {
-      panel.title = document === null ? l10n.t('Layout') : l10n.t('Layout of {0}', fileName(document));
       if (document === null) show(nothingOpen(words));
       else {
         const text = { source: document.uri.toString(), file: fileName(document) };

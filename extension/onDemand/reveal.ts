@@ -43,6 +43,11 @@ function columnFor(source: string): ViewColumn {
   return group?.viewColumn ?? ViewColumn.Beside;
 }
 
+/** The column for a new panel: where panels stand already, else beside the text. */
+export function panelColumn(columns: readonly (ViewColumn | undefined)[]): ViewColumn {
+  return columns.find((column) => column !== undefined) ?? ViewColumn.Beside;
+}
+
 /** Whether a text opened in this group would cover a panel. */
 function isPanels({ tabs, activeTab }: TabGroup): boolean {
   const shows = (input: unknown, type: string) =>

@@ -79,6 +79,8 @@ let pane: PanelPane = 'figures';
 /** The lower part's share of the height; null for where the divider begins. */
 let lower: number | null = null;
 let marked = nothingMarked;
+/** The panel keeps to its text. */
+let pinned = false;
 /** The pointer has not left since its thing was asked for. */
 let pointsAtSomething = false;
 
@@ -208,6 +210,10 @@ window.addEventListener('keydown', (event) => {
 window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
   const message = readHostMessage(data);
   if (message?.kind === 'update') hear(message);
+  if (message?.kind === 'pinned') {
+    pinned = message.pinned;
+    save();
+  }
   if (message?.kind === 'name' && message.source === source && pointsAtSomething)
     part('pointed').textContent = message.words;
 });
@@ -217,6 +223,7 @@ pane = panelPanes.find((each) => each === kept?.pane) ?? 'figures';
 lower = typeof kept?.lower === 'number' ? kept.lower : null;
 divider.restore(lower);
 showPane(pane);
+pinned = kept?.pinned ?? false;
 if (kept?.title) part('title').textContent = kept.title;
 editor.postMessage({ kind: 'ready', wish: kept?.wish ?? null });
 
@@ -483,5 +490,5 @@ function turnTo(next: string): void {
 }
 
 function save(): void {
-  if (source) editor.setState({ source, title, wish, zooms, pane, lower });
+  if (source) editor.setState({ source, title, wish, zooms, pane, lower, pinned });
 }

@@ -170,12 +170,13 @@ test('the extension ignores anything else', () => {
 });
 
 test('a saved state without a source is none', () => {
-  const state = { source: 'memory:/a', title: 'Winch', wish: firstWish, zooms: {} };
+  const state = { source: 'memory:/a', title: 'Winch', wish: firstWish, zooms: {}, pinned: true };
   expect(readPageState(state)).toEqual(state);
   expect(readPageState({ source: 'memory:/a', view: null })).toEqual({
     source: 'memory:/a',
     title: '',
     wish: null,
+    pinned: false,
   });
   for (const value of [undefined, null, {}, { source: 4 }]) expect(readPageState(value)).toBeNull();
 });

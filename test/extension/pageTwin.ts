@@ -19,6 +19,8 @@ export interface PageTwin {
   readonly names: readonly string[];
   /** While held, updates are followed but not answered; letting go answers the last one. */
   readonly hold: (held: boolean) => void;
+  /** Whether the page was told that its panel keeps to its text. */
+  readonly pinned: () => boolean;
   readonly say: (message: PageMessage) => void;
   /** The page loses what it has with the next update, and says so. */
   readonly lose: () => void;
@@ -33,6 +35,7 @@ export function loadPage(panel: StubPanel, wish: Wish | null = null): PageTwin {
   const names: string[] = [];
   let bytes = 0;
   let held = false;
+  let pinned = false;
   let open: number | null = null;
   let losing = false;
 
@@ -46,6 +49,7 @@ export function loadPage(panel: StubPanel, wish: Wish | null = null): PageTwin {
     const message = readHostMessage(JSON.parse(json));
     if (message === null) throw new Error(`The page refuses ${json.slice(0, 200)}`);
     if (message.kind === 'name') names.push(message.words);
+    else if (message.kind === 'pinned') pinned = message.pinned;
     else {
       if (open !== null) throw new Error(`Two updates under way: ${open}, ${message.version}`);
       if (losing) {
@@ -85,6 +89,7 @@ export function loadPage(panel: StubPanel, wish: Wish | null = null): PageTwin {
       held = next;
       if (!held) answer();
     },
+    pinned: () => pinned,
     say: (message) => panel.say(message),
     lose: () => {
       losing = true;

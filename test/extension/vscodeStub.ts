@@ -298,6 +298,8 @@ export class StubPanel {
   /** What was posted to the page, as JSON. */
   readonly posted = new Emitter<string>();
   visible = true;
+  active = false;
+  viewColumn: number | undefined = ViewColumn.Beside;
   readonly onDidChangeViewState = this.turned.event;
   readonly webview = {
     html: '',
@@ -312,11 +314,17 @@ export class StubPanel {
     onDidReceiveMessage: this.received.event,
   };
   readonly onDidDispose = this.closed.event;
-  reveal(): void {
+  reveal(_?: unknown, preserveFocus = false): void {
     this.reveals++;
+    if (!preserveFocus) this.focus(true);
   }
   dispose(): void {
     this.closed.fire();
+  }
+  /** Gives the focus to the panel, or takes it away. */
+  focus(active: boolean): void {
+    this.active = active;
+    this.turned.fire();
   }
   /** Hides the panel, or shows it again. */
   turn(visible: boolean): void {
@@ -437,6 +445,7 @@ export const events = {
   opened: new Emitter<StubDocument>(),
   changed: new Emitter<{ readonly document: StubDocument }>(),
   closed: new Emitter<StubDocument>(),
+  renamed: new Emitter<{ readonly files: readonly { readonly oldUri: Uri; readonly newUri: Uri }[] }>(),
   activated: new Emitter<{ readonly document: StubDocument } | undefined>(),
   selected: new Emitter<{ readonly textEditor: StubEditor }>(),
 };
@@ -588,6 +597,7 @@ export const workspace = {
   onDidOpenTextDocument: events.opened.event,
   onDidChangeTextDocument: events.changed.event,
   onDidCloseTextDocument: events.closed.event,
+  onDidRenameFiles: events.renamed.event,
   applyEdit: async (edit: WorkspaceEdit) => {
     for (const document of editorState.documents) {
       const own = edit.replacements
@@ -637,8 +647,9 @@ export const window = {
   },
   onDidChangeActiveTextEditor: events.activated.event,
   onDidChangeTextEditorSelection: events.selected.event,
-  createWebviewPanel: () => {
+  createWebviewPanel: (_: string, __: string, column: number | { readonly viewColumn: number }) => {
     const panel = new StubPanel();
+    panel.viewColumn = typeof column === 'number' ? column : column.viewColumn;
     editorState.panels.push(panel);
     return panel;
   },
