@@ -21,21 +21,54 @@ interface Need {
   ahead: number;
 }
 
+/** How many of each kind of `LikeBars` a share holds, in the order of the list. */
+export type Share = readonly { readonly plus: number; readonly minus: number }[];
+
 /**
  * Whether bars can be dealt to `paths` equal shares: as many of each voltage class, of each layer and
  * of each sense in each. `paths` divides all these sums. `effort.steps` counts down; where it is used
  * up the answer is no.
  */
 export function canShareOut(bars: readonly LikeBars[], paths: number, effort: { steps: number }): boolean {
-  const heaps = bars.flatMap(({ voltage, layer, plus, minus }): Heap[] => [
-    { voltage, layer, sense: 0, left: plus },
-    { voltage, layer, sense: 1, left: minus },
-  ]);
+  const heaps = heapsOf(bars);
   // Bipartite, so its edges can be colored evenly: classes (or layers) told apart by sense, against the other.
   if (dividesAll(heaps, ({ voltage, sense }) => 2 * voltage + sense, paths)) return true;
   if (dividesAll(heaps, ({ layer, sense }) => 2 * layer + sense, paths)) return true;
   heaps.sort((a, b) => a.voltage - b.voltage || a.layer - b.layer);
-  return dealShares(heaps, paths, effort, new Set());
+  return dealShares(heaps, paths, effort, new Set(), []);
+}
+
+/** The shares themselves; null where the effort does not suffice to find any. Strict: each cell in equal parts. */
+export function sharesOf(
+  bars: readonly LikeBars[],
+  paths: number,
+  strict: boolean,
+  effort: { steps: number },
+): readonly Share[] | null {
+  // Where every voltage is to agree layer by layer, each cell is a class of its own.
+  const kinds = strict ? bars.map((bar, index) => ({ ...bar, voltage: index, layer: 0 })) : bars;
+  const heaps = heapsOf(kinds);
+  const held = heaps.map(({ left }) => left);
+  const byName = heaps.map((_, index) => index);
+  byName.sort((a, b) => heaps[a]!.voltage - heaps[b]!.voltage || heaps[a]!.layer - heaps[b]!.layer || a - b);
+  const ordered = byName.map((index) => heaps[index]!);
+  const dealt: number[][] = [];
+  if (!dealShares(ordered, paths, effort, new Set(), dealt)) return null;
+  const rest = held.map((count, index) => {
+    const place = byName.indexOf(index);
+    return count - dealt.reduce((sum, share) => sum + share[place]!, 0);
+  });
+  const shares = dealt.map((share) => held.map((_, index) => share[byName.indexOf(index)]!));
+  return [...shares, rest].map((counts) =>
+    bars.map((_, index) => ({ plus: counts[2 * index]!, minus: counts[2 * index + 1]! })),
+  );
+}
+
+function heapsOf(bars: readonly LikeBars[]): Heap[] {
+  return bars.flatMap(({ voltage, layer, plus, minus }): Heap[] => [
+    { voltage, layer, sense: 0, left: plus },
+    { voltage, layer, sense: 1, left: minus },
+  ]);
 }
 
 function dividesAll(heaps: readonly Heap[], groupOf: (heap: Heap) => number, paths: number): boolean {
@@ -48,12 +81,13 @@ function sumsOf(heaps: readonly Heap[], groupOf: (heap: Heap) => number): Map<nu
   return sums;
 }
 
-/** Deals one share after the other, taking back where the rest cannot be dealt. */
+/** Deals one share after the other but the last into `dealt`, taking back where the rest cannot be dealt. */
 function dealShares(
   heaps: readonly Heap[],
   paths: number,
   effort: { steps: number },
   failed: Set<string>,
+  dealt: number[][],
 ): boolean {
   if (paths === 1) return true;
   const key = heaps.map(({ left }) => left).join(' ');
@@ -75,10 +109,16 @@ function dealShares(
     groups[1].get(layer)!,
     groups[2].get(sense)!,
   ];
+  const share = heaps.map(() => 0);
   const take = (index: number): boolean => {
     if (--effort.steps < 0) return false;
     const heap = heaps[index];
-    if (!heap) return dealShares(heaps, paths - 1, effort, failed);
+    if (!heap) {
+      dealt.push([...share]);
+      if (dealShares(heaps, paths - 1, effort, failed, dealt)) return true;
+      dealt.pop();
+      return false;
+    }
     const own = needsOf(heap);
     const held = heap.left;
     for (const need of own) need.ahead -= held;
@@ -87,10 +127,11 @@ function dealShares(
     for (const count of fromTheMiddle(least, most, held / paths)) {
       heap.left = held - count;
       for (const need of own) need.left -= count;
-      const dealt = take(index + 1);
+      share[index] = count;
+      const done = take(index + 1);
       for (const need of own) need.left += count;
       heap.left = held;
-      if (dealt) return true;
+      if (done) return true;
     }
     for (const need of own) need.ahead += held;
     return false;

@@ -12,8 +12,11 @@ export interface JumperLevels {
   readonly overlap: number;
 }
 
+/** A connecting piece, as far as its level depends on it. */
+export type Piece = Pick<WindingJoint, 'number' | 'side' | 'from' | 'to' | 'span'>;
+
 interface Arc {
-  readonly joint: WindingJoint;
+  readonly joint: Piece;
   readonly start: number;
   readonly length: number;
   readonly lower: number;
@@ -21,10 +24,18 @@ interface Arc {
 }
 
 /** Levels of the jumpers of both sides; jumpers of one side that share layers and slots lie one above another. */
-export function jumperLevels(winding: Winding, connections: Connections): JumperLevels {
-  const arcs = connections.joints.filter((joint) => joint.kind === 'jumper').map((joint) => arcOf(joint));
+export function jumperLevels({ slots }: Winding, connections: Connections): JumperLevels {
+  return pieceLevels(
+    slots,
+    connections.joints.filter((joint) => joint.kind === 'jumper'),
+  );
+}
+
+/** Levels of connecting pieces, each with a number of its own. */
+export function pieceLevels(slots: number, pieces: readonly Piece[]): JumperLevels {
+  const arcs = pieces.map(arcOf);
   arcs.sort((a, b) => a.start - b.start || a.length - b.length || a.joint.number - b.joint.number);
-  const near = nearbyArcs(winding.slots, arcs);
+  const near = nearbyArcs(slots, arcs);
   const levels = new Map<number, number>();
   let highest = 0;
   let overlap = 0;
@@ -32,8 +43,8 @@ export function jumperLevels(winding: Winding, connections: Connections): Jumper
     const taken = new Set<number>();
     let covering = 0;
     for (const other of near(arc)) {
-      if (collide(winding.slots, arc, other)) taken.add(levels.get(other.joint.number) ?? 0);
-      if (collideAt(winding.slots, arc, other)) covering++;
+      if (collide(slots, arc, other)) taken.add(levels.get(other.joint.number) ?? 0);
+      if (collideAt(slots, arc, other)) covering++;
     }
     let level = 1;
     while (taken.has(level)) level++;
@@ -73,7 +84,7 @@ function nearbyArcs(slots: number, arcs: readonly Arc[]): (arc: Arc) => Readonly
   };
 }
 
-function arcOf(joint: WindingJoint): Arc {
+function arcOf(joint: Piece): Arc {
   const lower = lowerBar(joint);
   const start = offsetOf(joint) >= 0 ? lower.slot : upperBar(joint).slot;
   return {

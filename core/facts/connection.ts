@@ -21,11 +21,12 @@ import type { PhaseConnection, Specification } from '../language/specification/s
 import { nearestWord } from '../language/suggest.ts';
 import {
   type RouteExplanation,
-  type RouteObjective,
   type RouteOptions,
   type RouteRefusal,
   type RouteResult,
+  type RouteWish,
   route,
+  type SpecialsPlace,
 } from '../routing/route.ts';
 import { leastTipGap } from '../space/ends/endRoom.ts';
 import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/joints/bars.ts';
@@ -41,7 +42,11 @@ export interface PathRequest {
   readonly asked: number;
   /** No `route` is written: one path, because that is the default. */
   readonly byDefault: boolean;
-  readonly objective: RouteObjective;
+  readonly wishes: readonly RouteWish[];
+  /** Deviation of path currents up to which unequal cells are accepted; null: none. */
+  readonly deviation: number | null;
+  /** Where special spans may lie; null where the text does not say. */
+  readonly specials: SpecialsPlace | null;
   readonly connection: PhaseConnection;
   readonly form: BarForm;
   readonly gap: 'inner' | 'outer' | 'both';
@@ -113,8 +118,18 @@ export const connectNow: Connector = (winding, request) =>
   connectionOf(winding, request, route(winding, routeOptions(request)));
 
 /** What the router is asked for. */
-export function routeOptions({ asked, objective, connection, leastTipGap }: PathRequest): RouteOptions {
-  return { paths: asked, objective, connection, ...(leastTipGap === null ? {} : { leastTipGap }) };
+export function routeOptions(request: PathRequest): RouteOptions {
+  const { asked, wishes, connection, form, specials, deviation, leastTipGap, gap } = request;
+  return {
+    paths: asked,
+    wishes,
+    connection,
+    form,
+    gap,
+    ...(specials === null ? {} : { specials }),
+    ...(deviation === null ? {} : { deviation }),
+    ...(leastTipGap === null ? {} : { leastTipGap }),
+  };
 }
 
 /** The connection that follows from what the router found. */
@@ -157,7 +172,9 @@ export function connectWinding(
   return connector(winding, {
     asked: connect.route?.value.paths ?? 1,
     byDefault: !connect.route,
-    objective: connect.route?.value.fewestJoints ? 'fewest-joints' : 'fewest-jumpers',
+    wishes: connect.route?.value.wishes ?? [],
+    deviation: connect.route?.value.deviation ?? null,
+    specials: connect.specials?.value ?? null,
     connection,
     form,
     gap,

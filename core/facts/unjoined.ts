@@ -77,8 +77,6 @@ function routeWords({ asked, byDefault }: Refused): string {
 /** Why the router refused, in a few words. */
 export function refusalWords(reason: RouteRefusal, phases: readonly string[]): string {
   switch (reason.kind) {
-    case 'needs-layer-pairs':
-      return `paths are found for layer pairs and for one layer, not for ${reason.layers} layers`;
     case 'no-constant-span':
       return `in ${isOne(reason.layers.length) ? 'layer' : 'layers'} ${reason.layers.map(layerLetter).join(' and ')} no constant span leads each + bar to a - bar of its phase`;
     case 'phase-without-bars':
@@ -88,8 +86,19 @@ export function refusalWords(reason: RouteRefusal, phases: readonly string[]): s
       const why = reason.strict ? ' (slots hold two phases, so each path needs every place alike)' : '';
       return `${reason.paths} does not divide ${failing}${why}`;
     }
+    case 'bars-do-not-divide':
+      return `${reason.paths} paths do not divide the bars of equal voltage and of each layer, whatever the crowns`;
+    case 'none-met':
+      return `none was met with special spans ${specialsWords[reason.specials]}, though there may be some`;
   }
 }
+
+/** Where special spans lie, after "special spans". */
+export const specialsWords = {
+  joined: 'in the joined legs',
+  crowns: 'in the crowns',
+  either: 'in joined legs and crowns',
+} as const;
 
 const groupWords = {
   'bars-of-equal-voltage': 'pairs of bars of equal voltage',

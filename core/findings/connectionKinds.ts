@@ -16,14 +16,16 @@ export const routingRefused = findingKind<{
   code: 'routing-refused',
   severity: 'error',
   graded: ['info'],
-  help: 'The router bends regular crowns only: their span joins layer pairs, and balanced parallel paths are possible for some numbers of paths. Special crowns, written by hand, allow more.',
+  help: 'Balanced parallel paths are possible for some numbers of paths: with regular crowns, whose span joins layer pairs, for fewer than with special crowns, which `specials` allows.',
   message: ({ asked, reason, phases, anyCrowns }) =>
     `${regularWords(asked, reason, phases)} ${specialWords(asked, reason, anyCrowns)}`,
 });
 
-/** What regular crowns allow. */
+/** What regular crowns allow, or why the search with special crowns ended. */
 function regularWords(asked: number, reason: RouteRefusal, phases: readonly string[]): string {
-  const refused = `${plural(asked, 'parallel path')} cannot be routed with regular crowns: ${refusalWords(reason, phases)}.`;
+  const crowns =
+    reason.kind === 'none-met' || reason.kind === 'bars-do-not-divide' ? '' : ' with regular crowns';
+  const refused = `${plural(asked, 'parallel path')} cannot be routed${crowns}: ${refusalWords(reason, phases)}.`;
   if (reason.kind !== 'paths-do-not-divide') return refused;
   const nearest =
     reason.nearest.length > 0 ? ` Nearest numbers that work: ${reason.nearest.join(', ')}.` : '';
@@ -32,13 +34,22 @@ function regularWords(asked: number, reason: RouteRefusal, phases: readonly stri
 
 /** What special crowns allow beside. */
 function specialWords(asked: number, reason: RouteRefusal, anyCrowns: readonly number[]): string {
+  if (reason.kind === 'none-met') return 'Written paths may do it.';
   if (anyCrowns.includes(asked))
-    return `With special crowns ${plural(asked, 'parallel path')} ${isOne(asked) ? 'is possible; write it' : 'are possible; write them'} by hand.`;
+    return `With special crowns ${plural(asked, 'parallel path')} ${isOne(asked) ? 'is' : 'are'} possible: write specials either.`;
   const regular = reason.kind === 'paths-do-not-divide' ? reason.possible : [];
   const more = anyCrowns.filter((count) => !regular.includes(count));
   if (more.length === 0) return 'Special crowns allow no other numbers.';
   return `With special crowns neither; ${regular.length > 0 ? 'besides these ' : ''}they allow ${more.join(', ')}.`;
 }
+
+export const crownsTaken = findingKind<{ asked: number }>({
+  code: 'special-crowns-taken',
+  severity: 'info',
+  help: 'With regular crowns no balanced paths of this number are possible, and `specials` is not stated, so special spans lie in crowns too.',
+  message: ({ asked }) =>
+    `${plural(asked, 'parallel path')} ${isOne(asked) ? 'is' : 'are'} not possible with regular crowns, so special spans lie in crowns too; specials either says so, specials joined refuses it.`,
+});
 
 export const farEnd = findingKind<{ path: string; end: string }>({
   code: 'path-end-on-far-side',
@@ -96,7 +107,7 @@ export const jumperNeeded = findingKind<{
 export const farSideSpecial = findingKind<{ bars: string; count: number; phases: readonly number[] }>({
   code: 'special-joint-on-far-side',
   severity: 'warning',
-  help: 'Special joints belong on the connection side; on the far side they change the form of hairpin crowns.',
+  help: 'Where special spans lie in the joined legs, special joints on the far side change the form of crowns; `specials crowns` or `either` has them there on purpose.',
   message: ({ bars, count, phases }) =>
     `${plural(count, 'special joint')} on the far side${phases.length > 1 ? ',' : ''}${inAll(phases)}: ${bars}.`,
 });
@@ -260,6 +271,7 @@ export const legsApart = findingKind<{ count: number }>({
 /** Every kind a connected winding reports. */
 export const connectionKinds = [
   routingRefused,
+  crownsTaken,
   farEnd,
   leanCollision,
   jumperNeeded,

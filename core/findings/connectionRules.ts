@@ -5,6 +5,7 @@ import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
 import { firstOf } from '../language/lists.ts';
 import { fixed, largest } from '../language/numbers.ts';
+import type { SpecialsPlace } from '../routing/route.ts';
 import { narrowestTips } from '../space/ends/endRoom.ts';
 import type { WindingJoint } from '../winding/joints/joints.ts';
 import { type Bar, barName, layerLetter } from '../winding/model.ts';
@@ -50,6 +51,10 @@ function jointRange(facts: Facts, connection: ConnectionFacts, joint: WindingJoi
 /** A routing that was not possible: an error where it was asked for, an info where it is the default. */
 export function checkRouting(facts: Facts): readonly Finding[] {
   const state = facts.connection;
+  if (state.kind === 'connected' && state.facts.explanation?.crownsNeeded) {
+    const asked = facts.specification.connect?.route?.value.paths ?? 1;
+    return [finding(kinds.crownsTaken, connectRange(facts), { asked })];
+  }
   if (state.kind !== 'refused') return [];
   const data = {
     asked: state.asked,
@@ -83,7 +88,9 @@ export function checkJoints(facts: Facts): readonly Finding[] {
     string,
     { readonly problem: JointProblem; readonly range: Range; readonly joints: WindingJoint[] }
   >();
+  const crownsMayDiffer = specialsOf(facts, connection) !== 'joined';
   for (const problem of connection.jointProblems()) {
+    if (problem.kind === 'far-side-special' && crownsMayDiffer) continue;
     const severity = problem.kind === 'jumper' ? problem.severity : '';
     // Connecting pieces as they should be are worth one line, not one at every step.
     const range = severity === 'info' ? connectRange(facts) : jointRange(facts, connection, problem.joint);
@@ -93,6 +100,11 @@ export function checkJoints(facts: Facts): readonly Finding[] {
     groups.set(key, group);
   }
   return [...groups.values()].flatMap((group) => jointFinding(group, facts, connection));
+}
+
+/** Where special spans may lie: as stated, as found, else in the joined legs. */
+function specialsOf({ specification }: Facts, { explanation }: ConnectionFacts): SpecialsPlace {
+  return specification.connect?.specials?.value ?? explanation?.specials ?? 'joined';
 }
 
 /** How many of some joints each phase has. */
@@ -191,7 +203,7 @@ export function checkOccupation(facts: Facts): readonly Finding[] {
   if (problems.length === 0) return [];
   const known = facts.currentDeviation();
   const split = known ?? connection.split()?.deviation ?? null;
-  const severity = split === null ? 'error' : graded(split, deviationLimits);
+  const accepted = facts.specification.connect?.route?.value.deviation ?? null;
   const seen = new Set<number>();
   return problems.flatMap(({ phase, path, kind }) => {
     if (seen.has(phase)) return [];
@@ -203,6 +215,8 @@ export function checkOccupation(facts: Facts): readonly Finding[] {
       split,
       alone: known === null,
     };
+    const asAccepted = kind === 'cells' && accepted !== null && split !== null && split <= accepted;
+    const severity = asAccepted ? 'info' : split === null ? 'error' : graded(split, deviationLimits);
     return [finding(kinds.occupationUnequal, pathRange(facts, connection, path), data, { severity })];
   });
 }

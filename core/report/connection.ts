@@ -101,7 +101,8 @@ function reportedRouting(connection: ConnectionFacts): Report['routing'] {
   const { explanation } = connection;
   const counts = connection.counts();
   return {
-    objective: explanation ? explanation.objective : 'written',
+    wishes: explanation ? [...explanation.wishes] : null,
+    specials: explanation ? explanation.specials : null,
     strict: explanation ? explanation.strict : null,
     specialJoints: counts.special,
     jumpers: counts.jumpers,

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { routeWishes } from '../routing/route.ts';
 import { copperSchema, emfSchema, ironSchema, operationSchema } from './machineSchema.ts';
 import { count, figure, figureAt, known, maybe, number } from './schemaNumbers.ts';
 import { spaceSchema } from './spaceSchema.ts';
@@ -116,11 +117,13 @@ const jointCounts = { specialJoints: count, jumpers: count, jointShapes: count }
 
 /**
  * Counts of one phase. `tipGap`: smallest distance between neighboring joint tips of the connection
- * side, in slot pitches; null where no joint is bent there. For written paths the objective is
- * `written` and nothing was tried.
+ * side, in slot pitches; null where no joint is bent there. `wishes`: what counted most, in this
+ * order, before the default order; `specials`: where special spans may lie; both null for written
+ * paths, for which nothing was tried.
  */
 export const routingSchema = z.strictObject({
-  objective: z.enum(['fewest-jumpers', 'fewest-joints', 'written']),
+  wishes: z.array(z.enum(routeWishes)).nullable(),
+  specials: z.enum(['joined', 'crowns', 'either']).nullable(),
   strict: z.boolean().nullable(),
   ...jointCounts,
   legsBentApart: count,

@@ -1,7 +1,15 @@
+import { type Piece, pieceLevels } from '../balance/jumpers.ts';
+import { voltagesBetweenBars } from '../balance/potentials.ts';
+import { coveringArc } from '../winding/coveringArc.ts';
+import { type BarForm, barShapes, legApart } from '../winding/joints/bars.ts';
 import type { Bends } from '../winding/joints/bends.ts';
-import { jointReason, kindOfReason } from '../winding/joints/joints.ts';
-import type { EndSide } from '../winding/model.ts';
-import type { Strand } from './units.ts';
+import { connectionsOf } from '../winding/joints/joints.ts';
+import type { EndSide, Winding } from '../winding/model.ts';
+import { routedKind } from './jointKind.ts';
+import { type PhaseConnection, pathsOfPhase } from './phases.ts';
+import { strandTipGap } from './tips.ts';
+import type { Strand } from './units/units.ts';
+import { foldSlot } from './units/units.ts';
 
 /** Special joints, jumpers among them, and shapes of special joints, of one phase. */
 export interface RouteCounts {
@@ -16,34 +24,151 @@ export interface RouteMeasure extends RouteCounts {
   readonly tipGap: number;
   /** Smallest arc, in slots, that holds the first bars of all paths of the phase. */
   readonly startWindow: number;
+  /** Levels of the connecting pieces of all phases. */
+  readonly levels: number;
+  readonly legsBentApart: number;
+  /** Slots that all joints reach over. */
+  readonly reach: number;
+  /** Shapes of the phase's bars; 0 where nothing asks for them. */
+  readonly barShapes: number;
+  /** Largest voltage between neighboring bars of a slot over the phase voltage; 0 where nothing asks for it. */
+  readonly voltageInSlot: number;
 }
 
-export type RouteObjective = 'fewest-jumpers' | 'fewest-joints';
+/** What may be wished for of a connection. */
+export const routeWishes = [
+  'pieces',
+  'levels',
+  'shapes',
+  'joints',
+  'bar-shapes',
+  'legs-apart',
+  'voltage',
+  'copper',
+  'window',
+] as const;
+
+export type RouteWish = (typeof routeWishes)[number];
+
+/** What counts where nothing is wished for, the most important first. */
+const defaultOrder = ['pieces', 'levels', 'shapes', 'joints', 'tips', 'copper', 'window'] as const;
+
+type Criterion = RouteWish | 'tips';
 
 export interface RouteRanking {
-  readonly objective: RouteObjective;
+  /** What was wished for; the default order fills up behind. */
+  readonly wishes: readonly RouteWish[];
   /** Smallest distance between joint tips, in slots, with which they can be joined. */
   readonly leastTipGap: number;
 }
 
-/** Counts a phase's joints with the definitions of joints.ts. */
-export function countStrands(bends: Bends, strands: readonly Strand[]): RouteCounts {
+/** Everything that counts, the most important first. */
+export function rankingOrder({ wishes }: RouteRanking): readonly Criterion[] {
+  return [...wishes, ...defaultOrder.filter((each) => !wishes.some((wish) => wish === each))];
+}
+
+/** Whether the number of special joints counts before connecting pieces and shapes. */
+export function jointsFirst(ranking: RouteRanking): boolean {
+  const order = rankingOrder(ranking);
+  return order.indexOf('joints') < Math.min(order.indexOf('pieces'), order.indexOf('shapes'));
+}
+
+/** How strands of one phase are measured: laid once for each of `shifts`, in slots. */
+export interface Measuring {
+  readonly winding: Winding;
+  readonly bends: Bends;
+  /** One for each phase that is routed alike. */
+  readonly shifts: readonly number[];
+  readonly form: BarForm;
+  readonly connection: PhaseConnection;
+  readonly wishes: readonly RouteWish[];
+}
+
+/** Measures the strands of a phase. */
+export function measureStrands(measuring: Measuring, strands: readonly Strand[]): RouteMeasure {
+  const { winding, bends, shifts, wishes } = measuring;
+  return {
+    ...countStrands(winding, bends, strands),
+    tipGap: strandTipGap(winding, bends, strands, shifts),
+    startWindow: coveringArc(
+      strands.map((strand) => strand.bars[0]!.slot),
+      winding.slots,
+    ),
+    levels: levelsOf(winding, bends, strands, shifts),
+    barShapes: wishes.includes('bar-shapes') ? shapesOfBars(measuring, strands) : 0,
+    voltageInSlot: wishes.includes('voltage') ? voltageInSlot(measuring, strands) : 0,
+  };
+}
+
+/** Joints of strands with their sides. */
+function* jointsOf(strands: readonly Strand[]) {
+  for (const { bars, spans } of strands) {
+    for (let index = 0; index < spans.length; index++) {
+      const side: EndSide = index % 2 === 0 ? 'far' : 'connection';
+      yield { side, from: bars[index]!, to: bars[index + 1]!, span: spans[index]! };
+    }
+  }
+}
+
+type Sums = RouteCounts & Pick<RouteMeasure, 'legsBentApart' | 'reach'>;
+
+function countStrands(winding: Winding, bends: Bends, strands: readonly Strand[]): Sums {
   let specialJoints = 0;
   let jumpers = 0;
+  let legsBentApart = 0;
+  let reach = 0;
   const shapes = new Set<number>();
-  for (const strand of strands) {
-    strand.spans.forEach((span, index) => {
-      const side = index % 2 === 0 ? 'far' : 'connection';
-      const from = strand.bars[index]!;
-      const to = strand.bars[index + 1]!;
-      const kind = kindOfReason(jointReason(bends, side, from, to, span), false);
-      if (kind === 'regular') return;
-      specialJoints++;
-      if (kind === 'jumper') jumpers++;
-      shapes.add(shapeOf(side, from.layer, to.layer, span));
-    });
+  for (const { side, from, to, span } of jointsOf(strands)) {
+    const kind = routedKind(winding, bends, { side, from, to, span });
+    reach += Math.abs(span);
+    if (kind === 'regular') continue;
+    specialJoints++;
+    shapes.add(shapeOf(side, from.layer, to.layer, span));
+    if (kind === 'jumper') jumpers++;
+    else if (side === 'connection')
+      legsBentApart += legApart(bends, from.layer, span) + legApart(bends, to.layer, -span);
   }
-  return { specialJoints, jumpers, jointShapes: shapes.size };
+  return { specialJoints, jumpers, jointShapes: shapes.size, legsBentApart, reach };
+}
+
+function levelsOf(
+  winding: Winding,
+  bends: Bends,
+  strands: readonly Strand[],
+  shifts: readonly number[],
+): number {
+  const pieces: Piece[] = [];
+  const turned = (bar: { slot: number; layer: number }, shift: number) => ({
+    slot: foldSlot(bar.slot + shift, winding.slots),
+    layer: bar.layer,
+  });
+  for (const joint of jointsOf(strands)) {
+    if (routedKind(winding, bends, joint) !== 'jumper') continue;
+    for (const shift of shifts)
+      pieces.push({
+        ...joint,
+        number: pieces.length + 1,
+        from: turned(joint.from, shift),
+        to: turned(joint.to, shift),
+      });
+  }
+  return pieces.length > 0 ? pieceLevels(winding.slots, pieces).highest : 0;
+}
+
+function shapesOfBars({ winding, bends, form, connection }: Measuring, strands: readonly Strand[]): number {
+  const paths = pathsOfPhase(winding, bends, 0, strands, 0, connection);
+  return barShapes(paths, connectionsOf(winding, paths, bends), form).length;
+}
+
+function voltageInSlot(
+  { winding, bends, shifts, connection }: Measuring,
+  strands: readonly Strand[],
+): number {
+  const reference = connection === 'delta' || connection === 'open' ? connection : 'star';
+  const paths = shifts.flatMap((shift, phase) =>
+    pathsOfPhase(winding, bends, phase, strands, shift, connection),
+  );
+  return voltagesBetweenBars(winding, paths, reference)?.inSlot?.value ?? 0;
 }
 
 // Parts of a shape's key: far more layers and slots than a winding can have, and together less than 2^53.
@@ -59,7 +184,10 @@ export function shapeOf(side: EndSide, from: number, to: number, span: number): 
 }
 
 /** Whether joint tips lie far enough apart to be joined. */
-export function tipsFit({ tipGap }: RouteMeasure, { leastTipGap }: RouteRanking): boolean {
+export function tipsFit(
+  { tipGap }: Pick<RouteMeasure, 'tipGap'>,
+  { leastTipGap }: Pick<RouteRanking, 'leastTipGap'>,
+): boolean {
   return tipGap > rounding && tipGap >= leastTipGap - rounding;
 }
 
@@ -67,15 +195,41 @@ export function tipsFit({ tipGap }: RouteMeasure, { leastTipGap }: RouteRanking)
 const rounding = 1e-6;
 
 /**
- * Negative when a is the better routing: first that its tips can be joined at all, then the counts in
- * the order of the objective, then a full slot between tips, then the closest terminals.
+ * Negative when a is the better routing: first that its tips can be joined at all, then what was wished
+ * for, then the default order, in which a full slot between tips stands after the counts.
  */
 export function compareMeasures(a: RouteMeasure, b: RouteMeasure, ranking: RouteRanking): number {
-  const counts =
-    ranking.objective === 'fewest-jumpers'
-      ? [a.jumpers - b.jumpers, a.jointShapes - b.jointShapes, a.specialJoints - b.specialJoints]
-      : [a.specialJoints - b.specialJoints, a.jumpers - b.jumpers, a.jointShapes - b.jointShapes];
   const fit = Number(tipsFit(b, ranking)) - Number(tipsFit(a, ranking));
-  const tips = Math.min(1, b.tipGap) - Math.min(1, a.tipGap);
-  return [fit, ...counts, tips].find((difference) => difference !== 0) ?? a.startWindow - b.startWindow;
+  if (fit !== 0) return fit;
+  for (const criterion of rankingOrder(ranking)) {
+    const difference = amountOf(a, criterion) - amountOf(b, criterion);
+    if (Math.abs(difference) > rounding) return difference;
+  }
+  return 0;
+}
+
+/** How much of a criterion a routing has: the less the better. */
+export function amountOf(measure: RouteMeasure, criterion: Criterion): number {
+  switch (criterion) {
+    case 'pieces':
+      return measure.jumpers;
+    case 'levels':
+      return measure.levels;
+    case 'shapes':
+      return measure.jointShapes;
+    case 'joints':
+      return measure.specialJoints;
+    case 'bar-shapes':
+      return measure.barShapes;
+    case 'legs-apart':
+      return measure.legsBentApart;
+    case 'voltage':
+      return measure.voltageInSlot;
+    case 'copper':
+      return measure.reach;
+    case 'window':
+      return measure.startWindow;
+    case 'tips':
+      return -Math.min(1, measure.tipGap);
+  }
 }

@@ -1,7 +1,9 @@
 import { coveringArc } from '../winding/coveringArc.ts';
 import { greatestCommonDivisor, modulo } from '../winding/integers.ts';
+import type { Bends } from '../winding/joints/bends.ts';
 import type { Path, SlotTable, Winding } from '../winding/model.ts';
-import type { Strand } from './units.ts';
+import { routedKind } from './jointKind.ts';
+import type { Strand } from './units/units.ts';
 
 /** How the paths of a phase end: at a star point or at the phase's second terminal. */
 export type PhaseConnection = 'star' | 'star-joined' | 'delta' | 'open';
@@ -95,30 +97,30 @@ function nextFrom(shifts: readonly number[], begin: number): number | null {
   return shifts[low] ?? shifts[0] ?? null;
 }
 
-/** A strand with the joints of it that are made by a separate piece. */
-export interface PiecedStrand {
-  readonly strand: Strand;
-  readonly pieces: readonly boolean[];
-}
-
 /** Strands as the paths of a phase, turned by `shift` slots (0 <= shift < slots), with their terminals. */
 export function pathsOfPhase(
   winding: Winding,
+  bends: Bends,
   phase: number,
-  strands: readonly PiecedStrand[],
+  strands: readonly Strand[],
   shift: number,
   connection: PhaseConnection,
 ): Path[] {
   const { slots } = winding;
-  return strands.map(({ strand, pieces }, index) => ({
+  return strands.map(({ bars, spans }, index) => ({
     phase,
     number: index + 1,
-    bars: strand.bars.map(({ slot, layer }) => ({
+    bars: bars.map(({ slot, layer }) => ({
       slot: slot + shift > slots ? slot + shift - slots : slot + shift,
       layer,
     })),
-    spans: strand.spans,
-    pieces,
+    spans,
+    pieces: spans.map((span, joint) => {
+      const side = joint % 2 === 0 ? 'far' : 'connection';
+      return (
+        routedKind(winding, bends, { side, from: bars[joint]!, to: bars[joint + 1]!, span }) === 'jumper'
+      );
+    }),
     from: `${winding.phases.names[phase]}1`,
     to: endTerminal(winding, phase, connection),
     startsFar: false,

@@ -1,10 +1,11 @@
 import type { Bends } from '../winding/joints/bends.ts';
-import { jointReason, kindOfReason, lowerBar, offsetOf, upperBar } from '../winding/joints/joints.ts';
+import { lowerBar, offsetOf, upperBar } from '../winding/joints/joints.ts';
 import { spreadTips, type TipGroup } from '../winding/joints/tips.ts';
 import type { Winding } from '../winding/model.ts';
+import { routedKind } from './jointKind.ts';
 import { shapeOf } from './measure.ts';
-import type { Strand } from './units.ts';
-import { foldSlot } from './units.ts';
+import type { Strand } from './units/units.ts';
+import { foldSlot } from './units/units.ts';
 
 /** What it costs to find that paths cannot be built because their tips meet, in search nodes. */
 export const nodesOfMisfit = 2000;
@@ -23,8 +24,7 @@ export function strandTipGap(
   for (const { bars, spans } of strands) {
     for (let index = 1; index < spans.length; index += 2) {
       const joint = { from: bars[index]!, to: bars[index + 1]!, span: spans[index]! };
-      const reason = jointReason(bends, 'connection', joint.from, joint.to, joint.span);
-      if (kindOfReason(reason, false) === 'jumper') continue;
+      if (routedKind(winding, bends, { side: 'connection', ...joint }) === 'jumper') continue;
       const key = shapeOf('connection', joint.from.layer, joint.to.layer, joint.span);
       const lower = lowerBar(joint);
       const group = groups.get(key) ?? {

@@ -6,8 +6,16 @@ import { cellAt, phaseOfCell, type Winding } from './model.ts';
  * tells cells apart), or when layers lean so that their voltages differ in size.
  */
 export function needsStrictBalance(winding: Winding): boolean {
+  return layersDiffer(winding) || slotsHoldTwoPhases(winding);
+}
+
+/** Whether layers lean so that their voltages differ in size. */
+export function layersDiffer(winding: Winding): boolean {
   const skews = layerSkews(winding, winding.polePairs);
-  if (skews.some((skew) => Math.abs(Math.abs(skew) - Math.abs(skews[0]!)) > 1e-9)) return true;
+  return skews.some((skew) => Math.abs(Math.abs(skew) - Math.abs(skews[0]!)) > 1e-9);
+}
+
+function slotsHoldTwoPhases(winding: Winding): boolean {
   for (let slot = 1; slot <= winding.slots; slot++) {
     let phase = -1;
     for (let layer = 0; layer < winding.layers; layer++) {

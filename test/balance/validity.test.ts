@@ -197,7 +197,7 @@ describe('one changed bar or joint is found where it stands', () => {
 describe('paths of unequal cells', () => {
   it('are named with the cell that differs', () => {
     const winding = machine({ slots: 48, poles: 8, layers: 4, span: 5 });
-    const result = route(winding, { paths: 4, acceptUnequalCells: true });
+    const result = route(winding, { paths: 4, deviation: 2 });
     if (!result.ok) throw new Error('refused');
     const problems = occupationProblems(winding, result.paths);
     expect(problems.length).toBeGreaterThan(0);

@@ -10,11 +10,13 @@ function windingOf(slots: number, poles: number, layers: number) {
   ).winding!;
 }
 
-function request(asked: number, objective: PathRequest['objective']): PathRequest {
+function request(asked: number, wishes: PathRequest['wishes']): PathRequest {
   return {
     asked,
     byDefault: false,
-    objective,
+    wishes,
+    deviation: null,
+    specials: null,
     connection: 'star',
     form: 'hairpin',
     gap: 'inner',
@@ -54,7 +56,7 @@ describe('the background connector', () => {
       found++;
     });
     const winding = windingOf(72, 8, 8);
-    const wanted = request(4, 'fewest-joints');
+    const wanted = request(4, ['joints']);
     expect(connect(winding, wanted)).toEqual({ kind: 'pending' });
     expect(connect(winding, wanted)).toEqual({ kind: 'pending' });
     expect(found).toBe(0);
@@ -69,9 +71,9 @@ describe('the background connector', () => {
     const connect = createBackgroundConnector(around, () => {
       found++;
     });
-    connect(windingOf(72, 8, 8), request(4, 'fewest-joints'));
+    connect(windingOf(72, 8, 8), request(4, ['joints']));
     const other = windingOf(48, 8, 2);
-    const wanted = request(2, 'fewest-jumpers');
+    const wanted = request(2, []);
     connect(other, wanted);
     around.run();
     expect(pathsOf(connect(other, wanted))).toEqual(pathsOf(connectNow(other, wanted)));
@@ -81,7 +83,7 @@ describe('the background connector', () => {
   it('keeps what it found', () => {
     const around = surroundings();
     const connect = createBackgroundConnector(around, () => {});
-    const wanted = request(1, 'fewest-jumpers');
+    const wanted = request(1, []);
     connect(windingOf(12, 4, 2), wanted);
     around.run();
     const first = connect(windingOf(12, 4, 2), wanted);

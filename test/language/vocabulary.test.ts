@@ -16,7 +16,7 @@ const designed: Readonly<Record<string, string>> = {
   bar: 'width height corner coating metal form strands end-straight end-clearance joint-straight joint-gap joint-plane bend-radius lead-length bare-end piece-width piece-height piece-clearance ring-width ring-height',
   insulation: 'turn-voltage phase-voltage surge-factor',
   layout: 'layers span stagger belt layer skew',
-  connect: 'star delta open route path repeat rings',
+  connect: 'star delta open route path repeat rings specials',
   require:
     'distribution-factor pitch-factor skew-factor winding-factor wave-relative differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant terminal-voltage tooth-flux-density yoke-flux-density power-factor base-speed top-speed characteristic-current short-circuit-current accept',
   sheet:
@@ -155,6 +155,7 @@ describe('defaults', () => {
         'current-angle 0 edeg',
         'stack-factor 0.95',
         'route paths 1',
+        'specials joined',
         'stagger 0',
         'skew all 0 deg',
         'metal copper',

@@ -26,7 +26,7 @@ describe('what is suggested', () => {
   it.each([
     ['connect { star joined «joined» }', 'text-unexpected'],
     ['layout { layer a = layer b negated «moved» 5 }', 'text-unexpected'],
-    ['connect { route paths 2 fewest joints «fewest» joints }', 'text-unexpected'],
+    ['connect { route paths 2 fewest joints «joints» }', 'text-unexpected'],
     ['connect { route paths 2 «joints» }', 'text-unexpected'],
     ['layout { layer b = «moved» 5 }', 'value-expected'],
     ['machine { rotor-skew 3 deg «steps» 4 }', 'text-unexpected'],

@@ -73,6 +73,12 @@ export function classOf(winding: Winding, layout: RefereeLayout, joint: FlatJoin
   return 'C';
 }
 
+/** What is made by a piece: what no bars can be bent to, and bends that reach over more than a pole pair. */
+export function isPieceOf(winding: Winding, letter: JointClass, span: number): boolean {
+  if (letter === 'D' || letter === 'E' || letter === 'F') return true;
+  return letter !== 'A' && Math.abs(span) > winding.slots / winding.polePairs;
+}
+
 export interface RefereeCounts {
   readonly special: number;
   readonly jumpers: number;
@@ -92,7 +98,7 @@ export function refereeCounts(
     const letter = classOf(winding, layout, joint);
     if (letter === 'A') continue;
     special++;
-    if (letter === 'D' || letter === 'E' || letter === 'F') jumpers++;
+    if (isPieceOf(winding, letter, joint.span)) jumpers++;
     const up = joint.fromLayer <= joint.toLayer;
     const offset = joint.fromLayer === joint.toLayer ? Math.abs(joint.span) : up ? joint.span : -joint.span;
     shapes.add([joint.side, ...[joint.fromLayer, joint.toLayer].sort(), offset].join('/'));
@@ -105,9 +111,14 @@ export function refereeCounts(
  * Rules: each bar once; spans lead where they say; + bars are passed away from the connection side;
  * one phase a path; equal voltages (floating phasors at several orders, and as integers); equal layers;
  * equal cells where a slot holds two phases or layers lean differently; leans kept unless a separate
- * piece; phases alike up to their axes.
+ * piece; special spans where they may lie; phases alike up to their axes.
  */
-export function refereeProblems(winding: Winding, layout: RefereeLayout, paths: readonly Path[]): string[] {
+export function refereeProblems(
+  winding: Winding,
+  layout: RefereeLayout,
+  paths: readonly Path[],
+  specials: 'joined' | 'crowns' | 'either' = 'joined',
+): string[] {
   const problems: string[] = [];
   const { slots, layers, polePairs, table } = winding;
   const cell = (slot: number, layer: number) => table.cells[layer * slots + (slot - 1)] ?? 0;
@@ -140,9 +151,12 @@ export function refereeProblems(winding: Winding, layout: RefereeLayout, paths: 
     const letter = classOf(winding, layout, joint);
     const position = index - flatten(paths.slice(0, joint.path)).length;
     const piece = paths[joint.path]!.pieces[position] === true;
-    const jumper = letter === 'D' || letter === 'E' || letter === 'F';
+    const jumper = isPieceOf(winding, letter, joint.span);
     if (jumper !== piece) problems.push(`joint ${index}: class ${letter}, separate piece ${piece}`);
-    if (joint.side === 'F' && letter !== 'A') problems.push(`joint ${index}: special on the far side`);
+    if (joint.side === 'F' && letter !== 'A' && (specials === 'joined' || jumper))
+      problems.push(`joint ${index}: special on the far side`);
+    if (joint.side === 'C' && specials === 'crowns' && !jumper && !bentWithRings(winding, layout, joint))
+      problems.push(`joint ${index}: legs bent apart`);
   });
 
   const mixed = holdsTwoPhases(winding) || new Set(winding.lean.map(Math.abs)).size > 1;
@@ -161,6 +175,13 @@ export function refereeProblems(winding: Winding, layout: RefereeLayout, paths: 
     }
   }
   return problems;
+}
+
+/** Whether both legs of a connection-side joint of a wave bend as all of their layer do. */
+function bentWithRings(winding: Winding, { span, tooth }: RefereeLayout, joint: FlatJoint): boolean {
+  if (tooth || winding.layers === 1) return true;
+  const regular = Math.round(winding.slots / winding.polePairs) - span;
+  return Math.abs(joint.span) === regular;
 }
 
 function path1Size(own: readonly Path[]): number {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { RouteMeasure, RouteObjective } from '../../core/routing/route.ts';
+import type { RouteMeasure, RouteWish } from '../../core/routing/route.ts';
 import { possibleParallelPaths, route, routeSteps } from '../../core/routing/route.ts';
 import { connectionsOf, countJoints } from '../../core/winding/joints/joints.ts';
 import type { Path, Winding } from '../../core/winding/model.ts';
@@ -24,8 +24,16 @@ function titleOf(request: MachineRequest, paths: number): string {
   return `${slots} slots, ${poles} poles, ${phases} phases, ${layers} layers, span ${span ?? 'full'}, stagger ${stagger}, ${paths} paths`;
 }
 
+type RouteObjective = 'fewest-jumpers' | 'fewest-joints';
+
+/** The orders in which the counts of the table are given. */
+const wishesOf: Readonly<Record<RouteObjective, readonly RouteWish[]>> = {
+  'fewest-jumpers': ['pieces', 'shapes', 'joints'],
+  'fewest-joints': ['joints'],
+};
+
 function routed(winding: Winding, paths: number, objective: RouteObjective) {
-  const result = route(winding, { paths, objective, nodeBudget });
+  const result = route(winding, { paths, wishes: wishesOf[objective], nodeBudget });
   if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.reason)}`);
   return result;
 }
@@ -73,9 +81,9 @@ describe('routing the table of known machines', () => {
       const winding = machine(request);
       const options = {
         paths,
-        objective: 'fewest-joints',
+        wishes: ['joints'],
         nodeBudget,
-        acceptUnequalCells: paths === 4,
+        ...(paths === 4 ? { deviation: 2 } : {}),
       } as const;
       const result = route(winding, options);
       if (!result.ok) throw new Error('refused');
@@ -95,9 +103,9 @@ describe('routing the table of known machines', () => {
       const winding = machine(request);
       const result = route(winding, {
         paths,
-        objective: 'fewest-joints',
+        wishes: ['joints'],
         nodeBudget,
-        acceptUnequalCells: true,
+        deviation: 2,
       });
       if (!result.ok) throw new Error('refused');
       const problems = refereeProblems(winding, layoutOf(request), result.paths);
@@ -125,19 +133,12 @@ describe('what cannot be balanced is refused with the divisor that fails', () =>
     });
   }
 
-  it('an odd number of layers above one', () => {
-    const two = machine({ slots: 12, poles: 4, layers: 2 });
-    const cells = new Int8Array(36);
-    cells.set(two.table.cells);
-    const winding: Winding = {
-      ...two,
-      layers: 3,
-      lean: [0, 0, 0],
-      table: { slots: 12, layers: 3, cells },
-      origin: { kind: 'rows' },
-    };
-    const result = route(winding, { paths: 1 });
-    expect(result).toEqual({ ok: false, reason: { kind: 'needs-layer-pairs', layers: 3 } });
+  it('bars that divide for no crowns are refused where crowns may be special', () => {
+    const result = route(machine({ slots: 36, poles: 4, layers: 2 }), { paths: 5, specials: 'either' });
+    expect(result).toEqual({
+      ok: false,
+      reason: { kind: 'bars-do-not-divide', paths: 5, possible: [1, 2, 4] },
+    });
   });
 
   it('counts that are no positive integers are a misuse', () => {
@@ -206,7 +207,11 @@ describe('random machines', () => {
     fc.assert(
       fc.property(anyMachine, fc.constantFrom('fewest-jumpers', 'fewest-joints'), (found, objective) => {
         const { request, winding, paths } = found;
-        const result = route(winding, { paths, objective: objective as RouteObjective, nodeBudget: 60_000 });
+        const result = route(winding, {
+          paths,
+          wishes: wishesOf[objective as RouteObjective],
+          nodeBudget: 4_000,
+        });
         if (!result.ok) throw new Error(JSON.stringify(result.reason));
         expect(result.paths.length).toBe(paths * winding.phases.names.length);
         expect(refereeProblems(winding, layoutOf(request), result.paths)).toEqual([]);
@@ -225,7 +230,7 @@ describe('random machines', () => {
   it('kinds of joints agree with the referee, joint by joint', () => {
     fc.assert(
       fc.property(anyMachine, ({ request, winding, paths }) => {
-        const result = route(winding, { paths, nodeBudget: 20_000 });
+        const result = route(winding, { paths, nodeBudget: 4_000 });
         if (!result.ok) throw new Error(JSON.stringify(result.reason));
         const layout = layoutOf(request);
         const { joints } = connectionsOf(winding, result.paths);
@@ -265,9 +270,11 @@ describe('random machines', () => {
   it('turning the machine by whole pole pairs, renaming phases and mirroring change no count', () => {
     fc.assert(
       fc.property(anyMachine, fc.integer({ min: 1, max: 30 }), ({ winding, paths }, turn) => {
-        const counts = (other: Winding) => withoutWindow(route(other, { paths, nodeBudget: 20_000 }));
+        const counts = (other: Winding) => withoutWindow(route(other, { paths, nodeBudget: 4_000 }));
         const plain = asRows(winding);
         const original = counts(plain);
+        // Exchanges follow the order in which bars are numbered: other counts by luck.
+        if (original === null) return;
         expect(counts(turned(plain, turn))).toEqual(original);
         expect(counts(renamed(plain))).toEqual(original);
         expect(counts(mirroredMachine(plain))).toEqual(original);
@@ -341,8 +348,9 @@ function mirroredMachine(winding: Winding): Winding {
 
 function withoutWindow(
   result: ReturnType<typeof route>,
-): Omit<RouteMeasure, 'startWindow' | 'tipGap'> | string {
+): Pick<RouteMeasure, 'specialJoints' | 'jumpers' | 'jointShapes'> | string | null {
   if (!result.ok) return result.reason.kind;
+  if (result.explanation.tried.some(({ method }) => method === 'exchange')) return null;
   const { specialJoints, jumpers, jointShapes } = result.explanation.measure;
   return { specialJoints, jumpers, jointShapes };
 }

@@ -59,8 +59,8 @@ describe('small machines against every order of every subset', () => {
         const answer = subsetAnswer(winding, layout, paths);
         expect(possible.includes(paths), `${paths} paths`).toBe(answer !== null);
         if (!answer) continue;
-        const fewestJumpers = route(winding, { paths });
-        const fewestJoints = route(winding, { paths, objective: 'fewest-joints' });
+        const fewestJumpers = route(winding, { paths, nodeBudget: 60_000 });
+        const fewestJoints = route(winding, { paths, wishes: ['joints'], nodeBudget: 60_000 });
         if (!fewestJumpers.ok || !fewestJoints.ok) throw new Error('refused');
         expect(refereeProblems(winding, layout, fewestJumpers.paths)).toEqual([]);
         expect(refereeProblems(winding, layout, fewestJoints.paths)).toEqual([]);
@@ -104,7 +104,7 @@ describe('machines without a whole number of slots in a pole pair, and one layer
   it('every routing passes the referee, and reads back with the same kinds', () => {
     fc.assert(
       fc.property(anyFraction, ({ request, winding, span, paths }) => {
-        const result = route(winding, { paths, nodeBudget: 30_000 });
+        const result = route(winding, { paths, nodeBudget: 5_000 });
         if (!result.ok) throw new Error(JSON.stringify(result.reason));
         const tooth = span === 1 && (2 * request.slots) % request.poles !== 0;
         expect(refereeProblems(winding, { span, tooth }, result.paths)).toEqual([]);

@@ -165,10 +165,33 @@ export interface PathCopy {
 
 export type PhaseConnection = 'star' | 'star-joined' | 'delta' | 'open';
 
+/** What a found connection should have the fewest or the least of, by its word. */
+export type WishWord =
+  | 'pieces'
+  | 'levels'
+  | 'shapes'
+  | 'joints'
+  | 'bar-shapes'
+  | 'legs-apart'
+  | 'voltage'
+  | 'copper'
+  | 'window';
+
+/** Paths to be found. */
+export interface RouteRequest {
+  readonly paths: number;
+  /** The most important first, each once. */
+  readonly wishes: readonly WishWord[];
+  /** Deviation of path currents up to which unequal places are accepted, a share; null: none. */
+  readonly deviation: number | null;
+}
+
 export interface ConnectSpecification {
   readonly range: Range;
   readonly connections: readonly Given<PhaseConnection>[];
-  readonly route?: Given<{ readonly paths: number; readonly fewestJoints: boolean }>;
+  readonly route?: Given<RouteRequest>;
+  /** Where special spans may lie. */
+  readonly specials?: Given<'joined' | 'crowns' | 'either'>;
   /** Which ends are joined by rings; absent: none. */
   readonly rings?: Given<'star' | 'terminals' | 'all'>;
   readonly paths: readonly Given<WrittenPath>[];

@@ -16,9 +16,11 @@ import type {
   PerLayers,
   PhaseConnection,
   RequiredLimit,
+  RouteRequest,
   SheetSpecification,
   SlotSpecification,
   Specification,
+  WishWord,
   WrittenPath,
 } from './specification.ts';
 
@@ -292,10 +294,10 @@ function readConnect(block: Block): ConnectSpecification {
   return {
     range: block.word,
     connections,
-    ...optional(block, 'route', 'route', (statement) => ({
-      paths: amount(statement),
-      fewestJoints: hasKeyword(statement, 'fewest'),
-    })),
+    ...optional(block, 'route', 'route', readRoute),
+    ...optional(block, 'specials', 'specials', (statement) =>
+      choice<'joined' | 'crowns' | 'either'>(statement),
+    ),
     ...optional(block, 'rings', 'rings', (statement) => choice<'star' | 'terminals' | 'all'>(statement)),
     paths: all(block, 'path', readPath),
     copies: all(block, 'repeat', (statement) => {
@@ -308,6 +310,16 @@ function readConnect(block: Block): ConnectSpecification {
       };
     }),
   };
+}
+
+function readRoute(statement: Statement): RouteRequest {
+  const [paths, deviation] = quantities(statement);
+  const wishes = statement.values.flatMap((value, index) => {
+    const before = statement.values[index - 1];
+    const opens = before?.kind === 'keyword' && (before.text === 'fewest' || before.text === 'least');
+    return opens && value.kind === 'keyword' ? [value.text as WishWord] : [];
+  });
+  return { paths: paths!.value, wishes: [...new Set(wishes)], deviation: deviation?.value ?? null };
 }
 
 function readPath(statement: Statement): WrittenPath {

@@ -5,7 +5,7 @@ import { figureRegister } from '../../figures/register.ts';
 import { commonPotential } from '../../findings/insulationRules.ts';
 import { isOne, plural } from '../../language/lists.ts';
 import { fixed, percent, shownFigure, significant } from '../../language/numbers.ts';
-import type { RouteExplanation } from '../../routing/route.ts';
+import type { RouteExplanation, RouteWish } from '../../routing/route.ts';
 import type { Column } from '../../tables/column.ts';
 import { pathRows } from '../../tables/paths.ts';
 import { barShapeColumn, bentEndWords, jointShapeColumn, type ShapeOf } from '../../tables/shapes.ts';
@@ -63,7 +63,23 @@ const methodWords: Readonly<Record<string, string>> = {
   turning: 'paths that go up forward and down backward',
   units: 'whole coils',
   allotment: 'bars allotted one by one',
+  exchange: 'stretches of paths exchanged',
 };
+
+const wishWords: Readonly<Record<RouteWish, string>> = {
+  pieces: 'the fewest connecting pieces',
+  levels: 'the fewest levels of them',
+  shapes: 'the fewest joint shapes',
+  joints: 'the fewest special joints',
+  'bar-shapes': 'the fewest bar shapes',
+  'legs-apart': 'the fewest legs bent apart',
+  voltage: 'the least voltage in a slot',
+  copper: 'the shortest joints',
+  window: 'the starts nearest together',
+};
+
+/** What counts where nothing is wished for, as far as it is worth telling. */
+const defaultAims: readonly RouteWish[] = ['pieces', 'levels', 'shapes', 'joints'];
 
 const provedWords: Readonly<Record<string, string>> = {
   jumpers: 'connecting pieces',
@@ -72,10 +88,8 @@ const provedWords: Readonly<Record<string, string>> = {
 };
 
 function explained(explanation: RouteExplanation): string {
-  const aim =
-    explanation.objective === 'fewest-joints'
-      ? 'the fewest special joints'
-      : 'the fewest connecting pieces, then joint shapes';
+  const order = [...explanation.wishes, ...defaultAims.filter((aim) => !explanation.wishes.includes(aim))];
+  const aim = `${explanation.wishes.length > 0 ? 'as wished for ' : ''}${order.map((wish) => wishWords[wish]).join(', then ')}`;
   const balance = explanation.strict
     ? 'Because slots hold two phases (or the skew differs), the paths agree place by place.'
     : 'The paths agree in the angles and in the layers of their bars.';
@@ -90,11 +104,11 @@ function explained(explanation: RouteExplanation): string {
     .join('; ');
   const { bounds } = explanation;
   const bound = bounds
-    ? ` No connection of this kind has fewer than ${plural(bounds.jumpers, 'connecting piece')}, or fewer than ${plural(bounds.specialJoints, 'special joint')}.`
+    ? ` With regular crowns no connection has fewer than ${plural(bounds.jumpers, 'connecting piece')}, or fewer than ${plural(bounds.specialJoints, 'special joint')}.`
     : '';
   const proved =
     explanation.proved.length > 0
-      ? ` Proved smallest: ${explanation.proved.map((what) => provedWords[what] ?? what).join(', ')}.`
+      ? ` Proved smallest${explanation.specials === 'joined' ? ' with regular crowns' : ''}: ${explanation.proved.map((what) => provedWords[what] ?? what).join(', ')}.`
       : ' None of the counts is proved to be the smallest.';
   const tips = explanation.tipsFit ? '' : ' None of what was tried leaves the joint tips room enough.';
   return `Wanted: ${aim}. ${balance} Tried: ${tried}.${tips}${bound}${proved}`;

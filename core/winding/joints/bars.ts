@@ -1,4 +1,5 @@
 import type { Bar, Path } from '../model.ts';
+import type { Bends } from './bends.ts';
 import type { Connections, WindingJoint } from './joints.ts';
 import { isPiece, lowerBar, offsetOf } from './joints.ts';
 
@@ -127,20 +128,20 @@ function bendKey(bend: number | null): number {
  * Connection-side legs of hairpins that bend by another amount than the regular joints bend their
  * layer ring; such rings cannot be bent in one stroke. Straight ends are not counted.
  */
-export function legsBentApart(connections: Connections): number {
-  const { bends } = connections;
+export function legsBentApart({ bends, joints }: Connections): number {
   let count = 0;
-  for (const joint of connections.joints) {
-    if (joint.side !== 'connection' || joint.kind === 'jumper') continue;
-    for (const end of ['from', 'to'] as const) {
-      const { layer } = joint[end];
-      const offset = bends.connection[Math.floor(layer / 2)];
-      const ring = offset == null ? null : layer % 2 === 0 ? offset : -offset;
-      const bend = end === 'from' ? joint.span : -joint.span;
-      if (ring !== null && bend !== ring) count++;
-    }
+  for (const { side, kind, from, to, span } of joints) {
+    if (side !== 'connection' || kind === 'jumper') continue;
+    count += legApart(bends, from.layer, span) + legApart(bends, to.layer, -span);
   }
   return count;
+}
+
+/** 1 for a connection-side leg that is bent by another span than the regular joints bend its layer ring. */
+export function legApart(bends: Bends, layer: number, span: number): 0 | 1 {
+  const offset = bends.connection[Math.floor(layer / 2)];
+  if (offset == null) return 0;
+  return span === (layer % 2 === 0 ? offset : -offset) ? 0 : 1;
 }
 
 function crownOf(joint: WindingJoint | undefined, form: BarForm): WindingJoint | null {

@@ -1,6 +1,6 @@
-import type { Bends } from '../winding/joints/bends.ts';
-import { jointReason, kindOfReason } from '../winding/joints/joints.ts';
-import type { Bar } from '../winding/model.ts';
+import type { Bends } from '../../winding/joints/bends.ts';
+import type { Bar, Winding } from '../../winding/model.ts';
+import { routedKind } from '../jointKind.ts';
 import type { Content, Strand, Unit } from './units.ts';
 import { shortestSpan } from './units.ts';
 
@@ -20,7 +20,7 @@ export function strandOfUnits(units: readonly Unit[], slots: number): Strand {
  * Null only when the conditions do not hold. Yields after every few units.
  */
 export function* allottedStrands(
-  slots: number,
+  winding: Winding,
   bends: Bends,
   units: readonly Unit[],
   content: Content,
@@ -42,7 +42,7 @@ export function* allottedStrands(
     const mine = shares.flatMap((row, kind) =>
       row.flatMap((share, pair) => cells[kind]![pair]!.splice(0, share)),
     );
-    strands.push(yield* linkNearest(slots, bends, mine));
+    strands.push(yield* linkNearest(winding, bends, mine));
   }
   return strands;
 }
@@ -103,7 +103,7 @@ function augment(
 }
 
 /** Units in an order in which each is the nearest to link to; the first of equally near ones. */
-function* linkNearest(slots: number, bends: Bends, units: readonly Unit[]): Generator<undefined, Strand> {
+function* linkNearest(winding: Winding, bends: Bends, units: readonly Unit[]): Generator<undefined, Strand> {
   const left = [...units];
   const ordered = left.splice(0, 1);
   while (left.length > 0) {
@@ -111,7 +111,7 @@ function* linkNearest(slots: number, bends: Bends, units: readonly Unit[]): Gene
     let nearest = 0;
     let least = Number.POSITIVE_INFINITY;
     left.forEach((unit, index) => {
-      const cost = linkingCost(slots, bends, back, unit.go);
+      const cost = linkingCost(winding, bends, back, unit.go);
       if (cost >= least) return;
       least = cost;
       nearest = index;
@@ -119,12 +119,13 @@ function* linkNearest(slots: number, bends: Bends, units: readonly Unit[]): Gene
     ordered.push(...left.splice(nearest, 1));
     yield;
   }
-  return strandOfUnits(ordered, slots);
+  return strandOfUnits(ordered, winding.slots);
 }
 
 /** Jumpers cost most, regular joints least; then slots count. */
-function linkingCost(slots: number, bends: Bends, from: Bar, to: Bar): number {
+function linkingCost(winding: Winding, bends: Bends, from: Bar, to: Bar): number {
+  const { slots } = winding;
   const span = shortestSpan(from.slot, to.slot, slots);
-  const kind = kindOfReason(jointReason(bends, 'connection', from, to, span), false);
+  const kind = routedKind(winding, bends, { side: 'connection', from, to, span });
   return (kind === 'jumper' ? 2 : kind === 'regular' ? 0 : 1) * slots + Math.abs(span);
 }

@@ -1,6 +1,6 @@
-import { greatestCommonDivisor } from '../winding/integers.ts';
-import type { RouteCounts } from './measure.ts';
-import type { Content } from './units.ts';
+import { greatestCommonDivisor } from '../../winding/integers.ts';
+import type { RouteCounts } from '../measure.ts';
+import type { Content } from '../units/units.ts';
 import type { WaveLoops } from './wave.ts';
 
 /** Lower bounds of a phase's counts, and which hold for every routing with regular far-side joints. */

@@ -1,9 +1,9 @@
-import { modulo } from '../winding/integers.ts';
-import type { Bends } from '../winding/joints/bends.ts';
-import type { Bar, Winding } from '../winding/model.ts';
-import { shapeOf } from './measure.ts';
-import type { Strand, Unit } from './units.ts';
-import { foldSlot, shortestSpan } from './units.ts';
+import { modulo } from '../../winding/integers.ts';
+import type { Bends } from '../../winding/joints/bends.ts';
+import type { Bar, Winding } from '../../winding/model.ts';
+import { shapeOf } from '../measure.ts';
+import type { Strand, Unit } from '../units/units.ts';
+import { foldSlot, shortestSpan } from '../units/units.ts';
 
 /**
  * Units of a phase that regular joints close into a loop round the bore: one unit in every pole pair.
@@ -55,7 +55,7 @@ export function waveLoops(
 ): WaveLoops | null {
   const { slots, polePairs } = winding;
   const period = slots / polePairs;
-  if (bends.base !== 'wave' || !Number.isInteger(period)) return null;
+  if (bends.base !== 'wave' || winding.layers % 2 === 1 || !Number.isInteger(period)) return null;
   if (bends.far.some((y) => y === 0 || Math.abs(y) >= period)) return null;
   const loops: Loop[] = [];
   const seen = new Int32Array(winding.layers * period);

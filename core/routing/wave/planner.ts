@@ -1,10 +1,12 @@
-import { modulo } from '../winding/integers.ts';
-import type { RouteObjective } from './measure.ts';
-import { shapeOf } from './measure.ts';
-import { shuffled } from './random.ts';
-import { nodesOfMisfit } from './tips.ts';
+import { modulo } from '../../winding/integers.ts';
+import { shapeOf } from '../measure.ts';
+import { shuffled } from '../random.ts';
+import { nodesOfMisfit } from '../tips.ts';
 import type { LoopUnit, WaveLoops } from './wave.ts';
 import { transition } from './wave.ts';
+
+/** Whether plans are sought for the fewest shapes, then arcs, or for the fewest arcs, then shapes. */
+export type RouteObjective = 'fewest-jumpers' | 'fewest-joints';
 
 /** What one path must hold, in units: of each class and of each layer pair. */
 export interface PathQuota {

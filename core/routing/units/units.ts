@@ -1,8 +1,8 @@
-import { greatestCommonDivisor, modulo } from '../winding/integers.ts';
-import type { Bends } from '../winding/joints/bends.ts';
-import type { Bar, Winding } from '../winding/model.ts';
-import { cellAt, phaseOfCell } from '../winding/model.ts';
-import { singleLayerCoils } from '../winding/singleLayerCoils.ts';
+import { greatestCommonDivisor, modulo } from '../../winding/integers.ts';
+import type { Bends } from '../../winding/joints/bends.ts';
+import type { Bar, Winding } from '../../winding/model.ts';
+import { cellAt, phaseOfCell } from '../../winding/model.ts';
+import { singleLayerCoils } from '../../winding/singleLayerCoils.ts';
 
 /**
  * Two bars joined on the far side by a regular joint, walked from the + bar (go) to the - bar (back).
@@ -49,10 +49,10 @@ export function shortestSpan(from: number, to: number, slots: number): number {
  * bar has no partner, so that the phase cannot be covered by regular far-side joints.
  */
 export function unitsOfPhase(winding: Winding, phase: number, bends: Bends): Unit[] | null {
-  if (bends.base === 'single') return unitsInOneLayer(winding, phase, bends);
+  const paired = 2 * bends.far.length;
   const units: Unit[] = [];
   let bars = 0;
-  for (let layer = 0; layer < winding.layers; layer++) {
+  for (let layer = 0; layer < paired; layer++) {
     for (let slot = 1; slot <= winding.slots; slot++) {
       const cell = cellAt(winding.table, slot, layer);
       if (cell === 0 || phaseOfCell(cell) !== phase) continue;
@@ -70,18 +70,21 @@ export function unitsOfPhase(winding: Winding, phase: number, bends: Bends): Uni
     if (reached[place] === 1) return null;
     reached[place] = 1;
   }
-  return units;
+  if (winding.layers === paired) return units;
+  const last = unitsInLayer(winding, phase, bends, paired);
+  return last && [...units, ...last];
 }
 
-function unitsInOneLayer(winding: Winding, phase: number, bends: Bends): Unit[] | null {
+/** Coils within a layer that has no partner: the only one, or the last of an odd number. */
+function unitsInLayer(winding: Winding, phase: number, bends: Bends, layer: number): Unit[] | null {
   if (!bends.unpairedSpan) return null;
-  const coils = singleLayerCoils(winding.table, 0, phase, bends.unpairedSpan);
+  const coils = singleLayerCoils(winding.table, layer, phase, bends.unpairedSpan);
   return (
     coils?.map(({ slot, span }) => ({
-      pair: 0,
+      pair: bends.far.length,
       span,
-      go: { slot, layer: 0 },
-      back: { slot: foldSlot(slot + span, winding.slots), layer: 0 },
+      go: { slot, layer },
+      back: { slot: foldSlot(slot + span, winding.slots), layer },
     })) ?? null
   );
 }

@@ -1,20 +1,20 @@
-import { greatestCommonDivisor } from '../winding/integers.ts';
+import { greatestCommonDivisor } from '../../winding/integers.ts';
+import type { RouteMeasure, RouteRanking } from '../measure.ts';
+import { compareMeasures, jointsFirst, tipsFit } from '../measure.ts';
+import { seededRandom } from '../random.ts';
+import type { Content, Strand } from '../units/units.ts';
 import type { RouteBounds } from './bounds.ts';
 import { quotaOf } from './bounds.ts';
 import { helixCandidates, withTwins } from './helix.ts';
-import type { RouteMeasure, RouteObjective, RouteRanking } from './measure.ts';
-import { compareMeasures, tipsFit } from './measure.ts';
 import type { PathQuota, Plan, PlanTask } from './planner.ts';
-import { attemptPlan } from './planner.ts';
-import { seededRandom } from './random.ts';
-import type { Content, Strand } from './units.ts';
+import { attemptPlan, type RouteObjective } from './planner.ts';
 import type { WaveLoops } from './wave.ts';
 import { strandOf } from './wave.ts';
 
 /** One way of routing that was tried on a phase. */
 export interface RouteTrial {
-  /** helix: all loops in equal shares; twins: forward paths and mirrored twins; turning: up and down. */
-  readonly method: 'helix' | 'twins' | 'turning' | 'units' | 'allotment';
+  /** helix: all loops in equal shares; twins: forward paths and mirrored twins; turning: up and down; exchange: stretches exchanged. */
+  readonly method: 'helix' | 'twins' | 'turning' | 'units' | 'allotment' | 'exchange';
   readonly nodes: number;
   /** What it found, or null. */
   readonly found: RouteMeasure | null;
@@ -50,7 +50,7 @@ const attemptsPerBudget = 21;
 /** Routes a wave phase: the helix first, then searches while they can still improve on it. */
 export function* searchWave(request: WaveRequest): Generator<undefined, WaveSearch> {
   const { wave, content, paths, bounds, ranking } = request;
-  const { objective } = ranking;
+  const objective: RouteObjective = jointsFirst(ranking) ? 'fewest-joints' : 'fewest-jumpers';
   const trials: RouteTrial[] = [];
   let best: RouteChoice | null = null;
   const consider = (strands: readonly Strand[]): RouteMeasure => {
@@ -70,7 +70,7 @@ export function* searchWave(request: WaveRequest): Generator<undefined, WaveSear
   let nodesLeft = request.nodeBudget;
   for (const variant of variantsOf(wave, content, paths, objective)) {
     const floor = floorOf(variant, bounds, paths);
-    if (nodesLeft <= 0 || !mayImprove(known(), variant, floor, bounds, paths, ranking)) continue;
+    if (nodesLeft <= 0 || !mayImprove(known(), variant, floor, bounds, paths, ranking, objective)) continue;
     const incumbent = incumbentOf(known(), variant, paths, objective);
     const fits = (plan: Pick<Plan, 'paths'>) =>
       tipsFit(request.measure(finished(strandsOf(wave, variant, plan))), ranking);
@@ -192,17 +192,17 @@ function mayImprove(
   bounds: RouteBounds,
   paths: number,
   ranking: RouteRanking,
+  objective: RouteObjective,
 ): boolean {
   if (!known) return true;
   const turning = variant.method === 'turning';
   // Turning plans are not searched for few reversals, so fewer than one a path would be luck.
-  if (turning && ranking.objective === 'fewest-jumpers' && known.jumpers < variant.jumpers) return false;
+  if (turning && objective === 'fewest-jumpers' && known.jumpers < variant.jumpers) return false;
   const ideal: RouteMeasure = {
+    ...known,
     specialJoints: floor.arcs * variant.arcFactor - paths,
     jumpers: turning ? bounds.jumpers : variant.jumpers,
     jointShapes: floor.shapes + variant.extraShapes,
-    tipGap: known.tipGap,
-    startWindow: known.startWindow,
   };
   return compareMeasures(ideal, known, ranking) < 0;
 }

@@ -1,7 +1,7 @@
-import { coveringArc } from '../winding/coveringArc.ts';
-import { modulo } from '../winding/integers.ts';
-import type { Strand } from './units.ts';
-import { foldSlot, shortestSpan } from './units.ts';
+import { coveringArc } from '../../winding/coveringArc.ts';
+import { modulo } from '../../winding/integers.ts';
+import type { Strand } from '../units/units.ts';
+import { foldSlot, shortestSpan } from '../units/units.ts';
 import type { LoopUnit, WaveLoops } from './wave.ts';
 import { joinStrands, mirrorStrand, strandOf, transition } from './wave.ts';
 

@@ -1,10 +1,10 @@
-import { greatestCommonDivisor, modulo } from '../winding/integers.ts';
-import type { Bends } from '../winding/joints/bends.ts';
-import type { Winding } from '../winding/model.ts';
+import { greatestCommonDivisor, modulo } from '../../winding/integers.ts';
+import type { Bends } from '../../winding/joints/bends.ts';
+import type { Winding } from '../../winding/model.ts';
+import { nodesOfMisfit } from '../tips.ts';
 import { coverCost, exactCover } from './cover.ts';
 import type { CoverTask, GraphPath, Link } from './links.ts';
 import { linkCost, linkGraph, linksOfShapes } from './links.ts';
-import { nodesOfMisfit } from './tips.ts';
 import type { Content, Strand, Unit } from './units.ts';
 import { foldSlot } from './units.ts';
 

@@ -1,8 +1,8 @@
-import { modulo } from '../winding/integers.ts';
-import type { Bends } from '../winding/joints/bends.ts';
-import { jointReason, kindOfReason } from '../winding/joints/joints.ts';
-import type { Winding } from '../winding/model.ts';
-import { shapeOf } from './measure.ts';
+import { modulo } from '../../winding/integers.ts';
+import type { Bends } from '../../winding/joints/bends.ts';
+import type { Winding } from '../../winding/model.ts';
+import { routedKind } from '../jointKind.ts';
+import { shapeOf } from '../measure.ts';
 import type { Content, Unit } from './units.ts';
 
 /** A possible connection-side joint between two units, some rotations of the machine apart. */
@@ -112,7 +112,7 @@ export function* linkGraph(
     const row = emptyRow(stride);
     const own: number[] = [];
     units.forEach((to, index) => {
-      for (const option of linkOptions(slots, bends, from, to, repeats)) {
+      for (const option of linkOptions(winding, bends, from, to, repeats)) {
         const place = addLink(row, index, option);
         if (option.rank === 0) own.push(place);
         else shapeOfLink(shapes, slots, from, to, option).links.push(rows.length * stride + place);
@@ -153,13 +153,14 @@ function emptyRow(links: number): { -readonly [Field in keyof LinkRow]: LinkRow[
 }
 
 /** The best joints from one unit to another, over all repeats: by rank, then the shortest. */
-function linkOptions(slots: number, bends: Bends, from: Unit, to: Unit, repeats: number): LinkOption[] {
+function linkOptions(winding: Winding, bends: Bends, from: Unit, to: Unit, repeats: number): LinkOption[] {
+  const { slots } = winding;
   const options: LinkOption[] = [];
   for (let turns = 0; turns < repeats; turns++) {
     const forward = modulo(to.go.slot + (turns * slots) / repeats - from.back.slot, slots);
     for (const span of [forward, forward - slots]) {
       if (span === -slots || (span === 0 && to.go.layer === from.back.layer)) continue;
-      const kind = kindOfReason(jointReason(bends, 'connection', from.back, to.go, span), false);
+      const kind = routedKind(winding, bends, { side: 'connection', from: from.back, to: to.go, span });
       options.push({ span, turns, rank: kind === 'jumper' ? 2 : kind === 'regular' ? 0 : 1 });
     }
   }

@@ -1,0 +1,127 @@
+import type { Bends } from '../winding/joints/bends.ts';
+import type { Winding } from '../winding/model.ts';
+import type { SpecialsPlace } from './bars/jointTable.ts';
+import { canPolish, polish } from './bars/polish.ts';
+import type { RouteMeasure, RouteRanking } from './measure.ts';
+import { compareMeasures, jointsFirst, tipsFit } from './measure.ts';
+import type { PhaseTask } from './refusal.ts';
+import { allottedStrands } from './units/allot.ts';
+import { coverUnits } from './units/tooth.ts';
+import type { Strand } from './units/units.ts';
+import type { RouteBounds } from './wave/bounds.ts';
+import { waveBounds } from './wave/bounds.ts';
+import { crownHelix } from './wave/crownHelix.ts';
+import { type RouteChoice, type RouteTrial, searchWave } from './wave/search.ts';
+import { waveLoops } from './wave/wave.ts';
+
+/** One phase to be routed, and how routings of it are judged. */
+export interface PhaseRequest {
+  readonly winding: Winding;
+  readonly bends: Bends;
+  readonly phase: number;
+  readonly strict: boolean;
+  readonly specials: SpecialsPlace;
+  /** Its units of regular crowns; null where it has none that balance. */
+  readonly task: PhaseTask | null;
+  readonly ranking: RouteRanking;
+  readonly measure: (strands: readonly Strand[]) => RouteMeasure;
+  readonly paths: number;
+  readonly nodeBudget: number;
+}
+
+export interface PhaseRoute {
+  readonly strands: readonly Strand[];
+  readonly measure: RouteMeasure;
+  /** Of routings with regular crowns; null where none are known or special spans lie elsewhere. */
+  readonly bounds: RouteBounds | null;
+  readonly trials: readonly RouteTrial[];
+  /** Counts of a routing that exhaustive search proved to be the smallest; null without such a search. */
+  readonly least: Pick<RouteMeasure, 'jumpers' | 'specialJoints'> | null;
+}
+
+/** Most steps that exchanging stretches may take of the budget. */
+const mostExchangeNodes = 240_000;
+
+/** Routes a phase; null where special crowns are needed and nothing was met within the budget. */
+export function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRoute | null> {
+  const { task, specials, ranking } = request;
+  const regular = task ? yield* routeUnits(request, task) : null;
+  const joined = specials === 'joined';
+  if (joined && regular && !worthExchanging(regular, ranking)) return regular;
+  if (!canPolish(request.winding)) return joined ? regular : null;
+  const { best, nodes } = yield* polish({
+    ...request,
+    start: (specials === 'crowns' ? yield* crownStart(request) : null) ?? regular?.strands ?? null,
+    nodes: Math.min(request.nodeBudget, mostExchangeNodes),
+  });
+  const trial: RouteTrial = { method: 'exchange', nodes, found: best?.measure ?? null, exhausted: false };
+  if (joined) {
+    if (!regular) return null;
+    const better = best && compareMeasures(best.measure, regular.measure, ranking) < 0;
+    return { ...regular, ...(better ? best : {}), trials: [...regular.trials, trial] };
+  }
+  if (!best) return null;
+  return { ...best, bounds: null, trials: [trial], least: null };
+}
+
+/** Bars in an order with few special crowns and all other joints regular; null where none is known. */
+function* crownStart(request: PhaseRequest): Generator<undefined, readonly Strand[] | null> {
+  const { winding, bends, task, paths } = request;
+  const wave = task && waveLoops(winding, bends, task.units, task.content.classes);
+  return wave && (yield* crownHelix(wave, paths));
+}
+
+/** Whether exchanging stretches may lead to a better routing than one with regular crowns. */
+function worthExchanging({ measure, bounds, least }: PhaseRoute, ranking: RouteRanking): boolean {
+  if (!tipsFit(measure, ranking)) return true;
+  const wished = ranking.wishes;
+  const counts = jointsFirst(ranking) ? ['joints', 'pieces'] : ['pieces', 'levels', 'shapes'];
+  return [...wished, ...counts].some((criterion) => {
+    switch (criterion) {
+      case 'pieces':
+        return measure.jumpers > (bounds?.jumpers ?? least?.jumpers ?? 0);
+      case 'levels':
+        return measure.jumpers > 1 && measure.levels > 1;
+      case 'shapes':
+        return measure.jointShapes > (bounds?.jointShapes ?? 0);
+      case 'joints':
+        return measure.specialJoints > (bounds?.specialJoints ?? least?.specialJoints ?? 0);
+      case 'legs-apart':
+        return measure.legsBentApart > 0;
+      default:
+        return true;
+    }
+  });
+}
+
+/** Routes the units of regular crowns. */
+function* routeUnits(request: PhaseRequest, task: PhaseTask): Generator<undefined, PhaseRoute> {
+  const { winding, bends, ranking, measure, paths, nodeBudget } = request;
+  const { units, content } = task;
+  const wave = waveLoops(winding, bends, units, content.classes);
+  const bounds = wave && waveBounds(wave, content, paths);
+  yield;
+  const trials: RouteTrial[] = [];
+  let choice: RouteChoice | null = null;
+  let exact = false;
+  if (wave) {
+    const search = yield* searchWave({ wave, content, paths, bounds: bounds!, ranking, measure, nodeBudget });
+    choice = search.best;
+    trials.push(...search.trials);
+  } else {
+    const fits = (strands: readonly Strand[]) => tipsFit(measure(strands), ranking);
+    const cover = yield* coverUnits({ winding, bends, units, content, paths, fits, nodeBudget });
+    const { strands } = cover;
+    if (strands) choice = { strands, measure: measure(strands) };
+    exact = strands !== null && cover.exact;
+    const found = choice?.measure ?? null;
+    trials.push({ method: 'units', nodes: cover.nodes, found, exhausted: exact });
+  }
+  if (!choice) {
+    const strands = yield* allottedStrands(winding, bends, units, content, paths);
+    if (!strands) throw new RangeError(`no allotment of ${units.length} units to ${paths} paths`);
+    choice = { strands, measure: measure(strands) };
+    trials.push({ method: 'allotment', nodes: 0, found: choice.measure, exhausted: false });
+  }
+  return { ...choice, bounds, trials, least: exact ? choice.measure : null };
+}
