@@ -24,3 +24,15 @@ export function routedKind(
   const kind = kindOfReason(jointReason(bends, side, from, to, span), false);
   return kind === 'regular' || isBentSpan(winding, span) ? kind : 'jumper';
 }
+
+// Parts of a shape's key: far more layers and slots than a winding can have, and together less than 2^53.
+const mostLayers = 1024;
+const mostOffsets = 2 ** 21;
+
+/** Key of a joint's shape: side, lower and upper layer, offset seen from the lower layer. */
+export function shapeOf(side: EndSide, from: number, to: number, span: number): number {
+  const offset = from === to ? Math.abs(span) : from < to ? span : -span;
+  const layers = Math.min(from, to) * mostLayers + Math.max(from, to);
+  const place = (side === 'far' ? mostLayers * mostLayers : 0) + layers;
+  return place * mostOffsets + offset + mostOffsets / 2;
+}

@@ -5,7 +5,7 @@ import { type BarForm, barShapes, legApart } from '../winding/joints/bars.ts';
 import type { Bends } from '../winding/joints/bends.ts';
 import { connectionsOf } from '../winding/joints/joints.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
-import { routedKind } from './jointKind.ts';
+import { routedKind, shapeOf } from './jointKind.ts';
 import { type PhaseConnection, pathsOfPhase } from './phases.ts';
 import { strandTipGap } from './tips.ts';
 import type { Strand } from './units/units.ts';
@@ -169,18 +169,6 @@ function voltageInSlot(
     pathsOfPhase(winding, bends, phase, strands, shift, connection),
   );
   return voltagesBetweenBars(winding, paths, reference)?.inSlot?.value ?? 0;
-}
-
-// Parts of a shape's key: far more layers and slots than a winding can have, and together less than 2^53.
-const mostLayers = 1024;
-const mostOffsets = 2 ** 21;
-
-/** Key of a joint's shape: side, lower and upper layer, offset seen from the lower layer. */
-export function shapeOf(side: EndSide, from: number, to: number, span: number): number {
-  const offset = from === to ? Math.abs(span) : from < to ? span : -span;
-  const layers = Math.min(from, to) * mostLayers + Math.max(from, to);
-  const place = (side === 'far' ? mostLayers * mostLayers : 0) + layers;
-  return place * mostOffsets + offset + mostOffsets / 2;
 }
 
 /** Whether joint tips lie far enough apart to be joined. */

@@ -2,8 +2,7 @@ import type { Bends } from '../winding/joints/bends.ts';
 import { lowerBar, offsetOf, upperBar } from '../winding/joints/joints.ts';
 import { spreadTips, type TipGroup } from '../winding/joints/tips.ts';
 import type { Winding } from '../winding/model.ts';
-import { routedKind } from './jointKind.ts';
-import { shapeOf } from './measure.ts';
+import { routedKind, shapeOf } from './jointKind.ts';
 import type { Strand } from './units/units.ts';
 import { foldSlot } from './units/units.ts';
 

@@ -1,8 +1,7 @@
 import { legApart } from '../../winding/joints/bars.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { EndSide, Winding } from '../../winding/model.ts';
-import { routedKind } from '../jointKind.ts';
-import { shapeOf } from '../measure.ts';
+import { routedKind, shapeOf } from '../jointKind.ts';
 
 /** Where special spans may lie: in the joints of the open legs, in the crowns, or on either side. */
 export type SpecialsPlace = 'joined' | 'crowns' | 'either';

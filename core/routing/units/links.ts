@@ -1,8 +1,7 @@
 import { modulo } from '../../winding/integers.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { Winding } from '../../winding/model.ts';
-import { routedKind } from '../jointKind.ts';
-import { shapeOf } from '../measure.ts';
+import { routedKind, shapeOf } from '../jointKind.ts';
 import type { Content, Unit } from './units.ts';
 
 /** A possible connection-side joint between two units, some rotations of the machine apart. */

@@ -1,5 +1,5 @@
 import { modulo } from '../../winding/integers.ts';
-import { shapeOf } from '../measure.ts';
+import { shapeOf } from '../jointKind.ts';
 import { shuffled } from '../random.ts';
 import { nodesOfMisfit } from '../tips.ts';
 import type { LoopUnit, WaveLoops } from './wave.ts';

@@ -1,7 +1,7 @@
 import { modulo } from '../../winding/integers.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { Bar, Winding } from '../../winding/model.ts';
-import { shapeOf } from '../measure.ts';
+import { shapeOf } from '../jointKind.ts';
 import type { Strand, Unit } from '../units/units.ts';
 import { foldSlot, shortestSpan } from '../units/units.ts';
 
