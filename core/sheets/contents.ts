@@ -5,9 +5,14 @@ import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import { pathShape } from '../picture/make.ts';
 import type { Steps } from '../picture/steps.ts';
+import type { Space } from '../space/space.ts';
 import type { LayoutInput } from '../views/layout/input.ts';
 import { conductorTable, slotSizesTable } from './conductors.ts';
 import { conventionsBlock } from './conventions.ts';
+import { crossView } from './ends/crossView.ts';
+import { crownViews } from './ends/crownView.ts';
+import { endSizesTable, ringTable } from './ends/endSizes.ts';
+import { insulationTable } from './ends/insulation.ts';
 import { endsHeading, phaseConnectionOf } from './joining.ts';
 import { layoutBand, phaseAlone } from './layout/layout.ts';
 import { planRows } from './layout/scale.ts';
@@ -58,6 +63,7 @@ const sections = {
   slots: 'Slot table',
   bars: 'Bar list',
   shapes: 'Bar shapes',
+  ends: 'End winding',
   joints: 'Joint list',
   crowns: 'Crowns',
   tests: 'Test values',
@@ -186,6 +192,7 @@ function barContents(
 ): readonly Content[] {
   const rows = shapeRows(facts, joined);
   const pieces = pieceShapes(facts, joined);
+  const space = spaceOf(facts);
   const missing = facts.copper().missing.find(({ quantity }) => quantity === 'copper.length.bars');
   const context = {
     winding: facts.winding,
@@ -199,8 +206,30 @@ function barContents(
   ];
   return [
     table(barTable(facts.specification, rows, missing?.needs ?? [], sections.bars)),
-    ...(pieces.length > 0 ? [table(pieceTable(pieces, sections.bars))] : []),
+    ...(pieces.length > 0 ? [table(pieceTable(pieces, space, sections.bars))] : []),
     ...sketches.map(block),
+    ...endContents(facts, context.width, table),
+  ];
+}
+
+/** The bars in space; null where something of them is missing. */
+function spaceOf(facts: Facts): Space | null {
+  const figure = facts.space()?.space;
+  return figure?.known ? figure.value : null;
+}
+
+/** How the ends stand above the stack, in words and to scale, and what parts the phases. */
+function endContents(facts: Facts, width: number, table: MakeTable): readonly Content[] {
+  const space = spaceOf(facts);
+  const insulation = table(insulationTable(facts, space, sections.ends));
+  if (space === null) return [insulation];
+  const lead = facts.specification.bar?.leadLength?.value ?? null;
+  return [
+    table(endSizesTable(space, lead, sections.ends)),
+    ...(space.rings.length > 0 ? [table(ringTable(space, sections.ends))] : []),
+    insulation,
+    block(crossView(space, sections.ends, width)),
+    ...crownViews(space, sections.ends, width).map(block),
   ];
 }
 

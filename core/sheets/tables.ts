@@ -1,6 +1,7 @@
 import type { ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import type { BarEnd, Space, SpaceBar } from '../space/space.ts';
 import type { Column } from '../tables/column.ts';
 import { type JointRow, jointColumn, jointRow } from '../tables/joints.ts';
 import { type LeadRow, leadColumn, leadRows } from '../tables/leads.ts';
@@ -10,6 +11,7 @@ import type { BarShape } from '../winding/joints/bars.ts';
 import { barName, layerLetter, printedSigns, slotNumbers, type Winding } from '../winding/model.ts';
 import { columnsAndRows } from './columns.ts';
 import { sectionWords } from './conductors.ts';
+import { degreesText } from './ends/degrees.ts';
 import { endsHeading, joinsWords } from './joining.ts';
 import { lengthRange } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
@@ -194,6 +196,8 @@ export function jointTables(
 /** Where paths begin and end: leads to terminals, connections to star points, and what a delta joins. */
 export function endsTable(facts: Facts, connection: ConnectionFacts, section: string): SheetTable {
   const delta = connection.connection === 'delta';
+  const figure = facts.space()?.space;
+  const space = figure?.known ? figure.value : null;
   const columns: readonly Column<LeadRow>[] = [
     leadColumn.number,
     { ...leadColumn.terminal, heading: 'to' },
@@ -202,12 +206,54 @@ export function endsTable(facts: Facts, connection: ConnectionFacts, section: st
     leadColumn.bar,
     leadColumn.side,
     ...(delta ? [leadColumn.joinedWith] : []),
+    ...(space ? placeColumnsOf(space) : []),
   ];
   return {
     id: 'ends',
     section,
     heading: endsHeading(connection.connection),
-    remarks: delta ? [`Terminals to be joined: ${joinsWords(facts.winding.phases)}.`] : [],
+    remarks: [
+      ...(delta ? [`Terminals to be joined: ${joinsWords(facts.winding.phases)}.`] : []),
+      ...(space
+        ? [
+            'Where each end stands: angle round the axis from the middle of slot 1 at mid-stack towards higher slots, mean radius, height above the stack; straight: its part above the bends.',
+          ]
+        : []),
+    ],
     ...columnsAndRows(columns, leadRows(facts, connection)),
   };
+}
+
+/** Where a path's end stands: angle round the axis, mean radius, height above the stack, and its straight part. */
+function placeColumnsOf({ bars, slots }: Space): readonly Column<LeadRow>[] {
+  const standing = ({ bar }: LeadRow) => bars[bar.layer * slots + bar.slot - 1] ?? null;
+  const column = (
+    heading: string,
+    meaning: string,
+    value: (bar: SpaceBar, end: BarEnd) => string | number,
+  ) => ({
+    heading,
+    meaning,
+    align: 'right' as const,
+    value: (row: LeadRow) => {
+      const bar = standing(row);
+      return bar && value(bar, bar[row.side]);
+    },
+  });
+  const length = { unit: 'length' as const };
+  return [
+    column('at \u00b0', 'Angle of its tip round the axis.', (bar, { tip }) =>
+      degreesText(tip.angle + bar.turn),
+    ),
+    { ...column('radius', 'Mean radius of its tip.', (_, { tip }) => tip.radius), ...length },
+    { ...column('ends at', 'Height of its tip above the stack.', (_, { top }) => top), ...length },
+    { ...column('straight', 'Its part above the bends.', (_, { pieces }) => straightOf(pieces)), ...length },
+  ];
+}
+
+function straightOf(pieces: BarEnd['pieces']): number {
+  return pieces.reduce(
+    (sum, { kind, length }) => sum + (kind === 'joint' || kind === 'lead' ? length : 0),
+    0,
+  );
 }

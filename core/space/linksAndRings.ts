@@ -168,6 +168,7 @@ function sideLinks(
       pieces: geometry.pieces,
       length: lengthOf(geometry.pieces),
       height,
+      corner: geometry.corner,
     };
   });
   const top = lowest + (largest(levels) - 1) * (tallest + clearance) + tallest / 2;

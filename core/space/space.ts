@@ -91,6 +91,8 @@ export interface ConnectingPiece {
   readonly length: number;
   /** Height of the level part's center line above the stack. */
   readonly height: number;
+  /** Radius of its corners' center line. */
+  readonly corner: number;
 }
 
 /** A ring above the bar ends of a star point or terminal. */

@@ -51,7 +51,7 @@ export function verticalChain({ id, x, beside, stretches }: DimensionChain): rea
 }
 
 /** Base lines of texts, moved as little as it takes that none overlaps the next: short stretches lie close. */
-function spreadApart(wanted: readonly number[]): readonly number[] {
+export function spreadApart(wanted: readonly number[]): readonly number[] {
   const bases = [...wanted];
   const order = wanted.map((_, index) => index).sort((a, b) => wanted[a]! - wanted[b]!);
   for (let round = 0; round < 4 * bases.length; round++) {

@@ -1,7 +1,10 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
+import { coatedHeight } from '../../space/section.ts';
+import type { Space } from '../../space/space.ts';
 import { isPiece, type JointShape, type WindingJoint } from '../../winding/joints/joints.ts';
 import { layerLetter } from '../../winding/model.ts';
+import { abovePlane, sizeWords, undersideOf } from '../ends/endSizes.ts';
 import { lengthRange, millimetreText, signed } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
 import { type Lengths, lengthsOf } from './shapeData.ts';
@@ -89,7 +92,7 @@ function byLevel(
 }
 
 /** The separate connecting pieces, one row for each level of each shape. */
-export function pieceTable(pieces: readonly PieceShape[], section: string): SheetTable {
+export function pieceTable(pieces: readonly PieceShape[], space: Space | null, section: string): SheetTable {
   const total = pieces.reduce((sum, { count }) => sum + count, 0);
   return {
     id: 'piece-list',
@@ -97,6 +100,11 @@ export function pieceTable(pieces: readonly PieceShape[], section: string): Shee
     heading: 'Connecting pieces',
     remarks: [
       'Riser: height of the level part above the tips of its bars; each level of pieces has its own.',
+      ...(space
+        ? [
+            'Section: width along the radius \u00d7 height, without coating. Above: underside of the level part.',
+          ]
+        : []),
     ],
     columns: [
       { name: 'joint shape', align: 'end' },
@@ -107,6 +115,7 @@ export function pieceTable(pieces: readonly PieceShape[], section: string): Shee
       { name: 'riser mm', align: 'end' },
       { name: 'length mm', align: 'end' },
       { name: 'quantity', align: 'end' },
+      ...(space ? spaceColumns : []),
     ],
     rows: [
       ...pieces.flatMap(({ shape, levels }) =>
@@ -119,13 +128,33 @@ export function pieceTable(pieces: readonly PieceShape[], section: string): Shee
           risers === null ? '\u2013' : lengthRange(risers),
           lengths === null ? '\u2013' : lengthRange(lengths),
           String(joints.length),
+          ...(space ? spaceCells(space, joints[0]!.number) : []),
         ]),
       ),
-      ['', 'all', '', '', '', '', '', String(total)],
+      ['', 'all', '', '', '', '', '', String(total), ...(space ? spaceColumns.map(() => '') : [])],
     ],
   };
 }
 
 function layersWords({ lowerLayer, upperLayer }: JointShape): string {
   return `${layerLetter(lowerLayer)} ${layerLetter(upperLayer)}`;
+}
+
+const spaceColumns = ['section mm', 'corners R mm', 'above stack mm', 'above joints mm'].map((name) => ({
+  name,
+  align: 'end' as const,
+}));
+
+/** Section, inner radius of the corners, and height of a piece in space. */
+function spaceCells(space: Space, joint: number): readonly string[] {
+  const link = space.links.find((each) => each.joint === joint);
+  if (!link) return spaceColumns.map(() => '\u2013');
+  const underside = undersideOf(link);
+  const inner = link.corner - coatedHeight(link.section) / 2;
+  return [
+    sizeWords(link.section),
+    millimetreText(Math.max(0, inner)),
+    millimetreText(underside),
+    abovePlane(space, link.side, underside),
+  ];
 }

@@ -1,0 +1,121 @@
+import { fixedText } from '../../picture/numberText.ts';
+import type { BarEnd, ConnectingPiece, EndRing, Space } from '../../space/space.ts';
+import { barName, type EndSide } from '../../winding/model.ts';
+import { plainMillimetres } from '../machine.ts';
+import { lengthRange, millimetreText } from '../numbers.ts';
+import type { SheetTable } from '../page/table.ts';
+import { degreesText } from './degrees.ts';
+
+const none = '\u2013';
+const sides = ['connection', 'far'] as const;
+
+/** What the ends of a side have in common: heights above the stack, radii of bends. */
+export function endSizesTable(space: Space, leadLength: number | null, section: string): SheetTable {
+  const { bends, overhang, endStraight } = space;
+  const both = (of: (side: EndSide) => string) => sides.map(of);
+  const flat = bends.flat === bends.edge ? '' : `, flatwise ${plainMillimetres(bends.flat)}`;
+  const radius = `${plainMillimetres(bends.edge)}${flat}${bends.assumed ? ' (assumed)' : ''}`;
+  const freeEnds = (side: EndSide) =>
+    space.ends.filter((end) => end.side === side && (end.use === 'lead' || end.use === 'star'));
+  return {
+    id: 'end-sizes',
+    section,
+    heading: 'End winding',
+    remarks: ['mm; heights are above the end of the stack, to the copper; the overhang has its coating.'],
+    columns: [{ name: '' }, { name: 'connection side', align: 'end' }, { name: 'far side', align: 'end' }],
+    rows: [
+      ['Straight part before the first bend', ...both(() => plainMillimetres(endStraight))],
+      ['Inner bend radius', ...both(() => radius)],
+      ['Joint plane: ends of the joined bars', ...both((side) => planeWords(space, side))],
+      ['Apex of the crowns', ...both((side) => topsWords(crownsOf(space, side)))],
+      ...(leadLength === null
+        ? [
+            [
+              'Straight leads and star ends',
+              ...both((side) => (freeEnds(side).length > 0 ? 'not given' : none)),
+            ],
+          ]
+        : []),
+      ['Leads and star ends: where they stop', ...both((side) => topsWords(freeEnds(side)))],
+      ['Overhang', ...both((side) => millimetreText(overhang[side]))],
+    ].map((row) => row as readonly string[]),
+  };
+}
+
+function crownsOf({ ends }: Space, side: EndSide): readonly BarEnd[] {
+  return ends.filter((end) => end.side === side && end.use === 'crown');
+}
+
+function topsWords(ends: readonly BarEnd[]): string {
+  if (ends.length === 0) return none;
+  const tops = ends.map(({ top }) => top);
+  return lengthRange({ shortest: Math.min(...tops), longest: Math.max(...tops) });
+}
+
+function planeWords({ jointPlanes }: Space, side: EndSide): string {
+  const plane = jointPlanes[side];
+  return plane === null ? none : lengthRange({ shortest: plane.lowest, longest: plane.highest });
+}
+
+/** Height above the stack of the underside of a level part, copper, m. */
+export function undersideOf({ height, section }: ConnectingPiece | EndRing): number {
+  return height - section.height / 2;
+}
+
+/** How far something stands above the highest joint of its side; a dash where the side has no joints. */
+export function abovePlane({ jointPlanes }: Space, side: EndSide, height: number): string {
+  const plane = jointPlanes[side];
+  return plane === null ? none : millimetreText(height - plane.highest);
+}
+
+/** Width \u00d7 height of a section without its coating. */
+export function sizeWords({ width, height }: { readonly width: number; readonly height: number }): string {
+  return `${plainMillimetres(width)} \u00d7 ${plainMillimetres(height)}`;
+}
+
+/** The rings of star points and terminals, from the stack outwards. */
+export function ringTable(space: Space, section: string): SheetTable {
+  return {
+    id: 'rings',
+    section,
+    heading: 'Star and terminal rings',
+    remarks: [
+      'Section: width along the radius \u00d7 height along the axis, without coating. Heights: underside of the copper.',
+      'From: angle round the axis from the middle of slot 1 at mid-stack, towards higher slots.',
+    ],
+    columns: [
+      { name: 'ring' },
+      { name: 'side' },
+      { name: 'level', align: 'end' },
+      { name: 'section mm', align: 'end' },
+      { name: 'mean radius mm', align: 'end' },
+      { name: 'above stack mm', align: 'end' },
+      { name: 'above joints mm', align: 'end' },
+      { name: 'from \u00b0', align: 'end' },
+      { name: 'over \u00b0', align: 'end' },
+      { name: 'length mm', align: 'end' },
+      { name: 'joins the ends of bars', most: 70 },
+    ],
+    rows: space.rings.map((ring) => ringRow(space, ring)),
+  };
+}
+
+function ringRow(space: Space, ring: EndRing): readonly string[] {
+  const { path, profile } = ring.piece.curve;
+  const radius = path.radius;
+  const extent = 'extent' in profile ? profile.extent / radius : 0;
+  const underside = undersideOf(ring);
+  return [
+    ring.name,
+    ring.side,
+    String(ring.level),
+    sizeWords(ring.section),
+    millimetreText(radius),
+    millimetreText(underside),
+    abovePlane(space, ring.side, underside),
+    degreesText(path.angle),
+    fixedText((extent * 180) / Math.PI, 1),
+    millimetreText(ring.piece.length),
+    ring.bars.map(barName).join(' '),
+  ];
+}

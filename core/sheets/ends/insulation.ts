@@ -1,0 +1,162 @@
+import type { Facts } from '../../facts/facts.ts';
+import type { Space } from '../../space/space.ts';
+import { cellAt, type EndSide, layerLetter, phaseOfCell, type Winding } from '../../winding/model.ts';
+import { plainMillimetres } from '../machine.ts';
+import type { SheetTable } from '../page/table.ts';
+import { wrapped } from '../page/text.ts';
+
+/** Two layers, or two slots of one layer, between which bars of different phases lie next to each other. */
+type Row = readonly [place: string, between: string, where: string, thickness: string];
+
+const whereWidth = 92;
+const sides = ['connection', 'far'] as const;
+
+/**
+ * Separators in the slots, and every boundary at which bars of different phases lie next to each other:
+ * in the slots layer on layer, beyond the stack where the ends of neighboring bars of a layer pass.
+ */
+export function insulationTable(facts: Facts, space: Space | null, section: string): SheetTable {
+  const { winding } = facts;
+  const rows = [...separatorRows(facts), ...slotBoundaries(facts), ...endBoundaries(winding, space)];
+  return {
+    id: 'phase-insulation',
+    section,
+    heading: 'Separators and phase insulation',
+    remarks: [
+      'Boundaries at which bars of different phases lie next to each other. Beyond the stack, 3|4: between the ends of the bars in slots 3 and 4.',
+      'Legs of neighboring layers that lean opposite ways cross those of other phases all round: insulate layer from layer there.',
+    ],
+    columns: [
+      { name: 'place' },
+      { name: 'layers' },
+      { name: 'where', most: whereWidth },
+      { name: 'separator mm', align: 'end' },
+    ],
+    rows: rows.flatMap(([place, between, where, thickness]) =>
+      wrapped(where, 2.5, whereWidth).map((part, index) =>
+        index === 0 ? [place, between, part, thickness] : ['', '', part, ''],
+      ),
+    ),
+  };
+}
+
+const none = 'none';
+
+function pairWords(lower: number): string {
+  return `${layerLetter(lower)} | ${layerLetter(lower + 1)}`;
+}
+
+/** The thickness of the separator above a layer, m; null without one. */
+function separatorAbove({ specification }: Facts, layer: number): number | null {
+  for (const slot of specification.slots)
+    for (const { value } of slot.separators)
+      if (Math.min(...value.layers) === layer && Math.max(...value.layers) === layer + 1)
+        return value.thickness;
+  return null;
+}
+
+function separatorRows(facts: Facts): readonly Row[] {
+  const { winding } = facts;
+  return layerPairs(winding).flatMap((layer): Row[] => {
+    const thickness = separatorAbove(facts, layer);
+    return thickness === null
+      ? []
+      : [['in the slots', pairWords(layer), 'separator in every slot', plainMillimetres(thickness)]];
+  });
+}
+
+function layerPairs({ layers }: Winding): readonly number[] {
+  return Array.from({ length: Math.max(0, layers - 1) }, (_, layer) => layer);
+}
+
+function phaseAt({ table, slots }: Winding, slot: number, layer: number): number | null {
+  const cell = cellAt(table, ((slot - 1) % slots) + 1, layer);
+  return cell === 0 ? null : phaseOfCell(cell);
+}
+
+/** Slots in which two bars that lie on each other are of different phases. */
+function slotBoundaries(facts: Facts): readonly Row[] {
+  const { winding } = facts;
+  return layerPairs(winding).flatMap((layer): Row[] => {
+    const slots: number[] = [];
+    for (let slot = 1; slot <= winding.slots; slot++) {
+      const [below, above] = [phaseAt(winding, slot, layer), phaseAt(winding, slot, layer + 1)];
+      if (below !== null && above !== null && below !== above) slots.push(slot);
+    }
+    if (slots.length === 0) return [];
+    const where = slots.length === winding.slots ? 'all slots' : `slots ${runsText(slots)}`;
+    const thickness = separatorAbove(facts, layer);
+    return [
+      ['in the slots', pairWords(layer), where, thickness === null ? none : plainMillimetres(thickness)],
+    ];
+  });
+}
+
+/** Neighbors of a layer whose ends pass each other and are of different phases, alike layers together. */
+function endBoundaries(winding: Winding, space: Space | null): readonly Row[] {
+  const rows = new Map<string, { readonly side: EndSide | 'both'; readonly layers: number[] }>();
+  for (let layer = 0; layer < winding.layers; layer++) {
+    const [connection, far] = sides.map((side) => boundariesOf(winding, space, side, layer));
+    const both = connection === far;
+    for (const [side, where] of both
+      ? ([['both', connection]] as const)
+      : ([
+          ['connection', connection],
+          ['far', far],
+        ] as const)) {
+      if (where === '') continue;
+      const key = `${side} ${where}`;
+      const known = rows.get(key);
+      if (known) known.layers.push(layer);
+      else rows.set(key, { side, layers: [layer] });
+    }
+  }
+  return [...rows].map(([key, { side, layers }]): Row => {
+    const place = side === 'both' ? 'ends, both sides' : `ends, ${side} side`;
+    return [place, layers.map(layerLetter).join(' '), key.slice(side.length + 1), none];
+  });
+}
+
+function boundariesOf(winding: Winding, space: Space | null, side: EndSide, layer: number): string {
+  const filled: number[] = [];
+  for (let slot = 1; slot <= winding.slots; slot++)
+    if (phaseAt(winding, slot, layer) !== null) filled.push(slot);
+  if (filled.length < 2) return '';
+  const between = filled.flatMap((slot, index): string[] => {
+    const next = filled[(index + 1) % filled.length]!;
+    if (phaseAt(winding, slot, layer) === phaseAt(winding, next, layer)) return [];
+    return endsPass(winding, space, side, layer, slot, next) ? [`${slot}|${next}`] : [];
+  });
+  return between.length === filled.length ? 'between all neighbors' : between.join(' ');
+}
+
+/** Whether the ends of two bars of a layer stand side by side somewhere: neighbors always do. */
+function endsPass(
+  { slots }: Winding,
+  space: Space | null,
+  side: EndSide,
+  layer: number,
+  slot: number,
+  next: number,
+): boolean {
+  const apart = (next - slot + slots) % slots;
+  if (apart === 1 || space === null) return apart === 1;
+  const reach = (at: number) =>
+    ((space.bars[layer * slots + at - 1]?.[side].turn ?? 0) * slots) / (2 * Math.PI);
+  return apart + Math.min(0, reach(next)) <= Math.max(0, reach(slot));
+}
+
+/** Rising whole numbers, runs shortened: `1\u20133 7 9`. */
+function runsText(numbers: readonly number[]): string {
+  const runs: { readonly from: number; readonly to: number }[] = [];
+  for (const number of numbers) {
+    const last = runs.at(-1);
+    if (last && last.to === number - 1) runs[runs.length - 1] = { from: last.from, to: number };
+    else runs.push({ from: number, to: number });
+  }
+  return runs
+    .map(({ from, to }) =>
+      from === to ? `${from}` : to === from + 1 ? `${from} ${to}` : `${from}\u2013${to}`,
+    )
+    .join(' ');
+}

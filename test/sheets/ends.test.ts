@@ -1,0 +1,143 @@
+import { describe, expect, test } from 'vitest';
+import { flat } from '../picture/checkPicture.ts';
+import { allTexts, type SheetSet, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
+
+/** A small hoist of an invented lock: 24 slots, four layers, everything about the ends given. */
+const hoist = (form: string, more = '') => `winding "Lock-gate hoist"
+machine { slots 24 poles 4 phases 3 gap inner bore 110 mm stack 60 mm }
+slot { width 5.4 mm depth 15.6 mm opening 1.2 mm opening-height 0.8 mm liner 0.25 mm separator b c 0.3 mm }
+bar { width 3.6 mm height 3 mm corner 0.5 mm coating 0.1 mm form ${form}
+  end-straight 7 mm end-clearance 0.6 mm joint-straight 10 mm bare-end 7 mm bend-radius 3.6 mm flat 4 mm
+  lead-length 30 mm ring-width 14 mm ring-height 3 mm piece-clearance 1 mm joint-plane level ${more} }
+layout { layers 4 span 5 }
+connect { star route paths 2 rings all }
+`;
+
+const cell = (set: SheetSet, table: string, name: string, column: number) =>
+  tableRows(set, table).find(([first]) => first === name)?.[column];
+
+const noteWords = (set: SheetSet, id: string) =>
+  allTexts(set)
+    .filter((text) => text.id.startsWith(`${id}-note-`))
+    .map(({ text }) => text)
+    .join(' ');
+
+describe('the end winding on the sheets', () => {
+  const set = sheetSet(hoist('hairpin'));
+
+  test('is legible, and stands in frames of any size', () => {
+    expect(sheetTroubles(set)).toEqual([]);
+    expect(sheetTroubles(sheetSet(hoist('straight'), 'sheet-size A4'))).toEqual([]);
+  });
+
+  test('has the joint plane, and rings one above the other by their coated height and clearance', () => {
+    const plane = Number(cell(set, 'end-sizes', 'Joint plane: ends of the joined bars', 1));
+    const rows = tableRows(set, 'rings');
+    expect(rows.map(([name]) => name)).toEqual(['N', 'U1', 'V1', 'W1']);
+    rows.forEach((row, index) => {
+      // 1 mm of clearance and 0.1 mm of coating below the first; then 3 + 0.2 + 1 mm for each.
+      const above = 1.1 + 4.2 * index;
+      expect(Number(row[6])).toBeCloseTo(above, 1);
+      expect(Math.abs(Number(row[5]) - plane - above)).toBeLessThan(0.11);
+      expect(row[3]).toBe('14 \u00d7 3');
+      // A ring's length is its angle at its mean radius.
+      const length = (Number(row[8]) * Math.PI * Number(row[4])) / 180;
+      expect(Math.abs(length - Number(row[9]))).toBeLessThan(0.15);
+    });
+    // Both paths of three phases end at the star point.
+    expect(rows[0]![10]!.split(' ')).toHaveLength(6);
+  });
+
+  test('dimensions the step of the crowns: a coated bar, or that and the separator', () => {
+    // Layers are 3.2 mm apart, b and c by the separator of 0.3 mm more.
+    expect(noteWords(set, 'crown-view-ab')).toContain('Step along the radius 3.2 mm');
+    expect(noteWords(set, 'crown-view-cd')).toContain('Step along the radius 3.2 mm');
+    const radii = ['ab', 'cd'].flatMap((pair) =>
+      [...noteWords(set, `crown-view-${pair}`).matchAll(/[a-d] (\d+\.\d) mm/g)].map(([, mm]) => Number(mm)),
+    );
+    // Each is told to 0.1 mm.
+    expect(Math.abs(radii[2]! - radii[1]! - 3.5)).toBeLessThan(0.11);
+  });
+
+  test('says where each lead stands and where it stops: at its ring', () => {
+    const rings = new Map(tableRows(set, 'rings').map((row) => [row[0], row]));
+    const rows = tableRows(set, 'ends');
+    expect(rows).toHaveLength(12);
+    for (const row of rows) {
+      const ring = rings.get(row[1]!)!;
+      // 0.1 mm of coating between the lead's end and the ring's copper.
+      expect(Math.abs(Number(ring[5]) - Number(row[8]) - 0.1)).toBeLessThan(0.11);
+      const from = (Number(row[6]) - Number(ring[7]) + 360) % 360;
+      expect(from).toBeLessThan(Number(ring[8]));
+      expect(ring[10]!.split(' ')).toContain(row[4]);
+    }
+  });
+
+  test('names every boundary of phases, as the slot table has them', () => {
+    const { table } = set.study.facts!.winding;
+    const phase = (slot: number, layer: number) => Math.abs(table.cells[layer * 24 + (slot % 24)]!);
+    const numbers = (words: string) =>
+      [...words.matchAll(/(\d+)(?:\u2013(\d+))?/g)].flatMap(([, from, to]) =>
+        Array.from({ length: Number(to ?? from) - Number(from) + 1 }, (_, i) => Number(from) + i),
+      );
+    const rows: { place: string; layers: string; where: string }[] = [];
+    for (const [place, layers, where] of tableRows(set, 'phase-insulation')) {
+      if (place === undefined) rows.at(-1)!.where += ` ${where}`;
+      else rows.push({ place, layers: layers!, where: where! });
+    }
+    for (const layer of [0, 1, 2]) {
+      const pair = `${'abcd'[layer]} | ${'abcd'[layer + 1]}`;
+      const expected = Array.from({ length: 24 }, (_, slot) => slot)
+        .filter((slot) => phase(slot, layer) !== phase(slot, layer + 1))
+        .map((slot) => slot + 1);
+      const found = rows.filter(({ layers, where }) => layers === pair && where.startsWith('slots'));
+      expect(found.flatMap(({ where }) => numbers(where))).toEqual(expected);
+    }
+    expect(rows.filter(({ where }) => where.startsWith('separator')).map(({ layers }) => layers)).toEqual([
+      'b | c',
+    ]);
+    for (const layer of [0, 1, 2, 3]) {
+      const expected = Array.from({ length: 24 }, (_, slot) => slot)
+        .filter((slot) => phase(slot, layer) !== phase(slot + 1, layer))
+        .map((slot) => `${slot + 1}|${((slot + 1) % 24) + 1}`);
+      const found = rows.filter(
+        ({ place, layers }) => place.startsWith('ends') && layers.split(' ').includes('abcd'[layer]!),
+      );
+      expect(found).toHaveLength(1);
+      expect(found[0]!.where.split(' ')).toEqual(expected);
+    }
+  });
+
+  test('draws both ends to scale: the joint plane stands as high on paper as it is', () => {
+    const items = set.pages.flatMap(({ items: all }) => flat(all));
+    const heading = allTexts(set).find(({ id }) => id === 'cross-view-heading')!.text;
+    const [, paper, machine] = /(\d+):(\d+)$/.exec(heading)!;
+    const part = (id: string) => {
+      const found = items.find((item) => item.id === id);
+      if (found?.kind !== 'path') throw new RangeError(id);
+      return found.parts;
+    };
+    const face = part('cross-view-faces')[0]![1]!;
+    const plane = part('cross-view-connection-plane')[0]![1]!;
+    const told = Number(cell(set, 'end-sizes', 'Joint plane: ends of the joined bars', 1));
+    expect(((face - plane) * Number(machine)) / Number(paper)).toBeCloseTo(told, 0);
+  });
+});
+
+test('pieces have their section, corners and height above the joints', () => {
+  const set = sheetSet(`winding "Sluice lift"
+machine { slots 36 poles 4 phases 3 bore 180 mm stack 90 mm }
+slot { width 6 mm depth 12 mm opening 2 mm opening-height 1 mm liner 0.3 mm }
+bar { width 4 mm height 4.5 mm corner 0.5 mm coating 0.1 mm form straight end-straight 8 mm
+  end-clearance 1 mm joint-straight 12 mm bend-radius 4 mm piece-width 3 mm piece-height 5 mm piece-clearance 2 mm }
+layout { layers 2 span 9 }
+connect { star route paths 1 }
+`);
+  const rows = tableRows(set, 'piece-list').slice(0, -1);
+  for (const row of rows) {
+    expect(row[8]).toBe('3 \u00d7 5');
+    expect(Number(row[9])).toBe(4);
+    expect(Number(row[11])).toBeGreaterThanOrEqual(2);
+  }
+  expect(sheetTroubles(set)).toEqual([]);
+});
