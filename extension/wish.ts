@@ -6,7 +6,16 @@ export const panelViews = ['layout', 'section', 'phasors', 'field', 'copper', 't
 export type PanelView = (typeof panelViews)[number];
 
 /** The tables, in the order of their menu. */
-export const panelTables = ['slots', 'bars', 'joints', 'leads', 'paths', 'factors', 'findings'] as const;
+export const panelTables = [
+  'slots',
+  'bars',
+  'joints',
+  'leads',
+  'paths',
+  'factors',
+  'bends',
+  'findings',
+] as const;
 export type PanelTable = (typeof panelTables)[number];
 
 /** What stands below the drawing, in the order of its tabs. */

@@ -1,3 +1,4 @@
+import { shopBars } from '../facts/bentBars.ts';
 import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { unjoinedReason } from '../facts/unjoined.ts';
@@ -9,6 +10,7 @@ import type { Space } from '../space/space.ts';
 import type { LayoutInput } from '../views/layout/input.ts';
 import { conductorTable, slotSizesTable } from './conductors.ts';
 import { conventionsBlock } from './conventions.ts';
+import { bendTables } from './ends/bendList.ts';
 import { crossView } from './ends/crossView.ts';
 import { crownViews } from './ends/crownView.ts';
 import { endSizesTable, ringTable } from './ends/endSizes.ts';
@@ -64,6 +66,7 @@ const sections = {
   bars: 'Bar list',
   shapes: 'Bar shapes',
   ends: 'End winding',
+  bends: 'Bend list',
   joints: 'Joint list',
   crowns: 'Crowns',
   tests: 'Test values',
@@ -218,6 +221,22 @@ function spaceOf(facts: Facts): Space | null {
   return figure?.known ? figure.value : null;
 }
 
+/** The bend list, or what it needs. */
+function bendContents(facts: Facts, table: MakeTable): readonly Content[] {
+  const { space, bars } = shopBars(facts);
+  if (space.known && bars.known) return bendTables(space.value, bars.value, sections.bends).map(table);
+  const needs = bars.known ? [] : bars.needs;
+  return [
+    text({
+      id: 'no-bends',
+      section: sections.bends,
+      heading: 'Bend list',
+      paragraphs: [`No bend list: it needs ${needs.join(', ')}.`],
+      width: textWidth,
+    }),
+  ];
+}
+
 /** How the ends stand above the stack, in words and to scale, and what parts the phases. */
 function endContents(facts: Facts, width: number, table: MakeTable): readonly Content[] {
   const space = spaceOf(facts);
@@ -230,6 +249,7 @@ function endContents(facts: Facts, width: number, table: MakeTable): readonly Co
     insulation,
     block(crossView(space, sections.ends, width)),
     ...crownViews(space, sections.ends, width).map(block),
+    ...bendContents(facts, table),
   ];
 }
 

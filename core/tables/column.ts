@@ -6,9 +6,9 @@ export type Cell = string | number | null;
 /**
  * What the numbers of a column are, where they are no plain numbers; each medium has its way of writing them.
  * length: m. slots: slots counted from one place to another, positive towards higher numbers. edeg: electrical
- * degrees. factor: a ratio, -1 to 1.
+ * degrees. degrees: plain ones. factor: a ratio, -1 to 1.
  */
-export type Unit = 'length' | 'slots' | 'edeg' | 'factor';
+export type Unit = 'length' | 'slots' | 'edeg' | 'degrees' | 'factor';
 
 /** What a column is called and holds. */
 export interface ColumnDescription {

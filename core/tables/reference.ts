@@ -6,6 +6,7 @@ const unitWords = {
   length: 'mm',
   slots: 'slots',
   edeg: 'electrical degrees',
+  degrees: 'degrees',
   factor: '',
 } as const;
 

@@ -2,6 +2,7 @@ import { joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { slotNumbers } from '../winding/model.ts';
 import { barColumns, barRows } from './bars.ts';
+import { bendColumns, bendRows } from './bends.ts';
 import { type MadeTable, madeTable } from './column.ts';
 import { csvText } from './csv.ts';
 import { factorColumns, factorTableRows } from './factors.ts';
@@ -9,7 +10,7 @@ import { jointColumns, jointRows } from './joints.ts';
 import { leadColumns, leadRows } from './leads.ts';
 import { slotColumns } from './slots.ts';
 
-export const scheduleTables = ['slots', 'bars', 'joints', 'leads', 'factors'] as const;
+export const scheduleTables = ['slots', 'bars', 'joints', 'leads', 'factors', 'bends'] as const;
 
 export type ScheduleTable = (typeof scheduleTables)[number];
 
@@ -35,5 +36,7 @@ export function scheduleTable(facts: Facts, table: ScheduleTable): MadeTable {
       return madeTable(leadColumns, connection ? leadRows(facts, connection) : []);
     case 'factors':
       return madeTable(factorColumns, factorTableRows(facts));
+    case 'bends':
+      return madeTable(bendColumns, bendRows(facts));
   }
 }

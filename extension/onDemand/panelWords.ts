@@ -111,6 +111,7 @@ function tableTitles(): string[] {
     leads: l10n.t('Leads'),
     paths: l10n.t('Paths'),
     factors: l10n.t('Factors'),
+    bends: l10n.t('Bend list'),
     findings: l10n.t('Findings'),
   };
   return panelTables.map((table) => titles[table]);

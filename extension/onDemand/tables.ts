@@ -34,6 +34,7 @@ function shownSchedule(facts: Facts, name: ScheduleTable): ShownTable {
     joints: l10n.t('Joints and leads'),
     leads: l10n.t('Leads and star points'),
     factors: l10n.t('Winding factors'),
+    bends: l10n.t('Bend list'),
   };
   const { columns, cells } = scheduleTable(facts, name);
   const text = (cell: Cell, index: number) => String(csvCell(columns[index]!, cell) ?? '');

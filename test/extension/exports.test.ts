@@ -122,7 +122,7 @@ describe('export of schedules', () => {
     const pump = openStubDocument('pump.winding', soundText);
     editorState.answers.push([Uri.parse('memory:/lists')]);
     await run('exportSchedules', pump.uri);
-    const names = ['slots', 'bars', 'joints', 'leads', 'factors'].map(
+    const names = ['slots', 'bars', 'joints', 'leads', 'factors', 'bends'].map(
       (table) => `memory:/lists/pump-${table}.csv`,
     );
     expect([...editorState.files.keys()].sort()).toEqual(names.sort());

@@ -1,0 +1,124 @@
+import { fixedText } from '../../picture/numberText.ts';
+import type { BentBar } from '../../space/cad/bentBars.ts';
+import { ringTwists } from '../../space/cad/ringTwists.ts';
+import type { Space } from '../../space/space.ts';
+import { type BendRow, rowsOfBar } from '../../tables/bends.ts';
+import { layerLetter } from '../../winding/model.ts';
+import { plainMillimetres } from '../machine.ts';
+import type { SheetTable } from '../page/table.ts';
+
+const end = { align: 'end' } as const;
+
+/** What the shop cuts and bends before the bars are put in, and how it twists their ends after. */
+export function bendTables(space: Space, bars: readonly BentBar[], section: string): readonly SheetTable[] {
+  const twists = ringTwists(space);
+  return [bendTable(space, bars, section), ...(twists.length > 0 ? [twistTable(space, section)] : [])];
+}
+
+function bendTable(space: Space, bars: readonly BentBar[], section: string): SheetTable {
+  const { edge, flat } = space.bends;
+  const flatWords = flat === edge ? '' : `, flatwise ${plainMillimetres(flat)}`;
+  return {
+    id: 'bend-list',
+    section,
+    heading: 'Bend list, before the bars are put in',
+    remarks: [
+      'Along the center line from the cut end of the first leg, connection side; straights and arcs of a bar add up to its cut length. All other ends stay straight until their ring is twisted.',
+      'Turn of the bar about itself: 0\u00b0 the bend goes to the right seen from the axis, 180\u00b0 to the left, 90\u00b0 away from the axis, 270\u00b0 towards it. Out: bend away from the axis (\u2212: towards it) on the same arc.',
+      `R: of the center line, mm; inner radius ${plainMillimetres(edge)} mm edgewise${flatWords === '' ? ' and flatwise' : flatWords} mm. Roll: mean radius to which the bar is rolled there.`,
+      'x, y, z: center line after the step, from the middle of the machine: x through the first leg at mid-stack, y towards higher slots, z to the far side.',
+    ].map((words) => words.replace(' mm mm', ' mm')),
+    columns: [
+      { name: 'bar', ...end },
+      { name: 'pieces', ...end },
+      { name: 'step', ...end },
+      ...[
+        'straight mm',
+        'turn \u00b0',
+        'angle \u00b0',
+        'R mm',
+        'arc mm',
+        'out \u00b0',
+        'R mm',
+        'x',
+        'y',
+        'z',
+        'roll R mm',
+      ].map((name) => ({ name, ...end })),
+    ],
+    letters: 1.8,
+    rows: bars.flatMap((bar) => rowsOfBar(space, bar).map(barRow)),
+  };
+}
+
+function barRow({
+  operation,
+  quantity,
+  bar,
+  step,
+  length,
+  bend,
+  place,
+  rollRadius,
+}: BendRow): readonly string[] {
+  const first = operation === 'cut';
+  const sized = millimetres(length ?? 0);
+  const optional = (value: number | null | undefined, words: (value: number) => string) =>
+    value == null ? '' : words(value);
+  return [
+    first ? (bar ?? '') : '',
+    first ? String(quantity) : '',
+    first ? 'cut' : String(step),
+    bend ? '' : sized,
+    optional(bend?.turn, String),
+    optional(bend?.angle, degrees),
+    optional(bend?.radius, millimetres),
+    bend ? sized : '',
+    optional(bend?.stepAngle, degrees),
+    optional(bend?.stepRadius, millimetres),
+    ...(place ?? []).map(millimetres),
+    millimetres(rollRadius),
+  ];
+}
+
+/** Two decimals: what a bar is cut and bent by adds up to a tenth. */
+function millimetres(length: number): string {
+  return fixedText(length * 1e3, 2).replace('-', '\u2212');
+}
+
+function degrees(angle: number): string {
+  return fixedText((angle * 180) / Math.PI, 2).replace('-', '\u2212');
+}
+
+function twistTable(space: Space, section: string): SheetTable {
+  const pitch = (2 * Math.PI) / space.slots;
+  return {
+    id: 'twist-list',
+    section,
+    heading: 'Twist of the rings, bars in place',
+    remarks: [
+      'Twist: angle by which the tool turns the tips about the axis, + towards higher slots; stroke: how far the tips come down.',
+      'Ends of other twist or stroke than most of their ring are bent one by one.',
+    ],
+    columns: [
+      { name: 'side' },
+      { name: 'layer' },
+      { name: 'ends' },
+      { name: 'bars', ...end },
+      { name: 'twist \u00b0', ...end },
+      { name: 'slots', ...end },
+      { name: 'stroke mm', ...end },
+      { name: 'mean radius mm', ...end },
+    ],
+    rows: ringTwists(space).map(({ side, layer, uses, bars, twist, stroke }) => [
+      side,
+      layerLetter(layer),
+      uses.join(', '),
+      String(bars),
+      `${twist > 0 ? '+' : ''}${degrees(twist)}`,
+      `${twist > 0 ? '+' : ''}${fixedText(twist / pitch, 2).replace('-', '\u2212')}`,
+      millimetres(stroke),
+      millimetres(space.layers[layer]!.radius),
+    ]),
+  };
+}

@@ -1,0 +1,75 @@
+import { deriveFigure, type Figure, known, missing } from '../../figures/figure.ts';
+import type { BarShape } from '../../winding/joints/bars.ts';
+import type { Bar } from '../../winding/model.ts';
+import type { BarEnd, Space, SpaceBar } from '../space.ts';
+
+/** Bars of one shape whose ends are bent alike, within 0.05 mm: one product of the shop. */
+export interface BentBar {
+  /** Number of its shape in the bar list. */
+  readonly shape: number;
+  /** The shape's number, with a letter where the ends of its bars are not all as long: `3`, `3a`, `3b`. */
+  readonly name: string;
+  readonly form: BarShape['form'];
+  /** Its first piece: one bar, or the two legs of a hairpin, from which the crown leads towards higher slots. */
+  readonly legs: readonly SpaceBar[];
+  /** The bars of every piece, legs in the same order. */
+  readonly places: readonly (readonly Bar[])[];
+}
+
+/** What bars cannot be made without. */
+const needsRadius = 'bar bend-radius';
+
+/** Every kind of bar that the shop makes. Missing where radii of bends are only assumed: nothing is bent by these. */
+export function bentBars(space: Figure<Space>, shapes: readonly BarShape[]): Figure<readonly BentBar[]> {
+  return deriveFigure({ space }, (given) => {
+    if (given.space.bends.assumed) return missing(needsRadius);
+    const bars = shapes.flatMap((shape) => barsOfShape(given.space, shape));
+    const uneven = bars.some(({ legs }) => !alikeSections(given.space, legs));
+    return uneven ? missing('bar width and height that both legs of a hairpin share') : known(bars);
+  });
+}
+
+function alikeSections({ layers }: Space, [first, second]: readonly SpaceBar[]): boolean {
+  if (!second) return true;
+  const [one, other] = [layers[first!.bar.layer]!.section, layers[second.bar.layer]!.section];
+  return one.width === other.width && one.height === other.height;
+}
+
+function barsOfShape(space: Space, shape: BarShape): readonly BentBar[] {
+  const perPiece = shape.form === 'hairpin' ? 2 : 1;
+  const alike = new Map<
+    string,
+    { readonly legs: readonly SpaceBar[]; readonly places: (readonly Bar[])[] }
+  >();
+  for (let index = 0; index + perPiece <= shape.bars.length; index += perPiece) {
+    const found = shape.bars.slice(index, index + perPiece).map((bar) => standing(space, bar));
+    const legs = perPiece === 2 && (found[0]!.far.turn ?? 0) < 0 ? [...found].reverse() : found;
+    const key = legs.flatMap(({ connection, far }) => [keyOf(connection), keyOf(far)]).join(' ');
+    const known = alike.get(key) ?? { legs, places: [] };
+    known.places.push(legs.map(({ bar }) => bar));
+    alike.set(key, known);
+  }
+  const kinds = [...alike.values()].sort((a, b) => b.places.length - a.places.length);
+  return kinds.map(({ legs, places }, index) => ({
+    shape: shape.number,
+    name: `${shape.number}${kinds.length > 1 ? String.fromCharCode(97 + (index % 26)).repeat(1 + Math.floor(index / 26)) : ''}`,
+    form: shape.form,
+    legs,
+    places,
+  }));
+}
+
+// Ends are one product where they differ by less than a shop could make out: 0.05 mm, and that at 100 mm.
+const alikeLength = 5e-5;
+const alikeAngle = 5e-4;
+
+function keyOf({ use, turn, length, tip }: BarEnd): string {
+  const sizes = [length / alikeLength, tip.height / alikeLength, (turn ?? 10) / alikeAngle];
+  return [use, ...sizes.map(Math.round)].join(',');
+}
+
+function standing({ bars, slots }: Space, { slot, layer }: Bar): SpaceBar {
+  const bar = bars[layer * slots + slot - 1];
+  if (!bar) throw new RangeError(`no bar stands in slot ${slot}, layer ${layer}`);
+  return bar;
+}

@@ -1,0 +1,179 @@
+import { describe, expect, test } from 'vitest';
+import { schedule, scheduleTable } from '../../core/tables/schedule.ts';
+import { allTexts, type SheetSet, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
+
+const hoist = (form: string, more = '') => `winding "Lock-gate hoist"
+machine { slots 24 poles 4 phases 3 gap inner bore 110 mm stack 60 mm }
+slot { width 5.4 mm depth 14.6 mm opening 1.2 mm opening-height 0.8 mm liner 0.25 mm }
+bar { width 3.6 mm height 3 mm corner 0.5 mm coating 0.1 mm form ${form}
+  end-straight 9 mm end-clearance 0.6 mm joint-straight 10 mm lead-length 20 mm ${more} }
+layout { layers 4 span 5 }
+connect { star route paths 2 }
+`;
+const bendRadius = 'bend-radius 3.6 mm flat 1 mm';
+
+/** A step as it stands on the sheet: mm and degrees. */
+interface SheetStep {
+  readonly straight: number;
+  readonly turn: number;
+  readonly angle: number;
+  readonly arc: number;
+  readonly out: number;
+  readonly end: readonly number[];
+}
+
+interface SheetBar {
+  readonly name: string;
+  readonly cut: number;
+  readonly start: readonly number[];
+  readonly steps: readonly SheetStep[];
+}
+
+const numberOf = (words = '') => Number(words.replace('\u2212', '-') || 0);
+
+/** The bend list as read off the sheet. */
+function bendList(set: SheetSet): readonly SheetBar[] {
+  const bars: (SheetBar & { readonly steps: SheetStep[] })[] = [];
+  for (const cells of tableRows(set, 'bend-list')) {
+    // Empty cells are left out.
+    const row = Array.from({ length: 14 }, (_, index) => cells[index] ?? '');
+    const end = row.slice(10, 13).map(numberOf);
+    const [straight, turn, angle, , arc, out] = row.slice(3, 9).map(numberOf) as number[];
+    if (row[2] === 'cut') bars.push({ name: row[0]!, cut: straight!, start: end, steps: [] });
+    else
+      bars.at(-1)!.steps.push({ straight: straight!, turn: turn!, angle: angle!, arc: arc!, out: out!, end });
+  }
+  return bars;
+}
+
+const radians = (degrees: number) => (degrees * Math.PI) / 180;
+
+/**
+ * Bends a bar by hand: from the start along the axis, each step a straight or an arc of even curvature in
+ * the surface round the axis, rolled to the radius where it is. Gives the place after each step, mm.
+ */
+function bentByHand({ start, steps }: SheetBar): readonly (readonly number[])[] {
+  let [angle, radius, z] = [0, Math.hypot(start[0]!, start[1]!), start[2]!];
+  // From rising angle towards the far side, and out of the surface.
+  let [heading, slope] = [Math.PI / 2, 0];
+  return steps.map(({ straight, turn, angle: bent, arc, out }) => {
+    const length = straight + arc;
+    const edgewise = turn === 0 ? radians(bent) : turn === 180 ? -radians(bent) : 0;
+    const flatwise = turn === 90 ? radians(bent) : turn === 270 ? -radians(bent) : radians(out);
+    const parts = 400;
+    for (let part = 0; part < parts; part++) {
+      heading += edgewise / parts / 2;
+      slope += flatwise / parts / 2;
+      const on = (Math.cos(slope) * length) / parts;
+      radius += (Math.sin(slope) * length) / parts;
+      angle += (on * Math.cos(heading)) / radius;
+      z += on * Math.sin(heading);
+      heading += edgewise / parts / 2;
+      slope += flatwise / parts / 2;
+    }
+    return [radius * Math.cos(angle), radius * Math.sin(angle), z];
+  });
+}
+
+describe('the bend list of hairpins', () => {
+  const set = sheetSet(hoist('hairpin', bendRadius));
+  const { facts } = set.study;
+  const figure = facts!.space()!.space;
+  if (!figure.known) throw new RangeError(figure.needs.join());
+  const space = figure.value;
+
+  test('stands on the sheet, legible', () => {
+    expect(sheetTroubles(set)).toEqual([]);
+    const pieces = tableRows(set, 'bend-list').reduce((sum, row) => sum + numberOf(row[1]), 0);
+    const listed = tableRows(set, 'bar-list').at(-1)![8];
+    expect(String(pieces)).toBe(listed);
+  });
+
+  test('bent by hand from the sheet alone, a bar meets every point and ends in its own slot', () => {
+    const bars = bendList(set);
+    expect(bars.length).toBeGreaterThan(3);
+    for (const bar of bars) {
+      const places = bentByHand(bar);
+      places.forEach((place, index) => {
+        const told = bar.steps[index]!.end;
+        expect(Math.hypot(...place.map((at, axis) => at - told[axis]!)), `${bar.name} ${index}`).toBeLessThan(
+          0.12,
+        );
+      });
+      // Straight down the second slot: the last steps are all at one angle and radius, a span apart.
+      const [x, y, z] = places.at(-1)! as [number, number, number];
+      const first = Math.hypot(bar.start[0]!, bar.start[1]!);
+      const layer = space.layers.findIndex(({ radius }) => Math.abs(radius * 1000 - Math.hypot(x, y)) < 0.1);
+      expect(layer).toBeGreaterThanOrEqual(0);
+      expect(space.layers.some(({ radius }) => Math.abs(radius * 1000 - first) < 0.006)).toBe(true);
+      const slots = (Math.atan2(y, x) * 24) / (2 * Math.PI);
+      expect(Math.abs(slots - Math.round(slots))).toBeLessThan(0.01);
+      expect(z).toBeLessThan(-30 - 9);
+    }
+  });
+
+  test('adds up to the length of each bar, and to the developed length of the report', () => {
+    for (const { cut, steps } of bendList(set)) {
+      const sum = steps.reduce((total, { straight, arc }) => total + straight + arc, 0);
+      expect(Math.abs(sum - cut)).toBeLessThan(0.005 * steps.length + 0.006);
+    }
+    const { columns, cells } = scheduleTable(facts!, 'bends');
+    const length = columns.findIndex(({ heading }) => heading === 'length');
+    const byBar = new Map<string, { cut: number; sum: number; pieces: number }>();
+    for (const row of cells) {
+      const name = row[0];
+      if (typeof name !== 'string') continue;
+      const own = row[length] as number;
+      const known = byBar.get(name);
+      if (known) known.sum += own;
+      else byBar.set(name, { cut: own, sum: 0, pieces: row[1] as number });
+    }
+    let total = 0;
+    for (const { cut, sum, pieces } of byBar.values()) {
+      expect(sum).toBeCloseTo(cut, 9);
+      total += cut * pieces;
+    }
+    const all = [...facts!.copper().length.byPlace!].reduce((sum, length) => sum + length, 0);
+    expect(total / all).toBeCloseTo(1, 4);
+  });
+
+  test('twists each ring by half the span on either side, and down by what the slope loses', () => {
+    const rows = tableRows(set, 'twist-list');
+    expect(new Set(rows.map(([side]) => side))).toEqual(new Set(['connection']));
+    expect(rows.reduce((sum, row) => sum + Number(row[3]), 0)).toBe(96);
+    for (const layer of 'abcd') {
+      const main = rows.find(([, own]) => own === layer)!;
+      const turn = Math.abs(numberOf(main[4]));
+      expect(turn / 15).toBeCloseTo(numberOf(main[5]) * Math.sign(numberOf(main[4])), 1);
+      // A straight slope of the turn at the layer's radius, its bends rounded: the length it has less the
+      // height it keeps. Bends of 5.5 mm save both together about 2 R (tan(t/2) - t/2) each.
+      const radius = Number(main[7]);
+      const across = radians(turn) * radius;
+      const rise = across * Math.tan(space.slopes.connection[layer.charCodeAt(0) - 97]!.angle);
+      const slope = space.slopes.connection[layer.charCodeAt(0) - 97]!.angle;
+      const bend = Math.PI / 2 - slope;
+      const saved = 2 * 5.5 * (2 * Math.tan(bend / 2) - bend);
+      // The slope's angle is that at the layer's radius, where all of its leg lies.
+      expect(numberOf(main[6])).toBeCloseTo(Math.hypot(across, rise) - rise - saved, 0);
+    }
+  });
+});
+
+test('straight bars are cut and twisted only', () => {
+  const set = sheetSet(hoist('straight', bendRadius));
+  for (const { steps, cut } of bendList(set)) {
+    expect(steps).toHaveLength(1);
+    expect(steps[0]!.straight).toBe(cut);
+  }
+  expect(tableRows(set, 'twist-list').reduce((sum, row) => sum + Number(row[3]), 0)).toBe(2 * 96);
+});
+
+test('without a bend radius there is no bend list, and what it needs is said', () => {
+  const set = sheetSet(hoist('hairpin'));
+  const words = allTexts(set)
+    .filter(({ id }) => id.startsWith('no-bends'))
+    .map(({ text }) => text)
+    .join(' ');
+  expect(words).toContain('No bend list: it needs bar bend-radius.');
+  expect(schedule(set.study.facts!, 'bends').split('\r\n').slice(1)).toEqual(['']);
+});
