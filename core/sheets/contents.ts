@@ -1,6 +1,6 @@
-import { shopBars } from '../facts/bentBars.ts';
 import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { shopBars } from '../facts/shop.ts';
 import { unjoinedReason } from '../facts/unjoined.ts';
 import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';

@@ -1,5 +1,5 @@
-import { shopBars } from '../facts/bentBars.ts';
 import type { Facts } from '../facts/facts.ts';
+import { shopBars } from '../facts/shop.ts';
 import { barLine, stretchAt } from '../space/cad/barLines.ts';
 import { type BendStep, bendSteps, type ToolBend, toolBend } from '../space/cad/bendSteps.ts';
 import type { BentBar } from '../space/cad/bentBars.ts';

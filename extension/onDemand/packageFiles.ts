@@ -1,7 +1,11 @@
+import { shopModel } from '../../core/facts/shop.ts';
+import type { BarState } from '../../core/space/cad/barLines.ts';
+import { stepFileSteps } from '../../core/space/cad/writeStep.ts';
 import { schedule, scheduleTables } from '../../core/tables/schedule.ts';
 import type { ViewName } from '../../core/views/views.ts';
 import { sha256 } from './digest.ts';
 import { type Drawable, type DrawingFormat, drawingFile, type Making, picturesOf } from './drawingFiles.ts';
+import { inSlices } from './inSlices.ts';
 
 /** A file to be written: its name and its bytes. */
 export interface NamedFile {
@@ -15,7 +19,8 @@ interface PackagePart {
   readonly ending: string;
   /** What it is, as the manifest tells. */
   readonly what: string;
-  readonly make: (study: Drawable, making: Making) => Uint8Array | Promise<Uint8Array>;
+  /** Null where there is none, because the text does not give what it needs. */
+  readonly make: (study: Drawable, making: Making) => Uint8Array | null | Promise<Uint8Array | null>;
 }
 
 const schedules: readonly PackagePart[] = scheduleTables.map((table) => ({
@@ -31,6 +36,8 @@ const packageParts: readonly PackagePart[] = [
   drawing('layout', 'dxf', '-layout', 'developed layout'),
   drawing('section', 'dxf', '-section', 'section of the slots, 1:1 in millimeters where sizes are given'),
   ...schedules,
+  solids('finished', '-bars', 'the bars for CAD programs, as they stand'),
+  solids('before', '-bars-before', 'the bars for CAD programs, as they are put in'),
   { ending: '-report.md', what: 'report', make: (study) => bytesOf(study.markdown()) },
   {
     ending: '-report.json',
@@ -48,6 +55,18 @@ function drawing(view: ViewName | 'sheet', format: DrawingFormat, name: string, 
   };
 }
 
+/** The bars as a STEP file; none where the text does not give their bends. */
+function solids(state: BarState, name: string, what: string): PackagePart {
+  return {
+    ending: `${name}.step`,
+    what,
+    make: async ({ facts, title }, { pause }) => {
+      const model = shopModel(facts, title, { shape: null, state });
+      return model.known ? bytesOf(await inSlices(stepFileSteps(model.value), pause)) : null;
+    },
+  };
+}
+
 /** Every schedule as CSV. `stem` heads the files' names. */
 export async function scheduleFiles(
   study: Drawable,
@@ -57,7 +76,8 @@ export async function scheduleFiles(
   const files: NamedFile[] = [];
   for (const { ending, make } of schedules) {
     await making.pause();
-    files.push({ name: `${stem}${ending}`, bytes: await make(study, making) });
+    const bytes = await make(study, making);
+    if (bytes) files.push({ name: `${stem}${ending}`, bytes });
   }
   return files;
 }
@@ -81,6 +101,7 @@ export async function packageFiles(
     const name = `${stem}${ending}`;
     await advance(name, files.length / (packageParts.length + 1));
     const bytes = await make(study, making);
+    if (bytes === null) continue;
     files.push({ name, bytes });
     listed.push({ file: name, what, bytes: bytes.length, sha256: await sha256(bytes) });
   }

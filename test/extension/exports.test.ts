@@ -142,7 +142,7 @@ describe('the handover package', () => {
     expect([...editorState.files.keys()].sort()).toEqual(
       [...names, 'manifest.json'].map((name) => `${folder}/${name}`).sort(),
     );
-    expect(names).toHaveLength(11);
+    expect(names).toHaveLength(12);
     for (const { file, what, bytes, sha256 } of manifest.files) {
       expect(what).toMatch(/^[a-z].{5,}/);
       const content = editorState.files.get(`${folder}/${file}`)!;
@@ -295,7 +295,7 @@ describe('an export that cannot be written', () => {
 
   test.each([
     ['the disk is full at the first file', failingFrom(1, 1, ['writeFile'], '.tmp')],
-    ['the disk is full at the last file', failingFrom(12, 1, ['writeFile'], '.tmp')],
+    ['the disk is full at the last file', failingFrom(13, 1, ['writeFile'], '.tmp')],
     [
       'the last file can neither take its place nor be written',
       failingFrom(1, 2, ['rename', 'writeFile'], '/manifest.json'),
@@ -303,7 +303,7 @@ describe('an export that cannot be written', () => {
   ])('where %s, leaves every old file as it was', async (_, failing) => {
     await replaced(failing);
     expect(changed()).toEqual([]);
-    expect(editorState.files.size).toBe(12);
+    expect(editorState.files.size).toBe(13);
     expect(editorState.errors).toEqual([
       'The export failed: Unknown: no space left on device. No file was changed.',
     ]);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { flat } from '../picture/checkPicture.ts';
-import { allTexts, type SheetSet, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
+import { allTexts, exampleText, type SheetSet, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
 
 /** A small hoist of an invented lock: 24 slots, four layers, everything about the ends given. */
 const hoist = (form: string, more = '') => `winding "Lock-gate hoist"
@@ -124,20 +124,31 @@ describe('the end winding on the sheets', () => {
   });
 });
 
-test('pieces have their section, corners and height above the joints', () => {
-  const set = sheetSet(`winding "Sluice lift"
-machine { slots 36 poles 4 phases 3 bore 180 mm stack 90 mm }
-slot { width 6 mm depth 12 mm opening 2 mm opening-height 1 mm liner 0.3 mm }
-bar { width 4 mm height 4.5 mm corner 0.5 mm coating 0.1 mm form straight end-straight 8 mm
-  end-clearance 1 mm joint-straight 12 mm bend-radius 4 mm piece-width 3 mm piece-height 5 mm piece-clearance 2 mm }
-layout { layers 2 span 9 }
-connect { star route paths 1 }
-`);
+test('pieces have their section, corners and height above the joints, level above level', () => {
+  const set = sheetSet(
+    exampleText('broken-unequal-paths').replace(
+      'end-clearance 1 mm',
+      'end-clearance 1 mm piece-width 3 mm piece-height 5 mm piece-clearance 2 mm bend-radius 6 mm',
+    ),
+  );
   const rows = tableRows(set, 'piece-list').slice(0, -1);
+  expect(rows.length).toBeGreaterThan(2);
+  const heights = rows.map((row) => ({
+    level: Number(row[4]),
+    stack: Number(row[10]),
+    joints: Number(row[11]),
+  }));
+  const plane = heights[0]!.stack - heights[0]!.joints;
+  const lowest = heights.find(({ level }) => level === 1)!;
+  expect(lowest.joints).toBeGreaterThanOrEqual(2);
+  for (const { level, stack, joints } of heights) {
+    // Each level is higher by 5 and 0.2 mm of the piece and its clearance of 2 mm.
+    expect(Math.abs(stack - lowest.stack - 7.2 * (level - 1))).toBeLessThan(0.11);
+    expect(Math.abs(stack - joints - plane)).toBeLessThan(0.11);
+  }
   for (const row of rows) {
     expect(row[8]).toBe('3 \u00d7 5');
-    expect(Number(row[9])).toBe(4);
-    expect(Number(row[11])).toBeGreaterThanOrEqual(2);
+    expect(Number(row[9])).toBe(6);
   }
   expect(sheetTroubles(set)).toEqual([]);
 });

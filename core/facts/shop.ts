@@ -1,0 +1,34 @@
+import { deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import { type BentBar, bentBars } from '../space/cad/bentBars.ts';
+import { type CadWish, cadProducts } from '../space/cad/cadModel.ts';
+import type { CadModel } from '../space/cad/writeStep.ts';
+import type { Space } from '../space/space.ts';
+import type { Facts } from './facts.ts';
+import { pathsNeed } from './unjoined.ts';
+
+/** What the shop makes: the kinds of bars, and the space they stand in; or what these need. */
+export function shopBars(facts: Facts): {
+  readonly space: Figure<Space>;
+  readonly bars: Figure<readonly BentBar[]>;
+} {
+  const { connection } = facts;
+  const result = facts.space();
+  if (connection.kind !== 'connected' || result === null) {
+    const none = missing(connection.kind === 'connected' ? 'paths through every bar' : pathsNeed(connection));
+    return { space: none, bars: none };
+  }
+  return { space: result.space, bars: bentBars(result.space, connection.facts.barShapes()) };
+}
+
+/** A winding for CAD programs, by its title. A shape that it does not have yields a model without products. */
+export function shopModel(facts: Facts, title: string, wish: CadWish): Figure<CadModel> {
+  const words = wish.state === 'before' ? 'Bars of a winding, before they are put in' : 'Bars of a winding';
+  return deriveFigure(shopBars(facts), ({ space, bars }) =>
+    known({
+      name: title,
+      description: words,
+      date: facts.specification.sheet?.date?.value ?? null,
+      products: cadProducts(space, bars, wish),
+    }),
+  );
+}

@@ -1,0 +1,171 @@
+import { cross, negated, type Vector } from '../vectors.ts';
+import type { BarLine } from './barLines.ts';
+import { type OutlineSide, outlineOf, type SectionPoint } from './outline.ts';
+import { type StepData, stepList, stepReal } from './stepText.ts';
+import { pointAt, railOf, type SweptPart, sweptParts } from './sweep.ts';
+
+/** Corner points of quarter circles count this much in rational splines: cos 45 degrees. */
+const cornerWeight = Math.SQRT1_2;
+
+/**
+ * A section swept along a center line as one solid, MANIFOLD_SOLID_BREP (ISO 10303-42): ruled faces where
+ * the path is straight, bicubic or rational B-splines where it bends, planes at its cut ends, every edge
+ * shared by two faces. Gives the instance's name.
+ */
+export function addSolid(data: StepData, line: BarLine): string {
+  const parts = sweptParts(line);
+  const sides = outlineOf(line.section);
+  const rings = ringsOf(data, parts, sides);
+  const faces: string[] = [];
+  parts.forEach((part, index) => {
+    const rails = sides.map(({ from }) => addRail(data, part, from, rings[index]!, rings[index + 1]!, sides));
+    sides.forEach((side, at) => {
+      const next = (at + 1) % sides.length;
+      const loop = [
+        oriented(data, rings[index]!.edges[at]!, true),
+        oriented(data, rails[next]!, true),
+        oriented(data, rings[index + 1]!.edges[at]!, false),
+        oriented(data, rails[at]!, false),
+      ];
+      faces.push(addFace(data, loop, addSurface(data, part, side)));
+    });
+  });
+  faces.push(addCap(data, rings[0]!, true), addCap(data, rings.at(-1)!, false));
+  const shell = data.add(`CLOSED_SHELL('',${stepList(faces)})`);
+  return data.add(`MANIFOLD_SOLID_BREP('',${shell})`);
+}
+
+/** A section across the center line: the vertices and edges that the faces on both sides of it share. */
+interface Ring {
+  readonly point: Vector;
+  readonly tangent: Vector;
+  readonly width: Vector;
+  readonly vertices: readonly string[];
+  readonly edges: readonly string[];
+}
+
+function ringsOf(
+  data: StepData,
+  parts: readonly SweptPart[],
+  sides: readonly OutlineSide[],
+): readonly Ring[] {
+  const stations = [...parts.map(({ from }) => from), parts.at(-1)!.to];
+  return stations.map((station) => {
+    const { point, tangent, width } = station;
+    const corners = sides.map(({ from }) => addPoint(data, pointAt(station, from)));
+    const vertices = corners.map((corner) => data.add(`VERTEX_POINT('',${corner})`));
+    const edges = sides.map((side, at) => {
+      const curve =
+        side.kind === 'line'
+          ? addLine(data, corners[at]!, pointAt(station, side.from), pointAt(station, side.to))
+          : addCircle(data, pointAt(station, side.center), tangent, pointAt(station, side.from));
+      return addEdge(data, vertices[at]!, vertices[(at + 1) % sides.length]!, curve);
+    });
+    return { point, tangent, width, vertices, edges };
+  });
+}
+
+/** The edge that a corner of the section follows from one ring to the next. */
+function addRail(
+  data: StepData,
+  part: SweptPart,
+  at: SectionPoint,
+  from: Ring,
+  to: Ring,
+  sides: readonly OutlineSide[],
+): string {
+  const rail = railOf(part, at);
+  const index = sides.findIndex((side) => side.from === at);
+  const points = rail.map((point) => addPoint(data, point));
+  const curve =
+    part.kind === 'straight'
+      ? addLine(data, points[0]!, rail[0]!, rail[1]!)
+      : data.add(
+          `B_SPLINE_CURVE_WITH_KNOTS('',3,${stepList(points)},.UNSPECIFIED.,.F.,.F.,${knotsAlong(part)},.UNSPECIFIED.)`,
+        );
+  return addEdge(data, from.vertices[index]!, to.vertices[index]!, curve);
+}
+
+/** Multiplicities and knots along a part. */
+function knotsAlong(part: SweptPart): string {
+  if (part.kind === 'straight') return '(2,2),(0.,1.)';
+  const { fractions } = part;
+  const last = fractions.length - 1;
+  const counts = fractions.map((_, index) => (index === 0 || index === last ? '4' : '2'));
+  return `${stepList(counts)},${stepList(fractions.map((fraction) => stepReal(fraction, 9)))}`;
+}
+
+/** The face of one side of the section along a part: outline first, then along the center line. */
+function addSurface(data: StepData, part: SweptPart, side: OutlineSide): string {
+  const across = side.kind === 'line' ? [side.from, side.to] : [side.from, side.corner, side.to];
+  const net = across.map((at) => railOf(part, at).map((point) => addPoint(data, point)));
+  const points = stepList(net.map(stepList));
+  const degree = part.kind === 'straight' ? 1 : 3;
+  if (side.kind === 'line')
+    return data.add(
+      `B_SPLINE_SURFACE_WITH_KNOTS('',1,${degree},${points},.UNSPECIFIED.,.F.,.F.,.F.,(2,2),${surfaceKnots('(0.,1.)', part)},.UNSPECIFIED.)`,
+    );
+  const weights = [1, cornerWeight, 1].map((weight) => stepList(net[0]!.map(() => stepReal(weight, 15))));
+  return data.add(
+    `(BOUNDED_SURFACE()B_SPLINE_SURFACE(2,${degree},${points},.UNSPECIFIED.,.F.,.F.,.F.)B_SPLINE_SURFACE_WITH_KNOTS((3,3),${surfaceKnots('(0.,1.)', part)},.UNSPECIFIED.)GEOMETRIC_REPRESENTATION_ITEM()RATIONAL_B_SPLINE_SURFACE(${stepList(weights)})REPRESENTATION_ITEM('')SURFACE())`,
+  );
+}
+
+/** Multiplicities along, knots across, knots along. */
+function surfaceKnots(across: string, part: SweptPart): string {
+  const [counts, knots] = knotsAlong(part).split(/(?<=\)),/) as [string, string];
+  return `${counts},${across},${knots}`;
+}
+
+function addCap(data: StepData, ring: Ring, start: boolean): string {
+  const loop = start
+    ? [...ring.edges].reverse().map((edge) => oriented(data, edge, false))
+    : ring.edges.map((edge) => oriented(data, edge, true));
+  const normal = start ? negated(ring.tangent) : ring.tangent;
+  return addFace(data, loop, data.add(`PLANE('',${addPlacement(data, ring.point, normal, ring.width)})`));
+}
+
+function addFace(data: StepData, loop: readonly string[], surface: string): string {
+  const bound = data.add(`FACE_OUTER_BOUND('',${data.add(`EDGE_LOOP('',${stepList(loop)})`)},.T.)`);
+  return data.add(`ADVANCED_FACE('',(${bound}),${surface},.T.)`);
+}
+
+function oriented(data: StepData, edge: string, forward: boolean): string {
+  return data.add(`ORIENTED_EDGE('',*,*,${edge},${forward ? '.T.' : '.F.'})`);
+}
+
+function addEdge(data: StepData, from: string, to: string, curve: string): string {
+  return data.add(`EDGE_CURVE('',${from},${to},${curve},.T.)`);
+}
+
+function addLine(data: StepData, start: string, from: Vector, to: Vector): string {
+  const way: Vector = [to[0] - from[0], to[1] - from[1], to[2] - from[2]];
+  const vector = data.add(`VECTOR('',${addDirection(data, way)},1.)`);
+  return data.add(`LINE('',${start},${vector})`);
+}
+
+/** A circle about an axis (of length 1), begun at a point; counterclockwise round the axis. */
+function addCircle(data: StepData, center: Vector, axis: Vector, start: Vector): string {
+  const way: Vector = [start[0] - center[0], start[1] - center[1], start[2] - center[2]];
+  const radius = Math.hypot(...way);
+  return data.add(`CIRCLE('',${addPlacement(data, center, axis, way)},${stepReal(radius * 1e3)})`);
+}
+
+/** A place with an axis and the direction its angles begin at, square to it. */
+export function addPlacement(data: StepData, at: Vector, axis: Vector, reference: Vector): string {
+  // Square to the axis to the last digit.
+  const aside = cross(cross(axis, reference), axis);
+  return data.add(
+    `AXIS2_PLACEMENT_3D('',${addPoint(data, at)},${addDirection(data, axis)},${addDirection(data, aside)})`,
+  );
+}
+
+/** A point, in m, written in mm. */
+function addPoint(data: StepData, point: Vector): string {
+  return data.shared(`CARTESIAN_POINT('',${stepList(point.map((value) => stepReal(value * 1e3)))})`);
+}
+
+function addDirection(data: StepData, way: Vector): string {
+  const long = Math.hypot(...way);
+  return data.shared(`DIRECTION('',${stepList(way.map((value) => stepReal(value / long, 12)))})`);
+}

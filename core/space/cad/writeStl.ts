@@ -1,0 +1,124 @@
+import { chordsFor, type Station } from '../curve.ts';
+import type { Vector } from '../vectors.ts';
+import { type BarLine, stretchAt } from './barLines.ts';
+import { type OutlineSide, outlineOf, type SectionPoint } from './outline.ts';
+import { pointAt, turnOf } from './sweep.ts';
+import type { CadModel } from './writeStep.ts';
+
+/** Chords of a quarter circle of the section (`larger` below is for four), and how far chords may leave the center line, m. */
+const cornerChords = 4;
+const tolerance = 2e-5;
+/** The frame turns by no more than this from ring to ring, radians: between turned sections a solid grows thin. */
+const mostTurn = Math.PI / 45;
+
+/**
+ * A model as binary STL, in mm: the rings of points round every center line, joined by triangles. Solids
+ * are closed, and their corners are set out by so much that the section keeps its area.
+ */
+export function writeStl({ name, products }: Pick<CadModel, 'name' | 'products'>): Uint8Array {
+  const meshes = products.map(({ line, places }) => ({ triangles: trianglesOf(line), places }));
+  const count = meshes.reduce((sum, { triangles, places }) => sum + triangles.length * places.length, 0);
+  const bytes = new Uint8Array(84 + 50 * count);
+  // A header that begins with "solid" would be taken for STL as text.
+  const header = `Slotwright, mm: ${name.replace(/[^ -~]/g, '?')}`.slice(0, 80);
+  for (let index = 0; index < header.length; index++) bytes[index] = header.charCodeAt(index);
+  const view = new DataView(bytes.buffer);
+  view.setUint32(80, count, true);
+  let at = 84;
+  const write = (vector: Vector) => {
+    for (const value of vector) {
+      view.setFloat32(at, value, true);
+      at += 4;
+    }
+  };
+  for (const { triangles, places } of meshes)
+    for (const { turn } of places) {
+      const turned = turning(turn);
+      for (const triangle of triangles) {
+        const corners = triangle.map(turned) as [Vector, Vector, Vector];
+        write(normalOf(corners));
+        for (const [x, y, z] of corners) write([x * 1e3, y * 1e3, z * 1e3]);
+        at += 2;
+      }
+    }
+  return bytes;
+}
+
+type Triangle = readonly [Vector, Vector, Vector];
+
+/** The closed surface of a swept section, seen from outside counterclockwise. */
+export function trianglesOf(line: BarLine): readonly Triangle[] {
+  const outline = polygonOf(outlineOf(line.section));
+  const rings = stationsOf(line).map((station) => outline.map((at) => pointAt(station, at)));
+  const triangles: Triangle[] = [];
+  rings.slice(1).forEach((ring, index) => {
+    const before = rings[index]!;
+    ring.forEach((d, corner) => {
+      const next = (corner + 1) % ring.length;
+      const [a, b, c] = [before[corner]!, before[next]!, ring[next]!];
+      // Where a bar twists, one diagonal lies below the surface and the other above it: by turns.
+      if (index % 2 === 0) triangles.push([a, b, c], [a, c, d]);
+      else triangles.push([b, c, d], [b, d, a]);
+    });
+  });
+  const [first, last] = [rings[0]!, rings.at(-1)!];
+  for (let corner = 2; corner < outline.length; corner++) {
+    triangles.push([first[0]!, first[corner]!, first[corner - 1]!]);
+    triangles.push([last[0]!, last[corner - 1]!, last[corner]!]);
+  }
+  return triangles;
+}
+
+/** Frames along a line, close enough for chords. */
+function stationsOf({ stretches }: BarLine): readonly Station[] {
+  const own = stretches.filter(({ piece }) => piece.length > 1e-9);
+  return own.flatMap((stretch, index) => {
+    const { curve, length } = stretch.piece;
+    const chords = Math.max(
+      chordsFor(curve, length, tolerance),
+      Math.ceil(turnOf(stretch) / mostTurn - 1e-9),
+    );
+    const stations = Array.from({ length: chords }, (_, chord) => stretchAt(stretch, chord / chords));
+    return index === own.length - 1 ? [...stations, stretchAt(stretch, 1)] : stations;
+  });
+}
+
+/** An outline as a polygon of the same area. */
+function polygonOf(sides: readonly OutlineSide[]): readonly SectionPoint[] {
+  const step = Math.PI / 2 / cornerChords;
+  // Points between the ends lie so far out that the polygon is as large as the quarter circle.
+  const larger = (Math.sqrt(1 + Math.PI / Math.sin(step)) - 1) / 2;
+  const points = sides.flatMap((side): SectionPoint[] => {
+    if (side.kind === 'line') {
+      const beginsAtArc = sides.some((other) => other.kind === 'arc' && other.to === side.from);
+      return beginsAtArc ? [] : [side.from];
+    }
+    const { center, from } = side;
+    const [u, v] = [from[0] - center[0], from[1] - center[1]];
+    return Array.from({ length: cornerChords + 1 }, (_, index): SectionPoint => {
+      const far = index === 0 || index === cornerChords ? 1 : larger;
+      const [cosine, sine] = [far * Math.cos(index * step), far * Math.sin(index * step)];
+      return [center[0] + u * cosine - v * sine, center[1] + v * cosine + u * sine];
+    });
+  });
+  // Quarter circles without a straight between them share their ends.
+  return points.filter((point, index) => {
+    const before = points.at(index - 1)!;
+    return Math.hypot(point[0] - before[0], point[1] - before[1]) > 1e-9;
+  });
+}
+
+function turning(turn: number): (at: Vector) => Vector {
+  const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
+  return ([x, y, z]) => [x * cosine - y * sine, x * sine + y * cosine, z];
+}
+
+function normalOf([a, b, c]: Triangle): Vector {
+  const [u, v] = [b, c].map((point) => [point[0] - a[0], point[1] - a[1], point[2] - a[2]] as Vector) as [
+    Vector,
+    Vector,
+  ];
+  const normal: Vector = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
+  const long = Math.hypot(...normal);
+  return long === 0 ? [0, 0, 0] : [normal[0] / long, normal[1] / long, normal[2] / long];
+}

@@ -1,0 +1,181 @@
+import { describe, expect, test } from 'vitest';
+import { shopModel } from '../../core/facts/shop.ts';
+import { roundedArea } from '../../core/sizes/section.ts';
+import type { CadWish } from '../../core/space/cad/cadModel.ts';
+import { stepReal, stepString } from '../../core/space/cad/stepText.ts';
+import { type CadModel, type CadProduct, writeStep } from '../../core/space/cad/writeStep.ts';
+import { trianglesOf, writeStl } from '../../core/space/cad/writeStl.ts';
+import { study } from '../../core/study.ts';
+import { machineText } from './machines.ts';
+import { numbersOf, readShell, readStep, undefinedReferences } from './stepReader.ts';
+
+const ringed = { bar: 'bend-radius 3 mm flat 2 mm lead-length 15 mm ring-width 6 mm ring-height 4 mm' };
+const common = { slots: 24, poles: 4, paths: 2, filled: 0.45, slender: 0.8, lean: [0, 0] as const };
+const hairpins = machineText({
+  ...common,
+  ...ringed,
+  layers: 2,
+  form: 'hairpin',
+  gap: 'inner',
+  connect: 'rings all',
+});
+const crossed = machineText({
+  ...common,
+  layers: 4,
+  form: 'straight',
+  gap: 'both',
+  lean: [1, -1],
+  bar: 'bend-radius 3 mm joint-gap 0.05 mm',
+});
+/** Connecting pieces on several levels. */
+const pieces = `winding "Sluice lift"
+machine { slots 36 poles 4 phases 3 gap inner bore 180 mm stack 120 mm }
+slot { width 7 mm depth 12 mm opening 2 mm opening-height 1 mm liner 0.3 mm }
+bar { width 6 mm height 4.5 mm corner 0 mm coating 0.1 mm bend-radius 6 mm
+  end-straight 12 mm end-clearance 1 mm joint-straight 12 mm }
+layout { layers 2 span 9 }
+connect {
+  star
+  path U 1 from U1 1a +9b +9a +9b +10a +9b +9a +9b | +8b -9a -9b -9a to N
+  path U 2 from U1 3a +9b +9a +9b | +8b -9a -9b -9a -8b -9a -9b -9a to N
+  repeat U as V shift 6
+  repeat U as W shift 12
+}
+`;
+
+const whole: CadWish = { shape: null, state: 'finished' };
+
+function modelOf(text: string, wish: CadWish = whole): CadModel {
+  const { facts, title } = study(text);
+  const model = shopModel(facts!, title, wish);
+  if (!model.known) throw new RangeError(model.needs.join());
+  return model.value;
+}
+
+const volumeOf = ({ line }: CadProduct) =>
+  1e9 * roundedArea(line.section.width, line.section.height, line.section.corner) * line.length;
+
+describe.each([
+  ['hairpins with rings', hairpins],
+  ['crossed straight bars', crossed],
+  ['bars with connecting pieces', pieces],
+])('a STEP file of %s', (_, text) => {
+  const model = modelOf(text);
+  const step = writeStep(model);
+  const read = readStep(step);
+
+  test('is well-formed, and the same for the same text', () => {
+    expect(read.header).toHaveLength(3);
+    expect(read.header[0]).toMatch(/^FILE_DESCRIPTION\(\('[^']*'\),'2;1'\);$/);
+    expect(read.header[1]).toMatch(
+      /^FILE_NAME\('[^']*','\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d',\(''\),\(''\),'[^']*','[^']*','[^']*'\);$/,
+    );
+    expect(read.header[2]).toBe("FILE_SCHEMA(('AUTOMOTIVE_DESIGN { 1 0 10303 214 1 1 1 1 }'));");
+    expect(undefinedReferences(read)).toEqual([]);
+    expect(writeStep(modelOf(text))).toBe(step);
+  });
+
+  test('holds closed solids whose volumes are area x length', () => {
+    const shells = numbersOf(read, 'CLOSED_SHELL');
+    expect(shells).toHaveLength(model.products.length);
+    // The first, the last and one between.
+    const chosen = [...new Set([0, shells.length >> 1, shells.length - 1])];
+    chosen.forEach((index) => {
+      const shell = shells[index]!;
+      const { faces, edges, vertices, edgesUsedOnceEachWay, volume, gap } = readShell(read, shell);
+      expect(vertices - edges + faces).toBe(2);
+      expect(edgesUsedOnceEachWay).toBe(true);
+      expect(gap).toBeLessThan(1e-5);
+      expect(volume / volumeOf(model.products[index]!)).toBeCloseTo(1, 3);
+    });
+  });
+
+  test('has every bar, piece and ring where it stands', () => {
+    const { facts } = study(text);
+    const figure = facts!.space()!.space;
+    if (!figure.known) throw new RangeError();
+    const bars = figure.value.bars.filter((bar) => bar !== null).length;
+    const names = model.products.flatMap(({ places }) => places.map(({ name }) => name));
+    expect(names.flatMap((name) => (/^\d/.test(name) ? name.split('-') : []))).toHaveLength(bars);
+    const others = names.filter((name) => !/^\d/.test(name));
+    expect(others).toHaveLength(figure.value.links.length + figure.value.rings.length);
+    expect(numbersOf(read, 'NEXT_ASSEMBLY_USAGE_OCCURRENCE')).toHaveLength(names.length);
+    expect(numbersOf(read, 'CONTEXT_DEPENDENT_SHAPE_REPRESENTATION')).toHaveLength(names.length);
+    expect(numbersOf(read, 'PRODUCT')).toHaveLength(model.products.length + 1);
+    if (text === pieces) expect(figure.value.links.length).toBeGreaterThan(0);
+    if (text === hairpins) expect(figure.value.rings.length).toBeGreaterThan(0);
+  });
+
+  test('agrees with the triangles of the STL file, which are closed too', () => {
+    for (const product of model.products.slice(0, 3)) {
+      const triangles = trianglesOf(product.line);
+      const key = (at: readonly number[]) => at.map((value) => Math.round(value * 1e9)).join();
+      const edges = new Map<string, number>();
+      let volume = 0;
+      for (const [a, b, c] of triangles) {
+        volume +=
+          (a[0] * (b[1] * c[2] - b[2] * c[1]) +
+            a[1] * (b[2] * c[0] - b[0] * c[2]) +
+            a[2] * (b[0] * c[1] - b[1] * c[0])) /
+          6;
+        for (const [from, to] of [
+          [a, b],
+          [b, c],
+          [c, a],
+        ] as const) {
+          const [forward, back] = [`${key(from)} ${key(to)}`, `${key(to)} ${key(from)}`];
+          if (edges.get(back) === 1) edges.delete(back);
+          else edges.set(forward, (edges.get(forward) ?? 0) + 1);
+        }
+      }
+      expect(edges.size).toBe(0);
+      expect((volume * 1e9) / volumeOf(product)).toBeCloseTo(1, 3);
+    }
+  });
+});
+
+test('one shape stands in slot 1; before it is put in, its ends are straight and it is as long', () => {
+  const finished = modelOf(hairpins, { shape: 1, state: 'finished' });
+  const before = modelOf(hairpins, { shape: 1, state: 'before' });
+  expect(finished.products.length).toBeGreaterThan(0);
+  expect(modelOf(hairpins, { shape: 99, state: 'before' }).products).toEqual([]);
+  finished.products.forEach(({ line, name, places }, index) => {
+    expect(name).toMatch(/^Bar shape 1[a-z]?$/);
+    expect(places).toEqual([{ name, turn: 0 }]);
+    const other = before.products[index]!;
+    expect(other.line.length).toBeCloseTo(line.length, 9);
+  });
+  const count = (model: CadModel) => writeStl(model).length;
+  expect(count(before)).toBeLessThan(count(finished));
+});
+
+test('without a bend radius there is no model, and that is said', () => {
+  const { facts, title } = study(hairpins.replace('bend-radius 3 mm flat 2 mm', ''));
+  const model = shopModel(facts!, title, whole);
+  expect(model.known ? [] : model.needs).toEqual(['bar bend-radius']);
+});
+
+test('a binary STL file has as many triangles as it says', () => {
+  const bytes = writeStl(modelOf(hairpins));
+  const count = new DataView(bytes.buffer).getUint32(80, true);
+  expect(bytes.length).toBe(84 + 50 * count);
+  expect(new TextDecoder().decode(bytes.slice(0, 5))).not.toBe('solid');
+});
+
+test.each([
+  ["Lena's \\ lift", "'Lena''s \\\\ lift'"],
+  ['Sp\u00fclwinde', "'Sp\\X2\\00FC\\X0\\lwinde'"],
+  ['\u03a9\u{1f6a2}', "'\\X2\\03A9D83DDEA2\\X0\\'"],
+])('writes the text %s as %s', (text, written) => {
+  expect(stepString(text)).toBe(written);
+});
+
+test.each([
+  [0, '0.'],
+  [-1e-9, '0.'],
+  [-12.5, '-12.5'],
+  [3, '3.'],
+  [1 / 3, '0.333333'],
+])('writes the number %s as %s', (value, written) => {
+  expect(stepReal(value)).toBe(written);
+});
