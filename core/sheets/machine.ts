@@ -1,7 +1,8 @@
 import { electricalFrequency } from '../analysis/machineInputs.ts';
 import { outsideDiameter } from '../analysis/outsideDiameter.ts';
 import type { Facts } from '../facts/facts.ts';
-import { significant } from '../language/numbers.ts';
+import { type FigurePath, figureRegister } from '../figures/register.ts';
+import { capitalized, shownFigure, significant } from '../language/numbers.ts';
 import type { GapLengths, Given, MachineSpecification } from '../language/specification/specification.ts';
 import type { SheetTable } from './page/table.ts';
 
@@ -88,12 +89,21 @@ function ratedRows(facts: Facts): readonly DataRow[] {
     ...row(facts, 'speed', 'Speed', 'rpm', 60),
     ...(frequency.known ? [['Frequency', `${significant(frequency.value, 5)} Hz`] as const] : []),
     ...row(facts, 'flux', 'Flux per pole', 'mWb', 1e3),
+    ...figureRow('operation.terminalVoltage', facts.operation().terminalVoltage),
+    ...figureRow('operation.powerFactor', facts.operation().powerFactor),
+    ...figureRow('operation.shaftPower', facts.operation().shaftPower),
     ...row(facts, 'windingTemperature', 'Winding temperature', '\u00b0C'),
     ...row(facts, 'endTemperature', 'Temperature of the ends', '\u00b0C'),
     ...(machine?.driveEnd
       ? [['Drive end', machine.driveEnd.value === 'far' ? 'far side' : 'connection side'] as const]
       : []),
   ];
+}
+
+/** A computed figure by its name in the register; none where it is not known. */
+function figureRow(path: FigurePath, value: number | null): readonly DataRow[] {
+  const { words, shown } = figureRegister[path];
+  return value === null ? [] : [[capitalized(words), shownFigure(value, shown)]];
 }
 
 function insulationRows({ specification }: Facts): readonly DataRow[] {

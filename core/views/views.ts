@@ -7,12 +7,13 @@ import { fieldPicture } from './field/field.ts';
 import { layoutInput } from './layout/connectedLayout.ts';
 import type { Standout } from './layout/input.ts';
 import { layoutPicture } from './layout/layout.ts';
+import { operationPicture } from './operation/operation.ts';
 import { phasorsPicture } from './phasors/phasors.ts';
 import type { Room } from './room.ts';
 import { sectionPicture } from './section/section.ts';
 
 /** The views of one winding that are a single picture. */
-export const viewNames = ['layout', 'section', 'phasors', 'field', 'copper'] as const;
+export const viewNames = ['layout', 'section', 'phasors', 'field', 'copper', 'operation'] as const;
 export type ViewName = (typeof viewNames)[number];
 
 /** What a view is drawn of. */
@@ -67,6 +68,8 @@ export function drawView(subject: ViewSubject, view: ViewName, options: ViewOpti
         frequency: facts.emf().frequency,
         room,
       });
+    case 'operation':
+      return operationPicture({ title, facts, room });
   }
 }
 

@@ -56,6 +56,7 @@ function viewItems(): readonly Item<DrawingName>[] {
     phasors: l10n.t('Phasors'),
     field: l10n.t('Field'),
     copper: l10n.t('Copper'),
+    operation: l10n.t('Operation'),
   };
   return (['sheet', ...viewNames] as const).map((value) => ({ value, label: words[value] }));
 }

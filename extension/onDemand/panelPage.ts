@@ -119,7 +119,7 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <button type="button" id="panel-choices-open" data-for="layout section phasors" data-all="${w.all}" aria-expanded="false" aria-controls="panel-choices"><span id="panel-choices-words"></span></button>
 <span data-for="field"><label for="panel-instant">${w.instant}</label> <input type="range" id="panel-instant" min="0" max="355" step="5" value="0"> <output id="panel-instant-value" for="panel-instant">0°</output> <button type="button" id="panel-play" data-play="${w.play}" data-pause="${w.pause}">${w.play}</button></span>
 <span data-for="tables"><label for="panel-table-choice">${w.table}</label> <select id="panel-table-choice">${panelTables.map((name, index) => `<option value="${name}">${w.tables[index] ?? name}</option>`).join('')}</select> <button type="button" id="panel-copy">${w.copy}</button></span>
-<div role="toolbar" data-for="layout section phasors field copper" aria-label="${w.tools}" aria-controls="panel-area">
+<div role="toolbar" data-for="layout section phasors field copper operation" aria-label="${w.tools}" aria-controls="panel-area">
 <button type="button" id="panel-fit" aria-keyshortcuts="0">${w.fit}</button>
 <button type="button" id="panel-zoom-out" aria-keyshortcuts="-" aria-label="${w.zoomOut}" title="${w.zoomOut}">&minus;</button>
 <button type="button" id="panel-zoom-in" aria-keyshortcuts="+" aria-label="${w.zoomIn}" title="${w.zoomIn}">+</button>

@@ -98,6 +98,7 @@ function tabTitles(): string[] {
     phasors: l10n.t('Phasors'),
     field: l10n.t('Field'),
     copper: l10n.t('Copper'),
+    operation: l10n.t('Operation'),
     tables: l10n.t('Tables'),
   };
   return panelViews.map((view) => titles[view]);

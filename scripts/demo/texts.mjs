@@ -73,4 +73,9 @@ export const views = {
     caption:
       'What the alternating current costs in each layer and at each frequency, and how warm the hottest bar becomes along its length.',
   },
+  operation: {
+    name: 'Operation',
+    caption:
+      'How much torque and power the machine has at each speed, and which voltage that takes; the point it is rated for is marked.',
+  },
 };

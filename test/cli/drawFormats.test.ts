@@ -26,7 +26,7 @@ async function call(...args: readonly string[]) {
 }
 
 describe('drawings as files', () => {
-  it.each(['layout', 'section', 'phasors', 'field', 'copper'])(
+  it.each(['layout', 'section', 'phasors', 'field', 'copper', 'operation'])(
     'writes %s as SVG, PDF and DXF',
     async (view) => {
       for (const ending of ['svg', 'pdf', 'dxf']) {

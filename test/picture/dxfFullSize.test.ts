@@ -144,7 +144,7 @@ test('a section that lacks sizes is not to scale, in DXF as on paper', () => {
   expect(subtitle.textHeight).toBeCloseTo((2.5 * 1493) / 2048, 3);
 });
 
-test.each(['layout', 'phasors', 'field', 'copper'] as const)(
+test.each(['layout', 'phasors', 'field', 'copper', 'operation'] as const)(
   '%s is as large as on paper, and claims no scale',
   (view) => {
     const { facts, specification, title } = study(ferryDrive);

@@ -2,16 +2,14 @@ import type { CopperResult } from '../../copper/copper.ts';
 import type { CopperCurves } from '../../copper/curves.ts';
 import { plural } from '../../language/lists.ts';
 import { significant } from '../../language/numbers.ts';
-import { fitText, wrapText } from '../../picture/fontMetrics.ts';
-import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
-import type { Picture, Primitive } from '../../picture/picture.ts';
+import type { Picture } from '../../picture/picture.ts';
 import { layerLetter, type Winding } from '../../winding/model.ts';
-import { frameFor, pagePicture, windingWords } from '../chart/page.ts';
+import { type ChartCell, chartCells, lacking } from '../chart/cells.ts';
+import { pagePicture, windingWords } from '../chart/page.ts';
 import type { Room } from '../room.ts';
 import {
   acRatioByLayerChart,
   acRatioCurveChart,
-  type ChartPlace,
   heatChart,
   leanCostChart,
   leanStiffnessChart,
@@ -30,89 +28,27 @@ export interface CopperViewInput {
   readonly room?: Room | undefined;
 }
 
-const cell = { width: 126, height: 76, gap: 8 };
-
-/** A chart; null where data for it lack. */
-interface Cell {
-  readonly id: string;
-  readonly title: string;
-  readonly draw: ((place: ChartPlace) => readonly Primitive[]) | null;
-  /** Quantities of the report that say what is missing. */
+/** A chart, and the quantities of the report that say what is missing for it. */
+interface Cell extends Omit<ChartCell, 'lacks'> {
   readonly quantities: readonly string[];
-}
-
-/** The charts' size, and how many stand in a row: two on paper, as many as are legible in a panel. */
-function cellsFor(room: Room | undefined) {
-  const { margin, top, width } = frameFor(room);
-  if (room === undefined || width === null) return { ...cell, margin, top, columns: 2 };
-  const inner = width - 2 * margin;
-  const columns = Math.max(1, Math.floor((inner + cell.gap) / (104 + cell.gap)));
-  const each = (inner - (columns - 1) * cell.gap) / columns;
-  return { ...cell, width: Math.min(each, 160), margin, top, columns };
 }
 
 /** The copper's charts in rows, and below them which statements the others need. */
 export function copperPicture(input: CopperViewInput): Picture {
   const { room } = input;
-  const grid = cellsFor(room);
-  const cells = cellsOf(input);
-  const drawn = cells.flatMap(({ id, draw }) => (draw ? [{ id, draw }] : []));
-  const charts = drawn.map(({ id, draw }, index): Primitive => {
-    const place = {
-      left: grid.margin + (index % grid.columns) * (grid.width + grid.gap),
-      top: grid.top + Math.floor(index / grid.columns) * (grid.height + grid.gap),
-      width: grid.width,
-      height: grid.height,
-    };
-    return group(id, 'curve', draw(place));
-  });
-  const bottom = grid.top + Math.ceil(drawn.length / grid.columns) * (grid.height + grid.gap);
-  const width = 2 * grid.margin + grid.columns * (grid.width + grid.gap) - grid.gap;
-  const needs = cells
-    .filter(({ draw }) => !draw)
-    .map((each) => ({ id: each.id, words: `${each.title}: ${needsOf(input, each)}` }));
-  const textRoom = width - 2 * grid.margin;
-  const missing =
-    room === undefined ? drawNeeds(needs, bottom, grid.margin, textRoom) : wrapNeeds(needs, bottom, grid);
+  const cells = cellsOf(input).map(({ quantities, ...cell }) => ({
+    ...cell,
+    lacks: lacking(input.result.missing, quantities),
+  }));
   const page = {
     title: input.title,
     view: 'copper',
     facts: windingWords(input.winding),
     description: describe(input),
-    items: [...charts, ...(missing.items.length > 0 ? [group('missing', 'note', missing.items)] : [])],
-    width,
-    bottom: missing.items.length > 0 ? bottom + missing.height : bottom - grid.gap,
+    ...chartCells(cells, room),
     notes: copperNotes(input.result),
   };
   return pagePicture(page, room);
-}
-
-/** What a chart that is not there needs. */
-interface Need {
-  readonly id: string;
-  readonly words: string;
-}
-
-/** What the missing charts need, a row each. */
-function drawNeeds(needs: readonly Need[], top: number, left: number, width: number) {
-  const items = needs.map(({ id, words }, index): Primitive => {
-    const y = top + index * (textRow + 1) + baseLine;
-    return text(`${id}-needs`, 'value', left, y, fitText(words, textSize, width));
-  });
-  return { items, height: needs.length * (textRow + 1) };
-}
-
-/** The same in a panel, wrapped. */
-function wrapNeeds(needs: readonly Need[], top: number, grid: ReturnType<typeof cellsFor>) {
-  const width = grid.columns * (grid.width + grid.gap) - grid.gap;
-  const lines = needs.flatMap(({ id, words }) =>
-    wrapText(words, textSize, width).map((line, index) => ({ id: `${id}-needs-${index + 1}`, line })),
-  );
-  const items = lines.map(
-    ({ id, line }, index): Primitive =>
-      text(id, 'value', grid.margin, top + index * (textRow + 1) + baseLine, line),
-  );
-  return { items, height: lines.length * (textRow + 1) };
 }
 
 const shownModels: Readonly<Record<string, string>> = {
@@ -186,13 +122,6 @@ function presentLean({ lean, slots }: Winding): number | null {
   const sizes = lean.map((each) => (Math.abs(each) * slots) / (2 * Math.PI));
   const [first = 0] = sizes;
   return sizes.every((size) => Math.abs(size - first) < 1e-9) ? first : null;
-}
-
-function needsOf({ result }: CopperViewInput, { quantities }: Cell): string {
-  const needs = new Set(
-    result.missing.filter(({ quantity }) => quantities.includes(quantity)).flatMap((entry) => entry.needs),
-  );
-  return needs.size === 0 ? 'cannot be computed' : `needs ${[...needs].join(', ')}`;
 }
 
 /** The text equivalent: the figures that the charts show. */

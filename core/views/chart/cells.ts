@@ -1,0 +1,105 @@
+import { fitText, wrapText } from '../../picture/fontMetrics.ts';
+import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
+import type { Primitive } from '../../picture/picture.ts';
+import type { Room } from '../room.ts';
+import { frameFor } from './page.ts';
+
+/** The box of a chart, in millimetres. */
+export interface ChartPlace {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+const cell = { width: 126, height: 76, gap: 8 };
+
+/** A chart; null where data for it lack. */
+export interface ChartCell {
+  readonly id: string;
+  readonly title: string;
+  readonly draw: ((place: ChartPlace) => readonly Primitive[]) | null;
+  /** What it lacks: `needs machine voltage`. */
+  readonly lacks: string;
+}
+
+/** The charts' size, and how many stand in a row: two on paper, as many as are legible in a panel. */
+function cellsFor(room: Room | undefined) {
+  const { margin, top, width } = frameFor(room);
+  if (room === undefined || width === null) return { ...cell, margin, top, columns: 2 };
+  const inner = width - 2 * margin;
+  const columns = Math.max(1, Math.floor((inner + cell.gap) / (104 + cell.gap)));
+  const each = (inner - (columns - 1) * cell.gap) / columns;
+  return { ...cell, width: Math.min(each, 160), margin, top, columns };
+}
+
+/** Charts in rows, and below them which statements the others need: what a page is made of. */
+export function chartCells(
+  cells: readonly ChartCell[],
+  room?: Room,
+): { readonly items: readonly Primitive[]; readonly width: number; readonly bottom: number } {
+  const grid = cellsFor(room);
+  const drawn = cells.flatMap(({ id, draw }) => (draw ? [{ id, draw }] : []));
+  const charts = drawn.map(({ id, draw }, index): Primitive => {
+    const place = {
+      left: grid.margin + (index % grid.columns) * (grid.width + grid.gap),
+      top: grid.top + Math.floor(index / grid.columns) * (grid.height + grid.gap),
+      width: grid.width,
+      height: grid.height,
+    };
+    return group(id, 'curve', draw(place));
+  });
+  const bottom = grid.top + Math.ceil(drawn.length / grid.columns) * (grid.height + grid.gap);
+  const width = 2 * grid.margin + grid.columns * (grid.width + grid.gap) - grid.gap;
+  const needs = cells
+    .filter(({ draw }) => !draw)
+    .map(({ id, title, lacks }) => ({ id, words: `${title}: ${lacks}` }));
+  const missing =
+    room === undefined
+      ? drawNeeds(needs, bottom, grid.margin, width - 2 * grid.margin)
+      : wrapNeeds(needs, bottom, grid);
+  return {
+    items: [...charts, ...(missing.items.length > 0 ? [group('missing', 'note', missing.items)] : [])],
+    width,
+    bottom: missing.items.length > 0 ? bottom + missing.height : bottom - grid.gap,
+  };
+}
+
+/** What a chart that is not there needs. */
+interface Need {
+  readonly id: string;
+  readonly words: string;
+}
+
+/** What the missing charts need, a row each. */
+function drawNeeds(needs: readonly Need[], top: number, left: number, width: number) {
+  const items = needs.map(({ id, words }, index): Primitive => {
+    const y = top + index * (textRow + 1) + baseLine;
+    return text(`${id}-needs`, 'value', left, y, fitText(words, textSize, width));
+  });
+  return { items, height: needs.length * (textRow + 1) };
+}
+
+/** The same in a panel, wrapped. */
+function wrapNeeds(needs: readonly Need[], top: number, grid: ReturnType<typeof cellsFor>) {
+  const width = grid.columns * (grid.width + grid.gap) - grid.gap;
+  const lines = needs.flatMap(({ id, words }) =>
+    wrapText(words, textSize, width).map((line, index) => ({ id: `${id}-needs-${index + 1}`, line })),
+  );
+  const items = lines.map(
+    ({ id, line }, index): Primitive =>
+      text(id, 'value', grid.margin, top + index * (textRow + 1) + baseLine, line),
+  );
+  return { items, height: lines.length * (textRow + 1) };
+}
+
+/** The needs of some missing quantities of the report, as a chart lacks them. */
+export function lacking(
+  missing: readonly { readonly quantity: string; readonly needs: readonly string[] }[],
+  quantities: readonly string[],
+): string {
+  const needs = new Set(
+    missing.filter(({ quantity }) => quantities.includes(quantity)).flatMap((entry) => entry.needs),
+  );
+  return needs.size === 0 ? 'cannot be computed' : `needs ${[...needs].join(', ')}`;
+}

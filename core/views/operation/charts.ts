@@ -1,0 +1,98 @@
+import { significant } from '../../language/numbers.ts';
+import type { CurvePoint } from '../../operation/curve.ts';
+import { pathShape, text } from '../../picture/make.ts';
+import type { Primitive } from '../../picture/picture.ts';
+import type { ChartPlace } from '../chart/cells.ts';
+import type { Chart } from '../chart/chart.ts';
+import { clearTexts } from '../chart/labels.ts';
+import { drawLines, drawMark, markerPart } from '../chart/lines.ts';
+
+/** A point of operation on a chart over the speed: its name, speed in revolutions per second, and value. */
+export interface MarkedPoint {
+  readonly name: string;
+  readonly speed: number;
+  readonly value: number;
+}
+
+/** What a chart over the speed shows. */
+export interface SpeedChart {
+  readonly id: string;
+  readonly title: string;
+  readonly yName: string;
+  readonly curve: readonly CurvePoint[];
+  readonly valueOf: (point: CurvePoint) => number;
+  /** Operating points in the unit of the values. */
+  readonly points: readonly MarkedPoint[];
+  /** A level across the chart, such as the stated voltage. */
+  readonly level?: { readonly value: number; readonly name: string } | undefined;
+  /** Base speed, revolutions per second; null without one. */
+  readonly baseSpeed: number | null;
+}
+
+/** A line over the speed in rpm, with base speed, level and operating points marked. */
+export function speedChart(request: SpeedChart, place: ChartPlace): readonly Primitive[] {
+  const { id, curve, points, level, baseSpeed } = request;
+  const values = [
+    ...curve.map(request.valueOf),
+    ...points.map(({ value }) => value),
+    ...(level ? [level.value] : []),
+  ];
+  const speeds = [...curve, ...points].map(({ speed }) => 60 * speed);
+  const { items, frame } = drawLines({
+    id,
+    ...place,
+    title: request.title,
+    x: { from: 0, to: Math.max(...speeds) },
+    y: { from: Math.min(0, ...values), to: 1.08 * Math.max(...values) },
+    xGrid: true,
+    series: [
+      {
+        id: 'curve',
+        name: '',
+        role: 'curve',
+        points: curve.map((point) => ({ x: 60 * point.speed, y: request.valueOf(point) })),
+      },
+    ],
+    xName: 'speed in rpm',
+    yName: request.yName,
+  });
+  const base =
+    baseSpeed === null || !Number.isFinite(baseSpeed)
+      ? []
+      : drawMark(`${id}-base`, frame, 60 * baseSpeed, `base speed ${significant(60 * baseSpeed, 4)} rpm`);
+  return [...items, ...base, ...drawLevel(id, frame, level), ...drawPoints(id, frame, points)];
+}
+
+function drawLevel(id: string, frame: Chart, level: SpeedChart['level']): readonly Primitive[] {
+  if (!level || level.value > frame.y.to) return [];
+  const y = frame.y.at(level.value);
+  const { left, right } = frame.field;
+  return [
+    pathShape(`${id}-level`, 'reference-circle', [[left, y, right, y]]),
+    text(`${id}-level-name`, 'axis-name', right - 1, y - 0.8, level.name, 'end'),
+  ];
+}
+
+function drawPoints(id: string, frame: Chart, points: readonly MarkedPoint[]): readonly Primitive[] {
+  if (points.length === 0) return [];
+  const places = points.map(({ name, speed, value }) => ({
+    name,
+    x: frame.x.at(60 * speed),
+    y: frame.y.at(value),
+  }));
+  const names = places.map(({ name, x, y }, index) =>
+    x > (frame.field.left + frame.field.right) / 2
+      ? text(`${id}-point-${index + 1}-name`, 'value', x - 1.4, y - 1, name, 'end')
+      : text(`${id}-point-${index + 1}-name`, 'value', x + 1.4, y - 1, name),
+  );
+  return [
+    pathShape(
+      `${id}-points`,
+      'marker',
+      places.map(({ x, y }) => markerPart('diamond', x, y)),
+      {},
+      true,
+    ),
+    ...clearTexts(names, frame.texts, 0.1),
+  ];
+}

@@ -1,0 +1,129 @@
+import type { Facts } from '../../facts/facts.ts';
+import { significant } from '../../language/numbers.ts';
+import { lineFactorsOf } from '../../operation/lineVoltage.ts';
+import type { Picture } from '../../picture/picture.ts';
+import { type ChartCell, chartCells, lacking } from '../chart/cells.ts';
+import { pagePicture, windingWords } from '../chart/page.ts';
+import type { Room } from '../room.ts';
+import { type MarkedPoint, type SpeedChart, speedChart } from './charts.ts';
+
+/** What the operation view shows. */
+export interface OperationViewInput {
+  readonly title: string;
+  readonly facts: Facts;
+  /** The panel's room; left out on paper. */
+  readonly room?: Room | undefined;
+}
+
+/** What the machine does over its speed: torque, power, line voltage and power factor, the rated point marked. */
+export function operationPicture({ title, facts, room }: OperationViewInput): Picture {
+  const page = {
+    title,
+    view: 'operation',
+    facts: windingWords(facts.winding),
+    description: describe(facts),
+    ...chartCells(cellsOf(facts), room),
+    notes: notesOf(facts),
+  };
+  return pagePicture(page, room);
+}
+
+/** The rated point in the unit of a chart; none where its value is not known. */
+function ratedPoint(facts: Facts, value: number | null): readonly MarkedPoint[] {
+  const { frequency } = facts.emf();
+  return frequency === null || value === null
+    ? []
+    : [{ name: 'rated', speed: frequency / facts.winding.polePairs, value }];
+}
+
+function cellsOf(facts: Facts): readonly ChartCell[] {
+  const curve = facts.torqueSpeedCurve();
+  const { missing, torque, shaftPower, terminalVoltage, powerFactor, baseSpeed } = facts.operation();
+  const voltage = facts.specification.machine?.voltage?.value;
+  const factors = lineFactorsOf(facts.specification, facts.winding);
+  const level =
+    voltage === undefined || !factors.known
+      ? undefined
+      : {
+          value: (voltage * factors.value.adjacent) / factors.value.largest,
+          name: `voltage ${significant(voltage, 4)} V`,
+        };
+  const thousand = (value: number | null) => value && value / 1e3;
+  const charts: readonly SpeedChart[] = [
+    {
+      id: 'torque',
+      title: 'Most torque within current and voltage',
+      yName: 'torque in Nm',
+      valueOf: (point) => point.torque,
+      points: ratedPoint(facts, torque),
+      curve,
+      baseSpeed,
+    },
+    {
+      id: 'power',
+      title: 'Shaft power at that torque',
+      yName: 'power in kW',
+      valueOf: (point) => point.power / 1e3,
+      points: ratedPoint(facts, thousand(shaftPower)),
+      curve,
+      baseSpeed: null,
+    },
+    {
+      id: 'voltage',
+      title: 'Line voltage',
+      yName: 'line voltage in V, rms',
+      valueOf: (point) => point.terminalVoltage,
+      points: ratedPoint(facts, terminalVoltage),
+      level,
+      curve,
+      baseSpeed: null,
+    },
+    {
+      id: 'power-factor',
+      title: 'Power factor',
+      yName: 'power factor',
+      valueOf: (point) => point.powerFactor,
+      points: ratedPoint(facts, powerFactor),
+      curve,
+      baseSpeed: null,
+    },
+  ];
+  return charts.map((chart) => ({
+    id: `${chart.id}-chart`,
+    title: chart.title,
+    draw: curve.length > 1 ? (place) => speedChart(chart, place) : null,
+    lacks: lacking(missing, ['operation.topSpeed']),
+  }));
+}
+
+const shownModels: Readonly<Record<string, string>> = {
+  'operation.terminalVoltage': 'Line voltage',
+  'operation.baseSpeed': 'Base speed',
+  'operation.topSpeed': 'Top speed',
+};
+
+/** The models behind the charts with their sources, and what was assumed. */
+function notesOf(facts: Facts): readonly string[] {
+  const { models, assumptions } = facts.operation();
+  const lines = models.flatMap(({ quantity, line, source }) => {
+    const name = shownModels[quantity];
+    return name === undefined ? [] : [`${name}: ${line} (${source}).`];
+  });
+  return assumptions.length === 0 ? lines : [...lines, `Assumed: ${assumptions.join('; ')}.`];
+}
+
+/** The text equivalent: the figures that the charts show. */
+function describe(facts: Facts): string {
+  const words = [`Operation of a winding with ${windingWords(facts.winding)}.`];
+  const { torque, terminalVoltage, powerFactor, baseSpeed, topSpeed } = facts.operation();
+  if (torque !== null) words.push(`Torque at the rated point: ${significant(torque, 4)} Nm.`);
+  if (terminalVoltage !== null && powerFactor !== null)
+    words.push(
+      `Line voltage there: ${significant(terminalVoltage, 4)} V at a power factor of ${significant(powerFactor, 3)}.`,
+    );
+  const speed = (value: number) =>
+    Number.isFinite(value) ? `${significant(60 * value, 4)} rpm` : 'no limit';
+  if (baseSpeed !== null) words.push(`Base speed: ${speed(baseSpeed)}.`);
+  if (topSpeed !== null) words.push(`Top speed: ${speed(topSpeed)}.`);
+  return words.join(' ');
+}

@@ -1,0 +1,30 @@
+import { expect, test } from 'vitest';
+import { study } from '../../core/study.ts';
+import { drawView } from '../../core/views/views.ts';
+import { withLine } from '../copper/machines.ts';
+import { smallDrive } from '../operation/machines.ts';
+import { expectGood, textOf } from './chartReading.ts';
+
+function draw(text: string) {
+  const { title, specification, facts } = study(text);
+  return expectGood(drawView({ title, specification, facts: facts! }, 'operation'));
+}
+
+test('torque, power, voltage and power factor over the speed, with base speed, voltage and rated point', () => {
+  const picture = draw(smallDrive);
+  for (const id of ['torque', 'power', 'voltage', 'power-factor']) {
+    expect(textOf(picture, `${id}-title`).text).not.toBe('');
+    expect(textOf(picture, `${id}-point-1-name`).text).toBe('rated');
+  }
+  const { baseSpeed } = study(smallDrive).facts!.operation();
+  expect(textOf(picture, 'torque-base-mark-name').text).toBe(
+    `base speed ${Number((60 * baseSpeed!).toPrecision(4))} rpm`,
+  );
+  expect(textOf(picture, 'voltage-level-name').text).toBe('voltage 36 V');
+  expect(picture.description).toContain('Torque at the rated point');
+});
+
+test('without a voltage there is no curve, and the picture names it', () => {
+  const picture = draw(withLine(smallDrive, 'voltage', null));
+  expect(textOf(picture, 'torque-chart-needs').text).toContain('machine voltage');
+});
