@@ -2,11 +2,11 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { textBox } from '../../core/picture/bounds.ts';
 import { text } from '../../core/picture/make.ts';
+import { arrowHead, circlePart, hatchParts } from '../../core/picture/outlines.ts';
 import type { Picture, Text } from '../../core/picture/picture.ts';
 import { chart, chartAxis, chartNumber } from '../../core/views/chart/chart.ts';
 import { boxesMeet, clearTexts, thinnedTexts } from '../../core/views/chart/labels.ts';
 import { drawLines, drawMark } from '../../core/views/chart/lines.ts';
-import { arrowHead, circlePart, hatchParts } from '../../core/views/chart/marks.ts';
 import { flat, troublesOf } from '../picture/checkPicture.ts';
 import { tries } from '../support/tries.ts';
 

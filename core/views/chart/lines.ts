@@ -1,9 +1,9 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { circlePart } from '../../picture/outlines.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import { spread } from '../layout/levels.ts';
 import { type Chart, type ChartRequest, chart } from './chart.ts';
-import { circlePart } from './marks.ts';
 
 /** Shapes that tell lines apart without color. */
 export type MarkerShape = 'dot' | 'square' | 'triangle' | 'diamond';

@@ -2,13 +2,13 @@ import type { AcSample, HeatSample } from '../../copper/curves.ts';
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
 import { fixed, significant } from '../../language/numbers.ts';
 import { pathShape, text } from '../../picture/make.ts';
+import { boxPart } from '../../picture/outlines.ts';
 import type { Primitive, Text } from '../../picture/picture.ts';
 import { layerLetter } from '../../winding/model.ts';
 import type { ChartPlace } from '../chart/cells.ts';
 import { type Chart, chart, chartNumber } from '../chart/chart.ts';
 import { clearTexts } from '../chart/labels.ts';
 import { drawLines, drawMark, type Series } from '../chart/lines.ts';
-import { boxPart } from '../chart/marks.ts';
 
 /** AC over DC resistance in the slot, a column for each layer; null for a layer without bars. */
 export function acRatioByLayerChart(

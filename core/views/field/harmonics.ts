@@ -3,10 +3,10 @@ import type { MmfWave } from '../../analysis/mmf.ts';
 import { fixed, significant } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { pathShape, text, textSize } from '../../picture/make.ts';
+import { boxPart, hatchParts } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { type Chart, chart } from '../chart/chart.ts';
 import { clearTexts } from '../chart/labels.ts';
-import { boxPart, hatchParts } from '../chart/marks.ts';
 
 /** One order as the charts show it. */
 export interface ShownOrder {

@@ -1,10 +1,10 @@
 import type { ComplexSeries } from '../../analysis/fourier.ts';
 import { fixed } from '../../language/numbers.ts';
 import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { arrowHead, circlePart } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { chartNumber } from '../chart/chart.ts';
 import { placedTexts, stretchesOf } from '../chart/labels.ts';
-import { arrowHead, circlePart } from '../chart/marks.ts';
 
 /** What the phasor polygon needs; lengths in millimetres, `instant` in radians. */
 export interface PolygonRequest {

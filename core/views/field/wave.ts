@@ -3,11 +3,11 @@ import { mmfWaveform, slotCurrents } from '../../analysis/mmf.ts';
 import { fixed } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { pathShape, text, textSize } from '../../picture/make.ts';
+import { boxPart } from '../../picture/outlines.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import { phaseOfCell, placeName, printedSigns, type Winding } from '../../winding/model.ts';
 import { type Chart, chart, chartNumber } from '../chart/chart.ts';
 import { alikeLayers, slotRuns } from '../chart/layers.ts';
-import { boxPart } from '../chart/marks.ts';
 
 /** The working wave as a phasor: at angle theta and instant t it is Re(c exp(j (omega t - order theta))). */
 export interface WorkingWave {

@@ -1,10 +1,10 @@
 import { scaleLinear } from 'd3-scale';
 import { pathShape, text, textSize } from '../../picture/make.ts';
+import { arrowHead, circlePart } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import type { Winding } from '../../winding/model.ts';
 import { chartNumber } from '../chart/chart.ts';
 import { clearTexts } from '../chart/labels.ts';
-import { arrowHead, circlePart } from '../chart/marks.ts';
 import { emphasisOf } from '../layout/bars.ts';
 import type { LayoutInput } from '../layout/input.ts';
 import type { PhasorChain } from './chains.ts';

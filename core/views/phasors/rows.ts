@@ -1,11 +1,11 @@
 import { fixed } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { arrowHead } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { barName, layerLetter, type Winding } from '../../winding/model.ts';
 import { chartNumber } from '../chart/chart.ts';
 import { thinnedTexts } from '../chart/labels.ts';
-import { arrowHead } from '../chart/marks.ts';
 import { emphasisOf } from '../layout/bars.ts';
 import type { LayoutInput } from '../layout/input.ts';
 import type { PhasorChain } from './chains.ts';

@@ -1,5 +1,6 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { pathShape, text, textSize } from '../../picture/make.ts';
+import { arrowHead, circlePart } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { greatestCommonDivisor } from '../../winding/integers.ts';
 import {
@@ -12,7 +13,6 @@ import {
 } from '../../winding/model.ts';
 import { clearTexts, thinnedTexts } from '../chart/labels.ts';
 import { type AlikeLayers, alikeLayers } from '../chart/layers.ts';
-import { arrowHead, circlePart } from '../chart/marks.ts';
 import { slotAngle } from './chains.ts';
 
 /** The star of slots on paper. */

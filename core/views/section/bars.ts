@@ -1,8 +1,8 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { circlePart } from '../../picture/outlines.ts';
 import type { Emphasis, PathPart, Primitive } from '../../picture/picture.ts';
 import { barName, cellAt, phaseOfCell, type Winding } from '../../winding/model.ts';
-import { circlePart } from '../chart/marks.ts';
 import { emphasisOf } from '../layout/bars.ts';
 import type { LayoutInput } from '../layout/input.ts';
 import type { SectionPlace } from './place.ts';

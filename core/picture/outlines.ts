@@ -1,4 +1,4 @@
-import type { PathPart } from '../../picture/picture.ts';
+import type { PathPart } from './picture.ts';
 
 /** A circle as a closed run of `steps` straight lines. */
 export function circlePart(x: number, y: number, radius: number, steps = 24): PathPart {
