@@ -11,7 +11,15 @@ export interface Extras {
   readonly shownFrom?: number | undefined;
 }
 
-const none: Extras = {};
+/** The optional parts of a line of text. */
+export interface TextOptions extends Extras {
+  /** Which end of the text stands at its place; the start where it is not said. */
+  readonly anchor?: Text['anchor'];
+  /** Font size in millimetres; that of ordinary text where it is not said. */
+  readonly size?: number;
+}
+
+const none: TextOptions = {};
 
 /** Font size of all ordinary text in millimetres: capitals 1.8 mm high, the smallest height of ISO 3098. */
 export const textSize = 2.5;
@@ -22,19 +30,55 @@ export const textRow = 3;
 /** Distance from the top of a row of ordinary text to its base line. */
 export const baseLine = 2.37;
 
-/** A line of text with its width measured; `width` may be given where it is known already. */
+/** A line of text with its width measured; (x, y) is where its base line starts, ends or has its middle. */
 export function text(
   id: string,
   role: Role,
   x: number,
   y: number,
   words: string,
-  anchor: Text['anchor'] = 'start',
-  size: number = textSize,
-  extras: Extras = none,
-  width?: number,
+  options: TextOptions = none,
 ): Text {
-  const shown = width === undefined ? printable(words) : words;
+  const { anchor = 'start', size = textSize } = options;
+  const shown = printable(words);
+  return {
+    kind: 'text',
+    id,
+    role,
+    subject: options.subject,
+    phase: options.phase,
+    path: options.path,
+    source: options.source,
+    emphasis: options.emphasis,
+    shownFrom: options.shownFrom,
+    x,
+    y,
+    text: shown,
+    size,
+    anchor,
+    width: textWidth(shown, size),
+  };
+}
+
+/** Words with their width in millimetres as ordinary text. */
+export interface MeasuredWords {
+  /** Words that can be printed as they are. */
+  readonly text: string;
+  readonly width: number;
+}
+
+/**
+ * Ordinary text round its middle whose width is known already: a picture that is drawn at every keystroke has
+ * hundreds of bars with the same few names.
+ */
+export function label(
+  id: string,
+  role: Role,
+  x: number,
+  y: number,
+  { text: words, width }: MeasuredWords,
+  extras: Extras,
+): Text {
   return {
     kind: 'text',
     id,
@@ -47,20 +91,39 @@ export function text(
     shownFrom: extras.shownFrom,
     x,
     y,
-    text: shown,
-    size,
-    anchor,
-    width: width ?? textWidth(shown, size),
+    text: words,
+    size: textSize,
+    anchor: 'middle',
+    width,
   };
 }
 
-/** A path of one or more stretches, open or filled. */
+/** A path of one or more stretches that are stroked. */
 export function pathShape(
   id: string,
   role: Role,
   parts: readonly PathPart[],
   extras: Extras = none,
-  filled = false,
+): PathShape {
+  return madePath(id, role, parts, extras, false);
+}
+
+/** A path of one or more areas that are filled. */
+export function filledShape(
+  id: string,
+  role: Role,
+  parts: readonly PathPart[],
+  extras: Extras = none,
+): PathShape {
+  return madePath(id, role, parts, extras, true);
+}
+
+function madePath(
+  id: string,
+  role: Role,
+  parts: readonly PathPart[],
+  extras: Extras,
+  filled: boolean,
 ): PathShape {
   return {
     kind: 'path',

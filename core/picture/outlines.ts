@@ -1,3 +1,4 @@
+import type { Box } from './bounds.ts';
 import type { PathPart } from './picture.ts';
 
 /** A circle as a closed run of `steps` straight lines. */
@@ -10,9 +11,14 @@ export function circlePart(x: number, y: number, radius: number, steps = 24): Pa
   return points;
 }
 
-/** The outline of a box with sides parallel to the axes. */
-export function boxPart(left: number, top: number, right: number, bottom: number): PathPart {
+/** The outline of a box with sides parallel to the axes, to be stroked. */
+export function boxOutline(left: number, top: number, right: number, bottom: number): PathPart {
   return [left, top, right, top, right, bottom, left, bottom, left, top];
+}
+
+/** The corners of a box with sides parallel to the axes, to be filled. */
+export function boxArea(left: number, top: number, right: number, bottom: number): PathPart {
+  return [left, top, right, top, right, bottom, left, bottom];
 }
 
 /** The head of an arrow that ends at (x, y), coming from (fromX, fromY); `length` at most 70 % of the way. */
@@ -26,8 +32,20 @@ export function arrowHead(
   const way = Math.hypot(x - fromX, y - fromY);
   if (way < 1e-9) return null;
   const long = Math.min(length, 0.7 * way);
-  const [ux, uy] = [(x - fromX) / way, (y - fromY) / way];
-  const half = 0.32 * long;
+  return head(x, y, (x - fromX) / way, (y - fromY) / way, long, 0.32 * long);
+}
+
+/**
+ * The head of an arrow with its tip at (x, y) that points at an angle in degrees, from the x axis towards y;
+ * `slim` is its length over half its width.
+ */
+export function arrowHeadAt(x: number, y: number, degrees: number, length = 2.2, slim = 6): PathPart {
+  const turn = (degrees * Math.PI) / 180;
+  return head(x, y, Math.cos(turn), Math.sin(turn), length, -length / slim);
+}
+
+/** A head that points along the unit vector (ux, uy); a negative half width begins with its other corner. */
+function head(x: number, y: number, ux: number, uy: number, long: number, half: number): PathPart {
   return [
     x,
     y,
@@ -39,13 +57,7 @@ export function arrowHead(
 }
 
 /** Rising diagonal strokes that fill a box, `pitch` apart across. */
-export function hatchParts(
-  left: number,
-  top: number,
-  right: number,
-  bottom: number,
-  pitch: number,
-): readonly PathPart[] {
+export function hatchParts({ left, top, right, bottom }: Box, pitch: number): readonly PathPart[] {
   const parts: PathPart[] = [];
   const [width, height] = [right - left, bottom - top];
   if (!(width > 0 && height > 0)) return parts;

@@ -106,7 +106,7 @@ function cutNumber(part: Primitive, oldNumbersFrom: number): Primitive {
   if (part.kind !== 'text' || part.role !== 'cut-number' || Number(part.text) < oldNumbersFrom) return part;
   const number = String(Number(part.text) - oldNumbersFrom);
   const id = `removed-${part.id.replace(part.text, number)}`;
-  return text(id, 'cut-number', part.x, part.y, number + oldMark, part.anchor, part.size);
+  return text(id, 'cut-number', part.x, part.y, number + oldMark, { anchor: part.anchor, size: part.size });
 }
 
 function isOldCutNumber(part: Primitive): boolean {

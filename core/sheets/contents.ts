@@ -24,6 +24,7 @@ import { cautionsText, limitsTable, notesText, sourceTexts, testTable } from './
 import { type Block, type Content, columnGap, type SheetIndex } from './page/flow.ts';
 import type { Area, SheetSize } from './page/format.ts';
 import { type Paragraphs, paragraphsBlock } from './page/paragraphs.ts';
+import { splitBlock } from './page/split.ts';
 import { drawHeading, headingHeight, type SheetTable, tableBlock } from './page/table.ts';
 import { line, widthOf } from './page/text.ts';
 import { barSketch } from './sketches/barSketch.ts';
@@ -290,28 +291,19 @@ const wholeHeight = 110;
 
 /** The list of sections with the sheets they begin on. */
 export function contentsBlock(names: readonly string[]): Content {
-  return { kind: 'block', block: contentsFrom(names, 0) };
-}
-
-function contentsFrom(names: readonly string[], from: number): Block {
-  return {
-    section: sections.conventions,
-    width: contentsWidth,
-    take: (room) => {
-      const whole = headingHeight + names.length * contentsPitch;
-      if (from === 0 && whole > room && whole <= wholeHeight) return null;
-      const count = Math.min(names.length - from, Math.floor((room - headingHeight) / contentsPitch));
-      if (count < Math.min(3, names.length - from)) return null;
-      const shown = names.slice(from, from + count);
-      return {
-        part: {
-          height: headingHeight + count * contentsPitch,
-          draw: (left, top, index) => drawContentsList(shown, from, left, top, index),
-        },
-        rest: from + count < names.length ? contentsFrom(names, from + count) : null,
-      };
-    },
-  };
+  return block(
+    splitBlock({
+      section: sections.conventions,
+      width: contentsWidth,
+      count: names.length,
+      head: () => headingHeight,
+      height: () => contentsPitch,
+      wholeHeight,
+      least: 3,
+      draw: (from, count) => (left, top, index) =>
+        drawContentsList(names.slice(from, from + count), from, left, top, index),
+    }),
+  );
 }
 
 function drawContentsList(
@@ -329,11 +321,14 @@ function drawContentsList(
       const sheet = String(index.get(name) ?? '');
       const dots = [left + widthOf(name, 2.5) + 2, right - widthOf(sheet, 2.5) - 2] as const;
       return [
-        line(`contents-${from + row + 1}`, 'sheet-text', left, y, name, 2.5),
+        line(`contents-${from + row + 1}`, 'sheet-text', left, y, name, { height: 2.5 }),
         ...(dots[1] > dots[0]
           ? [pathShape(`contents-line-${from + row + 1}`, 'table-rule', [[dots[0], y, dots[1], y]])]
           : []),
-        line(`contents-sheet-${from + row + 1}`, 'sheet-text', right, y, sheet, 2.5, 'end'),
+        line(`contents-sheet-${from + row + 1}`, 'sheet-text', right, y, sheet, {
+          height: 2.5,
+          anchor: 'end',
+        }),
       ];
     }),
   ];

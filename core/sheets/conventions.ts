@@ -1,10 +1,12 @@
 import type { PhaseConnection } from '../language/specification/specification.ts';
-import { group, pathShape } from '../picture/make.ts';
+import { filledShape, group, pathShape } from '../picture/make.ts';
+import { arrowHeadAt, boxOutline } from '../picture/outlines.ts';
 import type { PathPart, Primitive } from '../picture/picture.ts';
 import { layerLetter, type Winding } from '../winding/model.ts';
 import { terminalWords } from './joining.ts';
 import type { Block } from './page/flow.ts';
 import type { Area } from './page/format.ts';
+import { wholeBlock } from './page/split.ts';
 import { drawHeading, headingHeight } from './page/table.ts';
 import { line, linePitch, toBase, widthOf, wrapped } from './page/text.ts';
 
@@ -78,7 +80,9 @@ export function sheetFoot(winding: Winding, width: number): Foot {
     draw: (left, top) =>
       group('foot', 'note', [
         ...lines.map((words, index) =>
-          line(`foot-${index + 1}`, 'sheet-text', left, top + index * footPitch + toBase(1.8), words, 1.8),
+          line(`foot-${index + 1}`, 'sheet-text', left, top + index * footPitch + toBase(1.8), words, {
+            height: 1.8,
+          }),
         ),
         ...names.flatMap((name, phase): Primitive[] => {
           const x = left + (phase % columns) * cell;
@@ -88,7 +92,7 @@ export function sheetFoot(winding: Winding, width: number): Foot {
             pathShape(`legend-line-${name}`, 'legend-line', [[x, middle, x + sampleLength, middle]], {
               phase,
             }),
-            line(`legend-${name}`, 'legend-name', x + sampleLength + 1.5, y + 2.5, name, 1.8),
+            line(`legend-${name}`, 'legend-name', x + sampleLength + 1.5, y + 2.5, name, { height: 1.8 }),
           ];
         }),
       ]),
@@ -109,40 +113,29 @@ export function conventionsBlock(
   const pitch = linePitch(2.5);
   const textHeight = sentences.reduce((sum, lines) => sum + lines.length * pitch + 1.6, 0);
   const height = headingHeight + Math.max(textHeight, 104) + 3;
-  return {
-    section,
-    width,
-    take: (room) =>
-      room < height
-        ? null
-        : {
-            part: {
-              height,
-              draw: (left, top) => drawConventions(winding, sentences, width, height, left, top),
-            },
-            rest: null,
-          },
-  };
+  return wholeBlock(
+    { section, width },
+    {
+      height,
+      draw: (left, top) =>
+        drawConventions(winding, sentences, { left, top, right: left + width, bottom: top + height }),
+    },
+  );
 }
 
 function drawConventions(
   winding: Winding,
   sentences: readonly (readonly string[])[],
-  width: number,
-  height: number,
-  left: number,
-  top: number,
+  { left, top, right, bottom }: Area,
 ): readonly Primitive[] {
   const items: Primitive[] = [...drawHeading('conventions-heading', 'Conventions', left, top)];
   const boxTop = top + headingHeight;
-  const bottom = top + height;
-  const frame = [left, boxTop, left + width, boxTop, left + width, bottom, left, bottom, left, boxTop];
-  items.push(pathShape('conventions-frame', 'table-line', [frame]));
+  items.push(pathShape('conventions-frame', 'table-line', [boxOutline(left, boxTop, right, bottom)]));
   let y = boxTop + 2;
   sentences.forEach((lines, sentence) => {
     lines.forEach((words, row) => {
       const id = `convention-${sentence + 1}-${row + 1}`;
-      items.push(line(id, 'sheet-text', left + figureWidth + 3, y + toBase(2.5), words, 2.5));
+      items.push(line(id, 'sheet-text', left + figureWidth + 3, y + toBase(2.5), words, { height: 2.5 }));
       y += linePitch(2.5);
     });
     y += 1.6;
@@ -176,11 +169,16 @@ function drawView(winding: Winding, x: number, y: number): readonly Primitive[] 
   const named = shown === slots ? [...Array(shown).keys()].map((place) => place + 1) : [1, 2, 3, 4];
   const numbers = named.map((slot) => {
     const [nx, ny] = at(slot - 1, outer + 3.2);
-    return line(`view-slot-${slot}`, 'sheet-text', nx, ny + 1.25, String(slot), 2.5, 'middle');
+    return line(`view-slot-${slot}`, 'sheet-text', nx, ny + 1.25, String(slot), {
+      height: 2.5,
+      anchor: 'middle',
+    });
   });
   if (shown < slots) {
     const [nx, ny] = at(shown - 1, outer + 3.8);
-    numbers.push(line('view-slot-last', 'sheet-text', nx, ny + 1.25, String(slots), 2.5, 'middle'));
+    numbers.push(
+      line('view-slot-last', 'sheet-text', nx, ny + 1.25, String(slots), { height: 2.5, anchor: 'middle' }),
+    );
   }
   const letters = layers === 1 ? ['a'] : ['a', layerLetter(layers - 1)];
   const names = letters.map((letter, index) =>
@@ -190,8 +188,7 @@ function drawView(winding: Winding, x: number, y: number): readonly Primitive[] 
       x,
       y - (index === 0 && layers > 1 ? inner + 1.1 : outer - 3),
       letter,
-      1.8,
-      'middle',
+      { height: 1.8, anchor: 'middle' },
     ),
   );
   const arrow = arcPoints(x, y, 8.5, -150, 20);
@@ -211,8 +208,11 @@ function drawView(winding: Winding, x: number, y: number): readonly Primitive[] 
     ...numbers,
     ...names,
     pathShape('view-turn', 'dimension-line', [arrow]),
-    pathShape('view-turn-tip', 'dimension-arrow', [arrowHead(tipX, tipY, 112, 3.2, 4)], {}, true),
-    line('view-name', 'sheet-text', x, y + outer + 9, 'view onto the connection side', 1.8, 'middle'),
+    filledShape('view-turn-tip', 'dimension-arrow', [arrowHeadAt(tipX, tipY, 112, 3.2, 4)]),
+    line('view-name', 'sheet-text', x, y + outer + 9, 'view onto the connection side', {
+      height: 1.8,
+      anchor: 'middle',
+    }),
   ];
 }
 
@@ -221,16 +221,6 @@ function arcPoints(x: number, y: number, radius: number, from: number, to: numbe
     { length: 25 },
     (_, step) => ((from + ((to - from) * step) / 24) * Math.PI) / 180,
   ).flatMap((turn) => [x + radius * Math.cos(turn), y + radius * Math.sin(turn)]);
-}
-
-/** A filled arrow head with its tip at a place, pointing at an angle in degrees from the x axis towards y. */
-export function arrowHead(x: number, y: number, degrees: number, length = 2.2, slim = 6): PathPart {
-  const turn = (degrees * Math.PI) / 180;
-  const corner = (back: number, aside: number) => [
-    x - back * Math.cos(turn) - aside * Math.sin(turn),
-    y - back * Math.sin(turn) + aside * Math.cos(turn),
-  ];
-  return [x, y, ...corner(length, length / slim), ...corner(length, -length / slim)];
 }
 
 /** A + bar and a - bar between the two sides. */
@@ -252,16 +242,13 @@ function drawSense({ phases }: Winding, { left, right, top, bottom }: Area): rea
       'sketch-bar',
       [plus, minus].map((bar) => [bar, ends[0]!, bar, ends[1]!]),
     ),
-    pathShape(
-      'sense-arrows',
-      'dimension-arrow',
-      [arrowHead(plus, middle + 2, 90, 4, 3), arrowHead(minus, middle - 2, -90, 4, 3)],
-      {},
-      true,
-    ),
-    line('sense-plus', 'sheet-text', plus - 2.5, middle + 1.25, `+${name}`, 2.5, 'end'),
-    line('sense-minus', 'sheet-text', minus + 2.5, middle + 1.25, `\u2212${name}`, 2.5),
-    line('sense-connection', 'sheet-text', x, top + 2, 'connection side', 1.8, 'middle'),
-    line('sense-far', 'sheet-text', x, bottom - 0.6, 'far side', 1.8, 'middle'),
+    filledShape('sense-arrows', 'dimension-arrow', [
+      arrowHeadAt(plus, middle + 2, 90, 4, 3),
+      arrowHeadAt(minus, middle - 2, -90, 4, 3),
+    ]),
+    line('sense-plus', 'sheet-text', plus - 2.5, middle + 1.25, `+${name}`, { height: 2.5, anchor: 'end' }),
+    line('sense-minus', 'sheet-text', minus + 2.5, middle + 1.25, `\u2212${name}`, { height: 2.5 }),
+    line('sense-connection', 'sheet-text', x, top + 2, 'connection side', { height: 1.8, anchor: 'middle' }),
+    line('sense-far', 'sheet-text', x, bottom - 0.6, 'far side', { height: 1.8, anchor: 'middle' }),
   ];
 }

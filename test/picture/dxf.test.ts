@@ -3,7 +3,7 @@ import DxfParser, { type IEntity, type ITextEntity } from 'dxf-parser';
 import { describe, expect, test } from 'vitest';
 import { cadWords, textPieces } from '../../core/picture/dxf/text.ts';
 import { pictureToDxf } from '../../core/picture/dxf/writeDxf.ts';
-import { pathShape, text } from '../../core/picture/make.ts';
+import { filledShape, pathShape, text } from '../../core/picture/make.ts';
 import { phaseStyle } from '../../core/picture/phaseStyle.ts';
 import type { Picture, Primitive, Text } from '../../core/picture/picture.ts';
 import { phaseOfCell } from '../../core/winding/model.ts';
@@ -175,12 +175,12 @@ test('every kind of primitive is one entity', () => {
     { ...common, kind: 'polygon', id: 'pg', points: [0, 0, 1, 1, 2, 0] },
     { ...common, kind: 'arc', id: 'c', x: 5, y: 5, radius: 2, from: 0, to: 360 },
     { ...common, kind: 'arc', id: 'a', x: 5, y: 5, radius: 2, from: 0, to: 270 },
-    pathShape('p', 'bar-arrow', [[0, 0, 1, 1, 2, 0]], { phase: 1, emphasis: 'faded' }, true),
+    filledShape('p', 'bar-arrow', [[0, 0, 1, 1, 2, 0]], { phase: 1, emphasis: 'faded' }),
     pathShape('two', 'bar', [
       [0, 0, 1, 1],
       [2, 2, 3, 3],
     ]),
-    text('t', 'note', 1, 1, 'words', 'end'),
+    text('t', 'note', 1, 1, 'words', { anchor: 'end' }),
     text('symbols', 'note', 1, 5, '⌀12 ⊙⊗'),
   ];
   const { other, parser } = readBoth(pictureToDxf(pictureOf(items)));
@@ -229,7 +229,7 @@ test('strong and faded parts differ from their layer', () => {
 });
 
 test('a tint is a light area with its outline, together one entity', () => {
-  const section = pathShape('s', 'bar-section', [[0, 0, 5, 0, 5, 5]], { phase: 1 }, true);
+  const section = filledShape('s', 'bar-section', [[0, 0, 5, 0, 5, 5]], { phase: 1 });
   const written = pictureToDxf(pictureOf([section]));
   const { other } = readBoth(written);
   expect(other.entities.map(({ type, layer }) => [type, layer])).toEqual([['INSERT', 'BAR-SECTION-2']]);
@@ -241,7 +241,7 @@ test('a tint is a light area with its outline, together one entity', () => {
 });
 
 test('turned texts keep their two ends', () => {
-  const turned: Text = { ...text('t', 'note', 20, 10, 'turned', 'start'), angle: 90 };
+  const turned: Text = { ...text('t', 'note', 20, 10, 'turned'), angle: 90 };
   const [entity] = readBoth(pictureToDxf(pictureOf([turned]))).parser.entities as ITextEntity[];
   expect(entity!.rotation).toBe(270);
   expect([entity!.startPoint.x, entity!.startPoint.y]).toEqual([20, 20]);

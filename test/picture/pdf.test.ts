@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { toElement } from '../../core/picture/element.ts';
 import type * as fileFormats from '../../core/picture/fileFormats.ts';
 import { printable, textWidth } from '../../core/picture/fontMetrics.ts';
-import { pathShape, text } from '../../core/picture/make.ts';
+import { filledShape, pathShape, text } from '../../core/picture/make.ts';
 import { phaseStyle } from '../../core/picture/phaseStyle.ts';
 import type { Picture, Primitive, Text } from '../../core/picture/picture.ts';
 import { flat } from './checkPicture.ts';
@@ -156,7 +156,7 @@ test('the cut font has every character of the width table, with its width', asyn
 });
 
 test('turned texts start at their place', async () => {
-  const turned: Text = { ...text('t', 'note', 20, 10, 'turned', 'middle'), angle: 90 };
+  const turned: Text = { ...text('t', 'note', 20, 10, 'turned', { anchor: 'middle' }), angle: 90 };
   const [page] = (await readPdf(await write([pictureOf([turned])]))).pages;
   const [read] = page!.texts;
   expect(read!.words).toBe('turned');
@@ -204,9 +204,9 @@ test('arcs, circles, polygons, faded and strong shapes', async () => {
 test('tints hide as much of the ground as in the SVG', async () => {
   const part = [0, 0, 5, 0, 5, 5];
   const items = [
-    pathShape('t', 'bar-section', [part], { phase: 1 }, true),
-    pathShape('f', 'bar-section', [part], { phase: 1, emphasis: 'faded' }, true),
-    pathShape('after', 'bar-arrow', [part], { phase: 1 }, true),
+    filledShape('t', 'bar-section', [part], { phase: 1 }),
+    filledShape('f', 'bar-section', [part], { phase: 1, emphasis: 'faded' }),
+    filledShape('after', 'bar-arrow', [part], { phase: 1 }),
   ];
   const tint = Number(toElement(items[0]!).attributes['fill-opacity']);
   expect(tint).toBeLessThan(1);

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { pathShape, text } from '../../core/picture/make.ts';
+import { filledShape, text } from '../../core/picture/make.ts';
 import type { Picture, Primitive } from '../../core/picture/picture.ts';
 import { pictureToSvg } from '../../core/picture/svg.ts';
 import { layoutPicture } from '../../core/views/layout/layout.ts';
@@ -46,8 +46,8 @@ test('every kind of primitive is written', () => {
       { ...common, kind: 'polygon', id: 'pg', points: [0, 0, 1, 1, 2, 0] },
       { ...common, kind: 'arc', id: 'c', x: 5, y: 5, radius: 2, from: 0, to: 360 },
       { ...common, kind: 'arc', id: 'a', x: 5, y: 5, radius: 2, from: 0, to: 270 },
-      pathShape('p', 'bar-arrow', [[0, 0, 1, 1, 2, 0]], { phase: 1, emphasis: 'faded' }, true),
-      { ...common, kind: 'group', id: 'g', items: [text('t', 'note', 1, 1, 'words', 'end')] },
+      filledShape('p', 'bar-arrow', [[0, 0, 1, 1, 2, 0]], { phase: 1, emphasis: 'faded' }),
+      { ...common, kind: 'group', id: 'g', items: [text('t', 'note', 1, 1, 'words', { anchor: 'end' })] },
     ]),
   );
   const elements = new Map(descendants(readXml(svg)).map((element) => [element.attributes.id, element]));

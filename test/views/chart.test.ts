@@ -73,7 +73,9 @@ const words = fc
     fc.record({ x: finite(0, 60), y: finite(0, 40), name: fc.constantFrom('7', '480', 'lean', '0.966') }),
     { maxLength: 60 },
   )
-  .map((all) => all.map(({ x, y, name }, index) => text(`t${index}`, 'value', x, y, name, 'middle')));
+  .map((all) =>
+    all.map(({ x, y, name }, index) => text(`t${index}`, 'value', x, y, name, { anchor: 'middle' })),
+  );
 
 test('texts that are kept are clear of each other; one that is dropped is not', () => {
   fc.assert(
@@ -95,7 +97,7 @@ test('texts that are kept are clear of each other; one that is dropped is not', 
 
 test('thinned texts are evenly spaced', () => {
   const row = Array.from({ length: 480 }, (_, index) =>
-    text(`${index}`, 'value', 0.6 * index, 5, String(index + 1), 'middle'),
+    text(`${index}`, 'value', 0.6 * index, 5, String(index + 1), { anchor: 'middle' }),
   );
   expect(
     thinnedTexts(row)
@@ -107,7 +109,7 @@ test('thinned texts are evenly spaced', () => {
 test('hatching stays within its box and covers it evenly', () => {
   fc.assert(
     fc.property(finite(0, 20), finite(0, 20), finite(0.5, 3), (width, height, pitch) => {
-      const parts = hatchParts(10, 5, 10 + width, 5 + height, pitch);
+      const parts = hatchParts({ left: 10, top: 5, right: 10 + width, bottom: 5 + height }, pitch);
       for (const [x1, y1, x2, y2] of parts as [number, number, number, number][]) {
         for (const x of [x1, x2]) expect(Math.abs(x - 10 - width / 2)).toBeLessThanOrEqual(width / 2 + 1e-9);
         for (const y of [y1, y2]) expect(Math.abs(y - 5 - height / 2)).toBeLessThanOrEqual(height / 2 + 1e-9);

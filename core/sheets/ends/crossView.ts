@@ -55,15 +55,17 @@ export function crossView(space: Space, section: string, width: number): Block {
   };
   const middleHeight = 2 * stub + 6;
   const figure = reach.connection + middleHeight + reach.far + 4;
-  return sketchBlock(
-    'cross-view',
-    `Both ends in radial section ${ratioWords(ratio)}`,
-    { section, width },
-    figure,
-    [
+  const id = 'cross-view';
+  return sketchBlock({
+    id,
+    heading: `Both ends in radial section ${ratioWords(ratio)}`,
+    section,
+    width,
+    figureHeight: figure,
+    notes: [
       'Connection side up, axis to the left; stack cut short. Heights in mm above the end of the stack; pieces and rings to their undersides. Bars, pieces and rings without coating; a radial section shows legs and pieces over all the angles that they take.',
     ],
-    (id, middle, top) => {
+    draw: (middle, top) => {
       const left = middle - width / 2 + 4;
       const x = (radius: number) => left + (radius - least) * scale;
       const connection = top + 1 + reach.connection;
@@ -83,7 +85,7 @@ export function crossView(space: Space, section: string, width: number): Block {
         ),
       ];
     },
-  );
+  });
 }
 
 /** The stack's end faces, break lines, and the layers with their letters. */
@@ -140,8 +142,7 @@ function stackParts(
               x(layers[layer]!.radius),
               (breaks[0]! + breaks[1]!) / 2 + 0.9,
               letter,
-              1.8,
-              'middle',
+              { height: 1.8, anchor: 'middle' },
             ),
           ]
         : [],
@@ -185,7 +186,7 @@ function drawSide(
       }),
     ),
     ...marks.map(({ words }, index) =>
-      line(`${id}-mark-${index}`, 'dimension-text', textX, bases[index]!, words, 2.5),
+      line(`${id}-mark-${index}`, 'dimension-text', textX, bases[index]!, words, { height: 2.5 }),
     ),
   ];
 }

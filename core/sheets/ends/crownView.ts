@@ -60,16 +60,18 @@ function crownView(space: Space, pair: CrownPair, section: string, width: number
   const figure = top * scale + 22;
   const step = outer.radius - inner.radius;
   const { flat, assumed } = space.bends;
-  return sketchBlock(
-    `crown-view-${letters.join('')}`,
-    `Crown ${letters[0]} \u2013 ${letters[1]}, side view ${ratioWords(ratio)}`,
-    { section, width },
-    figure,
-    [
+  const id = `crown-view-${letters.join('')}`;
+  return sketchBlock({
+    id,
+    heading: `Crown ${letters[0]} \u2013 ${letters[1]}, side view ${ratioWords(ratio)}`,
+    section,
+    width,
+    figureHeight: figure,
+    notes: [
       `Seen along the circumference, crown up. Step along the radius ${millimetreText(step)} mm from leg to leg, centered on the apex, by two bends of inner radius ${plainMillimetres(flat)} mm flatwise${assumed ? ' (assumed)' : ''}${step > 2 * flat + inner.section.height ? ' with a radial straight between them' : ''}.`,
       `Mean radius of the legs: ${letters[0]} ${millimetreText(inner.radius)} mm, ${letters[1]} ${millimetreText(outer.radius)} mm. Apex ${lengthRange(pair.tops)} mm above the stack, to the middle of the bar.`,
     ],
-    (id, middle, drawnTop) => {
+    draw: (middle, drawnTop) => {
       const faceY = drawnTop + 5 + top * scale;
       const at = ([radius, height]: readonly [number, number]): [number, number] => [
         middle - 8 + (radius - (least + most) / 2) * scale,
@@ -96,8 +98,14 @@ function crownView(space: Space, pair: CrownPair, section: string, width: number
           [outerX, faceY + 1, outerX, dimensionY + 0.4],
         ]),
         ...horizontalDimension(`${id}-step`, innerX, outerX, dimensionY, millimetreText(step), 'below'),
-        line(`${id}-inner`, 'layer-letter', innerX, dimensionY + 8, letters[0], 2.5, 'middle'),
-        line(`${id}-outer`, 'layer-letter', outerX, dimensionY + 8, letters[1], 2.5, 'middle'),
+        line(`${id}-inner`, 'layer-letter', innerX, dimensionY + 8, letters[0], {
+          height: 2.5,
+          anchor: 'middle',
+        }),
+        line(`${id}-outer`, 'layer-letter', outerX, dimensionY + 8, letters[1], {
+          height: 2.5,
+          anchor: 'middle',
+        }),
         leaders(
           `${id}-leaders`,
           [
@@ -118,5 +126,5 @@ function crownView(space: Space, pair: CrownPair, section: string, width: number
       ];
       return items;
     },
-  );
+  });
 }

@@ -1,5 +1,5 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { baseLine, filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import { drawBars, drawStrip, type StackPlace, stripOf } from '../../views/layout/bars.ts';
 import type { LayoutInput } from '../../views/layout/input.ts';
@@ -114,7 +114,9 @@ function drawCaption({ band, layout, row, stack, from, to }: RowPlace, top: numb
   return [
     text('side-connection', 'side-name', from, top + baseLine, 'connection side'),
     text('side-far', 'side-name', from, farTop + baseLine, 'far side'),
-    ...(breaks.rows > 1 ? [text('row', 'subtitle', Math.max(to, nameEnd), top + baseLine, name, 'end')] : []),
+    ...(breaks.rows > 1
+      ? [text('row', 'subtitle', Math.max(to, nameEnd), top + baseLine, name, { anchor: 'end' })]
+      : []),
   ];
 }
 
@@ -162,7 +164,9 @@ function drawStripOfRow({ band, stack, from }: RowPlace): readonly Primitive[] {
   const right = from - scale.cutInset - 0.8;
   return [
     ...rowNames.map((name, index) =>
-      text(`row-${name}`, 'row-name', right, strip.top + 0.5 + index * textRow + baseLine, name, 'end'),
+      text(`row-${name}`, 'row-name', right, strip.top + 0.5 + index * textRow + baseLine, name, {
+        anchor: 'end',
+      }),
     ),
     ...drawStrip(band.input, scale, stack),
   ];
@@ -186,11 +190,11 @@ function drawPoles(place: RowPlace, top: number): readonly Primitive[] {
     if (x - half < lastEnd + 1) continue;
     lastEnd = x + half;
     const y = top + 2.4 + baseLine;
-    names.push(text(`pole-${pole}`, 'pole-number', x, y, name, 'middle', textSize, { subject: { pole } }));
+    names.push(text(`pole-${pole}`, 'pole-number', x, y, name, { anchor: 'middle', subject: { pole } }));
   }
   const outline = [from, top, to, top, to, top + 1.8, from, top + 1.8, from, top];
   return [
-    ...(blocks.length > 0 ? [pathShape('pole-blocks', 'pole-block', blocks, {}, true)] : []),
+    ...(blocks.length > 0 ? [filledShape('pole-blocks', 'pole-block', blocks)] : []),
     pathShape('pole-outline', 'pole-block', [outline]),
     ...names,
   ];

@@ -38,7 +38,7 @@ export function drawCuts(place: RowPlace, side: BrokenOverhang): readonly Primit
       ]);
       const x = start + outwards * (near + arranged.columnWidth / 2 - 0.4);
       const id = `cut-${edge}-${side.overhang.side}-${number}`;
-      return text(id, 'cut-number', x, shelf - textRow + baseLine - 0.12, number, 'middle');
+      return text(id, 'cut-number', x, shelf - textRow + baseLine - 0.12, number, { anchor: 'middle' });
     });
     const id = `cut-leaders-${edge}-${side.overhang.side}`;
     return leaders.length === 0 ? [] : [pathShape(id, 'cut-leader', leaders), ...names];

@@ -1,5 +1,5 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { baseLine, filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive, Role, Subject } from '../../picture/picture.ts';
 import type { DrawnEnd } from '../../views/layout/input.ts';
 import { spread } from '../../views/layout/levels.ts';
@@ -35,7 +35,7 @@ export function drawSide(place: RowPlace, side: BrokenOverhang): readonly Primit
       items.push(drawPathEnd(bus, line.end, moved.map(onPaper)));
     }
     if (dots.length > 0)
-      items.push(pathShape(`junctions-${bus.name}-${side.overhang.side}`, 'junction', dots, {}, true));
+      items.push(filledShape(`junctions-${bus.name}-${side.overhang.side}`, 'junction', dots));
     items.push(...drawBusName(place, side, bus, names.get(bus), onPaper));
   }
   return items;
@@ -104,7 +104,9 @@ function drawBusName(
   if (x === undefined) return [];
   const [nameX, nameY] = onPaper([x, bus.nameHeight]) as [number, number];
   const base = overhang.side === 'far' ? nameY + baseLine : nameY - (textRow - baseLine);
-  return [text(`name-${bus.name}-${overhang.side}`, 'terminal-name', nameX, base, bus.name, 'middle')];
+  return [
+    text(`name-${bus.name}-${overhang.side}`, 'terminal-name', nameX, base, bus.name, { anchor: 'middle' }),
+  ];
 }
 
 /** A star point's name stands on its line in each row, where no lead passes; undefined where there is no room. */

@@ -1,12 +1,14 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import { plural } from '../../language/lists.ts';
 import type { PhaseConnection } from '../../language/specification/specification.ts';
-import { pathShape } from '../../picture/make.ts';
+import { filledShape, pathShape } from '../../picture/make.ts';
+import { boxArea, boxOutline } from '../../picture/outlines.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import { deltaJoins, type TerminalJoin } from '../../winding/joints/deltaJoins.ts';
 import { barName, type Path, type PhaseSystem } from '../../winding/model.ts';
 import { joinsWords, pairWords } from '../joining.ts';
 import type { Block } from '../page/flow.ts';
+import { splitBlock } from '../page/split.ts';
 import { drawHeading, headingHeight } from '../page/table.ts';
 import { fitted, line, linePitch, toBase, wrapped } from '../page/text.ts';
 
@@ -27,7 +29,7 @@ export function schemeBlock(
 ): Block {
   const byPhase = phases.names.map((_, phase) => paths.filter((path) => path.phase === phase));
   const joins = connection === 'delta' ? deltaJoins(phases) : [];
-  return schemeFrom({ phases, byPhase, joins, words: joiningWords(phases, connection), section }, 0);
+  return splitScheme({ phases, byPhase, joins, words: joiningWords(phases, connection), section });
 }
 
 interface Scheme {
@@ -54,49 +56,34 @@ function joiningWords(phases: PhaseSystem, connection: PhaseConnection): readonl
   return wrapped(words[connection], 2.5, width);
 }
 
-function schemeFrom(scheme: Scheme, from: number): Block {
+function splitScheme(scheme: Scheme): Block {
   const { byPhase, words } = scheme;
-  const lines = from === 0 ? words : [];
-  const head = headingHeight + lines.length * linePitch(2.5) + (lines.length > 0 ? 1.5 : 0);
-  return {
+  const headOf = (from: number) =>
+    headingHeight + (from === 0 ? words.length * linePitch(2.5) + (words.length > 0 ? 1.5 : 0) : 0);
+  return splitBlock({
     section: scheme.section,
     width,
-    take: (room) => {
-      const whole = head + byPhase.reduce((sum, paths) => sum + phaseHeight(paths), 0);
-      if (from === 0 && whole > room && whole <= wholeHeight) return null;
-      let height = head;
-      let count = 0;
-      while (from + count < byPhase.length) {
-        const next = phaseHeight(byPhase[from + count]!);
-        if (height + next > room) break;
-        height += next;
-        count++;
-      }
-      if (count === 0) return null;
-      const rest = from + count < byPhase.length;
-      return {
-        part: {
-          height,
-          draw: (left, top) => [
-            ...drawHeading(
-              `scheme-heading-${from}`,
-              `Connection scheme${from === 0 ? '' : ', continued'}`,
-              left,
-              top,
-            ),
-            ...lines.map((line, row) => drawJoining(line, row, left, top + headingHeight)),
-            ...drawPhases(scheme, from, count, left, top + head),
-          ],
-        },
-        rest: rest ? schemeFrom(scheme, from + count) : null,
-      };
-    },
-  };
+    count: byPhase.length,
+    head: headOf,
+    height: (phase) => phaseHeight(byPhase[phase]!),
+    wholeHeight,
+    least: 1,
+    draw: (from, count) => (left, top) => [
+      ...drawHeading(
+        `scheme-heading-${from}`,
+        `Connection scheme${from === 0 ? '' : ', continued'}`,
+        left,
+        top,
+      ),
+      ...(from === 0 ? words : []).map((line, row) => drawJoining(line, row, left, top + headingHeight)),
+      ...drawPhases(scheme, from, count, left, top + headOf(from)),
+    ],
+  });
 }
 
 function drawJoining(words: string, row: number, left: number, top: number): Primitive {
   const y = top + row * linePitch(2.5) + toBase(2.5);
-  return line(`scheme-joining-${row + 1}`, 'sheet-text', left, y, words, 2.5);
+  return line(`scheme-joining-${row + 1}`, 'sheet-text', left, y, words, { height: 2.5 });
 }
 
 /** Schemes up to this height are not split. */
@@ -144,44 +131,24 @@ function drawPhase(
   ]);
   for (const x of [start, end]) if (middles.length > 1) wires.push([x, middles[0]!, x, middles.at(-1)!]);
   wires.push([left + 11, center, start, center], [end, center, left + 89, center]);
-  const boxes = middles.map((y): PathPart => {
-    const [above, below] = [y - 2.6, y + 2.6];
-    return [
-      left + boxLeft,
-      above,
-      left + boxRight,
-      above,
-      left + boxRight,
-      below,
-      left + boxLeft,
-      below,
-      left + boxLeft,
-      above,
-    ];
-  });
-  const dot = (x: number): PathPart => [
-    x - 0.7,
-    center - 0.7,
-    x + 0.7,
-    center - 0.7,
-    x + 0.7,
-    center + 0.7,
-    x - 0.7,
-    center + 0.7,
-  ];
+  const boxes = middles.map((y) => boxOutline(left + boxLeft, y - 2.6, left + boxRight, y + 2.6));
+  const dot = (x: number) => boxArea(x - 0.7, center - 0.7, x + 0.7, center + 0.7);
   const first = paths[0]!;
   return [
     pathShape(`${id}-wires`, 'legend-line', wires, { phase }),
     pathShape(`${id}-boxes`, 'table-line', boxes),
-    pathShape(`${id}-dots`, 'junction', [dot(left + 11), dot(left + 89)], {}, true),
-    line(`${id}-from`, 'sheet-text', left + 9, center + 1.25, fitted(first.from, 2.5, 9), 2.5, 'end'),
+    filledShape(`${id}-dots`, 'junction', [dot(left + 11), dot(left + 89)]),
+    line(`${id}-from`, 'sheet-text', left + 9, center + 1.25, fitted(first.from, 2.5, 9), {
+      height: 2.5,
+      anchor: 'end',
+    }),
     line(
       `${id}-to`,
       'sheet-text',
       left + 91,
       center + 1.25,
       fitted(join === undefined ? first.to : pairWords(first.to, join.to), 2.5, width - 91),
-      2.5,
+      { height: 2.5 },
     ),
     ...(all.length > mostPaths
       ? [
@@ -191,8 +158,7 @@ function drawPhase(
             left + (boxLeft + boxRight) / 2,
             top + mostPaths * pathPitch + 3.2,
             `and ${plural(all.length - mostPaths, 'more path')} in parallel`,
-            2.5,
-            'middle',
+            { height: 2.5, anchor: 'middle' },
           ),
         ]
       : []),
@@ -203,8 +169,7 @@ function drawPhase(
         left + (boxLeft + boxRight) / 2,
         middles[index]! + 1.25,
         fitted(pathWords(name, path), 2.5, boxRight - boxLeft - 2),
-        2.5,
-        'middle',
+        { height: 2.5, anchor: 'middle' },
       ),
     ),
   ];

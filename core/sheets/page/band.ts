@@ -1,5 +1,5 @@
 import { plural } from '../../language/lists.ts';
-import { pathShape } from '../../picture/make.ts';
+import { filledShape, pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import type { Area } from './format.ts';
 import { line, widthOf } from './text.ts';
@@ -17,15 +17,12 @@ export function notReleasedBand({ left, right, top }: Area, errors: number): rea
   const half = (1.15 * widthOf(words, 5)) / 2 + 3;
   const outline = [left, top, right, top, right, bottom, left, bottom, left, top];
   return [
-    pathShape(
-      'band-hatch',
-      'band-hatch',
-      [...stripes(left, middle - half, top, bottom), ...stripes(middle + half, right, top, bottom)],
-      {},
-      true,
-    ),
+    filledShape('band-hatch', 'band-hatch', [
+      ...stripes(left, middle - half, top, bottom),
+      ...stripes(middle + half, right, top, bottom),
+    ]),
     pathShape('band-outline', 'band-line', [outline]),
-    line('band-words', 'band-text', middle, (top + bottom) / 2 + 2.5, words, 5, 'middle'),
+    line('band-words', 'band-text', middle, (top + bottom) / 2 + 2.5, words, { height: 5, anchor: 'middle' }),
   ];
 }
 

@@ -93,7 +93,7 @@ function zones(format: SheetFormat): readonly Primitive[] {
 }
 
 function zoneName(id: string, x: number, y: number, name: string): Primitive {
-  return line(id, 'zone-name', x, y + 1.75, name, 3.5, 'middle');
+  return line(id, 'zone-name', x, y + 1.75, name, { height: 3.5, anchor: 'middle' });
 }
 
 /** Borders between the fields of a side (but for the center, where the centring mark is) and their middles. */

@@ -1,5 +1,6 @@
 import type { Primitive } from '../../picture/picture.ts';
 import type { Block } from './flow.ts';
+import { splitBlock } from './split.ts';
 import { drawHeading, headingHeight } from './table.ts';
 import { type LetterHeight, line, linePitch, toBase, widthOf, wrapped } from './text.ts';
 
@@ -28,7 +29,18 @@ const wholeHeight = 90;
 
 /** A block of running text; split, each part has its heading. */
 export function paragraphsBlock(text: Paragraphs): Block {
-  return blockFrom(text, setLines(text), 0);
+  const lines = setLines(text);
+  const pitch = linePitch(text.letters ?? 2.5);
+  return splitBlock({
+    section: text.section,
+    width: text.width,
+    count: lines.length,
+    head: () => headingHeight,
+    height: (index, first) => pitch + (lines[index]!.first && !first ? paragraphGap : 0),
+    wholeHeight,
+    least: 2,
+    draw: (from, count) => (left, top) => drawLines(text, lines.slice(from, from + count), from, left, top),
+  });
 }
 
 function setLines({ paragraphs, width, letters = 2.5, marks }: Paragraphs): readonly SetLine[] {
@@ -47,34 +59,6 @@ function indentOf(marks: Paragraphs['marks'], letters: LetterHeight, count: numb
   return widthOf(marks === 'numbers' ? String(count) : '\u2013', letters) + 1.8;
 }
 
-function blockFrom(text: Paragraphs, lines: readonly SetLine[], from: number): Block {
-  const { letters = 2.5 } = text;
-  const pitch = linePitch(letters);
-  return {
-    section: text.section,
-    width: text.width,
-    take: (room) => {
-      const gaps = lines.filter(({ first }, index) => first && index > 0).length;
-      const whole = headingHeight + lines.length * pitch + gaps * paragraphGap;
-      if (from === 0 && whole > room && whole <= wholeHeight) return null;
-      let height = headingHeight;
-      let count = 0;
-      while (from + count < lines.length) {
-        const next = pitch + (lines[from + count]!.first && count > 0 ? paragraphGap : 0);
-        if (height + next > room) break;
-        height += next;
-        count++;
-      }
-      if (count < Math.min(2, lines.length - from)) return null;
-      const slice = lines.slice(from, from + count);
-      return {
-        part: { height, draw: (left, top) => drawLines(text, slice, from, left, top) },
-        rest: from + count < lines.length ? blockFrom(text, lines, from + count) : null,
-      };
-    },
-  };
-}
-
 function drawLines(
   text: Paragraphs,
   lines: readonly SetLine[],
@@ -91,8 +75,8 @@ function drawLines(
     if (first && index > 0) y += paragraphGap;
     const base = y + toBase(letters);
     const key = `${id}-${from + index + 1}`;
-    if (mark !== '') items.push(line(`${key}-mark`, 'sheet-text', left, base, mark, letters));
-    if (words !== '') items.push(line(key, 'sheet-text', left + indent, base, words, letters));
+    if (mark !== '') items.push(line(`${key}-mark`, 'sheet-text', left, base, mark, { height: letters }));
+    if (words !== '') items.push(line(key, 'sheet-text', left + indent, base, words, { height: letters }));
     y += linePitch(letters);
   });
   return items;

@@ -1,4 +1,5 @@
 import { pathShape } from '../../picture/make.ts';
+import { boxOutline } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Subject } from '../../picture/picture.ts';
 import type { Block } from './flow.ts';
 import { fitted, type LetterHeight, line, lineHeight, toBase, widthOf, wrappedTo } from './text.ts';
@@ -139,7 +140,7 @@ function drawPart(
   const items: Primitive[] = [...drawHeading(`${id}-heading-${from}`, heading, left, top)];
   remarks.forEach((words, index) => {
     const y = top + headingHeight + index * remarkPitch + toBase(1.8);
-    items.push(line(`${id}-remark-${index}`, 'sheet-text', left, y, words, 1.8));
+    items.push(line(`${id}-remark-${index}`, 'sheet-text', left, y, words, { height: 1.8 }));
   });
   const headTop = top + headingHeight + remarks.length * remarkPitch;
   const headed = columnHeadHeight(table) > 0;
@@ -161,8 +162,7 @@ function drawPart(
         x,
         headTop + 3.1,
         fitted(name, 1.8, widths[column]! - 2 * cellPad + 0.01),
-        1.8,
-        anchor,
+        { height: 1.8, anchor },
       ),
     );
   });
@@ -181,13 +181,12 @@ function drawPart(
         x,
         y + 0.35 + toBase(letters),
         words,
-        letters,
-        anchor,
+        { height: letters, anchor },
       );
       items.push(typeof cell === 'string' ? made : { ...made, subject: cell.subject });
     });
   }
-  const frame = [left, headTop, left + width, headTop, left + width, bottom, left, bottom, left, headTop];
+  const frame = boxOutline(left, headTop, left + width, bottom);
   items.push(
     pathShape(`${id}-frame-${from}`, 'table-line', [
       frame,
@@ -204,5 +203,5 @@ function sum(values: readonly number[]): number {
 
 /** A heading of a block, 3.5 mm high. */
 export function drawHeading(id: string, words: string, left: number, top: number): readonly Primitive[] {
-  return [line(id, 'heading', left, top + toBase(3.5), words, 3.5)];
+  return [line(id, 'heading', left, top + toBase(3.5), words, { height: 3.5 })];
 }

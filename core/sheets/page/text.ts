@@ -39,6 +39,13 @@ export function widthOf(words: string, height: LetterHeight): number {
   return textWidth(words, sizeOfHeight(height));
 }
 
+/** How a line of text is set. */
+export interface LineOptions {
+  readonly height: LetterHeight;
+  /** Which end of the text stands at its place; the start where it is not said. */
+  readonly anchor?: Text['anchor'];
+}
+
 /** A line of text at a letter height; `y` is its base line. */
 export function line(
   id: string,
@@ -46,10 +53,9 @@ export function line(
   x: number,
   y: number,
   words: string,
-  height: LetterHeight,
-  anchor: Text['anchor'] = 'start',
+  { height, anchor = 'start' }: LineOptions,
 ): Text {
-  return text(id, role, x, y, words, anchor, sizeOfHeight(height));
+  return text(id, role, x, y, words, { anchor, size: sizeOfHeight(height) });
 }
 
 /** The words cut short with an ellipsis where they are wider than `width`. */

@@ -147,7 +147,7 @@ function drawField(field: Field, left: number, top: number): readonly Primitive[
   const y = top + field.y;
   const room = width - 2 * pad;
   const items: Primitive[] = [
-    line(`field-name-${key}`, 'field-name', x, y + 2.7, fitted(name, 1.8, room), 1.8),
+    line(`field-name-${key}`, 'field-name', x, y + 2.7, fitted(name, 1.8, room), { height: 1.8 }),
   ];
   if (value.trim() === '') return items;
   const chosen = fieldLines(value, heights, room, lines);
@@ -159,7 +159,7 @@ function drawField(field: Field, left: number, top: number): readonly Primitive[
   );
   chosen.lines.forEach((words, index) => {
     const id = index === 0 ? `field-${key}` : `field-${key}-${index + 1}`;
-    items.push(line(id, 'field-value', x, first + index * pitch, words, chosen.height));
+    items.push(line(id, 'field-value', x, first + index * pitch, words, { height: chosen.height }));
   });
   return items;
 }

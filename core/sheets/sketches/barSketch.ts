@@ -12,14 +12,16 @@ export function barSketch(row: ShapeRow, context: SketchContext): Block {
   const { shape } = row;
   const form = shape.form === 'single-bar' ? 'single bar' : shape.form;
   const words = `Bar shape ${shape.number}: ${form}, quantity ${shape.count}`;
-  return sketchBlock(
-    `bar-shape-${shape.number}`,
-    words,
-    context,
-    barSketchHeight,
-    barNotes(row, context),
-    (id, middle, top) => drawBar(id, row, context, middle, top),
-  );
+  const id = `bar-shape-${shape.number}`;
+  return sketchBlock({
+    id,
+    heading: words,
+    section: context.section,
+    width: context.width,
+    figureHeight: barSketchHeight,
+    notes: barNotes(row, context),
+    draw: (middle, top) => drawBar(id, row, context, middle, top),
+  });
 }
 
 function drawBar(

@@ -1,6 +1,6 @@
-import { pathShape } from '../../picture/make.ts';
+import { filledShape, pathShape } from '../../picture/make.ts';
+import { arrowHeadAt } from '../../picture/outlines.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
-import { arrowHead } from '../conventions.ts';
 import { line } from '../page/text.ts';
 
 const headLength = 1.5;
@@ -30,22 +30,17 @@ export function verticalChain({ id, x, beside, stretches }: DimensionChain): rea
     lines.push([x, top, x, bottom]);
     if (bottom - top < leastInside) {
       lines.push([x, top - outsideLength, x, top], [x, bottom, x, bottom + outsideLength]);
-      heads.push(arrowHead(x, top, 90, headLength), arrowHead(x, bottom, -90, headLength));
-    } else heads.push(arrowHead(x, top, -90, headLength), arrowHead(x, bottom, 90, headLength));
+      heads.push(arrowHeadAt(x, top, 90, headLength), arrowHeadAt(x, bottom, -90, headLength));
+    } else heads.push(arrowHeadAt(x, top, -90, headLength), arrowHeadAt(x, bottom, 90, headLength));
     const at = beside === 'left' ? x - 1.4 : x + 1.4;
-    return line(
-      `${id}-${index}`,
-      'dimension-text',
-      at,
-      bases[index]!,
-      words,
-      2.5,
-      beside === 'left' ? 'end' : 'start',
-    );
+    return line(`${id}-${index}`, 'dimension-text', at, bases[index]!, words, {
+      height: 2.5,
+      anchor: beside === 'left' ? 'end' : 'start',
+    });
   });
   return [
     pathShape(`${id}-lines`, 'dimension-line', lines),
-    pathShape(`${id}-heads`, 'dimension-arrow', heads, {}, true),
+    filledShape(`${id}-heads`, 'dimension-arrow', heads),
     ...texts,
   ];
 }
@@ -83,25 +78,17 @@ export function horizontalDimension(
   const reach = outside ? outsideLength : 0;
   return [
     pathShape(`${id}-line`, 'dimension-line', [[left - reach, y, right + reach, y]]),
-    pathShape(
-      `${id}-heads`,
-      'dimension-arrow',
-      [arrowHead(left, y, outside ? 0 : 180, headLength), arrowHead(right, y, outside ? 180 : 0, headLength)],
-      {},
-      true,
-    ),
+    filledShape(`${id}-heads`, 'dimension-arrow', [
+      arrowHeadAt(left, y, outside ? 0 : 180, headLength),
+      arrowHeadAt(right, y, outside ? 180 : 0, headLength),
+    ]),
     ...(words === ''
       ? []
       : [
-          line(
-            id,
-            'dimension-text',
-            (left + right) / 2,
-            textAt === 'above' ? y - 0.9 : y + 3.4,
-            words,
-            2.5,
-            'middle',
-          ),
+          line(id, 'dimension-text', (left + right) / 2, textAt === 'above' ? y - 0.9 : y + 3.4, words, {
+            height: 2.5,
+            anchor: 'middle',
+          }),
         ]),
   ];
 }
@@ -140,21 +127,13 @@ export function slantingDimension(dimension: SlantingDimension): readonly Primit
   const clear = 1.2 + (1.4 * Math.abs(dx)) / Math.max(1e-9, Math.abs(dy));
   return [
     pathShape(`${id}-lines`, 'dimension-line', [[...start, ...end], extension(from), extension(to)]),
-    pathShape(
-      `${id}-heads`,
-      'dimension-arrow',
-      [arrowHead(...start, degrees + 180, headLength), arrowHead(...end, degrees, headLength)],
-      {},
-      true,
-    ),
-    line(
-      id,
-      'dimension-text',
-      middle[0] + way * clear,
-      middle[1] + 1.25,
-      words,
-      2.5,
-      beside === 'left' ? 'end' : 'start',
-    ),
+    filledShape(`${id}-heads`, 'dimension-arrow', [
+      arrowHeadAt(...start, degrees + 180, headLength),
+      arrowHeadAt(...end, degrees, headLength),
+    ]),
+    line(id, 'dimension-text', middle[0] + way * clear, middle[1] + 1.25, words, {
+      height: 2.5,
+      anchor: beside === 'left' ? 'end' : 'start',
+    }),
   ];
 }

@@ -12,14 +12,16 @@ const pieceSketchHeight = 36;
 /** The dimensioned sketch of connecting pieces of one joint shape. */
 export function pieceSketch(piece: PieceShape, context: SketchContext): Block {
   const { shape, count } = piece;
-  return sketchBlock(
-    `piece-shape-${shape.number}`,
-    `Piece, joint shape ${shape.number}: quantity ${count}`,
-    context,
-    pieceSketchHeight,
-    pieceNotes(piece),
-    (id, middle, top) => drawPiece(id, piece, middle, top),
-  );
+  const id = `piece-shape-${shape.number}`;
+  return sketchBlock({
+    id,
+    heading: `Piece, joint shape ${shape.number}: quantity ${count}`,
+    section: context.section,
+    width: context.width,
+    figureHeight: pieceSketchHeight,
+    notes: pieceNotes(piece),
+    draw: (middle, top) => drawPiece(id, piece, middle, top),
+  });
 }
 
 /** The riser's height, or the letter that stands for it: not known, or different from level to level. */

@@ -4,6 +4,7 @@ import type { Primitive } from '../../picture/picture.ts';
 import type { Winding } from '../../winding/model.ts';
 import { millimetreText } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
+import { wholeBlock } from '../page/split.ts';
 import { drawHeading, headingHeight } from '../page/table.ts';
 import { fitted, line, toBase, wrapped } from '../page/text.ts';
 import type { ShapeSizes, SizeLetter } from './shapeData.ts';
@@ -30,30 +31,32 @@ export function sketchWidthWithin(available: number, gap: number): number {
 }
 
 /** A figure under its heading, with notes in words below it; never split. */
-export function sketchBlock(
-  id: string,
-  heading: string,
-  { section, width }: Pick<SketchContext, 'section' | 'width'>,
-  figureHeight: number,
-  notes: readonly string[],
+export interface Sketch {
+  /** Ids of all its primitives begin with it. */
+  readonly id: string;
+  readonly heading: string;
+  readonly section: string;
+  readonly width: number;
+  readonly figureHeight: number;
+  readonly notes: readonly string[];
   /** Draws the figure round a middle, down from a top. */
-  draw: (id: string, middle: number, top: number) => readonly Primitive[],
-): Block {
+  readonly draw: (middle: number, top: number) => readonly Primitive[];
+}
+
+/** The block of a sketch. */
+export function sketchBlock(sketch: Sketch): Block {
+  const { id, heading, section, width, figureHeight, notes, draw } = sketch;
   const lines = notes.flatMap((words) => wrapped(words, 1.8, width - 2));
   const height = headingHeight + figureHeight + lines.length * notePitch + 1;
   const drawAll = (left: number, top: number): readonly Primitive[] => [
     ...drawHeading(`${id}-heading`, fitted(heading, 3.5, width), left, top),
-    ...draw(id, left + width / 2, top + headingHeight),
+    ...draw(left + width / 2, top + headingHeight),
     ...lines.map((words, index) => {
       const y = top + headingHeight + figureHeight + index * notePitch + toBase(1.8);
-      return line(`${id}-note-${index + 1}`, 'sheet-text', left, y, words, 1.8);
+      return line(`${id}-note-${index + 1}`, 'sheet-text', left, y, words, { height: 1.8 });
     }),
   ];
-  return {
-    section,
-    width,
-    take: (room) => (room < height ? null : { part: { height, draw: drawAll }, rest: null }),
-  };
+  return wholeBlock({ section, width }, { height, draw: drawAll });
 }
 
 /** A size in millimetres, or the letter that stands for it. */

@@ -109,7 +109,7 @@ function drawWidth(
     axes,
     pathShape(`${id}-${key}-reach`, 'dimension-line', [[right, y, textX - 0.5, y]]),
     ...horizontalDimension(`${id}-${key}`, left, right, y, ''),
-    line(`${id}-${key}`, 'dimension-text', textX, y + 1.25, words, 2.5),
+    line(`${id}-${key}`, 'dimension-text', textX, y + 1.25, words, { height: 2.5 }),
   ];
 }
 

@@ -1,6 +1,6 @@
 import type { Facts } from '../../facts/facts.ts';
 import { significant } from '../../language/numbers.ts';
-import { pathShape } from '../../picture/make.ts';
+import { filledShape, pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../../sizes/barInputs.ts';
 import { drawCore } from '../../views/section/core.ts';
@@ -34,13 +34,15 @@ export function slotFigureBlock(facts: Facts, section: string, width: number): B
   const tiers = widthTiers(shape, bars);
   const figureHeight = height * scale + (tiers.above + tiers.below) * tierHeight + 7;
   const words = `Slot with its bars, ${scale >= 1 ? `${significant(scale)}:1` : `1:${significant(1 / scale)}`}`;
-  return sketchBlock(
-    'slot-figure',
-    words,
-    { section, width },
+  const id = 'slot-figure';
+  return sketchBlock({
+    id,
+    heading: words,
+    section,
+    width,
     figureHeight,
-    slotNotes(facts, shape, bars),
-    (id, middle, top) => {
+    notes: slotNotes(facts, shape, bars),
+    draw: (middle, top) => {
       const base = top + tiers.above * tierHeight + 3 + height * scale;
       const place = straightPlace(shape, pitch, scale, [middle, base], { first: 1, count: 1 });
       const half = (pitch * scale) / 2;
@@ -55,7 +57,7 @@ export function slotFigureBlock(facts: Facts, section: string, width: number): B
         bottom: base,
       });
     },
-  );
+  });
 }
 
 /** The core's back is far thicker than what matters here: cut short. */
@@ -100,21 +102,16 @@ function drawSlot(id: string, facts: Facts, figure: SlotFigure): readonly Primit
   const legible = bars.filter((bar) => (bar.to - bar.from) * scale >= 3.2 && bar.width * scale >= 3);
   return [
     ...core,
-    pathShape(`${id}-bars`, 'bar-section', outlines(0), {}, true),
+    filledShape(`${id}-bars`, 'bar-section', outlines(0)),
     ...(coat * scale >= 0.2 && bars.some(({ toScale }) => toScale)
       ? [pathShape(`${id}-coatings`, 'sketch-line', outlines(coat).map(closed))]
       : []),
     ...legible.map((bar) => {
       const [x, y] = place.at(0, 0, (bar.from + bar.to) / 2);
-      return line(
-        `${id}-layer-${layerLetter(bar.layer)}`,
-        'sheet-text',
-        x,
-        y + 0.9,
-        layerLetter(bar.layer),
-        1.8,
-        'middle',
-      );
+      return line(`${id}-layer-${layerLetter(bar.layer)}`, 'sheet-text', x, y + 0.9, layerLetter(bar.layer), {
+        height: 1.8,
+        anchor: 'middle',
+      });
     }),
     ...drawSlotDimensions(id, figure),
   ];

@@ -140,19 +140,16 @@ export function chart(request: ChartRequest): Chart {
 
   const xNumbers = thinnedTexts(
     x.ticks.map(({ value, name }) =>
-      text(
-        `${id}-x-${name}`,
-        'axis-number',
-        x.at(value),
-        field.bottom + tickLength + 0.7 + baseLine,
-        name,
-        'middle',
-      ),
+      text(`${id}-x-${name}`, 'axis-number', x.at(value), field.bottom + tickLength + 0.7 + baseLine, name, {
+        anchor: 'middle',
+      }),
     ),
     0.5,
   );
   const yNumbers = y.ticks.map(({ value, name }) =>
-    text(`${id}-y-${name}`, 'axis-number', field.left - tickLength - 0.6, y.at(value) + 0.9, name, 'end'),
+    text(`${id}-y-${name}`, 'axis-number', field.left - tickLength - 0.6, y.at(value) + 0.9, name, {
+      anchor: 'end',
+    }),
   );
   const named = new Set(xNumbers.map(({ id: key }) => key));
   const xTicks = x.ticks.filter(({ name }) => named.has(`${id}-x-${name}`));
@@ -173,7 +170,7 @@ export function chart(request: ChartRequest): Chart {
       field.right,
       field.bottom + tickLength + 0.9 + textRow + baseLine,
       request.xName,
-      'end',
+      { anchor: 'end' },
     ),
   ];
   if (request.title !== undefined)

@@ -1,5 +1,5 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import { circlePart } from '../../picture/outlines.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import { spread } from '../layout/levels.ts';
@@ -65,7 +65,7 @@ function drawSeries(
   const line = pathShape(`${id}-${key}`, role, [places.flat()]);
   if (marker === undefined) return [line];
   const shapes = places.map(([x, y]) => markerPart(marker, x, y));
-  return [line, pathShape(`${id}-${key}-marks`, 'marker', shapes, {}, true)];
+  return [line, filledShape(`${id}-${key}-marks`, 'marker', shapes)];
 }
 
 /** A filled marker about 1.6 mm wide. */
@@ -118,13 +118,8 @@ export function drawMark(id: string, frame: Chart, value: number, words: string)
   const right = x + 1 + textWidth(words, textSize) <= frame.field.right;
   return [
     pathShape(`${id}-mark`, 'reference-circle', [[x, frame.field.top, x, frame.field.bottom]]),
-    text(
-      `${id}-mark-name`,
-      'axis-name',
-      right ? x + 1 : x - 1,
-      frame.field.top + 2.6,
-      words,
-      right ? 'start' : 'end',
-    ),
+    text(`${id}-mark-name`, 'axis-name', right ? x + 1 : x - 1, frame.field.top + 2.6, words, {
+      anchor: right ? 'start' : 'end',
+    }),
   ];
 }

@@ -59,15 +59,9 @@ export function pagePicture(page: Page, room?: Room): Picture {
     description: page.description,
     items: [
       group('head', 'title', [
-        text(
-          'title',
-          'title',
-          pageMargin,
-          pageMargin + titleSize,
-          fitText(title, titleSize, textRoom),
-          'start',
-          titleSize,
-        ),
+        text('title', 'title', pageMargin, pageMargin + titleSize, fitText(title, titleSize, textRoom), {
+          size: titleSize,
+        }),
         text(
           'facts',
           'subtitle',

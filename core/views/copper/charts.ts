@@ -1,8 +1,8 @@
 import type { AcSample, HeatSample } from '../../copper/curves.ts';
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
 import { fixed, significant } from '../../language/numbers.ts';
-import { pathShape, text } from '../../picture/make.ts';
-import { boxPart } from '../../picture/outlines.ts';
+import { filledShape, pathShape, text } from '../../picture/make.ts';
+import { boxArea } from '../../picture/outlines.ts';
 import type { Primitive, Text } from '../../picture/picture.ts';
 import { layerLetter } from '../../winding/model.ts';
 import type { ChartPlace } from '../chart/cells.ts';
@@ -37,9 +37,9 @@ export function acRatioByLayerChart(
     if (ratio === null) return;
     const [x, top] = [frame.x.at(layer), frame.y.at(ratio)];
     const id = `ac-layer-${layerLetter(layer)}`;
-    const box = boxPart(x - half, top, x + half, frame.field.bottom).slice(0, 8);
-    columns.push(pathShape(id, 'column', [box], {}, true));
-    values.push(text(`${id}-value`, 'value', x, top - 0.8, fixed(ratio, 3), 'middle'));
+    const box = boxArea(x - half, top, x + half, frame.field.bottom);
+    columns.push(filledShape(id, 'column', [box]));
+    values.push(text(`${id}-value`, 'value', x, top - 0.8, fixed(ratio, 3), { anchor: 'middle' }));
   });
   const one = frame.y.at(1);
   return [

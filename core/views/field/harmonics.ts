@@ -1,9 +1,10 @@
 import type { FactorRow } from '../../analysis/factors.ts';
 import type { MmfWave } from '../../analysis/mmf.ts';
 import { fixed, significant } from '../../language/numbers.ts';
+import type { Box } from '../../picture/bounds.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { pathShape, text, textSize } from '../../picture/make.ts';
-import { boxPart, hatchParts } from '../../picture/outlines.ts';
+import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
+import { boxArea, boxOutline, hatchParts } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { type Chart, chart } from '../chart/chart.ts';
 import { clearTexts } from '../chart/labels.ts';
@@ -109,8 +110,8 @@ function drawFactors(orders: readonly ShownOrder[], place: HarmonicsPlace): read
   orders.forEach(({ order, factor }, index) => {
     if (factor < smallestFactor) return;
     const [x, top] = [frame.x.at(index), frame.y.at(factor)];
-    const box = boxPart(x - half, top, x + half, frame.field.bottom).slice(0, 8);
-    columns.push(pathShape(`factor-${order}`, 'column', [box], {}, true));
+    const box = boxArea(x - half, top, x + half, frame.field.bottom);
+    columns.push(filledShape(`factor-${order}`, 'column', [box]));
     values.push(valueText(`factor-${order}-value`, x, top - 0.8, fixed(factor, 3)));
   });
   return [...frame.items, ...columns, ...clearTexts(values, frame.texts, valueGap)];
@@ -141,7 +142,9 @@ function drawWaves(orders: readonly ShownOrder[], place: HarmonicsPlace): readon
       const x = frame.x.at(index) + (waves.length > 1 ? (which === 0 ? -share : share) : 0);
       const top = frame.y.at(relative);
       const id = `wave-${order}-${wave.direction}`;
-      columns.push(...column(id, wave.direction, x - share, x + share, top, frame.field.bottom));
+      columns.push(
+        ...column(id, wave.direction, { left: x - share, right: x + share, top, bottom: frame.field.bottom }),
+      );
       values.push(valueText(`${id}-value`, x, top - 2.6, significant(relative, relative < 1 ? 2 : 3)));
     });
   });
@@ -159,24 +162,18 @@ function columnHalf({ x }: Chart): number {
 
 /** Read from below upwards, so that the values of neighboring columns stay apart; `y` is where it begins. */
 function valueText(id: string, x: number, y: number, words: string): Text {
-  return { ...text(id, 'value', x + 0.91, y, words, 'start', textSize), angle: -90 };
+  return { ...text(id, 'value', x + 0.91, y, words), angle: -90 };
 }
 
-function column(
-  id: string,
-  direction: MmfWave['direction'],
-  left: number,
-  right: number,
-  top: number,
-  bottom: number,
-): readonly Primitive[] {
+function column(id: string, direction: MmfWave['direction'], box: Box): readonly Primitive[] {
+  const { left, top, right, bottom } = box;
   const middle = (left + right) / 2;
   const way = direction === 'forward' ? 1 : -1;
   const arrow: PathPart = [middle + way, top - 1.4, middle - way, top - 2.2, middle - way, top - 0.6];
-  const head = pathShape(`${id}-arrow`, 'marker', [arrow], {}, true);
-  const box = boxPart(left, top, right, bottom);
-  if (direction === 'forward') return [pathShape(id, 'column', [box.slice(0, 8)], {}, true), head];
-  return [pathShape(id, 'open-column', [box, ...hatchParts(left, top, right, bottom, 0.9)]), head];
+  const head = filledShape(`${id}-arrow`, 'marker', [arrow]);
+  if (direction === 'forward') return [filledShape(id, 'column', [boxArea(left, top, right, bottom)]), head];
+  const outline = boxOutline(left, top, right, bottom);
+  return [pathShape(id, 'open-column', [outline, ...hatchParts(box, 0.9)]), head];
 }
 
 function drawLegend(frame: Chart, place: HarmonicsPlace): readonly Primitive[] {
@@ -185,9 +182,16 @@ function drawLegend(frame: Chart, place: HarmonicsPlace): readonly Primitive[] {
   const y = place.top + 2.37;
   for (const direction of ['backward', 'forward'] as const) {
     const name = direction === 'forward' ? 'with the working wave' : 'against it';
-    items.push(text(`waves-legend-${direction}-name`, 'legend-name', right, y, name, 'end'));
+    items.push(text(`waves-legend-${direction}-name`, 'legend-name', right, y, name, { anchor: 'end' }));
     const at = right - textWidth(name, textSize) - 1.2;
-    items.push(...column(`waves-legend-${direction}`, direction, at - 3, at, y - 0.6, y + 0.8));
+    items.push(
+      ...column(`waves-legend-${direction}`, direction, {
+        left: at - 3,
+        right: at,
+        top: y - 0.6,
+        bottom: y + 0.8,
+      }),
+    );
     right = at - 8;
   }
   return items;

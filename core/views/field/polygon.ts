@@ -1,6 +1,6 @@
 import type { ComplexSeries } from '../../analysis/fourier.ts';
 import { fixed } from '../../language/numbers.ts';
-import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { baseLine, filledShape, pathShape, text, textRow } from '../../picture/make.ts';
 import { arrowHead, circlePart } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { chartNumber } from '../chart/chart.ts';
@@ -63,7 +63,7 @@ export function drawPolygon(request: PolygonRequest): {
       pathShape('polygon-circle', 'reference-circle', [circle]),
       ...drawArrow(request.instant, x, y, radius),
       pathShape('polygon-sides', 'curve', [sides]),
-      pathShape('polygon-corners', 'marker', dots, {}, true),
+      filledShape('polygon-corners', 'marker', dots),
       ...names,
       text(
         'polygon-radius',
@@ -111,8 +111,7 @@ function cornerNames(
             cx + distance * Math.cos(angle),
             cy + distance * Math.sin(angle) + 0.91,
             String(tooth + 1),
-            'middle',
-            textSize,
+            { anchor: 'middle' },
           );
         }),
       ),
@@ -126,6 +125,6 @@ function drawArrow(instant: number, x: number, y: number, radius: number): reado
   const head = arrowHead(x, y, tipX, tipY, 2.6);
   return [
     pathShape('polygon-instant', 'quiet-curve', [[2 * x - tipX, 2 * y - tipY, tipX, tipY]]),
-    ...(head === null ? [] : [pathShape('polygon-instant-head', 'marker', [head], {}, true)]),
+    ...(head === null ? [] : [filledShape('polygon-instant-head', 'marker', [head])]),
   ];
 }

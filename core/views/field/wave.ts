@@ -2,8 +2,8 @@ import type { ComplexSeries } from '../../analysis/fourier.ts';
 import { mmfWaveform, slotCurrents } from '../../analysis/mmf.ts';
 import { fixed } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { pathShape, text, textSize } from '../../picture/make.ts';
-import { boxPart } from '../../picture/outlines.ts';
+import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
+import { boxArea } from '../../picture/outlines.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import { phaseOfCell, placeName, printedSigns, type Winding } from '../../winding/model.ts';
 import { type Chart, chart, chartNumber } from '../chart/chart.ts';
@@ -99,7 +99,7 @@ export function drawWave(request: WaveRequest): {
   const [first, last] = [stairs[0]!, stairs.at(-2)!];
   return {
     items: [
-      pathShape('mmf-area', 'curve-area', [[first, zero, ...stairs, last, zero]], {}, true),
+      filledShape('mmf-area', 'curve-area', [[first, zero, ...stairs, last, zero]]),
       ...frame.items,
       pathShape('mmf-wave', 'second-curve', [wavePoints(request, frame)]),
       pathShape('mmf-stairs', 'curve', [stairs]),
@@ -144,16 +144,18 @@ function drawStrip({ winding, count }: WaveRequest, frame: Chart, top: number): 
       const phase = phaseOfCell(cell);
       const name = placeName(cell, winding.phases, printedSigns);
       const id = `strip-${first}-${letters}`;
-      const box = boxPart(x1 + trim, y, x2 - trim, y + rowHeight - 0.5).slice(0, 8);
-      const block = pathShape(id, 'sector', [box], { phase }, true);
+      const box = boxArea(x1 + trim, y, x2 - trim, y + rowHeight - 0.5);
+      const block = filledShape(id, 'sector', [box], { phase });
       if (textWidth(name, textSize) + 0.6 > x2 - x1) return [block];
       return [
         block,
-        text(`${id}-name`, 'sector-name', (x1 + x2) / 2, middle, name, 'middle', textSize, { phase }),
+        text(`${id}-name`, 'sector-name', (x1 + x2) / 2, middle, name, { anchor: 'middle', phase }),
       ];
     });
     return [
-      text(`strip-${letters}`, 'row-name', frame.field.left - 1.6, middle, `layer ${letters}`, 'end'),
+      text(`strip-${letters}`, 'row-name', frame.field.left - 1.6, middle, `layer ${letters}`, {
+        anchor: 'end',
+      }),
       ...blocks,
     ];
   });
@@ -174,7 +176,7 @@ function drawWaveLegend(request: WaveRequest, frame: Chart, top: number): readon
   let right = frame.field.right;
   const y = top + 2.37;
   for (const { id, role, name } of [...words].reverse()) {
-    items.push(text(`mmf-legend-${id}-name`, 'legend-name', right, y, name, 'end'));
+    items.push(text(`mmf-legend-${id}-name`, 'legend-name', right, y, name, { anchor: 'end' }));
     const at = right - textWidth(name, textSize) - 1.5;
     items.push(pathShape(`mmf-legend-${id}`, role, [[at - 10, y - 0.9, at, y - 0.9]]));
     right = at - 16;
@@ -190,7 +192,9 @@ function drawWaveLegend(request: WaveRequest, frame: Chart, top: number): readon
   const shown = [names, `at \u03c9t = ${degrees}\u00b0`].find((each) => textWidth(each, textSize) <= room);
   if (shown !== undefined)
     items.push(
-      text('mmf-instant', 'axis-number', frame.field.right, frame.field.top - 1.6 - 0.63, shown, 'end'),
+      text('mmf-instant', 'axis-number', frame.field.right, frame.field.top - 1.6 - 0.63, shown, {
+        anchor: 'end',
+      }),
     );
   return items;
 }

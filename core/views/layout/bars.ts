@@ -1,4 +1,5 @@
-import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { baseLine, filledShape, label, pathShape, text, textRow } from '../../picture/make.ts';
+import { boxArea } from '../../picture/outlines.ts';
 import type { Emphasis, PathPart, Primitive } from '../../picture/picture.ts';
 import { barName, cellAt, type EndSide, layerLetter, phaseOfCell } from '../../winding/model.ts';
 import type { LayoutInput } from './input.ts';
@@ -107,20 +108,16 @@ export function drawBars(
       const mark = marksOf(marks, phase, path, emphasis);
       mark.arrows.push(arrowOf(line, cell > 0, scale));
       if (parallelPaths > 1 && path !== undefined) mark.strokes.push(...pathStrokes(line, path, scale));
-      const label = scale.labels[phase]![cell > 0 ? 'plus' : 'minus'];
+      const words = scale.labels[phase]![cell > 0 ? 'plus' : 'minus'];
       const y = strip.top + 0.5 + (2 + (layer % scale.labelRows)) * textRow + baseLine;
       labels.push(
-        text(
-          `label-${name}`,
-          'bar-label',
-          middle,
-          y,
-          label.text,
-          'middle',
-          textSize,
-          { subject: { label: name }, phase, path, source, emphasis },
-          label.width,
-        ),
+        label(`label-${name}`, 'bar-label', middle, y, words, {
+          subject: { label: name },
+          phase,
+          path,
+          source,
+          emphasis,
+        }),
       );
     }
   for (const mark of marks.values()) bars.push(...drawMarks(input, mark));
@@ -147,8 +144,8 @@ function drawMarks(input: LayoutInput, marks: Marks): readonly Primitive[] {
   const whose = `${name}${path === undefined ? '' : `-${path}`}${emphasis === 'faded' ? '-faded' : ''}`;
   const extras = { phase, path, emphasis };
   return [
-    pathShape(`arrows-${whose}`, 'bar-arrow', arrows, extras, true),
-    ...(strokes.length > 0 ? [pathShape(`strokes-${whose}`, 'path-stroke', strokes, extras, true)] : []),
+    filledShape(`arrows-${whose}`, 'bar-arrow', arrows, extras),
+    ...(strokes.length > 0 ? [filledShape(`strokes-${whose}`, 'path-stroke', strokes, extras)] : []),
   ];
 }
 
@@ -195,7 +192,7 @@ function pathStrokes(line: BarLine, path: number, scale: LayoutScale): readonly 
     const y = first + index * 0.9;
     const x = barAt(line, y);
     const half = index < fives ? 1 : 0.6;
-    strokes.push([x - half, y - 0.14, x + half, y - 0.14, x + half, y + 0.14, x - half, y + 0.14]);
+    strokes.push(boxArea(x - half, y - 0.14, x + half, y + 0.14));
   }
   return strokes;
 }
@@ -220,9 +217,7 @@ export function drawStrip(input: LayoutInput, scale: LayoutScale, place: StackPl
   for (let slot = first; slot <= last; slot++) {
     const x = place.left + (slot - 0.5) * scale.pitch;
     items.push(
-      text(`slot-${slot}`, 'slot-number', x, numberY, String(slot), 'middle', textSize, {
-        subject: { slot },
-      }),
+      text(`slot-${slot}`, 'slot-number', x, numberY, String(slot), { anchor: 'middle', subject: { slot } }),
     );
   }
   const lettered = new Set<number>();
@@ -232,7 +227,9 @@ export function drawStrip(input: LayoutInput, scale: LayoutScale, place: StackPl
     for (let layer = 0; layer < layers && slot >= first && slot <= last; layer++) {
       const x = place.left + (slot - 1) * scale.pitch + scale.offsets[layer]!;
       const letter = layerLetter(layer);
-      items.push(text(`letter-${slot}${letter}`, 'layer-letter', x, numberY + textRow, letter, 'middle'));
+      items.push(
+        text(`letter-${slot}${letter}`, 'layer-letter', x, numberY + textRow, letter, { anchor: 'middle' }),
+      );
     }
   return items;
 }

@@ -102,14 +102,9 @@ export function drawCutNumbers(
       ]);
       const x = start + way * (near + arranged.columnWidth / 2 - 0.4);
       numbers.push(
-        text(
-          `cut-${edge}-${id}-${number}`,
-          'cut-number',
-          x,
-          shelf - textRow + baseLine - 0.12,
-          number,
-          'middle',
-        ),
+        text(`cut-${edge}-${id}-${number}`, 'cut-number', x, shelf - textRow + baseLine - 0.12, number, {
+          anchor: 'middle',
+        }),
       );
     }
   }

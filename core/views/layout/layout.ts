@@ -1,6 +1,6 @@
 import { plural } from '../../language/lists.ts';
 import { fitText, printable, textWidth } from '../../picture/fontMetrics.ts';
-import { baseLine, group, pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { baseLine, filledShape, group, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import type { PathPart, Picture, Primitive, Role, Subject } from '../../picture/picture.ts';
 import { type Bar, barName, cellAt, type Winding } from '../../winding/model.ts';
 import { panelFrame } from '../room.ts';
@@ -150,7 +150,7 @@ function stackWithin(height: number, usual: LayoutScale): number {
 function drawHead(title: string, facts: string, room: number): readonly Primitive[] {
   const titleLine = fitText(title, titleSize, room);
   return [
-    text('title', 'title', paperMargin, paperMargin + titleSize, titleLine, 'start', titleSize),
+    text('title', 'title', paperMargin, paperMargin + titleSize, titleLine, { size: titleSize }),
     text('facts', 'subtitle', paperMargin, paperMargin + 6 + baseLine + 0.8, fitText(facts, textSize, room)),
   ];
 }
@@ -210,7 +210,9 @@ function reachBeyond(overhang: Overhang, scale: LayoutScale): number {
 
 function drawRowNames(right: number, strip: { readonly top: number }): readonly Primitive[] {
   return rowNames.map((name, row) =>
-    text(`row-${name}`, 'row-name', right, strip.top + 0.5 + row * textRow + baseLine, name, 'end'),
+    text(`row-${name}`, 'row-name', right, strip.top + 0.5 + row * textRow + baseLine, name, {
+      anchor: 'end',
+    }),
   );
 }
 
@@ -258,11 +260,11 @@ function drawBus(
   const base = overhang.side === 'far' ? nameY + baseLine : nameY - (textRow - baseLine);
   const id = `name-${bus.name}-${overhang.side}`;
   const dots = bus.ends.flatMap((end) => dotParts(onPaper(end.dots)));
-  const junctions = pathShape(`junctions-${bus.name}-${overhang.side}`, 'junction', dots, {}, true);
+  const junctions = filledShape(`junctions-${bus.name}-${overhang.side}`, 'junction', dots);
   return [
     ...bus.ends.map((planned) => drawPathEnd(input, bus, planned, onPaper)),
     ...(dots.length > 0 ? [junctions] : []),
-    text(id, 'terminal-name', nameX, base, bus.name, 'middle'),
+    text(id, 'terminal-name', nameX, base, bus.name, { anchor: 'middle' }),
   ];
 }
 

@@ -1,5 +1,5 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { textRow, textSize } from '../../picture/make.ts';
+import { type MeasuredWords, textRow, textSize } from '../../picture/make.ts';
 import type { Bar, EndSide, Winding } from '../../winding/model.ts';
 
 /** Where things lie in the developed layout, in millimetres; x from the border before slot 1. */
@@ -31,12 +31,7 @@ export interface LayoutScale {
   /** How far from mid-stack marks on bars stand, so that bars which cross do not cross at their marks. */
   readonly markDistance: number;
   /** What the bars of a phase are called in either sense, with widths. */
-  readonly labels: readonly { readonly plus: Label; readonly minus: Label }[];
-}
-
-export interface Label {
-  readonly text: string;
-  readonly width: number;
+  readonly labels: readonly { readonly plus: MeasuredWords; readonly minus: MeasuredWords }[];
 }
 
 const smallestLayerPitch = 2.2;
@@ -181,6 +176,6 @@ export function endOfBar(scale: LayoutScale, bar: Bar, side: EndSide): number {
   return middleOfBar(scale, bar) + (side === 'far' ? half : -half);
 }
 
-function measured(words: string): Label {
+function measured(words: string): MeasuredWords {
   return { text: words, width: textWidth(words, textSize) };
 }

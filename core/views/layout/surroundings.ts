@@ -1,6 +1,7 @@
 import { textWidth, wrapText } from '../../picture/fontMetrics.ts';
-import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { baseLine, filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import { fixedText } from '../../picture/numberText.ts';
+import { boxArea, boxOutline } from '../../picture/outlines.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import { layerLetter } from '../../winding/model.ts';
 import { type StackPlace, stripOf } from './bars.ts';
@@ -48,13 +49,13 @@ export function drawPoleScale(
   const blocks: PathPart[] = [];
   for (let pole = 0; pole < poles; pole += 2) {
     const x = left + pole * pitch;
-    blocks.push([x, top, x + pitch, top, x + pitch, top + 1.8, x, top + 1.8]);
+    blocks.push(boxArea(x, top, x + pitch, top + 1.8));
   }
-  const outline = [left, top, right, top, right, top + 1.8, left, top + 1.8, left, top];
+  const outline = boxOutline(left, top, right, top + 1.8);
   const long = textWidth(`pole ${poles}`, textSize) + 1 <= pitch;
   const every = Math.max(1, Math.ceil((textWidth(String(poles), textSize) + 1) / pitch));
   const items: Primitive[] = [
-    pathShape('pole-blocks', 'pole-block', blocks, {}, true),
+    filledShape('pole-blocks', 'pole-block', blocks),
     pathShape('pole-outline', 'pole-block', [outline]),
   ];
   for (let pole = 1; pole <= poles; pole += every)
@@ -65,9 +66,7 @@ export function drawPoleScale(
         left + (pole - 0.5) * pitch,
         top + 2.4 + baseLine,
         long ? `pole ${pole}` : String(pole),
-        'middle',
-        textSize,
-        { subject: { pole } },
+        { anchor: 'middle', subject: { pole } },
       ),
     );
   return items;
@@ -91,9 +90,7 @@ export function drawLegend(
     const middle = y + baseLine - 0.9;
     return [
       pathShape(`legend-line-${name}`, 'legend-line', [[x, middle, x + sample, middle]], { phase }),
-      text(`legend-${name}`, 'legend-name', x + sample + 1.5, y + baseLine, name, 'start', textSize, {
-        phase,
-      }),
+      text(`legend-${name}`, 'legend-name', x + sample + 1.5, y + baseLine, name, { phase }),
     ];
   });
   return { items, height: Math.ceil(names.length / columns) * rowHeight };

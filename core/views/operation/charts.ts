@@ -1,6 +1,6 @@
 import { significant } from '../../language/numbers.ts';
 import type { CurvePoint } from '../../operation/curve.ts';
-import { pathShape, text } from '../../picture/make.ts';
+import { filledShape, pathShape, text } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { ChartPlace } from '../chart/cells.ts';
 import type { Chart } from '../chart/chart.ts';
@@ -69,7 +69,7 @@ function drawLevel(id: string, frame: Chart, level: SpeedChart['level']): readon
   const { left, right } = frame.field;
   return [
     pathShape(`${id}-level`, 'reference-circle', [[left, y, right, y]]),
-    text(`${id}-level-name`, 'axis-name', right - 1, y - 0.8, level.name, 'end'),
+    text(`${id}-level-name`, 'axis-name', right - 1, y - 0.8, level.name, { anchor: 'end' }),
   ];
 }
 
@@ -82,16 +82,14 @@ function drawPoints(id: string, frame: Chart, points: readonly MarkedPoint[]): r
   }));
   const names = places.map(({ name, x, y }, index) =>
     x > (frame.field.left + frame.field.right) / 2
-      ? text(`${id}-point-${index + 1}-name`, 'value', x - 1.4, y - 1, name, 'end')
+      ? text(`${id}-point-${index + 1}-name`, 'value', x - 1.4, y - 1, name, { anchor: 'end' })
       : text(`${id}-point-${index + 1}-name`, 'value', x + 1.4, y - 1, name),
   );
   return [
-    pathShape(
+    filledShape(
       `${id}-points`,
       'marker',
       places.map(({ x, y }) => markerPart('diamond', x, y)),
-      {},
-      true,
     ),
     ...clearTexts(names, frame.texts, 0.1),
   ];

@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { pathShape, text, textSize } from '../../picture/make.ts';
+import { filledShape, pathShape, text } from '../../picture/make.ts';
 import { arrowHead, circlePart } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import type { Winding } from '../../winding/model.ts';
@@ -141,7 +141,7 @@ function drawSum(
   const [x, y] = [(head[0]! + head[2]! + head[4]!) / 3, (head[1]! + head[3]! + head[5]!) / 3];
   return [
     pathShape(`sum-${name}`, 'phasor-sum', [[place.x, place.y, x, y]], extras),
-    pathShape(`sum-head-${name}`, 'phasor-dot', [head], extras, true),
+    filledShape(`sum-head-${name}`, 'phasor-dot', [head], extras),
   ];
 }
 
@@ -156,9 +156,7 @@ function nameOf(winding: Winding, place: DiagramPlace, { phase, re, im }: PhaseS
     place.x + distance * ux,
     place.y + distance * uy + 0.91,
     name,
-    'middle',
-    textSize,
-    { phase },
+    { anchor: 'middle', phase },
   );
 }
 

@@ -1,6 +1,6 @@
 import { fixed } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import { arrowHead } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { barName, layerLetter, type Winding } from '../../winding/model.ts';
@@ -128,19 +128,11 @@ function drawRow(
     const name = barName(bar);
     const source = barSource?.(bar);
     names.push(
-      text(
-        `step-${name}`,
-        'layer-letter',
-        (fromX + toX) / 2,
-        axis - unit * points.maxY - 0.9,
-        name,
-        'middle',
-        textSize,
-        {
-          subject: { label: name },
-          source,
-        },
-      ),
+      text(`step-${name}`, 'layer-letter', (fromX + toX) / 2, axis - unit * points.maxY - 0.9, name, {
+        anchor: 'middle',
+        subject: { label: name },
+        source,
+      }),
     );
     return pathShape(`phasor-${name}`, 'phasor', [[fromX, fromY, toX, toY]], {
       subject: { bar: name },
@@ -155,7 +147,7 @@ function drawRow(
     pathShape(`row-axis-${key}`, 'grid', [[start, axis, x(chain.steps.length), axis]]),
     ...steps,
     ...(heads.length > 0
-      ? [pathShape(`row-heads-${key}`, 'phasor-dot', heads, { phase, path, emphasis: shown }, true)]
+      ? [filledShape(`row-heads-${key}`, 'phasor-dot', heads, { phase, path, emphasis: shown })]
       : []),
     ...(ticks.length > 0 ? [pathShape(`row-layers-${key}`, 'axis', ticks)] : []),
     ...thinnedTexts(names, 0.6),

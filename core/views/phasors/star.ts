@@ -1,5 +1,5 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { pathShape, text, textSize } from '../../picture/make.ts';
+import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
 import { arrowHead, circlePart } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { greatestCommonDivisor } from '../../winding/integers.ts';
@@ -81,7 +81,8 @@ export function drawStar(winding: Winding, x: number, y: number, most = Infinity
     const name = names[slot - 1]!;
     const [atX, atY] = point(angle, ray + 1 + textWidth(name, textSize) / 2);
     numbers.push(
-      text(`star-slot-${slot}`, 'slot-number', atX, atY + 0.91, name, 'middle', textSize, {
+      text(`star-slot-${slot}`, 'slot-number', atX, atY + 0.91, name, {
+        anchor: 'middle',
         subject: { slot },
       }),
     );
@@ -101,7 +102,7 @@ export function drawStar(winding: Winding, x: number, y: number, most = Infinity
   return {
     items: [
       pathShape('star-rays', 'slot-phasor', lines),
-      ...(heads.length > 0 ? [pathShape('star-heads', 'marker', heads, {}, true)] : []),
+      ...(heads.length > 0 ? [filledShape('star-heads', 'marker', heads)] : []),
       ...drawn.flatMap(({ sectors }) => sectors),
       ...shown,
       ...labels,
@@ -188,10 +189,10 @@ function drawRing(
     const [atX, atY] = point((from + to) / 2, (inner + outer) / 2);
     const long = ((to - from) / 360) * 2 * Math.PI * inner;
     if (long > 2.2)
-      labels.push(text(`${id}-name`, 'sector-name', atX, atY + 0.91, name, 'middle', textSize, { phase }));
+      labels.push(text(`${id}-name`, 'sector-name', atX, atY + 0.91, name, { anchor: 'middle', phase }));
     if (to - from >= 360 - 1e-9)
       return pathShape(id, 'sector', [circlePart(middle.x, middle.y, (inner + outer) / 2, 72)], { phase });
-    return pathShape(id, 'sector', [bandPart(from, to, inner, outer, point)], { phase }, true);
+    return filledShape(id, 'sector', [bandPart(from, to, inner, outer, point)], { phase });
   });
   return { sectors, labels };
 }

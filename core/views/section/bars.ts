@@ -1,5 +1,5 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import { circlePart } from '../../picture/outlines.ts';
 import type { Emphasis, PathPart, Primitive } from '../../picture/picture.ts';
 import { barName, cellAt, phaseOfCell, type Winding } from '../../winding/model.ts';
@@ -160,7 +160,7 @@ function drawBar(drawing: Drawing, place: SectionPlace, index: number, bar: BarP
     ...place.at(index, left, bar.to),
   ];
   drawing.bars.push(
-    pathShape(`bar-${name}`, 'bar-section', [corners], { ...extras, subject: { bar: name } }, true),
+    filledShape(`bar-${name}`, 'bar-section', [corners], { ...extras, subject: { bar: name } }),
   );
   const middle = (bar.from + bar.to) / 2;
   // In bars that lie upside down, words still read from left to right.
@@ -168,8 +168,8 @@ function drawBar(drawing: Drawing, place: SectionPlace, index: number, bar: BarP
   const spot = ({ across, outwards }: Spot) =>
     place.at(index, (upright * across) / scale, middle + (upright * outwards) / scale);
   const write = (id: string, [x, y]: readonly [number, number], what: string) => {
-    const label = { ...extras, subject: { label: name } };
-    labels.push(text(id, 'bar-label', x, y + halfCapital, what, 'middle', textSize, label));
+    const label = { ...extras, subject: { label: name }, anchor: 'middle' } as const;
+    labels.push(text(id, 'bar-label', x, y + halfCapital, what, label));
   };
   write(`phase-${name}`, spot(words.letter), input.winding.phases.names[phase]!);
   if (withPaths && path !== undefined) write(`path-${name}`, spot(words.path), String(path));
@@ -208,6 +208,6 @@ export function addMark(
 function drawMarks({ key, lines, dots, emphasis }: Marks): readonly Primitive[] {
   return [
     pathShape(`senses-${key}`, 'sense-mark', lines, { emphasis }),
-    ...(dots.length > 0 ? [pathShape(`points-${key}`, 'sense-dot', dots, { emphasis }, true)] : []),
+    ...(dots.length > 0 ? [filledShape(`points-${key}`, 'sense-dot', dots, { emphasis })] : []),
   ];
 }

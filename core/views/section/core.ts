@@ -1,4 +1,4 @@
-import { pathShape } from '../../picture/make.ts';
+import { filledShape, pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import type { SectionPlace } from './place.ts';
 import type { RoomPiece, SectionShape } from './shape.ts';
@@ -7,9 +7,9 @@ import type { RoomPiece, SectionShape } from './shape.ts';
 export function drawCore(shape: SectionShape, place: SectionPlace, id: string): readonly Primitive[] {
   const { liners, wedges, borders } = insides(shape, place);
   return [
-    pathShape(`core${id}`, 'core', coreParts(shape, place), {}, true),
-    ...(liners.length > 0 ? [pathShape(`liners${id}`, 'liner', liners, {}, true)] : []),
-    ...(wedges.length > 0 ? [pathShape(`wedges${id}`, 'wedge', wedges, {}, true)] : []),
+    filledShape(`core${id}`, 'core', coreParts(shape, place)),
+    ...(liners.length > 0 ? [filledShape(`liners${id}`, 'liner', liners)] : []),
+    ...(wedges.length > 0 ? [filledShape(`wedges${id}`, 'wedge', wedges)] : []),
     pathShape(`core-edges${id}`, 'core-edge', [...edges(shape, place), ...borders]),
     ...breaks(shape, place, id),
   ];

@@ -1,7 +1,7 @@
 import { plural } from '../../language/lists.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { baseLine, group, pathShape, text, textSize } from '../../picture/make.ts';
+import { baseLine, filledShape, group, pathShape, text, textSize } from '../../picture/make.ts';
 import { numberText } from '../../picture/numberText.ts';
 import type { PathPart, Picture, Primitive, Text } from '../../picture/picture.ts';
 import { greatestCommonDivisor } from '../../winding/integers.ts';
@@ -204,25 +204,29 @@ function drawNames(
     const slot = place.first + index;
     const [x, y] = place.at(index, 0, shape.outer + 2.6 / scale);
     const subject = { subject: { slot } };
-    items.push(text(`slot-${slot}`, 'slot-number', x, y + 0.91, String(slot), 'middle', textSize, subject));
+    items.push(
+      text(`slot-${slot}`, 'slot-number', x, y + 0.91, String(slot), { ...subject, anchor: 'middle' }),
+    );
   }
   if (!place.closed)
     for (const { layer, from, to } of shape.rows.flatMap((each) => each.barsOf(place.first))) {
       const [x, y] = place.at(-0.5, -2.4 / scale, (from + to) / 2);
       const letter = layerLetter(layer);
-      items.push(text(`layer-${place.first}${letter}`, 'layer-letter', x, y + 0.91, letter, 'middle'));
+      items.push(
+        text(`layer-${place.first}${letter}`, 'layer-letter', x, y + 0.91, letter, { anchor: 'middle' }),
+      );
     }
   const middle = (place.count - 1) / 2;
   const both = shape.innerEnd === 'gap' && shape.outerEnd === 'gap';
   if (shape.innerEnd === 'gap') {
     const [x, y] = place.at(middle, 0, shape.inner - 3.2 / scale);
     const name = both ? 'inner gap' : 'gap, rotor inside';
-    items.push(text(`gap-inner-${row + 1}`, 'side-name', x, y + 0.91, name, 'middle'));
+    items.push(text(`gap-inner-${row + 1}`, 'side-name', x, y + 0.91, name, { anchor: 'middle' }));
   }
   if (shape.outerEnd === 'gap') {
     const [x, y] = place.at(middle, 0, shape.outer + 7.4 / scale);
     const name = both ? 'outer gap' : 'gap, rotor outside';
-    items.push(text(`gap-outer-${row + 1}`, 'side-name', x, y + 0.91, name, 'middle'));
+    items.push(text(`gap-outer-${row + 1}`, 'side-name', x, y + 0.91, name, { anchor: 'middle' }));
   }
   return items;
 }
@@ -244,7 +248,7 @@ function drawSectionLegend(
   }
   items.push(
     pathShape('legend-senses', 'sense-mark', marks.lines),
-    pathShape('legend-points', 'sense-dot', marks.dots, {}, true),
+    filledShape('legend-points', 'sense-dot', marks.dots),
   );
   if (scale !== null) {
     const power = 10 ** Math.round(Math.log10(20 / scale));
