@@ -36,7 +36,7 @@ function leakageRow(
 ): Figure<LeakageRow> {
   return derive(
     {
-      space: rowSpace(specification, row),
+      space: rowSpace(specification, row, row.layers),
       width: slotLength(row, 'width'),
       heights: allOf(row.layers.map((layer) => barHeight(specification, layer))),
       innerShare: innerGapShare(specification, winding),
