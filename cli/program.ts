@@ -77,15 +77,19 @@ Examples:
     .description('Check winding files and print what is wrong.')
     .argument('<files...>', 'winding files or folders; - for standard input')
     .addOption(
-      new Option('--format <format>', 'output format')
-        .choices(['text', 'json', 'sarif', 'junit'])
-        .default('text'),
+      new Option(
+        '--format <format>',
+        'output format (default: by the ending of --output, else text)',
+      ).choices(['text', 'json', 'sarif', 'junit']),
+    )
+    .addOption(
+      outputOption('write to this .sarif, .xml (JUnit), .json or .txt file instead of standard output'),
     )
     .addOption(maxWarnings())
     .addOption(allowEmpty())
     .addHelpText(
       'after',
-      '\nExamples:\n  slotwright check stator.winding\n  slotwright check windings --format json --max-warnings 0\n  slotwright check . --format sarif > slotwright.sarif',
+      '\nExamples:\n  slotwright check stator.winding\n  slotwright check windings --format json --max-warnings 0\n  slotwright check . --output slotwright.sarif',
     )
     .action((files, options) => done(check(files, options, { version })));
   program
