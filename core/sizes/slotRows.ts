@@ -197,11 +197,7 @@ function radiiFrom(
   return radii;
 }
 
-function rowMiddles(
-  specification: Specification,
-  winding: Winding,
-  row: SlotRow,
-): Figure<readonly number[]> {
+function rowMiddles(specification: Specification, winding: Winding, row: SlotRow): Figure<readonly number[]> {
   const layers = filledLayers(winding, row);
   return derive(
     {
