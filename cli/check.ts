@@ -5,18 +5,13 @@ import { junitXml } from '../core/report/junit.ts';
 import { reportedFindings } from '../core/report/reportedFindings.ts';
 import { sarifLog } from '../core/report/sarif.ts';
 import { type Study, study } from '../core/study.ts';
-import { outputFormat } from './destination.ts';
 import { readText, type UnreadPlace, UsageError, windingFiles } from './files.ts';
 import { pathBelow, repositoryRoot } from './git.ts';
 import { complaintLine, jsonText } from './inert.ts';
 import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';
 
-export type CheckFormat = 'text' | 'json' | 'sarif' | 'junit';
-
 export interface CheckOptions {
-  /** By the ending of `output` where it is left out, else text. */
-  readonly format?: CheckFormat;
-  readonly output?: string;
+  readonly format: 'text' | 'json' | 'sarif' | 'junit';
   readonly maxWarnings: number;
   readonly allowEmpty?: boolean;
 }
@@ -46,7 +41,6 @@ interface Tally {
 
 /** Checks files and folders; a file that cannot be read is complained of and does not stop the others. */
 export function check(names: readonly string[], options: CheckOptions, program: Program): Outcome {
-  const format = checkFormat(names, options);
   const found = windingFiles(names);
   const tally: Tally = { files: 0, errors: 0, warnings: 0, accepted: 0, unread: [...found.unread] };
   const nothing = found.files.length === 0 && found.unread.length === 0 && !options.allowEmpty;
@@ -54,30 +48,13 @@ export function check(names: readonly string[], options: CheckOptions, program: 
     ...tally.unread.map(({ problem }) => problem),
     ...(nothing ? [`no .winding files in ${names.join(', ')}.`] : []),
   ];
-  const output = outputs[format](checkedFiles(found.files, tally), { tally, complaints, program });
+  const output = outputs[options.format](checkedFiles(found.files, tally), { tally, complaints, program });
   const trouble = complaints();
-  const told = {
+  return {
     exitCode: trouble.length > 0 ? 2 : exitCodeOf(tally, options.maxWarnings),
+    output,
     complaints: trouble.map(complaintLine).join(''),
-  } as const;
-  if (options.output === undefined) return { ...told, output };
-  return { ...told, output: '', files: [{ file: options.output, content: () => output }] };
-}
-
-const endings = { txt: ['text'], json: ['json', 'sarif'], sarif: ['sarif'], xml: ['junit'] } as const;
-
-/** The format asked for in words, by the ending of the output file, or text. */
-function checkFormat(names: readonly string[], { format, output }: CheckOptions): CheckFormat {
-  if (output === undefined) return format ?? 'text';
-  const known = Object.keys(endings) as (keyof typeof endings)[];
-  const ending = names.map((name) => outputFormat(output, known, name))[0] ?? null;
-  if (ending === null) return format ?? 'text';
-  const formats: readonly CheckFormat[] = endings[ending];
-  if (format !== undefined && !formats.includes(format))
-    throw new UsageError(
-      `--format ${format}: the ending of ${output} asks for ${formats[0]}; leave one of them out.`,
-    );
-  return format ?? formats[0]!;
+  };
 }
 
 /** Checks files one by one, as they are asked for, and counts what is found. */
@@ -117,7 +94,7 @@ interface Run {
 
 type Writer = (checked: Iterable<CheckedFile>, run: Run) => string;
 
-const outputs: Readonly<Record<CheckFormat, Writer>> = {
+const outputs: Readonly<Record<CheckOptions['format'], Writer>> = {
   text: (checked, { tally, complaints }) => {
     const lines = Array.from(checked, ({ file, text, findings }) => findingLines(file, text, findings));
     return lines.join('') + (tally.files === 0 && complaints().length > 0 ? '' : summaryLine(tally));

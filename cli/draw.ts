@@ -6,12 +6,13 @@ import { noSheetsWords, sheets } from '../core/sheets/sheets.ts';
 import { type Study, study } from '../core/study.ts';
 import { drawView, type ViewName } from '../core/views/views.ts';
 import { outputFormat } from './destination.ts';
+import { drawSolids, isSolid, type SolidFormat, type SolidOptions, solidEndings } from './drawSolids.ts';
 import type { FileFormats } from './fileFormats.ts';
 import { nameOf, readText, UsageError } from './files.ts';
 import { complaintLine } from './inert.ts';
 import { countFindings, exitCodeOf, findingLines, type Outcome } from './outcome.ts';
 
-export interface DrawOptions {
+export interface DrawOptions extends SolidOptions {
   readonly view: ViewName | 'sheet';
   readonly phase?: string;
   readonly output?: string;
@@ -20,11 +21,11 @@ export interface DrawOptions {
 
 /**
  * Draws one view of a file, or its handover sheets: as SVG to standard output (sheets one above the
- * other), or as SVG, PDF or DXF to a file.
+ * other), or as SVG, PDF or DXF to a file; the bars in space also as solids, STEP or STL.
  */
 export function draw(file: string, options: DrawOptions, loadFormats: () => FileFormats): Outcome {
   const { output } = options;
-  const format = output === undefined ? 'svg' : (outputFormat(output, ['svg', 'pdf', 'dxf'], file) ?? 'svg');
+  const format = formatOf(file, options);
   const text = readText(file);
   const studied = study(text);
   const lines = () => findingLines(file, text, studied.findings);
@@ -33,6 +34,7 @@ export function draw(file: string, options: DrawOptions, loadFormats: () => File
       lines() + complaintLine(`${nameOf(file)}: the text yields no slot table; nothing is drawn.`);
     return { exitCode: 1, output: '', complaints };
   }
+  if (output !== undefined && isSolid(format)) return drawSolids(file, studied, options, output, format);
   const pictures = picturesOf(studied, text, options, format === 'dxf');
   const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
   // The picture does not say why the exit code is 1.
@@ -44,7 +46,35 @@ export function draw(file: string, options: DrawOptions, loadFormats: () => File
     dxf: () => loadFormats().writers.pictureToDxf(pictures, { phaseNames }),
   };
   if (output === undefined) return { ...outcome, output: contents.svg() };
-  return { ...outcome, output: '', files: [{ file: output, content: contents[format] }] };
+  return {
+    ...outcome,
+    output: '',
+    files: [{ file: output, content: contents[format as keyof typeof contents] }],
+  };
+}
+
+/** What the output's ending asks for; the options of solids go with solids alone. */
+function formatOf(file: string, options: DrawOptions): 'svg' | 'pdf' | 'dxf' | SolidFormat {
+  const { output, view, phase, shape, state } = options;
+  const solids = view === 'space' ? solidEndings : [];
+  if (
+    output !== undefined &&
+    view !== 'space' &&
+    solidEndings.some((ending) => output.toLowerCase().endsWith(`.${ending}`))
+  )
+    throw new UsageError(`${output}: STEP and STL files hold the bars in space; ask for --view space.`);
+  const format =
+    output === undefined ? 'svg' : (outputFormat(output, ['svg', 'pdf', 'dxf', ...solids], file) ?? 'svg');
+  if (isSolid(format)) {
+    if (phase !== undefined) throw new UsageError('--phase: a file of solids has no phases; leave it out.');
+    return format;
+  }
+  for (const [name, given] of Object.entries({ shape, state }))
+    if (given !== undefined)
+      throw new UsageError(
+        `--${name}: it goes with --view space and an --output that ends with .step or .stl.`,
+      );
+  return format;
 }
 
 /** Several pictures in one file are all sheets. */

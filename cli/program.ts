@@ -77,19 +77,15 @@ Examples:
     .description('Check winding files and print what is wrong.')
     .argument('<files...>', 'winding files or folders; - for standard input')
     .addOption(
-      new Option(
-        '--format <format>',
-        'output format (default: by the ending of --output, else text)',
-      ).choices(['text', 'json', 'sarif', 'junit']),
-    )
-    .addOption(
-      outputOption('write to this .sarif, .xml (JUnit), .json or .txt file instead of standard output'),
+      new Option('--format <format>', 'output format')
+        .choices(['text', 'json', 'sarif', 'junit'])
+        .default('text'),
     )
     .addOption(maxWarnings())
     .addOption(allowEmpty())
     .addHelpText(
       'after',
-      '\nExamples:\n  slotwright check stator.winding\n  slotwright check windings --format json --max-warnings 0\n  slotwright check . --output slotwright.sarif',
+      '\nExamples:\n  slotwright check stator.winding\n  slotwright check windings --format json --max-warnings 0\n  slotwright check . --format sarif > slotwright.sarif',
     )
     .action((files, options) => done(check(files, options, { version })));
   program
@@ -117,17 +113,35 @@ Examples:
     .action((file, options) => done(report(file, options)));
   program
     .command('draw')
-    .description('Draw one view of a winding, or its handover sheets, as SVG, PDF or DXF.')
+    .description(
+      'Draw one view of a winding, or its handover sheets, as SVG, PDF or DXF; its bars as STEP or STL.',
+    )
     .argument('<file>', 'winding file; - for standard input')
     .addOption(
       new Option('--view <view>', 'what to draw').choices([...viewNames, 'sheet']).makeOptionMandatory(),
     )
     .addOption(new Option('--phase <name>', 'let this phase stand out'))
-    .addOption(outputOption('write to this .svg, .pdf or .dxf file instead of SVG to standard output'))
+    .addOption(
+      new Option(
+        '--shape <n>',
+        'of the bars in space only those of this shape, in a .step or .stl file',
+      ).argParser(wholeNumber(1)),
+    )
+    .addOption(
+      new Option(
+        '--state <state>',
+        'the bars in a .step or .stl file as they stand, or as they are put in',
+      ).choices(['finished', 'before']),
+    )
+    .addOption(
+      outputOption(
+        'write to this .svg, .pdf or .dxf file (--view space: .step or .stl, too) instead of SVG to standard output',
+      ),
+    )
     .addOption(maxWarnings())
     .addHelpText(
       'after',
-      '\nExamples:\n  slotwright draw stator.winding --view layout > stator.svg\n  slotwright draw stator.winding --view layout --output stator.pdf\n  slotwright draw stator.winding --view phasors --phase V --output phasors.dxf\n  slotwright draw stator.winding --view sheet --output stator.pdf',
+      '\nExamples:\n  slotwright draw stator.winding --view layout > stator.svg\n  slotwright draw stator.winding --view layout --output stator.pdf\n  slotwright draw stator.winding --view phasors --phase V --output phasors.dxf\n  slotwright draw stator.winding --view sheet --output stator.pdf\n  slotwright draw stator.winding --view space --output stator.step\n  slotwright draw stator.winding --view space --shape 2 --state before --output shape-2.step',
     )
     .action((file, options) => done(draw(file, options, loadFormats)));
   program

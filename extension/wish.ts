@@ -2,7 +2,16 @@ import type { Room } from '../core/views/room.ts';
 import type { EndSide } from '../core/winding/model.ts';
 
 /** The views of the panel, in the order of their tabs. */
-export const panelViews = ['layout', 'section', 'phasors', 'field', 'copper', 'operation', 'tables'] as const;
+export const panelViews = [
+  'layout',
+  'section',
+  'phasors',
+  'field',
+  'copper',
+  'operation',
+  'space',
+  'tables',
+] as const;
 export type PanelView = (typeof panelViews)[number];
 
 /** The tables, in the order of their menu. */

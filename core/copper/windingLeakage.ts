@@ -36,7 +36,7 @@ function leakageRow(
 ): Figure<LeakageRow> {
   return derive(
     {
-      space: rowSpace(specification, row, row.layers),
+      space: rowSpace(specification, row),
       width: slotLength(row, 'width'),
       heights: allOf(row.layers.map((layer) => barHeight(specification, layer))),
       innerShare: innerGapShare(specification, winding),

@@ -42,6 +42,9 @@ export type Role =
   | 'core-edge'
   | 'liner'
   | 'wedge'
+  // Bars in space.
+  | 'space-ring'
+  | 'space-shade'
   // Two windings laid over each other: lines, filled marks, words.
   | 'kept-line'
   | 'removed-line'

@@ -75,6 +75,8 @@ export const roleStyles: Readonly<Record<Role, RoleStyle>> = {
   'core-edge': { stroke: 'quiet', width: 0.25 },
   liner: { stroke: 'quiet', width: 0, fillOpacity: 0.45 },
   wedge: { stroke: 'quiet', width: 0.18, fillOpacity: 0.2 },
+  'space-ring': { stroke: 'ink', width: 0.25, fillOpacity: 0.35 },
+  'space-shade': { stroke: 'ink', width: 0, fillOpacity: 0.16 },
   axis: { stroke: 'quiet', width: 0.25 },
   grid: { stroke: 'faint', width: 0.13 },
   'axis-number': { stroke: 'quiet', width: 0 },

@@ -15,6 +15,7 @@ import { crossView } from './ends/crossView.ts';
 import { crownViews } from './ends/crownView.ts';
 import { endSizesTable, ringTable } from './ends/endSizes.ts';
 import { insulationTable } from './ends/insulation.ts';
+import { spaceView } from './ends/spaceView.ts';
 import { endsHeading, phaseConnectionOf } from './joining.ts';
 import { layoutBand, phaseAlone } from './layout/layout.ts';
 import { planRows } from './layout/scale.ts';
@@ -102,6 +103,7 @@ export function* sheetContents(input: ContentsInput): Steps<SetContents> {
     ...(yield* layoutContents(input, width)),
     () => slotTables(winding, sections.slots, width).map(table),
     () => (joined ? barContents(facts, joined, width, table) : [unjoined(facts)]),
+    () => (joined ? endContents(input, joined, width, table) : []),
     () => (joined ? jointTables(facts, joined, sections.joints, sections.crowns).map(table) : []),
     () => scheme(!short),
     () => (joined ? [table(endsTable(facts, joined, endsHeading(joined.connection)))] : []),
@@ -212,7 +214,6 @@ function barContents(
     table(barTable(facts.specification, rows, missing?.needs ?? [], sections.bars)),
     ...(pieces.length > 0 ? [table(pieceTable(pieces, space, sections.bars))] : []),
     ...sketches.map(block),
-    ...endContents(facts, context.width, table),
   ];
 }
 
@@ -239,17 +240,24 @@ function bendContents(facts: Facts, table: MakeTable): readonly Content[] {
 }
 
 /** How the ends stand above the stack, in words and to scale, and what parts the phases. */
-function endContents(facts: Facts, width: number, table: MakeTable): readonly Content[] {
+function endContents(
+  { facts, layout }: ContentsInput,
+  joined: ConnectionFacts,
+  width: number,
+  table: MakeTable,
+): readonly Content[] {
   const space = spaceOf(facts);
   const insulation = table(insulationTable(facts, space, sections.ends));
   if (space === null) return [insulation];
   const lead = facts.specification.bar?.leadLength?.value ?? null;
+  const sketch = sketchWidthWithin(width, columnGap);
   return [
     table(endSizesTable(space, lead, sections.ends)),
     ...(space.rings.length > 0 ? [table(ringTable(space, sections.ends))] : []),
     insulation,
-    block(crossView(space, sections.ends, width)),
-    ...crownViews(space, sections.ends, width).map(block),
+    block(crossView(space, sections.ends, sketch)),
+    ...crownViews(space, sections.ends, sketch).map(block),
+    block(spaceView(layout, space, joined, sections.ends, width)),
     ...bendContents(facts, table),
   ];
 }

@@ -27,15 +27,6 @@ export function slotRows(specification: Specification, winding: Winding): Figure
   return known(rows);
 }
 
-/** The layers of a row that have a bar in some slot; all of them where none has. */
-export function filledLayers(winding: Winding, row: SlotRow): readonly number[] {
-  const { slots, cells } = winding.table;
-  const filled = row.layers.filter((layer) =>
-    cells.subarray(layer * slots, (layer + 1) * slots).some((cell) => cell !== 0),
-  );
-  return filled.length > 0 ? filled : row.layers;
-}
-
 type SlotWord = 'width' | 'depth' | 'opening' | 'openingHeight';
 
 /** A length of a row's slot, m. */
@@ -117,12 +108,8 @@ export function stackBars(stacking: Stacking): readonly Stretch[] {
   });
 }
 
-/** Everything of `Stacking` but the heights, for the bars of some layers of a row. */
-export function rowSpace(
-  specification: Specification,
-  row: SlotRow,
-  layers: readonly number[],
-): Figure<Omit<Stacking, 'heights'>> {
+/** Everything of `Stacking` but the heights, for a row. */
+export function rowSpace(specification: Specification, row: SlotRow): Figure<Omit<Stacking, 'heights'>> {
   return deriveFigure({ mouths: slotMouths(specification) }, ({ mouths }) =>
     derive(
       {
@@ -131,15 +118,12 @@ export function rowSpace(
         liner: mouths === 'both' ? known(0) : slotLiner(row),
         coating: barCoating(specification),
       },
-      (given) => ({ ...given, mouths, separators: separatorsBetween(row, layers) }),
+      (given) => ({ ...given, mouths, separators: separatorsBetween(row, row.layers) }),
     ),
   );
 }
 
-/**
- * Mean radius of each layer's bars, m: from the gap, the slot opening and the stacking order. A layer
- * without any bar takes no room; its radius is that of the bars' faces that meet there.
- */
+/** Mean radius of each layer's bars, m: from the gap, the slot opening and the stacking order. */
 export function layerRadii(specification: Specification, winding: Winding): Figure<readonly number[]> {
   return deriveFigure(
     { rows: slotRows(specification, winding), mouths: slotMouths(specification) },
@@ -152,7 +136,7 @@ export function layerRadii(specification: Specification, winding: Winding): Figu
           diameter: gapDiameter(specification, fromInside ? 'inner' : 'outer'),
           opening: slotLength(order[0]!, 'openingHeight'),
           depths: allOf(depths),
-          stacks: allOf(order.map((row) => rowMiddles(specification, winding, row))),
+          stacks: allOf(order.map((row) => rowMiddles(specification, row))),
         },
         (given) => {
           const radii = radiiFrom(given, order, fromInside, winding.layers);
@@ -197,21 +181,12 @@ function radiiFrom(
   return radii;
 }
 
-function rowMiddles(specification: Specification, winding: Winding, row: SlotRow): Figure<readonly number[]> {
-  const layers = filledLayers(winding, row);
+function rowMiddles(specification: Specification, row: SlotRow): Figure<readonly number[]> {
   return derive(
     {
-      space: rowSpace(specification, row, layers),
-      heights: allOf(layers.map((layer) => barHeight(specification, layer))),
+      space: rowSpace(specification, row),
+      heights: allOf(row.layers.map((layer) => barHeight(specification, layer))),
     },
-    ({ space, heights }) => {
-      const bars = stackBars({ ...space, heights });
-      return row.layers.map((layer) => {
-        const bar = bars[layers.indexOf(layer)];
-        if (bar !== undefined) return (bar.from + bar.to) / 2;
-        const next = layers.findIndex((other) => other > layer);
-        return next >= 0 ? bars[next]!.from - space.coating : bars.at(-1)!.to + space.coating;
-      });
-    },
+    ({ space, heights }) => stackBars({ ...space, heights }).map(({ from, to }) => (from + to) / 2),
   );
 }

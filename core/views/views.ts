@@ -11,9 +11,10 @@ import { operationPicture } from './operation/operation.ts';
 import { phasorsPicture } from './phasors/phasors.ts';
 import type { Room } from './room.ts';
 import { sectionPicture } from './section/section.ts';
+import { spacePicture } from './space/space.ts';
 
 /** The views of one winding that are a single picture. */
-export const viewNames = ['layout', 'section', 'phasors', 'field', 'copper', 'operation'] as const;
+export const viewNames = ['layout', 'section', 'phasors', 'field', 'copper', 'operation', 'space'] as const;
 export type ViewName = (typeof viewNames)[number];
 
 /** What a view is drawn of. */
@@ -30,6 +31,8 @@ export interface ViewOptions {
   readonly instant?: number | undefined;
   /** Words for a file that holds what is to scale in full size, as CAD files do. */
   readonly fullSize?: boolean | undefined;
+  /** A picture that takes long is made roughly, because another will follow soon. */
+  readonly coarse?: boolean | undefined;
   /** The section of all slots instead of one repetition. */
   readonly wholeCircle?: boolean | undefined;
   /** Lays the view out for a live panel; by default for paper. */
@@ -70,6 +73,8 @@ export function drawView(subject: ViewSubject, view: ViewName, options: ViewOpti
       });
     case 'operation':
       return operationPicture({ title, facts, room });
+    case 'space':
+      return spacePicture({ ...input, facts, emphasis, coarse: options.coarse, room });
   }
 }
 

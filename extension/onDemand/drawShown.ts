@@ -15,6 +15,7 @@ export function drawShown(study: CheckedText, wish: Wish): ViewContent | null {
     instant: wish.instant,
     wholeCircle: wish.wholeCircle,
     room: wish.room,
+    coarse: true,
     emphasis: standoutOf(facts.winding, wish),
   });
   return { kind: 'picture', picture };

@@ -57,6 +57,7 @@ function viewItems(): readonly Item<DrawingName>[] {
     field: l10n.t('Field'),
     copper: l10n.t('Copper'),
     operation: l10n.t('Operation'),
+    space: l10n.t('Bars in space'),
   };
   return (['sheet', ...viewNames] as const).map((value) => ({ value, label: words[value] }));
 }

@@ -116,19 +116,19 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 </div>
 <div id="panel-sheet" role="tabpanel" aria-labelledby="panel-tab-layout">
 <div id="panel-tools">
-<button type="button" id="panel-choices-open" data-for="layout section phasors" data-all="${w.all}" aria-expanded="false" aria-controls="panel-choices"><span id="panel-choices-words"></span></button>
+<button type="button" id="panel-choices-open" data-for="layout section phasors space" data-all="${w.all}" aria-expanded="false" aria-controls="panel-choices"><span id="panel-choices-words"></span></button>
 <span data-for="field"><label for="panel-instant">${w.instant}</label> <input type="range" id="panel-instant" min="0" max="355" step="5" value="0"> <output id="panel-instant-value" for="panel-instant">0°</output> <button type="button" id="panel-play" data-play="${w.play}" data-pause="${w.pause}">${w.play}</button></span>
 <span data-for="tables"><label for="panel-table-choice">${w.table}</label> <select id="panel-table-choice">${panelTables.map((name, index) => `<option value="${name}">${w.tables[index] ?? name}</option>`).join('')}</select> <button type="button" id="panel-copy">${w.copy}</button></span>
-<div role="toolbar" data-for="layout section phasors field copper operation" aria-label="${w.tools}" aria-controls="panel-area">
+<div role="toolbar" data-for="layout section phasors field copper operation space" aria-label="${w.tools}" aria-controls="panel-area">
 <button type="button" id="panel-fit" aria-keyshortcuts="0">${w.fit}</button>
 <button type="button" id="panel-zoom-out" aria-keyshortcuts="-" aria-label="${w.zoomOut}" title="${w.zoomOut}">&minus;</button>
 <button type="button" id="panel-zoom-in" aria-keyshortcuts="+" aria-label="${w.zoomIn}" title="${w.zoomIn}">+</button>
 </div>
 <div id="panel-choices" role="group" aria-label="${w.choices}" hidden>
-<span data-for="layout section phasors"><label for="panel-phase">${w.phase}</label> <select id="panel-phase" data-all="${w.allPhases}" data-noun="${w.phases}"></select></span>
-<span data-for="layout section phasors"><label for="panel-path">${w.path}</label> <select id="panel-path" data-all="${w.allPaths}" data-noun="${w.paths}"></select></span>
-<span data-for="layout section"><label for="panel-layer">${w.layer}</label> <select id="panel-layer" data-all="${w.allLayers}" data-noun="${w.layers}"></select></span>
-<span data-for="layout"><label for="panel-side">${w.side}</label> <select id="panel-side"><option value="">${w.bothSides}</option><option value="connection">${w.connectionSide}</option><option value="far">${w.farSide}</option></select></span>
+<span data-for="layout section phasors space"><label for="panel-phase">${w.phase}</label> <select id="panel-phase" data-all="${w.allPhases}" data-noun="${w.phases}"></select></span>
+<span data-for="layout section phasors space"><label for="panel-path">${w.path}</label> <select id="panel-path" data-all="${w.allPaths}" data-noun="${w.paths}"></select></span>
+<span data-for="layout section space"><label for="panel-layer">${w.layer}</label> <select id="panel-layer" data-all="${w.allLayers}" data-noun="${w.layers}"></select></span>
+<span data-for="layout space"><label for="panel-side">${w.side}</label> <select id="panel-side"><option value="">${w.bothSides}</option><option value="connection">${w.connectionSide}</option><option value="far">${w.farSide}</option></select></span>
 <label data-for="section"><input type="checkbox" id="panel-circle" data-part="${w.onePart}" data-all="${w.wholeCircle}"> ${w.wholeCircle}</label>
 </div>
 </div>

@@ -99,6 +99,7 @@ function tabTitles(): string[] {
     field: l10n.t('Field'),
     copper: l10n.t('Copper'),
     operation: l10n.t('Operation'),
+    space: l10n.t('Space'),
     tables: l10n.t('Tables'),
   };
   return panelViews.map((view) => titles[view]);

@@ -6,6 +6,7 @@ import { legibleScale, type Opening, type Size } from './viewport.ts';
 export function openingOf({ view, wholeCircle }: Wish): Opening {
   if (view === 'layout') return 'height';
   if (view === 'section') return wholeCircle ? 'whole' : 'legible';
+  if (view === 'space') return 'whole';
   return 'width';
 }
 

@@ -361,7 +361,7 @@ function openSearch(open: boolean): void {
     area.focus();
     return;
   }
-  if (!['layout', 'section', 'phasors'].includes(wish.view)) ask({ view: 'layout' });
+  if (!['layout', 'section', 'phasors', 'space'].includes(wish.view)) ask({ view: 'layout' });
   search.focus();
   search.select();
 }

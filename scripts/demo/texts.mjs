@@ -78,4 +78,9 @@ export const views = {
     caption:
       'How much torque and power the machine has at each speed, and which voltage that takes; the point it is rated for is marked.',
   },
+  space: {
+    name: 'Bars in space',
+    caption:
+      'The bars as they stand in the machine, seen from above the side where the cables leave it. Every bend, crown and joint is where lengths, sheets and the files for CAD programs have it.',
+  },
 };

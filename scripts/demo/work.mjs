@@ -9,7 +9,7 @@ import { createOutbox, inParallel, slotwright } from './slotwright.mjs';
 const mainExample = 'harbor-ferry-pod-drive';
 
 /** The views drawn of it beside the layout that every example gets. */
-const views = ['section', 'phasors', 'field', 'copper', 'operation'];
+const views = ['section', 'phasors', 'field', 'copper', 'operation', 'space'];
 
 const tables = {
   slots: 'which phase lies in which slot and layer',

@@ -26,7 +26,7 @@ async function call(...args: readonly string[]) {
 }
 
 describe('drawings as files', () => {
-  it.each(['layout', 'section', 'phasors', 'field', 'copper', 'operation'])(
+  it.each(['layout', 'section', 'phasors', 'field', 'copper', 'operation', 'space'])(
     'writes %s as SVG, PDF and DXF',
     async (view) => {
       for (const ending of ['svg', 'pdf', 'dxf']) {

@@ -49,7 +49,6 @@ describe('a disk that takes no more', () => {
   it.each([
     'draw a.winding --view layout --output a.svg',
     'report a.winding --output a.md',
-    'check a.winding --output a.sarif',
     'report a.winding --output a.json',
     'schedule a.winding --table slots --output a.csv',
   ])('leaves the old file as it was: %s', (line) => {

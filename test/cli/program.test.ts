@@ -158,38 +158,6 @@ describe('report', () => {
   });
 });
 
-describe('check --output', () => {
-  it.each([
-    ['found.sarif', 'sarif', []],
-    ['found.xml', 'junit', []],
-    ['found.json', 'json', []],
-    ['found.txt', 'text', []],
-    ['found.json', 'sarif', ['--format', 'sarif']],
-  ] as const)(
-    'writes %s as %s, whatever is found, and nothing to standard output',
-    async (name, format, words) => {
-      const args = ['check', at('broken.winding'), at('sound.winding')];
-      const { exitCode, output } = await callToEnd(...args, '--output', at(name), ...words);
-      expect({ exitCode, output }).toEqual({ exitCode: 1, output: '' });
-      expect(readFileSync(at(name), 'utf8')).toBe(call(...args, '--format', format).output);
-    },
-  );
-
-  it('refuses endings that say nothing or something else, and writes the rest where a file cannot be read', async () => {
-    expect(call('check', at('sound.winding'), '--output', at('found.log'))).toMatchObject({
-      exitCode: 2,
-      complaints: `slotwright: ${at('found.log')}: the ending of the output file has to be .txt, .json, .sarif or .xml.\n`,
-    });
-    const both = call('check', at('sound.winding'), '--output', at('other.xml'), '--format', 'sarif');
-    expect(both.complaints).toContain('asks for junit');
-    const { exitCode, complaints } = await callToEnd(
-      ...['check', at('none.winding'), at('sound.winding'), '--output', at('rest.sarif')],
-    );
-    expect([exitCode, complaints.split('\n')]).toEqual([2, [expect.stringContaining('none.winding'), '']]);
-    expect(readFileSync(at('rest.sarif'), 'utf8')).toContain('"executionSuccessful": false');
-  });
-});
-
 describe('draw', () => {
   it('writes SVG to standard output', () => {
     const { exitCode, output, complaints } = call('draw', at('sound.winding'), '--view', 'layout');

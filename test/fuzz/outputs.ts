@@ -1,4 +1,3 @@
-import { shopModel } from '../../core/facts/shop.ts';
 import { format } from '../../core/language/format/formatter.ts';
 import { pictureToSvg } from '../../core/picture/svg.ts';
 import { reportSchema } from '../../core/report/schema.ts';
@@ -6,7 +5,6 @@ import { compare } from '../../core/review/compare.ts';
 import { comparisonMarkdown } from '../../core/review/markdown.ts';
 import { comparisonSchema } from '../../core/review/schema.ts';
 import { sheets } from '../../core/sheets/sheets.ts';
-import { writeStep } from '../../core/space/cad/writeStep.ts';
 import { type Study, study } from '../../core/study.ts';
 import { schedule, scheduleTables } from '../../core/tables/schedule.ts';
 import { drawView, viewNames } from '../../core/views/views.ts';
@@ -61,13 +59,6 @@ export function outcomeOf(text: string, before: string): Outcome {
   });
   for (const table of scheduleTables)
     guarded(table, () => (nonsense.test(schedule(facts, table)) ? ['holds no number'] : []));
-  // Solids take long: those of one shape, and not of every text.
-  if (text.length % 3 === 0)
-    guarded('STEP', () => {
-      const state = text.length % 2 === 0 ? 'before' : 'finished';
-      const model = shopModel(facts, title, { shape: 1, state });
-      return model.known && nonsense.test(writeStep(model.value)) ? ['holds no number'] : [];
-    });
   return { wound: true, connected: facts.connection.kind === 'connected', troubles };
 }
 

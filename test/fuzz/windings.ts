@@ -63,14 +63,6 @@ const machine = fc.record({
     'winding-temperature 110 degC  end-temperature 70 degC',
   ),
   voltage: fc.constantFrom('', 'voltage 48 V', 'voltage 400 V'),
-  load: fc.constantFrom(
-    '',
-    '',
-    'current-angle 20 edeg',
-    'd-inductance 0.2 mH  q-inductance 0.35 mH',
-    'current-angle -15 edeg  d-inductance 2 mH',
-  ),
-  iron: fc.constantFrom('', '', 'yoke-height 14 mm', 'yoke-height 6 mm  stack-factor 0.96'),
 });
 
 const copper = fc.record({
@@ -110,18 +102,7 @@ const connect = fc.record({
   /** Else as many as pole pairs may carry. */
   anyPaths: fc.constantFrom(true, false, false, false),
   rings: fc.constantFrom('', '', '', 'rings star', 'rings terminals', 'rings all'),
-  aim: fc.constantFrom(
-    '',
-    '',
-    '',
-    'fewest joints',
-    'fewest pieces  fewest shapes',
-    'fewest levels',
-    'fewest legs-apart',
-    'least voltage',
-    'least copper  deviation 2 %',
-  ),
-  specials: fc.constantFrom('', '', '', 'specials crowns', 'specials either'),
+  aim: fc.constantFrom('', '', 'fewest joints'),
 });
 
 const rest = fc.record({
@@ -209,7 +190,6 @@ function parts(
   ${inside}  ${outside}  stack 90 mm
   ${m.magnet}  speed ${m.speed} rpm  ${m.flux}  ${m.current}  ${m.voltage}
   ${m.temperatures}
-  ${m.load}  ${m.iron}
   ${m.rotor}
   ${m.field}
 }`,
@@ -225,7 +205,7 @@ function parts(
     layout: `layout { layers ${l.layers}  span ${span}  ${l.layers > 2 && l.stagger ? 'stagger 1' : ''}
   ${lean}
 }`,
-    connect: `connect { ${k.how}  ${k.rings}  ${k.specials}  route paths ${paths} ${k.aim} }`,
+    connect: `connect { ${k.how}  ${k.rings}  route paths ${paths} ${k.aim} }`,
     rest: `${r.insulation}
 require {
 ${r.limits.map((limit) => `  ${limit}`).join('\n')}

@@ -144,7 +144,7 @@ test('a section that lacks sizes is not to scale, in DXF as on paper', () => {
   expect(subtitle.textHeight).toBeCloseTo((2.5 * 1493) / 2048, 3);
 });
 
-test.each(['layout', 'phasors', 'field', 'copper', 'operation'] as const)(
+test.each(['layout', 'phasors', 'field', 'copper', 'operation', 'space'] as const)(
   '%s is as large as on paper, and claims no scale',
   (view) => {
     const { facts, specification, title } = study(ferryDrive);
@@ -166,8 +166,14 @@ test('sheets are as large as on paper; they say which figures are to scale', () 
   expect(words.join(' ')).toContain(
     'Figures are to scale where a scale stands at them, else not. In CAD files a unit is a millimeter of the sheet.',
   );
-  // The one figure to scale names its scale.
-  expect(words.filter((each) => /\d:\d/.test(each))).toEqual(['Slot with its bars, 2.5:1']);
+  // Each figure to scale names its scale.
+  const scaled = words.filter((each) => /\d:\d/.test(each));
+  expect(scaled.map((each) => each.replace(/,? [\d.]+:[\d.]+$/, ''))).toEqual([
+    'Slot with its bars',
+    'Both ends in radial section',
+    'Crown a - b, side view',
+    'Crown c - d, side view',
+  ]);
   for (const page of pages)
     for (const item of flat(page.items))
       if (item.kind === 'text' && item.role === 'heading' && /sketch|layout/i.test(item.text))

@@ -24,6 +24,7 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
     heading: 'Bend list, before the bars are put in',
     remarks: [
       'Along the center line from the cut end of the first leg, connection side; straights and arcs of a bar add up to its cut length. All other ends stay straight until their ring is twisted.',
+      'A letter after the number of a bar shape tells bars apart whose ends are not all as long.',
       'Turn of the bar about itself: 0\u00b0 the bend goes to the right seen from the axis, 180\u00b0 to the left, 90\u00b0 away from the axis, 270\u00b0 towards it. Out: bend away from the axis (\u2212: towards it) on the same arc.',
       `R: of the center line, mm; inner radius ${plainMillimetres(edge)} mm edgewise${flatWords === '' ? ' and flatwise' : flatWords} mm. Roll: mean radius to which the bar is rolled there.`,
       'x, y, z: center line after the step, from the middle of the machine: x through the first leg at mid-stack, y towards higher slots, z to the far side.',
@@ -39,7 +40,7 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
         'R mm',
         'arc mm',
         'out \u00b0',
-        'R mm',
+        'out R mm',
         'x',
         'y',
         'z',
@@ -66,7 +67,7 @@ function barRow({
   const optional = (value: number | null | undefined, words: (value: number) => string) =>
     value == null ? '' : words(value);
   return [
-    first ? (bar ?? '') : '',
+    bar ?? '',
     first ? String(quantity) : '',
     first ? 'cut' : String(step),
     bend ? '' : sized,

@@ -1,0 +1,336 @@
+import type { ConnectionFacts } from '../../facts/connection.ts';
+import { textWidth } from '../../picture/fontMetrics.ts';
+import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
+import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
+import type { Space } from '../../space/space.ts';
+import type { Vector } from '../../space/vectors.ts';
+import { barName, cellAt, phaseOfCell } from '../../winding/model.ts';
+import { clearTexts } from '../chart/labels.ts';
+import { emphasisOf } from '../layout/bars.ts';
+import type { LayoutInput } from '../layout/input.ts';
+import { type Body, bodiesOf } from './bodies.ts';
+import { type Camera, cameraAt } from './camera.ts';
+import { outlinesOf, type Projected, rasterOf } from './visible.ts';
+
+/** Whose bars are drawn, and what stands out of them. */
+export type SceneInput = Pick<LayoutInput, 'winding' | 'barPath' | 'barSource' | 'emphasis'>;
+
+/** Most that the drawing may take on paper, mm. */
+export interface DrawingRoom {
+  readonly across: number;
+  readonly up: number;
+}
+
+/** The drawing of the bars in space: its size is known before it is drawn. */
+export interface Scene {
+  /** mm, names above it included. */
+  readonly width: number;
+  readonly height: number;
+  /** Draws it with its top left corner at a place. */
+  readonly draw: (left: number, top: number, wish?: SceneWish) => DrawnScene;
+}
+
+export interface SceneWish {
+  /** What ids begin with. */
+  readonly prefix?: string;
+  /** Names that would lie across edges are left out. */
+  readonly onlyClear?: boolean;
+}
+
+export interface DrawnScene {
+  readonly bodies: readonly Primitive[];
+  readonly shade: readonly Primitive[];
+  readonly names: readonly Text[];
+  /** Bars of which anything is seen. */
+  readonly seen: number;
+}
+
+/** Radians about the axis and above the level; pixels of the raster for a millimeter of paper. */
+const view = { turn: -0.6, above: 0.5 } as const;
+const fineness = { fine: 9, coarse: 5 } as const;
+/** Outlines are straight within so many pixels; smaller specks are left out. */
+const tolerance = 0.6;
+const speck = 3;
+/** Chords leave center lines by no more than this, mm on paper. */
+const chordError = 0.04;
+/** Room for names above the highest ends, mm. */
+const nameRoom = 6;
+
+/** The bars of a winding in space, with hidden parts left out; roughly in a third of the time. */
+export function sceneOf(
+  input: SceneInput,
+  space: Space,
+  connection: ConnectionFacts,
+  room: DrawingRoom,
+  coarse = false,
+): Scene {
+  const camera = cameraAt(view.turn, view.above);
+  const rough = bodiesOf(space, connection, space.layers.at(-1)!.radius / 200);
+  const frame = frameOf(rough, camera, { ...room, up: room.up - nameRoom });
+  const pixels = fineness[coarse ? 'coarse' : 'fine'];
+  return {
+    width: frame.width,
+    height: frame.height + nameRoom,
+    draw: (left, top, wish = {}) => {
+      const bodies = bodiesOf(space, connection, chordError / (1000 * frame.scale));
+      return drawn(input, bodies, camera, frame, pixels, { left, top: top + nameRoom }, wish);
+    },
+  };
+}
+
+function drawn(
+  input: SceneInput,
+  bodies: readonly Body[],
+  camera: Camera,
+  frame: Frame,
+  pixels: number,
+  place: { readonly left: number; readonly top: number },
+  { prefix = '', onlyClear = false }: SceneWish,
+): DrawnScene {
+  const onRaster = (at: Vector): Projected => [
+    (1000 * along(at, camera.right) - frame.left) * frame.scale * pixels,
+    (-1000 * along(at, camera.up) - frame.top) * frame.scale * pixels,
+    along(at, camera.towards),
+  ];
+  const { shown, dark, sideAt, ownerOf } = seenParts(bodies, frame, pixels, onRaster, place);
+  const items: Primitive[] = [];
+  bodies.forEach((body, index) => {
+    const parts = shown[index]!;
+    if (parts.length === 0) return;
+    items.push(shapeOf(input, body, parts));
+    // The stack is a tint; its edges are lines of their own.
+    if (body.thing.kind === 'stack') items.push(pathShape('stack-edges', 'core-edge', parts.map(closed)));
+  });
+  const onPaper = (at: Vector): readonly [number, number] => {
+    const [x, y] = onRaster(at);
+    return [place.left + x / pixels, place.top + y / pixels];
+  };
+  // The side of a body, or the ground, that a text lies on whole; null where it lies across edges.
+  const groundOf = (x: number, y: number, width: number): number | null => {
+    const at = (dx: number, dy: number) =>
+      sideAt((x - place.left + dx) * pixels, (y - place.top + dy) * pixels);
+    const ground = at(0, -0.9);
+    const across = [-0.5, -0.25, 0, 0.25, 0.5].map((share) => share * (width + 1));
+    return across.every((dx) => [-2.4, -1.6, -0.8, 0, 0.7].every((dy) => at(dx, dy) === ground))
+      ? ground
+      : null;
+  };
+  const paper = { onPaper, groundOf, ownerOf, onlyClear };
+  const named = <T extends Primitive>(item: T): T => ({ ...item, id: prefix + item.id });
+  return {
+    bodies: items.map(named),
+    shade: dark.length > 0 ? [named(filledShape('shade', 'space-shade', dark))] : [],
+    names: namesOf(input, bodies, paper).map(named),
+    seen: bodies.filter(({ thing }, index) => thing.kind === 'bar' && shown[index]!.length > 0).length,
+  };
+}
+
+/** How a picture lies on paper: millimeters of paper for a millimeter, and its size. */
+interface Frame {
+  readonly scale: number;
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+function along(at: Vector, way: Vector): number {
+  return at[0] * way[0] + at[1] * way[1] + at[2] * way[2];
+}
+
+function turned([x, y, z]: Vector, turn: number): Vector {
+  const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
+  return [x * cosine - y * sine, x * sine + y * cosine, z];
+}
+
+function frameOf(bodies: readonly Body[], { right, up }: Camera, room: DrawingRoom): Frame {
+  let [left, most, top, lowest] = [1e9, -1e9, 1e9, -1e9];
+  for (const { faces, turn } of bodies)
+    for (const quads of faces)
+      for (const quad of quads)
+        for (const corner of quad) {
+          const at = turned(corner, turn);
+          const [x, y] = [1000 * along(at, right), -1000 * along(at, up)];
+          [left, most] = [Math.min(left, x), Math.max(most, x)];
+          [top, lowest] = [Math.min(top, y), Math.max(lowest, y)];
+        }
+  const margin = 0.01 * Math.max(most - left, lowest - top);
+  [left, most, top, lowest] = [left - margin, most + margin, top - margin, lowest + margin];
+  const scale = Math.min(room.across / (most - left), room.up / (lowest - top));
+  return { scale, left, top, width: (most - left) * scale, height: (lowest - top) * scale };
+}
+
+/** What is seen of each body, and of all faces that turn away from the light, on paper. */
+function seenParts(
+  bodies: readonly Body[],
+  frame: Frame,
+  pixels: number,
+  onRaster: (at: Vector) => Projected,
+  place: { readonly left: number; readonly top: number },
+) {
+  const raster = rasterOf(Math.ceil(frame.width * pixels), Math.ceil(frame.height * pixels));
+  const sides: { readonly body: number; light: number; weight: number }[] = [];
+  bodies.forEach(({ faces, turn }, body) => {
+    for (const quads of faces) {
+      sides.push({ body, light: 0, weight: 0 });
+      const side = sides.length;
+      for (const quad of quads) {
+        const corners = quad.map((corner) => onRaster(turned(corner, turn)));
+        raster.quad(side, corners as unknown as [Projected, Projected, Projected, Projected]);
+        addLight(sides[side - 1]!, quad, turn);
+      }
+    }
+  });
+  const shown: PathPart[][] = bodies.map(() => []);
+  const dark: PathPart[] = [];
+  const seen = raster.visibility();
+  for (const [side, outlines] of outlinesOf(seen, tolerance, speck)) {
+    const { body, light, weight } = sides[side - 1]!;
+    const parts = outlines.map((outline) =>
+      outline.map((value, index) => round((index % 2 === 0 ? place.left : place.top) + value / pixels)),
+    );
+    shown[body]!.push(...parts);
+    if (light < shadeBelow * weight && bodies[body]!.thing.kind !== 'stack') dark.push(...parts);
+  }
+  const sideAt = (x: number, y: number): number => {
+    const [column, row] = [Math.floor(x), Math.floor(y)];
+    const within = column >= 0 && column < seen.width && row >= 0 && row < seen.height;
+    return within ? seen.faces[row * seen.width + column]! : 0;
+  };
+  return { shown, dark, sideAt, ownerOf: (side: number) => sides[side - 1]?.body ?? -1 };
+}
+
+function closed(part: PathPart): PathPart {
+  return [...part, part[0]!, part[1]!];
+}
+
+/** To a hundredth of a millimeter. */
+function round(value: number): number {
+  return Math.round(value * 100) / 100;
+}
+
+/** Where the light comes from, as the eye sees it: from the upper left. */
+const light: Vector = [-0.35, -0.5, -0.8];
+const shadeBelow = 0.05;
+
+/** Counts how much light the face gets, by its area. */
+function addLight(side: { light: number; weight: number }, quad: Quad4, turn: number): void {
+  const [a, b, , d] = quad.map((corner) => turned(corner, turn)) as [Vector, Vector, Vector, Vector];
+  const [u, v] = [
+    [b[0] - a[0], b[1] - a[1], b[2] - a[2]],
+    [d[0] - a[0], d[1] - a[1], d[2] - a[2]],
+  ] as [Vector, Vector];
+  const normal: Vector = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
+  side.light += along(normal, light);
+  side.weight += Math.hypot(...normal);
+}
+
+type Quad4 = readonly Vector[];
+
+function shapeOf(input: SceneInput, { thing }: Body, parts: readonly PathPart[]): Primitive {
+  switch (thing.kind) {
+    case 'stack':
+      return filledShape('stack', 'core', parts);
+    case 'ring': {
+      const { name, kind, side } = thing.ring;
+      const subject = kind === 'star' ? { star: name } : { terminal: name };
+      return filledShape(`ring-${side}-${name.replace(' ', '-')}`, 'space-ring', parts, { subject });
+    }
+    case 'piece': {
+      const { link } = thing;
+      const extras = barExtras(input, link.from, [link.from.layer, link.to.layer], link.side);
+      const subject = { joint: link.joint };
+      return filledShape(`joint-${link.joint}`, 'bar-section', parts, { ...extras, subject });
+    }
+    case 'lead': {
+      const { bar, side, terminal, joint, star } = thing;
+      const subject = star ? { star: terminal, joint } : { terminal, joint };
+      const extras = barExtras(input, bar, [bar.layer], side);
+      return filledShape(`lead-${joint}`, 'bar-section', parts, { ...extras, subject });
+    }
+    case 'bar': {
+      const subject = { bar: barName(thing.bar) };
+      const extras = barExtras(input, thing.bar, [thing.bar.layer]);
+      return filledShape(`bar-${subject.bar}`, 'bar-section', parts, { ...extras, subject });
+    }
+  }
+}
+
+function barExtras(
+  input: SceneInput,
+  bar: { readonly slot: number; readonly layer: number },
+  layers: readonly number[],
+  side?: 'connection' | 'far',
+) {
+  const phase = phaseOfCell(cellAt(input.winding.table, bar.slot, bar.layer));
+  const path = input.barPath?.(bar);
+  return {
+    phase,
+    path,
+    source: input.barSource?.(bar),
+    emphasis: emphasisOf(input, phase, path, { layers, ...(side ? { side } : {}) }),
+  };
+}
+
+/** Where names may stand: on paper, on one side of a body. */
+interface NameGround {
+  readonly onPaper: (at: Vector) => readonly [number, number];
+  readonly groundOf: (x: number, y: number, width: number) => number | null;
+  readonly ownerOf: (side: number) => number;
+  readonly onlyClear: boolean;
+}
+
+/** Names at the ends of leads and on rings of the connection side, as many as have room. */
+function namesOf(input: SceneInput, bodies: readonly Body[], ground: NameGround): readonly Text[] {
+  const ringed = new Set(
+    bodies.flatMap(({ thing }) =>
+      thing.kind === 'ring' ? thing.ring.bars.map((bar) => `${thing.ring.side} ${barName(bar)}`) : [],
+    ),
+  );
+  const texts = bodies.flatMap((body, index): readonly Text[] => {
+    const { thing } = body;
+    if (thing.kind === 'ring') return thing.ring.side === 'connection' ? ringName(body, index, ground) : [];
+    if (thing.kind !== 'lead' || thing.side !== 'connection') return [];
+    return ringed.has(`connection ${barName(thing.bar)}`) ? [] : leadName(input, body, ground);
+  });
+  return clearTexts(texts);
+}
+
+/** A ring's name, where all of it lies on the ring's upper side. */
+function ringName({ thing, names }: Body, index: number, ground: NameGround): readonly Text[] {
+  if (thing.kind !== 'ring') return [];
+  const { name, kind } = thing.ring;
+  const width = textWidth(name, textSize);
+  const places = names.map(ground.onPaper).map(([x, y]) => [x, y + 0.9] as const);
+  const place = places.find(([x, y]) => {
+    const side = ground.groundOf(x, y, width);
+    return side !== null && ground.ownerOf(side) === index;
+  });
+  if (place === undefined) return [];
+  const subject = kind === 'star' ? { star: name } : { terminal: name };
+  const id = `ring-name-${name.replace(' ', '-')}`;
+  return [text(id, 'terminal-name', ...place, name, { anchor: 'middle', subject })];
+}
+
+/** A lead's name, above its end or beside it. */
+function leadName(input: SceneInput, { thing, names }: Body, ground: NameGround): readonly Text[] {
+  const [tip] = names;
+  if (thing.kind !== 'lead' || tip === undefined) return [];
+  const { bar, side, terminal, joint, star } = thing;
+  const width = textWidth(terminal, textSize);
+  const [x, y] = ground.onPaper(tip);
+  const aside = width / 2 + 3;
+  const places = [
+    [x, y - 2],
+    [x, y - 3.5],
+    [x + aside, y],
+    [x - aside, y],
+    [x, y - 5.5],
+  ] as const;
+  const clear = places.find((place) => ground.groundOf(...place, width) !== null);
+  if (clear === undefined && ground.onlyClear) return [];
+  const subject = star ? { star: terminal, joint } : { terminal, joint };
+  const extras = { ...barExtras(input, bar, [bar.layer], side), subject };
+  const place = clear ?? places[0];
+  return [text(`lead-name-${joint}`, 'terminal-name', ...place, terminal, { anchor: 'middle', ...extras })];
+}

@@ -1,0 +1,138 @@
+import type { Facts } from '../../facts/facts.ts';
+import { listed, plural } from '../../language/lists.ts';
+import { textWidth } from '../../picture/fontMetrics.ts';
+import { baseLine, filledShape, group, text, textSize } from '../../picture/make.ts';
+import type { Picture, Primitive } from '../../picture/picture.ts';
+import type { Space } from '../../space/space.ts';
+import { layerLetter } from '../../winding/model.ts';
+import { frameFor, legendRow, pagePicture, windingWords } from '../chart/page.ts';
+import type { LayoutInput } from '../layout/input.ts';
+import type { Frame, Room } from '../room.ts';
+import { type DrawingRoom, sceneOf } from './scene.ts';
+
+/** What the picture of the bars in space shows. */
+export interface SpacePictureInput
+  extends Pick<LayoutInput, 'winding' | 'title' | 'barPath' | 'barSource' | 'emphasis'> {
+  readonly facts: Facts;
+  /** Made in a third of the time, for a picture that follows the text. Default false. */
+  readonly coarse?: boolean | undefined;
+  /** The room that the page has. */
+  readonly room?: Room | undefined;
+}
+
+/** What the drawing takes of a page that has no room of its own; the least in a panel, mm. */
+const pageRoom: DrawingRoom = { across: 200, up: 170 };
+const least = 80;
+/** Between the drawing and its legend. */
+const gap = 3;
+
+/**
+ * The bars as they stand in space, seen from far away above the connection side, hidden parts left out:
+ * every bar, lead, connecting piece and ring of which anything is seen is one element. Words alone where
+ * something about the bars is not known.
+ */
+export function spacePicture(input: SpacePictureInput): Picture {
+  const { facts } = input;
+  const figure = facts.space()?.space ?? null;
+  const { connection } = facts;
+  if (connection.kind !== 'connected' || figure === null) return notDrawn(input, ['paths through every bar']);
+  if (!figure.known) return notDrawn(input, figure.needs);
+  const space = figure.value;
+  const frame = frameFor(input.room);
+  const scene = sceneOf(input, space, connection.facts, roomOf(input, frame), input.coarse);
+  const { bodies, shade, names, seen } = scene.draw(frame.margin, frame.top);
+  const bottom = frame.top + scene.height + gap;
+  const legend = legendOf(input, space, frame.margin, bottom);
+  const page = {
+    title: input.title,
+    view: 'bars in space',
+    facts: `${windingWords(input.winding)}, seen from above the connection side`,
+    description: describe(input, space, seen),
+    items: [
+      group('bodies', 'frame', bodies),
+      ...shade,
+      group('names', 'terminal-name', names),
+      group('legend', 'legend-name', legend.items),
+    ],
+    width: Math.max(scene.width, legend.width) + 2 * frame.margin,
+    bottom: bottom + legendRow,
+    notes: notesOf(space),
+  };
+  return pagePicture(page, input.room);
+}
+
+function roomOf({ room }: SpacePictureInput, { margin, top, width }: Frame): DrawingRoom {
+  if (!room || width === null) return pageRoom;
+  const up = room.height - 2 * top - gap - legendRow;
+  return { across: width - 2 * margin, up: Math.max(least, up) };
+}
+
+/** The phases with their colors. */
+function legendOf({ winding }: SpacePictureInput, { rings }: Space, left: number, top: number) {
+  const items: Primitive[] = [];
+  let x = left;
+  const swatch = (id: string, role: 'bar-section' | 'space-ring', words: string, phase?: number) => {
+    const box = [x, top + 0.4, x + 4, top + 0.4, x + 4, top + 2.6, x, top + 2.6];
+    items.push(
+      filledShape(`legend-${id}`, role, [box], phase === undefined ? {} : { phase }),
+      text(`legend-name-${id}`, 'legend-name', x + 5.2, top + baseLine, words),
+    );
+    x += 5.2 + textWidth(words, textSize) + 6;
+  };
+  for (const [phase, name] of winding.phases.names.entries())
+    swatch(name, 'bar-section', `phase ${name}`, phase);
+  if (rings.length > 0) swatch('rings', 'space-ring', 'star and terminal rings');
+  return { items, width: x - 6 - left };
+}
+
+function notesOf({ bends }: Space): readonly string[] {
+  return [
+    'Orthographic, connection side up; hidden parts are left out. Bars without coating, their edges square; the stack is drawn plain between the radii of the bars.',
+    ...(bends.assumed
+      ? [
+          `Bend radius assumed, because the text does not give it: ${(1000 * bends.edge).toFixed(1)} mm. CAD files and bend lists need bar bend-radius.`,
+        ]
+      : []),
+  ];
+}
+
+/** The text equivalent: how far the ends stand out, and what stands above them. */
+function describe({ winding }: SpacePictureInput, space: Space, seen: number): string {
+  const millimetres = (length: number) => `${(1000 * length).toFixed(1)} mm`;
+  const bars = space.bars.filter((bar) => bar !== null).length;
+  const planes = (['connection', 'far'] as const).flatMap((side) => {
+    const plane = space.jointPlanes[side];
+    return plane === null
+      ? []
+      : [
+          `joints of the ${side} side end ${millimetres(plane.lowest)} to ${millimetres(plane.highest)} above the stack`,
+        ];
+  });
+  const extras = [
+    ...(space.links.length > 0 ? [plural(space.links.length, 'connecting piece')] : []),
+    ...(space.rings.length > 0 ? [`rings ${listed(space.rings.map(({ name }) => name))}`] : []),
+  ];
+  return [
+    `Bars in space of a winding with ${windingWords(winding)}, seen from above the connection side.`,
+    `${bars} bars in layers a to ${layerLetter(winding.layers - 1)}, ${seen} of them in sight.`,
+    `They stand out of the stack by ${millimetres(space.overhang.connection)} on the connection side and ${millimetres(space.overhang.far)} on the far side.`,
+    ...(planes.length > 0 ? [`The ${planes.join('; the ')}.`] : []),
+    ...(extras.length > 0 ? [`Above the ends: ${extras.join(', ')}.`] : []),
+  ].join(' ');
+}
+
+/** A page that says what the picture needs. */
+function notDrawn(input: SpacePictureInput, needs: readonly string[]): Picture {
+  const words = `Not drawn: the bars in space need ${needs.join(', ')}.`;
+  const page = {
+    title: input.title,
+    view: 'bars in space',
+    facts: windingWords(input.winding),
+    description: words,
+    items: [],
+    width: input.room?.width ?? 150,
+    bottom: frameFor(input.room).top,
+    notes: [words],
+  };
+  return pagePicture(page, input.room);
+}
