@@ -86,6 +86,7 @@ describe('several layout panels in a real editor', () => {
     await runCommand(page, 'View: Close Editors in Other Groups');
     await expect.poll(() => groups().count()).toBe(1);
     await title('Sluice pump, trial').waitFor();
+    await shownPanel().locator('#panel-search-open').click();
     await shownPanel().locator('#panel-search').fill('4b');
     await shownPanel().locator('#panel-search').press('Enter');
     const text = page.locator('.tab[data-resource-name="sluice.winding"]');
