@@ -48,6 +48,10 @@ beforeAll(async () => {
   bench = await openWorkbench({
     'first.winding': first,
     'second.winding': first.replace('span 5', 'span 4'),
+    'barrage.winding': first
+      .replace('slots 12', 'slots 480')
+      .replace('poles 2', 'poles 40')
+      .replace('span 5', 'span 12'),
     'warned.winding': first
       .replace('slots 12', 'slots 9')
       .replace('poles 2', 'poles 8')
@@ -102,6 +106,33 @@ describe('exports in the web host', () => {
     await notification(page, 'Wrote the handover package first-handover: 12 files.');
     await clearNotifications(page);
     await file('manifest.json').waitFor();
+    expect(await files().filter({ hasText: '.tmp' }).count()).toBe(0);
+  });
+});
+
+describe('a long export in the web host', () => {
+  test('lets typing go on, hears Cancel, and leaves nothing', async () => {
+    await openFile(page, 'barrage.winding');
+    await runCommand(page, 'Slotwright: Export Drawing...');
+    await pick(page, 'Handover sheets');
+    await pick(page, 'PDF');
+    await accept(page, 'OK');
+    const running = page
+      .locator('.notifications-toasts .notification-list-item')
+      .filter({ hasText: 'Exporting' });
+    await running.waitFor();
+    // The extension answers while it works: the layout's own findings follow what is typed.
+    await page.locator('.editor-instance .view-line').filter({ hasText: 'span' }).first().click();
+    await page.keyboard.press('End');
+    await page.keyboard.type(' @');
+    await page.locator('.editor-instance .squiggly-error').first().waitFor();
+    expect(await running.count()).toBe(1);
+    await page.screenshot({ path: join(pictures, 'exporting.png') });
+    await running.getByRole('button', { name: 'Cancel' }).click();
+    await running.waitFor({ state: 'detached' });
+    await runCommand(page, 'File: Revert File');
+    await page.locator('.tab.dirty').first().waitFor({ state: 'detached' });
+    expect(await files().filter({ hasText: 'barrage-sheet' }).count()).toBe(0);
     expect(await files().filter({ hasText: '.tmp' }).count()).toBe(0);
   });
 });
