@@ -3,6 +3,7 @@ import { startComparison } from './comparison.ts';
 import { startDiagnostics } from './diagnostics.ts';
 import type { Engine } from './engine.ts';
 import { startExports } from './exportCommands.ts';
+import { startFirstSteps } from './firstSteps.ts';
 import { startFormatting } from './formatting.ts';
 import { startLanguageFeatures } from './languageFeatures.ts';
 import { createParts, type Parts } from './loadOnDemand.ts';
@@ -26,6 +27,7 @@ export function activateSlotwright(
     startFormatting(engine.format),
     ...startLanguageFeatures(studies, parts),
     ...startExports(studies, parts),
+    ...startFirstSteps(parts),
     startQuickFixes(studies),
     ...startPathActions(studies),
     ...startComparison(context.extensionUri, studies, parts),

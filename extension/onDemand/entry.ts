@@ -9,4 +9,5 @@ export { exportPackage, exportSchedules } from './exportFolder.ts';
 export { hoverAt } from './hovers.ts';
 export { marksAt, marksOf, nextBar, textOf } from './marks.ts';
 export { nameOf } from './names.ts';
+export { newWinding } from './newWinding/newWinding.ts';
 export { createLayoutPanels } from './panelHost.ts';

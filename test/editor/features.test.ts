@@ -110,6 +110,36 @@ describe('exports in the web host', () => {
   });
 });
 
+describe('a new winding', () => {
+  test('is made from the machine, and opens with its drawing', async () => {
+    const input = page.locator('.quick-input-widget input.input');
+    const answer = async (prompt: string, text: string) => {
+      await page.locator('.quick-input-widget').filter({ hasText: prompt }).waitFor();
+      await input.fill(text);
+      await page.keyboard.press('Enter');
+    };
+    await runCommand(page, 'Slotwright: New Winding...');
+    await pick(page, 'Inside the stator');
+    await pick(page, '3');
+    await answer('Poles, or speed and frequency', '1500 rpm 100 Hz');
+    await answer('Slots at hand', '162 mm');
+    await page
+      .locator('.quick-input-widget .monaco-list-row')
+      .filter({ hasText: '48 slots, span 5' })
+      .waitFor();
+    await page.screenshot({ path: join(pictures, 'new-winding.png') });
+    await pick(page, '48 slots, span 5');
+    await panelFrame(page).locator('#panel-title:text-is("New winding")').waitFor();
+    await panelFrame(page).locator('[data-bar="48b"]').waitFor({ state: 'attached' });
+    expect(await page.locator('.editor-instance .squiggly-error').count()).toBe(0);
+    await page.screenshot({ path: join(pictures, 'new-winding-made.png') });
+    await runCommand(page, 'View: Close All Editors in Group');
+    const dialog = page.locator('.monaco-dialog-box');
+    await dialog.getByRole('button', { name: "Don't Save" }).click();
+    await runCommand(page, 'View: Close All Editors');
+  });
+});
+
 describe('a long export in the web host', () => {
   test('lets typing go on, hears Cancel, and leaves nothing', async () => {
     await openFile(page, 'barrage.winding');

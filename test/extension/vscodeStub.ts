@@ -617,7 +617,8 @@ export const workspace = {
     }
     return true;
   },
-  openTextDocument: async (uri: Uri) => {
+  openTextDocument: async (uri: Uri | { readonly content: string }) => {
+    if (!(uri instanceof Uri)) return openStubDocument('Untitled-1', uri.content);
     const document = editorState.documents.find((open) => open.uri.toString() === uri.toString());
     if (document === undefined) throw new Error(`No file ${uri}`);
     return document;
@@ -670,7 +671,7 @@ export const window = {
     editorState.errors.push(text);
   },
   showQuickPick: async (items: unknown) => answer(await items),
-  showInputBox: async () => answer(undefined),
+  showInputBox: async (options: unknown) => answer(options),
   showSaveDialog: async (options: unknown) => answer(options),
   showOpenDialog: async (options: unknown) => answer(options),
   withProgress: async (
@@ -717,7 +718,7 @@ export const window = {
       }));
     },
   },
-  showTextDocument: async (document: StubDocument, options: { readonly selection?: Range }) => {
+  showTextDocument: async (document: StubDocument, options: { readonly selection?: Range } = {}) => {
     editorState.shown.push({ document, options });
     const { selection } = options;
     if (selection)

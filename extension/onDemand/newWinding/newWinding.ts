@@ -1,0 +1,135 @@
+import { commands, l10n, ProgressLocation, type QuickPickItem, window, workspace } from 'vscode';
+import { windingLanguage } from '../../windingDocument.ts';
+import { createPause, inSlices } from '../inSlices.ts';
+import { type MachineWish, readPoles, readSlots, shown } from './machineWish.ts';
+import { type Proposal, proposals } from './proposals.ts';
+import { windingText } from './windingText.ts';
+
+/**
+ * A new winding from the machine it is for: its gap, poles or speed and frequency, phases, and slots or diameter where
+ * they are given. Layouts that work are proposed with what each gives; the one picked becomes a text that explains
+ * itself, with its drawing beside it. Escape at any question ends it, and nothing is made.
+ */
+export async function newWinding(): Promise<void> {
+  const wish = await askForMachine();
+  if (wish === null) return;
+  const found = await window.withProgress(
+    { location: ProgressLocation.Notification, title: l10n.t('Looking for layouts'), cancellable: true },
+    (_, token) => inSlices(proposals(wish), createPause(token)).catch(() => null),
+  );
+  if (found === null) return;
+  if (found.length === 0) {
+    window.showInformationMessage(noLayoutWords(wish));
+    return;
+  }
+  const picked = await window.showQuickPick(
+    found.map((proposal) => proposalItem(wish, proposal)),
+    {
+      title: l10n.t('New winding: layout'),
+      placeHolder: l10n.t('Layouts that work, those of the purest field first'),
+      matchOnDetail: true,
+    },
+  );
+  if (picked === undefined) return;
+  const content = windingText(wish, picked.value);
+  const document = await workspace.openTextDocument({ language: windingLanguage, content });
+  await window.showTextDocument(document);
+  await commands.executeCommand('slotwright.showLayoutPanel');
+}
+
+interface Item<Value> extends QuickPickItem {
+  readonly value: Value;
+}
+
+async function askForMachine(): Promise<MachineWish | null> {
+  const gap = await picked(l10n.t('New winding: gap'), l10n.t('Where does the rotor stand?'), [
+    { value: 'inner' as const, label: l10n.t('Inside the stator') },
+    { value: 'outer' as const, label: l10n.t('Outside the stator') },
+    { value: 'both' as const, label: l10n.t('On both sides'), description: l10n.t('slots open to two gaps') },
+  ]);
+  if (gap === null) return null;
+  const phases = await picked(l10n.t('New winding: phases'), l10n.t('Phases of the supply'), [
+    { value: 3, label: '3' },
+    { value: 6, label: '6', description: l10n.t('two sets of three, 30 electrical degrees apart') },
+    ...[5, 7, 9].map((value) => ({ value, label: String(value) })),
+  ]);
+  if (phases === null) return null;
+  const poles = await answered(
+    l10n.t('New winding: poles'),
+    l10n.t('Poles, or speed and frequency'),
+    l10n.t('8, or 8 1500 rpm, or 1500 rpm 100 Hz'),
+    readPoles,
+  );
+  if (poles === null) return null;
+  const slots = await answered(
+    l10n.t('New winding: slots'),
+    l10n.t('Slots at hand, stator diameter at the gap, both or neither'),
+    l10n.t('48, or 48 slots 162 mm, or 162 mm; empty where all is free'),
+    readSlots,
+  );
+  return slots === null ? null : { gap, phases, ...poles, ...slots };
+}
+
+async function picked<Value>(
+  title: string,
+  placeHolder: string,
+  items: readonly Item<Value>[],
+): Promise<Value | null> {
+  return (await window.showQuickPick(items, { title, placeHolder }))?.value ?? null;
+}
+
+/** An answer that could be read; the box says what is wrong while it cannot. */
+async function answered<Value extends object>(
+  title: string,
+  prompt: string,
+  placeHolder: string,
+  read: (answer: string) => Value | string,
+): Promise<Value | null> {
+  const validateInput = (text: string) => {
+    const value = read(text);
+    return typeof value === 'string' ? value : null;
+  };
+  const answer = await window.showInputBox({
+    title,
+    prompt,
+    placeHolder,
+    validateInput,
+    ignoreFocusOut: true,
+  });
+  const value = answer === undefined ? null : read(answer);
+  return typeof value === 'string' ? null : value;
+}
+
+function proposalItem({ diameter }: MachineWish, value: Proposal): Item<Proposal> {
+  const { slots, span, slotsPerPolePerPhase, windingFactor, leakage, parallelPaths } = value;
+  const figures = [
+    l10n.t('winding factor {0}', windingFactor.toFixed(3)),
+    ...(leakage === null
+      ? []
+      : [l10n.t('differential leakage {0} %', shown(Number((100 * leakage).toPrecision(3))))]),
+    l10n.t('up to {0} balanced parallel paths', parallelPaths),
+  ];
+  const place = [
+    l10n.t('{0} slots a pole and phase', slotsPerPolePerPhase),
+    ...(diameter === null
+      ? []
+      : [l10n.t('slot pitch {0} mm', shown(Number(((Math.PI * diameter) / slots).toPrecision(3))))]),
+  ];
+  return {
+    value,
+    label: span === 1 ? l10n.t('{0} slots, tooth coils', slots) : l10n.t('{0} slots, span {1}', slots, span),
+    description: place.join(' · '),
+    detail: figures.join(' · '),
+  };
+}
+
+function noLayoutWords({ slots, poles, phases }: MachineWish): string {
+  return slots === null
+    ? l10n.t('No balanced layout was found for {0} poles and {1} phases.', poles, phases)
+    : l10n.t(
+        'No balanced layout of two layers was found for {0} slots, {1} poles and {2} phases. Leave the slots out to see which numbers of slots work.',
+        slots,
+        poles,
+        phases,
+      );
+}

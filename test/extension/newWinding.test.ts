@@ -1,0 +1,140 @@
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { checkText } from '../../core/findings/checkedText.ts';
+import { format } from '../../core/language/format/formatter.ts';
+import { finished } from '../../core/picture/steps.ts';
+import { type MachineWish, readPoles, readSlots } from '../../extension/onDemand/newWinding/machineWish.ts';
+import { proposals } from '../../extension/onDemand/newWinding/proposals.ts';
+import { windingText } from '../../extension/onDemand/newWinding/windingText.ts';
+import { activateOnStub } from './activated.ts';
+import { editorState } from './vscodeStub.ts';
+
+const wish: MachineWish = { gap: 'inner', poles: 8, speed: null, phases: 3, slots: null, diameter: null };
+
+describe('what is known of the machine', () => {
+  test.each([
+    ['8', { poles: 8, speed: null }],
+    ['8 poles, 1500 rpm', { poles: 8, speed: 1500 }],
+    ['8 100 Hz', { poles: 8, speed: 1500 }],
+    ['1500 rpm 100 Hz', { poles: 8, speed: 1500 }],
+    [' 100hz,1500RPM ', { poles: 8, speed: 1500 }],
+    ['3333 rpm 166.66 Hz', { poles: 6, speed: 3333 }],
+  ])('%j are poles', (answer, read) => {
+    expect(readPoles(answer)).toEqual(read);
+  });
+
+  test('speed and frequency that give no whole pole pairs are told, with what would', () => {
+    expect(readPoles('1500 rpm 110 Hz')).toBe(
+      'That would be 8.8 poles. At 110 Hz 8 poles turn at 1650 rpm, 10 poles turn at 1320 rpm.',
+    );
+    for (const [answer, words] of [
+      ['7', /even/],
+      ['0', /even/],
+      ['8 1500 rpm 100 Hz', /not all three/],
+      ['', /Give the number of poles/],
+      ['1500 rpm', /speed and frequency/],
+      ['eight', /Give/],
+      ['8 9', /Give/],
+      ['0 rpm 100 Hz', /poles/],
+    ] as const)
+      expect(readPoles(answer), answer).toMatch(words);
+  });
+
+  test('slots and diameter, both or neither', () => {
+    expect(readSlots(' ')).toEqual({ slots: null, diameter: null });
+    expect(readSlots('48')).toEqual({ slots: 48, diameter: null });
+    expect(readSlots('162.5 mm')).toEqual({ slots: null, diameter: 162.5 });
+    expect(readSlots('48 slots, 162 mm')).toEqual({ slots: 48, diameter: 162 });
+    for (const answer of ['4.5', '2', '48 162', '0 mm', 'many'])
+      expect(typeof readSlots(answer)).toBe('string');
+  });
+});
+
+describe('proposed layouts', () => {
+  test('work, tell what they give, and become texts without an error, as the formatter writes them', () => {
+    const found = finished(proposals(wish));
+    expect(found.map(({ slots }) => slots)).toEqual(expect.arrayContaining([9, 12, 24, 36, 48, 72]));
+    for (const proposal of [found[0]!, found.find(({ span }) => span === 1)!, found.at(-1)!]) {
+      const text = windingText({ ...wish, diameter: 162, speed: 1500 }, proposal);
+      const { findings, facts, limits } = checkText(text);
+      expect(findings.filter(({ severity }) => severity === 'error').map(({ message }) => message)).toEqual(
+        [],
+      );
+      expect(limits.map(({ met }) => met)).toEqual([true]);
+      expect(Math.abs(facts!.factorRow(4).winding!)).toBeCloseTo(proposal.windingFactor, 12);
+      expect(format(text)).toBe(text);
+    }
+  });
+
+  test('of slots at hand are their spans, for every gap and six phases too', () => {
+    const spans = finished(proposals({ ...wish, slots: 48 })).map(({ slots, span }) => [slots, span]);
+    expect(spans).toEqual(
+      expect.arrayContaining([
+        [48, 5],
+        [48, 6],
+        [48, 4],
+      ]),
+    );
+    for (const gap of ['outer', 'both'] as const)
+      for (const phases of [5, 6]) {
+        const machine = { ...wish, gap, phases, diameter: 300, slots: 8 * phases };
+        const [best] = finished(proposals(machine));
+        const errors = checkText(windingText(machine, best!)).findings.filter(
+          ({ severity }) => severity === 'error',
+        );
+        expect(errors.map(({ message }) => message)).toEqual([]);
+      }
+    expect(finished(proposals({ ...wish, slots: 7 }))).toEqual([]);
+  });
+});
+
+describe('a new winding', () => {
+  let end: () => void;
+  beforeEach(() => {
+    end = activateOnStub();
+  });
+  afterEach(() => end());
+  const run = () => editorState.commands.get('slotwright.newWinding')?.();
+  type Items = readonly {
+    readonly value: unknown;
+    readonly label: string;
+    readonly description?: string;
+    readonly detail?: string;
+  }[];
+  const labelled = (label: string) => (items: Items) => items.find((item) => item.label === label);
+
+  test('is asked for in four questions, and opens with its drawing', async () => {
+    let offered: Items = [];
+    editorState.answers.push(
+      labelled('Inside the stator'),
+      labelled('3'),
+      '1500 rpm 100 Hz',
+      '48 slots 162 mm',
+      (items: Items) => {
+        offered = items;
+        return items.find(({ label }) => label === '48 slots, span 5');
+      },
+    );
+    await run();
+    expect(offered[0]?.detail).toMatch(/^winding factor 0\.\d{3} · differential leakage .* parallel paths$/);
+    expect(offered[0]?.description).toMatch(/ slots a pole and phase · slot pitch 10\.6 mm$/);
+    const [document] = editorState.documents;
+    expect(document?.getText()).toMatch(/^winding "New winding"\n\n# 3 phases, 8 poles, 48 slots\./);
+    expect(document?.getText()).toMatch(/speed +1500 rpm +# 100 Hz/);
+    expect(editorState.shown[0]?.document).toBe(document);
+    expect(editorState.executed.at(-1)).toEqual(['slotwright.showLayoutPanel']);
+  });
+
+  test('Escape at any question makes nothing; slots that do not work are told', async () => {
+    const answers = [labelled('On both sides'), labelled('5'), '8', '48'];
+    for (let answered = 0; answered < answers.length; answered++) {
+      editorState.answers.push(...answers.slice(0, answered));
+      await run();
+    }
+    editorState.answers.push(labelled('Inside the stator'), labelled('3'), '8', '7');
+    await run();
+    expect(editorState.documents).toEqual([]);
+    expect(editorState.information).toEqual([
+      'No balanced layout of two layers was found for 7 slots, 8 poles and 3 phases. Leave the slots out to see which numbers of slots work.',
+    ]);
+  });
+});
