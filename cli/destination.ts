@@ -102,7 +102,8 @@ export function outputFormat<Ending extends string>(
   if (destination.kind === 'file') {
     if (isSameFile(destination.path, input))
       throw new FileTrouble(output, 'is the winding that is read; write to another file.');
-    if (destination.path.toLowerCase().endsWith('.winding'))
+    const isNewWinding = ending === 'winding' && destination.old === null;
+    if (destination.path.toLowerCase().endsWith('.winding') && !isNewWinding)
       throw new FileTrouble(output, `leads to the winding ${destination.path}; write to another file.`);
   }
   return ending ?? null;

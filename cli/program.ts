@@ -1,4 +1,5 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { mostCandidates } from '../core/routing/candidates.ts';
 import { scheduleTables } from '../core/tables/schedule.ts';
 import { viewNames } from '../core/views/views.ts';
 import { check } from './check.ts';
@@ -10,6 +11,7 @@ import { formatFiles } from './format.ts';
 import { usageLine } from './inert.ts';
 import type { Outcome } from './outcome.ts';
 import { mostOrders, report } from './report.ts';
+import { routes } from './routes.ts';
 import { writeSchedule } from './schedule.ts';
 
 /** Runs the program with its arguments (without node and script) and says what came of it. Never throws. */
@@ -144,6 +146,22 @@ Examples:
       '\nExamples:\n  slotwright draw stator.winding --view layout > stator.svg\n  slotwright draw stator.winding --view layout --output stator.pdf\n  slotwright draw stator.winding --view phasors --phase V --output phasors.dxf\n  slotwright draw stator.winding --view sheet --output stator.pdf\n  slotwright draw stator.winding --view space --output stator.step\n  slotwright draw stator.winding --view space --shape 2 --state before --output shape-2.step',
     )
     .action((file, options) => done(draw(file, options, loadFormats)));
+  program
+    .command('routes')
+    .description('List the connections to choose from, with what each costs, or write one out into the text.')
+    .argument('<file>', 'winding file; - for standard input')
+    .addOption(
+      new Option('--write <n>', 'write out the paths of this connection of the list').argParser(
+        wholeNumber(1, mostCandidates),
+      ),
+    )
+    .addOption(outputOption('with --write: write the winding to this .winding file'))
+    .addOption(new Option('--in-place', 'with --write: write the winding back into its file'))
+    .addHelpText(
+      'after',
+      '\nExamples:\n  slotwright routes stator.winding\n  slotwright routes stator.winding --write 2 --output chosen.winding\n  slotwright routes stator.winding --write 2 --in-place',
+    )
+    .action((file, options) => done(routes(file, options)));
   program
     .command('schedule')
     .description('Write a schedule of a winding as CSV.')

@@ -21,7 +21,7 @@ export function report(file: string, options: ReportOptions): Outcome {
   const studied = study(readText(file));
   const output =
     format === 'json'
-      ? jsonText(reportSchema.parse(studied.report(options.orders)))
+      ? jsonText(reportSchema.parse(studied.report(options.orders, true)))
       : studied.markdown(options.orders);
   const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
   if (options.output === undefined) return { exitCode, output, complaints: '' };

@@ -17,8 +17,11 @@ export interface Study extends CheckedText {
   keyFigures(): readonly KeyFigure[];
   /** The factor table as shown: orders that matter, numbers as text. */
   factorRows(): readonly FactorTableRow[];
-  /** The report; `orders` is the highest order listed, by default max(4 slots, 20 pole pairs). */
-  report(orders?: number): Report;
+  /**
+   * The report; `orders` is the highest order listed, by default max(4 slots, 20 pole pairs). The
+   * connections to choose from are listed where `candidates` asks for them, which takes a further search.
+   */
+  report(orders?: number, candidates?: boolean): Report;
   markdown(orders?: number): string;
 }
 
@@ -31,7 +34,7 @@ export function study(text: string, connector: Connector = connectNow): Study {
 export function studyOf(checked: CheckedText): Study {
   const { text, title, specification, facts, limits, findings, accepted } = checked;
   const starts = lazy(() => lineStarts(text));
-  const report = (orders?: number): Report =>
+  const report = (orders?: number, candidates = false): Report =>
     buildReport({
       title,
       specification,
@@ -40,6 +43,7 @@ export function studyOf(checked: CheckedText): Study {
       findings,
       accepted,
       lineStarts: starts(),
+      candidates,
       ...(orders === undefined ? {} : { orders }),
     });
   return {

@@ -19,8 +19,10 @@ import {
 } from '../balance/voltages.ts';
 import type { PhaseConnection, Specification } from '../language/specification/specification.ts';
 import { nearestWord } from '../language/suggest.ts';
+import { routeCandidates } from '../routing/candidates.ts';
 import {
   type RouteExplanation,
+  type RouteMeasure,
   type RouteOptions,
   type RouteRefusal,
   type RouteResult,
@@ -33,6 +35,7 @@ import { type BarForm, type BarShape, barShapes, legsBentApart } from '../windin
 import { type Connections, connectionsOf, countJoints, type JointCounts } from '../winding/joints/joints.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
+import { pathsHash } from '../winding/paths/hash.ts';
 import type { SourcedPath } from '../winding/paths/writtenPaths.ts';
 import { lazy } from './lazy.ts';
 
@@ -84,6 +87,8 @@ export interface ConnectionFacts {
   /** What the router did; null for written paths. */
   readonly explanation: RouteExplanation | null;
   readonly form: BarForm;
+  /** Eight characters that tell these paths from others. */
+  readonly hash: () => string;
   readonly joints: () => Connections;
   /** Joint counts of the phase that has most special joints. */
   readonly counts: () => JointCounts;
@@ -102,6 +107,14 @@ export interface ConnectionFacts {
   readonly levels: () => JumperLevels;
   readonly access: () => AccessOrder;
   readonly tips: (side: EndSide) => TipSpacing | null;
+  /** For found paths: them and others that are better in something, found when first asked for; else empty. */
+  readonly candidates: () => readonly Candidate[];
+}
+
+/** A connection that may be chosen instead of another. */
+export interface Candidate {
+  readonly measure: RouteMeasure;
+  readonly facts: ConnectionFacts;
 }
 
 /** What is known of the paths; null while the bars are not joined. */
@@ -137,10 +150,14 @@ export function connectionOf(winding: Winding, request: PathRequest, result: Rou
   const { asked, byDefault, connection, form, gap } = request;
   if (!result.ok) return { kind: 'refused', reason: result.reason, asked, byDefault };
   const { paths, explanation } = result;
-  return {
-    kind: 'connected',
-    facts: connectionFacts(winding, { connection, paths, written: null, explanation, form, gap }),
-  };
+  const found = { connection, written: null, explanation, form, gap };
+  const facts = connectionFacts(winding, { ...found, paths }, () =>
+    routeCandidates(winding, routeOptions(request), result).map((candidate, index) => ({
+      measure: candidate.measure,
+      facts: index === 0 ? facts : connectionFacts(winding, { ...found, paths: candidate.paths }, () => []),
+    })),
+  );
+  return { kind: 'connected', facts };
 }
 
 /**
@@ -165,7 +182,7 @@ export function connectWinding(
     const paths = written.map(({ path }) => path);
     return {
       kind: 'connected',
-      facts: connectionFacts(winding, { connection, paths, written, explanation: null, form, gap }),
+      facts: connectionFacts(winding, { connection, paths, written, explanation: null, form, gap }, () => []),
     };
   }
   if (mayHidePaths(specification) && !connect.route) return { kind: 'none', why: 'unread' };
@@ -200,7 +217,11 @@ interface Joined {
   readonly gap: 'inner' | 'outer' | 'both';
 }
 
-function connectionFacts(winding: Winding, joined: Joined): ConnectionFacts {
+function connectionFacts(
+  winding: Winding,
+  joined: Joined,
+  findCandidates: () => readonly Candidate[],
+): ConnectionFacts {
   const { paths, connection, written, explanation, form } = joined;
   const joints = lazy(() => connectionsOf(winding, paths));
   const tips = {
@@ -214,6 +235,7 @@ function connectionFacts(winding: Winding, joined: Joined): ConnectionFacts {
     written,
     explanation,
     form,
+    hash: lazy(() => pathsHash(paths)),
     joints,
     counts: lazy(() => worstCounts(winding, joints())),
     barShapes: lazy(() => barShapes(paths, joints(), form)),
@@ -230,6 +252,7 @@ function connectionFacts(winding: Winding, joined: Joined): ConnectionFacts {
     levels: lazy(() => jumperLevels(winding, joints())),
     access: lazy(() => accessOrder(winding, joints())),
     tips: (side) => tips[side](),
+    candidates: lazy(findCandidates),
   };
 }
 

@@ -2,22 +2,28 @@ import type { Facts } from '../facts/facts.ts';
 import type { Range } from '../language/finding.ts';
 import { format } from '../language/format/formatter.ts';
 import type { Document } from '../language/text/document.ts';
+import type { Path } from '../winding/model.ts';
 import { writtenStatements } from '../winding/paths/writeOut.ts';
 
 /**
  * The edit that writes the found paths into the connect block, in canonical form: it replaces `route`,
- * or is added where the route was the default. Null where no paths were found, or they are written already.
+ * or is added where the route was the default. `chosen` are written instead of the found ones, where they
+ * come from their candidates. Where special crowns were taken without a word, `specials` is written too.
+ * Null where no paths were found, or they are written already.
  */
 export function writeOutPaths(
   document: Document,
   facts: Facts | null,
+  chosen?: readonly Path[],
 ): { readonly range: Range; readonly text: string } | null {
   const state = facts?.connection;
   const block = document.blocks.find(({ name }) => name === 'connect');
   if (!facts || !block || state?.kind !== 'connected' || state.facts.written) return null;
-  const lines = canonicalLines(
-    writtenStatements(state.facts.paths, facts.winding.phases, facts.winding.slots),
-  );
+  const { explanation, paths } = state.facts;
+  const lines = canonicalLines([
+    ...(explanation?.crownsNeeded ? [`specials ${explanation.specials}`] : []),
+    ...writtenStatements(chosen ?? paths, facts.winding.phases, facts.winding.slots),
+  ]);
   const { text } = document;
   const lineBreak = text.includes('\r\n') ? '\r\n' : '\n';
   const route = block.statements.find(({ entry }) => entry.word === 'route');

@@ -30,6 +30,8 @@ export interface ReportInput {
   readonly lineStarts: readonly number[];
   /** Highest order listed; default max(4 slots, 20 pole pairs). */
   readonly orders?: number;
+  /** List the connections to choose from, which takes a further search; default false. */
+  readonly candidates?: boolean;
 }
 
 /** The report of any text: null or [] stand for what cannot be computed. */
@@ -47,7 +49,7 @@ export function buildReport(input: ReportInput): Report {
     mmf: facts ? reportedMmf(facts, orders) : null,
     noise: facts ? facts.noise().map((force) => ({ ...force })) : [],
     emf: facts ? reportedEmf(facts) : null,
-    ...reportedConnection(facts),
+    ...reportedConnection(facts, input.candidates ?? false),
     operation: facts ? reportedOperation(facts) : null,
     iron: facts ? reportedIron(facts) : null,
     copper: facts ? reportedCopper(facts) : null,

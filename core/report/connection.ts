@@ -6,6 +6,7 @@ import { jointRows } from '../tables/joints.ts';
 import { pathRows } from '../tables/paths.ts';
 import { shapeLength } from '../tables/shapeLength.ts';
 import { barName, layerLetter } from '../winding/model.ts';
+import { reportedCandidates } from './candidates.ts';
 import type { Report } from './schema.ts';
 
 type ConnectionReport = Pick<
@@ -14,7 +15,7 @@ type ConnectionReport = Pick<
 >;
 
 /** The parts of the report about paths and joints; empty where the bars are not joined. */
-export function reportedConnection(facts: Facts | null): ConnectionReport {
+export function reportedConnection(facts: Facts | null, candidates: boolean): ConnectionReport {
   const state = facts?.connection;
   const worst = facts?.balance().worstPercent ?? null;
   const phaseVoltageDifference = worst === null ? null : withoutNoise(worst / 100);
@@ -38,7 +39,7 @@ export function reportedConnection(facts: Facts | null): ConnectionReport {
     paths: reportedPaths(facts, connection),
     joints: reportedJoints(facts, connection),
     shapes: reportedShapes(facts, connection),
-    routing: reportedRouting(connection),
+    routing: reportedRouting(connection, candidates ? reportedCandidates(facts) : []),
     voltageBetweenBars: reportedGaps(connection),
     balance: {
       pathVoltageDifference: pathVoltageDifference(connection),
@@ -97,7 +98,10 @@ function reportedShapes(facts: Facts, connection: ConnectionFacts): Report['shap
   };
 }
 
-function reportedRouting(connection: ConnectionFacts): Report['routing'] {
+function reportedRouting(
+  connection: ConnectionFacts,
+  candidates: ReturnType<typeof reportedCandidates>,
+): Report['routing'] {
   const { explanation } = connection;
   const counts = connection.counts();
   return {
@@ -128,6 +132,8 @@ function reportedRouting(connection: ConnectionFacts): Report['routing'] {
         tipGap: found.tipGap,
       },
     })),
+    hash: connection.hash(),
+    candidates: [...candidates],
   };
 }
 

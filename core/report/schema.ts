@@ -115,11 +115,26 @@ export const barShapeSchema = z.strictObject({
 
 const jointCounts = { specialJoints: count, jumpers: count, jointShapes: count };
 
+/** A connection to choose: counts of one phase, levels and legs of all; `paths` as they are written out. */
+export const candidateSchema = z.strictObject({
+  pieces: count,
+  levels: count,
+  jointShapes: count,
+  barShapes: count,
+  legsBentApart: count,
+  specialJoints: count,
+  voltageInSlot: figure('Of the phase voltage, fraction'),
+  copperLength: figure('Length of all bars and connecting pieces, m'),
+  terminalWindow: known('Arc that holds the starts of all paths, mechanical degrees'),
+  paths: z.array(z.string()),
+});
+
 /**
  * Counts of one phase. `tipGap`: smallest distance between neighboring joint tips of the connection
  * side, in slot pitches; null where no joint is bent there. `wishes`: what counted most, in this
  * order, before the default order; `specials`: where special spans may lie; both null for written
- * paths, for which nothing was tried.
+ * paths, for which nothing was tried. `candidates`: connections to choose from, the
+ * present one first; none for written paths. `hash` tells one set of paths from another.
  */
 export const routingSchema = z.strictObject({
   wishes: z.array(z.enum(routeWishes)).nullable(),
@@ -138,6 +153,8 @@ export const routingSchema = z.strictObject({
       found: z.strictObject({ ...jointCounts, tipGap: number }).nullable(),
     }),
   ),
+  hash: z.string(),
+  candidates: z.array(candidateSchema),
 });
 
 /** Voltage between two bars relative to the phase voltage. */

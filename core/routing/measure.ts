@@ -100,6 +100,11 @@ export function measureStrands(measuring: Measuring, strands: readonly Strand[])
   };
 }
 
+/** What measuring costs, in search nodes: voltages and bar shapes take long. */
+export function measureNodes({ wishes }: Pick<Measuring, 'wishes'>): number {
+  return wishes.includes('voltage') || wishes.includes('bar-shapes') ? 1000 : 300;
+}
+
 /** Joints of strands with their sides. */
 function* jointsOf(strands: readonly Strand[]) {
   for (const { bars, spans } of strands) {

@@ -3,7 +3,7 @@ import type { Winding } from '../winding/model.ts';
 import type { SpecialsPlace } from './bars/jointTable.ts';
 import { canPolish, polish } from './bars/polish.ts';
 import type { RouteMeasure, RouteRanking } from './measure.ts';
-import { compareMeasures, jointsFirst, tipsFit } from './measure.ts';
+import { compareMeasures, jointsFirst, measureNodes, tipsFit } from './measure.ts';
 import type { PhaseTask } from './refusal.ts';
 import { allottedStrands } from './units/allot.ts';
 import { coverUnits } from './units/tooth.ts';
@@ -53,6 +53,7 @@ export function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRo
     ...request,
     start: (specials === 'crowns' ? yield* crownStart(request) : null) ?? regular?.strands ?? null,
     nodes: Math.min(request.nodeBudget, mostExchangeNodes),
+    measureNodes: measureNodes(ranking),
   });
   const trial: RouteTrial = { method: 'exchange', nodes, found: best?.measure ?? null, exhausted: false };
   if (joined) {

@@ -25,6 +25,8 @@ export interface PolishRequest {
   readonly ranking: RouteRanking;
   readonly measure: (strands: readonly Strand[]) => RouteMeasure;
   readonly nodes: number;
+  /** What it costs to measure a connection, in search nodes. */
+  readonly measureNodes: number;
   /** Told of every connection that was measured. */
   readonly met?: (strands: readonly Strand[], measure: RouteMeasure) => void;
 }
@@ -41,7 +43,6 @@ const mostTableEntries = 2_000_000;
 /** How much dearer a connection may become at the start of each round: widely, then near the best. */
 const heats = [20, 6] as const;
 const hotFromDeal = 60;
-const nodesOfMeasure = 300;
 const dealSteps = 200_000;
 
 /** The best connection so far, as the search holds it. */
@@ -75,10 +76,10 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
     const strands = strandsOfOrder(bars, table, order);
     const measure = request.measure(strands);
     request.met?.(strands, measure);
-    if (best && compareMeasures(measure, best.measure, ranking) >= 0) return nodesOfMeasure;
+    if (best && compareMeasures(measure, best.measure, ranking) >= 0) return request.measureNodes;
     const copy = { bars: order.bars.slice(), length: order.length };
     best = { strands, measure, order: copy, rank: rankOfCounts(counts, ranking) };
-    return nodesOfMeasure;
+    return request.measureNodes;
   };
   const promising = (counts: OrderCounts): boolean =>
     !best || !tipsFit(best.measure, ranking) || isLess(rankOfCounts(counts, ranking), best.rank);
