@@ -12,6 +12,7 @@ import type { Winding } from '../winding/model.ts';
 import { type AcceptedWarnings, acceptWarnings } from './acceptance.ts';
 import { evaluateLimits, type LimitResult, limitFindings } from './limits.ts';
 import { checkCrashed, crashFinding, runRules } from './registry.ts';
+import { checkReleased } from './sheetRules.ts';
 import { writeOutPaths } from './writeOutPaths.ts';
 
 /** A winding text with all that is found in it: what an editor needs with every keystroke. */
@@ -47,6 +48,10 @@ function capped(findings: readonly Finding[]): readonly Finding[] {
   return [...sorted.slice(0, mostFindings), finding(findingsTooMany, next, { most: mostFindings })];
 }
 
+function releasedFindings(document: Document, facts: Facts): readonly Finding[] {
+  return facts.specification.sheet?.status ? checkReleased(facts, writeOutPaths(document, facts)) : [];
+}
+
 const untitled = 'Untitled winding';
 
 /** Checks a winding text; `connector` finds its paths. Never throws for any text. */
@@ -72,7 +77,8 @@ export function checkText(text: string, connector: Connector = connectNow): Chec
   const limits = safely<readonly LimitResult[]>('limits', [], () => evaluateLimits(specification, facts));
   const formal = [...document.findings, ...derived];
   const broken = winding === null || formal.some(({ severity }) => severity === 'error');
-  const found = [...formal, ...checked, ...limitFindings(limits), ...crashes];
+  const released = facts ? safely('release', [], () => releasedFindings(document, facts)) : [];
+  const found = [...formal, ...checked, ...released, ...limitFindings(limits), ...crashes];
   const all =
     !broken &&
     !/pending|refused/.test(connection.kind) &&

@@ -17,7 +17,7 @@ import {
   slotLayersMissing,
   unbalancedPull,
 } from './rules.ts';
-import { notesLong } from './sheetRules.ts';
+import { notesLong, releasedUnwritten } from './sheetRules.ts';
 import { spaceKinds } from './spaceKinds.ts';
 
 export const checkCrashed = findingKind<{ check: string; problem: string }>({
@@ -46,6 +46,7 @@ export const findingKinds: readonly Pick<FindingKind<unknown>, 'code' | 'severit
   ...acceptanceKinds,
   checkCrashed,
   notesLong,
+  releasedUnwritten,
 ];
 
 const warned = new Set(

@@ -32,7 +32,7 @@ export function compare(old: Reviewed | null, now: Reviewed | null): Comparison 
         ? sameWinding
         : !before && !after && !!old && !!now && statements.length === 0 && findings.new.length === 0,
     rotation: alignment.rotation === 0 ? null : alignment.rotation,
-    notes: notesOn(old, now, before, after),
+    notes: notesOn(old, now, before, after, alignment),
     rewritten: [...rewritten],
     statements: [...statements],
     bars: comparable ? [...changedBars(before, after, alignment)] : [],
@@ -62,6 +62,7 @@ function notesOn(
   now: Reviewed | null,
   before: Wound | null,
   after: Wound | null,
+  alignment: Alignment,
 ): string[] {
   const notes: string[] = [];
   const without = (side: string) =>
@@ -81,6 +82,16 @@ function notesOn(
   };
   partly('old', before);
   partly('new', after);
+  const found = (side: string, study: Wound | null) => {
+    const state = study?.facts.connection;
+    if (state?.kind === 'connected' && !state.facts.written)
+      notes.push(`The paths of the ${side} text (${state.facts.hash()}) are found, not written out.`);
+  };
+  // Paths that are the same are the same however they came about.
+  if (!alignment.samePaths) {
+    found('old', before);
+    found('new', after);
+  }
   if (before && after) {
     const way = (study: Wound) =>
       study.facts.mmf().runsWithSlotNumbers ? 'with the slot numbers' : 'against the slot numbers';

@@ -121,6 +121,7 @@ function connectionRows(facts: Facts): readonly NamedValue[] {
       `${joints.length}, ${separate} by ${isOne(separate) ? 'a separate piece' : 'separate pieces'}`,
     ],
     ['Path ends', String(ends.length)],
+    ['Hash of the paths', `${joined.hash()}${joined.written ? '' : ', found, not written out'}`],
   ];
 }
 

@@ -46,3 +46,28 @@ connect { star specials joined route paths 4 }
     expect(refusal.message).toContain('write specials either');
   });
 });
+
+describe('a released sheet', () => {
+  const text = (status: string) => `winding "Winch"
+machine { slots 12 poles 4 phases 3 }
+layout { layers 2 span 3 }
+connect { star route paths 2 }
+sheet { status "${status}" }
+`;
+
+  it('needs its paths written out, and the fix does it', () => {
+    expect(study(text('In work')).findings.map(({ code }) => code)).not.toContain('released-paths-unwritten');
+    const released = study(text('Released'));
+    const found = released.findings.find(({ code }) => code === 'released-paths-unwritten')!;
+    expect(found.severity).toBe('warning');
+    const [edit] = found.fix!.edits;
+    const fixed =
+      released.text.slice(0, edit!.range.start) + edit!.text + released.text.slice(edit!.range.end);
+    const written = study(fixed);
+    expect(written.findings.map(({ code }) => code)).not.toContain('released-paths-unwritten');
+    expect(written.report(1).routing!.hash).toBe(released.report(1).routing!.hash);
+    expect(released.markdown(1)).toContain(
+      `found, not written out (hash ${released.report(1).routing!.hash})`,
+    );
+  });
+});

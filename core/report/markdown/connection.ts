@@ -53,8 +53,9 @@ function origin(facts: Facts, connection: ConnectionFacts): string {
   const paths = `${plural(parallelPaths, 'path')} a phase, joined ${joinWords[connection.connection]}`;
   const counts = connection.counts();
   const sums = `A phase has ${plural(counts.special, 'special joint')} of ${plural(counts.specialShapes, 'shape')}, ${counts.jumpers} of them ${isOne(counts.jumpers) ? 'a separate connecting piece' : 'separate connecting pieces'}.`;
-  if (!connection.explanation) return `${paths}; the paths are written in the text. ${sums}`;
-  return `${paths}; the paths were found. ${sums} ${explained(connection.explanation)}`;
+  if (!connection.explanation)
+    return `${paths}; the paths are written in the text (hash ${connection.hash()}). ${sums}`;
+  return `${paths}; the paths are found, not written out (hash ${connection.hash()}). ${sums} ${explained(connection.explanation)}`;
 }
 
 const methodWords: Readonly<Record<string, string>> = {
