@@ -26,10 +26,9 @@ const texts = {
   wrong: written(5),
   refused: `${laid}connect { star route paths 5 }\n${checks}`,
   'refused by default': `${machine}layout {
-  layers 3
+  layers 2
   layer a (+U +U -W -W +V +V -U -U +W +W -V -V)*4
-  layer b = layer a
-  layer c = layer a
+  layer b (+U -W +V -U +W -V)*8
 }
 connect { star }\n${checks}`,
   misspelled: `${laid}connect { star rout paths 2 }\n${checks}`,
@@ -37,7 +36,7 @@ connect { star }\n${checks}`,
 } as const;
 
 const why = '5 does not divide 8 pairs of bars of equal voltage and 16 pairs of bars in a layer pair';
-const odd = 'paths are found for layer pairs and for one layer, not for 3 layers';
+const odd = 'in layers a and b no constant span leads each + bar to a - bar of its phase';
 
 /** What is said for each text: why nothing follows from paths, and what the copper's loss needs instead. */
 const said: readonly (readonly [keyof typeof texts, string, string])[] = [
