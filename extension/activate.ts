@@ -31,6 +31,6 @@ export function activateSlotwright(
     startQuickFixes(studies),
     ...startPathActions(studies),
     ...startComparison(context.extensionUri, studies, parts),
-    ...startPanel(context.extensionUri, studies, parts),
+    ...startPanel(context, studies, parts),
   );
 }

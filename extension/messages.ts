@@ -39,6 +39,8 @@ export type PageMessage =
   | { readonly kind: 'step'; readonly source: string; readonly bar: string; readonly by: 1 | -1 }
   /** The reader wants to export a drawing of this text. */
   | { readonly kind: 'export'; readonly source: string }
+  /** The reader moved the divider; null for where it begins. */
+  | { readonly kind: 'divide'; readonly lower: number | null }
   /** A table for the clipboard. */
   | { readonly kind: 'copy'; readonly text: string };
 
@@ -77,6 +79,7 @@ export function readPageMessage(value: unknown): PageMessage | null {
     return isCount(version) && typeof followed === 'boolean' ? { kind, version, followed } : null;
   if (kind === 'show') return wish === null ? null : { kind, wish };
   if (kind === 'copy') return typeof text === 'string' && text.length <= longestCopy ? { kind, text } : null;
+  if (kind === 'divide') return { kind, lower: readShare(value.lower) };
   if (typeof source !== 'string') return null;
   if (kind === 'release' || kind === 'export') return { kind, source };
   if (kind === 'reveal') return typeof value.place === 'string' ? { kind, source, place: value.place } : null;
@@ -86,6 +89,11 @@ export function readPageMessage(value: unknown): PageMessage | null {
   }
   const subject = readSubject(value.subject);
   return (kind === 'point' || kind === 'choose') && subject !== null ? { kind, source, subject } : null;
+}
+
+/** A share of a height, between 0 and 1; null where the value is none. */
+export function readShare(value: unknown): number | null {
+  return typeof value === 'number' && value > 0 && value < 1 ? value : null;
 }
 
 /** The state if it is one that a page of ours saved, else null. */

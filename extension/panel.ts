@@ -1,4 +1,4 @@
-import { commands, type Disposable, type Uri, window } from 'vscode';
+import { commands, type Disposable, type ExtensionContext, window } from 'vscode';
 import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { layoutPanelType } from './panelTypes.ts';
 import type { Studies } from './studies.ts';
@@ -6,11 +6,15 @@ import type { Studies } from './studies.ts';
 type LayoutPanels = ReturnType<OnDemand['createLayoutPanels']>;
 
 /** Offers the layout panels, and restores them after a reload. They are loaded when first asked for. */
-export function startPanel(extensionUri: Uri, studies: Studies, parts: Parts): Disposable[] {
+export function startPanel(
+  { extensionUri, globalState }: Pick<ExtensionContext, 'extensionUri' | 'globalState'>,
+  studies: Studies,
+  parts: Parts,
+): Disposable[] {
   let panels: LayoutPanels | null = null;
   const loaded = async () => {
     const { createLayoutPanels } = await parts.onDemand();
-    panels ??= createLayoutPanels(extensionUri, studies, parts);
+    panels ??= createLayoutPanels(extensionUri, studies, parts, globalState);
     return panels;
   };
   const command = (name: string, run: (panels: LayoutPanels, uri: unknown) => unknown) =>

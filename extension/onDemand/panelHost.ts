@@ -2,6 +2,7 @@ import {
   commands,
   type Disposable,
   l10n,
+  type Memento,
   type TextDocument,
   Uri,
   type WebviewPanel,
@@ -39,6 +40,8 @@ export interface LayoutPanels extends Disposable {
 
 /** Which of its commands the editor offers for the panel that has the focus. */
 const pinnedKey = 'slotwright.panelPinned';
+/** Under this name the editor keeps where readers put the divider. */
+const dividerKey = 'panel.lower';
 
 interface OpenPanel {
   readonly panel: WebviewPanel;
@@ -49,14 +52,22 @@ interface OpenPanel {
 }
 
 /** The panels, none of them open yet. */
-export function createLayoutPanels(extensionUri: Uri, studies: Studies, parts: Parts): LayoutPanels {
+export function createLayoutPanels(
+  extensionUri: Uri,
+  studies: Studies,
+  parts: Parts,
+  memory?: Memento,
+): LayoutPanels {
+  const fill = (panel: WebviewPanel) => fillPanel(panel, extensionUri, memory?.get<number>(dividerKey));
   const open = new Set<OpenPanel>();
   const following = () => [...open].filter(({ pinned }) => !pinned);
   const activePanel = () => [...open].find(({ panel }) => panel.active);
   const tellPinned = () => commands.executeCommand('setContext', pinnedKey, activePanel()?.pinned === true);
 
   const take = (panel: WebviewPanel, wish: Wish | null, pinned: boolean): OpenPanel => {
-    const session = startPanelSession(panel, studies, parts, wish);
+    const session = startPanelSession(panel, studies, parts, wish, (lower) => {
+      void memory?.update(dividerKey, lower ?? undefined);
+    });
     const mine = { panel, session, pinned, apart: false };
     open.add(mine);
     session.pin(pinned);
@@ -79,7 +90,7 @@ export function createLayoutPanels(extensionUri: Uri, studies: Studies, parts: P
     );
     const made = take(panel, null, pinned);
     made.session.follow(document);
-    fillPanel(panel, extensionUri);
+    fill(panel);
     return made;
   };
   /** Shows a text in the panel that follows, else in one that is pinned to it, else in a new one. */
@@ -163,7 +174,7 @@ export function createLayoutPanels(extensionUri: Uri, studies: Studies, parts: P
       if (!pinned) for (const twin of following()) twin.panel.dispose();
       const { session } = take(panel, saved?.wish ?? null, pinned);
       if (saved !== null) session.awaitText(saved.source);
-      fillPanel(panel, extensionUri);
+      fill(panel);
       const document = await savedDocument(saved);
       // The reader may have turned to another text meanwhile.
       if (session.source() !== (saved?.source ?? '')) return;
@@ -200,7 +211,7 @@ async function savedDocument(saved: PageState | null): Promise<TextDocument | nu
 }
 
 /** Gives the panel its icon, its rights and its page. */
-function fillPanel(panel: WebviewPanel, extensionUri: Uri): void {
+function fillPanel(panel: WebviewPanel, extensionUri: Uri, lower: number | undefined): void {
   const folder = Uri.joinPath(extensionUri, 'dist', 'extension');
   const { webview } = panel;
   panel.iconPath = {
@@ -213,5 +224,6 @@ function fillPanel(panel: WebviewPanel, extensionUri: Uri): void {
     script: webview.asWebviewUri(Uri.joinPath(folder, 'panel.js')).toString(),
     style: webview.asWebviewUri(Uri.joinPath(folder, 'panel.css')).toString(),
     words: pageWords(),
+    lower,
   });
 }

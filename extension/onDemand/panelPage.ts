@@ -6,6 +6,8 @@ export interface PageParts {
   readonly script: string;
   readonly style: string;
   readonly words: PageWords;
+  /** The lower part's share of the height, where the reader has put the divider. */
+  readonly lower?: number | undefined;
 }
 
 /** Every fixed word on the page; the lists in the order of factorColumns, panelViews, panelTables and panelPanes. */
@@ -90,7 +92,7 @@ export interface PageWords {
  * The panel's page. It loads one script and one style sheet, both by nonce, and nothing else; all that depends on
  * the winding arrives by message. The page's ids begin with `panel-`; the picture has its own.
  */
-export function panelPage({ nonce, script, style, words }: PageParts): string {
+export function panelPage({ nonce, script, style, words, lower }: PageParts): string {
   const w = escaped(words);
   return `<!DOCTYPE html>
 <html lang="${w.language}">
@@ -104,7 +106,7 @@ ${pageHead(nonce, style, w.title)}
 <p id="panel-standing" hidden data-hold="${w.limitsHold}" data-fail="${w.limitsFail}" data-nearest="${w.nearest}" data-unknown="${w.notComputed}"></p>
 </header>
 <p id="panel-waiting" role="status">${w.waiting}</p>
-<main id="panel-content" hidden>
+<main id="panel-content"${lower === undefined ? '' : ` data-lower="${lower}"`} hidden>
 <div id="panel-head">
 <div id="panel-tabs" role="tablist" aria-label="${w.views}">${panelViews.map((view, index) => tab('panel-tab', 'panel-sheet', view, w.tabs[index] ?? view, index === 0)).join('')}</div>
 <div id="panel-more"><button type="button" id="panel-more-open" aria-haspopup="menu" aria-expanded="false" aria-controls="panel-more-list" aria-label="${w.moreViews}" title="${w.moreViews}" hidden>&hellip;</button><div id="panel-more-list" role="menu" aria-label="${w.moreViews}" hidden></div></div>
@@ -140,7 +142,7 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <p id="panel-description" class="unseen"></p>
 <p id="panel-keys" class="unseen">${w.drawingKeys}</p>
 <div id="panel-overview" role="scrollbar" tabindex="0" aria-orientation="horizontal" aria-controls="panel-area" aria-valuemin="0" aria-valuemax="100" aria-valuenow="0" aria-label="${w.overview}" title="${w.overview}" hidden><canvas id="panel-overview-picture"></canvas><div id="panel-overview-part"></div></div>
-<p id="panel-line"><span id="panel-done" role="status" data-copied="${w.copied}" data-picture="${w.pictureCopied}" data-refused="${w.pictureRefused}"></span> <span id="panel-chosen" role="status"></span><span id="panel-pointed" aria-hidden="true"></span></p>
+<p id="panel-line"><span id="panel-words"><span id="panel-done" role="status" data-copied="${w.copied}" data-picture="${w.pictureCopied}" data-refused="${w.pictureRefused}"></span> <span id="panel-chosen" role="status"></span><span id="panel-pointed" aria-hidden="true"></span></span></p>
 <section id="panel-table-area" aria-labelledby="panel-table-title" hidden><h2 id="panel-table-title"></h2>
 <div class="scroll" tabindex="0" role="region" aria-labelledby="panel-table-title"><table id="panel-table" data-go="${w.goTo}"></table></div></section>
 </div>

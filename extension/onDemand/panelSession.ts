@@ -36,6 +36,7 @@ export function startPanelSession(
   studies: Studies,
   parts: Parts,
   saved: Wish | null,
+  remember: (lower: number | null) => void,
 ): PanelSession {
   const words = noticeWords();
   const stateOf = createPanelStates(words);
@@ -83,6 +84,9 @@ export function startPanelSession(
         return;
       case 'copy':
         void env.clipboard.writeText(message.text);
+        return;
+      case 'divide':
+        remember(message.lower);
         return;
       case 'export':
         void commands.executeCommand('slotwright.exportDrawing', Uri.parse(message.source, true));

@@ -14,15 +14,17 @@ export function controlDivider(
 ): Divider {
   const { divider, whole, lower } = parts;
   let held = false;
+  let share: number | null = null;
 
-  const put = (share: number | null) => {
-    lower.style.height = share === null ? '' : `${100 * Math.min(Math.max(share, least), most)}%`;
+  const put = (next: number | null) => {
+    share = next === null ? null : Math.min(Math.max(next, least), most);
+    lower.style.height = share === null ? '' : `${100 * share}%`;
     divider.setAttribute('aria-valuenow', String(Math.round(100 * (1 - (share ?? present())))));
   };
   const present = () => lower.clientHeight / Math.max(whole.clientHeight, 1);
-  const move = (share: number | null) => {
-    put(share);
-    moved(share === null ? null : Math.min(Math.max(share, least), most));
+  const move = (next: number | null) => {
+    put(next);
+    moved(share);
   };
   divider.addEventListener('pointerdown', (event) => {
     if (event.button !== 0) return;
@@ -32,10 +34,11 @@ export function controlDivider(
   divider.addEventListener('pointermove', ({ clientY }) => {
     if (!held) return;
     const { bottom, height } = whole.getBoundingClientRect();
-    move((bottom - clientY) / Math.max(height, 1));
+    put((bottom - clientY) / Math.max(height, 1));
   });
   for (const end of ['pointerup', 'pointercancel'] as const)
     divider.addEventListener(end, () => {
+      if (held) moved(share);
       held = false;
     });
   divider.addEventListener('dblclick', () => move(null));

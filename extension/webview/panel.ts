@@ -1,5 +1,5 @@
 import { type EndSide, layerLetter } from '../../core/winding/model.ts';
-import { type PageMessage, type PageState, readHostMessage, readPageState } from '../messages.ts';
+import { type PageMessage, type PageState, readHostMessage, readPageState, readShare } from '../messages.ts';
 import {
   nothingMarked,
   type PanelControls,
@@ -81,6 +81,8 @@ let lower: number | null = null;
 let marked = nothingMarked;
 /** The panel keeps to its text. */
 let pinned = false;
+/** What is searched for as soon as all slots are drawn; null for nothing. */
+let searched: string | null = null;
 /** The pointer has not left since its thing was asked for. */
 let pointsAtSomething = false;
 
@@ -152,6 +154,7 @@ const divider = controlDivider(
   (share) => {
     lower = share;
     save();
+    editor.postMessage({ kind: 'divide', lower });
   },
 );
 // The drawing is laid out for the room there is.
@@ -220,7 +223,8 @@ window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
 const kept = readPageState(editor.getState());
 wish = kept?.wish ?? firstWish;
 pane = panelPanes.find((each) => each === kept?.pane) ?? 'figures';
-lower = typeof kept?.lower === 'number' ? kept.lower : null;
+// The divider stands where it was put last, in this panel or in one before it.
+lower = readShare(kept?.lower) ?? readShare(Number(content.dataset.lower || Number.NaN));
 divider.restore(lower);
 showPane(pane);
 pinned = kept?.pinned ?? false;
@@ -296,6 +300,10 @@ function showView(view: ViewContent | null, present: Wish): void {
     table.show(view.table);
   }
   drawnZoom = zoom;
+  if (searched === null || !present.wholeCircle) return;
+  const text = searched;
+  searched = null;
+  goTo(text);
 }
 
 /** Brings the tabs and the tools of the view in step with what is shown. */
@@ -362,6 +370,8 @@ function openSearch(open: boolean): void {
     return;
   }
   if (!['layout', 'section', 'phasors', 'space'].includes(wish.view)) ask({ view: 'layout' });
+  // The hint is a place of this winding.
+  search.placeholder = [...drawing.querySelectorAll<SVGElement>('[data-bar]')].at(-1)?.dataset.bar ?? '';
   search.focus();
   search.select();
 }
@@ -469,6 +479,12 @@ function goTo(text: string): void {
   const bars = wanted === null ? [] : wantedBars(drawing, wanted);
   const box = boxAround(bars);
   const result = part('search-result');
+  if (box === null && wanted !== null && wish.view === 'section' && !wish.wholeCircle) {
+    // The section shows one repetition; the place may lie in another.
+    searched = text;
+    ask({ wholeCircle: true });
+    return;
+  }
   result.textContent = box === null ? (result.dataset.words ?? '') : '';
   if (box === null) return;
   views.show(box);

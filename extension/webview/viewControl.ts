@@ -57,6 +57,8 @@ export function controlView(parts: ViewParts, changed: (view: View | null) => vo
   let picture: Size | null = null;
   let opening: Opening = 'whole';
   let chosen: View | null = null;
+  /** Where the area is scrolling to gently; null while it is not. */
+  let goal: View | null = null;
   /** Where the area was scrolled to by the last `apply`. */
   let scrolled = { left: 0, top: 0 };
 
@@ -76,6 +78,9 @@ export function controlView(parts: ViewParts, changed: (view: View | null) => vo
     // A hidden area has no size.
     if (picture === null || area.clientWidth === 0) return;
     const room = areaSize();
+    // A repaint on the way takes it to where it was going.
+    if (goal !== null) chosen = goal;
+    goal = null;
     const view = present(picture);
     setSize(drawing, room.width, room.height);
     setSize(extent, picture.width * view.scale, picture.height * view.scale);
@@ -86,11 +91,13 @@ export function controlView(parts: ViewParts, changed: (view: View | null) => vo
   const choose = (next: (view: View, picture: Size) => View) => {
     if (picture === null) return;
     chosen = next(present(picture), picture);
+    goal = null;
     apply();
     changed(chosen);
   };
   const fit = () => {
     chosen = null;
+    goal = null;
     apply();
     changed(null);
   };
@@ -113,6 +120,9 @@ export function controlView(parts: ViewParts, changed: (view: View | null) => vo
     draw(chosen, picture);
     changed(chosen);
   });
+  area.addEventListener('scrollend', () => {
+    goal = null;
+  });
   parts.fit.addEventListener('click', fit);
   parts.zoomIn.addEventListener('click', () => zoomMiddle(zoomStep));
   parts.zoomOut.addEventListener('click', () => zoomMiddle(1 / zoomStep));
@@ -128,12 +138,15 @@ export function controlView(parts: ViewParts, changed: (view: View | null) => vo
       if (picture === null) return;
       const view = present(picture);
       const next = viewWith(box, view, picture, areaSize());
-      if (next !== view) area.scrollTo({ ...scrollOf(next, areaSize()), behavior: gently() });
+      if (next === view) return;
+      goal = next;
+      area.scrollTo({ ...scrollOf(next, areaSize()), behavior: gently() });
     },
     center: (share) =>
       choose((view, size) => clampView({ ...view, x: share * size.width }, size, areaSize())),
     restore: (view) => {
       chosen = view;
+      goal = null;
       apply();
     },
   };

@@ -102,6 +102,13 @@ function seen(): Promise<Seen> {
         .filter((element) => element.scrollWidth > element.clientWidth + 1 && element.clientWidth > 0)
         .filter((element) => getComputedStyle(element).overflowX !== 'visible')
         .map((element) => element.id || element.outerHTML.slice(0, 80));
+      // Everything that can be pressed lies within the page, but for what scrolls.
+      for (const button of body.querySelectorAll<HTMLElement>(
+        'header button, #panel-head button, #panel-tools *',
+      )) {
+        const { left, right, width } = button.getBoundingClientRect();
+        if (width > 1 && (left < 0 || right > window.innerWidth)) cut.push(button.id);
+      }
       const wider = document.documentElement.scrollWidth > window.innerWidth ? ['the page'] : [];
       return {
         smallest: Math.min(...sizes),
@@ -157,6 +164,15 @@ describe('at first sight', () => {
         expect(found.high).toBeGreaterThan(0.85);
       }
     });
+
+  test('tabs that find room are all in the row, and there is no menu then', async () => {
+    await page.setViewportSize({ width: 1920, height: 1080 });
+    await part('more-open').waitFor({ state: 'hidden' });
+    for (const view of views) expect(await part(`tab-${view}`).isVisible()).toBe(true);
+    await page.setViewportSize({ width: 1280, height: 800 });
+    await part('more-open').waitFor();
+    await settled();
+  });
 
   test('the top names winding, findings and limits; each leads to its line', async () => {
     await turnTo('layout');

@@ -188,9 +188,10 @@ describe('the views in a real editor', () => {
     await tab('Tables').click();
     await panel().locator('#panel-table-choice').selectOption('bars');
     const first = () => panel().locator('#panel-table tbody th').first();
-    await panel().getByRole('button', { name: 'position' }).click();
+    const head = panel().getByRole('button', { name: 'position', exact: true });
+    await head.click();
     await first().filter({ hasText: /^1a$/ }).waitFor();
-    await panel().getByRole('button', { name: 'position' }).click();
+    await head.click();
     await first().filter({ hasText: /^12b$/ }).waitFor();
     await panel().locator('#panel-copy').click();
     await panel().locator('#panel-done').filter({ hasText: 'Table copied.' }).waitFor();

@@ -48,7 +48,12 @@ const standingClock: Surroundings = {
 export function activateOnStub(surroundings = standingClock): () => void {
   resetStub();
   const subscriptions: { dispose: () => unknown }[] = [];
-  const context = { subscriptions, extensionUri: Uri.parse('memory:/extension') };
+  const kept = new Map<string, unknown>();
+  const globalState = {
+    get: (key: string) => kept.get(key),
+    update: async (key: string, value: unknown) => void kept.set(key, value),
+  };
+  const context = { subscriptions, extensionUri: Uri.parse('memory:/extension'), globalState };
   activateSlotwright(
     context as unknown as ExtensionContext,
     { check: checkText, format, surroundings },

@@ -206,6 +206,77 @@ describe('the layout panel', () => {
     expect(await columnWith([other])).toBe(5);
   });
 
+  test('tells what is found in the text, errors first, and how its limits stand, failed ones first', async () => {
+    const limits = `
+require {
+  differential-leakage <= 90 %
+  path-voltage-difference <= 0 %
+  winding-factor       >= 0.99
+  torque               >= 10 Nm
+  winding-factor harmonic 5 <= 0.9
+}
+`;
+    const pump = openStubDocument('pump.winding', soundText + limits);
+    const { page } = await openPage();
+    const { findings } = page.state();
+    const order = findings.map(({ severity }) => ['error', 'warning', 'info'].indexOf(severity));
+    expect(order).toEqual([...order].sort());
+    expect(
+      findings
+        .filter(({ severity }) => severity === 'error')
+        .map(({ place }) => place)
+        .sort(),
+    ).toEqual(['finding limit-failed 1', 'finding limit-not-computable 1']);
+    const shown = page.state().limits;
+    expect(shown.map(({ name }) => name).slice(0, 2)).toEqual(['winding-factor', 'torque']);
+    expect(shown.map(({ state }) => state)).toEqual(['fails', 'unknown', 'holds', 'holds', 'holds']);
+    // A margin of a limit of 0 has no measure, and stands last.
+    expect(shown.at(-1)).toMatchObject({
+      name: 'path-voltage-difference',
+      limit: '<= 0 %',
+      margin: '',
+      state: 'holds',
+      place: 'limit 2',
+    });
+    const [failed] = shown;
+    expect(failed).toMatchObject({ limit: '>= 0.99', place: 'limit 3' });
+    expect(failed?.margin).toMatch(/^\u2212[\d.]+ %$/);
+    expect(shown[2]?.margin).toMatch(/^\+[\d.]+ %$/);
+    // What is broken is counted now; the limits are those of the drawing.
+    pump.edit(pump.getText().replace('poles  2', 'polse  2'));
+    expect(page.state().findings[0]?.severity).toBe('error');
+    expect(page.state().limits).toEqual(shown);
+  });
+
+  test('a limit, a finding and a row of a table lead to their place in the text', async () => {
+    const pump = openStubDocument('pump.winding', `${soundText}require {\n  jumpers <= 0\n}\n`);
+    const { page } = await openPage();
+    page.say({ kind: 'reveal', source: pump.uri.toString(), place: page.state().limits[0]!.place });
+    await vi.waitFor(() => expect(editorState.shown).toHaveLength(1));
+    const { selection } = editorState.shown[0]!.options as {
+      readonly selection: Readonly<Record<'start' | 'end', Parameters<typeof pump.offsetAt>[0]>>;
+    };
+    const [start, end] = [pump.offsetAt(selection.start), pump.offsetAt(selection.end)];
+    expect(pump.getText().slice(start, end)).toBe('jumpers <= 0');
+  });
+
+  test('the divider stands where it was put, in the next panel too', async () => {
+    openStubDocument('pump.winding', soundText);
+    const { panel, page } = await openPage();
+    expect(panel.webview.html).not.toContain('data-lower');
+    page.say({ kind: 'divide', lower: 0.4 });
+    panel.dispose();
+    expect((await openPanel()).webview.html).toContain(' data-lower="0.4"');
+  });
+
+  test('export is asked for in the panel', async () => {
+    const pump = openStubDocument('pump.winding', soundText);
+    const { page } = await openPage();
+    page.say({ kind: 'export', source: pump.uri.toString() });
+    const asked = editorState.executed.map((parts) => parts.map(String));
+    expect(asked).toContainEqual(['slotwright.exportDrawing', pump.uri.toString()]);
+  });
+
   test('without a winding text the command says what to do', async () => {
     await show();
     expect(editorState.panels).toHaveLength(0);

@@ -5,7 +5,7 @@ import { beforeEach, expect, test } from 'vitest';
 import type { Picture } from '../../core/picture/picture.ts';
 import { pictureToSvg } from '../../core/picture/svg.ts';
 import { layoutPicture } from '../../core/views/layout/layout.ts';
-import { paint, primitiveOf } from '../../extension/webview/paint.ts';
+import { paint, primitiveOf, showAt } from '../../extension/webview/paint.ts';
 import { connectedWave, generated, layoutInput } from '../views/windings.ts';
 import { descendants, type ReadElement, readXml } from './checkPicture.ts';
 
@@ -80,6 +80,29 @@ test('a repaint touches only what has changed', () => {
   expect(painted()).toEqual(written(picture));
   const after = elementsById();
   for (const [id, node] of before) expect(after.get(id) === node).toBe(true);
+});
+
+test('what is too small is hidden, and comes back with the scale; a repaint follows the scale', () => {
+  const hidden = () =>
+    [...elementsById()].filter(([, node]) => node.getAttribute('display') === 'none').map(([id]) => id);
+  paint(container, tooth());
+  expect(hidden()).toEqual([]);
+  // 3 pixels a millimeter: the title, 4.4 mm high, has 13 pixels, the letters of the bars, 2.5 mm, have 7.5.
+  showAt(container, 3);
+  expect(hidden()).toContain('label-1a');
+  expect(hidden()).toContain('slot-1');
+  expect(hidden()).not.toContain('title');
+  expect(hidden()).not.toContain('bar-1a');
+  expect(hidden()).not.toContain('arrows-U');
+  showAt(container, 1);
+  expect(hidden()).toContain('arrows-U');
+  expect(hidden()).toContain('title');
+  paint(container, wave());
+  expect(hidden()).toContain('label-1a');
+  showAt(container, 3.6);
+  expect(hidden()).toEqual([]);
+  paint(container, tooth());
+  expect(hidden()).toEqual([]);
 });
 
 test('insertions, removals and moves give the order of the picture', () => {

@@ -2,6 +2,7 @@ import { baseLine, filledShape, label, pathShape, text, textRow } from '../../pi
 import { boxArea } from '../../picture/outlines.ts';
 import type { Emphasis, PathPart, Primitive } from '../../picture/picture.ts';
 import { barName, cellAt, type EndSide, layerLetter, phaseOfCell } from '../../winding/model.ts';
+import { marksFrom } from '../room.ts';
 import type { LayoutInput } from './input.ts';
 import type { LayoutScale } from './scale.ts';
 
@@ -142,7 +143,7 @@ function drawMarks(input: LayoutInput, marks: Marks): readonly Primitive[] {
   const { phase, path, emphasis, arrows, strokes } = marks;
   const name = input.winding.phases.names[phase];
   const whose = `${name}${path === undefined ? '' : `-${path}`}${emphasis === 'faded' ? '-faded' : ''}`;
-  const extras = { phase, path, emphasis };
+  const extras = { phase, path, emphasis, shownFrom: marksFrom };
   return [
     filledShape(`arrows-${whose}`, 'bar-arrow', arrows, extras),
     ...(strokes.length > 0 ? [filledShape(`strokes-${whose}`, 'path-stroke', strokes, extras)] : []),
@@ -212,7 +213,8 @@ export function drawStrip(input: LayoutInput, scale: LayoutScale, place: StackPl
     const x = place.left + slot * scale.pitch;
     borders.push([x, strip.top + 0.5, x, borderEnd]);
   }
-  if (borders.length > 0) items.push(pathShape('slot-borders', 'slot-border', borders));
+  if (borders.length > 0)
+    items.push(pathShape('slot-borders', 'slot-border', borders, { shownFrom: marksFrom }));
   const numberY = strip.top + 0.5 + baseLine;
   for (let slot = first; slot <= last; slot++) {
     const x = place.left + (slot - 0.5) * scale.pitch;

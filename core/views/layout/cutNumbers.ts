@@ -1,6 +1,7 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
+import { legibleFrom } from '../room.ts';
 import { spread } from './levels.ts';
 
 /** A line that leaves at one cut edge and comes back at the other, on paper. */
@@ -108,5 +109,7 @@ export function drawCutNumbers(
       );
     }
   }
-  return leaders.length === 0 ? [] : [pathShape(`cut-leaders-${id}`, 'cut-leader', leaders), ...numbers];
+  return leaders.length === 0
+    ? []
+    : [pathShape(`cut-leaders-${id}`, 'cut-leader', leaders, { shownFrom: legibleFrom }), ...numbers];
 }

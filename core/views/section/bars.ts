@@ -5,6 +5,7 @@ import type { Emphasis, PathPart, Primitive } from '../../picture/picture.ts';
 import { barName, cellAt, phaseOfCell, type Winding } from '../../winding/model.ts';
 import { emphasisOf } from '../layout/bars.ts';
 import type { LayoutInput } from '../layout/input.ts';
+import { marksFrom } from '../room.ts';
 import type { SectionPlace } from './place.ts';
 import type { BarPlace, SectionShape } from './shape.ts';
 
@@ -207,7 +208,9 @@ export function addMark(
 
 function drawMarks({ key, lines, dots, emphasis }: Marks): readonly Primitive[] {
   return [
-    pathShape(`senses-${key}`, 'sense-mark', lines, { emphasis }),
-    ...(dots.length > 0 ? [filledShape(`points-${key}`, 'sense-dot', dots, { emphasis })] : []),
+    pathShape(`senses-${key}`, 'sense-mark', lines, { emphasis, shownFrom: marksFrom }),
+    ...(dots.length > 0
+      ? [filledShape(`points-${key}`, 'sense-dot', dots, { emphasis, shownFrom: marksFrom })]
+      : []),
   ];
 }
