@@ -73,6 +73,7 @@ export function controlOverflow({ row, open, menu }: OverflowParts): () => void 
   menu.addEventListener('focusout', ({ relatedTarget }) => {
     if (relatedTarget !== open && !menu.contains(relatedTarget as Node | null)) close();
   });
-  new ResizeObserver(arrange).observe(row);
+  // The row is as wide as what is in it.
+  new ResizeObserver(arrange).observe(row.parentElement ?? row);
   return arrange;
 }
