@@ -82,8 +82,10 @@ export function layoutPicture(input: LayoutInput): Picture {
   const moved = (list: readonly Cut[]) =>
     list.map((cut) => ({ ...cut, left: cut.left + left, right: cut.right + left }));
   const { bars, labels } = drawBars(input, scale, place);
-  const farNameTop = bottom + far.height + 1.5;
-  const polesTop = farNameTop + textRow + 2;
+  // In a panel the name of the far side stands beside the numbers of the poles, which leaves the bars its row.
+  const below = bottom + far.height + 1.5;
+  const polesTop = room === undefined ? below + textRow + 2 : below;
+  const farNameTop = room === undefined ? below : polesTop + poleScaleHeight - textRow;
   const legendTop = polesTop + poleScaleHeight + 4;
   // In a panel the legend stands beside the name of the connection side.
   const legend =
@@ -140,7 +142,7 @@ export function layoutPicture(input: LayoutInput): Picture {
 const connectionName = 'connection side';
 
 /** What a panel's drawing holds besides stack and overhangs: names of the sides, pole scale, margins. */
-const panelHeights = 1 + textRow + 1.5 + 1.5 + textRow + 2 + poleScaleHeight + 1;
+const panelHeights = 1 + textRow + 1.5 + 1.5 + poleScaleHeight + 1;
 
 /** The stack that fills a panel's room, no lower than its bars are legible and no higher than on paper. */
 function stackWithin(height: number, usual: LayoutScale): number {
