@@ -9,7 +9,7 @@ import { openFile, openWorkbench, panelFrame, pick, runCommand, type Workbench }
 // What a reader sees before anything is done: at 1280 x 800 with the text beside the panel and the files at the left.
 
 const pictures = join(root, 'out/screenshots/first-sight');
-const views = ['layout', 'section', 'phasors', 'field', 'copper', 'operation', 'tables'] as const;
+const views = ['layout', 'section', 'phasors', 'field', 'copper', 'operation', 'space', 'tables'] as const;
 
 let bench: Workbench;
 let page: Page;
