@@ -7,7 +7,16 @@ import {
   phasesPerSet,
 } from '../analysis/machineInputs.ts';
 import { innerGapShare } from '../analysis/magneticGap.ts';
-import { assuming, derive, deriveFigure, type Figure, known, knownIf, missing } from '../figures/figure.ts';
+import {
+  assuming,
+  derive,
+  deriveFigure,
+  type Figure,
+  known,
+  knownIf,
+  missing,
+  orNull,
+} from '../figures/figure.ts';
 import { barStrandsOfLayers } from '../sizes/barInputs.ts';
 import { currentDensity, roundedArea } from '../sizes/section.ts';
 import type { Path, Winding } from '../winding/model.ts';
@@ -24,7 +33,7 @@ import {
   reducedHeight,
   resistivityAt,
 } from './acLoss.ts';
-import { barCurrents, type CarriedCurrents, largestCarried } from './carriedCurrents.ts';
+import { barCurrents, type CarriedCurrents, equalBarCurrents, largestCarried } from './carriedCurrents.ts';
 import { barsPerLayer, type CopperInput, type GeometryFigures, resistanceFigure } from './geometryFigures.ts';
 import { type BarHeatFigures, hottestBar } from './hottestBar.ts';
 import { lineResistance, type PathConductor, type Resistances } from './resistance.ts';
@@ -175,6 +184,41 @@ export function lossFigures(
       pathCurrent,
     }),
   };
+}
+
+/**
+ * Steady heat of the hottest bar for a frequency in Hz and an equal current of the paths in A; null where no
+ * steady temperature is reached.
+ */
+export function heatOfCurrent(
+  { specification, winding }: CopperInput,
+  { active, areas, metal }: GeometryFigures,
+  { sections }: OperationFigures,
+): Figure<(frequency: number, pathCurrent: number) => BarHeatFigures | null> {
+  const loads = derive(
+    {
+      rows: fieldRows(specification, winding),
+      strands: barStrandsOfLayers(specification, winding.layers),
+      share: innerGapShare(specification, winding),
+    },
+    (given) => [barLoads(winding, given.rows, given.strands, given.share, equalBarCurrents(winding))],
+  );
+  const endTemperature = machineValue(specification, 'endTemperature');
+  return derive(
+    { active, areas, loads, sections, metal, endTemperature },
+    () => (frequency: number, pathCurrent: number) =>
+      orNull(
+        hottestBar(specification, winding, {
+          active,
+          areas,
+          loads,
+          sections,
+          metal,
+          frequency: known(frequency),
+          pathCurrent: known(pathCurrent),
+        }),
+      ),
+  );
 }
 
 /** What loads each bar, for each way to run. */

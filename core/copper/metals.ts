@@ -10,6 +10,8 @@ export interface Metal {
   readonly temperatureCoefficient: number;
   /** kg/m3. */
   readonly density: number;
+  /** Of a volume, J/(m3 K). */
+  readonly heatCapacity: number;
   /** Thermal conductivity near 60 degC, W/(m K). */
   readonly thermalConductivity: number;
   /** Modulus of elasticity, Pa. */
@@ -18,14 +20,15 @@ export interface Metal {
 }
 
 /**
- * Annealed copper: 58 m/(ohm mm2), 0.00393 1/K, 8.89 g/cm3 after IEC 60028. Thermal conductivity,
- * elasticity and Poisson's ratio from memory.
+ * Annealed copper: 58 m/(ohm mm2), 0.00393 1/K, 8.89 g/cm3 after IEC 60028. Heat capacity after IEC
+ * 60949 as quoted by others; thermal conductivity, elasticity and Poisson's ratio from memory.
  */
 export const copperMetal: Metal = {
   name: 'copper',
   resistivity20: 1e-6 / 58,
   temperatureCoefficient: 0.00393,
   density: 8890,
+  heatCapacity: 3.45e6,
   thermalConductivity: 394,
   elasticity: 117e9,
   poissonRatio: 0.34,
@@ -41,6 +44,7 @@ export const aluminiumMetal: Metal = {
   resistivity20: 0.028264e-6,
   temperatureCoefficient: 0.00403,
   density: 2703,
+  heatCapacity: 2.5e6,
   thermalConductivity: 230,
   elasticity: 69e9,
   poissonRatio: 0.34,

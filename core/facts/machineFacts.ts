@@ -13,12 +13,19 @@ import {
   lossesOf,
   problemsOfCopper,
 } from '../copper/copperFigures.ts';
-import { resistanceOverFrequency } from '../copper/copperLosses.ts';
+import { heatOfCurrent, resistanceOverFrequency } from '../copper/copperLosses.ts';
 import { type CopperCurves, copperCurves } from '../copper/curves.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
 import { derive, type Figure, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { type CurvePoint, torqueSpeedCurve } from '../operation/curve.ts';
+import {
+  type DutyInput,
+  type DutyResult,
+  duty,
+  type UnreachedPoint,
+  unreachedPoints,
+} from '../operation/duty.ts';
 import { type IronProblem, type IronResult, iron, ironProblems } from '../operation/iron.ts';
 import {
   type OperationInput,
@@ -46,6 +53,9 @@ export interface MachineFacts {
   readonly emf: () => EmfResult;
   /** The rated load point, and the speeds and currents that bound the machine. */
   readonly operation: () => OperationResult;
+  /** The duty cycle; null where the text has none. */
+  readonly duty: () => DutyResult | null;
+  readonly unreachedPoints: () => readonly UnreachedPoint[];
   /** Flux densities of teeth and yoke. */
   readonly iron: () => IronResult;
   readonly ironProblems: () => readonly IronProblem[];
@@ -164,6 +174,17 @@ export function machineFacts(input: MachineInput): MachineFacts {
     };
   });
   const loadBasis = lazy(() => operationBasis(operationInput()));
+  const dutyInput = lazy((): DutyInput => {
+    const { geometry, operation: operating } = basis();
+    return {
+      specification,
+      winding,
+      basis: loadBasis(),
+      metal: geometry.metal,
+      areas: geometry.areas,
+      heat: heatOfCurrent(copperInput(), geometry, operating),
+    };
+  });
   const ironResult = lazy(() =>
     iron({ specification, winding, basis: loadBasis(), magnetizing: operationInput().parts.magnetizing }),
   );
@@ -188,6 +209,8 @@ export function machineFacts(input: MachineInput): MachineFacts {
         harmonicFactor: (harmonic) => input.windingFactor(harmonic * polePairs),
       }),
     ),
+    duty: lazy(() => duty(dutyInput())),
+    unreachedPoints: lazy(() => (specification.duty ? unreachedPoints(dutyInput()) : [])),
     iron: ironResult,
     ironProblems: lazy(() => ironProblems(specification, ironResult())),
     operation: lazy(() => operation(operationInput(), loadBasis())),

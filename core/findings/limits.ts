@@ -2,6 +2,7 @@ import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
 import type { RequiredLimit, Specification } from '../language/specification/specification.ts';
+import { visible } from '../language/text/visible.ts';
 import { unitNamed, unitNames } from '../language/vocabulary/units.ts';
 import { needsInWords } from './needWords.ts';
 import { limitOrder, type QuantityValue, quantityValue } from './quantities.ts';
@@ -132,6 +133,7 @@ export function limitFindings(results: readonly LimitResult[]): readonly Finding
 
 /** `winding-factor harmonic 5`. */
 export function limitName({ source }: LimitResult): string {
+  if (source.point !== null) return `${source.entry.word} at "${visible(source.point)}"`;
   return source.scope
     ? `${source.entry.word} ${source.scope.kind} ${significant(source.scope.number, 15)}`
     : source.entry.word;

@@ -1,5 +1,6 @@
 import { findingKind } from '../language/finding.ts';
 import { significant } from '../language/numbers.ts';
+import { visible } from '../language/text/visible.ts';
 import type { VoltageProblem } from '../operation/voltageProblems.ts';
 
 type TooLow = Extract<VoltageProblem, { readonly kind: 'voltage-too-low' }>;
@@ -54,5 +55,36 @@ export const yokeFieldHigh = findingKind<Saturated>({
     `The flux density of the yoke peaks at ${significant(density, 4)} T; above ${significant(most, 3)} T it saturates.`,
 });
 
+export const pointOutOfReach = findingKind<{
+  name: string;
+  torque: number;
+  speed: number;
+  reachable: number | null;
+  atAnotherAngle: boolean;
+}>({
+  code: 'point-out-of-reach',
+  severity: 'error',
+  help: 'The voltage leaves each point of the duty enough torque at its speed.',
+  message: ({ name, torque, speed, reachable, atAnotherAngle }) => {
+    const told = `The voltage does not reach the point "${visible(name)}", ${significant(torque, 4)} Nm at ${revolutions(speed)}`;
+    if (atAnotherAngle) return `${told}, at this angle of the current; at another it does.`;
+    return reachable === null ? `${told}.` : `${told}: there it leaves ${significant(reachable, 4)} Nm.`;
+  },
+});
+
+export const dutyPointRepeated = findingKind<{ name: string }>({
+  code: 'duty-point-repeated',
+  severity: 'error',
+  help: 'Points of the duty have names of their own, so that limits can name them.',
+  message: ({ name }) => `The duty has a point "${visible(name)}" already.`,
+});
+
 /** Every kind of finding about the operation. */
-export const operationKinds = [voltageTooLow, voltageBelowEmf, toothFieldHigh, yokeFieldHigh];
+export const operationKinds = [
+  voltageTooLow,
+  voltageBelowEmf,
+  toothFieldHigh,
+  yokeFieldHigh,
+  pointOutOfReach,
+  dutyPointRepeated,
+];

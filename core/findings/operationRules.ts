@@ -1,6 +1,13 @@
 import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding } from '../language/finding.ts';
-import { toothFieldHigh, voltageBelowEmf, voltageTooLow, yokeFieldHigh } from './operationKinds.ts';
+import {
+  dutyPointRepeated,
+  pointOutOfReach,
+  toothFieldHigh,
+  voltageBelowEmf,
+  voltageTooLow,
+  yokeFieldHigh,
+} from './operationKinds.ts';
 
 /** Whether the stated voltage is enough for the rated point. */
 export function checkVoltage(facts: Facts): readonly Finding[] {
@@ -18,4 +25,20 @@ export function checkIron(facts: Facts): readonly Finding[] {
     .map((problem) =>
       finding(problem.kind === 'tooth' ? toothFieldHigh : yokeFieldHigh, problem.range, problem),
     );
+}
+
+/** Whether the points of the duty have names of their own and are within reach. */
+export function checkDuty(facts: Facts): readonly Finding[] {
+  const points = facts.specification.duty?.points ?? [];
+  const repeated = points.flatMap(({ value: { name }, range }, index) => {
+    const earlier = points.slice(0, index).find((point) => point.value.name === name);
+    const related = earlier ? [{ message: 'first named here', range: earlier.range }] : [];
+    return earlier ? [finding(dutyPointRepeated, range, { name }, { related })] : [];
+  });
+  const unreached = facts
+    .unreachedPoints()
+    .map(({ statement, ...data }) =>
+      finding(pointOutOfReach, statement.statement, { ...data, name: statement.value.name }),
+    );
+  return [...repeated, ...unreached];
 }

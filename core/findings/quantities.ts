@@ -1,9 +1,12 @@
 import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { joiningNeed, unjoinedReason, withRefusal } from '../facts/unjoined.ts';
+import type { FigurePath } from '../figures/register.ts';
 import { plural } from '../language/lists.ts';
 import { significant, withoutNoise } from '../language/numbers.ts';
 import type { RequiredLimit } from '../language/specification/specification.ts';
+import { visible } from '../language/text/visible.ts';
+import type { DutyPointResult } from '../operation/duty.ts';
 import { largerDensity } from '../operation/iron.ts';
 
 /** The value of a limit's quantity, or why there is none. */
@@ -33,6 +36,7 @@ function noOrder({ scope }: RequiredLimit, polePairs: number): string {
 /** Looks a quantity up among the facts, in SI units, ratios as fractions. */
 export function quantityValue(limit: RequiredLimit, facts: Facts): QuantityValue {
   const word = limit.entry.word;
+  if (limit.point !== null) return pointValue(word, limit.point, facts);
   if (limit.entry.perOrder) {
     const order = limitOrder(limit, facts.winding.polePairs);
     if (order === null) return { kind: 'undefined', reason: noOrder(limit, facts.winding.polePairs) };
@@ -52,11 +56,46 @@ export function quantityValue(limit: RequiredLimit, facts: Facts): QuantityValue
         : value(withoutNoise(worstPercent / 100));
     }
     default:
-      return limit.entry.reportPath?.match(/^(copper|emf|operation|iron)\./)
+      return limit.entry.reportPath?.match(/^(copper|emf|operation|iron|duty)\./)
         ? machineQuantity(limit.entry.reportPath, facts)
         : connectionValue(word, facts);
   }
 }
+
+const noDuty = {
+  missing: (['copperEnergy', 'meanCopperLoss', 'copperEfficiency', 'rmsCurrent'] as const).map((name) => ({
+    quantity: `duty.cycle.${name}`,
+    needs: ['duty points'],
+  })),
+};
+
+/** A quantity at a point of the duty. */
+function pointValue(word: string, name: string, facts: Facts): QuantityValue {
+  const result = facts.duty();
+  const point = result?.points.find((each) => each.name === name);
+  if (!result || !point) return { kind: 'undefined', reason: `the duty has no point "${visible(name)}"` };
+  const found = pointFigures[word]!(point);
+  if (found.value !== null) return value(found.value);
+  const absent = result.missing.find(({ quantity }) => quantity === found.path);
+  return absent
+    ? missing(...withRefusal(absent.needs, facts.connection, facts.winding))
+    : { kind: 'undefined', reason: 'the point does not determine it' };
+}
+
+type PointFigure = (point: DutyPointResult) => { readonly value: number | null; readonly path: FigurePath };
+
+/** Quantities that have a value at every point of the duty. */
+const pointFigures: Readonly<Record<string, PointFigure>> = {
+  'hot-spot-temperature': ({ hotSpot }) => ({ value: hotSpot, path: 'duty.points.hotSpot' }),
+  'copper-loss': ({ loss }) => ({ value: loss.total, path: 'duty.points.loss.total' }),
+  torque: ({ torque }) => ({ value: torque, path: 'duty.points.torque' }),
+  'terminal-voltage': ({ terminalVoltage }) => ({
+    value: terminalVoltage,
+    path: 'duty.points.terminalVoltage',
+  }),
+  'terminal-current': ({ current }) => ({ value: current, path: 'duty.points.current' }),
+  'power-factor': ({ powerFactor }) => ({ value: powerFactor, path: 'duty.points.powerFactor' }),
+};
 
 /** The figures of a part of the report that the machine's sizes and ratings yield. */
 function machineResult(part: string, facts: Facts) {
@@ -67,6 +106,8 @@ function machineResult(part: string, facts: Facts) {
       return facts.operation();
     case 'iron':
       return facts.iron();
+    case 'duty':
+      return facts.duty() ?? noDuty;
     default:
       return facts.copper();
   }

@@ -8,7 +8,7 @@ import { layerLetter } from '../winding/model.ts';
 import * as connection from './connectionRules.ts';
 import { checkCopper, checkField } from './copperRules.ts';
 import { checkInsulation } from './insulationRules.ts';
-import { checkIron, checkVoltage } from './operationRules.ts';
+import { checkDuty, checkIron, checkVoltage } from './operationRules.ts';
 import { checkNotes } from './sheetRules.ts';
 import { checkBendRadius, checkRings, checkSeparators, checkSpace } from './spaceRules.ts';
 
@@ -173,6 +173,7 @@ export const rules: readonly Rule[] = [
   { name: 'copper', check: checkCopper },
   { name: 'flux and harmonics', check: checkField },
   { name: 'voltage', check: checkVoltage },
+  { name: 'duty', check: checkDuty },
   { name: 'flux density of the iron', check: checkIron },
   { name: 'bend radius', check: checkBendRadius },
   { name: 'rings', check: checkRings },

@@ -5,6 +5,7 @@ import {
   machineValue,
   phaseCurrent,
   phaseCurrentShare,
+  saliency,
 } from '../analysis/machineInputs.ts';
 import {
   derive,
@@ -40,6 +41,10 @@ export interface OperationBasis {
   readonly linkage: Figure<number>;
   readonly axes: Figure<AxisInductances>;
   readonly machine: Figure<PhaseMachine>;
+  /** The same for its torque alone: it knows the difference of the inductances, and no resistance. */
+  readonly torqueMachine: Figure<PhaseMachine>;
+  /** Resistance of a phase at a frequency in Hz, ohm. */
+  readonly resistance: Figure<(frequency: number) => number>;
   readonly frequency: Figure<number>;
   /** Rated phase current, A rms, and its share of the terminal current. */
   readonly current: Figure<number>;
@@ -82,6 +87,18 @@ export function operationBasis({
     linkage,
     axes,
     machine,
+    torqueMachine: derive(
+      { linkage, excess: saliency(specification) },
+      (given): PhaseMachine => ({
+        phases: winding.phases.names.length,
+        polePairs: winding.polePairs,
+        fluxLinkage: given.linkage,
+        d: given.excess,
+        q: 0,
+        resistance: () => 0,
+      }),
+    ),
+    resistance,
     frequency,
     current,
     share: phaseCurrentShare(specification, winding),

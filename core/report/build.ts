@@ -8,6 +8,7 @@ import { reportedConnection } from './connection.ts';
 import {
   finite,
   reportedCopper,
+  reportedDuty,
   reportedEmf,
   reportedIron,
   reportedModels,
@@ -51,6 +52,7 @@ export function buildReport(input: ReportInput): Report {
     emf: facts ? reportedEmf(facts) : null,
     ...reportedConnection(facts, input.candidates ?? false),
     operation: facts ? reportedOperation(facts) : null,
+    duty: facts ? reportedDuty(facts) : null,
     iron: facts ? reportedIron(facts) : null,
     copper: facts ? reportedCopper(facts) : null,
     space: facts ? reportedSpace(facts) : null,
@@ -66,10 +68,21 @@ export function buildReport(input: ReportInput): Report {
 /** Every limit in text order, those that could not be read among them. */
 function reportedLimits({ limits, specification }: ReportInput): Report['limits'] {
   const placed = [
-    ...limits.map(({ quantity, harmonic, order, relation, limit, actual, met, range }) => ({
-      range,
-      limit: { quantity, harmonic, order, relation, limit, actual: finite(actual), met },
-    })),
+    ...limits.map(
+      ({ quantity, harmonic, order, relation, limit, actual, met, range, source: { point } }) => ({
+        range,
+        limit: {
+          quantity,
+          harmonic,
+          order,
+          ...(point === null ? {} : { point }),
+          relation,
+          limit,
+          actual: finite(actual),
+          met,
+        },
+      }),
+    ),
     ...unreadLimits(specification).map(({ quantity, range }) => ({
       range,
       limit: {

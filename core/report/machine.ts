@@ -29,8 +29,7 @@ export function reportedEmf(facts: Facts): Report['emf'] {
 /** The rated load point; null where nothing of it can be computed. */
 export function reportedOperation(facts: Facts): Report['operation'] {
   const { missing: _, assumptions: __, models: ___, inductance, ...figures } = facts.operation();
-  const { current: ____, angle: _____, ...computed } = figures;
-  const values = [...Object.values(computed), ...Object.values(inductance)];
+  const values = [...Object.values(figures), ...Object.values(inductance)];
   if (values.every((value) => value === null)) return null;
   const { baseSpeed, topSpeed } = figures;
   return {
@@ -41,6 +40,17 @@ export function reportedOperation(facts: Facts): Report['operation'] {
     topSpeedUnlimited: topSpeed === Number.POSITIVE_INFINITY,
     curve: facts.torqueSpeedCurve().map((point) => ({ ...point })),
   };
+}
+
+/** The duty cycle; null where the text has none. */
+export function reportedDuty(facts: Facts): Report['duty'] {
+  const result = facts.duty();
+  return (
+    result && {
+      points: result.points.map((point) => ({ ...point, loss: { ...point.loss } })),
+      cycle: { ...result.cycle },
+    }
+  );
 }
 
 /** Flux densities of the iron; null where none can be computed. */

@@ -3,5 +3,13 @@ import type { Sorted } from '../figures/figure.ts';
 
 /** The parts of the report that sizes, materials and ratings yield, in its order: what they rest on and lack. */
 export function machineParts(facts: Facts): readonly Sorted[] {
-  return [facts.emf(), facts.operation(), facts.iron(), facts.copper(), facts.spaceFigures()];
+  const duty = facts.duty();
+  return [
+    facts.emf(),
+    facts.operation(),
+    ...(duty ? [duty] : []),
+    facts.iron(),
+    facts.copper(),
+    facts.spaceFigures(),
+  ];
 }

@@ -71,6 +71,38 @@ export const operationSchema = z.strictObject({
   ),
 });
 
+/** Points of the duty and their cycle: rms currents at the terminals, revolutions per second, s, J, W, degC. */
+export const dutySchema = z.strictObject({
+  points: z.array(
+    z.strictObject({
+      name: z.string(),
+      speed: known('Revolutions per second'),
+      frequency: known('Hz'),
+      torque: figureAt('duty.points.torque'),
+      current: figureAt('duty.points.current'),
+      angle: figure('By which the current leads the EMF, electrical degrees'),
+      terminalVoltage: figureAt('duty.points.terminalVoltage'),
+      powerFactor: figureAt('duty.points.powerFactor'),
+      loss: z.strictObject({
+        dc: figure('W'),
+        ac: figure('What eddies add, W'),
+        harmonics: figure('Of current harmonics, W'),
+        total: figureAt('duty.points.loss.total'),
+      }),
+      hotSpot: figureAt('duty.points.hotSpot'),
+      adiabaticRise: figureAt('duty.points.adiabaticRise'),
+      duration: known('s'),
+    }),
+  ),
+  cycle: z.strictObject({
+    duration: known('s'),
+    copperEnergy: figureAt('duty.cycle.copperEnergy'),
+    meanCopperLoss: figureAt('duty.cycle.meanCopperLoss'),
+    copperEfficiency: figureAt('duty.cycle.copperEfficiency'),
+    rmsCurrent: figureAt('duty.cycle.rmsCurrent'),
+  }),
+});
+
 /** Peak flux densities of the fundamental in the stator iron, T. */
 export const ironSchema = z.strictObject({
   tooth: z.strictObject({ noLoad: figureAt('iron.tooth.noLoad'), load: figureAt('iron.tooth.load') }),

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { routeWishes } from '../routing/route.ts';
-import { copperSchema, emfSchema, ironSchema, operationSchema } from './machineSchema.ts';
+import { copperSchema, dutySchema, emfSchema, ironSchema, operationSchema } from './machineSchema.ts';
 import { count, figure, figureAt, known, maybe, number } from './schemaNumbers.ts';
 import { spaceSchema } from './spaceSchema.ts';
 
@@ -176,6 +176,7 @@ export const limitSchema = z.strictObject({
   quantity: z.string(),
   harmonic: maybe,
   order: maybe,
+  point: z.string().optional().describe('The point of the duty it holds at, by name'),
   /** Null, with the limit, where its line could not be read; `met` is then null too. */
   relation: z.enum(['<=', '>=']).nullable(),
   limit: maybe,
@@ -222,6 +223,7 @@ export const reportSchema = z.strictObject({
     .strictObject({ inSlot: barGapSchema.nullable(), betweenSlots: barGapSchema.nullable() })
     .nullable(),
   operation: operationSchema.nullable(),
+  duty: dutySchema.nullable(),
   iron: ironSchema.nullable(),
   copper: copperSchema.nullable(),
   space: spaceSchema.nullable(),

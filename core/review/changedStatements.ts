@@ -62,6 +62,7 @@ const blockOrder = [
   'insulation',
   'layout',
   'connect',
+  'duty',
   'require',
   'sheet',
 ];

@@ -81,7 +81,7 @@ function cleaned(entry: VocabularyEntry, value: number): number {
 
 function limitOf(entry: VocabularyEntry): RequiredLimit {
   const nowhere = { start: 0, end: 0 };
-  return { entry, scope: null, relation: '<=', limit: 0, written: '0', limitRange: nowhere };
+  return { entry, scope: null, point: null, relation: '<=', limit: 0, written: '0', limitRange: nowhere };
 }
 
 function plainValue(entry: VocabularyEntry, side: Wound): number | null {
@@ -166,6 +166,7 @@ const figureParts = [
   'symmetry',
   'emf',
   'operation',
+  'duty',
   'iron',
   'routing',
   'balance',

@@ -17,8 +17,9 @@ const designed: Readonly<Record<string, string>> = {
   insulation: 'turn-voltage phase-voltage surge-factor',
   layout: 'layers span stagger belt layer skew',
   connect: 'star delta open route path repeat rings specials',
+  duty: 'point',
   require:
-    'distribution-factor pitch-factor skew-factor winding-factor wave-relative differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant terminal-voltage tooth-flux-density yoke-flux-density power-factor base-speed top-speed characteristic-current short-circuit-current accept',
+    'distribution-factor pitch-factor skew-factor winding-factor wave-relative differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant terminal-voltage terminal-current cycle-copper-energy cycle-copper-loss cycle-copper-efficiency cycle-current tooth-flux-density yoke-flux-density power-factor base-speed top-speed characteristic-current short-circuit-current accept',
   sheet:
     'owner number title revision date drawn-by approved-by document-type status sheet-size language note',
 };
@@ -56,7 +57,7 @@ describe('the vocabulary', () => {
         .map(({ word }) => word);
       const starting = statementWords(block as never);
       // `harmonic` and `order` stand in every limit, whose pattern is named as a whole.
-      const limits = block === 'require' ? ['harmonic', 'order'] : [];
+      const limits = block === 'require' ? ['harmonic', 'order', 'at'] : [];
       const expected = new Set(
         [...literals, ...limits].filter(
           (word) => /^[a-z]/.test(word) && (!starting.includes(word) || word === 'star'),

@@ -1,6 +1,6 @@
 import type { Range } from '../finding.ts';
 import { largest } from '../numbers.ts';
-import type { Block, Document, Statement } from '../text/document.ts';
+import type { Block, Document, Statement, Value } from '../text/document.ts';
 import { type Token, tokenIndexAt } from '../text/lexer.ts';
 import { lineStarts } from '../text/lines.ts';
 import { mostFindings, parse } from '../text/parser.ts';
@@ -238,9 +238,14 @@ function requireKey(statement: Statement): string {
   );
   const scope = statement.values.slice(0, Math.max(0, relation));
   const words = scope.map((value) =>
-    value.kind === 'keyword' ? value.text : value.kind === 'quantity' ? value.written : '',
+    value.kind === 'keyword' ? value.text : value.kind === 'quantity' ? value.written : writtenText(value),
   );
   return [statement.entry.word, ...words].join(' ');
+}
+
+/** A text in quotes as it is written; nothing for other values. */
+function writtenText(value: Value): string {
+  return value.kind === 'text' ? JSON.stringify(value.text) : '';
 }
 
 /** Lines that stay as they are: those with an error, and those of anything that shares a line with them. */

@@ -198,10 +198,30 @@ export interface ConnectSpecification {
   readonly copies: readonly Given<PathCopy>[];
 }
 
+/** A stretch of the duty cycle as written; SI units. Speed or frequency is given, and torque or current. */
+export interface DutyPoint {
+  readonly name: string;
+  /** Revolutions per second. */
+  readonly speed: number | null;
+  readonly frequency: number | null;
+  readonly torque: number | null;
+  /** At a terminal, rms. */
+  readonly current: number | null;
+  readonly angle: Angle | null;
+  readonly duration: number;
+}
+
+export interface DutySpecification {
+  readonly range: Range;
+  readonly points: readonly Given<DutyPoint>[];
+}
+
 /** One acceptance limit; `limit` in SI units. Without a scope, per-order quantities mean harmonic 1. */
 export interface RequiredLimit {
   readonly entry: VocabularyEntry;
   readonly scope: { readonly kind: 'harmonic' | 'order'; readonly number: number } | null;
+  /** The point of the duty it holds at, by name; null for the rated point. */
+  readonly point: string | null;
   readonly relation: '<=' | '>=';
   readonly limit: number;
   readonly written: string;
@@ -239,6 +259,7 @@ export interface Specification {
   readonly insulation?: InsulationSpecification;
   readonly layout?: LayoutSpecification;
   readonly connect?: ConnectSpecification;
+  readonly duty?: DutySpecification;
   readonly limits: readonly Given<RequiredLimit>[];
   /** Every accept in text order; its range is that of the code. */
   readonly accepts: readonly Given<AcceptedCode>[];

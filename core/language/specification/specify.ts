@@ -7,6 +7,7 @@ import type {
   BarSpecification,
   BrokenText,
   ConnectSpecification,
+  DutySpecification,
   GapLengths,
   Given,
   InsulationSpecification,
@@ -32,6 +33,7 @@ export function specify(document: Document): Specification {
   const insulation = block('insulation');
   const layout = block('layout');
   const connect = block('connect');
+  const duty = block('duty');
   const required = block('require');
   const sheet = block('sheet');
   return {
@@ -42,6 +44,7 @@ export function specify(document: Document): Specification {
     ...(insulation ? { insulation: readInsulation(insulation) } : {}),
     ...(layout ? { layout: readLayout(layout) } : {}),
     ...(connect ? { connect: readConnect(connect) } : {}),
+    ...(duty ? { duty: readDuty(duty) } : {}),
     limits: (required?.statements ?? []).filter(({ entry }) => entry.role === 'quantity').map(readLimit),
     accepts: (required?.statements ?? []).filter(({ entry }) => entry.word === 'accept').map(readAccept),
     ...(sheet ? { sheet: readSheet(sheet) } : {}),
@@ -342,6 +345,26 @@ function readPath(statement: Statement): WrittenPath {
   };
 }
 
+function readDuty(block: Block): DutySpecification {
+  return {
+    range: block.word,
+    points: all(block, 'point', (statement) => {
+      const named = (placeholder: string) =>
+        quantities(statement).find((value) => value.placeholder === placeholder);
+      const angle = named('angle');
+      return {
+        name: textOf(statement),
+        speed: named('speed')?.value ?? null,
+        frequency: named('frequency')?.value ?? null,
+        torque: named('torque')?.value ?? null,
+        current: named('current')?.value ?? null,
+        angle: angle ? angleOf(angle) : null,
+        duration: named('duration')!.value,
+      };
+    }),
+  };
+}
+
 function readLimit(statement: Statement): Given<RequiredLimit> {
   const amounts = quantities(statement);
   const limit = amounts[amounts.length - 1]!;
@@ -354,6 +377,7 @@ function readLimit(statement: Statement): Given<RequiredLimit> {
       scope?.kind === 'keyword'
         ? { kind: scope.text as 'harmonic' | 'order', number: amounts[0]!.value }
         : null,
+    point: hasKeyword(statement, 'at') ? textOf(statement) : null,
     relation: hasKeyword(statement, '<=') ? '<=' : '>=',
     limit: limit.value,
     written: limit.written,

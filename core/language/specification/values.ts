@@ -379,17 +379,22 @@ function walkStep(token: Token): WalkStep | null {
 
 const relations = ['<=', '>='] as const;
 
-/** `[harmonic n | order k] (<= | >=) value [unit]`, after the dimension of the limit's quantity. */
+/** `[harmonic n | order k | at "point"] (<= | >=) value [unit]`, after the dimension of the limit's quantity. */
 function matchLimit(reader: Reader): void {
-  const scopes = reader.entry.perOrder ? ['harmonic', 'order'] : [];
+  const scopes = reader.entry.perOrder ? ['harmonic', 'order'] : reader.entry.perPoint ? ['at'] : [];
   const scope = scopes.find((word) => standsHere(reader, word));
   if (scope !== undefined) {
     matchLiteral(reader, scope);
-    if (!matchQuantity(reader, scope === 'order' ? 'count' : 'number', 'none', false)) return;
+    const read = () =>
+      scope === 'at'
+        ? matchText(reader, 'text')
+        : matchQuantity(reader, scope === 'order' ? 'count' : 'number', 'none', false);
+    if (!read()) return;
   }
   const relation = peek(reader);
   if (!relations.some((sign) => standsHere(reader, sign))) {
-    const words = reader.values.length === 0 && scopes.length > 0 ? "'harmonic' or 'order', or " : '';
+    const words =
+      reader.values.length === 0 && scopes.length > 0 ? `${scopes.map(quoted).join(' or ')}, or ` : '';
     fail(reader, `${words}'<=' or '>='`);
     return;
   }

@@ -32,7 +32,7 @@ const numberShape = /[+-]?\d+(?:\.\d+)?(?:[eE][+-]?\d+)?(?![A-Za-z0-9]|\.\d)/y;
 const hopShape = /[+-]\d+[a-z](?![A-Za-z0-9])/y;
 const positionShape = /\d+[a-z](?![A-Za-z0-9])/y;
 const signedPhaseShape = /[+-]\d?[A-Z](?![A-Za-z0-9])/y;
-const markShape = /\d?[A-Z]\d?(?![A-Za-z0-9])/y;
+const markShape = /\d?[A-Z]\d?(?![A-Za-z0-9]|-[A-Za-z])/y;
 const wordShape = /[a-z][a-z0-9-]*(?![\p{L}\p{M}\p{N}_])/uy;
 const punctuationShape = />=|<=|[{}()*|.=]/y;
 const runShape = /[+-]?[\p{L}\p{N}_][\p{L}\p{M}\p{N}_.+-]*|[\uD800-\uDBFF][\uDC00-\uDFFF]|[\s\S]/uy;

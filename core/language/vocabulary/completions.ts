@@ -77,7 +77,8 @@ function unitItems(entry: VocabularyEntry, before: readonly Token[]): readonly C
 /** Keywords and choices of the statement that are not written yet. */
 function literalItems(entry: VocabularyEntry, before: readonly Token[]): readonly Completion[] {
   const written = new Set(before.slice(1).map(({ text }) => text));
-  const scope = entry.perOrder && before.length === 1 ? ['harmonic', 'order'] : [];
+  const scopes = entry.perOrder ? ['harmonic', 'order'] : entry.perPoint ? ['at'] : [];
+  const scope = before.length === 1 ? scopes : [];
   const words = [...scope, ...patternLiterals(parsePattern(entry.pattern))];
   return [...new Set(words)]
     .filter((word) => /^[a-z]/.test(word) && !written.has(word))

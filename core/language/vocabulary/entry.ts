@@ -10,6 +10,7 @@ export type BlockName =
   | 'insulation'
   | 'layout'
   | 'connect'
+  | 'duty'
   | 'require'
   | 'sheet';
 
@@ -38,6 +39,8 @@ export interface VocabularyEntry {
   readonly reportPath?: FigurePath;
   /** For quantities: it has a value for every order. */
   readonly perOrder?: boolean;
+  /** For quantities: it has a value at every point of the duty. */
+  readonly perPoint?: boolean;
   /** For texts: more characters than this do not fit their field of the title block. */
   readonly recommendedLength?: number;
 }
@@ -105,4 +108,9 @@ export function quantity(
     reportPath,
     perOrder,
   };
+}
+
+/** A quantity that a limit can be set on at a point of the duty too. */
+export function perPoint(entry: VocabularyEntry): VocabularyEntry {
+  return { ...entry, perPoint: true };
 }

@@ -58,6 +58,13 @@ export const blocksWords: readonly VocabularyEntry[] = [
   plain(
     'file',
     'block',
+    'duty',
+    'The duty cycle: points of speed and torque or current that follow each other again and again.',
+    'duty { point "climb" speed 900 rpm torque 150 Nm for 2 min }',
+  ),
+  plain(
+    'file',
+    'block',
     'require',
     'Acceptance limits; a failed limit is an error.',
     'require { winding-factor harmonic 1 >= 0.93 }',

@@ -1,4 +1,4 @@
-import { plain, quantity, statement, type VocabularyEntry } from './entry.ts';
+import { perPoint, plain, quantity, statement, type VocabularyEntry } from './entry.ts';
 
 /** Quantities of the require block. */
 export const requireWords: readonly VocabularyEntry[] = [
@@ -142,14 +142,18 @@ export const requireWords: readonly VocabularyEntry[] = [
     'AC to DC loss of the slot part, mean over all bars.',
     'ac-ratio <= 1.4',
   ),
-  quantity(
-    'hot-spot-temperature',
-    'temperature',
-    'copper.heat.hotSpot',
-    'Highest temperature along a bar.',
-    'hot-spot-temperature <= 155 degC',
+  perPoint(
+    quantity(
+      'hot-spot-temperature',
+      'temperature',
+      'copper.heat.hotSpot',
+      'Highest temperature along a bar; at a point of the duty if it lasted.',
+      'hot-spot-temperature <= 155 degC',
+    ),
   ),
-  quantity('copper-loss', 'power', 'copper.loss.total', 'Loss in the bars.', 'copper-loss <= 900 W'),
+  perPoint(
+    quantity('copper-loss', 'power', 'copper.loss.total', 'Loss in the bars.', 'copper-loss <= 900 W'),
+  ),
   quantity(
     'copper-mass',
     'mass',
@@ -171,14 +175,61 @@ export const requireWords: readonly VocabularyEntry[] = [
     'Axial stress of a cage bar at the torque of the machine.',
     'cage-stress <= 20 MPa',
   ),
-  quantity('torque', 'torque', 'emf.torque', 'Torque of the rated current at its angle.', 'torque >= 80 Nm'),
+  perPoint(
+    quantity(
+      'torque',
+      'torque',
+      'emf.torque',
+      'Torque of the rated current at its angle.',
+      'torque >= 80 Nm',
+    ),
+  ),
   quantity('line-voltage', 'voltage', 'emf.lineVoltage', 'Line EMF, rms.', 'line-voltage <= 400 V'),
+  perPoint(
+    quantity(
+      'terminal-voltage',
+      'voltage',
+      'operation.terminalVoltage',
+      'Line voltage at the rated load point, rms.',
+      'terminal-voltage <= 400 V',
+    ),
+  ),
+  perPoint(
+    quantity(
+      'terminal-current',
+      'current',
+      'operation.current',
+      'Current at the terminals, rms: the rated one, or that of a point of the duty.',
+      'terminal-current <= 320 A',
+    ),
+  ),
   quantity(
-    'terminal-voltage',
-    'voltage',
-    'operation.terminalVoltage',
-    'Line voltage at the rated load point, rms.',
-    'terminal-voltage <= 400 V',
+    'cycle-copper-energy',
+    'energy',
+    'duty.cycle.copperEnergy',
+    'Copper loss of a duty cycle, as energy.',
+    'cycle-copper-energy <= 800 kJ',
+  ),
+  quantity(
+    'cycle-copper-loss',
+    'power',
+    'duty.cycle.meanCopperLoss',
+    'Mean copper loss of a duty cycle.',
+    'cycle-copper-loss <= 700 W',
+  ),
+  quantity(
+    'cycle-copper-efficiency',
+    'ratio',
+    'duty.cycle.copperEfficiency',
+    'Mechanical work of a duty cycle over itself and the copper loss.',
+    'cycle-copper-efficiency >= 97 %',
+  ),
+  quantity(
+    'cycle-current',
+    'current',
+    'duty.cycle.rmsCurrent',
+    'Rms terminal current of a duty cycle.',
+    'cycle-current <= 250 A',
   ),
   quantity(
     'tooth-flux-density',
@@ -194,12 +245,14 @@ export const requireWords: readonly VocabularyEntry[] = [
     'Peak flux density in the yoke, the larger of no load and load.',
     'yoke-flux-density <= 1.5 T',
   ),
-  quantity(
-    'power-factor',
-    'none',
-    'operation.powerFactor',
-    'Power factor at the rated load point.',
-    'power-factor >= 0.85',
+  perPoint(
+    quantity(
+      'power-factor',
+      'none',
+      'operation.powerFactor',
+      'Power factor at the rated load point.',
+      'power-factor >= 0.85',
+    ),
   ),
   quantity(
     'base-speed',
@@ -245,5 +298,6 @@ export const requireWords: readonly VocabularyEntry[] = [
     { repeatable: true },
   ),
   plain('require', 'keyword', 'harmonic', 'Multiple of the fundamental.', 'winding-factor harmonic 5 <= 0.3'),
+  plain('require', 'keyword', 'at', 'The point of the duty, by its name.', 'copper-loss at "climb" <= 900 W'),
   plain('require', 'keyword', 'order', 'Pole pairs round the bore.', 'wave-relative order 1 <= 40 %'),
 ];

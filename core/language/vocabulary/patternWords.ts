@@ -18,6 +18,8 @@ export const dimensionOf: Readonly<Record<string, Dimension>> = {
   ratio: 'ratio',
   conductance: 'conductance',
   inductance: 'inductance',
+  torque: 'torque',
+  duration: 'duration',
 };
 
 const spoken: Readonly<Record<string, string>> = {

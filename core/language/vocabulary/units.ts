@@ -15,8 +15,10 @@ export type Dimension =
   | 'resistance'
   | 'inductance'
   | 'power'
+  | 'energy'
   | 'mass'
   | 'torque'
+  | 'duration'
   | 'motor-constant'
   | 'torsional-stiffness'
   | 'stress'
@@ -60,8 +62,13 @@ export const units: readonly Unit[] = [
   { name: 'H', dimension: 'inductance', factor: 1 },
   { name: 'W', dimension: 'power', factor: 1 },
   { name: 'kW', dimension: 'power', factor: 1e3 },
+  { name: 'kJ', dimension: 'energy', factor: 1e3 },
+  { name: 'J', dimension: 'energy', factor: 1 },
   { name: 'kg', dimension: 'mass', factor: 1 },
   { name: 'g', dimension: 'mass', factor: 1e-3 },
+  { name: 's', dimension: 'duration', factor: 1 },
+  { name: 'min', dimension: 'duration', factor: 60 },
+  { name: 'h', dimension: 'duration', factor: 3600 },
   { name: 'Nm', dimension: 'torque', factor: 1 },
   { name: 'kNm', dimension: 'torque', factor: 1e3 },
   { name: 'Nm/sqrt(W)', dimension: 'motor-constant', factor: 1 },
@@ -103,6 +110,9 @@ const otherNames: ReadonlyMap<string, string> = new Map(
     Wb: 'weber',
     mWb: 'milliweber',
     T: 'tesla',
+    s: 'sec second',
+    min: 'minute',
+    h: 'hour hr',
     W: 'watt',
     kg: 'kilogram kilogramme',
     g: 'gram gramme',

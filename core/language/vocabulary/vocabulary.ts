@@ -1,4 +1,5 @@
 import { barWords, insulationWords, slotWords } from './copper.ts';
+import { dutyWords } from './duty.ts';
 import type { BlockName, Role, VocabularyEntry } from './entry.ts';
 import { blocksWords, fileWords, sheetWords } from './file.ts';
 import { requireWords } from './limits.ts';
@@ -17,6 +18,7 @@ export const vocabulary: readonly VocabularyEntry[] = [
   ...insulationWords,
   ...layoutWords,
   ...connectWords,
+  ...dutyWords,
   ...requireWords,
   ...sheetWords,
 ];

@@ -2,8 +2,10 @@ import type { LeanTradeRow } from '../../copper/leanTrade.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { figureRegister, figuresOf } from '../../figures/register.ts';
 import { fixed, shownFigure, significant } from '../../language/numbers.ts';
+import type { DutyResult } from '../../operation/duty.ts';
 import { layerLetter } from '../../winding/model.ts';
 import { leanTradeOf } from '../machine.ts';
+import { sentence } from './guard.ts';
 import { markdownTable } from './table.ts';
 
 /** EMF, torque and inductances, or what is missing for them. */
@@ -47,6 +49,43 @@ export function operationText(facts: Facts): string {
 
 /** Speeds that the table of the torque-speed curve lists, or one more. */
 const mostSpeeds = 12;
+
+/** The points of the duty and their cycle. */
+export function dutyText({ points, cycle }: DutyResult): string {
+  const shown = (value: number | null, digits = 4) => (value === null ? '–' : significant(value, digits));
+  const table = markdownTable(
+    [
+      'point',
+      'speed rpm',
+      'torque Nm',
+      'current A',
+      'angle °',
+      'line voltage V',
+      'power factor',
+      'loss W',
+      'of it eddies W',
+      'hot spot if it lasted °C',
+      'rise without cooling K/s',
+      'time s',
+    ],
+    ['left', ...Array.from({ length: 11 }, () => 'right' as const)],
+    points.map((point) => [
+      sentence(point.name),
+      significant(point.speed * 60, 5),
+      shown(point.torque),
+      shown(point.current),
+      fixed(point.angle, 1),
+      shown(point.terminalVoltage),
+      fixed(point.powerFactor, 3),
+      shown(point.loss.total),
+      shown(point.loss.ac),
+      shown(point.hotSpot),
+      shown(point.adiabaticRise, 3),
+      significant(point.duration, 5),
+    ]),
+  );
+  return `${table}\n\n${figuresTable('duty', { duty: { cycle } })}\n\nA cycle lasts ${significant(cycle.duration, 5)} s.`;
+}
 
 /** The copper, with the AC ratio of each layer and the trade of the lean where the bars lean. */
 export function copperText(facts: Facts): string {

@@ -11,7 +11,7 @@ import { factorTableRows, keyFigures } from '../figures.ts';
 import type { Report, ReportedAccepted, ReportedFinding } from '../schema.ts';
 import { connectionText } from './connection.ts';
 import { code, sentence } from './guard.ts';
-import { copperText, emfText, figuresTable as machineTable, operationText } from './machine.ts';
+import { copperText, dutyText, emfText, figuresTable as machineTable, operationText } from './machine.ts';
 import { spaceText } from './space.ts';
 import { columnsTable, markdownTable } from './table.ts';
 
@@ -29,6 +29,8 @@ export function reportMarkdown(report: Report, facts: Facts | null, limits: read
     parts.push(section('Paths and joints', connectionText(facts)));
     parts.push(section('EMF and torque', emfText(facts)));
     parts.push(section('Load point', operationText(facts)));
+    const duty = facts.duty();
+    if (duty) parts.push(section('Duty', dutyText(duty)));
     if (report.iron) parts.push(section('Iron', machineTable('iron', { iron: facts.iron() })));
     parts.push(section('Copper', copperText(facts)));
     parts.push(section('Bars in space', spaceText(report)));

@@ -1,0 +1,345 @@
+import { machineValue, parallelPaths } from '../analysis/machineInputs.ts';
+import type { BarHeatFigures } from '../copper/hottestBar.ts';
+import type { Metal } from '../copper/metals.ts';
+import { resistivity } from '../copper/metals.ts';
+import {
+  derive,
+  deriveFigure,
+  type Figure,
+  known,
+  knownIf,
+  missing,
+  orNull,
+  type Sorted,
+  sortFigures,
+} from '../figures/figure.ts';
+import type { DutyPoint, Given, Specification } from '../language/specification/specification.ts';
+import { electricalDegrees } from '../winding/angles.ts';
+import type { Winding } from '../winding/model.ts';
+import { leastCurrent, torqueWithin } from './capability.ts';
+import type { OperationBasis } from './operation.ts';
+import {
+  type AxisCurrent,
+  axisCurrent,
+  leadOf,
+  loadPoint,
+  type PhaseMachine,
+  torqueOf,
+  voltageSize,
+} from './phasors.ts';
+
+/** A point of the duty as computed. SI units; rms; speed in revolutions per second, angles in degrees; null where data lack. */
+export interface DutyPointResult {
+  readonly name: string;
+  readonly speed: number;
+  readonly frequency: number;
+  readonly torque: number | null;
+  /** At a terminal. */
+  readonly current: number | null;
+  readonly angle: number | null;
+  readonly terminalVoltage: number | null;
+  readonly powerFactor: number | null;
+  readonly loss: {
+    readonly dc: number | null;
+    readonly ac: number | null;
+    readonly harmonics: number | null;
+    readonly total: number | null;
+  };
+  /** If the point lasted, degC. */
+  readonly hotSpot: number | null;
+  /** Without any cooling, K/s. */
+  readonly adiabaticRise: number | null;
+  readonly duration: number;
+}
+
+/** The cycle of all points in turn. */
+export interface DutyCycle {
+  readonly duration: number;
+  /** J a cycle. */
+  readonly copperEnergy: number | null;
+  readonly meanCopperLoss: number | null;
+  /** Mechanical work of either sense over itself and the copper loss. */
+  readonly copperEfficiency: number | null;
+  readonly rmsCurrent: number | null;
+}
+
+export interface DutyResult extends Sorted {
+  readonly points: readonly DutyPointResult[];
+  readonly cycle: DutyCycle;
+}
+
+/** A point that the machine does not reach, as data. */
+export interface UnreachedPoint {
+  readonly statement: Given<DutyPoint>;
+  readonly torque: number;
+  readonly speed: number;
+  /** Most torque of that sense that the voltage leaves there, at most that asked; null where it is not told. */
+  readonly reachable: number | null;
+  /** All of the torque is within reach at another angle of the current. */
+  readonly atAnotherAngle: boolean;
+}
+
+/** What the currents of a duty are computed from. */
+export interface DutyBasis {
+  readonly specification: Specification;
+  readonly winding: Winding;
+  readonly basis: OperationBasis;
+}
+
+/** What the duty is computed from beside the text. */
+export interface DutyInput extends DutyBasis {
+  readonly metal: Figure<Metal>;
+  /** Copper areas of the layers, m2. */
+  readonly areas: Figure<readonly number[]>;
+  /** Steady heat of the hottest bar at a frequency for a path current, null where none is reached. */
+  readonly heat: Figure<(frequency: number, pathCurrent: number) => BarHeatFigures | null>;
+}
+
+const equalPaths = 'duty: the paths of a phase carry equal currents; the rated current is no limit';
+const standstill =
+  'duty: at standstill the phases carry direct current, the one that gets hottest sqrt(2) times the rms current';
+
+/** Points and cycle of the duty block; null without one. */
+export function duty(input: DutyInput): DutyResult | null {
+  const { specification, winding } = input;
+  if (!specification.duty || specification.duty.points.length === 0) return null;
+  const points = specification.duty.points.map(({ value }) => pointFigures(input, value));
+  const cycle = cycleFigures(points, winding.polePairs);
+  const all = <T>(of: (point: PointFigures) => Figure<T>) =>
+    points.map(of).find((figure) => !figure.known) ?? points.map(of)[0]!;
+  const lines = points.some(({ frequency }) => frequency === 0) ? [equalPaths, standstill] : [equalPaths];
+  const sorted = sortFigures({
+    'duty.points.torque': all(({ torque }) => torque),
+    'duty.points.current': all(({ current }) => current),
+    'duty.points.terminalVoltage': all(({ voltage }) => voltage),
+    'duty.points.powerFactor': all(({ powerFactor }) => powerFactor),
+    'duty.points.loss.total': all(({ total }) => total),
+    'duty.points.hotSpot': all(({ hotSpot }) => hotSpot),
+    'duty.points.adiabaticRise': all(({ adiabatic }) => adiabatic),
+    'duty.cycle.copperEnergy': cycle.energy,
+    'duty.cycle.meanCopperLoss': cycle.mean,
+    'duty.cycle.copperEfficiency': cycle.efficiency,
+    'duty.cycle.rmsCurrent': cycle.rms,
+  });
+  return {
+    points: points.map((point) => ({
+      name: point.name,
+      speed: point.frequency / winding.polePairs,
+      frequency: point.frequency,
+      torque: orNull(point.torque),
+      current: orNull(point.current),
+      angle: orNull(point.angle),
+      terminalVoltage: orNull(point.voltage),
+      powerFactor: orNull(point.powerFactor),
+      loss: {
+        dc: orNull(point.dc),
+        ac: orNull(point.ac),
+        harmonics: null,
+        total: orNull(point.total),
+      },
+      hotSpot: orNull(point.hotSpot),
+      adiabaticRise: orNull(point.adiabatic),
+      duration: point.duration,
+    })),
+    cycle: {
+      duration: cycle.duration,
+      copperEnergy: orNull(cycle.energy),
+      meanCopperLoss: orNull(cycle.mean),
+      copperEfficiency: orNull(cycle.efficiency),
+      rmsCurrent: orNull(cycle.rms),
+    },
+    ...sorted,
+    assumptions: sorted.models.length > 0 ? [...sorted.assumptions, ...lines] : sorted.assumptions,
+  };
+}
+
+interface PointFigures {
+  readonly name: string;
+  readonly frequency: number;
+  readonly duration: number;
+  readonly torque: Figure<number>;
+  readonly current: Figure<number>;
+  readonly angle: Figure<number>;
+  readonly voltage: Figure<number>;
+  readonly powerFactor: Figure<number>;
+  readonly dc: Figure<number>;
+  readonly ac: Figure<number>;
+  readonly total: Figure<number>;
+  readonly hotSpot: Figure<number>;
+  readonly adiabatic: Figure<number>;
+}
+
+/** Electrical frequency of a point, Hz. */
+function frequencyOf({ polePairs }: Winding, { speed, frequency }: DutyPoint): number {
+  return frequency ?? (speed ?? 0) * polePairs;
+}
+
+const unreached = 'duty points that the voltage reaches';
+
+/** The phase current of a point along the axes. */
+function currentOfPoint({ specification, winding, basis }: DutyBasis, point: DutyPoint): Figure<AxisCurrent> {
+  const frequency = frequencyOf(winding, point);
+  const lead = leadOfPoint(winding, point);
+  if (lead !== null && Math.abs(lead) > Math.PI / 2 + 1e-9) return missing('duty angles from -90 to 90 edeg');
+  const { current, torque } = point;
+  if (current !== null)
+    return derive({ share: basis.share, angle: lead === null ? basis.angle : known(lead) }, (given) =>
+      axisCurrent(current * given.share, given.angle),
+    );
+  if (lead !== null)
+    return deriveFigure({ machine: basis.torqueMachine }, ({ machine }) =>
+      knownIf(currentAtLead(machine, torque ?? 0, lead), unreached),
+    );
+  if (!specification.machine?.voltage)
+    return deriveFigure({ machine: basis.torqueMachine }, ({ machine }) =>
+      knownIf(leastCurrent(machine, frequency, torque ?? 0, null), unreached),
+    );
+  return deriveFigure({ machine: basis.machine, voltage: basis.voltage }, (given) =>
+    knownIf(leastCurrent(given.machine, frequency, torque ?? 0, given.voltage), unreached),
+  );
+}
+
+/** The stated angle of a point, rad; null without one. */
+function leadOfPoint({ slots, polePairs }: Winding, { angle }: DutyPoint): number | null {
+  return angle && (electricalDegrees(angle, slots, polePairs) * Math.PI) / 180;
+}
+
+/** The current at an angle that makes a torque; null where none does. */
+function currentAtLead(machine: PhaseMachine, torque: number, lead: number): AxisCurrent | null {
+  const unit = axisCurrent(1, lead, torque >= 0);
+  const of = (size: number) => ({ d: size * unit.d, q: size * unit.q });
+  const size = sizeFor(Math.abs(torque), (each) => Math.abs(torqueOf(machine, of(each))));
+  return size === null ? null : of(size);
+}
+
+/** The size at which a growing function reaches a value; null where it never does. */
+function sizeFor(value: number, of: (size: number) => number): number | null {
+  if (value === 0) return 0;
+  let high = 1;
+  for (let round = 0; of(high) < value; round++) {
+    if (round > 60) return null;
+    high *= 2;
+  }
+  let low = 0;
+  for (let round = 0; round < 100; round++) {
+    const middle = (low + high) / 2;
+    if (of(middle) < value) low = middle;
+    else high = middle;
+  }
+  return high;
+}
+
+function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
+  const { specification, winding, basis } = input;
+  const frequency = frequencyOf(winding, point);
+  const axes = currentOfPoint(input, point);
+  const size = derive({ axes }, (given) => Math.hypot(given.axes.d, given.axes.q));
+  const atPoint = derive({ axes, machine: basis.machine }, (given) =>
+    loadPoint(given.machine, frequency, given.axes),
+  );
+  const phases = winding.phases.names.length;
+  const dc = derive(
+    { size, resistance: basis.resistance },
+    (given) => phases * given.size ** 2 * given.resistance(0),
+  );
+  const total = derive(
+    { size, resistance: basis.resistance },
+    (given) => phases * given.size ** 2 * given.resistance(frequency),
+  );
+  // At standstill the worst phase carries the peak of its current all the time.
+  const worst = frequency === 0 ? Math.SQRT2 : 1;
+  const pathCurrent = derive(
+    { size, paths: parallelPaths(specification, winding) },
+    (given) => (worst * given.size) / given.paths,
+  );
+  return {
+    name: point.name,
+    frequency,
+    duration: point.duration,
+    torque:
+      point.torque === null
+        ? derive({ axes, source: basis.torqueMachine }, (given) => torqueOf(given.source, given.axes))
+        : derive({ axes }, () => point.torque!),
+    current: derive({ size, share: basis.share }, (given) => given.size / given.share),
+    angle: derive({ axes }, (given) => (leadOf(given.axes) * 180) / Math.PI),
+    voltage: derive(
+      { atPoint, factors: basis.factors },
+      (given) => given.atPoint.voltage * given.factors.adjacent,
+    ),
+    powerFactor: derive({ atPoint }, (given) => given.atPoint.powerFactor),
+    dc,
+    ac: derive({ dc, total }, (given) => given.total - given.dc),
+    total,
+    hotSpot: deriveFigure({ pathCurrent, heat: input.heat }, (given) => {
+      const heat = given.heat(frequency, given.pathCurrent);
+      return heat
+        ? known(heat.heat.hotSpot)
+        : missing('less current, thicker bars or side cooling: no steady temperature');
+    }),
+    adiabatic: derive(
+      {
+        pathCurrent,
+        areas: input.areas,
+        metal: input.metal,
+        temperature: machineValue(specification, 'windingTemperature'),
+      },
+      (given) =>
+        ((given.pathCurrent / Math.min(...given.areas)) ** 2 * resistivity(given.metal, given.temperature)) /
+        given.metal.heatCapacity,
+    ),
+  };
+}
+
+function cycleFigures(points: readonly PointFigures[], polePairs: number) {
+  const duration = points.reduce((sum, point) => sum + point.duration, 0);
+  const sumOf = (of: (point: PointFigures) => Figure<number>): Figure<number> =>
+    points.reduce<Figure<number>>(
+      (sum, point) => derive({ sum, value: of(point) }, (given) => given.sum + given.value * point.duration),
+      known(0),
+    );
+  const energy = sumOf(({ total }) => total);
+  const work = sumOf(({ torque, frequency }) =>
+    derive({ torque }, (given) => Math.abs((given.torque * 2 * Math.PI * frequency) / polePairs)),
+  );
+  const squares = sumOf(({ current }) => derive({ current }, (given) => given.current ** 2));
+  return {
+    duration,
+    energy,
+    mean: derive({ energy }, (given) => given.energy / duration),
+    // A cycle without work and loss is no matter of efficiency.
+    efficiency: deriveFigure({ work, energy }, (given) =>
+      given.work + given.energy > 0
+        ? known(given.work / (given.work + given.energy))
+        : missing('duty points that do work'),
+    ),
+    rms: derive({ squares }, (given) => Math.sqrt(given.squares / duration)),
+  };
+}
+
+/** Points that the stated voltage does not reach. */
+export function unreachedPoints({ specification, winding, basis }: DutyBasis): readonly UnreachedPoint[] {
+  if (!specification.duty) return [];
+  const given = orNull(derive({ machine: basis.machine, voltage: basis.voltage }, (each) => each));
+  if (given === null) return [];
+  return specification.duty.points.flatMap((statement): UnreachedPoint[] => {
+    const point = statement.value;
+    const frequency = frequencyOf(winding, point);
+    const axes = currentOfPoint({ specification, winding, basis }, point);
+    if (axes.known && voltageSize(given.machine, frequency, axes.value) <= given.voltage * (1 + 1e-6))
+      return [];
+    if (!axes.known && !axes.needs.includes(unreached)) return [];
+    const torque = axes.known ? torqueOf(given.machine, axes.value) : (point.torque ?? 0);
+    const reachable = torqueWithin(given.machine, frequency, given.voltage, torque < 0 ? -1 : 1);
+    // Where the angle is written, a larger torque may be within reach at another.
+    const within = reachable === null ? null : Math.min(Math.abs(reachable), Math.abs(torque));
+    return [
+      {
+        statement,
+        torque,
+        speed: frequency / winding.polePairs,
+        reachable: within === null ? null : Math.sign(torque || 1) * within,
+        atAnotherAngle: reachable !== null && Math.abs(reachable) >= Math.abs(torque),
+      },
+    ];
+  });
+}

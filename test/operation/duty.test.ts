@@ -1,0 +1,288 @@
+import { describe, expect, it } from 'vitest';
+import { format } from '../../core/language/format/formatter.ts';
+import { compare } from '../../core/review/compare.ts';
+import { study } from '../../core/study.ts';
+import { withLine } from '../copper/machines.ts';
+import { smallDrive } from './machines.ts';
+
+const block = `duty {
+  point "cast off" speed 0 rpm current 150 A for 20 s
+  point "climb" speed 2000 rpm torque 14 Nm for 2 min
+  point "cruise" speed 6000 rpm torque 8 Nm for 0.25 h
+  point "brake" speed 2000 rpm torque -10 Nm for 30 s
+}
+`;
+const drive = smallDrive + block;
+const dutyOf = (text: string) => study(text).facts!.duty()!;
+const pointOf = (text: string, name: string) => dutyOf(text).points.find((point) => point.name === name)!;
+
+describe('points of the duty', () => {
+  it('a torque takes the least current; at the rated point that is the rated one', () => {
+    const { torque } = study(drive).facts!.operation();
+    const rated = withLine(
+      drive,
+      'point "climb"',
+      `  point "climb" speed 4500 rpm torque ${torque} Nm for 2 min`,
+    );
+    const point = pointOf(rated, 'climb');
+    expect(point.current).toBeCloseTo(120, 6);
+    expect(point.angle).toBeCloseTo(0, 6);
+    const { operation, copper } = study(rated).report(1);
+    expect(point.terminalVoltage! / operation!.terminalVoltage!).toBeCloseTo(1, 9);
+    expect(point.powerFactor! / operation!.powerFactor!).toBeCloseTo(1, 9);
+    expect(point.loss.dc! / copper!.loss.dc!).toBeCloseTo(1, 9);
+    expect(point.loss.ac! / copper!.loss.ac!).toBeCloseTo(1, 9);
+    expect(point.hotSpot! / copper!.heat.hotSpot!).toBeCloseTo(1, 9);
+  });
+
+  it('above base speed the voltage asks for more current, against the field', () => {
+    const cruise = pointOf(drive, 'cruise');
+    expect(cruise.torque).toBe(8);
+    expect(cruise.terminalVoltage).toBeCloseTo(36, 6);
+    expect(cruise.angle).toBeGreaterThan(10);
+    const free = pointOf(withLine(drive, 'voltage', null), 'cruise');
+    expect(free.current).toBeLessThan(cruise.current!);
+    expect(free.angle).toBeCloseTo(0, 9);
+    // The same torque all the same: the part of the current along the EMF is equal.
+    const along = ({ current, angle }: typeof free) => current! * Math.cos((angle! * Math.PI) / 180);
+    expect(along(cruise) / along(free)).toBeCloseTo(1, 9);
+  });
+
+  it('at standstill: torque of the flux, loss of direct current, twice that in the worst phase', () => {
+    const { emf, copper } = study(drive).report(1);
+    const point = pointOf(drive, 'cast off');
+    expect(point.torque! / (emf!.torquePerAmpere! * 150)).toBeCloseTo(1, 9);
+    expect(point.loss.total! / (3 * 150 ** 2 * copper!.resistance.phase!)).toBeCloseTo(1, 9);
+    expect(point.loss.ac).toBeCloseTo(0, 9);
+    // J^2 rho/c with twice the square: 0.0172414 ohm mm2/m warm, 3.45 MJ/(m3 K).
+    const area = 3.6 * 3 - (4 - Math.PI) * 0.25;
+    const rho = (1e-6 / 58) * (1 + 0.00393 * 100);
+    expect(point.adiabaticRise! / ((2 * (150e6 / area) ** 2 * rho) / 3.45e6)).toBeCloseTo(1, 9);
+    const turning = pointOf(
+      withLine(drive, 'point "cast', '  point "cast off" speed 1 rpm current 150 A for 20 s'),
+      'cast off',
+    );
+    expect(point.adiabaticRise! / turning.adiabaticRise!).toBeCloseTo(2, 9);
+    expect(point.hotSpot!).toBeGreaterThan(turning.hotSpot!);
+  });
+
+  it('adiabatic rise at 20 degC: 0.49974 K/s at 10 A/mm2 (IEC 60949: 3.45 MJ/(m3 K))', () => {
+    const area = 3.6 * 3 - (4 - Math.PI) * 0.25;
+    const cold = withLine(drive, 'winding-temperature', '  winding-temperature 20 degC');
+    const text = withLine(
+      cold,
+      'point "cast',
+      `  point "cast off" speed 100 rpm current ${10 * area} A for 20 s`,
+    );
+    // The standard's 0.017241 ohm mm2/m against 1/58.
+    expect(pointOf(text, 'cast off').adiabaticRise! * (0.017241 * 58)).toBeCloseTo(0.49974, 4);
+  });
+
+  it('braking feeds power back', () => {
+    const brake = pointOf(drive, 'brake');
+    expect(brake.torque).toBe(-10);
+    expect(brake.powerFactor).toBeLessThan(0);
+  });
+
+  it('takes a frequency, and an angle', () => {
+    const text = withLine(
+      drive,
+      'point "climb"',
+      '  point "climb" frequency 50 Hz current 100 A angle 30 edeg for 1 s',
+    );
+    const point = pointOf(text, 'climb');
+    expect(point.speed).toBeCloseTo(25, 12);
+    expect(point.angle).toBeCloseTo(30, 9);
+    expect(point.torque! / (study(drive).facts!.emf().torquePerAmpere! * 100)).toBeCloseTo(
+      Math.cos(Math.PI / 6),
+      9,
+    );
+    const torque = withLine(
+      drive,
+      'point "climb"',
+      '  point "climb" speed 1500 rpm torque 5 Nm angle 30 edeg for 1 s',
+    );
+    expect(
+      pointOf(torque, 'climb').current! * Math.cos(Math.PI / 6) * study(drive).facts!.emf().torquePerAmpere!,
+    ).toBeCloseTo(5, 9);
+  });
+});
+
+describe('the cycle', () => {
+  it('what goes in comes out: electrical energy is work and copper loss, to 1e-6', () => {
+    const { points, cycle } = dutyOf(drive);
+    let taken = 0;
+    let work = 0;
+    let moved = 0;
+    for (const { current, terminalVoltage, powerFactor, torque, speed, duration } of points) {
+      taken += Math.sqrt(3) * terminalVoltage! * current! * powerFactor! * duration;
+      work += torque! * 2 * Math.PI * speed * duration;
+      moved += Math.abs(torque! * 2 * Math.PI * speed * duration);
+    }
+    expect(taken / (work + cycle.copperEnergy!)).toBeCloseTo(1, 6);
+    expect(cycle.copperEfficiency! / (moved / (moved + cycle.copperEnergy!))).toBeCloseTo(1, 9);
+    expect(cycle.duration).toBe(20 + 120 + 900 + 30);
+    expect(cycle.meanCopperLoss! / (cycle.copperEnergy! / 1070)).toBeCloseTo(1, 12);
+  });
+
+  it.each([
+    // Singhal and Gupta, Introduction to Electric Drives, 6.1 p. 173; Gupta, Elements of Electric Drives, 57
+    // p. 152; seen in the FOSSEE Python Textbook Companions: powers, whose rms is that of currents alike.
+    [[50, 100, 150, 120, 0], [20, 20, 10, 20, 15], 94.7442],
+    [[100, 50, 0, 0], [10, 8, 5, 4], 66.6667],
+  ])('rms of %j for %j min: %d', (values, minutes, rms) => {
+    const points = values.map(
+      (value, i) => `  point "${i}" speed 100 rpm current ${value} A for ${minutes[i]} min\n`,
+    );
+    expect(dutyOf(`${smallDrive}duty {\n${points.join('')}}\n`).cycle.rmsCurrent).toBeCloseTo(rms, 4);
+  });
+});
+
+describe('findings and limits', () => {
+  const findingsOf = (text: string, code: string) =>
+    study(text)
+      .findings.filter((found) => found.code === code)
+      .map((found) => ({ ...found, words: text.slice(found.range.start, found.range.end) }));
+
+  it('a point beyond the voltage is an error, with what is within reach', () => {
+    expect(findingsOf(drive, 'point-out-of-reach')).toEqual([]);
+    const far = withLine(drive, 'point "cruise"', '  point "cruise" speed 30000 rpm torque 40 Nm for 15 min');
+    const [found] = findingsOf(far, 'point-out-of-reach');
+    expect(found).toMatchObject({ severity: 'error' });
+    expect(found!.words).toMatch(/^point "cruise" .* 15 min$/);
+    const leaves = Number(/leaves ([\d.]+) Nm/.exec(found!.message)![1]);
+    const within = (torque: number) =>
+      findingsOf(
+        withLine(far, 'point "cruise"', `  point "cruise" speed 30000 rpm torque ${torque} Nm for 15 min`),
+        'point-out-of-reach',
+      );
+    expect(within(leaves * 0.998)).toEqual([]);
+    expect(within(leaves * 1.002)).toHaveLength(1);
+    expect(pointOf(far, 'cruise').current).toBeNull();
+  });
+
+  it('an angle at which the voltage does not do is told apart', () => {
+    const text = withLine(
+      drive,
+      'point "cruise"',
+      '  point "cruise" speed 6000 rpm torque 8 Nm angle 0 edeg for 15 min',
+    );
+    expect(findingsOf(text, 'point-out-of-reach')[0]!.message).toContain('at another it does');
+  });
+
+  it('names are given once', () => {
+    const text = withLine(drive, 'point "brake"', '  point "climb" speed 2000 rpm torque -10 Nm for 30 s');
+    expect(findingsOf(text, 'duty-point-repeated')).toHaveLength(1);
+  });
+
+  it('limits at a point, and of the cycle', () => {
+    const text = `${drive}require {
+  copper-loss at "climb" <= 900 W
+  terminal-voltage at "cruise" <= 35 V
+  terminal-current at "cast off" <= 150 A
+  torque at "cast off" >= 8 Nm
+  power-factor at "climb" >= 0.9
+  hot-spot-temperature at "cruise" <= 155 degC
+  copper-loss at "drift" <= 900 W
+  cycle-copper-efficiency >= 90 %
+  cycle-copper-loss <= 300 W
+  cycle-copper-energy <= 300 kJ
+  cycle-current <= 250 A
+}
+`;
+    const { limits, markdown, report } = study(text);
+    expect(limits.map(({ met }) => met)).toEqual([
+      true,
+      false,
+      true,
+      true,
+      true,
+      true,
+      null,
+      true,
+      true,
+      true,
+      true,
+    ]);
+    expect(limits[6]!.reason).toBe('the duty has no point "drift"');
+    expect(markdown()).toContain('terminal-voltage at "cruise"');
+    expect(report(1).limits[0]).toMatchObject({ quantity: 'copper-loss', point: 'climb' });
+    expect(format(text)).toContain('copper-loss at "climb"');
+    expect(format(format(text))).toBe(format(text));
+    // A limit at another point is another limit.
+    const other = text.replace('copper-loss at "climb"', 'copper-loss at "brake"');
+    const changes = compare(study(text), study(other)).limits.flatMap(({ change }) => change ?? []);
+    expect(changes.sort()).toEqual(['dropped', 'new']);
+  });
+
+  it('reads wrong values with what was expected', () => {
+    const messages = (line: string) =>
+      study(withLine(drive, 'point "climb"', line))
+        .findings.filter(({ severity }) => severity === 'error')
+        .map(({ message }) => message);
+    expect(messages('  point "climb" torque 14 Nm for 2 min')[0]).toContain("'speed'");
+    expect(messages('  point "climb" speed 2000 rpm for 2 min')[0]).toContain("'torque'");
+    expect(messages('  point "climb" speed 2000 rpm torque 14 Nm')[0]).toContain("'for'");
+    expect(messages('  point "climb" speed 2000 rpm torque 14 Nm for 0 s')[0]).toContain('a time above 0 s');
+    expect(messages('  point climb speed 2000 rpm torque 14 Nm for 2 s')[0]).toContain('a text in quotes');
+  });
+});
+
+describe('leaving out one statement', () => {
+  const missingOf = (text: string) =>
+    dutyOf(text)
+      .missing.map(({ quantity }) => quantity.replace('duty.', ''))
+      .sort();
+  const all = [
+    'cycle.copperEfficiency',
+    'cycle.copperEnergy',
+    'cycle.meanCopperLoss',
+    'cycle.rmsCurrent',
+    'points.adiabaticRise',
+    'points.current',
+    'points.hotSpot',
+    'points.loss.total',
+    'points.powerFactor',
+    'points.terminalVoltage',
+    'points.torque',
+  ];
+  const without = (...names: string[]) => all.filter((name) => !names.includes(name));
+  const losses = [
+    'cycle.copperEfficiency',
+    'cycle.copperEnergy',
+    'cycle.meanCopperLoss',
+    'points.loss.total',
+  ];
+  const point = ['points.powerFactor', 'points.terminalVoltage'];
+  // Without a voltage currents follow from torque alone.
+  const free = withLine(drive, 'voltage', null);
+
+  it('the full text lacks nothing, nor does one without a voltage', () => {
+    expect([missingOf(drive), missingOf(free)]).toEqual([[], []]);
+  });
+
+  it.each<[string, readonly string[]]>([
+    ['flux', all],
+    ['bore', [...losses, ...point]],
+    ['air-gap', point],
+    ['opening ', point],
+    ['end-temperature', ['points.hotSpot']],
+    ['winding-temperature', [...losses, ...point, 'points.adiabaticRise']],
+    ['end-straight', [...losses, ...point]],
+    ['width 4.6', [...losses, ...point, 'points.hotSpot']],
+    ['speed', []],
+    ['current 120', []],
+  ])('without %s', (start, expected) => {
+    expect(missingOf(withLine(free, start, null))).toEqual([...expected].sort());
+  });
+
+  it('with a voltage the current waits for what the voltage depends on', () => {
+    expect(missingOf(withLine(drive, 'air-gap', null))).toEqual(without());
+  });
+
+  it('without a duty nothing changes', () => {
+    const { duty, limits } = study(`${smallDrive}require { cycle-current <= 100 A }\n`).report(1);
+    expect(duty).toBeNull();
+    expect(limits[0]!.met).toBeNull();
+  });
+});
