@@ -22,6 +22,8 @@ export function startPanel(
   return [
     { dispose: () => panels?.dispose() },
     command('showLayoutPanel', ({ show }, uri) => show(uri)),
+    command('focusPanel', ({ focus }) => focus()),
+    command('backToText', ({ backToText }) => backToText()),
     command('showPinnedPanel', ({ showPinned }, uri) => showPinned(uri)),
     command('pinPanel', ({ pin }) => pin(true)),
     command('unpinPanel', ({ pin }) => pin(false)),

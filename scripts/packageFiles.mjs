@@ -11,7 +11,7 @@ export function referencedFiles(manifest) {
     icon?.light,
     icon?.dark,
   ]);
-  const grammars = (contributes.grammars ?? []).map(({ path }) => path);
+  const grammars = [...(contributes.grammars ?? []), ...(contributes.snippets ?? [])].map(({ path }) => path);
   const commandIcons = (contributes.commands ?? []).flatMap(({ icon }) =>
     typeof icon === 'object' ? [icon.light, icon.dark] : [],
   );

@@ -19,7 +19,7 @@ import { createNonce } from './nonce.ts';
 import { panelPage } from './panelPage.ts';
 import { type PanelSession, startPanelSession } from './panelSession.ts';
 import { pageWords } from './panelWords.ts';
-import { panelColumn } from './reveal.ts';
+import { panelColumn, showText } from './reveal.ts';
 
 /**
  * The layout panels. One follows the text that its reader works in; any others are pinned, each to its own text.
@@ -28,6 +28,10 @@ import { panelColumn } from './reveal.ts';
 export interface LayoutPanels extends Disposable {
   /** Opens the following panel beside the text, or brings it forward; for the document of the address, else the active one. */
   readonly show: (uri?: unknown) => Promise<void>;
+  /** The same, and gives it the focus. */
+  readonly focus: () => Promise<void>;
+  /** Gives the focus from a panel back to its text. */
+  readonly backToText: () => Promise<void>;
   /** Opens one more panel, pinned to the document of the address, else to the active one. */
   readonly showPinned: (uri?: unknown) => Promise<void>;
   /** Pins the panel that has the focus to its text, or lets it follow the active text again. */
@@ -146,6 +150,14 @@ export function createLayoutPanels(
     show: async (uri) => {
       const document = await chosen(uri);
       if (document !== null) show(document);
+    },
+    focus: async () => {
+      const document = await chosen(undefined);
+      if (document !== null) show(document).panel.reveal(undefined, false);
+    },
+    backToText: async () => {
+      const source = activePanel()?.session.source() ?? '';
+      if (source !== '') await showText(Uri.parse(source, true));
     },
     showPinned: async (uri) => {
       const document = await chosen(uri);

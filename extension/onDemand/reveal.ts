@@ -24,6 +24,12 @@ export async function reveal(uri: Uri, range: TextRange, preserveFocus: boolean)
   });
 }
 
+/** Gives the focus to a text, where it is open, else beside the panels. */
+export async function showText(uri: Uri): Promise<void> {
+  const document = await workspace.openTextDocument(uri);
+  await window.showTextDocument(document, { viewColumn: columnFor(uri.toString()) });
+}
+
 /** Selects a place that a page named, where it stands now; a place that is gone by now is left alone. */
 export async function revealPlace(studies: Studies, source: string, place: string): Promise<void> {
   const uri = Uri.parse(source, true);

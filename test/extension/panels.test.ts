@@ -86,6 +86,18 @@ describe('several layout panels', () => {
     expect(titles()).toEqual(['Layout of pump.winding', 'Layout of pump.winding']);
   });
 
+  test('the keyboard goes to the panel and back to its text', async () => {
+    await run('focusPanel');
+    const [panel] = editorState.panels;
+    expect([panel?.title, panel?.active]).toEqual(['Layout of winch.winding', true]);
+    editorState.visible = [{ document: winch, viewColumn: 3 }];
+    await run('backToText');
+    expect(editorState.shown).toEqual([{ document: winch, options: { viewColumn: 3 } }]);
+    panel!.focus(false);
+    await run('backToText');
+    expect(editorState.shown).toHaveLength(1);
+  });
+
   test('one moves into a window of its own, and new ones do not join it there', async () => {
     await run('movePanelToNewWindow');
     expect(editorState.panels[0]?.active).toBe(true);
