@@ -7,15 +7,17 @@ import {
   factorSpectrum,
   meanSquareFactor,
 } from '../analysis/factors.ts';
+import { type GapOpening, gapOpenings } from '../analysis/gapOpenings.ts';
+import { phaseCurrent } from '../analysis/machineInputs.ts';
 import { type Mmf, type MmfConditions, type MmfWave, mmf, wavesOfOrder } from '../analysis/mmf.ts';
 import { type NoiseOrder, noiseOrders } from '../analysis/noise.ts';
 import { type PhaseBalance, phaseBalance } from '../analysis/phaseBalance.ts';
 import { factorRowsByPhase } from '../analysis/phaseFactors.ts';
 import { tableRotation } from '../analysis/rotation.ts';
 import { type SymmetryFigures, symmetryFigures } from '../analysis/symmetry.ts';
+import { type Figure, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
-import { type GapOpening, gapOpenings, phaseCurrent } from './conditions.ts';
 import type { ConnectionState } from './connection.ts';
 import { lazy } from './lazy.ts';
 import { type MachineFacts, machineFacts } from './machineFacts.ts';
@@ -31,8 +33,8 @@ export interface Facts extends MachineFacts {
   readonly factorRow: (order: number) => FactorRow;
   readonly factorRows: (orders: number) => readonly FactorRow[];
   readonly factorRowsByPhase: (orders: number) => readonly (readonly FactorRow[])[] | null;
-  /** Rms current of a phase in amperes; null where the text does not determine it. */
-  readonly phaseCurrent: number | null;
+  /** Rms current of a phase in amperes. */
+  readonly phaseCurrent: Figure<number>;
   /** Waves at the gap (at the inner one of two), per ampere of phase current where it is not known. */
   readonly mmf: () => Mmf;
   /** The same up to any order. */
@@ -55,16 +57,16 @@ export function gatherFacts(
   const rotation = lazy(() => tableRotation(winding.table));
   const spectrum = lazy(() => factorSpectrum(winding, 0, rotation()));
   const current = phaseCurrent(specification, winding);
-  const openings = gapOpenings(specification);
+  const [first, second] = gapOpenings(specification);
   const leakage = lazy(() => differentialLeakage(winding));
-  const conditions = (opening: GapOpening | null): MmfConditions => ({
-    current: current ?? 1,
+  const conditions = (opening: Figure<GapOpening> | undefined): MmfConditions => ({
+    current: orNull(current) ?? 1,
     rotation: rotation(),
-    ...(opening ? { opening } : {}),
+    ...(opening?.known ? { opening: opening.value } : {}),
   });
-  const waves = (count: number, opening: GapOpening | null): Mmf =>
+  const waves = (count: number, opening: Figure<GapOpening> | undefined): Mmf =>
     mmf(winding, { ...conditions(opening), orders: count });
-  const atGap = lazy(() => waves(orders, openings.first));
+  const atGap = lazy(() => waves(orders, first));
   return {
     specification,
     winding,
@@ -76,11 +78,9 @@ export function gatherFacts(
     factorRowsByPhase: (count) => factorRowsByPhase(winding, count),
     phaseCurrent: current,
     mmf: atGap,
-    mmfUpTo: (count) => waves(count, openings.first),
-    outerMmf: lazy(() =>
-      specification.machine?.gap?.value === 'both' ? waves(orders, openings.second) : null,
-    ),
-    wavesOf: (order) => wavesOfOrder(winding, order, conditions(openings.first)),
+    mmfUpTo: (count) => waves(count, first),
+    outerMmf: lazy(() => (second ? waves(orders, second) : null)),
+    wavesOf: (order) => wavesOfOrder(winding, order, conditions(first)),
     differentialLeakage: leakage,
     noise: lazy(() =>
       noiseOrders(

@@ -68,14 +68,10 @@ export interface MachineFacts {
   readonly spaceFigures: () => SpaceFigures;
   /** How the joint tips of a side are spread, leaning bars as they stand beyond the stack; null without joints. */
   readonly tips: (side: EndSide) => TipSpacing | null;
-  /** Largest circulating current between parallel paths, relative to the current of a path; null without data. */
-  readonly circulatingCurrent: () => number | null;
-  /** Statements that would make the circulating current known. */
-  readonly circulatingNeeds: () => readonly string[];
-  /** Largest deviation of a path's current from an equal share at load, relative to it; null without data. */
-  readonly currentDeviation: () => number | null;
-  /** Statements that would make that deviation known. */
-  readonly deviationNeeds: () => readonly string[];
+  /** Largest circulating current between parallel paths, relative to the current of a path. */
+  readonly circulatingCurrent: () => Figure<number>;
+  /** Largest deviation of a path's current from an equal share at load, relative to it. */
+  readonly currentDeviation: () => Figure<number>;
 }
 
 /** What machine facts are computed from beside the text. */
@@ -188,7 +184,6 @@ export function machineFacts(input: MachineInput): MachineFacts {
   const ironResult = lazy(() =>
     iron({ specification, winding, basis: loadBasis(), magnetizing: operationInput().parts.magnetizing }),
   );
-  const needsOf = (figure: Figure<number>) => (figure.known ? [] : figure.needs);
   return {
     copper: copperResult,
     copperProblems: lazy(() => problemsOfCopper(copperInput(), basis(), losses())),
@@ -216,9 +211,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
     operation: lazy(() => operation(operationInput(), loadBasis())),
     torqueSpeedCurve: lazy(() => orNull(torqueSpeedCurve(winding, loadBasis())) ?? []),
     voltageProblems: lazy(() => voltageProblems(specification, winding, loadBasis())),
-    circulatingCurrent: () => orNull(loading().circulating),
-    circulatingNeeds: () => needsOf(loading().circulating),
-    currentDeviation: () => orNull(loading().deviation),
-    deviationNeeds: () => needsOf(loading().deviation),
+    circulatingCurrent: () => loading().circulating,
+    currentDeviation: () => loading().deviation,
   };
 }

@@ -1,8 +1,8 @@
-import { isOne } from '../language/lists.ts';
+import { phaseConnection } from '../analysis/machineInputs.ts';
+import { isOne, listed } from '../language/lists.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { RouteRefusal } from '../routing/route.ts';
 import { layerLetter, type Winding } from '../winding/model.ts';
-import { jointNeed } from './conditions.ts';
 import type { ConnectionState } from './connection.ts';
 
 /** A connection without paths. */
@@ -40,8 +40,9 @@ export function withRefusal(
 
 /** What a text lacks so that its bars are joined: how the phases are joined, else the paths. */
 export function joiningNeed(specification: Specification, state: Unjoined): string {
-  const unsaid = state.kind === 'none' && state.why === 'not-said';
-  return (unsaid ? jointNeed(specification) : null) ?? pathsNeed(state);
+  const connection = phaseConnection(specification);
+  const unsaid = state.kind === 'none' && state.why === 'not-said' && !connection.known;
+  return unsaid ? listed(connection.needs) : pathsNeed(state);
 }
 
 /** Why no bars are joined, to end a sentence; null where the text just does not say how. */

@@ -15,8 +15,10 @@ export interface KnownFigure<T> {
 
 export interface MissingFigure {
   readonly known: false;
-  /** The statements that would supply it, in words of the language: `machine flux`. */
+  /** The statements that would supply it, in words of the language: `machine flux`; empty where none would. */
   readonly needs: readonly string[];
+  /** Why no statement would supply it, to stand behind `because`. */
+  readonly reason?: string;
 }
 
 export function known<T>(value: T, ...assumptions: readonly string[]): KnownFigure<T> {
@@ -25,6 +27,11 @@ export function known<T>(value: T, ...assumptions: readonly string[]): KnownFigu
 
 export function missing(...needs: readonly string[]): MissingFigure {
   return { known: false, needs };
+}
+
+/** A figure that no statement would supply: `the winding makes no working wave`. */
+export function undetermined(reason: string): MissingFigure {
+  return { known: false, needs: [], reason };
 }
 
 /** A figure that is known where the value is neither undefined nor null. */
@@ -57,14 +64,18 @@ export function deriveFigure<F extends Figures, T>(
   const needs: string[] = [];
   const assumptions: string[] = [];
   const values: Record<string, unknown> = {};
+  let absent: MissingFigure | null = null;
   for (const name in figures) {
     const figure: Figure<unknown> = figures[name]!;
     if (figure.known) {
       values[name] = figure.value;
       addNew(assumptions, figure.assumptions);
-    } else addNew(needs, figure.needs);
+    } else {
+      absent ??= figure;
+      addNew(needs, figure.needs);
+    }
   }
-  if (needs.length > 0) return { known: false, needs };
+  if (absent) return needs.length > 0 ? { known: false, needs } : absent;
   const result = compute(values as Values<F>);
   if (!result.known) return result;
   addNew(assumptions, result.assumptions);
@@ -81,13 +92,18 @@ export function allOf<T>(figures: readonly Figure<T>[]): Figure<readonly T[]> {
   const needs: string[] = [];
   const assumptions: string[] = [];
   const values: T[] = [];
+  let absent: MissingFigure | null = null;
   for (const figure of figures) {
     if (figure.known) {
       values.push(figure.value);
       addNew(assumptions, figure.assumptions);
-    } else addNew(needs, figure.needs);
+    } else {
+      absent ??= figure;
+      addNew(needs, figure.needs);
+    }
   }
-  return needs.length > 0 ? { known: false, needs } : { known: true, value: values, assumptions };
+  if (absent) return needs.length > 0 ? { known: false, needs } : absent;
+  return { known: true, value: values, assumptions };
 }
 
 /** The figure with further assumptions beside it, where it is known. */

@@ -2,6 +2,7 @@ import type { BarGap } from '../balance/potentials.ts';
 import type { JointProblem } from '../balance/validity.ts';
 import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { orNull } from '../figures/figure.ts';
 import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
 import { firstOf } from '../language/lists.ts';
 import { fixed, largest } from '../language/numbers.ts';
@@ -165,8 +166,8 @@ export function checkPathVoltages(facts: Facts): readonly Finding[] {
       phase,
       difference,
       worst: `path ${pathName(connection.paths[worst.path]!, facts.winding.phases)}`,
-      circulating: facts.circulatingCurrent(),
-      deviation: facts.currentDeviation(),
+      circulating: orNull(facts.circulatingCurrent()),
+      deviation: orNull(facts.currentDeviation()),
     };
     const related = balance.paths.map((path) => ({
       message: `path ${pathName(connection.paths[path.path]!, facts.winding.phases)}: ${fixed(path.relative, 5)} of the mean, ${fixed(path.angle, 3)} edeg`,
@@ -201,7 +202,7 @@ export function checkOccupation(facts: Facts): readonly Finding[] {
   if (!connection) return [];
   const problems = connection.occupation();
   if (problems.length === 0) return [];
-  const known = facts.currentDeviation();
+  const known = orNull(facts.currentDeviation());
   const split = known ?? connection.split()?.deviation ?? null;
   const accepted = facts.specification.connect?.route?.value.deviation ?? null;
   const seen = new Set<number>();
@@ -228,7 +229,7 @@ export function checkPathCurrents(facts: Facts): readonly Finding[] {
   const alike = connection
     .balances()
     .every(({ difference, sameAngles }) => sameAngles || (difference ?? 0) < 1e-9);
-  const deviation = alike ? (facts.currentDeviation() ?? 0) : 0;
+  const deviation = alike ? (orNull(facts.currentDeviation()) ?? 0) : 0;
   const severity = graded(deviation, deviationLimits);
   if (severity === 'info') return [];
   return [finding(kinds.pathCurrentsUnequal, connectRange(facts), { deviation }, { severity })];

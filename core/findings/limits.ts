@@ -1,11 +1,12 @@
 import type { Facts } from '../facts/facts.ts';
+import { type Figure, orNull } from '../figures/figure.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
 import type { RequiredLimit, Specification } from '../language/specification/specification.ts';
 import { visible } from '../language/text/visible.ts';
 import { unitNamed, unitNames } from '../language/vocabulary/units.ts';
 import { needsInWords } from './needWords.ts';
-import { limitOrder, type QuantityValue, quantityValue } from './quantities.ts';
+import { limitOrder, quantityValue } from './quantities.ts';
 
 /** One acceptance limit and how the winding stands to it. */
 export interface LimitResult {
@@ -50,7 +51,7 @@ export function evaluateLimits(specification: Specification, facts: Facts | null
   const noWinding = facts ? '' : reasonForNoWinding(specification);
   return limits.map(({ value: limit, statement }) => {
     const found = facts ? quantityValue(limit, facts) : null;
-    const actual = found?.kind === 'value' ? found.value : null;
+    const actual = found && orNull(found);
     return {
       quantity: limit.entry.word,
       harmonic:
@@ -95,9 +96,9 @@ export function marginShare({ relation, limit, actual }: LimitResult): number | 
   return limitMargin({ relation, limit }, actual) / Math.abs(limit);
 }
 
-function reasonOf(found: QuantityValue): string | null {
-  if (found.kind === 'missing') return `it needs ${needsInWords(found.needs)}`;
-  return found.kind === 'undefined' ? found.reason : null;
+function reasonOf(found: Figure<number>): string | null {
+  if (found.known) return null;
+  return found.needs.length > 0 ? `it needs ${needsInWords(found.needs)}` : (found.reason ?? null);
 }
 
 /** What a text lacks that yields no slot table. */

@@ -1,6 +1,7 @@
 import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { joiningNeed, unjoinedReason, withRefusal } from '../facts/unjoined.ts';
+import { type Figure, known, missing, undetermined } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
 import { plural } from '../language/lists.ts';
 import { significant, withoutNoise } from '../language/numbers.ts';
@@ -8,15 +9,6 @@ import type { RequiredLimit } from '../language/specification/specification.ts';
 import { visible } from '../language/text/visible.ts';
 import type { DutyPointResult } from '../operation/duty.ts';
 import { largerDensity } from '../operation/iron.ts';
-
-/** The value of a limit's quantity, or why there is none. */
-export type QuantityValue =
-  | { readonly kind: 'value'; readonly value: number }
-  | { readonly kind: 'missing'; readonly needs: readonly string[] }
-  | { readonly kind: 'undefined'; readonly reason: string };
-
-const missing = (...needs: string[]): QuantityValue => ({ kind: 'missing', needs });
-const value = (number: number): QuantityValue => ({ kind: 'value', value: number });
 
 /** The mechanical order a limit speaks of: harmonic n is order n p; without a scope harmonic 1. Null where it is no order. */
 export function limitOrder(limit: RequiredLimit, polePairs: number): number | null {
@@ -33,27 +25,25 @@ function noOrder({ scope }: RequiredLimit, polePairs: number): string {
   return `with ${plural(polePairs, 'pole pair')} harmonic ${significant(number, 15)} is order ${significant(number * polePairs, 15)}, and ${range}`;
 }
 
-/** Looks a quantity up among the facts, in SI units, ratios as fractions. */
-export function quantityValue(limit: RequiredLimit, facts: Facts): QuantityValue {
+/** Looks a quantity up among the facts, in SI units, ratios as fractions; where there is no value, says why. */
+export function quantityValue(limit: RequiredLimit, facts: Facts): Figure<number> {
   const word = limit.entry.word;
   if (limit.point !== null) return pointValue(word, limit.point, facts);
   if (limit.entry.perOrder) {
     const order = limitOrder(limit, facts.winding.polePairs);
-    if (order === null) return { kind: 'undefined', reason: noOrder(limit, facts.winding.polePairs) };
+    if (order === null) return undetermined(noOrder(limit, facts.winding.polePairs));
     return orderValue(word, order, facts);
   }
   switch (word) {
     case 'differential-leakage': {
       const leakage = facts.differentialLeakage();
-      return leakage === null
-        ? { kind: 'undefined', reason: 'the winding makes no working wave' }
-        : value(leakage);
+      return leakage === null ? undetermined('the winding makes no working wave') : known(leakage);
     }
     case 'phase-voltage-difference': {
       const { worstPercent } = facts.balance();
       return worstPercent === null
-        ? { kind: 'undefined', reason: 'the phases have no common fundamental' }
-        : value(withoutNoise(worstPercent / 100));
+        ? undetermined('the phases have no common fundamental')
+        : known(withoutNoise(worstPercent / 100));
     }
     default:
       return limit.entry.reportPath?.match(/^(copper|emf|operation|iron|duty)\./)
@@ -70,16 +60,16 @@ const noDuty = {
 };
 
 /** A quantity at a point of the duty. */
-function pointValue(word: string, name: string, facts: Facts): QuantityValue {
+function pointValue(word: string, name: string, facts: Facts): Figure<number> {
   const result = facts.duty();
   const point = result?.points.find((each) => each.name === name);
-  if (!result || !point) return { kind: 'undefined', reason: `the duty has no point "${visible(name)}"` };
+  if (!result || !point) return undetermined(`the duty has no point "${visible(name)}"`);
   const found = pointFigures[word]!(point);
-  if (found.value !== null) return value(found.value);
+  if (found.value !== null) return known(found.value);
   const absent = result.missing.find(({ quantity }) => quantity === found.path);
   return absent
     ? missing(...withRefusal(absent.needs, facts.connection, facts.winding))
-    : { kind: 'undefined', reason: 'the point does not determine it' };
+    : undetermined('the point does not determine it');
 }
 
 type PointFigure = (point: DutyPointResult) => { readonly value: number | null; readonly path: FigurePath };
@@ -114,25 +104,23 @@ function machineResult(part: string, facts: Facts) {
 }
 
 /** A figure of the machine, by its place in the report. */
-function machineQuantity(path: string, facts: Facts): QuantityValue {
+function machineQuantity(path: string, facts: Facts): Figure<number> {
   const [place, ...keys] = path.split('.');
   const result = machineResult(place!, facts);
   let found: unknown = result;
   for (const key of keys) found = (found as Readonly<Record<string, unknown>> | null)?.[key];
   if (typeof found === 'number')
-    return value(place === 'iron' ? largerDensity(facts.iron()[keys[0] as 'tooth' | 'yoke'])! : found);
+    return known(place === 'iron' ? largerDensity(facts.iron()[keys[0] as 'tooth' | 'yoke'])! : found);
   const absent = result.missing.find(({ quantity }) => quantity === path);
   return absent
     ? missing(...withRefusal(absent.needs, facts.connection, facts.winding))
-    : { kind: 'undefined', reason: 'the winding does not determine it' };
+    : undetermined('the winding does not determine it');
 }
 
-function orderValue(word: string, order: number, facts: Facts): QuantityValue {
+function orderValue(word: string, order: number, facts: Facts): Figure<number> {
   if (word === 'wave-relative') {
     const largest = Math.max(0, ...facts.wavesOf(order).map(({ relative }) => relative ?? Number.NaN));
-    return Number.isNaN(largest)
-      ? { kind: 'undefined', reason: 'the winding makes no working wave' }
-      : value(largest);
+    return Number.isNaN(largest) ? undetermined('the winding makes no working wave') : known(largest);
   }
   const row = facts.factorRow(order);
   const factor =
@@ -143,48 +131,49 @@ function orderValue(word: string, order: number, facts: Facts): QuantityValue {
         : word === 'skew-factor'
           ? row.skew
           : row.winding;
-  return factor === null
-    ? { kind: 'undefined', reason: `it is not defined at order ${order}` }
-    : value(factor);
+  return factor === null ? undetermined(`it is not defined at order ${order}`) : known(factor);
 }
 
 /** Quantities of joined bars. */
-function connectionValue(word: string, facts: Facts): QuantityValue {
+function connectionValue(word: string, facts: Facts): Figure<number> {
   const state = facts.connection;
   if (state.kind === 'connected') return joinedValue(word, state.facts, facts);
   const reason = unjoinedReason(state, facts.winding);
-  return reason === null ? missing(joiningNeed(facts.specification, state)) : { kind: 'undefined', reason };
+  return reason === null ? missing(joiningNeed(facts.specification, state)) : undetermined(reason);
 }
 
-function joinedValue(word: string, connection: ConnectionFacts, facts: Facts): QuantityValue {
-  const orUndefined = (number: number | null | undefined, reason: string): QuantityValue =>
-    number == null ? { kind: 'undefined', reason } : value(number);
+function joinedValue(word: string, connection: ConnectionFacts, facts: Facts): Figure<number> {
   switch (word) {
     case 'path-voltage-difference':
-      return orUndefined(pathVoltageDifference(connection), 'a phase has no voltage');
+      return numberOr(pathVoltageDifference(connection), 'a phase has no voltage');
     case 'circulating-current':
-      return facts.circulatingCurrent() === null && facts.circulatingNeeds().length > 0
-        ? missing(...facts.circulatingNeeds())
-        : orUndefined(facts.circulatingCurrent(), 'the paths do not determine it');
+      return orReason(facts.circulatingCurrent(), 'the paths do not determine it');
     case 'path-current-deviation':
-      return facts.currentDeviation() === null
-        ? missing(...facts.deviationNeeds())
-        : value(facts.currentDeviation()!);
+      return facts.currentDeviation();
     case 'special-joints':
-      return value(connection.counts().special);
+      return known(connection.counts().special);
     case 'jumpers':
-      return value(connection.counts().jumpers);
+      return known(connection.counts().jumpers);
     case 'joint-shapes':
-      return value(connection.counts().specialShapes);
+      return known(connection.counts().specialShapes);
     case 'bar-shapes':
-      return value(connection.barShapes().length);
+      return known(connection.barShapes().length);
     case 'legs-bent-apart':
-      return value(connection.legsBentApart());
+      return known(connection.legsBentApart());
     case 'voltage-in-slot':
-      return orUndefined(connection.gaps()?.inSlot?.value, 'no two bars lie one above another in a slot');
+      return numberOr(connection.gaps()?.inSlot?.value, 'no two bars lie one above another in a slot');
     case 'voltage-between-slots':
-      return orUndefined(connection.gaps()?.betweenSlots?.value, 'no two bars of a layer are neighbors');
+      return numberOr(connection.gaps()?.betweenSlots?.value, 'no two bars of a layer are neighbors');
     default:
       throw new RangeError(`no value is known for the quantity '${word}'`);
   }
+}
+
+function numberOr(number: number | null | undefined, reason: string): Figure<number> {
+  return number == null ? undetermined(reason) : known(number);
+}
+
+/** The figure; where it is missing and no statement would supply it, for this reason. */
+function orReason(figure: Figure<number>, reason: string): Figure<number> {
+  return figure.known || figure.needs.length > 0 ? figure : undetermined(reason);
 }

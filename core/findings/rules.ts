@@ -1,4 +1,4 @@
-import { slotOfLayer } from '../facts/conditions.ts';
+import { slotOfLayer } from '../analysis/machineInputs.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
 import { plural } from '../language/lists.ts';

@@ -18,7 +18,7 @@ export function assumptionsOf(specification: Specification, facts: Facts | null)
       if (!layout?.stagger && winding.layers > 2) out.push('layout stagger: 0 (default)');
     }
     if ((layout?.skew.length ?? 0) === 0) out.push('layout skew: 0 (default)');
-    if (facts.phaseCurrent === null) out.push('MMF amplitudes are for 1 A rms in each phase');
+    if (!facts.phaseCurrent.known) out.push('MMF amplitudes are for 1 A rms in each phase');
     out.push('differential leakage is for point-like slots, without skew and without damping by a cage');
     const given = (machine?.rotorField ?? []).map(({ value }) => value.harmonic);
     const others = given.length > 0 ? ' but for those given' : '';

@@ -1,6 +1,7 @@
 import type { BarGap } from '../balance/potentials.ts';
 import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { orNull } from '../figures/figure.ts';
 import { withoutNoise } from '../language/numbers.ts';
 import { jointRows } from '../tables/joints.ts';
 import { pathRows } from '../tables/paths.ts';
@@ -44,8 +45,8 @@ export function reportedConnection(facts: Facts | null, candidates: boolean): Co
     balance: {
       pathVoltageDifference: pathVoltageDifference(connection),
       phaseVoltageDifference,
-      circulatingCurrent: facts.circulatingCurrent(),
-      pathCurrentDeviation: facts.currentDeviation(),
+      circulatingCurrent: orNull(facts.circulatingCurrent()),
+      pathCurrentDeviation: orNull(facts.currentDeviation()),
     },
   };
 }

@@ -1,7 +1,7 @@
 import { type LeanTradeRow, leanConcerns } from '../copper/leanTrade.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
 import type { Facts } from '../facts/facts.ts';
-import { modelLine } from '../figures/figure.ts';
+import { modelLine, orNull } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
 import { layerLetter } from '../winding/model.ts';
 import { machineParts } from './machineParts.ts';
@@ -162,7 +162,7 @@ export function pathFigures(
 ): readonly { readonly path: FigurePath; readonly value: number | null }[] {
   if (facts.winding.parallelPaths === 1) return [];
   return [
-    { path: 'balance.circulatingCurrent', value: facts.circulatingCurrent() },
-    { path: 'balance.pathCurrentDeviation', value: facts.currentDeviation() },
+    { path: 'balance.circulatingCurrent', value: orNull(facts.circulatingCurrent()) },
+    { path: 'balance.pathCurrentDeviation', value: orNull(facts.currentDeviation()) },
   ];
 }

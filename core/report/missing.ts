@@ -1,5 +1,6 @@
-import { gapOpenings } from '../facts/conditions.ts';
+import { gapOpenings } from '../analysis/gapOpenings.ts';
 import type { Facts } from '../facts/facts.ts';
+import type { Figure } from '../figures/figure.ts';
 import { insulationNeeds } from '../findings/insulationRules.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { machineParts } from './machineParts.ts';
@@ -12,32 +13,17 @@ export interface MissingQuantity {
 
 /** What the text does not give, by the quantity it would make computable. */
 export function missingOf(specification: Specification, facts: Facts | null): MissingQuantity[] {
-  const { machine, connect } = specification;
   const out: MissingQuantity[] = [];
-  if (facts && facts.phaseCurrent === null) {
-    const needs = [];
-    if (machine?.current === undefined) needs.push('machine current');
-    if (!connect?.connections[0]) needs.push('connect star, delta or open');
-    out.push({ quantity: 'MMF in amperes', needs });
-  }
-  if (facts && gapOpenings(specification).first === null) {
-    const needs = [];
-    const outerOnly = machine?.gap?.value === 'outer';
-    if (outerOnly ? !machine.outside : !machine?.bore)
-      needs.push(outerOnly ? 'machine outside' : 'machine bore');
-    if (!specification.slots.some(({ opening }) => opening)) needs.push('slot opening');
-    if (needs.length > 0) out.push({ quantity: 'effect of the slot opening on the MMF waves', needs });
-  }
+  const add = (quantity: string, figure: Figure<unknown> | undefined) => {
+    if (figure && !figure.known && figure.needs.length > 0) out.push({ quantity, needs: [...figure.needs] });
+  };
+  add('MMF in amperes', facts?.phaseCurrent);
+  if (facts) add('effect of the slot opening on the MMF waves', gapOpenings(specification)[0]);
   if (facts) {
     const machine = machineParts(facts).flatMap(({ missing }) => missing);
     out.push(...machine.map(({ quantity, needs }) => ({ quantity, needs: [...needs] })));
-    if (facts.circulatingCurrent() === null) {
-      const needs = [...facts.circulatingNeeds()];
-      if (needs.length > 0) out.push({ quantity: 'balance.circulatingCurrent', needs });
-    }
-    if (facts.currentDeviation() === null && facts.deviationNeeds().length > 0) {
-      out.push({ quantity: 'balance.pathCurrentDeviation', needs: [...facts.deviationNeeds()] });
-    }
+    add('balance.circulatingCurrent', facts.circulatingCurrent());
+    add('balance.pathCurrentDeviation', facts.currentDeviation());
     const ofInsulation = specification.insulation ? insulationNeeds(facts) : [];
     if (ofInsulation.length > 0)
       out.push({ quantity: 'voltages between bars in volts', needs: [...ofInsulation] });

@@ -1,3 +1,4 @@
+import { orNull } from '../figures/figure.ts';
 import { type LimitResult, limitMargin, limitName } from '../findings/limits.ts';
 import { quantityValue } from '../findings/quantities.ts';
 import { moved } from './numbers.ts';
@@ -108,5 +109,5 @@ function changeOf(before: LimitResult | undefined, after: LimitResult | undefine
 function valueIn(limit: LimitResult, study: Reviewed | null): number | null {
   const side = wound(study);
   const found = side && quantityValue(limit.source, side.facts);
-  return found?.kind === 'value' ? found.value : null;
+  return found && orNull(found);
 }

@@ -87,7 +87,7 @@ function limitOf(entry: VocabularyEntry): RequiredLimit {
 function plainValue(entry: VocabularyEntry, side: Wound): number | null {
   const found = quantityValue(limitOf(entry), side.facts);
   // No limit, which is not a number that moves.
-  return found.kind === 'value' && Number.isFinite(found.value) ? cleaned(entry, found.value) : null;
+  return found.known && Number.isFinite(found.value) ? cleaned(entry, found.value) : null;
 }
 
 /** Harmonics up to which factors are compared: they repeat after as many orders as slots. */

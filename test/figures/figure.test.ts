@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { allOf, derive, deriveFigure, known, missing, sortFigures } from '../../core/figures/figure.ts';
+import {
+  allOf,
+  derive,
+  deriveFigure,
+  known,
+  missing,
+  sortFigures,
+  undetermined,
+} from '../../core/figures/figure.ts';
 
 describe('figures', () => {
   it('known where all inputs are, with every assumption once', () => {
@@ -10,6 +18,13 @@ describe('figures', () => {
   it('missing with the needs of everything that is missing, each once', () => {
     const sum = derive({ a: missing('p'), b: known(1, 'x'), c: missing('q', 'p') }, () => 0);
     expect(sum).toEqual({ known: false, needs: ['p', 'q'] });
+  });
+
+  it('what no statement would supply makes what follows from it missing, with its reason', () => {
+    const none = undetermined('no path has a voltage');
+    expect(derive({ a: none, b: known(1) }, () => 0)).toEqual(none);
+    expect(allOf([known(1), none])).toEqual(none);
+    expect(derive({ a: none, b: missing('p') }, () => 0)).toEqual({ known: false, needs: ['p'] });
   });
 
   it('a computation may find something missing itself', () => {

@@ -1,5 +1,6 @@
 import { toothMmf } from '../../analysis/mmf.ts';
 import type { Facts } from '../../facts/facts.ts';
+import { orNull } from '../../figures/figure.ts';
 import { significant } from '../../language/numbers.ts';
 import { baseLine, group, text } from '../../picture/make.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
@@ -39,8 +40,8 @@ export function fieldPicture(input: FieldInput): Picture {
   const { margin } = frame;
   const width = frame.width ?? paperWidth;
   const beside = width >= leastWidthBeside;
-  const current = facts.phaseCurrent ?? 1;
-  const unit = facts.phaseCurrent === null ? 'A/A' : 'A';
+  const current = orNull(facts.phaseCurrent) ?? 1;
+  const unit = facts.phaseCurrent.known ? 'A' : 'A/A';
   const orders = shownOrders(facts.factorRows(facts.orders), facts.mmf().waves, mostOrders);
   const above = drawStaircase(input, frame, current, unit, instant);
   const harmonics = drawHarmonics(orders, {
@@ -141,7 +142,7 @@ function fieldNotes({ facts }: FieldInput, count: number | null): readonly strin
     notes.push(
       'MMF of point slots with balanced currents; each slot raises it by its ampere-conductors. Corners of the polygon are the teeth, tooth 1 between slots 1 and 2; its projection on the arrow is the MMF at this instant.',
     );
-  if (facts.phaseCurrent === null)
+  if (!facts.phaseCurrent.known)
     notes.push('A/A: MMF for each ampere of rms phase current, as the text does not give the current.');
   if (count !== null && count < slots)
     notes.push(`Slots 1 to ${count} of ${slots} are shown; the MMF repeats ${slots / count} times.`);
