@@ -3,6 +3,8 @@ import type { AcceptedWarnings } from '../findings/acceptance.ts';
 import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { layerLetter } from '../winding/model.ts';
+import { phaseBoundaries } from '../winding/phaseBoundaries.ts';
 import { assumptionsOf } from './assumptions.ts';
 import { reportedConnection } from './connection.ts';
 import {
@@ -51,6 +53,7 @@ export function buildReport(input: ReportInput): Report {
     noise: facts ? facts.noise().map((force) => ({ ...force })) : [],
     emf: facts ? reportedEmf(facts) : null,
     ...reportedConnection(facts, input.candidates ?? false),
+    phaseInsulation: facts ? reportedBoundaries(facts) : null,
     operation: facts ? reportedOperation(facts) : null,
     duty: facts ? reportedDuty(facts) : null,
     iron: facts ? reportedIron(facts) : null,
@@ -97,6 +100,18 @@ function reportedLimits({ limits, specification }: ReportInput): Report['limits'
     })),
   ];
   return placed.sort((a, b) => a.range.start - b.range.start).map(({ limit }) => limit);
+}
+
+function reportedBoundaries({ winding }: Facts): NonNullable<Report['phaseInsulation']> {
+  const { inSlots, inEnds } = phaseBoundaries(winding);
+  return {
+    inSlots: inSlots.map(({ lower, upper, slots }) => ({
+      lower: layerLetter(lower),
+      upper: layerLetter(upper),
+      slots: [...slots],
+    })),
+    inEnds: inEnds.map(({ layer, slots }) => ({ layer: layerLetter(layer), slots: [...slots] })),
+  };
 }
 
 function reportedWinding(facts: Facts): NonNullable<Report['winding']> {

@@ -164,6 +164,15 @@ export const barGapSchema = z.strictObject({
   side: sideSchema,
 });
 
+/**
+ * Boundaries between phases: layer letters and slots. In the ends a boundary lies between the bar of the
+ * slot and the next bar of its layer.
+ */
+export const phaseInsulationSchema = z.strictObject({
+  inSlots: z.array(z.strictObject({ lower: z.string(), upper: z.string(), slots: z.array(count) })),
+  inEnds: z.array(z.strictObject({ layer: z.string(), slots: z.array(count) })),
+});
+
 /** How a figure of the report is computed, and where that comes from. */
 export const modelSchema = z.strictObject({
   quantity: z.string(),
@@ -219,6 +228,7 @@ export const reportSchema = z.strictObject({
     circulatingCurrent: figureAt('balance.circulatingCurrent'),
     pathCurrentDeviation: figureAt('balance.pathCurrentDeviation'),
   }),
+  phaseInsulation: phaseInsulationSchema.nullable(),
   voltageBetweenBars: z
     .strictObject({ inSlot: barGapSchema.nullable(), betweenSlots: barGapSchema.nullable() })
     .nullable(),

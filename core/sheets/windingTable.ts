@@ -4,6 +4,7 @@ import { figureRegister } from '../figures/register.ts';
 import { isOne, plural } from '../language/lists.ts';
 import { capitalized, fixed, shownFigure, significant } from '../language/numbers.ts';
 import { layerLetter, type RotorSkew, type Winding } from '../winding/model.ts';
+import { endBoundaryWords, slotBoundaryWords } from '../winding/phaseBoundaries.ts';
 import { phaseConnectionOf } from './joining.ts';
 import { signed } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
@@ -23,7 +24,19 @@ export function windingTable(facts: Facts, section: string): SheetTable {
     heading: 'Winding',
     columns: [{ name: '' }, { name: '', most: 58 }],
     rows: [...layoutRows(facts), ...connectionRows(facts), ...waveRows(facts)],
+    remarks: insulationRemarks(facts),
   };
+}
+
+/** Where bars of two phases lie against each other. */
+function insulationRemarks({ winding }: Facts): readonly string[] {
+  return [
+    ...slotBoundaryWords(winding).map((words) => `Phase insulation in slots, layers ${words}.`),
+    ...endBoundaryWords(winding).map(
+      (words) =>
+        `Phase insulation of bar ends, layers ${words}: after the slot, to the next bar of the layer.`,
+    ),
+  ];
 }
 
 type NamedValue = readonly [name: string, value: string];

@@ -13,6 +13,7 @@ import type { BarShape } from '../../winding/joints/bars.ts';
 import type { JointShape } from '../../winding/joints/joints.ts';
 import { barName, layerLetter, typedSigns } from '../../winding/model.ts';
 import { pathName } from '../../winding/paths/writtenPaths.ts';
+import { endBoundaryWords, slotBoundaryWords } from '../../winding/phaseBoundaries.ts';
 import { pathFigures } from '../machine.ts';
 import { sentence } from './guard.ts';
 import { columnsTable, markdownTable } from './table.ts';
@@ -230,8 +231,9 @@ function bendingText(connection: ConnectionFacts): string {
 function voltagesText(facts: Facts, connection: ConnectionFacts): string {
   const gaps = connection.gaps();
   const window = connection.terminals().startWindow;
+  const insulation = boundariesText(facts);
   const leads = `The starts of all paths lie within ${plural(significant(window.angle, 4), 'mechanical degree')}.`;
-  if (!gaps) return leads;
+  if (!gaps) return `${leads}${insulation}`;
   const parts = [
     gaps.inSlot
       ? `between neighboring bars of a slot ${percent(gaps.inSlot.value, 3)} (${gaps.inSlot.bars.map(barName).join(', ')})`
@@ -245,5 +247,16 @@ function voltagesText(facts: Facts, connection: ConnectionFacts): string {
     common === null
       ? ''
       : ` ${common.replace(/^./, (first) => first.toUpperCase())} are taken at one potential.`;
-  return `${leads} Largest voltages relative to the phase voltage: ${parts.join('; ')}.${sets} Surges come on top.`;
+  return `${leads} Largest voltages relative to the phase voltage: ${parts.join('; ')}.${sets} Surges come on top.${insulation}`;
+}
+
+/** Where bars of two phases lie against each other. */
+function boundariesText({ winding }: Facts): string {
+  const told = (where: string, words: readonly string[]) =>
+    words.length === 0 ? [] : [`${where}, by layers and slots: ${words.join('; ')}.`];
+  const parts = [
+    ...told('In slots', slotBoundaryWords(winding)),
+    ...told('Between neighboring bar ends, by the slot before', endBoundaryWords(winding)),
+  ];
+  return parts.length === 0 ? '' : `\n\nPhase insulation is needed. ${parts.join(' ')}`;
 }
