@@ -32,7 +32,7 @@ export async function writeWhole(
   const { path, old } = destination;
   if (old) requireWritable(file, path);
   const folder = dirname(path);
-  const temporary = join(folder, `.slotwright-${randomBytes(8).toString('hex')}.tmp`);
+  const temporary = join(folder, `.slotwright-${process.pid}-${randomBytes(8).toString('hex')}.tmp`);
   temporaries.add(temporary);
   try {
     await fillTemporary(file, temporary, content, old, disk);
@@ -46,6 +46,38 @@ export async function writeWhole(
     temporaries.delete(temporary);
   }
   await syncFolder(folder, disk);
+  await removeLeftovers(folder, path);
+}
+
+const temporaryName = /^\.slotwright-(\d+)-[0-9a-f]{16}\.tmp$/;
+/** Ten minutes: no file that is still being written stands still for so long. */
+const leftAlone = 600_000;
+
+/**
+ * Removes temporary files that a program which was killed has left beside a file just written: those of a
+ * process that is gone and, because other computers may share the folder, much older than that file.
+ */
+async function removeLeftovers(folder: string, written: string): Promise<void> {
+  try {
+    const now = (await node.stat(written)).mtimeMs;
+    for (const name of await node.readdir(folder)) {
+      const owner = temporaryName.exec(name)?.[1];
+      if (owner === undefined || isRunning(Number(owner))) continue;
+      const { mtimeMs } = await node.lstat(join(folder, name));
+      if (now - mtimeMs > leftAlone) await node.unlink(join(folder, name));
+    }
+  } catch {
+    // The file is written; what cannot be tidied harms nobody.
+  }
+}
+
+function isRunning(processId: number): boolean {
+  try {
+    process.kill(processId, 0);
+    return true;
+  } catch (problem) {
+    return codeOf(problem) !== 'ESRCH';
+  }
 }
 
 function unharmed(old: Stats | null): string {

@@ -154,7 +154,7 @@ describe('a signal', () => {
   it.each(['SIGINT', 'SIGTERM', 'SIGHUP'])('%s ends the program and leaves no half file', (signal) => {
     writeFileSync(at('stop.cjs'), stopping(signal));
     const ended = program.call(['format', '--write', 'a.winding'], '', ['--require', at('stop.cjs')]);
-    expect(read('seen')).toMatch(/^\.slotwright-[0-9a-f]+\.tmp,/);
+    expect(read('seen')).toMatch(/^\.slotwright-\d+-[0-9a-f]+\.tmp,/);
     expect(ended).toEqual({ status: null, signal, stdout: '', stderr: '' });
     expect(read('a.winding')).toBe(long);
     expect(readdirSync(program.folder).sort()).toEqual(['a.winding', 'seen', 'stop.cjs']);

@@ -10,6 +10,7 @@ import {
   rmSync,
   statSync,
   symlinkSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs';
 import * as node from 'node:fs/promises';
@@ -41,6 +42,19 @@ describe('a file is written whole', () => {
     expect(read('a.csv')).toBe('new');
     expect(statSync(at('a.csv')).mode & 0o7777).toBe(0o640);
     expect(readdirSync(folder)).toEqual(['a.csv']);
+  });
+
+  it('and takes with it what a killed program left there, nothing that may still be in use', async () => {
+    // No system has a process of this number (Linux ends at 2^22).
+    const gone = 2 ** 30;
+    const left = (process: number | string, hex = '0123456789abcdef') => `.slotwright-${process}-${hex}.tmp`;
+    const old = [left(gone), left(process.pid), left('notes'), left(gone, 'abc')];
+    const fresh = left(gone, 'fedcba9876543210');
+    for (const name of [...old, fresh]) writeFileSync(at(name), '');
+    const anHourAgo = Date.now() / 1000 - 3600;
+    for (const name of old) utimesSync(at(name), anHourAgo, anHourAgo);
+    await write('a.csv', 'new');
+    expect(readdirSync(folder).sort()).toEqual([...old.slice(1), fresh, 'a.csv'].sort());
   });
 
   it('with the mode that any new file gets, where there was none', async () => {
