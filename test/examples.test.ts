@@ -45,6 +45,15 @@ describe('every example', () => {
     },
   );
 
+  it('shows how a reviewed warning is accepted', () => {
+    const accepted = soundExamples.flatMap(({ text }) =>
+      study(text).findings.filter((each) => each.accepted),
+    );
+    expect(accepted.map(({ code }) => code)).toContain('terminals-apart');
+    const left = example('tidal-pump').findings.filter((each) => each.severity === 'warning');
+    expect(left).toEqual([]);
+  });
+
   it.each(soundExamples.map(({ name, text }) => [name, text] as const))(
     'has limits that can fail: %s',
     (_, text) => {
