@@ -1,11 +1,11 @@
 // What the extension loads when it is first needed: the entry of a bundle of its own.
 
-export { compareCommitted, compareShown, compareWindings } from './compareCommands.ts';
-export { createComparisonPanel } from './comparisonHost.ts';
+export { compareCommitted, compareShown, compareWindings } from './comparison/commands.ts';
+export { createComparisonPanel } from './comparison/host.ts';
 export { completionsAt } from './completions.ts';
 export { drawShown } from './drawShown.ts';
-export { exportDrawing } from './exportDrawing.ts';
-export { exportPackage, exportSchedules } from './exportFolder.ts';
+export { exportDrawing } from './exporting/drawing.ts';
+export { exportPackage, exportSchedules } from './exporting/folder.ts';
 export { hoverAt } from './hovers.ts';
 export { marksAt, marksOf, nextBar, textOf } from './marks.ts';
 export { nameOf } from './names.ts';

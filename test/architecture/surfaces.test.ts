@@ -50,7 +50,7 @@ describe('extension and command line load only what is theirs', () => {
     ['what is loaded on demand, at once', 'extension/panel.ts', `import { a } from './onDemand/tables.ts';`],
     [
       'a Node module in the host',
-      'extension/onDemand/exporting.ts',
+      'extension/onDemand/exporting/exporting.ts',
       `import { readFileSync } from 'node:fs';`,
     ],
     ['a Node module by its other name', 'extension/diagnostics.ts', `import * as path from 'path';`],

@@ -1,11 +1,11 @@
-import { shopModel } from '../../core/facts/shop.ts';
-import type { BarState } from '../../core/space/cad/barLines.ts';
-import { stepFileSteps } from '../../core/space/cad/writeStep.ts';
-import { schedule, scheduleTables } from '../../core/tables/schedule.ts';
-import type { ViewName } from '../../core/views/views.ts';
+import { shopModel } from '../../../core/facts/shop.ts';
+import type { BarState } from '../../../core/space/cad/barLines.ts';
+import { stepFileSteps } from '../../../core/space/cad/writeStep.ts';
+import { schedule, scheduleTables } from '../../../core/tables/schedule.ts';
+import type { ViewName } from '../../../core/views/views.ts';
+import { inSlices } from '../inSlices.ts';
 import { sha256 } from './digest.ts';
 import { type Drawable, type DrawingFormat, drawingFile, type Making, picturesOf } from './drawingFiles.ts';
-import { inSlices } from './inSlices.ts';
 
 /** A file to be written: its name and its bytes. */
 export interface NamedFile {

@@ -1,6 +1,6 @@
 import { CancellationError, type CancellationToken, type TextDocument } from 'vscode';
-import { type Study, studyOf } from '../../core/study.ts';
-import type { Studies } from '../studies.ts';
+import { type Study, studyOf } from '../../../core/study.ts';
+import type { Studies } from '../../studies.ts';
 
 /** The study of a document once its paths have been found; throws CancellationError where its reader gave up waiting. */
 export async function settledStudy(

@@ -1,6 +1,6 @@
 import { env, l10n } from 'vscode';
-import { comparisonViews } from '../comparisonMessages.ts';
-import { escapeHtml, pageHead } from './panelPage.ts';
+import { comparisonViews } from '../../comparisonMessages.ts';
+import { escapeHtml, pageHead } from '../panelPage.ts';
 
 /**
  * The comparison's page; like the panel's, it loads one script and one style sheet by nonce, and nothing else.

@@ -1,15 +1,20 @@
 import { l10n } from 'vscode';
-import { toldMessage } from '../../core/findings/acceptance.ts';
-import { visible } from '../../core/language/text/visible.ts';
-import type { ChangedNumber, ComparedAccept, ComparedLimit, Comparison } from '../../core/review/schema.ts';
+import { toldMessage } from '../../../core/findings/acceptance.ts';
+import { visible } from '../../../core/language/text/visible.ts';
+import type {
+  ChangedNumber,
+  ComparedAccept,
+  ComparedLimit,
+  Comparison,
+} from '../../../core/review/schema.ts';
 import {
   comparedLimitName,
   limitText,
   movedTexts,
   quantityName,
   valueText,
-} from '../../core/review/words.ts';
-import type { ShownTable } from '../protocol/panelState.ts';
+} from '../../../core/review/words.ts';
+import type { ShownTable } from '../../protocol/panelState.ts';
 
 /** The tables of a comparison that have rows: limits first, then numbers, statements, findings. */
 export function comparisonTables(comparison: Comparison): readonly ShownTable[] {

@@ -8,15 +8,15 @@ import {
   window,
   workspace,
 } from 'vscode';
-import { type Study, studyOf } from '../../core/study.ts';
-import { type ComparisonState, readComparisonPage, readComparisonState } from '../comparisonMessages.ts';
-import { comparisonPanelType } from '../panelTypes.ts';
-import type { Studies } from '../studies.ts';
-import { comparisonContent, isBroken, type StudiedSide } from './comparisonContent.ts';
-import { comparisonPage } from './comparisonPage.ts';
+import { type Study, studyOf } from '../../../core/study.ts';
+import { type ComparisonState, readComparisonPage, readComparisonState } from '../../comparisonMessages.ts';
+import { comparisonPanelType } from '../../panelTypes.ts';
+import type { Studies } from '../../studies.ts';
+import { createNonce } from '../nonce.ts';
+import { revealPlace } from '../reveal.ts';
+import { comparisonContent, isBroken, type StudiedSide } from './content.ts';
 import { findGit } from './gitApi.ts';
-import { createNonce } from './nonce.ts';
-import { revealPlace } from './reveal.ts';
+import { comparisonPage } from './page.ts';
 import { createTurns } from './turns.ts';
 
 /** A text to compare, and what to call it. */

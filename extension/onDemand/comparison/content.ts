@@ -1,22 +1,22 @@
 import { l10n } from 'vscode';
-import type { CheckedText } from '../../core/findings/checkedText.ts';
-import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
-import type { Picture, Primitive } from '../../core/picture/picture.ts';
-import { compare } from '../../core/review/compare.ts';
-import { overlayPicture } from '../../core/review/overlay.ts';
-import type { Comparison } from '../../core/review/schema.ts';
-import { details, headline } from '../../core/review/summary.ts';
-import type { Study } from '../../core/study.ts';
-import { foldedSlot } from '../../core/winding/model.ts';
+import type { CheckedText } from '../../../core/findings/checkedText.ts';
+import { lineColumn, lineStarts } from '../../../core/language/text/lines.ts';
+import type { Picture, Primitive } from '../../../core/picture/picture.ts';
+import { compare } from '../../../core/review/compare.ts';
+import { overlayPicture } from '../../../core/review/overlay.ts';
+import type { Comparison } from '../../../core/review/schema.ts';
+import { details, headline } from '../../../core/review/summary.ts';
+import type { Study } from '../../../core/study.ts';
+import { foldedSlot } from '../../../core/winding/model.ts';
 import type {
   ComparedPlace,
   ComparisonContent,
   ComparisonNotice,
   Difference,
-} from '../comparisonMessages.ts';
-import { comparisonTables } from './comparisonTables.ts';
-import { noticeWords } from './panelWords.ts';
-import { findingPlaces } from './places.ts';
+} from '../../comparisonMessages.ts';
+import { noticeWords } from '../panelWords.ts';
+import { findingPlaces } from '../places.ts';
+import { comparisonTables } from './tables.ts';
 
 /** One of the two texts with what is compared of it. */
 export interface StudiedSide {

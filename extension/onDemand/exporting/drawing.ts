@@ -1,5 +1,5 @@
 import { l10n, type QuickPickItem, Uri, window } from 'vscode';
-import { type ViewName, viewNames } from '../../core/views/views.ts';
+import { type ViewName, viewNames } from '../../../core/views/views.ts';
 import { type DrawingFormat, drawingFile, drawingFormats, picturesOf } from './drawingFiles.ts';
 import { type Exporting, folderOf, runExport, stemOf, windingToExport } from './exporting.ts';
 

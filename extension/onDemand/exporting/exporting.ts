@@ -9,11 +9,11 @@ import {
   window,
   workspace,
 } from 'vscode';
-import type { Parts } from '../loadOnDemand.ts';
-import type { Studies } from '../studies.ts';
-import { chosenWinding, fileName } from '../windingDocument.ts';
+import type { Parts } from '../../loadOnDemand.ts';
+import type { Studies } from '../../studies.ts';
+import { chosenWinding, fileName } from '../../windingDocument.ts';
+import { createPause } from '../inSlices.ts';
 import { type Drawable, isDrawable, type Making } from './drawingFiles.ts';
-import { createPause } from './inSlices.ts';
 import { offerToOpen, type Written } from './offerToOpen.ts';
 import type { Advance, NamedFile } from './packageFiles.ts';
 import { settledStudy } from './settled.ts';

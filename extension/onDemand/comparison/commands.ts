@@ -1,8 +1,8 @@
 import { l10n, type QuickPickItem, TabInputTextDiff, Uri, window, workspace } from 'vscode';
-import { chosenWinding } from '../windingDocument.ts';
+import { chosenWinding } from '../../windingDocument.ts';
 import { committedSide, revisionSide } from './committedSide.ts';
-import type { ComparisonPanel, Side } from './comparisonHost.ts';
 import { findGit, type GitRepository } from './gitApi.ts';
+import type { ComparisonPanel, Side } from './host.ts';
 
 /**
  * Compares a winding with what git has of it at a revision that its reader picks. `target` is its address;

@@ -1,15 +1,15 @@
 import { l10n } from 'vscode';
-import type { Facts } from '../../core/facts/facts.ts';
-import { leaves } from '../../core/picture/leaves.ts';
-import type { Picture } from '../../core/picture/picture.ts';
-import { svgSteps } from '../../core/picture/svg.ts';
-import { stacked } from '../../core/review/movePicture.ts';
-import { sheetPlan } from '../../core/sheets/sheets.ts';
-import type { Study } from '../../core/study.ts';
-import { drawView, type ViewName } from '../../core/views/views.ts';
-import type { Parts } from '../loadOnDemand.ts';
+import type { Facts } from '../../../core/facts/facts.ts';
+import { leaves } from '../../../core/picture/leaves.ts';
+import type { Picture } from '../../../core/picture/picture.ts';
+import { svgSteps } from '../../../core/picture/svg.ts';
+import { stacked } from '../../../core/review/movePicture.ts';
+import { sheetPlan } from '../../../core/sheets/sheets.ts';
+import type { Study } from '../../../core/study.ts';
+import { drawView, type ViewName } from '../../../core/views/views.ts';
+import type { Parts } from '../../loadOnDemand.ts';
+import { inSlices } from '../inSlices.ts';
 import { sha256 } from './digest.ts';
-import { inSlices } from './inSlices.ts';
 
 export const drawingFormats = ['pdf', 'svg', 'dxf'] as const;
 export type DrawingFormat = (typeof drawingFormats)[number];

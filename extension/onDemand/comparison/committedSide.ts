@@ -1,6 +1,6 @@
 import { l10n, type Uri } from 'vscode';
-import type { Side } from './comparisonHost.ts';
 import type { GitApi, GitCommit, GitRepository } from './gitApi.ts';
+import type { Side } from './host.ts';
 
 /** Characters of a commit's name that are shown. */
 const shownHash = 10;

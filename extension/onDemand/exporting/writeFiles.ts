@@ -1,5 +1,5 @@
 import { CancellationError, FilePermission, FileSystemError, FileType, l10n, Uri, workspace } from 'vscode';
-import { createNonce } from './nonce.ts';
+import { createNonce } from '../nonce.ts';
 import type { NamedFile } from './packageFiles.ts';
 
 /**
