@@ -1,17 +1,12 @@
 import { Uri, workspace } from 'vscode';
+import type { FileFormats, FileParts } from './onDemand/exporting/fileParts.ts';
 
 /** What is not needed for a keystroke: the other views, tables, exports, comparison, completion, hovers. */
 export type OnDemand = typeof import('./onDemand/entry.ts');
 
-/** The writers of PDF and DXF files. */
-export type FileFormats = typeof import('../core/picture/fileFormats.ts');
-
 /** Parts of the extension that are read from their own files when they are first needed. */
-export interface Parts {
+export interface Parts extends FileParts {
   readonly onDemand: () => Promise<OnDemand>;
-  readonly fileFormats: () => Promise<FileFormats>;
-  /** The TrueType font that PDF files embed. */
-  readonly font: () => Promise<Uint8Array>;
 }
 
 /** Both extension hosts give it to an extension's code; what is loaded here gets the same. */

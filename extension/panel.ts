@@ -14,7 +14,7 @@ export function startPanel(
   let panels: LayoutPanels | null = null;
   const loaded = async () => {
     const { createLayoutPanels } = await parts.onDemand();
-    panels ??= createLayoutPanels(extensionUri, studies, parts, globalState);
+    panels ??= createLayoutPanels(extensionUri, studies, globalState);
     return panels;
   };
   const command = (name: string, run: (panels: LayoutPanels, uri: unknown) => unknown) =>

@@ -1,11 +1,12 @@
 import { type Disposable, type TextEditor, Uri, window } from 'vscode';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Range } from '../../core/language/finding.ts';
-import type { OnDemand, Parts } from '../loadOnDemand.ts';
 import type { PageMessage } from '../messages.ts';
 import type { PanelMarks } from '../protocol/panelState.ts';
 import type { Studies } from '../studies.ts';
 import type { Subject } from '../subject.ts';
+import { marksAt, marksOf, nextBar, textOf } from './marks.ts';
+import { nameOf } from './names.ts';
 import { reveal } from './reveal.ts';
 
 /** The panel whose picture is kept in step with the text's cursor. */
@@ -32,10 +33,10 @@ export interface CursorMarks extends Disposable {
  * text of what the reader chose there. The cursor is moved only when a reader chose something, and the
  * selection that this makes does not light anything else.
  */
-export function startCursorMarks(parts: Parts, studies: Studies, panel: MarkedPanel): CursorMarks {
+export function startCursorMarks(studies: Studies, panel: MarkedPanel): CursorMarks {
   let ownSelection: Range | null = null;
 
-  const follow = async (editor: TextEditor) => {
+  const follow = (editor: TextEditor) => {
     const { document, selection } = editor;
     if (document.uri.toString() !== panel.source()) return;
     const study = studies.of(document);
@@ -44,16 +45,14 @@ export function startCursorMarks(parts: Parts, studies: Studies, panel: MarkedPa
     if (ownSelection?.start === document.offsetAt(selection.start) && ownSelection.end === end) return;
     ownSelection = null;
     if (study !== panel.study()) return;
-    const { marksAt, nameOf } = await parts.onDemand();
-    if (study !== panel.study()) return;
     const marks = marksAt(study, offset);
     const [only] = marks.bars.length === 1 ? marks.bars : [];
     panel.mark({ ...marks, chosen: null, words: only === undefined ? '' : nameOf(study, { bar: only }) });
   };
-  const choose = async (loaded: OnDemand, study: CheckedText, source: string, subject: Subject) => {
-    const range = loaded.textOf(study, subject);
+  const choose = async (study: CheckedText, source: string, subject: Subject) => {
+    const range = textOf(study, subject);
     const chosen = 'bar' in subject ? subject.bar : null;
-    panel.mark({ ...loaded.marksOf(subject), chosen, words: loaded.nameOf(study, subject) });
+    panel.mark({ ...marksOf(subject), chosen, words: nameOf(study, subject) });
     // A picture that is out of date has its places in an older text.
     if (range === null || !isPresent(study, source)) return;
     ownSelection = range;
@@ -67,15 +66,13 @@ export function startCursorMarks(parts: Parts, studies: Studies, panel: MarkedPa
     const { source } = message;
     const study = panel.study();
     if (study === null || source !== panel.source()) return;
-    const loaded = await parts.onDemand();
-    if (source !== panel.source()) return;
-    if (message.kind === 'point') panel.name(loaded.nameOf(study, message.subject));
-    else if (message.kind === 'choose') await choose(loaded, study, source, message.subject);
+    if (message.kind === 'point') panel.name(nameOf(study, message.subject));
+    else if (message.kind === 'choose') await choose(study, source, message.subject);
     else {
-      const next = loaded.nextBar(study, message.bar, message.by);
-      if (next !== null) await choose(loaded, study, source, { bar: next });
+      const next = nextBar(study, message.bar, message.by);
+      if (next !== null) await choose(study, source, { bar: next });
     }
   };
-  const selected = window.onDidChangeTextEditorSelection(({ textEditor }) => void follow(textEditor));
+  const selected = window.onDidChangeTextEditorSelection(({ textEditor }) => follow(textEditor));
   return { answer: (message) => void answer(message), dispose: () => selected.dispose() };
 }

@@ -3,11 +3,8 @@
 export { compareCommitted, compareShown, compareWindings } from './comparison/commands.ts';
 export { createComparisonPanel } from './comparison/host.ts';
 export { completionsAt } from './completions.ts';
-export { drawShown } from './drawShown.ts';
 export { exportDrawing } from './exporting/drawing.ts';
 export { exportPackage, exportSchedules } from './exporting/folder.ts';
 export { hoverAt } from './hovers.ts';
-export { marksAt, marksOf, nextBar, textOf } from './marks.ts';
-export { nameOf } from './names.ts';
 export { newWinding } from './newWinding/newWinding.ts';
 export { createLayoutPanels } from './panelHost.ts';

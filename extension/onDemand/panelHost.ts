@@ -9,7 +9,6 @@ import {
   window,
   workspace,
 } from 'vscode';
-import type { Parts } from '../loadOnDemand.ts';
 import { type PageState, readPageState } from '../messages.ts';
 import { layoutPanelType } from '../panelTypes.ts';
 import type { Studies } from '../studies.ts';
@@ -56,12 +55,7 @@ interface OpenPanel {
 }
 
 /** The panels, none of them open yet. */
-export function createLayoutPanels(
-  extensionUri: Uri,
-  studies: Studies,
-  parts: Parts,
-  memory?: Memento,
-): LayoutPanels {
+export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?: Memento): LayoutPanels {
   const fill = (panel: WebviewPanel) => fillPanel(panel, extensionUri, memory?.get<number>(dividerKey));
   const open = new Set<OpenPanel>();
   const following = () => [...open].filter(({ pinned }) => !pinned);
@@ -69,7 +63,7 @@ export function createLayoutPanels(
   const tellPinned = () => commands.executeCommand('setContext', pinnedKey, activePanel()?.pinned === true);
 
   const take = (panel: WebviewPanel, wish: Wish | null, pinned: boolean): OpenPanel => {
-    const session = startPanelSession(panel, studies, parts, wish, (lower) => {
+    const session = startPanelSession(panel, studies, wish, (lower) => {
       void memory?.update(dividerKey, lower ?? undefined);
     });
     const mine = { panel, session, pinned, apart: false };

@@ -1,5 +1,4 @@
 import { commands, env, l10n, type TextDocument, Uri, type WebviewPanel } from 'vscode';
-import type { Parts } from '../loadOnDemand.ts';
 import { type HostMessage, type PageMessage, readPageMessage } from '../messages.ts';
 import { createFeed } from '../protocol/feed.ts';
 import { nothingMarked, type PanelMarks } from '../protocol/panelState.ts';
@@ -34,7 +33,6 @@ export interface PanelSession {
 export function startPanelSession(
   panel: WebviewPanel,
   studies: Studies,
-  parts: Parts,
   saved: Wish | null,
   remember: (lower: number | null) => void,
 ): PanelSession {
@@ -62,7 +60,7 @@ export function startPanelSession(
     const title = file === '' ? l10n.t('Layout') : l10n.t('Layout of {0}', file);
     panel.title = pinned ? l10n.t('{0} (pinned)', title) : title;
   };
-  const cursor = startCursorMarks(parts, studies, {
+  const cursor = startCursorMarks(studies, {
     source: () => shown.heading.source,
     study: () => shown.study,
     mark,

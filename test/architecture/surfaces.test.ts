@@ -63,9 +63,13 @@ describe('extension and command line load only what is theirs', () => {
       expect(planted(path, line)).toHaveLength(1);
     });
 
-  test('a circle is refused', () => {
+  test.each([
+    ['values', `import { b } from './b.ts';`],
+    ['types', `import type { B } from './b.ts';`],
+    ['what is loaded later', `export type B = typeof import('./b.ts');`],
+  ])('a circle of %s is refused', (_, line) => {
     const circle = new Map([
-      ['extension/a.ts', `import { b } from './b.ts';`],
+      ['extension/a.ts', line],
       ['extension/b.ts', `import { a } from './a.ts';`],
     ]);
     expect(surfaceBreaches(circle)).toEqual([

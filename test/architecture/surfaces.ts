@@ -90,11 +90,7 @@ function valuesOnly(source: string): string {
   return source.replace(types, '').replace(loadedLater, '');
 }
 
-function withoutTypes(sources: Sources): Sources {
-  return new Map([...sources].map(([path, source]) => [path, valuesOnly(source)]));
-}
-
-/** Breaches of the fences among files by their path from the project's folder, one sentence each. */
+/** Breaches of the fences among files by their path from the project's folder, one sentence each; types close circles, too. */
 export function surfaceBreaches(sources: Sources): readonly string[] {
   const found: string[] = [];
   for (const [path, source] of sources) {
@@ -114,7 +110,7 @@ export function surfaceBreaches(sources: Sources): readonly string[] {
       found.push(`${path} imports ${name}: outside what ${fence.folder} may load`);
     }
   }
-  return [...found, ...cycles(withoutTypes(sources)).map((cycle) => `import cycle: ${cycle.join(' -> ')}`)];
+  return [...found, ...cycles(sources).map((cycle) => `import cycle: ${cycle.join(' -> ')}`)];
 }
 
 function reasonAgainstPackage(path: string, name: string, fence: Fence): string | null {

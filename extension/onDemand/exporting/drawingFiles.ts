@@ -7,9 +7,9 @@ import { stacked } from '../../../core/review/movePicture.ts';
 import { sheetPlan } from '../../../core/sheets/sheets.ts';
 import type { Study } from '../../../core/study.ts';
 import { drawView, type ViewName } from '../../../core/views/views.ts';
-import type { Parts } from '../../loadOnDemand.ts';
 import { inSlices } from '../inSlices.ts';
 import { sha256 } from './digest.ts';
+import type { FileParts } from './fileParts.ts';
 
 export const drawingFormats = ['pdf', 'svg', 'dxf'] as const;
 export type DrawingFormat = (typeof drawingFormats)[number];
@@ -24,7 +24,7 @@ export function isDrawable(study: Study): study is Drawable {
 
 /** What the making of files needs from its surroundings. */
 export interface Making {
-  readonly parts: Parts;
+  readonly parts: FileParts;
   /** Gives way to the editor where it is time to; throws CancellationError once the reader has given up. */
   readonly pause: () => Promise<void>;
   /** Asks whether something large is to be made; throws CancellationError where it is not. */

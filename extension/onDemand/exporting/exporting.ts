@@ -9,11 +9,11 @@ import {
   window,
   workspace,
 } from 'vscode';
-import type { Parts } from '../../loadOnDemand.ts';
 import type { Studies } from '../../studies.ts';
 import { chosenWinding, fileName } from '../../windingDocument.ts';
 import { createPause } from '../inSlices.ts';
 import { type Drawable, isDrawable, type Making } from './drawingFiles.ts';
+import type { FileParts } from './fileParts.ts';
 import { offerToOpen, type Written } from './offerToOpen.ts';
 import type { Advance, NamedFile } from './packageFiles.ts';
 import { settledStudy } from './settled.ts';
@@ -22,7 +22,7 @@ import { writeFiles } from './writeFiles.ts';
 /** What an export works with. */
 export interface Exporting {
   readonly studies: Studies;
-  readonly parts: Parts;
+  readonly parts: FileParts;
 }
 
 /** The winding an export was asked for; says what to do where there is none. */
