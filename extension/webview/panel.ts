@@ -83,6 +83,8 @@ let marked = nothingMarked;
 let pinned = false;
 /** What is searched for as soon as all slots are drawn; null for nothing. */
 let searched: string | null = null;
+/** What is marked is still to be brought into sight. */
+let toFollow = false;
 /** The pointer has not left since its thing was asked for. */
 let pointsAtSomething = false;
 
@@ -268,6 +270,7 @@ function show(before: PanelState | null, state: PanelState): void {
   part('verdict').hidden = heading.waiting || heading.source === '';
   showStamp(words);
   if (marks !== before?.marks) hearMarks(marks, before !== null);
+  followMarks();
   askForRoom();
   save();
 }
@@ -450,12 +453,19 @@ function choose(subject: Subject): void {
 
 function hearMarks(next: PanelMarks, isNew: boolean): void {
   showMarks(next);
-  // A page that comes back stays where the reader left it; of whole paths there is no one place to see.
-  if (!isNew) return;
-  const names = next.chosen === null ? next.bars.slice(0, mostFollowed + 1) : [next.chosen];
+  // A page that comes back stays where the reader left it.
+  toFollow = isNew;
+}
+
+/** Brings what is marked into sight, once the drawing is there; of whole paths there is no one place to see. */
+function followMarks(): void {
+  if (!toFollow || part('stage').hidden) return;
+  toFollow = false;
+  const { chosen, bars, joints } = marked;
+  const names = chosen === null ? bars.slice(0, mostFollowed + 1) : [chosen];
   const selectors = [
     ...names.map((bar) => `[data-bar="${CSS.escape(bar)}"]`),
-    ...next.joints.map((joint) => `[data-joint="${joint}"]`),
+    ...joints.map((joint) => `[data-joint="${joint}"]`),
   ];
   if (selectors.length === 0 || selectors.length > mostFollowed) return;
   const box = boxAround([...drawing.querySelectorAll(selectors.join())]);
