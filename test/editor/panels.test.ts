@@ -70,6 +70,22 @@ describe('several layout panels in a real editor', () => {
     expect(await groups().count()).toBe(2);
   });
 
+  test('a key goes to the panel, and the same one back to its text', async () => {
+    await openFile(page, 'ferry.winding');
+    await page.locator('.editor-instance .view-line').first().click();
+    await page.locator('.editor-instance .monaco-editor.focused').waitFor();
+    await page.keyboard.press('Control+k');
+    await page.keyboard.press('v');
+    await page
+      .locator('.editor-group-container.active')
+      .filter({ has: tab('Layout of ferry.winding') })
+      .waitFor();
+    await title('Ferry winch, trial').waitFor();
+    await page.keyboard.press('Control+k');
+    await page.keyboard.press('v');
+    await page.locator('.editor-instance .monaco-editor.focused').waitFor();
+  });
+
   test('both come back with a reloaded window, each with its file', async () => {
     await reloadWindow(page);
     await title('Sluice pump, trial').waitFor();
