@@ -1,14 +1,16 @@
 import type { TextDocument } from 'vscode';
 import type { Connector } from '../core/facts/connection.ts';
+import type { Measurer } from '../core/facts/ends.ts';
 import type { CheckedText } from '../core/findings/checkedText.ts';
 import { createBackgroundConnector, type Surroundings } from './backgroundConnector.ts';
+import { createBackgroundMeasurer } from './backgroundMeasurer.ts';
 
 /** Studies of open documents, made once a version however many features ask. */
 export interface Studies {
-  /** The study of a document's present text; `pending` while its paths are still being found. */
+  /** The study of a document's present text; `pending` while its paths are still being found, `measuring` while its clearances are measured. */
   readonly of: (document: TextDocument) => CheckedText;
   /**
-   * Calls the listener when a document's paths have been found: its study is a new one then. The function
+   * Calls the listener when a document's paths have been found or its clearances measured: its study is a new one then. The function
    * that comes back ends that.
    */
   readonly onFound: (listener: (document: TextDocument) => void) => () => void;
@@ -19,33 +21,42 @@ interface Known {
   readonly study: CheckedText;
 }
 
+/** What works on a document between keystrokes. */
+interface Workers {
+  readonly connector: Connector;
+  readonly measurer: Measurer;
+}
+
 /** Remembers the last study of each open document; a document that is gone takes its study along. */
 export function createStudies(
-  check: (text: string, connector: Connector) => CheckedText,
+  check: (text: string, connector: Connector, measurer: Measurer) => CheckedText,
   surroundings: Surroundings | undefined = {
     now: () => performance.now(),
     later: (work) => setTimeout(work, 0),
   },
 ): Studies {
   const known = new WeakMap<TextDocument, Known>();
-  const connectors = new WeakMap<TextDocument, Connector>();
+  const workers = new WeakMap<TextDocument, Workers>();
   const listeners = new Set<(document: TextDocument) => void>();
 
-  const connectorOf = (document: TextDocument): Connector => {
-    const own =
-      connectors.get(document) ??
-      createBackgroundConnector(surroundings, () => {
-        known.delete(document);
-        for (const listener of [...listeners]) listener(document);
-      });
-    connectors.set(document, own);
+  const workersOf = (document: TextDocument): Workers => {
+    const found = () => {
+      known.delete(document);
+      for (const listener of [...listeners]) listener(document);
+    };
+    const own = workers.get(document) ?? {
+      connector: createBackgroundConnector(surroundings, found),
+      measurer: createBackgroundMeasurer(surroundings, found),
+    };
+    workers.set(document, own);
     return own;
   };
   return {
     of: (document) => {
       const last = known.get(document);
       if (last?.version === document.version) return last.study;
-      const next = { version: document.version, study: check(document.getText(), connectorOf(document)) };
+      const { connector, measurer } = workersOf(document);
+      const next = { version: document.version, study: check(document.getText(), connector, measurer) };
       known.set(document, next);
       return next.study;
     },

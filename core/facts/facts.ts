@@ -19,6 +19,7 @@ import { type Figure, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import type { ConnectionState } from './connection.ts';
+import { type Measurer, measureNow } from './ends.ts';
 import { lazy } from './lazy.ts';
 import { type MachineFacts, machineFacts } from './machineFacts.ts';
 
@@ -52,6 +53,7 @@ export function gatherFacts(
   specification: Specification,
   winding: Winding,
   connection: ConnectionState,
+  measurer: Measurer = measureNow,
 ): Facts {
   const orders = defaultOrders(winding);
   const rotation = lazy(() => tableRotation(winding.table));
@@ -97,6 +99,7 @@ export function gatherFacts(
       windingFactor: (order) => factorRow(winding, spectrum(), order).winding,
       meanSquareFactor: lazy(() => meanSquareFactor(winding, spectrum(), winding.polePairs)),
       differentialLeakage: leakage,
+      measurer,
     }),
   };
 }

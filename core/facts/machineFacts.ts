@@ -36,10 +36,11 @@ import {
 import { type VoltageProblem, voltageProblems } from '../operation/voltageProblems.ts';
 import { buildSpace } from '../space/buildSpace.ts';
 import { straightShare } from '../space/ends/endSizes.ts';
-import type { SpaceResult } from '../space/space.ts';
+import type { SpaceInput, SpaceResult } from '../space/space.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
+import { endsToMeasure, type MeasuredEnds, type Measurer } from './ends.ts';
 import { lazy } from './lazy.ts';
 import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
@@ -65,6 +66,8 @@ export interface MachineFacts {
   readonly voltageProblems: () => readonly VoltageProblem[];
   /** Every bar in space, and what stands in the way; null while the bars are not connected. */
   readonly space: () => SpaceResult | null;
+  /** Clearances of the bar ends; null where there are no bars in space or measuring is still at work. */
+  readonly ends: () => MeasuredEnds | null;
   readonly spaceFigures: () => SpaceFigures;
   /** How the joint tips of a side are spread, leaning bars as they stand beyond the stack; null without joints. */
   readonly tips: (side: EndSide) => TipSpacing | null;
@@ -85,6 +88,7 @@ export interface MachineInput {
   readonly meanSquareFactor: () => number;
   /** Of point slots without skew. */
   readonly differentialLeakage: () => number | null;
+  readonly measurer: Measurer;
 }
 
 /** Copper, EMF and the currents of the paths. */
@@ -113,11 +117,19 @@ export function machineFacts(input: MachineInput): MachineFacts {
       return share === 0 ? connected.tips(side) : tipSpacing(winding, connected.joints(), side, share);
     });
   const tips = { connection: spread('connection'), far: spread('far') };
-  const space = lazy(() =>
+  const spaceInput = lazy((): SpaceInput | null =>
     connected
-      ? buildSpace({ specification, winding, connections: connected.joints(), tips: (side) => tips[side]() })
+      ? { specification, winding, connections: connected.joints(), tips: (side) => tips[side]() }
       : null,
   );
+  const space = lazy(() => {
+    const built = spaceInput();
+    return built ? buildSpace(built) : null;
+  });
+  const ends = lazy(() => {
+    const [built, result] = [spaceInput(), space()];
+    return built && result?.space.known ? input.measurer(endsToMeasure(built, result.space.value)) : null;
+  });
   const basis = lazy(() => copperBasis(copperInput()));
   const leakage = lazy(() => leakageFigure(copperInput(), basis()));
   const impedances = lazy(() => impedanceFigure(copperInput(), basis()));
@@ -189,8 +201,9 @@ export function machineFacts(input: MachineInput): MachineFacts {
     copperProblems: lazy(() => problemsOfCopper(copperInput(), basis(), losses())),
     copperCurves: lazy(() => copperCurves(copperInput(), { basis: basis(), losses: losses() })),
     space,
+    ends,
     spaceFigures: lazy(() =>
-      spaceFigures({ result: space(), pathsNeed: paths ?? 'connect route or written paths' }),
+      spaceFigures({ result: space(), pathsNeed: paths ?? 'connect route or written paths', ends }),
     ),
     tips: (side) => tips[side](),
     emf: lazy(() =>

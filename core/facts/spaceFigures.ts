@@ -1,25 +1,41 @@
-import { type Figure, known, missing, type Sorted, sortFigures } from '../figures/figure.ts';
+import { deriveFigure, type Figure, known, missing, type Sorted, sortFigures } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
+import { type Clearances, smallestPlace } from '../space/clearance/clearance.ts';
 import type { Space, SpaceResult } from '../space/space.ts';
+import { clearanceFigure, type MeasuredEnds } from './ends.ts';
 
 /** Figures of the bars in space. */
 export interface SpaceFigures extends Sorted {
   readonly space: Figure<Space>;
+  readonly clearances: Figure<Clearances>;
+  /** The smallest, where the text gives the bend radius that it depends on. */
+  readonly clearanceLeft: Figure<number>;
 }
 
 /** What the figures are computed from: the bars in space, null while they are not joined, and what would join them. */
 export interface SpaceFiguresInput {
   readonly result: SpaceResult | null;
   readonly pathsNeed: string;
+  readonly ends: () => MeasuredEnds | null;
 }
 
 /** The figures of the bars in space, with what is missing and what they rest on. */
-export function spaceFigures({ result, pathsNeed }: SpaceFiguresInput): SpaceFigures {
+export function spaceFigures({ result, pathsNeed, ends }: SpaceFiguresInput): SpaceFigures {
   const space = result?.space ?? missing(pathsNeed);
-  const sorted = sortFigures(planeFigures(space));
-  return space.known
-    ? { space, ...sorted }
-    : { space, ...sorted, missing: [{ quantity: 'space', needs: space.needs }, ...sorted.missing] };
+  const clearances = clearanceFigure(space, ends);
+  const smallest = deriveFigure({ clearances }, (given) => {
+    const least = smallestPlace(given.clearances);
+    return least ? known(least.distance) : missing('bar ends that lie near each other');
+  });
+  const clearanceLeft = deriveFigure({ space, smallest }, (given) =>
+    given.space.bends.assumed ? missing('bar bend-radius') : known(given.smallest),
+  );
+  const sorted = sortFigures({
+    ...planeFigures(space),
+    ...(smallest.known ? { 'space.clearance.smallest': smallest } : {}),
+  });
+  const absent = space.known ? [] : [{ quantity: 'space', needs: space.needs }];
+  return { space, clearances, clearanceLeft, ...sorted, missing: [...absent, ...sorted.missing] };
 }
 
 /** Joint planes of the sides that have joints. */

@@ -741,6 +741,21 @@ const rows = {
     better: 'lower',
   },
 
+  'space.clearance.smallest': {
+    words: 'smallest clearance between bar ends',
+    unit: 'm',
+    shown: millimeters,
+    model:
+      'least distance of coated sections beyond the stack, negative for penetration: within a layer, of connecting pieces and rings from all, between layers only where they penetrate more than flat bars on a cylinder do',
+    source: inSpace,
+    better: 'higher',
+  },
+  'space.clearance.layerContact': {
+    words: 'least distance between layers of bar ends',
+    unit: 'm',
+    shown: millimeters,
+    better: 'neither',
+  },
   'space.jointPlane.connection.lowest': jointPlane('lowest', 'connection'),
   'space.jointPlane.connection.highest': jointPlane('highest', 'connection'),
   'space.jointPlane.far.lowest': jointPlane('lowest', 'far'),

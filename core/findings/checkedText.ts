@@ -1,4 +1,5 @@
 import { type ConnectionState, type Connector, connectNow, connectWinding } from '../facts/connection.ts';
+import { type Measurer, measureNow } from '../facts/ends.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
 import { type Finding, finding, type Range } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
@@ -28,6 +29,8 @@ export interface CheckedText {
   readonly broken: boolean;
   /** Paths are still being found: ask again when they are found. */
   readonly pending: boolean;
+  /** Clearances are still being measured: more findings may follow. */
+  readonly measuring: boolean;
   /** Every finding, in text order. */
   readonly findings: readonly Finding[];
   /** Warnings that the text accepts with a reason. */
@@ -54,8 +57,12 @@ function releasedFindings(document: Document, facts: Facts): readonly Finding[] 
 
 const untitled = 'Untitled winding';
 
-/** Checks a winding text; `connector` finds its paths. Never throws for any text. */
-export function checkText(text: string, connector: Connector = connectNow): CheckedText {
+/** Checks a winding text; `connector` finds its paths, `measurer` its clearances. Never throws for any text. */
+export function checkText(
+  text: string,
+  connector: Connector = connectNow,
+  measurer: Measurer = measureNow,
+): CheckedText {
   const document = parse(text);
   const specification = specify(document);
   const { winding, paths, findings: derived } = deriveWinding(specification);
@@ -72,7 +79,13 @@ export function checkText(text: string, connector: Connector = connectNow): Chec
   const connection = safely<ConnectionState>('paths', { kind: 'none', why: 'failed' }, () =>
     winding ? connectWinding(specification, winding, paths, connector) : { kind: 'none', why: 'not-said' },
   );
-  const facts = winding ? gatherFacts(specification, winding, connection) : null;
+  let measuring = false;
+  const noting: Measurer = (ends) => {
+    const measured = measurer(ends);
+    measuring = measured === null;
+    return measured;
+  };
+  const facts = winding ? gatherFacts(specification, winding, connection, noting) : null;
   const checked = facts ? runRules(facts) : [];
   const limits = safely<readonly LimitResult[]>('limits', [], () => evaluateLimits(specification, facts));
   const formal = [...document.findings, ...derived];
@@ -81,6 +94,7 @@ export function checkText(text: string, connector: Connector = connectNow): Chec
   const found = [...formal, ...checked, ...released, ...limitFindings(limits), ...crashes];
   const all =
     !broken &&
+    !measuring &&
     !/pending|refused/.test(connection.kind) &&
     !found.some(({ code }) => code === checkCrashed.code);
   const { findings, accepted } = acceptWarnings(text, specification.accepts, found, all);
@@ -92,6 +106,7 @@ export function checkText(text: string, connector: Connector = connectNow): Chec
     winding,
     facts,
     pending: connection.kind === 'pending',
+    measuring,
     broken,
     findings: capped(findings),
     accepted,

@@ -45,6 +45,12 @@ export function quantityValue(limit: RequiredLimit, facts: Facts): Figure<number
         ? undetermined('the phases have no common fundamental')
         : known(withoutNoise(worstPercent / 100));
     }
+    case 'end-clearance-left': {
+      const { clearanceLeft } = facts.spaceFigures();
+      return clearanceLeft.known
+        ? value(clearanceLeft.value)
+        : missing(...withRefusal(clearanceLeft.needs, facts.connection, facts.winding));
+    }
     default:
       return limit.entry.reportPath?.match(/^(copper|emf|operation|iron|duty)\./)
         ? machineQuantity(limit.entry.reportPath, facts)

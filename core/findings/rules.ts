@@ -5,6 +5,7 @@ import { plural } from '../language/lists.ts';
 import { fixed, significant } from '../language/numbers.ts';
 import { layerOutside, layerRepeated } from '../language/textFindingKinds.ts';
 import { layerLetter } from '../winding/model.ts';
+import { checkClearances } from './clearanceRules.ts';
 import * as connection from './connectionRules.ts';
 import { checkCopper, checkField } from './copperRules.ts';
 import { checkInsulation } from './insulationRules.ts';
@@ -178,6 +179,7 @@ export const rules: readonly Rule[] = [
   { name: 'bend radius', check: checkBendRadius },
   { name: 'rings', check: checkRings },
   { name: 'bars in space', check: checkSpace },
+  { name: 'clearances', check: checkClearances },
   { name: 'insulation', check: checkInsulation },
   { name: 'notes of the sheets', check: checkNotes },
 ];

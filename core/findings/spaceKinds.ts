@@ -1,5 +1,7 @@
 import { findingKind } from '../language/finding.ts';
 import { significant } from '../language/numbers.ts';
+import type { ClearanceKind } from '../space/clearance/clearance.ts';
+import type { Freed } from '../space/clearance/freeing.ts';
 import { type EndSide, layerLetter } from '../winding/model.ts';
 
 /** A length as told: at most four digits of millimeters. */
@@ -159,6 +161,58 @@ export const ringSizeMissing = findingKind<{ needs: string }>({
   message: ({ needs }) => `Rings need ${needs} in the bar block.`,
 });
 
+interface Near {
+  readonly kind: ClearanceKind;
+  readonly side: EndSide;
+  readonly bars: readonly [string, string];
+  readonly pieces: readonly [string, string];
+  readonly distance: number;
+  readonly count: number;
+}
+
+/** `the crown of 6b`, `the ring N`, `the arc of the piece 3a–9b`. */
+function partWords(piece: string, name: string): string {
+  if (name.startsWith('ring ')) return `the ${name}`;
+  return name.includes('–') ? `the ${piece} of the piece ${name}` : `the ${piece} of ${name}`;
+}
+
+const bothWords = ({ bars, pieces }: Near) =>
+  [partWords(pieces[0], bars[0]), partWords(pieces[1], bars[1])] as const;
+
+const pairWords = (count: number) => (count === 1 ? 'one pair of bars' : `${count} pairs of bars`);
+
+function freedWords(freed: Freed | null): string {
+  if (!freed)
+    return "No clearance that was tried frees them: special spans in the crowns ('specials crowns'), another connection, narrower bars or shorter joints may.";
+  if (freed.word === 'flat') return `A flat bend radius of at most ${atMost(freed.value)} frees them.`;
+  return `${freed.word === 'end-clearance' ? 'An' : 'A'} ${freed.word} of at least ${atLeast(freed.value)} frees them.`;
+}
+
+export const endsCollide = findingKind<Near & { freed: Freed | null; assumed: number | null }>({
+  code: 'ends-collide',
+  severity: 'error',
+  graded: ['info'],
+  help: 'Coated bar ends, connecting pieces and rings do not pass through each other; layers may touch. An info where the text gives no bend radius, as one is assumed then.',
+  message: (data) => {
+    const [one, other] = bothWords(data);
+    const where = `On the ${sideWords(data.side)} ${one} and ${other} run ${told(-data.distance)} into each other; ${pairWords(data.count)} collide so.`;
+    return data.assumed === null
+      ? `${where} ${freedWords(data.freed)}`
+      : `${where} The bend radius is assumed, ${told(data.assumed)}: write 'bend-radius' to have it judged.`;
+  },
+});
+
+export const endsClose = findingKind<Near & { asked: number }>({
+  code: 'ends-close',
+  severity: 'warning',
+  graded: ['info'],
+  help: 'Coated bar ends of a layer keep the end-clearance from each other, connecting pieces and rings the piece-clearance from all; crowns leave their layer and only must not collide.',
+  message: (data) => {
+    const [one, other] = bothWords(data);
+    return `On the ${sideWords(data.side)} ${one} and ${other} come as near as ${told(Math.max(0, data.distance))}, where ${told(data.asked)} are asked for; ${pairWords(data.count)} are too near so.`;
+  },
+});
+
 /** Every kind about bars in space. */
 export const spaceKinds = [
   separatorMisplaced,
@@ -173,4 +227,6 @@ export const spaceKinds = [
   pieceCornersTight,
   ringOffEnds,
   ringSizeMissing,
+  endsCollide,
+  endsClose,
 ];

@@ -150,13 +150,13 @@ function crossedWords(facts: Facts, { joint, other }: CrossedJoints): string {
 }
 
 /** The fix that writes another value for a statement's. */
-function replacing(given: Given<number> | undefined, text: string, word: string): Fix {
+export function replacing(given: Given<number> | undefined, text: string, word: string): Fix {
   const edits = given ? [{ range: given.range, text }] : [];
   return { title: `Write '${word} ${text}'`, edits };
 }
 
 /** The flat radius of the bends: its number where it is written, else behind the edgewise one. */
-function flatFix(bar: BarSpecification, radius: number | null): { readonly fix?: Fix } {
+export function flatFix(bar: BarSpecification, radius: number | null): { readonly fix?: Fix } {
   if (radius === null || !bar.bendRadius) return {};
   const text = atMost(radius);
   const title = `Write 'flat ${text}'`;

@@ -1,4 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
+import { type Clearances, smallestPlace } from '../space/clearance/clearance.ts';
 import type { BarPieceKind, Piece } from '../space/piece.ts';
 import type { BarEnd, HeightRange, Space } from '../space/space.ts';
 import type { BarShape } from '../winding/joints/bars.ts';
@@ -8,11 +9,12 @@ type ReportedSpace = NonNullable<Report['space']>;
 
 /** The bars in space; null where a size or a path is missing. */
 export function reportedSpace(facts: Facts): Report['space'] {
-  const { space } = facts.spaceFigures();
+  const { space, clearances } = facts.spaceFigures();
   if (!space.known || facts.connection.kind !== 'connected') return null;
   const { connection, far } = space.value.jointPlanes;
   return {
     bars: facts.connection.facts.barShapes().map((shape) => reportedBar(space.value, shape)),
+    clearance: clearances.known ? reportedClearance(clearances.value) : null,
     jointPlane: { connection: copied(connection), far: copied(far) },
     assumptions: [...space.assumptions],
   };
@@ -20,6 +22,23 @@ export function reportedSpace(facts: Facts): Report['space'] {
 
 function copied(range: HeightRange | null): HeightRange | null {
   return range && { lowest: range.lowest, highest: range.highest };
+}
+
+function reportedClearance(clearances: Clearances): ReportedSpace['clearance'] {
+  const least = smallestPlace(clearances);
+  return {
+    smallest: least?.distance ?? null,
+    bars: least && [...least.bars],
+    pieces: least && [...least.pieces],
+    side: least?.side ?? null,
+    kinds: clearances.places.map(({ kind, side, distance, bars }) => ({
+      kind,
+      side,
+      smallest: distance,
+      bars: [...bars],
+    })),
+    layerContact: clearances.layerContact,
+  };
 }
 
 type Stretch = ReportedSpace['bars'][number]['pieces'][number];

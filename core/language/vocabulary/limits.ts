@@ -184,6 +184,13 @@ export const requireWords: readonly VocabularyEntry[] = [
       'torque >= 80 Nm',
     ),
   ),
+  quantity(
+    'end-clearance-left',
+    'length',
+    'space.clearance.smallest',
+    'Smallest clearance between coated bar ends, negative where they collide; needs the bend-radius.',
+    'end-clearance-left >= 0.5 mm',
+  ),
   quantity('line-voltage', 'voltage', 'emf.lineVoltage', 'Line EMF, rms.', 'line-voltage <= 400 V'),
   perPoint(
     quantity(

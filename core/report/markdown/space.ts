@@ -25,9 +25,34 @@ export function spaceText({ space, shapes }: Report): string {
   const rest = space.bars.length - shown.length;
   return [
     figuresTable('space', { space }),
+    ...clearanceText(space),
     `Developed lengths along the center line, one bar of each shape${rest > 0 ? `; ${plural(rest, 'further shape')} left out` : ''}:`,
     table,
   ].join('\n\n');
+}
+
+const kindWords = {
+  'leg-leg': 'leg and leg, with their bends',
+  'crown-leg': 'crown and leg or crown',
+  'tip-tip': 'joint and joint or leg',
+  piece: 'connecting piece or ring and anything',
+  lead: 'lead and anything',
+} as const;
+
+/** The nearest places of each kind on each side. */
+function clearanceText({ clearance }: NonNullable<Report['space']>): readonly string[] {
+  if (!clearance || clearance.kinds.length === 0) return [];
+  const table = markdownTable(
+    ['between', 'side', 'smallest mm', 'bars'],
+    ['left', 'left', 'right', 'left'],
+    clearance.kinds.map(({ kind, side, smallest, bars }) => [
+      kindWords[kind],
+      side,
+      millimeters(smallest),
+      bars.join(', '),
+    ]),
+  );
+  return ['Clearances of coated bar ends within a slot pitch, negative for penetration:', table];
 }
 
 function millimeters(length: number): string {

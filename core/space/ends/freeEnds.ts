@@ -42,7 +42,7 @@ type Unplaced = Omit<FreeEnd, 'form' | 'side'> & {
 
 /**
  * Free ends are bent like their ring to a tip of their own: half the regular span, or half a slot more
- * or less, the first that is clear of all other tips; straight out where nothing of their layer is bent.
+ * or less, the first that is clear of all other tips and whose leg passes over none; straight out where nothing of their layer is bent.
  */
 export function freeEnds(
   input: SpaceInput,
@@ -149,9 +149,11 @@ function tipMaker({ tips, bend }: Bent, side: EndSide) {
   const pitch = (2 * Math.PI) / sizes.slots;
   return (bar: Bar, form: EndForm): Tip => {
     const { radius, section } = sizes.layers[bar.layer]!;
+    const foot = bar.slot + endShift(tips[side], bar.layer);
     return {
       layer: bar.layer,
-      place: bar.slot + endShift(tips[side], bar.layer) + (form.turn ?? 0) / pitch,
+      place: foot + (form.turn ?? 0) / pitch,
+      foot,
       radius: radius + form.shift,
       coatedWidth: coatedWidth(section),
       coatedHeight: coatedHeight(section),

@@ -3,8 +3,9 @@ import { modulo } from '../../winding/integers.ts';
 /** A bar end that stands upright on one side: a joint's, an apex, a lead's. Places in slots, sizes in m. */
 export interface Tip {
   readonly layer: number;
-  /** Round the axis. */
+  /** Round the axis, and where its bar leaves the stack. */
   readonly place: number;
+  readonly foot: number;
   readonly radius: number;
   readonly coatedWidth: number;
   readonly coatedHeight: number;
@@ -31,8 +32,9 @@ const rounding = 1e-9;
 
 /**
  * Places free tips among fixed ones: group after group takes the first candidate with which all its
- * tips keep the clearance round the axis or along the radius; where none does, each for itself; where
- * one finds no place, others are moved for it.
+ * tips keep the clearance round the axis or along the radius and pass over no tip of their layer; where
+ * none does, each for itself; where one finds no place, others are moved for it. Where some find none, all
+ * may pass over tips.
  */
 export function placeFreeTips(
   slots: number,
@@ -40,10 +42,24 @@ export function placeFreeTips(
   fixed: readonly Tip[],
   free: readonly FreeTip[],
 ): readonly PlacedTip[] {
+  const behind = placedTips(slots, clearance, fixed, free, false);
+  const lost = behind.some((tip) => tip.clearance !== null);
+  return lost ? placedTips(slots, clearance, fixed, free, true) : behind;
+}
+
+function placedTips(
+  slots: number,
+  clearance: number,
+  fixed: readonly Tip[],
+  free: readonly FreeTip[],
+  mayPass: boolean,
+): readonly PlacedTip[] {
+  const gapOf = (a: Tip, b: Tip) =>
+    !mayPass && passes(slots, a, b) ? Number.NEGATIVE_INFINITY : roomBetween(slots, a, b);
   const reach = reachOf(slots, clearance, [...fixed, ...free.flatMap(({ candidates }) => candidates)]);
   const standing = bySlot(slots, reach, fixed, (tip) => tip.place);
   const movable = looseTips(slots, reach, free);
-  const tooNear = (a: Tip, b: Tip) => gapOf(slots, a, b) < clearance - rounding;
+  const tooNear = (a: Tip, b: Tip) => gapOf(a, b) < clearance - rounding;
   const clear = free.map(({ candidates }) =>
     candidates.map((tip) => !standing(tip.place).some((other) => tooNear(tip, other))),
   );
@@ -93,7 +109,7 @@ export function placeFreeTips(
     const others = placed(index).map(tipOf);
     const widest = candidates.map((tip) =>
       [...standing(tip.place), ...others].reduce(
-        (least, other) => Math.min(least, gapOf(slots, tip, other)),
+        (least, other) => Math.min(least, gapOf(tip, other)),
         Number.POSITIVE_INFINITY,
       ),
     );
@@ -112,11 +128,23 @@ function groupsOf(free: readonly FreeTip[]): readonly (readonly number[])[] {
   return [...groups.values()];
 }
 
+/** Whether the leg of one tip passes over the other in its layer. */
+function passes(slots: number, a: Tip, b: Tip): boolean {
+  return (
+    a.layer === b.layer &&
+    stepsBetween(slots, a.place, b.place) * stepsBetween(slots, a.foot, b.foot) < -rounding
+  );
+}
+
+/** Slots from the second place to the first, the shorter way round. */
+function stepsBetween(slots: number, a: number, b: number): number {
+  return modulo(a - b + slots / 2, slots) - slots / 2;
+}
+
 /** Room between two tips: the larger of that round the axis and that along the radius, m. */
-function gapOf(slots: number, a: Tip, b: Tip): number {
-  const steps = modulo(a.place - b.place, slots);
+function roomBetween(slots: number, a: Tip, b: Tip): number {
   const inner = Math.min(a.radius - a.coatedHeight / 2, b.radius - b.coatedHeight / 2);
-  const round = (Math.min(steps, slots - steps) * 2 * Math.PI * inner) / slots;
+  const round = (Math.abs(stepsBetween(slots, a.place, b.place)) * 2 * Math.PI * inner) / slots;
   const width = (a.coatedWidth + b.coatedWidth) / 2;
   return Math.max(round - width, Math.abs(a.radius - b.radius) - (a.coatedHeight + b.coatedHeight) / 2);
 }

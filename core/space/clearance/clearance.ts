@@ -1,0 +1,160 @@
+import type { EndSide } from '../../winding/model.ts';
+import type { Space } from '../space.ts';
+import type { Mark, Segment } from './body.ts';
+import { type Meeting, pairDistances } from './pairDistance.ts';
+import { nearPairs, type Pair } from './pairs.ts';
+import { flatBarSagitta, type Standing, standingBodies } from './standing.ts';
+
+/**
+ * What comes near what: two legs (with their straights and bends), a crown and anything, a joint's straight
+ * part and anything, a connecting piece or ring and anything, a lead and anything.
+ */
+export type ClearanceKind = 'leg-leg' | 'crown-leg' | 'tip-tip' | 'piece' | 'lead';
+
+export const clearanceKinds: readonly ClearanceKind[] = ['leg-leg', 'crown-leg', 'tip-tip', 'piece', 'lead'];
+
+/** The nearest place of a kind on a side; lengths in m, negative distances are depths of penetration. */
+export interface ClearancePlace {
+  readonly kind: ClearanceKind;
+  readonly side: EndSide;
+  readonly distance: number;
+  /** The two bars, `3a`; of a connecting piece its bars, `3a–9b`; of a ring `ring N`. */
+  readonly bars: readonly [string, string];
+  /** The kinds of the two pieces. */
+  readonly pieces: readonly [string, string];
+  /** Pairs of bars that collide, and that are nearer than the clearance but do not. */
+  readonly colliding: number;
+  readonly close: number;
+}
+
+/** How much room the coated bar ends, connecting pieces and rings leave each other. */
+export interface Clearances {
+  /** Of each kind on each side that has one within a slot pitch. */
+  readonly places: readonly ClearancePlace[];
+  /** Least distance between bars of different layers, m; null where none lie near each other. */
+  readonly layerContact: number | null;
+}
+
+/** What is asked for: within a layer, and of connecting pieces and rings; m. */
+export interface AskedClearance {
+  readonly bars: number;
+  readonly pieces: number;
+}
+
+/** Lengths that making does not tell apart from touching or from the clearance, m. */
+const making = 1e-5;
+
+/** The kind of a pair of pieces: by whichever of the two sorts counts more (standing.ts). */
+const kindOfSort: readonly ClearanceKind[] = ['leg-leg', 'crown-leg', 'tip-tip', 'lead', 'piece'];
+
+/** A reach within which nothing lies, m. */
+const none = -1;
+
+/** Groups of pairs of pieces: by kind, and by kind again for bars of different layers. */
+const layersApart = kindOfSort.length;
+
+function groupOf(a: Mark, b: Mark): number {
+  const sort = Math.max(a.sort, b.sort);
+  return a.layer >= 0 && b.layer >= 0 && a.layer !== b.layer ? sort + layersApart : sort;
+}
+
+/**
+ * Clearances of coated sections over all pairs that symmetry leaves, a pair at a time. Within a layer the
+ * distance counts; between layers, which lie on each other, only penetration beyond what flat bars on a
+ * cylinder have anyway. With `only`, whether bars collide is looked for in one kind on one side alone.
+ */
+export function* clearanceSteps(
+  space: Space,
+  asked: AskedClearance,
+  only?: Pick<ClearancePlace, 'kind' | 'side'>,
+): Generator<undefined, Clearances> {
+  const all = standingBodies(space);
+  const standing = only ? all.filter(({ make }) => make.side === only.side) : all;
+  yield;
+  const outermost = Math.max(...space.layers.map(({ radius }) => radius));
+  const pitch = (2 * Math.PI * outermost) / space.slots;
+  const widest = only ? 0 : Math.max(pitch, asked.bars, asked.pieces);
+  const allowance = flatBarSagitta(space) + making;
+  const best = new Map<string, ClearancePlace>();
+  let layerContact: number | null = null;
+  for (const pair of nearPairs(space.slots, standing, widest)) {
+    const { side } = pair.first.make;
+    // How far layers are apart that do not lie on each other is of no interest.
+    const reach = new Float64Array(2 * layersApart).fill(Math.max(0, layerContact ?? pitch / 10));
+    kindOfSort.forEach((kind, sort) => {
+      const nearest = best.get(`${kind} ${side}`)?.distance ?? widest;
+      reach[sort] = only ? 0 : Math.max(nearest, clearanceOf(kind, asked));
+      if (only && kind !== only.kind)
+        reach.fill(none, sort, sort + 1).fill(none, sort + layersApart, sort + layersApart + 1);
+    });
+    const groups = { count: 2 * layersApart, of: groupOf, reach };
+    const found = pairDistances(pair.first.make.body, pair.second.make.body, pair.turn, groups);
+    found.forEach((meeting, group) => {
+      if (!meeting) return;
+      if (group >= layersApart) {
+        layerContact = Math.min(layerContact ?? meeting.distance, meeting.distance);
+        if (meeting.distance >= -allowance) return;
+      }
+      const kind = kindOfSort[group % layersApart]!;
+      const key = `${kind} ${side}`;
+      best.set(key, nearer(best.get(key), kind, pair, meeting, clearanceOf(kind, asked)));
+    });
+    yield;
+  }
+  return { places: [...best.values()].sort(inOrder), layerContact };
+}
+
+/** The place with the least distance; null where no bar ends lie near each other. */
+export function smallestPlace({ places }: Clearances): ClearancePlace | null {
+  return places.reduce<ClearancePlace | null>(
+    (least, place) => (least && least.distance <= place.distance ? least : place),
+    null,
+  );
+}
+
+/** All at once, however long it takes. */
+export function clearancesOf(space: Space, asked: AskedClearance): Clearances {
+  const steps = clearanceSteps(space, asked);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** Crowns leave their layer: of them only penetration counts. */
+function clearanceOf(kind: ClearanceKind, asked: AskedClearance): number {
+  if (kind === 'crown-leg') return 0;
+  return kind === 'piece' ? asked.pieces : asked.bars;
+}
+
+function nearer(
+  known: ClearancePlace | undefined,
+  kind: ClearanceKind,
+  { first, second, count }: Pair,
+  { distance, first: one, second: other }: Meeting,
+  clearance: number,
+): ClearancePlace {
+  const collides = distance < -making / 10;
+  const close = !collides && distance < clearance - making;
+  const counts = {
+    colliding: (known?.colliding ?? 0) + (collides ? count : 0),
+    close: (known?.close ?? 0) + (close ? count : 0),
+  };
+  if (known && known.distance <= distance) return { ...known, ...counts };
+  return {
+    kind,
+    side: first.make.side,
+    distance,
+    bars: [first.name, second.name],
+    pieces: [pieceOf(first, one), pieceOf(second, other)],
+    ...counts,
+  };
+}
+
+function pieceOf({ make }: Standing, { piece }: Segment): string {
+  return make.pieces[piece]!.kind;
+}
+
+function inOrder(a: ClearancePlace, b: ClearancePlace): number {
+  return clearanceKinds.indexOf(a.kind) - clearanceKinds.indexOf(b.kind) || (a.side < b.side ? -1 : 1);
+}

@@ -1,0 +1,92 @@
+import { boxesMeet } from './body.ts';
+import type { Make, Standing } from './standing.ts';
+
+/** Two bodies that may come near each other; all such pairs of the same makes and slots between them are alike. */
+export interface Pair {
+  readonly first: Standing;
+  readonly second: Standing;
+  /** How many pairs are like it; counted up while they are looked for. */
+  count: number;
+  /** Radians from the second to the first. */
+  readonly turn: number;
+}
+
+/**
+ * One pair of each kind of those that come within `reach` m of each other by the boxes around them, those
+ * that stand side by side first. Bodies of one joint, and a piece or ring with the bars it stands on, are
+ * left out: they touch by intent.
+ */
+export function nearPairs(slots: number, standing: readonly Standing[], reach: number): readonly Pair[] {
+  // Null for pairs that do not come near each other.
+  const known = new Map<number, Pair | null>();
+  const makes = standing.reduce((most, { make }) => Math.max(most, make.index + 1), 0);
+  const add = (a: Standing, b: Standing) => {
+    if (together(a, b)) return;
+    const [first, second] = a.make.index < b.make.index ? [a, b] : [b, a];
+    const apart = (first.slot - second.slot + slots) % slots;
+    // Of two of one make either is the first.
+    const swapped = first.make === second.make && 2 * apart > slots;
+    const key = (first.make.index * makes + second.make.index) * slots + (swapped ? slots - apart : apart);
+    const alike = known.get(key);
+    if (alike) alike.count++;
+    if (alike !== undefined) return;
+    const [one, other] = swapped ? [second, first] : [first, second];
+    const turn = one.turn - other.turn;
+    const meet = boxesMeet(one.make.body.box, other.make.body.box, turn, reach);
+    known.set(key, meet ? { first: one, second: other, count: 1, turn } : null);
+  };
+  for (const side of ['connection', 'far'] as const) {
+    const own = standing.filter(({ make }) => make.side === side);
+    const bars = own.filter(({ make }) => !make.link);
+    const links = own.filter(({ make }) => make.link);
+    eachNear(slots, bars, widestWindow(slots, bars, reach), add);
+    links.forEach((link, index) => {
+      for (const other of bars) add(link, other);
+      for (const other of links.slice(index + 1)) add(link, other);
+    });
+  }
+  const steps = ({ turn }: Pair) => Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn)));
+  const pairs = [...known.values()].filter((pair) => pair !== null);
+  return pairs.sort((a, b) => steps(a) - steps(b));
+}
+
+/** Visits every two bodies of bars within a window of slots once. */
+function eachNear(
+  slots: number,
+  bars: readonly Standing[],
+  window: number,
+  visit: (a: Standing, b: Standing) => void,
+): void {
+  const bySlot = Array.from({ length: slots }, (): Standing[] => []);
+  for (const bar of bars) bySlot[bar.slot]!.push(bar);
+  const steps = Math.min(Math.floor(slots / 2), window);
+  bySlot.forEach((here, slot) => {
+    here.forEach((bar, index) => {
+      for (let other = index + 1; other < here.length; other++) visit(bar, here[other]!);
+      for (let step = 1; step <= steps; step++) {
+        // Half a turn away each would be met from both sides.
+        if (2 * step === slots && slot >= slots / 2) continue;
+        for (const other of bySlot[(slot + step) % slots]!) visit(bar, other);
+      }
+    });
+  });
+}
+
+/** Bodies of one joint, parts of one bar, and links with what they stand on. */
+function together(a: Standing, b: Standing): boolean {
+  if (a.joint !== '' && a.joint === b.joint) return true;
+  for (const place of a.places) if (b.places.has(place)) return true;
+  return false;
+}
+
+/** Slots within which bars may come near each other. */
+function widestWindow(slots: number, bars: readonly Standing[], reach: number): number {
+  const makes = new Set(bars.map(({ make }) => make));
+  let most = 0;
+  const farthest = ({ body }: Make) => Math.abs(body.box.angle) + body.box.angleHalf;
+  for (const make of makes) {
+    const { radius, radiusHalf } = make.body.box;
+    most = Math.max(most, farthest(make) + (1.05 * reach) / Math.max(radius - radiusHalf, reach));
+  }
+  return Math.ceil((2 * most * slots) / (2 * Math.PI));
+}

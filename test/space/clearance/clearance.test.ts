@@ -1,0 +1,129 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bodyOf } from '../../../core/space/clearance/body.ts';
+import { type Clearances, clearancesOf } from '../../../core/space/clearance/clearance.ts';
+import { pairDistances } from '../../../core/space/clearance/pairDistance.ts';
+import { pieceOf } from '../../../core/space/piece.ts';
+import type { Section } from '../../../core/space/section.ts';
+import type { Space } from '../../../core/space/space.ts';
+import { machineText, type Request, spaceOf } from '../machines.ts';
+import { pointsDistance } from './pointSets.ts';
+
+const asked = { bars: 0.5e-3, pieces: 0.5e-3 };
+const small: Request = {
+  slots: 12,
+  poles: 4,
+  layers: 2,
+  paths: 1,
+  form: 'hairpin',
+  gap: 'inner',
+  lean: [0, 0],
+  filled: 0.35,
+  slender: 0.8,
+  bar: 'bend-radius 3.6 mm',
+};
+
+const place = ({ places }: Clearances, kind: string, side = 'connection') =>
+  places.find((one) => one.kind === kind && one.side === side);
+
+describe('two bodies', () => {
+  const section: Section = { width: 4e-3, height: 2e-3, corner: 0, coating: 0 };
+  /** A straight bar along the axis from a height on, its section's height along the radius. */
+  const upright = (radius: number, of: Section = section, height = 0) => {
+    const path = { radius, angle: 0, height, direction: Math.PI / 2, curvature: 0 };
+    const profile = { kind: 'level', radius, extent: 0.05 } as const;
+    const piece = pieceOf('leg' as const, { side: 1, face: 0.1, path, profile, radialSide: 'height' });
+    return bodyOf([piece], of, [{ sort: 0, layer: 0 }], { start: true, end: true });
+  };
+  const distance = (a: ReturnType<typeof upright>, b: ReturnType<typeof upright>, turn = 0) =>
+    pairDistances(a, b, turn, { count: 1, of: () => 0, reach: Float64Array.of(1) })[0]!.distance;
+
+  it('one above another are as far apart as their faces, rounded edges or not', () => {
+    for (const corner of [0, 0.5e-3]) {
+      const of = { ...section, corner };
+      expect(distance(upright(0.1, of), upright(0.103, of))).toBeCloseTo(1e-3, 9);
+      expect(distance(upright(0.1, of), upright(0.1015, of))).toBeCloseTo(-0.5e-3, 9);
+    }
+  });
+
+  it('side by side are nearest at their inner edges, by plane geometry', () => {
+    const turn = 0.06;
+    // The inner edge of one above the side face of the other, which is turned against it.
+    const [x, y] = [0.1 - 1e-3, 2e-3];
+    const gap = x * Math.sin(turn) - y * Math.cos(turn) - y;
+    expect(distance(upright(0.1), upright(0.1), turn)).toBeCloseTo(gap, 5);
+    expect(distance(upright(0.1), upright(0.1), -turn)).toBeCloseTo(gap, 5);
+  });
+
+  it('end to end are as far apart as their caps', () => {
+    for (const corner of [0, 0.4e-3]) {
+      const of = { ...section, corner };
+      expect(distance(upright(0.1, of), upright(0.1, of, 0.06))).toBeCloseTo(0.01, 9);
+    }
+  });
+});
+
+/** All clearances of a winding again, every two bodies by dense sets of points. */
+function checkAgainstPoints(space: Space): void {
+  const found = clearancesOf(space, asked);
+  const brute = pointsDistance(space);
+  expect(found.places.length).toBeGreaterThan(1);
+  for (const { kind, side, distance } of found.places) {
+    if (kind === 'piece') continue;
+    const other = brute.get(`${kind} ${side}`);
+    // The points see what is near.
+    if (other === undefined || other > 1.4e-3) {
+      expect(distance, `${kind} ${side}`).toBeGreaterThan(1.2e-3);
+      continue;
+    }
+    // Points are never nearer than the bodies, nor much further apart than their spacing makes them.
+    expect(distance, `${kind} ${side}`).toBeLessThan(other + 2e-5);
+    expect(distance, `${kind} ${side}`).toBeGreaterThan(other - 1.2e-4);
+  }
+}
+
+describe('clearances', () => {
+  it('are those of dense sets of points on the bars of small windings', () => {
+    const requests = fc.record({
+      form: fc.constantFrom<Request['form']>('hairpin', 'straight'),
+      filled: fc.double({ min: 0.3, max: 0.5, noNaN: true }),
+      slender: fc.double({ min: 0.5, max: 1.1, noNaN: true }),
+      bar: fc.constantFrom('bend-radius 3.6 mm', 'bend-radius 3 mm flat 2 mm lead-length 15 mm'),
+    });
+    fc.assert(
+      fc.property(requests, (request) => checkAgainstPoints(spaceOf(machineText({ ...small, ...request })))),
+      { seed: 20261128, numRuns: 2, endOnFailure: true },
+    );
+  });
+
+  it('of the legs of a ring are the end-clearance at least, and grow with it', () => {
+    const legs = (clearance: number) => {
+      const text = machineText(small).replace('end-clearance 0.5 mm', `end-clearance ${clearance} mm`);
+      return place(clearancesOf(spaceOf(text), asked), 'leg-leg')!.distance * 1e3;
+    };
+    for (const clearance of [0.3, 0.8, 2]) {
+      expect(legs(clearance)).toBeGreaterThan(clearance - 0.01);
+      expect(legs(clearance)).toBeLessThan(clearance * 1.2 + 0.3);
+    }
+  });
+
+  it('count the bars that collide and those nearer than asked for', () => {
+    const space = spaceOf(machineText({ ...small, bar: 'bend-radius 4.5 mm flat 8 mm', filled: 0.42 }));
+    const { places, layerContact } = clearancesOf(space, { bars: 1e-3, pieces: 1e-3 });
+    const legs = places.find(({ kind, side }) => kind === 'leg-leg' && side === 'far')!;
+    // Every bar has a neighbor on each side in its ring.
+    expect(legs.close).toBe(24);
+    expect(legs.colliding).toBe(0);
+    const crowns = places.find(({ kind }) => kind === 'crown-leg')!;
+    expect(crowns.distance).toBeLessThan(0);
+    expect(crowns.colliding).toBeGreaterThanOrEqual(12);
+    expect(layerContact).toBeLessThanOrEqual(crowns.distance);
+  });
+
+  it('are the same where the bars lean the other way', () => {
+    const of = (lean: number) =>
+      clearancesOf(spaceOf(machineText({ ...small, form: 'straight', lean: [lean, lean] })), asked);
+    const legs = (found: Clearances) => place(found, 'leg-leg', 'far')!.distance;
+    expect(legs(of(0.5))).toBeCloseTo(legs(of(-0.5)), 6);
+  });
+});

@@ -1,0 +1,117 @@
+import { stationAt } from '../../../core/space/curve.ts';
+import type { Piece } from '../../../core/space/piece.ts';
+import { coatedHeight, coatedWidth, type Section } from '../../../core/space/section.ts';
+import type { BarEnd, Space, SpaceBar } from '../../../core/space/space.ts';
+import type { Vector } from '../../../core/space/vectors.ts';
+import { dot } from '../../../core/space/vectors.ts';
+
+/** A piece of a bar end as a row of frames of its section. */
+interface Surface {
+  readonly kind: string;
+  readonly layer: number;
+  readonly joint: string;
+  readonly bar: number;
+  readonly frames: readonly Frame[];
+}
+
+interface Frame {
+  readonly point: Vector;
+  readonly tangent: Vector;
+  readonly height: Vector;
+  readonly width: Vector;
+}
+
+const lengthwise = 4e-4;
+const axes = [0, 1, 2] as const;
+
+function surfaces(bar: SpaceBar, place: number, side: 'connection' | 'far'): Surface[] {
+  const end: BarEnd = bar[side];
+  const number = side === 'far' ? bar.farNumber : bar.connectionNumber;
+  const joint = end.use === 'joint' || end.use === 'crown' ? `${number}` : '';
+  return end.pieces.map(({ kind, curve, length }: Piece): Surface => {
+    const steps = Math.ceil(length / lengthwise);
+    const frames = Array.from({ length: steps + 1 }, (_, at) => stationAt(curve, at / steps, bar.turn));
+    return { kind, layer: bar.bar.layer, joint, bar: place, frames };
+  });
+}
+
+/** Points round the rounded edges of a section at a frame. */
+function outline({ point, height, width }: Frame, section: Section): Vector[] {
+  const [w, h] = [coatedWidth(section) / 2, coatedHeight(section) / 2];
+  const r = section.corner + section.coating;
+  const at = (v: number, u: number): Vector => [
+    point[0] + v * width[0] + u * height[0],
+    point[1] + v * width[1] + u * height[1],
+    point[2] + v * width[2] + u * height[2],
+  ];
+  return [-1, 1].flatMap((v) =>
+    [-1, 1].flatMap((u) =>
+      [0, 1, 2].map((step) => {
+        const angle = (step * Math.PI) / 4;
+        return at(v * (w - r + r * Math.cos(angle)), u * (h - r + r * Math.sin(angle)));
+      }),
+    ),
+  );
+}
+
+/** Signed distance of a point from the rounded section at the frames beside it. */
+function signed(point: Vector, { frames }: Surface, section: Section): number {
+  const r = section.corner + section.coating;
+  let best = Number.POSITIVE_INFINITY;
+  for (const frame of frames) {
+    const from: Vector = [point[0] - frame.point[0], point[1] - frame.point[1], point[2] - frame.point[2]];
+    if (Math.abs(dot(from, frame.tangent)) > lengthwise * 0.75) continue;
+    const v = Math.abs(dot(from, frame.width)) - (coatedWidth(section) / 2 - r);
+    const u = Math.abs(dot(from, frame.height)) - (coatedHeight(section) / 2 - r);
+    const outside = Math.hypot(Math.max(v, 0), Math.max(u, 0));
+    best = Math.min(best, (v > 0 || u > 0 ? outside : Math.max(v, u)) - r);
+  }
+  return best;
+}
+
+/**
+ * Least distances by kind and side, of points on the edges of the bars of a quarter of the slots from every
+ * other bar: slow and plain. Between layers only what penetrates counts.
+ */
+export function pointsDistance(space: Space): ReadonlyMap<string, number> {
+  const least = new Map<string, number>();
+  const widest = Math.max(...space.layers.map(({ section }) => coatedWidth(section)));
+  const innermost = Math.min(...space.layers.map(({ radius }) => radius));
+  const allowance = widest ** 2 / (8 * innermost) + 1e-5;
+  for (const side of ['connection', 'far'] as const) {
+    const all = space.bars.flatMap((bar, place) => (bar ? surfaces(bar, place, side) : []));
+    const boxes = all.map(({ frames }) => box(frames.map(({ point }) => point)));
+    for (const a of all) {
+      if (a.bar % space.slots >= space.slots / 4) continue;
+      const points = a.frames.flatMap((frame) => outline(frame, space.layers[a.layer]!.section));
+      all.forEach((b, index) => {
+        if (a.bar === b.bar || (a.joint !== '' && a.joint === b.joint)) return;
+        const section = space.layers[b.layer]!.section;
+        const [low, high] = boxes[index]!;
+        const near = (reach: number) => (point: Vector) =>
+          axes.every((axis) => point[axis] < high[axis]! + reach && point[axis] > low[axis]! - reach);
+        const close = points.filter(near((coatedWidth(section) + coatedHeight(section)) / 2 + 1.5e-3));
+        const key = `${kindOf(a.kind, b.kind)} ${side}`;
+        for (const point of close) {
+          const distance = signed(point, b, section);
+          if (a.layer !== b.layer && distance >= -allowance) continue;
+          least.set(key, Math.min(least.get(key) ?? 0.012, distance));
+        }
+      });
+    }
+  }
+  return least;
+}
+
+function kindOf(a: string, b: string): string {
+  const has = (kind: string) => a === kind || b === kind;
+  if (has('lead')) return 'lead';
+  if (has('joint')) return 'tip-tip';
+  return has('crown') ? 'crown-leg' : 'leg-leg';
+}
+
+function box(points: readonly Vector[]): readonly [readonly number[], readonly number[]] {
+  const of = (pick: (...values: number[]) => number) =>
+    axes.map((axis) => points.reduce((best, point) => pick(best, point[axis]), points[0]![axis]));
+  return [of(Math.min), of(Math.max)];
+}
