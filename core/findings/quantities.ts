@@ -48,7 +48,7 @@ export function quantityValue(limit: RequiredLimit, facts: Facts): Figure<number
     case 'end-clearance-left': {
       const { clearanceLeft } = facts.spaceFigures();
       return clearanceLeft.known
-        ? value(clearanceLeft.value)
+        ? known(clearanceLeft.value)
         : missing(...withRefusal(clearanceLeft.needs, facts.connection, facts.winding));
     }
     default:

@@ -7,7 +7,7 @@ const request: Request = {
   slots: 12,
   poles: 4,
   layers: 2,
-  paths: 1,
+  paths: 2,
   form: 'hairpin',
   gap: 'inner',
   lean: [0, 0],
