@@ -195,10 +195,18 @@ export function compareMeasures(a: RouteMeasure, b: RouteMeasure, ranking: Route
   const fit = Number(tipsFit(b, ranking)) - Number(tipsFit(a, ranking));
   if (fit !== 0) return fit;
   for (const criterion of rankingOrder(ranking)) {
-    const difference = amountOf(a, criterion) - amountOf(b, criterion);
+    const rough = criterion === 'copper' && !ranking.wishes.includes('copper');
+    const difference = rough
+      ? roughly(a.reach) - roughly(b.reach)
+      : amountOf(a, criterion) - amountOf(b, criterion);
     if (Math.abs(difference) > rounding) return difference;
   }
   return 0;
+}
+
+/** Unless copper is wished for, lengths within some two percent count as equal: a slot more decides nothing. */
+function roughly(reach: number): number {
+  return Math.round(Math.log(Math.max(1, reach)) * 50);
 }
 
 /** How much of a criterion a routing has: the less the better. */

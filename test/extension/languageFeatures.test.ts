@@ -63,7 +63,7 @@ describe('completion', () => {
     expect((await words('machine {\n  gap ¦\n}')).slice(0, 3)).toEqual(['inner', 'outer', 'both']);
     expect((await words('connect {\n  star\n  route paths 2 ¦\n}')).slice(0, 2)).toEqual([
       'fewest',
-      'joints',
+      'pieces',
     ]);
     expect((await words('require {\n  winding-factor ¦\n}'))[0]).toBe('harmonic');
     const [inner] = await offered('machine {\n  gap ¦\n}');

@@ -68,7 +68,9 @@ function beginnings(block: BlockName, given: ReadonlySet<string>): readonly Comp
 function unitItems(entry: VocabularyEntry, before: readonly Token[]): readonly Completion[] {
   if (before.at(-1)?.kind !== 'number') return [];
   const known = new Set<string>(units.map(({ dimension }) => dimension));
-  const dimensions = [...placeholders(parsePattern(entry.pattern)), entry.dimension ?? 'none'];
+  const pattern = parsePattern(entry.pattern);
+  const own = placeholderBehind(pattern, before.at(-2)?.text ?? '');
+  const dimensions = own === null ? [...placeholders(pattern), entry.dimension ?? 'none'] : [own];
   return [...new Set(dimensions)]
     .filter((name): name is Dimension => known.has(name))
     .flatMap((dimension) => unitNames(dimension).map((word) => ({ kind: 'unit', word, dimension }) as const));
@@ -91,6 +93,20 @@ function literalItems(entry: VocabularyEntry, before: readonly Token[]): readonl
 /** The vocabulary's entry of a keyword or choice. */
 export function literalEntry(block: BlockName, word: string): VocabularyEntry | undefined {
   return vocabularyEntry(block, 'keyword', word) ?? vocabularyEntry(block, 'choice', word);
+}
+
+/** The placeholder that follows a literal of a pattern; null where none does. */
+function placeholderBehind(pattern: Pattern, literal: string): string | null {
+  if (pattern.kind === 'many') return placeholderBehind(pattern.part, literal);
+  if (pattern.kind !== 'series' && pattern.kind !== 'choice') return null;
+  for (const [index, part] of pattern.parts.entries()) {
+    const next = pattern.parts[index + 1];
+    const here = part.kind === 'literal' && part.text === literal && pattern.kind === 'series';
+    if (here && next?.kind === 'placeholder') return next.name;
+    const inside = placeholderBehind(part, literal);
+    if (inside !== null) return inside;
+  }
+  return null;
 }
 
 function placeholders(pattern: Pattern): readonly string[] {

@@ -1,7 +1,7 @@
 import type { Path } from '../model.ts';
 
 /**
- * Eight hexadecimal digits of what paths are: phases, numbers, terminals, bars, spans, pieces (FNV-1a,
+ * Eight hexadecimal digits, parted so that no forge takes them for a commit, of what paths are: phases, numbers, terminals, bars, spans, pieces (FNV-1a,
  * 32 bits, public domain). Equal paths have equal hashes; different ones differ but for one in four billion.
  */
 export function pathsHash(paths: readonly Path[]): string {
@@ -16,5 +16,6 @@ export function pathsHash(paths: readonly Path[]): string {
       put(`${slot} ${layer} ${spans[index] ?? ''} ${pieces[index] ?? ''};`);
     });
   }
-  return hash.toString(16).padStart(8, '0');
+  const digits = hash.toString(16).padStart(8, '0');
+  return `${digits.slice(0, 4)}-${digits.slice(4)}`;
 }
