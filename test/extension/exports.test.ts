@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { pictureToDxf } from '../../core/picture/fileFormats.ts';
 import { drawView } from '../../core/views/views.ts';
 import { readPdf } from '../picture/readPdf.ts';
+import { machineText } from '../space/machines.ts';
 import { study } from '../support/study.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import { editorState, env, FileSystemError, openStubDocument, UIKind, Uri } from './vscodeStub.ts';
@@ -38,6 +39,45 @@ describe('export of a drawing', () => {
     expect(proposed).toBe(`memory:/pump-layout.${format}`);
     expect(text(target.toString())).toMatch(beginning);
     expect(editorState.information).toEqual([`Wrote drawing.${format}.`]);
+  });
+
+  const bent = (bar: string) =>
+    machineText({
+      slots: 12,
+      poles: 4,
+      paths: 1,
+      filled: 0.45,
+      slender: 0.8,
+      lean: [0, 0],
+      layers: 2,
+      form: 'hairpin',
+      gap: 'inner',
+      bar,
+    });
+
+  test('as solids of the bars in space, which the handover package holds too', async () => {
+    openStubDocument('hoist.winding', bent('bend-radius 3 mm'));
+    for (const format of ['step', 'stl']) {
+      const target = Uri.parse(`memory:/out/bars.${format}`);
+      editorState.answers.push(item('space'), item(format), () => target);
+      await run('exportDrawing');
+    }
+    expect(text('memory:/out/bars.step')).toMatch(/^ISO-10303-21;/);
+    const stl = editorState.files.get('memory:/out/bars.stl')!;
+    const count = new DataView(stl.buffer, stl.byteOffset).getUint32(80, true);
+    expect(stl.length).toBe(84 + 50 * count);
+    editorState.answers.push([Uri.parse('memory:/shop')], 'Open');
+    await run('exportPackage');
+    expect(text('memory:/shop/hoist-handover/hoist-bars.step')).toBe(text('memory:/out/bars.step'));
+    expect(text('memory:/shop/hoist-handover/hoist-bars-before.step')).toContain('before it is put in');
+  });
+
+  test('solids need a bend radius, and say so', async () => {
+    openStubDocument('hoist.winding', bent(''));
+    editorState.answers.push(item('space'), item('step'), () => Uri.parse('memory:/out/bars.step'));
+    await run('exportDrawing');
+    expect(editorState.errors.join()).toContain('the bars need bar bend-radius.');
+    expect(editorState.files.size).toBe(0);
   });
 
   describe('what was written', () => {

@@ -2,6 +2,7 @@ import { l10n, type QuickPickItem, Uri, window } from 'vscode';
 import { type ViewName, viewNames } from '../../../core/views/views.ts';
 import { type DrawingFormat, drawingFile, drawingFormats, picturesOf } from './drawingFiles.ts';
 import { type Exporting, folderOf, runExport, stemOf, windingToExport } from './exporting.ts';
+import { type SolidFormat, solidFile, solidFormats } from './solidFiles.ts';
 
 type DrawingName = ViewName | 'sheet';
 
@@ -11,7 +12,7 @@ export async function exportDrawing(exporting: Exporting, uri: unknown): Promise
   if (document === null) return;
   const view = await picked(viewItems(), l10n.t('What to draw'));
   if (view === null) return;
-  const format = await picked(formatItems(), l10n.t('Format of the drawing'));
+  const format = await picked(formatItems(view), l10n.t('Format of the drawing'));
   if (format === null) return;
   const name = `${stemOf(document)}-${view}.${format}`;
   const target = await window.showSaveDialog({
@@ -34,8 +35,11 @@ export async function exportDrawing(exporting: Exporting, uri: unknown): Promise
     () => ({ open: target, words: l10n.t('Wrote {0}.', written) }),
     async ({ study, making, advance }) => {
       await advance(written, 0);
-      const pictures = await picturesOf(study, view, format, making);
-      return [{ name: written, bytes: await drawingFile(study, pictures, format, making) }];
+      const bytes =
+        format === 'step' || format === 'stl'
+          ? await solidFile(study, format, making)
+          : await drawingFile(study, await picturesOf(study, view, format, making), format, making);
+      return [{ name: written, bytes }];
     },
   );
 }
@@ -62,11 +66,15 @@ function viewItems(): readonly Item<DrawingName>[] {
   return (['sheet', ...viewNames] as const).map((value) => ({ value, label: words[value] }));
 }
 
-function formatItems(): readonly Item<DrawingFormat>[] {
-  const words: Readonly<Record<DrawingFormat, string>> = {
+/** The formats of a view; the bars in space are solids, too. */
+function formatItems(view: DrawingName): readonly Item<DrawingFormat | SolidFormat>[] {
+  const words: Readonly<Record<DrawingFormat | SolidFormat, string>> = {
     pdf: l10n.t('for print: exact sizes, text that can be searched'),
     svg: l10n.t('for documents and browsers'),
     dxf: l10n.t('for CAD: millimeters, sections 1:1, layers by what is drawn'),
+    step: l10n.t('for CAD: the bars as solids, each kind a product'),
+    stl: l10n.t('for viewers and printers: the bars as triangles'),
   };
-  return drawingFormats.map((value) => ({ value, label: value.toUpperCase(), description: words[value] }));
+  const formats = view === 'space' ? [...drawingFormats, ...solidFormats] : drawingFormats;
+  return formats.map((value) => ({ value, label: value.toUpperCase(), description: words[value] }));
 }

@@ -1,11 +1,9 @@
-import { shopModel } from '../../../core/facts/shop.ts';
 import type { BarState } from '../../../core/space/cad/barLines.ts';
-import { stepFileSteps } from '../../../core/space/cad/writeStep.ts';
 import { schedule, scheduleTables } from '../../../core/tables/schedule.ts';
 import type { ViewName } from '../../../core/views/views.ts';
-import { inSlices } from '../inSlices.ts';
 import { sha256 } from './digest.ts';
 import { type Drawable, type DrawingFormat, drawingFile, type Making, picturesOf } from './drawingFiles.ts';
+import { stepBytes } from './solidFiles.ts';
 
 /** A file to be written: its name and its bytes. */
 export interface NamedFile {
@@ -60,10 +58,7 @@ function solids(state: BarState, name: string, what: string): PackagePart {
   return {
     ending: `${name}.step`,
     what,
-    make: async ({ facts, title }, { pause }) => {
-      const model = shopModel(facts, title, { shape: null, state });
-      return model.known ? bytesOf(await inSlices(stepFileSteps(model.value), pause)) : null;
-    },
+    make: (study, making) => stepBytes(study, state, making),
   };
 }
 

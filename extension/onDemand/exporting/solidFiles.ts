@@ -1,0 +1,28 @@
+import { l10n } from 'vscode';
+import { shopModel } from '../../../core/facts/shop.ts';
+import type { BarState } from '../../../core/space/cad/barLines.ts';
+import { stepFileSteps } from '../../../core/space/cad/writeStep.ts';
+import { writeStl } from '../../../core/space/cad/writeStl.ts';
+import type { Drawable, Making } from './drawingFiles.ts';
+import { inSlices } from '../inSlices.ts';
+
+export const solidFormats = ['step', 'stl'] as const;
+export type SolidFormat = (typeof solidFormats)[number];
+
+/** The bars of a study as a STEP file; null where the text does not give their bends. */
+export async function stepBytes(
+  { facts, title }: Drawable,
+  state: BarState,
+  { pause }: Making,
+): Promise<Uint8Array | null> {
+  const model = shopModel(facts, title, { shape: null, state });
+  if (!model.known) return null;
+  return new TextEncoder().encode(await inSlices(stepFileSteps(model.value), pause));
+}
+
+/** The bars as they stand, in a format for CAD programs. Throws an error with what is missing where they cannot be made. */
+export async function solidFile(study: Drawable, format: SolidFormat, making: Making): Promise<Uint8Array> {
+  const model = shopModel(study.facts, study.title, { shape: null, state: 'finished' });
+  if (!model.known) throw new Error(l10n.t('the bars need {0}.', model.needs.join(', ')));
+  return format === 'stl' ? writeStl(model.value) : (await stepBytes(study, 'finished', making))!;
+}
