@@ -2,6 +2,7 @@ import type { Facts } from '../../facts/facts.ts';
 import { listed, plural } from '../../language/lists.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, group, text, textSize } from '../../picture/make.ts';
+import { fixedText } from '../../picture/numberText.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
 import type { Space } from '../../space/space.ts';
 import { layerLetter } from '../../winding/model.ts';
@@ -90,7 +91,7 @@ function notesOf({ bends }: Space): readonly string[] {
     'Orthographic, connection side up; hidden parts are left out. Bars without coating, their edges square; the stack is drawn plain between the radii of the bars.',
     ...(bends.assumed
       ? [
-          `Bend radius assumed, because the text does not give it: ${(1000 * bends.edge).toFixed(1)} mm. CAD files and bend lists need bar bend-radius.`,
+          `Bend radius assumed, because the text does not give it: ${fixedText(1000 * bends.edge, 1)} mm. CAD files and bend lists need bar bend-radius.`,
         ]
       : []),
   ];
@@ -98,7 +99,7 @@ function notesOf({ bends }: Space): readonly string[] {
 
 /** The text equivalent: how far the ends stand out, and what stands above them. */
 function describe({ winding }: SpacePictureInput, space: Space, seen: number): string {
-  const millimetres = (length: number) => `${(1000 * length).toFixed(1)} mm`;
+  const millimetres = (length: number) => `${fixedText(1000 * length, 1)} mm`;
   const bars = space.bars.filter((bar) => bar !== null).length;
   const planes = (['connection', 'far'] as const).flatMap((side) => {
     const plane = space.jointPlanes[side];
