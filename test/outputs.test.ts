@@ -64,7 +64,9 @@ function outputs(name: string, text: string, before: Study | null): readonly (re
   const report = studied.report();
   const pages = facts ? sheets({ facts, specification, title, findings, limits, fileHash: someHash }) : [];
   const views = facts
-    ? viewNames.map((view) => [view, drawView({ title, specification, facts }, view)] as const)
+    ? viewNames.map(
+        (view) => [view, drawView({ title, specification, facts }, view, { coarse: true })] as const,
+      )
     : [];
   const comparison = comparisonMarkdown(compare(before, studied), 'old', 'new');
   return [

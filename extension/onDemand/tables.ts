@@ -4,6 +4,7 @@ import { toldMessage } from '../../core/findings/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { fixed, percent } from '../../core/language/numbers.ts';
 import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
+import { bendNeeds } from '../../core/tables/bends.ts';
 import { type Cell, headingOf } from '../../core/tables/column.ts';
 import { csvCell } from '../../core/tables/csv.ts';
 import { pathRows } from '../../core/tables/paths.ts';
@@ -34,7 +35,7 @@ function shownSchedule(facts: Facts, name: ScheduleTable): ShownTable {
     joints: l10n.t('Joints and leads'),
     leads: l10n.t('Leads and star points'),
     factors: l10n.t('Winding factors'),
-    bends: l10n.t('Bend list'),
+    bends: bendTitle(bendNeeds(facts)),
   };
   const { columns, cells } = scheduleTable(facts, name);
   const text = (cell: Cell, index: number) => String(csvCell(columns[index]!, cell) ?? '');
@@ -57,6 +58,11 @@ const rowPlaces: Readonly<Partial<Record<ScheduleTable, (cell: CellOf) => string
   joints: (cell) => `joint ${cell('number')}`,
   leads: (cell) => (cell('number') === '' ? '' : `joint ${cell('number')}`),
 };
+
+/** The bend list, or what it needs. */
+function bendTitle(needs: readonly string[]): string {
+  return needs.length === 0 ? l10n.t('Bend list') : l10n.t('Bend list: it needs {0}.', needs.join(', '));
+}
 
 function pathTable(study: CheckedText, { winding }: Facts): ShownTable {
   const connection = connectionOf(study);

@@ -48,7 +48,7 @@ export function outcomeOf(text: string, before: string): Outcome {
   if (facts === null) return { wound: false, connected: false, troubles };
   for (const [index, view] of viewNames.entries())
     guarded(view, () => {
-      const picture = drawView({ title, specification, facts }, view);
+      const picture = drawView({ title, specification, facts }, view, { coarse: true });
       // All views go through one writer: one of them by turns is read back.
       if (index === text.length % viewNames.length) readXml(pictureToSvg(picture));
       return troublesOf(picture);

@@ -10,7 +10,7 @@ import { machineText } from './machines.ts';
 import { numbersOf, readShell, readStep, undefinedReferences } from './stepReader.ts';
 
 const ringed = { bar: 'bend-radius 3 mm flat 2 mm lead-length 15 mm ring-width 6 mm ring-height 4 mm' };
-const common = { slots: 24, poles: 4, paths: 2, filled: 0.45, slender: 0.8, lean: [0, 0] as const };
+const common = { slots: 12, poles: 4, paths: 2, filled: 0.45, slender: 0.8, lean: [0, 0] as const };
 const hairpins = machineText({
   ...common,
   ...ringed,

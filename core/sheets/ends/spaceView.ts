@@ -16,7 +16,8 @@ export function spaceView(
   section: string,
   most: number,
 ): Block {
-  const scene = sceneOf(input, space, connection, { ...room, across: Math.min(room.across, most) });
+  // Roughly: among everything else on a set of sheets it must not take long.
+  const scene = sceneOf(input, space, connection, { ...room, across: Math.min(room.across, most) }, true);
   const height = headingHeight + scene.height + 5;
   return {
     section,
