@@ -3,8 +3,8 @@ import { shopModel } from '../../../core/facts/shop.ts';
 import type { BarState } from '../../../core/space/cad/barLines.ts';
 import { stepFileSteps } from '../../../core/space/cad/writeStep.ts';
 import { writeStl } from '../../../core/space/cad/writeStl.ts';
-import type { Drawable, Making } from './drawingFiles.ts';
 import { inSlices } from '../inSlices.ts';
+import type { Drawable, Making } from './drawingFiles.ts';
 
 export const solidFormats = ['step', 'stl'] as const;
 export type SolidFormat = (typeof solidFormats)[number];
