@@ -7,12 +7,17 @@ import { highestFrequency, topFrequency } from './speeds.ts';
 
 /** One speed of the torque-speed curve; SI units, speed in revolutions per second, angle in degrees. */
 export interface CurvePoint {
+  /** Revolutions per second. */
   readonly speed: number;
+  /** Nm. */
   readonly torque: number;
+  /** At the shaft, W. */
   readonly power: number;
   /** At a terminal. */
   readonly current: number;
+  /** Electrical degrees by which the current leads the EMF. */
   readonly angle: number;
+  /** Rms, between adjacent line terminals, V. */
   readonly terminalVoltage: number;
   readonly powerFactor: number;
 }

@@ -31,12 +31,17 @@ import {
 /** A point of the duty as computed. SI units; rms; speed in revolutions per second, angles in degrees; null where data lack. */
 export interface DutyPointResult {
   readonly name: string;
+  /** Revolutions per second. */
   readonly speed: number;
+  /** Electrical, Hz. */
   readonly frequency: number;
+  /** Nm. */
   readonly torque: number | null;
   /** At a terminal. */
   readonly current: number | null;
+  /** Electrical degrees by which it leads the EMF. */
   readonly angle: number | null;
+  /** Rms, between adjacent line terminals, V. */
   readonly terminalVoltage: number | null;
   readonly powerFactor: number | null;
   readonly loss: {
@@ -49,6 +54,7 @@ export interface DutyPointResult {
   readonly hotSpot: number | null;
   /** Without any cooling, K/s. */
   readonly adiabaticRise: number | null;
+  /** Seconds. */
   readonly duration: number;
 }
 

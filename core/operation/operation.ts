@@ -129,14 +129,19 @@ export interface OperationResult {
   /** Between adjacent line terminals. */
   readonly terminalVoltage: number | null;
   readonly powerFactor: number | null;
+  /** At the terminals, VA. */
   readonly apparentPower: number | null;
+  /** W. */
   readonly shaftPower: number | null;
+  /** Nm. */
   readonly torque: number | null;
   /** Revolutions per second; Infinity where the voltage sets no limit. */
   readonly baseSpeed: number | null;
+  /** The same. */
   readonly topSpeed: number | null;
   /** At a terminal. */
   readonly characteristicCurrent: number | null;
+  /** At a terminal. */
   readonly shortCircuitCurrent: number | null;
   readonly missing: readonly MissingQuantity[];
   readonly assumptions: readonly string[];

@@ -163,10 +163,14 @@ export interface PathShape extends Common {
 /** An arc of a circle; angles in degrees from the x axis towards the y axis (clockwise on paper). 0..360 is a circle. */
 export interface Arc extends Common {
   readonly kind: 'arc';
+  /** Its center, mm. */
   readonly x: number;
   readonly y: number;
+  /** In mm. */
   readonly radius: number;
+  /** Degrees from the x axis towards y, where it begins. */
   readonly from: number;
+  /** Where it ends. */
   readonly to: number;
 }
 
@@ -179,12 +183,16 @@ export interface Polygon extends Common {
 /** One line of text. `y` is its base line, `size` the font size, `width` its exact width; `angle` turns it clockwise. */
 export interface Text extends Common {
   readonly kind: 'text';
+  /** Where its base line starts, ends or has its middle, by its anchor, mm. */
   readonly x: number;
   readonly y: number;
   readonly text: string;
+  /** Font size, mm. */
   readonly size: number;
   readonly anchor: 'start' | 'middle' | 'end';
+  /** Of the whole line, mm. */
   readonly width: number;
+  /** Degrees by which it is turned, from the x axis towards y. */
   readonly angle?: number | undefined;
 }
 

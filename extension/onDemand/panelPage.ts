@@ -88,6 +88,9 @@ export interface PageWords {
   readonly limitColumns: readonly string[];
 }
 
+/** The views that are pictures, as their tools are told which views they are for. */
+const pictureViews = panelViews.filter((view) => view !== 'tables').join(' ');
+
 /**
  * The panel's page. It loads one script and one style sheet, both by nonce, and nothing else; all that depends on
  * the winding arrives by message. The page's ids begin with `panel-`; the picture has its own.
@@ -121,7 +124,7 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <button type="button" id="panel-choices-open" data-for="layout section phasors space" data-all="${w.all}" aria-expanded="false" aria-controls="panel-choices"><span id="panel-choices-words"></span></button>
 <span data-for="field"><label for="panel-instant">${w.instant}</label> <input type="range" id="panel-instant" min="0" max="355" step="5" value="0"> <output id="panel-instant-value" for="panel-instant">0°</output> <button type="button" id="panel-play" data-play="${w.play}" data-pause="${w.pause}">${w.play}</button></span>
 <span data-for="tables"><label for="panel-table-choice">${w.table}</label> <select id="panel-table-choice">${panelTables.map((name, index) => `<option value="${name}">${w.tables[index] ?? name}</option>`).join('')}</select> <button type="button" id="panel-copy">${w.copy}</button></span>
-<div role="toolbar" data-for="layout section phasors field copper operation space" aria-label="${w.tools}" aria-controls="panel-area">
+<div role="toolbar" data-for="${pictureViews}" aria-label="${w.tools}" aria-controls="panel-area">
 <button type="button" id="panel-fit" aria-keyshortcuts="0">${w.fit}</button>
 <button type="button" id="panel-zoom-out" aria-keyshortcuts="-" aria-label="${w.zoomOut}" title="${w.zoomOut}">&minus;</button>
 <button type="button" id="panel-zoom-in" aria-keyshortcuts="+" aria-label="${w.zoomIn}" title="${w.zoomIn}">+</button>

@@ -50,6 +50,7 @@ export interface LineVoltage {
 
 /** EMF, torque and inductance of the fundamental. SI units; null where data lack. */
 export interface EmfResult {
+  /** Electrical, Hz. */
   readonly frequency: number | null;
   /** Fundamental EMF of one phase, rms. */
   readonly phaseVoltage: number | null;
@@ -59,12 +60,15 @@ export interface EmfResult {
   readonly lineVoltages: readonly LineVoltage[];
   /** Of the rated current at its angle. */
   readonly torque: number | null;
+  /** Mechanical, of that torque at the speed, W. */
   readonly power: number | null;
   /** Torque per ampere of terminal current, rms. */
   readonly torquePerAmpere: number | null;
   /** Torque per square root of copper loss, Nm/sqrt(W). */
   readonly motorConstant: number | null;
+  /** Of a phase, all phases acting, H. */
   readonly magnetizingInductance: number | null;
+  /** Of a phase, H. */
   readonly differentialLeakageInductance: number | null;
   /** Peak of the fundamental at the gap, T. */
   readonly gapFluxDensity: number | null;

@@ -34,30 +34,47 @@ export interface MachineSpecification {
   readonly poles?: Given<number>;
   readonly phases?: Given<{ readonly count: number; readonly apart: Angle | null }>;
   readonly gap?: Given<'inner' | 'outer' | 'both'>;
+  /** Diameter of the inner end of the stator, m. */
   readonly bore?: Given<number>;
+  /** Diameter of its outer end, m. */
   readonly outside?: Given<number>;
+  /** Length of the iron along the axis, m. */
   readonly stack?: Given<number>;
   /** Share of the stack that is iron. */
   readonly stackFactor?: Given<number>;
+  /** Along the radius, behind the slots, m. */
   readonly yokeHeight?: Given<number>;
+  /** Along the radius, m. */
   readonly airGap?: Given<GapLengths>;
+  /** Along the radius, m. */
   readonly magnetHeight?: Given<GapLengths>;
+  /** Relative to that of the vacuum. */
   readonly magnetPermeability?: Given<number>;
   readonly carter?: Given<boolean>;
   /** Revolutions per second. */
   readonly speed?: Given<number>;
+  /** Electrical, Hz. */
   readonly frequency?: Given<number>;
+  /** Of the fundamental, one pole, Wb. */
   readonly flux?: Given<number>;
+  /** Rms, of a terminal, A. */
   readonly current?: Given<number>;
+  /** By which the phase current leads the EMF: positive weakens the field. */
   readonly currentAngle?: Given<Angle>;
   /** Along the axes of the rotor, without end winding, H. */
   readonly dInductance?: Given<number>;
+  /** As that of the d axis, H. */
   readonly qInductance?: Given<number>;
+  /** Rms, between line terminals, V. */
   readonly voltage?: Given<number>;
+  /** Of the winding, for its resistance, degC. */
   readonly windingTemperature?: Given<number>;
+  /** At which the bar ends and the core are held, degC. */
   readonly endTemperature?: Given<number>;
   readonly driveEnd?: Given<'connection' | 'far'>;
+  /** Total over the stack; no steps: continuous. */
   readonly rotorSkew?: Given<{ readonly angle: Angle; readonly steps: number | null }>;
+  /** Harmonics of the field of the rotor, relative to its fundamental. */
   readonly rotorField: readonly Given<{ readonly harmonic: number; readonly relative: number }>[];
 }
 
@@ -71,11 +88,17 @@ export interface SlotSpecification {
   readonly range: Range;
   /** The layers in slots of this kind, from 0; empty for all. */
   readonly layers: readonly { readonly layer: number; readonly range: Range }[];
+  /** Across the slot, m. */
   readonly width?: Given<number>;
+  /** Along the radius, from the opening to the closed end, m. */
   readonly depth?: Given<number>;
+  /** Across the opening, m. */
   readonly opening?: Given<number>;
+  /** Along the radius, m. */
   readonly openingHeight?: Given<number>;
+  /** Along the radius, m. */
   readonly wedge?: Given<number>;
+  /** Thickness on each wall, m. */
   readonly liner?: Given<number>;
   /** Insulation between two layers, each with its thickness. */
   readonly separators: readonly Given<SeparatorSpecification>[];
@@ -85,34 +108,54 @@ export interface SlotSpecification {
 
 export interface BarSpecification {
   readonly range: Range;
+  /** Across the slot, without coating, m. */
   readonly width: readonly Given<PerLayers<number>>[];
+  /** Along the radius, without coating, m. */
   readonly height: readonly Given<PerLayers<number>>[];
+  /** Parallel strands one above another in a bar. */
   readonly strands: readonly Given<PerLayers<number>>[];
+  /** Radius of the corners, m. */
   readonly corner?: Given<number>;
+  /** Thickness on each face, m. */
   readonly coating?: Given<number>;
   readonly metal?: Given<'copper' | 'aluminium'>;
   readonly form?: Given<'hairpin' | 'straight'>;
+  /** Axial part beyond the stack, m. */
   readonly endStraight?: Given<number>;
+  /** Least distance between the coatings of neighboring bar ends, m. */
   readonly endClearance?: Given<number>;
+  /** Axial part at the tip, m. */
   readonly jointStraight?: Given<number>;
   /** Inner radius of edgewise bends, and of those out of the layer where it is written. */
   readonly bendRadius?: Given<number>;
+  /** Inner radius of bends out of the layer, m. */
   readonly flatRadius?: Given<number>;
+  /** Largest gap between the straight parts of two joined bars, copper to copper, m. */
   readonly jointGap?: Given<number>;
   readonly jointPlane?: Given<'free' | 'level'>;
+  /** Of a lead beyond the joints, m. */
   readonly leadLength?: Given<number>;
+  /** Along the radius, m. */
   readonly pieceWidth?: Given<number>;
+  /** Along the axis, m. */
   readonly pieceHeight?: Given<number>;
+  /** Of pieces and rings above the joints, and from one level to the next, m. */
   readonly pieceClearance?: Given<number>;
+  /** Along the radius, m. */
   readonly ringWidth?: Given<number>;
+  /** Along the axis, m. */
   readonly ringHeight?: Given<number>;
+  /** Length at the tip without coating, m. */
   readonly bareEnd?: Given<number>;
 }
 
 export interface InsulationSpecification {
   readonly range: Range;
+  /** What the insulation between bars of one phase holds, V. */
   readonly turnVoltage?: Given<number>;
+  /** What the insulation between phases holds, V. */
   readonly phaseVoltage?: Given<number>;
+  /** By which surges raise the voltages. */
   readonly surgeFactor?: Given<number>;
 }
 
