@@ -1,6 +1,7 @@
 import type { Facts } from '../../facts/facts.ts';
 import type { Space } from '../../space/space.ts';
-import { cellAt, type EndSide, layerLetter, phaseOfCell, type Winding } from '../../winding/model.ts';
+import { cellAt, type EndSide, layerLetter, type Winding } from '../../winding/model.ts';
+import { type PhaseBoundaries, phaseBoundaries } from '../../winding/phaseBoundaries.ts';
 import { plainMillimetres } from '../machine.ts';
 import type { SheetTable } from '../page/table.ts';
 import { wrapped } from '../page/text.ts';
@@ -17,7 +18,12 @@ const sides = ['connection', 'far'] as const;
  */
 export function insulationTable(facts: Facts, space: Space | null, section: string): SheetTable {
   const { winding } = facts;
-  const rows = [...separatorRows(facts), ...slotBoundaries(facts), ...endBoundaries(winding, space)];
+  const boundaries = phaseBoundaries(winding);
+  const rows = [
+    ...separatorRows(facts),
+    ...slotBoundaries(facts, boundaries),
+    ...endBoundaries(winding, space, boundaries),
+  ];
   return {
     id: 'phase-insulation',
     section,
@@ -69,34 +75,23 @@ function layerPairs({ layers }: Winding): readonly number[] {
   return Array.from({ length: Math.max(0, layers - 1) }, (_, layer) => layer);
 }
 
-function phaseAt({ table, slots }: Winding, slot: number, layer: number): number | null {
-  const cell = cellAt(table, ((slot - 1) % slots) + 1, layer);
-  return cell === 0 ? null : phaseOfCell(cell);
-}
-
 /** Slots in which two bars that lie on each other are of different phases. */
-function slotBoundaries(facts: Facts): readonly Row[] {
+function slotBoundaries(facts: Facts, { inSlots }: PhaseBoundaries): readonly Row[] {
   const { winding } = facts;
-  return layerPairs(winding).flatMap((layer): Row[] => {
-    const slots: number[] = [];
-    for (let slot = 1; slot <= winding.slots; slot++) {
-      const [below, above] = [phaseAt(winding, slot, layer), phaseAt(winding, slot, layer + 1)];
-      if (below !== null && above !== null && below !== above) slots.push(slot);
-    }
-    if (slots.length === 0) return [];
+  return inSlots.map(({ lower, upper, slots }): Row => {
     const where = slots.length === winding.slots ? 'all slots' : `slots ${runsText(slots)}`;
-    const thickness = separatorAbove(facts, layer);
-    return [
-      ['in the slots', pairWords(layer), where, thickness === null ? none : plainMillimetres(thickness)],
-    ];
+    const thickness = upper === lower + 1 ? separatorAbove(facts, lower) : null;
+    const between = `${layerLetter(lower)} | ${layerLetter(upper)}`;
+    return ['in the slots', between, where, thickness === null ? none : plainMillimetres(thickness)];
   });
 }
 
 /** Neighbors of a layer whose ends pass each other and are of different phases, alike layers together. */
-function endBoundaries(winding: Winding, space: Space | null): readonly Row[] {
+function endBoundaries(winding: Winding, space: Space | null, { inEnds }: PhaseBoundaries): readonly Row[] {
   const rows = new Map<string, { readonly side: EndSide | 'both'; readonly layers: number[] }>();
-  for (let layer = 0; layer < winding.layers; layer++) {
-    const [connection, far] = sides.map((side) => boundariesOf(winding, space, side, layer));
+  for (const boundary of inEnds) {
+    const { layer } = boundary;
+    const [connection, far] = sides.map((side) => boundariesOf(winding, space, side, boundary));
     const both = connection === far;
     for (const [side, where] of both
       ? ([['both', connection]] as const)
@@ -117,17 +112,18 @@ function endBoundaries(winding: Winding, space: Space | null): readonly Row[] {
   });
 }
 
-function boundariesOf(winding: Winding, space: Space | null, side: EndSide, layer: number): string {
-  const filled: number[] = [];
-  for (let slot = 1; slot <= winding.slots; slot++)
-    if (phaseAt(winding, slot, layer) !== null) filled.push(slot);
-  if (filled.length < 2) return '';
-  const between = filled.flatMap((slot, index): string[] => {
-    const next = filled[(index + 1) % filled.length]!;
-    if (phaseAt(winding, slot, layer) === phaseAt(winding, next, layer)) return [];
+function boundariesOf(
+  winding: Winding,
+  space: Space | null,
+  side: EndSide,
+  { layer, slots }: PhaseBoundaries['inEnds'][number],
+): string {
+  const between = slots.flatMap((slot): string[] => {
+    let next = (slot % winding.slots) + 1;
+    while (cellAt(winding.table, next, layer) === 0) next = (next % winding.slots) + 1;
     return endsPass(winding, space, side, layer, slot, next) ? [`${slot}|${next}`] : [];
   });
-  return between.length === filled.length ? 'between all neighbors' : between.join(' ');
+  return between.length === winding.slots ? 'between all neighbors' : between.join(' ');
 }
 
 /** Whether the ends of two bars of a layer stand side by side somewhere: neighbors always do. */
