@@ -6,6 +6,7 @@ import type { BestHeight } from './bestHeight.ts';
 import { type CopperFigures, type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
 import { totalLoss as lossOf } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';
+import type { HeatSample } from './pathHeat.ts';
 import type { PathImpedances } from './pathImpedances.ts';
 
 /**
@@ -66,7 +67,11 @@ export interface CopperResult {
   readonly heat: {
     readonly rise: number | null;
     readonly hotSpot: number | null;
+    readonly place: 'slot' | 'overhang' | null;
     readonly endShare: number | null;
+    readonly coreShare: number | null;
+    /** Along the hottest bar; empty where it cannot be told. */
+    readonly profile: readonly HeatSample[];
     /** Layer of the hottest bar, from 0. */
     readonly layer: number | null;
   };
@@ -137,9 +142,12 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
       pathImpedances: orNull(figures.impedances),
     },
     heat: {
-      rise: heat?.heat.rise ?? null,
-      hotSpot: heat?.heat.hotSpot ?? null,
-      endShare: heat?.heat.endShare ?? null,
+      rise: heat?.rise ?? null,
+      hotSpot: heat?.hotSpot ?? null,
+      place: heat?.place ?? null,
+      endShare: heat?.endShare ?? null,
+      coreShare: heat?.coreShare ?? null,
+      profile: heat?.profile() ?? [],
       layer: heat?.layer ?? null,
     },
     cage: {
@@ -187,6 +195,7 @@ function byReportName(
     'copper.heat.rise': figures.heat,
     'copper.heat.hotSpot': figures.heat,
     'copper.heat.endShare': figures.heat,
+    'copper.heat.coreShare': figures.heat,
     'copper.cage.stiffness': figures.cageStiffness,
     'copper.cage.straight': figures.cage,
     'copper.cage.stress': figures.cageStresses,

@@ -35,7 +35,8 @@ import {
 } from './acLoss.ts';
 import { barCurrents, type CarriedCurrents, equalBarCurrents, largestCarried } from './carriedCurrents.ts';
 import { barsPerLayer, type CopperInput, type GeometryFigures, resistanceFigure } from './geometryFigures.ts';
-import { type BarHeatFigures, hottestBar } from './hottestBar.ts';
+import { type BarHeatFigures, heatChains, hottestBar } from './hottestBar.ts';
+import { type CycleHeat, cycleHeat, type HeatStage } from './pathHeat.ts';
 import { lineResistance, type PathConductor, type Resistances } from './resistance.ts';
 import { phi, psi } from './skinEffect.ts';
 
@@ -182,19 +183,26 @@ export function lossFigures(
       metal,
       frequency,
       pathCurrent,
+      connected,
+      space: input.space,
     }),
   };
 }
 
-/**
- * Steady heat of the hottest bar for a frequency in Hz and an equal current of the paths in A; null where no
- * steady temperature is reached.
- */
-export function heatOfCurrent(
-  { specification, winding }: CopperInput,
-  { active, areas, metal }: GeometryFigures,
+/** Heat of bars whose paths carry equal currents of any size and frequency. */
+export interface HeatOfCurrents {
+  /** Of the hottest bar, for a frequency in Hz and a path current in A; null where no steady temperature is reached. */
+  readonly steady: (frequency: number, pathCurrent: number) => BarHeatFigures | null;
+  /** Of stages that follow each other again and again; null where no cycle settles. */
+  readonly cycle: (stages: readonly HeatStage[]) => CycleHeat | null;
+}
+
+/** The heat of any currents, in bars cooled as the text says. */
+export function heatOfCurrents(
+  { specification, winding, space }: CopperInput,
+  { active, areas, metal, connected }: GeometryFigures,
   { sections }: OperationFigures,
-): Figure<(frequency: number, pathCurrent: number) => BarHeatFigures | null> {
+): Figure<HeatOfCurrents> {
   const loads = derive(
     {
       rows: fieldRows(specification, winding),
@@ -203,22 +211,19 @@ export function heatOfCurrent(
     },
     (given) => [barLoads(winding, given.rows, given.strands, given.share, equalBarCurrents(winding))],
   );
-  const endTemperature = machineValue(specification, 'endTemperature');
-  return derive(
-    { active, areas, loads, sections, metal, endTemperature },
-    () => (frequency: number, pathCurrent: number) =>
+  const conditions = { active, areas, loads, sections, metal, connected, space };
+  const chains = heatChains(specification, winding, conditions);
+  return derive({ chains, sections, metal }, (given) => ({
+    steady: (frequency, pathCurrent) =>
       orNull(
         hottestBar(specification, winding, {
-          active,
-          areas,
-          loads,
-          sections,
-          metal,
+          ...conditions,
           frequency: known(frequency),
           pathCurrent: known(pathCurrent),
         }),
       ),
-  );
+    cycle: (stages) => cycleHeat(given.chains, given.metal, given.sections, stages),
+  }));
 }
 
 /** What loads each bar, for each way to run. */

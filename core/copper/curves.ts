@@ -3,20 +3,14 @@ import { acRatios } from './acLoss.ts';
 import { type CopperParts, copperParts } from './copperFigures.ts';
 import type { LossFigures, OperationFigures } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';
-import { riseAlongBar } from './heat.ts';
 import { type LeanTradeRow, leanTrade } from './leanTrade.ts';
+import type { HeatSample } from './pathHeat.ts';
 
 /** AC over DC resistance in the slot at one frequency. */
 export interface AcSample {
   readonly frequency: number;
   readonly slot: number;
   readonly layers: readonly (number | null)[];
-}
-
-/** Temperature in degC at a distance in m from mid-bar. */
-export interface HeatSample {
-  readonly position: number;
-  readonly temperature: number;
 }
 
 /** Samples for the copper picture; null or empty where data lack. */
@@ -30,7 +24,6 @@ export interface CopperCurves {
 const acSamples = 41;
 /** The curve runs to twice the stated frequency. */
 const acReach = 2;
-const heatSamples = 41;
 
 /** Curves over frequency, along the bar and over the lean: what the copper picture draws. */
 export function copperCurves(
@@ -55,13 +48,6 @@ function acCurve(figures: OperationFigures): readonly AcSample[] | null {
 
 function heatCurve(figures: LossFigures): CopperCurves['heat'] {
   return orNull(
-    derive({ heat: figures.heat }, (given) => {
-      const { bar, heat, layer, endTemperature } = given.heat;
-      const samples = Array.from({ length: heatSamples }, (_, index) => {
-        const position = bar.length * (index / (heatSamples - 1) - 0.5);
-        return { position, temperature: endTemperature + riseAlongBar(bar, heat.loss, position) };
-      });
-      return { layer, samples };
-    }),
+    derive({ heat: figures.heat }, ({ heat }) => ({ layer: heat.layer, samples: heat.profile() })),
   );
 }

@@ -1,18 +1,36 @@
 import { machineValue, slotOfLayer } from '../analysis/machineInputs.ts';
-import { deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import { assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
-import type { Winding } from '../winding/model.ts';
+import type { Space } from '../space/space.ts';
+import type { Path, Winding } from '../winding/model.ts';
 import { type BarLoads, type LayerSection, reducedHeight } from './acLoss.ts';
-import { type HeatedBar, type SteadyHeat, steadyHeat } from './heat.ts';
+import { type HeatedBar, riseAlongBar, type SteadyHeat, steadyHeat } from './heat.ts';
 import { type Metal, resistivity } from './metals.ts';
+import {
+  type ChainHotSpot,
+  chainHotSpot,
+  chainLoss,
+  type HeatSample,
+  type LoadedChain,
+  pathChains,
+  stackChains,
+} from './pathHeat.ts';
 import { phi, psi } from './skinEffect.ts';
 
-/** The hottest bar: its layer (from 0), its steady heat, and the temperature of its ends in degC. */
+/** The hottest bar: its layer (from 0), its steady heat, and the temperature of its ends; degC. */
 export interface BarHeatFigures {
   readonly layer: number;
-  readonly bar: HeatedBar;
-  readonly heat: SteadyHeat;
-  readonly endTemperature: number;
+  readonly hotSpot: number;
+  /** Over the end temperature, K. */
+  readonly rise: number;
+  /** Mean of its slot part. */
+  readonly mean: number;
+  readonly place: 'slot' | 'overhang';
+  /** Shares of the heat that leave by the ends and to the core. */
+  readonly endShare: number;
+  readonly coreShare: number;
+  /** Along the bar. */
+  readonly profile: () => readonly HeatSample[];
 }
 
 interface Conditions {
@@ -23,6 +41,9 @@ interface Conditions {
   readonly metal: Figure<Metal>;
   readonly frequency: Figure<number>;
   readonly pathCurrent: Figure<number>;
+  /** For bars whose end winding is cooled along its length. */
+  readonly connected: Figure<{ readonly paths: readonly Path[] }>;
+  readonly space: Figure<Space>;
 }
 
 /** What is missing where no bar reaches a steady temperature. */
@@ -30,51 +51,141 @@ export const noSteadyTemperature = 'less current, thicker bars or side cooling: 
 
 const lumped =
   'heat along the bar: lumped one-dimensional estimate of the worst bar within the stack, not a thermal design; its ends are at the end temperature where it leaves the stack, so that the overhang adds no rise, and its length is that in the stack';
+const alongPaths =
+  'heat along the bars: one-dimensional conduction along each path from end to end, slot parts cooled to the core and end windings to the end temperature, no heat along leads and connecting pieces; a lumped estimate, not a thermal design';
+const coreHeld = 'machine core-temperature: that of the ends (default)';
 const noSideCooling = 'no heat from bars to the core: slot side-conductance is not given';
 
 /**
- * Heat of the bar that gets hottest: in each layer the one that loses most, between ends at the end
- * temperature where the bar leaves the stack, with loss and resistance at its own mean temperature.
+ * Heat of the bar that gets hottest, with loss and resistance at its own temperature: along each path where
+ * the text says how its end winding is cooled, else within the stack between ends at the end temperature.
  */
 export function hottestBar(
   specification: Specification,
   winding: Winding,
   conditions: Conditions,
 ): Figure<BarHeatFigures> {
+  const closed = !specification.bar?.endConductance && !specification.machine?.coreTemperature;
+  return closed ? finHeat(specification, winding, conditions) : chainHeat(specification, winding, conditions);
+}
+
+/** The chains of a winding, as its text has them cooled. */
+export function heatChains(
+  specification: Specification,
+  winding: Winding,
+  conditions: Omit<Conditions, 'frequency' | 'pathCurrent'>,
+): Figure<readonly LoadedChain[]> {
+  const { active, areas, loads, metal, sections, connected, space } = conditions;
+  const endTemperature = machineValue(specification, 'endTemperature');
+  const endConductance = specification.bar?.endConductance?.value;
+  const made = derive({ active, areas, loads, metal, sections, endTemperature }, (given) => ({
+    specification,
+    winding,
+    ...given,
+    runs: given.loads,
+    coreTemperature: specification.machine?.coreTemperature?.value ?? given.endTemperature,
+  }));
+  const lines = [
+    ...(specification.machine?.coreTemperature ? [] : [coreHeld]),
+    ...(specification.slots.some(({ sideConductance }) => sideConductance) ? [] : [noSideCooling]),
+  ];
+  if (endConductance === undefined)
+    return assuming(
+      derive({ made }, (given) => stackChains(given.made)),
+      lumped,
+      ...lines,
+    );
+  return assuming(
+    derive({ made, connected, space }, (given) =>
+      pathChains(given.made, given.connected.paths, given.space, endConductance),
+    ),
+    alongPaths,
+    ...lines,
+  );
+}
+
+function chainHeat(
+  specification: Specification,
+  winding: Winding,
+  conditions: Conditions,
+): Figure<BarHeatFigures> {
+  const { metal, sections, frequency, pathCurrent } = conditions;
+  const chains = heatChains(specification, winding, conditions);
+  const endTemperature = machineValue(specification, 'endTemperature');
+  return deriveFigure({ chains, metal, sections, frequency, pathCurrent, endTemperature }, (given) => {
+    let hottest: ChainHotSpot | null = null;
+    for (const chain of given.chains) {
+      const lossOf = chainLoss(chain, given.metal, given.sections, given.frequency, given.pathCurrent);
+      const spot = chainHotSpot(chain, lossOf);
+      if (spot === null) return missing(noSteadyTemperature);
+      if (hottest === null || spot.hotSpot > hottest.hotSpot) hottest = spot;
+    }
+    if (hottest === null) return missing('layout');
+    const { profile, ...spot } = hottest;
+    return known({ ...spot, rise: spot.hotSpot - given.endTemperature, profile: () => profile });
+  });
+}
+
+/** In each layer the bar that loses most, between ends at the end temperature where it leaves the stack. */
+function finHeat(
+  specification: Specification,
+  winding: Winding,
+  conditions: Conditions,
+): Figure<BarHeatFigures> {
+  const { active, areas, loads, sections, metal, frequency, pathCurrent } = conditions;
+  const endTemperature = machineValue(specification, 'endTemperature');
   return deriveFigure(
-    { ...conditions, endTemperature: machineValue(specification, 'endTemperature') },
+    { active, areas, loads, sections, metal, frequency, pathCurrent, endTemperature },
     (given) => {
-      const { metal, frequency, pathCurrent, endTemperature } = given;
-      let hottest: BarHeatFigures | null = null;
+      let hottest: { readonly layer: number; readonly bar: HeatedBar; readonly heat: SteadyHeat } | null =
+        null;
       for (let layer = 0; layer < winding.layers; layer++) {
-        const loads = loadsOfLayer(winding, given.loads, layer);
-        if (loads.length === 0) continue;
+        const ofLayer = loadsOfLayer(winding, given.loads, layer);
+        if (ofLayer.length === 0) continue;
         const bar: HeatedBar = {
           length: given.active[layer]!,
           area: given.areas[layer]!,
-          conductivity: metal.thermalConductivity,
+          conductivity: given.metal.thermalConductivity,
           sideConductance: slotOfLayer(specification, layer)?.sideConductance?.value ?? 0,
         };
-        const heat = steadyHeat(bar, endTemperature, (temperature) => {
-          const rho = resistivity(metal, temperature);
-          const xi = reducedHeight(given.sections[layer]!, frequency, rho);
+        const heat = steadyHeat(bar, given.endTemperature, (temperature) => {
+          const rho = resistivity(given.metal, temperature);
+          const xi = reducedHeight(given.sections[layer]!, given.frequency, rho);
           const [own, others] = [phi(xi), psi(xi)];
-          const most = loads.reduce(
+          const most = ofLayer.reduce(
             (largest, { square, field }) => Math.max(largest, square * own + field * others),
             0,
           );
-          return ((pathCurrent ** 2 * rho) / bar.area) * most;
+          return ((given.pathCurrent ** 2 * rho) / bar.area) * most;
         });
         if (heat === null) return missing(noSteadyTemperature);
-        if (hottest === null || heat.hotSpot > hottest.heat.hotSpot) {
-          hottest = { layer, bar, heat, endTemperature };
-        }
+        if (hottest === null || heat.hotSpot > hottest.heat.hotSpot) hottest = { layer, bar, heat };
       }
       if (hottest === null) return missing('layout');
-      const lines = hottest.bar.sideConductance === 0 ? [lumped, noSideCooling] : [lumped];
-      return known(hottest, ...lines);
+      const { layer, bar, heat } = hottest;
+      const lines = bar.sideConductance === 0 ? [lumped, noSideCooling] : [lumped];
+      const figures: BarHeatFigures = {
+        layer,
+        hotSpot: heat.hotSpot,
+        rise: heat.rise,
+        mean: heat.mean,
+        place: 'slot',
+        endShare: heat.endShare,
+        coreShare: 1 - heat.endShare,
+        profile: () => finProfile(bar, heat.loss, given.endTemperature),
+      };
+      return known(figures, ...lines);
     },
   );
+}
+
+const profileSamples = 41;
+
+function finProfile(bar: HeatedBar, loss: number, endTemperature: number): readonly HeatSample[] {
+  return Array.from({ length: profileSamples }, (_, index) => {
+    const position = bar.length * (index / (profileSamples - 1) - 0.5);
+    return { position, temperature: endTemperature + riseAlongBar(bar, loss, position) };
+  });
 }
 
 interface Load {

@@ -102,7 +102,7 @@ function heatProblems(specification: Specification, heat: Figure<BarHeatFigures>
   }
   const hotter = orNull(
     derive({ assumed: machineValue(specification, 'windingTemperature') }, ({ assumed }) => {
-      const { mean, hotSpot } = heat.value.heat;
+      const { mean, hotSpot } = heat.value;
       return mean > assumed + 1e-6 ? { mean, hotSpot, assumed } : null;
     }),
   );

@@ -13,9 +13,10 @@ import {
   lossesOf,
   problemsOfCopper,
 } from '../copper/copperFigures.ts';
-import { heatOfCurrent, resistanceOverFrequency } from '../copper/copperLosses.ts';
+import { heatOfCurrents, resistanceOverFrequency } from '../copper/copperLosses.ts';
 import { type CopperCurves, copperCurves } from '../copper/curves.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
+import type { CycleHeat } from '../copper/pathHeat.ts';
 import { derive, type Figure, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { type CurvePoint, torqueSpeedCurve } from '../operation/curve.ts';
@@ -56,6 +57,8 @@ export interface MachineFacts {
   readonly operation: () => OperationResult;
   /** The duty cycle; null where the text has none. */
   readonly duty: () => DutyResult | null;
+  /** Temperatures of its periodic cycle; null where data lack or it does not settle. */
+  readonly dutyCycleHeat: () => CycleHeat | null;
   readonly unreachedPoints: () => readonly UnreachedPoint[];
   /** Flux densities of teeth and yoke. */
   readonly iron: () => IronResult;
@@ -190,9 +193,10 @@ export function machineFacts(input: MachineInput): MachineFacts {
       basis: loadBasis(),
       metal: geometry.metal,
       areas: geometry.areas,
-      heat: heatOfCurrent(copperInput(), geometry, operating),
+      heat: heatOfCurrents(copperInput(), geometry, operating),
     };
   });
+  const dutyResult = lazy(() => duty(dutyInput()));
   const ironResult = lazy(() =>
     iron({ specification, winding, basis: loadBasis(), magnetizing: operationInput().parts.magnetizing }),
   );
@@ -217,7 +221,8 @@ export function machineFacts(input: MachineInput): MachineFacts {
         harmonicFactor: (harmonic) => input.windingFactor(harmonic * polePairs),
       }),
     ),
-    duty: lazy(() => duty(dutyInput())),
+    duty: dutyResult,
+    dutyCycleHeat: lazy(() => dutyResult()?.cycleHeat() ?? null),
     unreachedPoints: lazy(() => (specification.duty ? unreachedPoints(dutyInput()) : [])),
     iron: ironResult,
     ironProblems: lazy(() => ironProblems(specification, ironResult())),

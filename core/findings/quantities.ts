@@ -59,10 +59,12 @@ export function quantityValue(limit: RequiredLimit, facts: Facts): Figure<number
 }
 
 const noDuty = {
-  missing: (['copperEnergy', 'meanCopperLoss', 'copperEfficiency', 'rmsCurrent'] as const).map((name) => ({
-    quantity: `duty.cycle.${name}`,
-    needs: ['duty points'],
-  })),
+  missing: (['copperEnergy', 'meanCopperLoss', 'copperEfficiency', 'rmsCurrent', 'hotSpot'] as const).map(
+    (name) => ({
+      quantity: `duty.cycle.${name}`,
+      needs: ['duty points'],
+    }),
+  ),
 };
 
 /** A quantity at a point of the duty. */
@@ -111,6 +113,8 @@ function machineResult(part: string, facts: Facts) {
 
 /** A figure of the machine, by its place in the report. */
 function machineQuantity(path: string, facts: Facts): Figure<number> {
+  const cycle = path === 'duty.cycle.hotSpot' ? facts.dutyCycleHeat() : null;
+  if (cycle) return known(cycle.hotSpot);
   const [place, ...keys] = path.split('.');
   const result = machineResult(place!, facts);
   let found: unknown = result;

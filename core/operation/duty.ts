@@ -1,8 +1,10 @@
 import { machineValue, parallelPaths } from '../analysis/machineInputs.ts';
-import type { BarHeatFigures } from '../copper/hottestBar.ts';
+import type { HeatOfCurrents } from '../copper/copperLosses.ts';
 import type { Metal } from '../copper/metals.ts';
 import { resistivity } from '../copper/metals.ts';
+import type { CycleHeat } from '../copper/pathHeat.ts';
 import {
+  allOf,
   derive,
   deriveFigure,
   type Figure,
@@ -72,6 +74,8 @@ export interface DutyCycle {
 export interface DutyResult extends Sorted {
   readonly points: readonly DutyPointResult[];
   readonly cycle: DutyCycle;
+  /** Temperatures of the periodic cycle; null where data lack or it does not settle. Costly: ask when it is needed. */
+  readonly cycleHeat: () => CycleHeat | null;
 }
 
 /** A point that the machine does not reach, as data. */
@@ -97,8 +101,7 @@ export interface DutyInput extends DutyBasis {
   readonly metal: Figure<Metal>;
   /** Copper areas of the layers, m2. */
   readonly areas: Figure<readonly number[]>;
-  /** Steady heat of the hottest bar at a frequency for a path current, null where none is reached. */
-  readonly heat: Figure<(frequency: number, pathCurrent: number) => BarHeatFigures | null>;
+  readonly heat: Figure<HeatOfCurrents>;
 }
 
 const equalPaths = 'duty: the paths of a phase carry equal currents; the rated current is no limit';
@@ -114,6 +117,17 @@ export function duty(input: DutyInput): DutyResult | null {
   const all = <T>(of: (point: PointFigures) => Figure<T>) =>
     points.map(of).find((figure) => !figure.known) ?? points.map(of)[0]!;
   const lines = points.some(({ frequency }) => frequency === 0) ? [equalPaths, standstill] : [equalPaths];
+  const stages = derive(
+    { heat: input.heat, currents: allOf(points.map(({ pathCurrent }) => pathCurrent)) },
+    ({ heat, currents }) => ({
+      heat,
+      stages: points.map(({ duration, frequency }, index) => ({
+        duration,
+        frequency,
+        pathCurrent: currents[index]!,
+      })),
+    }),
+  );
   const sorted = sortFigures({
     'duty.points.torque': all(({ torque }) => torque),
     'duty.points.current': all(({ current }) => current),
@@ -126,6 +140,7 @@ export function duty(input: DutyInput): DutyResult | null {
     'duty.cycle.meanCopperLoss': cycle.mean,
     'duty.cycle.copperEfficiency': cycle.efficiency,
     'duty.cycle.rmsCurrent': cycle.rms,
+    'duty.cycle.hotSpot': stages,
   });
   return {
     points: points.map((point) => ({
@@ -154,6 +169,7 @@ export function duty(input: DutyInput): DutyResult | null {
       copperEfficiency: orNull(cycle.efficiency),
       rmsCurrent: orNull(cycle.rms),
     },
+    cycleHeat: () => (stages.known ? stages.value.heat.cycle(stages.value.stages) : null),
     ...sorted,
     assumptions: sorted.models.length > 0 ? [...sorted.assumptions, ...lines] : sorted.assumptions,
   };
@@ -171,6 +187,8 @@ interface PointFigures {
   readonly dc: Figure<number>;
   readonly ac: Figure<number>;
   readonly total: Figure<number>;
+  /** Of the worst phase, as direct current is at standstill. */
+  readonly pathCurrent: Figure<number>;
   readonly hotSpot: Figure<number>;
   readonly adiabatic: Figure<number>;
 }
@@ -276,10 +294,11 @@ function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
     dc,
     ac: derive({ dc, total }, (given) => given.total - given.dc),
     total,
+    pathCurrent,
     hotSpot: deriveFigure({ pathCurrent, heat: input.heat }, (given) => {
-      const heat = given.heat(frequency, given.pathCurrent);
+      const heat = given.heat.steady(frequency, given.pathCurrent);
       return heat
-        ? known(heat.heat.hotSpot)
+        ? known(heat.hotSpot)
         : missing('less current, thicker bars or side cooling: no steady temperature');
     }),
     adiabatic: derive(

@@ -48,7 +48,7 @@ export function reportedDuty(facts: Facts): Report['duty'] {
   return (
     result && {
       points: result.points.map((point) => ({ ...point, loss: { ...point.loss } })),
-      cycle: { ...result.cycle },
+      cycle: { ...result.cycle, hotSpot: facts.dutyCycleHeat()?.hotSpot ?? null },
     }
   );
 }
@@ -115,7 +115,14 @@ export function reportedCopper(facts: Facts): Report['copper'] {
       slotInductance: leakage.slotInductance,
       pathImpedances: reportedImpedances(facts, leakage.pathImpedances),
     },
-    heat: { rise: heat.rise, hotSpot: heat.hotSpot, endShare: heat.endShare },
+    heat: {
+      rise: heat.rise,
+      hotSpot: heat.hotSpot,
+      place: heat.place,
+      endShare: heat.endShare,
+      coreShare: heat.coreShare,
+      profile: heat.profile.map(({ position, temperature }) => ({ distance: position, temperature })),
+    },
     cage: { ...cage, leanTrade: leanTradeOf(facts).map((row) => ({ ...row })) },
   };
 }

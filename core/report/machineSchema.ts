@@ -100,6 +100,7 @@ export const dutySchema = z.strictObject({
     meanCopperLoss: figureAt('duty.cycle.meanCopperLoss'),
     copperEfficiency: figureAt('duty.cycle.copperEfficiency'),
     rmsCurrent: figureAt('duty.cycle.rmsCurrent'),
+    hotSpot: figureAt('duty.cycle.hotSpot'),
   }),
 });
 
@@ -178,7 +179,10 @@ export const copperSchema = z.strictObject({
   heat: z.strictObject({
     rise: figureAt('copper.heat.rise'),
     hotSpot: figureAt('copper.heat.hotSpot'),
+    place: z.enum(['slot', 'overhang']).nullable().describe('Where the hot spot lies'),
     endShare: figureAt('copper.heat.endShare'),
+    coreShare: figureAt('copper.heat.coreShare'),
+    profile: z.array(z.strictObject({ distance: known('From mid-bar, m'), temperature: known('degC') })),
   }),
   cage: z.strictObject({
     stiffness: figureAt('copper.cage.stiffness'),

@@ -9,7 +9,7 @@ const cold = copper('resistance.path20', 'resistance.phase20');
 const warm = copper('resistance.phase', 'resistance.line');
 const ratios = copper('acRatio.layers', 'acRatio.slot', 'acRatio.worst');
 const leakage = copper('leakage.slotPermeance', 'leakage.slotInductance', 'leakage.pathImpedances');
-const heat = copper('heat.rise', 'heat.hotSpot', 'heat.endShare');
+const heat = copper('heat.rise', 'heat.hotSpot', 'heat.endShare', 'heat.coreShare');
 const cage = copper('cage.straight');
 const inductances = emf('magnetizingInductance', 'differentialLeakageInductance');
 const impedances = copper('leakage.pathImpedances');
@@ -214,7 +214,7 @@ describe('leaving out one statement', () => {
   it('a bare text yields nothing, lists everything and names a model for nothing', () => {
     const bare = 'winding "x"\nmachine { slots 12 poles 2 phases 3 }\nlayout { layers 2 span 6 }\n';
     const { copper: result, problems } = examine(bare);
-    expect(result.missing.map((entry) => entry.quantity)).toHaveLength(31);
+    expect(result.missing.map((entry) => entry.quantity)).toHaveLength(32);
     expect(result.models).toEqual([]);
     expect(result.assumptions).toEqual([]);
     expect(problems).toEqual([]);
@@ -284,6 +284,6 @@ describe('models', () => {
     }
     const missing = new Set([...result.missing, ...voltages.missing].map((entry) => entry.quantity));
     expect(lines.filter((model) => missing.has(model.quantity))).toEqual([]);
-    expect(lines.length + missing.size).toBe(31 + 12);
+    expect(lines.length + missing.size).toBe(32 + 12);
   });
 });

@@ -11,15 +11,15 @@ const statements = vocabulary.filter(({ role }) => role === 'statement' || role 
 const designed: Readonly<Record<string, string>> = {
   file: 'winding',
   machine:
-    'slots poles phases gap bore outside stack stack-factor yoke-height air-gap magnet-height magnet-permeability carter speed frequency flux current current-angle d-inductance q-inductance voltage winding-temperature end-temperature drive-end rotor-skew rotor-field',
+    'slots poles phases gap bore outside stack stack-factor yoke-height air-gap magnet-height magnet-permeability carter speed frequency flux current current-angle d-inductance q-inductance voltage winding-temperature end-temperature core-temperature drive-end rotor-skew rotor-field',
   slot: 'width depth opening opening-height wedge liner separator side-conductance',
-  bar: 'width height corner coating metal form strands end-straight end-clearance joint-straight joint-gap joint-plane bend-radius lead-length bare-end piece-width piece-height piece-clearance ring-width ring-height',
+  bar: 'width height corner coating metal form strands end-conductance end-straight end-clearance joint-straight joint-gap joint-plane bend-radius lead-length bare-end piece-width piece-height piece-clearance ring-width ring-height',
   insulation: 'turn-voltage phase-voltage surge-factor',
   layout: 'layers span stagger belt layer skew',
   connect: 'star delta open route path repeat rings specials',
   duty: 'point',
   require:
-    'distribution-factor pitch-factor skew-factor winding-factor wave-relative end-clearance-left differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant terminal-voltage terminal-current cycle-copper-energy cycle-copper-loss cycle-copper-efficiency cycle-current tooth-flux-density yoke-flux-density power-factor base-speed top-speed characteristic-current short-circuit-current accept',
+    'distribution-factor pitch-factor skew-factor winding-factor wave-relative end-clearance-left differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant terminal-voltage terminal-current cycle-copper-energy cycle-copper-loss cycle-copper-efficiency cycle-hot-spot cycle-current tooth-flux-density yoke-flux-density power-factor base-speed top-speed characteristic-current short-circuit-current accept',
   sheet:
     'owner number title revision date drawn-by approved-by document-type status sheet-size language note',
 };

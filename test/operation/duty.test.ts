@@ -188,6 +188,7 @@ describe('findings and limits', () => {
   cycle-copper-loss <= 300 W
   cycle-copper-energy <= 300 kJ
   cycle-current <= 250 A
+  cycle-hot-spot <= 105 degC
 }
 `;
     const { limits, markdown, report } = study(text);
@@ -199,6 +200,7 @@ describe('findings and limits', () => {
       true,
       true,
       null,
+      true,
       true,
       true,
       true,
@@ -238,6 +240,7 @@ describe('leaving out one statement', () => {
     'cycle.copperEnergy',
     'cycle.meanCopperLoss',
     'cycle.rmsCurrent',
+    'cycle.hotSpot',
     'points.adiabaticRise',
     'points.current',
     'points.hotSpot',
@@ -266,10 +269,10 @@ describe('leaving out one statement', () => {
     ['bore', [...losses, ...point]],
     ['air-gap', point],
     ['opening ', point],
-    ['end-temperature', ['points.hotSpot']],
+    ['end-temperature', ['cycle.hotSpot', 'points.hotSpot']],
     ['winding-temperature', [...losses, ...point, 'points.adiabaticRise']],
     ['end-straight', [...losses, ...point]],
-    ['width 4.6', [...losses, ...point, 'points.hotSpot']],
+    ['width 4.6', [...losses, ...point, 'points.hotSpot', 'cycle.hotSpot']],
     ['speed', []],
     ['current 120', []],
   ])('without %s', (start, expected) => {
@@ -277,12 +280,68 @@ describe('leaving out one statement', () => {
   });
 
   it('with a voltage the current waits for what the voltage depends on', () => {
-    expect(missingOf(withLine(drive, 'air-gap', null))).toEqual(without());
+    expect(missingOf(withLine(drive, 'air-gap', null))).toEqual(without().sort());
   });
 
   it('without a duty nothing changes', () => {
     const { duty, limits } = study(`${smallDrive}require { cycle-current <= 100 A }\n`).report(1);
     expect(duty).toBeNull();
     expect(limits[0]!.met).toBeNull();
+  });
+});
+
+describe('heat of the whole path', () => {
+  const cooled = withLine(drive, 'end-straight', '  end-straight 6 mm\n  end-conductance 0.8 W/(m K)');
+  const heatOf = (text: string) => study(text).report(1).copper!.heat;
+
+  it('bars whose end winding is poorly cooled are hottest there, and hotter than the stack alone tells', () => {
+    const [stack, path] = [heatOf(drive), heatOf(cooled)];
+    expect(stack.place).toBe('slot');
+    expect(path.place).toBe('overhang');
+    expect(path.hotSpot!).toBeGreaterThan(stack.hotSpot! + 5);
+    expect(path.endShare! + path.coreShare!).toBeCloseTo(1, 12);
+    expect(Math.max(...path.profile.map(({ temperature }) => temperature))).toBeCloseTo(path.hotSpot!, 9);
+    expect(path.rise).toBeCloseTo(path.hotSpot! - 90, 9);
+    // Well cooled ends come near to held ones.
+    const well = heatOf(cooled.replace('0.8 W/(m K)', '2000 W/(m K)'));
+    expect(well.place).toBe('slot');
+    expect(Math.abs(well.rise! / stack.rise! - 1)).toBeLessThan(0.15);
+  });
+
+  it('all heat of a path leaves to core and surroundings', () => {
+    const { copper } = study(cooled).report(1);
+    // Without a core to leave to, the end winding takes all of it.
+    const alone = heatOf(withLine(cooled, 'side-conductance', null));
+    expect(alone.coreShare).toBeCloseTo(0, 12);
+    expect(alone.hotSpot!).toBeGreaterThan(copper!.heat.hotSpot!);
+    // By hand: with the same loss everywhere and no gradient, p'/G over the share of the bar outside.
+    expect(alone.hotSpot! - 90).toBeGreaterThan(20);
+  });
+
+  it('a core of its own temperature moves the slot parts, and is told', () => {
+    const hot = withLine(drive, 'end-temperature', '  end-temperature 90 degC\n  core-temperature 120 degC');
+    expect(heatOf(hot).hotSpot!).toBeGreaterThan(heatOf(drive).hotSpot! + 5);
+    expect(study(cooled).report(1).assumptions).toContain(
+      'machine core-temperature: that of the ends (default)',
+    );
+    expect(
+      study(hot)
+        .report(1)
+        .assumptions.some((line) => line.includes('core-temperature')),
+    ).toBe(false);
+    // A core as warm as the ends: the chain is the fin in closed form, but for the local resistivity.
+    const same = withLine(drive, 'end-temperature', '  end-temperature 90 degC\n  core-temperature 90 degC');
+    expect(Math.abs(heatOf(same).rise! / heatOf(drive).rise! - 1)).toBeLessThan(3e-3);
+  });
+
+  it('the cycle lies between its coolest and its hottest point', () => {
+    const { duty } = study(cooled).report(1);
+    const spots = duty!.points.map(({ hotSpot }) => hotSpot!);
+    expect(duty!.cycle.hotSpot!).toBeGreaterThan(Math.min(...spots));
+    expect(duty!.cycle.hotSpot!).toBeLessThanOrEqual(Math.max(...spots) + 0.1);
+    // One point for ever is its own steady state.
+    const one = `${smallDrive}duty { point "on" speed 2000 rpm current 120 A for 1 h }\n`;
+    const on = study(one).report(1).duty!;
+    expect(on.cycle.hotSpot!).toBeCloseTo(on.points[0]!.hotSpot!, 1);
   });
 });

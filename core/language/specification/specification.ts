@@ -69,8 +69,9 @@ export interface MachineSpecification {
   readonly voltage?: Given<number>;
   /** Of the winding, for its resistance, degC. */
   readonly windingTemperature?: Given<number>;
-  /** At which the bar ends and the core are held, degC. */
+  /** Of what cools the bar ends, and of the core without one of its own, degC. */
   readonly endTemperature?: Given<number>;
+  readonly coreTemperature?: Given<number>;
   readonly driveEnd?: Given<'connection' | 'far'>;
   /** Total over the stack; no steps: continuous. */
   readonly rotorSkew?: Given<{ readonly angle: Angle; readonly steps: number | null }>;
@@ -120,6 +121,8 @@ export interface BarSpecification {
   readonly coating?: Given<number>;
   readonly metal?: Given<'copper' | 'aluminium'>;
   readonly form?: Given<'hairpin' | 'straight'>;
+  /** Of the end winding, W/(m K). */
+  readonly endConductance?: Given<number>;
   /** Axial part beyond the stack, m. */
   readonly endStraight?: Given<number>;
   /** Least distance between the coatings of neighboring bar ends, m. */

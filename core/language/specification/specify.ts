@@ -161,6 +161,7 @@ function readMachine(block: Block): MachineSpecification {
     ...optional(block, 'voltage', 'voltage', amount),
     ...optional(block, 'windingTemperature', 'winding-temperature', amount),
     ...optional(block, 'endTemperature', 'end-temperature', amount),
+    ...optional(block, 'coreTemperature', 'core-temperature', amount),
     ...optional(block, 'driveEnd', 'drive-end', (statement) => choice<'connection' | 'far'>(statement)),
     ...optional(block, 'rotorSkew', 'rotor-skew', (statement) => {
       const [angle, steps] = quantities(statement);
@@ -206,6 +207,7 @@ function readBar(block: Block): BarSpecification {
     ...optional(block, 'coating', 'coating', amount),
     ...optional(block, 'metal', 'metal', (statement) => choice<'copper' | 'aluminium'>(statement)),
     ...optional(block, 'form', 'form', (statement) => choice<'hairpin' | 'straight'>(statement)),
+    ...optional(block, 'endConductance', 'end-conductance', amount),
     ...optional(block, 'endStraight', 'end-straight', amount),
     ...optional(block, 'endClearance', 'end-clearance', amount),
     ...optional(block, 'jointStraight', 'joint-straight', amount),

@@ -100,6 +100,14 @@ export const barWords: readonly VocabularyEntry[] = [
   ),
   statement(
     'bar',
+    'end-conductance',
+    'conductance',
+    'Heat conductance from a bar\u2019s end winding to its surroundings at the end temperature, per meter of bar; without it bars are held at the end temperature where they leave the stack.',
+    'end-conductance 0.8 W/(m K)',
+    { rules: { conductance: positive(1e6, 'a conductance above 0 W/(m K)') } },
+  ),
+  statement(
+    'bar',
     'end-straight',
     'length',
     'Straight part of a bar beyond the stack before it bends.',

@@ -232,6 +232,13 @@ export const requireWords: readonly VocabularyEntry[] = [
     'cycle-copper-efficiency >= 97 %',
   ),
   quantity(
+    'cycle-hot-spot',
+    'temperature',
+    'duty.cycle.hotSpot',
+    'Highest temperature of the bars in the periodic duty cycle.',
+    'cycle-hot-spot <= 155 degC',
+  ),
+  quantity(
     'cycle-current',
     'current',
     'duty.cycle.rmsCurrent',

@@ -158,8 +158,16 @@ export const machineWords: readonly VocabularyEntry[] = [
     'machine',
     'end-temperature',
     'temperature',
-    'Temperature at which the bar ends and the core are held.',
+    'Temperature of what cools the bar ends, and of the core without a core-temperature.',
     'end-temperature 80 degC',
+    { rules: temperature },
+  ),
+  statement(
+    'machine',
+    'core-temperature',
+    'temperature',
+    'Temperature at which the core is held; without it that of the ends.',
+    'core-temperature 95 degC',
     { rules: temperature },
   ),
   statement(

@@ -51,7 +51,7 @@ export function operationText(facts: Facts): string {
 const mostSpeeds = 12;
 
 /** The points of the duty and their cycle. */
-export function dutyText({ points, cycle }: DutyResult): string {
+export function dutyText({ points, cycle, cycleHeat }: DutyResult): string {
   const shown = (value: number | null, digits = 4) => (value === null ? '–' : significant(value, digits));
   const table = markdownTable(
     [
@@ -84,7 +84,7 @@ export function dutyText({ points, cycle }: DutyResult): string {
       significant(point.duration, 5),
     ]),
   );
-  return `${table}\n\n${figuresTable('duty', { duty: { cycle } })}\n\nA cycle lasts ${significant(cycle.duration, 5)} s.`;
+  return `${table}\n\n${figuresTable('duty', { duty: { cycle: { ...cycle, hotSpot: cycleHeat()?.hotSpot ?? null } } })}\n\nA cycle lasts ${significant(cycle.duration, 5)} s.`;
 }
 
 /** The copper, with the AC ratio of each layer and the trade of the lean where the bars lean. */

@@ -1,5 +1,6 @@
-import type { AcSample, HeatSample } from '../../copper/curves.ts';
+import type { AcSample } from '../../copper/curves.ts';
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
+import type { HeatSample } from '../../copper/pathHeat.ts';
 import { fixed, significant } from '../../language/numbers.ts';
 import { filledShape, pathShape, text } from '../../picture/make.ts';
 import { boxArea } from '../../picture/outlines.ts';

@@ -1,0 +1,177 @@
+import { describe, expect, it } from 'vitest';
+import { barHeat } from '../../core/copper/heat.ts';
+import { type ChainPiece, type HeatChain, periodicChain, steadyChain } from '../../core/copper/heatChain.ts';
+
+const copper = { conductivity: 394, heatCapacity: 3.45e6 };
+const area = 10.6e-6;
+const piece = (part: Partial<ChainPiece> = {}): ChainPiece => ({
+  kind: 'slot',
+  layer: 0,
+  length: 0.1,
+  area,
+  conductance: 3.5,
+  surroundings: 90,
+  ...part,
+});
+const even = (loss: number) => () => ({ at: loss, slope: 0 });
+const hottest = (values: Float64Array) => values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+
+describe('steady heat of a chain', () => {
+  it.each([0, 3.5, 40])(
+    'a bar between held ends with %d W/(m K) is the fin in closed form',
+    (conductance) => {
+      const chain: HeatChain = { pieces: [piece({ conductance })], ends: 90, ...copper };
+      const { rise, endShare } = barHeat(
+        { length: 0.1, area, conductivity: 394, sideConductance: conductance },
+        60,
+      );
+      const { temperatures } = steadyChain(chain, even(60))!;
+      expect((hottest(temperatures) - 90) / rise).toBeCloseTo(1, 3);
+      const core = temperatures.reduce((sum, each) => sum + (conductance * (each - 90) * 0.1) / 40, 0);
+      expect(1 - core / 6).toBeCloseTo(endShare, 2);
+    },
+  );
+
+  it('two unequal sides: plate of 20 mm, 80 MW/m3, k 200, faces 160 and 120 degC: 165 degC at 5 mm (S. K. Som, Introduction to Heat Transfer, 2.6, in the FOSSEE companions)', () => {
+    // Faces held by huge conductances of two thin pieces at the ends.
+    const face = (surroundings: number) =>
+      piece({ kind: 'overhang', length: 1e-6, area: 1, conductance: 1e15, surroundings });
+    const chain: HeatChain = {
+      pieces: [face(160), piece({ length: 0.02, area: 1, conductance: 0 }), face(120)],
+      ends: null,
+      conductivity: 200,
+      heatCapacity: 1,
+    };
+    const heat = steadyChain(chain, (index) => ({ at: index === 1 ? 80e6 : 0, slope: 0 }))!;
+    const at = heat.places.findIndex((place) => place > 5e-3);
+    const mean = (heat.temperatures[at]! + heat.temperatures[at - 1]!) / 2;
+    expect(mean).toBeCloseTo(165, 1);
+  });
+
+  // An independent solution: plain differences on nodes, ten times finer, relaxed line by line with local loss.
+  function differences(chain: HeatChain, lossAt: (index: number, temperature: number) => number) {
+    const fine = 120;
+    const nodes: { part: number; width: number }[] = [];
+    chain.pieces.forEach(({ length }, part) => {
+      for (let i = 0; i < fine; i++) nodes.push({ part, width: length / fine });
+    });
+    const n = nodes.length;
+    const t = new Array<number>(n).fill(100);
+    for (let round = 0; round < 40; round++) {
+      const a = new Array<number>(n).fill(0);
+      const b = new Array<number>(n).fill(0);
+      for (let i = 0; i < n; i++) {
+        const { part, width } = nodes[i]!;
+        const { conductance, surroundings, area: own } = chain.pieces[part]!;
+        const link = (j: number) => {
+          if (j < 0 || j >= n) return 0;
+          const other = chain.pieces[nodes[j]!.part]!.area;
+          return (2 * chain.conductivity) / (width / own + nodes[j]!.width / other);
+        };
+        const [left, right] = [link(i - 1), link(i + 1)];
+        const diagonal = left + right + conductance * width - left * (i > 0 ? a[i - 1]! : 0);
+        a[i] = right / diagonal;
+        b[i] =
+          (width * (conductance * surroundings + lossAt(part, t[i]!)) + left * (i > 0 ? b[i - 1]! : 0)) /
+          diagonal;
+      }
+      t[n - 1] = b[n - 1]!;
+      for (let i = n - 2; i >= 0; i--) t[i] = a[i]! * t[i + 1]! + b[i]!;
+    }
+    return t;
+  }
+
+  it('slots, overhangs and layers of unequal loss against finer differences, to 0.1 %', () => {
+    const pieces = [30, 55].flatMap((_, layer) => [
+      piece({
+        kind: 'overhang',
+        layer,
+        length: 0.05,
+        conductance: 0.6,
+        surroundings: 70,
+        area: area * (1 + layer),
+      }),
+      piece({ layer, conductance: 3.5, surroundings: 95, area: area * (1 + layer) }),
+      piece({
+        kind: 'overhang',
+        layer,
+        length: 0.03,
+        conductance: 0.6,
+        surroundings: 70,
+        area: area * (1 + layer),
+      }),
+    ]);
+    const chain: HeatChain = { pieces, ends: null, ...copper };
+    const base = (index: number) =>
+      (pieces[index]!.kind === 'slot' ? 1.4 : 1) * (pieces[index]!.layer === 0 ? 30 : 55);
+    // Loss as the resistivity of copper has it, 0.00393 per kelvin at 20 degC.
+    const lossAt = (index: number, temperature: number) => base(index) * (1 + 0.00393 * (temperature - 20));
+    const solved = steadyChain(chain, (index, mean) => ({
+      at: lossAt(index, mean),
+      slope: base(index) * 0.00393,
+    }))!;
+    const reference = differences(chain, lossAt);
+    const rise = Math.max(...reference) - 70;
+    expect((hottest(solved.temperatures) - 70) / rise).toBeCloseTo(1, 3);
+    expect(Math.abs((hottest(solved.temperatures) - 70) / rise - 1)).toBeLessThan(1e-3);
+    // Cell by cell too: the ends of the chain.
+    expect(Math.abs(solved.temperatures[0]! / reference[0]! - 1)).toBeLessThan(1e-3);
+  });
+
+  it('a loss that outgrows the cooling reaches no steady temperature', () => {
+    const chain: HeatChain = { pieces: [piece({ conductance: 0.1 })], ends: null, ...copper };
+    expect(steadyChain(chain, (_, mean) => ({ at: 50 + 0.2 * mean, slope: 0.2 }))).toBeNull();
+  });
+});
+
+describe('the periodic cycle of a chain', () => {
+  // A bar without gradients is a single time constant c A/G.
+  const alike = (tau: number, surroundings: number): HeatChain => ({
+    pieces: [piece({ conductance: (3.45e6 * area) / tau, surroundings })],
+    ends: null,
+    ...copper,
+  });
+
+  it('49.9 degC for 10 s on, 20 s off at 60 s, 15 degC steady without load, 40 degC least (Dubey, Fundamentals of Electrical Drives, 4.1 p. 47)', () => {
+    const chain = alike(60, 15);
+    const conductance = chain.pieces[0]!.conductance;
+    // Always on it would reach 104.4243 degC.
+    const on = even((104.4243 - 15) * conductance);
+    const cycle = periodicChain(chain, [
+      { duration: 10, lossOf: on },
+      { duration: 20, lossOf: even(0) },
+    ])!;
+    expect(Math.abs((cycle.hottest - 15) / (49.8903 - 15) - 1)).toBeLessThan(1e-3);
+  });
+
+  it('slots and overhang against small explicit steps, to 0.1 %', () => {
+    const pieces = [
+      piece({ kind: 'overhang', length: 0.05, conductance: 0.6, surroundings: 70 }),
+      piece(),
+      piece({ kind: 'overhang', length: 0.05, conductance: 0.6, surroundings: 70 }),
+    ];
+    const chain: HeatChain = { pieces, ends: null, ...copper };
+    const cycle = periodicChain(chain, [
+      { duration: 20, lossOf: even(90) },
+      { duration: 40, lossOf: even(10) },
+    ])!;
+    // Explicit differences on 40 cells of 5 mm.
+    const n = 40;
+    const width = 0.2 / n;
+    let t = new Array<number>(n).fill(80);
+    const step = 0.02;
+    let most = 0;
+    for (let time = 0; time < 8 * 60; time += step) {
+      const loss = time % 60 < 20 ? 90 : 10;
+      t = t.map((own, i) => {
+        const inside = i >= n / 4 && i < (3 * n) / 4;
+        const flow = ((t[i - 1] ?? own) - 2 * own + (t[i + 1] ?? own)) * ((394 * area) / width);
+        const away = width * (inside ? 3.5 * (own - 90) : 0.6 * (own - 70));
+        return own + (step * (flow - away + width * loss)) / (3.45e6 * area * width);
+      });
+      if (time > 7 * 60) most = Math.max(most, ...t);
+    }
+    expect(Math.abs((cycle.hottest - 70) / (most - 70) - 1)).toBeLessThan(1e-3);
+    expect(cycle.course.at(-1)!.time).toBeCloseTo(60, 9);
+  });
+});
