@@ -137,6 +137,26 @@ describe('what the examples claim', () => {
       expect(Math.abs(pump.facts!.factorRow(3 * harmonic).winding)).toBeGreaterThan(0.01);
   });
 
+  it('slipway carriage: 2 kNm and 180 kW, every point of the duty within reach, standing overload only for seconds', () => {
+    const { facts, report, findings } = example('slipway-carriage');
+    const { torque, shaftPower, baseSpeed, terminalVoltage } = facts!.operation();
+    expect(torque! / 2000).toBeCloseTo(1, 1);
+    expect(shaftPower! / 180e3).toBeCloseTo(1, 1);
+    // Torque, power and speed are one thing said three times.
+    expect(shaftPower! / (torque! * 2 * Math.PI * (860 / 60))).toBeCloseTo(1, 9);
+    expect(terminalVoltage!).toBeLessThan(400);
+    expect(baseSpeed! * 60).toBeGreaterThan(860);
+    expect(findings.map(({ code }) => code)).not.toContain('point-out-of-reach');
+    const { points, cycle } = report(1).duty!;
+    const [out, , empty] = points;
+    // Breaking out could not last; in the cycle it does no harm.
+    expect(out!.hotSpot!).toBeGreaterThan(cycle.hotSpot! + 50);
+    expect(cycle.hotSpot!).toBeLessThan(facts!.specification.machine!.windingTemperature!.value + 20);
+    // Eight seconds without any cooling stay below that, too.
+    expect(out!.adiabaticRise! * out!.duration).toBeLessThan(50);
+    expect(empty!.angle!).toBeGreaterThan(5);
+  });
+
   it('sluice fan: three layers, c as a moved by one slot', () => {
     const { winding } = example('sluice-fan');
     const { cells, slots } = winding!.table;

@@ -38,7 +38,8 @@ export interface ChainHeat {
 export type LossOf = (piece: number, mean: number) => PieceLoss;
 
 const cells = { slot: 40, overhang: 20 };
-const settled = 1e-7;
+/** A round that changes less than this is the last, K: of a steady state, of a step in time. */
+const settled = { steady: 1e-7, step: 1e-3 };
 const mostRounds = 60;
 /** Above this no bar metal is solid; the temperature has run away. */
 const hottest = 1500;
@@ -132,7 +133,7 @@ function solve(
       change = Math.max(change, Math.abs(next[cell]! - temperatures[cell]!));
     }
     temperatures = next;
-    if (change < settled) return temperatures;
+    if (change < (step === Number.POSITIVE_INFINITY ? settled.steady : settled.step)) return temperatures;
   }
   return null;
 }

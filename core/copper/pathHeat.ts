@@ -216,7 +216,7 @@ export interface CycleHeat {
 }
 
 /** Chains that are followed over the cycle: those with the largest loss density. */
-const followed = 6;
+const followed = 3;
 
 /** The cycle of the chains that are loaded most. */
 export function cycleHeat(

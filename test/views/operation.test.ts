@@ -28,3 +28,15 @@ test('without a voltage there is no curve, and the picture names it', () => {
   const picture = draw(withLine(smallDrive, 'voltage', null));
   expect(textOf(picture, 'torque-chart-needs').text).toContain('machine voltage');
 });
+
+test('points of the duty stand in the charts, and the temperature of its cycle has one of its own', () => {
+  const duty = `duty {
+  point "haul" speed 3000 rpm torque 12 Nm for 2 min
+  point "rest" speed 0 rpm current 0 A for 4 min
+}
+`;
+  const picture = draw(smallDrive + duty);
+  expect(textOf(picture, 'torque-point-2-name').text).toBe('haul');
+  expect(textOf(picture, 'cycle-title').text).toContain('over the cycle');
+  expect(picture.description).toContain('Highest temperature of the duty cycle');
+});

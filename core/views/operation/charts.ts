@@ -1,5 +1,7 @@
+import type { CycleHeat } from '../../copper/pathHeat.ts';
 import { significant } from '../../language/numbers.ts';
 import type { CurvePoint } from '../../operation/curve.ts';
+import type { DutyResult } from '../../operation/duty.ts';
 import { filledShape, pathShape, text } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { ChartPlace } from '../chart/cells.ts';
@@ -93,4 +95,32 @@ function drawPoints(id: string, frame: Chart, points: readonly MarkedPoint[]): r
     ),
     ...clearTexts(names, frame.texts, 0.1),
   ];
+}
+
+/** Temperature of the hottest place over the periodic cycle, with the borders of the points marked. */
+export function cycleChart(heat: CycleHeat, { points }: DutyResult, place: ChartPlace): readonly Primitive[] {
+  const total = points.reduce((sum, { duration }) => sum + duration, 0);
+  const [unit, name] = total > 7200 ? [3600, 'h'] : total > 300 ? [60, 'min'] : [1, 's'];
+  const { items, frame } = drawLines({
+    id: 'cycle',
+    ...place,
+    title: 'Temperature of the hottest place over the cycle',
+    series: [
+      {
+        id: 'temperature',
+        name: '',
+        role: 'curve',
+        points: heat.course.map(({ time, temperature }) => ({ x: time / unit, y: temperature })),
+      },
+    ],
+    xName: `time in ${name}`,
+    yName: 'temperature in \u00b0C',
+  });
+  let start = 0;
+  const borders = points.slice(0, -1).map(({ duration }) => {
+    start += duration;
+    const x = frame.x.at(start / unit);
+    return [x, frame.field.top, x, frame.field.bottom];
+  });
+  return borders.length === 0 ? items : [...items, pathShape('cycle-points', 'reference-circle', borders)];
 }

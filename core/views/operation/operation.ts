@@ -1,11 +1,13 @@
 import type { Facts } from '../../facts/facts.ts';
 import { significant } from '../../language/numbers.ts';
+import type { DutyPointResult } from '../../operation/duty.ts';
 import { lineFactorsOf } from '../../operation/lineVoltage.ts';
+import { printable } from '../../picture/fontMetrics.ts';
 import type { Picture } from '../../picture/picture.ts';
-import { type ChartCell, chartCells, lacking } from '../chart/cells.ts';
+import { type ChartCell, type ChartPlace, chartCells, lacking } from '../chart/cells.ts';
 import { pagePicture, windingWords } from '../chart/page.ts';
 import type { Room } from '../room.ts';
-import { type MarkedPoint, type SpeedChart, speedChart } from './charts.ts';
+import { cycleChart, type MarkedPoint, type SpeedChart, speedChart } from './charts.ts';
 
 /** What the operation view shows. */
 export interface OperationViewInput {
@@ -28,12 +30,39 @@ export function operationPicture({ title, facts, room }: OperationViewInput): Pi
   return pagePicture(page, room);
 }
 
-/** The rated point in the unit of a chart; none where its value is not known. */
-function ratedPoint(facts: Facts, value: number | null): readonly MarkedPoint[] {
+/** The rated point and those of the duty in the unit of a chart; without those whose value is not known. */
+function markedPoints(
+  facts: Facts,
+  rated: number | null,
+  read: (point: DutyPointResult) => number | null,
+): readonly MarkedPoint[] {
   const { frequency } = facts.emf();
-  return frequency === null || value === null
-    ? []
-    : [{ name: 'rated', speed: frequency / facts.winding.polePairs, value }];
+  const all = [
+    ...(frequency === null
+      ? []
+      : [{ name: 'rated', speed: frequency / facts.winding.polePairs, value: rated }]),
+    ...(facts.duty()?.points ?? []).map((point) => ({
+      name: printable(point.name),
+      speed: point.speed,
+      value: read(point),
+    })),
+  ];
+  return all.flatMap(({ value, ...point }) => (value === null ? [] : [{ ...point, value }]));
+}
+
+/** Temperature over the periodic cycle; null without a duty or where data lack. */
+function cycleCell(facts: Facts): readonly ChartCell[] {
+  const duty = facts.duty();
+  if (duty === null) return [];
+  const heat = facts.dutyCycleHeat();
+  return [
+    {
+      id: 'cycle-chart',
+      title: 'Temperature of the hottest place over the cycle',
+      draw: heat === null ? null : (place: ChartPlace) => cycleChart(heat, duty, place),
+      lacks: lacking(duty.missing, ['duty.cycle.hotSpot']),
+    },
+  ];
 }
 
 function cellsOf(facts: Facts): readonly ChartCell[] {
@@ -55,7 +84,7 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
       title: 'Most torque within current and voltage',
       yName: 'torque in Nm',
       valueOf: (point) => point.torque,
-      points: ratedPoint(facts, torque),
+      points: markedPoints(facts, torque, (point) => point.torque),
       curve,
       baseSpeed,
     },
@@ -64,7 +93,9 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
       title: 'Shaft power at that torque',
       yName: 'power in kW',
       valueOf: (point) => point.power / 1e3,
-      points: ratedPoint(facts, thousand(shaftPower)),
+      points: markedPoints(facts, thousand(shaftPower), (point) =>
+        thousand(point.torque && point.torque * 2 * Math.PI * point.speed),
+      ),
       curve,
       baseSpeed: null,
     },
@@ -73,7 +104,7 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
       title: 'Line voltage',
       yName: 'line voltage in V, rms',
       valueOf: (point) => point.terminalVoltage,
-      points: ratedPoint(facts, terminalVoltage),
+      points: markedPoints(facts, terminalVoltage, (point) => point.terminalVoltage),
       level,
       curve,
       baseSpeed: null,
@@ -83,17 +114,18 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
       title: 'Power factor',
       yName: 'power factor',
       valueOf: (point) => point.powerFactor,
-      points: ratedPoint(facts, powerFactor),
+      points: markedPoints(facts, powerFactor, (point) => point.powerFactor),
       curve,
       baseSpeed: null,
     },
   ];
-  return charts.map((chart) => ({
+  const overSpeed = charts.map((chart) => ({
     id: `${chart.id}-chart`,
     title: chart.title,
-    draw: curve.length > 1 ? (place) => speedChart(chart, place) : null,
+    draw: curve.length > 1 ? (place: ChartPlace) => speedChart(chart, place) : null,
     lacks: lacking(missing, ['operation.topSpeed']),
   }));
+  return [...overSpeed, ...cycleCell(facts)];
 }
 
 const shownModels: Readonly<Record<string, string>> = {
@@ -123,6 +155,9 @@ function describe(facts: Facts): string {
     );
   const speed = (value: number) =>
     Number.isFinite(value) ? `${significant(60 * value, 4)} rpm` : 'no limit';
+  const cycle = facts.dutyCycleHeat();
+  if (cycle)
+    words.push(`Highest temperature of the duty cycle: ${significant(cycle.hotSpot, 4)} degrees Celsius.`);
   if (baseSpeed !== null) words.push(`Base speed: ${speed(baseSpeed)}.`);
   if (topSpeed !== null) words.push(`Top speed: ${speed(topSpeed)}.`);
   return words.join(' ');
