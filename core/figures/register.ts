@@ -432,6 +432,11 @@ const rows = {
     source: 'heat capacity 3.45 MJ/(m3 K) of copper, 2.5 of aluminium, IEC 60949 as quoted by others',
     better: 'lower',
   },
+  'duty.cycle.duration': {
+    words: 'duration of a duty cycle',
+    unit: 's',
+    shown: { unit: 's', factor: 1 },
+  },
   'duty.cycle.copperEnergy': {
     words: 'copper loss of a duty cycle, energy',
     unit: 'J',

@@ -176,7 +176,12 @@ const powers: Readonly<Record<string, number>> = {
 };
 
 /** The heat scales so only where its own temperature does not change: the loss density then is s^2 W/m. */
-const heatQuantities = ['copper.heat.rise', 'copper.heat.hotSpot', 'copper.heat.endShare'];
+const heatQuantities = [
+  'copper.heat.rise',
+  'copper.heat.hotSpot',
+  'copper.heat.endShare',
+  'copper.heat.coreShare',
+];
 
 /** Every figure of copper and EMF that has a model. */
 const modeled = [...figuresOf('copper'), ...figuresOf('emf')].filter(
