@@ -154,12 +154,12 @@ function connectionOffset(
   return Math.sign(offset) === -direction ? offset : null;
 }
 
-/** Offsets, seen from the lower layer, of all joints on a side between two layers. */
+/** Offsets, seen from the lower layer, of all joints on a side between two layers; pieces tell nothing of bends. */
 function offsetsUsed(paths: readonly Path[], side: EndSide, lower: number, upper: number): number[] {
   const offsets: number[] = [];
   for (const path of paths) {
     path.spans.forEach((span, index) => {
-      if (sideOfJoint(path, index) !== side) return;
+      if (sideOfJoint(path, index) !== side || path.pieces[index]) return;
       const from = path.bars[index]!.layer;
       const to = path.bars[index + 1]!.layer;
       if (Math.min(from, to) !== lower || Math.max(from, to) !== upper) return;
