@@ -1,0 +1,45 @@
+import { join } from 'node:path';
+import * as esbuild from 'esbuild';
+import { expect, test } from 'vitest';
+
+const root = join(import.meta.dirname, '../..');
+
+/** Size in bytes of an entry's bundle, and the files that something of is left in it; as the build makes it. */
+async function bundled(entry: string, format: 'cjs' | 'iife') {
+  const { metafile } = await esbuild.build({
+    absWorkingDir: root,
+    entryPoints: [entry],
+    bundle: true,
+    minify: true,
+    metafile: true,
+    write: false,
+    outdir: 'dist',
+    format,
+    platform: 'browser',
+    target: 'es2022',
+    charset: 'utf8',
+    legalComments: 'none',
+    external: ['vscode'],
+  });
+  const [output] = Object.values(metafile.outputs);
+  const files = Object.entries(output!.inputs).flatMap(([file, { bytesInOutput }]) =>
+    bytesInOutput > 0 ? [file] : [],
+  );
+  return { size: output!.bytes, files };
+}
+
+test('what every keystroke needs is without pictures, tables, reports, sheets and comparison', async () => {
+  const { files } = await bundled('extension/web.ts', 'cjs');
+  expect(files).toContain('core/findings/checkedText.ts');
+  const later =
+    /^(?:core\/(?:picture|tables|report|views|sheets|review)\/|extension\/(?:onDemand|webview)\/)/;
+  expect(files.filter((file) => later.test(file))).toEqual([]);
+});
+
+test('the page of the panel is at most 160 kB, and holds nothing of the engine but what draws', async () => {
+  const { size, files } = await bundled('extension/webview/panel.ts', 'iife');
+  expect(size).toBeLessThanOrEqual(160_000);
+  const own =
+    /^(?:core\/(?:picture\/|language\/numbers|winding\/model|winding\/integers)|extension\/|node_modules\/)/;
+  expect(files.filter((file) => !own.test(file))).toEqual([]);
+});
