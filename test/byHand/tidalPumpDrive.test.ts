@@ -9,7 +9,7 @@ machine {
   slots 24  poles 8  phases 3
   gap inner  bore 120 mm  stack 80 mm
   air-gap 1 mm  magnet-height 3 mm  magnet-permeability 1.05  carter on
-  speed 1500 rpm  flux 2.4 mWb  current 90 A
+  speed 1500 rpm  flux 2.4 mWb  current 90 A  current-angle 0 edeg
   winding-temperature 110 degC  end-temperature 70 degC
 }
 slot { width 6 mm  depth 14 mm  opening 2 mm  opening-height 1 mm  wedge 1.5 mm  liner 0.3 mm  side-conductance 8 W/(m K) }

@@ -1,4 +1,5 @@
 import { l10n } from 'vscode';
+import { decimal } from '../../../core/language/numbers.ts';
 
 /** What is known of a machine before it has a winding. */
 export interface MachineWish {
@@ -80,5 +81,5 @@ function isPoles(poles: number): boolean {
 
 /** At most three decimals. */
 export function shown(value: number): string {
-  return String(Number(value.toFixed(3)));
+  return decimal(value, 3);
 }

@@ -1,7 +1,8 @@
 import { commands, l10n, ProgressLocation, type QuickPickItem, window, workspace } from 'vscode';
+import { fixed, significant } from '../../../core/language/numbers.ts';
 import { windingLanguage } from '../../windingDocument.ts';
 import { createPause, inSlices } from '../inSlices.ts';
-import { type MachineWish, readPoles, readSlots, shown } from './machineWish.ts';
+import { type MachineWish, readPoles, readSlots } from './machineWish.ts';
 import { type Proposal, proposals } from './proposals.ts';
 import { windingText } from './windingText.ts';
 
@@ -103,17 +104,13 @@ async function answered<Value extends object>(
 function proposalItem({ diameter }: MachineWish, value: Proposal): Item<Proposal> {
   const { slots, span, slotsPerPolePerPhase, windingFactor, leakage, parallelPaths } = value;
   const figures = [
-    l10n.t('winding factor {0}', windingFactor.toFixed(3)),
-    ...(leakage === null
-      ? []
-      : [l10n.t('differential leakage {0} %', shown(Number((100 * leakage).toPrecision(3))))]),
+    l10n.t('winding factor {0}', fixed(windingFactor, 3)),
+    ...(leakage === null ? [] : [l10n.t('differential leakage {0} %', significant(100 * leakage, 3))]),
     l10n.t('up to {0} balanced parallel paths', parallelPaths),
   ];
   const place = [
     l10n.t('{0} slots a pole and phase', slotsPerPolePerPhase),
-    ...(diameter === null
-      ? []
-      : [l10n.t('slot pitch {0} mm', shown(Number(((Math.PI * diameter) / slots).toPrecision(3))))]),
+    ...(diameter === null ? [] : [l10n.t('slot pitch {0} mm', significant((Math.PI * diameter) / slots, 3))]),
   ];
   return {
     value,
