@@ -49,10 +49,11 @@ export function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRo
   const joined = specials === 'joined';
   if (joined && regular && !worthExchanging(regular, ranking)) return regular;
   if (!canPolish(request.winding)) return joined ? regular : null;
+  const spent = regular?.trials.reduce((sum, trial) => sum + trial.nodes, 0) ?? 0;
   const { best, nodes } = yield* polish({
     ...request,
     start: (specials === 'crowns' ? yield* crownStart(request) : null) ?? regular?.strands ?? null,
-    nodes: Math.min(request.nodeBudget, mostExchangeNodes),
+    nodes: Math.min(mostExchangeNodes, Math.max(0, request.nodeBudget - spent)),
     measureNodes: measureNodes(ranking),
   });
   const trial: RouteTrial = { method: 'exchange', nodes, found: best?.measure ?? null, exhausted: false };
