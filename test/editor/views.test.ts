@@ -48,7 +48,9 @@ beforeAll(async () => {
 afterAll(() => bench?.close());
 
 const panel = () => panelFrame(page);
-const tab = (name: string) => panel().getByRole('tab', { name, exact: true });
+const tab = (name: string) => panel().getByRole('tab', { name, exact: true, includeHidden: true });
+/** Also where the tab stands in the menu of those that find no room. */
+const clickTab = (name: string) => tab(name).evaluate((element) => (element as HTMLElement).click());
 const lit = () =>
   panel()
     .locator('#panel-drawing .lit')
@@ -57,13 +59,13 @@ const lit = () =>
 async function showTrial(): Promise<void> {
   await openFile(page, 'trial.winding');
   await page.locator('.editor-actions a[aria-label*="Show Layout Panel"]').click();
-  await tab('Layout').click();
+  await clickTab('Layout');
   await panel().locator('[data-bar]').first().waitFor({ state: 'attached' });
 }
 
 /** Turns to a view and waits until its description says that it is drawn. */
 async function turnTo(name: string, description: RegExp): Promise<void> {
-  await tab(name).click();
+  await clickTab(name);
   await panel().locator('#panel-description').filter({ hasText: description }).waitFor({ state: 'attached' });
 }
 
@@ -185,7 +187,7 @@ describe('the views in a real editor', () => {
   });
 
   test('a click on the head sorts a table, and the next one turns it round', async () => {
-    await tab('Tables').click();
+    await clickTab('Tables');
     await panel().locator('#panel-table-choice').selectOption('bars');
     const first = () => panel().locator('#panel-table tbody th').first();
     const head = panel().getByRole('button', { name: 'position', exact: true });
@@ -236,7 +238,7 @@ describe('every view in every kind of theme', () => {
         await page.screenshot({ path: join(pictures, `${name}-${view.toLowerCase()}.png`) });
         await expect.poll(() => accessibilityProblems(panel()), { message: `${name} ${view}` }).toEqual([]);
       }
-      await tab('Tables').click();
+      await clickTab('Tables');
       await panel().locator('#panel-table tbody tr').first().waitFor();
       await page.screenshot({ path: join(pictures, `${name}-tables.png`) });
       await expect.poll(() => accessibilityProblems(panel()), { message: `${name} tables` }).toEqual([]);
