@@ -1,49 +1,46 @@
-import type { EndsToMeasure, MeasuredEnds, Measurer } from '../core/facts/ends.ts';
+import type { Measurer, Work } from '../core/facts/ends.ts';
 import type { Surroundings } from './backgroundConnector.ts';
 
 /** Milliseconds of work at once. */
 const slice = 8;
-/** Measurements kept, so that undo and edits elsewhere in the text do not measure again. */
-const mostKept = 16;
+/** Results kept, so that undo and edits elsewhere in the text do not compute again. */
+const mostKept = 32;
 
 interface Job {
   readonly key: string;
-  readonly steps: Generator<undefined, MeasuredEnds>;
+  readonly steps: Generator<undefined, unknown>;
 }
 
 /**
- * Measures clearances in slices between keystrokes, never within one: an answer is there only once `found`
- * has been called for it. Asking for other bar ends drops the work at hand.
+ * Does what takes its time in slices between keystrokes, never within one: an answer is there only once
+ * `found` has been called for it. Asking for other work of a kind drops that at hand.
  */
 export function createBackgroundMeasurer({ now, later }: Surroundings, found: () => void): Measurer {
-  const kept = new Map<string, MeasuredEnds>();
-  let job: Job | null = null;
+  const kept = new Map<string, unknown>();
+  const jobs = new Map<string, Job>();
 
-  const keep = (key: string, measured: MeasuredEnds) => {
-    kept.set(key, measured);
-    if (kept.size > mostKept) kept.delete(kept.keys().next().value as string);
-  };
-  const goOn = (at: Job) => {
+  const goOn = (kind: string, at: Job) => {
     later(() => {
-      if (job !== at) return;
+      if (jobs.get(kind) !== at) return;
       const end = now() + slice;
       do {
         const step = at.steps.next();
         if (!step.done) continue;
-        job = null;
-        keep(at.key, step.value);
+        jobs.delete(kind);
+        kept.set(at.key, step.value);
+        if (kept.size > mostKept) kept.delete(kept.keys().next().value as string);
         return found();
       } while (now() < end);
-      goOn(at);
+      goOn(kind, at);
     });
   };
-  return ({ key, steps }: EndsToMeasure) => {
-    const name = key();
-    const known = kept.get(name);
-    if (known) return known;
-    if (job?.key !== name) {
-      job = { key: name, steps: steps() };
-      goOn(job);
+  return <T>({ kind, key, steps }: Work<T>): T | null => {
+    const name = `${kind} ${key()}`;
+    if (kept.has(name)) return kept.get(name) as T;
+    if (jobs.get(kind)?.key !== name) {
+      const job = { key: name, steps: steps() };
+      jobs.set(kind, job);
+      goOn(kind, job);
     }
     return null;
   };

@@ -1,6 +1,7 @@
 import { type CarriedCurrents, equalCurrents } from '../copper/carriedCurrents.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
-import { assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import { assuming, derive, deriveFigure, type Figure, known, missing, orNull } from '../figures/figure.ts';
+import type { EndInductances } from '../space/inductance/endInductance.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { add, type Complex, multiply, scale, size, unit, zero } from './complex.ts';
 import {
@@ -32,6 +33,8 @@ export interface LoadingInput {
   readonly unequalLayers: () => boolean;
   /** Asked for only where paths are parallel. */
   readonly impedances: () => Figure<PathImpedances>;
+  /** Leakage of the end windings; likewise. */
+  readonly endInductances: () => Figure<EndInductances>;
   /** Of the gap, H per radian (emf/gaps.ts); no matter where the paths share equally whatever it is. */
   readonly gapPermeance: () => Figure<number>;
   /** Fundamental flux of a pole, Wb, and rms current of a phase, A. */
@@ -41,10 +44,14 @@ export interface LoadingInput {
 
 const takenAsEqual =
   'copper loss, current density and heat: the paths, equal in the angles and layers of their bars, are taken to carry equal currents';
-const foundEqual =
-  'copper loss, current density and heat: the paths of a phase carry equal currents, as their EMF, resistance, slot leakage and gap field (no end winding) are the same';
-const solved =
-  "copper loss, current density and heat: each path's own current from its EMF, its DC resistance at the winding temperature, slot leakage and gap field (no end winding), the phase current in phase with the EMF; the larger of motor and generator";
+const fieldsOf = (ends: boolean) =>
+  ends
+    ? 'slot leakage, leakage of the end windings and gap field'
+    : 'slot leakage and gap field (no end winding, so that what differs is a larger estimate)';
+const foundEqual = (ends: boolean) =>
+  `copper loss, current density and heat: the paths of a phase carry equal currents, as their EMF, resistance, ${fieldsOf(ends)} are the same`;
+const solved = (ends: boolean) =>
+  `copper loss, current density and heat: each path's own current from its EMF, its DC resistance at the winding temperature, ${fieldsOf(ends)}, the phase current in phase with the EMF; the larger of motor and generator`;
 const undetermined = 'paths whose impedances determine their currents';
 
 /**
@@ -60,12 +67,14 @@ export function pathLoading(input: LoadingInput): PathLoading {
   const voltages = orderVoltages(winding, winding.polePairs);
   const sums = paths.map((path) => sumAlong(voltages, path));
   const load = equalShares(winding, paths, sums);
+  const ends = input.endInductances();
   const parts = deriveFigure({ impedances: input.impedances() }, ({ impedances }) =>
     derive(
       { overlaps: pathOverlaps(winding, paths) },
       ({ overlaps }): PathMatrixParts => ({
         impedances,
         overlaps,
+        ends: orNull(ends)?.air ?? null,
       }),
     ),
   );
@@ -75,7 +84,11 @@ export function pathLoading(input: LoadingInput): PathLoading {
   const split = deriveFigure({ parts }, (given) =>
     sharesAreEqual(given.parts, load)
       ? known(load.shares)
-      : deriveFigure({ circuit }, (found) => solve(found.circuit)),
+      : orEqualInSlots(
+          given.parts,
+          load,
+          deriveFigure({ circuit }, (found) => solve(found.circuit)),
+        ),
   );
   const driven = circulatingShares(input, sums, circuit);
   const deviation = derive({ split }, (given) => tidy(shareDeviation(load, given.split)));
@@ -86,6 +99,15 @@ export function pathLoading(input: LoadingInput): PathLoading {
 /** Whether some phase has several paths. */
 function anyParallel(paths: readonly Path[]): boolean {
   return new Set(paths.map(({ phase }) => phase)).size < paths.length;
+}
+
+/** Where data for the whole circuit lack, the slots alone say whether paths share equally. */
+function orEqualInSlots(
+  parts: PathMatrixParts,
+  load: PathLoad,
+  found: Figure<readonly Complex[]>,
+): Figure<readonly Complex[]> {
+  return !found.known && sharesAreEqual({ ...parts, ends: null }, load) ? known(load.shares) : found;
 }
 
 function solve(circuit: PathCircuit): Figure<readonly Complex[]> {
@@ -166,9 +188,13 @@ interface Solved {
 function carriedOf(input: LoadingInput, figures: Solved): Figure<CarriedCurrents> {
   const { split, driven, deviation, circulating } = figures;
   const together = deriveFigure({ split, driven, deviation, circulating }, (given) => {
-    if (given.deviation === 0 && given.circulating === 0) return assuming(equalCurrents, foundEqual);
+    if (given.deviation === 0 && given.circulating === 0)
+      return assuming(equalCurrents, foundEqual(input.endInductances().known));
     const as = (sense: 1 | -1) => given.split.map((own, path) => add(scale(own, sense), given.driven[path]!));
-    return known({ runs: given.circulating === 0 ? [as(1)] : [as(1), as(-1)] }, solved);
+    return known(
+      { runs: given.circulating === 0 ? [as(1)] : [as(1), as(-1)] },
+      solved(input.endInductances().known),
+    );
   });
   if (together.known) return together;
   const alike = driven.known && circulating.known && circulating.value === 0 && !input.unequalLayers();

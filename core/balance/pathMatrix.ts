@@ -13,6 +13,8 @@ export interface PathMatrixParts {
   readonly impedances: PathImpedances;
   /** Products of the paths' winding functions, entry i n + j; see `pathOverlaps`. */
   readonly overlaps: Float64Array;
+  /** Leakage of the end windings, H, entry i n + j; null where sizes of the ends are missing: it counts zero. */
+  readonly ends: Float64Array | null;
 }
 
 /** What is missing where a path's bars do not lie there and back in equal numbers. */
@@ -36,11 +38,14 @@ export function pathOverlaps(winding: Winding, paths: readonly Path[]): Figure<F
 
 /**
  * The inductances of all paths, H: entry i n + j is the flux linkage of path i for one ampere in path j.
- * The leakage of the slots and the field in the gap, `permeance` H per radian; leakage of the end windings
- * adds as a further part.
+ * The leakage of the slots, of the end windings, and the field in the gap, `permeance` H per radian.
  */
-export function pathInductances({ impedances, overlaps }: PathMatrixParts, permeance: number): Float64Array {
-  return sumOfParts([impedances.inductance, overlaps.map((overlap) => permeance * overlap)]);
+export function pathInductances(
+  { impedances, overlaps, ends }: PathMatrixParts,
+  permeance: number,
+): Float64Array {
+  const parts = [impedances.inductance, overlaps.map((overlap) => permeance * overlap)];
+  return sumOfParts(ends ? [...parts, ends] : parts);
 }
 
 function sumOfParts(parts: readonly Float64Array[]): Float64Array {
@@ -53,7 +58,7 @@ function sumOfParts(parts: readonly Float64Array[]): Float64Array {
  * Whether the paths of a phase, all with an equal share, see the same voltage from each part: then they
  * share the load equally whatever the gap, and nothing needs to be solved.
  */
-export function sharesAreEqual({ impedances, overlaps }: PathMatrixParts, load: PathLoad): boolean {
+export function sharesAreEqual({ impedances, overlaps, ends }: PathMatrixParts, load: PathLoad): boolean {
   const first = load.phases.map((phase) => load.phases.indexOf(phase));
   const alike = (values: readonly number[]) => {
     const largest = Math.max(...values.map(Math.abs));
@@ -61,7 +66,7 @@ export function sharesAreEqual({ impedances, overlaps }: PathMatrixParts, load: 
   };
   return (
     alike(impedances.paths.map(({ resistance }) => resistance)) &&
-    [impedances.inductance, overlaps].every((matrix) => {
+    [impedances.inductance, overlaps, ...(ends ? [ends] : [])].every((matrix) => {
       const linkages = linkagesOf(matrix, load.shares);
       return alike(linkages.map(({ re }) => re)) && alike(linkages.map(({ im }) => im));
     })

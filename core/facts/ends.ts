@@ -1,4 +1,4 @@
-import { type Figure, missing } from '../figures/figure.ts';
+import { type Figure, known, missing } from '../figures/figure.ts';
 import {
   type AskedClearance,
   type ClearancePlace,
@@ -6,7 +6,9 @@ import {
   clearanceSteps,
 } from '../space/clearance/clearance.ts';
 import { type Freed, freeingSteps } from '../space/clearance/freeing.ts';
+import { type EndInductances, endInductanceSteps } from '../space/inductance/endInductance.ts';
 import type { Space, SpaceInput } from '../space/space.ts';
+import type { Path } from '../winding/model.ts';
 
 /** The clearances of a winding's ends, and for each place that collides what frees it, null: nothing known. */
 export interface MeasuredEnds {
@@ -14,17 +16,21 @@ export interface MeasuredEnds {
   readonly freed: ReadonlyMap<ClearancePlace, Freed | null>;
 }
 
-/** The measuring of clearances: all they depend on as one text, and the work in small steps. */
-export interface EndsToMeasure {
+/** What takes its time: all that it depends on as one text, and the work in small steps. */
+export interface Work<T> {
+  readonly kind: 'clearances' | 'inductance';
   readonly key: () => string;
-  readonly steps: () => Generator<undefined, MeasuredEnds>;
+  readonly steps: () => Generator<undefined, T>;
 }
 
-/** Measures clearances, or null while it is still at work; the editor's gives way to typing. */
-export type Measurer = (ends: EndsToMeasure) => MeasuredEnds | null;
+/** What is missing while work is under way. */
+export const underWay = 'a moment: it is being computed';
+
+/** The result of some work, or null while it is still under way; the editor's gives way to typing. */
+export type Measurer = <T>(work: Work<T>) => T | null;
 
 /** Measures at once, however long it takes. */
-export const measureNow: Measurer = ({ steps }) => {
+export const measureNow: Measurer = <T>({ steps }: Work<T>): T => {
   const work = steps();
   for (;;) {
     const step = work.next();
@@ -39,10 +45,11 @@ export function askedClearance({ specification }: SpaceInput): AskedClearance {
 }
 
 /** What is to be measured of bars in space. What frees is looked for where the text gives the bend radius. */
-export function endsToMeasure(input: SpaceInput, space: Space): EndsToMeasure {
+export function clearanceWork(input: SpaceInput, space: Space): Work<MeasuredEnds> {
   const asked = askedClearance(input);
   return {
-    key: () => keyOf(space, asked),
+    kind: 'clearances',
+    key: () => JSON.stringify([...geometryOf(space), asked]),
     *steps() {
       const clearances = yield* clearanceSteps(space, asked);
       const freed = new Map<ClearancePlace, Freed | null>();
@@ -54,20 +61,35 @@ export function endsToMeasure(input: SpaceInput, space: Space): EndsToMeasure {
   };
 }
 
+/** The end-winding inductances of paths, as work; `cells` are those of the slot table. */
+export function inductanceWork(space: Space, paths: readonly Path[], cells: Int8Array): Work<EndInductances> {
+  return {
+    kind: 'inductance',
+    key: () =>
+      JSON.stringify([...geometryOf(space), paths.map(({ phase, bars }) => [phase, bars]), cells.join()]),
+    steps: () => endInductanceSteps(space, paths, cells),
+  };
+}
+
 /** The clearances as figures; `null` measured ends are still at work. */
 export function clearanceFigure(space: Figure<Space>, ends: () => MeasuredEnds | null): Figure<Clearances> {
   if (!space.known) return space;
   const measured = ends();
-  return measured
-    ? { known: true, value: measured.clearances, assumptions: [] }
-    : missing('a moment: the clearances are being measured');
+  return measured ? known(measured.clearances) : missing(underWay);
 }
 
-/** Everything that clearances and what frees them depend on. */
-function keyOf(
-  { slots, stack, layers, bends, ends, bars, links, rings, endStraight }: Space,
-  asked: AskedClearance,
-): string {
+/** Everything that follows from how bars, pieces and rings stand depends on. */
+function geometryOf({
+  slots,
+  stack,
+  layers,
+  bends,
+  ends,
+  bars,
+  links,
+  rings,
+  endStraight,
+}: Space): readonly unknown[] {
   const forms = ends.map(({ side, layer, use, turn, crownLayer, shift, plane, lead, top }) => [
     side,
     layer,
@@ -91,5 +113,5 @@ function keyOf(
     length,
   ]);
   const round = rings.map(({ name, section, piece, height }) => [name, section, piece.length, height]);
-  return JSON.stringify([slots, stack, endStraight, layers, bends, forms, standing, above, round, asked]);
+  return [slots, stack, endStraight, layers, bends, forms, standing, above, round];
 }

@@ -17,7 +17,7 @@ import { heatOfCurrents, resistanceOverFrequency } from '../copper/copperLosses.
 import { type CopperCurves, copperCurves } from '../copper/curves.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
 import type { CycleHeat } from '../copper/pathHeat.ts';
-import { derive, type Figure, missing, orNull } from '../figures/figure.ts';
+import { derive, deriveFigure, type Figure, known, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { type CurvePoint, torqueSpeedCurve } from '../operation/curve.ts';
 import {
@@ -37,11 +37,12 @@ import {
 import { type VoltageProblem, voltageProblems } from '../operation/voltageProblems.ts';
 import { buildSpace } from '../space/buildSpace.ts';
 import { straightShare } from '../space/ends/endSizes.ts';
+import { type EndInductances, phaseEndInductance } from '../space/inductance/endInductance.ts';
 import type { SpaceInput, SpaceResult } from '../space/space.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
-import { endsToMeasure, type MeasuredEnds, type Measurer } from './ends.ts';
+import { clearanceWork, inductanceWork, type MeasuredEnds, type Measurer } from './ends.ts';
 import { lazy } from './lazy.ts';
 import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
@@ -131,8 +132,26 @@ export function machineFacts(input: MachineInput): MachineFacts {
   });
   const ends = lazy(() => {
     const [built, result] = [spaceInput(), space()];
-    return built && result?.space.known ? input.measurer(endsToMeasure(built, result.space.value)) : null;
+    return built && result?.space.known ? input.measurer(clearanceWork(built, result.space.value)) : null;
   });
+  const endInductances = lazy((): Figure<EndInductances> => {
+    const built = space()?.space ?? missing(paths ?? 'connect route or written paths');
+    return deriveFigure({ space: built }, (given) => {
+      const work = inductanceWork(given.space, connected?.paths ?? [], winding.table.cells);
+      const found = input.measurer(work);
+      // While it is under way no statement lacks.
+      return found ? known(found) : missing();
+    });
+  });
+  const phaseEnds = lazy(() =>
+    derive({ ends: endInductances() }, (given) =>
+      phaseEndInductance(
+        given.ends,
+        (connected?.paths ?? []).map(({ phase }) => phase),
+        winding.phases.axes,
+      ),
+    ),
+  );
   const basis = lazy(() => copperBasis(copperInput()));
   const leakage = lazy(() => leakageFigure(copperInput(), basis()));
   const impedances = lazy(() => impedanceFigure(copperInput(), basis()));
@@ -148,6 +167,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
       balances: facts.balances,
       unequalLayers: () => facts.occupation().length > 0,
       impedances,
+      endInductances,
       gapPermeance: () => gapPermeance(specification, winding),
       flux: machineValue(specification, 'flux'),
       current: phaseCurrent(specification, winding),
@@ -179,7 +199,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
           differentialLeakage: stackLeakage(),
         }),
         slot: derive({ leakage: leakage() }, (given) => given.leakage.inductance),
-        end: missing(),
+        end: derive({ ends: phaseEnds() }, ({ ends: of }) => of.phase),
       },
       resistance: resistanceOverFrequency(copperInput(), geometry, operating),
     };
@@ -207,7 +227,12 @@ export function machineFacts(input: MachineInput): MachineFacts {
     space,
     ends,
     spaceFigures: lazy(() =>
-      spaceFigures({ result: space(), pathsNeed: paths ?? 'connect route or written paths', ends }),
+      spaceFigures({
+        result: space(),
+        pathsNeed: paths ?? 'connect route or written paths',
+        ends,
+        phaseEnds,
+      }),
     ),
     tips: (side) => tips[side](),
     emf: lazy(() =>

@@ -1,6 +1,16 @@
-import { deriveFigure, type Figure, known, missing, type Sorted, sortFigures } from '../figures/figure.ts';
+import {
+  assuming,
+  derive,
+  deriveFigure,
+  type Figure,
+  known,
+  missing,
+  type Sorted,
+  sortFigures,
+} from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
 import { type Clearances, smallestPlace } from '../space/clearance/clearance.ts';
+import type { PhaseEndInductance } from '../space/inductance/endInductance.ts';
 import type { Space, SpaceResult } from '../space/space.ts';
 import { clearanceFigure, type MeasuredEnds } from './ends.ts';
 
@@ -10,6 +20,7 @@ export interface SpaceFigures extends Sorted {
   readonly clearances: Figure<Clearances>;
   /** The smallest, where the text gives the bend radius that it depends on. */
   readonly clearanceLeft: Figure<number>;
+  readonly endInductance: Figure<PhaseEndInductance>;
 }
 
 /** What the figures are computed from: the bars in space, null while they are not joined, and what would join them. */
@@ -17,10 +28,11 @@ export interface SpaceFiguresInput {
   readonly result: SpaceResult | null;
   readonly pathsNeed: string;
   readonly ends: () => MeasuredEnds | null;
+  readonly phaseEnds: () => Figure<PhaseEndInductance>;
 }
 
 /** The figures of the bars in space, with what is missing and what they rest on. */
-export function spaceFigures({ result, pathsNeed, ends }: SpaceFiguresInput): SpaceFigures {
+export function spaceFigures({ result, pathsNeed, ends, phaseEnds }: SpaceFiguresInput): SpaceFigures {
   const space = result?.space ?? missing(pathsNeed);
   const clearances = clearanceFigure(space, ends);
   const smallest = deriveFigure({ clearances }, (given) => {
@@ -30,13 +42,33 @@ export function spaceFigures({ result, pathsNeed, ends }: SpaceFiguresInput): Sp
   const clearanceLeft = deriveFigure({ space, smallest }, (given) =>
     given.space.bends.assumed ? missing('bar bend-radius') : known(given.smallest),
   );
+  const endInductance = assuming(phaseEnds(), ...endCautions);
+  const ofEnds = (part: 'phase' | 'low' | 'high') =>
+    endInductance.known
+      ? { [`space.endInductance.${part}`]: derive({ endInductance }, (given) => given.endInductance[part]) }
+      : {};
   const sorted = sortFigures({
     ...planeFigures(space),
     ...(smallest.known ? { 'space.clearance.smallest': smallest } : {}),
+    ...ofEnds('phase'),
+    ...ofEnds('low'),
+    ...ofEnds('high'),
   });
   const absent = space.known ? [] : [{ quantity: 'space', needs: space.needs }];
-  return { space, clearances, clearanceLeft, ...sorted, missing: [...absent, ...sorted.missing] };
+  return {
+    space,
+    clearances,
+    clearanceLeft,
+    endInductance,
+    ...sorted,
+    missing: [...absent, ...sorted.missing],
+  };
 }
+
+/** What the leakage of the end windings leaves out. */
+const endCautions = [
+  'leakage of the end windings: uniform currents in bar ends and connecting pieces, in air; leads beyond the joints, rings, housing, the end of the rotor, eddies and the fringing at the gap are not modelled',
+] as const;
 
 /** Joint planes of the sides that have joints. */
 function planeFigures(space: Figure<Space>): Partial<Record<FigurePath, Figure<number>>> {

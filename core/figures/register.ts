@@ -85,6 +85,18 @@ function jointPlane(which: 'lowest' | 'highest', side: 'connection' | 'far'): Fi
   };
 }
 
+/** Of balanced currents. */
+function endInductance(words: string, how: string): FigureRow {
+  return {
+    words,
+    unit: 'H',
+    shown: millihenries,
+    model: `(1/m) times the sum of Re(i_f conj i_g) M_fg over the phases, M by Neumann's integral along the center lines of all bar ends and connecting pieces, a section's mean distance from itself for its own; ${how}`,
+    source: 'Neumann, Maxwell; Grover, Inductance Calculations (from memory)',
+    better: 'neither',
+  };
+}
+
 const rows = {
   'winding.slots': counted('slots'),
   'winding.poles': counted('poles'),
@@ -115,7 +127,7 @@ const rows = {
   'balance.circulatingCurrent': {
     ...share('circulating current without load, of the current of a path', 'lower'),
     model:
-      '(R + j w L) I = E - U in every path, the currents of a phase together zero; L of all paths with each other: slot leakage from the places of the bars, and the gap field, mu0 (D/2) l/g_eff times the integral over the bore of N_i N_j (winding functions of the paths), mean over the stack; no end winding',
+      '(R + j w L) I = E - U in every path, the currents of a phase together zero; L of all paths with each other: slot leakage from the places of the bars, and the gap field, mu0 (D/2) l/g_eff times the integral over the bore of N_i N_j (winding functions of the paths), mean over the stack; leakage of the end windings where the sizes of the bar ends give it, else a larger estimate',
     source: circuits,
   },
   'balance.pathCurrentDeviation': {
@@ -778,6 +790,15 @@ const rows = {
     shown: millimeters,
     better: 'neither',
   },
+  'space.endInductance.phase': endInductance('leakage inductance of the end windings', 'in air'),
+  'space.endInductance.low': endInductance(
+    'least leakage inductance of the end windings',
+    'with the images of the ends in the faces of the stack, as iron or as flux lines, whichever gives less',
+  ),
+  'space.endInductance.high': endInductance(
+    'most leakage inductance of the end windings',
+    'the same, whichever gives more',
+  ),
   'space.jointPlane.connection.lowest': jointPlane('lowest', 'connection'),
   'space.jointPlane.connection.highest': jointPlane('highest', 'connection'),
   'space.jointPlane.far.lowest': jointPlane('lowest', 'far'),

@@ -29,7 +29,7 @@ export interface CheckedText {
   readonly broken: boolean;
   /** Paths are still being found: ask again when they are found. */
   readonly pending: boolean;
-  /** Clearances are still being measured: more findings may follow. */
+  /** Clearances and end windings are still being computed: more findings may follow. */
   readonly measuring: boolean;
   /** Every finding, in text order. */
   readonly findings: readonly Finding[];
@@ -80,9 +80,9 @@ export function checkText(
     winding ? connectWinding(specification, winding, paths, connector) : { kind: 'none', why: 'not-said' },
   );
   let measuring = false;
-  const noting: Measurer = (ends) => {
-    const measured = measurer(ends);
-    measuring = measured === null;
+  const noting: Measurer = (work) => {
+    const measured = measurer(work);
+    if (measured === null) measuring = true;
     return measured;
   };
   const facts = winding ? gatherFacts(specification, winding, connection, noting) : null;

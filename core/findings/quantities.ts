@@ -45,6 +45,12 @@ export function quantityValue(limit: RequiredLimit, facts: Facts): Figure<number
         ? undetermined('the phases have no common fundamental')
         : known(withoutNoise(worstPercent / 100));
     }
+    case 'end-inductance': {
+      const { endInductance } = facts.spaceFigures();
+      return endInductance.known
+        ? known(endInductance.value.phase)
+        : missing(...withRefusal(endInductance.needs, facts.connection, facts.winding));
+    }
     case 'end-clearance-left': {
       const { clearanceLeft } = facts.spaceFigures();
       return clearanceLeft.known

@@ -9,12 +9,15 @@ type ReportedSpace = NonNullable<Report['space']>;
 
 /** The bars in space; null where a size or a path is missing. */
 export function reportedSpace(facts: Facts): Report['space'] {
-  const { space, clearances } = facts.spaceFigures();
+  const { space, clearances, endInductance } = facts.spaceFigures();
   if (!space.known || facts.connection.kind !== 'connected') return null;
   const { connection, far } = space.value.jointPlanes;
   return {
     bars: facts.connection.facts.barShapes().map((shape) => reportedBar(space.value, shape)),
     clearance: clearances.known ? reportedClearance(clearances.value) : null,
+    endInductance: endInductance.known
+      ? { ...endInductance.value, matrix: endInductance.value.matrix.map((row) => [...row]) }
+      : null,
     jointPlane: { connection: copied(connection), far: copied(far) },
     assumptions: [...space.assumptions],
   };

@@ -32,6 +32,16 @@ const clearanceSchema = z.strictObject({
   layerContact: figureAt('space.clearance.layerContact'),
 });
 
+/** Leakage of the end windings of a phase, H. */
+const endSchema = z.strictObject({
+  phase: figureAt('space.endInductance.phase'),
+  low: figureAt('space.endInductance.low'),
+  high: figureAt('space.endInductance.high'),
+  matrix: z
+    .array(z.array(known('H')))
+    .describe('Flux linkage of a phase for one ampere in another, in air, a row a phase'),
+});
+
 /** Every bar in space: m. */
 export const spaceSchema = z.strictObject({
   bars: z
@@ -49,6 +59,7 @@ export const spaceSchema = z.strictObject({
     )
     .describe('One a bar shape, as the first bar of the paths that has it, from one end to the other'),
   clearance: clearanceSchema.nullable(),
+  endInductance: endSchema.nullable(),
   jointPlane: z.strictObject({ connection: planes('connection'), far: planes('far') }),
   assumptions: z.array(z.string()),
 });

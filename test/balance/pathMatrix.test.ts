@@ -78,14 +78,17 @@ describe('gap field of paths', () => {
     expect(linkage.im / linkage.re).toBeCloseTo(0, 9);
   });
 
-  it('adds to the slot leakage', () => {
+  it('adds to the slot leakage and that of the ends', () => {
     const { copper, input } = examine(ferryDrive);
     const impedances = copper.leakage.pathImpedances!;
     const overlaps = overlapsOf(input.winding, input.paths!);
-    const inductances = pathInductances({ impedances, overlaps }, 1e-6);
-    inductances.forEach((value, entry) => {
-      expect(value).toBeCloseTo(impedances.inductance[entry]! + 1e-6 * overlaps[entry]!, 15);
-    });
+    const ends = overlaps.map((_, entry) => 1e-7 * (entry + 1));
+    for (const of of [null, ends]) {
+      pathInductances({ impedances, overlaps, ends: of }, 1e-6).forEach((value, entry) => {
+        const slots = impedances.inductance[entry]!;
+        expect(value).toBeCloseTo(slots + 1e-6 * overlaps[entry]! + (of?.[entry] ?? 0), 15);
+      });
+    }
   });
 });
 

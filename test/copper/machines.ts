@@ -62,6 +62,8 @@ export function partsOf(input: CopperInput): CopperParts {
           balances: () => phaseBalances(winding, paths),
           unequalLayers: () => occupationProblems(winding, paths).length > 0,
           impedances: () => impedances,
+          // What the hand values of these tests leave out.
+          endInductances: () => missing('ends'),
           gapPermeance: () => gapPermeance(specification, winding),
           flux: machineValue(specification, 'flux'),
           current: phaseCurrent(specification, winding),

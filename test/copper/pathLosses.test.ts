@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { study } from '../support/study.ts';
+import { study as wholeStudy } from '../support/study.ts';
+import { study } from '../support/withoutEnds.ts';
 
 /** Two paths of a phase, each in two layers of four: the outer layers lie deeper in their slots. */
 const doubled = (rpm: number, extra = '') => `winding "Culvert pump, doubled paths"
@@ -126,5 +127,22 @@ describe('paths of unequal voltage', () => {
     expect(copper?.loss).toEqual({ dc: null, ac: null, total: null });
     expect(missing.find(({ quantity }) => quantity === 'copper.loss.total')?.needs).toEqual(['machine flux']);
     expect(limits.map(({ met }) => met)).toEqual([null]);
+  });
+});
+
+describe('the leakage of the end windings', () => {
+  it('lowers what paths deviate and circulate, and is said where it is left out', () => {
+    const [whole, without] = [wholeStudy(doubled(15000)).report(), study(doubled(15000)).report()];
+    const deviation = whole.balance.pathCurrentDeviation!;
+    expect(deviation).toBeLessThan(without.balance.pathCurrentDeviation! - 0.1);
+    expect(deviation).toBeGreaterThan(0.5);
+    expect(without.assumptions.join('\n')).toContain(
+      'no end winding, so that what differs is a larger estimate',
+    );
+    expect(whole.assumptions.join('\n')).toContain('slot leakage, leakage of the end windings and gap field');
+    const [circulating, plain] = [wholeStudy, study].map(
+      (of) => of(unequal('flux 0.9 mWb', 15000)).report().balance.circulatingCurrent!,
+    );
+    expect(circulating!).toBeLessThan(plain!);
   });
 });

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { EndsToMeasure, MeasuredEnds } from '../../core/facts/ends.ts';
+import type { MeasuredEnds, Work } from '../../core/facts/ends.ts';
 import { createBackgroundMeasurer } from '../../extension/backgroundMeasurer.ts';
 
 const measured: MeasuredEnds = { clearances: { places: [], layerContact: null }, freed: new Map() };
@@ -8,7 +8,8 @@ const measured: MeasuredEnds = { clearances: { places: [], layerContact: null },
 function clockwork() {
   const waiting: (() => void)[] = [];
   const clock = { time: 0 };
-  const ends = (name: string, count: number): EndsToMeasure => ({
+  const ends = (name: string, count: number): Work<MeasuredEnds> => ({
+    kind: 'clearances',
     key: () => name,
     *steps() {
       for (let step = 0; step < count; step++) {

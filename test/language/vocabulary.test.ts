@@ -19,7 +19,7 @@ const designed: Readonly<Record<string, string>> = {
   connect: 'star delta open route path repeat rings specials',
   duty: 'point',
   require:
-    'distribution-factor pitch-factor skew-factor winding-factor wave-relative end-clearance-left differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant terminal-voltage terminal-current cycle-copper-energy cycle-copper-loss cycle-copper-efficiency cycle-hot-spot cycle-current tooth-flux-density yoke-flux-density power-factor base-speed top-speed characteristic-current short-circuit-current accept',
+    'distribution-factor pitch-factor skew-factor winding-factor wave-relative end-clearance-left end-inductance differential-leakage path-voltage-difference phase-voltage-difference circulating-current path-current-deviation special-joints jumpers joint-shapes bar-shapes legs-bent-apart voltage-in-slot voltage-between-slots slot-fill current-density phase-resistance ac-ratio hot-spot-temperature copper-loss copper-mass cage-stiffness cage-stress torque line-voltage motor-constant terminal-voltage terminal-current cycle-copper-energy cycle-copper-loss cycle-copper-efficiency cycle-hot-spot cycle-current tooth-flux-density yoke-flux-density power-factor base-speed top-speed characteristic-current short-circuit-current accept',
   sheet:
     'owner number title revision date drawn-by approved-by document-type status sheet-size language note',
 };

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { format } from '../../core/language/format/formatter.ts';
 import { compare } from '../../core/review/compare.ts';
-import { study } from '../../core/study.ts';
 import { withLine } from '../copper/machines.ts';
+import { study } from '../support/withoutEnds.ts';
 import { smallDrive } from './machines.ts';
 
 const block = `duty {
@@ -220,7 +220,8 @@ describe('findings and limits', () => {
   it('reads wrong values with what was expected', () => {
     const messages = (line: string) =>
       study(withLine(drive, 'point "climb"', line))
-        .findings.filter(({ severity }) => severity === 'error')
+        // The crowns of this machine collide, which is not what is tried here.
+        .findings.filter(({ severity, code }) => severity === 'error' && code !== 'ends-collide')
         .map(({ message }) => message);
     expect(messages('  point "climb" torque 14 Nm for 2 min').join()).toContain("'speed'");
     expect(messages('  point "climb" speed 2000 rpm for 2 min').join()).toContain("'torque'");

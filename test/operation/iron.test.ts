@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { study } from '../../core/study.ts';
 import { withLine } from '../copper/machines.ts';
+import { study } from '../support/withoutEnds.ts';
 import { smallDrive } from './machines.ts';
 
 const drive = smallDrive.replace('  stack 80 mm', '  stack 80 mm\n  stack-factor 0.96\n  yoke-height 12 mm');

@@ -185,6 +185,13 @@ export const requireWords: readonly VocabularyEntry[] = [
     ),
   ),
   quantity(
+    'end-inductance',
+    'inductance',
+    'space.endInductance.phase',
+    'Leakage inductance of the end windings of a phase, in air.',
+    'end-inductance <= 3 uH',
+  ),
+  quantity(
     'end-clearance-left',
     'length',
     'space.clearance.smallest',

@@ -1,0 +1,10 @@
+import { type Measurer, measureNow } from '../../core/facts/ends.ts';
+import { checkText } from '../../core/findings/checkedText.ts';
+import { type Study, studyOf } from '../../core/study.ts';
+
+const noEnds: Measurer = (work) => (work.kind === 'inductance' ? null : measureNow(work));
+
+/** Studies a text with the leakage of the end windings left out, for values computed without it elsewhere. */
+export function study(text: string): Study {
+  return studyOf(checkText(text, undefined, noEnds));
+}
