@@ -190,7 +190,7 @@ describe('the views in a real editor', () => {
     await clickTab('Tables');
     await panel().locator('#panel-table-choice').selectOption('bars');
     const first = () => panel().locator('#panel-table tbody th').first();
-    const head = panel().getByRole('button', { name: 'position', exact: true });
+    const head = panel().locator('#panel-table thead').getByRole('button', { name: 'position' });
     await head.click();
     await first().filter({ hasText: /^1a$/ }).waitFor();
     await head.click();
