@@ -10,6 +10,9 @@ export type Filament = Float64Array;
 /** How far the chords of a filament may leave its center line, m. */
 const chordTolerance = 1.5e-4;
 
+/** Chords shorter than this, m, are left out. */
+const shortest = 1e-9;
+
 /** The chords of pieces; `finer` times as many as closeness asks for. */
 export function filamentOf(pieces: readonly Piece<unknown>[], finer = 1): Filament {
   const numbers: number[] = [];
@@ -18,7 +21,9 @@ export function filamentOf(pieces: readonly Piece<unknown>[], finer = 1): Filame
     let [x, y, z] = stationAt(curve, 0).point;
     for (let chord = 1; chord <= chords; chord++) {
       const [nextX, nextY, nextZ] = stationAt(curve, chord / chords).point;
-      numbers.push(...segmentOf(x, y, z, nextX, nextY, nextZ));
+      // What bends leave of a piece may be nothing but rounding; it has no direction.
+      const isThere = Math.hypot(nextX - x, nextY - y, nextZ - z) > shortest;
+      if (isThere) numbers.push(...segmentOf(x, y, z, nextX, nextY, nextZ));
       [x, y, z] = [nextX, nextY, nextZ];
     }
   }

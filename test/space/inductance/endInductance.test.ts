@@ -9,6 +9,7 @@ import { filamentOf, moved, mutualInductance } from '../../../core/space/inducta
 import { rectangleMeanDistance } from '../../../core/space/inductance/meanDistance.ts';
 import type { Space } from '../../../core/space/space.ts';
 import { study } from '../../../core/study.ts';
+import { smallDrive } from '../../operation/machines.ts';
 import { examples } from '../../support/files.ts';
 import { type JoinedInput, known, machineText, type Request, spaceInput } from '../machines.ts';
 
@@ -108,6 +109,15 @@ describe('inductances of the end windings', () => {
     expect(matrix).toHaveLength(3);
     // Alike phases: own flux less that of a neighbor.
     expect(phase / (matrix[0]![0]! - matrix[0]![1]!)).toBeCloseTo(1, 1);
+  });
+
+  it('are numbers where a connecting piece has risers of no length', () => {
+    const single = spaceInput(smallDrive);
+    const pieced = known(buildSpace(single));
+    expect(
+      Math.min(...pieced.links.flatMap(({ pieces }) => pieces.map(({ length }) => length))),
+    ).toBeLessThan(1e-9);
+    for (const value of inductances(pieced, single).air) expect(value).toSatisfy(Number.isFinite);
   });
 
   it('join the synchronous inductance, the report and a limit', () => {
