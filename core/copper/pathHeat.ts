@@ -63,7 +63,12 @@ export function pathChains(
         pieces.push(overhang(bar.connection.length), slotPiece(conditions, layer), overhang(bar.far.length));
         loads.push({ square: load.square, field: 0 }, load, { square: load.square, field: 0 });
         key.push(
-          `${layer} ${load.square.toFixed(6)} ${load.field.toFixed(6)} ${bar.connection.length.toFixed(7)} ${bar.far.length.toFixed(7)}`,
+          [
+            layer,
+            rounded(load.square, 1e-6),
+            rounded(load.field, 1e-6),
+            ...[bar.connection, bar.far].map(({ length }) => rounded(length, 1e-7)),
+          ].join(' '),
         );
       }
       const chain = {
@@ -88,7 +93,7 @@ export function stackChains(conditions: ChainConditions): readonly LoadedChain[]
       if (cell === 0) return;
       const layer = Math.floor(place / slots);
       const load = { square: square[place]!, field: field[place]! };
-      const key = `${layer} ${load.square.toFixed(6)}`;
+      const key = `${layer} ${rounded(load.square, 1e-6)}`;
       const before = found.get(key);
       if (before && before.loads[0]!.field >= load.field) return;
       const chain = {
@@ -249,4 +254,9 @@ export function cycleHeat(
       hottest = { hotSpot: cycle.hottest, course: cycle.course };
   }
   return hottest;
+}
+
+/** How many steps a value counts: what differs by less is alike. */
+function rounded(value: number, step: number): number {
+  return Math.round(value / step);
 }
