@@ -200,8 +200,8 @@ describe('at first sight', () => {
     await turnTo('layout');
     await part('title').filter({ hasText: 'Harbor ferry pod drive, stator B' }).waitFor();
     expect(await part('errors').textContent()).toBe('0 errors');
-    expect(await part('warnings').textContent()).toBe('2 warnings');
-    expect(await part('standing').textContent()).toMatch(/^11 of 11 limits hold; nearest: \S.* \+[\d.]+ %$/);
+    expect(await part('warnings').textContent()).toBe('1 warning');
+    expect(await part('standing').textContent()).toMatch(/^12 of 12 limits hold; nearest: \S.* \+[\d.]+ %$/);
     await part('standing').locator('button').click();
     await part('limits').locator('tbody tr').first().waitFor();
     const row = part('limits').locator('tbody tr').filter({ hasText: 'slot-fill' });
