@@ -72,6 +72,7 @@ const bundles = {
     platform: 'node',
     target: 'node20',
     entryPoints: ['cli/main.ts'],
+    minify: true,
     banner: { js: '#!/usr/bin/env node' },
     outfile: 'dist/cli/slotwright.js',
   },

@@ -8,7 +8,7 @@ import { chromium } from './chromium.mjs';
 import { capture, HouseError, root } from './shell.mjs';
 
 const source = 'examples/harbor-ferry-pod-drive.winding';
-const target = 'media/bars-in-space.png';
+const target = 'media/bars-in-space.jpg';
 const width = 600;
 
 /** Draws the view with the built command line; resolves to its SVG. */
@@ -22,7 +22,7 @@ async function drawn(folder) {
   return readFileSync(file, 'utf8').replace(/^<\?xml[^>]*>/, '');
 }
 
-/** Builds the command line, draws, and writes the picture as PNG. */
+/** Builds the command line, draws, and writes the picture as JPEG. */
 export async function runStep() {
   await build(['cli', 'fileFormats']);
   const folder = mkdtempSync(join(tmpdir(), 'slotwright-picture-'));
@@ -35,7 +35,7 @@ export async function runStep() {
     await page
       .locator('svg')
       .first()
-      .screenshot({ path: join(root, target) });
+      .screenshot({ path: join(root, target), type: 'jpeg', quality: 75 });
   } finally {
     await opened.close();
     rmSync(folder, { recursive: true });

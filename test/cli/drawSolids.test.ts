@@ -19,19 +19,19 @@ async function call(...args: readonly string[]) {
 const text = machineText({
   slots: 12,
   poles: 4,
-  paths: 1,
+  paths: 2,
   filled: 0.45,
   slender: 0.8,
   lean: [0, 0],
   layers: 2,
   form: 'hairpin',
   gap: 'inner',
-  bar: 'bend-radius 3 mm',
-});
+  bar: 'bend-radius 5 mm flat 3 mm',
+}).replace('end-clearance 0.5 mm', 'end-clearance 0.9 mm');
 const winding = join(folder, 'hoist.winding');
 writeFileSync(winding, text);
 const unbent = join(folder, 'unbent.winding');
-writeFileSync(unbent, text.replace('bend-radius 3 mm', ''));
+writeFileSync(unbent, text.replace('bend-radius 5 mm flat 3 mm', ''));
 const output = (name: string) => join(folder, name);
 const space = ['--view', 'space'];
 
