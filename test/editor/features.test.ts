@@ -49,8 +49,9 @@ beforeAll(async () => {
     'first.winding': first,
     'second.winding': first.replace('span 5', 'span 4'),
     'barrage.winding': first
-      .replace('slots 12', 'slots 480')
-      .replace('poles 2', 'poles 40')
+      .replace('slots 12', 'slots 960')
+      .replace('poles 2', 'poles 80')
+      .replace('layers 2', 'layers 4')
       .replace('span 5', 'span 12'),
     'warned.winding': first
       .replace('slots 12', 'slots 9')
@@ -157,7 +158,6 @@ describe('a long export in the web host', () => {
     await page.keyboard.type(' @');
     await page.locator('.editor-instance .squiggly-error').first().waitFor();
     expect(await running.count()).toBe(1);
-    await page.screenshot({ path: join(pictures, 'exporting.png') });
     await running.getByRole('button', { name: 'Cancel' }).click();
     await running.waitFor({ state: 'detached' });
     await runCommand(page, 'File: Revert File');
