@@ -1,0 +1,133 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { FrameLocator, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { root } from '../../scripts/shell.mjs';
+import { openFile, openWorkbench, reloadWindow, runCommand, type Workbench } from './workbench.ts';
+
+const sluice = `winding "Sluice pump, trial"
+
+machine {
+  slots 12
+  poles 2
+  phases 3
+}
+
+layout {
+  layers 2
+  span 5
+}
+
+connect {
+  star
+}
+`;
+
+const pictures = join(root, 'out/screenshots');
+
+let bench: Workbench;
+let page: Page;
+
+beforeAll(async () => {
+  mkdirSync(pictures, { recursive: true });
+  bench = await openWorkbench({
+    'sluice.winding': sluice,
+    'ferry.winding': sluice.replace('Sluice pump', 'Ferry winch'),
+  });
+  page = bench.page;
+});
+
+afterAll(() => bench?.close());
+
+const tab = (name: string) => page.locator('.tab').filter({ has: page.getByText(name, { exact: true }) });
+const groups = () => page.locator('.editor-group-container');
+const action = (label: string) => page.locator(`.editor-actions a[aria-label^="${label}"]`);
+
+/** The inside of the panel that is on the screen; hidden ones are somewhere else. */
+function shownPanel(where: Page = page): FrameLocator {
+  return where.frameLocator('iframe.webview:visible').frameLocator('iframe#active-frame');
+}
+
+const title = (name: string, where = page) =>
+  shownPanel(where).locator(`#panel-title:text-is(${JSON.stringify(name)})`);
+
+describe('several layout panels in a real editor', () => {
+  test('one is pinned to its file, the next one follows the text, and both bear the names of their files', async () => {
+    await openFile(page, 'sluice.winding');
+    await action('Show Layout Panel').click();
+    await title('Sluice pump, trial').waitFor();
+    await tab('Layout of sluice.winding').click();
+    await action('Pin Layout Panel to Its Winding').click();
+    await tab('Layout of sluice.winding (pinned)').waitFor();
+    await action('Let Layout Panel Follow the Text').waitFor();
+    await openFile(page, 'ferry.winding');
+    await action('Show Layout Panel').click();
+    await title('Ferry winch, trial').waitFor();
+    await tab('Layout of ferry.winding').waitFor();
+    await tab('Layout of sluice.winding (pinned)').click();
+    await title('Sluice pump, trial').waitFor();
+    await page.screenshot({ path: join(pictures, 'panels.png') });
+    expect(await groups().count()).toBe(2);
+  });
+
+  test('a key goes to the panel, and the same one back to its text', async () => {
+    await openFile(page, 'ferry.winding');
+    await page.locator('.editor-instance .view-line').first().click();
+    await page.locator('.editor-instance .monaco-editor.focused').waitFor();
+    await page.keyboard.press('Control+k');
+    await page.keyboard.press('v');
+    await page
+      .locator('.editor-group-container.active')
+      .filter({ has: tab('Layout of ferry.winding') })
+      .waitFor();
+    await title('Ferry winch, trial').waitFor();
+    await page.keyboard.press('Control+k');
+    await page.keyboard.press('v');
+    await page.locator('.editor-instance .monaco-editor.focused').waitFor();
+  });
+
+  test('both come back with a reloaded window, each with its file', async () => {
+    await tab('Layout of sluice.winding (pinned)').click();
+    await title('Sluice pump, trial').waitFor();
+    await reloadWindow(page);
+    await title('Sluice pump, trial').waitFor();
+    await tab('Layout of sluice.winding (pinned)').waitFor();
+    await tab('Layout of ferry.winding').click();
+    await title('Ferry winch, trial').waitFor();
+    await openFile(page, 'sluice.winding');
+    await tab('Layout of sluice.winding').waitFor();
+    await tab('Layout of sluice.winding (pinned)').waitFor();
+  });
+
+  test('where a panel is alone, a bar opens its text beside it', async () => {
+    await tab('Layout of sluice.winding').click();
+    await runCommand(page, 'View: Close Editors in Other Groups');
+    await expect.poll(() => groups().count()).toBe(1);
+    await title('Sluice pump, trial').waitFor();
+    await shownPanel().locator('#panel-search-open').click();
+    await shownPanel().locator('#panel-search').fill('4b');
+    await shownPanel().locator('#panel-search').press('Enter');
+    const text = page.locator('.tab[data-resource-name="sluice.winding"]');
+    await text.waitFor();
+    expect(await groups().count()).toBe(2);
+    const panels = groups().filter({ has: tab('Layout of sluice.winding (pinned)') });
+    expect(await panels.locator('.tab[data-resource-name="sluice.winding"]').count()).toBe(0);
+    await page.screenshot({ path: join(pictures, 'panel-alone.png') });
+  });
+
+  test('a panel moves into a window of its own and goes on to follow its text', async () => {
+    await tab('Layout of sluice.winding (pinned)').click();
+    const opened = page.context().waitForEvent('page');
+    await runCommand(page, 'Slotwright: Move Layout Panel to a Window of Its Own');
+    const own = await opened;
+    await title('Sluice pump, trial', own).waitFor();
+    await own.screenshot({ path: join(pictures, 'panel-window.png') });
+    await openFile(page, 'sluice.winding');
+    await page.locator('.editor-instance .view-line').first().click();
+    await page.keyboard.press('Control+Home');
+    for (let step = 0; step < 'winding "'.length; step++) await page.keyboard.press('ArrowRight');
+    await page.keyboard.type('Old ');
+    await title('Old Sluice pump, trial', own).waitFor();
+    await page.keyboard.press('Control+z');
+  });
+});
