@@ -2,7 +2,7 @@ import { format } from '../core/language/format/formatter.ts';
 import { visible } from '../core/language/text/visible.ts';
 import { identityOf } from './destination.ts';
 import { decodedText, FileTrouble, nameOf, readBytes, UsageError, windingFiles } from './files.ts';
-import { commandLine, complaintLine, shownName } from './inert.ts';
+import { complaintLine, printedText, shownName } from './inert.ts';
 import type { Outcome } from './outcome.ts';
 
 export interface FormatOptions {
@@ -62,14 +62,9 @@ interface Formatted {
   readonly result: string;
 }
 
-/** The formatted text for standard output; one that would command a build server stays in its file. */
 function printed({ file, result }: Formatted): string {
-  const line = commandLine(result);
-  if (line === null) return result;
   const way = file === '-' ? 'format the file with --write' : '--write formats it in place';
-  throw new UsageError(
-    `${nameOf(file)}: build servers would take line ${line} for a command if it were printed ('::' begins it, or '##' stands before a bracket); ${way}.`,
-  );
+  return printedText(file, result, way);
 }
 
 function formattedFile(file: string): Formatted {

@@ -1,4 +1,5 @@
 import { partCommands, replaceUnseen, visible } from '../core/language/text/visible.ts';
+import { nameOf, UsageError } from './files.ts';
 
 // What the program prints may stand in the log of a build server, which takes lines that begin with `::`
 // after blanks, and `##[name]` anywhere, for commands. Names and text of the user must not become any.
@@ -34,8 +35,20 @@ function escapes(character: string): string {
   ).join('');
 }
 
+/**
+ * The text of a winding for standard output, as it stands. Throws UsageError where a build server would take a
+ * line of it for a command; `way` says how to have it in a file instead.
+ */
+export function printedText(file: string, text: string, way: string): string {
+  const line = commandLine(text);
+  if (line === null) return text;
+  throw new UsageError(
+    `${nameOf(file)}: build servers would take line ${line} for a command if it were printed ('::' begins it, or '##' stands before a bracket); ${way}.`,
+  );
+}
+
 /** Number of the first line that a build server would take for a command, from 1; null where there is none. */
-export function commandLine(text: string): number | null {
+function commandLine(text: string): number | null {
   const at = /^(?:(?![\r\n])[\s\p{Cf}\0])*::|##[a-z]*\[/imu.exec(text)?.index;
   return at === undefined ? null : text.slice(0, at).split(/\r\n|\r|\n/).length;
 }

@@ -4,7 +4,7 @@ import { reportedCandidates } from '../core/report/candidates.ts';
 import { type Study, study } from '../core/study.ts';
 import { outputFormat } from './destination.ts';
 import { decodedText, nameOf, readBytes, UsageError } from './files.ts';
-import { complaintLine } from './inert.ts';
+import { complaintLine, printedText } from './inert.ts';
 import { findingLines, type Outcome } from './outcome.ts';
 
 export interface RoutesOptions {
@@ -42,7 +42,10 @@ export function routes(file: string, options: RoutesOptions): Outcome {
   const result = text.slice(0, edit.range.start) + edit.text + text.slice(edit.range.end);
   if (options.inPlace)
     return { exitCode: 0, output: '', complaints: '', files: [{ file, held, content: () => result }] };
-  if (options.output === undefined) return { exitCode: 0, output: result, complaints: '' };
+  if (options.output === undefined) {
+    const way = file === '-' ? '--output writes it to a file' : '--output or --in-place writes it to a file';
+    return { exitCode: 0, output: printedText(file, result, way), complaints: '' };
+  }
   return {
     exitCode: 0,
     output: '',

@@ -78,4 +78,19 @@ describe('routes', () => {
       expect(run(['routes', file, ...wrong], '0').exitCode).toBe(2);
     expect(readFileSync(file, 'utf8')).toBe(text);
   });
+
+  it('prints none that would command a build server, and says how to have it', () => {
+    const commanding = join(folder, 'commanding.winding');
+    writeFileSync(commanding, `${text}# see ##[group] x\n`);
+    const { exitCode, output, complaints } = run(['routes', commanding, '--write', '1'], '0');
+    expect([exitCode, output]).toEqual([2, '']);
+    expect(complaints).toMatch(/for a command if it were printed .*--in-place writes it to a file/);
+    expect(run(['routes', commanding, '--write', '1', '--in-place'], '0').files).toHaveLength(1);
+  });
+
+  it('prints any other', () => {
+    const { exitCode, output } = run(['routes', file, '--write', '1'], '0');
+    expect(exitCode).toBe(0);
+    expect(study(output).report(1).routing!.hash).toBe(study(text).report(1).routing!.hash);
+  });
 });
