@@ -214,6 +214,13 @@ export const statementRepeated = findingKind<{ word: string }>({
   message: ({ word }) => `${quoted(word)} is given a second time.`,
 });
 
+export const wordRepeated = findingKind<{ text: string; word: string }>({
+  code: 'word-repeated',
+  severity: 'error',
+  help: 'What a statement lists by words, such as the wishes of a route, it names once each.',
+  message: ({ text, word }) => `${quoted(text)} stands in this ${quoted(word)} a second time.`,
+});
+
 export const blockLabelUnexpected = findingKind<{ block: string }>({
   code: 'layers-unexpected',
   severity: 'error',
@@ -381,6 +388,7 @@ export const languageKinds = [
   strayBrace,
   blockRepeated,
   statementRepeated,
+  wordRepeated,
   blockLabelUnexpected,
   groupNotClosed,
   groupEmpty,

@@ -35,6 +35,8 @@ describe('what is suggested', () => {
     ['machine { phases 6 «edeg» 30 }', 'unit-wrong'],
     ['layout { layer a +U -W repeat 4 «+u» }', 'text-unexpected'],
     ['connect { star «star» }', 'statement-repeated'],
+    ['connect { route paths 2 fewest joints fewest «joints» }', 'word-repeated'],
+    ['connect { route paths 2 deviation 1 % least copper «deviation» 2 % }', 'word-repeated'],
   ])('is nothing in %s', (source, code) => {
     const [finding] = expectFindings(source, [code], findingsOf);
     expect(finding!.message).not.toContain('did you mean');

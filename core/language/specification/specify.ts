@@ -324,7 +324,7 @@ function readRoute(statement: Statement): RouteRequest {
     const opens = before?.kind === 'keyword' && (before.text === 'fewest' || before.text === 'least');
     return opens && value.kind === 'keyword' ? [value.text as WishWord] : [];
   });
-  return { paths: paths!.value, wishes: [...new Set(wishes)], deviation: deviation?.value ?? null };
+  return { paths: paths!.value, wishes, deviation: deviation?.value ?? null };
 }
 
 function readPath(statement: Statement): WrittenPath {

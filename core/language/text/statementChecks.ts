@@ -8,6 +8,7 @@ import {
   textTooLong,
   unexpectedText,
   unitWrong,
+  wordRepeated,
 } from '../textFindingKinds.ts';
 import { tradeWordIn } from '../vocabulary/tradeWords.ts';
 import { statementBlocks, statementWords, type VocabularyEntry } from '../vocabulary/vocabulary.ts';
@@ -87,7 +88,7 @@ export function derivedWithoutSource(
 /** Findings about the values of a statement, after the rules of its vocabulary entry. */
 export function valueFindings(statement: Statement): Finding[] {
   const { entry, values } = statement;
-  const findings: Finding[] = [];
+  const findings = repeatedWords(statement);
   for (const value of values) {
     if (value.kind === 'quantity') {
       const rule = entry.rules[value.placeholder];
@@ -117,6 +118,21 @@ export function valueFindings(statement: Statement): Finding[] {
     }
   }
   return findings;
+}
+
+/** Keywords that stand a second time in a statement where they stand once. */
+function repeatedWords({ entry, values }: Statement): Finding[] {
+  const { recurring, word } = entry;
+  if (!recurring) return [];
+  const first = new Map<string, Range>();
+  return values.flatMap((value) => {
+    if (value.kind !== 'keyword' || recurring.includes(value.text)) return [];
+    const { text, range } = value;
+    const earlier = first.get(text);
+    if (!earlier) first.set(text, range);
+    const related = earlier ? [{ message: 'first given here', range: earlier }] : [];
+    return earlier ? [finding(wordRepeated, range, { text, word }, { related })] : [];
+  });
 }
 
 function textFindings(entry: VocabularyEntry, text: string, range: Range): Finding[] {

@@ -34,6 +34,8 @@ export interface VocabularyEntry {
   /** The value used when the statement is missing, as it would be written. */
   readonly default?: string;
   readonly repeatable: boolean;
+  /** Keywords that may stand again in one statement, where all others stand once; without it any may. */
+  readonly recurring?: readonly string[];
   /** For quantities: what it measures, and the place of its figure in the report. */
   readonly dimension?: Dimension;
   readonly reportPath?: FigurePath;
@@ -49,6 +51,7 @@ interface Options {
   readonly rules?: Readonly<Record<string, NumberRule>>;
   readonly default?: string;
   readonly repeatable?: boolean;
+  readonly recurring?: readonly string[];
   readonly recommendedLength?: number;
 }
 

@@ -101,6 +101,7 @@ export const connectWords: readonly VocabularyEntry[] = [
         ratio: valueNamed('the deviation', between(0, 1, 'a share from 0 % to 100 %')),
       },
       default: 'paths 1',
+      recurring: ['fewest', 'least'],
     },
   ),
   statement(
