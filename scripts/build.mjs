@@ -18,18 +18,12 @@ const host = { ...shared, format: 'cjs', external: ['vscode'], minify: true };
 
 /** One entry a bundle; parts needed on demand only get a bundle of their own here. */
 const bundles = {
-  desktop: {
-    ...host,
-    platform: 'node',
-    target: 'node20',
-    entryPoints: ['extension/desktop.ts'],
-    outfile: 'dist/extension/desktop.js',
-  },
-  web: {
+  // One bundle for both extension hosts: it uses nothing that only one of them has.
+  host: {
     ...host,
     platform: 'browser',
-    entryPoints: ['extension/web.ts'],
-    outfile: 'dist/extension/web.js',
+    entryPoints: ['extension/host.ts'],
+    outfile: 'dist/extension/host.js',
   },
   onDemand: {
     ...host,

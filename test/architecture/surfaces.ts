@@ -54,7 +54,7 @@ export const fences: readonly Fence[] = [
     folder: 'extension/',
     without: ['extension/webview/', 'extension/onDemand/', 'extension/protocol/'],
     packages: ['vscode', 'zod/mini'],
-    node: ['extension/desktop.ts'],
+    node: [],
     from: [
       'core/figures/',
       'core/language/',

@@ -12,7 +12,7 @@ export interface Activation {
  * editor, with one winding text open that is studied on the way.
  */
 export function activationTimes(text: string, processes = 15): Activation {
-  const child = [resolve('out/benchActivation.cjs'), resolve('dist/extension/desktop.js'), text];
+  const child = [resolve('out/benchActivation.cjs'), resolve('dist/extension/host.js'), text];
   const runs = Array.from(
     { length: processes + 1 },
     () => JSON.parse(execFileSync('node', child, { encoding: 'utf8' })) as Activation,

@@ -4,7 +4,7 @@ import { type Figure, figureLine, missed, verdict } from './ledger.ts';
 const within: Figure = { what: 'growth', kind: 'ratio', value: 3.2, budget: 4 };
 const over: readonly Figure[] = [
   { what: 'against the reference', kind: 'ratio', value: 2.01, budget: 2 },
-  { what: 'dist/extension/web.js', kind: 'size', value: 301, budget: 300 },
+  { what: 'dist/extension/host.js', kind: 'size', value: 301, budget: 300 },
   { what: 'messages a keystroke', kind: 'count', value: 2, budget: 1 },
 ];
 const slow: Figure = { what: 'keystroke', kind: 'time', value: 72, budget: 3 };
@@ -27,7 +27,7 @@ test('the last lines name what was missed, and say that slow times are only told
 
 test('a line holds name, value, budget and verdict', () => {
   expect(figureLine(within)).toMatch(/^growth +3\.20 x {3}<= 4\.00 x +within$/);
-  expect(figureLine(over[1]!)).toMatch(/^dist\/extension\/web\.js +301 kB {3}<= 300 kB +OVER$/);
+  expect(figureLine(over[1]!)).toMatch(/^dist\/extension\/host\.js +301 kB {3}<= 300 kB +OVER$/);
   expect(figureLine(told)).toMatch(/^reading +12 ms$/);
   expect(figureLine({ ...told, value: null, note: 'needs a Chromium' })).toMatch(
     /not measured +needs a Chromium$/,

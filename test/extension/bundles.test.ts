@@ -29,7 +29,7 @@ async function bundled(entry: string, format: 'cjs' | 'iife') {
 }
 
 test('what every keystroke needs is without pictures, tables, reports, sheets and comparison', async () => {
-  const { files } = await bundled('extension/web.ts', 'cjs');
+  const { files } = await bundled('extension/host.ts', 'cjs');
   expect(files).toContain('core/findings/checkedText.ts');
   const later =
     /^(?:core\/(?:picture|tables|report|views|sheets|review)\/|extension\/(?:onDemand|webview)\/)/;

@@ -20,14 +20,14 @@ test('on macOS and Windows the usual places are searched', () => {
 });
 
 test('the package must hold what the manifest points to, and nothing that is not on the allow-list', () => {
-  const manifest = { main: './dist/extension/desktop.js', files: ['dist/extension', 'README.md'] };
+  const manifest = { main: './dist/extension/host.js', files: ['dist/extension', 'README.md'] };
   const whole = [
     'package.json',
     'package.nls.json',
     'README.md',
     'CHANGELOG.md',
     'LICENSE',
-    'dist/extension/desktop.js',
+    'dist/extension/host.js',
     'dist/extension/onDemand.js',
     'dist/extension/panel.js',
     'dist/extension/comparison.js',
@@ -39,8 +39,8 @@ test('the package must hold what the manifest points to, and nothing that is not
     'dist/THIRD-PARTY-NOTICES.txt',
   ];
   expect(missingFiles(manifest, whole)).toEqual([]);
-  expect(missingFiles(manifest, whole.slice(0, 5))).toContain('dist/extension/desktop.js');
-  expect(strayFiles(manifest, ['dist/extension/desktop.js', 'README.md', 'package.json'])).toEqual([]);
+  expect(missingFiles(manifest, whole.slice(0, 5))).toContain('dist/extension/host.js');
+  expect(strayFiles(manifest, ['dist/extension/host.js', 'README.md', 'package.json'])).toEqual([]);
   expect(strayFiles(manifest, ['dist/extension2/a.js', 'node_modules/a.js'])).toHaveLength(2);
 });
 

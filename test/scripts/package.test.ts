@@ -7,7 +7,7 @@ import { root } from '../../scripts/shell.mjs';
 let folder = '';
 
 beforeAll(() => {
-  if (!existsSync(join(root, 'dist/extension/web.js'))) throw new Error('Run "npm run build" first.');
+  if (!existsSync(join(root, 'dist/extension/host.js'))) throw new Error('Run "npm run build" first.');
   mkdirSync(join(root, 'out'), { recursive: true });
   folder = mkdtempSync(join(root, 'out/package-'));
 });

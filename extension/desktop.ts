@@ -1,9 +1,0 @@
-import type { ExtensionContext } from 'vscode';
-import { checkText } from '../core/findings/checkedText.ts';
-import { format } from '../core/language/format/formatter.ts';
-import { activateSlotwright } from './activate.ts';
-
-/** Called by the desktop extension host when the first winding file or panel opens. */
-export function activate(context: ExtensionContext): void {
-  activateSlotwright(context, { check: checkText, format });
-}
