@@ -4,8 +4,8 @@ import type { Range } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { roomToTheAxis, slotRows } from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';
-import type { BarHeatFigures } from './hottestBar.ts';
-import { noSteadyTemperature } from './hottestBar.ts';
+import type { BarHeatFigures } from './heat/hottestBar.ts';
+import { noSteadyTemperature } from './heat/hottestBar.ts';
 
 /** What is wrong with slots at the gap and with the load of the bars, as data; SI units. */
 export type OperationProblem = { readonly range: Range } & (

@@ -1,8 +1,8 @@
 import { machineValue, parallelPaths } from '../analysis/machineInputs.ts';
 import type { HeatOfCurrents } from '../copper/copperLosses.ts';
+import type { CycleHeat } from '../copper/heat/pathHeat.ts';
 import type { Metal } from '../copper/metals.ts';
 import { resistivity } from '../copper/metals.ts';
-import type { CycleHeat } from '../copper/pathHeat.ts';
 import {
   allOf,
   derive,

@@ -1,6 +1,6 @@
 import type { AcSample } from '../../copper/curves.ts';
+import type { HeatSample } from '../../copper/heat/pathHeat.ts';
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
-import type { HeatSample } from '../../copper/pathHeat.ts';
 import { fixed, significant } from '../../language/numbers.ts';
 import { filledShape, pathShape, text } from '../../picture/make.ts';
 import { boxArea } from '../../picture/outlines.ts';

@@ -1,11 +1,12 @@
-import { machineValue, slotOfLayer } from '../analysis/machineInputs.ts';
-import { assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
-import type { Specification } from '../language/specification/specification.ts';
-import type { Space } from '../space/space.ts';
-import type { Path, Winding } from '../winding/model.ts';
-import { type BarLoads, type LayerSection, reducedHeight } from './acLoss.ts';
-import { type HeatedBar, riseAlongBar, type SteadyHeat, steadyHeat } from './heat.ts';
-import { type Metal, resistivity } from './metals.ts';
+import { machineValue, slotOfLayer } from '../../analysis/machineInputs.ts';
+import { assuming, derive, deriveFigure, type Figure, known, missing } from '../../figures/figure.ts';
+import type { Specification } from '../../language/specification/specification.ts';
+import type { Space } from '../../space/space.ts';
+import type { Path, Winding } from '../../winding/model.ts';
+import { type BarLoads, type LayerSection, reducedHeight } from '../acLoss.ts';
+import { type Metal, resistivity } from '../metals.ts';
+import { phi, psi } from '../skinEffect.ts';
+import { type HeatedBar, riseAlongBar, type SteadyHeat, steadyHeat } from './barHeat.ts';
 import {
   type ChainHotSpot,
   chainHotSpot,
@@ -15,7 +16,6 @@ import {
   pathChains,
   stackChains,
 } from './pathHeat.ts';
-import { phi, psi } from './skinEffect.ts';
 
 /** The hottest bar: its layer (from 0), its steady heat, and the temperature of its ends; degC. */
 export interface BarHeatFigures {

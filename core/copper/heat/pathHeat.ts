@@ -1,11 +1,11 @@
-import { slotOfLayer } from '../analysis/machineInputs.ts';
-import type { Specification } from '../language/specification/specification.ts';
-import type { Space } from '../space/space.ts';
-import type { Path, Winding } from '../winding/model.ts';
-import { type BarLoads, type LayerSection, reducedHeight } from './acLoss.ts';
+import { slotOfLayer } from '../../analysis/machineInputs.ts';
+import type { Specification } from '../../language/specification/specification.ts';
+import type { Space } from '../../space/space.ts';
+import type { Path, Winding } from '../../winding/model.ts';
+import { type BarLoads, type LayerSection, reducedHeight } from '../acLoss.ts';
+import { type Metal, resistivity } from '../metals.ts';
+import { phi, psi } from '../skinEffect.ts';
 import { type ChainPiece, type HeatChain, type LossOf, periodicChain, steadyChain } from './heatChain.ts';
-import { type Metal, resistivity } from './metals.ts';
-import { phi, psi } from './skinEffect.ts';
 
 /** How a bar piece is loaded: the square of its current, and the weight of the field of the others. */
 interface PieceLoad {

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { copperCurves } from '../../core/copper/curves.ts';
-import { barHeat, type HeatedBar, riseAlongBar, steadyHeat } from '../../core/copper/heat.ts';
-import { tries } from '../support/tries.ts';
-import { copperInput, examine, ferryDrive, partsOf, withLine } from './machines.ts';
+import { copperCurves } from '../../../core/copper/curves.ts';
+import { barHeat, type HeatedBar, riseAlongBar, steadyHeat } from '../../../core/copper/heat/barHeat.ts';
+import { tries } from '../../support/tries.ts';
+import { copperInput, examine, ferryDrive, partsOf, withLine } from '../machines.ts';
 
 /**
  * Steady heat balance of a bar cut into cells: conduction to the neighbors, loss in, side cooling out,

@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { barHeat } from '../../core/copper/heat.ts';
-import { type ChainPiece, type HeatChain, periodicChain, steadyChain } from '../../core/copper/heatChain.ts';
+import { barHeat } from '../../../core/copper/heat/barHeat.ts';
+import {
+  type ChainPiece,
+  type HeatChain,
+  periodicChain,
+  steadyChain,
+} from '../../../core/copper/heat/heatChain.ts';
 
 const copper = { conductivity: 394, heatCapacity: 3.45e6 };
 const area = 10.6e-6;
