@@ -6,7 +6,7 @@ import type { BestHeight } from './bestHeight.ts';
 import { type CopperFigures, type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
 import { totalLoss as lossOf } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';
-import type { HeatSample } from './heat/pathHeat.ts';
+import type { HeatSample } from './heat/chainHotSpot.ts';
 import type { PathImpedances } from './pathImpedances.ts';
 
 /**

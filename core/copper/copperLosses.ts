@@ -35,8 +35,8 @@ import {
 } from './acLoss.ts';
 import { barCurrents, type CarriedCurrents, equalBarCurrents, largestCarried } from './carriedCurrents.ts';
 import { barsPerLayer, type CopperInput, type GeometryFigures, resistanceFigure } from './geometryFigures.ts';
+import { type CycleHeat, cycleHeat, type HeatStage } from './heat/cycleHeat.ts';
 import { type BarHeatFigures, heatChains, hottestBar } from './heat/hottestBar.ts';
-import { type CycleHeat, cycleHeat, type HeatStage } from './heat/pathHeat.ts';
 import { lineResistance, type PathConductor, type Resistances } from './resistance.ts';
 import { phi, psi } from './skinEffect.ts';
 

@@ -3,7 +3,7 @@ import { acRatios } from './acLoss.ts';
 import { type CopperParts, copperParts } from './copperFigures.ts';
 import type { LossFigures, OperationFigures } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';
-import type { HeatSample } from './heat/pathHeat.ts';
+import type { HeatSample } from './heat/chainHotSpot.ts';
 import { type LeanTradeRow, leanTrade } from './leanTrade.ts';
 
 /** AC over DC resistance in the slot at one frequency. */

@@ -50,6 +50,9 @@ export const aluminiumMetal: Metal = {
   poissonRatio: 0.34,
 };
 
+/** Above this, in degC, no bar metal is solid: a temperature that is computed so high has run away. */
+export const noSolidMetal = 1500;
+
 /** The metal of the bars; copper unless the text says otherwise. */
 export function barMetal(specification: Specification): Figure<Metal> {
   const written = specification.bar?.metal?.value;

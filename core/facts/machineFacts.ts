@@ -16,7 +16,7 @@ import {
 import { heatOfCurrents, resistanceOverFrequency } from '../copper/copperLosses.ts';
 import { type CopperCurves, copperCurves } from '../copper/curves.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
-import type { CycleHeat } from '../copper/heat/pathHeat.ts';
+import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
 import { derive, deriveFigure, type Figure, known, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { type CurvePoint, torqueSpeedCurve } from '../operation/curve.ts';

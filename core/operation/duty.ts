@@ -1,6 +1,6 @@
 import { machineValue, parallelPaths } from '../analysis/machineInputs.ts';
 import type { HeatOfCurrents } from '../copper/copperLosses.ts';
-import type { CycleHeat } from '../copper/heat/pathHeat.ts';
+import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
 import type { Metal } from '../copper/metals.ts';
 import { resistivity } from '../copper/metals.ts';
 import {

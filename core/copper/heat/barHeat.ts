@@ -1,3 +1,5 @@
+import { noSolidMetal } from '../metals.ts';
+
 /** A bar between two cooled ends. SI units. */
 export interface HeatedBar {
   /** Between the cooled ends, m. */
@@ -80,8 +82,6 @@ export interface SteadyHeat extends BarHeat {
 
 const mostRounds = 100;
 const settled = 1e-9;
-/** Above this no bar metal is solid; the iteration has run away. */
-const hottest = 1500;
 
 /**
  * Iterates loss and mean temperature: `lossAt` gives W/m at a mean temperature in degC. Null where no
@@ -97,7 +97,7 @@ export function steadyHeat(
     const loss = lossAt(mean);
     const heat = barHeat(bar, loss);
     const next = endTemperature + heat.meanRise;
-    if (!(next < hottest)) return null;
+    if (!(next < noSolidMetal)) return null;
     if (Math.abs(next - mean) <= settled * Math.max(1, Math.abs(next))) {
       return { ...heat, hotSpot: endTemperature + heat.rise, mean: next, loss, rounds };
     }

@@ -1,3 +1,5 @@
+import { noSolidMetal } from '../metals.ts';
+
 /** A stretch of bar that is alike all along. SI units, temperatures in degC. */
 export interface ChainPiece {
   readonly kind: 'slot' | 'overhang';
@@ -32,6 +34,8 @@ export interface ChainHeat {
   /** Distance from the chain's start, and the piece each cell is part of. */
   readonly places: Float64Array;
   readonly pieceOf: Int32Array;
+  /** Mean temperature of each piece. */
+  readonly means: Float64Array;
 }
 
 /** Loss of a piece of the chain, by its place in the list, at its mean temperature. */
@@ -41,8 +45,6 @@ const cells = { slot: 40, overhang: 20 };
 /** A round that changes less than this is the last, K: of a steady state, of a step in time. */
 const settled = { steady: 1e-7, step: 1e-3 };
 const mostRounds = 60;
-/** Above this no bar metal is solid; the temperature has run away. */
-const hottest = 1500;
 
 interface Grid {
   readonly count: number;
@@ -78,8 +80,7 @@ function gridOf({ pieces, ends, conductivity }: HeatChain): Grid {
   return { count, widths, places, pieceOf, along };
 }
 
-/** Mean temperature of each piece. */
-function means(chain: HeatChain, { pieceOf }: Grid, temperatures: Float64Array): Float64Array {
+function meansOf(chain: HeatChain, { pieceOf }: Grid, temperatures: Float64Array): Float64Array {
   const sums = new Float64Array(chain.pieces.length);
   temperatures.forEach((temperature, cell) => {
     sums[pieceOf[cell]!]! += temperature;
@@ -102,8 +103,8 @@ function solve(
   const { count, widths, pieceOf, along } = grid;
   let temperatures = old.slice();
   for (let round = 0; round < mostRounds; round++) {
-    const mean = means(chain, grid, temperatures);
-    const losses = chain.pieces.map((_, piece) => lossOf(piece, mean[piece]!));
+    const means = meansOf(chain, grid, temperatures);
+    const losses = chain.pieces.map((_, piece) => lossOf(piece, means[piece]!));
     const upper = new Float64Array(count);
     const next = new Float64Array(count);
     for (let cell = 0; cell < count; cell++) {
@@ -114,7 +115,7 @@ function solve(
       const stored = step === Number.POSITIVE_INFINITY ? 0 : (chain.heatCapacity * piece.area * width) / step;
       let diagonal = along[cell]! + along[cell + 1]! + width * (piece.conductance - loss.slope) + stored;
       let right =
-        width * (piece.conductance * piece.surroundings + loss.at - loss.slope * mean[pieceOf[cell]!]!) +
+        width * (piece.conductance * piece.surroundings + loss.at - loss.slope * means[pieceOf[cell]!]!) +
         stored * old[cell]!;
       if (cell === 0) right += along[0]! * held;
       if (cell === count - 1) right += along[count]! * held;
@@ -129,7 +130,7 @@ function solve(
     for (let cell = count - 2; cell >= 0; cell--) next[cell]! += upper[cell]! * next[cell + 1]!;
     let change = 0;
     for (let cell = 0; cell < count; cell++) {
-      if (!(Math.abs(next[cell]!) < hottest)) return null;
+      if (!(Math.abs(next[cell]!) < noSolidMetal)) return null;
       change = Math.max(change, Math.abs(next[cell]! - temperatures[cell]!));
     }
     temperatures = next;
@@ -150,7 +151,9 @@ export function steadyChain(chain: HeatChain, lossOf: LossOf): ChainHeat | null 
   const grid = gridOf(chain);
   const start = new Float64Array(grid.count).fill(coolest(chain));
   const temperatures = solve(chain, grid, lossOf, start, Number.POSITIVE_INFINITY);
-  return temperatures && { temperatures, places: grid.places, pieceOf: grid.pieceOf };
+  if (temperatures === null) return null;
+  const { places, pieceOf } = grid;
+  return { temperatures, places, pieceOf, means: meansOf(chain, grid, temperatures) };
 }
 
 /** A stretch of time with a loss of its own. */

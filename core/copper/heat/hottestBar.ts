@@ -7,15 +7,8 @@ import { type BarLoads, type LayerSection, reducedHeight } from '../acLoss.ts';
 import { type Metal, resistivity } from '../metals.ts';
 import { phi, psi } from '../skinEffect.ts';
 import { type HeatedBar, riseAlongBar, type SteadyHeat, steadyHeat } from './barHeat.ts';
-import {
-  type ChainHotSpot,
-  chainHotSpot,
-  chainLoss,
-  type HeatSample,
-  type LoadedChain,
-  pathChains,
-  stackChains,
-} from './pathHeat.ts';
+import { type ChainHotSpot, chainHotSpot, type HeatSample } from './chainHotSpot.ts';
+import { chainLoss, type LoadedChain, pathChains, stackChains } from './loadedChains.ts';
 
 /** The hottest bar: its layer (from 0), its steady heat, and the temperature of its ends; degC. */
 export interface BarHeatFigures {

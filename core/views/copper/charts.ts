@@ -1,5 +1,5 @@
 import type { AcSample } from '../../copper/curves.ts';
-import type { HeatSample } from '../../copper/heat/pathHeat.ts';
+import type { HeatSample } from '../../copper/heat/chainHotSpot.ts';
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
 import { fixed, significant } from '../../language/numbers.ts';
 import { filledShape, pathShape, text } from '../../picture/make.ts';

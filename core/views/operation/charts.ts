@@ -1,4 +1,4 @@
-import type { CycleHeat } from '../../copper/heat/pathHeat.ts';
+import type { CycleHeat } from '../../copper/heat/cycleHeat.ts';
 import { significant } from '../../language/numbers.ts';
 import type { CurvePoint } from '../../operation/curve.ts';
 import type { DutyResult } from '../../operation/duty.ts';

@@ -1,0 +1,62 @@
+import { type LossOf, steadyChain } from './heatChain.ts';
+import type { LoadedChain } from './loadedChains.ts';
+
+/** Temperature in degC at a distance in m from mid-bar. */
+export interface HeatSample {
+  readonly position: number;
+  readonly temperature: number;
+}
+
+/** The bar that gets hottest in a chain. */
+export interface ChainHotSpot {
+  readonly layer: number;
+  readonly hotSpot: number;
+  readonly place: 'slot' | 'overhang';
+  /** Of the slot part of that bar. */
+  readonly mean: number;
+  /** Shares of the chain's heat that leave by the overhang (or the held ends) and to the core. */
+  readonly endShare: number;
+  readonly coreShare: number;
+  readonly profile: readonly HeatSample[];
+}
+
+/** The steady hot spot of a chain; null where it reaches no steady temperature. */
+export function chainHotSpot({ chain }: LoadedChain, lossOf: LossOf): ChainHotSpot | null {
+  const heat = steadyChain(chain, lossOf);
+  if (heat === null) return null;
+  const { temperatures, places, pieceOf, means } = heat;
+  let hottest = 0;
+  temperatures.forEach((temperature, cell) => {
+    if (temperature > temperatures[hottest]!) hottest = cell;
+  });
+  const flows = { slot: 0, overhang: 0 };
+  let total = 0;
+  chain.pieces.forEach(({ kind, conductance, surroundings, length }, piece) => {
+    const mean = means[piece]!;
+    flows[kind] += conductance * length * (mean - surroundings);
+    total += lossOf(piece, mean).at * length;
+  });
+  const piece = pieceOf[hottest]!;
+  const { kind, layer } = chain.pieces[piece]!;
+  // A bar of a path is three pieces, one within the stack alone is one.
+  const alone = chain.pieces.length === 1;
+  const slot = alone ? 0 : piece - (piece % 3) + 1;
+  const [first, last] = alone ? [0, 0] : [slot - 1, slot + 1];
+  const start = chain.pieces.slice(0, slot).reduce((sum, { length }) => sum + length, 0);
+  const middle = start + chain.pieces[slot]!.length / 2;
+  const profile: HeatSample[] = [];
+  temperatures.forEach((temperature, cell) => {
+    if (pieceOf[cell]! >= first && pieceOf[cell]! <= last)
+      profile.push({ position: places[cell]! - middle, temperature });
+  });
+  const coreShare = total === 0 ? 0 : flows.slot / total;
+  return {
+    layer,
+    hotSpot: temperatures[hottest]!,
+    place: kind,
+    mean: means[slot]!,
+    endShare: 1 - coreShare,
+    coreShare,
+    profile,
+  };
+}
