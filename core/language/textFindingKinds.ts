@@ -1,3 +1,4 @@
+import { mostSlots } from './counts.ts';
 import { findingKind } from './finding.ts';
 import { oddCharacters } from './text/oddCharacters.ts';
 import { visible } from './text/visible.ts';
@@ -238,8 +239,8 @@ export const groupNotClosed = findingKind<null>({
 export const groupWithoutCount = findingKind<null>({
   code: 'group-without-count',
   severity: 'error',
-  help: 'A group in parentheses is followed by * and a whole number from 1 to 2400.',
-  message: () => "A group needs '*' and a whole number from 1 to 2400 after it, as in (+6b +6a)*3.",
+  help: `A group in parentheses is followed by * and a whole number from 1 to ${mostSlots}.`,
+  message: () => `A group needs '*' and a whole number from 1 to ${mostSlots} after it, as in (+6b +6a)*3.`,
 });
 
 export const groupEmpty = findingKind<null>({

@@ -1,8 +1,6 @@
+import { mostSlots } from '../language/counts.ts';
 import { fractionText, greatestCommonDivisor } from './integers.ts';
 import type { PhaseSystem } from './model.ts';
-
-/** The largest number of slots a winding may have. */
-export const mostSlots = 2400;
 
 /** What decides whether balanced phases can be laid into slots. */
 export interface LayoutQuestion {

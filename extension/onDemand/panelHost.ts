@@ -14,7 +14,7 @@ import { layoutPanelType } from '../panelTypes.ts';
 import type { Studies } from '../studies.ts';
 import { chosenWinding, isWinding } from '../windingDocument.ts';
 import type { Wish } from '../wish.ts';
-import { createNonce } from './nonce.ts';
+import { givePage } from './page.ts';
 import { panelPage } from './panelPage.ts';
 import { type PanelSession, startPanelSession } from './panelSession.ts';
 import { pageWords } from './panelWords.ts';
@@ -56,7 +56,10 @@ interface OpenPanel {
 
 /** The panels, none of them open yet. */
 export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?: Memento): LayoutPanels {
-  const fill = (panel: WebviewPanel) => fillPanel(panel, extensionUri, memory?.get<number>(dividerKey));
+  const fill = (panel: WebviewPanel) =>
+    givePage(panel, extensionUri, 'panel', (files) =>
+      panelPage({ ...files, words: pageWords(), lower: memory?.get<number>(dividerKey) }),
+    );
   const open = new Set<OpenPanel>();
   const following = () => [...open].filter(({ pinned }) => !pinned);
   const activePanel = () => [...open].find(({ panel }) => panel.active);
@@ -214,22 +217,4 @@ async function savedDocument(saved: PageState | null): Promise<TextDocument | nu
   } catch {
     return null;
   }
-}
-
-/** Gives the panel its icon, its rights and its page. */
-function fillPanel(panel: WebviewPanel, extensionUri: Uri, lower: number | undefined): void {
-  const folder = Uri.joinPath(extensionUri, 'dist', 'extension');
-  const { webview } = panel;
-  panel.iconPath = {
-    light: Uri.joinPath(extensionUri, 'media', 'layout-light.svg'),
-    dark: Uri.joinPath(extensionUri, 'media', 'layout-dark.svg'),
-  };
-  webview.options = { enableScripts: true, localResourceRoots: [folder] };
-  webview.html = panelPage({
-    nonce: createNonce(),
-    script: webview.asWebviewUri(Uri.joinPath(folder, 'panel.js')).toString(),
-    style: webview.asWebviewUri(Uri.joinPath(folder, 'panel.css')).toString(),
-    words: pageWords(),
-    lower,
-  });
 }

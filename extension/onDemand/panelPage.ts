@@ -1,10 +1,8 @@
 import { panelPanes, panelTables, panelViews } from '../wish.ts';
+import { escapeHtml, type PageFiles, pageHead } from './page.ts';
 
-/** The page's addresses and its own words, in the reader's language. */
-export interface PageParts {
-  readonly nonce: string;
-  readonly script: string;
-  readonly style: string;
+/** What the page loads, and its own words in the reader's language. */
+export interface PanelPageParts extends PageFiles {
   readonly words: PageWords;
   /** The lower part's share of the height, where the reader has put the divider. */
   readonly lower?: number | undefined;
@@ -95,7 +93,7 @@ const pictureViews = panelViews.filter((view) => view !== 'tables').join(' ');
  * The panel's page. It loads one script and one style sheet, both by nonce, and nothing else; all that depends on
  * the winding arrives by message. The page's ids begin with `panel-`; the picture has its own.
  */
-export function panelPage({ nonce, script, style, words, lower }: PageParts): string {
+export function panelPage({ nonce, script, style, words, lower }: PanelPageParts): string {
   const w = escaped(words);
   return `<!DOCTYPE html>
 <html lang="${w.language}">
@@ -169,16 +167,6 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 </html>`;
 }
 
-/** The inside of a page's head: its policy, title and style sheet. `title` is escaped already. */
-export function pageHead(nonce: string, style: string, title: string): string {
-  const policy = `default-src 'none'; script-src 'nonce-${nonce}'; style-src 'nonce-${nonce}'; img-src data:`;
-  return `<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<title>${title}</title>
-<link rel="stylesheet" nonce="${nonce}" href="${escapeHtml(style)}">`;
-}
-
 function tab(ids: string, controls: string, view: string, title: string, first: boolean): string {
   return `<button type="button" role="tab" id="${ids}-${view}" data-view="${view}" aria-controls="${controls}" aria-selected="${first}" tabindex="${first ? 0 : -1}">${title}</button>`;
 }
@@ -199,9 +187,4 @@ function escaped(words: PageWords): PageWords {
     typeof text === 'string' ? escapeHtml(text) : (text as readonly string[]).map(escapeHtml),
   ]);
   return Object.fromEntries(entries) as PageWords;
-}
-
-/** Text that is safe in the content of an element and in a quoted attribute. */
-export function escapeHtml(text: string): string {
-  return text.replace(/[&<>"']/g, (character) => `&#${character.charCodeAt(0)};`);
 }

@@ -1,3 +1,4 @@
+import { mostSlots } from '../counts.ts';
 import { type Finding, finding, type Range } from '../finding.ts';
 import {
   groupEmpty,
@@ -96,7 +97,7 @@ export function readSequence<Leaf>(
 function groupTimes(tokens: readonly Token[], i: number, limit: number): number | null {
   if (i + 1 >= limit || tokens[i]!.text !== '*' || tokens[i + 1]!.kind !== 'number') return null;
   const times = Number(tokens[i + 1]!.text);
-  return Number.isInteger(times) && times >= 1 && times <= 2400 ? times : null;
+  return Number.isInteger(times) && times >= 1 && times <= mostSlots ? times : null;
 }
 
 /** Index of the last token of the group that opens at `i`, its count included. */

@@ -1,3 +1,4 @@
+import { mostSlots } from '../counts.ts';
 import { between, even, phaseCount, positive, valueNamed, whole } from '../specification/rules.ts';
 import { plain, statement, type VocabularyEntry } from './entry.ts';
 
@@ -11,10 +12,10 @@ const temperature = { temperature: between(-60, 400, 'a temperature from -60 deg
 /** Words of the machine block. */
 export const machineWords: readonly VocabularyEntry[] = [
   statement('machine', 'slots', 'count', 'Number of slots round the bore.', 'slots 48', {
-    rules: { count: whole(3, 2400) },
+    rules: { count: whole(3, mostSlots) },
   }),
   statement('machine', 'poles', 'count', 'Number of poles (twice the pole pairs).', 'poles 8', {
-    rules: { count: even(2, 2400) },
+    rules: { count: even(2, mostSlots) },
   }),
   statement(
     'machine',

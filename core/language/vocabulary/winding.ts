@@ -1,3 +1,4 @@
+import { mostSlots } from '../counts.ts';
 import { between, positive, valueNamed, whole } from '../specification/rules.ts';
 import { plain, statement, type VocabularyEntry } from './entry.ts';
 
@@ -30,7 +31,7 @@ export const layoutWords: readonly VocabularyEntry[] = [
     {
       rules: {
         integer: valueNamed("the number after 'moved'", whole(-2399, 2399)),
-        count: valueNamed("the number after 'repeat'", whole(1, 2400)),
+        count: valueNamed("the number after 'repeat'", whole(1, mostSlots)),
       },
       repeatable: true,
     },
@@ -97,7 +98,7 @@ export const connectWords: readonly VocabularyEntry[] = [
     'route paths 2 fewest joints least copper',
     {
       rules: {
-        count: valueNamed('the number of paths', whole(1, 2400)),
+        count: valueNamed('the number of paths', whole(1, mostSlots)),
         ratio: valueNamed('the deviation', between(0, 1, 'a share from 0 % to 100 %')),
       },
       default: 'paths 1',
@@ -118,7 +119,7 @@ export const connectWords: readonly VocabularyEntry[] = [
     "phase count 'from' terminal 'far'? walk 'to' terminal 'far'?",
     'One path, written bar by bar from its line terminal.',
     'path U 1 from U1 1a (+6b +6a)*3 +6b to N',
-    { rules: { count: valueNamed('the path number', whole(1, 2400)) }, repeatable: true },
+    { rules: { count: valueNamed('the path number', whole(1, mostSlots)) }, repeatable: true },
   ),
   statement(
     'connect',

@@ -12,7 +12,7 @@ import { type Study, studyOf } from '../../../core/study.ts';
 import { type ComparisonState, readComparisonPage, readComparisonState } from '../../comparisonMessages.ts';
 import { comparisonPanelType } from '../../panelTypes.ts';
 import type { Studies } from '../../studies.ts';
-import { createNonce } from '../nonce.ts';
+import { givePage } from '../page.ts';
 import { revealPlace } from '../reveal.ts';
 import { comparisonContent, isBroken, type StudiedSide } from './content.ts';
 import { findGit } from './gitApi.ts';
@@ -107,7 +107,7 @@ export function createComparisonPanel(extensionUri: Uri, studies: Studies): Comp
       if (message.kind === 'swap' && sides !== null) turn({ old: sides.now, now: sides.old });
       if (message.kind === 'reveal') void revealPlace(studies, message.source, message.place);
     });
-    fill(next, extensionUri, problem);
+    givePage(next, extensionUri, 'comparison', (files) => comparisonPage(files, problem));
   };
   const listeners = [
     { dispose: studies.onFound(found) },
@@ -165,16 +165,4 @@ async function savedSides(saved: ComparisonState): Promise<Sides> {
 
 function createPanel(): WebviewPanel {
   return window.createWebviewPanel(comparisonPanelType, l10n.t('Winding comparison'), ViewColumn.Active, {});
-}
-
-function fill(panel: WebviewPanel, extensionUri: Uri, problem: string | null): void {
-  const folder = Uri.joinPath(extensionUri, 'dist', 'extension');
-  const { webview } = panel;
-  panel.iconPath = {
-    light: Uri.joinPath(extensionUri, 'media', 'layout-light.svg'),
-    dark: Uri.joinPath(extensionUri, 'media', 'layout-dark.svg'),
-  };
-  webview.options = { enableScripts: true, localResourceRoots: [folder] };
-  const address = (name: string) => webview.asWebviewUri(Uri.joinPath(folder, name)).toString();
-  webview.html = comparisonPage(createNonce(), address('comparison.js'), address('comparison.css'), problem);
 }

@@ -1,12 +1,12 @@
 import { env, l10n } from 'vscode';
 import { comparisonViews } from '../../comparisonMessages.ts';
-import { escapeHtml, pageHead } from '../panelPage.ts';
+import { escapeHtml, type PageFiles, pageHead } from '../page.ts';
 
 /**
  * The comparison's page; like the panel's, it loads one script and one style sheet by nonce, and nothing else.
  * `problem` says why there is nothing to wait for; null where there is.
  */
-export function comparisonPage(nonce: string, script: string, style: string, problem: string | null): string {
+export function comparisonPage({ nonce, script, style }: PageFiles, problem: string | null): string {
   const word = (text: string) => escapeHtml(text);
   const titles = [l10n.t('Overlay'), l10n.t('Side by side'), l10n.t('Numbers')];
   const tabs = comparisonViews.map((view, index) => {

@@ -1,4 +1,5 @@
 import { l10n } from 'vscode';
+import { mostSlots } from '../../../core/language/counts.ts';
 import { decimal } from '../../../core/language/numbers.ts';
 
 /** What is known of a machine before it has a winding. */
@@ -15,9 +16,6 @@ export interface MachineWish {
   readonly diameter: number | null;
 }
 
-/** The most poles and slots that the language takes. */
-const mostCount = 2400;
-
 /** How far off a whole number of poles speed and frequency may lie, in poles: both are often rounded. */
 const polesTolerance = 0.02;
 
@@ -30,7 +28,7 @@ export function readPoles(answer: string): Pick<MachineWish, 'poles' | 'speed'> 
   if (found === null) return asked;
   const { poles, rpm, Hz } = found;
   if (poles !== undefined) {
-    if (!isPoles(poles)) return l10n.t('The number of poles is even and from 2 to {0}.', mostCount);
+    if (!isPoles(poles)) return l10n.t('The number of poles is even and from 2 to {0}.', mostSlots);
     if (rpm !== undefined && Hz !== undefined)
       return l10n.t('Give poles, or speed and frequency, not all three.');
     return { poles, speed: rpm ?? (Hz === undefined ? null : (120 * Hz) / poles) };
@@ -42,8 +40,8 @@ export function readPoles(answer: string): Pick<MachineWish, 'poles' | 'speed'> 
   const fewer = 2 * Math.floor(exact / 2);
   const turns = [fewer, fewer + 2]
     .filter(isPoles)
-    .map((poles) => l10n.t('{0} poles turn at {1} rpm', poles, shown((120 * Hz) / poles)));
-  return l10n.t('That would be {0} poles. At {1} Hz {2}.', shown(exact), shown(Hz), turns.join(', '));
+    .map((poles) => l10n.t('{0} poles turn at {1} rpm', poles, decimal((120 * Hz) / poles)));
+  return l10n.t('That would be {0} poles. At {1} Hz {2}.', decimal(exact), decimal(Hz), turns.join(', '));
 }
 
 /** Slots and diameter as answered, both, one or none of them: `48`, `48 slots 162 mm`, `162 mm`, nothing. */
@@ -53,8 +51,8 @@ export function readSlots(answer: string): Pick<MachineWish, 'slots' | 'diameter
   const found = quantities(answer, ['slots', 'mm']);
   if (found === null) return asked;
   const { slots = null, mm: diameter = null } = found;
-  if (slots !== null && !(Number.isInteger(slots) && slots >= 3 && slots <= mostCount))
-    return l10n.t('The number of slots is whole and from 3 to {0}.', mostCount);
+  if (slots !== null && !(Number.isInteger(slots) && slots >= 3 && slots <= mostSlots))
+    return l10n.t('The number of slots is whole and from 3 to {0}.', mostSlots);
   if (diameter !== null && !(diameter >= 0.1 && diameter <= 100_000))
     return l10n.t('The diameter is from 0.1 mm to 100 m.');
   return { slots, diameter };
@@ -76,10 +74,5 @@ function quantities<Unit extends string>(
 }
 
 function isPoles(poles: number): boolean {
-  return Number.isInteger(poles / 2) && poles >= 2 && poles <= mostCount;
-}
-
-/** At most three decimals. */
-export function shown(value: number): string {
-  return decimal(value, 3);
+  return Number.isInteger(poles / 2) && poles >= 2 && poles <= mostSlots;
 }

@@ -1,4 +1,5 @@
 import { checkText } from '../../../core/findings/checkedText.ts';
+import { mostSlots } from '../../../core/language/counts.ts';
 import type { Steps } from '../../../core/picture/steps.ts';
 import type { MachineWish } from './machineWish.ts';
 
@@ -25,7 +26,6 @@ const fillings = [1 / 4, 2 / 7, 3 / 8, 2 / 5, 1 / 2, 1, 5 / 4, 3 / 2, 5 / 2, 7 /
 /** Two layers suit every coil; the reader writes more where a slot has room for them. */
 const layers = 2;
 
-const mostSlots = 2400;
 /** Proposals with less of the best winding factor are left out: their copper works in vain. */
 const leastShare = 0.8;
 

@@ -1,5 +1,6 @@
 import { format } from '../../../core/language/format/formatter.ts';
-import { type MachineWish, shown } from './machineWish.ts';
+import { decimal } from '../../../core/language/numbers.ts';
+import type { MachineWish } from './machineWish.ts';
 import type { Proposal } from './proposals.ts';
 
 /** The text of a new winding, with words beside each statement that say what else could stand there. */
@@ -11,16 +12,16 @@ export function windingText(wish: MachineWish, proposal: Proposal): string {
   const coils =
     pitch < 2
       ? `span ${span}       # every coil round a tooth`
-      : `span ${span}       # slots, coil side to coil side; pole pitch ${shown(pitch)}`;
+      : `span ${span}       # slots, coil side to coil side; pole pitch ${decimal(pitch)}`;
   const sizes = [
     ...(diameter === null
       ? [
           `# ${gap === 'outer' ? 'outside 200 mm' : 'bore 162 mm'} and stack 96 mm give lengths, torque and losses`,
         ]
-      : [`${gap === 'outer' ? 'outside' : 'bore'} ${shown(diameter)} mm  # stator diameter at the gap`]),
+      : [`${gap === 'outer' ? 'outside' : 'bore'} ${decimal(diameter)} mm  # stator diameter at the gap`]),
     ...(speed === null
       ? ['# speed 1500 rpm gives frequency, voltage and losses']
-      : [`speed ${shown(speed)} rpm  # ${shown((speed * poles) / 120)} Hz`]),
+      : [`speed ${decimal(speed)} rpm  # ${decimal((speed * poles) / 120)} Hz`]),
   ];
   return format(`winding "New winding"
 
