@@ -322,6 +322,8 @@ describe('every view in every kind of theme, in a usual and in a large window', 
   for (const [name, [theme, kind]] of Object.entries(themes))
     test(name, async () => {
       await runCommand(page, 'Preferences: Color Theme');
+      // A list shows no more rows than fit the window: it is narrowed first.
+      await page.locator('.quick-input-widget input.input').fill(theme);
       await pick(page, theme);
       await panel().locator(`body.${kind}`).waitFor();
       await show('harbor-ferry-pod-drive.winding');
