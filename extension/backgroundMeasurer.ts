@@ -13,10 +13,11 @@ interface Job {
 
 /**
  * Does what takes its time in slices between keystrokes, never within one: an answer is there only once
- * `found` has been called for it. Asking for other work of a kind drops that at hand.
+ * `found` has been called for it. Asking for other work of a kind drops that at hand. What work throws is thrown at
+ * who asks, so that nobody waits for it.
  */
 export function createBackgroundMeasurer({ now, later }: Surroundings, found: () => void): Measurer {
-  const kept = new Map<string, unknown>();
+  const kept = new Map<string, () => unknown>();
   const jobs = new Map<string, Job>();
 
   const goOn = (kind: string, at: Job) => {
@@ -24,10 +25,10 @@ export function createBackgroundMeasurer({ now, later }: Surroundings, found: ()
       if (jobs.get(kind) !== at) return;
       const end = now() + slice;
       do {
-        const step = at.steps.next();
-        if (!step.done) continue;
+        const answer = answerAfter(at);
+        if (answer === null) continue;
         jobs.delete(kind);
-        kept.set(at.key, step.value);
+        kept.set(at.key, answer);
         if (kept.size > mostKept) kept.delete(kept.keys().next().value as string);
         return found();
       } while (now() < end);
@@ -36,7 +37,8 @@ export function createBackgroundMeasurer({ now, later }: Surroundings, found: ()
   };
   return <T>({ kind, key, steps }: Work<T>): T | null => {
     const name = `${kind} ${key()}`;
-    if (kept.has(name)) return kept.get(name) as T;
+    const answer = kept.get(name);
+    if (answer) return answer() as T;
     if (jobs.get(kind)?.key !== name) {
       const job = { key: name, steps: steps() };
       jobs.set(kind, job);
@@ -44,4 +46,16 @@ export function createBackgroundMeasurer({ now, later }: Surroundings, found: ()
     }
     return null;
   };
+}
+
+/** What the next step leads to: null while there are more, else what gives the result, or throws what the work threw. */
+function answerAfter({ steps }: Job): (() => unknown) | null {
+  try {
+    const step = steps.next();
+    return step.done ? () => step.value : null;
+  } catch (error) {
+    return () => {
+      throw error;
+    };
+  }
 }

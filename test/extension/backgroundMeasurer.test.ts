@@ -53,3 +53,20 @@ test('drops the work at hand for other bar ends, and measures none twice', () =>
   expect(measure(ends('b', 3))).toBe(measured);
   expect(measure(ends('a', 3))).toBeNull();
 });
+
+test('throws what the work threw at who asks, instead of letting wait for ever', () => {
+  const { waiting, ends, surroundings } = clockwork();
+  let found = 0;
+  const measure = createBackgroundMeasurer(surroundings, () => found++);
+  const broken: Work<MeasuredEnds> = {
+    ...ends('a', 1),
+    *steps() {
+      yield;
+      throw new Error('no bars');
+    },
+  };
+  expect(measure(broken)).toBeNull();
+  while (waiting.length > 0) waiting.shift()!();
+  expect(found).toBe(1);
+  expect(() => measure(broken)).toThrow('no bars');
+});
