@@ -144,8 +144,23 @@ function patternTokens(entry: VocabularyEntry, pattern: Pattern): fc.Arbitrary<s
     case 'many':
       return fc
         .array(patternTokens(entry, pattern.part), { minLength: pattern.least, maxLength: pattern.most ?? 3 })
-        .map((parts) => parts.flat());
+        .map((parts) => withoutRepeats(entry, parts).flat());
   }
+}
+
+/** The parts without those that name a keyword again that the statement names once. */
+function withoutRepeats(
+  { recurring }: VocabularyEntry,
+  parts: readonly (readonly string[])[],
+): readonly (readonly string[])[] {
+  if (!recurring) return parts;
+  const named = new Set<string>();
+  return parts.filter((tokens) => {
+    const keywords = tokens.filter((token) => /^[a-z]/.test(token) && !recurring.includes(token));
+    const again = keywords.some((keyword) => named.has(keyword));
+    for (const keyword of keywords) named.add(keyword);
+    return !again;
+  });
 }
 
 const comment = fc
