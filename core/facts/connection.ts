@@ -21,7 +21,9 @@ import type { PhaseConnection, Specification } from '../language/specification/s
 import { nearestWord } from '../language/suggest.ts';
 import { routeCandidates } from '../routing/candidates.ts';
 import {
+  limitedQuantities,
   type RouteExplanation,
+  type RouteLimit,
   type RouteMeasure,
   type RouteOptions,
   type RouteRefusal,
@@ -48,6 +50,8 @@ export interface PathRequest {
   readonly wishes: readonly RouteWish[];
   /** Deviation of path currents up to which unequal cells are accepted; null: none. */
   readonly deviation: number | null;
+  /** What the text allows at most of a phase, as far as it depends on the connection. */
+  readonly limits: readonly RouteLimit[];
   /** Where special spans may lie; null where the text does not say. */
   readonly specials: SpecialsPlace | null;
   readonly connection: PhaseConnection;
@@ -132,10 +136,11 @@ export const connectNow: Connector = (winding, request) =>
 
 /** What the router is asked for. */
 export function routeOptions(request: PathRequest): RouteOptions {
-  const { asked, wishes, connection, form, specials, deviation, leastTipGap, gap } = request;
+  const { asked, wishes, limits, connection, form, specials, deviation, leastTipGap, gap } = request;
   return {
     paths: asked,
     wishes,
+    limits,
     connection,
     form,
     gap,
@@ -191,11 +196,23 @@ export function connectWinding(
     byDefault: !connect.route,
     wishes: connect.route?.value.wishes ?? [],
     deviation: connect.route?.value.deviation ?? null,
+    limits: routeLimits(specification, winding, form),
     specials: connect.specials?.value ?? null,
     connection,
     form,
     gap,
     leastTipGap: leastTipGap(specification, winding),
+  });
+}
+
+/** The limits of the text that steer the router, as those of one phase. */
+function routeLimits({ limits }: Specification, { phases }: Winding, form: BarForm): readonly RouteLimit[] {
+  return limits.flatMap(({ value: { entry, relation, limit } }): RouteLimit[] => {
+    const quantity = limitedQuantities.find((each) => each === entry.word);
+    if (!quantity || relation !== '<=') return [];
+    if (quantity !== 'legs-bent-apart') return [{ quantity, most: limit }];
+    // Straight bars are bent one by one, and the limit is for all phases.
+    return form === 'straight' ? [] : [{ quantity, most: Math.floor(limit / phases.names.length) }];
   });
 }
 

@@ -51,6 +51,14 @@ export const crownsTaken = findingKind<{ asked: number }>({
     `${plural(asked, 'parallel path')} ${isOne(asked) ? 'is' : 'are'} not possible with regular crowns, so special spans lie in crowns too; specials either says so, specials joined refuses it.`,
 });
 
+export const limitDecides = findingKind<{ what: string; otherwise: string }>({
+  code: 'limit-decides-connection',
+  severity: 'info',
+  help: 'A found connection that meets all limits goes before one that does not; this limit made the router take another one than it would have.',
+  message: ({ what, otherwise }) =>
+    `${what} decides the connection: without limits the best one would have ${otherwise}.`,
+});
+
 export const farEnd = findingKind<{ path: string; end: string }>({
   code: 'path-end-on-far-side',
   severity: 'warning',
@@ -272,6 +280,7 @@ export const legsApart = findingKind<{ count: number }>({
 export const connectionKinds = [
   routingRefused,
   crownsTaken,
+  limitDecides,
   farEnd,
   leanCollision,
   jumperNeeded,

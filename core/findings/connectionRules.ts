@@ -5,8 +5,8 @@ import type { Facts } from '../facts/facts.ts';
 import { orNull } from '../figures/figure.ts';
 import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
 import { firstOf } from '../language/lists.ts';
-import { fixed, largest } from '../language/numbers.ts';
-import type { SpecialsPlace } from '../routing/route.ts';
+import { fixed, largest, percent } from '../language/numbers.ts';
+import type { RouteLimit, SpecialsPlace } from '../routing/route.ts';
 import { narrowestTips } from '../space/ends/endRoom.ts';
 import type { WindingJoint } from '../winding/joints/joints.ts';
 import { type Bar, barName, layerLetter } from '../winding/model.ts';
@@ -65,6 +65,35 @@ export function checkRouting(facts: Facts): readonly Finding[] {
   };
   const severity: Severity = state.byDefault ? 'info' : 'error';
   return [finding(kinds.routingRefused, connectRange(facts), data, { severity })];
+}
+
+/** Limits that made the router take another connection. */
+export function checkLimitsDecided({ specification, connection, winding }: Facts): readonly Finding[] {
+  const explanation = connection.kind === 'connected' ? connection.facts.explanation : null;
+  return (explanation?.limitsDecided ?? []).flatMap(({ quantity, otherwise }) => {
+    const { value, unit } = limitedValue(quantity, otherwise, winding.phases.names.length);
+    return specification.limits
+      .filter(({ value: { entry, relation, limit } }) => {
+        return entry.word === quantity && relation === '<=' && limit < value;
+      })
+      .map(({ value: { written }, statement }) =>
+        finding(kinds.limitDecides, statement, {
+          what: `${quantity} <= ${written}`,
+          otherwise: `${unit === 'ratio' ? percent(value) : value}`,
+        }),
+      );
+  });
+}
+
+/** A quantity of one phase as its limit counts it. */
+function limitedValue(
+  quantity: RouteLimit['quantity'],
+  amount: number,
+  phases: number,
+): { readonly value: number; readonly unit: 'ratio' | 'none' } {
+  if (quantity === 'voltage-in-slot' || quantity === 'voltage-between-slots')
+    return { value: amount, unit: 'ratio' };
+  return { value: quantity === 'legs-bent-apart' ? amount * phases : amount, unit: 'none' };
 }
 
 /** Path ends on the far side, for hairpins. */

@@ -1,7 +1,15 @@
 import type { Path, Winding } from '../winding/model.ts';
 import { canPolish, polish } from './bars/polish.ts';
 import type { RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
-import { amountOf, compareMeasures, measureNodes, measureStrands, routeWishes, tipsFit } from './measure.ts';
+import {
+  amountOf,
+  compareMeasures,
+  measureNodes,
+  measureStrands,
+  rankingOf,
+  routeWishes,
+  tipsFit,
+} from './measure.ts';
 import { closestShifts, pathsOfPhase } from './phases.ts';
 import type { RouteOptions, RouteResult } from './route.ts';
 import type { Strand } from './units/units.ts';
@@ -58,6 +66,7 @@ export function* candidateSteps(
     form: options.form ?? 'hairpin',
     connection,
     wishes: allWishes,
+    limits: options.limits ?? [],
   };
   const strands = chosen.paths
     .filter((path) => path.phase === 0)
@@ -66,10 +75,10 @@ export function* candidateSteps(
   if (turns.length < shifts.length || !canPolish(winding))
     return [{ paths: chosen.paths, measure: first.measure }];
   const { strict, specials } = explanation;
-  const wanted: RouteRanking = { wishes: options.wishes ?? [], leastTipGap: options.leastTipGap ?? 0 };
+  const wanted = rankingOf(options);
   const front: Met[] = [first];
   for (const wishes of searches) {
-    const ranking: RouteRanking = { ...wanted, wishes };
+    const ranking: RouteRanking = { ...wanted, wishes, limits: [] };
     yield* polish({
       winding,
       bends,

@@ -33,6 +33,8 @@ export interface RouteMeasure extends RouteCounts {
   readonly barShapes: number;
   /** Largest voltage between neighboring bars of a slot over the phase voltage; 0 where nothing asks for it. */
   readonly voltageInSlot: number;
+  /** Largest voltage between neighboring bar ends of a layer, likewise. */
+  readonly voltageBetweenSlots: number;
 }
 
 /** What may be wished for of a connection. */
@@ -50,6 +52,23 @@ export const routeWishes = [
 
 export type RouteWish = (typeof routeWishes)[number];
 
+/** Quantities whose limits steer the search. */
+export const limitedQuantities = [
+  'jumpers',
+  'special-joints',
+  'joint-shapes',
+  'bar-shapes',
+  'legs-bent-apart',
+  'voltage-in-slot',
+  'voltage-between-slots',
+] as const;
+
+/** The most that a connection may have of a quantity, in its own unit; counts are those of one phase. */
+export interface RouteLimit {
+  readonly quantity: (typeof limitedQuantities)[number];
+  readonly most: number;
+}
+
 /** What counts where nothing is wished for, the most important first. */
 const defaultOrder = ['pieces', 'levels', 'shapes', 'joints', 'tips', 'copper', 'window'] as const;
 
@@ -58,18 +77,40 @@ type Criterion = RouteWish | 'tips';
 export interface RouteRanking {
   /** What was wished for; the default order fills up behind. */
   readonly wishes: readonly RouteWish[];
+  /** A routing that meets them all goes before one that does not. */
+  readonly limits: readonly RouteLimit[];
+  /** What the search looks for first, so that limits be met. */
+  readonly leading: readonly RouteWish[];
   /** Smallest distance between joint tips, in slots, with which they can be joined. */
   readonly leastTipGap: number;
 }
 
+/** The ranking that a search is asked for. */
+export function rankingOf({
+  wishes,
+  limits,
+  leastTipGap,
+}: {
+  readonly wishes?: readonly RouteWish[];
+  readonly limits?: readonly RouteLimit[];
+  readonly leastTipGap?: number;
+}): RouteRanking {
+  return { wishes: wishes ?? [], limits: limits ?? [], leading: [], leastTipGap: leastTipGap ?? 0 };
+}
+
 /** Everything that counts, the most important first. */
-export function rankingOrder({ wishes }: RouteRanking): readonly Criterion[] {
+export function rankingOrder({ wishes }: Pick<RouteRanking, 'wishes'>): readonly Criterion[] {
   return [...wishes, ...defaultOrder.filter((each) => !wishes.some((wish) => wish === each))];
 }
 
-/** Whether the number of special joints counts before connecting pieces and shapes. */
+/** What the search looks for: what limits need, then all that counts. */
+export function searchedFor({ wishes, leading }: RouteRanking): readonly RouteWish[] {
+  return [...leading, ...wishes.filter((wish) => !leading.includes(wish))];
+}
+
+/** Whether the number of special joints is looked for before connecting pieces and shapes. */
 export function jointsFirst(ranking: RouteRanking): boolean {
-  const order = rankingOrder(ranking);
+  const order = rankingOrder({ wishes: searchedFor(ranking) });
   return order.indexOf('joints') < Math.min(order.indexOf('pieces'), order.indexOf('shapes'));
 }
 
@@ -82,11 +123,22 @@ export interface Measuring {
   readonly form: BarForm;
   readonly connection: PhaseConnection;
   readonly wishes: readonly RouteWish[];
+  readonly limits: readonly RouteLimit[];
+}
+
+/** What takes long to measure and is left out where nothing asks for it. */
+function asked({ wishes, limits }: Pick<Measuring, 'wishes' | 'limits'>) {
+  const limited = (quantity: RouteLimit['quantity']) => limits.some((limit) => limit.quantity === quantity);
+  return {
+    barShapes: wishes.includes('bar-shapes') || limited('bar-shapes'),
+    voltages: wishes.includes('voltage') || limited('voltage-in-slot') || limited('voltage-between-slots'),
+  };
 }
 
 /** Measures the strands of a phase. */
 export function measureStrands(measuring: Measuring, strands: readonly Strand[]): RouteMeasure {
-  const { winding, bends, shifts, wishes } = measuring;
+  const { winding, bends, shifts } = measuring;
+  const { barShapes, voltages } = asked(measuring);
   return {
     ...countStrands(winding, bends, strands),
     tipGap: strandTipGap(winding, bends, strands, shifts),
@@ -95,14 +147,15 @@ export function measureStrands(measuring: Measuring, strands: readonly Strand[])
       winding.slots,
     ),
     levels: levelsOf(winding, bends, strands, shifts),
-    barShapes: wishes.includes('bar-shapes') ? shapesOfBars(measuring, strands) : 0,
-    voltageInSlot: wishes.includes('voltage') ? voltageInSlot(measuring, strands) : 0,
+    barShapes: barShapes ? shapesOfBars(measuring, strands) : 0,
+    ...(voltages ? voltagesOf(measuring, strands) : { voltageInSlot: 0, voltageBetweenSlots: 0 }),
   };
 }
 
 /** What measuring costs, in search nodes: voltages and bar shapes take long. */
-export function measureNodes({ wishes }: Pick<Measuring, 'wishes'>): number {
-  return wishes.includes('voltage') || wishes.includes('bar-shapes') ? 1000 : 300;
+export function measureNodes(measuring: Pick<Measuring, 'wishes' | 'limits'>): number {
+  const { barShapes, voltages } = asked(measuring);
+  return barShapes || voltages ? 1000 : 300;
 }
 
 /** Joints of strands with their sides. */
@@ -165,15 +218,19 @@ function shapesOfBars({ winding, bends, form, connection }: Measuring, strands: 
   return barShapes(paths, connectionsOf(winding, paths, bends), form).length;
 }
 
-function voltageInSlot(
+function voltagesOf(
   { winding, bends, shifts, connection }: Measuring,
   strands: readonly Strand[],
-): number {
+): Pick<RouteMeasure, 'voltageInSlot' | 'voltageBetweenSlots'> {
   const reference = connection === 'delta' || connection === 'open' ? connection : 'star';
   const paths = shifts.flatMap((shift, phase) =>
     pathsOfPhase(winding, bends, phase, strands, shift, connection),
   );
-  return voltagesBetweenBars(winding, paths, reference)?.inSlot?.value ?? 0;
+  const gaps = voltagesBetweenBars(winding, paths, reference);
+  return {
+    voltageInSlot: gaps?.inSlot?.value ?? 0,
+    voltageBetweenSlots: gaps?.betweenSlots?.value ?? 0,
+  };
 }
 
 /** Whether joint tips lie far enough apart to be joined. */
@@ -187,13 +244,77 @@ export function tipsFit(
 // Distances between tips are multiples of half a slot, but for leaning bars.
 const rounding = 1e-6;
 
+/** How much of a limited quantity a routing has. */
+export function limitedAmount(measure: RouteMeasure, quantity: RouteLimit['quantity']): number {
+  switch (quantity) {
+    case 'jumpers':
+      return measure.jumpers;
+    case 'special-joints':
+      return measure.specialJoints;
+    case 'joint-shapes':
+      return measure.jointShapes;
+    case 'bar-shapes':
+      return measure.barShapes;
+    case 'legs-bent-apart':
+      return measure.legsBentApart;
+    case 'voltage-in-slot':
+      return measure.voltageInSlot;
+    case 'voltage-between-slots':
+      return measure.voltageBetweenSlots;
+  }
+}
+
+/** What a search has to look for so that a limit be met; null where nothing leads there. */
+export function wishFor({ quantity }: RouteLimit): RouteWish | null {
+  switch (quantity) {
+    case 'jumpers':
+      return 'pieces';
+    case 'special-joints':
+      return 'joints';
+    case 'joint-shapes':
+      return 'shapes';
+    case 'bar-shapes':
+      return 'bar-shapes';
+    case 'legs-bent-apart':
+      return 'legs-apart';
+    case 'voltage-in-slot':
+      return 'voltage';
+    case 'voltage-between-slots':
+      return null;
+  }
+}
+
+/** Whether a limit holds; rounding in the last digits never fails one. */
+export function meetsLimit(measure: RouteMeasure, { quantity, most }: RouteLimit): boolean {
+  return limitedAmount(measure, quantity) <= most + rounding;
+}
+
+/** How far limits are exceeded in all, each as a share of what it allows, at least of 1; 0 where all hold. */
+export function limitExcess(measure: RouteMeasure, limits: readonly RouteLimit[]): number {
+  return excessOf(limits, (quantity) => limitedAmount(measure, quantity));
+}
+
+/** The same by amounts, of which some may not be known (null): these count as met. */
+export function excessOf(
+  limits: readonly RouteLimit[],
+  amount: (quantity: RouteLimit['quantity']) => number | null,
+): number {
+  return limits.reduce((sum, { quantity, most }) => {
+    const over = (amount(quantity) ?? most) - most;
+    return over <= rounding ? sum : sum + over / Math.max(1, most);
+  }, 0);
+}
+
 /**
- * Negative when a is the better routing: first that its tips can be joined at all, then what was wished
- * for, then the default order, in which a full slot between tips stands after the counts.
+ * Negative when a is the better routing: first that its tips can be joined at all, then that it meets the
+ * limits, then what was wished for, then the default order, in which a full slot between tips stands after
+ * the counts.
  */
 export function compareMeasures(a: RouteMeasure, b: RouteMeasure, ranking: RouteRanking): number {
   const fit = Number(tipsFit(b, ranking)) - Number(tipsFit(a, ranking));
   if (fit !== 0) return fit;
+  const excess = limitExcess(a, ranking.limits) - limitExcess(b, ranking.limits);
+  if (Math.abs(excess) > rounding) return excess;
   for (const criterion of rankingOrder(ranking)) {
     const rough = criterion === 'copper' && !ranking.wishes.includes('copper');
     const difference = rough

@@ -3,7 +3,7 @@ import type { Winding } from '../winding/model.ts';
 import type { SpecialsPlace } from './bars/jointTable.ts';
 import { canPolish, polish } from './bars/polish.ts';
 import type { RouteMeasure, RouteRanking } from './measure.ts';
-import { compareMeasures, jointsFirst, measureNodes, tipsFit } from './measure.ts';
+import { compareMeasures, jointsFirst, limitExcess, tipsFit } from './measure.ts';
 import type { PhaseTask } from './refusal.ts';
 import { allottedStrands } from './units/allot.ts';
 import { coverUnits } from './units/tooth.ts';
@@ -25,6 +25,8 @@ export interface PhaseRequest {
   readonly task: PhaseTask | null;
   readonly ranking: RouteRanking;
   readonly measure: (strands: readonly Strand[]) => RouteMeasure;
+  /** What it costs to measure strands, in search nodes. */
+  readonly measureNodes: number;
   readonly paths: number;
   readonly nodeBudget: number;
 }
@@ -54,7 +56,6 @@ export function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRo
     ...request,
     start: (specials === 'crowns' ? yield* crownStart(request) : null) ?? regular?.strands ?? null,
     nodes: Math.min(mostExchangeNodes, Math.max(0, request.nodeBudget - spent)),
-    measureNodes: measureNodes(ranking),
   });
   const trial: RouteTrial = { method: 'exchange', nodes, found: best?.measure ?? null, exhausted: false };
   if (joined) {
@@ -75,7 +76,7 @@ function* crownStart(request: PhaseRequest): Generator<undefined, readonly Stran
 
 /** Whether exchanging stretches may lead to a better routing than one with regular crowns. */
 function worthExchanging({ measure, bounds, least }: PhaseRoute, ranking: RouteRanking): boolean {
-  if (!tipsFit(measure, ranking)) return true;
+  if (!tipsFit(measure, ranking) || limitExcess(measure, ranking.limits) > 0) return true;
   const wished = ranking.wishes;
   const counts = jointsFirst(ranking) ? ['joints', 'pieces'] : ['pieces', 'levels', 'shapes'];
   return [...wished, ...counts].some((criterion) => {

@@ -7,8 +7,19 @@ import { regularBends } from '../winding/joints/bends.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { layersDiffer, needsStrictBalance } from '../winding/strictBalance.ts';
 import type { SpecialsPlace } from './bars/jointTable.ts';
-import type { RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
-import { compareMeasures, measureStrands, tipsFit } from './measure.ts';
+import type { RouteLimit, RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
+import {
+  compareMeasures,
+  limitExcess,
+  limitedAmount,
+  measureNodes,
+  measureStrands,
+  meetsLimit,
+  rankingOf,
+  searchedFor,
+  tipsFit,
+  wishFor,
+} from './measure.ts';
 import { type PhaseRoute, routePhase } from './phaseSearch.ts';
 import type { PhaseConnection } from './phases.ts';
 import { closestShifts, pathsOfPhase } from './phases.ts';
@@ -19,8 +30,8 @@ import type { RouteBounds } from './wave/bounds.ts';
 import type { RouteTrial } from './wave/search.ts';
 
 export type { SpecialsPlace } from './bars/jointTable.ts';
-export type { RouteMeasure, RouteWish } from './measure.ts';
-export { routeWishes } from './measure.ts';
+export type { RouteLimit, RouteMeasure, RouteWish } from './measure.ts';
+export { limitedQuantities, routeWishes } from './measure.ts';
 export type { PhaseConnection } from './phases.ts';
 export type { RouteRefusal } from './refusal.ts';
 export { possibleParallelPaths } from './refusal.ts';
@@ -35,6 +46,8 @@ export interface RouteOptions {
    * tips, copper, terminal window.
    */
   readonly wishes?: readonly RouteWish[];
+  /** A connection that meets them all goes before one that does not; default none. */
+  readonly limits?: readonly RouteLimit[];
   /** Where special spans may lie; without it in the joined legs, or on either side where that is impossible. */
   readonly specials?: SpecialsPlace;
   /** Smallest distance between joint tips that can be built, in slots; default any above 0. */
@@ -67,6 +80,14 @@ export interface RouteExplanation {
   /** Deviation of path currents by slot leakage that was accepted instead; null where none was. */
   readonly deviation: number | null;
   readonly measure: RouteMeasure;
+  /**
+   * Limits that made this the connection, each with what the best one without limits has of its quantity;
+   * empty where that one is taken.
+   */
+  readonly limitsDecided: readonly {
+    readonly quantity: RouteLimit['quantity'];
+    readonly otherwise: number;
+  }[];
   /** Joint tips lie far enough apart to be joined; false where nothing better was found. */
   readonly tipsFit: boolean;
   /** Arc in slots that holds the first bars of all paths of all phases. */
@@ -100,38 +121,60 @@ export function route(winding: Winding, options: RouteOptions, checkpoint?: () =
 /**
  * Finds balanced parallel paths for every phase of a winding's slot table. A generator, so that the
  * caller decides when to give way or to stop: it yields after each slice of at most some milliseconds.
+ * Where the best connection exceeds limits it searches once more for one that meets them all.
  * Deterministic: the same winding and options give the same paths. Throws RangeError for counts that
  * are no positive integers.
  */
 export function* routeSteps(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
   requireInteger('paths', options.paths, 1);
   requireInteger('nodeBudget', options.nodeBudget ?? 1, 0);
+  const limits = options.limits ?? [];
+  const ranking = rankingOf(options);
+  const free = yield* routeRanked(winding, options, { ...ranking, limits: [] }, limits);
+  if (!free.ok) return free;
+  const exceeded = limits.filter((limit) => !meetsLimit(free.explanation.measure, limit));
+  if (exceeded.length === 0) return free;
+  const leading = exceeded.flatMap((limit) => wishFor(limit) ?? []);
+  const steered = yield* routeRanked(winding, options, { ...ranking, leading }, limits);
+  if (!steered.ok || limitExcess(steered.explanation.measure, limits) > 0) return free;
+  if (free.explanation.tipsFit && !steered.explanation.tipsFit) return free;
+  const limitsDecided = exceeded.map(({ quantity }) => ({
+    quantity,
+    otherwise: limitedAmount(free.explanation.measure, quantity),
+  }));
+  return { ...steered, explanation: { ...steered.explanation, limitsDecided } };
+}
+
+/** The best by a ranking; `limits` are measured, whether they rank or not. */
+function* routeRanked(
+  winding: Winding,
+  options: RouteOptions,
+  ranking: RouteRanking,
+  limits: readonly RouteLimit[],
+): Generator<undefined, RouteResult> {
   const strict = needsStrictBalance(winding);
   if (!strict || options.deviation === undefined || layersDiffer(winding))
-    return yield* routeBalanced(winding, options, strict);
-  const even = yield* routeBalanced(winding, options, true);
-  const uneven = yield* routeBalanced(winding, options, false);
+    return yield* routeBalanced(winding, options, ranking, limits, strict);
+  const even = yield* routeBalanced(winding, options, ranking, limits, true);
+  const uneven = yield* routeBalanced(winding, options, ranking, limits, false);
   if (!uneven.ok) return even;
   const deviation =
     slotLeakageSplit(winding, uneven.paths, plainSlot(winding, options.gap ?? 'inner'))?.deviation ??
     Number.POSITIVE_INFINITY;
   if (deviation > options.deviation) return even;
   const better =
-    !even.ok || compareMeasures(uneven.explanation.measure, even.explanation.measure, rankingOf(options)) < 0;
+    !even.ok || compareMeasures(uneven.explanation.measure, even.explanation.measure, ranking) < 0;
   return better ? { ...uneven, explanation: { ...uneven.explanation, deviation } } : even;
-}
-
-function rankingOf({ wishes, leastTipGap }: RouteOptions): RouteRanking {
-  return { wishes: wishes ?? [], leastTipGap: leastTipGap ?? 0 };
 }
 
 /** Paths that agree in every cell where `strict`, else in angles and in layers. */
 function* routeBalanced(
   winding: Winding,
   options: RouteOptions,
+  ranking: RouteRanking,
+  limits: readonly RouteLimit[],
   strict: boolean,
 ): Generator<undefined, RouteResult> {
-  const ranking = rankingOf(options);
   const bends = regularBends(winding);
   const tasks = yield* regularTasks(winding, bends, options.paths, strict);
   const plan = classOf(winding, bends, options, tasks);
@@ -152,7 +195,8 @@ function* routeBalanced(
         shifts: together,
         form: options.form ?? 'hairpin',
         connection,
-        wishes: ranking.wishes,
+        wishes: searchedFor(ranking),
+        limits: ranking.limits,
       };
       const found = yield* routePhase({
         winding,
@@ -163,11 +207,14 @@ function* routeBalanced(
         task: 'kind' in tasks ? null : tasks[phase]!,
         ranking,
         measure: (strands: readonly Strand[]) => measureStrands(measuring, strands),
+        measureNodes: measureNodes(measuring),
         paths: options.paths,
         nodeBudget: options.nodeBudget ?? 400_000,
       });
       if (!found) return { ok: false, reason: { kind: 'none-met', specials: plan.specials } };
-      routed.push(found);
+      const measure =
+        limits.length === 0 ? found.measure : measureStrands({ ...measuring, limits }, found.strands);
+      routed.push({ ...found, measure });
     }
     yield;
     const { strands } = own ? routed.at(-1)! : routed[0]!;
@@ -180,6 +227,7 @@ function* routeBalanced(
     strict,
     deviation: null,
     measure: worst.measure,
+    limitsDecided: [],
     tipsFit: tipsFit(worst.measure, ranking),
     terminalWindow: coveringArc(
       paths.map((path) => path.bars[0]!.slot),

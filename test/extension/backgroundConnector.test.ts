@@ -16,6 +16,7 @@ function request(asked: number, wishes: PathRequest['wishes']): PathRequest {
     byDefault: false,
     wishes,
     deviation: null,
+    limits: [],
     specials: null,
     connection: 'star',
     form: 'hairpin',

@@ -70,7 +70,7 @@ function quantityTable(entries: readonly VocabularyEntry[]): string {
     ]),
   );
   const words =
-    'A limit is a quantity, `<=` or `>=`, and a value. Without harmonic or order, a quantity that has a value for every order means the fundamental.';
+    'A limit is a quantity, `<=` or `>=`, and a value. Without harmonic or order, a quantity that has a value for every order means the fundamental. A connection found by `route` that meets the upper limits of `jumpers`, `special-joints`, `joint-shapes`, `bar-shapes`, `legs-bent-apart`, `voltage-in-slot` and `voltage-between-slots` goes before one that does not.';
   return [
     words,
     '',

@@ -1,7 +1,7 @@
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { Winding } from '../../winding/model.ts';
-import type { RouteMeasure, RouteRanking } from '../measure.ts';
-import { compareMeasures, rankingOrder, tipsFit } from '../measure.ts';
+import type { RouteLimit, RouteMeasure, RouteRanking } from '../measure.ts';
+import { compareMeasures, excessOf, limitExcess, rankingOrder, tipsFit } from '../measure.ts';
 import type { Strand } from '../units/units.ts';
 import type { OrderCounts } from './improve.ts';
 import { improve } from './improve.ts';
@@ -50,7 +50,7 @@ interface Known {
   readonly strands: readonly Strand[];
   readonly measure: RouteMeasure;
   readonly order: BarOrder;
-  readonly rank: readonly number[];
+  readonly counts: OrderCounts;
 }
 
 /** Whether a phase is small enough to be improved. */
@@ -78,11 +78,15 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
     request.met?.(strands, measure);
     if (best && compareMeasures(measure, best.measure, ranking) >= 0) return request.measureNodes;
     const copy = { bars: order.bars.slice(), length: order.length };
-    best = { strands, measure, order: copy, rank: rankOfCounts(counts, ranking) };
+    best = { strands, measure, order: copy, counts };
     return request.measureNodes;
   };
-  const promising = (counts: OrderCounts): boolean =>
-    !best || !tipsFit(best.measure, ranking) || isLess(rankOfCounts(counts, ranking), best.rank);
+  const promising = (counts: OrderCounts): boolean => {
+    if (!best || !tipsFit(best.measure, ranking)) return true;
+    const farFromLimits = limitExcess(best.measure, ranking.limits) > 0;
+    const rank = (of: OrderCounts) => rankOfCounts(of, ranking, farFromLimits);
+    return isLess(rank(counts), rank(best.counts));
+  };
   for (const [round, heat] of heats.entries()) {
     const known = best as Known | null;
     nodes += yield* improve({
@@ -101,9 +105,13 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
   return { best, nodes };
 }
 
-/** What the counts tell of the ranking, as far as they go: a stand-in for what has to be measured. */
-function rankOfCounts(counts: OrderCounts, ranking: RouteRanking): number[] {
-  return rankingOrder(ranking).map((criterion) => {
+/**
+ * What the counts tell of the ranking, as far as they go: a stand-in for what has to be measured. While
+ * limits are far, what leads to those that have to be measured comes right behind those that are counted.
+ */
+function rankOfCounts(counts: OrderCounts, ranking: RouteRanking, farFromLimits: boolean): number[] {
+  const excess = excessOf(ranking.limits, (quantity) => countOf(counts, quantity));
+  const order = rankingOrder(ranking).map((criterion) => {
     switch (criterion) {
       case 'pieces':
         return counts.pieces;
@@ -123,6 +131,23 @@ function rankOfCounts(counts: OrderCounts, ranking: RouteRanking): number[] {
         return counts.whole;
     }
   });
+  return [excess, farFromLimits ? counts.whole : 0, ...order];
+}
+
+/** A limited quantity by the counts; null where it has to be measured. */
+function countOf(counts: OrderCounts, quantity: RouteLimit['quantity']): number | null {
+  switch (quantity) {
+    case 'jumpers':
+      return counts.pieces;
+    case 'special-joints':
+      return counts.joints;
+    case 'joint-shapes':
+      return counts.shapes;
+    case 'legs-bent-apart':
+      return counts.legsApart;
+    default:
+      return null;
+  }
 }
 
 function isLess(a: readonly number[], b: readonly number[]): boolean {

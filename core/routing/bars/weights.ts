@@ -1,7 +1,7 @@
 import { coveringArc } from '../../winding/coveringArc.ts';
 import type { Winding } from '../../winding/model.ts';
 import type { RouteRanking } from '../measure.ts';
-import { rankingOrder } from '../measure.ts';
+import { rankingOrder, searchedFor } from '../measure.ts';
 import type { ImproveWeights } from './improve.ts';
 import type { JointTable } from './jointTable.ts';
 import { rankOf } from './jointTable.ts';
@@ -32,13 +32,14 @@ export function weightsOf(
   table: JointTable,
   ranking: RouteRanking,
 ): ImproveWeights {
-  const order = rankingOrder(ranking).filter((criterion) => criterion !== 'tips');
+  const wishes = searchedFor(ranking);
+  const order = rankingOrder({ wishes }).filter((criterion) => criterion !== 'tips');
   const weigh = (criterion: keyof typeof units): number => {
     const place = order.indexOf(criterion);
     return place < 0 ? 0 : (byPlace[place] ?? byPlace.at(-1)!) * units[criterion];
   };
   const wished = (criterion: keyof typeof units) =>
-    ranking.wishes.some((wish) => wish === criterion) ? weigh(criterion) : 0;
+    wishes.some((wish) => wish === criterion) ? weigh(criterion) : 0;
   const [voltage, window, shapes] = [wished('voltage'), wished('window'), wished('bar-shapes')];
   const apart = voltage > 0 ? voltageTerm(winding, bars) : null;
   const whole = (connection: BarOrder): number =>
