@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import * as z from 'zod';
 import { findingsReference } from '../core/findings/reference.ts';
 import { languageReference } from '../core/language/vocabulary/reference.ts';
+import { figuresReference } from '../core/report/figuresReference.ts';
 import { reportSchema } from '../core/report/schema.ts';
 import { compareSchema } from '../core/review/schema.ts';
 import { scheduleReference } from '../core/tables/reference.ts';
@@ -24,6 +25,10 @@ describe('the documentation', () => {
 
   it('has a current list of findings', async () => {
     await expect(findingsReference()).toMatchFileSnapshot('../docs/findings.md');
+  });
+
+  it('has a current list of figures', async () => {
+    await expect(figuresReference()).toMatchFileSnapshot('../docs/figures.md');
   });
 
   it('has a current list of the columns of schedules', async () => {
@@ -51,6 +56,30 @@ describe('the documentation', () => {
   it.each(blocks)('shows a winding without errors in $page, block $i', ({ text }) => {
     const errors = study(text).findings.filter(({ severity }) => severity === 'error');
     expect(errors.map(({ message }) => message)).toEqual([]);
+  });
+
+  describe('the machine worked in the theory manual', () => {
+    const page = readFileSync('docs/theory.md', 'utf8');
+    const text = page.match(/```winding\n([\s\S]*?)```/)![1]!;
+    const steps = [...page.matchAll(/^\| .* \| ([-\d.e]+) \| `([\w.[\]]+)` \|$/gm)];
+    let report: unknown;
+
+    it('has its steps', () => {
+      expect(steps.length).toBeGreaterThan(20);
+    });
+
+    it.each(steps.map(([, printed, path]) => ({ path: path!, printed: printed! })))(
+      'is $printed at $path',
+      ({ path, printed }) => {
+        report ??= study(text).report(20);
+        const value = path
+          .split(/[.[\]]+/)
+          .filter((name) => name !== '')
+          .reduce<unknown>((part, name) => (part as Record<string, unknown>)[name], report);
+        const digits = printed.replace(/e.*/, '').replace(/^0\.0*|\./g, '').length;
+        expect(Number((value as number).toPrecision(digits))).toBe(Number(printed));
+      },
+    );
   });
 
   it('shows at least one winding', () => {
