@@ -1,6 +1,7 @@
 import type { Facts } from '../core/facts/facts.ts';
 import { study } from '../core/study.ts';
 import { bendNeeds } from '../core/tables/bends.ts';
+import { fieldNeeds } from '../core/tables/field.ts';
 import { type ScheduleTable, schedule } from '../core/tables/schedule.ts';
 import { outputFormat } from './destination.ts';
 import { nameOf, readText } from './files.ts';
@@ -32,10 +33,14 @@ export function writeSchedule(file: string, options: ScheduleOptions): Outcome {
   return { exitCode, output: '', complaints, files: [{ file: options.output, content: () => csv }] };
 }
 
-/** Why a bend list has nothing but its header. */
+/** Why a bend list or the hand-off to field computation has nothing but its header, or no currents. */
 function lacking(file: string, facts: Facts, table: ScheduleTable): string {
-  const needs = table === 'bends' ? bendNeeds(facts) : [];
-  return needs.length === 0
-    ? ''
-    : complaintLine(`${nameOf(file)}: the bend list is empty: it needs ${needs.join(', ')}.`);
+  const told = (what: string, needs: readonly string[]) =>
+    needs.length === 0 ? '' : complaintLine(`${nameOf(file)}: ${what}: it needs ${needs.join(', ')}.`);
+  if (table === 'bends') return told('the bend list is empty', bendNeeds(facts));
+  if (table !== 'field') return '';
+  const { shape, current } = fieldNeeds(facts);
+  return shape.length > 0
+    ? told('the table for field computation is empty', shape)
+    : told('the table for field computation has no currents', current);
 }

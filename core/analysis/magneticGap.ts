@@ -48,7 +48,7 @@ function magnetHeight(specification: Specification, side: GapSide): Figure<numbe
 }
 
 /** The length for a side of a statement that gives one length, or an inner and an outer one. */
-function lengthOf(
+export function lengthOf(
   side: GapSide,
   lengths: { readonly first: number; readonly second: number | null } | undefined,
 ): number | undefined {

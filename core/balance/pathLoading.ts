@@ -3,7 +3,7 @@ import type { PathImpedances } from '../copper/pathImpedances.ts';
 import { assuming, derive, deriveFigure, type Figure, known, missing, orNull } from '../figures/figure.ts';
 import type { EndInductances } from '../space/inductance/endInductance.ts';
 import type { Path, Winding } from '../winding/model.ts';
-import { add, type Complex, multiply, scale, size, unit, zero } from './complex.ts';
+import { add, type Complex, multiply, scale, size, subtract, unit, zero } from './complex.ts';
 import {
   largestShare,
   type PathCircuit,
@@ -22,7 +22,16 @@ export interface PathLoading {
   readonly deviation: Figure<number>;
   /** Both together, for the losses. */
   readonly carried: Figure<CarriedCurrents>;
+  /** Both together, as phasors of a motor. */
+  readonly motoring: Figure<MotoringCurrents>;
 }
+
+/**
+ * Currents of the paths of a motor whose phase current leads the EMF by an angle in radians, in their order, each
+ * counted in the direction of its path from the line terminal, in units of an equal share. The EMF of the first
+ * phase, as the voltage that opposes the current, is real.
+ */
+export type MotoringCurrents = (lead: number) => readonly Complex[];
 
 /** What the loading of paths is computed from. */
 export interface LoadingInput {
@@ -62,7 +71,12 @@ const undetermined = 'paths whose impedances determine their currents';
 export function pathLoading(input: LoadingInput): PathLoading {
   const { winding, paths } = input;
   if (!anyParallel(paths)) {
-    return { circulating: known(0), deviation: known(0), carried: equalCurrents };
+    return {
+      circulating: known(0),
+      deviation: known(0),
+      carried: equalCurrents,
+      motoring: known(equalMotoring(winding, paths)),
+    };
   }
   const voltages = orderVoltages(winding, winding.polePairs);
   const sums = paths.map((path) => sumAlong(voltages, path));
@@ -93,7 +107,13 @@ export function pathLoading(input: LoadingInput): PathLoading {
   const driven = circulatingShares(input, sums, circuit);
   const deviation = derive({ split }, (given) => tidy(shareDeviation(load, given.split)));
   const circulating = derive({ driven }, (given) => tidy(largestShare(given.driven, 1)));
-  return { circulating, deviation, carried: carriedOf(input, { split, driven, deviation, circulating }) };
+  const solvedFor = { split, driven, deviation, circulating };
+  return {
+    circulating,
+    deviation,
+    carried: carriedOf(input, solvedFor),
+    motoring: motoringOf(input, load, solvedFor),
+  };
 }
 
 /** Whether some phase has several paths. */
@@ -199,4 +219,34 @@ function carriedOf(input: LoadingInput, figures: Solved): Figure<CarriedCurrents
   if (together.known) return together;
   const alike = driven.known && circulating.known && circulating.value === 0 && !input.unequalLayers();
   return alike ? assuming(equalCurrents, takenAsEqual) : together;
+}
+
+/** The same as phasors. A path's EMF drives its circulating current and opposes that of a motor. */
+function motoringOf(
+  input: LoadingInput,
+  { shares, phases }: PathLoad,
+  figures: Solved,
+): Figure<MotoringCurrents> {
+  const { split, driven, circulating } = figures;
+  const first = shares[phases.indexOf(0)] ?? unit(0);
+  const back = scale({ re: first.re, im: -first.im }, 1 / size(first));
+  const found = derive(
+    { split, driven },
+    (given): MotoringCurrents =>
+      (lead) =>
+        given.split.map((own, path) =>
+          multiply(subtract(multiply(own, radiansUnit(lead)), given.driven[path]!), back),
+        ),
+  );
+  if (found.known) return found;
+  const alike = driven.known && circulating.known && circulating.value === 0 && !input.unequalLayers();
+  return alike ? assuming(known(equalMotoring(input.winding, input.paths)), takenAsEqual) : found;
+}
+
+function equalMotoring(winding: Winding, paths: readonly Path[]): MotoringCurrents {
+  return (lead) => paths.map(({ phase }) => multiply(radiansUnit(lead), unit(-winding.phases.axes[phase]!)));
+}
+
+function radiansUnit(angle: number): Complex {
+  return { re: Math.cos(angle), im: Math.sin(angle) };
 }

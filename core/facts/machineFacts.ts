@@ -2,7 +2,7 @@ import { differentialLeakageOverStack } from '../analysis/differentialLeakage.ts
 import { type EmfResult, emf, gapInductances } from '../analysis/emf/emf.ts';
 import { gapPermeance } from '../analysis/emf/gaps.ts';
 import { machineValue, phaseCurrent } from '../analysis/machineInputs.ts';
-import { type PathLoading, pathLoading } from '../balance/pathLoading.ts';
+import { type MotoringCurrents, type PathLoading, pathLoading } from '../balance/pathLoading.ts';
 import { equalCurrents } from '../copper/carriedCurrents.ts';
 import { type CopperResult, copper } from '../copper/copper.ts';
 import type { CopperProblem } from '../copper/copperFigures.ts';
@@ -79,6 +79,8 @@ export interface MachineFacts {
   readonly circulatingCurrent: () => Figure<number>;
   /** Largest deviation of a path's current from an equal share at load, relative to it. */
   readonly currentDeviation: () => Figure<number>;
+  /** Currents of the paths as phasors. */
+  readonly motoringCurrents: () => Figure<MotoringCurrents>;
 }
 
 /** What machine facts are computed from beside the text. */
@@ -158,7 +160,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
   const loading = lazy((): PathLoading => {
     if (connection.kind !== 'connected') {
       const absent = missing(joiningNeed(specification, connection));
-      return { circulating: absent, deviation: absent, carried: equalCurrents };
+      return { circulating: absent, deviation: absent, carried: equalCurrents, motoring: absent };
     }
     const { facts } = connection;
     return pathLoading({
@@ -256,5 +258,6 @@ export function machineFacts(input: MachineInput): MachineFacts {
     voltageProblems: lazy(() => voltageProblems(specification, winding, loadBasis())),
     circulatingCurrent: () => loading().circulating,
     currentDeviation: () => loading().deviation,
+    motoringCurrents: () => loading().motoring,
   };
 }

@@ -18,7 +18,8 @@ export interface BarRow {
   readonly emfAngle: number;
 }
 
-interface BarUse {
+/** How a path uses a bar. */
+export interface BarUse {
   readonly path: number;
   /** Place in the path, from 1. */
   readonly place: number;
@@ -97,7 +98,7 @@ export function barRows(facts: Facts): readonly BarRow[] {
 }
 
 /** Where each bar is used (first), by its name. */
-function barUses(connection: ConnectionFacts): ReadonlyMap<string, BarUse> {
+export function barUses(connection: ConnectionFacts): ReadonlyMap<string, BarUse> {
   const shapes = new Map(
     connection.barShapes().flatMap(({ number, bars }) => bars.map((bar) => [barName(bar), number] as const)),
   );

@@ -5,10 +5,10 @@ export type Cell = string | number | null;
 
 /**
  * What the numbers of a column are, where they are no plain numbers; each medium has its way of writing them.
- * length: m. slots: slots counted from one place to another, positive towards higher numbers. edeg: electrical
+ * length: m, shown in mm. meters: m, shown in m. slots: slots counted from one place to another, positive towards higher numbers. edeg: electrical
  * degrees. degrees: plain ones. factor: a ratio, -1 to 1.
  */
-export type Unit = 'length' | 'slots' | 'edeg' | 'degrees' | 'factor';
+export type Unit = 'length' | 'meters' | 'slots' | 'edeg' | 'degrees' | 'factor';
 
 /** What a column is called and holds. */
 export interface ColumnDescription {
@@ -39,7 +39,8 @@ export function madeTable<Row>(columns: readonly Column<Row>[], rows: readonly R
   return { columns, cells: rows.map((row) => columns.map((column) => column.value(row))) };
 }
 
-/** A column's heading; lengths are shown in millimeters, and say so. */
+/** A column's heading; lengths say the unit they are shown in. */
 export function headingOf({ heading, unit }: ColumnDescription): string {
+  if (unit === 'meters') return `${heading} m`;
   return unit === 'length' ? `${heading} mm` : heading;
 }

@@ -5,9 +5,12 @@ import { type Cell, type ColumnDescription, headingOf, type MadeTable } from './
 /** A table as CSV (RFC 4180: CRLF, header row, UTF-8 without a mark; `.` decimals); what is not known is empty. */
 export function csvText({ columns, cells }: MadeTable): string {
   const rows = cells.map((row) => row.map((cell, index) => csvCell(columns[index]!, cell)));
-  const options = { newline: '\r\n', escapeFormulae: true };
+  const options = { newline: '\r\n', escapeFormulae: formula };
   return `${papaparse.unparse([columns.map(csvHeading), ...rows], options)}\r\n`;
 }
+
+/** What a spreadsheet would take for a formula: not a negative number, which is to stay one. */
+const formula = /^(?!-\d+(?:\.\d+)?$)[=+\-@\t\r]/;
 
 /** A heading in one word, as the report's JSON has its names: `EMF angle` is `emfAngle`. */
 export function csvHeading(column: ColumnDescription): string {
@@ -18,11 +21,11 @@ export function csvHeading(column: ColumnDescription): string {
 }
 
 /**
- * A cell as a CSV file has it: lengths in mm, numbers to six decimals without a negative zero, factors with nine,
+ * A cell as a CSV file has it: lengths in mm or m, numbers to six decimals without a negative zero, factors and meters with nine,
  * so that no exponent is ever needed.
  */
 export function csvCell({ unit }: ColumnDescription, cell: Cell): Cell {
   if (typeof cell !== 'number') return cell;
-  if (unit === 'factor') return fixed(cell, 9);
+  if (unit === 'factor' || unit === 'meters') return fixed(cell, 9);
   return Math.round((unit === 'length' ? cell * 1000 : cell) * 1e6) / 1e6 + 0;
 }

@@ -5,7 +5,7 @@ declare module 'papaparse' {
   interface Papaparse {
     unparse(
       rows: readonly (readonly Cell[])[],
-      options: { readonly newline: string; readonly escapeFormulae: boolean },
+      options: { readonly newline: string; readonly escapeFormulae: boolean | RegExp },
     ): string;
   }
 

@@ -4,6 +4,7 @@ import { scheduleTable, scheduleTables } from './schedule.ts';
 
 const unitWords = {
   length: 'mm',
+  meters: 'm',
   slots: 'slots',
   edeg: 'electrical degrees',
   degrees: 'degrees',

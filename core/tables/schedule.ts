@@ -6,11 +6,12 @@ import { bendColumns, bendRows } from './bends.ts';
 import { type MadeTable, madeTable } from './column.ts';
 import { csvText } from './csv.ts';
 import { factorColumns, factorTableRows } from './factors.ts';
+import { fieldColumns, fieldRows } from './field.ts';
 import { jointColumns, jointRows } from './joints.ts';
 import { leadColumns, leadRows } from './leads.ts';
 import { slotColumns } from './slots.ts';
 
-export const scheduleTables = ['slots', 'bars', 'joints', 'leads', 'factors', 'bends'] as const;
+export const scheduleTables = ['slots', 'bars', 'joints', 'leads', 'factors', 'bends', 'field'] as const;
 
 export type ScheduleTable = (typeof scheduleTables)[number];
 
@@ -38,5 +39,9 @@ export function scheduleTable(facts: Facts, table: ScheduleTable): MadeTable {
       return madeTable(factorColumns, factorTableRows(facts));
     case 'bends':
       return madeTable(bendColumns, bendRows(facts));
+    case 'field': {
+      const rows = fieldRows(facts);
+      return madeTable(fieldColumns(rows), rows);
+    }
   }
 }

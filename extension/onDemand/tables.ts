@@ -28,8 +28,11 @@ export function tableOf(study: CheckedText, facts: Facts, name: PanelTable): Sho
   }
 }
 
-function shownSchedule(facts: Facts, name: ScheduleTable): ShownTable {
-  const titles: Readonly<Record<ScheduleTable, string>> = {
+/** The hand-off to field computation is for programs: its coordinates tell a reader nothing. */
+type ShownSchedule = Exclude<ScheduleTable, 'field'>;
+
+function shownSchedule(facts: Facts, name: ShownSchedule): ShownTable {
+  const titles: Readonly<Record<ShownSchedule, string>> = {
     slots: l10n.t('Slot table'),
     bars: l10n.t('Bars'),
     joints: l10n.t('Joints and leads'),
@@ -52,7 +55,7 @@ function shownSchedule(facts: Facts, name: ScheduleTable): ShownTable {
 type CellOf = (column: string) => string;
 
 /** The thing of the winding that a row stands for. */
-const rowPlaces: Readonly<Partial<Record<ScheduleTable, (cell: CellOf) => string>>> = {
+const rowPlaces: Readonly<Partial<Record<ShownSchedule, (cell: CellOf) => string>>> = {
   slots: (cell) => `slot ${cell('slot')}`,
   bars: (cell) => `bar ${cell('position')}`,
   joints: (cell) => `joint ${cell('number')}`,

@@ -162,7 +162,7 @@ describe('export of schedules', () => {
     const pump = openStubDocument('pump.winding', soundText);
     editorState.answers.push([Uri.parse('memory:/lists')]);
     await run('exportSchedules', pump.uri);
-    const names = ['slots', 'bars', 'joints', 'leads', 'factors', 'bends'].map(
+    const names = ['slots', 'bars', 'joints', 'leads', 'factors', 'bends', 'field'].map(
       (table) => `memory:/lists/pump-${table}.csv`,
     );
     expect([...editorState.files.keys()].sort()).toEqual(names.sort());
@@ -182,7 +182,7 @@ describe('the handover package', () => {
     expect([...editorState.files.keys()].sort()).toEqual(
       [...names, 'manifest.json'].map((name) => `${folder}/${name}`).sort(),
     );
-    expect(names).toHaveLength(12);
+    expect(names).toHaveLength(13);
     for (const { file, what, bytes, sha256 } of manifest.files) {
       expect(what).toMatch(/^[a-z].{5,}/);
       const content = editorState.files.get(`${folder}/${file}`)!;
@@ -343,7 +343,7 @@ describe('an export that cannot be written', () => {
   ])('where %s, leaves every old file as it was', async (_, failing) => {
     await replaced(failing);
     expect(changed()).toEqual([]);
-    expect(editorState.files.size).toBe(13);
+    expect(editorState.files.size).toBe(14);
     expect(editorState.errors).toEqual([
       'The export failed: Unknown: no space left on device. No file was changed.',
     ]);

@@ -1,5 +1,5 @@
+import type { BarPlace, SectionShape } from '../../sizes/slotShape/shape.ts';
 import type { SectionPlace } from '../../views/section/place.ts';
-import type { BarPlace, SectionShape } from '../../views/section/shape.ts';
 
 /** One slot with its bars, and how it lies on paper. */
 export interface SlotFigure {

@@ -1,7 +1,7 @@
 import { significant } from '../../language/numbers.ts';
 import { pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
-import type { SectionShape } from '../../views/section/shape.ts';
+import type { SectionShape } from '../../sizes/slotShape/shape.ts';
 import { line, widthOf } from '../page/text.ts';
 import { horizontalDimension, verticalChain } from './dimension.ts';
 import type { SlotBar, SlotFigure } from './slot.ts';

@@ -2,12 +2,12 @@ import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import { circlePart } from '../../picture/outlines.ts';
 import type { Emphasis, PathPart, Primitive } from '../../picture/picture.ts';
+import type { BarPlace, SectionShape } from '../../sizes/slotShape/shape.ts';
 import { barName, cellAt, phaseOfCell, type Winding } from '../../winding/model.ts';
 import { emphasisOf } from '../layout/bars.ts';
 import type { LayoutInput } from '../layout/input.ts';
 import { marksFrom } from '../room.ts';
 import type { SectionPlace } from './place.ts';
-import type { BarPlace, SectionShape } from './shape.ts';
 
 type BarInput = Pick<LayoutInput, 'winding' | 'barPath' | 'barSource' | 'emphasis'>;
 

@@ -1,7 +1,7 @@
 import { filledShape, pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
+import type { RoomPiece, SectionShape } from '../../sizes/slotShape/shape.ts';
 import type { SectionPlace } from './place.ts';
-import type { RoomPiece, SectionShape } from './shape.ts';
 
 /** Laminations with their slots, liners and wedges, of one place. `id` tells places apart. */
 export function drawCore(shape: SectionShape, place: SectionPlace, id: string): readonly Primitive[] {

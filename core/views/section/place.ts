@@ -1,5 +1,5 @@
 import type { PathPart } from '../../picture/picture.ts';
-import type { SectionShape } from './shape.ts';
+import type { SectionShape } from '../../sizes/slotShape/shape.ts';
 
 /** Where one row (or the circle) of slots lies on paper. */
 export interface SectionPlace {

@@ -1,7 +1,7 @@
 import type { Specification } from '../../language/specification/specification.ts';
 import { type Mouths, slotMouths, slotRows } from '../../sizes/slotRows.ts';
+import type { RoomPiece, RowShape, SectionShape } from '../../sizes/slotShape/shape.ts';
 import { cellAt, type Winding } from '../../winding/model.ts';
-import type { RoomPiece, RowShape, SectionShape } from './shape.ts';
 
 const plain = { pitch: 12, slot: 8.4, bar: 7.4, share: 5, gap: 3 };
 
@@ -30,6 +30,7 @@ export function plainShape(
       wedge: 0,
       opensInside: open !== 'outer' && index === 0,
       opensOutside: open !== 'inner' && index === groups.length - 1,
+      barsToScale: false,
       barsOf: (slot) =>
         layers.flatMap((layer, place) =>
           cellAt(winding.table, slot, layer) === 0

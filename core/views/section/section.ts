@@ -4,6 +4,8 @@ import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, group, pathShape, text, textSize } from '../../picture/make.ts';
 import { numberText } from '../../picture/numberText.ts';
 import type { PathPart, Picture, Primitive, Text } from '../../picture/picture.ts';
+import { scaledShape } from '../../sizes/slotShape/scaled.ts';
+import type { SectionShape } from '../../sizes/slotShape/shape.ts';
 import { greatestCommonDivisor } from '../../winding/integers.ts';
 import { cellAt, layerLetter, placeName, printedSigns } from '../../winding/model.ts';
 import { clearTexts } from '../chart/labels.ts';
@@ -14,8 +16,6 @@ import { addMark, type BarWords, barWords, drawSectionBars, fittingWords } from 
 import { drawCore } from './core.ts';
 import { roundPlaces, type SectionPlace, type SectionPlaces, straightPlaces } from './place.ts';
 import { plainShape } from './plain.ts';
-import { scaledShape } from './scaled.ts';
-import type { SectionShape } from './shape.ts';
 
 /** What the section of the slots shows. */
 export interface SectionInput

@@ -23,7 +23,8 @@ interface PackagePart {
 
 const schedules: readonly PackagePart[] = scheduleTables.map((table) => ({
   ending: `-${table}.csv`,
-  what: `schedule of ${table}`,
+  what:
+    table === 'field' ? 'places and currents of all bars for a field computation' : `schedule of ${table}`,
   make: ({ facts }) => bytesOf(schedule(facts, table)),
 }));
 

@@ -1,8 +1,8 @@
 import type { Specification } from '../../language/specification/specification.ts';
-import { barCoating, barSize } from '../../sizes/barInputs.ts';
-import { type Mouths, separatorsBetween, stackBars } from '../../sizes/slotRows.ts';
 import { cellAt, type Winding } from '../../winding/model.ts';
-import { type BarPlace, millimetres, type RowSize } from './shape.ts';
+import { barCoating, barSize } from '../barInputs.ts';
+import { type Mouths, separatorsBetween, stackBars } from '../slotRows.ts';
+import { type BarPlace, millimetres, type RowShape, type RowSize } from './shape.ts';
 
 /** The slot of a row, between `from` and `to`, in millimetres. */
 export interface BarRoom {
@@ -20,11 +20,11 @@ export function barPlaces(
   winding: Winding,
   room: BarRoom,
   notes: Set<string>,
-): (slot: number) => readonly BarPlace[] {
+): Pick<RowShape, 'barsOf' | 'barsToScale'> {
   const { row, width, depth, liner, wedge } = room.size;
   const coating = barCoating(specification);
   const sizes = row.layers.map((layer) => barSize(specification, layer));
-  const even = evenPlaces(room);
+  const even = { barsOf: evenPlaces(room), barsToScale: false };
   if (!coating.known || sizes.some((size) => !size.known)) {
     notes.add('Without bar width and height the bars are drawn to fill the slot, not to scale.');
     return even;
@@ -41,7 +41,7 @@ export function barPlaces(
     notes.add('The bars do not fit the slot: they are drawn smaller, not to scale.');
     return even;
   }
-  return (slot) => {
+  const barsOf = (slot: number) => {
     const held = row.layers
       .map((layer, index) => ({ layer, bar: bars[index]! }))
       .filter(({ layer }) => cellAt(winding.table, slot, layer) !== 0);
@@ -60,6 +60,7 @@ export function barPlaces(
       width: millimetres * bar.width,
     }));
   };
+  return { barsOf, barsToScale: true };
 }
 
 /** Every layer has the same share of the room between liner and wedge. */

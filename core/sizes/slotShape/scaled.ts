@@ -2,6 +2,7 @@ import { gapDiameter } from '../../analysis/machineInputs.ts';
 import { outsideDiameter, outsideWords } from '../../analysis/outsideDiameter.ts';
 import { derive, deriveFigure, type Figure, known, missing, orNull } from '../../figures/figure.ts';
 import type { Specification } from '../../language/specification/specification.ts';
+import type { Winding } from '../../winding/model.ts';
 import {
   type Mouths,
   type SlotRow,
@@ -10,8 +11,7 @@ import {
   slotMouths,
   slotRows,
   slotWedge,
-} from '../../sizes/slotRows.ts';
-import type { Winding } from '../../winding/model.ts';
+} from '../slotRows.ts';
 import { barPlaces } from './barPlaces.ts';
 import { millimetres, type RoomPiece, type RowShape, type RowSize, type SectionShape } from './shape.ts';
 
@@ -94,7 +94,7 @@ function arrange(specification: Specification, winding: Winding, given: Arrangem
       wedge: size.wedge,
       opensInside,
       opensOutside,
-      barsOf: barPlaces(specification, winding, room, notes),
+      ...barPlaces(specification, winding, room, notes),
     });
     at = to;
   });

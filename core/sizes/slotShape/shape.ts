@@ -1,4 +1,4 @@
-import type { SlotRow } from '../../sizes/slotRows.ts';
+import type { SlotRow } from '../slotRows.ts';
 
 /** A bar in its slot: millimetres from the axis outwards, and across. */
 export interface BarPlace {
@@ -27,6 +27,8 @@ export interface RowShape {
   readonly opensInside: boolean;
   readonly opensOutside: boolean;
   readonly barsOf: (slot: number) => readonly BarPlace[];
+  /** Their sizes are given and fit; else they share the room evenly. */
+  readonly barsToScale: boolean;
 }
 
 /** A row of slots, in millimetres. */
