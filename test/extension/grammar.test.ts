@@ -91,6 +91,26 @@ describe('scopes of a winding text', () => {
     });
   });
 
+  test('words that start statements and stand within others', () => {
+    for (const word of ['speed', 'current', 'voltage', 'frequency'])
+      expect(scopes(`  ${word} 20`)).toMatchObject({ [word]: 'support.type.property-name' });
+    expect(scopes('point "climb" speed 900 rpm current 20 A for 2 min }')).toMatchObject({
+      point: 'support.type.property-name',
+      speed: 'keyword.other',
+      current: 'keyword.other',
+      for: 'keyword.other',
+      '}': 'punctuation.section',
+    });
+    expect(scopes('star route paths 2 least voltage } sheet')).toMatchObject({
+      star: 'support.type.property-name',
+      route: 'support.type.property-name',
+      voltage: 'keyword.other',
+      sheet: 'keyword.control.block',
+    });
+    expect(scopes('layer a +U -W repeat 4')).toMatchObject({ repeat: 'keyword.other' });
+    expect(scopes('repeat U as V shift 16')).toMatchObject({ repeat: 'support.type.property-name' });
+  });
+
   test('a limit', () => {
     expect(scopes('  winding-factor harmonic 5 <= 0.30')).toMatchObject({
       'winding-factor': 'support.function.quantity',
