@@ -1,7 +1,7 @@
 import { cp, mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { type BrowserContext, chromium, type FrameLocator, type Locator, type Page } from 'playwright-core';
-import { chromium as chromiumPath } from '../../scripts/chromium.mjs';
+import type { BrowserContext, FrameLocator, Locator, Page } from 'playwright-core';
+import { openEditorBrowser } from '../../scripts/editorBrowser.mjs';
 import { dataFolder, startEditor } from '../../scripts/editorServer.mjs';
 import { root } from '../../scripts/shell.mjs';
 
@@ -14,9 +14,6 @@ export interface Workbench {
   readonly reopenWith: (settings: Readonly<Record<string, unknown>>) => Promise<void>;
   readonly close: () => Promise<void>;
 }
-
-/** The editor's webviews run in frames of other origins, which browsers else deny their storage. */
-const preferences = { profile: { block_third_party_cookies: false, cookie_controls_mode: 0 } };
 
 /** Starts server and browser with a copy of the examples plus the given files. */
 export async function openWorkbench(files: Readonly<Record<string, string>> = {}): Promise<Workbench> {
@@ -54,13 +51,7 @@ export async function openWorkbench(files: Readonly<Record<string, string>> = {}
 }
 
 async function openBrowser(profile: string): Promise<BrowserContext> {
-  await mkdir(join(profile, 'Default'), { recursive: true });
-  await writeFile(join(profile, 'Default', 'Preferences'), JSON.stringify(preferences));
-  const context = await chromium.launchPersistentContext(profile, {
-    executablePath: await chromiumPath(),
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-    viewport: { width: 1500, height: 900 },
-  });
+  const context = await openEditorBrowser(profile, { width: 1500, height: 900 });
   context.setDefaultTimeout(240_000);
   return context;
 }
