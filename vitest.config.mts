@@ -1,7 +1,9 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { sharedResults } from './test/support/remembered/plugin.mts';
 
 export default defineConfig({
+  plugins: [sharedResults],
   test: {
     include: ['test/**/*.test.ts'],
     exclude: ['test/editor/**', 'node_modules/**'],

@@ -4,27 +4,27 @@ import { type Study, study as studyAnew } from '../../core/study.ts';
 export type { Study };
 
 const known = new Map<string, Study>();
-const mostKnown = 80;
+const mostKnown = 150;
 
 /**
  * The study of a text. Nothing changes a study, so that of a text that was studied lately is shared, also from
  * one test file to the next. Tests of whether a study comes out the same again call the engine itself.
  */
 export function study(text: string): Study {
-  const found = known.get(text);
-  if (found !== undefined) return found;
-  const made = shared(studyAnew(text));
-  if (known.size === mostKnown) known.delete(known.keys().next().value!);
+  const made = known.get(text) ?? shared(studyAnew(text));
+  known.delete(text);
   known.set(text, made);
+  if (known.size > mostKnown) known.delete(known.keys().next().value!);
   return made;
 }
 
 /** The same with every report made once. */
 function shared(made: Study): Study {
-  const reports = new Map<number | undefined, Report>();
-  const report = (orders?: number): Report => {
-    const found = reports.get(orders) ?? made.report(orders);
-    reports.set(orders, found);
+  const reports = new Map<string, Report>();
+  const report = (orders?: number, candidates = false): Report => {
+    const key = `${orders} ${candidates}`;
+    const found = reports.get(key) ?? made.report(orders, candidates);
+    reports.set(key, found);
     return found;
   };
   return { ...made, report };

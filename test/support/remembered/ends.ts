@@ -1,0 +1,24 @@
+import {
+  clearanceWork as clearances,
+  inductanceWork as inductances,
+  type MeasuredEnds,
+  type Work,
+} from '../../../core/facts/ends.ts';
+import { remembered } from './remembered.ts';
+
+export * from '../../../core/facts/ends.ts';
+
+const kept = new Map<string, unknown>();
+
+/** The same work, done once. */
+function once<T>(work: Work<T>): Work<T> {
+  return { ...work, steps: () => remembered(kept, `${work.kind} ${work.key()}`, work.steps) };
+}
+
+export function clearanceWork(...given: Parameters<typeof clearances>): Work<MeasuredEnds> {
+  return once(clearances(...given));
+}
+
+export function inductanceWork(...given: Parameters<typeof inductances>): ReturnType<typeof inductances> {
+  return once(inductances(...given));
+}

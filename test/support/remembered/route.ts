@@ -1,0 +1,21 @@
+import { type RouteOptions, type RouteResult, routeSteps as search } from '../../../core/routing/route.ts';
+import type { Winding } from '../../../core/winding/model.ts';
+import { remembered, type Steps } from './remembered.ts';
+
+export * from '../../../core/routing/route.ts';
+
+const kept = new Map<string, unknown>();
+
+export function routeSteps(winding: Winding, options: RouteOptions): Steps<RouteResult> {
+  const key = JSON.stringify([winding, winding.table.cells.join(), options]);
+  return remembered(kept, key, () => search(winding, options));
+}
+
+export function route(winding: Winding, options: RouteOptions, checkpoint?: () => void): RouteResult {
+  const steps = routeSteps(winding, options);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+    checkpoint?.();
+  }
+}
