@@ -9,9 +9,9 @@ export function symbolsOf(study: CheckedText, document: TextDocument): DocumentS
 
 /** The stretches of a text that can be folded. */
 export function foldingOf(study: CheckedText, document: TextDocument): FoldingRange[] {
-  return foldedStretches(study.document).flatMap(({ start, end }) => {
+  return foldedStretches(study.document).flatMap(({ start, end, closes }) => {
     const [first, last] = [document.positionAt(start).line, document.positionAt(end).line];
-    return last > first ? [new FoldingRange(first, last - 1 > first ? last - 1 : last)] : [];
+    return last > first ? [new FoldingRange(first, closes && last - 1 > first ? last - 1 : last)] : [];
   });
 }
 

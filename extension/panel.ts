@@ -17,8 +17,10 @@ export function startPanel(
     panels ??= createLayoutPanels(extensionUri, studies, globalState);
     return panels;
   };
-  const command = (name: string, run: (panels: LayoutPanels, uri: unknown) => unknown) =>
-    commands.registerCommand(`slotwright.${name}`, async (uri?: unknown) => run(await loaded(), uri));
+  const command = (name: string, run: (panels: LayoutPanels, ...parts: unknown[]) => unknown) =>
+    commands.registerCommand(`slotwright.${name}`, async (...parts: unknown[]) =>
+      run(await loaded(), ...parts),
+    );
   return [
     { dispose: () => panels?.dispose() },
     command('showLayoutPanel', ({ show }, uri) => show(uri)),
@@ -27,6 +29,7 @@ export function startPanel(
     command('showPinnedPanel', ({ showPinned }, uri) => showPinned(uri)),
     command('pinPanel', ({ pin }) => pin(true)),
     command('unpinPanel', ({ pin }) => pin(false)),
+    command('showOnDrawing', ({ showPlace }, uri, place) => showPlace(uri, place)),
     command('movePanelToNewWindow', ({ moveToNewWindow }) => moveToNewWindow()),
     window.registerWebviewPanelSerializer(layoutPanelType, {
       deserializeWebviewPanel: async (restored, state) => (await loaded()).restore(restored, state),

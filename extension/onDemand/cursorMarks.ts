@@ -26,6 +26,8 @@ type Pointing = Extract<PageMessage, { readonly kind: 'point' | 'choose' | 'step
 /** Cursor to picture and picture to cursor. */
 export interface CursorMarks extends Disposable {
   readonly answer: (message: Pointing) => void;
+  /** Lights what the cursor of the active editor stands on. */
+  readonly light: () => void;
 }
 
 /**
@@ -74,5 +76,9 @@ export function startCursorMarks(studies: Studies, panel: MarkedPanel): CursorMa
     }
   };
   const selected = window.onDidChangeTextEditorSelection(({ textEditor }) => follow(textEditor));
-  return { answer: (message) => void answer(message), dispose: () => selected.dispose() };
+  const light = () => {
+    ownSelection = null;
+    if (window.activeTextEditor) follow(window.activeTextEditor);
+  };
+  return { answer: (message) => void answer(message), light, dispose: () => selected.dispose() };
 }

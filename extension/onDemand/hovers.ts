@@ -1,25 +1,61 @@
-import { Hover, l10n, MarkdownString, type Position, Range, type TextDocument } from 'vscode';
+import {
+  type CancellationToken,
+  Hover,
+  l10n,
+  MarkdownString,
+  type Position,
+  Range,
+  type TextDocument,
+} from 'vscode';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
-import type { LimitResult } from '../../core/findings/limits.ts';
+import { type LimitResult, limitName, marginShare } from '../../core/findings/limits.ts';
 import { helpOf } from '../../core/findings/registry.ts';
 import type { Range as TextRange } from '../../core/language/finding.ts';
+import { significant } from '../../core/language/numbers.ts';
 import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
 import { explainedWord, tokenAt } from '../../core/language/vocabulary/explain.ts';
 import { valueText } from '../../core/review/words.ts';
+import { barName } from '../../core/winding/model.ts';
+import { barNamed, barUse, connectionOf } from './barUse.ts';
 import { entryLines } from './entryWords.ts';
+import { createPause } from './inSlices.ts';
+import { statementAt, valueAt } from './language/leaves.ts';
+import { oneStepLines } from './language/oneStep.ts';
 import { marksAt } from './marks.ts';
 import { nameOf } from './names.ts';
 
 const mostBars = 6;
 const mostAccepted = 6;
 
-/** What is said about the text at a position: a word's meaning, how a limit stands, which bars a place means. */
-export function hoverAt(study: CheckedText, document: TextDocument, position: Position): Hover | null {
+/**
+ * What is said about the text at a position: a word's meaning, how a limit stands, which bars a place means and their
+ * neighbors, what one step of a number would give. The last takes studies, which give way to typing.
+ */
+export async function hoverAt(
+  study: CheckedText,
+  document: TextDocument,
+  position: Position,
+  token: CancellationToken,
+): Promise<Hover | null> {
   const offset = document.offsetAt(position);
-  const said = acceptHover(study, offset) ?? wordHover(study, offset) ?? placeHover(study, offset);
-  if (said === null) return null;
+  const said =
+    acceptHover(study, offset) ??
+    wordHover(study, offset) ??
+    placeHover(study, offset) ??
+    (await numberHover(study, offset, createPause(token)));
+  if (said === null || token.isCancellationRequested) return null;
   const range = new Range(document.positionAt(said.range.start), document.positionAt(said.range.end));
-  return new Hover(new MarkdownString(said.lines.join('\n\n')), range);
+  const text = new MarkdownString(said.lines.join('\n\n'));
+  text.isTrusted = { enabledCommands: [referenceCommand] };
+  return new Hover(text, range);
+}
+
+const referenceCommand = 'slotwright.openReference';
+
+/** A link to the page of the reference about a block or a kind of finding. */
+function referenceLink(subject: { readonly block: string } | { readonly code: string }): string {
+  const argument = encodeURIComponent(JSON.stringify([subject]));
+  return `[${l10n.t('Language reference')}](command:${referenceCommand}?${argument})`;
 }
 
 interface Said {
@@ -43,7 +79,9 @@ function acceptHover({ specification, accepted, text }: CheckedText, offset: num
   const here = met.length === 0 ? l10n.t('There is no such warning at present.') : l10n.t('Accepted here:');
   return {
     range: accept.range,
-    lines: [`**${code}**`, helpOf(code), here, lines.join('\n'), ...more].filter((line) => line !== ''),
+    lines: [`**${code}**`, helpOf(code), here, lines.join('\n'), ...more, referenceLink({ code })].filter(
+      (line) => line !== '',
+    ),
   };
 }
 
@@ -54,15 +92,39 @@ function wordHover(study: CheckedText, offset: number): Said | null {
   const head = entry.pattern === '' || entry.pattern === 'limit' ? '' : ` \`${entry.pattern}\``;
   const limit = study.limits.find((one) => one.range.start <= offset && offset <= one.range.end);
   const stands = limit && entry.role === 'quantity' ? [limitWords(limit)] : [];
-  return { range, lines: [`**${entry.word}**${head}`, ...stands, ...entryLines(entry)] };
+  const block = entry.role === 'block' ? entry.word : entry.block;
+  return {
+    range,
+    lines: [`**${entry.word}**${head}`, ...stands, ...entryLines(entry), referenceLink({ block })],
+  };
 }
 
-function limitWords({ quantity, actual, met, reason }: LimitResult): string {
+function limitWords(limit: LimitResult): string {
+  const { quantity, actual, met, reason } = limit;
   if (actual === null) return l10n.t('Cannot be computed: {0}.', reason ?? '');
   const value = valueText(quantity, actual);
-  return met
-    ? l10n.t('Now {0}: the limit holds.', value)
-    : l10n.t('Now {0}: the limit does not hold.', value);
+  const share = marginShare(limit);
+  if (share === null || !met)
+    return met
+      ? l10n.t('Now {0}: the limit holds.', value)
+      : l10n.t('Now {0}: the limit does not hold.', value);
+  return l10n.t('Now {0}: the limit holds. {1} % of it is left.', value, significant(100 * share, 2));
+}
+
+/** A number: what it is, how the limit it sets stands, what one step less or more of it would give. */
+async function numberHover(
+  study: CheckedText,
+  offset: number,
+  pause: () => Promise<void>,
+): Promise<Said | null> {
+  const { statement } = statementAt(study.document, offset);
+  const value = statement && valueAt(statement, offset);
+  if (!statement || value?.kind !== 'quantity') return null;
+  const { entry } = statement;
+  const limit = study.limits.find(({ range }) => range.start === statement.range.start);
+  if (limit) return { range: value.range, lines: [`**${limitName(limit)}**`, limitWords(limit)] };
+  const steps = entry.word === 'path' ? [] : await oneStepLines(study, statement, value, pause);
+  return { range: value.range, lines: [`**${entry.word}** ${entry.meaning}`, ...steps] };
 }
 
 /** The bars that a position, a hop or a place of a row stands for. */
@@ -73,5 +135,25 @@ function placeHover(study: CheckedText, offset: number): Said | null {
   if (bars.length === 0) return null;
   const named = bars.slice(0, mostBars).map((bar) => `- ${nameOf(study, { bar })}`);
   const more = bars.length > mostBars ? [l10n.t('and {0} more', bars.length - mostBars)] : [];
-  return { range: { start: token.start, end: token.end }, lines: [named.join('\n'), ...more] };
+  const [only] = bars.length === 1 ? bars : [];
+  const neighbors = only === undefined ? [] : jointLines(study, only);
+  const lines = [[...named, ...neighbors].join('\n'), ...more];
+  return { range: { start: token.start, end: token.end }, lines };
+}
+
+/** The joints that lead to a bar and on from it, or the lead or star point where it is the first or the last. */
+function jointLines(study: CheckedText, name: string): readonly string[] {
+  const bar = study.winding && barNamed(study.winding, name);
+  const place = bar && barUse(study, bar)?.place;
+  const connection = connectionOf(study);
+  if (!place || !connection) return [];
+  const { joints, ends } = connection.joints();
+  const { pathIndex, index } = place;
+  const numbers = [
+    ...joints.filter(
+      ({ path, position }) => path === pathIndex && (position === index - 1 || position === index),
+    ),
+    ...ends.filter((end) => end.path === pathIndex && barName(end.bar) === name),
+  ].map(({ number }) => number);
+  return numbers.map((number) => `- ${nameOf(study, { joint: number })}`);
 }

@@ -30,7 +30,7 @@ export function textOf(study: CheckedText, subject: Subject): Range | null {
   if (!winding) return null;
   if ('bar' in subject) {
     const bar = barNamed(winding, subject.bar);
-    return bar && (stepOf(study, bar) ?? placeOf(study, bar) ?? layoutStatement(study));
+    return bar && (stepText(study, bar) ?? placeOf(study, bar) ?? layoutStatement(study));
   }
   if ('coil' in subject) return layoutStatement(study);
   if ('slot' in subject) return placeOf(study, { slot: subject.slot, layer: 0 }) ?? layoutStatement(study);
@@ -65,7 +65,8 @@ function holds({ start, end }: Range, offset: number): boolean {
   return start <= offset && offset <= end;
 }
 
-function stepOf(study: CheckedText, bar: Bar): Range | null {
+/** The step of a written path that passes a bar. */
+export function stepText(study: CheckedText, bar: Bar): Range | null {
   const place = barUse(study, bar)?.place;
   const written = place && connectionOf(study)?.written?.[place.pathIndex];
   return (place && written?.steps[place.index]) ?? null;
@@ -78,11 +79,15 @@ function writtenRows(study: CheckedText): readonly { layer: number; places: read
   );
 }
 
-function placeOf(study: CheckedText, { slot, layer }: Bar): Range | null {
+/** The place of a bar in a row that is written out. */
+export function placeText(study: CheckedText, { slot, layer }: Bar): Range | null {
   const row = writtenRows(study).find((one) => one.layer === layer);
-  if (row && row.places.length > 0) return row.places[(slot - 1) % row.places.length]!.range;
-  const derived = study.specification.layout?.rows.find(({ value }) => value.layer === layer);
-  return derived?.statement ?? null;
+  return row && row.places.length > 0 ? row.places[(slot - 1) % row.places.length]!.range : null;
+}
+
+function placeOf(study: CheckedText, bar: Bar): Range | null {
+  const derived = study.specification.layout?.rows.find(({ value }) => value.layer === bar.layer);
+  return placeText(study, bar) ?? derived?.statement ?? null;
 }
 
 function barsOfPlaceAt(study: CheckedText, offset: number): readonly string[] {

@@ -18,7 +18,7 @@ import { givePage } from './page.ts';
 import { panelPage } from './panelPage.ts';
 import { type PanelSession, startPanelSession } from './panelSession.ts';
 import { pageWords } from './panelWords.ts';
-import { panelColumn, showText } from './reveal.ts';
+import { panelColumn, revealPlace, showText } from './reveal.ts';
 
 /**
  * The layout panels. One follows the text that its reader works in; any others are pinned, each to its own text.
@@ -33,6 +33,11 @@ export interface LayoutPanels extends Disposable {
   readonly backToText: () => Promise<void>;
   /** Opens one more panel, pinned to the document of the address, else to the active one. */
   readonly showPinned: (uri?: unknown) => Promise<void>;
+  /**
+   * Opens the following panel with a place of the text lit, and selects its text; without a place what the cursor
+   * stands in.
+   */
+  readonly showPlace: (uri?: unknown, place?: unknown) => Promise<void>;
   /** Pins the panel that has the focus to its text, or lets it follow the active text again. */
   readonly pin: (pinned: boolean) => void;
   /** Moves the panel that has the focus into a window of its own; without one, that of the active text. */
@@ -159,6 +164,13 @@ export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?:
     showPinned: async (uri) => {
       const document = await chosen(uri);
       if (document !== null) create(document, true);
+    },
+    showPlace: async (uri, place) => {
+      const document = await chosen(uri);
+      if (document === null) return;
+      const { session } = show(document);
+      if (typeof place === 'string') await revealPlace(studies, document.uri.toString(), place);
+      session.lightCursor();
     },
     pin: (pinned) => {
       const active = activePanel();

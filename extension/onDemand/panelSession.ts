@@ -22,6 +22,8 @@ export interface PanelSession {
   readonly lost: () => void;
   /** Whether it keeps to its text, which its title tells and the page remembers. */
   readonly pin: (pinned: boolean) => void;
+  /** Lights what the cursor of its text stands on, as if it had just come there. */
+  readonly lightCursor: () => void;
   /** Ends what listens for the panel; the panel itself is the editor's. */
   readonly end: () => void;
 }
@@ -130,6 +132,7 @@ export function startPanelSession(
         show(nextShown(shown, text, studies.of(document), words));
       }
     },
+    lightCursor: cursor.light,
     end: () => {
       feed.gone();
       for (const listener of listeners) listener.dispose();

@@ -1,13 +1,12 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { study } from '../support/study.ts';
-import { activateOnStub } from './activated.ts';
+import { actionsAt, activateOnStub } from './activated.ts';
 import {
-  type CodeAction,
   DiagnosticSeverity,
   editorState,
   openStubDocument,
-  Range,
   type StubDocument,
+  uncancelled,
   workspace,
 } from './vscodeStub.ts';
 
@@ -33,14 +32,6 @@ layout {
 `;
 const title = 'Accept this warning with a reason';
 
-const actionsAt = (document: StubDocument, text: string): readonly CodeAction[] => {
-  const start = document.getText().indexOf(text);
-  const range = new Range(document.positionAt(start), document.positionAt(start + text.length));
-  const diagnostics = diagnosticsOf(document);
-  return editorState.actions.flatMap((provider) =>
-    provider.provideCodeActions(document, range, { diagnostics }),
-  );
-};
 const diagnosticsOf = (document: StubDocument) => editorState.diagnostics.get(document.uri.toString()) ?? [];
 const severities = (document: StubDocument) =>
   diagnosticsOf(document).map(({ code, severity }) => [code, severity]);
@@ -48,7 +39,7 @@ const severities = (document: StubDocument) =>
 /** The text after accepting the warning where `at` stands; `¦` is the cursor. */
 async function accepted(text: string, at = '9'): Promise<string> {
   const document = openStubDocument('winch.winding', text);
-  const action = actionsAt(document, at).find((each) => each.title === title);
+  const action = (await actionsAt(document, at)).find((each) => each.title === title);
   await workspace.applyEdit(action!.edit!);
   return document.getText();
 }
@@ -56,9 +47,9 @@ async function accepted(text: string, at = '9'): Promise<string> {
 describe('accepting a warning', () => {
   test('is offered where it stands, and asks for the reason in a block of its own', async () => {
     const document = openStubDocument('winch.winding', warned);
-    const [action] = actionsAt(document, '9').filter((each) => each.title === title);
+    const [action] = (await actionsAt(document, '9')).filter((each) => each.title === title);
     expect(action!.diagnostics!.map(({ code }) => code)).toEqual(['unbalanced-pull']);
-    expect(actionsAt(document, 'layers').map((each) => each.title)).not.toContain(title);
+    expect((await actionsAt(document, 'layers')).map((each) => each.title)).not.toContain(title);
     expect(await accepted(warned)).toBe(`${warned}\nrequire {\n  accept unbalanced-pull "¦"\n}\n`);
   });
 
@@ -85,11 +76,11 @@ describe('accepting a warning', () => {
     expect(await accepted(windows(warned + block))).toBe(windows(warned + after));
   });
 
-  test('is not offered where the block has no end, nor for errors and infos', () => {
+  test('is not offered where the block has no end, nor for errors and infos', async () => {
     const open = openStubDocument('open.winding', `${warned}require {\n  winding-factor >= 0.9\n`);
-    expect(actionsAt(open, '9').map((each) => each.title)).not.toContain(title);
+    expect((await actionsAt(open, '9')).map((each) => each.title)).not.toContain(title);
     const failed = openStubDocument('failed.winding', `${warned}require { winding-factor >= 1 }\n`);
-    expect(actionsAt(failed, 'winding-factor').map((each) => each.title)).not.toContain(title);
+    expect((await actionsAt(failed, 'winding-factor')).map((each) => each.title)).not.toContain(title);
   });
 
   test('is an error until the reason is given, then an info with it', async () => {
@@ -99,14 +90,14 @@ describe('accepting a warning', () => {
     document.edit(text.replace('¦', 'Bearings are sized for it'));
     expect(severities(document)).toEqual([['unbalanced-pull', DiagnosticSeverity.Information]]);
     expect(diagnosticsOf(document)[0]!.message).toMatch(/\. Accepted: Bearings are sized for it$/);
-    expect(actionsAt(document, '9').map((each) => each.title)).not.toContain(title);
+    expect((await actionsAt(document, '9')).map((each) => each.title)).not.toContain(title);
   });
 
   test('that is not needed any more can be removed', async () => {
     const text = `${warned.replace('slots  9', 'slots  12')}require {\n  accept unbalanced-pull "Bearings"\n}\n`;
     const document = openStubDocument('winch.winding', text);
     expect(severities(document)).toContainEqual(['accept-unused', DiagnosticSeverity.Warning]);
-    const actions = actionsAt(document, 'unbalanced-pull');
+    const actions = await actionsAt(document, 'unbalanced-pull');
     expect(actions.map((each) => each.title)).toEqual(['Remove this accept']);
     await workspace.applyEdit(actions[0]!.edit!);
     expect(document.getText()).toBe(`${warned.replace('slots  9', 'slots  12')}require {\n}\n`);
@@ -157,7 +148,7 @@ describe('the code of an accept', () => {
   };
   const hovered = async (lines: string) => {
     const { document, at } = place(`${warned}require {\n  ${lines}\n}\n`);
-    return (await editorState.providers.hover!.provideHover(document, at))?.contents.value ?? '';
+    return (await editorState.providers.hover!.provideHover(document, at, uncancelled))?.contents.value ?? '';
   };
 
   test('is offered where a warning occurs, with what it says; its reason is asked for', async () => {

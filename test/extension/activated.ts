@@ -5,7 +5,15 @@ import { activateSlotwright } from '../../extension/activate.ts';
 import type { Surroundings } from '../../extension/backgroundConnector.ts';
 import type { Parts } from '../../extension/loadOnDemand.ts';
 import { drawingFont } from '../../scripts/font.mjs';
-import { resetStub, Uri } from './vscodeStub.ts';
+import {
+  type CodeAction,
+  editorState,
+  Range,
+  resetStub,
+  type StubDocument,
+  Uri,
+  uncancelled,
+} from './vscodeStub.ts';
 
 /** A sound winding text: 12 slots, 2 poles, 3 phases, 2 layers. */
 export const soundText = `winding "Tidal pump, trial"
@@ -60,4 +68,15 @@ export function activateOnStub(surroundings = standingClock): () => void {
   return () => {
     for (const subscription of subscriptions) subscription.dispose();
   };
+}
+
+/** All actions offered where `text` stands in the document. */
+export async function actionsAt(document: StubDocument, text: string): Promise<readonly CodeAction[]> {
+  const start = document.getText().indexOf(text);
+  const range = new Range(document.positionAt(start), document.positionAt(start + text.length));
+  const diagnostics = editorState.diagnostics.get(document.uri.toString()) ?? [];
+  const offered = editorState.actions.map((provider) =>
+    provider.provideCodeActions(document, range, { diagnostics }, uncancelled),
+  );
+  return (await Promise.all(offered)).flat();
 }

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 import { activateOnStub, soundText } from './activated.ts';
-import { editorState, openStubDocument } from './vscodeStub.ts';
+import { editorState, openStubDocument, uncancelled } from './vscodeStub.ts';
 
 let end: () => void;
 beforeEach(() => {
@@ -26,7 +26,7 @@ const words = async (marked: string, trigger?: string) =>
 
 async function hovered(marked: string): Promise<string> {
   const { document, at } = opened(marked);
-  return (await editorState.providers.hover!.provideHover(document, at))?.contents.value ?? '';
+  return (await editorState.providers.hover!.provideHover(document, at, uncancelled))?.contents.value ?? '';
 }
 
 const blockWords = (block: string) =>

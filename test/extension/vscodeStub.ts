@@ -118,8 +118,84 @@ export class CompletionItem {
 }
 
 export class MarkdownString {
+  isTrusted: unknown;
   constructor(readonly value: string) {}
 }
+
+/** An event of the extension's own. */
+export class EventEmitter<Event> extends Emitter<Event> {
+  dispose(): void {}
+}
+
+export class SemanticTokensLegend {
+  constructor(
+    readonly tokenTypes: readonly string[],
+    readonly tokenModifiers: readonly string[] = [],
+  ) {}
+}
+
+/** Keeps tokens as they are pushed: line, character, length, type, modifiers. */
+export class SemanticTokensBuilder {
+  private readonly tokens: (readonly number[])[] = [];
+  push(...token: readonly number[]): void {
+    this.tokens.push(token);
+  }
+  build(): { readonly tokens: readonly (readonly number[])[] } {
+    return { tokens: this.tokens };
+  }
+}
+
+export class InlayHint {
+  paddingLeft?: boolean;
+  tooltip?: string;
+  constructor(
+    readonly position: Position,
+    readonly label: string,
+  ) {}
+}
+
+export class CodeLens {
+  command?: { readonly title: string; readonly command: string; readonly arguments?: readonly unknown[] };
+  constructor(readonly range: Range) {}
+}
+
+export const DocumentHighlightKind = { Text: 0, Read: 1, Write: 2 };
+
+export class DocumentHighlight {
+  constructor(
+    readonly range: Range,
+    readonly kind: number,
+  ) {}
+}
+
+export class SelectionRange {
+  constructor(
+    readonly range: Range,
+    readonly parent?: SelectionRange,
+  ) {}
+}
+
+export class ParameterInformation {
+  constructor(
+    readonly label: string,
+    readonly documentation: string,
+  ) {}
+}
+
+export class SignatureInformation {
+  documentation?: MarkdownString;
+  parameters: readonly ParameterInformation[] = [];
+  constructor(readonly label: string) {}
+}
+
+export class SignatureHelp {
+  signatures: readonly SignatureInformation[] = [];
+  activeSignature = 0;
+  activeParameter = 0;
+}
+
+/** The token of a request that nobody gives up. */
+export const uncancelled = { isCancellationRequested: false };
 
 export class SnippetString {
   constructor(public value = '') {}
@@ -283,6 +359,8 @@ export interface StubEditor {
 /** Selects a stretch of a document, as if by its reader; offsets, end exclusive. */
 export function selectText(document: StubDocument, start: number, end = start): void {
   const [first, last] = [document.positionAt(start), document.positionAt(end)];
+  if (editorState.active?.document === document)
+    editorState.active = { document, selection: { start: first, end: last, active: last } };
   events.selected.fire({ textEditor: { document, selection: { start: first, end: last, active: last } } });
 }
 
@@ -348,7 +426,8 @@ interface ActionProvider {
     document: StubDocument,
     range: Range,
     context: { readonly diagnostics: readonly Diagnostic[] },
-  ) => readonly CodeAction[];
+    token: unknown,
+  ) => readonly CodeAction[] | Promise<readonly CodeAction[]>;
 }
 
 interface CompletionProvider {
@@ -362,7 +441,7 @@ interface CompletionProvider {
 
 interface EditorState {
   documents: StubDocument[];
-  active: { readonly document: StubDocument } | undefined;
+  active: { readonly document: StubDocument; readonly selection?: StubEditor['selection'] } | undefined;
   visible: readonly { readonly document: StubDocument; readonly viewColumn?: number }[];
   readonly diagnostics: Map<string, readonly Diagnostic[]>;
   readonly commands: Map<string, (...args: unknown[]) => unknown>;
@@ -371,10 +450,17 @@ interface EditorState {
   readonly actions: ActionProvider[];
   readonly providers: {
     completion?: CompletionProvider;
-    hover?: { readonly provideHover: (document: StubDocument, at: Position) => Promise<Hover | null> };
+    hover?: {
+      readonly provideHover: (document: StubDocument, at: Position, token: unknown) => Promise<Hover | null>;
+    };
     symbols?: { readonly provideDocumentSymbols: (document: StubDocument) => readonly DocumentSymbol[] };
     folding?: { readonly provideFoldingRanges: (document: StubDocument) => readonly FoldingRange[] };
   };
+  /** Other providers by what they provide: `Definition`, `InlayHints`. */
+  // biome-ignore lint/suspicious/noExplicitAny: tests know what their provider gives
+  readonly provided: Map<string, any>;
+  /** Settings of the extension. */
+  readonly settings: Map<string, unknown>;
   readonly panels: StubPanel[];
   readonly information: string[];
   readonly errors: string[];
@@ -417,6 +503,8 @@ export const editorState: EditorState = {
   formatters: [],
   actions: [],
   providers: {},
+  provided: new Map(),
+  settings: new Map(),
   panels: [],
   information: [],
   errors: [],
@@ -448,6 +536,7 @@ export const events = {
   renamed: new Emitter<{ readonly files: readonly { readonly oldUri: Uri; readonly newUri: Uri }[] }>(),
   activated: new Emitter<{ readonly document: StubDocument } | undefined>(),
   selected: new Emitter<{ readonly textEditor: StubEditor }>(),
+  configured: new Emitter<{ readonly affectsConfiguration: (section: string) => boolean }>(),
 };
 
 /** Opens a winding text, as the active editor. */
@@ -481,7 +570,9 @@ export function resetStub(): void {
     links,
     extensions: others,
   } = editorState;
-  for (const map of [diagnostics, known, serializers, files, folders, links, others]) map.clear();
+  const { provided, settings } = editorState;
+  for (const map of [diagnostics, known, serializers, files, folders, links, others, provided, settings])
+    map.clear();
   const { formatters, actions, panels, information, errors, shown, answers, executed } = editorState;
   for (const list of [formatters, actions, panels, information, errors, shown, answers, executed])
     list.length = 0;
@@ -505,7 +596,25 @@ export class TextEdit {
 
 const nothing = { dispose: () => undefined };
 
+/** Notes a provider by what it provides. */
+function provides(name: string) {
+  return (_: unknown, provider: unknown) => {
+    editorState.provided.set(name, provider);
+    return nothing;
+  };
+}
+
 export const languages = {
+  registerSignatureHelpProvider: provides('SignatureHelp'),
+  registerDefinitionProvider: provides('Definition'),
+  registerReferenceProvider: provides('Reference'),
+  registerDocumentHighlightProvider: provides('DocumentHighlight'),
+  registerRenameProvider: provides('Rename'),
+  registerSelectionRangeProvider: provides('SelectionRange'),
+  registerDocumentSemanticTokensProvider: provides('DocumentSemanticTokens'),
+  registerInlayHintsProvider: provides('InlayHints'),
+  registerCodeLensProvider: provides('CodeLens'),
+  registerOnTypeFormattingEditProvider: provides('OnTypeFormattingEdit'),
   createDiagnosticCollection: () => ({
     set: (uri: Uri, list: readonly Diagnostic[]) => editorState.diagnostics.set(uri.toString(), list),
     delete: (uri: Uri) => editorState.diagnostics.delete(uri.toString()),
@@ -598,6 +707,8 @@ export const workspace = {
   onDidChangeTextDocument: events.changed.event,
   onDidCloseTextDocument: events.closed.event,
   onDidRenameFiles: events.renamed.event,
+  onDidChangeConfiguration: events.configured.event,
+  getConfiguration: () => ({ get: (name: string) => editorState.settings.get(name) }),
   applyEdit: async (edit: WorkspaceEdit) => {
     for (const document of editorState.documents) {
       const own = edit.replacements
@@ -721,7 +832,10 @@ export const window = {
   showTextDocument: async (document: StubDocument, options: { readonly selection?: Range } = {}) => {
     editorState.shown.push({ document, options });
     const { selection } = options;
-    if (selection)
-      events.selected.fire({ textEditor: { document, selection: { ...selection, active: selection.end } } });
+    if (!selection) return;
+    const { start, end } = selection;
+    const textEditor = { document, selection: { start, end, active: end } };
+    editorState.active = textEditor;
+    events.selected.fire({ textEditor });
   },
 };

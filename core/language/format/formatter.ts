@@ -59,6 +59,26 @@ export function formatDocument(document: Document): string {
   return mark + (mark === '' && body.charCodeAt(0) === 0xfeff ? lineBreak : '') + body;
 }
 
+/**
+ * The canonical form of each statement, brace or block on one line that begins its line, in text order: from the start
+ * of its line to its own end, lines parted by LF. What has an error, and what stands behind something else, is not
+ * among them.
+ */
+export function formattedPieces({
+  text,
+  ...rest
+}: Document): readonly { readonly range: Range; readonly text: string }[] {
+  const starts = lineStarts(text);
+  const line = lineFinder(starts);
+  return thaw({ text, ...rest }, line, starts).flatMap(({ kind, range, depth, lines }) => {
+    const start = starts[line(range.start)]!;
+    if (kind === 'frozen' || kind === 'comment' || text.slice(start, range.start).trim() !== '') return [];
+    const indent = '  '.repeat(depth);
+    const formed = lines.map((content) => `${indent}${content}`).join('\n');
+    return [{ range: { start, end: range.end }, text: formed }];
+  });
+}
+
 interface OutputLine {
   readonly text: string;
   readonly comment?: string;

@@ -21,9 +21,20 @@ export function outline({ text, title, blocks }: Document): readonly OutlineEntr
   return [...head, ...entries].sort((a, b) => a.range.start - b.range.start);
 }
 
-/** The stretches that can be folded: every block. */
-export function foldedStretches({ blocks }: Document): readonly Range[] {
-  return blocks.map(({ range }) => range);
+/** A stretch that can be folded. */
+export interface FoldedStretch extends Range {
+  /** Its last line closes it and stays in sight. */
+  readonly closes: boolean;
+}
+
+/** The stretches that can be folded: every block, and statements that go over several lines. */
+export function foldedStretches({ text, blocks }: Document): readonly FoldedStretch[] {
+  return blocks.flatMap(({ range, statements }) => [
+    { ...range, closes: true },
+    ...statements
+      .filter((statement) => /[\r\n]/.test(text.slice(statement.range.start, statement.range.end)))
+      .map((statement) => ({ ...statement.range, closes: false })),
+  ]);
 }
 
 function blockEntry(text: string, { name, word, layers, statements, range }: Block): OutlineEntry {

@@ -1,0 +1,106 @@
+import { CodeLens, l10n, type TextDocument } from 'vscode';
+import { joinedFacts } from '../../../core/facts/connection.ts';
+import type { CheckedText } from '../../../core/findings/checkedText.ts';
+import { fixed, significant } from '../../../core/language/numbers.ts';
+import type { LensKind } from '../../settings.ts';
+import { editorRange } from '../reveal.ts';
+
+/** A line above a statement; its words are made when it comes into view. */
+export class WindingLens extends CodeLens {
+  constructor(
+    range: CodeLens['range'],
+    readonly document: TextDocument,
+    readonly about: { readonly kind: LensKind; readonly place: string },
+  ) {
+    super(range);
+  }
+}
+
+/** The lines above statements of the wanted kinds, without their words. */
+export function lensesOf(
+  study: CheckedText,
+  document: TextDocument,
+  kinds: readonly LensKind[],
+): WindingLens[] {
+  const { specification, document: parsed } = study;
+  const lens = (at: { readonly start: number; readonly end: number }, kind: LensKind, place: string) =>
+    new WindingLens(editorRange(document, at), document, { kind, place });
+  const title = parsed.title?.range;
+  const { paths = [], route } = specification.connect ?? {};
+  return [
+    ...(kinds.includes('figures') && title ? [lens(title, 'figures', '')] : []),
+    ...(kinds.includes('paths')
+      ? paths.map(({ statement, value }) =>
+          lens(statement, 'paths', `path ${value.phase.value} ${value.number.value}`),
+        )
+      : []),
+    ...(kinds.includes('connections') && route ? [lens(route.statement, 'connections', '')] : []),
+  ];
+}
+
+/** Gives a line its words and what a click on it does. */
+export function resolvedLens(study: CheckedText, lens: WindingLens): WindingLens {
+  const { uri } = lens.document;
+  const { kind, place } = lens.about;
+  switch (kind) {
+    case 'figures':
+      lens.command = {
+        title: figuresLine(study),
+        tooltip: l10n.t('Show the layout panel'),
+        command: 'slotwright.showLayoutPanel',
+        arguments: [uri],
+      };
+      return lens;
+    case 'paths':
+      lens.command = {
+        title: l10n.t('Show on the Drawing'),
+        command: 'slotwright.showOnDrawing',
+        arguments: [uri, place],
+      };
+      return lens;
+    case 'connections':
+      lens.command = {
+        title: connectionLine(study),
+        tooltip: l10n.t('Write out the found paths'),
+        command: 'slotwright.writeOutPaths',
+      };
+      return lens;
+  }
+}
+
+/** The winding in one line: what it is, what it makes of the field, how it stands to its limits. */
+export function figuresLine({ facts, limits, findings }: CheckedText): string {
+  if (!facts) return l10n.t('No winding yet');
+  const { winding } = facts;
+  const factor = facts.factorRow(winding.polePairs).winding;
+  const leakage = facts.differentialLeakage();
+  const met = limits.filter((limit) => limit.met === true).length;
+  const errors = findings.filter(({ severity }) => severity === 'error').length;
+  return [
+    l10n.t('{0} slots, {1} poles', winding.slots, winding.poles),
+    l10n.t('{0} a pole and phase', facts.symmetry().slotsPerPolePerPhase),
+    l10n.t('winding factor {0}', fixed(factor, 4)),
+    ...(leakage === null ? [] : [l10n.t('differential leakage {0} %', significant(100 * leakage, 3))]),
+    ...(limits.length === 0
+      ? []
+      : [
+          met === limits.length
+            ? l10n.t('all limits hold')
+            : l10n.t('{0} of {1} limits hold', met, limits.length),
+        ]),
+    ...(errors === 0 ? [] : [errors === 1 ? l10n.t('1 error') : l10n.t('{0} errors', errors)]),
+  ].join(' · ');
+}
+
+/** What was found for `route`: what a phase needs beside regular joints. */
+function connectionLine({ facts, pending }: CheckedText): string {
+  if (pending) return l10n.t('Paths are being found');
+  const joined = facts && joinedFacts(facts);
+  if (!joined) return l10n.t('No paths');
+  const { special, jumpers } = joined.counts();
+  const parts = [
+    special === 1 ? l10n.t('1 special joint a phase') : l10n.t('{0} special joints a phase', special),
+    jumpers === 1 ? l10n.t('1 connecting piece a phase') : l10n.t('{0} connecting pieces a phase', jumpers),
+  ];
+  return l10n.t('Found: {0}', parts.join(', '));
+}

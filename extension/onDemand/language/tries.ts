@@ -1,0 +1,130 @@
+import {
+  type ConnectionState,
+  type Connector,
+  connectionOf,
+  connectWinding,
+  joinedFacts,
+  type PathRequest,
+  routeOptions,
+} from '../../../core/facts/connection.ts';
+import { type Facts, gatherFacts } from '../../../core/facts/facts.ts';
+import type { CheckedText } from '../../../core/findings/checkedText.ts';
+import { evaluateLimits, type LimitResult } from '../../../core/findings/limits.ts';
+import { specify } from '../../../core/language/specification/specify.ts';
+import { parse } from '../../../core/language/text/parser.ts';
+import { routeSteps } from '../../../core/routing/route.ts';
+import { deriveWinding } from '../../../core/winding/derive.ts';
+import { regularBends } from '../../../core/winding/joints/bends.ts';
+import type { Winding } from '../../../core/winding/model.ts';
+
+/** What a text that was changed for a try gives; facts are null where it describes no winding. */
+export interface Trial {
+  readonly facts: Facts | null;
+  readonly limits: readonly LimitResult[];
+}
+
+/** A search that a try still needs. */
+interface Asked {
+  readonly winding: Winding;
+  readonly request: PathRequest;
+}
+
+/** Clearances and end windings take too long for a try: figures that need them are missing in it. */
+const unmeasured = () => null;
+
+/** What a text gives, its paths found by `connector`. */
+export function trial(text: string, connector: Connector): Trial {
+  const specification = specify(parse(text));
+  const { winding, paths } = deriveWinding(specification);
+  if (winding === null) return { facts: null, limits: evaluateLimits(specification, null) };
+  const connection = connectWinding(specification, winding, paths, connector);
+  const facts = gatherFacts(specification, winding, connection, unmeasured);
+  return { facts, limits: evaluateLimits(specification, facts) };
+}
+
+/** Whether a text describes a winding, which is told without computing anything of it. */
+export function describesWinding(text: string): boolean {
+  const document = parse(text);
+  return deriveWinding(specify(document)).winding !== null;
+}
+
+/**
+ * Keeps to the paths that a study found, for texts whose bars lie as before and which ask for the same; others
+ * count as not found, and `asked` is told what would have to be searched for.
+ */
+export function keepingPaths(
+  study: CheckedText,
+  asked: (search: Asked) => void = () => undefined,
+): Connector {
+  const own = study.facts && joinedFacts(study.facts);
+  const before = study.winding;
+  const request = before && requestOf(study);
+  return (winding, wanted): ConnectionState => {
+    const explanation = own?.explanation;
+    if (own && explanation && before && request && alike(before, winding) && alikeRequests(request, wanted))
+      return connectionOf(winding, wanted, {
+        ok: true,
+        paths: own.paths,
+        bends: regularBends(winding),
+        explanation,
+      });
+    asked({ winding, request: wanted });
+    return { kind: 'pending' };
+  };
+}
+
+function requestOf({ specification, winding }: CheckedText): PathRequest | null {
+  let request: PathRequest | null = null;
+  if (winding)
+    connectWinding(specification, winding, null, (_, wanted) => {
+      request = wanted;
+      return { kind: 'pending' };
+    });
+  return request;
+}
+
+function alike(a: Winding, b: Winding): boolean {
+  return (
+    a.slots === b.slots &&
+    a.poles === b.poles &&
+    a.layers === b.layers &&
+    a.table.cells.every((cell, index) => cell === b.table.cells[index])
+  );
+}
+
+/** Whether the same is asked for; how near joint tips may come is a size, which a try may change. */
+function alikeRequests(a: PathRequest, b: PathRequest): boolean {
+  const told = (request: PathRequest) => JSON.stringify({ ...request, leastTipGap: null });
+  return told(a) === told(b);
+}
+
+/** Turns of the search that a try waits for: what takes longer is left without paths. */
+const mostTurns = 400;
+
+/**
+ * A try with all that it needs, found in steps so that the editor goes on between them: `pause` comes between, and
+ * ends it where it throws.
+ */
+export async function fullTrial(
+  study: CheckedText,
+  text: string,
+  pause: () => Promise<void>,
+): Promise<Trial> {
+  const searches: Asked[] = [];
+  const first = trial(
+    text,
+    keepingPaths(study, (search) => searches.push(search)),
+  );
+  const [search] = searches;
+  if (!search) return first;
+  const steps = routeSteps(search.winding, routeOptions(search.request));
+  for (let turn = 0; turn < mostTurns; turn++) {
+    const step = steps.next();
+    if (step.done) {
+      const found = connectionOf(search.winding, search.request, step.value);
+      return trial(text, () => found);
+    }
+    await pause();
+  }
+  return first;
+}
