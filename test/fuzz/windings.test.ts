@@ -11,14 +11,16 @@ const runs = Number(process.env.SLOTWRIGHT_FUZZ ?? 8);
 const seed = Number(process.env.SLOTWRIGHT_FUZZ_SEED ?? 2026);
 
 test('whatever is made of a generated winding is sound', () => {
-  const pairs = fc.sample(windingPair, { numRuns: runs, seed });
+  const pairs = fc.sample(windingPair, { numRuns: Math.ceil(runs / 2), seed });
   const faults: { readonly trouble: string; readonly text: string }[] = [];
   const counts = { wound: 0, connected: 0 };
-  for (const [text, before] of pairs) {
-    const { wound, connected, troubles } = outcomeOf(text, before);
-    counts.wound += Number(wound);
-    counts.connected += Number(connected);
-    for (const trouble of troubles) faults.push({ trouble, text });
+  for (const [first, second] of pairs) {
+    const before = outcomeOf(first);
+    for (const { studied, wound, connected, troubles } of [before, outcomeOf(second, before.studied)]) {
+      counts.wound += Number(wound);
+      counts.connected += Number(connected);
+      for (const trouble of troubles) faults.push({ trouble, text: studied.text });
+    }
   }
   console.log(`fuzz: ${runs} windings, ${counts.wound} wound, ${counts.connected} connected, seed ${seed}`);
   expect(faults.slice(0, 20)).toEqual([]);
@@ -53,8 +55,19 @@ layout { layers 6  span 4  skew a b c 0.5 slot  skew d e f -0.5 slot }
 connect { star  route paths 2 fewest joints }
 sheet { sheet-size A4 }
 `;
-  for (const text of [shallow, slow, interleaved]) {
-    const { wound, troubles } = outcomeOf(text, text);
+  // Straight bars alone fit, so two lines of the chart of lean end at its left: their names stood among other words.
+  const stopped = `winding "Sluice fan"
+machine { slots 12  poles 10  phases 3  gap both  bore 60 mm  stack 90 mm  winding-temperature 120 degC }
+slot { width 6.75 mm  depth 7 mm  opening 1.2 mm  opening-height 0.8 mm  liner 0.25 mm }
+bar {
+  width 5.75 mm  height 3.7 mm  coating 0.09 mm  end-straight 6 mm  end-clearance 0.6 mm
+  joint-straight 6 mm  joint-gap 0.2 mm  bend-radius 6 mm flat 4 mm
+}
+layout { layers 1  span 1  skew all 1 slot }
+connect { star  route paths 1 }
+`;
+  for (const text of [shallow, slow, interleaved, stopped]) {
+    const { wound, troubles } = outcomeOf(text);
     expect([wound, ...troubles]).toEqual([true]);
   }
 });

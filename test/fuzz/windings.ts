@@ -45,7 +45,7 @@ const machine = fc.record({
   pairs: fc.constantFrom(1, 1, 2, 2, 3, 4, 5),
   /** Nine of ten windings are small, so that many are tried: fewer pole pairs, where that helps. */
   mostSlots: fc.oneof(
-    { weight: 9, arbitrary: fc.constant(24) },
+    { weight: 9, arbitrary: fc.constantFrom(12, 24) },
     { weight: 1, arbitrary: fc.constantFrom(48, 96) },
   ),
   slotting,
@@ -63,6 +63,16 @@ const machine = fc.record({
     'winding-temperature 110 degC  end-temperature 70 degC',
   ),
   voltage: fc.constantFrom('', 'voltage 48 V', 'voltage 400 V'),
+  angle: fc.constantFrom('', '', 'current-angle 25 edeg', 'current-angle -15 edeg'),
+  axes: fc.constantFrom(
+    '',
+    '',
+    '',
+    'd-inductance 0.3 mH  q-inductance 0.3 mH',
+    'd-inductance 0.21 mH  q-inductance 0.34 mH',
+  ),
+  iron: fc.constantFrom('', '', 'yoke-height 14 mm', 'yoke-height 9 mm  stack-factor 0.9'),
+  core: fc.constantFrom('', '', 'core-temperature 95 degC'),
 });
 
 const copper = fc.record({
@@ -84,8 +94,9 @@ const copper = fc.record({
   pieces: fc.constantFrom('', '', 'piece-width 4 mm  piece-height 3 mm  piece-clearance 2 mm'),
   ringSizes: maybe('ring-width 8 mm  ring-height 5 mm'),
   separator: fc.constantFrom('', '', '', 'separator a b 0.2 mm'),
-  opening: maybe('opening 1.2 mm'),
+  opening: fc.constantFrom('', 'opening 1.2 mm', 'opening 1.2 mm  opening-height 0.8 mm'),
   side: maybe('side-conductance 4 W/(m K)'),
+  overhang: fc.constantFrom('', 'end-conductance 0.8 W/(m K)'),
   metal: maybe('metal aluminium'),
 });
 
@@ -102,8 +113,50 @@ const connect = fc.record({
   /** Else as many as pole pairs may carry. */
   anyPaths: fc.constantFrom(true, false, false, false),
   rings: fc.constantFrom('', '', '', 'rings star', 'rings terminals', 'rings all'),
-  aim: fc.constantFrom('', '', 'fewest joints'),
+  aim: fc.array(
+    fc.constantFrom(
+      'fewest pieces',
+      'fewest levels',
+      'fewest shapes',
+      'fewest joints',
+      'fewest bar-shapes',
+      'fewest legs-apart',
+      'least voltage',
+      'least copper',
+      'least window',
+      'deviation 8 %',
+    ),
+    { maxLength: 2 },
+  ),
+  specials: fc.constantFrom('', '', '', 'specials joined', 'specials crowns', 'specials either'),
 });
+
+/** Points of a duty cycle: standstill and high speed, torque that can and cannot be reached, braking. */
+const dutyPoint = fc
+  .record({
+    speed: fc.constantFrom(
+      'speed 0 rpm',
+      'speed 30 rpm',
+      'speed 900 rpm',
+      'speed 9000 rpm',
+      'frequency 55 Hz',
+    ),
+    load: fc.constantFrom(
+      'torque 4 Nm',
+      'torque -25 Nm',
+      'torque 150 Nm',
+      'current 0 A',
+      'current 120 A',
+      'current 260 A angle 30 edeg',
+    ),
+    time: fc.constantFrom('8 s', '2 min', '1 h'),
+  })
+  .map(({ speed, load, time }) => `${speed} ${load} for ${time}`);
+
+const duty = fc.oneof(
+  { weight: 2, arbitrary: fc.constant<readonly string[]>([]) },
+  { weight: 3, arbitrary: fc.array(dutyPoint, { minLength: 1, maxLength: 3 }) },
+);
 
 const rest = fc.record({
   limits: fc.array(
@@ -116,8 +169,28 @@ const rest = fc.record({
       'torque >= 40 Nm',
       'voltage-in-slot <= 90 %',
       'circulating-current <= 1 %',
+      'path-current-deviation <= 5 %',
+      'legs-bent-apart <= 2',
+      'end-clearance-left >= 0.3 mm',
+      'end-inductance <= 3 uH',
+      'terminal-voltage <= 380 V',
+      'power-factor >= 0.8',
+      'base-speed >= 900 rpm',
+      'top-speed >= 4000 rpm',
+      'short-circuit-current <= 300 A',
+      'tooth-flux-density <= 1.8 T',
+      'yoke-flux-density <= 1.5 T',
+      'copper-loss at "haul 1" <= 600 W',
+      'terminal-voltage at "haul 2" <= 300 V',
+      'hot-spot-temperature at "haul 1" <= 140 degC',
+      'cycle-hot-spot <= 150 degC',
+      'cycle-copper-efficiency >= 90 %',
     ),
-    { maxLength: 4 },
+    { maxLength: 5 },
+  ),
+  accept: fc.array(
+    fc.constantFrom('terminals-apart', 'voltage-too-low', 'current-density-high', 'jumper-levels'),
+    { maxLength: 1 },
   ),
   sheet: fc.constantFrom(
     '',
@@ -142,9 +215,9 @@ interface Winding {
 /** A winding text; the second of a pair differs from the first in one block. */
 export const windingPair: fc.Arbitrary<readonly [string, string]> = fc
   .tuple(
-    fc.tuple(machine, copper, layout, connect, rest),
-    fc.tuple(machine, copper, layout, connect, rest),
-    fc.integer({ min: 0, max: 4 }),
+    fc.tuple(machine, copper, layout, connect, rest, duty),
+    fc.tuple(machine, copper, layout, connect, rest, duty),
+    fc.integer({ min: 0, max: 5 }),
   )
   .map(([first, other, changed]) => {
     const second = first.map((part, i) => (i === changed ? other[i]! : part)) as unknown as typeof first;
@@ -159,6 +232,7 @@ function parts(
   l: From<typeof layout>,
   k: From<typeof connect>,
   r: From<typeof rest>,
+  d: From<typeof duty>,
 ): Winding {
   const { perPole, unit } = m.slotting;
   const ofUnit = Math.round(2 * unit * perPole * m.phases.count);
@@ -189,7 +263,9 @@ function parts(
     machine: `machine { slots ${slots}  poles ${poles}  ${m.phases.words}  gap ${m.gap}
   ${inside}  ${outside}  stack 90 mm
   ${m.magnet}  speed ${m.speed} rpm  ${m.flux}  ${m.current}  ${m.voltage}
-  ${m.temperatures}
+  ${m.angle}  ${m.axes}
+  ${m.gap === 'both' ? '' : m.iron}
+  ${m.temperatures}  ${m.core}
   ${m.rotor}
   ${m.field}
 }`,
@@ -200,15 +276,17 @@ function parts(
         : `bar { width ${Math.max(0.5, width - 1).toFixed(2)} mm  height ${c.height} mm  ${c.corner}  ${c.coating}  ${c.metal}  ${c.form}  ${c.strands}
   ${c.ends}  ${c.joints}  ${c.leads}
   ${c.pieces}  ${c.ringSizes}
-  ${c.bend}
+  ${c.bend}  ${c.overhang}
 }`,
     layout: `layout { layers ${l.layers}  span ${span}  ${l.layers > 2 && l.stagger ? 'stagger 1' : ''}
   ${lean}
 }`,
-    connect: `connect { ${k.how}  ${k.rings}  route paths ${paths} ${k.aim} }`,
+    connect: `connect { ${k.how}  ${k.rings}  ${k.specials}  route paths ${paths} ${[...new Set(k.aim)].join(' ')} }`,
     rest: `${r.insulation}
+${d.length === 0 ? '' : `duty {\n${d.map((point, index) => `  point "haul ${index + 1}" ${point}`).join('\n')}\n}`}
 require {
 ${r.limits.map((limit) => `  ${limit}`).join('\n')}
+${r.accept.map((code) => `  accept ${code} "as ever on this quay"`).join('\n')}
 }
 sheet { ${r.sheet} }`,
   };

@@ -45,22 +45,23 @@ export function verticalChain({ id, x, beside, stretches }: DimensionChain): rea
   ];
 }
 
-/** Base lines of texts, moved as little as it takes that none overlaps the next: short stretches lie close. */
+/** Base lines of texts, moved as little as it takes (by the squares) that none overlaps the next: short stretches lie close. */
 export function spreadApart(wanted: readonly number[]): readonly number[] {
-  const bases = [...wanted];
   const order = wanted.map((_, index) => index).sort((a, b) => wanted[a]! - wanted[b]!);
-  for (let round = 0; round < 4 * bases.length; round++) {
-    let moved = false;
-    for (let i = 1; i < order.length; i++) {
-      const [above, below] = [order[i - 1]!, order[i]!];
-      const short = textPitch - (bases[below]! - bases[above]!);
-      if (short <= 1e-9) continue;
-      bases[above]! -= short / 2;
-      bases[below]! += short / 2;
-      moved = true;
+  // Without their pitches the bases must not fall: neighbors that would are moved to their mean as one run.
+  const runs: { sum: number; count: number }[] = [];
+  order.forEach((index, place) => {
+    let run = { sum: wanted[index]! - place * textPitch, count: 1 };
+    for (let last = runs.at(-1); last && last.sum / last.count > run.sum / run.count; last = runs.at(-1)) {
+      run = { sum: last.sum + run.sum, count: last.count + run.count };
+      runs.pop();
     }
-    if (!moved) break;
-  }
+    runs.push(run);
+  });
+  const bases = new Array<number>(wanted.length).fill(0);
+  let place = 0;
+  for (const { sum, count } of runs)
+    for (let i = 0; i < count; i++, place++) bases[order[place]!] = sum / count + place * textPitch;
   return bases;
 }
 

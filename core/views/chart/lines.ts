@@ -82,8 +82,9 @@ export function markerPart(shape: MarkerShape, x: number, y: number): PathPart {
   }
 }
 
+/** Names in one column beside the field, also of lines that end within it, where other words may stand. */
 function drawNames(id: string, series: readonly Series[], frame: Chart): readonly Primitive[] {
-  const { top, bottom } = frame.field;
+  const { top, bottom, right } = frame.field;
   const all = series
     .filter(({ name }) => name !== '')
     .map((one) => {
@@ -102,11 +103,11 @@ function drawNames(id: string, series: readonly Series[], frame: Chart): readonl
     top - 1,
     bottom,
   );
-  const leaders = ends.map(({ x, y }, index): PathPart => [x + 0.4, y, x + leader - 0.8, places[index]!]);
+  const leaders = ends.map(({ x, y }, index): PathPart => [x + 0.4, y, right + leader - 0.8, places[index]!]);
   return [
     ...(leaders.length > 0 ? [pathShape(`${id}-leaders`, 'cut-leader', leaders)] : []),
-    ...ends.map(({ id: key, name, x }, index) =>
-      text(`${id}-${key}-name`, 'axis-name', x + leader, places[index]! + 0.91, name),
+    ...ends.map(({ id: key, name }, index) =>
+      text(`${id}-${key}-name`, 'axis-name', right + leader, places[index]! + 0.91, name),
     ),
   ];
 }
