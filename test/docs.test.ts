@@ -45,6 +45,12 @@ describe('the documentation', () => {
     await expect(text).toMatchFileSnapshot(`../docs/${name}.schema.json`);
   });
 
+  it('leads through every example', () => {
+    const course = readFileSync('examples/README.md', 'utf8');
+    const examples = readdirSync('examples').filter((name) => name.endsWith('.winding'));
+    expect(examples.filter((name) => !course.includes(`(${name})`))).toEqual([]);
+  });
+
   const blocks = pages.flatMap((page) =>
     [...readFileSync(page, 'utf8').matchAll(/```winding\n([\s\S]*?)```/g)].map((match, i) => ({
       page,
