@@ -4,6 +4,7 @@ import { type Facts, gatherFacts } from '../facts/facts.ts';
 import { type Finding, finding, type Range } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { specify } from '../language/specification/specify.ts';
+import { varyFindings } from '../language/specification/varyRules.ts';
 import type { Document } from '../language/text/document.ts';
 import { parse } from '../language/text/parser.ts';
 import { visible } from '../language/text/visible.ts';
@@ -91,7 +92,8 @@ export function checkText(
   const formal = [...document.findings, ...derived];
   const broken = winding === null || formal.some(({ severity }) => severity === 'error');
   const released = facts ? safely('release', [], () => releasedFindings(document, facts)) : [];
-  const found = [...formal, ...checked, ...released, ...limitFindings(limits), ...crashes];
+  const varied = varyFindings(specification, document);
+  const found = [...formal, ...varied, ...checked, ...released, ...limitFindings(limits), ...crashes];
   const all =
     !broken &&
     !measuring &&

@@ -5,20 +5,20 @@ import { type Figure, known, missing, undetermined } from '../figures/figure.ts'
 import type { FigurePath } from '../figures/register.ts';
 import { plural } from '../language/lists.ts';
 import { significant, withoutNoise } from '../language/numbers.ts';
-import type { RequiredLimit } from '../language/specification/specification.ts';
+import type { Measure } from '../language/specification/specification.ts';
 import { visible } from '../language/text/visible.ts';
 import type { DutyPointResult } from '../operation/duty.ts';
 import { largerDensity } from '../operation/iron.ts';
 
 /** The mechanical order a limit speaks of: harmonic n is order n p; without a scope harmonic 1. Null where it is no order. */
-export function limitOrder(limit: RequiredLimit, polePairs: number): number | null {
+export function limitOrder(limit: Measure, polePairs: number): number | null {
   const order = limit.scope?.kind === 'order' ? limit.scope.number : (limit.scope?.number ?? 1) * polePairs;
   const whole = Math.round(order);
   return whole >= 1 && whole <= 1e7 && Math.abs(order - whole) < 1e-9 * Math.max(1, whole) ? whole : null;
 }
 
 /** Why a limit speaks of no order. */
-function noOrder({ scope }: RequiredLimit, polePairs: number): string {
+function noOrder({ scope }: Measure, polePairs: number): string {
   const number = scope?.number ?? 1;
   const range = 'an order is a whole number from 1 to 10 000 000';
   if (scope?.kind === 'order') return range;
@@ -26,7 +26,7 @@ function noOrder({ scope }: RequiredLimit, polePairs: number): string {
 }
 
 /** Looks a quantity up among the facts, in SI units, ratios as fractions; where there is no value, says why. */
-export function quantityValue(limit: RequiredLimit, facts: Facts): Figure<number> {
+export function quantityValue(limit: Measure, facts: Facts): Figure<number> {
   const word = limit.entry.word;
   if (limit.point !== null) return pointValue(word, limit.point, facts);
   if (limit.entry.perOrder) {

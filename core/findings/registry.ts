@@ -1,6 +1,7 @@
 import type { Facts } from '../facts/facts.ts';
 import { type Finding, type FindingKind, finding, findingKind, type Range } from '../language/finding.ts';
 import { languageKinds } from '../language/textFindingKinds.ts';
+import { varyKinds } from '../language/varyFindingKinds.ts';
 import { windingKinds } from '../winding/layoutFindingKinds.ts';
 import { pathKinds } from '../winding/paths/pathFindingKinds.ts';
 import { acceptanceKinds } from './acceptanceKinds.ts';
@@ -30,6 +31,7 @@ export const checkCrashed = findingKind<{ check: string; problem: string }>({
 /** Every kind of finding there is; codes are unique. */
 export const findingKinds: readonly Pick<FindingKind<unknown>, 'code' | 'severity' | 'help' | 'graded'>[] = [
   ...languageKinds,
+  ...varyKinds,
   ...windingKinds,
   ...pathKinds,
   ...connectionKinds,

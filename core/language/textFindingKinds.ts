@@ -49,11 +49,11 @@ export const unknownBlock = findingKind<{
 }>({
   code: 'block-unknown',
   severity: 'error',
-  help: 'A file holds a winding title and the blocks machine, slot, bar, insulation, layout, connect, require and sheet.',
+  help: 'A file holds a winding title and the blocks machine, slot, bar, insulation, layout, connect, duty, require, vary and sheet.',
   message: ({ text, suggestion, elsewhere = [] }) =>
     elsewhere.length > 0
       ? `${quoted(text)} does not begin a block; it belongs in the block ${elsewhere.map(quoted).join(' or ')}.`
-      : `${quoted(text)} does not begin a block${didYouMean(suggestion)}${suggestion ? '' : '; expected winding, machine, slot, bar, insulation, layout, connect, require or sheet.'}`,
+      : `${quoted(text)} does not begin a block${didYouMean(suggestion)}${suggestion ? '' : '; expected winding, machine, slot, bar, insulation, layout, connect, duty, require, vary or sheet.'}`,
 });
 
 /** What the language calls a word of the trade. */

@@ -64,6 +64,7 @@ const blockOrder = [
   'connect',
   'duty',
   'require',
+  'vary',
   'sheet',
 ];
 

@@ -1,9 +1,11 @@
 import type { Range } from '../language/finding.ts';
 import { significant } from '../language/numbers.ts';
-import type { Block, RowPlace, Statement, Value, WalkStep } from '../language/text/document.ts';
+import { itemAmount, itemText } from '../language/specification/series.ts';
+import type { Block, RowPlace, SeriesItem, Statement, Value, WalkStep } from '../language/text/document.ts';
 import { type Token, tokenIndexAt } from '../language/text/lexer.ts';
 import { expandSequence, mostItems, type Sequence, sequenceLength } from '../language/text/sequence.ts';
 import { visible } from '../language/text/visible.ts';
+import { unitNamed } from '../language/vocabulary/units.ts';
 import { type VocabularyEntry, vocabulary } from '../language/vocabulary/vocabulary.ts';
 import { layerLetter } from '../winding/model.ts';
 import type { Reviewed } from './reviewed.ts';
@@ -92,6 +94,15 @@ function namingValues({ entry, values }: Statement): number {
     case 'bar height':
     case 'bar strands':
       return leading((value) => value.kind === 'layer' || (value.kind === 'keyword' && value.text === 'all'));
+    case 'vary machine':
+    case 'vary slot':
+    case 'vary bar':
+    case 'vary insulation':
+    case 'vary layout':
+    case 'vary connect':
+      return 1;
+    case 'vary keep':
+      return values.findIndex((value) => value.kind === 'keyword' && /^[<>]=$/.test(value.text)) + 1;
     case 'machine rotor-field':
     case 'connect path':
       return 2;
@@ -117,9 +128,29 @@ function valueMeaning(value: Value): string {
       return unfolded(value.places, placeText);
     case 'walk':
       return unfolded(value.steps, stepText);
+    case 'target':
+      return [
+        ...value.slotLayers.map(layerLetter),
+        value.entry.word,
+        ...value.qualifiers.map(valueMeaning),
+      ].join(' ');
+    case 'series':
+      return [value.items, value.to ? [value.to] : [], value.by ? [value.by] : []]
+        .map((items) => items.map(itemMeaning).join(' '))
+        .join(' / ');
+    case 'measure':
+      return value.entry.word;
     default:
       return value.text;
   }
+}
+
+function itemMeaning(item: SeriesItem): string {
+  if (item.kind !== 'number') return itemText(item);
+  const amount = significant(itemAmount(item), 12);
+  return item.unit !== null && unitNamed(item.unit)?.dimension === 'angle'
+    ? `${amount} ${item.unit}`
+    : amount;
 }
 
 function unfolded<Leaf>(sequence: Sequence<Leaf>, text: (leaf: Leaf) => string): string {

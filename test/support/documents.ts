@@ -186,7 +186,28 @@ function spaced(tokens: readonly string[], breaks: boolean): fc.Arbitrary<string
   );
 }
 
+// Rows hold words of other blocks, which no pattern of their own generates.
+const varyBodies: Readonly<Record<string, readonly string[]>> = {
+  machine: ['slots 36 to 72 by 6', 'poles 8 10 12', 'gap inner both', 'bore 100 mm to 110 mm by 2.5 mm'],
+  slot: ['depth 14 mm 15 mm', 'a b width 3 mm to 4 mm by 0.5 mm'],
+  bar: ['height 2 mm 3 mm', 'height a b 2 mm to 4 mm by 0.25 mm with bar height c d 1 mm to 3 mm by 0.25 mm'],
+  insulation: ['surge-factor 1 1.5'],
+  layout: [
+    'span nominal -2 to nominal',
+    'skew a 0 slot 1 slot with opposite layout skew b',
+    'layers 2 to 6 by 2',
+  ],
+  connect: ['route paths 1 2 4', 'specials joined crowns'],
+  hold: ['flux', 'gap-flux-density current sizes'],
+  keep: ['limits', 'winding-factor harmonic 5 <= 0.1', 'largest-paths >= 2', 'slot-fill <= 70%'],
+  rank: ['least differential-leakage', 'most winding-factor harmonic 1 least copper-loss at "a"'],
+};
+
 function statementText(entry: VocabularyEntry, breaks: boolean): fc.Arbitrary<string> {
+  if (entry.block === 'vary')
+    return fc
+      .constantFrom(...varyBodies[entry.word]!)
+      .chain((body) => spaced([entry.word, ...body.match(/"[^"]*"|[^ ]+/g)!], breaks));
   return patternTokens(entry, parsePattern(entry.pattern)).chain((tokens) =>
     spaced([entry.word, ...tokens], breaks),
   );
@@ -249,7 +270,7 @@ export const validTexts: fc.Arbitrary<string> = fc
         comment.map((text) => `\n\n${text}\n`),
         fc.constant(' '),
       ),
-      { minLength: 10, maxLength: 10 },
+      { minLength: 12, maxLength: 12 },
     ),
     fc.constantFrom('\n', '\r\n'),
     fc.constantFrom('', '\ufeff'),

@@ -242,11 +242,27 @@ function valueColumns(block: Block): (statement: Statement) => number {
     const [ofLimits, ofAccepts] = [column('quantity'), column('statement')];
     return ({ entry }) => (entry.role === 'quantity' ? ofLimits : ofAccepts);
   }
+  if (block.name === 'vary') {
+    const column = largest(block.statements.map((statement) => rowKey(statement).length)) + 1;
+    return (statement) => (rowKey(statement) === '' ? 0 : column);
+  }
   const lengths = block.statements
     .map(({ entry }) => entry.word.length)
     .filter((length) => length <= widestAlignedWord);
   const column = largest(lengths) + 1;
   return () => column;
+}
+
+/** The part of a row of vary before its values, `layout skew a b`; nothing for its other statements. */
+function rowKey({ entry, values }: Statement): string {
+  const [target] = values;
+  if (target?.kind !== 'target') return '';
+  const letters = (layers: readonly number[]) => layers.map((layer) => String.fromCharCode(97 + layer));
+  const qualifiers = target.qualifiers.flatMap((value) => {
+    if (value.kind === 'layer') return letters([value.layer]);
+    return value.kind === 'keyword' ? [value.text] : value.kind === 'quantity' ? [value.written] : [];
+  });
+  return [entry.word, ...letters(target.slotLayers), target.entry.word, ...qualifiers].join(' ');
 }
 
 /** The part of a limit before its relation, `winding-factor harmonic 5`, or of an accept before its reason. */

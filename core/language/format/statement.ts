@@ -65,8 +65,10 @@ function pad(statement: Statement, text: string, column: number): string {
   return word.padEnd(column) + text.slice(word.length + 1);
 }
 
-/** Tokens of the key of a statement of require: up to the relation of a limit, or with the code that is accepted. */
-function keyLength({ entry }: Statement, tokens: readonly Token[]): number | null {
+/** Tokens of the key of a statement: up to the relation of a limit, the code that is accepted, the word that varies. */
+function keyLength({ entry, values }: Statement, tokens: readonly Token[]): number | null {
+  const [first] = values;
+  if (first?.kind === 'target') return tokens.filter(({ start }) => start < first.range.end).length;
   if (takesCode(entry)) return 2;
   if (entry.role !== 'quantity') return null;
   return tokens.findIndex(({ text }) => text === '<=' || text === '>=');

@@ -1,5 +1,5 @@
 import type { Range } from '../finding.ts';
-import type { RowPlace, WalkStep } from '../text/document.ts';
+import type { RowPlace, SeriesItem, Value, WalkStep } from '../text/document.ts';
 import type { Sequence } from '../text/sequence.ts';
 import type { BlockName, VocabularyEntry } from '../vocabulary/vocabulary.ts';
 
@@ -262,12 +262,16 @@ export interface DutySpecification {
   readonly points: readonly Given<DutyPoint>[];
 }
 
-/** One acceptance limit; `limit` in SI units. Without a scope, per-order quantities mean harmonic 1. */
-export interface RequiredLimit {
+/** A quantity, at an order or a point. Without a scope, per-order quantities mean harmonic 1. */
+export interface Measure {
   readonly entry: VocabularyEntry;
   readonly scope: { readonly kind: 'harmonic' | 'order'; readonly number: number } | null;
   /** The point of the duty it holds at, by name; null for the rated point. */
   readonly point: string | null;
+}
+
+/** One acceptance limit; `limit` in SI units. */
+export interface RequiredLimit extends Measure {
   readonly relation: '<=' | '>=';
   readonly limit: number;
   readonly written: string;
@@ -278,6 +282,52 @@ export interface RequiredLimit {
 export interface AcceptedCode {
   readonly code: string;
   readonly reason: string;
+}
+
+/** A word whose values vary: of which block, and for which of its statements. */
+export interface VariedWord {
+  readonly entry: VocabularyEntry;
+  /** Of a slot block that names its layers, from 0; empty for the slots there are. */
+  readonly slotLayers: readonly number[];
+  /** What stands between the word and its value: layers, `all`, `paths`. */
+  readonly qualifiers: readonly Value[];
+  readonly range: Range;
+}
+
+/** A word with its values, which are unfolded when asked for. */
+export interface VaryColumn {
+  readonly word: VariedWord;
+  readonly values: () => readonly SeriesItem[];
+}
+
+/** Words that step together, the first one's values counted by the row. */
+export interface VaryRow {
+  readonly columns: readonly VaryColumn[];
+}
+
+/** What stays equal from variant to variant; what is not said is absent. */
+export interface Hold {
+  readonly field?: 'gap-flux-density' | 'flux';
+  readonly load?: 'torque' | 'current';
+  readonly room?: 'shares' | 'sizes';
+}
+
+/** What variants are left out by: a limit of its own, or null for those of the require block. */
+export type Keep = RequiredLimit | null;
+
+/** A quantity that variants are ordered by. */
+export interface Ranking {
+  readonly better: 'least' | 'most';
+  readonly measure: Measure;
+}
+
+export interface VarySpecification {
+  readonly range: Range;
+  readonly rows: readonly Given<VaryRow>[];
+  readonly hold?: Given<Hold>;
+  readonly keeps: readonly Given<Keep>[];
+  /** The first counts most. */
+  readonly rank: readonly Given<Ranking>[];
 }
 
 export interface SheetSpecification {
@@ -309,6 +359,7 @@ export interface Specification {
   readonly limits: readonly Given<RequiredLimit>[];
   /** Every accept in text order; its range is that of the code. */
   readonly accepts: readonly Given<AcceptedCode>[];
+  readonly vary?: VarySpecification;
   readonly sheet?: SheetSpecification;
   /** Text that was not understood. */
   readonly broken: readonly BrokenText[];

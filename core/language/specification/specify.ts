@@ -24,6 +24,7 @@ import type {
   WishWord,
   WrittenPath,
 } from './specification.ts';
+import { readVary } from './vary.ts';
 
 /** Reads a document's statements into typed values; the first block of a name counts. */
 export function specify(document: Document): Specification {
@@ -35,6 +36,7 @@ export function specify(document: Document): Specification {
   const connect = block('connect');
   const duty = block('duty');
   const required = block('require');
+  const vary = block('vary');
   const sheet = block('sheet');
   return {
     ...(document.title ? { title: given(document.title, textOf(document.title)) } : {}),
@@ -47,6 +49,7 @@ export function specify(document: Document): Specification {
     ...(duty ? { duty: readDuty(duty) } : {}),
     limits: (required?.statements ?? []).filter(({ entry }) => entry.role === 'quantity').map(readLimit),
     accepts: (required?.statements ?? []).filter(({ entry }) => entry.word === 'accept').map(readAccept),
+    ...(vary ? { vary: readVary(vary, readLimit) } : {}),
     ...(sheet ? { sheet: readSheet(sheet) } : {}),
     broken: [
       ...document.broken.map((range) => brokenText(document, 'file', range)),

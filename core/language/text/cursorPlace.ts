@@ -33,6 +33,8 @@ export function cursorPlace(text: string, tokens: readonly Token[], offset: numb
     if (kind !== 'word' || !statementEntry(block, word)) return false;
     // `rings star`, `accept jumpers`: a word that is the value of the one before it begins nothing.
     const before = inBlock[index - 1];
+    // Behind `with` a row of `vary` goes on with another block's word.
+    if (block === 'vary' && before && /^(with|opposite)$/.test(before.text)) return false;
     const asked = before?.kind === 'word' ? statementEntry(block, before.text) : undefined;
     return !(asked && (takesCode(asked) || patternLiterals(parsePattern(asked.pattern)).includes(word)));
   });

@@ -18,6 +18,12 @@ export type WalkStep =
   | { readonly kind: 'hop'; readonly slots: number; readonly layer: number; readonly range: Range }
   | { readonly kind: 'piece'; readonly range: Range };
 
+/** One value of a row of `vary`: a number as written, one counted from the pole pitch, or a choice. */
+export type SeriesItem =
+  | { readonly kind: 'number'; readonly text: string; readonly unit: string | null; readonly range: Range }
+  | { readonly kind: 'nominal'; readonly offset: number; readonly range: Range }
+  | { readonly kind: 'choice'; readonly text: string; readonly range: Range };
+
 /** A value of a statement. Quantities are in SI units; angles stay in the unit written. */
 export type Value =
   | { readonly kind: 'text'; readonly text: string; readonly range: Range }
@@ -40,6 +46,25 @@ export type Value =
       readonly text: string;
       readonly range: Range;
     }
+  /** A word of another block whose values vary; `qualifiers` stand between it and them. */
+  | {
+      readonly kind: 'target';
+      readonly entry: VocabularyEntry;
+      /** Of a slot block that names its layers, from 0. */
+      readonly slotLayers: readonly number[];
+      readonly qualifiers: readonly Value[];
+      readonly range: Range;
+    }
+  /** A list of values, or one with the last and the step behind it. */
+  | {
+      readonly kind: 'series';
+      readonly items: readonly SeriesItem[];
+      readonly to: SeriesItem | null;
+      readonly by: SeriesItem | null;
+      readonly range: Range;
+    }
+  /** A quantity by its word. */
+  | { readonly kind: 'measure'; readonly entry: VocabularyEntry; readonly range: Range }
   | { readonly kind: 'row'; readonly places: Sequence<RowPlace>; readonly range: Range }
   | { readonly kind: 'walk'; readonly steps: Sequence<WalkStep>; readonly range: Range };
 

@@ -1,4 +1,5 @@
 import { type Finding, finding, type Range } from '../finding.ts';
+import { beginsStatement } from '../specification/reader.ts';
 import { matchValues } from '../specification/values.ts';
 import { nearestWord, replacement } from '../suggest.ts';
 import {
@@ -316,7 +317,7 @@ function readStatement(
 ): Statement | null {
   const word = peek(parser);
   const limit = statementLimit(parser, parser.at);
-  const entry = word.kind === 'word' ? statementEntry(block, word.text) : undefined;
+  const entry = beginsStatement(block, word) ? statementEntry(block, word.text) : undefined;
   if (!entry) {
     parser.findings.push(unknownWordFinding(block, word, given));
     if (word.text === '{') {
@@ -389,10 +390,6 @@ function afterBraces(parser: Parser, at: number): number {
     if (token.text === '{') depth++;
     else if (token.text === '}' && --depth === 0) return i + 1;
   }
-}
-
-function beginsStatement(block: BlockName, token: Token): boolean {
-  return token.kind === 'word' && statementEntry(block, token.text) !== undefined;
 }
 
 function unknownWordFinding(block: BlockName, word: Token, given: GivenWords): Finding {

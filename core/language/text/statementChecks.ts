@@ -14,6 +14,7 @@ import { tradeWordIn } from '../vocabulary/tradeWords.ts';
 import { statementBlocks, statementWords, type VocabularyEntry } from '../vocabulary/vocabulary.ts';
 import type { Statement, Value } from './document.ts';
 import type { Token } from './lexer.ts';
+import { varyStatementFindings } from './varyChecks.ts';
 
 /** The literal that a token was meant to be, of those that could stand in its place. */
 export function meantLiteral(
@@ -88,7 +89,7 @@ export function derivedWithoutSource(
 /** Findings about the values of a statement, after the rules of its vocabulary entry. */
 export function valueFindings(statement: Statement): Finding[] {
   const { entry, values } = statement;
-  const findings = repeatedWords(statement);
+  const findings = [...repeatedWords(statement), ...varyStatementFindings(statement)];
   for (const value of values) {
     if (value.kind === 'quantity') {
       const rule = entry.rules[value.placeholder];

@@ -4,6 +4,14 @@ import type { Document } from '../text/document.ts';
 import type { Token } from '../text/lexer.ts';
 import { type Pattern, parsePattern, patternLiterals } from './pattern.ts';
 import { type Dimension, unitNames, units } from './units.ts';
+import {
+  measuredEntries,
+  measuredEntry,
+  scopesOf,
+  variedEntries,
+  variedEntry,
+  varyBlocks,
+} from './varied.ts';
 import { type BlockName, type VocabularyEntry, vocabulary, vocabularyEntry } from './vocabulary.ts';
 
 /** A word that may stand at a place. */
@@ -50,10 +58,64 @@ export function completions(
     const items = codes.map((word) => ({ kind: 'code', word, reasonFollows }) as const);
     return { range: written, items: before.length === 1 ? items : [], goesOn: true };
   }
-  const inside = [...unitItems(entry, before), ...literalItems(entry, before)];
+  const inside =
+    block === 'vary'
+      ? variedItems(entry, before)
+      : [...unitItems(entry, before), ...literalItems(entry, before)];
   // Behind complete values the next statement may begin on the same line.
-  const next = before.length > 1 || entry.pattern === '' ? begins : [];
+  const goesOn = block === 'vary' && /^(with|opposite)$/.test(before.at(-1)!.text);
+  const next = !goesOn && (before.length > 1 || entry.pattern === '') ? begins : [];
   return { range: written, items: [...inside, ...next], goesOn: inside.length > 0 };
+}
+
+const wordItem = (entry: VocabularyEntry): Completion => ({ kind: 'word', word: entry.word, entry });
+
+/** What may stand in a row of `vary`, a `keep` or a `rank`. */
+function variedItems(entry: VocabularyEntry, before: readonly Token[]): readonly Completion[] {
+  const last = before.at(-1)!;
+  const own = (words: readonly string[]) =>
+    words.flatMap((word) => {
+      const known = literalEntry('vary', word);
+      return known ? [wordItem(known)] : [];
+    });
+  if (entry.word === 'hold') return literalItems(entry, before);
+  if (entry.word === 'keep' || entry.word === 'rank') {
+    const opens = entry.word === 'keep' ? before.length === 1 : /^(least|most)$/.test(last.text);
+    if (opens) return [...own(entry.word === 'keep' ? ['limits'] : []), ...measuredEntries().map(wordItem)];
+    const measured = measuredEntry(last.text);
+    const more = entry.word === 'rank' ? ['least', 'most'] : [];
+    if (measured) return own([...scopesOf(measured), ...more]);
+    const limited = before[1] && entry.word === 'keep' ? measuredEntry(before[1].text) : undefined;
+    return limited ? unitItems(limited, before) : own(more);
+  }
+  if (last.text === 'with') return [...own(['opposite']), ...[...varyBlocks].map(blockItem)];
+  if (last.text === 'opposite') return [...varyBlocks].map(blockItem);
+  // The word named last, and the block it is of.
+  const from = before.reduce((found, { text }, at) => (/^(with|opposite)$/.test(text) ? at : found), -1);
+  const opposite = before[from]?.text === 'opposite';
+  const [block, ...rest] = before.slice(from + 1);
+  const word = rest.find(({ text }) => text.length > 1);
+  if (!block || !word) return block ? variedEntries(block.text).map(wordItem) : [];
+  const varied = variedEntry(block.text, word.text);
+  if (!varied || opposite) return [];
+  if (last.kind === 'number') {
+    const units = unitItems(varied, [word, last]);
+    return units.length > 0 ? units : own(seriesWords(before));
+  }
+  const choices = literalItems(varied, rest.slice(rest.indexOf(word)));
+  const nominal = word.text === 'span' && last.text !== 'nominal' ? own(['nominal']) : [];
+  if (last.kind === 'unit' || last.text === 'nominal') return own(seriesWords(before));
+  return [...choices, ...nominal];
+}
+
+function blockItem(word: string): Completion {
+  return wordItem(vocabularyEntry('file', 'block', word)!);
+}
+
+/** The words that may follow a value of a row. */
+function seriesWords(before: readonly Token[]): readonly string[] {
+  const written = (word: string) => before.some(({ text }) => text === word);
+  return [...(written('to') ? (written('by') ? [] : ['by']) : ['to']), 'with'];
 }
 
 /** Words that begin a statement or a block; those that are given already and stand only once are left out. */
@@ -79,8 +141,7 @@ function unitItems(entry: VocabularyEntry, before: readonly Token[]): readonly C
 /** Keywords and choices of the statement that are not written yet. */
 function literalItems(entry: VocabularyEntry, before: readonly Token[]): readonly Completion[] {
   const written = new Set(before.slice(1).map(({ text }) => text));
-  const scopes = entry.perOrder ? ['harmonic', 'order'] : entry.perPoint ? ['at'] : [];
-  const scope = before.length === 1 ? scopes : [];
+  const scope = before.length === 1 ? scopesOf(entry) : [];
   const words = [...scope, ...patternLiterals(parsePattern(entry.pattern))];
   return [...new Set(words)]
     .filter((word) => /^[a-z]/.test(word) && !written.has(word))

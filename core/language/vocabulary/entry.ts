@@ -12,6 +12,7 @@ export type BlockName =
   | 'connect'
   | 'duty'
   | 'require'
+  | 'vary'
   | 'sheet';
 
 /**

@@ -1,8 +1,9 @@
 import type { Range } from '../finding.ts';
 import { cursorPlace } from '../text/cursorPlace.ts';
 import type { Document } from '../text/document.ts';
-import { tokenIndexAt } from '../text/lexer.ts';
+import { type Token, tokenIndexAt } from '../text/lexer.ts';
 import { literalEntry } from './completions.ts';
+import { measuredEntry, variedEntry, varyBlocks } from './varied.ts';
 import { statementEntry, type VocabularyEntry, vocabularyEntry } from './vocabulary.ts';
 
 /** A word of the text with its meaning. */
@@ -17,11 +18,26 @@ export function explainedWord({ text, tokens }: Document, offset: number): Expla
   if (token?.kind !== 'word') return null;
   const place = cursorPlace(text, tokens, token.end);
   if (place === null) return null;
-  const { block, entry } = place;
+  const { block, entry, before } = place;
   const begins = () => statementEntry(block, token.text) ?? vocabularyEntry('file', 'block', token.text);
-  const inside = () => literalEntry(block, token.text);
+  const inside = () =>
+    (block === 'vary' && entry ? variedWordEntry(before, token.text) : undefined) ??
+    literalEntry(block, token.text);
   const found = entry === null ? (begins() ?? inside()) : (inside() ?? begins());
   return found ? { range: { start: token.start, end: token.end }, entry: found } : null;
+}
+
+/** A word of another block inside a row of `vary`, a block behind `with`, or a quantity. */
+function variedWordEntry(before: readonly Token[], word: string): VocabularyEntry | undefined {
+  const last = before.at(-1)!.text;
+  if (/^(keep|rank|least|most)$/.test(before[0]!.text) || /^(least|most)$/.test(last)) {
+    const measured = measuredEntry(word);
+    if (measured) return measured;
+  }
+  if (/^(with|opposite)$/.test(last)) return vocabularyEntry('file', 'block', word);
+  const blocks = before.filter(({ kind, text }) => kind === 'word' && varyBlocks.has(text));
+  const block = blocks.at(-1);
+  return block && variedEntry(block.text, word);
 }
 
 /** The token at an offset; of two that meet there, the one behind it. */

@@ -72,6 +72,13 @@ export const blocksWords: readonly VocabularyEntry[] = [
   plain(
     'file',
     'block',
+    'vary',
+    'Values to try, and what to keep of them: which winding at all. Everything else leaves it out of account.',
+    'vary { machine slots 36 to 72 by 6  rank least differential-leakage }',
+  ),
+  plain(
+    'file',
+    'block',
     'sheet',
     'The fields of the title block and the notes of the handover sheet.',
     'sheet { number "EW-104"  revision "B" }',

@@ -34,6 +34,11 @@ const spoken: Readonly<Record<string, string>> = {
   phase: 'a phase name',
   terminal: 'a terminal',
   row: 'a row of places such as +U or .',
+  word: 'a word of the block whose values vary, as in slots 36 48',
+  target: 'a block and a word of it, as in layout skew c d',
+  values: 'values, or the first, to and the last',
+  measure: 'a quantity',
+  requirement: 'a limit such as winding-factor harmonic 1 >= 0.92',
   walk: 'positions and hops such as 1a +6b',
   'sheet-size': 'a sheet size from A4 to A0',
 };

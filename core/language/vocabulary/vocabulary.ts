@@ -4,6 +4,7 @@ import type { BlockName, Role, VocabularyEntry } from './entry.ts';
 import { blocksWords, fileWords, sheetWords } from './file.ts';
 import { requireWords } from './limits.ts';
 import { machineWords } from './machine.ts';
+import { varyWords } from './vary.ts';
 import { connectWords, layoutWords } from './winding.ts';
 
 export type { BlockName, Role, VocabularyEntry } from './entry.ts';
@@ -20,6 +21,7 @@ export const vocabulary: readonly VocabularyEntry[] = [
   ...connectWords,
   ...dutyWords,
   ...requireWords,
+  ...varyWords,
   ...sheetWords,
 ];
 
