@@ -89,6 +89,7 @@ export function* candidateSteps(
       start: strands,
       ranking,
       measure: (others) => measureStrands(measuring, others),
+      alike: turns.length,
       nodes: nodesPerSearch,
       measureNodes: measureNodes(measuring),
       met: (others, measure) => {

@@ -25,6 +25,8 @@ export interface PhaseRequest {
   readonly task: PhaseTask | null;
   readonly ranking: RouteRanking;
   readonly measure: (strands: readonly Strand[]) => RouteMeasure;
+  /** How many phases are laid as this one. */
+  readonly alike: number;
   /** What it costs to measure strands, in search nodes. */
   readonly measureNodes: number;
   readonly paths: number;
@@ -41,9 +43,6 @@ export interface PhaseRoute {
   readonly least: Pick<RouteMeasure, 'jumpers' | 'specialJoints'> | null;
 }
 
-/** Most steps that exchanging stretches may take of the budget. */
-const mostExchangeNodes = 240_000;
-
 /** Routes a phase; null where special crowns are needed and nothing was met within the budget. */
 export function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRoute | null> {
   const { task, specials, ranking } = request;
@@ -52,12 +51,12 @@ export function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRo
   if (joined && regular && !worthExchanging(regular, ranking)) return regular;
   if (!canPolish(request.winding)) return joined ? regular : null;
   const spent = regular?.trials.reduce((sum, trial) => sum + trial.nodes, 0) ?? 0;
-  const { best, nodes } = yield* polish({
+  const { best, nodes, exhausted } = yield* polish({
     ...request,
     start: (specials === 'crowns' ? yield* crownStart(request) : null) ?? regular?.strands ?? null,
-    nodes: Math.min(mostExchangeNodes, Math.max(0, request.nodeBudget - spent)),
+    nodes: Math.max(0, request.nodeBudget - spent),
   });
-  const trial: RouteTrial = { method: 'exchange', nodes, found: best?.measure ?? null, exhausted: false };
+  const trial: RouteTrial = { method: 'exchange', nodes, found: best?.measure ?? null, exhausted };
   if (joined) {
     if (!regular) return null;
     const better = best && compareMeasures(best.measure, regular.measure, ranking) < 0;

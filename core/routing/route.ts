@@ -207,6 +207,7 @@ function* routeBalanced(
         task: 'kind' in tasks ? null : tasks[phase]!,
         ranking,
         measure: (strands: readonly Strand[]) => measureStrands(measuring, strands),
+        alike: together.length,
         measureNodes: measureNodes(measuring),
         paths: options.paths,
         nodeBudget: options.nodeBudget ?? 400_000,

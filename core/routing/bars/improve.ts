@@ -72,6 +72,7 @@ export function* improve(task: ImproveTask): Generator<undefined, number> {
   const random = seededRandom(task.seed);
   const paths = count / length;
   const below = (limit: number) => Math.floor(random() * limit);
+  const places = placesOf(bars, table);
   const sums = new Float64Array(count + paths);
   const uses = new Int32Array(table.shapes);
   const held = new Int32Array(length);
@@ -98,7 +99,9 @@ export function* improve(task: ImproveTask): Generator<undefined, number> {
   const holds = (from: number, size: number, path: number) => sums[from + size + path]! - sums[from + path]!;
   /** Counts the joint before a position in (change 1) or out (-1); `at` tells the bar of a position. */
   const tell = (position: number, before: number, here: number, change: 1 | -1) => {
-    const place = placeBetween(bars, table, position % 2 === 1 ? 0 : 1, before, here);
+    const place = places
+      ? places[((position & 1) * bars.count + before) * bars.count + here]!
+      : placeBetween(bars, table, position % 2 === 1 ? 0 : 1, before, here);
     const rank = table.rank[place]!;
     const reach = Math.abs(table.span[place]!);
     tally.slots += change * reach;
@@ -136,7 +139,8 @@ export function* improve(task: ImproveTask): Generator<undefined, number> {
   let nodes = 0;
   let sinceYield = 0;
   const look = () => {
-    if (tally.refused === 0 && task.promising(tally)) nodes += task.consider(view, { ...tally });
+    if (tally.refused > 0 || !task.promising(tally)) return;
+    nodes += task.consider(view, { ...tally });
   };
   look();
 
@@ -175,7 +179,7 @@ export function* improve(task: ImproveTask): Generator<undefined, number> {
       yield;
     }
     nodes++;
-    const heat = task.hot * (cold / task.hot) ** (nodes / task.nodes);
+    const progress = nodes / task.nodes;
     const path = below(paths);
     const base = path * length;
     const turning = length > 2 && random() < 0.35;
@@ -228,7 +232,7 @@ export function* improve(task: ImproveTask): Generator<undefined, number> {
     }
     const next = energyNow();
     const rise = next - energy;
-    if (rise <= 0 || random() < Math.exp(-rise / heat)) {
+    if (rise <= 0 || random() < Math.exp(-rise / (task.hot * (cold / task.hot) ** progress))) {
       energy = next;
       sumPath(path);
       if (other !== path) sumPath(other);
@@ -262,4 +266,19 @@ export function* improve(task: ImproveTask): Generator<undefined, number> {
     nodes += places >> 4;
     return -1;
   }
+}
+
+/** Bars of phases whose joints are looked up by their bars. */
+const mostLookedUp = 128;
+
+/** The place in the table of the joint from any bar to any other, at even positions and at odd ones; null for large phases. */
+function placesOf(bars: PhaseBars, table: JointTable): Int32Array | null {
+  const { count } = bars;
+  if (count > mostLookedUp) return null;
+  const places = new Int32Array(2 * count * count);
+  for (const odd of [0, 1] as const)
+    for (let from = 0; from < count; from++)
+      for (let to = 0; to < count; to++)
+        places[(odd * count + from) * count + to] = placeBetween(bars, table, odd === 1 ? 0 : 1, from, to);
+  return places;
 }

@@ -1,7 +1,7 @@
 import { sharesOf } from '../../analysis/shareOut.ts';
 import type { Strand } from '../units/units.ts';
 import type { JointTable } from './jointTable.ts';
-import { jointPlace } from './jointTable.ts';
+import { jointPlace, rankOf } from './jointTable.ts';
 import type { PhaseBars } from './phaseBars.ts';
 import { barAt } from './phaseBars.ts';
 
@@ -44,6 +44,17 @@ export function orderOfStrands(
   );
   const whole = strands.every((strand) => strand.bars.length === length) && order.length === bars.count;
   return whole && length > 0 && !order.includes(-1) ? { bars: Int32Array.from(order), length } : null;
+}
+
+/** Whether every joint of an order can be made. */
+export function isMade(bars: PhaseBars, table: JointTable, { bars: order, length }: BarOrder): boolean {
+  return order.every(
+    (bar, position) =>
+      position % length === 0 ||
+      table.rank[
+        placeBetween(bars, table, (position % length) % 2 === 1 ? 0 : 1, order[position - 1]!, bar)
+      ] !== rankOf.refused,
+  );
 }
 
 /** The strands that an order gives. */

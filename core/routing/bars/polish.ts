@@ -3,12 +3,14 @@ import type { Winding } from '../../winding/model.ts';
 import type { RouteLimit, RouteMeasure, RouteRanking } from '../measure.ts';
 import { compareMeasures, excessOf, limitExcess, rankingOrder, tipsFit } from '../measure.ts';
 import type { Strand } from '../units/units.ts';
+import { exhaust } from './exhaust.ts';
 import type { OrderCounts } from './improve.ts';
 import { improve } from './improve.ts';
-import type { SpecialsPlace } from './jointTable.ts';
+import type { JointTable, SpecialsPlace } from './jointTable.ts';
 import { jointTable } from './jointTable.ts';
 import type { BarOrder } from './order.ts';
-import { dealtOrder, orderOfStrands, strandsOfOrder } from './order.ts';
+import { dealtOrder, isMade, orderOfStrands, strandsOfOrder } from './order.ts';
+import type { PhaseBars } from './phaseBars.ts';
 import { barsOfPhase } from './phaseBars.ts';
 import { weightsOf } from './weights.ts';
 
@@ -24,6 +26,9 @@ export interface PolishRequest {
   readonly start: readonly Strand[] | null;
   readonly ranking: RouteRanking;
   readonly measure: (strands: readonly Strand[]) => RouteMeasure;
+  /** How many phases are laid as this one. */
+  readonly alike: number;
+  /** Steps that may be taken. */
   readonly nodes: number;
   /** What it costs to measure a connection, in search nodes. */
   readonly measureNodes: number;
@@ -35,6 +40,8 @@ export interface PolishResult {
   /** The best connection with special spans where they may lie; null where none was found. */
   readonly best: { readonly strands: readonly Strand[]; readonly measure: RouteMeasure } | null;
   readonly nodes: number;
+  /** All connections were gone through: there is none better than the best. */
+  readonly exhausted: boolean;
 }
 
 // The search keeps numbers for each bar and looks along whole paths: larger phases keep what they have.
@@ -44,6 +51,9 @@ const mostTableEntries = 2_000_000;
 const heats = [20, 6] as const;
 const hotFromDeal = 60;
 const dealSteps = 200_000;
+/** Most steps of exchanging stretches; going through all connections of a small phase comes before and is short. */
+const mostExchangeNodes = 240_000;
+const mostExhaustNodes = 30_000;
 
 /** The best connection so far, as the search holds it. */
 interface Known {
@@ -67,10 +77,14 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
   yield;
   const given = request.start && orderOfStrands(bars, table, request.start);
   const start = given ?? dealtOrder(bars, table, paths, request.strict, { steps: dealSteps });
-  if (!start) return { best: null, nodes: 0 };
+  if (!start) return { best: null, nodes: 0, exhausted: false };
   yield;
+  const criteria = rankingOrder(ranking);
   const weights = weightsOf(winding, bars, table, ranking);
-  let nodes = 0;
+  const small = given && !request.met ? yield* goThrough(request, bars, table, given) : null;
+  if (small?.best) return { ...small, exhausted: true };
+  let nodes = small?.nodes ?? 0;
+  const exchangeNodes = Math.min(mostExchangeNodes, Math.max(0, request.nodes - nodes));
   let best: Known | null = null;
   const consider = (order: BarOrder, counts: OrderCounts): number => {
     const strands = strandsOfOrder(bars, table, order);
@@ -84,8 +98,7 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
   const promising = (counts: OrderCounts): boolean => {
     if (!best || !tipsFit(best.measure, ranking)) return true;
     const farFromLimits = limitExcess(best.measure, ranking.limits) > 0;
-    const rank = (of: OrderCounts) => rankOfCounts(of, ranking, farFromLimits);
-    return isLess(rank(counts), rank(best.counts));
+    return isLess(counts, best.counts, criteria, ranking.limits, farFromLimits);
   };
   for (const [round, heat] of heats.entries()) {
     const known = best as Known | null;
@@ -94,7 +107,7 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
       table,
       weights,
       start: known?.order ?? start,
-      nodes: Math.floor(request.nodes / heats.length),
+      nodes: Math.floor(exchangeNodes / heats.length),
       seed: 20_260_501 + round,
       farFree: specials !== 'joined',
       consider,
@@ -102,36 +115,75 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
       hot: given || round > 0 ? heat : hotFromDeal,
     });
   }
-  return { best, nodes };
+  return { best, nodes, exhausted: false };
 }
 
+/** The best of all connections of a small phase; null where there are too many. */
+function* goThrough(
+  request: PolishRequest,
+  bars: PhaseBars,
+  table: JointTable,
+  start: BarOrder,
+): Generator<undefined, Pick<PolishResult, 'best' | 'nodes'> | null> {
+  const { paths, ranking, alike, measureNodes } = request;
+  if (!isMade(bars, table, start)) return null;
+  const measure = (order: BarOrder) => request.measure(strandsOfOrder(bars, table, order));
+  const known = { order: start, measure: measure(start) };
+  const mostNodes = Math.min(mostExhaustNodes, request.nodes >> 3);
+  const task = { bars, table, paths, known, ranking, alike, measure, measureNodes, mostNodes };
+  const { all, best, nodes } = yield* exhaust(task);
+  if (!all) return { best: null, nodes };
+  return { best: { strands: strandsOfOrder(bars, table, best.order), measure: best.measure }, nodes };
+}
+
+type Criteria = ReturnType<typeof rankingOrder>;
+
 /**
- * What the counts tell of the ranking, as far as they go: a stand-in for what has to be measured. While
+ * Whether counts are better by the ranking, as far as they go: they stand in for what has to be measured. While
  * limits are far, what leads to those that have to be measured comes right behind those that are counted.
  */
-function rankOfCounts(counts: OrderCounts, ranking: RouteRanking, farFromLimits: boolean): number[] {
-  const excess = excessOf(ranking.limits, (quantity) => countOf(counts, quantity));
-  const order = rankingOrder(ranking).map((criterion) => {
-    switch (criterion) {
-      case 'pieces':
-        return counts.pieces;
-      case 'levels':
-        return counts.pieceSlots;
-      case 'shapes':
-        return counts.shapes;
-      case 'joints':
-        return counts.joints;
-      case 'legs-apart':
-        return counts.legsApart;
-      case 'copper':
-        return counts.slots;
-      case 'tips':
-        return 0;
-      default:
-        return counts.whole;
-    }
-  });
-  return [excess, farFromLimits ? counts.whole : 0, ...order];
+function isLess(
+  a: OrderCounts,
+  b: OrderCounts,
+  criteria: Criteria,
+  limits: RouteRanking['limits'],
+  farFromLimits: boolean,
+): boolean {
+  const excess = excessOfCounts(a, limits) - excessOfCounts(b, limits);
+  if (Math.abs(excess) > 1e-9) return excess < 0;
+  const whole = a.whole - b.whole;
+  if (farFromLimits && Math.abs(whole) > 1e-9) return whole < 0;
+  for (const criterion of criteria) {
+    const difference = amountOfCounts(a, criterion) - amountOfCounts(b, criterion);
+    if (Math.abs(difference) > 1e-9) return difference < 0;
+  }
+  return false;
+}
+
+function excessOfCounts(counts: OrderCounts, limits: RouteRanking['limits']): number {
+  return excessOf(limits, (quantity) => countOf(counts, quantity));
+}
+
+/** How much the counts have of a criterion. */
+function amountOfCounts(counts: OrderCounts, criterion: Criteria[number]): number {
+  switch (criterion) {
+    case 'pieces':
+      return counts.pieces;
+    case 'levels':
+      return counts.pieceSlots;
+    case 'shapes':
+      return counts.shapes;
+    case 'joints':
+      return counts.joints;
+    case 'legs-apart':
+      return counts.legsApart;
+    case 'copper':
+      return counts.slots;
+    case 'tips':
+      return 0;
+    default:
+      return counts.whole;
+  }
 }
 
 /** A limited quantity by the counts; null where it has to be measured. */
@@ -148,12 +200,4 @@ function countOf(counts: OrderCounts, quantity: RouteLimit['quantity']): number 
     default:
       return null;
   }
-}
-
-function isLess(a: readonly number[], b: readonly number[]): boolean {
-  for (let index = 0; index < a.length; index++) {
-    const difference = a[index]! - b[index]!;
-    if (Math.abs(difference) > 1e-9) return difference < 0;
-  }
-  return false;
 }
