@@ -1,5 +1,5 @@
-import { writeOutPaths } from '../core/findings/writeOutPaths.ts';
 import { fixed, percent } from '../core/language/numbers.ts';
+import { finished } from '../core/picture/steps.ts';
 import { reportedCandidates } from '../core/report/candidates.ts';
 import { type Study, study } from '../core/study.ts';
 import { outputFormat } from './destination.ts';
@@ -28,16 +28,16 @@ export function routes(file: string, options: RoutesOptions): Outcome {
   });
   if (!facts || state?.kind !== 'connected')
     return nothing('the text has no connection; there is nothing to choose from.');
-  if (state.facts.written)
+  if (!state.facts.candidates)
     return nothing('the paths are written in the text; there is nothing to choose from.');
   if (options.write === undefined) return { exitCode: 0, output: listed(studied), complaints: '' };
-  const candidates = state.facts.candidates();
+  const candidates = finished(state.facts.candidates());
   const chosen = candidates[options.write - 1];
   if (!chosen)
     throw new UsageError(
       `--write ${options.write}: the list has ${candidates.length}; routes without --write shows it.`,
     );
-  const edit = writeOutPaths(studied.document, facts, chosen.facts.paths);
+  const edit = studied.writeOutPaths(chosen.facts.paths);
   if (!edit) return nothing('the paths cannot be written out.');
   const result = text.slice(0, edit.range.start) + edit.text + text.slice(edit.range.end);
   if (options.inPlace)

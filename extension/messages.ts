@@ -39,6 +39,10 @@ export type PageMessage =
   | { readonly kind: 'step'; readonly source: string; readonly bar: string; readonly by: 1 | -1 }
   /** The reader wants to export a drawing of this text. */
   | { readonly kind: 'export'; readonly source: string }
+  /** The list of connections comes on the page or goes. */
+  | { readonly kind: 'connections'; readonly open: boolean }
+  /** One of the connections is to be drawn, or written into the text. */
+  | { readonly kind: 'try' | 'write'; readonly source: string; readonly index: number }
   /** The reader moved the divider; null for where it begins. */
   | { readonly kind: 'divide'; readonly lower: number | null }
   /** A table for the clipboard. */
@@ -80,7 +84,10 @@ export function readPageMessage(value: unknown): PageMessage | null {
   if (kind === 'show') return wish === null ? null : { kind, wish };
   if (kind === 'copy') return typeof text === 'string' && text.length <= longestCopy ? { kind, text } : null;
   if (kind === 'divide') return { kind, lower: readShare(value.lower) };
+  if (kind === 'connections') return typeof value.open === 'boolean' ? { kind, open: value.open } : null;
   if (typeof source !== 'string') return null;
+  if (kind === 'try' || kind === 'write')
+    return isCount(value.index) ? { kind, source, index: value.index } : null;
   if (kind === 'release' || kind === 'export') return { kind, source };
   if (kind === 'reveal') return typeof value.place === 'string' ? { kind, source, place: value.place } : null;
   if (kind === 'step') {

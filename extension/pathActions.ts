@@ -16,8 +16,9 @@ import { isWinding, windingLanguage } from './windingDocument.ts';
 
 /** The command's name, as in package.json. */
 const writeOutCommand = 'slotwright.writeOutPaths';
+const chooseCommand = 'slotwright.chooseConnection';
 
-/** Offers to write the found paths into the text, as a quick fix in the connect block and as a command. */
+/** Offers to write the found paths into the text or to choose others, in the connect block and as commands. */
 export function startPathActions(studies: Studies): Disposable[] {
   return [
     languages.registerCodeActionsProvider(
@@ -46,7 +47,21 @@ function actionsAt(document: TextDocument, range: Range, studies: Studies): Code
   if (!edit) return [];
   const action = new CodeAction(l10n.t('Write out the found paths'), CodeActionKind.RefactorRewrite);
   action.edit = edit;
+  return [action, ...choosing(document, studies)];
+}
+
+function choosing(document: TextDocument, studies: Studies): CodeAction[] {
+  if (!canChoose(document, studies)) return [];
+  const title = l10n.t('Choose a connection ...');
+  const action = new CodeAction(title, CodeActionKind.RefactorRewrite);
+  action.command = { command: chooseCommand, title, arguments: [document.uri] };
   return [action];
+}
+
+/** Whether the paths are found ones, in whose place others can be. */
+function canChoose(document: TextDocument, studies: Studies): boolean {
+  const state = studies.of(document).facts?.connection;
+  return state?.kind === 'connected' && state.facts.candidates !== null;
 }
 
 function editFor(document: TextDocument, studies: Studies): WorkspaceEdit | null {

@@ -19,7 +19,7 @@ import {
 } from '../balance/voltages.ts';
 import type { PhaseConnection, Specification } from '../language/specification/specification.ts';
 import { nearestWord } from '../language/suggest.ts';
-import { routeCandidates } from '../routing/candidates.ts';
+import { candidateSteps } from '../routing/candidates.ts';
 import {
   limitedQuantities,
   type RouteExplanation,
@@ -111,8 +111,11 @@ export interface ConnectionFacts {
   readonly levels: () => JumperLevels;
   readonly access: () => AccessOrder;
   readonly tips: (side: EndSide) => TipSpacing | null;
-  /** For found paths: them and others that are better in something, found when first asked for; else empty. */
-  readonly candidates: () => readonly Candidate[];
+  /**
+   * For found paths: them and others that are better in something, found when first asked for; else null.
+   * Yields to give way; what is found is kept.
+   */
+  readonly candidates: (() => Generator<undefined, readonly Candidate[]>) | null;
 }
 
 /** A connection that may be chosen instead of another. */
@@ -156,12 +159,16 @@ export function connectionOf(winding: Winding, request: PathRequest, result: Rou
   if (!result.ok) return { kind: 'refused', reason: result.reason, asked, byDefault };
   const { paths, explanation } = result;
   const found = { connection, written: null, explanation, form, gap };
-  const facts = connectionFacts(winding, { ...found, paths }, () =>
-    routeCandidates(winding, routeOptions(request), result).map((candidate, index) => ({
+  let kept: readonly Candidate[] | null = null;
+  const facts = connectionFacts(winding, { ...found, paths }, function* () {
+    if (kept !== null) return kept;
+    const candidates = yield* candidateSteps(winding, routeOptions(request), result);
+    kept = candidates.map((candidate, index) => ({
       measure: candidate.measure,
-      facts: index === 0 ? facts : connectionFacts(winding, { ...found, paths: candidate.paths }, () => []),
-    })),
-  );
+      facts: index === 0 ? facts : connectionFacts(winding, { ...found, paths: candidate.paths }, null),
+    }));
+    return kept;
+  });
   return { kind: 'connected', facts };
 }
 
@@ -187,7 +194,7 @@ export function connectWinding(
     const paths = written.map(({ path }) => path);
     return {
       kind: 'connected',
-      facts: connectionFacts(winding, { connection, paths, written, explanation: null, form, gap }, () => []),
+      facts: connectionFacts(winding, { connection, paths, written, explanation: null, form, gap }, null),
     };
   }
   if (mayHidePaths(specification) && !connect.route) return { kind: 'none', why: 'unread' };
@@ -237,7 +244,7 @@ interface Joined {
 function connectionFacts(
   winding: Winding,
   joined: Joined,
-  findCandidates: () => readonly Candidate[],
+  candidates: ConnectionFacts['candidates'],
 ): ConnectionFacts {
   const { paths, connection, written, explanation, form } = joined;
   const joints = lazy(() => connectionsOf(winding, paths));
@@ -269,7 +276,7 @@ function connectionFacts(
     levels: lazy(() => jumperLevels(winding, joints())),
     access: lazy(() => accessOrder(winding, joints())),
     tips: (side) => tips[side](),
-    candidates: lazy(findCandidates),
+    candidates,
   };
 }
 

@@ -18,7 +18,7 @@ import { type SymmetryFigures, symmetryFigures } from '../analysis/symmetry.ts';
 import { type Figure, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
-import type { ConnectionState } from './connection.ts';
+import type { ConnectionFacts, ConnectionState } from './connection.ts';
 import { type Measurer, measureNow } from './ends.ts';
 import { lazy } from './lazy.ts';
 import { type MachineFacts, machineFacts } from './machineFacts.ts';
@@ -46,6 +46,8 @@ export interface Facts extends MachineFacts {
   readonly differentialLeakage: () => number | null;
   readonly noise: () => readonly NoiseOrder[];
   readonly connection: ConnectionState;
+  /** The facts of the same winding with its bars joined so. */
+  readonly connectedBy: (connection: ConnectionFacts) => Facts;
 }
 
 /** Facts about a winding; `specification` is what its text says, `connection` how its bars are joined. */
@@ -92,6 +94,8 @@ export function gatherFacts(
       ),
     ),
     connection,
+    connectedBy: (joined) =>
+      gatherFacts(specification, winding, { kind: 'connected', facts: joined }, measurer),
     ...machineFacts({
       specification,
       winding,

@@ -1,4 +1,10 @@
-import { type ConnectionState, type Connector, connectNow, connectWinding } from '../facts/connection.ts';
+import {
+  type ConnectionFacts,
+  type ConnectionState,
+  type Connector,
+  connectNow,
+  connectWinding,
+} from '../facts/connection.ts';
 import { type Measurer, measureNow } from '../facts/ends.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
 import { type Finding, finding, type Range } from '../language/finding.ts';
@@ -10,7 +16,7 @@ import { parse } from '../language/text/parser.ts';
 import { visible } from '../language/text/visible.ts';
 import { findingsTooMany } from '../language/textFindingKinds.ts';
 import { deriveWinding } from '../winding/derive.ts';
-import type { Winding } from '../winding/model.ts';
+import type { Path, Winding } from '../winding/model.ts';
 import { type AcceptedWarnings, acceptWarnings } from './acceptance.ts';
 import { evaluateLimits, type LimitResult, limitFindings } from './limits.ts';
 import { checkCrashed, crashFinding, runRules } from './registry.ts';
@@ -37,8 +43,10 @@ export interface CheckedText {
   /** Warnings that the text accepts with a reason. */
   readonly accepted: readonly AcceptedWarnings[];
   readonly limits: readonly LimitResult[];
-  /** The edit that writes the found paths into the text; null where there is nothing to write. */
-  writeOutPaths(): { readonly range: Range; readonly text: string } | null;
+  /** The edit that writes the found paths into the text, or those chosen instead; null where there is nothing to write. */
+  writeOutPaths(chosen?: readonly Path[]): { readonly range: Range; readonly text: string } | null;
+  /** The same text as if its bars were joined so, to show what a connection would give. */
+  connectedBy(connection: ConnectionFacts): CheckedText;
 }
 
 /** Findings a text can have; further ones help nobody. */
@@ -67,6 +75,21 @@ export function checkText(
   const document = parse(text);
   const specification = specify(document);
   const { winding, paths, findings: derived } = deriveWinding(specification);
+  const connect = (): ConnectionState =>
+    winding ? connectWinding(specification, winding, paths, connector) : { kind: 'none', why: 'not-said' };
+  return judge({ document, specification, winding, derived, connect, measurer });
+}
+
+interface Read extends Pick<CheckedText, 'document' | 'specification' | 'winding'> {
+  readonly derived: readonly Finding[];
+  readonly connect: () => ConnectionState;
+  readonly measurer: Measurer;
+}
+
+/** Everything found in a text that has been read, with its bars joined as `connect` says. */
+function judge(read: Read): CheckedText {
+  const { document, specification, winding, derived, connect, measurer } = read;
+  const { text } = document;
   const start = specification.machine?.range ?? { start: 0, end: 0 };
   const crashes: Finding[] = [];
   const safely = <T>(check: string, otherwise: T, compute: () => T): T => {
@@ -77,9 +100,7 @@ export function checkText(
       return otherwise;
     }
   };
-  const connection = safely<ConnectionState>('paths', { kind: 'none', why: 'failed' }, () =>
-    winding ? connectWinding(specification, winding, paths, connector) : { kind: 'none', why: 'not-said' },
-  );
+  const connection = safely<ConnectionState>('paths', { kind: 'none', why: 'failed' }, connect);
   let measuring = false;
   const noting: Measurer = (work) => {
     const measured = measurer(work);
@@ -113,6 +134,7 @@ export function checkText(
     findings: capped(findings),
     accepted,
     limits,
-    writeOutPaths: () => writeOutPaths(document, facts),
+    writeOutPaths: (chosen) => writeOutPaths(document, facts, chosen),
+    connectedBy: (joined) => judge({ ...read, connect: () => ({ kind: 'connected', facts: joined }) }),
   };
 }

@@ -1,23 +1,38 @@
-import type { Candidate } from '../facts/connection.ts';
-import { type Facts, gatherFacts } from '../facts/facts.ts';
+import type { Candidate, ConnectionFacts } from '../facts/connection.ts';
+import type { Facts } from '../facts/facts.ts';
+import { finished } from '../picture/steps.ts';
 import { writtenStatements } from '../winding/paths/writeOut.ts';
 import type { Report } from './schema.ts';
 
-type ReportedCandidate = NonNullable<Report['routing']>['candidates'][number];
+/** A connection that may be chosen, with what it costs. */
+export type ReportedCandidate = NonNullable<Report['routing']>['candidates'][number];
 
 /** The chosen connection and others to choose from, with what each costs; empty for written paths. */
 export function reportedCandidates(facts: Facts): readonly ReportedCandidate[] {
-  const { connection } = facts;
-  if (connection.kind !== 'connected') return [];
-  return connection.facts.candidates().map((candidate) => reportedCandidate(facts, candidate));
+  return finished(reportedCandidateSteps(facts));
 }
 
-function reportedCandidate(facts: Facts, candidate: Candidate): ReportedCandidate {
-  const { specification, winding } = facts;
-  const own = candidate.facts;
+/** The same, yielding to give way. */
+export function* reportedCandidateSteps(facts: Facts): Generator<undefined, readonly ReportedCandidate[]> {
+  const { connection } = facts;
+  if (connection.kind !== 'connected' || !connection.facts.candidates) return [];
+  const candidates = yield* connection.facts.candidates();
+  const reported: ReportedCandidate[] = [];
+  for (const candidate of candidates) {
+    reported.push(reportedCandidate(facts, connection.facts, candidate));
+    yield;
+  }
+  return reported;
+}
+
+function reportedCandidate(
+  facts: Facts,
+  chosen: ConnectionFacts,
+  { facts: own }: Candidate,
+): ReportedCandidate {
+  const { winding } = facts;
   const counts = own.counts();
-  const chosen = facts.connection.kind === 'connected' && facts.connection.facts === own;
-  const known = chosen ? facts : gatherFacts(specification, winding, { kind: 'connected', facts: own });
+  const known = own === chosen ? facts : facts.connectedBy(own);
   return {
     pieces: counts.jumpers,
     levels: own.levels().highest,

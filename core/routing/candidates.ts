@@ -110,19 +110,6 @@ export function* candidateSteps(
   ];
 }
 
-/** The candidates at once, however long it takes. */
-export function routeCandidates(
-  winding: Winding,
-  options: RouteOptions,
-  chosen: Extract<RouteResult, { readonly ok: true }>,
-): readonly RouteCandidate[] {
-  const steps = candidateSteps(winding, options, chosen);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
-}
-
 /** Whether the first has nothing more than the second of what may be wished for. */
 function coversAll(first: RouteMeasure, second: RouteMeasure): boolean {
   return routeWishes.every((wish) => amountOf(first, wish) <= amountOf(second, wish) + 1e-3);

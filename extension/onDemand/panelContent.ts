@@ -1,7 +1,14 @@
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Finding } from '../../core/language/finding.ts';
 import { factorTableRows, keyFigures } from '../../core/report/figures.ts';
-import type { PanelHeading, PanelMarks, PanelNotice, PanelState, Place } from '../protocol/panelState.ts';
+import type {
+  PanelHeading,
+  PanelMarks,
+  PanelNotice,
+  PanelState,
+  Place,
+  ShownConnections,
+} from '../protocol/panelState.ts';
 import type { Wish } from '../wish.ts';
 import { drawShown } from './drawShown.ts';
 import { findingPlaces } from './places.ts';
@@ -91,11 +98,11 @@ type Content = Pick<PanelState, 'view' | 'figures' | 'factors'> & {
 /** Makes what a panel shows. Studies are drawn once: while neither text nor wish changes, its parts stay themselves. */
 export function createPanelStates(
   words: NoticeWords,
-): (shown: Shown, wish: Wish, marks: PanelMarks) => PanelState {
+): (shown: Shown, wish: Wish, connections: ShownConnections, marks: PanelMarks) => PanelState {
   let drawn: { readonly study: CheckedText | null; readonly wish: Wish; readonly content: Content } | null =
     null;
   let judged: Judged = { present: null, study: null, findings: [], limits: [] };
-  return (shown, wish, marks) => {
+  return (shown, wish, connections, marks) => {
     const { heading, present, study } = shown;
     if (judged.present !== present || judged.study !== study) judged = judge(present, study);
     const { findings, limits } = judged;
@@ -114,6 +121,7 @@ export function createPanelStates(
       ...content,
       findings,
       limits,
+      connections,
       marks,
     };
   };

@@ -40,6 +40,8 @@ export interface LayoutPanels extends Disposable {
   readonly showPlace: (uri?: unknown, place?: unknown) => Promise<void>;
   /** Pins the panel that has the focus to its text, or lets it follow the active text again. */
   readonly pin: (pinned: boolean) => void;
+  /** Lets the reader choose a connection of the document of the address, else of the active one, with its picture beside. */
+  readonly chooseConnection: (uri?: unknown) => Promise<void>;
   /** Moves the panel that has the focus into a window of its own; without one, that of the active text. */
   readonly moveToNewWindow: () => Promise<void>;
   /** Takes over a panel that the editor restored. */
@@ -157,6 +159,11 @@ export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?:
       const document = await chosen(undefined);
       if (document !== null) show(document).panel.reveal(undefined, false);
     },
+    chooseConnection: async (uri) => {
+      const shown = activePanel()?.session;
+      const document = await chosen(uri ?? addressOf(shown?.source()));
+      if (document !== null) await show(document).session.chooseConnection();
+    },
     backToText: async () => {
       const source = activePanel()?.session.source() ?? '';
       if (source !== '') await showText(Uri.parse(source, true));
@@ -207,6 +214,11 @@ export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?:
       for (const { panel } of open) panel.dispose();
     },
   };
+}
+
+/** The address of a panel's text; undefined while it shows none. */
+function addressOf(source: string | undefined): Uri | undefined {
+  return source ? Uri.parse(source, true) : undefined;
 }
 
 /** Resolves when the panel has the focus. */

@@ -1,14 +1,27 @@
-import { commands, env, l10n, type TextDocument, Uri, type WebviewPanel } from 'vscode';
+import {
+  commands,
+  env,
+  l10n,
+  ProgressLocation,
+  type TextDocument,
+  Uri,
+  type WebviewPanel,
+  WorkspaceEdit,
+  window,
+  workspace,
+} from 'vscode';
+import type { ConnectionState } from '../../core/facts/connection.ts';
 import { type HostMessage, type PageMessage, readPageMessage } from '../messages.ts';
 import { createFeed } from '../protocol/feed.ts';
 import { nothingMarked, type PanelMarks } from '../protocol/panelState.ts';
 import type { Studies } from '../studies.ts';
 import { fileName } from '../windingDocument.ts';
 import { firstWish, type Wish } from '../wish.ts';
+import { connectionDetail, connectionLine, createConnectionChoices } from './connectionChoices.ts';
 import { startCursorMarks } from './cursorMarks.ts';
 import { createPanelStates, nextShown, nothingOpen, type Shown, waitingFor } from './panelContent.ts';
 import { noticeWords } from './panelWords.ts';
-import { revealPlace } from './reveal.ts';
+import { editorRange, revealPlace } from './reveal.ts';
 
 /** One open panel with the text it shows. */
 export interface PanelSession {
@@ -24,6 +37,8 @@ export interface PanelSession {
   readonly pin: (pinned: boolean) => void;
   /** Lights what the cursor of its text stands on, as if it had just come there. */
   readonly lightCursor: () => void;
+  /** Lets the reader choose among the connections of its text, each drawn while it is marked, and writes the chosen one out. */
+  readonly chooseConnection: () => Promise<void>;
   /** Ends what listens for the panel; the panel itself is the editor's. */
   readonly end: () => void;
 }
@@ -46,7 +61,8 @@ export function startPanelSession(
   let marks = nothingMarked;
   let pinned = false;
 
-  const feed = createFeed(() => stateOf(shown, wish, marks), post);
+  const choices = createConnectionChoices(() => feed.changed());
+  const feed = createFeed(() => stateOf(choices.tried(shown), wish, choices.shown(), marks), post);
   const mark = (next: PanelMarks) => {
     marks = next;
     feed.changed();
@@ -54,6 +70,7 @@ export function startPanelSession(
   const show = (next: Shown) => {
     if (next.heading.source !== shown.heading.source) marks = nothingMarked;
     shown = next;
+    choices.follow(next.present);
     nameTab();
     feed.changed();
   };
@@ -64,7 +81,7 @@ export function startPanelSession(
   };
   const cursor = startCursorMarks(studies, {
     source: () => shown.heading.source,
-    study: () => shown.study,
+    study: () => choices.tried(shown).study,
     mark,
     name: (text) => post({ kind: 'name', source: shown.heading.source, words: text }),
   });
@@ -85,6 +102,15 @@ export function startPanelSession(
       case 'copy':
         void env.clipboard.writeText(message.text);
         return;
+      case 'connections':
+        choices.listed(message.open);
+        return;
+      case 'try':
+        if (message.source === shown.heading.source) choices.draw(message.index);
+        return;
+      case 'write':
+        if (message.source === shown.heading.source) void writeOut(message.index);
+        return;
       case 'divide':
         remember(message.lower);
         return;
@@ -100,6 +126,51 @@ export function startPanelSession(
       default:
         cursor.answer(message);
     }
+  };
+  /** Writes one of the connections into the text, as an edit that undo takes back. */
+  const writeOut = async (index: number) => {
+    const { source } = shown.heading;
+    const document = workspace.textDocuments.find(({ uri }) => uri.toString() === source);
+    const chosen = choices.candidate(index);
+    // The text may have changed since it was looked at.
+    if (document === undefined || chosen === null || studies.of(document) !== chosen.study) return;
+    const edit = chosen.study.writeOutPaths(chosen.candidate.facts.paths);
+    if (edit === null) return;
+    const change = new WorkspaceEdit();
+    change.replace(document.uri, editorRange(document, edit.range), edit.text);
+    await workspace.applyEdit(change);
+  };
+  const choose = async () => {
+    const state = shown.present?.facts?.connection;
+    if (state?.kind !== 'connected' || !state.facts.candidates) {
+      window.showInformationMessage(nothingToChoose(state?.kind));
+      return;
+    }
+    const found = await window.withProgress(
+      { location: ProgressLocation.Notification, title: l10n.t('Looking for connections') },
+      () => choices.found(),
+    );
+    if (found.length === 1) {
+      window.showInformationMessage(l10n.t('No other connection was found that is better in anything.'));
+      return;
+    }
+    const items = found.map((each, index) => ({
+      index,
+      label: `${index + 1}`,
+      description: connectionLine(each) + (index === 0 ? ` (${l10n.t('as now')})` : ''),
+      detail: connectionDetail(each),
+    }));
+    const picked = await window.showQuickPick(items, {
+      title: l10n.t('Choose a connection'),
+      placeHolder: l10n.t('The panel draws the one that is marked; the one chosen is written into the text'),
+      matchOnDescription: true,
+      matchOnDetail: true,
+      onDidSelectItem: (item) => {
+        if (typeof item === 'object' && 'index' in item) choices.draw(Number(item.index));
+      },
+    });
+    if (picked !== undefined) await writeOut(picked.index);
+    choices.draw(0);
   };
   const listeners = [
     cursor,
@@ -125,6 +196,7 @@ export function startPanelSession(
       nameTab();
       post({ kind: 'pinned', pinned });
     },
+    chooseConnection: choose,
     follow: (document) => {
       if (document === null) show(nothingOpen(words));
       else {
@@ -138,4 +210,14 @@ export function startPanelSession(
       for (const listener of listeners) listener.dispose();
     },
   };
+}
+
+/** Why there is nothing to choose from. */
+function nothingToChoose(kind: ConnectionState['kind'] | undefined): string {
+  if (kind === 'connected')
+    return l10n.t(
+      'The paths are written in the text: there is nothing to choose from. Connections are found for route.',
+    );
+  if (kind === 'pending') return l10n.t('The paths are still being found.');
+  return l10n.t('The text has no connection: there is nothing to choose from.');
 }

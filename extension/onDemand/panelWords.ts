@@ -87,6 +87,29 @@ export function pageWords(): PageWords {
     tabs: tabTitles(),
     tables: tableTitles(),
     panes: paneTitles(),
+    connectionColumns: [
+      l10n.t('No.'),
+      l10n.t('Pieces'),
+      l10n.t('Levels'),
+      l10n.t('Joint shapes'),
+      l10n.t('Bar shapes'),
+      l10n.t('Legs apart'),
+      l10n.t('Special joints'),
+      l10n.t('In a slot'),
+      l10n.t('Copper'),
+      l10n.t('Starts'),
+    ],
+    connectionsAbout: l10n.t(
+      'Pieces, joint shapes and special joints of one phase, the rest of all; in a slot: the largest voltage between neighboring bars, of the phase voltage; in brackets what a connection has more or less than the first, which the text gives now.',
+    ),
+    connectionsNone: l10n.t('The text has no connection to choose from.'),
+    connectionsWritten: l10n.t(
+      'The paths are written in the text: there is nothing to choose from. Connections are found for route.',
+    ),
+    connectionsSearching: l10n.t('Connections are being found …'),
+    connectionsAlone: l10n.t('No other connection was found that is better in anything.'),
+    drawConnection: l10n.t('Draw connection {0}'),
+    writeConnection: l10n.t('Write out connection {0}'),
     limitColumns: [l10n.t('Limit'), l10n.t('Required'), l10n.t('Value'), l10n.t('Margin'), l10n.t('State')],
   };
 }
@@ -125,6 +148,7 @@ function paneTitles(): string[] {
     waves: l10n.t('Waves'),
     limits: l10n.t('Limits'),
     findings: l10n.t('Findings'),
+    connections: l10n.t('Connections'),
     notes: l10n.t('Notes'),
   };
   return panelPanes.map((pane) => titles[pane]);

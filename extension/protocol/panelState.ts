@@ -84,6 +84,16 @@ export interface PanelControls {
   readonly layers: number;
 }
 
+/** The connections to choose from in place of the one that was found. */
+export interface ShownConnections {
+  /** `none`: there are none, or nobody has looked for them; `written`: the text writes its paths. */
+  readonly status: 'none' | 'written' | 'searching' | 'found';
+  /** What each costs, a cell for each column behind its number; the first is what the text gives. */
+  readonly rows: readonly (readonly string[])[];
+  /** Index of the row that is drawn. */
+  readonly drawn: number;
+}
+
 /**
  * What a view shows; a view is a name (`Wish.view`) and content of one of these kinds. A further kind is one member
  * here and one row in `viewContent.ts`: how it is sent, and how the page reads it.
@@ -125,7 +135,10 @@ export interface PanelState {
   readonly findings: readonly ShownFinding[];
   /** Failed ones first, then by what is in hand. */
   readonly limits: readonly ShownLimit[];
+  readonly connections: ShownConnections;
   readonly marks: PanelMarks;
 }
 
 export const nothingMarked: PanelMarks = { bars: [], joints: [], paths: [], chosen: null, words: '' };
+
+export const nothingListed: ShownConnections = { status: 'none', rows: [], drawn: 0 };

@@ -3,6 +3,7 @@ import { readWish } from '../wish.ts';
 import { followList, type ItemRule, type ListChange, listChange } from './listChange.ts';
 import {
   factorColumns,
+  nothingListed,
   nothingMarked,
   type PanelControls,
   type PanelHeading,
@@ -11,6 +12,7 @@ import {
   type PanelState,
   type PathMark,
   type Place,
+  type ShownConnections,
   type ShownFinding,
   type ShownLimit,
 } from './panelState.ts';
@@ -28,6 +30,7 @@ export interface PanelChanges {
   readonly factors?: ListChange;
   readonly findings?: ListChange;
   readonly limits?: ListChange;
+  readonly connections?: ShownConnections;
   readonly marks?: PanelMarks;
 }
 
@@ -50,6 +53,7 @@ const parts: readonly (keyof PanelChanges)[] = [
   'factors',
   'findings',
   'limits',
+  'connections',
   'marks',
 ];
 
@@ -64,6 +68,7 @@ export function panelChanges(before: PanelState | null, state: PanelState): Pane
     factors: rowChange(before?.factors ?? [], state.factors, factorRule),
     findings: rowChange(before?.findings ?? [], state.findings, findingRule),
     limits: rowChange(before?.limits ?? [], state.limits, limitRule),
+    connections: changed(before === null ? nothingListed : before.connections, state.connections),
     marks: changed(before === null ? nothingMarked : before.marks, state.marks),
   };
   const entries = Object.entries(changes).filter(([, change]) => change !== null);
@@ -83,8 +88,9 @@ export function followChanges(before: PanelState | null, changes: PanelChanges):
   const limits = followed(before?.limits ?? [], changes.limits, isShownLimit);
   if (!heading || !controls || view === undefined || !figures || !factors || !findings || !limits)
     return null;
+  const connections = changes.connections ?? before?.connections ?? nothingListed;
   const marks = changes.marks ?? before?.marks ?? nothingMarked;
-  return { heading, notice, controls, view, figures, factors, findings, limits, marks };
+  return { heading, notice, controls, view, figures, factors, findings, limits, connections, marks };
 }
 
 /** The update if the value is one that a page can try to follow, else null. Lists are read when they are followed. */
@@ -102,7 +108,7 @@ export function readUpdate(value: Fields): PanelUpdate | null {
 }
 
 function areChanges(changes: Fields): boolean {
-  const { heading, notice, controls, view, figures, factors, findings, limits, marks } = changes;
+  const { heading, notice, controls, view, figures, factors, findings, limits, connections, marks } = changes;
   return (
     hasOnly(changes, parts) &&
     (heading === undefined || isHeading(heading)) &&
@@ -113,6 +119,7 @@ function areChanges(changes: Fields): boolean {
     (factors === undefined || Array.isArray(factors)) &&
     (findings === undefined || Array.isArray(findings)) &&
     (limits === undefined || Array.isArray(limits)) &&
+    (connections === undefined || isConnections(connections)) &&
     (marks === undefined || isMarks(marks))
   );
 }
@@ -190,6 +197,15 @@ function isShownFinding(value: unknown): value is ShownFinding {
 
 function isShownLimit(value: unknown): value is ShownLimit {
   return hasTexts(value, limitParts);
+}
+
+function isConnections(value: unknown): value is ShownConnections {
+  return (
+    hasTexts(value, ['status']) &&
+    ['none', 'written', 'searching', 'found'].includes(value.status as string) &&
+    isListOf(value.rows, isTexts) &&
+    isCount(value.drawn)
+  );
 }
 
 function isMarks(value: unknown): value is PanelMarks {

@@ -20,6 +20,7 @@ import {
   panelPanes,
   type Wish,
 } from '../wish.ts';
+import { controlConnections } from './connections.ts';
 import { copyPicture } from './copyPicture.ts';
 import { controlDivider } from './divider.ts';
 import { whenShown } from './frames.ts';
@@ -76,6 +77,8 @@ let wish: Wish = firstWish;
 let asked = false;
 let zooms: Zooms = {};
 let pane: PanelPane = 'figures';
+/** No pane has been shown yet. */
+let firstPane = true;
 /** The lower part's share of the height; null for where the divider begins. */
 let lower: number | null = null;
 let marked = nothingMarked;
@@ -151,6 +154,14 @@ const turnTabs = controlTabs(
 );
 const turnPanes = controlTabs(part('lower-tabs'), (next) => showPane(next as PanelPane));
 const verdict = controlVerdict({ reveal, turnTo: (next) => showPane(next) });
+const showConnections = controlConnections({
+  draw: (index) => {
+    if (source !== null) editor.postMessage({ kind: 'try', source, index });
+  },
+  write: (index) => {
+    if (source !== null) editor.postMessage({ kind: 'write', source, index });
+  },
+});
 const divider = controlDivider(
   { divider: part('divider'), whole: content, lower: part('lower') },
   (share) => {
@@ -254,7 +265,18 @@ function hear(update: PanelUpdate): void {
 
 /** Brings the page from one state to the next; parts that stay themselves are left alone. */
 function show(before: PanelState | null, state: PanelState): void {
-  const { heading, notice: words, controls, view, figures, factors, findings, limits, marks } = state;
+  const {
+    heading,
+    notice: words,
+    controls,
+    view,
+    figures,
+    factors,
+    findings,
+    limits,
+    connections,
+    marks,
+  } = state;
   if (heading !== before?.heading) showHeading(heading);
   if (words !== before?.notice) showNotice(words);
   content.hidden = controls.layers === 0;
@@ -267,6 +289,7 @@ function show(before: PanelState | null, state: PanelState): void {
   if (factors !== before?.factors) showFactors(partOf('factors', HTMLTableElement), factors);
   if (findings !== before?.findings) verdict.showFindings(findings);
   if (limits !== before?.limits) verdict.showLimits(limits);
+  if (connections !== before?.connections) showConnections(connections);
   part('verdict').hidden = heading.waiting || heading.source === '';
   showStamp(words);
   if (marks !== before?.marks) hearMarks(marks, before !== null);
@@ -385,6 +408,10 @@ function sayDone(what: 'copied' | 'picture' | 'refused'): void {
 
 /** Shows what stands below the drawing. */
 function showPane(next: PanelPane): void {
+  // Connections are looked for while their list is open.
+  if ((next === 'connections') !== (pane === 'connections') || firstPane)
+    editor.postMessage({ kind: 'connections', open: next === 'connections' });
+  firstPane = false;
   pane = next;
   turnPanes(next);
   for (const each of panelPanes) part(`pane-${each}`).hidden = each !== next;

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { readHostMessage, readPageMessage, readPageState } from '../../extension/messages.ts';
 import { createPanelStates, nextShown } from '../../extension/onDemand/panelContent.ts';
 import { noticeWords } from '../../extension/onDemand/panelWords.ts';
-import { nothingMarked, type PanelState } from '../../extension/protocol/panelState.ts';
+import { nothingListed, nothingMarked, type PanelState } from '../../extension/protocol/panelState.ts';
 import { type PanelChanges, panelChanges } from '../../extension/protocol/panelUpdate.ts';
 import { createReplica } from '../../extension/protocol/replica.ts';
 import { firstWish } from '../../extension/wish.ts';
@@ -11,7 +11,12 @@ import { soundText } from './activated.ts';
 
 const text = { source: 'memory:/pump.winding', file: 'pump.winding' };
 const stateOf = createPanelStates(noticeWords());
-const sound = stateOf(nextShown(null, text, study(soundText), noticeWords()), firstWish, nothingMarked);
+const sound = stateOf(
+  nextShown(null, text, study(soundText), noticeWords()),
+  firstWish,
+  nothingListed,
+  nothingMarked,
+);
 const place = { text: 'Line 1', place: 'finding word-unknown 1' };
 const notice = { stamp: 'Out of date', headline: 'The text has errors.', places: [place] };
 const marks = { bars: ['1a'], joints: [3], paths: [{ phase: 0, path: 1 }], chosen: null, words: '' };

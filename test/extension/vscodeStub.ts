@@ -70,8 +70,15 @@ export class Diagnostic {
 
 export const CodeActionKind = { QuickFix: 'quickfix', RefactorRewrite: 'refactor.rewrite' };
 
+interface Command {
+  readonly command: string;
+  readonly title: string;
+  readonly arguments?: readonly unknown[];
+}
+
 export class CodeAction {
   edit?: WorkspaceEdit;
+  command?: Command;
   diagnostics?: readonly Diagnostic[];
   isPreferred?: boolean;
   constructor(
@@ -465,7 +472,7 @@ interface EditorState {
   readonly information: string[];
   readonly errors: string[];
   readonly shown: { readonly document: StubDocument; readonly options: unknown }[];
-  /** Answers to the questions to come, first to last; a function is asked with what is offered. */
+  /** Answers to the questions to come, first to last; a function is asked with what is offered, and how. */
   readonly answers: unknown[];
   /** Files by address; what the extension writes stands here. */
   readonly files: Map<string, Uint8Array>;
@@ -579,9 +586,9 @@ export function resetStub(): void {
 }
 
 /** The next answer that was prepared; undefined, as after Escape, where there is none. */
-function answer(offered: unknown): unknown {
+function answer(offered: unknown, options?: unknown): unknown {
   const next = editorState.answers.shift();
-  return typeof next === 'function' ? next(offered) : next;
+  return typeof next === 'function' ? next(offered, options) : next;
 }
 
 export class TextEdit {
@@ -781,7 +788,7 @@ export const window = {
   showErrorMessage: async (text: string) => {
     editorState.errors.push(text);
   },
-  showQuickPick: async (items: unknown) => answer(await items),
+  showQuickPick: async (items: unknown, options?: unknown) => answer(await items, options),
   showInputBox: async (options: unknown) => answer(options),
   showSaveDialog: async (options: unknown) => answer(options),
   showOpenDialog: async (options: unknown) => answer(options),

@@ -61,8 +61,9 @@ export function resolvedLens(study: CheckedText, lens: WindingLens): WindingLens
     case 'connections':
       lens.command = {
         title: connectionLine(study),
-        tooltip: l10n.t('Write out the found paths'),
-        command: 'slotwright.writeOutPaths',
+        tooltip: l10n.t('Choose a connection ...'),
+        command: 'slotwright.chooseConnection',
+        arguments: [uri],
       };
       return lens;
   }
