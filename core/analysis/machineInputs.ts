@@ -34,9 +34,12 @@ type PlainWord =
   | 'dInductance'
   | 'qInductance'
   | 'windingTemperature'
-  | 'endTemperature';
+  | 'endTemperature'
+  | 'coreHeat'
+  | 'coreCooling'
+  | 'coolantTemperature';
 
-/** A plain number of the machine block: meters, webers, amperes, degrees Celsius. */
+/** A plain number of the machine block: meters, webers, amperes, degrees Celsius, J/K, W/K. */
 export function machineValue(specification: Specification, key: PlainWord): Figure<number> {
   const statement = specification.machine?.[key as keyof MachineSpecification] as Given<number> | undefined;
   return stated(statement?.value, 'machine', key);

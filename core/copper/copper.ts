@@ -7,6 +7,7 @@ import { type CopperFigures, type CopperParts, copperFigures, copperParts } from
 import { totalLoss as lossOf } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';
 import type { HeatSample } from './heat/chainHotSpot.ts';
+import { heatsCore } from './heat/hottestBar.ts';
 import type { PathImpedances } from './pathImpedances.ts';
 
 /**
@@ -70,6 +71,8 @@ export interface CopperResult {
     readonly place: 'slot' | 'overhang' | null;
     readonly endShare: number | null;
     readonly coreShare: number | null;
+    /** Of a core that the bars heat; null where it is held too. */
+    readonly coreTemperature: number | null;
     /** Along the hottest bar; empty where it cannot be told. */
     readonly profile: readonly HeatSample[];
     /** Layer of the hottest bar, from 0. */
@@ -147,6 +150,7 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
       place: heat?.place ?? null,
       endShare: heat?.endShare ?? null,
       coreShare: heat?.coreShare ?? null,
+      coreTemperature: heat?.core ?? null,
       profile: heat?.profile() ?? [],
       layer: heat?.layer ?? null,
     },
@@ -157,7 +161,10 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
       bending: stresses?.bending ?? null,
     },
     totalLoss,
-    ...sortFigures(byReportName(figures, totalLoss)),
+    ...sortFigures({
+      ...byReportName(figures, totalLoss),
+      ...(heatsCore(input.specification) ? { 'copper.heat.coreTemperature': figures.heat } : {}),
+    }),
   };
 }
 

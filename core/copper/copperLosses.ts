@@ -35,8 +35,10 @@ import {
 } from './acLoss.ts';
 import { barCurrents, type CarriedCurrents, equalBarCurrents, largestCarried } from './carriedCurrents.ts';
 import { barsPerLayer, type CopperInput, type GeometryFigures, resistanceFigure } from './geometryFigures.ts';
-import { type CycleHeat, cycleHeat, type HeatStage } from './heat/cycleHeat.ts';
+import { type CycleHeat, cycleHeatSteps, type HeatStage } from './heat/cycleHeat.ts';
 import { type BarHeatFigures, heatChains, hottestBar } from './heat/hottestBar.ts';
+import type { LoadedChains, PathLoad } from './heat/loadedChains.ts';
+import type { Metal } from './metals.ts';
 import { lineResistance, type PathConductor, type Resistances } from './resistance.ts';
 import { phi, psi } from './skinEffect.ts';
 
@@ -191,10 +193,16 @@ export function lossFigures(
 
 /** Heat of bars whose paths carry equal currents of any size and frequency. */
 export interface HeatOfCurrents {
-  /** Of the hottest bar, for a frequency in Hz and a path current in A; null where no steady temperature is reached. */
-  readonly steady: (frequency: number, pathCurrent: number) => BarHeatFigures | null;
-  /** Of stages that follow each other again and again; null where no cycle settles. */
-  readonly cycle: (stages: readonly HeatStage[]) => CycleHeat | null;
+  /** Of the hottest bar; null where no steady temperature is reached. */
+  readonly steady: (load: PathLoad) => BarHeatFigures | null;
+  /** Of stages that follow each other again and again, in small steps of work; null where no cycle settles. */
+  readonly cycle: (stages: readonly HeatStage[]) => Generator<undefined, CycleHeat | null>;
+  /** All that a cycle depends on beside its stages. */
+  readonly basis: {
+    readonly chains: LoadedChains;
+    readonly metal: Metal;
+    readonly sections: readonly LayerSection[];
+  };
 }
 
 /** The heat of any currents, in bars cooled as the text says. */
@@ -214,15 +222,17 @@ export function heatOfCurrents(
   const conditions = { active, areas, loads, sections, metal, connected, space };
   const chains = heatChains(specification, winding, conditions);
   return derive({ chains, sections, metal }, (given) => ({
-    steady: (frequency, pathCurrent) =>
+    steady: ({ frequency, pathCurrent, worst }) =>
       orNull(
         hottestBar(specification, winding, {
           ...conditions,
           frequency: known(frequency),
           pathCurrent: known(pathCurrent),
+          worst,
         }),
       ),
-    cycle: (stages) => cycleHeat(given.chains, given.metal, given.sections, stages),
+    cycle: (stages) => cycleHeatSteps(given.chains, given.metal, given.sections, stages),
+    basis: given,
   }));
 }
 

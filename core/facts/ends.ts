@@ -1,4 +1,6 @@
-import { type Figure, known, missing } from '../figures/figure.ts';
+import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
+import { type Figure, known, undetermined } from '../figures/figure.ts';
+import type { CycleHeatTask } from '../operation/duty.ts';
 import {
   type AskedClearance,
   type ClearancePlace,
@@ -18,7 +20,7 @@ export interface MeasuredEnds {
 
 /** What takes its time: all that it depends on as one text, and the work in small steps. */
 export interface Work<T> {
-  readonly kind: 'clearances' | 'inductance';
+  readonly kind: 'clearances' | 'inductance' | 'cycle-heat';
   readonly key: () => string;
   readonly steps: () => Generator<undefined, T>;
 }
@@ -71,11 +73,22 @@ export function inductanceWork(space: Space, paths: readonly Path[], cells: Int8
   };
 }
 
+/** The temperatures of a periodic cycle, as work; none where no cycle settles. */
+export function cycleHeatWork({ key, steps }: CycleHeatTask): Work<{ readonly heat: CycleHeat | null }> {
+  return {
+    kind: 'cycle-heat',
+    key,
+    *steps() {
+      return { heat: yield* steps() };
+    },
+  };
+}
+
 /** The clearances as figures; `null` measured ends are still at work. */
 export function clearanceFigure(space: Figure<Space>, ends: () => MeasuredEnds | null): Figure<Clearances> {
   if (!space.known) return space;
   const measured = ends();
-  return measured ? known(measured.clearances) : missing(underWay);
+  return measured ? known(measured.clearances) : undetermined(underWay);
 }
 
 /** Everything that follows from how bars, pieces and rings stand depends on. */

@@ -17,7 +17,17 @@ import { heatOfCurrents, resistanceOverFrequency } from '../copper/copperLosses.
 import { type CopperCurves, copperCurves } from '../copper/curves.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
 import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
-import { derive, deriveFigure, type Figure, known, missing, orNull } from '../figures/figure.ts';
+import { noSteadyTemperature } from '../copper/heat/hottestBar.ts';
+import {
+  derive,
+  deriveFigure,
+  type Figure,
+  known,
+  knownIf,
+  missing,
+  orNull,
+  undetermined,
+} from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { type CurvePoint, torqueSpeedCurve } from '../operation/curve.ts';
 import {
@@ -42,7 +52,14 @@ import type { SpaceInput, SpaceResult } from '../space/space.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
-import { clearanceWork, inductanceWork, type MeasuredEnds, type Measurer } from './ends.ts';
+import {
+  clearanceWork,
+  cycleHeatWork,
+  inductanceWork,
+  type MeasuredEnds,
+  type Measurer,
+  underWay,
+} from './ends.ts';
 import { lazy } from './lazy.ts';
 import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
@@ -58,8 +75,8 @@ export interface MachineFacts {
   readonly operation: () => OperationResult;
   /** The duty cycle; null where the text has none. */
   readonly duty: () => DutyResult | null;
-  /** Temperatures of its periodic cycle; null where data lack or it does not settle. */
-  readonly dutyCycleHeat: () => CycleHeat | null;
+  /** Temperatures of its periodic cycle, missing while they are under way; null where the text has no duty. */
+  readonly dutyCycleHeat: () => Figure<CycleHeat> | null;
   readonly unreachedPoints: () => readonly UnreachedPoint[];
   /** Flux densities of teeth and yoke. */
   readonly iron: () => IronResult;
@@ -141,8 +158,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
     return deriveFigure({ space: built }, (given) => {
       const work = inductanceWork(given.space, connected?.paths ?? [], winding.table.cells);
       const found = input.measurer(work);
-      // While it is under way no statement lacks.
-      return found ? known(found) : missing();
+      return found ? known(found) : undetermined(underWay);
     });
   });
   const phaseEnds = lazy(() =>
@@ -219,6 +235,16 @@ export function machineFacts(input: MachineInput): MachineFacts {
     };
   });
   const dutyResult = lazy(() => duty(dutyInput()));
+  const cycle = lazy((): Figure<CycleHeat> | null => {
+    const task = dutyResult()?.cycleHeat ?? null;
+    return (
+      task &&
+      deriveFigure({ task }, (given) => {
+        const found = input.measurer(cycleHeatWork(given.task));
+        return found === null ? undetermined(underWay) : knownIf(found.heat, noSteadyTemperature);
+      })
+    );
+  });
   const ironResult = lazy(() =>
     iron({ specification, winding, basis: loadBasis(), magnetizing: operationInput().parts.magnetizing }),
   );
@@ -249,7 +275,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
       }),
     ),
     duty: dutyResult,
-    dutyCycleHeat: lazy(() => dutyResult()?.cycleHeat() ?? null),
+    dutyCycleHeat: cycle,
     unreachedPoints: lazy(() => (specification.duty ? unreachedPoints(dutyInput()) : [])),
     iron: ironResult,
     ironProblems: lazy(() => ironProblems(specification, ironResult())),

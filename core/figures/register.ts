@@ -487,8 +487,16 @@ const rows = {
     unit: 'degC',
     shown: { unit: '°C', factor: 1 },
     model:
-      "c A dT/dt = k A T'' - G (T - Ts) + p'(T) along the bars, implicit steps, repeated until a cycle changes nothing by 0.01 K; core held",
+      "c A dT/dt = k A T'' - G (T - Ts) + p'(T) along the bars, implicit steps, repeated until a cycle changes nothing by 0.01 K; Ts of the core held, or with core-heat as the bars heat it",
     source: `${fin}; heat capacity 3.45 MJ/(m3 K) of copper, 2.5 of aluminium, IEC 60949 as quoted by others`,
+    better: 'lower',
+  },
+  'duty.cycle.coreTemperature': {
+    words: 'highest temperature of the core in a duty cycle',
+    unit: 'degC',
+    shown: { unit: '°C', factor: 1 },
+    model: 'core-heat dT/dt = heat from all bars - core-cooling (T - coolant-temperature)',
+    source: 'one node, heated by the bars alone',
     better: 'lower',
   },
 
@@ -740,6 +748,14 @@ const rows = {
     shown: percent,
     model: 'what does not leave by the ends',
     source: fin,
+  },
+  'copper.heat.coreTemperature': {
+    words: 'temperature of the core',
+    unit: 'degC',
+    shown: { unit: '°C', factor: 1 },
+    model: 'coolant-temperature and heat from all bars over core-cooling',
+    source: 'one node, heated by the bars alone',
+    better: 'lower',
   },
   'copper.cage.stiffness': {
     words: 'torsional stiffness of the crossed bars',

@@ -1,3 +1,4 @@
+import { underWay } from '../facts/ends.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type Figure, orNull } from '../figures/figure.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
@@ -119,6 +120,8 @@ function reasonForNoWinding({ machine, layout, connect, broken }: Specification)
 export function limitFindings(results: readonly LimitResult[]): readonly Finding[] {
   return results.flatMap((result) => {
     const what = limitName(result);
+    // What is under way is told once it is there.
+    if (result.met === null && result.reason === underWay) return [];
     if (result.met === null)
       return [finding(limitNotComputable, result.range, { what, reason: result.reason ?? '' })];
     if (result.met) return [];

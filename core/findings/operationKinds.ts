@@ -79,6 +79,14 @@ export const dutyPointRepeated = findingKind<{ name: string }>({
   message: ({ name }) => `The duty has a point "${visible(name)}" already.`,
 });
 
+export const coreHeldAndHeated = findingKind<{ word: string }>({
+  code: 'core-held-and-heated',
+  severity: 'error',
+  help: 'The core is either held at a temperature or follows the heat of the bars: core-temperature, or core-heat, core-cooling and coolant-temperature.',
+  message: ({ word }) =>
+    `The core is held at this temperature, so that ${word} has no effect: give either core-temperature, or core-heat, core-cooling and coolant-temperature.`,
+});
+
 /** Every kind of finding about the operation. */
 export const operationKinds = [
   voltageTooLow,
@@ -87,4 +95,5 @@ export const operationKinds = [
   yokeFieldHigh,
   pointOutOfReach,
   dutyPointRepeated,
+  coreHeldAndHeated,
 ];

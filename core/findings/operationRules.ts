@@ -1,6 +1,7 @@
 import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding } from '../language/finding.ts';
 import {
+  coreHeldAndHeated,
   dutyPointRepeated,
   pointOutOfReach,
   toothFieldHigh,
@@ -25,6 +26,16 @@ export function checkIron(facts: Facts): readonly Finding[] {
     .map((problem) =>
       finding(problem.kind === 'tooth' ? toothFieldHigh : yokeFieldHigh, problem.range, problem),
     );
+}
+
+/** Whether the core is either held or heated. */
+export function checkCore({ specification: { machine } }: Facts): readonly Finding[] {
+  if (!machine?.coreTemperature) return [];
+  const other = machine.coreHeat ?? machine.coreCooling ?? machine.coolantTemperature;
+  if (!other) return [];
+  const word = machine.coreHeat ? 'core-heat' : machine.coreCooling ? 'core-cooling' : 'coolant-temperature';
+  const related = [{ message: 'what lets the core follow', range: other.statement }];
+  return [finding(coreHeldAndHeated, machine.coreTemperature.statement, { word }, { related })];
 }
 
 /** Whether the points of the duty have names of their own and are within reach. */

@@ -65,12 +65,10 @@ export function quantityValue(limit: Measure, facts: Facts): Figure<number> {
 }
 
 const noDuty = {
-  missing: (['copperEnergy', 'meanCopperLoss', 'copperEfficiency', 'rmsCurrent', 'hotSpot'] as const).map(
-    (name) => ({
-      quantity: `duty.cycle.${name}`,
-      needs: ['duty points'],
-    }),
-  ),
+  missing: (['copperEnergy', 'meanCopperLoss', 'copperEfficiency', 'rmsCurrent'] as const).map((name) => ({
+    quantity: `duty.cycle.${name}`,
+    needs: ['duty points'],
+  })),
 };
 
 /** A quantity at a point of the duty. */
@@ -117,10 +115,16 @@ function machineResult(part: string, facts: Facts) {
   }
 }
 
+/** The highest temperature of the duty's cycle. */
+function cycleHotSpot(facts: Facts): Figure<number> {
+  const heat = facts.dutyCycleHeat() ?? missing('duty points');
+  if (heat.known) return known(heat.value.hotSpot);
+  return heat.needs.length > 0 ? missing(...withRefusal(heat.needs, facts.connection, facts.winding)) : heat;
+}
+
 /** A figure of the machine, by its place in the report. */
 function machineQuantity(path: string, facts: Facts): Figure<number> {
-  const cycle = path === 'duty.cycle.hotSpot' ? facts.dutyCycleHeat() : null;
-  if (cycle) return known(cycle.hotSpot);
+  if (path === 'duty.cycle.hotSpot') return cycleHotSpot(facts);
   const [place, ...keys] = path.split('.');
   const result = machineResult(place!, facts);
   let found: unknown = result;

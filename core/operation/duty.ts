@@ -1,6 +1,7 @@
 import { machineValue, parallelPaths } from '../analysis/machineInputs.ts';
 import type { HeatOfCurrents } from '../copper/copperLosses.ts';
-import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
+import type { CycleHeat, HeatStage } from '../copper/heat/cycleHeat.ts';
+import { heatsCore } from '../copper/heat/hottestBar.ts';
 import type { Metal } from '../copper/metals.ts';
 import { resistivity } from '../copper/metals.ts';
 import {
@@ -74,8 +75,15 @@ export interface DutyCycle {
 export interface DutyResult extends Sorted {
   readonly points: readonly DutyPointResult[];
   readonly cycle: DutyCycle;
-  /** Temperatures of the periodic cycle; null where data lack or it does not settle. Costly: ask when it is needed. */
-  readonly cycleHeat: () => CycleHeat | null;
+  /** The work that finds the temperatures of the periodic cycle. */
+  readonly cycleHeat: Figure<CycleHeatTask>;
+}
+
+/** Temperatures of a periodic cycle, to be found in small steps; null where none settles. */
+export interface CycleHeatTask {
+  /** All that they depend on, as one text. */
+  readonly key: () => string;
+  readonly steps: () => Generator<undefined, CycleHeat | null>;
 }
 
 /** A point that the machine does not reach, as data. */
@@ -125,9 +133,11 @@ export function duty(input: DutyInput): DutyResult | null {
         duration,
         frequency,
         pathCurrent: currents[index]!,
+        worst: worstAt(frequency),
       })),
     }),
   );
+  const task = cycleTask(specification, stages);
   const sorted = sortFigures({
     'duty.points.torque': all(({ torque }) => torque),
     'duty.points.current': all(({ current }) => current),
@@ -140,7 +150,8 @@ export function duty(input: DutyInput): DutyResult | null {
     'duty.cycle.meanCopperLoss': cycle.mean,
     'duty.cycle.copperEfficiency': cycle.efficiency,
     'duty.cycle.rmsCurrent': cycle.rms,
-    'duty.cycle.hotSpot': stages,
+    'duty.cycle.hotSpot': task,
+    ...(heatsCore(specification) ? { 'duty.cycle.coreTemperature': task } : {}),
   });
   return {
     points: points.map((point) => ({
@@ -169,10 +180,39 @@ export function duty(input: DutyInput): DutyResult | null {
       copperEfficiency: orNull(cycle.efficiency),
       rmsCurrent: orNull(cycle.rms),
     },
-    cycleHeat: () => (stages.known ? stages.value.heat.cycle(stages.value.stages) : null),
+    cycleHeat: task,
     ...sorted,
     assumptions: sorted.models.length > 0 ? [...sorted.assumptions, ...lines] : sorted.assumptions,
   };
+}
+
+interface Stages {
+  readonly heat: HeatOfCurrents;
+  readonly stages: readonly HeatStage[];
+}
+
+const heldCore =
+  'duty: the core is held at its temperature over the cycle; with machine core-heat, core-cooling and coolant-temperature it follows the bars';
+
+function cycleTask(specification: Specification, stages: Figure<Stages>): Figure<CycleHeatTask> {
+  const heated = heatsCore(specification);
+  const core = heated ? machineValue(specification, 'coreHeat') : known(null, heldCore);
+  return derive({ stages, core }, ({ stages: { heat, stages: all } }) => ({
+    key: () => JSON.stringify([keyOf(heat.basis), all]),
+    steps: () => heat.cycle(all),
+  }));
+}
+
+function keyOf({ chains: { runs, core }, metal, sections }: HeatOfCurrents['basis']): readonly unknown[] {
+  const chains = runs.map((run) =>
+    run.map(({ chain: { pieces, ends }, loads, count }) => [
+      count,
+      ends,
+      ...pieces.map((each) => Object.values(each)),
+      ...loads.map((each) => Object.values(each)),
+    ]),
+  );
+  return [chains, core, metal.name, sections];
 }
 
 interface PointFigures {
@@ -187,7 +227,7 @@ interface PointFigures {
   readonly dc: Figure<number>;
   readonly ac: Figure<number>;
   readonly total: Figure<number>;
-  /** Of the worst phase, as direct current is at standstill. */
+  /** Mean of the phases, rms. */
   readonly pathCurrent: Figure<number>;
   readonly hotSpot: Figure<number>;
   readonly adiabatic: Figure<number>;
@@ -196,6 +236,11 @@ interface PointFigures {
 /** Electrical frequency of a point, Hz. */
 function frequencyOf({ polePairs }: Winding, { speed, frequency }: DutyPoint): number {
   return frequency ?? (speed ?? 0) * polePairs;
+}
+
+/** At standstill the worst phase carries the peak of its current all the time. */
+function worstAt(frequency: number): number {
+  return frequency === 0 ? Math.SQRT2 : 1;
 }
 
 const unreached = 'duty points that the voltage reaches';
@@ -270,11 +315,10 @@ function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
     { size, resistance: basis.resistance },
     (given) => phases * given.size ** 2 * given.resistance(frequency),
   );
-  // At standstill the worst phase carries the peak of its current all the time.
-  const worst = frequency === 0 ? Math.SQRT2 : 1;
+  const worst = worstAt(frequency);
   const pathCurrent = derive(
     { size, paths: parallelPaths(specification, winding) },
-    (given) => (worst * given.size) / given.paths,
+    (given) => given.size / given.paths,
   );
   return {
     name: point.name,
@@ -296,7 +340,7 @@ function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
     total,
     pathCurrent,
     hotSpot: deriveFigure({ pathCurrent, heat: input.heat }, (given) => {
-      const heat = given.heat.steady(frequency, given.pathCurrent);
+      const heat = given.heat.steady({ frequency, pathCurrent: given.pathCurrent, worst });
       return heat
         ? known(heat.hotSpot)
         : missing('less current, thicker bars or side cooling: no steady temperature');
@@ -309,7 +353,8 @@ function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
         temperature: machineValue(specification, 'windingTemperature'),
       },
       (given) =>
-        ((given.pathCurrent / Math.min(...given.areas)) ** 2 * resistivity(given.metal, given.temperature)) /
+        (((worst * given.pathCurrent) / Math.min(...given.areas)) ** 2 *
+          resistivity(given.metal, given.temperature)) /
         given.metal.heatCapacity,
     ),
   };

@@ -3,6 +3,7 @@ import type { PathImpedances } from '../copper/pathImpedances.ts';
 import type { Facts } from '../facts/facts.ts';
 import { modelLine, orNull } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
+import type { DutyResult } from '../operation/duty.ts';
 import { layerLetter } from '../winding/model.ts';
 import { machineParts } from './machineParts.ts';
 import type { Report } from './schema.ts';
@@ -45,12 +46,18 @@ export function reportedOperation(facts: Facts): Report['operation'] {
 /** The duty cycle; null where the text has none. */
 export function reportedDuty(facts: Facts): Report['duty'] {
   const result = facts.duty();
-  return (
-    result && {
-      points: result.points.map((point) => ({ ...point, loss: { ...point.loss } })),
-      cycle: { ...result.cycle, hotSpot: facts.dutyCycleHeat()?.hotSpot ?? null },
-    }
-  );
+  if (result === null) return null;
+  return {
+    points: result.points.map((point) => ({ ...point, loss: { ...point.loss } })),
+    cycle: reportedCycle(facts, result),
+  };
+}
+
+/** Sums of the duty's cycle, with its highest temperatures. */
+export function reportedCycle(facts: Facts, { cycle }: DutyResult): NonNullable<Report['duty']>['cycle'] {
+  const heat = facts.dutyCycleHeat();
+  const found = heat?.known ? heat.value : null;
+  return { ...cycle, hotSpot: found?.hotSpot ?? null, coreTemperature: found?.core?.highest ?? null };
 }
 
 /** Flux densities of the iron; null where none can be computed. */
@@ -121,6 +128,7 @@ export function reportedCopper(facts: Facts): Report['copper'] {
       place: heat.place,
       endShare: heat.endShare,
       coreShare: heat.coreShare,
+      coreTemperature: heat.coreTemperature,
       profile: heat.profile.map(({ position, temperature }) => ({ distance: position, temperature })),
     },
     cage: { ...cage, leanTrade: leanTradeOf(facts).map((row) => ({ ...row })) },

@@ -101,6 +101,7 @@ export const dutySchema = z.strictObject({
     copperEfficiency: figureAt('duty.cycle.copperEfficiency'),
     rmsCurrent: figureAt('duty.cycle.rmsCurrent'),
     hotSpot: figureAt('duty.cycle.hotSpot'),
+    coreTemperature: figureAt('duty.cycle.coreTemperature'),
   }),
 });
 
@@ -182,6 +183,7 @@ export const copperSchema = z.strictObject({
     place: z.enum(['slot', 'overhang']).nullable().describe('Where the hot spot lies'),
     endShare: figureAt('copper.heat.endShare'),
     coreShare: figureAt('copper.heat.coreShare'),
+    coreTemperature: figureAt('copper.heat.coreTemperature'),
     profile: z.array(z.strictObject({ distance: known('From mid-bar, m'), temperature: known('degC') })),
   }),
   cage: z.strictObject({

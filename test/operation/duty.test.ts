@@ -350,3 +350,102 @@ describe('heat of the whole path', () => {
     expect(on.cycle.hotSpot!).toBeCloseTo(on.points[0]!.hotSpot!, 1);
   });
 });
+
+describe('a core that the bars heat', () => {
+  const core = '  core-heat 4 kJ/K\n  core-cooling 12 W/K\n  coolant-temperature 50 degC';
+  const heated = withLine(
+    withLine(drive, 'end-straight', '  end-straight 6 mm\n  end-conductance 0.8 W/(m K)'),
+    'end-temperature',
+    `  end-temperature 90 degC\n${core}`,
+  );
+  const report = (text: string) => study(text).report(1);
+
+  it('takes the temperature at which what enters leaves to the coolant', () => {
+    const { copper, assumptions } = report(heated);
+    const { coreTemperature, coreShare } = copper!.heat;
+    // The loss at the temperatures of the bars, not at the winding temperature: within a few percent.
+    const entering = copper!.loss.total! * coreShare!;
+    expect((coreTemperature! - 50) * 12).toBeGreaterThan(0.85 * entering);
+    expect((coreTemperature! - 50) * 12).toBeLessThan(1.1 * entering);
+    expect(assumptions.some((line) => line.startsWith('core: one node'))).toBe(true);
+    expect(assumptions.join()).not.toContain('machine core-temperature');
+    // Held at that temperature the bars are as hot.
+    const held = withLine(
+      withLine(withLine(heated, 'core-heat', null), 'core-cooling', null),
+      'coolant-temperature',
+      `  core-temperature ${coreTemperature} degC`,
+    );
+    expect(report(held).copper!.heat.hotSpot!).toBeCloseTo(copper!.heat.hotSpot!, 5);
+    expect(report(held).copper!.heat.coreTemperature).toBeNull();
+  });
+
+  it('heats by the mean of the phases at standstill, while the worst bar is hotter', () => {
+    const still = withLine(
+      heated,
+      'point "cast off"',
+      '  point "cast off" speed 0 rpm current 60 A for 20 s',
+    );
+    const slowly = withLine(
+      heated,
+      'point "cast off"',
+      '  point "cast off" speed 1 rpm current 60 A for 20 s',
+    );
+    const [at, turning] = [pointOf(still, 'cast off'), pointOf(slowly, 'cast off')];
+    expect(at.hotSpot!).toBeGreaterThan(turning.hotSpot! + 1);
+    // All bars at sqrt(2) times the current would heat the core as well.
+    const all = withLine(
+      heated,
+      'point "cast off"',
+      `  point "cast off" speed 1 rpm current ${60 * Math.SQRT2} A for 20 s`,
+    );
+    expect(at.hotSpot!).toBeLessThan(pointOf(all, 'cast off').hotSpot! - 1);
+  });
+
+  it('follows the duty: a light core swings, a heavy one takes the mean', () => {
+    const cycleOf = (heat: string) =>
+      report(heated.replace('core-heat 4 kJ/K', `core-heat ${heat}`)).duty!.cycle;
+    const [light, heavy] = [cycleOf('200 J/K'), cycleOf('400 kJ/K')];
+    expect(light.coreTemperature!).toBeGreaterThan(heavy.coreTemperature! + 1);
+    expect(report(drive).assumptions.some((line) => line.includes('the core is held'))).toBe(true);
+    expect(report(heated).assumptions.some((line) => line.includes('the core is held'))).toBe(false);
+  });
+
+  const missingOf = (text: string) =>
+    report(text)
+      .missing.filter(({ quantity }) => /^(duty|copper.heat)/.test(quantity))
+      .map(({ quantity, needs }) => `${quantity}: ${needs}`)
+      .sort();
+
+  it.each([
+    ['core-heat', ['duty.cycle.coreTemperature', 'duty.cycle.hotSpot']],
+    [
+      'core-cooling',
+      [
+        'copper.heat.coreShare',
+        'copper.heat.coreTemperature',
+        'copper.heat.endShare',
+        'copper.heat.hotSpot',
+        'copper.heat.rise',
+        'duty.cycle.coreTemperature',
+        'duty.cycle.hotSpot',
+        'duty.points.hotSpot',
+      ],
+    ],
+  ])('without %s exactly what depends on it is missing', (word, quantities) => {
+    expect(missingOf(heated)).toEqual([]);
+    expect(missingOf(withLine(heated, word, null))).toEqual(
+      quantities.map((each) => `${each}: machine ${word}`),
+    );
+  });
+
+  it('a held core and one that is heated are two answers', () => {
+    const both = withLine(
+      heated,
+      'coolant-temperature',
+      '  coolant-temperature 50 degC\n  core-temperature 95 degC',
+    );
+    const found = study(both).findings.find(({ code }) => code === 'core-held-and-heated')!;
+    expect(both.slice(found.range.start, found.range.end)).toBe('core-temperature 95 degC');
+    expect(study(heated).findings.some(({ code }) => code === 'core-held-and-heated')).toBe(false);
+  });
+});

@@ -1,5 +1,5 @@
-import { type LossOf, steadyChain } from './heatChain.ts';
-import type { LoadedChain } from './loadedChains.ts';
+import { type ChainHeat, type HeatChain, type LossOf, steadySystem } from './heatChain.ts';
+import type { LookedSystem, PathLoad } from './loadedChains.ts';
 
 /** Temperature in degC at a distance in m from mid-bar. */
 export interface HeatSample {
@@ -18,13 +18,32 @@ export interface ChainHotSpot {
   readonly endShare: number;
   readonly coreShare: number;
   readonly profile: readonly HeatSample[];
+  /** Temperature of a core that the bars heat; null where it is held. */
+  readonly core: number | null;
 }
 
-/** The steady hot spot of a chain; null where it reaches no steady temperature. */
-export function chainHotSpot({ chain }: LoadedChain, lossOf: LossOf): ChainHotSpot | null {
-  const heat = steadyChain(chain, lossOf);
+/** The steady hot spot of chains that share a core; null where they reach no steady temperature. */
+export function systemHotSpot(
+  { system, chains, lossesOf, looked }: LookedSystem,
+  load: PathLoad,
+): ChainHotSpot | null {
+  const losses = lossesOf(load);
+  const heat = steadySystem(system, losses);
   if (heat === null) return null;
-  const { temperatures, places, pieceOf, means } = heat;
+  let hottest: ChainHotSpot | null = null;
+  for (let index = looked; index < chains.length; index++) {
+    const spot = chainHotSpot(chains[index]!.chain, losses[index]!, heat.chains[index]!, heat.core);
+    if (hottest === null || spot.hotSpot > hottest.hotSpot) hottest = spot;
+  }
+  return hottest;
+}
+
+function chainHotSpot(
+  chain: HeatChain,
+  lossOf: LossOf,
+  { temperatures, places, pieceOf, means }: ChainHeat,
+  core: number | null,
+): ChainHotSpot {
   let hottest = 0;
   temperatures.forEach((temperature, cell) => {
     if (temperature > temperatures[hottest]!) hottest = cell;
@@ -33,7 +52,7 @@ export function chainHotSpot({ chain }: LoadedChain, lossOf: LossOf): ChainHotSp
   let total = 0;
   chain.pieces.forEach(({ kind, conductance, surroundings, length }, piece) => {
     const mean = means[piece]!;
-    flows[kind] += conductance * length * (mean - surroundings);
+    flows[kind] += conductance * length * (mean - (surroundings === 'core' ? core! : surroundings));
     total += lossOf(piece, mean).at * length;
   });
   const piece = pieceOf[hottest]!;
@@ -58,5 +77,6 @@ export function chainHotSpot({ chain }: LoadedChain, lossOf: LossOf): ChainHotSp
     endShare: 1 - coreShare,
     coreShare,
     profile,
+    core,
   };
 }

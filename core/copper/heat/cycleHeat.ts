@@ -1,53 +1,75 @@
 import type { LayerSection } from '../acLoss.ts';
 import type { Metal } from '../metals.ts';
-import { periodicChain } from './heatChain.ts';
-import { chainLoss, type LoadedChain } from './loadedChains.ts';
+import { type LoadedChain, type LoadedChains, type PathLoad, systemOf } from './loadedChains.ts';
+import { periodicHeat, type TimedTemperature } from './periodicHeat.ts';
 
 /** A stage of a duty cycle: s, Hz, A. */
-export interface HeatStage {
+export interface HeatStage extends PathLoad {
   readonly duration: number;
-  readonly frequency: number;
-  readonly pathCurrent: number;
 }
 
-/** The hottest temperature of a periodic cycle and its course over the time; null where none settles. */
+/** The hottest temperature of a periodic cycle and its course over the time, degC and s. */
 export interface CycleHeat {
   readonly hotSpot: number;
-  readonly course: readonly { readonly time: number; readonly temperature: number }[];
+  readonly course: readonly TimedTemperature[];
+  /** Highest temperature of the core and its course; null where it is held. */
+  readonly core: { readonly highest: number; readonly course: readonly TimedTemperature[] } | null;
+  /** Of a cycle, J: put in by losses, left to surroundings and coolant, and still stored at its end. */
+  readonly energy: { readonly put: number; readonly away: number; readonly stored: number };
 }
 
-/** Chains that are followed over the cycle: those with the largest loss density. */
+/** Chains that are followed over the cycle where the core is held: those with the largest loss density. */
 const followed = 3;
 
-/** The cycle of the chains that are loaded most. */
-export function cycleHeat(
+/** The cycle of the chains, in small steps of work; null where none settles. */
+export function* cycleHeatSteps(
+  { runs, core }: LoadedChains,
+  metal: Metal,
+  sections: readonly LayerSection[],
+  stages: readonly HeatStage[],
+): Generator<undefined, CycleHeat | null> {
+  let hottest: CycleHeat | null = null;
+  for (const chains of runs) {
+    // What heats the core is all of the bars; what gets hottest is among the most loaded.
+    const most = core === null ? mostLoaded(chains, metal, sections, stages) : chains;
+    const { system, lossesOf } = systemOf(most, core, stages, metal, sections);
+    const periodic = yield* periodicHeat(
+      system,
+      stages.map((stage) => ({ duration: stage.duration, losses: lossesOf(stage) })),
+    );
+    if (periodic === null) return null;
+    if (hottest !== null && periodic.hottest <= hottest.hotSpot) continue;
+    hottest = {
+      hotSpot: periodic.hottest,
+      course: periodic.course,
+      core: periodic.core && {
+        highest: periodic.core.reduce(
+          (top, { temperature }) => Math.max(top, temperature),
+          Number.NEGATIVE_INFINITY,
+        ),
+        course: periodic.core,
+      },
+      energy: periodic.energy,
+    };
+  }
+  return hottest;
+}
+
+function mostLoaded(
   chains: readonly LoadedChain[],
   metal: Metal,
   sections: readonly LayerSection[],
   stages: readonly HeatStage[],
-): CycleHeat | null {
+): readonly LoadedChain[] {
   const loadOf = (chain: LoadedChain) =>
-    stages.reduce((sum, { duration, frequency, pathCurrent }) => {
-      const lossOf = chainLoss(chain, metal, sections, frequency, pathCurrent);
-      const densities = chain.chain.pieces.map((_, piece) => lossOf(piece, 100).at);
-      return sum + duration * Math.max(...densities);
+    stages.reduce((sum, stage) => {
+      const [lossOf] = systemOf([chain], null, stages, metal, sections).lossesOf(stage);
+      const densities = chain.chain.pieces.map((_, piece) => lossOf!(piece, 100).at);
+      return sum + stage.duration * Math.max(...densities);
     }, 0);
-  const most = chains
+  return chains
     .map((chain) => ({ chain, load: loadOf(chain) }))
     .sort((a, b) => b.load - a.load)
-    .slice(0, followed);
-  let hottest: CycleHeat | null = null;
-  for (const { chain } of most) {
-    const cycle = periodicChain(
-      chain.chain,
-      stages.map(({ duration, frequency, pathCurrent }) => ({
-        duration,
-        lossOf: chainLoss(chain, metal, sections, frequency, pathCurrent),
-      })),
-    );
-    if (cycle === null) return null;
-    if (hottest === null || cycle.hottest > hottest.hotSpot)
-      hottest = { hotSpot: cycle.hottest, course: cycle.course };
-  }
-  return hottest;
+    .slice(0, followed)
+    .map(({ chain }) => chain);
 }

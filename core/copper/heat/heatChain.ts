@@ -7,9 +7,9 @@ export interface ChainPiece {
   readonly length: number;
   /** Copper area. */
   readonly area: number;
-  /** To its surroundings, W per meter and kelvin, and their temperature. */
+  /** To its surroundings, W per meter and kelvin, and their temperature, or the core that takes part. */
   readonly conductance: number;
-  readonly surroundings: number;
+  readonly surroundings: number | 'core';
 }
 
 /** Loss of a piece at its mean temperature, W/m, and how it grows with the local one, W/(m K). */
@@ -26,6 +26,25 @@ export interface HeatChain {
   /** Of the metal, W/(m K) and J/(m3 K). */
   readonly conductivity: number;
   readonly heatCapacity: number;
+}
+
+/** A core of one temperature that the bars heat and a coolant cools. */
+export interface CoreNode {
+  /** J/K; null where it is not told, which steady states do not need. */
+  readonly heatCapacity: number | null;
+  /** To the coolant, W/K. */
+  readonly cooling: number;
+  /** Temperature of the coolant, degC. */
+  readonly coolant: number;
+}
+
+/** Chains that share a core. */
+export interface HeatSystem {
+  readonly chains: readonly HeatChain[];
+  /** How many of each chain heat the core; 0 for one that is only looked at. */
+  readonly counts: readonly number[];
+  /** Null where every piece has surroundings that are held. */
+  readonly core: CoreNode | null;
 }
 
 /** Temperatures along a chain, at the middle of each of its cells. */
@@ -46,16 +65,20 @@ const cells = { slot: 40, overhang: 20 };
 const settled = { steady: 1e-7, step: 1e-3 };
 const mostRounds = 60;
 
-interface Grid {
+/** A chain cut into cells. */
+export interface Grid {
   readonly count: number;
   readonly widths: Float64Array;
   readonly places: Float64Array;
   readonly pieceOf: Int32Array;
   /** Conductance from each cell to the one before, W/K; the first and last entry lead to the ends. */
   readonly along: Float64Array;
+  /** Room for a solution under way. */
+  readonly upper: Float64Array;
 }
 
-function gridOf({ pieces, ends, conductivity }: HeatChain): Grid {
+/** The cells of a chain: 40 within the stack and 20 in each bar end. */
+export function gridOf({ pieces, ends, conductivity }: HeatChain): Grid {
   const count = pieces.reduce((sum, { kind }) => sum + cells[kind], 0);
   const widths = new Float64Array(count);
   const places = new Float64Array(count);
@@ -77,167 +100,302 @@ function gridOf({ pieces, ends, conductivity }: HeatChain): Grid {
     at += length;
   });
   along[count] = ends === null ? 0 : 1 / before;
-  return { count, widths, places, pieceOf, along };
+  return { count, widths, places, pieceOf, along, upper: new Float64Array(count) };
 }
 
-function meansOf(chain: HeatChain, { pieceOf }: Grid, temperatures: Float64Array): Float64Array {
-  const sums = new Float64Array(chain.pieces.length);
-  temperatures.forEach((temperature, cell) => {
-    sums[pieceOf[cell]!]! += temperature;
-  });
-  return sums.map((sum, piece) => sum / cells[chain.pieces[piece]!.kind]);
+function meansOf({ pieces }: HeatChain, temperatures: Float64Array): Float64Array {
+  const means = new Float64Array(pieces.length);
+  let cell = 0;
+  for (let piece = 0; piece < pieces.length; piece++) {
+    const count = cells[pieces[piece]!.kind];
+    let sum = 0;
+    for (let each = 0; each < count; each++) sum += temperatures[cell++]!;
+    means[piece] = sum / count;
+  }
+  return means;
+}
+
+/** Temperatures of all cells, one list a chain, and of the core. */
+export interface HeatState {
+  readonly fields: readonly Float64Array[];
+  readonly core: number;
+}
+
+/** Power that is put in, and that leaves to ends, surroundings and coolant, W. */
+export interface Powers {
+  readonly put: number;
+  readonly away: number;
+}
+
+/** A state that was solved for, with its powers. */
+export interface SolvedHeat extends HeatState {
+  readonly powers: () => Powers;
+}
+
+/** Everything at the temperature of what is coolest. */
+export function coolState({ chains, core }: HeatSystem, grids: readonly Grid[]): HeatState {
+  const held = chains.flatMap(({ ends, pieces }) => [
+    ends ?? Number.POSITIVE_INFINITY,
+    ...pieces.map(({ surroundings }) => (surroundings === 'core' ? Number.POSITIVE_INFINITY : surroundings)),
+  ]);
+  const coolest = held.reduce((a, b) => Math.min(a, b), core?.coolant ?? Number.POSITIVE_INFINITY);
+  return { fields: grids.map(({ count }) => new Float64Array(count).fill(coolest)), core: coolest };
+}
+
+/** Temperatures of a chain as they follow the core. */
+interface Balance {
+  /** With a core at 0 degC, and how much each cell follows it; empty where none takes part. */
+  readonly alone: Float64Array;
+  readonly follows: Float64Array;
+}
+
+/** Solves one chain's balance for its losses; null where it has no solution. */
+function balanceOf(
+  chain: HeatChain,
+  { count, widths, along, upper }: Grid,
+  losses: readonly PieceLoss[],
+  means: Float64Array,
+  old: Float64Array,
+  step: number,
+  coupled: boolean,
+): Balance | null {
+  const alone = new Float64Array(count);
+  const follows = new Float64Array(coupled ? count : 0);
+  const ends = chain.ends ?? 0;
+  const kept = step === Number.POSITIVE_INFINITY ? 0 : chain.heatCapacity / step;
+  let [above, last, lastFollows] = [0, 0, 0];
+  let cell = 0;
+  for (let at = 0; at < chain.pieces.length; at++) {
+    const { kind, conductance, surroundings, area } = chain.pieces[at]!;
+    const { at: loss, slope } = losses[at]!;
+    const width = widths[cell]!;
+    const toCore = surroundings === 'core';
+    const stored = kept * area * width;
+    const own = width * (conductance - slope) + stored;
+    const given = width * ((toCore ? 0 : conductance * surroundings) + loss - slope * means[at]!);
+    const pulled = toCore ? width * conductance : 0;
+    for (let each = 0; each < cells[kind]; each++, cell++) {
+      const behind = along[cell]!;
+      const ahead = along[cell + 1]!;
+      let right = given + stored * old[cell]! + behind * last;
+      if (cell === 0) right += behind * ends;
+      if (cell === count - 1) right += ahead * ends;
+      const diagonal = behind + ahead + own - behind * above;
+      if (!(diagonal > 0)) return null;
+      above = cell < count - 1 ? ahead / diagonal : 0;
+      upper[cell] = above;
+      last = right / diagonal;
+      alone[cell] = last;
+      if (!coupled) continue;
+      lastFollows = (pulled + behind * lastFollows) / diagonal;
+      follows[cell] = lastFollows;
+    }
+  }
+  for (let back = count - 2; back >= 0; back--) {
+    last = alone[back]! + upper[back]! * last;
+    alone[back] = last;
+    if (!coupled) continue;
+    lastFollows = follows[back]! + upper[back]! * lastFollows;
+    follows[back] = lastFollows;
+  }
+  return { alone, follows };
 }
 
 /**
- * Solves the cells' balance for a given loss: conduction, conductance to the surroundings, and for a step of
- * `step` s (Infinity: steady) the heat that the metal takes up since `old`. Null where it has no solution
- * below the melting of metals.
+ * Solves the balance of all cells and of the core for a given loss: conduction, conductance to the
+ * surroundings, and for a step of `step` s (Infinity: steady) the heat that metal and core take up since
+ * `old`. The chains are solved each by itself as they follow the core, whose balance then tells its
+ * temperature. Null where there is no solution below the melting of metals.
  */
-function solve(
-  chain: HeatChain,
-  grid: Grid,
-  lossOf: LossOf,
-  old: Float64Array,
+export function solveHeat(
+  { chains, counts, core }: HeatSystem,
+  grids: readonly Grid[],
+  losses: readonly LossOf[],
+  old: HeatState,
   step: number,
-): Float64Array | null {
-  const { count, widths, pieceOf, along } = grid;
-  let temperatures = old.slice();
+): SolvedHeat | null {
+  const steady = step === Number.POSITIVE_INFINITY;
+  const kept = steady || core === null ? 0 : (core.heatCapacity ?? 0) / step;
+  let fields = old.fields;
+  let means = chains.map((chain, index) => meansOf(chain, fields[index]!));
+  let loads = lossesAt(chains, losses, means);
+  let node = old.core;
   for (let round = 0; round < mostRounds; round++) {
-    const means = meansOf(chain, grid, temperatures);
-    const losses = chain.pieces.map((_, piece) => lossOf(piece, means[piece]!));
-    const upper = new Float64Array(count);
-    const next = new Float64Array(count);
-    for (let cell = 0; cell < count; cell++) {
-      const piece = chain.pieces[pieceOf[cell]!]!;
-      const loss = losses[pieceOf[cell]!]!;
-      const width = widths[cell]!;
-      const held = cell === 0 || cell === count - 1 ? (chain.ends ?? 0) : 0;
-      const stored = step === Number.POSITIVE_INFINITY ? 0 : (chain.heatCapacity * piece.area * width) / step;
-      let diagonal = along[cell]! + along[cell + 1]! + width * (piece.conductance - loss.slope) + stored;
-      let right =
-        width * (piece.conductance * piece.surroundings + loss.at - loss.slope * means[pieceOf[cell]!]!) +
-        stored * old[cell]!;
-      if (cell === 0) right += along[0]! * held;
-      if (cell === count - 1) right += along[count]! * held;
-      if (cell > 0) {
-        diagonal -= along[cell]! * upper[cell - 1]!;
-        right += along[cell]! * next[cell - 1]!;
+    const balances: Balance[] = [];
+    let [diagonal, right] = core
+      ? [core.cooling + kept, core.cooling * core.coolant + kept * old.core]
+      : [1, 0];
+    for (let index = 0; index < chains.length; index++) {
+      const chain = chains[index]!;
+      const grid = grids[index]!;
+      const balance = balanceOf(
+        chain,
+        grid,
+        loads[index]!,
+        means[index]!,
+        old.fields[index]!,
+        step,
+        core !== null,
+      );
+      if (balance === null) return null;
+      balances.push(balance);
+      if (core === null || counts[index] === 0) continue;
+      for (let cell = 0; cell < grid.count; cell++) {
+        const { surroundings, conductance } = chain.pieces[grid.pieceOf[cell]!]!;
+        if (surroundings !== 'core') continue;
+        const flow = counts[index]! * grid.widths[cell]! * conductance;
+        diagonal += flow * (1 - balance.follows[cell]!);
+        right += flow * balance.alone[cell]!;
       }
-      if (!(diagonal > 0)) return null;
-      upper[cell] = cell < count - 1 ? along[cell + 1]! / diagonal : 0;
-      next[cell] = right / diagonal;
     }
-    for (let cell = count - 2; cell >= 0; cell--) next[cell]! += upper[cell]! * next[cell + 1]!;
-    let change = 0;
-    for (let cell = 0; cell < count; cell++) {
-      if (!(Math.abs(next[cell]!) < noSolidMetal)) return null;
-      change = Math.max(change, Math.abs(next[cell]! - temperatures[cell]!));
+    if (!(diagonal > 0)) return null;
+    const nextNode = core ? right / diagonal : old.core;
+    const next = balances.map(({ alone, follows }) => {
+      for (let cell = 0; cell < follows.length; cell++) alone[cell]! += follows[cell]! * nextNode;
+      return alone;
+    });
+    // Above melting nothing is solid; what is no number is caught here too.
+    if (!(Math.abs(nextNode) < noSolidMetal) || tooHot(next)) return null;
+    const nextMeans = chains.map((chain, index) => meansOf(chain, next[index]!));
+    const nextLoads = lossesAt(chains, losses, nextMeans);
+    const change = steady
+      ? Math.max(Math.abs(nextNode - node), largestChange(fields, next))
+      : strayed(chains, loads, means, nextLoads, nextMeans) * step;
+    if (change < (steady ? settled.steady : settled.step)) {
+      const [put, at] = [loads, means];
+      return {
+        fields: next,
+        core: nextNode,
+        powers: () => powersOf({ chains, counts, core }, grids, put, at, { fields: next, core: nextNode }),
+      };
     }
-    temperatures = next;
-    if (change < (step === Number.POSITIVE_INFINITY ? settled.steady : settled.step)) return temperatures;
+    [fields, means, loads, node] = [next, nextMeans, nextLoads, nextNode];
   }
   return null;
 }
 
-function coolest(chain: HeatChain): number {
-  return Math.min(chain.ends ?? Number.POSITIVE_INFINITY, ...chain.pieces.map((each) => each.surroundings));
+function lossesAt(
+  chains: readonly HeatChain[],
+  losses: readonly LossOf[],
+  means: readonly Float64Array[],
+): readonly (readonly PieceLoss[])[] {
+  return chains.map(({ pieces }, index) =>
+    pieces.map((_, piece) => losses[index]!(piece, means[index]![piece]!)),
+  );
+}
+
+/** By how much the losses that were solved for miss those of the solution, as a rise of the metal, K/s. */
+function strayed(
+  chains: readonly HeatChain[],
+  loads: readonly (readonly PieceLoss[])[],
+  means: readonly Float64Array[],
+  nextLoads: readonly (readonly PieceLoss[])[],
+  nextMeans: readonly Float64Array[],
+): number {
+  let most = 0;
+  chains.forEach(({ pieces, heatCapacity }, index) => {
+    pieces.forEach(({ area }, piece) => {
+      const { at, slope } = loads[index]![piece]!;
+      const told = at + slope * (nextMeans[index]![piece]! - means[index]![piece]!);
+      most = Math.max(most, Math.abs(nextLoads[index]![piece]!.at - told) / (heatCapacity * area));
+    });
+  });
+  return most;
+}
+
+function largestChange(fields: readonly Float64Array[], next: readonly Float64Array[]): number {
+  let most = 0;
+  next.forEach((field, index) => {
+    const before = fields[index]!;
+    for (let cell = 0; cell < field.length; cell++)
+      most = Math.max(most, Math.abs(field[cell]! - before[cell]!));
+  });
+  return most;
+}
+
+function tooHot(fields: readonly Float64Array[]): boolean {
+  for (const field of fields)
+    for (let cell = 0; cell < field.length; cell++) if (!(Math.abs(field[cell]!) < noSolidMetal)) return true;
+  return false;
+}
+
+/** Power put in and power that leaves in a state, with the losses as they were when it was solved for, W. */
+function powersOf(
+  { chains, counts, core }: HeatSystem,
+  grids: readonly Grid[],
+  losses: readonly (readonly PieceLoss[])[],
+  means: readonly Float64Array[],
+  { fields, core: node }: HeatState,
+): Powers {
+  let put = 0;
+  let away = core ? core.cooling * (node - core.coolant) : 0;
+  chains.forEach((chain, index) => {
+    const { count, widths, pieceOf, along } = grids[index]!;
+    const field = fields[index]!;
+    const weight = counts[index]!;
+    for (let cell = 0; cell < count; cell++) {
+      const at = pieceOf[cell]!;
+      const { surroundings, conductance } = chain.pieces[at]!;
+      const { at: loss, slope } = losses[index]![at]!;
+      put += weight * widths[cell]! * (loss + slope * (field[cell]! - means[index]![at]!));
+      if (surroundings !== 'core')
+        away += weight * widths[cell]! * conductance * (field[cell]! - surroundings);
+    }
+    if (chain.ends !== null)
+      away +=
+        weight * (along[0]! * (field[0]! - chain.ends) + along[count]! * (field[count - 1]! - chain.ends));
+  });
+  return { put, away };
+}
+
+/** Heat that metal and core hold more in one state than in another, J. */
+export function storedBetween(
+  { chains, counts, core }: HeatSystem,
+  grids: readonly Grid[],
+  from: HeatState,
+  to: HeatState,
+): number {
+  let stored = core ? (core.heatCapacity ?? 0) * (to.core - from.core) : 0;
+  chains.forEach((chain, index) => {
+    const { count, widths, pieceOf } = grids[index]!;
+    for (let cell = 0; cell < count; cell++) {
+      const volume = chain.pieces[pieceOf[cell]!]!.area * widths[cell]!;
+      const change = to.fields[index]![cell]! - from.fields[index]![cell]!;
+      stored += counts[index]! * chain.heatCapacity * volume * change;
+    }
+  });
+  return stored;
+}
+
+/** Steady temperatures of all chains, and of the core: null where there is none. */
+export interface SystemHeat {
+  readonly chains: readonly ChainHeat[];
+  readonly core: number | null;
 }
 
 /**
- * Steady temperatures along a chain: k A T'' = G (T - Ts) - p'(T), by finite volumes, the loss iterated with the
+ * Steady temperatures along chains: k A T'' = G (T - Ts) - p'(T), by finite volumes, the loss iterated with the
  * temperature. Null where none is reached.
  */
-export function steadyChain(chain: HeatChain, lossOf: LossOf): ChainHeat | null {
-  const grid = gridOf(chain);
-  const start = new Float64Array(grid.count).fill(coolest(chain));
-  const temperatures = solve(chain, grid, lossOf, start, Number.POSITIVE_INFINITY);
-  if (temperatures === null) return null;
-  const { places, pieceOf } = grid;
-  return { temperatures, places, pieceOf, means: meansOf(chain, grid, temperatures) };
-}
-
-/** A stretch of time with a loss of its own. */
-export interface ChainStage {
-  readonly duration: number;
-  readonly lossOf: LossOf;
-}
-
-/** The periodic cycle of a chain. */
-export interface ChainCycle {
-  readonly hottest: number;
-  /** Temperature of the cell that gets hottest, over the time from the start of the cycle. */
-  readonly course: readonly { readonly time: number; readonly temperature: number }[];
-}
-
-const stageSteps = 30;
-const sameCycle = 0.01;
-const mostCycles = 2000;
-
-/** Steps of a stage, s: short ones first, as temperatures move fastest when the load has just changed. */
-function stepsOf(duration: number): readonly number[] {
-  const sum = (stageSteps * (stageSteps + 1)) / 2;
-  return Array.from({ length: stageSteps }, (_, index) => (duration * (index + 1)) / sum);
-}
-
-/**
- * Temperatures of stages that follow each other again and again, by implicit steps, repeated until a cycle
- * changes nothing by 0.01 K. Null where the metal would melt, or after very many cycles.
- */
-export function periodicChain(chain: HeatChain, stages: readonly ChainStage[]): ChainCycle | null {
-  const grid = gridOf(chain);
-  let temperatures = new Float64Array(grid.count).fill(coolest(chain));
-  for (let cycle = 0; cycle < mostCycles; cycle++) {
-    const start = temperatures;
-    const states: { readonly time: number; readonly temperatures: Float64Array }[] = [
-      { time: 0, temperatures },
-    ];
-    let time = 0;
-    for (const { duration, lossOf } of stages) {
-      for (const step of stepsOf(duration)) {
-        const next = advance(chain, grid, lossOf, temperatures, step);
-        if (next === null) return null;
-        temperatures = next as Float64Array<ArrayBuffer>;
-        time += step;
-        states.push({ time, temperatures });
-      }
-    }
-    const change = start.reduce(
-      (most, each, cell) => Math.max(most, Math.abs(each - temperatures[cell]!)),
-      0,
-    );
-    if (change < sameCycle) return cycleOf(states);
-  }
-  return null;
-}
-
-/** One step and two of half its length, put together so that the error of the first order drops out. */
-function advance(
-  chain: HeatChain,
-  grid: Grid,
-  lossOf: LossOf,
-  old: Float64Array,
-  step: number,
-): Float64Array | null {
-  const whole = solve(chain, grid, lossOf, old, step);
-  const half = solve(chain, grid, lossOf, old, step / 2);
-  const halves = half && solve(chain, grid, lossOf, half, step / 2);
-  if (whole === null || halves === null) return null;
-  return halves.map((each, cell) => 2 * each - whole[cell]!);
-}
-
-function cycleOf(
-  states: readonly { readonly time: number; readonly temperatures: Float64Array }[],
-): ChainCycle {
-  let most = Number.NEGATIVE_INFINITY;
-  let cell = 0;
-  for (const { temperatures } of states)
-    temperatures.forEach((temperature, index) => {
-      if (temperature <= most) return;
-      most = temperature;
-      cell = index;
-    });
+export function steadySystem(system: HeatSystem, losses: readonly LossOf[]): SystemHeat | null {
+  const grids = system.chains.map(gridOf);
+  const state = solveHeat(system, grids, losses, coolState(system, grids), Number.POSITIVE_INFINITY);
+  if (state === null) return null;
   return {
-    hottest: most,
-    course: states.map(({ time, temperatures }) => ({ time, temperature: temperatures[cell]! })),
+    chains: state.fields.map((temperatures, index) => {
+      const { places, pieceOf } = grids[index]!;
+      return {
+        temperatures,
+        places,
+        pieceOf,
+        means: meansOf(system.chains[index]!, temperatures),
+      };
+    }),
+    core: system.core ? state.core : null,
   };
+}
+
+/** The same of one chain whose surroundings are held. */
+export function steadyChain(chain: HeatChain, lossOf: LossOf): ChainHeat | null {
+  return steadySystem({ chains: [chain], counts: [1], core: null }, [lossOf])?.chains[0] ?? null;
 }

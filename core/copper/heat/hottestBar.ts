@@ -7,8 +7,9 @@ import { type BarLoads, type LayerSection, reducedHeight } from '../acLoss.ts';
 import { type Metal, resistivity } from '../metals.ts';
 import { phi, psi } from '../skinEffect.ts';
 import { type HeatedBar, riseAlongBar, type SteadyHeat, steadyHeat } from './barHeat.ts';
-import { type ChainHotSpot, chainHotSpot, type HeatSample } from './chainHotSpot.ts';
-import { chainLoss, type LoadedChain, pathChains, stackChains } from './loadedChains.ts';
+import { type ChainHotSpot, type HeatSample, systemHotSpot } from './chainHotSpot.ts';
+import type { CoreNode } from './heatChain.ts';
+import { type LoadedChains, pathChains, stackChains, systemOf } from './loadedChains.ts';
 
 /** The hottest bar: its layer (from 0), its steady heat, and the temperature of its ends; degC. */
 export interface BarHeatFigures {
@@ -22,6 +23,8 @@ export interface BarHeatFigures {
   /** Shares of the heat that leave by the ends and to the core. */
   readonly endShare: number;
   readonly coreShare: number;
+  /** Temperature of a core that the bars heat, degC; null where it is held. */
+  readonly core: number | null;
   /** Along the bar. */
   readonly profile: () => readonly HeatSample[];
 }
@@ -33,7 +36,10 @@ interface Conditions {
   readonly sections: Figure<readonly LayerSection[]>;
   readonly metal: Figure<Metal>;
   readonly frequency: Figure<number>;
+  /** Rms. */
   readonly pathCurrent: Figure<number>;
+  /** How much more the worst phase carries; 1 but at standstill. */
+  readonly worst?: number;
   /** For bars whose end winding is cooled along its length. */
   readonly connected: Figure<{ readonly paths: readonly Path[] }>;
   readonly space: Figure<Space>;
@@ -47,6 +53,8 @@ const lumped =
 const alongPaths =
   'heat along the bars: one-dimensional conduction along each path from end to end, slot parts cooled to the core and end windings to the end temperature, no heat along leads and connecting pieces; a lumped estimate, not a thermal design';
 const coreHeld = 'machine core-temperature: that of the ends (default)';
+const coreHeated =
+  'core: one node of one temperature, heated by the bars alone, as losses of the iron and heat from rotor and gap are not computed';
 const noSideCooling = 'no heat from bars to the core: slot side-conductance is not given';
 
 /**
@@ -58,8 +66,31 @@ export function hottestBar(
   winding: Winding,
   conditions: Conditions,
 ): Figure<BarHeatFigures> {
-  const closed = !specification.bar?.endConductance && !specification.machine?.coreTemperature;
+  const { coreTemperature } = specification.machine ?? {};
+  const closed = !specification.bar?.endConductance && !coreTemperature && !heatsCore(specification);
   return closed ? finHeat(specification, winding, conditions) : chainHeat(specification, winding, conditions);
+}
+
+/** Whether the text lets the core follow the heat of the bars. */
+export function heatsCore({ machine }: Specification): boolean {
+  return Boolean(machine?.coreHeat ?? machine?.coreCooling ?? machine?.coolantTemperature);
+}
+
+/** What the bars are cooled by in the stack: a core that is held, by default at the end temperature, or that they heat. */
+function coreOf(specification: Specification): Figure<number | CoreNode> {
+  const { coreTemperature, coreHeat } = specification.machine ?? {};
+  if (coreTemperature) return known(coreTemperature.value);
+  if (!heatsCore(specification)) return assuming(machineValue(specification, 'endTemperature'), coreHeld);
+  return assuming(
+    derive(
+      {
+        cooling: machineValue(specification, 'coreCooling'),
+        coolant: machineValue(specification, 'coolantTemperature'),
+      },
+      (given) => ({ heatCapacity: coreHeat?.value ?? null, ...given }),
+    ),
+    coreHeated,
+  );
 }
 
 /** The chains of a winding, as its text has them cooled. */
@@ -67,21 +98,18 @@ export function heatChains(
   specification: Specification,
   winding: Winding,
   conditions: Omit<Conditions, 'frequency' | 'pathCurrent'>,
-): Figure<readonly LoadedChain[]> {
+): Figure<LoadedChains> {
   const { active, areas, loads, metal, sections, connected, space } = conditions;
   const endTemperature = machineValue(specification, 'endTemperature');
   const endConductance = specification.bar?.endConductance?.value;
-  const made = derive({ active, areas, loads, metal, sections, endTemperature }, (given) => ({
+  const core = coreOf(specification);
+  const made = derive({ active, areas, loads, metal, sections, endTemperature, core }, (given) => ({
     specification,
     winding,
     ...given,
     runs: given.loads,
-    coreTemperature: specification.machine?.coreTemperature?.value ?? given.endTemperature,
   }));
-  const lines = [
-    ...(specification.machine?.coreTemperature ? [] : [coreHeld]),
-    ...(specification.slots.some(({ sideConductance }) => sideConductance) ? [] : [noSideCooling]),
-  ];
+  const lines = specification.slots.some(({ sideConductance }) => sideConductance) ? [] : [noSideCooling];
   if (endConductance === undefined)
     return assuming(
       derive({ made }, (given) => stackChains(given.made)),
@@ -102,14 +130,15 @@ function chainHeat(
   winding: Winding,
   conditions: Conditions,
 ): Figure<BarHeatFigures> {
-  const { metal, sections, frequency, pathCurrent } = conditions;
+  const { metal, sections, frequency, pathCurrent, worst = 1 } = conditions;
   const chains = heatChains(specification, winding, conditions);
   const endTemperature = machineValue(specification, 'endTemperature');
   return deriveFigure({ chains, metal, sections, frequency, pathCurrent, endTemperature }, (given) => {
     let hottest: ChainHotSpot | null = null;
-    for (const chain of given.chains) {
-      const lossOf = chainLoss(chain, given.metal, given.sections, given.frequency, given.pathCurrent);
-      const spot = chainHotSpot(chain, lossOf);
+    const load = { frequency: given.frequency, pathCurrent: given.pathCurrent, worst };
+    const { runs, core } = given.chains;
+    for (const chains of runs) {
+      const spot = systemHotSpot(systemOf(chains, core, [load], given.metal, given.sections), load);
       if (spot === null) return missing(noSteadyTemperature);
       if (hottest === null || spot.hotSpot > hottest.hotSpot) hottest = spot;
     }
@@ -125,7 +154,7 @@ function finHeat(
   winding: Winding,
   conditions: Conditions,
 ): Figure<BarHeatFigures> {
-  const { active, areas, loads, sections, metal, frequency, pathCurrent } = conditions;
+  const { active, areas, loads, sections, metal, frequency, pathCurrent, worst = 1 } = conditions;
   const endTemperature = machineValue(specification, 'endTemperature');
   return deriveFigure(
     { active, areas, loads, sections, metal, frequency, pathCurrent, endTemperature },
@@ -149,7 +178,7 @@ function finHeat(
             (largest, { square, field }) => Math.max(largest, square * own + field * others),
             0,
           );
-          return ((given.pathCurrent ** 2 * rho) / bar.area) * most;
+          return (((worst * given.pathCurrent) ** 2 * rho) / bar.area) * most;
         });
         if (heat === null) return missing(noSteadyTemperature);
         if (hottest === null || heat.hotSpot > hottest.heat.hotSpot) hottest = { layer, bar, heat };
@@ -165,6 +194,7 @@ function finHeat(
         place: 'slot',
         endShare: heat.endShare,
         coreShare: 1 - heat.endShare,
+        core: null,
         profile: () => finProfile(bar, heat.loss, given.endTemperature),
       };
       return known(figures, ...lines);

@@ -5,7 +5,7 @@ import type { Path, Winding } from '../../winding/model.ts';
 import { type BarLoads, type LayerSection, reducedHeight } from '../acLoss.ts';
 import { type Metal, resistivity } from '../metals.ts';
 import { phi, psi } from '../skinEffect.ts';
-import type { ChainPiece, HeatChain, LossOf } from './heatChain.ts';
+import type { ChainPiece, CoreNode, HeatChain, HeatSystem, LossOf } from './heatChain.ts';
 
 /** How a bar piece is loaded: the square of its current, and the weight of the field of the others. */
 interface PieceLoad {
@@ -17,6 +17,15 @@ interface PieceLoad {
 export interface LoadedChain {
   readonly chain: HeatChain;
   readonly loads: readonly PieceLoad[];
+  /** How many of the winding's chains are alike. */
+  readonly count: number;
+}
+
+/** All chains of a winding for each way to run, and what they are cooled by in the stack. */
+export interface LoadedChains {
+  readonly runs: readonly (readonly LoadedChain[])[];
+  /** Null where the core is held at a temperature. */
+  readonly core: CoreNode | null;
 }
 
 /** What chains are made from; temperatures in degC. */
@@ -29,7 +38,8 @@ export interface ChainConditions {
   readonly runs: readonly BarLoads[];
   readonly metal: Metal;
   readonly endTemperature: number;
-  readonly coreTemperature: number;
+  /** Of a core that is held, or the core that the bars heat. */
+  readonly core: number | CoreNode;
 }
 
 /** Each path from end to end, its overhang cooled to the end temperature; paths that are alike once. */
@@ -38,12 +48,12 @@ export function pathChains(
   paths: readonly Path[],
   space: Space,
   endConductance: number,
-): readonly LoadedChain[] {
-  const { winding, metal, runs, areas, endTemperature } = conditions;
+): LoadedChains {
+  const { winding, metal, runs, areas, endTemperature, core } = conditions;
   const { slots } = winding.table;
-  const found = new Map<string, LoadedChain>();
-  for (const { bars } of paths) {
-    for (const { square, field } of runs) {
+  const chainsOf = ({ square, field }: BarLoads): readonly LoadedChain[] => {
+    const found = new Map<string, LoadedChain>();
+    for (const { bars } of paths) {
       const pieces: ChainPiece[] = [];
       const loads: PieceLoad[] = [];
       const key: string[] = [];
@@ -77,54 +87,101 @@ export function pathChains(
         conductivity: metal.thermalConductivity,
         heatCapacity: metal.heatCapacity,
       };
-      if (pieces.length > 0) found.set(key.join(), { chain, loads });
+      if (pieces.length > 0) count(found, key.join(), { chain, loads });
     }
-  }
-  return [...found.values()];
+    return [...found.values()];
+  };
+  return { runs: runs.map(chainsOf), core: typeof core === 'number' ? null : core };
 }
 
-/** Bars within the stack, held at the end temperature where they leave it: the most loaded of each layer. */
-export function stackChains(conditions: ChainConditions): readonly LoadedChain[] {
-  const { winding, metal, runs, endTemperature } = conditions;
+function count(found: Map<string, LoadedChain>, key: string, chain: Omit<LoadedChain, 'count'>): void {
+  found.set(key, { ...chain, count: (found.get(key)?.count ?? 0) + 1 });
+}
+
+/** Bars within the stack, held at the end temperature where they leave it; bars that are loaded alike once. */
+export function stackChains(conditions: ChainConditions): LoadedChains {
+  const { winding, metal, runs, endTemperature, core } = conditions;
   const { slots, cells } = winding.table;
-  const found = new Map<string, LoadedChain>();
-  for (const { square, field } of runs) {
+  const chainsOf = ({ square, field }: BarLoads): readonly LoadedChain[] => {
+    const found = new Map<string, LoadedChain>();
     cells.forEach((cell, place) => {
       if (cell === 0) return;
       const layer = Math.floor(place / slots);
       const load = { square: square[place]!, field: field[place]! };
-      const key = `${layer} ${rounded(load.square, 1e-6)}`;
-      const before = found.get(key);
-      if (before && before.loads[0]!.field >= load.field) return;
       const chain = {
         pieces: [slotPiece(conditions, layer)],
         ends: endTemperature,
         conductivity: metal.thermalConductivity,
         heatCapacity: metal.heatCapacity,
       };
-      found.set(key, { chain, loads: [load] });
+      const key = [layer, rounded(load.square, 1e-6), rounded(load.field, 1e-6)].join(' ');
+      count(found, key, { chain, loads: [load] });
     });
-  }
-  return [...found.values()];
+    return [...found.values()];
+  };
+  return { runs: runs.map(chainsOf), core: typeof core === 'number' ? null : core };
 }
 
-function slotPiece(
-  { specification, active, areas, coreTemperature }: ChainConditions,
-  layer: number,
-): ChainPiece {
+function slotPiece({ specification, active, areas, core }: ChainConditions, layer: number): ChainPiece {
   return {
     kind: 'slot',
     layer,
     length: active[layer]!,
     area: areas[layer]!,
     conductance: slotOfLayer(specification, layer)?.sideConductance?.value ?? 0,
-    surroundings: coreTemperature,
+    surroundings: typeof core === 'number' ? core : 'core',
+  };
+}
+
+/** A current of all paths: Hz, A rms, and how much more the worst phase carries (sqrt(2) at standstill). */
+export interface PathLoad {
+  readonly frequency: number;
+  readonly pathCurrent: number;
+  readonly worst: number;
+}
+
+/**
+ * Chains as they heat a core together. Where at some load the worst phase carries more, chains that heat
+ * the core carry the mean of the phases, and others beside them, which are only looked at, what it carries.
+ */
+export interface LookedSystem {
+  readonly system: HeatSystem;
+  /** One a chain of the system. */
+  readonly chains: readonly LoadedChain[];
+  readonly lossesOf: (load: PathLoad) => readonly LossOf[];
+  /** From this chain of the system on they are those to look at. */
+  readonly looked: number;
+}
+
+/** The system of chains that are loaded so in turn. */
+export function systemOf(
+  chains: readonly LoadedChain[],
+  core: CoreNode | null,
+  loads: readonly PathLoad[],
+  metal: Metal,
+  sections: readonly LayerSection[],
+): LookedSystem {
+  const apart = core !== null && loads.some(({ worst }) => worst !== 1);
+  const together = apart ? [...chains, ...chains] : chains;
+  const looked = apart ? chains.length : 0;
+  return {
+    system: {
+      chains: together.map(({ chain }) => chain),
+      counts: together.map(({ count: alike }, index) => (index < looked || !apart ? alike : 0)),
+      core,
+    },
+    chains: together,
+    lossesOf: ({ frequency, pathCurrent, worst }) =>
+      together.map((chain, index) =>
+        chainLoss(chain, metal, sections, frequency, index < looked ? pathCurrent : worst * pathCurrent),
+      ),
+    looked,
   };
 }
 
 /** Loss of each piece of a chain for a frequency in Hz and an equal current of the paths in A. */
 export function chainLoss(
-  { chain, loads }: LoadedChain,
+  { chain, loads }: Pick<LoadedChain, 'chain' | 'loads'>,
   metal: Metal,
   sections: readonly LayerSection[],
   frequency: number,

@@ -71,7 +71,14 @@ export interface MachineSpecification {
   readonly windingTemperature?: Given<number>;
   /** Of what cools the bar ends, and of the core without one of its own, degC. */
   readonly endTemperature?: Given<number>;
+  /** At which the core is held, degC. */
   readonly coreTemperature?: Given<number>;
+  /** Heat capacity of a core that the bars heat, J/K. */
+  readonly coreHeat?: Given<number>;
+  /** Of that core to its coolant, W/K. */
+  readonly coreCooling?: Given<number>;
+  /** Of what cools that core, degC. */
+  readonly coolantTemperature?: Given<number>;
   readonly driveEnd?: Given<'connection' | 'far'>;
   /** Total over the stack; no steps: continuous. */
   readonly rotorSkew?: Given<{ readonly angle: Angle; readonly steps: number | null }>;

@@ -165,6 +165,9 @@ function readMachine(block: Block): MachineSpecification {
     ...optional(block, 'windingTemperature', 'winding-temperature', amount),
     ...optional(block, 'endTemperature', 'end-temperature', amount),
     ...optional(block, 'coreTemperature', 'core-temperature', amount),
+    ...optional(block, 'coreHeat', 'core-heat', amount),
+    ...optional(block, 'coreCooling', 'core-cooling', amount),
+    ...optional(block, 'coolantTemperature', 'coolant-temperature', amount),
     ...optional(block, 'driveEnd', 'drive-end', (statement) => choice<'connection' | 'far'>(statement)),
     ...optional(block, 'rotorSkew', 'rotor-skew', (statement) => {
       const [angle, steps] = quantities(statement);

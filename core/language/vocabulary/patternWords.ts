@@ -17,6 +17,8 @@ export const dimensionOf: Readonly<Record<string, Dimension>> = {
   temperature: 'temperature',
   ratio: 'ratio',
   conductance: 'conductance',
+  'heat-capacity': 'heat-capacity',
+  cooling: 'cooling',
   inductance: 'inductance',
   torque: 'torque',
   duration: 'duration',
@@ -65,5 +67,5 @@ export function describePattern(pattern: Pattern): string {
 export function describePlaceholder(name: string): string {
   const dimension = dimensionOf[name];
   if (spoken[name]) return spoken[name];
-  return dimension ? `a ${name} (a number and ${unitNames(dimension).join(', ')})` : name;
+  return dimension ? `a ${name.replace('-', ' ')} (a number and ${unitNames(dimension).join(', ')})` : name;
 }

@@ -11,6 +11,8 @@ export type Dimension =
   | 'temperature'
   | 'ratio'
   | 'conductance'
+  | 'heat-capacity'
+  | 'cooling'
   | 'current-density'
   | 'resistance'
   | 'inductance'
@@ -54,6 +56,9 @@ export const units: readonly Unit[] = [
   { name: '%', dimension: 'ratio', factor: 1e-2 },
   { name: 'W/(m K)', dimension: 'conductance', factor: 1 },
   { name: 'W/mK', dimension: 'conductance', factor: 1 },
+  { name: 'J/K', dimension: 'heat-capacity', factor: 1 },
+  { name: 'kJ/K', dimension: 'heat-capacity', factor: 1e3 },
+  { name: 'W/K', dimension: 'cooling', factor: 1 },
   { name: 'A/mm2', dimension: 'current-density', factor: 1e6 },
   { name: 'mohm', dimension: 'resistance', factor: 1e-3 },
   { name: 'ohm', dimension: 'resistance', factor: 1 },

@@ -4,7 +4,7 @@ import { figureRegister, figuresOf } from '../../figures/register.ts';
 import { fixed, shownFigure, significant } from '../../language/numbers.ts';
 import type { DutyResult } from '../../operation/duty.ts';
 import { layerLetter } from '../../winding/model.ts';
-import { leanTradeOf } from '../machine.ts';
+import { leanTradeOf, reportedCycle } from '../machine.ts';
 import { sentence } from './guard.ts';
 import { markdownTable } from './table.ts';
 
@@ -51,7 +51,8 @@ export function operationText(facts: Facts): string {
 const mostSpeeds = 12;
 
 /** The points of the duty and their cycle. */
-export function dutyText({ points, cycle, cycleHeat }: DutyResult): string {
+export function dutyText(facts: Facts, duty: DutyResult): string {
+  const { points, cycle } = duty;
   const shown = (value: number | null, digits = 4) => (value === null ? '–' : significant(value, digits));
   const table = markdownTable(
     [
@@ -84,7 +85,7 @@ export function dutyText({ points, cycle, cycleHeat }: DutyResult): string {
       significant(point.duration, 5),
     ]),
   );
-  return `${table}\n\n${figuresTable('duty', { duty: { cycle: { ...cycle, hotSpot: cycleHeat()?.hotSpot ?? null } } })}\n\nA cycle lasts ${significant(cycle.duration, 5)} s.`;
+  return `${table}\n\n${figuresTable('duty', { duty: { cycle: reportedCycle(facts, duty) } })}\n\nA cycle lasts ${significant(cycle.duration, 5)} s.`;
 }
 
 /** The copper, with the AC ratio of each layer and the trade of the lean where the bars lean. */

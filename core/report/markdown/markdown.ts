@@ -30,7 +30,7 @@ export function reportMarkdown(report: Report, facts: Facts | null, limits: read
     parts.push(section('EMF and torque', emfText(facts)));
     parts.push(section('Load point', operationText(facts)));
     const duty = facts.duty();
-    if (duty) parts.push(section('Duty', dutyText(duty)));
+    if (duty) parts.push(section('Duty', dutyText(facts, duty)));
     if (report.iron) parts.push(section('Iron', machineTable('iron', { iron: facts.iron() })));
     parts.push(section('Copper', copperText(facts)));
     parts.push(section('Bars in space', spaceText(report)));

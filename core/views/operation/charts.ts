@@ -7,7 +7,7 @@ import type { Primitive } from '../../picture/picture.ts';
 import type { ChartPlace } from '../chart/cells.ts';
 import type { Chart } from '../chart/chart.ts';
 import { clearTexts } from '../chart/labels.ts';
-import { drawLines, drawMark, markerPart } from '../chart/lines.ts';
+import { drawLines, drawMark, markerPart, type Series } from '../chart/lines.ts';
 
 /** A point of operation on a chart over the speed: its name, speed in revolutions per second, and value. */
 export interface MarkedPoint {
@@ -97,7 +97,11 @@ function drawPoints(id: string, frame: Chart, points: readonly MarkedPoint[]): r
   ];
 }
 
-/** Temperature of the hottest place over the periodic cycle, with the borders of the points marked. */
+function overTime(course: CycleHeat['course'], unit: number): Series['points'] {
+  return course.map(({ time, temperature }) => ({ x: time / unit, y: temperature }));
+}
+
+/** Temperature of the hottest place, and of a core that follows, over the periodic cycle, with the borders of the points marked. */
 export function cycleChart(heat: CycleHeat, { points }: DutyResult, place: ChartPlace): readonly Primitive[] {
   const total = points.reduce((sum, { duration }) => sum + duration, 0);
   const [unit, name] = total > 7200 ? [3600, 'h'] : total > 300 ? [60, 'min'] : [1, 's'];
@@ -108,9 +112,15 @@ export function cycleChart(heat: CycleHeat, { points }: DutyResult, place: Chart
     series: [
       {
         id: 'temperature',
-        name: '',
+        name: heat.core ? 'bar' : '',
         role: 'curve',
-        points: heat.course.map(({ time, temperature }) => ({ x: time / unit, y: temperature })),
+        points: overTime(heat.course, unit),
+      },
+      {
+        id: 'core',
+        name: 'core',
+        role: 'second-curve',
+        points: heat.core ? overTime(heat.core.course, unit) : [],
       },
     ],
     xName: `time in ${name}`,

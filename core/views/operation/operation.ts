@@ -1,4 +1,6 @@
+import type { CycleHeat } from '../../copper/heat/cycleHeat.ts';
 import type { Facts } from '../../facts/facts.ts';
+import type { Figure, MissingQuantity } from '../../figures/figure.ts';
 import { significant } from '../../language/numbers.ts';
 import type { DutyPointResult } from '../../operation/duty.ts';
 import { lineFactorsOf } from '../../operation/lineVoltage.ts';
@@ -50,6 +52,11 @@ function markedPoints(
   return all.flatMap(({ value, ...point }) => (value === null ? [] : [{ ...point, value }]));
 }
 
+/** What is missing where data do not lack, but no cycle settles. */
+function neverSettles(heat: Figure<CycleHeat> | null): readonly MissingQuantity[] {
+  return heat && !heat.known ? [{ quantity: 'duty.cycle.hotSpot', needs: heat.needs }] : [];
+}
+
 /** Temperature over the periodic cycle; null without a duty or where data lack. */
 function cycleCell(facts: Facts): readonly ChartCell[] {
   const duty = facts.duty();
@@ -59,8 +66,11 @@ function cycleCell(facts: Facts): readonly ChartCell[] {
     {
       id: 'cycle-chart',
       title: 'Temperature of the hottest place over the cycle',
-      draw: heat === null ? null : (place: ChartPlace) => cycleChart(heat, duty, place),
-      lacks: lacking(duty.missing, ['duty.cycle.hotSpot']),
+      draw: heat?.known ? (place: ChartPlace) => cycleChart(heat.value, duty, place) : null,
+      lacks:
+        heat && !heat.known && heat.reason
+          ? heat.reason
+          : lacking(neverSettles(heat), ['duty.cycle.hotSpot']),
     },
   ];
 }
@@ -156,8 +166,10 @@ function describe(facts: Facts): string {
   const speed = (value: number) =>
     Number.isFinite(value) ? `${significant(60 * value, 4)} rpm` : 'no limit';
   const cycle = facts.dutyCycleHeat();
-  if (cycle)
-    words.push(`Highest temperature of the duty cycle: ${significant(cycle.hotSpot, 4)} degrees Celsius.`);
+  if (cycle?.known)
+    words.push(
+      `Highest temperature of the duty cycle: ${significant(cycle.value.hotSpot, 4)} degrees Celsius.`,
+    );
   if (baseSpeed !== null) words.push(`Base speed: ${speed(baseSpeed)}.`);
   if (topSpeed !== null) words.push(`Top speed: ${speed(topSpeed)}.`);
   return words.join(' ');

@@ -2,10 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { barHeat } from '../../../core/copper/heat/barHeat.ts';
 import {
   type ChainPiece,
+  type CoreNode,
   type HeatChain,
-  periodicChain,
+  type HeatSystem,
   steadyChain,
+  steadySystem,
 } from '../../../core/copper/heat/heatChain.ts';
+import { periodicHeat, type SystemStage } from '../../../core/copper/heat/periodicHeat.ts';
+import { measureNow } from '../../../core/facts/ends.ts';
 
 const copper = { conductivity: 394, heatCapacity: 3.45e6 };
 const area = 10.6e-6;
@@ -19,6 +23,16 @@ const piece = (part: Partial<ChainPiece> = {}): ChainPiece => ({
   ...part,
 });
 const even = (loss: number) => () => ({ at: loss, slope: 0 });
+const periodic = (system: HeatSystem, stages: readonly SystemStage[]) =>
+  measureNow({ kind: 'cycle-heat', key: () => '', steps: () => periodicHeat(system, stages) });
+const periodicChain = (
+  chain: HeatChain,
+  stages: readonly { duration: number; lossOf: SystemStage['losses'][number] }[],
+) =>
+  periodic(
+    { chains: [chain], counts: [1], core: null },
+    stages.map(({ duration, lossOf }) => ({ duration, losses: [lossOf] })),
+  );
 const hottest = (values: Float64Array) => values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
 
 describe('steady heat of a chain', () => {
@@ -77,7 +91,8 @@ describe('steady heat of a chain', () => {
         const diagonal = left + right + conductance * width - left * (i > 0 ? a[i - 1]! : 0);
         a[i] = right / diagonal;
         b[i] =
-          (width * (conductance * surroundings + lossAt(part, t[i]!)) + left * (i > 0 ? b[i - 1]! : 0)) /
+          (width * (conductance * (surroundings as number) + lossAt(part, t[i]!)) +
+            left * (i > 0 ? b[i - 1]! : 0)) /
           diagonal;
       }
       t[n - 1] = b[n - 1]!;
@@ -178,5 +193,114 @@ describe('the periodic cycle of a chain', () => {
     }
     expect(Math.abs((cycle.hottest - 70) / (most - 70) - 1)).toBeLessThan(1e-3);
     expect(cycle.course.at(-1)!.time).toBeCloseTo(60, 9);
+  });
+});
+
+describe('a core that the bars heat', () => {
+  const core: CoreNode = { heatCapacity: 900, cooling: 2.5, coolant: 45 };
+  const path = (length: number): HeatChain => ({
+    pieces: [
+      piece({ kind: 'overhang', length, conductance: 0.6, surroundings: 70 }),
+      piece({ surroundings: 'core' }),
+      piece({ kind: 'overhang', length, conductance: 0.6, surroundings: 70 }),
+    ],
+    ends: null,
+    ...copper,
+  });
+
+  it('without other ways out all heat leaves through it: coolant + P/K, bar p/G above', () => {
+    const alone: HeatChain = { pieces: [piece({ surroundings: 'core' })], ends: null, ...copper };
+    const heat = steadySystem({ chains: [alone], counts: [7], core }, [even(60)])!;
+    expect(heat.core!).toBeCloseTo(45 + (7 * 60 * 0.1) / 2.5, 9);
+    expect(heat.chains[0]!.temperatures[20]!).toBeCloseTo(heat.core! + 60 / 3.5, 6);
+  });
+
+  it('steady with overhang: held at the temperature it takes, each chain is the same, and powers balance', () => {
+    const chains = [path(0.05), path(0.09)];
+    const counts = [5, 3];
+    const losses = [even(40), even(65)];
+    const heat = steadySystem({ chains, counts, core }, losses)!;
+    const held = chains.map((chain, index) =>
+      steadyChain(
+        {
+          ...chain,
+          pieces: chain.pieces.map((each) =>
+            each.surroundings === 'core' ? { ...each, surroundings: heat.core! } : each,
+          ),
+        },
+        losses[index]!,
+      ),
+    );
+    held.forEach((alone, index) => {
+      expect(hottest(alone!.temperatures)).toBeCloseTo(hottest(heat.chains[index]!.temperatures), 7);
+    });
+    const toCore = heat.chains.reduce(
+      (sum, { means }, index) => sum + counts[index]! * 3.5 * 0.1 * (means[1]! - heat.core!),
+      0,
+    );
+    expect(toCore / (2.5 * (heat.core! - 45))).toBeCloseTo(1, 9);
+  });
+
+  // One bar of one temperature and one core: two time constants, solved a second way by small explicit steps.
+  it('over a cycle against small explicit steps, to 0.1 %, with a core far slower than the cycle', () => {
+    const bar: HeatChain = {
+      pieces: [piece({ conductance: 3.5, surroundings: 'core' })],
+      ends: null,
+      ...copper,
+    };
+    const count = 20;
+    const slow: CoreNode = { heatCapacity: 12_000, cooling: 4, coolant: 45 };
+    const cycle = periodic({ chains: [bar], counts: [count], core: slow }, [
+      { duration: 30, losses: [even(120)] },
+      { duration: 90, losses: [even(10)] },
+    ])!;
+    const capacity = 3.45e6 * area * 0.1;
+    const mean = (120 * 30 + 10 * 90) / 120;
+    let node = 45 + (count * mean * 0.1) / 4;
+    let t = node + mean / 3.5;
+    let most = 0;
+    let coreMost = 0;
+    const step = 0.02;
+    for (let time = 0; time < 14_400; time += step) {
+      const loss = (time % 120 < 30 ? 120 : 10) * 0.1;
+      const flow = 3.5 * 0.1 * (t - node);
+      [t, node] = [
+        t + (step * (loss - flow)) / capacity,
+        node + (step * (count * flow - 4 * (node - 45))) / 12_000,
+      ];
+      if (time > 14_280) {
+        most = Math.max(most, t);
+        coreMost = Math.max(coreMost, node);
+      }
+    }
+    const highest = Math.max(...cycle.core!.map(({ temperature }) => temperature));
+    expect(Math.abs((cycle.hottest - 45) / (most - 45) - 1)).toBeLessThan(1e-3);
+    expect(Math.abs((highest - 45) / (coreMost - 45) - 1)).toBeLessThan(1e-3);
+  });
+
+  it('what is put in leaves or is stored, to 1e-6 of a cycle, with a loss that grows with the temperature', () => {
+    const grows = (loss: number) => (_: number, mean: number) => ({
+      at: loss * (1 + 0.00393 * (mean - 20)),
+      slope: loss * 0.00393,
+    });
+    const system: HeatSystem = { chains: [path(0.05), path(0.09)], counts: [5, 3], core };
+    const { put, away, stored } = periodic(system, [
+      { duration: 40, losses: [grows(50), grows(70)] },
+      { duration: 200, losses: [grows(12), grows(9)] },
+    ])!.energy;
+    expect(put).toBeGreaterThan(1e4);
+    expect(Math.abs(put - away - stored) / put).toBeLessThan(1e-6);
+    // It comes back to where it began but for the 0.01 K of its tolerance.
+    expect(Math.abs(stored) / put).toBeLessThan(1e-3);
+  });
+
+  it('a chain that is only looked at heats no core', () => {
+    const feed = { chains: [path(0.05)], counts: [4], core };
+    const both = { chains: [path(0.05), path(0.05)], counts: [4, 0], core };
+    const [alone, beside] = [steadySystem(feed, [even(50)])!, steadySystem(both, [even(50), even(100)])!];
+    expect(beside.core!).toBeCloseTo(alone.core!, 9);
+    expect(hottest(beside.chains[1]!.temperatures)).toBeGreaterThan(
+      hottest(alone.chains[0]!.temperatures) + 5,
+    );
   });
 });

@@ -1,0 +1,259 @@
+import {
+  coolState,
+  type Grid,
+  gridOf,
+  type HeatState,
+  type HeatSystem,
+  type LossOf,
+  type Powers,
+  solveHeat,
+  storedBetween,
+} from './heatChain.ts';
+
+/** A stretch of time with losses of its own, one a chain. */
+export interface SystemStage {
+  readonly duration: number;
+  readonly losses: readonly LossOf[];
+}
+
+/** A temperature in degC at a time in s from the start of the cycle. */
+export interface TimedTemperature {
+  readonly time: number;
+  readonly temperature: number;
+}
+
+/** The periodic cycle of chains that share a core. */
+export interface PeriodicHeat {
+  readonly hottest: number;
+  /** Of the cell that gets hottest. */
+  readonly course: readonly TimedTemperature[];
+  /** Of the core; null where it is held. */
+  readonly core: readonly TimedTemperature[] | null;
+  /** Of the last cycle, J: put in by losses, left to surroundings and coolant, and still stored at its end. */
+  readonly energy: { readonly put: number; readonly away: number; readonly stored: number };
+}
+
+const stageSteps = 30;
+/** A cycle that changes less than this, K, and would not change more if it went on for ever, is the last. */
+const sameCycle = 0.01;
+const mostCycles = 400;
+
+/** Steps of a stage, s: short ones first, as temperatures move fastest when the load has just changed. */
+function stepsOf(duration: number): readonly number[] {
+  const sum = (stageSteps * (stageSteps + 1)) / 2;
+  return Array.from({ length: stageSteps }, (_, index) => (duration * (index + 1)) / sum);
+}
+
+/**
+ * Temperatures of stages that follow each other again and again, by implicit steps. It begins with the steady
+ * state of the mean losses and repeats the cycle, going ahead of it as far as the last changes die away,
+ * until one changes nothing by 0.01 K. Null where the metal would melt, or after very many cycles.
+ */
+export function* periodicHeat(
+  system: HeatSystem,
+  stages: readonly SystemStage[],
+): Generator<undefined, PeriodicHeat | null> {
+  const grids = system.chains.map(gridOf);
+  const cool = coolState(system, grids);
+  let state: HeatState =
+    solveHeat(system, grids, meanLosses(system, stages), cool, Number.POSITIVE_INFINITY) ?? cool;
+  let before: HeatState | null = null;
+  let decayBefore: number | null = null;
+  for (let cycle = 0; cycle < mostCycles; cycle++) {
+    const end: CycleEnd | null = yield* runCycle(system, grids, stages, state, null);
+    if (end === null) return null;
+    const change = difference(end.state, state);
+    const most = largest(change);
+    const decay: number | null = before && decayOf(system, grids, before, change);
+    // One decay may be that of what fades at once; two tell how much is still to come.
+    const slower = decay === null || decayBefore === null ? null : Math.max(decay, decayBefore);
+    const ahead = slower === null ? null : slower / (1 - slower);
+    if (most < sameCycle / 1000 || (ahead !== null && most * Math.max(1, ahead) < sameCycle))
+      return yield* settledCycle(system, grids, stages, end);
+    if (slower !== null && slower > 0.2 && Math.abs(decay! - decayBefore!) < 0.3 * (1 - slower)) {
+      state = moved(end.state, change, decay! / (1 - decay!));
+      [before, decayBefore] = [null, null];
+    } else {
+      [state, before, decayBefore] = [end.state, change, decay];
+    }
+  }
+  return null;
+}
+
+/** The cycle from a state on that comes back to it, once more with the course of its hottest cell. */
+function* settledCycle(
+  system: HeatSystem,
+  grids: readonly Grid[],
+  stages: readonly SystemStage[],
+  { state, hottest }: CycleEnd,
+): Generator<undefined, PeriodicHeat | null> {
+  const last = yield* runCycle(system, grids, stages, state, hottest);
+  if (last === null) return null;
+  const { course, core, put, away } = last;
+  return {
+    hottest: course.reduce((top, { temperature }) => Math.max(top, temperature), hottest.temperature),
+    course,
+    core: system.core ? core : null,
+    energy: { put, away, stored: storedBetween(system, grids, state, last.state) },
+  };
+}
+
+function meanLosses({ chains }: HeatSystem, stages: readonly SystemStage[]): readonly LossOf[] {
+  const total = stages.reduce((sum, { duration }) => sum + duration, 0);
+  return chains.map(
+    (_, index): LossOf =>
+      (piece, mean) => {
+        let [at, slope] = [0, 0];
+        for (const { duration, losses } of stages) {
+          const loss = losses[index]!(piece, mean);
+          at += (loss.at * duration) / total;
+          slope += (loss.slope * duration) / total;
+        }
+        return { at, slope };
+      },
+  );
+}
+
+interface HottestCell {
+  readonly chain: number;
+  readonly cell: number;
+  readonly temperature: number;
+}
+
+interface CycleEnd {
+  readonly state: HeatState;
+  readonly hottest: HottestCell;
+  readonly put: number;
+  readonly away: number;
+  /** Of the cell that is looked at, and of the core. */
+  readonly course: readonly TimedTemperature[];
+  readonly core: readonly TimedTemperature[];
+}
+
+/** One cycle from a state on, with the course of a cell where one is named. */
+function* runCycle(
+  system: HeatSystem,
+  grids: readonly Grid[],
+  stages: readonly SystemStage[],
+  start: HeatState,
+  looked: HottestCell | null,
+): Generator<undefined, CycleEnd | null> {
+  let state = start;
+  let hottest = hottestOf(start, null);
+  let time = 0;
+  let [put, away] = [0, 0];
+  const course: TimedTemperature[] = [];
+  const core: TimedTemperature[] = [];
+  const note = () => {
+    if (!looked) return;
+    course.push({ time, temperature: state.fields[looked.chain]![looked.cell]! });
+    core.push({ time, temperature: state.core });
+  };
+  note();
+  for (const { duration, losses } of stages) {
+    for (const step of stepsOf(duration)) {
+      const next = advance(system, grids, losses, state, step, looked !== null);
+      if (next === null) return null;
+      state = next;
+      put += next.put * step;
+      away += next.away * step;
+      time += step;
+      hottest = hottestOf(state, hottest);
+      note();
+      yield;
+    }
+  }
+  return { state, hottest, put, away, course, core };
+}
+
+/**
+ * One step and two of half its length, put together so that the error of the first order drops out. With
+ * `told` the mean powers of the step, else 0.
+ */
+function advance(
+  system: HeatSystem,
+  grids: readonly Grid[],
+  losses: readonly LossOf[],
+  old: HeatState,
+  step: number,
+  told: boolean,
+): (HeatState & Powers) | null {
+  const whole = solveHeat(system, grids, losses, old, step);
+  const half = solveHeat(system, grids, losses, old, step / 2);
+  const halves = half && solveHeat(system, grids, losses, half, step / 2);
+  if (whole === null || half === null || halves === null) return null;
+  const [first, second, once] = [half, halves, whole].map((each) =>
+    told ? each.powers() : { put: 0, away: 0 },
+  );
+  halves.fields.forEach((field, index) => {
+    const alone = whole.fields[index]!;
+    for (let cell = 0; cell < field.length; cell++) field[cell] = 2 * field[cell]! - alone[cell]!;
+  });
+  return {
+    fields: halves.fields,
+    core: 2 * halves.core - whole.core,
+    put: first!.put + second!.put - once!.put,
+    away: first!.away + second!.away - once!.away,
+  };
+}
+
+function hottestOf({ fields }: HeatState, before: HottestCell | null): HottestCell {
+  let [top, at, cell] = before
+    ? [before.temperature, before.chain, before.cell]
+    : [Number.NEGATIVE_INFINITY, 0, 0];
+  fields.forEach((field, chain) => {
+    for (let index = 0; index < field.length; index++) {
+      if (field[index]! <= top) continue;
+      top = field[index]!;
+      at = chain;
+      cell = index;
+    }
+  });
+  return { chain: at, cell, temperature: top };
+}
+
+function difference(to: HeatState, from: HeatState): HeatState {
+  return {
+    fields: to.fields.map((field, index) => field.map((each, cell) => each - from.fields[index]![cell]!)),
+    core: to.core - from.core,
+  };
+}
+
+function moved(state: HeatState, by: HeatState, share: number): HeatState {
+  return {
+    fields: state.fields.map((field, index) =>
+      field.map((each, cell) => each + share * by.fields[index]![cell]!),
+    ),
+    core: state.core + share * by.core,
+  };
+}
+
+function largest({ fields, core }: HeatState): number {
+  return fields.reduce(
+    (most, field) => field.reduce((top, each) => Math.max(top, Math.abs(each)), most),
+    Math.abs(core),
+  );
+}
+
+/** Share of the last change that is left of it after a further cycle, weighted by the heat it stands for. */
+function decayOf(
+  { chains, counts, core }: HeatSystem,
+  grids: readonly Grid[],
+  before: HeatState,
+  now: HeatState,
+): number {
+  const ofCore = core?.heatCapacity ?? 0;
+  let both = ofCore * before.core * now.core;
+  let square = ofCore * before.core ** 2;
+  chains.forEach((chain, index) => {
+    const { count, widths, pieceOf } = grids[index]!;
+    // A chain that is only looked at counts as one, so that its own changes are not overlooked.
+    const weight = Math.max(1, counts[index]!) * chain.heatCapacity;
+    for (let cell = 0; cell < count; cell++) {
+      const capacity = weight * chain.pieces[pieceOf[cell]!]!.area * widths[cell]!;
+      both += capacity * before.fields[index]![cell]! * now.fields[index]![cell]!;
+      square += capacity * before.fields[index]![cell]! ** 2;
+    }
+  });
+  return square === 0 ? 0 : Math.max(0, Math.min(0.9999, both / square));
+}
