@@ -2,6 +2,7 @@ import {
   type ConnectionState,
   type Connector,
   connectionOf,
+  keptConnection,
   type PathRequest,
   routeOptions,
 } from '../core/facts/connection.ts';
@@ -24,12 +25,28 @@ interface Job {
   readonly steps: Generator<undefined, RouteResult>;
 }
 
+/** A connector of one text that is being typed. */
+export interface BackgroundConnector {
+  readonly connect: Connector;
+  /** Takes the connection that is offered in place of the one that is kept, if there is one. */
+  readonly take: () => void;
+}
+
+type Connected = Extract<ConnectionState, { readonly kind: 'connected' }>;
+
 /**
  * Connects windings without holding up typing: what is not found within some milliseconds is searched
  * for in slices, and `found` is called when there is a result. Asking for another winding drops the
- * search at hand.
+ * search at hand. Where nothing but sizes changed, a connection found before stays, and one that is the
+ * better by now is offered.
  */
-export function createBackgroundConnector(surroundings: Surroundings, found: () => void): Connector {
+export function createBackgroundConnector(
+  surroundings: Surroundings,
+  found: () => void,
+): BackgroundConnector {
+  /** What is shown, and what it was found for but for sizes. */
+  let held: { readonly key: string; readonly state: Connected } | null = null;
+  let offer: { readonly to: Connected; readonly state: ConnectionState } | null = null;
   const kept = new Map<string, ConnectionState>();
   let job: Job | null = null;
 
@@ -56,7 +73,7 @@ export function createBackgroundConnector(surroundings: Surroundings, found: () 
       found();
     });
   };
-  return (winding, request) => {
+  const search = (winding: Winding, request: PathRequest): ConnectionState => {
     const key = keyOf(winding, request);
     const known = kept.get(key);
     if (known) return known;
@@ -69,6 +86,27 @@ export function createBackgroundConnector(surroundings: Surroundings, found: () 
     goOn(next, done);
     return { kind: 'pending' };
   };
+  const connect: Connector = (winding, request) => {
+    const state = search(winding, request);
+    const key = keyOf(winding, { ...request, leastTipGap: null });
+    const earlier = held?.key === key ? held.state : null;
+    if (state.kind === 'pending') return earlier ?? state;
+    if (state.kind !== 'connected') return state;
+    if (earlier === null || earlier.facts.hash() === state.facts.hash()) {
+      held = { key, state };
+      offer = null;
+      return state;
+    }
+    if (offer?.to !== state) offer = { to: state, state: keptConnection(earlier.facts, state.facts) };
+    return offer.state;
+  };
+  const take = () => {
+    if (held === null || offer === null) return;
+    held = { key: held.key, state: offer.to };
+    offer = null;
+    found();
+  };
+  return { connect, take };
 }
 
 /** Everything that a connection depends on. */

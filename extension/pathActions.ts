@@ -17,6 +17,7 @@ import { isWinding, windingLanguage } from './windingDocument.ts';
 /** The command's name, as in package.json. */
 const writeOutCommand = 'slotwright.writeOutPaths';
 const chooseCommand = 'slotwright.chooseConnection';
+const takeCommand = 'slotwright.takeConnection';
 
 /** Offers to write the found paths into the text or to choose others, in the connect block and as commands. */
 export function startPathActions(studies: Studies): Disposable[] {
@@ -26,6 +27,10 @@ export function startPathActions(studies: Studies): Disposable[] {
       { provideCodeActions: (document, range) => actionsAt(document, range, studies) },
       { providedCodeActionKinds: [CodeActionKind.RefactorRewrite] },
     ),
+    commands.registerCommand(takeCommand, (uri?: unknown) => {
+      const document = workspace.textDocuments.find((each) => each.uri.toString() === String(uri));
+      if (document !== undefined && isWinding(document)) studies.take(document);
+    }),
     commands.registerCommand(writeOutCommand, async () => {
       const document = window.activeTextEditor?.document;
       const edit = document && isWinding(document) ? editFor(document, studies) : null;
@@ -51,17 +56,17 @@ function actionsAt(document: TextDocument, range: Range, studies: Studies): Code
 }
 
 function choosing(document: TextDocument, studies: Studies): CodeAction[] {
-  if (!canChoose(document, studies)) return [];
-  const title = l10n.t('Choose a connection ...');
-  const action = new CodeAction(title, CodeActionKind.RefactorRewrite);
-  action.command = { command: chooseCommand, title, arguments: [document.uri] };
-  return [action];
-}
-
-/** Whether the paths are found ones, in whose place others can be. */
-function canChoose(document: TextDocument, studies: Studies): boolean {
   const state = studies.of(document).facts?.connection;
-  return state?.kind === 'connected' && state.facts.candidates !== null;
+  if (state?.kind !== 'connected' || state.facts.candidates === null) return [];
+  const action = (command: string, title: string) => {
+    const made = new CodeAction(title, CodeActionKind.RefactorRewrite);
+    made.command = { command, title, arguments: [document.uri] };
+    return made;
+  };
+  return [
+    ...(state.offered ? [action(takeCommand, l10n.t('Take the best connection by now'))] : []),
+    action(chooseCommand, l10n.t('Choose a connection ...')),
+  ];
 }
 
 function editFor(document: TextDocument, studies: Studies): WorkspaceEdit | null {

@@ -2,11 +2,17 @@ import type { TextDocument } from 'vscode';
 import type { Connector } from '../core/facts/connection.ts';
 import type { Measurer } from '../core/facts/ends.ts';
 import type { CheckedText } from '../core/findings/checkedText.ts';
-import { createBackgroundConnector, type Surroundings } from './backgroundConnector.ts';
+import {
+  type BackgroundConnector,
+  createBackgroundConnector,
+  type Surroundings,
+} from './backgroundConnector.ts';
 import { createBackgroundMeasurer } from './backgroundMeasurer.ts';
 
 /** Studies of open documents, made once a version however many features ask. */
 export interface Studies {
+  /** Takes the connection that is offered in place of the one that was found before. */
+  readonly take: (document: TextDocument) => void;
   /** The study of a document's present text; `pending` while its paths are still being found, `measuring` while its clearances are measured. */
   readonly of: (document: TextDocument) => CheckedText;
   /**
@@ -23,7 +29,7 @@ interface Known {
 
 /** What works on a document between keystrokes. */
 interface Workers {
-  readonly connector: Connector;
+  readonly connector: BackgroundConnector;
   readonly measurer: Measurer;
 }
 
@@ -56,10 +62,14 @@ export function createStudies(
       const last = known.get(document);
       if (last?.version === document.version) return last.study;
       const { connector, measurer } = workersOf(document);
-      const next = { version: document.version, study: check(document.getText(), connector, measurer) };
+      const next = {
+        version: document.version,
+        study: check(document.getText(), connector.connect, measurer),
+      };
       known.set(document, next);
       return next.study;
     },
+    take: (document) => workers.get(document)?.connector.take(),
     onFound: (listener) => {
       listeners.add(listener);
       return () => listeners.delete(listener);

@@ -24,7 +24,6 @@ import {
   limitedQuantities,
   type RouteExplanation,
   type RouteLimit,
-  type RouteMeasure,
   type RouteOptions,
   type RouteRefusal,
   type RouteResult,
@@ -80,7 +79,12 @@ export type ConnectionState =
       readonly asked: number;
       readonly byDefault: boolean;
     }
-  | { readonly kind: 'connected'; readonly facts: ConnectionFacts };
+  | {
+      readonly kind: 'connected';
+      readonly facts: ConnectionFacts;
+      /** What is the best one by now, where an editor keeps another that was found before. */
+      readonly offered?: ConnectionFacts;
+    };
 
 /** All that is computed about a winding's paths, each part when first asked for. */
 export interface ConnectionFacts {
@@ -120,7 +124,6 @@ export interface ConnectionFacts {
 
 /** A connection that may be chosen instead of another. */
 export interface Candidate {
-  readonly measure: RouteMeasure;
   readonly facts: ConnectionFacts;
 }
 
@@ -164,12 +167,23 @@ export function connectionOf(winding: Winding, request: PathRequest, result: Rou
     if (kept !== null) return kept;
     const candidates = yield* candidateSteps(winding, routeOptions(request), result);
     kept = candidates.map((candidate, index) => ({
-      measure: candidate.measure,
       facts: index === 0 ? facts : connectionFacts(winding, { ...found, paths: candidate.paths }, null),
     }));
     return kept;
   });
   return { kind: 'connected', facts };
+}
+
+/** A connection that was found before and stays, while the best one by now is offered: both among those to choose from. */
+export function keptConnection(kept: ConnectionFacts, offered: ConnectionFacts): ConnectionState {
+  const facts: ConnectionFacts = {
+    ...kept,
+    candidates: function* () {
+      const others = offered.candidates ? yield* offered.candidates() : [];
+      return [{ facts }, ...others];
+    },
+  };
+  return { kind: 'connected', facts, offered };
 }
 
 /**

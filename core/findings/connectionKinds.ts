@@ -59,6 +59,14 @@ export const limitDecides = findingKind<{ what: string; otherwise: string }>({
     `${what} decides the connection: without limits the best one would have ${otherwise}.`,
 });
 
+export const anotherOffered = findingKind<{ kept: string; offered: string }>({
+  code: 'connection-offered',
+  severity: 'info',
+  help: 'Told while typing, when other sizes make another connection the best one: the one found before stays until the other one is taken. Wherever else the text is read, it gives the other one.',
+  message: ({ kept, offered }) =>
+    `With the sizes as they are now, ${offered} is the best connection; ${kept}, found before, stays until that one is taken, or this one is written out.`,
+});
+
 export const farEnd = findingKind<{ path: string; end: string }>({
   code: 'path-end-on-far-side',
   severity: 'warning',
@@ -281,6 +289,7 @@ export const connectionKinds = [
   routingRefused,
   crownsTaken,
   limitDecides,
+  anotherOffered,
   farEnd,
   leanCollision,
   jumperNeeded,

@@ -4,7 +4,7 @@ import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { orNull } from '../figures/figure.ts';
 import { type Finding, finding, type Range, type Severity } from '../language/finding.ts';
-import { firstOf } from '../language/lists.ts';
+import { firstOf, plural } from '../language/lists.ts';
 import { fixed, largest, percent } from '../language/numbers.ts';
 import type { RouteLimit, SpecialsPlace } from '../routing/route.ts';
 import { narrowestTips } from '../space/ends/endRoom.ts';
@@ -65,6 +65,22 @@ export function checkRouting(facts: Facts): readonly Finding[] {
   };
   const severity: Severity = state.byDefault ? 'info' : 'error';
   return [finding(kinds.routingRefused, connectRange(facts), data, { severity })];
+}
+
+/** Another connection that is the best one by now, while one found before is kept. */
+export function checkOffered(facts: Facts): readonly Finding[] {
+  const state = facts.connection;
+  if (state.kind !== 'connected' || !state.offered) return [];
+  const words = (connection: ConnectionFacts) => {
+    const { jumpers, special, specialShapes } = connection.counts();
+    const counts = [
+      plural(jumpers, 'connecting piece'),
+      `${plural(special, 'special joint')} of ${plural(specialShapes, 'shape')} a phase`,
+    ].join(', ');
+    return `${connection.hash()} (${counts})`;
+  };
+  const data = { kept: words(state.facts), offered: words(state.offered) };
+  return [finding(kinds.anotherOffered, connectRange(facts), data)];
 }
 
 /** Limits that made the router take another connection. */

@@ -162,6 +162,7 @@ export const rules: readonly Rule[] = [
   { name: 'layers of slots and bars', check: checkSlotLayers },
   { name: 'separators', check: checkSeparators },
   { name: 'routing', check: connection.checkRouting },
+  { name: 'connections offered', check: connection.checkOffered },
   { name: 'limits of the connection', check: connection.checkLimitsDecided },
   { name: 'path ends', check: connection.checkEnds },
   { name: 'joints', check: connection.checkJoints },

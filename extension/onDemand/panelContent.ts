@@ -1,4 +1,5 @@
 import type { CheckedText } from '../../core/findings/checkedText.ts';
+import { anotherOffered } from '../../core/findings/connectionKinds.ts';
 import type { Finding } from '../../core/language/finding.ts';
 import { factorTableRows, keyFigures } from '../../core/report/figures.ts';
 import type {
@@ -39,6 +40,9 @@ export interface NoticeWords {
   /** No winding is open. */
   readonly noText: Words;
   readonly working: Words;
+  /** Another connection is the best one by now; and the way to it. */
+  readonly offered: Words;
+  readonly toOffer: string;
   /** A view could not be drawn: why. */
   readonly undrawable: (reason: string) => Words;
   readonly line: (line: number, message: string) => string;
@@ -73,12 +77,20 @@ export function nextShown(
   const drawable = study.winding === null ? null : study;
   const present = study;
   if (drawable !== null && !study.broken) {
-    const notice = study.pending ? { ...words.working, places: [] } : null;
+    const notice = study.pending ? { ...words.working, places: [] } : offerNotice(study, words);
     return { heading, present, study: drawable, notice };
   }
   const lastGood = previous?.heading.source === source ? previous.study : null;
   const notice = noticeOf(study, noticeWordsFor(lastGood, drawable, words), words);
   return { heading, present, study: lastGood ?? drawable, notice };
+}
+
+/** What is shown is a connection found before, and another one is offered. */
+function offerNotice({ facts, findings }: CheckedText, words: NoticeWords): PanelNotice | null {
+  if (facts?.connection.kind !== 'connected' || !facts.connection.offered) return null;
+  const index = findings.findIndex(({ code }) => code === anotherOffered.code);
+  const place = findingPlaces(findings)[index];
+  return { ...words.offered, places: place === undefined ? [] : [{ text: words.toOffer, place }] };
 }
 
 function noticeWordsFor(

@@ -171,6 +171,13 @@ export function noticeWords(): NoticeWords {
       stamp: l10n.t('Working'),
       headline: l10n.t('Paths are being found. Until then coil ends are drawn.'),
     },
+    offered: {
+      stamp: l10n.t('Found before'),
+      headline: l10n.t(
+        'With the sizes as they are now, another connection is the best one. Shown is the one found before.',
+      ),
+    },
+    toOffer: l10n.t('Take that one, or write out this one'),
     undrawable: (reason) => ({
       stamp: l10n.t('Not drawn'),
       headline: l10n.t('This view could not be drawn: {0}', reason),

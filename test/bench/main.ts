@@ -78,7 +78,7 @@ function reference(): Work {
 /** A keystroke in a text as in the editor: paths that have been found are kept, all else is computed anew. */
 async function typing(text: string): Promise<Work> {
   let n = 0;
-  const connector = createBackgroundConnector(
+  const { connect: connector } = createBackgroundConnector(
     { now: () => performance.now(), later: setImmediate },
     () => {},
   );

@@ -53,7 +53,7 @@ describe('the background connector', () => {
   it('finds in slices what is found at once', () => {
     const around = surroundings();
     let found = 0;
-    const connect = createBackgroundConnector(around, () => {
+    const { connect } = createBackgroundConnector(around, () => {
       found++;
     });
     const winding = windingOf(72, 8, 8);
@@ -69,7 +69,7 @@ describe('the background connector', () => {
   it('drops a search when another winding is asked for', () => {
     const around = surroundings();
     let found = 0;
-    const connect = createBackgroundConnector(around, () => {
+    const { connect } = createBackgroundConnector(around, () => {
       found++;
     });
     connect(windingOf(72, 8, 8), request(4, ['joints']));
@@ -83,12 +83,44 @@ describe('the background connector', () => {
 
   it('keeps what it found', () => {
     const around = surroundings();
-    const connect = createBackgroundConnector(around, () => {});
+    const { connect } = createBackgroundConnector(around, () => {});
     const wanted = request(1, []);
     connect(windingOf(12, 4, 2), wanted);
     around.run();
     const first = connect(windingOf(12, 4, 2), wanted);
     expect(first.kind).toBe('connected');
     expect(connect(windingOf(12, 4, 2), wanted)).toBe(first);
+  });
+
+  it('keeps a connection that other sizes make the second best, offers the best one, and takes it when asked', () => {
+    const around = surroundings();
+    let found = 0;
+    const { connect, take } = createBackgroundConnector(around, () => {
+      found++;
+    });
+    const winding = windingOf(12, 4, 4);
+    const asked = (leastTipGap: number | null, wishes: PathRequest['wishes'] = []) => {
+      const wanted = { ...request(4, wishes), leastTipGap };
+      connect(winding, wanted);
+      around.run();
+      return { state: connect(winding, wanted), now: connectNow(winding, wanted) };
+    };
+    const narrow = asked(1);
+    expect(pathsOf(narrow.state)).toEqual(pathsOf(narrow.now));
+    const wide = asked(1.5);
+    expect(pathsOf(wide.now)).not.toEqual(pathsOf(narrow.now));
+    expect(pathsOf(wide.state)).toEqual(pathsOf(narrow.now));
+    expect(wide.state).toMatchObject({ offered: { paths: pathsOf(wide.now) } });
+    // Back again there is nothing to offer.
+    expect(asked(1).state).toEqual(narrow.state);
+
+    asked(1.5);
+    const before = found;
+    take();
+    expect(found).toBe(before + 1);
+    expect(pathsOf(asked(1.5).state)).toEqual(pathsOf(wide.now));
+    expect(asked(1.5).state).not.toHaveProperty('offered');
+    // What is asked for in another way is shown at once.
+    expect(asked(1, ['copper']).state).not.toHaveProperty('offered');
   });
 });

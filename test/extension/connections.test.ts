@@ -134,3 +134,40 @@ describe('Choose a Connection', () => {
     expect(await offered()).not.toContain('slotwright.chooseConnection');
   });
 });
+
+describe('another connection that other sizes make the best one', () => {
+  // A slot pitch of 10 mm at the bore: joint tips need one slot with the small clearance, one and a half with the large.
+  const sized = (clearance: string) => `winding "Lock gate, trial"
+machine { slots 12 poles 4 phases 3 bore ${120 / Math.PI} mm }
+layout { layers 4 span 3 }
+slot { width 7 mm depth 15 mm opening 2 mm opening-height 1 mm }
+bar { width 6 mm height 3 mm end-clearance ${clearance} }
+connect {
+  star
+  route paths 4
+}
+`;
+  const hashOf = (words: string) => study(words).report(1).routing!.hash;
+
+  test('is offered, while the one found before stays, and comes when it is taken', async () => {
+    const [small, large] = [sized('0.5 mm'), sized('9 mm')];
+    expect(hashOf(large)).not.toBe(hashOf(small));
+    const document = openStubDocument('gate.winding', small);
+    await run('showLayoutPanel');
+    const page = loadPage(editorState.panels.at(-1)!);
+    const joints = () => JSON.stringify(page.picture()).match(/"joint":\d+/g);
+    const before = joints();
+    document.edit(large);
+    expect(joints()).toEqual(before);
+    expect(page.state().notice?.stamp).toBe('Found before');
+    const told = () =>
+      editorState.diagnostics.get(source)!.filter(({ code }) => code === 'connection-offered');
+    expect(told()).toHaveLength(1);
+    expect(told()[0]!.message).toMatch(new RegExp(`${hashOf(large)} .*; ${hashOf(small)} `));
+    editorState.commands.get('slotwright.takeConnection')!(document.uri);
+    expect(told()).toEqual([]);
+    expect(page.state().notice).toBeNull();
+    expect(joints()).not.toEqual(before);
+    expect(document.getText()).toBe(large);
+  });
+});

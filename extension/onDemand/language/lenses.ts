@@ -59,12 +59,18 @@ export function resolvedLens(study: CheckedText, lens: WindingLens): WindingLens
       };
       return lens;
     case 'connections':
-      lens.command = {
-        title: connectionLine(study),
-        tooltip: l10n.t('Choose a connection ...'),
-        command: 'slotwright.chooseConnection',
-        arguments: [uri],
-      };
+      lens.command = offersAnother(study)
+        ? {
+            title: l10n.t('Found before: take the best connection by now'),
+            command: 'slotwright.takeConnection',
+            arguments: [uri],
+          }
+        : {
+            title: connectionLine(study),
+            tooltip: l10n.t('Choose a connection ...'),
+            command: 'slotwright.chooseConnection',
+            arguments: [uri],
+          };
       return lens;
   }
 }
@@ -91,6 +97,11 @@ export function figuresLine({ facts, limits, findings }: CheckedText): string {
         ]),
     ...(errors === 0 ? [] : [errors === 1 ? l10n.t('1 error') : l10n.t('{0} errors', errors)]),
   ].join(' · ');
+}
+
+/** Whether a connection found before is shown, while another one is the best by now. */
+function offersAnother({ facts }: CheckedText): boolean {
+  return facts?.connection.kind === 'connected' && facts.connection.offered !== undefined;
 }
 
 /** What was found for `route`: what a phase needs beside regular joints. */
