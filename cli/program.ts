@@ -1,5 +1,6 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { mostCandidates } from '../core/routing/candidates.ts';
+import { connectionWords } from '../core/tables/import/head.ts';
 import { scheduleTables } from '../core/tables/schedule.ts';
 import { viewNames } from '../core/views/views.ts';
 import { check } from './check.ts';
@@ -8,6 +9,7 @@ import { complaint } from './complete.ts';
 import { draw } from './draw.ts';
 import { type FileFormats, loadFileFormats } from './fileFormats.ts';
 import { formatFiles } from './format.ts';
+import { importTable } from './importTable.ts';
 import { usageLine } from './inert.ts';
 import type { Outcome } from './outcome.ts';
 import { mostOrders, report } from './report.ts';
@@ -175,6 +177,33 @@ Examples:
     )
     .action((file, options) => done(writeSchedule(file, options)));
   program
+    .command('import')
+    .description(
+      'Make a winding file of a slot table, a list of bars or the bars of each path in a CSV file.',
+    )
+    .argument('<table>', 'CSV file from a spreadsheet; - for standard input')
+    .addOption(
+      new Option('--poles <n>', 'number of poles, where the table does not tell it').argParser(evenNumber),
+    )
+    .addOption(
+      new Option('--connection <word>', 'how the phases are joined, where the table has paths').choices(
+        connectionWords,
+      ),
+    )
+    .addOption(
+      new Option(
+        '--first-layer <place>',
+        'where layer 1 lies, where layers have numbers (default: axis)',
+      ).choices(['axis', 'outside']),
+    )
+    .addOption(new Option('--title <text>', 'name of the winding'))
+    .addOption(outputOption('write to this .winding file instead of standard output'))
+    .addHelpText(
+      'after',
+      '\nExamples:\n  slotwright import slots.csv --output stator.winding\n  slotwright import paths.csv --poles 8 --connection star\n  slotwright schedule old.winding --table bars | slotwright import - --poles 8 --connection star',
+    )
+    .action((table, options) => done(importTable(table, options)));
+  program
     .command('compare')
     .description('Say what changed in a winding, in bars, joints and numbers.')
     .argument('<files...>', 'two winding files, OLD and NEW; with --base one file or folder')
@@ -218,6 +247,14 @@ function outputOption(words: string): Option {
     if (before !== undefined) throw new InvalidArgumentError('it is given twice; one file is written.');
     return file;
   });
+}
+
+/** Reads a number of poles, or says what it should be. */
+function evenNumber(text: string): number {
+  const value = Number(text);
+  if (!/^\d{1,4}$/.test(text) || value < 2 || value > 2400 || value % 2 === 1)
+    throw new InvalidArgumentError('an even number from 2 to 2400 is expected.');
+  return value;
 }
 
 /** Reads a whole number option, or says what it should be. */

@@ -5,5 +5,8 @@ import type { Parts } from './loadOnDemand.ts';
 export function startFirstSteps(parts: Parts): Disposable[] {
   return [
     commands.registerCommand('slotwright.newWinding', async () => (await parts.onDemand()).newWinding()),
+    commands.registerCommand('slotwright.importTable', async (uri?: unknown) =>
+      (await parts.onDemand()).importTable(uri),
+    ),
   ];
 }

@@ -9,5 +9,6 @@ declare class TextEncoder {
 }
 
 declare class TextDecoder {
+  constructor(label?: string, options?: { readonly fatal: boolean });
   decode(bytes: Uint8Array): string;
 }

@@ -1,4 +1,4 @@
-// The part of papaparse that the schedules use. Its own types would bring the globals of Node into the core.
+// The part of papaparse that tables use. Its own types would bring the globals of Node into the core.
 declare module 'papaparse' {
   type Cell = string | number | null;
 
@@ -7,6 +7,13 @@ declare module 'papaparse' {
       rows: readonly (readonly Cell[])[],
       options: { readonly newline: string; readonly escapeFormulae: boolean | RegExp },
     ): string;
+    parse(
+      text: string,
+      options: { readonly delimiter: string; readonly skipEmptyLines: false },
+    ): {
+      readonly data: readonly (readonly string[])[];
+      readonly errors: readonly { readonly code: string; readonly row?: number }[];
+    };
   }
 
   const papaparse: Papaparse;

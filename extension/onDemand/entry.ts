@@ -6,6 +6,7 @@ export { completionsAt } from './completions.ts';
 export { exportDrawing } from './exporting/drawing.ts';
 export { exportPackage, exportSchedules } from './exporting/folder.ts';
 export { hoverAt } from './hovers.ts';
+export { importTable } from './importTable.ts';
 export { hintsOf, pathAt } from './language/hints.ts';
 export { lensesOf, resolvedLens } from './language/lenses.ts';
 export { definitionsAt, highlightsAt, referencesAt } from './language/navigation.ts';

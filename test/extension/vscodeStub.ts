@@ -785,8 +785,9 @@ export const window = {
     editorState.information.push(text);
     return answer(choices);
   },
-  showErrorMessage: async (text: string) => {
+  showErrorMessage: async (text: string, ...choices: readonly unknown[]) => {
     editorState.errors.push(text);
+    return choices.length > 0 ? answer(choices) : undefined;
   },
   showQuickPick: async (items: unknown, options?: unknown) => answer(await items, options),
   showInputBox: async (options: unknown) => answer(options),

@@ -1,0 +1,111 @@
+import { commands, l10n, Uri, window, workspace } from 'vscode';
+import { type TableTrouble, troubleWords } from '../../core/tables/import/grid.ts';
+import { connectionWords, type TableWishes } from '../../core/tables/import/head.ts';
+import { windingFromTable } from '../../core/tables/import/windingFromTable.ts';
+import { windingLanguage } from '../windingDocument.ts';
+
+/** Larger files are no tables of a winding: the largest takes less than 2 MB. */
+const mostBytes = 8 * 1024 * 1024;
+/** Troubles that a notice tells; all of them are in a text. */
+const mostTold = 3;
+
+/**
+ * A winding from a table of a spreadsheet: a slot table, a list of bars, or the bars of each path. What the table does
+ * not tell is asked for; what is wrong in it is told at row and column. The winding is a new text.
+ */
+export async function importTable(uri?: unknown): Promise<void> {
+  const file = uri instanceof Uri ? uri : await pickedTable();
+  if (file === null) return;
+  const csv = await readTable(file);
+  if (csv === null) return;
+  let wishes: TableWishes = {};
+  let made = windingFromTable(csv, wishes);
+  while (made.kind === 'lacking') {
+    const answer = made.what === 'poles' ? await askForPoles(made.words) : await askForConnection();
+    if (answer === null) return;
+    wishes = { ...wishes, ...answer };
+    made = windingFromTable(csv, wishes);
+  }
+  if (made.kind === 'refused') return tellTroubles(file, made.troubles);
+  const document = await workspace.openTextDocument({ language: windingLanguage, content: made.text });
+  await window.showTextDocument(document);
+  await commands.executeCommand('slotwright.showLayoutPanel');
+}
+
+async function pickedTable(): Promise<Uri | null> {
+  const title = l10n.t('Import a slot table');
+  const filters = { [l10n.t('Tables')]: ['csv', 'tsv', 'txt'] };
+  const picked = await window.showOpenDialog({
+    canSelectMany: false,
+    filters,
+    title,
+    openLabel: l10n.t('Import'),
+  });
+  return picked?.[0] ?? null;
+}
+
+/** The text of a table; null, and said why, where it cannot be read. */
+async function readTable(file: Uri): Promise<string | null> {
+  const name = nameOf(file);
+  try {
+    const { size } = await workspace.fs.stat(file);
+    if (size > mostBytes) throw new Error(l10n.t('it is larger than 8 MB'));
+    const bytes = await workspace.fs.readFile(file);
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch (error) {
+    const reason =
+      error instanceof TypeError
+        ? l10n.t('it is not UTF-8 text; save it as CSV UTF-8')
+        : error instanceof Error
+          ? error.message
+          : String(error);
+    window.showErrorMessage(l10n.t('{0} cannot be read: {1}.', name, reason));
+    return null;
+  }
+}
+
+async function askForPoles(words: string): Promise<TableWishes | null> {
+  const answer = await window.showInputBox({
+    title: l10n.t('Import a slot table: poles'),
+    prompt: words,
+    placeHolder: '8',
+    ignoreFocusOut: true,
+    validateInput: (text) =>
+      polesOf(text) === null ? l10n.t('An even number from 2 to 2400 is expected.') : null,
+  });
+  const poles = answer === undefined ? null : polesOf(answer);
+  return poles === null ? null : { poles };
+}
+
+function polesOf(text: string): number | null {
+  const poles = /^\s*\d{1,4}\s*$/.test(text) ? Number(text) : 0;
+  return poles >= 2 && poles <= 2400 && poles % 2 === 0 ? poles : null;
+}
+
+async function askForConnection(): Promise<TableWishes | null> {
+  const title = l10n.t('Import a slot table: connection');
+  const placeHolder = l10n.t('How are the phases joined?');
+  const word = await window.showQuickPick([...connectionWords], { title, placeHolder });
+  const connection = connectionWords.find((each) => each === word);
+  return connection === undefined ? null : { connection };
+}
+
+/** Tells the first troubles; the others in a text of their own, where the reader asks for it. */
+async function tellTroubles(file: Uri, troubles: readonly TableTrouble[]): Promise<void> {
+  const words = troubles.map(troubleWords);
+  const more = words.length - mostTold;
+  const told = [nameOf(file), ...words.slice(0, mostTold)].join('\n');
+  if (more <= 0) {
+    window.showErrorMessage(told);
+    return;
+  }
+  const showAll = l10n.t('Show All');
+  const answer = await window.showErrorMessage(`${told}\n${l10n.t('… and {0} more.', more)}`, showAll);
+  if (answer !== showAll) return;
+  const content = [nameOf(file), ...words, ''].join('\n');
+  await window.showTextDocument(await workspace.openTextDocument({ language: 'plaintext', content }));
+}
+
+function nameOf(file: Uri): string {
+  return file.path.split('/').at(-1) ?? '';
+}
