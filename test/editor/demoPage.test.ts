@@ -8,6 +8,7 @@ import { chromium as chromiumPath } from '../../scripts/chromium.mjs';
 import { makeDemo } from '../../scripts/demo.mjs';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
+import { patience } from './workbench.ts';
 
 // What `npm run demo` leaves to look at, in a browser without a network.
 
@@ -39,7 +40,7 @@ async function opened(
   look: (page: Page, troubles: readonly string[]) => Promise<void>,
 ): Promise<void> {
   const context = await browser.newContext({ viewport: { width, height: 800 }, colorScheme, offline: true });
-  context.setDefaultTimeout(240_000);
+  context.setDefaultTimeout(patience);
   const page = await context.newPage();
   const troubles: string[] = [];
   page.on('console', (message) => troubles.push(`console: ${message.text()}`));
@@ -57,7 +58,10 @@ test('the handover sheets, the comparison, and pages for each example and the li
   for (const name of ['index.html', 'comparison.html', 'comparison.md', 'comparison.json', 'comparison.svg'])
     expect(files).toContain(name);
   expect(files.filter((name) => name.endsWith('-handover.pdf'))).toHaveLength(1);
-  const examples = readdirSync(join(root, 'examples')).map((name) => name.replace('.winding', ''));
+  const examples = readdirSync(join(root, 'examples'))
+    .filter((name) => name.endsWith('.winding'))
+    .map((name) => name.replace('.winding', ''));
+  expect(examples.length).toBeGreaterThan(5);
   for (const name of examples)
     for (const ending of ['md', 'json', 'html']) expect(files).toContain(`${name}.${ending}`);
 });
@@ -87,14 +91,18 @@ describe('the overview, from the disk and offline', () => {
 test('every page stays within a narrow window, reads in the dark, and leads back', async () => {
   const names = readdirSync(folder).filter((name) => name.endsWith('.html') && name !== 'index.html');
   expect(names.length).toBeGreaterThan(5);
-  for (const name of names)
-    await opened(name, 400, 'dark', async (page, troubles) => {
+  await opened(names[0]!, 400, 'dark', async (page, troubles) => {
+    for (const name of names) {
+      await page.goto(pathToFileURL(join(folder, name)).href);
       expect(await accessibilityProblems(page), name).toEqual([]);
       expect(await sideways(page), name).toBe(0);
-      await page.getByRole('link', { name: 'Back to the overview' }).click();
-      await page.waitForURL(/index\.html$/);
+      const back = page.getByRole('link', { name: 'Back to the overview' });
+      expect(await back.getAttribute('href'), name).toBe('index.html');
       expect(troubles, name).toEqual([]);
-    });
+    }
+    await page.getByRole('link', { name: 'Back to the overview' }).click();
+    await page.waitForURL(/index\.html$/);
+  });
 });
 
 /** By how many pixels the page is wider than its window. */

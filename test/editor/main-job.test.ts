@@ -194,26 +194,6 @@ describe('the main job in a real editor', () => {
   });
 });
 
-describe('the panel in every kind of theme', () => {
-  const themes = {
-    light: 'Default Light Modern',
-    dark: 'Default Dark Modern',
-    'high-contrast-dark': 'Default High Contrast',
-    'high-contrast-light': 'Default High Contrast Light',
-  };
-  for (const [name, theme] of Object.entries(themes)) {
-    test(name, async () => {
-      await bench.reopenWith({ 'workbench.colorTheme': theme });
-      // The panel that was open comes back by itself: asked for before it has, it would be made twice.
-      await bars().first().waitFor({ state: 'attached' });
-      await showLayout('winch.winding');
-      await page.screenshot({ path: join(pictures, `${name}.png`) });
-      const body = await panelFrame(page).locator('body').getAttribute('class');
-      expect(body).toContain(name.startsWith('high-contrast') ? 'vscode-high-contrast' : `vscode-${name}`);
-    });
-  }
-});
-
 /** Waits until a part of the panel has exactly this text. */
 async function expectText(name: string, text: string): Promise<void> {
   await panelFrame(page)

@@ -3,7 +3,6 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
-import { accessibilityProblems } from './accessibility.ts';
 import { openFile, openWorkbench, panelFrame, reloadWindow, type Workbench } from './workbench.ts';
 
 const trial = `winding "Lock-gate winch, hand joined"
@@ -217,30 +216,4 @@ describe('the views in a real editor', () => {
       .waitFor({ state: 'attached' });
     await expect.poll(viewBox).toBe(chosen);
   });
-});
-
-describe('every view in every kind of theme', () => {
-  const themes = {
-    light: 'Default Light Modern',
-    dark: 'Default Dark Modern',
-    'high-contrast-dark': 'Default High Contrast',
-    'high-contrast-light': 'Default High Contrast Light',
-  };
-  for (const [name, theme] of Object.entries(themes))
-    test(name, async () => {
-      await bench.reopenWith({ 'workbench.colorTheme': theme });
-      // The panel that was open comes back by itself: asked for before it has, it would be made twice.
-      await panel().locator('#panel-tabs').waitFor();
-      await showTrial();
-      for (const [view, description] of views) {
-        await turnTo(view, description);
-        await panel().locator('#panel-area').press('0');
-        await page.screenshot({ path: join(pictures, `${name}-${view.toLowerCase()}.png`) });
-        await expect.poll(() => accessibilityProblems(panel()), { message: `${name} ${view}` }).toEqual([]);
-      }
-      await clickTab('Tables');
-      await panel().locator('#panel-table tbody tr').first().waitFor();
-      await page.screenshot({ path: join(pictures, `${name}-tables.png`) });
-      await expect.poll(() => accessibilityProblems(panel()), { message: `${name} tables` }).toEqual([]);
-    });
 });

@@ -4,14 +4,16 @@ import type { BrowserContext, FrameLocator, Locator, Page } from 'playwright-cor
 import { openEditorBrowser } from '../../scripts/editorBrowser.mjs';
 import { dataFolder, startEditor } from '../../scripts/editorServer.mjs';
 import { root } from '../../scripts/shell.mjs';
+import { openPages, tellPages } from './failure.ts';
+
+/** How long anything is waited for, ms: far longer than a busy machine takes, and short enough to be told of. */
+export const patience = 90_000;
 
 /** A real VS Code in a browser, with the built extension and a folder of winding files open. */
 export interface Workbench {
   readonly page: Page;
   /** What the browser's console complained about, the panel's page included. */
   readonly complaints: readonly string[];
-  /** Writes settings into the folder and loads the window anew. */
-  readonly reopenWith: (settings: Readonly<Record<string, unknown>>) => Promise<void>;
   readonly close: () => Promise<void>;
 }
 
@@ -29,30 +31,27 @@ export async function openWorkbench(files: Readonly<Record<string, string>> = {}
   page.on('console', (message) => {
     if (message.type() === 'error') complaints.push(message.text());
   });
-  const load = async () => {
+  const end = async () => {
+    openPages.delete(page);
+    await context.close();
+    await server.stop();
+    await rm(place, { recursive: true, force: true });
+  };
+  openPages.add(page);
+  try {
     await page.goto(server.address);
     await page.locator('.monaco-workbench .explorer-folders-view .monaco-list-row').first().waitFor();
-  };
-  await load();
-  return {
-    page,
-    complaints,
-    reopenWith: async (settings) => {
-      await mkdir(join(folder, '.vscode'), { recursive: true });
-      await writeFile(join(folder, '.vscode', 'settings.json'), JSON.stringify(settings));
-      await load();
-    },
-    close: async () => {
-      await context.close();
-      await server.stop();
-      await rm(place, { recursive: true, force: true });
-    },
-  };
+  } catch (problem) {
+    await tellPages('opening the editor');
+    await end();
+    throw problem;
+  }
+  return { page, complaints, close: end };
 }
 
 async function openBrowser(profile: string): Promise<BrowserContext> {
   const context = await openEditorBrowser(profile, { width: 1500, height: 900 });
-  context.setDefaultTimeout(240_000);
+  context.setDefaultTimeout(patience);
   return context;
 }
 
@@ -63,7 +62,7 @@ async function openBrowser(profile: string): Promise<BrowserContext> {
  */
 export async function runCommand(page: Page, name: string, focus?: () => Promise<void>): Promise<void> {
   const palette = page.locator('.quick-input-widget');
-  for (let attempt = 0; attempt < 40; attempt++) {
+  for (const begun = performance.now(); performance.now() - begun < patience; ) {
     await focus?.();
     await page.keyboard.press('F1');
     const asked = await palette
@@ -128,7 +127,8 @@ export async function accept(page: Page, button: string): Promise<void> {
       buttons.find(({ textContent }) => textContent === text)?.click();
       return false;
     }, button);
-  while (!(await pressed())) await page.waitForTimeout(500);
+  for (const begun = performance.now(); !(await pressed()); await page.waitForTimeout(200))
+    if (performance.now() - begun > patience) throw new Error(`The dialog does not take "${button}".`);
 }
 
 /**
@@ -171,7 +171,7 @@ export async function notification(page: Page, text: string): Promise<Locator> {
     .locator('.notifications-center .notification-list-item')
     .filter({ hasText: text })
     .first();
-  for (let attempt = 0; attempt < 50; attempt++) {
+  for (const begun = performance.now(); performance.now() - begun < patience; ) {
     await runCommand(page, 'Notifications: Show Notifications');
     const seen = found.waitFor({ timeout: 5000 });
     if (
