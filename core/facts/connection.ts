@@ -32,9 +32,10 @@ import {
   type SpecialsPlace,
 } from '../routing/route.ts';
 import { leastTipGap } from '../space/ends/endRoom.ts';
+import { tipSizes } from '../space/ends/tipSizes.ts';
 import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/joints/bars.ts';
 import { type Connections, connectionsOf, countJoints, type JointCounts } from '../winding/joints/joints.ts';
-import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
+import { type TipSizes, type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
 import { pathsHash } from '../winding/paths/hash.ts';
 import type { SourcedPath } from '../winding/paths/writtenPaths.ts';
@@ -58,6 +59,8 @@ export interface PathRequest {
   readonly gap: 'inner' | 'outer' | 'both';
   /** Smallest distance between joint tips that can be built, in slots; null where sizes are missing. */
   readonly leastTipGap: number | null;
+  /** What the text tells of the bar ends of each side. */
+  readonly tipSizes: Readonly<Record<EndSide, TipSizes>>;
 }
 
 /** Finds paths, or says that it is still at work; the editor's gives way to typing. */
@@ -142,7 +145,8 @@ export const connectNow: Connector = (winding, request) =>
 
 /** What the router is asked for. */
 export function routeOptions(request: PathRequest): RouteOptions {
-  const { asked, wishes, limits, connection, form, specials, deviation, leastTipGap, gap } = request;
+  const { asked, wishes, limits, connection, form, specials, deviation, leastTipGap, tipSizes, gap } =
+    request;
   return {
     paths: asked,
     wishes,
@@ -150,6 +154,7 @@ export function routeOptions(request: PathRequest): RouteOptions {
     connection,
     form,
     gap,
+    tipSizes,
     ...(specials === null ? {} : { specials }),
     ...(deviation === null ? {} : { deviation }),
     ...(leastTipGap === null ? {} : { leastTipGap }),
@@ -223,6 +228,7 @@ export function connectWinding(
     form,
     gap,
     leastTipGap: leastTipGap(specification, winding),
+    tipSizes: tipSizes(specification, winding),
   });
 }
 

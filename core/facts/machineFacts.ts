@@ -46,7 +46,7 @@ import {
 } from '../operation/operation.ts';
 import { type VoltageProblem, voltageProblems } from '../operation/voltageProblems.ts';
 import { buildSpace } from '../space/buildSpace.ts';
-import { straightShare } from '../space/ends/endSizes.ts';
+import { tipSizes } from '../space/ends/tipSizes.ts';
 import { type EndInductances, phaseEndInductance } from '../space/inductance/endInductance.ts';
 import type { SpaceInput, SpaceResult } from '../space/space.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
@@ -131,13 +131,12 @@ export function machineFacts(input: MachineInput): MachineFacts {
       windingFactor: input.windingFactor(polePairs),
     }),
   );
-  // Joint tips of leaning bars stand where their straight parts end, which takes the sizes.
-  const leaning = winding.lean.some((lean) => lean !== 0);
+  // Where joint tips stand and what passes above them takes the sizes.
+  const ofTips = lazy(() => connected && tipSizes(specification, winding, connected.joints().bends));
   const spread = (side: EndSide) =>
     lazy(() => {
-      if (!connected) return null;
-      const share = leaning ? straightShare(specification) : 0;
-      return share === 0 ? connected.tips(side) : tipSpacing(winding, connected.joints(), side, share);
+      const sizes = ofTips();
+      return connected && sizes && tipSpacing(winding, connected.joints(), side, sizes[side]);
     });
   const tips = { connection: spread('connection'), far: spread('far') };
   const spaceInput = lazy((): SpaceInput | null =>

@@ -274,6 +274,32 @@ export const tipsTooClose = findingKind<{
         : `On the ${side} side joint tips come as near as ${significant(gap, 3)} slot pitches however they are bent.`,
 });
 
+export const legsOvertake = findingKind<{
+  side: string;
+  /** The longer leg, and the bar whose joint it runs through. */
+  bars: readonly [string, string];
+  count: number;
+  /** The joint-straight with which the longer legs pass above, m; null where none does or sizes are missing. */
+  jointStraight: number | null;
+  crowns: boolean;
+}>({
+  code: 'legs-cross',
+  severity: 'error',
+  graded: ['warning'],
+  help: 'The legs of a layer rise side by side. One that begins behind another and ends before it runs through the joint of the other, unless it passes above. A warning where the sizes that tell heights are not given.',
+  message: ({ side, bars: [longer, shorter], count, jointStraight, crowns }) => {
+    const where = `On the ${side} side the leg of ${longer} runs through the joint of ${shorter} however they are bent${count > 1 ? `; ${count} pairs of legs cross so` : ''}.`;
+    const spans = 'Spans that differ less from the regular one keep them apart';
+    const freed =
+      jointStraight === null
+        ? crowns
+          ? `${spans}, or special spans in the crowns ('specials crowns'), which stand above each other.`
+          : `${spans}.`
+        : `A joint-straight of at most ${significant(Math.floor(jointStraight * 1e5) / 100, 4)} mm lets the longer legs pass above.`;
+    return `${where} ${freed}`;
+  },
+});
+
 export const legsApart = findingKind<{ count: number }>({
   code: 'legs-bent-apart',
   severity: 'warning',
@@ -307,5 +333,6 @@ export const connectionKinds = [
   voltageInSlotHigh,
   phaseInsulation,
   tipsTooClose,
+  legsOvertake,
   legsApart,
 ];

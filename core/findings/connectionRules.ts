@@ -9,7 +9,8 @@ import { fixed, largest, percent } from '../language/numbers.ts';
 import type { RouteLimit, SpecialsPlace } from '../routing/route.ts';
 import { narrowestTips } from '../space/ends/endRoom.ts';
 import type { WindingJoint } from '../winding/joints/joints.ts';
-import { type Bar, barName, layerLetter } from '../winding/model.ts';
+import type { TipCrossing, TipSpacing } from '../winding/joints/tips.ts';
+import { type Bar, barName, type EndSide, layerLetter } from '../winding/model.ts';
 import { pathName } from '../winding/paths/writtenPaths.ts';
 import * as kinds from './connectionKinds.ts';
 import { potentialBehind } from './insulationRules.ts';
@@ -296,8 +297,11 @@ export function checkAssembly(facts: Facts): readonly Finding[] {
     findings.push(finding(kinds.accessBlocked, connectRange(facts), { joints: named(ring.map(String)) }));
   const apart = connection.legsBentApart();
   if (apart > 0) findings.push(finding(kinds.legsApart, connectRange(facts), { count: apart }));
-  for (const side of ['connection', 'far'] as const) {
+  // Crowns stand above each other where they reach over each other; only joints have tips.
+  const jointed: readonly EndSide[] = connection.form === 'straight' ? ['connection', 'far'] : ['connection'];
+  for (const side of jointed) {
     const spacing = facts.tips(side);
+    if (spacing) findings.push(...crossingLegs(facts, connection, spacing));
     if (spacing && spacing.gap < 1 - 1e-9) {
       const lacking = narrowestTips(facts.specification, facts.winding, spacing.layerGaps);
       const severity = spacing.gap < 1e-9 || lacking ? 'error' : 'warning';
@@ -306,6 +310,40 @@ export function checkAssembly(facts: Facts): readonly Finding[] {
     }
   }
   return findings;
+}
+
+/** Legs that run through each other's joints on a side: one finding for each place of the text. */
+function crossingLegs(facts: Facts, connection: ConnectionFacts, spacing: TipSpacing): readonly Finding[] {
+  const { side, crossings } = spacing;
+  if (crossings.length === 0) return [];
+  const written = facts.specification.bar?.jointStraight?.value ?? 0;
+  const { joints } = connection.joints();
+  const byPlace = new Map<string, { readonly range: Range; readonly crossings: TipCrossing[] }>();
+  for (const crossing of crossings) {
+    const joint = joints.find(
+      ({ side: own, from, to }) =>
+        own === side &&
+        [from, to].some(({ slot, layer }) => slot === crossing.longer && layer === crossing.layer),
+    );
+    const range = joint ? jointRange(facts, connection, joint) : connectRange(facts);
+    const key = `${range.start} ${range.end}`;
+    const group = byPlace.get(key) ?? { range, crossings: [] };
+    group.crossings.push(crossing);
+    byPlace.set(key, group);
+  }
+  return [...byPlace.values()].map((group) => {
+    const { layer, longer, shorter } = group.crossings[0]!;
+    const lacking = largest(group.crossings.map((crossing) => crossing.lacking));
+    const data = {
+      side,
+      bars: [barName({ slot: longer, layer }), barName({ slot: shorter, layer })] as const,
+      count: group.crossings.length,
+      jointStraight: written - lacking > 0 ? written - lacking : null,
+      crowns: connection.form === 'hairpin' && specialsOf(facts, connection) === 'joined',
+    };
+    const severity = facts.space()?.space.known ? 'error' : 'warning';
+    return finding(kinds.legsOvertake, group.range, data, { severity });
+  });
 }
 
 /** Where the leads come out. */

@@ -1,3 +1,4 @@
+import { withoutSizes } from '../winding/joints/tips.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { canPolish, polish } from './bars/polish.ts';
 import type { RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
@@ -67,6 +68,7 @@ export function* candidateSteps(
     connection,
     wishes: allWishes,
     limits: options.limits ?? [],
+    tipSizes: options.tipSizes ?? { connection: withoutSizes, far: withoutSizes },
   };
   const strands = chosen.paths
     .filter((path) => path.phase === 0)

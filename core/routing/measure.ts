@@ -4,10 +4,11 @@ import { coveringArc } from '../winding/coveringArc.ts';
 import { type BarForm, barShapes, legApart } from '../winding/joints/bars.ts';
 import type { Bends } from '../winding/joints/bends.ts';
 import { connectionsOf } from '../winding/joints/joints.ts';
+import type { TipSizes } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import { routedKind, shapeOf } from './jointKind.ts';
 import { type PhaseConnection, pathsOfPhase } from './phases.ts';
-import { strandTipGap } from './tips.ts';
+import { strandTips } from './tips.ts';
 import type { Strand } from './units/units.ts';
 import { foldSlot } from './units/units.ts';
 
@@ -22,6 +23,10 @@ export interface RouteCounts {
 export interface RouteMeasure extends RouteCounts {
   /** Smallest distance between neighboring joint tips of all phases, in slots; the bore without any. */
   readonly tipGap: number;
+  /** Pairs of bars, in all phases, whose legs run through each other's joints however they are bent. */
+  readonly crossings: number;
+  /** Path ends and ends below connecting pieces, in all phases, for which joint tips leave no place. */
+  readonly lostEnds: number;
   /** Smallest arc, in slots, that holds the first bars of all paths of the phase. */
   readonly startWindow: number;
   /** Levels of the connecting pieces of all phases. */
@@ -124,6 +129,8 @@ export interface Measuring {
   readonly connection: PhaseConnection;
   readonly wishes: readonly RouteWish[];
   readonly limits: readonly RouteLimit[];
+  /** What is known of the bar ends of each side. */
+  readonly tipSizes: Readonly<Record<EndSide, TipSizes>>;
 }
 
 /** What takes long to measure and is left out where nothing asks for it. */
@@ -137,11 +144,16 @@ function asked({ wishes, limits }: Pick<Measuring, 'wishes' | 'limits'>) {
 
 /** Measures the strands of a phase. */
 export function measureStrands(measuring: Measuring, strands: readonly Strand[]): RouteMeasure {
-  const { winding, bends, shifts } = measuring;
+  const { winding, bends, shifts, form, tipSizes } = measuring;
   const { barShapes, voltages } = asked(measuring);
+  // Crowns stand above each other where they reach over each other; only joints have tips.
+  const jointed: readonly EndSide[] = form === 'straight' ? ['connection', 'far'] : ['connection'];
+  const tips = jointed.map((side) => strandTips(winding, bends, strands, shifts, side, tipSizes[side]));
   return {
     ...countStrands(winding, bends, strands),
-    tipGap: strandTipGap(winding, bends, strands, shifts),
+    tipGap: Math.min(...tips.map(({ gap }) => gap)),
+    crossings: tips.reduce((sum, { crossings }) => sum + crossings, 0),
+    lostEnds: tips.reduce((sum, { lostEnds }) => sum + lostEnds, 0),
     startWindow: coveringArc(
       strands.map((strand) => strand.bars[0]!.slot),
       winding.slots,
@@ -233,12 +245,12 @@ function voltagesOf(
   };
 }
 
-/** Whether joint tips lie far enough apart to be joined. */
+/** Whether joint tips lie far enough apart to be joined, no leg runs through another's joint, and all ends have a place. */
 export function tipsFit(
-  { tipGap }: Pick<RouteMeasure, 'tipGap'>,
+  { tipGap, crossings, lostEnds }: Pick<RouteMeasure, 'tipGap' | 'crossings' | 'lostEnds'>,
   { leastTipGap }: Pick<RouteRanking, 'leastTipGap'>,
 ): boolean {
-  return tipGap > rounding && tipGap >= leastTipGap - rounding;
+  return crossings === 0 && lostEnds === 0 && tipGap > rounding && tipGap >= leastTipGap - rounding;
 }
 
 // Distances between tips are multiples of half a slot, but for leaning bars.
@@ -306,9 +318,9 @@ export function excessOf(
 }
 
 /**
- * Negative when a is the better routing: first that its tips can be joined at all, then that it meets the
- * limits, then what was wished for, then the default order, in which a full slot between tips stands after
- * the counts.
+ * Negative when a is the better routing: first that its tips can be joined at all and no legs cross, then
+ * that it meets the limits, then what was wished for, then the default order, in which a full slot between
+ * tips stands after the counts.
  */
 export function compareMeasures(a: RouteMeasure, b: RouteMeasure, ranking: RouteRanking): number {
   const fit = Number(tipsFit(b, ranking)) - Number(tipsFit(a, ranking));
@@ -352,6 +364,6 @@ export function amountOf(measure: RouteMeasure, criterion: Criterion): number {
     case 'window':
       return measure.startWindow;
     case 'tips':
-      return -Math.min(1, measure.tipGap);
+      return measure.crossings + measure.lostEnds - Math.min(1, measure.tipGap);
   }
 }

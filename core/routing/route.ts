@@ -4,7 +4,8 @@ import { requireInteger } from '../winding/integers.ts';
 import type { BarForm } from '../winding/joints/bars.ts';
 import type { Bends } from '../winding/joints/bends.ts';
 import { regularBends } from '../winding/joints/bends.ts';
-import type { Path, Winding } from '../winding/model.ts';
+import { type TipSizes, withoutSizes } from '../winding/joints/tips.ts';
+import type { EndSide, Path, Winding } from '../winding/model.ts';
 import { layersDiffer, needsStrictBalance } from '../winding/strictBalance.ts';
 import type { SpecialsPlace } from './bars/jointTable.ts';
 import type { RouteLimit, RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
@@ -52,6 +53,8 @@ export interface RouteOptions {
   readonly specials?: SpecialsPlace;
   /** Smallest distance between joint tips that can be built, in slots; default any above 0. */
   readonly leastTipGap?: number;
+  /** What is known of the bar ends of each side; default nothing. */
+  readonly tipSizes?: Readonly<Record<EndSide, TipSizes>>;
   /** How the paths end; default star. */
   readonly connection?: PhaseConnection;
   /** What the shop bends, for wishes about bar shapes; default hairpins. */
@@ -88,7 +91,7 @@ export interface RouteExplanation {
     readonly quantity: RouteLimit['quantity'];
     readonly otherwise: number;
   }[];
-  /** Joint tips lie far enough apart to be joined; false where nothing better was found. */
+  /** Joint tips lie far enough apart to be joined and no legs cross; false where nothing better was found. */
   readonly tipsFit: boolean;
   /** Arc in slots that holds the first bars of all paths of all phases. */
   readonly terminalWindow: number;
@@ -197,6 +200,7 @@ function* routeBalanced(
         connection,
         wishes: searchedFor(ranking),
         limits: ranking.limits,
+        tipSizes: options.tipSizes ?? { connection: withoutSizes, far: withoutSizes },
       };
       const found = yield* routePhase({
         winding,

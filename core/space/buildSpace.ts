@@ -7,9 +7,10 @@ import { type Bar, type EndSide, layerLetter, type Winding } from '../winding/mo
 import { bendProblems } from './ends/bendProblems.ts';
 import { type BendInput, bendEnd, bendRadii, bendsFit } from './ends/bends.ts';
 import { type BentShape, bentShapes, crossingJoints, type EndForm } from './ends/endForms.ts';
-import { type EndSizes, endSizes, straightShare } from './ends/endSizes.ts';
+import { type EndSizes, endSizes } from './ends/endSizes.ts';
 import { endSlopes, layersThatCannotPass } from './ends/endSlopes.ts';
 import { type FreeEnds, freeEnds } from './ends/freeEnds.ts';
+import { tipSizes } from './ends/tipSizes.ts';
 import { linksAndRings } from './linksAndRings.ts';
 import { pieceOf } from './piece.ts';
 import { coatedHeight, coatedWidth } from './section.ts';
@@ -86,9 +87,9 @@ function planEnds(input: SpaceInput, sizes: EndSizes, problems: SpaceProblem[]):
     far: of('far'),
   });
   const slopes = bySide((side) => endSlopes(sizes, connections.bends, side));
-  const share = straightShare(specification);
-  const tips = bySide((side): TipSide => ({ winding, bends: connections.bends, side, straightShare: share }));
-  const spread = input.tips ?? ((side: EndSide) => tipSpacing(winding, connections, side, share));
+  const ofTips = tipSizes(specification, winding, connections.bends);
+  const tips = bySide((side): TipSide => ({ winding, bends: connections.bends, side, sizes: ofTips[side] }));
+  const spread = input.tips ?? ((side: EndSide) => tipSpacing(winding, connections, side, ofTips[side]));
   const shapes = bySide((side) => {
     const spacing = crowns(side) ? null : spread(side);
     const sloped = { tips: tips[side], sizes, slopes: slopes[side] };

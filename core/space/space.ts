@@ -115,7 +115,7 @@ export interface SpaceInput {
   readonly specification: Specification;
   readonly winding: Winding;
   readonly connections: Connections;
-  /** How the joint tips of a side are spread, where that is known already, for the text's `straightShare`. */
+  /** How the joint tips of a side are spread for the text's sizes, where that is known already. */
   readonly tips?: (side: EndSide) => TipSpacing | null;
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { connectNow, type PathRequest } from '../../core/facts/connection.ts';
+import { withoutSizes } from '../../core/winding/joints/tips.ts';
 import { createBackgroundConnector } from '../../extension/backgroundConnector.ts';
 import { study } from '../support/study.ts';
 
@@ -22,6 +23,7 @@ function request(asked: number, wishes: PathRequest['wishes']): PathRequest {
     form: 'hairpin',
     gap: 'inner',
     leastTipGap: null,
+    tipSizes: { connection: withoutSizes, far: withoutSizes },
   };
 }
 

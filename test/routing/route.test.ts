@@ -10,7 +10,7 @@ import { machine } from '../winding/windings.ts';
 import type { RefereeLayout } from './checkRouting.ts';
 import { classOf, flatten, refereeCounts, refereeProblems } from './checkRouting.ts';
 import type { Counts } from './routingCases.ts';
-import { routingCases, toothCoilCases } from './routingCases.ts';
+import { routingCases, tipsAlone, toothCoilCases } from './routingCases.ts';
 
 const nodeBudget = 400_000;
 
@@ -33,7 +33,12 @@ const wishesOf: Readonly<Record<RouteObjective, readonly RouteWish[]>> = {
 };
 
 function routed(winding: Winding, paths: number, objective: RouteObjective) {
-  const result = route(winding, { paths, wishes: wishesOf[objective], nodeBudget });
+  const result = route(winding, {
+    paths,
+    wishes: wishesOf[objective],
+    nodeBudget,
+    tipSizes: tipsAlone(winding.layers),
+  });
   if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.reason)}`);
   return result;
 }
@@ -106,6 +111,7 @@ describe('routing the table of known machines', () => {
         wishes: ['joints'],
         nodeBudget,
         deviation: 2,
+        tipSizes: tipsAlone(winding.layers),
       });
       if (!result.ok) throw new Error('refused');
       const problems = refereeProblems(winding, layoutOf(request), result.paths);

@@ -1,4 +1,14 @@
+import { type TipSizes, withoutSizes } from '../../core/winding/joints/tips.ts';
 import type { MachineRequest } from '../winding/windings.ts';
+
+/**
+ * Legs that pass above all joints, as the study of the cases below had it: it knew the places of joint tips,
+ * not that legs run through the joints beside them.
+ */
+export function tipsAlone(layers: number): Readonly<Record<'connection' | 'far', TipSizes>> {
+  const heights = Array.from({ length: layers }, () => ({ rise: 1, straight: 0 }));
+  return { connection: { ...withoutSizes, heights }, far: { ...withoutSizes, heights } };
+}
 
 /** Special joints / jumpers / special connection-side shapes of one phase. */
 export type Counts = readonly [special: number, jumpers: number, shapes: number];

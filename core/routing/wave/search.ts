@@ -67,18 +67,27 @@ export function* searchWave(request: WaveRequest): Generator<undefined, WaveSear
   }
   trials.push({ method: 'helix', nodes: 0, found: measureOf(best), exhausted: true });
 
-  let nodesLeft = request.nodeBudget;
-  for (const variant of variantsOf(wave, content, paths, objective)) {
-    const floor = floorOf(variant, bounds, paths);
-    if (nodesLeft <= 0 || !mayImprove(known(), variant, floor, bounds, paths, ranking, objective)) continue;
-    const incumbent = incumbentOf(known(), variant, paths, objective);
-    const fits = (plan: Pick<Plan, 'paths'>) =>
-      tipsFit(request.measure(finished(strandsOf(wave, variant, plan))), ranking);
-    const plan = yield* searchPlans({ ...variant.task, fits }, floor, incumbent, objective, nodesLeft);
-    nodesLeft -= plan.nodes;
-    const found = plan.best ? consider(yield* strandsOf(wave, variant, plan.best)) : null;
-    trials.push({ method: variant.method, nodes: plan.nodes, found, exhausted: plan.exhausted });
+  const variants = variantsOf(wave, content, paths, objective);
+  function* search(
+    nodeBudget: number,
+    built: (measure: RouteMeasure) => boolean,
+  ): Generator<undefined, void> {
+    let nodesLeft = nodeBudget;
+    for (const variant of variants) {
+      const floor = floorOf(variant, bounds, paths);
+      if (nodesLeft <= 0 || !mayImprove(known(), variant, floor, bounds, paths, ranking, objective)) continue;
+      const incumbent = incumbentOf(known(), variant, paths, objective);
+      const fits = (plan: Pick<Plan, 'paths'>) =>
+        built(request.measure(finished(strandsOf(wave, variant, plan))));
+      const plan = yield* searchPlans({ ...variant.task, fits }, floor, incumbent, objective, nodesLeft);
+      nodesLeft -= plan.nodes;
+      const found = plan.best ? consider(yield* strandsOf(wave, variant, plan.best)) : null;
+      trials.push({ method: variant.method, nodes: plan.nodes, found, exhausted: plan.exhausted });
+    }
   }
+  yield* search(request.nodeBudget, (measure) => tipsFit(measure, ranking));
+  // Rather one whose legs cross, which is told, than one that is worse in all else and cannot be built either.
+  if (!known()) yield* search(request.nodeBudget, ({ tipGap }) => tipGap > 0);
   return { best, trials };
 }
 

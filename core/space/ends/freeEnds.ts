@@ -1,6 +1,5 @@
-import { leanOf } from '../../winding/joints/bends.ts';
 import { type Connections, lowerBar, upperBar, type WindingJoint } from '../../winding/joints/joints.ts';
-import { endShift, ringTip, type TipSide } from '../../winding/joints/tips.ts';
+import { endShift, freeEndTurns, type TipSide } from '../../winding/joints/tips.ts';
 import type { Bar, EndSide } from '../../winding/model.ts';
 import { coatedHeight, coatedWidth } from '../section.ts';
 import type { BendRadii, SpaceInput } from '../space.ts';
@@ -119,12 +118,8 @@ function candidateForms(side: EndSide, { tips, bend, shapes }: Bent, radii: Bend
   const pitch = (2 * Math.PI) / sizes.slots;
   const highest = shapes[side].reduce((most, { lower }) => Math.max(most, lower.plane), 0);
   const known = new Map<string, readonly EndForm[]>();
-  const turnsOf = (layer: number): readonly (number | null)[] => {
-    const ring = ringTip(tips[side], layer);
-    const turn = ring === null ? 0 : (ring - endShift(tips[side], layer)) * pitch;
-    const sense = Math.sign(turn) || leanOf(tips[side].bends, side, layer) || 1;
-    return [turn === 0 ? null : turn, turn + (sense * pitch) / 2, turn - (sense * pitch) / 2];
-  };
+  const turnsOf = (layer: number): readonly (number | null)[] =>
+    freeEndTurns(tips[side], layer).map((turn) => (turn === 0 ? null : turn * pitch));
   return (layer: number, use: Unplaced['use']): readonly EndForm[] => {
     const key = `${layer} ${use}`;
     const alike = known.get(key);

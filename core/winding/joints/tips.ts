@@ -1,6 +1,7 @@
 import { modulo } from '../integers.ts';
-import type { EndSide, Winding } from '../model.ts';
-import { type Bends, regularPartner } from './bends.ts';
+import type { Bar, EndSide, Winding } from '../model.ts';
+import { type Bends, leanOf, regularPartner } from './bends.ts';
+import { type JointHeight, type LegEnd, lackingHeight, legsCross, passedFrom } from './crossing.ts';
 import type { Connections } from './joints.ts';
 import { lowerBar, offsetOf, upperBar } from './joints.ts';
 
@@ -27,6 +28,19 @@ export interface TipSpread {
   readonly layerGaps: readonly (number | null)[];
   /** The choice made for each group. */
   readonly choices: readonly TipChoice[];
+  /** Legs that run through each other's joints for this choice; empty where some choice keeps all apart. */
+  readonly crossings: readonly TipCrossing[];
+  /** Free ends for which this choice leaves no place among the joint tips; empty where sizes are not known. */
+  readonly lost: readonly Bar[];
+}
+
+/** Bars of one layer whose ends pass through each other: the longer leg and the one it runs into, by slot. */
+export interface TipCrossing {
+  readonly layer: number;
+  readonly longer: number;
+  readonly shorter: number;
+  /** Height, m, by which the longer leg misses passing above; infinite where heights are not known. */
+  readonly lacking: number;
 }
 
 /** The same for a winding's joints, with the choice for each shape, by shape number. */
@@ -35,22 +49,40 @@ export interface TipSpacing extends Omit<TipSpread, 'choices'> {
   readonly choices: ReadonlyMap<number, TipChoice>;
 }
 
+/** What the sizes of the bars tell of their ends. */
+export interface TipSizes {
+  /** How far leaning bars go on along their lean beyond the stack, over the stack's length. */
+  readonly straightShare: number;
+  /** How high the joints of each layer stand; null where that is not known: legs then pass above none. */
+  readonly heights: readonly JointHeight[] | null;
+  /**
+   * Slots that the tips of two layers have to be apart, a row a layer; 0 where they are far enough apart along
+   * the radius. Null where that is not known.
+   */
+  readonly between: readonly (readonly number[])[] | null;
+}
+
+/** Bars that do not lean beyond the stack, of unknown height and width. */
+export const withoutSizes: TipSizes = { straightShare: 0, heights: null, between: null };
+
 const choicesInOrder: readonly TipChoice[] = ['upper-leg', 'lower-leg', 'middle'];
 const mostSearchNodes = 20_000;
 
-/**
- * Spreads the joint tips of a side as `spreadTips` does. Jumpers have no tips; null where no joint is
- * bent. `straightShare`: how far leaning bars go on along their lean beyond the stack, over the stack's length.
- */
+/** Spreads the joint tips of a side as `spreadTips` does. Jumpers have no tips; null where no joint is bent. */
 export function tipSpacing(
   winding: Winding,
   connections: Connections,
   side: EndSide,
-  straightShare = 0,
+  sizes: TipSizes = withoutSizes,
 ): TipSpacing | null {
   const groups = new Map<number, TipGroup & { readonly slots: number[] }>();
+  const free = connections.ends.filter((end) => end.side === side).map(({ bar }) => bar);
   for (const joint of connections.joints) {
-    if (joint.side !== side || joint.kind === 'jumper') continue;
+    if (joint.side !== side) continue;
+    if (joint.kind === 'jumper') {
+      free.push(joint.from, joint.to);
+      continue;
+    }
     const lower = lowerBar(joint);
     const known = groups.get(joint.shape);
     if (known) known.slots.push(lower.slot);
@@ -74,41 +106,42 @@ export function tipSpacing(
     connections.bends,
     side,
     sorted.map(([, group]) => group),
-    straightShare,
+    sizes,
+    free,
   );
   return { ...spread, side, choices: new Map(sorted.map(([shape], index) => [shape, choices[index]!])) };
 }
 
 /**
- * Chooses for each group of joints where its tips lie so that the smallest distance between tips in
- * one layer is as large as possible. Leaning bars are taken where they end. Without groups the gap is
- * the whole bore.
+ * Chooses for each group of joints where its tips lie: first so that no leg runs through another's joint,
+ * where that can be, then so that the `free` ends of bars find places among them, then so that the smallest
+ * distance between tips in one layer is as large as possible. Leaning bars are taken where they end.
+ * Without groups the gap is the whole bore.
  */
 export function spreadTips(
   winding: Winding,
   bends: Bends,
   side: EndSide,
   groups: readonly TipGroup[],
-  straightShare = 0,
+  sizes: TipSizes = withoutSizes,
+  free: readonly Bar[] = [],
 ): TipSpread {
-  const options = groups.map((group) => distinctTips({ winding, bends, side, straightShare }, group));
-  const gaps = options.map((own, a) =>
-    own.map((first) =>
-      options.map((others, b) =>
-        others.map((second) =>
-          a === b ? ownGap(winding.slots, first) : gapBetween(winding.slots, first, second),
-        ),
-      ),
-    ),
+  const tipSide: TipSide = { winding, bends, side, sizes };
+  const options = groups.map((group) => distinctTips(tipSide, group));
+  const { slots } = winding;
+  const distance = (first: GroupTips, second: GroupTips, same: boolean) =>
+    same ? ownGap(slots, first) : gapBetween(slots, first, second);
+  const keptApart = pairTable(options, (first, second, same) =>
+    !same && crossingsOf(tipSide, first, second).length > 0 ? crossed : distance(first, second, same),
   );
-  const levels = [...new Set(gaps.flat(3))].sort((x, y) => y - x);
-  let chosen = options.map(() => 0);
-  for (const level of levels) {
-    const found = chooseAt(gaps, level);
-    if (!found) continue;
-    chosen = found;
-    break;
-  }
+  const lostWith = freeEndRoom(tipSide, options, free);
+  const room = sizes.between ? Math.min(...sizes.between.map((row, layer) => row[layer]!)) : 0;
+  const placed = (choice: readonly number[]) => lostWith(choice, true).length === 0;
+  const chosen =
+    (free.length > 0 && sizes.between ? widest(keptApart, room - rounding, placed) : null) ??
+    widest(keptApart, rounding) ??
+    widest(pairTable(options, distance), crossed) ??
+    options.map(() => 0);
   const tips = chosen.map((choice, group) => options[group]![choice]!);
   const layerGaps = Array.from({ length: winding.layers }, (_, layer) =>
     layerGap(winding.slots, layer, tips),
@@ -118,7 +151,43 @@ export function spreadTips(
     gap: known.length > 0 ? Math.min(...known) : winding.slots,
     layerGaps,
     choices: tips.map(({ choice }) => choice),
+    crossings: tips.flatMap((first, index) =>
+      tips.slice(index + 1).flatMap((second) => crossingsOf(tipSide, first, second)),
+    ),
+    lost: lostWith(chosen, false),
   };
+}
+
+/** Stands for the distance of tips whose legs cross: below all that there are. */
+const crossed = -1;
+
+/** A value for every two options of all groups: by group and option of the first, then of the second. */
+type PairTable = readonly (readonly (readonly (readonly number[])[])[])[];
+
+function pairTable(
+  options: readonly (readonly GroupTips[])[],
+  value: (first: GroupTips, second: GroupTips, sameGroup: boolean) => number,
+): PairTable {
+  return options.map((own, a) =>
+    own.map((first) => options.map((others, b) => others.map((second) => value(first, second, a === b)))),
+  );
+}
+
+/**
+ * One choice for each group with the largest smallest value, above `floor`, that is `accepted`; null where
+ * there is none.
+ */
+function widest(
+  table: PairTable,
+  floor: number,
+  accepted: (choice: readonly number[]) => boolean = () => true,
+): number[] | null {
+  const levels = [...new Set(table.flat(3))].filter((level) => level > floor).sort((x, y) => y - x);
+  for (const level of levels) {
+    const found = chooseAt(table, level, accepted);
+    if (found) return found;
+  }
+  return null;
 }
 
 /** Tips of all joints of one group for one choice. */
@@ -128,6 +197,9 @@ interface GroupTips {
   readonly layers: readonly [number, number];
   /** Positions in slots, 0 <= position < slots, rising. */
   readonly places: Float64Array;
+  /** How the legs of both layers are bent, and which slots of each they stand in. */
+  readonly legs: readonly [LegEnd, LegEnd];
+  readonly feet: readonly [Uint8Array, Uint8Array];
 }
 
 /** One side of a winding, with how its rings of bar ends bend. */
@@ -135,21 +207,79 @@ export interface TipSide {
   readonly winding: Winding;
   readonly bends: Bends;
   readonly side: EndSide;
-  /** How far leaning bars go on along their lean beyond the stack, over the stack's length. */
-  readonly straightShare: number;
+  readonly sizes: TipSizes;
 }
 
 function distinctTips(tips: TipSide, group: TipGroup): GroupTips[] {
   const { slots } = tips.winding;
   const seen = new Set<number>();
+  const { lowerLayer, upperLayer, offset } = group;
+  const feetFrom = (by: number) => {
+    const feet = new Uint8Array(slots);
+    for (const slot of group.slots) feet[modulo(slot + by - 1, slots)] = 1;
+    return feet;
+  };
+  const feet = [feetFrom(0), feetFrom(offset)] as const;
   return choicesInOrder.flatMap((choice) => {
     const shift = tipFromLower(tips, group, choice);
     const key = Math.round(shift * 1e6);
     if (seen.has(key)) return [];
     seen.add(key);
     const places = Float64Array.from(group.slots, (slot) => modulo(slot + shift, slots)).sort();
-    return [{ choice, layers: [group.lowerLayer, group.upperLayer], places }];
+    const turns = [shift - endShift(tips, lowerLayer), shift - offset - endShift(tips, upperLayer)] as const;
+    const legs = legEnds(tips.sizes, [lowerLayer, upperLayer], turns);
+    return [{ choice, layers: [lowerLayer, upperLayer], places, legs, feet }];
   });
+}
+
+/** The two legs of a joint that ends at the height of the higher one. */
+function legEnds(
+  { heights }: TipSizes,
+  layers: readonly [number, number],
+  turns: readonly [number, number],
+): readonly [LegEnd, LegEnd] {
+  const rises = layers.map((layer, leg) => Math.abs(turns[leg]!) * (heights?.[layer]?.rise ?? 0));
+  const end = (leg: 0 | 1): LegEnd => {
+    const height = heights?.[layers[leg]];
+    const higher = Math.max(...rises) - rises[leg]!;
+    return { turn: turns[leg], passedFrom: height ? passedFrom(height, higher) : Number.POSITIVE_INFINITY };
+  };
+  return [end(0), end(1)];
+}
+
+/** All pairs of ends of two groups that cross in a layer. Joints within one layer have no leg to pass. */
+function crossingsOf(
+  { winding: { slots }, sizes: { heights } }: TipSide,
+  first: GroupTips,
+  second: GroupTips,
+): readonly TipCrossing[] {
+  const found: TipCrossing[] = [];
+  first.layers.forEach((layer, i) => {
+    second.layers.forEach((other, j) => {
+      if (layer !== other) return;
+      const [a, b] = [first.legs[i]!, second.legs[j]!];
+      // Feet further apart than the legs differ do not overtake.
+      const most = Math.ceil(Math.abs(a.turn - b.turn)) - 1;
+      for (let steps = 1; steps <= most; steps++) {
+        const apart = a.turn > b.turn ? steps : -steps;
+        const lacking = lackingHeight(a, b, apart);
+        if (lacking === 0) continue;
+        const [own, others] = [first.feet[i]!, second.feet[j]!];
+        for (let slot = 0; slot < slots; slot++) {
+          const beside = modulo(slot + apart, slots);
+          if (own[slot] === 0 || others[beside] === 0) continue;
+          const longer = Math.abs(a.turn) >= Math.abs(b.turn);
+          found.push({
+            layer,
+            longer: (longer ? slot : beside) + 1,
+            shorter: (longer ? beside : slot) + 1,
+            lacking: lacking * (heights?.[layer]?.rise ?? 1),
+          });
+        }
+      }
+    });
+  });
+  return found;
 }
 
 /** Slots from the lower bar's slot to the tip of a joint. */
@@ -189,9 +319,77 @@ function halfWay(tips: TipSide, from: number, to: number, span: number): number 
 }
 
 /** Slots by which a layer's bars stand off their slot at mid-stack where their straight parts end. */
-export function endShift({ winding, side, straightShare }: TipSide, layer: number): number {
+export function endShift({ winding, side, sizes }: TipSide, layer: number): number {
   const lean = (winding.slots * (winding.lean[layer] ?? 0)) / (2 * Math.PI);
-  return (side === 'far' ? lean : -lean) * (0.5 + straightShare);
+  return (side === 'far' ? lean : -lean) * (0.5 + sizes.straightShare);
+}
+
+/**
+ * Tells which free ends find no place among the joint tips of a choice (of all, or the first alone): bent as
+ * their ring or half a slot more or less they would come too near to a tip, or a leg would cross.
+ */
+function freeEndRoom(
+  tips: TipSide,
+  options: readonly (readonly GroupTips[])[],
+  free: readonly Bar[],
+): (choice: readonly number[], firstAlone: boolean) => readonly Bar[] {
+  const { between } = tips.sizes;
+  if (!between || free.length === 0) return () => [];
+  const candidates = free.map((bar) => freeEndTurns(tips, bar.layer));
+  const known = new Map<string, boolean>();
+  const clear = (index: number, candidate: number, group: number, option: number): boolean => {
+    const key = `${index} ${candidate} ${group} ${option}`;
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    const turn = candidates[index]![candidate]!;
+    const is = isClear(tips, between, free[index]!, turn, options[group]![option]!);
+    known.set(key, is);
+    return is;
+  };
+  return (choice, firstAlone) => {
+    const lost: Bar[] = [];
+    for (const [index, bar] of free.entries()) {
+      const placed = candidates[index]!.some((_, candidate) =>
+        choice.every((option, group) => clear(index, candidate, group, option)),
+      );
+      if (placed) continue;
+      lost.push(bar);
+      if (firstAlone) break;
+    }
+    return lost;
+  };
+}
+
+/** How the end of a bar of a layer that is not joined may turn, in slots, the best first. */
+export function freeEndTurns(tips: TipSide, layer: number): readonly [number, number, number] {
+  const ring = ringTip(tips, layer);
+  const turn = ring === null ? 0 : ring - endShift(tips, layer);
+  const sense = Math.sign(turn) || leanOf(tips.bends, tips.side, layer) || 1;
+  return [turn, turn + sense / 2, turn - sense / 2];
+}
+
+/** Whether a free end turned so keeps clear of the joints of a group. */
+function isClear(
+  tips: TipSide,
+  between: readonly (readonly number[])[],
+  bar: Bar,
+  turn: number,
+  { layers, places, legs, feet }: GroupTips,
+): boolean {
+  const { slots } = tips.winding;
+  const place = Float64Array.of(modulo(bar.slot + endShift(tips, bar.layer) + turn, slots));
+  const needed = Math.max(...layers.map((layer) => between[bar.layer]![layer]!));
+  if (needed > 0 && smallestDistance(slots, place, places) < needed - rounding) return false;
+  const end: LegEnd = { turn, passedFrom: Number.POSITIVE_INFINITY };
+  return layers.every((layer, leg) => {
+    if (layer !== bar.layer) return true;
+    const most = Math.ceil(Math.abs(turn) + Math.abs(legs[leg]!.turn));
+    for (let apart = -most; apart <= most; apart++) {
+      if (feet[leg]![modulo(bar.slot + apart - 1, slots)] === 0) continue;
+      if (legsCross(end, legs[leg]!, apart)) return false;
+    }
+    return true;
+  });
 }
 
 /** Smallest distance between neighboring tips of one group; a single tip has the whole bore. */
@@ -242,20 +440,23 @@ function smallestDistance(slots: number, first: Float64Array, second: Float64Arr
 }
 
 // Distances are sums of slots and shifts: what differs by less than this is equal.
+const rounding = 1e-6;
+
 function rounded(distance: number): number {
   return Math.round(distance * 1e6) / 1e6;
 }
 
-/** One choice for each group such that no two come closer than `level`, or null. */
+/** One accepted choice for each group such that no two come closer than `level`, or null. */
 function chooseAt(
-  gaps: readonly (readonly (readonly (readonly number[])[])[])[],
+  gaps: PairTable,
   level: number,
+  accepted: (choice: readonly number[]) => boolean,
 ): number[] | null {
   const chosen: number[] = [];
   let nodes = 0;
   const next = (): boolean => {
     const group = chosen.length;
-    if (group === gaps.length) return true;
+    if (group === gaps.length) return accepted(chosen);
     for (let choice = 0; choice < gaps[group]!.length; choice++) {
       if (++nodes > mostSearchNodes) return false;
       const pairs = gaps[group]![choice]!;
