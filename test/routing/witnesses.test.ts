@@ -5,6 +5,7 @@ import type { Winding } from '../../core/winding/model.ts';
 import type { MachineRequest } from '../winding/windings.ts';
 import { machine } from '../winding/windings.ts';
 import { refereeProblems } from './checkRouting.ts';
+import { tipsAlone } from './routingCases.ts';
 
 type Options = Omit<RouteOptions, 'paths'>;
 
@@ -58,8 +59,10 @@ describe('connections found by hand', () => {
     expect(measure.reach).toBeLessThanOrEqual(14);
   });
 
-  it('least voltage: no piece and 68.9 % of the phase voltage in a slot', () => {
-    const { measure } = found({ slots: 48, poles: 8, layers: 4 }, 2, { wishes: ['pieces', 'voltage'] });
+  it('least voltage: no piece and 68.9 % of the phase voltage in a slot, legs left out of account', () => {
+    // The one by hand crosses no legs either, but leaves its star ends no place; the search meets others, which do.
+    const options = { wishes: ['pieces', 'voltage'], tipSizes: tipsAlone(4) } as const;
+    const { measure } = found({ slots: 48, poles: 8, layers: 4 }, 2, options);
     expect(measure.jumpers).toBe(0);
     expect(measure.voltageInSlot).toBeLessThan(0.69);
   });
