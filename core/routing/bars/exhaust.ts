@@ -88,6 +88,8 @@ export function* exhaust(task: ExhaustTask): Generator<undefined, Exhausted> {
       reach: counts.slots + farLeft * least.far + nearLeft * least.near,
       levels: levelsAtLeast(),
       tipGap: table.slots,
+      crossings: 0,
+      lostEnds: 0,
       startWindow: windows[Math.ceil(filled / length)]!,
       barShapes: 0,
       voltageInSlot: 0,
