@@ -7,6 +7,7 @@ import { closestShifts } from '../../core/routing/phases.ts';
 import { type RouteWish, route } from '../../core/routing/route.ts';
 import type { Bends } from '../../core/winding/joints/bends.ts';
 import { regularBends } from '../../core/winding/joints/bends.ts';
+import { withoutSizes } from '../../core/winding/joints/tips.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { needsStrictBalance } from '../../core/winding/strictBalance.ts';
 import { type MachineRequest, machine } from '../winding/windings.ts';
@@ -53,6 +54,7 @@ function bestOfAll(
     connection: 'star',
     wishes,
     limits: [],
+    tipSizes: { connection: withoutSizes, far: withoutSizes },
   } as const;
   const length = bars.count / paths;
   const all = Array.from({ length: bars.count }, (_, bar) => bar);
