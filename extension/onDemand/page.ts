@@ -32,7 +32,7 @@ export function givePage(
 
 /** The inside of a page's head: its policy, title and style sheet. `title` is escaped already. */
 export function pageHead(nonce: string, style: string, title: string): string {
-  const policy = `default-src 'none'; script-src 'nonce-${nonce}'; style-src 'nonce-${nonce}'; img-src data:`;
+  const policy = `default-src 'none'; script-src 'nonce-${nonce}'; style-src 'nonce-${nonce}'; img-src data:; base-uri 'none'; form-action 'none'`;
   return `<meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="${policy}">

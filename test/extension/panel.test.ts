@@ -288,7 +288,7 @@ require {
     const first = (await openPanel()).webview.html;
     const nonce = /script-src 'nonce-([0-9a-f]{32})'/.exec(first)?.[1];
     expect(first).toContain(
-      `default-src 'none'; script-src 'nonce-${nonce}'; style-src 'nonce-${nonce}'; img-src data:`,
+      `default-src 'none'; script-src 'nonce-${nonce}'; style-src 'nonce-${nonce}'; img-src data:; base-uri 'none'; form-action 'none'`,
     );
     expect(first).not.toMatch(/ style="| on[a-z]+="|https?:/);
     expect(first.match(/<(script|link|style|img|iframe)\b/g)).toEqual(['<link', '<script']);

@@ -82,6 +82,8 @@ function crownView(space: Space, pair: CrownPair, section: string, width: number
           .slice(0, 4)
           .map((edge) => edge.flatMap(at));
       const [innerX, outerX] = [at([inner.radius, 0])[0], at([outer.radius, 0])[0]];
+      // Letters of legs that stand close lie on either side.
+      const narrow = outerX - innerX < 3;
       const right = at([most, 0])[0];
       const chainX = right + 12;
       const apexY = at([0, pair.inner.top])[1];
@@ -100,11 +102,11 @@ function crownView(space: Space, pair: CrownPair, section: string, width: number
         ...horizontalDimension(`${id}-step`, innerX, outerX, dimensionY, millimetreText(step), 'below'),
         line(`${id}-inner`, 'layer-letter', innerX, dimensionY + 8, letters[0], {
           height: 2.5,
-          anchor: 'middle',
+          anchor: narrow ? 'end' : 'middle',
         }),
         line(`${id}-outer`, 'layer-letter', outerX, dimensionY + 8, letters[1], {
           height: 2.5,
-          anchor: 'middle',
+          anchor: narrow ? 'start' : 'middle',
         }),
         leaders(
           `${id}-leaders`,

@@ -16,6 +16,7 @@ import { type Drawable, isDrawable, type Making } from './drawingFiles.ts';
 import type { FileParts } from './fileParts.ts';
 import { offerToOpen, type Written } from './offerToOpen.ts';
 import type { Advance, NamedFile } from './packageFiles.ts';
+import { safeStem } from './safeName.ts';
 import { settledStudy } from './settled.ts';
 import { writeFiles } from './writeFiles.ts';
 
@@ -32,9 +33,9 @@ export async function windingToExport(uri: unknown): Promise<TextDocument | null
   return document;
 }
 
-/** The file's name without its ending; `winding` for a text that has none yet. */
+/** What names of exported files begin with: the winding's file name without its ending, safe on every system. */
 export function stemOf(document: TextDocument): string {
-  return fileName(document).replace(/\.winding$/i, '') || 'winding';
+  return safeStem(fileName(document).replace(/\.winding$/i, ''));
 }
 
 /** The folder a document lies in; a text without a file stands for the workspace's first folder. */

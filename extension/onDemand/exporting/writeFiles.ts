@@ -1,6 +1,7 @@
 import { CancellationError, FilePermission, FileSystemError, FileType, l10n, Uri, workspace } from 'vscode';
 import { createNonce } from '../nonce.ts';
 import type { NamedFile } from './packageFiles.ts';
+import { isPlainName } from './safeName.ts';
 
 /**
  * Writes files into a folder of any file system that the editor knows, all of them or none: whole into temporary
@@ -57,6 +58,7 @@ interface Place extends NamedFile {
 }
 
 async function placeOf(folder: Uri, file: NamedFile): Promise<Place> {
+  if (!isPlainName(file.name)) throw new Error(l10n.t('{0} is no name of a file.', file.name));
   const target = Uri.joinPath(folder, file.name);
   const temporary = Uri.joinPath(folder, `.slotwright-${createNonce()}.tmp`);
   const stat = await statOf(target);
