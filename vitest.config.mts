@@ -10,6 +10,7 @@ export default defineConfig({
     // The modules of the engine hold no state, so that files share them: to load them anew for each costs more
     // than most tests. A test that changes what others see (a folder, a variable, the editor's stand-in) puts it back.
     isolate: false,
+    maxWorkers: '100%',
     // A guard against hanging, never against a slow or busy machine.
     testTimeout: 900_000,
     hookTimeout: 900_000,

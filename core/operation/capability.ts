@@ -76,9 +76,11 @@ function atVoltage(
     return current ? sense * torqueOf(machine, current) : Number.NEGATIVE_INFINITY;
   };
   let best = 0;
+  let most = torqueAt(best);
   for (let index = 1; index < samples; index++) {
     const angle = (2 * Math.PI * index) / samples;
-    if (torqueAt(angle) > torqueAt(best)) best = angle;
+    const torque = torqueAt(angle);
+    if (torque > most) [best, most] = [angle, torque];
   }
   const step = (2 * Math.PI) / samples;
   return driven(machine, frequency, voltage, largestAt(torqueAt, best - step, best + step));
@@ -88,9 +90,12 @@ function atVoltage(
 function atBoth(machine: PhaseMachine, frequency: number, size: number, voltage: number): AxisCurrent[] {
   const excess = (lead: number) => voltageSize(machine, frequency, around(size, lead)) - voltage;
   const found: AxisCurrent[] = [];
-  for (let index = 0; index < samples; index++) {
-    const [from, to] = [index, index + 1].map((each) => (2 * Math.PI * each) / samples) as [number, number];
-    if (excess(from) * excess(to) <= 0) found.push(around(size, zeroBetween(excess, from, to)));
+  let [from, before] = [0, excess(0)];
+  for (let index = 1; index <= samples; index++) {
+    const to = (2 * Math.PI * index) / samples;
+    const after = excess(to);
+    if (before * after <= 0) found.push(around(size, zeroBetween(excess, from, to)));
+    [from, before] = [to, after];
   }
   return found;
 }

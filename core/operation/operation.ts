@@ -57,6 +57,15 @@ export interface OperationBasis {
   readonly rated: Figure<LoadPoint>;
 }
 
+/** The same function; a value that is asked for again and again is computed once. */
+function keepingLast(of: (frequency: number) => number): (frequency: number) => number {
+  let [last, value] = [Number.NaN, Number.NaN];
+  return (frequency) => {
+    if (frequency !== last) [last, value] = [frequency, of(frequency)];
+    return value;
+  };
+}
+
 /** Puts together what all of the operation rests on. */
 export function operationBasis({
   specification,
@@ -77,7 +86,7 @@ export function operationBasis({
       polePairs: winding.polePairs,
       fluxLinkage: given.linkage,
       ...given.axes,
-      resistance: given.resistance,
+      resistance: keepingLast(given.resistance),
     }),
   );
   const frequency = electricalFrequency(specification, winding);

@@ -1,5 +1,6 @@
 import {
   clearanceWork as clearances,
+  cycleHeatWork as cycleHeat,
   inductanceWork as inductances,
   type MeasuredEnds,
   type Work,
@@ -21,4 +22,8 @@ export function clearanceWork(...given: Parameters<typeof clearances>): Work<Mea
 
 export function inductanceWork(...given: Parameters<typeof inductances>): ReturnType<typeof inductances> {
   return once(inductances(...given));
+}
+
+export function cycleHeatWork(...given: Parameters<typeof cycleHeat>): ReturnType<typeof cycleHeat> {
+  return once(cycleHeat(...given));
 }
