@@ -7,27 +7,33 @@ import { startFirstSteps } from './firstSteps.ts';
 import { startFormatting } from './formatting.ts';
 import { startLanguageFeatures } from './languageFeatures.ts';
 import { createParts, type Parts } from './loadOnDemand.ts';
+import { createLog, toldParts, toldStudies } from './log.ts';
 import { startPanel } from './panel.ts';
 import { startPathActions } from './pathActions.ts';
 import { startQuickFixes } from './quickFixes.ts';
+import { startStatusBar } from './statusBar.ts';
 import { createStudies } from './studies.ts';
 
 /**
- * Starts every feature of the extension; the same in the desktop and in the web host. `parts` are what is
+ * Starts every feature of the extension; the same in the desktop and in the web host. `loaded` are what is
  * loaded on demand, by default from the extension's own files.
  */
 export function activateSlotwright(
   context: ExtensionContext,
   engine: Engine,
-  parts: Parts = createParts(context.extensionUri),
+  loaded: Parts = createParts(context.extensionUri),
 ): void {
-  const studies = createStudies(engine.check, engine.surroundings);
+  const log = createLog();
+  const parts = toldParts(loaded, log);
+  const studies = toldStudies(createStudies(engine.check, engine.surroundings), log);
   context.subscriptions.push(
-    ...startDiagnostics(studies),
+    log,
+    ...startDiagnostics(studies, log),
+    ...startStatusBar(studies),
     startFormatting(engine.format),
     ...startLanguageFeatures(studies, parts),
     ...startExports(studies, parts),
-    ...startFirstSteps(parts),
+    ...startFirstSteps(context.extensionUri, parts),
     startQuickFixes(studies),
     ...startPathActions(studies),
     ...startComparison(context.extensionUri, studies, parts),

@@ -5,48 +5,101 @@ import {
   type Disposable,
   Range as EditorRange,
   Location,
+  l10n,
   languages,
   type TextDocument,
+  Uri,
   workspace,
 } from 'vscode';
 import { toldMessage } from '../core/findings/acceptance.ts';
+import { helpOf } from '../core/findings/registry.ts';
 import type { Finding, Range, Severity } from '../core/language/finding.ts';
+import type { Log } from './log.ts';
+import { type ShownSeverity, wantedSeverities } from './settings.ts';
 import type { Studies } from './studies.ts';
 import { isWinding } from './windingDocument.ts';
 
 /** Shows the findings of every open winding text, at every change. */
-export function startDiagnostics(studies: Studies): Disposable[] {
+export function startDiagnostics(studies: Studies, log: Log): Disposable[] {
   const collection = languages.createDiagnosticCollection('slotwright');
+  let severities = wantedSeverities();
   const refresh = (document: TextDocument) => {
     if (isWinding(document))
-      collection.set(document.uri, diagnosticsOf(document, studies.of(document).findings));
+      collection.set(document.uri, diagnosticsOf(document, studies.of(document).findings, severities));
   };
+  const tellUnknown = () => {
+    for (const code of severities.keys())
+      if (helpOf(code) === '')
+        log.error(
+          l10n.t("The setting 'slotwright.severity' names '{0}', which is the code of no finding.", code),
+        );
+  };
+  tellUnknown();
   workspace.textDocuments.forEach(refresh);
   studies.onFound(refresh);
   return [
     collection,
     workspace.onDidOpenTextDocument(refresh),
     workspace.onDidChangeTextDocument(({ document }) => refresh(document)),
+    workspace.onDidChangeConfiguration((event) => {
+      if (!event.affectsConfiguration('slotwright')) return;
+      severities = wantedSeverities();
+      tellUnknown();
+      workspace.textDocuments.forEach(refresh);
+    }),
     workspace.onDidCloseTextDocument((document) => collection.delete(document.uri)),
   ];
 }
 
-function diagnosticsOf(document: TextDocument, findings: readonly Finding[]): Diagnostic[] {
-  return findings.map((finding) => {
+function diagnosticsOf(
+  document: TextDocument,
+  findings: readonly Finding[],
+  severities: ReadonlyMap<string, ShownSeverity>,
+): Diagnostic[] {
+  return findings.flatMap((finding) => {
+    const shown = shownSeverity(finding, severities);
+    if (shown === null) return [];
     const diagnostic = new Diagnostic(
       editorRange(document, finding.range),
       toldMessage(finding.message, finding.accepted?.reason),
-      editorSeverity[finding.severity],
+      shown,
     );
     diagnostic.source = 'slotwright';
-    diagnostic.code = finding.code;
+    diagnostic.code = { value: finding.code, target: explanation(finding.code) };
     diagnostic.relatedInformation = finding.related.map(
       ({ message, range }) =>
         new DiagnosticRelatedInformation(new Location(document.uri, editorRange(document, range)), message),
     );
-    return diagnostic;
+    return [diagnostic];
   });
 }
+
+/** What a click on a code opens: the page about it. */
+function explanation(code: string): Uri {
+  return Uri.parse(`command:slotwright.openReference?${encodeURIComponent(JSON.stringify([{ code }]))}`);
+}
+
+/** The code of a finding that a diagnostic of ours shows. */
+export function codeOf({ code }: Diagnostic): string {
+  return String(typeof code === 'object' ? code.value : code);
+}
+
+/** As the reader wants it; errors stay errors, because what they tell cannot be built. Null where it is not shown. */
+function shownSeverity(
+  { code, severity }: Finding,
+  severities: ReadonlyMap<string, ShownSeverity>,
+): DiagnosticSeverity | null {
+  const wanted = severity === 'error' ? undefined : severities.get(code);
+  if (wanted === 'off') return null;
+  return wanted === undefined ? editorSeverity[severity] : wantedSeverity[wanted];
+}
+
+const wantedSeverity: Readonly<Record<Exclude<ShownSeverity, 'off'>, DiagnosticSeverity>> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  information: DiagnosticSeverity.Information,
+  hint: DiagnosticSeverity.Hint,
+};
 
 const editorSeverity: Readonly<Record<Severity, DiagnosticSeverity>> = {
   error: DiagnosticSeverity.Error,

@@ -1,12 +1,28 @@
-import { commands, type Disposable } from 'vscode';
+import { commands, type Disposable, EventEmitter, type Uri, workspace } from 'vscode';
 import type { Parts } from './loadOnDemand.ts';
 
-/** Offers what a newcomer begins with; it is loaded when first asked for. */
-export function startFirstSteps(parts: Parts): Disposable[] {
+/** The scheme of the pages of the reference: they are made when they are read. */
+export const referenceScheme = 'slotwright-reference';
+
+/** Offers what a newcomer begins with, and the language reference; they are loaded when first asked for. */
+export function startFirstSteps(extensionUri: Uri, parts: Parts): Disposable[] {
+  const command = (
+    name: string,
+    run: (onDemand: Awaited<ReturnType<Parts['onDemand']>>, argument: unknown) => unknown,
+  ) =>
+    commands.registerCommand(`slotwright.${name}`, async (argument?: unknown) =>
+      run(await parts.onDemand(), argument),
+    );
+  const changed = new EventEmitter<Uri>();
   return [
-    commands.registerCommand('slotwright.newWinding', async () => (await parts.onDemand()).newWinding()),
-    commands.registerCommand('slotwright.importTable', async (uri?: unknown) =>
-      (await parts.onDemand()).importTable(uri),
-    ),
+    changed,
+    command('newWinding', ({ newWinding }) => newWinding()),
+    command('importTable', ({ importTable }, uri) => importTable(uri)),
+    command('openExample', ({ openExample }, name) => openExample(extensionUri, name)),
+    command('openReference', ({ openReference }, subject) => openReference(subject)),
+    workspace.registerTextDocumentContentProvider(referenceScheme, {
+      onDidChange: changed.event,
+      provideTextDocumentContent: async ({ path }) => (await parts.onDemand()).referencePage(path),
+    }),
   ];
 }

@@ -16,6 +16,7 @@ import { acceptEdit } from '../core/findings/acceptEdit.ts';
 import type { CheckedText } from '../core/findings/checkedText.ts';
 import type { Finding, Fix } from '../core/language/finding.ts';
 import { oddCharacters } from '../core/language/text/oddCharacters.ts';
+import { codeOf } from './diagnostics.ts';
 import type { Studies } from './studies.ts';
 import { windingLanguage } from './windingDocument.ts';
 
@@ -76,7 +77,7 @@ function accepting(
       .appendText(edit.after)
       .appendTabstop(0);
     action.edit.set(document.uri, [SnippetTextEdit.replace(editorRange(document, edit.range), snippet)]);
-    action.diagnostics = diagnostics.filter((each) => each.code === code);
+    action.diagnostics = diagnostics.filter((each) => codeOf(each) === code);
     return [action];
   });
 }
@@ -93,7 +94,7 @@ function fixOf(document: TextDocument, finding: Finding, diagnostics: readonly D
   const { title, edits } = finding.fix!;
   const action = actionOf(document, title, edits);
   action.diagnostics = diagnostics.filter(
-    ({ code, range }) => code === finding.code && range.isEqual(editorRange(document, finding.range)),
+    (each) => codeOf(each) === finding.code && each.range.isEqual(editorRange(document, finding.range)),
   );
   action.isPreferred = true;
   return action;

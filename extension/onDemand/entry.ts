@@ -5,6 +5,7 @@ export { createComparisonPanel } from './comparison/host.ts';
 export { completionsAt } from './completions.ts';
 export { exportDrawing } from './exporting/drawing.ts';
 export { exportPackage, exportSchedules } from './exporting/folder.ts';
+export { openExample } from './gallery.ts';
 export { hoverAt } from './hovers.ts';
 export { importTable } from './importTable.ts';
 export { hintsOf, pathAt } from './language/hints.ts';

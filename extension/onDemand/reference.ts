@@ -1,9 +1,7 @@
 import { commands, l10n, Uri, window, workspace } from 'vscode';
 import { findingKinds, helpOf } from '../../core/findings/registry.ts';
 import { languageReference } from '../../core/language/vocabulary/reference.ts';
-
-/** The scheme of the pages: they are made when they are read. */
-export const referenceScheme = 'slotwright-reference';
+import { referenceScheme } from '../firstSteps.ts';
 
 /** What a page of the reference is about: the whole language, one block of it, or a kind of finding. */
 export type ReferenceSubject =

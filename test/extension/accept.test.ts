@@ -2,6 +2,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { study } from '../support/study.ts';
 import { actionsAt, activateOnStub } from './activated.ts';
 import {
+  codeOf,
   DiagnosticSeverity,
   editorState,
   openStubDocument,
@@ -34,7 +35,7 @@ const title = 'Accept this warning with a reason';
 
 const diagnosticsOf = (document: StubDocument) => editorState.diagnostics.get(document.uri.toString()) ?? [];
 const severities = (document: StubDocument) =>
-  diagnosticsOf(document).map(({ code, severity }) => [code, severity]);
+  diagnosticsOf(document).map((each) => [codeOf(each), each.severity]);
 
 /** The text after accepting the warning where `at` stands; `¦` is the cursor. */
 async function accepted(text: string, at = '9'): Promise<string> {
@@ -48,7 +49,7 @@ describe('accepting a warning', () => {
   test('is offered where it stands, and asks for the reason in a block of its own', async () => {
     const document = openStubDocument('winch.winding', warned);
     const [action] = (await actionsAt(document, '9')).filter((each) => each.title === title);
-    expect(action!.diagnostics!.map(({ code }) => code)).toEqual(['unbalanced-pull']);
+    expect(action!.diagnostics!.map(codeOf)).toEqual(['unbalanced-pull']);
     expect((await actionsAt(document, 'layers')).map((each) => each.title)).not.toContain(title);
     expect(await accepted(warned)).toBe(`${warned}\nrequire {\n  accept unbalanced-pull "¦"\n}\n`);
   });
@@ -126,7 +127,7 @@ describe('warnings of paths that are found in the background', () => {
     expect(waiting).toHaveLength(1);
     expect(severities(document)).toEqual([]);
     for (let work = waiting.shift(); work; work = waiting.shift()) work();
-    const found = diagnosticsOf(document).filter((each) => each.code === code);
+    const found = diagnosticsOf(document).filter((each) => codeOf(each) === code);
     expect(found.length).toBeGreaterThan(0);
     for (const { severity, message } of found) {
       expect(severity).toBe(DiagnosticSeverity.Information);

@@ -51,7 +51,7 @@ const standingClock: Surroundings = {
 };
 
 /** Starts the extension against the stub; returns what ends it. */
-export function activateOnStub(surroundings = standingClock): () => void {
+export function activateOnStub(surroundings = standingClock, parts: Partial<Parts> = {}): () => void {
   resetStub();
   const subscriptions: { dispose: () => unknown }[] = [];
   const kept = new Map<string, unknown>();
@@ -63,7 +63,7 @@ export function activateOnStub(surroundings = standingClock): () => void {
   activateSlotwright(
     context as unknown as ExtensionContext,
     { check: checkText, format, surroundings },
-    partsOfTree,
+    { ...partsOfTree, ...parts },
   );
   return () => {
     for (const subscription of subscriptions) subscription.dispose();

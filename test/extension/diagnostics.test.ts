@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import {
+  codeOf,
   DiagnosticSeverity,
   editorState,
   events,
@@ -28,7 +29,7 @@ test('a sound text has no errors, a broken one shows them where they stand, and 
   const line = brokenText.split('\n').findIndex((text) => text.includes('polse'));
   const [misspelt] = errors.filter(({ range }) => range.start.line === line);
   expect(misspelt).toMatchObject({ source: 'slotwright', range: { start: { line, character: 2 } } });
-  expect(misspelt?.code).toMatch(/^[a-z]+(-[a-z]+)*$/);
+  expect(codeOf(misspelt!)).toMatch(/^[a-z]+(-[a-z]+)*$/);
   document.edit(soundText);
   expect(errorsAt('memory:/pump.winding')).toEqual([]);
 });

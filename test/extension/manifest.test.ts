@@ -47,7 +47,11 @@ test('the group of the layout panel is kept for it, and the groups the editor ke
 test('no menu of files or texts has an entry on what is no winding', () => {
   const { commandPalette, 'file/newFile': _, ...menus } = manifest.contributes.menus;
   const entries = Object.entries<readonly { readonly command: string; readonly when?: string }[]>(menus);
-  expect(entries.map(([menu]) => menu).sort()).toEqual(['editor/title', 'explorer/context']);
+  expect(entries.map(([menu]) => menu).sort()).toEqual([
+    'editor/context',
+    'editor/title',
+    'explorer/context',
+  ]);
   for (const [menu, items] of entries)
     for (const { command, when } of items)
       expect(when, `${command} in ${menu}`).toMatch(

@@ -59,13 +59,18 @@ export class DiagnosticRelatedInformation {
 
 export class Diagnostic {
   source?: string;
-  code?: string;
+  code?: string | { readonly value: string; readonly target: Uri };
   relatedInformation?: DiagnosticRelatedInformation[];
   constructor(
     readonly range: Range,
     readonly message: string,
     readonly severity: number,
   ) {}
+}
+
+/** The code of a finding that a diagnostic shows. */
+export function codeOf({ code }: Diagnostic): string {
+  return typeof code === 'object' ? code.value : (code ?? '');
 }
 
 export const CodeActionKind = { QuickFix: 'quickfix', RefactorRewrite: 'refactor.rewrite' };
@@ -468,6 +473,10 @@ interface EditorState {
   readonly provided: Map<string, any>;
   /** Settings of the extension. */
   readonly settings: Map<string, unknown>;
+  /** The item of the status bar. */
+  status: { text: string; tooltip: string; shown: boolean };
+  /** Lines of the extension's output. */
+  readonly log: string[];
   readonly panels: StubPanel[];
   readonly information: string[];
   readonly errors: string[];
@@ -512,6 +521,8 @@ export const editorState: EditorState = {
   providers: {},
   provided: new Map(),
   settings: new Map(),
+  status: { text: '', tooltip: '', shown: false },
+  log: [],
   panels: [],
   information: [],
   errors: [],
@@ -580,8 +591,8 @@ export function resetStub(): void {
   const { provided, settings } = editorState;
   for (const map of [diagnostics, known, serializers, files, folders, links, others, provided, settings])
     map.clear();
-  const { formatters, actions, panels, information, errors, shown, answers, executed } = editorState;
-  for (const list of [formatters, actions, panels, information, errors, shown, answers, executed])
+  const { formatters, actions, panels, information, errors, shown, answers, executed, log } = editorState;
+  for (const list of [formatters, actions, panels, information, errors, shown, answers, executed, log])
     list.length = 0;
 }
 
@@ -609,6 +620,12 @@ function provides(name: string) {
     editorState.provided.set(name, provider);
     return nothing;
   };
+}
+
+export const StatusBarAlignment = { Left: 1, Right: 2 };
+
+export class ThemeColor {
+  constructor(readonly id: string) {}
 }
 
 export const languages = {
@@ -714,6 +731,10 @@ export const workspace = {
   onDidChangeTextDocument: events.changed.event,
   onDidCloseTextDocument: events.closed.event,
   onDidRenameFiles: events.renamed.event,
+  registerTextDocumentContentProvider: (_: string, provider: unknown) => {
+    editorState.provided.set('Content', provider);
+    return nothing;
+  },
   onDidChangeConfiguration: events.configured.event,
   getConfiguration: () => ({ get: (name: string) => editorState.settings.get(name) }),
   applyEdit: async (edit: WorkspaceEdit) => {
@@ -789,6 +810,24 @@ export const window = {
     editorState.errors.push(text);
     return choices.length > 0 ? answer(choices) : undefined;
   },
+  createStatusBarItem: () => {
+    editorState.status = { text: '', tooltip: '', shown: false };
+    const item = editorState.status;
+    return Object.assign(item, {
+      show: () => {
+        item.shown = true;
+      },
+      hide: () => {
+        item.shown = false;
+      },
+      dispose: () => undefined,
+    });
+  },
+  createOutputChannel: () => ({
+    info: (words: string) => editorState.log.push(words),
+    error: (words: string) => editorState.log.push(words),
+    dispose: () => undefined,
+  }),
   showQuickPick: async (items: unknown, options?: unknown) => answer(await items, options),
   showInputBox: async (options: unknown) => answer(options),
   showSaveDialog: async (options: unknown) => answer(options),
