@@ -8,12 +8,12 @@ import {
   l10n,
   languages,
   type TextDocument,
-  Uri,
   workspace,
 } from 'vscode';
 import { toldMessage } from '../core/findings/acceptance.ts';
 import { helpOf } from '../core/findings/registry.ts';
 import type { Finding, Range, Severity } from '../core/language/finding.ts';
+import { explanation } from './findingCode.ts';
 import type { Log } from './log.ts';
 import { type ShownSeverity, wantedSeverities } from './settings.ts';
 import type { Studies } from './studies.ts';
@@ -72,16 +72,6 @@ function diagnosticsOf(
     );
     return [diagnostic];
   });
-}
-
-/** What a click on a code opens: the page about it. */
-function explanation(code: string): Uri {
-  return Uri.parse(`command:slotwright.openReference?${encodeURIComponent(JSON.stringify([{ code }]))}`);
-}
-
-/** The code of a finding that a diagnostic of ours shows. */
-export function codeOf({ code }: Diagnostic): string {
-  return String(typeof code === 'object' ? code.value : code);
 }
 
 /** As the reader wants it; errors stay errors, because what they tell cannot be built. Null where it is not shown. */

@@ -1,8 +1,6 @@
 import { commands, type Disposable, EventEmitter, type Uri, workspace } from 'vscode';
+import { referenceScheme } from './findingCode.ts';
 import type { Parts } from './loadOnDemand.ts';
-
-/** The scheme of the pages of the reference: they are made when they are read. */
-export const referenceScheme = 'slotwright-reference';
 
 /** Offers what a newcomer begins with, and the language reference; they are loaded when first asked for. */
 export function startFirstSteps(extensionUri: Uri, parts: Parts): Disposable[] {

@@ -121,10 +121,13 @@ export function startLanguageFeatures(studies: Studies, parts: Parts): Disposabl
     languages.registerCodeActionsProvider(
       selector,
       {
-        provideCodeActions: (document, range, _, token) =>
-          ask(token, ({ rewriteActions }) => rewriteActions(of(document), document, range)),
+        provideCodeActions: (document, range, { diagnostics }, token) =>
+          ask(token, ({ remedyActions, rewriteActions }) => [
+            ...remedyActions(of(document), document, range, diagnostics),
+            ...rewriteActions(of(document), document, range),
+          ]),
       },
-      { providedCodeActionKinds: [CodeActionKind.RefactorRewrite] },
+      { providedCodeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] },
     ),
   ];
 }

@@ -16,7 +16,7 @@ import { acceptEdit } from '../core/findings/acceptEdit.ts';
 import type { CheckedText } from '../core/findings/checkedText.ts';
 import type { Finding, Fix } from '../core/language/finding.ts';
 import { oddCharacters } from '../core/language/text/oddCharacters.ts';
-import { codeOf } from './diagnostics.ts';
+import { codeOf } from './findingCode.ts';
 import type { Studies } from './studies.ts';
 import { windingLanguage } from './windingDocument.ts';
 

@@ -12,6 +12,7 @@ export { hintsOf, pathAt } from './language/hints.ts';
 export { lensesOf, resolvedLens } from './language/lenses.ts';
 export { definitionsAt, highlightsAt, referencesAt } from './language/navigation.ts';
 export { onTypeEdits } from './language/onType.ts';
+export { remedyActions } from './language/remedies.ts';
 export { renamedRange, renameEdit } from './language/rename.ts';
 export { rewriteActions } from './language/rewrites.ts';
 export { selectionRanges } from './language/selectionRanges.ts';

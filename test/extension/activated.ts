@@ -71,9 +71,17 @@ export function activateOnStub(surroundings = standingClock, parts: Partial<Part
 }
 
 /** All actions offered where `text` stands in the document. */
-export async function actionsAt(document: StubDocument, text: string): Promise<readonly CodeAction[]> {
+export function actionsAt(document: StubDocument, text: string): Promise<readonly CodeAction[]> {
   const start = document.getText().indexOf(text);
-  const range = new Range(document.positionAt(start), document.positionAt(start + text.length));
+  return actionsIn(document, { start, end: start + text.length });
+}
+
+/** All actions offered for a stretch of the document. */
+export async function actionsIn(
+  document: StubDocument,
+  { start, end }: { readonly start: number; readonly end: number },
+): Promise<readonly CodeAction[]> {
+  const range = new Range(document.positionAt(start), document.positionAt(end));
   const diagnostics = editorState.diagnostics.get(document.uri.toString()) ?? [];
   const offered = editorState.actions.map((provider) =>
     provider.provideCodeActions(document, range, { diagnostics }, uncancelled),

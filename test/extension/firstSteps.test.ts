@@ -38,7 +38,11 @@ describe('the gallery', () => {
       offered = items;
     });
     await run('slotwright.openExample');
-    expect(offered.map(({ example }) => example.file).sort()).toEqual(files.sort());
+    const names = offered.map(({ example }) => example.file);
+    expect([...names].sort()).toEqual(files.sort());
+    const course = readFileSync(join(root, 'examples/README.md'), 'utf8');
+    const places = names.map((name) => course.indexOf(`](${name})`));
+    expect(places).toEqual([...places].sort((a, b) => a - b));
     for (const { label, example } of offered)
       expect(readFileSync(join(root, 'examples', example.file), 'utf8')).toContain(`winding "${label}"`);
     expect(manifest.files).toContain('examples');

@@ -99,7 +99,10 @@ export class WorkspaceEdit {
       this.replacements.push({
         uri,
         range,
-        text: snippet.value.replace('$1', '¦').replace(/\$\d|\\(?=[$}\\])/g, ''),
+        text: snippet.value
+          .replace(/\$\{\d+:([^}]*)\}/g, '$1')
+          .replace('$1', '¦')
+          .replace(/\$\d|\\(?=[$}\\])/g, ''),
       });
   }
   readonly replacements: { readonly uri: Uri; readonly range: Range; readonly text: string }[] = [];

@@ -178,7 +178,7 @@ function replaced(
 }
 
 /** A statement with its line, where nothing else stands on it. */
-function wholeLine(text: string, { start, end }: Range): Range {
+export function wholeLine(text: string, { start, end }: Range): Range {
   const before = /(^|\r\n|\n|\r)[ \t]*$/.exec(text.slice(0, start));
   const after = /^[ \t]*(?=\r\n|\n|\r|$)/.exec(text.slice(end));
   if (!before || !after) return { start, end };

@@ -1,0 +1,14 @@
+import { type Diagnostic, Uri } from 'vscode';
+
+/** The scheme of the pages of the reference: they are made when they are read. */
+export const referenceScheme = 'slotwright-reference';
+
+/** What a click on the code of a finding opens: the page about it. */
+export function explanation(code: string): Uri {
+  return Uri.parse(`command:slotwright.openReference?${encodeURIComponent(JSON.stringify([{ code }]))}`);
+}
+
+/** The code of a finding that a diagnostic of ours shows. */
+export function codeOf({ code }: Diagnostic): string {
+  return String(typeof code === 'object' ? code.value : code);
+}
