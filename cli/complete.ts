@@ -8,7 +8,8 @@ import { type Disk, writeWhole } from './writeFile.ts';
  * Writes the files of an outcome, one after the other: one that cannot be written is complained of and does
  * not stop the others. Never throws. A signal that stops the program takes the unfinished file with it.
  */
-export async function complete(outcome: Outcome, disk?: Disk): Promise<Outcome> {
+export async function complete(asked: Outcome, disk?: Disk): Promise<Outcome> {
+  const outcome = await done(asked);
   const { files = [], output } = outcome;
   let { exitCode, complaints } = outcome;
   for (const file of files) {
@@ -21,6 +22,15 @@ export async function complete(outcome: Outcome, disk?: Disk): Promise<Outcome> 
     }
   }
   return { exitCode, output, complaints };
+}
+
+async function done(outcome: Outcome): Promise<Outcome> {
+  if (!outcome.later) return outcome;
+  try {
+    return await outcome.later();
+  } catch (problem) {
+    return { exitCode: 2, output: '', complaints: complaint(problem) };
+  }
 }
 
 async function write({ file, content, held }: OutputFile, disk?: Disk): Promise<void> {

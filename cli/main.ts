@@ -1,5 +1,7 @@
+import { isMainThread, parentPort, workerData } from 'node:worker_threads';
 import { version } from '../package.json';
 import { complaint, complete } from './complete.ts';
+import { workFor } from './exploreRun.ts';
 import { loadFileFormats } from './fileFormats.ts';
 import { complaintLine } from './inert.ts';
 import { run } from './program.ts';
@@ -20,7 +22,13 @@ async function main(): Promise<void> {
   await writeStandardError(complaintLine(`standard output: ${trouble}`));
 }
 
-main().catch(async (problem) => {
-  process.exitCode = 2;
-  await writeStandardError(complaint(problem));
-});
+function start(): void {
+  main().catch(async (problem) => {
+    process.exitCode = 2;
+    await writeStandardError(complaint(problem));
+  });
+}
+
+// A worker of explore is this very program, started with its question.
+if (isMainThread) start();
+else if (parentPort) workFor(workerData, parentPort);

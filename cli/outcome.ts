@@ -11,6 +11,8 @@ export interface Outcome {
   readonly complaints: string;
   /** Files that are still to be written, see `complete`. */
   readonly files?: readonly OutputFile[];
+  /** Work that takes its time, with what came of it; `complete` does it before anything else. */
+  readonly later?: () => Promise<Outcome>;
 }
 
 /** A file that a command writes. */

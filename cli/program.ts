@@ -7,6 +7,7 @@ import { check } from './check.ts';
 import { compareFiles } from './compare.ts';
 import { complaint } from './complete.ts';
 import { draw } from './draw.ts';
+import { explore } from './explore.ts';
 import { type FileFormats, loadFileFormats } from './fileFormats.ts';
 import { formatFiles } from './format.ts';
 import { importTable } from './importTable.ts';
@@ -165,6 +166,43 @@ Examples:
     )
     .action((file, options) => done(routes(file, options)));
   program
+    .command('explore')
+    .description('Judge the variants that a vary block asks for: which winding at all.')
+    .argument('[file]', 'winding file; - for standard input; without one all is said by --vary')
+    .addOption(rowOption('--vary <row>', "a row more, as in 'machine slots 36 to 72 by 6'; repeatable"))
+    .addOption(new Option('--hold <words>', "what stays equal, as in 'gap-flux-density torque shares'"))
+    .addOption(
+      rowOption('--keep <limit>', "leave out what does not meet it, as in 'largest-paths >= 2'; repeatable"),
+    )
+    .addOption(new Option('--rank <quantities>', "the order, as in 'least copper-loss least torque'"))
+    .addOption(
+      new Option(
+        '--top <n>',
+        'rows listed beside the front (default: 20; CSV: every row kept, as they come)',
+      ).argParser(wholeNumber(0, 10_000)),
+    )
+    .addOption(new Option('--workers <n>', 'threads that judge').argParser(wholeNumber(1, 64)).default(1))
+    .addOption(
+      new Option('--shard <i/n>', 'only this part of the candidates, for --merge').argParser(shardNumber),
+    )
+    .addOption(
+      new Option(
+        '--format <format>',
+        'output format (default: by the ending of --output, else table)',
+      ).choices(['table', 'csv', 'json']),
+    )
+    .addOption(outputOption('write to this .txt, .csv or .json file; with --write to this .winding file'))
+    .addOption(
+      new Option('--write <n>', 'write the text of this candidate, by its number').argParser(wholeNumber(1)),
+    )
+    .addOption(new Option('--merge <parts...>', 'join the JSON of all shards to one answer'))
+    .addOption(new Option('--yes', 'start more than 100000 whole studies'))
+    .addHelpText(
+      'after',
+      "\nExamples:\n  slotwright explore stator.winding\n  slotwright explore --vary 'machine slots 12 to 48 by 3' --vary 'machine poles 8 10' --rank 'most winding-factor harmonic 1'\n  slotwright explore stator.winding --write 17 --output chosen.winding\n  slotwright explore stator.winding --shard 1/4 --output part-1.json\n  slotwright explore --merge part-1.json part-2.json part-3.json part-4.json",
+    )
+    .action((file, options) => done(explore(file, options, version)));
+  program
     .command('schedule')
     .description('Write a schedule of a winding as CSV.')
     .argument('<file>', 'winding file; - for standard input')
@@ -255,6 +293,22 @@ function evenNumber(text: string): number {
   if (!/^\d{1,4}$/.test(text) || value < 2 || value > 2400 || value % 2 === 1)
     throw new InvalidArgumentError('an even number from 2 to 2400 is expected.');
   return value;
+}
+
+/** A row of a vary block; each is one more. */
+function rowOption(flags: string, words: string): Option {
+  return new Option(flags, words).argParser((row: string, before: readonly string[] | undefined) => [
+    ...(before ?? []),
+    row,
+  ]);
+}
+
+/** Reads `2/8`, or says what it should be. */
+function shardNumber(text: string): { readonly index: number; readonly of: number } {
+  const [, index, of] = (/^(\d{1,4})\/(\d{1,4})$/.exec(text) ?? []).map(Number);
+  if (!index || !of || index > of)
+    throw new InvalidArgumentError('which shard of how many is expected, such as 2/8.');
+  return { index, of };
 }
 
 /** Reads a whole number option, or says what it should be. */

@@ -7,6 +7,7 @@ import { figuresReference } from '../core/report/figuresReference.ts';
 import { reportSchema } from '../core/report/schema.ts';
 import { compareSchema } from '../core/review/schema.ts';
 import { scheduleReference } from '../core/tables/reference.ts';
+import { variantsSchema } from '../core/variants/schema.ts';
 import { study } from './support/study.ts';
 
 const pages = [
@@ -40,6 +41,7 @@ describe('the documentation', () => {
   it.each([
     ['report', reportSchema],
     ['compare', compareSchema],
+    ['variants', variantsSchema],
   ] as const)('has a current JSON schema of %s', async (name, schema) => {
     const text = `${JSON.stringify(z.toJSONSchema(schema, { target: 'draft-2020-12' }), null, 2)}\n`;
     await expect(text).toMatchFileSnapshot(`../docs/${name}.schema.json`);

@@ -20,7 +20,7 @@ import {
 } from '../language/textFindingKinds.ts';
 import { type BlockName, statementEntry, vocabularyEntry } from '../language/vocabulary/vocabulary.ts';
 import { electricalDegrees, mechanicalRadians } from './angles.ts';
-import { defaultBelt, generateTable } from './generate.ts';
+import { defaultBelt, generateTable, type LayoutRefusal, type LayoutRequest } from './generate.ts';
 import {
   connectionMissing,
   connectionRepeated,
@@ -243,17 +243,30 @@ function makeLayout(
     findings.push(missing('layout', 'layers', layout.range));
     return null;
   }
-  const span = layout.span.value;
-  const stagger = layout.stagger?.value ?? 0;
-  const belt = layout.belt
-    ? electricalDegrees(layout.belt.value, base.slots, base.polePairs)
-    : defaultBelt(base.phases);
-  const made = generateTable({ ...base, layers: layout.layers.value, span, stagger, belt });
+  const request = layoutRequest(layout, base, layout.layers.value, layout.span.value);
+  const { span, stagger, belt } = request;
+  const made = generateTable(request);
   if (!made.ok) {
     findings.push(finding(layoutRefused, refusedPlace(made.reason.kind, specification, layout), made.reason));
     return null;
   }
   return { table: made.table, origin: { kind: 'generated', span, stagger, belt } };
+}
+
+function layoutRequest(layout: LayoutSpecification, base: Base, layers: number, span: number): LayoutRequest {
+  const belt = layout.belt
+    ? electricalDegrees(layout.belt.value, base.slots, base.polePairs)
+    : defaultBelt(base.phases);
+  return { ...base, layers, span, stagger: layout.stagger?.value ?? 0, belt };
+}
+
+/** Why the layout that a text asks for is not generated; null where it is, or where none is asked for. */
+export function layoutRefusal(specification: Specification): LayoutRefusal | null {
+  const base = readBase(specification, { start: 0, end: 0 }, []);
+  const { layout } = specification;
+  if (!base || !layout?.layers || !layout.span) return null;
+  const made = generateTable(layoutRequest(layout, base, layout.layers.value, layout.span.value));
+  return made.ok ? null : made.reason;
 }
 
 /** The statement that a refusal is about. */

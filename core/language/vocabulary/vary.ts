@@ -48,7 +48,7 @@ export const varyWords: readonly VocabularyEntry[] = [
     "(('least' | 'most') measure)+",
     'The order of the variants; the first counts most. With more than one, those that none beats in all of them are marked as the front.',
     ranked,
-    { recurring: ['least', 'most'] },
+    { recurring: ['least', 'most', 'harmonic', 'order', 'at'] },
   ),
   plain('vary', 'keyword', 'with', 'Steps a second row together with the first.', skewed),
   plain('vary', 'keyword', 'opposite', 'Gives the second row the negated values of the first.', skewed),
