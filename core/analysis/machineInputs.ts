@@ -99,8 +99,13 @@ export function phaseCurrent(specification: Specification, winding: Winding): Fi
   );
 }
 
-/** Parallel paths of a phase; one where the text neither routes nor writes any. */
+/** Parallel paths of a phase; one where the text neither routes nor writes any. Refused ones count as asked for, which is told. */
 export function parallelPaths(specification: Specification, winding: Winding): Figure<number> {
+  if (winding.parallelPathsRefused)
+    return known(
+      winding.parallelPaths,
+      `connect route: paths ${winding.parallelPaths}, as asked for, though no connection of these bars was found that has them`,
+    );
   const connect = specification.connect;
   const said = connect?.route !== undefined || (connect?.paths.length ?? 0) > 0;
   return said

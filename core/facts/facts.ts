@@ -98,7 +98,7 @@ export function gatherFacts(
       gatherFacts(specification, winding, { kind: 'connected', facts: joined }, measurer),
     ...machineFacts({
       specification,
-      winding,
+      winding: connection.kind === 'refused' ? { ...winding, parallelPathsRefused: true } : winding,
       connection,
       windingFactor: (order) => factorRow(winding, spectrum(), order).winding,
       meanSquareFactor: lazy(() => meanSquareFactor(winding, spectrum(), winding.polePairs)),

@@ -47,6 +47,8 @@ export interface Winding {
   readonly rotorSkew: RotorSkew;
   /** Parallel paths of a phase. */
   readonly parallelPaths: number;
+  /** So many were asked for, but no connection of these bars has them. */
+  readonly parallelPathsRefused?: true;
   readonly origin: LayoutOrigin;
 }
 

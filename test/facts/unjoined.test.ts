@@ -110,3 +110,16 @@ test('on the sheet a refused number of paths, or one with errors, is marked as s
   expect(words(texts.wrong)).toContain('2, with errors');
   expect(words(written(4))).toContain('2');
 });
+
+it('the EMF of paths that cannot be had is told to be for the number asked for', () => {
+  const word = 'as asked for, though no connection';
+  const told = (text: string) => {
+    const { emf, assumptions } = study(text).report(1);
+    return { voltage: emf?.phaseVoltage ?? null, lines: assumptions.filter((line) => line.includes(word)) };
+  };
+  const refused = told(texts.refused);
+  expect(refused.voltage).toBeGreaterThan(0);
+  expect(refused.lines).toEqual([expect.stringContaining('connect route: paths 5, as asked for')]);
+  expect(told(laid + checks).lines).toEqual([]);
+  expect(study(texts.refused).facts!.emf().assumptions.join()).toContain(word);
+});
