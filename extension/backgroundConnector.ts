@@ -88,7 +88,7 @@ export function createBackgroundConnector(
   };
   const connect: Connector = (winding, request) => {
     const state = search(winding, request);
-    const key = keyOf(winding, { ...request, leastTipGap: null });
+    const key = keyOf(winding, { ...request, leastTipGap: null, tipSizes: null });
     const earlier = held?.key === key ? held.state : null;
     if (state.kind === 'pending') return earlier ?? state;
     if (state.kind !== 'connected') return state;
@@ -110,7 +110,7 @@ export function createBackgroundConnector(
 }
 
 /** Everything that a connection depends on. */
-function keyOf(winding: Winding, request: PathRequest): string {
+function keyOf(winding: Winding, request: object): string {
   const { slots, poles, phases, layers, lean, rotorSkew, origin, table } = winding;
   return JSON.stringify([slots, poles, phases, layers, lean, rotorSkew, origin, table.cells.join(), request]);
 }
