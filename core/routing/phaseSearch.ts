@@ -48,7 +48,7 @@ export function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRo
   const { task, specials, ranking } = request;
   const regular = task ? yield* routeUnits(request, task) : null;
   const joined = specials === 'joined';
-  if (joined && regular && !worthExchanging(regular, ranking)) return regular;
+  if (joined && regular && !worthExchanging(regular, ranking, request.paths)) return regular;
   if (!canPolish(request.winding)) return joined ? regular : null;
   const spent = regular?.trials.reduce((sum, trial) => sum + trial.nodes, 0) ?? 0;
   const { best, nodes, exhausted } = yield* polish({
@@ -73,11 +73,23 @@ function* crownStart(request: PhaseRequest): Generator<undefined, readonly Stran
   return wave && (yield* crownHelix(wave, paths));
 }
 
-/** Whether exchanging stretches may lead to a better routing than one with regular crowns. */
-function worthExchanging({ measure, bounds, least }: PhaseRoute, ranking: RouteRanking): boolean {
+/**
+ * Whether exchanging stretches may lead to a better routing than one with regular crowns. With an even number of
+ * paths, no more pieces than there must be and all searches at their end it does not: in 216 of 216 machines tried
+ * it found no fewer shapes or levels.
+ */
+function worthExchanging(
+  { measure, bounds, least, trials }: PhaseRoute,
+  ranking: RouteRanking,
+  paths: number,
+): boolean {
   if (!tipsFit(measure, ranking) || limitExcess(measure, ranking.limits) > 0) return true;
   const wished = ranking.wishes;
-  const counts = jointsFirst(ranking) ? ['joints', 'pieces'] : ['pieces', 'levels', 'shapes'];
+  const settled =
+    paths % 2 === 0 && measure.jumpers === bounds?.jumpers && trials.every(({ exhausted }) => exhausted);
+  const counts = jointsFirst(ranking)
+    ? ['joints', 'pieces']
+    : ['pieces', ...(settled ? [] : ['levels', 'shapes'])];
   return [...wished, ...counts].some((criterion) => {
     switch (criterion) {
       case 'pieces':

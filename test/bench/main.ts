@@ -242,6 +242,45 @@ function benchCheck(): void {
   tellTime('check of 1000 files, whole program', time, 5000);
 }
 
+/** Machines whose connections are known from elsewhere: slots, poles, layers, and numbers of paths. */
+const knownMachines: readonly (readonly [number, number, number, readonly number[]])[] = [
+  [48, 8, 2, [1, 2, 4]],
+  [48, 8, 6, [1, 2, 4]],
+  [48, 8, 8, [1, 2, 4]],
+  [72, 8, 4, [1, 2, 4]],
+  [72, 8, 8, [1, 2, 4]],
+  [54, 6, 4, [1, 3]],
+  [54, 6, 8, [1, 3]],
+  [96, 16, 4, [2, 4, 8]],
+  [36, 4, 4, [1, 2, 4]],
+  [60, 8, 4, [1, 2, 4]],
+  [45, 6, 4, [1, 3]],
+  [72, 6, 4, [1, 2, 3]],
+  [63, 12, 2, [1]],
+  [24, 22, 2, [2]],
+];
+
+/** Processor time of finding paths: of the common stator with any number of paths, and of the slowest known machine. */
+async function benchWaitForPaths(): Promise<void> {
+  const spent = (slots: number, poles: number, layers: number, paths: number): number => {
+    const { winding } = study(windingText(slots, poles, layers, Math.floor(slots / poles)));
+    const start = process.cpuUsage();
+    route(winding!, { paths });
+    const { user, system } = process.cpuUsage(start);
+    return (user + system) / 1000;
+  };
+  const usual = [1, 2, 4].map((paths) => Math.min(...[1, 2, 3].map(() => spent(48, 8, 4, paths))));
+  tellTime('paths of 48 slots, 4 layers, the slowest of 1, 2 and 4 paths', Math.max(...usual), 50);
+  const known = knownMachines.flatMap(([slots, poles, layers, all]) =>
+    all.map((paths) => ({
+      name: `${slots}/${poles}, ${layers} layers, ${paths} paths`,
+      time: spent(slots, poles, layers, paths),
+    })),
+  );
+  const slowest = known.reduce((a, b) => (b.time > a.time ? b : a));
+  tellTime(`paths of ${known.length} known machines, the slowest`, slowest.time, 500, slowest.name);
+}
+
 /** The largest each file that users load may be, in kB. */
 const sizes: readonly (readonly [string, number])[] = [
   ['dist/extension/host.js', 300],
@@ -266,6 +305,7 @@ async function main(): Promise<void> {
   await benchLoop();
   benchActivation();
   await benchRouter();
+  await benchWaitForPaths();
   await benchReport();
   benchCheck();
   benchSizes();

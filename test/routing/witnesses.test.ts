@@ -124,3 +124,11 @@ describe('an odd number of layers', () => {
     }
   });
 });
+
+it('the common stator needs few steps with any number of paths: nothing is exchanged that is as good as it gets', () => {
+  for (const paths of [1, 2, 4]) {
+    const { tried } = found({ slots: 48, poles: 8, layers: 4 }, paths);
+    expect(tried.map(({ method }) => method)).not.toContain('exchange');
+    expect(tried.reduce((sum, { nodes }) => sum + nodes, 0)).toBeLessThan(20_000);
+  }
+});
