@@ -15,6 +15,7 @@ export function referencedFiles(manifest) {
   const commandIcons = (contributes.commands ?? []).flatMap(({ icon }) =>
     typeof icon === 'object' ? [icon.light, icon.dark] : [],
   );
+  const steps = (contributes.walkthroughs ?? []).flatMap(({ steps }) => steps.map(({ media }) => media.svg));
   const paths = [
     manifest.main,
     manifest.browser,
@@ -23,6 +24,7 @@ export function referencedFiles(manifest) {
     ...languages,
     ...grammars,
     ...commandIcons,
+    ...steps,
   ];
   return paths.filter((path) => path !== undefined).map(plain);
 }

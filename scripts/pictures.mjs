@@ -1,5 +1,6 @@
-// Makes the pictures in README.md, all of one example: the editor at work, its bars in space, a sheet of the handover.
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+// Makes the pictures in README.md, all of one example: the editor at work, its bars in space, a sheet of the handover;
+// and those of the walkthrough.
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium as browser } from 'playwright-core';
@@ -8,6 +9,7 @@ import { chromium } from './chromium.mjs';
 import { openEditorBrowser } from './editorBrowser.mjs';
 import { startEditor } from './editorServer.mjs';
 import { capture, HouseError, root } from './shell.mjs';
+import { walkthroughPictures } from './walkthrough.mjs';
 
 const example = 'harbor-ferry-pod-drive.winding';
 /** The sheet that shows the end winding, counted from 1, and the size of each, mm. */
@@ -68,8 +70,16 @@ async function editorAtWork(folder, target) {
   }
 }
 
-/** Builds, draws, and writes the pictures as JPEG. */
+/** Writes the pictures of the walkthrough. */
+export function writeWalkthrough() {
+  const folder = join(root, 'media/walkthrough');
+  mkdirSync(folder, { recursive: true });
+  for (const [name, svg] of Object.entries(walkthroughPictures())) writeFileSync(join(folder, name), svg);
+}
+
+/** Builds, draws, and writes the pictures: as JPEG, those of the walkthrough as SVG. */
 export async function runStep() {
+  writeWalkthrough();
   await build();
   const folder = mkdtempSync(join(tmpdir(), 'slotwright-pictures-'));
   const opened = await browser.launch({ executablePath: await chromium(), args: ['--no-sandbox'] });

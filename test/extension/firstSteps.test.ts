@@ -8,6 +8,7 @@ import { findingLines } from '../../cli/outcome.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { hintKinds, lensKinds, shownSeverities } from '../../extension/settings.ts';
 import { coloredPhases, tokenLegend } from '../../extension/tokenLegend.ts';
+import { walkthroughPictures } from '../../scripts/walkthrough.mjs';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import {
   codeOf,
@@ -91,6 +92,33 @@ describe('the language reference', () => {
       readonly target: { readonly query: string };
     };
     expect(JSON.parse(decodeURIComponent(target.query))).toEqual([{ code: value }]);
+  });
+});
+
+describe('the walkthrough', () => {
+  const [{ steps }] = manifest.contributes.walkthroughs;
+  const words = JSON.parse(readFileSync(join(root, 'package.nls.json'), 'utf8'));
+  const said = (key: string): string => words[key.slice(1, -1)];
+
+  test('shows the pictures that the script makes, small and in the colors of the theme', () => {
+    const made: Readonly<Record<string, string>> = walkthroughPictures();
+    const shown = steps.map(({ media }: { readonly media: { readonly svg: string } }) => media.svg);
+    expect(shown).toEqual(Object.keys(made).map((name) => `media/walkthrough/${name}`));
+    for (const [name, svg] of Object.entries(made)) {
+      expect(readFileSync(join(root, 'media/walkthrough', name), 'utf8')).toBe(svg);
+      expect(svg.length).toBeLessThan(6000);
+      expect(svg).not.toMatch(/#[0-9a-f]{3}/i);
+    }
+  });
+
+  test('offers commands that there are, and ends a step with them', () => {
+    for (const { description, completionEvents = [] } of steps) {
+      const offered = [...said(description).matchAll(/command:([\w.]+)/g)].map(([, name]) => name!);
+      for (const name of offered) {
+        expect(editorState.commands.has(name), name).toBe(true);
+        expect(completionEvents).toContain(`onCommand:${name}`);
+      }
+    }
   });
 });
 
