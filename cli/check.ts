@@ -14,6 +14,8 @@ export interface CheckOptions {
   readonly format: 'text' | 'json' | 'sarif' | 'junit';
   readonly maxWarnings: number;
   readonly allowEmpty?: boolean;
+  /** Findings after which no further file is checked; default `mostTold`. */
+  readonly mostFindings?: number;
 }
 
 /** The program itself, as its reports name it. */
@@ -48,7 +50,11 @@ export function check(names: readonly string[], options: CheckOptions, program: 
     ...tally.unread.map(({ problem }) => problem),
     ...(nothing ? [`no .winding files in ${names.join(', ')}.`] : []),
   ];
-  const output = outputs[options.format](checkedFiles(found.files, tally), { tally, complaints, program });
+  const output = outputs[options.format](checkedFiles(found.files, tally, options.mostFindings ?? mostTold), {
+    tally,
+    complaints,
+    program,
+  });
   const trouble = complaints();
   return {
     exitCode: trouble.length > 0 ? 2 : exitCodeOf(tally, options.maxWarnings),
@@ -58,11 +64,11 @@ export function check(names: readonly string[], options: CheckOptions, program: 
 }
 
 /** Checks files one by one, as they are asked for, and counts what is found. */
-function* checkedFiles(names: readonly string[], tally: Tally): Generator<CheckedFile> {
+function* checkedFiles(names: readonly string[], tally: Tally, most: number): Generator<CheckedFile> {
   let told = 0;
   for (const [i, name] of names.entries()) {
     const file = name === '-' ? '<stdin>' : name;
-    if (told >= mostTold) {
+    if (told >= most) {
       const others = names.length - i - 1;
       const files = others === 0 ? 'is' : `and ${plural(others, 'file')} behind it are`;
       const problem = `${file} ${files} not checked: ${told} findings are told already.`;

@@ -1,52 +1,51 @@
-// The unit tests that answer at once, for use while working: no types and lint, no programs, git, sheets or
-// searches, and few random cases. `npm test` runs all.
-import { exitCode } from './shell.mjs';
+// The unit tests that answer at once, for use while working: no types and lint, none of the test files that say in
+// their first line that they take their time, and few random cases. `npm test` runs all.
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
+import { exitCode, root } from './shell.mjs';
 
-/** Test files, and folders of them, that take their time. */
-export const slowTests = [
-  'test/analysis/anyCrownPaths.test.ts',
-  'test/analysis/emf.test.ts',
-  'test/analysis/emfCarter.test.ts',
-  'test/analysis/factors.test.ts',
-  'test/analysis/fourier.test.ts',
-  'test/architecture/core-globals.test.ts',
-  'test/balance/pathMatrix.test.ts',
-  'test/cli',
-  'test/copper/cage.test.ts',
-  'test/extension/accept.test.ts',
-  'test/extension/exports.test.ts',
-  'test/extension/protocol.test.ts',
-  'test/findings/acceptance.test.ts',
-  'test/findings/jointTips.test.ts',
-  'test/findings/space.test.ts',
-  'test/findings/specials.test.ts',
-  'test/fuzz',
-  'test/language/bounds.test.ts',
-  'test/operation',
-  'test/picture/dxf.test.ts',
-  'test/picture/dxfFullSize.test.ts',
-  'test/picture/pdf.test.ts',
-  'test/picture/steps.test.ts',
-  'test/report/markdown.test.ts',
-  'test/report/report.test.ts',
-  'test/review/compare.test.ts',
-  'test/review/limits.test.ts',
-  'test/routing',
-  'test/scripts/notices.test.ts',
-  'test/scripts/package.test.ts',
-  'test/sheets',
-  'test/space/cad.test.ts',
-  'test/views/field.test.ts',
-  'test/views/layout.test.ts',
-  'test/views/room.test.ts',
-  'test/views/section.test.ts',
-  'test/views/space.test.ts',
-  'test/winding/jointTips.test.ts',
-];
+/** How a test file that takes its time begins; behind it stands why. */
+const mark = '// Takes its time: ';
+
+/** Seconds of a test file from which on it should bear the mark, on an idle machine. */
+const long = 1.5;
+
+/** Whether a test file says that it takes its time. */
+function isMarked(path) {
+  return readFileSync(path, 'utf8').startsWith(mark);
+}
+
+/** The test files that say so, as paths from the project's folder. */
+export function slowTests() {
+  return readdirSync(join(root, 'test'), { recursive: true })
+    .filter((name) => name.endsWith('.test.ts') && !name.startsWith('editor'))
+    .map((name) => join('test', name))
+    .filter((path) => isMarked(join(root, path)))
+    .sort();
+}
+
+/** Test files of a vitest JSON report that took long and do not say so, with their seconds. */
+export function unmarked({ testResults }) {
+  return testResults
+    .map(({ name, assertionResults }) => ({
+      name,
+      seconds: assertionResults.reduce((sum, { duration }) => sum + (duration ?? 0), 0) / 1000,
+    }))
+    .filter(({ name, seconds }) => seconds > long && !isMarked(name))
+    .sort((a, b) => b.seconds - a.seconds);
+}
+
+/** What to say of such files; nothing where there are none. */
+export function unmarkedWords(report) {
+  const files = unmarked(report);
+  if (files.length === 0) return '';
+  const lines = files.map(({ name, seconds }) => `  ${relative(root, name)}: ${seconds.toFixed(1)} s`);
+  return `Test files that took long here, and are among the quick tests still. Shorten them, or say in their first line "${mark}...":\n${lines.join('\n')}\n`;
+}
 
 /** Runs the quick tests; arguments, such as a folder of tests, are passed on. */
 export async function runStep(args) {
   process.env.SLOTWRIGHT_TRIES ??= '0.2';
-  const left = slowTests.flatMap((path) => ['--exclude', path.endsWith('.ts') ? path : `${path}/**`]);
+  const left = slowTests().flatMap((path) => ['--exclude', path]);
   process.exitCode = await exitCode('node', ['node_modules/vitest/vitest.mjs', 'run', ...left, ...args]);
 }

@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { runStep as build } from './build.mjs';
 import { chromium } from './chromium.mjs';
+import { unmarkedWords } from './quick.mjs';
 import { exitCode, HouseError, root } from './shell.mjs';
 import { testCounts } from './testCounts.mjs';
 
@@ -68,6 +69,9 @@ export async function runStep() {
     .filter((file) => existsSync(file))
     .map((file) => JSON.parse(readFileSync(file, 'utf8')));
   const counts = testCounts(reports);
+  const unit = join(root, results.unit);
+  const slow = existsSync(unit) ? unmarkedWords(JSON.parse(readFileSync(unit, 'utf8'))) : '';
+  if (slow !== '') console.log(`\n${slow}`);
   if (failed.length > 0) {
     console.log(`\nFailed: ${failed.join(', ')}`);
     process.exitCode = 1;

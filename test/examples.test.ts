@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import { format } from '../core/language/format/formatter.ts';
 import { pictureToSvg } from '../core/picture/svg.ts';

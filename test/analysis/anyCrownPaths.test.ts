@@ -1,3 +1,5 @@
+// Takes its time: goes through many cases.
+
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
 import { largestParallelPathsAnyCrowns, parallelPathsAnyCrowns } from '../../core/analysis/anyCrownPaths.ts';

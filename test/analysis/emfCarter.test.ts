@@ -1,3 +1,5 @@
+// Takes its time: integrates fields.
+
 import { lusolve } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { carterFactor } from '../../core/analysis/emf/carter.ts';

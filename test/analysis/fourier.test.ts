@@ -1,3 +1,5 @@
+// Takes its time: compares long transforms.
+
 import { type Complex, complex, fft } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { fourierTransform } from '../../core/analysis/fourier.ts';

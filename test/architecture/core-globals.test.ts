@@ -1,3 +1,5 @@
+// Takes its time: compiles the core.
+
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';

@@ -1,3 +1,5 @@
+// Takes its time: searches connections.
+
 import { describe, expect, it } from 'vitest';
 import { multiply, size, solveComplex, subtract } from '../../core/balance/complex.ts';
 import { barPotentials, type PlacedNumbers, voltagesBetweenBars } from '../../core/balance/potentials.ts';

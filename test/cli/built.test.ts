@@ -1,3 +1,5 @@
+// Takes its time: starts programs.
+
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';

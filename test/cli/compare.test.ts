@@ -1,3 +1,5 @@
+// Takes its time: runs the command line on whole windings and repositories.
+
 import { existsSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';

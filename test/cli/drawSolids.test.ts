@@ -1,3 +1,5 @@
+// Takes its time: draws bars in space.
+
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';

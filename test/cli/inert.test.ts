@@ -1,3 +1,5 @@
+// Takes its time: runs the command line on whole windings and repositories.
+
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';

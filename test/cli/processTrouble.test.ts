@@ -1,3 +1,5 @@
+// Takes its time: starts programs.
+
 import { spawnSync } from 'node:child_process';
 import {
   chmodSync,

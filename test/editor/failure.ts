@@ -36,7 +36,7 @@ function onPage(): string {
   const parts: Readonly<Record<string, string>> = {
     tabs: '.tab',
     'the active tab': '.editor-group-container.active .tab.active',
-    'asked for': '.quick-input-widget',
+    'asked for': '.quick-input-title, .quick-input-message, .quick-input-list .monaco-list-row',
     dialog: '.monaco-dialog-box',
     notifications: '.notification-list-item',
     status: '.statusbar-item.right',

@@ -1,3 +1,5 @@
+// Takes its time: searches connections.
+
 import { describe, expect, it } from 'vitest';
 import { connectNow, type PathRequest } from '../../core/facts/connection.ts';
 import { withoutSizes } from '../../core/winding/joints/tips.ts';

@@ -1,3 +1,5 @@
+// Takes its time: searches connections.
+
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { study } from '../support/study.ts';
 import { activateOnStub } from './activated.ts';

@@ -1,3 +1,5 @@
+// Takes its time: drives the extension with whole windings.
+
 import { createHash } from 'node:crypto';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { pictureToDxf } from '../../core/picture/fileFormats.ts';

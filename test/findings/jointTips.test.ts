@@ -1,3 +1,5 @@
+// Takes its time: searches connections.
+
 import { describe, expect, it } from 'vitest';
 import { study } from '../support/study.ts';
 import { windingText } from '../support/windingText.ts';

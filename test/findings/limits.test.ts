@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import { limitFailed, limitMargin } from '../../core/findings/limits.ts';
 import { unitNamed } from '../../core/language/vocabulary/units.ts';

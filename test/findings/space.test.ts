@@ -1,3 +1,5 @@
+// Takes its time: measures bars in space.
+
 import { describe, expect, it } from 'vitest';
 import { checkText } from '../../core/findings/checkedText.ts';
 import type { Finding } from '../../core/language/finding.ts';

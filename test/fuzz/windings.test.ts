@@ -1,3 +1,5 @@
+// Takes its time: makes everything of generated windings.
+
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { outcomeOf } from './outputs.ts';

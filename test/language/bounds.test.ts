@@ -1,3 +1,5 @@
+// Takes its time: reads the longest texts there can be.
+
 import { describe, expect, it } from 'vitest';
 import { format } from '../../core/language/format/formatter.ts';
 import { mostBlocks, mostFindings, mostStatements, parse } from '../../core/language/text/parser.ts';

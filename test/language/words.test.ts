@@ -1,3 +1,5 @@
+// Takes its time: puts every word beside every other.
+
 import { describe, expect, it } from 'vitest';
 import type { Fix } from '../../core/language/finding.ts';
 import { parse } from '../../core/language/text/parser.ts';

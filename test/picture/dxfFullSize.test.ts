@@ -1,3 +1,5 @@
+// Takes its time: draws many sheets.
+
 import dxf from 'dxf';
 import DxfParser, { type IEntity, type ITextEntity } from 'dxf-parser';
 import { describe, expect, it, test } from 'vitest';

@@ -1,3 +1,5 @@
+// Takes its time: reads back what was written.
+
 import { beforeAll, describe, expect, test } from 'vitest';
 import { toElement } from '../../core/picture/element.ts';
 import type * as fileFormats from '../../core/picture/fileFormats.ts';

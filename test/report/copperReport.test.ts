@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import { csvCell, csvHeading } from '../../core/tables/csv.ts';
 import { scheduleTable } from '../../core/tables/schedule.ts';

@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import { visible } from '../../core/language/text/visible.ts';
 import { code, sentence } from '../../core/report/markdown/guard.ts';

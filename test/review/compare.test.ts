@@ -1,3 +1,5 @@
+// Takes its time: compares whole windings.
+
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { format } from '../../core/language/format/formatter.ts';

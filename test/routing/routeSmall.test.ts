@@ -1,3 +1,5 @@
+// Takes its time: searches connections.
+
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { possibleParallelPaths, route } from '../../core/routing/route.ts';

@@ -1,3 +1,5 @@
+// Takes its time: searches connections.
+
 import { describe, expect, it } from 'vitest';
 import type { RouteOptions } from '../../core/routing/route.ts';
 import { route } from '../../core/routing/route.ts';

@@ -1,6 +1,9 @@
+// Takes its time: draws many sheets.
+
 import { expect, test } from 'vitest';
 import type { Text } from '../../core/picture/picture.ts';
 import { barName } from '../../core/winding/model.ts';
+import { unmeasured } from '../support/withoutEnds.ts';
 import { allItems, allTexts, exampleText, type SheetSet, sheetSet, tableRows } from './sheetSets.ts';
 
 /** The dimensions of a sketch by their ids. */
@@ -139,7 +142,7 @@ test('each level of connecting pieces has its own riser, length and quantity', (
 });
 
 test('the dimensions of a connecting piece add up to its developed length', () => {
-  const set = sheetSet(
+  const { facts } = unmeasured(
     exampleText('sluice-fan').replace(
       'layout {',
       `slot { width 6 mm depth 14 mm opening 2 mm opening-height 1 mm }
@@ -147,7 +150,7 @@ bar { width 5 mm height 3.5 mm end-straight 6 mm end-clearance 0.8 mm joint-stra
 layout {`,
     ),
   );
-  const { pieces } = set.study.facts!.copper().length;
+  const { pieces } = facts!.copper().length;
   expect(pieces.length).toBeGreaterThan(0);
   for (const { across, risers, length, step } of pieces) {
     // Corners of 3 mm and half of its height, in place of sharp ones; a step between layers lengthens it by little.

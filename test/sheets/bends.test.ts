@@ -1,3 +1,5 @@
+// Takes its time: draws many sheets.
+
 import { describe, expect, test } from 'vitest';
 import { schedule, scheduleTable } from '../../core/tables/schedule.ts';
 import { allTexts, type SheetSet, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';

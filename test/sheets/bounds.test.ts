@@ -1,3 +1,5 @@
+// Takes its time: draws many sheets.
+
 import { describe, expect, test } from 'vitest';
 import { mostNoteCharacters, notesLong } from '../../core/findings/sheetRules.ts';
 import { mostStatements } from '../../core/language/text/parser.ts';

@@ -1,3 +1,5 @@
+// Takes its time: draws many sheets.
+
 import { describe, expect, test } from 'vitest';
 import { stacked } from '../../core/review/movePicture.ts';
 import {

@@ -1,3 +1,5 @@
+// Takes its time: draws many sheets.
+
 import { describe, expect, test } from 'vitest';
 import { flat } from '../picture/checkPicture.ts';
 import { allTexts, exampleText, type SheetSet, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';

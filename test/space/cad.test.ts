@@ -1,3 +1,5 @@
+// Takes its time: measures bars in space.
+
 import { describe, expect, test } from 'vitest';
 import { shopModel } from '../../core/facts/shop.ts';
 import { roundedArea } from '../../core/sizes/section.ts';

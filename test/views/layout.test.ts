@@ -1,3 +1,5 @@
+// Takes its time: draws large windings.
+
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { PathShape, Picture, Text } from '../../core/picture/picture.ts';

@@ -1,3 +1,5 @@
+// Takes its time: draws bars in space.
+
 import { describe, expect, test } from 'vitest';
 import type { PathShape, Picture } from '../../core/picture/picture.ts';
 import { pictureToSvg } from '../../core/picture/svg.ts';
