@@ -25,17 +25,22 @@ export interface PlacedCurrents {
   readonly im: Float64Array;
 }
 
-/** Phasor of a phase current in the reference of phase 0, unit size. */
-export function phasePhasors(winding: Winding): readonly CurrentPhasor[] {
+/** Phasor of a phase current in the reference of phase 0, unit size; of an order of the fundamental. */
+export function phasePhasors(winding: Winding, order = 1): readonly CurrentPhasor[] {
   return winding.phases.axes.map((axis) => {
-    const angle = (-axis * Math.PI) / 180;
+    const angle = (-((order * axis) % 360) * Math.PI) / 180;
     return { re: Math.cos(angle), im: Math.sin(angle) };
   });
 }
 
 /** Currents of all bars where every path carries an equal share. */
 export function equalBarCurrents(winding: Winding): PlacedCurrents {
-  const phasors = phasePhasors(winding);
+  return barCurrentsOfOrder(winding, 1);
+}
+
+/** The same of an order of the fundamental, the phases as far apart as the order puts them. */
+export function barCurrentsOfOrder(winding: Winding, order: number): PlacedCurrents {
+  const phasors = phasePhasors(winding, order);
   return placed(winding, (_, cell) => phasors[Math.abs(cell) - 1]!);
 }
 

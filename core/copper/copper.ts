@@ -4,7 +4,7 @@ import type { SpareRoom } from '../sizes/fit.ts';
 import type { PieceLength } from '../space/lengths.ts';
 import type { BestHeight } from './bestHeight.ts';
 import { type CopperFigures, type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
-import { totalLoss as lossOf } from './copperLosses.ts';
+import { fundamentalLoss } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';
 import type { HeatSample } from './heat/chainHotSpot.ts';
 import { heatsCore } from './heat/hottestBar.ts';
@@ -48,7 +48,15 @@ export interface CopperResult {
   readonly currentDensity: number | null;
   /** Of star and terminal rings; null where there are none. */
   readonly ringCurrentDensity: number | null;
-  readonly loss: { readonly dc: number | null; readonly ac: number | null; readonly total: number | null };
+  readonly loss: {
+    readonly dc: number | null;
+    readonly ac: number | null;
+    /** Of harmonics and ripple of the current, and of what circulates in a ring of phases; null where there are none too. */
+    readonly harmonics: number | null;
+    /** Of the eddies that the rotor's field drives in the bars; null where none is stated too. */
+    readonly barField: number | null;
+    readonly total: number | null;
+  };
   readonly acRatio: {
     /** Mean over the slots, one a layer; null for a layer without bars. */
     readonly layers: readonly (number | null)[] | null;
@@ -84,8 +92,8 @@ export interface CopperResult {
     readonly stress: number | null;
     readonly bending: number | null;
   };
-  /** Copper loss as a figure, for the motor constant. */
-  readonly totalLoss: Figure<number>;
+  /** Loss of the fundamental current, for the motor constant. */
+  readonly fundamentalLoss: Figure<number>;
   readonly missing: readonly MissingQuantity[];
   readonly assumptions: readonly string[];
   readonly models: readonly ModelLine[];
@@ -97,7 +105,6 @@ export interface CopperResult {
  */
 export function copper(input: CopperInput, parts: CopperParts = copperParts(input)): CopperResult {
   const figures = copperFigures(input, parts);
-  const totalLoss = lossOf(figures);
   const lengths = orNull(figures.lengths);
   const at20 = orNull(figures.resistance20);
   const ratios = orNull(figures.ratios);
@@ -130,7 +137,13 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
     mass: orNull(figures.mass),
     currentDensity: orNull(figures.currentDensity),
     ringCurrentDensity: figures.ringCurrentDensity && orNull(figures.ringCurrentDensity),
-    loss: { dc: orNull(figures.dcLoss), ac: orNull(figures.acLoss), total: orNull(totalLoss) },
+    loss: {
+      dc: orNull(figures.dcLoss),
+      ac: orNull(figures.acLoss),
+      harmonics: figures.harmonicLoss && orNull(figures.harmonicLoss),
+      barField: figures.fieldLoss && orNull(figures.fieldLoss),
+      total: orNull(figures.totalLoss),
+    },
     acRatio: {
       layers: ratios?.layers ?? null,
       slot: ratios?.slot ?? null,
@@ -160,19 +173,16 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
       stress: stresses?.axial ?? null,
       bending: stresses?.bending ?? null,
     },
-    totalLoss,
+    fundamentalLoss: fundamentalLoss(figures),
     ...sortFigures({
-      ...byReportName(figures, totalLoss),
+      ...byReportName(figures),
       ...(heatsCore(input.specification) ? { 'copper.heat.coreTemperature': figures.heat } : {}),
     }),
   };
 }
 
 /** Each figure under its place in the report. */
-function byReportName(
-  figures: CopperFigures,
-  totalLoss: Figure<number>,
-): Partial<Record<FigurePath, Figure<unknown>>> {
+function byReportName(figures: CopperFigures): Partial<Record<FigurePath, Figure<unknown>>> {
   return {
     'copper.section.barArea': figures.areas,
     'copper.section.slotFill': figures.fill,
@@ -190,7 +200,9 @@ function byReportName(
     ...(figures.ringCurrentDensity ? { 'copper.ringCurrentDensity': figures.ringCurrentDensity } : {}),
     'copper.loss.dc': figures.dcLoss,
     'copper.loss.ac': figures.acLoss,
-    'copper.loss.total': totalLoss,
+    ...(figures.harmonicLoss ? { 'copper.loss.harmonics': figures.harmonicLoss } : {}),
+    ...(figures.fieldLoss ? { 'copper.loss.barField': figures.fieldLoss } : {}),
+    'copper.loss.total': figures.totalLoss,
     'copper.acRatio.layers': figures.ratios,
     'copper.acRatio.slot': figures.ratios,
     'copper.acRatio.bar': figures.barRatio,

@@ -4,8 +4,16 @@ import { type SpareRoom, slotFill, spareRoom } from '../sizes/fit.ts';
 import { type BestHeight, bestHeights } from './bestHeight.ts';
 import { type CageResult, cageFigures } from './cageFigures.ts';
 import { type CarriedCurrents, equalCurrents } from './carriedCurrents.ts';
-import { type LossFigures, lossFigures, type OperationFigures, operationFigures } from './copperLosses.ts';
+import {
+  type FurtherFigures,
+  furtherFigures,
+  type LossFigures,
+  lossFigures,
+  type OperationFigures,
+  operationFigures,
+} from './copperLosses.ts';
 import { type BuildProblem, buildProblems } from './copperProblems.ts';
+import type { RingHarmonics } from './furtherCurrents.ts';
 import { type CopperInput, type GeometryFigures, geometryFigures } from './geometryFigures.ts';
 import { type OperationProblem, operationProblems } from './operationProblems.ts';
 import { type PathImpedances, pathImpedances } from './pathImpedances.ts';
@@ -73,7 +81,8 @@ export function copperParts(
   const basis = copperBasis(input);
   const impedances = impedanceFigure(input, basis);
   const leakage = leakageFigure(input, basis);
-  return { basis, leakage, impedances, losses: lossesOf(input, basis, carriedBy(impedances)) };
+  const further = furtherOf(input, basis, null);
+  return { basis, leakage, impedances, losses: lossesOf(input, basis, carriedBy(impedances), further) };
 }
 
 /** Losses and heat of what the paths carry. */
@@ -81,8 +90,18 @@ export function lossesOf(
   input: CopperInput,
   { geometry, operation }: CopperBasis,
   carried: Figure<CarriedCurrents>,
+  further: FurtherFigures,
 ): LossFigures {
-  return lossFigures(input, geometry, operation, carried);
+  return lossFigures(input, geometry, operation, carried, further);
+}
+
+/** Currents and fields beside the fundamental; `ring` tells what circulates in a ring of phases, null: no ring. */
+export function furtherOf(
+  input: CopperInput,
+  { geometry, operation }: CopperBasis,
+  ring: Figure<RingHarmonics> | null,
+): FurtherFigures {
+  return furtherFigures(input, geometry, operation, ring);
 }
 
 /** Without parallel paths there is nothing to share. */

@@ -33,13 +33,22 @@ import {
   reducedHeight,
   resistivityAt,
 } from './acLoss.ts';
+import { fieldLossDensity, type LayerField, layerFields } from './barField.ts';
 import { barCurrents, type CarriedCurrents, equalBarCurrents, largestCarried } from './carriedCurrents.ts';
+import {
+  type FurtherCurrent,
+  orderLoads,
+  type PathCurrent,
+  type RingHarmonics,
+  ringCurrents,
+  statedCurrents,
+} from './furtherCurrents.ts';
 import { barsPerLayer, type CopperInput, type GeometryFigures, resistanceFigure } from './geometryFigures.ts';
 import { type CycleHeat, cycleHeatSteps, type HeatStage } from './heat/cycleHeat.ts';
 import { type BarHeatFigures, heatChains, hottestBar } from './heat/hottestBar.ts';
-import type { LoadedChains, PathLoad } from './heat/loadedChains.ts';
-import type { Metal } from './metals.ts';
-import { lineResistance, type PathConductor, type Resistances } from './resistance.ts';
+import type { LoadedChains, LossBasis, PathLoad } from './heat/loadedChains.ts';
+import { jointResistance } from './jointResistance.ts';
+import { lineResistance, type PathConductor, pathResistance, type Resistances } from './resistance.ts';
 import { phi, psi } from './skinEffect.ts';
 
 /** Frequency, warm resistance and AC ratios: what does not depend on the currents of the paths. */
@@ -61,7 +70,31 @@ export interface LossFigures {
   readonly ringCurrentDensity: Figure<number> | null;
   readonly dcLoss: Figure<number>;
   readonly acLoss: Figure<number>;
+  /** Of harmonics and ripple of the current, and of what circulates in a ring of phases; null where there are none. */
+  readonly harmonicLoss: Figure<number> | null;
+  /** Of the eddies that the rotor's field drives in the bars; null where none is stated. */
+  readonly fieldLoss: Figure<number> | null;
+  readonly totalLoss: Figure<number>;
   readonly heat: Figure<BarHeatFigures>;
+}
+
+/** Losses beside those of the fundamental, at any frequency in Hz and path current in A; W. */
+export interface FurtherLosses {
+  readonly harmonics: (fundamental: PathCurrent) => number;
+  readonly field: (frequency: number) => number;
+}
+
+/** Currents and fields beside the fundamental, and their losses. */
+export interface FurtherFigures {
+  /** All that are known, for heat and the total. */
+  readonly currents: Figure<readonly FurtherCurrent[]>;
+  /** Missing where what circulates is not known; `counted` then leaves it out. */
+  readonly harmonics: Figure<FurtherLosses['harmonics']>;
+  readonly counted: Figure<FurtherLosses['harmonics']>;
+  readonly fields: Figure<readonly (LayerField | null)[]>;
+  readonly field: Figure<FurtherLosses['field']>;
+  /** Which of them the text leaves out: their figures are none, not missing. */
+  readonly none: { readonly harmonics: boolean; readonly field: boolean };
 }
 
 const endsCarryDirect = 'end windings carry their DC loss only';
@@ -93,13 +126,14 @@ export function operationFigures(input: CopperInput, geometry: GeometryFigures):
     sections,
     ratios,
     barRatio: assuming(
-      derive({ ratios, active, areas, conductors }, (given) => wholeBarRatio(winding, given)),
+      derive({ resistivity, ratios, active, areas, conductors }, (given) => wholeBarRatio(winding, given)),
       endsCarryDirect,
     ),
   };
 }
 
 interface BarConductors {
+  readonly resistivity: number;
   readonly ratios: AcRatios;
   readonly active: readonly number[];
   readonly areas: readonly number[];
@@ -107,9 +141,12 @@ interface BarConductors {
 }
 
 /** AC over DC resistance of whole bars, their ends without eddies. */
-function wholeBarRatio(winding: Winding, { ratios, active, areas, conductors }: BarConductors): number {
-  const plain = conductors.reduce((sum, path) => sum + path.lengthOverArea, 0);
-  return 1 + addedConductor(winding, ratios, active, areas) / plain;
+function wholeBarRatio(
+  winding: Winding,
+  { resistivity, ratios, active, areas, conductors }: BarConductors,
+): number {
+  const plain = conductors.reduce((sum, path) => sum + pathResistance(path, resistivity), 0);
+  return 1 + (resistivity * addedConductor(winding, ratios, active, areas)) / plain;
 }
 
 /** Resistance of a phase at any frequency in Hz, with what eddies add to it under equal currents, ohm. */
@@ -150,9 +187,10 @@ export function lossFigures(
   geometry: GeometryFigures,
   operation: OperationFigures,
   carried: Figure<CarriedCurrents>,
+  further: FurtherFigures,
 ): LossFigures {
   const { winding, specification } = input;
-  const { active, areas, metal, conductors, connected } = geometry;
+  const { active, areas, metal, conductors, connected, joints } = geometry;
   const { frequency, resistivity, sections } = operation;
   const current = phaseCurrent(specification, winding);
   const pathCurrent = derive(
@@ -160,22 +198,35 @@ export function lossFigures(
     (given) => given.current / given.paths,
   );
   const loads = carriedLoads(input, carried);
+  const dcLoss = derive({ connected, conductors, carried, current, resistivity }, (given) => {
+    const squares = squaresOf(given.connected.paths, given.carried);
+    return given.current ** 2 * carriedResistance(given.conductors, given.resistivity, squares);
+  });
+  const acLoss = assuming(
+    derive({ loads, sections, active, areas, frequency, pathCurrent, resistivity }, (given) => {
+      const added = given.loads.map((each) => addedByEddies(winding, each, given));
+      return given.pathCurrent ** 2 * given.resistivity * Math.max(...added);
+    }),
+    endsCarryDirect,
+  );
+  const harmonicsAt = (losses: FurtherFigures['harmonics']) =>
+    derive({ losses, frequency, pathCurrent }, (given) =>
+      given.losses({ frequency: given.frequency, current: given.pathCurrent }),
+    );
+  const fieldLoss = derive({ field: further.field, frequency }, (given) => given.field(given.frequency));
   return {
     currentDensity: currentDensity(
       areas,
       derive({ carried, pathCurrent }, (given) => largestCarried(given.carried) * given.pathCurrent),
     ),
     ringCurrentDensity: specification.connect?.rings ? ringDensity(input, current) : null,
-    dcLoss: derive({ connected, conductors, carried, current, resistivity }, (given) => {
-      const squares = squaresOf(given.connected.paths, given.carried);
-      return given.current ** 2 * given.resistivity * carriedConductor(given.conductors, squares);
-    }),
-    acLoss: assuming(
-      derive({ loads, sections, active, areas, frequency, pathCurrent, resistivity }, (given) => {
-        const added = given.loads.map((each) => addedByEddies(winding, each, given));
-        return given.pathCurrent ** 2 * given.resistivity * Math.max(...added);
-      }),
-      endsCarryDirect,
+    dcLoss,
+    acLoss,
+    harmonicLoss: further.none.harmonics ? null : harmonicsAt(further.harmonics),
+    fieldLoss: further.none.field ? null : fieldLoss,
+    totalLoss: derive(
+      { dcLoss, acLoss, harmonics: harmonicsAt(further.counted), fieldLoss },
+      (given) => given.dcLoss + given.acLoss + given.harmonics + given.fieldLoss,
     ),
     heat: hottestBar(specification, winding, {
       active,
@@ -187,8 +238,89 @@ export function lossFigures(
       pathCurrent,
       connected,
       space: input.space,
+      further: further.currents,
+      fields: further.fields,
+      joint: jointResistance(specification),
+      joints,
     }),
   };
+}
+
+const noRing =
+  'harmonics that circulate in the ring of phases are not counted: they need machine rotor-field, and the gap and slots that the inductance of the ring follows from';
+
+/** Currents and fields beside the fundamental. `ring` tells what circulates in a ring of phases; null: no ring. */
+export function furtherFigures(
+  { winding, specification }: CopperInput,
+  { active, areas, conductors }: GeometryFigures,
+  { sections, resistivity }: OperationFigures,
+  ring: Figure<RingHarmonics> | null,
+): FurtherFigures {
+  const stated = statedCurrents(specification, winding);
+  const circulating = ring && ringCurrents(specification, winding, ring);
+  const all = circulating
+    ? derive({ stated, circulating }, (given) => [...given.stated, ...given.circulating])
+    : stated;
+  const counted = all.known || circulating?.known ? all : assuming(stated, noRing);
+  const lossOf = (currents: Figure<readonly FurtherCurrent[]>): FurtherFigures['harmonics'] =>
+    currents.known && currents.value.length === 0
+      ? derive({ currents }, () => () => 0)
+      : derive({ currents, sections, active, areas, conductors, resistivity }, (given) => (fundamental) => {
+          let loss = 0;
+          for (const { loads, at } of given.currents) {
+            const { frequency, current } = at(fundamental);
+            if (current !== 0)
+              loss += current ** 2 * resistanceOfLoads(winding, loads, { ...given, frequency });
+          }
+          return loss;
+        });
+  const fields = layerFields(specification, winding);
+  const none = {
+    harmonics: ring === null && stated.known && stated.value.length === 0,
+    field: fields.known && fields.value.every((field) => field === null),
+  };
+  return {
+    none,
+    currents: counted,
+    harmonics: lossOf(all),
+    counted: lossOf(counted),
+    fields,
+    field: none.field
+      ? derive({ fields }, () => () => 0)
+      : derive({ fields, active, areas, resistivity }, (given) => (frequency) => {
+          const bars = barsPerLayer(winding);
+          return given.fields.reduce((sum, field, layer) => {
+            const volume = bars[layer]! * given.active[layer]! * given.areas[layer]!;
+            return field ? sum + volume * fieldLossDensity(field, frequency, given.resistivity) : sum;
+          }, 0);
+        }),
+  };
+}
+
+/** Resistance of a phase of the ring while all phases carry the same current, ohm at a frequency in Hz. */
+export function ringResistance(
+  { winding, specification }: CopperInput,
+  { active, areas, conductors }: GeometryFigures,
+  { sections, resistivity }: OperationFigures,
+): Figure<(frequency: number) => number> {
+  const loads = orderLoads(specification, winding);
+  const paths = parallelPaths(specification, winding);
+  return derive({ loads, sections, active, areas, conductors, resistivity, paths }, (given) => {
+    const equal = given.loads(winding.phases.names.length / winding.phases.sets);
+    return (frequency) =>
+      resistanceOfLoads(winding, equal, { ...given, frequency }) /
+      (winding.phases.names.length * given.paths ** 2);
+  });
+}
+
+/** Loss of all bars for one ampere rms a path, ohm. */
+function resistanceOfLoads(
+  winding: Winding,
+  loads: BarLoads,
+  given: EddyConditions & { readonly conductors: readonly PathConductor[] },
+): number {
+  const direct = given.conductors.reduce((sum, path) => sum + pathResistance(path, given.resistivity), 0);
+  return direct + given.resistivity * addedByEddies(winding, loads, given);
 }
 
 /** Heat of bars whose paths carry equal currents of any size and frequency. */
@@ -198,18 +330,15 @@ export interface HeatOfCurrents {
   /** Of stages that follow each other again and again, in small steps of work; null where no cycle settles. */
   readonly cycle: (stages: readonly HeatStage[]) => Generator<undefined, CycleHeat | null>;
   /** All that a cycle depends on beside its stages. */
-  readonly basis: {
-    readonly chains: LoadedChains;
-    readonly metal: Metal;
-    readonly sections: readonly LayerSection[];
-  };
+  readonly basis: LossBasis & { readonly chains: LoadedChains };
 }
 
 /** The heat of any currents, in bars cooled as the text says. */
 export function heatOfCurrents(
   { specification, winding, space }: CopperInput,
-  { active, areas, metal, connected }: GeometryFigures,
+  { active, areas, metal, connected, joints }: GeometryFigures,
   { sections }: OperationFigures,
+  { currents: further, fields }: FurtherFigures,
 ): Figure<HeatOfCurrents> {
   const loads = derive(
     {
@@ -219,9 +348,11 @@ export function heatOfCurrents(
     },
     (given) => [barLoads(winding, given.rows, given.strands, given.share, equalBarCurrents(winding))],
   );
-  const conditions = { active, areas, loads, sections, metal, connected, space };
+  const joint = jointResistance(specification);
+  const basis = { sections, metal, further, fields, joint };
+  const conditions = { ...basis, active, areas, loads, connected, space, joints };
   const chains = heatChains(specification, winding, conditions);
-  return derive({ chains, sections, metal }, (given) => ({
+  return derive({ chains, ...basis }, (given) => ({
     steady: ({ frequency, pathCurrent, worst }) =>
       orNull(
         hottestBar(specification, winding, {
@@ -231,7 +362,7 @@ export function heatOfCurrents(
           worst,
         }),
       ),
-    cycle: (stages) => cycleHeatSteps(given.chains, given.metal, given.sections, stages),
+    cycle: (stages) => cycleHeatSteps(given.chains, given, stages),
     basis: given,
   }));
 }
@@ -263,14 +394,15 @@ function squaresOf(paths: readonly Path[], { runs }: CarriedCurrents): readonly 
   return runs.map((run) => run.map(({ re, im }, path) => (re * re + im * im) * shares[path]!));
 }
 
-/** Sum over the paths of length over area times their squared currents, of the way to run that loses most, 1/m. */
-function carriedConductor(
+/** Sum over the paths of resistance times their squared currents, of the way to run that loses most, ohm. */
+function carriedResistance(
   conductors: readonly PathConductor[],
+  rho: number,
   squares: readonly (readonly number[])[],
 ): number {
   return Math.max(
     ...squares.map((run) =>
-      conductors.reduce((sum, { lengthOverArea }, path) => sum + lengthOverArea * run[path]!, 0),
+      conductors.reduce((sum, conductor, path) => sum + pathResistance(conductor, rho) * run[path]!, 0),
     ),
   );
 }
@@ -310,7 +442,7 @@ function addedConductor(
   }, 0);
 }
 
-/** DC loss and what eddies add. */
-export function totalLoss({ dcLoss: dc, acLoss: ac }: LossFigures): Figure<number> {
+/** DC loss of the fundamental and what eddies add to it. */
+export function fundamentalLoss({ dcLoss: dc, acLoss: ac }: LossFigures): Figure<number> {
   return derive({ dc, ac }, (given) => given.dc + given.ac);
 }

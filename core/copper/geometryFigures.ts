@@ -11,6 +11,7 @@ import type { Connections } from '../winding/joints/joints.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { resistivityAt } from './acLoss.ts';
 import type { CageLayer } from './cage.ts';
+import { countedJoints, type JointCount, jointResistance } from './jointResistance.ts';
 import { barMetal, type Metal } from './metals.ts';
 import { radialSpans } from './radialSupports.ts';
 import { type PathConductor, pathConductors, type Resistances, resistances } from './resistance.ts';
@@ -33,6 +34,7 @@ export interface CopperInput {
 /** What follows from the shape of the bars and their connections alone. SI units. */
 export interface GeometryFigures {
   readonly connected: Figure<{ readonly paths: readonly Path[] }>;
+  readonly joints: Figure<JointCount>;
   readonly stack: Figure<number>;
   readonly metal: Figure<Metal>;
   readonly areas: Figure<readonly number[]>;
@@ -54,11 +56,21 @@ export function geometryFigures(input: CopperInput): GeometryFigures {
   const radii = layerRadii(specification, winding);
   const active = activeLengths(specification, winding, radii);
   const lengths = derive({ connected, space: input.space }, ({ space }) => barLengths(space));
-  const conductors = derive({ connected, lengths, areas }, (given) =>
-    pathConductors(winding, given.connected.paths, given.lengths, given.areas),
+  const joints = derive({ connected }, (given) => jointsOf(input, given.connected.paths));
+  const conductors = derive(
+    { connected, lengths, areas, joints, joint: jointResistance(specification) },
+    (given) =>
+      pathConductors(
+        winding,
+        given.connected.paths,
+        given.lengths,
+        given.areas,
+        given.joints.paths.map((count) => count * given.joint),
+      ),
   );
   return {
     connected,
+    joints,
     stack: machineValue(specification, 'stack'),
     metal,
     areas,
@@ -90,6 +102,14 @@ export function barsPerLayer(winding: Winding): readonly number[] {
     const row = cells.subarray(layer * slots, (layer + 1) * slots);
     return row.reduce((count, cell) => count + (cell === 0 ? 0 : 1), 0);
   });
+}
+
+function jointsOf(
+  { connections: joined, specification, winding }: CopperInput,
+  paths: readonly Path[],
+): JointCount {
+  const form = specification.bar?.form?.value ?? 'hairpin';
+  return countedJoints(joined ?? { joints: [] }, paths.length, form, winding.table);
 }
 
 function connections({ paths, pathsNeed }: CopperInput): GeometryFigures['connected'] {

@@ -1,5 +1,5 @@
 import type { Path, Winding } from '../winding/model.ts';
-import type { PathConductor } from './resistance.ts';
+import { type PathConductor, pathResistance } from './resistance.ts';
 import { type LeakageRow, pathLeakage } from './windingLeakage.ts';
 
 /** One path as a circuit. */
@@ -38,7 +38,7 @@ export function pathImpedances(inputs: Inputs): PathImpedances {
   const paths = inputs.paths.map(({ phase, number }, index) => ({
     phase,
     number,
-    resistance: inputs.resistivity * inputs.conductors[index]!.lengthOverArea,
+    resistance: pathResistance(inputs.conductors[index]!, inputs.resistivity),
     selfInductance: inductance[index * inputs.paths.length + index]!,
   }));
   return { frequency: inputs.frequency, paths, inductance };

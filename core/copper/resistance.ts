@@ -2,19 +2,27 @@ import type { PhaseConnection } from '../language/specification/specification.ts
 import type { BarLengths } from '../space/lengths.ts';
 import type { Path, Winding } from '../winding/model.ts';
 
-/** Conductor of one path as length over area, 1/m: times the resistivity it is the resistance. */
+/** Conductor of one path: its length over area, 1/m, times the resistivity, and its joints are its resistance. */
 export interface PathConductor {
   readonly phase: number;
   readonly number: number;
   readonly lengthOverArea: number;
+  /** Of its joints, whatever their temperature, ohm. */
+  readonly joints: number;
 }
 
-/** Length over area of every path: its bars and the connecting pieces within it. */
+/** Resistance of a path for a resistivity in ohm m. */
+export function pathResistance({ lengthOverArea, joints }: PathConductor, rho: number): number {
+  return rho * lengthOverArea + joints;
+}
+
+/** Length over area of every path, its bars and the connecting pieces within it, and its joints, ohm a path. */
 export function pathConductors(
   winding: Winding,
   paths: readonly Path[],
   lengths: BarLengths,
   areas: readonly number[],
+  joints: readonly number[],
 ): readonly PathConductor[] {
   const { slots } = winding.table;
   const sums = paths.map(({ bars }) =>
@@ -24,7 +32,12 @@ export function pathConductors(
     ),
   );
   for (const { path, length, area } of lengths.pieces) sums[path]! += length / area;
-  return paths.map(({ phase, number }, index) => ({ phase, number, lengthOverArea: sums[index]! }));
+  return paths.map(({ phase, number }, index) => ({
+    phase,
+    number,
+    lengthOverArea: sums[index]!,
+    joints: joints[index]!,
+  }));
 }
 
 /** Mean path and phase resistance, ohm; a phase is its paths in parallel. */
@@ -38,12 +51,12 @@ export interface Resistances {
 /** Resistances for a resistivity in ohm m. */
 export function resistances(conductors: readonly PathConductor[], rho: number): Resistances {
   const conductance = new Map<number, number>();
-  for (const { phase, lengthOverArea } of conductors) {
-    conductance.set(phase, (conductance.get(phase) ?? 0) + 1 / (rho * lengthOverArea));
+  for (const path of conductors) {
+    conductance.set(path.phase, (conductance.get(path.phase) ?? 0) + 1 / pathResistance(path, rho));
   }
   const phases = [...conductance.values()].map((siemens) => 1 / siemens);
-  const sum = conductors.reduce((total, { lengthOverArea }) => total + lengthOverArea, 0);
-  return { path: (rho * sum) / conductors.length, phase: mean(phases), phases };
+  const sum = conductors.reduce((total, path) => total + pathResistance(path, rho), 0);
+  return { path: sum / conductors.length, phase: mean(phases), phases };
 }
 
 /**

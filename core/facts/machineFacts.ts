@@ -1,20 +1,24 @@
 import { differentialLeakageOverStack } from '../analysis/differentialLeakage.ts';
 import { type EmfResult, emf, gapInductances } from '../analysis/emf/emf.ts';
 import { gapPermeance } from '../analysis/emf/gaps.ts';
+import { ringOrders } from '../analysis/emf/harmonics.ts';
 import { machineValue, phaseCurrent } from '../analysis/machineInputs.ts';
 import { type MotoringCurrents, type PathLoading, pathLoading } from '../balance/pathLoading.ts';
+import { ringInductance } from '../balance/ringInductance.ts';
 import { equalCurrents } from '../copper/carriedCurrents.ts';
 import { type CopperResult, copper } from '../copper/copper.ts';
 import type { CopperProblem } from '../copper/copperFigures.ts';
 import {
   copperBasis,
+  furtherOf,
   impedanceFigure,
   leakageFigure,
   lossesOf,
   problemsOfCopper,
 } from '../copper/copperFigures.ts';
-import { heatOfCurrents, resistanceOverFrequency } from '../copper/copperLosses.ts';
+import { heatOfCurrents, resistanceOverFrequency, ringResistance } from '../copper/copperLosses.ts';
 import { type CopperCurves, copperCurves } from '../copper/curves.ts';
+import type { RingHarmonics } from '../copper/furtherCurrents.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
 import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
 import { noSteadyTemperature } from '../copper/heat/hottestBar.ts';
@@ -190,7 +194,31 @@ export function machineFacts(input: MachineInput): MachineFacts {
       current: phaseCurrent(specification, winding),
     });
   });
-  const losses = lazy(() => lossesOf(copperInput(), basis(), loading().carried));
+  const further = lazy(() => {
+    const ring = specification.connect?.connections[0]?.value === 'delta' ? ringOfPhases() : null;
+    return furtherOf(copperInput(), basis(), ring);
+  });
+  const ringOfPhases = (): Figure<RingHarmonics> => {
+    const { geometry, operation: operating } = basis();
+    const orders = ringOrders(specification, winding, input.windingFactor);
+    if (orders.known && orders.value.length === 0)
+      return known({ orders: [], inductance: 0, resistance: () => 0 });
+    return derive(
+      {
+        orders,
+        inductance: ringInductance({
+          winding,
+          paths: connected?.paths ?? [],
+          impedances: impedances(),
+          gapPermeance: gapPermeance(specification, winding),
+          endInductances: endInductances(),
+        }),
+        resistance: ringResistance(copperInput(), geometry, operating),
+      },
+      (given) => given,
+    );
+  };
+  const losses = lazy(() => lossesOf(copperInput(), basis(), loading().carried, further()));
   const copperResult = lazy(() =>
     copper(copperInput(), {
       basis: basis(),
@@ -230,7 +258,8 @@ export function machineFacts(input: MachineInput): MachineFacts {
       basis: loadBasis(),
       metal: geometry.metal,
       areas: geometry.areas,
-      heat: heatOfCurrents(copperInput(), geometry, operating),
+      heat: heatOfCurrents(copperInput(), geometry, operating, further()),
+      further: further(),
     };
   });
   const dutyResult = lazy(() => duty(dutyInput()));
@@ -269,7 +298,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
         windingFactor: input.windingFactor(polePairs),
         meanSquareFactor: input.meanSquareFactor(),
         differentialLeakage: stackLeakage(),
-        copperLoss: copperResult().totalLoss,
+        copperLoss: copperResult().fundamentalLoss,
         harmonicFactor: (harmonic) => input.windingFactor(harmonic * polePairs),
       }),
     ),

@@ -46,7 +46,8 @@ export function stated<T>(value: T | undefined, block: string, key: string): Fig
 }
 
 type Figures = Readonly<Record<string, Figure<unknown>>>;
-type Values<F extends Figures> = { readonly [K in keyof F]: F[K] extends Figure<infer T> ? T : never };
+/** The values of figures that are all known. */
+export type Values<F extends Figures> = { readonly [K in keyof F]: F[K] extends Figure<infer T> ? T : never };
 
 /**
  * What follows from other figures: known where all of them are, else missing with the needs of all

@@ -424,7 +424,8 @@ const rows = {
     words: 'copper loss of a point of the duty',
     unit: 'W',
     shown: watts,
-    model: 'm R I^2 at the winding temperature, R with its AC ratio at the frequency of the point',
+    model:
+      'm R I^2 at the winding temperature, R with its AC ratio at the frequency of the point; with the losses of harmonics and of the rotor\u2019s field where they are stated',
     source: slotTheory,
     better: 'lower',
   },
@@ -652,11 +653,30 @@ const rows = {
     model: 'sum over the bars of the slot part of (k - 1) I^2 R',
     source: slotTheory,
   },
+  'copper.loss.harmonics': {
+    words: 'loss of harmonics of the current',
+    unit: 'W',
+    shown: watts,
+    model:
+      'I^2 R of each order and ripple with its own AC ratio and phase sequence; in a ring of phases also of I = E/abs(R + j h w L0) that the rotor-field drives',
+    source: slotTheory,
+    better: 'lower',
+  },
+  'copper.loss.barField': {
+    words: "loss by eddies of the rotor's field in the bars",
+    unit: 'W',
+    shown: watts,
+    model:
+      '(pi f)^2 (Br^2 w^2 + Bt^2 h^2)/(6 rho) per volume within the stack, h of a strand, each term times 3 (sinh x - sin x)/(x (cosh x - cos x)), x side over skin depth',
+    source: 'plates in an alternating field; Lammeraner and Stafl, Eddy Currents (from memory)',
+    better: 'lower',
+  },
   'copper.loss.total': {
     words: 'copper loss',
     unit: 'W',
     shown: watts,
-    model: 'DC loss and what eddies add',
+    model:
+      'DC loss, what eddies add, and the losses of harmonics of the current and of the rotor\u2019s field in the bars where they are stated',
     source: slotTheory,
     better: 'lower',
   },

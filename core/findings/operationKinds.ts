@@ -87,6 +87,14 @@ export const coreHeldAndHeated = findingKind<{ word: string }>({
     `The core is held at this temperature, so that ${word} has no effect: give either core-temperature, or core-heat, core-cooling and coolant-temperature.`,
 });
 
+export const harmonicCannotFlow = findingKind<{ harmonic: number; ring: boolean }>({
+  code: 'harmonic-cannot-flow',
+  severity: 'warning',
+  help: 'Harmonics that are equal in all phases do not flow from terminal to terminal; round a ring of phases the rotor-field drives them.',
+  message: ({ harmonic, ring }) =>
+    `Harmonic ${harmonic} is the same in all phases, so that the supply cannot drive it, and it is not counted${ring ? '; what circulates in the ring follows from rotor-field' : ''}.`,
+});
+
 /** Every kind of finding about the operation. */
 export const operationKinds = [
   voltageTooLow,
@@ -96,4 +104,5 @@ export const operationKinds = [
   pointOutOfReach,
   dutyPointRepeated,
   coreHeldAndHeated,
+  harmonicCannotFlow,
 ];

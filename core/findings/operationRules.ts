@@ -1,8 +1,10 @@
+import { cannotFlow } from '../copper/furtherCurrents.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding } from '../language/finding.ts';
 import {
   coreHeldAndHeated,
   dutyPointRepeated,
+  harmonicCannotFlow,
   pointOutOfReach,
   toothFieldHigh,
   voltageBelowEmf,
@@ -36,6 +38,16 @@ export function checkCore({ specification: { machine } }: Facts): readonly Findi
   const word = machine.coreHeat ? 'core-heat' : machine.coreCooling ? 'core-cooling' : 'coolant-temperature';
   const related = [{ message: 'what lets the core follow', range: other.statement }];
   return [finding(coreHeldAndHeated, machine.coreTemperature.statement, { word }, { related })];
+}
+
+/** Whether the stated harmonics of the current have a way to flow. */
+export function checkHarmonics({ specification, winding }: Facts): readonly Finding[] {
+  const ring = specification.connect?.connections[0]?.value === 'delta';
+  return (specification.machine?.currentHarmonics ?? []).flatMap(({ value: { harmonic }, statement }) =>
+    cannotFlow(specification, winding, harmonic)
+      ? [finding(harmonicCannotFlow, statement, { harmonic, ring })]
+      : [],
+  );
 }
 
 /** Whether the points of the duty have names of their own and are within reach. */

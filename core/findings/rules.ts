@@ -9,7 +9,7 @@ import { checkClearances } from './clearanceRules.ts';
 import * as connection from './connectionRules.ts';
 import { checkCopper, checkField } from './copperRules.ts';
 import { checkInsulation } from './insulationRules.ts';
-import { checkCore, checkDuty, checkIron, checkVoltage } from './operationRules.ts';
+import { checkCore, checkDuty, checkHarmonics, checkIron, checkVoltage } from './operationRules.ts';
 import { checkNotes } from './sheetRules.ts';
 import { checkBendRadius, checkRings, checkSeparators, checkSpace } from './spaceRules.ts';
 
@@ -177,6 +177,7 @@ export const rules: readonly Rule[] = [
   { name: 'flux and harmonics', check: checkField },
   { name: 'voltage', check: checkVoltage },
   { name: 'core', check: checkCore },
+  { name: 'harmonics', check: checkHarmonics },
   { name: 'duty', check: checkDuty },
   { name: 'flux density of the iron', check: checkIron },
   { name: 'bend radius', check: checkBendRadius },

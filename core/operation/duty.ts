@@ -1,5 +1,5 @@
 import { machineValue, parallelPaths } from '../analysis/machineInputs.ts';
-import type { HeatOfCurrents } from '../copper/copperLosses.ts';
+import type { FurtherFigures, HeatOfCurrents } from '../copper/copperLosses.ts';
 import type { CycleHeat, HeatStage } from '../copper/heat/cycleHeat.ts';
 import { heatsCore } from '../copper/heat/hottestBar.ts';
 import type { Metal } from '../copper/metals.ts';
@@ -51,6 +51,7 @@ export interface DutyPointResult {
     readonly dc: number | null;
     readonly ac: number | null;
     readonly harmonics: number | null;
+    readonly barField: number | null;
     readonly total: number | null;
   };
   /** If the point lasted, degC. */
@@ -110,6 +111,7 @@ export interface DutyInput extends DutyBasis {
   /** Copper areas of the layers, m2. */
   readonly areas: Figure<readonly number[]>;
   readonly heat: Figure<HeatOfCurrents>;
+  readonly further: FurtherFigures;
 }
 
 const equalPaths = 'duty: the paths of a phase carry equal currents; the rated current is no limit';
@@ -166,7 +168,8 @@ export function duty(input: DutyInput): DutyResult | null {
       loss: {
         dc: orNull(point.dc),
         ac: orNull(point.ac),
-        harmonics: null,
+        harmonics: point.harmonics && orNull(point.harmonics),
+        barField: point.barField && orNull(point.barField),
         total: orNull(point.total),
       },
       hotSpot: orNull(point.hotSpot),
@@ -198,12 +201,15 @@ function cycleTask(specification: Specification, stages: Figure<Stages>): Figure
   const heated = heatsCore(specification);
   const core = heated ? machineValue(specification, 'coreHeat') : known(null, heldCore);
   return derive({ stages, core }, ({ stages: { heat, stages: all } }) => ({
-    key: () => JSON.stringify([keyOf(heat.basis), all]),
+    key: () => JSON.stringify(keyOf(heat.basis, all)),
     steps: () => heat.cycle(all),
   }));
 }
 
-function keyOf({ chains: { runs, core }, metal, sections }: HeatOfCurrents['basis']): readonly unknown[] {
+function keyOf(
+  { chains: { runs, core }, metal, sections, further, fields, joint }: HeatOfCurrents['basis'],
+  stages: readonly HeatStage[],
+): readonly unknown[] {
   const chains = runs.map((run) =>
     run.map(({ chain: { pieces, ends }, loads, count }) => [
       count,
@@ -212,7 +218,11 @@ function keyOf({ chains: { runs, core }, metal, sections }: HeatOfCurrents['basi
       ...loads.map((each) => Object.values(each)),
     ]),
   );
-  return [chains, core, metal.name, sections];
+  // How further currents load the bars stands with the loads.
+  const currents = stages.map(({ frequency, pathCurrent }) =>
+    further.map(({ at }) => at({ frequency, current: pathCurrent })),
+  );
+  return [chains, core, metal.name, sections, stages, currents, fields, joint];
 }
 
 interface PointFigures {
@@ -226,6 +236,9 @@ interface PointFigures {
   readonly powerFactor: Figure<number>;
   readonly dc: Figure<number>;
   readonly ac: Figure<number>;
+  /** Null where there are none. */
+  readonly harmonics: Figure<number> | null;
+  readonly barField: Figure<number> | null;
   readonly total: Figure<number>;
   /** Mean of the phases, rms. */
   readonly pathCurrent: Figure<number>;
@@ -299,7 +312,7 @@ function sizeFor(value: number, of: (size: number) => number): number | null {
 }
 
 function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
-  const { specification, winding, basis } = input;
+  const { specification, winding, basis, further } = input;
   const frequency = frequencyOf(winding, point);
   const axes = currentOfPoint(input, point);
   const size = derive({ axes }, (given) => Math.hypot(given.axes.d, given.axes.q));
@@ -311,7 +324,7 @@ function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
     { size, resistance: basis.resistance },
     (given) => phases * given.size ** 2 * given.resistance(0),
   );
-  const total = derive(
+  const fundamental = derive(
     { size, resistance: basis.resistance },
     (given) => phases * given.size ** 2 * given.resistance(frequency),
   );
@@ -320,6 +333,9 @@ function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
     { size, paths: parallelPaths(specification, winding) },
     (given) => given.size / given.paths,
   );
+  const harmonicsAt = (losses: FurtherFigures['harmonics']) =>
+    derive({ losses, pathCurrent }, (given) => given.losses({ frequency, current: given.pathCurrent }));
+  const barField = derive({ field: further.field }, (given) => given.field(frequency));
   return {
     name: point.name,
     frequency,
@@ -336,8 +352,13 @@ function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
     ),
     powerFactor: derive({ atPoint }, (given) => given.atPoint.powerFactor),
     dc,
-    ac: derive({ dc, total }, (given) => given.total - given.dc),
-    total,
+    ac: derive({ dc, fundamental }, (given) => given.fundamental - given.dc),
+    harmonics: further.none.harmonics ? null : harmonicsAt(further.harmonics),
+    barField: further.none.field ? null : barField,
+    total: derive(
+      { fundamental, harmonics: harmonicsAt(further.counted), barField },
+      (given) => given.fundamental + given.harmonics + given.barField,
+    ),
     pathCurrent,
     hotSpot: deriveFigure({ pathCurrent, heat: input.heat }, (given) => {
       const heat = given.heat.steady({ frequency, pathCurrent: given.pathCurrent, worst });

@@ -1,4 +1,5 @@
-import { fluxLinkage, ratedTorque } from '../analysis/emf/emf.ts';
+import { ratedTorque } from '../analysis/emf/emf.ts';
+import { fluxLinkage } from '../analysis/emf/fluxLinkage.ts';
 import {
   currentAngle,
   electricalFrequency,

@@ -86,7 +86,10 @@ export const dutySchema = z.strictObject({
       loss: z.strictObject({
         dc: figure('W'),
         ac: figure('What eddies add, W'),
-        harmonics: figure('Of current harmonics, W'),
+        harmonics: figure(
+          'Of harmonics and ripple of the current and of what circulates in a ring of phases, W',
+        ),
+        barField: figure('Of the eddies that the rotor\u2019s field drives in the bars, W'),
         total: figureAt('duty.points.loss.total'),
       }),
       hotSpot: figureAt('duty.points.hotSpot'),
@@ -143,6 +146,8 @@ export const copperSchema = z.strictObject({
   loss: z.strictObject({
     dc: figureAt('copper.loss.dc'),
     ac: figureAt('copper.loss.ac'),
+    harmonics: figureAt('copper.loss.harmonics'),
+    barField: figureAt('copper.loss.barField'),
     total: figureAt('copper.loss.total'),
   }),
   acRatio: z.strictObject({

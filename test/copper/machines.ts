@@ -45,7 +45,7 @@ export function examine(text: string): Examined {
       windingFactor: input.windingFactor,
       meanSquareFactor: square,
       differentialLeakage: differentialLeakageOverStack(winding, square),
-      copperLoss: result.totalLoss,
+      copperLoss: result.fundamentalLoss,
       harmonicFactor: (harmonic) => windingFactor(winding, harmonic * winding.polePairs),
     }),
   };

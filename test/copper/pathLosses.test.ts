@@ -75,7 +75,7 @@ describe('paths that slot leakage loads unequally', () => {
     const text = doubled(15000).replace('opening 2 mm', '');
     const { balance, copper, missing, emf } = study(text).report();
     expect(balance.pathCurrentDeviation).toBeNull();
-    expect(copper?.loss).toEqual({ dc: null, ac: null, total: null });
+    expect(copper?.loss).toEqual({ dc: null, ac: null, harmonics: null, barField: null, total: null });
     expect(copper?.currentDensity).toBeNull();
     expect(copper?.heat.hotSpot).toBeNull();
     expect(emf?.motorConstant).toBeNull();
@@ -124,7 +124,7 @@ describe('paths of unequal voltage', () => {
 
   it('without the flux the losses are not computable, and no limit on them passes', () => {
     const { copper, missing, limits } = study(unequal('')).report();
-    expect(copper?.loss).toEqual({ dc: null, ac: null, total: null });
+    expect(copper?.loss).toEqual({ dc: null, ac: null, harmonics: null, barField: null, total: null });
     expect(missing.find(({ quantity }) => quantity === 'copper.loss.total')?.needs).toEqual(['machine flux']);
     expect(limits.map(({ met }) => met)).toEqual([null]);
   });

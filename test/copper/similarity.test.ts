@@ -19,11 +19,11 @@ interface Scales {
   readonly conductance: number;
 }
 
-function scaled(scales: Scales) {
+function scaled(scales: Scales, text = crossedDrive) {
   // Radii are written: assumed ones are whole tenths of a millimeter.
   const rings = 'rings terminals';
   const input = copperInput(
-    crossedDrive
+    text
       .replace(
         'end-straight 6 mm',
         'end-straight 6 mm  bend-radius 2 mm flat 3 mm  ring-width 9 mm  ring-height 4 mm',
@@ -41,7 +41,7 @@ function scaled(scales: Scales) {
     windingFactor: input.windingFactor,
     meanSquareFactor: 0.9,
     differentialLeakage: 0.03,
-    copperLoss: result.totalLoss,
+    copperLoss: result.fundamentalLoss,
     harmonicFactor: () => null,
   });
   return { copper: result, emf: voltages };
@@ -175,6 +175,12 @@ const powers: Readonly<Record<string, number>> = {
   'emf.gaps': 1,
 };
 
+/** Of losses beside those of the fundamental: volume times f^2 B^2 h^2 for the field of the rotor. */
+const furtherPowers: Readonly<Record<string, number>> = {
+  'copper.loss.harmonics': 3,
+  'copper.loss.barField': 1,
+};
+
 /** The heat scales so only where its own temperature does not change: the loss density then is s^2 W/m. */
 const heatQuantities = [
   'copper.heat.rise',
@@ -198,8 +204,21 @@ describe('the same machine 2.5 times as large', () => {
     expect(figure(big, quantity) / before / s ** power).toBeCloseTo(1, 7);
   });
 
+  it('losses beside those of the fundamental', () => {
+    const text = crossedDrive
+      .replace('machine {', 'machine {\n  current-harmonic 5 4 %')
+      .replaceAll(/slot ([a-d ]*)\{/g, 'slot $1{ bar-field radial 20 mT tangential 30 mT ');
+    const [before, after] = [
+      scaled({ length: 1, frequency: 1, current: 1, flux: 1, conductance: 1 }, text),
+      scaled(large, text),
+    ];
+    for (const [quantity, power] of Object.entries(furtherPowers))
+      expect(figure(after, quantity) / figure(before, quantity) / s ** power).toBeCloseTo(1, 7);
+  });
+
   it('covers every quantity that has a model', () => {
-    const tested = [...Object.keys(powers), ...heatQuantities, 'emf.harmonics'];
+    const others = ['emf.harmonics', 'copper.heat.coreTemperature'];
+    const tested = [...Object.keys(powers), ...Object.keys(furtherPowers), ...heatQuantities, ...others];
     expect([...modeled].sort()).toEqual([...tested].sort());
   });
 

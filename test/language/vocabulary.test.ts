@@ -11,9 +11,9 @@ const statements = vocabulary.filter(({ role }) => role === 'statement' || role 
 const designed: Readonly<Record<string, string>> = {
   file: 'winding',
   machine:
-    'slots poles phases gap bore outside stack stack-factor yoke-height air-gap magnet-height magnet-permeability carter speed frequency flux current current-angle d-inductance q-inductance voltage winding-temperature end-temperature core-temperature core-heat core-cooling coolant-temperature drive-end rotor-skew rotor-field',
-  slot: 'width depth opening opening-height wedge liner separator side-conductance',
-  bar: 'width height corner coating metal form strands end-conductance end-straight end-clearance joint-straight joint-gap joint-plane bend-radius lead-length bare-end piece-width piece-height piece-clearance ring-width ring-height',
+    'slots poles phases gap bore outside stack stack-factor yoke-height air-gap magnet-height magnet-permeability carter speed frequency flux current current-angle d-inductance q-inductance voltage winding-temperature end-temperature core-temperature core-heat core-cooling coolant-temperature drive-end rotor-skew rotor-field current-harmonic current-ripple',
+  slot: 'width depth opening opening-height wedge liner separator side-conductance bar-field',
+  bar: 'width height corner coating metal form strands end-conductance end-straight end-clearance joint-straight joint-gap joint-plane bend-radius lead-length joint-resistance bare-end piece-width piece-height piece-clearance ring-width ring-height',
   insulation: 'turn-voltage phase-voltage surge-factor',
   layout: 'layers span stagger belt layer skew',
   connect: 'star delta open route path repeat rings specials',
@@ -174,6 +174,7 @@ describe('defaults', () => {
         'wedge 0 mm',
         'strands 1',
         'joint-plane free',
+        'joint-resistance 0 uohm',
         'magnet-permeability 1.05',
         'carter on',
         'document-type "Winding drawing"',

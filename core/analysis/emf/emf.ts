@@ -21,8 +21,8 @@ import {
   phaseCurrentShare,
   phasesPerSet,
   saliency,
-  seriesTurns,
 } from '../machineInputs.ts';
+import { fluxLinkage } from './fluxLinkage.ts';
 import { type GapFigures, gapFigures, gapFluxDensity, magnetizingInductance } from './gaps.ts';
 import { type HarmonicVoltages, harmonicVoltages } from './harmonics.ts';
 
@@ -153,22 +153,6 @@ export function gapInductances({
       (given) => given.share * given.magnetizing,
     ),
   };
-}
-
-/** Peak flux linkage of one phase, N kw Phi, Vs. */
-export function fluxLinkage(
-  specification: Specification,
-  winding: Winding,
-  windingFactor: number | null,
-): Figure<number> {
-  return derive(
-    {
-      turns: seriesTurns(specification, winding),
-      factor: knownIf(windingFactor, 'layout'),
-      flux: machineValue(specification, 'flux'),
-    },
-    ({ turns, factor, flux }) => turns * factor * flux,
-  );
 }
 
 /** Fundamental EMF of one phase, sqrt2 pi f N kw Phi, V rms (books round sqrt2 pi to 4.44). */

@@ -2,6 +2,7 @@ import { deriveFigure, type Figure, known, missing } from '../../figures/figure.
 import type { Specification } from '../../language/specification/specification.ts';
 import type { Winding } from '../../winding/model.ts';
 import { phaseConnection, phasesPerSet } from '../machineInputs.ts';
+import { fluxLinkage } from './fluxLinkage.ts';
 
 /** EMF with the harmonics of the stated rotor field, rms of all orders together, V. */
 export interface HarmonicVoltages {
@@ -48,6 +49,37 @@ export function harmonicVoltages(
           : Math.hypot(...orders.map((order) => order.phaseVoltage * line(order.harmonic))),
       orders,
     });
+  });
+}
+
+/**
+ * Harmonics of the rotor's field that are equal in all phases, which drive a current round a ring of
+ * them: rms EMF of a phase over the frequency of the harmonic, V/Hz.
+ */
+export function ringOrders(
+  specification: Specification,
+  winding: Winding,
+  factorOfOrder: (order: number) => number,
+): Figure<readonly { readonly harmonic: number; readonly voltagePerHertz: number }[]> {
+  const field = (specification.machine?.rotorField ?? []).map((given) => given.value);
+  if (field.length === 0) return missing('machine rotor-field');
+  const phases = phasesPerSet(winding);
+  const orders = field.filter(({ harmonic }) => harmonic % phases === 0);
+  if (orders.length === 0) return known([]);
+  const { polePairs } = winding;
+  const linkage = fluxLinkage(specification, winding, factorOfOrder(polePairs));
+  return deriveFigure({ linkage }, (given) => {
+    const fundamental = factorOfOrder(polePairs);
+    if (!fundamental) return missing('layout');
+    return known(
+      orders.map(({ harmonic, relative }) => {
+        const factor = Math.abs(factorOfOrder(harmonic * polePairs)) / fundamental;
+        return {
+          harmonic,
+          voltagePerHertz: (Math.SQRT2 * Math.PI * given.linkage * factor * relative) / harmonic,
+        };
+      }),
+    );
   });
 }
 

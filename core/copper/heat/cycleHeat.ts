@@ -1,6 +1,10 @@
-import type { LayerSection } from '../acLoss.ts';
-import type { Metal } from '../metals.ts';
-import { type LoadedChain, type LoadedChains, type PathLoad, systemOf } from './loadedChains.ts';
+import {
+  type LoadedChain,
+  type LoadedChains,
+  type LossBasis,
+  type PathLoad,
+  systemOf,
+} from './loadedChains.ts';
 import { periodicHeat, type TimedTemperature } from './periodicHeat.ts';
 
 /** A stage of a duty cycle: s, Hz, A. */
@@ -24,15 +28,14 @@ const followed = 3;
 /** The cycle of the chains, in small steps of work; null where none settles. */
 export function* cycleHeatSteps(
   { runs, core }: LoadedChains,
-  metal: Metal,
-  sections: readonly LayerSection[],
+  basis: LossBasis,
   stages: readonly HeatStage[],
 ): Generator<undefined, CycleHeat | null> {
   let hottest: CycleHeat | null = null;
   for (const chains of runs) {
     // What heats the core is all of the bars; what gets hottest is among the most loaded.
-    const most = core === null ? mostLoaded(chains, metal, sections, stages) : chains;
-    const { system, lossesOf } = systemOf(most, core, stages, metal, sections);
+    const most = core === null ? mostLoaded(chains, basis, stages) : chains;
+    const { system, lossesOf } = systemOf(most, core, stages, basis);
     const periodic = yield* periodicHeat(
       system,
       stages.map((stage) => ({ duration: stage.duration, losses: lossesOf(stage) })),
@@ -57,13 +60,12 @@ export function* cycleHeatSteps(
 
 function mostLoaded(
   chains: readonly LoadedChain[],
-  metal: Metal,
-  sections: readonly LayerSection[],
+  basis: LossBasis,
   stages: readonly HeatStage[],
 ): readonly LoadedChain[] {
   const loadOf = (chain: LoadedChain) =>
     stages.reduce((sum, stage) => {
-      const [lossOf] = systemOf([chain], null, stages, metal, sections).lossesOf(stage);
+      const [lossOf] = systemOf([chain], null, stages, basis).lossesOf(stage);
       const densities = chain.chain.pieces.map((_, piece) => lossOf!(piece, 100).at);
       return sum + stage.duration * Math.max(...densities);
     }, 0);

@@ -1,9 +1,20 @@
 import { machineValue, slotOfLayer } from '../../analysis/machineInputs.ts';
-import { assuming, derive, deriveFigure, type Figure, known, missing } from '../../figures/figure.ts';
+import {
+  assuming,
+  derive,
+  deriveFigure,
+  type Figure,
+  known,
+  missing,
+  type Values,
+} from '../../figures/figure.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import type { Space } from '../../space/space.ts';
 import type { Path, Winding } from '../../winding/model.ts';
 import { type BarLoads, type LayerSection, reducedHeight } from '../acLoss.ts';
+import type { LayerField } from '../barField.ts';
+import type { FurtherCurrent } from '../furtherCurrents.ts';
+import type { JointCount } from '../jointResistance.ts';
 import { type Metal, resistivity } from '../metals.ts';
 import { phi, psi } from '../skinEffect.ts';
 import { type HeatedBar, riseAlongBar, type SteadyHeat, steadyHeat } from './barHeat.ts';
@@ -35,6 +46,11 @@ interface Conditions {
   readonly loads: Figure<readonly BarLoads[]>;
   readonly sections: Figure<readonly LayerSection[]>;
   readonly metal: Figure<Metal>;
+  /** Currents beside the fundamental, the rotor's field at the bars, and joints. */
+  readonly further: Figure<readonly FurtherCurrent[]>;
+  readonly fields: Figure<readonly (LayerField | null)[]>;
+  readonly joint: Figure<number>;
+  readonly joints: Figure<JointCount>;
   readonly frequency: Figure<number>;
   /** Rms. */
   readonly pathCurrent: Figure<number>;
@@ -67,7 +83,13 @@ export function hottestBar(
   conditions: Conditions,
 ): Figure<BarHeatFigures> {
   const { coreTemperature } = specification.machine ?? {};
-  const closed = !specification.bar?.endConductance && !coreTemperature && !heatsCore(specification);
+  const { further, fields } = conditions;
+  const even =
+    further.known &&
+    further.value.length === 0 &&
+    fields.known &&
+    fields.value.every((field) => field === null);
+  const closed = even && !specification.bar?.endConductance && !coreTemperature && !heatsCore(specification);
   return closed ? finHeat(specification, winding, conditions) : chainHeat(specification, winding, conditions);
 }
 
@@ -97,28 +119,30 @@ function coreOf(specification: Specification): Figure<number | CoreNode> {
 export function heatChains(
   specification: Specification,
   winding: Winding,
-  conditions: Omit<Conditions, 'frequency' | 'pathCurrent'>,
+  conditions: Omit<Conditions, 'frequency' | 'pathCurrent' | 'worst'>,
 ): Figure<LoadedChains> {
-  const { active, areas, loads, metal, sections, connected, space } = conditions;
+  const { active, areas, loads, metal, sections, connected, space, further, joints } = conditions;
   const endTemperature = machineValue(specification, 'endTemperature');
   const endConductance = specification.bar?.endConductance?.value;
   const core = coreOf(specification);
-  const made = derive({ active, areas, loads, metal, sections, endTemperature, core }, (given) => ({
+  const base = { active, areas, loads, metal, sections, endTemperature, core, further };
+  const made = <J>(given: Values<typeof base>, joint: J) => ({
     specification,
     winding,
     ...given,
     runs: given.loads,
-  }));
+    joints: joint,
+  });
   const lines = specification.slots.some(({ sideConductance }) => sideConductance) ? [] : [noSideCooling];
   if (endConductance === undefined)
     return assuming(
-      derive({ made }, (given) => stackChains(given.made)),
+      derive(base, (given) => stackChains(made(given, null))),
       lumped,
       ...lines,
     );
   return assuming(
-    derive({ made, connected, space }, (given) =>
-      pathChains(given.made, given.connected.paths, given.space, endConductance),
+    derive({ ...base, connected, space, joints }, (given) =>
+      pathChains(made(given, given.joints), given.connected.paths, given.space, endConductance),
     ),
     alongPaths,
     ...lines,
@@ -130,15 +154,16 @@ function chainHeat(
   winding: Winding,
   conditions: Conditions,
 ): Figure<BarHeatFigures> {
-  const { metal, sections, frequency, pathCurrent, worst = 1 } = conditions;
+  const { metal, sections, frequency, pathCurrent, further, fields, joint, worst = 1 } = conditions;
   const chains = heatChains(specification, winding, conditions);
   const endTemperature = machineValue(specification, 'endTemperature');
-  return deriveFigure({ chains, metal, sections, frequency, pathCurrent, endTemperature }, (given) => {
+  const basis = { metal, sections, further, fields, joint };
+  return deriveFigure({ chains, ...basis, frequency, pathCurrent, endTemperature }, (given) => {
     let hottest: ChainHotSpot | null = null;
     const load = { frequency: given.frequency, pathCurrent: given.pathCurrent, worst };
     const { runs, core } = given.chains;
     for (const chains of runs) {
-      const spot = systemHotSpot(systemOf(chains, core, [load], given.metal, given.sections), load);
+      const spot = systemHotSpot(systemOf(chains, core, [load], given), load);
       if (spot === null) return missing(noSteadyTemperature);
       if (hottest === null || spot.hotSpot > hottest.hotSpot) hottest = spot;
     }

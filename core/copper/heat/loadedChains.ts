@@ -3,14 +3,35 @@ import type { Specification } from '../../language/specification/specification.t
 import type { Space } from '../../space/space.ts';
 import type { Path, Winding } from '../../winding/model.ts';
 import { type BarLoads, type LayerSection, reducedHeight } from '../acLoss.ts';
+import { fieldLossDensity, type LayerField } from '../barField.ts';
+import type { FurtherCurrent } from '../furtherCurrents.ts';
+import type { JointCount } from '../jointResistance.ts';
 import { type Metal, resistivity } from '../metals.ts';
 import { phi, psi } from '../skinEffect.ts';
 import type { ChainPiece, CoreNode, HeatChain, HeatSystem, LossOf } from './heatChain.ts';
 
 /** How a bar piece is loaded: the square of its current, and the weight of the field of the others. */
-interface PieceLoad {
+interface Load {
   readonly square: number;
   readonly field: number;
+}
+
+interface PieceLoad extends Load {
+  /** By each current beside the fundamental. */
+  readonly further: readonly Load[];
+  /** Joints at its end. */
+  readonly joints: number;
+}
+
+/** What the losses of chains follow from beside their loads. */
+export interface LossBasis {
+  readonly metal: Metal;
+  readonly sections: readonly LayerSection[];
+  readonly further: readonly FurtherCurrent[];
+  /** The rotor's field at the bars, one a layer. */
+  readonly fields: readonly (LayerField | null)[];
+  /** Of a joint, ohm. */
+  readonly joint: number;
 }
 
 /** A chain of bars and its loads, one a piece. */
@@ -36,6 +57,7 @@ export interface ChainConditions {
   readonly areas: readonly number[];
   /** One a way to run. */
   readonly runs: readonly BarLoads[];
+  readonly further: readonly FurtherCurrent[];
   readonly metal: Metal;
   readonly endTemperature: number;
   /** Of a core that is held, or the core that the bars heat. */
@@ -44,12 +66,12 @@ export interface ChainConditions {
 
 /** Each path from end to end, its overhang cooled to the end temperature; paths that are alike once. */
 export function pathChains(
-  conditions: ChainConditions,
+  conditions: ChainConditions & { readonly joints: JointCount },
   paths: readonly Path[],
   space: Space,
   endConductance: number,
 ): LoadedChains {
-  const { winding, metal, runs, areas, endTemperature, core } = conditions;
+  const { winding, metal, runs, areas, endTemperature, core, joints } = conditions;
   const { slots } = winding.table;
   const chainsOf = ({ square, field }: BarLoads): readonly LoadedChain[] => {
     const found = new Map<string, LoadedChain>();
@@ -61,7 +83,13 @@ export function pathChains(
         const place = layer * slots + slot - 1;
         const bar = space.bars[place];
         if (!bar) continue;
-        const load = { square: square[place]!, field: field[place]! };
+        const load = loadAt(conditions, square, field, place);
+        const bare: PieceLoad = {
+          square: load.square,
+          field: 0,
+          further: load.further.map((each) => ({ square: each.square, field: 0 })),
+          joints: joints.byPlace[place]! / 2,
+        };
         const overhang = (length: number): ChainPiece => ({
           kind: 'overhang',
           layer,
@@ -71,12 +99,11 @@ export function pathChains(
           surroundings: endTemperature,
         });
         pieces.push(overhang(bar.connection.length), slotPiece(conditions, layer), overhang(bar.far.length));
-        loads.push({ square: load.square, field: 0 }, load, { square: load.square, field: 0 });
+        loads.push(bare, load, bare);
         key.push(
           [
-            layer,
-            rounded(load.square, 1e-6),
-            rounded(load.field, 1e-6),
+            ...keyOf(layer, load),
+            joints.byPlace[place]!,
             ...[bar.connection, bar.far].map(({ length }) => rounded(length, 1e-7)),
           ].join(' '),
         );
@@ -107,19 +134,39 @@ export function stackChains(conditions: ChainConditions): LoadedChains {
     cells.forEach((cell, place) => {
       if (cell === 0) return;
       const layer = Math.floor(place / slots);
-      const load = { square: square[place]!, field: field[place]! };
+      const load = loadAt(conditions, square, field, place);
       const chain = {
         pieces: [slotPiece(conditions, layer)],
         ends: endTemperature,
         conductivity: metal.thermalConductivity,
         heatCapacity: metal.heatCapacity,
       };
-      const key = [layer, rounded(load.square, 1e-6), rounded(load.field, 1e-6)].join(' ');
-      count(found, key, { chain, loads: [load] });
+      count(found, keyOf(layer, load).join(' '), { chain, loads: [load] });
     });
     return [...found.values()];
   };
   return { runs: runs.map(chainsOf), core: typeof core === 'number' ? null : core };
+}
+
+function loadAt(
+  { further }: ChainConditions,
+  square: Float64Array,
+  field: Float64Array,
+  place: number,
+): PieceLoad {
+  return {
+    square: square[place]!,
+    field: field[place]!,
+    further: further.map(({ loads }) => ({ square: loads.square[place]!, field: loads.field[place]! })),
+    joints: 0,
+  };
+}
+
+function keyOf(layer: number, load: PieceLoad): readonly number[] {
+  return [
+    layer,
+    ...[load, ...load.further].flatMap(({ square, field }) => [rounded(square, 1e-6), rounded(field, 1e-6)]),
+  ];
 }
 
 function slotPiece({ specification, active, areas, core }: ChainConditions, layer: number): ChainPiece {
@@ -158,8 +205,7 @@ export function systemOf(
   chains: readonly LoadedChain[],
   core: CoreNode | null,
   loads: readonly PathLoad[],
-  metal: Metal,
-  sections: readonly LayerSection[],
+  basis: LossBasis,
 ): LookedSystem {
   const apart = core !== null && loads.some(({ worst }) => worst !== 1);
   const together = apart ? [...chains, ...chains] : chains;
@@ -173,29 +219,44 @@ export function systemOf(
     chains: together,
     lossesOf: ({ frequency, pathCurrent, worst }) =>
       together.map((chain, index) =>
-        chainLoss(chain, metal, sections, frequency, index < looked ? pathCurrent : worst * pathCurrent),
+        chainLoss(chain, basis, frequency, index < looked ? pathCurrent : worst * pathCurrent),
       ),
     looked,
   };
 }
 
-/** Loss of each piece of a chain for a frequency in Hz and an equal current of the paths in A. */
+/**
+ * Loss of each piece of a chain for a frequency in Hz and an equal current of the paths in A: of the
+ * fundamental and of all further currents, of joints, and of the eddies that the rotor's field drives.
+ */
 export function chainLoss(
   { chain, loads }: Pick<LoadedChain, 'chain' | 'loads'>,
-  metal: Metal,
-  sections: readonly LayerSection[],
+  { metal, sections, further, fields, joint }: LossBasis,
   frequency: number,
   pathCurrent: number,
 ): LossOf {
+  const currents = [
+    { frequency, current: pathCurrent },
+    ...further.map(({ at }) => at({ frequency, current: pathCurrent })),
+  ];
+  const growth = metal.resistivity20 * metal.temperatureCoefficient;
   return (piece, mean) => {
-    const { layer, area } = chain.pieces[piece]!;
-    const { square, field } = loads[piece]!;
+    const { kind, layer, area, length } = chain.pieces[piece]!;
+    const load = loads[piece]!;
     const rho = resistivity(metal, mean);
-    const own = chain.pieces[piece]!.kind === 'overhang';
-    const xi = own ? 0 : reducedHeight(sections[layer]!, frequency, rho);
-    const weight = own ? square : square * phi(xi) + field * psi(xi);
-    const plain = (pathCurrent ** 2 / area) * weight;
-    return { at: plain * rho, slope: plain * metal.resistivity20 * metal.temperatureCoefficient };
+    let [plain, fixed] = [0, 0];
+    for (let index = 0; index < currents.length; index++) {
+      const { square, field } = index === 0 ? load : load.further[index - 1]!;
+      const { frequency: hertz, current } = currents[index]!;
+      if (current === 0) continue;
+      const xi = kind === 'overhang' ? 0 : reducedHeight(sections[layer]!, hertz, rho);
+      plain += (current ** 2 / area) * (xi === 0 ? square : square * phi(xi) + field * psi(xi));
+      fixed += (current ** 2 * square * load.joints * joint) / length;
+    }
+    const met = kind === 'slot' ? fields[layer] : null;
+    const eddies = met ? fieldLossDensity(met, frequency, rho) * area : 0;
+    // Eddies of an outer field fall as the resistivity grows.
+    return { at: plain * rho + fixed + eddies, slope: plain * growth - (eddies * growth) / rho };
   };
 }
 

@@ -84,12 +84,22 @@ export interface MachineSpecification {
   readonly rotorSkew?: Given<{ readonly angle: Angle; readonly steps: number | null }>;
   /** Harmonics of the field of the rotor, relative to its fundamental. */
   readonly rotorField: readonly Given<{ readonly harmonic: number; readonly relative: number }>[];
+  /** Harmonics of the phase current, relative to its fundamental. */
+  readonly currentHarmonics: readonly Given<{ readonly harmonic: number; readonly relative: number }>[];
+  /** Ripple of the phase current, Hz, relative to its fundamental. */
+  readonly currentRipples: readonly Given<{ readonly frequency: number; readonly relative: number }>[];
 }
 
 /** Insulation between two layers of a slot; layers as written, from 0. */
 export interface SeparatorSpecification {
   readonly layers: readonly [number, number];
   readonly thickness: number;
+}
+
+/** Peaks of an alternating field at the bars, T. */
+export interface BarField {
+  readonly radial: number;
+  readonly tangential: number;
 }
 
 export interface SlotSpecification {
@@ -112,6 +122,8 @@ export interface SlotSpecification {
   readonly separators: readonly Given<SeparatorSpecification>[];
   /** W/(m K). */
   readonly sideConductance?: Given<number>;
+  /** Peaks of the field of the rotor at the bars, T. */
+  readonly barField?: Given<BarField>;
 }
 
 export interface BarSpecification {
@@ -155,6 +167,8 @@ export interface BarSpecification {
   readonly ringWidth?: Given<number>;
   /** Along the axis, m. */
   readonly ringHeight?: Given<number>;
+  /** Of each joint, ohm. */
+  readonly jointResistance?: Given<number>;
   /** Length at the tip without coating, m. */
   readonly bareEnd?: Given<number>;
 }

@@ -177,6 +177,14 @@ function readMachine(block: Block): MachineSpecification {
       const [harmonic, relative] = quantities(statement);
       return { harmonic: harmonic!.value, relative: relative!.value };
     }),
+    currentHarmonics: all(block, 'current-harmonic', (statement) => {
+      const [harmonic, relative] = quantities(statement);
+      return { harmonic: harmonic!.value, relative: relative!.value };
+    }),
+    currentRipples: all(block, 'current-ripple', (statement) => {
+      const [frequency, relative] = quantities(statement);
+      return { frequency: frequency!.value, relative: relative!.value };
+    }),
   };
 }
 
@@ -195,6 +203,10 @@ function readSlot(block: Block): SlotSpecification {
       return { layers: [first!, second!], thickness: amount(statement) };
     }),
     ...optional(block, 'sideConductance', 'side-conductance', amount),
+    ...optional(block, 'barField', 'bar-field', (statement) => {
+      const [radial, tangential] = quantities(statement);
+      return { radial: radial!.value, tangential: tangential?.value ?? 0 };
+    }),
   };
 }
 
@@ -226,6 +238,7 @@ function readBar(block: Block): BarSpecification {
     ...optional(block, 'pieceClearance', 'piece-clearance', amount),
     ...optional(block, 'ringWidth', 'ring-width', amount),
     ...optional(block, 'ringHeight', 'ring-height', amount),
+    ...optional(block, 'jointResistance', 'joint-resistance', amount),
     ...optional(block, 'bareEnd', 'bare-end', amount),
   };
 }

@@ -51,6 +51,16 @@ export const slotWords: readonly VocabularyEntry[] = [
     'side-conductance 3.5 W/(m K)',
     { rules: { conductance: positive(1e6, 'a conductance above 0 W/(m K)') } },
   ),
+  statement(
+    'slot',
+    'bar-field',
+    "'radial' flux-density ('tangential' flux-density)?",
+    'Peak of the rotor\u2019s alternating field at the bars, mean over a bar, from a field computation; it matters for wide openings and stators without teeth.',
+    'bar-field radial 60 mT tangential 25 mT',
+    { rules: { 'flux-density': between(0, 5, 'a flux density from 0 T to 5 T') } },
+  ),
+  plain('slot', 'keyword', 'radial', 'Along the radius.', 'bar-field radial 60 mT'),
+  plain('slot', 'keyword', 'tangential', 'Across the slot.', 'bar-field radial 60 mT tangential 25 mT'),
 ];
 
 /** Words of the bar block. */
@@ -156,6 +166,14 @@ export const barWords: readonly VocabularyEntry[] = [
     'Straight part of leads and star ends beyond the height of a joint.',
     'lead-length 30 mm',
     { rules: thickness },
+  ),
+  statement(
+    'bar',
+    'joint-resistance',
+    'resistance',
+    'Resistance of each joint of two bars, or of a bar and a connecting piece.',
+    'joint-resistance 5 uohm',
+    { rules: { resistance: between(0, 1, 'a resistance from 0 ohm to 1 ohm') }, default: '0 uohm' },
   ),
   statement('bar', 'bare-end', 'length', 'Length of bar end without coating.', 'bare-end 9 mm', {
     rules: thickness,

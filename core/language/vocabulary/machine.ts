@@ -233,6 +233,34 @@ export const machineWords: readonly VocabularyEntry[] = [
       repeatable: true,
     },
   ),
+  statement(
+    'machine',
+    'current-harmonic',
+    'count ratio',
+    'Relative size of one harmonic of the phase current, an order of the fundamental; its phase sequence follows from the order.',
+    'current-harmonic 5 4 %',
+    {
+      rules: {
+        count: valueNamed('the order', whole(2, 999)),
+        ratio: valueNamed('the size', between(0, 10, 'a share from 0 % to 1000 %')),
+      },
+      repeatable: true,
+    },
+  ),
+  statement(
+    'machine',
+    'current-ripple',
+    'frequency ratio',
+    'Relative size of the ripple that a carrier leaves in the phase current, and its frequency; taken as of positive sequence.',
+    'current-ripple 8 kHz 6 %',
+    {
+      rules: {
+        frequency: valueNamed('the frequency', positive(1e6, 'a frequency above 0 Hz, up to 1000 kHz')),
+        ratio: valueNamed('the size', between(0, 10, 'a share from 0 % to 1000 %')),
+      },
+      repeatable: true,
+    },
+  ),
   plain(
     'machine',
     'keyword',

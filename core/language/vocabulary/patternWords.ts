@@ -12,6 +12,8 @@ export const dimensionOf: Readonly<Record<string, Dimension>> = {
   speed: 'speed',
   frequency: 'frequency',
   flux: 'flux',
+  'flux-density': 'flux-density',
+  resistance: 'resistance',
   current: 'current',
   voltage: 'voltage',
   temperature: 'temperature',

@@ -61,6 +61,7 @@ export const units: readonly Unit[] = [
   { name: 'W/K', dimension: 'cooling', factor: 1 },
   { name: 'A/mm2', dimension: 'current-density', factor: 1e6 },
   { name: 'mohm', dimension: 'resistance', factor: 1e-3 },
+  { name: 'uohm', dimension: 'resistance', factor: 1e-6 },
   { name: 'ohm', dimension: 'resistance', factor: 1 },
   { name: 'mH', dimension: 'inductance', factor: 1e-3 },
   { name: 'uH', dimension: 'inductance', factor: 1e-6 },
