@@ -117,12 +117,13 @@ function geometryOf({
   const standing = bars.map(
     (bar) => bar && [bar.connection.index, bar.far.index, bar.connectionNumber, bar.farNumber],
   );
-  const above = links.map(({ from, to, level, section, height, length }) => [
+  const above = links.map(({ from, to, level, section, height, beside, length }) => [
     from,
     to,
     level,
     section,
     height,
+    beside,
     length,
   ]);
   const round = rings.map(({ name, section, piece, height }) => [name, section, piece.length, height]);

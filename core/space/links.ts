@@ -1,5 +1,6 @@
 import { largest } from '../language/numbers.ts';
 import type { Curve, Profile, RolledPath } from './curve.ts';
+import { firstHalf, radialStep, secondHalf } from './ends/radialStep.ts';
 import { type LinkPieceKind, type Piece, pieceOf } from './piece.ts';
 
 /** The end of a bar that a connecting piece or ring stands on: angle, radius and height of its tip. */
@@ -7,6 +8,16 @@ export interface Foot {
   readonly angle: number;
   readonly radius: number;
   readonly height: number;
+}
+
+/** A step along the radius within the risers of a piece, by which its level part leaves its feet's radius. */
+export interface RiserStep {
+  /** Signed, m; 0: the risers are straight. */
+  readonly distance: number;
+  /** Radius of the step's arcs on the center line, m. */
+  readonly bend: number;
+  /** Height above the stack at which it begins, m. */
+  readonly from: number;
 }
 
 /** Where links of a side run: half the stack and the side's sign. */
@@ -26,18 +37,25 @@ const up = Math.PI / 2;
 
 /**
  * The center line of a connecting piece between two feet, with its level part at `height` above the
- * stack. Its radius changes evenly with the angle, corners included.
+ * stack. Its radius changes evenly with the angle, corners included; both risers may step along the radius first.
  */
 export function linkGeometry(
   at: LinkSide,
-  from: Foot,
-  to: Foot,
+  fromFoot: Foot,
+  toFoot: Foot,
   height: number,
   corner: number,
+  riserStep: RiserStep = { distance: 0, bend: 0, from: 0 },
 ): LinkGeometry {
+  const step = radialStep(riserStep.distance, riserStep.bend);
+  const stepped = (foot: Foot): Foot =>
+    step.size === 0
+      ? foot
+      : { ...foot, radius: foot.radius + riserStep.distance, height: riserStep.from + 2 * step.half };
+  const [from, to] = [stepped(fromFoot), stepped(toFoot)];
   const pieces: Piece<LinkPieceKind>[] = [];
   const add = (kind: LinkPieceKind, path: RolledPath, profile: Profile) => {
-    const empty = 'extent' in profile && profile.extent === 0;
+    const empty = 'extent' in profile ? profile.extent === 0 : profile.from === profile.to;
     const curve: Curve = { side: at.side, face: at.stack / 2, path, profile, radialSide: 'width' };
     if (!empty) pieces.push(pieceOf(kind, curve));
   };
@@ -52,6 +70,23 @@ export function linkGeometry(
       ? { kind: 'level', radius: from.radius, extent }
       : { kind: 'spiral', radius: from.radius + perRadian * (angle - from.angle), perRadian, extent };
   const quarter = bend * up;
+  const upright = (foot: Foot, heightFrom: number) => ({
+    radius: foot.radius,
+    angle: foot.angle,
+    height: heightFrom,
+    direction: up,
+    curvature: 0,
+  });
+  if (step.size > 0) {
+    const { radius } = fromFoot;
+    const first = upright(fromFoot, fromFoot.height);
+    add('riser', first, { kind: 'level', radius, extent: riserStep.from - fromFoot.height });
+    add('riser', upright(fromFoot, riserStep.from), firstHalf(step, radius, 0, step.half));
+    const middle = upright(fromFoot, riserStep.from + step.half);
+    const reached = radius + step.sense * step.bend * (1 - Math.cos(step.slope));
+    add('riser', middle, { kind: 'radial', radius: reached, sense: step.sense, extent: step.radial });
+    add('riser', middle, secondHalf(step, from.radius));
+  }
   const riser = { radius: from.radius, angle: from.angle, height: from.height, direction: up, curvature: 0 };
   add('riser', riser, { kind: 'level', radius: from.radius, extent: height - bend - from.height });
   const curvature = bend === 0 ? 0 : -sense / bend;
@@ -69,6 +104,18 @@ export function linkGeometry(
   add('bend', down, profile(last, quarter));
   const end = { radius: to.radius, angle: to.angle, height: height - bend, direction: -up, curvature: 0 };
   add('riser', end, { kind: 'level', radius: to.radius, extent: height - bend - to.height });
+  if (step.size > 0) {
+    // The same step back, downwards.
+    const back = { ...step, sense: step.sense === 1 ? (-1 as const) : (1 as const) };
+    const down = (heightFrom: number) => ({ ...upright(toFoot, heightFrom), direction: -up });
+    add('riser', down(to.height), firstHalf(back, to.radius, 0, step.half));
+    const reached = to.radius + back.sense * step.bend * (1 - Math.cos(step.slope));
+    const middle = down(riserStep.from + step.half);
+    add('riser', middle, { kind: 'radial', radius: reached, sense: back.sense, extent: step.radial });
+    add('riser', middle, secondHalf(back, toFoot.radius));
+    const last = { kind: 'level', radius: toFoot.radius, extent: riserStep.from - toFoot.height } as const;
+    add('riser', down(riserStep.from), last);
+  }
   return { pieces, corner: bend };
 }
 
@@ -153,6 +200,37 @@ function laidLevels(
     }
   }
   return { levels, pierced, highest };
+}
+
+/**
+ * How many lanes beside the radius of its feet each link runs, from 0, so that its risers pass beside the level
+ * parts of those below it: a lane is `apartRadially` wide, on the side that `towards` tells for a radius.
+ */
+export function linkLanes(
+  links: readonly LinkSpan[],
+  levels: readonly number[],
+  apart: number,
+  apartRadially: number,
+  towards: (radius: number) => 1 | -1,
+): readonly number[] {
+  const lanes = links.map(() => 0);
+  const shifted = (index: number, lane: number): LinkSpan => {
+    const link = links[index]!;
+    const by = lane * apartRadially * towards((link.radiusFrom + link.radiusTo) / 2);
+    return { ...link, radiusFrom: link.radiusFrom + by, radiusTo: link.radiusTo + by };
+  };
+  const order = [...links.keys()].sort((a, b) => levels[a]! - levels[b]! || a - b);
+  order.forEach((index, place) => {
+    const below = order.slice(0, place).filter((other) => levels[other]! < levels[index]!);
+    const pierces = (lane: number) =>
+      below.some((other) =>
+        [-fullTurn, 0, fullTurn].some((turn) =>
+          crosses(shifted(other, lanes[other]!), shifted(index, lane), turn, apart, apartRadially - 1e-9),
+        ),
+      );
+    while (lanes[index]! < below.length && pierces(lanes[index]!)) lanes[index]!++;
+  });
+  return lanes;
 }
 
 const fullTurn = 2 * Math.PI;

@@ -7,7 +7,8 @@ import type { Bar, EndSide } from '../winding/model.ts';
 import type { BendInput } from './ends/bends.ts';
 import type { EndForm } from './ends/endForms.ts';
 import type { FreeEnd, FreeEnds } from './ends/freeEnds.ts';
-import { type Foot, type LinkSide, linkGeometry, linkLevels, ringPiece } from './links.ts';
+import { radialStep } from './ends/radialStep.ts';
+import { type Foot, type LinkSide, linkGeometry, linkLanes, linkLevels, ringPiece } from './links.ts';
 import { lengthOf } from './piece.ts';
 import { coatedHeight, coatedWidth, type Section } from './section.ts';
 import type { BendRadii, ConnectingPiece, EndRing, SpaceInput } from './space.ts';
@@ -115,42 +116,56 @@ function sideLinks(
     (least, { from, to }) => Math.min(least, from.radius, to.radius),
     Number.POSITIVE_INFINITY,
   );
-  const levels = linkLevels(
-    planned.map(({ joint, from, to }) => {
-      const turn = turnOf(winding.slots, joint.from);
-      const [first, last] = from.angle <= to.angle ? [from, to] : [to, from];
-      return {
-        from: turn + first.angle,
-        to: turn + last.angle,
-        radiusFrom: first.radius,
-        radiusTo: last.radius,
-      };
-    }),
-    connections.bends.direction,
-    (tallest + clearance) / innermost,
-    widest + clearance,
+  const spans = planned.map(({ joint, from, to }) => {
+    const turn = turnOf(winding.slots, joint.from);
+    const [first, last] = from.angle <= to.angle ? [from, to] : [to, from];
+    return {
+      from: turn + first.angle,
+      to: turn + last.angle,
+      radiusFrom: first.radius,
+      radiusTo: last.radius,
+    };
+  });
+  // A riser is flat, the level part beside it round.
+  const bulge = tallest ** 2 / (8 * innermost);
+  const [apart, lane] = [(tallest + clearance) / innermost, widest + clearance + bulge];
+  const levels = linkLevels(spans, connections.bends.direction, apart, widest + clearance);
+  // Over the other layers, where no joint stands so high.
+  const middle = (sizes.layers[0]!.radius + sizes.layers.at(-1)!.radius) / 2;
+  const towards = (radius: number) => (radius > middle ? -1 : 1);
+  const lanes = linkLanes(spans, levels, apart, lane, towards);
+  const besides = planned.map(
+    ({ from, to }, index) => lanes[index]! * lane * towards((from.radius + to.radius) / 2),
   );
   const corner = (section: Section) => radii.flat + coatedHeight(section) / 2;
-  // The lowest level is above the joints, and high enough above its own feet for its corners.
+  const edge = radii.edge + widest / 2;
+  const stepFrom = planned.reduce((most, { from, to }) => Math.max(most, from.height, to.height), below);
+  const stepHeight = largest(
+    besides.map((beside) => 2 * radialStep(beside, edge).half * Math.sign(Math.abs(beside))),
+  );
+  // The lowest level is above the joints and the steps of risers, and high enough above its own feet for its corners.
   const lowest = planned.reduce(
     (most, { from, to, section }) => Math.max(most, Math.max(from.height, to.height) + corner(section)),
-    below + clearance + tallest / 2,
+    Math.max(below, stepHeight > 0 ? stepFrom + stepHeight : 0) + clearance + tallest / 2,
   );
   const shared = new Map<string, ReturnType<typeof linkGeometry>>();
   const links = planned.map(({ joint, from, to, section }, index): ConnectingPiece => {
     const level = levels[index]!;
     const height = lowest + (level - 1) * (tallest + clearance);
+    const beside = besides[index]!;
     const key = [
       joint.shape,
       offsetOf(joint) === joint.span,
       level,
+      beside,
       from.angle,
       to.angle,
       from.height,
       to.height,
     ].join(' ');
     const known = shared.get(key);
-    const geometry = known ?? linkGeometry(sideOf(plan, side), from, to, height, corner(section));
+    const step = { distance: beside, bend: edge, from: stepFrom };
+    const geometry = known ?? linkGeometry(sideOf(plan, side), from, to, height, corner(section), step);
     shared.set(key, geometry);
     if (!known && geometry.corner < corner(section) - 1e-9) {
       const radius = geometry.corner - coatedHeight(section) / 2;
@@ -168,6 +183,7 @@ function sideLinks(
       pieces: geometry.pieces,
       length: lengthOf(geometry.pieces),
       height,
+      beside,
       corner: geometry.corner,
     };
   });

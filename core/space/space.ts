@@ -91,6 +91,8 @@ export interface ConnectingPiece {
   readonly length: number;
   /** Height of the level part's center line above the stack. */
   readonly height: number;
+  /** Signed distance along the radius by which its level part runs beside its feet, so that risers pass beside each other's. */
+  readonly beside: number;
   /** Radius of its corners' center line. */
   readonly corner: number;
 }

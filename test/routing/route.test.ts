@@ -441,7 +441,7 @@ describe('phases, terminals and other machines', () => {
   it('delta changes nothing but names', () => {
     const winding = machine({ slots: 48, poles: 8, layers: 4 });
     const star = routed(winding, 4, 'fewest-jumpers').paths;
-    const delta = route(winding, { paths: 4, connection: 'delta', nodeBudget });
+    const delta = route(winding, { paths: 4, connection: 'delta', nodeBudget, tipSizes: tipsAlone(4) });
     if (!delta.ok) throw new Error('refused');
     expect(delta.paths.map(({ bars, spans }) => ({ bars, spans }))).toEqual(
       star.map(({ bars, spans }) => ({ bars, spans })),

@@ -41,6 +41,10 @@ export function pieceShapes(facts: Facts, connection: ConnectionFacts): readonly
   const { levels } = connection.levels();
   // In space pieces lie where their tips are; without sizes their slots decide.
   const levelOf = ({ number }: WindingJoint) => byJoint.get(number)?.level ?? levels.get(number) ?? 0;
+  const { space } = facts.space() ?? {};
+  const links = space?.known ? space.value.links : [];
+  const besides = new Map(links.map(({ joint, beside }) => [joint, beside]));
+  const besideOf = ({ number }: WindingJoint) => besides.get(number) ?? 0;
   const { joints, shapes } = connection.joints();
   const pieces = joints.filter((joint) => isPiece(joint) || byJoint.has(joint.number));
   return shapes.flatMap((shape): PieceShape[] => {
@@ -55,7 +59,7 @@ export function pieceShapes(facts: Facts, connection: ConnectionFacts): readonly
         count: own.length,
         across: lengthsOf(arcs),
         step: sized(first)?.step ?? null,
-        levels: byLevel(own, levelOf, (joint) => sized(joint)?.across ?? 0).map(
+        levels: byLevel(own, levelOf, (joint) => sized(joint)?.across ?? 0, besideOf).map(
           ({ level, joints: alike }): PieceLevel => {
             const pieces = alike.map(sized);
             return {
@@ -72,16 +76,17 @@ export function pieceShapes(facts: Facts, connection: ConnectionFacts): readonly
   });
 }
 
-/** Joints by the level and the reach of their pieces (m), the lowest first, then the shortest. */
+/** Joints by the level, the reach and the step of their pieces (m), the lowest first, then the shortest. */
 function byLevel(
   joints: readonly WindingJoint[],
   levelOf: (joint: WindingJoint) => number,
   acrossOf: (joint: WindingJoint) => number,
+  besideOf: (joint: WindingJoint) => number,
 ): readonly { readonly level: number | null; readonly joints: readonly WindingJoint[] }[] {
   const found = new Map<string, { level: number; across: number; joints: WindingJoint[] }>();
   for (const joint of joints) {
     const [level, across] = [levelOf(joint), acrossOf(joint)];
-    const key = `${level} ${millimetreText(across)}`;
+    const key = `${level} ${millimetreText(across)} ${millimetreText(besideOf(joint))}`;
     const alike = found.get(key) ?? { level, across, joints: [] };
     alike.joints.push(joint);
     found.set(key, alike);
@@ -102,7 +107,7 @@ export function pieceTable(pieces: readonly PieceShape[], space: Space | null, s
       'Riser: height of the level part above the tips of its bars; each level of pieces has its own.',
       ...(space
         ? [
-            'Section: width along the radius \u00d7 height, without coating. Above: underside of the level part.',
+            'Section: width along the radius \u00d7 height, without coating. Beside: how far the risers step along the radius before they bend, so that they pass beside the level parts of other pieces. Above: underside of the level part.',
           ]
         : []),
     ],
@@ -140,10 +145,12 @@ function layersWords({ lowerLayer, upperLayer }: JointShape): string {
   return `${layerLetter(lowerLayer)} ${layerLetter(upperLayer)}`;
 }
 
-const spaceColumns = ['section mm', 'corners R mm', 'above stack mm', 'above joints mm'].map((name) => ({
-  name,
-  align: 'end' as const,
-}));
+const spaceColumns = ['section mm', 'corners R mm', 'beside mm', 'above stack mm', 'above joints mm'].map(
+  (name) => ({
+    name,
+    align: 'end' as const,
+  }),
+);
 
 /** Section, inner radius of the corners, and height of a piece in space. */
 function spaceCells(space: Space, joint: number): readonly string[] {
@@ -154,6 +161,9 @@ function spaceCells(space: Space, joint: number): readonly string[] {
   return [
     sizeWords(link.section),
     millimetreText(Math.max(0, inner)),
+    link.beside === 0
+      ? '0'
+      : `${millimetreText(Math.abs(link.beside))} ${link.beside < 0 ? 'inwards' : 'outwards'}`,
     millimetreText(underside),
     abovePlane(space, link.side, underside),
   ];

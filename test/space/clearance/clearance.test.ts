@@ -122,6 +122,21 @@ describe('clearances', () => {
     expect(layerContact).toBeLessThanOrEqual(crowns.distance);
   });
 
+  it('leave connecting pieces that reach over each other room, beside each other', () => {
+    const space = spaceOf(machineText({ ...small, form: 'straight' }));
+    // Of three pieces in a ring the risers of one would pass through the level part of another.
+    expect(space.links).toHaveLength(3);
+    const [stepped] = space.links.filter(({ beside }) => beside !== 0);
+    // Its width and the clearance, and what a level part that is round takes beside a flat riser.
+    const { section } = stepped!;
+    const bulge = (section.height + 2 * section.coating) ** 2 / (8 * space.layers[1]!.radius);
+    const width = section.width + 2 * section.coating;
+    expect(stepped!.beside).toBeCloseTo(-(width + asked.pieces + bulge), 9);
+    const { distance, colliding, close } = place(clearancesOf(space, asked), 'piece')!;
+    expect([colliding, close]).toEqual([0, 0]);
+    expect(distance).toBeGreaterThan(asked.pieces - 1e-5);
+  });
+
   it('are the same where the bars lean the other way', () => {
     const of = (lean: number) =>
       clearancesOf(spaceOf(machineText({ ...small, form: 'straight', lean: [lean, lean] })), asked);
