@@ -1,8 +1,9 @@
-// Builds the extension's package (VSIX) from the allow-list "files" of package.json.
+// Builds the extension's package (VSIX) from the allow-list "files" of package.json, and the npm package.
 import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { runStep as build } from './build.mjs';
+import { packFolder } from './npmPackage.mjs';
 import { missingFiles, strayFiles } from './packageFiles.mjs';
 import { capture, HouseError, root } from './shell.mjs';
 
@@ -44,7 +45,14 @@ export async function runStep() {
   mkdirSync(join(root, 'out'), { recursive: true });
   const path = join('out', `slotwright-${manifest.version}.vsix`);
   await pack(path, await sourceDate());
+  console.log(`${path}: ${files.length} files, ${sizeWords(path)}`);
+  const tarball = await packFolder();
+  console.log(`${tarball}: ${sizeWords(tarball)}`);
+}
+
+/** Size and digest of a file. */
+function sizeWords(path) {
   const bytes = readFileSync(join(root, path));
   const digest = createHash('sha256').update(bytes).digest('hex');
-  console.log(`${path}: ${files.length} files, ${(bytes.length / 1000).toFixed(0)} kB, sha256 ${digest}`);
+  return `${(bytes.length / 1000).toFixed(0)} kB, sha256 ${digest}`;
 }
