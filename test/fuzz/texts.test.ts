@@ -1,0 +1,32 @@
+import { expect, test } from 'vitest';
+import { draws, mutant, tableCorpus, tableTroubles, textCorpus, textTroubles } from './texts.ts';
+
+// A short run with each test; `SLOTWRIGHT_TEXTS=1000000 SLOTWRIGHT_FUZZ_SEED=1 npx vitest run test/fuzz/texts` for a
+// long one.
+
+const runs = Number(process.env.SLOTWRIGHT_TEXTS ?? 150);
+const seed = Number(process.env.SLOTWRIGHT_FUZZ_SEED ?? 2026);
+
+test('whatever a text is, it is read, formatted and checked', () => {
+  const [corpus, draw] = [textCorpus(seed), draws(seed)];
+  const faults: { readonly trouble: string; readonly text: string }[] = [];
+  for (let run = 0; run < runs && faults.length < 20; run++) {
+    const text = mutant(corpus, draw);
+    for (const trouble of textTroubles(text)) faults.push({ trouble, text });
+  }
+  expect(faults).toEqual([]);
+});
+
+test('whatever a table is, it is imported or refused with a reason', () => {
+  const [corpus, draw] = [tableCorpus(), draws(seed)];
+  const faults: { readonly trouble: string; readonly csv: string }[] = [];
+  const kinds = { good: 0 };
+  for (let run = 0; run < 2 * runs && faults.length < 20; run++) {
+    const csv = mutant(corpus, draw);
+    const troubles = tableTroubles(csv);
+    kinds.good += Number(troubles.length === 0);
+    for (const trouble of troubles) faults.push({ trouble, csv });
+  }
+  expect(faults).toEqual([]);
+  expect(kinds.good).toBe(2 * runs);
+});
