@@ -37,6 +37,7 @@ export async function buildProgram(): Promise<BuiltProgram> {
   await esbuild.build({
     absWorkingDir: projectFolder,
     bundle: true,
+    minify: true,
     format: 'cjs',
     platform: 'node',
     target: 'node20',

@@ -50,6 +50,7 @@ beforeAll(async () => {
     absWorkingDir: projectFolder,
     entryPoints: ['cli/main.ts'],
     bundle: true,
+    minify: true,
     platform: 'node',
     format: 'cjs',
     target: 'node20',

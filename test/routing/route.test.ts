@@ -6,13 +6,13 @@ import type { RouteMeasure, RouteWish } from '../../core/routing/route.ts';
 import { possibleParallelPaths, route, routeSteps } from '../../core/routing/route.ts';
 import { connectionsOf, countJoints } from '../../core/winding/joints/joints.ts';
 import type { Path, Winding } from '../../core/winding/model.ts';
-import { tries } from '../support/tries.ts';
+import { tries, withMore } from '../support/tries.ts';
 import type { MachineRequest } from '../winding/windings.ts';
 import { machine } from '../winding/windings.ts';
 import type { RefereeLayout } from './checkRouting.ts';
 import { classOf, flatten, refereeCounts, refereeProblems } from './checkRouting.ts';
 import type { Counts } from './routingCases.ts';
-import { routingCases, tipsAlone, toothCoilCases } from './routingCases.ts';
+import { moreRoutingCases, routingCases, tipsAlone, toothCoilCases } from './routingCases.ts';
 
 const nodeBudget = 400_000;
 
@@ -56,7 +56,7 @@ function notWorse(a: readonly number[], b: readonly number[]): boolean {
 }
 
 describe('routing the table of known machines', () => {
-  for (const known of routingCases) {
+  for (const known of withMore(routingCases, moreRoutingCases)) {
     const all = [...(known.helix ? [known.helix] : []), ...known.fewest];
     it(titleOf(known.machine, known.paths), () => {
       const winding = machine(known.machine);
@@ -208,7 +208,7 @@ const anyMachine: fc.Arbitrary<{ request: MachineRequest; winding: Winding; path
   .filter((found) => found !== null)
   .filter((found) => found.paths > 0);
 
-const small = { seed: 7, numRuns: tries(30) };
+const small = { seed: 7, numRuns: tries(15) };
 
 describe('random machines', () => {
   it('every routing passes the referee, within its own bounds', () => {

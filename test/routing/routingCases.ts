@@ -48,20 +48,8 @@ export const routingCases: readonly RoutingCase[] = [
     { 1: [7, 1, 4], 2: [6, 0, 3], 4: [12, 0, 3] },
     { 4: [[4, 0, 2]] },
   ),
-  ...cases(
-    { slots: 48, poles: 8, layers: 6 },
-    { 1: [11, 1, 6], 2: [10, 0, 5], 4: [20, 0, 5] },
-    { 4: [[12, 0, 4]] },
-  ),
-  ...cases(
-    { slots: 48, poles: 8, layers: 8 },
-    { 1: [15, 1, 8], 2: [14, 0, 7], 4: [28, 0, 7] },
-    { 4: [[12, 0, 4]] },
-  ),
   ...cases({ slots: 48, poles: 8, layers: 2, span: 5 }, { 1: [3, 1, 2], 2: [2, 0, 1], 4: [4, 0, 1] }),
-  ...cases({ slots: 48, poles: 8, layers: 2, span: 7 }, { 1: [3, 1, 2], 2: [2, 0, 1], 4: [4, 0, 1] }),
   ...cases({ slots: 48, poles: 8, layers: 4, span: 5 }, { 1: [7, 1, 4], 2: [6, 0, 3], 4: [12, 0, 3] }),
-  ...cases({ slots: 48, poles: 8, layers: 4, span: 7 }, { 1: [7, 1, 4], 2: [6, 0, 3], 4: [12, 0, 3] }),
   ...cases({ slots: 48, poles: 8, layers: 4, stagger: 1 }, { 1: [7, 1, 4], 2: [6, 0, 3], 4: [12, 0, 3] }),
   ...cases({ slots: 48, poles: 8, layers: 8, stagger: 1 }, { 1: [15, 1, 8], 2: [14, 0, 7], 4: [28, 0, 7] }),
   ...cases(
@@ -75,27 +63,12 @@ export const routingCases: readonly RoutingCase[] = [
     { 4: [[20, 0, 7]], 6: [[12, 0, 4]] },
   ),
   ...cases(
-    { slots: 72, poles: 8, layers: 8 },
-    { 1: [23, 1, 8], 2: [22, 0, 7], 4: [44, 0, 7] },
-    { 4: [[28, 0, 8]] },
-  ),
-  ...cases(
     { slots: 54, poles: 6, layers: 4 },
     { 1: [11, 1, 4], 3: [33, 3, 4] },
     {
       3: [
         [17, 1, 5],
         [15, 3, 5],
-      ],
-    },
-  ),
-  ...cases(
-    { slots: 54, poles: 6, layers: 8 },
-    { 1: [23, 1, 8], 3: [69, 3, 8] },
-    {
-      3: [
-        [33, 3, 7],
-        [27, 1, 9],
       ],
     },
   ),
@@ -121,15 +94,8 @@ export const routingCases: readonly RoutingCase[] = [
     },
   ),
   ...cases({ slots: 60, poles: 8, layers: 2 }, { 1: [4, 1, 2], 2: [8, 2, 2], 4: [16, 4, 2] }),
-  ...cases({ slots: 60, poles: 8, layers: 4 }, { 1: [9, 1, 4], 2: [18, 2, 4], 4: [36, 4, 4] }),
   ...cases({ slots: 45, poles: 6, layers: 2 }, { 1: [4, 1, 2], 3: [12, 3, 2] }),
-  ...cases({ slots: 45, poles: 6, layers: 4 }, { 1: [9, 1, 4], 3: [27, 3, 4] }),
   ...cases({ slots: 12, poles: 10, layers: 2 }, {}, { 1: [[3, 3, 2]], 2: [[2, 2, 1]] }),
-  ...cases(
-    { slots: 72, poles: 6, phases: 6, layers: 2 },
-    { 1: [3, 1, 2], 2: [2, 0, 1], 3: [9, 3, 2], 6: [6, 0, 1] },
-    { 3: [[5, 1, 3]] },
-  ),
   ...cases(
     { slots: 72, poles: 6, phases: 6, layers: 4 },
     { 1: [7, 1, 4], 2: [6, 0, 3], 3: [21, 3, 4], 6: [18, 0, 3] },
@@ -139,6 +105,44 @@ export const routingCases: readonly RoutingCase[] = [
     { slots: 40, poles: 4, phases: 5, layers: 4 },
     { 1: [7, 1, 4], 2: [6, 0, 3], 4: [12, 0, 3] },
     { 4: [[4, 0, 2]] },
+  ),
+];
+
+/** The same of the same study, with other layers and spans. */
+export const moreRoutingCases: readonly RoutingCase[] = [
+  ...cases(
+    { slots: 48, poles: 8, layers: 6 },
+    { 1: [11, 1, 6], 2: [10, 0, 5], 4: [20, 0, 5] },
+    { 4: [[12, 0, 4]] },
+  ),
+  ...cases(
+    { slots: 48, poles: 8, layers: 8 },
+    { 1: [15, 1, 8], 2: [14, 0, 7], 4: [28, 0, 7] },
+    { 4: [[12, 0, 4]] },
+  ),
+  ...cases({ slots: 48, poles: 8, layers: 2, span: 7 }, { 1: [3, 1, 2], 2: [2, 0, 1], 4: [4, 0, 1] }),
+  ...cases({ slots: 48, poles: 8, layers: 4, span: 7 }, { 1: [7, 1, 4], 2: [6, 0, 3], 4: [12, 0, 3] }),
+  ...cases(
+    { slots: 72, poles: 8, layers: 8 },
+    { 1: [23, 1, 8], 2: [22, 0, 7], 4: [44, 0, 7] },
+    { 4: [[28, 0, 8]] },
+  ),
+  ...cases(
+    { slots: 54, poles: 6, layers: 8 },
+    { 1: [23, 1, 8], 3: [69, 3, 8] },
+    {
+      3: [
+        [33, 3, 7],
+        [27, 1, 9],
+      ],
+    },
+  ),
+  ...cases({ slots: 60, poles: 8, layers: 4 }, { 1: [9, 1, 4], 2: [18, 2, 4], 4: [36, 4, 4] }),
+  ...cases({ slots: 45, poles: 6, layers: 4 }, { 1: [9, 1, 4], 3: [27, 3, 4] }),
+  ...cases(
+    { slots: 72, poles: 6, phases: 6, layers: 2 },
+    { 1: [3, 1, 2], 2: [2, 0, 1], 3: [9, 3, 2], 6: [6, 0, 1] },
+    { 3: [[5, 1, 3]] },
   ),
 ];
 

@@ -13,6 +13,7 @@ import {
 } from '../../core/winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../../core/winding/model.ts';
 import { tipsAlone } from '../routing/routingCases.ts';
+import { withMore } from '../support/tries.ts';
 import type { MachineRequest } from './windings.ts';
 import { machine } from './windings.ts';
 
@@ -167,12 +168,15 @@ describe('routing by the room of tips', () => {
   });
 
   it('finds a full slot between tips where bars need it (separate study: all unshifted orders)', () => {
-    for (const [request, paths] of [
-      [{ slots: 54, poles: 6, layers: 4 }, 3],
-      [{ slots: 72, poles: 8, layers: 6 }, 4],
+    const machines: readonly (readonly [MachineRequest, number])[] = [
       [{ slots: 48, poles: 8, layers: 8 }, 2],
       [{ slots: 36, poles: 4, layers: 6 }, 3],
-    ] as const) {
+    ];
+    const more: typeof machines = [
+      [{ slots: 54, poles: 6, layers: 4 }, 3],
+      [{ slots: 72, poles: 8, layers: 6 }, 4],
+    ];
+    for (const [request, paths] of withMore(machines, more)) {
       for (const wishes of [[], ['joints']] as const) {
         const found = routed(request, paths, { wishes, leastTipGap: 1 });
         expect(found.tipsFit).toBe(true);
