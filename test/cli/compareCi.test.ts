@@ -20,6 +20,7 @@ import { generatedFerry, writtenFerry } from '../review/texts.ts';
 import { projectFolder } from '../support/files.ts';
 import { buildCommands } from '../support/hostile.ts';
 import { forgeActions } from '../support/markdown.ts';
+import { withMore } from '../support/tries.ts';
 import { makeRepository, type Repository } from './repository.ts';
 
 interface Step {
@@ -182,12 +183,13 @@ describe('the GitHub action', () => {
     const shallow = join(actionFolder, 'shallow');
     const full = join(actionFolder, 'full');
     const url = `file://${repository.folder}`;
-    for (const [reference, folder, depth] of [
-      ['trunk', shallow, ['--depth=1']],
+    const clones: readonly (readonly [string, string, readonly string[]])[] = [
       ['v1', shallow, ['--depth=1']],
       [base, shallow, ['--depth=1']],
       ['trunk', full, []],
-    ] as const) {
+    ];
+    const more: typeof clones = [['trunk', shallow, ['--depth=1']]];
+    for (const [reference, folder, depth] of withMore(clones, more)) {
       repository.git('clone', '--quiet', ...depth, '--branch', 'shorter', '--single-branch', url, folder);
       const { outputs, summary } = runAction(
         { path: 'windings', base: reference, 'fail-on': 'none' },

@@ -441,7 +441,9 @@ describe('phases, terminals and other machines', () => {
   it('delta changes nothing but names', () => {
     const winding = machine({ slots: 48, poles: 8, layers: 4 });
     const star = routed(winding, 4, 'fewest-jumpers').paths;
-    const delta = route(winding, { paths: 4, connection: 'delta', nodeBudget, tipSizes: tipsAlone(4) });
+    const wishes = wishesOf['fewest-jumpers'];
+    const options = { paths: 4, wishes, connection: 'delta', nodeBudget, tipSizes: tipsAlone(4) } as const;
+    const delta = route(winding, options);
     if (!delta.ok) throw new Error('refused');
     expect(delta.paths.map(({ bars, spans }) => ({ bars, spans }))).toEqual(
       star.map(({ bars, spans }) => ({ bars, spans })),
