@@ -55,6 +55,8 @@ export interface PageState {
   readonly title: string;
   readonly wish: Wish | null;
   readonly zooms: unknown;
+  /** How the bars in space are seen live; read by the page alone. */
+  readonly space?: unknown;
   /** What stands below the drawing, and its share of the height; read by the page alone. */
   readonly pane?: unknown;
   readonly lower?: unknown;
@@ -107,7 +109,7 @@ export function readShare(value: unknown): number | null {
 export function readPageState(value: unknown): PageState | null {
   if (!isRecord(value) || typeof value.source !== 'string') return null;
   const title = typeof value.title === 'string' ? value.title : '';
-  const { source, zooms, pane, lower } = value;
+  const { source, zooms, space, pane, lower } = value;
   const pinned = value.pinned === true;
-  return { source, title, wish: readWish(value.wish), zooms, pane, lower, pinned };
+  return { source, title, wish: readWish(value.wish), zooms, space, pane, lower, pinned };
 }

@@ -46,6 +46,8 @@ export interface Wish {
   /** All slots in the section instead of one repetition. */
   readonly wholeCircle: boolean;
   readonly table: PanelTable;
+  /** The page can show the bars in space live, to be turned; else they are a picture. */
+  readonly live: boolean;
   /** The room there is for the drawing. */
   readonly room: Room;
 }
@@ -60,6 +62,7 @@ export const firstWish: Wish = {
   instant: 0,
   wholeCircle: false,
   table: 'slots',
+  live: false,
   // Half a window of usual size.
   room: { width: 124, height: 108 },
 };
@@ -67,7 +70,7 @@ export const firstWish: Wish = {
 /** The wish if the value is one, else null; further parts are left out. */
 export function readWish(value: unknown): Wish | null {
   if (typeof value !== 'object' || value === null) return null;
-  const { view, phase, path, layer, side, instant, wholeCircle, table, room } = value as Partial<
+  const { view, phase, path, layer, side, instant, wholeCircle, table, live, room } = value as Partial<
     Record<keyof Wish, unknown>
   >;
   if (!isOneOf(panelViews, view) || !isOneOf(panelTables, table)) return null;
@@ -77,7 +80,18 @@ export function readWish(value: unknown): Wish | null {
   if (side !== null && !isOneOf(endSides, side)) return null;
   if (typeof instant !== 'number' || !(instant >= 0 && instant < 360)) return null;
   if (typeof wholeCircle !== 'boolean') return null;
-  return { view, phase, path, layer, side, instant, wholeCircle, table, room: readRoom(room) };
+  return {
+    view,
+    phase,
+    path,
+    layer,
+    side,
+    instant,
+    wholeCircle,
+    table,
+    live: live === true,
+    room: readRoom(room),
+  };
 }
 
 /** A room of legible size; the usual one where the value is none, as in what older versions saved. */

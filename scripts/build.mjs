@@ -39,6 +39,15 @@ const bundles = {
     entryPoints: ['extension/webview/panel.ts'],
     outfile: 'dist/extension/panel.js',
   },
+  // The bars in space live: loaded by the page when they are first shown.
+  space: {
+    ...shared,
+    format: 'iife',
+    platform: 'browser',
+    minify: true,
+    entryPoints: ['extension/webview/space/main.ts'],
+    outfile: 'dist/extension/space.js',
+  },
   comparison: {
     ...shared,
     format: 'iife',

@@ -35,6 +35,7 @@ export function missingFiles(manifest, files) {
     ...referencedFiles(manifest),
     'dist/extension/onDemand.js',
     'dist/extension/panel.js',
+    'dist/extension/space.js',
     'dist/extension/comparison.js',
     'dist/extension/panel.css',
     'dist/extension/comparison.css',

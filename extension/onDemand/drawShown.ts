@@ -1,5 +1,8 @@
 import type { CheckedText } from '../../core/findings/checkedText.ts';
+import { layoutInput } from '../../core/views/layout/connectedLayout.ts';
 import type { Standout } from '../../core/views/layout/input.ts';
+import { solidsOf } from '../../core/views/space/solids.ts';
+import { spaceWords } from '../../core/views/space/space.ts';
 import { drawView } from '../../core/views/views.ts';
 import { layerLetter, type Winding } from '../../core/winding/model.ts';
 import type { ViewContent } from '../protocol/panelState.ts';
@@ -11,6 +14,11 @@ export function drawShown(study: CheckedText, wish: Wish): ViewContent | null {
   const { facts, title, specification } = study;
   if (!facts) return null;
   if (wish.view === 'tables') return { kind: 'table', table: tableOf(study, facts, wish.table) };
+  if (wish.view === 'space' && wish.live) {
+    const { barPath } = layoutInput(facts.winding, title, facts.connection);
+    const [solids, words] = [solidsOf(facts, barPath), spaceWords({ title, winding: facts.winding, facts })];
+    if (solids !== null && words !== null) return { kind: 'solids', solids, ...words };
+  }
   const picture = drawView({ title, specification, facts }, wish.view, {
     instant: wish.instant,
     wholeCircle: wish.wholeCircle,

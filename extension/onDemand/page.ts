@@ -1,10 +1,12 @@
 import { Uri, type WebviewPanel } from 'vscode';
 import { createNonce } from './nonce.ts';
 
-/** What a page loads, and nothing else: one script and one style sheet, both by nonce. */
+/** What a page loads, and nothing else: one script and one style sheet, both by nonce; and what it loads later. */
 export interface PageFiles {
   readonly nonce: string;
   readonly script: string;
+  /** The script of the bars in space, which the panel's page loads when they are first shown. */
+  readonly liveScript: string;
   readonly style: string;
 }
 
@@ -26,6 +28,7 @@ export function givePage(
   webview.html = page({
     nonce: createNonce(),
     script: address(`${bundle}.js`),
+    liveScript: address('space.js'),
     style: address(`${bundle}.css`),
   });
 }

@@ -46,6 +46,16 @@ export interface PageWords {
   readonly copied: string;
   readonly drawing: string;
   readonly drawingKeys: string;
+  /** The bars in space that can be turned, how, and why there is only a picture of them. */
+  readonly liveDrawing: string;
+  readonly liveKeys: string;
+  readonly liveMissing: string;
+  readonly liveLost: string;
+  readonly liveFailed: string;
+  readonly opened: string;
+  /** `Layers a to {0}`. */
+  readonly layersLeft: string;
+  readonly coloring: string;
   readonly figures: string;
   readonly factors: string;
   readonly moreViews: string;
@@ -102,7 +112,7 @@ const pictureViews = panelViews.filter((view) => view !== 'tables').join(' ');
  * The panel's page. It loads one script and one style sheet, both by nonce, and nothing else; all that depends on
  * the winding arrives by message. The page's ids begin with `panel-`; the picture has its own.
  */
-export function panelPage({ nonce, script, style, words, lower }: PanelPageParts): string {
+export function panelPage({ nonce, script, liveScript, style, words, lower }: PanelPageParts): string {
   const w = escaped(words);
   return `<!DOCTYPE html>
 <html lang="${w.language}">
@@ -131,6 +141,7 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <button type="button" id="panel-choices-open" data-for="layout section phasors space" data-all="${w.all}" aria-expanded="false" aria-controls="panel-choices"><span id="panel-choices-words"></span></button>
 <span data-for="field"><label for="panel-instant">${w.instant}</label> <input type="range" id="panel-instant" min="0" max="355" step="5" value="0"> <output id="panel-instant-value" for="panel-instant">0°</output> <button type="button" id="panel-play" data-play="${w.play}" data-pause="${w.pause}">${w.play}</button></span>
 <span data-for="tables"><label for="panel-table-choice">${w.table}</label> <select id="panel-table-choice">${panelTables.map((name, index) => `<option value="${name}">${w.tables[index] ?? name}</option>`).join('')}</select> <button type="button" id="panel-copy">${w.copy}</button></span>
+<span data-for="space" data-live hidden><label for="panel-opened">${w.opened}</label> <input type="range" id="panel-opened" min="0" max="1" step="1" value="0" data-all="${w.allLayers}" data-words="${w.layersLeft}"> <output id="panel-opened-value" for="panel-opened"></output></span>
 <div role="toolbar" data-for="${pictureViews}" aria-label="${w.tools}" aria-controls="panel-area">
 <button type="button" id="panel-fit" aria-keyshortcuts="0">${w.fit}</button>
 <button type="button" id="panel-zoom-out" aria-keyshortcuts="-" aria-label="${w.zoomOut}" title="${w.zoomOut}">&minus;</button>
@@ -141,16 +152,20 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <span data-for="layout section phasors space"><label for="panel-path">${w.path}</label> <select id="panel-path" data-all="${w.allPaths}" data-noun="${w.paths}"></select></span>
 <span data-for="layout section space"><label for="panel-layer">${w.layer}</label> <select id="panel-layer" data-all="${w.allLayers}" data-noun="${w.layers}"></select></span>
 <span data-for="layout space"><label for="panel-side">${w.side}</label> <select id="panel-side"><option value="">${w.bothSides}</option><option value="connection">${w.connectionSide}</option><option value="far">${w.farSide}</option></select></span>
+<span data-for="space" data-live hidden><label for="panel-coloring">${w.coloring}</label> <select id="panel-coloring" data-phase="${w.phase}" data-path="${w.path}" data-layer="${w.layer}"></select></span>
 <label data-for="section"><input type="checkbox" id="panel-circle" data-part="${w.onePart}" data-all="${w.wholeCircle}"> ${w.wholeCircle}</label>
 </div>
 </div>
 <div id="panel-stage">
 <section id="panel-area" class="area" tabindex="0" aria-label="${w.drawing}" aria-describedby="panel-description panel-keys"><div id="panel-drawing" class="drawing"></div></section>
+<section id="panel-live" class="area" tabindex="0" aria-label="${w.liveDrawing}" aria-describedby="panel-description panel-live-keys" data-script="${escapeHtml(liveScript)}" hidden></section>
 <p id="panel-stamp" role="status" data-one="${w.oneErrorStamp}" data-many="${w.manyErrorsStamp}"></p>
 <form id="panel-search-form" role="search" hidden><label for="panel-search">${w.search}</label> <input type="search" id="panel-search" size="8" maxlength="12" autocomplete="off" spellcheck="false" placeholder="7b" title="${w.searchHint}"> <button type="button" id="panel-search-close" aria-label="${w.close}" title="${w.close}">&times;</button> <span id="panel-search-result" role="status" data-words="${w.notFound}"></span></form>
 </div>
 <p id="panel-description" class="unseen"></p>
 <p id="panel-keys" class="unseen">${w.drawingKeys}</p>
+<p id="panel-live-keys" class="unseen">${w.liveKeys}</p>
+<p id="panel-live-why" data-missing="${w.liveMissing}" data-lost="${w.liveLost}" data-failed="${w.liveFailed}" hidden></p>
 <div id="panel-overview" role="scrollbar" tabindex="0" aria-orientation="horizontal" aria-controls="panel-area" aria-valuemin="0" aria-valuemax="100" aria-valuenow="0" aria-label="${w.overview}" title="${w.overview}" hidden><canvas id="panel-overview-picture"></canvas><div id="panel-overview-part"></div></div>
 <p id="panel-line"><span id="panel-words"><span id="panel-done" role="status" data-copied="${w.copied}" data-picture="${w.pictureCopied}" data-refused="${w.pictureRefused}"></span> <span id="panel-chosen" role="status"></span><span id="panel-pointed" aria-hidden="true"></span></span></p>
 <section id="panel-table-area" aria-labelledby="panel-table-title" hidden><h2 id="panel-table-title"></h2>

@@ -51,6 +51,22 @@ export function pageWords(): PageWords {
     drawingKeys: l10n.t(
       'Plus and minus zoom, 0 fits the drawing into its area, the arrow keys move it. Once a bar is chosen, the left and right arrow keys step along its path; Escape ends that.',
     ),
+    liveDrawing: l10n.t('Bars in space, to be turned'),
+    liveKeys: l10n.t(
+      'The arrow keys turn the bars, with Shift they move them; plus and minus zoom, 0 shows all of them as at first. Once a bar is chosen, the left and right arrow keys step along its path; Escape ends that.',
+    ),
+    liveMissing: l10n.t(
+      'Shown as a picture: to be turned, the bars need WebGL 2, which this editor does not offer here.',
+    ),
+    liveLost: l10n.t(
+      'Shown as a picture: the graphics processor was taken away. Open the tab again to try once more.',
+    ),
+    liveFailed: l10n.t(
+      'Shown as a picture: the part that turns the bars could not be loaded. Open the tab again to try once more.',
+    ),
+    opened: l10n.t('Open'),
+    layersLeft: l10n.t('Layers a to {0}'),
+    coloring: l10n.t('Color by'),
     figures: l10n.t('Key figures'),
     factors: l10n.t('Winding factors and waves'),
     moreViews: l10n.t('More views'),

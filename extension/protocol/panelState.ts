@@ -1,5 +1,7 @@
 import type { Picture } from '../../core/picture/picture.ts';
 import type { FactorTableRow, KeyFigure } from '../../core/report/figures.ts';
+import type { Solids } from '../../core/views/space/solids.ts';
+import type { SpaceWords } from '../../core/views/space/space.ts';
 import type { Wish } from '../wish.ts';
 
 /** The columns of the factor table, in order. */
@@ -100,7 +102,8 @@ export interface ShownConnections {
  */
 export type ViewContent =
   | { readonly kind: 'picture'; readonly picture: Picture }
-  | { readonly kind: 'table'; readonly table: ShownTable };
+  | { readonly kind: 'table'; readonly table: ShownTable }
+  | ({ readonly kind: 'solids'; readonly solids: Solids } & SpaceWords);
 
 /** A path of the winding: index of its phase, and its number from 1. */
 export interface PathMark {

@@ -2,12 +2,14 @@ import type { Picture } from '../../core/picture/picture.ts';
 import { followList, type ItemRule, listChange } from './listChange.ts';
 import { followPrimitives, primitiveRule } from './packedPrimitive.ts';
 import type { ShownTable, ViewContent } from './panelState.ts';
+import { followSolids, type SolidsChange, solidsChange } from './solidsChange.ts';
 import { hasTexts, isListOf, isRecord, isSize, isTexts } from './values.ts';
 
 /** What changes of a view's content, by its kind; what is left out stays as it was. */
 export type ViewChange =
   | { readonly kind: 'picture'; readonly head?: PictureHead; readonly items?: unknown }
-  | { readonly kind: 'table'; readonly head?: TableHead; readonly rows?: unknown };
+  | { readonly kind: 'table'; readonly head?: TableHead; readonly rows?: unknown }
+  | SolidsChange;
 
 type PictureHead = Omit<Picture, 'items'>;
 type TableHead = Omit<ShownTable, 'rows'>;
@@ -32,7 +34,9 @@ const rules: { readonly [Kind in ViewContent['kind']]: KindRule<OfKind<Kind>> } 
     follow: (before, { head, items }) => {
       const heading = head ?? (before && pictureHead(before.picture));
       const drawn =
-        items === undefined ? before?.picture.items : followPrimitives(before?.picture.items ?? [], items);
+        items === undefined
+          ? (before?.picture.items ?? [])
+          : followPrimitives(before?.picture.items ?? [], items);
       return isPictureHead(heading) && drawn
         ? { kind: 'picture', picture: { ...heading, items: drawn } }
         : null;
@@ -47,10 +51,11 @@ const rules: { readonly [Kind in ViewContent['kind']]: KindRule<OfKind<Kind>> } 
     follow: (before, { head, rows }) => {
       const heading = head ?? (before && tableHead(before.table));
       const cells =
-        rows === undefined ? before?.table.rows : followList(before?.table.rows ?? [], rows, readRow);
+        rows === undefined ? (before?.table.rows ?? []) : followList(before?.table.rows ?? [], rows, readRow);
       return isTableHead(heading) && cells ? { kind: 'table', table: { ...heading, rows: cells } } : null;
     },
   },
+  solids: { change: solidsChange, follow: followSolids },
 };
 
 /** What is sent where one content follows on another: null where nothing is, 'none' where there is nothing to show. */
@@ -60,9 +65,14 @@ export function viewChange(
 ): ViewChange | 'none' | null {
   if (content === null) return before === null ? null : 'none';
   if (before === content) return null;
-  return content.kind === 'picture'
-    ? rules.picture.change(before?.kind === 'picture' ? before : null, content)
-    : rules.table.change(before?.kind === 'table' ? before : null, content);
+  switch (content.kind) {
+    case 'picture':
+      return rules.picture.change(before?.kind === 'picture' ? before : null, content);
+    case 'table':
+      return rules.table.change(before?.kind === 'table' ? before : null, content);
+    case 'solids':
+      return rules.solids.change(before?.kind === 'solids' ? before : null, content);
+  }
 }
 
 /** The content that follows; undefined where the change does not fit, or is none. */
@@ -73,6 +83,8 @@ export function followView(before: ViewContent | null, change: unknown): ViewCon
     return rules.picture.follow(before?.kind === 'picture' ? before : null, change) ?? undefined;
   if (change.kind === 'table')
     return rules.table.follow(before?.kind === 'table' ? before : null, change) ?? undefined;
+  if (change.kind === 'solids')
+    return rules.solids.follow(before?.kind === 'solids' ? before : null, change) ?? undefined;
   return undefined;
 }
 

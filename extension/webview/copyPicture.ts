@@ -32,5 +32,10 @@ export async function copyPicture(svg: SVGSVGElement): Promise<void> {
     canvas.toBlob(resolve, 'image/png');
   });
   if (blob === null) throw new Error('The picture is too large');
+  await copyBlob(blob);
+}
+
+/** Puts a picture on the clipboard, once it is there. */
+export async function copyBlob(blob: Blob | Promise<Blob>): Promise<void> {
   await navigator.clipboard.write([new ClipboardItem({ 'image/png': blob })]);
 }

@@ -1,9 +1,15 @@
 import type { Pixels } from './viewport.ts';
 
+/** How something is moved: by so many pointers at once, 0 for a key, and with Shift held down. */
+export interface Drag {
+  readonly fingers: number;
+  readonly shifted: boolean;
+}
+
 /** What a reader may do to the view by wheel, pointer and key. */
 export interface Gestures {
   readonly zoom: (point: Pixels, factor: number) => void;
-  readonly move: (by: Pixels) => void;
+  readonly move: (by: Pixels, how: Drag) => void;
   readonly fit: () => void;
   /** The wheel zooms; where not, it scrolls, and zooms with Ctrl. */
   readonly wheelZooms: () => boolean;
@@ -13,6 +19,7 @@ export interface Gestures {
 export const zoomStep = 1.25;
 
 const keyMove = 60;
+const byKey: Drag = { fingers: 0, shifted: false };
 
 /** Listens to wheel, mouse, pen, fingers and keys on the drawing's area. */
 export function listenToGestures(area: HTMLElement, gestures: Gestures): void {
@@ -35,10 +42,10 @@ function keyActions(area: HTMLElement, { zoom, move, fit }: Gestures): Readonly<
     '=': larger,
     '-': () => zoom(middle, 1 / zoomStep),
     '0': fit,
-    ArrowLeft: () => move({ x: keyMove, y: 0 }),
-    ArrowRight: () => move({ x: -keyMove, y: 0 }),
-    ArrowUp: () => move({ x: 0, y: keyMove }),
-    ArrowDown: () => move({ x: 0, y: -keyMove }),
+    ArrowLeft: () => move({ x: keyMove, y: 0 }, byKey),
+    ArrowRight: () => move({ x: -keyMove, y: 0 }, byKey),
+    ArrowUp: () => move({ x: 0, y: keyMove }, byKey),
+    ArrowDown: () => move({ x: 0, y: -keyMove }, byKey),
   };
 }
 
@@ -86,7 +93,7 @@ function listenToPointers(area: HTMLElement, { zoom, move }: Gestures): void {
     const before = [...down.values()];
     down.set(event.pointerId, place(area, event));
     const after = [...down.values()];
-    move(difference(middle(after), middle(before)));
+    move(difference(middle(after), middle(before)), { fingers: after.length, shifted: event.shiftKey });
     if (after.length > 1) zoom(middle(after), spread(after) / Math.max(spread(before), 1));
   });
   for (const end of ['pointerup', 'pointercancel'] as const)

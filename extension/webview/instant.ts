@@ -1,4 +1,4 @@
-import { wantsLessMotion } from './viewControl.ts';
+import { wantsLessMotion } from './motion.ts';
 
 /** The controls of the field view's instant. */
 export interface InstantParts {

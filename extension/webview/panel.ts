@@ -21,18 +21,19 @@ import {
   type Wish,
 } from '../wish.ts';
 import { controlConnections } from './connections.ts';
-import { copyPicture } from './copyPicture.ts';
+import { copyBlob, copyPicture } from './copyPicture.ts';
 import { controlDivider } from './divider.ts';
 import { whenShown } from './frames.ts';
-import { boxAround, readWanted, wantedBars } from './goTo.ts';
+import { boxAround, readWanted, type Wanted, wantedBars } from './goTo.ts';
 import { controlInstant } from './instant.ts';
+import { controlLive } from './live.ts';
 import { mark } from './marking.ts';
 import { openingOf, roomOf } from './openings.ts';
 import { controlOverflow } from './overflow.ts';
 import { controlOverview } from './overview.ts';
 import { paint } from './paint.ts';
 import { fillChoices, filled, linkButton, part, partOf, textElement } from './parts.ts';
-import { listenToPointing } from './pointing.ts';
+import { listenToPointing, type Pointing } from './pointing.ts';
 import { controlTable } from './shownTable.ts';
 import { showFactors, showFigures } from './tables.ts';
 import { controlTabs } from './tabs.ts';
@@ -98,8 +99,7 @@ const ask = (change: Partial<Wish>) => {
   editor.postMessage({ kind: 'show', wish });
 };
 
-// Keys that step along a path come before those that move the picture.
-listenToPointing(area, {
+const pointing: Pointing = {
   point: (subject) => {
     pointsAtSomething = subject !== null;
     if (subject === null || source === null) part('pointed').textContent = '';
@@ -115,7 +115,21 @@ listenToPointing(area, {
     showMarks(nothingMarked);
     if (source !== null) editor.postMessage({ kind: 'release', source });
   },
-});
+};
+// Keys that step along a path come before those that move the picture.
+listenToPointing(area, pointing);
+const live = controlLive(
+  {
+    area: part('live'),
+    coloring: partOf('coloring', HTMLSelectElement),
+    opened: partOf('opened', HTMLInputElement),
+    openedValue: partOf('opened-value', HTMLOutputElement),
+    why: part('live-why'),
+    buttons: { fit: part('fit'), zoomIn: part('zoom-in'), zoomOut: part('zoom-out') },
+    script: part('live').dataset.script ?? '',
+  },
+  { pointing, changed: () => save(), failed: () => ask({ live: false }) },
+);
 const views = controlView(
   {
     area,
@@ -148,7 +162,7 @@ const turnTabs = controlTabs(
   part('tabs'),
   (view) => {
     instant.stop();
-    ask({ view: view as PanelView });
+    turnToView(view as PanelView);
   },
   arrangeTabs,
 );
@@ -196,8 +210,9 @@ part('copy').addEventListener('click', () => {
 });
 part('copy-picture').addEventListener('click', () => {
   const svg = drawing.querySelector('svg');
-  if (svg === null || wish.view === 'tables') return;
-  void copyPicture(svg).then(
+  if (wish.view === 'tables') return;
+  const copied = live.isShown() ? copyBlob(live.picture()) : svg && copyPicture(svg);
+  void copied?.then(
     () => sayDone('picture'),
     () => sayDone('refused'),
   );
@@ -235,6 +250,8 @@ window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
 });
 const kept = readPageState(editor.getState());
 wish = kept?.wish ?? firstWish;
+wish = { ...wish, live: wish.view === 'space' && live.possible() };
+live.restore(kept?.space);
 pane = panelPanes.find((each) => each === kept?.pane) ?? 'figures';
 // The divider stands where it was put last, in this panel or in one before it.
 lower = readShare(kept?.lower) ?? readShare(Number(content.dataset.lower || Number.NaN));
@@ -242,7 +259,7 @@ divider.restore(lower);
 showPane(pane);
 pinned = kept?.pinned ?? false;
 if (kept?.title) part('title').textContent = kept.title;
-editor.postMessage({ kind: 'ready', wish: kept?.wish ?? null });
+editor.postMessage({ kind: 'ready', wish: kept?.wish ? wish : null });
 
 /** Follows an update and answers it once it is on the screen. What cannot be followed or shown is asked for anew. */
 function hear(update: PanelUpdate): void {
@@ -311,13 +328,21 @@ function showHeading(heading: PanelHeading): void {
 function showView(view: ViewContent | null, present: Wish): void {
   const zoom = zoomKey(present);
   area.classList.toggle('blank', view?.kind !== 'picture');
+  area.hidden = view?.kind === 'solids';
+  live.show(view?.kind === 'solids' ? view.solids : null);
+  for (const tool of part('tools').querySelectorAll<HTMLElement>('[data-live]'))
+    tool.hidden = area.hidden === false;
   if (view?.kind === 'picture') {
     part('description').textContent = view.picture.description;
     paint(drawing, view.picture);
     if (drawnZoom !== zoom) views.restore(zooms[zoom] ?? null);
     views.repainted(view.picture, openingOf(present));
     mark(drawing, marked);
-    part('notes').replaceChildren(...(view.picture.notes ?? []).map((note) => textElement('li', note)));
+    showNotes(view.picture.notes ?? []);
+  }
+  if (view?.kind === 'solids') {
+    part('description').textContent = view.description;
+    showNotes(view.notes);
   }
   const withStrip = view?.kind === 'picture' && (present.view === 'layout' || present.view === 'section');
   overview.show(withStrip ? view.picture : null);
@@ -330,6 +355,21 @@ function showView(view: ViewContent | null, present: Wish): void {
   const text = searched;
   searched = null;
   goTo(text);
+}
+
+function showNotes(notes: readonly string[]): void {
+  part('notes').replaceChildren(...notes.map((note) => textElement('li', note)));
+}
+
+/** Turns to a view; the bars in space come live where the browser can show them so. */
+function turnToView(view: PanelView): void {
+  if (view === 'space') live.retry();
+  ask({ view, live: view === 'space' && live.possible() });
+}
+
+/** The part of the page that the drawing is in. */
+function drawnArea(): HTMLElement {
+  return live.isShown() ? part('live') : area;
 }
 
 /** Brings the tabs and the tools of the view in step with what is shown. */
@@ -347,7 +387,10 @@ function showControls({ wish: present, phases, paths, layers }: PanelControls): 
   partOf('copy-picture', HTMLButtonElement).disabled = view === 'tables';
   part('table-area').hidden = view !== 'tables';
   for (const tool of part('tools').querySelectorAll<HTMLElement>('[data-for]'))
-    tool.hidden = !(tool.dataset.for ?? '').split(' ').includes(view);
+    tool.hidden =
+      !(tool.dataset.for ?? '').split(' ').includes(view) ||
+      (tool.dataset.live !== undefined && !live.isShown());
+  live.control({ wish: present, phases, paths, layers });
   offer(phase, phases, choices.phase);
   offer(path, paths > 1 ? Array.from({ length: paths }, (_, index) => String(index + 1)) : [], choices.path);
   offer(
@@ -392,12 +435,13 @@ function openSearch(open: boolean): void {
   part('search-form').hidden = !open;
   part('search-open').setAttribute('aria-expanded', String(open));
   if (!open) {
-    area.focus();
+    drawnArea().focus();
     return;
   }
-  if (!['layout', 'section', 'phasors', 'space'].includes(wish.view)) ask({ view: 'layout' });
+  if (!['layout', 'section', 'phasors', 'space'].includes(wish.view)) turnToView('layout');
   // The hint is a place of this winding.
-  search.placeholder = [...drawing.querySelectorAll<SVGElement>('[data-bar]')].at(-1)?.dataset.bar ?? '';
+  const drawnBar = [...drawing.querySelectorAll<SVGElement>('[data-bar]')].at(-1)?.dataset.bar;
+  search.placeholder = (live.isShown() ? live.find(allSlots).at(-1) : drawnBar) ?? '';
   search.focus();
   search.select();
 }
@@ -489,6 +533,10 @@ function followMarks(): void {
   if (!toFollow || part('stage').hidden) return;
   toFollow = false;
   const { chosen, bars, joints } = marked;
+  if (live.isShown()) {
+    live.turnTo(chosen === null ? bars : [chosen], false);
+    return;
+  }
   const names = chosen === null ? bars.slice(0, mostFollowed + 1) : [chosen];
   const selectors = [
     ...names.map((bar) => `[data-bar="${CSS.escape(bar)}"]`),
@@ -499,12 +547,16 @@ function followMarks(): void {
   if (box !== null) views.bringIntoSight(box);
 }
 
+/** More slots than any winding has. */
+const allSlots: Wanted = { kind: 'slots', first: 1, last: Number.MAX_SAFE_INTEGER };
+
 /** Bars and joints that are brought into sight together. */
 const mostFollowed = 4;
 
 function showMarks(next: PanelMarks): void {
   marked = next;
   mark(drawing, next);
+  live.mark(next);
   part('chosen').textContent = next.words;
   part('pointed').textContent = '';
   part('search-result').textContent = '';
@@ -513,9 +565,18 @@ function showMarks(next: PanelMarks): void {
 /** Turns the picture to the place that was typed; a single bar is chosen, too. */
 function goTo(text: string): void {
   const wanted = readWanted(text);
+  const result = part('search-result');
+  if (live.isShown()) {
+    const found = wanted === null ? [] : live.find(wanted);
+    result.textContent = found.length === 0 ? (result.dataset.words ?? '') : '';
+    if (found.length === 0) return;
+    live.turnTo(found, true);
+    if (wanted?.kind === 'bar') choose({ bar: wanted.bar });
+    part('live').focus();
+    return;
+  }
   const bars = wanted === null ? [] : wantedBars(drawing, wanted);
   const box = boxAround(bars);
-  const result = part('search-result');
   if (box === null && wanted !== null && wish.view === 'section' && !wish.wholeCircle) {
     // The section shows one repetition; the place may lie in another.
     searched = text;
@@ -536,6 +597,7 @@ function turnTo(next: string): void {
   const saved = readPageState(editor.getState());
   const same = saved?.source === next ? saved : null;
   zooms = readZooms(same?.zooms);
+  live.restore(same?.space);
   title = same?.title ?? '';
   drawnZoom = null;
   search.value = '';
@@ -543,5 +605,5 @@ function turnTo(next: string): void {
 }
 
 function save(): void {
-  if (source) editor.setState({ source, title, wish, zooms, pane, lower, pinned });
+  if (source) editor.setState({ source, title, wish, zooms, space: live.state(), pane, lower, pinned });
 }

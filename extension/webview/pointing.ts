@@ -8,6 +8,8 @@ export interface Pointing {
   /** The next bar along the path; false where none is chosen, so that the key does something else. */
   readonly step: (by: 1 | -1) => boolean;
   readonly release: () => void;
+  /** The thing at a place of the window; by default that of the element there, or of the nearest within reach. */
+  readonly subjectAt?: (x: number, y: number) => Subject | null;
 }
 
 /** Pixels by which a click may miss a thin line, and a press may move and still be a click. */
@@ -15,6 +17,7 @@ const reach = 5;
 
 /** Listens to the pointer over the picture, and to the keys that step along a path. Call it before the gestures. */
 export function listenToPointing(area: HTMLElement, pointing: Pointing): void {
+  const { subjectAt = subjectNear } = pointing;
   let pointed = '';
   let pressed: { readonly x: number; readonly y: number } | null = null;
 
@@ -25,7 +28,7 @@ export function listenToPointing(area: HTMLElement, pointing: Pointing): void {
     pointing.point(subject);
   };
   area.addEventListener('pointermove', (event) => {
-    if (event.buttons === 0) point(subjectNear(event.clientX, event.clientY));
+    if (event.buttons === 0) point(subjectAt(event.clientX, event.clientY));
   });
   area.addEventListener('pointerleave', () => point(null));
   area.addEventListener('pointerdown', ({ clientX, clientY, button, isPrimary }) => {
@@ -33,7 +36,7 @@ export function listenToPointing(area: HTMLElement, pointing: Pointing): void {
   });
   area.addEventListener('pointerup', ({ clientX, clientY }) => {
     if (pressed === null || Math.hypot(clientX - pressed.x, clientY - pressed.y) > reach) return;
-    const subject = subjectNear(clientX, clientY);
+    const subject = subjectAt(clientX, clientY);
     if (subject === null) pointing.release();
     else pointing.choose(subject);
   });

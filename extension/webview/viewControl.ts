@@ -1,4 +1,5 @@
 import { listenToGestures, zoomStep } from './gestures.ts';
+import { wantsLessMotion } from './motion.ts';
 import { showAt } from './paint.ts';
 import {
   type Box,
@@ -89,13 +90,15 @@ export function controlView(parts: ViewParts, changed: (view: View | null) => vo
     draw(view, picture);
   };
   const choose = (next: (view: View, picture: Size) => View) => {
-    if (picture === null) return;
+    // A hidden area has no size.
+    if (picture === null || area.clientWidth === 0) return;
     chosen = next(present(picture), picture);
     goal = null;
     apply();
     changed(chosen);
   };
   const fit = () => {
+    if (area.clientWidth === 0) return;
     chosen = null;
     goal = null;
     apply();
@@ -163,12 +166,4 @@ function setSize({ style }: HTMLElement, width: number, height: number): void {
 
 function gently(): ScrollBehavior {
   return wantsLessMotion() ? 'instant' : 'smooth';
-}
-
-/** Whether the reader asked for less motion, in the editor or in the system. */
-export function wantsLessMotion(): boolean {
-  return (
-    document.body.classList.contains('vscode-reduce-motion') ||
-    window.matchMedia('(prefers-reduced-motion: reduce)').matches
-  );
 }

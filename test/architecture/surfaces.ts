@@ -20,14 +20,30 @@ interface Fence {
  */
 export const fences: readonly Fence[] = [
   {
-    folder: 'extension/webview/',
+    // The bars in space live, a bundle of its own.
+    folder: 'extension/webview/space/',
     without: [],
+    packages: ['three'],
+    node: [],
+    from: [
+      'core/views/space/camera.ts',
+      'core/winding/model.ts',
+      'extension/webview/',
+      'extension/subject.ts',
+    ],
+  },
+  {
+    folder: 'extension/webview/',
+    without: ['extension/webview/space/'],
     packages: ['@svgdotjs/svg.js', 'zod/mini'],
     node: [],
     from: [
       'core/picture/',
       'core/language/numbers.ts',
       'core/winding/model.ts',
+      // Where the eye is, without what draws.
+      'extension/webview/space/eye.ts',
+      'extension/webview/space/liveSpace.ts',
       'extension/messages.ts',
       'extension/comparisonMessages.ts',
       'extension/protocol/',

@@ -179,7 +179,13 @@ async function openLoop(page: Page, text: string): Promise<Loop> {
 async function loadPanel(page: Page, { webview }: StubPanel): Promise<void> {
   if (webview.html === '') throw new Error('The panel has no page');
   // The panel's page, its script and style put in: a page without an address loads no files.
-  const html = panelPage({ nonce: 'bench', script: 'none', style: 'none', words: pageWords() });
+  const html = panelPage({
+    nonce: 'bench',
+    script: 'none',
+    liveScript: 'none',
+    style: 'none',
+    words: pageWords(),
+  });
   await page.setContent(html.replace(/<meta http-equiv[^>]*>|<link [^>]*>|<script [^>]*><\/script>/g, ''));
   await page.addStyleTag({ content: readFileSync('dist/extension/panel.css', 'utf8') });
   await page.evaluate(() => {

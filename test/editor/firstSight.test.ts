@@ -80,6 +80,7 @@ async function turnTo(view: (typeof views)[number]): Promise<void> {
   await panel().locator(`#panel-tab-${view}[aria-selected="true"]`).waitFor();
   await panel().locator(`main[data-view="${view}"]`).waitFor();
   if (view === 'tables') await part('table').locator('tbody tr').first().waitFor();
+  else if (view === 'space') await resting();
   else await settled();
 }
 
@@ -140,6 +141,21 @@ function seen(): Promise<Seen> {
     });
 }
 
+/** Waits until the bars in space are drawn, and stay as they are for many frames: they are drawn on demand. */
+async function resting(): Promise<void> {
+  await panel().locator('#panel-live[data-frames]:not([hidden])').waitFor();
+  const still = await part('live').evaluate(async ({ dataset }) => {
+    let [before, same] = ['', 0];
+    for (let look = 0; look < 600 && same < 30; look++) {
+      await new Promise(requestAnimationFrame);
+      same = dataset.frames === before ? same + 1 : 0;
+      before = dataset.frames ?? '';
+    }
+    return same;
+  });
+  expect(still).toBe(30);
+}
+
 /** Waits until the drawing has the room that its area has: two looks, a moment apart, see the same. */
 async function settled(): Promise<void> {
   let before = '';
@@ -183,14 +199,41 @@ describe('at first sight', () => {
       await turnTo(view);
       await expect.poll(troubles).toEqual([]);
       await expect.poll(() => seen().then(({ texts }) => texts)).toBeGreaterThan(40);
-      if (view === 'tables') return;
-      // The bars in space are seen whole: they fill the width or the height.
+      // Where the bars in space are live, they have all of their area.
+      if (view === 'tables' || view === 'space') return;
       const used = async () => {
         const { wide, high } = await seen();
-        return view === 'space' ? Math.max(wide, high) > 0.85 : wide > 0.9 && high > 0.85;
+        return wide > 0.9 && high > 0.85;
       };
       await expect.poll(used).toBe(true);
     });
+
+  test('the bars in space are turned by keys, lit, found and taken apart', async () => {
+    await turnTo('space');
+    const live = part('live');
+    const frames = () => live.evaluate(({ dataset }) => Number(dataset.frames));
+    const triangles = () => live.evaluate(({ dataset }) => Number(dataset.triangles));
+    const [first, whole] = [await frames(), await triangles()];
+    await live.focus();
+    await page.keyboard.press('ArrowLeft');
+    await expect.poll(frames).toBeGreaterThan(first);
+    await resting();
+    await page.keyboard.press('Control+f');
+    await part('search').fill('7b');
+    await page.keyboard.press('Enter');
+    await part('chosen').filter({ hasText: '7b' }).waitFor();
+    await resting();
+    const opened = part('opened');
+    await opened.fill('3');
+    await part('opened-value').filter({ hasText: 'Layers a to a' }).waitFor();
+    await expect.poll(triangles).toBeLessThan(whole / 2);
+    await opened.fill('0');
+    await live.focus();
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('0');
+    await resting();
+  });
 
   test('tabs that find room are all in the row, and there is no menu then', async () => {
     await page.setViewportSize({ width: 1920, height: 1080 });

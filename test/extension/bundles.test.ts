@@ -40,6 +40,15 @@ test('the page of the panel is at most 160 kB, and holds nothing of the engine b
   const { size, files } = await bundled('extension/webview/panel.ts', 'iife');
   expect(size).toBeLessThanOrEqual(160_000);
   const own =
-    /^(?:core\/(?:picture\/|language\/numbers|winding\/model|winding\/integers)|extension\/|node_modules\/)/;
+    /^(?:core\/(?:picture\/|language\/numbers|winding\/model|winding\/integers|views\/space\/camera)|extension\/|node_modules\/(?!three\/))/;
   expect(files.filter((file) => !own.test(file))).toEqual([]);
+});
+
+test('the bars in space come live in a bundle of their own, at most 600 kB, that the page loads later', async () => {
+  const { size, files } = await bundled('extension/webview/space/main.ts', 'iife');
+  expect(size).toBeLessThanOrEqual(600_000);
+  const own =
+    /^(?:core\/views\/space\/camera|core\/winding\/(?:model|integers)|extension\/|node_modules\/three\/)/;
+  expect(files.filter((file) => !own.test(file))).toEqual([]);
+  expect(files.filter((file) => /svg\.js|zod/.test(file))).toEqual([]);
 });

@@ -3,14 +3,17 @@ import { type PageMessage, readHostMessage } from '../../extension/messages.ts';
 import type { PanelState, ShownTable } from '../../extension/protocol/panelState.ts';
 import type { PanelUpdate } from '../../extension/protocol/panelUpdate.ts';
 import { createReplica } from '../../extension/protocol/replica.ts';
+import type { ShownSolids } from '../../extension/protocol/solidsChange.ts';
 import type { Wish } from '../../extension/wish.ts';
 import type { StubPanel } from './vscodeStub.ts';
+import { fromWire } from './wire.ts';
 
 /** A panel's page in memory: it follows the updates and answers them, as the real one does. */
 export interface PageTwin {
   /** What the page shows; throws while it shows nothing. */
   readonly state: () => PanelState;
   readonly picture: () => Picture;
+  readonly solids: () => ShownSolids;
   readonly table: () => ShownTable;
   /** Updates that came, and the bytes of all that came. */
   readonly updates: readonly PanelUpdate[];
@@ -46,7 +49,7 @@ export function loadPage(panel: StubPanel, wish: Wish | null = null): PageTwin {
   };
   const posted = panel.posted.event((json) => {
     bytes += Buffer.byteLength(json);
-    const message = readHostMessage(JSON.parse(json));
+    const message = readHostMessage(fromWire(json));
     if (message === null) throw new Error(`The page refuses ${json.slice(0, 200)}`);
     if (message.kind === 'name') names.push(message.words);
     else if (message.kind === 'pinned') pinned = message.pinned;
@@ -76,6 +79,11 @@ export function loadPage(panel: StubPanel, wish: Wish | null = null): PageTwin {
       const { view } = state();
       if (view?.kind !== 'picture') throw new Error('No picture is shown');
       return view.picture;
+    },
+    solids: () => {
+      const { view } = state();
+      if (view?.kind !== 'solids') throw new Error('No solids are shown');
+      return view;
     },
     table: () => {
       const { view } = state();

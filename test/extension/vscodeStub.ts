@@ -1,4 +1,5 @@
 import { posix } from 'node:path';
+import { fromWire, toWire } from './wire.ts';
 
 /**
  * As much of the editor's interface as the extension uses, for tests without an editor. What the extension
@@ -398,10 +399,10 @@ export class StubPanel {
     html: '',
     options: {} as unknown,
     asWebviewUri: (uri: Uri) => uri,
-    // As the editor does it: messages travel as JSON.
+    // As the editor does it: messages travel as JSON, lists of numbers as bytes.
     postMessage: (message: unknown) => {
-      const json = JSON.stringify(message);
-      this.sent.push(JSON.parse(json));
+      const json = toWire(message);
+      this.sent.push(fromWire(json));
       this.posted.fire(json);
     },
     onDidReceiveMessage: this.received.event,

@@ -1,15 +1,14 @@
-import { chordsFor, type Station } from '../curve.ts';
 import type { Vector } from '../vectors.ts';
-import { type BarLine, stretchAt } from './barLines.ts';
+import type { BarLine } from './barLines.ts';
 import { type OutlineSide, outlineOf, type SectionPoint } from './outline.ts';
-import { pointAt, turnOf } from './sweep.ts';
+import { type Closeness, stationsOf } from './rings.ts';
+import { pointAt } from './sweep.ts';
 import type { CadModel } from './writeStep.ts';
 
-/** Chords of a quarter circle of the section (`larger` below is for four), and how far chords may leave the center line, m. */
+/** Chords of a quarter circle of the section; `larger` below is for four. */
 const cornerChords = 4;
-const tolerance = 2e-5;
-/** The frame turns by no more than this from ring to ring, radians: between turned sections a solid grows thin. */
-const mostTurn = Math.PI / 45;
+/** Between turned sections a solid grows thin. */
+const closeness: Closeness = { tolerance: 2e-5, mostTurn: Math.PI / 45 };
 
 /**
  * A model as binary STL, in mm: the rings of points round every center line, joined by triangles. Solids
@@ -49,7 +48,7 @@ type Triangle = readonly [Vector, Vector, Vector];
 /** The closed surface of a swept section, seen from outside counterclockwise. */
 export function trianglesOf(line: BarLine): readonly Triangle[] {
   const outline = polygonOf(outlineOf(line.section));
-  const rings = stationsOf(line).map((station) => outline.map((at) => pointAt(station, at)));
+  const rings = stationsOf(line, closeness).map((station) => outline.map((at) => pointAt(station, at)));
   const triangles: Triangle[] = [];
   rings.slice(1).forEach((ring, index) => {
     const before = rings[index]!;
@@ -67,20 +66,6 @@ export function trianglesOf(line: BarLine): readonly Triangle[] {
     triangles.push([last[0]!, last[corner - 1]!, last[corner]!]);
   }
   return triangles;
-}
-
-/** Frames along a line, close enough for chords. */
-function stationsOf({ stretches }: BarLine): readonly Station[] {
-  const own = stretches.filter(({ piece }) => piece.length > 1e-9);
-  return own.flatMap((stretch, index) => {
-    const { curve, length } = stretch.piece;
-    const chords = Math.max(
-      chordsFor(curve, length, tolerance),
-      Math.ceil(turnOf(stretch) / mostTurn - 1e-9),
-    );
-    const stations = Array.from({ length: chords }, (_, chord) => stretchAt(stretch, chord / chords));
-    return index === own.length - 1 ? [...stations, stretchAt(stretch, 1)] : stations;
-  });
 }
 
 /** An outline as a polygon of the same area. */

@@ -60,7 +60,7 @@ export function bodiesOf(space: Space, connection: ConnectionFacts, tolerance: n
 const fromTheMiddle = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9];
 
 /** The middle of a ring's side away from the stack. */
-function upperSide({ piece, section }: EndRing, fraction: number): Vector {
+export function upperSide({ piece, section }: EndRing, fraction: number): Vector {
   const { point, width, height } = stretchAt({ piece, backwards: false, turn: 0 }, fraction);
   const up = Math.sign(point[2] * height[2]);
   return offsetBy(point, height, (up * section.height) / 2, width, 0);

@@ -5,9 +5,10 @@ import { baseLine, filledShape, group, text, textSize } from '../../picture/make
 import { fixedText } from '../../picture/numberText.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
 import type { Space } from '../../space/space.ts';
-import { layerLetter } from '../../winding/model.ts';
+import { layerLetter, type Winding } from '../../winding/model.ts';
 import { frameFor, legendRow, pagePicture, windingWords } from '../chart/page.ts';
 import type { LayoutInput } from '../layout/input.ts';
+import { drawNotes } from '../layout/surroundings.ts';
 import type { Frame, Room } from '../room.ts';
 import { type DrawingRoom, sceneOf } from './scene.ts';
 
@@ -19,6 +20,13 @@ export interface SpacePictureInput
   readonly coarse?: boolean | undefined;
   /** The room that the page has. */
   readonly room?: Room | undefined;
+}
+
+/** Title, text equivalent and notes of the bars in space, for whatever shows them. */
+export interface SpaceWords {
+  readonly title: string;
+  readonly description: string;
+  readonly notes: readonly string[];
 }
 
 /** What the drawing takes of a page that has no room of its own; the least in a panel, mm. */
@@ -48,7 +56,7 @@ export function spacePicture(input: SpacePictureInput): Picture {
     title: input.title,
     view: 'bars in space',
     facts: `${windingWords(input.winding)}, seen from above the connection side`,
-    description: describe(input, space, seen),
+    description: describe(input.winding, space, seen),
     items: [
       group('bodies', 'frame', bodies),
       ...shade,
@@ -66,6 +74,22 @@ function roomOf({ room }: SpacePictureInput, { margin, top, width }: Frame): Dra
   if (!room || width === null) return pageRoom;
   const up = room.height - 2 * top - gap - legendRow;
   return { across: width - 2 * margin, up: Math.max(least, up) };
+}
+
+/** The words that go with bars that are shown from any side; null where they are not known. */
+export function spaceWords(input: Pick<SpacePictureInput, 'title' | 'winding' | 'facts'>): SpaceWords | null {
+  const figure = input.facts.space()?.space;
+  if (!figure?.known) return null;
+  const { winding, title } = input;
+  return {
+    title: `${title === '' ? 'Winding without a title' : title}: bars in space`,
+    description: describe(winding, figure.value, null),
+    notes: [
+      `${windingWords(winding)}.`,
+      'Bars without coating; the stack is drawn plain between the radii of the bars.',
+      ...bendNotes(figure.value),
+    ],
+  };
 }
 
 /** The phases with their colors. */
@@ -86,19 +110,22 @@ function legendOf({ winding }: SpacePictureInput, { rings }: Space, left: number
   return { items, width: x - 6 - left };
 }
 
-function notesOf({ bends }: Space): readonly string[] {
+function notesOf(space: Space): readonly string[] {
   return [
     'Orthographic, connection side up; hidden parts are left out. Bars without coating, their edges square; the stack is drawn plain between the radii of the bars.',
-    ...(bends.assumed
-      ? [
-          `Bend radius assumed, because the text does not give it: ${fixedText(1000 * bends.edge, 1)} mm. CAD files and bend lists need bar bend-radius.`,
-        ]
-      : []),
+    ...bendNotes(space),
   ];
 }
 
-/** The text equivalent: how far the ends stand out, and what stands above them. */
-function describe({ winding }: SpacePictureInput, space: Space, seen: number): string {
+function bendNotes({ bends }: Space): readonly string[] {
+  if (!bends.assumed) return [];
+  return [
+    `Bend radius assumed, because the text does not give it: ${fixedText(1000 * bends.edge, 1)} mm. CAD files and bend lists need bar bend-radius.`,
+  ];
+}
+
+/** The text equivalent: how far the ends stand out, and what stands above them; `seen` null: from any side. */
+function describe(winding: Winding, space: Space, seen: number | null): string {
   const millimetres = (length: number) => `${fixedText(1000 * length, 1)} mm`;
   const bars = space.bars.filter((bar) => bar !== null).length;
   const planes = (['connection', 'far'] as const).flatMap((side) => {
@@ -114,26 +141,30 @@ function describe({ winding }: SpacePictureInput, space: Space, seen: number): s
     ...(space.rings.length > 0 ? [`rings ${listed(space.rings.map(({ name }) => name))}`] : []),
   ];
   return [
-    `Bars in space of a winding with ${windingWords(winding)}, seen from above the connection side.`,
-    `${bars} bars in layers a to ${layerLetter(winding.layers - 1)}, ${seen} of them in sight.`,
+    `Bars in space of a winding with ${windingWords(winding)}${seen === null ? '' : ', seen from above the connection side'}.`,
+    `${bars} bars in layers a to ${layerLetter(winding.layers - 1)}${seen === null ? '' : `, ${seen} of them in sight`}.`,
     `They stand out of the stack by ${millimetres(space.overhang.connection)} on the connection side and ${millimetres(space.overhang.far)} on the far side.`,
     ...(planes.length > 0 ? [`The ${planes.join('; the ')}.`] : []),
     ...(extras.length > 0 ? [`Above the ends: ${extras.join(', ')}.`] : []),
   ].join(' ');
 }
 
-/** A page that says what the picture needs. */
+/** A page that says what the picture needs; in a panel where the drawing would be, too. */
 function notDrawn(input: SpacePictureInput, needs: readonly string[]): Picture {
   const words = `Not drawn: the bars in space need ${needs.join(', ')}.`;
+  const { room } = input;
+  const { margin, top } = frameFor(room);
+  const width = room?.width ?? 150;
+  const drawn = room && drawNotes([words], margin, top, width - 2 * margin);
   const page = {
     title: input.title,
     view: 'bars in space',
     facts: windingWords(input.winding),
     description: words,
-    items: [],
-    width: input.room?.width ?? 150,
-    bottom: frameFor(input.room).top,
+    items: drawn?.items ?? [],
+    width,
+    bottom: top + (drawn?.height ?? 0),
     notes: [words],
   };
-  return pagePicture(page, input.room);
+  return pagePicture(page, room);
 }

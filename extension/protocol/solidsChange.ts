@@ -1,0 +1,127 @@
+import type { Mesh } from '../../core/views/space/mesh.ts';
+import type { SolidPart, Solids } from '../../core/views/space/solids.ts';
+import type { ViewContent } from './panelState.ts';
+import { type Fields, hasTexts, isCount, isListOf, isRecord, isSize, isTexts } from './values.ts';
+
+/** Bars in space as they are shown. */
+export type ShownSolids = Extract<ViewContent, { readonly kind: 'solids' }>;
+
+/** What changes of them; what is left out stays as it was. The surfaces go as typed arrays, all of them or none. */
+export interface SolidsChange {
+  readonly kind: 'solids';
+  readonly head?: SolidsHead;
+  readonly colors?: Pick<Solids, 'phases' | 'paths'>;
+  readonly shapes?: Pick<Solids, 'parts' | 'stack'>;
+}
+
+type SolidsHead = Pick<ShownSolids, 'title' | 'description' | 'notes'> &
+  Pick<Solids, 'slots' | 'layers' | 'reach' | 'others' | 'names' | 'collisions'>;
+
+/** What is sent where one follows on another; null where nothing changes. */
+export function solidsChange(before: ShownSolids | null, content: ShownSolids): SolidsChange | null {
+  const { solids } = content;
+  const old = before?.solids;
+  const head = headOf(content);
+  const sameHead = before !== null && JSON.stringify(headOf(before)) === JSON.stringify(head);
+  const sameColors = old && sameBytes(old.phases, solids.phases) && sameBytes(old.paths, solids.paths);
+  const sameShapes =
+    old?.parts.length === solids.parts.length &&
+    sameMesh(old.stack, solids.stack) &&
+    solids.parts.every((part, index) => samePart(part, old.parts[index]!));
+  if (sameHead && sameColors && sameShapes) return null;
+  return {
+    kind: 'solids',
+    ...(sameHead ? {} : { head }),
+    ...(sameColors ? {} : { colors: { phases: solids.phases, paths: solids.paths } }),
+    ...(sameShapes ? {} : { shapes: { parts: solids.parts, stack: solids.stack } }),
+  };
+}
+
+/** The bars that follow; null where the change does not fit. Parts that stay are the same objects. */
+export function followSolids(
+  before: ShownSolids | null,
+  { head, colors, shapes }: Fields,
+): ShownSolids | null {
+  const heading = head ?? (before && headOf(before));
+  const coloring = colors ?? before?.solids;
+  const standing = shapes ?? before?.solids;
+  if (!isHead(heading) || !areColors(coloring) || !areShapes(standing)) return null;
+  const { title, description, notes, ...rest } = heading;
+  const { phases, paths } = coloring;
+  const { parts, stack } = standing;
+  return { kind: 'solids', title, description, notes, solids: { ...rest, phases, paths, parts, stack } };
+}
+
+function headOf({ title, description, notes, solids }: ShownSolids): SolidsHead {
+  const { slots, layers, reach, others, names, collisions } = solids;
+  return { title, description, notes, slots, layers, reach, others, names, collisions };
+}
+
+type Bytes = Float32Array | Int8Array | Uint8Array | Uint16Array | Uint32Array;
+
+function sameBytes(one: Bytes, other: Bytes): boolean {
+  return one.length === other.length && one.every((value, index) => value === other[index]);
+}
+
+function sameMesh(one: Mesh, other: Mesh): boolean {
+  return (
+    sameBytes(one.positions, other.positions) &&
+    sameBytes(one.normals, other.normals) &&
+    sameBytes(one.shades, other.shades) &&
+    sameBytes(one.triangles, other.triangles)
+  );
+}
+
+function samePart(one: SolidPart, other: SolidPart): boolean {
+  return (
+    one.side === other.side &&
+    sameBytes(one.turns, other.turns) &&
+    sameBytes(one.owners, other.owners) &&
+    sameBytes(one.joints, other.joints) &&
+    sameMesh(one.fine, other.fine) &&
+    sameMesh(one.coarse, other.coarse)
+  );
+}
+
+function isHead(value: unknown): value is SolidsHead {
+  return (
+    hasTexts(value, ['title', 'description']) &&
+    isTexts(value.notes) &&
+    isCount(value.slots) &&
+    isCount(value.layers) &&
+    isRecord(value.reach) &&
+    isSize(value.reach.radius) &&
+    typeof value.reach.low === 'number' &&
+    typeof value.reach.high === 'number' &&
+    [value.others, value.names, value.collisions].every((list) => isListOf(list, isRecord))
+  );
+}
+
+function areColors(value: unknown): value is Pick<Solids, 'phases' | 'paths'> {
+  return isRecord(value) && value.phases instanceof Int8Array && value.paths instanceof Uint16Array;
+}
+
+function areShapes(value: unknown): value is Pick<Solids, 'parts' | 'stack'> {
+  return isRecord(value) && isMesh(value.stack) && isListOf(value.parts, isPart);
+}
+
+function isPart(value: unknown): value is SolidPart {
+  return (
+    isRecord(value) &&
+    value.turns instanceof Float32Array &&
+    value.owners instanceof Uint32Array &&
+    value.joints instanceof Uint16Array &&
+    isMesh(value.fine) &&
+    isMesh(value.coarse)
+  );
+}
+
+function isMesh(value: unknown): value is Mesh {
+  return (
+    isRecord(value) &&
+    value.positions instanceof Float32Array &&
+    value.normals instanceof Int8Array &&
+    value.shades instanceof Uint8Array &&
+    (value.triangles instanceof Uint16Array || value.triangles instanceof Uint32Array)
+  );
+}
