@@ -59,7 +59,9 @@ test('the dimensions of every straight bar add up to its developed length', () =
       end('far', lower, number('far-offset'));
     expect(number('stack-0')).toBe(120);
     // Nine dimensions, each rounded to 0.1 mm.
-    expect(Math.abs(sum - Number(row[7]))).toBeLessThan(0.4);
+    // Of pieces that are not all alike the list has the shortest and the longest, and the sketch one of them.
+    const lengths = row[7]!.split(' \u2013 ').map(Number);
+    expect(lengths.some((length) => Math.abs(sum - length) < 0.4)).toBe(true);
     expect(words).toContain(`Developed length ${row[7]} mm`);
   }
 });
