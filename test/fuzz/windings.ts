@@ -72,7 +72,12 @@ const machine = fc.record({
     'd-inductance 0.21 mH  q-inductance 0.34 mH',
   ),
   iron: fc.constantFrom('', '', 'yoke-height 14 mm', 'yoke-height 9 mm  stack-factor 0.9'),
-  core: fc.constantFrom('', '', 'core-temperature 95 degC'),
+  core: fc.constantFrom(
+    '',
+    '',
+    'core-temperature 95 degC',
+    'core-heat 12 kJ/K  core-cooling 90 W/K  coolant-temperature 45 degC',
+  ),
 });
 
 const copper = fc.record({
