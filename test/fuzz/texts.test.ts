@@ -30,3 +30,11 @@ test('whatever a table is, it is imported or refused with a reason', () => {
   expect(faults).toEqual([]);
   expect(kinds.good).toBe(2 * runs);
 });
+
+test.each([
+  'winding "T"\nvary { layout skew a 0 slot 1 slot with opposite ',
+  'winding "T"\nvary { layout skew a 0 slot 1 slot with }\n',
+  'winding "T"\nvary { bar height 2 mm 3 mm with width 3 mm }\n',
+])('what long runs found stays mended: %j', (text) => {
+  expect(textTroubles(text)).toEqual([]);
+});

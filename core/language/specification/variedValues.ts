@@ -24,7 +24,9 @@ export function matchWord(reader: Reader, match: MatchPattern): boolean {
 
 /** A block and a word of it, behind `with`. */
 export function matchTarget(reader: Reader, match: MatchPattern): boolean {
-  const block = peek(reader)!;
+  const block = peek(reader);
+  if (block === null || block.kind !== 'word' || variedEntries(block.text).length === 0)
+    return fail(reader, describePlaceholder('target'));
   reader.at++;
   return matchWordOf(reader, block.text, match);
 }
