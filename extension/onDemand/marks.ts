@@ -85,7 +85,8 @@ export function placeText(study: CheckedText, { slot, layer }: Bar): Range | nul
   return row && row.places.length > 0 ? row.places[(slot - 1) % row.places.length]!.range : null;
 }
 
-function placeOf(study: CheckedText, bar: Bar): Range | null {
+/** The place of a bar in its row; of a derived row its statement. */
+export function placeOf(study: CheckedText, bar: Bar): Range | null {
   const derived = study.specification.layout?.rows.find(({ value }) => value.layer === bar.layer);
   return placeText(study, bar) ?? derived?.statement ?? null;
 }

@@ -15,6 +15,7 @@ import { type Figure, figureLine, missed, verdict } from './ledger.ts';
 import { type TypedText, type Typing, typingCosts } from './loop.ts';
 import { medianTime, processorTimes, type Work } from './measure.ts';
 import { redraws, redrawTimes } from './panel.ts';
+import { questionsOf } from './questions.ts';
 import { spectrumRace, withoutSymmetry } from './spectrum.ts';
 
 // Each budget of the project beside what this machine shows. Times are medians; ratios are of processor time, taken
@@ -99,7 +100,10 @@ async function benchKeystroke(): Promise<void> {
   tellTime('keystroke, 2400 slots, 2 layers', await medianTime(large, 7), 60);
   const fractional = await typing(windingText(2397, 2 * 17, 2, 70));
   tellTime('keystroke, 2397 slots, 34 poles (fractional)', await medianTime(fractional, 7), 60);
+  const asked = await questionsOf(stator);
   const [own, other, most, some] = (await processorTimes(typed, json, large, middling)) as Four;
+  const [plain, answered] = (await processorTimes(typed, asked)) as [number, number];
+  tellRatio('a key with all that the editor asks behind it, against it alone', answered / plain, 3);
   tellRatio('keystroke, 48 slots, 4 layers, against the reference', own / other, 2);
   tellRatio('keystroke, 2400 slots, 2 layers, against 48 slots, 4 layers', most / own, 15);
   const allowed = (4 * Math.log2(2400)) / Math.log2(600);

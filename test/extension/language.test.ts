@@ -72,6 +72,7 @@ describe('from one place of a winding to the others', () => {
   test('a step leads to its place in the row, a place to the steps that pass its bars', async () => {
     expect(await definitions(at(written, '¦-3a -3b'))).toEqual(['-U']);
     expect(await definitions(at(written, 'layer a  ¦+U'))).toEqual(['1a', '+3a']);
+    expect(await definitions(at(written, '¦-3b -3a to N'))).toEqual(['layer b = layer a moved 3 negated']);
     expect(await references(at(written, 'layer a  ¦+U'))).toEqual(['+U', '1a', '+3a']);
   });
 

@@ -3,7 +3,7 @@ import type { Range } from '../../../core/language/finding.ts';
 import type { Statement, Value } from '../../../core/language/text/document.ts';
 import { type Bar, barName } from '../../../core/winding/model.ts';
 import { barNamed, connectionOf } from '../barUse.ts';
-import { marksAt, placeText, stepText } from '../marks.ts';
+import { marksAt, placeOf, placeText, stepText } from '../marks.ts';
 import { allStatements, holds, leaves, statementAt, valueAt } from './leaves.ts';
 
 /** Something of the winding that the text names, with the stretch that names it here. */
@@ -152,7 +152,7 @@ function pathPlaces({ specification }: CheckedText, phase: string, number: numbe
 
 function barPlaces(study: CheckedText, bars: readonly Bar[]): readonly Place[] {
   const places = bars.flatMap((bar) => {
-    const row = placeText(study, bar);
+    const row = placeOf(study, bar);
     const step = stepText(study, bar);
     return [
       ...(row ? [{ range: row, defines: true }] : []),

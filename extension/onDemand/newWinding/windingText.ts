@@ -6,7 +6,7 @@ import type { Proposal } from './proposals.ts';
 /** The text of a new winding, with words beside each statement that say what else could stand there. */
 export function windingText(wish: MachineWish, proposal: Proposal): string {
   const { gap, poles, speed, phases, diameter } = wish;
-  const { slots, layers, span, slotsPerPolePerPhase, windingFactor, parallelPaths } = proposal;
+  const { slots, layers, span, windingFactor, parallelPaths } = proposal;
   const pitch = slots / poles;
   const limit = Math.floor(windingFactor * 100) / 100;
   const coils =
@@ -30,7 +30,7 @@ export function windingText(wish: MachineWish, proposal: Proposal): string {
 
 machine {
   gap ${gap}  # where the rotor stands: inner, outer or both
-  slots ${slots}  # ${slotsPerPolePerPhase} a pole and phase
+  slots ${slots}
   poles ${poles}
   phases ${phases}${phases === 6 ? ' apart 30 edeg' : ''}
   ${sizes.join('\n  ')}

@@ -1,0 +1,58 @@
+import type { ExtensionContext } from 'vscode';
+import { checkText } from '../../core/findings/checkedText.ts';
+import { format } from '../../core/language/format/formatter.ts';
+import { activateSlotwright } from '../../extension/activate.ts';
+import {
+  editorState,
+  openStubDocument,
+  Position,
+  resetStub,
+  Uri,
+  uncancelled,
+} from '../extension/vscodeStub.ts';
+import type { Work } from './measure.ts';
+
+const parts = {
+  onDemand: () => import('../../extension/onDemand/entry.ts'),
+  fileFormats: () => Promise.reject(new Error('Nothing is exported here')),
+  font: () => Promise.reject(new Error('Nothing is exported here')),
+};
+
+/**
+ * A key in a text of the extension, and all that an editor asks behind it: findings, outline, folding, colors of
+ * phases, hints, lines above statements with their words, highlights and actions at the cursor. Its paths are found.
+ */
+export async function questionsOf(text: string): Promise<Work> {
+  resetStub();
+  const context = { subscriptions: [], extensionUri: Uri.parse('memory:/extension') };
+  const surroundings = { now: () => performance.now(), later: setImmediate };
+  activateSlotwright(
+    context as unknown as ExtensionContext,
+    { check: checkText, format, surroundings },
+    parts,
+  );
+  const document = openStubDocument('bench.winding', text);
+  await parts.onDemand();
+  const { provided, providers, actions, diagnostics } = editorState;
+  const ask = (name: string) => provided.get(name);
+  const whole = { start: new Position(0, 0), end: document.positionAt(text.length) };
+  const cursor = document.positionAt(text.indexOf('}') + 1);
+  let n = 0;
+  const key = async () => {
+    document.edit(`${text}# ${n++}\n`);
+    providers.symbols!.provideDocumentSymbols(document);
+    providers.folding!.provideFoldingRanges(document);
+    await ask('DocumentSemanticTokens').provideDocumentSemanticTokens(document, uncancelled);
+    await ask('InlayHints').provideInlayHints(document, whole, uncancelled);
+    const lenses = await ask('CodeLens').provideCodeLenses(document, uncancelled);
+    for (const lens of lenses) await ask('CodeLens').resolveCodeLens(lens, uncancelled);
+    await ask('DocumentHighlight').provideDocumentHighlights(document, cursor, uncancelled);
+    const range = { ...whole, end: whole.start };
+    const told = diagnostics.get(document.uri.toString()) ?? [];
+    for (const provider of actions)
+      await provider.provideCodeActions(document, range as never, { diagnostics: told }, uncancelled);
+  };
+  // Until its paths are found and its bar ends measured, there is other work between the keys.
+  for (let turn = 0; turn < 400; turn++) await new Promise(setImmediate);
+  return key;
+}
