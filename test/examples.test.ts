@@ -3,6 +3,11 @@
 import { describe, expect, it } from 'vitest';
 import { format } from '../core/language/format/formatter.ts';
 import { pictureToSvg } from '../core/picture/svg.ts';
+import { collectionFor } from '../core/variants/answer.ts';
+import { takeOverEdits } from '../core/variants/chosen.ts';
+import { evaluator } from '../core/variants/evaluate.ts';
+import { explore } from '../core/variants/explore.ts';
+import { questionOf } from '../core/variants/question.ts';
 import { examples, soundExamples } from './support/files.ts';
 import { type Study, study } from './support/study.ts';
 
@@ -129,6 +134,19 @@ describe('what the examples claim', () => {
     expect(winding!.lean[0]).toBeCloseTo((2 * Math.PI) / 48, 14);
     expect(Math.abs(facts!.factorRow(4).skew!)).toBeGreaterThan(0.97);
     for (const harmonic of [11, 13]) expect(Math.abs(facts!.factorRow(4 * harmonic).skew!)).toBeLessThan(0.3);
+  });
+
+  it('fish pass pump: the winding of the file is the candidate that its question puts first', () => {
+    const { text } = example('fish-pass-pump-drive');
+    const judge = evaluator(questionOf(text));
+    expect(judge.question.candidates).toBe(24);
+    // Its own values, so that taking it over changes nothing.
+    expect(takeOverEdits(judge, 18)).toEqual([]);
+    const collected = collectionFor(judge.question, 20);
+    // Of the six that are left those of 48 slots, whose paths are found quickly.
+    const steps = explore(judge, collected, { first: 13, last: 18 });
+    while (!steps.next().done);
+    expect(collected.best().map(({ number }) => number)).toEqual([18, 17]);
   });
 
   it('dredge pump: fifth and seventh waves of the two sets cancel', () => {

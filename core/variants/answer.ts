@@ -36,14 +36,21 @@ export function* answer(
   const required = question.specification.limits.map(({ value }) => value);
   const rows: VariantRow[] = [];
   for (const candidate of listed(collected)) {
-    const looked = told.complete && rows.length < mostStudied;
-    const limits =
-      required.length === 0 ? [] : looked ? [...(yield* evaluator.limits(candidate.number))] : null;
+    // Without limits and with all figures there is nothing to look at.
+    const lacks = required.length > 0 || candidate.figures.includes(null);
+    const looked = told.complete && rows.length < mostStudied && lacks;
+    const {
+      limits,
+      missing,
+    }: { limits: readonly (boolean | null)[] | null; missing: Record<string, string> } = looked
+      ? yield* evaluator.look(candidate.number)
+      : { limits: required.length === 0 ? [] : null, missing: {} };
     rows.push({
       number: candidate.number,
       values: rowValues(evaluator, candidate.number),
       figures: rowFigures(question, candidate),
-      limits,
+      missing: { ...missing },
+      limits: limits && [...limits],
       front: inFront.has(candidate.number),
     });
     yield;
@@ -168,7 +175,8 @@ export function mergeAnswers(parts: readonly Variants[]): Variants | MergeRefusa
     rows: listed(joined).map(({ number }, place) => {
       const row = rows.get(number)!;
       const limits = first.limits.length > 0 && place >= mostStudied ? null : row.limits;
-      return { ...row, limits, front: inFront.has(number) };
+      const missing = place >= mostStudied ? {} : row.missing;
+      return { ...row, missing, limits, front: inFront.has(number) };
     }),
   };
 }

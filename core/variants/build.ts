@@ -17,6 +17,16 @@ const mostKept = 4000;
  */
 export function builder(document: Document, base: Specification): Builder {
   const kept = new Map<string, Partial<Specification>>();
+  const statements = new Map<string, Block>();
+  const read = (name: BlockName, text: string): Block => {
+    const key = `${name} ${text}`;
+    const known = statements.get(key);
+    if (known) return known;
+    if (statements.size >= mostKept) statements.clear();
+    const block = parse(`${name} {\n${text}\n}`).blocks[0]!;
+    statements.set(key, block);
+    return block;
+  };
   const places = new Map<Place, number>();
   const idOf = (place: Place): number => {
     const known = places.get(place);
@@ -39,7 +49,7 @@ export function builder(document: Document, base: Specification): Builder {
       let part = kept.get(key);
       if (!part) {
         if (kept.size >= mostKept) kept.clear();
-        part = readBlock(document, name, set);
+        part = readBlock(document, name, set, read);
         kept.set(key, part);
       }
       specification = { ...specification, ...part };
@@ -57,12 +67,13 @@ function readBlock(
   document: Document,
   name: BlockName,
   settings: readonly Setting[],
+  read: (name: BlockName, text: string) => Block,
 ): Partial<Specification> {
   const replaced = new Map<Statement, Statement>();
   const added = new Map<Block, Statement[]>();
   const made: Block[] = [];
   for (const setting of settings) {
-    const parsed = parse(`${name} {\n${statementText(document, setting)}\n}`).blocks[0]!;
+    const parsed = read(name, statementText(document, setting));
     const statement = parsed.statements[0];
     if (!statement) continue;
     const { place } = setting;
@@ -79,20 +90,20 @@ function readBlock(
         ...(added.get(block) ?? []),
       ],
     }));
-  const read = specify({ ...document, title: null, blocks: [...blocks, ...made], broken: [] });
+  const said = specify({ ...document, title: null, blocks: [...blocks, ...made], broken: [] });
   switch (name) {
     case 'machine':
-      return read.machine ? { machine: read.machine } : {};
+      return said.machine ? { machine: said.machine } : {};
     case 'slot':
-      return { slots: read.slots };
+      return { slots: said.slots };
     case 'bar':
-      return read.bar ? { bar: read.bar } : {};
+      return said.bar ? { bar: said.bar } : {};
     case 'insulation':
-      return read.insulation ? { insulation: read.insulation } : {};
+      return said.insulation ? { insulation: said.insulation } : {};
     case 'layout':
-      return read.layout ? { layout: read.layout } : {};
+      return said.layout ? { layout: said.layout } : {};
     case 'connect':
-      return read.connect ? { connect: read.connect } : {};
+      return said.connect ? { connect: said.connect } : {};
     default:
       return {};
   }

@@ -37,6 +37,12 @@ interface Ranked extends Kept {
   readonly keys: readonly number[];
 }
 
+/** Rows of the front with equal keys. */
+interface Group {
+  readonly keys: readonly number[];
+  readonly members: Ranked[];
+}
+
 /** Digits by which figures are compared: the last ones are rounding. */
 const comparedDigits = 12;
 
@@ -53,7 +59,9 @@ export function collection(order: readonly Order[], top: number, room = mostOfFr
   let [kept, leftOut] = [0, 0];
   // A heap whose first is the worst of the best.
   const heap: Ranked[] = [];
-  let front: Ranked[] = [];
+  // Those of equal keys together, in the order.
+  let front: Group[] = [];
+  let members = 0;
   // Front rows at or behind this one in the order are not all known any more.
   let bound: Ranked | null = null;
 
@@ -63,6 +71,8 @@ export function collection(order: readonly Order[], top: number, room = mostOfFr
       if (value === null) return Number.POSITIVE_INFINITY;
       return (better === 'least' ? 1 : -1) * Number(value.toPrecision(comparedDigits));
     });
+
+  let last: Omit<Ranked, 'number'> = { figures: [], keys: [] };
 
   const sink = () => {
     for (let at = 0; ; ) {
@@ -96,12 +106,20 @@ export function collection(order: readonly Order[], top: number, room = mostOfFr
     if (bound && compare(candidate, bound) >= 0) return;
     // What beats it comes before it in the order; what it beats, behind.
     const at = placeIn(front, candidate);
-    for (let i = 0; i < at; i++) if (beats(front[i]!, candidate)) return;
-    const behind = front.slice(at).filter((other) => !beats(candidate, other));
-    front = [...front.slice(0, at), candidate, ...behind];
-    if (front.length > room) {
-      bound = front[room]!;
-      front = front.slice(0, room);
+    const here = front[at];
+    if (here && compareKeys(here.keys, candidate.keys) === 0) insert(here.members, candidate);
+    else {
+      for (let i = 0; i < at; i++) if (beats(front[i]!, candidate)) return;
+      const behind = front.slice(at).filter((other) => !beats(candidate, other));
+      for (const other of front.slice(at)) if (beats(candidate, other)) members -= other.members.length;
+      front = [...front.slice(0, at), { keys: candidate.keys, members: [candidate] }, ...behind];
+    }
+    members++;
+    while (members > room) {
+      const last = front.at(-1)!;
+      bound = last.members.pop()!;
+      members--;
+      if (last.members.length === 0) front.pop();
     }
   };
   return {
@@ -113,7 +131,9 @@ export function collection(order: readonly Order[], top: number, room = mostOfFr
     },
     kept: (candidate, counted = true) => {
       if (counted) kept++;
-      const ranked = { ...candidate, keys: keysOf(candidate) };
+      // Candidates that share a layout often share their figures, too.
+      if (candidate.figures !== last.figures) last = { figures: candidate.figures, keys: keysOf(candidate) };
+      const ranked = { number: candidate.number, figures: candidate.figures, keys: last.keys };
       addBest(ranked);
       if (order.length > 1) addFront(ranked);
     },
@@ -124,22 +144,28 @@ export function collection(order: readonly Order[], top: number, room = mostOfFr
       refused: new Map([...refused].sort(([a, x], [b, y]) => y - x || (a < b ? -1 : 1))),
     }),
     best: () => [...heap].sort(compare),
-    front: () => (order.length > 1 ? front : null),
+    front: () => (order.length > 1 ? front.flatMap((group) => group.members) : null),
     frontCut: () => bound !== null,
   };
 }
 
 /** The order of rows: the first quantity that differs decides, then the number. */
 function compare(a: Ranked, b: Ranked): number {
-  for (let i = 0; i < a.keys.length; i++) {
-    const [x, y] = [a.keys[i]!, b.keys[i]!];
-    if (x !== y) return x < y ? -1 : 1;
-  }
-  return a.number - b.number;
+  return compareKeys(a.keys, b.keys) || a.number - b.number;
 }
 
+function compareKeys(a: readonly number[], b: readonly number[]): number {
+  for (let i = 0; i < a.length; i++) {
+    const [x, y] = [a[i]!, b[i]!];
+    if (x !== y) return x < y ? -1 : 1;
+  }
+  return 0;
+}
+
+type Keyed = Pick<Ranked, 'keys'>;
+
 /** Whether a is as good as b in everything and better in something. */
-function beats(a: Ranked, b: Ranked): boolean {
+function beats(a: Keyed, b: Keyed): boolean {
   let better = false;
   for (let i = 0; i < a.keys.length; i++) {
     if (a.keys[i]! > b.keys[i]!) return false;
@@ -148,13 +174,20 @@ function beats(a: Ranked, b: Ranked): boolean {
   return better;
 }
 
-/** Where a row belongs among rows in order. */
-function placeIn(rows: readonly Ranked[], row: Ranked): number {
-  let [low, high] = [0, rows.length];
+/** The first of the groups in order that does not come before a row. */
+function placeIn(groups: readonly Group[], { keys }: Keyed): number {
+  let [low, high] = [0, groups.length];
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (compare(rows[middle]!, row) < 0) low = middle + 1;
+    if (compareKeys(groups[middle]!.keys, keys) < 0) low = middle + 1;
     else high = middle;
   }
   return low;
+}
+
+/** Puts a row among others of equal keys, in the order of their numbers. */
+function insert(rows: Ranked[], row: Ranked): void {
+  let at = rows.length;
+  while (at > 0 && rows[at - 1]!.number > row.number) at--;
+  rows.splice(at, 0, row);
 }

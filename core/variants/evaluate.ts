@@ -5,6 +5,7 @@ import {
   connectWinding,
   routeOptions,
 } from '../facts/connection.ts';
+import type { Measurer, Work } from '../facts/ends.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
 import { checkCopper } from '../findings/copperRules.ts';
 import { limitMargin } from '../findings/limits.ts';
@@ -18,9 +19,9 @@ import { type DerivedWinding, deriveWinding, layoutRefusal } from '../winding/de
 import type { Winding } from '../winding/model.ts';
 import { builder } from './build.ts';
 import { type Holding, holding } from './hold.ts';
-import { figureOf, reachOf } from './measures.ts';
+import { figureOf, reachOf, reasonMissing } from './measures.ts';
 import { type Place, placesOf, type Setting } from './places.ts';
-import { digitsOf, type Question } from './question.ts';
+import { digitsOf, measureName, type Question } from './question.ts';
 
 /** What became of a candidate. Figures are those of the question's measures, null where missing. */
 export type Verdict =
@@ -46,9 +47,17 @@ export interface Evaluator {
   readonly settings: (number: number) => readonly Setting[] | null;
   /** The values of its rows, resolved: `layout span 5`; null where it is refused before it has any. */
   readonly values: (number: number) => readonly SeriesItem[] | null;
-  /** How each limit of the require block stands: null where it cannot be computed. */
-  readonly limits: (number: number) => Generator<undefined, readonly (boolean | null)[]>;
+  /** How each limit of the require block stands, null where it is not known; and why figures are missing. */
+  readonly look: (number: number) => Generator<undefined, Looked>;
 }
+
+/** What is told of a row beside its figures. */
+export interface Looked {
+  readonly limits: readonly (boolean | null)[];
+  readonly missing: Readonly<Record<string, string>>;
+}
+
+const inSpace = new Set(['end-clearance-left', 'end-inductance']);
 
 const leftOut: Verdict = { kind: 'left-out' };
 const refused = (reason: string): Verdict => ({ kind: 'refused', reason });
@@ -73,6 +82,36 @@ const none: ConnectionState = { kind: 'none', why: 'not-said' };
 const layoutRules = rules.filter(({ name }) =>
   ['balance of the phases', 'layers of slots and bars'].includes(name),
 );
+
+/** The facts of a whole candidate, read while work on its bars in space is done in steps. */
+interface Whole {
+  readonly read: <T>(of: (facts: Facts) => T) => Generator<undefined, T>;
+}
+
+/** Reads facts, and reads them anew when work that they lacked is done. */
+function createWhole(gather: (measurer: Measurer) => Facts): Whole {
+  const done = new Map<string, unknown>();
+  let lacking: Work<unknown> | null = null;
+  const measurer: Measurer = <T>(work: Work<T>): T | null => {
+    const key = `${work.kind} ${work.key()}`;
+    if (done.has(key)) return done.get(key) as T;
+    lacking ??= work;
+    return null;
+  };
+  let facts = gather(measurer);
+  return {
+    *read(of) {
+      for (;;) {
+        const found = of(facts);
+        const work: Work<unknown> | null = lacking;
+        if (work === null) return found;
+        done.set(`${work.kind} ${work.key()}`, yield* work.steps());
+        lacking = null;
+        facts = gather(measurer);
+      }
+    },
+  };
+}
 
 interface Layout {
   readonly verdict: Verdict | null;
@@ -209,7 +248,7 @@ export function evaluator(question: Question): Evaluator {
   };
 
   /** The whole text of a candidate, as said: with the values of its rows, and what follows from them. */
-  const whole = (digits: readonly number[], winding: Winding): Specification => {
+  const wholeText = (digits: readonly number[], winding: Winding): Specification => {
     const settings = settingsOf(resolved(digits) as readonly SeriesItem[], false);
     const specification = build(settings);
     const follows = held.follow(settings, specification, winding);
@@ -233,16 +272,18 @@ export function evaluator(question: Question): Evaluator {
     connections.set(key, found);
     return found;
   }
-  function* wholeFacts(number: number): Generator<undefined, Facts | Verdict> {
+  function* wholeFacts(number: number): Generator<undefined, Whole | Verdict> {
     const digits = digitsOf(question, number);
     const layout = layoutAt(digits);
     if (!layout.winding) return layout.verdict!;
-    const specification = whole(digits, layout.winding);
+    const specification = wholeText(digits, layout.winding);
     const connection = yield* connected(specification, layout);
     if (connection.kind === 'refused') return refused(`route-refused: ${connection.reason.kind}`);
-    const facts = gatherFacts(specification, layout.winding, connection);
-    const error = errorOf(facts);
-    return error ? refused(error.code) : facts;
+    const { winding } = layout;
+    // Work on the bars in space is done in steps, between two readings of what asked for it.
+    const whole = createWhole((measurer) => gatherFacts(specification, winding, connection, measurer));
+    const error = yield* whole.read((facts) => errorOf(facts));
+    return error ? refused(error.code) : whole;
   }
 
   return {
@@ -263,7 +304,7 @@ export function evaluator(question: Question): Evaluator {
       const layout = layoutAt(digits);
       if (layout.verdict !== null || wholeAsked) return layout.verdict;
       // The openings of the slots count too, but no paths.
-      const specification = whole(digits, layout.winding!);
+      const specification = wholeText(digits, layout.winding!);
       const facts = gatherFacts(specification, layout.winding!, none);
       const fails = limits.some(
         (limit) => reachOf(limit) === 'opening' && !meets(limit, figureOf(limit, facts)),
@@ -276,17 +317,18 @@ export function evaluator(question: Question): Evaluator {
       };
     },
     *byWhole(number) {
-      const facts = yield* wholeFacts(number);
-      if ('kind' in facts) return facts;
+      const whole = yield* wholeFacts(number);
+      if ('kind' in whole) return whole;
       for (const limit of limits) {
-        if (reachOf(limit) !== 'layout' && !meets(limit, figureOf(limit, facts))) return leftOut;
+        if (reachOf(limit) === 'layout') continue;
+        if (!meets(limit, yield* whole.read((facts) => figureOf(limit, facts)))) return leftOut;
         yield;
       }
       const layout = layoutAt(digitsOf(question, number));
       const figures: (number | null)[] = [];
       for (const [at, measure] of measures.entries()) {
         const known = layout.figures.get(at);
-        figures.push(known === undefined ? figureOf(measure, facts) : known);
+        figures.push(known === undefined ? yield* whole.read((facts) => figureOf(measure, facts)) : known);
         yield;
       }
       return { kind: 'kept', figures };
@@ -303,17 +345,24 @@ export function evaluator(question: Question): Evaluator {
       const items = resolved(digitsOf(question, number));
       return typeof items === 'string' ? null : items;
     },
-    *limits(number) {
-      const facts = yield* wholeFacts(number);
+    *look(number) {
+      const whole = yield* wholeFacts(number);
       const required = base.limits.map(({ value }) => value);
-      if ('kind' in facts) return required.map(() => null);
+      if ('kind' in whole) return { limits: required.map(() => null), missing: {} };
       const out: (boolean | null)[] = [];
       for (const limit of required) {
-        const value = figureOf(limit, facts);
+        // What takes bars against bars in space is looked at only where it is to be kept.
+        const skipped = inSpace.has(limit.entry.word) && !keeps.includes(null);
+        const value = skipped ? null : yield* whole.read((facts) => figureOf(limit, facts));
         out.push(value === null ? null : limitMargin(limit, value) >= 0);
         yield;
       }
-      return out;
+      const missing: Record<string, string> = {};
+      for (const measure of measures) {
+        const reason = yield* whole.read((facts) => reasonMissing(measure, facts));
+        if (reason !== null) missing[measureName(measure)] = reason;
+      }
+      return { limits: out, missing };
     },
   };
 

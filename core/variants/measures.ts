@@ -1,6 +1,7 @@
 import { largestForceOrder } from '../analysis/noise.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type Figure, known, orNull } from '../figures/figure.ts';
+import { needsInWords } from '../findings/needWords.ts';
 import { quantityValue } from '../findings/quantities.ts';
 import type { Measure } from '../language/specification/specification.ts';
 
@@ -52,5 +53,17 @@ export function figureOf(measure: Measure, facts: Facts): number | null {
     return value !== null && Number.isFinite(value) ? value : null;
   } catch {
     return null;
+  }
+}
+
+/** Why a quantity is missing, to end a sentence; null where it is not. */
+export function reasonMissing(measure: Measure, facts: Facts): string | null {
+  try {
+    const figure = measured(measure, facts);
+    if (figure.known) return null;
+    if (figure.needs.length > 0) return `it needs ${needsInWords(figure.needs)}`;
+    return figure.reason ?? 'the winding does not determine it';
+  } catch {
+    return 'its computation failed';
   }
 }

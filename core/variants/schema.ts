@@ -13,6 +13,7 @@ export const variantRowSchema = z.strictObject({
     .describe('Which candidate: the mixed radix of the rows, from 1; the last row steps first'),
   values: z.record(z.string(), value).describe('By the word of the row; angles in the unit of the row'),
   figures: z.record(z.string(), figure),
+  missing: z.record(z.string(), z.string()).describe('Why figures are missing, of the first 200 rows'),
   limits: z
     .nullable(z.array(z.nullable(z.boolean())))
     .describe(

@@ -108,8 +108,13 @@ export function answerText(answer: Variants): string {
       .join('  ')
       .trimEnd();
   const table = shown.length > 0 ? ['', line(headings), ...cells.map(line)] : [];
+  const lacking = new Set(
+    shown.flatMap(({ missing }) =>
+      Object.entries(missing).map(([name, why]) => `${name} is missing: ${why}.`),
+    ),
+  );
   const more = rows.length > shown.length ? [`and ${rows.length - shown.length} more of the front`] : [];
-  return `${[...lines, ...table, ...more].join('\n')}\n`;
+  return `${[...lines, ...table, ...more, ...lacking].join('\n')}\n`;
 }
 
 /** The header of a CSV file of rows, in the columns of the JSON. */
@@ -120,7 +125,7 @@ export function csvHeader({ vary, figures, limits }: Pick<Variants, 'vary' | 'fi
 /** A row as a line of CSV; what is not known is empty. `front` is null while it is not known. */
 export function csvRow(
   { vary, figures, limits }: Pick<Variants, 'vary' | 'figures' | 'limits'>,
-  row: Omit<VariantRow, 'front'> & { readonly front: boolean | null },
+  row: Omit<VariantRow, 'front' | 'missing'> & { readonly front: boolean | null },
 ): string {
   return csvLine([
     row.number,

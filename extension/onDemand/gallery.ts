@@ -53,6 +53,11 @@ export function examples(): readonly Example[] {
       teaches: l10n.t('a duty: what each point of a working day takes, and how hot it gets'),
     },
     {
+      file: 'fish-pass-pump-drive.winding',
+      title: 'Fish pass pump drive',
+      teaches: l10n.t('a choice: which slots, poles and span, from the question to the winding'),
+    },
+    {
       file: 'broken-ballast-pump.winding',
       title: 'Ballast pump, full of mistakes',
       teaches: l10n.t('broken on purpose: what findings say, and their quick fixes'),

@@ -17,6 +17,7 @@ import { medianTime, processorTimes, type Work } from './measure.ts';
 import { redraws, redrawTimes } from './panel.ts';
 import { questionsOf } from './questions.ts';
 import { spectrumRace, withoutSymmetry } from './spectrum.ts';
+import { benchVariants } from './variants.ts';
 
 // Each budget of the project beside what this machine shows. Times are medians; ratios are of processor time, taken
 // by turns with a reference in the same process.
@@ -312,6 +313,7 @@ async function main(): Promise<void> {
   await benchRouter();
   await benchWaitForPaths();
   await benchReport();
+  benchVariants(stator, tell);
   benchCheck();
   benchSizes();
   console.log(`\n${verdict(figures)}`);

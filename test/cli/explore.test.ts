@@ -158,6 +158,11 @@ describe('explore', () => {
     expect(complaints).toMatch(/up to 192024 whole studies.*--yes/);
   });
 
+  it('says why a figure is missing', async () => {
+    const { output } = await explored(file, '--rank', 'least copper-loss');
+    expect(output).toMatch(/copper-loss is missing: it needs '/);
+  });
+
   it('says so where nothing varies', async () => {
     const plain = join(folder, 'plain.winding');
     writeFileSync(plain, 'winding "P"\nmachine { slots 12 poles 10 phases 3 }\nlayout { layers 2 span 1 }\n');

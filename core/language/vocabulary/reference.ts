@@ -43,7 +43,7 @@ function blockSection(block: BlockName): string {
 
 const rowWords = `A row is a block's word with what stands before its values there (\`layout skew a b\`, \`connect route paths\`), and the values: a list, or the first, \`to\` and the last, \`by\` and the step, in the decimals written; counts step by 1 where no step is written. Each value obeys the rules of its word. \`layout span\` can count from the pole pitch in slots: \`nominal\`, \`nominal -2\`. Rows combine; \`with\` steps a second row together with the first, \`with opposite\` gives its word the negated values. A row takes the place of the value in the file's statement.
 
-\`keep\` and \`rank\` take every quantity of \`require\`, and those listed as choices that are quantities.`;
+\`keep\` and \`rank\` take every quantity of \`require\`, and those listed as choices that are quantities. [variants.md](variants.md) tells how to use it.`;
 
 function statementTable(entries: readonly VocabularyEntry[]): string {
   const rows = entries.map((entry) =>

@@ -1,0 +1,97 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { collectionFor } from '../../core/variants/answer.ts';
+import { evaluator } from '../../core/variants/evaluate.ts';
+import { explore } from '../../core/variants/explore.ts';
+import { questionOf } from '../../core/variants/question.ts';
+import type { Figure } from './ledger.ts';
+
+const ranked = 'rank most winding-factor harmonic 1 least differential-leakage';
+const layout = (slots: number, poles: number, rest: string, vary: string) =>
+  `winding "Bench"\nmachine { slots ${slots} poles ${poles} phases 3 }\nlayout { ${rest} }\nvary {\n${vary}\n${ranked}\n}\n`;
+
+/** Questions of one kind each: layouts that all differ, candidates that share one, whole studies. */
+const questions = {
+  small: layout(12, 10, 'layers 2 span 1', 'layout skew all 0 deg to 30 deg by 0.01 deg'),
+  large: layout(48, 8, 'layers 4 span 6', 'layout skew all 0 deg to 7 deg by 0.005 deg'),
+  shared: layout(
+    48,
+    8,
+    'layers 4 span 6',
+    'bar height 1 mm to 9 mm by 0.001 mm\nbar width 1 mm to 3 mm by 0.016 mm',
+  ),
+};
+
+/** A copy of the frozen stator, asked for its bar heights; `text` is that of the stator. */
+function wholeQuestion(text: string): string {
+  return `${text}\nvary {\nbar height 2.4 mm to 2.8 mm by 0.01 mm\nrank least copper-loss least ac-ratio\n}\n`;
+}
+
+interface Ran {
+  /** Milliseconds of processor time for a thousand candidates. */
+  readonly thousand: number;
+  /** The longest stretch between two chances to give way, ms. */
+  readonly longest: number;
+  readonly candidates: number;
+}
+
+function run(text: string): Ran {
+  const question = questionOf(text);
+  const judge = evaluator(question);
+  const collected = collectionFor(question, 20);
+  const before = process.cpuUsage();
+  let [last, longest] = [performance.now(), 0];
+  for (const _ of explore(judge, collected, { first: 1, last: question.candidates })) {
+    const now = performance.now();
+    longest = Math.max(longest, now - last);
+    last = now;
+  }
+  const { user, system } = process.cpuUsage(before);
+  return { thousand: (user + system) / question.candidates, longest, candidates: question.candidates };
+}
+
+/** Rates, the time to cancel, memory and the gain of a second thread; `stator` is the frozen text. */
+export function benchVariants(stator: string, tell: (figure: Figure) => void): void {
+  const time = (what: string, value: number, budget: number | null, note = '') =>
+    tell({ what, kind: 'time', value, budget, note });
+  for (const text of Object.values(questions)) run(text);
+  const [small, large] = [run(questions.small), run(questions.large)];
+  time('variants, a thousand distinct layouts of 12 slots, 10 poles', small.thousand, 40);
+  time('variants, a thousand distinct layouts of 48 slots, 4 layers', large.thousand, 100);
+  const heap = process.memoryUsage().heapUsed;
+  const shared = run(questions.shared);
+  time('variants, a thousand that share a layout', shared.thousand, 5);
+  const grown = Math.max(0, process.memoryUsage().heapUsed - heap) / 1000;
+  tell({
+    what: `  memory that ${shared.candidates} of them take`,
+    kind: 'size',
+    value: grown,
+    budget: 200_000,
+  });
+  const whole = run(wholeQuestion(stator));
+  time('variants, a thousand whole studies of 48 slots, 4 layers', whole.thousand, 10_000);
+  time('  longest stretch until cancelling is heard', whole.longest, 100);
+  benchThreads(tell);
+}
+
+function benchThreads(tell: (figure: Figure) => void): void {
+  const folder = mkdtempSync(join(tmpdir(), 'slotwright-bench-'));
+  const file = join(folder, 'question.winding');
+  writeFileSync(
+    file,
+    layout(48, 8, 'layers 4 span 6', 'layout skew all 0 deg to 7 deg by 0.001 deg\nlayout span 5 6'),
+  );
+  const wall = (workers: number) => {
+    const start = performance.now();
+    execFileSync('node', ['dist/cli/slotwright.js', 'explore', file, '--workers', String(workers)], {
+      stdio: 'ignore',
+    });
+    return performance.now() - start;
+  };
+  const [one, two] = [wall(1), wall(2)];
+  rmSync(folder, { recursive: true });
+  const note = `${(one / two).toFixed(2)} times as fast as one`;
+  tell({ what: 'variants, 14002 layouts in two threads', kind: 'time', value: two, budget: null, note });
+}
