@@ -1,8 +1,8 @@
 import type { Bends } from '../winding/joints/bends.ts';
 import type { Winding } from '../winding/model.ts';
 import type { SpecialsPlace } from './bars/jointTable.ts';
-import { canPolish, polish } from './bars/polish.ts';
-import type { RouteMeasure, RouteRanking } from './measure.ts';
+import { canPolish, type PolishRequest, type PolishResult, polish } from './bars/polish.ts';
+import type { RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
 import { compareMeasures, jointsFirst, limitExcess, tipsFit } from './measure.ts';
 import type { PhaseTask } from './refusal.ts';
 import { allottedStrands } from './units/allot.ts';
@@ -46,12 +46,14 @@ export interface PhaseRoute {
 /** Routes a phase; null where special crowns are needed and nothing was met within the budget. */
 export function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRoute | null> {
   const { task, specials, ranking } = request;
-  const regular = task ? yield* routeUnits(request, task) : null;
+  // What limits need that are exceeded is mostly found by exchanging: half of the budget is kept for that.
+  const nodeBudget = ranking.leading.length > 0 ? request.nodeBudget >> 1 : request.nodeBudget;
+  const regular = task ? yield* routeUnits({ ...request, nodeBudget }, task) : null;
   const joined = specials === 'joined';
   if (joined && regular && !worthExchanging(regular, ranking, request.paths)) return regular;
   if (!canPolish(request.winding)) return joined ? regular : null;
   const spent = regular?.trials.reduce((sum, trial) => sum + trial.nodes, 0) ?? 0;
-  const { best, nodes, exhausted } = yield* polish({
+  const { best, nodes, exhausted } = yield* polishWithin({
     ...request,
     start: (specials === 'crowns' ? yield* crownStart(request) : null) ?? regular?.strands ?? null,
     nodes: Math.max(0, request.nodeBudget - spent),
@@ -64,6 +66,32 @@ export function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRo
   }
   if (!best) return null;
   return { ...best, bounds: null, trials: [trial], least: null };
+}
+
+/**
+ * Improves a connection. Where limits are exceeded, what they need is looked for once before all else and once
+ * behind what is wished for, because either may miss the best that meets them.
+ */
+function* polishWithin(request: PolishRequest): Generator<undefined, PolishResult> {
+  const { wishes, leading } = request.ranking;
+  if (leading.length === 0) return yield* polish(request);
+  const after = (first: readonly RouteWish[], then: readonly RouteWish[]) => [
+    ...first,
+    ...then.filter((wish) => !first.includes(wish)),
+  ];
+  const orders = [after(wishes.length > 0 ? wishes : ['pieces'], leading), after(leading, wishes)];
+  const share = Math.floor(request.nodes / 3);
+  const first = yield* polish({ ...request, nodes: share });
+  if (first.exhausted) return first;
+  let { best, nodes } = first;
+  for (const order of orders) {
+    const ranking: RouteRanking = { ...request.ranking, wishes: order, leading: [], limits: [] };
+    const met = (strands: readonly Strand[], measure: RouteMeasure) => {
+      if (!best || compareMeasures(measure, best.measure, request.ranking) < 0) best = { strands, measure };
+    };
+    nodes += (yield* polish({ ...request, ranking, nodes: Math.floor(1.2 * share), met })).nodes;
+  }
+  return { best, nodes, exhausted: false };
 }
 
 /** Bars in an order with few special crowns and all other joints regular; null where none is known. */

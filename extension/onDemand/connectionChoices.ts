@@ -84,9 +84,11 @@ export function createConnectionChoices(changed: () => void): ConnectionChoices 
       if (open) void look();
     },
     listed: (next) => {
+      const was = open;
       open = next;
       if (open) void look();
-      else if (drawn !== 0) {
+      // A page that has just begun says so too, and ends no trial that was begun elsewhere.
+      else if (was && drawn !== 0) {
         drawn = 0;
         changed();
       }

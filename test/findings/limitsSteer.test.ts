@@ -2,10 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { study } from '../../core/study.ts';
 
 /** A small machine with limits: its routing, and its findings about limits. */
-function steered(machine: string, limits: string, connect = 'route paths 2') {
+function steered(machine: string, limits: string, connect = 'route paths 2', layers = 2) {
   const { facts, findings, text } = study(`winding "Lock gate"
 machine { ${machine} phases 3 }
-layout { layers 2 span 6 }
+layout { layers ${layers} span 6 }
 connect { star ${connect} }
 require { ${limits} }
 `);
@@ -37,6 +37,10 @@ describe('limits that a connection may meet', () => {
   it('count shapes, pieces and legs likewise', () => {
     for (const limits of ['bar-shapes <= 2', 'joint-shapes <= 1', 'legs-bent-apart <= 12', 'jumpers <= 0'])
       expect(steered(twoPoles, limits)).toMatchObject({ codes: [] });
+    // The pieces that would meet the voltage alone are not needed: five shapes do.
+    const both = steered('slots 24 poles 4', 'legs-bent-apart <= 24\n voltage-in-slot <= 70 %', undefined, 4);
+    expect(both.facts.counts().jumpers).toBe(0);
+    expect(both.codes).toEqual(['limit-decides-connection']);
     const legs = steered('slots 24 poles 4', 'legs-bent-apart <= 24');
     expect(legs.facts.legsBentApart()).toBeLessThanOrEqual(24);
     const wished = steered(twoPoles, '', 'route paths 2 least voltage');
