@@ -13,6 +13,7 @@ import { startPathActions } from './pathActions.ts';
 import { startQuickFixes } from './quickFixes.ts';
 import { startStatusBar } from './statusBar.ts';
 import { createStudies } from './studies.ts';
+import { startVariants } from './variants.ts';
 
 /**
  * Starts every feature of the extension; the same in the desktop and in the web host. `loaded` are what is
@@ -36,6 +37,7 @@ export function activateSlotwright(
     ...startFirstSteps(context.extensionUri, parts),
     startQuickFixes(studies),
     ...startPathActions(studies),
+    ...startVariants(parts),
     ...startComparison(context.extensionUri, studies, parts),
     ...startPanel(context, studies, parts),
   );

@@ -5,7 +5,7 @@ export const hintKinds = ['slots-per-pole-and-phase', 'limits', 'landings'] as c
 export type HintKind = (typeof hintKinds)[number];
 
 /** The kinds of lines above statements. */
-export const lensKinds = ['figures', 'paths', 'connections'] as const;
+export const lensKinds = ['figures', 'paths', 'connections', 'variants'] as const;
 export type LensKind = (typeof lensKinds)[number];
 
 /** How a finding is shown instead of by its own severity. */

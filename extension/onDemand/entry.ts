@@ -21,3 +21,5 @@ export { pathSignature } from './language/signature.ts';
 export { newWinding } from './newWinding/newWinding.ts';
 export { createLayoutPanels } from './panelHost.ts';
 export { openReference, referencePage } from './reference.ts';
+export { exploreVariants } from './variants/explore.ts';
+export { varyWinding } from './variants/vary.ts';

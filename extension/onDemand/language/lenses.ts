@@ -27,6 +27,7 @@ export function lensesOf(
     new WindingLens(editorRange(document, at), document, { kind, place });
   const title = parsed.title?.range;
   const { paths = [], route } = specification.connect ?? {};
+  const { vary } = specification;
   return [
     ...(kinds.includes('figures') && title ? [lens(title, 'figures', '')] : []),
     ...(kinds.includes('paths')
@@ -34,6 +35,7 @@ export function lensesOf(
           lens(statement, 'paths', `path ${value.phase.value} ${value.number.value}`),
         )
       : []),
+    ...(kinds.includes('variants') && vary ? [lens(vary.range, 'variants', '')] : []),
     ...(kinds.includes('connections') && route ? [lens(route.statement, 'connections', '')] : []),
   ];
 }
@@ -56,6 +58,14 @@ export function resolvedLens(study: CheckedText, lens: WindingLens): WindingLens
         title: l10n.t('Show on the Drawing'),
         command: 'slotwright.showOnDrawing',
         arguments: [uri, place],
+      };
+      return lens;
+    case 'variants':
+      lens.command = {
+        title: variantsLine(study),
+        tooltip: l10n.t('Judge the variants, and list the best'),
+        command: 'slotwright.exploreVariants',
+        arguments: [uri],
       };
       return lens;
     case 'connections':
@@ -97,6 +107,17 @@ export function figuresLine({ facts, limits, findings }: CheckedText): string {
         ]),
     ...(errors === 0 ? [] : [errors === 1 ? l10n.t('1 error') : l10n.t('{0} errors', errors)]),
   ].join(' · ');
+}
+
+/** How many variants the block asks for. */
+function variantsLine({ specification }: CheckedText): string {
+  const rows = specification.vary?.rows ?? [];
+  const count = rows.reduce((product, { value }) => product * value.columns[0]!.values().length, 1);
+  return rows.length === 0
+    ? l10n.t('Nothing varies yet')
+    : count === 1
+      ? l10n.t('1 candidate: Run')
+      : l10n.t('{0} candidates: Run', count);
 }
 
 /** Whether a connection found before is shown, while another one is the best by now. */

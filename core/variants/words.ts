@@ -1,0 +1,59 @@
+import { helpOf } from '../findings/registry.ts';
+import { shownNumber, significant } from '../language/numbers.ts';
+import { unitNamed } from '../language/vocabulary/units.ts';
+import { vocabulary } from '../language/vocabulary/vocabulary.ts';
+import { valueText } from '../review/words.ts';
+import type { VariantRow, Variants } from './schema.ts';
+
+const heldWords = {
+  'gap-flux-density': 'flux density in the gap (the flux of a pole follows)',
+  flux: 'flux of a pole',
+  torque: 'torque (the current follows)',
+  current: 'current',
+  shares: 'share of slots in the slot pitch, and of bars in the room of their slot',
+  sizes: 'sizes of slots and bars',
+} as const;
+
+/** What stays equal, in words. */
+export function heldText({ hold }: Pick<Variants, 'hold'>): string {
+  const torque = hold.torque === null ? '' : ` ${significant(hold.torque)} Nm`;
+  const load = heldWords[hold.load].replace(/^torque/, `torque${torque}`);
+  return `${heldWords[hold.field]}; ${load}; ${heldWords[hold.room]}`;
+}
+
+const reasons: Readonly<Record<string, string>> = {
+  'no-pole-pitch': 'nominal counts from slots and poles, which are not given',
+  'span-below-1': 'the span, counted from the pole pitch, is below 1',
+  'no-winding': 'the text makes no winding',
+};
+
+/** Why combinations are refused, in words. */
+export function reasonText(reason: string): string {
+  const [code = '', kind] = reason.split(': ');
+  const words = reasons[code] ?? helpOf(code).replace(/\.$/, '');
+  return kind === undefined
+    ? `${words || code}`
+    : `${words || code.replaceAll('-', ' ')}: ${kind.replaceAll('-', ' ')}`;
+}
+
+/** A value of a row as it is told: in the unit it is written in. */
+export function valueWords(value: number | string, unit: string | null): string {
+  if (typeof value === 'string') return value;
+  if (unit === null) return significant(value, 9);
+  const { factor } = unitNamed(unit)!;
+  return `${significant(value / factor, 9)} ${unit}`;
+}
+
+/** A figure as it is told: in the unit of its quantity. */
+export function figureWords(name: string, value: number | null): string {
+  const word = name.split(' ')[0]!;
+  const known = vocabulary.some((entry) => entry.role === 'quantity' && entry.word === word);
+  if (known) return valueText(word, value);
+  return value === null ? '\u2013' : shownNumber(value, undefined);
+}
+
+/** How many of the limits of a row are met, of all that were looked at. */
+export function limitsWords({ limits }: VariantRow): string {
+  if (limits === null) return '';
+  return `${limits.filter((met) => met === true).length} of ${limits.length}`;
+}

@@ -1,0 +1,94 @@
+import { l10n, type QuickPickItem, Range, type TextDocument, WorkspaceEdit, window, workspace } from 'vscode';
+import { significant } from '../../../core/language/numbers.ts';
+import type { Specification } from '../../../core/language/specification/specification.ts';
+import { questionOf } from '../../../core/variants/question.ts';
+import { reveal } from '../reveal.ts';
+import { askedDocument } from './subject.ts';
+
+interface RowItem extends QuickPickItem {
+  readonly row: string;
+}
+
+/** Asks what is to vary, and writes the block into the text, with values round those of the file, to be changed by hand. */
+export async function varyWinding(uri?: unknown): Promise<void> {
+  const document = await askedDocument(uri);
+  if (!document) return;
+  const { specification } = questionOf(document.getText());
+  if (specification.vary) {
+    await reveal(document.uri, specification.vary.range, false);
+    return;
+  }
+  const rows = rowsFor(specification);
+  if (rows.length === 0) {
+    window.showInformationMessage(
+      l10n.t('Nothing of this text can vary: rows and paths that are written out hold for one layout only.'),
+    );
+    return;
+  }
+  const chosen = await window.showQuickPick(rows, {
+    title: l10n.t('Vary this winding'),
+    placeHolder: l10n.t('What is to vary? Its values are changed in the text.'),
+    canPickMany: true,
+  });
+  if (!chosen || chosen.length === 0) return;
+  await writeBlock(
+    document,
+    blockText(
+      chosen.map(({ row }) => row),
+      specification,
+    ),
+  );
+}
+
+/** The rows that make sense for a text, with values round its own. */
+export function rowsFor({ machine, layout, connect, bar }: Specification): readonly RowItem[] {
+  const written = (layout?.rows.length ?? 0) > 0 || (connect?.paths.length ?? 0) > 0;
+  const out: RowItem[] = [];
+  const row = (label: string, text: string) => out.push({ label, description: text, row: text });
+  const phases = machine?.phases?.value.count ?? 3;
+  if (!written) {
+    const slots = machine?.slots?.value;
+    const step = 2 * phases;
+    if (slots !== undefined)
+      row(
+        l10n.t('Slots'),
+        `machine slots ${Math.max(step, slots - 2 * step)} to ${Math.max(step, slots - 2 * step) + 4 * step} by ${step}`,
+      );
+    const poles = machine?.poles?.value;
+    if (poles !== undefined)
+      row(l10n.t('Poles'), `machine poles ${Math.max(2, poles - 2)} to ${Math.max(2, poles - 2) + 4} by 2`);
+    if (layout?.layers && layout.layers.value > 1) row(l10n.t('Layers'), 'layout layers 2 4 6');
+    row(l10n.t('Span'), 'layout span nominal -2 to nominal');
+    if (connect?.route) row(l10n.t('Parallel paths'), 'connect route paths 1 2 4');
+  }
+  const height = bar?.height.find(({ value }) => value.layers === null)?.value.value;
+  if (height !== undefined) {
+    const mm = (factor: number) => `${significant(height * factor * 1000, 3)} mm`;
+    row(l10n.t('Bar height'), `bar height ${mm(0.8)} ${mm(0.9)} ${mm(1)}`);
+  }
+  const stack = machine?.stack?.value;
+  if (stack !== undefined) {
+    const mm = (factor: number) => `${significant(stack * factor * 1000, 3)} mm`;
+    row(l10n.t('Stack'), `machine stack ${mm(0.9)} ${mm(1)} ${mm(1.1)}`);
+  }
+  return out;
+}
+
+/** The block with its rows, what is kept and the order. */
+export function blockText(rows: readonly string[], { limits, connect, bar }: Specification): string {
+  const keeps = limits.length > 0 ? ['keep limits'] : [];
+  const order =
+    connect && bar ? 'rank least copper-loss least differential-leakage' : 'rank least differential-leakage';
+  return `vary {\n${[...rows, ...keeps, order].map((line) => `  ${line}\n`).join('')}}\n`;
+}
+
+async function writeBlock(document: TextDocument, block: string): Promise<void> {
+  const text = document.getText();
+  const lead = text === '' || text.endsWith('\n\n') ? '' : text.endsWith('\n') ? '\n' : '\n\n';
+  const end = document.positionAt(text.length);
+  const edit = new WorkspaceEdit();
+  edit.replace(document.uri, new Range(end, end), lead + block);
+  await workspace.applyEdit(edit);
+  const start = text.length + lead.length;
+  await reveal(document.uri, { start, end: start + 'vary'.length }, false);
+}
