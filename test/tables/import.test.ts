@@ -208,6 +208,10 @@ describe('bars of paths', () => {
       ['U1;V1;W1', ...bars[0]!.map((_, k) => bars.map((own) => own[k]).join(';'))].join('\n'),
     ],
     [
+      'bars with dashes between',
+      `phase;bars\n${bars.map((own, i) => `${'UVW'[i]};${own.join('-')}`).join('\n')}`,
+    ],
+    [
       'slot and number of the layer',
       `path\tbars\n${bars.map((own, i) => `${'UVW'[i]} 1\t${own.map((bar) => bar.replace('a', '/1').replace('b', '/2')).join(' > ')}`).join('\n')}`,
     ],
@@ -256,6 +260,11 @@ describe('what cannot be read is told at its row and column', () => {
       'unknown phases',
       wide((place) => place.replace('W', 'Q')),
       'the phases Q U V are not known; U V W, A B C',
+    ],
+    [
+      'a phase of its own',
+      wide((place) => place).replace('3,-W', '3,-X'),
+      "row 4, column B: 'X' is no phase of this table; U, V, W are.",
     ],
     [
       'layers of no place',

@@ -260,11 +260,10 @@ function readPathsByRow(header: GridRow, rows: readonly GridRow[], troubles: Tab
   const paths = rows.flatMap((row): readonly ReadPath[] => {
     const named = pathNameOf(row, phaseColumn, pathColumn, troubles);
     if (!named) return [];
-    const bars = barsOf(
-      barColumns.map((column) => noCell(row, column)),
-      troubles,
-    );
-    if (bars.length === 0) troubles.push(troubleAt(named.cell, 'this path has no bars.'));
+    const cells = barColumns.map((column) => noCell(row, column));
+    const bars = barsOf(cells, troubles);
+    if (cells.every(({ text }) => text === ''))
+      troubles.push(troubleAt(named.cell, 'this path has no bars.'));
     return bars.length === 0 ? [] : [{ ...named, bars }];
   });
   return {
@@ -304,11 +303,9 @@ function readPathsByColumn(header: GridRow, rows: readonly GridRow[], troubles: 
   const paths = header
     .filter(({ text }) => text !== '')
     .flatMap((cell): readonly ReadPath[] => {
-      const bars = barsOf(
-        rows.map((row) => noCell(row, cell.column)),
-        troubles,
-      );
-      if (bars.length === 0) troubles.push(troubleAt(cell, 'this path has no bars.'));
+      const cells = rows.map((row) => noCell(row, cell.column));
+      const bars = barsOf(cells, troubles);
+      if (cells.every(({ text }) => text === '')) troubles.push(troubleAt(cell, 'this path has no bars.'));
       return bars.length === 0 ? [] : [{ ...pathHeading(cell.text)!, bars, cell }];
     });
   return { ...noPlaces, paths, unread: [] };
@@ -320,8 +317,10 @@ const noPlaces = { places: [], slots: [], layers: [] } as const;
 function barsOf(cells: readonly GridCell[], troubles: TableTrouble[]): readonly ReadBar[] {
   const bars: ReadBar[] = [];
   let piece = false;
+  // A dash stands between bars behind the letter of a layer, else within a bar: `1a-7b`, `12-a`.
+  const between = /[\s,;>\u2192]+|(\|)|(?<=\d[a-z])[-\u2010-\u2015](?=\d)/i;
   for (const cell of cells)
-    for (const word of cell.text.split(/[\s,;>\u2192]+|(\|)/)) {
+    for (const word of cell.text.split(between)) {
       if (word === undefined || word === '') continue;
       if (word === '|') {
         piece = true;

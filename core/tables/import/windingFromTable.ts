@@ -136,7 +136,7 @@ function placedBars(read: ReadTable, wishes: TableWishes, troubles: TableTrouble
   if (names.length === 0) troubles.push(whole('the table holds no bars.'));
   const phases = namedPhases([...new Set(names)].sort(), wishes.sets ?? null);
   if (typeof phases === 'string') {
-    if (names.length > 0) troubles.push(whole(phases));
+    if (names.length > 0) troubles.push(...phaseTroubles(read, names, wishes.sets ?? null, phases));
     return null;
   }
   const outside = wishes.firstLayer === 'outside';
@@ -146,6 +146,25 @@ function placedBars(read: ReadTable, wishes: TableWishes, troubles: TableTrouble
     phases,
     layerOf: ({ by, index }) => (outside && by === 'number' ? layers - 1 - index : index),
   };
+}
+
+/** A few names among many that are phases are told where they stand; else all of them together. */
+function phaseTroubles(
+  { places, paths }: ReadTable,
+  names: readonly string[],
+  sets: number | null,
+  words: string,
+): readonly TableTrouble[] {
+  const counts = new Map<string, number>();
+  for (const name of names) counts.set(name, (counts.get(name) ?? 0) + 1);
+  const most = Math.max(...counts.values());
+  const common = [...counts].flatMap(([name, count]) => (2 * count > most ? [name] : [])).sort();
+  if (typeof namedPhases(common, sets) === 'string') return [whole(words)];
+  return [...places, ...paths]
+    .filter(({ phase }) => !common.includes(phase.toUpperCase()))
+    .map(({ phase, cell }) =>
+      troubleAt(cell, `${quoted(phase)} is no phase of this table; ${common.join(', ')} are.`),
+    );
 }
 
 function whole(message: string): TableTrouble {
