@@ -7,6 +7,9 @@ import { type Connector, connectNow } from '../../core/facts/connection.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { reportSchema } from '../../core/report/schema.ts';
 import { route } from '../../core/routing/route.ts';
+import { buildSpace } from '../../core/space/buildSpace.ts';
+import { clearanceSteps } from '../../core/space/clearance/clearance.ts';
+import { endInductanceSteps } from '../../core/space/inductance/endInductance.ts';
 import { study } from '../../core/study.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { createBackgroundConnector } from '../../extension/backgroundConnector.ts';
@@ -231,6 +234,63 @@ async function benchRouter(): Promise<void> {
   }
 }
 
+/** The bars of a text in space, and what is measured of them, as work and as work in slices. */
+function spaceWorks(text: string) {
+  const { facts, winding } = study(text);
+  const built = facts!.space()!.space;
+  const connection = facts!.connection;
+  if (!built.known || connection.kind !== 'connected') throw new Error('a bench text without bars in space');
+  const { paths } = connection.facts;
+  const specification = facts!.specification;
+  const input = { specification, winding: winding!, connections: connection.facts.joints() };
+  const clearances = () => clearanceSteps(built.value, { bars: 6e-4, pieces: 6e-4 });
+  const inductances = () => endInductanceSteps(built.value, paths, winding!.table.cells);
+  const whole = (steps: () => Generator<undefined, unknown>) => () => {
+    for (const _ of steps());
+  };
+  return {
+    build: () => buildSpace(input),
+    slices: { clearances, inductances },
+    clearances: whole(clearances),
+    inductances: whole(inductances),
+  };
+}
+
+/** The longest time between two places where some work gives way, ms. */
+function longestSlice(steps: Generator<undefined, unknown>): number {
+  let longest = 0;
+  for (let from = performance.now(); ; ) {
+    const { done } = steps.next();
+    const now = performance.now();
+    longest = Math.max(longest, now - from);
+    if (done) return longest;
+    from = now;
+  }
+}
+
+/** Bars in space: pieces and lengths with a keystroke, clearances and inductance in slices beside it. */
+async function benchSpace(): Promise<void> {
+  const own = spaceWorks(stator);
+  const twice = spaceWorks(
+    stator
+      .replace('slots   48', 'slots   96')
+      .replace('poles   8', 'poles   16')
+      .replace('bore    162 mm', 'bore    324 mm'),
+  );
+  tellTime('bars in space, 48 slots, 4 layers: pieces and lengths', await medianTime(own.build), 3);
+  for (const of of ['clearances', 'inductances'] as const) {
+    tellTime(
+      `${of} of the bar ends, 48 slots, 4 layers`,
+      await medianTime(own[of], 5),
+      100,
+      '500 ms at most',
+    );
+    tellTime('  its longest slice', longestSlice(own.slices[of]()), 8);
+    const [small, large] = (await processorTimes(own[of], twice[of])) as [number, number];
+    tellRatio('  growth from 48 to 96 slots (linear)', large / small, 2.5);
+  }
+}
+
 function benchCheck(): void {
   const program = 'dist/cli/slotwright.js';
   const folder = mkdtempSync(join(tmpdir(), 'slotwright-bench-'));
@@ -314,6 +374,7 @@ async function main(): Promise<void> {
   await benchWaitForPaths();
   await benchReport();
   benchVariants(stator, tell);
+  await benchSpace();
   benchCheck();
   benchSizes();
   console.log(`\n${verdict(figures)}`);
