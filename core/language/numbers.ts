@@ -18,7 +18,12 @@ function unsignedZero(digits: string): string {
  */
 export function significant(value: number, digits = 5): string {
   if (!Number.isFinite(value)) throw new RangeError(`a finite number expected, got ${value}`);
-  return unsignedZero(String(Number(value.toPrecision(digits))));
+  return unsignedZero(String(rounded(value, digits)));
+}
+
+/** A number rounded to so many significant digits, to be compared or reckoned with; infinities stay. */
+export function rounded(value: number, digits: number): number {
+  return Number(value.toPrecision(digits));
 }
 
 /** A number with exactly `digits` decimals, without negative zero; null is a dash. */

@@ -1,4 +1,5 @@
 import { findingKind } from './finding.ts';
+import { plural } from './lists.ts';
 import { quoted } from './textFindingKinds.ts';
 
 /** What can be wrong with `from to by`. */
@@ -33,7 +34,7 @@ export const varyCountsDiffer = findingKind<{ word: string; count: number; other
   severity: 'error',
   help: "Rows that step together, joined by 'with', have equally many values.",
   message: ({ word, count, other }) =>
-    `${quoted(word)} has ${count} ${count === 1 ? 'value' : 'values'}, the row it steps with ${other}.`,
+    `${quoted(word)} has ${plural(count, 'value')}, the row it steps with ${other}.`,
 });
 
 export const varyOppositeImpossible = findingKind<{ word: string; first: string }>({

@@ -1,3 +1,5 @@
+import { rounded } from '../language/numbers.ts';
+
 /** A candidate that is kept. */
 export interface Kept {
   readonly number: number;
@@ -69,7 +71,7 @@ export function collection(order: readonly Order[], top: number, room = mostOfFr
     order.map(({ better, figure }) => {
       const value = figures[figure] ?? null;
       if (value === null) return Number.POSITIVE_INFINITY;
-      return (better === 'least' ? 1 : -1) * Number(value.toPrecision(comparedDigits));
+      return (better === 'least' ? 1 : -1) * rounded(value, comparedDigits);
     });
 
   let last: Omit<Ranked, 'number'> = { figures: [], keys: [] };

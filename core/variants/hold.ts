@@ -3,6 +3,7 @@ import { factorRow, factorSpectrum } from '../analysis/factors.ts';
 import { slotOfLayer } from '../analysis/machineInputs.ts';
 import { orNull } from '../figures/figure.ts';
 import { listed } from '../language/lists.ts';
+import { significant } from '../language/numbers.ts';
 import type { Hold, Specification, VariedWord } from '../language/specification/specification.ts';
 import { statementsOf } from '../language/specification/varyRules.ts';
 import type { Document, Statement, Value } from '../language/text/document.ts';
@@ -156,8 +157,8 @@ function scaled(
 
 /** An amount in SI units as it is written in a unit. */
 function written(amount: number, unit: string | null): string {
-  const number = Number((amount / (unit === null ? 1 : unitNamed(unit)!.factor)).toPrecision(heldDigits));
-  return unit === null ? String(number) : `${number} ${unit}`;
+  const number = significant(amount / (unit === null ? 1 : unitNamed(unit)!.factor), heldDigits);
+  return unit === null ? number : `${number} ${unit}`;
 }
 
 function baseValue({ machine }: Specification, word: string): number | null {

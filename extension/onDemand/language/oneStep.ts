@@ -4,6 +4,7 @@ import { orNull } from '../../../core/figures/figure.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { countedIn, type LimitResult, limitName, limitValue } from '../../../core/findings/limits.ts';
 import { quantityValue } from '../../../core/findings/quantities.ts';
+import { fixed } from '../../../core/language/numbers.ts';
 import type { Statement, Value } from '../../../core/language/text/document.ts';
 import { requireWords } from '../../../core/language/vocabulary/limits.ts';
 import type { VocabularyEntry } from '../../../core/language/vocabulary/vocabulary.ts';
@@ -26,7 +27,7 @@ export function stepped(written: string, isCount: boolean, by: 1 | -1): string |
   const step = isCount ? 1 : lastDigit(whole, fraction, Math.abs(value));
   const next = value + by * step;
   const digits = fraction.length;
-  const text = next.toFixed(Math.max(digits, step < 1 ? Math.round(-Math.log10(step)) : 0));
+  const text = fixed(next, Math.max(digits, step < 1 ? Math.round(-Math.log10(step)) : 0));
   if (Number(text) === 0 || (sign === '' && next < 0)) return null;
   return `${sign === '+' && next > 0 ? '+' : ''}${text}${written.slice(number.length)}`;
 }

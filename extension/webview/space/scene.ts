@@ -214,7 +214,7 @@ function createFraming(scene: Scene) {
         shader.uniforms.metersAPixel = size;
         shader.vertexShader = `uniform float metersAPixel;\n${shader.vertexShader.replace(
           '#include <begin_vertex>',
-          `vec3 transformed = position + normal * metersAPixel * ${pixels.toFixed(1)};`,
+          `vec3 transformed = position + normal * metersAPixel * float(${pixels});`,
         )}`;
       };
       // Shaders are kept by their source; this one depends on the width.
