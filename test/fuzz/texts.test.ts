@@ -35,6 +35,11 @@ test.each([
   'winding "T"\nvary { layout skew a 0 slot 1 slot with opposite ',
   'winding "T"\nvary { layout skew a 0 slot 1 slot with }\n',
   'winding "T"\nvary { bar height 2 mm 3 mm with width 3 mm }\n',
+  'winding "T"\nvary {\n  layout span nominal -1e999 to nominal\n}\n',
 ])('what long runs found stays mended: %j', (text) => {
   expect(textTroubles(text)).toEqual([]);
+});
+
+test('a path beyond those that the language numbers is refused', () => {
+  expect(tableTroubles('phase,path,bars\nU,2401,1a 4b | 2a\nV,1,3a 6b\nW,1,5a 2b\n')).toEqual([]);
 });

@@ -15,6 +15,9 @@ import {
 import { type BlockName, statementBlocks, type VocabularyEntry } from '../vocabulary/vocabulary.ts';
 import { fail, matchLimit, matchQuantity, matchScope, peek, type Reader, standsHere } from './reader.ts';
 
+/** Most slots by which a span can differ from the nominal one. */
+const mostOffset = 2399;
+
 type MatchPattern = (reader: Reader, pattern: Pattern) => boolean;
 
 /** The word of the row's block, with what stands before its values. */
@@ -123,6 +126,10 @@ function matchItem(reader: Reader, entry: VocabularyEntry): SeriesItem | null {
     reader.at++;
     const next = peek(reader);
     const offset = next?.kind === 'number' && /^[+-]/.test(next.text) ? next : null;
+    if (offset && !(Math.abs(Number(offset.text)) <= mostOffset)) {
+      fail(reader, `a number of slots from -${mostOffset} to ${mostOffset} behind nominal`);
+      return null;
+    }
     if (offset) reader.at++;
     const range = { start: token!.start, end: (offset ?? token)!.end };
     return { kind: 'nominal', offset: Number(offset?.text ?? 0), range };

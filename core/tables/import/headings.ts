@@ -86,5 +86,7 @@ export function isUnclearLayer(text: string): boolean {
 /** A path as a heading names it: `U1`, `U 1`, `path U 1`, `1U 2`; null where it is none. */
 export function pathHeading(text: string): { readonly phase: string; readonly number: number } | null {
   const read = /^(?:path\s+)?(\d?[a-z])\s*[ /_-]?\s*(\d{1,4})$/i.exec(text);
-  return read && Number(read[2]) >= 1 ? { phase: read[1]!, number: Number(read[2]) } : null;
+  return read && Number(read[2]) >= 1 && Number(read[2]) <= 2400
+    ? { phase: read[1]!, number: Number(read[2]) }
+    : null;
 }

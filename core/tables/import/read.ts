@@ -214,11 +214,17 @@ function barOfRow(
   return slot !== null && layer ? { slot, layer } : null;
 }
 
+/** Most paths that the language numbers, and most bars that a path is read of. */
+const mostCount = 2400;
+
 function countIn(cell: GridCell, what: string, troubles: TableTrouble[]): number | null {
   const number = wholeNumber(cell.text);
-  if (number !== null && number >= 1) return number;
+  if (number !== null && number >= 1 && number <= mostCount) return number;
   troubles.push(
-    troubleAt(cell, `the number of its ${what} is expected, from 1; ${quoted(cell.text)} stands here.`),
+    troubleAt(
+      cell,
+      `the number of its ${what} is expected, from 1 to ${mostCount}; ${quoted(cell.text)} stands here.`,
+    ),
   );
   return null;
 }
