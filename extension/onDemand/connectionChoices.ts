@@ -120,12 +120,8 @@ export function createConnectionChoices(changed: () => void): ConnectionChoices 
       if (candidate === undefined || study === null || shown.study !== study) return shown;
       if (trial?.of !== study || trial.index !== drawn)
         trial = { of: study, index: drawn, study: study.connectedBy(candidate.facts) };
-      const headline = l10n.t(
-        'Connection {0} of {1}, as it would be. The text stays as it is until it is written out.',
-        drawn + 1,
-        found!.candidates.length,
-      );
-      return { ...shown, study: trial.study, notice: { stamp: l10n.t('On trial'), headline, places: [] } };
+      const stamp = l10n.t('On trial: connection {0} of {1}', drawn + 1, found!.candidates.length);
+      return { ...shown, study: trial.study, notice: { stamp, headline: '', places: [] } };
     },
   };
 }
@@ -181,9 +177,9 @@ function signed(value: number, words: (size: number) => string): string {
 /** One connection in a line: what counts most. */
 export function connectionLine(each: ReportedCandidate): string {
   return [
-    l10n.t('{0} pieces', each.pieces),
-    l10n.t('{0} joint shapes', each.jointShapes),
-    l10n.t('{0} special joints', each.specialJoints),
+    each.pieces === 1 ? l10n.t('1 piece') : l10n.t('{0} pieces', each.pieces),
+    each.jointShapes === 1 ? l10n.t('1 joint shape') : l10n.t('{0} joint shapes', each.jointShapes),
+    each.specialJoints === 1 ? l10n.t('1 special joint') : l10n.t('{0} special joints', each.specialJoints),
   ].join(' · ');
 }
 

@@ -182,11 +182,12 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <thead><tr>${w.limitColumns.map((column) => `<th scope="col">${column}</th>`).join('')}</tr></thead>
 <tbody></tbody></table></section>
 <section class="pane" id="panel-pane-findings" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-findings" hidden><p id="panel-no-findings">${w.noFindings}</p><ul id="panel-findings" data-error="${w.error}" data-warning="${w.warning}" data-info="${w.info}"></ul></section>
-<section class="pane" id="panel-pane-connections" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-connections" hidden><p id="panel-connections-words" role="status" data-none="${w.connectionsNone}" data-written="${w.connectionsWritten}" data-searching="${w.connectionsSearching}" data-alone="${w.connectionsAlone}" data-found="${w.connectionsAbout}"></p>
+<section class="pane" id="panel-pane-connections" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-connections" hidden><p id="panel-connections-words" role="status" data-none="${w.connectionsNone}" data-written="${w.connectionsWritten}" data-searching="${w.connectionsSearching}" data-alone="${w.connectionsAlone}"></p>
 <p id="panel-connections-acts" hidden><button type="button" id="panel-write" data-words="${w.writeConnection}"></button></p>
 <table id="panel-connections" data-draw="${w.drawConnection}" hidden>
 <thead><tr>${w.connectionColumns.map((column) => `<th scope="col">${column}</th>`).join('')}</tr></thead>
-<tbody></tbody></table></section>
+<tbody></tbody></table>
+<p id="panel-connections-about" hidden>${w.connectionsAbout}</p></section>
 <section class="pane" id="panel-pane-notes" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-notes" hidden><ul id="panel-notes"></ul></section>
 </div>
 </main>

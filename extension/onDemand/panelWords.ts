@@ -164,7 +164,7 @@ function paneTitles(): string[] {
     waves: l10n.t('Waves'),
     limits: l10n.t('Limits'),
     findings: l10n.t('Findings'),
-    connections: l10n.t('Connections'),
+    connections: l10n.t('Routes'),
     notes: l10n.t('Notes'),
   };
   return panelPanes.map((pane) => titles[pane]);

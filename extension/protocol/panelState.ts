@@ -72,6 +72,7 @@ export interface Place {
 export interface PanelNotice {
   /** One or two words beside the title; empty where nothing is shown at all. */
   readonly stamp: string;
+  /** Empty where the stamp says it all. */
   readonly headline: string;
   readonly places: readonly Place[];
 }

@@ -45,10 +45,8 @@ export function controlConnections({ draw, write }: ConnectionActs): (connection
     const { status, rows } = connections;
     const some = status === 'found' && rows.length > 1;
     const words = part('connections-words');
-    const name = status === 'found' && !some ? 'alone' : status;
-    words.textContent = words.dataset[name] ?? '';
-    table.hidden = !some;
-    part('connections-acts').hidden = !some;
+    words.textContent = some ? '' : (words.dataset[status === 'found' ? 'alone' : status] ?? '');
+    for (const each of [table, part('connections-acts'), part('connections-about')]) each.hidden = !some;
     const key = JSON.stringify(rows);
     // Rows that come again unchanged keep the focus.
     if (key !== filledWith) body.replaceChildren(...rows.map(line));

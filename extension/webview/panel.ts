@@ -499,8 +499,10 @@ function offer(list: HTMLSelectElement, names: readonly string[], chosen: string
 }
 
 function showNotice(next: PanelNotice | null): void {
-  notice.hidden = next === null;
-  document.body.classList.toggle('out-of-date', next !== null);
+  // A stamp without words covers nothing: what is drawn is only on trial.
+  const told = next !== null && next.headline !== '';
+  notice.hidden = !told;
+  document.body.classList.toggle('out-of-date', told);
   part('headline').textContent = next?.headline ?? '';
   const present = next?.places ?? [];
   // What comes again unchanged leaves its buttons alone: one may be under a pressed pointer.

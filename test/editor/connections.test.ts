@@ -46,7 +46,7 @@ test('a connection is seen before it is chosen, chosen with its figures, and tak
   await openFile(page, 'gate.winding');
   await page.locator('.codelens-decoration a').filter({ hasText: 'Found: ' }).click();
   const rows = page.locator('.quick-input-widget .monaco-list-row');
-  await rows.filter({ hasText: 'joint shapes' }).nth(1).waitFor();
+  await rows.filter({ hasText: 'joint shape' }).nth(1).waitFor();
   await page.keyboard.press('ArrowDown');
   await part('stamp').filter({ hasText: 'On trial' }).waitFor();
   await page.screenshot({ path: join(pictures, 'choose-connection.png') });

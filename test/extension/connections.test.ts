@@ -53,7 +53,7 @@ describe('the list of connections in the panel', () => {
     page.say({ kind: 'try', source, index: 1 });
     expect(connections().drawn).toBe(1);
     expect(drawn(page.picture())).not.toBe(usual);
-    expect(page.state().notice).toMatchObject({ stamp: 'On trial' });
+    expect(page.state().notice).toMatchObject({ stamp: 'On trial: connection 2 of 2', headline: '' });
     expect(document.getText()).toBe(text);
     page.say({ kind: 'try', source, index: 0 });
     expect(drawn(page.picture())).toBe(usual);
