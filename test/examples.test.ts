@@ -177,6 +177,29 @@ describe('what the examples claim', () => {
     expect(empty!.angle!).toBeGreaterThan(5);
   });
 
+  it('ramp hoist: overload between rests heats the bars by the second and the core by the minute', () => {
+    const { report, facts } = example('ramp-hoist');
+    const { duty, operation, emf, copper } = report(1);
+    const [, raise] = duty!.points;
+    // A small machine without forced cooling: shear stress 10 to 15 kPa, 6 to 9 A/mm2 (common practice).
+    expect(emf!.gaps[0]!.shearStress).toBeGreaterThan(9e3);
+    expect(emf!.gaps[0]!.shearStress).toBeLessThan(15e3);
+    expect(raise!.current!).toBeGreaterThan(1.3 * operation!.current!);
+    expect(raise!.terminalVoltage!).toBeLessThan(17);
+    expect(operation!.baseSpeed!).toBeGreaterThan(raise!.speed);
+    // For ever it would be hotter by far than ninety seconds make it; the core lags behind the bars.
+    expect(duty!.cycle.hotSpot!).toBeLessThan(raise!.hotSpot! - 10);
+    expect(duty!.cycle.coreTemperature!).toBeGreaterThan(40);
+    expect(duty!.cycle.coreTemperature!).toBeLessThan(duty!.cycle.hotSpot! - 5);
+    const { energy } = (facts!.dutyCycleHeat() as { value: { energy: Record<string, number> } }).value;
+    expect(Math.abs(energy.put! - energy.away! - energy.stored!) / energy.put!).toBeLessThan(1e-6);
+    // Ripple, field of the rotor and joints are there, and none of them rules.
+    for (const part of [copper!.loss.harmonics!, copper!.loss.barField!]) {
+      expect(part).toBeGreaterThan(0);
+      expect(part).toBeLessThan(0.05 * copper!.loss.total!);
+    }
+  });
+
   it('sluice fan: three layers, c as a moved by one slot', () => {
     const { winding } = example('sluice-fan');
     const { cells, slots } = winding!.table;

@@ -1,8 +1,10 @@
 import type { FactorRow } from '../analysis/factors.ts';
-import { figureRow } from '../figures/register.ts';
+import { type FigurePath, figureRow } from '../figures/register.ts';
 import { limitOrder, quantityValue } from '../findings/quantities.ts';
 import type { RequiredLimit } from '../language/specification/specification.ts';
+import { visible } from '../language/text/visible.ts';
 import type { VocabularyEntry } from '../language/vocabulary/vocabulary.ts';
+import type { Report } from '../report/schema.ts';
 import { fractionText } from '../winding/integers.ts';
 import type { Reviewed, Wound } from './reviewed.ts';
 import { quantities, tellinglyMoved } from './scales.ts';
@@ -200,7 +202,27 @@ function otherFigures(side: Reviewed): ReadonlyMap<string, Figure> {
       for (const [name, item] of Object.entries(value)) walk(`${path}.${name}`, item, '');
   };
   for (const part of figureParts) walk(part, report[part], '');
+  for (const point of report.duty?.points ?? []) {
+    const at = ` at "${visible(point.name)}"`;
+    for (const [path, value] of pointFigures(point))
+      if (value !== null) figures.set(path + at, { value, unit: unitOf(path) ?? '' });
+  }
   return figures;
+}
+
+/** What is compared at each point of the duty, by its place in the report. */
+function pointFigures(
+  point: NonNullable<Report['duty']>['points'][number],
+): readonly (readonly [FigurePath, number | null])[] {
+  return [
+    ['duty.points.torque', point.torque],
+    ['duty.points.current', point.current],
+    ['duty.points.terminalVoltage', point.terminalVoltage],
+    ['duty.points.powerFactor', point.powerFactor],
+    ['duty.points.loss.total', point.loss.total],
+    ['duty.points.hotSpot', point.hotSpot],
+    ['duty.points.adiabaticRise', point.adiabaticRise],
+  ];
 }
 
 /** SI unit of a figure; empty for plain numbers, undefined where the register has no such figure. */

@@ -1,5 +1,6 @@
 import { figureRow, type ShownAs } from '../figures/register.ts';
 import { type VocabularyEntry, vocabulary } from '../language/vocabulary/vocabulary.ts';
+import { figurePlace } from './figureNames.ts';
 
 /** The words that `require` can set limits on. */
 export const quantities: readonly VocabularyEntry[] = vocabulary.filter(({ role }) => role === 'quantity');
@@ -13,7 +14,7 @@ export function quantityOf(word: string): VocabularyEntry | undefined {
 
 /** How values of a quantity of `require` or of another figure of the report are shown. */
 export function scaleOf(quantity: string, siUnit = ''): ShownAs {
-  const path = entries.get(quantity)?.reportPath ?? quantity.replace(/\[\d+\]$/, '');
+  const path = entries.get(quantity)?.reportPath ?? figurePlace(quantity);
   return figureRow(path)?.shown ?? { factor: 1, unit: siUnit };
 }
 

@@ -1,4 +1,6 @@
-import { type Column, headingOf } from '../tables/column.ts';
+import { significant } from '../language/numbers.ts';
+import { fixedText } from '../picture/numberText.ts';
+import { type Column, headingOf, scaledUnit } from '../tables/column.ts';
 import { millimetreText, signed } from './numbers.ts';
 import type { SheetTable, TableCell } from './page/table.ts';
 
@@ -25,7 +27,12 @@ function printedCell<Row>(column: Column<Row>, row: Row): TableCell {
   return subject ? { words, subject } : words;
 }
 
-function printedNumber({ unit }: Pick<Column<never>, 'unit'>, value: number): string {
+function printedNumber(column: Pick<Column<never>, 'unit'>, value: number): string {
+  const { unit } = column;
+  const scaled = scaledUnit(column);
+  if (scaled) return significant(value / scaled.factor, 4);
+  if (unit === 'factor') return fixedText(value, 3);
+  if (unit === 'edeg') return fixedText(value, 1);
   if (unit === 'slots') return signed(value);
   return unit === 'length' ? millimetreText(value) : String(value);
 }

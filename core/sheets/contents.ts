@@ -10,6 +10,7 @@ import type { Space } from '../space/space.ts';
 import type { LayoutInput } from '../views/layout/input.ts';
 import { conductorTable, slotSizesTable } from './conductors.ts';
 import { conventionsBlock } from './conventions.ts';
+import { dutyTables } from './duty.ts';
 import { bendTables } from './ends/bendList.ts';
 import { crossView } from './ends/crossView.ts';
 import { crownViews } from './ends/crownView.ts';
@@ -92,6 +93,7 @@ export function* sheetContents(input: ContentsInput): Steps<SetContents> {
   const short = joined !== null && isShortScheme(joined);
   const makers: readonly (() => readonly Content[])[] = [
     () => [table(machineTable(facts, sections.machine))],
+    () => dutyTables(facts, sections.machine).map(table),
     () => [table(windingTable(facts, sections.winding))],
     () =>
       [slotFigureBlock(facts, sections.slotAndBars, Math.min(88, width))].flatMap((figure) =>

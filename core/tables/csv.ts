@@ -1,6 +1,6 @@
 import papaparse from 'papaparse';
 import { fixed } from '../language/numbers.ts';
-import { type Cell, type ColumnDescription, headingOf, type MadeTable } from './column.ts';
+import { type Cell, type ColumnDescription, headingOf, type MadeTable, scaledUnit } from './column.ts';
 
 /** A table as CSV (RFC 4180: CRLF, header row, UTF-8 without a mark; `.` decimals); what is not known is empty. */
 export function csvText({ columns, cells }: MadeTable): string {
@@ -14,7 +14,7 @@ const formula = /^(?!-\d+(?:\.\d+)?$)[=+\-@\t\r]/;
 
 /** A heading in one word, as the report's JSON has its names: `EMF angle` is `emfAngle`. */
 export function csvHeading(column: ColumnDescription): string {
-  const [first = '', ...rest] = headingOf(column).split(' ');
+  const [first = '', ...rest] = headingOf(column).replace('/', ' per ').split(' ');
   return [first.toLowerCase(), ...rest.map((word) => word.slice(0, 1).toUpperCase() + word.slice(1))].join(
     '',
   );
@@ -24,8 +24,10 @@ export function csvHeading(column: ColumnDescription): string {
  * A cell as a CSV file has it: lengths in mm or m, numbers to six decimals without a negative zero, factors and meters with nine,
  * so that no exponent is ever needed.
  */
-export function csvCell({ unit }: ColumnDescription, cell: Cell): Cell {
+export function csvCell(column: ColumnDescription, cell: Cell): Cell {
   if (typeof cell !== 'number') return cell;
+  const { unit } = column;
   if (unit === 'factor' || unit === 'meters') return fixed(cell, 9);
-  return Math.round((unit === 'length' ? cell * 1000 : cell) * 1e6) / 1e6 + 0;
+  const shown = unit === 'length' ? cell * 1000 : cell / (scaledUnit(column)?.factor ?? 1);
+  return Math.round(shown * 1e6) / 1e6 + 0;
 }

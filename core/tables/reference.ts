@@ -1,4 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
+import { scaledUnits, type Unit } from './column.ts';
 import { csvHeading } from './csv.ts';
 import { scheduleTable, scheduleTables } from './schedule.ts';
 
@@ -9,7 +10,8 @@ const unitWords = {
   edeg: 'electrical degrees',
   degrees: 'degrees',
   factor: '',
-} as const;
+  ...Object.fromEntries(Object.entries(scaledUnits).map(([unit, { name }]) => [unit, name])),
+} as Readonly<Record<Unit, string>>;
 
 /** The list of the columns of all schedules as a Markdown page, made from their descriptions, by the tables of one winding. */
 export function scheduleReference(facts: Facts): string {

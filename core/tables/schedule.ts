@@ -5,13 +5,25 @@ import { barColumns, barRows } from './bars.ts';
 import { bendColumns, bendRows } from './bends.ts';
 import { type MadeTable, madeTable } from './column.ts';
 import { csvText } from './csv.ts';
+import { dutyColumns } from './duty.ts';
 import { factorColumns, factorTableRows } from './factors.ts';
 import { fieldColumns, fieldRows } from './field.ts';
 import { jointColumns, jointRows } from './joints.ts';
 import { leadColumns, leadRows } from './leads.ts';
+import { operationColumns } from './operation.ts';
 import { slotColumns } from './slots.ts';
 
-export const scheduleTables = ['slots', 'bars', 'joints', 'leads', 'factors', 'bends', 'field'] as const;
+export const scheduleTables = [
+  'slots',
+  'bars',
+  'joints',
+  'leads',
+  'factors',
+  'bends',
+  'field',
+  'operation',
+  'duty',
+] as const;
 
 export type ScheduleTable = (typeof scheduleTables)[number];
 
@@ -39,6 +51,10 @@ export function scheduleTable(facts: Facts, table: ScheduleTable): MadeTable {
       return madeTable(factorColumns, factorTableRows(facts));
     case 'bends':
       return madeTable(bendColumns, bendRows(facts));
+    case 'operation':
+      return madeTable(operationColumns, facts.torqueSpeedCurve());
+    case 'duty':
+      return madeTable(dutyColumns, facts.duty()?.points ?? []);
     case 'field': {
       const rows = fieldRows(facts);
       return madeTable(fieldColumns(rows), rows);

@@ -28,8 +28,8 @@ export function tableOf(study: CheckedText, facts: Facts, name: PanelTable): Sho
   }
 }
 
-/** The hand-off to field computation is for programs: its coordinates tell a reader nothing. */
-type ShownSchedule = Exclude<ScheduleTable, 'field'>;
+/** The hand-off to field computation is for programs, its coordinates tell a reader nothing; the operation has a view. */
+type ShownSchedule = Exclude<ScheduleTable, 'field' | 'operation' | 'duty'>;
 
 function shownSchedule(facts: Facts, name: ShownSchedule): ShownTable {
   const titles: Readonly<Record<ShownSchedule, string>> = {

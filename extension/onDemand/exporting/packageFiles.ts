@@ -1,5 +1,6 @@
+import type { Facts } from '../../../core/facts/facts.ts';
 import type { BarState } from '../../../core/space/cad/barLines.ts';
-import { schedule, scheduleTables } from '../../../core/tables/schedule.ts';
+import { type ScheduleTable, schedule, scheduleTables } from '../../../core/tables/schedule.ts';
 import type { ViewName } from '../../../core/views/views.ts';
 import { sha256 } from './digest.ts';
 import { type Drawable, type DrawingFormat, drawingFile, type Making, picturesOf } from './drawingFiles.ts';
@@ -21,11 +22,23 @@ interface PackagePart {
   readonly make: (study: Drawable, making: Making) => Uint8Array | null | Promise<Uint8Array | null>;
 }
 
+const described: Readonly<Partial<Record<ScheduleTable, string>>> = {
+  field: 'places and currents of all bars for a field computation',
+  operation: 'most torque over the speed',
+  duty: 'points of the duty',
+};
+
+/** What a text has no speeds or no duty for. */
+function isEmpty(facts: Facts, table: ScheduleTable): boolean {
+  return table === 'duty'
+    ? facts.duty() === null
+    : table === 'operation' && facts.torqueSpeedCurve().length === 0;
+}
+
 const schedules: readonly PackagePart[] = scheduleTables.map((table) => ({
   ending: `-${table}.csv`,
-  what:
-    table === 'field' ? 'places and currents of all bars for a field computation' : `schedule of ${table}`,
-  make: ({ facts }) => bytesOf(schedule(facts, table)),
+  what: described[table] ?? `schedule of ${table}`,
+  make: ({ facts }) => (isEmpty(facts, table) ? null : bytesOf(schedule(facts, table))),
 }));
 
 /** Everything in the handover package but its manifest, in order. A further file is one more row. */

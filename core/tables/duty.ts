@@ -1,0 +1,103 @@
+import { visible } from '../language/text/visible.ts';
+import type { DutyPointResult } from '../operation/duty.ts';
+import type { Column } from './column.ts';
+
+type DutyColumn = Column<DutyPointResult>;
+
+const numbered = (column: Omit<DutyColumn, 'align'>): DutyColumn => ({ ...column, align: 'right' });
+
+/** What a point of the duty is and what it takes: the columns that print has room for. */
+export const mainDutyColumns: readonly DutyColumn[] = [
+  { heading: 'point', meaning: 'Its name.', value: ({ name }) => visible(name) },
+  numbered({
+    heading: 'time',
+    meaning: 'How long it lasts.',
+    unit: 'duration',
+    value: ({ duration }) => duration,
+  }),
+  numbered({ heading: 'speed', meaning: 'Of the rotor.', unit: 'speed', value: ({ speed }) => speed }),
+  numbered({
+    heading: 'torque',
+    meaning: 'At the shaft; negative where it brakes.',
+    unit: 'torque',
+    value: ({ torque }) => torque,
+  }),
+  numbered({
+    heading: 'current',
+    meaning: 'At a terminal, rms.',
+    unit: 'current',
+    value: ({ current }) => current,
+  }),
+  numbered({
+    heading: 'angle',
+    meaning: 'By which the current leads the EMF; positive weakens the field.',
+    unit: 'edeg',
+    value: ({ angle }) => angle,
+  }),
+  numbered({
+    heading: 'line voltage',
+    meaning: 'Between adjacent line terminals, rms.',
+    unit: 'voltage',
+    value: ({ terminalVoltage }) => terminalVoltage,
+  }),
+  numbered({
+    heading: 'power factor',
+    meaning: 'Electrical over apparent power; negative where the machine generates.',
+    unit: 'factor',
+    value: ({ powerFactor }) => powerFactor,
+  }),
+  numbered({
+    heading: 'copper loss',
+    meaning: 'All of the losses in the bars, at the winding temperature.',
+    unit: 'power',
+    value: ({ loss }) => loss.total,
+  }),
+  numbered({
+    heading: 'hot spot',
+    meaning: 'Highest temperature along a bar, if the point lasted.',
+    unit: 'temperature',
+    value: ({ hotSpot }) => hotSpot,
+  }),
+];
+
+/** All columns of the points of the duty. */
+export const dutyColumns: readonly DutyColumn[] = [
+  ...mainDutyColumns,
+  {
+    heading: 'rise',
+    meaning: 'How fast the bars grow hotter without any cooling.',
+    unit: 'temperature rate',
+    value: ({ adiabaticRise }) => adiabaticRise,
+  },
+  {
+    heading: 'frequency',
+    meaning: 'Electrical.',
+    unit: 'frequency',
+    value: ({ frequency }) => frequency,
+  },
+  {
+    heading: 'DC loss',
+    meaning: 'Of the fundamental current, without eddies.',
+    unit: 'power',
+    value: ({ loss }) => loss.dc,
+  },
+  {
+    heading: 'eddy loss',
+    meaning: 'What eddies add to it.',
+    unit: 'power',
+    value: ({ loss }) => loss.ac,
+  },
+  {
+    heading: 'harmonic loss',
+    meaning:
+      'Of harmonics and ripple of the current, and of what circulates in a ring of phases; empty where there are none.',
+    unit: 'power',
+    value: ({ loss }) => loss.harmonics,
+  },
+  {
+    heading: 'field loss',
+    meaning: 'Of the eddies that the field of the rotor drives in the bars; empty where none is stated.',
+    unit: 'power',
+    value: ({ loss }) => loss.barField,
+  },
+];

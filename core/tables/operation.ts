@@ -1,0 +1,38 @@
+import type { CurvePoint } from '../operation/curve.ts';
+import type { Column } from './column.ts';
+
+/** Columns of the torque-speed curve. */
+export const operationColumns: readonly Column<CurvePoint>[] = [
+  {
+    heading: 'speed',
+    meaning: 'Of the rotor; from standstill to the top speed, or far beyond base and rated speed.',
+    unit: 'speed',
+    value: ({ speed }) => speed,
+  },
+  {
+    heading: 'torque',
+    meaning: 'Most torque within the rated current and the voltage.',
+    unit: 'torque',
+    value: ({ torque }) => torque,
+  },
+  { heading: 'power', meaning: 'At the shaft.', unit: 'power', value: ({ power }) => power },
+  { heading: 'current', meaning: 'At a terminal, rms.', unit: 'current', value: ({ current }) => current },
+  {
+    heading: 'angle',
+    meaning: 'By which the current leads the EMF; positive weakens the field.',
+    unit: 'edeg',
+    value: ({ angle }) => angle,
+  },
+  {
+    heading: 'line voltage',
+    meaning: 'Between adjacent line terminals, rms.',
+    unit: 'voltage',
+    value: ({ terminalVoltage }) => terminalVoltage,
+  },
+  {
+    heading: 'power factor',
+    meaning: 'Electrical over apparent power; negative where the machine generates.',
+    unit: 'factor',
+    value: ({ powerFactor }) => powerFactor,
+  },
+];
