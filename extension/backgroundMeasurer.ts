@@ -1,4 +1,4 @@
-import type { Measurer, Work } from '../core/facts/ends.ts';
+import type { Measurer, Work } from '../core/figures/work.ts';
 import type { Surroundings } from './backgroundConnector.ts';
 
 /** Milliseconds of work at once. */

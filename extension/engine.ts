@@ -1,5 +1,5 @@
 import type { Connector } from '../core/facts/connection.ts';
-import type { Measurer } from '../core/facts/ends.ts';
+import type { Measurer } from '../core/figures/work.ts';
 import type { CheckedText } from '../core/findings/checkedText.ts';
 import type { Surroundings } from './backgroundConnector.ts';
 

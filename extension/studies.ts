@@ -1,6 +1,6 @@
 import type { TextDocument } from 'vscode';
 import type { Connector } from '../core/facts/connection.ts';
-import type { Measurer } from '../core/facts/ends.ts';
+import type { Measurer } from '../core/figures/work.ts';
 import type { CheckedText } from '../core/findings/checkedText.ts';
 import {
   type BackgroundConnector,

@@ -7,16 +7,8 @@ import {
   phasesPerSet,
 } from '../analysis/machineInputs.ts';
 import { innerGapShare } from '../analysis/magneticGap.ts';
-import {
-  assuming,
-  derive,
-  deriveFigure,
-  type Figure,
-  known,
-  knownIf,
-  missing,
-  orNull,
-} from '../figures/figure.ts';
+import { assuming, derive, deriveFigure, type Figure, known, knownIf, missing } from '../figures/figure.ts';
+import { measureNow } from '../figures/work.ts';
 import { barStrandsOfLayers } from '../sizes/barInputs.ts';
 import { currentDensity, roundedArea } from '../sizes/section.ts';
 import type { Path, Winding } from '../winding/model.ts';
@@ -45,7 +37,7 @@ import {
 } from './furtherCurrents.ts';
 import { barsPerLayer, type CopperInput, type GeometryFigures, resistanceFigure } from './geometryFigures.ts';
 import { type CycleHeat, cycleHeatSteps, type HeatStage } from './heat/cycleHeat.ts';
-import { type BarHeatFigures, heatChains, hottestBar } from './heat/hottestBar.ts';
+import { type BarHeatFigures, heatAtLoads, heatChains, hottestBar } from './heat/hottestBar.ts';
 import type { LoadedChains, LossBasis, PathLoad } from './heat/loadedChains.ts';
 import { jointResistance } from './jointResistance.ts';
 import { lineResistance, type PathConductor, pathResistance, type Resistances } from './resistance.ts';
@@ -242,6 +234,7 @@ export function lossFigures(
       fields: further.fields,
       joint: jointResistance(specification),
       joints,
+      measurer: input.measurer ?? measureNow,
     }),
   };
 }
@@ -325,8 +318,8 @@ function resistanceOfLoads(
 
 /** Heat of bars whose paths carry equal currents of any size and frequency. */
 export interface HeatOfCurrents {
-  /** Of the hottest bar; null where no steady temperature is reached. */
-  readonly steady: (load: PathLoad) => BarHeatFigures | null;
+  /** Of the hottest bar at each load, missing while it is under way; null where no steady temperature is reached. */
+  readonly steady: (loads: readonly PathLoad[]) => Figure<readonly (BarHeatFigures | null)[]>;
   /** Of stages that follow each other again and again, in small steps of work; null where no cycle settles. */
   readonly cycle: (stages: readonly HeatStage[]) => Generator<undefined, CycleHeat | null>;
   /** All that a cycle depends on beside its stages. */
@@ -335,7 +328,7 @@ export interface HeatOfCurrents {
 
 /** The heat of any currents, in bars cooled as the text says. */
 export function heatOfCurrents(
-  { specification, winding, space }: CopperInput,
+  { specification, winding, space, measurer = measureNow }: CopperInput,
   { active, areas, metal, connected, joints }: GeometryFigures,
   { sections }: OperationFigures,
   { currents: further, fields }: FurtherFigures,
@@ -353,15 +346,7 @@ export function heatOfCurrents(
   const conditions = { ...basis, active, areas, loads, connected, space, joints };
   const chains = heatChains(specification, winding, conditions);
   return derive({ chains, ...basis }, (given) => ({
-    steady: ({ frequency, pathCurrent, worst }) =>
-      orNull(
-        hottestBar(specification, winding, {
-          ...conditions,
-          frequency: known(frequency),
-          pathCurrent: known(pathCurrent),
-          worst,
-        }),
-      ),
+    steady: (all) => heatAtLoads(specification, winding, { ...conditions, measurer }, all),
     cycle: (stages) => cycleHeatSteps(given.chains, given, stages),
     basis: given,
   }));

@@ -1,5 +1,6 @@
 import { machineValue } from '../analysis/machineInputs.ts';
 import { assuming, derive, type Figure, known, missing } from '../figures/figure.ts';
+import type { Measurer } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { activeLengths } from '../sizes/activeLengths.ts';
 import { barCoating } from '../sizes/barInputs.ts';
@@ -27,6 +28,8 @@ export interface CopperInput {
   readonly connections: Connections | null;
   /** Every bar in space. */
   readonly space: Figure<Space>;
+  /** Does what takes its time; at once where it is left out. */
+  readonly measurer?: Measurer;
   /** Winding factor at the fundamental, skew included; null where it is undefined. */
   readonly windingFactor: number | null;
 }

@@ -1,5 +1,6 @@
 import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
 import { type Figure, known, undetermined } from '../figures/figure.ts';
+import { underWay, type Work } from '../figures/work.ts';
 import type { CycleHeatTask } from '../operation/duty.ts';
 import {
   type AskedClearance,
@@ -17,28 +18,6 @@ export interface MeasuredEnds {
   readonly clearances: Clearances;
   readonly freed: ReadonlyMap<ClearancePlace, Freed | null>;
 }
-
-/** What takes its time: all that it depends on as one text, and the work in small steps. */
-export interface Work<T> {
-  readonly kind: 'clearances' | 'inductance' | 'cycle-heat';
-  readonly key: () => string;
-  readonly steps: () => Generator<undefined, T>;
-}
-
-/** What is missing while work is under way. */
-export const underWay = 'a moment: it is being computed';
-
-/** The result of some work, or null while it is still under way; the editor's gives way to typing. */
-export type Measurer = <T>(work: Work<T>) => T | null;
-
-/** Measures at once, however long it takes. */
-export const measureNow: Measurer = <T>({ steps }: Work<T>): T => {
-  const work = steps();
-  for (;;) {
-    const step = work.next();
-    if (step.done) return step.value;
-  }
-};
 
 /** The clearances that the text asks for, m. */
 export function askedClearance({ specification }: SpaceInput): AskedClearance {

@@ -16,10 +16,10 @@ import { factorRowsByPhase } from '../analysis/phaseFactors.ts';
 import { tableRotation } from '../analysis/rotation.ts';
 import { type SymmetryFigures, symmetryFigures } from '../analysis/symmetry.ts';
 import { type Figure, orNull } from '../figures/figure.ts';
+import { type Measurer, measureNow } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import type { ConnectionFacts, ConnectionState } from './connection.ts';
-import { type Measurer, measureNow } from './ends.ts';
 import { lazy } from './lazy.ts';
 import { type MachineFacts, machineFacts } from './machineFacts.ts';
 

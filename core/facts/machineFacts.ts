@@ -32,6 +32,7 @@ import {
   orNull,
   undetermined,
 } from '../figures/figure.ts';
+import { type Measurer, underWay } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { type CurvePoint, torqueSpeedCurve } from '../operation/curve.ts';
 import {
@@ -56,14 +57,7 @@ import type { SpaceInput, SpaceResult } from '../space/space.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
-import {
-  clearanceWork,
-  cycleHeatWork,
-  inductanceWork,
-  type MeasuredEnds,
-  type Measurer,
-  underWay,
-} from './ends.ts';
+import { clearanceWork, cycleHeatWork, inductanceWork, type MeasuredEnds } from './ends.ts';
 import { lazy } from './lazy.ts';
 import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
@@ -133,6 +127,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
       connections: connected?.joints() ?? null,
       space: space()?.space ?? missing(paths ?? 'connect route or written paths'),
       windingFactor: input.windingFactor(polePairs),
+      measurer: input.measurer,
     }),
   );
   // Where joint tips stand and what passes above them takes the sizes.

@@ -5,8 +5,8 @@ import {
   connectNow,
   connectWinding,
 } from '../facts/connection.ts';
-import { type Measurer, measureNow } from '../facts/ends.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
+import { type Measurer, measureNow } from '../figures/work.ts';
 import { type Finding, finding, type Range } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { specify } from '../language/specification/specify.ts';

@@ -1,6 +1,6 @@
-import { underWay } from '../facts/ends.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type Figure, orNull } from '../figures/figure.ts';
+import { underWay } from '../figures/work.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
 import type { RequiredLimit, Specification } from '../language/specification/specification.ts';

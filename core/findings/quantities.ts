@@ -3,6 +3,7 @@ import type { Facts } from '../facts/facts.ts';
 import { joiningNeed, unjoinedReason, withRefusal } from '../facts/unjoined.ts';
 import { type Figure, known, missing, undetermined } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
+import { underWay } from '../figures/work.ts';
 import { plural } from '../language/lists.ts';
 import { significant, withoutNoise } from '../language/numbers.ts';
 import type { Measure } from '../language/specification/specification.ts';
@@ -79,6 +80,7 @@ function pointValue(word: string, name: string, facts: Facts): Figure<number> {
   const found = pointFigures[word]!(point);
   if (found.value !== null) return known(found.value);
   const absent = result.missing.find(({ quantity }) => quantity === found.path);
+  if (absent?.needs.length === 0) return undetermined(underWay);
   return absent
     ? missing(...withRefusal(absent.needs, facts.connection, facts.winding))
     : undetermined('the point does not determine it');
@@ -132,6 +134,7 @@ function machineQuantity(path: string, facts: Facts): Figure<number> {
   if (typeof found === 'number')
     return known(place === 'iron' ? largerDensity(facts.iron()[keys[0] as 'tooth' | 'yoke'])! : found);
   const absent = result.missing.find(({ quantity }) => quantity === path);
+  if (absent?.needs.length === 0) return undetermined(underWay);
   return absent
     ? missing(...withRefusal(absent.needs, facts.connection, facts.winding))
     : undetermined('the winding does not determine it');

@@ -1,7 +1,8 @@
 import { machineValue, parallelPaths } from '../analysis/machineInputs.ts';
 import type { FurtherFigures, HeatOfCurrents } from '../copper/copperLosses.ts';
 import type { CycleHeat, HeatStage } from '../copper/heat/cycleHeat.ts';
-import { heatsCore } from '../copper/heat/hottestBar.ts';
+import { heatsCore, noSteadyTemperature } from '../copper/heat/hottestBar.ts';
+import { chainsKey, type PathLoad } from '../copper/heat/loadedChains.ts';
 import type { Metal } from '../copper/metals.ts';
 import { resistivity } from '../copper/metals.ts';
 import {
@@ -128,17 +129,13 @@ export function duty(input: DutyInput): DutyResult | null {
     points.map(of).find((figure) => !figure.known) ?? points.map(of)[0]!;
   const lines = points.some(({ frequency }) => frequency === 0) ? [equalPaths, standstill] : [equalPaths];
   const stages = derive(
-    { heat: input.heat, currents: allOf(points.map(({ pathCurrent }) => pathCurrent)) },
-    ({ heat, currents }) => ({
+    { heat: input.heat, loads: allOf(points.map(({ load }) => load)) },
+    ({ heat, loads }) => ({
       heat,
-      stages: points.map(({ duration, frequency }, index) => ({
-        duration,
-        frequency,
-        pathCurrent: currents[index]!,
-        worst: worstAt(frequency),
-      })),
+      stages: points.map(({ duration }, index) => ({ duration, ...loads[index]! })),
     }),
   );
+  const hotSpots = hotSpotsOf(input.heat, points);
   const task = cycleTask(specification, stages);
   const sorted = sortFigures({
     'duty.points.torque': all(({ torque }) => torque),
@@ -146,7 +143,7 @@ export function duty(input: DutyInput): DutyResult | null {
     'duty.points.terminalVoltage': all(({ voltage }) => voltage),
     'duty.points.powerFactor': all(({ powerFactor }) => powerFactor),
     'duty.points.loss.total': all(({ total }) => total),
-    'duty.points.hotSpot': all(({ hotSpot }) => hotSpot),
+    'duty.points.hotSpot': hotSpots.find((figure) => !figure.known) ?? hotSpots[0]!,
     'duty.points.adiabaticRise': all(({ adiabatic }) => adiabatic),
     'duty.cycle.copperEnergy': cycle.energy,
     'duty.cycle.meanCopperLoss': cycle.mean,
@@ -156,7 +153,7 @@ export function duty(input: DutyInput): DutyResult | null {
     ...(heatsCore(specification) ? { 'duty.cycle.coreTemperature': task } : {}),
   });
   return {
-    points: points.map((point) => ({
+    points: points.map((point, index) => ({
       name: point.name,
       speed: point.frequency / winding.polePairs,
       frequency: point.frequency,
@@ -172,7 +169,7 @@ export function duty(input: DutyInput): DutyResult | null {
         barField: point.barField && orNull(point.barField),
         total: orNull(point.total),
       },
-      hotSpot: orNull(point.hotSpot),
+      hotSpot: orNull(hotSpots[index]!),
       adiabaticRise: orNull(point.adiabatic),
       duration: point.duration,
     })),
@@ -189,6 +186,21 @@ export function duty(input: DutyInput): DutyResult | null {
   };
 }
 
+/** Hot spots of the points, all those with a load at once. */
+function hotSpotsOf(
+  heat: Figure<HeatOfCurrents>,
+  points: readonly PointFigures[],
+): readonly Figure<number>[] {
+  const loads = points.flatMap(({ load }) => (load.known ? [load.value] : []));
+  const spots = deriveFigure({ heat }, (given) => given.heat.steady(loads));
+  return points.map(({ load }) =>
+    deriveFigure({ load, spots }, (given) => {
+      const spot = given.spots[loads.indexOf(given.load)]!;
+      return spot ? known(spot.hotSpot) : missing(noSteadyTemperature);
+    }),
+  );
+}
+
 interface Stages {
   readonly heat: HeatOfCurrents;
   readonly stages: readonly HeatStage[];
@@ -201,28 +213,9 @@ function cycleTask(specification: Specification, stages: Figure<Stages>): Figure
   const heated = heatsCore(specification);
   const core = heated ? machineValue(specification, 'coreHeat') : known(null, heldCore);
   return derive({ stages, core }, ({ stages: { heat, stages: all } }) => ({
-    key: () => JSON.stringify(keyOf(heat.basis, all)),
+    key: () => chainsKey(heat.basis.chains, heat.basis, all),
     steps: () => heat.cycle(all),
   }));
-}
-
-function keyOf(
-  { chains: { runs, core }, metal, sections, further, fields, joint }: HeatOfCurrents['basis'],
-  stages: readonly HeatStage[],
-): readonly unknown[] {
-  const chains = runs.map((run) =>
-    run.map(({ chain: { pieces, ends }, loads, count }) => [
-      count,
-      ends,
-      ...pieces.map((each) => Object.values(each)),
-      ...loads.map((each) => Object.values(each)),
-    ]),
-  );
-  // How further currents load the bars stands with the loads.
-  const currents = stages.map(({ frequency, pathCurrent }) =>
-    further.map(({ at }) => at({ frequency, current: pathCurrent })),
-  );
-  return [chains, core, metal.name, sections, stages, currents, fields, joint];
 }
 
 interface PointFigures {
@@ -241,8 +234,7 @@ interface PointFigures {
   readonly barField: Figure<number> | null;
   readonly total: Figure<number>;
   /** Mean of the phases, rms. */
-  readonly pathCurrent: Figure<number>;
-  readonly hotSpot: Figure<number>;
+  readonly load: Figure<PathLoad>;
   readonly adiabatic: Figure<number>;
 }
 
@@ -359,13 +351,7 @@ function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
       { fundamental, harmonics: harmonicsAt(further.counted), barField },
       (given) => given.fundamental + given.harmonics + given.barField,
     ),
-    pathCurrent,
-    hotSpot: deriveFigure({ pathCurrent, heat: input.heat }, (given) => {
-      const heat = given.heat.steady({ frequency, pathCurrent: given.pathCurrent, worst });
-      return heat
-        ? known(heat.hotSpot)
-        : missing('less current, thicker bars or side cooling: no steady temperature');
-    }),
+    load: derive({ pathCurrent }, (given) => ({ frequency, pathCurrent: given.pathCurrent, worst })),
     adiabatic: derive(
       {
         pathCurrent,

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import type { MeasuredEnds, Work } from '../../core/facts/ends.ts';
+import type { MeasuredEnds } from '../../core/facts/ends.ts';
+import type { Work } from '../../core/figures/work.ts';
 import { createBackgroundMeasurer } from '../../extension/backgroundMeasurer.ts';
 
 const measured: MeasuredEnds = { clearances: { places: [], layerContact: null }, freed: new Map() };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Work } from '../../core/facts/ends.ts';
+import type { Work } from '../../core/figures/work.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { machineText, type Request } from '../space/machines.ts';
 

@@ -1,4 +1,4 @@
-import { type Measurer, measureNow } from '../../core/facts/ends.ts';
+import { type Measurer, measureNow } from '../../core/figures/work.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { type Study, studyOf } from '../../core/study.ts';
 

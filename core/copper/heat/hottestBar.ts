@@ -6,8 +6,11 @@ import {
   type Figure,
   known,
   missing,
+  orNull,
+  undetermined,
   type Values,
 } from '../../figures/figure.ts';
+import { type Measurer, underWay } from '../../figures/work.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import type { Space } from '../../space/space.ts';
 import type { Path, Winding } from '../../winding/model.ts';
@@ -20,7 +23,15 @@ import { phi, psi } from '../skinEffect.ts';
 import { type HeatedBar, riseAlongBar, type SteadyHeat, steadyHeat } from './barHeat.ts';
 import { type ChainHotSpot, type HeatSample, systemHotSpot } from './chainHotSpot.ts';
 import type { CoreNode } from './heatChain.ts';
-import { type LoadedChains, pathChains, stackChains, systemOf } from './loadedChains.ts';
+import {
+  chainsKey,
+  type LoadedChains,
+  type LossBasis,
+  type PathLoad,
+  pathChains,
+  stackChains,
+  systemOf,
+} from './loadedChains.ts';
 
 /** The hottest bar: its layer (from 0), its steady heat, and the temperature of its ends; degC. */
 export interface BarHeatFigures {
@@ -51,11 +62,8 @@ interface Conditions {
   readonly fields: Figure<readonly (LayerField | null)[]>;
   readonly joint: Figure<number>;
   readonly joints: Figure<JointCount>;
-  readonly frequency: Figure<number>;
-  /** Rms. */
-  readonly pathCurrent: Figure<number>;
-  /** How much more the worst phase carries; 1 but at standstill. */
-  readonly worst?: number;
+  /** Does what takes its time. */
+  readonly measurer: Measurer;
   /** For bars whose end winding is cooled along its length. */
   readonly connected: Figure<{ readonly paths: readonly Path[] }>;
   readonly space: Figure<Space>;
@@ -73,6 +81,13 @@ const coreHeated =
   'core: one node of one temperature, heated by the bars alone, as losses of the iron and heat from rotor and gap are not computed';
 const noSideCooling = 'no heat from bars to the core: slot side-conductance is not given';
 
+/** The rated load. */
+interface Rated {
+  readonly frequency: Figure<number>;
+  /** Rms. */
+  readonly pathCurrent: Figure<number>;
+}
+
 /**
  * Heat of the bar that gets hottest, with loss and resistance at its own temperature: along each path where
  * the text says how its end winding is cooled, else within the stack between ends at the end temperature.
@@ -80,17 +95,41 @@ const noSideCooling = 'no heat from bars to the core: slot side-conductance is n
 export function hottestBar(
   specification: Specification,
   winding: Winding,
-  conditions: Conditions,
+  conditions: Conditions & Rated,
 ): Figure<BarHeatFigures> {
-  const { coreTemperature } = specification.machine ?? {};
-  const { further, fields } = conditions;
+  const { frequency, pathCurrent } = conditions;
+  const load = derive({ frequency, pathCurrent }, (given): PathLoad => ({ ...given, worst: 1 }));
+  if (isFin(specification, conditions)) return finHeat(specification, winding, conditions, load);
+  const spots = deriveFigure({ load }, (given) =>
+    chainHeats(specification, winding, conditions, 'rated-heat', [given.load]),
+  );
+  return deriveFigure({ spots }, (given) => {
+    const spot = given.spots[0]!;
+    return spot ? known(spot) : missing(noSteadyTemperature);
+  });
+}
+
+/** The same at several loads; null where no steady temperature is reached, missing while it is under way. */
+export function heatAtLoads(
+  specification: Specification,
+  winding: Winding,
+  conditions: Conditions,
+  loads: readonly PathLoad[],
+): Figure<readonly (BarHeatFigures | null)[]> {
+  if (!isFin(specification, conditions))
+    return chainHeats(specification, winding, conditions, 'duty-heat', loads);
+  return known(loads.map((load) => orNull(finHeat(specification, winding, conditions, known(load)))));
+}
+
+/** Whether bars are fins of even loss between held ends, which have a closed form. */
+function isFin(specification: Specification, { further, fields }: Conditions): boolean {
   const even =
     further.known &&
     further.value.length === 0 &&
     fields.known &&
     fields.value.every((field) => field === null);
-  const closed = even && !specification.bar?.endConductance && !coreTemperature && !heatsCore(specification);
-  return closed ? finHeat(specification, winding, conditions) : chainHeat(specification, winding, conditions);
+  const { coreTemperature } = specification.machine ?? {};
+  return even && !specification.bar?.endConductance && !coreTemperature && !heatsCore(specification);
 }
 
 /** Whether the text lets the core follow the heat of the bars. */
@@ -119,7 +158,7 @@ function coreOf(specification: Specification): Figure<number | CoreNode> {
 export function heatChains(
   specification: Specification,
   winding: Winding,
-  conditions: Omit<Conditions, 'frequency' | 'pathCurrent' | 'worst'>,
+  conditions: Omit<Conditions, 'measurer'>,
 ): Figure<LoadedChains> {
   const { active, areas, loads, metal, sections, connected, space, further, joints } = conditions;
   const endTemperature = machineValue(specification, 'endTemperature');
@@ -149,28 +188,53 @@ export function heatChains(
   );
 }
 
-function chainHeat(
+/** Hot spots of chains at several loads, as one piece of work. */
+function chainHeats(
   specification: Specification,
   winding: Winding,
   conditions: Conditions,
-): Figure<BarHeatFigures> {
-  const { metal, sections, frequency, pathCurrent, further, fields, joint, worst = 1 } = conditions;
+  kind: 'rated-heat' | 'duty-heat',
+  loads: readonly PathLoad[],
+): Figure<readonly (BarHeatFigures | null)[]> {
+  const { metal, sections, further, fields, joint, measurer } = conditions;
   const chains = heatChains(specification, winding, conditions);
   const endTemperature = machineValue(specification, 'endTemperature');
   const basis = { metal, sections, further, fields, joint };
-  return deriveFigure({ chains, ...basis, frequency, pathCurrent, endTemperature }, (given) => {
-    let hottest: ChainHotSpot | null = null;
-    const load = { frequency: given.frequency, pathCurrent: given.pathCurrent, worst };
-    const { runs, core } = given.chains;
-    for (const chains of runs) {
-      const spot = systemHotSpot(systemOf(chains, core, [load], given), load);
-      if (spot === null) return missing(noSteadyTemperature);
-      if (hottest === null || spot.hotSpot > hottest.hotSpot) hottest = spot;
-    }
-    if (hottest === null) return missing('layout');
-    const { profile, ...spot } = hottest;
-    return known({ ...spot, rise: spot.hotSpot - given.endTemperature, profile: () => profile });
+  return deriveFigure({ chains, ...basis, endTemperature }, (given) => {
+    const spots = measurer({
+      kind,
+      key: () => chainsKey(given.chains, given, loads),
+      *steps() {
+        const found: (ChainHotSpot | null)[] = [];
+        for (const load of loads) found.push(yield* hottestOf(given.chains, given, load));
+        return found;
+      },
+    });
+    if (spots === null) return undetermined(underWay);
+    return known(
+      spots.map((spot) => {
+        if (spot === null) return null;
+        const { profile, ...rest } = spot;
+        return { ...rest, rise: spot.hotSpot - given.endTemperature, profile: () => profile };
+      }),
+    );
   });
+}
+
+/** The hottest place of all ways to run; null where no steady temperature is reached. */
+function* hottestOf(
+  { runs, core }: LoadedChains,
+  basis: LossBasis,
+  load: PathLoad,
+): Generator<undefined, ChainHotSpot | null> {
+  let hottest: ChainHotSpot | null = null;
+  for (const chains of runs) {
+    yield;
+    const spot = systemHotSpot(systemOf(chains, core, [load], basis), load);
+    if (spot === null) return null;
+    if (hottest === null || spot.hotSpot > hottest.hotSpot) hottest = spot;
+  }
+  return hottest;
 }
 
 /** In each layer the bar that loses most, between ends at the end temperature where it leaves the stack. */
@@ -178,53 +242,51 @@ function finHeat(
   specification: Specification,
   winding: Winding,
   conditions: Conditions,
+  load: Figure<PathLoad>,
 ): Figure<BarHeatFigures> {
-  const { active, areas, loads, sections, metal, frequency, pathCurrent, worst = 1 } = conditions;
+  const { active, areas, loads, sections, metal } = conditions;
   const endTemperature = machineValue(specification, 'endTemperature');
-  return deriveFigure(
-    { active, areas, loads, sections, metal, frequency, pathCurrent, endTemperature },
-    (given) => {
-      let hottest: { readonly layer: number; readonly bar: HeatedBar; readonly heat: SteadyHeat } | null =
-        null;
-      for (let layer = 0; layer < winding.layers; layer++) {
-        const ofLayer = loadsOfLayer(winding, given.loads, layer);
-        if (ofLayer.length === 0) continue;
-        const bar: HeatedBar = {
-          length: given.active[layer]!,
-          area: given.areas[layer]!,
-          conductivity: given.metal.thermalConductivity,
-          sideConductance: slotOfLayer(specification, layer)?.sideConductance?.value ?? 0,
-        };
-        const heat = steadyHeat(bar, given.endTemperature, (temperature) => {
-          const rho = resistivity(given.metal, temperature);
-          const xi = reducedHeight(given.sections[layer]!, given.frequency, rho);
-          const [own, others] = [phi(xi), psi(xi)];
-          const most = ofLayer.reduce(
-            (largest, { square, field }) => Math.max(largest, square * own + field * others),
-            0,
-          );
-          return (((worst * given.pathCurrent) ** 2 * rho) / bar.area) * most;
-        });
-        if (heat === null) return missing(noSteadyTemperature);
-        if (hottest === null || heat.hotSpot > hottest.heat.hotSpot) hottest = { layer, bar, heat };
-      }
-      if (hottest === null) return missing('layout');
-      const { layer, bar, heat } = hottest;
-      const lines = bar.sideConductance === 0 ? [lumped, noSideCooling] : [lumped];
-      const figures: BarHeatFigures = {
-        layer,
-        hotSpot: heat.hotSpot,
-        rise: heat.rise,
-        mean: heat.mean,
-        place: 'slot',
-        endShare: heat.endShare,
-        coreShare: 1 - heat.endShare,
-        core: null,
-        profile: () => finProfile(bar, heat.loss, given.endTemperature),
+  return deriveFigure({ active, areas, loads, sections, metal, load, endTemperature }, (given) => {
+    const { frequency, pathCurrent, worst } = given.load;
+    let hottest: { readonly layer: number; readonly bar: HeatedBar; readonly heat: SteadyHeat } | null = null;
+    for (let layer = 0; layer < winding.layers; layer++) {
+      const ofLayer = loadsOfLayer(winding, given.loads, layer);
+      if (ofLayer.length === 0) continue;
+      const bar: HeatedBar = {
+        length: given.active[layer]!,
+        area: given.areas[layer]!,
+        conductivity: given.metal.thermalConductivity,
+        sideConductance: slotOfLayer(specification, layer)?.sideConductance?.value ?? 0,
       };
-      return known(figures, ...lines);
-    },
-  );
+      const heat = steadyHeat(bar, given.endTemperature, (temperature) => {
+        const rho = resistivity(given.metal, temperature);
+        const xi = reducedHeight(given.sections[layer]!, frequency, rho);
+        const [own, others] = [phi(xi), psi(xi)];
+        const most = ofLayer.reduce(
+          (largest, { square, field }) => Math.max(largest, square * own + field * others),
+          0,
+        );
+        return (((worst * pathCurrent) ** 2 * rho) / bar.area) * most;
+      });
+      if (heat === null) return missing(noSteadyTemperature);
+      if (hottest === null || heat.hotSpot > hottest.heat.hotSpot) hottest = { layer, bar, heat };
+    }
+    if (hottest === null) return missing('layout');
+    const { layer, bar, heat } = hottest;
+    const lines = bar.sideConductance === 0 ? [lumped, noSideCooling] : [lumped];
+    const figures: BarHeatFigures = {
+      layer,
+      hotSpot: heat.hotSpot,
+      rise: heat.rise,
+      mean: heat.mean,
+      place: 'slot',
+      endShare: heat.endShare,
+      coreShare: 1 - heat.endShare,
+      core: null,
+      profile: () => finProfile(bar, heat.loss, given.endTemperature),
+    };
+    return known(figures, ...lines);
+  });
 }
 
 const profileSamples = 41;

@@ -260,6 +260,27 @@ export function chainLoss(
   };
 }
 
+/** All that the heat of chains depends on beside their loads, as one text, with the currents of these loads. */
+export function chainsKey(
+  { runs, core }: LoadedChains,
+  { metal, sections, further, fields, joint }: LossBasis,
+  loads: readonly PathLoad[],
+): string {
+  const chains = runs.map((run) =>
+    run.map(({ chain: { pieces, ends }, loads: ofPieces, count: alike }) => [
+      alike,
+      ends,
+      ...pieces.map((each) => Object.values(each)),
+      ...ofPieces.map((each) => Object.values(each)),
+    ]),
+  );
+  // How further currents load the bars stands with the loads.
+  const currents = loads.map(({ frequency, pathCurrent }) =>
+    further.map(({ at }) => at({ frequency, current: pathCurrent })),
+  );
+  return JSON.stringify([chains, core, metal.name, sections, loads, currents, fields, joint]);
+}
+
 /** How many steps a value counts: what differs by less is alike. */
 function rounded(value: number, step: number): number {
   return Math.round(value / step);

@@ -9,7 +9,7 @@ import {
   steadySystem,
 } from '../../../core/copper/heat/heatChain.ts';
 import { periodicHeat, type SystemStage } from '../../../core/copper/heat/periodicHeat.ts';
-import { measureNow } from '../../../core/facts/ends.ts';
+import { measureNow } from '../../../core/figures/work.ts';
 
 const copper = { conductivity: 394, heatCapacity: 3.45e6 };
 const area = 10.6e-6;

@@ -3,8 +3,8 @@ import {
   cycleHeatWork as cycleHeat,
   inductanceWork as inductances,
   type MeasuredEnds,
-  type Work,
 } from '../../../core/facts/ends.ts';
+import type { Work } from '../../../core/figures/work.ts';
 import { remembered } from './remembered.ts';
 
 export * from '../../../core/facts/ends.ts';

@@ -1,0 +1,44 @@
+import { expect, it } from 'vitest';
+import type { Measurer } from '../../core/figures/work.ts';
+import { checkText } from '../../core/findings/checkedText.ts';
+import { withLine } from '../copper/machines.ts';
+import { smallDrive } from '../operation/machines.ts';
+
+const text = `${withLine(smallDrive, 'end-straight', '  end-straight 6 mm\n  end-conductance 0.8 W/(m K)')}duty {
+  point "climb" speed 2000 rpm torque 14 Nm for 2 min
+  point "drift" speed 100 rpm current 0 A for 4 min
+}
+require {
+  hot-spot-temperature            <= 60 degC
+  hot-spot-temperature at "climb" <= 60 degC
+  cycle-hot-spot                  <= 60 degC
+  copper-loss at "climb"          <= 9 kW
+}
+`;
+
+it('heat along paths waits for time between keystrokes; what waits is neither failed nor passed', () => {
+  const asked: string[] = [];
+  const later: Measurer = ({ kind }) => {
+    asked.push(kind);
+    return null;
+  };
+  const { limits, findings, measuring } = checkText(text, undefined, later);
+  expect(measuring).toBe(true);
+  expect(new Set(asked)).toEqual(
+    new Set(['clearances', 'inductance', 'rated-heat', 'duty-heat', 'cycle-heat']),
+  );
+  expect(limits.map(({ met }) => met)).toEqual([null, null, null, true]);
+  expect(findings.filter(({ code }) => code.startsWith('limit-'))).toEqual([]);
+  // Once it is there the same limits fail.
+  const measured: Measurer = (work) => {
+    if (!work.kind.endsWith('heat')) return null;
+    const steps = work.steps();
+    for (;;) {
+      const step = steps.next();
+      if (step.done) return step.value;
+    }
+  };
+  const done = checkText(text, undefined, measured);
+  expect(done.limits.map(({ met }) => met)).toEqual([false, false, false, true]);
+  expect(done.findings.filter(({ code }) => code === 'limit-failed')).toHaveLength(3);
+});
