@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bestLead, mostTorque } from '../../core/operation/capability.ts';
+import { bestLead, leastCurrent, mostTorque } from '../../core/operation/capability.ts';
 import {
   axisCurrent,
   loadPoint,
@@ -37,6 +37,9 @@ function machineOf(
 }
 
 const radians = (degrees: number) => (degrees * Math.PI) / 180;
+
+/** Phase angle of a power factor of 0.8, degrees. */
+const lagging = 36.869898;
 
 // EMF, I, angle in degrees, Xd, Xq, R, motor; expected phase voltage, power factor.
 const rows = [
@@ -86,6 +89,23 @@ const rows = [
   ['Bakshi 6.22 p. 78', 5748.289, 2.5e6 / 0.8 / Math.sqrt(3) / 6600, 52.1754, 9.6, 6, 0, -1, 3810.512, -0.8],
   ['Bakshi 6.25 p. 81', 443.1825, 10, 28.2313, 10, 6.5, 0, -1, 400, -Math.cos(radians(20))],
   ['Sen 6.3 p. 319', 206.7577, 5000 / Math.sqrt(3) / 208, 62.3121, 8, 8, 0, -1, 120.089, -0.8],
+  ['Bakshi 6.21 p. 77', 524.3456, 1200 / Math.sqrt(3), 4.6491 + lagging, 0.1, 0.075, 0, -1, 480, -0.8],
+  ['Bakshi 6.2 p. 31', 1.514885, 1, 14.4703 + lagging, 0.7, 0.4, 0, -1, 1, -0.8],
+  [
+    'Guru & Hiziroglu, 3rd ed., 7.6 p. 426, lagging',
+    233.7654,
+    25,
+    28.209 + lagging,
+    5.6,
+    5.6,
+    0.1,
+    -1,
+    120,
+    -0.8,
+  ],
+  ['Guru & Hiziroglu 7.6 p. 426, unity', 186.0276, 25, 48.814, 5.6, 5.6, 0.1, -1, 120, -1],
+  ['Guru & Hiziroglu 7.6 p. 426, leading', 119.6923, 25, 71.489 - lagging, 5.6, 5.6, 0.1, -1, 120, -0.8],
+  ['Guru & Hiziroglu 7.7 p. 432', 222.534, 25, 25.4143 + lagging, 5, 5, 0.3, -1, 120, -0.8],
   ['Hubert 8.1 p. 317', 534.96, 121.916, 66.5992, 2.72, 2.72, 0, 1, 265.581, 0.8],
   ['Dubey 7.1 (i) p. 247', 1603.201, 52.755, -9.8383, 15, 15, 0, 1, 3300 / Math.sqrt(3), 0.8291],
 ] as const;
@@ -133,6 +153,11 @@ describe('load points of synchronous machines', () => {
     };
     expect(most(1515.488, 1.95, 1.95)).toBeCloseTo(3096.04, 0);
     expect(most(1503.329, 1.95, 1.4)).toBeCloseTo(3235, 0);
+    // 5.7b: fed by a generator of 1657.82 V behind 2.65 ohm: 1639 kW, at 30 poles 65.2 kNm.
+    const machine = machineOf(1515.488, 1.95 + 2.65, 1.95 + 2.65, 0, 60, 15);
+    const current = mostTorque(machine, 60, { current: 1e4, voltage: 1657.82 })!;
+    expect(loadPoint(machine, 60, current).shaftPower / 1e3).toBeCloseTo(1638.53, 1);
+    expect(torqueOf(machine, current) / 1e3).toBeCloseTo(65.195, 2);
   });
 });
 
@@ -184,6 +209,12 @@ describe('field weakening', () => {
     expect(current.d).toBeCloseTo(d, 2);
     expect(current.q).toBeCloseTo(q, 2);
     expect(torqueOf(weakened, current)).toBeCloseTo(torque, 2);
+  });
+
+  it('at 1.5 times the frequency the torque of 100 A along the EMF takes 74.545 A against the field', () => {
+    const { d, q } = leastCurrent(weakened, 75, 152.789, 100)!;
+    expect(d).toBeCloseTo(-74.545, 2);
+    expect(q).toBeCloseTo(100, 2);
   });
 
   it('best angle of unequal axes: 9.6737 degrees, 217.755 Nm against 214.477 Nm (SMPM_MTPA)', () => {

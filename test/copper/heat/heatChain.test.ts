@@ -51,6 +51,46 @@ describe('steady heat of a chain', () => {
     },
   );
 
+  // A rod held at one end whose other end lets no heat out is half of one that is held at both.
+  const rod = (
+    length: number,
+    diameter: number,
+    film: number,
+    root: number,
+    air: number,
+    conductivity: number,
+  ) => {
+    const section = (Math.PI * diameter ** 2) / 4;
+    const half = piece({
+      length: 2 * length,
+      area: section,
+      conductance: film * Math.PI * diameter,
+      surroundings: air,
+    });
+    const heat = steadyChain({ pieces: [half], ends: root, conductivity, heatCapacity: 1 }, even(0))!;
+    const { temperatures } = heat;
+    const cell = (2 * length) / temperatures.length;
+    const out = temperatures.reduce((sum, each) => sum + film * Math.PI * diameter * cell * (each - air), 0);
+    return { tip: (temperatures[19]! + temperatures[20]!) / 2, flow: out / 2 };
+  };
+
+  it('rod of 20 mm, 80 mm long, k 205, 120 W/(m2 K), 150 to 26 degC: 114.66 degC at an insulated tip (Lienhard, A Heat Transfer Textbook, 3rd ed., 4.8 p. 172)', () => {
+    expect(rod(0.08, 0.02, 120, 150, 26, 205).tip).toBeCloseTo(114.659, 1);
+  });
+
+  // The book prints rods whose tips cool too; with insulated tips the same sum yields these.
+  it.each([
+    [0.02, 0.62741],
+    [0.04, 1.24944],
+    [0.08, 2.45687],
+    [0.2, 5.51083],
+  ])(
+    'copper rod of 10 mm, %d m long, k 370, 10 W/(m2 K), 120 to 20 degC: %d W (Som, Introduction to Heat Transfer, 2.13, recomputed)',
+    (length, watts) => {
+      expect(rod(length, 0.01, 10, 120, 20, 370).flow / watts).toBeCloseTo(1, 3);
+    },
+  );
+
   it('two unequal sides: plate of 20 mm, 80 MW/m3, k 200, faces 160 and 120 degC: 165 degC at 5 mm (S. K. Som, Introduction to Heat Transfer, 2.6, in the FOSSEE companions)', () => {
     // Faces held by huge conductances of two thin pieces at the ends.
     const face = (surroundings: number) =>
