@@ -5,8 +5,8 @@ import {
   connectWinding,
   routeOptions,
 } from '../facts/connection.ts';
-import type { Measurer, Work } from '../facts/ends.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
+import type { Measurer, Work } from '../figures/work.ts';
 import { checkCopper } from '../findings/copperRules.ts';
 import { limitMargin } from '../findings/limits.ts';
 import { rules } from '../findings/rules.ts';

@@ -16,7 +16,7 @@ slot { width 6 mm  depth 14 mm  opening 2 mm  opening-height 1 mm  wedge 1.5 mm 
 bar {
   width 5 mm  height 5.5 mm  corner 0.8 mm  coating 0.1 mm  metal copper  form hairpin  strands 1
   end-straight 5 mm  end-clearance 0.8 mm  joint-straight 7 mm
-  joint-gap 0.2 mm  joint-plane free  bend-radius 4 mm flat 4 mm  lead-length 20 mm
+  joint-gap 0.2 mm  joint-plane free  bend-radius 4 mm flat 4 mm  joint-resistance 0 uohm  lead-length 20 mm
 }
 layout { layers 2  span 3  skew all 0 deg }
 connect { star  route paths 2 }

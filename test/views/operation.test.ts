@@ -3,7 +3,7 @@ import { study } from '../../core/study.ts';
 import { drawView } from '../../core/views/views.ts';
 import { withLine } from '../copper/machines.ts';
 import { smallDrive } from '../operation/machines.ts';
-import { expectGood, textOf } from './chartReading.ts';
+import { expectGood, pathOf, textOf, valuesAtHeight } from './chartReading.ts';
 
 function draw(text: string) {
   const { title, specification, facts } = study(text);
@@ -38,5 +38,13 @@ test('points of the duty stand in the charts, and the temperature of its cycle h
   const picture = draw(smallDrive + duty);
   expect(textOf(picture, 'torque-point-2-name').text).toBe('haul');
   expect(textOf(picture, 'cycle-title').text).toContain('over the cycle');
+  const [haul] = study(smallDrive + duty).facts!.duty()!.points;
+  expect(textOf(picture, 'loss-1-value').text).toBe(String(Number(haul!.loss.total!.toPrecision(4))));
+  // What comes on top of the DC loss stands on it, as high as the axis says.
+  const valueAt = valuesAtHeight(picture, 'losses');
+  const outline = pathOf(picture, 'loss-1-further').parts[0] as readonly number[];
+  const heights = outline.filter((_, index) => index % 2 === 1).map(valueAt);
+  expect(Math.max(...heights) / haul!.loss.total!).toBeCloseTo(1, 2);
+  expect(Math.min(...heights) / haul!.loss.dc!).toBeCloseTo(1, 2);
   expect(picture.description).toContain('Highest temperature of the duty cycle');
 });

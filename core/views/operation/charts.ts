@@ -1,11 +1,13 @@
 import type { CycleHeat } from '../../copper/heat/cycleHeat.ts';
 import { significant } from '../../language/numbers.ts';
 import type { CurvePoint } from '../../operation/curve.ts';
-import type { DutyResult } from '../../operation/duty.ts';
+import type { DutyPointResult, DutyResult } from '../../operation/duty.ts';
+import { printable } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text } from '../../picture/make.ts';
+import { boxArea, boxOutline, hatchParts } from '../../picture/outlines.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { ChartPlace } from '../chart/cells.ts';
-import type { Chart } from '../chart/chart.ts';
+import { type Chart, chart } from '../chart/chart.ts';
 import { clearTexts } from '../chart/labels.ts';
 import { drawLines, drawMark, markerPart, type Series } from '../chart/lines.ts';
 
@@ -95,6 +97,57 @@ function drawPoints(id: string, frame: Chart, points: readonly MarkedPoint[]): r
     ),
     ...clearTexts(names, frame.texts, 0.1),
   ];
+}
+
+/** Loss at each point of the duty: a column that the DC loss fills, with all that comes on top of it hatched. */
+export function lossChart(points: readonly DutyPointResult[], place: ChartPlace): readonly Primitive[] {
+  const shown = points.flatMap(({ name, loss: { dc, total } }) =>
+    dc === null || total === null ? [] : [{ name: printable(name), dc, total }],
+  );
+  const frame = chart({
+    id: 'losses',
+    ...place,
+    title: 'Copper loss at the points of the duty',
+    x: {
+      from: -0.5,
+      to: shown.length - 0.5,
+      round: false,
+      ticks: shown.map(({ name }, index) => ({ value: index, name })),
+    },
+    y: { from: 0, to: 1.1 * Math.max(...shown.map(({ total }) => total)) },
+    xName: 'point of the duty',
+    yName: 'loss in W; hatched: by eddies, harmonics and the field of the rotor',
+  });
+  const half = Math.min(7, 0.35 * (frame.x.at(1) - frame.x.at(0)));
+  const columns = shown.flatMap(({ dc, total }, index) => {
+    const id = `loss-${index + 1}`;
+    const x = frame.x.at(index);
+    const [left, right, bottom] = [x - half, x + half, frame.y.at(0)];
+    const [middle, top] = [frame.y.at(dc), frame.y.at(total)];
+    const further = { left, top, right, bottom: middle };
+    return [
+      ...(dc > 0 ? [filledShape(`${id}-direct`, 'column', [boxArea(left, middle, right, bottom)])] : []),
+      ...(total > dc
+        ? [
+            pathShape(`${id}-further`, 'open-column', [
+              boxOutline(left, top, right, middle),
+              ...hatchParts(further, 0.9),
+            ]),
+          ]
+        : []),
+    ];
+  });
+  const values = shown.map(({ total }, index) =>
+    text(
+      `loss-${index + 1}-value`,
+      'value',
+      frame.x.at(index),
+      frame.y.at(total) - 0.8,
+      significant(total, 4),
+      { anchor: 'middle' },
+    ),
+  );
+  return [...frame.items, ...columns, ...clearTexts(values, frame.texts, 0.05)];
 }
 
 function overTime(course: CycleHeat['course'], unit: number): Series['points'] {

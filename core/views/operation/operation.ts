@@ -9,7 +9,7 @@ import type { Picture } from '../../picture/picture.ts';
 import { type ChartCell, type ChartPlace, chartCells, lacking } from '../chart/cells.ts';
 import { pagePicture, windingWords } from '../chart/page.ts';
 import type { Room } from '../room.ts';
-import { cycleChart, type MarkedPoint, type SpeedChart, speedChart } from './charts.ts';
+import { cycleChart, lossChart, type MarkedPoint, type SpeedChart, speedChart } from './charts.ts';
 
 /** What the operation view shows. */
 export interface OperationViewInput {
@@ -57,12 +57,21 @@ function neverSettles(heat: Figure<CycleHeat> | null): readonly MissingQuantity[
   return heat && !heat.known ? [{ quantity: 'duty.cycle.hotSpot', needs: heat.needs }] : [];
 }
 
-/** Temperature over the periodic cycle; null without a duty or where data lack. */
-function cycleCell(facts: Facts): readonly ChartCell[] {
+/** Loss at the points of the duty and temperature over its cycle; none without a duty. */
+function dutyCells(facts: Facts): readonly ChartCell[] {
   const duty = facts.duty();
   if (duty === null) return [];
   const heat = facts.dutyCycleHeat();
+  const { points } = duty;
   return [
+    {
+      id: 'losses-chart',
+      title: 'Copper loss at the points of the duty',
+      draw: points.some(({ loss }) => (loss.total ?? 0) > 0)
+        ? (place: ChartPlace) => lossChart(points, place)
+        : null,
+      lacks: lacking(duty.missing, ['duty.points.loss.total']),
+    },
     {
       id: 'cycle-chart',
       title: 'Temperature of the hottest place over the cycle',
@@ -135,7 +144,7 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
     draw: curve.length > 1 ? (place: ChartPlace) => speedChart(chart, place) : null,
     lacks: lacking(missing, ['operation.topSpeed']),
   }));
-  return [...overSpeed, ...cycleCell(facts)];
+  return [...overSpeed, ...dutyCells(facts)];
 }
 
 const shownModels: Readonly<Record<string, string>> = {
