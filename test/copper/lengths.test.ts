@@ -120,6 +120,13 @@ connect {
 }
 `;
 
+  /** The step of risers that pass beside a level part: two arcs of 1 + 3.5/2 mm that carry it over by a width and the clearance. */
+  const stepOf = (beside: number) => {
+    const [size, bend] = [Math.abs(beside), 1e-3 + 1.75e-3];
+    const slope = Math.acos(1 - size / (2 * bend));
+    return { height: 2 * bend * Math.sin(slope), length: 2 * bend * slope };
+  };
+
   it('stand on the tips of their bars, lie level above all joints, and count in resistance and mass', () => {
     const { input, copper } = examine(text);
     const joints = input.connections!.joints.filter((joint) => joint.kind === 'jumper');
@@ -138,11 +145,20 @@ connect {
     expect(across).toBeCloseTo(((3 * 2 * Math.PI) / 12) * radius, 12);
     expect(risers[0]).toBeCloseTo(risers[1], 12);
     expect(length).toBeCloseTo(across + 2 * risers[0] - 2 * 3.5e-3 * (2 - Math.PI / 2), 12);
-    // The lowest runs its clearance, 1 mm, above the highest joint, half of its height above that.
+    // The lowest runs its clearance, 1 mm, above the highest joint and the step of other risers, half of its height
+    // above that.
+    const stepped = space!.links.filter(({ beside }) => beside !== 0);
+    expect(stepped).toHaveLength(1);
+    const bulge = 5e-3 ** 2 / (8 * radius);
+    expect(stepped[0]!.beside).toBeCloseTo(-(3.5e-3 + 1e-3 + bulge), 12);
+    const step = stepOf(stepped[0]!.beside).height;
     const lowest = copper.length.pieces.find(({ level }) => level === 1)!;
     const joint = space!.jointPlanes.connection!.highest;
     const ownTip = feet[0]!.plane;
-    expect(lowest.risers[0]).toBeCloseTo(Math.max(joint + 1e-3 + 2.5e-3, ownTip + 3.5e-3) - ownTip, 12);
+    expect(lowest.risers[0]).toBeCloseTo(
+      Math.max(Math.max(joint, ownTip) + step + 1e-3 + 2.5e-3, ownTip + 3.5e-3) - ownTip,
+      12,
+    );
     const bars = [...copper.length.byPlace!].reduce((a, b) => a + b, 0);
     const pieces = copper.length.pieces.reduce((sum, piece) => sum + piece.length, 0);
     expect(copper.length.total).toBeCloseTo(bars + pieces, 12);
@@ -168,12 +184,20 @@ connect {
 
   it('that reach over each other lie on levels, each its height and clearance above the one below', () => {
     // All three phases reach over each other: one level each.
-    const { copper } = examine(text);
+    const { input, copper } = examine(text);
+    const links = input.space.known ? input.space.value.links : [];
     const levels = [...copper.length.pieces].sort((a, b) => a.level - b.level);
+    /** Length with straight risers: without their steps, and round the axis as far out as the bars. */
+    const straight = ({ joint, length }: (typeof levels)[number]) => {
+      const { beside } = links.find((link) => link.joint === joint)!;
+      if (beside === 0) return length;
+      const step = stepOf(beside);
+      return length - 2 * (step.length - step.height) + ((3 * 2 * Math.PI) / 12) * Math.abs(beside);
+    };
     expect(levels.map(({ level }) => level)).toEqual([1, 2, 3]);
     levels.slice(1).forEach((piece, index) => {
       expect(piece.risers[0] - levels[index]!.risers[0]).toBeCloseTo(6e-3, 12);
-      expect(piece.length - levels[index]!.length).toBeCloseTo(2 * 6e-3, 12);
+      expect(straight(piece) - straight(levels[index]!)).toBeCloseTo(2 * 6e-3, 9);
     });
     const { overhangConnection } = copper.length;
     expect(overhangConnection! - levels[2]!.risers[0] - 2.5e-3).toBeGreaterThan(0);
