@@ -11,10 +11,12 @@ import { buildSpace } from '../../core/space/buildSpace.ts';
 import { clearanceSteps } from '../../core/space/clearance/clearance.ts';
 import { endInductanceSteps } from '../../core/space/inductance/endInductance.ts';
 import { study } from '../../core/study.ts';
+import { solidsOf } from '../../core/views/space/solids.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { createBackgroundConnector } from '../../extension/backgroundConnector.ts';
 import { activationTimes } from './activation.ts';
 import { type Figure, figureLine, missed, verdict } from './ledger.ts';
+import { frameCosts, liveCases, solidsOfText } from './liveSpace.ts';
 import { type TypedText, type Typing, typingCosts } from './loop.ts';
 import { medianTime, processorTimes, type Work } from './measure.ts';
 import { redraws, redrawTimes } from './panel.ts';
@@ -153,6 +155,26 @@ async function benchPanel(): Promise<void> {
     for (const [index, { what }] of list.entries())
       tellTime(`panel redraw, ${bars} bars, ${what} changes`, spent[index]!, budgets[index]!);
   }
+}
+
+/** The bars in space live: making their surfaces, and a frame without a graphics processor. */
+async function benchLiveSpace(): Promise<void> {
+  const list = liveCases.map(({ text }) => solidsOfText(text));
+  for (const { what, text } of liveCases) {
+    const { facts } = checkText(text, connectNow, () => null);
+    const time = await medianTime(() => solidsOf(facts!));
+    tellTime(`surfaces of the bars in space, ${what}`, time, null);
+  }
+  const browser = process.env.SLOTWRIGHT_CHROMIUM;
+  if (!browser) {
+    tellTime('a frame of the bars in space', null, null, 'needs a Chromium');
+    return;
+  }
+  const costs = await frameCosts(browser, list);
+  costs.forEach(({ frame, calls, triangles }, index) => {
+    const note = `${calls} draw calls, ${triangles} triangles`;
+    tellTime(`a frame of the bars in space, ${liveCases[index]!.what}`, frame, null, note);
+  });
 }
 
 /** The whole loop: keys at full speed, the extension, messages, the panel's page in a browser. */
@@ -368,6 +390,7 @@ async function main(): Promise<void> {
   await benchKeystroke();
   await benchSpectrum();
   await benchPanel();
+  await benchLiveSpace();
   await benchLoop();
   benchActivation();
   await benchRouter();
