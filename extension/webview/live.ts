@@ -26,8 +26,9 @@ export interface LiveParts {
   /** Says why there is a picture only. */
   readonly why: HTMLElement;
   readonly buttons: Readonly<Record<'fit' | 'zoomIn' | 'zoomOut', HTMLElement>>;
-  /** Address of the live view's script. */
+  /** Address of the live view's script, and the word by which the page's policy lets it in. */
   readonly script: string;
+  readonly nonce: string;
 }
 
 /** The live form of the bars in space; its script is loaded when it is first shown. */
@@ -109,7 +110,7 @@ export function controlLive(parts: LiveParts, wishes: LiveWishes): Live {
     loading = true;
     const script = document.createElement('script');
     // The page's policy lets scripts in by this word alone.
-    script.nonce = document.querySelector('script')?.nonce ?? '';
+    script.nonce = parts.nonce;
     script.src = parts.script;
     script.addEventListener('load', () => {
       loading = false;

@@ -127,6 +127,8 @@ const live = controlLive(
     why: part('live-why'),
     buttons: { fit: part('fit'), zoomIn: part('zoom-in'), zoomOut: part('zoom-out') },
     script: part('live').dataset.script ?? '',
+    // Of this script: the editor puts others before it that have none.
+    nonce: document.currentScript?.nonce ?? '',
   },
   { pointing, changed: () => save(), failed: () => ask({ live: false }) },
 );
