@@ -17,7 +17,10 @@ export interface SolidsChange {
 type SolidsHead = Pick<ShownSolids, 'title' | 'description' | 'notes'> &
   Pick<Solids, 'slots' | 'layers' | 'reach' | 'others' | 'names' | 'collisions'>;
 
-/** What is sent where one follows on another; null where nothing changes. */
+/**
+ * What is sent where one follows on another; null where nothing changes. Lists of numbers are copies: the editor may
+ * take their memory away with them.
+ */
 export function solidsChange(before: ShownSolids | null, content: ShownSolids): SolidsChange | null {
   const { solids } = content;
   const old = before?.solids;
@@ -32,8 +35,10 @@ export function solidsChange(before: ShownSolids | null, content: ShownSolids): 
   return {
     kind: 'solids',
     ...(sameHead ? {} : { head }),
-    ...(sameColors ? {} : { colors: { phases: solids.phases, paths: solids.paths } }),
-    ...(sameShapes ? {} : { shapes: { parts: solids.parts, stack: solids.stack } }),
+    ...(sameColors ? {} : { colors: { phases: solids.phases.slice(), paths: solids.paths.slice() } }),
+    ...(sameShapes
+      ? {}
+      : { shapes: { parts: solids.parts.map(copyOfPart), stack: copyOfMesh(solids.stack) } }),
   };
 }
 
@@ -55,6 +60,26 @@ export function followSolids(
 function headOf({ title, description, notes, solids }: ShownSolids): SolidsHead {
   const { slots, layers, reach, others, names, collisions } = solids;
   return { title, description, notes, slots, layers, reach, others, names, collisions };
+}
+
+function copyOfMesh({ positions, normals, shades, triangles }: Mesh): Mesh {
+  return {
+    positions: positions.slice(),
+    normals: normals.slice(),
+    shades: shades.slice(),
+    triangles: triangles.slice(),
+  };
+}
+
+function copyOfPart({ side, fine, coarse, turns, owners, joints }: SolidPart): SolidPart {
+  return {
+    side,
+    fine: copyOfMesh(fine),
+    coarse: copyOfMesh(coarse),
+    turns: turns.slice(),
+    owners: owners.slice(),
+    joints: joints.slice(),
+  };
 }
 
 type Bytes = Float32Array | Int8Array | Uint8Array | Uint16Array | Uint32Array;

@@ -1,5 +1,5 @@
 import { posix } from 'node:path';
-import { fromWire, toWire } from './wire.ts';
+import { fromWire, takeAway, toWire } from './wire.ts';
 
 /**
  * As much of the editor's interface as the extension uses, for tests without an editor. What the extension
@@ -399,9 +399,10 @@ export class StubPanel {
     html: '',
     options: {} as unknown,
     asWebviewUri: (uri: Uri) => uri,
-    // As the editor does it: messages travel as JSON, lists of numbers as bytes.
+    // As the editor does it: messages travel as JSON, lists of numbers as bytes that are taken away from here.
     postMessage: (message: unknown) => {
       const json = toWire(message);
+      takeAway(message);
       this.sent.push(fromWire(json));
       this.posted.fire(json);
     },

@@ -19,3 +19,14 @@ export function fromWire(json: string): unknown {
     return new make(bytes.buffer);
   });
 }
+
+/** Leaves a message's lists of numbers without their memory, as after a transfer. */
+export function takeAway(message: unknown): void {
+  const buffers = new Set<ArrayBuffer>();
+  JSON.stringify(message, (_, value: unknown) => {
+    if (!ArrayBuffer.isView(value)) return value;
+    buffers.add(value.buffer as ArrayBuffer);
+    return null;
+  });
+  structuredClone(null, { transfer: [...buffers] });
+}
