@@ -1,3 +1,4 @@
+import { mostLayers, mostSlots } from './bounds.ts';
 import type { BarMark, LayerMark } from './cells.ts';
 import { barMark, isEmptyPlace, layerMark, phaseMark, senseMark, slotNumber, wholeNumber } from './cells.ts';
 import { type GridCell, type GridRow, quoted, type TableTrouble, troubleAt } from './grid.ts';
@@ -214,16 +215,16 @@ function barOfRow(
   return slot !== null && layer ? { slot, layer } : null;
 }
 
-/** Most paths that the language numbers, and most bars that a path is read of. */
-const mostCount = 2400;
+/** Most paths that the language numbers, and most bars that a winding has. */
+const mostCounts = { path: mostSlots, 'place in its path': mostSlots * mostLayers } as const;
 
-function countIn(cell: GridCell, what: string, troubles: TableTrouble[]): number | null {
+function countIn(cell: GridCell, what: keyof typeof mostCounts, troubles: TableTrouble[]): number | null {
   const number = wholeNumber(cell.text);
-  if (number !== null && number >= 1 && number <= mostCount) return number;
+  if (number !== null && number >= 1 && number <= mostCounts[what]) return number;
   troubles.push(
     troubleAt(
       cell,
-      `the number of its ${what} is expected, from 1 to ${mostCount}; ${quoted(cell.text)} stands here.`,
+      `the number of its ${what} is expected, from 1 to ${mostCounts[what]}; ${quoted(cell.text)} stands here.`,
     ),
   );
   return null;
