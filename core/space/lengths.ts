@@ -11,7 +11,7 @@ export interface PieceLength {
   readonly path: number;
   readonly level: number;
   readonly length: number;
-  /** From riser to riser at their mean radius, and from radius to radius. */
+  /** From riser to riser at the mean radius of its level part, and from radius to radius. */
   readonly across: number;
   readonly step: number;
   /** Height of its level part above either tip, corners taken as sharp. */
@@ -54,7 +54,7 @@ export function barLengths(space: Space): BarLengths {
       path: link.path,
       level: link.level,
       length: link.length,
-      across: (Math.abs(last.angle - first.angle) * (first.radius + last.radius)) / 2,
+      across: Math.abs(last.angle - first.angle) * ((first.radius + last.radius) / 2 + link.beside),
       step: Math.abs(last.radius - first.radius),
       risers: [link.height - first.height, link.height - last.height],
       area: areaOf(link.section),

@@ -198,7 +198,7 @@ describe('circulating current with the gap field', () => {
   ])('without %s it is missing, and so is what rests on it; the voltages decide instead', (start, need) => {
     const { balance, copper, missing, limits, findings } = study(withLine(unequal, start, null)).report();
     expect(balance).toMatchObject({ circulatingCurrent: null, pathCurrentDeviation: null });
-    expect(copper?.loss).toEqual({ dc: null, ac: null, total: null });
+    expect(copper?.loss).toEqual({ dc: null, ac: null, harmonics: null, barField: null, total: null });
     for (const quantity of ['balance.circulatingCurrent', 'balance.pathCurrentDeviation', 'copper.loss.dc'])
       expect(missing.find((entry) => entry.quantity === quantity)?.needs).toEqual([need]);
     expect(limits.map(({ met }) => met)).toEqual([null]);

@@ -106,6 +106,17 @@ describe('lengths from the actual joints', () => {
   });
 });
 
+/**
+ * A step of risers by a distance on arcs of a radius, by hand: how high it is, and how much longer its line. Beyond
+ * two radii two quarter arcs with a straight between, up to there arcs that turn by acos(1 - d/(2 R)).
+ */
+function riserStep(distance: number, bend: number): { readonly height: number; readonly longer: number } {
+  if (distance > 2 * bend)
+    return { height: 2 * bend, longer: Math.PI * bend + distance - 2 * bend - 2 * bend };
+  const turn = Math.acos(1 - distance / (2 * bend));
+  return { height: 2 * bend * Math.sin(turn), longer: 2 * bend * (turn - Math.sin(turn)) };
+}
+
 describe('separate connecting pieces', () => {
   const text = `winding "Lock-gate winch"
 machine { slots 12  poles 4  phases 3  gap inner  bore 90 mm  stack 60 mm  current 40 A }
@@ -120,13 +131,6 @@ connect {
 }
 `;
 
-  /** The step of risers that pass beside a level part: two arcs of 1 + 3.5/2 mm that carry it over by a width and the clearance. */
-  const stepOf = (beside: number) => {
-    const [size, bend] = [Math.abs(beside), 1e-3 + 1.75e-3];
-    const slope = Math.acos(1 - size / (2 * bend));
-    return { height: 2 * bend * Math.sin(slope), length: 2 * bend * slope };
-  };
-
   it('stand on the tips of their bars, lie level above all joints, and count in resistance and mass', () => {
     const { input, copper } = examine(text);
     const joints = input.connections!.joints.filter((joint) => joint.kind === 'jumper');
@@ -140,25 +144,28 @@ connect {
       ({ slot, layer }) => space!.bars[layer * 12 + slot - 1]!.connection,
     );
     expect(feet[0]).toBe(feet[1]);
-    // Corners of Rf = 1 + 2.5 mm; between them the arc, less a corner at either end.
-    const { across, risers, length } = copper.length.pieces[0]!;
-    expect(across).toBeCloseTo(((3 * 2 * Math.PI) / 12) * radius, 12);
-    expect(risers[0]).toBeCloseTo(risers[1], 12);
-    expect(length).toBeCloseTo(across + 2 * risers[0] - 2 * 3.5e-3 * (2 - Math.PI / 2), 12);
-    // The lowest runs its clearance, 1 mm, above the highest joint and the step of other risers, half of its height
-    // above that.
-    const stepped = space!.links.filter(({ beside }) => beside !== 0);
-    expect(stepped).toHaveLength(1);
-    const bulge = 5e-3 ** 2 / (8 * radius);
-    expect(stepped[0]!.beside).toBeCloseTo(-(3.5e-3 + 1e-3 + bulge), 12);
-    const step = stepOf(stepped[0]!.beside).height;
+    // Lanes are the width and the clearance apart, and what a round level part takes beside a flat riser; risers
+    // step from lane to lane on arcs of 1 + 1.75 mm.
+    const lane = 3.5e-3 + 1e-3 + 5e-3 ** 2 / (8 * radius);
+    const steps = space!.links.map(({ beside }) => {
+      expect(beside / lane).toBeCloseTo(Math.round(beside / lane), 9);
+      return beside === 0 ? { height: 0, longer: 0 } : riserStep(Math.abs(beside), 2.75e-3);
+    });
+    expect(space!.links.filter(({ beside }) => beside !== 0)).toHaveLength(1);
+    // Corners of Rf = 1 + 2.5 mm; between them the arc in its lane, less a corner at either end.
+    copper.length.pieces.forEach(({ across, risers, length }, index) => {
+      expect(across).toBeCloseTo(((3 * 2 * Math.PI) / 12) * (radius + space!.links[index]!.beside), 12);
+      expect(risers[0]).toBeCloseTo(risers[1], 12);
+      const straight = across + 2 * risers[0] - 2 * 3.5e-3 * (2 - Math.PI / 2);
+      expect(length).toBeCloseTo(straight + 2 * steps[index]!.longer, 9);
+    });
+    // Steps begin above all tips and joints. The lowest runs its clearance, 1 mm, above them, half of its height above that.
     const lowest = copper.length.pieces.find(({ level }) => level === 1)!;
     const joint = space!.jointPlanes.connection!.highest;
     const ownTip = feet[0]!.plane;
-    expect(lowest.risers[0]).toBeCloseTo(
-      Math.max(Math.max(joint, ownTip) + step + 1e-3 + 2.5e-3, ownTip + 3.5e-3) - ownTip,
-      12,
-    );
+    const step = Math.max(...steps.map(({ height }) => height));
+    const under = Math.max(joint, ownTip) + step;
+    expect(lowest.risers[0]).toBeCloseTo(Math.max(under + 1e-3 + 2.5e-3, ownTip + 3.5e-3) - ownTip, 12);
     const bars = [...copper.length.byPlace!].reduce((a, b) => a + b, 0);
     const pieces = copper.length.pieces.reduce((sum, piece) => sum + piece.length, 0);
     expect(copper.length.total).toBeCloseTo(bars + pieces, 12);
@@ -187,17 +194,15 @@ connect {
     const { input, copper } = examine(text);
     const links = input.space.known ? input.space.value.links : [];
     const levels = [...copper.length.pieces].sort((a, b) => a.level - b.level);
-    /** Length with straight risers: without their steps, and round the axis as far out as the bars. */
-    const straight = ({ joint, length }: (typeof levels)[number]) => {
-      const { beside } = links.find((link) => link.joint === joint)!;
-      if (beside === 0) return length;
-      const step = stepOf(beside);
-      return length - 2 * (step.length - step.height) + ((3 * 2 * Math.PI) / 12) * Math.abs(beside);
-    };
     expect(levels.map(({ level }) => level)).toEqual([1, 2, 3]);
     levels.slice(1).forEach((piece, index) => {
       expect(piece.risers[0] - levels[index]!.risers[0]).toBeCloseTo(6e-3, 12);
-      expect(straight(piece) - straight(levels[index]!)).toBeCloseTo(2 * 6e-3, 9);
+      // The risers are longer by that, and each level part is as long as its own lane.
+      const [own, below] = [piece, levels[index]!].map(({ joint, length, across }) => {
+        const { beside } = links.find((link) => link.joint === joint)!;
+        return length - across - (beside === 0 ? 0 : 2 * riserStep(Math.abs(beside), 2.75e-3).longer);
+      });
+      expect(own! - below!).toBeCloseTo(2 * 6e-3, 9);
     });
     const { overhangConnection } = copper.length;
     expect(overhangConnection! - levels[2]!.risers[0] - 2.5e-3).toBeGreaterThan(0);

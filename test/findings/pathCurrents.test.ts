@@ -66,7 +66,7 @@ describe('paths of unequal voltage', () => {
 
   it('an error by the load alone, where hardly anything circulates', () => {
     const found = at('  flux 0.005 mWb');
-    expect(found.message).toContain('circulating current of 0.564 % of the path current');
+    expect(found.message).toContain('circulating current of 0.563 % of the path current');
     expect(found.severity).toBe('error');
   });
 

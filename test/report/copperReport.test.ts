@@ -100,7 +100,7 @@ describe('figures beside the models', () => {
     // Without the leakage of the end windings, as computed before there was any.
     const text = withoutEnds(unequalPaths).markdown();
     expect(text).toContain(
-      '| circulating current without load, of the current of a path | 110.86 % | (R + j w L) I = E - U in every path',
+      '| circulating current without load, of the current of a path | 110.85 % | (R + j w L) I = E - U in every path',
     );
     expect(text).toContain('| deviation of the path currents at load, from an equal share | 172.75 % |');
     const missing = study(withLine(unequalPaths, 'air-gap', null));

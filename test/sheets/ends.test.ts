@@ -137,8 +137,8 @@ test('pieces have their section, corners and height above the joints, level abov
   expect(rows.length).toBeGreaterThan(2);
   const heights = rows.map((row) => ({
     level: Number(row[4]),
-    stack: Number(row[10]),
-    joints: Number(row[11]),
+    stack: Number(row[11]),
+    joints: Number(row[12]),
   }));
   const plane = heights[0]!.stack - heights[0]!.joints;
   const lowest = heights.find(({ level }) => level === 1)!;

@@ -57,7 +57,10 @@ function fittedTable(
   if (sum(widths) <= available) return { table, widths };
   if (table.letters !== 1.8) return fittedTable({ ...table, letters: 1.8 }, available);
   const widest = widths.indexOf(Math.max(...widths));
-  const most = Math.max(1, widths[widest]! - 2 * cellPad - Math.max(1, sum(widths) - available));
+  // Down to the column next in width, so that all give way evenly.
+  const next = Math.max(0, ...widths.filter((_, index) => index !== widest));
+  const narrowing = Math.max(1, Math.min(sum(widths) - available, widths[widest]! - next));
+  const most = Math.max(1, widths[widest]! - 2 * cellPad - narrowing);
   if (most <= 1) return { table, widths };
   const columns = table.columns.map((column, index) => (index === widest ? { ...column, most } : column));
   return fittedTable({ ...table, columns }, available);

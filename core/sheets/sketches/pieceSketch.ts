@@ -4,7 +4,7 @@ import { layerLetter } from '../../winding/model.ts';
 import { lengthRange, millimetreText, signed } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { horizontalDimension, verticalChain } from './dimension.ts';
-import type { PieceLevel, PieceShape } from './pieces.ts';
+import { besideWords, type PieceLevel, type PieceShape } from './pieces.ts';
 import { chainDistance, leaders, type SketchContext, sketchBlock, slotsWords } from './sketch.ts';
 
 const pieceSketchHeight = 36;
@@ -88,7 +88,7 @@ function differs({ across }: PieceShape): boolean {
 
 /** The pieces of one level, with what sets them apart from those of the other levels. */
 function levelWords(
-  { level, joints, across, lengths, risers }: PieceLevel,
+  { level, joints, across, beside, lengths, risers }: PieceLevel,
   several: boolean,
   reachDiffers: boolean,
 ): string {
@@ -100,6 +100,7 @@ function levelWords(
     reachDiffers && across !== null ? `from riser to riser ${millimetreText(across)} mm` : '',
     lengths === null ? '' : `developed length ${lengthRange(lengths)} mm`,
     several ? `quantity ${joints.length}` : '',
+    beside === 0 ? '' : `risers step ${besideWords(beside, ' mm')}`,
   ].filter((words) => words !== '');
   const name = level === null ? 'Level not known' : `Level ${level} above the end winding`;
   return `${name}: ${[...sizes, `joints ${shown}${more}`].join(', ')}.`;

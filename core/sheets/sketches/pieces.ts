@@ -16,6 +16,8 @@ export interface PieceLevel {
   readonly joints: readonly WindingJoint[];
   /** From riser to riser round the axis, at their mean radius, m. */
   readonly across: number | null;
+  /** How far its risers step along the radius, outwards positive, m. */
+  readonly beside: number;
   /** Developed lengths, m. */
   readonly lengths: Lengths | null;
   /** Heights of the risers, m. */
@@ -66,6 +68,7 @@ export function pieceShapes(facts: Facts, connection: ConnectionFacts): readonly
               level,
               joints: alike,
               across: sized(alike[0]!)?.across ?? null,
+              beside: besideOf(alike[0]!),
               lengths: lengthsOf(pieces.map((piece) => piece?.length ?? Number.NaN)),
               risers: lengthsOf(pieces.flatMap((piece) => piece?.risers ?? [Number.NaN])),
             };
@@ -104,7 +107,7 @@ export function pieceTable(pieces: readonly PieceShape[], space: Space | null, s
     section,
     heading: 'Connecting pieces',
     remarks: [
-      'Riser: height of the level part above the tips of its bars; each level of pieces has its own.',
+      'Sizes in mm. Riser: height of the level part above the tips of its bars; each level of pieces has its own.',
       ...(space
         ? [
             'Section: width along the radius \u00d7 height, without coating. Beside: how far the risers step along the radius before they bend, so that they pass beside the level parts of other pieces. Above: underside of the level part.',
@@ -112,13 +115,13 @@ export function pieceTable(pieces: readonly PieceShape[], space: Space | null, s
         : []),
     ],
     columns: [
-      { name: 'joint shape', align: 'end' },
+      { name: 'shape', align: 'end' },
       { name: 'side' },
       { name: 'layers' },
       { name: 'span', align: 'end' },
       { name: 'level', align: 'end' },
-      { name: 'riser mm', align: 'end' },
-      { name: 'length mm', align: 'end' },
+      { name: 'riser', align: 'end' },
+      { name: 'length', align: 'end' },
       { name: 'quantity', align: 'end' },
       ...(space ? spaceColumns : []),
     ],
@@ -145,12 +148,16 @@ function layersWords({ lowerLayer, upperLayer }: JointShape): string {
   return `${layerLetter(lowerLayer)} ${layerLetter(upperLayer)}`;
 }
 
-const spaceColumns = ['section mm', 'corners R mm', 'beside mm', 'above stack mm', 'above joints mm'].map(
-  (name) => ({
-    name,
-    align: 'end' as const,
-  }),
-);
+const spaceColumns = ['section', 'corners R', 'beside', 'above stack', 'above joints'].map((name) => ({
+  name,
+  align: 'end' as const,
+}));
+
+/** How far risers step along the radius, and to where; nothing where they do not. */
+export function besideWords(beside: number, unit = ''): string {
+  if (beside === 0) return '';
+  return `${millimetreText(Math.abs(beside))}${unit} ${beside < 0 ? 'inwards' : 'outwards'}`;
+}
 
 /** Section, inner radius of the corners, and height of a piece in space. */
 function spaceCells(space: Space, joint: number): readonly string[] {
@@ -161,9 +168,7 @@ function spaceCells(space: Space, joint: number): readonly string[] {
   return [
     sizeWords(link.section),
     millimetreText(Math.max(0, inner)),
-    link.beside === 0
-      ? '0'
-      : `${millimetreText(Math.abs(link.beside))} ${link.beside < 0 ? 'inwards' : 'outwards'}`,
+    besideWords(link.beside) || '0',
     millimetreText(underside),
     abovePlane(space, link.side, underside),
   ];
