@@ -10,6 +10,7 @@ import { layersDiffer, needsStrictBalance } from '../winding/strictBalance.ts';
 import type { SpecialsPlace } from './bars/jointTable.ts';
 import type { RouteLimit, RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
 import {
+  amountOf,
   compareMeasures,
   limitExcess,
   limitedAmount,
@@ -17,6 +18,7 @@ import {
   measureStrands,
   meetsLimit,
   rankingOf,
+  rankingOrder,
   searchedFor,
   tipsFit,
   wishFor,
@@ -124,13 +126,65 @@ export function route(winding: Winding, options: RouteOptions, checkpoint?: () =
 /**
  * Finds balanced parallel paths for every phase of a winding's slot table. A generator, so that the
  * caller decides when to give way or to stop: it yields after each slice of at most some milliseconds.
- * Where the best connection exceeds limits it searches once more for one that meets them all.
+ * Where the best connection exceeds limits it searches once more for one that meets them all. Where the
+ * sizes of the bar ends are not given, a connection whose legs would have to pass above joints is taken if
+ * it has fewer pieces, joints or shapes than one that keeps them beside.
  * Deterministic: the same winding and options give the same paths. Throws RangeError for counts that
  * are no positive integers.
  */
 export function* routeSteps(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
   requireInteger('paths', options.paths, 1);
   requireInteger('nodeBudget', options.nodeBudget ?? 1, 0);
+  const found = yield* routeLimited(winding, options);
+  if (endsKnown(options) || !found.ok || isSmallest(found.explanation)) return found;
+  // Whether legs cross depends on heights that nobody has given: what can be built with high joints counts too.
+  const passing = yield* routeLimited(winding, { ...options, tipSizes: legsPassing(winding, options) });
+  if (!passing.ok) return found;
+  return isSmaller(passing.explanation.measure, found.explanation.measure, rankingOf(options))
+    ? passing
+    : found;
+}
+
+/** Whether a routing is the better one by limits, wishes and counts, whatever their tips, copper and starts. */
+function isSmaller(a: RouteMeasure, b: RouteMeasure, ranking: RouteRanking): boolean {
+  const excess = limitExcess(a, ranking.limits) - limitExcess(b, ranking.limits);
+  if (Math.abs(excess) > rounding) return excess < 0;
+  const left = ['tips', 'copper', 'window'].filter((each) => !ranking.wishes.some((wish) => wish === each));
+  for (const criterion of rankingOrder(ranking)) {
+    const difference = left.includes(criterion) ? 0 : amountOf(a, criterion) - amountOf(b, criterion);
+    if (Math.abs(difference) > rounding) return difference < 0;
+  }
+  return false;
+}
+
+const rounding = 1e-6;
+
+/** Whether the sizes of bar ends are known, and with them which legs pass above which joints. */
+function endsKnown({ tipSizes }: RouteOptions): boolean {
+  return tipSizes !== undefined && tipSizes.connection.between !== null;
+}
+
+/** Joints so low that legs pass above all of them. */
+function legsPassing(winding: Winding, { tipSizes }: RouteOptions): Readonly<Record<EndSide, TipSizes>> {
+  const heights = Array.from({ length: winding.layers }, () => ({ rise: 1, straight: 0 }));
+  const { connection, far } = tipSizes ?? { connection: withoutSizes, far: withoutSizes };
+  return { connection: { ...connection, heights }, far: { ...far, heights } };
+}
+
+/** Whether nothing can have fewer pieces, special joints or shapes. */
+function isSmallest({ tipsFit: fits, measure, proved }: RouteExplanation): boolean {
+  const least = (count: number, name: RouteExplanation['proved'][number]) =>
+    count === 0 || proved.includes(name);
+  return (
+    fits &&
+    least(measure.jumpers, 'jumpers') &&
+    least(measure.specialJoints, 'special-joints') &&
+    least(measure.jointShapes, 'joint-shapes')
+  );
+}
+
+/** The best connection, and where it exceeds limits the best that meets them, if one is found. */
+function* routeLimited(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
   const limits = options.limits ?? [];
   const ranking = rankingOf(options);
   const free = yield* routeRanked(winding, options, { ...ranking, limits: [] }, limits);
