@@ -29,6 +29,8 @@ export async function newWinding(): Promise<void> {
       title: l10n.t('New winding: layout'),
       placeHolder: l10n.t('Layouts that work, those of the purest field first'),
       matchOnDetail: true,
+      // The end of the search gives the focus back to where it was: the list stays.
+      ignoreFocusOut: true,
     },
   );
   if (picked === undefined) return;
@@ -76,7 +78,7 @@ async function picked<Value>(
   placeHolder: string,
   items: readonly Item<Value>[],
 ): Promise<Value | null> {
-  return (await window.showQuickPick(items, { title, placeHolder }))?.value ?? null;
+  return (await window.showQuickPick(items, { title, placeHolder, ignoreFocusOut: true }))?.value ?? null;
 }
 
 /** An answer that could be read; the box says what is wrong while it cannot. */
