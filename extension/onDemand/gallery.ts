@@ -53,6 +53,11 @@ export function examples(): readonly Example[] {
       teaches: l10n.t('a duty: what each point of a working day takes, and how hot it gets'),
     },
     {
+      file: 'ramp-hoist.winding',
+      title: 'Ramp hoist drive, 24 V battery',
+      teaches: l10n.t('overload between rests: a core that the bars heat'),
+    },
+    {
       file: 'fish-pass-pump-drive.winding',
       title: 'Fish pass pump drive',
       teaches: l10n.t('a choice: which slots, poles and span, from the question to the winding'),
