@@ -33,7 +33,7 @@ async function paint(opened, svg, width, target) {
     `<style>body{margin:0;background:#fff}svg{display:block;width:${width}px;height:auto}</style>${svg}`,
   );
   const place = page.locator('svg').first();
-  await place.screenshot({ path: join(root, target), type: 'jpeg', quality: 75 });
+  await place.screenshot({ path: join(root, target), type: 'jpeg', quality: 60 });
   await page.close();
 }
 
