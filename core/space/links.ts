@@ -204,7 +204,8 @@ function laidLevels(
 
 /**
  * How many lanes beside the radius of its feet each link runs, from 0, so that its risers pass beside the level
- * parts of those below it: a lane is `apartRadially` wide, on the side that `towards` tells for a radius.
+ * parts of those below it: a lane is `apartRadially` wide, on the side that `towards` tells for a radius, where there is
+ * `room` for so many; without that a link keeps its feet's radius.
  */
 export function linkLanes(
   links: readonly LinkSpan[],
@@ -212,6 +213,7 @@ export function linkLanes(
   apart: number,
   apartRadially: number,
   towards: (radius: number) => 1 | -1,
+  room: (radius: number) => number,
 ): readonly number[] {
   const lanes = links.map(() => 0);
   const shifted = (index: number, lane: number): LinkSpan => {
@@ -228,7 +230,10 @@ export function linkLanes(
           crosses(shifted(other, lanes[other]!), shifted(index, lane), turn, apart, apartRadially - 1e-9),
         ),
       );
-    while (lanes[index]! < below.length && pierces(lanes[index]!)) lanes[index]!++;
+    const { radiusFrom, radiusTo } = links[index]!;
+    let lane = 0;
+    while (lane < below.length && pierces(lane)) lane++;
+    lanes[index] = lane > room(Math.min(radiusFrom, radiusTo)) ? 0 : lane;
   });
   return lanes;
 }

@@ -133,7 +133,10 @@ function sideLinks(
   // Over the other layers, where no joint stands so high.
   const middle = (sizes.layers[0]!.radius + sizes.layers.at(-1)!.radius) / 2;
   const towards = (radius: number) => (radius > middle ? -1 : 1);
-  const lanes = linkLanes(spans, levels, apart, lane, towards);
+  // Level parts stay clear of the axis, which those of many lanes inwards would run through.
+  const room = (radius: number) =>
+    towards(radius) > 0 ? Number.POSITIVE_INFINITY : Math.max(0, Math.floor(radius / lane - 1));
+  const lanes = linkLanes(spans, levels, apart, lane, towards, room);
   const besides = planned.map(
     ({ from, to }, index) => lanes[index]! * lane * towards((from.radius + to.radius) / 2),
   );

@@ -137,6 +137,24 @@ describe('clearances', () => {
     expect(distance).toBeGreaterThan(asked.pieces - 1e-5);
   });
 
+  it('leave the axis clear where connecting pieces as wide as a half of the bore pass beside each other', () => {
+    const { links, layers } = spaceOf(`winding "Sluice fan"
+machine { slots 12  poles 2  phases 3  bore 115 mm  stack 90 mm }
+slot { width 27 mm  depth 10 mm  opening 1.2 mm  opening-height 0.8 mm  liner 0.25 mm }
+bar {
+  width 25.5 mm  height 3.35 mm  end-straight 6 mm  end-clearance 2 mm
+  joint-straight 6 mm  bend-radius 6 mm flat 4 mm
+}
+layout { layers 2  span 6 }
+connect { star  route paths 1 }
+`);
+    const lanes = links.map(({ beside, section }) => Math.round(Math.abs(beside) / section.width));
+    // The third would need two lanes, with its inner face beyond the axis.
+    expect([...lanes].sort()).toEqual([0, 0, 1]);
+    for (const { from, beside, section } of links)
+      expect(layers[from.layer]!.radius + beside - section.width / 2).toBeGreaterThan(0.5 * section.width);
+  });
+
   it('are the same where the bars lean the other way', () => {
     const of = (lean: number) =>
       clearancesOf(spaceOf(machineText({ ...small, form: 'straight', lean: [lean, lean] })), asked);
