@@ -18,8 +18,7 @@ type SolidsHead = Pick<ShownSolids, 'title' | 'description' | 'notes'> &
   Pick<Solids, 'slots' | 'layers' | 'reach' | 'others' | 'names' | 'collisions'>;
 
 /**
- * What is sent where one follows on another; null where nothing changes. Lists of numbers are copies: the editor may
- * take their memory away with them.
+ * What is sent where one follows on another; null where nothing changes.
  */
 export function solidsChange(before: ShownSolids | null, content: ShownSolids): SolidsChange | null {
   const { solids } = content;
@@ -35,10 +34,10 @@ export function solidsChange(before: ShownSolids | null, content: ShownSolids): 
   return {
     kind: 'solids',
     ...(sameHead ? {} : { head }),
-    ...(sameColors ? {} : { colors: { phases: solids.phases.slice(), paths: solids.paths.slice() } }),
-    ...(sameShapes
-      ? {}
-      : { shapes: { parts: solids.parts.map(copyOfPart), stack: copyOfMesh(solids.stack) } }),
+    ...inOnePiece({
+      ...(sameColors ? {} : { colors: solids }),
+      ...(sameShapes ? {} : { shapes: solids }),
+    }),
   };
 }
 
@@ -62,23 +61,59 @@ function headOf({ title, description, notes, solids }: ShownSolids): SolidsHead 
   return { title, description, notes, slots, layers, reach, others, names, collisions };
 }
 
-function copyOfMesh({ positions, normals, shades, triangles }: Mesh): Mesh {
+type Lists = Required<Pick<SolidsChange, 'colors' | 'shapes'>>;
+
+/**
+ * Copies of lists of numbers, all in one piece of memory: the editor takes it away with them, and a message of more
+ * than 255 pieces arrives as another one.
+ */
+function inOnePiece({ colors, shapes }: Pick<SolidsChange, 'colors' | 'shapes'>): Partial<Lists> {
+  const aligned = (bytes: number) => Math.ceil(bytes / 4) * 4;
+  let size = 0;
+  const measure = <List extends Bytes>(list: List): List => {
+    size += aligned(list.byteLength);
+    return list;
+  };
+  const all = (each: <List extends Bytes>(list: List) => List): Partial<Lists> => ({
+    ...(colors && { colors: { phases: each(colors.phases), paths: each(colors.paths) } }),
+    ...(shapes && {
+      shapes: {
+        parts: shapes.parts.map((part) => eachOfPart(part, each)),
+        stack: eachOfMesh(shapes.stack, each),
+      },
+    }),
+  });
+  all(measure);
+  const memory = new ArrayBuffer(size);
+  let at = 0;
+  return all((list) => {
+    const kind = list.constructor as new (memory: ArrayBuffer, at: number, length: number) => typeof list;
+    const copy = new kind(memory, at, list.length);
+    copy.set(list);
+    at += aligned(list.byteLength);
+    return copy;
+  });
+}
+
+type Each = <List extends Bytes>(list: List) => List;
+
+function eachOfMesh({ positions, normals, shades, triangles }: Mesh, each: Each): Mesh {
   return {
-    positions: positions.slice(),
-    normals: normals.slice(),
-    shades: shades.slice(),
-    triangles: triangles.slice(),
+    positions: each(positions),
+    normals: each(normals),
+    shades: each(shades),
+    triangles: each(triangles),
   };
 }
 
-function copyOfPart({ side, fine, coarse, turns, owners, joints }: SolidPart): SolidPart {
+function eachOfPart({ side, fine, coarse, turns, owners, joints }: SolidPart, each: Each): SolidPart {
   return {
     side,
-    fine: copyOfMesh(fine),
-    coarse: copyOfMesh(coarse),
-    turns: turns.slice(),
-    owners: owners.slice(),
-    joints: joints.slice(),
+    fine: eachOfMesh(fine, each),
+    coarse: eachOfMesh(coarse, each),
+    turns: each(turns),
+    owners: each(owners),
+    joints: each(joints),
   };
 }
 
