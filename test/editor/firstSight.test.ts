@@ -222,6 +222,7 @@ describe('at first sight', () => {
     await part('search').fill('7b');
     await page.keyboard.press('Enter');
     await part('chosen').filter({ hasText: '7b' }).waitFor();
+    await part('search-close').click();
     await resting();
     const opened = part('opened');
     await opened.fill('3');
