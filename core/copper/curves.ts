@@ -1,4 +1,4 @@
-import { derive, orNull } from '../figures/figure.ts';
+import { derive, type Figure, orNull } from '../figures/figure.ts';
 import { acRatios } from './acLoss.ts';
 import { type CopperParts, copperParts } from './copperFigures.ts';
 import type { LossFigures, OperationFigures } from './copperLosses.ts';
@@ -16,9 +16,17 @@ export interface AcSample {
 /** Samples for the copper picture; null or empty where data lack. */
 export interface CopperCurves {
   readonly acRatio: readonly AcSample[] | null;
-  /** The hottest bar, end to end. */
-  readonly heat: { readonly layer: number; readonly samples: readonly HeatSample[] } | null;
+  readonly heat: HeatCurve | null;
   readonly leanTrade: readonly LeanTradeRow[];
+}
+
+/** The temperature along the hottest bar, end to end. */
+export interface HeatCurve {
+  /** From 0. */
+  readonly layer: number;
+  readonly samples: readonly HeatSample[];
+  /** Length of the bar within the stack, m. */
+  readonly active: number;
 }
 
 const acSamples = 41;
@@ -30,7 +38,11 @@ export function copperCurves(
   input: CopperInput,
   { basis, losses }: Pick<CopperParts, 'basis' | 'losses'> = copperParts(input),
 ): CopperCurves {
-  return { acRatio: acCurve(basis.operation), heat: heatCurve(losses), leanTrade: leanTrade(input) };
+  return {
+    acRatio: acCurve(basis.operation),
+    heat: heatCurve(losses, basis.geometry.active),
+    leanTrade: leanTrade(input),
+  };
 }
 
 function acCurve(figures: OperationFigures): readonly AcSample[] | null {
@@ -46,8 +58,12 @@ function acCurve(figures: OperationFigures): readonly AcSample[] | null {
   );
 }
 
-function heatCurve(figures: LossFigures): CopperCurves['heat'] {
+function heatCurve({ heat }: LossFigures, active: Figure<readonly number[]>): HeatCurve | null {
   return orNull(
-    derive({ heat: figures.heat }, ({ heat }) => ({ layer: heat.layer, samples: heat.profile() })),
+    derive({ heat, active }, (given) => ({
+      layer: given.heat.layer,
+      samples: given.heat.profile(),
+      active: given.active[given.heat.layer]!,
+    })),
   );
 }

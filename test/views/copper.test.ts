@@ -4,10 +4,10 @@ import { copper } from '../../core/copper/copper.ts';
 import { copperCurves } from '../../core/copper/curves.ts';
 import { missing, orNull } from '../../core/figures/figure.ts';
 import type { Picture, Primitive } from '../../core/picture/picture.ts';
+import { heatChart } from '../../core/views/chart/heatChart.ts';
 import {
   acRatioByLayerChart,
   acRatioCurveChart,
-  heatChart,
   leanCostChart,
   leanStiffnessChart,
   leanStressChart,
@@ -130,12 +130,18 @@ test('temperature along the bar: highest in the middle as the samples say', () =
     const position = 0.16 * (index / 20 - 0.5);
     return { position, temperature: 95 + 30 * (1 - (position / 0.08) ** 2) };
   });
-  const picture = pictureOf(heatChart(samples, 2, place));
+  const picture = pictureOf(heatChart({ samples, layer: 2, active: 0.16 }, place));
   expect(textOf(picture, 'heat-title').text).toContain('layer c: at most 125 \u00b0C');
   const valueAt = valuesAtHeight(picture, 'heat');
   const [points] = pathOf(picture, 'heat-bar').parts;
   expect(valueAt(points![21]!)).toBeCloseTo(125, 6);
   expect(valueAt(points![1]!)).toBeCloseTo(95, 6);
+  expect(() => textOf(picture, 'heat-overhang-mark-name')).toThrow(RangeError);
+  const longer = pictureOf(heatChart({ samples, layer: 2, active: 0.1 }, place));
+  const [from, to] = ['slot', 'overhang'].map((part) => pathOf(longer, `heat-${part}-mark`).parts[0]![0]!);
+  const [curve] = pathOf(longer, 'heat-bar').parts;
+  // 100 of the 160 mm lie in the stack.
+  expect((to! - from!) / (curve!.at(-2)! - curve![0]!)).toBeCloseTo(100 / 160, 6);
 });
 
 test('lean: every quantity starts from straight bars; missing ones are left out', () => {

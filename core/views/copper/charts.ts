@@ -1,5 +1,4 @@
 import type { AcSample } from '../../copper/curves.ts';
-import type { HeatSample } from '../../copper/heat/chainHotSpot.ts';
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
 import { fixed, significant } from '../../language/numbers.ts';
 import { filledShape, pathShape, text } from '../../picture/make.ts';
@@ -7,7 +6,7 @@ import { boxArea } from '../../picture/outlines.ts';
 import type { Primitive, Text } from '../../picture/picture.ts';
 import { layerLetter } from '../../winding/model.ts';
 import type { ChartPlace } from '../chart/cells.ts';
-import { type Chart, chart, chartNumber } from '../chart/chart.ts';
+import { type Chart, chart } from '../chart/chart.ts';
 import { clearTexts } from '../chart/labels.ts';
 import { drawLines, drawMark, type Series } from '../chart/lines.ts';
 
@@ -84,32 +83,6 @@ export function acRatioCurveChart(
   });
   if (stated === null) return items;
   return [...items, ...drawMark('ac-curve', frame, stated, `${significant(stated, 4)} Hz`)];
-}
-
-/** Temperature of the hottest bar over the distance from mid-bar; samples in m and degC, layer from 0. */
-export function heatChart(
-  samples: readonly HeatSample[],
-  layer: number,
-  place: ChartPlace,
-): readonly Primitive[] {
-  const hottest = samples.reduce((most, { temperature }) => Math.max(most, temperature), -Infinity);
-  const { items } = drawLines({
-    id: 'heat',
-    ...place,
-    title: `Temperature along the hottest bar, layer ${layerLetter(layer)}: at most ${chartNumber(hottest)} \u00b0C`,
-    series: [
-      {
-        id: 'bar',
-        name: '',
-        role: 'curve',
-        points: samples.map(({ position, temperature }) => ({ x: 1000 * position, y: temperature })),
-      },
-    ],
-    xGrid: true,
-    xName: 'distance from mid-bar in mm',
-    yName: 'temperature in \u00b0C',
-  });
-  return items;
 }
 
 /** What lean costs: skew factor, resistance and bar length against straight bars; `present` in slot pitches. */

@@ -5,12 +5,12 @@ import { significant } from '../../language/numbers.ts';
 import type { Picture } from '../../picture/picture.ts';
 import { layerLetter, type Winding } from '../../winding/model.ts';
 import { type ChartCell, chartCells, lacking } from '../chart/cells.ts';
+import { heatChart } from '../chart/heatChart.ts';
 import { pagePicture, windingWords } from '../chart/page.ts';
 import type { Room } from '../room.ts';
 import {
   acRatioByLayerChart,
   acRatioCurveChart,
-  heatChart,
   leanCostChart,
   leanStiffnessChart,
   leanStressChart,
@@ -89,7 +89,7 @@ function cellsOf({ winding, result, curves, frequency }: CopperViewInput): reado
     {
       id: 'heat-chart',
       title: 'Temperature along the hottest bar',
-      draw: heat && ((place) => heatChart(heat.samples, heat.layer, place)),
+      draw: heat && ((place) => heatChart(heat, place)),
       quantities: ['copper.heat.rise'],
     },
   ];

@@ -7,6 +7,7 @@ import { lineFactorsOf } from '../../operation/lineVoltage.ts';
 import { printable } from '../../picture/fontMetrics.ts';
 import type { Picture } from '../../picture/picture.ts';
 import { type ChartCell, type ChartPlace, chartCells, lacking } from '../chart/cells.ts';
+import { heatChart } from '../chart/heatChart.ts';
 import { pagePicture, windingWords } from '../chart/page.ts';
 import type { Room } from '../room.ts';
 import { cycleChart, lossChart, type MarkedPoint, type SpeedChart, speedChart } from './charts.ts';
@@ -55,6 +56,17 @@ function markedPoints(
 /** What is missing where data do not lack, but no cycle settles. */
 function neverSettles(heat: Figure<CycleHeat> | null): readonly MissingQuantity[] {
   return heat && !heat.known ? [{ quantity: 'duty.cycle.hotSpot', needs: heat.needs }] : [];
+}
+
+/** Temperature along the hottest bar at the rated point. */
+function heatCell(facts: Facts): ChartCell {
+  const { heat } = facts.copperCurves();
+  return {
+    id: 'heat-chart',
+    title: 'Temperature along the hottest bar at the rated point',
+    draw: heat && ((place: ChartPlace) => heatChart(heat, place)),
+    lacks: lacking(facts.copper().missing, ['copper.heat.rise']),
+  };
 }
 
 /** Loss at the points of the duty and temperature over its cycle; none without a duty. */
@@ -144,7 +156,7 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
     draw: curve.length > 1 ? (place: ChartPlace) => speedChart(chart, place) : null,
     lacks: lacking(missing, ['operation.topSpeed']),
   }));
-  return [...overSpeed, ...dutyCells(facts)];
+  return [...overSpeed, heatCell(facts), ...dutyCells(facts)];
 }
 
 const shownModels: Readonly<Record<string, string>> = {
