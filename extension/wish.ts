@@ -23,6 +23,7 @@ export const panelTables = [
   'paths',
   'factors',
   'bends',
+  'duty',
   'findings',
 ] as const;
 export type PanelTable = (typeof panelTables)[number];

@@ -153,6 +153,7 @@ function tableTitles(): string[] {
     paths: l10n.t('Paths'),
     factors: l10n.t('Factors'),
     bends: l10n.t('Bend list'),
+    duty: l10n.t('Duty'),
     findings: l10n.t('Findings'),
   };
   return panelTables.map((table) => titles[table]);

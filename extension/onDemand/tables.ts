@@ -28,8 +28,8 @@ export function tableOf(study: CheckedText, facts: Facts, name: PanelTable): Sho
   }
 }
 
-/** The hand-off to field computation is for programs, its coordinates tell a reader nothing; the operation has a view. */
-type ShownSchedule = Exclude<ScheduleTable, 'field' | 'operation' | 'duty'>;
+/** The hand-off to field computation is for programs, its coordinates tell a reader nothing; the curve over the speed is a view. */
+type ShownSchedule = Exclude<ScheduleTable, 'field' | 'operation'>;
 
 function shownSchedule(facts: Facts, name: ShownSchedule): ShownTable {
   const titles: Readonly<Record<ShownSchedule, string>> = {
@@ -39,6 +39,7 @@ function shownSchedule(facts: Facts, name: ShownSchedule): ShownTable {
     leads: l10n.t('Leads and star points'),
     factors: l10n.t('Winding factors'),
     bends: bendTitle(bendNeeds(facts)),
+    duty: l10n.t('Points of the duty'),
   };
   const { columns, cells } = scheduleTable(facts, name);
   const text = (cell: Cell, index: number) => String(csvCell(columns[index]!, cell) ?? '');
