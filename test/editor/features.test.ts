@@ -307,9 +307,14 @@ describe('the comparison', () => {
     await tab.waitFor();
   });
 
-  test('without git the editor says why there is nothing to compare with', async () => {
+  test('without git the palette does not offer the comparison with a commit', async () => {
     await openFile(page, 'first.winding');
-    await runCommand(page, 'Slotwright: Compare with Committed Version...');
-    await notification(page, 'Git is not to be had in this editor');
+    await page.keyboard.press('F1');
+    const palette = page.locator('.quick-input-widget');
+    await palette.locator('input.input').fill('>Slotwright: Compare');
+    const offered = palette.locator('.monaco-list-row');
+    await offered.filter({ hasText: 'Compare Two Windings' }).first().waitFor();
+    expect(await offered.filter({ hasText: 'Committed Version' }).count()).toBe(0);
+    await page.keyboard.press('Escape');
   });
 });

@@ -127,8 +127,11 @@ function seen(): Promise<Seen> {
       for (const button of body.querySelectorAll<HTMLElement>(
         'header button, #panel-head button, #panel-tools *',
       )) {
-        const { left, right, width } = button.getBoundingClientRect();
+        const { left, right, width, height } = button.getBoundingClientRect();
         if (width > 1 && (left < 0 || right > window.innerWidth)) cut.push(button.id);
+        // Words that have no room stand one letter above another.
+        if (button.matches('button') && height > 70)
+          cut.push(`${button.id}, ${Math.round(height)} pixels high,`);
       }
       const wider = document.documentElement.scrollWidth > window.innerWidth ? ['the page'] : [];
       return {
