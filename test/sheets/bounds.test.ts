@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { mostNoteCharacters, notesLong } from '../../core/findings/sheetRules.ts';
 import { mostStatements } from '../../core/language/text/parser.ts';
 import { longestString } from '../../core/language/text/statementChecks.ts';
+import { type Block, flow } from '../../core/sheets/page/flow.ts';
 import { mostSheetBars, noSheetsWords } from '../../core/sheets/sheets.ts';
 import { study } from '../support/study.ts';
 import { allItems, allTexts, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
@@ -81,4 +82,19 @@ test('a winding of more bars than sheets can show has none, and says so', () => 
   const words = noSheetsWords(study(text(10)).facts!)!;
   expect(words).toContain(`at most ${mostSheetBars} bars; this winding has 24000.`);
   expect(() => sheetSet(text(10))).toThrow(words);
+});
+
+describe('a block that is larger than its sheet', () => {
+  const area = { left: 20, top: 10, right: 200, bottom: 208 };
+  const blocks: readonly (readonly [string, Block])[] = [
+    ['too high', { section: 'Bar shapes', width: 100, take: () => null }],
+    ['too wide', { section: 'Bar shapes', width: 300, take: () => null }],
+  ];
+  test.each(blocks)('%s: words stand in its place', (_, block) => {
+    const [sheet] = flow([{ kind: 'block', block }], area);
+    const drawn = sheet!.flatMap(({ part, left, top }) => part.draw(left, top, new Map()));
+    expect(drawn).toMatchObject([
+      { kind: 'text', text: 'Bar shapes: a figure is larger than this sheet; a larger sheet-size shows it.' },
+    ]);
+  });
 });

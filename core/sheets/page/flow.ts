@@ -1,3 +1,4 @@
+import { text } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { Area } from './format.ts';
 
@@ -51,7 +52,7 @@ export const rowGap = 6;
  * Spreads contents over sheets with the same free area: blocks in columns from left to right, bands of
  * the full width below what there is already. A band that does not fit on the rest of a sheet begins on
  * a new one. Blocks that fit on the rest of a sheet together take no more of its height than they need.
- * Throws RangeError for contents larger than a sheet's area: those who make blocks keep within it.
+ * Where a block is larger than a sheet's area, words say so in its place; a band that is throws RangeError.
  */
 export function flow(contents: readonly Content[], area: Area): readonly (readonly PlacedPart[])[] {
   let state: FlowState = { sheets: [[]], cursor: fresh(area) };
@@ -126,6 +127,16 @@ function placeAll(state: FlowState, blocks: readonly Block[], area: Area, bottom
   }, state);
 }
 
+/** Words in place of a block that is larger than the area of its sheet. */
+function placedInstead(state: FlowState, { section }: Block): FlowState {
+  const { cursor, sheets } = state;
+  const id = `larger-than-sheet-${sheets.at(-1)!.length}`;
+  const words = `${section}: a figure is larger than this sheet; a larger sheet-size shows it.`;
+  const part: Part = { height: 4, draw: (left, top) => [text(id, 'note', left, top + 3, words)] };
+  const placed = { section, part, left: cursor.x, top: cursor.y };
+  return { sheets: added(state, placed), cursor: { ...cursor, y: cursor.y + part.height + rowGap } };
+}
+
 /** One step: part of a block is placed, or a new column or sheet begun. */
 function placeOne(
   state: FlowState,
@@ -135,15 +146,14 @@ function placeOne(
 ): readonly [FlowState, Block | null] {
   const { cursor } = state;
   if (cursor.x + block.width > area.right + 1e-6) {
-    if (cursor.x <= area.left + 1e-6)
-      throw new RangeError(`A block of ${block.width} mm is wider than its sheet`);
+    if (cursor.x <= area.left + 1e-6) return [placedInstead(state, block), null];
     return [newSheet(state, area), block];
   }
   const taken = block.take(bottom - cursor.y);
   if (taken === null) {
     if (cursor.y > cursor.bandTop) return [{ ...state, cursor: nextColumn(cursor) }, block];
     if (cursor.bandTop > area.top || bottom < area.bottom) return [newSheet(state, area), block];
-    throw new RangeError(`Nothing of ${block.section} fits in ${area.bottom - area.top} mm`);
+    return [placedInstead(state, block), null];
   }
   const { part, rest } = taken;
   const filled = {
