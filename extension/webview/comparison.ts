@@ -16,7 +16,7 @@ import { whenShown } from './frames.ts';
 import { boxAround } from './goTo.ts';
 import { paint } from './paint.ts';
 import { part, textElement } from './parts.ts';
-import { controlTable } from './shownTable.ts';
+import { controlTable } from './tables/shownTable.ts';
 import { controlTabs } from './tabs.ts';
 import { controlView, type ViewControl } from './viewControl.ts';
 import type { Pixels, View } from './viewport.ts';

@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readWanted } from '../../extension/webview/goTo.ts';
 import { roomOf } from '../../extension/webview/openings.ts';
-import { sortedRows } from '../../extension/webview/sortRows.ts';
+import { sortedRows } from '../../extension/webview/tables/sortRows.ts';
 import { boxView, clampView, fitView, viewWith } from '../../extension/webview/viewport.ts';
 import { readZooms, zoomKey } from '../../extension/webview/zooms.ts';
 import { firstWish } from '../../extension/wish.ts';

@@ -1,6 +1,6 @@
-import type { FactorTableRow, KeyFigure } from '../../core/report/figures.ts';
-import { factorColumns } from '../protocol/panelState.ts';
-import { textElement } from './parts.ts';
+import type { FactorTableRow, KeyFigure } from '../../../core/report/figures.ts';
+import { factorColumns } from '../../protocol/panelState.ts';
+import { textElement } from '../parts.ts';
 
 /** Fills the list of key figures. */
 export function showFigures(list: HTMLElement, figures: readonly KeyFigure[]): void {

@@ -1,5 +1,5 @@
-import type { ShownTable } from '../protocol/panelState.ts';
-import { linkButton, textElement } from './parts.ts';
+import type { ShownTable } from '../../protocol/panelState.ts';
+import { linkButton, textElement } from '../parts.ts';
 import { type Order, sortedRows } from './sortRows.ts';
 
 /** A table on the page that its reader can sort and copy. */
