@@ -4,7 +4,7 @@ import type { SpareRoom } from '../sizes/fit.ts';
 import type { PieceLength } from '../space/lengths.ts';
 import type { BestHeight } from './bestHeight.ts';
 import { type CopperFigures, type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
-import { fundamentalLoss } from './copperLosses.ts';
+import { type CopperLossParts, fundamentalLoss } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';
 import type { HeatSample } from './heat/chainHotSpot.ts';
 import { heatsCore } from './heat/hottestBar.ts';
@@ -48,15 +48,7 @@ export interface CopperResult {
   readonly currentDensity: number | null;
   /** Of star and terminal rings; null where there are none. */
   readonly ringCurrentDensity: number | null;
-  readonly loss: {
-    readonly dc: number | null;
-    readonly ac: number | null;
-    /** Of harmonics and ripple of the current, and of what circulates in a ring of phases; null where there are none too. */
-    readonly harmonics: number | null;
-    /** Of the eddies that the rotor's field drives in the bars; null where none is stated too. */
-    readonly barField: number | null;
-    readonly total: number | null;
-  };
+  readonly loss: CopperLossParts;
   readonly acRatio: {
     /** Mean over the slots, one a layer; null for a layer without bars. */
     readonly layers: readonly (number | null)[] | null;

@@ -55,6 +55,18 @@ export interface OperationFigures {
   readonly barRatio: Figure<number>;
 }
 
+/** The copper loss and its parts, W; null where data lack. */
+export interface CopperLossParts {
+  readonly dc: number | null;
+  /** That eddies add. */
+  readonly ac: number | null;
+  /** Of harmonics and ripple of the current, and of what circulates in a ring of phases; null where there are none too. */
+  readonly harmonics: number | null;
+  /** Of the eddies that the rotor's field drives in the bars; null where none is stated too. */
+  readonly barField: number | null;
+  readonly total: number | null;
+}
+
 /** What the currents of the paths make: losses and heat. */
 export interface LossFigures {
   readonly currentDensity: Figure<number>;

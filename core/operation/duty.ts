@@ -1,5 +1,5 @@
 import { machineValue, parallelPaths } from '../analysis/machineInputs.ts';
-import type { FurtherFigures, HeatOfCurrents } from '../copper/copperLosses.ts';
+import type { CopperLossParts, FurtherFigures, HeatOfCurrents } from '../copper/copperLosses.ts';
 import type { CycleHeat, HeatStage } from '../copper/heat/cycleHeat.ts';
 import { heatsCore, noSteadyTemperature } from '../copper/heat/hottestBar.ts';
 import { chainsKey, type PathLoad } from '../copper/heat/loadedChains.ts';
@@ -48,13 +48,7 @@ export interface DutyPointResult {
   /** Rms, between adjacent line terminals, V. */
   readonly terminalVoltage: number | null;
   readonly powerFactor: number | null;
-  readonly loss: {
-    readonly dc: number | null;
-    readonly ac: number | null;
-    readonly harmonics: number | null;
-    readonly barField: number | null;
-    readonly total: number | null;
-  };
+  readonly loss: CopperLossParts;
   /** If the point lasted, degC. */
   readonly hotSpot: number | null;
   /** Without any cooling, K/s. */
