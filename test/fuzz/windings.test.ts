@@ -2,6 +2,8 @@
 
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { withMore } from '../support/tries.ts';
+import longRunFinds from './longRunFinds.json' with { type: 'json' };
 import { outcomeOf } from './outputs.ts';
 import { windingPair } from './windings.ts';
 
@@ -85,3 +87,11 @@ sheet { sheet-size A4 }
     expect([wound, ...troubles]).toEqual([true]);
   }
 });
+
+// What the longest runs found, all of it with more tries: these windings take long to connect and to draw.
+test.each(withMore(longRunFinds.slice(0, 1), longRunFinds.slice(1)))(
+  'a winding of the longest runs, %#',
+  (text) => {
+    expect(outcomeOf(text).troubles).toEqual([]);
+  },
+);

@@ -5,7 +5,7 @@ import type { DutyPointResult, DutyResult } from '../../operation/duty.ts';
 import { printable } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text } from '../../picture/make.ts';
 import { boxArea, boxOutline, hatchParts } from '../../picture/outlines.ts';
-import type { Primitive } from '../../picture/picture.ts';
+import type { Primitive, Text } from '../../picture/picture.ts';
 import type { ChartPlace } from '../chart/cells.ts';
 import { type Chart, chart } from '../chart/chart.ts';
 import { clearTexts } from '../chart/labels.ts';
@@ -64,7 +64,9 @@ export function speedChart(request: SpeedChart, place: ChartPlace): readonly Pri
     baseSpeed === null || !Number.isFinite(baseSpeed)
       ? []
       : drawMark(`${id}-base`, frame, 60 * baseSpeed, `base speed ${significant(60 * baseSpeed, 4)} rpm`);
-  return [...items, ...base, ...drawLevel(id, frame, level), ...drawPoints(id, frame, points)];
+  const lines = [...base, ...drawLevel(id, frame, level)];
+  const named = lines.filter((item) => item.kind === 'text');
+  return [...items, ...lines, ...drawPoints(id, frame, points, named)];
 }
 
 function drawLevel(id: string, frame: Chart, level: SpeedChart['level']): readonly Primitive[] {
@@ -77,7 +79,13 @@ function drawLevel(id: string, frame: Chart, level: SpeedChart['level']): readon
   ];
 }
 
-function drawPoints(id: string, frame: Chart, points: readonly MarkedPoint[]): readonly Primitive[] {
+/** Marks with their names, clear of those of the chart and of its lines. */
+function drawPoints(
+  id: string,
+  frame: Chart,
+  points: readonly MarkedPoint[],
+  named: readonly Text[],
+): readonly Primitive[] {
   if (points.length === 0) return [];
   const places = points.map(({ name, speed, value }) => ({
     name,
@@ -95,7 +103,7 @@ function drawPoints(id: string, frame: Chart, points: readonly MarkedPoint[]): r
       'marker',
       places.map(({ x, y }) => markerPart('diamond', x, y)),
     ),
-    ...clearTexts(names, frame.texts, 0.1),
+    ...clearTexts(names, [...frame.texts, ...named], 0.1),
   ];
 }
 
