@@ -1,4 +1,4 @@
-import type { ExtensionContext } from 'vscode';
+import type { Disposable, ExtensionContext } from 'vscode';
 import { startComparison } from './comparison.ts';
 import { startDiagnostics } from './diagnostics.ts';
 import type { Engine } from './engine.ts';
@@ -27,10 +27,12 @@ export function activateSlotwright(
   const log = createLog();
   const parts = toldParts(loaded, log);
   const studies = toldStudies(createStudies(engine.check, engine.surroundings), log);
+  const starts = createStarts(engine.surroundings?.later ?? ((work) => setTimeout(work, 0)));
   context.subscriptions.push(
     log,
-    ...startDiagnostics(studies, log),
-    ...startStatusBar(studies),
+    starts,
+    ...startDiagnostics(studies, log, starts.soon),
+    ...startStatusBar(studies, starts.soon),
     startFormatting(engine.format),
     ...startLanguageFeatures(studies, parts),
     ...startExports(studies, parts),
@@ -41,4 +43,21 @@ export function activateSlotwright(
     ...startComparison(context.extensionUri, studies, parts),
     ...startPanel(context, studies, parts),
   );
+}
+
+/**
+ * What is to be done soon after the start: texts that are open already are studied in a turn of their own, so that the
+ * editor goes on with its other extensions. Nothing is done any more once it is disposed of.
+ */
+function createStarts(later: (work: () => void) => void): Disposable & { readonly soon: typeof later } {
+  let ended = false;
+  return {
+    soon: (work) =>
+      later(() => {
+        if (!ended) work();
+      }),
+    dispose: () => {
+      ended = true;
+    },
+  };
 }

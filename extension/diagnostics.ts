@@ -19,8 +19,8 @@ import { type ShownSeverity, wantedSeverities } from './settings.ts';
 import type { Studies } from './studies.ts';
 import { isWinding } from './windingDocument.ts';
 
-/** Shows the findings of every open winding text, at every change. */
-export function startDiagnostics(studies: Studies, log: Log): Disposable[] {
+/** Shows the findings of every open winding text, soon after the start and at every change. */
+export function startDiagnostics(studies: Studies, log: Log, soon: (work: () => void) => void): Disposable[] {
   const collection = languages.createDiagnosticCollection('slotwright');
   let severities = wantedSeverities();
   const refresh = (document: TextDocument) => {
@@ -35,7 +35,7 @@ export function startDiagnostics(studies: Studies, log: Log): Disposable[] {
         );
   };
   tellUnknown();
-  workspace.textDocuments.forEach(refresh);
+  soon(() => workspace.textDocuments.forEach(refresh));
   studies.onFound(refresh);
   return [
     collection,

@@ -7,7 +7,7 @@ import { fileName, isWinding } from './windingDocument.ts';
 const pathsFoundKey = 'slotwright.pathsFound';
 
 /** Shows the verdict on the active winding in the status bar; a click shows its layout. */
-export function startStatusBar(studies: Studies): Disposable[] {
+export function startStatusBar(studies: Studies, soon: (work: () => void) => void): Disposable[] {
   const item = window.createStatusBarItem('slotwright.verdict', StatusBarAlignment.Right, 90);
   item.name = l10n.t('Winding');
   item.command = 'slotwright.showLayoutPanel';
@@ -26,7 +26,7 @@ export function startStatusBar(studies: Studies): Disposable[] {
     item.backgroundColor = fails ? new ThemeColor('statusBarItem.errorBackground') : undefined;
     item.show();
   };
-  refresh();
+  soon(refresh);
   return [
     item,
     window.onDidChangeActiveTextEditor(refresh),

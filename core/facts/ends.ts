@@ -25,12 +25,12 @@ export function askedClearance({ specification }: SpaceInput): AskedClearance {
   return { bars, pieces: specification.bar?.pieceClearance?.value ?? bars };
 }
 
-/** What is to be measured of bars in space. What frees is looked for where the text gives the bend radius. */
-export function clearanceWork(input: SpaceInput, space: Space): Work<MeasuredEnds> {
+/** What is to be measured of bars in space; `geometry` is where all of them stand, as text. What frees is looked for where the text gives the bend radius. */
+export function clearanceWork(input: SpaceInput, space: Space, geometry: string): Work<MeasuredEnds> {
   const asked = askedClearance(input);
   return {
     kind: 'clearances',
-    key: () => JSON.stringify([...geometryOf(space), asked]),
+    key: () => JSON.stringify(asked) + geometry,
     *steps() {
       const clearances = yield* clearanceSteps(space, asked);
       const freed = new Map<ClearancePlace, Freed | null>();
@@ -42,12 +42,19 @@ export function clearanceWork(input: SpaceInput, space: Space): Work<MeasuredEnd
   };
 }
 
-/** The end-winding inductances of paths, as work; `cells` are those of the slot table. */
-export function inductanceWork(space: Space, paths: readonly Path[], cells: Int8Array): Work<EndInductances> {
+/** The end-winding inductances of paths, as work; `cells` are those of the slot table, `geometry` is where all stands. */
+export function inductanceWork(
+  space: Space,
+  paths: readonly Path[],
+  cells: Int8Array,
+  geometry: string,
+): Work<EndInductances> {
   return {
     kind: 'inductance',
-    key: () =>
-      JSON.stringify([...geometryOf(space), paths.map(({ phase, bars }) => [phase, bars]), cells.join()]),
+    key: () => {
+      const joined = paths.map(({ phase, bars }) => [phase, bars.map(({ slot, layer }) => [slot, layer])]);
+      return JSON.stringify([joined, cells.join()]) + geometry;
+    },
     steps: () => endInductanceSteps(space, paths, cells),
   };
 }
@@ -68,43 +75,4 @@ export function clearanceFigure(space: Figure<Space>, ends: () => MeasuredEnds |
   if (!space.known) return space;
   const measured = ends();
   return measured ? known(measured.clearances) : undetermined(underWay);
-}
-
-/** Everything that follows from how bars, pieces and rings stand depends on. */
-function geometryOf({
-  slots,
-  stack,
-  layers,
-  bends,
-  ends,
-  bars,
-  links,
-  rings,
-  endStraight,
-}: Space): readonly unknown[] {
-  const forms = ends.map(({ side, layer, use, turn, crownLayer, shift, plane, lead, top }) => [
-    side,
-    layer,
-    use,
-    turn,
-    crownLayer,
-    shift,
-    plane,
-    lead,
-    top,
-  ]);
-  const standing = bars.map(
-    (bar) => bar && [bar.connection.index, bar.far.index, bar.connectionNumber, bar.farNumber],
-  );
-  const above = links.map(({ from, to, level, section, height, beside, length }) => [
-    from,
-    to,
-    level,
-    section,
-    height,
-    beside,
-    length,
-  ]);
-  const round = rings.map(({ name, section, piece, height }) => [name, section, piece.length, height]);
-  return [slots, stack, endStraight, layers, bends, forms, standing, above, round];
 }

@@ -50,16 +50,15 @@ import {
   operationBasis,
 } from '../operation/operation.ts';
 import { type VoltageProblem, voltageProblems } from '../operation/voltageProblems.ts';
-import { buildSpace } from '../space/buildSpace.ts';
-import { tipSizes } from '../space/ends/tipSizes.ts';
 import { type EndInductances, phaseEndInductance } from '../space/inductance/endInductance.ts';
-import type { SpaceInput, SpaceResult } from '../space/space.ts';
-import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
+import type { SpaceResult } from '../space/space.ts';
+import type { TipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
 import { clearanceWork, cycleHeatWork, inductanceWork, type MeasuredEnds } from './ends.ts';
 import { lazy } from './lazy.ts';
 import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
+import { keptStanding } from './standing.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
 
 /** What the sizes, materials and operating point of the machine yield. */
@@ -130,31 +129,20 @@ export function machineFacts(input: MachineInput): MachineFacts {
       measurer: input.measurer,
     }),
   );
-  // Where joint tips stand and what passes above them takes the sizes.
-  const ofTips = lazy(() => connected && tipSizes(specification, winding, connected.joints().bends));
-  const spread = (side: EndSide) =>
-    lazy(() => {
-      const sizes = ofTips();
-      return connected && sizes && tipSpacing(winding, connected.joints(), side, sizes[side]);
-    });
-  const tips = { connection: spread('connection'), far: spread('far') };
-  const spaceInput = lazy((): SpaceInput | null =>
-    connected
-      ? { specification, winding, connections: connected.joints(), tips: (side) => tips[side]() }
-      : null,
-  );
-  const space = lazy(() => {
-    const built = spaceInput();
-    return built ? buildSpace(built) : null;
-  });
+  const standing = lazy(() => connected && keptStanding(specification, winding, connected, input.measurer));
+  const tips = (side: EndSide) => standing()?.tips(side) ?? null;
+  const space = lazy(() => standing()?.space() ?? null);
   const ends = lazy(() => {
-    const [built, result] = [spaceInput(), space()];
-    return built && result?.space.known ? input.measurer(clearanceWork(built, result.space.value)) : null;
+    const stand = standing();
+    const [built, geometry] = [stand?.space().space, stand?.geometry()];
+    if (!stand || !built?.known || !geometry) return null;
+    return input.measurer(clearanceWork(stand.input(), built.value, geometry));
   });
   const endInductances = lazy((): Figure<EndInductances> => {
     const built = space()?.space ?? missing(paths ?? 'connect route or written paths');
     return deriveFigure({ space: built }, (given) => {
-      const work = inductanceWork(given.space, connected?.paths ?? [], winding.table.cells);
+      const geometry = standing()?.geometry() ?? '';
+      const work = inductanceWork(given.space, connected?.paths ?? [], winding.table.cells, geometry);
       const found = input.measurer(work);
       return found ? known(found) : undetermined(underWay);
     });
@@ -285,7 +273,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
         phaseEnds,
       }),
     ),
-    tips: (side) => tips[side](),
+    tips,
     emf: lazy(() =>
       emf({
         winding,

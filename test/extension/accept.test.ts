@@ -123,6 +123,7 @@ describe('warnings of paths that are found in the background', () => {
         waiting.push(work);
       },
     });
+    for (const start of waiting.splice(0)) start();
     const document = openStubDocument('slow.winding', text(`accept ${code} "seen in the shop"`));
     expect(waiting).toHaveLength(1);
     expect(severities(document)).toEqual([]);
