@@ -202,40 +202,108 @@ function laidLevels(
   return { levels, pierced, highest };
 }
 
+/** A bar end that stands upright as high as all links: a lead. */
+export interface Upright {
+  readonly angle: number;
+  readonly radius: number;
+}
+
+/** What links have to keep clear of, and where they may run to do so. */
+export interface LaneRoom {
+  readonly leads: readonly Upright[];
+  /** How near links may come to each other, and to leads, by their center lines: radians, and m along the radius. */
+  readonly links: { readonly apart: number; readonly radially: number };
+  readonly lead: { readonly apart: number; readonly radially: number };
+  /** By how much a link whose feet stand at such a mean radius may leave it, m, signed, the best first; 0 is the first. */
+  readonly offsets: (radius: number) => readonly number[];
+}
+
 /**
- * How many lanes beside the radius of its feet each link runs, from 0, so that its risers pass beside the level
- * parts of those below it: a lane is `apartRadially` wide, on the side that `towards` tells for a radius, where there is
- * `room` for so many; without that a link keeps its feet's radius.
+ * How far beside the radius of its feet each link runs, m: the first of its offsets with which its risers pass
+ * beside the level parts of those below it and beside all other risers, and no lead stands in its way; where
+ * there is none, the first of those that meet least.
  */
 export function linkLanes(
   links: readonly LinkSpan[],
   levels: readonly number[],
-  apart: number,
-  apartRadially: number,
-  towards: (radius: number) => 1 | -1,
-  room: (radius: number) => number,
+  { leads, links: others, lead, offsets }: LaneRoom,
 ): readonly number[] {
-  const lanes = links.map(() => 0);
-  const shifted = (index: number, lane: number): LinkSpan => {
+  const beside = links.map(() => 0);
+  const laid = (index: number, by: number): LaidLink => {
     const link = links[index]!;
-    const by = lane * apartRadially * towards((link.radiusFrom + link.radiusTo) / 2);
-    return { ...link, radiusFrom: link.radiusFrom + by, radiusTo: link.radiusTo + by };
+    const [radiusFrom, radiusTo] = [link.radiusFrom + by, link.radiusTo + by];
+    return { span: { ...link, radiusFrom, radiusTo }, risers: risersOf(link, by) };
   };
   const order = [...links.keys()].sort((a, b) => levels[a]! - levels[b]! || a - b);
   order.forEach((index, place) => {
-    const below = order.slice(0, place).filter((other) => levels[other]! < levels[index]!);
-    const pierces = (lane: number) =>
-      below.some((other) =>
-        [-fullTurn, 0, fullTurn].some((turn) =>
-          crosses(shifted(other, lanes[other]!), shifted(index, lane), turn, apart, apartRadially - 1e-9),
-        ),
-      );
+    const before = order.slice(0, place).map((other) => ({
+      ...laid(other, beside[other]!),
+      below: levels[other]! < levels[index]!,
+    }));
+    const meets = (by: number): number => {
+      const own = laid(index, by);
+      let count = 0;
+      for (const turn of [-fullTurn, 0, fullTurn]) {
+        for (const { span, risers, below } of before) {
+          const pierces = below && crosses(span, own.span, turn, others.apart, others.radially - 1e-9);
+          if (pierces || risersMeet(own.risers, risers, turn, others)) count++;
+        }
+        for (const { angle, radius } of leads) {
+          const upright = { from: angle, to: angle, radiusFrom: radius, radiusTo: radius };
+          const stands = crosses(own.span, upright, turn, lead.apart, lead.radially - 1e-9);
+          if (stands || risersMeet(own.risers, [{ angle, from: radius, to: radius }], turn, lead)) count++;
+        }
+      }
+      return count;
+    };
     const { radiusFrom, radiusTo } = links[index]!;
-    let lane = 0;
-    while (lane < below.length && pierces(lane)) lane++;
-    lanes[index] = lane > room(Math.min(radiusFrom, radiusTo)) ? 0 : lane;
+    let least = Number.POSITIVE_INFINITY;
+    for (const by of offsets((radiusFrom + radiusTo) / 2)) {
+      const met = meets(by);
+      if (met >= least) continue;
+      least = met;
+      beside[index] = by;
+      if (met === 0) break;
+    }
   });
-  return lanes;
+  return beside;
+}
+
+/** A link in its lane: its level part, and its risers, each from one radius to another, m. */
+interface LaidLink {
+  readonly span: LinkSpan;
+  readonly risers: readonly Riser[];
+}
+
+interface Riser {
+  readonly angle: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+function risersOf({ from, to, radiusFrom, radiusTo }: LinkSpan, by: number): readonly Riser[] {
+  const riser = (angle: number, radius: number): Riser => ({
+    angle,
+    from: Math.min(radius, radius + by),
+    to: Math.max(radius, radius + by),
+  });
+  return [riser(from, radiusFrom), riser(to, radiusTo)];
+}
+
+/** Whether a riser comes near one of others, turned, that step along the radius at the same height. */
+function risersMeet(
+  risers: readonly Riser[],
+  others: readonly Riser[],
+  turn: number,
+  { apart, radially }: LaneRoom['lead'],
+): boolean {
+  return risers.some(({ angle, from, to }) =>
+    others.some(
+      (other) =>
+        Math.abs(other.angle + turn - angle) < apart &&
+        Math.max(from - other.to, other.from - to) < radially - 1e-9,
+    ),
+  );
 }
 
 const fullTurn = 2 * Math.PI;

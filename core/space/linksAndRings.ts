@@ -8,7 +8,15 @@ import type { BendInput } from './ends/bends.ts';
 import type { EndForm } from './ends/endForms.ts';
 import type { FreeEnd, FreeEnds } from './ends/freeEnds.ts';
 import { radialStep } from './ends/radialStep.ts';
-import { type Foot, type LinkSide, linkGeometry, linkLanes, linkLevels, ringPiece } from './links.ts';
+import {
+  type Foot,
+  type LinkSide,
+  linkGeometry,
+  linkLanes,
+  linkLevels,
+  ringPiece,
+  type Upright,
+} from './links.ts';
 import { lengthOf } from './piece.ts';
 import { coatedHeight, coatedWidth, type Section } from './section.ts';
 import type { BendRadii, ConnectingPiece, EndRing, SpaceInput } from './space.ts';
@@ -85,7 +93,7 @@ interface Planned {
 
 function sideLinks(
   side: EndSide,
-  { connections, winding }: SpaceInput,
+  { connections, winding, specification }: SpaceInput,
   plan: Plan,
   radii: BendRadii,
   ends: readonly FreeEnd[],
@@ -130,16 +138,12 @@ function sideLinks(
   const bulge = tallest ** 2 / (8 * innermost);
   const [apart, lane] = [(tallest + clearance) / innermost, widest + clearance + bulge];
   const levels = linkLevels(spans, connections.bends.direction, apart, widest + clearance);
-  // Over the other layers, where no joint stands so high.
-  const middle = (sizes.layers[0]!.radius + sizes.layers.at(-1)!.radius) / 2;
-  const towards = (radius: number) => (radius > middle ? -1 : 1);
-  // Level parts stay clear of the axis, which those of many lanes inwards would run through.
-  const room = (radius: number) =>
-    towards(radius) > 0 ? Number.POSITIVE_INFINITY : Math.max(0, Math.floor(radius / lane - 1));
-  const lanes = linkLanes(spans, levels, apart, lane, towards, room);
-  const besides = planned.map(
-    ({ from, to }, index) => lanes[index]! * lane * towards((from.radius + to.radius) / 2),
-  );
+  const besides = linkLanes(spans, levels, {
+    leads: uprightsAbove(plan, ends, below),
+    links: { apart, radially: lane },
+    lead: leadRoom(sizes, tallest, widest, clearance, innermost, bulge),
+    offsets: laneOffsets(specification, sizes, lane, widest),
+  });
   const corner = (section: Section) => radii.flat + coatedHeight(section) / 2;
   const edge = radii.edge + widest / 2;
   const stepFrom = planned.reduce((most, { from, to }) => Math.max(most, from.height, to.height), below);
@@ -192,6 +196,67 @@ function sideLinks(
   });
   const top = lowest + (largest(levels) - 1) * (tallest + clearance) + tallest / 2;
   return { links: links.sort((a, b) => a.joint - b.joint), top };
+}
+
+/** Leads, and ends below rings, that stand up among connecting pieces, which lie above the height `below`. */
+function uprightsAbove(plan: Plan, ends: readonly FreeEnd[], below: number): readonly Upright[] {
+  const { sizes } = plan.bend;
+  const which = sizes.rings?.which;
+  return ends.flatMap((end): Upright[] => {
+    const { use, plane, lead } = end.form;
+    if (use === 'piece') return [];
+    const ringed = which === 'all' || which === (use === 'star' ? 'star' : 'terminals');
+    if (!ringed && plane + lead <= below) return [];
+    const { angle, radius } = footOf(plan, end, turnOf(sizes.slots, end.bar));
+    return [{ angle, radius }];
+  });
+}
+
+/** How near center lines of leads and connecting pieces may come, with what the widest bar takes. */
+function leadRoom(
+  { layers }: BendInput['sizes'],
+  tallest: number,
+  widest: number,
+  clearance: number,
+  innermost: number,
+  bulge: number,
+): { readonly apart: number; readonly radially: number } {
+  const across = largest(layers.map(({ section }) => coatedWidth(section)));
+  const high = largest(layers.map(({ section }) => coatedHeight(section)));
+  return {
+    apart: ((tallest + across) / 2 + clearance) / innermost,
+    radially: (widest + high) / 2 + clearance + bulge,
+  };
+}
+
+/** Most lanes to either side of a piece's feet that are looked at. */
+const mostLanes = 24;
+
+/**
+ * Where a connecting piece may run beside the radius of its feet: over the other layers, where no joint stands so
+ * high, or behind the winding, lane by lane; last over the air gap. Clear of the axis.
+ */
+function laneOffsets(
+  { machine }: SpaceInput['specification'],
+  { layers }: BendInput['sizes'],
+  lane: number,
+  widest: number,
+): (radius: number) => readonly number[] {
+  const gap = machine?.gap?.value ?? 'inner';
+  const [inmost, outmost] = [layers[0]!, layers.at(-1)!];
+  const inner = inmost.radius - coatedHeight(inmost.section) / 2;
+  const outer = outmost.radius + coatedHeight(outmost.section) / 2;
+  const middle = (inmost.radius + outmost.radius) / 2;
+  const overGap = (radius: number) =>
+    (gap !== 'outer' && radius - widest / 2 < inner) || (gap !== 'inner' && radius + widest / 2 > outer);
+  return (radius) => {
+    const towards = radius > middle ? -1 : 1;
+    const steps = Array.from({ length: 2 * mostLanes }, (_, index) => {
+      const lanes = (index >> 1) + 1;
+      return (index % 2 === 0 ? 1 : -1) * lanes * lane * towards;
+    }).filter((by) => radius + by >= lane);
+    return [0, ...steps.filter((by) => !overGap(radius + by)), ...steps.filter((by) => overGap(radius + by))];
+  };
 }
 
 /** A connecting piece's section: its own sizes where written, else those of its bars. */

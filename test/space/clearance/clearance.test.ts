@@ -131,7 +131,8 @@ describe('clearances', () => {
     const { section } = stepped!;
     const bulge = (section.height + 2 * section.coating) ** 2 / (8 * space.layers[1]!.radius);
     const width = section.width + 2 * section.coating;
-    expect(stepped!.beside).toBeCloseTo(-(width + asked.pieces + bulge), 9);
+    // Behind the winding, not over the gap that lies within.
+    expect(stepped!.beside).toBeCloseTo(width + asked.pieces + bulge, 9);
     const { distance, colliding, close } = place(clearancesOf(space, asked), 'piece')!;
     expect([colliding, close]).toEqual([0, 0]);
     expect(distance).toBeGreaterThan(asked.pieces - 1e-5);
@@ -149,10 +150,35 @@ layout { layers 2  span 6 }
 connect { star  route paths 1 }
 `);
     const lanes = links.map(({ beside, section }) => Math.round(Math.abs(beside) / section.width));
-    // The third would need two lanes, with its inner face beyond the axis.
-    expect([...lanes].sort()).toEqual([0, 0, 1]);
+    // Inwards the third would run beyond the axis: they step outwards.
+    expect([...lanes].sort()).toEqual([0, 1, 2]);
     for (const { from, beside, section } of links)
       expect(layers[from.layer]!.radius + beside - section.width / 2).toBeGreaterThan(0.5 * section.width);
+  });
+
+  it('leave leads room: connecting pieces run beside those that stand in their way, and beside each other', () => {
+    for (const [layers, paths] of [
+      [2, 1],
+      [4, 3],
+    ] as const) {
+      const space = spaceOf(`winding "Weir motor"
+machine { slots 18  poles 6  phases 3  gap inner  bore 61 mm  stack 60 mm }
+slot { width 4.6 mm  depth ${3.4 * layers + 1.6} mm  opening 1.2 mm  opening-height 0.8 mm  liner 0.25 mm }
+bar {
+  width 3.6 mm  height 3 mm  coating 0.09 mm  bend-radius 4 mm  end-straight 8 mm
+  end-clearance 1.2 mm  joint-straight 10 mm  lead-length 25 mm
+}
+layout { layers ${layers}  span 3 }
+connect { star  route paths ${paths} }
+`);
+      const { places } = clearancesOf(space, { bars: 1.2e-3, pieces: 1.2e-3 });
+      for (const kind of ['lead', 'piece'] as const)
+        expect(place({ places, layerContact: null }, kind, 'connection')?.colliding ?? 0).toBe(0);
+      // Leads stand higher than the pieces, and some between the ends of one.
+      const tops = space.ends.filter(({ lead }) => lead > 0).map(({ top }) => top);
+      expect(Math.max(...tops)).toBeGreaterThan(Math.min(...space.links.map(({ height }) => height)));
+      expect(space.links.some(({ beside }) => beside !== 0)).toBe(true);
+    }
   });
 
   it('are the same where the bars lean the other way', () => {
