@@ -1,8 +1,8 @@
 import { unlinkSync } from 'node:fs';
-import { UsageError } from './files.ts';
+import { UsageError } from './files/files.ts';
+import { type Disk, writeWhole } from './files/writeFile.ts';
 import { complaintLine } from './inert.ts';
 import type { Outcome, OutputFile } from './outcome.ts';
-import { type Disk, writeWhole } from './writeFile.ts';
 
 /**
  * Writes the files of an outcome, one after the other: one that cannot be written is complained of and does

@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, lstatSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { decodedText, FileTrouble, mostBytes, readBytes, tooLarge, UsageError } from './files.ts';
+import { decodedText, FileTrouble, mostBytes, readBytes, tooLarge, UsageError } from './files/files.ts';
 import { codeOf } from './reasons.ts';
 import { findRenames } from './renames.ts';
 

@@ -1,5 +1,5 @@
 import { partCommands, replaceUnseen, visible } from '../core/language/text/visible.ts';
-import { nameOf, UsageError } from './files.ts';
+import { nameOf, UsageError } from './files/files.ts';
 
 // What the program prints may stand in the log of a build server, which takes lines that begin with `::`
 // after blanks, and `##[name]` anywhere, for commands. Names and text of the user must not become any.

@@ -1,11 +1,11 @@
 import { isMainThread, parentPort, workerData } from 'node:worker_threads';
 import { version } from '../package.json';
+import { workFor } from './commands/exploreRun.ts';
 import { complaint, complete } from './complete.ts';
-import { workFor } from './exploreRun.ts';
-import { loadFileFormats } from './fileFormats.ts';
+import { loadFileFormats } from './files/fileFormats.ts';
+import { writeStandardError, writeStandardOutput } from './files/standardStreams.ts';
 import { complaintLine } from './inert.ts';
 import { run } from './program.ts';
-import { writeStandardError, writeStandardOutput } from './standardStreams.ts';
 
 /** Does what was asked: writes files first, then what there is to say. */
 async function main(): Promise<void> {

@@ -1,4 +1,4 @@
-import { toldMessage } from '../core/findings/acceptance.ts';
+import { toldMessage } from '../core/findings/acceptance/acceptance.ts';
 import type { Finding } from '../core/language/finding.ts';
 import { lineColumn, lineStarts } from '../core/language/text/lines.ts';
 import { visible } from '../core/language/text/visible.ts';

@@ -3,19 +3,19 @@ import { mostCandidates } from '../core/routing/candidates.ts';
 import { connectionWords } from '../core/tables/import/head.ts';
 import { scheduleTables } from '../core/tables/schedule.ts';
 import { viewNames } from '../core/views/views.ts';
-import { check } from './check.ts';
-import { compareFiles } from './compare.ts';
+import { check } from './commands/check.ts';
+import { compareFiles } from './commands/compare.ts';
+import { draw } from './commands/draw.ts';
+import { explore } from './commands/explore.ts';
+import { formatFiles } from './commands/format.ts';
+import { importTable } from './commands/importTable.ts';
+import { mostOrders, report } from './commands/report.ts';
+import { routes } from './commands/routes.ts';
+import { writeSchedule } from './commands/schedule.ts';
 import { complaint } from './complete.ts';
-import { draw } from './draw.ts';
-import { explore } from './explore.ts';
-import { type FileFormats, loadFileFormats } from './fileFormats.ts';
-import { formatFiles } from './format.ts';
-import { importTable } from './importTable.ts';
+import { type FileFormats, loadFileFormats } from './files/fileFormats.ts';
 import { usageLine } from './inert.ts';
 import type { Outcome } from './outcome.ts';
-import { mostOrders, report } from './report.ts';
-import { routes } from './routes.ts';
-import { writeSchedule } from './schedule.ts';
 
 /** Runs the program with its arguments (without node and script) and says what came of it. Never throws. */
 export function run(

@@ -4,15 +4,15 @@ import { startDiagnostics } from './diagnostics.ts';
 import type { Engine } from './engine.ts';
 import { startExports } from './exportCommands.ts';
 import { startFirstSteps } from './firstSteps.ts';
-import { startFormatting } from './formatting.ts';
-import { startLanguageFeatures } from './languageFeatures.ts';
+import { startFormatting } from './language/formatting.ts';
+import { startLanguageFeatures } from './language/languageFeatures.ts';
+import { startPathActions } from './language/pathActions.ts';
+import { startQuickFixes } from './language/quickFixes.ts';
 import { createParts, type Parts } from './loadOnDemand.ts';
 import { createLog, toldParts, toldStudies } from './log.ts';
 import { startPanel } from './panel.ts';
-import { startPathActions } from './pathActions.ts';
-import { startQuickFixes } from './quickFixes.ts';
 import { startStatusBar } from './statusBar.ts';
-import { createStudies } from './studies.ts';
+import { createStudies } from './studies/studies.ts';
 import { startVariants } from './variants.ts';
 
 /**

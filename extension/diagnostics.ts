@@ -10,13 +10,13 @@ import {
   type TextDocument,
   workspace,
 } from 'vscode';
-import { toldMessage } from '../core/findings/acceptance.ts';
+import { toldMessage } from '../core/findings/acceptance/acceptance.ts';
 import { helpOf } from '../core/findings/registry.ts';
 import type { Finding, Range, Severity } from '../core/language/finding.ts';
 import { explanation } from './findingCode.ts';
 import type { Log } from './log.ts';
 import { type ShownSeverity, wantedSeverities } from './settings.ts';
-import type { Studies } from './studies.ts';
+import type { Studies } from './studies/studies.ts';
 import { isWinding } from './windingDocument.ts';
 
 /** Shows the findings of every open winding text, soon after the start and at every change. */

@@ -1,7 +1,7 @@
 import { type Disposable, type LogOutputChannel, l10n, window } from 'vscode';
 import type { CheckedText } from '../core/findings/checkedText.ts';
 import type { Parts } from './loadOnDemand.ts';
-import type { Studies } from './studies.ts';
+import type { Studies } from './studies/studies.ts';
 import { fileName } from './windingDocument.ts';
 
 /** What the extension tells of its own work, in the editor's output. */

@@ -1,6 +1,6 @@
 import { commands, type Disposable, l10n, StatusBarAlignment, ThemeColor, window, workspace } from 'vscode';
 import type { CheckedText } from '../core/findings/checkedText.ts';
-import type { Studies } from './studies.ts';
+import type { Studies } from './studies/studies.ts';
 import { fileName, isWinding } from './windingDocument.ts';
 
 /** Whether the active text has found paths that can be written out, for the commands that the editor offers. */

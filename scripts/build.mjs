@@ -59,13 +59,13 @@ const bundles = {
   style: {
     ...shared,
     minify: true,
-    entryPoints: ['extension/webview/panel.css'],
+    entryPoints: ['extension/webview/styles/panel.css'],
     outfile: 'dist/extension/panel.css',
   },
   comparisonStyle: {
     ...shared,
     minify: true,
-    entryPoints: ['extension/webview/comparison.css'],
+    entryPoints: ['extension/webview/styles/comparison.css'],
     outfile: 'dist/extension/comparison.css',
   },
   fileFormats: fileFormatsBundle,

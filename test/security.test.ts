@@ -2,10 +2,10 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { readComparison, readComparisonPage } from '../extension/comparisonMessages.ts';
-import { readHostMessage, readPageMessage } from '../extension/messages.ts';
 import { isPlainName, safeStem } from '../extension/onDemand/exporting/safeName.ts';
 import { pageHead } from '../extension/onDemand/page.ts';
+import { readComparison, readComparisonPage } from '../extension/protocol/comparisonMessages.ts';
+import { readHostMessage, readPageMessage } from '../extension/protocol/messages.ts';
 import { page as demoPage } from '../scripts/demo/html.mjs';
 import { projectFolder } from './support/files.ts';
 

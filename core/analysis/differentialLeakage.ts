@@ -1,5 +1,5 @@
 import type { Winding } from '../winding/model.ts';
-import { gapOverlaps } from './gapField.ts';
+import { gapOverlaps } from './gap/gapField.ts';
 import { toothMmf, workingWaveAmplitude } from './mmf.ts';
 
 /**

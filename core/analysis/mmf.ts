@@ -1,9 +1,9 @@
 import { fractionText, requireInteger } from '../winding/integers.ts';
 import type { Winding } from '../winding/model.ts';
-import { defaultOrders } from './factors.ts';
+import { defaultOrders } from './factors/factors.ts';
+import { slotOpeningFactor } from './factors/skew.ts';
 import { type ComplexSeries, fourierTransform } from './fourier.ts';
 import { type TableRotation, tablePeriod, tableRotation } from './rotation.ts';
-import { slotOpeningFactor } from './skew.ts';
 import { unitCircle } from './unitCircle.ts';
 
 /** One travelling wave of the winding's MMF. */

@@ -1,7 +1,7 @@
 import { greatestCommonDivisor, modulo } from '../winding/integers.ts';
 import type { Winding } from '../winding/model.ts';
 import { type Coil, type CoilPlan, coilPlan } from './coils.ts';
-import { skewFactor } from './skew.ts';
+import { skewFactor } from './factors/skew.ts';
 
 /** What limits the number of parallel paths. */
 export interface PathLimits {

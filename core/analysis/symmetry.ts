@@ -1,7 +1,7 @@
 import { fractionText, greatestCommonDivisor, leastCommonMultiple } from '../winding/integers.ts';
 import type { Winding } from '../winding/model.ts';
 import { parallelPathsAnyCrowns } from './anyCrownPaths.ts';
-import { barsOfPhase } from './factors.ts';
+import { barsOfPhase } from './factors/factors.ts';
 import { pathLimits } from './parallelPaths.ts';
 import { type TableRotation, tableRotation } from './rotation.ts';
 

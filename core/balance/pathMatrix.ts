@@ -1,4 +1,4 @@
-import { gapOverlaps } from '../analysis/gapField.ts';
+import { gapOverlaps } from '../analysis/gap/gapField.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
 import { type Figure, known, missing } from '../figures/figure.ts';
 import type { Path, Winding } from '../winding/model.ts';

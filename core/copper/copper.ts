@@ -2,7 +2,7 @@ import { type Figure, type MissingQuantity, type ModelLine, orNull, sortFigures 
 import type { FigurePath } from '../figures/register.ts';
 import type { SpareRoom } from '../sizes/fit.ts';
 import type { PieceLength } from '../space/lengths.ts';
-import type { BestHeight } from './bestHeight.ts';
+import type { BestHeight } from './acLoss/bestHeight.ts';
 import { type CopperFigures, type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
 import { type CopperLossParts, fundamentalLoss } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';

@@ -1,8 +1,8 @@
 import { parallelPaths } from '../analysis/machineInputs.ts';
 import { derive, type Figure, known, missing } from '../figures/figure.ts';
 import { type SpareRoom, slotFill, spareRoom } from '../sizes/fit.ts';
-import { type BestHeight, bestHeights } from './bestHeight.ts';
-import { type CageResult, cageFigures } from './cageFigures.ts';
+import { type BestHeight, bestHeights } from './acLoss/bestHeight.ts';
+import { type CageResult, cageFigures } from './cage/cageFigures.ts';
 import { type CarriedCurrents, equalCurrents } from './carriedCurrents.ts';
 import {
   type FurtherFigures,

@@ -1,3 +1,4 @@
+import { innerGapShare } from '../analysis/gap/magneticGap.ts';
 import {
   electricalFrequency,
   machineValue,
@@ -6,7 +7,6 @@ import {
   phaseCurrent,
   phasesPerSet,
 } from '../analysis/machineInputs.ts';
-import { innerGapShare } from '../analysis/magneticGap.ts';
 import { assuming, derive, deriveFigure, type Figure, known, knownIf, missing } from '../figures/figure.ts';
 import { measureNow } from '../figures/work.ts';
 import { barStrandsOfLayers } from '../sizes/barInputs.ts';
@@ -24,8 +24,9 @@ import {
   layerSections,
   reducedHeight,
   resistivityAt,
-} from './acLoss.ts';
-import { fieldLossDensity, type LayerField, layerFields } from './barField.ts';
+} from './acLoss/acLoss.ts';
+import { fieldLossDensity, type LayerField, layerFields } from './acLoss/barField.ts';
+import { phi, psi } from './acLoss/skinEffect.ts';
 import { barCurrents, type CarriedCurrents, equalBarCurrents, largestCarried } from './carriedCurrents.ts';
 import {
   type FurtherCurrent,
@@ -41,7 +42,6 @@ import { type BarHeatFigures, heatAtLoads, heatChains, hottestBar } from './heat
 import type { LoadedChains, LossBasis, PathLoad } from './heat/loadedChains.ts';
 import { jointResistance } from './jointResistance.ts';
 import { lineResistance, type PathConductor, pathResistance, type Resistances } from './resistance.ts';
-import { phi, psi } from './skinEffect.ts';
 
 /** Frequency, warm resistance and AC ratios: what does not depend on the currents of the paths. */
 export interface OperationFigures {

@@ -1,5 +1,5 @@
 import { derive, type Figure, orNull } from '../figures/figure.ts';
-import { acRatios } from './acLoss.ts';
+import { acRatios } from './acLoss/acLoss.ts';
 import { type CopperParts, copperParts } from './copperFigures.ts';
 import type { LossFigures, OperationFigures } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';

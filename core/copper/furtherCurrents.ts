@@ -1,10 +1,10 @@
+import { innerGapShare } from '../analysis/gap/magneticGap.ts';
 import { parallelPaths } from '../analysis/machineInputs.ts';
-import { innerGapShare } from '../analysis/magneticGap.ts';
 import { assuming, derive, type Figure, known } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { barStrandsOfLayers } from '../sizes/barInputs.ts';
 import type { Winding } from '../winding/model.ts';
-import { type BarLoads, barLoads, fieldRows } from './acLoss.ts';
+import { type BarLoads, barLoads, fieldRows } from './acLoss/acLoss.ts';
 import { barCurrentsOfOrder } from './carriedCurrents.ts';
 
 /** A current of a path: electrical Hz, A rms. */

@@ -10,11 +10,11 @@ import { type BarLengths, barLengths } from '../space/lengths.ts';
 import type { Space } from '../space/space.ts';
 import type { Connections } from '../winding/joints/joints.ts';
 import type { Path, Winding } from '../winding/model.ts';
-import { resistivityAt } from './acLoss.ts';
-import type { CageLayer } from './cage.ts';
+import { resistivityAt } from './acLoss/acLoss.ts';
+import type { CageLayer } from './cage/cage.ts';
+import { radialSpans } from './cage/radialSupports.ts';
 import { countedJoints, type JointCount, jointResistance } from './jointResistance.ts';
 import { barMetal, type Metal } from './metals.ts';
-import { radialSpans } from './radialSupports.ts';
 import { type PathConductor, pathConductors, type Resistances, resistances } from './resistance.ts';
 
 /** What the copper needs beside the text. */

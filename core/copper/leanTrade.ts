@@ -1,11 +1,11 @@
 import { ratedTorque } from '../analysis/emf/emf.ts';
-import { windingFactor } from '../analysis/factors.ts';
+import { windingFactor } from '../analysis/factors/factors.ts';
 import { derive, missing, orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { buildSpace } from '../space/buildSpace.ts';
 import type { Winding } from '../winding/model.ts';
-import { cageStiffness, cageStresses, layersCross } from './cage.ts';
-import { crossingLayers } from './cageFigures.ts';
+import { cageStiffness, cageStresses, layersCross } from './cage/cage.ts';
+import { crossingLayers } from './cage/cageFigures.ts';
 import { type CopperInput, type GeometryFigures, geometryFigures } from './geometryFigures.ts';
 
 /** What one lean of the bars gives and costs. Null where data lack. */

@@ -1,11 +1,11 @@
 import { vacuumPermeability } from '../analysis/emf/gaps.ts';
-import { innerGapShare } from '../analysis/magneticGap.ts';
+import { innerGapShare } from '../analysis/gap/magneticGap.ts';
 import { allOf, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { barHeight } from '../sizes/barInputs.ts';
 import { rowSpace, type SlotRow, slotLength } from '../sizes/slotRows.ts';
 import type { Path, Winding } from '../winding/model.ts';
-import { fieldRows } from './acLoss.ts';
+import { fieldRows } from './acLoss/acLoss.ts';
 import { phasePhasors } from './carriedCurrents.ts';
 import { type LeakageSlot, slotPermeances } from './slotLeakage.ts';
 

@@ -6,13 +6,13 @@ import {
   factorRows,
   factorSpectrum,
   meanSquareFactor,
-} from '../analysis/factors.ts';
-import { type GapOpening, gapOpenings } from '../analysis/gapOpenings.ts';
+} from '../analysis/factors/factors.ts';
+import { factorRowsByPhase } from '../analysis/factors/phaseFactors.ts';
+import { type GapOpening, gapOpenings } from '../analysis/gap/gapOpenings.ts';
 import { phaseCurrent } from '../analysis/machineInputs.ts';
 import { type Mmf, type MmfConditions, type MmfWave, mmf, wavesOfOrder } from '../analysis/mmf.ts';
 import { type NoiseOrder, noiseOrders } from '../analysis/noise.ts';
 import { type PhaseBalance, phaseBalance } from '../analysis/phaseBalance.ts';
-import { factorRowsByPhase } from '../analysis/phaseFactors.ts';
 import { tableRotation } from '../analysis/rotation.ts';
 import { type SymmetryFigures, symmetryFigures } from '../analysis/symmetry.ts';
 import { type Figure, orNull } from '../figures/figure.ts';

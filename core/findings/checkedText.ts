@@ -17,7 +17,7 @@ import { visible } from '../language/text/visible.ts';
 import { findingsTooMany } from '../language/textFindingKinds.ts';
 import { deriveWinding } from '../winding/derive.ts';
 import type { Path, Winding } from '../winding/model.ts';
-import { type AcceptedWarnings, acceptWarnings } from './acceptance.ts';
+import { type AcceptedWarnings, acceptWarnings } from './acceptance/acceptance.ts';
 import { evaluateLimits, type LimitResult, limitFindings } from './limits.ts';
 import { checkCrashed, crashFinding, runRules } from './registry.ts';
 import { checkReleased } from './sheetRules.ts';

@@ -4,11 +4,11 @@ import { languageKinds } from '../language/textFindingKinds.ts';
 import { varyKinds } from '../language/varyFindingKinds.ts';
 import { windingKinds } from '../winding/layoutFindingKinds.ts';
 import { pathKinds } from '../winding/paths/pathFindingKinds.ts';
-import { acceptanceKinds } from './acceptanceKinds.ts';
-import { connectionKinds } from './connectionKinds.ts';
-import { copperKinds } from './copperKinds.ts';
+import { acceptanceKinds } from './acceptance/findingKinds.ts';
+import { connectionKinds } from './connection/findingKinds.ts';
+import { copperKinds } from './copper/findingKinds.ts';
 import { limitFailed, limitNotComputable } from './limits.ts';
-import { operationKinds } from './operationKinds.ts';
+import { operationKinds } from './operation/findingKinds.ts';
 import {
   leanDiffersInSlot,
   phaseSidesUnequal,
@@ -19,7 +19,7 @@ import {
   unbalancedPull,
 } from './rules.ts';
 import { notesLong, releasedUnwritten } from './sheetRules.ts';
-import { spaceKinds } from './spaceKinds.ts';
+import { spaceKinds } from './space/findingKinds.ts';
 
 export const checkCrashed = findingKind<{ check: string; problem: string }>({
   code: 'check-crashed',

@@ -5,13 +5,13 @@ import { plural } from '../language/lists.ts';
 import { fixed, significant } from '../language/numbers.ts';
 import { layerOutside, layerRepeated } from '../language/textFindingKinds.ts';
 import { layerLetter } from '../winding/model.ts';
-import { checkClearances } from './clearanceRules.ts';
-import * as connection from './connectionRules.ts';
-import { checkCopper, checkField } from './copperRules.ts';
-import { checkInsulation } from './insulationRules.ts';
-import { checkCore, checkDuty, checkHarmonics, checkIron, checkVoltage } from './operationRules.ts';
+import * as connection from './connection/rules.ts';
+import { checkInsulation } from './copper/insulationRules.ts';
+import { checkCopper, checkField } from './copper/rules.ts';
+import { checkCore, checkDuty, checkHarmonics, checkIron, checkVoltage } from './operation/rules.ts';
 import { checkNotes } from './sheetRules.ts';
-import { checkBendRadius, checkRings, checkSeparators, checkSpace } from './spaceRules.ts';
+import { checkClearances } from './space/clearanceRules.ts';
+import { checkBendRadius, checkRings, checkSeparators, checkSpace } from './space/rules.ts';
 
 /** A check: facts about a winding to findings. It may throw; that becomes a finding of its own. */
 export interface Rule {

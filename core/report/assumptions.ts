@@ -1,6 +1,6 @@
 import { outsideDiameter } from '../analysis/outsideDiameter.ts';
 import type { Facts } from '../facts/facts.ts';
-import { commonPotential } from '../findings/insulationRules.ts';
+import { commonPotential } from '../findings/copper/insulationRules.ts';
 import { significant } from '../language/numbers.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { machineParts } from './machineParts.ts';

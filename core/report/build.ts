@@ -1,5 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
-import type { AcceptedWarnings } from '../findings/acceptance.ts';
+import type { AcceptedWarnings } from '../findings/acceptance/acceptance.ts';
 import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';

@@ -1,6 +1,6 @@
 import { type FigurePath, type FigureRow, figureRegister } from '../figures/register.ts';
 import { capitalized } from '../language/numbers.ts';
-import { requireWords } from '../language/vocabulary/limits.ts';
+import { requireWords } from '../language/vocabulary/blocks/limits.ts';
 
 /** What a part of the report holds, by the first word of its figures' places; in the order of the register. */
 const parts: Readonly<Record<string, string>> = {

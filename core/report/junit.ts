@@ -1,4 +1,4 @@
-import { toldMessage } from '../findings/acceptance.ts';
+import { toldMessage } from '../findings/acceptance/acceptance.ts';
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import { lineColumn, lineStarts } from '../language/text/lines.ts';

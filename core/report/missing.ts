@@ -1,7 +1,7 @@
-import { gapOpenings } from '../analysis/gapOpenings.ts';
+import { gapOpenings } from '../analysis/gap/gapOpenings.ts';
 import type { Facts } from '../facts/facts.ts';
 import type { Figure } from '../figures/figure.ts';
-import { insulationNeeds } from '../findings/insulationRules.ts';
+import { insulationNeeds } from '../findings/copper/insulationRules.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { machineParts } from './machineParts.ts';
 

@@ -1,4 +1,4 @@
-import type { AcceptedWarnings } from '../findings/acceptance.ts';
+import type { AcceptedWarnings } from '../findings/acceptance/acceptance.ts';
 import type { Finding, Range } from '../language/finding.ts';
 import { lineColumn } from '../language/text/lines.ts';
 import type { ReportedAccepted, ReportedFinding } from './schema.ts';

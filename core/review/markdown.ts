@@ -1,4 +1,4 @@
-import { toldMessage } from '../findings/acceptance.ts';
+import { toldMessage } from '../findings/acceptance/acceptance.ts';
 import { isOne, plural } from '../language/lists.ts';
 import { code, sentence } from '../report/markdown/guard.ts';
 import { markdownTable } from '../report/markdown/table.ts';

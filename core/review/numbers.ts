@@ -1,4 +1,4 @@
-import type { FactorRow } from '../analysis/factors.ts';
+import type { FactorRow } from '../analysis/factors/factors.ts';
 import { type FigurePath, figureRow } from '../figures/register.ts';
 import { limitOrder, quantityValue } from '../findings/quantities.ts';
 import type { RequiredLimit } from '../language/specification/specification.ts';

@@ -1,7 +1,7 @@
 import { lineResistance } from '../copper/resistance.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type FigurePath, figureRegister } from '../figures/register.ts';
-import { toldMessage } from '../findings/acceptance.ts';
+import { toldMessage } from '../findings/acceptance/acceptance.ts';
 import { cautions } from '../findings/cautions.ts';
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import { printedNotes } from '../findings/sheetRules.ts';

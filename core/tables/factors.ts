@@ -1,4 +1,4 @@
-import type { FactorRow } from '../analysis/factors.ts';
+import type { FactorRow } from '../analysis/factors/factors.ts';
 import type { Facts } from '../facts/facts.ts';
 import type { Column } from './column.ts';
 

@@ -1,5 +1,5 @@
+import { lengthOf } from '../analysis/gap/magneticGap.ts';
 import { currentAngle } from '../analysis/machineInputs.ts';
-import { lengthOf } from '../analysis/magneticGap.ts';
 import { type Complex, scale } from '../balance/complex.ts';
 import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';

@@ -7,7 +7,7 @@ import {
 } from '../facts/connection.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
 import type { Measurer, Work } from '../figures/work.ts';
-import { checkCopper } from '../findings/copperRules.ts';
+import { checkCopper } from '../findings/copper/rules.ts';
 import { limitMargin } from '../findings/limits.ts';
 import { rules } from '../findings/rules.ts';
 import type { Finding } from '../language/finding.ts';

@@ -1,5 +1,5 @@
 import { ratedTorque } from '../analysis/emf/emf.ts';
-import { factorRow, factorSpectrum } from '../analysis/factors.ts';
+import { factorRow, factorSpectrum } from '../analysis/factors/factors.ts';
 import { slotOfLayer } from '../analysis/machineInputs.ts';
 import { orNull } from '../figures/figure.ts';
 import { listed } from '../language/lists.ts';

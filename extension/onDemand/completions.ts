@@ -8,7 +8,7 @@ import {
   SnippetString,
   type TextDocument,
 } from 'vscode';
-import { canBeAccepted } from '../../core/findings/acceptance.ts';
+import { canBeAccepted } from '../../core/findings/acceptance/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { helpOf } from '../../core/findings/registry.ts';
 import { type Completion, completions } from '../../core/language/vocabulary/completions.ts';

@@ -19,7 +19,7 @@ export { selectionRanges } from './language/selectionRanges.ts';
 export { semanticTokens } from './language/semanticTokens.ts';
 export { pathSignature } from './language/signature.ts';
 export { newWinding } from './newWinding/newWinding.ts';
-export { createLayoutPanels } from './panelHost.ts';
+export { createLayoutPanels } from './panel/host.ts';
 export { openReference, referencePage } from './reference.ts';
 export { exploreVariants } from './variants/explore.ts';
 export { varyWinding } from './variants/vary.ts';

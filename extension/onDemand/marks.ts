@@ -4,7 +4,7 @@ import type { RowPlace, Statement } from '../../core/language/text/document.ts';
 import { expandSequence } from '../../core/language/text/sequence.ts';
 import { type Bar, barName } from '../../core/winding/model.ts';
 import type { PathMark } from '../protocol/panelState.ts';
-import type { Subject } from '../subject.ts';
+import type { Subject } from '../protocol/subject.ts';
 import { barNamed, barUse, connectionOf } from './barUse.ts';
 
 /** Things of a winding that stand out together. */

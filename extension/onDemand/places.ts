@@ -1,7 +1,7 @@
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Finding, Range } from '../../core/language/finding.ts';
 import { pathName } from '../../core/winding/paths/writtenPaths.ts';
-import type { Subject } from '../subject.ts';
+import type { Subject } from '../protocol/subject.ts';
 import { connectionOf } from './barUse.ts';
 import { textOf } from './marks.ts';
 

@@ -1,6 +1,6 @@
 import { l10n } from 'vscode';
 import type { Facts } from '../../core/facts/facts.ts';
-import { toldMessage } from '../../core/findings/acceptance.ts';
+import { toldMessage } from '../../core/findings/acceptance/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { fixed, percent } from '../../core/language/numbers.ts';
 import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
@@ -12,7 +12,7 @@ import { type ScheduleTable, scheduleTable } from '../../core/tables/schedule.ts
 import { barName } from '../../core/winding/model.ts';
 import { pathName } from '../../core/winding/paths/writtenPaths.ts';
 import type { ShownTable } from '../protocol/panelState.ts';
-import type { PanelTable } from '../wish.ts';
+import type { PanelTable } from '../protocol/wish.ts';
 import { connectionOf } from './barUse.ts';
 import { findingPlaces } from './places.ts';
 

@@ -2,7 +2,7 @@ import type { Picture } from '../../core/picture/picture.ts';
 import type { FactorTableRow, KeyFigure } from '../../core/report/figures.ts';
 import type { Solids } from '../../core/views/space/solids.ts';
 import type { SpaceWords } from '../../core/views/space/space.ts';
-import type { Wish } from '../wish.ts';
+import type { Wish } from './wish.ts';
 
 /** The columns of the factor table, in order. */
 export const factorColumns = [

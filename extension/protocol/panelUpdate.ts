@@ -1,5 +1,4 @@
 import type { FactorTableRow, KeyFigure } from '../../core/report/figures.ts';
-import { readWish } from '../wish.ts';
 import { followList, type ItemRule, type ListChange, listChange } from './listChange.ts';
 import {
   factorColumns,
@@ -18,6 +17,7 @@ import {
 } from './panelState.ts';
 import { type Fields, hasOnly, hasTexts, isCount, isListOf, isRecord, isText, isTexts } from './values.ts';
 import { followView, type ViewChange, viewChange } from './viewContent.ts';
+import { readWish } from './wish.ts';
 
 /** What changes of the parts of a panel; what is left out stays as it was. */
 export interface PanelChanges {

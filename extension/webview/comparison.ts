@@ -9,17 +9,17 @@ import {
   type Difference,
   readComparison,
   readComparisonState,
-} from '../comparisonMessages.ts';
+} from '../protocol/comparisonMessages.ts';
 import type { ShownTable } from '../protocol/panelState.ts';
-import type { Subject } from '../subject.ts';
+import type { Subject } from '../protocol/subject.ts';
 import { whenShown } from './frames.ts';
 import { boxAround } from './goTo.ts';
 import { paint } from './paint.ts';
 import { part, textElement } from './parts.ts';
 import { controlTable } from './tables/shownTable.ts';
 import { controlTabs } from './tabs.ts';
-import { controlView, type ViewControl } from './viewControl.ts';
-import type { Pixels, View } from './viewport.ts';
+import { controlView, type ViewControl } from './viewport/viewControl.ts';
+import type { Pixels, View } from './viewport/viewport.ts';
 
 /** What the editor gives to the page. */
 interface EditorApi {

@@ -1,7 +1,6 @@
 import type { Solids } from '../../core/views/space/solids.ts';
 import { barName, layerLetter } from '../../core/winding/model.ts';
 import type { PanelControls } from '../protocol/panelState.ts';
-import { zoomStep } from './gestures.ts';
 import type { Wanted } from './goTo.ts';
 import type { Marked } from './marking.ts';
 import { fillChoices, filled } from './parts.ts';
@@ -16,6 +15,7 @@ import {
   type SpaceLook,
   type Standing,
 } from './space/liveSpace.ts';
+import { zoomStep } from './viewport/gestures.ts';
 
 /** The parts of the page that the live view has. */
 export interface LiveParts {

@@ -1,5 +1,11 @@
 import { type EndSide, layerLetter } from '../../core/winding/model.ts';
-import { type PageMessage, type PageState, readHostMessage, readPageState, readShare } from '../messages.ts';
+import {
+  type PageMessage,
+  type PageState,
+  readHostMessage,
+  readPageState,
+  readShare,
+} from '../protocol/messages.ts';
 import {
   nothingMarked,
   type PanelControls,
@@ -11,7 +17,7 @@ import {
 } from '../protocol/panelState.ts';
 import type { PanelUpdate } from '../protocol/panelUpdate.ts';
 import { createReplica } from '../protocol/replica.ts';
-import type { Subject } from '../subject.ts';
+import type { Subject } from '../protocol/subject.ts';
 import {
   firstWish,
   type PanelPane,
@@ -19,7 +25,7 @@ import {
   type PanelView,
   panelPanes,
   type Wish,
-} from '../wish.ts';
+} from '../protocol/wish.ts';
 import { controlConnections } from './connections.ts';
 import { copyBlob, copyPicture } from './copyPicture.ts';
 import { controlDivider } from './divider.ts';
@@ -28,9 +34,7 @@ import { boxAround, readWanted, type Wanted, wantedBars } from './goTo.ts';
 import { controlInstant } from './instant.ts';
 import { controlLive } from './live.ts';
 import { mark } from './marking.ts';
-import { openingOf, roomOf } from './openings.ts';
 import { controlOverflow } from './overflow.ts';
-import { controlOverview } from './overview.ts';
 import { paint } from './paint.ts';
 import { fillChoices, filled, linkButton, part, partOf, textElement } from './parts.ts';
 import { listenToPointing, type Pointing } from './pointing.ts';
@@ -38,8 +42,10 @@ import { showFactors, showFigures } from './tables/figures.ts';
 import { controlTable } from './tables/shownTable.ts';
 import { controlTabs } from './tabs.ts';
 import { controlVerdict } from './verdict.ts';
-import { controlView } from './viewControl.ts';
-import { readZooms, type Zooms, zoomKey } from './zooms.ts';
+import { openingOf, roomOf } from './viewport/openings.ts';
+import { controlOverview } from './viewport/overview.ts';
+import { controlView } from './viewport/viewControl.ts';
+import { readZooms, type Zooms, zoomKey } from './viewport/zooms.ts';
 
 /** What the editor gives to the page. */
 interface EditorApi {

@@ -1,4 +1,4 @@
-import { readSubject, type Subject } from '../subject.ts';
+import { readSubject, type Subject } from '../protocol/subject.ts';
 
 /** What a reader does to the things of the picture. */
 export interface Pointing {

@@ -4,8 +4,8 @@ import {
   differentialLeakage,
   differentialLeakageOverStack,
 } from '../../core/analysis/differentialLeakage.ts';
-import { factorSpectrum, meanSquareFactor, windingFactor } from '../../core/analysis/factors.ts';
-import { barOverlap, gapOverlaps } from '../../core/analysis/gapField.ts';
+import { factorSpectrum, meanSquareFactor, windingFactor } from '../../core/analysis/factors/factors.ts';
+import { barOverlap, gapOverlaps } from '../../core/analysis/gap/gapField.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { crossedDrive, examine, ferryDrive, withLine } from '../copper/machines.ts';
 import { phaseOwners, slicedMeanSquare, slicedOverlaps } from './slicedStack.ts';

@@ -1,8 +1,8 @@
 import { type Complex, complex, fft } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { differentialLeakage } from '../../core/analysis/differentialLeakage.ts';
+import { slotOpeningFactor } from '../../core/analysis/factors/skew.ts';
 import { mmf, mmfWaveform, slotCurrents, toothMmf, workingWaveAmplitude } from '../../core/analysis/mmf.ts';
-import { slotOpeningFactor } from '../../core/analysis/skew.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { phaseSystem } from '../../core/winding/phases.ts';
 import { referenceWave } from './reference.ts';

@@ -23,8 +23,12 @@ describe('the core imports only itself, in the order of the flow', () => {
     ['a Node module by require', 'winding/derive.ts', `const fs = require('node:fs');`],
     ['a Node module on demand', 'study.ts', `const fs = await import('node:fs/promises');`],
     ['the command line', 'report/build.ts', `import { run } from '../../cli/main.ts';`],
-    ['the extension, as a type', 'study.ts', `import type { Studies } from '../extension/studies.ts';`],
-    ['the extension, passed on', 'study.ts', `export * from '../extension/studies.ts';`],
+    [
+      'the extension, as a type',
+      'study.ts',
+      `import type { Studies } from '../extension/studies/studies.ts';`,
+    ],
+    ['the extension, passed on', 'study.ts', `export * from '../extension/studies/studies.ts';`],
     ['a package of the page', 'views/layout/layout.ts', `import { SVG } from '@svgdotjs/svg.js';`],
     ['the PDF library outside the PDF writer', 'report/build.ts', `import PDFDocument from 'pdfkit';`],
     [

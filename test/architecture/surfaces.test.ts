@@ -34,7 +34,7 @@ describe('extension and command line load only what is theirs', () => {
     [
       'the host, on the page',
       'extension/webview/panel.ts',
-      `import { names } from '../onDemand/panelWords.ts';`,
+      `import { names } from '../onDemand/panel/words.ts';`,
     ],
     ['the host, in what both ends know', 'extension/protocol/feed.ts', `import { a } from '../panel.ts';`],
     [
@@ -44,8 +44,8 @@ describe('extension and command line load only what is theirs', () => {
     ],
     [
       'reports with every keystroke',
-      'extension/studies.ts',
-      `import { buildReport } from '../core/report/build.ts';`,
+      'extension/studies/studies.ts',
+      `import { buildReport } from '../../core/report/build.ts';`,
     ],
     ['what is loaded on demand, at once', 'extension/panel.ts', `import { a } from './onDemand/tables.ts';`],
     [
@@ -54,9 +54,13 @@ describe('extension and command line load only what is theirs', () => {
       `import { readFileSync } from 'node:fs';`,
     ],
     ['a Node module by its other name', 'extension/diagnostics.ts', `import * as path from 'path';`],
-    ['zod in full, in the host', 'extension/messages.ts', `import * as z from 'zod';`],
-    ['the editor in the command line', 'cli/check.ts', `import { window } from 'vscode';`],
-    ['the extension in the command line', 'cli/check.ts', `import { a } from '../extension/messages.ts';`],
+    ['zod in full, in the host', 'extension/protocol/messages.ts', `import * as z from 'zod';`],
+    ['the editor in the command line', 'cli/commands/check.ts', `import { window } from 'vscode';`],
+    [
+      'the extension in the command line',
+      'cli/commands/check.ts',
+      `import { a } from '../../extension/protocol/messages.ts';`,
+    ],
   ];
   for (const [what, path, line] of forbidden)
     test(`${what} is refused`, () => {

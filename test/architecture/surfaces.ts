@@ -29,7 +29,7 @@ export const fences: readonly Fence[] = [
       'core/views/space/camera.ts',
       'core/winding/model.ts',
       'extension/webview/',
-      'extension/subject.ts',
+      'extension/protocol/subject.ts',
     ],
   },
   {
@@ -44,20 +44,16 @@ export const fences: readonly Fence[] = [
       // Where the eye is, without what draws.
       'extension/webview/space/eye.ts',
       'extension/webview/space/liveSpace.ts',
-      'extension/messages.ts',
-      'extension/comparisonMessages.ts',
       'extension/protocol/',
-      'extension/subject.ts',
-      'extension/wish.ts',
     ],
   },
   {
     // What both ends of the panel know: it runs on the page, too.
     folder: 'extension/protocol/',
     without: [],
-    packages: [],
+    packages: ['zod/mini'],
     node: [],
-    from: ['core/picture/', 'extension/wish.ts'],
+    from: ['core/picture/'],
   },
   {
     folder: 'extension/onDemand/',

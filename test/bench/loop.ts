@@ -7,8 +7,8 @@ import { checkText } from '../../core/findings/checkedText.ts';
 import { format } from '../../core/language/format/formatter.ts';
 import { activateSlotwright } from '../../extension/activate.ts';
 import type { Parts } from '../../extension/loadOnDemand.ts';
-import { panelPage } from '../../extension/onDemand/panelPage.ts';
-import { pageWords } from '../../extension/onDemand/panelWords.ts';
+import { panelPage } from '../../extension/onDemand/panel/page.ts';
+import { pageWords } from '../../extension/onDemand/panel/words.ts';
 import {
   editorState,
   openStubDocument,

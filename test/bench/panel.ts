@@ -35,7 +35,7 @@ export async function redrawTimes(
   });
   try {
     const page = await browser.newPage({ viewport: { width: 1500, height: 900 } });
-    await page.addStyleTag({ content: readFileSync('extension/webview/picture.css', 'utf8') });
+    await page.addStyleTag({ content: readFileSync('extension/webview/styles/picture.css', 'utf8') });
     await page.addScriptTag({ content: readFileSync('out/benchPage.js', 'utf8') });
     const medians: number[] = [];
     for (const { pictures } of list) {

@@ -1,5 +1,5 @@
 import FFT from 'fft.js';
-import { factorSpectrum } from '../../core/analysis/factors.ts';
+import { factorSpectrum } from '../../core/analysis/factors/factors.ts';
 import type { Winding } from '../../core/winding/model.ts';
 
 /** The two sides of a comparison: run each often and compare their medians. */

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { vacuumPermeability } from '../../core/analysis/emf/gaps.ts';
-import { fieldLossDensity } from '../../core/copper/barField.ts';
+import { fieldLossDensity } from '../../core/copper/acLoss/barField.ts';
 import { study } from '../support/withoutEnds.ts';
+import { type Complex, solvedLossRatio } from './acLoss/slotFieldSolver.ts';
 import { withLine } from './machines.ts';
-import { type Complex, solvedLossRatio } from './slotFieldSolver.ts';
 
 /** One path of straight bars a phase; half the slots hold two phases. */
 const base = `winding "Tide gate lift"

@@ -1,7 +1,7 @@
 import { differentialLeakageOverStack } from '../../core/analysis/differentialLeakage.ts';
 import { type EmfResult, emf } from '../../core/analysis/emf/emf.ts';
 import { gapPermeance } from '../../core/analysis/emf/gaps.ts';
-import { factorSpectrum, meanSquareFactor, windingFactor } from '../../core/analysis/factors.ts';
+import { factorSpectrum, meanSquareFactor, windingFactor } from '../../core/analysis/factors/factors.ts';
 import { machineValue, phaseCurrent } from '../../core/analysis/machineInputs.ts';
 import { occupationProblems } from '../../core/balance/occupation.ts';
 import { pathLoading } from '../../core/balance/pathLoading.ts';

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { type ComparisonContent, readComparison } from '../../extension/comparisonMessages.ts';
+import { type ComparisonContent, readComparison } from '../../extension/protocol/comparisonMessages.ts';
 import { activateOnStub, soundText } from './activated.ts';
 import {
   editorState,

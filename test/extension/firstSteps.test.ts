@@ -6,8 +6,8 @@ import { createOnigScanner, createOnigString, loadWASM } from 'vscode-oniguruma'
 import { INITIAL, Registry } from 'vscode-textmate';
 import { findingLines } from '../../cli/outcome.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
+import { coloredPhases, tokenLegend } from '../../extension/language/tokenLegend.ts';
 import { hintKinds, lensKinds, shownSeverities } from '../../extension/settings.ts';
-import { coloredPhases, tokenLegend } from '../../extension/tokenLegend.ts';
 import { walkthroughPictures } from '../../scripts/walkthrough.mjs';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import {

@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { SolidThing } from '../../core/views/space/solids.ts';
+import { firstWish, readWish, type Wish } from '../../extension/protocol/wish.ts';
 import {
   type Belonging,
   colorIndex,
@@ -21,7 +22,6 @@ import {
   zoomed,
 } from '../../extension/webview/space/eye.ts';
 import { type Eye, readLook } from '../../extension/webview/space/liveSpace.ts';
-import { firstWish, readWish, type Wish } from '../../extension/wish.ts';
 import { machineText } from '../space/machines.ts';
 import { activateOnStub, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';

@@ -1,11 +1,11 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { firstWish } from '../../extension/protocol/wish.ts';
 import { readWanted } from '../../extension/webview/goTo.ts';
-import { roomOf } from '../../extension/webview/openings.ts';
 import { sortedRows } from '../../extension/webview/tables/sortRows.ts';
-import { boxView, clampView, fitView, viewWith } from '../../extension/webview/viewport.ts';
-import { readZooms, zoomKey } from '../../extension/webview/zooms.ts';
-import { firstWish } from '../../extension/wish.ts';
+import { roomOf } from '../../extension/webview/viewport/openings.ts';
+import { boxView, clampView, fitView, viewWith } from '../../extension/webview/viewport/viewport.ts';
+import { readZooms, zoomKey } from '../../extension/webview/viewport/zooms.ts';
 
 describe('a place that is searched', () => {
   test('is a bar, a slot, or slots in a row', () => {

@@ -1,8 +1,14 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { schedule } from '../../core/tables/schedule.ts';
 import type { PanelMarks, PanelState } from '../../extension/protocol/panelState.ts';
-import type { Subject } from '../../extension/subject.ts';
-import { firstWish, type PanelTable, panelTables, panelViews, type Wish } from '../../extension/wish.ts';
+import type { Subject } from '../../extension/protocol/subject.ts';
+import {
+  firstWish,
+  type PanelTable,
+  panelTables,
+  panelViews,
+  type Wish,
+} from '../../extension/protocol/wish.ts';
 import { study } from '../support/study.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';

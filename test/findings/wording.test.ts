@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { pathsUnequal } from '../../core/findings/connectionKinds.ts';
+import { pathsUnequal } from '../../core/findings/connection/findingKinds.ts';
 
 describe('a share of more than the whole', () => {
   const message = (circulating: number) =>

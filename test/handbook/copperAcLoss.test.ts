@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { acRatios, reducedHeight } from '../../core/copper/acLoss.ts';
-import { criticalHeight } from '../../core/copper/criticalHeight.ts';
+import { acRatios, reducedHeight } from '../../core/copper/acLoss/acLoss.ts';
+import { criticalHeight } from '../../core/copper/acLoss/criticalHeight.ts';
+import { phi, psi } from '../../core/copper/acLoss/skinEffect.ts';
 import { copperMetal, resistivity } from '../../core/copper/metals.ts';
-import { phi, psi } from '../../core/copper/skinEffect.ts';
-import { solvedLossRatio } from '../copper/slotFieldSolver.ts';
+import { solvedLossRatio } from '../copper/acLoss/slotFieldSolver.ts';
 
 // The functions are Field's (1905) and Emde's (1908); Pyrhonen, Jokinen, Hrabovcova, Design of Rotating
 // Electrical Machines, 2nd ed., ch. 5, and Richter, Elektrische Maschinen I, print them (from memory).
 // The figures were computed independently by integrating the one-dimensional diffusion equation, as
-// test/copper/slotFieldSolver.ts does here once more.
+// test/copper/acLoss/slotFieldSolver.ts does here once more.
 
 /** z bars in phase, as weights for the layer functions; the first lies at the closed end. */
 function stack(bars: number) {

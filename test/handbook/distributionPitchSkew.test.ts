@@ -1,8 +1,8 @@
 // biome-ignore-all lint/suspicious/noApproximativeNumericConstant: values as the tables print them
 import { describe, expect, it } from 'vitest';
-import { factorRow, factorSpectrum } from '../../core/analysis/factors.ts';
-import { signedFactors } from '../../core/analysis/signedFactors.ts';
-import { skewFactor } from '../../core/analysis/skew.ts';
+import { factorRow, factorSpectrum } from '../../core/analysis/factors/factors.ts';
+import { signedFactors } from '../../core/analysis/factors/signedFactors.ts';
+import { skewFactor } from '../../core/analysis/factors/skew.ts';
 import { generated } from '../analysis/windings.ts';
 
 // Distribution and pitch tables as in Pyrhonen, Jokinen, Hrabovcova, Design of Rotating Electrical

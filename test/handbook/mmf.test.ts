@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { differentialLeakage } from '../../core/analysis/differentialLeakage.ts';
-import { windingFactor } from '../../core/analysis/factors.ts';
+import { windingFactor } from '../../core/analysis/factors/factors.ts';
 import { mmf } from '../../core/analysis/mmf.ts';
 import { generated } from '../analysis/windings.ts';
 

@@ -1,6 +1,6 @@
 // biome-ignore-all lint/suspicious/noApproximativeNumericConstant: values as the tables print them
 import { describe, expect, it } from 'vitest';
-import { factorRow, factorSpectrum } from '../../core/analysis/factors.ts';
+import { factorRow, factorSpectrum } from '../../core/analysis/factors/factors.ts';
 import { explicit, generated } from '../analysis/windings.ts';
 
 // Worked examples of textbooks, seen as re-worked in the FOSSEE (IIT Bombay) Python Textbook Companions.

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { phaseStyle } from '../../core/picture/phaseStyle.ts';
 import { type Ink, inkColors, paperColor, roleStyles } from '../../core/picture/roleStyle.ts';
 
-const css = readFileSync('extension/webview/picture.css', 'utf8');
+const css = readFileSync('extension/webview/styles/picture.css', 'utf8');
 
 /** Contrast of two colors after WCAG 2.2, definitions of relative luminance and contrast ratio. */
 function contrast(one: string, other: string): number {

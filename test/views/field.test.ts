@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { factorRows } from '../../core/analysis/factors.ts';
+import { factorRows } from '../../core/analysis/factors/factors.ts';
 import { toothMmf, workingWaveAmplitude } from '../../core/analysis/mmf.ts';
 import { gatherFacts } from '../../core/facts/facts.ts';
 import { type Box, textBox } from '../../core/picture/bounds.ts';

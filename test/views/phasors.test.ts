@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { factorRow, factorSpectrum, windingFactor } from '../../core/analysis/factors.ts';
+import { factorRow, factorSpectrum, windingFactor } from '../../core/analysis/factors/factors.ts';
 import type { Picture } from '../../core/picture/picture.ts';
 import { pictureToSvg } from '../../core/picture/svg.ts';
 import { barPhasor, phasorChains, slotAngle } from '../../core/views/phasors/chains.ts';

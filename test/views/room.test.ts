@@ -5,8 +5,8 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { drawView, type ViewName, viewNames } from '../../core/views/views.ts';
-import { roomOf } from '../../extension/webview/openings.ts';
-import { legibleScale, openingView } from '../../extension/webview/viewport.ts';
+import { roomOf } from '../../extension/webview/viewport/openings.ts';
+import { legibleScale, openingView } from '../../extension/webview/viewport/viewport.ts';
 import { flat, troublesOf } from '../picture/checkPicture.ts';
 
 const examples = ['harbor-ferry-pod-drive', 'tidal-pump', 'cable-ferry-drum'];

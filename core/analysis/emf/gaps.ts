@@ -1,8 +1,8 @@
 import { allOf, assuming, derive, deriveFigure, type Figure, known } from '../../figures/figure.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import type { Winding } from '../../winding/model.ts';
+import { innerTorqueShare, relativeGap, straightThrough } from '../gap/magneticGap.ts';
 import { type GapSide, gapDiameter, gapSides, machineValue, seriesTurns } from '../machineInputs.ts';
-import { innerTorqueShare, relativeGap, straightThrough } from '../magneticGap.ts';
 
 /** Permeability of vacuum, Vs/(Am). */
 export const vacuumPermeability = 4e-7 * Math.PI;

@@ -2,12 +2,12 @@ import { slotOfLayer } from '../../analysis/machineInputs.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import type { Space } from '../../space/space.ts';
 import type { Path, Winding } from '../../winding/model.ts';
-import { type BarLoads, type LayerSection, reducedHeight } from '../acLoss.ts';
-import { fieldLossDensity, type LayerField } from '../barField.ts';
+import { type BarLoads, type LayerSection, reducedHeight } from '../acLoss/acLoss.ts';
+import { fieldLossDensity, type LayerField } from '../acLoss/barField.ts';
+import { phi, psi } from '../acLoss/skinEffect.ts';
 import type { FurtherCurrent } from '../furtherCurrents.ts';
 import type { JointCount } from '../jointResistance.ts';
 import { type Metal, resistivity } from '../metals.ts';
-import { phi, psi } from '../skinEffect.ts';
 import type { ChainPiece, CoreNode, HeatChain, HeatSystem, LossOf } from './heatChain.ts';
 
 /** How a bar piece is loaded: the square of its current, and the weight of the field of the others. */

@@ -1,11 +1,11 @@
-import { barWords, insulationWords, slotWords } from './copper.ts';
-import { dutyWords } from './duty.ts';
+import { barWords, insulationWords, slotWords } from './blocks/copper.ts';
+import { dutyWords } from './blocks/duty.ts';
+import { blocksWords, fileWords, sheetWords } from './blocks/file.ts';
+import { requireWords } from './blocks/limits.ts';
+import { machineWords } from './blocks/machine.ts';
+import { varyWords } from './blocks/vary.ts';
+import { connectWords, layoutWords } from './blocks/winding.ts';
 import type { BlockName, Role, VocabularyEntry } from './entry.ts';
-import { blocksWords, fileWords, sheetWords } from './file.ts';
-import { requireWords } from './limits.ts';
-import { machineWords } from './machine.ts';
-import { varyWords } from './vary.ts';
-import { connectWords, layoutWords } from './winding.ts';
 
 export type { BlockName, Role, VocabularyEntry } from './entry.ts';
 

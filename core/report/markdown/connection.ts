@@ -2,7 +2,7 @@ import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { unjoinedReason } from '../../facts/unjoined.ts';
 import { figureRegister } from '../../figures/register.ts';
-import { commonPotential } from '../../findings/insulationRules.ts';
+import { commonPotential } from '../../findings/copper/insulationRules.ts';
 import { isOne, plural } from '../../language/lists.ts';
 import { fixed, percent, shownFigure, significant } from '../../language/numbers.ts';
 import type { RouteExplanation, RouteWish } from '../../routing/route.ts';

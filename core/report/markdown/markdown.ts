@@ -1,5 +1,5 @@
 import type { Facts } from '../../facts/facts.ts';
-import { toldMessage } from '../../findings/acceptance.ts';
+import { toldMessage } from '../../findings/acceptance/acceptance.ts';
 import { cautions } from '../../findings/cautions.ts';
 import { countedIn, type LimitResult, limitMargin, limitName, limitValue } from '../../findings/limits.ts';
 import { needsInWords } from '../../findings/needWords.ts';

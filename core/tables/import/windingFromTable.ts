@@ -1,4 +1,4 @@
-import { windingFactor } from '../../analysis/factors.ts';
+import { windingFactor } from '../../analysis/factors/factors.ts';
 import { format } from '../../language/format/formatter.ts';
 import { visible } from '../../language/text/visible.ts';
 import {

@@ -1,4 +1,4 @@
-import type { FactorRow } from '../../analysis/factors.ts';
+import type { FactorRow } from '../../analysis/factors/factors.ts';
 import type { MmfWave } from '../../analysis/mmf.ts';
 import { fixed, significant } from '../../language/numbers.ts';
 import type { Box } from '../../picture/bounds.ts';

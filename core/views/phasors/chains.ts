@@ -1,4 +1,4 @@
-import { skewFactor } from '../../analysis/skew.ts';
+import { skewFactor } from '../../analysis/factors/skew.ts';
 import { modulo } from '../../winding/integers.ts';
 import { type Bar, cellAt, type Path, phaseOfCell, type Winding } from '../../winding/model.ts';
 

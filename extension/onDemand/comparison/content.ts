@@ -13,8 +13,8 @@ import type {
   ComparisonContent,
   ComparisonNotice,
   Difference,
-} from '../../comparisonMessages.ts';
-import { noticeWords } from '../panelWords.ts';
+} from '../../protocol/comparisonMessages.ts';
+import { noticeWords } from '../panel/words.ts';
 import { findingPlaces } from '../places.ts';
 import { comparisonTables } from './tables.ts';
 

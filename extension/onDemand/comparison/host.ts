@@ -9,9 +9,13 @@ import {
   workspace,
 } from 'vscode';
 import { type Study, studyOf } from '../../../core/study.ts';
-import { type ComparisonState, readComparisonPage, readComparisonState } from '../../comparisonMessages.ts';
 import { comparisonPanelType } from '../../panelTypes.ts';
-import type { Studies } from '../../studies.ts';
+import {
+  type ComparisonState,
+  readComparisonPage,
+  readComparisonState,
+} from '../../protocol/comparisonMessages.ts';
+import type { Studies } from '../../studies/studies.ts';
 import { givePage } from '../page.ts';
 import { revealPlace } from '../reveal.ts';
 import { comparisonContent, isBroken, type StudiedSide } from './content.ts';

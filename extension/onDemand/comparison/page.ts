@@ -1,5 +1,5 @@
 import { env, l10n } from 'vscode';
-import { comparisonViews } from '../../comparisonMessages.ts';
+import { comparisonViews } from '../../protocol/comparisonMessages.ts';
 import { escapeHtml, type PageFiles, pageHead } from '../page.ts';
 
 /**

@@ -1,5 +1,5 @@
 import { l10n } from 'vscode';
-import { toldMessage } from '../../../core/findings/acceptance.ts';
+import { toldMessage } from '../../../core/findings/acceptance/acceptance.ts';
 import { visible } from '../../../core/language/text/visible.ts';
 import type {
   ChangedNumber,

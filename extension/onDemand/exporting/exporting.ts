@@ -9,7 +9,7 @@ import {
   window,
   workspace,
 } from 'vscode';
-import type { Studies } from '../../studies.ts';
+import type { Studies } from '../../studies/studies.ts';
 import { chosenWinding, fileName } from '../../windingDocument.ts';
 import { createPause } from '../inSlices.ts';
 import { type Drawable, isDrawable, type Making } from './drawingFiles.ts';

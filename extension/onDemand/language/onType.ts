@@ -1,7 +1,7 @@
 import { EndOfLine, Position, Range, type TextDocument, TextEdit } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { formattedPieces } from '../../../core/language/format/formatter.ts';
-import { minimalEdit } from '../../minimalEdit.ts';
+import { minimalEdit } from '../../language/minimalEdit.ts';
 
 /**
  * Lays out what was just finished: behind a line end the statement above it, behind a closing brace its whole block.

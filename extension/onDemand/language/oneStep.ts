@@ -6,7 +6,7 @@ import { countedIn, type LimitResult, limitName, limitValue } from '../../../cor
 import { quantityValue } from '../../../core/findings/quantities.ts';
 import { fixed } from '../../../core/language/numbers.ts';
 import type { Statement, Value } from '../../../core/language/text/document.ts';
-import { requireWords } from '../../../core/language/vocabulary/limits.ts';
+import { requireWords } from '../../../core/language/vocabulary/blocks/limits.ts';
 import type { VocabularyEntry } from '../../../core/language/vocabulary/vocabulary.ts';
 import { valueText } from '../../../core/review/words.ts';
 import { describesWinding, fullTrial, keepingPaths, type Trial, trial } from './tries.ts';

@@ -1,7 +1,7 @@
 import { type SemanticTokens, SemanticTokensBuilder } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { lineStarts } from '../../../core/language/text/lines.ts';
-import { coloredPhases, tokenLegend } from '../../tokenLegend.ts';
+import { coloredPhases, tokenLegend } from '../../language/tokenLegend.ts';
 
 /** Phases and the sense of their bars, wherever the text names them. */
 export function semanticTokens({ document, winding, text }: CheckedText): SemanticTokens {

@@ -1,6 +1,6 @@
 import { type Camera, cameraAt } from '../../../core/views/space/camera.ts';
 import type { Solids } from '../../../core/views/space/solids.ts';
-import type { Pixels, Size } from '../viewport.ts';
+import type { Pixels, Size } from '../viewport/viewport.ts';
 import type { Eye } from './liveSpace.ts';
 
 type Reach = Solids['reach'];

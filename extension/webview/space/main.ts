@@ -1,10 +1,10 @@
 import { OrthographicCamera, WebGLRenderer } from 'three';
 import type { Solids } from '../../../core/views/space/solids.ts';
-import { listenToGestures } from '../gestures.ts';
 import type { Marked } from '../marking.ts';
 import { wantsLessMotion } from '../motion.ts';
 import { listenToPointing } from '../pointing.ts';
-import type { Pixels, Size } from '../viewport.ts';
+import { listenToGestures } from '../viewport/gestures.ts';
+import type { Pixels, Size } from '../viewport/viewport.ts';
 import { between, cameraOf, firstEye, halfSeen, moved, turned, turnedTo, zoomed } from './eye.ts';
 import type { Eye, LiveSpace, SpaceLook, Standing, StartLiveSpace } from './liveSpace.ts';
 import { controlNames } from './names.ts';

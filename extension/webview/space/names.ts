@@ -1,6 +1,6 @@
 import { type OrthographicCamera, Vector3 } from 'three';
 import type { SolidName } from '../../../core/views/space/solids.ts';
-import type { Size } from '../viewport.ts';
+import type { Size } from '../viewport/viewport.ts';
 
 /** Names of terminals and star points beside the ends they name. */
 export interface Names {

@@ -20,7 +20,7 @@ import type { Camera } from '../../../core/views/space/camera.ts';
 import type { Mesh as Surface } from '../../../core/views/space/mesh.ts';
 import type { SolidPart, Solids } from '../../../core/views/space/solids.ts';
 import { barName } from '../../../core/winding/model.ts';
-import type { Subject } from '../../subject.ts';
+import type { Subject } from '../../protocol/subject.ts';
 import type { Marked } from '../marking.ts';
 import { type Belonging, colorIndex, isMarked, isSeen, stepsBack } from './coloring.ts';
 import type { SpaceLook, Standing } from './liveSpace.ts';

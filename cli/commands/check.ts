@@ -1,0 +1,156 @@
+import { findingKinds } from '../../core/findings/registry.ts';
+import { plural } from '../../core/language/lists.ts';
+import { lineStarts } from '../../core/language/text/lines.ts';
+import { junitXml } from '../../core/report/junit.ts';
+import { reportedFindings } from '../../core/report/reportedFindings.ts';
+import { sarifLog } from '../../core/report/sarif.ts';
+import { type Study, study } from '../../core/study.ts';
+import { readText, type UnreadPlace, UsageError, windingFiles } from '../files/files.ts';
+import { pathBelow, repositoryRoot } from '../git.ts';
+import { complaintLine, jsonText } from '../inert.ts';
+import { countFindings, exitCodeOf, findingLines, type Outcome } from '../outcome.ts';
+
+export interface CheckOptions {
+  readonly format: 'text' | 'json' | 'sarif' | 'junit';
+  readonly maxWarnings: number;
+  readonly allowEmpty?: boolean;
+  /** Findings after which no further file is checked; default `mostTold`. */
+  readonly mostFindings?: number;
+}
+
+/** The program itself, as its reports name it. */
+export interface Program {
+  readonly version: string;
+  readonly home?: string | undefined;
+}
+
+/** What a report needs of a checked file; studies themselves are let go, so that many files fit. */
+interface CheckedFile extends Pick<Study, 'text' | 'findings' | 'limits'> {
+  readonly file: string;
+}
+
+/** Findings after which no further file is checked: nobody reads on, and no format holds any number. */
+export const mostTold = 50_000;
+
+/** What is known of a run once its files are checked. */
+interface Tally {
+  files: number;
+  errors: number;
+  warnings: number;
+  accepted: number;
+  readonly unread: UnreadPlace[];
+}
+
+/** Checks files and folders; a file that cannot be read is complained of and does not stop the others. */
+export function check(names: readonly string[], options: CheckOptions, program: Program): Outcome {
+  const found = windingFiles(names);
+  const tally: Tally = { files: 0, errors: 0, warnings: 0, accepted: 0, unread: [...found.unread] };
+  const nothing = found.files.length === 0 && found.unread.length === 0 && !options.allowEmpty;
+  const complaints = () => [
+    ...tally.unread.map(({ problem }) => problem),
+    ...(nothing ? [`no .winding files in ${names.join(', ')}.`] : []),
+  ];
+  const output = outputs[options.format](checkedFiles(found.files, tally, options.mostFindings ?? mostTold), {
+    tally,
+    complaints,
+    program,
+  });
+  const trouble = complaints();
+  return {
+    exitCode: trouble.length > 0 ? 2 : exitCodeOf(tally, options.maxWarnings),
+    output,
+    complaints: trouble.map(complaintLine).join(''),
+  };
+}
+
+/** Checks files one by one, as they are asked for, and counts what is found. */
+function* checkedFiles(names: readonly string[], tally: Tally, most: number): Generator<CheckedFile> {
+  let told = 0;
+  for (const [i, name] of names.entries()) {
+    const file = name === '-' ? '<stdin>' : name;
+    if (told >= most) {
+      const others = names.length - i - 1;
+      const files = others === 0 ? 'is' : `and ${plural(others, 'file')} behind it are`;
+      const problem = `${file} ${files} not checked: ${told} findings are told already.`;
+      tally.unread.push({ file, problem });
+      return;
+    }
+    try {
+      const { text, findings, limits } = study(readText(name));
+      const { errors, warnings } = countFindings(findings);
+      tally.files++;
+      tally.errors += errors;
+      tally.warnings += warnings;
+      tally.accepted += findings.filter((each) => each.accepted).length;
+      told += findings.length;
+      yield { file, text, findings, limits };
+    } catch (problem) {
+      if (!(problem instanceof UsageError)) throw problem;
+      tally.unread.push({ file, problem: problem.message });
+    }
+  }
+}
+
+/** What writers need beside the files; `complaints` and `tally` are whole when all files have been taken. */
+interface Run {
+  readonly tally: Tally;
+  readonly complaints: () => readonly string[];
+  readonly program: Program;
+}
+
+type Writer = (checked: Iterable<CheckedFile>, run: Run) => string;
+
+const outputs: Readonly<Record<CheckOptions['format'], Writer>> = {
+  text: (checked, { tally, complaints }) => {
+    const lines = Array.from(checked, ({ file, text, findings }) => findingLines(file, text, findings));
+    return lines.join('') + (tally.files === 0 && complaints().length > 0 ? '' : summaryLine(tally));
+  },
+  json: (checked, { tally }) => {
+    const files = Array.from(checked, ({ file, text, findings }) => ({
+      file,
+      findings: reportedFindings(findings, lineStarts(text)),
+    }));
+    const { unread, errors, warnings } = tally;
+    return jsonText({
+      schema: 'slotwright-check/1',
+      files,
+      ...(unread.length === 0 ? {} : { unread }),
+      errors,
+      warnings,
+    });
+  },
+  sarif: (checked, { complaints, program }) =>
+    jsonText(
+      sarifLog(
+        mapped(checked, ({ file, text, findings }) => ({ uri: repositoryUri(file), text, findings })),
+        { ...program, kinds: findingKinds, complaints },
+      ),
+    ),
+  junit: (checked, { tally }) =>
+    junitXml(
+      mapped(checked, (file) => ({ ...file, file: repositoryPath(file.file) })),
+      tally.unread,
+    ),
+};
+
+function* mapped<From, To>(items: Iterable<From>, map: (item: From) => To): Generator<To> {
+  for (const item of items) yield map(item);
+}
+
+function summaryLine({ files, errors, warnings, accepted }: Tally): string {
+  const reviewed = accepted === 0 ? '' : `, ${plural(accepted, 'accepted warning')}`;
+  return `${plural(files, 'file')} checked: ${plural(errors, 'error')}, ${plural(warnings, 'warning')}${reviewed}.\n`;
+}
+
+/** The file's path from the root of its repository; without one, from the folder we run in. */
+function repositoryPath(file: string): string {
+  if (file === '<stdin>') return file;
+  const below = pathBelow(repositoryRoot(file) ?? process.cwd(), file);
+  return below ?? file.replaceAll('\\', '/');
+}
+
+/** The same as a relative URI; `stdin` for standard input. */
+function repositoryUri(file: string): string {
+  if (file === '<stdin>') return 'stdin';
+  return repositoryPath(file).split('/').map(encodeURIComponent).join('/');
+}

@@ -1,0 +1,57 @@
+import { shopModel } from '../../core/facts/shop.ts';
+import { writeStep } from '../../core/space/cad/writeStep.ts';
+import { writeStl } from '../../core/space/cad/writeStl.ts';
+import type { Study } from '../../core/study.ts';
+import { nameOf, UsageError } from '../files/files.ts';
+import { complaintLine } from '../inert.ts';
+import { countFindings, exitCodeOf, findingLines, type Outcome } from '../outcome.ts';
+
+/** Which solids go into a file. */
+export interface SolidOptions {
+  /** Number of a bar shape; left out: everything that stands in space. */
+  readonly shape?: number;
+  /** Default: finished. */
+  readonly state?: 'finished' | 'before';
+}
+
+/** Endings of files that hold solids. */
+export const solidEndings = ['step', 'stp', 'stl'] as const;
+export type SolidFormat = (typeof solidEndings)[number];
+
+export function isSolid(format: string): format is SolidFormat {
+  return (solidEndings as readonly string[]).includes(format);
+}
+
+/** Writes the bars of a study as a STEP or STL file; where the text does not give their bends, says what is missing. */
+export function drawSolids(
+  file: string,
+  studied: Study,
+  { shape, state, maxWarnings }: SolidOptions & { readonly maxWarnings: number },
+  output: string,
+  format: SolidFormat,
+): Outcome {
+  const { text, title, findings } = studied;
+  const facts = studied.facts!;
+  const model = shopModel(facts, title, { shape: shape ?? null, state: state ?? 'finished' });
+  const lines = () => findingLines(file, text, findings);
+  if (!model.known) {
+    const words = `${nameOf(file)}: no solids of the bars: they need ${model.needs.join(', ')}.`;
+    return { exitCode: 1, output: '', complaints: lines() + complaintLine(words) };
+  }
+  if (shape !== undefined && model.value.products.length === 0)
+    throw new UsageError(`--shape ${shape}: ${shapesWords(studied)}`);
+  const exitCode = exitCodeOf(countFindings(findings), maxWarnings);
+  const content = () => (format === 'stl' ? writeStl(model.value) : writeStep(model.value));
+  return {
+    exitCode,
+    output: '',
+    complaints: exitCode === 0 ? '' : lines(),
+    files: [{ file: output, content }],
+  };
+}
+
+function shapesWords({ facts }: Study): string {
+  const connection = facts?.connection;
+  const count = connection?.kind === 'connected' ? connection.facts.barShapes().length : 0;
+  return count === 1 ? 'there is one bar shape, 1.' : `the bar shapes are 1 to ${count}.`;
+}

@@ -1,0 +1,173 @@
+import { Worker } from 'node:worker_threads';
+import type { Collection, Kept } from '../../core/variants/collect.ts';
+import { collection } from '../../core/variants/collect.ts';
+import { type Evaluator, evaluator } from '../../core/variants/evaluate.ts';
+import { explore, type Shard } from '../../core/variants/explore.ts';
+import { orderOf, questionOf } from '../../core/variants/question.ts';
+
+/** A question under way. */
+export interface Run {
+  readonly judge: Evaluator;
+  readonly collected: Collection;
+  readonly text: string;
+  readonly shard: Shard | null;
+  readonly workers: number;
+  readonly heard: (candidate: Kept) => void;
+  /** Called between slices of work, to write out what was heard. */
+  readonly flush: () => Promise<void>;
+}
+
+/** What a worker is given: the question, by its text. */
+export interface WorkerTask {
+  readonly exploreText: string;
+  readonly shard: Shard | null;
+}
+
+/** Candidates judged at once by a worker, and what came of them. */
+interface Chunk {
+  readonly first: number;
+  readonly last: number;
+}
+
+interface ChunkResult extends Chunk {
+  readonly refused: readonly (readonly [string, number])[];
+  readonly leftOut: number;
+  readonly kept: readonly Kept[];
+}
+
+/** Milliseconds of work between two chances to hear a signal, and to tell how far it is. */
+const slice = 20;
+const tellEvery = 250;
+
+/** Judges all candidates; false where Ctrl-C stopped it. */
+export async function judgeAll(run: Run): Promise<boolean> {
+  const stopping = { asked: false };
+  const stop = () => {
+    stopping.asked = true;
+  };
+  process.on('SIGINT', stop);
+  const progress = teller(run);
+  try {
+    if (run.workers > 1) await inWorkers(run, stopping, progress);
+    else await inSlices(run, stopping, progress);
+  } finally {
+    process.off('SIGINT', stop);
+    progress('end');
+  }
+  return !stopping.asked;
+}
+
+type Stopping = { readonly asked: boolean };
+type Progress = (at: number | 'end') => void;
+
+/** Tells how far the run is, where standard error is a terminal. */
+function teller({ judge, collected }: Run): Progress {
+  if (!process.stderr.isTTY) return () => undefined;
+  const of = judge.question.candidates;
+  let last = 0;
+  return (at) => {
+    const now = Date.now();
+    if (at === 'end') {
+      if (last > 0) process.stderr.write('\r\u001b[K');
+    } else if (now - last >= tellEvery) {
+      last = now;
+      process.stderr.write(
+        `\r\u001b[K${at} of ${of} candidates, ${collected.counts().kept} kept; Ctrl-C ends`,
+      );
+    }
+  };
+}
+
+async function inSlices(run: Run, stopping: Stopping, progress: Progress): Promise<void> {
+  const { judge, collected, shard, heard, flush } = run;
+  const steps = explore(judge, collected, { first: 1, last: judge.question.candidates }, shard, heard);
+  for (let done = false; !done && !stopping.asked; ) {
+    const end = Date.now() + slice;
+    do {
+      done = steps.next().done === true;
+    } while (!done && Date.now() < end);
+    progress(collected.counts().judged);
+    await flush();
+    await new Promise((resolve) => setImmediate(resolve));
+  }
+}
+
+/** Candidates are dealt out in chunks, and their results are taken in the order of the chunks. */
+async function inWorkers(run: Run, stopping: Stopping, progress: Progress): Promise<void> {
+  const { judge, collected, text, shard, heard, flush } = run;
+  const { candidates } = judge.question;
+  const size = judge.wholeAsked ? 16 : 4096;
+  const count = Math.min(run.workers, Math.ceil(candidates / size));
+  const results = new Map<number, ChunkResult>();
+  let [next, taken] = [1, 1];
+  const task: WorkerTask = { exploreText: text, shard };
+  const workers = Array.from({ length: count }, () => new Worker(__filename, { workerData: task }));
+  let timer: NodeJS.Timeout | undefined;
+  try {
+    await new Promise<void>((resolve, reject) => {
+      // A worker that is far ahead waits, so that what is not taken yet stays small.
+      const idle: Worker[] = [];
+      const deal = (worker: Worker) => {
+        if (next > candidates) return;
+        if (next - taken > 8 * size * count) {
+          idle.push(worker);
+          return;
+        }
+        const first = next;
+        next += size;
+        worker.postMessage({ first, last: Math.min(candidates, first + size - 1) } satisfies Chunk);
+      };
+      const take = async () => {
+        for (let result = results.get(taken); result; result = results.get(taken)) {
+          results.delete(taken);
+          taken = result.last + 1;
+          for (const [reason, times] of result.refused) collected.refused(reason, times);
+          collected.leftOut(result.leftOut);
+          for (const kept of result.kept) {
+            collected.kept(kept);
+            heard(kept);
+          }
+        }
+        await flush();
+        progress(taken - 1);
+        for (const worker of idle.splice(0)) deal(worker);
+        if (taken > candidates) resolve();
+      };
+      timer = setInterval(() => {
+        if (stopping.asked) resolve();
+      }, slice);
+      for (const worker of workers) {
+        worker.on('message', (result: ChunkResult) => {
+          results.set(result.first, result);
+          deal(worker);
+          take().catch(reject);
+        });
+        worker.on('error', reject);
+        deal(worker);
+        deal(worker);
+      }
+    });
+  } finally {
+    clearInterval(timer);
+    await Promise.all(workers.map((worker) => worker.terminate()));
+  }
+}
+
+/** What a worker does: judges the candidates of each chunk that it is sent. */
+export function workFor(
+  { exploreText, shard }: WorkerTask,
+  port: {
+    on(event: 'message', hear: (chunk: Chunk) => void): unknown;
+    postMessage(result: ChunkResult): void;
+  },
+): void {
+  const question = questionOf(exploreText);
+  const judge = evaluator(question);
+  port.on('message', ({ first, last }) => {
+    const kept: Kept[] = [];
+    const collected = collection(orderOf(question), 0, 0);
+    for (const _ of explore(judge, collected, { first, last }, shard, (candidate) => kept.push(candidate)));
+    const { refused, leftOut } = collected.counts();
+    port.postMessage({ first, last, refused: [...refused], leftOut, kept });
+  });
+}

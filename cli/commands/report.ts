@@ -1,0 +1,41 @@
+import { reportSchema } from '../../core/report/schema.ts';
+import { study } from '../../core/study.ts';
+import { outputFormat } from '../files/destination.ts';
+import { readText, UsageError } from '../files/files.ts';
+import { jsonText } from '../inert.ts';
+import { countFindings, exitCodeOf, type Outcome } from '../outcome.ts';
+
+/** Most orders that `--orders` lists; more than the report lists by itself of any winding. */
+export const mostOrders = 50_000;
+
+export interface ReportOptions {
+  readonly format?: 'markdown' | 'json';
+  readonly output?: string;
+  readonly orders?: number;
+  readonly maxWarnings: number;
+}
+
+/** The report of one file, to standard output or a file. */
+export function report(file: string, options: ReportOptions): Outcome {
+  const format = reportFormat(file, options);
+  const studied = study(readText(file));
+  const output =
+    format === 'json'
+      ? jsonText(reportSchema.parse(studied.report(options.orders, true)))
+      : studied.markdown(options.orders);
+  const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
+  if (options.output === undefined) return { exitCode, output, complaints: '' };
+  return { exitCode, output: '', complaints: '', files: [{ file: options.output, content: () => output }] };
+}
+
+/** The format asked for in words, by the ending of the output file, or Markdown. */
+function reportFormat(file: string, { format, output }: ReportOptions): 'markdown' | 'json' {
+  const ending = output === undefined ? null : outputFormat(output, ['md', 'json'], file);
+  if (ending === null) return format ?? 'markdown';
+  const asked = ending === 'md' ? 'markdown' : 'json';
+  if (format !== undefined && format !== asked)
+    throw new UsageError(
+      `--format ${format}: the ending of ${output} asks for ${asked}; leave one of them out.`,
+    );
+  return asked;
+}

@@ -1,0 +1,46 @@
+import type { Facts } from '../../core/facts/facts.ts';
+import { study } from '../../core/study.ts';
+import { bendNeeds } from '../../core/tables/bends.ts';
+import { fieldNeeds } from '../../core/tables/field.ts';
+import { type ScheduleTable, schedule } from '../../core/tables/schedule.ts';
+import { outputFormat } from '../files/destination.ts';
+import { nameOf, readText } from '../files/files.ts';
+import { complaintLine } from '../inert.ts';
+import { countFindings, exitCodeOf, findingLines, type Outcome } from '../outcome.ts';
+
+export interface ScheduleOptions {
+  readonly table: ScheduleTable;
+  readonly output?: string;
+  readonly maxWarnings: number;
+}
+
+/** Writes one schedule of a file as CSV, to standard output or a file. */
+export function writeSchedule(file: string, options: ScheduleOptions): Outcome {
+  if (options.output !== undefined) outputFormat(options.output, ['csv'], file);
+  const text = readText(file);
+  const studied = study(text);
+  const lines = () => findingLines(file, text, studied.findings);
+  if (!studied.facts) {
+    const complaints =
+      lines() + complaintLine(`${nameOf(file)}: the text yields no slot table; there is nothing to list.`);
+    return { exitCode: 1, output: '', complaints };
+  }
+  const csv = schedule(studied.facts, options.table);
+  const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
+  // The table does not say why the exit code is 1.
+  const complaints = (exitCode === 0 ? '' : lines()) + lacking(file, studied.facts, options.table);
+  if (options.output === undefined) return { exitCode, output: csv, complaints };
+  return { exitCode, output: '', complaints, files: [{ file: options.output, content: () => csv }] };
+}
+
+/** Why a bend list or the hand-off to field computation has nothing but its header, or no currents. */
+function lacking(file: string, facts: Facts, table: ScheduleTable): string {
+  const told = (what: string, needs: readonly string[]) =>
+    needs.length === 0 ? '' : complaintLine(`${nameOf(file)}: ${what}: it needs ${needs.join(', ')}.`);
+  if (table === 'bends') return told('the bend list is empty', bendNeeds(facts));
+  if (table !== 'field') return '';
+  const { shape, current } = fieldNeeds(facts);
+  return shape.length > 0
+    ? told('the table for field computation is empty', shape)
+    : told('the table for field computation has no currents', current);
+}

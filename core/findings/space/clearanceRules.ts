@@ -1,0 +1,46 @@
+import type { Facts } from '../../facts/facts.ts';
+import { type Finding, type Fix, finding } from '../../language/finding.ts';
+import type { BarSpecification } from '../../language/specification/specification.ts';
+import type { ClearancePlace } from '../../space/clearance/clearance.ts';
+import type { Freed } from '../../space/clearance/freeing.ts';
+import { atLeast, endsClose, endsCollide } from './findingKinds.ts';
+import { flatFix, replacing } from './rules.ts';
+
+/** Bar ends, connecting pieces and rings that run into each other or come too near: of each kind on each side the worst. */
+export function checkClearances(facts: Facts): readonly Finding[] {
+  const { bar } = facts.specification;
+  const result = facts.space();
+  if (!bar || !result?.space.known) return [];
+  const ends = facts.ends();
+  if (!ends) return [];
+  const { bends } = result.space.value;
+  const assumed = bends.assumed ? bends.edge : null;
+  const severity = assumed === null ? {} : { severity: 'info' as const };
+  const asked = (kind: ClearancePlace['kind']) =>
+    (kind === 'piece' ? bar.pieceClearance?.value : undefined) ?? bar.endClearance!.value;
+  return ends.clearances.places.flatMap((place): Finding[] => {
+    const { colliding, close, kind } = place;
+    const range =
+      (kind === 'piece' ? bar.pieceClearance : undefined)?.statement ?? bar.endClearance?.statement;
+    if (colliding > 0) {
+      const freed = ends.freed.get(place) ?? null;
+      const fix = freed && freeingFix(bar, freed);
+      const data = { ...place, count: colliding, freed, assumed };
+      return [finding(endsCollide, range ?? bar.range, data, { ...severity, ...(fix ? { fix } : {}) })];
+    }
+    if (close === 0) return [];
+    const data = { ...place, count: close, asked: asked(kind) };
+    return [finding(endsClose, range ?? bar.range, data, severity)];
+  });
+}
+
+/** The edit that writes the value that frees; null where its statement is still to be written. */
+function freeingFix(bar: BarSpecification, { word, value }: Freed): Fix | null {
+  if (word === 'flat') return flatFix(bar, value).fix ?? null;
+  const given = word === 'end-clearance' ? bar.endClearance : bar.pieceClearance;
+  if (given) return replacing(given, atLeast(value), word);
+  if (!bar.endClearance) return null;
+  const { end } = bar.endClearance.statement;
+  const text = `${word} ${atLeast(value)}`;
+  return { title: `Write '${text}'`, edits: [{ range: { start: end, end }, text: `\n  ${text}` }] };
+}

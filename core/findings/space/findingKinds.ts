@@ -1,0 +1,232 @@
+import { findingKind } from '../../language/finding.ts';
+import { significant } from '../../language/numbers.ts';
+import type { ClearanceKind } from '../../space/clearance/clearance.ts';
+import type { Freed } from '../../space/clearance/freeing.ts';
+import { type EndSide, layerLetter } from '../../winding/model.ts';
+
+/** A length as told: at most four digits of millimeters. */
+const told = (meters: number) => `${significant(meters * 1000, 4)} mm`;
+
+// Values that free something are told in hundredths of a millimeter, rounded to the safe side.
+const hundredth = 1e-5;
+const noise = 1e-4;
+
+/** The least length of whole hundredths of a millimeter that is not below one in m: `5.28 mm`. */
+export function atLeast(meters: number): string {
+  return `${significant(Math.ceil(meters / hundredth - noise) / 100, 10)} mm`;
+}
+
+/** The largest that is not above one. */
+export function atMost(meters: number): string {
+  return `${significant(Math.floor(meters / hundredth + noise) / 100, 10)} mm`;
+}
+
+const sideWords = (side: EndSide) => (side === 'far' ? 'far side' : 'connection side');
+
+export const separatorMisplaced = findingKind<{
+  layers: readonly [number, number];
+  reason: 'not-neighbors' | 'other-slot' | 'repeated';
+}>({
+  code: 'separator-misplaced',
+  severity: 'error',
+  help: 'A separator lies between two neighboring layers of its slot, one between each two.',
+  message: ({ layers, reason }) => {
+    const names = `${layerLetter(layers[0])} and ${layerLetter(layers[1])}`;
+    switch (reason) {
+      case 'not-neighbors':
+        return `Layers ${names} do not lie next to each other: a separator stands between two neighboring layers, as b and c.`;
+      case 'other-slot':
+        return `Layers ${names} do not both lie in this slot.`;
+      case 'repeated':
+        return `Layers ${names} have a separator already.`;
+    }
+  },
+});
+
+interface Bend {
+  readonly side: EndSide;
+  readonly layer: number;
+  readonly lacking: number;
+  /** The bend radius with which the bend fits; null: none is known that does. */
+  readonly bendRadius: number | null;
+}
+
+/** ` or a bend-radius of at most 3.4 mm`; nothing where none fits. */
+const orRadius = (bendRadius: number | null) =>
+  bendRadius === null ? '' : ` or a bend-radius of at most ${atMost(bendRadius)}`;
+
+export const bendInSlot = findingKind<Bend & { endStraight: number }>({
+  code: 'bend-in-slot',
+  severity: 'error',
+  help: 'A bar bends beyond the stack: its straight part holds the first half of the bend, radius times the tangent of half its angle.',
+  message: ({ side, layer, lacking, endStraight, bendRadius }) =>
+    `The bends of layer ${layerLetter(layer)} on the ${sideWords(side)} would begin ${told(lacking)} within the stack. An end-straight of ${atLeast(endStraight)}${orRadius(bendRadius)} keeps them out of it.`,
+});
+
+export const bendInJoint = findingKind<Bend & { jointStraight: number }>({
+  code: 'bend-in-joint',
+  severity: 'error',
+  help: 'The straight part of a joint holds the second half of the bend before it.',
+  message: ({ side, layer, lacking, jointStraight, bendRadius }) =>
+    `The bends before the joints of layer ${layerLetter(layer)} on the ${sideWords(side)} take ${told(lacking)} more than the joint's straight part has. A joint-straight of ${atLeast(jointStraight)}${orRadius(bendRadius)} holds them.`,
+});
+
+export const bendRadiusTooLarge = findingKind<Bend>({
+  code: 'bend-radius-too-large',
+  severity: 'error',
+  help: 'The bends at both ends of a leg fit into it.',
+  message: ({ side, layer, lacking, bendRadius }) =>
+    `The bends at both ends of the legs of layer ${layerLetter(layer)} on the ${sideWords(side)} take ${told(lacking)} more than there is of the shortest leg.${bendRadius === null ? ' No bend radius fits: the leg is too short for bars of this width.' : ` A bend-radius of at most ${atMost(bendRadius)} fits.`}`,
+});
+
+export const stepDoesNotFit = findingKind<{
+  side: EndSide;
+  layer: number;
+  lacking: number;
+  flatRadius: number | null;
+}>({
+  code: 'radial-step-does-not-fit',
+  severity: 'error',
+  help: 'Where a bar end changes its layer, two arcs out of the surface carry it there; they lie within its leg.',
+  message: ({ side, layer, lacking, flatRadius }) =>
+    `The step along the radius of layer ${layerLetter(layer)} on the ${sideWords(side)} takes ${told(lacking)} more than there is of its leg.${flatRadius === null ? '' : ` A flat bend radius of at most ${atMost(flatRadius)} lets it fit.`}`,
+});
+
+export const bendTight = findingKind<{ radius: number; width: number }>({
+  code: 'bend-tight',
+  severity: 'warning',
+  help: 'Edgewise bends with an inner radius below the width of the bar stretch coating and copper hard (common practice).',
+  message: ({ radius, width }) =>
+    `A bend radius of ${told(radius)} is below the width of the bars, ${told(width)}: bends as sharp as that are hard on coating and copper.`,
+});
+
+export const crownsCross = findingKind<{ joints: string; count: number }>({
+  code: 'crowns-cross',
+  severity: 'error',
+  help: 'Rigid hairpins of one layer that reach over each other would have to pass through each other.',
+  message: ({ joints, count }) =>
+    `${count} crowns lie in one layer and cross each other, such as ${joints}: rigid hairpins cannot be set so. Straight bars ('form straight') joined by pieces above one another can, or coils with their sides in two layers.`,
+});
+
+const freeWords = {
+  lead: ['lead', 'leads'],
+  star: ['star end', 'star ends'],
+  piece: ['bar under a connecting piece', 'bars under connecting pieces'],
+} as const;
+
+export const leadWithoutPlace = findingKind<{
+  side: EndSide;
+  use: keyof typeof freeWords;
+  bars: string;
+  count: number;
+  endClearance: number | null;
+}>({
+  code: 'lead-without-place',
+  severity: 'error',
+  help: 'Leads, star ends and ends under connecting pieces are bent like their layer and stand clear of all joint tips: at half the regular span, or half a slot more or less.',
+  message: ({ side, use, bars, count, endClearance }) =>
+    `${count === 1 ? 'The' : count} ${freeWords[use][count === 1 ? 0 : 1]} ${bars} ${count === 1 ? 'has' : 'have'} no place among the joint tips of the ${sideWords(side)}: at half the regular span and half a slot to either side other tips stand too near. ${endClearance === null ? 'No clearance helps; other path ends or narrower bars would.' : `An end-clearance of at most ${atMost(endClearance)} leaves room.`}`,
+});
+
+export const jointPlanesDiffer = findingKind<{ side: EndSide; lowest: number; highest: number }>({
+  code: 'joint-planes-differ',
+  severity: 'info',
+  help: 'Joints end as high as their bends make them; with joint-plane level all of a side end in one plane, the highest.',
+  message: ({ side, lowest, highest }) =>
+    `The joints of the ${sideWords(side)} end at heights from ${told(lowest)} to ${told(highest)} above the stack.`,
+});
+
+export const pieceCornersTight = findingKind<{ joint: number; radius: number; asked: number }>({
+  code: 'piece-corners-tight',
+  severity: 'warning',
+  help: 'A connecting piece turns from its risers into its level part; both corners have to fit between its feet.',
+  message: ({ joint, radius, asked }) =>
+    radius < 0
+      ? `The feet of the connecting piece of joint ${joint} stand nearer each other than the piece is high: it cannot be bent.`
+      : `The feet of the connecting piece of joint ${joint} stand so near each other that its corners have an inner radius of ${atMost(radius)}, not ${told(asked)}.`,
+});
+
+export const ringOffEnds = findingKind<{ ring: string; width: number; needed: number }>({
+  code: 'ring-off-ends',
+  severity: 'warning',
+  help: 'A ring lies on the bar ends that it joins; ends in different layers need a wide one.',
+  message: ({ ring, width, needed }) =>
+    `The ring of ${ring} is ${told(width)} wide, but its bar ends spread over ${told(needed)} along the radius. A ring-width of ${atLeast(needed)} covers them.`,
+});
+
+export const ringSizeMissing = findingKind<{ needs: string }>({
+  code: 'ring-size-missing',
+  severity: 'error',
+  help: 'Rings have a section of their own.',
+  message: ({ needs }) => `Rings need ${needs} in the bar block.`,
+});
+
+interface Near {
+  readonly kind: ClearanceKind;
+  readonly side: EndSide;
+  readonly bars: readonly [string, string];
+  readonly pieces: readonly [string, string];
+  readonly distance: number;
+  readonly count: number;
+}
+
+/** `the crown of 6b`, `the ring N`, `the arc of the piece 3a–9b`. */
+function partWords(piece: string, name: string): string {
+  if (name.startsWith('ring ')) return `the ${name}`;
+  return name.includes('–') ? `the ${piece} of the piece ${name}` : `the ${piece} of ${name}`;
+}
+
+const bothWords = ({ bars, pieces }: Near) =>
+  [partWords(pieces[0], bars[0]), partWords(pieces[1], bars[1])] as const;
+
+const pairWords = (count: number) => (count === 1 ? 'one pair of bars' : `${count} pairs of bars`);
+
+function freedWords(freed: Freed | null): string {
+  if (!freed)
+    return "No clearance that was tried frees them: special spans in the crowns ('specials crowns'), another connection, narrower bars or shorter joints may.";
+  if (freed.word === 'flat') return `A flat bend radius of at most ${atMost(freed.value)} frees them.`;
+  return `${freed.word === 'end-clearance' ? 'An' : 'A'} ${freed.word} of at least ${atLeast(freed.value)} frees them.`;
+}
+
+export const endsCollide = findingKind<Near & { freed: Freed | null; assumed: number | null }>({
+  code: 'ends-collide',
+  severity: 'error',
+  graded: ['info'],
+  help: 'Coated bar ends, connecting pieces and rings do not pass through each other; layers may touch. An info where the text gives no bend radius, as one is assumed then.',
+  message: (data) => {
+    const [one, other] = bothWords(data);
+    const where = `On the ${sideWords(data.side)} ${one} and ${other} run ${told(-data.distance)} into each other; ${pairWords(data.count)} collide so.`;
+    return data.assumed === null
+      ? `${where} ${freedWords(data.freed)}`
+      : `${where} The bend radius is assumed, ${told(data.assumed)}: write 'bend-radius' to have it judged.`;
+  },
+});
+
+export const endsClose = findingKind<Near & { asked: number }>({
+  code: 'ends-close',
+  severity: 'warning',
+  graded: ['info'],
+  help: 'Coated bar ends of a layer keep the end-clearance from each other, connecting pieces and rings the piece-clearance from all; crowns leave their layer and only must not collide.',
+  message: (data) => {
+    const [one, other] = bothWords(data);
+    return `On the ${sideWords(data.side)} ${one} and ${other} come as near as ${told(Math.max(0, data.distance))}, where ${told(data.asked)} are asked for; ${pairWords(data.count)} are too near so.`;
+  },
+});
+
+/** Every kind about bars in space. */
+export const spaceKinds = [
+  separatorMisplaced,
+  bendInSlot,
+  bendInJoint,
+  bendRadiusTooLarge,
+  stepDoesNotFit,
+  bendTight,
+  crownsCross,
+  leadWithoutPlace,
+  jointPlanesDiffer,
+  pieceCornersTight,
+  ringOffEnds,
+  ringSizeMissing,
+  endsCollide,
+  endsClose,
+];

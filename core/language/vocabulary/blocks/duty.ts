@@ -1,0 +1,50 @@
+import { between, positive, valueNamed } from '../../specification/rules.ts';
+import { plain, statement, type VocabularyEntry } from '../entry.ts';
+
+const climb = 'point "climb" speed 900 rpm torque 150 Nm for 2 min';
+
+/** Words of the duty block. */
+export const dutyWords: readonly VocabularyEntry[] = [
+  statement(
+    'duty',
+    'point',
+    "text ('speed' speed | 'frequency' frequency) ('torque' torque | 'current' current) ('angle' angle)? 'for' duration",
+    'One stretch of the duty cycle: its name, speed (0 at standstill), torque (negative where it brakes) or terminal current, and how long it lasts.',
+    climb,
+    {
+      rules: {
+        speed: valueNamed('the speed', between(0, 5000, 'a speed from 0 rpm to 300000 rpm')),
+        frequency: valueNamed('the frequency', between(0, 1e6, 'a frequency from 0 Hz to 1000 kHz')),
+        torque: valueNamed('the torque', between(-1e9, 1e9, 'a torque up to 1000000 kNm')),
+        current: valueNamed('the current', between(0, 1e6, 'a current from 0 A to 1000 kA')),
+        angle: valueNamed('the angle', between(-90, 90, 'an angle from -90 to 90 edeg')),
+        duration: valueNamed('the duration', positive(1e9, 'a time above 0 s')),
+      },
+      repeatable: true,
+    },
+  ),
+  plain('duty', 'keyword', 'speed', 'Speed of the rotor; 0 rpm at standstill.', climb),
+  plain(
+    'duty',
+    'keyword',
+    'frequency',
+    'Electrical frequency, in place of the speed.',
+    'point "idle" frequency 20 Hz torque 5 Nm for 1 min',
+  ),
+  plain('duty', 'keyword', 'torque', 'Torque at the shaft; negative where it brakes.', climb),
+  plain(
+    'duty',
+    'keyword',
+    'current',
+    'Terminal current, rms, in place of the torque.',
+    'point "cast off" speed 0 rpm current 320 A for 20 s',
+  ),
+  plain(
+    'duty',
+    'keyword',
+    'angle',
+    'Electrical angle by which the current leads the EMF; without it the least current is taken, or the machine\u2019s current-angle for a given current.',
+    'point "push" speed 900 rpm current 320 A angle 10 edeg for 20 s',
+  ),
+  plain('duty', 'keyword', 'for', 'How long the point lasts.', climb),
+];

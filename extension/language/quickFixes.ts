@@ -1,0 +1,108 @@
+import {
+  CodeAction,
+  CodeActionKind,
+  type Diagnostic,
+  type Disposable,
+  l10n,
+  languages,
+  Range,
+  SnippetString,
+  SnippetTextEdit,
+  type TextDocument,
+  WorkspaceEdit,
+} from 'vscode';
+import { canBeAccepted } from '../../core/findings/acceptance/acceptance.ts';
+import { acceptEdit } from '../../core/findings/acceptance/acceptEdit.ts';
+import type { CheckedText } from '../../core/findings/checkedText.ts';
+import type { Finding, Fix } from '../../core/language/finding.ts';
+import { oddCharacters } from '../../core/language/text/oddCharacters.ts';
+import { codeOf } from '../findingCode.ts';
+import type { Studies } from '../studies/studies.ts';
+import { windingLanguage } from '../windingDocument.ts';
+
+/** Offers the fixes that findings carry. */
+export function startQuickFixes(studies: Studies): Disposable {
+  return languages.registerCodeActionsProvider(
+    { language: windingLanguage },
+    {
+      provideCodeActions: (document, range, context) => {
+        const { findings } = studies.of(document);
+        const here = findings.filter((finding) => overlaps(document, finding, range));
+        return [
+          ...here
+            .filter(({ fix }) => fix !== undefined)
+            .map((finding) => fixOf(document, finding, context.diagnostics)),
+          ...everyOddCharacter(document, here, findings),
+          ...accepting(document, studies.of(document), here, context.diagnostics),
+        ];
+      },
+    },
+    { providedCodeActionKinds: [CodeActionKind.QuickFix] },
+  );
+}
+
+/** The fix for all odd characters at once, where there are several: they come in crowds when text is pasted. */
+function everyOddCharacter(
+  document: TextDocument,
+  here: readonly Finding[],
+  findings: readonly Finding[],
+): readonly CodeAction[] {
+  const isOdd = ({ code }: Finding) => code === oddCharacters.code;
+  const edits = findings.filter(isOdd).flatMap(({ fix }) => fix?.edits ?? []);
+  if (!here.some(isOdd) || edits.length < 2) return [];
+  const title = l10n.t('Replace or remove all odd characters of the text');
+  return [actionOf(document, title, edits)];
+}
+
+/** Accepting each warning here: the edit leaves the cursor between the quotes of the reason. */
+function accepting(
+  document: TextDocument,
+  study: CheckedText,
+  here: readonly Finding[],
+  diagnostics: readonly Diagnostic[],
+): readonly CodeAction[] {
+  const codes = new Set(here.filter(canBeAccepted).map(({ code }) => code));
+  return [...codes].flatMap((code) => {
+    const edit = acceptEdit(study.document, code);
+    if (!edit) return [];
+    const title =
+      codes.size === 1
+        ? l10n.t('Accept this warning with a reason')
+        : l10n.t('Accept the warning {0} with a reason', code);
+    const action = new CodeAction(title, CodeActionKind.QuickFix);
+    action.edit = new WorkspaceEdit();
+    const snippet = new SnippetString()
+      .appendText(edit.before)
+      .appendTabstop(1)
+      .appendText(edit.after)
+      .appendTabstop(0);
+    action.edit.set(document.uri, [SnippetTextEdit.replace(editorRange(document, edit.range), snippet)]);
+    action.diagnostics = diagnostics.filter((each) => codeOf(each) === code);
+    return [action];
+  });
+}
+
+function overlaps(document: TextDocument, { range }: Finding, at: Range): boolean {
+  return editorRange(document, range).intersection(at) !== undefined;
+}
+
+function editorRange(document: TextDocument, { start, end }: Finding['range']): Range {
+  return new Range(document.positionAt(start), document.positionAt(end));
+}
+
+function fixOf(document: TextDocument, finding: Finding, diagnostics: readonly Diagnostic[]): CodeAction {
+  const { title, edits } = finding.fix!;
+  const action = actionOf(document, title, edits);
+  action.diagnostics = diagnostics.filter(
+    (each) => codeOf(each) === finding.code && each.range.isEqual(editorRange(document, finding.range)),
+  );
+  action.isPreferred = true;
+  return action;
+}
+
+function actionOf(document: TextDocument, title: string, edits: Fix['edits']): CodeAction {
+  const action = new CodeAction(title, CodeActionKind.QuickFix);
+  action.edit = new WorkspaceEdit();
+  for (const { range, text } of edits) action.edit.replace(document.uri, editorRange(document, range), text);
+  return action;
+}

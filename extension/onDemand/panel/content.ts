@@ -1,0 +1,190 @@
+import type { CheckedText } from '../../../core/findings/checkedText.ts';
+import { anotherOffered } from '../../../core/findings/connection/findingKinds.ts';
+import type { Finding } from '../../../core/language/finding.ts';
+import { factorTableRows, keyFigures } from '../../../core/report/figures.ts';
+import type {
+  PanelHeading,
+  PanelMarks,
+  PanelNotice,
+  PanelState,
+  Place,
+  ShownConnections,
+} from '../../protocol/panelState.ts';
+import type { Wish } from '../../protocol/wish.ts';
+import { findingPlaces } from '../places.ts';
+import { drawShown } from './drawShown.ts';
+import { shownFindings, shownLimits } from './verdict.ts';
+
+/** What the panel shows: the last good study of one text, and why it is not the present one, if it is not. */
+export interface Shown {
+  /** The text that is open, as it is now. */
+  readonly heading: PanelHeading;
+  /** That text as it was checked; null while it is not read. */
+  readonly present: CheckedText | null;
+  /** The study whose winding is drawn; null where there is none. */
+  readonly study: CheckedText | null;
+  readonly notice: PanelNotice | null;
+}
+
+/** The stamp beside the title, and the sentence that explains it. */
+interface Words {
+  readonly stamp: string;
+  readonly headline: string;
+}
+
+/** The wording of the notices; the extension passes the words of the reader's language. */
+export interface NoticeWords {
+  readonly outOfDate: Words;
+  readonly partly: Words;
+  readonly nothing: Words;
+  /** No winding is open. */
+  readonly noText: Words;
+  readonly working: Words;
+  /** Another connection is the best one by now; and the way to it. */
+  readonly offered: Words;
+  readonly toOffer: string;
+  /** A view could not be drawn: why. */
+  readonly undrawable: (reason: string) => Words;
+  readonly line: (line: number, message: string) => string;
+  readonly more: (count: number) => string;
+}
+
+const placesShown = 5;
+
+/** What is shown of a text that is still to be read; no text at all has an empty address. */
+export function waitingFor(source: string, file: string): Shown {
+  return { heading: { source, file, title: '', waiting: true }, present: null, study: null, notice: null };
+}
+
+/** What is shown while no winding is open. */
+export function nothingOpen(words: NoticeWords): Shown {
+  const heading = { source: '', file: '', title: '', waiting: false };
+  return { heading, present: null, study: null, notice: { ...words.noText, places: [] } };
+}
+
+/**
+ * What follows on `previous` when the text at `source` now has this study. A text that can be drawn replaces what
+ * was shown. A broken one keeps the last good study of the same text under a notice; where there is none, what
+ * could be read is drawn under a notice that says so.
+ */
+export function nextShown(
+  previous: Shown | null,
+  { source, file }: Pick<PanelHeading, 'source' | 'file'>,
+  study: CheckedText,
+  words: NoticeWords,
+): Shown {
+  const heading = { source, file, title: study.title, waiting: false };
+  const drawable = study.winding === null ? null : study;
+  const present = study;
+  if (drawable !== null && !study.broken) {
+    const notice = study.pending ? { ...words.working, places: [] } : offerNotice(study, words);
+    return { heading, present, study: drawable, notice };
+  }
+  const lastGood = previous?.heading.source === source ? previous.study : null;
+  const notice = noticeOf(study, noticeWordsFor(lastGood, drawable, words), words);
+  return { heading, present, study: lastGood ?? drawable, notice };
+}
+
+/** What is shown is a connection found before, and another one is offered. */
+function offerNotice({ facts, findings }: CheckedText, words: NoticeWords): PanelNotice | null {
+  if (facts?.connection.kind !== 'connected' || !facts.connection.offered) return null;
+  const index = findings.findIndex(({ code }) => code === anotherOffered.code);
+  const place = findingPlaces(findings)[index];
+  return { ...words.offered, places: place === undefined ? [] : [{ text: words.toOffer, place }] };
+}
+
+function noticeWordsFor(
+  lastGood: CheckedText | null,
+  present: CheckedText | null,
+  words: NoticeWords,
+): Words {
+  if (lastGood !== null) return words.outOfDate;
+  return present === null ? words.nothing : words.partly;
+}
+
+type Content = Pick<PanelState, 'view' | 'figures' | 'factors'> & {
+  /** Why the view could not be drawn; null where it could. */
+  readonly problem: string | null;
+};
+
+/** Makes what a panel shows. Studies are drawn once: while neither text nor wish changes, its parts stay themselves. */
+export function createPanelStates(
+  words: NoticeWords,
+): (shown: Shown, wish: Wish, connections: ShownConnections, marks: PanelMarks) => PanelState {
+  let drawn: { readonly study: CheckedText | null; readonly wish: Wish; readonly content: Content } | null =
+    null;
+  let judged: Judged = { present: null, study: null, findings: [], limits: [] };
+  return (shown, wish, connections, marks) => {
+    const { heading, present, study } = shown;
+    if (judged.present !== present || judged.study !== study) judged = judge(present, study);
+    const { findings, limits } = judged;
+    if (drawn?.study !== study || drawn.wish !== wish)
+      drawn = { study, wish, content: contentOf(study, wish) };
+    const { problem, ...content } = drawn.content;
+    return {
+      heading,
+      notice: problem === null ? shown.notice : { ...words.undrawable(problem), places: [] },
+      controls: {
+        wish,
+        phases: study?.winding?.phases.names ?? [],
+        paths: study === null ? 0 : pathsOf(study),
+        layers: study?.winding?.layers ?? 0,
+      },
+      ...content,
+      findings,
+      limits,
+      connections,
+      marks,
+    };
+  };
+}
+
+/** What is found in the present text, and how the drawn winding stands to its limits. */
+interface Judged extends Pick<PanelState, 'findings' | 'limits'>, Pick<Shown, 'present' | 'study'> {}
+
+function judge(present: CheckedText | null, study: CheckedText | null): Judged {
+  return {
+    present,
+    study,
+    findings: present === null ? [] : shownFindings(present),
+    limits: study === null ? [] : shownLimits(study),
+  };
+}
+
+function contentOf(study: CheckedText | null, wish: Wish): Content {
+  if (!study?.facts) return { view: null, figures: [], factors: [], problem: null };
+  const { facts } = study;
+  const tables = { figures: keyFigures(facts), factors: factorTableRows(facts) };
+  try {
+    return { view: drawShown(study, wish), ...tables, problem: null };
+  } catch (error) {
+    return { view: null, ...tables, problem: error instanceof Error ? error.message : String(error) };
+  }
+}
+
+/** Parallel paths of a phase that can be told apart; 0 where bars are not joined. */
+function pathsOf({ facts }: CheckedText): number {
+  return facts?.connection.kind === 'connected' ? facts.winding.parallelPaths : 0;
+}
+
+function noticeOf(study: CheckedText, { stamp, headline }: Words, words: NoticeWords): PanelNotice {
+  const names = findingPlaces(study.findings);
+  const errors = study.findings.flatMap((finding, index) =>
+    finding.severity === 'error' ? [{ finding, place: names[index]! }] : [],
+  );
+  const places = errors
+    .slice(0, placesShown)
+    .map(({ finding, place }) => placeOf(finding, place, study.text, words));
+  const left = errors.length - places.length;
+  const sentence = left > 0 ? `${headline} ${words.more(left)}` : headline;
+  return { stamp, headline: sentence, places };
+}
+
+function placeOf({ message, range }: Finding, place: string, text: string, words: NoticeWords): Place {
+  return { text: words.line(lineAt(text, range.start), message), place };
+}
+
+/** The number of the line, from 1, on which the offset lies. */
+function lineAt(text: string, offset: number): number {
+  return text.slice(0, offset).split('\n').length;
+}

@@ -1,0 +1,115 @@
+import { type PanelUpdate, readUpdate } from './panelUpdate.ts';
+import { readSubject, type Subject } from './subject.ts';
+import { hasTexts, isCount, isRecord } from './values.ts';
+import { readWish, type Wish } from './wish.ts';
+
+/** The answer to `point`: what is under the pointer, in one line. */
+export interface PanelName {
+  readonly kind: 'name';
+  readonly source: string;
+  readonly words: string;
+}
+
+/** Whether the panel keeps to its text, which the page keeps over a reload of the window. */
+export interface PanelPinned {
+  readonly kind: 'pinned';
+  readonly pinned: boolean;
+}
+
+/** All that the extension tells the page. */
+export type HostMessage = PanelUpdate | PanelName | PanelPinned;
+
+/** All that the page tells the extension. */
+export type PageMessage =
+  /** The page begins, and shows nothing yet. */
+  | { readonly kind: 'ready'; readonly wish: Wish | null }
+  /** An update is on the screen; or it could not be followed, and the page needs all of it. */
+  | { readonly kind: 'shown'; readonly version: number; readonly followed: boolean }
+  /** The reader wants another view, phase, instant or table. */
+  | { readonly kind: 'show'; readonly wish: Wish }
+  /** A place that the page offers to jump to, by its name. */
+  | { readonly kind: 'reveal'; readonly source: string; readonly place: string }
+  /** The pointer rests on something. */
+  | { readonly kind: 'point'; readonly source: string; readonly subject: Subject }
+  /** The reader chose something: its text is to be selected. */
+  | { readonly kind: 'choose'; readonly source: string; readonly subject: Subject }
+  /** Nothing is chosen any more. */
+  | { readonly kind: 'release'; readonly source: string }
+  /** The reader goes on along the path, forwards or backwards. */
+  | { readonly kind: 'step'; readonly source: string; readonly bar: string; readonly by: 1 | -1 }
+  /** The reader wants to export a drawing of this text. */
+  | { readonly kind: 'export'; readonly source: string }
+  /** The list of connections comes on the page or goes. */
+  | { readonly kind: 'connections'; readonly open: boolean }
+  /** One of the connections is to be drawn, or written into the text. */
+  | { readonly kind: 'try' | 'write'; readonly source: string; readonly index: number }
+  /** The reader moved the divider; null for where it begins. */
+  | { readonly kind: 'divide'; readonly lower: number | null }
+  /** A table for the clipboard. */
+  | { readonly kind: 'copy'; readonly text: string };
+
+/** What the page keeps over a reload of the window. The views' zooms are read by the page alone. */
+export interface PageState {
+  readonly source: string;
+  /** Name of the winding, shown while a reloaded page waits; empty where it is not known. */
+  readonly title: string;
+  readonly wish: Wish | null;
+  readonly zooms: unknown;
+  /** How the bars in space are seen live; read by the page alone. */
+  readonly space?: unknown;
+  /** What stands below the drawing, and its share of the height; read by the page alone. */
+  readonly pane?: unknown;
+  readonly lower?: unknown;
+  readonly pinned: boolean;
+}
+
+/** The message if it is one that the page can act on, else null. */
+export function readHostMessage(value: unknown): HostMessage | null {
+  if (!isRecord(value)) return null;
+  if (value.kind === 'update') return readUpdate(value);
+  if (value.kind === 'pinned')
+    return typeof value.pinned === 'boolean' ? { kind: 'pinned', pinned: value.pinned } : null;
+  if (value.kind !== 'name' || !hasTexts(value, ['source', 'words'])) return null;
+  return value as unknown as PanelName;
+}
+
+const longestCopy = 20_000_000;
+
+/** The message if it is one that the extension can act on, else null; further parts are left out. */
+export function readPageMessage(value: unknown): PageMessage | null {
+  if (!isRecord(value)) return null;
+  const { kind, source, text, version, followed } = value;
+  const wish = readWish(value.wish);
+  if (kind === 'ready') return { kind, wish };
+  if (kind === 'shown')
+    return isCount(version) && typeof followed === 'boolean' ? { kind, version, followed } : null;
+  if (kind === 'show') return wish === null ? null : { kind, wish };
+  if (kind === 'copy') return typeof text === 'string' && text.length <= longestCopy ? { kind, text } : null;
+  if (kind === 'divide') return { kind, lower: readShare(value.lower) };
+  if (kind === 'connections') return typeof value.open === 'boolean' ? { kind, open: value.open } : null;
+  if (typeof source !== 'string') return null;
+  if (kind === 'try' || kind === 'write')
+    return isCount(value.index) ? { kind, source, index: value.index } : null;
+  if (kind === 'release' || kind === 'export') return { kind, source };
+  if (kind === 'reveal') return typeof value.place === 'string' ? { kind, source, place: value.place } : null;
+  if (kind === 'step') {
+    const { bar, by } = value;
+    return typeof bar === 'string' && (by === 1 || by === -1) ? { kind, source, bar, by } : null;
+  }
+  const subject = readSubject(value.subject);
+  return (kind === 'point' || kind === 'choose') && subject !== null ? { kind, source, subject } : null;
+}
+
+/** A share of a height, between 0 and 1; null where the value is none. */
+export function readShare(value: unknown): number | null {
+  return typeof value === 'number' && value > 0 && value < 1 ? value : null;
+}
+
+/** The state if it is one that a page of ours saved, else null. */
+export function readPageState(value: unknown): PageState | null {
+  if (!isRecord(value) || typeof value.source !== 'string') return null;
+  const title = typeof value.title === 'string' ? value.title : '';
+  const { source, zooms, space, pane, lower } = value;
+  const pinned = value.pinned === true;
+  return { source, title, wish: readWish(value.wish), zooms, space, pane, lower, pinned };
+}

@@ -1,0 +1,22 @@
+import type { Room } from '../../../core/views/room.ts';
+import type { Wish } from '../../protocol/wish.ts';
+import { legibleScale, type Opening, type Size } from './viewport.ts';
+
+/** How a view opens. */
+export function openingOf({ view, wholeCircle }: Wish): Opening {
+  if (view === 'layout') return 'height';
+  if (view === 'section') return wholeCircle ? 'whole' : 'legible';
+  if (view === 'space') return 'whole';
+  return 'width';
+}
+
+/** Millimeters in which the room of the drawing is told: not every pixel makes another picture. */
+const step = 4;
+/** Pixels for a scroll bar. */
+const scrollBar = 14;
+
+/** The room of the drawing at the scale at which it is read, for an area of so many pixels. */
+export function roomOf({ width, height }: Size): Room {
+  const millimeters = (pixels: number) => Math.max(step, Math.floor(pixels / legibleScale / step) * step);
+  return { width: millimeters(width - scrollBar), height: millimeters(height) };
+}

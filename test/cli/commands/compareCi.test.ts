@@ -1,0 +1,363 @@
+// Takes its time: starts programs.
+
+import { spawnSync } from 'node:child_process';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import * as esbuild from 'esbuild';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { generatedFerry, writtenFerry } from '../../review/texts.ts';
+import { projectFolder } from '../../support/files.ts';
+import { buildCommands } from '../../support/hostile.ts';
+import { forgeActions } from '../../support/markdown.ts';
+import { withMore } from '../../support/tries.ts';
+import { makeRepository, type Repository } from '../repository.ts';
+
+interface Step {
+  readonly name: string;
+  readonly id?: string;
+  readonly shell: string;
+  readonly env?: Readonly<Record<string, string>>;
+  readonly run: string;
+}
+
+interface Action {
+  readonly inputs: Readonly<Record<string, { readonly default?: string }>>;
+  readonly outputs: Readonly<Record<string, { readonly value: string }>>;
+  readonly runs: { readonly using: string; readonly steps: readonly Step[] };
+}
+
+const action = parse(readFileSync(join(projectFolder, 'action.yml'), 'utf8')) as Action;
+const cautious = generatedFerry.replace('<= 3.5 %', '<= 2 %');
+
+let actionFolder: string;
+let repository: Repository;
+let base: string;
+
+/** The action as a runner has it: built, in a folder of its own; and a repository with a changed winding. */
+beforeAll(async () => {
+  actionFolder = mkdtempSync(join(tmpdir(), 'slotwright-action-'));
+  await esbuild.build({
+    absWorkingDir: projectFolder,
+    entryPoints: ['cli/main.ts'],
+    bundle: true,
+    minify: true,
+    platform: 'node',
+    format: 'cjs',
+    target: 'node20',
+    outfile: join(actionFolder, 'dist/cli/slotwright.js'),
+    logLevel: 'error',
+  });
+  cpSync(join(projectFolder, 'ci-templates'), join(actionFolder, 'ci-templates'), { recursive: true });
+  repository = makeRepository();
+  repository.write('windings/pod drive.winding', generatedFerry);
+  repository.write('windings/bow.winding', writtenFerry);
+  base = repository.commit('start');
+});
+
+afterAll(() => {
+  rmSync(actionFolder, { recursive: true, force: true });
+  repository.dispose();
+});
+
+function shell(script: string, environment: Readonly<Record<string, string>>, cwd = repository.folder) {
+  return spawnSync('bash', ['--noprofile', '--norc', '-eo', 'pipefail', '-c', script], {
+    cwd,
+    encoding: 'utf8',
+    env: { PATH: process.env.PATH, HOME: actionFolder, ...environment },
+  });
+}
+
+/** Runs the action's steps as a runner does: expressions only in `env`, outputs through files. */
+function runAction(given: Readonly<Record<string, string>>, cwd = repository.folder) {
+  const inputs = Object.fromEntries(
+    Object.entries(action.inputs).map(([name, { default: standard }]) => [
+      name,
+      given[name] ?? standard ?? '',
+    ]),
+  );
+  const outputs: Record<string, string> = {};
+  const resolved = (text: string) =>
+    text.replace(
+      /\$\{\{ (inputs|steps)\.([a-z-]+)(?:\.outputs\.([a-z-]+))? \}\}/g,
+      (_, kind, name, output) => (kind === 'inputs' ? inputs[name]! : (outputs[`${name}.${output}`] ?? '')),
+    );
+  const files = {
+    GITHUB_OUTPUT: join(actionFolder, 'output'),
+    GITHUB_STEP_SUMMARY: join(actionFolder, 'summary'),
+  };
+  writeFileSync(files.GITHUB_STEP_SUMMARY, '');
+  let log = '';
+  let failed = false;
+  for (const step of action.runs.steps) {
+    expect(step.run).not.toContain('${{');
+    if (failed) break;
+    writeFileSync(files.GITHUB_OUTPUT, '');
+    const env = Object.fromEntries(
+      Object.entries(step.env ?? {}).map(([name, value]) => [name, resolved(value)]),
+    );
+    const result = shell(step.run, { ...files, GITHUB_ACTION_PATH: actionFolder, ...env }, cwd);
+    log += result.stdout + result.stderr;
+    failed = result.status !== 0;
+    for (const line of readFileSync(files.GITHUB_OUTPUT, 'utf8').split('\n').filter(Boolean)) {
+      const at = line.indexOf('=');
+      outputs[`${step.id}.${line.slice(0, at)}`] = line.slice(at + 1);
+    }
+  }
+  const result = Object.fromEntries(
+    Object.entries(action.outputs).map(([name, { value }]) => [name, resolved(value)]),
+  );
+  return { failed, log, outputs: result, summary: readFileSync(files.GITHUB_STEP_SUMMARY, 'utf8') };
+}
+
+const read = (file: string) => readFileSync(join(repository.folder, file), 'utf8');
+
+describe('the GitHub action', () => {
+  it('is a composite of shell steps and calls nothing but Slotwright and git', () => {
+    expect(action.runs.using).toBe('composite');
+    for (const step of action.runs.steps) {
+      expect(step.shell).toBe('bash');
+      expect(step).not.toHaveProperty('uses');
+      expect(step.run).not.toMatch(/\b(curl|wget|npx|gh)\b/);
+    }
+  });
+
+  it('passes a sound change, with SARIF, comment and summary', () => {
+    repository.write('windings/pod drive.winding', generatedFerry.replace('height 6.0', 'height 3.0'));
+    const before = generatedFerry;
+    expect(before).toContain('height 6.0');
+    const { failed, log, outputs, summary } = runAction({ path: 'windings', base, 'fail-on': 'none' });
+    expect(outputs).toMatchObject({
+      'sarif-file': 'slotwright.sarif',
+      'check-exit-code': '0',
+      'compare-exit-code': '0',
+    });
+    expect(failed).toBe(false);
+    expect(log).toContain('::add-matcher::');
+    const sarif = JSON.parse(read('slotwright.sarif'));
+    expect(sarif.version).toBe('2.1.0');
+    for (const { locations } of sarif.runs[0].results)
+      expect(locations[0].physicalLocation.artifactLocation.uri).toMatch(
+        /^windings\/(pod%20drive|bow)\.winding$/,
+      );
+    expect(summary).toBe(read('slotwright-compare.md'));
+    expect(summary).toContain('`windings/pod drive.winding` changed');
+    expect(summary).toContain('| `bar height` | `6.0 mm` | `3.0 mm` |');
+  });
+
+  it('fails where a limit fails, and still writes what a reviewer needs', () => {
+    repository.write('windings/pod drive.winding', cautious.replace('height 6.0', 'height 3.0'));
+    const { failed, log, outputs, summary } = runAction({ path: 'windings', base });
+    expect(failed).toBe(true);
+    expect(outputs).toMatchObject({ 'check-exit-code': '1', 'compare-exit-code': '1' });
+    expect(summary).toContain('**no**, held before');
+    const matcher = JSON.parse(matcherText()).problemMatcher[0].pattern[0];
+    const match = log.split('\n').flatMap((line) => new RegExp(matcher.regexp).exec(line) ?? []);
+    expect(match).toContain('limit-failed');
+    expect(match).toContain('windings/pod drive.winding');
+  });
+
+  it('without a base only checks', () => {
+    const { outputs } = runAction({ path: 'windings', base: '' });
+    expect(outputs).toMatchObject({ 'comment-file': '', 'compare-exit-code': '', 'check-exit-code': '1' });
+  });
+
+  it('fetches what a checkout of one commit lacks: a branch, a tag, a commit', () => {
+    repository.write('windings/pod drive.winding', generatedFerry);
+    repository.git('tag', '--annotate', '--message', 'first', 'v1', base);
+    repository.git('branch', 'trunk', base);
+    repository.git('checkout', '--quiet', '-b', 'shorter');
+    repository.write('windings/pod drive.winding', generatedFerry.replace('span   6', 'span   5'));
+    repository.commit('shorter');
+    repository.git('config', 'uploadpack.allowAnySHA1InWant', 'true');
+    const shallow = join(actionFolder, 'shallow');
+    const full = join(actionFolder, 'full');
+    const url = `file://${repository.folder}`;
+    const clones: readonly (readonly [string, string, readonly string[]])[] = [
+      ['v1', shallow, ['--depth=1']],
+      [base, shallow, ['--depth=1']],
+      ['trunk', full, []],
+    ];
+    const more: typeof clones = [['trunk', shallow, ['--depth=1']]];
+    for (const [reference, folder, depth] of withMore(clones, more)) {
+      repository.git('clone', '--quiet', ...depth, '--branch', 'shorter', '--single-branch', url, folder);
+      const { outputs, summary } = runAction(
+        { path: 'windings', base: reference, 'fail-on': 'none' },
+        folder,
+      );
+      expect([reference, outputs['compare-exit-code']]).toEqual([reference, '0']);
+      expect(summary).toContain('| `layout span` | `6` | `5` |');
+      // A full clone keeps its history.
+      const isShallow = shell('git rev-parse --is-shallow-repository', {}, folder).stdout.trim();
+      expect(isShallow).toBe(String(depth.length > 0));
+      rmSync(folder, { recursive: true });
+    }
+    repository.git('checkout', '--quiet', 'main');
+  });
+
+  it('sets no output that leads to nothing, and says so', () => {
+    const { failed, log, outputs, summary } = runAction({ path: 'windings', base: 'no-such-branch' });
+    expect(failed).toBe(true);
+    expect(outputs).toMatchObject({ 'comment-file': '', 'compare-exit-code': '2' });
+    expect(log).toContain("'no-such-branch' is no commit, branch or tag");
+    expect(summary).toContain('could not be compared');
+    expect(existsSync(join(repository.folder, 'slotwright-compare.md'))).toBe(false);
+  });
+
+  it('makes the folders of its files', () => {
+    const files = { 'sarif-file': 'out/a/x.sarif', 'comment-file': 'out/b/comment.md' };
+    const { outputs } = runAction({ path: 'windings', base, ...files });
+    expect(outputs).toMatchObject(files);
+    expect(JSON.parse(read('out/a/x.sarif')).version).toBe('2.1.0');
+    expect(read('out/b/comment.md')).toContain('## Winding comparison');
+  });
+
+  it('passes a folder without windings', () => {
+    repository.write('notes/README.md', 'None yet.\n');
+    const { failed, log, summary } = runAction({ path: 'notes', base });
+    expect(failed).toBe(false);
+    expect(log).toContain('0 files checked');
+    expect(summary).toContain('0 winding files changed.');
+    expect(runAction({ path: 'not-there', base }).failed).toBe(true);
+  });
+
+  it('lets no name of a file and no text in one act in log, outputs and summary', () => {
+    const names = [
+      '::remove-matcher owner=slotwright::',
+      '  ::error::x',
+      'a\n::add-mask::b',
+      'c ##[group]d',
+      '@office #12',
+    ];
+    for (const name of names) {
+      repository.write(`hostile/${name}.winding`, generatedFerry.replace('span   6', 'span   5'));
+      repository.write(
+        `hostile/${name}/x.winding`,
+        `winding "GH-12 !1 ${name.replace('\n', ' ')}"\n::error::y\n`,
+      );
+    }
+    const { log, outputs, summary } = runAction({ path: 'hostile', base });
+    expect(buildCommands(log)).toEqual([
+      `::add-matcher::${actionFolder}/ci-templates/github-problem-matcher.json`,
+    ]);
+    expect(Object.keys(outputs)).toEqual([
+      'sarif-file',
+      'comment-file',
+      'check-exit-code',
+      'compare-exit-code',
+    ]);
+    expect(outputs).toMatchObject({ 'check-exit-code': '1', 'compare-exit-code': '1' });
+    expect(summary).toContain('::remove-matcher');
+    expect(forgeActions(summary)).toEqual([]);
+    expect(buildCommands(read('slotwright.sarif'))).toEqual([]);
+    rmSync(join(repository.folder, 'hostile'), { recursive: true });
+  });
+
+  it('refuses inputs with line breaks, which could write outputs or commands', () => {
+    for (const input of ['path', 'sarif-file', 'base', 'comment-file']) {
+      const { failed, log, outputs } = runAction({
+        path: 'windings',
+        base,
+        [input]: `x\n::set-env::y\r\nevil=1`,
+      });
+      expect([input, failed]).toEqual([input, true]);
+      expect(log).toContain('line break is refused');
+      expect(buildCommands(log).filter((line) => !line.startsWith('::add-matcher::'))).toEqual([]);
+      expect(Object.values(outputs).join()).not.toContain('evil');
+    }
+  });
+
+  it('writes through no link of the checkout, and fetches no branch over another', () => {
+    const victim = join(actionFolder, 'victim');
+    writeFileSync(victim, 'kept');
+    for (const file of ['slotwright.sarif', 'slotwright-compare.md']) {
+      rmSync(join(repository.folder, file), { force: true });
+      symlinkSync(victim, join(repository.folder, file));
+    }
+    runAction({ path: 'windings', base });
+    expect(readFileSync(victim, 'utf8')).toBe('kept');
+    expect(read('slotwright-compare.md')).toContain('## Winding comparison');
+    const clone = join(actionFolder, 'clone');
+    repository.git('clone', '--quiet', `file://${repository.folder}`, clone);
+    runAction({ path: 'windings', base: 'main:refs/heads/evil' }, clone);
+    expect(shell('git branch --list evil', {}, clone).stdout).toBe('');
+    rmSync(clone, { recursive: true });
+  });
+
+  it('takes inputs as text, never as commands', () => {
+    const proof = join(repository.folder, 'ran');
+    for (const hostile of ['`touch ran`$(touch ran); touch ran', '--output=ran'])
+      runAction({ path: hostile, base: hostile, 'fail-on': hostile, 'max-warnings': hostile });
+    expect(existsSync(proof)).toBe(false);
+  });
+});
+
+function matcherText(): string {
+  return readFileSync(join(actionFolder, 'ci-templates/github-problem-matcher.json'), 'utf8');
+}
+
+describe('the GitLab template', () => {
+  const template = parse(readFileSync(join(projectFolder, 'ci-templates/gitlab.yml'), 'utf8'));
+  const job = template.slotwright;
+  const runJob = (environment: Readonly<Record<string, string>>) =>
+    shell(job.script.join('\n'), {
+      ...template.variables,
+      SLOTWRIGHT: `node ${join(actionFolder, 'dist/cli/slotwright.js')}`,
+      SLOTWRIGHT_PATH: 'windings',
+      ...environment,
+    });
+
+  it('writes its artifacts and passes or fails with the windings', () => {
+    repository.write('windings/pod drive.winding', generatedFerry.replace('height 6.0', 'height 3.0'));
+    expect(runJob({ CI_MERGE_REQUEST_DIFF_BASE_SHA: base, SLOTWRIGHT_FAIL_ON: 'none' })).toMatchObject({
+      status: 0,
+    });
+    for (const file of [...job.artifacts.paths, job.artifacts.reports.junit]) expect(read(file)).not.toBe('');
+    expect(read('slotwright-junit.xml')).toContain('<testsuite name="windings/pod drive.winding"');
+    repository.write('windings/pod drive.winding', cautious.replace('height 6.0', 'height 3.0'));
+    expect(runJob({ CI_MERGE_REQUEST_DIFF_BASE_SHA: base }).status).toBe(1);
+    expect(read('slotwright-junit.xml')).toContain('<failure type="finding"');
+    expect(runJob({}).status).toBe(1);
+  });
+});
+
+describe('the page on reviews', () => {
+  const page = readFileSync(join(projectFolder, 'docs/review.md'), 'utf8');
+  const blocks = (language: string) =>
+    [...page.matchAll(new RegExp(`\`\`\`${language}\\n([\\s\\S]*?)\`\`\``, 'g'))].map(([, text]) => text!);
+
+  it('shows commands that run', () => {
+    mkdirSync(join(repository.folder, 'page'), { recursive: true });
+    repository.write('old.winding', generatedFerry);
+    repository.write('new.winding', generatedFerry);
+    repository.commit('page');
+    repository.write('new.winding', generatedFerry.replace('span   6', 'span   5'));
+    const commands = blocks('sh').flatMap((text) => text.trim().split('\n'));
+    expect(commands.length).toBeGreaterThan(4);
+    for (const command of commands) {
+      const line = command.replace('npx slotwright', `node ${join(actionFolder, 'dist/cli/slotwright.js')}`);
+      const { status, stderr } = shell(line, {});
+      expect([command, stderr, status === 0 || status === 1]).toEqual([command, '', true]);
+    }
+  });
+
+  it('shows workflows with inputs and outputs that the action has', () => {
+    const [workflow, include] = blocks('yaml').map((text) => parse(text));
+    const steps = workflow.jobs.review.steps as readonly { uses?: string; with?: object }[];
+    const own = steps.find(({ uses }) => uses?.includes('/slotwright@'))!;
+    for (const name of Object.keys(own.with!)) expect(action.inputs).toHaveProperty(name);
+    for (const [, name] of blocks('yaml')[0]!.matchAll(/steps\.slotwright\.outputs\.([a-z-]+)/g))
+      expect(action.outputs).toHaveProperty([name!]);
+    expect(existsSync(join(projectFolder, include.include[0].local))).toBe(true);
+  });
+});

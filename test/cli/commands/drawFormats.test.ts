@@ -1,0 +1,96 @@
+// Takes its time: runs the command line on whole windings and repositories.
+
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { complete } from '../../../cli/complete.ts';
+import type { FileFormats } from '../../../cli/files/fileFormats.ts';
+import { run } from '../../../cli/program.ts';
+import * as writers from '../../../core/picture/fileFormats.ts';
+import { drawingFont } from '../../../scripts/font.mjs';
+import { readPdf } from '../../picture/readPdf.ts';
+import { study } from '../../support/study.ts';
+
+const example = 'examples/harbor-ferry-pod-drive.winding';
+const small = 'examples/tidal-pump.winding';
+let folder: string;
+let formats: FileFormats;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'slotwright-draw-'));
+  formats = { writers, font: await drawingFont() };
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+/** Runs the program to its end; returns its exit code and what it complained of. */
+async function call(...args: readonly string[]) {
+  return complete(run(args, '0.0.0', () => formats));
+}
+
+describe('drawings as files', () => {
+  it.each(['layout', 'section', 'phasors', 'field', 'copper', 'operation', 'space'])(
+    'writes %s as SVG, PDF and DXF',
+    async (view) => {
+      for (const ending of ['svg', 'pdf', 'dxf']) {
+        const file = join(folder, `${view}.${ending}`);
+        const { exitCode, output, complaints } = await call(
+          'draw',
+          example,
+          '--view',
+          view,
+          '--output',
+          file,
+        );
+        expect({ exitCode, output, complaints }).toEqual({ exitCode: 0, output: '', complaints: '' });
+        expect(readFileSync(file).length).toBeGreaterThan(1000);
+      }
+    },
+  );
+
+  it('writes the handover sheets as pages of one PDF, with every slot and joint number', async () => {
+    const file = join(folder, 'sheets.pdf');
+    expect((await call('draw', example, '--view', 'sheet', '--output', file)).exitCode).toBe(0);
+    const pages = await readPdf(new Uint8Array(readFileSync(file)));
+    const words = new Set(
+      pages.pages.flatMap(({ texts }) => texts.flatMap(({ words: line }) => line.split(/\s+/))),
+    );
+    const report = study(readFileSync(example, 'utf8')).report();
+    for (let slot = 1; slot <= report.winding!.slots; slot++) expect(words).toContain(String(slot));
+    for (const { number } of report.joints) expect(words).toContain(String(number));
+    expect(pages.pages.length).toBeGreaterThan(3);
+  });
+
+  it('gives the same bytes twice', async () => {
+    for (const ending of ['svg', 'pdf', 'dxf']) {
+      const [a, b] = [join(folder, `a.${ending}`), join(folder, `b.${ending}`)];
+      for (const file of [a, b]) await call('draw', small, '--view', 'sheet', '--output', file);
+      expect(readFileSync(a).equals(readFileSync(b))).toBe(true);
+    }
+  });
+
+  it('lets a phase stand out, and says which phases there are', async () => {
+    expect((await call('draw', example, '--view', 'layout', '--phase', 'V')).exitCode).toBe(0);
+    const wrong = await call('draw', example, '--view', 'layout', '--phase', 'Z');
+    expect(wrong.exitCode).toBe(2);
+    expect(wrong.complaints).toContain('U, V, W');
+    expect(
+      (await call('draw', example, '--view', 'layout', '--output', join(folder, 'x.png'))).exitCode,
+    ).toBe(2);
+  });
+});
+
+describe('schedules as files', () => {
+  it.each(['slots', 'bars', 'joints', 'leads', 'factors'])('writes %s as CSV', async (table) => {
+    const file = join(folder, `${table}.csv`);
+    expect((await call('schedule', example, '--table', table, '--output', file)).exitCode).toBe(0);
+    const { output } = await call('schedule', example, '--table', table);
+    expect(readFileSync(file, 'utf8')).toBe(output);
+    // The contents are read back in test/tables/schedule.test.ts.
+    expect(output.split('\r\n').length).toBeGreaterThan(5);
+  });
+
+  it('refuses another ending', async () => {
+    expect((await call('schedule', example, '--table', 'slots', '--output', 'x.txt')).exitCode).toBe(2);
+  });
+});

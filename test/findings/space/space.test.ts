@@ -1,0 +1,192 @@
+// Takes its time: measures bars in space.
+
+import { describe, expect, it } from 'vitest';
+import { checkText } from '../../../core/findings/checkedText.ts';
+import type { Finding } from '../../../core/language/finding.ts';
+import { ferryDrive, withLine } from '../../copper/machines.ts';
+import { expectFindings, expectWithin } from '../../support/marked.ts';
+
+const found = (text: string, code: string): readonly Finding[] =>
+  checkText(text).findings.filter((finding) => finding.code === code);
+
+/** The text with a finding's fix made. */
+function mended(text: string, finding: Finding): string {
+  const edits = [...(finding.fix?.edits ?? [])].sort((a, b) => b.range.start - a.range.start);
+  expect(edits.length).toBeGreaterThan(0);
+  return edits.reduce(
+    (done, { range, text: written }) => done.slice(0, range.start) + written + done.slice(range.end),
+    text,
+  );
+}
+
+const withBar = (...lines: readonly string[]) =>
+  ferryDrive.replace('  metal copper', `  metal copper\n${lines.map((line) => `  ${line}`).join('\n')}`);
+
+/** The value a message names behind some words, as written there. */
+function toldValue(finding: Finding, words: string): string {
+  const value = new RegExp(`${words} (\\d+(?:\\.\\d+)? mm)`).exec(finding.message)?.[1];
+  expect(value, finding.message).toBeDefined();
+  return value!;
+}
+
+describe('bends that begin within the stack', () => {
+  // R = 8 + 3.78/2 = 9.89 mm turns by 67 degrees or so: half of that takes 6.5 mm, the straight part is 6.
+  const text = withLine(withBar('«bend-radius 8 mm»'), 'joint-straight', '  joint-straight 20 mm');
+
+  it('are an error at the radius, on both sides, with the missing length', () => {
+    const findings = expectFindings(text, ['bend-in-slot'], (marked) =>
+      found(marked, 'bend-in-slot').slice(0, 1),
+    );
+    expect(findings[0]!.message).toContain('on the connection side');
+    expect(findings[0]!.message).toMatch(/begin 0\.\d+ mm within the stack/);
+    expect(found(text.replace(/[«»]/g, ''), 'bend-in-slot')).toHaveLength(2);
+  });
+
+  it('are freed by the end-straight that the fix writes, and by the radius that the message names', () => {
+    const plain = text.replace(/[«»]/g, '');
+    const findings = found(plain, 'bend-in-slot');
+    expect(found(mended(plain, findings[0]!), 'bend-in-slot')).toEqual([]);
+    const radius = toldValue(findings[0]!, 'bend-radius of at most');
+    const smaller = withLine(plain, 'bend-radius', `  bend-radius ${radius}`);
+    expect(found(smaller, 'bend-in-slot')).toEqual([]);
+    // No more than needed: a tenth of a millimeter less does not do.
+    const value = Number.parseFloat(toldValue(findings[0]!, 'end-straight of'));
+    const short = withLine(plain, 'end-straight', `  end-straight ${value - 0.1} mm`);
+    expect(found(short, 'bend-in-slot').length).toBeGreaterThan(0);
+    expectWithin(plain, findings);
+  });
+
+  it('are no error where the radius is only assumed: it is taken as large as the straight parts hold', () => {
+    const tight = withLine(ferryDrive, 'end-straight', '  end-straight 3 mm');
+    expect(found(tight, 'bend-in-slot')).toEqual([]);
+  });
+
+  it('are one where not even the sharpest bend fits', () => {
+    const none = withLine(ferryDrive, 'end-straight', '  «end-straight 1 mm»');
+    expectFindings(none, ['bend-in-slot'], (marked) => found(marked, 'bend-in-slot').slice(0, 1));
+    const [finding] = found(none.replace(/[«»]/g, ''), 'bend-in-slot');
+    expect(finding!.message).not.toContain('bend-radius');
+    expect(found(mended(none.replace(/[«»]/g, ''), finding!), 'bend-in-slot')).toEqual([]);
+  });
+});
+
+describe('bends before a joint', () => {
+  it('need its straight part, which the fix writes', () => {
+    const text = withLine(
+      withLine(withBar('bend-radius 6 mm'), 'end-straight', '  end-straight 9 mm'),
+      'joint-straight',
+      '  joint-straight 4 mm',
+    );
+    const findings = found(text, 'bend-in-joint');
+    expect(findings).toHaveLength(1);
+    expect(found(mended(text, findings[0]!), 'bend-in-joint')).toEqual([]);
+    const radius = toldValue(findings[0]!, 'bend-radius of at most');
+    expect(found(withLine(text, 'bend-radius', `  bend-radius ${radius}`), 'bend-in-joint')).toEqual([]);
+  });
+});
+
+describe('steps along the radius', () => {
+  it.each([
+    ['behind the radius', 'bend-radius 4 mm flat 900 mm'],
+    ['of its own', 'bend-radius 4 mm   flat 900 mm'],
+  ])('that are longer than their leg are freed by the flat radius that the fix writes %s', (_, line) => {
+    const text = withBar(line);
+    const findings = found(text, 'radial-step-does-not-fit');
+    expect(findings.map(({ severity }) => severity)).toEqual(['error']);
+    expect(found(mended(text, findings[0]!), 'radial-step-does-not-fit')).toEqual([]);
+  });
+});
+
+describe('crowns within one layer', () => {
+  const oneLayer = ferryDrive.replace('layers 4', 'layers 1').replace('route paths 2', '«route paths 2»');
+
+  it('cross where they reach over each other: an error for hairpins', () => {
+    const findings = expectFindings(oneLayer, ['crowns-cross'], (text) => found(text, 'crowns-cross'));
+    expect(findings[0]!.message).toContain('cross each other, such as');
+  });
+
+  it('are joined by pieces above one another where the bars are straight', () => {
+    const straight = oneLayer.replace(/[«»]/g, '').replace('form hairpin', 'form straight');
+    expect(found(straight, 'crowns-cross')).toEqual([]);
+  });
+});
+
+describe('leads without a place', () => {
+  // Layer a: half a pitch at its inner faces is 5.5 mm; bars of 5.18 mm with coating need 0.6 mm more.
+  const text = ferryDrive
+    .replace('width 4.6 mm', 'width 6 mm')
+    .replace('width 3.6 mm', 'width 5 mm')
+    .replace('joint-straight 8 mm', 'joint-straight 8 mm\n  bend-radius 2 mm');
+
+  it('are an error that names the clearance with which they have one', () => {
+    const findings = found(text, 'lead-without-place');
+    expect(findings.length).toBeGreaterThan(0);
+    for (const finding of findings) {
+      expect(finding.severity).toBe('error');
+      expect(finding.message).toContain('An end-clearance of at most');
+      expectWithin(text, [finding]);
+    }
+    expect(found(mended(text, findings[0]!), 'lead-without-place')).toEqual([]);
+  });
+
+  it('have one where half a pitch is wide enough', () => {
+    expect(found(ferryDrive, 'lead-without-place')).toEqual([]);
+  });
+});
+
+describe('joint planes', () => {
+  it('that differ are told, and levelled by the fix', () => {
+    const findings = found(ferryDrive, 'joint-planes-differ');
+    expect(findings.map(({ severity }) => severity)).toEqual(['info']);
+    expect(findings[0]!.message).toMatch(/connection side end at heights from 28\.\d+ mm to 33\.\d+ mm/);
+    const level = mended(ferryDrive, findings[0]!);
+    expect(level).toContain('joint-plane level');
+    expect(found(level, 'joint-planes-differ')).toEqual([]);
+    const free = withBar('joint-plane free');
+    expect(mended(free, found(free, 'joint-planes-differ')[0]!)).toContain('joint-plane level');
+  });
+});
+
+describe('bend radii', () => {
+  it('below the width of the bars are a warning, settled by the fix', () => {
+    const text = withBar('«bend-radius 2 mm»');
+    const [finding] = expectFindings(text, ['bend-tight'], (plain) => found(plain, 'bend-tight'));
+    expect(finding!.severity).toBe('warning');
+    const plain = text.replace(/[«»]/g, '');
+    expect(found(mended(plain, finding!), 'bend-tight')).toEqual([]);
+    expect(found(withBar('bend-radius 3.6 mm'), 'bend-tight')).toEqual([]);
+    expect(found(ferryDrive, 'bend-tight')).toEqual([]);
+  });
+});
+
+describe('rings', () => {
+  const ringed = ferryDrive.replace('route paths 2', 'route paths 2\n  «rings star»');
+
+  it('need a section', () => {
+    const [finding] = expectFindings(ringed, ['ring-size-missing'], (text) =>
+      found(text, 'ring-size-missing'),
+    );
+    expect(finding!.message).toBe('Rings need ring-width and ring-height in the bar block.');
+    const half = ringed.replace(/[«»]/g, '').replace('metal copper', 'metal copper\n  ring-width 8 mm');
+    expect(found(half, 'ring-size-missing')[0]!.message).toBe('Rings need ring-height in the bar block.');
+  });
+
+  it('that do not cover their ends are told with the width that does', () => {
+    const text = ringed
+      .replace(/[«»]/g, '')
+      .replace('metal copper', 'metal copper\n  ring-width 8 mm\n  ring-height 4 mm');
+    const findings = found(text, 'ring-off-ends');
+    // Star ends in layers a and d: three steps of 3.18 mm and a bar of 3 mm.
+    expect(findings.map(({ message }) => message)).toEqual([expect.stringContaining('spread over 12.54 mm')]);
+    expect(found(mended(text, findings[0]!), 'ring-off-ends')).toEqual([]);
+  });
+});
+
+describe('files without sizes', () => {
+  it('have no findings of bars in space', () => {
+    const text =
+      'winding "Sluice"\nmachine { slots 12 poles 4 phases 3 }\nlayout { layers 2 span 3 }\nconnect { star }\n';
+    const codes = checkText(text).findings.map(({ code }) => code);
+    expect(codes.filter((code) => /bend|joint-planes|crowns|lead-without|ring|piece/.test(code))).toEqual([]);
+  });
+});
