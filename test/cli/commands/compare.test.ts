@@ -60,13 +60,14 @@ afterAll(() => repository?.dispose());
 
 /** Compares the state after one commit with the state after another, in a copy of the later one. */
 function between(old: string, now: string, path = '.', ...options: string[]) {
-  const worktree = join(mkdtempSync(join(tmpdir(), 'slotwright-review-')), 'tree');
+  const folder = mkdtempSync(join(tmpdir(), 'slotwright-review-'));
+  const worktree = join(folder, 'tree');
   repository.git('worktree', 'add', '--quiet', '--detach', worktree, commits[now]!);
   try {
     return run(['compare', '--base', commits[old]!, join(worktree, path), ...options], '0.0.0');
   } finally {
     repository.git('worktree', 'remove', '--force', worktree);
-    rmSync(join(worktree, '..'), { recursive: true, force: true });
+    rmSync(folder, { recursive: true, force: true });
   }
 }
 
