@@ -45,6 +45,9 @@ export type Role =
   // Bars in space.
   | 'space-ring'
   | 'space-shade'
+  | 'fault-mark'
+  | 'doubt-mark'
+  | 'fault-name'
   // Two windings laid over each other: lines, filled marks, words.
   | 'kept-line'
   | 'removed-line'

@@ -8,6 +8,7 @@ import { pathShape } from '../picture/make.ts';
 import type { Steps } from '../picture/steps.ts';
 import type { Space } from '../space/space.ts';
 import type { LayoutInput } from '../views/layout/input.ts';
+import { nearPlaces } from '../views/space/nearPlaces.ts';
 import { conductorTable, slotSizesTable } from './conductors.ts';
 import { conventionsBlock } from './conventions.ts';
 import { dutyTables } from './duty.ts';
@@ -259,7 +260,7 @@ function endContents(
     insulation,
     block(crossView(space, sections.ends, sketch)),
     ...crownViews(space, sections.ends, sketch).map(block),
-    block(spaceView(layout, space, joined, sections.ends, width)),
+    block(spaceView(layout, space, joined, sections.ends, width, nearPlaces(facts))),
     ...bendContents(facts, table),
   ];
 }

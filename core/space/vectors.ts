@@ -23,6 +23,12 @@ export function offsetBy(
   ];
 }
 
+/** Turned about the axis by an angle (radians about +z). */
+export function rotated([x, y, z]: Vector, turn: number): Vector {
+  const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
+  return [x * cosine - y * sine, x * sine + y * cosine, z];
+}
+
 export function dot(a: Vector, b: Vector): number {
   return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }

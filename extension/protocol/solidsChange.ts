@@ -15,7 +15,7 @@ export interface SolidsChange {
 }
 
 type SolidsHead = Pick<ShownSolids, 'title' | 'description' | 'notes'> &
-  Pick<Solids, 'slots' | 'layers' | 'reach' | 'others' | 'names' | 'collisions'>;
+  Pick<Solids, 'slots' | 'layers' | 'reach' | 'others' | 'names' | 'places'>;
 
 /**
  * What is sent where one follows on another; null where nothing changes.
@@ -57,8 +57,8 @@ export function followSolids(
 }
 
 function headOf({ title, description, notes, solids }: ShownSolids): SolidsHead {
-  const { slots, layers, reach, others, names, collisions } = solids;
-  return { title, description, notes, slots, layers, reach, others, names, collisions };
+  const { slots, layers, reach, others, names, places } = solids;
+  return { title, description, notes, slots, layers, reach, others, names, places };
 }
 
 type Lists = Required<Pick<SolidsChange, 'colors' | 'shapes'>>;
@@ -153,7 +153,7 @@ function isHead(value: unknown): value is SolidsHead {
     isSize(value.reach.radius) &&
     typeof value.reach.low === 'number' &&
     typeof value.reach.high === 'number' &&
-    [value.others, value.names, value.collisions].every((list) => isListOf(list, isRecord))
+    [value.others, value.names, value.places].every((list) => isListOf(list, isRecord))
   );
 }
 

@@ -2,10 +2,8 @@ import { findingKind } from '../../language/finding.ts';
 import { significant } from '../../language/numbers.ts';
 import type { ClearanceKind } from '../../space/clearance/clearance.ts';
 import type { Freed } from '../../space/clearance/freeing.ts';
+import { bothWords, sideWords, toldLength as told } from '../../space/clearance/placeWords.ts';
 import { type EndSide, layerLetter } from '../../winding/model.ts';
-
-/** A length as told: at most four digits of millimeters. */
-const told = (meters: number) => `${significant(meters * 1000, 4)} mm`;
 
 // Values that free something are told in hundredths of a millimeter, rounded to the safe side.
 const hundredth = 1e-5;
@@ -20,8 +18,6 @@ export function atLeast(meters: number): string {
 export function atMost(meters: number): string {
   return `${significant(Math.floor(meters / hundredth + noise) / 100, 10)} mm`;
 }
-
-const sideWords = (side: EndSide) => (side === 'far' ? 'far side' : 'connection side');
 
 export const separatorMisplaced = findingKind<{
   layers: readonly [number, number];
@@ -169,15 +165,6 @@ interface Near {
   readonly distance: number;
   readonly count: number;
 }
-
-/** `the crown of 6b`, `the ring N`, `the arc of the piece 3a–9b`. */
-function partWords(piece: string, name: string): string {
-  if (name.startsWith('ring ')) return `the ${name}`;
-  return name.includes('–') ? `the ${piece} of the piece ${name}` : `the ${piece} of ${name}`;
-}
-
-const bothWords = ({ bars, pieces }: Near) =>
-  [partWords(pieces[0], bars[0]), partWords(pieces[1], bars[1])] as const;
 
 const pairWords = (count: number) => (count === 1 ? 'one pair of bars' : `${count} pairs of bars`);
 

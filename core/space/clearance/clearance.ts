@@ -1,5 +1,6 @@
 import type { EndSide } from '../../winding/model.ts';
 import type { Space } from '../space.ts';
+import { rotated, type Vector } from '../vectors.ts';
 import type { Mark, Segment } from './body.ts';
 import { type Meeting, pairDistances } from './pairDistance.ts';
 import { nearPairs, type Pair } from './pairs.ts';
@@ -18,6 +19,8 @@ export interface ClearancePlace {
   readonly kind: ClearanceKind;
   readonly side: EndSide;
   readonly distance: number;
+  /** Where, on the edge of one of the two; m. */
+  readonly at: Vector;
   /** The two bars, `3a`; of a connecting piece its bars, `3a–9b`; of a ring `ring N`. */
   readonly bars: readonly [string, string];
   /** The kinds of the two pieces. */
@@ -131,7 +134,7 @@ function nearer(
   known: ClearancePlace | undefined,
   kind: ClearanceKind,
   { first, second, count }: Pair,
-  { distance, first: one, second: other }: Meeting,
+  { distance, at, first: one, second: other }: Meeting,
   clearance: number,
 ): ClearancePlace {
   const collides = distance < -making / 10;
@@ -145,6 +148,7 @@ function nearer(
     kind,
     side: first.make.side,
     distance,
+    at: rotated(at, second.turn),
     bars: [first.name, second.name],
     pieces: [pieceOf(first, one), pieceOf(second, other)],
     ...counts,

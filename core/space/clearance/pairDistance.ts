@@ -1,9 +1,12 @@
+import { rotated, type Vector } from '../vectors.ts';
 import { type Body, boxesMeet, type Mark, type Segment } from './body.ts';
 import { edgePoint, signedDistance } from './signedDistance.ts';
 
 /** The smallest distance of some segments of two bodies, m: negative is the depth of penetration. */
 export interface Meeting {
   readonly distance: number;
+  /** Where it is, as the second body stands for slot 1, m. */
+  readonly at: Vector;
   readonly first: Segment;
   readonly second: Segment;
 }
@@ -35,17 +38,27 @@ export function pairDistances(
   groups: Groups,
 ): readonly (Meeting | null)[] {
   const found = new Array<Meeting | null>(groups.count).fill(null);
-  fromEdges(first, second, turn, groups, (group, distance, own, other) => {
-    found[group] = { distance, first: own, second: other };
+  fromEdges(first, second, turn, groups, (group, { distance, at, own, other }) => {
+    found[group] = { distance, at, first: own, second: other };
   });
-  fromEdges(second, first, -turn, groups, (group, distance, own, other) => {
+  fromEdges(second, first, -turn, groups, (group, { distance, at, own, other }) => {
     const known = found[group];
-    if (!known || distance < known.distance) found[group] = { distance, first: other, second: own };
+    // Points of the second are told as the first stands.
+    if (!known || distance < known.distance)
+      found[group] = { distance, at: rotated(at, turn), first: other, second: own };
   });
   return found;
 }
 
-type Tell = (group: number, distance: number, own: Segment, other: Segment) => void;
+/** A point of the one body near the other, as that stands for slot 1. */
+interface Nearing {
+  readonly distance: number;
+  readonly at: Vector;
+  readonly own: Segment;
+  readonly other: Segment;
+}
+
+type Tell = (group: number, nearing: Nearing) => void;
 
 /** Tells, group by group, ever smaller distances from the edges of a body to another. */
 function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: Tell): void {
@@ -61,9 +74,9 @@ function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: 
     }
     for (let group = 0; group < groups.count; group++) {
       if (near[group]!.length === 0) continue;
-      alongEdges(body, segment, other, near[group]!, turn, best[group]!, (distance, one) => {
+      alongEdges(body, segment, other, near[group]!, turn, best[group]!, (distance, one, at) => {
         best[group] = distance;
-        tell(group, distance, segment, one);
+        tell(group, { distance, at, own: segment, other: one });
       });
       near[group]!.length = 0;
     }
@@ -93,7 +106,7 @@ function alongEdges(
   segments: readonly Segment[],
   turn: number,
   reach: number,
-  tell: (distance: number, other: Segment) => void,
+  tell: (distance: number, other: Segment, at: Vector) => void,
 ): void {
   const point = new Float64Array(3);
   const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
@@ -117,14 +130,15 @@ function alongEdges(
       }
       return least - rounding;
     };
-    const note = (distance: number) => {
+    const note = (distance: number, share: number) => {
       if (distance >= best) return;
       best = distance;
-      tell(distance, nearest);
+      edgePoint(body, segment, across, up, share, cosine, sine, point);
+      tell(distance, nearest, [point[0]!, point[1]!, point[2]!]);
     };
     for (let at = 0; at <= steps; at++) {
       distances[at] = distanceAt(at / steps);
-      note(distances[at]!);
+      note(distances[at]!, at / steps);
     }
     for (let at = 0; at <= steps; at++) {
       const here = distances[at]!;
@@ -133,19 +147,24 @@ function alongEdges(
       const before = at > 0 ? distances[at - 1]! : Number.POSITIVE_INFINITY;
       const after = at < steps ? distances[at + 1]! : Number.POSITIVE_INFINITY;
       if (before - here < flat || after - here < flat) continue;
-      note(bottom(distanceAt, Math.max(0, at - 1) / steps, Math.min(steps, at + 1) / steps));
+      const dip = bottom(distanceAt, Math.max(0, at - 1) / steps, Math.min(steps, at + 1) / steps);
+      note(dip.value, dip.at);
     }
   }
 }
 
 const golden = (Math.sqrt(5) - 1) / 2;
 
-/** The least value between two places with one dip between them, by golden sections. */
-function bottom(value: (at: number) => number, from: number, to: number): number {
+/** The least value between two places with one dip between them, and where it is, by golden sections. */
+function bottom(
+  value: (at: number) => number,
+  from: number,
+  to: number,
+): { readonly value: number; readonly at: number } {
   let [low, high] = [from, to];
   let [left, right] = [high - golden * (high - low), low + golden * (high - low)];
   let [atLeft, atRight] = [value(left), value(right)];
-  let least = Math.min(atLeft, atRight);
+  let least = atLeft < atRight ? { value: atLeft, at: left } : { value: atRight, at: right };
   for (let round = 0; round < 12; round++) {
     if (atLeft < atRight) {
       [high, right, atRight] = [right, left, atLeft];
@@ -156,7 +175,8 @@ function bottom(value: (at: number) => number, from: number, to: number): number
       right = low + golden * (high - low);
       atRight = value(right);
     }
-    least = Math.min(least, atLeft, atRight);
+    if (atLeft < least.value) least = { value: atLeft, at: left };
+    if (atRight < least.value) least = { value: atRight, at: right };
   }
   return least;
 }

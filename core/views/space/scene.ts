@@ -3,13 +3,15 @@ import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import type { Space } from '../../space/space.ts';
-import type { Vector } from '../../space/vectors.ts';
+import { rotated as turned, type Vector } from '../../space/vectors.ts';
 import { barName, cellAt, phaseOfCell } from '../../winding/model.ts';
 import { clearTexts } from '../chart/labels.ts';
 import { emphasisOf } from '../layout/bars.ts';
 import type { LayoutInput } from '../layout/input.ts';
 import { type Body, bodiesOf } from './bodies.ts';
 import { type Camera, cameraAt } from './camera.ts';
+import type { NearPlace } from './nearPlaces.ts';
+import { placeMarks } from './placeMarks.ts';
 import { outlinesOf, type Projected, rasterOf } from './visible.ts';
 
 /** Whose bars are drawn, and what stands out of them. */
@@ -35,12 +37,16 @@ export interface SceneWish {
   readonly prefix?: string;
   /** Names that would lie across edges are left out. */
   readonly onlyClear?: boolean;
+  /** Places to be marked with their letters. */
+  readonly places?: readonly NearPlace[];
 }
 
 export interface DrawnScene {
   readonly bodies: readonly Primitive[];
   readonly shade: readonly Primitive[];
   readonly names: readonly Text[];
+  /** Circles round marked places with lines to their letters, and the letters. */
+  readonly marks: readonly Primitive[];
   /** Bars of which anything is seen. */
   readonly seen: number;
 }
@@ -85,7 +91,7 @@ function drawn(
   frame: Frame,
   pixels: number,
   place: { readonly left: number; readonly top: number },
-  { prefix = '', onlyClear = false }: SceneWish,
+  { prefix = '', onlyClear = false, places = [] }: SceneWish,
 ): DrawnScene {
   const onRaster = (at: Vector): Projected => [
     (1000 * along(at, camera.right) - frame.left) * frame.scale * pixels,
@@ -116,11 +122,28 @@ function drawn(
       : null;
   };
   const paper = { onPaper, groundOf, ownerOf, onlyClear };
+  const marks = placeMarks(places, {
+    spotOf: ({ at }) => onPaper(at),
+    inSight: ({ at, bars }) => {
+      const [x, y] = onRaster(at);
+      const front = bodies[ownerOf(sideAt(x, y))]?.thing;
+      return front !== undefined && bars.includes(nameOf(front));
+    },
+    clear: ([x, y], half) => {
+      const [dx, dy] = [x - place.left, y - place.top];
+      if (dx < half || dx > frame.width - half || dy < half || dy > frame.height - half) return false;
+      const shares = [-1, -0.5, 0, 0.5, 1];
+      return shares.every((across) =>
+        shares.every((up) => sideAt((dx + across * half) * pixels, (dy + up * half) * pixels) === 0),
+      );
+    },
+  });
   const named = <T extends Primitive>(item: T): T => ({ ...item, id: prefix + item.id });
   return {
     bodies: items.map(named),
     shade: dark.length > 0 ? [named(filledShape('shade', 'space-shade', dark))] : [],
-    names: namesOf(input, bodies, paper).map(named),
+    names: namesOf(input, bodies, paper, marks.letters).map(named),
+    marks: [...marks.lines, ...marks.letters].map(named),
     seen: bodies.filter(({ thing }, index) => thing.kind === 'bar' && shown[index]!.length > 0).length,
   };
 }
@@ -136,11 +159,6 @@ interface Frame {
 
 function along(at: Vector, way: Vector): number {
   return at[0] * way[0] + at[1] * way[1] + at[2] * way[2];
-}
-
-function turned([x, y, z]: Vector, turn: number): Vector {
-  const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
-  return [x * cosine - y * sine, x * sine + y * cosine, z];
 }
 
 function frameOf(bodies: readonly Body[], { right, up }: Camera, room: DrawingRoom): Frame {
@@ -256,6 +274,21 @@ function shapeOf(input: SceneInput, { thing }: Body, parts: readonly PathPart[])
   }
 }
 
+/** What clearances call it. */
+function nameOf(thing: Body['thing']): string {
+  switch (thing.kind) {
+    case 'bar':
+    case 'lead':
+      return barName(thing.bar);
+    case 'piece':
+      return `${barName(thing.link.from)}–${barName(thing.link.to)}`;
+    case 'ring':
+      return `ring ${thing.ring.name}`;
+    case 'stack':
+      return '';
+  }
+}
+
 function barExtras(
   input: SceneInput,
   bar: { readonly slot: number; readonly layer: number },
@@ -281,7 +314,12 @@ interface NameGround {
 }
 
 /** Names at the ends of leads and on rings of the connection side, as many as have room. */
-function namesOf(input: SceneInput, bodies: readonly Body[], ground: NameGround): readonly Text[] {
+function namesOf(
+  input: SceneInput,
+  bodies: readonly Body[],
+  ground: NameGround,
+  taken: readonly Text[],
+): readonly Text[] {
   const ringed = new Set(
     bodies.flatMap(({ thing }) =>
       thing.kind === 'ring' ? thing.ring.bars.map((bar) => `${thing.ring.side} ${barName(bar)}`) : [],
@@ -293,7 +331,8 @@ function namesOf(input: SceneInput, bodies: readonly Body[], ground: NameGround)
     if (thing.kind !== 'lead' || thing.side !== 'connection') return [];
     return ringed.has(`connection ${barName(thing.bar)}`) ? [] : leadName(input, body, ground);
   });
-  return clearTexts(texts);
+  // Letters have a circle round them.
+  return clearTexts(texts.filter((name) => clearTexts([name], taken, 1.5).length > 0));
 }
 
 /** A ring's name, where all of it lies on the ring's upper side. */

@@ -1,7 +1,6 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { along, lineOf } from '../../space/cad/barLines.ts';
-import type { Clearances } from '../../space/clearance/clearance.ts';
 import { stationAt } from '../../space/curve.ts';
 import type { Piece } from '../../space/piece.ts';
 import type { Section } from '../../space/section.ts';
@@ -10,6 +9,7 @@ import type { Vector } from '../../space/vectors.ts';
 import { type Bar, barName, cellAt, type EndSide, phaseOfCell, type Winding } from '../../winding/model.ts';
 import { upperSide } from './bodies.ts';
 import { type Mesh, meshOf, tubeMesh } from './mesh.ts';
+import { type NearPlace, nearPlaces } from './nearPlaces.ts';
 
 /**
  * The bars in space as surfaces for a live view: every make of bar end, slot part, lead, connecting piece and
@@ -29,8 +29,8 @@ export interface Solids {
   readonly stack: Mesh;
   /** Names of terminals and star points. */
   readonly names: readonly SolidName[];
-  /** Where bar ends run into each other, the deepest of each kind on each side. */
-  readonly collisions: readonly SolidCollision[];
+  /** Where bar ends collide or come too near each other, the worst of each kind on each side. */
+  readonly places: readonly SolidPlace[];
 }
 
 /** A lead, a connecting piece or a ring. */
@@ -66,14 +66,19 @@ export interface SolidName {
   readonly at: Vector;
 }
 
-export interface SolidCollision {
+export interface SolidPlace {
+  readonly letter: string;
   readonly side: EndSide;
+  /** m. */
+  readonly at: Vector;
+  /** An error: a collision that does not rest on a bend radius that is assumed. */
+  readonly fault: boolean;
   /** Numbers of the bars, as far as they are bars. */
   readonly owners: readonly number[];
 }
 
 /** Chords leave center lines by shares of the largest radius, and turn by no more than so many radians. */
-const fine = { share: 1 / 3000, mostTurn: Math.PI / 12, edged: true } as const;
+const fine = { share: 1 / 1200, mostTurn: Math.PI / 9, edged: true } as const;
 const coarse = { share: 1 / 400, mostTurn: Math.PI / 5, edged: false } as const;
 
 /** The bars of a winding as solids; null where something about them is not known. */
@@ -82,7 +87,6 @@ export function solidsOf(facts: Facts, barPath?: (bar: Bar) => number | undefine
   const figure = facts.space()?.space;
   if (connection.kind !== 'connected' || !figure?.known) return null;
   const space = figure.value;
-  const clearances = facts.spaceFigures().clearances;
   const owners = ownersOf(space, connection.facts);
   const parts = [...slotParts(space), ...endParts(space, owners), ...aboveParts(space, owners)];
   const inner = space.layers[0]!;
@@ -100,7 +104,7 @@ export function solidsOf(facts: Facts, barPath?: (bar: Bar) => number | undefine
       96,
     ),
     names: namesOf(space, connection.facts),
-    collisions: clearances.known ? collisionsOf(clearances.value, space.slots) : [],
+    places: nearPlaces(facts).map((place) => placeOfSolids(place, space.slots)),
   };
 }
 
@@ -298,13 +302,9 @@ function namesOf(space: Space, connection: ConnectionFacts): readonly SolidName[
   return [...leads, ...rings];
 }
 
-function collisionsOf({ places }: Clearances, slots: number): readonly SolidCollision[] {
-  return places
-    .filter(({ colliding }) => colliding > 0)
-    .map(({ side, bars }) => ({
-      side,
-      owners: bars.flatMap((words) => words.split('–').flatMap((name) => placesNamed(name, slots))),
-    }));
+function placeOfSolids({ letter, side, at, collides, judged, bars }: NearPlace, slots: number): SolidPlace {
+  const owners = bars.flatMap((words) => words.split('–').flatMap((name) => placesNamed(name, slots)));
+  return { letter, side, at, fault: collides && judged, owners };
 }
 
 /** The place of a bar by its name, `7b`; nothing for the name of something else. */

@@ -10,6 +10,7 @@ import { frameFor, legendRow, pagePicture, windingWords } from '../chart/page.ts
 import type { LayoutInput } from '../layout/input.ts';
 import { drawNotes } from '../layout/surroundings.ts';
 import type { Frame, Room } from '../room.ts';
+import { type NearPlace, nearPlaces } from './nearPlaces.ts';
 import { type DrawingRoom, sceneOf } from './scene.ts';
 
 /** What the picture of the bars in space shows. */
@@ -49,23 +50,25 @@ export function spacePicture(input: SpacePictureInput): Picture {
   const space = figure.value;
   const frame = frameFor(input.room);
   const scene = sceneOf(input, space, connection.facts, roomOf(input, frame), input.coarse);
-  const { bodies, shade, names, seen } = scene.draw(frame.margin, frame.top);
+  const places = nearPlaces(facts);
+  const { bodies, shade, names, marks, seen } = scene.draw(frame.margin, frame.top, { places });
   const bottom = frame.top + scene.height + gap;
   const legend = legendOf(input, space, frame.margin, bottom);
   const page = {
     title: input.title,
     view: 'bars in space',
     facts: `${windingWords(input.winding)}, seen from above the connection side`,
-    description: describe(input.winding, space, seen),
+    description: [describe(input.winding, space, seen), ...placeNotes(places)].join(' '),
     items: [
       group('bodies', 'frame', bodies),
       ...shade,
       group('names', 'terminal-name', names),
+      ...(marks.length > 0 ? [group('places', 'fault-mark', marks)] : []),
       group('legend', 'legend-name', legend.items),
     ],
     width: Math.max(scene.width, legend.width) + 2 * frame.margin,
     bottom: bottom + legendRow,
-    notes: notesOf(space),
+    notes: [...placeNotes(places), ...notesOf(space)],
   };
   return pagePicture(page, input.room);
 }
@@ -81,10 +84,12 @@ export function spaceWords(input: Pick<SpacePictureInput, 'title' | 'winding' | 
   const figure = input.facts.space()?.space;
   if (!figure?.known) return null;
   const { winding, title } = input;
+  const places = placeNotes(nearPlaces(input.facts));
   return {
     title: `${title === '' ? 'Winding without a title' : title}: bars in space`,
-    description: describe(winding, figure.value, null),
+    description: [describe(winding, figure.value, null), ...places].join(' '),
     notes: [
+      ...places,
       `${windingWords(winding)}.`,
       'Bars without coating; the stack is drawn plain between the radii of the bars.',
       ...bendNotes(figure.value),
@@ -108,6 +113,15 @@ function legendOf({ winding }: SpacePictureInput, { rings }: Space, left: number
     swatch(name, 'bar-section', `phase ${name}`, phase);
   if (rings.length > 0) swatch('rings', 'space-ring', 'star and terminal rings');
   return { items, width: x - 6 - left };
+}
+
+/** What is marked with which letter. */
+export function placeNotes(places: readonly NearPlace[]): readonly string[] {
+  if (places.length === 0) return [];
+  return [
+    ...places.map(({ letter, words }) => `${letter}: ${words}`),
+    'A dashed circle: behind other parts.',
+  ];
 }
 
 function notesOf(space: Space): readonly string[] {

@@ -1,4 +1,5 @@
 import { OrthographicCamera, WebGLRenderer } from 'three';
+import type { Vector } from '../../../core/space/vectors.ts';
 import type { Solids } from '../../../core/views/space/solids.ts';
 import type { Marked } from '../marking.ts';
 import { wantsLessMotion } from '../motion.ts';
@@ -80,7 +81,9 @@ const startLiveSpace: StartLiveSpace = (area, opening, hooks) => {
     aim();
     const begun = performance.now();
     renderer.render(bars.scene, camera);
-    names.place(camera, { width, height }, eye.above >= 0);
+    const { hides } = bars;
+    const hidden = moving ? null : (at: Vector) => hides(at, camera);
+    names.place(camera, { width, height }, eye.above >= 0, hidden);
     // For those who measure and test: how often it was drawn, and of what.
     area.dataset.frames = String(Number(area.dataset.frames ?? 0) + 1);
     area.dataset.calls = String(renderer.info.render.calls);
@@ -176,7 +179,7 @@ const startLiveSpace: StartLiveSpace = (area, opening, hooks) => {
       bars?.end();
       solids = next;
       bars = buildScene(next);
-      names.show(next.names);
+      names.show(next.names, next.places);
       stale = true;
       redraw();
     },
@@ -218,7 +221,7 @@ const startLiveSpace: StartLiveSpace = (area, opening, hooks) => {
       sizes.disconnect();
       bars?.end();
       renderer.dispose();
-      names.show([]);
+      names.show([], []);
       canvas.remove();
     },
   };

@@ -1,12 +1,21 @@
 import { type OrthographicCamera, Vector3 } from 'three';
-import type { SolidName } from '../../../core/views/space/solids.ts';
+import type { Vector } from '../../../core/space/vectors.ts';
+import type { SolidName, SolidPlace } from '../../../core/views/space/solids.ts';
 import type { Size } from '../viewport/viewport.ts';
 
-/** Names of terminals and star points beside the ends they name. */
+/** Names of terminals and star points beside the ends they name, and rings with letters round marked places. */
 export interface Names {
-  readonly show: (names: readonly SolidName[]) => void;
-  /** Puts those of the side that is seen where their ends are; of names that would lie on each other the first. */
-  readonly place: (camera: OrthographicCamera, area: Size, fromAbove: boolean) => void;
+  readonly show: (names: readonly SolidName[], places: readonly SolidPlace[]) => void;
+  /**
+   * Puts those of the side that is seen where their ends are; of names that would lie on each other the first.
+   * `hides` tells what stands before a marked place; without it rings stay as they were.
+   */
+  readonly place: (
+    camera: OrthographicCamera,
+    area: Size,
+    fromAbove: boolean,
+    hides: ((at: Vector) => boolean) | null,
+  ) => void;
   /** Writes those that are seen onto a canvas, with pixels of the page a times as large. */
   readonly write: (context: CanvasRenderingContext2D, times: number, ink: string, ground: string) => void;
 }
@@ -16,10 +25,21 @@ const lift = 6;
 
 export function controlNames(area: HTMLElement): Names {
   let all: readonly { readonly name: SolidName; readonly element: HTMLElement }[] = [];
+  let rings: readonly { readonly place: SolidPlace; readonly element: HTMLElement }[] = [];
   const at = new Vector3();
   return {
-    show: (names) => {
-      for (const { element } of all) element.remove();
+    show: (names, places) => {
+      for (const { element } of [...all, ...rings]) element.remove();
+      rings = places.map((place) => {
+        const element = document.createElement('span');
+        element.className = place.fault ? 'space-place fault' : 'space-place';
+        const letter = document.createElement('span');
+        letter.className = 'space-name';
+        letter.textContent = place.letter;
+        element.append(letter);
+        area.append(element);
+        return { place, element };
+      });
       all = names.map((name) => {
         const element = document.createElement('span');
         element.className = 'space-name';
@@ -28,7 +48,12 @@ export function controlNames(area: HTMLElement): Names {
         return { name, element };
       });
     },
-    place: (camera, { width, height }, fromAbove) => {
+    place: (camera, { width, height }, fromAbove, hides) => {
+      for (const { place, element } of rings) {
+        at.set(...place.at).project(camera);
+        element.style.transform = `translate(${((at.x + 1) / 2) * width}px, ${((1 - at.y) / 2) * height}px)`;
+        if (hides) element.classList.toggle('behind', hides(place.at));
+      }
       const taken: DOMRect[] = [];
       for (const { name, element } of all) {
         element.hidden = (name.side === 'connection') !== fromAbove;
@@ -53,7 +78,19 @@ export function controlNames(area: HTMLElement): Names {
       const origin = area.getBoundingClientRect();
       context.textBaseline = 'middle';
       context.lineJoin = 'round';
-      for (const { element } of all) {
+      for (const { element } of rings) {
+        const box = element.getBoundingClientRect();
+        const [x, y] = [box.left - origin.left + box.width / 2, box.top - origin.top + box.height / 2];
+        context.strokeStyle = getComputedStyle(element).borderTopColor;
+        context.lineWidth = 2 * times;
+        context.setLineDash(element.classList.contains('behind') ? [4 * times, 3 * times] : []);
+        context.beginPath();
+        context.arc(x * times, y * times, (box.width / 2 - 1) * times, 0, 2 * Math.PI);
+        context.stroke();
+      }
+      context.setLineDash([]);
+      const letters = rings.map(({ element }) => ({ element: element.firstElementChild as HTMLElement }));
+      for (const { element } of [...all, ...letters]) {
         if (element.hidden) continue;
         const box = element.getBoundingClientRect();
         const style = getComputedStyle(element);

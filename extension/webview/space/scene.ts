@@ -15,7 +15,9 @@ import {
   Raycaster,
   Scene,
   Vector2,
+  Vector3,
 } from 'three';
+import type { Vector } from '../../../core/space/vectors.ts';
 import type { Camera } from '../../../core/views/space/camera.ts';
 import type { Mesh as Surface } from '../../../core/views/space/mesh.ts';
 import type { SolidPart, Solids } from '../../../core/views/space/solids.ts';
@@ -38,6 +40,8 @@ export interface BarScene {
   readonly light: (camera: Camera) => void;
   /** What is seen at a place of the area, from -1 to 1 rightwards and upwards. */
   readonly subjectAt: (right: number, up: number, camera: OrthographicCamera) => Subject | null;
+  /** Whether something stands before a place in space. */
+  readonly hides: (at: Vector, camera: OrthographicCamera) => boolean;
   readonly belonging: (owner: number) => Belonging;
   readonly end: () => void;
 }
@@ -98,7 +102,9 @@ export function buildScene(solids: Solids): BarScene {
       const marks: Marked = { ...marked, bars: [...new Set(marked.bars)] };
       const marking = marks.bars.length + marks.joints.length + marks.paths.length > 0;
       const colliding = new Set(
-        solids.collisions.flatMap(({ side, owners }) => owners.map((owner) => `${side} ${owner}`)),
+        solids.places.flatMap(({ side, owners, fault }) =>
+          fault ? owners.map((owner) => `${side} ${owner}`) : [],
+        ),
       );
       for (const { part, mesh, fine } of built) {
         mesh.visible = isSeen(belongings[part.owners[0]!]!, layers, look.opened);
@@ -144,6 +150,17 @@ export function buildScene(solids: Solids): BarScene {
       return at && hit?.instanceId !== undefined
         ? subjectOf(belongings[at.part.owners[hit.instanceId]!]!)
         : null;
+    },
+    hides: ([x, y, z], camera) => {
+      const seen = new Vector3().set(x, y, z).project(camera);
+      ray.setFromCamera(new Vector2(seen.x, seen.y), camera);
+      const { origin, direction } = ray.ray;
+      const away = [x - origin.x, y - origin.y, z - origin.z] as const;
+      const far = away[0] * direction.x + away[1] * direction.y + away[2] * direction.z;
+      const shown = built.flatMap(({ mesh }) => (mesh.visible ? [mesh] : []));
+      const [hit] = ray.intersectObjects(shown, false);
+      // The place lies on copper or within it.
+      return hit !== undefined && hit.distance < far - 0.02 * solids.reach.radius;
     },
     belonging: (owner) => belongings[owner]!,
     end: () => {

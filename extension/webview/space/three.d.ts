@@ -94,10 +94,12 @@ declare module 'three' {
     dispose(): void;
   }
   export interface Intersection {
+    readonly distance: number;
     readonly object: Object3D;
     readonly instanceId?: number;
   }
   export class Raycaster {
+    readonly ray: { readonly origin: Vector3; readonly direction: Vector3 };
     setFromCamera(at: Vector2, camera: OrthographicCamera): void;
     intersectObjects(objects: readonly Object3D[], recursive?: boolean): Intersection[];
   }
