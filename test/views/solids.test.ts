@@ -118,6 +118,37 @@ describe('solids of the bars in space', () => {
     expect(worstFacing(tube)).toBeGreaterThan(0.99);
   });
 
+  test('straight pieces have two rings, bends few, and fewer while they are turned', () => {
+    const triangles = ({ triangles: list }: Mesh) => list.length / 3;
+    for (const part of solids.parts.filter((one) => ofBars(one, null))) {
+      // Eight sides of two triangles each.
+      expect(triangles(part.fine)).toBe(16);
+      expect(triangles(part.coarse)).toBe(8);
+    }
+    const ends = solids.parts.filter((one) => one.owners[0]! < places && one.side !== null);
+    for (const { fine, coarse } of ends) {
+      expect(triangles(fine)).toBeLessThan(16 * 22);
+      expect(triangles(coarse)).toBeLessThan(8 * 12);
+    }
+    const all = (mesh: 'fine' | 'coarse') =>
+      solids.parts.reduce((sum, part) => sum + triangles(part[mesh]) * part.turns.length, 0);
+    expect(all('coarse')).toBeLessThan(0.45 * all('fine'));
+  });
+
+  test('where bar ends collide is told as a fault, but not with a bend radius that is assumed', () => {
+    const sharp = ringed
+      .replace('bend-radius 3 mm flat 2 mm', 'bend-radius 4.5 mm flat 8 mm')
+      .replace(/width 4.5000 mm/, 'width 4.2 mm');
+    const [first] = solidsOf(study(sharp).facts!)!.places;
+    expect(first).toMatchObject({ letter: 'A', fault: true });
+    expect(first!.owners.length).toBe(2);
+    const z = Math.abs(first!.at[2]);
+    expect(z).toBeGreaterThan(stack / 2);
+    const assumed = solidsOf(study(sharp.replace('bend-radius 4.5 mm flat 8 mm', '')).facts!)!.places;
+    for (const place of assumed) expect(place.fault).toBe(false);
+    expect(solidsOf(study(ringed.replace('rings star', '')).facts!)!.places).toEqual([]);
+  });
+
   test('bar ends begin at the faces of the stack and nothing is out of reach', () => {
     const { radius, low, high } = solids.reach;
     let [farthest, lowest, highest, nearest] = [0, 0, 0, 1];

@@ -156,6 +156,51 @@ test('a phase stands out, the rest steps back', () => {
     if (subject && 'bar' in subject) expect(emphasis).toBe(phase === 1 ? 'strong' : 'faded');
 });
 
+describe('bar ends that collide', () => {
+  const text = machineText({
+    ...common,
+    layers: 2,
+    form: 'hairpin',
+    gap: 'inner',
+    lean: [0, 0],
+    filled: 0.42,
+    bar: 'bend-radius 4.5 mm flat 8 mm',
+  });
+  const marksOf = (picture: Picture, role: string) => shapes(picture).filter((shape) => shape.role === role);
+  const letters = (picture: Picture) =>
+    flat(picture.items).flatMap((item) =>
+      item.kind === 'text' && item.role === 'fault-name' ? [item.text] : [],
+    );
+
+  test('are marked with a letter beside the bars, which the notes explain', () => {
+    const picture = drawing(text, { coarse: true });
+    expect(troublesOf(picture)).toEqual([]);
+    expect(marksOf(picture, 'fault-mark').length).toBeGreaterThan(0);
+    const written = flat(picture.items).flatMap((item) => (item.kind === 'text' ? [item.text] : []));
+    for (const letter of letters(picture)) {
+      expect(written.some((words) => words.startsWith(`${letter}: the `))).toBe(true);
+      expect(picture.description).toContain(` ${letter}: the `);
+    }
+    expect(letters(picture)[0]).toBe('A');
+    expect(picture.description).toMatch(
+      /A: the \w+ of \d+[ab] and the \w+ of \d+[ab], far side: [\d.]+ mm into each other/,
+    );
+    const bars = shapes(picture).filter(({ subject }) => subject && 'bar' in subject);
+    // Letters stand beside all bars.
+    for (const item of flat(picture.items))
+      if (item.kind === 'text' && item.role === 'fault-name')
+        for (const bar of bars) expect(windings(bar.parts, item.x, item.y - 0.9)).toBe(0);
+  });
+
+  test('are no faults where the bend radius is assumed, and none are marked where all is clear', () => {
+    const assumed = drawing(text.replace(/bend-radius.*flat 8 mm/, ''), { coarse: true });
+    expect(marksOf(assumed, 'fault-mark')).toEqual([]);
+    const clear = drawing(ringed.replace('rings star', ''), { coarse: true });
+    expect(letters(clear)).toEqual([]);
+    expect(clear.description).not.toContain('A: ');
+  });
+});
+
 test('without sizes it says what they are', () => {
   const picture = drawing(`winding "Sluice"
 machine { slots 12 poles 2 phases 3 }

@@ -78,8 +78,8 @@ export interface SolidPlace {
 }
 
 /** Chords leave center lines by shares of the largest radius, and turn by no more than so many radians. */
-const fine = { share: 1 / 1200, mostTurn: Math.PI / 9, edged: true } as const;
-const coarse = { share: 1 / 400, mostTurn: Math.PI / 5, edged: false } as const;
+const fine = { share: 1 / 700, mostTurn: Math.PI / 5, edged: true } as const;
+const coarse = { share: 1 / 150, mostTurn: Math.PI / 2, edged: false } as const;
 
 /** The bars of a winding as solids; null where something about them is not known. */
 export function solidsOf(facts: Facts, barPath?: (bar: Bar) => number | undefined): Solids | null {

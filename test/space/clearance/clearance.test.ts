@@ -5,9 +5,12 @@ import { describe, expect, it } from 'vitest';
 import { bodyOf } from '../../../core/space/clearance/body.ts';
 import { type Clearances, clearancesOf } from '../../../core/space/clearance/clearance.ts';
 import { pairDistances } from '../../../core/space/clearance/pairDistance.ts';
+import { stationAt } from '../../../core/space/curve.ts';
 import { pieceOf } from '../../../core/space/piece.ts';
 import type { Section } from '../../../core/space/section.ts';
 import type { Space } from '../../../core/space/space.ts';
+import { distance, dot, type Vector } from '../../../core/space/vectors.ts';
+import { barName } from '../../../core/winding/model.ts';
 import { machineText, type Request, spaceOf } from '../machines.ts';
 import { pointsDistance } from './pointSets.ts';
 
@@ -120,6 +123,19 @@ describe('clearances', () => {
     expect(crowns.distance).toBeLessThan(0);
     expect(crowns.colliding).toBeGreaterThanOrEqual(12);
     expect(layerContact).toBeLessThanOrEqual(crowns.distance);
+    // The place of the worst lies within the sections of both.
+    for (const name of crowns.bars) {
+      const bar = space.bars.find((one) => one && barName(one.bar) === name)!;
+      const stations = bar[crowns.side].pieces.flatMap(({ curve }) =>
+        Array.from({ length: 201 }, (_, at) => stationAt(curve, at / 200, bar.turn)),
+      );
+      const off = stations.map(({ point }) => distance(point, crowns.at));
+      const { point, width, height } = stations[off.indexOf(Math.min(...off))]!;
+      const from = [0, 1, 2].map((axis) => crowns.at[axis]! - point[axis]!) as unknown as Vector;
+      const { section } = space.layers[bar.bar.layer]!;
+      expect(Math.abs(dot(from, width))).toBeLessThan(section.width / 2 + section.coating + 1e-4);
+      expect(Math.abs(dot(from, height))).toBeLessThan(section.height / 2 + section.coating + 1e-4);
+    }
   });
 
   it('leave connecting pieces that reach over each other room, beside each other', () => {
