@@ -1,3 +1,4 @@
+import { modulo } from '../winding/integers.ts';
 import { sideOfJoint } from '../winding/joints/bends.ts';
 import type { Bar, EndSide, Path, Winding } from '../winding/model.ts';
 import type { Complex } from './complex.ts';
@@ -92,7 +93,7 @@ function neighborsInLayer(
   if (filled.length < 2) return [];
   return filled.map((place, index) => {
     const next = filled[(index + 1) % filled.length]!;
-    return [place, next, (next - place + slots) % slots] as const;
+    return [place, next, modulo(next - place, slots)] as const;
   });
 }
 

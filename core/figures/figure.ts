@@ -126,7 +126,7 @@ export interface MissingQuantity {
 
 /** How a figure is computed: its place in the report, its SI unit, the model in one line, and after whom. */
 export interface ModelLine {
-  readonly quantity: string;
+  readonly quantity: FigurePath;
   readonly unit: string;
   readonly line: string;
   readonly source: string;

@@ -48,6 +48,11 @@ export function percent(ratio: number, digits = 4): string {
   return `${significant(ratio * 100, digits)} %`;
 }
 
+/** A share more or less, in percent with its sign and two digits: `+3.1 %`. */
+export function signedPercent(share: number): string {
+  return `${withSign(significant(100 * share, 2))} %`;
+}
+
 /** The words with a capital letter first, as headings and labels have it. */
 export function capitalized(words: string): string {
   return words.slice(0, 1).toUpperCase() + words.slice(1);
@@ -74,5 +79,15 @@ export function shownNumber(value: number, decimals?: number): string {
       : size >= 1e5 || size < 10 ** -decimals
         ? significant(value, 4)
         : fixed(value, decimals);
-  return text.replace(/^-/, '\u2212');
+  return withMinus(text);
+}
+
+/** A number with a true minus sign. */
+export function withMinus(number: string): string {
+  return number.replace('-', '\u2212');
+}
+
+/** A number with its sign, plus too, and a true minus; zero has none. */
+export function withSign(number: string): string {
+  return Number(number) > 0 ? `+${number}` : withMinus(number);
 }

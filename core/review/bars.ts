@@ -1,5 +1,13 @@
 import { joinedFacts } from '../facts/connection.ts';
-import { barName, cellAt, type Path, phaseOfCell, type Winding } from '../winding/model.ts';
+import {
+  barName,
+  cellAt,
+  type Path,
+  phaseOfCell,
+  placeName,
+  typedSigns,
+  type Winding,
+} from '../winding/model.ts';
 import { type Alignment, knownPaths, pathKey, turned } from './places.ts';
 import type { Wound } from './reviewed.ts';
 import type { ChangedBar } from './schema.ts';
@@ -30,7 +38,8 @@ export function changedBars(
 /** What lies in a place; the path is its number within the phase, null where paths are not known. */
 interface Place {
   readonly phase: string;
-  readonly sense: '+' | '-';
+  /** Phase and sense: `+U`. */
+  readonly name: string;
   readonly path: number | null;
   /** Whether the phase has several paths, so that the path is worth naming. */
   readonly several: boolean;
@@ -48,7 +57,7 @@ function placesOf({ winding, facts }: Wound, rotation: number): ReadonlyMap<stri
       const bar = { slot, layer };
       places.set(barName(turned(bar, rotation, winding.slots)), {
         phase: winding.phases.names[phaseOfCell(cell)]!,
-        sense: cell > 0 ? '+' : '-',
+        name: placeName(cell, winding.phases, typedSigns),
         path: pathOf.get(barName(bar)) ?? null,
         several: winding.parallelPaths > 1,
       });
@@ -57,7 +66,7 @@ function placesOf({ winding, facts }: Wound, rotation: number): ReadonlyMap<stri
 }
 
 function samePlace(one: Place, other: Place, numbers: ReadonlyMap<string, number>): boolean {
-  if (one.phase !== other.phase || one.sense !== other.sense) return false;
+  if (one.name !== other.name) return false;
   if (one.path === null || other.path === null) return true;
   return numbers.get(`${one.phase} ${one.path}`) === other.path;
 }
@@ -65,7 +74,7 @@ function samePlace(one: Place, other: Place, numbers: ReadonlyMap<string, number
 function placeText(place: Place | undefined): string | null {
   if (!place) return null;
   const path = place.several && place.path !== null ? ` path ${place.path}` : '';
-  return `${place.sense}${place.phase}${path}`;
+  return `${place.name}${path}`;
 }
 
 /**

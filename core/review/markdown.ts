@@ -1,5 +1,6 @@
 import { toldMessage } from '../findings/acceptance/acceptance.ts';
 import { isOne, plural } from '../language/lists.ts';
+import { withSign } from '../language/numbers.ts';
 import { code, sentence } from '../report/markdown/guard.ts';
 import { markdownTable } from '../report/markdown/table.ts';
 import type {
@@ -262,10 +263,10 @@ function jointParts({ joints }: Comparison): readonly string[] {
 
 function shapeParts({ shapes }: Comparison): readonly string[] {
   const joint = ({ side, lowerLayer, upperLayer, offset }: (typeof shapes.joints.counts)[number]) =>
-    `joint, ${side} side, layers ${lowerLayer} ${upperLayer}, ${plural(signed(offset), 'slot')}`;
+    `joint, ${side} side, layers ${lowerLayer} ${upperLayer}, ${plural(withSign(String(offset)), 'slot')}`;
   const bar = ({ form, crown, ends }: (typeof shapes.bars.counts)[number]) =>
-    `${form}${crown === null ? '' : `, crown ${signed(crown)}`}, ends ${ends
-      .map(({ layer, bend }) => `${layer} ${bend === null ? 'straight' : signed(bend)}`)
+    `${form}${crown === null ? '' : `, crown ${withSign(String(crown))}`}, ends ${ends
+      .map(({ layer, bend }) => `${layer} ${bend === null ? 'straight' : withSign(String(bend))}`)
       .join(', ')}`;
   const rows = [
     ...shapes.joints.removed.map(
@@ -285,7 +286,3 @@ function shapeParts({ shapes }: Comparison): readonly string[] {
 }
 
 const none = { old: 0, new: 0 };
-
-function signed(slots: number): string {
-  return slots > 0 ? `+${slots}` : slots < 0 ? `\u2212${-slots}` : '0';
-}

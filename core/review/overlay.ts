@@ -1,4 +1,5 @@
 import { plural } from '../language/lists.ts';
+import { withMinus } from '../language/numbers.ts';
 import { textWidth } from '../picture/fontMetrics.ts';
 import { baseLine, pathShape, text, textSize } from '../picture/make.ts';
 import type { PathShape, Picture, Primitive, Role, Subject, Text } from '../picture/picture.ts';
@@ -40,7 +41,7 @@ export function overlayPicture(old: Reviewed | null, now: Reviewed | null): Pict
 
 function barNotes(bars: readonly ChangedBar[]): readonly string[] {
   if (bars.length === 0) return [];
-  const minus = (words: string | null) => (words ?? 'empty').replace('-', '\u2212');
+  const minus = (words: string | null) => withMinus(words ?? 'empty');
   const listed = bars
     .slice(0, mostListed)
     .map(({ bar, old, new: now }) => `${bar} ${minus(old)} → ${minus(now)}`)

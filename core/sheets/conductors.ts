@@ -1,5 +1,6 @@
 import type { Facts } from '../facts/facts.ts';
-import { percent, significant } from '../language/numbers.ts';
+import { figureText, inShownUnit } from '../language/figureText.ts';
+import { significant } from '../language/numbers.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
 import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../sizes/barInputs.ts';
 import { layerLetter } from '../winding/model.ts';
@@ -71,7 +72,7 @@ function barCells({ specification, copper }: Facts, layer: number): readonly str
     size(coating),
     coated,
     strands.known ? String(strands.value) : unknown,
-    area === undefined ? unknown : significant(area * 1e6, 4),
+    area === undefined ? unknown : significant(inShownUnit('copper.section.barArea', area), 4),
     specification.bar?.metal?.value ?? 'copper',
   ];
 }
@@ -93,7 +94,7 @@ export function slotSizesTable(facts: Facts, section: string): SheetTable {
     section,
     heading: 'Slots',
     remarks: [
-      `mm; liner on each wall.${fill === null ? '' : ` Metal of the bars fills ${percent(fill, 3)} of the slot.`}`,
+      `mm; liner on each wall.${fill === null ? '' : ` Metal of the bars fills ${figureText('copper.section.slotFill', fill)} of the slot.`}`,
       ...(none ? ['Not given: slot width, slot depth.'] : []),
     ],
     columns: [

@@ -1,8 +1,10 @@
 import { electricalFrequency } from '../analysis/machineInputs.ts';
 import { outsideDiameter } from '../analysis/outsideDiameter.ts';
 import type { Facts } from '../facts/facts.ts';
-import { type FigurePath, figureRegister } from '../figures/register.ts';
-import { capitalized, shownFigure, significant } from '../language/numbers.ts';
+import { orNull } from '../figures/figure.ts';
+import type { FigurePath } from '../figures/register.ts';
+import { figureLabel, figureText } from '../language/figureText.ts';
+import { significant } from '../language/numbers.ts';
 import type { GapLengths, Given, MachineSpecification } from '../language/specification/specification.ts';
 import type { SheetTable } from './page/table.ts';
 
@@ -87,7 +89,7 @@ function ratedRows(facts: Facts): readonly DataRow[] {
     ...row(facts, 'voltage', 'Voltage', 'V'),
     ...row(facts, 'current', 'Current at the terminals', 'A rms'),
     ...row(facts, 'speed', 'Speed', 'rpm', 60),
-    ...(frequency.known ? [['Frequency', `${significant(frequency.value, 5)} Hz`] as const] : []),
+    ...figureRow('emf.frequency', orNull(frequency)),
     ...row(facts, 'flux', 'Flux per pole', 'mWb', 1e3),
     ...figureRow('operation.terminalVoltage', facts.operation().terminalVoltage),
     ...figureRow('operation.powerFactor', facts.operation().powerFactor),
@@ -102,8 +104,7 @@ function ratedRows(facts: Facts): readonly DataRow[] {
 
 /** A computed figure by its name in the register; none where it is not known. */
 function figureRow(path: FigurePath, value: number | null): readonly DataRow[] {
-  const { words, shown } = figureRegister[path];
-  return value === null ? [] : [[capitalized(words), shownFigure(value, shown)]];
+  return value === null ? [] : [[figureLabel(path), figureText(path, value)]];
 }
 
 function insulationRows({ specification }: Facts): readonly DataRow[] {

@@ -1,8 +1,9 @@
+import { withSign } from '../language/numbers.ts';
 import { fixedText } from '../picture/numberText.ts';
 
 /** A signed whole number with a true minus sign. */
 export function signed(value: number): string {
-  return value > 0 ? `+${value}` : String(value).replace('-', '\u2212');
+  return withSign(String(value));
 }
 
 /** Metres as millimetres with one decimal. */

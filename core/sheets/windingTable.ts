@@ -2,7 +2,7 @@ import type { Facts } from '../facts/facts.ts';
 import type { Unjoined } from '../facts/unjoined.ts';
 import { figureRegister } from '../figures/register.ts';
 import { isOne, plural } from '../language/lists.ts';
-import { capitalized, fixed, shownFigure, significant } from '../language/numbers.ts';
+import { capitalized, fixed, shownFigure, significant, withMinus, withSign } from '../language/numbers.ts';
 import { layerLetter, type RotorSkew, type Winding } from '../winding/model.ts';
 import { endBoundaryWords, slotBoundaryWords } from '../winding/phaseBoundaries.ts';
 import { phaseConnectionOf } from './joining.ts';
@@ -93,9 +93,9 @@ function skewRows(winding: Winding): readonly NamedValue[] {
   if (groups.size === 1 && groups.has(0)) return [];
   const all = [...groups].map(([lean, layers]) => {
     const slots = (lean * winding.slots) / (2 * Math.PI);
-    const words = significant(slots, 4).replace('-', '\u2212');
+    const words = withSign(significant(slots, 4));
     const letters = groups.size === 1 ? '' : `${layersWords(layers)}: `;
-    return `${letters}${slots > 0 ? '+' : ''}${plural(words, 'slot')}`;
+    return `${letters}${plural(words, 'slot')}`;
   });
   const shown = all.slice(0, mostGroups);
   const more = all.length - shown.length;
@@ -105,7 +105,7 @@ function skewRows(winding: Winding): readonly NamedValue[] {
 function rotorSkewRows({ rotorSkew }: { readonly rotorSkew: RotorSkew }): readonly NamedValue[] {
   const { angle, steps } = rotorSkew;
   if (angle === 0) return [];
-  const degrees = significant((180 * angle) / Math.PI, 5).replace('-', '\u2212');
+  const degrees = withMinus(significant((180 * angle) / Math.PI, 5));
   return [['Skew of the rotor', `${degrees}\u00b0 ${steps === null ? 'continuous' : `in ${steps} steps`}`]];
 }
 

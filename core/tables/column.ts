@@ -18,7 +18,7 @@ export const scaledUnits = {
   power: { name: 'W', factor: 1 },
   current: { name: 'A', factor: 1 },
   voltage: { name: 'V', factor: 1 },
-  temperature: { name: 'degC', factor: 1 },
+  temperature: { name: '\u00b0C', factor: 1 },
   'temperature rate': { name: 'K/s', factor: 1 },
   duration: { name: 's', factor: 1 },
 } as const;

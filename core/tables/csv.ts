@@ -14,7 +14,7 @@ const formula = /^(?!-\d+(?:\.\d+)?$)[=+\-@\t\r]/;
 
 /** A heading in one word, as the report's JSON has its names: `EMF angle` is `emfAngle`. */
 export function csvHeading(column: ColumnDescription): string {
-  const [first = '', ...rest] = headingOf(column).replace('/', ' per ').split(' ');
+  const [first = '', ...rest] = headingOf(column).replace('\u00b0C', 'degC').replace('/', ' per ').split(' ');
   return [first.toLowerCase(), ...rest.map((word) => word.slice(0, 1).toUpperCase() + word.slice(1))].join(
     '',
   );

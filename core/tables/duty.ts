@@ -60,15 +60,27 @@ export const mainDutyColumns: readonly DutyColumn[] = [
   }),
 ];
 
+const rise = numbered({
+  heading: 'rise',
+  meaning: 'How fast the bars grow hotter without any cooling.',
+  unit: 'temperature rate',
+  value: ({ adiabaticRise }) => adiabaticRise,
+});
+
+const eddyLoss = numbered({
+  heading: 'eddy loss',
+  meaning: 'What eddies add to it.',
+  unit: 'power',
+  value: ({ loss }) => loss.ac,
+});
+
+/** The columns of the report. */
+export const reportedDutyColumns: readonly DutyColumn[] = [...mainDutyColumns, eddyLoss, rise];
+
 /** All columns of the points of the duty. */
 export const dutyColumns: readonly DutyColumn[] = [
   ...mainDutyColumns,
-  {
-    heading: 'rise',
-    meaning: 'How fast the bars grow hotter without any cooling.',
-    unit: 'temperature rate',
-    value: ({ adiabaticRise }) => adiabaticRise,
-  },
+  rise,
   {
     heading: 'frequency',
     meaning: 'Electrical.',
@@ -81,12 +93,7 @@ export const dutyColumns: readonly DutyColumn[] = [
     unit: 'power',
     value: ({ loss }) => loss.dc,
   },
-  {
-    heading: 'eddy loss',
-    meaning: 'What eddies add to it.',
-    unit: 'power',
-    value: ({ loss }) => loss.ac,
-  },
+  eddyLoss,
   {
     heading: 'harmonic loss',
     meaning:

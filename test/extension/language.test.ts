@@ -226,7 +226,7 @@ describe('lines above statements', () => {
     const { document } = opened(written + limits);
     const [first, ...others] = await lenses(document);
     expect(first!.command!.title).toBe(
-      '12 slots, 4 poles · 1 a pole and phase · winding factor 1.0000 · differential leakage 9.66 % · all limits hold',
+      '12 slots, 4 poles · 1 a pole and phase · winding factor 1 · differential leakage 9.66 % · all limits hold',
     );
     expect(others.map(({ command }) => command!.title)).toEqual([
       'Show on the Drawing',

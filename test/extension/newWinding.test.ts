@@ -115,7 +115,7 @@ describe('a new winding', () => {
       },
     );
     await run();
-    expect(offered[0]?.detail).toMatch(/^winding factor 0\.\d{3} · differential leakage .* parallel paths$/);
+    expect(offered[0]?.detail).toMatch(/^winding factor 0\.\d{4} · differential leakage .* parallel paths$/);
     expect(offered[0]?.description).toMatch(/ slots a pole and phase · slot pitch 10\.6 mm$/);
     const [document] = editorState.documents;
     expect(document?.getText()).toMatch(/^winding "New winding"\n\n# 3 phases, 8 poles, 48 slots\./);

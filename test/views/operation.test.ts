@@ -18,7 +18,7 @@ test('torque, power, voltage and power factor over the speed, with base speed, v
   }
   const { baseSpeed } = study(smallDrive).facts!.operation();
   expect(textOf(picture, 'torque-base-mark-name').text).toBe(
-    `base speed ${Number((60 * baseSpeed!).toPrecision(4))} rpm`,
+    `base speed ${Number((60 * baseSpeed!).toPrecision(5))} rpm`,
   );
   expect(textOf(picture, 'voltage-level-name').text).toBe('voltage 36 V');
   expect(picture.description).toContain('Torque at the rated point');
@@ -46,5 +46,5 @@ test('points of the duty stand in the charts, and the temperature of its cycle h
   const heights = outline.filter((_, index) => index % 2 === 1).map(valueAt);
   expect(Math.max(...heights) / haul!.loss.total!).toBeCloseTo(1, 2);
   expect(Math.min(...heights) / haul!.loss.dc!).toBeCloseTo(1, 2);
-  expect(picture.description).toContain('Highest temperature of the duty cycle');
+  expect(picture.description).toContain('Highest temperature of a duty cycle');
 });

@@ -1,12 +1,19 @@
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { figureRegister, figuresOf } from '../../figures/register.ts';
-import { fixed, shownFigure, significant } from '../../language/numbers.ts';
+import { figureText, withShownUnit } from '../../language/figureText.ts';
+import { fixed, rounded, shownFigure, significant } from '../../language/numbers.ts';
 import type { DutyResult } from '../../operation/duty.ts';
+import type { Column } from '../../tables/column.ts';
+import { reportedDutyColumns } from '../../tables/duty.ts';
+import { operationColumns } from '../../tables/operation.ts';
 import { layerLetter } from '../../winding/model.ts';
 import { leanTradeOf, reportedCycle } from '../machine.ts';
 import { sentence } from './guard.ts';
-import { markdownTable } from './table.ts';
+import { columnsTable, markdownTable } from './table.ts';
+
+/** Numbers stand below each other by their last digits. */
+const rightAligned = <Row>(column: Column<Row>): Column<Row> => ({ ...column, align: 'right' });
 
 /** EMF, torque and inductances, or what is missing for them. */
 export function emfText(facts: Facts): string {
@@ -15,7 +22,7 @@ export function emfText(facts: Facts): string {
   if (gaps.length < 2) return table;
   const shares = gaps.map(
     ({ side, area, shearStress }) =>
-      `${side} gap: ${significant(area * 1e4, 4)} cm², shear stress ${shownFigure(shearStress, figureRegister['emf.gaps'].shown)}`,
+      `${side} gap: ${significant(area * 1e4, 4)} cm², shear stress ${figureText('emf.gaps', shearStress)}`,
   );
   return `${table}\n\n${shares.join('; ')}. A second gap does not by itself double the torque of the same bars and flux.`;
 }
@@ -27,19 +34,7 @@ export function operationText(facts: Facts): string {
   if (curve.length > 0) {
     const step = Math.ceil(curve.length / mostSpeeds);
     const rows = curve.filter((_, index) => index % step === 0 || index === curve.length - 1);
-    const table = markdownTable(
-      ['speed rpm', 'torque Nm', 'power kW', 'current A', 'angle °', 'line voltage V', 'power factor'],
-      ['right', 'right', 'right', 'right', 'right', 'right', 'right'],
-      rows.map((point) => [
-        significant(point.speed * 60, 5),
-        significant(point.torque, 4),
-        significant(point.power / 1e3, 4),
-        significant(point.current, 4),
-        fixed(point.angle, 1),
-        significant(point.terminalVoltage, 4),
-        fixed(point.powerFactor, 3),
-      ]),
-    );
+    const table = columnsTable(operationColumns.map(rightAligned), rows);
     parts.push(
       `Most torque at each speed within the rated current and the voltage, the current at its best angle:\n\n${table}`,
     );
@@ -52,40 +47,9 @@ const mostSpeeds = 12;
 
 /** The points of the duty and their cycle. */
 export function dutyText(facts: Facts, duty: DutyResult): string {
-  const { points, cycle } = duty;
-  const shown = (value: number | null, digits = 4) => (value === null ? '–' : significant(value, digits));
-  const table = markdownTable(
-    [
-      'point',
-      'speed rpm',
-      'torque Nm',
-      'current A',
-      'angle °',
-      'line voltage V',
-      'power factor',
-      'loss W',
-      'of it eddies W',
-      'hot spot if it lasted °C',
-      'rise without cooling K/s',
-      'time s',
-    ],
-    ['left', ...Array.from({ length: 11 }, () => 'right' as const)],
-    points.map((point) => [
-      sentence(point.name),
-      significant(point.speed * 60, 5),
-      shown(point.torque),
-      shown(point.current),
-      fixed(point.angle, 1),
-      shown(point.terminalVoltage),
-      fixed(point.powerFactor, 3),
-      shown(point.loss.total),
-      shown(point.loss.ac),
-      shown(point.hotSpot),
-      shown(point.adiabaticRise, 3),
-      significant(point.duration, 5),
-    ]),
-  );
-  return `${table}\n\n${figuresTable('duty', { duty: { cycle: reportedCycle(facts, duty) } })}\n\nA cycle lasts ${significant(cycle.duration, 5)} s.`;
+  const [point, ...numbers] = reportedDutyColumns;
+  const table = columnsTable([{ ...point!, value: ({ name }) => sentence(name) }, ...numbers], duty.points);
+  return `${table}\n\nThe hot spot is that of a point that lasted; the rise is that without any cooling.\n\n${figuresTable('duty', { duty: { cycle: reportedCycle(facts, duty) } })}\n\nA cycle lasts ${figureText('duty.cycle.duration', duty.cycle.duration)}.`;
 }
 
 /** The copper, with the AC ratio of each layer and the trade of the lean where the bars lean. */
@@ -98,7 +62,7 @@ export function copperText(facts: Facts): string {
       .join(', ');
     const best = acRatio.bestHeights.map(
       ({ layers: row, height, ratio, room }) =>
-        `${significant(height * 1e3, 3)} mm for layers ${row.map(layerLetter).join(' ')} (ratio ${fixed(ratio, 3)}${room !== null && height > room ? `; the slot has room for ${significant(room * 1e3, 3)} mm only` : ''})`,
+        `${figureText('copper.acRatio.bestHeights', rounded(height, 3))} for layers ${row.map(layerLetter).join(' ')} (ratio ${fixed(ratio, 3)}${room !== null && height > room ? `; the slot has room for ${figureText('copper.acRatio.bestHeights', rounded(room, 3))} only` : ''})`,
     );
     parts.push(
       `AC ratio by layer: ${layers}. Bar height of least AC resistance at this frequency, one height for the layers of a slot: ${best.join('; ')}.`,
@@ -140,11 +104,11 @@ function leanText(rows: readonly LeanTradeRow[]): string {
     [
       'lean in slots',
       'skew factor',
-      `bar length ${length.shown.unit}`,
+      withShownUnit('bar length', 'copper.length.bars', ' '),
       'resistance',
-      `stiffness ${stiffness.shown.unit}`,
-      `axial stress ${stress.shown.unit}`,
-      `bending stress ${stress.shown.unit}`,
+      withShownUnit('stiffness', 'copper.cage.stiffness', ' '),
+      withShownUnit('axial stress', 'copper.cage.stress', ' '),
+      withShownUnit('bending stress', 'copper.cage.bending', ' '),
     ],
     ['right', 'right', 'right', 'right', 'right', 'right', 'right'],
     rows.map((row) => [

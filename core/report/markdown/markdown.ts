@@ -3,8 +3,9 @@ import { toldMessage } from '../../findings/acceptance/acceptance.ts';
 import { cautions } from '../../findings/cautions.ts';
 import { countedIn, type LimitResult, limitMargin, limitName, limitValue } from '../../findings/limits.ts';
 import { needsInWords } from '../../findings/needWords.ts';
+import { figureLabel, figureText } from '../../language/figureText.ts';
 import { isOne, listed, plural } from '../../language/lists.ts';
-import { fixed, percent, significant } from '../../language/numbers.ts';
+import { fixed, significant } from '../../language/numbers.ts';
 import { placeColumns } from '../../tables/slots.ts';
 import { slotNumbers, typedSigns, type Winding } from '../../winding/model.ts';
 import { factorTableRows, keyFigures } from '../figures.ts';
@@ -134,7 +135,9 @@ function factorsText(facts: Facts, report: Report): string {
     : 'The winding makes no working wave. ';
   const leakage = report.mmf?.differentialLeakage;
   const sigma =
-    leakage == null ? '' : `Differential leakage: ${percent(leakage)} of the magnetizing inductance. `;
+    leakage == null
+      ? ''
+      : `${figureLabel('mmf.differentialLeakage')}: ${figureText('mmf.differentialLeakage', leakage)} of the magnetizing inductance. `;
   const single =
     facts.winding.layers === 1
       ? 'In one layer the pitch is contained in the distribution factor, so the pitch factor is 1. '

@@ -1,4 +1,12 @@
-import { type Column, headingOf } from '../../tables/column.ts';
+import { fixed, significant } from '../../language/numbers.ts';
+import {
+  type Cell,
+  type Column,
+  type ColumnDescription,
+  headingOf,
+  scaledUnit,
+} from '../../tables/column.ts';
+
 /** A Markdown table; numbers are best aligned right. Cells are Markdown already, without line breaks; their pipes are escaped here. */
 export function markdownTable(
   head: readonly string[],
@@ -18,8 +26,18 @@ function cellText(cell: string): string {
 /** A Markdown table of columns that are described in `core/tables`. */
 export function columnsTable<Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string {
   return markdownTable(
-    columns.map(headingOf),
+    columns.map((column) => `${headingOf(column)}${column.unit === 'edeg' ? ' °' : ''}`),
     columns.map(({ align }) => (align === 'right' ? 'right' : 'left')),
-    rows.map((row) => columns.map(({ value }) => String(value(row) ?? ''))),
+    rows.map((row) => columns.map((column) => reportedCell(column, column.value(row)))),
   );
+}
+
+/** A cell as the report has it: measured numbers with the digits of its figures, a dash where one is not known. */
+function reportedCell(column: ColumnDescription, cell: Cell): string {
+  const scaled = scaledUnit(column);
+  const digits = column.unit === 'factor' ? 3 : column.unit === 'edeg' ? 1 : null;
+  if (cell === null) return scaled || digits !== null ? '–' : '';
+  if (typeof cell === 'string') return cell;
+  if (scaled) return significant(cell / scaled.factor, 5);
+  return digits === null ? String(cell) : fixed(cell, digits);
 }

@@ -1,3 +1,4 @@
+import { withMinus, withSign } from '../../language/numbers.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import type { BentBar } from '../../space/cad/bentBars.ts';
 import { ringTwists } from '../../space/cad/ringTwists.ts';
@@ -84,11 +85,15 @@ function barRow({
 
 /** Two decimals: what a bar is cut and bent by adds up to a tenth. */
 function millimetres(length: number): string {
-  return fixedText(length * 1e3, 2).replace('-', '\u2212');
+  return withMinus(fixedText(length * 1e3, 2));
+}
+
+function plainDegrees(angle: number): string {
+  return fixedText((angle * 180) / Math.PI, 2);
 }
 
 function degrees(angle: number): string {
-  return fixedText((angle * 180) / Math.PI, 2).replace('-', '\u2212');
+  return withMinus(plainDegrees(angle));
 }
 
 function twistTable(space: Space, section: string): SheetTable {
@@ -116,8 +121,8 @@ function twistTable(space: Space, section: string): SheetTable {
       layerLetter(layer),
       uses.join(', '),
       String(bars),
-      `${twist > 0 ? '+' : ''}${degrees(twist)}`,
-      `${twist > 0 ? '+' : ''}${fixedText(twist / pitch, 2).replace('-', '\u2212')}`,
+      withSign(plainDegrees(twist)),
+      withSign(fixedText(twist / pitch, 2)),
       millimetres(stroke),
       millimetres(space.layers[layer]!.radius),
     ]),

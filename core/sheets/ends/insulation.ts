@@ -1,5 +1,6 @@
 import type { Facts } from '../../facts/facts.ts';
 import type { Space } from '../../space/space.ts';
+import { modulo } from '../../winding/integers.ts';
 import { cellAt, type EndSide, layerLetter, type Winding } from '../../winding/model.ts';
 import { type PhaseBoundaries, phaseBoundaries } from '../../winding/phaseBoundaries.ts';
 import { plainMillimetres } from '../machine.ts';
@@ -135,7 +136,7 @@ function endsPass(
   slot: number,
   next: number,
 ): boolean {
-  const apart = (next - slot + slots) % slots;
+  const apart = modulo(next - slot, slots);
   if (apart === 1 || space === null) return apart === 1;
   const reach = (at: number) =>
     ((space.bars[layer * slots + at - 1]?.[side].turn ?? 0) * slots) / (2 * Math.PI);

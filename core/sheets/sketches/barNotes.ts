@@ -1,3 +1,4 @@
+import { withSign } from '../../language/numbers.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import type { EndUse } from '../../space/ends/endForms.ts';
 import { layerLetter, type Winding } from '../../winding/model.ts';
@@ -124,9 +125,9 @@ function stepWords(legs: readonly Leg[]): string {
 
 function leanWords(winding: Winding, sizes: ShapeSizes, layer: number): string {
   const lean = winding.lean[layer]!;
-  const pitches = fixedText((lean * winding.slots) / (2 * Math.PI), 2).replace('-', '\u2212');
+  const pitches = withSign(fixedText((lean * winding.slots) / (2 * Math.PI), 2));
   const length = sizes.radii === null ? '' : ` (${millimetreText(Math.abs(lean) * sizes.radii[layer]!)} mm)`;
-  return `${layerLetter(layer)} ${lean > 0 ? '+' : ''}${pitches} slots${length}`;
+  return `${layerLetter(layer)} ${pitches} slots${length}`;
 }
 
 const letterWords: Readonly<Record<SizeLetter, string>> = {

@@ -1,3 +1,4 @@
+import { modulo } from '../../winding/integers.ts';
 import { boxesMeet } from './body.ts';
 import type { Make, Standing } from './standing.ts';
 
@@ -23,7 +24,7 @@ export function nearPairs(slots: number, standing: readonly Standing[], reach: n
   const add = (a: Standing, b: Standing) => {
     if (together(a, b)) return;
     const [first, second] = a.make.index < b.make.index ? [a, b] : [b, a];
-    const apart = (first.slot - second.slot + slots) % slots;
+    const apart = modulo(first.slot - second.slot, slots);
     // Of two of one make either is the first.
     const swapped = first.make === second.make && 2 * apart > slots;
     const key = (first.make.index * makes + second.make.index) * slots + (swapped ? slots - apart : apart);

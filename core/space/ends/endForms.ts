@@ -1,3 +1,4 @@
+import { modulo } from '../../winding/integers.ts';
 import type { Connections, WindingJoint } from '../../winding/joints/joints.ts';
 import { isPiece } from '../../winding/joints/joints.ts';
 import { endShift, type TipChoice, type TipSide, tipFromLower } from '../../winding/joints/tips.ts';
@@ -129,7 +130,7 @@ export function crossingJoints(
 function cross(slots: number, a: WindingJoint, b: WindingJoint): boolean {
   const start = a.span > 0 ? a.from.slot : a.to.slot;
   const within = (slot: number) => {
-    const along = (((slot - start) % slots) + slots) % slots;
+    const along = modulo(slot - start, slots);
     return along > 0 && along < Math.abs(a.span);
   };
   return within(b.from.slot) !== within(b.to.slot);

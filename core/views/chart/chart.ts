@@ -1,5 +1,5 @@
 import { scaleLinear, scaleLog } from 'd3-scale';
-import { significant } from '../../language/numbers.ts';
+import { significant, withMinus } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
@@ -27,7 +27,7 @@ export interface Axis {
 
 /** A number as charts write it, with a true minus sign. */
 export function chartNumber(value: number, digits = 4): string {
-  return significant(value, digits).replace('-', '\u2212');
+  return withMinus(significant(value, digits));
 }
 
 const smallestRange = 1e-250;

@@ -1,9 +1,14 @@
 import type { HeatCurve } from '../../copper/curves.ts';
+import { figureRegister } from '../../figures/register.ts';
+import { inShownUnit, withShownUnit } from '../../language/figureText.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import { layerLetter } from '../../winding/model.ts';
 import type { ChartPlace } from './cells.ts';
 import { chartNumber } from './chart.ts';
 import { drawLines, drawMark } from './lines.ts';
+
+/** A length along the bar as the axis has it. */
+const shownLength = (length: number) => inShownUnit('copper.length.bars', length);
 
 /**
  * Temperature of the hottest bar over the distance from mid-bar; where the curve goes on beyond the stack, its
@@ -15,25 +20,25 @@ export function heatChart({ samples, layer, active }: HeatCurve, place: ChartPla
   const { items, frame } = drawLines({
     id: 'heat',
     ...place,
-    title: `Temperature along the hottest bar, layer ${layerLetter(layer)}: at most ${chartNumber(hottest)} \u00b0C`,
+    title: `Temperature along the hottest bar, layer ${layerLetter(layer)}: at most ${chartNumber(hottest)} ${figureRegister['copper.heat.hotSpot'].shown.unit}`,
     series: [
       {
         id: 'bar',
         name: '',
         role: 'curve',
-        points: samples.map(({ position, temperature }) => ({ x: 1000 * position, y: temperature })),
+        points: samples.map(({ position, temperature }) => ({ x: shownLength(position), y: temperature })),
       },
     ],
     xGrid: true,
-    xName: 'distance from mid-bar in mm',
-    yName: 'temperature in \u00b0C',
+    xName: withShownUnit('distance from mid-bar', 'copper.length.bars'),
+    yName: withShownUnit('temperature', 'copper.heat.hotSpot'),
   });
   const beyond = samples.some(({ position }) => Math.abs(position) > half * (1 + 1e-6));
   return beyond
     ? [
         ...items,
-        ...drawMark('heat-slot', frame, -1000 * half, 'slot'),
-        ...drawMark('heat-overhang', frame, 1000 * half, 'overhang'),
+        ...drawMark('heat-slot', frame, -shownLength(half), 'slot'),
+        ...drawMark('heat-overhang', frame, shownLength(half), 'overhang'),
       ]
     : items;
 }

@@ -1,6 +1,7 @@
 import type { AcSample } from '../../copper/curves.ts';
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
-import { fixed, significant } from '../../language/numbers.ts';
+import { figureText, inShownUnit, withShownUnit } from '../../language/figureText.ts';
+import { fixed } from '../../language/numbers.ts';
 import { filledShape, pathShape, text } from '../../picture/make.ts';
 import { boxArea } from '../../picture/outlines.ts';
 import type { Primitive, Text } from '../../picture/picture.ts';
@@ -78,11 +79,11 @@ export function acRatioCurveChart(
     x: { logarithmic: true },
     xGrid: true,
     series: layers > 1 ? [...ofLayers, slot] : [slot],
-    xName: 'frequency in Hz',
+    xName: withShownUnit('frequency', 'emf.frequency'),
     yName: 'AC over DC resistance in the slot, by layers and for all bars',
   });
   if (stated === null) return items;
-  return [...items, ...drawMark('ac-curve', frame, stated, `${significant(stated, 4)} Hz`)];
+  return [...items, ...drawMark('ac-curve', frame, stated, figureText('emf.frequency', stated))];
 }
 
 /** What lean costs: skew factor, resistance and bar length against straight bars; `present` in slot pitches. */
@@ -134,16 +135,17 @@ export function leanStiffnessChart(
   present: number | null,
   place: ChartPlace,
 ): readonly Primitive[] {
-  const most = rows.reduce((largest, { stiffness }) => Math.max(largest, stiffness ?? 0), 0);
-  const [size, unit] = most >= 1e6 ? [1e6, 'MN m/rad'] : most >= 1e3 ? [1e3, 'kN m/rad'] : [1, 'N m/rad'];
-  const points = pointsOf(rows, ({ stiffness }) => (stiffness === null ? null : stiffness / size));
+  const points = pointsOf(
+    rows,
+    ({ stiffness }) => stiffness && inShownUnit('copper.cage.stiffness', stiffness),
+  );
   const { items, frame } = drawLines({
     id: 'lean-stiffness',
     ...place,
     title: 'What lean gives',
     series: [{ id: 'cage', name: '', role: 'curve', marker: 'diamond', points }],
     xName: 'lean over the stack in slot pitches',
-    yName: `torsional stiffness of the bars in ${unit}`,
+    yName: withShownUnit('torsional stiffness of the bars', 'copper.cage.stiffness'),
   });
   return [...items, ...drawPresent('lean-stiffness', frame, present)];
 }
@@ -157,7 +159,7 @@ export function leanStressChart(
   const stressOf = (read: (row: LeanTradeRow) => number | null) =>
     pointsOf(rows, (row) => {
       const stress = read(row);
-      return stress === null ? null : stress / 1e6;
+      return stress && inShownUnit('copper.cage.stress', stress);
     });
   const { items, frame } = drawLines({
     id: 'lean-stress',
@@ -181,7 +183,7 @@ export function leanStressChart(
     ],
     x: { from: 0 },
     xName: 'lean over the stack in slot pitches',
-    yName: 'stress of the bars in MPa',
+    yName: withShownUnit('stress of the bars', 'copper.cage.stress'),
   });
   return [...items, ...drawPresent('lean-stress', frame, present)];
 }

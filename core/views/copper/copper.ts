@@ -1,5 +1,7 @@
 import type { CopperResult } from '../../copper/copper.ts';
 import type { CopperCurves } from '../../copper/curves.ts';
+import type { FigurePath } from '../../figures/register.ts';
+import { figureLabel, figureSentence, figureText } from '../../language/figureText.ts';
 import { plural } from '../../language/lists.ts';
 import { significant } from '../../language/numbers.ts';
 import type { Picture } from '../../picture/picture.ts';
@@ -51,18 +53,18 @@ export function copperPicture(input: CopperViewInput): Picture {
   return pagePicture(page, room);
 }
 
-const shownModels: Readonly<Record<string, string>> = {
-  'copper.acRatio.layers': 'AC over DC resistance',
-  'copper.heat.rise': 'Temperature rise',
-  'copper.cage.stiffness': 'Stiffness',
-};
+/** Figures whose models are told below the charts. */
+const shownModels: readonly FigurePath[] = [
+  'copper.acRatio.layers',
+  'copper.heat.rise',
+  'copper.cage.stiffness',
+];
 
 /** The models behind the charts with their sources, and what was assumed. */
 function copperNotes({ models, assumptions }: CopperResult): readonly string[] {
-  const lines = models.flatMap(({ quantity, line, source }) => {
-    const name = shownModels[quantity];
-    return name === undefined ? [] : [`${name}: ${line} (${source}).`];
-  });
+  const lines = models.flatMap(({ quantity, line, source }) =>
+    shownModels.includes(quantity) ? [`${figureLabel(quantity)}: ${line} (${source}).`] : [],
+  );
   return assumptions.length === 0 ? lines : [...lines, `Assumed: ${assumptions.join('; ')}.`];
 }
 
@@ -129,18 +131,18 @@ function describe({ winding, result, curves, frequency }: CopperViewInput): stri
   const words = [`Copper of a winding with ${windingWords(winding)}.`];
   const { layers, slot } = result.acRatio;
   if (layers && slot !== null) {
-    const each = layers.map((ratio, layer) =>
-      ratio === null ? '' : `${layerLetter(layer)} ${significant(ratio, 4)}`,
+    const each = layers.flatMap((ratio, layer) =>
+      ratio === null ? [] : [`${layerLetter(layer)} ${figureText('copper.acRatio.layers', ratio)}`],
     );
-    const at = frequency === null ? '' : ` at ${significant(frequency, 4)} Hz`;
+    const at = frequency === null ? '' : ` at ${figureText('emf.frequency', frequency)}`;
     words.push(
-      `AC over DC resistance in the slot${at}: ${significant(slot, 4)}, by layers ${each.filter((part) => part !== '').join(', ')}.`,
+      `${figureLabel('copper.acRatio.slot')}${at}: ${figureText('copper.acRatio.slot', slot)}, by layers ${each.join(', ')}.`,
     );
   }
-  if (result.heat.hotSpot !== null)
-    words.push(`Hottest place of a bar: ${significant(result.heat.hotSpot, 4)} degrees Celsius.`);
-  if (result.cage.stiffness !== null)
-    words.push(`Torsional stiffness of the bars: ${significant(result.cage.stiffness, 4)} Nm/rad.`);
+  const { hotSpot } = result.heat;
+  const { stiffness } = result.cage;
+  if (hotSpot !== null) words.push(figureSentence('copper.heat.hotSpot', hotSpot));
+  if (stiffness !== null) words.push(figureSentence('copper.cage.stiffness', stiffness));
   const last = curves.leanTrade.at(-1);
   if (last && last.skewFactor !== null)
     words.push(

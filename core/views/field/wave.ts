@@ -1,6 +1,6 @@
 import type { ComplexSeries } from '../../analysis/fourier.ts';
 import { mmfWaveform, slotCurrents } from '../../analysis/mmf.ts';
-import { fixed } from '../../language/numbers.ts';
+import { fixed, withMinus } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
 import { boxArea } from '../../picture/outlines.ts';
@@ -182,7 +182,7 @@ function drawWaveLegend(request: WaveRequest, frame: Chart, top: number): readon
     right = at - 16;
   }
   const currents = winding.phases.axes.map((axis, phase) => {
-    const value = fixed(Math.cos(instant - (axis * Math.PI) / 180), 2).replace('-', '\u2212');
+    const value = withMinus(fixed(Math.cos(instant - (axis * Math.PI) / 180), 2));
     return `${winding.phases.names[phase]} ${value}`;
   });
   const degrees = chartNumber((180 * instant) / Math.PI, 5);

@@ -1,3 +1,4 @@
+import { withSign } from '../../language/numbers.ts';
 import { textWidth, wrapText } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import { fixedText } from '../../picture/numberText.ts';
@@ -129,7 +130,7 @@ function leanNotes(input: LayoutInput): readonly string[] {
   const groups = new Map<string, string[]>();
   for (let layer = 0; layer < layers; layer++) {
     const pitches = ((lean[layer] ?? 0) * slots) / (2 * Math.PI);
-    const words = `${pitches > 0 ? '+' : ''}${fixedText(pitches, 2).replace('-', '\u2212')}`;
+    const words = withSign(fixedText(pitches, 2));
     groups.set(words, [...(groups.get(words) ?? []), layerLetter(layer)]);
   }
   if (groups.size === 1 && groups.has('0.00')) return [];

@@ -1,4 +1,5 @@
 import type { CycleHeat } from '../../copper/heat/cycleHeat.ts';
+import { figureText, inShownUnit, withShownUnit } from '../../language/figureText.ts';
 import { significant } from '../../language/numbers.ts';
 import type { CurvePoint } from '../../operation/curve.ts';
 import type { DutyPointResult, DutyResult } from '../../operation/duty.ts';
@@ -33,6 +34,9 @@ export interface SpeedChart {
   readonly baseSpeed: number | null;
 }
 
+/** A speed in revolutions per second as axes have it. */
+const shownSpeed = (speed: number) => inShownUnit('operation.baseSpeed', speed);
+
 /** A line over the speed in rpm, with base speed, level and operating points marked. */
 export function speedChart(request: SpeedChart, place: ChartPlace): readonly Primitive[] {
   const { id, curve, points, level, baseSpeed } = request;
@@ -41,7 +45,7 @@ export function speedChart(request: SpeedChart, place: ChartPlace): readonly Pri
     ...points.map(({ value }) => value),
     ...(level ? [level.value] : []),
   ];
-  const speeds = [...curve, ...points].map(({ speed }) => 60 * speed);
+  const speeds = [...curve, ...points].map(({ speed }) => shownSpeed(speed));
   const { items, frame } = drawLines({
     id,
     ...place,
@@ -54,16 +58,21 @@ export function speedChart(request: SpeedChart, place: ChartPlace): readonly Pri
         id: 'curve',
         name: '',
         role: 'curve',
-        points: curve.map((point) => ({ x: 60 * point.speed, y: request.valueOf(point) })),
+        points: curve.map((point) => ({ x: shownSpeed(point.speed), y: request.valueOf(point) })),
       },
     ],
-    xName: 'speed in rpm',
+    xName: withShownUnit('speed', 'operation.baseSpeed'),
     yName: request.yName,
   });
   const base =
     baseSpeed === null || !Number.isFinite(baseSpeed)
       ? []
-      : drawMark(`${id}-base`, frame, 60 * baseSpeed, `base speed ${significant(60 * baseSpeed, 4)} rpm`);
+      : drawMark(
+          `${id}-base`,
+          frame,
+          shownSpeed(baseSpeed),
+          `base speed ${figureText('operation.baseSpeed', baseSpeed)}`,
+        );
   const lines = [...base, ...drawLevel(id, frame, level)];
   const named = lines.filter((item) => item.kind === 'text');
   return [...items, ...lines, ...drawPoints(id, frame, points, named)];
@@ -89,7 +98,7 @@ function drawPoints(
   if (points.length === 0) return [];
   const places = points.map(({ name, speed, value }) => ({
     name,
-    x: frame.x.at(60 * speed),
+    x: frame.x.at(shownSpeed(speed)),
     y: frame.y.at(value),
   }));
   const names = places.map(({ name, x, y }, index) =>
@@ -124,7 +133,7 @@ export function lossChart(points: readonly DutyPointResult[], place: ChartPlace)
     },
     y: { from: 0, to: 1.1 * Math.max(...shown.map(({ total }) => total)) },
     xName: 'point of the duty',
-    yName: 'loss in W; hatched: by eddies, harmonics and the field of the rotor',
+    yName: `${withShownUnit('loss', 'copper.loss.total')}; hatched: by eddies, harmonics and the field of the rotor`,
   });
   const half = Math.min(7, 0.35 * (frame.x.at(1) - frame.x.at(0)));
   const columns = shown.flatMap(({ dc, total }, index) => {
@@ -151,7 +160,7 @@ export function lossChart(points: readonly DutyPointResult[], place: ChartPlace)
       'value',
       frame.x.at(index),
       frame.y.at(total) - 0.8,
-      significant(total, 4),
+      significant(inShownUnit('copper.loss.total', total), 4),
       { anchor: 'middle' },
     ),
   );
@@ -185,7 +194,7 @@ export function cycleChart(heat: CycleHeat, { points }: DutyResult, place: Chart
       },
     ],
     xName: `time in ${name}`,
-    yName: 'temperature in \u00b0C',
+    yName: withShownUnit('temperature', 'duty.cycle.hotSpot'),
   });
   let start = 0;
   const borders = points.slice(0, -1).map(({ duration }) => {

@@ -1,7 +1,14 @@
 import type { CycleHeat } from '../../copper/heat/cycleHeat.ts';
 import type { Facts } from '../../facts/facts.ts';
 import type { Figure, MissingQuantity } from '../../figures/figure.ts';
-import { significant } from '../../language/numbers.ts';
+import type { FigurePath } from '../../figures/register.ts';
+import {
+  figureLabel,
+  figureSentence,
+  figureText,
+  inShownUnit,
+  withShownUnit,
+} from '../../language/figureText.ts';
 import type { DutyPointResult } from '../../operation/duty.ts';
 import { lineFactorsOf } from '../../operation/lineVoltage.ts';
 import { printable } from '../../picture/fontMetrics.ts';
@@ -106,14 +113,14 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
       ? undefined
       : {
           value: (voltage * factors.value.adjacent) / factors.value.largest,
-          name: `voltage ${significant(voltage, 4)} V`,
+          name: `voltage ${figureText('operation.terminalVoltage', voltage)}`,
         };
-  const thousand = (value: number | null) => value && value / 1e3;
+  const shownPower = (value: number | null) => value && inShownUnit('operation.shaftPower', value);
   const charts: readonly SpeedChart[] = [
     {
       id: 'torque',
       title: 'Most torque within current and voltage',
-      yName: 'torque in Nm',
+      yName: withShownUnit('torque', 'operation.torque'),
       valueOf: (point) => point.torque,
       points: markedPoints(facts, torque, (point) => point.torque),
       curve,
@@ -122,10 +129,10 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
     {
       id: 'power',
       title: 'Shaft power at that torque',
-      yName: 'power in kW',
-      valueOf: (point) => point.power / 1e3,
-      points: markedPoints(facts, thousand(shaftPower), (point) =>
-        thousand(point.torque && point.torque * 2 * Math.PI * point.speed),
+      yName: withShownUnit('power', 'operation.shaftPower'),
+      valueOf: (point) => inShownUnit('operation.shaftPower', point.power),
+      points: markedPoints(facts, shownPower(shaftPower), (point) =>
+        shownPower(point.torque && point.torque * 2 * Math.PI * point.speed),
       ),
       curve,
       baseSpeed: null,
@@ -133,7 +140,7 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
     {
       id: 'voltage',
       title: 'Line voltage',
-      yName: 'line voltage in V, rms',
+      yName: `${withShownUnit('line voltage', 'operation.terminalVoltage')}, rms`,
       valueOf: (point) => point.terminalVoltage,
       points: markedPoints(facts, terminalVoltage, (point) => point.terminalVoltage),
       level,
@@ -159,19 +166,19 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
   return [...overSpeed, heatCell(facts), ...dutyCells(facts)];
 }
 
-const shownModels: Readonly<Record<string, string>> = {
-  'operation.terminalVoltage': 'Line voltage',
-  'operation.baseSpeed': 'Base speed',
-  'operation.topSpeed': 'Top speed',
-};
+/** Figures whose models are told below the charts. */
+const shownModels: readonly FigurePath[] = [
+  'operation.terminalVoltage',
+  'operation.baseSpeed',
+  'operation.topSpeed',
+];
 
 /** The models behind the charts with their sources, and what was assumed. */
 function notesOf(facts: Facts): readonly string[] {
   const { models, assumptions } = facts.operation();
-  const lines = models.flatMap(({ quantity, line, source }) => {
-    const name = shownModels[quantity];
-    return name === undefined ? [] : [`${name}: ${line} (${source}).`];
-  });
+  const lines = models.flatMap(({ quantity, line, source }) =>
+    shownModels.includes(quantity) ? [`${figureLabel(quantity)}: ${line} (${source}).`] : [],
+  );
   return assumptions.length === 0 ? lines : [...lines, `Assumed: ${assumptions.join('; ')}.`];
 }
 
@@ -179,19 +186,15 @@ function notesOf(facts: Facts): readonly string[] {
 function describe(facts: Facts): string {
   const words = [`Operation of a winding with ${windingWords(facts.winding)}.`];
   const { torque, terminalVoltage, powerFactor, baseSpeed, topSpeed } = facts.operation();
-  if (torque !== null) words.push(`Torque at the rated point: ${significant(torque, 4)} Nm.`);
-  if (terminalVoltage !== null && powerFactor !== null)
-    words.push(
-      `Line voltage there: ${significant(terminalVoltage, 4)} V at a power factor of ${significant(powerFactor, 3)}.`,
-    );
-  const speed = (value: number) =>
-    Number.isFinite(value) ? `${significant(60 * value, 4)} rpm` : 'no limit';
   const cycle = facts.dutyCycleHeat();
-  if (cycle?.known)
-    words.push(
-      `Highest temperature of the duty cycle: ${significant(cycle.value.hotSpot, 4)} degrees Celsius.`,
-    );
-  if (baseSpeed !== null) words.push(`Base speed: ${speed(baseSpeed)}.`);
-  if (topSpeed !== null) words.push(`Top speed: ${speed(topSpeed)}.`);
+  const told = (path: FigurePath, value: number | null) => {
+    if (value !== null) words.push(figureSentence(path, value));
+  };
+  told('operation.torque', torque);
+  told('operation.terminalVoltage', terminalVoltage);
+  told('operation.powerFactor', powerFactor);
+  told('duty.cycle.hotSpot', cycle?.known ? cycle.value.hotSpot : null);
+  told('operation.baseSpeed', baseSpeed);
+  told('operation.topSpeed', topSpeed);
   return words.join(' ');
 }

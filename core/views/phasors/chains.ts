@@ -1,4 +1,5 @@
 import { skewFactor } from '../../analysis/factors/skew.ts';
+import { emfParts } from '../../winding/angles.ts';
 import { modulo } from '../../winding/integers.ts';
 import { type Bar, cellAt, type Path, phaseOfCell, type Winding } from '../../winding/model.ts';
 
@@ -21,7 +22,8 @@ export interface PhasorChain {
 
 /** Electrical angle of a slot by which its EMF lags that of slot 1, degrees, 0 <= angle < 360: p (s - 1) 360/Q. */
 export function slotAngle(winding: Winding, slot: number): number {
-  return (360 * modulo(winding.polePairs * (slot - 1), winding.slots)) / winding.slots;
+  const turn = 2 * winding.slots;
+  return (360 * modulo(-emfParts(winding, { slot }, 1), turn)) / turn;
 }
 
 /** A bar's phasor: its sense and skew factor at the angle of its slot, lagging; (1, 0) for a straight + bar in slot 1. */

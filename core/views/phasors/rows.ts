@@ -1,4 +1,4 @@
-import { fixed } from '../../language/numbers.ts';
+import { fixed, withMinus } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import { arrowHead } from '../../picture/outlines.ts';
@@ -31,7 +31,7 @@ export function sumWords(chain: PhasorChain, sum: PhaseSum): string {
   const ratio = `${fixed(size, 3)} of ${count} = ${fixed(size / count, 4)}`;
   if (chain.path === null) return ratio;
   const turn = Math.atan2(chain.im * sum.re - chain.re * sum.im, chain.re * sum.re + chain.im * sum.im);
-  const degrees = fixed((180 * turn) / Math.PI, 2).replace('-', '\u2212');
+  const degrees = withMinus(fixed((180 * turn) / Math.PI, 2));
   return size < 1e-9 ? ratio : `${ratio}, ${degrees}\u00b0`;
 }
 

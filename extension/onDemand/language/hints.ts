@@ -2,7 +2,7 @@ import { type Range as EditorRange, InlayHint, l10n, type Position, type TextDoc
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { countedIn, type LimitResult, limitValue, marginShare } from '../../../core/findings/limits.ts';
 import type { Range } from '../../../core/language/finding.ts';
-import { significant } from '../../../core/language/numbers.ts';
+import { signedPercent } from '../../../core/language/numbers.ts';
 import type { WalkStep } from '../../../core/language/text/document.ts';
 import type { Sequence } from '../../../core/language/text/sequence.ts';
 import { sequenceLength } from '../../../core/language/text/sequence.ts';
@@ -68,8 +68,7 @@ function limitWords(limit: LimitResult): string {
   if (limit.actual === null) return l10n.t('not computable');
   const value = `${limitValue(limit, limit.actual)}${countedIn(limit)}`;
   const share = marginShare(limit);
-  const margin =
-    share === null ? '' : ` · ${share < 0 ? '\u2212' : '+'}${significant(100 * Math.abs(share), 2)} %`;
+  const margin = share === null ? '' : ` · ${signedPercent(share)}`;
   return `${limit.met ? '✓' : '✗'} ${value}${margin}`;
 }
 

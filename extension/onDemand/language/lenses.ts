@@ -1,7 +1,7 @@
 import { CodeLens, l10n, type TextDocument } from 'vscode';
 import { joinedFacts } from '../../../core/facts/connection.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
-import { fixed, significant } from '../../../core/language/numbers.ts';
+import { figureText } from '../../../core/language/figureText.ts';
 import type { LensKind } from '../../settings.ts';
 import { editorRange } from '../reveal.ts';
 
@@ -96,8 +96,10 @@ export function figuresLine({ facts, limits, findings }: CheckedText): string {
   return [
     l10n.t('{0} slots, {1} poles', winding.slots, winding.poles),
     l10n.t('{0} a pole and phase', facts.symmetry().slotsPerPolePerPhase),
-    l10n.t('winding factor {0}', fixed(factor, 4)),
-    ...(leakage === null ? [] : [l10n.t('differential leakage {0} %', significant(100 * leakage, 3))]),
+    l10n.t('winding factor {0}', figureText('factors[].winding', factor)),
+    ...(leakage === null
+      ? []
+      : [l10n.t('differential leakage {0}', figureText('mmf.differentialLeakage', leakage))]),
     ...(limits.length === 0
       ? []
       : [

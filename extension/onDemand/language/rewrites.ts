@@ -11,6 +11,7 @@ import type { Range } from '../../../core/language/finding.ts';
 import { format } from '../../../core/language/format/formatter.ts';
 import type { Block, Statement } from '../../../core/language/text/document.ts';
 import { defaultBelt, generateTable } from '../../../core/winding/generate.ts';
+import { modulo } from '../../../core/winding/integers.ts';
 import {
   cellAt,
   layerLetter,
@@ -80,7 +81,7 @@ function rowStatement(winding: Winding, layer: number): string {
   const first = cells(0);
   for (let moved = 0; layer > 0 && moved < slots; moved++)
     for (const sign of [1, -1])
-      if (own.every((cell, i) => cell === sign * first[(i - moved + slots) % slots]!))
+      if (own.every((cell, i) => cell === sign * first[modulo(i - moved, slots)]!))
         return `layer ${letter} = layer a${moved === 0 ? '' : ` moved ${moved}`}${sign < 0 ? ' negated' : ''}`;
   for (let length = 1; length < slots; length++) {
     if (slots % length !== 0) continue;

@@ -1,5 +1,6 @@
 import { commands, l10n, ProgressLocation, type QuickPickItem, window, workspace } from 'vscode';
-import { fixed, significant } from '../../../core/language/numbers.ts';
+import { figureText } from '../../../core/language/figureText.ts';
+import { significant } from '../../../core/language/numbers.ts';
 import { windingLanguage } from '../../windingDocument.ts';
 import { createPause, inSlices } from '../inSlices.ts';
 import { type MachineWish, readPoles, readSlots } from './machineWish.ts';
@@ -106,8 +107,10 @@ async function answered<Value extends object>(
 function proposalItem({ diameter }: MachineWish, value: Proposal): Item<Proposal> {
   const { slots, span, slotsPerPolePerPhase, windingFactor, leakage, parallelPaths } = value;
   const figures = [
-    l10n.t('winding factor {0}', fixed(windingFactor, 3)),
-    ...(leakage === null ? [] : [l10n.t('differential leakage {0} %', significant(100 * leakage, 3))]),
+    l10n.t('winding factor {0}', figureText('factors[].winding', windingFactor)),
+    ...(leakage === null
+      ? []
+      : [l10n.t('differential leakage {0}', figureText('mmf.differentialLeakage', leakage))]),
     l10n.t('up to {0} balanced parallel paths', parallelPaths),
   ];
   const place = [

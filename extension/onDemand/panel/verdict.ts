@@ -7,7 +7,7 @@ import {
   limitValue,
   marginShare,
 } from '../../../core/findings/limits.ts';
-import { significant } from '../../../core/language/numbers.ts';
+import { signedPercent } from '../../../core/language/numbers.ts';
 import type { ShownFinding, ShownLimit } from '../../protocol/panelState.ts';
 import { findingPlaces } from '../places.ts';
 
@@ -53,6 +53,5 @@ function stateOf({ met }: LimitResult): ShownLimit['state'] {
 }
 
 function marginWords(share: number | null): string {
-  if (share === null) return '';
-  return `${share < 0 ? '\u2212' : '+'}${significant(100 * Math.abs(share), 2)} %`;
+  return share === null ? '' : signedPercent(share);
 }
