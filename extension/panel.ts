@@ -25,6 +25,7 @@ export function startPanel(
     { dispose: () => panels?.dispose() },
     command('showLayoutPanel', ({ show }, uri) => show(uri)),
     command('focusPanel', ({ focus }) => focus()),
+    command('exploreVariants', ({ exploreVariants }, uri) => exploreVariants(uri)),
     command('chooseConnection', ({ chooseConnection }, uri) => chooseConnection(uri)),
     command('backToText', ({ backToText }) => backToText()),
     command('showPinnedPanel', ({ showPinned }, uri) => showPinned(uri)),

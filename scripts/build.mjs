@@ -48,6 +48,15 @@ const bundles = {
     entryPoints: ['extension/webview/space/main.ts'],
     outfile: 'dist/extension/space.js',
   },
+  // The variants of a text: likewise.
+  variants: {
+    ...shared,
+    format: 'iife',
+    platform: 'browser',
+    minify: true,
+    entryPoints: ['extension/webview/variants/main.ts'],
+    outfile: 'dist/extension/variants.js',
+  },
   comparison: {
     ...shared,
     format: 'iife',

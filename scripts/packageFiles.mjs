@@ -36,6 +36,7 @@ export function missingFiles(manifest, files) {
     'dist/extension/onDemand.js',
     'dist/extension/panel.js',
     'dist/extension/space.js',
+    'dist/extension/variants.js',
     'dist/extension/comparison.js',
     'dist/extension/panel.css',
     'dist/extension/comparison.css',

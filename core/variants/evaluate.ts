@@ -47,6 +47,8 @@ export interface Evaluator {
   readonly settings: (number: number) => readonly Setting[] | null;
   /** The values of its rows, resolved: `layout span 5`; null where it is refused before it has any. */
   readonly values: (number: number) => readonly SeriesItem[] | null;
+  /** What is known of a candidate before its bars are joined; null where it makes no winding. */
+  readonly layoutFacts: (number: number) => Facts | null;
   /** How each limit of the require block stands, null where it is not known; and why figures are missing. */
   readonly look: (number: number) => Generator<undefined, Looked>;
 }
@@ -344,6 +346,11 @@ export function evaluator(question: Question): Evaluator {
     values: (number) => {
       const items = resolved(digitsOf(question, number));
       return typeof items === 'string' ? null : items;
+    },
+    layoutFacts: (number) => {
+      const digits = digitsOf(question, number);
+      const { winding } = layoutAt(digits);
+      return winding && gatherFacts(wholeText(digits, winding), winding, none);
     },
     *look(number) {
       const whole = yield* wholeFacts(number);

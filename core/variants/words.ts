@@ -2,6 +2,7 @@ import { helpOf } from '../findings/registry.ts';
 import { shownNumber, significant } from '../language/numbers.ts';
 import { unitNamed } from '../language/vocabulary/units.ts';
 import { vocabulary } from '../language/vocabulary/vocabulary.ts';
+import { scaleOf } from '../review/scales.ts';
 import { valueText } from '../review/words.ts';
 import type { VariantRow, Variants } from './schema.ts';
 
@@ -47,9 +48,18 @@ export function valueWords(value: number | string, unit: string | null): string 
 /** A figure as it is told: in the unit of its quantity. */
 export function figureWords(name: string, value: number | null): string {
   const word = name.split(' ')[0]!;
-  const known = vocabulary.some((entry) => entry.role === 'quantity' && entry.word === word);
-  if (known) return valueText(word, value);
+  if (isQuantity(word)) return valueText(word, value);
   return value === null ? '\u2013' : shownNumber(value, undefined);
+}
+
+/** The unit in which a figure is told, and what one of it is in SI units. */
+export function figureScale(name: string): { readonly unit: string; readonly factor: number } {
+  const word = name.split(' ')[0]!;
+  return isQuantity(word) ? scaleOf(word) : { unit: '', factor: 1 };
+}
+
+function isQuantity(word: string): boolean {
+  return vocabulary.some((entry) => entry.role === 'quantity' && entry.word === word);
 }
 
 /** How many of the limits of a row are met, of all that were looked at. */

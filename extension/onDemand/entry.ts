@@ -21,5 +21,4 @@ export { pathSignature } from './language/signature.ts';
 export { newWinding } from './newWinding/newWinding.ts';
 export { createLayoutPanels } from './panel/host.ts';
 export { openReference, referencePage } from './reference.ts';
-export { exploreVariants } from './variants/explore.ts';
 export { varyWinding } from './variants/vary.ts';

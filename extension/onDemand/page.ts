@@ -7,6 +7,8 @@ export interface PageFiles {
   readonly script: string;
   /** The script of the bars in space, which the panel's page loads when they are first shown. */
   readonly liveScript: string;
+  /** Likewise of the variants. */
+  readonly variantsScript: string;
   readonly style: string;
 }
 
@@ -29,6 +31,7 @@ export function givePage(
     nonce: createNonce(),
     script: address(`${bundle}.js`),
     liveScript: address('space.js'),
+    variantsScript: address('variants.js'),
     style: address(`${bundle}.css`),
   });
 }

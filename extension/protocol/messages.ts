@@ -1,6 +1,6 @@
 import { type PanelUpdate, readUpdate } from './panelUpdate.ts';
 import { readSubject, type Subject } from './subject.ts';
-import { hasTexts, isCount, isRecord } from './values.ts';
+import { hasTexts, isCount, isListOf, isRecord } from './values.ts';
 import { readWish, type Wish } from './wish.ts';
 
 /** The answer to `point`: what is under the pointer, in one line. */
@@ -43,10 +43,24 @@ export type PageMessage =
   | { readonly kind: 'connections'; readonly open: boolean }
   /** One of the connections is to be drawn, or written into the text. */
   | { readonly kind: 'try' | 'write'; readonly source: string; readonly index: number }
+  /** What the reader does with the variants of the text; `numbers` are the candidates it is about. */
+  | {
+      readonly kind: 'variants';
+      readonly source: string;
+      readonly act: VariantsAct;
+      readonly numbers: readonly number[];
+    }
   /** The reader moved the divider; null for where it begins. */
   | { readonly kind: 'divide'; readonly lower: number | null }
   /** A table for the clipboard. */
   | { readonly kind: 'copy'; readonly text: string };
+
+/** Judges them, ends that, writes a question; opens one as a text, takes one over, sets some side by side. */
+export const variantsActs = ['run', 'cancel', 'vary', 'open', 'take', 'beside'] as const;
+export type VariantsAct = (typeof variantsActs)[number];
+
+/** Most candidates that stand side by side. */
+export const mostBeside = 4;
 
 /** What the page keeps over a reload of the window. The views' zooms are read by the page alone. */
 export interface PageState {
@@ -57,6 +71,8 @@ export interface PageState {
   readonly zooms: unknown;
   /** How the bars in space are seen live; read by the page alone. */
   readonly space?: unknown;
+  /** How the variants are seen: axes, columns, order; read by the page alone. */
+  readonly variants?: unknown;
   /** What stands below the drawing, and its share of the height; read by the page alone. */
   readonly pane?: unknown;
   readonly lower?: unknown;
@@ -90,6 +106,13 @@ export function readPageMessage(value: unknown): PageMessage | null {
   if (typeof source !== 'string') return null;
   if (kind === 'try' || kind === 'write')
     return isCount(value.index) ? { kind, source, index: value.index } : null;
+  if (kind === 'variants') {
+    const act = variantsActs.find((each) => each === value.act);
+    const { numbers } = value;
+    return act && isListOf(numbers, isCount) && numbers.length <= mostBeside
+      ? { kind, source, act, numbers }
+      : null;
+  }
   if (kind === 'release' || kind === 'export') return { kind, source };
   if (kind === 'reveal') return typeof value.place === 'string' ? { kind, source, place: value.place } : null;
   if (kind === 'step') {
@@ -109,7 +132,7 @@ export function readShare(value: unknown): number | null {
 export function readPageState(value: unknown): PageState | null {
   if (!isRecord(value) || typeof value.source !== 'string') return null;
   const title = typeof value.title === 'string' ? value.title : '';
-  const { source, zooms, space, pane, lower } = value;
+  const { source, zooms, space, variants, pane, lower } = value;
   const pinned = value.pinned === true;
-  return { source, title, wish: readWish(value.wish), zooms, space, pane, lower, pinned };
+  return { source, title, wish: readWish(value.wish), zooms, space, variants, pane, lower, pinned };
 }

@@ -2,6 +2,7 @@ import type { Picture } from '../../core/picture/picture.ts';
 import type { FactorTableRow, KeyFigure } from '../../core/report/figures.ts';
 import type { Solids } from '../../core/views/space/solids.ts';
 import type { SpaceWords } from '../../core/views/space/space.ts';
+import type { ShownVariants } from './shownVariants.ts';
 import type { Wish } from './wish.ts';
 
 /** The columns of the factor table, in order. */
@@ -104,7 +105,8 @@ export interface ShownConnections {
 export type ViewContent =
   | { readonly kind: 'picture'; readonly picture: Picture }
   | { readonly kind: 'table'; readonly table: ShownTable }
-  | ({ readonly kind: 'solids'; readonly solids: Solids } & SpaceWords);
+  | ({ readonly kind: 'solids'; readonly solids: Solids } & SpaceWords)
+  | ShownVariants;
 
 /** A path of the winding: index of its phase, and its number from 1. */
 export interface PathMark {

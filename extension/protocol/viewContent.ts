@@ -2,6 +2,7 @@ import type { Picture } from '../../core/picture/picture.ts';
 import { followList, type ItemRule, listChange } from './listChange.ts';
 import { followPrimitives, primitiveRule } from './packedPrimitive.ts';
 import type { ShownTable, ViewContent } from './panelState.ts';
+import { followVariants, type VariantsChange, variantsChange } from './shownVariants.ts';
 import { followSolids, type SolidsChange, solidsChange } from './solidsChange.ts';
 import { hasTexts, isListOf, isRecord, isSize, isTexts } from './values.ts';
 
@@ -9,7 +10,8 @@ import { hasTexts, isListOf, isRecord, isSize, isTexts } from './values.ts';
 export type ViewChange =
   | { readonly kind: 'picture'; readonly head?: PictureHead; readonly items?: unknown }
   | { readonly kind: 'table'; readonly head?: TableHead; readonly rows?: unknown }
-  | SolidsChange;
+  | SolidsChange
+  | VariantsChange;
 
 type PictureHead = Omit<Picture, 'items'>;
 type TableHead = Omit<ShownTable, 'rows'>;
@@ -56,6 +58,7 @@ const rules: { readonly [Kind in ViewContent['kind']]: KindRule<OfKind<Kind>> } 
     },
   },
   solids: { change: solidsChange, follow: followSolids },
+  variants: { change: variantsChange, follow: followVariants },
 };
 
 /** What is sent where one content follows on another: null where nothing is, 'none' where there is nothing to show. */
@@ -72,6 +75,8 @@ export function viewChange(
       return rules.table.change(before?.kind === 'table' ? before : null, content);
     case 'solids':
       return rules.solids.change(before?.kind === 'solids' ? before : null, content);
+    case 'variants':
+      return rules.variants.change(before?.kind === 'variants' ? before : null, content);
   }
 }
 
@@ -85,6 +90,8 @@ export function followView(before: ViewContent | null, change: unknown): ViewCon
     return rules.table.follow(before?.kind === 'table' ? before : null, change) ?? undefined;
   if (change.kind === 'solids')
     return rules.solids.follow(before?.kind === 'solids' ? before : null, change) ?? undefined;
+  if (change.kind === 'variants')
+    return rules.variants.follow(before?.kind === 'variants' ? before : null, change) ?? undefined;
   return undefined;
 }
 

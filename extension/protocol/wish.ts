@@ -10,6 +10,7 @@ export const panelViews = [
   'copper',
   'operation',
   'space',
+  'variants',
   'tables',
 ] as const;
 export type PanelView = (typeof panelViews)[number];

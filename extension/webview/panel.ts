@@ -41,6 +41,7 @@ import { listenToPointing, type Pointing } from './pointing.ts';
 import { showFactors, showFigures } from './tables/figures.ts';
 import { controlTable } from './tables/shownTable.ts';
 import { controlTabs } from './tabs.ts';
+import { controlVariants } from './variants/load.ts';
 import { controlVerdict } from './verdict.ts';
 import { openingOf, roomOf } from './viewport/openings.ts';
 import { controlOverview } from './viewport/overview.ts';
@@ -138,6 +139,12 @@ const live = controlLive(
   },
   { pointing, changed: () => save(), failed: () => ask({ live: false }) },
 );
+const variants = controlVariants(part('variants'), document.currentScript?.nonce ?? '', {
+  act: (act, numbers) => {
+    if (source !== null) editor.postMessage({ kind: 'variants', source, act, numbers });
+  },
+  changed: () => save(),
+});
 const views = controlView(
   {
     area,
@@ -218,7 +225,7 @@ part('copy').addEventListener('click', () => {
 });
 part('copy-picture').addEventListener('click', () => {
   const svg = drawing.querySelector('svg');
-  if (wish.view === 'tables') return;
+  if (part('stage').hidden) return;
   const copied = live.isShown() ? copyBlob(live.picture()) : svg && copyPicture(svg);
   void copied?.then(
     () => sayDone('picture'),
@@ -260,6 +267,7 @@ const kept = readPageState(editor.getState());
 wish = kept?.wish ?? firstWish;
 wish = { ...wish, live: wish.view === 'space' && live.possible() };
 live.restore(kept?.space);
+variants.restore(kept?.variants);
 pane = panelPanes.find((each) => each === kept?.pane) ?? 'figures';
 // The divider stands where it was put last, in this panel or in one before it.
 lower = readShare(kept?.lower) ?? readShare(Number(content.dataset.lower || Number.NaN));
@@ -304,7 +312,8 @@ function show(before: PanelState | null, state: PanelState): void {
   } = state;
   if (heading !== before?.heading) showHeading(heading);
   if (words !== before?.notice) showNotice(words);
-  content.hidden = controls.layers === 0;
+  // Variants are there where the text as it stands makes no winding.
+  content.hidden = controls.layers === 0 && controls.wish.view !== 'variants';
   if (controls !== before?.controls) showControls(controls);
   if (view !== before?.view || zoomKey(controls.wish) !== drawnZoom) showView(view, controls.wish);
   // An instant may be asked for that looks like the last one.
@@ -338,6 +347,7 @@ function showView(view: ViewContent | null, present: Wish): void {
   area.classList.toggle('blank', view?.kind !== 'picture');
   area.hidden = view?.kind === 'solids';
   live.show(view?.kind === 'solids' ? view.solids : null);
+  variants.show(view?.kind === 'variants' ? view : null);
   for (const tool of part('tools').querySelectorAll<HTMLElement>('[data-live]'))
     tool.hidden = area.hidden === false;
   if (view?.kind === 'picture') {
@@ -391,8 +401,9 @@ function showControls({ wish: present, phases, paths, layers }: PanelControls): 
   arrangeTabs();
   content.dataset.view = view;
   part('sheet').setAttribute('aria-labelledby', `panel-tab-${view}`);
-  part('stage').hidden = view === 'tables';
-  partOf('copy-picture', HTMLButtonElement).disabled = view === 'tables';
+  const drawn = view !== 'tables' && view !== 'variants';
+  part('stage').hidden = !drawn;
+  partOf('copy-picture', HTMLButtonElement).disabled = !drawn;
   part('table-area').hidden = view !== 'tables';
   for (const tool of part('tools').querySelectorAll<HTMLElement>('[data-for]'))
     tool.hidden =
@@ -608,6 +619,7 @@ function turnTo(next: string): void {
   const same = saved?.source === next ? saved : null;
   zooms = readZooms(same?.zooms);
   live.restore(same?.space);
+  variants.restore(same?.variants);
   title = same?.title ?? '';
   drawnZoom = null;
   search.value = '';
@@ -615,5 +627,16 @@ function turnTo(next: string): void {
 }
 
 function save(): void {
-  if (source) editor.setState({ source, title, wish, zooms, space: live.state(), pane, lower, pinned });
+  if (source)
+    editor.setState({
+      source,
+      title,
+      wish,
+      zooms,
+      space: live.state(),
+      variants: variants.state(),
+      pane,
+      lower,
+      pinned,
+    });
 }

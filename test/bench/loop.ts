@@ -183,6 +183,7 @@ async function loadPanel(page: Page, { webview }: StubPanel): Promise<void> {
     nonce: 'bench',
     script: 'none',
     liveScript: 'none',
+    variantsScript: 'none',
     style: 'none',
     words: pageWords(),
   });

@@ -1,7 +1,17 @@
-import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { checkText } from '../../core/findings/checkedText.ts';
+import type { VariantsAct } from '../../extension/protocol/messages.ts';
+import type { ShownVariants } from '../../extension/protocol/shownVariants.ts';
+import { firstWish } from '../../extension/protocol/wish.ts';
 import { activateOnStub, soundText } from './activated.ts';
-import { type CodeLens, editorState, openStubDocument, uncancelled } from './vscodeStub.ts';
+import { loadPage, type PageTwin } from './pageTwin.ts';
+import {
+  type CodeLens,
+  editorState,
+  openStubDocument,
+  type StubDocument,
+  uncancelled,
+} from './vscodeStub.ts';
 
 let end: () => void;
 beforeEach(() => {
@@ -9,6 +19,7 @@ beforeEach(() => {
 });
 afterEach(() => end());
 
+const show = (document: StubDocument) => run('slotwright.showLayoutPanel', document.uri);
 const run = (command: string, argument?: unknown) => editorState.commands.get(command)!(argument);
 const asking = `${soundText.replace('poles  2', 'poles  4')}
 vary {
@@ -19,20 +30,29 @@ vary {
 `;
 interface Item {
   readonly label: string;
-  readonly description: string;
-  readonly detail: string;
 }
 
-/** Chooses the row whose label has these words, then the way. */
-function choosing(words: string, way: string): { items: readonly Item[] } {
-  const seen: { items: readonly Item[] } = { items: [] };
-  editorState.answers.push((items: readonly Item[]) => {
-    seen.items = items;
-    return items.find(({ label }) => label.includes(words));
-  });
-  editorState.answers.push((ways: readonly string[]) => ways.find((one) => one === way));
-  return seen;
+/** A page whose panel shows the variants of a text; `act` is what the reader does there. */
+async function openVariants(document: StubDocument) {
+  await run('slotwright.exploreVariants', document.uri);
+  const page = loadPage(editorState.panels.at(-1)!);
+  const act = (what: VariantsAct, ...numbers: number[]) =>
+    page.say({ kind: 'variants', source: document.uri.toString(), act: what, numbers });
+  return { page, act, variants: () => variantsOf(page) };
 }
+
+function variantsOf(page: PageTwin): ShownVariants {
+  const { view } = page.state();
+  if (view?.kind !== 'variants') throw new Error('No variants are shown');
+  return view;
+}
+
+/** Resolves when commands and edits under way are done. */
+const settled = () => new Promise((resolve) => setTimeout(resolve, 0));
+
+/** The number of the candidate with these values, in the order of the rows. */
+const numberOf = ({ rows }: ShownVariants, ...values: string[]) =>
+  rows.find(({ texts }) => values.every((value, at) => texts[at] === value))!.number;
 
 describe('variants in the editor', () => {
   test('above the block stands how many there are, with a way to judge them', async () => {
@@ -44,14 +64,39 @@ describe('variants in the editor', () => {
     expect(lens!.command!.title).toBe('4 candidates: Run');
   });
 
-  test('the best come first, and one opens as a winding of its own', async () => {
+  test('the best come first, beside the winding of the text', async () => {
+    const { variants } = await openVariants(openStubDocument('pump.winding', asking));
+    const { question, standing, own, rows } = variants();
+    expect(question!.columns.map(({ name, unit, better }) => [name, unit, better])).toEqual([
+      ['machine slots', '', null],
+      ['layout span', '', null],
+      ['winding-factor harmonic 1', '', 'most'],
+      ['differential-leakage', '%', 'least'],
+    ]);
+    expect(standing).toMatchObject({ status: 'done', candidates: 4, judged: 4, kept: 4, stale: false });
+    expect(rows).toHaveLength(4);
+    expect(rows[0]).toMatchObject({ texts: ['12', '3', '1', '9.66 %'], front: true });
+    expect(rows[0]!.amounts[3]).toBeCloseTo(9.66, 2);
+    expect(own).toMatchObject({ number: 0, texts: ['12', '5', '0.5000', expect.stringMatching(/%$/)] });
+  });
+
+  test('the limits of the text are looked at, best rows first', async () => {
+    const limits = 'require {\n  differential-leakage <= 4 %\n  winding-factor harmonic 1 >= 0.9\n}\n';
+    const { variants } = await openVariants(openStubDocument('pump.winding', asking + limits));
+    const { own, rows } = variants();
+    expect(own!.limits).toBe('0 of 2');
+    const met = rows.map(({ amounts, limits: told }) => [
+      Number(amounts[3]! <= 4) + Number(amounts[2]! >= 0.9),
+      told,
+    ]);
+    expect(met.map(([, told]) => told)).toEqual(met.map(([count]) => `${count} of 2`));
+  });
+
+  test('one opens as a winding of its own', async () => {
     const document = openStubDocument('pump.winding', asking);
-    const seen = choosing('slots 24, layout span 5', 'Open as New Winding');
-    await run('slotwright.exploreVariants', document.uri);
-    expect(seen.items).toHaveLength(4);
-    expect(seen.items[0]!.label).toContain('machine slots 12, layout span 3');
-    expect(seen.items[0]!.detail).toContain('winding-factor harmonic 1 1 · differential-leakage 9.66 %');
-    expect(seen.items[0]!.description).toContain('front');
+    const { act, variants } = await openVariants(document);
+    act('open', numberOf(variants(), '24', '5'));
+    await settled();
     const opened = editorState.documents.at(-1)!.getText();
     expect(opened).toContain('slots  24');
     expect(opened).not.toContain('vary {');
@@ -59,29 +104,144 @@ describe('variants in the editor', () => {
     expect(document.getText()).toBe(asking);
   });
 
-  test('one is taken over into the file: just its words change', async () => {
+  test('one is taken over into the file: just its words change; then another, or none', async () => {
     const document = openStubDocument('pump.winding', asking);
-    choosing('slots 24, layout span 6', 'Take Over into This File');
-    await run('slotwright.exploreVariants');
+    const { act, variants } = await openVariants(document);
+    const [first, second] = [numberOf(variants(), '24', '6'), numberOf(variants(), '24', '5')];
+    act('take', first);
+    await settled();
     expect(document.getText()).toBe(asking.replace('slots  12', 'slots  24').replace('span   5', 'span   6'));
+    expect(variants().standing).toMatchObject({ stale: false, inText: first });
+    act('take', second);
+    await settled();
+    expect(document.getText()).toBe(asking.replace('slots  12', 'slots  24'));
+    expect(variants().standing).toMatchObject({ stale: false, inText: second });
+    // As undo does.
+    document.edit(asking);
+    expect(variants().standing).toMatchObject({ stale: false, inText: 0 });
   });
 
-  test('a text that changed meanwhile is left as it is, and that is said', async () => {
+  test('what was judged is stamped while the text is another, and leaves that one alone', async () => {
     const document = openStubDocument('pump.winding', asking);
-    choosing('slots 24, layout span 6', 'Take Over into This File');
-    const [first, second] = editorState.answers.splice(-2);
-    editorState.answers.push(first!, (ways: readonly string[]) => {
-      document.edit(`${asking}# meanwhile\n`);
-      return (second as (ways: readonly string[]) => unknown)(ways);
-    });
-    await run('slotwright.exploreVariants');
-    expect(document.getText()).toBe(`${asking}# meanwhile\n`);
+    const { act, variants } = await openVariants(document);
+    const changed = `${asking}# meanwhile\n`;
+    document.edit(changed);
+    expect(variants().standing).toMatchObject({ stale: true, status: 'done' });
+    expect(variants().rows).toHaveLength(4);
+    act('take', variants().rows[0]!.number);
+    await settled();
+    expect(document.getText()).toBe(changed);
+    expect(editorState.information.at(-1)).toContain('changed since');
+    act('run');
+    await vi.waitFor(() => expect(variants().standing).toMatchObject({ stale: false, status: 'done' }));
   });
 
-  test('a question with errors is not judged', async () => {
-    openStubDocument('pump.winding', asking.replace('slots 12 24', 'slots 12 12.5'));
-    await run('slotwright.exploreVariants');
-    expect(editorState.answers).toEqual([]);
+  test('some stand side by side, with layout, waves and limits', async () => {
+    const document = openStubDocument('pump.winding', `${asking}require { differential-leakage <= 4 % }\n`);
+    const { act, variants } = await openVariants(document);
+    const [one, other] = variants().rows.map(({ number }) => number);
+    act('beside', one!, other!);
+    await vi.waitFor(() => expect(variants().beside.some(({ waiting }) => waiting)).toBe(false));
+    const { beside } = variants();
+    expect(beside.map(({ number, waiting }) => [number, waiting])).toEqual([
+      [one, false],
+      [other, false],
+    ]);
+    expect(beside[0]).toMatchObject({
+      row: { number: one, texts: variants().rows[0]!.texts },
+      layout: [
+        ['a', '+U', '\u2212W', '+V'],
+        ['b', '+U', '\u2212W', '+V'],
+      ],
+      limits: ['failed'],
+    });
+    expect(beside[0]!.waves[0]).toEqual(['1', '1.0000', '100.00 %']);
+    act('beside');
+    expect(variants().beside).toEqual([]);
+  });
+
+  test('a text without a question, and one with errors, say so and judge nothing', async () => {
+    const plain = openStubDocument('plain.winding', soundText);
+    const { act, variants } = await openVariants(plain);
+    expect(variants().standing.status).toBe('none');
+    editorState.answers.push((items: readonly Item[]) => items.filter(({ label }) => label === 'Span'));
+    act('vary');
+    await vi.waitFor(() => expect(variants().standing).toMatchObject({ status: 'ready', candidates: 3 }));
+    plain.edit(asking.replace('slots 12 24', 'slots 12 12.5'));
+    expect(variants().standing).toMatchObject({ status: 'faulty', trouble: expect.stringMatching(/whole/) });
+  });
+
+  test('more than a hundred thousand whole studies are asked for first', async () => {
+    const many = asking.replace(
+      'rank ',
+      'bar height 1 mm to 9 mm by 0.001 mm\n  bar width 1 mm to 2 mm by 0.1 mm\n  keep slot-fill <= 80 %\n  rank ',
+    );
+    const { variants } = await openVariants(openStubDocument('pump.winding', many));
+    expect(editorState.information.at(-1)).toMatch(/Up to 352044 whole studies/);
+    expect(variants().standing.status).toBe('ready');
+  });
+
+  describe('a hundred thousand candidates', () => {
+    const many = asking
+      .replace('-1 to nominal', '-2 to nominal')
+      .replace(
+        'rank ',
+        'bar height 1 mm to 1.165 mm by 0.001 mm\n  bar width 1 mm to 2 mm by 0.01 mm\n  rank ',
+      );
+    let clock: { readonly mockRestore: () => void };
+    beforeEach(() => {
+      // A millisecond a look: slices are as long on every machine.
+      let now = 0;
+      clock = vi.spyOn(performance, 'now').mockImplementation(() => now++);
+    });
+    afterEach(() => clock.mockRestore());
+    const turn = () => new Promise((resolve) => setTimeout(resolve, 0));
+
+    test('reach the page in few and little messages, while the text is typed in', async () => {
+      const document = openStubDocument('pump.winding', many);
+      await show(document);
+      const page = loadPage(editorState.panels.at(-1)!);
+      page.say({ kind: 'show', wish: { ...firstWish, view: 'variants' } });
+      const before = page.updates.length;
+      page.say({ kind: 'variants', source: document.uri.toString(), act: 'run', numbers: [] });
+      const seen = new Set<string>();
+      let keys = 0;
+      while (variantsOf(page).standing.status !== 'done') {
+        const { status, judged, stale } = variantsOf(page).standing;
+        seen.add(`${status} ${judged > 0 && judged < 100_000} ${stale}`);
+        // Typing goes on beside it, and does not end it.
+        if (keys < 12) document.edit(`${many}# ${'x'.repeat(++keys)}`);
+        await turn();
+      }
+      const { standing, rows, others } = variantsOf(page);
+      expect(standing).toMatchObject({ candidates: 100_596, judged: 100_596, stale: true });
+      expect(keys).toBe(12);
+      expect(seen).toContain('running true true');
+      expect(rows.length).toBeLessThanOrEqual(400);
+      expect(others.length).toBeLessThanOrEqual(500);
+      const sizes = page.updates.slice(before).map((update) => JSON.stringify(update).length);
+      // One a key at most, and four a second of the run.
+      expect(sizes.length).toBeLessThanOrEqual(keys + 40);
+      expect(Math.max(...sizes)).toBeLessThan(100_000);
+      expect(sizes.reduce((sum, size) => sum + size, 0)).toBeLessThan(400_000);
+      document.edit(many);
+      expect(variantsOf(page).standing.stale).toBe(false);
+    });
+
+    test('are not sent to a page that shows something else, and end when they are cancelled', async () => {
+      const document = openStubDocument('pump.winding', many);
+      await show(document);
+      const page = loadPage(editorState.panels.at(-1)!);
+      page.say({ kind: 'variants', source: document.uri.toString(), act: 'run', numbers: [] });
+      const before = page.updates.length;
+      for (let turns = 0; turns < 12; turns++) await turn();
+      expect(page.updates.length).toBe(before);
+      page.say({ kind: 'variants', source: document.uri.toString(), act: 'cancel', numbers: [] });
+      page.say({ kind: 'show', wish: { ...firstWish, view: 'variants' } });
+      await vi.waitFor(() => expect(variantsOf(page).standing.status).toBe('stopped'));
+      const { judged, candidates } = variantsOf(page).standing;
+      expect([judged > 0, judged < candidates]).toEqual([true, true]);
+    });
   });
 
   test('Vary This Winding writes the block that was asked for, ready to be judged', async () => {

@@ -31,6 +31,7 @@ test('the package must hold what the manifest points to, and nothing that is not
     'dist/extension/onDemand.js',
     'dist/extension/panel.js',
     'dist/extension/space.js',
+    'dist/extension/variants.js',
     'dist/extension/comparison.js',
     'dist/extension/panel.css',
     'dist/extension/comparison.css',

@@ -12,7 +12,8 @@ import { tableOf } from '../tables.ts';
 /** Draws what is wished for of a study that has a winding; what is not there does not stand out. */
 export function drawShown(study: CheckedText, wish: Wish): ViewContent | null {
   const { facts, title, specification } = study;
-  if (!facts) return null;
+  // Variants are no view of one winding.
+  if (!facts || wish.view === 'variants') return null;
   if (wish.view === 'tables') return { kind: 'table', table: tableOf(study, facts, wish.table) };
   if (wish.view === 'space' && wish.live) {
     const { barPath } = layoutInput(facts.winding, title, facts.connection);

@@ -42,6 +42,8 @@ export interface LayoutPanels extends Disposable {
   readonly pin: (pinned: boolean) => void;
   /** Lets the reader choose a connection of the document of the address, else of the active one, with its picture beside. */
   readonly chooseConnection: (uri?: unknown) => Promise<void>;
+  /** Judges the variants of the document of the address, else of the active one, and shows them. */
+  readonly exploreVariants: (uri?: unknown) => Promise<void>;
   /** Moves the panel that has the focus into a window of its own; without one, that of the active text. */
   readonly moveToNewWindow: () => Promise<void>;
   /** Takes over a panel that the editor restored. */
@@ -178,6 +180,11 @@ export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?:
       const { session } = show(document);
       if (typeof place === 'string') await revealPlace(studies, document.uri.toString(), place);
       session.lightCursor();
+    },
+    exploreVariants: async (uri) => {
+      const shown = activePanel()?.session;
+      const document = await chosen(uri ?? addressOf(shown?.source()));
+      if (document !== null) await show(document).session.exploreVariants();
     },
     pin: (pinned) => {
       const active = activePanel();

@@ -56,6 +56,10 @@ export interface PageWords {
   /** `Layers a to {0}`. */
   readonly layersLeft: string;
   readonly coloring: string;
+  /** The variants of the text: their part of the page, why it is empty, and all words of it as JSON. */
+  readonly variants: string;
+  readonly variantsFailed: string;
+  readonly variantsWords: string;
   readonly figures: string;
   readonly factors: string;
   readonly moreViews: string;
@@ -106,13 +110,14 @@ export interface PageWords {
 }
 
 /** The views that are pictures, as their tools are told which views they are for. */
-const pictureViews = panelViews.filter((view) => view !== 'tables').join(' ');
+const pictureViews = panelViews.filter((view) => view !== 'tables' && view !== 'variants').join(' ');
 
 /**
  * The panel's page. It loads one script and one style sheet, both by nonce, and nothing else; all that depends on
  * the winding arrives by message. The page's ids begin with `panel-`; the picture has its own.
  */
-export function panelPage({ nonce, script, liveScript, style, words, lower }: PanelPageParts): string {
+export function panelPage(parts: PanelPageParts): string {
+  const { nonce, script, liveScript, variantsScript, style, words, lower } = parts;
   const w = escaped(words);
   return `<!DOCTYPE html>
 <html lang="${w.language}">
@@ -162,6 +167,7 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <p id="panel-stamp" role="status" data-one="${w.oneErrorStamp}" data-many="${w.manyErrorsStamp}"></p>
 <form id="panel-search-form" role="search" hidden><label for="panel-search">${w.search}</label> <input type="search" id="panel-search" size="8" maxlength="12" autocomplete="off" spellcheck="false" placeholder="7b" title="${w.searchHint}"> <button type="button" id="panel-search-close" aria-label="${w.close}" title="${w.close}">&times;</button> <span id="panel-search-result" role="status" data-words="${w.notFound}"></span></form>
 </div>
+<section id="panel-variants" aria-label="${w.variants}" data-script="${escapeHtml(variantsScript)}" data-words="${w.variantsWords}" data-failed="${w.variantsFailed}" hidden></section>
 <p id="panel-description" class="unseen"></p>
 <p id="panel-keys" class="unseen">${w.drawingKeys}</p>
 <p id="panel-live-keys" class="unseen">${w.liveKeys}</p>

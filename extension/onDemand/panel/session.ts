@@ -18,6 +18,7 @@ import { firstWish, type Wish } from '../../protocol/wish.ts';
 import type { Studies } from '../../studies/studies.ts';
 import { fileName } from '../../windingDocument.ts';
 import { editorRange, revealPlace } from '../reveal.ts';
+import { createPanelVariants } from '../variants/ofPanel.ts';
 import { connectionDetail, connectionLine, createConnectionChoices } from './connectionChoices.ts';
 import { createPanelStates, nextShown, nothingOpen, type Shown, waitingFor } from './content.ts';
 import { startCursorMarks } from './cursorMarks.ts';
@@ -39,6 +40,8 @@ export interface PanelSession {
   readonly lightCursor: () => void;
   /** Lets the reader choose among the connections of its text, each drawn while it is marked, and writes the chosen one out. */
   readonly chooseConnection: () => Promise<void>;
+  /** Turns to the variants of its text, and judges them. */
+  readonly exploreVariants: () => Promise<void>;
   /** Ends what listens for the panel; the panel itself is the editor's. */
   readonly end: () => void;
 }
@@ -61,8 +64,19 @@ export function startPanelSession(
   let marks = nothingMarked;
   let pinned = false;
 
+  /** What the page is to turn to as soon as it hears. */
+  let turning: Wish['view'] | null = null;
+
   const choices = createConnectionChoices(() => feed.changed());
-  const feed = createFeed(() => stateOf(choices.tried(shown), wish, choices.shown(), marks), post);
+  const variants = createPanelVariants(() => {
+    if (wish.view === 'variants') feed.changed();
+  });
+  const feed = createFeed(() => {
+    const state = stateOf(choices.tried(shown), wish, choices.shown(), marks);
+    return wish.view === 'variants' && shown.heading.source !== ''
+      ? { ...state, view: variants.shown() }
+      : state;
+  }, post);
   const mark = (next: PanelMarks) => {
     marks = next;
     feed.changed();
@@ -88,12 +102,16 @@ export function startPanelSession(
   const answer = (message: PageMessage) => {
     switch (message.kind) {
       case 'ready':
-        wish = message.wish ?? wish;
+        wish = { ...(message.wish ?? wish), ...(turning && { view: turning }) };
         post({ kind: 'pinned', pinned });
         feed.begun();
         return;
       case 'shown':
+        turning = null;
         feed.answered(message.version, message.followed);
+        return;
+      case 'variants':
+        if (message.source === shown.heading.source) variants.act(message);
         return;
       case 'show':
         wish = message.wish;
@@ -198,6 +216,7 @@ export function startPanelSession(
     },
     chooseConnection: choose,
     follow: (document) => {
+      variants.follow(document);
       if (document === null) show(nothingOpen(words));
       else {
         const text = { source: document.uri.toString(), file: fileName(document) };
@@ -205,7 +224,14 @@ export function startPanelSession(
       }
     },
     lightCursor: cursor.light,
+    exploreVariants: () => {
+      turning = 'variants';
+      wish = { ...wish, view: 'variants', live: false };
+      feed.changed();
+      return variants.run();
+    },
     end: () => {
+      variants.end();
       feed.gone();
       for (const listener of listeners) listener.dispose();
     },

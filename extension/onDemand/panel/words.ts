@@ -8,6 +8,7 @@ import {
   panelTables,
   panelViews,
 } from '../../protocol/wish.ts';
+import { variantsWords } from '../variants/pageWords.ts';
 import type { NoticeWords } from './content.ts';
 import type { PageWords } from './page.ts';
 
@@ -68,6 +69,11 @@ export function pageWords(): PageWords {
     layersLeft: l10n.t('Layers a to {0}'),
     coloring: l10n.t('Color by'),
     figures: l10n.t('Key figures'),
+    variants: l10n.t('Variants'),
+    variantsFailed: l10n.t(
+      'The part that shows variants could not be loaded. Open the tab again to try once more.',
+    ),
+    variantsWords: JSON.stringify(variantsWords()),
     factors: l10n.t('Winding factors and waves'),
     moreViews: l10n.t('More views'),
     acts: l10n.t('Search and export'),
@@ -139,6 +145,7 @@ function tabTitles(): string[] {
     copper: l10n.t('Copper'),
     operation: l10n.t('Operation'),
     space: l10n.t('Space'),
+    variants: l10n.t('Variants'),
     tables: l10n.t('Tables'),
   };
   return panelViews.map((view) => titles[view]);

@@ -1,0 +1,252 @@
+import type { ShownVariants } from '../../protocol/shownVariants.ts';
+import type { VariantsWords } from '../../protocol/variantsWords.ts';
+import { filled, textElement } from '../parts.ts';
+import { axisOf } from './axis.ts';
+import { columnTitle } from './look.ts';
+
+/** The chart of two columns, a point for each candidate. */
+export interface Chart {
+  readonly element: HTMLElement;
+  readonly show: (
+    variants: ShownVariants,
+    axes: { readonly x: number; readonly y: number },
+    current: number,
+    beside: readonly number[],
+  ) => void;
+}
+
+export interface ChartHooks {
+  /** A candidate is looked at. */
+  readonly look: (number: number) => void;
+  /** It is to be set beside others, or taken away. */
+  readonly toggle: (number: number) => void;
+}
+
+interface Point {
+  readonly number: number;
+  readonly kind: 'front' | 'listed' | 'other' | 'own';
+  readonly left: number;
+  readonly top: number;
+}
+
+const margin = { left: 58, right: 14, top: 10, bottom: 40 };
+/** Pixels about a point within which a press means it. */
+const reach = 14;
+const namespace = 'http://www.w3.org/2000/svg';
+
+/** A chart that is empty; it takes the room of its element. */
+export function createChart(words: VariantsWords, { look, toggle }: ChartHooks): Chart {
+  const element = document.createElement('div');
+  element.className = 'variants-chart';
+  const svg = make('svg', {
+    class: 'picture',
+    role: 'img',
+    tabindex: '0',
+    'aria-describedby': 'panel-variants-chart-keys',
+  });
+  const keys = textElement('p', words.chartKeys);
+  keys.className = 'unseen';
+  keys.id = 'panel-variants-chart-keys';
+  const none = textElement('p', words.noChart);
+  none.className = 'variants-quiet';
+  element.append(svg, none, keys);
+  let points: readonly Point[] = [];
+  let shown: Parameters<Chart['show']> | null = null;
+
+  const nearest = ({ offsetX, offsetY }: MouseEvent): Point | undefined => {
+    let best: Point | undefined;
+    let least = reach * reach;
+    for (const point of points) {
+      const distance = (point.left - offsetX) ** 2 + (point.top - offsetY) ** 2;
+      // Those that are listed come before the others, which lie under them.
+      if (point.number > 0 && distance < least) [best, least] = [point, distance];
+    }
+    return best;
+  };
+  svg.addEventListener('click', (event) => {
+    const point = nearest(event as MouseEvent);
+    if (point) look(point.number);
+  });
+  svg.addEventListener('dblclick', (event) => {
+    const point = nearest(event as MouseEvent);
+    if (point) toggle(point.number);
+  });
+  svg.addEventListener('keydown', (event) => {
+    const { key } = event as KeyboardEvent;
+    const current = shown?.[2] ?? 0;
+    const along = points
+      .filter(({ kind }) => kind === 'front' || kind === 'listed')
+      .sort((a, b) => a.left - b.left || a.top - b.top || a.number - b.number);
+    const at = along.findIndex(({ number }) => number === current);
+    const step = { ArrowRight: at + 1, ArrowLeft: at < 0 ? 0 : at - 1, Home: 0, End: along.length - 1 }[key];
+    if (key === ' ' && current > 0) toggle(current);
+    else if (step === undefined) return;
+    event.preventDefault();
+    const next = step === undefined ? undefined : along[Math.max(0, Math.min(along.length - 1, step))];
+    if (next) look(next.number);
+  });
+
+  const draw = () => {
+    if (shown === null) return;
+    const [variants, axes, current, beside] = shown;
+    const { question } = variants;
+    const [width, height] = [element.clientWidth, Math.max(160, element.clientHeight)];
+    if (question === null || width === 0) return;
+    const all = pointsOf(variants, axes);
+    const across = axisOf(
+      all.map(({ x }) => x),
+      margin.left,
+      width - margin.right,
+      Math.max(2, Math.floor((width - margin.left) / 56)),
+    );
+    const upwards = axisOf(
+      all.map(({ y }) => y),
+      height - margin.bottom,
+      margin.top,
+      Math.max(2, Math.floor(height / 40)),
+    );
+    none.hidden = across !== null && upwards !== null;
+    svg.toggleAttribute('hidden', !none.hidden);
+    if (across === null || upwards === null) return;
+    points = all.map(({ number, kind, x, y }) => ({ number, kind, left: across.at(x), top: upwards.at(y) }));
+    const [xColumn, yColumn] = [question.columns[axes.x]!, question.columns[axes.y]!];
+    const bottom = height - margin.bottom;
+    const lines: SVGElement[] = [];
+    for (const { value, text } of across.ticks) {
+      const x = across.at(value);
+      lines.push(make('path', { class: 'variants-grid', d: `M${x} ${margin.top}V${bottom}` }));
+      lines.push(label(text, { x, y: bottom + 15, 'text-anchor': 'middle' }));
+    }
+    for (const { value, text } of upwards.ticks) {
+      const y = upwards.at(value);
+      lines.push(make('path', { class: 'variants-grid', d: `M${margin.left} ${y}H${width - margin.right}` }));
+      lines.push(label(text, { x: margin.left - 6, y: y + 4, 'text-anchor': 'end' }));
+    }
+    const front = points
+      .filter(({ kind }) => kind === 'front')
+      .sort((a, b) => a.left - b.left || b.top - a.top);
+    const joined = front.map(({ left, top }, index) => `${index === 0 ? 'M' : 'L'}${left} ${top}`).join('');
+    const bottommost = ['other', 'listed', 'front', 'own'];
+    const drawn = [...points].sort((a, b) => bottommost.indexOf(a.kind) - bottommost.indexOf(b.kind));
+    const marks = points.filter(
+      ({ number }) => number > 0 && (number === current || beside.includes(number)),
+    );
+    svg.setAttribute('width', String(width));
+    svg.setAttribute('height', String(height));
+    svg.replaceChildren(
+      ...lines,
+      label(columnTitle(xColumn), { x: (margin.left + width) / 2, y: height - 6, 'text-anchor': 'middle' }),
+      label(columnTitle(yColumn), {
+        x: -(margin.top + bottom) / 2,
+        y: 13,
+        transform: 'rotate(-90)',
+        'text-anchor': 'middle',
+      }),
+      ...(front.length > 1 ? [make('path', { class: 'variants-front', d: joined })] : []),
+      ...drawn.map(pointShape),
+      ...marks.map(({ number, left, top }) =>
+        make('circle', {
+          class: number === current ? 'variants-current' : 'variants-beside',
+          cx: left,
+          cy: top,
+          r: number === current ? 9 : 7,
+        }),
+      ),
+    );
+    const span = (of: 'x' | 'y') => {
+      const values = all.map((point) => point[of]);
+      return [Math.min(...values), Math.max(...values)].map((value) => String(Number(value.toPrecision(5))));
+    };
+    const [[xFrom, xTo], [yFrom, yTo]] = [span('x'), span('y')];
+    svg.setAttribute(
+      'aria-label',
+      filled(
+        words.chartWords,
+        all.length,
+        columnTitle(xColumn),
+        xFrom ?? '',
+        xTo ?? '',
+        columnTitle(yColumn),
+        yFrom ?? '',
+        yTo ?? '',
+        front.length,
+      ),
+    );
+  };
+  new ResizeObserver(draw).observe(element);
+  return {
+    element,
+    show: (...next) => {
+      shown = next;
+      draw();
+    },
+  };
+}
+
+/** What has a number in both columns. */
+function pointsOf(
+  { own, rows, others }: ShownVariants,
+  { x, y }: { readonly x: number; readonly y: number },
+): readonly (Pick<Point, 'number' | 'kind'> & { readonly x: number; readonly y: number })[] {
+  const made = (number: number, kind: Point['kind'], amounts: readonly (number | null | undefined)[]) => {
+    const [across, upwards] = [amounts[x] ?? null, amounts[y] ?? null];
+    return across === null || upwards === null ? [] : [{ number, kind, x: across, y: upwards }];
+  };
+  return [
+    ...rows.flatMap(({ number, front, amounts }) => made(number, front ? 'front' : 'listed', amounts)),
+    ...(own ? made(0, 'own', own.amounts) : []),
+    ...others.flatMap(([number, ...amounts]) => made(number ?? 0, 'other', amounts)),
+  ];
+}
+
+/** Kinds are told apart by their shape: a filled diamond, a ring, a dot, a cross. */
+function pointShape({ kind, left, top }: Point): SVGElement {
+  switch (kind) {
+    case 'front':
+      return make('path', { class: 'variants-best', d: `M${left} ${top - 5.5}l5.5 5.5-5.5 5.5-5.5-5.5z` });
+    case 'own':
+      return make('path', {
+        class: 'variants-own',
+        d: `M${left - 6} ${top}h12M${left} ${top - 6}v12`,
+      });
+    default:
+      return make('circle', {
+        class: kind === 'listed' ? 'variants-listed' : 'variants-other',
+        cx: left,
+        cy: top,
+        r: kind === 'listed' ? 3.5 : 1.5,
+      });
+  }
+}
+
+/** The shapes of the legend, each with its words. */
+export function legend(words: VariantsWords): HTMLElement {
+  const list = document.createElement('ul');
+  list.className = 'variants-legend';
+  const kinds = [
+    ['front', words.legendFront],
+    ['listed', words.legendListed],
+    ['other', words.legendOther],
+    ['own', words.legendOwn],
+  ] as const;
+  for (const [kind, text] of kinds) {
+    const item = document.createElement('li');
+    const svg = make('svg', { width: 14, height: 14, 'aria-hidden': 'true' });
+    svg.append(pointShape({ number: 0, kind, left: 7, top: 7 }));
+    item.append(svg, text);
+    list.append(item);
+  }
+  return list;
+}
+
+function make(tag: string, attributes: Readonly<Record<string, string | number>>): SVGElement {
+  const element = document.createElementNS(namespace, tag);
+  for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, String(value));
+  return element;
+}
+
+function label(text: string, attributes: Readonly<Record<string, string | number>>): SVGElement {
+  const element = make('text', attributes);
+  element.textContent = text;
+  return element;
+}
