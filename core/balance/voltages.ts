@@ -143,7 +143,7 @@ export function orderVoltages(
 }
 
 /** Sum of the bar voltages along a path, each in the sense it is passed. */
-export function sumAlong({ re, im, skews }: OrderVoltages, path: Path): Complex {
+export function sumAlong({ re, im, skews }: OrderVoltages, path: Pick<Path, 'bars' | 'startsFar'>): Complex {
   let sumRe = 0;
   let sumIm = 0;
   let sense = path.startsFar ? -1 : 1;

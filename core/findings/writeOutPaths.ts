@@ -1,7 +1,7 @@
 import type { Facts } from '../facts/facts.ts';
 import type { Range } from '../language/finding.ts';
 import { format } from '../language/format/formatter.ts';
-import type { Document } from '../language/text/document.ts';
+import type { Block, Document } from '../language/text/document.ts';
 import type { Path } from '../winding/model.ts';
 import { writtenStatements } from '../winding/paths/writeOut.ts';
 
@@ -24,6 +24,18 @@ export function writeOutPaths(
     ...(explanation?.crownsNeeded ? [`specials ${explanation.specials}`] : []),
     ...writtenStatements(chosen ?? paths, facts.winding.phases, facts.winding.slots),
   ]);
+  return statementsOfConnect(document, block, lines);
+}
+
+/**
+ * The edit that puts lines of statements into a connect block: in the place of `route`, or at the block's end where
+ * none is written.
+ */
+export function statementsOfConnect(
+  document: Document,
+  block: Block,
+  lines: readonly string[],
+): { readonly range: Range; readonly text: string } {
   const { text } = document;
   const lineBreak = text.includes('\r\n') ? '\r\n' : '\n';
   const route = block.statements.find(({ entry }) => entry.word === 'route');
@@ -45,7 +57,7 @@ export function writeOutPaths(
 }
 
 /** The statements as the formatter writes them in a block, without the block's indent. */
-function canonicalLines(statements: readonly string[]): readonly string[] {
+export function canonicalLines(statements: readonly string[]): readonly string[] {
   const lines = format(`connect {\n${statements.join('\n')}\n}\n`)
     .trimEnd()
     .split('\n');

@@ -16,6 +16,7 @@ export const coreOrder = [
   'operation',
   'facts',
   'findings',
+  'drawnPaths',
   'tables',
   'report',
   'views',

@@ -170,7 +170,7 @@ function offsetsUsed(paths: readonly Path[], side: EndSide, lower: number, upper
 }
 
 /** The side on which joint `index` (bar index to bar index + 1) of a path lies. */
-export function sideOfJoint(path: Path, index: number): EndSide {
+export function sideOfJoint(path: Pick<Path, 'startsFar'>, index: number): EndSide {
   return (index % 2 === 0) !== path.startsFar ? 'far' : 'connection';
 }
 

@@ -23,8 +23,8 @@ export function writtenStatements(
   return [...statements, ...copies];
 }
 
-/** The slots by which every path of `own` lies on from the path of the same number of `first`; null for none. */
-function commonShift(first: readonly Path[], own: readonly Path[], slots: number): number | null {
+/** The slots, 0 to `slots` - 1, by which every path of `own` lies on from the path of the same number of `first`; null for none. */
+export function commonShift(first: readonly Path[], own: readonly Path[], slots: number): number | null {
   if (first.length === 0 || first.length !== own.length) return null;
   const shift = modulo(own[0]!.bars[0]!.slot - first[0]!.bars[0]!.slot, slots);
   const alike = first.every((path, i) => {
@@ -44,7 +44,8 @@ function commonShift(first: readonly Path[], own: readonly Path[], slots: number
   return alike ? shift : null;
 }
 
-function pathStatement(path: Path, phase: string): string {
+/** A path as its statement, as short as can be. */
+export function pathStatement(path: Path, phase: string): string {
   const steps = path.spans.map((span, i) => {
     const hop = `${span < 0 ? '' : '+'}${span}${layerLetter(path.bars[i + 1]!.layer)}`;
     return path.pieces[i] ? `| ${hop}` : hop;

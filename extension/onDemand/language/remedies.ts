@@ -9,6 +9,7 @@ import {
   type TextDocument,
   WorkspaceEdit,
 } from 'vscode';
+import { wholeLine } from '../../../core/drawnPaths/writeDrawn.ts';
 import { joinedFacts } from '../../../core/facts/connection.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { quantityValue } from '../../../core/findings/quantities.ts';
@@ -23,7 +24,6 @@ import { lineTerminal, pathEnd } from '../../../core/winding/terminals.ts';
 import { codeOf } from '../../findingCode.ts';
 import { editorRange } from '../reveal.ts';
 import { allStatements, holds, statementAt } from './leaves.ts';
-import { wholeLine } from './rewrites.ts';
 
 /** Edits that mend a finding; `${...}` in a text are stops where the reader puts the own value. */
 export interface Remedy {

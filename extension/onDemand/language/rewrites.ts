@@ -6,6 +6,7 @@ import {
   type TextDocument,
   WorkspaceEdit,
 } from 'vscode';
+import { wholeLine } from '../../../core/drawnPaths/writeDrawn.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import type { Range } from '../../../core/language/finding.ts';
 import { format } from '../../../core/language/format/formatter.ts';
@@ -176,12 +177,4 @@ function replaced(
     },
     ...others.map(({ range }) => ({ range: wholeLine(text, range), text: '' })),
   ];
-}
-
-/** A statement with its line, where nothing else stands on it. */
-export function wholeLine(text: string, { start, end }: Range): Range {
-  const before = /(^|\r\n|\n|\r)[ \t]*$/.exec(text.slice(0, start));
-  const after = /^[ \t]*(?=\r\n|\n|\r|$)/.exec(text.slice(end));
-  if (!before || !after) return { start, end };
-  return { start: start - before[0].length, end: end + after[0].length };
 }
