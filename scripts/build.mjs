@@ -57,6 +57,15 @@ const bundles = {
     entryPoints: ['extension/webview/variants/main.ts'],
     outfile: 'dist/extension/variants.js',
   },
+  // Drawing paths by hand: loaded by the page when a reader first draws.
+  later: {
+    ...shared,
+    format: 'iife',
+    platform: 'browser',
+    minify: true,
+    entryPoints: ['extension/webview/later/main.ts'],
+    outfile: 'dist/extension/later.js',
+  },
   comparison: {
     ...shared,
     format: 'iife',

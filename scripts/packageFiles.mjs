@@ -37,6 +37,7 @@ export function missingFiles(manifest, files) {
     'dist/extension/panel.js',
     'dist/extension/space.js',
     'dist/extension/variants.js',
+    'dist/extension/later.js',
     'dist/extension/comparison.js',
     'dist/extension/panel.css',
     'dist/extension/comparison.css',

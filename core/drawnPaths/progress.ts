@@ -1,8 +1,8 @@
-import { degrees, divide, scale, size, zero } from '../balance/complex.ts';
+import { add, degrees, divide, scale, size, zero } from '../balance/complex.ts';
 import { orderVoltages, sumAlong } from '../balance/voltages.ts';
-import { cellAt, type Path } from '../winding/model.ts';
+import { type Bar, cellAt, type Path } from '../winding/model.ts';
 import { type Drawing, pathsWanted, unusedBars } from './drawing.ts';
-import { freeBars } from './nextBars.ts';
+import { type DrawingBase, freeBars } from './nextBars.ts';
 
 /** How far a path has come, and how it stands to an even share of its phase. */
 export interface PathProgress {
@@ -30,20 +30,35 @@ export interface Progress {
 /** Counts and voltages of a drawing, at the working order, from the bars alone. */
 export function progressOf(drawing: Drawing): Progress {
   const { base, phase, kept, done, current } = drawing;
+  const paths = pathsWanted(drawing);
+  const stateOf = shareOf(base, phase, paths);
+  return {
+    share: freeBars(base, phase, new Set()).length / paths,
+    current: stateOf(current),
+    others: [...kept, ...done].sort((a, b) => a.number - b.number).map(stateOf),
+    unused: unusedBars(drawing).length,
+  };
+}
+
+/** How all paths of a phase stand to an even share. */
+export function progressOfPaths(
+  base: DrawingBase,
+  phase: number,
+  paths: readonly Path[],
+): readonly PathProgress[] {
+  return paths.map(shareOf(base, phase, paths.length));
+}
+
+/** What tells how a path stands to the share that each of so many paths has of its phase. */
+function shareOf(base: DrawingBase, phase: number, paths: number): (path: Path) => PathProgress {
   const { winding } = base;
   const all = freeBars(base, phase, new Set());
-  const paths = pathsWanted(drawing);
   const voltages = orderVoltages(winding, winding.polePairs);
-  const whole = all.reduce((sum, bar) => {
-    const { re, im } = sumAlong(voltages, {
-      bars: [bar],
-      startsFar: cellAt(winding.table, bar.slot, bar.layer) < 0,
-    });
-    return { re: sum.re + re, im: sum.im + im };
-  }, zero);
-  const even = scale(whole, 1 / paths);
+  const alone = (bar: Bar) =>
+    sumAlong(voltages, { bars: [bar], startsFar: cellAt(winding.table, bar.slot, bar.layer) < 0 });
+  const even = scale(all.map(alone).reduce(add, zero), 1 / paths);
   const none = size(even) < 1e-9 * Math.max(1, all.length);
-  const stateOf = (path: Path): PathProgress => {
+  return (path) => {
     const ratio = none ? null : divide(sumAlong(voltages, path), even);
     const layers = new Array<number>(winding.layers).fill(0);
     for (const { layer } of path.bars) layers[layer]!++;
@@ -54,11 +69,5 @@ export function progressOf(drawing: Drawing): Progress {
       angle: ratio && (size(ratio) < 1e-9 ? 0 : degrees(ratio)),
       layers,
     };
-  };
-  return {
-    share: all.length / paths,
-    current: stateOf(current),
-    others: [...kept, ...done].sort((a, b) => a.number - b.number).map(stateOf),
-    unused: unusedBars(drawing).length,
   };
 }

@@ -34,6 +34,7 @@ import {
 import { leastTipGap } from '../space/ends/endRoom.ts';
 import { tipSizes } from '../space/ends/tipSizes.ts';
 import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/joints/bars.ts';
+import type { Bends } from '../winding/joints/bends.ts';
 import { type Connections, connectionsOf, countJoints, type JointCounts } from '../winding/joints/joints.ts';
 import { type TipSizes, type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
@@ -298,6 +299,32 @@ function connectionFacts(
     tips: (side) => tips[side](),
     candidates,
   };
+}
+
+/**
+ * The connection of paths that are still being drawn: some bars are in none of them, and the path at the index
+ * `growing` has no end yet. What counts as regular is given, because unfinished paths do not say it.
+ */
+export function unfinishedConnection(
+  specification: Specification,
+  winding: Winding,
+  connection: PhaseConnection,
+  paths: readonly Path[],
+  bends: Bends,
+  growing: number | null,
+): ConnectionFacts {
+  const form = specification.bar?.form?.value ?? 'hairpin';
+  const gap = specification.machine?.gap?.value ?? 'inner';
+  const facts = connectionFacts(
+    winding,
+    { connection, paths, written: null, explanation: null, form, gap },
+    null,
+  );
+  const joints = lazy((): Connections => {
+    const all = connectionsOf(winding, paths, bends);
+    return { ...all, ends: all.ends.filter(({ path, end }) => path !== growing || end === 'start') };
+  });
+  return { ...facts, joints };
 }
 
 /** The counts of the phase with most jumpers, then special joints. */

@@ -9,6 +9,8 @@ export interface PageFiles {
   readonly liveScript: string;
   /** Likewise of the variants. */
   readonly variantsScript: string;
+  /** The script of drawing by hand, which it loads when a reader first draws. */
+  readonly laterScript: string;
   readonly style: string;
 }
 
@@ -32,6 +34,7 @@ export function givePage(
     script: address(`${bundle}.js`),
     liveScript: address('space.js'),
     variantsScript: address('variants.js'),
+    laterScript: address('later.js'),
     style: address(`${bundle}.css`),
   });
 }

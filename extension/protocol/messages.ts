@@ -1,5 +1,5 @@
 import { type PanelUpdate, readUpdate } from './panelUpdate.ts';
-import { readSubject, type Subject } from './subject.ts';
+import { type DrawAct, drawActs, readSubject, type Subject } from './subject.ts';
 import { hasTexts, isCount, isListOf, isRecord } from './values.ts';
 import { readWish, type Wish } from './wish.ts';
 
@@ -52,6 +52,14 @@ export type PageMessage =
     }
   /** The reader moved the divider; null for where it begins. */
   | { readonly kind: 'divide'; readonly lower: number | null }
+  /** The reader draws a path by hand: what is done, to what, and by how many steps. */
+  | {
+      readonly kind: 'draw';
+      readonly source: string;
+      readonly act: DrawAct;
+      readonly subject: Subject | null;
+      readonly by: number;
+    }
   /** A table for the clipboard. */
   | { readonly kind: 'copy'; readonly text: string };
 
@@ -120,6 +128,13 @@ export function readPageMessage(value: unknown): PageMessage | null {
     return typeof bar === 'string' && (by === 1 || by === -1) ? { kind, source, bar, by } : null;
   }
   const subject = readSubject(value.subject);
+  if (kind === 'draw') {
+    const act = drawActs.find((each) => each === value.act);
+    const { by } = value;
+    return act !== undefined && (by === 1 || by === -1 || by === 0)
+      ? { kind, source, act, subject, by }
+      : null;
+  }
   return (kind === 'point' || kind === 'choose') && subject !== null ? { kind, source, subject } : null;
 }
 

@@ -125,6 +125,21 @@ export interface PanelMarks {
   readonly words: string;
 }
 
+/** A path that is drawn by hand, or a joint that is to lead elsewhere: what can be taken, and how it stands. */
+export interface ShownDrawing {
+  /** Index of the phase that is drawn. */
+  readonly phase: number;
+  /** What was done, and what comes next, in a sentence or two. */
+  readonly words: string;
+  /** How the paths of the phase stand, a line each. */
+  readonly lines: readonly string[];
+  /** Bars that can be taken, the nearest to regular first, and which of them a key takes. */
+  readonly next: readonly { readonly bar: string; readonly kind: 'regular' | 'special' | 'piece' }[];
+  readonly marked: number;
+  /** It is a joint that is changed. */
+  readonly joint: boolean;
+}
+
 /**
  * Everything a panel shows. The extension makes it from the text, the page holds a copy, and only what changes
  * between the two is sent, part by part (`panelUpdate.ts`).
@@ -143,6 +158,8 @@ export interface PanelState {
   readonly limits: readonly ShownLimit[];
   readonly connections: ShownConnections;
   readonly marks: PanelMarks;
+  /** Null while nothing is drawn by hand. */
+  readonly drawing: ShownDrawing | null;
 }
 
 export const nothingMarked: PanelMarks = { bars: [], joints: [], paths: [], chosen: null, words: '' };

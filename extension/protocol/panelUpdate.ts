@@ -12,6 +12,7 @@ import {
   type PathMark,
   type Place,
   type ShownConnections,
+  type ShownDrawing,
   type ShownFinding,
   type ShownLimit,
 } from './panelState.ts';
@@ -32,6 +33,8 @@ export interface PanelChanges {
   readonly limits?: ListChange;
   readonly connections?: ShownConnections;
   readonly marks?: PanelMarks;
+  /** 'none' ends it. */
+  readonly drawing?: ShownDrawing | 'none';
 }
 
 /** One step of what the panel shows. The page answers each with `shown`, and only then gets the next. */
@@ -55,6 +58,7 @@ const parts: readonly (keyof PanelChanges)[] = [
   'limits',
   'connections',
   'marks',
+  'drawing',
 ];
 
 /** What changes from one state to another, the first being null for a page that shows nothing; null for nothing. */
@@ -70,6 +74,7 @@ export function panelChanges(before: PanelState | null, state: PanelState): Pane
     limits: rowChange(before?.limits ?? [], state.limits, limitRule),
     connections: changed(before === null ? nothingListed : before.connections, state.connections),
     marks: changed(before === null ? nothingMarked : before.marks, state.marks),
+    drawing: changed<ShownDrawing | 'none'>(before?.drawing ?? 'none', state.drawing ?? 'none'),
   };
   const entries = Object.entries(changes).filter(([, change]) => change !== null);
   return entries.length === 0 ? null : (Object.fromEntries(entries) as PanelChanges);
@@ -90,7 +95,8 @@ export function followChanges(before: PanelState | null, changes: PanelChanges):
     return null;
   const connections = changes.connections ?? before?.connections ?? nothingListed;
   const marks = changes.marks ?? before?.marks ?? nothingMarked;
-  return { heading, notice, controls, view, figures, factors, findings, limits, connections, marks };
+  const drawing = changes.drawing === 'none' ? null : (changes.drawing ?? before?.drawing ?? null);
+  return { heading, notice, controls, view, figures, factors, findings, limits, connections, marks, drawing };
 }
 
 /** The update if the value is one that a page can try to follow, else null. Lists are read when they are followed. */
@@ -108,7 +114,8 @@ export function readUpdate(value: Fields): PanelUpdate | null {
 }
 
 function areChanges(changes: Fields): boolean {
-  const { heading, notice, controls, view, figures, factors, findings, limits, connections, marks } = changes;
+  const { heading, notice, controls, view, figures, factors, findings, limits, connections, marks, drawing } =
+    changes;
   return (
     hasOnly(changes, parts) &&
     (heading === undefined || isHeading(heading)) &&
@@ -120,7 +127,8 @@ function areChanges(changes: Fields): boolean {
     (findings === undefined || Array.isArray(findings)) &&
     (limits === undefined || Array.isArray(limits)) &&
     (connections === undefined || isConnections(connections)) &&
-    (marks === undefined || isMarks(marks))
+    (marks === undefined || isMarks(marks)) &&
+    (drawing === undefined || drawing === 'none' || isDrawing(drawing))
   );
 }
 
@@ -216,6 +224,21 @@ function isMarks(value: unknown): value is PanelMarks {
     isListOf(value.paths, isPathMark) &&
     (value.chosen === null || isText(value.chosen))
   );
+}
+
+function isDrawing(value: unknown): value is ShownDrawing {
+  return (
+    hasTexts(value, ['words']) &&
+    isCount(value.phase) &&
+    isTexts(value.lines) &&
+    isListOf(value.next, isOffer) &&
+    isCount(value.marked) &&
+    typeof value.joint === 'boolean'
+  );
+}
+
+function isOffer(value: unknown): value is ShownDrawing['next'][number] {
+  return hasTexts(value, ['bar', 'kind']) && ['regular', 'special', 'piece'].includes(value.kind as string);
 }
 
 function isPathMark(value: unknown): value is PathMark {

@@ -19,3 +19,10 @@ export function readSubject(value: unknown): Subject | null {
   if (Number.isInteger(slot)) return { slot: Number(slot) };
   return number === null ? null : { joint: number };
 }
+
+/**
+ * What a reader does when drawing by hand: begins a path at a bar, all paths of its phase, or to change a joint; frees
+ * the bars of the other paths; takes a bar, marks another one, goes a step back; ends a path or writes; leaves.
+ */
+export const drawActs = ['path', 'phase', 'joint', 'all', 'take', 'mark', 'back', 'end', 'leave'] as const;
+export type DrawAct = (typeof drawActs)[number];

@@ -26,6 +26,7 @@ import {
   panelPanes,
   type Wish,
 } from '../protocol/wish.ts';
+import { controlByHand } from './byHand.ts';
 import { controlConnections } from './connections.ts';
 import { copyBlob, copyPicture } from './copyPicture.ts';
 import { controlDivider } from './divider.ts';
@@ -123,6 +124,13 @@ const pointing: Pointing = {
     if (source !== null) editor.postMessage({ kind: 'release', source });
   },
 };
+const byHand = controlByHand(
+  area,
+  () => marked,
+  (act, subject, by) => {
+    if (source !== null) editor.postMessage({ kind: 'draw', source, act, subject, by });
+  },
+);
 // Keys that step along a path come before those that move the picture.
 listenToPointing(area, pointing);
 const live = controlLive(
@@ -309,6 +317,7 @@ function show(before: PanelState | null, state: PanelState): void {
     limits,
     connections,
     marks,
+    drawing: drawn,
   } = state;
   if (heading !== before?.heading) showHeading(heading);
   if (words !== before?.notice) showNotice(words);
@@ -327,6 +336,7 @@ function show(before: PanelState | null, state: PanelState): void {
   part('verdict').hidden = heading.waiting || heading.source === '';
   showStamp(words);
   if (marks !== before?.marks) hearMarks(marks, before !== null);
+  if (drawn !== before?.drawing || (drawn !== null && view !== before?.view)) byHand.show(drawn);
   followMarks();
   askForRoom();
   save();
@@ -540,7 +550,7 @@ function placeItem(text: string, place: string): HTMLElement {
 }
 
 function choose(subject: Subject): void {
-  if (source !== null) editor.postMessage({ kind: 'choose', source, subject });
+  if (!byHand.chosen(subject) && source !== null) editor.postMessage({ kind: 'choose', source, subject });
 }
 
 function hearMarks(next: PanelMarks, isNew: boolean): void {

@@ -184,6 +184,7 @@ async function loadPanel(page: Page, { webview }: StubPanel): Promise<void> {
     script: 'none',
     liveScript: 'none',
     variantsScript: 'none',
+    laterScript: 'none',
     style: 'none',
     words: pageWords(),
   });

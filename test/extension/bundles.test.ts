@@ -52,3 +52,9 @@ test('the bars in space come live in a bundle of their own, at most 600 kB, that
   expect(files.filter((file) => !own.test(file))).toEqual([]);
   expect(files.filter((file) => /svg\.js|zod/.test(file))).toEqual([]);
 });
+
+test('drawing by hand comes in a small bundle of its own, which the page loads with the first drawing', async () => {
+  const { size, files } = await bundled('extension/webview/later/main.ts', 'iife');
+  expect(size).toBeLessThanOrEqual(10_000);
+  expect(files.filter((file) => !/^extension\/(?:webview|protocol)\//.test(file))).toEqual([]);
+});

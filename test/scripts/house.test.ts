@@ -30,6 +30,7 @@ test('the package must hold what the manifest points to, and nothing that is not
     'dist/extension/host.js',
     'dist/extension/onDemand.js',
     'dist/extension/panel.js',
+    'dist/extension/later.js',
     'dist/extension/space.js',
     'dist/extension/variants.js',
     'dist/extension/comparison.js',

@@ -9,6 +9,7 @@ import type {
   PanelState,
   Place,
   ShownConnections,
+  ShownDrawing,
 } from '../../protocol/panelState.ts';
 import type { Wish } from '../../protocol/wish.ts';
 import { findingPlaces } from '../places.ts';
@@ -110,11 +111,17 @@ type Content = Pick<PanelState, 'view' | 'figures' | 'factors'> & {
 /** Makes what a panel shows. Studies are drawn once: while neither text nor wish changes, its parts stay themselves. */
 export function createPanelStates(
   words: NoticeWords,
-): (shown: Shown, wish: Wish, connections: ShownConnections, marks: PanelMarks) => PanelState {
+): (
+  shown: Shown,
+  wish: Wish,
+  connections: ShownConnections,
+  marks: PanelMarks,
+  drawing: ShownDrawing | null,
+) => PanelState {
   let drawn: { readonly study: CheckedText | null; readonly wish: Wish; readonly content: Content } | null =
     null;
   let judged: Judged = { present: null, study: null, findings: [], limits: [] };
-  return (shown, wish, connections, marks) => {
+  return (shown, wish, connections, marks, drawing) => {
     const { heading, present, study } = shown;
     if (judged.present !== present || judged.study !== study) judged = judge(present, study);
     const { findings, limits } = judged;
@@ -135,6 +142,7 @@ export function createPanelStates(
       limits,
       connections,
       marks,
+      drawing,
     };
   };
 }

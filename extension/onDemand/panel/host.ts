@@ -44,6 +44,8 @@ export interface LayoutPanels extends Disposable {
   readonly chooseConnection: (uri?: unknown) => Promise<void>;
   /** Judges the variants of the document of the address, else of the active one, and shows them. */
   readonly exploreVariants: (uri?: unknown) => Promise<void>;
+  /** Begins to draw a path by hand, in the panel that has the focus, else in that of the active document. */
+  readonly drawPath: (uri?: unknown) => Promise<void>;
   /** Moves the panel that has the focus into a window of its own; without one, that of the active text. */
   readonly moveToNewWindow: () => Promise<void>;
   /** Takes over a panel that the editor restored. */
@@ -165,6 +167,16 @@ export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?:
       const shown = activePanel()?.session;
       const document = await chosen(uri ?? addressOf(shown?.source()));
       if (document !== null) await show(document).session.chooseConnection();
+    },
+    drawPath: async (uri) => {
+      const active = activePanel();
+      if (active !== undefined && uri === undefined) return active.session.drawPath();
+      const document = await chosen(uri);
+      if (document === null) return;
+      const { panel, session } = show(document);
+      session.lightCursor();
+      panel.reveal(undefined, false);
+      await session.drawPath();
     },
     backToText: async () => {
       const source = activePanel()?.session.source() ?? '';

@@ -69,6 +69,19 @@ export interface PageWords {
   readonly pictureRefused: string;
   readonly exportDrawing: string;
   readonly choices: string;
+  /** Drawing paths by hand. */
+  readonly byHand: string;
+  readonly drawByHand: string;
+  readonly beginByHand: string;
+  readonly drawPath: string;
+  readonly drawPhase: string;
+  readonly changeJoint: string;
+  readonly takeBar: string;
+  readonly stepBack: string;
+  readonly endPath: string;
+  readonly freeOthers: string;
+  readonly leaveDrawing: string;
+  readonly handKeys: string;
   readonly close: string;
   readonly overview: string;
   readonly divider: string;
@@ -117,7 +130,7 @@ const pictureViews = panelViews.filter((view) => view !== 'tables' && view !== '
  * the winding arrives by message. The page's ids begin with `panel-`; the picture has its own.
  */
 export function panelPage(parts: PanelPageParts): string {
-  const { nonce, script, liveScript, variantsScript, style, words, lower } = parts;
+  const { nonce, script, liveScript, variantsScript, laterScript, style, words, lower } = parts;
   const w = escaped(words);
   return `<!DOCTYPE html>
 <html lang="${w.language}">
@@ -148,6 +161,7 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <span data-for="tables"><label for="panel-table-choice">${w.table}</label> <select id="panel-table-choice">${panelTables.map((name, index) => `<option value="${name}">${w.tables[index] ?? name}</option>`).join('')}</select> <button type="button" id="panel-copy">${w.copy}</button></span>
 <span data-for="space" data-live hidden><label for="panel-opened">${w.opened}</label> <input type="range" id="panel-opened" min="0" max="1" step="1" value="0" data-all="${w.allLayers}" data-words="${w.layersLeft}"> <output id="panel-opened-value" for="panel-opened"></output></span>
 <div role="toolbar" data-for="${pictureViews}" aria-label="${w.tools}" aria-controls="panel-area">
+<button type="button" id="panel-by-hand" data-for="layout" aria-expanded="false" aria-controls="panel-hand">${w.drawByHand}</button>
 <button type="button" id="panel-fit" aria-keyshortcuts="0">${w.fit}</button>
 <button type="button" id="panel-zoom-out" aria-keyshortcuts="-" aria-label="${w.zoomOut}" title="${w.zoomOut}">&minus;</button>
 <button type="button" id="panel-zoom-in" aria-keyshortcuts="+" aria-label="${w.zoomIn}" title="${w.zoomIn}">+</button>
@@ -179,6 +193,15 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 </div>
 <div id="panel-divider" role="separator" tabindex="0" aria-orientation="horizontal" aria-controls="panel-sheet panel-lower" aria-valuemin="0" aria-valuemax="100" aria-valuenow="75" aria-label="${w.divider}" title="${w.divider}"></div>
 <div id="panel-lower">
+<div id="panel-hand" role="group" aria-label="${w.byHand}" aria-describedby="panel-hand-keys" data-script="${escapeHtml(laterScript)}" data-nonce="${nonce}" hidden>
+<p id="panel-hand-begin">${w.beginByHand} <button type="button" id="panel-draw" aria-keyshortcuts="D">${w.drawPath} <kbd>D</kbd></button> <button type="button" id="panel-redraw" aria-keyshortcuts="Shift+D">${w.drawPhase} <kbd>&#8679;D</kbd></button> <button type="button" id="panel-lead" aria-keyshortcuts="J">${w.changeJoint} <kbd>J</kbd></button></p>
+<div id="panel-hand-state" hidden>
+<p id="panel-hand-words" role="status"></p>
+<ul id="panel-hand-lines"></ul>
+<p id="panel-hand-acts"><button type="button" id="panel-hand-take" data-act="take" aria-keyshortcuts="ArrowRight">${w.takeBar} <kbd>&rarr;</kbd></button> <button type="button" data-act="back" data-path aria-keyshortcuts="ArrowLeft Backspace">${w.stepBack} <kbd>&larr;</kbd></button> <button type="button" data-act="end" data-path aria-keyshortcuts="Enter">${w.endPath} <kbd>Enter</kbd></button> <button type="button" data-act="all" data-path aria-keyshortcuts="A">${w.freeOthers} <kbd>A</kbd></button> <button type="button" data-act="leave" aria-keyshortcuts="Escape">${w.leaveDrawing} <kbd>Esc</kbd></button></p>
+<p id="panel-hand-keys">${w.handKeys}</p>
+</div>
+</div>
 <div id="panel-lower-tabs" role="tablist" aria-label="${w.lower}">${panelPanes.map((pane, index) => tab('panel-pane-tab', `panel-pane-${pane}`, pane, w.panes[index] ?? pane, index === 0)).join('')}</div>
 <section class="pane" id="panel-pane-figures" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-figures"><dl id="panel-figures"></dl></section>
 <section class="pane" id="panel-pane-waves" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-waves" hidden><table id="panel-factors" aria-label="${w.factors}">

@@ -22,6 +22,7 @@ import { createPanelVariants } from '../variants/ofPanel.ts';
 import { connectionDetail, connectionLine, createConnectionChoices } from './connectionChoices.ts';
 import { createPanelStates, nextShown, nothingOpen, type Shown, waitingFor } from './content.ts';
 import { startCursorMarks } from './cursorMarks.ts';
+import { createPathDrawing } from './pathDrawing/pathDrawing.ts';
 import { noticeWords } from './words.ts';
 
 /** One open panel with the text it shows. */
@@ -42,6 +43,8 @@ export interface PanelSession {
   readonly chooseConnection: () => Promise<void>;
   /** Turns to the variants of its text, and judges them. */
   readonly exploreVariants: () => Promise<void>;
+  /** Begins to draw a path by hand where the cursor of its text stands. */
+  readonly drawPath: () => Promise<void>;
   /** Ends what listens for the panel; the panel itself is the editor's. */
   readonly end: () => void;
 }
@@ -68,11 +71,19 @@ export function startPanelSession(
   let turning: Wish['view'] | null = null;
 
   const choices = createConnectionChoices(() => feed.changed());
+  const drawing = createPathDrawing({
+    document: () => workspace.textDocuments.find(({ uri }) => uri.toString() === shown.heading.source),
+    phase: () => Math.max(0, shown.study?.winding?.phases.names.indexOf(wish.phase ?? '') ?? 0),
+    studies,
+    changed: () => feed.changed(),
+    ended: (text) => mark({ ...nothingMarked, words: text }),
+  });
+  const tried = () => drawing.tried(choices.tried(shown));
   const variants = createPanelVariants(() => {
     if (wish.view === 'variants') feed.changed();
   });
   const feed = createFeed(() => {
-    const state = stateOf(choices.tried(shown), wish, choices.shown(), marks);
+    const state = stateOf(tried(), wish, choices.shown(), drawing.marks() ?? marks, drawing.shown());
     return wish.view === 'variants' && shown.heading.source !== ''
       ? { ...state, view: variants.shown() }
       : state;
@@ -85,6 +96,7 @@ export function startPanelSession(
     if (next.heading.source !== shown.heading.source) marks = nothingMarked;
     shown = next;
     choices.follow(next.present);
+    drawing.follow(next.present);
     nameTab();
     feed.changed();
   };
@@ -95,7 +107,7 @@ export function startPanelSession(
   };
   const cursor = startCursorMarks(studies, {
     source: () => shown.heading.source,
-    study: () => choices.tried(shown).study,
+    study: () => tried().study,
     mark,
     name: (text) => post({ kind: 'name', source: shown.heading.source, words: text }),
   });
@@ -131,6 +143,10 @@ export function startPanelSession(
         return;
       case 'divide':
         remember(message.lower);
+        return;
+      case 'draw':
+        if (message.source === shown.heading.source)
+          void drawing.answer(message.act, message.subject, message.by);
         return;
       case 'export':
         void commands.executeCommand('slotwright.exportDrawing', Uri.parse(message.source, true));
@@ -229,6 +245,15 @@ export function startPanelSession(
       wish = { ...wish, view: 'variants', live: false };
       feed.changed();
       return variants.run();
+    },
+    drawPath: async () => {
+      if (wish.view !== 'layout') {
+        turning = 'layout';
+        wish = { ...wish, view: 'layout', live: false };
+        feed.changed();
+      }
+      const [bar] = marks.bars;
+      await drawing.answer('path', marks.bars.length === 1 && bar ? { bar } : null, 0);
     },
     end: () => {
       variants.end();

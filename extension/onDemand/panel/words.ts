@@ -109,6 +109,22 @@ export function pageWords(): PageWords {
     tabs: tabTitles(),
     tables: tableTitles(),
     panes: paneTitles(),
+    byHand: l10n.t('Paths by hand'),
+    drawByHand: l10n.t('By hand'),
+    beginByHand: l10n.t(
+      'Choose a bar or a joint in the drawing; then draw the path from that bar, draw all paths of its phase anew, or let the joint lead to another bar. Nothing is written before you say so.',
+    ),
+    drawPath: l10n.t('Draw path'),
+    drawPhase: l10n.t('Draw all paths of the phase'),
+    changeJoint: l10n.t('Change joint'),
+    takeBar: l10n.t('Take'),
+    stepBack: l10n.t('Back'),
+    endPath: l10n.t('End'),
+    freeOthers: l10n.t('Free others'),
+    leaveDrawing: l10n.t('Leave'),
+    handKeys: l10n.t(
+      '○ regular joint, ◇ special joint, □ connecting piece; the filled one is taken next. Up and down choose among them, right takes, a click takes any of them.',
+    ),
     connectionColumns: [
       l10n.t('No.'),
       l10n.t('Pieces'),

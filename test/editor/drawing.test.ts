@@ -1,0 +1,67 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { root } from '../../scripts/shell.mjs';
+import { accessibilityProblems } from './accessibility.ts';
+import { openFile, openWorkbench, panelFrame, runCommand, type Workbench } from './workbench.ts';
+
+const gate = `winding "Lock gate winch, by hand"
+machine { slots 12  poles 4  phases 3 }
+layout { layers 2  span 3 }
+connect {
+  star
+  path U 1 from U1 1a +3b +3a +3b to N
+  path U 2 from U1 7b -3a -3b -3a to N # by hand
+  repeat U as V shift 2
+  repeat U as W shift 4
+}
+`;
+
+const pictures = join(root, 'out/screenshots');
+
+let bench: Workbench;
+let page: Page;
+
+beforeAll(async () => {
+  mkdirSync(pictures, { recursive: true });
+  bench = await openWorkbench({ 'gate.winding': gate });
+  page = bench.page;
+  await page.setViewportSize({ width: 1280, height: 800 });
+});
+
+afterAll(() => bench?.close());
+
+const part = (name: string) => panelFrame(page).locator(`#panel-${name}`);
+const text = () => page.locator('.editor-instance .monaco-editor[data-uri$="/gate.winding"] .view-lines');
+const words = (some: string) => part('hand-words').filter({ hasText: some }).waitFor();
+
+test('a path is drawn by keys alone, written as one edit, and one undo takes it back', async () => {
+  await openFile(page, 'gate.winding');
+  await runCommand(page, 'Slotwright: Draw a Path by Hand');
+  await words('Start of path U 1: Bar 1, layer a; 1 of 4.');
+  await page.keyboard.press('Escape');
+  await part('chosen').filter({ hasText: 'Nothing was written.' }).waitFor();
+  await panelFrame(page).locator('[data-label="7a"]').first().click();
+  await part('chosen').filter({ hasText: '7a: phase U, path 1' }).waitFor();
+  await page.keyboard.press('d');
+  await words('Bar 7, layer a, start of path U 1; 1 of 4.');
+  expect(await panelFrame(page).locator('.offer-regular.marked').count()).toBe(1);
+  expect(await panelFrame(page).locator('.offer-piece').count()).toBeGreaterThan(0);
+  await page.keyboard.press('ArrowRight');
+  await words('Bar 10, layer b, regular; 2 of 4.');
+  expect(await accessibilityProblems(panelFrame(page))).toEqual([]);
+  await page.screenshot({ path: join(pictures, 'draw-path.png') });
+  await panelFrame(page).locator('[data-label="1a"]').first().click();
+  await words('Bar 1, layer a, regular; 3 of 4.');
+  await page.keyboard.press('Backspace');
+  await words('A step back.');
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('ArrowRight');
+  await words('All bars of U are used');
+  await page.keyboard.press('Enter');
+  await text().filter({ hasText: 'from U1 7a' }).waitFor();
+  await page.locator('.editor-instance .view-lines').first().click();
+  await page.keyboard.press('Control+z');
+  await text().filter({ hasText: 'from U1 1a' }).waitFor();
+});
