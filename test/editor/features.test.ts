@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
+import { axeProblems } from './axe.ts';
 import {
   accept,
   clearNotifications,
@@ -241,6 +242,7 @@ describe('the comparison', () => {
       .waitFor();
     await page.screenshot({ path: join(pictures, 'comparison-overlay.png') });
     await expect.poll(() => accessibilityProblems(panel)).toEqual([]);
+    expect(await axeProblems(panel)).toEqual([]);
     await panel.getByRole('tab', { name: 'Side by side' }).click();
     const size = async (name: string) => {
       const box = await panel.locator(`#panel-drawing-${name} svg`).first().getAttribute('viewBox');
@@ -264,10 +266,12 @@ describe('the comparison', () => {
     await expect.poll(apart).toBeLessThan(0.5);
     await page.screenshot({ path: join(pictures, 'comparison-beside.png') });
     await expect.poll(() => accessibilityProblems(panel)).toEqual([]);
+    expect(await axeProblems(panel)).toEqual([]);
     await panel.getByRole('tab', { name: 'Numbers' }).click();
     await panel.locator('#panel-tables table').first().waitFor();
     await page.screenshot({ path: join(pictures, 'comparison-numbers.png') });
     await expect.poll(() => accessibilityProblems(panel)).toEqual([]);
+    expect(await axeProblems(panel)).toEqual([]);
     // Nothing of a table is cut off: the page scrolls, and no part of it does.
     const cut = () =>
       panel

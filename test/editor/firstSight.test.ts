@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
+import { axeProblems } from './axe.ts';
 import { openFile, openWorkbench, panelFrame, pick, runCommand, type Workbench } from './workbench.ts';
 
 // What a reader sees before anything is done: at 1280 x 800 with the text beside the panel and the files at the left.
@@ -31,12 +32,62 @@ require {
 }
 `;
 
+/** A small winding that every view has something to show of. */
+const whole = `winding "Dredge winch, trial"
+
+machine {
+  slots 12
+  poles 2
+  phases 3
+  bore 60 mm
+  stack 50 mm
+  air-gap 0.8 mm
+  speed 1500 rpm
+  flux 2 mWb
+  current 60 A
+  winding-temperature 100 degC
+  end-temperature 80 degC
+}
+
+slot {
+  width 6 mm
+  depth 9 mm
+  opening 1.5 mm
+  opening-height 0.8 mm
+  liner 0.25 mm
+  side-conductance 40 W/(m K)
+}
+
+bar {
+  width 4 mm
+  height 3 mm
+  coating 0.1 mm
+  metal copper
+  end-straight 6 mm
+  end-clearance 0.6 mm
+  joint-straight 8 mm
+}
+
+layout {
+  layers 2
+  span 5
+}
+
+connect {
+  star
+}
+
+require {
+  winding-factor >= 0.9
+}
+`;
+
 let bench: Workbench;
 let page: Page;
 
 beforeAll(async () => {
   mkdirSync(pictures, { recursive: true });
-  bench = await openWorkbench({ 'failing.winding': failing });
+  bench = await openWorkbench({ 'failing.winding': failing, 'whole.winding': whole });
   page = bench.page;
   await page.setViewportSize({ width: 1280, height: 800 });
   await show('harbor-ferry-pod-drive.winding');
@@ -336,6 +387,91 @@ describe('at first sight', () => {
       await expect.poll(troubles, { message: view }).toEqual([]);
       await page.screenshot({ path: join(pictures, `narrow-${view}.png`) });
     }
+  });
+
+  test('400 pixels wide, the menu of views lies over an open search', async () => {
+    await turnTo('layout');
+    await part('search-open').click();
+    await part('search').fill('99z');
+    await part('search').press('Enter');
+    await part('search-result').filter({ hasText: /\S/ }).waitFor();
+    await part('more-open').click();
+    const covered = await part('more-list').evaluate((menu) =>
+      [...menu.children]
+        .filter((item) => {
+          const { left, top, width, height } = item.getBoundingClientRect();
+          return document.elementFromPoint(left + width / 2, top + height / 2) !== item;
+        })
+        .map(({ textContent }) => textContent),
+    );
+    expect(covered).toEqual([]);
+    await page.keyboard.press('Escape');
+    await part('search-close').click();
+  });
+
+  test('every view and every pane of figures passes the rules of axe', async () => {
+    await show('whole.winding');
+    for (const view of views) {
+      await turnTo(view);
+      expect(await axeProblems(panel()), view).toEqual([]);
+    }
+    const panes = part('lower-tabs').getByRole('tab');
+    for (const pane of await panes.all()) {
+      await pane.click();
+      expect(await axeProblems(panel(), '#panel-lower'), (await pane.textContent()) ?? '').toEqual([]);
+    }
+    await panes.first().click();
+  });
+
+  test('a copied picture is the whole drawing, on white, in its colors', async () => {
+    await turnTo('layout');
+    await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+    const size = await part('drawing')
+      .locator('svg')
+      .evaluate((svg) => ['width', 'height'].map((name) => Number.parseFloat(svg.getAttribute(name) ?? '')));
+    await part('copy-picture').click();
+    await part('done').filter({ hasText: /\S/ }).waitFor();
+    const copied = await page.evaluate(async () => {
+      const [item] = await navigator.clipboard.read();
+      const picture = await createImageBitmap(await item!.getType('image/png'));
+      const canvas = document.createElement('canvas');
+      [canvas.width, canvas.height] = [picture.width, picture.height];
+      const context = canvas.getContext('2d')!;
+      context.drawImage(picture, 0, 0);
+      const { data } = context.getImageData(0, 0, picture.width, picture.height);
+      // Where there is ink, in shares of the picture, and how much of it has the colors of the first two phases.
+      const ink = { left: 1, right: 0, top: 1, bottom: 0, share: 0, blue: 0, vermilion: 0 };
+      const pixels = picture.width * picture.height;
+      for (let pixel = 0; pixel < pixels; pixel++) {
+        const [red, green, blue, alpha] = data.subarray(4 * pixel, 4 * pixel + 4) as unknown as Quad;
+        if (alpha !== 255) throw new Error('The picture is not on white');
+        if (red + green + blue > 700) continue;
+        const [x, y] = [
+          (pixel % picture.width) / picture.width,
+          Math.floor(pixel / picture.width) / picture.height,
+        ];
+        ink.left = Math.min(ink.left, x);
+        ink.right = Math.max(ink.right, x);
+        ink.top = Math.min(ink.top, y);
+        ink.bottom = Math.max(ink.bottom, y);
+        ink.share += 1 / pixels;
+        if (red < 40 && blue > 140) ink.blue++;
+        if (red > 180 && blue < 40) ink.vermilion++;
+      }
+      return { width: picture.width, height: picture.height, ink };
+      type Quad = readonly [number, number, number, number];
+    });
+    const [width, height] = size as [number, number];
+    expect(copied.width / copied.height).toBeCloseTo(width / height, 2);
+    expect(copied.width).toBeGreaterThan(1000);
+    const { ink } = copied;
+    expect(ink.left).toBeLessThan(0.1);
+    expect(ink.right).toBeGreaterThan(0.9);
+    expect(ink.top).toBeLessThan(0.15);
+    expect(ink.bottom).toBeGreaterThan(0.85);
+    expect(ink.share).toBeGreaterThan(0.01);
+    expect(ink.share).toBeLessThan(0.3);
+    expect(Math.min(ink.blue, ink.vermilion)).toBeGreaterThan(1000);
   });
 
   test('a drawing with errors says so in words', async () => {

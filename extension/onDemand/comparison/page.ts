@@ -31,7 +31,7 @@ ${pageHead(nonce, style, word(l10n.t('Winding comparison')))}
 <span id="panel-stamp"></span>${button('swap', l10n.t('Swap old and new'))}</header>
 <p id="panel-waiting" role="status">${word(problem ?? l10n.t('Waiting for the windings …'))}</p>
 <main id="panel-content" hidden>
-<section aria-labelledby="panel-headline"><h2 id="panel-headline" role="status"></h2><ul id="panel-details"></ul></section>
+<section aria-labelledby="panel-headline"><div role="status"><h2 id="panel-headline"></h2></div><ul id="panel-details"></ul></section>
 <div id="panel-tabs" role="tablist" aria-label="${word(l10n.t('Views'))}">${tabs.join('')}</div>
 <div id="panel-sheet" role="tabpanel" aria-labelledby="panel-tab-overlay">
 <div id="panel-tools">

@@ -188,8 +188,8 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <p id="panel-live-why" data-missing="${w.liveMissing}" data-lost="${w.liveLost}" data-failed="${w.liveFailed}" hidden></p>
 <div id="panel-overview" role="scrollbar" tabindex="0" aria-orientation="horizontal" aria-controls="panel-area" aria-valuemin="0" aria-valuemax="100" aria-valuenow="0" aria-label="${w.overview}" title="${w.overview}" hidden><canvas id="panel-overview-picture"></canvas><div id="panel-overview-part"></div></div>
 <p id="panel-line"><span id="panel-words"><span id="panel-done" role="status" data-copied="${w.copied}" data-picture="${w.pictureCopied}" data-refused="${w.pictureRefused}"></span> <span id="panel-chosen" role="status"></span><span id="panel-pointed" aria-hidden="true"></span></span></p>
-<section id="panel-table-area" aria-labelledby="panel-table-title" hidden><h2 id="panel-table-title"></h2>
-<div class="scroll" tabindex="0" role="region" aria-labelledby="panel-table-title"><table id="panel-table" data-go="${w.goTo}"></table></div></section>
+<div id="panel-table-area" hidden><h2 id="panel-table-title"></h2>
+<div class="scroll" tabindex="0" role="region" aria-labelledby="panel-table-title"><table id="panel-table" data-go="${w.goTo}"></table></div></div>
 </div>
 <div id="panel-divider" role="separator" tabindex="0" aria-orientation="horizontal" aria-controls="panel-sheet panel-lower" aria-valuemin="0" aria-valuemax="100" aria-valuenow="75" aria-label="${w.divider}" title="${w.divider}"></div>
 <div id="panel-lower">
