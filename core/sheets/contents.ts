@@ -83,6 +83,9 @@ const textWidth = 118;
 /** Beside it, machine, winding, bars and slots stand on the first A3 sheet. */
 const conventionsWidth = 166;
 
+/** Makes contents, at once or in steps. */
+type Maker = () => readonly Content[] | Steps<readonly Content[]>;
+
 /** The contents of a sheet set, in steps. Slot numbers, bars and joints all come from the same facts. */
 export function* sheetContents(input: ContentsInput): Steps<SetContents> {
   const { facts, area } = input;
@@ -92,7 +95,7 @@ export function* sheetContents(input: ContentsInput): Steps<SetContents> {
   const table = (sheetTable: SheetTable) => tableContent(sheetTable, width);
   const scheme = (when: boolean) => (joined && when ? [schemeContent(facts, joined)] : []);
   const short = joined !== null && isShortScheme(joined);
-  const makers: readonly (() => readonly Content[])[] = [
+  const makers: readonly Maker[] = [
     () => [table(machineTable(facts, sections.machine))],
     () => dutyTables(facts, sections.machine).map(table),
     () => [table(windingTable(facts, sections.winding))],
@@ -115,7 +118,8 @@ export function* sheetContents(input: ContentsInput): Steps<SetContents> {
   const rest: Content[] = [];
   for (const make of makers) {
     yield;
-    rest.push(...make());
+    const made = make();
+    rest.push(...('next' in made ? yield* made : made));
   }
   const first: Content = {
     kind: 'block',
@@ -154,10 +158,7 @@ function text(paragraphs: Paragraphs): Content {
 }
 
 /** The layout of all phases, then one of each phase alone, all at the same scale; what makes each. */
-function* layoutContents(
-  { layout, area, size }: ContentsInput,
-  width: number,
-): Steps<readonly (() => readonly Content[])[]> {
+function* layoutContents({ layout, area, size }: ContentsInput, width: number): Steps<readonly Maker[]> {
   const plan = yield* planRows(layout, width, area.bottom - area.top - headingHeight);
   if (plan === null)
     return [
@@ -193,13 +194,14 @@ function* layoutContents(
 
 type MakeTable = (table: SheetTable) => Content;
 
-function barContents(
+function* barContents(
   facts: Facts,
   joined: ConnectionFacts,
   width: number,
   table: MakeTable,
-): readonly Content[] {
+): Steps<readonly Content[]> {
   const rows = shapeRows(facts, joined);
+  yield;
   const pieces = pieceShapes(facts, joined);
   const space = spaceOf(facts);
   const missing = facts.copper().missing.find(({ quantity }) => quantity === 'copper.length.bars');
@@ -209,10 +211,15 @@ function barContents(
     section: sections.shapes,
     width: sketchWidthWithin(width, columnGap),
   };
-  const sketches = [
-    ...rows.map((row) => barSketch(row, context)),
-    ...pieces.map((piece) => pieceSketch(piece, context)),
-  ];
+  const sketches: Block[] = [];
+  for (const row of rows) {
+    yield;
+    sketches.push(barSketch(row, context));
+  }
+  for (const piece of pieces) {
+    yield;
+    sketches.push(pieceSketch(piece, context));
+  }
   return [
     table(barTable(facts.specification, rows, missing?.needs ?? [], sections.bars)),
     ...(pieces.length > 0 ? [table(pieceTable(pieces, space, sections.bars))] : []),
@@ -243,26 +250,31 @@ function bendContents(facts: Facts, table: MakeTable): readonly Content[] {
 }
 
 /** How the ends stand above the stack, in words and to scale, and what parts the phases. */
-function endContents(
+function* endContents(
   { facts, layout }: ContentsInput,
   joined: ConnectionFacts,
   width: number,
   table: MakeTable,
-): readonly Content[] {
+): Steps<readonly Content[]> {
   const space = spaceOf(facts);
   const insulation = table(insulationTable(facts, space, sections.ends));
   if (space === null) return [insulation];
   const lead = facts.specification.bar?.leadLength?.value ?? null;
   const sketch = sketchWidthWithin(width, columnGap);
-  return [
+  const tables = [
     table(endSizesTable(space, lead, sections.ends)),
     ...(space.rings.length > 0 ? [table(ringTable(space, sections.ends))] : []),
     insulation,
+  ];
+  yield;
+  const views = [
     block(crossView(space, sections.ends, sketch)),
     ...crownViews(space, sections.ends, sketch).map(block),
-    block(spaceView(layout, space, joined, sections.ends, width, nearPlaces(facts))),
-    ...bendContents(facts, table),
   ];
+  yield;
+  const inSpace = block(yield* spaceView(layout, space, joined, sections.ends, width, nearPlaces(facts)));
+  yield;
+  return [...tables, ...views, inSpace, ...bendContents(facts, table)];
 }
 
 function unjoined({ connection, winding }: Facts): Content {

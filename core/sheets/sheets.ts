@@ -10,7 +10,7 @@ import { layoutInput } from '../views/layout/connectedLayout.ts';
 import { contentsBlock, sheetContents } from './contents.ts';
 import { type Foot, sheetFoot } from './conventions.ts';
 import { bandHeight, notReleasedBand } from './page/band.ts';
-import { flow, indexOf, type PlacedPart, type SheetIndex } from './page/flow.ts';
+import { drawPart, flow, indexOf, type PlacedPart, type SheetIndex } from './page/flow.ts';
 import { type Area, type SheetFormat, sheetFormat, sheetSizeNamed } from './page/format.ts';
 import { drawSheetFrame } from './page/frame.ts';
 import { cleaned } from './page/text.ts';
@@ -82,7 +82,7 @@ export function* sheetPlan(input: SheetsInput): Steps<SheetPlan> {
       const drawn: Picture[] = [];
       for (const parts of placed) {
         yield;
-        drawn.push(drawSheet(input, page, parts, index, drawn.length + 1, placed.length));
+        drawn.push(yield* drawSheet(input, page, parts, index, drawn.length + 1, placed.length));
       }
       return drawn;
     },
@@ -121,19 +121,24 @@ function pageOf(format: SheetFormat, facts: Facts, errors: number): Page {
   };
 }
 
-function drawSheet(
+function* drawSheet(
   input: SheetsInput,
   page: Page,
   parts: readonly PlacedPart[],
   index: SheetIndex,
   sheet: number,
   count: number,
-): Picture {
+): Steps<Picture> {
   const { format, area, foot, footPlace, errors } = page;
   const { frame } = format;
   const shows = sectionsOf(parts);
   const ruleY = Math.min(frame.bottom - titleBlockHeight, footPlace.top - 2);
   const band = { ...area, top: frame.top + inset };
+  const contents: Primitive[] = [];
+  for (const [number, placed] of parts.entries()) {
+    contents.push(group(`part-${number + 1}`, 'frame', yield* drawPart(placed, index)));
+    yield;
+  }
   const items: Primitive[] = [
     drawSheetFrame(format, { bottom: frame.right - titleBlockWidth <= format.width / 2 }),
     drawTitleBlock(format, {
@@ -148,9 +153,7 @@ function drawSheet(
     ...(errors > 0 ? [group('band', 'band-line', notReleasedBand(band, errors))] : []),
     foot.draw(footPlace.left, footPlace.top),
     pathShape('foot-rule', 'table-line', [footRule(frame, ruleY)]),
-    ...parts.map(({ part, left, top }, number) =>
-      group(`part-${number + 1}`, 'frame', part.draw(left, top, index)),
-    ),
+    ...contents,
   ];
   return {
     width: format.width,

@@ -2,6 +2,7 @@ import { joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Picture } from '../picture/picture.ts';
+import { finished, type Steps } from '../picture/steps.ts';
 import { copperPicture } from './copper/copper.ts';
 import { fieldPicture } from './field/field.ts';
 import { layoutInput } from './layout/connectedLayout.ts';
@@ -11,7 +12,7 @@ import { operationPicture } from './operation/operation.ts';
 import { phasorsPicture } from './phasors/phasors.ts';
 import type { Room } from './room.ts';
 import { sectionPicture } from './section/section.ts';
-import { spacePicture } from './space/space.ts';
+import { spaceSteps } from './space/space.ts';
 
 /** The views of one winding that are a single picture. */
 export const viewNames = ['layout', 'section', 'phasors', 'field', 'copper', 'operation', 'space'] as const;
@@ -41,6 +42,11 @@ export interface ViewOptions {
 
 /** Draws one view. */
 export function drawView(subject: ViewSubject, view: ViewName, options: ViewOptions = {}): Picture {
+  return finished(viewSteps(subject, view, options));
+}
+
+/** The same in steps. */
+export function* viewSteps(subject: ViewSubject, view: ViewName, options: ViewOptions = {}): Steps<Picture> {
   const { title, specification, facts } = subject;
   const input = layoutInput(facts.winding, title, facts.connection);
   const { emphasis, room } = options;
@@ -74,7 +80,7 @@ export function drawView(subject: ViewSubject, view: ViewName, options: ViewOpti
     case 'operation':
       return operationPicture({ title, facts, room });
     case 'space':
-      return spacePicture({ ...input, facts, emphasis, coarse: options.coarse, room });
+      return yield* spaceSteps({ ...input, facts, emphasis, coarse: options.coarse, room });
   }
 }
 

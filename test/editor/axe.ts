@@ -36,6 +36,7 @@ export async function axeProblems(panel: FrameLocator, part = 'html'): Promise<r
       { include, exclude: ['.drawing svg > *'] },
       {
         elementRef: false,
+        preload: false,
         resultTypes: ['violations'],
         runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
         rules: { region: { enabled: false }, 'color-contrast': { enabled: false } },

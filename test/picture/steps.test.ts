@@ -1,10 +1,16 @@
-import { expect, test } from 'vitest';
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { connectNow } from '../../core/facts/connection.ts';
+import { checkText } from '../../core/findings/checkedText.ts';
 import { dxfSteps, pictureToDxf, pictureToPdf } from '../../core/picture/fileFormats.ts';
+import { leaves } from '../../core/picture/leaves.ts';
 import { group, pathShape } from '../../core/picture/make.ts';
 import type { Picture } from '../../core/picture/picture.ts';
 import type { Steps } from '../../core/picture/steps.ts';
 import { pictureToSvg, svgSteps } from '../../core/picture/svg.ts';
 import { sheetPlan, sheets } from '../../core/sheets/sheets.ts';
+import { outlineSteps } from '../../core/views/space/visible.ts';
+import { drawView, viewSteps } from '../../core/views/views.ts';
 import { study } from '../support/study.ts';
 import { fontBytes } from './fileFormats.ts';
 
@@ -62,4 +68,44 @@ test('a sheet set is laid out and drawn in steps, at least one a sheet, and says
   expect(drawn.count).toBeGreaterThan(plan.result.count);
   expect(drawn.result).toHaveLength(plan.result.count);
   expect(drawn.result).toEqual(sheets(input));
+});
+
+describe('between two steps', () => {
+  const text = readFileSync('test/bench/stator.winding', 'utf8').replace('layers 4', 'layers 2');
+  const { facts, specification, title, findings, limits } = checkText(text, connectNow, () => null);
+  const subject = { facts: facts!, specification, title };
+  const bars = 96;
+
+  test('no more than a hundred bars in space are drawn, and the outlines of some rows of pixels', () => {
+    const options = { coarse: true };
+    const { result, count } = walked(viewSteps(subject, 'space', options));
+    expect(result).toEqual(drawView(subject, 'space', options));
+    const rows = 5 * Math.min(result.height, 150);
+    // Bars made roughly and exactly, measured and put on the raster; rows of its pixels gone through.
+    expect(count).toBeGreaterThanOrEqual(4 * Math.ceil(bars / 100) + Math.floor(rows / 50));
+  });
+
+  test('outlines of so many corners are traced at most', () => {
+    // Stripes that stand apart: two numbers for every edge of a pixel along them.
+    const [width, height] = [400, 500];
+    const faces = new Int32Array(width * height).map((_, at) => ((at % width) % 5 < 3 ? 1 : 0));
+    const steps = outlineSteps({ width, height, faces }, 0.5, 1);
+    const { result, count } = walked(steps);
+    expect(result.get(1)).toHaveLength(width / 5);
+    const corners = (width / 5) * 2 * (2 * height + 6);
+    expect(count).toBeGreaterThan(corners / 22_500);
+  });
+
+  test('no more of the sheets is made than a part of one, which has a thousand primitives at most', () => {
+    const input = { ...subject, findings, limits, fileHash: '0' };
+    const steps = walked(sheetPlan(input)).result.draw();
+    const drawn = walked(steps);
+    const parts = drawn.result.flatMap(({ items }) =>
+      items.flatMap((item) => (item.kind === 'group' && /^part-/.test(item.id) ? [item.items] : [])),
+    );
+    expect(drawn.count).toBeGreaterThan(parts.length);
+    const largest = Math.max(...parts.map((items) => [...leaves(items)].length));
+    expect(largest).toBeGreaterThan(100);
+    expect(largest).toBeLessThan(1000);
+  });
 });

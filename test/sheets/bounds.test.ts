@@ -4,7 +4,8 @@ import { describe, expect, test } from 'vitest';
 import { mostNoteCharacters, notesLong } from '../../core/findings/sheetRules.ts';
 import { mostStatements } from '../../core/language/text/parser.ts';
 import { longestString } from '../../core/language/text/statementChecks.ts';
-import { type Block, flow } from '../../core/sheets/page/flow.ts';
+import { finished } from '../../core/picture/steps.ts';
+import { type Block, drawPart, flow } from '../../core/sheets/page/flow.ts';
 import { mostSheetBars, noSheetsWords } from '../../core/sheets/sheets.ts';
 import { study } from '../support/study.ts';
 import { allItems, allTexts, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
@@ -92,7 +93,7 @@ describe('a block that is larger than its sheet', () => {
   ];
   test.each(blocks)('%s: words stand in its place', (_, block) => {
     const [sheet] = flow([{ kind: 'block', block }], area);
-    const drawn = sheet!.flatMap(({ part, left, top }) => part.draw(left, top, new Map()));
+    const drawn = sheet!.flatMap((placed) => finished(drawPart(placed, new Map())));
     expect(drawn).toMatchObject([
       { kind: 'text', text: 'Bar shapes: a figure is larger than this sheet; a larger sheet-size shows it.' },
     ]);

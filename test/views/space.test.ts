@@ -2,12 +2,13 @@
 
 import { describe, expect, test } from 'vitest';
 import type { PathShape, Picture } from '../../core/picture/picture.ts';
+import { finished } from '../../core/picture/steps.ts';
 import { pictureToSvg } from '../../core/picture/svg.ts';
 import type { Vector } from '../../core/space/vectors.ts';
 import { study } from '../../core/study.ts';
-import { bodiesOf } from '../../core/views/space/bodies.ts';
+import { bodySteps } from '../../core/views/space/bodies.ts';
 import { cameraAt } from '../../core/views/space/camera.ts';
-import { outlinesOf, rasterOf } from '../../core/views/space/visible.ts';
+import { outlineSteps, rasterOf } from '../../core/views/space/visible.ts';
 import { drawView } from '../../core/views/views.ts';
 import { barName } from '../../core/winding/model.ts';
 import { flat, troublesOf } from '../picture/checkPicture.ts';
@@ -68,7 +69,7 @@ describe.each([
     const { facts } = study(text);
     const figure = facts!.space()!.space;
     if (!figure.known || facts!.connection.kind !== 'connected') throw new RangeError();
-    const bodies = bodiesOf(figure.value, facts!.connection.facts, 3e-4);
+    const bodies = finished(bodySteps(figure.value, facts!.connection.facts, 3e-4));
     const camera = cameraAt(-0.6, 0.5);
     const seen = (at: Vector): Vector => [
       dot(at, camera.right),
@@ -232,7 +233,7 @@ test('an outline goes round its area, a hole the other way, and nothing is lost'
   square(1, 5, 35, 0);
   square(2, 15, 25, 1);
   square(3, 16, 24, -1);
-  const outlines = outlinesOf(raster.visibility(), 0.6, 1);
+  const outlines = finished(outlineSteps(raster.visibility(), 0.6, 1));
   const areas = [...outlines].map(([face, own]) => [face, own.map(area)] as const);
   const found = new Map(areas);
   expect(found.has(3)).toBe(false);

@@ -1,8 +1,9 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
+import type { Steps } from '../../picture/steps.ts';
 import type { Space } from '../../space/space.ts';
 import type { LayoutInput } from '../../views/layout/input.ts';
 import type { NearPlace } from '../../views/space/nearPlaces.ts';
-import { sceneOf } from '../../views/space/scene.ts';
+import { sceneSteps } from '../../views/space/scene.ts';
 import { placeNotes } from '../../views/space/space.ts';
 import type { Block } from '../page/flow.ts';
 import { drawHeading, headingHeight } from '../page/table.ts';
@@ -10,17 +11,18 @@ import { line, linePitch, toBase, wrapped } from '../page/text.ts';
 
 const room = { across: 150, up: 150 } as const;
 
-/** The bars as they stand in space, hidden parts left out; what collides or comes too near is marked, and listed below. */
-export function spaceView(
+/** The bars as they stand in space, hidden parts left out; what collides or comes too near is marked, and listed below; in steps. */
+export function* spaceView(
   input: LayoutInput,
   space: Space,
   connection: ConnectionFacts,
   section: string,
   most: number,
   places: readonly NearPlace[],
-): Block {
+): Steps<Block> {
   // Roughly: among everything else on a set of sheets it must not take long.
-  const scene = sceneOf(input, space, connection, { ...room, across: Math.min(room.across, most) }, true);
+  const across = Math.min(room.across, most);
+  const scene = yield* sceneSteps(input, space, connection, { ...room, across }, true);
   const width = Math.max(scene.width, 80);
   const notes = ['Connection side up; orthographic, hidden parts left out.', ...placeNotes(places)].flatMap(
     (words) => wrapped(words, 1.8, width),
@@ -32,8 +34,8 @@ export function spaceView(
     width,
     take: (left) => {
       if (left < height) return null;
-      const draw = (x: number, y: number) => {
-        const { bodies, shade, names, marks } = scene.draw(x, y + headingHeight, {
+      const draw = function* (x: number, y: number) {
+        const { bodies, shade, names, marks } = yield* scene.draw(x, y + headingHeight, {
           prefix: 'space-',
           onlyClear: true,
           places,

@@ -1,5 +1,6 @@
 import { text } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
+import type { Steps } from '../../picture/steps.ts';
 import type { Area } from './format.ts';
 
 /** Sections of a sheet set with the number of the sheet each begins on. */
@@ -8,8 +9,12 @@ export type SheetIndex = ReadonlyMap<string, number>;
 /** A piece of contents with a fixed size, in millimetres. */
 export interface Part {
   readonly height: number;
-  /** Draws it with its top left corner at a place; ids are unique over the whole set. */
-  readonly draw: (left: number, top: number, index: SheetIndex) => readonly Primitive[];
+  /** Draws it with its top left corner at a place, at once or in steps; ids are unique over the whole set. */
+  readonly draw: (
+    left: number,
+    top: number,
+    index: SheetIndex,
+  ) => readonly Primitive[] | Steps<readonly Primitive[]>;
 }
 
 /** Contents that are as wide as said and may be split where a column ends. */
@@ -43,6 +48,12 @@ export interface PlacedPart {
   readonly part: Part;
   readonly left: number;
   readonly top: number;
+}
+
+/** Draws a part at its place, in steps. */
+export function* drawPart({ part, left, top }: PlacedPart, index: SheetIndex): Steps<readonly Primitive[]> {
+  const drawn = part.draw(left, top, index);
+  return 'next' in drawn ? yield* drawn : drawn;
 }
 
 export const columnGap = 8;

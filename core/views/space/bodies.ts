@@ -1,4 +1,5 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
+import type { Steps } from '../../picture/steps.ts';
 import { stretchAt } from '../../space/cad/barLines.ts';
 import { chordsFor } from '../../space/curve.ts';
 import type { Piece } from '../../space/piece.ts';
@@ -33,11 +34,22 @@ export interface Body {
   readonly names: readonly Vector[];
 }
 
-/** Everything that stands in a winding's space; chords leave center lines by no more than `tolerance`, m. */
-export function bodiesOf(space: Space, connection: ConnectionFacts, tolerance: number): readonly Body[] {
+/** Bars from one step to the next. */
+const barsAtOnce = 200;
+
+/** Everything that stands in a winding's space, in steps; chords leave center lines by no more than `tolerance`, m. */
+export function* bodySteps(
+  space: Space,
+  connection: ConnectionFacts,
+  tolerance: number,
+): Steps<readonly Body[]> {
   const swept = sweeper(tolerance);
   const ends = new Map(connection.joints().ends.map((end) => [`${end.side} ${barName(end.bar)}`, end]));
-  const bars = space.bars.flatMap((bar) => (bar ? barBodies(space, bar, ends, swept) : []));
+  const bars: Body[] = [];
+  for (const [index, bar] of space.bars.entries()) {
+    if (index % barsAtOnce === 0) yield;
+    if (bar) bars.push(...barBodies(space, bar, ends, swept));
+  }
   const pieces = space.links.map(
     (link): Body => ({
       thing: { kind: 'piece', link },

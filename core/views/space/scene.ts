@@ -2,17 +2,18 @@ import type { ConnectionFacts } from '../../facts/connection.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
+import type { Steps } from '../../picture/steps.ts';
 import type { Space } from '../../space/space.ts';
 import { rotated as turned, type Vector } from '../../space/vectors.ts';
 import { barName, cellAt, phaseOfCell } from '../../winding/model.ts';
 import { clearTexts } from '../chart/labels.ts';
 import { emphasisOf } from '../layout/bars.ts';
 import type { LayoutInput } from '../layout/input.ts';
-import { type Body, bodiesOf } from './bodies.ts';
+import { type Body, bodySteps } from './bodies.ts';
 import { type Camera, cameraAt } from './camera.ts';
 import type { NearPlace } from './nearPlaces.ts';
 import { placeMarks } from './placeMarks.ts';
-import { outlinesOf, type Projected, rasterOf } from './visible.ts';
+import { outlineSteps, type Projected, rasterOf } from './visible.ts';
 
 /** Whose bars are drawn, and what stands out of them. */
 export type SceneInput = Pick<LayoutInput, 'winding' | 'barPath' | 'barSource' | 'emphasis'>;
@@ -28,8 +29,8 @@ export interface Scene {
   /** mm, names above it included. */
   readonly width: number;
   readonly height: number;
-  /** Draws it with its top left corner at a place. */
-  readonly draw: (left: number, top: number, wish?: SceneWish) => DrawnScene;
+  /** Draws it with its top left corner at a place, in steps. */
+  readonly draw: (left: number, top: number, wish?: SceneWish) => Steps<DrawnScene>;
 }
 
 export interface SceneWish {
@@ -62,29 +63,29 @@ const chordError = 0.04;
 /** Room for names above the highest ends, mm. */
 const nameRoom = 6;
 
-/** The bars of a winding in space, with hidden parts left out; roughly in a third of the time. */
-export function sceneOf(
+/** The bars of a winding in space, with hidden parts left out, in steps; `coarse`: roughly, in a third of the time. */
+export function* sceneSteps(
   input: SceneInput,
   space: Space,
   connection: ConnectionFacts,
   room: DrawingRoom,
   coarse = false,
-): Scene {
+): Steps<Scene> {
   const camera = cameraAt(view.turn, view.above);
-  const rough = bodiesOf(space, connection, space.layers.at(-1)!.radius / 200);
-  const frame = frameOf(rough, camera, { ...room, up: room.up - nameRoom });
+  const rough = yield* bodySteps(space, connection, space.layers.at(-1)!.radius / 200);
+  const frame = yield* frameSteps(rough, camera, { ...room, up: room.up - nameRoom });
   const pixels = fineness[coarse ? 'coarse' : 'fine'];
   return {
     width: frame.width,
     height: frame.height + nameRoom,
-    draw: (left, top, wish = {}) => {
-      const bodies = bodiesOf(space, connection, chordError / (1000 * frame.scale));
-      return drawn(input, bodies, camera, frame, pixels, { left, top: top + nameRoom }, wish);
+    draw: function* (left, top, wish = {}) {
+      const bodies = yield* bodySteps(space, connection, chordError / (1000 * frame.scale));
+      return yield* drawn(input, bodies, camera, frame, pixels, { left, top: top + nameRoom }, wish);
     },
   };
 }
 
-function drawn(
+function* drawn(
   input: SceneInput,
   bodies: readonly Body[],
   camera: Camera,
@@ -92,13 +93,13 @@ function drawn(
   pixels: number,
   place: { readonly left: number; readonly top: number },
   { prefix = '', onlyClear = false, places = [] }: SceneWish,
-): DrawnScene {
+): Steps<DrawnScene> {
   const onRaster = (at: Vector): Projected => [
     (1000 * along(at, camera.right) - frame.left) * frame.scale * pixels,
     (-1000 * along(at, camera.up) - frame.top) * frame.scale * pixels,
     along(at, camera.towards),
   ];
-  const { shown, dark, sideAt, ownerOf } = seenParts(bodies, frame, pixels, onRaster, place);
+  const { shown, dark, sideAt, ownerOf } = yield* seenParts(bodies, frame, pixels, onRaster, place);
   const items: Primitive[] = [];
   bodies.forEach((body, index) => {
     const parts = shown[index]!;
@@ -161,9 +162,13 @@ function along(at: Vector, way: Vector): number {
   return at[0] * way[0] + at[1] * way[1] + at[2] * way[2];
 }
 
-function frameOf(bodies: readonly Body[], { right, up }: Camera, room: DrawingRoom): Frame {
+/** Bodies from one step to the next. */
+const bodiesAtOnce = 100;
+
+function* frameSteps(bodies: readonly Body[], { right, up }: Camera, room: DrawingRoom): Steps<Frame> {
   let [left, most, top, lowest] = [1e9, -1e9, 1e9, -1e9];
-  for (const { faces, turn } of bodies)
+  for (const [index, { faces, turn }] of bodies.entries()) {
+    if (index % bodiesAtOnce === 0) yield;
     for (const quads of faces)
       for (const quad of quads)
         for (const corner of quad) {
@@ -172,6 +177,7 @@ function frameOf(bodies: readonly Body[], { right, up }: Camera, room: DrawingRo
           [left, most] = [Math.min(left, x), Math.max(most, x)];
           [top, lowest] = [Math.min(top, y), Math.max(lowest, y)];
         }
+  }
   const margin = 0.01 * Math.max(most - left, lowest - top);
   [left, most, top, lowest] = [left - margin, most + margin, top - margin, lowest + margin];
   const scale = Math.min(room.across / (most - left), room.up / (lowest - top));
@@ -179,7 +185,7 @@ function frameOf(bodies: readonly Body[], { right, up }: Camera, room: DrawingRo
 }
 
 /** What is seen of each body, and of all faces that turn away from the light, on paper. */
-function seenParts(
+function* seenParts(
   bodies: readonly Body[],
   frame: Frame,
   pixels: number,
@@ -188,7 +194,8 @@ function seenParts(
 ) {
   const raster = rasterOf(Math.ceil(frame.width * pixels), Math.ceil(frame.height * pixels));
   const sides: { readonly body: number; light: number; weight: number }[] = [];
-  bodies.forEach(({ faces, turn }, body) => {
+  for (const [body, { faces, turn }] of bodies.entries()) {
+    if (body % bodiesAtOnce === 0) yield;
     for (const quads of faces) {
       sides.push({ body, light: 0, weight: 0 });
       const side = sides.length;
@@ -198,11 +205,11 @@ function seenParts(
         addLight(sides[side - 1]!, quad, turn);
       }
     }
-  });
+  }
   const shown: PathPart[][] = bodies.map(() => []);
   const dark: PathPart[] = [];
   const seen = raster.visibility();
-  for (const [side, outlines] of outlinesOf(seen, tolerance, speck)) {
+  for (const [side, outlines] of yield* outlineSteps(seen, tolerance, speck)) {
     const { body, light, weight } = sides[side - 1]!;
     const parts = outlines.map((outline) =>
       outline.map((value, index) => round((index % 2 === 0 ? place.left : place.top) + value / pixels)),

@@ -4,6 +4,7 @@ import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, group, text, textSize } from '../../picture/make.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
+import type { Steps } from '../../picture/steps.ts';
 import type { Space } from '../../space/space.ts';
 import { layerLetter, type Winding } from '../../winding/model.ts';
 import { frameFor, legendRow, pagePicture, windingWords } from '../chart/page.ts';
@@ -11,7 +12,7 @@ import type { LayoutInput } from '../layout/input.ts';
 import { drawNotes } from '../layout/surroundings.ts';
 import type { Frame, Room } from '../room.ts';
 import { type NearPlace, nearPlaces } from './nearPlaces.ts';
-import { type DrawingRoom, sceneOf } from './scene.ts';
+import { type DrawingRoom, sceneSteps } from './scene.ts';
 
 /** What the picture of the bars in space shows. */
 export interface SpacePictureInput
@@ -39,9 +40,9 @@ const gap = 3;
 /**
  * The bars as they stand in space, seen from far away above the connection side, hidden parts left out:
  * every bar, lead, connecting piece and ring of which anything is seen is one element. Words alone where
- * something about the bars is not known.
+ * something about the bars is not known. In steps.
  */
-export function spacePicture(input: SpacePictureInput): Picture {
+export function* spaceSteps(input: SpacePictureInput): Steps<Picture> {
   const { facts } = input;
   const figure = facts.space()?.space ?? null;
   const { connection } = facts;
@@ -49,9 +50,9 @@ export function spacePicture(input: SpacePictureInput): Picture {
   if (!figure.known) return notDrawn(input, figure.needs);
   const space = figure.value;
   const frame = frameFor(input.room);
-  const scene = sceneOf(input, space, connection.facts, roomOf(input, frame), input.coarse);
+  const scene = yield* sceneSteps(input, space, connection.facts, roomOf(input, frame), input.coarse);
   const places = nearPlaces(facts);
-  const { bodies, shade, names, marks, seen } = scene.draw(frame.margin, frame.top, { places });
+  const { bodies, shade, names, marks, seen } = yield* scene.draw(frame.margin, frame.top, { places });
   const bottom = frame.top + scene.height + gap;
   const legend = legendOf(input, space, frame.margin, bottom);
   const page = {

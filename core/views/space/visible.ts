@@ -1,3 +1,4 @@
+import type { Steps } from '../../picture/steps.ts';
 import type { Vector } from '../../space/vectors.ts';
 
 /** A face of something: four corners in space, seen from outside counterclockwise. */
@@ -62,26 +63,37 @@ const hair = 1e-6;
 /** An outline on the raster: x, y, x, y ... in pixels. */
 export type Outline = readonly number[];
 
+/** Corners of outlines traced, and rows of pixels gone through, from one step to the next. */
+const cornersAtOnce = 20_000;
+const rowsAtOnce = 50;
+
 /**
- * The outlines of what is seen of every face, by its number: areas in one sense, holes in them in the
+ * The outlines of what is seen of every face, by its number, in steps: areas in one sense, holes in them in the
  * other. Straight within `tolerance` pixels; specks of less than `least` pixels are left out.
  */
-export function outlinesOf(
+export function* outlineSteps(
   { width, height, faces }: Visibility,
   tolerance: number,
   least: number,
-): ReadonlyMap<number, readonly Outline[]> {
+): Steps<ReadonlyMap<number, readonly Outline[]>> {
   const faceAt = (x: number, y: number): number =>
     x < 0 || y < 0 || x >= width || y >= height ? 0 : faces[y * width + x]!;
   const begun = new Uint8Array(width * height);
   const found = new Map<number, Outline[]>();
-  for (let y = 0; y < height; y++)
+  let corners = 0;
+  for (let y = 0; y < height; y++) {
+    if (y % rowsAtOnce === rowsAtOnce - 1) yield;
     for (let x = 0; x < width; x++) {
       const face = faces[y * width + x]!;
       if (face === 0 || begun[y * width + x] || faceAt(x, y - 1) === face) continue;
       const outline = traced(faceAt, face, x, y, (atX, atY) => {
         begun[atY * width + atX] = 1;
       });
+      corners += outline.length;
+      if (corners > cornersAtOnce) {
+        yield;
+        corners = 0;
+      }
       if (Math.abs(areaOf(outline)) < least) continue;
       const simple = simplified(outline, tolerance);
       if (simple.length < 6) continue;
@@ -89,6 +101,7 @@ export function outlinesOf(
       if (own) own.push(simple);
       else found.set(face, [simple]);
     }
+  }
   return found;
 }
 

@@ -6,7 +6,7 @@ import { svgSteps } from '../../../core/picture/svg.ts';
 import { stacked } from '../../../core/review/movePicture.ts';
 import { sheetPlan } from '../../../core/sheets/sheets.ts';
 import type { Study } from '../../../core/study.ts';
-import { drawView, type ViewName } from '../../../core/views/views.ts';
+import { type ViewName, viewSteps } from '../../../core/views/views.ts';
 import { inSlices } from '../inSlices.ts';
 import { sha256 } from './digest.ts';
 import type { FileParts } from './fileParts.ts';
@@ -52,7 +52,8 @@ export async function picturesOf(
 ): Promise<readonly Picture[]> {
   const { facts, title, specification } = study;
   if (view === 'sheet') return sheetPictures(study, format, making);
-  const picture = drawView({ title, specification, facts }, view, { fullSize: format === 'dxf' });
+  const steps = viewSteps({ title, specification, facts }, view, { fullSize: format === 'dxf' });
+  const picture = await inSlices(steps, making.pause);
   await making.pause();
   let count = 0;
   for (const _ of leaves(picture.items)) count++;
