@@ -9,8 +9,10 @@ import {
   clearanceSteps,
 } from '../space/clearance/clearance.ts';
 import { type Freed, freeingSteps } from '../space/clearance/freeing.ts';
+import { toldAsProblem } from '../space/clearance/toldAsProblem.ts';
 import { type EndInductances, endInductanceSteps } from '../space/inductance/endInductance.ts';
 import type { Space, SpaceInput } from '../space/space.ts';
+import type { SpaceProblem } from '../space/spaceProblems.ts';
 import type { Path } from '../winding/model.ts';
 
 /** The clearances of a winding's ends, and for each place that collides what frees it, null: nothing known. */
@@ -25,8 +27,16 @@ export function askedClearance({ specification }: SpaceInput): AskedClearance {
   return { bars, pieces: specification.bar?.pieceClearance?.value ?? bars };
 }
 
-/** What is to be measured of bars in space; `geometry` is where all of them stand, as text. What frees is looked for where the text gives the bend radius. */
-export function clearanceWork(input: SpaceInput, space: Space, geometry: string): Work<MeasuredEnds> {
+/**
+ * What is to be measured of bars in space; `geometry` is where all of them stand, as text. What frees is looked for
+ * where the text gives the bend radius, unless what collides is one of the `problems`.
+ */
+export function clearanceWork(
+  input: SpaceInput,
+  space: Space,
+  problems: readonly SpaceProblem[],
+  geometry: string,
+): Work<MeasuredEnds> {
   const asked = askedClearance(input);
   return {
     kind: 'clearances',
@@ -34,8 +44,10 @@ export function clearanceWork(input: SpaceInput, space: Space, geometry: string)
     *steps() {
       const clearances = yield* clearanceSteps(space, asked);
       const freed = new Map<ClearancePlace, Freed | null>();
+      const isProblem = toldAsProblem(space, problems);
       for (const place of space.bends.assumed ? [] : clearances.places) {
-        if (place.colliding > 0) freed.set(place, yield* freeingSteps(input, asked, place));
+        if (place.colliding > 0 && !isProblem(place))
+          freed.set(place, yield* freeingSteps(input, asked, place));
       }
       return { clearances, freed };
     },

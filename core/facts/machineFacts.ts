@@ -134,9 +134,9 @@ export function machineFacts(input: MachineInput): MachineFacts {
   const space = lazy(() => standing()?.space() ?? null);
   const ends = lazy(() => {
     const stand = standing();
-    const [built, geometry] = [stand?.space().space, stand?.geometry()];
-    if (!stand || !built?.known || !geometry) return null;
-    return input.measurer(clearanceWork(stand.input(), built.value, geometry));
+    const [built, geometry] = [stand?.space(), stand?.geometry()];
+    if (!stand || !built?.space.known || !geometry) return null;
+    return input.measurer(clearanceWork(stand.input(), built.space.value, built.problems, geometry));
   });
   const endInductances = lazy((): Figure<EndInductances> => {
     const built = space()?.space ?? missing(paths ?? 'connect route or written paths');

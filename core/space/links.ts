@@ -218,17 +218,24 @@ export interface LaneRoom {
   readonly offsets: (radius: number) => readonly number[];
 }
 
+/** How far a link runs beside the radius of its feet, m, signed; and how many leads and links stand in its way there. */
+export interface Lane {
+  readonly beside: number;
+  readonly meets: number;
+}
+
 /**
  * How far beside the radius of its feet each link runs, m: the first of its offsets with which its risers pass
  * beside the level parts of those below it and beside all other risers, and no lead stands in its way; where
- * there is none, the first of those that meet least.
+ * there is none, the first of those that meet least, with how many others it meets there.
  */
 export function linkLanes(
   links: readonly LinkSpan[],
   levels: readonly number[],
   { leads, links: others, lead, offsets }: LaneRoom,
-): readonly number[] {
+): readonly Lane[] {
   const beside = links.map(() => 0);
+  const meeting = links.map(() => 0);
   const laid = (index: number, by: number): LaidLink => {
     const link = links[index]!;
     const [radiusFrom, radiusTo] = [link.radiusFrom + by, link.radiusTo + by];
@@ -263,10 +270,11 @@ export function linkLanes(
       if (met >= least) continue;
       least = met;
       beside[index] = by;
+      meeting[index] = met;
       if (met === 0) break;
     }
   });
-  return beside;
+  return links.map((_, index) => ({ beside: beside[index]!, meets: meeting[index]! }));
 }
 
 /** A link in its lane: its level part, and its risers, each from one radius to another, m. */

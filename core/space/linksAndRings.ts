@@ -10,6 +10,7 @@ import type { FreeEnd, FreeEnds } from './ends/freeEnds.ts';
 import { radialStep } from './ends/radialStep.ts';
 import {
   type Foot,
+  type Lane,
   type LinkSide,
   linkGeometry,
   linkLanes,
@@ -138,12 +139,14 @@ function sideLinks(
   const bulge = tallest ** 2 / (8 * innermost);
   const [apart, lane] = [(tallest + clearance) / innermost, widest + clearance + bulge];
   const levels = linkLevels(spans, connections.bends.direction, apart, widest + clearance);
-  const besides = linkLanes(spans, levels, {
+  const lanes = linkLanes(spans, levels, {
     leads: uprightsAbove(plan, ends, below),
     links: { apart, radially: lane },
     lead: leadRoom(sizes, tallest, widest, clearance, innermost, bulge),
     offsets: laneOffsets(specification, sizes, lane, widest),
   });
+  const besides = lanes.map(({ beside }) => beside);
+  problems.push(...laneProblems(side, planned, lanes, lane, specification.machine));
   const corner = (section: Section) => radii.flat + coatedHeight(section) / 2;
   const edge = radii.edge + widest / 2;
   const stepFrom = planned.reduce((most, { from, to }) => Math.max(most, from.height, to.height), below);
@@ -196,6 +199,37 @@ function sideLinks(
   });
   const top = lowest + (largest(levels) - 1) * (tallest + clearance) + tallest / 2;
   return { links: links.sort((a, b) => a.joint - b.joint), top };
+}
+
+/** Pieces that have no room of their own, and those that run over an air gap. */
+function laneProblems(
+  side: EndSide,
+  planned: readonly Planned[],
+  lanes: readonly Lane[],
+  width: number,
+  machine: SpaceInput['specification']['machine'],
+): readonly SpaceProblem[] {
+  const crowded = planned.filter((_, index) => lanes[index]!.meets > 0);
+  const gap = machine?.gap?.value ?? 'inner';
+  const bore = gap === 'outer' ? null : machine?.bore;
+  const outside = gap === 'inner' ? null : machine?.outside;
+  const reaches = planned.map(({ from, to, section }, index) => {
+    const { beside } = lanes[index]!;
+    const half = coatedWidth(section) / 2;
+    const inwards = bore ? bore.value / 2 - (Math.min(from.radius, to.radius) + beside - half) : 0;
+    const outwards = outside ? Math.max(from.radius, to.radius) + beside + half - outside.value / 2 : 0;
+    return Math.max(inwards, outwards);
+  });
+  const over = planned.filter((_, index) => reaches[index]! > 1e-6);
+  const numbers = (some: readonly Planned[]) => some.map(({ joint }) => joint.number).sort((a, b) => a - b);
+  return [
+    ...(crowded.length === 0
+      ? []
+      : [{ kind: 'pieces-without-room', side, joints: numbers(crowded), width } as const]),
+    ...(over.length === 0
+      ? []
+      : [{ kind: 'pieces-over-gap', side, joints: numbers(over), reach: largest(reaches) } as const]),
+  ];
 }
 
 /** Leads, and ends below rings, that stand up among connecting pieces, which lie above the height `below`. */

@@ -63,6 +63,21 @@ export type SpaceProblem =
       readonly asked: number;
     }
   | {
+      /** Connecting pieces that meet leads or other pieces wherever they run beside their feet. */
+      readonly kind: 'pieces-without-room';
+      readonly side: EndSide;
+      readonly joints: readonly number[];
+      /** What one piece takes along the radius, its clearance included. */
+      readonly width: number;
+    }
+  | {
+      /** Connecting pieces that reach over the air gap, by how much at most. */
+      readonly kind: 'pieces-over-gap';
+      readonly side: EndSide;
+      readonly joints: readonly number[];
+      readonly reach: number;
+    }
+  | {
       /** A ring does not cover all the bar ends that it joins. */
       readonly kind: 'ring-off-ends';
       readonly ring: string;

@@ -3,6 +3,7 @@ import { type Finding, type Fix, finding } from '../../language/finding.ts';
 import type { BarSpecification } from '../../language/specification/specification.ts';
 import type { ClearancePlace } from '../../space/clearance/clearance.ts';
 import type { Freed } from '../../space/clearance/freeing.ts';
+import { toldAsProblem } from '../../space/clearance/toldAsProblem.ts';
 import { atLeast, endsClose, endsCollide } from './findingKinds.ts';
 import { flatFix, replacing } from './rules.ts';
 
@@ -18,8 +19,10 @@ export function checkClearances(facts: Facts): readonly Finding[] {
   const severity = assumed === null ? {} : { severity: 'info' as const };
   const asked = (kind: ClearancePlace['kind']) =>
     (kind === 'piece' ? bar.pieceClearance?.value : undefined) ?? bar.endClearance!.value;
+  const isProblem = toldAsProblem(result.space.value, result.problems);
   return ends.clearances.places.flatMap((place): Finding[] => {
     const { colliding, close, kind } = place;
+    if (isProblem(place)) return [];
     const range =
       (kind === 'piece' ? bar.pieceClearance : undefined)?.statement ?? bar.endClearance?.statement;
     if (colliding > 0) {

@@ -1,4 +1,5 @@
 import { findingKind } from '../../language/finding.ts';
+import { firstOf } from '../../language/lists.ts';
 import { significant } from '../../language/numbers.ts';
 import type { ClearanceKind } from '../../space/clearance/clearance.ts';
 import type { Freed } from '../../space/clearance/freeing.ts';
@@ -96,12 +97,12 @@ export const bendTight = findingKind<{ radius: number; width: number }>({
     `A bend radius of ${told(radius)} is below the width of the bars, ${told(width)}: bends as sharp as that are hard on coating and copper.`,
 });
 
-export const crownsCross = findingKind<{ joints: string; count: number }>({
+export const crownsCross = findingKind<{ joints: string; count: number; always: boolean }>({
   code: 'crowns-cross',
   severity: 'error',
   help: 'Rigid hairpins of one layer that reach over each other would have to pass through each other.',
-  message: ({ joints, count }) =>
-    `${count} crowns lie in one layer and cross each other, such as ${joints}: rigid hairpins cannot be set so. Straight bars ('form straight') joined by pieces above one another can, or coils with their sides in two layers.`,
+  message: ({ joints, count, always }) =>
+    `${count} crowns lie in one layer and cross each other, such as ${joints}: rigid hairpins cannot be set so${always ? ', and no connection of this layer has crowns that do not cross' : ''}. Coils with their sides in two layers ('layers 2') have none, nor have straight bars ('form straight') joined by pieces above one another${always ? ', nor coils round single teeth' : '; other paths may'}.`,
 });
 
 const freeWords = {
@@ -140,6 +141,29 @@ export const pieceCornersTight = findingKind<{ joint: number; radius: number; as
     radius < 0
       ? `The feet of the connecting piece of joint ${joint} stand nearer each other than the piece is high: it cannot be bent.`
       : `The feet of the connecting piece of joint ${joint} stand so near each other that its corners have an inner radius of ${atMost(radius)}, not ${told(asked)}.`,
+});
+
+/** `The connecting piece of joint 7`, `The connecting pieces of joints 7, 9 and 3 more`. */
+const piecesWords = (joints: readonly number[]) =>
+  joints.length === 1
+    ? `The connecting piece of joint ${joints[0]}`
+    : `The connecting pieces of joints ${firstOf(joints.map(String), 4)}`;
+
+export const piecesWithoutRoom = findingKind<{ side: EndSide; joints: readonly number[]; width: number }>({
+  code: 'pieces-without-room',
+  severity: 'error',
+  graded: ['info'],
+  help: 'Connecting pieces run above their feet, or lanes beside them along the radius, so that they pass leads and other pieces.',
+  message: ({ side, joints, width }) =>
+    `${piecesWords(joints)} on the ${sideWords(side)} ${joints.length === 1 ? 'finds' : 'find'} no way past leads and other pieces: a piece takes ${told(width)} along the radius, and all lanes between the axis and behind the winding are taken. A smaller 'piece-width' or 'piece-clearance', or paths with fewer pieces, leave room.`,
+});
+
+export const piecesOverGap = findingKind<{ side: EndSide; joints: readonly number[]; reach: number }>({
+  code: 'pieces-over-gap',
+  severity: 'warning',
+  help: 'What stands over the air gap is in the way of the rotor when it is put in from that side.',
+  message: ({ side, joints, reach }) =>
+    `${piecesWords(joints)} on the ${sideWords(side)} ${joints.length === 1 ? 'reaches' : 'reach'} over the air gap, by up to ${told(reach)}: no rotor passes there. A smaller 'piece-width', or paths with fewer pieces, may leave room behind the winding.`,
 });
 
 export const ringOffEnds = findingKind<{ ring: string; width: number; needed: number }>({
@@ -212,6 +236,8 @@ export const spaceKinds = [
   leadWithoutPlace,
   jointPlanesDiffer,
   pieceCornersTight,
+  piecesWithoutRoom,
+  piecesOverGap,
   ringOffEnds,
   ringSizeMissing,
   endsCollide,

@@ -5,6 +5,7 @@ import { largest } from '../../language/numbers.ts';
 import type { BarSpecification, Given } from '../../language/specification/specification.ts';
 import { layerOutside } from '../../language/textFindingKinds.ts';
 import type { CrossedJoints, SpaceProblem } from '../../space/spaceProblems.ts';
+import { crownsCanPass } from '../../winding/joints/crownsInLayer.ts';
 import { barName, layerLetter } from '../../winding/model.ts';
 import { connectRange, named } from '../connection/rules.ts';
 import * as kinds from './findingKinds.ts';
@@ -95,7 +96,9 @@ function spaceFinding(problem: Exclude<SpaceProblem, Unplaced>, facts: Facts): r
       ];
     case 'crowns-cross': {
       const [first] = problem.joints;
-      const data = { joints: crossedWords(facts, first!), count: problem.joints.length };
+      const { winding } = facts;
+      const always = winding.layers === 1 && !crownsCanPass(winding, 0);
+      const data = { joints: crossedWords(facts, first!), count: problem.joints.length, always };
       return [finding(kinds.crownsCross, connectRange(facts), data)];
     }
     case 'joint-planes-differ': {
@@ -112,6 +115,14 @@ function spaceFinding(problem: Exclude<SpaceProblem, Unplaced>, facts: Facts): r
         }),
       ];
     }
+    case 'pieces-without-room': {
+      const severity = bar.bendRadius ? 'error' : 'info';
+      return [
+        finding(kinds.piecesWithoutRoom, place(bar.pieceClearance ?? bar.pieceWidth), problem, { severity }),
+      ];
+    }
+    case 'pieces-over-gap':
+      return [finding(kinds.piecesOverGap, place(bar.pieceWidth), problem)];
     case 'ring-off-ends': {
       const fix = replacing(bar.ringWidth, atLeast(problem.needed), 'ring-width');
       return [finding(kinds.ringOffEnds, place(bar.ringWidth), problem, { fix })];

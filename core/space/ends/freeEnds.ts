@@ -8,6 +8,9 @@ import { type BendInput, bendsFit } from './bends.ts';
 import type { BentShape, EndForm } from './endForms.ts';
 import { type FreeTip, placeFreeTips, type Tip } from './freeTips.ts';
 
+/** Clearances below this, m, are told as none. */
+const least = 1e-5;
+
 /** A bar end that no other bar's end is joined to: of a lead, a star point, or under a connecting piece. */
 export interface FreeEnd {
   readonly side: EndSide;
@@ -91,7 +94,7 @@ function freeEndsOf(
   const ends = waiting.map(({ bar, number, terminal, use }, index): FreeEnd => {
     const { candidate, clearance } = placed[index]!;
     if (clearance !== null) {
-      const endClearance = clearance > 0 ? clearance : null;
+      const endClearance = clearance > least ? clearance : null;
       problems.push({ kind: 'lead-without-place', side, bar, use, endClearance });
     }
     return { side, bar, number, terminal, form: candidates[index]![candidate]! };

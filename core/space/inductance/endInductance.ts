@@ -2,7 +2,7 @@ import type { EndSide, Path } from '../../winding/model.ts';
 import type { Piece } from '../piece.ts';
 import type { Section } from '../section.ts';
 import type { Space } from '../space.ts';
-import { type Filament, filamentOf, moved, mutualInductance } from './filaments.ts';
+import { type Filament, filamentOf, moved, mutualInductance, segmentSize } from './filaments.ts';
 import { rectangleMeanDistance } from './meanDistance.ts';
 
 /** Inductances of the end windings, H; entry i n + j is the flux linkage of path i for one ampere in path j. */
@@ -28,7 +28,7 @@ interface Make {
 }
 
 /**
- * Inductances of the ends of all paths by their center lines, a row of them at a time: bar ends and connecting
+ * Inductances of the ends of all paths by their center lines, some at a time: bar ends and connecting
  * pieces, without leads beyond the joints and without rings. Positive current runs as the cells' signs have
  * it. Every two makes of ends are computed once for each number of slots between them.
  */
@@ -45,7 +45,7 @@ export function* endInductanceSteps(
     yield;
     const face = ((side === 'far' ? 1 : -1) * space.stack) / 2;
     const table = mutualTable(space.slots, makes, face);
-    let worked = 0;
+    let rest = slice;
     for (const a of stretches) {
       for (const b of stretches) {
         const at = table.at(a.make, b.make, (b.slot - a.slot + space.slots) % space.slots);
@@ -53,22 +53,36 @@ export function* endInductanceSteps(
         const sign = a.sense * b.sense;
         sums.air[entry]! += sign * table.air[at]!;
         sums.image[entry]! += sign * table.image[at]!;
+        rest -= 1 + table.spent();
+        if (rest > 0) continue;
+        rest = slice;
+        yield;
       }
-      if (++worked % 8 === 0) yield;
     }
   }
   return { air: symmetrized(sums.air, count), image: symmetrized(sums.image, count) };
 }
+
+/** Pairs of segments, or of ends that are known already, between two yields: some milliseconds. */
+const slice = 10_000;
 
 /** Mutual inductances of makes by slots between them, computed when first asked for. */
 function mutualTable(slots: number, makes: readonly Make[], face: number) {
   const entries = makes.length * makes.length * slots;
   const air = new Float64Array(entries).fill(Number.NaN);
   const image = new Float64Array(entries);
+  let pairs = 0;
+  /** Pairs of segments computed since it was asked last. */
+  const spent = () => {
+    const since = pairs;
+    pairs = 0;
+    return since;
+  };
   const at = (first: number, second: number, apart: number): number => {
     const index = (first * makes.length + second) * slots + apart;
     if (!Number.isNaN(air[index]!)) return index;
     const [a, b] = [makes[first]!, makes[second]!];
+    pairs += (2 * a.filament.length * b.filament.length) / segmentSize ** 2;
     const turn = (2 * Math.PI * apart) / slots;
     const own = first === second && apart === 0 ? a.meanDistance : 0;
     const direct = mutualInductance(a.filament, moved(b.filament, turn, null), own);
@@ -81,7 +95,7 @@ function mutualTable(slots: number, makes: readonly Make[], face: number) {
     }
     return index;
   };
-  return { air, image, at };
+  return { air, image, at, spent };
 }
 
 function sideStretches(

@@ -2,7 +2,8 @@ import { chordsFor, stationAt } from '../curve.ts';
 import type { Piece } from '../piece.ts';
 
 /** Numbers of a segment: middle x, y, z, direction x, y, z of length 1, length. */
-const size = 7;
+export const segmentSize = 7;
+const size = segmentSize;
 
 /** A center line as straight segments, m, for a bar in slot 1; seven numbers a segment. */
 export type Filament = Float64Array;

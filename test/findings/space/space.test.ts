@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { checkText } from '../../../core/findings/checkedText.ts';
 import type { Finding } from '../../../core/language/finding.ts';
 import { ferryDrive, withLine } from '../../copper/machines.ts';
+import { machineText, spaceResult } from '../../space/machines.ts';
 import { expectFindings, expectWithin } from '../../support/marked.ts';
 
 const found = (text: string, code: string): readonly Finding[] =>
@@ -103,11 +104,68 @@ describe('crowns within one layer', () => {
   it('cross where they reach over each other: an error for hairpins', () => {
     const findings = expectFindings(oneLayer, ['crowns-cross'], (text) => found(text, 'crowns-cross'));
     expect(findings[0]!.message).toContain('cross each other, such as');
+    expect(findings[0]!.message).toContain('no connection of this layer has crowns that do not cross');
+    expect(findings[0]!.message).toContain("'layers 2'");
+    // Said once: what lies in each other there is no further finding.
+    const others = checkText(oneLayer.replace(/[«»]/g, '')).findings;
+    expect(others.filter(({ code }) => code === 'ends-collide')).toEqual([]);
   });
 
   it('are joined by pieces above one another where the bars are straight', () => {
     const straight = oneLayer.replace(/[«»]/g, '').replace('form hairpin', 'form straight');
     expect(found(straight, 'crowns-cross')).toEqual([]);
+  });
+});
+
+describe('connecting pieces without room', () => {
+  const wide = machineText({
+    slots: 12,
+    poles: 10,
+    layers: 4,
+    paths: 1,
+    form: 'straight',
+    gap: 'inner',
+    lean: [0, 0],
+    filled: 0.42,
+    slender: 0.8,
+    bar: 'bend-radius 3 mm «piece-width 14 mm» lead-length 60 mm',
+  });
+
+  it('are an error that says what one takes, and not one of what they run into', () => {
+    const findings = expectFindings(wide, ['pieces-without-room'], (text) =>
+      checkText(text).findings.filter(
+        ({ code }) => code === 'pieces-without-room' || code === 'ends-collide',
+      ),
+    );
+    expect(findings[0]!.message).toMatch(
+      /^The connecting pieces of joints 19, 20, 21 on the connection side find no way past leads and other pieces: a piece takes 14\.\d+ mm along the radius/,
+    );
+    const { problems } = spaceResult(wide.replace('«piece-width 14 mm»', ''));
+    expect(problems.map(({ kind }) => kind)).not.toContain('pieces-without-room');
+  });
+
+  it('are told where they reach over the air gap, by how much', () => {
+    // As wide as a half of the bore: behind the winding is no room left for the third.
+    const { space, problems } = spaceResult(`winding "Sluice fan"
+machine { slots 12  poles 2  phases 3  bore 115 mm  stack 90 mm }
+slot { width 27 mm  depth 10 mm  opening 1.2 mm  opening-height 0.8 mm  liner 0.25 mm }
+bar {
+  width 25.5 mm  height 3.35 mm  end-straight 6 mm  end-clearance 2 mm
+  joint-straight 6 mm  bend-radius 6 mm flat 4 mm
+}
+layout { layers 2  span 6 }
+connect { star  route paths 1 }
+`);
+    if (!space.known) throw new Error('not known');
+    const innermost = Math.min(
+      ...space.value.links.map(
+        ({ from, beside, section }) =>
+          space.value.layers[from.layer]!.radius + beside - section.width / 2 - section.coating,
+      ),
+    );
+    const over = problems.find(({ kind }) => kind === 'pieces-over-gap');
+    expect(over).toMatchObject({ side: 'connection' });
+    expect(over && 'reach' in over ? over.reach : 0).toBeCloseTo(57.5e-3 - innermost, 9);
   });
 });
 
