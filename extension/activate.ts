@@ -39,7 +39,7 @@ export function activateSlotwright(
     ...startFirstSteps(context.extensionUri, parts),
     startQuickFixes(studies),
     ...startPathActions(studies),
-    ...startVariants(parts),
+    ...startVariants(studies, parts),
     ...startComparison(context.extensionUri, studies, parts),
     ...startPanel(context, studies, parts),
   );

@@ -1,9 +1,13 @@
 import { commands, type Disposable } from 'vscode';
 import type { Parts } from './loadOnDemand.ts';
+import type { Studies } from './studies/studies.ts';
 
-/** Offers to ask for variants; what does it is loaded when first asked for. The panel judges them. */
-export function startVariants(parts: Parts): Disposable[] {
+/** Offers to ask for variants, and what would meet a limit; what does it is loaded when first asked for. The panel judges them. */
+export function startVariants(studies: Studies, parts: Parts): Disposable[] {
   return [
+    commands.registerCommand('slotwright.meetLimit', async (uri?: unknown, index?: unknown) =>
+      (await parts.onDemand()).meetLimit(studies, uri, index),
+    ),
     commands.registerCommand('slotwright.varyWinding', async (uri?: unknown) =>
       (await parts.onDemand()).varyWinding(uri),
     ),

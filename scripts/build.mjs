@@ -77,7 +77,7 @@ const bundles = {
   style: {
     ...shared,
     minify: true,
-    entryPoints: ['extension/webview/styles/panel.css'],
+    entryPoints: ['extension/webview/styles/layoutPanel.css'],
     outfile: 'dist/extension/panel.css',
   },
   comparisonStyle: {

@@ -14,6 +14,7 @@ import { editedText } from '../../core/variants/places.ts';
 import { measureName, mostCandidates, questionOf } from '../../core/variants/question.ts';
 import { type Variants, variantsSchema } from '../../core/variants/schema.ts';
 import { answerCsv, answerText, csvHeader, csvRow } from '../../core/variants/table.ts';
+import { confirmed } from '../files/confirmed.ts';
 import { outputFormat } from '../files/destination.ts';
 import { decodedText, nameOf, readBytes, readText, UsageError } from '../files/files.ts';
 import { writeStandardOutput } from '../files/standardStreams.ts';
@@ -62,17 +63,30 @@ export function explore(file: string | undefined, options: ExploreOptions, versi
   const judge = evaluator(question);
   const name = file === undefined ? 'the options' : nameOf(file);
   if (options.write !== undefined) return written(judge, options.write, name, options, file);
-  const share = question.candidates / (options.shard?.of ?? 1);
-  if (judge.wholeAsked && share > mostStudies && !options.yes)
-    throw new UsageError(
-      `up to ${Math.ceil(share)} whole studies, with paths and copper: at about 30 to 100 a second they take long. --yes starts them; --shard 1/8 takes a part; a keep of layout quantities leaves out most before.`,
-    );
+  const share = Math.ceil(question.candidates / (options.shard?.of ?? 1));
+  const many = judge.wholeAsked && share > mostStudies && !options.yes;
   return {
     exitCode: 0,
     output: '',
     complaints: '',
-    later: () => ran(judge, asked, format, options, version),
+    later: async () => {
+      if (many) await askFor(share);
+      return ran(judge, asked, format, options, version);
+    },
   };
+}
+
+/** Asks before very many whole studies; throws UsageError where they are not wanted, or nobody can be asked. */
+async function askFor(studies: number): Promise<void> {
+  const words = `up to ${studies} whole studies, with paths and copper: at tens a second they take long`;
+  const answer = await confirmed(
+    `slotwright: ${words}. A keep of layout quantities leaves out most before; Ctrl-C ends at any time with what is there. Start?`,
+  );
+  if (answer === null)
+    throw new UsageError(
+      `${words}. --yes starts them; --shard 1/8 takes a part; a keep of layout quantities leaves out most before.`,
+    );
+  if (!answer) throw new UsageError('not started.');
 }
 
 type Format = 'table' | 'csv' | 'json';

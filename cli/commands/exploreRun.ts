@@ -29,11 +29,17 @@ interface Chunk {
   readonly last: number;
 }
 
+/** What came of a chunk. Figures travel as numbers in one piece, NaN for those that are missing. */
 interface ChunkResult extends Chunk {
   readonly refused: readonly (readonly [string, number])[];
   readonly leftOut: number;
-  readonly kept: readonly Kept[];
+  readonly numbers: Float64Array;
+  readonly figures: Float64Array;
 }
+
+/** Candidates of a chunk: as many as take a worker a few hundredths of a second. */
+const layoutsOfChunk = 256;
+const studiesOfChunk = 8;
 
 /** Milliseconds of work between two chances to hear a signal, and to tell how far it is. */
 const slice = 20;
@@ -96,7 +102,7 @@ async function inSlices(run: Run, stopping: Stopping, progress: Progress): Promi
 async function inWorkers(run: Run, stopping: Stopping, progress: Progress): Promise<void> {
   const { judge, collected, text, shard, heard, flush } = run;
   const { candidates } = judge.question;
-  const size = judge.wholeAsked ? 16 : 4096;
+  const size = judge.wholeAsked ? studiesOfChunk : layoutsOfChunk;
   const count = Math.min(run.workers, Math.ceil(candidates / size));
   const results = new Map<number, ChunkResult>();
   let [next, taken] = [1, 1];
@@ -117,20 +123,25 @@ async function inWorkers(run: Run, stopping: Stopping, progress: Progress): Prom
         next += size;
         worker.postMessage({ first, last: Math.min(candidates, first + size - 1) } satisfies Chunk);
       };
+      // Results are taken one after the other: while a slow reader takes rows, workers get ahead so far, and wait.
+      let taking = false;
       const take = async () => {
+        if (taking) return;
+        taking = true;
         for (let result = results.get(taken); result; result = results.get(taken)) {
           results.delete(taken);
-          taken = result.last + 1;
           for (const [reason, times] of result.refused) collected.refused(reason, times);
           collected.leftOut(result.leftOut);
-          for (const kept of result.kept) {
+          for (const kept of unpacked(result, judge.question.measures.length)) {
             collected.kept(kept);
             heard(kept);
           }
+          await flush();
+          taken = result.last + 1;
+          progress(taken - 1);
+          for (const worker of idle.splice(0)) deal(worker);
         }
-        await flush();
-        progress(taken - 1);
-        for (const worker of idle.splice(0)) deal(worker);
+        taking = false;
         if (taken > candidates) resolve();
       };
       timer = setInterval(() => {
@@ -153,12 +164,32 @@ async function inWorkers(run: Run, stopping: Stopping, progress: Progress): Prom
   }
 }
 
+function packed(kept: readonly Kept[], measures: number) {
+  const numbers = Float64Array.from(kept, ({ number }) => number);
+  const figures = new Float64Array(kept.length * measures);
+  kept.forEach((candidate, at) => {
+    candidate.figures.forEach((value, index) => {
+      figures[at * measures + index] = value ?? Number.NaN;
+    });
+  });
+  return { numbers, figures };
+}
+
+function unpacked({ numbers, figures }: ChunkResult, measures: number): readonly Kept[] {
+  return Array.from(numbers, (number, at) => ({
+    number,
+    figures: Array.from(figures.subarray(at * measures, (at + 1) * measures), (value) =>
+      Number.isNaN(value) ? null : value,
+    ),
+  }));
+}
+
 /** What a worker does: judges the candidates of each chunk that it is sent. */
 export function workFor(
   { exploreText, shard }: WorkerTask,
   port: {
     on(event: 'message', hear: (chunk: Chunk) => void): unknown;
-    postMessage(result: ChunkResult): void;
+    postMessage(result: ChunkResult, transfer: readonly ArrayBuffer[]): void;
   },
 ): void {
   const question = questionOf(exploreText);
@@ -168,6 +199,8 @@ export function workFor(
     const collected = collection(orderOf(question), 0, 0);
     for (const _ of explore(judge, collected, { first, last }, shard, (candidate) => kept.push(candidate)));
     const { refused, leftOut } = collected.counts();
-    port.postMessage({ first, last, refused: [...refused], leftOut, kept });
+    const { numbers, figures } = packed(kept, question.measures.length);
+    const result = { first, last, refused: [...refused], leftOut, numbers, figures };
+    port.postMessage(result, [numbers.buffer, figures.buffer]);
   });
 }

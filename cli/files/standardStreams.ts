@@ -24,8 +24,12 @@ function writeTo(stream: NodeJS.WriteStream & { fd: number }, text: string): Pro
   // Node's own stream to a file gives up silently after a part of it, where the disk is full.
   if (isFileOrDevice(stream)) return writeDescriptor(stream.fd, new TextEncoder().encode(text));
   return new Promise((resolve, reject) => {
-    stream.on('error', reject);
-    stream.write(text, (problem) => (problem ? reject(problem) : resolve()));
+    stream.once('error', reject);
+    stream.write(text, (problem) => {
+      if (problem) return reject(problem);
+      stream.off('error', reject);
+      resolve();
+    });
   });
 }
 

@@ -122,7 +122,8 @@ export function startLanguageFeatures(studies: Studies, parts: Parts): Disposabl
       selector,
       {
         provideCodeActions: (document, range, { diagnostics }, token) =>
-          ask(token, ({ remedyActions, rewriteActions }) => [
+          ask(token, ({ meetingActions, remedyActions, rewriteActions }) => [
+            ...meetingActions(of(document), document, range, diagnostics),
             ...remedyActions(of(document), document, range, diagnostics),
             ...rewriteActions(of(document), document, range),
           ]),

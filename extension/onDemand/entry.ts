@@ -10,6 +10,7 @@ export { hoverAt } from './hovers.ts';
 export { importTable } from './importTable.ts';
 export { hintsOf, pathAt } from './language/hints.ts';
 export { lensesOf, resolvedLens } from './language/lenses.ts';
+export { meetingActions, meetLimit } from './language/meetLimit.ts';
 export { definitionsAt, highlightsAt, referencesAt } from './language/navigation.ts';
 export { onTypeEdits } from './language/onType.ts';
 export { remedyActions } from './language/remedies.ts';

@@ -79,3 +79,40 @@ describe('the program as a process', () => {
     expect(readFileSync(join(program.folder, 'a.svg'), 'utf8')).toContain('</svg>');
   });
 });
+
+describe('explore in a process of its own', () => {
+  const question = (rows: string) =>
+    `winding "Capstan"\nmachine { slots 12  poles 10  phases 3 }\nlayout { layers 2  span 1 }\nvary {\n${rows}\nrank most winding-factor harmonic 1 least differential-leakage\n}\n`;
+
+  it('gives the same in threads as alone', () => {
+    writeFileSync(
+      join(program.folder, 'capstan.winding'),
+      question('machine poles 10 14\nlayout skew all 0 deg to 20 deg by 0.1 deg'),
+    );
+    const [alone, threads] = ['1', '2'].map((workers) =>
+      program.call(['explore', 'capstan.winding', '--format', 'json', '--workers', workers]),
+    );
+    expect(alone!.status).toBe(0);
+    expect(alone!.stdout.length).toBeGreaterThan(1000);
+    expect(threads).toEqual(alone);
+  });
+
+  // The rows are read until some have come; then the run is stopped, and the rest is read.
+  it.each(['1', '2'])(
+    'stopped by Ctrl-C with %s threads, leaves what it has, and says that it is a part',
+    (workers) => {
+      const many = question('bar height 1 mm to 9 mm by 0.001 mm\nbar width 1 mm to 3 mm by 0.01 mm');
+      writeFileSync(join(program.folder, 'many.winding'), many);
+      const { stdout, stderr } = program.bash(
+        `rm -f rows; mkfifo rows; '${process.execPath}' '${program.file}' explore many.winding --format csv --workers ${workers} > rows 2> told & run=$!
+       exec 3< rows; read -r -u 3 head; read -r -u 3 first; kill -INT $run; cat <&3 > rest; wait $run; echo "$? $head"; tail -n 1 rest; wc -l < rest; cat told >&2`,
+      );
+      const [state, last, count] = stdout.split('\n');
+      expect(state).toMatch(/^1 number,bar height,bar width,winding-factor harmonic 1,differential-leakage/);
+      // Whole rows, as they come in the order of their numbers.
+      expect(Number(last!.split(',')[0])).toBe(Number(count) + 1);
+      expect(Number(count)).toBeLessThan(1_600_000);
+      expect(stderr).toBe('slotwright: stopped: what is here is a part of the answer.\n');
+    },
+  );
+});

@@ -35,7 +35,7 @@ test('variants are judged, looked at by keys, and one is taken over and back', a
   await runCommand(page, 'Explore Variants');
   const panel = panelFrame(page);
   const variants = panel.locator('#panel-variants');
-  await variants.getByText(/^4 candidates: 4 kept/).waitFor();
+  await variants.locator('.variants-standing', { hasText: /^4 candidates: 4 kept/ }).waitFor();
   const rows = variants.locator('.variants-list tbody tr');
   // The winding of the text, and the candidates, the best first.
   await expect.poll(() => rows.count()).toBe(5);
@@ -52,7 +52,7 @@ test('variants are judged, looked at by keys, and one is taken over and back', a
   await variants.locator('.variants-acts').getByRole('button', { name: 'Take Over into This File' }).click();
   const text = page.locator('.editor-instance .view-lines').first();
   await expect.poll(() => text.textContent()).toMatch(/slots\s24\s/);
-  await variants.getByText(/The text has the values of candidate 4/).waitFor();
+  await variants.locator('.variants-standing', { hasText: /The text has the values of candidate 4/ }).waitFor();
   await focusText(page);
   await page.keyboard.press('Control+z');
   await expect.poll(() => text.textContent()).toMatch(/slots\s12\s/);

@@ -153,7 +153,11 @@ describe('explore', () => {
       '--keep',
       'slot-fill <= 80 %',
     ];
+    // Where nobody can be asked, as in a pipe, it is refused; `confirmed` has its own test.
+    const { isTTY } = process.stdin;
+    process.stdin.isTTY = false;
     const { exitCode, complaints } = await explored(file, ...many);
+    process.stdin.isTTY = isTTY;
     expect(exitCode).toBe(2);
     expect(complaints).toMatch(/up to 192024 whole studies.*--yes/);
   });
