@@ -84,7 +84,7 @@ export async function runStep() {
   const folder = mkdtempSync(join(tmpdir(), 'slotwright-pictures-'));
   const opened = await browser.launch({ executablePath: await chromium(), args: ['--no-sandbox'] });
   try {
-    await paint(opened, await drawn(folder, 'space'), 480, 'media/bars-in-space.jpg');
+    await paint(opened, await drawn(folder, 'space'), 420, 'media/bars-in-space.jpg');
     await paint(opened, oneSheet(await drawn(folder, 'sheet')), 1000, 'media/sheet.jpg');
     await editorAtWork(folder, 'media/editor.jpg');
   } finally {

@@ -52,7 +52,9 @@ test('variants are judged, looked at by keys, and one is taken over and back', a
   await variants.locator('.variants-acts').getByRole('button', { name: 'Take Over into This File' }).click();
   const text = page.locator('.editor-instance .view-lines').first();
   await expect.poll(() => text.textContent()).toMatch(/slots\s24\s/);
-  await variants.locator('.variants-standing', { hasText: /The text has the values of candidate 4/ }).waitFor();
+  await variants
+    .locator('.variants-standing', { hasText: /The text has the values of candidate 4/ })
+    .waitFor();
   await focusText(page);
   await page.keyboard.press('Control+z');
   await expect.poll(() => text.textContent()).toMatch(/slots\s12\s/);
