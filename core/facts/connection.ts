@@ -21,6 +21,7 @@ import type { PhaseConnection, Specification } from '../language/specification/s
 import { nearestWord } from '../language/suggest.ts';
 import { candidateSteps } from '../routing/candidates.ts';
 import {
+  type EndContacts,
   limitedQuantities,
   type RouteExplanation,
   type RouteLimit,
@@ -31,10 +32,13 @@ import {
   route,
   type SpecialsPlace,
 } from '../routing/route.ts';
+import { buildSpace } from '../space/buildSpace.ts';
+import { contactTable } from '../space/clearance/contacts.ts';
 import { leastTipGap } from '../space/ends/endRoom.ts';
+import { endSizes } from '../space/ends/endSizes.ts';
 import { tipSizes } from '../space/ends/tipSizes.ts';
 import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/joints/bars.ts';
-import type { Bends } from '../winding/joints/bends.ts';
+import { type Bends, regularBends } from '../winding/joints/bends.ts';
 import { type Connections, connectionsOf, countJoints, type JointCounts } from '../winding/joints/joints.ts';
 import { type TipSizes, type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
@@ -62,6 +66,8 @@ export interface PathRequest {
   readonly leastTipGap: number | null;
   /** What the text tells of the bar ends of each side. */
   readonly tipSizes: Readonly<Record<EndSide, TipSizes>>;
+  /** How near pieces and leads come to each other; null where sizes are missing. */
+  readonly contacts: EndContacts | null;
 }
 
 /** Finds paths, or says that it is still at work; the editor's gives way to typing. */
@@ -146,8 +152,19 @@ export const connectNow: Connector = (winding, request) =>
 
 /** What the router is asked for. */
 export function routeOptions(request: PathRequest): RouteOptions {
-  const { asked, wishes, limits, connection, form, specials, deviation, leastTipGap, tipSizes, gap } =
-    request;
+  const {
+    asked,
+    wishes,
+    limits,
+    connection,
+    form,
+    specials,
+    deviation,
+    leastTipGap,
+    tipSizes,
+    gap,
+    contacts,
+  } = request;
   return {
     paths: asked,
     wishes,
@@ -159,6 +176,7 @@ export function routeOptions(request: PathRequest): RouteOptions {
     ...(specials === null ? {} : { specials }),
     ...(deviation === null ? {} : { deviation }),
     ...(leastTipGap === null ? {} : { leastTipGap }),
+    ...(contacts === null ? {} : { contacts }),
   };
 }
 
@@ -230,7 +248,25 @@ export function connectWinding(
     gap,
     leastTipGap: leastTipGap(specification, winding),
     tipSizes: tipSizes(specification, winding),
+    contacts: endContacts(specification, winding),
   });
+}
+
+/** How near pieces and leads of a connection come to each other; null where sizes are missing. */
+function endContacts(specification: Specification, winding: Winding): EndContacts | null {
+  const sizes = endSizes(specification, winding);
+  if (!sizes.known) return null;
+  const { endClearance, pieceClearance } = sizes.value;
+  const table = contactTable({ bars: endClearance, pieces: pieceClearance ?? endClearance });
+  const bends = lazy(() => regularBends(winding));
+  return {
+    sizes: sizes.value,
+    of: (paths) => {
+      const connections = connectionsOf(winding, paths, bends());
+      const { space } = buildSpace({ specification, winding, connections });
+      return space.known ? table(space.value, connections) : null;
+    },
+  };
 }
 
 /** The limits of the text that steer the router, as those of one phase. */

@@ -101,15 +101,17 @@ export function* candidateSteps(
   }
   const others = front.filter((met) => met !== first);
   const kept = spread(others, wanted).sort((a, b) => compareMeasures(a.measure, b.measure, wanted));
-  return [
-    { paths: chosen.paths, measure: first.measure },
-    ...kept.map((met) => ({
-      paths: turns.flatMap((shift, phase) =>
-        pathsOfPhase(winding, bends, phase, met.strands, shift, connection),
-      ),
-      measure: met.measure,
-    })),
-  ];
+  const lay = ({ strands: own }: Met) =>
+    turns.flatMap((shift, phase) => pathsOfPhase(winding, bends, phase, own, shift, connection));
+  const clear: { readonly paths: readonly Path[]; readonly measure: RouteMeasure }[] = [];
+  for (const met of kept) {
+    const paths = lay(met);
+    // Pieces and leads that run into each other are no choice; all else is clear by its joint tips.
+    const contacts = met.measure.jumpers > 0 ? options.contacts?.of(paths) : null;
+    yield;
+    if (!contacts || contacts.colliding === 0) clear.push({ paths, measure: met.measure });
+  }
+  return [{ paths: chosen.paths, measure: first.measure }, ...clear];
 }
 
 /** Whether the first has nothing more than the second of what may be wished for. */

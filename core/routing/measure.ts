@@ -27,6 +27,12 @@ export interface RouteMeasure extends RouteCounts {
   readonly crossings: number;
   /** Path ends and ends below connecting pieces, in all phases, for which joint tips leave no place. */
   readonly lostEnds: number;
+  /**
+   * Pairs of ends, pieces and rings, in all phases, that run into each other, and that come nearer than asked for;
+   * 0 where that was not looked for, as it is not while a connection is searched for.
+   */
+  readonly colliding: number;
+  readonly close: number;
   /** Smallest arc, in slots, that holds the first bars of all paths of the phase. */
   readonly startWindow: number;
   /** Levels of the connecting pieces of all phases. */
@@ -154,6 +160,8 @@ export function measureStrands(measuring: Measuring, strands: readonly Strand[])
     tipGap: Math.min(...tips.map(({ gap }) => gap)),
     crossings: tips.reduce((sum, { crossings }) => sum + crossings, 0),
     lostEnds: tips.reduce((sum, { lostEnds }) => sum + lostEnds, 0),
+    colliding: 0,
+    close: 0,
     startWindow: coveringArc(
       strands.map((strand) => strand.bars[0]!.slot),
       winding.slots,
@@ -245,12 +253,15 @@ function voltagesOf(
   };
 }
 
-/** Whether joint tips lie far enough apart to be joined, no leg runs through another's joint, and all ends have a place. */
-export function tipsFit(
-  { tipGap, crossings, lostEnds }: Pick<RouteMeasure, 'tipGap' | 'crossings' | 'lostEnds'>,
-  { leastTipGap }: Pick<RouteRanking, 'leastTipGap'>,
-): boolean {
-  return crossings === 0 && lostEnds === 0 && tipGap > rounding && tipGap >= leastTipGap - rounding;
+type TipMeasure = Pick<RouteMeasure, 'tipGap' | 'crossings' | 'lostEnds' | 'colliding'>;
+
+/**
+ * Whether joint tips lie far enough apart to be joined, no leg runs through another's joint, all ends have a place, and
+ * nothing is known to collide.
+ */
+export function tipsFit(measure: TipMeasure, { leastTipGap }: Pick<RouteRanking, 'leastTipGap'>): boolean {
+  const { tipGap, crossings, lostEnds, colliding } = measure;
+  return crossings + lostEnds + colliding === 0 && tipGap > rounding && tipGap >= leastTipGap - rounding;
 }
 
 // Distances between tips are multiples of half a slot, but for leaning bars.
@@ -317,13 +328,19 @@ export function excessOf(
   }, 0);
 }
 
+/** 2 for what can be built, 1 where only pieces or leads collide, 0 where joint tips do not fit. */
+function fitness(measure: RouteMeasure, ranking: Pick<RouteRanking, 'leastTipGap'>): number {
+  if (tipsFit(measure, ranking)) return 2;
+  return measure.colliding > 0 && tipsFit({ ...measure, colliding: 0 }, ranking) ? 1 : 0;
+}
+
 /**
- * Negative when a is the better routing: first that its tips can be joined at all and no legs cross, then
- * that it meets the limits, then what was wished for, then the default order, in which a full slot between
+ * Negative when a is the better routing: first that its tips can be joined at all and no legs cross, and that
+ * nothing is known to collide, then that it meets the limits, then what was wished for, then the default order, in which a full slot between
  * tips stands after the counts.
  */
 export function compareMeasures(a: RouteMeasure, b: RouteMeasure, ranking: RouteRanking): number {
-  const fit = Number(tipsFit(b, ranking)) - Number(tipsFit(a, ranking));
+  const fit = fitness(b, ranking) - fitness(a, ranking);
   if (fit !== 0) return fit;
   const excess = limitExcess(a, ranking.limits) - limitExcess(b, ranking.limits);
   if (Math.abs(excess) > rounding) return excess;
@@ -340,6 +357,10 @@ export function compareMeasures(a: RouteMeasure, b: RouteMeasure, ranking: Route
 /** Unless copper is wished for, lengths within some two percent count as equal: a slot more decides nothing. */
 function roughly(reach: number): number {
   return Math.round(Math.log(Math.max(1, reach)) * 50);
+}
+
+function tipTroubles({ crossings, lostEnds, colliding, close }: RouteMeasure): number {
+  return crossings + lostEnds + colliding + close;
 }
 
 /** How much of a criterion a routing has: the less the better. */
@@ -364,6 +385,6 @@ export function amountOf(measure: RouteMeasure, criterion: Criterion): number {
     case 'window':
       return measure.startWindow;
     case 'tips':
-      return measure.crossings + measure.lostEnds - Math.min(1, measure.tipGap);
+      return tipTroubles(measure) - Math.min(1, measure.tipGap);
   }
 }

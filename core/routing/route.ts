@@ -8,12 +8,14 @@ import { type TipSizes, withoutSizes } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
 import { layersDiffer, needsStrictBalance } from '../winding/strictBalance.ts';
 import type { SpecialsPlace } from './bars/jointTable.ts';
+import { type EndContacts, keepApart } from './keepApart.ts';
 import type { RouteLimit, RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
 import {
   amountOf,
   compareMeasures,
   limitExcess,
   limitedAmount,
+  type Measuring,
   measureNodes,
   measureStrands,
   meetsLimit,
@@ -33,6 +35,7 @@ import type { RouteBounds } from './wave/bounds.ts';
 import type { RouteTrial } from './wave/search.ts';
 
 export type { SpecialsPlace } from './bars/jointTable.ts';
+export type { EndContacts } from './keepApart.ts';
 export type { RouteLimit, RouteMeasure, RouteWish } from './measure.ts';
 export { limitedQuantities, routeWishes } from './measure.ts';
 export type { PhaseConnection } from './phases.ts';
@@ -57,6 +60,8 @@ export interface RouteOptions {
   readonly leastTipGap?: number;
   /** What is known of the bar ends of each side; default nothing. */
   readonly tipSizes?: Readonly<Record<EndSide, TipSizes>>;
+  /** How near pieces and leads come to each other; default unknown. */
+  readonly contacts?: EndContacts;
   /** How the paths end; default star. */
   readonly connection?: PhaseConnection;
   /** What the shop bends, for wishes about bar shapes; default hairpins. */
@@ -135,6 +140,16 @@ export function route(winding: Winding, options: RouteOptions, checkpoint?: () =
 export function* routeSteps(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
   requireInteger('paths', options.paths, 1);
   requireInteger('nodeBudget', options.nodeBudget ?? 1, 0);
+  const found = yield* routeSmallest(winding, options);
+  if (!found.ok) return found;
+  const ranking = rankingOf(options);
+  const turns = closestShifts(winding).filter((shift) => shift !== null);
+  const measuring = measuringOf(winding, found.bends, options, ranking, turns);
+  return yield* keepApart(winding, options, ranking, measuring, found);
+}
+
+/** The best connection as far as counts and joint tips go. */
+function* routeSmallest(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
   const found = yield* routeLimited(winding, options);
   if (endsKnown(options) || !found.ok || isSmallest(found.explanation)) return found;
   // Whether legs cross depends on heights that nobody has given: what can be built with high joints counts too.
@@ -246,16 +261,7 @@ function* routeBalanced(
     const own = phase === 0 || shift == null;
     if (own) {
       const together = phase === 0 ? shifts.filter((other) => other !== null) : [0];
-      const measuring = {
-        winding,
-        bends,
-        shifts: together,
-        form: options.form ?? 'hairpin',
-        connection,
-        wishes: searchedFor(ranking),
-        limits: ranking.limits,
-        tipSizes: options.tipSizes ?? { connection: withoutSizes, far: withoutSizes },
-      };
+      const measuring = measuringOf(winding, bends, options, ranking, together);
       const found = yield* routePhase({
         winding,
         bends,
@@ -297,6 +303,26 @@ function* routeBalanced(
     tried: worst.trials,
   };
   return { ok: true, paths, bends, explanation };
+}
+
+/** How connections are measured for a ranking, laid once for each of `shifts`. */
+function measuringOf(
+  winding: Winding,
+  bends: Bends,
+  options: RouteOptions,
+  ranking: RouteRanking,
+  shifts: readonly number[],
+): Measuring {
+  return {
+    winding,
+    bends,
+    shifts,
+    form: options.form ?? 'hairpin',
+    connection: options.connection ?? 'star',
+    wishes: searchedFor(ranking),
+    limits: ranking.limits,
+    tipSizes: options.tipSizes ?? { connection: withoutSizes, far: withoutSizes },
+  };
 }
 
 /** All phases as units of regular crowns, or why balanced paths cannot be made of them. */

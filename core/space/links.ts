@@ -214,6 +214,8 @@ export interface LaneRoom {
   /** How near links may come to each other, and to leads, by their center lines: radians, and m along the radius. */
   readonly links: { readonly apart: number; readonly radially: number };
   readonly lead: { readonly apart: number; readonly radially: number };
+  /** How much of both is clearance, which is better than to touch where it cannot be kept. */
+  readonly clearance: { readonly apart: number; readonly radially: number };
   /** By how much a link whose feet stand at such a mean radius may leave it, m, signed, the best first; 0 is the first. */
   readonly offsets: (radius: number) => readonly number[];
 }
@@ -232,7 +234,7 @@ export interface Lane {
 export function linkLanes(
   links: readonly LinkSpan[],
   levels: readonly number[],
-  { leads, links: others, lead, offsets }: LaneRoom,
+  { leads, links: others, lead, clearance, offsets }: LaneRoom,
 ): readonly Lane[] {
   const beside = links.map(() => 0);
   const meeting = links.map(() => 0);
@@ -247,28 +249,35 @@ export function linkLanes(
       ...laid(other, beside[other]!),
       below: levels[other]! < levels[index]!,
     }));
-    const meets = (by: number): number => {
+    const meets = (by: number, room: LaneRoom['lead'], leadRoom: LaneRoom['lead']): number => {
       const own = laid(index, by);
       let count = 0;
       for (const turn of [-fullTurn, 0, fullTurn]) {
         for (const { span, risers, below } of before) {
-          const pierces = below && crosses(span, own.span, turn, others.apart, others.radially - 1e-9);
-          if (pierces || risersMeet(own.risers, risers, turn, others)) count++;
+          const pierces = below && crosses(span, own.span, turn, room.apart, room.radially - 1e-9);
+          if (pierces || risersMeet(own.risers, risers, turn, room)) count++;
         }
         for (const { angle, radius } of leads) {
           const upright = { from: angle, to: angle, radiusFrom: radius, radiusTo: radius };
-          const stands = crosses(own.span, upright, turn, lead.apart, lead.radially - 1e-9);
-          if (stands || risersMeet(own.risers, [{ angle, from: radius, to: radius }], turn, lead)) count++;
+          const stands = crosses(own.span, upright, turn, leadRoom.apart, leadRoom.radially - 1e-9);
+          if (stands || risersMeet(own.risers, [{ angle, from: radius, to: radius }], turn, leadRoom))
+            count++;
         }
       }
       return count;
     };
+    const less = ({ apart, radially }: LaneRoom['lead']) => ({
+      apart: apart - clearance.apart,
+      radially: radially - clearance.radially,
+    });
+    const touches = (by: number): number => meets(by, less(others), less(lead));
     const { radiusFrom, radiusTo } = links[index]!;
     let least = Number.POSITIVE_INFINITY;
     for (const by of offsets((radiusFrom + radiusTo) / 2)) {
-      const met = meets(by);
-      if (met >= least) continue;
-      least = met;
+      const met = meets(by, others, lead);
+      const trouble = met === 0 ? 0 : met + touchWeight * touches(by);
+      if (trouble >= least) continue;
+      least = trouble;
       beside[index] = by;
       meeting[index] = met;
       if (met === 0) break;
@@ -276,6 +285,9 @@ export function linkLanes(
   });
   return links.map((_, index) => ({ beside: beside[index]!, meets: meeting[index]! }));
 }
+
+/** How much more it counts to touch something than to be nearer to it than asked. */
+const touchWeight = 1000;
 
 /** A link in its lane: its level part, and its risers, each from one radius to another, m. */
 interface LaidLink {

@@ -143,6 +143,7 @@ function sideLinks(
     leads: uprightsAbove(plan, ends, below),
     links: { apart, radially: lane },
     lead: leadRoom(sizes, tallest, widest, clearance, innermost, bulge),
+    clearance: { apart: clearance / innermost, radially: clearance },
     offsets: laneOffsets(specification, sizes, lane, widest),
   });
   const besides = lanes.map(({ beside }) => beside);

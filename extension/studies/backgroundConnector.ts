@@ -88,7 +88,7 @@ export function createBackgroundConnector(
   };
   const connect: Connector = (winding, request) => {
     const state = search(winding, request);
-    const key = keyOf(winding, { ...request, leastTipGap: null, tipSizes: null });
+    const key = keyOf(winding, { ...request, leastTipGap: null, tipSizes: null, contacts: null });
     const earlier = held?.key === key ? held.state : null;
     if (state.kind === 'pending') return earlier ?? state;
     if (state.kind !== 'connected') return state;

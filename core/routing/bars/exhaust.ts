@@ -90,6 +90,8 @@ export function* exhaust(task: ExhaustTask): Generator<undefined, Exhausted> {
       tipGap: table.slots,
       crossings: 0,
       lostEnds: 0,
+      colliding: 0,
+      close: 0,
       startWindow: windows[Math.ceil(filled / length)]!,
       barShapes: 0,
       voltageInSlot: 0,

@@ -95,12 +95,18 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
     best = { strands, measure, order: copy, counts };
     return request.measureNodes;
   };
+  const round = 0;
   const promising = (counts: OrderCounts): boolean => {
-    if (!best || !tipsFit(best.measure, ranking)) return true;
+    if (!best) return true;
+    if (!tipsFit(best.measure, ranking)) {
+      // Where pieces or leads collide, first what is as good.
+      const asGood = best.measure.colliding > 0 && round === 0;
+      return !asGood || !isLess(best.counts, counts, criteria, ranking.limits, false);
+    }
     const farFromLimits = limitExcess(best.measure, ranking.limits) > 0;
     return isLess(counts, best.counts, criteria, ranking.limits, farFromLimits);
   };
-  for (const [round, heat] of heats.entries()) {
+  for (const heat of heats) {
     const known = best as Known | null;
     nodes += yield* improve({
       bars,

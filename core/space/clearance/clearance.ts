@@ -130,6 +130,32 @@ function clearanceOf(kind: ClearanceKind, asked: AskedClearance): number {
   return kind === 'piece' ? asked.pieces : asked.bars;
 }
 
+/** What a distance is where so much is asked for, m. */
+function judgedDistance(distance: number, clearance: number): 'collides' | 'close' | 'clear' {
+  if (distance < -making / 10) return 'collides';
+  return distance < clearance - making ? 'close' : 'clear';
+}
+
+/** What two bodies are to each other by their nearest pieces, as `clearanceSteps` counts them. */
+export function judgedPair(
+  space: Space,
+  { first, second, turn }: Pair,
+  asked: AskedClearance,
+): ReturnType<typeof judgedDistance> {
+  const reach = Float64Array.from({ length: 2 * layersApart }, (_, group) =>
+    group < layersApart ? clearanceOf(kindOfSort[group]!, asked) : 0,
+  );
+  const groups = { count: 2 * layersApart, of: groupOf, reach };
+  const allowance = flatBarSagitta(space) + making;
+  let worst: ReturnType<typeof judgedDistance> = 'clear';
+  pairDistances(first.make.body, second.make.body, turn, groups).forEach((meeting, group) => {
+    if (!meeting || (group >= layersApart && meeting.distance >= -allowance)) return;
+    const judged = judgedDistance(meeting.distance, clearanceOf(kindOfSort[group % layersApart]!, asked));
+    if (judged === 'collides' || worst === 'clear') worst = judged;
+  });
+  return worst;
+}
+
 function nearer(
   known: ClearancePlace | undefined,
   kind: ClearanceKind,
@@ -137,11 +163,10 @@ function nearer(
   { distance, at, first: one, second: other }: Meeting,
   clearance: number,
 ): ClearancePlace {
-  const collides = distance < -making / 10;
-  const close = !collides && distance < clearance - making;
+  const judged = judgedDistance(distance, clearance);
   const counts = {
-    colliding: (known?.colliding ?? 0) + (collides ? count : 0),
-    close: (known?.close ?? 0) + (close ? count : 0),
+    colliding: (known?.colliding ?? 0) + (judged === 'collides' ? count : 0),
+    close: (known?.close ?? 0) + (judged === 'close' ? count : 0),
   };
   if (known && known.distance <= distance) return { ...known, ...counts };
   return {

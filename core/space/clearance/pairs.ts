@@ -15,13 +15,19 @@ export interface Pair {
 /**
  * One pair of each kind of those that come within `reach` m of each other by the boxes around them, those
  * that stand side by side first. Bodies of one joint, and a piece or ring with the bars it stands on, are
- * left out: they touch by intent.
+ * left out: they touch by intent. With `counts` only pairs of which one counts.
  */
-export function nearPairs(slots: number, standing: readonly Standing[], reach: number): readonly Pair[] {
+export function nearPairs(
+  slots: number,
+  standing: readonly Standing[],
+  reach: number,
+  counts: (standing: Standing) => boolean = () => true,
+): readonly Pair[] {
   // Null for pairs that do not come near each other.
   const known = new Map<number, Pair | null>();
   const makes = standing.reduce((most, { make }) => Math.max(most, make.index + 1), 0);
   const add = (a: Standing, b: Standing) => {
+    if (!counts(a) && !counts(b)) return;
     if (together(a, b)) return;
     const [first, second] = a.make.index < b.make.index ? [a, b] : [b, a];
     const apart = modulo(first.slot - second.slot, slots);

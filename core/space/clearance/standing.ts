@@ -30,8 +30,8 @@ export interface Standing {
 /** What pieces are marked as, in the order in which the sort of a pair is that of either: legs with their straights and bends. */
 export const sorts = { leg: 0, crown: 1, joint: 2, lead: 3, link: 4 } as const;
 
-/** Every bar end, connecting piece and ring, as bodies made once each. */
-export function standingBodies(space: Space): readonly Standing[] {
+/** Every bar end, connecting piece and ring, as bodies made once each: by `bodies`, which may know some from before. */
+export function standingBodies(space: Space, bodies: typeof bodyOf = bodyOf): readonly Standing[] {
   const { slots, layers } = space;
   const makes: Make[] = [];
   const make = (
@@ -48,7 +48,7 @@ export function standingBodies(space: Space): readonly Standing[] {
     const made: Make = {
       index: makes.length,
       side,
-      body: bodyOf(pieces, section, marks, { start: link, end: pieces.at(-1)!.kind !== 'crown' }),
+      body: bodies(pieces, section, marks, { start: link, end: pieces.at(-1)!.kind !== 'crown' }),
       pieces,
       link,
     };

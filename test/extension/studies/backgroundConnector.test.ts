@@ -26,6 +26,7 @@ function request(asked: number, wishes: PathRequest['wishes']): PathRequest {
     gap: 'inner',
     leastTipGap: null,
     tipSizes: { connection: withoutSizes, far: withoutSizes },
+    contacts: null,
   };
 }
 

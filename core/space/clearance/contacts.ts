@@ -1,0 +1,69 @@
+import type { Connections } from '../../winding/joints/joints.ts';
+import type { Space } from '../space.ts';
+import { type Body, bodyOf } from './body.ts';
+import { type AskedClearance, judgedPair } from './clearance.ts';
+import { nearPairs, type Pair } from './pairs.ts';
+import { type Standing, standingBodies } from './standing.ts';
+
+/** Pairs of bar ends, connecting pieces and rings that run into each other, and that come nearer than asked for. */
+export interface Contacts {
+  readonly colliding: number;
+  readonly close: number;
+}
+
+/**
+ * Contacts of connections of one geometry, for choosing among them: a table of how every two makes of ends
+ * stand to each other at a number of slots apart, filled as pairs are met. Pairs of regular joints are left
+ * out, which are the same whatever the connection.
+ */
+export function contactTable(
+  asked: AskedClearance,
+): (space: Space, connections: Pick<Connections, 'joints'>) => Contacts {
+  const bodies = new Map<string, Body>();
+  const names = new Map<Body, number>();
+  const table = new Map<string, ReturnType<typeof judgedPair>>();
+  const bodyBefore: typeof bodyOf = (pieces, section, marks, ends) => {
+    const key = JSON.stringify([section, marks, ends, pieces.map(({ curve, length }) => [curve, length])]);
+    const known = bodies.get(key);
+    if (known) return known;
+    const body = bodyOf(pieces, section, marks, ends);
+    bodies.set(key, body);
+    names.set(body, names.size);
+    return body;
+  };
+  const judged = (space: Space, pair: Pair) => {
+    const { first, second, turn } = pair;
+    const [one, other] = [names.get(first.make.body)!, names.get(second.make.body)!];
+    // Full turns and the last digits of angles make no difference.
+    const apart = Math.round((turn / (2 * Math.PI) - Math.floor(turn / (2 * Math.PI) + 1e-9)) * 1e7);
+    const key = `${one} ${other} ${apart}`;
+    const known = table.get(key) ?? judgedPair(space, pair, asked);
+    table.set(key, known);
+    return known;
+  };
+  return (space, connections) => {
+    const regular = regularMakes(space, connections);
+    const counts = ({ make }: Standing) => make.link || !regular.has(make.index);
+    const reach = Math.max(asked.bars, asked.pieces);
+    let [colliding, close] = [0, 0];
+    for (const pair of nearPairs(space.slots, standingBodies(space, bodyBefore), reach, counts)) {
+      const is = judged(space, pair);
+      if (is === 'collides') colliding += pair.count;
+      else if (is === 'close') close += pair.count;
+    }
+    return { colliding, close };
+  };
+}
+
+/** Places in `Space.ends` of the ends of regular joints. */
+function regularMakes(space: Space, { joints }: Pick<Connections, 'joints'>): ReadonlySet<number> {
+  const regular = new Set(joints.filter(({ kind }) => kind === 'regular').map(({ number }) => number));
+  const makes = new Set<number>();
+  for (const bar of space.bars) {
+    if (!bar) continue;
+    const { connection, far, connectionNumber, farNumber } = bar;
+    if (connection.use === 'joint' && regular.has(connectionNumber)) makes.add(connection.index);
+    if ((far.use === 'joint' || far.use === 'crown') && regular.has(farNumber)) makes.add(far.index);
+  }
+  return makes;
+}
