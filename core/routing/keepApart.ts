@@ -5,16 +5,8 @@ import { polish } from './bars/polish.ts';
 import type { Measuring, RouteMeasure, RouteRanking } from './measure.ts';
 import { compareMeasures, measureNodes, measureStrands, tipsFit } from './measure.ts';
 import { closestShifts, pathsOfPhase, phaseShifts } from './phases.ts';
-import type { RouteExplanation, RouteOptions, RouteResult } from './route.ts';
+import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts';
 import type { Strand } from './units/units.ts';
-
-/** How near bar ends, connecting pieces and leads of a winding come to each other, by its sizes. */
-export interface EndContacts {
-  /** All that it depends on, as plain values. */
-  readonly sizes: object;
-  /** Null where they cannot be made. */
-  readonly of: (paths: readonly Path[]) => Contacts | null;
-}
 
 type Found = Extract<RouteResult, { readonly ok: true }>;
 

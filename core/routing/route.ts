@@ -1,15 +1,13 @@
 import { plainSlot, slotLeakageSplit } from '../balance/slotLeakage.ts';
 import { coveringArc } from '../winding/coveringArc.ts';
 import { requireInteger } from '../winding/integers.ts';
-import type { BarForm } from '../winding/joints/bars.ts';
 import type { Bends } from '../winding/joints/bends.ts';
 import { regularBends } from '../winding/joints/bends.ts';
 import { type TipSizes, withoutSizes } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
 import { layersDiffer, needsStrictBalance } from '../winding/strictBalance.ts';
-import type { SpecialsPlace } from './bars/jointTable.ts';
-import { type EndContacts, keepApart } from './keepApart.ts';
-import type { RouteLimit, RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
+import { keepApart } from './keepApart.ts';
+import type { RouteLimit, RouteMeasure, RouteRanking } from './measure.ts';
 import {
   amountOf,
   compareMeasures,
@@ -26,97 +24,21 @@ import {
   wishFor,
 } from './measure.ts';
 import { type PhaseRoute, routePhase } from './phaseSearch.ts';
-import type { PhaseConnection } from './phases.ts';
 import { closestShifts, pathsOfPhase } from './phases.ts';
+import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts';
 import type { PhaseTask, RouteRefusal } from './refusal.ts';
 import { anyCrownsRefusal, dividesRefusal, layoutRefusal, phaseTask } from './refusal.ts';
 import type { Strand } from './units/units.ts';
-import type { RouteBounds } from './wave/bounds.ts';
-import type { RouteTrial } from './wave/search.ts';
 
 export type { SpecialsPlace } from './bars/jointTable.ts';
-export type { EndContacts } from './keepApart.ts';
 export type { RouteLimit, RouteMeasure, RouteWish } from './measure.ts';
 export { limitedQuantities, routeWishes } from './measure.ts';
 export type { PhaseConnection } from './phases.ts';
+export type { EndContacts, RouteExplanation, RouteOptions, RouteResult } from './question.ts';
 export type { RouteRefusal } from './refusal.ts';
 export { possibleParallelPaths } from './refusal.ts';
 export type { DivisorCondition } from './units/units.ts';
 export type { RouteTrial } from './wave/search.ts';
-
-export interface RouteOptions {
-  /** Parallel paths of each phase. */
-  readonly paths: number;
-  /**
-   * What counts most, in this order; behind it pieces, their levels, joint shapes, special joints, joint
-   * tips, copper, terminal window.
-   */
-  readonly wishes?: readonly RouteWish[];
-  /** A connection that meets them all goes before one that does not; default none. */
-  readonly limits?: readonly RouteLimit[];
-  /** Where special spans may lie; without it in the joined legs, or on either side where that is impossible. */
-  readonly specials?: SpecialsPlace;
-  /** Smallest distance between joint tips that can be built, in slots; default any above 0. */
-  readonly leastTipGap?: number;
-  /** What is known of the bar ends of each side; default nothing. */
-  readonly tipSizes?: Readonly<Record<EndSide, TipSizes>>;
-  /** How near pieces and leads come to each other; default unknown. */
-  readonly contacts?: EndContacts;
-  /** How the paths end; default star. */
-  readonly connection?: PhaseConnection;
-  /** What the shop bends, for wishes about bar shapes; default hairpins. */
-  readonly form?: BarForm;
-  /** Search nodes allowed; default 400 000, about half a second. Results depend on it, never on time. */
-  readonly nodeBudget?: number;
-  /**
-   * Where slots hold two phases, take paths that agree in angles and in layers but not in every cell, if
-   * their currents deviate by slot leakage alone (an upper estimate) by no more than this share and the
-   * connection is the better one. Default: none are taken.
-   */
-  readonly deviation?: number;
-  /** Where the air gap lies, for that estimate; default inner. */
-  readonly gap?: 'inner' | 'outer' | 'both';
-}
-
-/** What the router did and what is proved about the result. Counts are those of one phase. */
-export interface RouteExplanation {
-  readonly wishes: readonly RouteWish[];
-  /** Where special spans may lie in this connection. */
-  readonly specials: SpecialsPlace;
-  /** Nothing was said about special spans, and with regular crowns there is no such connection. */
-  readonly crownsNeeded: boolean;
-  /** Paths agree in every cell (angle x layer), not only in angles and in layers. */
-  readonly strict: boolean;
-  /** Deviation of path currents by slot leakage that was accepted instead; null where none was. */
-  readonly deviation: number | null;
-  readonly measure: RouteMeasure;
-  /**
-   * Limits that made this the connection, each with what the best one without limits has of its quantity;
-   * empty where that one is taken.
-   */
-  readonly limitsDecided: readonly {
-    readonly quantity: RouteLimit['quantity'];
-    readonly otherwise: number;
-  }[];
-  /** Joint tips lie far enough apart to be joined and no legs cross; false where nothing better was found. */
-  readonly tipsFit: boolean;
-  /** Arc in slots that holds the first bars of all paths of all phases. */
-  readonly terminalWindow: number;
-  /** Lower bounds; null where none is known for this kind of winding. */
-  readonly bounds: RouteBounds | null;
-  /** Counts that no routing with regular far-side joints can undercut, and with special crowns none at all. */
-  readonly proved: readonly ('jumpers' | 'special-joints' | 'joint-shapes')[];
-  readonly tried: readonly RouteTrial[];
-}
-
-export type RouteResult =
-  | {
-      readonly ok: true;
-      readonly paths: readonly Path[];
-      readonly bends: Bends;
-      readonly explanation: RouteExplanation;
-    }
-  | { readonly ok: false; readonly reason: RouteRefusal };
 
 /** Runs `routeSteps` to its end; `checkpoint` is called every few milliseconds and may throw to cancel. */
 export function route(winding: Winding, options: RouteOptions, checkpoint?: () => void): RouteResult {
