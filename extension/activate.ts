@@ -14,6 +14,7 @@ import { startPanel } from './panel.ts';
 import { startStatusBar } from './statusBar.ts';
 import { createStudies } from './studies/studies.ts';
 import { startVariants } from './variants.ts';
+import { startLanguageChoice } from './wording.ts';
 
 /**
  * Starts every feature of the extension; the same in the desktop and in the web host. `loaded` are what is
@@ -37,6 +38,7 @@ export function activateSlotwright(
     ...startLanguageFeatures(studies, parts),
     ...startExports(studies, parts),
     ...startFirstSteps(context.extensionUri, parts),
+    startLanguageChoice(),
     startQuickFixes(studies),
     ...startPathActions(studies),
     ...startVariants(studies, parts),

@@ -5,7 +5,6 @@ import {
   type Disposable,
   Range as EditorRange,
   Location,
-  l10n,
   languages,
   type TextDocument,
   workspace,
@@ -18,6 +17,7 @@ import type { Log } from './log.ts';
 import { type ShownSeverity, wantedSeverities } from './settings.ts';
 import type { Studies } from './studies/studies.ts';
 import { isWinding } from './windingDocument.ts';
+import { findingWords, l10n, relatedWords } from './wording.ts';
 
 /** Shows the findings of every open winding text, soon after the start and at every change. */
 export function startDiagnostics(studies: Studies, log: Log, soon: (work: () => void) => void): Disposable[] {
@@ -61,14 +61,17 @@ function diagnosticsOf(
     if (shown === null) return [];
     const diagnostic = new Diagnostic(
       editorRange(document, finding.range),
-      toldMessage(finding.message, finding.accepted?.reason),
+      toldMessage(findingWords(finding), finding.accepted?.reason),
       shown,
     );
     diagnostic.source = 'slotwright';
     diagnostic.code = { value: finding.code, target: explanation(finding.code) };
     diagnostic.relatedInformation = finding.related.map(
       ({ message, range }) =>
-        new DiagnosticRelatedInformation(new Location(document.uri, editorRange(document, range)), message),
+        new DiagnosticRelatedInformation(
+          new Location(document.uri, editorRange(document, range)),
+          relatedWords(message),
+        ),
     );
     return [diagnostic];
   });

@@ -1,5 +1,6 @@
 import { Uri, workspace } from 'vscode';
 import type { FileFormats, FileParts } from './onDemand/exporting/fileParts.ts';
+import { type Language, spokenNow } from './wording.ts';
 
 /** What is not needed for a keystroke: the other views, tables, exports, comparison, completion, hovers. */
 export type OnDemand = typeof import('./onDemand/entry.ts');
@@ -19,10 +20,21 @@ declare const require: (name: string) => unknown;
 export function createParts(extensionUri: Uri): Parts {
   const read = (...path: string[]) => workspace.fs.readFile(Uri.joinPath(extensionUri, 'dist', ...path));
   return {
-    onDemand: once(async () => evaluate<OnDemand>(await read('extension', 'onDemand.js'))),
+    onDemand: once(async () => {
+      const part = evaluate<OnDemand>(await read('extension', 'onDemand.js'));
+      // A bundle of its own has words of its own.
+      part.speak(...spokenNow());
+      return part;
+    }),
     fileFormats: once(async () => evaluate<FileFormats>(await read('fileFormats', 'fileFormats.js'))),
     font: once(() => Promise.resolve(read('fileFormats', 'DejaVuSansCondensed.ttf'))),
   };
+}
+
+/** Reads the extension's words in German. */
+export async function readGerman(extensionUri: Uri): Promise<Language> {
+  const bytes = await workspace.fs.readFile(Uri.joinPath(extensionUri, 'dist', 'extension', 'german.js'));
+  return evaluate<typeof import('./german/main.ts')>(bytes).german;
 }
 
 /** Runs a CommonJS bundle, which may require nothing but the editor. */

@@ -1,8 +1,9 @@
-import { type Disposable, type LogOutputChannel, l10n, window } from 'vscode';
+import { type Disposable, type LogOutputChannel, window } from 'vscode';
 import type { CheckedText } from '../core/findings/checkedText.ts';
 import type { Parts } from './loadOnDemand.ts';
 import type { Studies } from './studies/studies.ts';
 import { fileName } from './windingDocument.ts';
+import { l10n } from './wording.ts';
 
 /** What the extension tells of its own work, in the editor's output. */
 export interface Log extends Disposable {

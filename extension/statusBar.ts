@@ -1,7 +1,8 @@
-import { commands, type Disposable, l10n, StatusBarAlignment, ThemeColor, window, workspace } from 'vscode';
+import { commands, type Disposable, StatusBarAlignment, ThemeColor, window, workspace } from 'vscode';
 import type { CheckedText } from '../core/findings/checkedText.ts';
 import type { Studies } from './studies/studies.ts';
 import { fileName, isWinding } from './windingDocument.ts';
+import { l10n } from './wording.ts';
 
 /** Whether the active text has found paths that can be written out, for the commands that the editor offers. */
 const pathsFoundKey = 'slotwright.pathsFound';

@@ -31,6 +31,13 @@ const bundles = {
     entryPoints: ['extension/onDemand/entry.ts'],
     outfile: 'dist/extension/onDemand.js',
   },
+  // Words of another language: read at the start where it is spoken.
+  german: {
+    ...host,
+    platform: 'browser',
+    entryPoints: ['extension/german/main.ts'],
+    outfile: 'dist/extension/german.js',
+  },
   panel: {
     ...shared,
     format: 'iife',

@@ -3,7 +3,7 @@ const always = ['package.json'];
 
 const plain = (path) => path.replace(/^\.\//, '');
 
-/** Every file that the manifest points to. */
+/** Every file that the manifest points to for the editor; its command line has a package of its own. */
 export function referencedFiles(manifest) {
   const { contributes = {} } = manifest;
   const languages = (contributes.languages ?? []).flatMap(({ configuration, icon }) => [
@@ -20,7 +20,6 @@ export function referencedFiles(manifest) {
     manifest.main,
     manifest.browser,
     manifest.icon,
-    ...Object.values(manifest.bin ?? {}),
     ...languages,
     ...grammars,
     ...commandIcons,
@@ -39,6 +38,7 @@ export function missingFiles(manifest, files) {
     'dist/extension/variants.js',
     'dist/extension/later.js',
     'dist/extension/comparison.js',
+    'dist/extension/german.js',
     'dist/extension/panel.css',
     'dist/extension/comparison.css',
     'dist/fileFormats/fileFormats.js',
@@ -46,6 +46,7 @@ export function missingFiles(manifest, files) {
     'dist/fileFormats/FONT-LICENSE.txt',
     'dist/THIRD-PARTY-NOTICES.txt',
     'package.nls.json',
+    'package.nls.de.json',
     'README.md',
     'CHANGELOG.md',
     'LICENSE',

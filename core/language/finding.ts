@@ -23,6 +23,8 @@ export interface Finding {
   readonly code: string;
   readonly severity: Severity;
   readonly message: string;
+  /** What the message tells, as its kind declares it: for words in other languages. */
+  readonly data: unknown;
   readonly range: Range;
   readonly related: readonly RelatedPlace[];
   readonly fix?: Fix;
@@ -66,6 +68,7 @@ export function finding<Data>(
     code: kind.code,
     severity: extras.severity ?? kind.severity,
     message: kind.message(data),
+    data,
     range,
     related: extras.related ?? [],
     ...(extras.fix ? { fix: extras.fix } : {}),

@@ -1,13 +1,7 @@
 import { mostSlots } from './counts.ts';
 import { findingKind } from './finding.ts';
 import { oddCharacters } from './text/oddCharacters.ts';
-import { visible } from './text/visible.ts';
-
-/** Text as shown in a message: cut to a readable length, control characters made visible. */
-export function quoted(text: string): string {
-  const cut = text.length > 40 ? `${text.slice(0, 37).replace(/[\ud800-\udbff]$/, '')}...` : text;
-  return `'${visible(cut)}'`;
-}
+import { quoted } from './text/quoted.ts';
 
 function didYouMean(suggestion: string | undefined): string {
   return suggestion === undefined ? '' : `; did you mean '${suggestion}'?`;

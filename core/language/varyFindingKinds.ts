@@ -1,6 +1,6 @@
 import { findingKind } from './finding.ts';
 import { plural } from './lists.ts';
-import { quoted } from './textFindingKinds.ts';
+import { quoted } from './text/quoted.ts';
 
 /** What can be wrong with `from to by`. */
 export type StepProblem = 'none' | 'zero' | 'away' | 'units' | 'too-many' | 'not-whole';

@@ -1,7 +1,7 @@
 import { findingKind } from '../language/finding.ts';
 import { plural } from '../language/lists.ts';
 import { decimal, significant } from '../language/numbers.ts';
-import { quoted } from '../language/textFindingKinds.ts';
+import { quoted } from '../language/text/quoted.ts';
 import type { LayoutRefusal } from './generate.ts';
 
 function listed(values: readonly (number | string)[], most = 12): string {

@@ -3,7 +3,6 @@ import {
   CodeActionKind,
   commands,
   type Disposable,
-  l10n,
   languages,
   Range,
   type TextDocument,
@@ -13,6 +12,7 @@ import {
 } from 'vscode';
 import type { Studies } from '../studies/studies.ts';
 import { isWinding, windingLanguage } from '../windingDocument.ts';
+import { l10n } from '../wording.ts';
 
 /** The command's name, as in package.json. */
 const writeOutCommand = 'slotwright.writeOutPaths';

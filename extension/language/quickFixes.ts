@@ -3,7 +3,6 @@ import {
   CodeActionKind,
   type Diagnostic,
   type Disposable,
-  l10n,
   languages,
   Range,
   SnippetString,
@@ -19,6 +18,7 @@ import { oddCharacters } from '../../core/language/text/oddCharacters.ts';
 import { codeOf } from '../findingCode.ts';
 import type { Studies } from '../studies/studies.ts';
 import { windingLanguage } from '../windingDocument.ts';
+import { fixWords, l10n } from '../wording.ts';
 
 /** Offers the fixes that findings carry. */
 export function startQuickFixes(studies: Studies): Disposable {
@@ -92,7 +92,7 @@ function editorRange(document: TextDocument, { start, end }: Finding['range']): 
 
 function fixOf(document: TextDocument, finding: Finding, diagnostics: readonly Diagnostic[]): CodeAction {
   const { title, edits } = finding.fix!;
-  const action = actionOf(document, title, edits);
+  const action = actionOf(document, fixWords(title), edits);
   action.diagnostics = diagnostics.filter(
     (each) => codeOf(each) === finding.code && each.range.isEqual(editorRange(document, finding.range)),
   );

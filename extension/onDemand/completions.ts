@@ -1,7 +1,6 @@
 import {
   CompletionItem,
   CompletionItemKind,
-  l10n,
   MarkdownString,
   type Position,
   Range,
@@ -12,6 +11,7 @@ import { canBeAccepted } from '../../core/findings/acceptance/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { helpOf } from '../../core/findings/registry.ts';
 import { type Completion, completions } from '../../core/language/vocabulary/completions.ts';
+import { findingWords, l10n } from '../wording.ts';
 import { entryLines } from './entryWords.ts';
 
 /**
@@ -42,7 +42,8 @@ function itemOf(completion: Completion, study: CheckedText, range: Range, index:
   }
   if (completion.kind === 'code') {
     const { word, reasonFollows } = completion;
-    item.detail = study.findings.find(({ code }) => code === word)?.message ?? '';
+    const found = study.findings.find(({ code }) => code === word);
+    item.detail = found ? findingWords(found) : '';
     item.documentation = new MarkdownString(helpOf(word));
     if (!reasonFollows) item.insertText = new SnippetString(`${word} "$1"$0`);
     return item;

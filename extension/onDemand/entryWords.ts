@@ -1,6 +1,6 @@
-import { l10n } from 'vscode';
 import { rangeWords } from '../../core/language/vocabulary/explain.ts';
 import type { VocabularyEntry } from '../../core/language/vocabulary/vocabulary.ts';
+import { l10n } from '../wording.ts';
 
 /** What a word means, what its values may be, its default and an example, as paragraphs of Markdown. */
 export function entryLines(entry: VocabularyEntry): readonly string[] {

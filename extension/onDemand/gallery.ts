@@ -1,5 +1,6 @@
-import { commands, l10n, type QuickPickItem, Uri, window, workspace } from 'vscode';
+import { commands, type QuickPickItem, Uri, window, workspace } from 'vscode';
 import { windingLanguage } from '../windingDocument.ts';
+import { l10n } from '../wording.ts';
 
 /** An example that comes with the extension. */
 export interface Example {

@@ -1,7 +1,6 @@
 import {
   type CancellationToken,
   Hover,
-  l10n,
   MarkdownString,
   type Position,
   Range,
@@ -16,6 +15,7 @@ import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
 import { explainedWord, tokenAt } from '../../core/language/vocabulary/explain.ts';
 import { valueText } from '../../core/review/words.ts';
 import { barName } from '../../core/winding/model.ts';
+import { l10n } from '../wording.ts';
 import { barNamed, barUse, connectionOf } from './barUse.ts';
 import { entryLines } from './entryWords.ts';
 import { createPause } from './inSlices.ts';

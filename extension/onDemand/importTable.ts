@@ -1,8 +1,9 @@
-import { commands, l10n, Uri, window, workspace } from 'vscode';
+import { commands, Uri, window, workspace } from 'vscode';
 import { type TableTrouble, troubleWords } from '../../core/tables/import/grid.ts';
 import { connectionWords, type TableWishes } from '../../core/tables/import/head.ts';
 import { windingFromTable } from '../../core/tables/import/windingFromTable.ts';
 import { windingLanguage } from '../windingDocument.ts';
+import { l10n } from '../wording.ts';
 
 /** Larger files are no tables of a winding: the largest takes less than 2 MB. */
 const mostBytes = 8 * 1024 * 1024;

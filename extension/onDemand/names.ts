@@ -1,8 +1,8 @@
-import { l10n } from 'vscode';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { fixed } from '../../core/language/numbers.ts';
 import { barName, cellAt, placeName, printedSigns } from '../../core/winding/model.ts';
 import type { Subject } from '../protocol/subject.ts';
+import { l10n } from '../wording.ts';
 import { type BarUse, barNamed, barUse, connectionOf } from './barUse.ts';
 
 /** What a subject is, in one line; empty for what the winding does not have. */

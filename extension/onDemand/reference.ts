@@ -1,7 +1,8 @@
-import { commands, l10n, Uri, window, workspace } from 'vscode';
+import { commands, Uri, window, workspace } from 'vscode';
 import { findingKinds, helpOf } from '../../core/findings/registry.ts';
 import { languageReference } from '../../core/language/vocabulary/reference.ts';
 import { referenceScheme } from '../findingCode.ts';
+import { l10n } from '../wording.ts';
 
 /** What a page of the reference is about: the whole language, one block of it, or a kind of finding. */
 export type ReferenceSubject =

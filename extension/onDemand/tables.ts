@@ -1,4 +1,3 @@
-import { l10n } from 'vscode';
 import type { Facts } from '../../core/facts/facts.ts';
 import { toldMessage } from '../../core/findings/acceptance/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
@@ -13,6 +12,7 @@ import { barName } from '../../core/winding/model.ts';
 import { pathName } from '../../core/winding/paths/writtenPaths.ts';
 import type { ShownTable } from '../protocol/panelState.ts';
 import type { PanelTable } from '../protocol/wish.ts';
+import { findingWords, l10n } from '../wording.ts';
 import { connectionOf } from './barUse.ts';
 import { findingPlaces } from './places.ts';
 
@@ -97,11 +97,11 @@ function pathTable(study: CheckedText, { winding }: Facts): ShownTable {
 function findingTable({ text, findings }: CheckedText): ShownTable {
   const starts = lineStarts(text);
   const places = findingPlaces(findings);
-  const rows = findings.map(({ range, severity, code, message, accepted }, index) => [
-    String(lineColumn(starts, range.start).line),
-    severity,
-    code,
-    toldMessage(message, accepted?.reason),
+  const rows = findings.map((finding, index) => [
+    String(lineColumn(starts, finding.range.start).line),
+    finding.severity,
+    finding.code,
+    toldMessage(findingWords(finding), finding.accepted?.reason),
     places[index]!,
   ]);
   const columns = [l10n.t('line'), l10n.t('severity'), l10n.t('code'), l10n.t('finding')];

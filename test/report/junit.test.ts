@@ -70,12 +70,20 @@ describe('the JUnit report', () => {
         text,
         limits: [],
         findings: [
-          { code: 'x', severity: 'error', message: hostile, range: { start: 0, end: 1 }, related: [] },
+          {
+            code: 'x',
+            severity: 'error',
+            message: hostile,
+            range: { start: 0, end: 1 },
+            data: null,
+            related: [],
+          },
           {
             code: 'x',
             severity: 'warning',
             message: `]]>${hostile}`,
             range: { start: 0, end: 1 },
+            data: null,
             related: [],
           },
         ],

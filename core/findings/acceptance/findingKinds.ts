@@ -1,5 +1,5 @@
 import { findingKind } from '../../language/finding.ts';
-import { quoted } from '../../language/textFindingKinds.ts';
+import { quoted } from '../../language/text/quoted.ts';
 
 export const acceptCodeUnknown = findingKind<{ code: string; suggestion: string | undefined }>({
   code: 'accept-code-unknown',

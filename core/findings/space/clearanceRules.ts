@@ -4,7 +4,8 @@ import type { BarSpecification } from '../../language/specification/specificatio
 import type { ClearancePlace } from '../../space/clearance/clearance.ts';
 import type { Freed } from '../../space/clearance/freeing.ts';
 import { toldAsProblem } from '../../space/clearance/toldAsProblem.ts';
-import { atLeast, endsClose, endsCollide } from './findingKinds.ts';
+import { endsClose, endsCollide } from './findingKinds.ts';
+import { atLeast } from './freeingLengths.ts';
 import { flatFix, replacing } from './rules.ts';
 
 /** Bar ends, connecting pieces and rings that run into each other or come too near: of each kind on each side the worst. */

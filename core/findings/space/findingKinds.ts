@@ -1,24 +1,10 @@
 import { findingKind } from '../../language/finding.ts';
 import { firstOf } from '../../language/lists.ts';
-import { significant } from '../../language/numbers.ts';
 import type { ClearanceKind } from '../../space/clearance/clearance.ts';
 import type { Freed } from '../../space/clearance/freeing.ts';
 import { bothWords, sideWords, toldLength as told } from '../../space/clearance/placeWords.ts';
 import { type EndSide, layerLetter } from '../../winding/model.ts';
-
-// Values that free something are told in hundredths of a millimeter, rounded to the safe side.
-const hundredth = 1e-5;
-const noise = 1e-4;
-
-/** The least length of whole hundredths of a millimeter that is not below one in m: `5.28 mm`. */
-export function atLeast(meters: number): string {
-  return `${significant(Math.ceil(meters / hundredth - noise) / 100, 10)} mm`;
-}
-
-/** The largest that is not above one. */
-export function atMost(meters: number): string {
-  return `${significant(Math.floor(meters / hundredth + noise) / 100, 10)} mm`;
-}
+import { atLeast, atMost } from './freeingLengths.ts';
 
 export const separatorMisplaced = findingKind<{
   layers: readonly [number, number];

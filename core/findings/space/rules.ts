@@ -9,7 +9,7 @@ import { crownsCanPass } from '../../winding/joints/crownsInLayer.ts';
 import { barName, layerLetter } from '../../winding/model.ts';
 import { connectRange, named } from '../connection/rules.ts';
 import * as kinds from './findingKinds.ts';
-import { atLeast, atMost } from './findingKinds.ts';
+import { atLeast, atMost } from './freeingLengths.ts';
 
 /** Separators between layers that exist, lie next to each other and in their slot, one between each two. */
 export function checkSeparators({ specification, winding }: Facts): readonly Finding[] {

@@ -2,11 +2,11 @@ import { type Finding, finding, type Range } from '../finding.ts';
 import { nearestWord, replacement } from '../suggest.ts';
 import type { Value } from '../text/document.ts';
 import { stringValue, type Token } from '../text/lexer.ts';
+import { quoted } from '../text/quoted.ts';
 import { derivedWithoutSource, meantLiteral } from '../text/statementChecks.ts';
 import {
   badEscape,
   expectedValue,
-  quoted,
   unclosedString,
   unitGlued,
   unitMissing,

@@ -1,7 +1,8 @@
 import { finding } from '../finding.ts';
 import { nearestWord, replacement } from '../suggest.ts';
 import type { SeriesItem } from '../text/document.ts';
-import { quoted, unknownWord } from '../textFindingKinds.ts';
+import { quoted } from '../text/quoted.ts';
+import { unknownWord } from '../textFindingKinds.ts';
 import type { Pattern } from '../vocabulary/pattern.ts';
 import { describePlaceholder, dimensionOf } from '../vocabulary/patternWords.ts';
 import { tradeWordIn } from '../vocabulary/tradeWords.ts';

@@ -1,4 +1,4 @@
-import { quoted } from '../textFindingKinds.ts';
+import { quoted } from '../text/quoted.ts';
 import type { Pattern } from './pattern.ts';
 import { type Dimension, unitNames } from './units.ts';
 

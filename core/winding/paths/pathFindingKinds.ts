@@ -1,7 +1,7 @@
 import { findingKind } from '../../language/finding.ts';
 import { isOne, plural } from '../../language/lists.ts';
 import { significant } from '../../language/numbers.ts';
-import { quoted } from '../../language/textFindingKinds.ts';
+import { quoted } from '../../language/text/quoted.ts';
 
 export const terminalWrong = findingKind<{
   terminal: string;

@@ -1,5 +1,6 @@
-import { l10n, type QuickPickItem, TabInputTextDiff, Uri, window, workspace } from 'vscode';
+import { type QuickPickItem, TabInputTextDiff, Uri, window, workspace } from 'vscode';
 import { chosenWinding } from '../../windingDocument.ts';
+import { l10n } from '../../wording.ts';
 import { committedSide, revisionSide } from './committedSide.ts';
 import { findGit, type GitRepository } from './gitApi.ts';
 import type { ComparisonPanel, Side } from './host.ts';

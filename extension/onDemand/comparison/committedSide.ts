@@ -1,4 +1,5 @@
-import { l10n, type Uri } from 'vscode';
+import type { Uri } from 'vscode';
+import { l10n } from '../../wording.ts';
 import type { GitApi, GitCommit, GitRepository } from './gitApi.ts';
 import type { Side } from './host.ts';
 

@@ -1,4 +1,3 @@
-import { l10n } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { lineColumn, lineStarts } from '../../../core/language/text/lines.ts';
 import type { Picture, Primitive } from '../../../core/picture/picture.ts';
@@ -14,6 +13,7 @@ import type {
   ComparisonNotice,
   Difference,
 } from '../../protocol/comparisonMessages.ts';
+import { l10n } from '../../wording.ts';
 import { noticeWords } from '../panel/words.ts';
 import { findingPlaces } from '../places.ts';
 import { comparisonTables } from './tables.ts';

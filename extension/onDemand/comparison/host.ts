@@ -1,6 +1,5 @@
 import {
   type Disposable,
-  l10n,
   type TextDocument,
   Uri,
   ViewColumn,
@@ -16,6 +15,7 @@ import {
   readComparisonState,
 } from '../../protocol/comparisonMessages.ts';
 import type { Studies } from '../../studies/studies.ts';
+import { l10n } from '../../wording.ts';
 import { givePage } from '../page.ts';
 import { revealPlace } from '../reveal.ts';
 import { comparisonContent, isBroken, type StudiedSide } from './content.ts';

@@ -1,5 +1,5 @@
-import { env, l10n } from 'vscode';
 import { comparisonViews } from '../../protocol/comparisonMessages.ts';
+import { l10n, pageLanguage } from '../../wording.ts';
 import { escapeHtml, type PageFiles, pageHead } from '../page.ts';
 
 /**
@@ -21,7 +21,7 @@ export function comparisonPage({ nonce, script, style }: PageFiles, problem: str
     `<section class="area" id="panel-area-${name}" tabindex="0" aria-labelledby="panel-name-${name}" aria-describedby="panel-description-${name} panel-keys"><div class="drawing" id="panel-drawing-${name}"></div></section>`;
   const description = (name: string) => `<p id="panel-description-${name}" class="unseen"></p>`;
   return `<!DOCTYPE html>
-<html lang="${word(env.language)}">
+<html lang="${word(pageLanguage())}">
 <head>
 ${pageHead(nonce, style, word(l10n.t('Winding comparison')))}
 </head>

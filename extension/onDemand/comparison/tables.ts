@@ -1,4 +1,3 @@
-import { l10n } from 'vscode';
 import { toldMessage } from '../../../core/findings/acceptance/acceptance.ts';
 import { visible } from '../../../core/language/text/visible.ts';
 import type {
@@ -15,6 +14,7 @@ import {
   valueText,
 } from '../../../core/review/words.ts';
 import type { ShownTable } from '../../protocol/panelState.ts';
+import { l10n } from '../../wording.ts';
 
 /** The tables of a comparison that have rows: limits first, then numbers, statements, findings. */
 export function comparisonTables(comparison: Comparison): readonly ShownTable[] {

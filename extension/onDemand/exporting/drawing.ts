@@ -1,5 +1,6 @@
-import { l10n, type QuickPickItem, Uri, window } from 'vscode';
+import { type QuickPickItem, Uri, window } from 'vscode';
 import { type ViewName, viewNames } from '../../../core/views/views.ts';
+import { l10n } from '../../wording.ts';
 import { type DrawingFormat, drawingFile, drawingFormats, picturesOf } from './drawingFiles.ts';
 import { type Exporting, folderOf, runExport, stemOf, windingToExport } from './exporting.ts';
 import { type SolidFormat, solidFile, solidFormats } from './solidFiles.ts';

@@ -1,4 +1,3 @@
-import { l10n } from 'vscode';
 import type { Facts } from '../../../core/facts/facts.ts';
 import { leaves } from '../../../core/picture/leaves.ts';
 import type { Picture } from '../../../core/picture/picture.ts';
@@ -7,6 +6,7 @@ import { stacked } from '../../../core/review/movePicture.ts';
 import { sheetPlan } from '../../../core/sheets/sheets.ts';
 import type { Study } from '../../../core/study.ts';
 import { type ViewName, viewSteps } from '../../../core/views/views.ts';
+import { l10n } from '../../wording.ts';
 import { inSlices } from '../inSlices.ts';
 import { sha256 } from './digest.ts';
 import type { FileParts } from './fileParts.ts';

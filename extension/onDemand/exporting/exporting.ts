@@ -1,7 +1,6 @@
 import {
   CancellationError,
   type CancellationToken,
-  l10n,
   type Progress,
   ProgressLocation,
   type TextDocument,
@@ -11,6 +10,7 @@ import {
 } from 'vscode';
 import type { Studies } from '../../studies/studies.ts';
 import { chosenWinding, fileName } from '../../windingDocument.ts';
+import { l10n } from '../../wording.ts';
 import { createPause } from '../inSlices.ts';
 import { type Drawable, isDrawable, type Making } from './drawingFiles.ts';
 import type { FileParts } from './fileParts.ts';

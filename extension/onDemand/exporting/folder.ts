@@ -1,4 +1,5 @@
-import { l10n, Uri, window } from 'vscode';
+import { Uri, window } from 'vscode';
+import { l10n } from '../../wording.ts';
 import { type Exporting, folderOf, runExport, stemOf, windingToExport } from './exporting.ts';
 import { packageFiles, scheduleFiles } from './packageFiles.ts';
 import { isThere } from './writeFiles.ts';

@@ -1,4 +1,5 @@
-import { commands, env, l10n, UIKind, type Uri, window, workspace } from 'vscode';
+import { commands, env, UIKind, type Uri, window, workspace } from 'vscode';
+import { l10n } from '../../wording.ts';
 
 /** What was written. */
 export interface Written {

@@ -1,8 +1,8 @@
-import { l10n } from 'vscode';
 import { shopModel } from '../../../core/facts/shop.ts';
 import type { BarState } from '../../../core/space/cad/barLines.ts';
 import { stepFileSteps } from '../../../core/space/cad/writeStep.ts';
 import { writeStl } from '../../../core/space/cad/writeStl.ts';
+import { l10n } from '../../wording.ts';
 import { inSlices } from '../inSlices.ts';
 import type { Drawable, Making } from './drawingFiles.ts';
 

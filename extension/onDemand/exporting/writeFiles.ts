@@ -1,4 +1,5 @@
-import { CancellationError, FilePermission, FileSystemError, FileType, l10n, Uri, workspace } from 'vscode';
+import { CancellationError, FilePermission, FileSystemError, FileType, Uri, workspace } from 'vscode';
+import { l10n } from '../../wording.ts';
 import { createNonce } from '../nonce.ts';
 import type { NamedFile } from './packageFiles.ts';
 import { isPlainName } from './safeName.ts';

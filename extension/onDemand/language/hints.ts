@@ -1,4 +1,4 @@
-import { type Range as EditorRange, InlayHint, l10n, type Position, type TextDocument, window } from 'vscode';
+import { type Range as EditorRange, InlayHint, type Position, type TextDocument, window } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { countedIn, type LimitResult, limitValue, marginShare } from '../../../core/findings/limits.ts';
 import type { Range } from '../../../core/language/finding.ts';
@@ -8,6 +8,7 @@ import type { Sequence } from '../../../core/language/text/sequence.ts';
 import { sequenceLength } from '../../../core/language/text/sequence.ts';
 import { barName } from '../../../core/winding/model.ts';
 import type { HintKind } from '../../settings.ts';
+import { l10n } from '../../wording.ts';
 import { connectionOf } from '../barUse.ts';
 import { holds, isGroup } from './leaves.ts';
 

@@ -1,4 +1,3 @@
-import { l10n } from 'vscode';
 import type { Facts } from '../../../core/facts/facts.ts';
 import { orNull } from '../../../core/figures/figure.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
@@ -9,6 +8,7 @@ import type { Statement, Value } from '../../../core/language/text/document.ts';
 import { requireWords } from '../../../core/language/vocabulary/blocks/limits.ts';
 import type { VocabularyEntry } from '../../../core/language/vocabulary/vocabulary.ts';
 import { valueText } from '../../../core/review/words.ts';
+import { l10n } from '../../wording.ts';
 import { describesWinding, fullTrial, keepingPaths, type Trial, trial } from './tries.ts';
 
 type Quantity = Extract<Value, { readonly kind: 'quantity' }>;

@@ -3,7 +3,6 @@ import {
   CodeActionKind,
   type Diagnostic,
   type Range as EditorRange,
-  l10n,
   SnippetString,
   SnippetTextEdit,
   type TextDocument,
@@ -22,6 +21,7 @@ import { layerLetter } from '../../../core/winding/model.ts';
 import { phaseSystem } from '../../../core/winding/phases.ts';
 import { lineTerminal, pathEnd } from '../../../core/winding/terminals.ts';
 import { codeOf } from '../../findingCode.ts';
+import { l10n } from '../../wording.ts';
 import { editorRange } from '../reveal.ts';
 import { allStatements, holds, statementAt } from './leaves.ts';
 

@@ -1,6 +1,7 @@
-import { type Range as EditorRange, l10n, type Position, type TextDocument, WorkspaceEdit } from 'vscode';
+import { type Range as EditorRange, type Position, type TextDocument, WorkspaceEdit } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import type { Range } from '../../../core/language/finding.ts';
+import { l10n } from '../../wording.ts';
 import { editorRange } from '../reveal.ts';
 import { type Named, namedAt, phaseNames, placesOf } from './named.ts';
 

@@ -2,7 +2,6 @@ import {
   CodeAction,
   CodeActionKind,
   type Range as EditorRange,
-  l10n,
   type TextDocument,
   WorkspaceEdit,
 } from 'vscode';
@@ -23,6 +22,7 @@ import {
   type Winding,
 } from '../../../core/winding/model.ts';
 import { writtenStatements } from '../../../core/winding/paths/writeOut.ts';
+import { l10n } from '../../wording.ts';
 import { connectionOf } from '../barUse.ts';
 import { editorRange } from '../reveal.ts';
 

@@ -1,5 +1,4 @@
 import {
-  l10n,
   MarkdownString,
   ParameterInformation,
   type Position,
@@ -27,6 +26,7 @@ import {
   placeName,
   printedSigns,
 } from '../../../core/winding/model.ts';
+import { l10n } from '../../wording.ts';
 
 const parts = ['phase', 'number', 'from terminal', 'walk', 'to terminal'] as const;
 const label = `path ${parts.join(' ')}`;

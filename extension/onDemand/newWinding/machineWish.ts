@@ -1,6 +1,6 @@
-import { l10n } from 'vscode';
 import { mostSlots } from '../../../core/language/counts.ts';
 import { decimal } from '../../../core/language/numbers.ts';
+import { l10n } from '../../wording.ts';
 
 /** What is known of a machine before it has a winding. */
 export interface MachineWish {

@@ -1,7 +1,8 @@
-import { commands, l10n, ProgressLocation, type QuickPickItem, window, workspace } from 'vscode';
+import { commands, ProgressLocation, type QuickPickItem, window, workspace } from 'vscode';
 import { figureText } from '../../../core/language/figureText.ts';
 import { significant } from '../../../core/language/numbers.ts';
 import { windingLanguage } from '../../windingDocument.ts';
+import { l10n } from '../../wording.ts';
 import { createPause, inSlices } from '../inSlices.ts';
 import { type MachineWish, readPoles, readSlots } from './machineWish.ts';
 import { type Proposal, proposals } from './proposals.ts';

@@ -1,9 +1,9 @@
-import { l10n } from 'vscode';
 import type { Candidate, ConnectionFacts } from '../../../core/facts/connection.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { fixed, percent } from '../../../core/language/numbers.ts';
 import { type ReportedCandidate, reportedCandidateSteps } from '../../../core/report/candidates.ts';
 import { nothingListed, type ShownConnections } from '../../protocol/panelState.ts';
+import { l10n } from '../../wording.ts';
 import { createPause, inSlices } from '../inSlices.ts';
 import type { Shown } from './content.ts';
 

@@ -1,7 +1,6 @@
 import {
   commands,
   type Disposable,
-  l10n,
   type Memento,
   type TextDocument,
   Uri,
@@ -14,6 +13,7 @@ import { type PageState, readPageState } from '../../protocol/messages.ts';
 import type { Wish } from '../../protocol/wish.ts';
 import type { Studies } from '../../studies/studies.ts';
 import { chosenWinding, isWinding } from '../../windingDocument.ts';
+import { l10n } from '../../wording.ts';
 import { givePage } from '../page.ts';
 import { panelColumn, revealPlace, showText } from '../reveal.ts';
 import { panelPage } from './page.ts';

@@ -1,7 +1,6 @@
 import {
   commands,
   env,
-  l10n,
   ProgressLocation,
   type TextDocument,
   Uri,
@@ -17,6 +16,7 @@ import { nothingMarked, type PanelMarks } from '../../protocol/panelState.ts';
 import { firstWish, type Wish } from '../../protocol/wish.ts';
 import type { Studies } from '../../studies/studies.ts';
 import { fileName } from '../../windingDocument.ts';
+import { l10n } from '../../wording.ts';
 import { editorRange, revealPlace } from '../reveal.ts';
 import { createPanelVariants } from '../variants/ofPanel.ts';
 import { connectionDetail, connectionLine, createConnectionChoices } from './connectionChoices.ts';

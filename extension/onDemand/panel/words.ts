@@ -1,4 +1,3 @@
-import { env, l10n } from 'vscode';
 import { factorColumns } from '../../protocol/panelState.ts';
 import {
   type PanelPane,
@@ -8,6 +7,7 @@ import {
   panelTables,
   panelViews,
 } from '../../protocol/wish.ts';
+import { l10n, pageLanguage } from '../../wording.ts';
 import { variantsWords } from '../variants/pageWords.ts';
 import type { NoticeWords } from './content.ts';
 import type { PageWords } from './page.ts';
@@ -15,7 +15,7 @@ import type { PageWords } from './page.ts';
 /** The page's fixed words in the reader's language. */
 export function pageWords(): PageWords {
   return {
-    language: env.language,
+    language: pageLanguage(),
     title: l10n.t('Winding layout'),
     waiting: l10n.t('Waiting for the winding …'),
     tools: l10n.t('View of the drawing'),

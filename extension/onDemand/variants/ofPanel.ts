@@ -1,4 +1,4 @@
-import { l10n, type TextDocument, WorkspaceEdit, window, workspace } from 'vscode';
+import { type TextDocument, WorkspaceEdit, window, workspace } from 'vscode';
 import { chosenText, takeOverEdits } from '../../../core/variants/chosen.ts';
 import { evaluator } from '../../../core/variants/evaluate.ts';
 import { mostCandidates, type Question, questionOf } from '../../../core/variants/question.ts';
@@ -6,6 +6,7 @@ import { minimalEdit } from '../../language/minimalEdit.ts';
 import type { PageMessage } from '../../protocol/messages.ts';
 import type { ShownVariants } from '../../protocol/shownVariants.ts';
 import { fileName, windingLanguage } from '../../windingDocument.ts';
+import { l10n } from '../../wording.ts';
 import { editorRange } from '../reveal.ts';
 import { startRun, unasked, type VariantRun } from './run.ts';
 import { shownQuestion } from './shown.ts';

@@ -1,5 +1,5 @@
-import { l10n } from 'vscode';
 import type { VariantsWords } from '../../protocol/variantsWords.ts';
+import { l10n } from '../../wording.ts';
 
 /** All words of the page's part for variants in the reader's language. */
 export function variantsWords(): VariantsWords {

@@ -1,4 +1,4 @@
-import { CancellationError, l10n } from 'vscode';
+import { CancellationError } from 'vscode';
 import { symmetryFigures } from '../../../core/analysis/symmetry.ts';
 import { collectionFor } from '../../../core/variants/answer.ts';
 import { takeOverEdits } from '../../../core/variants/chosen.ts';
@@ -16,6 +16,7 @@ import type {
   ShownVariants,
   VariantStanding,
 } from '../../protocol/shownVariants.ts';
+import { l10n } from '../../wording.ts';
 import { createPause } from '../inSlices.ts';
 import { ownVariant, shownAmounts, shownLayout, shownQuestion, shownVariant, shownWaves } from './shown.ts';
 

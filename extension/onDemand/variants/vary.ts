@@ -1,7 +1,8 @@
-import { l10n, type QuickPickItem, Range, type TextDocument, WorkspaceEdit, window, workspace } from 'vscode';
+import { type QuickPickItem, Range, type TextDocument, WorkspaceEdit, window, workspace } from 'vscode';
 import { significant } from '../../../core/language/numbers.ts';
 import type { Specification } from '../../../core/language/specification/specification.ts';
 import { questionOf } from '../../../core/variants/question.ts';
+import { l10n } from '../../wording.ts';
 import { reveal } from '../reveal.ts';
 import { askedDocument } from './subject.ts';
 

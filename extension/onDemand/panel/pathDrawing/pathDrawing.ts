@@ -1,4 +1,4 @@
-import { l10n, type TextDocument, WorkspaceEdit, window, workspace } from 'vscode';
+import { type TextDocument, WorkspaceEdit, window, workspace } from 'vscode';
 import {
   type ChangedPaths,
   changeJoint,
@@ -26,6 +26,7 @@ import { type Bar, barName, cellAt, type Path, phaseOfCell } from '../../../../c
 import { nothingMarked, type PanelMarks, type ShownDrawing } from '../../../protocol/panelState.ts';
 import type { DrawAct, Subject } from '../../../protocol/subject.ts';
 import type { Studies } from '../../../studies/studies.ts';
+import { l10n } from '../../../wording.ts';
 import { barNamed, barUse, connectionOf } from '../../barUse.ts';
 import { editorRange } from '../../reveal.ts';
 import type { Shown } from '../content.ts';

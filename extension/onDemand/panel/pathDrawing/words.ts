@@ -1,4 +1,3 @@
-import { l10n } from 'vscode';
 import type { ChangedPaths, JointPlace } from '../../../../core/drawnPaths/changeJoint.ts';
 import {
   barsToTake,
@@ -13,6 +12,7 @@ import type { DrawingSource, NoDrawing } from '../../../../core/drawnPaths/sourc
 import { firstOf } from '../../../../core/language/lists.ts';
 import { fixed, percent } from '../../../../core/language/numbers.ts';
 import { type Bar, barName, layerLetter, type Path } from '../../../../core/winding/model.ts';
+import { l10n } from '../../../wording.ts';
 
 const mostNamed = 12;
 

@@ -1,0 +1,28 @@
+import { isOne } from '../../core/language/lists.ts';
+import { significant } from '../../core/language/numbers.ts';
+import { layerLetter } from '../../core/winding/model.ts';
+
+/** `3 Stäbe`, `1 Stab`. */
+export function counted(count: number | string, one: string, many: string): string {
+  return `${count} ${isOne(count) ? one : many}`;
+}
+
+/** `a`, `a und b`, `a, b und c`. */
+export function listed(parts: readonly string[], last = 'und'): string {
+  return parts.length < 2
+    ? (parts[0] ?? '')
+    : `${parts.slice(0, -1).join(', ')} ${last} ${parts[parts.length - 1]}`;
+}
+
+/** A length in millimeters, with at most four digits; numbers stand as in the text, with a point. */
+export const millimeters = (meters: number) => `${significant(meters * 1000, 4)} mm`;
+
+/** `a b`: layers by their letters. */
+export const layerLetters = (layers: readonly number[]) => layers.map(layerLetter).join(' ');
+
+/** `Schicht a`, `Schichten a b`. */
+export const layersNamed = (layers: readonly number[]) =>
+  `${layers.length === 1 ? 'Schicht' : 'Schichten'} ${layerLetters(layers)}`;
+
+/** `der Schicht a`, `der Schichten a b`. */
+export const ofLayers = (layers: readonly number[]) => `der ${layersNamed(layers)}`;

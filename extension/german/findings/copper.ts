@@ -1,0 +1,100 @@
+import type * as Copper from '../../../core/findings/copper/findingKinds.ts';
+import { percent, significant } from '../../../core/language/numbers.ts';
+import { layerLetter } from '../../../core/winding/model.ts';
+import { listed, millimeters, ofLayers } from '../counts.ts';
+import { place, reason, thing } from '../phrases.ts';
+import type { Wordings } from '../wordings.ts';
+
+/** Copper and insulation. */
+export const copper: Wordings<typeof Copper> = {
+  barsDoNotFit: [
+    'bars-do-not-fit',
+    ({ direction, layers, needed, available, lacking }) =>
+      `Die Stäbe ${ofLayers(layers)} passen nicht: Sie brauchen ${millimeters(needed)} ${direction === 'width' ? 'Nutbreite' : 'Nuttiefe'}, vorhanden sind ${millimeters(available)}; ${millimeters(lacking)} fehlen.`,
+  ],
+  cornerTooLarge: [
+    'corner-too-large',
+    ({ layer, corner, most }) =>
+      `Ein Eckenradius von ${millimeters(corner)} ist für die Stäbe der Schicht ${layerLetter(layer)} zu groß: höchstens ${millimeters(most)}.`,
+  ],
+  fillTooHigh: [
+    'fill-too-high',
+    ({ layers, fill, most }) =>
+      `Kupfer füllt ${percent(fill, 3)} der Nut ${ofLayers(layers)}; über ${percent(most, 3)} lassen sich Stäbe kaum einführen.`,
+  ],
+  bendsCannotPass: [
+    'bends-cannot-pass',
+    ({ layer, needed, pitch, clearanceThatFits }) =>
+      `Die gebogenen Enden der Schicht ${layerLetter(layer)} kommen nicht aneinander vorbei: Isolierte Breite und Abstand sind ${millimeters(needed)}, die Nutteilung ist ${millimeters(pitch)}. ${clearanceThatFits === null ? 'Kein Abstand passt: Die Stäbe sind zu breit.' : `Ein Abstand unter ${millimeters(clearanceThatFits)} passt.`}`,
+  ],
+  bendsNearlyTouch: [
+    'bends-steep',
+    ({ layer, sine }) =>
+      `Die gebogenen Enden der Schicht ${layerLetter(layer)} sind steil: Isolierte Breite und Abstand nehmen ${percent(sine, 3)} der Nutteilung ein.`,
+  ],
+  slotWiderThanPitch: [
+    'slot-wider-than-pitch',
+    ({ layers, width, pitch }) =>
+      `Die Nuten ${ofLayers(layers)} sind ${millimeters(width)} breit, die Nutteilung aber nur ${millimeters(pitch)}.`,
+  ],
+  diametersDisagree: [
+    'diameters-disagree',
+    ({ bore, outside, outsideFromSlots }) =>
+      `Eine Bohrung von ${millimeters(bore)} und die Nuten ergeben einen Außendurchmesser von ${millimeters(outsideFromSlots)}, nicht ${millimeters(outside)}.`,
+  ],
+  bareEndTooLong: [
+    'bare-end-too-long',
+    ({ bare, joint }) =>
+      `Blanke Enden von ${millimeters(bare)} reichen über das gerade Stück für die Verbindung, ${millimeters(joint)} lang, hinaus in die Biegung.`,
+  ],
+  noSteadyTemperature: [
+    'no-steady-temperature',
+    () =>
+      'Die Stäbe finden keine Beharrungstemperatur: Die Verluste wachsen mit der Temperatur schneller, als Wärme abfließen kann.',
+  ],
+  insulationStressed: [
+    'insulation-stressed',
+    ({ what, voltage, limit, basis, surge, common }) =>
+      `Zwischen ${place(what)} stehen bis zu ${significant(voltage, 4)} V effektiv (Strangspannung ${significant(basis.voltage, 4)} V aus: ${thing(basis.from)}${surge === null ? '' : `, Stoßspannungen mit ${significant(surge, 4)} eingerechnet`}${common === null ? '' : `, ${thing(common)} auf einem Potential angenommen`}); die Isolation ist für ${significant(limit, 4)} V.`,
+  ],
+  insulationNotChecked: [
+    'insulation-not-checked',
+    ({ needs, reason: why }) =>
+      `Die Isolation wird gegen diese Spannung nicht geprüft: ${why === null ? `gebraucht wird ${listed(needs.map(reason))}` : reason(why)}.`,
+  ],
+  setsAtOnePotential: [
+    'sets-at-one-potential',
+    ({ common, share, bars }) =>
+      `Spannungen zwischen Stäben der beiden Sätze (bis zu ${percent(share, 3)} der Strangspannung, ${place(bars)}) gelten für ${thing(common)} auf einem Potential; wo diese auseinanderdriften können, kommt die Drift dazu.`,
+  ],
+  barsHotterThanWinding: [
+    'bars-hotter-than-winding',
+    ({ mean, hotSpot, assumed }) =>
+      `Der heißeste Stab stellt sich im Mittel auf ${significant(mean, 4)} degC ein (${significant(hotSpot, 4)} degC an der heißesten Stelle), über der Wicklungstemperatur von ${significant(assumed, 4)} degC: Die Verluste sind zu niedrig angesetzt.`,
+  ],
+  gapFieldHigh: [
+    'gap-field-high',
+    ({ density, most }) =>
+      `Dieser Fluss verlangt am Luftspalt einen Scheitelwert von ${significant(density, 4)} T (Grundwelle); über ${significant(most, 3)} T sättigen in der Regel die Zähne.`,
+  ],
+  openingTooWide: [
+    'opening-too-wide',
+    ({ opening, most, what }) =>
+      `Ein Nutschlitz von ${millimeters(opening)} ist breiter als die ${thing(what)} von ${millimeters(most)}.`,
+  ],
+  currentDensityHigh: [
+    'current-density-high',
+    ({ density, most }) =>
+      `Die Stäbe führen ${significant(density / 1e6, 3)} A/mm2; über ${significant(most / 1e6, 3)} A/mm2 lassen sie sich in der Regel nur kurze Zeit kühlen.`,
+  ],
+  deltaCirculation: [
+    'delta-circulation',
+    ({ harmonic, voltage, current }) =>
+      `Die EMK der ${harmonic}. Oberschwingung, ${significant(voltage, 3)} V je Strang, treibt einen Strom im Dreieck${current === null ? '' : `: höchstens ${significant(current, 3)} A, durch den Widerstand allein`}. Er ist nicht in den Verlusten.`,
+  ],
+  slotsBeyondAxis: [
+    'slots-beyond-axis',
+    ({ depth, radius }) =>
+      `Die Nuten reichen über die Achse hinaus: Sie sind ${millimeters(depth)} tief, der Luftspalt liegt auf einem Radius von ${millimeters(radius)}.`,
+  ],
+};

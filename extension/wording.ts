@@ -1,0 +1,97 @@
+import { commands, type Disposable, l10n as editorWords, env, window, workspace } from 'vscode';
+import type { Finding } from '../core/language/finding.ts';
+
+/** A language that the extension speaks beside English. */
+export interface Language {
+  /** Sentences by their English wording; `{0}` stands for what is put in. */
+  readonly words: Readonly<Record<string, string>>;
+  /** What a finding says, from its kind and data. */
+  readonly finding: (finding: Finding) => string;
+  /** What a further place of a finding says, from its English words. */
+  readonly related: (message: string) => string;
+  /** The title of a correction, from its English one. */
+  readonly fix: (title: string) => string;
+}
+
+/** A language of its own file, by its two letters. */
+export type LanguageName = 'de';
+
+// One for the whole extension, as the editor's own words are: what it is follows from editor and settings at the start.
+const spoken: { name: LanguageName | 'en'; language: Language | null } = { name: 'en', language: null };
+
+/** Lets the extension speak a language from now on; null: English. */
+export function speak(name: LanguageName | 'en', language: Language | null): void {
+  spoken.name = name;
+  spoken.language = language;
+}
+
+/** The language spoken, and its name, for parts with words of their own. */
+export function spokenNow(): readonly [LanguageName | 'en', Language | null] {
+  return [spoken.name, spoken.language];
+}
+
+/** The language of the extension's words for a page's `lang`. */
+export function pageLanguage(): string {
+  return spoken.name;
+}
+
+/** Sentences in the reader's language, as the editor's `l10n` gives them. */
+export const l10n = {
+  /** The sentence with its arguments in place of `{0}`, `{1}` ... */
+  t(message: string, ...args: (string | number | boolean)[]): string {
+    const translated = spoken.language?.words[message];
+    if (translated === undefined) return editorWords.t(message, ...args);
+    return translated.replace(/\{(\d+)\}/g, (mark, index) => String(args[Number(index)] ?? mark));
+  },
+};
+
+/** What a finding says, in the reader's language. */
+export const findingWords = (finding: Finding): string =>
+  spoken.language?.finding(finding) ?? finding.message;
+
+/** What a further place of a finding says. */
+export const relatedWords = (message: string): string => spoken.language?.related(message) ?? message;
+
+/** The title of a finding's correction. */
+export const fixWords = (title: string): string => spoken.language?.fix(title) ?? title;
+
+const setting = 'slotwright.language';
+
+/** The language wanted: that of the settings, by default the editor's. */
+export function wantedLanguage(): LanguageName | 'en' {
+  const [section, key] = setting.split('.') as [string, string];
+  const given = workspace.getConfiguration(section).get<unknown>(key);
+  const wanted = given === 'en' || given === 'de' ? given : env.language;
+  return wanted.toLowerCase().split('-')[0] === 'de' ? 'de' : 'en';
+}
+
+/** Speaks the language wanted, English where its words cannot be read. */
+export async function speakWanted(read: () => Promise<Language>): Promise<void> {
+  const name = wantedLanguage();
+  if (name === 'en') return;
+  try {
+    speak(name, await read());
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    window.showWarningMessage(
+      editorWords.t(
+        'The words of the language {0} could not be read, so English is spoken: {1}',
+        name,
+        reason,
+      ),
+    );
+  }
+}
+
+/** Offers to start anew when another language is wanted than is spoken. */
+export function startLanguageChoice(): Disposable {
+  return workspace.onDidChangeConfiguration(async (event) => {
+    if (!event.affectsConfiguration(setting) || wantedLanguage() === spoken.name) return;
+    const reload = l10n.t('Reload Window');
+    const chosen = await window.showInformationMessage(
+      l10n.t('The extension speaks the language chosen once the window is loaded anew.'),
+      reload,
+    );
+    if (chosen === reload) await commands.executeCommand('workbench.action.reloadWindow');
+  });
+}
