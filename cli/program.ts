@@ -253,6 +253,14 @@ Examples:
     )
     .addOption(
       new Option(
+        '--view <view>',
+        'what --format svg draws: the layouts laid over each other, or the bars in space side by side',
+      )
+        .choices(['layout', 'space'])
+        .default('layout'),
+    )
+    .addOption(
+      new Option(
         '--fail-on <what>',
         'exit 1 on anything worse, on errors of a new or changed winding, or never',
       )
@@ -262,7 +270,7 @@ Examples:
     .addOption(allowEmpty())
     .addHelpText(
       'after',
-      '\nExamples:\n  slotwright compare old.winding new.winding\n  slotwright compare --base origin/main windings > comment.md\n  slotwright compare --base HEAD stator.winding --format svg > changes.svg',
+      '\nExamples:\n  slotwright compare old.winding new.winding\n  slotwright compare --base origin/main windings > comment.md\n  slotwright compare --base HEAD stator.winding --format svg > changes.svg\n  slotwright compare old.winding new.winding --format svg --view space > bars.svg',
     )
     .action((files, options) => done(compareFiles(files, options)));
   program

@@ -9,6 +9,7 @@ import {
   compareSchema,
   type FileStatus,
 } from '../../core/review/schema.ts';
+import { spaceChange } from '../../core/review/space/spaceChange.ts';
 import { type Study, study } from '../../core/study.ts';
 import { FileTrouble, readText, UsageError } from '../files/files.ts';
 import { type FilePair, filesSince } from '../git.ts';
@@ -18,6 +19,8 @@ import type { Outcome } from '../outcome.ts';
 export interface CompareOptions {
   readonly base?: string;
   readonly format: 'markdown' | 'json' | 'svg';
+  /** What an SVG shows. */
+  readonly view?: 'layout' | 'space';
   readonly failOn: FailOn;
   readonly allowEmpty?: boolean;
 }
@@ -68,7 +71,7 @@ function single(
   notes: readonly string[] = [],
 ): Outcome {
   if (options.format === 'svg')
-    return { ...drawn(revision, notes), exitCode: exitCode([comparedFile(revision)], options) };
+    return { ...drawn(revision, notes, options.view), exitCode: exitCode([comparedFile(revision)], options) };
   const whole = compared(revision);
   const comparison = { ...whole, notes: [...notes, ...whole.notes] };
   const output =
@@ -93,7 +96,7 @@ function compareSince(names: readonly string[], base: string, options: CompareOp
         `--format svg draws one file; ${changed.length} changed in ${name}. Name the file to draw.`,
       );
     return {
-      ...drawn(changed[0]!, notes),
+      ...drawn(changed[0]!, notes, options.view),
       exitCode: exitCode(changed.map(comparedFile), options),
     };
   }
@@ -190,10 +193,24 @@ function exitCode(files: readonly ComparedFile[], { failOn }: CompareOptions): 0
   return files.some(({ comparison }) => comparison !== null && comparisonFails(comparison, failOn)) ? 1 : 0;
 }
 
-function drawn(revision: Revision, notes: readonly string[]): Omit<Outcome, 'exitCode'> {
+function drawn(
+  revision: Revision,
+  notes: readonly string[],
+  view: CompareOptions['view'],
+): Omit<Outcome, 'exitCode'> {
   const { file, now, unread } = revision;
   if (unread.now) throw unread.now;
   if (unread.old && now === null) throw unread.old;
+  if (view === 'space') {
+    const change = spaceChange(...studies(revision));
+    if (change.kind === 'changed')
+      return { output: pictureToSvg(change.picture), complaints: complaintsOn([revision], notes) };
+    throw new UsageError(
+      change.kind === 'same'
+        ? `${file}: all bars stand in space as they did; nothing is drawn.`
+        : `${file}: ${change.why}; nothing is drawn.`,
+    );
+  }
   const picture = overlayPicture(...studies(revision));
   if (!picture) throw new UsageError(`${file}: the text yields no slot table; nothing is drawn.`);
   return { output: pictureToSvg(picture), complaints: complaintsOn([revision], notes) };

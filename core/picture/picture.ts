@@ -55,6 +55,9 @@ export type Role =
   | 'kept-mark'
   | 'removed-mark'
   | 'added-mark'
+  | 'kept-section'
+  | 'removed-section'
+  | 'added-section'
   | 'removed-name'
   | 'added-name'
   // Diagrams.

@@ -5,7 +5,7 @@ import { hasTexts, isRecord, isText } from './values.ts';
 import { isPicture, isTable } from './viewContent.ts';
 
 /** The views of a comparison, in the order of their tabs. */
-export const comparisonViews = ['overlay', 'beside', 'numbers'] as const;
+export const comparisonViews = ['overlay', 'beside', 'space', 'numbers'] as const;
 export type ComparisonView = (typeof comparisonViews)[number];
 
 /** One of the two texts. */
@@ -48,6 +48,9 @@ export interface ComparisonContent {
   readonly notice: ComparisonNotice | null;
   /** The old winding laid over the new one; null where one of the texts yields none. */
   readonly overlay: Picture | null;
+  /** The bars in space of both, where they differ; null with why there are none. */
+  readonly space: Picture | null;
+  readonly noSpace: string;
   readonly differences: readonly Difference[];
   readonly tables: readonly ShownTable[];
 }
@@ -74,7 +77,7 @@ export interface ComparisonState {
 /** The message if it is one that the page can act on, else null. */
 export function readComparison(value: unknown): ComparisonContent | null {
   if (!isRecord(value) || value.kind !== 'comparison') return null;
-  const { headline, details, old, now, notice, overlay, differences, tables } = value;
+  const { headline, details, old, now, notice, overlay, space, noSpace, differences, tables } = value;
   const good =
     typeof headline === 'string' &&
     isList(details, (text) => typeof text === 'string') &&
@@ -82,6 +85,8 @@ export function readComparison(value: unknown): ComparisonContent | null {
     isSide(now) &&
     (notice === null || isNotice(notice)) &&
     (overlay === null || isPicture(overlay)) &&
+    (space === null || isPicture(space)) &&
+    typeof noSpace === 'string' &&
     isList(differences, isDifference) &&
     isList(tables, isTable);
   return good ? (value as unknown as ComparisonContent) : null;

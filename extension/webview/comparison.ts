@@ -32,7 +32,8 @@ declare function acquireVsCodeApi(): EditorApi;
 
 const editor = acquireVsCodeApi();
 const names = ['overlay', 'old', 'now'] as const;
-type DrawingName = (typeof names)[number];
+/** The layouts, and beside them the bars in space, which have a view of their own. */
+type DrawingName = (typeof names)[number] | 'space';
 
 let shown: ComparisonContent | null = null;
 let view: ComparisonView = readComparisonState(editor.getState())?.view ?? 'overlay';
@@ -43,6 +44,7 @@ const views: Readonly<Record<DrawingName, ViewControl>> = {
   overlay: control('overlay'),
   old: control('old'),
   now: control('now'),
+  space: control('space'),
 };
 const turnTabs = controlTabs(part('tabs'), (next) => {
   view = next as ComparisonView;
@@ -67,7 +69,7 @@ function control(name: DrawingName): ViewControl {
 
 /** A hidden drawing has no size of its own to follow by; it takes the view over when it is shown. */
 function follow(from: DrawingName, next: View | null): void {
-  if (part(`area-${from}`).clientWidth === 0) return;
+  if (from === 'space' || part(`area-${from}`).clientWidth === 0) return;
   for (const name of names) if (name !== from) views[name].restore(next && movedView(next, from, name));
 }
 
@@ -92,6 +94,8 @@ function show(content: ComparisonContent): void {
   part('headline').textContent = content.headline;
   part('details').replaceChildren(...content.details.map((text) => textElement('li', text)));
   draw('overlay', content.overlay);
+  draw('space', content.space);
+  part('no-space').textContent = content.noSpace;
   showSide('old', content.old);
   showSide('now', content.now);
   part('tables').replaceChildren(...content.tables.map(tableSection));

@@ -22,6 +22,8 @@ export type SceneInput = Pick<LayoutInput, 'winding' | 'barPath' | 'barSource' |
 export interface DrawingRoom {
   readonly across: number;
   readonly up: number;
+  /** Millimeters of paper for one of the machine at most. */
+  readonly scale?: number | undefined;
 }
 
 /** The drawing of the bars in space: its size is known before it is drawn. */
@@ -29,6 +31,8 @@ export interface Scene {
   /** mm, names above it included. */
   readonly width: number;
   readonly height: number;
+  /** Millimeters of paper for one of the machine. */
+  readonly scale: number;
   /** Draws it with its top left corner at a place, in steps. */
   readonly draw: (left: number, top: number, wish?: SceneWish) => Steps<DrawnScene>;
 }
@@ -78,6 +82,7 @@ export function* sceneSteps(
   return {
     width: frame.width,
     height: frame.height + nameRoom,
+    scale: frame.scale,
     draw: function* (left, top, wish = {}) {
       const bodies = yield* bodySteps(space, connection, chordError / (1000 * frame.scale));
       return yield* drawn(input, bodies, camera, frame, pixels, { left, top: top + nameRoom }, wish);
@@ -180,7 +185,8 @@ function* frameSteps(bodies: readonly Body[], { right, up }: Camera, room: Drawi
   }
   const margin = 0.01 * Math.max(most - left, lowest - top);
   [left, most, top, lowest] = [left - margin, most + margin, top - margin, lowest + margin];
-  const scale = Math.min(room.across / (most - left), room.up / (lowest - top));
+  const fitted = Math.min(room.across / (most - left), room.up / (lowest - top));
+  const scale = Math.min(fitted, room.scale ?? fitted);
   return { scale, left, top, width: (most - left) * scale, height: (lowest - top) * scale };
 }
 

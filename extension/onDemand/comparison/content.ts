@@ -4,6 +4,7 @@ import type { Picture, Primitive } from '../../../core/picture/picture.ts';
 import { compare } from '../../../core/review/compare.ts';
 import { overlayPicture } from '../../../core/review/overlay.ts';
 import type { Comparison } from '../../../core/review/schema.ts';
+import { spaceChange } from '../../../core/review/space/spaceChange.ts';
 import { details, headline } from '../../../core/review/summary.ts';
 import type { Study } from '../../../core/study.ts';
 import { foldedSlot } from '../../../core/winding/model.ts';
@@ -51,9 +52,34 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
     now: side(now, 'new-'),
     notice: noticeOf([old, now]),
     overlay: overlayPicture(old.study, now.study),
+    ...spaceOf(old.study, now.study),
     differences: differencesOf(comparison, old.study.winding?.slots ?? 0),
     tables: comparisonTables(comparison),
   };
+}
+
+/** Most bars of a winding that are drawn in space here: more would hold up the editor. */
+const mostBars = 500;
+
+function spaceOf(old: Study, now: Study): Pick<ComparisonContent, 'space' | 'noSpace'> {
+  const bars = [old, now].map(({ winding }) => (winding ? winding.slots * winding.layers : 0));
+  if (Math.max(...bars) > mostBars)
+    return {
+      space: null,
+      noSpace: l10n.t(
+        'Windings of more than {0} bars are drawn by the command line: slotwright compare OLD NEW --format svg --view space',
+        mostBars,
+      ),
+    };
+  const change = spaceChange(old, now, { coarse: true });
+  switch (change.kind) {
+    case 'changed':
+      return { space: change.picture, noSpace: '' };
+    case 'same':
+      return { space: null, noSpace: l10n.t('All bars stand in space as they did.') };
+    case 'unknown':
+      return { space: null, noSpace: l10n.t('Not drawn: {0}.', change.why) };
+  }
 }
 
 const placesShown = 5;

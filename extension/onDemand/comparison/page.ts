@@ -8,7 +8,7 @@ import { escapeHtml, type PageFiles, pageHead } from '../page.ts';
  */
 export function comparisonPage({ nonce, script, style }: PageFiles, problem: string | null): string {
   const word = (text: string) => escapeHtml(text);
-  const titles = [l10n.t('Overlay'), l10n.t('Side by side'), l10n.t('Numbers')];
+  const titles = [l10n.t('Overlay'), l10n.t('Side by side'), l10n.t('Bars in space'), l10n.t('Numbers')];
   const tabs = comparisonViews.map((view, index) => {
     const first = index === 0;
     return `<button type="button" role="tab" id="panel-tab-${view}" data-view="${view}" aria-controls="panel-sheet" aria-selected="${first}" tabindex="${first ? 0 : -1}">${word(titles[index] ?? view)}</button>`;
@@ -36,15 +36,17 @@ ${pageHead(nonce, style, word(l10n.t('Winding comparison')))}
 <div id="panel-sheet" role="tabpanel" aria-labelledby="panel-tab-overlay">
 <div id="panel-tools">
 <span data-for="overlay beside">${button('previous', l10n.t('Previous difference'))} ${button('next', l10n.t('Next difference'))} <span id="panel-step" role="status"></span></span>
-<div role="toolbar" data-for="overlay beside" aria-label="${word(l10n.t('View of the drawing'))}">
+<div role="toolbar" data-for="overlay beside space" aria-label="${word(l10n.t('View of the drawing'))}">
 ${button('fit', l10n.t('Fit'))}
 <button type="button" id="panel-zoom-out" aria-label="${word(l10n.t('Zoom out'))}">&minus;</button>
 <button type="button" id="panel-zoom-in" aria-label="${word(l10n.t('Zoom in'))}">+</button>
 </div></div>
 <p id="panel-missing" data-for="overlay" hidden>${word(l10n.t('One of the texts yields no layout, so there is nothing to lay over each other.'))}</p>
 <div data-for="overlay"><h3 class="unseen" id="panel-name-overlay">${word(l10n.t('The old winding laid over the new one'))}</h3>${drawing('overlay')}</div>
+<p id="panel-no-space" data-for="space"></p>
+<div data-for="space"><h3 class="unseen" id="panel-name-space">${word(l10n.t('The bars in space of the old winding and of the new one'))}</h3>${drawing('space')}</div>
 <div data-for="beside" class="beside"><div><h3 id="panel-name-old"></h3>${drawing('old')}</div><div><h3 id="panel-name-now"></h3>${drawing('now')}</div></div>
-${['overlay', 'old', 'now'].map(description).join('')}
+${['overlay', 'space', 'old', 'now'].map(description).join('')}
 <p id="panel-keys" class="unseen">${word(l10n.t('Plus and minus zoom, 0 fits the drawing into its area, the arrow keys move it.'))}</p>
 <div id="panel-tables" data-for="numbers"></div>
 </div>

@@ -1,0 +1,221 @@
+import { joinedFacts } from '../../facts/connection.ts';
+import { firstOf, plural } from '../../language/lists.ts';
+import { textWidth } from '../../picture/fontMetrics.ts';
+import { baseLine, filledShape, group, text, textSize } from '../../picture/make.ts';
+import type { Picture, Primitive } from '../../picture/picture.ts';
+import { finished } from '../../picture/steps.ts';
+import { stationAt } from '../../space/curve.ts';
+import type { Piece } from '../../space/piece.ts';
+import type { Space } from '../../space/space.ts';
+import { frameFor, pagePicture, windingWords } from '../../views/chart/page.ts';
+import { sceneSteps } from '../../views/space/scene.ts';
+import { type Bar, barName, cellAt, type EndSide } from '../../winding/model.ts';
+import { canOverlay } from '../overlayInput.ts';
+import { align, turned } from '../places.ts';
+import { type Reviewed, type Wound, wound } from '../reviewed.ts';
+
+/** How the bars in space of two windings differ, or why that cannot be told. */
+export type SpaceChange =
+  | { readonly kind: 'unknown'; readonly why: string }
+  | { readonly kind: 'same' }
+  | { readonly kind: 'changed'; readonly picture: Picture };
+
+/** Paper for each of the two drawings, mm, and between them. */
+const room = { across: 130, up: 150 } as const;
+const between = 10;
+const headRow = 6;
+const mostNamed = 12;
+
+/**
+ * The bars of the old and of the new winding in space, side by side at one scale: what stands otherwise than in the
+ * other is marked, all else is grey. With `coarse` in a third of the time.
+ */
+export function spaceChange(
+  old: Reviewed | null,
+  now: Reviewed | null,
+  { coarse = false }: { readonly coarse?: boolean } = {},
+): SpaceChange {
+  const sides = [standing(old, 'old'), standing(now, 'new')] as const;
+  const [before, after] = sides;
+  if (typeof before === 'string') return { kind: 'unknown', why: before };
+  if (typeof after === 'string') return { kind: 'unknown', why: after };
+  const overlays = canOverlay(before.study.winding, after.study.winding);
+  const rotation = overlays ? align(before.study, after.study).rotation : 0;
+  const marks = [marksOf(before, rotation), marksOf(after, 0)] as const;
+  const only = (own: Marks, other: Marks) =>
+    new Map([...own].filter(([key, { form }]) => !overlays || other.get(key)?.form !== form));
+  const [gone, come] = [only(marks[0], marks[1]), only(marks[1], marks[0])];
+  if (gone.size + come.size === 0) return { kind: 'same' };
+  return { kind: 'changed', picture: besideEachOther(before, after, gone, come, coarse) };
+}
+
+interface Standing {
+  readonly study: Wound;
+  readonly space: Space;
+}
+
+function standing(reviewed: Reviewed | null, name: 'old' | 'new'): Standing | string {
+  const study = wound(reviewed);
+  if (!study) return `the ${name} text yields no slot table`;
+  const figure = study.facts.space()?.space;
+  if (!figure) return `the bars of the ${name} winding are not joined`;
+  if (!figure.known) return `the bars in space of the ${name} winding need ${figure.needs.join(', ')}`;
+  return { study, space: figure.value };
+}
+
+/** What stands somewhere: how it is drawn (the id), what it is called, and its form as text. */
+interface Mark {
+  readonly id: string;
+  readonly kind: 'bar' | 'lead' | 'connecting piece' | 'ring';
+  readonly name: string;
+  readonly form: string;
+}
+
+/** By what it is in the new winding's numbering. */
+type Marks = ReadonlyMap<string, Mark>;
+
+function marksOf({ study, space }: Standing, rotation: number): Marks {
+  const { winding, facts } = study;
+  const ends = joinedFacts(facts)?.joints().ends ?? [];
+  const led = new Map(ends.map((end) => [`${end.side} ${barName(end.bar)}`, end]));
+  const forms = new Map<readonly Piece<unknown>[], string>();
+  const formOf = (pieces: readonly Piece<unknown>[]): string => {
+    const form = forms.get(pieces) ?? pieces.map(pieceForm).join(' ');
+    forms.set(pieces, form);
+    return form;
+  };
+  const there = (bar: Bar) => barName(turned(bar, rotation, winding.slots));
+  const marks = new Map<string, Mark>();
+  for (const bar of space.bars) {
+    if (!bar) continue;
+    const { radius, section, lean } = space.layers[bar.bar.layer]!;
+    const own = [cellAt(winding.table, bar.bar.slot, bar.bar.layer), radius, lean, section, space.stack];
+    const parts = (['connection', 'far'] as const).map((side: EndSide) => {
+      const { pieces } = bar[side];
+      const end = led.get(`${side} ${barName(bar.bar)}`);
+      if (!end || pieces.at(-1)?.kind !== 'lead') return formOf(pieces);
+      const lead = { id: `lead-${end.number}`, kind: 'lead' as const, name: end.terminal };
+      marks.set(`${side} ${end.terminal} ${there(bar.bar)}`, { ...lead, form: pieceForm(pieces.at(-1)!) });
+      return pieces.slice(0, -1).map(pieceForm).join(' ');
+    });
+    const name = barName(bar.bar);
+    marks.set(there(bar.bar), {
+      id: `bar-${name}`,
+      kind: 'bar',
+      name,
+      form: JSON.stringify([own, parts]),
+    });
+  }
+  for (const { side, from, to, joint, section, pieces } of space.links) {
+    const name = `${barName(from)}–${barName(to)}`;
+    const form = JSON.stringify([section, formOf(pieces)]);
+    marks.set(`${side} ${there(from)} ${there(to)}`, {
+      id: `joint-${joint}`,
+      kind: 'connecting piece',
+      name,
+      form,
+    });
+  }
+  for (const { side, name, section, piece, bars } of space.rings) {
+    // A ring begins at an angle of its own; its bars tell where it lies.
+    const form = JSON.stringify([section, piece.length.toFixed(7), stationAt(piece.curve, 0).point[2]]);
+    const id = `ring-${side}-${name.replace(' ', '-')}`;
+    marks.set(`${side} ring ${name} ${bars.map(there).sort().join()}`, { id, kind: 'ring', name, form });
+  }
+  return marks;
+}
+
+/** A piece by its length and where it ends, to a micrometer. */
+function pieceForm({ kind, curve, length }: Piece<unknown>): string {
+  const at = [0.5, 1].flatMap((share) => stationAt(curve, share).point);
+  return [kind, ...[length, ...at].map((value) => (Math.round(value * 1e6) + 0).toString())].join(',');
+}
+
+function besideEachOther(
+  before: Standing,
+  after: Standing,
+  gone: Marks,
+  come: Marks,
+  coarse: boolean,
+): Picture {
+  const { margin, top } = frameFor(undefined);
+  const drawnBy = ({ study, space }: Standing, scale?: number) =>
+    finished(
+      sceneSteps({ winding: study.winding }, space, joinedFacts(study.facts)!, { ...room, scale }, coarse),
+    );
+  const scale = Math.min(drawnBy(before).scale, drawnBy(after).scale);
+  const scenes = [drawnBy(before, scale), drawnBy(after, scale)] as const;
+  const changes = [
+    { name: 'removed', title: 'Old', marks: gone, space: before.space },
+    { name: 'added', title: 'New', marks: come, space: after.space },
+  ] as const;
+  let left = margin;
+  const items = changes.flatMap(({ name, title, marks }, index): readonly Primitive[] => {
+    const scene = scenes[index]!;
+    const prefix = index === 0 ? 'old-' : 'new-';
+    const marked = new Set([...marks.values()].map(({ id }) => prefix + id));
+    const { bodies, shade } = finished(scene.draw(left, top + headRow, { prefix }));
+    const styled = bodies.map((item): Primitive => {
+      if (item.kind !== 'path' || item.role === 'core' || item.role === 'core-edge') return item;
+      const role = marked.has(item.id) ? (`${name}-section` as const) : 'kept-section';
+      return { ...item, role, phase: undefined, path: undefined };
+    });
+    const head = text(`${prefix}head`, 'side-name', left, top + baseLine, title);
+    left += scene.width + between;
+    return [head, group(`${prefix}bodies`, 'frame', [...styled, ...shade])];
+  });
+  const height = Math.max(...scenes.map((scene) => scene.height));
+  const bottom = top + headRow + height + 3;
+  const legend = legendAt(margin, bottom);
+  const legendRight = Math.max(...legend.map((item) => (item.kind === 'text' ? item.x + item.width : 0)));
+  const words = changes.map(({ title, marks, space }) => `${title}: ${changeWords(marks, space)}`);
+  return pagePicture({
+    title: after.study.title,
+    view: 'comparison of the bars in space',
+    facts: `${windingWords(after.study.winding)}, seen from above the connection side`,
+    description: `The bars in space of the old winding and of the new one, side by side. ${words.join(' ')}`,
+    items: [...items, group('legend', 'legend-name', legend)],
+    width: Math.max(left - between, legendRight) + margin,
+    bottom: bottom + 4,
+    notes: [
+      ...words,
+      'Orthographic, connection side up, both at one scale; hidden parts are left out. Bars without coating; the stack is drawn plain between the radii of the bars.',
+      ...(before.space.bends.assumed || after.space.bends.assumed
+        ? ['Where a text gives no bend radius, it is assumed.']
+        : []),
+    ],
+  });
+}
+
+/** How many things of each kind stand otherwise, and which. */
+function changeWords(marks: Marks, space: Space): string {
+  if (marks.size === 0) return 'nothing that the other does not have.';
+  const parts = (['bar', 'lead', 'connecting piece', 'ring'] as const).flatMap((kind) => {
+    const names = [...marks.values()].flatMap((mark) => (mark.kind === kind ? [mark.name] : []));
+    if (names.length === 0) return [];
+    const all = kind === 'bar' && names.length === space.bars.filter((bar) => bar !== null).length;
+    return [
+      all ? `all ${names.length} bars` : `${plural(names.length, kind)} (${firstOf(names, mostNamed)})`,
+    ];
+  });
+  return `marked are ${parts.join(', ')}.`;
+}
+
+function legendAt(left: number, top: number): readonly Primitive[] {
+  let x = left;
+  return (
+    [
+      ['kept', 'stands in both'],
+      ['removed', 'in the old winding only, or otherwise in the new one'],
+      ['added', 'in the new winding only, or otherwise than in the old one'],
+    ] as const
+  ).flatMap(([name, words]) => {
+    const box = [x, top + 0.4, x + 4, top + 0.4, x + 4, top + 2.6, x, top + 2.6];
+    const items = [
+      filledShape(`legend-${name}`, `${name}-section`, [box]),
+      text(`legend-name-${name}`, 'legend-name', x + 5.2, top + baseLine, words),
+    ];
+    x += 5.2 + textWidth(words, textSize) + 6;
+    return items;
+  });
+}
