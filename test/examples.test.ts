@@ -1,3 +1,4 @@
+import { told } from './support/told.ts';
 // Takes its time: studies whole windings.
 
 import { describe, expect, it } from 'vitest';
@@ -159,7 +160,7 @@ describe('what the examples claim', () => {
 
   it('slipway carriage: 2 kNm and 180 kW, every point of the duty within reach, standing overload only for seconds', () => {
     const { facts, report, findings } = example('slipway-carriage');
-    const { torque, shaftPower, baseSpeed, terminalVoltage } = facts!.operation();
+    const { torque, shaftPower, baseSpeed, terminalVoltage } = told('operation', facts!.operation());
     expect(torque! / 2000).toBeCloseTo(1, 1);
     expect(shaftPower! / 180e3).toBeCloseTo(1, 1);
     // Torque, power and speed are one thing said three times.

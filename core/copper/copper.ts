@@ -1,94 +1,113 @@
-import { type Figure, type MissingQuantity, type ModelLine, orNull, sortFigures } from '../figures/figure.ts';
-import type { FigurePath } from '../figures/register.ts';
+import { deriveFigure, type Figure, known, undetermined } from '../figures/figure.ts';
 import type { SpareRoom } from '../sizes/fit.ts';
 import type { PieceLength } from '../space/lengths.ts';
+import type { AcRatios } from './acLoss/acLoss.ts';
 import type { BestHeight } from './acLoss/bestHeight.ts';
-import { type CopperFigures, type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
+import { type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
 import { type CopperLossParts, fundamentalLoss } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';
 import type { HeatSample } from './heat/chainHotSpot.ts';
-import { heatsCore } from './heat/hottestBar.ts';
+import { type BarHeatFigures, heatsCore } from './heat/hottestBar.ts';
 import type { PathImpedances } from './pathImpedances.ts';
 
 /**
- * Everything about the copper. SI units, ratios as fractions, temperatures in degC; null where data
- * lack, with an entry under `missing`. Rms currents, balanced.
+ * Everything about the copper, by its places in the report. SI units, ratios as fractions, temperatures in degC. Rms
+ * currents, balanced.
  */
 export interface CopperResult {
   readonly section: {
     /** One a layer, m2. */
-    readonly barArea: readonly number[] | null;
-    readonly slotFill: number | null;
-    /** Room left beside the bars of each slot row, m; empty where it cannot be told. */
-    readonly spareRoom: readonly SpareRoom[];
+    readonly barArea: Figure<readonly number[]>;
+    /** Of the fullest slot. */
+    readonly slotFill: Figure<number>;
+    /** Room left beside the bars of each slot row, m. */
+    readonly spareRoom: Figure<readonly SpareRoom[]>;
   };
   readonly length: {
     /** Mean whole bar, m. */
-    readonly bars: number | null;
+    readonly bars: Figure<number>;
     /** All bars and connecting pieces, m. */
-    readonly total: number | null;
+    readonly total: Figure<number>;
     /** How far the tallest bar end stands out of the stack, m. */
-    readonly overhangConnection: number | null;
-    readonly overhangFar: number | null;
-    /** Whole bars by place as in the slot table's `cells`; NaN for empty places. */
-    readonly byPlace: Float64Array | null;
-    /** Within the stack, one a layer. */
-    readonly active: readonly number[] | null;
-    readonly pieces: readonly PieceLength[];
+    readonly overhangConnection: Figure<number>;
+    readonly overhangFar: Figure<number>;
+    /** Whole bars by place as in the slot table's `cells`, m; NaN for empty places. */
+    readonly byPlace: Figure<Float64Array>;
+    /** Within the stack, one a layer, m. */
+    readonly active: Figure<readonly number[]>;
+    readonly pieces: Figure<readonly PieceLength[]>;
   };
   /** Mean radius of each layer's bars, m. */
-  readonly radii: readonly number[] | null;
+  readonly radii: Figure<readonly number[]>;
+  /** Ohm. */
   readonly resistance: {
-    readonly path20: number | null;
-    readonly phase20: number | null;
-    readonly phase: number | null;
-    readonly line: number | null;
+    /** Mean path at 20 degC. */
+    readonly path20: Figure<number>;
+    /** Mean phase at 20 degC. */
+    readonly phase20: Figure<number>;
+    /** Mean phase at the winding temperature, direct current. */
+    readonly phase: Figure<number>;
+    /** Between adjacent line terminals at the winding temperature. */
+    readonly line: Figure<number>;
   };
-  readonly mass: number | null;
-  readonly currentDensity: number | null;
-  /** Of star and terminal rings; null where there are none. */
-  readonly ringCurrentDensity: number | null;
+  /** Metal of bars, connecting pieces and rings, kg. */
+  readonly mass: Figure<number>;
+  /** Of the path that carries most, A/m2 rms. */
+  readonly currentDensity: Figure<number>;
+  /** Of star and terminal rings, A/m2 rms; null where there are none. */
+  readonly ringCurrentDensity: Figure<number> | null;
   readonly loss: CopperLossParts;
+  /** AC over DC resistance. */
   readonly acRatio: {
     /** Mean over the slots, one a layer; null for a layer without bars. */
-    readonly layers: readonly (number | null)[] | null;
-    readonly slot: number | null;
-    readonly bar: number | null;
-    readonly worst: number | null;
+    readonly layers: Figure<readonly (number | null)[]>;
+    /** Mean over all bars, slot part. */
+    readonly slot: Figure<number>;
+    /** Of whole bars, their ends without eddies. */
+    readonly bar: Figure<number>;
+    /** Of the bar with the largest, slot part. */
+    readonly worst: Figure<number>;
     /** Mean over the bars of slots that are loaded alike. */
-    readonly slotKinds: readonly { readonly slots: readonly number[]; readonly ratio: number }[];
+    readonly slotKinds: Figure<AcRatios['kinds']>;
     /** Bar height of least AC resistance, one a slot row. */
-    readonly bestHeights: readonly BestHeight[];
+    readonly bestHeights: Figure<readonly BestHeight[]>;
   };
   readonly leakage: {
-    readonly slotPermeance: number | null;
-    readonly slotInductance: number | null;
-    readonly pathImpedances: PathImpedances | null;
+    /** Dimensionless, of one slot. */
+    readonly slotPermeance: Figure<number>;
+    /** Of a phase, H. */
+    readonly slotInductance: Figure<number>;
+    readonly pathImpedances: Figure<PathImpedances>;
   };
   readonly heat: {
-    readonly rise: number | null;
-    readonly hotSpot: number | null;
-    readonly place: 'slot' | 'overhang' | null;
-    readonly endShare: number | null;
-    readonly coreShare: number | null;
-    /** Of a core that the bars heat; null where it is held too. */
-    readonly coreTemperature: number | null;
-    /** Along the hottest bar; empty where it cannot be told. */
-    readonly profile: readonly HeatSample[];
+    /** Of the hot spot over the ends, K. */
+    readonly rise: Figure<number>;
+    readonly hotSpot: Figure<number>;
+    /** Where along the bar it is hottest. */
+    readonly place: Figure<BarHeatFigures['place']>;
+    /** Of the heat, that leaves by the ends. */
+    readonly endShare: Figure<number>;
+    /** Of the heat, that leaves to the core. */
+    readonly coreShare: Figure<number>;
+    /** Of a core that the bars heat, degC; null where its temperature is held, or none is told. */
+    readonly coreTemperature: Figure<number> | null;
+    /** Along the hottest bar. */
+    readonly profile: Figure<readonly HeatSample[]>;
     /** Layer of the hottest bar, from 0. */
-    readonly layer: number | null;
+    readonly layer: Figure<number>;
   };
   readonly cage: {
-    readonly stiffness: number | null;
-    readonly straight: number | null;
-    readonly stress: number | null;
-    readonly bending: number | null;
+    /** Nm/rad. */
+    readonly stiffness: Figure<number>;
+    /** Nm/rad, of straight clamped bars. */
+    readonly straight: Figure<number>;
+    /** Along a bar, Pa. */
+    readonly stress: Figure<number>;
+    /** At the ends of a bar, Pa. */
+    readonly bending: Figure<number>;
   };
-  /** Loss of the fundamental current, for the motor constant. */
+  /** Loss of the fundamental current, W, for the motor constant. */
   readonly fundamentalLoss: Figure<number>;
-  readonly missing: readonly MissingQuantity[];
-  readonly assumptions: readonly string[];
-  readonly models: readonly ModelLine[];
 }
 
 /**
@@ -97,119 +116,76 @@ export interface CopperResult {
  */
 export function copper(input: CopperInput, parts: CopperParts = copperParts(input)): CopperResult {
   const figures = copperFigures(input, parts);
-  const lengths = orNull(figures.lengths);
-  const at20 = orNull(figures.resistance20);
-  const ratios = orNull(figures.ratios);
-  const heat = orNull(figures.heat);
-  const cage = orNull(figures.cage);
-  const stresses = orNull(figures.cageStresses);
-  const leakage = orNull(figures.leakage);
+  const { lengths, resistance20, ratios, heat, cage, cageStresses } = figures;
   return {
-    section: {
-      barArea: orNull(figures.areas),
-      slotFill: orNull(figures.fill),
-      spareRoom: orNull(figures.spareRoom) ?? [],
-    },
+    section: { barArea: figures.areas, slotFill: figures.fill, spareRoom: figures.spareRoom },
     length: {
-      bars: lengths?.mean ?? null,
-      total: lengths?.total ?? null,
-      overhangConnection: lengths?.overhang.connection ?? null,
-      overhangFar: lengths?.overhang.far ?? null,
-      byPlace: lengths?.byPlace ?? null,
-      active: orNull(figures.active),
-      pieces: lengths?.pieces ?? [],
+      bars: partOf(lengths, ({ mean }) => mean),
+      total: partOf(lengths, ({ total }) => total),
+      overhangConnection: partOf(lengths, ({ overhang }) => overhang.connection),
+      overhangFar: partOf(lengths, ({ overhang }) => overhang.far),
+      byPlace: partOf(lengths, ({ byPlace }) => byPlace),
+      active: figures.active,
+      pieces: partOf(lengths, ({ pieces }) => pieces),
     },
-    radii: orNull(figures.radii),
+    radii: figures.radii,
     resistance: {
-      path20: at20?.path ?? null,
-      phase20: at20?.phase ?? null,
-      phase: orNull(figures.resistance)?.phase ?? null,
-      line: orNull(figures.lineResistance),
+      path20: partOf(resistance20, ({ path }) => path),
+      phase20: partOf(resistance20, ({ phase }) => phase),
+      phase: partOf(figures.resistance, ({ phase }) => phase),
+      line: figures.lineResistance,
     },
-    mass: orNull(figures.mass),
-    currentDensity: orNull(figures.currentDensity),
-    ringCurrentDensity: figures.ringCurrentDensity && orNull(figures.ringCurrentDensity),
+    mass: figures.mass,
+    currentDensity: figures.currentDensity,
+    ringCurrentDensity: figures.ringCurrentDensity,
     loss: {
-      dc: orNull(figures.dcLoss),
-      ac: orNull(figures.acLoss),
-      harmonics: figures.harmonicLoss && orNull(figures.harmonicLoss),
-      barField: figures.fieldLoss && orNull(figures.fieldLoss),
-      total: orNull(figures.totalLoss),
+      dc: figures.dcLoss,
+      ac: figures.acLoss,
+      harmonics: figures.harmonicLoss,
+      barField: figures.fieldLoss,
+      total: figures.totalLoss,
     },
     acRatio: {
-      layers: ratios?.layers ?? null,
-      slot: ratios?.slot ?? null,
-      bar: orNull(figures.barRatio),
-      worst: ratios?.worst ?? null,
-      slotKinds: ratios?.kinds ?? [],
-      bestHeights: orNull(figures.bestHeights) ?? [],
+      layers: partOf(ratios, ({ layers }) => layers),
+      slot: partOf(ratios, ({ slot }) => slot),
+      bar: figures.barRatio,
+      worst: partOf(ratios, ({ worst }) => worst),
+      slotKinds: partOf(ratios, ({ kinds }) => kinds),
+      bestHeights: figures.bestHeights,
     },
     leakage: {
-      slotPermeance: orNull(figures.permeance),
-      slotInductance: leakage?.inductance ?? null,
-      pathImpedances: orNull(figures.impedances),
+      slotPermeance: figures.permeance,
+      slotInductance: partOf(figures.leakage, ({ inductance }) => inductance),
+      pathImpedances: figures.impedances,
     },
     heat: {
-      rise: heat?.rise ?? null,
-      hotSpot: heat?.hotSpot ?? null,
-      place: heat?.place ?? null,
-      endShare: heat?.endShare ?? null,
-      coreShare: heat?.coreShare ?? null,
-      coreTemperature: heat?.core ?? null,
-      profile: heat?.profile() ?? [],
-      layer: heat?.layer ?? null,
+      rise: partOf(heat, ({ rise }) => rise),
+      hotSpot: partOf(heat, ({ hotSpot }) => hotSpot),
+      place: partOf(heat, ({ place }) => place),
+      endShare: partOf(heat, ({ endShare }) => endShare),
+      coreShare: partOf(heat, ({ coreShare }) => coreShare),
+      coreTemperature: heatsCore(input.specification) ? coreTemperature(heat) : null,
+      profile: partOf(heat, ({ profile }) => profile()),
+      layer: partOf(heat, ({ layer }) => layer),
     },
     cage: {
-      stiffness: orNull(figures.cageStiffness),
-      straight: cage?.straight ?? null,
-      stress: stresses?.axial ?? null,
-      bending: stresses?.bending ?? null,
+      stiffness: figures.cageStiffness,
+      straight: partOf(cage, ({ straight }) => straight),
+      stress: partOf(cageStresses, ({ axial }) => axial),
+      bending: partOf(cageStresses, ({ bending }) => bending),
     },
     fundamentalLoss: fundamentalLoss(figures),
-    ...sortFigures({
-      ...byReportName(figures),
-      ...(heatsCore(input.specification) ? { 'copper.heat.coreTemperature': figures.heat } : {}),
-    }),
   };
 }
 
-/** Each figure under its place in the report. */
-function byReportName(figures: CopperFigures): Partial<Record<FigurePath, Figure<unknown>>> {
-  return {
-    'copper.section.barArea': figures.areas,
-    'copper.section.slotFill': figures.fill,
-    'copper.section.spareRoom': figures.spareRoom,
-    'copper.length.bars': figures.lengths,
-    'copper.length.total': figures.lengths,
-    'copper.length.overhangConnection': figures.lengths,
-    'copper.length.overhangFar': figures.lengths,
-    'copper.resistance.path20': figures.resistance20,
-    'copper.resistance.phase20': figures.resistance20,
-    'copper.resistance.phase': figures.resistance,
-    'copper.resistance.line': figures.lineResistance,
-    'copper.mass': figures.mass,
-    'copper.currentDensity': figures.currentDensity,
-    ...(figures.ringCurrentDensity ? { 'copper.ringCurrentDensity': figures.ringCurrentDensity } : {}),
-    'copper.loss.dc': figures.dcLoss,
-    'copper.loss.ac': figures.acLoss,
-    ...(figures.harmonicLoss ? { 'copper.loss.harmonics': figures.harmonicLoss } : {}),
-    ...(figures.fieldLoss ? { 'copper.loss.barField': figures.fieldLoss } : {}),
-    'copper.loss.total': figures.totalLoss,
-    'copper.acRatio.layers': figures.ratios,
-    'copper.acRatio.slot': figures.ratios,
-    'copper.acRatio.bar': figures.barRatio,
-    'copper.acRatio.worst': figures.ratios,
-    'copper.acRatio.bestHeights': figures.bestHeights,
-    'copper.leakage.slotPermeance': figures.permeance,
-    'copper.leakage.slotInductance': figures.leakage,
-    'copper.leakage.pathImpedances': figures.impedances,
-    'copper.heat.rise': figures.heat,
-    'copper.heat.hotSpot': figures.heat,
-    'copper.heat.endShare': figures.heat,
-    'copper.heat.coreShare': figures.heat,
-    'copper.cage.stiffness': figures.cageStiffness,
-    'copper.cage.straight': figures.cage,
-    'copper.cage.stress': figures.cageStresses,
-    'copper.cage.bending': figures.cageStresses,
-  };
+/** Of a core that follows the bars. */
+function coreTemperature(heat: Figure<BarHeatFigures>): Figure<number> {
+  return deriveFigure({ heat }, (given) =>
+    given.heat.core === null ? undetermined('it is held') : known(given.heat.core),
+  );
+}
+
+/** One of the values that were computed together. */
+function partOf<T, U>(figure: Figure<T>, part: (value: T) => U): Figure<U> {
+  return figure.known ? { ...figure, value: part(figure.value) } : figure;
 }

@@ -55,16 +55,17 @@ export interface OperationFigures {
   readonly barRatio: Figure<number>;
 }
 
-/** The copper loss and its parts, W; null where data lack. */
+/** The copper loss and its parts, W. */
 export interface CopperLossParts {
-  readonly dc: number | null;
+  /** Of the fundamental current, without eddies. */
+  readonly dc: Figure<number>;
   /** That eddies add. */
-  readonly ac: number | null;
-  /** Of harmonics and ripple of the current, and of what circulates in a ring of phases; null where there are none too. */
-  readonly harmonics: number | null;
-  /** Of the eddies that the rotor's field drives in the bars; null where none is stated too. */
-  readonly barField: number | null;
-  readonly total: number | null;
+  readonly ac: Figure<number>;
+  /** Of harmonics and ripple of the current, and of what circulates in a ring of phases; null where there are none. */
+  readonly harmonics: Figure<number> | null;
+  /** Of the eddies that the rotor's field drives in the bars; null where none is stated. */
+  readonly barField: Figure<number> | null;
+  readonly total: Figure<number>;
 }
 
 /** What the currents of the paths make: losses and heat. */

@@ -1,4 +1,4 @@
-import { derive, type Figure, orNull } from '../figures/figure.ts';
+import { derive, type Figure } from '../figures/figure.ts';
 import { acRatios } from './acLoss/acLoss.ts';
 import { type CopperParts, copperParts } from './copperFigures.ts';
 import type { LossFigures, OperationFigures } from './copperLosses.ts';
@@ -8,15 +8,19 @@ import { type LeanTradeRow, leanTrade } from './leanTrade.ts';
 
 /** AC over DC resistance in the slot at one frequency. */
 export interface AcSample {
+  /** Hz. */
   readonly frequency: number;
+  /** Mean over all bars. */
   readonly slot: number;
+  /** One a layer; null for a layer without bars. */
   readonly layers: readonly (number | null)[];
 }
 
-/** Samples for the copper picture; null or empty where data lack. */
+/** Samples for the copper picture. */
 export interface CopperCurves {
-  readonly acRatio: readonly AcSample[] | null;
-  readonly heat: HeatCurve | null;
+  readonly acRatio: Figure<readonly AcSample[]>;
+  readonly heat: Figure<HeatCurve>;
+  /** Empty where bars neither lean nor could. */
   readonly leanTrade: readonly LeanTradeRow[];
 }
 
@@ -45,25 +49,21 @@ export function copperCurves(
   };
 }
 
-function acCurve(figures: OperationFigures): readonly AcSample[] | null {
+function acCurve(figures: OperationFigures): Figure<readonly AcSample[]> {
   const { weights, sections, frequency, resistivity } = figures;
-  return orNull(
-    derive({ weights, sections, frequency, resistivity }, (given) =>
-      Array.from({ length: acSamples }, (_, index) => {
-        const hertz = (given.frequency * acReach * index) / (acSamples - 1);
-        const { slot, layers } = acRatios(given.weights, given.sections, hertz, given.resistivity);
-        return { frequency: hertz, slot, layers };
-      }),
-    ),
+  return derive({ weights, sections, frequency, resistivity }, (given) =>
+    Array.from({ length: acSamples }, (_, index) => {
+      const hertz = (given.frequency * acReach * index) / (acSamples - 1);
+      const { slot, layers } = acRatios(given.weights, given.sections, hertz, given.resistivity);
+      return { frequency: hertz, slot, layers };
+    }),
   );
 }
 
-function heatCurve({ heat }: LossFigures, active: Figure<readonly number[]>): HeatCurve | null {
-  return orNull(
-    derive({ heat, active }, (given) => ({
-      layer: given.heat.layer,
-      samples: given.heat.profile(),
-      active: given.active[given.heat.layer]!,
-    })),
-  );
+function heatCurve({ heat }: LossFigures, active: Figure<readonly number[]>): Figure<HeatCurve> {
+  return derive({ heat, active }, (given) => ({
+    layer: given.heat.layer,
+    samples: given.heat.profile(),
+    active: given.active[given.heat.layer]!,
+  }));
 }

@@ -1,6 +1,14 @@
 import { ratedTorque } from '../analysis/emf/emf.ts';
 import { windingFactor } from '../analysis/factors/factors.ts';
-import { derive, missing, orNull } from '../figures/figure.ts';
+import {
+  derive,
+  deriveFigure,
+  type Figure,
+  known,
+  knownIf,
+  missing,
+  undetermined,
+} from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { buildSpace } from '../space/buildSpace.ts';
 import type { Winding } from '../winding/model.ts';
@@ -8,23 +16,25 @@ import { cageStiffness, cageStresses, layersCross } from './cage/cage.ts';
 import { crossingLayers } from './cage/cageFigures.ts';
 import { type CopperInput, type GeometryFigures, geometryFigures } from './geometryFigures.ts';
 
-/** What one lean of the bars gives and costs. Null where data lack. */
+/** What one lean of the bars gives and costs. */
 export interface LeanTradeRow {
   /** Lean over the stack in slot pitches; every layer leans as far, in its own sense. */
   readonly slots: number;
   /** Winding factor of the fundamental over that without any skew; the rotor's skew is in it. */
-  readonly skewFactor: number | null;
+  readonly skewFactor: Figure<number>;
   /** Mean length of a whole bar, m. */
-  readonly barLength: number | null;
+  readonly barLength: Figure<number>;
   /** Phase resistance over that of straight bars. */
-  readonly resistanceRatio: number | null;
-  /** Nm/rad; null where the layers do not cross. */
-  readonly stiffness: number | null;
-  /** Along the bars and by bending at their ends, Pa, at the torque of the machine as it stands. */
-  readonly stress: number | null;
-  readonly bending: number | null;
+  readonly resistanceRatio: Figure<number>;
+  /** Nm/rad; missing where the layers do not cross. */
+  readonly stiffness: Figure<number>;
+  /** Along the bars, Pa, at the torque of the machine as it stands. */
+  readonly stress: Figure<number>;
+  /** By bending at their ends, Pa, at that torque. */
+  readonly bending: Figure<number>;
 }
 
+const noWorkingWave = 'the winding makes no working wave';
 const samples = 9;
 const mostSlots = 2;
 
@@ -50,26 +60,21 @@ export function leanTrade(input: CopperInput): readonly LeanTradeRow[] {
     const { figures, winding } = atLean(input, senses, slots);
     const parts = { layers: figures.cageLayers, stack: figures.stack, metal: figures.metal };
     const cage = crosses ? derive(parts, (given) => given) : missing(crossingLayers);
-    const stresses = orNull(
-      derive({ cage, torque }, (given) => {
-        const { layers, stack, metal } = given.cage;
-        return cageStresses(layers, stack, metal, given.torque);
-      }),
-    );
-    const factor = factorOf(winding);
+    const stresses = deriveFigure({ cage, torque }, (given) => {
+      const { layers, stack, metal } = given.cage;
+      return knownIf(cageStresses(layers, stack, metal, given.torque), crossingLayers);
+    });
     return {
       slots,
-      skewFactor: unskewed && factor !== null ? factor / unskewed : null,
-      barLength: orNull(derive({ lengths: figures.lengths }, ({ lengths }) => lengths.mean)),
+      skewFactor: derive({ factor: factorOf(winding), unskewed }, (given) => given.factor / given.unskewed),
+      barLength: derive({ lengths: figures.lengths }, ({ lengths }) => lengths.mean),
       resistanceRatio: resistanceRatio(figures, straight.figures),
-      stiffness: orNull(
-        derive({ cage }, (given) => {
-          const { layers, stack, metal } = given.cage;
-          return cageStiffness(layers, stack, metal).stiffness;
-        }),
-      ),
-      stress: stresses?.axial ?? null,
-      bending: stresses?.bending ?? null,
+      stiffness: derive({ cage }, (given) => {
+        const { layers, stack, metal } = given.cage;
+        return cageStiffness(layers, stack, metal).stiffness;
+      }),
+      stress: derive({ stresses }, (given) => given.stresses.axial),
+      bending: derive({ stresses }, (given) => given.stresses.bending),
     };
   });
 }
@@ -88,22 +93,18 @@ function atLean(
   const lean = senses.map((sense) => (sense * slots * 2 * Math.PI) / input.winding.slots);
   const winding = { ...input.winding, lean };
   const { specification, connections } = input;
-  const space = connections
-    ? buildSpace({ specification, winding, connections }).space
-    : missing('connect route or written paths');
+  const space = connections ? buildSpace({ specification, winding, connections }).space : input.space;
   return { winding, figures: geometryFigures({ ...input, winding, space }) };
 }
 
-function factorOf(winding: Winding): number | null {
+function factorOf(winding: Winding): Figure<number> {
   const factor = windingFactor(winding, winding.polePairs);
-  return factor > 1e-12 ? factor : null;
+  return factor > 1e-12 ? known(factor) : undetermined(noWorkingWave);
 }
 
-function resistanceRatio(figures: GeometryFigures, straight: GeometryFigures): number | null {
-  return orNull(
-    derive(
-      { now: figures.resistance20, before: straight.resistance20 },
-      ({ now, before }) => now.phase / before.phase,
-    ),
+function resistanceRatio(figures: GeometryFigures, straight: GeometryFigures): Figure<number> {
+  return derive(
+    { now: figures.resistance20, before: straight.resistance20 },
+    ({ now, before }) => now.phase / before.phase,
   );
 }

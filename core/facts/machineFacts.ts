@@ -82,8 +82,8 @@ export interface MachineFacts {
   readonly torqueSpeedCurve: () => readonly CurvePoint[];
   /** What the stated voltage is too low for. */
   readonly voltageProblems: () => readonly VoltageProblem[];
-  /** Every bar in space, and what stands in the way; null while the bars are not connected. */
-  readonly space: () => SpaceResult | null;
+  /** Every bar in space, missing while the bars are not connected, and what stands in the way. */
+  readonly space: () => SpaceResult;
   /** Clearances of the bar ends; null where there are no bars in space or measuring is still at work. */
   readonly ends: () => MeasuredEnds | null;
   readonly spaceFigures: () => SpaceFigures;
@@ -124,14 +124,17 @@ export function machineFacts(input: MachineInput): MachineFacts {
       paths: connected?.paths ?? null,
       ...(paths === null ? {} : { pathsNeed: paths }),
       connections: connected?.joints() ?? null,
-      space: space()?.space ?? missing(paths ?? 'connect route or written paths'),
+      space: space().space,
       windingFactor: input.windingFactor(polePairs),
       measurer: input.measurer,
     }),
   );
   const standing = lazy(() => connected && keptStanding(specification, winding, connected, input.measurer));
   const tips = (side: EndSide) => standing()?.tips(side) ?? null;
-  const space = lazy(() => standing()?.space() ?? null);
+  const space = lazy((): SpaceResult => {
+    if (connection.kind !== 'connected') return { space: missing(pathsNeed(connection)), problems: [] };
+    return standing()!.space();
+  });
   const ends = lazy(() => {
     const stand = standing();
     const [built, geometry] = [stand?.space(), stand?.geometry()];
@@ -139,8 +142,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
     return input.measurer(clearanceWork(stand.input(), built.space.value, built.problems, geometry));
   });
   const endInductances = lazy((): Figure<EndInductances> => {
-    const built = space()?.space ?? missing(paths ?? 'connect route or written paths');
-    return deriveFigure({ space: built }, (given) => {
+    return deriveFigure({ space: space().space }, (given) => {
       const geometry = standing()?.geometry() ?? '';
       const work = inductanceWork(given.space, connected?.paths ?? [], winding.table.cells, geometry);
       const found = input.measurer(work);
@@ -267,8 +269,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
     ends,
     spaceFigures: lazy(() =>
       spaceFigures({
-        result: space(),
-        pathsNeed: paths ?? 'connect route or written paths',
+        space: space().space,
         ends,
         phaseEnds,
       }),

@@ -12,12 +12,14 @@ export function shopBars(facts: Facts): {
   readonly bars: Figure<readonly BentBar[]>;
 } {
   const { connection } = facts;
-  const result = facts.space();
-  if (connection.kind !== 'connected' || result === null) {
-    const none = missing(connection.kind === 'connected' ? 'paths through every bar' : pathsNeed(connection));
-    return { space: none, bars: none };
-  }
-  return { space: result.space, bars: bentBars(result.space, connection.facts.barShapes()) };
+  const { space } = facts.space();
+  return {
+    space,
+    bars:
+      connection.kind === 'connected'
+        ? bentBars(space, connection.facts.barShapes())
+        : missing(pathsNeed(connection)),
+  };
 }
 
 /** A winding for CAD programs, by its title. A shape that it does not have yields a model without products. */

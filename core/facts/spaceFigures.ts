@@ -11,29 +11,30 @@ import {
 import type { FigurePath } from '../figures/register.ts';
 import { type Clearances, smallestPlace } from '../space/clearance/clearance.ts';
 import type { PhaseEndInductance } from '../space/inductance/endInductance.ts';
-import type { Space, SpaceResult } from '../space/space.ts';
+import type { Space } from '../space/space.ts';
 import { clearanceFigure, type MeasuredEnds } from './ends.ts';
 
 /** Figures of the bars in space. */
-export interface SpaceFigures extends Sorted {
+export interface SpaceFigures {
   readonly space: Figure<Space>;
   readonly clearances: Figure<Clearances>;
-  /** The smallest, where the text gives the bend radius that it depends on. */
+  /** The smallest distance of coated bar ends, m; negative for penetration. */
+  readonly smallest: Figure<number>;
+  /** The same, where the text gives the bend radius that it depends on. */
   readonly clearanceLeft: Figure<number>;
   readonly endInductance: Figure<PhaseEndInductance>;
 }
 
-/** What the figures are computed from: the bars in space, null while they are not joined, and what would join them. */
+/** What the figures are computed from. */
 export interface SpaceFiguresInput {
-  readonly result: SpaceResult | null;
-  readonly pathsNeed: string;
+  readonly space: Figure<Space>;
+  /** Null where there are no bars in space, or they are still being measured. */
   readonly ends: () => MeasuredEnds | null;
   readonly phaseEnds: () => Figure<PhaseEndInductance>;
 }
 
-/** The figures of the bars in space, with what is missing and what they rest on. */
-export function spaceFigures({ result, pathsNeed, ends, phaseEnds }: SpaceFiguresInput): SpaceFigures {
-  const space = result?.space ?? missing(pathsNeed);
+/** The figures of the bars in space. */
+export function spaceFigures({ space, ends, phaseEnds }: SpaceFiguresInput): SpaceFigures {
   const clearances = clearanceFigure(space, ends);
   const smallest = deriveFigure({ clearances }, (given) => {
     const least = smallestPlace(given.clearances);
@@ -43,6 +44,11 @@ export function spaceFigures({ result, pathsNeed, ends, phaseEnds }: SpaceFigure
     given.space.bends.assumed ? missing('bar bend-radius') : known(given.smallest),
   );
   const endInductance = assuming(phaseEnds(), ...endCautions);
+  return { space, clearances, smallest, clearanceLeft, endInductance };
+}
+
+/** What the figures of the bars in space lack and rest on; of what stands or falls with the bars, these alone are missing. */
+export function sortedSpace({ space, smallest, endInductance }: SpaceFigures): Sorted {
   const ofEnds = (part: 'phase' | 'low' | 'high') =>
     endInductance.known
       ? { [`space.endInductance.${part}`]: derive({ endInductance }, (given) => given.endInductance[part]) }
@@ -55,14 +61,7 @@ export function spaceFigures({ result, pathsNeed, ends, phaseEnds }: SpaceFigure
     ...ofEnds('high'),
   });
   const absent = space.known ? [] : [{ quantity: 'space', needs: space.needs }];
-  return {
-    space,
-    clearances,
-    clearanceLeft,
-    endInductance,
-    ...sorted,
-    missing: [...absent, ...sorted.missing],
-  };
+  return { ...sorted, missing: [...absent, ...sorted.missing] };
 }
 
 /** What the leakage of the end windings leaves out. */

@@ -1,4 +1,4 @@
-import { type FigurePath, figureRegister } from './register.ts';
+import { type FigurePath, figureRegister, isFigurePath } from './register.ts';
 
 /**
  * A number (or a set of numbers) that the text may or may not yield: either known, with the
@@ -115,6 +115,62 @@ export function assuming<T>(figure: Figure<T>, ...lines: readonly string[]): Fig
 /** The value, or null where it is missing. */
 export function orNull<T>(figure: Figure<T>): T | null {
   return figure.known ? figure.value : null;
+}
+
+/**
+ * The values of figures in groups as the report has them: that of a missing figure is null, and where there is none of
+ * a figure at all, null stays.
+ */
+export type ValuesOf<T> =
+  T extends KnownFigure<infer Value>
+    ? Value
+    : T extends MissingFigure
+      ? null
+      : T extends object
+        ? { readonly [K in keyof T]: ValuesOf<T[K]> }
+        : T;
+
+/** Takes the values out of figures in groups and lists. */
+export function valuesOf<T>(group: T): ValuesOf<T> {
+  return plainValues(group) as ValuesOf<T>;
+}
+
+function plainValues(node: unknown): unknown {
+  if (node === null || typeof node !== 'object') return node;
+  if (isFigure(node)) return orNull(node);
+  if (Array.isArray(node)) return node.map(plainValues);
+  return Object.fromEntries(Object.entries(node).map(([name, each]) => [name, plainValues(each)]));
+}
+
+function isFigure(node: object): node is Figure<unknown> {
+  return 'known' in node && typeof node.known === 'boolean';
+}
+
+/** The figure at a place within groups of figures; undefined where there is none. */
+export function figureAt(group: object, path: readonly string[]): Figure<unknown> | undefined {
+  let found: unknown = group;
+  for (const name of path) found = (found as Readonly<Record<string, unknown>> | null | undefined)?.[name];
+  return typeof found === 'object' && found !== null && isFigure(found) ? found : undefined;
+}
+
+/** All figures of a part of the report that the register names, by their places, in the order of the part. */
+export function figuresByPath(
+  part: string,
+  group: object,
+): Readonly<Partial<Record<FigurePath, Figure<unknown>>>> {
+  const found: Partial<Record<FigurePath, Figure<unknown>>> = {};
+  for (const [name, each] of Object.entries(group)) {
+    const path = `${part}.${name}`;
+    if (each === null || typeof each !== 'object') continue;
+    if (!isFigure(each)) Object.assign(found, figuresByPath(path, each));
+    else if (isFigurePath(path)) found[path] = each;
+  }
+  return found;
+}
+
+/** What a part of the report lacks and rests on. */
+export function sortedPart(part: string, group: object): Sorted {
+  return sortFigures(figuresByPath(part, group));
 }
 
 /** A quantity that could not be computed, with the statements that would supply it. */

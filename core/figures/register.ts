@@ -847,9 +847,14 @@ export type FigurePath = keyof typeof rows;
 /** Every figure, by its place in the report, in the order in which reports list them. */
 export const figureRegister: Readonly<Record<FigurePath, FigureRow>> = rows;
 
+/** Whether a figure stands at this place of the report. */
+export function isFigurePath(path: string): path is FigurePath {
+  return Object.hasOwn(rows, path);
+}
+
 /** The row of a place in the report; undefined where no figure stands there. */
 export function figureRow(path: string): FigureRow | undefined {
-  return Object.hasOwn(rows, path) ? figureRegister[path as FigurePath] : undefined;
+  return isFigurePath(path) ? figureRegister[path] : undefined;
 }
 
 /** Places of the figures below a part of the report: `copper` or `emf`. */

@@ -1,8 +1,7 @@
 import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { joiningNeed, unjoinedReason, withRefusal } from '../facts/unjoined.ts';
-import { type Figure, known, missing, undetermined } from '../figures/figure.ts';
-import type { FigurePath } from '../figures/register.ts';
+import { derive, type Figure, figureAt, known, missing, undetermined } from '../figures/figure.ts';
 import { underWay } from '../figures/work.ts';
 import { plural } from '../language/lists.ts';
 import { significant, withoutNoise } from '../language/numbers.ts';
@@ -48,16 +47,13 @@ export function quantityValue(limit: Measure, facts: Facts): Figure<number> {
     }
     case 'end-inductance': {
       const { endInductance } = facts.spaceFigures();
-      return endInductance.known
-        ? known(endInductance.value.phase)
-        : missing(...withRefusal(endInductance.needs, facts.connection, facts.winding));
+      return explained(
+        derive({ endInductance }, (given) => given.endInductance.phase),
+        facts,
+      );
     }
-    case 'end-clearance-left': {
-      const { clearanceLeft } = facts.spaceFigures();
-      return clearanceLeft.known
-        ? known(clearanceLeft.value)
-        : missing(...withRefusal(clearanceLeft.needs, facts.connection, facts.winding));
-    }
+    case 'end-clearance-left':
+      return explained(facts.spaceFigures().clearanceLeft, facts);
     default:
       return limit.entry.reportPath?.match(/^(copper|emf|operation|iron|duty)\./)
         ? machineQuantity(limit.entry.reportPath, facts)
@@ -65,44 +61,26 @@ export function quantityValue(limit: Measure, facts: Facts): Figure<number> {
   }
 }
 
-const noDuty = {
-  missing: (['copperEnergy', 'meanCopperLoss', 'copperEfficiency', 'rmsCurrent'] as const).map((name) => ({
-    quantity: `duty.cycle.${name}`,
-    needs: ['duty points'],
-  })),
-};
-
 /** A quantity at a point of the duty. */
 function pointValue(word: string, name: string, facts: Facts): Figure<number> {
-  const result = facts.duty();
-  const point = result?.points.find((each) => each.name === name);
-  if (!result || !point) return undetermined(`the duty has no point "${visible(name)}"`);
-  const found = pointFigures[word]!(point);
-  if (found.value !== null) return known(found.value);
-  const absent = result.missing.find(({ quantity }) => quantity === found.path);
-  if (absent?.needs.length === 0) return undetermined(underWay);
-  return absent
-    ? missing(...withRefusal(absent.needs, facts.connection, facts.winding))
-    : undetermined('the point does not determine it');
+  const point = facts.duty()?.points.find((each) => each.name === name);
+  return point
+    ? explained(pointFigures[word]!(point), facts)
+    : undetermined(`the duty has no point "${visible(name)}"`);
 }
 
-type PointFigure = (point: DutyPointResult) => { readonly value: number | null; readonly path: FigurePath };
-
 /** Quantities that have a value at every point of the duty. */
-const pointFigures: Readonly<Record<string, PointFigure>> = {
-  'hot-spot-temperature': ({ hotSpot }) => ({ value: hotSpot, path: 'duty.points.hotSpot' }),
-  'copper-loss': ({ loss }) => ({ value: loss.total, path: 'duty.points.loss.total' }),
-  torque: ({ torque }) => ({ value: torque, path: 'duty.points.torque' }),
-  'terminal-voltage': ({ terminalVoltage }) => ({
-    value: terminalVoltage,
-    path: 'duty.points.terminalVoltage',
-  }),
-  'terminal-current': ({ current }) => ({ value: current, path: 'duty.points.current' }),
-  'power-factor': ({ powerFactor }) => ({ value: powerFactor, path: 'duty.points.powerFactor' }),
+const pointFigures: Readonly<Record<string, (point: DutyPointResult) => Figure<number>>> = {
+  'hot-spot-temperature': ({ hotSpot }) => hotSpot,
+  'copper-loss': ({ loss }) => loss.total,
+  torque: ({ torque }) => torque,
+  'terminal-voltage': ({ terminalVoltage }) => terminalVoltage,
+  'terminal-current': ({ current }) => current,
+  'power-factor': ({ powerFactor }) => powerFactor,
 };
 
-/** The figures of a part of the report that the machine's sizes and ratings yield. */
-function machineResult(part: string, facts: Facts) {
+/** The figures of a part of the report that the machine's sizes and ratings yield; undefined for a duty that there is not. */
+function machinePart(part: string, facts: Facts): object | undefined {
   switch (part) {
     case 'emf':
       return facts.emf();
@@ -111,33 +89,44 @@ function machineResult(part: string, facts: Facts) {
     case 'iron':
       return facts.iron();
     case 'duty':
-      return facts.duty() ?? noDuty;
+      return facts.duty() ?? undefined;
     default:
       return facts.copper();
   }
 }
 
-/** The highest temperature of the duty's cycle. */
-function cycleHotSpot(facts: Facts): Figure<number> {
-  const heat = facts.dutyCycleHeat() ?? missing('duty points');
-  if (heat.known) return known(heat.value.hotSpot);
-  return heat.needs.length > 0 ? missing(...withRefusal(heat.needs, facts.connection, facts.winding)) : heat;
-}
-
 /** A figure of the machine, by its place in the report. */
 function machineQuantity(path: string, facts: Facts): Figure<number> {
-  if (path === 'duty.cycle.hotSpot') return cycleHotSpot(facts);
-  const [place, ...keys] = path.split('.');
-  const result = machineResult(place!, facts);
-  let found: unknown = result;
-  for (const key of keys) found = (found as Readonly<Record<string, unknown>> | null)?.[key];
-  if (typeof found === 'number')
-    return known(place === 'iron' ? largerDensity(facts.iron()[keys[0] as 'tooth' | 'yoke'])! : found);
-  const absent = result.missing.find(({ quantity }) => quantity === path);
-  if (absent?.needs.length === 0) return undetermined(underWay);
-  return absent
-    ? missing(...withRefusal(absent.needs, facts.connection, facts.winding))
-    : undetermined('the winding does not determine it');
+  const [part, ...places] = path.split('.');
+  const group = machinePart(part!, facts);
+  return group ? explained(machineFigure(path, group, places, facts), facts) : missing('duty points');
+}
+
+function machineFigure(path: string, group: object, places: readonly string[], facts: Facts): Figure<number> {
+  switch (path) {
+    case 'duty.cycle.hotSpot':
+      return derive({ heat: facts.dutyCycleHeat() ?? missing() }, ({ heat }) => heat.hotSpot);
+    case 'iron.tooth.load':
+      return largerDensity(facts.iron().tooth);
+    case 'iron.yoke.load':
+      return ofYoke(facts);
+    default:
+      return (figureAt(group, places) as Figure<number> | undefined) ?? undetermined(notDetermined);
+  }
+}
+
+function ofYoke(facts: Facts): Figure<number> {
+  const { yoke } = facts.iron();
+  return yoke ? largerDensity(yoke) : undetermined(notDetermined);
+}
+
+const notDetermined = 'the winding does not determine it';
+
+/** A missing figure with what a refused connection adds to its needs; without needs and reason it is being computed. */
+function explained(figure: Figure<number>, facts: Facts): Figure<number> {
+  if (figure.known) return known(figure.value);
+  if (figure.needs.length > 0) return missing(...withRefusal(figure.needs, facts.connection, facts.winding));
+  return undetermined(figure.reason ?? underWay);
 }
 
 function orderValue(word: string, order: number, facts: Facts): Figure<number> {

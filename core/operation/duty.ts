@@ -10,6 +10,7 @@ import {
   derive,
   deriveFigure,
   type Figure,
+  figuresByPath,
   known,
   knownIf,
   missing,
@@ -32,47 +33,54 @@ import {
   voltageSize,
 } from './phasors.ts';
 
-/** A point of the duty as computed. SI units; rms; speed in revolutions per second, angles in degrees; null where data lack. */
+/** A point of the duty as computed. SI units; rms. */
 export interface DutyPointResult {
   readonly name: string;
   /** Revolutions per second. */
   readonly speed: number;
   /** Electrical, Hz. */
   readonly frequency: number;
-  /** Nm. */
-  readonly torque: number | null;
-  /** At a terminal. */
-  readonly current: number | null;
+  /** Nm; negative where it brakes. */
+  readonly torque: Figure<number>;
+  /** At a terminal, A rms. */
+  readonly current: Figure<number>;
   /** Electrical degrees by which it leads the EMF. */
-  readonly angle: number | null;
+  readonly angle: Figure<number>;
   /** Rms, between adjacent line terminals, V. */
-  readonly terminalVoltage: number | null;
-  readonly powerFactor: number | null;
+  readonly terminalVoltage: Figure<number>;
+  /** Negative where the machine generates. */
+  readonly powerFactor: Figure<number>;
   readonly loss: CopperLossParts;
   /** If the point lasted, degC. */
-  readonly hotSpot: number | null;
+  readonly hotSpot: Figure<number>;
   /** Without any cooling, K/s. */
-  readonly adiabaticRise: number | null;
+  readonly adiabaticRise: Figure<number>;
   /** Seconds. */
   readonly duration: number;
 }
 
 /** The cycle of all points in turn. */
 export interface DutyCycle {
+  /** Seconds. */
   readonly duration: number;
   /** J a cycle. */
-  readonly copperEnergy: number | null;
-  readonly meanCopperLoss: number | null;
+  readonly copperEnergy: Figure<number>;
+  /** W. */
+  readonly meanCopperLoss: Figure<number>;
   /** Mechanical work of either sense over itself and the copper loss. */
-  readonly copperEfficiency: number | null;
-  readonly rmsCurrent: number | null;
+  readonly copperEfficiency: Figure<number>;
+  /** At a terminal, A. */
+  readonly rmsCurrent: Figure<number>;
 }
 
-export interface DutyResult extends Sorted {
+/** The points of the duty and their cycle. */
+export interface DutyResult {
   readonly points: readonly DutyPointResult[];
   readonly cycle: DutyCycle;
   /** The work that finds the temperatures of the periodic cycle. */
   readonly cycleHeat: Figure<CycleHeatTask>;
+  /** Whether the core follows the heat of the bars. */
+  readonly heatsCore: boolean;
 }
 
 /** Temperatures of a periodic cycle, to be found in small steps; null where none settles. */
@@ -119,9 +127,6 @@ export function duty(input: DutyInput): DutyResult | null {
   if (!specification.duty || specification.duty.points.length === 0) return null;
   const points = specification.duty.points.map(({ value }) => pointFigures(input, value));
   const cycle = cycleFigures(points, winding.polePairs);
-  const all = <T>(of: (point: PointFigures) => Figure<T>) =>
-    points.map(of).find((figure) => !figure.known) ?? points.map(of)[0]!;
-  const lines = points.some(({ frequency }) => frequency === 0) ? [equalPaths, standstill] : [equalPaths];
   const stages = derive(
     { heat: input.heat, loads: allOf(points.map(({ load }) => load)) },
     ({ heat, loads }) => ({
@@ -131,53 +136,58 @@ export function duty(input: DutyInput): DutyResult | null {
   );
   const hotSpots = hotSpotsOf(input.heat, points);
   const task = cycleTask(specification, stages);
-  const sorted = sortFigures({
-    'duty.points.torque': all(({ torque }) => torque),
-    'duty.points.current': all(({ current }) => current),
-    'duty.points.terminalVoltage': all(({ voltage }) => voltage),
-    'duty.points.powerFactor': all(({ powerFactor }) => powerFactor),
-    'duty.points.loss.total': all(({ total }) => total),
-    'duty.points.hotSpot': hotSpots.find((figure) => !figure.known) ?? hotSpots[0]!,
-    'duty.points.adiabaticRise': all(({ adiabatic }) => adiabatic),
-    'duty.cycle.copperEnergy': cycle.energy,
-    'duty.cycle.meanCopperLoss': cycle.mean,
-    'duty.cycle.copperEfficiency': cycle.efficiency,
-    'duty.cycle.rmsCurrent': cycle.rms,
-    'duty.cycle.hotSpot': task,
-    ...(heatsCore(specification) ? { 'duty.cycle.coreTemperature': task } : {}),
-  });
   return {
     points: points.map((point, index) => ({
       name: point.name,
       speed: point.frequency / winding.polePairs,
       frequency: point.frequency,
-      torque: orNull(point.torque),
-      current: orNull(point.current),
-      angle: orNull(point.angle),
-      terminalVoltage: orNull(point.voltage),
-      powerFactor: orNull(point.powerFactor),
+      torque: point.torque,
+      current: point.current,
+      angle: point.angle,
+      terminalVoltage: point.voltage,
+      powerFactor: point.powerFactor,
       loss: {
-        dc: orNull(point.dc),
-        ac: orNull(point.ac),
-        harmonics: point.harmonics && orNull(point.harmonics),
-        barField: point.barField && orNull(point.barField),
-        total: orNull(point.total),
+        dc: point.dc,
+        ac: point.ac,
+        harmonics: point.harmonics,
+        barField: point.barField,
+        total: point.total,
       },
-      hotSpot: orNull(hotSpots[index]!),
-      adiabaticRise: orNull(point.adiabatic),
+      hotSpot: hotSpots[index]!,
+      adiabaticRise: point.adiabatic,
       duration: point.duration,
     })),
     cycle: {
       duration: cycle.duration,
-      copperEnergy: orNull(cycle.energy),
-      meanCopperLoss: orNull(cycle.mean),
-      copperEfficiency: orNull(cycle.efficiency),
-      rmsCurrent: orNull(cycle.rms),
+      copperEnergy: cycle.energy,
+      meanCopperLoss: cycle.mean,
+      copperEfficiency: cycle.efficiency,
+      rmsCurrent: cycle.rms,
     },
     cycleHeat: task,
-    ...sorted,
-    assumptions: sorted.models.length > 0 ? [...sorted.assumptions, ...lines] : sorted.assumptions,
+    heatsCore: heatsCore(specification),
   };
+}
+
+/** What the duty lacks and rests on: a figure of its points is missing where it is at any of them. */
+export function sortedDuty({ points, cycle, cycleHeat, ...duty }: DutyResult): Sorted {
+  const all = (of: (point: DutyPointResult) => Figure<number>) =>
+    points.map(of).find((figure) => !figure.known) ?? of(points[0]!);
+  const sorted = sortFigures({
+    'duty.points.torque': all(({ torque }) => torque),
+    'duty.points.current': all(({ current }) => current),
+    'duty.points.terminalVoltage': all(({ terminalVoltage }) => terminalVoltage),
+    'duty.points.powerFactor': all(({ powerFactor }) => powerFactor),
+    'duty.points.loss.total': all(({ loss }) => loss.total),
+    'duty.points.hotSpot': all(({ hotSpot }) => hotSpot),
+    'duty.points.adiabaticRise': all(({ adiabaticRise }) => adiabaticRise),
+    ...figuresByPath('duty.cycle', cycle),
+    'duty.cycle.hotSpot': cycleHeat,
+    ...(duty.heatsCore ? { 'duty.cycle.coreTemperature': cycleHeat } : {}),
+  });
+  if (sorted.models.length === 0) return sorted;
+  const lines = points.some(({ frequency }) => frequency === 0) ? [equalPaths, standstill] : [equalPaths];
+  return { ...sorted, assumptions: [...sorted.assumptions, ...lines] };
 }
 
 /** Hot spots of the points, all those with a load at once. */

@@ -1,16 +1,5 @@
 import { gapDiameter, gapSides, machineValue } from '../analysis/machineInputs.ts';
-import {
-  allOf,
-  assuming,
-  derive,
-  deriveFigure,
-  type Figure,
-  known,
-  missing,
-  orNull,
-  type Sorted,
-  sortFigures,
-} from '../figures/figure.ts';
+import { allOf, assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import type { Range } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { slotLength, slotRows } from '../sizes/slotRows.ts';
@@ -20,14 +9,16 @@ import { axisCurrent } from './phasors.ts';
 
 /** Peak flux densities of the fundamental in one part of the iron, T. */
 export interface PartDensities {
-  readonly noLoad: number | null;
-  readonly load: number | null;
+  readonly noLoad: Figure<number>;
+  /** At the rated point. */
+  readonly load: Figure<number>;
 }
 
-/** Flux densities of the stator iron; `yoke` is not asked for between two gaps, where there is none. */
-export interface IronResult extends Sorted {
+/** Flux densities of the stator iron. */
+export interface IronResult {
   readonly tooth: PartDensities;
-  readonly yoke: PartDensities;
+  /** Null between two gaps, where there is none, unless the text gives its height. */
+  readonly yoke: PartDensities | null;
 }
 
 /** Iron that carries more than common practice has it, as data. */
@@ -54,16 +45,12 @@ export function iron({ specification, winding, basis, magnetizing }: IronInput):
   const rise = loadRise(basis, magnetizing);
   const tooth = toothDensity(specification, winding);
   const yoke = yokeDensity(specification);
-  const atLoad = (density: Figure<number>) =>
-    derive({ density, rise }, (given) => given.density * given.rise);
-  const ofTooth = { 'iron.tooth.noLoad': tooth, 'iron.tooth.load': atLoad(tooth) };
-  const ofYoke = { 'iron.yoke.noLoad': yoke, 'iron.yoke.load': atLoad(yoke) };
+  const densities = (noLoad: Figure<number>) => ({
+    noLoad,
+    load: derive({ noLoad, rise }, (given) => given.noLoad * given.rise),
+  });
   const betweenGaps = specification.machine?.gap?.value === 'both' && !specification.machine.yokeHeight;
-  return {
-    tooth: { noLoad: orNull(tooth), load: orNull(ofTooth['iron.tooth.load']) },
-    yoke: { noLoad: orNull(yoke), load: orNull(ofYoke['iron.yoke.load']) },
-    ...sortFigures(betweenGaps ? ofTooth : { ...ofTooth, ...ofYoke }),
-  };
+  return { tooth: densities(tooth), yoke: betweenGaps ? null : densities(yoke) };
 }
 
 /** By what factor the armature's field raises that of the rotor: |E + j w Lm I|/E, at any speed. */
@@ -147,16 +134,18 @@ function yokeDensity(specification: Specification): Figure<number> {
 }
 
 /** What the larger of no load and load is too much for. */
-export function ironProblems(specification: Specification, result: IronResult): readonly IronProblem[] {
+export function ironProblems(specification: Specification, figures: IronResult): readonly IronProblem[] {
   const flux = specification.machine?.flux?.statement;
   if (!flux) return [];
   return (['tooth', 'yoke'] as const).flatMap((kind) => {
-    const density = largerDensity(result[kind]);
-    return density !== null && density > most[kind] ? [{ kind, range: flux, density, most: most[kind] }] : [];
+    const part = figures[kind];
+    const density = part && largerDensity(part);
+    if (!density?.known || density.value <= most[kind]) return [];
+    return [{ kind, range: flux, density: density.value, most: most[kind] }];
   });
 }
 
-/** The larger of no load and load; null where there is neither. */
-export function largerDensity({ noLoad, load }: PartDensities): number | null {
-  return noLoad === null ? load : Math.max(noLoad, load ?? 0);
+/** The larger of no load and load, T; that without load where the rated point is not known. */
+export function largerDensity({ noLoad, load }: PartDensities): Figure<number> {
+  return load.known ? derive({ noLoad, load }, (given) => Math.max(given.noLoad, given.load)) : noLoad;
 }

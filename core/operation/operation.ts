@@ -8,16 +8,7 @@ import {
   phaseCurrentShare,
   saliency,
 } from '../analysis/machineInputs.ts';
-import {
-  derive,
-  deriveFigure,
-  type Figure,
-  knownIf,
-  type MissingQuantity,
-  type ModelLine,
-  orNull,
-  sortFigures,
-} from '../figures/figure.ts';
+import { derive, deriveFigure, type Figure, knownIf } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import { type AxisInductances, axisInductances, type InductanceParts } from './inductance.ts';
@@ -121,41 +112,44 @@ export function operationBasis({
   };
 }
 
-/** The rated load point and what bounds the machine. SI units, currents and voltages rms; null where data lack. */
+/** The rated load point and what bounds the machine. SI units, currents and voltages rms. */
 export interface OperationResult {
-  /** Of a phase, H. */
+  /** Synchronous inductances of a phase and their parts, H. */
   readonly inductance: {
-    readonly d: number | null;
-    readonly q: number | null;
-    readonly magnetizing: number | null;
-    readonly differential: number | null;
-    readonly slot: number | null;
-    readonly end: number | null;
+    /** Along the axis of the rotor flux. */
+    readonly d: Figure<number>;
+    /** Along the axis of the EMF. */
+    readonly q: Figure<number>;
+    readonly magnetizing: Figure<number>;
+    /** Differential leakage. */
+    readonly differential: Figure<number>;
+    /** Slot leakage. */
+    readonly slot: Figure<number>;
+    /** Leakage of the end windings; null while it is being computed. */
+    readonly end: Figure<number> | null;
   };
-  /** At a terminal. */
-  readonly current: number | null;
+  /** At a terminal, A. */
+  readonly current: Figure<number>;
   /** Electrical degrees by which it leads the EMF. */
-  readonly angle: number | null;
-  /** Between adjacent line terminals. */
-  readonly terminalVoltage: number | null;
-  readonly powerFactor: number | null;
+  readonly angle: Figure<number>;
+  /** Between adjacent line terminals, V. */
+  readonly terminalVoltage: Figure<number>;
+  /** As a motor: negative where it generates. */
+  readonly powerFactor: Figure<number>;
   /** At the terminals, VA. */
-  readonly apparentPower: number | null;
-  /** W. */
-  readonly shaftPower: number | null;
+  readonly apparentPower: Figure<number>;
+  /** W; without iron loss and friction. */
+  readonly shaftPower: Figure<number>;
   /** Nm. */
-  readonly torque: number | null;
+  readonly torque: Figure<number>;
   /** Revolutions per second; Infinity where the voltage sets no limit. */
-  readonly baseSpeed: number | null;
+  readonly baseSpeed: Figure<number>;
   /** The same. */
-  readonly topSpeed: number | null;
-  /** At a terminal. */
-  readonly characteristicCurrent: number | null;
-  /** At a terminal. */
-  readonly shortCircuitCurrent: number | null;
-  readonly missing: readonly MissingQuantity[];
-  readonly assumptions: readonly string[];
-  readonly models: readonly ModelLine[];
+  readonly topSpeed: Figure<number>;
+  /** At a terminal, A. */
+  readonly characteristicCurrent: Figure<number>;
+  /** At a terminal, A. */
+  readonly shortCircuitCurrent: Figure<number>;
 }
 
 /** What is missing where the resistance alone takes more than the voltage. */
@@ -168,70 +162,44 @@ export function operation(input: OperationInput, basis: OperationBasis): Operati
   const torque = ratedTorque(specification, winding, input.windingFactor);
   const revolutions = (hertz: number | null) => hertz && hertz / winding.polePairs;
   const terminalCurrent = machineValue(specification, 'current');
-  const figures = {
-    'operation.inductance.d': derive({ axes }, (given) => given.axes.d),
-    'operation.inductance.q': derive({ axes }, (given) => given.axes.q),
-    'operation.inductance.magnetizing': parts.magnetizing,
-    'operation.inductance.differential': parts.differential,
-    'operation.inductance.slot': parts.slot,
-    'operation.inductance.end': parts.end,
-    'operation.current': terminalCurrent,
-    'operation.angle': derive({ current: terminalCurrent, angle }, (given) => (given.angle * 180) / Math.PI),
-    'operation.terminalVoltage': derive(
+  return {
+    inductance: {
+      d: derive({ axes }, (given) => given.axes.d),
+      q: derive({ axes }, (given) => given.axes.q),
+      magnetizing: parts.magnetizing,
+      differential: parts.differential,
+      slot: parts.slot,
+      end: parts.end.known || parts.end.needs.length > 0 ? parts.end : null,
+    },
+    current: terminalCurrent,
+    angle: derive({ current: terminalCurrent, angle }, (given) => (given.angle * 180) / Math.PI),
+    terminalVoltage: derive(
       { rated, factors: basis.factors },
       (given) => given.rated.voltage * given.factors.adjacent,
     ),
-    'operation.powerFactor': derive({ rated }, (given) => given.rated.powerFactor),
-    'operation.apparentPower': derive({ rated }, (given) => given.rated.apparentPower),
-    'operation.shaftPower': derive(
+    powerFactor: derive({ rated }, (given) => given.rated.powerFactor),
+    apparentPower: derive({ rated }, (given) => given.rated.apparentPower),
+    shaftPower: derive(
       { torque, frequency },
       (given) => (given.torque * 2 * Math.PI * given.frequency) / winding.polePairs,
     ),
-    'operation.torque': torque,
-    'operation.baseSpeed': deriveFigure({ machine, current, angle, voltage }, (given) =>
+    torque,
+    baseSpeed: deriveFigure({ machine, current, angle, voltage }, (given) =>
       knownIf(
         revolutions(highestFrequency(given.machine, axisCurrent(given.current, given.angle), given.voltage)),
         moreVoltage,
       ),
     ),
-    'operation.topSpeed': deriveFigure({ machine, current, voltage }, (given) =>
+    topSpeed: deriveFigure({ machine, current, voltage }, (given) =>
       knownIf(revolutions(topFrequency(given.machine, given.current, given.voltage)), moreVoltage),
     ),
-    'operation.characteristicCurrent': derive(
+    characteristicCurrent: derive(
       { axes, linkage: basis.linkage, share },
       (given) => given.linkage / given.axes.d / given.share,
     ),
-    'operation.shortCircuitCurrent': deriveFigure({ machine, frequency, share }, (given) => {
+    shortCircuitCurrent: deriveFigure({ machine, frequency, share }, (given) => {
       const short = shortCircuitCurrent(given.machine, given.frequency);
       return knownIf(short && short / given.share, 'machine speed or frequency');
     }),
   };
-  return {
-    inductance: {
-      d: orNull(figures['operation.inductance.d']),
-      q: orNull(figures['operation.inductance.q']),
-      magnetizing: orNull(parts.magnetizing),
-      differential: orNull(parts.differential),
-      slot: orNull(parts.slot),
-      end: orNull(parts.end),
-    },
-    current: orNull(figures['operation.current']),
-    angle: orNull(figures['operation.angle']),
-    terminalVoltage: orNull(figures['operation.terminalVoltage']),
-    powerFactor: orNull(figures['operation.powerFactor']),
-    apparentPower: orNull(figures['operation.apparentPower']),
-    shaftPower: orNull(figures['operation.shaftPower']),
-    torque: orNull(torque),
-    baseSpeed: orNull(figures['operation.baseSpeed']),
-    topSpeed: orNull(figures['operation.topSpeed']),
-    characteristicCurrent: orNull(figures['operation.characteristicCurrent']),
-    shortCircuitCurrent: orNull(figures['operation.shortCircuitCurrent']),
-    ...sortFigures(withoutEnd(figures)),
-  };
-}
-
-/** No statement supplies the leakage of the end windings where it is not computed at all. */
-function withoutEnd<F extends { readonly 'operation.inductance.end': Figure<number> }>(figures: F) {
-  const { 'operation.inductance.end': end, ...others } = figures;
-  return !end.known && end.needs.length === 0 ? others : figures;
 }

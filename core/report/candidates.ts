@@ -1,5 +1,6 @@
 import type { Candidate, ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { orNull } from '../figures/figure.ts';
 import { finished } from '../picture/steps.ts';
 import { writtenStatements } from '../winding/paths/writeOut.ts';
 import type { Report } from './schema.ts';
@@ -41,7 +42,7 @@ function reportedCandidate(
     legsBentApart: own.legsBentApart(),
     specialJoints: counts.special,
     voltageInSlot: own.gaps()?.inSlot?.value ?? null,
-    copperLength: known.copper().length.total,
+    copperLength: orNull(known.copper().length.total),
     terminalWindow: own.terminals().startWindow.angle,
     paths: [...writtenStatements(own.paths, winding.phases, winding.slots)],
   };

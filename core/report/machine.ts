@@ -1,7 +1,7 @@
 import { type LeanTradeRow, leanConcerns } from '../copper/leanTrade.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
 import type { Facts } from '../facts/facts.ts';
-import { modelLine, orNull } from '../figures/figure.ts';
+import { modelLine, orNull, type ValuesOf, valuesOf } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
 import type { DutyResult } from '../operation/duty.ts';
 import { layerLetter } from '../winding/model.ts';
@@ -11,12 +11,12 @@ import type { Report } from './schema.ts';
 /** EMF, torque and inductances; null where nothing of it can be computed. */
 export function reportedEmf(facts: Facts): Report['emf'] {
   const result = facts.emf();
-  const { missing: _, assumptions: __, models: ___, harmonics, gaps, lineVoltages, ...figures } = result;
-  if (Object.values(figures).every((value) => value === null) && gaps.length === 0) return null;
+  const { harmonics, gaps, lineVoltages, ...figures } = valuesOf(result);
+  if (Object.values(figures).every((value) => value === null) && gaps === null) return null;
   return {
     ...figures,
-    lineVoltages: lineVoltages.map((line) => ({ ...line })),
-    gaps: gaps.map((gap) => ({ ...gap })),
+    lineVoltages: (lineVoltages ?? []).map((line) => ({ ...line })),
+    gaps: (gaps ?? []).map((gap) => ({ ...gap })),
     harmonics: harmonics
       ? {
           phaseVoltage: harmonics.phaseVoltage,
@@ -29,7 +29,7 @@ export function reportedEmf(facts: Facts): Report['emf'] {
 
 /** The rated load point; null where nothing of it can be computed. */
 export function reportedOperation(facts: Facts): Report['operation'] {
-  const { missing: _, assumptions: __, models: ___, inductance, ...figures } = facts.operation();
+  const { inductance, ...figures } = valuesOf(facts.operation());
   const values = [...Object.values(figures), ...Object.values(inductance)];
   if (values.every((value) => value === null)) return null;
   const { baseSpeed, topSpeed } = figures;
@@ -48,7 +48,7 @@ export function reportedDuty(facts: Facts): Report['duty'] {
   const result = facts.duty();
   if (result === null) return null;
   return {
-    points: result.points.map((point) => ({ ...point, loss: { ...point.loss } })),
+    points: valuesOf(result.points).map((point) => ({ ...point, loss: { ...point.loss } })),
     cycle: reportedCycle(facts, result),
   };
 }
@@ -57,13 +57,18 @@ export function reportedDuty(facts: Facts): Report['duty'] {
 export function reportedCycle(facts: Facts, { cycle }: DutyResult): NonNullable<Report['duty']>['cycle'] {
   const heat = facts.dutyCycleHeat();
   const found = heat?.known ? heat.value : null;
-  return { ...cycle, hotSpot: found?.hotSpot ?? null, coreTemperature: found?.core?.highest ?? null };
+  return {
+    ...valuesOf(cycle),
+    hotSpot: found?.hotSpot ?? null,
+    coreTemperature: found?.core?.highest ?? null,
+  };
 }
 
 /** Flux densities of the iron; null where none can be computed. */
 export function reportedIron(facts: Facts): Report['iron'] {
-  const { tooth, yoke } = facts.iron();
-  return tooth.noLoad === null && yoke.noLoad === null ? null : { tooth: { ...tooth }, yoke: { ...yoke } };
+  const { tooth, yoke } = valuesOf(facts.iron());
+  if (tooth.noLoad === null && !yoke?.noLoad) return null;
+  return { tooth: { ...tooth }, yoke: yoke ? { ...yoke } : { noLoad: null, load: null } };
 }
 
 /** JSON knows no infinity. */
@@ -73,7 +78,7 @@ export function finite(value: number | null): number | null {
 
 /** Everything about the copper; null where nothing of it can be computed. */
 export function reportedCopper(facts: Facts): Report['copper'] {
-  const result = facts.copper();
+  const result = valuesOf(facts.copper());
   const { section, length, resistance, loss, acRatio, leakage, heat, cage } = result;
   const leadFigures = [
     section.barArea,
@@ -90,14 +95,14 @@ export function reportedCopper(facts: Facts): Report['copper'] {
     section: {
       barArea: copied(section.barArea),
       slotFill: section.slotFill,
-      spareRoom: section.spareRoom.map((room) => ({ ...room, layers: room.layers.map(layerLetter) })),
+      spareRoom: (section.spareRoom ?? []).map((room) => ({ ...room, layers: room.layers.map(layerLetter) })),
     },
     length: {
       bars: length.bars,
       total: length.total,
       overhangConnection: length.overhangConnection,
       overhangFar: length.overhangFar,
-      pieces: length.pieces.map(({ joint, length: size }) => ({ joint, length: size })),
+      pieces: (length.pieces ?? []).map(({ joint, length: size }) => ({ joint, length: size })),
     },
     resistance: { ...resistance },
     mass: result.mass,
@@ -109,8 +114,8 @@ export function reportedCopper(facts: Facts): Report['copper'] {
       slot: acRatio.slot,
       bar: acRatio.bar,
       worst: acRatio.worst,
-      slotKinds: acRatio.slotKinds.map(({ slots, ratio }) => ({ slots: [...slots], ratio })),
-      bestHeights: acRatio.bestHeights.map(({ layers, height, ratio, room }) => ({
+      slotKinds: (acRatio.slotKinds ?? []).map(({ slots, ratio }) => ({ slots: [...slots], ratio })),
+      bestHeights: (acRatio.bestHeights ?? []).map(({ layers, height, ratio, room }) => ({
         layers: layers.map(layerLetter),
         height,
         ratio,
@@ -129,7 +134,7 @@ export function reportedCopper(facts: Facts): Report['copper'] {
       endShare: heat.endShare,
       coreShare: heat.coreShare,
       coreTemperature: heat.coreTemperature,
-      profile: heat.profile.map(({ position, temperature }) => ({ distance: position, temperature })),
+      profile: (heat.profile ?? []).map(({ position, temperature }) => ({ distance: position, temperature })),
     },
     cage: { ...cage, leanTrade: leanTradeOf(facts).map((row) => ({ ...row })) },
   };
@@ -153,8 +158,8 @@ function reportedImpedances(
 }
 
 /** What lean gives and costs, for windings whose bars lean or could. */
-export function leanTradeOf(facts: Facts): readonly LeanTradeRow[] {
-  return leanConcerns(facts.winding, facts.specification) ? facts.copperCurves().leanTrade : [];
+export function leanTradeOf(facts: Facts): readonly ValuesOf<LeanTradeRow>[] {
+  return leanConcerns(facts.winding, facts.specification) ? valuesOf(facts.copperCurves().leanTrade) : [];
 }
 
 function copied<T>(values: readonly T[] | null): T[] | null {

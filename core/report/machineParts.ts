@@ -1,15 +1,17 @@
 import type { Facts } from '../facts/facts.ts';
-import type { Sorted } from '../figures/figure.ts';
+import { sortedSpace } from '../facts/spaceFigures.ts';
+import { type Sorted, sortedPart } from '../figures/figure.ts';
+import { sortedDuty } from '../operation/duty.ts';
 
 /** The parts of the report that sizes, materials and ratings yield, in its order: what they rest on and lack. */
 export function machineParts(facts: Facts): readonly Sorted[] {
   const duty = facts.duty();
   return [
-    facts.emf(),
-    facts.operation(),
-    ...(duty ? [duty] : []),
-    facts.iron(),
-    facts.copper(),
-    facts.spaceFigures(),
+    sortedPart('emf', facts.emf()),
+    sortedPart('operation', facts.operation()),
+    ...(duty ? [sortedDuty(duty)] : []),
+    sortedPart('iron', facts.iron()),
+    sortedPart('copper', facts.copper()),
+    sortedSpace(facts.spaceFigures()),
   ];
 }

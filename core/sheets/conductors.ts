@@ -1,4 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
+import { orNull } from '../figures/figure.ts';
 import { figureText, inShownUnit } from '../language/figureText.ts';
 import { significant } from '../language/numbers.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
@@ -64,7 +65,7 @@ function barCells({ specification, copper }: Facts, layer: number): readonly str
       ? `${plainMillimetres(width.value + coat)} \u00d7 ${plainMillimetres(height.value + coat)}`
       : unknown;
   const strands = barStrands(specification, layer);
-  const area = copper().section.barArea?.[layer];
+  const area = orNull(copper().section.barArea)?.[layer];
   return [
     size(width),
     size(height),
@@ -82,7 +83,7 @@ const slotWords = ['width', 'depth', 'opening', 'openingHeight', 'liner', 'wedge
 /** The slots with their liners and wedges, one row for each kind. */
 export function slotSizesTable(facts: Facts, section: string): SheetTable {
   const { specification, copper } = facts;
-  const fill = copper().section.slotFill;
+  const fill = orNull(copper().section.slotFill);
   const cell = (slot: SlotSpecification, word: (typeof slotWords)[number]): string => {
     const given = slot[word];
     if (given !== undefined) return plainMillimetres(given.value);

@@ -204,7 +204,7 @@ function* barContents(
   yield;
   const pieces = pieceShapes(facts, joined);
   const space = spaceOf(facts);
-  const missing = facts.copper().missing.find(({ quantity }) => quantity === 'copper.length.bars');
+  const ofLengths = facts.copper().length.bars;
   const context = {
     winding: facts.winding,
     sizes: shapeSizes(facts),
@@ -221,7 +221,7 @@ function* barContents(
     sketches.push(pieceSketch(piece, context));
   }
   return [
-    table(barTable(facts.specification, rows, missing?.needs ?? [], sections.bars)),
+    table(barTable(facts.specification, rows, ofLengths.known ? [] : ofLengths.needs, sections.bars)),
     ...(pieces.length > 0 ? [table(pieceTable(pieces, space, sections.bars))] : []),
     ...sketches.map(block),
   ];
@@ -229,8 +229,8 @@ function* barContents(
 
 /** The bars in space; null where something of them is missing. */
 function spaceOf(facts: Facts): Space | null {
-  const figure = facts.space()?.space;
-  return figure?.known ? figure.value : null;
+  const figure = facts.space().space;
+  return figure.known ? figure.value : null;
 }
 
 /** The bend list, or what it needs. */

@@ -1,4 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
+import { valuesOf } from '../figures/figure.ts';
 import { type FigurePath, figureRegister } from '../figures/register.ts';
 import { shownFigure } from '../language/numbers.ts';
 import { mainDutyColumns } from '../tables/duty.ts';
@@ -15,14 +16,14 @@ export function dutyTables(facts: Facts, section: string): readonly SheetTable[]
       section,
       heading: 'Duty',
       remarks: [cycleRemark(facts)],
-      ...columnsAndRows(mainDutyColumns, duty.points),
+      ...columnsAndRows(mainDutyColumns, valuesOf(duty.points)),
     },
   ];
 }
 
 /** Sums of a cycle and its highest temperatures, as far as they are known. */
 function cycleRemark(facts: Facts): string {
-  const { cycle } = facts.duty()!;
+  const cycle = valuesOf(facts.duty()!.cycle);
   const heat = facts.dutyCycleHeat();
   const temperatures = heat?.known ? heat.value : null;
   const told = (path: FigurePath, value: number | null | undefined) => {

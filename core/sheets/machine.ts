@@ -91,9 +91,9 @@ function ratedRows(facts: Facts): readonly DataRow[] {
     ...row(facts, 'speed', 'Speed', 'rpm', 60),
     ...figureRow('emf.frequency', orNull(frequency)),
     ...row(facts, 'flux', 'Flux per pole', 'mWb', 1e3),
-    ...figureRow('operation.terminalVoltage', facts.operation().terminalVoltage),
-    ...figureRow('operation.powerFactor', facts.operation().powerFactor),
-    ...figureRow('operation.shaftPower', facts.operation().shaftPower),
+    ...figureRow('operation.terminalVoltage', orNull(facts.operation().terminalVoltage)),
+    ...figureRow('operation.powerFactor', orNull(facts.operation().powerFactor)),
+    ...figureRow('operation.shaftPower', orNull(facts.operation().shaftPower)),
     ...row(facts, 'windingTemperature', 'Winding temperature', '\u00b0C'),
     ...row(facts, 'endTemperature', 'Temperature of the ends', '\u00b0C'),
     ...(machine?.driveEnd

@@ -1,5 +1,6 @@
 import { lineResistance } from '../copper/resistance.ts';
 import type { Facts } from '../facts/facts.ts';
+import { type Figure, valuesOf } from '../figures/figure.ts';
 import { type FigurePath, figureRegister } from '../figures/register.ts';
 import { toldMessage } from '../findings/acceptance/acceptance.ts';
 import { cautions } from '../findings/cautions.ts';
@@ -33,7 +34,7 @@ export function testTable(facts: Facts, section: string): SheetTable {
 }
 
 function copperRows(facts: Facts): readonly TestRow[] {
-  const { resistance, mass } = facts.copper();
+  const { resistance, mass } = valuesOf(facts.copper());
   const { phases } = facts.winding;
   const connection = phaseConnectionOf(facts);
   const line = (ohms: number) => lineResistance(connection!, ohms, phases.names.length / phases.sets);
@@ -94,11 +95,9 @@ function linePlaces({ names, sets }: PhaseSystem, connection: PhaseConnection): 
 
 /** Which statements would give the values that are not known. */
 function missingRemarks(facts: Facts): readonly string[] {
-  const { missing } = facts.copper();
-  const needs = (quantity: string) => missing.find((each) => each.quantity === quantity)?.needs ?? [];
-  const [ofResistance, ofMass] = ['copper.resistance.phase20', 'copper.mass'].map((quantity) =>
-    needs(quantity).join(', '),
-  ) as [string, string];
+  const { resistance, mass } = facts.copper();
+  const needs = (figure: Figure<number>) => (figure.known ? '' : figure.needs.join(', '));
+  const [ofResistance, ofMass] = [needs(resistance.phase20), needs(mass)];
   if (ofResistance === ofMass) return ofMass === '' ? [] : [`Resistances and mass need ${ofMass}.`];
   return [['Resistances need', ofResistance] as const, ['Mass needs', ofMass] as const].flatMap(
     ([name, words]) => (words === '' ? [] : [`${name} ${words}.`]),

@@ -196,8 +196,8 @@ export function jointTables(
 /** Where paths begin and end: leads to terminals, connections to star points, and what a delta joins. */
 export function endsTable(facts: Facts, connection: ConnectionFacts, section: string): SheetTable {
   const delta = connection.connection === 'delta';
-  const figure = facts.space()?.space;
-  const space = figure?.known ? figure.value : null;
+  const figure = facts.space().space;
+  const space = figure.known ? figure.value : null;
   const columns: readonly Column<LeadRow>[] = [
     leadColumn.number,
     { ...leadColumn.terminal, heading: 'to' },

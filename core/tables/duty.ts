@@ -1,8 +1,9 @@
+import type { ValuesOf } from '../figures/figure.ts';
 import { visible } from '../language/text/visible.ts';
 import type { DutyPointResult } from '../operation/duty.ts';
 import type { Column } from './column.ts';
 
-type DutyColumn = Column<DutyPointResult>;
+type DutyColumn = Column<ValuesOf<DutyPointResult>>;
 
 const numbered = (column: Omit<DutyColumn, 'align'>): DutyColumn => ({ ...column, align: 'right' });
 

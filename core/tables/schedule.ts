@@ -1,5 +1,6 @@
 import { joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { valuesOf } from '../figures/figure.ts';
 import { slotNumbers } from '../winding/model.ts';
 import { barColumns, barRows } from './bars.ts';
 import { bendColumns, bendRows } from './bends.ts';
@@ -54,7 +55,7 @@ export function scheduleTable(facts: Facts, table: ScheduleTable): MadeTable {
     case 'operation':
       return madeTable(operationColumns, facts.torqueSpeedCurve());
     case 'duty':
-      return madeTable(dutyColumns, facts.duty()?.points ?? []);
+      return madeTable(dutyColumns, valuesOf(facts.duty()?.points ?? []));
     case 'field': {
       const rows = fieldRows(facts);
       return madeTable(fieldColumns(rows), rows);

@@ -1,4 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
+import { orNull } from '../figures/figure.ts';
 import type { BarShape } from '../winding/joints/bars.ts';
 
 /**
@@ -7,7 +8,7 @@ import type { BarShape } from '../winding/joints/bars.ts';
  * spans, so they are equally long.
  */
 export function shapeLength({ winding, copper }: Facts, shape: BarShape): number | null {
-  const { byPlace } = copper().length;
+  const byPlace = orNull(copper().length.byPlace);
   if (!byPlace) return null;
   const total = shape.bars.reduce(
     (sum, { slot, layer }) => sum + byPlace[layer * winding.table.slots + slot - 1]!,

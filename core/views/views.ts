@@ -1,5 +1,6 @@
 import { joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { orNull } from '../figures/figure.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Picture } from '../picture/picture.ts';
 import { finished, type Steps } from '../picture/steps.ts';
@@ -74,7 +75,7 @@ export function* viewSteps(subject: ViewSubject, view: ViewName, options: ViewOp
         winding: facts.winding,
         result: facts.copper(),
         curves: facts.copperCurves(),
-        frequency: facts.emf().frequency,
+        frequency: orNull(facts.emf().frequency),
         room,
       });
     case 'operation':

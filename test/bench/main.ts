@@ -272,7 +272,7 @@ async function benchRouter(): Promise<void> {
 /** The bars of a text in space, and what is measured of them, as work and as work in slices. */
 function spaceWorks(text: string) {
   const { facts, winding } = study(text);
-  const built = facts!.space()!.space;
+  const built = facts!.space().space;
   const connection = facts!.connection;
   if (!built.known || connection.kind !== 'connected') throw new Error('a bench text without bars in space');
   const { paths } = connection.facts;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { vacuumPermeability } from '../../core/analysis/emf/gaps.ts';
 import { fieldLossDensity } from '../../core/copper/acLoss/barField.ts';
+import { told, toldDuty } from '../support/told.ts';
 import { study } from '../support/withoutEnds.ts';
 import { type Complex, solvedLossRatio } from './acLoss/slotFieldSolver.ts';
 import { withLine } from './machines.ts';
@@ -39,7 +40,7 @@ connect {
 }
 `;
 const added = (line: string, text = base) => withLine(text, 'flux', `  flux 5 mWb\n  ${line}`);
-const copperOf = (text: string) => study(text).facts!.copper();
+const copperOf = (text: string) => told('copper', study(text).facts!.copper());
 const plain = copperOf(base);
 const rho = (1e-6 / 58) * (1 + 0.00393 * 100);
 const area = 6 * 4.5 * 1e-6 - (4 - Math.PI) * 0.64e-6;
@@ -93,7 +94,7 @@ describe('harmonics of the current', () => {
     const { findings, facts } = study(text);
     const found = findings.find(({ code }) => code === 'harmonic-cannot-flow')!;
     expect(text.slice(found.range.start, found.range.end)).toBe('current-harmonic 3 20 %');
-    expect(facts!.copper().loss).toEqual(plain.loss);
+    expect(told('copper', facts!.copper()).loss).toEqual(plain.loss);
     expect(plain.loss.harmonics).toBeNull();
     // Open phases are driven each by itself.
     const open = copperOf(withLine(text, 'star', '  open'));
@@ -113,7 +114,7 @@ describe('harmonics of the current', () => {
   point "hold" speed 0 rpm current 150 A for 10 s
 }
 `;
-    const [turn, hold] = study(text).facts!.duty()!.points;
+    const [turn, hold] = toldDuty(study(text).facts!.duty()).points;
     expect(turn!.loss.harmonics! / copperOf(text).loss.harmonics!).toBeCloseTo(1, 9);
     expect(hold!.loss.harmonics! / solvedLoss(4000, 7.5, turned(1))).toBeCloseTo(1, 4);
     expect(turn!.loss.total!).toBeCloseTo(turn!.loss.dc! + turn!.loss.ac! + turn!.loss.harmonics!, 9);
@@ -160,14 +161,17 @@ describe('harmonics round a ring of phases', () => {
     const carter = pitch / (pitch - kappa * 2e-3);
     const ofGap = (vacuumPermeability * 0.1 * 45e-3 * square) / (carter * gap) / 3;
     // The slots' part from the matrix of the paths: the same current in all of them.
-    const { pathImpedances } = facts!.copper().leakage;
+    const { pathImpedances } = told('copper', facts!.copper()).leakage;
     const ofSlots = pathImpedances!.inductance.reduce((a, b) => a + b, 0) / 3;
-    const { phaseVoltage, harmonics } = facts!.emf();
+    const { phaseVoltage, harmonics } = told('emf', facts!.emf());
     const third = harmonics!.orders.find(({ harmonic }) => harmonic === 3)!.phaseVoltage;
     expect(third).toBeGreaterThan(0.01 * phaseVoltage!);
     const resistance = solvedLoss(300, 1, turned(3)) / 3;
     const current = third / Math.hypot(resistance, 2 * Math.PI * 300 * (ofGap + ofSlots));
-    expect(facts!.copper().loss.harmonics! / (3 * current ** 2 * resistance)).toBeCloseTo(1, 3);
+    expect(told('copper', facts!.copper()).loss.harmonics! / (3 * current ** 2 * resistance)).toBeCloseTo(
+      1,
+      3,
+    );
   });
 
   it('a field without such orders drives none', () => {
@@ -237,7 +241,7 @@ describe("eddies of the rotor's field in the bars", () => {
     expect(plain.loss.barField).toBeNull();
     expect(plain.assumptions.some((line) => line.startsWith('no eddies from the rotor'))).toBe(true);
     const still = `${slots('radial 40 mT')}duty { point "hold" speed 0 rpm current 150 A for 10 s }\n`;
-    expect(study(still).facts!.duty()!.points[0]!.loss.barField).toBe(0);
+    expect(toldDuty(study(still).facts!.duty()).points[0]!.loss.barField).toBe(0);
   });
 
   it('heats the bars: the rise of a bar without side cooling grows by p L^2/(8 k A)', () => {

@@ -153,21 +153,21 @@ connect {
     });
     expect(space!.links.filter(({ beside }) => beside !== 0)).toHaveLength(1);
     // Corners of Rf = 1 + 2.5 mm; between them the arc in its lane, less a corner at either end.
-    copper.length.pieces.forEach(({ across, risers, length }, index) => {
+    copper.length.pieces!.forEach(({ across, risers, length }, index) => {
       expect(across).toBeCloseTo(((3 * 2 * Math.PI) / 12) * (radius + space!.links[index]!.beside), 12);
       expect(risers[0]).toBeCloseTo(risers[1], 12);
       const straight = across + 2 * risers[0] - 2 * 3.5e-3 * (2 - Math.PI / 2);
       expect(length).toBeCloseTo(straight + 2 * steps[index]!.longer, 9);
     });
     // Steps begin above all tips and joints. The lowest runs its clearance, 1 mm, above them, half of its height above that.
-    const lowest = copper.length.pieces.find(({ level }) => level === 1)!;
+    const lowest = copper.length.pieces!.find(({ level }) => level === 1)!;
     const joint = space!.jointPlanes.connection!.highest;
     const ownTip = feet[0]!.plane;
     const step = Math.max(...steps.map(({ height }) => height));
     const under = Math.max(joint, ownTip) + step;
     expect(lowest.risers[0]).toBeCloseTo(Math.max(under + 1e-3 + 2.5e-3, ownTip + 3.5e-3) - ownTip, 12);
     const bars = [...copper.length.byPlace!].reduce((a, b) => a + b, 0);
-    const pieces = copper.length.pieces.reduce((sum, piece) => sum + piece.length, 0);
+    const pieces = copper.length.pieces!.reduce((sum, piece) => sum + piece.length, 0);
     expect(copper.length.total).toBeCloseTo(bars + pieces, 12);
     const conductor = copper.length.total! / 3;
     expect(copper.resistance.path20).toBeCloseTo((1e-6 / 58) * (conductor / 17.5e-6), 12);
@@ -180,10 +180,10 @@ connect {
     const thin = examine(
       text.replace('bend-radius 1 mm', 'bend-radius 1 mm piece-width 2 mm piece-height 4 mm'),
     ).copper;
-    expect(plain.length.pieces.map(({ area }) => area * 1e6)).toEqual(
+    expect(plain.length.pieces!.map(({ area }) => area * 1e6)).toEqual(
       [17.5, 17.5, 17.5].map((area) => expect.closeTo(area, 9)),
     );
-    expect(thin.length.pieces.map(({ area }) => area * 1e6)).toEqual(
+    expect(thin.length.pieces!.map(({ area }) => area * 1e6)).toEqual(
       [8, 8, 8].map((area) => expect.closeTo(area, 9)),
     );
     expect(thin.resistance.path20!).toBeGreaterThan(plain.resistance.path20!);
@@ -193,7 +193,7 @@ connect {
     // All three phases reach over each other: one level each.
     const { input, copper } = examine(text);
     const links = input.space.known ? input.space.value.links : [];
-    const levels = [...copper.length.pieces].sort((a, b) => a.level - b.level);
+    const levels = [...copper.length.pieces!].sort((a, b) => a.level - b.level);
     expect(levels.map(({ level }) => level)).toEqual([1, 2, 3]);
     levels.slice(1).forEach((piece, index) => {
       expect(piece.risers[0] - levels[index]!.risers[0]).toBeCloseTo(6e-3, 12);

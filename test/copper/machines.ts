@@ -19,13 +19,14 @@ import { buildSpace } from '../../core/space/buildSpace.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
 import { connectionsOf } from '../../core/winding/joints/joints.ts';
 import type { Path } from '../../core/winding/model.ts';
+import { type Told, told } from '../support/told.ts';
 
 /** Everything of one text that the copper is computed from, and the results. */
 export interface Examined {
   readonly input: CopperInput;
-  readonly copper: CopperResult;
+  readonly copper: Told<CopperResult>;
   readonly problems: readonly CopperProblem[];
-  readonly emf: EmfResult;
+  readonly emf: Told<EmfResult>;
 }
 
 /** Copper and EMF of a winding text, connected where it says how; throws where it yields no winding. */
@@ -37,17 +38,20 @@ export function examine(text: string): Examined {
   const square = meanSquareFactor(winding, factorSpectrum(winding), winding.polePairs);
   return {
     input,
-    copper: result,
+    copper: told('copper', result),
     problems: problemsOfCopper(input, parts.basis, parts.losses),
-    emf: emf({
-      winding,
-      specification,
-      windingFactor: input.windingFactor,
-      meanSquareFactor: square,
-      differentialLeakage: differentialLeakageOverStack(winding, square),
-      copperLoss: result.fundamentalLoss,
-      harmonicFactor: (harmonic) => windingFactor(winding, harmonic * winding.polePairs),
-    }),
+    emf: told(
+      'emf',
+      emf({
+        winding,
+        specification,
+        windingFactor: input.windingFactor,
+        meanSquareFactor: square,
+        differentialLeakage: differentialLeakageOverStack(winding, square),
+        copperLoss: result.fundamentalLoss,
+        harmonicFactor: (harmonic) => windingFactor(winding, harmonic * winding.polePairs),
+      }),
+    ),
   };
 }
 

@@ -252,7 +252,7 @@ describe('two gaps', () => {
     expect(assumptionsOf(left)).toContain(line);
     expect(assumptionsOf(written)).not.toContain(line);
     const [one, other] = [examine(written), examine(left)];
-    expect(other.emf.gaps.map(({ diameter }) => diameter)).toEqual([0.162, expect.closeTo(0.1956, 12)]);
+    expect(other.emf.gaps!.map(({ diameter }) => diameter)).toEqual([0.162, expect.closeTo(0.1956, 12)]);
     for (const [place, value] of Object.entries(one.emf))
       if (typeof value === 'number')
         expect((other.emf as unknown as Record<string, number>)[place]! / value).toBeCloseTo(1, 12);

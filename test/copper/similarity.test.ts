@@ -4,6 +4,7 @@ import { copper } from '../../core/copper/copper.ts';
 import { figureRegister, figuresOf } from '../../core/figures/register.ts';
 import type { Given, Specification } from '../../core/language/specification/specification.ts';
 import { buildSpace } from '../../core/space/buildSpace.ts';
+import { told } from '../support/told.ts';
 import { copperInput, crossedDrive, partsOf } from './machines.ts';
 
 /**
@@ -44,7 +45,7 @@ function scaled(scales: Scales, text = crossedDrive) {
     copperLoss: result.fundamentalLoss,
     harmonicFactor: () => null,
   });
-  return { copper: result, emf: voltages };
+  return { copper: told('copper', result), emf: told('emf', voltages) };
 }
 
 function resized(specification: Specification, scales: Scales): Specification {
@@ -107,11 +108,11 @@ function resized(specification: Specification, scales: Scales): Specification {
 function figure(result: ReturnType<typeof scaled>, quantity: string): number {
   const special: Record<string, () => number> = {
     'copper.section.barArea': () => result.copper.section.barArea![0]!,
-    'copper.section.spareRoom': () => result.copper.section.spareRoom[0]!.height,
+    'copper.section.spareRoom': () => result.copper.section.spareRoom![0]!.height,
     'copper.acRatio.layers': () => result.copper.acRatio.layers![0]!,
-    'copper.acRatio.bestHeights': () => result.copper.acRatio.bestHeights[0]!.height,
+    'copper.acRatio.bestHeights': () => result.copper.acRatio.bestHeights![0]!.height,
     'copper.leakage.pathImpedances': () => result.copper.leakage.pathImpedances!.inductance[0]!,
-    'emf.gaps': () => result.emf.gaps[0]!.shearStress,
+    'emf.gaps': () => result.emf.gaps![0]!.shearStress,
   };
   const path = quantity.split('.');
   return (

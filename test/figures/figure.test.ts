@@ -3,10 +3,13 @@ import {
   allOf,
   derive,
   deriveFigure,
+  figureAt,
   known,
   missing,
+  sortedPart,
   sortFigures,
   undetermined,
+  valuesOf,
 } from '../../core/figures/figure.ts';
 
 describe('figures', () => {
@@ -38,5 +41,36 @@ describe('figures', () => {
 
   it('sorting refuses a figure without a model', () => {
     expect(() => sortFigures({ 'winding.slots': known(1) })).toThrow(RangeError);
+  });
+});
+
+describe('figures in groups, as the report has them', () => {
+  const emf = {
+    frequency: known(50),
+    torque: missing('machine flux'),
+    gaps: known([{ side: 'inner' }], 'one gap'),
+    inTheReportOnly: 3,
+    none: null,
+  };
+
+  it('give their values, null where they are missing and where there is none', () => {
+    expect(valuesOf({ emf, list: [known(1), missing('p')] })).toEqual({
+      emf: { frequency: 50, torque: null, gaps: [{ side: 'inner' }], inTheReportOnly: 3, none: null },
+      list: [1, null],
+    });
+  });
+
+  it('are found by their places', () => {
+    expect(figureAt({ emf }, ['emf', 'torque'])).toBe(emf.torque);
+    expect(figureAt({ emf }, ['emf', 'none'])).toBeUndefined();
+    expect(figureAt({ emf }, ['emf', 'frequency', 'value'])).toBeUndefined();
+    expect(figureAt({ emf }, ['copper', 'mass'])).toBeUndefined();
+  });
+
+  it('tell what their part lacks and rests on, those that the register names', () => {
+    const { missing: lacks, assumptions, models } = sortedPart('emf', { ...emf, unnamed: missing('q') });
+    expect(lacks).toEqual([{ quantity: 'emf.torque', needs: ['machine flux'] }]);
+    expect(assumptions).toEqual(['one gap']);
+    expect(models.map(({ quantity }) => quantity)).toEqual(['emf.frequency', 'emf.gaps']);
   });
 });

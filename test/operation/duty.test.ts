@@ -1,3 +1,4 @@
+import { told, toldDuty } from '../support/told.ts';
 // Takes its time: studies whole windings.
 
 import { describe, expect, it } from 'vitest';
@@ -15,12 +16,12 @@ const block = `duty {
 }
 `;
 const drive = smallDrive + block;
-const dutyOf = (text: string) => study(text).facts!.duty()!;
+const dutyOf = (text: string) => toldDuty(study(text).facts!.duty());
 const pointOf = (text: string, name: string) => dutyOf(text).points.find((point) => point.name === name)!;
 
 describe('points of the duty', () => {
   it('a torque takes the least current; at the rated point that is the rated one', () => {
-    const { torque } = study(drive).facts!.operation();
+    const { torque } = told('operation', study(drive).facts!.operation());
     const rated = withLine(
       drive,
       'point "climb"',
@@ -95,7 +96,7 @@ describe('points of the duty', () => {
     const point = pointOf(text, 'climb');
     expect(point.speed).toBeCloseTo(25, 12);
     expect(point.angle).toBeCloseTo(30, 9);
-    expect(point.torque! / (study(drive).facts!.emf().torquePerAmpere! * 100)).toBeCloseTo(
+    expect(point.torque! / (told('emf', study(drive).facts!.emf()).torquePerAmpere! * 100)).toBeCloseTo(
       Math.cos(Math.PI / 6),
       9,
     );
@@ -105,7 +106,9 @@ describe('points of the duty', () => {
       '  point "climb" speed 1500 rpm torque 5 Nm angle 30 edeg for 1 s',
     );
     expect(
-      pointOf(torque, 'climb').current! * Math.cos(Math.PI / 6) * study(drive).facts!.emf().torquePerAmpere!,
+      pointOf(torque, 'climb').current! *
+        Math.cos(Math.PI / 6) *
+        told('emf', study(drive).facts!.emf()).torquePerAmpere!,
     ).toBeCloseTo(5, 9);
   });
 });

@@ -1,3 +1,4 @@
+import { told } from '../support/told.ts';
 // Takes its time: studies whole windings.
 
 import { describe, expect, it } from 'vitest';
@@ -289,8 +290,7 @@ const required: Readonly<Record<string, readonly string[]>> = {
 
 describe('leaving out one statement', () => {
   const missingOf = (text: string) =>
-    study(text)
-      .facts!.operation()
+    told('operation', study(text).facts!.operation())
       .missing.map(({ quantity }) => quantity.replace('operation.', ''))
       // The end windings are left out of these texts' studies; all else is known without them.
       .filter((quantity) => quantity !== 'inductance.end');

@@ -1,3 +1,4 @@
+import { told } from '../support/told.ts';
 // Takes its time: draws many sheets.
 
 import { describe, expect, test } from 'vitest';
@@ -80,7 +81,7 @@ function bentByHand({ start, steps }: SheetBar): readonly (readonly number[])[] 
 describe('the bend list of hairpins', () => {
   const set = sheetSet(hoist('hairpin', bendRadius));
   const { facts } = set.study;
-  const figure = facts!.space()!.space;
+  const figure = facts!.space().space;
   if (!figure.known) throw new RangeError(figure.needs.join());
   const space = figure.value;
 
@@ -135,7 +136,7 @@ describe('the bend list of hairpins', () => {
       expect(sum).toBeCloseTo(cut, 9);
       total += cut * pieces;
     }
-    const all = [...facts!.copper().length.byPlace!].reduce((sum, length) => sum + length, 0);
+    const all = [...told('copper', facts!.copper()).length.byPlace!].reduce((sum, length) => sum + length, 0);
     expect(total / all).toBeCloseTo(1, 4);
   });
 

@@ -66,7 +66,7 @@ describe('slot fill', () => {
   });
 
   it('spare room: window less coated bars', () => {
-    const [room] = examine(ferryDrive).copper.section.spareRoom;
+    const [room] = examine(ferryDrive).copper.section.spareRoom!;
     expect(room!.width).toBeCloseTo(4.6e-3 - 0.5e-3 - 3.78e-3, 12);
     expect(room!.height).toBeCloseTo(15.2e-3 - 1e-3 - 0.25e-3 - 4 * 3.18e-3, 12);
   });

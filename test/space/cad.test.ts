@@ -94,7 +94,7 @@ describe.each([
 
   test('has every bar, piece and ring where it stands', () => {
     const { facts } = study(text);
-    const figure = facts!.space()!.space;
+    const figure = facts!.space().space;
     if (!figure.known) throw new RangeError();
     const bars = figure.value.bars.filter((bar) => bar !== null).length;
     const names = model.products.flatMap(({ places }) => places.map(({ name }) => name));

@@ -5,6 +5,7 @@ import { dutyTables } from '../../core/sheets/duty.ts';
 import { schedule } from '../../core/tables/schedule.ts';
 import { withLine } from '../copper/machines.ts';
 import { smallDrive } from '../operation/machines.ts';
+import { toldDuty } from '../support/told.ts';
 import { study } from '../support/withoutEnds.ts';
 
 const text = `${smallDrive}duty {
@@ -23,7 +24,7 @@ const rows = (table: 'duty' | 'operation') =>
 describe('the duty as a table', () => {
   const [head, climb, cruise, hold] = rows('duty');
   const cell = (row: readonly string[] | undefined, heading: string) => row![head!.indexOf(heading)]!;
-  const points = studied.facts!.duty()!.points;
+  const points = toldDuty(studied.facts!.duty()).points;
 
   it('has a row a point, each number in the unit of its heading', () => {
     expect(head!.slice(0, 5)).toEqual(['point', 'timeS', 'speedRpm', 'torqueNm', 'currentA']);

@@ -3,6 +3,7 @@ import { study } from '../../core/study.ts';
 import { drawView } from '../../core/views/views.ts';
 import { withLine } from '../copper/machines.ts';
 import { smallDrive } from '../operation/machines.ts';
+import { told, toldDuty } from '../support/told.ts';
 import { expectGood, pathOf, textOf, valuesAtHeight } from './chartReading.ts';
 
 function draw(text: string) {
@@ -16,7 +17,7 @@ test('torque, power, voltage and power factor over the speed, with base speed, v
     expect(textOf(picture, `${id}-title`).text).not.toBe('');
     expect(textOf(picture, `${id}-point-1-name`).text).toBe('rated');
   }
-  const { baseSpeed } = study(smallDrive).facts!.operation();
+  const { baseSpeed } = told('operation', study(smallDrive).facts!.operation());
   expect(textOf(picture, 'torque-base-mark-name').text).toBe(
     `base speed ${Number((60 * baseSpeed!).toPrecision(5))} rpm`,
   );
@@ -38,7 +39,7 @@ test('points of the duty stand in the charts, and the temperature of its cycle h
   const picture = draw(smallDrive + duty);
   expect(textOf(picture, 'torque-point-2-name').text).toBe('haul');
   expect(textOf(picture, 'cycle-title').text).toContain('over the cycle');
-  const [haul] = study(smallDrive + duty).facts!.duty()!.points;
+  const [haul] = toldDuty(study(smallDrive + duty).facts!.duty()).points;
   expect(textOf(picture, 'loss-1-value').text).toBe(String(Number(haul!.loss.total!.toPrecision(4))));
   // What comes on top of the DC loss stands on it, as high as the axis says.
   const valueAt = valuesAtHeight(picture, 'losses');

@@ -59,7 +59,7 @@ function worstFacing({ positions, normals, triangles }: Mesh): number {
 
 describe('solids of the bars in space', () => {
   const { facts } = study(ringed);
-  const space = facts!.space()!.space;
+  const space = facts!.space().space;
   if (!space.known) throw new Error('not known');
   const solids = solidsOf(facts!, () => 2)!;
   const { slots, stack, layers, bars, rings } = space.value;

@@ -67,7 +67,7 @@ describe.each([
 
   test('shows what no other face hides, by rays through all faces', () => {
     const { facts } = study(text);
-    const figure = facts!.space()!.space;
+    const figure = facts!.space().space;
     if (!figure.known || facts!.connection.kind !== 'connected') throw new RangeError();
     const bodies = finished(bodySteps(figure.value, facts!.connection.facts, 3e-4));
     const camera = cameraAt(-0.6, 0.5);

@@ -1,15 +1,4 @@
-import {
-  derive,
-  deriveFigure,
-  type Figure,
-  known,
-  knownIf,
-  type MissingQuantity,
-  type ModelLine,
-  missing,
-  orNull,
-  sortFigures,
-} from '../../figures/figure.ts';
+import { derive, deriveFigure, type Figure, known, knownIf, missing } from '../../figures/figure.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import type { Winding } from '../../winding/model.ts';
 import {
@@ -48,36 +37,34 @@ export interface LineVoltage {
   readonly voltage: number;
 }
 
-/** EMF, torque and inductance of the fundamental. SI units; null where data lack. */
+/** EMF, torque and inductance of the fundamental. SI units, rms. */
 export interface EmfResult {
   /** Electrical, Hz. */
-  readonly frequency: number | null;
-  /** Fundamental EMF of one phase, rms. */
-  readonly phaseVoltage: number | null;
-  /** Fundamental EMF between adjacent line terminals (of one set), rms. */
-  readonly lineVoltage: number | null;
+  readonly frequency: Figure<number>;
+  /** Fundamental EMF of one phase, V rms. */
+  readonly phaseVoltage: Figure<number>;
+  /** Fundamental EMF between adjacent line terminals (of one set), V rms. */
+  readonly lineVoltage: Figure<number>;
   /** The same for every pair of line terminals that differs, adjacent first. */
-  readonly lineVoltages: readonly LineVoltage[];
-  /** Of the rated current at its angle. */
-  readonly torque: number | null;
+  readonly lineVoltages: Figure<readonly LineVoltage[]>;
+  /** Of the rated current at its angle, Nm. */
+  readonly torque: Figure<number>;
   /** Mechanical, of that torque at the speed, W. */
-  readonly power: number | null;
-  /** Torque per ampere of terminal current, rms. */
-  readonly torquePerAmpere: number | null;
+  readonly power: Figure<number>;
+  /** Torque per ampere of terminal current, rms, Nm/A. */
+  readonly torquePerAmpere: Figure<number>;
   /** Torque per square root of copper loss, Nm/sqrt(W). */
-  readonly motorConstant: number | null;
+  readonly motorConstant: Figure<number>;
   /** Of a phase, all phases acting, H. */
-  readonly magnetizingInductance: number | null;
+  readonly magnetizingInductance: Figure<number>;
   /** Of a phase, H. */
-  readonly differentialLeakageInductance: number | null;
+  readonly differentialLeakageInductance: Figure<number>;
   /** Peak of the fundamental at the gap, T. */
-  readonly gapFluxDensity: number | null;
-  /** Each gap, inner first; empty where none can be computed. */
-  readonly gaps: readonly GapFigures[];
-  readonly harmonics: HarmonicVoltages | null;
-  readonly missing: readonly MissingQuantity[];
-  readonly assumptions: readonly string[];
-  readonly models: readonly ModelLine[];
+  readonly gapFluxDensity: Figure<number>;
+  /** Each gap, inner first. */
+  readonly gaps: Figure<readonly GapFigures[]>;
+  /** Missing where the text states no rotor field. */
+  readonly harmonics: Figure<HarmonicVoltages>;
 }
 
 /**
@@ -100,38 +87,23 @@ export function emf(input: EmfInput): EmfResult {
     fundamental: input.windingFactor,
     harmonic: input.harmonicFactor,
   });
-  const figures = {
-    'emf.frequency': frequency,
-    'emf.phaseVoltage': phaseVoltage,
-    'emf.lineVoltage': derive({ lines }, (given) => given.lines[0]!.voltage),
-    'emf.torque': torque,
-    'emf.power': power,
-    'emf.torquePerAmpere': torquePerAmpere(specification, winding, input.windingFactor),
-    'emf.motorConstant': derive(
+  return {
+    frequency,
+    phaseVoltage,
+    lineVoltage: derive({ lines }, (given) => given.lines[0]!.voltage),
+    lineVoltages: lines,
+    torque,
+    power,
+    torquePerAmpere: torquePerAmpere(specification, winding, input.windingFactor),
+    motorConstant: derive(
       { torque, loss: input.copperLoss },
       (given) => given.torque / Math.sqrt(given.loss),
     ),
-    'emf.magnetizingInductance': magnetizing,
-    'emf.differentialLeakageInductance': differential,
-    'emf.gapFluxDensity': gapFluxDensity(specification, winding),
-    'emf.gaps': gaps,
-    'emf.harmonics': harmonics,
-  };
-  return {
-    frequency: orNull(figures['emf.frequency']),
-    phaseVoltage: orNull(figures['emf.phaseVoltage']),
-    lineVoltage: orNull(figures['emf.lineVoltage']),
-    lineVoltages: orNull(lines) ?? [],
-    torque: orNull(figures['emf.torque']),
-    power: orNull(figures['emf.power']),
-    torquePerAmpere: orNull(figures['emf.torquePerAmpere']),
-    motorConstant: orNull(figures['emf.motorConstant']),
-    magnetizingInductance: orNull(figures['emf.magnetizingInductance']),
-    differentialLeakageInductance: orNull(figures['emf.differentialLeakageInductance']),
-    gapFluxDensity: orNull(figures['emf.gapFluxDensity']),
-    gaps: orNull(gaps) ?? [],
-    harmonics: orNull(harmonics),
-    ...sortFigures(figures),
+    magnetizingInductance: magnetizing,
+    differentialLeakageInductance: differential,
+    gapFluxDensity: gapFluxDensity(specification, winding),
+    gaps,
+    harmonics,
   };
 }
 

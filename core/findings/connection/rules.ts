@@ -286,9 +286,9 @@ export function checkAssembly(facts: Facts): readonly Finding[] {
   const connection = joinedFacts(facts);
   if (!connection) return [];
   const findings: Finding[] = [];
-  const { space } = facts.space() ?? {};
+  const { space } = facts.space();
   // In space pieces lie where their tips are; without sizes their slots decide.
-  const highest = space?.known
+  const highest = space.known
     ? largest(space.value.links.map(({ level }) => level))
     : connection.levels().highest;
   if (highest > 1) findings.push(finding(kinds.jumperLevelsMany, connectRange(facts), { levels: highest }));
@@ -341,7 +341,7 @@ function crossingLegs(facts: Facts, connection: ConnectionFacts, spacing: TipSpa
       jointStraight: written - lacking > 0 ? written - lacking : null,
       crowns: connection.form === 'hairpin' && specialsOf(facts, connection) === 'joined',
     };
-    const severity = facts.space()?.space.known ? 'error' : 'warning';
+    const severity = facts.space().space.known ? 'error' : 'warning';
     return finding(kinds.legsOvertake, group.range, data, { severity });
   });
 }

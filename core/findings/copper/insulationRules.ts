@@ -1,6 +1,7 @@
 import type { BarGap } from '../../balance/potentials.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { pathsNeed, unjoinedReason } from '../../facts/unjoined.ts';
+import { orNull } from '../../figures/figure.ts';
 import { type Finding, finding } from '../../language/finding.ts';
 import type { Given } from '../../language/specification/specification.ts';
 import { barName, cellAt, phaseOfCell } from '../../winding/model.ts';
@@ -19,7 +20,7 @@ export interface VoltageBasis {
  */
 export function insulationBasis(facts: Facts): VoltageBasis | null {
   const { specification, winding } = facts;
-  const emf = facts.emf().phaseVoltage;
+  const emf = orNull(facts.emf().phaseVoltage);
   const line = specification.machine?.voltage?.value;
   const connection = specification.connect?.connections[0]?.value;
   const phases = winding.phases.names.length / winding.phases.sets;
@@ -33,7 +34,8 @@ export function insulationBasis(facts: Facts): VoltageBasis | null {
 export function insulationNeeds(facts: Facts): readonly string[] {
   const needs: string[] = [];
   if (insulationBasis(facts) === null) {
-    const ofEmf = facts.emf().missing.find(({ quantity }) => quantity === 'emf.phaseVoltage')?.needs ?? [];
+    const { phaseVoltage } = facts.emf();
+    const ofEmf = phaseVoltage.known ? [] : phaseVoltage.needs;
     needs.push(['machine voltage', ofEmf.join(' with ')].filter((need) => need !== '').join(' or '));
   }
   if (facts.connection.kind === 'none') needs.push(pathsNeed(facts.connection));

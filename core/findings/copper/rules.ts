@@ -1,5 +1,6 @@
 import type { CopperProblem } from '../../copper/copperFigures.ts';
 import type { Facts } from '../../facts/facts.ts';
+import { orNull } from '../../figures/figure.ts';
 import { type Finding, finding } from '../../language/finding.ts';
 import type { BarSpecification } from '../../language/specification/specification.ts';
 import * as kinds from './findingKinds.ts';
@@ -56,17 +57,18 @@ export function checkField(facts: Facts): readonly Finding[] {
   const { machine, connect } = facts.specification;
   const findings: Finding[] = [];
   const density = facts.emf().gapFluxDensity;
-  if (machine?.flux && density !== null && density > highestGapField) {
-    findings.push(finding(kinds.gapFieldHigh, machine.flux.statement, { density, most: highestGapField }));
+  if (machine?.flux && density.known && density.value > highestGapField) {
+    const data = { density: density.value, most: highestGapField };
+    findings.push(finding(kinds.gapFieldHigh, machine.flux.statement, data));
   }
   const phases = facts.winding.phases.names.length / facts.winding.phases.sets;
   if (connect?.connections[0]?.value !== 'delta') return findings;
-  for (const { harmonic, phaseVoltage: voltage } of facts.emf().harmonics?.orders ?? []) {
+  for (const { harmonic, phaseVoltage: voltage } of orNull(facts.emf().harmonics)?.orders ?? []) {
     if (harmonic % phases !== 0 || voltage < 1e-9) continue;
     const statement = machine?.rotorField.find(({ value }) => value.harmonic === harmonic)?.statement;
     if (!statement) continue;
     const { phase } = facts.copper().resistance;
-    const current = phase === null ? null : voltage / phase;
+    const current = phase.known ? voltage / phase.value : null;
     findings.push(finding(kinds.deltaCirculation, statement, { harmonic, voltage, current }));
   }
   return findings;

@@ -11,16 +11,16 @@ import { flatFix, replacing } from './rules.ts';
 /** Bar ends, connecting pieces and rings that run into each other or come too near: of each kind on each side the worst. */
 export function checkClearances(facts: Facts): readonly Finding[] {
   const { bar } = facts.specification;
-  const result = facts.space();
-  if (!bar || !result?.space.known) return [];
+  const { space, problems } = facts.space();
+  if (!bar || !space.known) return [];
   const ends = facts.ends();
   if (!ends) return [];
-  const { bends } = result.space.value;
+  const { bends } = space.value;
   const assumed = bends.assumed ? bends.edge : null;
   const severity = assumed === null ? {} : { severity: 'info' as const };
   const asked = (kind: ClearancePlace['kind']) =>
     (kind === 'piece' ? bar.pieceClearance?.value : undefined) ?? bar.endClearance!.value;
-  const isProblem = toldAsProblem(result.space.value, result.problems);
+  const isProblem = toldAsProblem(space.value, problems);
   return ends.clearances.places.flatMap((place): Finding[] => {
     const { colliding, close, kind } = place;
     if (isProblem(place)) return [];

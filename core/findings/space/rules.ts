@@ -61,7 +61,7 @@ export function checkRings({ specification }: Facts): readonly Finding[] {
 export function checkSpace(facts: Facts): readonly Finding[] {
   const result = facts.space();
   const connection = joinedFacts(facts);
-  if (!result || !connection) return [];
+  if (!connection) return [];
   const unplaced: Unplaced[] = [];
   const findings: Finding[] = [];
   for (const problem of result.problems) {

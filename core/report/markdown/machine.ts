@@ -1,5 +1,6 @@
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
 import type { Facts } from '../../facts/facts.ts';
+import { orNull, type ValuesOf, valuesOf } from '../../figures/figure.ts';
 import { figureRegister, figuresOf } from '../../figures/register.ts';
 import { figureText, withShownUnit } from '../../language/figureText.ts';
 import { fixed, rounded, shownFigure, significant } from '../../language/numbers.ts';
@@ -17,8 +18,8 @@ const rightAligned = <Row>(column: Column<Row>): Column<Row> => ({ ...column, al
 
 /** EMF, torque and inductances, or what is missing for them. */
 export function emfText(facts: Facts): string {
-  const table = figuresTable('emf', { emf: facts.emf() });
-  const { gaps } = facts.emf();
+  const table = figuresTable('emf', { emf: valuesOf(facts.emf()) });
+  const gaps = orNull(facts.emf().gaps) ?? [];
   if (gaps.length < 2) return table;
   const shares = gaps.map(
     ({ side, area, shearStress }) =>
@@ -29,7 +30,7 @@ export function emfText(facts: Facts): string {
 
 /** The rated load point, and what current and voltage leave at other speeds. */
 export function operationText(facts: Facts): string {
-  const parts = [figuresTable('operation', { operation: facts.operation() })];
+  const parts = [figuresTable('operation', { operation: valuesOf(facts.operation()) })];
   const curve = facts.torqueSpeedCurve();
   if (curve.length > 0) {
     const step = Math.ceil(curve.length / mostSpeeds);
@@ -48,19 +49,22 @@ const mostSpeeds = 12;
 /** The points of the duty and their cycle. */
 export function dutyText(facts: Facts, duty: DutyResult): string {
   const [point, ...numbers] = reportedDutyColumns;
-  const table = columnsTable([{ ...point!, value: ({ name }) => sentence(name) }, ...numbers], duty.points);
+  const table = columnsTable(
+    [{ ...point!, value: ({ name }) => sentence(name) }, ...numbers],
+    valuesOf(duty.points),
+  );
   return `${table}\n\nThe hot spot is that of a point that lasted; the rise is that without any cooling.\n\n${figuresTable('duty', { duty: { cycle: reportedCycle(facts, duty) } })}\n\nA cycle lasts ${figureText('duty.cycle.duration', duty.cycle.duration)}.`;
 }
 
 /** The copper, with the AC ratio of each layer and the trade of the lean where the bars lean. */
 export function copperText(facts: Facts): string {
-  const parts = [figuresTable('copper', { copper: facts.copper() })];
-  const { acRatio } = facts.copper();
+  const parts = [figuresTable('copper', { copper: valuesOf(facts.copper()) })];
+  const acRatio = valuesOf(facts.copper().acRatio);
   if (acRatio.layers) {
     const layers = acRatio.layers
       .map((ratio, layer) => `${layerLetter(layer)} ${fixed(ratio, 3)}`)
       .join(', ');
-    const best = acRatio.bestHeights.map(
+    const best = (acRatio.bestHeights ?? []).map(
       ({ layers: row, height, ratio, room }) =>
         `${figureText('copper.acRatio.bestHeights', rounded(height, 3))} for layers ${row.map(layerLetter).join(' ')} (ratio ${fixed(ratio, 3)}${room !== null && height > room ? `; the slot has room for ${figureText('copper.acRatio.bestHeights', rounded(room, 3))} only` : ''})`,
     );
@@ -92,7 +96,7 @@ function lookUp(results: Readonly<Record<string, unknown>>, path: string): unkno
   return found;
 }
 
-function leanText(rows: readonly LeanTradeRow[]): string {
+function leanText(rows: readonly ValuesOf<LeanTradeRow>[]): string {
   const shown = (value: number | null, factor: number, digits: number) =>
     value === null ? '–' : fixed(value / factor, digits);
   const {

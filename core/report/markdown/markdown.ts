@@ -1,4 +1,5 @@
 import type { Facts } from '../../facts/facts.ts';
+import { valuesOf } from '../../figures/figure.ts';
 import { toldMessage } from '../../findings/acceptance/acceptance.ts';
 import { cautions } from '../../findings/cautions.ts';
 import { countedIn, type LimitResult, limitMargin, limitName, limitValue } from '../../findings/limits.ts';
@@ -32,7 +33,7 @@ export function reportMarkdown(report: Report, facts: Facts | null, limits: read
     parts.push(section('Load point', operationText(facts)));
     const duty = facts.duty();
     if (duty) parts.push(section('Duty', dutyText(facts, duty)));
-    if (report.iron) parts.push(section('Iron', machineTable('iron', { iron: facts.iron() })));
+    if (report.iron) parts.push(section('Iron', machineTable('iron', { iron: valuesOf(facts.iron()) })));
     parts.push(section('Copper', copperText(facts)));
     parts.push(section('Bars in space', spaceText(report)));
     parts.push(section('Force waves of few pole pairs', noiseText(report)));

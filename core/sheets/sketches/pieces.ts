@@ -1,5 +1,6 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
+import { orNull } from '../../figures/figure.ts';
 import { coatedHeight } from '../../space/section.ts';
 import type { Space } from '../../space/space.ts';
 import { isPiece, type JointShape, type WindingJoint } from '../../winding/joints/joints.ts';
@@ -38,13 +39,13 @@ export interface PieceShape {
 
 /** Every shape of connecting pieces, each piece with its own length. */
 export function pieceShapes(facts: Facts, connection: ConnectionFacts): readonly PieceShape[] {
-  const { pieces: lengths } = facts.copper().length;
+  const lengths = orNull(facts.copper().length.pieces) ?? [];
   const byJoint = new Map(lengths.map((piece) => [piece.joint, piece]));
   const { levels } = connection.levels();
   // In space pieces lie where their tips are; without sizes their slots decide.
   const levelOf = ({ number }: WindingJoint) => byJoint.get(number)?.level ?? levels.get(number) ?? 0;
-  const { space } = facts.space() ?? {};
-  const links = space?.known ? space.value.links : [];
+  const { space } = facts.space();
+  const links = space.known ? space.value.links : [];
   const besides = new Map(links.map(({ joint, beside }) => [joint, beside]));
   const besideOf = ({ number }: WindingJoint) => besides.get(number) ?? 0;
   const { joints, shapes } = connection.joints();

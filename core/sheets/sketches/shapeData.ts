@@ -103,20 +103,20 @@ export function shapeSizes({ specification, winding, copper, space }: Facts): Sh
     return value ?? null;
   };
   const radii = layerRadii(specification, winding);
-  const figure = space()?.space ?? null;
+  const figure = space().space;
   const own = ['bar end-straight', 'bar joint-straight', 'machine stack'];
-  const lacking = figure?.known === false ? figure.needs.filter((need) => !own.includes(need)) : [];
+  const lacking = !figure.known ? figure.needs.filter((need) => !own.includes(need)) : [];
   if (lacking.length > 0) needs.set('H', lacking);
   const { active } = copper().length;
-  if (active === null) needs.set('L', machine?.stack ? (radii.known ? [] : radii.needs) : ['machine stack']);
+  if (!active.known) needs.set('L', active.needs);
   const leaning = winding.lean.some((lean) => lean !== 0);
   return {
     stack: leaning ? given('S', machine?.stack?.value, 'machine stack') : (machine?.stack?.value ?? null),
-    active,
+    active: orNull(active),
     endStraight: given('E', bar?.endStraight?.value, 'bar end-straight'),
     jointStraight: given('J', bar?.jointStraight?.value, 'bar joint-straight'),
     bareEnd: given('B', bar?.bareEnd?.value, 'bar bare-end'),
-    bends: figure?.known ? figure.value.bends : null,
+    bends: figure.known ? figure.value.bends : null,
     radii: orNull(radii),
     needs,
   };
@@ -135,9 +135,9 @@ export function slotPitch({ radii }: ShapeSizes, { slots }: Winding, layer: numb
 /** Every shape of the bar list. */
 export function shapeRows(facts: Facts, connection: ConnectionFacts): readonly ShapeRow[] {
   const { winding } = facts;
-  const { byPlace } = facts.copper().length;
-  const figure = facts.space()?.space;
-  const space = figure?.known ? figure.value : null;
+  const byPlace = orNull(facts.copper().length.byPlace);
+  const figure = facts.space().space;
+  const space = figure.known ? figure.value : null;
   const ends = barEnds(connection, space);
   const lengthOf = (bar: Bar) => byPlace?.[bar.layer * winding.slots + bar.slot - 1] ?? Number.NaN;
   return connection.barShapes().map((shape): ShapeRow => {

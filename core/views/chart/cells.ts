@@ -1,3 +1,4 @@
+import type { Figure } from '../../figures/figure.ts';
 import { fitText, wrapText } from '../../picture/fontMetrics.ts';
 import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
@@ -93,13 +94,10 @@ function wrapNeeds(needs: readonly Need[], top: number, grid: ReturnType<typeof 
   return { items, height: lines.length * (textRow + 1) };
 }
 
-/** The needs of some missing quantities of the report, as a chart lacks them. */
-export function lacking(
-  missing: readonly { readonly quantity: string; readonly needs: readonly string[] }[],
-  quantities: readonly string[],
-): string {
-  const needs = new Set(
-    missing.filter(({ quantity }) => quantities.includes(quantity)).flatMap((entry) => entry.needs),
-  );
-  return needs.size === 0 ? 'cannot be computed' : `needs ${[...needs].join(', ')}`;
+/** What supplies the figures that a chart shows, or why nothing does. */
+export function lacking(...figures: readonly Figure<unknown>[]): string {
+  const absent = figures.filter((figure) => !figure.known);
+  const needs = new Set(absent.flatMap((figure) => figure.needs));
+  if (needs.size > 0) return `needs ${[...needs].join(', ')}`;
+  return absent.find(({ reason }) => reason !== undefined)?.reason ?? 'cannot be computed';
 }

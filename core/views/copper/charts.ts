@@ -1,5 +1,6 @@
 import type { AcSample } from '../../copper/curves.ts';
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
+import type { ValuesOf } from '../../figures/figure.ts';
 import { figureText, inShownUnit, withShownUnit } from '../../language/figureText.ts';
 import { fixed } from '../../language/numbers.ts';
 import { filledShape, pathShape, text } from '../../picture/make.ts';
@@ -10,6 +11,9 @@ import type { ChartPlace } from '../chart/cells.ts';
 import { type Chart, chart } from '../chart/chart.ts';
 import { clearTexts } from '../chart/labels.ts';
 import { drawLines, drawMark, type Series } from '../chart/lines.ts';
+
+/** A row of the lean trade; null where data lack. */
+export type LeanTradeValues = ValuesOf<LeanTradeRow>;
 
 /** AC over DC resistance in the slot, a column for each layer; null for a layer without bars. */
 export function acRatioByLayerChart(
@@ -88,7 +92,7 @@ export function acRatioCurveChart(
 
 /** What lean costs: skew factor, resistance and bar length against straight bars; `present` in slot pitches. */
 export function leanCostChart(
-  rows: readonly LeanTradeRow[],
+  rows: readonly LeanTradeValues[],
   present: number | null,
   place: ChartPlace,
 ): readonly Primitive[] {
@@ -131,7 +135,7 @@ export function leanCostChart(
 
 /** What lean gives: torsional stiffness of the bar cage over the lean in slot pitches. */
 export function leanStiffnessChart(
-  rows: readonly LeanTradeRow[],
+  rows: readonly LeanTradeValues[],
   present: number | null,
   place: ChartPlace,
 ): readonly Primitive[] {
@@ -152,11 +156,11 @@ export function leanStiffnessChart(
 
 /** Stresses of the bars at the machine's torque over the lean in slot pitches. */
 export function leanStressChart(
-  rows: readonly LeanTradeRow[],
+  rows: readonly LeanTradeValues[],
   present: number | null,
   place: ChartPlace,
 ): readonly Primitive[] {
-  const stressOf = (read: (row: LeanTradeRow) => number | null) =>
+  const stressOf = (read: (row: LeanTradeValues) => number | null) =>
     pointsOf(rows, (row) => {
       const stress = read(row);
       return stress && inShownUnit('copper.cage.stress', stress);
@@ -194,8 +198,8 @@ function drawPresent(id: string, frame: Chart, present: number | null): readonly
 }
 
 function pointsOf(
-  rows: readonly LeanTradeRow[],
-  read: (row: LeanTradeRow) => number | null,
+  rows: readonly LeanTradeValues[],
+  read: (row: LeanTradeValues) => number | null,
 ): readonly { readonly x: number; readonly y: number }[] {
   return rows.flatMap((row) => {
     const y = read(row);

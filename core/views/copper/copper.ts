@@ -1,5 +1,6 @@
 import type { CopperResult } from '../../copper/copper.ts';
 import type { CopperCurves } from '../../copper/curves.ts';
+import { sortedPart, valuesOf } from '../../figures/figure.ts';
 import type { FigurePath } from '../../figures/register.ts';
 import { figureLabel, figureSentence, figureText } from '../../language/figureText.ts';
 import { plural } from '../../language/lists.ts';
@@ -30,24 +31,15 @@ export interface CopperViewInput {
   readonly room?: Room | undefined;
 }
 
-/** A chart, and the quantities of the report that say what is missing for it. */
-interface Cell extends Omit<ChartCell, 'lacks'> {
-  readonly quantities: readonly string[];
-}
-
 /** The copper's charts in rows, and below them which statements the others need. */
 export function copperPicture(input: CopperViewInput): Picture {
   const { room } = input;
-  const cells = cellsOf(input).map(({ quantities, ...cell }) => ({
-    ...cell,
-    lacks: lacking(input.result.missing, quantities),
-  }));
   const page = {
     title: input.title,
     view: 'copper',
     facts: windingWords(input.winding),
     description: describe(input),
-    ...chartCells(cells, room),
+    ...chartCells(cellsOf(input), room),
     notes: copperNotes(input.result),
   };
   return pagePicture(page, room);
@@ -61,38 +53,39 @@ const shownModels: readonly FigurePath[] = [
 ];
 
 /** The models behind the charts with their sources, and what was assumed. */
-function copperNotes({ models, assumptions }: CopperResult): readonly string[] {
+function copperNotes(result: CopperResult): readonly string[] {
+  const { models, assumptions } = sortedPart('copper', result);
   const lines = models.flatMap(({ quantity, line, source }) =>
     shownModels.includes(quantity) ? [`${figureLabel(quantity)}: ${line} (${source}).`] : [],
   );
   return assumptions.length === 0 ? lines : [...lines, `Assumed: ${assumptions.join('; ')}.`];
 }
 
-function cellsOf({ winding, result, curves, frequency }: CopperViewInput): readonly Cell[] {
+function cellsOf({ winding, result, curves, frequency }: CopperViewInput): readonly ChartCell[] {
+  const { acRatio, heat } = curves;
   const { layers } = result.acRatio;
-  const { acRatio, heat, leanTrade } = curves;
+  const leanTrade = valuesOf(curves.leanTrade);
   const present = presentLean(winding);
-  const anyCost = leanTrade.some(({ skewFactor }) => skewFactor !== null);
-  const anyStress = leanTrade.some(({ stress }) => stress !== null);
-  const anyStiffness = leanTrade.some(({ stiffness }) => stiffness !== null);
-  const cells: readonly Cell[] = [
+  const any = (of: (row: (typeof leanTrade)[number]) => number | null) =>
+    leanTrade.some((row) => of(row) !== null);
+  const cells: readonly ChartCell[] = [
     {
       id: 'ac-layers-chart',
       title: 'AC resistance by layers',
-      draw: layers && ((place) => acRatioByLayerChart(layers, place)),
-      quantities: ['copper.acRatio.layers'],
+      draw: layers.known ? (place) => acRatioByLayerChart(layers.value, place) : null,
+      lacks: lacking(layers),
     },
     {
       id: 'ac-curve-chart',
       title: 'AC resistance against frequency',
-      draw: acRatio && ((place) => acRatioCurveChart(acRatio, frequency, place)),
-      quantities: ['copper.acRatio.layers'],
+      draw: acRatio.known ? (place) => acRatioCurveChart(acRatio.value, frequency, place) : null,
+      lacks: lacking(acRatio),
     },
     {
       id: 'heat-chart',
       title: 'Temperature along the hottest bar',
-      draw: heat && ((place) => heatChart(heat, place)),
-      quantities: ['copper.heat.rise'],
+      draw: heat.known ? (place) => heatChart(heat.value, place) : null,
+      lacks: lacking(heat),
     },
   ];
   if (leanTrade.length === 0) return cells;
@@ -101,20 +94,22 @@ function cellsOf({ winding, result, curves, frequency }: CopperViewInput): reado
     {
       id: 'lean-cost-chart',
       title: 'What lean costs',
-      draw: anyCost ? (place) => leanCostChart(leanTrade, present, place) : null,
-      quantities: ['copper.length.bars', 'copper.resistance.phase20'],
+      draw: any(({ skewFactor }) => skewFactor) ? (place) => leanCostChart(leanTrade, present, place) : null,
+      lacks: lacking(result.length.bars, result.resistance.phase20),
     },
     {
       id: 'lean-stiffness-chart',
       title: 'What lean gives',
-      draw: anyStiffness ? (place) => leanStiffnessChart(leanTrade, present, place) : null,
-      quantities: ['copper.cage.stiffness'],
+      draw: any(({ stiffness }) => stiffness)
+        ? (place) => leanStiffnessChart(leanTrade, present, place)
+        : null,
+      lacks: lacking(result.cage.stiffness),
     },
     {
       id: 'lean-stress-chart',
       title: 'Stress at the machine\u2019s torque',
-      draw: anyStress ? (place) => leanStressChart(leanTrade, present, place) : null,
-      quantities: ['copper.cage.stress'],
+      draw: any(({ stress }) => stress) ? (place) => leanStressChart(leanTrade, present, place) : null,
+      lacks: lacking(result.cage.stress),
     },
   ];
 }
@@ -129,7 +124,7 @@ function presentLean({ lean, slots }: Winding): number | null {
 /** The text equivalent: the figures that the charts show. */
 function describe({ winding, result, curves, frequency }: CopperViewInput): string {
   const words = [`Copper of a winding with ${windingWords(winding)}.`];
-  const { layers, slot } = result.acRatio;
+  const { layers, slot } = valuesOf(result.acRatio);
   if (layers && slot !== null) {
     const each = layers.flatMap((ratio, layer) =>
       ratio === null ? [] : [`${layerLetter(layer)} ${figureText('copper.acRatio.layers', ratio)}`],
@@ -141,12 +136,12 @@ function describe({ winding, result, curves, frequency }: CopperViewInput): stri
   }
   const { hotSpot } = result.heat;
   const { stiffness } = result.cage;
-  if (hotSpot !== null) words.push(figureSentence('copper.heat.hotSpot', hotSpot));
-  if (stiffness !== null) words.push(figureSentence('copper.cage.stiffness', stiffness));
+  if (hotSpot.known) words.push(figureSentence('copper.heat.hotSpot', hotSpot.value));
+  if (stiffness.known) words.push(figureSentence('copper.cage.stiffness', stiffness.value));
   const last = curves.leanTrade.at(-1);
-  if (last && last.skewFactor !== null)
+  if (last?.skewFactor.known)
     words.push(
-      `At a lean of ${plural(significant(last.slots, 3), 'slot pitch', 'slot pitches')} the working wave is ${significant(last.skewFactor, 4)} of that of straight bars.`,
+      `At a lean of ${plural(significant(last.slots, 3), 'slot pitch', 'slot pitches')} the working wave is ${significant(last.skewFactor.value, 4)} of that of straight bars.`,
     );
   return words.join(' ');
 }

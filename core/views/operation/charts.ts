@@ -1,4 +1,5 @@
 import type { CycleHeat } from '../../copper/heat/cycleHeat.ts';
+import type { ValuesOf } from '../../figures/figure.ts';
 import { figureText, inShownUnit, withShownUnit } from '../../language/figureText.ts';
 import { significant } from '../../language/numbers.ts';
 import type { CurvePoint } from '../../operation/curve.ts';
@@ -117,7 +118,10 @@ function drawPoints(
 }
 
 /** Loss at each point of the duty: a column that the DC loss fills, with all that comes on top of it hatched. */
-export function lossChart(points: readonly DutyPointResult[], place: ChartPlace): readonly Primitive[] {
+export function lossChart(
+  points: readonly ValuesOf<DutyPointResult>[],
+  place: ChartPlace,
+): readonly Primitive[] {
   const shown = points.flatMap(({ name, loss: { dc, total } }) =>
     dc === null || total === null ? [] : [{ name: printable(name), dc, total }],
   );

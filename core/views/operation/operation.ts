@@ -1,6 +1,5 @@
-import type { CycleHeat } from '../../copper/heat/cycleHeat.ts';
 import type { Facts } from '../../facts/facts.ts';
-import type { Figure, MissingQuantity } from '../../figures/figure.ts';
+import { orNull, sortedPart, type ValuesOf, valuesOf } from '../../figures/figure.ts';
 import type { FigurePath } from '../../figures/register.ts';
 import {
   figureLabel,
@@ -44,14 +43,14 @@ export function operationPicture({ title, facts, room }: OperationViewInput): Pi
 function markedPoints(
   facts: Facts,
   rated: number | null,
-  read: (point: DutyPointResult) => number | null,
+  read: (point: ValuesOf<DutyPointResult>) => number | null,
 ): readonly MarkedPoint[] {
-  const { frequency } = facts.emf();
+  const frequency = orNull(facts.emf().frequency);
   const all = [
     ...(frequency === null
       ? []
       : [{ name: 'rated', speed: frequency / facts.winding.polePairs, value: rated }]),
-    ...(facts.duty()?.points ?? []).map((point) => ({
+    ...valuesOf(facts.duty()?.points ?? []).map((point) => ({
       name: printable(point.name),
       speed: point.speed,
       value: read(point),
@@ -60,19 +59,14 @@ function markedPoints(
   return all.flatMap(({ value, ...point }) => (value === null ? [] : [{ ...point, value }]));
 }
 
-/** What is missing where data do not lack, but no cycle settles. */
-function neverSettles(heat: Figure<CycleHeat> | null): readonly MissingQuantity[] {
-  return heat && !heat.known ? [{ quantity: 'duty.cycle.hotSpot', needs: heat.needs }] : [];
-}
-
 /** Temperature along the hottest bar at the rated point. */
 function heatCell(facts: Facts): ChartCell {
   const { heat } = facts.copperCurves();
   return {
     id: 'heat-chart',
     title: 'Temperature along the hottest bar at the rated point',
-    draw: heat && ((place: ChartPlace) => heatChart(heat, place)),
-    lacks: lacking(facts.copper().missing, ['copper.heat.rise']),
+    draw: heat.known ? (place: ChartPlace) => heatChart(heat.value, place) : null,
+    lacks: lacking(heat),
   };
 }
 
@@ -81,7 +75,7 @@ function dutyCells(facts: Facts): readonly ChartCell[] {
   const duty = facts.duty();
   if (duty === null) return [];
   const heat = facts.dutyCycleHeat();
-  const { points } = duty;
+  const points = valuesOf(duty.points);
   return [
     {
       id: 'losses-chart',
@@ -89,23 +83,21 @@ function dutyCells(facts: Facts): readonly ChartCell[] {
       draw: points.some(({ loss }) => (loss.total ?? 0) > 0)
         ? (place: ChartPlace) => lossChart(points, place)
         : null,
-      lacks: lacking(duty.missing, ['duty.points.loss.total']),
+      lacks: lacking(...duty.points.map(({ loss }) => loss.total)),
     },
     {
       id: 'cycle-chart',
       title: 'Temperature of the hottest place over the cycle',
       draw: heat?.known ? (place: ChartPlace) => cycleChart(heat.value, duty, place) : null,
-      lacks:
-        heat && !heat.known && heat.reason
-          ? heat.reason
-          : lacking(neverSettles(heat), ['duty.cycle.hotSpot']),
+      lacks: heat ? lacking(heat) : '',
     },
   ];
 }
 
 function cellsOf(facts: Facts): readonly ChartCell[] {
   const curve = facts.torqueSpeedCurve();
-  const { missing, torque, shaftPower, terminalVoltage, powerFactor, baseSpeed } = facts.operation();
+  const { topSpeed, ...operation } = facts.operation();
+  const { torque, shaftPower, terminalVoltage, powerFactor, baseSpeed } = valuesOf(operation);
   const voltage = facts.specification.machine?.voltage?.value;
   const factors = lineFactorsOf(facts.specification, facts.winding);
   const level =
@@ -161,7 +153,7 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
     id: `${chart.id}-chart`,
     title: chart.title,
     draw: curve.length > 1 ? (place: ChartPlace) => speedChart(chart, place) : null,
-    lacks: lacking(missing, ['operation.topSpeed']),
+    lacks: lacking(topSpeed),
   }));
   return [...overSpeed, heatCell(facts), ...dutyCells(facts)];
 }
@@ -175,7 +167,7 @@ const shownModels: readonly FigurePath[] = [
 
 /** The models behind the charts with their sources, and what was assumed. */
 function notesOf(facts: Facts): readonly string[] {
-  const { models, assumptions } = facts.operation();
+  const { models, assumptions } = sortedPart('operation', facts.operation());
   const lines = models.flatMap(({ quantity, line, source }) =>
     shownModels.includes(quantity) ? [`${figureLabel(quantity)}: ${line} (${source}).`] : [],
   );
@@ -185,7 +177,7 @@ function notesOf(facts: Facts): readonly string[] {
 /** The text equivalent: the figures that the charts show. */
 function describe(facts: Facts): string {
   const words = [`Operation of a winding with ${windingWords(facts.winding)}.`];
-  const { torque, terminalVoltage, powerFactor, baseSpeed, topSpeed } = facts.operation();
+  const { torque, terminalVoltage, powerFactor, baseSpeed, topSpeed } = valuesOf(facts.operation());
   const cycle = facts.dutyCycleHeat();
   const told = (path: FigurePath, value: number | null) => {
     if (value !== null) words.push(figureSentence(path, value));

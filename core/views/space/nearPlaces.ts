@@ -16,9 +16,9 @@ export interface NearPlace extends Pick<ClearancePlace, 'side' | 'at' | 'bars'> 
 
 /** Of each kind on each side the worst place, where there is something wrong; none while they are being measured. */
 export function nearPlaces(facts: Facts): readonly NearPlace[] {
-  const figure = facts.space()?.space;
-  const measured = figure?.known ? facts.ends() : null;
-  if (!figure?.known || !measured) return [];
+  const figure = facts.space().space;
+  const measured = figure.known ? facts.ends() : null;
+  if (!figure.known || !measured) return [];
   const judged = !figure.value.bends.assumed;
   const told = measured.clearances.places.filter(({ colliding, close }) => colliding + close > 0);
   const ordered = [

@@ -84,8 +84,8 @@ const coarse = { share: 1 / 150, mostTurn: Math.PI / 2, edged: false } as const;
 /** The bars of a winding as solids; null where something about them is not known. */
 export function solidsOf(facts: Facts, barPath?: (bar: Bar) => number | undefined): Solids | null {
   const { winding, connection } = facts;
-  const figure = facts.space()?.space;
-  if (connection.kind !== 'connected' || !figure?.known) return null;
+  const figure = facts.space().space;
+  if (connection.kind !== 'connected' || !figure.known) return null;
   const space = figure.value;
   const owners = ownersOf(space, connection.facts);
   const parts = [...slotParts(space), ...endParts(space, owners), ...aboveParts(space, owners)];

@@ -44,10 +44,10 @@ const gap = 3;
  */
 export function* spaceSteps(input: SpacePictureInput): Steps<Picture> {
   const { facts } = input;
-  const figure = facts.space()?.space ?? null;
+  const figure = facts.space().space;
   const { connection } = facts;
-  if (connection.kind !== 'connected' || figure === null) return notDrawn(input, ['paths through every bar']);
   if (!figure.known) return notDrawn(input, figure.needs);
+  if (connection.kind !== 'connected') throw new RangeError('bars in space are joined');
   const space = figure.value;
   const frame = frameFor(input.room);
   const scene = yield* sceneSteps(input, space, connection.facts, roomOf(input, frame), input.coarse);
@@ -82,8 +82,8 @@ function roomOf({ room }: SpacePictureInput, { margin, top, width }: Frame): Dra
 
 /** The words that go with bars that are shown from any side; null where they are not known. */
 export function spaceWords(input: Pick<SpacePictureInput, 'title' | 'winding' | 'facts'>): SpaceWords | null {
-  const figure = input.facts.space()?.space;
-  if (!figure?.known) return null;
+  const figure = input.facts.space().space;
+  if (!figure.known) return null;
   const { winding, title } = input;
   const places = placeNotes(nearPlaces(input.facts));
   return {

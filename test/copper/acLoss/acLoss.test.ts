@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { acRatios, fieldWeights, layerSections, reducedHeight } from '../../../core/copper/acLoss/acLoss.ts';
 import { phi, psi } from '../../../core/copper/acLoss/skinEffect.ts';
 import { copperCurves } from '../../../core/copper/curves.ts';
+import { orNull } from '../../../core/figures/figure.ts';
 import { copperInput, crossedDrive, examine, ferryDrive, withLine } from '../machines.ts';
 import { slottedGap } from '../slottedGap.ts';
 import { type Complex, solvedLossRatio } from './slotFieldSolver.ts';
@@ -194,7 +195,7 @@ describe('figures that hang together', () => {
 
   it('the curve passes through the stated speed and starts at 1', () => {
     const { input, copper } = examine(ferryDrive);
-    const curve = copperCurves(input).acRatio!;
+    const curve = orNull(copperCurves(input).acRatio)!;
     expect(curve[0]!.slot).toBe(1);
     expect(curve[20]!.frequency).toBeCloseTo(240, 12);
     expect(curve[20]!.slot).toBeCloseTo(copper.acRatio.slot!, 12);
@@ -203,7 +204,7 @@ describe('figures that hang together', () => {
 
   it('the best height has the least resistance among its neighbors', () => {
     const { copper } = examine(ferryDrive);
-    const [best] = copper.acRatio.bestHeights;
+    const [best] = copper.acRatio.bestHeights!;
     const resistance = (height: number) => {
       const { acRatio } = examine(
         withLine(ferryDrive, 'height', `height ${(1e3 * height).toFixed(6)} mm`),

@@ -1,3 +1,4 @@
+import { valuesOf } from '../../../core/figures/figure.ts';
 // Takes its time: goes through many cases.
 
 import fc from 'fast-check';
@@ -316,7 +317,7 @@ describe('cage of a machine', () => {
   });
 
   it('the trade over the lean: it starts from straight bars and rises; longer, less EMF', () => {
-    const rows = copperCurves(copperInput(crossedDrive)).leanTrade;
+    const rows = valuesOf(copperCurves(copperInput(crossedDrive)).leanTrade);
     expect(rows.map(({ slots }) => slots)).toEqual([0, 0.25, 0.5, 0.75, 1, 1.25, 1.5, 1.75, 2]);
     const { copper } = examine(crossedDrive);
     expect(rows[0]).toMatchObject({ skewFactor: 1, resistanceRatio: 1, stress: 0 });
@@ -340,7 +341,7 @@ describe('cage of a machine', () => {
 
   it('the trade is offered for straight bars between two gaps, and shows what data allow', () => {
     const straight = crossedDrive.replace('+1 slot', '0 slot').replace('-1 slot', '0 slot');
-    const rows = copperCurves(copperInput(withLine(straight, 'end-straight', null))).leanTrade;
+    const rows = valuesOf(copperCurves(copperInput(withLine(straight, 'end-straight', null))).leanTrade);
     expect(rows[4]!.stiffness!).toBeGreaterThan(0);
     expect(rows[4]!.barLength).toBeNull();
     expect(rows[4]!.resistanceRatio).toBeNull();
@@ -349,7 +350,7 @@ describe('cage of a machine', () => {
   it('no trade where bars neither lean nor could; costs only where all lean alike', () => {
     expect(copperCurves(copperInput(ferryDrive)).leanTrade).toEqual([]);
     const skewed = withLine(ferryDrive, 'skew', '  skew all 1 slot');
-    const rows = copperCurves(copperInput(skewed)).leanTrade;
+    const rows = valuesOf(copperCurves(copperInput(skewed)).leanTrade);
     expect(rows[4]!.skewFactor!).toBeLessThan(1);
     expect(rows.map(({ stiffness }) => stiffness)).toEqual(rows.map(() => null));
   });

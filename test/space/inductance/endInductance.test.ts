@@ -13,6 +13,7 @@ import { linkGeometry } from '../../../core/space/links.ts';
 import type { Space } from '../../../core/space/space.ts';
 import { study } from '../../../core/study.ts';
 import { examples } from '../../support/files.ts';
+import { told } from '../../support/told.ts';
 import { type JoinedInput, known, machineText, type Request, spaceInput } from '../machines.ts';
 
 const small: Request = {
@@ -228,7 +229,7 @@ describe('inductances of the end windings', () => {
       met: false,
       actual: phase,
     });
-    const { inductance } = facts!.operation();
+    const { inductance } = told('operation', facts!.operation());
     expect(inductance.end).toBe(phase);
     expect(inductance.d).toBeCloseTo(
       inductance.magnetizing! + inductance.differential! + inductance.slot! + phase!,
