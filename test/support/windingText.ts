@@ -15,8 +15,8 @@ export const cleanWinding = `# Full pitch, two layers: the plain case.
 winding "Sluice gate drive"
 
 machine {
-  slots  48
-  poles  8
+  slots  12
+  poles  2
   phases 3
 }
 

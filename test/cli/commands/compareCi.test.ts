@@ -2,6 +2,7 @@
 
 import { spawnSync } from 'node:child_process';
 import {
+  chmodSync,
   cpSync,
   existsSync,
   mkdirSync,
@@ -20,7 +21,6 @@ import { generatedFerry, writtenFerry } from '../../review/texts.ts';
 import { projectFolder } from '../../support/files.ts';
 import { buildCommands } from '../../support/hostile.ts';
 import { forgeActions } from '../../support/markdown.ts';
-import { withMore } from '../../support/tries.ts';
 import { makeRepository, type Repository } from '../repository.ts';
 
 interface Step {
@@ -44,6 +44,18 @@ let actionFolder: string;
 let repository: Repository;
 let base: string;
 
+/**
+ * A folder with a `node` that only says how it was called: enough where what counts is what the steps make of their
+ * inputs, and not what Slotwright says of the windings.
+ */
+let telling: string;
+const tell = `#!/bin/bash
+shift
+printf 'called:'
+printf ' <%s>' "$@"
+printf '\\n'
+`;
+
 /** The action as a runner has it: built, in a folder of its own; and a repository with a changed winding. */
 beforeAll(async () => {
   actionFolder = mkdtempSync(join(tmpdir(), 'slotwright-action-'));
@@ -59,6 +71,10 @@ beforeAll(async () => {
     logLevel: 'error',
   });
   cpSync(join(projectFolder, 'ci-templates'), join(actionFolder, 'ci-templates'), { recursive: true });
+  telling = join(actionFolder, 'telling');
+  mkdirSync(telling);
+  writeFileSync(join(telling, 'node'), tell);
+  chmodSync(join(telling, 'node'), 0o755);
   repository = makeRepository();
   repository.write('windings/pod drive.winding', generatedFerry);
   repository.write('windings/bow.winding', writtenFerry);
@@ -78,8 +94,16 @@ function shell(script: string, environment: Readonly<Record<string, string>>, cw
   });
 }
 
+/** Runs the action's steps with the `node` that only says how it was called. */
+const tellAction = (given: Readonly<Record<string, string>>, cwd = repository.folder) =>
+  runAction(given, cwd, { PATH: `${telling}:${process.env.PATH}` });
+
 /** Runs the action's steps as a runner does: expressions only in `env`, outputs through files. */
-function runAction(given: Readonly<Record<string, string>>, cwd = repository.folder) {
+function runAction(
+  given: Readonly<Record<string, string>>,
+  cwd = repository.folder,
+  environment: Readonly<Record<string, string>> = {},
+) {
   const inputs = Object.fromEntries(
     Object.entries(action.inputs).map(([name, { default: standard }]) => [
       name,
@@ -106,7 +130,11 @@ function runAction(given: Readonly<Record<string, string>>, cwd = repository.fol
     const env = Object.fromEntries(
       Object.entries(step.env ?? {}).map(([name, value]) => [name, resolved(value)]),
     );
-    const result = shell(step.run, { ...files, GITHUB_ACTION_PATH: actionFolder, ...env }, cwd);
+    const result = shell(
+      step.run,
+      { ...files, GITHUB_ACTION_PATH: actionFolder, ...environment, ...env },
+      cwd,
+    );
     log += result.stdout + result.stderr;
     failed = result.status !== 0;
     for (const line of readFileSync(files.GITHUB_OUTPUT, 'utf8').split('\n').filter(Boolean)) {
@@ -136,21 +164,28 @@ describe('the GitHub action', () => {
     repository.write('windings/pod drive.winding', generatedFerry.replace('height 6.0', 'height 3.0'));
     const before = generatedFerry;
     expect(before).toContain('height 6.0');
-    const { failed, log, outputs, summary } = runAction({ path: 'windings', base, 'fail-on': 'none' });
+    // Folders of the files are made.
+    const files = { 'sarif-file': 'out/a/x.sarif', 'comment-file': 'out/b/comment.md' };
+    const { failed, log, outputs, summary } = runAction({
+      path: 'windings',
+      base,
+      'fail-on': 'none',
+      ...files,
+    });
     expect(outputs).toMatchObject({
-      'sarif-file': 'slotwright.sarif',
+      ...files,
       'check-exit-code': '0',
       'compare-exit-code': '0',
     });
     expect(failed).toBe(false);
     expect(log).toContain('::add-matcher::');
-    const sarif = JSON.parse(read('slotwright.sarif'));
+    const sarif = JSON.parse(read('out/a/x.sarif'));
     expect(sarif.version).toBe('2.1.0');
     for (const { locations } of sarif.runs[0].results)
       expect(locations[0].physicalLocation.artifactLocation.uri).toMatch(
         /^windings\/(pod%20drive|bow)\.winding$/,
       );
-    expect(summary).toBe(read('slotwright-compare.md'));
+    expect(summary).toBe(read('out/b/comment.md'));
     expect(summary).toContain('`windings/pod drive.winding` changed');
     expect(summary).toContain('| `bar height` | `6.0 mm` | `3.0 mm` |');
   });
@@ -159,7 +194,12 @@ describe('the GitHub action', () => {
     repository.write('windings/pod drive.winding', cautious.replace('height 6.0', 'height 3.0'));
     const { failed, log, outputs, summary } = runAction({ path: 'windings', base });
     expect(failed).toBe(true);
-    expect(outputs).toMatchObject({ 'check-exit-code': '1', 'compare-exit-code': '1' });
+    expect(outputs).toMatchObject({
+      'sarif-file': 'slotwright.sarif',
+      'comment-file': 'slotwright-compare.md',
+      'check-exit-code': '1',
+      'compare-exit-code': '1',
+    });
     expect(summary).toContain('**no**, held before');
     const matcher = JSON.parse(matcherText()).problemMatcher[0].pattern[0];
     const match = log.split('\n').flatMap((line) => new RegExp(matcher.regexp).exec(line) ?? []);
@@ -168,8 +208,12 @@ describe('the GitHub action', () => {
   });
 
   it('without a base only checks', () => {
-    const { outputs } = runAction({ path: 'windings', base: '' });
-    expect(outputs).toMatchObject({ 'comment-file': '', 'compare-exit-code': '', 'check-exit-code': '1' });
+    const { log, outputs } = tellAction({ path: 'windings', base: '' });
+    expect(outputs).toMatchObject({ 'comment-file': '', 'compare-exit-code': '', 'check-exit-code': '0' });
+    expect(log.match(/^called: .*$/gm)).toEqual(['called: <check> <--allow-empty> <--> <windings>']);
+    expect(read('slotwright.sarif')).toBe(
+      'called: <check> <--allow-empty> <--format> <sarif> <--> <windings>\n',
+    );
   });
 
   it('fetches what a checkout of one commit lacks: a branch, a tag, a commit', () => {
@@ -186,18 +230,19 @@ describe('the GitHub action', () => {
     const clones: readonly (readonly [string, string, readonly string[]])[] = [
       ['v1', shallow, ['--depth=1']],
       [base, shallow, ['--depth=1']],
+      ['trunk', shallow, ['--depth=1']],
       ['trunk', full, []],
     ];
-    const more: typeof clones = [['trunk', shallow, ['--depth=1']]];
-    for (const [reference, folder, depth] of withMore(clones, more)) {
+    for (const [reference, folder, depth] of clones) {
       repository.git('clone', '--quiet', ...depth, '--branch', 'shorter', '--single-branch', url, folder);
-      const { outputs, summary } = runAction(
-        { path: 'windings', base: reference, 'fail-on': 'none' },
-        folder,
-      );
+      // The last one with the program itself.
+      const run = folder === full ? runAction : tellAction;
+      const { outputs, summary } = run({ path: 'windings', base: reference, 'fail-on': 'none' }, folder);
       expect([reference, outputs['compare-exit-code']]).toEqual([reference, '0']);
-      expect(summary).toContain('| `layout span` | `6` | `5` |');
-      // A full clone keeps its history.
+      if (folder === full) expect(summary).toContain('| `layout span` | `6` | `5` |');
+      else expect(summary).toContain(`<compare> <--allow-empty> <--base=${base}>`);
+      // What the program is to compare with is there, and a full clone keeps its history.
+      expect(shell(`git show '${base}:windings/bow.winding'`, {}, folder).stdout).toBe(writtenFerry);
       const isShallow = shell('git rev-parse --is-shallow-repository', {}, folder).stdout.trim();
       expect(isShallow).toBe(String(depth.length > 0));
       rmSync(folder, { recursive: true });
@@ -212,14 +257,6 @@ describe('the GitHub action', () => {
     expect(log).toContain("'no-such-branch' is no commit, branch or tag");
     expect(summary).toContain('could not be compared');
     expect(existsSync(join(repository.folder, 'slotwright-compare.md'))).toBe(false);
-  });
-
-  it('makes the folders of its files', () => {
-    const files = { 'sarif-file': 'out/a/x.sarif', 'comment-file': 'out/b/comment.md' };
-    const { outputs } = runAction({ path: 'windings', base, ...files });
-    expect(outputs).toMatchObject(files);
-    expect(JSON.parse(read('out/a/x.sarif')).version).toBe('2.1.0');
-    expect(read('out/b/comment.md')).toContain('## Winding comparison');
   });
 
   it('passes a folder without windings', () => {
@@ -265,7 +302,7 @@ describe('the GitHub action', () => {
 
   it('refuses inputs with line breaks, which could write outputs or commands', () => {
     for (const input of ['path', 'sarif-file', 'base', 'comment-file']) {
-      const { failed, log, outputs } = runAction({
+      const { failed, log, outputs } = tellAction({
         path: 'windings',
         base,
         [input]: `x\n::set-env::y\r\nevil=1`,
@@ -284,20 +321,27 @@ describe('the GitHub action', () => {
       rmSync(join(repository.folder, file), { force: true });
       symlinkSync(victim, join(repository.folder, file));
     }
-    runAction({ path: 'windings', base });
+    tellAction({ path: 'windings', base });
     expect(readFileSync(victim, 'utf8')).toBe('kept');
-    expect(read('slotwright-compare.md')).toContain('## Winding comparison');
+    expect(read('slotwright-compare.md')).toContain('<compare>');
     const clone = join(actionFolder, 'clone');
     repository.git('clone', '--quiet', `file://${repository.folder}`, clone);
-    runAction({ path: 'windings', base: 'main:refs/heads/evil' }, clone);
+    tellAction({ path: 'windings', base: 'main:refs/heads/evil' }, clone);
     expect(shell('git branch --list evil', {}, clone).stdout).toBe('');
     rmSync(clone, { recursive: true });
   });
 
   it('takes inputs as text, never as commands', () => {
     const proof = join(repository.folder, 'ran');
-    for (const hostile of ['`touch ran`$(touch ran); touch ran', '--output=ran'])
-      runAction({ path: hostile, base: hostile, 'fail-on': hostile, 'max-warnings': hostile });
+    for (const hostile of ['`touch ran`$(touch ran); touch ran', '--output=ran']) {
+      const given = { path: hostile, base: hostile, 'fail-on': hostile, 'max-warnings': hostile };
+      const { log, summary } = tellAction(given);
+      expect(log).toContain(
+        `called: <check> <--allow-empty> <--max-warnings> <${hostile}> <--> <${hostile}>`,
+      );
+      expect(summary).toContain(`<--base=${hostile}> <--fail-on=${hostile}> <--> <${hostile}>`);
+    }
+    runAction({ path: '--output=ran', base: '--output=ran', 'fail-on': '--output=ran' });
     expect(existsSync(proof)).toBe(false);
   });
 });
@@ -327,7 +371,9 @@ describe('the GitLab template', () => {
     repository.write('windings/pod drive.winding', cautious.replace('height 6.0', 'height 3.0'));
     expect(runJob({ CI_MERGE_REQUEST_DIFF_BASE_SHA: base }).status).toBe(1);
     expect(read('slotwright-junit.xml')).toContain('<failure type="finding"');
-    expect(runJob({}).status).toBe(1);
+    // Without a base nothing is compared, and a failed check alone fails the job.
+    expect(runJob({ SLOTWRIGHT: `${join(telling, 'node')} program` }).stdout).not.toContain('compare');
+    expect(runJob({ SLOTWRIGHT: 'false' }).status).toBe(1);
   });
 });
 
