@@ -231,7 +231,7 @@ function blobId(bytes: Uint8Array, algorithm: 'sha1' | 'sha256'): string {
 }
 
 /** So many bytes are asked of git at once. */
-const batchBytes = 64 * 1024 * 1024;
+const batchBytes = 16 * 1024 * 1024;
 
 /** The contents of blobs by id, of all that are not too large to be read. */
 function readBlobs(root: string, blobs: readonly Blob[]): ReadonlyMap<string, Buffer> {

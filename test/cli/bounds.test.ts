@@ -10,6 +10,7 @@ import { run } from '../../cli/program.ts';
 import { mostFindings } from '../../core/language/text/parser.ts';
 import { compareSchema } from '../../core/review/schema.ts';
 import { readXml, valuesOf } from '../picture/checkPicture.ts';
+import { withMore } from '../support/tries.ts';
 import { cleanWinding } from '../support/windingText.ts';
 import { type BuiltProgram, buildProgram } from './builtProgram.ts';
 import { makeRepository } from './repository.ts';
@@ -52,14 +53,20 @@ describe('the built program', () => {
   });
   afterAll(() => program.dispose());
 
-  it.each([
-    'yes "# noise" | slotwright check -',
-    'yes "# noise" | slotwright report - > /dev/null',
-    'slotwright check < /dev/zero -',
-    'slotwright check /dev/zero',
-    'slotwright format --check <(yes "# noise")',
-    'mkfifo pipe 2> /dev/null; yes "# noise" > pipe & slotwright compare pipe pipe',
-  ])('stops where there is no end: %s', (line) => {
+  it.each(
+    withMore(
+      [
+        'yes "# noise" | slotwright report - > /dev/null',
+        'slotwright check /dev/zero',
+        'mkfifo pipe 2> /dev/null; yes "# noise" > pipe & slotwright compare pipe pipe',
+      ],
+      [
+        'yes "# noise" | slotwright check -',
+        'slotwright check < /dev/zero -',
+        'slotwright format --check <(yes "# noise")',
+      ],
+    ),
+  )('stops where there is no end: %s', (line) => {
     const { status, stdout, stderr } = program.bash(line);
     expect([status, stdout]).toEqual([2, '']);
     expect(stderr).toMatch(/^slotwright: .*: larger than 8 MB; this is no winding file\.\n/);
@@ -158,17 +165,17 @@ describe('compare --base', () => {
   it('reads old contents in portions, and none that is too large', () => {
     const repository = makeRepository();
     try {
-      for (let i = 0; i < 14; i++)
-        repository.write(`${i}.winding`, `${cleanWinding}# ${'x'.repeat(i === 7 ? 9e6 : 5e6)}${i}\n`);
+      for (let i = 0; i < 5; i++)
+        repository.write(`${i}.winding`, `${cleanWinding}# ${'x'.repeat(i === 2 ? 9e6 : 5e6)}${i}\n`);
       const base = repository.commit('start');
-      for (let i = 0; i < 14; i++) repository.write(`${i}.winding`, cleanWinding);
+      for (let i = 0; i < 5; i++) repository.write(`${i}.winding`, cleanWinding);
       const { output, complaints, exitCode } = run(
         ['compare', '--base', base, repository.folder, '--format', 'json', '--fail-on', 'none'],
         '0.0.0',
       );
       expect(exitCode).toBe(0);
-      expect(complaints).toBe(`slotwright: ${base}:7.winding: larger than 8 MB; this is no winding file.\n`);
-      expect(JSON.parse(output).files).toHaveLength(14);
+      expect(complaints).toBe(`slotwright: ${base}:2.winding: larger than 8 MB; this is no winding file.\n`);
+      expect(JSON.parse(output).files).toHaveLength(5);
     } finally {
       repository.dispose();
     }

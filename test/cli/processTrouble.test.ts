@@ -14,6 +14,7 @@ import {
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { format } from '../../core/language/format/formatter.ts';
+import { withMore } from '../support/tries.ts';
 import { cleanWinding } from '../support/windingText.ts';
 import { type BuiltProgram, buildProgram } from './builtProgram.ts';
 
@@ -48,12 +49,16 @@ describe('a disk that takes no more', () => {
     expect(readdirSync(program.folder)).toEqual(['a.winding']);
   });
 
-  it.each([
-    'draw a.winding --view layout --output a.svg',
-    'report a.winding --output a.md',
-    'report a.winding --output a.json',
-    'schedule a.winding --table slots --output a.csv',
-  ])('leaves the old file as it was: %s', (line) => {
+  it.each(
+    withMore(
+      ['draw a.winding --view layout --output a.svg'],
+      [
+        'report a.winding --output a.md',
+        'report a.winding --output a.json',
+        'schedule a.winding --table slots --output a.csv',
+      ],
+    ),
+  )('leaves the old file as it was: %s', (line) => {
     const output = line.split(' ').at(-1)!;
     writeFileSync(at(output), 'old');
     const { status, stderr } = program.bash(`ulimit -f 0; slotwright ${line}`);
@@ -65,7 +70,7 @@ describe('a disk that takes no more', () => {
     expect(readdirSync(program.folder).sort()).toEqual([output, 'a.winding'].sort());
   });
 
-  it.each(['check a.winding', 'report a.winding', 'format a.winding', '--help'])(
+  it.each(withMore(['report a.winding', '--help'], ['check a.winding', 'format a.winding']))(
     'is told in one line where standard output goes there: %s',
     (line) => {
       const { status, stderr } = program.bash(`slotwright ${line} > /dev/full`);
@@ -94,12 +99,19 @@ describe('a disk that takes no more', () => {
 });
 
 describe('a reader that stops early', () => {
-  it.each([
-    'slotwright report a.winding --format json --orders 20000 | head -1',
-    'slotwright report a.winding --format json --orders 20000 | true',
-    'slotwright report a.winding --format json --orders 20000 --output /dev/stdout | head -1',
-    'slotwright check none.winding a.winding 2> >(true)',
-  ])('is no trouble: %s', (line) => {
+  it.each(
+    withMore(
+      [
+        'slotwright report a.winding --format json --orders 2000 | true',
+        'slotwright report a.winding --format json --orders 2000 --output /dev/stdout | head -1',
+        'slotwright check none.winding a.winding 2> >(true)',
+      ],
+      [
+        'slotwright report a.winding --format json --orders 20000 | head -1',
+        'slotwright report a.winding --format json --orders 20000 | true',
+      ],
+    ),
+  )('is no trouble: %s', (line) => {
     const { status, stderr } = program.bash(`set -o pipefail; ${line}`);
     expect({ status, stderr }).toEqual({ status: line.includes('none') ? 2 : 0, stderr: '' });
   });
@@ -153,14 +165,17 @@ describe('a signal', () => {
     expect(read('a.winding')).toBe(format(long));
   });
 
-  it.each(['SIGINT', 'SIGTERM', 'SIGHUP'])('%s ends the program and leaves no half file', (signal) => {
-    writeFileSync(at('stop.cjs'), stopping(signal));
-    const ended = program.call(['format', '--write', 'a.winding'], '', ['--require', at('stop.cjs')]);
-    expect(read('seen')).toMatch(/^\.slotwright-\d+-[0-9a-f]+\.tmp,/);
-    expect(ended).toEqual({ status: null, signal, stdout: '', stderr: '' });
-    expect(read('a.winding')).toBe(long);
-    expect(readdirSync(program.folder).sort()).toEqual(['a.winding', 'seen', 'stop.cjs']);
-  });
+  it.each(withMore(['SIGTERM'], ['SIGINT', 'SIGHUP']))(
+    '%s ends the program and leaves no half file',
+    (signal) => {
+      writeFileSync(at('stop.cjs'), stopping(signal));
+      const ended = program.call(['format', '--write', 'a.winding'], '', ['--require', at('stop.cjs')]);
+      expect(read('seen')).toMatch(/^\.slotwright-\d+-[0-9a-f]+\.tmp,/);
+      expect(ended).toEqual({ status: null, signal, stdout: '', stderr: '' });
+      expect(read('a.winding')).toBe(long);
+      expect(readdirSync(program.folder).sort()).toEqual(['a.winding', 'seen', 'stop.cjs']);
+    },
+  );
 });
 
 /** An ordinary user, whom file modes bind: the one who runs the tests, or nobody where that is root. */
