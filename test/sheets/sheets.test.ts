@@ -31,8 +31,8 @@ const windings: Readonly<Record<string, string>> = {
   '36 slots, 8 layers': `winding "Lock-gate pump"
     machine { slots 36 poles 4 phases 3 voltage 690 V drive-end far }
     layout { layers 8 span 9 } connect { star route paths 4 }`,
-  '240 slots': `winding "Tidal barrage"
-    machine { slots 240 poles 40 phases 3 } layout { layers 2 span 6 } connect { star route paths 4 }`,
+  '120 slots': `winding "Tidal barrage"
+    machine { slots 120 poles 20 phases 3 } layout { layers 2 span 6 } connect { star route paths 4 }`,
   'not joined': 'winding "Draft"\nmachine { slots 36 poles 4 phases 3 } layout { layers 2 span 8 }',
   '26 layers': `winding "Deep slots"\n machine { slots 12 poles 2 phases 3 }
     layout { layers 26 span 6 } connect { delta route paths 2 }`,
@@ -43,20 +43,20 @@ const windings: Readonly<Record<string, string>> = {
 const sizes: readonly [winding: string, size: keyof typeof trimmed][] = [
   ['48 slots, hairpins', 'A4'],
   ['tooth coils', 'A4'],
-  ['tooth coils', 'A3'],
   ['crossed bars between two gaps', 'A1'],
   ['two three-phase sets', 'A3'],
   ['36 slots, 8 layers', 'A4'],
-  ['240 slots', 'A4'],
+  ['120 slots', 'A4'],
   ['not joined', 'A3'],
   ['26 layers', 'A4'],
   ['15 phases, leaning', 'A1'],
 ];
 const moreSizes: typeof sizes = [
+  ['tooth coils', 'A3'],
   ['48 slots, hairpins', 'A1'],
   ['crossed bars between two gaps', 'A4'],
   ['36 slots, 8 layers', 'A1'],
-  ['240 slots', 'A3'],
+  ['120 slots', 'A3'],
   ['15 phases, leaning', 'A3'],
 ];
 
@@ -143,7 +143,7 @@ test('the welder’s order is the one in which no joint hides another', () => {
 });
 
 test('every row of a layout is numbered at both ends alike', () => {
-  const set = sheetSet(windings['240 slots']!, 'sheet-size A4');
+  const set = sheetSet(windings['120 slots']!, 'sheet-size A4');
   const cuts = allTexts(set).filter(({ id, role }) => role === 'cut-number' && id.startsWith('layout-'));
   const at = (row: number, edge: string) =>
     cuts
@@ -159,7 +159,7 @@ test('every row of a layout is numbered at both ends alike', () => {
 });
 
 test('a joint’s pieces are as long together as its true span', () => {
-  const set = sheetSet(windings['240 slots']!, 'sheet-size A4');
+  const set = sheetSet(windings['120 slots']!, 'sheet-size A4');
   const { connection } = set.study.facts!;
   if (connection.kind !== 'connected') throw new RangeError('not connected');
   const items = allItems(set);
@@ -418,7 +418,7 @@ test('any winding has good sheets', () => {
       drawn++;
       expect(sheetTroubles(set)).toEqual([]);
     }),
-    { seed: 7, numRuns: tries(10) },
+    { seed: 7, numRuns: tries(6) },
   );
-  expect(drawn).toBeGreaterThan(tries(10) / 3);
+  expect(drawn).toBeGreaterThan(tries(6) / 3);
 });
