@@ -7,8 +7,8 @@ export interface ComplexSeries {
   readonly im: Float64Array;
 }
 
-/** Transforms the series re + j im into a new series; the input is left as it was. */
-export type Transform = (re: Float64Array, im: Float64Array) => ComplexSeries;
+/** Transforms the series re + j im into a new series, or into the one given; the input is left as it was. */
+export type Transform = (re: Float64Array, im: Float64Array, into?: ComplexSeries) => ComplexSeries;
 
 // Above this a prime factor costs more directly than three transforms of a padded power of two.
 const largestDirectFactor = 50;
@@ -48,9 +48,12 @@ function radicesOf(n: number): number[] | null {
 function mixedRadixTransform(n: number, radices: readonly number[]): Transform {
   const circle = unitCircle(n);
   const aside = { re: new Float64Array(n), im: new Float64Array(n) };
-  return (re, im) => {
-    if (radices.length === 0) return { re: re.slice(), im: im.slice() };
-    const result = { re: new Float64Array(n), im: new Float64Array(n) };
+  return (re, im, result = { re: new Float64Array(n), im: new Float64Array(n) }) => {
+    if (radices.length === 0) {
+      result.re.set(re);
+      result.im.set(im);
+      return result;
+    }
     let from: ComplexSeries = { re, im };
     // Stages write by turns, so that the last one writes the result.
     let to = radices.length % 2 === 1 ? result : aside;
@@ -333,7 +336,7 @@ function bluesteinTransform(n: number): Transform {
   const inner = fourierTransform(padded);
   const chirp = paddedKernel(chirpRe, chirpIm, padded);
   const kernel = inner(chirp.re, chirp.im);
-  return (seriesRe, seriesIm) => {
+  return (seriesRe, seriesIm, result = { re: new Float64Array(n), im: new Float64Array(n) }) => {
     const re = new Float64Array(padded);
     const im = new Float64Array(padded);
     for (let k = 0; k < n; k++) {
@@ -342,8 +345,7 @@ function bluesteinTransform(n: number): Transform {
     }
     const product = conjugateProduct(inner(re, im), kernel);
     const convolved = inner(product.re, product.im);
-    const outRe = new Float64Array(n);
-    const outIm = new Float64Array(n);
+    const { re: outRe, im: outIm } = result;
     for (let k = 0; k < n; k++) {
       // The inverse transform is taken as the conjugate of the transform of the conjugate.
       const cRe = convolved.re[k]! / padded;
@@ -351,7 +353,7 @@ function bluesteinTransform(n: number): Transform {
       outRe[k] = cRe * chirpRe[k]! - cIm * chirpIm[k]!;
       outIm[k] = cRe * chirpIm[k]! + cIm * chirpRe[k]!;
     }
-    return { re: outRe, im: outIm };
+    return result;
   };
 }
 

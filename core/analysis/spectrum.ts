@@ -1,5 +1,5 @@
 import type { SlotTable } from '../winding/model.ts';
-import { type ComplexSeries, fourierTransform } from './fourier.ts';
+import { type ComplexSeries, fourierTransform, type Transform } from './fourier.ts';
 import { type TableRotation, tablePeriod } from './rotation.ts';
 
 // Up to this length making a transform ready costs more than the plain sums.
@@ -41,15 +41,40 @@ export function phasorSums(
   const length = tablePeriod(rotation);
   const entries = (length >> 1) + 1;
   const spacing = table.slots / length;
-  const magnitudes = new Float64Array(entries);
-  const groups = Array.from({ length: groupCount }, () => ({
-    re: new Float64Array(entries),
-    im: new Float64Array(entries),
-  }));
+  // Parts of one piece of memory, because at usual lengths asking for it costs more than the sums.
+  const memory = new Float64Array((1 + 2 * groupCount) * entries);
+  const part = (index: number) => memory.subarray(index * entries, (index + 1) * entries);
+  const magnitudes = part(0);
+  const groups: ComplexSeries[] = [];
+  for (let group = 0; group < groupCount; group++)
+    groups.push({ re: part(1 + 2 * group), im: part(2 + 2 * group) });
   const sums = { magnitudes, groups };
   const add = length <= longestPlainSum ? addPlainly : addTransformed;
   const bars = add(sums, table, phase, spacing, length, groupOfLayer);
   return { bars: bars * spacing, spacing, magnitudes, groups };
+}
+
+/** A transform made ready, with memory for its input and output that is written anew with every use. */
+interface Plan {
+  readonly transform: Transform;
+  readonly first: Float64Array;
+  readonly second: Float64Array;
+  readonly result: ComplexSeries;
+}
+
+/** Plans by length, the oldest first: while a text is typed its length stays, and making one ready costs more than using it. */
+const plans = new Map<number, Plan>();
+const mostPlans = 8;
+
+function planOf(length: number): Plan {
+  const known = plans.get(length);
+  if (known) return known;
+  const series = () => new Float64Array(length);
+  const result = { re: series(), im: series() };
+  const plan = { transform: fourierTransform(length), first: series(), second: series(), result };
+  plans.set(length, plan);
+  if (plans.size > mostPlans) plans.delete(plans.keys().next().value as number);
+  return plan;
 }
 
 type Totals = Pick<PhasorSums, 'magnitudes' | 'groups'>;
@@ -63,9 +88,7 @@ function addTransformed(
   length: number,
   groupOfLayer: readonly number[],
 ): number {
-  const transform = fourierTransform(length);
-  const first = new Float64Array(length);
-  const second = new Float64Array(length);
+  const { transform, first, second, result } = planOf(length);
   let bars = 0;
   for (let layer = 0; layer < table.layers; layer += 2) {
     // Two real series travel as the parts of one complex series.
@@ -75,7 +98,7 @@ function addTransformed(
     else bars += readSigns(second, table, phase, layer + 1, weight);
     const groupOfFirst = sums.groups[groupOfLayer[layer]!]!;
     const groupOfSecond = single ? groupOfFirst : sums.groups[groupOfLayer[layer + 1]!]!;
-    addPair(sums.magnitudes, transform(first, second), groupOfFirst, groupOfSecond);
+    addPair(sums.magnitudes, transform(first, second, result), groupOfFirst, groupOfSecond);
   }
   return bars;
 }
