@@ -49,6 +49,7 @@ const views: Readonly<Record<DrawingName, ViewControl>> = {
 const turnTabs = controlTabs(part('tabs'), (next) => {
   view = next as ComparisonView;
   turn();
+  if (step >= 0) bringStep();
 });
 part('next').addEventListener('click', () => goOn(1));
 part('previous').addEventListener('click', () => goOn(-1));
@@ -134,7 +135,8 @@ function draw(name: DrawingName, picture: ComparisonContent['overlay']): void {
   part(`description-${name}`).textContent = picture?.description ?? '';
   if (picture === null) return;
   paint(part(`drawing-${name}`), picture);
-  views[name].repainted(picture);
+  // As the layout does: legible, to be scrolled sideways.
+  views[name].repainted(picture, 'height');
 }
 
 function turn(): void {
@@ -175,6 +177,11 @@ function goOn(by: 1 | -1): void {
   if (count === 0) return;
   step = step < 0 ? (by > 0 ? 0 : count - 1) : (step + by + count) % count;
   light();
+  bringStep();
+}
+
+/** Brings the difference at hand into sight. */
+function bringStep(): void {
   for (const name of names) {
     const box = boxAround([...part(`drawing-${name}`).querySelectorAll('.lit')]);
     if (box !== null && part(`area-${name}`).clientWidth > 0) views[name].show(box);

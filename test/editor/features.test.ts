@@ -249,6 +249,15 @@ describe('the comparison', () => {
       return box?.split(' ').slice(2).join(' ');
     };
     await panel.locator('#panel-area-old').waitFor();
+    // The difference that was come to is in sight here, too.
+    const inSight = () =>
+      panel.locator('#panel-area-old').evaluate((area) => {
+        const [outer, inner] = [area, area.querySelector('.lit')!].map((each) =>
+          each.getBoundingClientRect(),
+        ) as [DOMRect, DOMRect];
+        return inner.left >= outer.left && inner.right <= outer.right;
+      });
+    await expect.poll(inSight).toBe(true);
     const whole = await size('old');
     await panel.locator('#panel-zoom-in').click();
     await expect.poll(() => size('old')).not.toBe(whole);
