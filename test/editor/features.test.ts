@@ -233,7 +233,13 @@ describe('the comparison', () => {
     await pick(page, 'first.winding');
     await pick(page, 'second.winding');
     const panel = panelFrame(page);
-    await panel.locator('#panel-headline').filter({ hasText: 'The winding changed.' }).waitFor();
+    // The editor may put another frame in place of the first one while it loads: what waits in that is thrown out.
+    const headline = () =>
+      panel
+        .locator('#panel-headline')
+        .textContent({ timeout: 5000 })
+        .catch(() => null);
+    await expect.poll(headline).toBe('The winding changed.');
     await panel.locator('#panel-drawing-overlay .added-line').first().waitFor({ state: 'attached' });
     await panel.locator('#panel-next').click();
     await panel
