@@ -6,7 +6,6 @@ import {
   routeOptions,
 } from '../facts/connection.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
-import type { Measurer, Work } from '../figures/work.ts';
 import { checkCopper } from '../findings/copper/rules.ts';
 import { limitMargin } from '../findings/limits.ts';
 import { rules } from '../findings/rules.ts';
@@ -22,6 +21,7 @@ import { type Holding, holding } from './hold.ts';
 import { figureOf, reachOf, reasonMissing } from './measures.ts';
 import { type Place, placesOf, type Setting } from './places.ts';
 import { digitsOf, measureName, type Question } from './question.ts';
+import { createWhole, type Whole } from './workFirst.ts';
 
 /** What became of a candidate. Figures are those of the question's measures, null where missing. */
 export type Verdict =
@@ -84,36 +84,6 @@ const none: ConnectionState = { kind: 'none', why: 'not-said' };
 const layoutRules = rules.filter(({ name }) =>
   ['balance of the phases', 'layers of slots and bars'].includes(name),
 );
-
-/** The facts of a whole candidate, read while work on its bars in space is done in steps. */
-interface Whole {
-  readonly read: <T>(of: (facts: Facts) => T) => Generator<undefined, T>;
-}
-
-/** Reads facts, and reads them anew when work that they lacked is done. */
-function createWhole(gather: (measurer: Measurer) => Facts): Whole {
-  const done = new Map<string, unknown>();
-  let lacking: Work<unknown> | null = null;
-  const measurer: Measurer = <T>(work: Work<T>): T | null => {
-    const key = `${work.kind} ${work.key()}`;
-    if (done.has(key)) return done.get(key) as T;
-    lacking ??= work;
-    return null;
-  };
-  let facts = gather(measurer);
-  return {
-    *read(of) {
-      for (;;) {
-        const found = of(facts);
-        const work: Work<unknown> | null = lacking;
-        if (work === null) return found;
-        done.set(`${work.kind} ${work.key()}`, yield* work.steps());
-        lacking = null;
-        facts = gather(measurer);
-      }
-    },
-  };
-}
 
 interface Layout {
   readonly verdict: Verdict | null;

@@ -4,6 +4,7 @@ import { type Figure, known, orNull } from '../figures/figure.ts';
 import { needsInWords } from '../findings/needWords.ts';
 import { quantityValue } from '../findings/quantities.ts';
 import type { Measure } from '../language/specification/specification.ts';
+import { isWorkFirst } from './workFirst.ts';
 
 /** What a quantity follows from: the slot table alone, that and the slots' openings, or the whole winding. */
 export type Reach = 'layout' | 'opening' | 'whole';
@@ -51,7 +52,8 @@ export function figureOf(measure: Measure, facts: Facts): number | null {
   try {
     const value = orNull(measured(measure, facts));
     return value !== null && Number.isFinite(value) ? value : null;
-  } catch {
+  } catch (problem) {
+    if (isWorkFirst(problem)) throw problem;
     return null;
   }
 }
@@ -63,7 +65,8 @@ export function reasonMissing(measure: Measure, facts: Facts): string | null {
     if (figure.known) return null;
     if (figure.needs.length > 0) return `it needs ${needsInWords(figure.needs)}`;
     return figure.reason ?? 'the winding does not determine it';
-  } catch {
+  } catch (problem) {
+    if (isWorkFirst(problem)) throw problem;
     return 'its computation failed';
   }
 }

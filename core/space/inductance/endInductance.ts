@@ -66,11 +66,26 @@ export function* endInductanceSteps(
 /** Pairs of segments, or of ends that are known already, between two yields: some milliseconds. */
 const slice = 10_000;
 
+/** Filaments kept as they stand in other slots. */
+const mostTurned = 4096;
+
 /** Mutual inductances of makes by slots between them, computed when first asked for. */
 function mutualTable(slots: number, makes: readonly Make[], face: number) {
   const entries = makes.length * makes.length * slots;
   const air = new Float64Array(entries).fill(Number.NaN);
   const image = new Float64Array(entries);
+  const turned = new Map<number, { readonly direct: Filament; readonly mirrored: Filament }>();
+  const turnedBy = (make: number, apart: number) => {
+    const key = make * slots + apart;
+    const known = turned.get(key);
+    if (known) return known;
+    const turn = (2 * Math.PI * apart) / slots;
+    const { filament } = makes[make]!;
+    const found = { direct: moved(filament, turn, null), mirrored: moved(filament, turn, face) };
+    if (turned.size >= mostTurned) turned.clear();
+    turned.set(key, found);
+    return found;
+  };
   let pairs = 0;
   /** Pairs of segments computed since it was asked last. */
   const spent = () => {
@@ -82,11 +97,11 @@ function mutualTable(slots: number, makes: readonly Make[], face: number) {
     const index = (first * makes.length + second) * slots + apart;
     if (!Number.isNaN(air[index]!)) return index;
     const [a, b] = [makes[first]!, makes[second]!];
+    const placed = turnedBy(second, apart);
     pairs += (2 * a.filament.length * b.filament.length) / segmentSize ** 2;
-    const turn = (2 * Math.PI * apart) / slots;
     const own = first === second && apart === 0 ? a.meanDistance : 0;
-    const direct = mutualInductance(a.filament, moved(b.filament, turn, null), own);
-    const mirrored = mutualInductance(a.filament, moved(b.filament, turn, face), 0);
+    const direct = mutualInductance(a.filament, placed.direct, own);
+    const mirrored = mutualInductance(a.filament, placed.mirrored, 0);
     // The same the other way round.
     const other = (second * makes.length + first) * slots + ((slots - apart) % slots);
     for (const place of [index, other]) {

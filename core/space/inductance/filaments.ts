@@ -64,37 +64,38 @@ export function moved(filament: Filament, turn: number, mirror: number | null): 
 }
 
 // Gauss-Legendre places and weights on -1/2..1/2 (Abramowitz and Stegun, table 25.4).
-const rules: readonly (readonly (readonly [place: number, weight: number])[])[] = [
-  symmetric([[0.28867513459481287, 0.5]]),
-  symmetric([
-    [0.11930959304159845, 0.23395696728634552],
-    [0.3306046932331323, 0.1803807865240693],
-    [0.46623475710157603, 0.0856622461895852],
-  ]),
-  symmetric([
-    [0.0540274743536718, 0.107631926731579],
-    [0.159556184463945, 0.10259923186064777],
-    [0.2576243181790099, 0.09276919873896891],
-    [0.3436464520815627, 0.0786015835790967],
-    [0.4136006497948424, 0.06075928534395159],
-    [0.464217417563656, 0.0400790435798801],
-    [0.4931419034910834, 0.01755973016587593],
-  ]),
-];
+const coarse = symmetric([[0.28867513459481287, 0.5]]);
+const usual = symmetric([
+  [0.11930959304159845, 0.23395696728634552],
+  [0.3306046932331323, 0.1803807865240693],
+  [0.46623475710157603, 0.0856622461895852],
+]);
+const fine = symmetric([
+  [0.0540274743536718, 0.107631926731579],
+  [0.159556184463945, 0.10259923186064777],
+  [0.2576243181790099, 0.09276919873896891],
+  [0.3436464520815627, 0.0786015835790967],
+  [0.4136006497948424, 0.06075928534395159],
+  [0.464217417563656, 0.0400790435798801],
+  [0.4931419034910834, 0.01755973016587593],
+]);
 
-function symmetric(half: readonly (readonly [number, number])[]): readonly (readonly [number, number])[] {
-  return half.flatMap(
-    ([place, weight]) =>
-      [
-        [-place, weight],
-        [place, weight],
-      ] as const,
-  );
+/** Places and weights in turn. */
+function symmetric(half: readonly (readonly [place: number, weight: number])[]): Float64Array {
+  return Float64Array.from(half.flatMap(([place, weight]) => [-place, weight, place, weight]));
+}
+
+/** asinh u + asinh v by one logarithm, for u + v > 0: where one is negative, it is taken off. */
+function sumOfAsinh(u: number, v: number): number {
+  const a = Math.abs(u) + Math.sqrt(u * u + 1);
+  const b = Math.abs(v) + Math.sqrt(v * v + 1);
+  return Math.log(u < 0 ? b / a : v < 0 ? a / b : a * b);
 }
 
 const perLength = 1e-7;
 /** Filaments nearer than this, m, are taken this far apart. */
 const least = 1e-7;
+const least2 = least * least;
 
 /**
  * Mutual inductance of two filaments, H, `apart` m farther from each other than their lines in a direction
@@ -102,33 +103,44 @@ const least = 1e-7;
  * directions' product over the distance, inner integral closed, outer by Gauss.
  */
 export function mutualInductance(first: Filament, second: Filament, apart: number): number {
+  const apart2 = apart * apart;
   let sum = 0;
   for (let a = 0; a < first.length; a += size) {
+    const ax = first[a]!;
+    const ay = first[a + 1]!;
+    const az = first[a + 2]!;
+    const alongX = first[a + 3]!;
+    const alongY = first[a + 4]!;
+    const alongZ = first[a + 5]!;
     const lengthA = first[a + 6]!;
     for (let b = 0; b < second.length; b += size) {
-      const cosine =
-        first[a + 3]! * second[b + 3]! + first[a + 4]! * second[b + 4]! + first[a + 5]! * second[b + 5]!;
+      const toX = second[b + 3]!;
+      const toY = second[b + 4]!;
+      const toZ = second[b + 5]!;
+      const cosine = alongX * toX + alongY * toY + alongZ * toZ;
       const lengthB = second[b + 6]!;
-      const x = first[a]! - second[b]!;
-      const y = first[a + 1]! - second[b + 1]!;
-      const z = first[a + 2]! - second[b + 2]!;
-      const distance2 = x * x + y * y + z * z + apart * apart;
+      const x = ax - second[b]!;
+      const y = ay - second[b + 1]!;
+      const z = az - second[b + 2]!;
+      const distance2 = x * x + y * y + z * z + apart2;
       const reach = lengthA + lengthB;
-      if (distance2 > 36 * reach * reach) {
+      const reach2 = reach * reach;
+      if (distance2 > 36 * reach2) {
         sum += (cosine * lengthA * lengthB) / Math.sqrt(distance2);
         continue;
       }
-      const rule = rules[distance2 > 4 * reach * reach ? 0 : distance2 > reach * reach ? 1 : 2]!;
+      const rule = distance2 > 4 * reach2 ? coarse : distance2 > reach2 ? usual : fine;
+      const half = lengthB / 2;
       let integral = 0;
-      for (const [place, weight] of rule) {
-        const along = place * lengthA;
-        const px = x + along * first[a + 3]!;
-        const py = y + along * first[a + 4]!;
-        const pz = z + along * first[a + 5]!;
-        const p = px * second[b + 3]! + py * second[b + 4]! + pz * second[b + 5]!;
-        const d2 = px * px + py * py + pz * pz - p * p + apart * apart;
-        const d = Math.sqrt(Math.max(d2, least * least));
-        integral += weight * (Math.asinh((lengthB / 2 - p) / d) + Math.asinh((lengthB / 2 + p) / d));
+      for (let at = 0; at < rule.length; at += 2) {
+        const along = rule[at]! * lengthA;
+        const px = x + along * alongX;
+        const py = y + along * alongY;
+        const pz = z + along * alongZ;
+        const p = px * toX + py * toY + pz * toZ;
+        const d2 = px * px + py * py + pz * pz - p * p + apart2;
+        const d = Math.sqrt(Math.max(d2, least2));
+        integral += rule[at + 1]! * sumOfAsinh((half - p) / d, (half + p) / d);
       }
       sum += cosine * lengthA * integral;
     }
