@@ -78,8 +78,8 @@ export function rowsFor({ machine, layout, connect, bar }: Specification): reado
 /** The block with its rows, what is kept and the order. */
 export function blockText(rows: readonly string[], { limits, connect, bar }: Specification): string {
   const keeps = limits.length > 0 ? ['keep limits'] : [];
-  const order =
-    connect && bar ? 'rank least copper-loss least differential-leakage' : 'rank least differential-leakage';
+  // Two that pull apart give a front, and a chart to look at.
+  const order = `rank ${connect && bar ? 'least copper-loss' : 'most winding-factor harmonic 1'} least differential-leakage`;
   return `vary {\n${[...rows, ...keeps, order].map((line) => `  ${line}\n`).join('')}}\n`;
 }
 
