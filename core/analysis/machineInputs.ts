@@ -1,11 +1,10 @@
 import { derive, type Figure, known, knownIf, missing, stated } from '../figures/figure.ts';
 import type {
-  Given,
   MachineSpecification,
-  PhaseConnection,
   SlotSpecification,
   Specification,
 } from '../language/specification/specification.ts';
+import type { Given, PhaseConnection } from '../language/specification/statements.ts';
 import { electricalDegrees } from '../winding/angles.ts';
 import type { Winding } from '../winding/model.ts';
 import { outsideDiameter } from './outsideDiameter.ts';

@@ -1,4 +1,4 @@
-import type { PhaseConnection } from '../language/specification/specification.ts';
+import type { PhaseConnection } from '../language/specification/statements.ts';
 import type { BarLengths } from '../space/lengths.ts';
 import type { Path, Winding } from '../winding/model.ts';
 

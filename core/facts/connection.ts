@@ -17,7 +17,8 @@ import {
   phaseBalances,
   phasePatterns,
 } from '../balance/voltages.ts';
-import type { PhaseConnection, Specification } from '../language/specification/specification.ts';
+import type { Specification } from '../language/specification/specification.ts';
+import type { PhaseConnection } from '../language/specification/statements.ts';
 import { nearestWord } from '../language/suggest.ts';
 import { candidateSteps } from '../routing/candidates.ts';
 import {

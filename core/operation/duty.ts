@@ -18,7 +18,8 @@ import {
   type Sorted,
   sortFigures,
 } from '../figures/figure.ts';
-import type { DutyPoint, Given, Specification } from '../language/specification/specification.ts';
+import type { Specification } from '../language/specification/specification.ts';
+import type { DutyPoint, Given } from '../language/specification/statements.ts';
 import { electricalDegrees } from '../winding/angles.ts';
 import type { Winding } from '../winding/model.ts';
 import { leastCurrent, torqueWithin } from './capability.ts';

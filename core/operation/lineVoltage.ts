@@ -1,6 +1,7 @@
 import { machineValue, phaseConnection, phasesPerSet } from '../analysis/machineInputs.ts';
 import { assuming, derive, type Figure } from '../figures/figure.ts';
-import type { PhaseConnection, Specification } from '../language/specification/specification.ts';
+import type { Specification } from '../language/specification/specification.ts';
+import type { PhaseConnection } from '../language/specification/statements.ts';
 import type { Winding } from '../winding/model.ts';
 
 /** Voltages between line terminals over the phase voltage. */

@@ -1,4 +1,4 @@
-import type { PhaseConnection } from '../language/specification/specification.ts';
+import type { PhaseConnection } from '../language/specification/statements.ts';
 import { filledShape, group, pathShape } from '../picture/make.ts';
 import { arrowHeadAt, boxOutline } from '../picture/outlines.ts';
 import type { PathPart, Primitive } from '../picture/picture.ts';

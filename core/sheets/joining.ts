@@ -1,5 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
-import type { PhaseConnection } from '../language/specification/specification.ts';
+import type { PhaseConnection } from '../language/specification/statements.ts';
 import { deltaJoins } from '../winding/joints/deltaJoins.ts';
 import type { PhaseSystem } from '../winding/model.ts';
 import { lineTerminal, otherTerminal } from '../winding/terminals.ts';

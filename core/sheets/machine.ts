@@ -5,7 +5,8 @@ import { orNull } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
 import { figureLabel, figureText } from '../language/figureText.ts';
 import { significant } from '../language/numbers.ts';
-import type { GapLengths, Given, MachineSpecification } from '../language/specification/specification.ts';
+import type { MachineSpecification } from '../language/specification/specification.ts';
+import type { GapLengths, Given } from '../language/specification/statements.ts';
 import type { SheetTable } from './page/table.ts';
 
 type DataRow = readonly [name: string, value: string];

@@ -1,10 +1,6 @@
 import { allOf, derive, type Figure, known, missing, stated } from '../figures/figure.ts';
-import type {
-  BarSpecification,
-  Given,
-  PerLayers,
-  Specification,
-} from '../language/specification/specification.ts';
+import type { BarSpecification, Specification } from '../language/specification/specification.ts';
+import type { Given, PerLayers } from '../language/specification/statements.ts';
 import { layerLetter } from '../winding/model.ts';
 
 type LayerWord = 'width' | 'height' | 'strands';

@@ -1,4 +1,4 @@
-import type { Angle } from '../language/specification/specification.ts';
+import type { Angle } from '../language/specification/statements.ts';
 import { modulo } from './integers.ts';
 import type { Bar, Winding } from './model.ts';
 

@@ -1,12 +1,11 @@
 import { type Finding, finding, type Range } from '../language/finding.ts';
 import { largest } from '../language/numbers.ts';
 import type {
-  Angle,
   ConnectSpecification,
-  Given,
   LayoutSpecification,
   Specification,
 } from '../language/specification/specification.ts';
+import type { Angle, Given } from '../language/specification/statements.ts';
 import { nearestWord } from '../language/suggest.ts';
 import {
   blockMissing,

@@ -1,5 +1,5 @@
 import { type Finding, finding, type Range } from '../language/finding.ts';
-import type { Given, LayerRow } from '../language/specification/specification.ts';
+import type { Given, LayerRow } from '../language/specification/statements.ts';
 import type { RowPlace } from '../language/text/document.ts';
 import { expandSequence, mostItems, sequenceLength } from '../language/text/sequence.ts';
 import { layerOutside, layerRepeated, sequenceTooLong } from '../language/textFindingKinds.ts';

@@ -1,4 +1,4 @@
-import type { PhaseConnection } from '../language/specification/specification.ts';
+import type { PhaseConnection } from '../language/specification/statements.ts';
 import type { PhaseSystem } from './model.ts';
 
 /** Name of a phase's line terminal: U1. */

@@ -1,7 +1,8 @@
 import { vacuumPermeability } from '../../analysis/emf/gaps.ts';
 import { slotOfLayer } from '../../analysis/machineInputs.ts';
 import { allOf, assuming, derive, type Figure, known } from '../../figures/figure.ts';
-import type { BarField, Specification } from '../../language/specification/specification.ts';
+import type { Specification } from '../../language/specification/specification.ts';
+import type { BarField } from '../../language/specification/statements.ts';
 import { barHeight, barStrands, barWidth } from '../../sizes/barInputs.ts';
 import type { Winding } from '../../winding/model.ts';
 

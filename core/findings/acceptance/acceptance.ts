@@ -1,5 +1,6 @@
 import { type Finding, type Fix, finding, type Range } from '../../language/finding.ts';
-import type { AcceptedCode, Given } from '../../language/specification/specification.ts';
+import type { AcceptedCode } from '../../language/specification/specification.ts';
+import type { Given } from '../../language/specification/statements.ts';
 import { nearestWord, replacement } from '../../language/suggest.ts';
 import { visible } from '../../language/text/visible.ts';
 import { findingKinds, maybeWarning } from '../registry.ts';

@@ -1,7 +1,7 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
 import type { Range } from '../../language/finding.ts';
-import type { WrittenPath } from '../../language/specification/specification.ts';
+import type { WrittenPath } from '../../language/specification/statements.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import { leansRight, type WindingJoint } from '../../winding/joints/joints.ts';
 import { type Bar, type EndSide, layerLetter } from '../../winding/model.ts';

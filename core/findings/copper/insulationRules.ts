@@ -3,7 +3,7 @@ import type { Facts } from '../../facts/facts.ts';
 import { pathsNeed, unjoinedReason } from '../../facts/unjoined.ts';
 import { orNull } from '../../figures/figure.ts';
 import { type Finding, finding } from '../../language/finding.ts';
-import type { Given } from '../../language/specification/specification.ts';
+import type { Given } from '../../language/specification/statements.ts';
 import { barName, cellAt, phaseOfCell } from '../../winding/model.ts';
 import * as kinds from './findingKinds.ts';
 

@@ -2,7 +2,6 @@ import type { Block, Statement } from '../text/document.ts';
 import { countsWhole } from '../text/varyChecks.ts';
 import { negatedItem, seriesItems } from './series.ts';
 import type {
-  Given,
   Hold,
   Keep,
   Measure,
@@ -11,6 +10,7 @@ import type {
   VaryColumn,
   VarySpecification,
 } from './specification.ts';
+import type { Given } from './statements.ts';
 
 /** Reads the block; `readLimit` reads the limits of require. */
 export function readVary(

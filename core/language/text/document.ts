@@ -1,6 +1,6 @@
 import type { Finding, Range } from '../finding.ts';
+import type { BlockName, VocabularyEntry } from '../vocabulary/entry.ts';
 import type { Dimension } from '../vocabulary/units.ts';
-import type { BlockName, VocabularyEntry } from '../vocabulary/vocabulary.ts';
 import type { Token } from './lexer.ts';
 import type { Sequence } from './sequence.ts';
 

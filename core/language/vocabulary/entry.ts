@@ -48,34 +48,19 @@ export interface VocabularyEntry {
   readonly recommendedLength?: number;
 }
 
-interface Options {
-  readonly rules?: Readonly<Record<string, NumberRule>>;
-  readonly default?: string;
+/** What a statement's word takes, means and obeys. */
+export interface Row
+  extends Pick<
+    VocabularyEntry,
+    'pattern' | 'meaning' | 'example' | 'default' | 'recurring' | 'recommendedLength'
+  > {
+  readonly rules?: VocabularyEntry['rules'];
   readonly repeatable?: boolean;
-  readonly recurring?: readonly string[];
-  readonly recommendedLength?: number;
 }
 
 /** A word that starts a statement. */
-export function statement(
-  block: BlockName,
-  word: string,
-  pattern: string,
-  meaning: string,
-  example: string,
-  options: Options = {},
-): VocabularyEntry {
-  return {
-    block,
-    role: 'statement',
-    word,
-    pattern,
-    meaning,
-    example,
-    rules: {},
-    repeatable: false,
-    ...options,
-  };
+export function statement(block: BlockName, word: string, row: Row): VocabularyEntry {
+  return { block, role: 'statement', word, rules: {}, repeatable: false, ...row };
 }
 
 /** A word without values: a block, a keyword, a choice. */

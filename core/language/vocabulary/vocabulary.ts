@@ -1,4 +1,4 @@
-import { barWords, insulationWords, slotWords } from './blocks/copper.ts';
+import { barWords, insulationStatements, slotWords } from './blocks/copper.ts';
 import { dutyWords } from './blocks/duty.ts';
 import { blocksWords, fileWords, sheetWords } from './blocks/file.ts';
 import { requireWords } from './blocks/limits.ts';
@@ -16,7 +16,7 @@ export const vocabulary: readonly VocabularyEntry[] = [
   ...machineWords,
   ...slotWords,
   ...barWords,
-  ...insulationWords,
+  ...Object.values(insulationStatements),
   ...layoutWords,
   ...connectWords,
   ...dutyWords,

@@ -1,6 +1,6 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import { plural } from '../../language/lists.ts';
-import type { PhaseConnection } from '../../language/specification/specification.ts';
+import type { PhaseConnection } from '../../language/specification/statements.ts';
 import { filledShape, pathShape } from '../../picture/make.ts';
 import { boxArea, boxOutline } from '../../picture/outlines.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';

@@ -1,4 +1,5 @@
-import type { BarSpecification, Given } from '../../language/specification/specification.ts';
+import type { BarSpecification } from '../../language/specification/specification.ts';
+import type { Given } from '../../language/specification/statements.ts';
 import { buildSpace } from '../buildSpace.ts';
 import type { SpaceInput } from '../space.ts';
 import { type AskedClearance, type ClearancePlace, clearanceSteps } from './clearance.ts';

@@ -1,5 +1,6 @@
 import { type Finding, type Fix, finding, type Range } from '../../language/finding.ts';
-import type { ConnectSpecification, Given, PathCopy } from '../../language/specification/specification.ts';
+import type { ConnectSpecification } from '../../language/specification/specification.ts';
+import type { Given, PathCopy } from '../../language/specification/statements.ts';
 import {
   type Bar,
   barName,

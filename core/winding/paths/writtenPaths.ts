@@ -1,11 +1,11 @@
 import { type Finding, finding, type Range } from '../../language/finding.ts';
+import type { ConnectSpecification } from '../../language/specification/specification.ts';
 import type {
-  ConnectSpecification,
   Given,
   PathCopy,
   PhaseConnection,
   WrittenPath,
-} from '../../language/specification/specification.ts';
+} from '../../language/specification/statements.ts';
 import type { WalkStep } from '../../language/text/document.ts';
 import { expandSequence, mostItems, sequenceLength } from '../../language/text/sequence.ts';
 import { layerOutside, sequenceTooLong } from '../../language/textFindingKinds.ts';

@@ -1,14 +1,14 @@
+import { textOf } from '../../specification/reading.ts';
 import { plain, statement, type VocabularyEntry } from '../entry.ts';
+import { statementsOf } from '../word.ts';
 
 /** Words outside blocks. */
 export const fileWords: readonly VocabularyEntry[] = [
-  statement(
-    'file',
-    'winding',
-    'text',
-    'Name of the winding; it heads reports and drawings.',
-    'winding "Harbor ferry pod drive, stator B"',
-  ),
+  statement('file', 'winding', {
+    pattern: 'text',
+    meaning: 'Name of the winding; it heads reports and drawings.',
+    example: 'winding "Harbor ferry pod drive, stator B"',
+  }),
 ];
 
 /** Words that open a block. */
@@ -85,44 +85,92 @@ export const blocksWords: readonly VocabularyEntry[] = [
   ),
 ];
 
-/** Words of the sheet block. */
-export const sheetWords: readonly VocabularyEntry[] = [
-  statement('sheet', 'owner', 'text', 'Legal owner of the drawing.', 'owner "Estuary Drives workshop"'),
-  statement('sheet', 'number', 'text', 'Identification number of the drawing.', 'number "EW-104-B"', {
+/** Statements of the sheet block, in canonical order. */
+export const sheetStatements = statementsOf('sheet', {
+  owner: {
+    pattern: 'text',
+    read: textOf,
+    meaning: 'Legal owner of the drawing.',
+    example: 'owner "Estuary Drives workshop"',
+  },
+  number: {
+    pattern: 'text',
+    read: textOf,
+    meaning: 'Identification number of the drawing.',
+    example: 'number "EW-104-B"',
     recommendedLength: 16,
-  }),
-  statement(
-    'sheet',
-    'title',
-    'text',
-    "Title of the drawing; without it the winding's.",
-    'title "Ferry pod stator winding"',
-    { recommendedLength: 25 },
-  ),
-  statement('sheet', 'revision', 'text', 'Revision index.', 'revision "B"', { recommendedLength: 2 }),
-  statement('sheet', 'date', 'date', 'Date of issue, year-month-day.', 'date "2026-05-01"'),
-  statement('sheet', 'drawn-by', 'text', 'Who made the drawing.', 'drawn-by "Winding office"', {
+  },
+  title: {
+    pattern: 'text',
+    read: textOf,
+    meaning: "Title of the drawing; without it the winding's.",
+    example: 'title "Ferry pod stator winding"',
+    recommendedLength: 25,
+  },
+  revision: {
+    pattern: 'text',
+    read: textOf,
+    meaning: 'Revision index.',
+    example: 'revision "B"',
+    recommendedLength: 2,
+  },
+  date: {
+    pattern: 'date',
+    read: textOf,
+    meaning: 'Date of issue, year-month-day.',
+    example: 'date "2026-05-01"',
+  },
+  drawnBy: {
+    pattern: 'text',
+    read: textOf,
+    meaning: 'Who made the drawing.',
+    example: 'drawn-by "Winding office"',
     recommendedLength: 20,
-  }),
-  statement('sheet', 'approved-by', 'text', 'Who approved the drawing.', 'approved-by "Head of shop"', {
+  },
+  approvedBy: {
+    pattern: 'text',
+    read: textOf,
+    meaning: 'Who approved the drawing.',
+    example: 'approved-by "Head of shop"',
     recommendedLength: 20,
-  }),
-  statement('sheet', 'document-type', 'text', 'Type of document.', 'document-type "Winding drawing"', {
+  },
+  documentType: {
+    pattern: 'text',
+    read: textOf,
+    meaning: 'Type of document.',
+    example: 'document-type "Winding drawing"',
     default: '"Winding drawing"',
     recommendedLength: 30,
-  }),
-  statement('sheet', 'status', 'text', 'Document status.', 'status "In work"', { recommendedLength: 20 }),
-  statement(
-    'sheet',
-    'sheet-size',
-    'sheet-size',
-    'Sheet size after ISO 5457: A4, A3, A2, A1 or A0.',
-    'sheet-size A3',
-  ),
-  statement('sheet', 'language', 'text', 'Language code of the sheet.', 'language "en"', {
+  },
+  status: {
+    pattern: 'text',
+    read: textOf,
+    meaning: 'Document status.',
+    example: 'status "In work"',
+    recommendedLength: 20,
+  },
+  sheetSize: {
+    pattern: 'sheet-size',
+    read: textOf,
+    meaning: 'Sheet size after ISO 5457: A4, A3, A2, A1 or A0.',
+    example: 'sheet-size A3',
+  },
+  language: {
+    pattern: 'text',
+    read: textOf,
+    meaning: 'Language code of the sheet.',
+    example: 'language "en"',
     recommendedLength: 4,
-  }),
-  statement('sheet', 'note', 'text', 'A note on the sheet.', 'note "Clean bare ends before joining."', {
+  },
+  notes: {
+    word: 'note',
+    pattern: 'text',
+    read: textOf,
+    meaning: 'A note on the sheet.',
+    example: 'note "Clean bare ends before joining."',
     repeatable: true,
-  }),
-];
+  },
+});
+
+/** Words of the sheet block. */
+export const sheetWords: readonly VocabularyEntry[] = [...Object.values(sheetStatements)];

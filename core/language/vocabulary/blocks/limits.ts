@@ -310,14 +310,13 @@ export const requireWords: readonly VocabularyEntry[] = [
     'Torque per square root of copper loss.',
     'motor-constant >= 3 Nm/sqrt(W)',
   ),
-  statement(
-    'require',
-    'accept',
-    'code reason',
-    'Accepts the warnings of a code, with the reason: they become infos and stand as accepted in report, sheet and comparison. Errors cannot be accepted.',
-    'accept terminals-apart "long leads are wanted here"',
-    { repeatable: true },
-  ),
+  statement('require', 'accept', {
+    pattern: 'code reason',
+    meaning:
+      'Accepts the warnings of a code, with the reason: they become infos and stand as accepted in report, sheet and comparison. Errors cannot be accepted.',
+    example: 'accept terminals-apart "long leads are wanted here"',
+    repeatable: true,
+  }),
   plain('require', 'keyword', 'harmonic', 'Multiple of the fundamental.', 'winding-factor harmonic 5 <= 0.3'),
   plain('require', 'keyword', 'at', 'The point of the duty, by its name.', 'copper-loss at "climb" <= 900 W'),
   plain('require', 'keyword', 'order', 'Pole pairs round the bore.', 'wave-relative order 1 <= 40 %'),

@@ -3,14 +3,12 @@ import { plain, statement, type VocabularyEntry } from '../entry.ts';
 const rows = "word values ('with' ('opposite' target | target values))*";
 
 function row(block: string, example: string): VocabularyEntry {
-  return statement(
-    'vary',
-    block as 'vary',
-    rows,
-    `Values to try for a word of ${block}: a list, or from, to and step. Rows combine, and override the file\u2019s statement.`,
+  return statement('vary', block, {
+    pattern: rows,
+    meaning: `Values to try for a word of ${block}: a list, or from, to and step. Rows combine, and override the file\u2019s statement.`,
     example,
-    { repeatable: true },
-  );
+    repeatable: true,
+  });
 }
 
 const skewed = 'layout skew a b 0 slot to 1 slot by 0.25 slot with opposite layout skew c d';
@@ -26,30 +24,27 @@ export const varyWords: readonly VocabularyEntry[] = [
   row('insulation', 'insulation surge-factor 1 1.5 2'),
   row('layout', span),
   row('connect', 'connect route paths 1 2 4'),
-  statement(
-    'vary',
-    'hold',
-    "('gap-flux-density' | 'flux' | 'torque' | 'current' | 'shares' | 'sizes')+",
-    'What stays equal from variant to variant, one of each pair: gap-flux-density or flux, torque or current, shares or sizes.',
-    held,
-    { recurring: [], default: 'gap-flux-density torque shares' },
-  ),
-  statement(
-    'vary',
-    'keep',
-    "'limits' | requirement",
-    'Leaves out variants that do not meet a limit, or those of the require block.',
-    'keep winding-factor harmonic 1 >= 0.92',
-    { repeatable: true },
-  ),
-  statement(
-    'vary',
-    'rank',
-    "(('least' | 'most') measure)+",
-    'The order of the variants; the first counts most. With more than one, those that none beats in all of them are marked as the front.',
-    ranked,
-    { recurring: ['least', 'most', 'harmonic', 'order', 'at'] },
-  ),
+  statement('vary', 'hold', {
+    pattern: "('gap-flux-density' | 'flux' | 'torque' | 'current' | 'shares' | 'sizes')+",
+    meaning:
+      'What stays equal from variant to variant, one of each pair: gap-flux-density or flux, torque or current, shares or sizes.',
+    example: held,
+    recurring: [],
+    default: 'gap-flux-density torque shares',
+  }),
+  statement('vary', 'keep', {
+    pattern: "'limits' | requirement",
+    meaning: 'Leaves out variants that do not meet a limit, or those of the require block.',
+    example: 'keep winding-factor harmonic 1 >= 0.92',
+    repeatable: true,
+  }),
+  statement('vary', 'rank', {
+    pattern: "(('least' | 'most') measure)+",
+    meaning:
+      'The order of the variants; the first counts most. With more than one, those that none beats in all of them are marked as the front.',
+    example: ranked,
+    recurring: ['least', 'most', 'harmonic', 'order', 'at'],
+  }),
   plain('vary', 'keyword', 'with', 'Steps a second row together with the first.', skewed),
   plain('vary', 'keyword', 'opposite', 'Gives the second row the negated values of the first.', skewed),
   plain('vary', 'keyword', 'to', 'The last value of a row.', 'machine slots 36 to 72 by 6'),
