@@ -1,21 +1,21 @@
-import { derive, type Figure, known, knownIf, missing, stated } from '../figures/figure.ts';
-import type {
-  MachineSpecification,
-  SlotSpecification,
-  Specification,
-} from '../language/specification/specification.ts';
-import type { Given, PhaseConnection } from '../language/specification/statements.ts';
+import { derive, deriveFigure, type Figure, known, knownIf, missing } from '../figures/figure.ts';
+import { defaultLine, stated } from '../language/specification/defaults.ts';
+import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
+import type { PhaseConnection } from '../language/specification/statements.ts';
+import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
+import { connectStatements } from '../language/vocabulary/blocks/winding.ts';
+import type { SaidBy } from '../language/vocabulary/word.ts';
 import { electricalDegrees } from '../winding/angles.ts';
 import type { Winding } from '../winding/model.ts';
 import { outsideDiameter } from './outsideDiameter.ts';
 
 export type GapSide = 'inner' | 'outer';
 
-/** Which sides of the stator have a gap, inner first; one rotor inside unless the text says otherwise. */
-export function gapSides(specification: Specification): Figure<readonly GapSide[]> {
-  const gap = specification.machine?.gap?.value;
-  if (gap === undefined) return known<readonly GapSide[]>(['inner'], 'machine gap: inner (default)');
-  return known<readonly GapSide[]>(gap === 'both' ? ['inner', 'outer'] : [gap]);
+/** Which sides of the stator have a gap, inner first. */
+export function gapSides({ machine }: Specification): Figure<readonly GapSide[]> {
+  return derive({ gap: stated(machineStatements, machine, 'gap') }, ({ gap }): readonly GapSide[] =>
+    gap === 'both' ? ['inner', 'outer'] : [gap],
+  );
 }
 
 /** Stator diameter at a gap, m; the outer of two gaps lies where bore and slots put it unless the text says where. */
@@ -23,25 +23,15 @@ export function gapDiameter(specification: Specification, side: GapSide): Figure
   return side === 'inner' ? machineValue(specification, 'bore') : outsideDiameter(specification);
 }
 
-type PlainWord =
-  | 'bore'
-  | 'stack'
-  | 'yokeHeight'
-  | 'flux'
-  | 'current'
-  | 'voltage'
-  | 'dInductance'
-  | 'qInductance'
-  | 'windingTemperature'
-  | 'endTemperature'
-  | 'coreHeat'
-  | 'coreCooling'
-  | 'coolantTemperature';
+type MachineWords = typeof machineStatements;
+/** The words of the machine block that give a plain number. */
+type NumberKey = {
+  [K in keyof MachineWords]: SaidBy<MachineWords[K]> extends number ? K : never;
+}[keyof MachineWords];
 
-/** A plain number of the machine block: meters, webers, amperes, degrees Celsius, J/K, W/K. */
-export function machineValue(specification: Specification, key: PlainWord): Figure<number> {
-  const statement = specification.machine?.[key as keyof MachineSpecification] as Given<number> | undefined;
-  return stated(statement?.value, 'machine', key);
+/** A plain number of the machine block, SI units or degrees Celsius, or its default. */
+export function machineValue({ machine }: Specification, key: NumberKey): Figure<number> {
+  return stated(machineStatements, machine, key);
 }
 
 /** Electrical frequency in Hz: as written, else from the speed. */
@@ -55,12 +45,15 @@ export function electricalFrequency(specification: Specification, winding: Windi
 
 /** Electrical angle by which the phase current leads the EMF, rad; positive weakens the field. */
 export function currentAngle(specification: Specification, winding: Winding): Figure<number> {
-  const written = specification.machine?.currentAngle?.value;
-  if (written === undefined) return known(0, 'machine current-angle: 0 edeg (default)');
-  const degrees = electricalDegrees(written, winding.slots, winding.polePairs);
-  return Math.abs(degrees) <= 90
-    ? known((degrees * Math.PI) / 180)
-    : missing('machine current-angle from -90 to 90 edeg');
+  return deriveFigure(
+    { written: stated(machineStatements, specification.machine, 'currentAngle') },
+    ({ written }) => {
+      const degrees = electricalDegrees(written, winding.slots, winding.polePairs);
+      return Math.abs(degrees) <= 90
+        ? known((degrees * Math.PI) / 180)
+        : missing('machine current-angle from -90 to 90 edeg');
+    },
+  );
 }
 
 /** How much the d axis' inductance is above that of the q axis, H: none unless both are given. */
@@ -109,7 +102,7 @@ export function parallelPaths(specification: Specification, winding: Winding): F
   const said = connect?.route !== undefined || (connect?.paths.length ?? 0) > 0;
   return said
     ? known(winding.parallelPaths)
-    : known(winding.parallelPaths, 'connect route: paths 1 (default)');
+    : known(winding.parallelPaths, defaultLine(connectStatements.route));
 }
 
 /** Series turns of a phase, N = z/(2a), z bars of one phase in a paths (mean over the phases). */

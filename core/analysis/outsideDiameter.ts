@@ -1,16 +1,10 @@
-import {
-  allOf,
-  assuming,
-  derive,
-  deriveFigure,
-  type Figure,
-  known,
-  missing,
-  stated,
-} from '../figures/figure.ts';
+import { allOf, assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import { listed } from '../language/lists.ts';
 import { significant } from '../language/numbers.ts';
+import { stated, valueOrDefault } from '../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
+import { slotStatements } from '../language/vocabulary/blocks/copper.ts';
+import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
 
 /**
  * Stator diameter at the outer gap, m: as written; with a gap on both sides else from bore and slots,
@@ -18,8 +12,8 @@ import type { SlotSpecification, Specification } from '../language/specification
  */
 export function outsideDiameter(specification: Specification): Figure<number> {
   const { machine } = specification;
-  if (machine?.outside || machine?.gap?.value !== 'both')
-    return stated(machine?.outside?.value, 'machine', 'outside');
+  if (machine?.outside || valueOrDefault(machineStatements, machine, 'gap') !== 'both')
+    return stated(machineStatements, machine, 'outside');
   const derived = outsideFromSlots(specification);
   return derived.known
     ? assuming(derived, `machine outside: ${outsideWords(derived.value)}`)
@@ -36,7 +30,7 @@ export function outsideWords(outside: number): string {
  * opening heights); the slot rows of leaning layers lie one above another.
  */
 export function outsideFromSlots(specification: Specification): Figure<number> {
-  const bore = stated(specification.machine?.bore?.value, 'machine', 'bore');
+  const bore = stated(machineStatements, specification.machine, 'bore');
   return deriveFigure({ bore, build: radialBuild(specification) }, ({ bore: inner, build }) =>
     known(inner + 2 * build),
   );
@@ -52,9 +46,9 @@ function radialBuild(specification: Specification): Figure<number> {
     return missing('slot blocks that hold neighboring layers');
   return derive(
     {
-      depths: allOf(rows.map((row) => stated(row.depth?.value, 'slot', 'depth'))),
-      inner: stated(rows[0]!.openingHeight?.value, 'slot', 'openingHeight'),
-      outer: stated(rows.at(-1)!.openingHeight?.value, 'slot', 'openingHeight'),
+      depths: allOf(rows.map((row) => stated(slotStatements, row, 'depth'))),
+      inner: stated(slotStatements, rows[0], 'openingHeight'),
+      outer: stated(slotStatements, rows.at(-1), 'openingHeight'),
     },
     ({ depths, inner, outer }) => depths.reduce((sum, depth) => sum + depth, inner + outer),
   );

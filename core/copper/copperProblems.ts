@@ -2,7 +2,9 @@ import { gapDiameter } from '../analysis/machineInputs.ts';
 import { outsideFromSlots } from '../analysis/outsideDiameter.ts';
 import { derive, type Figure } from '../figures/figure.ts';
 import type { Range } from '../language/finding.ts';
+import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
 import { barCorner, barSize, layerStatement } from '../sizes/barInputs.ts';
 import { rowFill, rowFit } from '../sizes/fit.ts';
 import { cornerFits } from '../sizes/section.ts';
@@ -189,7 +191,7 @@ function bendProblems(
 
 function diameterProblems(specification: Specification): BuildProblem[] {
   const outside = specification.machine?.outside;
-  if (specification.machine?.gap?.value !== 'both' || !outside) return [];
+  if (valueOrDefault(machineStatements, specification.machine, 'gap') !== 'both' || !outside) return [];
   const fromSlots = outsideFromSlots(specification);
   const bore = gapDiameter(specification, 'inner');
   if (!fromSlots.known || !bore.known) return [];

@@ -1,7 +1,10 @@
 import { machineValue } from '../analysis/machineInputs.ts';
 import { assuming, derive, type Figure, known, missing } from '../figures/figure.ts';
 import type { Measurer } from '../figures/work.ts';
+import { defaultLines, valueOrDefault } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { barStatements } from '../language/vocabulary/blocks/copper.ts';
+import { layoutStatements } from '../language/vocabulary/blocks/winding.ts';
 import { activeLengths } from '../sizes/activeLengths.ts';
 import { barCoating } from '../sizes/barInputs.ts';
 import { barAreas, barSections } from '../sizes/section.ts';
@@ -111,7 +114,7 @@ function jointsOf(
   { connections: joined, specification, winding }: CopperInput,
   paths: readonly Path[],
 ): JointCount {
-  const form = specification.bar?.form?.value ?? 'hairpin';
+  const form = valueOrDefault(barStatements, specification.bar, 'form');
   return countedJoints(joined ?? { joints: [] }, paths.length, form, winding.table);
 }
 
@@ -136,7 +139,7 @@ function cageLayersOf(
   radii: Figure<readonly number[]>,
 ): Figure<readonly CageLayer[]> {
   const bars = barsPerLayer(winding);
-  const skew = (specification.layout?.skew.length ?? 0) > 0 ? [] : ['layout skew: 0 (default)'];
+  const skew = defaultLines(layoutStatements.skew, specification.layout?.skew);
   const layers = derive(
     { radii, sections: barSections(specification, winding), coating: barCoating(specification) },
     (given) => {

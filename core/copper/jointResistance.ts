@@ -1,12 +1,13 @@
-import { type Figure, known } from '../figures/figure.ts';
+import type { Figure } from '../figures/figure.ts';
+import { stated } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import type { Connections } from '../winding/joints/joints.ts';
 import type { Bar } from '../winding/model.ts';
 
-/** Resistance of a joint, ohm, whatever its temperature; none unless the text says so. */
+/** Resistance of a joint, ohm, whatever its temperature. */
 export function jointResistance({ bar }: Specification): Figure<number> {
-  const written = bar?.jointResistance?.value;
-  return written === undefined ? known(0, 'bar joint-resistance: 0 (default)') : known(written);
+  return stated(barStatements, bar, 'jointResistance');
 }
 
 /**

@@ -9,7 +9,9 @@ import {
   missing,
   undetermined,
 } from '../figures/figure.ts';
+import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
 import { buildSpace } from '../space/buildSpace.ts';
 import type { Winding } from '../winding/model.ts';
 import { cageStiffness, cageStresses, layersCross } from './cage/cage.ts';
@@ -40,7 +42,7 @@ const mostSlots = 2;
 
 /** Whether bars lean, or could without a yoke in their way: between two gaps. */
 export function leanConcerns({ lean }: Winding, { machine }: Specification): boolean {
-  return machine?.gap?.value === 'both' || lean.some((each) => each !== 0);
+  return valueOrDefault(machineStatements, machine, 'gap') === 'both' || lean.some((each) => each !== 0);
 }
 
 /**

@@ -1,5 +1,7 @@
-import { type Figure, known } from '../figures/figure.ts';
+import { derive, type Figure } from '../figures/figure.ts';
+import { stated } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 
 /** Constants of a bar metal. */
 export interface Metal {
@@ -53,11 +55,11 @@ export const aluminiumMetal: Metal = {
 /** Above this, in degC, no bar metal is solid: a temperature that is computed so high has run away. */
 export const noSolidMetal = 1500;
 
-/** The metal of the bars; copper unless the text says otherwise. */
+/** The metal of the bars. */
 export function barMetal(specification: Specification): Figure<Metal> {
-  const written = specification.bar?.metal?.value;
-  if (written === undefined) return known(copperMetal, 'bar metal: copper (default)');
-  return known(written === 'copper' ? copperMetal : aluminiumMetal);
+  return derive({ metal: stated(barStatements, specification.bar, 'metal') }, ({ metal }) =>
+    metal === 'copper' ? copperMetal : aluminiumMetal,
+  );
 }
 
 /** Resistivity at a temperature in degC, ohm m; linear in the temperature. */

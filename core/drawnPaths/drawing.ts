@@ -1,4 +1,4 @@
-import type { PhaseConnection } from '../language/specification/specification.ts';
+import type { PhaseConnection } from '../language/specification/statements.ts';
 import type { Bar, Path } from '../winding/model.ts';
 import { lineTerminal, pathEnd } from '../winding/terminals.ts';
 import { type DrawingBase, freeBars, type NextBar, nextBars, placeOf } from './nextBars.ts';

@@ -1,6 +1,6 @@
 import type { CheckedText } from '../findings/checkedText.ts';
 import type { Finding } from '../language/finding.ts';
-import type { PhaseConnection } from '../language/specification/specification.ts';
+import type { PhaseConnection } from '../language/specification/statements.ts';
 import { regularBends } from '../winding/joints/bends.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { type SourcedPath, walkPaths } from '../winding/paths/writtenPaths.ts';

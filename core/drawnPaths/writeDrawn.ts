@@ -1,6 +1,6 @@
 import { canonicalLines, statementsOfConnect } from '../findings/writeOutPaths.ts';
 import type { Range } from '../language/finding.ts';
-import type { PhaseConnection } from '../language/specification/specification.ts';
+import type { PhaseConnection } from '../language/specification/statements.ts';
 import type { Document } from '../language/text/document.ts';
 import { cellAt, type Path, type Winding } from '../winding/model.ts';
 import { commonShift, pathStatement, writtenStatements } from '../winding/paths/writeOut.ts';

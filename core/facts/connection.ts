@@ -17,9 +17,13 @@ import {
   phaseBalances,
   phasePatterns,
 } from '../balance/voltages.ts';
+import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { PhaseConnection } from '../language/specification/statements.ts';
 import { nearestWord } from '../language/suggest.ts';
+import { barStatements } from '../language/vocabulary/blocks/copper.ts';
+import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
+import { connectStatements } from '../language/vocabulary/blocks/winding.ts';
 import { candidateSteps } from '../routing/candidates.ts';
 import {
   type EndContacts,
@@ -227,8 +231,8 @@ export function connectWinding(
   if (isWritten && !written) return { kind: 'none', why: 'paths-wrong' };
   if (!connect || !connection)
     return { kind: 'none', why: mayHidePaths(specification) ? 'unread' : 'not-said' };
-  const form = specification.bar?.form?.value ?? 'hairpin';
-  const gap = specification.machine?.gap?.value ?? 'inner';
+  const form = valueOrDefault(barStatements, specification.bar, 'form');
+  const gap = valueOrDefault(machineStatements, specification.machine, 'gap');
   if (written) {
     const paths = written.map(({ path }) => path);
     return {
@@ -237,11 +241,12 @@ export function connectWinding(
     };
   }
   if (mayHidePaths(specification) && !connect.route) return { kind: 'none', why: 'unread' };
+  const { paths: asked, wishes, deviation } = valueOrDefault(connectStatements, connect, 'route');
   return connector(winding, {
-    asked: connect.route?.value.paths ?? 1,
+    asked,
     byDefault: !connect.route,
-    wishes: connect.route?.value.wishes ?? [],
-    deviation: connect.route?.value.deviation ?? null,
+    wishes,
+    deviation,
     limits: routeLimits(specification, winding, form),
     specials: connect.specials?.value ?? null,
     connection,
@@ -350,8 +355,8 @@ export function unfinishedConnection(
   bends: Bends,
   growing: number | null,
 ): ConnectionFacts {
-  const form = specification.bar?.form?.value ?? 'hairpin';
-  const gap = specification.machine?.gap?.value ?? 'inner';
+  const form = valueOrDefault(barStatements, specification.bar, 'form');
+  const gap = valueOrDefault(machineStatements, specification.machine, 'gap');
   const facts = connectionFacts(
     winding,
     { connection, paths, written: null, explanation: null, form, gap },

@@ -39,12 +39,6 @@ export function knownIf<T>(value: T | null | undefined, ...needs: readonly strin
   return value === null || value === undefined ? missing(...needs) : known(value);
 }
 
-/** The value a statement gives; where there is none, what is missing is its block and its word: `machine end-temperature`. */
-export function stated<T>(value: T | undefined, block: string, key: string): Figure<T> {
-  if (value !== undefined) return known(value);
-  return missing(`${block} ${key.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`);
-}
-
 type Figures = Readonly<Record<string, Figure<unknown>>>;
 /** The values of figures that are all known. */
 export type Values<F extends Figures> = { readonly [K in keyof F]: F[K] extends Figure<infer T> ? T : never };

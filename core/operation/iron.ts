@@ -1,7 +1,9 @@
 import { gapDiameter, gapSides, machineValue } from '../analysis/machineInputs.ts';
 import { allOf, assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import type { Range } from '../language/finding.ts';
+import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
 import { slotLength, slotRows } from '../sizes/slotRows.ts';
 import type { Winding } from '../winding/model.ts';
 import type { OperationBasis } from './operation.ts';
@@ -49,7 +51,9 @@ export function iron({ specification, winding, basis, magnetizing }: IronInput):
     noLoad,
     load: derive({ noLoad, rise }, (given) => given.noLoad * given.rise),
   });
-  const betweenGaps = specification.machine?.gap?.value === 'both' && !specification.machine.yokeHeight;
+  const betweenGaps =
+    valueOrDefault(machineStatements, specification.machine, 'gap') === 'both' &&
+    !specification.machine?.yokeHeight;
   return { tooth: densities(tooth), yoke: betweenGaps ? null : densities(yoke) };
 }
 
@@ -62,12 +66,6 @@ function loadRise(basis: OperationBasis, magnetizing: Figure<number>): Figure<nu
   });
 }
 
-/** Share of the stack's length that is iron. */
-function stackFactor(specification: Specification): Figure<number> {
-  const written = specification.machine?.stackFactor?.value;
-  return written === undefined ? known(0.95, 'machine stack-factor: 0.95 (default)') : known(written);
-}
-
 /**
  * Peak at the narrowest place of a tooth, B tau/(width x stack factor): the flux of a slot pitch at the crest
  * of the fundamental, pi p Phi/Q, through tooth width and iron length.
@@ -78,7 +76,7 @@ function toothDensity(specification: Specification, winding: Winding): Figure<nu
       flux: machineValue(specification, 'flux'),
       stack: machineValue(specification, 'stack'),
       width: toothWidth(specification, winding),
-      factor: stackFactor(specification),
+      factor: machineValue(specification, 'stackFactor'),
     },
     ({ flux, stack, width, factor }) =>
       (Math.PI * winding.polePairs * flux) / (winding.slots * stack * width * factor),
@@ -125,7 +123,7 @@ function yokeDensity(specification: Specification): Figure<number> {
         flux: machineValue(specification, 'flux'),
         stack: machineValue(specification, 'stack'),
         height: machineValue(specification, 'yokeHeight'),
-        factor: stackFactor(specification),
+        factor: machineValue(specification, 'stackFactor'),
       },
       ({ flux, stack, height, factor }) => flux / (2 * height * stack * factor),
     ),

@@ -1,4 +1,6 @@
 import { plainSlot, slotLeakageSplit } from '../balance/slotLeakage.ts';
+import { defaultOf } from '../language/specification/defaults.ts';
+import { connectStatements } from '../language/vocabulary/blocks/winding.ts';
 import { coveringArc } from '../winding/coveringArc.ts';
 import { requireInteger } from '../winding/integers.ts';
 import type { Bends } from '../winding/joints/bends.ts';
@@ -273,7 +275,8 @@ function classOf(
   { paths, specials }: RouteOptions,
   tasks: readonly PhaseTask[] | RouteRefusal,
 ): Pick<RouteExplanation, 'specials' | 'crownsNeeded'> | RouteRefusal {
-  if (!('kind' in tasks)) return { specials: specials ?? 'joined', crownsNeeded: false };
+  if (!('kind' in tasks))
+    return { specials: specials ?? defaultOf(connectStatements.specials), crownsNeeded: false };
   if (specials === 'joined' || tasks.kind === 'phase-without-bars') return tasks;
   // Without a nominal span nothing tells which spans are special.
   if (layoutRefusal(winding, bends)) return tasks;

@@ -2,7 +2,9 @@ import type { Facts } from '../facts/facts.ts';
 import { orNull } from '../figures/figure.ts';
 import { figureText, inShownUnit } from '../language/figureText.ts';
 import { significant } from '../language/numbers.ts';
+import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
+import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../sizes/barInputs.ts';
 import { layerLetter } from '../winding/model.ts';
 import { plainMillimetres } from './machine.ts';
@@ -74,7 +76,7 @@ function barCells({ specification, copper }: Facts, layer: number): readonly str
     coated,
     strands.known ? String(strands.value) : unknown,
     area === undefined ? unknown : significant(inShownUnit('copper.section.barArea', area), 4),
-    specification.bar?.metal?.value ?? 'copper',
+    valueOrDefault(barStatements, specification.bar, 'metal'),
   ];
 }
 

@@ -5,8 +5,10 @@ import { orNull } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
 import { figureLabel, figureText } from '../language/figureText.ts';
 import { significant } from '../language/numbers.ts';
+import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { MachineSpecification } from '../language/specification/specification.ts';
 import type { GapLengths, Given } from '../language/specification/statements.ts';
+import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
 import type { SheetTable } from './page/table.ts';
 
 type DataRow = readonly [name: string, value: string];
@@ -55,7 +57,7 @@ function row(
 function sizeRows(facts: Facts): readonly DataRow[] {
   const { machine } = facts.specification;
   return [
-    ['Gap', gapWords[machine?.gap?.value ?? 'inner']],
+    ['Gap', gapWords[valueOrDefault(machineStatements, machine, 'gap')]],
     ...row(facts, 'bore', 'Bore diameter', 'mm', 1e3),
     ...outsideRow(facts),
     ...row(facts, 'stack', 'Stack length', 'mm', 1e3),
@@ -67,7 +69,10 @@ function sizeRows(facts: Facts): readonly DataRow[] {
 /** The outside diameter as written, or where bore and slots put it. */
 function outsideRow(facts: Facts): readonly DataRow[] {
   const { specification } = facts;
-  if (specification.machine?.outside || specification.machine?.gap?.value !== 'both')
+  if (
+    specification.machine?.outside ||
+    valueOrDefault(machineStatements, specification.machine, 'gap') !== 'both'
+  )
     return row(facts, 'outside', 'Outside diameter', 'mm', 1e3);
   const derived = outsideDiameter(specification);
   return derived.known
@@ -124,7 +129,7 @@ function insulationRows({ specification }: Facts): readonly DataRow[] {
 /** Main data that the text does not give. */
 function notGiven({ specification }: Facts): readonly string[] {
   const { machine } = specification;
-  const gap = machine?.gap?.value ?? 'inner';
+  const gap = valueOrDefault(machineStatements, machine, 'gap');
   const sizes = [
     ...(gap === 'outer' || machine?.bore ? [] : ['bore']),
     ...(gap === 'inner' || outsideDiameter(specification).known ? [] : ['outside']),

@@ -1,6 +1,8 @@
 import { machineValue } from '../analysis/machineInputs.ts';
 import { deriveFigure, type Figure, known } from '../figures/figure.ts';
+import { defaultLines } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { layoutStatements } from '../language/vocabulary/blocks/winding.ts';
 import type { Winding } from '../winding/model.ts';
 
 /** Length of a bar within the stack that leans by `lean` radians over a stack of `stack` m at a radius in m. */
@@ -14,7 +16,7 @@ export function activeLengths(
   winding: Winding,
   radii: Figure<readonly number[]>,
 ): Figure<readonly number[]> {
-  const skew = (specification.layout?.skew.length ?? 0) > 0 ? [] : ['layout skew: 0 (default)'];
+  const skew = defaultLines(layoutStatements.skew, specification.layout?.skew);
   const stack = machineValue(specification, 'stack');
   const straight = winding.lean.every((lean) => lean === 0);
   return deriveFigure({ stack, radii: straight ? known(winding.lean) : radii }, (given) =>

@@ -1,6 +1,8 @@
-import { allOf, derive, type Figure, known, missing, stated } from '../figures/figure.ts';
+import { allOf, derive, type Figure, known, missing } from '../figures/figure.ts';
+import { defaultLine, defaultOf, stated } from '../language/specification/defaults.ts';
 import type { BarSpecification, Specification } from '../language/specification/specification.ts';
 import type { Given, PerLayers } from '../language/specification/statements.ts';
+import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import { layerLetter } from '../winding/model.ts';
 
 type LayerWord = 'width' | 'height' | 'strands';
@@ -22,10 +24,11 @@ export function barHeight(specification: Specification, layer: number): Figure<n
   return layerValue(specification, 'height', layer);
 }
 
-/** Radial strands of the bars of a layer (from 0); 1 unless the text says otherwise. */
+/** Radial strands of the bars of a layer (from 0), or the default. */
 export function barStrands(specification: Specification, layer: number): Figure<number> {
+  const word = barStatements.strands;
   const strands = layerValue(specification, 'strands', layer);
-  return strands.known ? strands : known(1, 'bar strands: 1 (default)');
+  return strands.known ? strands : known(defaultOf(word).value, defaultLine(word));
 }
 
 /** Radial strands of the bars of every layer. */
@@ -41,19 +44,19 @@ export function barSize(specification: Specification, layer: number): Figure<Bar
   );
 }
 
-/** Radius of the bar edges, m; 0 unless the text says otherwise. */
+/** Radius of the bar edges, m. */
 export function barCorner(specification: Specification): Figure<number> {
-  return withDefault(specification.bar?.corner, 'bar corner');
+  return stated(barStatements, specification.bar, 'corner');
 }
 
-/** Coating on each face, m; 0 unless the text says otherwise. */
+/** Coating on each face, m. */
 export function barCoating(specification: Specification): Figure<number> {
-  return withDefault(specification.bar?.coating, 'bar coating');
+  return stated(barStatements, specification.bar, 'coating');
 }
 
 /** A length of the bar ends, m. */
 export function barEndLength(specification: Specification, key: BarWord): Figure<number> {
-  return stated(specification.bar?.[key]?.value, 'bar', key);
+  return stated(barStatements, specification.bar, key);
 }
 
 /** The statement that gives a word for a layer: one that names the layer before one for all. */
@@ -74,9 +77,4 @@ function layerValue(specification: Specification, key: LayerWord, layer: number)
   if (statement) return known(statement.value.value);
   const some = (specification.bar?.[key] ?? []).length > 0;
   return missing(some ? `bar ${key} for layer ${layerLetter(layer)}` : `bar ${key}`);
-}
-
-/** A length that is 0 where the text does not give it. */
-export function withDefault(given: Given<number> | undefined, words: string): Figure<number> {
-  return given === undefined ? known(0, `${words}: 0 mm (default)`) : known(given.value);
 }

@@ -1,9 +1,11 @@
 import { gapDiameter, gapSides, slotOfLayer } from '../analysis/machineInputs.ts';
-import { allOf, derive, deriveFigure, type Figure, known, missing, stated } from '../figures/figure.ts';
+import { allOf, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import { stated } from '../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
+import { slotStatements } from '../language/vocabulary/blocks/copper.ts';
 import type { Winding } from '../winding/model.ts';
 import { layerLetter } from '../winding/model.ts';
-import { barCoating, barHeight, withDefault } from './barInputs.ts';
+import { barCoating, barHeight } from './barInputs.ts';
 
 /** Layers that lie in one straight slot, from the axis outwards, and the slot's block. */
 export interface SlotRow {
@@ -31,19 +33,19 @@ type SlotWord = 'width' | 'depth' | 'opening' | 'openingHeight';
 
 /** A length of a row's slot, m. */
 export function slotLength(row: SlotRow, key: SlotWord): Figure<number> {
-  const length = stated(row.slot?.[key]?.value, 'slot', key);
+  const length = stated(slotStatements, row.slot, key);
   if (length.known || !row.slot || row.slot.layers.length === 0) return length;
   return missing(...length.needs.map((need) => `${need} (${rowName(row)})`));
 }
 
-/** Liner thickness, m; 0 unless the text says otherwise. */
+/** Liner thickness, m. */
 export function slotLiner(row: SlotRow): Figure<number> {
-  return withDefault(row.slot?.liner, 'slot liner');
+  return stated(slotStatements, row.slot, 'liner');
 }
 
-/** Radial height of the wedge, m; 0 unless the text says otherwise. */
+/** Radial height of the wedge, m. */
 export function slotWedge(row: SlotRow): Figure<number> {
-  return withDefault(row.slot?.wedge, 'slot wedge');
+  return stated(slotStatements, row.slot, 'wedge');
 }
 
 /**

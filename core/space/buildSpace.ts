@@ -1,5 +1,7 @@
 import { deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import { largest } from '../language/numbers.ts';
+import { valueOrDefault } from '../language/specification/defaults.ts';
+import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import { activeLength } from '../sizes/activeLengths.ts';
 import { isPiece, lowerBar, type WindingJoint } from '../winding/joints/joints.ts';
 import { type TipSide, tipSpacing } from '../winding/joints/tips.ts';
@@ -73,7 +75,7 @@ function assemble(input: SpaceInput, sizes: EndSizes, problems: SpaceProblem[]):
 
 function planEnds(input: SpaceInput, sizes: EndSizes, problems: SpaceProblem[]): Plan {
   const { winding, connections, specification } = input;
-  const hairpins = (specification.bar?.form?.value ?? 'hairpin') === 'hairpin';
+  const hairpins = valueOrDefault(barStatements, specification.bar, 'form') === 'hairpin';
   const crossing = crossingJoints(winding.slots, connections.joints);
   const crowns = (side: EndSide) => side === 'far' && hairpins;
   const crossed = [...crossing].filter(([joint]) => crowns(joint.side));

@@ -1,4 +1,6 @@
 import { largest } from '../language/numbers.ts';
+import { valueOrDefault } from '../language/specification/defaults.ts';
+import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
 import { deltaJoins, joinedWith } from '../winding/joints/deltaJoins.ts';
 import type { WindingJoint } from '../winding/joints/joints.ts';
 import { offsetOf } from '../winding/joints/joints.ts';
@@ -211,7 +213,7 @@ function laneProblems(
   machine: SpaceInput['specification']['machine'],
 ): readonly SpaceProblem[] {
   const crowded = planned.filter((_, index) => lanes[index]!.meets > 0);
-  const gap = machine?.gap?.value ?? 'inner';
+  const gap = valueOrDefault(machineStatements, machine, 'gap');
   const bore = gap === 'outer' ? null : machine?.bore;
   const outside = gap === 'inner' ? null : machine?.outside;
   const reaches = planned.map(({ from, to, section }, index) => {
@@ -277,7 +279,7 @@ function laneOffsets(
   lane: number,
   widest: number,
 ): (radius: number) => readonly number[] {
-  const gap = machine?.gap?.value ?? 'inner';
+  const gap = valueOrDefault(machineStatements, machine, 'gap');
   const [inmost, outmost] = [layers[0]!, layers.at(-1)!];
   const inner = inmost.radius - coatedHeight(inmost.section) / 2;
   const outer = outmost.radius + coatedHeight(outmost.section) / 2;

@@ -1,5 +1,7 @@
 import { fixed } from '../language/numbers.ts';
+import { defaultLine, defaultLines } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import type { EndSizes } from './ends/endSizes.ts';
 import type { BendRadii } from './space.ts';
 
@@ -26,22 +28,35 @@ export function spaceAssumptions(
           `bar bend-radius: ${mm(radii.edge)} (${radii.edge < width ? 'less than one bar width, as much as the ends hold' : 'one bar width'}; assumed)`,
         ]
       : []),
-    ...(sizes.flatRadius === null ? [`bar bend-radius flat: ${mm(radii.flat)}, as edgewise (default)`] : []),
-    ...(joints && !bar?.jointGap ? ['bar joint-gap: joined bars stand as their layers do (default)'] : []),
-    ...(joints && !bar?.jointPlane ? ['bar joint-plane: free (default)'] : []),
+    ...(sizes.flatRadius === null
+      ? [
+          defaultLine(
+            { ...barStatements.bendRadius, word: 'bend-radius flat' },
+            `${mm(radii.flat)}, as edgewise`,
+          ),
+        ]
+      : []),
+    ...(joints
+      ? defaultLines(barStatements.jointGap, bar?.jointGap, 'joined bars stand as their layers do')
+      : []),
+    ...(joints ? defaultLines(barStatements.jointPlane, bar?.jointPlane) : []),
     ...(leads && !bar?.leadLength
       ? ['bar lead-length: leads and star ends stop at the height of a joint (not given)']
       : []),
     ...(pieces
       ? [
           'connecting pieces stand on the tips of their bars',
-          ...(bar?.pieceWidth ? [] : ["bar piece-width: the bars' (default)"]),
-          ...(bar?.pieceHeight ? [] : ["bar piece-height: the bars' (default)"]),
+          ...defaultLines(barStatements.pieceWidth, bar?.pieceWidth, "the bars'"),
+          ...defaultLines(barStatements.pieceHeight, bar?.pieceHeight, "the bars'"),
         ]
       : []),
     ...(rings ? ['rings count in the mass, not in the resistance'] : []),
-    ...((pieces || rings) && !bar?.pieceClearance
-      ? [`bar piece-clearance: ${mm(sizes.endClearance)}, the end-clearance (default)`]
+    ...(pieces || rings
+      ? defaultLines(
+          barStatements.pieceClearance,
+          bar?.pieceClearance,
+          `${mm(sizes.endClearance)}, the end-clearance`,
+        )
       : []),
   ];
 }

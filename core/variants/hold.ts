@@ -4,9 +4,13 @@ import { slotOfLayer } from '../analysis/machineInputs.ts';
 import { orNull } from '../figures/figure.ts';
 import { listed } from '../language/lists.ts';
 import { significant } from '../language/numbers.ts';
-import type { Hold, Specification, VariedWord } from '../language/specification/specification.ts';
+import { defaultOf, valueOrDefault } from '../language/specification/defaults.ts';
+import type { Specification, VariedWord } from '../language/specification/specification.ts';
+import type { Hold } from '../language/specification/statements.ts';
 import { statementsOf } from '../language/specification/varyRules.ts';
 import type { Document, Statement, Value } from '../language/text/document.ts';
+import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
+import { varyStatements } from '../language/vocabulary/blocks/vary.ts';
 import { unitNamed } from '../language/vocabulary/units.ts';
 import { statementEntry } from '../language/vocabulary/vocabulary.ts';
 import { barCoating } from '../sizes/barInputs.ts';
@@ -51,17 +55,17 @@ export function holding(question: Question, base: Base | null, build: Builder): 
   const { document, specification, hold, rows } = question;
   const { machine } = specification;
   const varied = new Set(rows.flatMap(({ columns }) => columns.map(({ word }) => wordName(word))));
-  const field = hold.field ?? 'gap-flux-density';
-  const room = hold.room ?? 'shares';
+  const unsaid = defaultOf(varyStatements.hold);
+  const { field, room } = { ...unsaid, ...hold } as Required<Hold>;
   const torque = base ? torqueOf(base.specification, base.winding) : null;
   const canHold = torque !== null && torque > 0 && !varied.has('machine current');
-  const load = hold.load ?? (canHold ? 'torque' : 'current');
+  const load = hold.load ?? (canHold ? unsaid.load! : 'current');
   const unsettled: string[] = [];
   const lost: Setting[] = [];
   const fluxPlaces = varied.has('machine flux') ? [] : valuePlaces(document, 'machine', 'flux');
   const currentPlaces = varied.has('machine current') ? [] : valuePlaces(document, 'machine', 'current');
   const scalesFlux = field === 'gap-flux-density' && fluxPlaces.length > 0;
-  const diameter = machine?.gap?.value === 'outer' ? 'outside' : 'bore';
+  const diameter = valueOrDefault(machineStatements, machine, 'gap') === 'outer' ? 'outside' : 'bore';
   const unknown = (words: readonly string[]) =>
     words.filter((word) => varied.has(`machine ${word}`) && baseValue(specification, word) === null);
   if (scalesFlux) {

@@ -2,7 +2,6 @@ import type { Finding } from '../language/finding.ts';
 import { significant } from '../language/numbers.ts';
 import { itemText } from '../language/specification/series.ts';
 import type {
-  Hold,
   Keep,
   Measure,
   Ranking,
@@ -10,6 +9,7 @@ import type {
   VariedWord,
 } from '../language/specification/specification.ts';
 import { specify } from '../language/specification/specify.ts';
+import type { Hold } from '../language/specification/statements.ts';
 import { variedName, varyFindings } from '../language/specification/varyRules.ts';
 import type { Document, SeriesItem } from '../language/text/document.ts';
 import { parse } from '../language/text/parser.ts';

@@ -1,5 +1,6 @@
 import { type Finding, finding, type Range } from '../language/finding.ts';
 import { largest } from '../language/numbers.ts';
+import { defaultOf, valueOrDefault } from '../language/specification/defaults.ts';
 import type {
   ConnectSpecification,
   LayoutSpecification,
@@ -17,6 +18,8 @@ import {
   statementsExclude,
   titleMissing,
 } from '../language/textFindingKinds.ts';
+import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
+import { connectStatements, layoutStatements } from '../language/vocabulary/blocks/winding.ts';
 import { type BlockName, statementEntry, vocabularyEntry } from '../language/vocabulary/vocabulary.ts';
 import { electricalDegrees, mechanicalRadians } from './angles.ts';
 import { defaultBelt, generateTable, type LayoutRefusal, type LayoutRequest } from './generate.ts';
@@ -141,7 +144,11 @@ function checkMachine({ machine }: Specification, base: Base | null, findings: F
     ['air-gap', machine.airGap],
     ['magnet-height', machine.magnetHeight],
   ] as const) {
-    if (lengths && lengths.value.second !== null && machine.gap?.value !== 'both') {
+    if (
+      lengths &&
+      lengths.value.second !== null &&
+      valueOrDefault(machineStatements, machine, 'gap') !== 'both'
+    ) {
       findings.push(finding(gapLengthsExtra, lengths.range, { word }));
     }
   }
@@ -256,7 +263,7 @@ function layoutRequest(layout: LayoutSpecification, base: Base, layers: number, 
   const belt = layout.belt
     ? electricalDegrees(layout.belt.value, base.slots, base.polePairs)
     : defaultBelt(base.phases);
-  return { ...base, layers, span, stagger: layout.stagger?.value ?? 0, belt };
+  return { ...base, layers, span, stagger: valueOrDefault(layoutStatements, layout, 'stagger'), belt };
 }
 
 /** Why the layout that a text asks for is not generated; null where it is, or where none is asked for. */
@@ -310,14 +317,15 @@ function tableOfRows(
   return table ? { table, origin: { kind: 'rows' } } : null;
 }
 
-/** Lean of each layer in mechanical radians over the stack; 0 where no skew is given. */
+/** Lean of each layer in mechanical radians over the stack; the default where no skew is given. */
 function readLean(
   layout: LayoutSpecification | undefined,
   base: Base,
   layers: number,
   findings: Finding[],
 ): readonly number[] {
-  const lean = new Array<number>(layers).fill(0);
+  const unsaid = defaultOf(layoutStatements.skew).value;
+  const lean = new Array<number>(layers).fill(mechanicalRadians(unsaid, base.slots, base.polePairs));
   const first = new Map<number, Given<unknown>>();
   for (const skew of layout?.skew ?? []) {
     const angle: Angle = skew.value.value;
@@ -343,10 +351,10 @@ function readRotorSkew({ machine }: Specification, base: Base): RotorSkew {
   return { angle: mechanicalRadians(skew.angle, base.slots, base.polePairs), steps: skew.steps };
 }
 
-/** Parallel paths of a phase: as routed, or as many as the first phase has written; 1 by default. */
+/** Parallel paths of a phase: as routed, or as many as the first phase has written, or the default. */
 function countPaths(connect: ConnectSpecification | undefined): number {
   if (connect?.route) return connect.route.value.paths;
   const first = connect?.paths[0]?.value.phase.value;
   const written = connect?.paths.filter(({ value }) => value.phase.value === first).length ?? 0;
-  return Math.max(1, written);
+  return written > 0 ? written : defaultOf(connectStatements.route).paths;
 }

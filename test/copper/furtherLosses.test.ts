@@ -273,7 +273,7 @@ describe('resistance of the joints', () => {
     expect(resistance.phase! - plain.resistance.phase!).toBeCloseTo(8 * 20e-6, 12);
     expect(loss.dc! - plain.loss.dc!).toBeCloseTo(3 * 150 ** 2 * 8 * 20e-6, 9);
     expect(loss.ac).toBeCloseTo(plain.loss.ac!, 9);
-    expect(plain.assumptions).toContain('bar joint-resistance: 0 (default)');
+    expect(plain.assumptions).toContain('bar joint-resistance: 0 uohm (default)');
   });
 
   it('crowns of hairpins are no joints', () => {

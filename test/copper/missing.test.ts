@@ -122,7 +122,7 @@ const withDefault: Readonly<Record<string, string>> = {
   corner: 'bar corner: 0 mm (default)',
   coating: 'bar coating: 0 mm (default)',
   metal: 'bar metal: copper (default)',
-  skew: 'layout skew: 0 (default)',
+  skew: 'layout skew: all 0 deg (default)',
   route: 'connect route: paths 1 (default)',
   // No default, but a model with and one without it.
   'side-conductance': 'no heat from bars to the core: slot side-conductance is not given',

@@ -1,5 +1,7 @@
-import { derive, type Figure, stated } from '../../figures/figure.ts';
+import { derive, type Figure } from '../../figures/figure.ts';
+import { stated } from '../../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../../language/specification/specification.ts';
+import { slotStatements } from '../../language/vocabulary/blocks/copper.ts';
 import { type GapSide, gapDiameter, gapSides, slotOfLayer } from '../machineInputs.ts';
 
 /** Width of a slot opening and diameter of its gap, m. */
@@ -17,7 +19,7 @@ export function gapOpenings(specification: Specification): readonly Figure<GapOp
 function openingAt(specification: Specification, side: GapSide): Figure<GapOpening> {
   const slot = side === 'inner' ? slotOfLayer(specification, 0) : outermostSlot(specification);
   return derive(
-    { diameter: gapDiameter(specification, side), width: stated(slot?.opening?.value, 'slot', 'opening') },
+    { diameter: gapDiameter(specification, side), width: stated(slotStatements, slot, 'opening') },
     (given) => given,
   );
 }

@@ -9,9 +9,11 @@ import {
   missing,
 } from '../../figures/figure.ts';
 import { fixed } from '../../language/numbers.ts';
+import { stated } from '../../language/specification/defaults.ts';
 import type { Specification } from '../../language/specification/specification.ts';
+import { machineStatements } from '../../language/vocabulary/blocks/machine.ts';
 import type { Winding } from '../../winding/model.ts';
-import { type GapSide, gapDiameter, gapSides, slotOfLayer } from '../machineInputs.ts';
+import { type GapSide, gapDiameter, gapSides, machineValue, slotOfLayer } from '../machineInputs.ts';
 import { carterFactor } from './carter.ts';
 
 /** A gap between stator iron and rotor iron: its diameter and the length of an equal one that is all air, m. */
@@ -29,7 +31,8 @@ function smoothGap(specification: Specification, side: GapSide): Figure<Magnetic
       diameter: gapDiameter(specification, side),
       air: knownIf(lengthOf(side, specification.machine?.airGap?.value), 'machine air-gap'),
       height,
-      permeability: height.known && height.value === 0 ? known(1) : magnetPermeability(specification),
+      permeability:
+        height.known && height.value === 0 ? known(1) : machineValue(specification, 'magnetPermeability'),
     },
     ({ diameter, air, height: magnets, permeability }) => ({
       side,
@@ -55,11 +58,6 @@ export function lengthOf(
   return lengths && side === 'outer' ? (lengths.second ?? lengths.first) : lengths?.first;
 }
 
-function magnetPermeability(specification: Specification): Figure<number> {
-  const written = specification.machine?.magnetPermeability?.value;
-  return written === undefined ? known(1.05, 'machine magnet-permeability: 1.05 (default)') : known(written);
-}
-
 /**
  * The gap of one side as its field meets it, kC G: the slots lengthen all of G = g + h/mu, as the
  * magnets let their disturbance through like air (Zhu, Howe, IEEE Trans. Magnetics 29(1), 1993, from
@@ -80,15 +78,15 @@ export function effectiveGap(
 
 /** Carter's factor of a gap; 1 where `carter off` is written or no slot opening is given. */
 function gapCarterFactor(specification: Specification, winding: Winding, gap: MagneticGap): Figure<number> {
-  const carter = specification.machine?.carter?.value;
-  if (carter === false) return known(1);
+  const carter = stated(machineStatements, specification.machine, 'carter');
+  if (carter.known && !carter.value) return known(1);
   const layer = gap.side === 'inner' ? 0 : winding.layers - 1;
   const opening = slotOfLayer(specification, layer)?.opening?.value;
   if (opening === undefined) return known(1, "Carter's factor 1: no slot opening is given");
   const pitch = (Math.PI * gap.diameter) / winding.slots;
   if (opening >= pitch) return missing('slot opening narrower than the slot pitch at the gap');
   const factor = carterFactor(pitch, opening, gap.length);
-  return carter === undefined ? known(factor, 'machine carter: on (default)') : known(factor);
+  return derive({ carter }, () => factor);
 }
 
 /** What the model of two gaps in series rests on. */

@@ -11,7 +11,9 @@ import {
   type Values,
 } from '../../figures/figure.ts';
 import { type Measurer, underWay } from '../../figures/work.ts';
+import { defaultLine } from '../../language/specification/defaults.ts';
 import type { Specification } from '../../language/specification/specification.ts';
+import { machineStatements } from '../../language/vocabulary/blocks/machine.ts';
 import type { Space } from '../../space/space.ts';
 import type { Path, Winding } from '../../winding/model.ts';
 import { type BarLoads, type LayerSection, reducedHeight } from '../acLoss/acLoss.ts';
@@ -76,7 +78,7 @@ const lumped =
   'heat along the bar: lumped one-dimensional estimate of the worst bar within the stack, not a thermal design; its ends are at the end temperature where it leaves the stack, so that the overhang adds no rise, and its length is that in the stack';
 const alongPaths =
   'heat along the bars: one-dimensional conduction along each path from end to end, slot parts cooled to the core and end windings to the end temperature, no heat along leads and connecting pieces; a lumped estimate, not a thermal design';
-const coreHeld = 'machine core-temperature: that of the ends (default)';
+const coreHeld = defaultLine(machineStatements.coreTemperature, 'that of the ends');
 const coreHeated =
   'core: one node of one temperature, heated by the bars alone, as losses of the iron and heat from rotor and gap are not computed';
 const noSideCooling = 'no heat from bars to the core: slot side-conductance is not given';

@@ -6,6 +6,8 @@ import { orNull } from '../../figures/figure.ts';
 import { type Finding, finding, type Range, type Severity } from '../../language/finding.ts';
 import { firstOf, plural } from '../../language/lists.ts';
 import { fixed, largest, percent } from '../../language/numbers.ts';
+import { defaultOf, valueOrDefault } from '../../language/specification/defaults.ts';
+import { connectStatements } from '../../language/vocabulary/blocks/winding.ts';
 import type { RouteLimit, SpecialsPlace } from '../../routing/route.ts';
 import { narrowestTips } from '../../space/ends/endRoom.ts';
 import type { WindingJoint } from '../../winding/joints/joints.ts';
@@ -54,7 +56,7 @@ function jointRange(facts: Facts, connection: ConnectionFacts, joint: WindingJoi
 export function checkRouting(facts: Facts): readonly Finding[] {
   const state = facts.connection;
   if (state.kind === 'connected' && state.facts.explanation?.crownsNeeded) {
-    const asked = facts.specification.connect?.route?.value.paths ?? 1;
+    const asked = valueOrDefault(connectStatements, facts.specification.connect, 'route').paths;
     return [finding(kinds.crownsTaken, connectRange(facts), { asked })];
   }
   if (state.kind !== 'refused') return [];
@@ -151,7 +153,9 @@ export function checkJoints(facts: Facts): readonly Finding[] {
 
 /** Where special spans may lie: as stated, as found, else in the joined legs. */
 function specialsOf({ specification }: Facts, { explanation }: ConnectionFacts): SpecialsPlace {
-  return specification.connect?.specials?.value ?? explanation?.specials ?? 'joined';
+  return (
+    specification.connect?.specials?.value ?? explanation?.specials ?? defaultOf(connectStatements.specials)
+  );
 }
 
 /** How many of some joints each phase has. */
@@ -250,7 +254,7 @@ export function checkOccupation(facts: Facts): readonly Finding[] {
   if (problems.length === 0) return [];
   const known = orNull(facts.currentDeviation());
   const split = known ?? connection.split()?.deviation ?? null;
-  const accepted = facts.specification.connect?.route?.value.deviation ?? null;
+  const accepted = valueOrDefault(connectStatements, facts.specification.connect, 'route').deviation;
   const seen = new Set<number>();
   return problems.flatMap(({ phase, path, kind }) => {
     if (seen.has(phase)) return [];

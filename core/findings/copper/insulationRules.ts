@@ -3,7 +3,9 @@ import type { Facts } from '../../facts/facts.ts';
 import { pathsNeed, unjoinedReason } from '../../facts/unjoined.ts';
 import { orNull } from '../../figures/figure.ts';
 import { type Finding, finding } from '../../language/finding.ts';
+import { valueOrDefault } from '../../language/specification/defaults.ts';
 import type { Given } from '../../language/specification/statements.ts';
+import { insulationStatements } from '../../language/vocabulary/blocks/copper.ts';
 import { barName, cellAt, phaseOfCell } from '../../winding/model.ts';
 import * as kinds from './findingKinds.ts';
 
@@ -81,10 +83,11 @@ export function checkInsulation(facts: Facts): readonly Finding[] {
   const gaps = state.facts.gaps();
   if (!gaps) return unchecked([], 'some path has no voltage');
   const surge = insulation.surgeFactor?.value ?? null;
+  const factor = valueOrDefault(insulationStatements, insulation, 'surgeFactor');
   const findings: Finding[] = [];
   const compare = (limit: Given<number> | undefined, gap: BarGap | null, what: string) => {
     if (!limit || !gap) return;
-    const voltage = gap.value * basis.voltage * (surge ?? 1);
+    const voltage = gap.value * basis.voltage * factor;
     if (voltage <= 0.8 * limit.value) return;
     const bars = `${what} (${gap.bars.map(barName).join(' and ')})`;
     const common = potentialBehind(facts, gap);

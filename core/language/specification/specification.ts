@@ -4,6 +4,7 @@ import type { barStatements, insulationStatements, slotStatements } from '../voc
 import type { dutyStatements } from '../vocabulary/blocks/duty.ts';
 import type { sheetStatements } from '../vocabulary/blocks/file.ts';
 import type { machineStatements } from '../vocabulary/blocks/machine.ts';
+import type { varyStatements } from '../vocabulary/blocks/vary.ts';
 import type { connectStatements, layoutStatements } from '../vocabulary/blocks/winding.ts';
 import type { BlockName, VocabularyEntry } from '../vocabulary/entry.ts';
 import type { BlockSaid } from '../vocabulary/word.ts';
@@ -85,13 +86,6 @@ export interface VaryRow {
   readonly columns: readonly VaryColumn[];
 }
 
-/** What stays equal from variant to variant; what is not said is absent. */
-export interface Hold {
-  readonly field?: 'gap-flux-density' | 'flux';
-  readonly load?: 'torque' | 'current';
-  readonly room?: 'shares' | 'sizes';
-}
-
 /** What variants are left out by: a limit of its own, or null for those of the require block. */
 export type Keep = RequiredLimit | null;
 
@@ -101,10 +95,8 @@ export interface Ranking {
   readonly measure: Measure;
 }
 
-export interface VarySpecification {
-  readonly range: Range;
+export interface VarySpecification extends BlockSaid<typeof varyStatements> {
   readonly rows: readonly Given<VaryRow>[];
-  readonly hold?: Given<Hold>;
   readonly keeps: readonly Given<Keep>[];
   /** The first counts most. */
   readonly rank: readonly Given<Ranking>[];

@@ -110,3 +110,10 @@ export interface DutyPoint {
   readonly angle: Angle | null;
   readonly duration: number;
 }
+
+/** What stays equal from variant to variant; what is not said is absent. */
+export interface Hold {
+  readonly field?: 'gap-flux-density' | 'flux';
+  readonly load?: 'torque' | 'current';
+  readonly room?: 'shares' | 'sizes';
+}

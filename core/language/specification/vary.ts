@@ -1,8 +1,9 @@
 import type { Block, Statement } from '../text/document.ts';
 import { countsWhole } from '../text/varyChecks.ts';
+import { varyStatements } from '../vocabulary/blocks/vary.ts';
+import { readBlock } from './reading.ts';
 import { negatedItem, seriesItems } from './series.ts';
 import type {
-  Hold,
   Keep,
   Measure,
   Ranking,
@@ -18,9 +19,8 @@ export function readVary(
   readLimit: (statement: Statement) => Given<RequiredLimit>,
 ): VarySpecification {
   const all = (word: string) => block.statements.filter(({ entry }) => entry.word === word);
-  const hold = all('hold')[0];
   return {
-    range: block.word,
+    ...readBlock(block, varyStatements),
     rows: block.statements
       .filter(({ values }) => values[0]?.kind === 'target')
       .map((statement) => ({
@@ -28,7 +28,6 @@ export function readVary(
         range: statement.range,
         statement: statement.range,
       })),
-    ...(hold ? { hold: { value: readHold(hold), range: hold.range, statement: hold.range } } : {}),
     keeps: all('keep').map((statement): Given<Keep> => {
       const [first, ...values] = statement.values;
       if (first?.kind === 'measure') return readLimit({ ...statement, entry: first.entry, values });
@@ -54,17 +53,6 @@ function readColumns({ values }: Statement): readonly VaryColumn[] {
     });
   });
   return columns;
-}
-
-function readHold({ values }: Statement): Hold {
-  const given = <T extends string>(words: readonly T[]): T | undefined =>
-    values.flatMap((value) =>
-      value.kind === 'keyword' ? words.filter((word) => word === value.text) : [],
-    )[0];
-  const field = given(['gap-flux-density', 'flux']);
-  const load = given(['torque', 'current']);
-  const room = given(['shares', 'sizes']);
-  return { ...(field ? { field } : {}), ...(load ? { load } : {}), ...(room ? { room } : {}) };
 }
 
 function readRank(statement: Statement): readonly Given<Ranking>[] {

@@ -15,12 +15,17 @@ export interface KeyedRow extends Row {
 
 type Rows = Readonly<Record<string, KeyedRow>>;
 
-/** The words of a block by their keys, each with what reads it. */
-export type Words<R extends Rows = Rows> = {
-  readonly [K in keyof R]: VocabularyEntry & Pick<R[K], 'read' | 'place'> & Repeating<R[K]>;
+/** A word that starts a statement of a block, with what reads it. */
+export type Word<T = unknown, Repeats extends boolean = boolean> = VocabularyEntry & {
+  readonly read: (statement: Statement) => T;
+  readonly place?: (statement: Statement) => Range;
+  readonly repeatable: Repeats;
 };
 
-type Repeating<R extends KeyedRow> = { readonly repeatable: R['repeatable'] extends true ? true : false };
+/** The words of a block by their keys. */
+export type Words<R extends Rows = Rows> = {
+  readonly [K in keyof R]: Word<ReturnType<R[K]['read']>, R[K]['repeatable'] extends true ? true : false>;
+};
 
 /** The words of a block, from one row each, in the order of the rows, which is the canonical order. */
 export function statementsOf<const R extends Rows>(block: BlockName, rows: R): Words<R> {
@@ -32,7 +37,7 @@ export function statementsOf<const R extends Rows>(block: BlockName, rows: R): W
 }
 
 /** What a statement of a word says. */
-export type SaidBy<W> = W extends { readonly read: (statement: Statement) => infer T } ? T : never;
+export type SaidBy<W> = W extends Word<infer T> ? T : never;
 
 type Repeatable<W> = {
   readonly [K in keyof W]: W[K] extends { readonly repeatable: true } ? K : never;

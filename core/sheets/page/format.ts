@@ -1,10 +1,10 @@
+import { defaultOf } from '../../language/specification/defaults.ts';
+import { sheetStatements } from '../../language/vocabulary/blocks/file.ts';
+
 /** Sheet sizes of ISO 5457:1999; A4 stands upright, the others lie. */
 export const sheetSizes = ['A4', 'A3', 'A2', 'A1', 'A0'] as const;
 
 export type SheetSize = (typeof sheetSizes)[number];
-
-/** The size of a sheet whose text names none. */
-export const defaultSheetSize: SheetSize = 'A3';
 
 /** A rectangle on the sheet, in millimetres from its top left corner. */
 export interface Area {
@@ -55,5 +55,6 @@ export function sheetFormat(size: SheetSize): SheetFormat {
 
 /** The size that a text names, or the default where it names none that is known. */
 export function sheetSizeNamed(name: string | undefined): SheetSize {
-  return sheetSizes.find((size) => size === name) ?? defaultSheetSize;
+  const named = (wanted: string | undefined) => sheetSizes.find((size) => size === wanted);
+  return named(name) ?? named(defaultOf(sheetStatements.sheetSize))!;
 }

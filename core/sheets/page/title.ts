@@ -1,4 +1,6 @@
+import { defaultOf } from '../../language/specification/defaults.ts';
 import type { SheetSpecification } from '../../language/specification/specification.ts';
+import { sheetStatements } from '../../language/vocabulary/blocks/file.ts';
 import { group, pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import type { SheetFormat } from './format.ts';
@@ -88,7 +90,7 @@ function blockFields(format: SheetFormat, input: TitleBlockInput): readonly Fiel
       ...at(right, 0, 61, row),
       key: 'document-type',
       name: 'Document type',
-      value: value('documentType') || 'Winding drawing',
+      value: value('documentType') || defaultOf(sheetStatements.documentType),
     },
     { ...at(right + 61, 0, 61, row), key: 'status', name: 'Document status', value: status },
     {

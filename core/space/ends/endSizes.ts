@@ -1,6 +1,9 @@
 import { machineValue } from '../../analysis/machineInputs.ts';
 import { allOf, deriveFigure, type Figure, known, missing } from '../../figures/figure.ts';
+import { defaultLines, valueOrDefault } from '../../language/specification/defaults.ts';
 import type { Specification } from '../../language/specification/specification.ts';
+import { barStatements } from '../../language/vocabulary/blocks/copper.ts';
+import { layoutStatements } from '../../language/vocabulary/blocks/winding.ts';
 import { barCoating, barCorner, barEndLength, barSize } from '../../sizes/barInputs.ts';
 import { layerRadii } from '../../sizes/slotRows.ts';
 import type { Winding } from '../../winding/model.ts';
@@ -76,14 +79,14 @@ export function endSizes(specification: Specification, winding: Winding): Figure
           bendRadius: bar?.bendRadius?.value ?? null,
           flatRadius: bar?.flatRadius?.value ?? null,
           jointGap: bar?.jointGap?.value ?? null,
-          levelPlane: bar?.jointPlane?.value === 'level',
+          levelPlane: valueOrDefault(barStatements, bar, 'jointPlane') === 'level',
           leadLength: bar?.leadLength?.value ?? null,
           pieceWidth: bar?.pieceWidth?.value ?? null,
           pieceHeight: bar?.pieceHeight?.value ?? null,
           pieceClearance: bar?.pieceClearance?.value ?? null,
           rings: given.rings,
         },
-        ...(specification.layout && specification.layout.skew.length > 0 ? [] : ['layout skew: 0 (default)']),
+        ...defaultLines(layoutStatements.skew, specification.layout?.skew),
       ),
   );
 }

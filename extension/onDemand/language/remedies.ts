@@ -13,6 +13,8 @@ import { joinedFacts } from '../../../core/facts/connection.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { quantityValue } from '../../../core/findings/quantities.ts';
 import type { Finding, Range } from '../../../core/language/finding.ts';
+import { valueOrDefault } from '../../../core/language/specification/defaults.ts';
+import { layoutStatements } from '../../../core/language/vocabulary/blocks/winding.ts';
 import { statementEntry } from '../../../core/language/vocabulary/vocabulary.ts';
 import { possibleParallelPaths } from '../../../core/routing/route.ts';
 import { electricalDegrees } from '../../../core/winding/angles.ts';
@@ -286,7 +288,7 @@ function refusalOf({ machine, layout }: CheckedText['specification']): LayoutRef
   const apart = phases.apart ? electricalDegrees(phases.apart, slots, poles / 2) : undefined;
   const system = phaseSystem(phases.count, apart === undefined ? undefined : ((apart % 360) + 360) % 360);
   const belt = layout?.belt ? electricalDegrees(layout.belt.value, slots, poles / 2) : defaultBelt(system);
-  const stagger = layout?.stagger?.value ?? 0;
+  const stagger = valueOrDefault(layoutStatements, layout, 'stagger');
   const made = generateTable({ slots, poles, phases: system, layers, span, stagger, belt });
   return made.ok ? null : made.reason;
 }

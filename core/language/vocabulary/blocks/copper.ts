@@ -76,7 +76,7 @@ export const slotStatements = statementsOf('slot', {
     pattern: 'conductance',
     read: amount,
     rules: { conductance: positive(1e6, 'a conductance above 0 W/(m K)') },
-    meaning: 'Heat conductance from a bar to the core, per meter of bar.',
+    meaning: 'Heat conductance from a bar to the core, per meter of bar; without it no heat goes there.',
     example: 'side-conductance 3.5 W/(m K)',
   },
   /** Peaks of the field of the rotor at the bars, T. */
@@ -196,7 +196,7 @@ export const barStatements = statementsOf('bar', {
     read: amount,
     rules: thickness,
     meaning:
-      'Largest gap, copper to copper, between the straight parts of two joined bars; bars that stand further apart are set towards each other.',
+      'Largest gap, copper to copper, between the straight parts of two joined bars; bars that stand further apart are set towards each other. Without it they stand as their layers do.',
     example: 'joint-gap 0.2 mm',
   },
   jointPlane: {
@@ -212,7 +212,8 @@ export const barStatements = statementsOf('bar', {
     read: amount,
     place: (statement) => quantities(statement)[0]!.range,
     rules: thickness,
-    meaning: 'Inner radius of the end bends: edgewise, and flatwise (out of the layer) where it is another.',
+    meaning:
+      'Inner radius of the end bends: edgewise, and flatwise (out of the layer) where it is another; without it one bar width, or as much as the ends hold.',
     example: 'bend-radius 4 mm flat 3 mm',
   },
   /** Of a lead beyond the joints, m. */
@@ -220,7 +221,7 @@ export const barStatements = statementsOf('bar', {
     pattern: 'length',
     read: amount,
     rules: thickness,
-    meaning: 'Straight part of leads and star ends beyond the height of a joint.',
+    meaning: 'Straight part of leads and star ends beyond the height of a joint; without it they stop there.',
     example: 'lead-length 30 mm',
   },
   /** Of each joint, ohm. */
@@ -327,6 +328,7 @@ export const insulationStatements = statementsOf('insulation', {
     rules: { number: between(1, 20, 'a number from 1 to 20') },
     meaning: 'Factor by which surges raise the voltages.',
     example: 'surge-factor 1.5',
+    default: '1',
   },
 });
 

@@ -154,6 +154,7 @@ export const sheetStatements = statementsOf('sheet', {
     read: textOf,
     meaning: 'Sheet size after ISO 5457: A4, A3, A2, A1 or A0.',
     example: 'sheet-size A3',
+    default: 'A3',
   },
   language: {
     pattern: 'text',

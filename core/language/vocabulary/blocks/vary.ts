@@ -1,4 +1,7 @@
+import type { Hold } from '../../specification/statements.ts';
+import type { Statement } from '../../text/document.ts';
 import { plain, statement, type VocabularyEntry } from '../entry.ts';
+import { statementsOf } from '../word.ts';
 
 const rows = "word values ('with' ('opposite' target | target values))*";
 
@@ -16,6 +19,20 @@ const span = 'layout span nominal -2 to nominal';
 const held = 'hold gap-flux-density torque shares';
 const ranked = 'rank least differential-leakage most winding-factor harmonic 1';
 
+/** What of the vary block is a member of what it says; rows, limits and ranks are lists, read in text order. */
+export const varyStatements = statementsOf('vary', {
+  hold: {
+    pattern: "('gap-flux-density' | 'flux' | 'torque' | 'current' | 'shares' | 'sizes')+",
+    read: readHold,
+    place: ({ range }) => range,
+    meaning:
+      'What stays equal from variant to variant, one of each pair: gap-flux-density or flux, torque or current, shares or sizes.',
+    example: held,
+    recurring: [],
+    default: 'gap-flux-density torque shares',
+  },
+});
+
 /** Words of the vary block. */
 export const varyWords: readonly VocabularyEntry[] = [
   row('machine', 'machine slots 36 to 72 by 6'),
@@ -24,14 +41,7 @@ export const varyWords: readonly VocabularyEntry[] = [
   row('insulation', 'insulation surge-factor 1 1.5 2'),
   row('layout', span),
   row('connect', 'connect route paths 1 2 4'),
-  statement('vary', 'hold', {
-    pattern: "('gap-flux-density' | 'flux' | 'torque' | 'current' | 'shares' | 'sizes')+",
-    meaning:
-      'What stays equal from variant to variant, one of each pair: gap-flux-density or flux, torque or current, shares or sizes.',
-    example: held,
-    recurring: [],
-    default: 'gap-flux-density torque shares',
-  }),
+  ...Object.values(varyStatements),
   statement('vary', 'keep', {
     pattern: "'limits' | requirement",
     meaning: 'Leaves out variants that do not meet a limit, or those of the require block.',
@@ -109,3 +119,14 @@ export const varyWords: readonly VocabularyEntry[] = [
     'keep radial-symmetry >= 2',
   ),
 ];
+
+function readHold({ values }: Statement): Hold {
+  const given = <T extends string>(words: readonly T[]): T | undefined =>
+    values.flatMap((value) =>
+      value.kind === 'keyword' ? words.filter((word) => word === value.text) : [],
+    )[0];
+  const field = given(['gap-flux-density', 'flux']);
+  const load = given(['torque', 'current']);
+  const room = given(['shares', 'sizes']);
+  return { ...(field ? { field } : {}), ...(load ? { load } : {}), ...(room ? { room } : {}) };
+}

@@ -22,6 +22,8 @@ import { type DrawingSource, drawingSource } from '../../../../core/drawnPaths/s
 import { followersOf, pathChanges, withDrawn } from '../../../../core/drawnPaths/writeDrawn.ts';
 import { unfinishedConnection } from '../../../../core/facts/connection.ts';
 import type { CheckedText } from '../../../../core/findings/checkedText.ts';
+import { valueOrDefault } from '../../../../core/language/specification/defaults.ts';
+import { barStatements } from '../../../../core/language/vocabulary/blocks/copper.ts';
 import { type Bar, barName, cellAt, type Path, phaseOfCell } from '../../../../core/winding/model.ts';
 import { nothingMarked, type PanelMarks, type ShownDrawing } from '../../../protocol/panelState.ts';
 import type { DrawAct, Subject } from '../../../protocol/subject.ts';
@@ -235,7 +237,7 @@ export function createPathDrawing(hooks: DrawingHooks): PathDrawing {
     if (state?.kind === 'joint') return take(null);
     if (state === null) return;
     const { drawing, source } = state;
-    const hairpins = (state.study.specification.bar?.form?.value ?? 'hairpin') === 'hairpin';
+    const hairpins = valueOrDefault(barStatements, state.study.specification.bar, 'form') === 'hairpin';
     const { bars } = drawing.current;
     if (hairpins && bars.length % 2 === 1) {
       say(l10n.t('A path of hairpins ends on the connection side: take one more bar, or go a step back.'));
