@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 import { evaluator } from '../../core/variants/evaluate.ts';
 import { questionOf } from '../../core/variants/question.ts';
+import { readSources } from '../architecture/imports.ts';
 import { sheetSet } from '../sheets/sheetSets.ts';
 import { study } from '../support/study.ts';
 
@@ -76,6 +77,11 @@ function outcome(block: string, word: string, value: string | null): unknown {
 const withDefault = vocabulary.filter((entry) => entry.default !== undefined);
 
 describe('the default of a word', () => {
+  it('is told in one place', () => {
+    const telling = [...readSources('core')].filter(([, text]) => text.includes('(default)'));
+    expect(telling.map(([path]) => path)).toEqual(['language/specification/defaults.ts']);
+  });
+
   it.each(withDefault.map((entry) => [`${entry.block} ${entry.word}`, entry] as const))(
     '%s is what is computed with where the text leaves it out',
     (name, { block, word, default: standard }) => {

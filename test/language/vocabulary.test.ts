@@ -175,6 +175,8 @@ describe('defaults', () => {
         'strands 1',
         'joint-plane free',
         'joint-resistance 0 uohm',
+        'surge-factor 1',
+        'sheet-size A3',
         'magnet-permeability 1.05',
         'carter on',
         'document-type "Winding drawing"',

@@ -140,7 +140,7 @@ describe('rounding', () => {
 
 describe('defaults and what is missing', () => {
   it('are listed where they were used, and not where a value is given', () => {
-    const defaults = ['gap inner', 'route paths 1', 'belt 60 edeg', 'stagger 0', 'skew 0'];
+    const defaults = ['gap inner', 'route paths 1', 'belt 60 edeg', 'stagger 0', 'skew all 0 deg'];
     const used = (text: string) =>
       reported(text)
         .assumptions.filter((line) => line.endsWith('(default)') || line.endsWith('(default).'))
