@@ -15,6 +15,7 @@ import { startStatusBar } from './statusBar.ts';
 import { createStudies } from './studies/studies.ts';
 import { startVariants } from './variants.ts';
 import { startLanguageChoice } from './wording.ts';
+import { startWorkspaceFindings } from './workspaceFindings.ts';
 
 /**
  * Starts every feature of the extension; the same in the desktop and in the web host. `loaded` are what is
@@ -28,11 +29,17 @@ export function activateSlotwright(
   const log = createLog();
   const parts = toldParts(loaded, log);
   const studies = toldStudies(createStudies(engine.check, engine.surroundings), log);
-  const starts = createStarts(engine.surroundings?.later ?? ((work) => setTimeout(work, 0)));
+  const surroundings = engine.surroundings ?? {
+    now: () => performance.now(),
+    later: (work) => setTimeout(work, 0),
+  };
+  const starts = createStarts(surroundings.later);
+  const diagnostics = startDiagnostics(studies, log, starts.soon);
   context.subscriptions.push(
     log,
     starts,
-    ...startDiagnostics(studies, log, starts.soon),
+    ...diagnostics.disposables,
+    ...startWorkspaceFindings(engine.check, diagnostics.closed, log, surroundings),
     ...startStatusBar(studies, starts.soon),
     startFormatting(engine.format),
     ...startLanguageFeatures(studies, parts),

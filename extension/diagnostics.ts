@@ -18,9 +18,14 @@ import { type ShownSeverity, wantedSeverities } from './settings.ts';
 import type { Studies } from './studies/studies.ts';
 import { isWinding } from './windingDocument.ts';
 import { findingWords, l10n, relatedWords } from './wording.ts';
+import type { ClosedFindings } from './workspaceFindings.ts';
 
 /** Shows the findings of every open winding text, soon after the start and at every change. */
-export function startDiagnostics(studies: Studies, log: Log, soon: (work: () => void) => void): Disposable[] {
+export function startDiagnostics(
+  studies: Studies,
+  log: Log,
+  soon: (work: () => void) => void,
+): { readonly closed: ClosedFindings; readonly disposables: Disposable[] } {
   const collection = languages.createDiagnosticCollection('slotwright');
   let severities = wantedSeverities();
   const refresh = (document: TextDocument) => {
@@ -37,7 +42,7 @@ export function startDiagnostics(studies: Studies, log: Log, soon: (work: () => 
   tellUnknown();
   soon(() => workspace.textDocuments.forEach(refresh));
   studies.onFound(refresh);
-  return [
+  const disposables = [
     collection,
     workspace.onDidOpenTextDocument(refresh),
     workspace.onDidChangeTextDocument(({ document }) => refresh(document)),
@@ -49,10 +54,15 @@ export function startDiagnostics(studies: Studies, log: Log, soon: (work: () => 
     }),
     workspace.onDidCloseTextDocument((document) => collection.delete(document.uri)),
   ];
+  const closed: ClosedFindings = {
+    set: (file, findings) => collection.set(file.uri, diagnosticsOf(file, findings, severities)),
+    clear: (uri) => collection.delete(uri),
+  };
+  return { closed, disposables };
 }
 
 function diagnosticsOf(
-  document: TextDocument,
+  document: Placed,
   findings: readonly Finding[],
   severities: ReadonlyMap<string, ShownSeverity>,
 ): Diagnostic[] {
@@ -100,6 +110,9 @@ const editorSeverity: Readonly<Record<Severity, DiagnosticSeverity>> = {
   info: DiagnosticSeverity.Information,
 };
 
-function editorRange(document: TextDocument, { start, end }: Range): EditorRange {
+/** What gives places of a text. */
+type Placed = Pick<TextDocument, 'uri' | 'positionAt'>;
+
+function editorRange(document: Placed, { start, end }: Range): EditorRange {
   return new EditorRange(document.positionAt(start), document.positionAt(end));
 }

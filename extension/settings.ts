@@ -36,6 +36,11 @@ export function wantedSeverities(): ReadonlyMap<string, ShownSeverity> {
   );
 }
 
+/** Whether files of the workspace that are not open have findings too. */
+export function wantsWorkspaceFindings(): boolean {
+  return workspace.getConfiguration(section).get<unknown>('workspaceFindings') !== false;
+}
+
 function wanted<Kind extends string>(name: string, kinds: readonly Kind[]): readonly Kind[] {
   const given = workspace.getConfiguration(section).get<unknown>(name);
   return Array.isArray(given) ? kinds.filter((kind) => given.includes(kind)) : kinds;

@@ -721,4 +721,7 @@ export const words: Readonly<Record<string, string>> = {
     'Der Text hat sich geändert, seit die Antworten gefunden wurden, und blieb, wie er ist; fragen Sie noch einmal.',
   'still fails: {0}': 'noch nicht eingehalten: {0}',
   'not computed here: {0}': 'hier nicht berechnet: {0}',
+  'Not looked into for findings: {0}': 'Für Befunde nicht durchsucht: {0}',
+  'Findings are shown of the first {0} winding files of the workspace; those of {1} more when they are opened.':
+    'Befunde gibt es für die ersten {0} Wicklungsdateien des Arbeitsbereichs; für {1} weitere, sobald sie geöffnet werden.',
 };

@@ -138,10 +138,10 @@ describe('findings in German', () => {
       'winding "a"\nmachine { slots 12 poles 10 phases 3 bore 100 speed 5000 kHz }\nlayout { layers 2 span 1 }\nconnect { star route paths 5 }',
       'winding "a"\nmachine { slots 12 poles 2 phases 3 }\nlayout {\n  layer a +U +U -W -W +V +V -U -U +W +W -V -V\n}\nconnect { star\n  path U 1 from U1 1a +6a to N\n  path U 1 from U1 2a 99a to N\n}',
     ];
-    const shown = examples.filter(({ name }) => name.startsWith('broken-') || name.includes('gate'));
+    const shown = examples.filter(({ name }) => name.startsWith('broken-'));
     const texts = [...shown.map(({ text }) => text), ...broken];
     const findings = texts.flatMap((text) => [...study(text).findings]);
-    expect(findings.length).toBeGreaterThan(25);
+    expect(findings.length).toBeGreaterThan(20);
     for (const finding of findings) {
       const own = german.finding(finding);
       expect(own).not.toBe(finding.message);

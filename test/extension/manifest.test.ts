@@ -26,10 +26,12 @@ test('every word for readers is in package.nls.json, and none there is unused', 
   expect([...used].sort()).toEqual(Object.keys(words).sort());
 });
 
-test('the extension wakes for the language and for its panels, never for everything', () => {
+test('the extension wakes for windings and for its panels, never for everything', () => {
   expect(manifest.contributes.languages[0].configuration).toBeDefined();
   expect(manifest.activationEvents).toEqual(
-    [layoutPanelType, comparisonPanelType].map((type) => `onWebviewPanel:${type}`),
+    ['workspaceContains:**/*.winding'].concat(
+      [layoutPanelType, comparisonPanelType].map((type) => `onWebviewPanel:${type}`),
+    ),
   );
 });
 

@@ -494,7 +494,10 @@ interface EditorState {
   readonly folders: Set<string>;
   readonly links: Set<string>;
   /** Throws where a call to the file system is to fail. */
-  failing: (call: 'stat' | 'createDirectory' | 'writeFile' | 'rename' | 'delete', uri: Uri) => void;
+  failing: (
+    call: 'stat' | 'readDirectory' | 'createDirectory' | 'writeFile' | 'rename' | 'delete',
+    uri: Uri,
+  ) => void;
   /** Commands of the editor that were run. */
   readonly executed: (readonly unknown[])[];
   /** Other extensions by name. */
@@ -502,6 +505,8 @@ interface EditorState {
   activeTab: unknown;
   /** Address of the workspace's folder. */
   folder: string | null;
+  /** Addresses of the folders that are open; undefined: none is. */
+  workspaceFolders: readonly string[] | undefined;
   /** Whether the system has a program for what is opened outside. */
   opensOutside: boolean;
   /** Buttons of the last message. */
@@ -541,6 +546,7 @@ export const editorState: EditorState = {
   extensions: new Map(),
   activeTab: undefined,
   folder: null,
+  workspaceFolders: undefined,
   opensOutside: true,
   choices: [],
   groups: [],
@@ -559,6 +565,11 @@ export const events = {
   renamed: new Emitter<{ readonly files: readonly { readonly oldUri: Uri; readonly newUri: Uri }[] }>(),
   activated: new Emitter<{ readonly document: StubDocument } | undefined>(),
   selected: new Emitter<{ readonly textEditor: StubEditor }>(),
+  fileCreated: new Emitter<Uri>(),
+  fileChanged: new Emitter<Uri>(),
+  fileDeleted: new Emitter<Uri>(),
+  filesDeleted: new Emitter<unknown>(),
+  foldersChanged: new Emitter<unknown>(),
   configured: new Emitter<{ readonly affectsConfiguration: (section: string) => boolean }>(),
 };
 
@@ -580,6 +591,7 @@ export function resetStub(): void {
   editorState.activeTab = undefined;
   editorState.groups = [];
   editorState.folder = null;
+  editorState.workspaceFolders = undefined;
   editorState.opensOutside = true;
   env.uiKind = UIKind.Web;
   editorState.progress = () => false;
@@ -679,11 +691,21 @@ export const languages = {
 };
 
 export const workspace = {
-  workspaceFolders: undefined,
+  get workspaceFolders() {
+    return editorState.workspaceFolders?.map((address) => ({ uri: Uri.parse(address) }));
+  },
   getWorkspaceFolder: (uri: Uri) =>
     editorState.folder !== null && uri.toString().startsWith(editorState.folder) ? {} : undefined,
   asRelativePath: ({ path }: Uri) => path.replace(/^\//, ''),
   findFiles: async () => editorState.documents.map(({ uri }) => uri),
+  createFileSystemWatcher: () => ({
+    onDidCreate: events.fileCreated.event,
+    onDidChange: events.fileChanged.event,
+    onDidDelete: events.fileDeleted.event,
+    dispose: () => undefined,
+  }),
+  onDidDeleteFiles: events.filesDeleted.event,
+  onDidChangeWorkspaceFolders: events.foldersChanged.event,
   fs: {
     isWritableFileSystem: (scheme: string) => (scheme === 'frozen' ? false : undefined),
     stat: async (uri: Uri) => {
@@ -694,6 +716,20 @@ export const workspace = {
       if (files.has(address))
         return { type: links.has(address) ? FileType.File | FileType.SymbolicLink : FileType.File };
       throw new FileSystemError('FileNotFound', address);
+    },
+    readDirectory: async (uri: Uri): Promise<[string, number][]> => {
+      editorState.failing('readDirectory', uri);
+      const below = (address: string) =>
+        address.startsWith(`${uri}/`) && !address.slice(`${uri}/`.length).includes('/');
+      const name = (address: string) => address.slice(`${uri}/`.length);
+      return [
+        ...[...editorState.files.keys()]
+          .filter(below)
+          .map((address): [string, number] => [name(address), FileType.File]),
+        ...[...editorState.folders]
+          .filter(below)
+          .map((address): [string, number] => [name(address), FileType.Directory]),
+      ];
     },
     readFile: async (uri: Uri) => {
       const content = editorState.files.get(uri.toString());
