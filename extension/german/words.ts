@@ -724,4 +724,10 @@ export const words: Readonly<Record<string, string>> = {
   'Not looked into for findings: {0}': 'Für Befunde nicht durchsucht: {0}',
   'Findings are shown of the first {0} winding files of the workspace; those of {1} more when they are opened.':
     'Befunde gibt es für die ersten {0} Wicklungsdateien des Arbeitsbereichs; für {1} weitere, sobald sie geöffnet werden.',
+  'Windings of more than {0} bars are drawn by the command line: slotwright compare OLD NEW --format svg --view space':
+    'Wicklungen mit mehr als {0} Stäben zeichnet die Kommandozeile: slotwright compare ALT NEU --format svg --view space',
+  'All bars stand in space as they did.': 'Alle Stäbe stehen im Raum wie vorher.',
+  'Not drawn: {0}.': 'Nicht gezeichnet: {0}.',
+  'The bars in space of the old winding and of the new one':
+    'Die Stäbe im Raum der alten Wicklung und der neuen',
 };
