@@ -27,6 +27,7 @@ import { connectStatements } from '../language/vocabulary/blocks/winding.ts';
 import { candidateSteps } from '../routing/candidates.ts';
 import {
   type EndContacts,
+  type LimitJudge,
   limitedQuantities,
   type RouteExplanation,
   type RouteLimit,
@@ -73,6 +74,8 @@ export interface PathRequest {
   readonly tipSizes: Readonly<Record<EndSide, TipSizes>>;
   /** How near pieces and leads come to each other; null where sizes are missing. */
   readonly contacts: EndContacts | null;
+  /** Limits on what only the whole winding tells; null where there are none. */
+  readonly judge: LimitJudge | null;
 }
 
 /** Finds paths, or says that it is still at work; the editor's gives way to typing. */
@@ -169,6 +172,7 @@ export function routeOptions(request: PathRequest): RouteOptions {
     tipSizes,
     gap,
     contacts,
+    judge,
   } = request;
   return {
     paths: asked,
@@ -182,6 +186,7 @@ export function routeOptions(request: PathRequest): RouteOptions {
     ...(deviation === null ? {} : { deviation }),
     ...(leastTipGap === null ? {} : { leastTipGap }),
     ...(contacts === null ? {} : { contacts }),
+    ...(judge === null ? {} : { judge }),
   };
 }
 
@@ -219,7 +224,7 @@ export function keptConnection(kept: ConnectionFacts, offered: ConnectionFacts):
  * Joins the bars: by the written paths where there are good ones, else by paths that are found. A
  * connect block without `route` or paths means one path a phase; without a connect block nothing is joined.
  */
-export function connectWinding(
+export function joinBars(
   specification: Specification,
   winding: Winding,
   written: readonly SourcedPath[] | null,
@@ -255,6 +260,7 @@ export function connectWinding(
     leastTipGap: leastTipGap(specification, winding),
     tipSizes: tipSizes(specification, winding),
     contacts: endContacts(specification, winding),
+    judge: null,
   });
 }
 
@@ -266,7 +272,8 @@ function endContacts(specification: Specification, winding: Winding): EndContact
   const table = contactTable({ bars: endClearance, pieces: pieceClearance ?? endClearance });
   const bends = lazy(() => regularBends(winding));
   return {
-    sizes: sizes.value,
+    // Bars that do not lean end alike however long the stack is.
+    sizes: { ...sizes.value, stack: winding.lean.some((lean) => lean !== 0) ? sizes.value.stack : null },
     of: (paths) => {
       const connections = connectionsOf(winding, paths, bends());
       const { space } = buildSpace({ specification, winding, connections });
@@ -293,6 +300,15 @@ function mayHidePaths({ connect, broken }: Specification): boolean {
       block === 'connect' ||
       (block === 'file' && (connect !== undefined || nearestWord(word, ['connect']) !== undefined)),
   );
+}
+
+/** The facts of paths that were found for a request. */
+export function factsOfPaths(
+  winding: Winding,
+  { connection, form, gap }: Pick<PathRequest, 'connection' | 'form' | 'gap'>,
+  paths: readonly Path[],
+): ConnectionFacts {
+  return connectionFacts(winding, { connection, paths, written: null, explanation: null, form, gap }, null);
 }
 
 interface Joined {

@@ -1,9 +1,9 @@
+import { connectWinding } from '../facts/connect.ts';
 import {
   type ConnectionFacts,
   type ConnectionState,
   type Connector,
   connectNow,
-  connectWinding,
 } from '../facts/connection.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
 import { type Measurer, measureNow } from '../figures/work.ts';

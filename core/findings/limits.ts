@@ -152,7 +152,7 @@ export function countedIn({ quantity }: LimitResult): string {
 }
 
 /** A value of the limit's quantity in the unit the limit is written in. */
-export function limitValue({ source }: LimitResult, value: number): string {
+export function limitValue({ source }: Pick<LimitResult, 'source'>, value: number): string {
   if (value === Number.POSITIVE_INFINITY) return 'no limit';
   const dimension = source.entry.dimension ?? 'none';
   if (dimension === 'none') return Number.isInteger(value) ? String(value) : fixed(value, 4);

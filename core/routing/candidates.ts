@@ -12,7 +12,7 @@ import {
   tipsFit,
 } from './measure.ts';
 import { closestShifts, pathsOfPhase } from './phases.ts';
-import type { RouteOptions, RouteResult } from './route.ts';
+import type { RouteOptions, RouteResult } from './question.ts';
 import type { Strand } from './units/units.ts';
 
 /** Another connection of the same winding, with what it has of everything that may be wished for. */
@@ -106,8 +106,8 @@ export function* candidateSteps(
   const clear: { readonly paths: readonly Path[]; readonly measure: RouteMeasure }[] = [];
   for (const met of kept) {
     const paths = lay(met);
-    // Pieces and leads that run into each other are no choice; all else is clear by its joint tips.
-    const contacts = met.measure.jumpers > 0 ? options.contacts?.of(paths) : null;
+    // What runs into each other is no choice.
+    const contacts = options.contacts?.of(paths);
     yield;
     if (!contacts || contacts.colliding === 0) clear.push({ paths, measure: met.measure });
   }

@@ -24,7 +24,7 @@ const nodesOfContacts = { all: 1500, piece: 1500 } as const;
 /**
  * A connection whose pieces and leads keep clear of each other, where the one found does not and there is
  * another: first the same one with its phases laid further apart, then others that are as good, then any.
- * What is bent from the bars' own ends is known to be clear by the closed conditions of `tips.ts`.
+ * Without special joints all is as in every other connection, but for where paths end.
  */
 export function* keepApart(
   winding: Winding,
@@ -36,7 +36,7 @@ export function* keepApart(
   const { contacts } = options;
   const { explanation, bends } = found;
   const shifts = closestShifts(winding);
-  if (!contacts || !explanation.tipsFit || explanation.measure.jumpers === 0 || shifts.includes(null))
+  if (!contacts || !explanation.tipsFit || explanation.measure.specialJoints === 0 || shifts.includes(null))
     return found;
   const first = contacts.of(found.paths);
   yield;
@@ -139,7 +139,11 @@ function otherTurns(winding: Winding, strands: readonly Strand[]): readonly (rea
 const mostWays = 5000;
 
 /** What is told of a connection that replaces the one found: proofs hold while the counts are the same. */
-function explained(before: RouteExplanation, { paths, measure }: Laid, winding: Winding): RouteExplanation {
+export function explained(
+  before: RouteExplanation,
+  { paths, measure }: Pick<Laid, 'paths' | 'measure'>,
+  winding: Winding,
+): RouteExplanation {
   const counts = {
     jumpers: measure.jumpers === before.measure.jumpers,
     'special-joints': measure.specialJoints === before.measure.specialJoints,

@@ -18,6 +18,20 @@ export interface EndContacts {
   readonly of: (paths: readonly Path[]) => Contacts | null;
 }
 
+/** Limits on what only the whole winding tells, such as the mass of its copper. */
+export interface LimitJudge {
+  /** All that it depends on, as plain values. */
+  readonly given: object;
+  /** The limits that a connection exceeds, with what it has of them. */
+  readonly exceeded: (paths: readonly Path[]) => Generator<undefined, readonly ExceededLimit[]>;
+}
+
+export interface ExceededLimit {
+  readonly quantity: string;
+  /** In its own unit. */
+  readonly otherwise: number;
+}
+
 /** What the router is asked for. */
 export interface RouteOptions {
   /** Parallel paths of each phase. */
@@ -37,6 +51,8 @@ export interface RouteOptions {
   readonly tipSizes?: Readonly<Record<EndSide, TipSizes>>;
   /** How near pieces and leads come to each other; default unknown. */
   readonly contacts?: EndContacts;
+  /** Limits by which the connection found gives way to a candidate that meets them all; default none. */
+  readonly judge?: LimitJudge;
   /** How the paths end; default star. */
   readonly connection?: PhaseConnection;
   /** What the shop bends, for wishes about bar shapes; default hairpins. */
@@ -69,10 +85,7 @@ export interface RouteExplanation {
    * Limits that made this the connection, each with what the best one without limits has of its quantity;
    * empty where that one is taken.
    */
-  readonly limitsDecided: readonly {
-    readonly quantity: RouteLimit['quantity'];
-    readonly otherwise: number;
-  }[];
+  readonly limitsDecided: readonly ExceededLimit[];
   /** Joint tips lie far enough apart to be joined and no legs cross; false where nothing better was found. */
   readonly tipsFit: boolean;
   /** Arc in slots that holds the first bars of all paths of all phases. */

@@ -31,12 +31,20 @@ import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts'
 import type { PhaseTask, RouteRefusal } from './refusal.ts';
 import { anyCrownsRefusal, dividesRefusal, layoutRefusal, phaseTask } from './refusal.ts';
 import type { Strand } from './units/units.ts';
+import { withinLimits } from './withinLimits.ts';
 
 export type { SpecialsPlace } from './bars/jointTable.ts';
 export type { RouteLimit, RouteMeasure, RouteWish } from './measure.ts';
 export { limitedQuantities, routeWishes } from './measure.ts';
 export type { PhaseConnection } from './phases.ts';
-export type { EndContacts, RouteExplanation, RouteOptions, RouteResult } from './question.ts';
+export type {
+  EndContacts,
+  ExceededLimit,
+  LimitJudge,
+  RouteExplanation,
+  RouteOptions,
+  RouteResult,
+} from './question.ts';
 export type { RouteRefusal } from './refusal.ts';
 export { possibleParallelPaths } from './refusal.ts';
 export type { DivisorCondition } from './units/units.ts';
@@ -69,7 +77,8 @@ export function* routeSteps(winding: Winding, options: RouteOptions): Generator<
   const ranking = rankingOf(options);
   const turns = closestShifts(winding).filter((shift) => shift !== null);
   const measuring = measuringOf(winding, found.bends, options, ranking, turns);
-  return yield* keepApart(winding, options, ranking, measuring, found);
+  const apart = yield* keepApart(winding, options, ranking, measuring, found);
+  return yield* withinLimits(winding, options, apart);
 }
 
 /** The best connection as far as counts and joint tips go. */

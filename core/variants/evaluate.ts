@@ -1,10 +1,5 @@
-import {
-  type ConnectionState,
-  type Connector,
-  connectionOf,
-  connectWinding,
-  routeOptions,
-} from '../facts/connection.ts';
+import { connectWinding } from '../facts/connect.ts';
+import { type ConnectionState, type Connector, connectionOf, routeOptions } from '../facts/connection.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
 import { checkCopper } from '../findings/copper/rules.ts';
 import { limitMargin } from '../findings/limits.ts';
@@ -13,7 +8,8 @@ import type { Finding } from '../language/finding.ts';
 import { itemText } from '../language/specification/series.ts';
 import type { Measure, RequiredLimit, Specification } from '../language/specification/specification.ts';
 import type { SeriesItem } from '../language/text/document.ts';
-import { routeSteps } from '../routing/route.ts';
+import { type RouteResult, routeSteps } from '../routing/route.ts';
+import { withinLimits } from '../routing/withinLimits.ts';
 import { type DerivedWinding, deriveWinding, layoutRefusal } from '../winding/derive.ts';
 import type { Winding } from '../winding/model.ts';
 import { builder } from './build.ts';
@@ -117,7 +113,7 @@ export function evaluator(question: Question): Evaluator {
   const openingAsked = of('opening', measures) || of('opening', limits);
   const layouts = new Map<number, Layout>();
   const tables = new Map<string, ReadonlyMap<number, number | null>>();
-  const connections = new Map<string, ConnectionState>();
+  const connections = new Map<string, { readonly result: RouteResult; readonly state: ConnectionState }>();
 
   /** The number of a candidate's layout, and its digits. */
   const layoutNumber = (digits: readonly number[]): number => {
@@ -235,14 +231,20 @@ export function evaluator(question: Question): Evaluator {
     });
     if (asked === null) return state;
     const request: Parameters<Connector>[1] = asked;
-    const key = `${tableKey(winding)} ${JSON.stringify(request)}`;
-    const known = connections.get(key);
-    if (known) return known;
-    const result = yield* routeSteps(winding, routeOptions(request));
-    const found = connectionOf(winding, request, result);
-    if (connections.size >= mostConnections) connections.clear();
-    connections.set(key, found);
-    return found;
+    // Limits that the whole winding tells choose among what is found, and only that is shared.
+    const plain = { ...request, judge: null };
+    const key = `${tableKey(winding)} ${JSON.stringify(plain)}`;
+    let known = connections.get(key);
+    if (!known) {
+      const result = yield* routeSteps(winding, routeOptions(plain));
+      known = { result, state: connectionOf(winding, plain, result) };
+      if (connections.size >= mostConnections) connections.clear();
+      connections.set(key, known);
+    }
+    const { result, state: shared } = known;
+    if (request.judge === null || !result.ok) return shared;
+    const chosen = yield* withinLimits(winding, routeOptions(request), result);
+    return chosen === result ? shared : connectionOf(winding, request, chosen);
   }
   function* wholeFacts(number: number): Generator<undefined, Whole | Verdict> {
     const digits = digitsOf(question, number);

@@ -88,7 +88,13 @@ export function createBackgroundConnector(
   };
   const connect: Connector = (winding, request) => {
     const state = search(winding, request);
-    const key = keyOf(winding, { ...request, leastTipGap: null, tipSizes: null, contacts: null });
+    const key = keyOf(winding, {
+      ...request,
+      leastTipGap: null,
+      tipSizes: null,
+      contacts: null,
+      judge: null,
+    });
     const earlier = held?.key === key ? held.state : null;
     if (state.kind === 'pending') return earlier ?? state;
     if (state.kind !== 'connected') return state;

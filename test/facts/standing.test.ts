@@ -1,11 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import {
-  type ConnectionState,
-  type Connector,
-  connectNow,
-  connectWinding,
-} from '../../core/facts/connection.ts';
+import { connectWinding } from '../../core/facts/connect.ts';
+import { type ConnectionState, type Connector, connectNow } from '../../core/facts/connection.ts';
 import { type Facts, gatherFacts } from '../../core/facts/facts.ts';
 import type { Measurer } from '../../core/figures/work.ts';
 import { specify } from '../../core/language/specification/specify.ts';

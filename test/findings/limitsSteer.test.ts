@@ -61,3 +61,59 @@ describe('limits that a connection may meet', () => {
     expect(wide.codes).toEqual([]);
   });
 });
+
+/** A sized machine: what it has of its limit, and what is said of it. */
+function sized(machine: string, span: number, limit: string, wish = 'least voltage') {
+  const { facts, findings } = study(`winding "Lock gate"
+machine {
+  ${machine}  phases 3  stack 96 mm  air-gap 0.8 mm  magnet-height 5 mm
+  speed 3000 rpm  current 100 A  winding-temperature 90 degC
+}
+slot { width 4.6 mm  depth 8.4 mm  opening 1.2 mm  opening-height 0.8 mm  liner 0.25 mm }
+bar {
+  width 3.6 mm  height 3 mm  corner 0.5 mm  coating 0.09 mm  bend-radius 4 mm  end-straight 8 mm
+  end-clearance 1.2 mm  joint-straight 10 mm  lead-length 25 mm
+}
+layout { layers 2  span ${span} }
+connect { star  route paths 2 ${wish} }
+require { ${limit} }
+`);
+  const about = findings.filter(({ code }) => code.startsWith('limit-'));
+  return { facts: facts!, about: about.map(({ code, message }) => [code, message]) };
+}
+
+describe('limits that only the whole winding tells', () => {
+  const two = 'slots 12  poles 2  bore 40.5 mm';
+
+  it('take a candidate that meets them, and say what the one without them would have', () => {
+    for (const [limit, otherwise] of [
+      ['copper-mass <= 0.495 kg', '0.5033 kg'],
+      ['phase-resistance <= 0.91 mohm', '0.92506 mohm'],
+      ['copper-loss <= 27.5 W', '27.773 W'],
+      ['current-density <= 4.8 A/mm2', '4.8476 A/mm2'],
+      ['path-current-deviation <= 1 %', '2.666 %'],
+    ] as const) {
+      const { about } = sized(two, 6, limit);
+      expect(about.map(([code]) => code)).toEqual(['limit-decides-connection']);
+      expect(about[0]![1]).toContain(`would have ${otherwise}`);
+    }
+  });
+
+  it('are met by what is measured of joined bars, too, where nothing else leads there', () => {
+    const { about } = sized(two, 6, 'voltage-between-slots <= 110 %', '');
+    expect(about).toEqual([['limit-decides-connection', expect.stringContaining('would have 123.9 %')]]);
+  });
+
+  it('fail where no candidate meets them, and change nothing', () => {
+    const { about, facts } = sized(two, 6, 'copper-mass <= 0.4 kg');
+    expect(about.map(([code]) => code)).toEqual(['limit-failed']);
+    expect(facts.connection).toMatchObject({ facts: { explanation: { limitsDecided: [] } } });
+  });
+});
+
+it('a lead that would run through a joint bent otherwise is laid elsewhere, whatever was wished for', () => {
+  const { facts } = sized('slots 24  poles 4  bore 81 mm', 6, 'end-clearance-left >= 0.5 mm');
+  const left = facts.spaceFigures().clearanceLeft;
+  expect(left.known && left.value).toBeGreaterThan(0.5e-3);
+  expect(facts.connection).toMatchObject({ facts: { explanation: { measure: { jointShapes: 2 } } } });
+});

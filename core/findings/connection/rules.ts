@@ -5,16 +5,17 @@ import type { Facts } from '../../facts/facts.ts';
 import { orNull } from '../../figures/figure.ts';
 import { type Finding, finding, type Range, type Severity } from '../../language/finding.ts';
 import { firstOf, plural } from '../../language/lists.ts';
-import { fixed, largest, percent } from '../../language/numbers.ts';
+import { fixed, largest } from '../../language/numbers.ts';
 import { defaultOf, valueOrDefault } from '../../language/specification/defaults.ts';
 import { connectStatements } from '../../language/vocabulary/blocks/winding.ts';
-import type { RouteLimit, SpecialsPlace } from '../../routing/route.ts';
+import type { SpecialsPlace } from '../../routing/route.ts';
 import { narrowestTips } from '../../space/ends/endRoom.ts';
 import type { WindingJoint } from '../../winding/joints/joints.ts';
 import type { TipCrossing, TipSpacing } from '../../winding/joints/tips.ts';
 import { type Bar, barName, type EndSide, layerLetter } from '../../winding/model.ts';
 import { pathName } from '../../winding/paths/writtenPaths.ts';
 import { potentialBehind } from '../copper/insulationRules.ts';
+import { limitMargin, limitValue } from '../limits.ts';
 import * as kinds from './findingKinds.ts';
 import { otherWay } from './otherWay.ts';
 
@@ -90,29 +91,17 @@ export function checkOffered(facts: Facts): readonly Finding[] {
 export function checkLimitsDecided({ specification, connection, winding }: Facts): readonly Finding[] {
   const explanation = connection.kind === 'connected' ? connection.facts.explanation : null;
   return (explanation?.limitsDecided ?? []).flatMap(({ quantity, otherwise }) => {
-    const { value, unit } = limitedValue(quantity, otherwise, winding.phases.names.length);
+    // The router counts those of a phase.
+    const value = quantity === 'legs-bent-apart' ? otherwise * winding.phases.names.length : otherwise;
     return specification.limits
-      .filter(({ value: { entry, relation, limit } }) => {
-        return entry.word === quantity && relation === '<=' && limit < value;
-      })
-      .map(({ value: { written }, statement }) =>
+      .filter(({ value: limit }) => limit.entry.word === quantity && limitMargin(limit, value) < 0)
+      .map(({ value: limit, statement }) =>
         finding(kinds.limitDecides, statement, {
-          what: `${quantity} <= ${written}`,
-          otherwise: `${unit === 'ratio' ? percent(value) : value}`,
+          what: `${quantity} ${limit.relation} ${limit.written}`,
+          otherwise: limitValue({ source: limit }, value),
         }),
       );
   });
-}
-
-/** A quantity of one phase as its limit counts it. */
-function limitedValue(
-  quantity: RouteLimit['quantity'],
-  amount: number,
-  phases: number,
-): { readonly value: number; readonly unit: 'ratio' | 'none' } {
-  if (quantity === 'voltage-in-slot' || quantity === 'voltage-between-slots')
-    return { value: amount, unit: 'ratio' };
-  return { value: quantity === 'legs-bent-apart' ? amount * phases : amount, unit: 'none' };
 }
 
 /** Path ends on the far side, for hairpins. */

@@ -75,7 +75,7 @@ function quantityTable(entries: readonly VocabularyEntry[]): string {
     ]),
   );
   const words =
-    'A limit is a quantity, `<=` or `>=`, and a value. Without harmonic or order, a quantity that has a value for every order means the fundamental. A connection found by `route` that meets the upper limits of `jumpers`, `special-joints`, `joint-shapes`, `bar-shapes`, `legs-bent-apart`, `voltage-in-slot` and `voltage-between-slots` goes before one that does not.';
+    'A limit is a quantity, `<=` or `>=`, and a value. Without harmonic or order, a quantity that has a value for every order means the fundamental. A connection found by `route` that meets all limits of `jumpers`, `special-joints`, `joint-shapes`, `bar-shapes`, `legs-bent-apart`, `voltage-in-slot`, `voltage-between-slots`, `copper-mass`, `phase-resistance`, `copper-loss`, `current-density`, `circulating-current`, `path-current-deviation` and `end-clearance-left` goes before one that does not: for the first six it is searched for, for the others chosen among the connections that `slotwright routes` lists. Paths that are found agree in voltage, so that `path-voltage-difference` is 0 with all of them; what other limits ask for follows from layout, sizes and load rather than from how bars are joined, and is looked at when the connection is chosen.';
   return [
     words,
     '',

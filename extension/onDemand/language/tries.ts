@@ -1,8 +1,8 @@
+import { connectWinding } from '../../../core/facts/connect.ts';
 import {
   type ConnectionState,
   type Connector,
   connectionOf,
-  connectWinding,
   joinedFacts,
   type PathRequest,
   routeOptions,
@@ -92,9 +92,10 @@ function alike(a: Winding, b: Winding): boolean {
   );
 }
 
-/** Whether the same is asked for; how near joint tips may come is a size, which a try may change. */
+/** Whether the same is asked for; how near joint tips and pieces may come is a size, which a try may change. */
 function alikeRequests(a: PathRequest, b: PathRequest): boolean {
-  const told = (request: PathRequest) => JSON.stringify({ ...request, leastTipGap: null });
+  const told = (request: PathRequest) =>
+    JSON.stringify({ ...request, leastTipGap: null, contacts: null, judge: null });
   return told(a) === told(b);
 }
 

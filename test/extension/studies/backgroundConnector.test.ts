@@ -27,6 +27,7 @@ function request(asked: number, wishes: PathRequest['wishes']): PathRequest {
     leastTipGap: null,
     tipSizes: { connection: withoutSizes, far: withoutSizes },
     contacts: null,
+    judge: null,
   };
 }
 

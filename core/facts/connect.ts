@@ -1,0 +1,81 @@
+import type { Figure } from '../figures/figure.ts';
+import { measureNow } from '../figures/work.ts';
+import type { RequiredLimit, Specification } from '../language/specification/specification.ts';
+import type { ExceededLimit, LimitJudge } from '../routing/route.ts';
+import type { Winding } from '../winding/model.ts';
+import type { SourcedPath } from '../winding/paths/writtenPaths.ts';
+import {
+  type ConnectionState,
+  type Connector,
+  factsOfPaths,
+  joinBars,
+  type PathRequest,
+} from './connection.ts';
+import { type Facts, gatherFacts } from './facts.ts';
+
+/** Joins the bars as `joinBars` does; limits that only the whole winding tells steer the search too. */
+export function connectWinding(
+  specification: Specification,
+  winding: Winding,
+  written: readonly SourcedPath[] | null,
+  connector: Connector,
+): ConnectionState {
+  return joinBars(specification, winding, written, (of, request) =>
+    connector(of, { ...request, judge: limitJudge(specification, of, request) }),
+  );
+}
+
+/**
+ * Quantities of the whole winding that differ from connection to connection with the same paths a phase: by the
+ * length of its joints and pieces, by what each path passes through, by where pieces and leads stand. All others
+ * follow from layout, sizes and load alone, or from these by less than they are known.
+ */
+const judged: Readonly<Record<string, (facts: Facts) => Figure<number>>> = {
+  'copper-mass': (facts) => facts.copper().mass,
+  'phase-resistance': (facts) => facts.copper().resistance.phase,
+  'copper-loss': (facts) => facts.copper().loss.total,
+  'current-density': (facts) => facts.copper().currentDensity,
+  'circulating-current': (facts) => facts.circulatingCurrent(),
+  'path-current-deviation': (facts) => facts.currentDeviation(),
+  'end-clearance-left': (facts) => facts.spaceFigures().clearanceLeft,
+};
+
+function limitJudge(
+  specification: Specification,
+  winding: Winding,
+  request: Pick<PathRequest, 'connection' | 'form' | 'gap'>,
+): LimitJudge | null {
+  const limits = specification.limits
+    .map(({ value }) => value)
+    .filter(({ entry, point }) => point === null && Object.hasOwn(judged, entry.word));
+  if (limits.length === 0) return null;
+  const { machine, slots, bar, insulation, layout, connect } = specification;
+  return {
+    given: {
+      limits: limits.map(({ entry, relation, limit }) => [entry.word, relation, limit]),
+      // What is written, not where.
+      text: JSON.stringify([machine, slots, bar, insulation, layout, connect], (name, value: unknown) =>
+        name === 'range' || name === 'statement' ? undefined : value,
+      ),
+    },
+    *exceeded(paths) {
+      const state = { kind: 'connected', facts: factsOfPaths(winding, request, paths) } as const;
+      const facts = gatherFacts(specification, winding, state, measureNow);
+      const found: ExceededLimit[] = [];
+      for (const limit of limits) {
+        const otherwise = exceeds(limit, facts);
+        if (otherwise !== null) found.push({ quantity: limit.entry.word, otherwise });
+        yield;
+      }
+      return found;
+    },
+  };
+}
+
+/** What a connection has of a limited quantity where it exceeds it; null where it does not, or that is not known. */
+function exceeds({ entry, relation, limit }: RequiredLimit, facts: Facts): number | null {
+  const found = judged[entry.word]!(facts);
+  if (!found.known) return null;
+  const over = relation === '<=' ? found.value - limit : limit - found.value;
+  return over > 1e-9 * Math.abs(limit) + 1e-12 ? found.value : null;
+}

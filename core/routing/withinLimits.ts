@@ -1,0 +1,35 @@
+import type { Winding } from '../winding/model.ts';
+import { candidateSteps } from './candidates.ts';
+import { explained } from './keepApart.ts';
+import { limitExcess, limitedAmount, meetsLimit } from './measure.ts';
+import type { ExceededLimit, RouteOptions, RouteResult } from './question.ts';
+
+type Found = Extract<RouteResult, { readonly ok: true }>;
+
+/**
+ * The best candidate that meets all limits where the connection found exceeds some: those that are counted or
+ * measured while it is searched for, and those that only the whole winding tells. The one found where none does.
+ */
+export function* withinLimits(
+  winding: Winding,
+  options: RouteOptions,
+  found: Found,
+): Generator<undefined, Found> {
+  const { judge, limits = [] } = options;
+  const counted = limits
+    .filter((limit) => !meetsLimit(found.explanation.measure, limit))
+    .map(({ quantity }): ExceededLimit => {
+      return { quantity, otherwise: limitedAmount(found.explanation.measure, quantity) };
+    });
+  const exceeded = [...counted, ...(judge ? yield* judge.exceeded(found.paths) : [])];
+  if (exceeded.length === 0) return found;
+  const candidates = yield* candidateSteps(winding, options, found);
+  for (const candidate of candidates.slice(1)) {
+    if (limitExcess(candidate.measure, limits) > 0) continue;
+    if (judge && (yield* judge.exceeded(candidate.paths)).length > 0) continue;
+    const explanation = explained(found.explanation, candidate, winding);
+    const limitsDecided = [...explanation.limitsDecided, ...exceeded];
+    return { ...found, paths: candidate.paths, explanation: { ...explanation, limitsDecided } };
+  }
+  return found;
+}
