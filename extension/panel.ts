@@ -27,6 +27,7 @@ export function startPanel(
     command('focusPanel', ({ focus }) => focus()),
     command('exploreVariants', ({ exploreVariants }, uri) => exploreVariants(uri)),
     command('chooseConnection', ({ chooseConnection }, uri) => chooseConnection(uri)),
+    command('compareWhileTyping', ({ compareWhileTyping }, uri) => compareWhileTyping(uri)),
     command('drawPath', ({ drawPath }, uri) => drawPath(uri)),
     command('backToText', ({ backToText }) => backToText()),
     command('showPinnedPanel', ({ showPinned }, uri) => showPinned(uri)),

@@ -9,13 +9,13 @@ import {
   type Winding,
 } from '../winding/model.ts';
 import { type Alignment, knownPaths, pathKey, turned } from './places.ts';
-import type { Wound } from './reviewed.ts';
+import type { Joined } from './reviewed.ts';
 import type { ChangedBar } from './schema.ts';
 
 /** Places whose phase, sense or parallel path differs, by new slot numbers. Either side may be no file. */
 export function changedBars(
-  old: Wound | null,
-  now: Wound | null,
+  old: Joined | null,
+  now: Joined | null,
   { rotation }: Alignment,
 ): readonly ChangedBar[] {
   const slots = Math.max(old?.winding.slots ?? 0, now?.winding.slots ?? 0);
@@ -45,7 +45,7 @@ interface Place {
   readonly several: boolean;
 }
 
-function placesOf({ winding, facts }: Wound, rotation: number): ReadonlyMap<string, Place> {
+function placesOf({ winding, facts }: Joined, rotation: number): ReadonlyMap<string, Place> {
   const pathOf = new Map<string, number>();
   for (const path of joinedFacts(facts)?.paths ?? [])
     for (const bar of path.bars) pathOf.set(barName(bar), path.number);
@@ -81,7 +81,7 @@ function placeText(place: Place | undefined): string | null {
  * Which new path number each old path has become, by `phase number`: the same path first, then the one
  * that shares most bars.
  */
-function matchPaths(old: Wound, now: Wound, rotation: number): ReadonlyMap<string, number> {
+function matchPaths(old: Joined, now: Joined, rotation: number): ReadonlyMap<string, number> {
   const [before, after] = [knownPaths(old), knownPaths(now)];
   const matched = new Map<string, number>();
   if (before.kind !== 'connected' || after.kind !== 'connected') return matched;

@@ -1,7 +1,7 @@
 import type { PathEnd, WindingJoint } from '../winding/joints/joints.ts';
 import { barName } from '../winding/model.ts';
 import { type Alignment, jointKey, knownPaths, turned } from './places.ts';
-import type { Wound } from './reviewed.ts';
+import type { Joined } from './reviewed.ts';
 import type { Comparison } from './schema.ts';
 
 type ChangedJoints = Comparison['joints'];
@@ -13,7 +13,7 @@ interface KeyedJoint {
 }
 
 /** Joints, leads and star connections that are on one side only, each with its own side's numbers. */
-export function changedJoints(old: Wound | null, now: Wound | null, alignment: Alignment): ChangedJoints {
+export function changedJoints(old: Joined | null, now: Joined | null, alignment: Alignment): ChangedJoints {
   if ([old, now].some((side) => side && knownPaths(side).kind === 'unknown'))
     return { added: [], removed: [] };
   const before = old ? jointsOf(old, alignment.rotation) : [];
@@ -26,7 +26,7 @@ function without(joints: readonly KeyedJoint[], others: readonly KeyedJoint[]): 
   return joints.filter(({ key }) => !known.has(key)).map(({ joint }) => joint);
 }
 
-function jointsOf({ winding, facts }: Wound, rotation: number): readonly KeyedJoint[] {
+function jointsOf({ winding, facts }: Joined, rotation: number): readonly KeyedJoint[] {
   const state = facts.connection;
   if (state.kind !== 'connected') return [];
   const { joints, ends } = state.facts.joints();

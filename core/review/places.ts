@@ -1,7 +1,7 @@
 import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import { lowerBar, offsetOf, upperBar, type WindingJoint } from '../winding/joints/joints.ts';
 import { type Bar, barName, foldedSlot, type Path, type Winding } from '../winding/model.ts';
-import type { Reviewed, Wound } from './reviewed.ts';
+import type { Joined, Reviewed, Wound } from './reviewed.ts';
 
 /** The paths of a study: known, known to be none, or unknown (still being found, none found, text broken). */
 export type KnownPaths =
@@ -9,7 +9,7 @@ export type KnownPaths =
   | { readonly kind: 'none' }
   | { readonly kind: 'unknown' };
 
-export function knownPaths(study: Wound): KnownPaths {
+export function knownPaths(study: Joined): KnownPaths {
   const state = study.facts.connection;
   if (state.kind === 'connected') return { kind: 'connected', facts: state.facts };
   return state.kind === 'none' && !study.broken ? { kind: 'none' } : { kind: 'unknown' };

@@ -18,3 +18,6 @@ export interface Wound extends Reviewed {
 export function wound(study: Reviewed | null): Wound | null {
   return study?.winding && study.facts ? (study as Wound) : null;
 }
+
+/** What bars and joints are compared of. */
+export type Joined = Pick<Wound, 'winding' | 'facts' | 'broken'>;

@@ -1,3 +1,4 @@
+import { type Baseline, baselines } from './panelState.ts';
 import { type PanelUpdate, readUpdate } from './panelUpdate.ts';
 import { type DrawAct, drawActs, readSubject, type Subject } from './subject.ts';
 import { hasTexts, isCount, isListOf, isRecord } from './values.ts';
@@ -60,6 +61,8 @@ export type PageMessage =
       readonly subject: Subject | null;
       readonly by: number;
     }
+  /** With what the reader wants the text compared while it is typed. */
+  | { readonly kind: 'against'; readonly source: string; readonly against: Baseline }
   /** A table for the clipboard. */
   | { readonly kind: 'copy'; readonly text: string };
 
@@ -128,6 +131,10 @@ export function readPageMessage(value: unknown): PageMessage | null {
     return typeof bar === 'string' && (by === 1 || by === -1) ? { kind, source, bar, by } : null;
   }
   const subject = readSubject(value.subject);
+  if (kind === 'against') {
+    const against = baselines.find((each) => each === value.against);
+    return against === undefined ? null : { kind, source, against };
+  }
   if (kind === 'draw') {
     const act = drawActs.find((each) => each === value.act);
     const { by } = value;

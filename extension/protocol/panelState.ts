@@ -140,6 +140,22 @@ export interface ShownDrawing {
   readonly joint: boolean;
 }
 
+/** With what the text is compared while it is typed: nothing, its last commit, or a state that the reader kept. */
+export const baselines = ['off', 'commit', 'kept'] as const;
+export type Baseline = (typeof baselines)[number];
+
+/** What changed against the baseline. */
+export interface ShownDifference {
+  readonly against: Baseline;
+  /** What changed in a sentence, or why that cannot be told. */
+  readonly words: string;
+  /** Figure, before, now. */
+  readonly rows: readonly (readonly string[])[];
+  /** Bars and joints of the drawing that are not as they were. */
+  readonly bars: readonly string[];
+  readonly joints: readonly number[];
+}
+
 /**
  * Everything a panel shows. The extension makes it from the text, the page holds a copy, and only what changes
  * between the two is sent, part by part (`panelUpdate.ts`).
@@ -160,6 +176,8 @@ export interface PanelState {
   readonly marks: PanelMarks;
   /** Null while nothing is drawn by hand. */
   readonly drawing: ShownDrawing | null;
+  /** Null while nothing is compared. */
+  readonly difference: ShownDifference | null;
 }
 
 export const nothingMarked: PanelMarks = { bars: [], joints: [], paths: [], chosen: null, words: '' };

@@ -12,6 +12,7 @@ import {
   type PathMark,
   type Place,
   type ShownConnections,
+  type ShownDifference,
   type ShownDrawing,
   type ShownFinding,
   type ShownLimit,
@@ -35,6 +36,7 @@ export interface PanelChanges {
   readonly marks?: PanelMarks;
   /** 'none' ends it. */
   readonly drawing?: ShownDrawing | 'none';
+  readonly difference?: ShownDifference | 'none';
 }
 
 /** One step of what the panel shows. The page answers each with `shown`, and only then gets the next. */
@@ -59,6 +61,7 @@ const parts: readonly (keyof PanelChanges)[] = [
   'connections',
   'marks',
   'drawing',
+  'difference',
 ];
 
 /** What changes from one state to another, the first being null for a page that shows nothing; null for nothing. */
@@ -75,6 +78,7 @@ export function panelChanges(before: PanelState | null, state: PanelState): Pane
     connections: changed(before === null ? nothingListed : before.connections, state.connections),
     marks: changed(before === null ? nothingMarked : before.marks, state.marks),
     drawing: changed<ShownDrawing | 'none'>(before?.drawing ?? 'none', state.drawing ?? 'none'),
+    difference: changed<ShownDifference | 'none'>(before?.difference ?? 'none', state.difference ?? 'none'),
   };
   const entries = Object.entries(changes).filter(([, change]) => change !== null);
   return entries.length === 0 ? null : (Object.fromEntries(entries) as PanelChanges);
@@ -96,7 +100,22 @@ export function followChanges(before: PanelState | null, changes: PanelChanges):
   const connections = changes.connections ?? before?.connections ?? nothingListed;
   const marks = changes.marks ?? before?.marks ?? nothingMarked;
   const drawing = changes.drawing === 'none' ? null : (changes.drawing ?? before?.drawing ?? null);
-  return { heading, notice, controls, view, figures, factors, findings, limits, connections, marks, drawing };
+  const difference =
+    changes.difference === 'none' ? null : (changes.difference ?? before?.difference ?? null);
+  return {
+    heading,
+    notice,
+    controls,
+    view,
+    figures,
+    factors,
+    findings,
+    limits,
+    connections,
+    marks,
+    drawing,
+    difference,
+  };
 }
 
 /** The update if the value is one that a page can try to follow, else null. Lists are read when they are followed. */
@@ -114,8 +133,20 @@ export function readUpdate(value: Fields): PanelUpdate | null {
 }
 
 function areChanges(changes: Fields): boolean {
-  const { heading, notice, controls, view, figures, factors, findings, limits, connections, marks, drawing } =
-    changes;
+  const {
+    heading,
+    notice,
+    controls,
+    view,
+    figures,
+    factors,
+    findings,
+    limits,
+    connections,
+    marks,
+    drawing,
+    difference,
+  } = changes;
   return (
     hasOnly(changes, parts) &&
     (heading === undefined || isHeading(heading)) &&
@@ -128,7 +159,8 @@ function areChanges(changes: Fields): boolean {
     (limits === undefined || Array.isArray(limits)) &&
     (connections === undefined || isConnections(connections)) &&
     (marks === undefined || isMarks(marks)) &&
-    (drawing === undefined || drawing === 'none' || isDrawing(drawing))
+    (drawing === undefined || drawing === 'none' || isDrawing(drawing)) &&
+    (difference === undefined || difference === 'none' || isDifference(difference))
   );
 }
 
@@ -234,6 +266,15 @@ function isDrawing(value: unknown): value is ShownDrawing {
     isListOf(value.next, isOffer) &&
     isCount(value.marked) &&
     typeof value.joint === 'boolean'
+  );
+}
+
+function isDifference(value: unknown): value is ShownDifference {
+  return (
+    hasTexts(value, ['against', 'words']) &&
+    isListOf(value.rows, isTexts) &&
+    isTexts(value.bars) &&
+    isListOf(value.joints, isCount)
   );
 }
 

@@ -30,7 +30,15 @@ export const panelTables = [
 export type PanelTable = (typeof panelTables)[number];
 
 /** What stands below the drawing, in the order of its tabs. */
-export const panelPanes = ['figures', 'waves', 'limits', 'findings', 'connections', 'notes'] as const;
+export const panelPanes = [
+  'figures',
+  'waves',
+  'limits',
+  'findings',
+  'connections',
+  'changes',
+  'notes',
+] as const;
 export type PanelPane = (typeof panelPanes)[number];
 
 export const endSides: readonly EndSide[] = ['connection', 'far'];

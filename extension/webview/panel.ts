@@ -26,7 +26,6 @@ import {
   panelPanes,
   type Wish,
 } from '../protocol/wish.ts';
-import { controlByHand } from './byHand.ts';
 import { controlConnections } from './connections.ts';
 import { copyBlob, copyPicture } from './copyPicture.ts';
 import { controlDivider } from './divider.ts';
@@ -34,6 +33,7 @@ import { whenShown } from './frames.ts';
 import { boxAround, readWanted, type Wanted, wantedBars } from './goTo.ts';
 import { controlInstant } from './instant.ts';
 import { controlLive } from './live.ts';
+import { controlLoadedLater } from './loadedLater.ts';
 import { mark } from './marking.ts';
 import { controlOverflow } from './overflow.ts';
 import { paint } from './paint.ts';
@@ -124,13 +124,14 @@ const pointing: Pointing = {
     if (source !== null) editor.postMessage({ kind: 'release', source });
   },
 };
-const byHand = controlByHand(
-  area,
-  () => marked,
-  (act, subject, by) => {
+const later = controlLoadedLater(area, () => marked, {
+  draw: (act, subject, by) => {
     if (source !== null) editor.postMessage({ kind: 'draw', source, act, subject, by });
   },
-);
+  against: (against) => {
+    if (source !== null) editor.postMessage({ kind: 'against', source, against });
+  },
+});
 // Keys that step along a path come before those that move the picture.
 listenToPointing(area, pointing);
 const live = controlLive(
@@ -318,6 +319,7 @@ function show(before: PanelState | null, state: PanelState): void {
     connections,
     marks,
     drawing: drawn,
+    difference,
   } = state;
   if (heading !== before?.heading) showHeading(heading);
   if (words !== before?.notice) showNotice(words);
@@ -336,7 +338,10 @@ function show(before: PanelState | null, state: PanelState): void {
   part('verdict').hidden = heading.waiting || heading.source === '';
   showStamp(words);
   if (marks !== before?.marks) hearMarks(marks, before !== null);
-  if (drawn !== before?.drawing || (drawn !== null && view !== before?.view)) byHand.show(drawn);
+  const marksBars = drawn !== null || difference !== null;
+  if (drawn !== before?.drawing || difference !== before?.difference || (marksBars && view !== before?.view))
+    later.show(drawn, difference);
+  if (difference !== null && before !== null && before.difference === null) showPane('changes');
   followMarks();
   askForRoom();
   save();
@@ -550,7 +555,7 @@ function placeItem(text: string, place: string): HTMLElement {
 }
 
 function choose(subject: Subject): void {
-  if (!byHand.chosen(subject) && source !== null) editor.postMessage({ kind: 'choose', source, subject });
+  if (!later.chosen(subject) && source !== null) editor.postMessage({ kind: 'choose', source, subject });
 }
 
 function hearMarks(next: PanelMarks, isNew: boolean): void {

@@ -106,6 +106,41 @@ describe('from one place of a winding to the others', () => {
     expect(await references(at(written + limits, '¦star'), false)).toEqual(['special-joints <= 9']);
   });
 
+  test('limits on what is measured in space lead to what it is measured from', async () => {
+    const text = `winding "Gate"
+machine { slots 12  poles 4  phases 3  bore 120 mm  outside 200 mm  stack 80 mm  speed 900 rpm }
+slot { width 12 mm  depth 24 mm  liner 0.3 mm }
+bar {
+  width 8 mm  height 9 mm  coating 0.1 mm
+  bend-radius 12 mm
+  end-straight 8 mm
+}
+layout { layers 2  span 3 }
+connect {
+  star
+  path U 1 from U1 1a +3b +3a +3b to N
+  path U 2 from U1 7b -3a -3b -3a to N
+  repeat U as V shift 2
+  repeat U as W shift 4
+}
+require {
+  end-clearance-left >= -900 mm
+  end-inductance     <= 90 mH
+}
+`;
+    for (const quantity of ['end-clearance-left', 'end-inductance']) {
+      const deciding = await definitions(at(text, `¦${quantity}`));
+      for (const statement of [
+        'bore 120 mm',
+        'bend-radius 12 mm',
+        'end-straight 8 mm',
+        'repeat U as V shift 2',
+      ])
+        expect([quantity, ...deciding]).toContain(statement);
+      expect(deciding).not.toContain('speed 900 rpm');
+    }
+  });
+
   test('what belongs together is lit', async () => {
     const { document, at: position } = opened(at(written, 'path U ¦1'));
     const lit: readonly { readonly range: Range }[] = await ask(

@@ -1,7 +1,7 @@
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import type { Range } from '../../../core/language/finding.ts';
 import type { Statement } from '../../../core/language/text/document.ts';
-import { keepingPaths, trial } from './tries.ts';
+import { keepingPaths, measuredFrom, trial } from './tries.ts';
 
 /** For every statement that decides a limit: the limits, by their index, that are another without it. */
 export type Deciding = ReadonlyMap<Statement, readonly number[]>;
@@ -36,16 +36,26 @@ async function findDeciding(study: CheckedText, pause: () => Promise<void>): Pro
   const { document, limits } = study;
   const connector = keepingPaths(study);
   const before = limits.map(({ actual }) => actual);
+  const tried = trial(document.text, connector).limits;
+  // What a try leaves out because it takes too long.
+  const missing = [...limits.keys()].filter((index) => tried[index]?.actual === null);
+  const needed = measuredFrom(document.text, connector, missing);
+  const measured = missing.filter((_, at) => needed[at] !== '');
+  const from = needed.filter((asked) => asked !== '');
   const found = new Map<Statement, readonly number[]>();
   if (limits.length === 0) return found;
   for (const block of document.blocks) {
     if (!deciding.has(block.name)) continue;
     for (const statement of block.statements) {
       await pause();
-      const after = trial(without(document.text, statement.range), connector).limits;
-      const moved = before.flatMap((value, index) =>
-        differs(value, after[index]?.actual ?? null) ? [index] : [],
-      );
+      const text = without(document.text, statement.range);
+      const after = trial(text, connector).limits;
+      const others = measured.length === 0 ? [] : measuredFrom(text, connector, measured);
+      const moved = before.flatMap((value, index) => {
+        const at = measured.indexOf(index);
+        const moves = at < 0 ? differs(value, after[index]?.actual ?? null) : from[at] !== others[at];
+        return moves ? [index] : [];
+      });
       if (moved.length > 0) found.set(statement, moved);
     }
   }

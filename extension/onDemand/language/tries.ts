@@ -8,6 +8,7 @@ import {
   routeOptions,
 } from '../../../core/facts/connection.ts';
 import { type Facts, gatherFacts } from '../../../core/facts/facts.ts';
+import type { Measurer } from '../../../core/figures/work.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { evaluateLimits, type LimitResult } from '../../../core/findings/limits.ts';
 import { specify } from '../../../core/language/specification/specify.ts';
@@ -40,6 +41,32 @@ export function trial(text: string, connector: Connector): Trial {
   const connection = connectWinding(specification, winding, paths, connector);
   const facts = gatherFacts(specification, winding, connection, unmeasured);
   return { facts, limits: evaluateLimits(specification, facts) };
+}
+
+/**
+ * On what the measured figures of some limits depend in a text, each limit by itself: clearances and end windings are
+ * not computed for a try, but what they would be computed from tells whether they stay the same.
+ */
+export function measuredFrom(
+  text: string,
+  connector: Connector,
+  limits: readonly number[],
+): readonly string[] {
+  const specification = specify(parse(text));
+  const { winding, paths } = deriveWinding(specification);
+  const connection = winding && connectWinding(specification, winding, paths, connector);
+  return limits.map((index) => {
+    const limit = specification.limits[index];
+    if (!winding || !connection || !limit) return '';
+    const asked = new Set<string>();
+    const noting: Measurer = ({ kind, key }) => {
+      asked.add(`${kind} ${key()}`);
+      return null;
+    };
+    const alone = { ...specification, limits: [limit] };
+    evaluateLimits(alone, gatherFacts(alone, winding, connection, noting));
+    return [...asked].sort().join('\n');
+  });
 }
 
 /** Whether a text describes a winding, which is told without computing anything of it. */

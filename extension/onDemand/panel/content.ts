@@ -9,6 +9,7 @@ import type {
   PanelState,
   Place,
   ShownConnections,
+  ShownDifference,
   ShownDrawing,
 } from '../../protocol/panelState.ts';
 import type { Wish } from '../../protocol/wish.ts';
@@ -117,11 +118,12 @@ export function createPanelStates(
   connections: ShownConnections,
   marks: PanelMarks,
   drawing: ShownDrawing | null,
+  difference: ShownDifference | null,
 ) => PanelState {
   let drawn: { readonly study: CheckedText | null; readonly wish: Wish; readonly content: Content } | null =
     null;
   let judged: Judged = { present: null, study: null, findings: [], limits: [] };
-  return (shown, wish, connections, marks, drawing) => {
+  return (shown, wish, connections, marks, drawing, difference) => {
     const { heading, present, study } = shown;
     if (judged.present !== present || judged.study !== study) judged = judge(present, study);
     const { findings, limits } = judged;
@@ -143,6 +145,7 @@ export function createPanelStates(
       connections,
       marks,
       drawing,
+      difference,
     };
   };
 }

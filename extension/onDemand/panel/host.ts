@@ -46,6 +46,8 @@ export interface LayoutPanels extends Disposable {
   readonly exploreVariants: (uri?: unknown) => Promise<void>;
   /** Begins to draw a path by hand, in the panel that has the focus, else in that of the active document. */
   readonly drawPath: (uri?: unknown) => Promise<void>;
+  /** Asks with what the text of the panel is to be compared while it is typed. */
+  readonly compareWhileTyping: (uri?: unknown) => Promise<void>;
   /** Moves the panel that has the focus into a window of its own; without one, that of the active text. */
   readonly moveToNewWindow: () => Promise<void>;
   /** Takes over a panel that the editor restored. */
@@ -167,6 +169,21 @@ export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?:
       const shown = activePanel()?.session;
       const document = await chosen(uri ?? addressOf(shown?.source()));
       if (document !== null) await show(document).session.chooseConnection();
+    },
+    compareWhileTyping: async (uri) => {
+      const active = activePanel();
+      const document = active === undefined || uri !== undefined ? await chosen(uri) : null;
+      const session = document === null ? active?.session : show(document).session;
+      if (session === undefined) return;
+      const picked = await window.showQuickPick(
+        [
+          { baseline: 'commit' as const, label: l10n.t('The last commit') },
+          { baseline: 'kept' as const, label: l10n.t('The text as it is now, which is kept') },
+          { baseline: 'off' as const, label: l10n.t('Nothing') },
+        ],
+        { placeHolder: l10n.t('With what is the text to be compared while you type?') },
+      );
+      if (picked !== undefined) await session.compareWith(picked.baseline);
     },
     drawPath: async (uri) => {
       const active = activePanel();

@@ -1,3 +1,4 @@
+import { baselines } from '../../protocol/panelState.ts';
 import { panelPanes, panelTables, panelViews } from '../../protocol/wish.ts';
 import { escapeHtml, type PageFiles, pageHead } from '../page.ts';
 
@@ -69,6 +70,12 @@ export interface PageWords {
   readonly pictureRefused: string;
   readonly exportDrawing: string;
   readonly choices: string;
+  /** What changed while typing; the baselines in their order. */
+  readonly against: string;
+  readonly baselines: readonly string[];
+  readonly keepState: string;
+  readonly changesOff: string;
+  readonly changeColumns: readonly string[];
   /** Drawing paths by hand. */
   readonly byHand: string;
   readonly drawByHand: string;
@@ -217,6 +224,9 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <thead><tr>${w.connectionColumns.map((column) => `<th scope="col">${column}</th>`).join('')}</tr></thead>
 <tbody></tbody></table>
 <p id="panel-connections-about" hidden>${w.connectionsAbout}</p></section>
+<section class="pane" id="panel-pane-changes" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-changes" hidden><p><label for="panel-against">${w.against}</label> <select id="panel-against">${baselines.map((name, index) => `<option value="${name}">${w.baselines[index] ?? name}</option>`).join('')}</select> <button type="button" id="panel-keep">${w.keepState}</button></p>
+<p id="panel-changes-words" role="status" data-off="${w.changesOff}">${w.changesOff}</p>
+<table id="panel-changes" aria-labelledby="panel-pane-tab-changes" hidden><thead><tr>${w.changeColumns.map((column) => `<th scope="col">${column}</th>`).join('')}</tr></thead><tbody></tbody></table></section>
 <section class="pane" id="panel-pane-notes" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-notes" hidden><ul id="panel-notes"></ul></section>
 </div>
 </main>

@@ -12,7 +12,7 @@ import {
 import type { ConnectionState } from '../../../core/facts/connection.ts';
 import { createFeed } from '../../protocol/feed.ts';
 import { type HostMessage, type PageMessage, readPageMessage } from '../../protocol/messages.ts';
-import { nothingMarked, type PanelMarks } from '../../protocol/panelState.ts';
+import { type Baseline, nothingMarked, type PanelMarks } from '../../protocol/panelState.ts';
 import { firstWish, type Wish } from '../../protocol/wish.ts';
 import type { Studies } from '../../studies/studies.ts';
 import { fileName } from '../../windingDocument.ts';
@@ -22,6 +22,7 @@ import { createPanelVariants } from '../variants/ofPanel.ts';
 import { connectionDetail, connectionLine, createConnectionChoices } from './connectionChoices.ts';
 import { createPanelStates, nextShown, nothingOpen, type Shown, waitingFor } from './content.ts';
 import { startCursorMarks } from './cursorMarks.ts';
+import { createLiveChanges } from './difference.ts';
 import { createPathDrawing } from './pathDrawing/pathDrawing.ts';
 import { noticeWords } from './words.ts';
 
@@ -45,6 +46,8 @@ export interface PanelSession {
   readonly exploreVariants: () => Promise<void>;
   /** Begins to draw a path by hand where the cursor of its text stands. */
   readonly drawPath: () => Promise<void>;
+  /** Compares its text with another baseline while it is typed. */
+  readonly compareWith: (baseline: Baseline) => Promise<void>;
   /** Ends what listens for the panel; the panel itself is the editor's. */
   readonly end: () => void;
 }
@@ -78,12 +81,24 @@ export function startPanelSession(
     changed: () => feed.changed(),
     ended: (text) => mark({ ...nothingMarked, words: text }),
   });
+  const changes = createLiveChanges(
+    () => workspace.textDocuments.find(({ uri }) => uri.toString() === shown.heading.source),
+    studies,
+    () => feed.changed(),
+  );
   const tried = () => drawing.tried(choices.tried(shown));
   const variants = createPanelVariants(() => {
     if (wish.view === 'variants') feed.changed();
   });
   const feed = createFeed(() => {
-    const state = stateOf(tried(), wish, choices.shown(), drawing.marks() ?? marks, drawing.shown());
+    const state = stateOf(
+      tried(),
+      wish,
+      choices.shown(),
+      drawing.marks() ?? marks,
+      drawing.shown(),
+      changes.shown(),
+    );
     return wish.view === 'variants' && shown.heading.source !== ''
       ? { ...state, view: variants.shown() }
       : state;
@@ -97,6 +112,7 @@ export function startPanelSession(
     shown = next;
     choices.follow(next.present);
     drawing.follow(next.present);
+    changes.follow(next.present);
     nameTab();
     feed.changed();
   };
@@ -143,6 +159,9 @@ export function startPanelSession(
         return;
       case 'divide':
         remember(message.lower);
+        return;
+      case 'against':
+        if (message.source === shown.heading.source) void changes.against(message.against);
         return;
       case 'draw':
         if (message.source === shown.heading.source)
@@ -246,6 +265,7 @@ export function startPanelSession(
       feed.changed();
       return variants.run();
     },
+    compareWith: changes.against,
     drawPath: async () => {
       if (wish.view !== 'layout') {
         turning = 'layout';
@@ -257,6 +277,7 @@ export function startPanelSession(
     },
     end: () => {
       variants.end();
+      changes.dispose();
       feed.gone();
       for (const listener of listeners) listener.dispose();
     },

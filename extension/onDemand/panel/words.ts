@@ -109,6 +109,13 @@ export function pageWords(): PageWords {
     tabs: tabTitles(),
     tables: tableTitles(),
     panes: paneTitles(),
+    against: l10n.t('Against'),
+    baselines: [l10n.t('nothing'), l10n.t('the last commit'), l10n.t('the state kept')],
+    keepState: l10n.t('Keep this state'),
+    changesOff: l10n.t(
+      'Choose with what the text is to be compared while you type: its last commit, or a state that you keep.',
+    ),
+    changeColumns: [l10n.t('Figure'), l10n.t('Before'), l10n.t('Now')],
     byHand: l10n.t('Paths by hand'),
     drawByHand: l10n.t('By hand'),
     beginByHand: l10n.t(
@@ -189,6 +196,7 @@ function paneTitles(): string[] {
     limits: l10n.t('Limits'),
     findings: l10n.t('Findings'),
     connections: l10n.t('Routes'),
+    changes: l10n.t('Changes'),
     notes: l10n.t('Notes'),
   };
   return panelPanes.map((pane) => titles[pane]);

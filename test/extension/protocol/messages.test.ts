@@ -17,6 +17,7 @@ const sound = stateOf(
   nothingListed,
   nothingMarked,
   null,
+  null,
 );
 const place = { text: 'Line 1', place: 'finding word-unknown 1' };
 const notice = { stamp: 'Out of date', headline: 'The text has errors.', places: [place] };

@@ -1,24 +1,31 @@
-import type { ShownDrawing } from '../protocol/panelState.ts';
+import type { Baseline, ShownDifference, ShownDrawing } from '../protocol/panelState.ts';
 import type { DrawAct, Subject } from '../protocol/subject.ts';
 import type { Marked } from './marking.ts';
-import { part } from './parts.ts';
+import { part, partOf } from './parts.ts';
 
-/** Drawing paths by hand; all but its beginning is loaded when it is first shown. */
-export interface ByHand {
-  readonly show: (shown: ShownDrawing | null) => void;
+/** Drawing paths by hand, and what changed while typing: all but their beginning is loaded when it is first shown. */
+export interface LoadedLater {
+  readonly show: (shown: ShownDrawing | null, difference: ShownDifference | null) => void;
   /** What a click on a thing means while a path is drawn; false where it means what it always does. */
   readonly chosen: (subject: Subject) => boolean;
 }
 
-/** Connects the buttons and keys that begin to draw; `act` tells what the reader does. */
-export function controlByHand(
+/** What a reader does there. */
+export interface LaterActs {
+  readonly draw: (act: DrawAct, subject: Subject | null, by: 1 | -1 | 0) => void;
+  readonly against: (baseline: Baseline) => void;
+}
+
+/** Connects the buttons, choices and keys that begin it. */
+export function controlLoadedLater(
   area: HTMLElement,
   marked: () => Marked,
-  act: (act: DrawAct, subject: Subject | null, by: 1 | -1 | 0) => void,
-): ByHand {
+  { draw: act, against }: LaterActs,
+): LoadedLater {
   let shown: ShownDrawing | null = null;
   let asked = false;
-  let show = (_: ShownDrawing | null) => {};
+  let changes: ShownDifference | null = null;
+  let show: LoadedLater['show'] = () => {};
   const opener = part('by-hand');
   const open = (wanted: boolean) => {
     part('hand').hidden = !wanted && shown === null;
@@ -47,10 +54,13 @@ export function controlByHand(
       });
       if (later === undefined) return;
       show = later.show;
-      show(shown);
+      show(shown, changes);
     });
     document.body.append(script);
   };
+  const choice = partOf('against', HTMLSelectElement);
+  choice.addEventListener('change', () => against(choice.value as Baseline));
+  part('keep').addEventListener('click', () => against('kept'));
   opener.addEventListener('click', () => open(part('hand').hidden === true));
   part('draw').addEventListener('click', () => begin('path'));
   part('redraw').addEventListener('click', () => begin('phase'));
@@ -61,14 +71,15 @@ export function controlByHand(
     if (!event.ctrlKey && !event.metaKey && !event.altKey) begin(what);
   });
   return {
-    show: (next) => {
-      if (next !== null) load();
+    show: (next, difference) => {
+      if (next !== null || difference !== null) load();
+      changes = difference;
       if ((next === null) !== (shown === null)) {
         shown = next;
         open(false);
       }
       shown = next;
-      show(next);
+      show(next, difference);
     },
     chosen: (subject) => {
       if (shown === null) return false;

@@ -1,0 +1,47 @@
+import type { CheckedText } from '../findings/checkedText.ts';
+import { keyFigures } from '../report/figures.ts';
+import { changedBars } from './bars.ts';
+import { changedJoints } from './joints.ts';
+import type { Joined } from './reviewed.ts';
+import type { Comparison } from './schema.ts';
+
+/** A key figure before and now, as it is shown; null where one of the two has none. */
+export interface MovedFigure {
+  readonly label: string;
+  readonly old: string | null;
+  readonly now: string | null;
+}
+
+/** What changed between two windings, as far as it is told beside the typing. */
+export interface LiveDifference {
+  readonly bars: Comparison['bars'];
+  readonly joints: Comparison['joints'];
+  readonly figures: readonly MovedFigure[];
+}
+
+/** Paths are compared by place: who types does not renumber slots. */
+const asNumbered = { rotation: 0, sameBars: false, samePaths: false };
+
+/**
+ * What changed in bars, joints and key figures from one text to another: the quick part of `compare`, which also
+ * tells statements, shapes, every number and the findings, and finds slots that were renumbered. Null where one of
+ * the texts yields no winding.
+ */
+export function liveDifference(old: CheckedText, now: CheckedText): LiveDifference | null {
+  const [before, after] = [joined(old), joined(now)];
+  if (!before || !after) return null;
+  const values = ({ facts }: Joined) =>
+    new Map(keyFigures(facts).map(({ label, value }) => [label, value] as const));
+  const [had, has] = [values(before), values(after)];
+  return {
+    bars: [...changedBars(before, after, asNumbered)],
+    joints: changedJoints(before, after, asNumbered),
+    figures: [...new Set([...has.keys(), ...had.keys()])]
+      .map((label) => ({ label, old: had.get(label) ?? null, now: has.get(label) ?? null }))
+      .filter((figure) => figure.old !== figure.now),
+  };
+}
+
+function joined({ winding, facts, broken }: CheckedText): Joined | null {
+  return winding && facts ? { winding, facts, broken } : null;
+}
