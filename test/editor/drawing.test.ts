@@ -65,3 +65,19 @@ test('a path is drawn by keys alone, written as one edit, and one undo takes it 
   await page.keyboard.press('Control+z');
   await text().filter({ hasText: 'from U1 1a' }).waitFor();
 });
+
+test('what is typed is shown against a state that was kept', async () => {
+  await part('pane-tab-changes').click();
+  await part('keep').click();
+  await part('changes-words').filter({ hasText: 'Nothing in bars, joints and key figures' }).waitFor();
+  await page.locator('.editor-instance .view-line').filter({ hasText: 'path U 2' }).click();
+  await page.keyboard.press('Home');
+  for (let letter = 0; letter < 17; letter++) await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('Delete');
+  await page.keyboard.type('1');
+  await part('changes-words').filter({ hasText: 'Changed against the state that was kept' }).waitFor();
+  expect(await panelFrame(page).locator('.change').count()).toBeGreaterThan(0);
+  expect(await accessibilityProblems(panelFrame(page))).toEqual([]);
+  await page.screenshot({ path: join(pictures, 'changes-while-typing.png') });
+  await page.keyboard.press('Control+z');
+});

@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Baseline } from '../../extension/protocol/panelState.ts';
 import { activateOnStub } from './activated.ts';
 import { loadPage } from './pageTwin.ts';
-import { editorState, openStubDocument, Uri } from './vscodeStub.ts';
+import { editorState, openStubDocument, StubDocument, Uri } from './vscodeStub.ts';
 
 let end: () => void;
 beforeEach(() => {
@@ -63,7 +63,7 @@ function api(text: string | null) {
     }),
     toGitUri: (uri: Uri, ref: string) => {
       const committed = Uri.parse(`git:${uri.path}?${ref}`);
-      if (text !== null) openStubDocument(committed.toString(), text);
+      if (text !== null) editorState.documents.push(new StubDocument(committed, text));
       return committed;
     },
   };
