@@ -124,7 +124,10 @@ const pointing: Pointing = {
     if (source !== null) editor.postMessage({ kind: 'release', source });
   },
 };
-const later = controlLoadedLater(area, () => marked, {
+const later = controlLoadedLater({
+  area,
+  drawing,
+  marked: () => marked,
   draw: (act, subject, by) => {
     if (source !== null) editor.postMessage({ kind: 'draw', source, act, subject, by });
   },

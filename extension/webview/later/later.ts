@@ -1,12 +1,16 @@
-import type { ShownDifference, ShownDrawing } from '../../protocol/panelState.ts';
-import type { DrawAct } from '../../protocol/subject.ts';
+import type { Baseline, ShownDifference, ShownDrawing } from '../../protocol/panelState.ts';
+import type { DrawAct, Subject } from '../../protocol/subject.ts';
+import type { Marked } from '../marking.ts';
 
-/** What the panel's page gives to the part of it that is loaded when a reader first draws by hand or compares. */
+/** What the panel's page gives to the part of it that is loaded later: drawing by hand, and comparing while typing. */
 export interface LaterHooks {
   /** The area with the drawing, which has the focus while keys draw. */
   readonly area: HTMLElement;
   readonly drawing: HTMLElement;
-  readonly act: (act: DrawAct, by?: 1 | -1) => void;
+  /** What stands out at present: where a drawing begins. */
+  readonly marked: () => Marked;
+  readonly draw: (act: DrawAct, subject: Subject | null, by: 1 | -1 | 0) => void;
+  readonly against: (baseline: Baseline) => void;
 }
 
 /** The part of the page that is loaded later. */

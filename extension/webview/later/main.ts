@@ -1,4 +1,4 @@
-import type { ShownDifference, ShownDrawing } from '../../protocol/panelState.ts';
+import type { Baseline, ShownDifference, ShownDrawing } from '../../protocol/panelState.ts';
 import type { DrawAct } from '../../protocol/subject.ts';
 import { part, partOf, textElement } from '../parts.ts';
 import type { StartLater } from './later.ts';
@@ -21,8 +21,32 @@ const keys: Readonly<Record<string, readonly [DrawAct, (1 | -1)?]>> = {
   Escape: ['leave'],
 };
 
-window.slotwrightLater = (({ area, drawing, act }) => {
+window.slotwrightLater = (({ area, drawing, marked, draw, against }) => {
   let present: ShownDrawing | null = null;
+  const act = (what: DrawAct, by: 1 | -1 | 0 = 0) => draw(what, null, by);
+  const begin = (what: DrawAct) => {
+    const { chosen, bars, joints } = marked();
+    const bar = chosen ?? (bars.length === 1 ? bars[0]! : null);
+    const [joint] = joints;
+    draw(what, bar !== null ? { bar } : joint === undefined ? null : { joint }, 0);
+  };
+  const opener = part('by-hand');
+  const open = (wanted: boolean) => {
+    part('hand').hidden = !wanted && present === null;
+    part('hand-begin').hidden = present !== null;
+    part('hand-state').hidden = present === null;
+    opener.setAttribute('aria-expanded', String(!part('hand').hidden));
+  };
+  opener.addEventListener('click', () => open(part('hand').hidden === true));
+  for (const [name, what] of [
+    ['draw', 'path'],
+    ['redraw', 'phase'],
+    ['lead', 'joint'],
+  ] as const)
+    part(name).addEventListener('click', () => begin(what));
+  const choice = partOf('against', HTMLSelectElement);
+  choice.addEventListener('change', () => against(choice.value as Baseline));
+  part('keep').addEventListener('click', () => against('kept'));
   const strip = part('hand');
   const lines = part('hand-lines');
 
@@ -38,6 +62,11 @@ window.slotwrightLater = (({ area, drawing, act }) => {
     },
     true,
   );
+  area.addEventListener('keydown', (event) => {
+    const what = ({ d: 'path', D: 'phase', j: 'joint' } as const)[event.key];
+    if (what === undefined || present !== null || opener.hidden) return;
+    if (!event.ctrlKey && !event.metaKey && !event.altKey) begin(what);
+  });
   strip.addEventListener('keydown', ({ key }) => {
     if (key === 'Escape' && present !== null) act('leave');
   });
@@ -51,7 +80,9 @@ window.slotwrightLater = (({ area, drawing, act }) => {
       showChanges(difference);
       markChanges(drawing, shown === null ? difference : null);
       const begun = present === null && shown !== null;
+      const turned = begun || (present !== null && shown === null);
       present = shown;
+      if (turned) open(false);
       area.classList.toggle('by-hand', shown !== null);
       stepAside(drawing, shown?.phase ?? null);
       markOffers(drawing, shown);
