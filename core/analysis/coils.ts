@@ -3,6 +3,7 @@ import { phaseOfCell, type SlotTable, type Winding } from '../winding/model.ts';
 
 /** A coil: a bar and the bar of opposite sign that its far-side joint leads to. */
 export interface Coil {
+  /** Index of the phase, from 0. */
   readonly phase: number;
   /** Slot of the go side, from 1. */
   readonly slot: number;
@@ -17,6 +18,7 @@ export interface Coil {
 /** The coils of a table; `pairSpans` holds one span a layer pair, empty where layers do not pair. */
 export interface CoilPlan {
   readonly coils: readonly Coil[];
+  /** Slots, from the first layer of a pair to its second. */
   readonly pairSpans: readonly number[];
 }
 

@@ -17,7 +17,9 @@ export interface NoiseOrder {
 
 /** A rotor field harmonic's amplitude relative to the fundamental's. */
 export interface RotorFieldHarmonic {
+  /** Of the fundamental. */
   readonly harmonic: number;
+  /** Of the fundamental amplitude; without a sign. */
   readonly relative: number;
 }
 

@@ -19,6 +19,7 @@ export interface PhaseBalance {
   readonly phases: readonly PhaseDeviation[];
   /** Largest deviation in percent and in electrical degrees, whichever phase it is; null as above. */
   readonly worstPercent: number | null;
+  /** Without a sign. */
   readonly worstDegrees: number | null;
 }
 

@@ -2,8 +2,11 @@
 export interface LikeBars {
   /** Number of their voltage class, and of their layer. */
   readonly voltage: number;
+  /** From 0. */
   readonly layer: number;
+  /** How many a path passes away from the connection side. */
   readonly plus: number;
+  /** How many it passes back. */
   readonly minus: number;
 }
 

@@ -19,7 +19,9 @@ export function snapToZero(value: number): number {
  * period Q, and order Q - k x spacing has the conjugate sums.
  */
 export interface PhasorSums {
+  /** Bars of the phase. */
   readonly bars: number;
+  /** Orders from one that does not vanish to the next that need not. */
   readonly spacing: number;
   /** Sum over layers of abs(G). */
   readonly magnitudes: Float64Array;

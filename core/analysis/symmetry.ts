@@ -11,8 +11,11 @@ export interface SymmetryFigures {
   readonly slotsPerPolePerPhase: string;
   /** t = gcd(Q, p): how often the basic winding repeats. */
   readonly commonDivisor: number;
+  /** Q / t. */
   readonly basicSlots: number;
+  /** p / t. */
   readonly basicPolePairs: number;
+  /** Bars of all phases. */
   readonly bars: number;
   /** Bars of the first phase, all paths. */
   readonly barsPerPhase: number;
@@ -20,6 +23,7 @@ export interface SymmetryFigures {
   readonly barsOfPhases: readonly number[];
   /** Series turns of the first phase: bars / (2 paths). */
   readonly seriesTurns: number;
+  /** Greatest common divisor of the numbers of coils (or bars) of each signed phasor. */
   readonly identicalGroups: number;
   /** Largest number of balanced parallel paths with regular crowns. */
   readonly largestParallelPaths: number;

@@ -7,6 +7,7 @@ import type { Winding } from '../winding/model.ts';
 export interface JumperLevels {
   /** Level from 1, by joint number. */
   readonly levels: ReadonlyMap<number, number>;
+  /** Of the levels; 0 without jumpers. */
   readonly highest: number;
   /** Most jumpers over one place: no arrangement has fewer levels. */
   readonly overlap: number;
@@ -113,8 +114,11 @@ function covers(slots: number, arc: Arc, slot: number): boolean {
 
 /** Jumpers of one path: their number and their total span in slots. */
 export interface PathJumpers {
+  /** Index in the list of paths. */
   readonly path: number;
+  /** How many there are. */
   readonly count: number;
+  /** Without signs. */
   readonly slots: number;
 }
 
@@ -134,6 +138,7 @@ export function jumpersByPath(connections: Connections, paths: number): PathJump
 export interface AccessOrder {
   /** Joint numbers in an order in which none is hidden by an earlier one; joints in a ring are missing. */
   readonly order: readonly number[];
+  /** Joint numbers; null where there is no such ring. */
   readonly ring: readonly number[] | null;
 }
 

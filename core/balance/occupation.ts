@@ -4,18 +4,23 @@ import { senseInPath } from './validity.ts';
 
 /** Bars of a path in each layer. */
 export interface PathOccupation {
+  /** Index in the list of paths. */
   readonly path: number;
+  /** Bars, one a layer. */
   readonly layers: readonly number[];
 }
 
 /** Parallel paths that do not lie in the layers alike. */
 export interface OccupationProblem {
+  /** Index of the phase, from 0. */
   readonly phase: number;
   /** layers: counts differ; cells: layers agree, but not angle by angle, where slots hold two phases. */
   readonly kind: 'layers' | 'cells';
   /** The path that differs from the first one of its phase. */
   readonly path: number;
+  /** Bars of that path, one a layer. */
   readonly actual: readonly number[];
+  /** Bars of the first path, one a layer. */
   readonly expected: readonly number[];
   /** A cell that differs, for `cells`: electrical angle in degrees and layer. */
   readonly cell: { readonly angle: number; readonly layer: number } | null;

@@ -48,6 +48,7 @@ export interface LoadingInput {
   readonly gapPermeance: () => Figure<number>;
   /** Fundamental flux of a pole, Wb, and rms current of a phase, A. */
   readonly flux: Figure<number>;
+  /** A rms. */
   readonly current: Figure<number>;
 }
 

@@ -10,6 +10,7 @@ export type PotentialReference = 'star' | 'delta' | 'open';
 
 /** A voltage between two neighboring bars on one side, relative to the phase voltage. */
 export interface BarGap {
+  /** Share of the phase voltage, at least 0. */
   readonly value: number;
   readonly bars: readonly [Bar, Bar];
   readonly side: EndSide;

@@ -14,11 +14,13 @@ export interface PathVoltage {
   readonly sum: Complex;
   /** Size relative to the mean path, and angle from it in electrical degrees; null when the mean is zero. */
   readonly relative: number | null;
+  /** Positive where it leads. */
   readonly angle: number | null;
 }
 
 /** How equal the parallel paths of a phase are. */
 export interface PhaseBalance {
+  /** Index of the phase, from 0. */
   readonly phase: number;
   readonly paths: readonly PathVoltage[];
   /** Largest distance of a path's voltage from the mean, relative to the mean; null when the mean is zero. */
@@ -29,7 +31,9 @@ export interface PhaseBalance {
 
 /** Spread of path voltages at one harmonic. */
 export interface HarmonicSpread {
+  /** Index of the phase, from 0. */
   readonly phase: number;
+  /** Of the fundamental. */
   readonly harmonic: number;
   /** Largest distance from the mean path, per bar of the path at full voltage: a winding-factor measure. */
   readonly spread: number;
@@ -83,6 +87,7 @@ export function harmonicSpreads(
 
 /** A phase's voltage against phase 0 turned to its declared axis. */
 export interface PhasePattern {
+  /** Index of the phase, from 0. */
   readonly phase: number;
   /** Distance relative to phase 0; null when phase 0 has no voltage. */
   readonly difference: number | null;
@@ -115,6 +120,7 @@ export function pathSum(winding: Winding, path: Path, order: number): Complex {
 export interface OrderVoltages {
   /** exp(-j order theta), theta in the sense of rotation, of each slot; slot s at s - 1. */
   readonly re: Float64Array;
+  /** The same. */
   readonly im: Float64Array;
   /** Skew factor of each layer. */
   readonly skews: readonly number[];

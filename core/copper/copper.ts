@@ -30,6 +30,7 @@ export interface CopperResult {
     readonly total: Figure<number>;
     /** How far the tallest bar end stands out of the stack, m. */
     readonly overhangConnection: Figure<number>;
+    /** The same on the far side, m. */
     readonly overhangFar: Figure<number>;
     /** Whole bars by place as in the slot table's `cells`, m; NaN for empty places. */
     readonly byPlace: Figure<Float64Array>;
@@ -82,6 +83,7 @@ export interface CopperResult {
   readonly heat: {
     /** Of the hot spot over the ends, K. */
     readonly rise: Figure<number>;
+    /** degC. */
     readonly hotSpot: Figure<number>;
     /** Where along the bar it is hottest. */
     readonly place: Figure<BarHeatFigures['place']>;

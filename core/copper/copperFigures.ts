@@ -21,6 +21,7 @@ import { leakageRows, type SlotLeakage, slotLeakage } from './windingLeakage.ts'
 
 /** Every figure of the copper, known or missing. SI units. */
 export interface CopperFigures extends GeometryFigures, OperationFigures, LossFigures, CageResult {
+  /** Copper over the slot, of the fullest slot. */
   readonly fill: Figure<number>;
   readonly spareRoom: Figure<readonly SpareRoom[]>;
   readonly leakage: Figure<SlotLeakage>;

@@ -45,13 +45,17 @@ import { lineResistance, type PathConductor, pathResistance, type Resistances } 
 
 /** Frequency, warm resistance and AC ratios: what does not depend on the currents of the paths. */
 export interface OperationFigures {
+  /** Electrical, Hz. */
   readonly frequency: Figure<number>;
+  /** At the winding temperature, ohm m. */
   readonly resistivity: Figure<number>;
   readonly resistance: Figure<Resistances>;
+  /** Between adjacent line terminals at the winding temperature, direct current, ohm. */
   readonly lineResistance: Figure<number>;
   readonly weights: Figure<FieldWeights>;
   readonly sections: Figure<readonly LayerSection[]>;
   readonly ratios: Figure<AcRatios>;
+  /** AC over DC resistance of whole bars. */
   readonly barRatio: Figure<number>;
 }
 
@@ -65,27 +69,34 @@ export interface CopperLossParts {
   readonly harmonics: Figure<number> | null;
   /** Of the eddies that the rotor's field drives in the bars; null where none is stated. */
   readonly barField: Figure<number> | null;
+  /** All of them. */
   readonly total: Figure<number>;
 }
 
 /** What the currents of the paths make: losses and heat. */
 export interface LossFigures {
+  /** Largest of any path over the smallest bar area, A/m2 rms. */
   readonly currentDensity: Figure<number>;
   /** Of rings, which carry all paths of a phase; null where the text asks for none. */
   readonly ringCurrentDensity: Figure<number> | null;
+  /** W. */
   readonly dcLoss: Figure<number>;
+  /** That eddies add to it, W. */
   readonly acLoss: Figure<number>;
   /** Of harmonics and ripple of the current, and of what circulates in a ring of phases; null where there are none. */
   readonly harmonicLoss: Figure<number> | null;
   /** Of the eddies that the rotor's field drives in the bars; null where none is stated. */
   readonly fieldLoss: Figure<number> | null;
+  /** All of them, W. */
   readonly totalLoss: Figure<number>;
   readonly heat: Figure<BarHeatFigures>;
 }
 
 /** Losses beside those of the fundamental, at any frequency in Hz and path current in A; W. */
 export interface FurtherLosses {
+  /** For a path current of the fundamental, rms. */
   readonly harmonics: (fundamental: PathCurrent) => number;
+  /** For an electrical frequency. */
   readonly field: (frequency: number) => number;
 }
 

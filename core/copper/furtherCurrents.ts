@@ -9,7 +9,9 @@ import { barCurrentsOfOrder } from './carriedCurrents.ts';
 
 /** A current of a path: electrical Hz, A rms. */
 export interface PathCurrent {
+  /** Electrical, Hz; without a sign. */
   readonly frequency: number;
+  /** A rms. */
   readonly current: number;
 }
 

@@ -41,14 +41,19 @@ export interface CopperInput {
 export interface GeometryFigures {
   readonly connected: Figure<{ readonly paths: readonly Path[] }>;
   readonly joints: Figure<JointCount>;
+  /** m. */
   readonly stack: Figure<number>;
   readonly metal: Figure<Metal>;
+  /** Copper of a bar, one a layer, m2. */
   readonly areas: Figure<readonly number[]>;
+  /** Mean radius of the bars, one a layer, m. */
   readonly radii: Figure<readonly number[]>;
+  /** Length within the stack, one a layer, m. */
   readonly active: Figure<readonly number[]>;
   readonly lengths: Figure<BarLengths>;
   readonly conductors: Figure<readonly PathConductor[]>;
   readonly resistance20: Figure<Resistances>;
+  /** Metal of bars, connecting pieces and rings, kg. */
   readonly mass: Figure<number>;
   readonly cageLayers: Figure<readonly CageLayer[]>;
 }

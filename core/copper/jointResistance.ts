@@ -15,7 +15,9 @@ export function jointResistance({ bar }: Specification): Figure<number> {
  * in the slot table's `cells`: a crown is no joint, a connecting piece has two.
  */
 export interface JointCount {
+  /** One a path. */
   readonly paths: readonly number[];
+  /** Halves of joints; 0 where there is no bar. */
   readonly byPlace: Float64Array;
 }
 

@@ -11,6 +11,7 @@ import { noSteadyTemperature } from './heat/hottestBar.ts';
 export type OperationProblem = { readonly range: Range } & (
   | {
       readonly kind: 'opening-too-wide';
+      /** Along the gap, m. */
       readonly opening: number;
       readonly most: number;
       readonly what: 'slot' | 'slot pitch';

@@ -4,7 +4,9 @@ import { type LeakageRow, pathLeakage } from './windingLeakage.ts';
 
 /** One path as a circuit. */
 export interface PathImpedance {
+  /** Index of the phase, from 0. */
   readonly phase: number;
+  /** Of the path within its phase, from 1. */
   readonly number: number;
   /** DC resistance at the winding temperature, ohm. */
   readonly resistance: number;
@@ -18,8 +20,10 @@ export interface PathImpedance {
  * no air-gap field.
  */
 export interface PathImpedances {
+  /** Electrical, Hz. */
   readonly frequency: number;
   readonly paths: readonly PathImpedance[];
+  /** As above, H. */
   readonly inductance: Float64Array;
 }
 

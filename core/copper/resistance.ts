@@ -4,8 +4,11 @@ import type { Path, Winding } from '../winding/model.ts';
 
 /** Conductor of one path: its length over area, 1/m, times the resistivity, and its joints are its resistance. */
 export interface PathConductor {
+  /** Index of the phase, from 0. */
   readonly phase: number;
+  /** Of the path within its phase, from 1. */
   readonly number: number;
+  /** Sum over its bars and pieces, 1/m. */
   readonly lengthOverArea: number;
   /** Of its joints, whatever their temperature, ohm. */
   readonly joints: number;
@@ -42,7 +45,9 @@ export function pathConductors(
 
 /** Mean path and phase resistance, ohm; a phase is its paths in parallel. */
 export interface Resistances {
+  /** Mean of all paths. */
   readonly path: number;
+  /** Mean of all phases. */
   readonly phase: number;
   /** Every phase. */
   readonly phases: readonly number[];

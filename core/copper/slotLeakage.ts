@@ -2,6 +2,7 @@ import { type Stacking, stackBars } from '../sizes/slotRows.ts';
 
 /** A slot for its leakage: lengths in m. */
 export interface LeakageSlot extends Stacking {
+  /** Of the slot, between its walls. */
   readonly width: number;
   /** Share of the slot's ampere-conductors that acts on the inner mouth: 1 for a closed outer end. */
   readonly innerShare: number;

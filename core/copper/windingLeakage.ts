@@ -11,6 +11,7 @@ import { type LeakageSlot, slotPermeances } from './slotLeakage.ts';
 
 /** A slot row ready for its leakage: `slot.heights` holds all layers of the row. */
 export interface LeakageRow {
+  /** From 0, inner first. */
   readonly layers: readonly number[];
   readonly slot: LeakageSlot;
   /** Mean length of the row's bars in the stack, m. */

@@ -119,6 +119,7 @@ export interface ConnectionFacts {
   /** Joint counts of the phase that has most special joints. */
   readonly counts: () => JointCounts;
   readonly barShapes: () => readonly BarShape[];
+  /** Legs that are bent by another amount than their ring. */
   readonly legsBentApart: () => number;
   readonly jointProblems: () => readonly JointProblem[];
   readonly balances: () => readonly PhaseBalance[];

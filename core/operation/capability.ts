@@ -12,7 +12,9 @@ import {
 
 /** Most of a phase: current and voltage, rms; null for no limit of the voltage. */
 export interface PhaseLimits {
+  /** A rms. */
   readonly current: number;
+  /** V rms. */
   readonly voltage: number | null;
 }
 

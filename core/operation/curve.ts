@@ -19,6 +19,7 @@ export interface CurvePoint {
   readonly angle: number;
   /** Rms, between adjacent line terminals, V. */
   readonly terminalVoltage: number;
+  /** As a motor. */
   readonly powerFactor: number;
 }
 

@@ -94,7 +94,9 @@ export interface CycleHeatTask {
 /** A point that the machine does not reach, as data. */
 export interface UnreachedPoint {
   readonly statement: Given<DutyPoint>;
+  /** Asked for, Nm; negative where it brakes. */
   readonly torque: number;
+  /** Revolutions per second. */
   readonly speed: number;
   /** Most torque of that sense that the voltage leaves there, at most that asked; null where it is not told. */
   readonly reachable: number | null;

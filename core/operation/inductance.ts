@@ -4,8 +4,11 @@ import type { Specification } from '../language/specification/specification.ts';
 
 /** What a synchronous inductance is put together from, H of a phase. */
 export interface InductanceParts {
+  /** Of the working wave in the gap. */
   readonly magnetizing: Figure<number>;
+  /** Of all other waves in the gap. */
   readonly differential: Figure<number>;
+  /** Leakage through the slots. */
   readonly slot: Figure<number>;
   /** Of the end winding. */
   readonly end: Figure<number>;
@@ -13,7 +16,9 @@ export interface InductanceParts {
 
 /** Synchronous inductances along the axes of the rotor, H. */
 export interface AxisInductances {
+  /** Along the axis of the rotor's flux. */
   readonly d: number;
+  /** Along that of its EMF. */
   readonly q: number;
 }
 

@@ -11,6 +11,7 @@ import { axisCurrent } from './phasors.ts';
 
 /** Peak flux densities of the fundamental in one part of the iron, T. */
 export interface PartDensities {
+  /** Of the rotor's field alone. */
   readonly noLoad: Figure<number>;
   /** At the rated point. */
   readonly load: Figure<number>;
@@ -27,7 +28,9 @@ export interface IronResult {
 export interface IronProblem {
   readonly kind: 'tooth' | 'yoke';
   readonly range: Range;
+  /** Peak, T. */
   readonly density: number;
+  /** Above which it is told, T. */
   readonly most: number;
 }
 

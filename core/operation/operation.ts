@@ -37,9 +37,11 @@ export interface OperationBasis {
   readonly torqueMachine: Figure<PhaseMachine>;
   /** Resistance of a phase at a frequency in Hz, ohm. */
   readonly resistance: Figure<(frequency: number) => number>;
+  /** Electrical, Hz. */
   readonly frequency: Figure<number>;
   /** Rated phase current, A rms, and its share of the terminal current. */
   readonly current: Figure<number>;
+  /** Phase current over terminal current. */
   readonly share: Figure<number>;
   /** Rad. */
   readonly angle: Figure<number>;
@@ -120,6 +122,7 @@ export interface OperationResult {
     readonly d: Figure<number>;
     /** Along the axis of the EMF. */
     readonly q: Figure<number>;
+    /** Of the working wave in the gap. */
     readonly magnetizing: Figure<number>;
     /** Differential leakage. */
     readonly differential: Figure<number>;

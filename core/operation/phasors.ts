@@ -3,12 +3,14 @@
  * The d axis is that of the rotor's flux, the q axis that of its EMF.
  */
 export interface PhaseMachine {
+  /** Of all sets. */
   readonly phases: number;
   readonly polePairs: number;
   /** Flux linkage of the rotor's field with a phase, Vs rms: E = omega psi. */
   readonly fluxLinkage: number;
   /** Synchronous inductances, H. */
   readonly d: number;
+  /** The same along the other axis, H. */
   readonly q: number;
   /** Resistance of a phase at an electrical frequency in Hz, ohm. */
   readonly resistance: (frequency: number) => number;
@@ -16,7 +18,9 @@ export interface PhaseMachine {
 
 /** Current of a phase along the two axes, A rms; positive q drives, positive d strengthens the field. */
 export interface AxisCurrent {
+  /** Along the axis of the rotor's flux; negative weakens the field. */
   readonly d: number;
+  /** Along the axis of its EMF; negative brakes. */
   readonly q: number;
 }
 
@@ -31,10 +35,13 @@ export interface LoadPoint {
   readonly voltage: number;
   /** All phases: power taken at the terminals, negative where the machine generates. */
   readonly electricalPower: number;
+  /** All phases, VA. */
   readonly apparentPower: number;
   /** Electrical over apparent power; 0 without either. */
   readonly powerFactor: number;
+  /** W; negative where it brakes. */
   readonly shaftPower: number;
+  /** Nm; negative where it brakes. */
   readonly torque: number;
 }
 

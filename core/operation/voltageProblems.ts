@@ -14,11 +14,13 @@ export type VoltageProblem = { readonly range: Range; readonly voltage: number }
       readonly needed: number;
       /** At a terminal. */
       readonly current: number;
+      /** Of the rated point. */
       readonly speed: number;
       /** The text gives the angle of the current. */
       readonly written: boolean;
       /** An angle at which the same current fits, degrees, and the torque it leaves. */
       readonly fit: { readonly angle: number; readonly torque: number } | null;
+      /** Of the rated point, as written. */
       readonly torque: number;
       /** Where no angle does: most torque, and the current that makes it. */
       readonly most: { readonly torque: number; readonly current: number } | null;

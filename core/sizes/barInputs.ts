@@ -10,7 +10,9 @@ type BarWord = 'corner' | 'coating' | 'endStraight' | 'endClearance' | 'jointStr
 
 /** What a layer's bars measure, meters; `height` is the whole bar, all its strands. */
 export interface BarSize {
+  /** Across the slot. */
   readonly width: number;
+  /** Along the slot depth. */
   readonly height: number;
 }
 

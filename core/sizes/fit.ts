@@ -35,7 +35,9 @@ export function rowFill(winding: Winding, row: SlotRow, areas: Figure<readonly n
 
 /** Room for a row's bars and what they take, m: across the slot and along its depth. */
 export interface RowFit {
+  /** Across the slot. */
   readonly width: { readonly needed: number; readonly available: number };
+  /** Along its depth. */
   readonly height: { readonly needed: number; readonly available: number };
 }
 
@@ -123,8 +125,11 @@ function largestStack(
 
 /** Room left beside a row's bars, m; negative where they do not fit. */
 export interface SpareRoom {
+  /** From 0, inner first. */
   readonly layers: readonly number[];
+  /** Across the slot. */
   readonly width: number;
+  /** Along its depth. */
   readonly height: number;
 }
 

@@ -39,11 +39,15 @@ export function barArea(specification: Specification, layer: number): Figure<num
 export interface BarSection {
   /** Across the slot and along its depth. */
   readonly width: number;
+  /** Along the slot depth, m. */
   readonly height: number;
+  /** m2. */
   readonly area: number;
   /** Second moments for bending along the circumference and along the radius. */
   readonly tangentialMoment: number;
+  /** For bending along the radius, m4. */
   readonly radialMoment: number;
+  /** m4. */
   readonly torsionConstant: number;
 }
 

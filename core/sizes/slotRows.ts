@@ -9,6 +9,7 @@ import { barCoating, barHeight } from './barInputs.ts';
 
 /** Layers that lie in one straight slot, from the axis outwards, and the slot's block. */
 export interface SlotRow {
+  /** From 0. */
   readonly layers: readonly number[];
   /** Absent where the text has no slot block. */
   readonly slot: SlotSpecification | undefined;
@@ -80,13 +81,17 @@ export function slotMouths(specification: Specification): Figure<Mouths> {
 /** A bar's copper along the slot depth, m outwards from the inner end of its slot. */
 export interface Stretch {
   readonly from: number;
+  /** The outer end. */
   readonly to: number;
 }
 
 /** What decides where a row's bars lie in the slot depth. */
 export interface Stacking {
+  /** Of the slot, m. */
   readonly depth: number;
+  /** Thickness, m. */
   readonly liner: number;
+  /** Thickness on each side of a bar, m. */
   readonly coating: number;
   readonly mouths: Mouths;
   /** Copper heights of the row's bars, inner first; places without a bar are left out. */

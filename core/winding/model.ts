@@ -24,7 +24,9 @@ export interface SlotTable {
 
 /** Rotor skew over the stack: total mechanical angle in radians; steps null means continuous. */
 export interface RotorSkew {
+  /** Mechanical radians over the stack. */
   readonly angle: number;
+  /** How many; null: continuous. */
   readonly steps: number | null;
 }
 
@@ -54,7 +56,9 @@ export interface Winding {
 
 /** A bar position; slot from 1, layer from 0. */
 export interface Bar {
+  /** From 1. */
   readonly slot: number;
+  /** From 0, nearest the axis first. */
   readonly layer: number;
 }
 
@@ -128,6 +132,7 @@ export interface Joint {
 
 /** One parallel path of a phase, walked from its line terminal. */
 export interface Path {
+  /** Index of the phase, from 0. */
   readonly phase: number;
   /** Path number within its phase, from 1. */
   readonly number: number;

@@ -4,7 +4,9 @@ import { cellAt, phaseOfCell } from './model.ts';
 
 /** A coil with both sides in one layer, from its + bar; `span` is signed. */
 export interface SingleLayerCoil {
+  /** Of the + bar, from 1. */
   readonly slot: number;
+  /** Slots to the - bar; negative: towards lower numbers. */
   readonly span: number;
 }
 

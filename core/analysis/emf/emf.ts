@@ -33,7 +33,9 @@ export interface EmfInput {
 
 /** EMF between two line terminals that lie `apart` phases from each other, V rms. */
 export interface LineVoltage {
+  /** Phases from one terminal to the other, from 1. */
   readonly apart: number;
+  /** Between them, V rms. */
   readonly voltage: number;
 }
 

@@ -10,7 +10,9 @@ export const vacuumPermeability = 4e-7 * Math.PI;
 /** One gap: its diameter and area, and the mean shear stress that its share of the torque asks of it. */
 export interface GapFigures {
   readonly side: GapSide;
+  /** Of the stator at the gap, m. */
   readonly diameter: number;
+  /** Pi times diameter and stack, m2. */
   readonly area: number;
   /** Share of the torque that acts on this gap's rotor. */
   readonly torqueShare: number;

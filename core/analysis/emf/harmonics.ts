@@ -6,9 +6,11 @@ import { fluxLinkage } from './fluxLinkage.ts';
 
 /** EMF with the harmonics of the stated rotor field, rms of all orders together, V. */
 export interface HarmonicVoltages {
+  /** Of one phase. */
   readonly phaseVoltage: number;
   /** Between adjacent line terminals; null where the phases are open. */
   readonly lineVoltage: number | null;
+  /** Fundamental first; of one phase each. */
   readonly orders: readonly { readonly harmonic: number; readonly phaseVoltage: number }[];
 }
 

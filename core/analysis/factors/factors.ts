@@ -11,9 +11,13 @@ export interface FactorRow {
   readonly order: number;
   /** The order relative to the fundamental, as a reduced fraction: `1`, `5`, `7/5`. */
   readonly harmonic: string;
+  /** Of the layers by themselves, at least 0. */
   readonly distribution: number | null;
+  /** Of the layers against each other, at least 0; 1 in one layer. */
   readonly pitch: number | null;
+  /** Of the lean of the layers and the skew of the rotor, at least 0. */
   readonly skew: number | null;
+  /** Product of the three, at least 0. */
   readonly winding: number;
   /** abs(sin(order x span x pi / Q)) of a generated layout's coil. */
   readonly coilPitch?: number;
@@ -24,7 +28,9 @@ export interface FactorRow {
  * its mirror images; all other orders are zero.
  */
 export interface FactorSpectrum {
+  /** Bars of the phase. */
   readonly bars: number;
+  /** Orders from one entry to the next. */
   readonly spacing: number;
   /** Sum over layers of abs(G) / bars. */
   readonly distribution: Float64Array;

@@ -13,6 +13,7 @@ export interface SignedFactors {
   readonly distribution: number | null;
   readonly pitch: number | null;
   readonly skew: number | null;
+  /** Product of the three. */
   readonly winding: number | null;
 }
 

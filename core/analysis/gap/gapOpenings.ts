@@ -6,7 +6,9 @@ import { type GapSide, gapDiameter, gapSides, slotOfLayer } from '../machineInpu
 
 /** Width of a slot opening and diameter of its gap, m. */
 export interface GapOpening {
+  /** Along the gap. */
   readonly width: number;
+  /** Of the stator at the gap. */
   readonly diameter: number;
 }
 

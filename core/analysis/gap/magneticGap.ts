@@ -19,7 +19,9 @@ import { carterFactor } from './carter.ts';
 /** A gap between stator iron and rotor iron: its diameter and the length of an equal one that is all air, m. */
 export interface MagneticGap {
   readonly side: GapSide;
+  /** Of the stator at the gap. */
   readonly diameter: number;
+  /** Along the radius: air, and magnets as so much air. */
   readonly length: number;
 }
 

@@ -23,6 +23,7 @@ import { fieldWeight, phi, psi } from './skinEffect.ts';
  * slot table's `cells`; NaN for empty places. It depends on the table and the strands alone.
  */
 export interface FieldWeights {
+  /** Dimensionless. */
   readonly byPlace: Float64Array;
   /** Mean over the slots, one a layer; null for layers without bars. */
   readonly layers: readonly (number | null)[];
@@ -34,7 +35,9 @@ export interface FieldWeights {
 
 /** Slots that hold the same mixture of phases, and the weights of their layers (null: empty place). */
 export interface SlotKind {
+  /** Numbers from 1. */
   readonly slots: readonly number[];
+  /** One a layer. */
   readonly weights: readonly (number | null)[];
 }
 
@@ -88,7 +91,9 @@ function weighTable(
 
 /** What loads each bar, by place: its current squared and the weight of psi; 0 without a current. */
 export interface BarLoads {
+  /** Of an equal share of the phase current: dimensionless. */
   readonly square: Float64Array;
+  /** In the same unit. */
   readonly field: Float64Array;
 }
 
@@ -184,7 +189,9 @@ function slotKinds(byPlace: Float64Array, slots: number, layers: number): SlotKi
 
 /** What makes a layer's reduced height: the strand height in m and the share of copper across the slot. */
 export interface LayerSection {
+  /** Along the slot depth, m. */
   readonly strandHeight: number;
+  /** Of copper across the slot, 0 to 1. */
   readonly widthShare: number;
 }
 
@@ -231,6 +238,7 @@ export interface AcRatios {
   readonly layers: readonly (number | null)[];
   /** Mean over all bars. */
   readonly slot: number;
+  /** Of the bar with the largest. */
   readonly worst: number;
   /** Mean over the bars of each kind of slot. */
   readonly kinds: readonly { readonly slots: readonly number[]; readonly ratio: number }[];

@@ -8,7 +8,9 @@ import type { Winding } from '../../winding/model.ts';
 
 /** The rotor's field at the bars of a layer and what it meets there; T peak, m. */
 export interface LayerField extends BarField {
+  /** Of the bar, across the slot. */
   readonly width: number;
+  /** Along the slot depth. */
   readonly strandHeight: number;
 }
 

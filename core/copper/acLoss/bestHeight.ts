@@ -9,6 +9,7 @@ import { criticalHeight } from './criticalHeight.ts';
 
 /** Bar height of least AC resistance for the layers of one slot row, at the stated frequency. */
 export interface BestHeight {
+  /** From 0, inner first. */
   readonly layers: readonly number[];
   /** m. */
   readonly height: number;

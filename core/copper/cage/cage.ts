@@ -3,7 +3,9 @@ import type { Metal } from '../metals.ts';
 
 /** The bars of one layer in a cage. SI units. */
 export interface CageLayer {
+  /** How many there are. */
   readonly bars: number;
+  /** Of their centers, m. */
   readonly radius: number;
   readonly section: BarSection;
   /** Lean over the stack, mechanical radians, signed. */
@@ -26,6 +28,7 @@ export interface CageFigures {
 
 /** Stresses of the bars of a cage, Pa: the largest of any layer. */
 export interface CageStresses {
+  /** Along a bar. */
   readonly axial: number;
   /** At the clamped ends, besides the axial one. */
   readonly bending: number;

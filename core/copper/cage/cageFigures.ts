@@ -15,6 +15,7 @@ import {
 
 /** Figures of the cage of bars. */
 export interface CageResult {
+  /** That the cage carries, Nm. */
   readonly torque: Figure<number>;
   readonly cage: Figure<CageFigures>;
   /** Of crossed bars only. */

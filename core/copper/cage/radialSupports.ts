@@ -1,8 +1,10 @@
 /** A layer among others on its radius. Lengths in m, lean in mechanical radians over the stack. */
 export interface LeaningLayer {
+  /** Of the centers of its bars. */
   readonly radius: number;
   /** Of the coated bar along the radius. */
   readonly height: number;
+  /** Signed. */
   readonly lean: number;
 }
 

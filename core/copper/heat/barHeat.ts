@@ -16,6 +16,7 @@ export interface HeatedBar {
 export interface BarHeat {
   /** At mid-bar. */
   readonly rise: number;
+  /** Mean along the bar. */
   readonly meanRise: number;
   /** Share of the heat that leaves by the ends. */
   readonly endShare: number;
@@ -77,6 +78,7 @@ export interface SteadyHeat extends BarHeat {
   readonly mean: number;
   /** Loss density at that temperature, W/m. */
   readonly loss: number;
+  /** Of the iteration of loss and temperature. */
   readonly rounds: number;
 }
 

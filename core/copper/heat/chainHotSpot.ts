@@ -3,19 +3,24 @@ import type { LookedSystem, PathLoad } from './loadedChains.ts';
 
 /** Temperature in degC at a distance in m from mid-bar. */
 export interface HeatSample {
+  /** m from mid-bar, signed. */
   readonly position: number;
+  /** degC. */
   readonly temperature: number;
 }
 
 /** The bar that gets hottest in a chain. */
 export interface ChainHotSpot {
+  /** From 0. */
   readonly layer: number;
+  /** degC. */
   readonly hotSpot: number;
   readonly place: 'slot' | 'overhang';
   /** Of the slot part of that bar. */
   readonly mean: number;
   /** Shares of the chain's heat that leave by the overhang (or the held ends) and to the core. */
   readonly endShare: number;
+  /** Of the heat, to the core. */
   readonly coreShare: number;
   readonly profile: readonly HeatSample[];
   /** Temperature of a core that the bars heat; null where it is held. */

@@ -9,11 +9,13 @@ import { periodicHeat, type TimedTemperature } from './periodicHeat.ts';
 
 /** A stage of a duty cycle: s, Hz, A. */
 export interface HeatStage extends PathLoad {
+  /** s. */
   readonly duration: number;
 }
 
 /** The hottest temperature of a periodic cycle and its course over the time, degC and s. */
 export interface CycleHeat {
+  /** Highest of the hottest place over the cycle. */
   readonly hotSpot: number;
   readonly course: readonly TimedTemperature[];
   /** Highest temperature of the core and its course; null where it is held. */

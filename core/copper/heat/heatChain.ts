@@ -3,18 +3,23 @@ import { noSolidMetal } from '../metals.ts';
 /** A stretch of bar that is alike all along. SI units, temperatures in degC. */
 export interface ChainPiece {
   readonly kind: 'slot' | 'overhang';
+  /** From 0. */
   readonly layer: number;
+  /** Along the bar. */
   readonly length: number;
   /** Copper area. */
   readonly area: number;
   /** To its surroundings, W per meter and kelvin, and their temperature, or the core that takes part. */
   readonly conductance: number;
+  /** degC, or the core. */
   readonly surroundings: number | 'core';
 }
 
 /** Loss of a piece at its mean temperature, W/m, and how it grows with the local one, W/(m K). */
 export interface PieceLoss {
+  /** W/m. */
   readonly at: number;
+  /** W/(m K). */
   readonly slope: number;
 }
 
@@ -25,6 +30,7 @@ export interface HeatChain {
   readonly ends: number | null;
   /** Of the metal, W/(m K) and J/(m3 K). */
   readonly conductivity: number;
+  /** Of a volume. */
   readonly heatCapacity: number;
 }
 
@@ -49,6 +55,7 @@ export interface HeatSystem {
 
 /** Temperatures along a chain, at the middle of each of its cells. */
 export interface ChainHeat {
+  /** degC. */
   readonly temperatures: Float64Array;
   /** Distance from the chain's start, and the piece each cell is part of. */
   readonly places: Float64Array;
@@ -67,8 +74,11 @@ const mostRounds = 60;
 
 /** A chain cut into cells. */
 export interface Grid {
+  /** Cells. */
   readonly count: number;
+  /** Of the cells along the bar, m. */
   readonly widths: Float64Array;
+  /** Their middles from the start of the chain, m. */
   readonly places: Float64Array;
   readonly pieceOf: Int32Array;
   /** Conductance from each cell to the one before, W/K; the first and last entry lead to the ends. */
@@ -117,13 +127,17 @@ function meansOf({ pieces }: HeatChain, temperatures: Float64Array): Float64Arra
 
 /** Temperatures of all cells, one list a chain, and of the core. */
 export interface HeatState {
+  /** degC. */
   readonly fields: readonly Float64Array[];
+  /** DegC; without meaning where there is none. */
   readonly core: number;
 }
 
 /** Power that is put in, and that leaves to ends, surroundings and coolant, W. */
 export interface Powers {
+  /** By losses. */
   readonly put: number;
+  /** To all of them. */
   readonly away: number;
 }
 
@@ -370,6 +384,7 @@ export function storedBetween(
 /** Steady temperatures of all chains, and of the core: null where there is none. */
 export interface SystemHeat {
   readonly chains: readonly ChainHeat[];
+  /** degC. */
   readonly core: number | null;
 }
 

@@ -37,7 +37,9 @@ import {
 
 /** The hottest bar: its layer (from 0), its steady heat, and the temperature of its ends; degC. */
 export interface BarHeatFigures {
+  /** From 0. */
   readonly layer: number;
+  /** degC. */
   readonly hotSpot: number;
   /** Over the end temperature, K. */
   readonly rise: number;
@@ -46,6 +48,7 @@ export interface BarHeatFigures {
   readonly place: 'slot' | 'overhang';
   /** Shares of the heat that leave by the ends and to the core. */
   readonly endShare: number;
+  /** To the core, 0 to 1. */
   readonly coreShare: number;
   /** Temperature of a core that the bars heat, degC; null where it is held. */
   readonly core: number | null;

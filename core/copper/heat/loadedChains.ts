@@ -53,12 +53,15 @@ export interface LoadedChains {
 export interface ChainConditions {
   readonly specification: Specification;
   readonly winding: Winding;
+  /** Length within the stack, one a layer, m. */
   readonly active: readonly number[];
+  /** Copper of a bar, one a layer, m2. */
   readonly areas: readonly number[];
   /** One a way to run. */
   readonly runs: readonly BarLoads[];
   readonly further: readonly FurtherCurrent[];
   readonly metal: Metal;
+  /** degC. */
   readonly endTemperature: number;
   /** Of a core that is held, or the core that the bars heat. */
   readonly core: number | CoreNode;
@@ -182,8 +185,11 @@ function slotPiece({ specification, active, areas, core }: ChainConditions, laye
 
 /** A current of all paths: Hz, A rms, and how much more the worst phase carries (sqrt(2) at standstill). */
 export interface PathLoad {
+  /** Electrical, Hz. */
   readonly frequency: number;
+  /** Mean of the phases, A rms. */
   readonly pathCurrent: number;
+  /** Factor on it. */
   readonly worst: number;
 }
 

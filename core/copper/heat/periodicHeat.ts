@@ -12,18 +12,22 @@ import {
 
 /** A stretch of time with losses of its own, one a chain. */
 export interface SystemStage {
+  /** s. */
   readonly duration: number;
   readonly losses: readonly LossOf[];
 }
 
 /** A temperature in degC at a time in s from the start of the cycle. */
 export interface TimedTemperature {
+  /** s. */
   readonly time: number;
+  /** degC. */
   readonly temperature: number;
 }
 
 /** The periodic cycle of chains that share a core. */
 export interface PeriodicHeat {
+  /** degC. */
   readonly hottest: number;
   /** Of the cell that gets hottest. */
   readonly course: readonly TimedTemperature[];

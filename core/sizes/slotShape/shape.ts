@@ -2,9 +2,12 @@ import type { SlotRow } from '../slotRows.ts';
 
 /** A bar in its slot: millimetres from the axis outwards, and across. */
 export interface BarPlace {
+  /** From 0. */
   readonly layer: number;
   readonly from: number;
+  /** The outer end. */
   readonly to: number;
+  /** Across. */
   readonly width: number;
 }
 
@@ -18,14 +21,18 @@ export interface RoomPiece {
 
 /** A row of bars in its slot, between `from` and `to`. Millimetres. */
 export interface RowShape {
+  /** From 0, inner first. */
   readonly layers: readonly number[];
   readonly from: number;
   readonly to: number;
   readonly width: number;
+  /** Thickness. */
   readonly liner: number;
+  /** Height along the depth. */
   readonly wedge: number;
   readonly opensInside: boolean;
   readonly opensOutside: boolean;
+  /** Of a slot by its number, from 1. */
   readonly barsOf: (slot: number) => readonly BarPlace[];
   /** Their sizes are given and fit; else they share the room evenly. */
   readonly barsToScale: boolean;
@@ -47,7 +54,9 @@ export type CoreEnd = 'gap' | 'back' | 'break';
 export interface SectionShape {
   /** Slot pitches are angles about the axis, or lengths. */
   readonly pitch: { readonly angle: number } | { readonly length: number };
+  /** Where the core begins. */
   readonly inner: number;
+  /** Where it ends. */
   readonly outer: number;
   readonly innerEnd: CoreEnd;
   readonly outerEnd: CoreEnd;

@@ -8,18 +8,22 @@ export type BarForm = 'hairpin' | 'straight';
 
 /** How one end of a bar is bent: slots to the joint's other bar, from this bar; null: a straight end. */
 interface EndBend {
+  /** From 0. */
   readonly layer: number;
+  /** Slots to the bar it is joined with, signed; null where nothing bends it. */
   readonly bend: number | null;
 }
 
 /** Pieces of copper bent alike. A hairpin is two legs and a crown; a single bar has no crown. */
 export interface BarShape {
+  /** From 1. */
   readonly number: number;
   readonly form: 'hairpin' | 'single-bar' | 'straight';
   /** Hairpins: slots from the leg in the lower layer to the other. */
   readonly crown: number | null;
   /** Legs in layer order; for a straight bar its connection-side end, then its far-side end. */
   readonly ends: readonly EndBend[];
+  /** Pieces of it. */
   readonly count: number;
   /** Joint numbers of crowns (hairpins), else empty: where to find one. */
   readonly crowns: readonly number[];

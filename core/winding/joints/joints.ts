@@ -31,6 +31,7 @@ export interface WindingJoint extends Joint {
   /** Index into the list of paths, and of the joint in its path (bar i to bar i + 1). */
   readonly path: number;
   readonly position: number;
+  /** Index of the phase, from 0. */
   readonly phase: number;
   /** Span between the bar ends where they leave the stack, in slots: leaning bars shift it. */
   readonly trueSpan: number;
@@ -45,20 +46,26 @@ export interface PathEnd {
   readonly side: EndSide;
   readonly bar: Bar;
   readonly terminal: string;
+  /** Index in the list of paths. */
   readonly path: number;
+  /** Index of the phase, from 0. */
   readonly phase: number;
   readonly end: 'start' | 'finish';
 }
 
 /** Joints that are bent alike. */
 export interface JointShape {
+  /** From 1. */
   readonly number: number;
   readonly side: EndSide;
+  /** From 0. */
   readonly lowerLayer: number;
+  /** From 0. */
   readonly upperLayer: number;
   /** Slots from the bar in the lower layer to the other; in one layer the size alone. */
   readonly offset: number;
   readonly kind: Exclude<JointKind, 'lead' | 'star'>;
+  /** Joints of it. */
   readonly count: number;
 }
 
@@ -74,8 +81,11 @@ export interface Connections {
 
 /** Counts of special joints: those on either side that are not regular. */
 export interface JointCounts {
+  /** Other than regular ones. */
   readonly special: number;
+  /** Connecting pieces. */
   readonly jumpers: number;
+  /** Shapes of the special ones. */
   readonly specialShapes: number;
 }
 
