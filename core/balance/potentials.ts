@@ -166,7 +166,9 @@ function gapFrom({ value, places, side }: WidestGap, slots: number): BarGap | nu
 
 /** A complex number for each place: slot s of layer l at l x slots + s - 1. */
 export interface PlacedNumbers {
+  /** Relative to the phase voltage. */
   readonly re: Float64Array;
+  /** The same. */
   readonly im: Float64Array;
 }
 

@@ -94,6 +94,7 @@ export type ConnectionState =
   | {
       readonly kind: 'refused';
       readonly reason: RouteRefusal;
+      /** Parallel paths of a phase. */
       readonly asked: number;
       readonly byDefault: boolean;
     }

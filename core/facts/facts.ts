@@ -31,8 +31,11 @@ export interface Facts extends MachineFacts {
   readonly balance: () => PhaseBalance;
   /** Orders a report lists unless told otherwise. */
   readonly orders: number;
+  /** Of the first phase, at a mechanical order. */
   readonly factorRow: (order: number) => FactorRow;
+  /** Of the first phase, orders 1 to so many. */
   readonly factorRows: (orders: number) => readonly FactorRow[];
+  /** Of all phases; null where they are alike. */
   readonly factorRowsByPhase: (orders: number) => readonly (readonly FactorRow[])[] | null;
   /** Rms current of a phase in amperes. */
   readonly phaseCurrent: Figure<number>;
@@ -42,7 +45,9 @@ export interface Facts extends MachineFacts {
   readonly mmfUpTo: (orders: number) => Mmf;
   /** Waves at the outer of two gaps; null for machines with one gap. */
   readonly outerMmf: () => Mmf | null;
+  /** Waves at the gap of one mechanical order. */
   readonly wavesOf: (order: number) => readonly MmfWave[];
+  /** Relative to the magnetizing inductance, of point slots without skew; null without a working wave. */
   readonly differentialLeakage: () => number | null;
   readonly noise: () => readonly NoiseOrder[];
   readonly connection: ConnectionState;

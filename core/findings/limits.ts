@@ -12,11 +12,14 @@ import { limitOrder, quantityValue } from './quantities.ts';
 /** One acceptance limit and how the winding stands to it. */
 export interface LimitResult {
   readonly quantity: string;
+  /** Of a quantity that has a value at every order; null for others. */
   readonly harmonic: number | null;
+  /** Mechanical, likewise. */
   readonly order: number | null;
   readonly relation: '<=' | '>=';
   /** SI unit, ratios as fractions. */
   readonly limit: number;
+  /** In the same unit; null where it cannot be computed. */
   readonly actual: number | null;
   /** Null where the quantity cannot be computed. */
   readonly met: boolean | null;

@@ -5,6 +5,7 @@
 export interface PhaseMachine {
   /** Of all sets. */
   readonly phases: number;
+  /** So that the electrical frequency is p times the speed. */
   readonly polePairs: number;
   /** Flux linkage of the rotor's field with a phase, Vs rms: E = omega psi. */
   readonly fluxLinkage: number;

@@ -52,8 +52,10 @@ export interface Curve {
 
 /** A place on a center line in cylinder coordinates: angle (radians), height above the face (m), radius (m). */
 export interface Place {
+  /** About the axis. */
   readonly angle: number;
   readonly height: number;
+  /** From the axis. */
   readonly radius: number;
 }
 

@@ -6,13 +6,17 @@ import type { Space } from './space.ts';
 
 /** A separate connecting piece; lengths in m. */
 export interface PieceLength {
+  /** Its number. */
   readonly joint: number;
   /** Index of its path. */
   readonly path: number;
+  /** From 1, the lowest. */
   readonly level: number;
+  /** Along the center line. */
   readonly length: number;
   /** From riser to riser at the mean radius of its level part, and from radius to radius. */
   readonly across: number;
+  /** Along the radius. */
   readonly step: number;
   /** Height of its level part above either tip, corners taken as sharp. */
   readonly risers: readonly [number, number];

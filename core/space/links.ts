@@ -5,8 +5,11 @@ import { type LinkPieceKind, type Piece, pieceOf } from './piece.ts';
 
 /** The end of a bar that a connecting piece or ring stands on: angle, radius and height of its tip. */
 export interface Foot {
+  /** Radians about the axis. */
   readonly angle: number;
+  /** m. */
   readonly radius: number;
+  /** Above the stack, m. */
   readonly height: number;
 }
 
@@ -23,6 +26,7 @@ export interface RiserStep {
 /** Where links of a side run: half the stack and the side's sign. */
 export interface LinkSide {
   readonly side: -1 | 1;
+  /** Its length, m. */
   readonly stack: number;
 }
 
@@ -137,7 +141,9 @@ export interface LinkSpan {
   /** Radians, from < to; the link covers all between. */
   readonly from: number;
   readonly to: number;
+  /** Of the foot at that end, m. */
   readonly radiusFrom: number;
+  /** Of the foot at that end, m. */
   readonly radiusTo: number;
 }
 
@@ -204,7 +210,9 @@ function laidLevels(
 
 /** A bar end that stands upright as high as all links: a lead. */
 export interface Upright {
+  /** Radians about the axis. */
   readonly angle: number;
+  /** m. */
   readonly radius: number;
 }
 
@@ -222,7 +230,9 @@ export interface LaneRoom {
 
 /** How far a link runs beside the radius of its feet, m, signed; and how many leads and links stand in its way there. */
 export interface Lane {
+  /** Signed, m. */
   readonly beside: number;
+  /** How many. */
   readonly meets: number;
 }
 

@@ -2,6 +2,7 @@
 export interface Section {
   /** Copper, across and along the slot depth. */
   readonly width: number;
+  /** Along the slot depth. */
   readonly height: number;
   /** Radius of the edges. */
   readonly corner: number;

@@ -22,6 +22,7 @@ import type { SpaceProblem } from './spaceProblems.ts';
  */
 export interface Space {
   readonly slots: number;
+  /** Its length. */
   readonly stack: number;
   /** From the axis outwards. */
   readonly layers: readonly LayerSizes[];
@@ -46,7 +47,9 @@ export interface Space {
 
 /** Inner radii of all bends, m. */
 export interface BendRadii {
+  /** Of bends within the surface of a layer. */
   readonly edge: number;
+  /** Of bends out of it. */
   readonly flat: number;
   /** Not written, but taken from the bars' width. */
   readonly assumed: boolean;
@@ -67,15 +70,19 @@ export interface BarEnd extends EndForm, EndGeometry {
 /** A bar: its ends, the joint or path end each belongs to (by number), and its place round the axis. */
 export interface SpaceBar {
   readonly bar: Bar;
+  /** Radians about the axis from slot 1. */
   readonly turn: number;
   readonly connection: BarEnd;
   readonly far: BarEnd;
+  /** Of the joint or path end there. */
   readonly connectionNumber: number;
+  /** The same on the far side. */
   readonly farNumber: number;
 }
 
 /** A separate connecting piece from the tip of one bar to that of another. */
 export interface ConnectingPiece {
+  /** Its number. */
   readonly joint: number;
   /** Index of the path it is part of. */
   readonly path: number;
@@ -88,6 +95,7 @@ export interface ConnectingPiece {
   /** Radians about the axis at which its pieces stand: those of its first bar. */
   readonly turn: number;
   readonly pieces: readonly Piece<LinkPieceKind>[];
+  /** Along the center line. */
   readonly length: number;
   /** Height of the level part's center line above the stack. */
   readonly height: number;
@@ -107,6 +115,7 @@ export interface EndRing {
   readonly level: number;
   readonly section: Section;
   readonly piece: Piece<LinkPieceKind>;
+  /** Of its center line above the stack. */
   readonly height: number;
   /** The bars whose ends it joins. */
   readonly bars: readonly Bar[];

@@ -7,6 +7,7 @@ export type SpaceProblem =
       readonly kind: 'bend-in-slot';
       readonly side: EndSide;
       readonly layer: number;
+      /** By how much. */
       readonly lacking: number;
       /** The end-straight that holds the bend, and the bend-radius with which the written one does; null: none. */
       readonly endStraight: number;

@@ -10,6 +10,7 @@ import { shapeLength } from './shapeLength.ts';
 export interface BarRow {
   readonly bar: Bar;
   readonly phase: string;
+  /** 1 away from the connection side, -1 back. */
   readonly sense: number;
   readonly use: BarUse | null;
   /** Of the whole piece, m; null where it is not known. */
@@ -20,10 +21,12 @@ export interface BarRow {
 
 /** How a path uses a bar. */
 export interface BarUse {
+  /** Number within its phase. */
   readonly path: number;
   /** Place in the path, from 1. */
   readonly place: number;
   readonly sense: 1 | -1;
+  /** Number of its bar shape; null where it has none. */
   readonly shape: number | null;
 }
 

@@ -12,14 +12,17 @@ import type { Column } from './column.ts';
 /** A bar's cut or one step of its bending, or the twist of a ring. Lengths in m, angles in radians. */
 export interface BendRow {
   readonly operation: 'cut' | BendStep['kind'] | 'twist';
+  /** Bars that are made so. */
   readonly quantity: number;
   readonly bar: string | null;
   /** From 1; 0 is the cut. */
   readonly step: number | null;
+  /** Of the cut, or of the step. */
   readonly length: number | null;
   readonly bend: ToolBend | null;
   /** Where the center line is after it. */
   readonly place: Vector | null;
+  /** Distance from the axis that it is rolled to. */
   readonly rollRadius: number;
   readonly twist: RingTwist | null;
 }

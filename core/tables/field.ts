@@ -19,6 +19,7 @@ type Point = readonly [x: number, y: number];
 export interface FieldRow {
   readonly kind: 'bar' | 'slot' | 'gap' | 'back';
   readonly name: string;
+  /** From 1; null where it is not in one. */
   readonly slot: number | null;
   /** Of a bar. */
   readonly conductor: FieldBar | null;
@@ -26,6 +27,7 @@ export interface FieldRow {
   readonly radius: number | null;
   /** At a gap, m; null where the text does not tell. */
   readonly airGap: number | null;
+  /** The same of magnets, m. */
   readonly magnetHeight: number | null;
   /** Clockwise; none of a circle. */
   readonly points: readonly Point[];

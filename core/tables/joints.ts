@@ -6,6 +6,7 @@ import type { Column } from './column.ts';
 
 /** A joint, a lead or a connection to a star point. */
 export interface JointRow {
+  /** From 1, in welding order. */
   readonly number: number;
   readonly side: EndSide;
   readonly phase: string;

@@ -18,6 +18,7 @@ export interface PhaseSystem {
  */
 export interface SlotTable {
   readonly slots: number;
+  /** From the axis outwards. */
   readonly layers: number;
   readonly cells: Int8Array;
 }

@@ -11,6 +11,7 @@ import * as kinds from './findingKinds.ts';
 
 /** A phase voltage for the insulation, V rms, and where it comes from. */
 export interface VoltageBasis {
+  /** V rms. */
   readonly voltage: number;
   readonly from: 'no-load EMF' | 'machine voltage';
 }

@@ -8,11 +8,15 @@ import { type BarLine, type Stretch, stretchAt } from './barLines.ts';
  */
 export interface BendStep {
   readonly kind: 'feed' | 'bend';
+  /** Of the feed, or of the arc. */
   readonly length: number;
+  /** 0 without such a bend. */
   readonly edgewise: number;
+  /** 0 without such a bend. */
   readonly flatwise: number;
   /** Radius of the center line of either bend; null where there is none. */
   readonly edgeRadius: number | null;
+  /** Of that out of the layer. */
   readonly flatRadius: number | null;
   /** Where the center line is after it: x through the first leg at mid-stack, y towards higher slots, z along the axis. */
   readonly end: Vector;
@@ -82,9 +86,11 @@ export interface ToolBend {
   readonly turn: number;
   /** Radians, never less than 0, and radius of the center line in m. */
   readonly angle: number;
+  /** m. */
   readonly radius: number | null;
   /** Of a bend out of the layer within an edgewise one, radians, positive away from the axis. */
   readonly stepAngle: number | null;
+  /** Of its center line, m. */
   readonly stepRadius: number | null;
 }
 

@@ -5,8 +5,10 @@ import type { Space } from '../space.ts';
 /** How ends of one ring are bent after the bars are in: the tool turns by the twist while it goes down by the stroke. */
 export interface RingTwist {
   readonly side: EndSide;
+  /** From 0. */
   readonly layer: number;
   readonly uses: readonly EndUse[];
+  /** How many are turned together. */
   readonly bars: number;
   /** Radians about the axis that the tips move, positive towards higher slots. */
   readonly twist: number;

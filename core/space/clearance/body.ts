@@ -14,8 +14,11 @@ export const stationSize = 12;
 export interface Body {
   /** Half the inner section: coated, less the rounding of the edges. */
   readonly halfWidth: number;
+  /** The same along the slot depth. */
   readonly halfHeight: number;
+  /** Radius of its edges. */
   readonly rounding: number;
+  /** Numbers of each station one behind the other. */
   readonly stations: Float64Array;
   readonly segments: readonly Segment[];
   /** Round all segments. */

@@ -18,6 +18,7 @@ export const clearanceKinds: readonly ClearanceKind[] = ['leg-leg', 'crown-leg',
 export interface ClearancePlace {
   readonly kind: ClearanceKind;
   readonly side: EndSide;
+  /** Between coated faces. */
   readonly distance: number;
   /** Where, on the edge of one of the two; m. */
   readonly at: Vector;
@@ -27,6 +28,7 @@ export interface ClearancePlace {
   readonly pieces: readonly [string, string];
   /** Pairs of bars that collide, and that are nearer than the clearance but do not. */
   readonly colliding: number;
+  /** Pairs that come nearer than asked for. */
   readonly close: number;
 }
 
@@ -40,7 +42,9 @@ export interface Clearances {
 
 /** What is asked for: within a layer, and of connecting pieces and rings; m. */
 export interface AskedClearance {
+  /** Between bar ends of a layer. */
   readonly bars: number;
+  /** Of connecting pieces and rings from all. */
   readonly pieces: number;
 }
 

@@ -7,7 +7,9 @@ import { type Standing, standingBodies } from './standing.ts';
 
 /** Pairs of bar ends, connecting pieces and rings that run into each other, and that come nearer than asked for. */
 export interface Contacts {
+  /** Pairs. */
   readonly colliding: number;
+  /** Pairs. */
   readonly close: number;
 }
 

@@ -7,6 +7,7 @@ import { type AskedClearance, type ClearancePlace, clearanceSteps } from './clea
 /** A statement of the bar block, and the value from which on a collision is gone, m: from below or from above. */
 export interface Freed {
   readonly word: 'end-clearance' | 'piece-clearance' | 'flat';
+  /** m. */
   readonly value: number;
   readonly bound: 'least' | 'most';
 }

@@ -6,6 +6,7 @@ import { type Body, bodyOf } from './body.ts';
 
 /** Bodies of one make on a side: bar ends bent alike, connecting pieces or rings of one shape. */
 export interface Make {
+  /** Place in the list of makes. */
   readonly index: number;
   readonly side: EndSide;
   readonly body: Body;

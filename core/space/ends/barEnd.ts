@@ -5,14 +5,19 @@ import { firstHalf, type RadialStep, radialStep, secondHalf } from './radialStep
 /** Where a bar leaves the stack, and how its end may bend. Lengths in m, angles in radians. */
 export interface EndStart {
   readonly side: -1 | 1;
+  /** Its length. */
   readonly stack: number;
+  /** Of the center line within the stack. */
   readonly radius: number;
   /** Over the stack, positive towards rising angles at the far side. */
   readonly lean: number;
+  /** Between stack and first bend. */
   readonly endStraight: number;
+  /** Beyond the last bend. */
   readonly jointStraight: number;
   /** Radii of bends on their center lines: edgewise, and out of the layer. */
   readonly edge: number;
+  /** The same out of the layer. */
   readonly flat: number;
 }
 
@@ -21,7 +26,9 @@ export interface EndStart {
  * height it gains for each radian of it.
  */
 export interface EndLeg {
+  /** Radians, signed. */
   readonly turn: number;
+  /** m per radian. */
   readonly rise: number;
 }
 
@@ -48,6 +55,7 @@ export type EndFinish =
 export interface EndRooms {
   /** Of the straight part below the first bend. */
   readonly straight: number;
+  /** Of the slope between its bends. */
   readonly leg: number;
   /** Of the joint's straight part above the last bend. */
   readonly joint: number;
@@ -58,6 +66,7 @@ export interface EndRooms {
 /** The end of a bar from the stack's face outwards, for a bar in slot 1. */
 export interface EndGeometry {
   readonly pieces: readonly Piece[];
+  /** Along the center line, m. */
   readonly length: number;
   /** Height of the center line's highest point above the face, m. */
   readonly top: number;

@@ -12,6 +12,7 @@ export type EndUse = 'crown' | 'joint' | 'piece' | 'lead' | 'star';
 /** How the end of a bar is bent, whatever the radii of its bends. Lengths in m, angles in radians. */
 export interface EndForm {
   readonly side: EndSide;
+  /** From 0. */
   readonly layer: number;
   readonly use: EndUse;
   /** Signed angle from the end of its straight part to its tip or apex; null: straight out of the slot. */
@@ -27,6 +28,7 @@ export interface EndForm {
 
 /** The two ends of all joints of one shape. */
 export interface BentShape {
+  /** Number of the joint shape. */
   readonly shape: number;
   readonly lower: EndForm;
   readonly upper: EndForm;

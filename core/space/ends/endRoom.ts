@@ -7,8 +7,10 @@ import { coatedHeight, coatedWidth, type Section } from '../section.ts';
 
 /** What the bent ends of a layer need and have round the axis, m, where their inner faces pass each other. */
 export interface EndRoom {
+  /** Of a bar across its own run. */
   readonly coatedWidth: number;
   readonly clearance: number;
+  /** At the inner faces. */
   readonly slotPitch: number;
 }
 

@@ -21,7 +21,9 @@ export interface LayerSizes {
 /** Which ends are joined by rings, and the rings' section. */
 export interface RingSizes {
   readonly which: 'star' | 'terminals' | 'all';
+  /** m. */
   readonly width: number;
+  /** m. */
   readonly height: number;
 }
 
@@ -31,15 +33,20 @@ export interface EndSizes {
   readonly stack: number;
   /** From the axis outwards. */
   readonly layers: readonly LayerSizes[];
+  /** Between stack and first bend. */
   readonly endStraight: number;
+  /** Beyond the last bend. */
   readonly jointStraight: number;
+  /** Between coated ends of a layer. */
   readonly endClearance: number;
   /** Inner radii of bends, edgewise and flatwise. */
   readonly bendRadius: number | null;
   readonly flatRadius: number | null;
+  /** Most between the copper of joined bars. */
   readonly jointGap: number | null;
   /** All joints of a side end in one plane. */
   readonly levelPlane: boolean;
+  /** Of leads and star ends beyond the joint plane. */
   readonly leadLength: number | null;
   readonly pieceWidth: number | null;
   readonly pieceHeight: number | null;

@@ -169,7 +169,9 @@ function symmetrized(matrix: Float64Array, count: number): Float64Array {
 export interface PhaseEndInductance {
   /** In air; and the least and most with the images of the ends in faces of iron or of flux lines. */
   readonly phase: number;
+  /** The least of the two images. */
   readonly low: number;
+  /** The most of the two images. */
   readonly high: number;
   /** In air, a row a phase. */
   readonly matrix: readonly (readonly number[])[];

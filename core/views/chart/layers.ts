@@ -22,8 +22,11 @@ export function alikeLayers(winding: Winding): readonly AlikeLayers[] {
 
 /** Neighboring slots of a layer with one phase and sense. */
 export interface SlotRun {
+  /** Its code in the slot table. */
   readonly cell: number;
+  /** Slot, from 1. */
   readonly first: number;
+  /** Slots. */
   readonly count: number;
 }
 

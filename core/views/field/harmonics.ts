@@ -11,8 +11,10 @@ import { clearTexts } from '../chart/labels.ts';
 
 /** One order as the charts show it. */
 export interface ShownOrder {
+  /** Mechanical. */
   readonly order: number;
   readonly harmonic: string;
+  /** Winding factor, skew included. */
   readonly factor: number;
   readonly waves: readonly MmfWave[];
 }

@@ -13,6 +13,7 @@ export interface PolygonRequest {
   readonly count: number;
   /** Amplitude of the working wave, in the unit of `teeth`. */
   readonly amplitude: number;
+  /** Radians past the peak of the first phase's current. */
   readonly instant: number;
   readonly unit: string;
   readonly left: number;

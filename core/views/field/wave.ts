@@ -11,7 +11,9 @@ import { alikeLayers, slotRuns } from '../chart/layers.ts';
 
 /** The working wave as a phasor: at angle theta and instant t it is Re(c exp(j (omega t - order theta))). */
 export interface WorkingWave {
+  /** Of the amplitude. */
   readonly re: number;
+  /** Of the amplitude. */
   readonly im: number;
   /** +p where it runs with the slot numbers, -p against them. */
   readonly order: number;
@@ -50,6 +52,7 @@ export interface WaveRequest {
   readonly winding: Winding;
   readonly teeth: ComplexSeries;
   readonly wave: WorkingWave;
+  /** Radians past the peak of the first phase's current. */
   readonly instant: number;
   /** Slots shown, from slot 1. */
   readonly count: number;

@@ -9,11 +9,13 @@ export interface DrawnEnd {
   readonly side: EndSide;
   readonly from: Bar;
   readonly to: Bar;
+  /** Slots, signed. */
   readonly span: number;
   readonly kind: 'coil-end' | JointKind;
   /** Joint number; coil ends have none. */
   readonly number?: number | undefined;
   readonly separatePiece: boolean;
+  /** Index of the phase, from 0. */
   readonly phase: number;
   readonly path?: number | undefined;
   readonly source?: string | undefined;
@@ -24,6 +26,7 @@ export interface DrawnPathEnd {
   readonly side: EndSide;
   readonly bar: Bar;
   readonly number?: number | undefined;
+  /** Index of the phase, from 0. */
   readonly phase: number;
   readonly path?: number | undefined;
   readonly source?: string | undefined;

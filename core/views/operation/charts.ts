@@ -16,7 +16,9 @@ import { drawLines, drawMark, markerPart, type Series } from '../chart/lines.ts'
 /** A point of operation on a chart over the speed: its name, speed in revolutions per second, and value. */
 export interface MarkedPoint {
   readonly name: string;
+  /** Revolutions per second. */
   readonly speed: number;
+  /** In the unit of the chart. */
   readonly value: number;
 }
 
@@ -26,6 +28,7 @@ export interface SpeedChart {
   readonly title: string;
   readonly yName: string;
   readonly curve: readonly CurvePoint[];
+  /** In the unit of the chart. */
   readonly valueOf: (point: CurvePoint) => number;
   /** Operating points in the unit of the values. */
   readonly points: readonly MarkedPoint[];

@@ -6,17 +6,22 @@ import { type Bar, cellAt, type Path, phaseOfCell, type Winding } from '../../wi
 /** The fundamental EMF of a bar against that of one straight bar. */
 export interface BarPhasor {
   readonly bar: Bar;
+  /** In units of one bar without skew. */
   readonly re: number;
+  /** The same; lagging is negative. */
   readonly im: number;
 }
 
 /** The bars of a path, or of a phase without paths, one after the other. */
 export interface PhasorChain {
+  /** Index of the phase, from 0. */
   readonly phase: number;
   /** Number of the path within its phase; null for the bars of a whole phase, layer by layer. */
   readonly path: number | null;
   readonly steps: readonly BarPhasor[];
+  /** Of all steps together, in units of one bar without skew. */
   readonly re: number;
+  /** The same. */
   readonly im: number;
 }
 

@@ -18,8 +18,11 @@ export interface DiagramPlace {
 
 /** The sum of a phase: the mean over its paths. */
 export interface PhaseSum {
+  /** Index of the phase, from 0. */
   readonly phase: number;
+  /** In units of one bar without skew. */
   readonly re: number;
+  /** The same. */
   readonly im: number;
 }
 

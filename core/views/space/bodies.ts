@@ -17,6 +17,7 @@ export type Thing =
       readonly bar: Bar;
       readonly side: EndSide;
       readonly terminal: string;
+      /** Its number. */
       readonly joint: number;
       readonly star: boolean;
     }

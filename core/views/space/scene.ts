@@ -20,7 +20,9 @@ export type SceneInput = Pick<LayoutInput, 'winding' | 'barPath' | 'barSource' |
 
 /** Most that the drawing may take on paper, mm. */
 export interface DrawingRoom {
+  /** To both sides together. */
   readonly across: number;
+  /** From top to bottom. */
   readonly up: number;
   /** Millimeters of paper for one of the machine at most. */
   readonly scale?: number | undefined;
@@ -30,6 +32,7 @@ export interface DrawingRoom {
 export interface Scene {
   /** mm, names above it included. */
   readonly width: number;
+  /** mm. */
   readonly height: number;
   /** Millimeters of paper for one of the machine. */
   readonly scale: number;

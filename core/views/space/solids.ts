@@ -39,6 +39,7 @@ export interface SolidThing {
   readonly side: EndSide;
   /** Of the bars it is joined to; all of them for a ring. */
   readonly layers: readonly number[];
+  /** Number of the joint or path end; null for a ring. */
   readonly joint: number | null;
   /** The terminal or star point; empty for a connecting piece. */
   readonly name: string;
