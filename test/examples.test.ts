@@ -1,4 +1,3 @@
-import { told } from './support/told.ts';
 // Takes its time: studies whole windings.
 
 import { describe, expect, it } from 'vitest';
@@ -11,6 +10,7 @@ import { explore } from '../core/variants/explore.ts';
 import { questionOf } from '../core/variants/question.ts';
 import { examples, soundExamples } from './support/files.ts';
 import { type Study, study } from './support/study.ts';
+import { told } from './support/told.ts';
 
 function example(name: string): Study {
   const found = examples.find((candidate) => candidate.name === `${name}.winding`);

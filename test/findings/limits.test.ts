@@ -1,7 +1,7 @@
 // Takes its time: studies whole windings.
 
 import { describe, expect, it } from 'vitest';
-import { limitFailed, limitMargin } from '../../core/findings/limits.ts';
+import { limitFailed, limitMargin, marginShare } from '../../core/findings/limits.ts';
 import { unitNamed } from '../../core/language/vocabulary/units.ts';
 import { vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 import { soundExamples } from '../support/files.ts';
@@ -242,5 +242,14 @@ describe('the margin of a limit', () => {
     expect(0.1 + 0.2 > 0.3).toBe(true);
     expect(limitMargin(most, 0.25)).toBeCloseTo(0.05, 12);
     expect(limitMargin({ relation: '>=', limit: 0.9 }, 0.8)).toBeCloseTo(-0.1, 12);
+  });
+
+  it('a share is left of a limit below zero too', () => {
+    const [limit] = study(requiring('torque >= 1 Nm')).limits;
+    const share = (least: number, actual: number | null) =>
+      marginShare({ ...limit!, relation: '>=', limit: least, actual });
+    expect(share(-10, -5)).toBeCloseTo(0.5, 12);
+    expect(share(-10, -12)).toBeCloseTo(-0.2, 12);
+    expect([share(0, 1), share(1, null)]).toEqual([null, null]);
   });
 });

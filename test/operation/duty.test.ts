@@ -1,10 +1,10 @@
-import { told, toldDuty } from '../support/told.ts';
 // Takes its time: studies whole windings.
 
 import { describe, expect, it } from 'vitest';
 import { format } from '../../core/language/format/formatter.ts';
 import { compare } from '../../core/review/compare.ts';
 import { withLine } from '../copper/machines.ts';
+import { told, toldDuty } from '../support/told.ts';
 import { study } from '../support/withoutEnds.ts';
 import { smallDrive } from './machines.ts';
 

@@ -1,8 +1,8 @@
-import { told } from '../support/told.ts';
 // Takes its time: studies whole windings.
 
 import { describe, expect, it } from 'vitest';
 import { withLine } from '../copper/machines.ts';
+import { told } from '../support/told.ts';
 import { study } from '../support/withoutEnds.ts';
 import { smallDrive } from './machines.ts';
 

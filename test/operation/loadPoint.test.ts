@@ -1,9 +1,9 @@
-import { told } from '../support/told.ts';
 // Takes its time: studies whole windings.
 
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
 import { withLine } from '../copper/machines.ts';
+import { told } from '../support/told.ts';
 import { study } from '../support/withoutEnds.ts';
 import { smallDrive as drive } from './machines.ts';
 

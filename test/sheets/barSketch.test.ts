@@ -1,9 +1,9 @@
-import { told } from '../support/told.ts';
 // Takes its time: draws many sheets.
 
 import { expect, test } from 'vitest';
 import type { Text } from '../../core/picture/picture.ts';
 import { barName } from '../../core/winding/model.ts';
+import { told } from '../support/told.ts';
 import { unmeasured } from '../support/withoutEnds.ts';
 import { allItems, allTexts, exampleText, type SheetSet, sheetSet, tableRows } from './sheetSets.ts';
 

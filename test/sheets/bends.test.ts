@@ -1,8 +1,8 @@
-import { told } from '../support/told.ts';
 // Takes its time: draws many sheets.
 
 import { describe, expect, test } from 'vitest';
 import { schedule, scheduleTable } from '../../core/tables/schedule.ts';
+import { told } from '../support/told.ts';
 import { allTexts, type SheetSet, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
 
 const hoist = (form: string, more = '') => `winding "Lock-gate hoist"

@@ -1,4 +1,3 @@
-import { valuesOf } from '../../../core/figures/figure.ts';
 // Takes its time: goes through many cases.
 
 import fc from 'fast-check';
@@ -6,7 +5,9 @@ import { describe, expect, it } from 'vitest';
 import { type CageLayer, cageStiffness, cageStresses } from '../../../core/copper/cage/cage.ts';
 import { radialSpans } from '../../../core/copper/cage/radialSupports.ts';
 import { copperCurves } from '../../../core/copper/curves.ts';
+import { leanSenses } from '../../../core/copper/leanTrade.ts';
 import { aluminiumMetal, copperMetal } from '../../../core/copper/metals.ts';
+import { valuesOf } from '../../../core/figures/figure.ts';
 import {
   type BarSection,
   rectangleTorsion,
@@ -343,6 +344,10 @@ describe('cage of a machine', () => {
     const straight = crossedDrive.replace('+1 slot', '0 slot').replace('-1 slot', '0 slot');
     const rows = valuesOf(copperCurves(copperInput(withLine(straight, 'end-straight', null))).leanTrade);
     expect(rows[4]!.stiffness!).toBeGreaterThan(0);
+    // The inner half of the layers leans one way, the outer the other.
+    const table = { ...copperInput(straight).winding, layers: 4, lean: [0, 0, 0, 0] };
+    expect(leanSenses(table)).toEqual([1, 1, -1, -1]);
+    expect(leanSenses({ ...table, lean: [0.1, 0, 0, -0.2] })).toEqual([1, 0, 0, -1]);
     expect(rows[4]!.barLength).toBeNull();
     expect(rows[4]!.resistanceRatio).toBeNull();
   });
