@@ -11,6 +11,7 @@ export interface Given<T> {
 
 /** An angle as written; edeg and slot become radians with the machine's poles and slots. */
 export interface Angle {
+  /** In its unit, signed. */
   readonly amount: number;
   readonly unit: 'deg' | 'edeg' | 'slot';
 }
@@ -30,12 +31,15 @@ export interface PerLayers<T> {
 /** Insulation between two layers of a slot; layers as written, from 0. */
 export interface SeparatorSpecification {
   readonly layers: readonly [number, number];
+  /** m. */
   readonly thickness: number;
 }
 
 /** Peaks of an alternating field at the bars, T. */
 export interface BarField {
+  /** Along the slot depth. */
   readonly radial: number;
+  /** Across the slot. */
   readonly tangential: number;
 }
 
@@ -43,6 +47,7 @@ export interface BarField {
 export type LayerRow =
   | {
       readonly kind: 'row';
+      /** From 0. */
       readonly layer: number;
       readonly places: Sequence<RowPlace>;
       readonly repeat: number;
@@ -60,6 +65,7 @@ export type LayerRow =
 
 export interface WrittenPath {
   readonly phase: Given<string>;
+  /** Within its phase, from 1. */
   readonly number: Given<number>;
   readonly from: Given<string>;
   readonly fromFar: boolean;
@@ -72,6 +78,7 @@ export interface WrittenPath {
 export interface PathCopy {
   readonly phase: Given<string>;
   readonly as: Given<string>;
+  /** Slots, signed. */
   readonly shift: Given<number>;
 }
 
@@ -91,6 +98,7 @@ export type WishWord =
 
 /** Paths to be found. */
 export interface RouteRequest {
+  /** Parallel paths of each phase. */
   readonly paths: number;
   /** The most important first, each once. */
   readonly wishes: readonly WishWord[];
@@ -103,11 +111,14 @@ export interface DutyPoint {
   readonly name: string;
   /** Revolutions per second. */
   readonly speed: number | null;
+  /** Electrical, Hz. */
   readonly frequency: number | null;
+  /** Nm; negative brakes. */
   readonly torque: number | null;
   /** At a terminal, rms. */
   readonly current: number | null;
   readonly angle: Angle | null;
+  /** s. */
   readonly duration: number;
 }
 
