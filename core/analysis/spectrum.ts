@@ -1,6 +1,7 @@
 import type { SlotTable } from '../winding/model.ts';
 import { type ComplexSeries, fourierTransform, type Transform } from './fourier.ts';
 import { type TableRotation, tablePeriod } from './rotation.ts';
+import { type UnitCircle, unitCircle } from './unitCircle.ts';
 
 // Up to this length making a transform ready costs more than the plain sums.
 const longestPlainSum = 24;
@@ -27,6 +28,8 @@ export interface PhasorSums {
   readonly magnitudes: Float64Array;
   /** Sum of G over the layers of each group. */
   readonly groups: readonly ComplexSeries[];
+  /** abs(sum of G over all layers). */
+  readonly total: Float64Array;
 }
 
 /**
@@ -44,16 +47,30 @@ export function phasorSums(
   const entries = (length >> 1) + 1;
   const spacing = table.slots / length;
   // Parts of one piece of memory, because at usual lengths asking for it costs more than the sums.
-  const memory = new Float64Array((1 + 2 * groupCount) * entries);
+  const memory = new Float64Array((2 + 2 * groupCount) * entries);
   const part = (index: number) => memory.subarray(index * entries, (index + 1) * entries);
   const magnitudes = part(0);
   const groups: ComplexSeries[] = [];
   for (let group = 0; group < groupCount; group++)
-    groups.push({ re: part(1 + 2 * group), im: part(2 + 2 * group) });
+    groups.push({ re: part(2 + 2 * group), im: part(3 + 2 * group) });
   const sums = { magnitudes, groups };
   const add = length <= longestPlainSum ? addPlainly : addTransformed;
   const bars = add(sums, table, phase, spacing, length, groupOfLayer);
-  return { bars: bars * spacing, spacing, magnitudes, groups };
+  const total = magnitudeOfTotal(groups, part(1));
+  return { bars: bars * spacing, spacing, magnitudes, groups, total };
+}
+
+function magnitudeOfTotal(groups: readonly ComplexSeries[], out: Float64Array): Float64Array {
+  for (let k = 0; k < out.length; k++) {
+    let re = 0;
+    let im = 0;
+    for (let group = 0; group < groups.length; group++) {
+      re += groups[group]!.re[k]!;
+      im += groups[group]!.im[k]!;
+    }
+    out[k] = Math.sqrt(re * re + im * im);
+  }
+  return out;
 }
 
 /** A transform made ready, with memory for its input and output that is written anew with every use. */
@@ -105,6 +122,17 @@ function addTransformed(
   return bars;
 }
 
+/** Points of the unit circle by their number, up to the longest that is summed plainly. */
+const circles = new Map<number, UnitCircle>();
+
+function circleOf(length: number): UnitCircle {
+  const known = circles.get(length);
+  if (known) return known;
+  const circle = unitCircle(length);
+  circles.set(length, circle);
+  return circle;
+}
+
 /** The same, order by order and bar by bar. */
 function addPlainly(
   sums: Totals,
@@ -114,13 +142,7 @@ function addPlainly(
   length: number,
   groupOfLayer: readonly number[],
 ): number {
-  // Plain arrays: at this length making typed ones costs as much as the sums.
-  const cos: number[] = [];
-  const sin: number[] = [];
-  for (let k = 0; k < length; k++) {
-    cos.push(Math.cos((2 * Math.PI * k) / length));
-    sin.push(Math.sin((2 * Math.PI * k) / length));
-  }
+  const { cos, sin } = circleOf(length);
   const { slots, cells, layers } = table;
   const wanted = phase + 1;
   let bars = 0;

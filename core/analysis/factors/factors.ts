@@ -60,13 +60,16 @@ export function factorSpectrum(
   }
   const sums = phasorSums(winding.table, phase, rotation, groupOfLayer, leans.length);
   const scale = sums.bars === 0 ? 0 : 1 / sums.bars;
-  const distribution = sums.magnitudes;
-  for (let k = 0; k < distribution.length; k++) distribution[k]! *= scale;
+  const { magnitudes: distribution, total: unskewed } = sums;
+  for (let k = 0; k < distribution.length; k++) {
+    distribution[k]! *= scale;
+    unskewed[k]! *= scale;
+  }
   return {
     bars: sums.bars,
     spacing: sums.spacing,
     distribution,
-    unskewed: magnitudeOfTotal(sums.groups, scale),
+    unskewed,
     byLean: leans.map((lean, group) => ({ lean, sum: sums.groups[group]! })),
   };
 }
@@ -179,18 +182,4 @@ function skewedMagnitude(winding: Winding, spectrum: FactorSpectrum, order: numb
     im += skew * sum.im[k]!;
   }
   return Math.sqrt(re * re + im * im) / (spectrum.bars || 1);
-}
-
-function magnitudeOfTotal(groups: readonly ComplexSeries[], scale: number): Float64Array {
-  const out = new Float64Array(groups[0]!.re.length);
-  for (let k = 0; k < out.length; k++) {
-    let re = 0;
-    let im = 0;
-    for (let group = 0; group < groups.length; group++) {
-      re += groups[group]!.re[k]!;
-      im += groups[group]!.im[k]!;
-    }
-    out[k] = scale * Math.sqrt(re * re + im * im);
-  }
-  return out;
 }
