@@ -503,8 +503,8 @@ function showPane(next: PanelPane): void {
 function askForRoom(): void {
   const { offsetWidth, offsetHeight } = part('stage');
   if (offsetWidth === 0 || content.hidden || source === '') return;
-  const room = roomOf({ width: offsetWidth, height: offsetHeight });
-  if (room.width !== wish.room.width || room.height !== wish.room.height) ask({ room });
+  const room = roomOf({ width: offsetWidth, height: offsetHeight }, wish.room);
+  if (room !== wish.room) ask({ room });
 }
 
 /** Words over the drawing: why it is not the present text's, or that it has errors. */

@@ -15,8 +15,16 @@ const step = 4;
 /** Pixels for a scroll bar. */
 const scrollBar = 14;
 
-/** The room of the drawing at the scale at which it is read, for an area of so many pixels. */
-export function roomOf({ width, height }: Size): Room {
+/** Millimeters that a line or two more above the drawing take: for them it is not laid out anew. */
+const lines = 12;
+
+/**
+ * The room of the drawing at the scale at which it is read, for an area of so many pixels; its height stays as it was
+ * `before` where it is hardly another, because words above wrap while they are typed.
+ */
+export function roomOf({ width, height }: Size, before: Room | null = null): Room {
   const millimeters = (pixels: number) => Math.max(step, Math.floor(pixels / legibleScale / step) * step);
-  return { width: millimeters(width - scrollBar), height: millimeters(height) };
+  const room = { width: millimeters(width - scrollBar), height: millimeters(height) };
+  const stays = before?.width === room.width && Math.abs(before.height - room.height) <= lines;
+  return stays ? before : room;
 }
