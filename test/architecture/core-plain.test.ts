@@ -6,8 +6,16 @@ const core = readSources(join(import.meta.dirname, '../../core'));
 
 /** What code of the core must not hold, and how to tell it. */
 const forbidden: readonly { readonly what: string; readonly tell: RegExp }[] = [
-  { what: 'reads a clock', tell: /\bDate\.now\b|\bnew Date\(\s*\)|\bDate\(\s*\)|\bperformance\b/ },
-  { what: 'draws at random', tell: /\bMath\.random\b|\bcrypto\b/ },
+  {
+    what: 'reads a clock',
+    tell: /\bDate\.now\b|\bnew Date\b(?!\()|\bDate\(\s*\)|=\s*Date\b|\bperformance\b/,
+  },
+  { what: 'draws at random', tell: /\bMath\s*\.\s*random\b|\bMath\s*\[|=\s*Math\s*[;,]|\bcrypto\b/ },
+  { what: 'reaches around its imports', tell: /\bglobalThis\b/ },
+  {
+    what: 'follows the settings of the machine',
+    tell: /\bIntl\b|\.toLocale\w*\(|\.localeCompare\([^,()]*\)/,
+  },
   { what: 'keeps state between calls', tell: /^(?:export )?(?:let|var)\b/m },
   { what: 'declares what is not there', tell: /^\s*(?:export )?declare\b/m },
   { what: 'refers to types beside the imports', tell: /^\/\/\/\s*<reference/m },
@@ -25,7 +33,7 @@ function breaches(sources: Sources): readonly string[] {
   });
 }
 
-describe('the core is plain functions: no clock, no random numbers, no state', () => {
+describe('the core is plain functions: no clock, no random numbers, no settings of the machine, no state', () => {
   test('as it is', () => {
     expect(breaches(core)).toEqual([]);
   });
@@ -37,8 +45,15 @@ describe('the core is plain functions: no clock, no random numbers, no state', (
   const planted: readonly (readonly [string, string])[] = [
     ['const now = Date.now();', 'reads a clock'],
     ['const today = new Date();', 'reads a clock'],
+    ['const today = new Date;', 'reads a clock'],
+    ['const { now } = Date;', 'reads a clock'],
     ['const start = performance.now();', 'reads a clock'],
     ['const chance = Math.random();', 'draws at random'],
+    ['const { random } = Math;', 'draws at random'],
+    ['const chance = Math["random"]();', 'draws at random'],
+    ['const clock = globalThis;', 'reaches around its imports'],
+    ['const words = (12.5).toLocaleString();', 'follows the settings of the machine'],
+    ['const first = "a".localeCompare("b");', 'follows the settings of the machine'],
     ['const bytes = crypto.getRandomValues(new Uint8Array(4));', 'draws at random'],
     ['let count = 0;', 'keeps state between calls'],
     ['export let last = 0;', 'keeps state between calls'],

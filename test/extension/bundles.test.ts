@@ -28,11 +28,12 @@ async function bundled(entry: string, format: 'cjs' | 'iife') {
   return { size: output!.bytes, files };
 }
 
-test('what every keystroke needs is without pictures, tables, reports, sheets and comparison', async () => {
-  const { files } = await bundled('extension/host.ts', 'cjs');
+test('what every keystroke needs is at most 540 kB, without pictures, tables, reports, sheets, comparison and variants', async () => {
+  const { size, files } = await bundled('extension/host.ts', 'cjs');
+  expect(size).toBeLessThanOrEqual(540_000);
   expect(files).toContain('core/findings/checkedText.ts');
   const later =
-    /^(?:core\/(?:picture|tables|report|views|sheets|review)\/|extension\/(?:onDemand|webview)\/)/;
+    /^(?:core\/(?:picture|tables|report|views|sheets|review|variants)\/|extension\/(?:onDemand|webview)\/)/;
   expect(files.filter((file) => later.test(file))).toEqual([]);
 });
 
