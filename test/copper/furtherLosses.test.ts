@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import { vacuumPermeability } from '../../core/analysis/emf/gaps.ts';
 import { fieldLossDensity } from '../../core/copper/acLoss/barField.ts';

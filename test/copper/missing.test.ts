@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import { examine, ferryDrive, withLine } from './machines.ts';
 

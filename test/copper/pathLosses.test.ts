@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import { study as wholeStudy } from '../support/study.ts';
 import { study } from '../support/withoutEnds.ts';

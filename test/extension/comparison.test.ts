@@ -1,3 +1,5 @@
+// Takes its time: drives the extension with whole windings.
+
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { type ComparisonContent, readComparison } from '../../extension/protocol/comparisonMessages.ts';
 import { activateOnStub, soundText } from './activated.ts';

@@ -1,3 +1,5 @@
+// Takes its time: drives the extension with whole windings.
+
 import * as fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { SolidThing } from '../../core/views/space/solids.ts';

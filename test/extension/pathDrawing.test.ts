@@ -1,3 +1,5 @@
+// Takes its time: drives the extension with whole windings.
+
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { checkText } from '../../core/findings/checkedText.ts';
 import type { DrawAct, Subject } from '../../extension/protocol/subject.ts';

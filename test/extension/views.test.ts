@@ -1,3 +1,5 @@
+// Takes its time: drives the extension with whole windings.
+
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { schedule } from '../../core/tables/schedule.ts';
 import type { PanelMarks, PanelState } from '../../extension/protocol/panelState.ts';

@@ -1,3 +1,5 @@
+// Takes its time: measures bars in space.
+
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { connectWinding } from '../../core/facts/connect.ts';

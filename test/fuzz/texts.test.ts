@@ -1,3 +1,5 @@
+// Takes its time: goes through many cases.
+
 import { expect, test } from 'vitest';
 import { draws, mutant, tableCorpus, tableTroubles, textCorpus, textTroubles } from './texts.ts';
 

@@ -1,3 +1,5 @@
+// Takes its time: goes through many cases.
+
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { specify } from '../../core/language/specification/specify.ts';

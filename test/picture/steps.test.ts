@@ -1,3 +1,5 @@
+// Takes its time: draws many sheets.
+
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { connectNow } from '../../core/facts/connection.ts';

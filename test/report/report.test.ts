@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { reportSchema } from '../../core/report/schema.ts';

@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import type { Log } from 'sarif';
 import { describe, expect, it } from 'vitest';
 import { findingKinds } from '../../core/findings/registry.ts';

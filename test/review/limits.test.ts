@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
 import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/markdown.ts';

@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import MarkdownIt from 'markdown-it';
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';

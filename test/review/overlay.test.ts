@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import type { Picture, Primitive } from '../../core/picture/picture.ts';
 import { inkColors, paperColor, roleStyles } from '../../core/picture/roleStyle.ts';

@@ -1,3 +1,5 @@
+// Takes its time: goes through many cases.
+
 import { describe, expect, it } from 'vitest';
 import { parallelPathsAnyCrowns } from '../../core/analysis/anyCrownPaths.ts';
 import { route } from '../../core/routing/route.ts';

@@ -1,3 +1,5 @@
+// Takes its time: searches connections.
+
 import { expect, it } from 'vitest';
 import { type RouteOptions, route } from '../../core/routing/route.ts';
 import type { Contacts } from '../../core/space/clearance/contacts.ts';

@@ -1,3 +1,5 @@
+// Takes its time: searches connections.
+
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { parallelPathsAnyCrowns } from '../../core/analysis/anyCrownPaths.ts';

@@ -1,3 +1,5 @@
+// Takes its time: bundles the engine.
+
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';

@@ -1,3 +1,5 @@
+// Takes its time: measures bars in space.
+
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { buildSpace } from '../../core/space/buildSpace.ts';

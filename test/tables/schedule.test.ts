@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import papaparse from 'papaparse';

@@ -1,3 +1,5 @@
+// Takes its time: draws large windings.
+
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';

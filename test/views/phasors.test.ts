@@ -1,3 +1,5 @@
+// Takes its time: draws large windings.
+
 import { expect, test } from 'vitest';
 import { factorRow, factorSpectrum, windingFactor } from '../../core/analysis/factors/factors.ts';
 import type { Picture } from '../../core/picture/picture.ts';

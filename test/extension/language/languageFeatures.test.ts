@@ -1,3 +1,5 @@
+// Takes its time: drives the extension with whole windings.
+
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { vocabulary } from '../../../core/language/vocabulary/vocabulary.ts';
 import { activateOnStub, soundText } from '../activated.ts';

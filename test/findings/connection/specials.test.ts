@@ -1,3 +1,5 @@
+// Takes its time: searches connections.
+
 import { describe, expect, it } from 'vitest';
 import { study } from '../../../core/study.ts';
 

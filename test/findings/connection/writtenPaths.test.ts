@@ -1,3 +1,5 @@
+// Takes its time: searches connections.
+
 import { describe, expect, it } from 'vitest';
 import { expectFindings } from '../../support/marked.ts';
 import { study } from '../../support/study.ts';

@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import { withLine } from '../../copper/machines.ts';
 import { unequalPaths } from '../../copper/unequalPaths.ts';

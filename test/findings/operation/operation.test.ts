@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import { ferryDrive, withLine } from '../../copper/machines.ts';
 import { study } from '../../support/study.ts';

@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, test } from 'vitest';
 import type { PathShape, Picture } from '../../../core/picture/picture.ts';
 import { spaceChange } from '../../../core/review/space/spaceChange.ts';
