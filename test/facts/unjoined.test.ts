@@ -1,5 +1,3 @@
-// Takes its time: studies whole windings.
-
 import { describe, expect, it, test } from 'vitest';
 import { sortedPart } from '../../core/figures/figure.ts';
 import { layoutInput } from '../../core/views/layout/connectedLayout.ts';

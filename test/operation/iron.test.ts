@@ -1,5 +1,3 @@
-// Takes its time: studies whole windings.
-
 import { describe, expect, it } from 'vitest';
 import { withLine } from '../copper/machines.ts';
 import { told } from '../support/told.ts';
