@@ -730,4 +730,42 @@ export const words: Readonly<Record<string, string>> = {
   'Not drawn: {0}.': 'Nicht gezeichnet: {0}.',
   'The bars in space of the old winding and of the new one':
     'Die Stäbe im Raum der alten Wicklung und der neuen',
+  'The last commit is being read …': 'Der letzte Commit wird gelesen …',
+  'the state that was kept': 'dem festgehaltenen Stand',
+  'Git is not to be had in this editor: keep a state to compare with instead.':
+    'In diesem Editor gibt es kein Git: Halten Sie stattdessen einen Stand zum Vergleichen fest.',
+  '{0} does not lie in a git repository: keep a state to compare with instead.':
+    '{0} liegt in keinem Git-Repository: Halten Sie stattdessen einen Stand zum Vergleichen fest.',
+  'The last commit could not be read: {0}': 'Der letzte Commit konnte nicht gelesen werden: {0}',
+  'The text has errors: what changed is told when they are mended.':
+    'Der Text hat Fehler: Was sich geändert hat, wird gesagt, wenn sie behoben sind.',
+  'There are errors in {0}: it cannot be compared with.':
+    'Fehler in {0}: Damit kann nicht verglichen werden.',
+  'Paths are being found; what changed is told when they are there.':
+    'Zweige werden gesucht; was sich geändert hat, wird gesagt, wenn sie da sind.',
+  '1 joint or lead new': '1 Verbindung oder Ableitung neu',
+  '{0} joints or leads new': '{0} Verbindungen oder Ableitungen neu',
+  '1 gone': '1 entfallen',
+  '{0} gone': '{0} entfallen',
+  '1 key figure': '1 Kennzahl',
+  '{0} key figures': '{0} Kennzahlen',
+  'Nothing in bars, joints and key figures is other than in {0}.':
+    'Stäbe, Verbindungen und Kennzahlen sind wie in {0}.',
+  'Changed against {0}: {1}.': 'Geändert gegenüber {0}: {1}.',
+  'So many are not marked one by one.': 'So viele werden nicht einzeln markiert.',
+  'The last commit': 'Der letzte Commit',
+  'The text as it is now, which is kept': 'Der Text, wie er jetzt ist; er wird festgehalten',
+  Nothing: 'Nichts',
+  'With what is the text to be compared while you type?':
+    'Womit soll der Text beim Tippen verglichen werden?',
+  Against: 'Gegenüber',
+  nothing: 'nichts',
+  'the state kept': 'dem festgehaltenen Stand',
+  'Keep this state': 'Diesen Stand festhalten',
+  'Choose with what the text is to be compared while you type: its last commit, or a state that you keep.':
+    'Wählen Sie, womit der Text beim Tippen verglichen wird: mit seinem letzten Commit oder einem Stand, den Sie festhalten.',
+  Figure: 'Kennzahl',
+  Before: 'Vorher',
+  Now: 'Jetzt',
+  Changes: 'Änderungen',
 };

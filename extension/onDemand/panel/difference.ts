@@ -1,8 +1,9 @@
-import { type Disposable, l10n, type TextDocument, workspace } from 'vscode';
+import { type Disposable, type TextDocument, workspace } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { liveDifference } from '../../../core/review/live.ts';
 import type { Baseline, ShownDifference } from '../../protocol/panelState.ts';
 import type { Studies } from '../../studies/studies.ts';
+import { l10n } from '../../wording.ts';
 import { committedSide } from '../comparison/committedSide.ts';
 import { findGit } from '../comparison/gitApi.ts';
 
