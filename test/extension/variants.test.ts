@@ -94,6 +94,13 @@ describe('variants in the editor', () => {
     expect(met.map(([, told]) => told)).toEqual(met.map(([count]) => `${count} of 2`));
   });
 
+  test('where limits are kept, what is left meets them all', async () => {
+    const kept = `${asking.replace('rank ', 'keep limits  rank ')}require { differential-leakage <= 4 % }\n`;
+    const { variants } = await openVariants(openStubDocument('pump.winding', kept));
+    const { own, rows } = variants();
+    expect([own!.limits, ...rows.map(({ limits }) => limits)]).toEqual(['0 of 1', '1 of 1', '1 of 1']);
+  });
+
   test('one opens as a winding of its own', async () => {
     const document = openStubDocument('pump.winding', asking);
     const { act, variants } = await openVariants(document);

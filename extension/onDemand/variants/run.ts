@@ -83,7 +83,8 @@ export function startRun(question: Question, changed: () => void): VariantRun {
     return texts.get(number) ?? null;
   };
   const wordsOf = (number: number): string => {
-    const found = limits.get(number);
+    // Where limits are kept, all that is kept meets all of them.
+    const found = question.keeps.includes(null) ? asked.limits.map(() => true) : limits.get(number);
     return found === undefined || asked.limits.length === 0 ? '' : metWords(found);
   };
   const rowOf = (candidate: Kept, front: boolean): ShownVariant => {
@@ -167,6 +168,7 @@ export function startRun(question: Question, changed: () => void): VariantRun {
     if (!complete || asked.limits.length === 0) return;
     const standing = own && (await inTurns(mine.look(1), ended));
     if (own && standing) own = { ...own, limits: metWords(standing.limits) };
+    if (question.keeps.includes(null)) return tell();
     for (const { number } of listed().slice(0, mostLooked)) {
       if (!(await look(number))) return;
       tellSometimes();
