@@ -1,9 +1,9 @@
 // biome-ignore-all lint/suspicious/noApproximativeNumericConstant: values as the tables print them
 import { describe, expect, it } from 'vitest';
 import { factorRow, factorSpectrum } from '../../core/analysis/factors/factors.ts';
-import { signedFactors } from '../../core/analysis/factors/signedFactors.ts';
 import { skewFactor } from '../../core/analysis/factors/skew.ts';
 import { generated } from '../analysis/windings.ts';
+import { signedFactors } from '../support/signedFactors.ts';
 
 // Distribution and pitch tables as in Pyrhonen, Jokinen, Hrabovcova, Design of Rotating Electrical
 // Machines, 2nd ed., Wiley 2014, ch. 2, and nearly every handbook: from memory, recomputed to 5 digits.

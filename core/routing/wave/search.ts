@@ -6,8 +6,9 @@ import type { Content, Strand } from '../units/units.ts';
 import type { RouteBounds } from './bounds.ts';
 import { quotaOf } from './bounds.ts';
 import { helixCandidates, withTwins } from './helix.ts';
-import type { PathQuota, Plan, PlanTask } from './planner.ts';
+import type { Plan, PlanTask } from './planner.ts';
 import { attemptPlan, type RouteObjective } from './planner.ts';
+import type { PathQuota } from './planState.ts';
 import type { WaveLoops } from './wave.ts';
 import { strandOf } from './wave.ts';
 

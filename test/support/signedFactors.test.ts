@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { factorRow, factorSpectrum, windingFactor } from '../../../core/analysis/factors/factors.ts';
-import { signedFactors } from '../../../core/analysis/factors/signedFactors.ts';
-import { explicit, generated } from '../windings.ts';
+import { factorRow, factorSpectrum, windingFactor } from '../../core/analysis/factors/factors.ts';
+import { explicit, generated } from '../analysis/windings.ts';
+import { signedFactors } from './signedFactors.ts';
 
 const degree = Math.PI / 180;
 
