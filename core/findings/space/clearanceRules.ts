@@ -20,6 +20,7 @@ export function checkClearances(facts: Facts): readonly Finding[] {
   const severity = assumed === null ? {} : { severity: 'info' as const };
   const asked = (kind: ClearancePlace['kind']) =>
     (kind === 'piece' ? bar.pieceClearance?.value : undefined) ?? bar.endClearance!.value;
+  const specialsCrowns = facts.specification.connect?.specials?.value === 'crowns';
   const isProblem = toldAsProblem(space.value, problems);
   return ends.clearances.places.flatMap((place): Finding[] => {
     const { colliding, close, kind } = place;
@@ -29,7 +30,7 @@ export function checkClearances(facts: Facts): readonly Finding[] {
     if (colliding > 0) {
       const freed = ends.freed.get(place) ?? null;
       const fix = freed && freeingFix(bar, freed);
-      const data = { ...place, count: colliding, freed, assumed };
+      const data = { ...place, count: colliding, freed, assumed, specialsCrowns };
       return [finding(endsCollide, range ?? bar.range, data, { ...severity, ...(fix ? { fix } : {}) })];
     }
     if (close === 0) return [];

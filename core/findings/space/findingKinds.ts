@@ -178,14 +178,21 @@ interface Near {
 
 const pairWords = (count: number) => (count === 1 ? 'one pair of bars' : `${count} pairs of bars`);
 
-function freedWords(freed: Freed | null): string {
+function freedWords(
+  freed: Freed | null,
+  { bars, specialsCrowns }: Near & { specialsCrowns: boolean },
+): string {
+  if (!freed && bars.some((name) => name.startsWith('ring ')))
+    return 'No clearance frees them: a ring lies over all that stands between its own ends. Leads that end below it, or paths that start and end in other layers, do.';
   if (!freed)
-    return "No clearance that was tried frees them: special spans in the crowns ('specials crowns'), another connection, narrower bars or shorter joints may.";
+    return `No clearance that was tried frees them: ${specialsCrowns ? '' : "special spans in the crowns ('specials crowns'), "}another connection, narrower bars or shorter joints may.`;
   if (freed.word === 'flat') return `A flat bend radius of at most ${atMost(freed.value)} frees them.`;
   return `${freed.word === 'end-clearance' ? 'An' : 'A'} ${freed.word} of at least ${atLeast(freed.value)} frees them.`;
 }
 
-export const endsCollide = findingKind<Near & { freed: Freed | null; assumed: number | null }>({
+export const endsCollide = findingKind<
+  Near & { freed: Freed | null; assumed: number | null; specialsCrowns: boolean }
+>({
   code: 'ends-collide',
   severity: 'error',
   graded: ['info'],
@@ -194,7 +201,7 @@ export const endsCollide = findingKind<Near & { freed: Freed | null; assumed: nu
     const [one, other] = bothWords(data);
     const where = `On the ${sideWords(data.side)} ${one} and ${other} run ${told(-data.distance)} into each other; ${pairWords(data.count)} collide so.`;
     return data.assumed === null
-      ? `${where} ${freedWords(data.freed)}`
+      ? `${where} ${freedWords(data.freed, data)}`
       : `${where} The bend radius is assumed, ${told(data.assumed)}: write 'bend-radius' to have it judged.`;
   },
 });

@@ -50,6 +50,19 @@ describe('bar ends that collide', () => {
     );
   });
 
+  it('of a lead and a ring are told with what frees them, which no clearance does', () => {
+    const ringed = machineText({
+      ...request,
+      bar: 'bend-radius 5 mm flat 2 mm lead-length 15 mm ring-width 9 mm ring-height 4 mm',
+      connect: 'rings star',
+    });
+    const found = checkText(ringed).findings.filter(({ code }) => code === 'ends-collide');
+    const ring = found.find(({ message }) => message.includes('the ring N'));
+    expect(ring?.message).toContain(
+      'Leads that end below it, or paths that start and end in other layers, do.',
+    );
+  });
+
   it('fail the limit of what is left', () => {
     const limited = `${colliding}\nrequire { end-clearance-left >= 0 mm }`;
     const [limit] = checkText(limited).limits;
