@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { emfText } from '../../core/report/markdown/machine.ts';
 import { examine, ferryDrive, withLine } from '../copper/machines.ts';
+import { study } from '../support/study.ts';
 
 // Gaps and radii that would divide the torque quite otherwise than the magnets do.
 const twoGaps = ferryDrive
@@ -146,6 +148,13 @@ describe('torques of two rotors, by the coenergy of a ring of teeth', () => {
     const [inner, outer] = sides.map(({ radius, air, magnets }) => (air + magnets / permeability) / radius);
     expect(Math.abs(inner! / (inner! + outer!) - 4 / 11)).toBeGreaterThan(0.1);
   });
+});
+
+it('the report tells areas in square centimeters', () => {
+  const { gaps } = examine(twoGaps).emf;
+  const text = emfText(study(twoGaps).facts!);
+  for (const { side, area } of gaps!)
+    expect(text).toContain(`${side} gap: ${Number((area * 1e4).toPrecision(4))} cm²`);
 });
 
 describe('torque without magnets on a side', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { factorTableRows } from '../../core/report/figures.ts';
+import { columnsTable } from '../../core/report/markdown/table.ts';
 import { study } from '../support/study.ts';
 
 // 24 slots and 22 poles: waves at every odd order that is no multiple of three, and others besides.
@@ -23,5 +24,23 @@ describe('the table of factors', () => {
     const { wave, direction } = rows.find(({ order }) => order === '13')!;
     expect(Number.parseFloat(wave) / 100).toBeCloseTo(thirteenth!.relative!, 4);
     expect(direction).toBe(thirteenth!.direction);
+  });
+});
+
+describe('a table of columns in Markdown', () => {
+  it('tells units in its head, numbers in them, and a dash for what is not known', () => {
+    const column = (heading: string, unit: 'speed' | 'edeg' | 'factor') => ({
+      heading,
+      meaning: '',
+      unit,
+      value: (value: number | null) => value,
+    });
+    const columns = [column('speed', 'speed'), column('angle', 'edeg'), column('power factor', 'factor')];
+    expect(columnsTable(columns, [50, null]).split('\n')).toEqual([
+      '| speed rpm | angle ° | power factor |',
+      '| --- | --- | --- |',
+      '| 3000 | 50.0 | 50.000 |',
+      '| – | – | – |',
+    ]);
   });
 });
