@@ -11,7 +11,7 @@ import { windingPair } from './windings.ts';
 // comparison. A short run with each test; `SLOTWRIGHT_FUZZ=20000 SLOTWRIGHT_FUZZ_SEED=1 npx vitest run
 // test/fuzz` for a long one.
 
-const runs = Number(process.env.SLOTWRIGHT_FUZZ ?? 8);
+const runs = Number(process.env.SLOTWRIGHT_FUZZ ?? 4);
 const seed = Number(process.env.SLOTWRIGHT_FUZZ_SEED ?? 2026);
 
 test('whatever is made of a generated winding is sound', () => {

@@ -8,7 +8,7 @@ import type { DrawnEnd, LayoutInput } from '../../core/views/layout/input.ts';
 import { layoutPicture } from '../../core/views/layout/layout.ts';
 import type { Bar, JointKind, Winding } from '../../core/winding/model.ts';
 import { barsOf, flat, readXml, troublesOf, valuesOf } from '../picture/checkPicture.ts';
-import { tries } from '../support/tries.ts';
+import { tries, withMore } from '../support/tries.ts';
 import { connectedWave, fromTable, generated, layoutInput, type WindingRequest } from './windings.ts';
 
 function expectGood(input: LayoutInput): Picture {
@@ -53,11 +53,8 @@ test.each(generatedCases)('$slots slots, $poles poles, $layers layers, span $spa
 });
 
 test('2400 slots stay within the picture', () => {
-  for (const [poles, span] of [
-    [400, 6],
-    [8, 300],
-  ] as const)
-    expectGood(layoutInput(generated({ slots: 2400, poles, layers: 2, span })));
+  for (const [poles, span] of withMore([[400, 6]], [[8, 300]]))
+    expectGood(layoutInput(generated({ slots: 2400, poles: poles!, layers: 2, span: span! })));
 });
 
 test('a connected winding shows joints, leads and star point', () => {
