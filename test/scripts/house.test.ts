@@ -24,10 +24,12 @@ test('the package must hold what the manifest points to, and nothing that is not
   const whole = [
     'package.json',
     'package.nls.json',
+    'package.nls.de.json',
     'README.md',
     'CHANGELOG.md',
     'LICENSE',
     'dist/extension/host.js',
+    'dist/extension/german.js',
     'dist/extension/onDemand.js',
     'dist/extension/panel.js',
     'dist/extension/later.js',
