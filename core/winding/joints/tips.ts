@@ -130,7 +130,7 @@ export function spreadTips(
   const options = groups.map((group) => distinctTips(tipSide, group));
   const { slots } = winding;
   const distance = (first: GroupTips, second: GroupTips, same: boolean) =>
-    same ? ownGap(slots, first) : gapBetween(slots, first, second);
+    same ? ownGap(first) : gapBetween(slots, first, second);
   const keptApart = pairTable(options, (first, second, same) =>
     !same && crossingsOf(tipSide, first, second).length > 0 ? crossed : distance(first, second, same),
   );
@@ -168,9 +168,23 @@ function pairTable(
   options: readonly (readonly GroupTips[])[],
   value: (first: GroupTips, second: GroupTips, sameGroup: boolean) => number,
 ): PairTable {
-  return options.map((own, a) =>
-    own.map((first) => options.map((others, b) => others.map((second) => value(first, second, a === b)))),
+  const table = options.map((own) =>
+    own.map(() => options.map((others) => new Array<number>(others.length).fill(0))),
   );
+  // A group has one choice: of its own options only each with itself counts. Either of two is as far from the other.
+  options.forEach((own, a) => {
+    own.forEach((first, i) => {
+      table[a]![i]![a]![i] = value(first, first, true);
+      for (let b = a + 1; b < options.length; b++) {
+        options[b]!.forEach((second, j) => {
+          const apart = value(first, second, false);
+          table[a]![i]![b]![j] = apart;
+          table[b]![j]![a]![i] = apart;
+        });
+      }
+    });
+  });
+  return table;
 }
 
 /**
@@ -182,12 +196,32 @@ function widest(
   floor: number,
   accepted: (choice: readonly number[]) => boolean = () => true,
 ): number[] | null {
-  const levels = [...new Set(table.flat(3))].filter((level) => level > floor).sort((x, y) => y - x);
+  const levels = reachableLevels(table, floor);
   for (const level of levels) {
     const found = chooseAt(table, level, accepted);
     if (found) return found;
   }
   return null;
+}
+
+/** The values above `floor` that one choice for each group may have as its smallest, the largest first. */
+function reachableLevels(table: PairTable, floor: number): readonly number[] {
+  const values = new Set<number>();
+  let most = Number.POSITIVE_INFINITY;
+  for (let a = 0; a < table.length; a++) {
+    for (let b = a; b < table.length; b++) {
+      let best = Number.NEGATIVE_INFINITY;
+      table[a]!.forEach((row, first) => {
+        row[b]!.forEach((value, second) => {
+          if (a === b && first !== second) return;
+          values.add(value);
+          best = Math.max(best, value);
+        });
+      });
+      most = Math.min(most, best);
+    }
+  }
+  return [...values].filter((level) => level > floor && level <= most).sort((x, y) => y - x);
 }
 
 /** Tips of all joints of one group for one choice. */
@@ -197,6 +231,8 @@ interface GroupTips {
   readonly layers: readonly [number, number];
   /** Positions in slots, 0 <= position < slots, rising. */
   readonly places: Float64Array;
+  /** Smallest distance between two of them. */
+  readonly step: number;
   /** How the legs of both layers are bent, and which slots of each they stand in. */
   readonly legs: readonly [LegEnd, LegEnd];
   readonly feet: readonly [Uint8Array, Uint8Array];
@@ -228,7 +264,8 @@ function distinctTips(tips: TipSide, group: TipGroup): GroupTips[] {
     const places = Float64Array.from(group.slots, (slot) => modulo(slot + shift, slots)).sort();
     const turns = [shift - endShift(tips, lowerLayer), shift - offset - endShift(tips, upperLayer)] as const;
     const legs = legEnds(tips.sizes, [lowerLayer, upperLayer], turns);
-    return [{ choice, layers: [lowerLayer, upperLayer], places, legs, feet }];
+    const step = smallestStep(slots, places);
+    return [{ choice, layers: [lowerLayer, upperLayer], places, step, legs, feet }];
   });
 }
 
@@ -393,15 +430,14 @@ function isClear(
 }
 
 /** Smallest distance between neighboring tips of one group; a single tip has the whole bore. */
-function ownGap(slots: number, { places }: GroupTips): number {
-  return rounded(smallestStep(slots, places));
+function ownGap({ step }: GroupTips): number {
+  return rounded(step);
 }
 
 /** Smallest distance between any tips of two groups in a layer; the whole bore where they share none. */
 function gapBetween(slots: number, first: GroupTips, second: GroupTips): number {
   if (!first.layers.some((layer) => second.layers.includes(layer))) return slots;
-  const own = Math.min(smallestStep(slots, first.places), smallestStep(slots, second.places));
-  return rounded(Math.min(own, smallestDistance(slots, first.places, second.places)));
+  return rounded(Math.min(first.step, second.step, smallestDistance(slots, first.places, second.places)));
 }
 
 /** Smallest distance of neighboring tips in a layer; null where it has fewer than two. */
