@@ -96,6 +96,12 @@ describe('lines with errors', () => {
   });
 });
 
+it('comments keep every character, blanks within them too', () => {
+  const words = '#? how  many  {x} "y" # z}';
+  const text = `${words}\n\nmachine {\n  slots 48  ${words}\n  ${words}\n}  ${words}\n`;
+  expect(commentsOf(parse(format(text)))).toEqual([words, words, words, words]);
+});
+
 describe('the canonical form', () => {
   it('is that of the examples', () => {
     for (const { name, text } of examples) expect(format(text), name).toBe(text);
