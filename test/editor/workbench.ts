@@ -1,5 +1,5 @@
 import { cp, mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { BrowserContext, FrameLocator, Locator, Page } from 'playwright-core';
 import { openEditorBrowser } from '../../scripts/editorBrowser.mjs';
 import { dataFolder, startEditor } from '../../scripts/editorServer.mjs';
@@ -23,7 +23,10 @@ export async function openWorkbench(files: Readonly<Record<string, string>> = {}
   const place = await mkdtemp(join(dataFolder, 'session-'));
   const folder = join(place, 'windings');
   await cp(join(root, 'examples'), folder, { recursive: true });
-  for (const [name, text] of Object.entries(files)) await writeFile(join(folder, name), text);
+  for (const [name, text] of Object.entries(files)) {
+    await mkdir(dirname(join(folder, name)), { recursive: true });
+    await writeFile(join(folder, name), text);
+  }
   const server = await startEditor({ folder, port: null });
   const context = await openBrowser(join(place, 'profile'));
   const page = context.pages()[0] ?? (await context.newPage());

@@ -1,0 +1,41 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { root } from '../../scripts/shell.mjs';
+import { openFile, openWorkbench, panelFrame, runCommand, type Workbench } from './workbench.ts';
+
+const pictures = join(root, 'out/screenshots');
+
+let bench: Workbench;
+let page: Page;
+
+beforeAll(async () => {
+  mkdirSync(pictures, { recursive: true });
+  bench = await openWorkbench({
+    '.vscode/settings.json': JSON.stringify({ 'slotwright.language': 'de' }),
+  });
+  page = bench.page;
+});
+
+afterAll(() => bench?.close());
+
+test('files that are not open have their findings among the problems, in the language of the settings', async () => {
+  await openFile(page, 'harbor-ferry-pod-drive.winding');
+  await runCommand(page, 'Problems: Focus on Problems View');
+  const problems = page.locator('.markers-panel');
+  await problems.getByText('broken-ballast-pump.winding').first().waitFor();
+  await problems.getByText("'stakc' ist kein Wort von machine; ist ‚stack‘ gemeint?").waitFor();
+  await page.screenshot({ path: join(pictures, 'german-problems.png') });
+  await runCommand(page, 'View: Hide Panel');
+});
+
+test('the panel speaks it too', async () => {
+  await openFile(page, 'harbor-ferry-pod-drive.winding');
+  await runCommand(page, 'Show Layout Panel');
+  const frame = panelFrame(page);
+  await frame.getByRole('tab', { name: 'Anordnung' }).waitFor();
+  await frame.locator('#panel-drawing svg').first().waitFor();
+  await page.screenshot({ path: join(pictures, 'german-panel.png') });
+  expect(bench.complaints.filter((words) => /slotwright/i.test(words))).toEqual([]);
+});
