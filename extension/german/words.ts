@@ -743,8 +743,8 @@ export const words: Readonly<Record<string, string>> = {
     'Fehler in {0}: Damit kann nicht verglichen werden.',
   'Paths are being found; what changed is told when they are there.':
     'Zweige werden gesucht; was sich geändert hat, wird gesagt, wenn sie da sind.',
-  '1 joint or lead new': '1 Verbindung oder Ableitung neu',
-  '{0} joints or leads new': '{0} Verbindungen oder Ableitungen neu',
+  '1 joint or lead new': '1 Verbindung oder Zuleitung neu',
+  '{0} joints or leads new': '{0} Verbindungen oder Zuleitungen neu',
   '1 gone': '1 entfallen',
   '{0} gone': '{0} entfallen',
   '1 key figure': '1 Kennzahl',
