@@ -9,7 +9,7 @@ import { type TipSizes, withoutSizes } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
 import { layersDiffer, needsStrictBalance } from '../winding/strictBalance.ts';
 import { keepApart } from './keepApart.ts';
-import type { RouteLimit, RouteMeasure, RouteRanking } from './measure.ts';
+import type { RouteLimit, RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
 import {
   amountOf,
   compareMeasures,
@@ -84,7 +84,7 @@ export function* routeSteps(winding: Winding, options: RouteOptions): Generator<
 /** The best connection as far as counts and joint tips go. */
 function* routeSmallest(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
   const found = yield* routeLimited(winding, options);
-  if (endsKnown(options) || !found.ok || isSmallest(found.explanation)) return found;
+  if (endsKnown(options) || !found.ok || isBest(found.explanation)) return found;
   // Whether legs cross depends on heights that nobody has given: what can be built with high joints counts too.
   const passing = yield* routeLimited(winding, { ...options, tipSizes: legsPassing(winding, options) });
   if (!passing.ok) return found;
@@ -119,8 +119,9 @@ function legsPassing(winding: Winding, { tipSizes }: RouteOptions): Readonly<Rec
   return { connection: { ...connection, heights }, far: { ...far, heights } };
 }
 
-/** Whether nothing can have fewer pieces, special joints or shapes. */
-function isSmallest({ tipsFit: fits, measure, proved }: RouteExplanation): boolean {
+/** Whether nothing can have fewer pieces, special joints or shapes, and nothing else is wished for. */
+function isBest({ wishes, tipsFit: fits, measure, proved }: RouteExplanation): boolean {
+  if (wishes.some((wish) => !countedWishes.includes(wish))) return false;
   const least = (count: number, name: RouteExplanation['proved'][number]) =>
     count === 0 || proved.includes(name);
   return (
@@ -130,6 +131,9 @@ function isSmallest({ tipsFit: fits, measure, proved }: RouteExplanation): boole
     least(measure.jointShapes, 'joint-shapes')
   );
 }
+
+/** Wishes that are met by the fewest of what is proved. */
+const countedWishes: readonly RouteWish[] = ['pieces', 'joints', 'shapes'];
 
 /** The best connection, and where it exceeds limits the best that meets them, if one is found. */
 function* routeLimited(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {

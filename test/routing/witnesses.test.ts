@@ -73,6 +73,12 @@ describe('connections found by hand', () => {
     expect(measure.voltageInSlot).toBeLessThan(0.69);
   });
 
+  it('least voltage: the same where no sizes tell whether legs cross', () => {
+    const { measure } = found({ slots: 48, poles: 8, layers: 4 }, 2, { wishes: ['pieces', 'voltage'] });
+    expect(measure).toMatchObject({ jumpers: 0, crossings: 0 });
+    expect(measure.voltageInSlot).toBeLessThan(0.69);
+  });
+
   it('special crowns leave every leg with its ring', () => {
     expect(found({ slots: 48, poles: 8, layers: 4 }, 2, { specials: 'crowns' }).measure.legsBentApart).toBe(
       0,
