@@ -384,10 +384,12 @@ describe('the page on reviews', () => {
 
   it('shows commands that run', () => {
     mkdirSync(join(repository.folder, 'page'), { recursive: true });
-    repository.write('old.winding', generatedFerry);
-    repository.write('new.winding', generatedFerry);
+    // One with all sizes of its bar ends: the page compares in space, too.
+    const sized = readFileSync(join(projectFolder, 'examples/harbor-ferry-pod-drive.winding'), 'utf8');
+    repository.write('old.winding', sized);
+    repository.write('new.winding', sized);
     repository.commit('page');
-    repository.write('new.winding', generatedFerry.replace('span   6', 'span   5'));
+    repository.write('new.winding', sized.replace(/end-straight +\S+/, 'end-straight 7'));
     const commands = blocks('sh').flatMap((text) => text.trim().split('\n'));
     expect(commands.length).toBeGreaterThan(4);
     for (const command of commands) {
