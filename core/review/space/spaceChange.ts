@@ -1,5 +1,6 @@
 import { joinedFacts } from '../../facts/connection.ts';
 import { firstOf, plural } from '../../language/lists.ts';
+import { fixed } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, group, text, textSize } from '../../picture/make.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
@@ -118,7 +119,7 @@ function marksOf({ study, space }: Standing, rotation: number): Marks {
   }
   for (const { side, name, section, piece, bars } of space.rings) {
     // A ring begins at an angle of its own; its bars tell where it lies.
-    const form = JSON.stringify([section, piece.length.toFixed(7), stationAt(piece.curve, 0).point[2]]);
+    const form = JSON.stringify([section, fixed(piece.length, 7), stationAt(piece.curve, 0).point[2]]);
     const id = `ring-${side}-${name.replace(' ', '-')}`;
     marks.set(`${side} ring ${name} ${bars.map(there).sort().join()}`, { id, kind: 'ring', name, form });
   }

@@ -1,3 +1,5 @@
+import { fixed, significant, withMinus } from '../../../core/language/numbers.ts';
+
 /** An axis between two places of a chart, with round ticks. */
 export interface Axis {
   readonly at: (value: number) => number;
@@ -40,6 +42,6 @@ function roundStep(length: number): number {
 
 function tickText(value: number, decimals: number): string {
   const size = Math.abs(value);
-  const text = size >= 1e6 || decimals > 6 ? value.toPrecision(4) : value.toFixed(Math.min(decimals, 6));
-  return text.replace(/^-(?=[0.]*$)/, '').replace('-', '\u2212');
+  const text = size >= 1e6 || decimals > 6 ? significant(value, 4) : fixed(value, Math.min(decimals, 6));
+  return withMinus(text);
 }

@@ -1,3 +1,4 @@
+import { significant } from '../../../core/language/numbers.ts';
 import type { ShownVariants } from '../../protocol/shownVariants.ts';
 import type { VariantsWords } from '../../protocol/variantsWords.ts';
 import { filled, textElement } from '../parts.ts';
@@ -155,7 +156,7 @@ export function createChart(words: VariantsWords, { look, toggle }: ChartHooks):
     );
     const span = (of: 'x' | 'y') => {
       const values = all.map((point) => point[of]);
-      return [Math.min(...values), Math.max(...values)].map((value) => String(Number(value.toPrecision(5))));
+      return [Math.min(...values), Math.max(...values)].map((value) => significant(value));
     };
     const [[xFrom, xTo], [yFrom, yTo]] = [span('x'), span('y')];
     svg.setAttribute(

@@ -1,3 +1,4 @@
+import { significant } from '../../../core/language/numbers.ts';
 import type { ShownVariant, ShownVariants } from '../../protocol/shownVariants.ts';
 import type { VariantsWords } from '../../protocol/variantsWords.ts';
 import { filled, textElement } from '../parts.ts';
@@ -268,7 +269,7 @@ export function differenceText(
   const difference = amount - own;
   const size = Math.abs(difference);
   if (size <= 1e-6 * Math.max(Math.abs(amount), Math.abs(own))) return '\u00B10';
-  const number = Number(size.toPrecision(3));
+  const number = significant(size, 3);
   return `${difference > 0 ? '+' : '\u2212'}${number}${unit === '' ? '' : ` ${unit}`}`;
 }
 
