@@ -14,7 +14,8 @@ const mostSteps = 40_000;
  * of every voltage class (in every layer, where slots hold two phases or skew factors differ) and of
  * every layer, and its double divides all bars of a phase. For generated layouts that is enough. Rows
  * may hold a class of one sense in one layer only, so there the bars are really shared out, and a number
- * counts where a bounded search succeeds. Source: own derivation; the tests try every way for small machines.
+ * counts where a bounded search succeeds. In one layer written paths alone may reach them, with coils one within
+ * the other: the router takes coils of one span there. Source: own derivation; the tests try every way for small machines.
  */
 export function parallelPathsAnyCrowns(winding: Winding): readonly number[] {
   const strict = needsStrictBalance(winding);

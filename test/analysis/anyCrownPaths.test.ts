@@ -4,7 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
 import { largestParallelPathsAnyCrowns, parallelPathsAnyCrowns } from '../../core/analysis/anyCrownPaths.ts';
 import { canShareOut } from '../../core/analysis/shareOut.ts';
-import { possibleParallelPaths } from '../../core/routing/route.ts';
+import { possibleParallelPaths, route } from '../../core/routing/route.ts';
 import { phaseOfCell, type Winding } from '../../core/winding/model.ts';
 import { study } from '../support/study.ts';
 import { tries } from '../support/tries.ts';
@@ -87,6 +87,59 @@ repeat U as W shift 8`);
   });
 });
 
+describe('one layer, where route takes coils of one span', () => {
+  const capstan = (connect: string) =>
+    `winding "Ferry capstan"\nmachine { slots 12 poles 2 phases 3 }\nlayout { layers 1 span 6 }\nconnect { star\n${connect} }`;
+  const refusal = (connect: string) =>
+    study(capstan(connect)).findings.find(({ code }) => code === 'routing-refused')?.message;
+
+  it('written coils of spans 7 and 5, one within the other, make 2 balanced paths, which are counted', () => {
+    const report = study(
+      capstan(`path U 1 from U1 1a +7a to N
+path U 2 from U1 2a +5a to N
+repeat U as V shift 4
+repeat U as W shift 8`),
+    ).report();
+    expect(report.findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    expect(report.balance.pathVoltageDifference).toBe(0);
+    expect(report.winding).toMatchObject({
+      parallelPaths: 2,
+      largestParallelPaths: 1,
+      largestParallelPathsAnyCrowns: 2,
+      balanced: true,
+    });
+  });
+
+  it('a refusal sends to written paths, not to a statement with which the search ends in nothing', () => {
+    const written =
+      'Written paths with crowns of other spans allow 2 parallel paths; in one layer route takes coils of one span only.';
+    expect(refusal('specials joined route paths 2')).toBe(
+      `2 parallel paths cannot be routed with regular crowns: 2 does not divide 1 pairs of bars of equal voltage. Nearest numbers that work: 1. All that work with them: 1. ${written}`,
+    );
+    expect(refusal('specials either route paths 2')).toContain(`though there may be some. ${written}`);
+    expect(refusal('route paths 2')).toContain(written);
+    expect(refusal('route paths 3')).toContain('besides these they allow 2, as written paths.');
+  });
+
+  it('a lone layer above a pair: special crowns of the pair do what its coils of one span do not', () => {
+    const text = `winding "Lock winch"
+machine { slots 12 poles 2 phases 3 }
+layout { layers 3
+  layer a +U +U -W -W +V +V -U -U +W +W -V -V
+  layer b +U +U -W -W +V +V -U -U +W +W -V -V
+  layer c +U +U -W -W +V +V -U -U +W +W -V -V }
+connect { star specials joined route paths 2 }`;
+    const { findings, facts } = study(text);
+    const { winding } = facts!;
+    expect(parallelPathsAnyCrowns(winding)).toEqual([1, 2]);
+    const found = findings.find(({ code }) => code === 'routing-refused');
+    expect(found?.message).toContain(
+      'With special crowns 2 parallel paths are possible: write specials either.',
+    );
+    expect(route(winding, { paths: 2, specials: 'either', nodeBudget: 20_000 }).ok).toBe(true);
+  });
+});
+
 test('without a constant span special crowns do not help, and both are told', () => {
   const text = `winding "Slipway winch"\nmachine { slots 24 poles 4 phases 3 }\nlayout { layers 2\n layer a (+U +U -W -W +V +V -U -U +W +W -V -V)*2\n layer b (+U -W +V -U +W -V)*4 }\nconnect { star route paths 7 }`;
   const found = study(text).findings.find(({ code }) => code === 'routing-refused');
@@ -94,6 +147,11 @@ test('without a constant span special crowns do not help, and both are told', ()
     'cannot be routed with regular crowns: in layers a and b no constant span',
   );
   expect(found?.message).toContain('With special crowns neither; they allow ');
+  expect(found?.message).toMatch(/, as written paths\.$/);
+  const two = study(text.replace('paths 7', 'paths 2'));
+  expect(two.findings.find(({ code }) => code === 'routing-refused')?.message).toMatch(
+    /Written paths with crowns of other spans allow 2 parallel paths\.$/,
+  );
 });
 
 test('unequal senses, or a phase without bars: no path at all', () => {

@@ -51,7 +51,10 @@ export function classOf(winding: Winding, layout: RefereeLayout, joint: FlatJoin
   const period = winding.slots / winding.polePairs;
   const a = joint.fromLayer;
   const b = joint.toLayer;
-  if (winding.layers === 1) return joint.side === 'F' && Math.abs(joint.span) === layout.span ? 'A' : 'E';
+  // The last of an odd number of layers has coils of its own and no partner.
+  const alone = winding.layers % 2 === 1 ? winding.layers - 1 : -1;
+  if (Math.max(a, b) === alone)
+    return joint.side === 'F' && a === b && Math.abs(joint.span) === layout.span ? 'A' : 'E';
   if (a === b) return a === 0 || a === winding.layers - 1 ? 'E' : 'F';
   // Far side: layers a, c, e ... point up in slot number, b, d, f ... down. Connection side of a wave:
   // the other way round; of tooth coils: the same way.

@@ -10,6 +10,8 @@ export interface ExactMachine {
   readonly layout: RefereeLayout;
   readonly paths: number;
   readonly specials: 'joined' | 'crowns' | 'either';
+  /** With crowns of any span within a layer without a partner, which the router does not take and written paths may have. */
+  readonly written?: boolean;
 }
 
 /** One way to make a joint between two bars. */
@@ -141,7 +143,12 @@ function barsOfFirstPhase({ slots, layers, polePairs, table }: Winding): readonl
 }
 
 /** All ways in which a joint may be made where special spans lie at `specials`. */
-function waysOf({ winding, layout, specials }: ExactMachine, side: 'F' | 'C', from: Bar, to: Bar): Way[] {
+function waysOf(
+  { winding, layout, specials, written }: ExactMachine,
+  side: 'F' | 'C',
+  from: Bar,
+  to: Bar,
+): Way[] {
   const { slots, polePairs } = winding;
   const ahead = (to.slot - from.slot + slots) % slots;
   return [ahead, ahead - slots]
@@ -161,7 +168,10 @@ function waysOf({ winding, layout, specials }: ExactMachine, side: 'F' | 'C', fr
       // Crowns are bent; a leg bent by another amount than its ring is what special crowns are there to avoid.
       const nominal = layout.tooth ? layout.span : slots / polePairs - layout.span;
       const apart = Math.abs(span) !== nominal;
-      if (side === 'F' ? piece || specials === 'joined' : !piece && specials === 'crowns' && apart) return [];
+      const alone = from.layer === to.layer && winding.layers % 2 === 1 && from.layer === winding.layers - 1;
+      const refused = piece && !(written && alone);
+      if (side === 'F' ? refused || specials === 'joined' : !piece && specials === 'crowns' && apart)
+        return [];
       const rising = from.layer < to.layer || (from.layer === to.layer && span > 0);
       const layers = [from.layer, to.layer].sort((a, b) => a - b).join('-');
       return [{ special: 1, piece: piece ? 1 : 0, shape: `${side} ${layers} ${rising ? span : -span}` }];

@@ -12,13 +12,15 @@ export const routingRefused = findingKind<{
   phases: readonly string[];
   /** Numbers of paths that can be balanced with crowns of any span, rising. */
   anyCrowns: readonly number[];
+  /** One layer only, where the router joins no bars but by coils of one span. */
+  oneLayer: boolean;
 }>({
   code: 'routing-refused',
   severity: 'error',
   graded: ['info'],
-  help: 'Balanced parallel paths are possible for some numbers of paths: with regular crowns, whose span joins layer pairs, for fewer than with special crowns, which `specials` allows.',
-  message: ({ asked, reason, phases, anyCrowns }) =>
-    `${regularWords(asked, reason, phases)} ${specialWords(asked, reason, anyCrowns)}`,
+  help: 'Balanced parallel paths are possible for some numbers of paths: with regular crowns, whose span joins layer pairs, for fewer than with special crowns, which `specials` allows. In one layer, and without a constant span, only written paths have crowns of other spans.',
+  message: ({ asked, reason, phases, anyCrowns, oneLayer }) =>
+    `${regularWords(asked, reason, phases)} ${specialWords(asked, reason, anyCrowns, oneLayer)}`,
 });
 
 /** What regular crowns allow, or why the search with special crowns ended. */
@@ -33,14 +35,26 @@ function regularWords(asked: number, reason: RouteRefusal, phases: readonly stri
 }
 
 /** What special crowns allow beside. */
-function specialWords(asked: number, reason: RouteRefusal, anyCrowns: readonly number[]): string {
-  if (reason.kind === 'none-met') return 'Written paths may do it.';
-  if (anyCrowns.includes(asked))
-    return `With special crowns ${plural(asked, 'parallel path')} ${isOne(asked) ? 'is' : 'are'} possible: write specials either.`;
+function specialWords(
+  asked: number,
+  reason: RouteRefusal,
+  anyCrowns: readonly number[],
+  oneLayer: boolean,
+): string {
+  const spanless = reason.kind === 'no-constant-span';
+  const onlyWritten = (oneLayer || spanless) && reason.kind !== 'bars-do-not-divide';
+  if (reason.kind === 'none-met' && !oneLayer) return 'Written paths may do it.';
+  if (anyCrowns.includes(asked)) {
+    const paths = plural(asked, 'parallel path');
+    if (!onlyWritten)
+      return `With special crowns ${paths} ${isOne(asked) ? 'is' : 'are'} possible: write specials either.`;
+    const why = spanless ? '' : '; in one layer route takes coils of one span only';
+    return `Written paths with crowns of other spans allow ${paths}${why}.`;
+  }
   const regular = reason.kind === 'paths-do-not-divide' ? reason.possible : [];
   const more = anyCrowns.filter((count) => !regular.includes(count));
   if (more.length === 0) return 'Special crowns allow no other numbers.';
-  return `With special crowns neither; ${regular.length > 0 ? 'besides these ' : ''}they allow ${more.join(', ')}.`;
+  return `With special crowns neither; ${regular.length > 0 ? 'besides these ' : ''}they allow ${more.join(', ')}${onlyWritten ? ', as written paths' : ''}.`;
 }
 
 export const crownsTaken = findingKind<{ asked: number }>({

@@ -66,6 +66,7 @@ export function checkRouting(facts: Facts): readonly Finding[] {
     reason: state.reason,
     phases: facts.winding.phases.names,
     anyCrowns: facts.symmetry().parallelPathsAnyCrowns,
+    oneLayer: facts.winding.layers === 1,
   };
   const severity: Severity = state.byDefault ? 'info' : 'error';
   return [finding(kinds.routingRefused, connectRange(facts), data, { severity })];

@@ -50,14 +50,20 @@ function regular(asked: number, why: RouteRefusal, phases: readonly string[]): s
   return `${refused}${nearest} Alle, die damit gehen: ${why.possible.join(', ')}.`;
 }
 
-function special(asked: number, why: RouteRefusal, anyCrowns: readonly number[]): string {
-  if (why.kind === 'none-met') return 'Geschriebene Zweige können es.';
-  if (anyCrowns.includes(asked))
-    return `Mit besonderen Kronen ${isOne(asked) ? 'geht' : 'gehen'} ${parallelPaths(asked)}: schreiben Sie specials either.`;
+function special(asked: number, why: RouteRefusal, anyCrowns: readonly number[], oneLayer: boolean): string {
+  const spanless = why.kind === 'no-constant-span';
+  const onlyWritten = (oneLayer || spanless) && why.kind !== 'bars-do-not-divide';
+  if (why.kind === 'none-met' && !oneLayer) return 'Geschriebene Zweige können es.';
+  if (anyCrowns.includes(asked)) {
+    if (!onlyWritten)
+      return `Mit besonderen Kronen ${isOne(asked) ? 'geht' : 'gehen'} ${parallelPaths(asked)}: schreiben Sie specials either.`;
+    const because = spanless ? '' : '; in einer einzigen Schicht nimmt route nur Spulen eines Schritts';
+    return `Geschriebene Zweige mit Kronen anderer Schritte erlauben ${parallelPaths(asked)}${because}.`;
+  }
   const possible = why.kind === 'paths-do-not-divide' ? why.possible : [];
   const more = anyCrowns.filter((count) => !possible.includes(count));
   if (more.length === 0) return 'Besondere Kronen lassen keine anderen Zahlen zu.';
-  return `Auch mit besonderen Kronen nicht; ${possible.length > 0 ? 'außer diesen ' : ''}lassen sie ${more.join(', ')} zu.`;
+  return `Auch mit besonderen Kronen nicht; ${possible.length > 0 ? 'außer diesen ' : ''}lassen sie ${more.join(', ')}${onlyWritten ? ' als geschriebene Zweige' : ''} zu.`;
 }
 
 const shareOf = (ratio: number, of: string) =>
@@ -76,8 +82,8 @@ const sideOf = (side: string) => thing(side);
 export const connection: Wordings<typeof Connection> = {
   routingRefused: [
     'routing-refused',
-    ({ asked, reason, phases, anyCrowns }) =>
-      `${regular(asked, reason, phases)} ${special(asked, reason, anyCrowns)}`,
+    ({ asked, reason, phases, anyCrowns, oneLayer }) =>
+      `${regular(asked, reason, phases)} ${special(asked, reason, anyCrowns, oneLayer)}`,
   ],
   crownsTaken: [
     'special-crowns-taken',
