@@ -1,3 +1,5 @@
+import type { HandSizes } from './pathsByHand.ts';
+
 /** Two paths of a phase, one from the first slots of each belt, one from the last: unequal voltages. */
 export const unequalPaths = `winding "Sluice lift, unequal paths"
 machine { slots 36  poles 4  phases 3  gap inner  bore 180 mm  stack 120 mm
@@ -19,3 +21,20 @@ connect {
 }
 require { circulating-current <= 1 % }
 `;
+
+/** Its sizes, at a flux in Wb and a speed. */
+export const unequalSizes = (flux: number, rpm: number): HandSizes => ({
+  slots: 36,
+  layers: 2,
+  bore: 0.18,
+  stack: 0.12,
+  gap: 1e-3,
+  magnet: 5e-3,
+  slot: { width: 7e-3, depth: 12e-3, liner: 0.3e-3 },
+  opening: { width: 2e-3, height: 1e-3 },
+  bar: { width: 6e-3, height: 4.5e-3, corner: 0.8e-3, coating: 0.1e-3 },
+  // Two pole pairs.
+  frequency: rpm / 30,
+  current: 160,
+  flux,
+});

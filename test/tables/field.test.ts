@@ -6,6 +6,7 @@ import papaparse from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { fieldNeeds } from '../../core/tables/field.ts';
 import { schedule } from '../../core/tables/schedule.ts';
+import { handArea, handResistances } from '../copper/pathsByHand.ts';
 import { study } from '../support/study.ts';
 
 type Row = Readonly<Record<string, string>>;
@@ -125,10 +126,15 @@ describe('the hand-off to field computation', () => {
 
   test('the current between paths, by hand: at a low frequency the resistances alone oppose it', () => {
     // rms EMF of a path of four bars: pi f flux/sqrt2 a bar. The paths' EMFs are 30 degrees apart about the real axis;
-    // each carries (V - E)/R as a motor, so that half their difference, E sin 15, drives a current over a
-    // path's resistance, against the one whose EMF leads. What they share otherwise is the same without flux.
+    // their difference, 2 E sin 15, drives a current around both resistances, against the path whose EMF leads in a
+    // motor. What they share otherwise is the same without flux. The paths of a phase have connecting pieces in lanes
+    // of different lengths, so each has a resistance of its own.
     const emf = (4 * Math.PI * 0.01 * 0.005) / Math.SQRT2;
-    const resistance = 2 * parallel.report().copper!.resistance.phase!;
+    const resistances = handResistances(
+      parallel,
+      parallel.report(),
+      handArea({ bar: { width: 6e-3, height: 8e-3, corner: 0.5e-3 } }),
+    );
     const idle = rowsOf(schedule(study(parallel.text.replace('5 mWb', '0.0001 mWb')).facts!, 'field'));
     const driven = (name: string) => {
       const without = idle.find((row) => row.name === name && row.kind === 'bar')!;
@@ -141,10 +147,15 @@ describe('the hand-off to field computation', () => {
     const [one, two] = [driven('1a'), driven('2a')];
     expect(one[1]).toBeLessThan(-0.1);
     expect([one[0]! + two[0]!, one[1]! + two[1]!].every((sum) => Math.abs(sum) < 1e-5)).toBe(true);
-    // The report's resistance is the mean of the phases, whose connecting pieces differ.
-    const inverse = ['1a', '5a', '9a'].map((name) => 1 / Math.hypot(...driven(name)));
-    const mean = inverse.reduce((sum, each) => sum + each, 0) / 3;
-    expect((mean * emf * Math.sin(Math.PI / 12)) / resistance).toBeCloseTo(1, 3);
+    for (const [phase, name] of [
+      ['U', '1a'],
+      ['V', '5a'],
+      ['W', '9a'],
+    ]) {
+      const around = resistances.get(`${phase} 1`)! + resistances.get(`${phase} 2`)!;
+      const current = (2 * emf * Math.sin(Math.PI / 12)) / around;
+      expect(Math.hypot(...driven(name!)) / current).toBeCloseTo(1, 3);
+    }
   });
 
   test('what lacks is told, and a table without it is empty', () => {
