@@ -51,7 +51,7 @@ ${['overlay', 'space', 'old', 'now'].map(description).join('')}
 <div id="panel-tables" data-for="numbers"></div>
 </div>
 </main>
-<footer id="panel-notice" role="status" hidden><p id="panel-broken"></p><ul id="panel-places"></ul></footer>
+<div id="panel-notice" role="status" hidden><p id="panel-broken"></p><ul id="panel-places"></ul></div>
 <script nonce="${nonce}" src="${escapeHtml(script)}"></script>
 </body>
 </html>`;

@@ -230,7 +230,7 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <section class="pane" id="panel-pane-notes" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-notes" hidden><ul id="panel-notes"></ul></section>
 </div>
 </main>
-<footer id="panel-notice" role="status" hidden><p id="panel-headline"></p><ul id="panel-places"></ul></footer>
+<div id="panel-notice" role="status" hidden><p id="panel-headline"></p><ul id="panel-places"></ul></div>
 <script nonce="${nonce}" src="${escapeHtml(script)}"></script>
 </body>
 </html>`;
