@@ -413,6 +413,12 @@ describe('at first sight', () => {
     await show('whole.winding');
     for (const view of views) {
       await turnTo(view);
+      // From its beginning: a row that is half under the head of its table is no target too small.
+      await panel()
+        .locator('body')
+        .evaluate((body) => {
+          for (const part of body.querySelectorAll('*')) part.scrollTop = 0;
+        });
       expect(await axeProblems(panel()), view).toEqual([]);
     }
     const panes = part('lower-tabs').getByRole('tab');
