@@ -111,6 +111,8 @@ describe('the rated load point', () => {
     const psi = study(drive).report(1).emf!.phaseVoltage! / (2 * Math.PI * 150);
     const torque = 3 * 2 * (psi - 0.02e-3 * d) * q;
     expect(operation!.torque! / torque).toBeCloseTo(1, 9);
+    // The current that takes the whole flux of the magnets away flows in the d axis.
+    expect(operation!.characteristicCurrent! / (psi / 0.03e-3)).toBeCloseTo(1, 9);
     expect(emf!.torquePerAmpere! * 120).toBeCloseTo(torque, 6);
     expect(assumptions.some((line) => line.includes('as stated'))).toBe(true);
     const half = study(withLine(axes, 'q-inductance', null)).report(1);

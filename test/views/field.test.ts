@@ -106,6 +106,13 @@ test.each(cases)(
   },
 );
 
+test('the words tell the currents of the instant: V lags U by a third of a turn, W by two', () => {
+  const words = textsOf(draw(generated({ slots: 12, poles: 4, layers: 2, span: 3 }), 30))
+    .map(({ text }) => text)
+    .join('\n');
+  expect(words).toContain('currents over their peak: U 0.87, V 0.00, W \u22120.87');
+});
+
 test('the working wave has the amplitude of the textbook formula', () => {
   // 1.3505 N kw I / p (m = 3; e.g. Pyrhonen ch. 2): N = 64 turns in series, kw = 0.9659, I = 210 A, p = 4.
   const winding = generated({ slots: 48, poles: 8, layers: 4, span: 6 });
