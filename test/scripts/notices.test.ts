@@ -1,3 +1,4 @@
+// Takes its time: it reads what was built.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
