@@ -121,7 +121,7 @@ export const leanCollision = findingKind<{
 export const jumperNeeded = findingKind<{
   bars: string;
   count: number;
-  /** How many of them each phase has, for the phases that have any; of one step, its own. */
+  /** How many of them each phase has, for the phases that have some; of one step, its own. */
   phases: readonly number[];
   /** They cross the end winding. */
   crossing: boolean;

@@ -66,7 +66,7 @@ function cellsOf({ winding, result, curves, frequency }: CopperViewInput): reado
   const { layers } = result.acRatio;
   const leanTrade = valuesOf(curves.leanTrade);
   const present = presentLean(winding);
-  const any = (of: (row: (typeof leanTrade)[number]) => number | null) =>
+  const hasSome = (of: (row: (typeof leanTrade)[number]) => number | null) =>
     leanTrade.some((row) => of(row) !== null);
   const cells: readonly ChartCell[] = [
     {
@@ -94,13 +94,15 @@ function cellsOf({ winding, result, curves, frequency }: CopperViewInput): reado
     {
       id: 'lean-cost-chart',
       title: 'What lean costs',
-      draw: any(({ skewFactor }) => skewFactor) ? (place) => leanCostChart(leanTrade, present, place) : null,
+      draw: hasSome(({ skewFactor }) => skewFactor)
+        ? (place) => leanCostChart(leanTrade, present, place)
+        : null,
       lacks: lacking(result.length.bars, result.resistance.phase20),
     },
     {
       id: 'lean-stiffness-chart',
       title: 'What lean gives',
-      draw: any(({ stiffness }) => stiffness)
+      draw: hasSome(({ stiffness }) => stiffness)
         ? (place) => leanStiffnessChart(leanTrade, present, place)
         : null,
       lacks: lacking(result.cage.stiffness),
@@ -108,7 +110,7 @@ function cellsOf({ winding, result, curves, frequency }: CopperViewInput): reado
     {
       id: 'lean-stress-chart',
       title: 'Stress at the machine\u2019s torque',
-      draw: any(({ stress }) => stress) ? (place) => leanStressChart(leanTrade, present, place) : null,
+      draw: hasSome(({ stress }) => stress) ? (place) => leanStressChart(leanTrade, present, place) : null,
       lacks: lacking(result.cage.stress),
     },
   ];

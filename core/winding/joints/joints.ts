@@ -8,7 +8,7 @@ import { sortedByKey } from './order.ts';
  * leans right but reaches over layers. turn-outer: two bars of the innermost or outermost layer.
  * turn-inner: two bars of a layer between others. against-lean: some leg would have to bend against
  * its layer. between-coils: tooth coils of one layer pair, whose bars no regular joint bends on this
- * side. unpaired: any joint of a layer without a partner that is not its coil's own span.
+ * side. unpaired: every joint of a layer without a partner that is not its coil's own span.
  */
 export type JointReason =
   | 'regular'
