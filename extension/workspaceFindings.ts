@@ -56,8 +56,9 @@ export function startWorkspaceFindings(
   const look = async (uri: Uri): Promise<void> => {
     const address = uri.toString();
     const bytes = await workspace.fs.readFile(uri);
-    const text = bytes.length > mostBytes ? '' : new TextDecoder().decode(bytes);
-    if (bytes.length > mostBytes || looked.get(address)?.text === text) return;
+    if (bytes.length > mostBytes) return forget(uri);
+    const text = new TextDecoder().decode(bytes);
+    if (looked.get(address)?.text === text) return;
     const file = closedFile(uri, text);
     const findings = await findingsOf(file);
     // Meanwhile it may have been opened, or have changed.
@@ -95,12 +96,16 @@ export function startWorkspaceFindings(
 
   const scan = async (): Promise<void> => {
     const folders = wantsWorkspaceFindings() ? (workspace.workspaceFolders ?? []) : [];
-    const { files, more, unread } = await findWindingFiles(
+    const { files, more, unread, ended } = await findWindingFiles(
       folders.map(({ uri }) => uri),
       mostFiles,
     );
     if (state.ended) return;
     for (const words of unread) log.error(l10n.t('Not looked into for findings: {0}', words));
+    if (ended)
+      log.error(
+        l10n.t('The workspace has so many files that not all of it was looked through for windings.'),
+      );
     if (more > 0)
       log.info(
         l10n.t(
@@ -137,7 +142,8 @@ export function startWorkspaceFindings(
     }),
     workspace.onDidChangeConfiguration((event) => {
       if (!event.affectsConfiguration('slotwright')) return;
-      looked.clear();
+      // They may be unwanted now, or to be shown otherwise.
+      for (const { uri } of [...looked.values()]) forget(uri);
       void scan();
     }),
     {

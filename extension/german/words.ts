@@ -768,4 +768,6 @@ export const words: Readonly<Record<string, string>> = {
   Before: 'Vorher',
   Now: 'Jetzt',
   Changes: 'Änderungen',
+  'The workspace has so many files that not all of it was looked through for windings.':
+    'Der Arbeitsbereich hat so viele Dateien, dass nicht alles nach Wicklungen durchsucht wurde.',
 };

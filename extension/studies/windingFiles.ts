@@ -8,6 +8,8 @@ export interface FoundFiles {
   readonly more: number;
   /** Folders that could not be read, with the reason. */
   readonly unread: readonly string[];
+  /** There is more than was walked through. */
+  readonly ended: boolean;
 }
 
 // Folders with a dot before their name, and those of packages, hold no windings of one's own.
@@ -38,5 +40,6 @@ export async function findWindingFiles(folders: readonly Uri[], most: number): P
     }
   }
   files.sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
-  return { files: files.slice(0, most), more: Math.max(0, files.length - most), unread };
+  const ended = entries >= mostEntries;
+  return { files: files.slice(0, most), more: Math.max(0, files.length - most), unread, ended };
 }

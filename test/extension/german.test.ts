@@ -66,6 +66,16 @@ describe('the German words of the extension', () => {
     expect(odd).toEqual([]);
   });
 
+  test('every part takes its sentences from the words of the extension, not from the editor', () => {
+    const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) =>
+      name.endsWith('.ts'),
+    );
+    const editors = files.filter((name) =>
+      /import[^;]*\bl10n\b[^;]*from 'vscode'/.test(readFileSync(join(folder, name), 'utf8')),
+    );
+    expect(editors).toEqual(['wording.ts']);
+  });
+
   test('the words of the manifest are complete', () => {
     const read = (name: string) =>
       JSON.parse(readFileSync(join(folder, '..', name), 'utf8')) as Record<string, string>;

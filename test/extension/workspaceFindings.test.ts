@@ -105,3 +105,24 @@ test('where it is not wanted, only open texts have findings', async () => {
   expect(errorsAt(document.uri.toString())).toBe(1);
   expect(editorState.diagnostics.has('memory:/yard/a.winding')).toBe(false);
 });
+
+test('turned off, the findings of files that are not open go, and turned on they come back', async () => {
+  started({ 'a.winding': brokenText });
+  await soon(() => errorsAt('memory:/yard/a.winding')).toBe(1);
+  const configured = (wanted: boolean) => {
+    editorState.settings.set('workspaceFindings', wanted);
+    events.configured.fire({ affectsConfiguration: (section) => section === 'slotwright' });
+  };
+  configured(false);
+  expect(editorState.diagnostics.has('memory:/yard/a.winding')).toBe(false);
+  configured(true);
+  await soon(() => errorsAt('memory:/yard/a.winding')).toBe(1);
+});
+
+test('a file that has become too large to be looked at loses its findings', async () => {
+  started({ 'a.winding': brokenText });
+  await soon(() => errorsAt('memory:/yard/a.winding')).toBe(1);
+  editorState.files.set('memory:/yard/a.winding', new Uint8Array(2_000_001));
+  events.fileChanged.fire(Uri.parse('memory:/yard/a.winding'));
+  await soon(() => editorState.diagnostics.has('memory:/yard/a.winding')).toBe(false);
+});

@@ -4,7 +4,6 @@ import {
   CodeActionKind,
   type Diagnostic,
   type Range as EditorRange,
-  l10n,
   ProgressLocation,
   type QuickPickItem,
   type TextDocument,
@@ -16,6 +15,7 @@ import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { countedIn, limitFailed, limitName, limitValue } from '../../../core/findings/limits.ts';
 import { codeOf } from '../../findingCode.ts';
 import type { Studies } from '../../studies/studies.ts';
+import { l10n } from '../../wording.ts';
 import { createPause } from '../inSlices.ts';
 import { editorRange } from '../reveal.ts';
 import { askedDocument } from '../variants/subject.ts';
