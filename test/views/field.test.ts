@@ -106,6 +106,24 @@ test.each(cases)(
   },
 );
 
+test('blocks of one width say their phase alike, however wide its name is', () => {
+  const facts = gatherFacts(specificationOf(''), generated({ slots: 48, poles: 8, layers: 4, span: 6 }), {
+    kind: 'none',
+    why: 'not-said',
+  });
+  const named = (width: number) => {
+    const picture = fieldPicture({ title: 'Sluice fan', facts, instant: 0, room: { width, height: 150 } });
+    return textsOf(picture).flatMap(({ id, text }) => (/^strip-.*-name$/.test(id) ? [text] : []));
+  };
+  const wide = named(260);
+  expect(new Set(wide)).toEqual(new Set(['+U', '\u2212U', '+V', '\u2212V', '+W', '\u2212W']));
+  for (let width = 60; width < 260; width += 10) {
+    const names = named(width);
+    expect([0, wide.length]).toContain(names.length);
+    expect(new Set(names.map((name) => name.length)).size).toBeLessThanOrEqual(1);
+  }
+});
+
 test('the words tell the currents of the instant: V lags U by a third of a turn, W by two', () => {
   const words = textsOf(draw(generated({ slots: 12, poles: 4, layers: 2, span: 3 }), 30))
     .map(({ text }) => text)

@@ -5,7 +5,7 @@ import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
 import { boxArea } from '../../picture/outlines.ts';
 import type { Primitive } from '../../picture/picture.ts';
-import { phaseOfCell, placeName, printedSigns, type Winding } from '../../winding/model.ts';
+import { type PhaseSystem, phaseOfCell, placeName, printedSigns, type Winding } from '../../winding/model.ts';
 import { type Chart, chart, chartNumber } from '../chart/chart.ts';
 import { alikeLayers, slotRuns } from '../chart/layers.ts';
 
@@ -145,11 +145,11 @@ function drawStrip({ winding, count }: WaveRequest, frame: Chart, top: number): 
       const [x1, x2] = [frame.x.at(first - 0.5), frame.x.at(first + long - 0.5)];
       const trim = Math.min(0.2, 0.1 * (x2 - x1));
       const phase = phaseOfCell(cell);
-      const name = placeName(cell, winding.phases, printedSigns);
+      const name = nameInBlock(cell, winding.phases, x2 - x1);
       const id = `strip-${first}-${letters}`;
       const box = boxArea(x1 + trim, y, x2 - trim, y + rowHeight - 0.5);
       const block = filledShape(id, 'sector', [box], { phase });
-      if (textWidth(name, textSize) + 0.6 > x2 - x1) return [block];
+      if (name === null) return [block];
       return [
         block,
         text(`${id}-name`, 'sector-name', (x1 + x2) / 2, middle, name, { anchor: 'middle', phase }),
@@ -162,6 +162,18 @@ function drawStrip({ winding, count }: WaveRequest, frame: Chart, top: number): 
       ...blocks,
     ];
   });
+}
+
+/**
+ * What a block of the strip says: its phase with the sign, or without where the signs of all phases do not find room,
+ * so that blocks of one width say alike; null where no name does.
+ */
+function nameInBlock(cell: number, phases: PhaseSystem, width: number): string | null {
+  const every = phases.names.map((_, phase) => placeName(-phase - 1, phases, printedSigns));
+  const haveRoom = (names: readonly string[]) =>
+    names.every((name) => textWidth(name, textSize) + 0.6 <= width);
+  if (haveRoom(every)) return placeName(cell, phases, printedSigns);
+  return haveRoom(phases.names) ? phases.names[phaseOfCell(cell)]! : null;
 }
 
 function drawWaveLegend(request: WaveRequest, frame: Chart, top: number): readonly Primitive[] {
