@@ -17,6 +17,8 @@ interface Laid {
 
 /** Most ways to lay the phases that are looked at, and steps for other connections. */
 const mostTurns = 16;
+/** Most combinations of the phases' turns that are listed for it; of more none is looked at. */
+const mostWays = 5000;
 const nodes = 60_000;
 /** What it costs to find contacts, in search nodes: of all, and of each piece of a phase. */
 const nodesOfContacts = { all: 1500, piece: 1500 } as const;
@@ -135,8 +137,6 @@ function otherTurns(winding: Winding, strands: readonly Strand[]): readonly (rea
     .slice(0, mostTurns)
     .map(({ way }) => way);
 }
-
-const mostWays = 5000;
 
 /** What is told of a connection that replaces the one found: proofs hold while the counts are the same. */
 export function explained(
