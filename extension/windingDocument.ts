@@ -8,9 +8,14 @@ export function isWinding(document: TextDocument): boolean {
   return document.languageId === windingLanguage && document.uri.scheme !== 'git';
 }
 
-/** The last part of the document's path, `pod-drive.winding`. */
-export function fileName(document: TextDocument): string {
-  return document.uri.path.split('/').at(-1) ?? document.uri.path;
+/** The last part of a path, `pod-drive.winding`. */
+export function lastPart(path: string): string {
+  return path.split('/').at(-1) ?? path;
+}
+
+/** The last part of the document's path. */
+export function fileName({ uri }: TextDocument): string {
+  return lastPart(uri.path);
 }
 
 /** The document a command was called on, else the one in the active editor, if it is a winding. */

@@ -2,7 +2,7 @@ import { commands, Uri, window, workspace } from 'vscode';
 import { type TableTrouble, troubleWords } from '../../core/tables/import/grid.ts';
 import { connectionWords, type TableWishes } from '../../core/tables/import/head.ts';
 import { windingFromTable } from '../../core/tables/import/windingFromTable.ts';
-import { windingLanguage } from '../windingDocument.ts';
+import { lastPart, windingLanguage } from '../windingDocument.ts';
 import { l10n } from '../wording.ts';
 
 /** Larger files are no tables of a winding: the largest takes less than 2 MB. */
@@ -108,5 +108,5 @@ async function tellTroubles(file: Uri, troubles: readonly TableTrouble[]): Promi
 }
 
 function nameOf(file: Uri): string {
-  return file.path.split('/').at(-1) ?? '';
+  return lastPart(file.path);
 }

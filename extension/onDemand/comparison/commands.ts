@@ -1,5 +1,5 @@
 import { type QuickPickItem, TabInputTextDiff, Uri, window, workspace } from 'vscode';
-import { chosenWinding } from '../../windingDocument.ts';
+import { chosenWinding, lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { committedSide, revisionSide } from './committedSide.ts';
 import { findGit, type GitRepository } from './gitApi.ts';
@@ -120,7 +120,7 @@ function isWindingFile({ path }: Uri): boolean {
 }
 
 function nameOf({ path }: Uri): string {
-  return path.split('/').at(-1) ?? path;
+  return lastPart(path);
 }
 
 function sideOf(uri: Uri): Side {

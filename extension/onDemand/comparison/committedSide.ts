@@ -1,4 +1,5 @@
 import type { Uri } from 'vscode';
+import { lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import type { GitApi, GitCommit, GitRepository } from './gitApi.ts';
 import type { Side } from './host.ts';
@@ -17,7 +18,7 @@ export async function committedSide(
   uri: Uri,
   ref: string,
 ): Promise<Side | string> {
-  const name = uri.path.split('/').at(-1) ?? uri.path;
+  const name = lastPart(uri.path);
   const commit = await commitOf(repository, ref);
   if (commit === null)
     return ref === 'HEAD'
@@ -81,7 +82,7 @@ function aboutCommit(ref: string, { hash, message }: GitCommit): string {
 
 /** A text of a text comparison: a file, or what git has of it, by the revision that its address tells. */
 export function revisionSide(uri: Uri): Side {
-  const name = uri.path.split('/').at(-1) ?? uri.path;
+  const name = lastPart(uri.path);
   const ref = uri.scheme === 'git' ? refOf(uri.query) : null;
   if (ref === null) return { uri, name, about: '' };
   // The editor's git writes so for what is staged, or else committed last.

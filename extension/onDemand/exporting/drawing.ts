@@ -1,5 +1,6 @@
 import { type QuickPickItem, Uri, window } from 'vscode';
 import { type ViewName, viewNames } from '../../../core/views/views.ts';
+import { lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { type DrawingFormat, drawingFile, drawingFormats, picturesOf } from './drawingFiles.ts';
 import { type Exporting, folderOf, runExport, stemOf, windingToExport } from './exporting.ts';
@@ -28,7 +29,7 @@ export async function exportDrawing(exporting: Exporting, uri: unknown): Promise
     );
     return;
   }
-  const written = target.path.split('/').at(-1) ?? name;
+  const written = lastPart(target.path);
   await runExport(
     exporting,
     document,

@@ -9,7 +9,7 @@ import {
   workspace,
 } from 'vscode';
 import type { Studies } from '../../studies/studies.ts';
-import { chosenWinding, fileName } from '../../windingDocument.ts';
+import { chosenWinding, fileName, lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { createPause } from '../inSlices.ts';
 import { type Drawable, isDrawable, type Making } from './drawingFiles.ts';
@@ -103,9 +103,7 @@ async function confirm(question: string): Promise<void> {
 function refuseSource({ uri }: TextDocument, target: Uri): void {
   // Where large and small letters are different files, refusing one too many does no harm.
   if (uri.toString().toLowerCase() === target.toString().toLowerCase())
-    throw new Error(
-      l10n.t('{0} is the winding itself. Choose another place.', uri.path.split('/').at(-1) ?? ''),
-    );
+    throw new Error(l10n.t('{0} is the winding itself. Choose another place.', lastPart(uri.path)));
 }
 
 function advanceBy(progress: Progress<{ message?: string; increment?: number }>, token: CancellationToken) {

@@ -1,4 +1,5 @@
 import { commands, env, UIKind, type Uri, window, workspace } from 'vscode';
+import { lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 
 /** What was written. */
@@ -24,7 +25,7 @@ export async function offerToOpen({ open, words }: Written): Promise<void> {
   if (choice !== openIt) return;
   if (isText) await commands.executeCommand('vscode.open', open);
   else if (!(await env.openExternal(open)))
-    window.showWarningMessage(l10n.t('Nothing on this system opens {0}.', open.path.split('/').at(-1) ?? ''));
+    window.showWarningMessage(l10n.t('Nothing on this system opens {0}.', lastPart(open.path)));
 }
 
 /** Whether programs of the reader's own machine can reach the file. */

@@ -1,4 +1,5 @@
 import { CancellationError, FilePermission, FileSystemError, FileType, Uri, workspace } from 'vscode';
+import { lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { createNonce } from '../nonce.ts';
 import type { NamedFile } from './packageFiles.ts';
@@ -108,7 +109,7 @@ function unchanged(): string {
 async function removeTemporaries(places: readonly Place[]): Promise<readonly string[]> {
   const left: string[] = [];
   for (const { temporary } of places)
-    if (!(await removeIfThere(temporary))) left.push(temporary.path.split('/').at(-1) ?? '');
+    if (!(await removeIfThere(temporary))) left.push(lastPart(temporary.path));
   return left.length === 0 ? [] : [l10n.t('To be deleted: {0}.', left.join(', '))];
 }
 

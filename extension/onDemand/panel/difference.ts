@@ -3,6 +3,7 @@ import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { liveDifference } from '../../../core/review/live.ts';
 import type { Baseline, ShownDifference } from '../../protocol/panelState.ts';
 import type { Studies } from '../../studies/studies.ts';
+import { fileName } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { committedSide } from '../comparison/committedSide.ts';
 import { findGit } from '../comparison/gitApi.ts';
@@ -88,15 +89,17 @@ export function createLiveChanges(
 }
 
 /** The text as its last commit has it. */
-async function committed({ uri }: TextDocument, studies: Studies): Promise<Base> {
+async function committed(own: TextDocument, studies: Studies): Promise<Base> {
+  const { uri } = own;
   const none = (why: string): Base => ({ kind: 'none', why });
   const git = await findGit();
   if (git === null)
     return none(l10n.t('Git is not to be had in this editor: keep a state to compare with instead.'));
-  const name = uri.path.split('/').at(-1) ?? uri.path;
   const repository = git.getRepository(uri);
   if (repository === null)
-    return none(l10n.t('{0} does not lie in a git repository: keep a state to compare with instead.', name));
+    return none(
+      l10n.t('{0} does not lie in a git repository: keep a state to compare with instead.', fileName(own)),
+    );
   try {
     const side = await committedSide(git, repository, uri, 'HEAD');
     if (typeof side === 'string') return none(side);

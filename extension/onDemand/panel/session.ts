@@ -15,7 +15,7 @@ import { type HostMessage, type PageMessage, readPageMessage } from '../../proto
 import { type Baseline, nothingMarked, type PanelMarks } from '../../protocol/panelState.ts';
 import { firstWish, type Wish } from '../../protocol/wish.ts';
 import type { Studies } from '../../studies/studies.ts';
-import { fileName } from '../../windingDocument.ts';
+import { fileName, lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { editorRange, revealPlace } from '../reveal.ts';
 import { createPanelVariants } from '../variants/ofPanel.ts';
@@ -237,7 +237,7 @@ export function startPanelSession(
   ];
   return {
     source: () => shown.heading.source,
-    awaitText: (source) => show(waitingFor(source, source.split('/').at(-1) ?? source)),
+    awaitText: (source) => show(waitingFor(source, lastPart(source))),
     lost: () => {
       const { heading } = shown;
       const headline = l10n.t('{0} cannot be read any more. Shown is what was known of it.', heading.file);
