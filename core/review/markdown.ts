@@ -3,6 +3,7 @@ import { isOne, plural } from '../language/lists.ts';
 import { withSign } from '../language/numbers.ts';
 import { code, sentence } from '../report/markdown/guard.ts';
 import { markdownTable } from '../report/markdown/table.ts';
+import { isTelling } from './scales.ts';
 import type {
   ChangedNumber,
   ComparedAccept,
@@ -161,7 +162,7 @@ function holdsText({ limit, new: now, holds, heldBefore }: ComparedLimit): strin
   return `**${now === null ? 'not computable' : 'no'}**${heldBefore ? ', held before' : ''}`;
 }
 
-/** The figures a reviewer looks at first; the others are folded. */
+/** The figures a reviewer looks at first; the others are folded, those that hardly moved by themselves. */
 function numberParts(numbers: readonly ChangedNumber[], whole: boolean): readonly string[] {
   const rank = ({ quantity, harmonic, phase }: ChangedNumber) => {
     if (phase !== undefined) return -1;
@@ -174,11 +175,15 @@ function numberParts(numbers: readonly ChangedNumber[], whole: boolean): readonl
     const figures = first.filter((number) => [0, 3].includes(rank(number)));
     return figures.length === 0 ? [] : [folded('Figures', figuresTable(figures))];
   }
-  const shown = first.slice(0, mostUnfolded);
-  const rest = numbers.filter((number) => !shown.includes(number));
+  const shown = first.filter(isTelling).slice(0, mostUnfolded);
+  const rest = numbers.filter((number) => isTelling(number) && !shown.includes(number));
+  const hardly = numbers.filter((number) => !isTelling(number));
   return [
     ...(shown.length > 0 ? [numbersTable(shown)] : []),
     ...(rest.length > 0 ? [folded(`${plural(rest.length, 'more number')} moved`, numbersTable(rest))] : []),
+    ...(hardly.length > 0
+      ? [folded(`${plural(hardly.length, 'number')} hardly moved`, numbersTable(hardly))]
+      : []),
   ];
 }
 

@@ -1,6 +1,7 @@
 import { figureRow, type ShownAs } from '../figures/register.ts';
 import { type VocabularyEntry, vocabulary } from '../language/vocabulary/vocabulary.ts';
 import { figurePlace } from './figureNames.ts';
+import type { ChangedNumber } from './schema.ts';
 
 /** The words that `require` can set limits on. */
 export const quantities: readonly VocabularyEntry[] = vocabulary.filter(({ role }) => role === 'quantity');
@@ -20,6 +21,11 @@ export function scaleOf(quantity: string, siUnit = ''): ShownAs {
 
 /** Share of a value below which a difference is beyond what a winding is made or measured to. */
 const leastShare = 5e-4;
+
+/** Whether a number moved by what a reader would call a change; one that came or went did. */
+export function isTelling({ quantity, old, new: now }: ChangedNumber): boolean {
+  return old === null || now === null || tellinglyMoved(quantity, old, now);
+}
 
 /**
  * Whether two values of a quantity differ enough to be better or worse: by half a unit of the last

@@ -1,5 +1,6 @@
 import { isOne, listed, plural } from '../language/lists.ts';
 import { limitChanges } from './limits.ts';
+import { isTelling } from './scales.ts';
 import type { ComparedLimit, Comparison, FileStatus } from './schema.ts';
 
 /** What changed, in a few sentences of our own words; no user text is in them. */
@@ -39,8 +40,9 @@ export function details(comparison: Comparison, status: FileStatus): readonly st
     if (parts.length > 0) sentences.push(`${sentenceCase(listed(parts))}.`);
     const better = numbers.filter((number) => number.better === true).length;
     const worse = numbers.filter((number) => number.better === false).length;
-    if (numbers.length > 0)
-      sentences.push(`${plural(numbers.length, 'number')} moved: ${better} better, ${worse} worse.`);
+    const telling = numbers.filter(isTelling).length;
+    if (telling > 0) sentences.push(`${plural(telling, 'number')} moved: ${better} better, ${worse} worse.`);
+    else if (numbers.length > 0) sentences.push(`${plural(numbers.length, 'number')} hardly moved.`);
   }
   const changes = limitChangesText(limits);
   if (changes !== '') sentences.push(changes);

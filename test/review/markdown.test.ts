@@ -4,7 +4,9 @@ import MarkdownIt from 'markdown-it';
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
 import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/markdown.ts';
+import { isTelling } from '../../core/review/scales.ts';
 import type { ComparedFile } from '../../core/review/schema.ts';
+import { examples } from '../support/files.ts';
 import { buildCommands, hostileTexts, inQuotes } from '../support/hostile.ts';
 import { forgeActions, htmlElements } from '../support/markdown.ts';
 import { study } from '../support/study.ts';
@@ -28,6 +30,22 @@ const written = study(writtenFerry);
 const shorter = generatedFerry.replace('span   6', 'span   5').replace('>= 0.93', '>= 0.95');
 
 describe('the comparison as Markdown', () => {
+  it('shows at once only numbers that moved by what a reader would call a change', () => {
+    const pod = examples.find(({ name }) => name === 'harbor-ferry-pod-drive.winding')!.text;
+    const comparison = compare(study(pod), study(pod.replace('span   6', 'span   5')));
+    const text = comparisonMarkdown(comparison, 'old', 'new');
+    const [atOnce] = text.split('<details>');
+    const density = comparison.numbers.find(({ quantity }) => quantity === 'current-density')!;
+    expect(Math.abs(density.difference! / density.old!)).toBeLessThan(1e-4);
+    expect(atOnce).toContain('| copper loss |');
+    expect(atOnce).not.toContain('| current density |');
+    const hardly = text.slice(text.indexOf('hardly moved</summary>'));
+    expect(hardly.slice(0, hardly.indexOf('</details>'))).toContain('| current density |');
+    const telling = comparison.numbers.filter(isTelling).length;
+    expect(text).toContain(`${telling} numbers moved: `);
+    expect(text).toContain(`>${comparison.numbers.length - telling} numbers hardly moved<`);
+  });
+
   it('begins with the summary and folds the details', () => {
     const text = markdown(generatedFerry, shorter);
     const html = forge.render(text);
