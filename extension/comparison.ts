@@ -1,7 +1,7 @@
 import { commands, type Disposable, type Uri, window } from 'vscode';
+import type { Studies } from './engine/studies.ts';
 import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { comparisonPanelType } from './panelTypes.ts';
-import type { Studies } from './studies/studies.ts';
 
 /** Offers the comparisons and restores their panel after a reload; both are loaded when first asked for. */
 export function startComparison(extensionUri: Uri, studies: Studies, parts: Parts): Disposable[] {

@@ -12,10 +12,10 @@ import {
 import { toldMessage } from '../core/findings/acceptance/acceptance.ts';
 import { helpOf } from '../core/findings/registry.ts';
 import type { Finding, Range, Severity } from '../core/language/finding.ts';
+import type { Studies } from './engine/studies.ts';
 import { explanation } from './findingCode.ts';
 import type { Log } from './log.ts';
 import { type ShownSeverity, wantedSeverities } from './settings.ts';
-import type { Studies } from './studies/studies.ts';
 import { isWinding } from './windingDocument.ts';
 import { findingWords, l10n, relatedWords } from './wording.ts';
 import type { ClosedFindings } from './workspaceFindings.ts';

@@ -1,7 +1,7 @@
 import type { Connector } from '../core/facts/connection.ts';
 import type { Measurer } from '../core/figures/work.ts';
 import type { CheckedText } from '../core/findings/checkedText.ts';
-import type { Surroundings } from './studies/backgroundConnector.ts';
+import type { Surroundings } from './engine/backgroundConnector.ts';
 
 /** What the extension asks of the engine. */
 export interface Engine {

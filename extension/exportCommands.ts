@@ -1,6 +1,6 @@
 import { commands, type Disposable } from 'vscode';
+import type { Studies } from './engine/studies.ts';
 import type { Parts } from './loadOnDemand.ts';
-import type { Studies } from './studies/studies.ts';
 
 /** Offers the exports; what they do is loaded when one is first asked for. */
 export function startExports(studies: Studies, parts: Parts): Disposable[] {

@@ -1,7 +1,7 @@
 import { type Disposable, type LogOutputChannel, window } from 'vscode';
 import type { CheckedText } from '../core/findings/checkedText.ts';
+import type { Studies } from './engine/studies.ts';
 import type { Parts } from './loadOnDemand.ts';
-import type { Studies } from './studies/studies.ts';
 import { fileName } from './windingDocument.ts';
 import { l10n } from './wording.ts';
 

@@ -1,7 +1,7 @@
 import { commands, type Disposable, type ExtensionContext, window } from 'vscode';
+import type { Studies } from './engine/studies.ts';
 import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { layoutPanelType } from './panelTypes.ts';
-import type { Studies } from './studies/studies.ts';
 
 type LayoutPanels = ReturnType<OnDemand['createLayoutPanels']>;
 

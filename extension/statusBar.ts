@@ -1,6 +1,6 @@
 import { commands, type Disposable, StatusBarAlignment, ThemeColor, window, workspace } from 'vscode';
 import type { CheckedText } from '../core/findings/checkedText.ts';
-import type { Studies } from './studies/studies.ts';
+import type { Studies } from './engine/studies.ts';
 import { fileName, isWinding } from './windingDocument.ts';
 import { l10n } from './wording.ts';
 

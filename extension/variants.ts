@@ -1,6 +1,6 @@
 import { commands, type Disposable } from 'vscode';
+import type { Studies } from './engine/studies.ts';
 import type { Parts } from './loadOnDemand.ts';
-import type { Studies } from './studies/studies.ts';
 
 /** Offers to ask for variants, and what would meet a limit; what does it is loaded when first asked for. The panel judges them. */
 export function startVariants(studies: Studies, parts: Parts): Disposable[] {

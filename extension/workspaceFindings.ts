@@ -1,12 +1,12 @@
 import { type Disposable, type TextDocument, type Uri, workspace } from 'vscode';
 import type { Finding } from '../core/language/finding.ts';
+import { closedFile, type ReadText } from './closedFile.ts';
+import type { Surroundings } from './engine/backgroundConnector.ts';
+import { createStudies } from './engine/studies.ts';
 import type { Engine } from './engine.ts';
 import type { Log } from './log.ts';
 import { wantsWorkspaceFindings } from './settings.ts';
-import type { Surroundings } from './studies/backgroundConnector.ts';
-import { closedFile, type ReadText } from './studies/closedFile.ts';
-import { createStudies } from './studies/studies.ts';
-import { findWindingFiles } from './studies/windingFiles.ts';
+import { findWindingFiles } from './windingFiles.ts';
 import { l10n } from './wording.ts';
 
 /** Files that are looked at besides the open ones. */

@@ -9,11 +9,11 @@ import {
   window,
   workspace,
 } from 'vscode';
+import { foldingOf, symbolsOf } from '../engine/outline.ts';
+import type { Studies } from '../engine/studies.ts';
 import type { OnDemand, Parts } from '../loadOnDemand.ts';
 import { wantedHints, wantedLenses } from '../settings.ts';
-import type { Studies } from '../studies/studies.ts';
 import { isWinding, windingLanguage } from '../windingDocument.ts';
-import { foldingOf, symbolsOf } from './outline.ts';
 import { tokenLegend } from './tokenLegend.ts';
 
 type Lens = ReturnType<OnDemand['lensesOf']>[number];

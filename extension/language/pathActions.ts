@@ -10,7 +10,7 @@ import {
   window,
   workspace,
 } from 'vscode';
-import type { Studies } from '../studies/studies.ts';
+import type { Studies } from '../engine/studies.ts';
 import { isWinding, windingLanguage } from '../windingDocument.ts';
 import { l10n } from '../wording.ts';
 

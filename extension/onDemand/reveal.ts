@@ -10,8 +10,8 @@ import {
   workspace,
 } from 'vscode';
 import type { Range as TextRange } from '../../core/language/finding.ts';
+import type { Studies } from '../engine/studies.ts';
 import { comparisonPanelType, layoutPanelType } from '../panelTypes.ts';
-import type { Studies } from '../studies/studies.ts';
 import { rangeOfPlace } from './places.ts';
 
 /** Selects a place of the text where that text is open, else beside the panels; the reader asked for it. */

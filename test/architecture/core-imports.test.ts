@@ -26,9 +26,9 @@ describe('the core imports only itself, in the order of the flow', () => {
     [
       'the extension, as a type',
       'study.ts',
-      `import type { Studies } from '../extension/studies/studies.ts';`,
+      `import type { Studies } from '../extension/engine/studies.ts';`,
     ],
-    ['the extension, passed on', 'study.ts', `export * from '../extension/studies/studies.ts';`],
+    ['the extension, passed on', 'study.ts', `export * from '../extension/engine/studies.ts';`],
     ['a package of the page', 'views/layout/layout.ts', `import { SVG } from '@svgdotjs/svg.js';`],
     ['the PDF library outside the PDF writer', 'report/build.ts', `import PDFDocument from 'pdfkit';`],
     [

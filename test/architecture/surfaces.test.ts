@@ -44,7 +44,7 @@ describe('extension and command line load only what is theirs', () => {
     ],
     [
       'reports with every keystroke',
-      'extension/studies/studies.ts',
+      'extension/engine/studies.ts',
       `import { buildReport } from '../../core/report/build.ts';`,
     ],
     ['what is loaded on demand, at once', 'extension/panel.ts', `import { a } from './onDemand/tables.ts';`],

@@ -14,8 +14,8 @@ import { endInductanceSteps } from '../../core/space/inductance/endInductance.ts
 import { study, studyOf } from '../../core/study.ts';
 import { solidsOf } from '../../core/views/space/solids.ts';
 import type { Winding } from '../../core/winding/model.ts';
-import { createBackgroundConnector } from '../../extension/studies/backgroundConnector.ts';
-import { createBackgroundMeasurer } from '../../extension/studies/backgroundMeasurer.ts';
+import { createBackgroundConnector } from '../../extension/engine/backgroundConnector.ts';
+import { createBackgroundMeasurer } from '../../extension/engine/backgroundMeasurer.ts';
 import { activationTimes } from './activation.ts';
 import { type Figure, figureLine, missed, verdict } from './ledger.ts';
 import { frameCosts, liveCases, solidsOfText } from './liveSpace.ts';

@@ -2,8 +2,8 @@ import type { ExtensionContext } from 'vscode';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { format } from '../../core/language/format/formatter.ts';
 import { activateSlotwright } from '../../extension/activate.ts';
+import type { Surroundings } from '../../extension/engine/backgroundConnector.ts';
 import type { Parts } from '../../extension/loadOnDemand.ts';
-import type { Surroundings } from '../../extension/studies/backgroundConnector.ts';
 import { drawingFont } from '../../scripts/font.mjs';
 import {
   type CodeAction,

@@ -9,7 +9,7 @@ import type { Measurer } from '../../core/figures/work.ts';
 import { specify } from '../../core/language/specification/specify.ts';
 import { parse } from '../../core/language/text/parser.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
-import { createBackgroundMeasurer } from '../../extension/studies/backgroundMeasurer.ts';
+import { createBackgroundMeasurer } from '../../extension/engine/backgroundMeasurer.ts';
 
 const stator = readFileSync('test/bench/stator.winding', 'utf8')
   .replace('layers 4', 'layers 2')

@@ -8,13 +8,13 @@ import {
   workspace,
 } from 'vscode';
 import { type Study, studyOf } from '../../../core/study.ts';
+import type { Studies } from '../../engine/studies.ts';
 import { comparisonPanelType } from '../../panelTypes.ts';
 import {
   type ComparisonState,
   readComparisonPage,
   readComparisonState,
 } from '../../protocol/comparisonMessages.ts';
-import type { Studies } from '../../studies/studies.ts';
 import { l10n } from '../../wording.ts';
 import { givePage } from '../page.ts';
 import { revealPlace } from '../reveal.ts';

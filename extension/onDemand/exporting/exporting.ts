@@ -8,7 +8,7 @@ import {
   window,
   workspace,
 } from 'vscode';
-import type { Studies } from '../../studies/studies.ts';
+import type { Studies } from '../../engine/studies.ts';
 import { chosenWinding, fileName, lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { createPause } from '../inSlices.ts';

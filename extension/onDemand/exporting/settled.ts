@@ -1,6 +1,6 @@
 import { CancellationError, type CancellationToken, type TextDocument } from 'vscode';
 import { type Study, studyOf } from '../../../core/study.ts';
-import type { Studies } from '../../studies/studies.ts';
+import type { Studies } from '../../engine/studies.ts';
 
 /** The study of a document once its paths have been found and its clearances measured; throws CancellationError where its reader gave up waiting. */
 export async function settledStudy(

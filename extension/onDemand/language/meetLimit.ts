@@ -13,8 +13,8 @@ import {
 } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { countedIn, limitFailed, limitName, limitValue } from '../../../core/findings/limits.ts';
+import type { Studies } from '../../engine/studies.ts';
 import { codeOf } from '../../findingCode.ts';
-import type { Studies } from '../../studies/studies.ts';
 import { l10n } from '../../wording.ts';
 import { createPause } from '../inSlices.ts';
 import { editorRange } from '../reveal.ts';

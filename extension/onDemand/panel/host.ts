@@ -8,10 +8,10 @@ import {
   window,
   workspace,
 } from 'vscode';
+import type { Studies } from '../../engine/studies.ts';
 import { layoutPanelType } from '../../panelTypes.ts';
 import { type PageState, readPageState } from '../../protocol/messages.ts';
 import type { Wish } from '../../protocol/wish.ts';
-import type { Studies } from '../../studies/studies.ts';
 import { chosenWinding, isWinding } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { givePage } from '../page.ts';

@@ -10,11 +10,11 @@ import {
   workspace,
 } from 'vscode';
 import type { ConnectionState } from '../../../core/facts/connection.ts';
+import type { Studies } from '../../engine/studies.ts';
 import { createFeed } from '../../protocol/feed.ts';
 import { type HostMessage, type PageMessage, readPageMessage } from '../../protocol/messages.ts';
 import { type Baseline, nothingMarked, type PanelMarks } from '../../protocol/panelState.ts';
 import { firstWish, type Wish } from '../../protocol/wish.ts';
-import type { Studies } from '../../studies/studies.ts';
 import { fileName, lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { editorRange, revealPlace } from '../reveal.ts';

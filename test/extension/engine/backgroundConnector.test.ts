@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { connectNow, type PathRequest } from '../../../core/facts/connection.ts';
 import { withoutSizes } from '../../../core/winding/joints/tips.ts';
-import { createBackgroundConnector } from '../../../extension/studies/backgroundConnector.ts';
+import { createBackgroundConnector } from '../../../extension/engine/backgroundConnector.ts';
 import { study } from '../../support/study.ts';
 
 function windingOf(slots: number, poles: number, layers: number) {

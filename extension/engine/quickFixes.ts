@@ -16,9 +16,9 @@ import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Finding, Fix } from '../../core/language/finding.ts';
 import { oddCharacters } from '../../core/language/text/oddCharacters.ts';
 import { codeOf } from '../findingCode.ts';
-import type { Studies } from '../studies/studies.ts';
 import { windingLanguage } from '../windingDocument.ts';
 import { fixWords, l10n } from '../wording.ts';
+import type { Studies } from './studies.ts';
 
 /** Offers the fixes that findings carry. */
 export function startQuickFixes(studies: Studies): Disposable {

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { MeasuredEnds } from '../../../core/facts/ends.ts';
 import type { Work } from '../../../core/figures/work.ts';
-import { createBackgroundMeasurer } from '../../../extension/studies/backgroundMeasurer.ts';
+import { createBackgroundMeasurer } from '../../../extension/engine/backgroundMeasurer.ts';
 
 const measured: MeasuredEnds = { clearances: { places: [], layerContact: null }, freed: new Map() };
 

@@ -1,5 +1,5 @@
 import { Position, type TextDocument, type Uri } from 'vscode';
-import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
+import { lineColumn, lineStarts } from '../core/language/text/lines.ts';
 
 /** A winding file as studies and findings need it, open in an editor or not. */
 export type ReadText = Pick<TextDocument, 'uri' | 'version' | 'getText' | 'positionAt'>;
