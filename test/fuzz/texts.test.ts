@@ -3,8 +3,7 @@
 import { expect, test } from 'vitest';
 import { draws, mutant, tableCorpus, tableTroubles, textCorpus, textTroubles } from './texts.ts';
 
-// A short run with each test; `SLOTWRIGHT_TEXTS=1000000 SLOTWRIGHT_FUZZ_SEED=1 npx vitest run test/fuzz/texts` for a
-// long one.
+// A short run with each test; longRun.ts beside this file makes long ones.
 
 const runs = Number(process.env.SLOTWRIGHT_TEXTS ?? 150);
 const seed = Number(process.env.SLOTWRIGHT_FUZZ_SEED ?? 2026);
