@@ -38,7 +38,7 @@ const watts: ShownAs = { unit: 'W', factor: 1 };
 const meters: ShownAs = { unit: 'm', factor: 1 };
 const millimeters: ShownAs = { unit: 'mm', factor: 1e-3 };
 const milliohms: ShownAs = { unit: 'mΩ', factor: 1e-3 };
-const millihenries: ShownAs = { unit: 'mH', factor: 1e-3 };
+const microhenries: ShownAs = { unit: 'µH', factor: 1e-6 };
 const rpm: ShownAs = { unit: 'rpm', factor: 1 / 60 };
 const amperes: ShownAs = { unit: 'A', factor: 1 };
 const torsion: ShownAs = { unit: 'kNm/rad', factor: 1e3 };
@@ -90,7 +90,7 @@ function endInductance(words: string, how: string): FigureRow {
   return {
     words,
     unit: 'H',
-    shown: millihenries,
+    shown: microhenries,
     model: `(1/m) times the sum of Re(i_f conj i_g) M_fg over the phases, M by Neumann's integral along the center lines of all bar ends and connecting pieces, a section's mean distance from itself for its own; ${how}`,
     source: 'Neumann, Maxwell; Grover, Inductance Calculations (from memory)',
     better: 'neither',
@@ -226,7 +226,7 @@ const rows = {
   'emf.magnetizingInductance': {
     words: 'magnetizing inductance',
     unit: 'H',
-    shown: millihenries,
+    shown: microhenries,
     model:
       'm mu0 l N^2/(pi p^2) D/(kC (g + h/mu)), kC for the gap g + h/mu, times the mean over the stack of kw^2 without the skew of the rotor; linear iron; two gaps in series',
     source: `${pyrhonen}, 3.9; Carter's factor 3.1.1`,
@@ -234,7 +234,7 @@ const rows = {
   'emf.differentialLeakageInductance': {
     words: 'inductance of the differential leakage',
     unit: 'H',
-    shown: millihenries,
+    shown: microhenries,
     model:
       'of all waves but the working one: differential leakage times the magnetizing inductance; where layers lean apart, their mean over the stack',
     source: `${pyrhonen}, ch. 4`,
@@ -258,7 +258,7 @@ const rows = {
   'operation.inductance.d': {
     words: 'synchronous inductance, axis of the rotor flux',
     unit: 'H',
-    shown: millihenries,
+    shown: microhenries,
     model:
       'sum of its parts below, or as stated of a plane field with the end winding added; no saturation, no leads, rings and housing',
     source: twoAxes,
@@ -266,35 +266,35 @@ const rows = {
   'operation.inductance.q': {
     words: 'synchronous inductance, axis of the EMF',
     unit: 'H',
-    shown: millihenries,
+    shown: microhenries,
     model: 'as for the other axis; equal unless both are stated',
     source: twoAxes,
   },
   'operation.inductance.magnetizing': {
     words: 'synchronous inductance: magnetizing part',
     unit: 'H',
-    shown: millihenries,
+    shown: microhenries,
     model: 'that of the EMF block',
     source: `${pyrhonen}, 3.9`,
   },
   'operation.inductance.differential': {
     words: 'synchronous inductance: differential leakage',
     unit: 'H',
-    shown: millihenries,
+    shown: microhenries,
     model: 'that of the EMF block',
     source: `${pyrhonen}, ch. 4`,
   },
   'operation.inductance.slot': {
     words: 'synchronous inductance: slot leakage',
     unit: 'H',
-    shown: millihenries,
+    shown: microhenries,
     model: 'that of the copper block; no tooth-tip leakage',
     source: permeance,
   },
   'operation.inductance.end': {
     words: 'synchronous inductance: leakage of the end winding',
     unit: 'H',
-    shown: millihenries,
+    shown: microhenries,
     model: 'of all bar ends with each other, balanced currents',
     source: 'Neumann integral over the center lines of the bar ends',
   },
@@ -727,7 +727,7 @@ const rows = {
   'copper.leakage.slotInductance': {
     words: 'inductance of the slot leakage',
     unit: 'H',
-    shown: millihenries,
+    shown: microhenries,
     model: 'slot leakage of one phase, no eddies',
     source: permeance,
   },

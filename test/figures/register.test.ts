@@ -14,7 +14,7 @@ const unitInSi: Readonly<Record<string, number>> = {
   mm: 1e-3,
   'mm²': 1e-6,
   mΩ: 1e-3,
-  mH: 1e-3,
+  µH: 1e-6,
   kg: 1,
   Hz: 1,
   V: 1,
