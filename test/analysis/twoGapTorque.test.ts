@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { emfText } from '../../core/report/markdown/machine.ts';
+import { newSources } from '../../core/report/markdown/sources.ts';
 import { examine, ferryDrive, withLine } from '../copper/machines.ts';
 import { study } from '../support/study.ts';
 
@@ -152,7 +153,7 @@ describe('torques of two rotors, by the coenergy of a ring of teeth', () => {
 
 it('the report tells areas in square centimeters', () => {
   const { gaps } = examine(twoGaps).emf;
-  const text = emfText(study(twoGaps).facts!);
+  const text = emfText(study(twoGaps).facts!, newSources());
   for (const { side, area } of gaps!)
     expect(text).toContain(`${side} gap: ${Number((area * 1e4).toPrecision(4))} cm²`);
 });

@@ -50,6 +50,27 @@ describe('the report as Markdown', () => {
     expect(markdown.endsWith('\n')).toBe(true);
   });
 
+  it.each(soundExamples.map(({ name, text }) => [name, text] as const))(
+    'tells findings before its tables, and each source once: %s',
+    (_, text) => {
+      const markdown = study(text).markdown();
+      const order = headings(markdown, 2).map((heading) => heading.trim());
+      expect(order.indexOf('Findings')).toBeLessThan(order.indexOf('Slot table'));
+      const [body, list = ''] = markdown.split('\n## Sources\n');
+      const used = new Set([...body!.matchAll(/ \[(\d+)\] \|$/gm)].map(([, mark]) => Number(mark)));
+      const listed = [...list.matchAll(/^- \[(\d+)\] (.+)$/gm)];
+      expect(listed.map(([, mark]) => Number(mark))).toEqual([...used].sort((a, b) => a - b));
+      expect(new Set(listed.map(([, , source]) => source)).size).toBe(listed.length);
+    },
+  );
+
+  it('lists the slots that the others repeat', () => {
+    const whole = study(windingText({ machine: 'slots 48 poles 8 phases 3' })).markdown();
+    expect(whole).toContain('Slots 1 to 12 of 48; the rest repeats them.');
+    expect(whole).toContain('| 12 |');
+    expect(whole).not.toMatch(/^\| 13 \| [+-]/m);
+  });
+
   it.each(hostileTexts)('takes nothing in a title for markup: %.40j', (title) => {
     const text = windingText({}).replace('"Sluice gate drive"', () => inQuotes(title));
     const markdown = wordyParts(study(text).markdown());

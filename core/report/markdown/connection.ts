@@ -16,26 +16,28 @@ import { pathName } from '../../winding/paths/writtenPaths.ts';
 import { endBoundaryWords, slotBoundaryWords } from '../../winding/phaseBoundaries.ts';
 import { pathFigures } from '../machine.ts';
 import { sentence } from './guard.ts';
+import { modelText } from './machine.ts';
+import type { Sources } from './sources.ts';
 import { columnsTable, markdownTable } from './table.ts';
 
 // Longer lists of connecting pieces are cut; the JSON report holds all of them.
 const mostPieces = 40;
 
 /** The report's section on paths and joints. */
-export function connectionText(facts: Facts): string {
+export function connectionText(facts: Facts, sources: Sources): string {
   const state = facts.connection;
-  if (state.kind === 'connected') return connectedText(facts, state.facts);
+  if (state.kind === 'connected') return connectedText(facts, state.facts, sources);
   const reason = unjoinedReason(state, facts.winding);
   if (reason === null) return 'The text does not say how the bars are joined; `connect` does.';
   const more = state.kind === 'refused' ? ' The findings tell what would work.' : '';
   return `No joints, bar shapes and voltages, because ${sentence(reason)}.${more}`;
 }
 
-function connectedText(facts: Facts, connection: ConnectionFacts): string {
+function connectedText(facts: Facts, connection: ConnectionFacts, sources: Sources): string {
   return [
     origin(facts, connection),
     pathsTable(facts, connection),
-    ...pathCurrentsTable(facts),
+    ...pathCurrentsTable(facts, sources),
     jointsText(connection),
     barsText(connection),
     voltagesText(facts, connection),
@@ -153,11 +155,11 @@ function pathsTable(facts: Facts, connection: ConnectionFacts): string {
 }
 
 /** What parallel paths carry beside equal shares, each figure with its model. */
-function pathCurrentsTable(facts: Facts): readonly string[] {
+function pathCurrentsTable(facts: Facts, sources: Sources): readonly string[] {
   const rows = pathFigures(facts).map(({ path, value }) => {
-    const { words, shown, model, source } = figureRegister[path];
+    const { words, shown } = figureRegister[path];
     const told = value === null ? 'not computed' : shownFigure(value, shown);
-    return [words, told, `${model} (${source})`];
+    return [words, told, modelText(path, sources)];
   });
   return rows.length > 0
     ? [markdownTable(['figure', 'value', 'model'], ['left', 'right', 'left'], rows)]

@@ -1,7 +1,7 @@
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { orNull, type ValuesOf, valuesOf } from '../../figures/figure.ts';
-import { figureRegister, figuresOf } from '../../figures/register.ts';
+import { type FigurePath, figureRegister, figuresOf } from '../../figures/register.ts';
 import { figureText, withShownUnit } from '../../language/figureText.ts';
 import { fixed, rounded, shownFigure, significant } from '../../language/numbers.ts';
 import type { DutyResult } from '../../operation/duty.ts';
@@ -11,14 +11,15 @@ import { operationColumns } from '../../tables/operation.ts';
 import { layerLetter } from '../../winding/model.ts';
 import { leanTradeOf, reportedCycle } from '../machine.ts';
 import { sentence } from './guard.ts';
+import type { Sources } from './sources.ts';
 import { columnsTable, markdownTable } from './table.ts';
 
 /** Numbers stand below each other by their last digits. */
 const rightAligned = <Row>(column: Column<Row>): Column<Row> => ({ ...column, align: 'right' });
 
 /** EMF, torque and inductances, or what is missing for them. */
-export function emfText(facts: Facts): string {
-  const table = figuresTable('emf', { emf: valuesOf(facts.emf()) });
+export function emfText(facts: Facts, sources: Sources): string {
+  const table = figuresTable('emf', { emf: valuesOf(facts.emf()) }, sources);
   const gaps = orNull(facts.emf().gaps) ?? [];
   if (gaps.length < 2) return table;
   const shares = gaps.map(
@@ -29,8 +30,8 @@ export function emfText(facts: Facts): string {
 }
 
 /** The rated load point, and what current and voltage leave at other speeds. */
-export function operationText(facts: Facts): string {
-  const parts = [figuresTable('operation', { operation: valuesOf(facts.operation()) })];
+export function operationText(facts: Facts, sources: Sources): string {
+  const parts = [figuresTable('operation', { operation: valuesOf(facts.operation()) }, sources)];
   const curve = facts.torqueSpeedCurve();
   if (curve.length > 0) {
     const step = Math.ceil(curve.length / mostSpeeds);
@@ -47,18 +48,19 @@ export function operationText(facts: Facts): string {
 const mostSpeeds = 12;
 
 /** The points of the duty and their cycle. */
-export function dutyText(facts: Facts, duty: DutyResult): string {
+export function dutyText(facts: Facts, duty: DutyResult, sources: Sources): string {
   const [point, ...numbers] = reportedDutyColumns;
   const table = columnsTable(
     [{ ...point!, value: ({ name }) => sentence(name) }, ...numbers],
     valuesOf(duty.points),
   );
-  return `${table}\n\nThe hot spot is that of a point that lasted; the rise is that without any cooling.\n\n${figuresTable('duty', { duty: { cycle: reportedCycle(facts, duty) } })}\n\nA cycle lasts ${figureText('duty.cycle.duration', duty.cycle.duration)}.`;
+  const cycle = figuresTable('duty', { duty: { cycle: reportedCycle(facts, duty) } }, sources);
+  return `${table}\n\nThe hot spot is that of a point that lasted; the rise is that without any cooling.\n\n${cycle}\n\nA cycle lasts ${figureText('duty.cycle.duration', duty.cycle.duration)}.`;
 }
 
 /** The copper, with the AC ratio of each layer and the trade of the lean where the bars lean. */
-export function copperText(facts: Facts): string {
-  const parts = [figuresTable('copper', { copper: valuesOf(facts.copper()) })];
+export function copperText(facts: Facts, sources: Sources): string {
+  const parts = [figuresTable('copper', { copper: valuesOf(facts.copper()) }, sources)];
   const acRatio = valuesOf(facts.copper().acRatio);
   if (acRatio.layers) {
     const layers = acRatio.layers
@@ -78,15 +80,25 @@ export function copperText(facts: Facts): string {
 }
 
 /** Every figure of a part of the report that is one number, with its model; `results` holds the part by its name. */
-export function figuresTable(part: string, results: Readonly<Record<string, unknown>>): string {
+export function figuresTable(
+  part: string,
+  results: Readonly<Record<string, unknown>>,
+  sources: Sources,
+): string {
   const rows = figuresOf(part).flatMap((path) => {
     const found = lookUp(results, path);
     if (typeof found !== 'number') return [];
-    const { words, shown, model, source } = figureRegister[path];
-    return [[words, shownFigure(found, shown), model === undefined ? '' : `${model} (${source})`]];
+    const { words, shown } = figureRegister[path];
+    return [[words, shownFigure(found, shown), modelText(path, sources)]];
   });
   if (rows.length === 0) return 'Nothing of it can be computed yet; see what is not computed below.';
   return markdownTable(['figure', 'value', 'model'], ['left', 'right', 'left'], rows);
+}
+
+/** How a figure is computed, with the mark of its source; empty for what is counted or looked up. */
+export function modelText(path: FigurePath, sources: Sources): string {
+  const { model, source } = figureRegister[path];
+  return model === undefined ? '' : `${model} ${sources.mark(source!)}`;
 }
 
 function lookUp(results: Readonly<Record<string, unknown>>, path: string): unknown {

@@ -14,34 +14,40 @@ import type { Report, ReportedAccepted, ReportedFinding } from '../schema.ts';
 import { connectionText } from './connection.ts';
 import { code, sentence } from './guard.ts';
 import { copperText, dutyText, emfText, figuresTable as machineTable, operationText } from './machine.ts';
+import { newSources } from './sources.ts';
 import { spaceText } from './space.ts';
 import { columnsTable, markdownTable } from './table.ts';
 
-// Above this many slots the slot table shows the first basic winding only.
-const mostSlotsListed = 96;
+// Above this many slots the slot table shows only what the rest repeats.
+const mostSlotsListed = 24;
 
 /** The report as a colleague reads it. `facts` is null where the text yields no winding. */
 export function reportMarkdown(report: Report, facts: Facts | null, limits: readonly LimitResult[]): string {
+  const sources = newSources();
   const parts = [`# ${sentence(report.title)}`, summary(report)];
   if (facts) {
     parts.push(section('Key figures', figuresTable(facts)));
     if (report.limits.length > 0) parts.push(section('Required limits', limitsTable(report, limits)));
-    parts.push(section('Slot table', slotTable(facts.winding, report)));
-    parts.push(section('Winding factors and MMF waves', factorsText(facts, report)));
-    parts.push(section('Paths and joints', connectionText(facts)));
-    parts.push(section('EMF and torque', emfText(facts)));
-    parts.push(section('Load point', operationText(facts)));
-    const duty = facts.duty();
-    if (duty) parts.push(section('Duty', dutyText(facts, duty)));
-    if (report.iron) parts.push(section('Iron', machineTable('iron', { iron: valuesOf(facts.iron()) })));
-    parts.push(section('Copper', copperText(facts)));
-    parts.push(section('Bars in space', spaceText(report)));
-    parts.push(section('Force waves of few pole pairs', noiseText(report)));
   }
   parts.push(section('Findings', findingsText(report.findings)));
   if (report.accepted.length > 0) parts.push(section('Accepted warnings', acceptedText(report.accepted)));
+  if (facts) {
+    parts.push(section('Slot table', slotTable(facts.winding, report)));
+    parts.push(section('Winding factors and MMF waves', factorsText(facts, report)));
+    parts.push(section('Paths and joints', connectionText(facts, sources)));
+    parts.push(section('EMF and torque', emfText(facts, sources)));
+    parts.push(section('Load point', operationText(facts, sources)));
+    const duty = facts.duty();
+    if (duty) parts.push(section('Duty', dutyText(facts, duty, sources)));
+    if (report.iron)
+      parts.push(section('Iron', machineTable('iron', { iron: valuesOf(facts.iron()) }, sources)));
+    parts.push(section('Copper', copperText(facts, sources)));
+    parts.push(section('Bars in space', spaceText(report, sources)));
+    parts.push(section('Force waves of few pole pairs', noiseText(report)));
+  }
   parts.push(section('Assumptions', bullets(report.assumptions)));
   parts.push(section('Not computed', missingText(report)));
+  if (sources.named().length > 0) parts.push(section('Sources', bullets(sources.named())));
   parts.push(section('Cautions', bullets(cautions)));
   return `${parts.join('\n\n')}\n`;
 }

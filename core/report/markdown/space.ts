@@ -2,13 +2,14 @@ import { plural } from '../../language/lists.ts';
 import { fixed } from '../../language/numbers.ts';
 import type { Report } from '../schema.ts';
 import { figuresTable } from './machine.ts';
+import type { Sources } from './sources.ts';
 import { markdownTable } from './table.ts';
 
 /** Bar shapes listed with their pieces. */
 const mostShapes = 40;
 
 /** What the bars in space measure, or that it is missing. */
-export function spaceText({ space, shapes }: Report): string {
+export function spaceText({ space, shapes }: Report, sources: Sources): string {
   if (!space) return 'Nothing of it can be computed yet; see what is not computed below.';
   const shown = space.bars.slice(0, mostShapes);
   const form = new Map(shapes.bars.map((shape) => [shape.number, shape.form.replace('-', ' ')]));
@@ -24,7 +25,7 @@ export function spaceText({ space, shapes }: Report): string {
   );
   const rest = space.bars.length - shown.length;
   return [
-    figuresTable('space', { space }),
+    figuresTable('space', { space }, sources),
     ...clearanceText(space),
     `Developed lengths along the center line, one bar of each shape${rest > 0 ? `; ${plural(rest, 'further shape')} left out` : ''}:`,
     table,
