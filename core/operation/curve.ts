@@ -23,9 +23,22 @@ export interface CurvePoint {
   readonly powerFactor: number;
 }
 
+/** Speeds of the curve at the least; their step is round. */
 const steps = 40;
 /** The curve ends at so many times the larger of base and rated speed where the top speed is further off, or nowhere. */
 const reach = 3;
+
+/**
+ * Speeds from standstill to below `end` in even steps of 1, 2 or 5 times a power of ten of revolutions per
+ * minute, at least `count` of them; all in revolutions per second.
+ */
+export function roundSpeeds(end: number, count: number): readonly number[] {
+  const most = (end * 60) / count;
+  const power = 10 ** Math.floor(Math.log10(most));
+  const step = power * ([5, 2].find((factor) => factor * power <= most) ?? 1);
+  const whole = Math.ceil((end * 60) / step);
+  return Array.from({ length: whole }, (_, index) => (index * step) / 60);
+}
 
 /**
  * Most torque at each speed within the rated current and the voltage, the current at its best angle; from
@@ -45,7 +58,9 @@ export function torqueSpeedCurve(winding: Winding, basis: OperationBasis): Figur
     const far = reach * Math.max(Number.isFinite(corner) ? corner : 0, rated);
     const end = Math.min(top, far > 0 ? far : top);
     if (!Number.isFinite(end)) return knownIf<readonly CurvePoint[]>([]);
-    const places = new Set(Array.from({ length: steps + 1 }, (_, index) => (end * index) / steps));
+    const { polePairs } = winding;
+    const round = roundSpeeds(end / polePairs, steps);
+    const places = new Set([...round.map((speed) => speed * polePairs), end]);
     // Towards the top the torque falls ever steeper.
     for (const part of [0.5, 0.25, 0.1, 0.03]) places.add(end * (1 - part / steps));
     // The corner is where the curve breaks.

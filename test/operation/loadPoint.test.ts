@@ -159,6 +159,30 @@ describe('base speed, top speed and the torque-speed curve', () => {
       expect(curve[i]!.torque).toBeLessThanOrEqual(curve[i - 1]!.torque * (1 + 1e-8) + 1e-9);
   });
 
+  it('stands at round speeds, of which the report lists at least eight and the last', () => {
+    for (const speed of [36, 970, 1450, 3600, 11_000]) {
+      const text = withLine(drive, 'speed', `  speed ${speed} rpm`);
+      const { curve, baseSpeed } = operationOf(text);
+      const rpm = curve.map((point) => point.speed * 60);
+      const step = rpm[1]!;
+      expect(['1', '2', '5']).toContain(step.toExponential(6)[0]);
+      const odd = rpm.filter((value) => Math.abs(value / step - Math.round(value / step)) > 1e-9);
+      // The corner, four before the top, and the top.
+      expect(odd.length).toBeLessThanOrEqual(6);
+      expect(rpm.length - odd.length).toBeGreaterThanOrEqual(40);
+      expect(baseSpeed).not.toBeNull();
+      const table = study(text).markdown().split('Most torque at each speed')[1]!.split('\n\n')[1]!;
+      const listed = table
+        .split('\n')
+        .slice(2)
+        .map((row) => Number(row.split('|')[1]));
+      expect(listed.length).toBeGreaterThanOrEqual(9);
+      expect(listed.slice(0, -1)).toEqual(
+        listed.slice(0, -1).map((_, i) => Number((i * listed[1]!).toPrecision(5))),
+      );
+    }
+  });
+
   it('a current above the characteristic one knows no top speed', () => {
     const strong = withLine(drive, 'current 120', '  current 700 A');
     const { topSpeed, topSpeedUnlimited, characteristicCurrent } = operationOf(strong);

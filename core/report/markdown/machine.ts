@@ -4,6 +4,7 @@ import { orNull, type ValuesOf, valuesOf } from '../../figures/figure.ts';
 import { type FigurePath, figureRegister, figuresOf } from '../../figures/register.ts';
 import { figureText, withShownUnit } from '../../language/figureText.ts';
 import { fixed, rounded, shownFigure, significant } from '../../language/numbers.ts';
+import { roundSpeeds } from '../../operation/curve.ts';
 import type { DutyResult } from '../../operation/duty.ts';
 import type { Column } from '../../tables/column.ts';
 import { reportedDutyColumns } from '../../tables/duty.ts';
@@ -34,8 +35,10 @@ export function operationText(facts: Facts, sources: Sources): string {
   const parts = [figuresTable('operation', { operation: valuesOf(facts.operation()) }, sources)];
   const curve = facts.torqueSpeedCurve();
   if (curve.length > 0) {
-    const step = Math.ceil(curve.length / mostSpeeds);
-    const rows = curve.filter((_, index) => index % step === 0 || index === curve.length - 1);
+    const last = curve[curve.length - 1]!;
+    const listed = roundSpeeds(last.speed, fewestSpeeds);
+    const isListed = (speed: number) => listed.some((one) => Math.abs(one - speed) < 1e-9 * last.speed);
+    const rows = curve.filter((point) => isListed(point.speed) || point === last);
     const table = columnsTable(operationColumns.map(rightAligned), rows);
     parts.push(
       `Most torque at each speed within the rated current and the voltage, the current at its best angle:\n\n${table}`,
@@ -44,8 +47,8 @@ export function operationText(facts: Facts, sources: Sources): string {
   return parts.join('\n\n');
 }
 
-/** Speeds that the table of the torque-speed curve lists, or one more. */
-const mostSpeeds = 12;
+/** Round speeds that the table of the torque-speed curve lists at the least: a fifth of the curve's, so that these hold them. */
+const fewestSpeeds = 8;
 
 /** The points of the duty and their cycle. */
 export function dutyText(facts: Facts, duty: DutyResult, sources: Sources): string {
