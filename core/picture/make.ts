@@ -60,6 +60,15 @@ export function text(
   };
 }
 
+/** Font size of a heading over one drawing of several. */
+export const headingSize = 3;
+
+/** The heading over a chart or another drawing of several; `top` is where its row begins. */
+export function drawingTitle(id: string, left: number, top: number, words: string): Text {
+  const base = (baseLine * headingSize) / textSize;
+  return text(id, 'chart-title', left, top + base, words, { size: headingSize });
+}
+
 /** Words with their width in millimetres as ordinary text. */
 export interface MeasuredWords {
   /** Words that can be printed as they are. */

@@ -1,6 +1,6 @@
 import type { Figure } from '../../figures/figure.ts';
 import { fitText, wrapText } from '../../picture/fontMetrics.ts';
-import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
+import { baseLine, drawingTitle, group, headingSize, text, textRow, textSize } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { Room } from '../room.ts';
 import { frameFor } from './page.ts';
@@ -52,46 +52,53 @@ export function chartCells(
   });
   const bottom = grid.top + Math.ceil(drawn.length / grid.columns) * (grid.height + grid.gap);
   const width = 2 * grid.margin + grid.columns * (grid.width + grid.gap) - grid.gap;
-  const needs = cells
-    .filter(({ draw }) => !draw)
-    .map(({ id, title, lacks }) => ({ id, words: `${title}: ${lacks}` }));
+  const needs = cells.filter(({ draw }) => !draw);
   const missing =
     room === undefined
       ? drawNeeds(needs, bottom, grid.margin, width - 2 * grid.margin)
       : wrapNeeds(needs, bottom, grid);
+  const end = missing.items.length > 0 ? bottom + missing.height : bottom - grid.gap;
   return {
     items: [...charts, ...(missing.items.length > 0 ? [group('missing', 'note', missing.items)] : [])],
     width,
-    bottom: missing.items.length > 0 ? bottom + missing.height : bottom - grid.gap,
+    // In a panel few words begin at the top, too, instead of standing in the middle.
+    bottom: Math.max(end, room === undefined ? 0 : room.height - grid.top),
   };
 }
 
-/** What a chart that is not there needs. */
-interface Need {
-  readonly id: string;
-  readonly words: string;
-}
+/** A chart that is not there. */
+type Need = Pick<ChartCell, 'id' | 'title' | 'lacks'>;
 
 /** What the missing charts need, a row each. */
 function drawNeeds(needs: readonly Need[], top: number, left: number, width: number) {
-  const items = needs.map(({ id, words }, index): Primitive => {
+  const items = needs.map(({ id, title, lacks }, index): Primitive => {
     const y = top + index * (textRow + 1) + baseLine;
-    return text(`${id}-needs`, 'value', left, y, fitText(words, textSize, width));
+    return text(`${id}-needs`, 'value', left, y, fitText(`${title}: ${lacks}`, textSize, width));
   });
   return { items, height: needs.length * (textRow + 1) };
 }
 
-/** The same in a panel, wrapped. */
+/** The same in a panel: charts that need the same together, their titles over what they need. */
 function wrapNeeds(needs: readonly Need[], top: number, grid: ReturnType<typeof cellsFor>) {
   const width = grid.columns * (grid.width + grid.gap) - grid.gap;
-  const lines = needs.flatMap(({ id, words }) =>
-    wrapText(words, textSize, width).map((line, index) => ({ id: `${id}-needs-${index + 1}`, line })),
-  );
-  const items = lines.map(
-    ({ id, line }, index): Primitive =>
-      text(id, 'value', grid.margin, top + index * (textRow + 1) + baseLine, line),
-  );
-  return { items, height: lines.length * (textRow + 1) };
+  const row = textRow + 1;
+  const items: Primitive[] = [];
+  let y = top;
+  for (const lacks of new Set(needs.map((need) => need.lacks))) {
+    const alike = needs.filter((need) => need.lacks === lacks);
+    const id = `${alike[0]!.id}-needs`;
+    const titles = alike.map(({ title }) => title).join('; ');
+    for (const [index, line] of wrapText(titles, headingSize, width).entries()) {
+      items.push(drawingTitle(`${id}-title-${index + 1}`, grid.margin, y, line));
+      y += row;
+    }
+    for (const [index, line] of wrapText(lacks, textSize, width).entries()) {
+      items.push(text(`${id}-${index + 1}`, 'value', grid.margin, y + baseLine, line));
+      y += row;
+    }
+    y += row;
+  }
+  return { items, height: y - top };
 }
 
 /** What supplies the figures that a chart shows, or why nothing does. */

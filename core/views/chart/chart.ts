@@ -1,7 +1,7 @@
 import { scaleLinear, scaleLog } from 'd3-scale';
 import { significant, withMinus } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { baseLine, pathShape, text, textRow, textSize } from '../../picture/make.ts';
+import { baseLine, drawingTitle, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { thinnedTexts } from './labels.ts';
 
@@ -12,6 +12,8 @@ export interface AxisRange {
   readonly logarithmic?: boolean;
   /** Widen the range to round numbers; by default so. */
   readonly round?: boolean;
+  /** The last value to name: above it is room for what stands on the columns. */
+  readonly lastTick?: number;
   /** The places to name, instead of round numbers: categories, slots. */
   readonly ticks?: readonly { readonly value: number; readonly name: string }[];
 }
@@ -53,7 +55,8 @@ export function chartAxis(range: AxisRange, start: number, end: number, spacing:
   const count = Math.max(2, Math.round(Math.abs(end - start) / spacing));
   if (round && !logarithmic) scale.nice(count);
   const domain = scale.domain() as [number, number];
-  const values = logarithmic ? logarithmicTicks(domain[0], domain[1]) : scale.ticks(count);
+  const all = logarithmic ? logarithmicTicks(domain[0], domain[1]) : scale.ticks(count);
+  const values = all.filter((value) => value <= (range.lastTick ?? Infinity) * (1 + 1e-9));
   return {
     from: domain[0],
     to: domain[1],
@@ -173,8 +176,7 @@ export function chart(request: ChartRequest): Chart {
       { anchor: 'end' },
     ),
   ];
-  if (request.title !== undefined)
-    names.push(text(`${id}-title`, 'chart-title', left, top + baseLine, request.title));
+  if (request.title !== undefined) names.push(drawingTitle(`${id}-title`, left, top, request.title));
   const texts = [...names, ...xNumbers, ...yNumbers];
   return {
     items: [

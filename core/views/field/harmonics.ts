@@ -91,7 +91,7 @@ function frameOf(
       round: false,
       ticks: orders.map((order, index) => ({ value: index, name: nameOf(order) })),
     },
-    y: { from: 0, to: most },
+    y: { from: 0, to: (1 + valueRoom) * most, round: false, lastTick: most },
     xName: words.xName,
     yName: words.yName,
   });
@@ -103,7 +103,7 @@ function drawFactors(orders: readonly ShownOrder[], place: HarmonicsPlace): read
     orders,
     place,
     { title: 'Winding factors', xName: 'order over pole pairs', yName: 'winding factor, skew included' },
-    1 + valueRoom,
+    1,
     ({ harmonic }) => harmonic,
   );
   const half = columnHalf(frame);
@@ -131,7 +131,7 @@ function drawWaves(orders: readonly ShownOrder[], place: HarmonicsPlace): readon
       xName: 'order: pole pairs round the bore',
       yName: 'amplitude in % of the working wave',
     },
-    (1 + valueRoom) * Math.max(1, ...sizes),
+    Math.max(1, ...sizes),
     ({ order }) => String(order),
   );
   const half = columnHalf(frame);

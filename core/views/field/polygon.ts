@@ -1,6 +1,6 @@
 import type { ComplexSeries } from '../../analysis/fourier.ts';
 import { fixed } from '../../language/numbers.ts';
-import { baseLine, filledShape, pathShape, text, textRow } from '../../picture/make.ts';
+import { baseLine, drawingTitle, filledShape, pathShape, text, textRow } from '../../picture/make.ts';
 import { arrowHead, circlePart } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { chartNumber } from '../chart/chart.ts';
@@ -59,7 +59,7 @@ export function drawPolygon(request: PolygonRequest): {
   const names = placedTexts(cornerNames(corners, step, x, y), lines);
   return {
     items: [
-      text('polygon-title', 'chart-title', left, top + baseLine, 'Phasor polygon of the teeth\u2019s MMF'),
+      drawingTitle('polygon-title', left, top, 'Phasor polygon of the teeth\u2019s MMF'),
       pathShape('polygon-cross', 'grid', cross),
       pathShape('polygon-circle', 'reference-circle', [circle]),
       ...drawArrow(request.instant, x, y, radius),

@@ -193,8 +193,8 @@ function drawWaveLegend(request: WaveRequest, frame: Chart, top: number): readon
   for (const { id, role, name } of [...words].reverse()) {
     items.push(text(`mmf-legend-${id}-name`, 'legend-name', right, y, name, { anchor: 'end' }));
     const at = right - textWidth(name, textSize) - 1.5;
-    items.push(pathShape(`mmf-legend-${id}`, role, [[at - 10, y - 0.9, at, y - 0.9]]));
-    right = at - 16;
+    items.push(pathShape(`mmf-legend-${id}`, role, [[at - 7.6, y - 0.9, at, y - 0.9]]));
+    right = at - 11;
   }
   const currents = winding.phases.axes.map((axis, phase) => {
     const value = withMinus(fixed(Math.cos(instant - (axis * Math.PI) / 180), 2));

@@ -1,5 +1,5 @@
 import { fixed } from '../../language/numbers.ts';
-import { baseLine, group, text, textRow } from '../../picture/make.ts';
+import { drawingTitle, group, textRow } from '../../picture/make.ts';
 import type { Picture } from '../../picture/picture.ts';
 import type { Path, Winding } from '../../winding/model.ts';
 import { frameFor, pagePicture, windingWords } from '../chart/page.ts';
@@ -43,19 +43,17 @@ export function phasorsPicture(input: PhasorsInput): Picture {
   });
   const byPaths = input.paths !== null && input.paths.length > 0;
   const titles = [
-    text('star-title', 'chart-title', margin, starAt.top + baseLine, 'Star of slots'),
-    text(
+    drawingTitle('star-title', margin, starAt.top, 'Star of slots'),
+    drawingTitle(
       'diagram-title',
-      'chart-title',
       diagramAt.left,
-      diagramAt.top + baseLine,
+      diagramAt.top,
       byPaths ? 'EMF of the paths, in EMFs of one bar' : 'EMF of the phases, in EMFs of one bar',
     ),
-    text(
+    drawingTitle(
       'rows-title',
-      'chart-title',
       margin,
-      rowsTop + baseLine,
+      rowsTop,
       byPaths ? 'Paths bar by bar from the line terminal' : 'Phases bar by bar',
     ),
   ];

@@ -23,6 +23,8 @@ export interface SectionPlaces {
   readonly places: readonly SectionPlace[];
   readonly width: number;
   readonly bottom: number;
+  /** The lowest place that anything takes within so many millimeters to either side of the middle. */
+  readonly lowestAbove: (half: number) => number;
 }
 
 /** Room beyond the core for slot numbers and for names of gaps, in millimetres of paper. */
@@ -80,6 +82,11 @@ export function roundPlaces(
     places: [{ at, along, first: 1, count, closed }],
     width: 2 * side,
     bottom: centerY + Math.max(low, -(shape.inner * scale - below(shape))) + (closed ? 0 : 3),
+    lowestAbove: (reached) => {
+      const radius = shape.inner * scale;
+      if (closed || reached >= radius) return Infinity;
+      return centerY + below(shape) - Math.sqrt(radius ** 2 - reached ** 2);
+    },
   };
 }
 
@@ -124,5 +131,6 @@ export function straightPlaces(
     places,
     width: 2 * beside + pitch * scale * Math.min(perRow, count),
     bottom: corner.top + rows * height - 3,
+    lowestAbove: () => Infinity,
   };
 }

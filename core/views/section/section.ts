@@ -56,7 +56,18 @@ export function sectionPicture(input: SectionInput): Picture {
   const drawn = drawLegibly(input, shape, count, words, least, withPaths);
   const { places, scale, items, width } = drawn;
   const { margin } = frameFor(input.room);
-  const legend = drawSectionLegend(margin, places.bottom + 2, scaled.known ? scale : null);
+  const most = input.room === undefined ? Infinity : input.room.width - 2 * margin;
+  const legendAt = (left: number, top: number) =>
+    drawSectionLegend(left, top, scaled.known ? scale : null, most);
+  const long = legendAt(0, 0).width;
+  // A panel opens at the middle, so the legend stands there, under the gap's arc where it has room.
+  const legend =
+    input.room === undefined
+      ? legendAt(margin, places.bottom + 2)
+      : legendAt(
+          Math.max(margin, (width - long) / 2),
+          Math.min(places.bottom, places.lowestAbove(long / 2 + 2)) + 2,
+        );
   const shown = shownWords(input, count);
   const facts = [
     windingWords(winding),
@@ -70,7 +81,7 @@ export function sectionPicture(input: SectionInput): Picture {
     description: describe(input, facts, count),
     items: [...items, group('legend', 'legend-name', legend.items)],
     width: Math.max(width, legend.width + 2 * margin, input.room === undefined ? 150 : 0),
-    bottom: legend.bottom,
+    bottom: Math.max(legend.bottom, input.room === undefined ? 0 : places.bottom),
     notes: sectionNotes(input, shape, withPaths),
   };
   const picture = pagePicture(page, input.room);
@@ -231,20 +242,24 @@ function drawNames(
   return items;
 }
 
-/** What the marks mean, and a scale bar. */
+/** What the marks mean, and a scale bar: beside them where that is no wider than `most`, else below. */
 function drawSectionLegend(
   left: number,
   top: number,
   scale: number | null,
+  most: number,
 ): { readonly items: readonly Primitive[]; readonly width: number; readonly bottom: number } {
   const marks: { lines: PathPart[]; dots: PathPart[] } = { lines: [], dots: [] };
   const items: Primitive[] = [];
   let x = left;
+  let row = top;
+  let right = left;
   for (const away of [true, false]) {
     const words = away ? '+ bar: current to the far side' : '\u2212 bar: current to the connection side';
     addMark(marks, x + 1.2, top + baseLine - 0.9, away);
     items.push(text(`legend-${away ? 'away' : 'towards'}`, 'legend-name', x + 3.2, top + baseLine, words));
-    x += 3.2 + textWidth(words, textSize) + 6;
+    right = x + 3.2 + textWidth(words, textSize);
+    x = right + 6;
   }
   items.push(
     pathShape('legend-senses', 'sense-mark', marks.lines),
@@ -253,18 +268,24 @@ function drawSectionLegend(
   if (scale !== null) {
     const power = 10 ** Math.round(Math.log10(20 / scale));
     const long = power * scale;
-    const y = top + baseLine - 0.9;
+    const name = `${numberText(power)} mm`;
+    const whole = long + 1.5 + textWidth(name, textSize);
+    if (x + whole - left > most) {
+      x = left;
+      row += legendRow;
+    }
+    const y = row + baseLine - 0.9;
     items.push(
       pathShape('scale-bar', 'axis', [
         [x, y, x + long, y],
         [x, y - 1, x, y + 1],
         [x + long, y - 1, x + long, y + 1],
       ]),
-      text('scale-name', 'legend-name', x + long + 1.5, top + baseLine, `${numberText(power)} mm`),
+      text('scale-name', 'legend-name', x + long + 1.5, row + baseLine, name),
     );
-    x += long + 1.5 + textWidth(`${numberText(power)} mm`, textSize);
+    right = Math.max(right, x + whole);
   }
-  return { items, width: x - left, bottom: top + legendRow };
+  return { items, width: right - left, bottom: row + legendRow };
 }
 
 function sectionNotes(input: SectionInput, shape: SectionShape, withPaths: boolean): readonly string[] {

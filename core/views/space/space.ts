@@ -178,7 +178,7 @@ function notDrawn(input: SpacePictureInput, needs: readonly string[]): Picture {
     description: words,
     items: drawn?.items ?? [],
     width,
-    bottom: top + (drawn?.height ?? 0),
+    bottom: Math.max(top + (drawn?.height ?? 0), room ? room.height - top : 0),
     notes: [words],
   };
   return pagePicture(page, room);

@@ -1,6 +1,6 @@
 import type { Room } from '../../../core/views/room.ts';
 import type { Wish } from '../../protocol/wish.ts';
-import { legibleScale, type Opening, type Size } from './viewport.ts';
+import { type Opening, readingScale, type Size } from './viewport.ts';
 
 /** How a view opens. */
 export function openingOf({ view, wholeCircle }: Wish): Opening {
@@ -23,7 +23,7 @@ const lines = 12;
  * `before` where it is hardly another, because words above wrap while they are typed.
  */
 export function roomOf({ width, height }: Size, before: Room | null = null): Room {
-  const millimeters = (pixels: number) => Math.max(step, Math.floor(pixels / legibleScale / step) * step);
+  const millimeters = (pixels: number) => Math.max(step, Math.floor(pixels / readingScale / step) * step);
   const room = { width: millimeters(width - scrollBar), height: millimeters(height) };
   const stays = before?.width === room.width && Math.abs(before.height - room.height) <= lines;
   return stays ? before : room;

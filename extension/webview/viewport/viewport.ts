@@ -25,6 +25,9 @@ export type Opening = 'whole' | 'height' | 'width' | 'legible';
 /** Pixels per millimeter at which ordinary text, 2.5 mm, is 9 pixels high; a hair more, for rounding. */
 export const legibleScale = 3.61;
 
+/** Pixels per millimeter at which views are read: ordinary text is 10.5 pixels high then. */
+export const readingScale = 4.2;
+
 const largestScale = 60;
 /** Drawings do not open larger than this: 15 pixels of ordinary text. */
 const largestOpening = 6;
@@ -54,7 +57,7 @@ function openingScale(opening: Exclude<Opening, 'whole'>, picture: Size, area: S
     case 'height':
       return byHeight >= hardlyTooHigh * legibleScale ? Math.max(byHeight, legibleScale) : byHeight;
     case 'legible':
-      return Math.max(Math.min(byWidth, byHeight), legibleScale);
+      return Math.max(Math.min(byWidth, byHeight), readingScale);
   }
 }
 
