@@ -3,6 +3,7 @@ import { type BentBar, bentBars } from '../space/cad/bentBars.ts';
 import { type CadWish, cadProducts } from '../space/cad/cadModel.ts';
 import type { CadModel } from '../space/cad/writeStep.ts';
 import type { Space } from '../space/space.ts';
+import { barName } from '../winding/model.ts';
 import type { Facts } from './facts.ts';
 import { pathsNeed } from './unjoined.ts';
 
@@ -20,6 +21,20 @@ export function shopBars(facts: Facts): {
         ? bentBars(space, connection.facts.barShapes())
         : missing(pathsNeed(connection)),
   };
+}
+
+/** What the shop calls the bar in each place, by the name of the place: its kind, or its shape where no kinds are known. */
+export function shopNames(facts: Facts): ReadonlyMap<string, string> {
+  const { bars } = shopBars(facts);
+  const { connection } = facts;
+  if (bars.known)
+    return new Map(
+      bars.value.flatMap(({ name, places }) => places.flat().map((bar) => [barName(bar), name] as const)),
+    );
+  const shapes = connection.kind === 'connected' ? connection.facts.barShapes() : [];
+  return new Map(
+    shapes.flatMap(({ number, bars: own }) => own.map((bar) => [barName(bar), String(number)] as const)),
+  );
 }
 
 /** A winding for CAD programs, by its title. A shape that it does not have yields a model without products. */

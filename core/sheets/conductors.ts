@@ -97,7 +97,7 @@ export function slotSizesTable(facts: Facts, section: string): SheetTable {
     section,
     heading: 'Slots',
     remarks: [
-      `mm; liner on each wall.${fill === null ? '' : ` Metal of the bars fills ${figureText('copper.section.slotFill', fill)} of the slot.`}`,
+      `mm; liner on each wall, separators between two layers.${fill === null ? '' : ` Metal of the bars fills ${figureText('copper.section.slotFill', fill)} of the slot.`}`,
       ...(none ? ['Not given: slot width, slot depth.'] : []),
     ],
     columns: [
@@ -106,12 +106,30 @@ export function slotSizesTable(facts: Facts, section: string): SheetTable {
         name,
         align: 'end' as const,
       })),
+      { name: 'separators', most: 60 },
     ],
     rows: none
-      ? [['all', ...slotWords.map(() => unknown)]]
+      ? [['all', ...slotWords.map(() => unknown), unknown]]
       : specification.slots.map((slot) => [
           slot.layers.length === 0 ? 'all' : slot.layers.map(({ layer }) => layerLetter(layer)).join(' '),
           ...slotWords.map((word) => cell(slot, word)),
+          separatorWords(slot),
         ]),
   };
+}
+
+/** Thicknesses and where they lie, `0.3 a|b c|d, 0.5 b|c`. */
+function separatorWords({ separators }: SlotSpecification): string {
+  const places = new Map<number, string[]>();
+  for (const { value } of separators) {
+    const between = [...value.layers]
+      .sort((a, b) => a - b)
+      .map(layerLetter)
+      .join('|');
+    places.set(value.thickness, [...(places.get(value.thickness) ?? []), between]);
+  }
+  if (places.size === 0) return 'none';
+  return [...places]
+    .map(([thickness, between]) => `${plainMillimetres(thickness)} ${between.join(' ')}`)
+    .join(', ');
 }

@@ -107,7 +107,7 @@ export function* sheetContents(input: ContentsInput): Steps<SetContents> {
     () => [table(slotSizesTable(facts, sections.slotAndBars))],
     () => scheme(short),
     ...(yield* layoutContents(input, width)),
-    () => slotTables(winding, sections.slots, width).map(table),
+    () => slotTables(facts, sections.slots, width).map(table),
     () => (joined ? barContents(facts, joined, width, table) : [unjoined(facts)]),
     () => (joined ? endContents(input, joined, width, table) : []),
     () => (joined ? jointTables(facts, joined, sections.joints, sections.crowns).map(table) : []),

@@ -203,8 +203,8 @@ export interface SourceInput {
 const mostListed = 30;
 
 /**
- * Where the sheets come from, the warnings that are accepted with a reason, and the findings of severity
- * error, which keep the sheets from being released.
+ * Where the sheets come from, the warnings, those that are accepted with a reason, and the findings of
+ * severity error, which keep the sheets from being released.
  */
 export function sourceTexts(input: SourceInput, section: string, width: number): readonly Paragraphs[] {
   const { findings, given } = input;
@@ -212,10 +212,11 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
   const count = (severity: Finding['severity']) =>
     findings.filter((each) => each.severity === severity).length;
   const errors = findings.filter(({ severity }) => severity === 'error');
+  const warnings = findings.filter(({ severity }) => severity === 'warning');
   const accepted = findings.filter((each) => each.accepted);
   const remarks = plural(count('info') - accepted.length, 'remark');
   const reviewed = accepted.length === 0 ? '' : `${plural(accepted.length, 'accepted warning')}, `;
-  const counts = `Findings: ${plural(errors.length, 'error')}, ${plural(count('warning'), 'warning')}, ${reviewed}${remarks}.`;
+  const counts = `Findings: ${plural(errors.length, 'error')}, ${plural(warnings.length, 'warning')}, ${reviewed}${remarks}.`;
   const source: Paragraphs = {
     id: 'source',
     section,
@@ -240,6 +241,7 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
   };
   return [
     source,
+    ...list('warnings', 'Warnings', warnings),
     ...list('accepted', 'Accepted warnings', accepted),
     ...list('errors', 'Why it is not released', errors),
   ];

@@ -16,3 +16,18 @@ export function lengthRange({ shortest, longest }: { shortest: number; longest: 
   const [low, high] = [millimetreText(shortest), millimetreText(longest)];
   return low === high ? low : `${low} \u2013 ${high}`;
 }
+
+/** Rising whole numbers, runs shortened: `1\u20133 7 9`. */
+export function runsText(numbers: readonly number[]): string {
+  const runs: { readonly from: number; readonly to: number }[] = [];
+  for (const number of numbers) {
+    const last = runs.at(-1);
+    if (last && last.to === number - 1) runs[runs.length - 1] = { from: last.from, to: number };
+    else runs.push({ from: number, to: number });
+  }
+  return runs
+    .map(({ from, to }) =>
+      from === to ? `${from}` : to === from + 1 ? `${from} ${to}` : `${from}\u2013${to}`,
+    )
+    .join(' ');
+}

@@ -1,5 +1,6 @@
 import type { ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { shopNames } from '../facts/shop.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { BarEnd, Space, SpaceBar } from '../space/space.ts';
 import type { Column } from '../tables/column.ts';
@@ -8,7 +9,7 @@ import { type LeadRow, leadColumn, leadRows } from '../tables/leads.ts';
 import { barShapeColumn, bentEndWords, type ShapeOf } from '../tables/shapes.ts';
 import { placeColumns } from '../tables/slots.ts';
 import type { BarShape } from '../winding/joints/bars.ts';
-import { barName, layerLetter, printedSigns, slotNumbers, type Winding } from '../winding/model.ts';
+import { barName, layerLetter, printedSigns, slotNumbers } from '../winding/model.ts';
 import { columnsAndRows } from './columns.ts';
 import { sectionWords } from './conductors.ts';
 import { degreesText } from './ends/degrees.ts';
@@ -17,21 +18,50 @@ import { lengthRange } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
 import type { ShapeRow } from './sketches/shapeData.ts';
 
-/** Slot tables: every place with its phase and sense, layers side by side as far as the width goes. */
-export function slotTables(winding: Winding, section: string, width: number): readonly SheetTable[] {
-  const cell = 11;
+/**
+ * Slot tables: every place with its phase and sense, and with the bar that is put in there, layers side by side as
+ * far as the width goes.
+ */
+export function slotTables(facts: Facts, section: string, width: number): readonly SheetTable[] {
+  const { winding } = facts;
+  const names = shopNames(facts);
+  const cell = names.size > 0 ? 19 : 11;
   const perTable = Math.max(1, Math.floor((width - 14) / cell));
   const tables: SheetTable[] = [];
   for (let first = 0; first < winding.layers; first += perTable) {
-    const columns = placeColumns(winding, printedSigns, first, Math.min(first + perTable, winding.layers));
+    const [slot, ...places] = placeColumns(
+      winding,
+      printedSigns,
+      first,
+      Math.min(first + perTable, winding.layers),
+    );
+    const columns = [slot!, ...places.map((column, index) => withBar(column, first + index, names))];
     tables.push({
       id: `slots-${layerLetter(first)}`,
       section,
       heading: 'Slot table',
+      remarks:
+        names.size > 0
+          ? [
+              'Phase and sense of each bar; in parentheses its shape, by its number in bar list and bend list.',
+            ]
+          : [],
       ...columnsAndRows(columns, slotNumbers(winding)),
     });
   }
   return tables;
+}
+
+/** A column of places with what the shop calls the bar in each. */
+function withBar(column: Column<number>, layer: number, names: ReadonlyMap<string, string>): Column<number> {
+  return {
+    ...column,
+    value: (slot) => {
+      const place = column.value(slot);
+      const name = names.get(barName({ slot, layer }));
+      return name === undefined ? place : `${place} (${name})`;
+    },
+  };
 }
 
 /** The bars to be made, one row a shape; counts as in the report. */
@@ -135,8 +165,20 @@ const jointListColumns: readonly Column<JointRow>[] = [
   jointColumn.to,
   jointColumn.span,
   { ...jointColumn.kind, value: ({ kind }) => kindWords[kind] },
-  jointColumn.shape,
 ];
+
+/** A shape of joints is sketched where separate pieces make them. */
+const jointShapeColumn: Column<JointRow> = { ...jointColumn.shape, heading: 'joint shape' };
+
+/** The bar that a crown is bent with. */
+function crownBarColumn(names: ReadonlyMap<string, string>): Column<JointRow> {
+  return {
+    heading: 'bar shape',
+    meaning: 'Number in bar list and bend list of the bar that it is a part of.',
+    align: 'right',
+    value: ({ from }) => names.get(from) ?? null,
+  };
+}
 
 const stepColumn: Column<{ readonly step: number }> = {
   heading: 'step',
@@ -175,7 +217,7 @@ export function jointTables(
             section,
             heading: 'Joint list',
             remarks: ['In an order in which no joint is hidden by one set before.', ...ringWords].slice(0, 2),
-            ...columnsAndRows([stepColumn, ...jointListColumns], set),
+            ...columnsAndRows([stepColumn, ...jointListColumns, jointShapeColumn], set),
           },
         ]
       : []),
@@ -186,7 +228,7 @@ export function jointTables(
             section: crownSection,
             heading: 'Crowns',
             remarks: ['Bent with their bars, not joined; numbered with the joints.'],
-            ...columnsAndRows(jointListColumns, bent),
+            ...columnsAndRows([...jointListColumns, crownBarColumn(shopNames(facts))], bent),
           },
         ]
       : []),

@@ -1,6 +1,7 @@
 import { senseInPath } from '../balance/validity.ts';
 import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { shopNames } from '../facts/shop.ts';
 import { emfAngle } from '../winding/angles.ts';
 import { type Bar, barName, cellAt, layerLetter, phaseOfCell, slotNumbers } from '../winding/model.ts';
 import type { Column } from './column.ts';
@@ -13,6 +14,8 @@ export interface BarRow {
   /** 1 away from the connection side, -1 back. */
   readonly sense: number;
   readonly use: BarUse | null;
+  /** What bend list and sheets call it; null while bars are not joined. */
+  readonly bentBar: string | null;
   /** Of the whole piece, m; null where it is not known. */
   readonly length: number | null;
   /** Electrical degrees, its sense counted. */
@@ -57,6 +60,12 @@ export const barColumns: readonly Column<BarRow>[] = [
     value: ({ use }) => use?.shape ?? null,
   },
   {
+    heading: 'bent bar',
+    meaning:
+      'What the bend list calls it: its shape, with a letter where not all of its bars are bent alike.',
+    value: ({ bentBar }) => bentBar,
+  },
+  {
     heading: 'length',
     meaning: 'Developed length of the whole piece: of a hairpin both legs and the crown.',
     unit: 'length',
@@ -75,6 +84,7 @@ export function barRows(facts: Facts): readonly BarRow[] {
   const { winding } = facts;
   const connection = joinedFacts(facts);
   const uses = connection ? barUses(connection) : null;
+  const names = shopNames(facts);
   const lengths = new Map(
     (connection?.barShapes() ?? []).map((shape) => [shape.number, shapeLength(facts, shape)] as const),
   );
@@ -91,6 +101,7 @@ export function barRows(facts: Facts): readonly BarRow[] {
             phase: winding.phases.names[phaseOfCell(cell)]!,
             sense,
             use,
+            bentBar: names.get(barName(bar)) ?? null,
             length: use?.shape == null ? null : (lengths.get(use.shape) ?? null),
             emfAngle: emfAngle(winding, bar, sense),
           },

@@ -32,7 +32,7 @@ export const bendColumns: readonly Column<BendRow>[] = [
   {
     heading: 'bar',
     meaning:
-      'Number of the bar shape, with a letter where not all of its bars are as long; empty for the twist of a ring.',
+      'Number of the bar shape, with a letter where not all of its bars are bent alike; empty for the twist of a ring.',
     value: ({ bar }) => bar,
   },
   {
@@ -117,6 +117,11 @@ export const bendColumns: readonly Column<BendRow>[] = [
     value: ({ twist }) => (twist ? layerLetter(twist.layer) : null),
   },
   {
+    heading: 'slots',
+    meaning: 'Slots of the bars of that layer that are twisted so, rising, with blanks between.',
+    value: ({ twist }) => twist?.slots.join(' ') ?? null,
+  },
+  {
     heading: 'ends',
     meaning: 'What its ends are for: joint, piece, lead, star.',
     value: ({ twist }) => twist?.uses.join(' ') ?? null,
@@ -153,7 +158,7 @@ export function bendRows(facts: Facts): readonly BendRow[] {
     ...ringTwists(space.value).map(
       (twist): BendRow => ({
         operation: 'twist',
-        quantity: twist.bars,
+        quantity: twist.slots.length,
         bar: null,
         step: null,
         length: null,

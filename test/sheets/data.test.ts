@@ -54,7 +54,9 @@ describe('machine, bars and slots', () => {
     expect(tableRows(set, 'conductors')).toEqual([
       ['a b c d', '3.6', '3', '0.5', '0.09', '3.78 \u00d7 3.18', '1', '10.59', 'copper'],
     ]);
-    expect(tableRows(set, 'slot-sizes')).toEqual([['all', '4.6', '15.2', '1.2', '0.8', '0.25', 'none']]);
+    expect(tableRows(set, 'slot-sizes')).toEqual([
+      ['all', '4.6', '15.2', '1.2', '0.8', '0.25', 'none', 'none'],
+    ]);
     for (const row of tableRows(set, 'bar-list').slice(0, -1)) expect(row[3]).toBe('3.6 \u00d7 3');
   });
 

@@ -1,19 +1,24 @@
 import { withMinus, withSign } from '../../language/numbers.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import type { BentBar } from '../../space/cad/bentBars.ts';
-import { ringTwists } from '../../space/cad/ringTwists.ts';
+import { type RingTwist, ringTwists } from '../../space/cad/ringTwists.ts';
 import type { Space } from '../../space/space.ts';
 import { type BendRow, rowsOfBar } from '../../tables/bends.ts';
 import { layerLetter } from '../../winding/model.ts';
 import { plainMillimetres } from '../machine.ts';
+import { runsText } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
+import { wrapped } from '../page/text.ts';
 
 const end = { align: 'end' } as const;
 
 /** What the shop cuts and bends before the bars are put in, and how it twists their ends after. */
 export function bendTables(space: Space, bars: readonly BentBar[], section: string): readonly SheetTable[] {
   const twists = ringTwists(space);
-  return [bendTable(space, bars, section), ...(twists.length > 0 ? [twistTable(space, section)] : [])];
+  return [
+    bendTable(space, bars, section),
+    ...(twists.length > 0 ? [twistTable(space, twists, section)] : []),
+  ];
 }
 
 function bendTable(space: Space, bars: readonly BentBar[], section: string): SheetTable {
@@ -25,7 +30,7 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
     heading: 'Bend list, before the bars are put in',
     remarks: [
       'Along the center line from the cut end of the first leg, connection side; straights and arcs of a bar add up to its cut length. All other ends stay straight until their ring is twisted.',
-      'A letter after the number of a bar shape tells bars apart whose ends are not all as long.',
+      'A letter after the number of a bar shape tells bars apart that are not all bent alike; the slot table has their places.',
       'Turn of the bar about itself: 0\u00b0 the bend goes to the right seen from the axis, 180\u00b0 to the left, 90\u00b0 away from the axis, 270\u00b0 towards it. Out: bend away from the axis (\u2212: towards it) on the same arc.',
       `R: of the center line, mm; inner radius ${plainMillimetres(edge)} mm edgewise${flatWords === '' ? ' and flatwise' : flatWords} mm. Roll: mean radius to which the bar is rolled there.`,
       'x, y, z: center line after the step, from the middle of the machine: x through the first leg at mid-stack, y towards higher slots, z to the far side.',
@@ -96,7 +101,9 @@ function degrees(angle: number): string {
   return withMinus(plainDegrees(angle));
 }
 
-function twistTable(space: Space, section: string): SheetTable {
+const slotsWidth = 60;
+
+function twistTable(space: Space, twists: readonly RingTwist[], section: string): SheetTable {
   const pitch = (2 * Math.PI) / space.slots;
   return {
     id: 'twist-list',
@@ -115,16 +122,32 @@ function twistTable(space: Space, section: string): SheetTable {
       { name: 'slots', ...end },
       { name: 'stroke mm', ...end },
       { name: 'mean radius mm', ...end },
+      { name: 'bars in slots', most: slotsWidth },
     ],
-    rows: ringTwists(space).map(({ side, layer, uses, bars, twist, stroke }) => [
-      side,
-      layerLetter(layer),
-      uses.join(', '),
-      String(bars),
-      withSign(plainDegrees(twist)),
-      withSign(fixedText(twist / pitch, 2)),
-      millimetres(stroke),
-      millimetres(space.layers[layer]!.radius),
-    ]),
+    rows: twists.flatMap((ring) => {
+      const { side, layer, uses, slots, twist, stroke } = ring;
+      const [first, ...more] = wrapped(ringSlots(space, twists, ring), 2.5, slotsWidth);
+      const cells = [
+        side,
+        layerLetter(layer),
+        uses.join(', '),
+        String(slots.length),
+        withSign(plainDegrees(twist)),
+        withSign(fixedText(twist / pitch, 2)),
+        millimetres(stroke),
+        millimetres(space.layers[layer]!.radius),
+        first!,
+      ];
+      return [cells, ...more.map((words) => [...cells.slice(1).map(() => ''), words])];
+    }),
   };
+}
+
+/** Which bars of a ring are twisted so: all, those that the rows below it do not name, or their slots. */
+function ringSlots({ bars }: Space, twists: readonly RingTwist[], ring: RingTwist): string {
+  const own = twists.filter(({ side, layer }) => side === ring.side && layer === ring.layer);
+  const named = own.reduce((sum, { slots }) => sum + slots.length, 0);
+  const all = bars.filter((each) => each?.bar.layer === ring.layer).length;
+  if (ring !== own[0] || named < all) return runsText(ring.slots);
+  return own.length === 1 ? 'all' : 'the others';
 }

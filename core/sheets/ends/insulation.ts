@@ -4,6 +4,7 @@ import { modulo } from '../../winding/integers.ts';
 import { cellAt, type EndSide, layerLetter, type Winding } from '../../winding/model.ts';
 import { type PhaseBoundaries, phaseBoundaries } from '../../winding/phaseBoundaries.ts';
 import { plainMillimetres } from '../machine.ts';
+import { runsText } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
 import { wrapped } from '../page/text.ts';
 
@@ -141,19 +142,4 @@ function endsPass(
   const reach = (at: number) =>
     ((space.bars[layer * slots + at - 1]?.[side].turn ?? 0) * slots) / (2 * Math.PI);
   return apart + Math.min(0, reach(next)) <= Math.max(0, reach(slot));
-}
-
-/** Rising whole numbers, runs shortened: `1\u20133 7 9`. */
-function runsText(numbers: readonly number[]): string {
-  const runs: { readonly from: number; readonly to: number }[] = [];
-  for (const number of numbers) {
-    const last = runs.at(-1);
-    if (last && last.to === number - 1) runs[runs.length - 1] = { from: last.from, to: number };
-    else runs.push({ from: number, to: number });
-  }
-  return runs
-    .map(({ from, to }) =>
-      from === to ? `${from}` : to === from + 1 ? `${from} ${to}` : `${from}\u2013${to}`,
-    )
-    .join(' ');
 }

@@ -148,6 +148,9 @@ function slotNotes(facts: Facts, shape: SectionShape, bars: readonly SlotBar[]):
   const size = (length: number) => significant(length, 4);
   const liners = [...new Set(shape.rows.map(({ liner }) => liner))].filter((each) => each > 0);
   const wedges = [...new Set(shape.rows.map(({ wedge }) => wedge))].filter((each) => each > 0);
+  const separators = [
+    ...new Set(specification.slots.flatMap((slot) => slot.separators.map(({ value }) => value.thickness))),
+  ];
   const [corner, coating] = [barCorner(specification), barCoating(specification)];
   const scaled = bars.some(({ toScale }) => toScale);
   const strands = new Set(
@@ -159,6 +162,9 @@ function slotNotes(facts: Facts, shape: SectionShape, bars: readonly SlotBar[]):
   const parts = [
     ...(liners.length > 0 ? [`liner ${liners.map(size).join(', ')} mm on each wall`] : []),
     ...(wedges.length > 0 ? [`wedge ${wedges.map(size).join(', ')} mm high`] : []),
+    ...(separators.length > 0
+      ? [`separators ${separators.map((each) => size(each * millimetres)).join(', ')} mm between layers`]
+      : []),
     ...(scaled && coating.known && coating.value > 0
       ? [`coating ${size(coating.value * millimetres)} mm on each face (thin outline)`]
       : []),

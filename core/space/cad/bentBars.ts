@@ -7,7 +7,7 @@ import type { BarEnd, Space, SpaceBar } from '../space.ts';
 export interface BentBar {
   /** Number of its shape in the bar list. */
   readonly shape: number;
-  /** The shape's number, with a letter where the ends of its bars are not all as long: `3`, `3a`, `3b`. */
+  /** The shape's number, with a letter where its bars are not all bent alike: `3`, `3-A`, `3-B`; `3a` is a place. */
   readonly name: string;
   readonly form: BarShape['form'];
   /** Its first piece: one bar, or the two legs of a hairpin, from which the crown leads towards higher slots. */
@@ -52,11 +52,15 @@ function barsOfShape(space: Space, shape: BarShape): readonly BentBar[] {
   const kinds = [...alike.values()].sort((a, b) => b.places.length - a.places.length);
   return kinds.map(({ legs, places }, index) => ({
     shape: shape.number,
-    name: `${shape.number}${kinds.length > 1 ? String.fromCharCode(97 + (index % 26)).repeat(1 + Math.floor(index / 26)) : ''}`,
+    name: kinds.length > 1 ? `${shape.number}-${kindLetters(index)}` : String(shape.number),
     form: shape.form,
     legs,
     places,
   }));
+}
+
+function kindLetters(index: number): string {
+  return String.fromCharCode(65 + (index % 26)).repeat(1 + Math.floor(index / 26));
 }
 
 // Ends are one product where they differ by less than a shop could make out: 0.05 mm, and that at 100 mm.
@@ -65,7 +69,8 @@ const alikeAngle = 5e-4;
 
 function keyOf({ use, turn, length, tip }: BarEnd): string {
   const sizes = [length / alikeLength, tip.height / alikeLength, (turn ?? 10) / alikeAngle];
-  return [use, ...sizes.map(Math.round)].join(',');
+  // What a free end is joined to later makes no other bar of it.
+  return [use === 'star' ? 'lead' : use, ...sizes.map(Math.round)].join(',');
 }
 
 function standing({ bars, slots }: Space, { slot, layer }: Bar): SpaceBar {

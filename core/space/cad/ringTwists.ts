@@ -8,8 +8,8 @@ export interface RingTwist {
   /** From 0. */
   readonly layer: number;
   readonly uses: readonly EndUse[];
-  /** How many are turned together. */
-  readonly bars: number;
+  /** Slots of the bars that are turned together, rising. */
+  readonly slots: readonly number[];
   /** Radians about the axis that the tips move, positive towards higher slots. */
   readonly twist: number;
   /** How much lower the tips stand above the stack than before, m. */
@@ -21,14 +21,17 @@ const alikeLength = 5e-6;
 
 /** The twists of each side's layers; most bars first. Crowns are formed before, and ends that stay straight have none. */
 export function ringTwists(space: Space): readonly RingTwist[] {
-  const counts = new Map<number, number>();
+  const slotsOf = new Map<number, number[]>();
   for (const bar of space.bars)
-    for (const end of bar ? [bar.connection, bar.far] : [])
-      counts.set(end.index, (counts.get(end.index) ?? 0) + 1);
+    for (const end of bar ? [bar.connection, bar.far] : []) {
+      const slots = slotsOf.get(end.index) ?? [];
+      slots.push(bar!.bar.slot);
+      slotsOf.set(end.index, slots);
+    }
   const twists = new Map<string, RingTwist>();
   for (const end of space.ends) {
-    const bars = counts.get(end.index) ?? 0;
-    if (end.use === 'crown' || end.turn === null || bars === 0) continue;
+    const slots = slotsOf.get(end.index) ?? [];
+    if (end.use === 'crown' || end.turn === null || slots.length === 0) continue;
     const { radius, lean } = space.layers[end.layer]!;
     const sign = end.side === 'far' ? 1 : -1;
     // Before, the end goes on along the bar's lean.
@@ -45,12 +48,16 @@ export function ringTwists(space: Space): readonly RingTwist[] {
       side: end.side,
       layer: end.layer,
       uses: uses.includes(end.use) ? uses : [...uses, end.use],
-      bars: (known?.bars ?? 0) + bars,
+      slots: [...(known?.slots ?? []), ...slots].sort((a, b) => a - b),
       twist,
       stroke,
     });
   }
   return [...twists.values()].sort(
-    (a, b) => a.side.localeCompare(b.side, 'en') || a.layer - b.layer || b.bars - a.bars || a.twist - b.twist,
+    (a, b) =>
+      a.side.localeCompare(b.side, 'en') ||
+      a.layer - b.layer ||
+      b.slots.length - a.slots.length ||
+      a.twist - b.twist,
   );
 }
