@@ -5,6 +5,7 @@ import type { RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
 import {
   amountOf,
   compareMeasures,
+  leastMeasure,
   measureNodes,
   measureStrands,
   rankingOf,
@@ -91,6 +92,7 @@ export function* candidateSteps(
       start: strands,
       ranking,
       measure: (others) => measureStrands(measuring, others),
+      atLeast: (others) => leastMeasure(measuring, others),
       alike: turns.length,
       nodes: nodesPerSearch,
       measureNodes: measureNodes(measuring),

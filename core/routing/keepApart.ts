@@ -3,7 +3,7 @@ import { coveringArc } from '../winding/coveringArc.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { polish } from './bars/polish.ts';
 import type { Measuring, RouteMeasure, RouteRanking } from './measure.ts';
-import { compareMeasures, measureNodes, measureStrands, tipsFit } from './measure.ts';
+import { compareMeasures, leastMeasure, measureNodes, measureStrands, tipsFit } from './measure.ts';
 import { closestShifts, pathsOfPhase, phaseShifts } from './phases.ts';
 import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts';
 import type { Strand } from './units/units.ts';
@@ -86,6 +86,7 @@ export function* keepApart(
       start: strands,
       ranking,
       measure,
+      atLeast: (others) => leastMeasure(measuring, others),
       alike: turns.length,
       nodes,
       measureNodes:

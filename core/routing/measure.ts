@@ -156,10 +156,28 @@ export function measureStrands(measuring: Measuring, strands: readonly Strand[])
   const jointed: readonly EndSide[] = form === 'straight' ? ['connection', 'far'] : ['connection'];
   const tips = jointed.map((side) => strandTips(winding, bends, strands, shifts, side, tipSizes[side]));
   return {
-    ...countStrands(winding, bends, strands),
+    ...leastMeasure(measuring, strands),
     tipGap: Math.min(...tips.map(({ gap }) => gap)),
     crossings: tips.reduce((sum, { crossings }) => sum + crossings, 0),
     lostEnds: tips.reduce((sum, { lostEnds }) => sum + lostEnds, 0),
+    barShapes: barShapes ? shapesOfBars(measuring, strands) : 0,
+    ...(voltages ? voltagesOf(measuring, strands) : { voltageInSlot: 0, voltageBetweenSlots: 0 }),
+  };
+}
+
+/**
+ * What strands of a phase have of all that is quickly counted; of joint tips, bar shapes and voltages, which take
+ * long to find, the best that there can be.
+ */
+export function leastMeasure(
+  { winding, bends, shifts }: Pick<Measuring, 'winding' | 'bends' | 'shifts'>,
+  strands: readonly Strand[],
+): RouteMeasure {
+  return {
+    ...countStrands(winding, bends, strands),
+    tipGap: winding.slots,
+    crossings: 0,
+    lostEnds: 0,
     colliding: 0,
     close: 0,
     startWindow: coveringArc(
@@ -167,8 +185,9 @@ export function measureStrands(measuring: Measuring, strands: readonly Strand[])
       winding.slots,
     ),
     levels: levelsOf(winding, bends, strands, shifts),
-    barShapes: barShapes ? shapesOfBars(measuring, strands) : 0,
-    ...(voltages ? voltagesOf(measuring, strands) : { voltageInSlot: 0, voltageBetweenSlots: 0 }),
+    barShapes: 0,
+    voltageInSlot: 0,
+    voltageBetweenSlots: 0,
   };
 }
 

@@ -25,6 +25,8 @@ export interface PhaseRequest {
   readonly task: PhaseTask | null;
   readonly ranking: RouteRanking;
   readonly measure: (strands: readonly Strand[]) => RouteMeasure;
+  /** What that finds at least of everything, told more quickly. */
+  readonly atLeast: (strands: readonly Strand[]) => RouteMeasure;
   /** How many phases are laid as this one. */
   readonly alike: number;
   /** What it costs to measure strands, in search nodes. */

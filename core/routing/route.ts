@@ -13,6 +13,7 @@ import type { RouteLimit, RouteMeasure, RouteRanking, RouteWish } from './measur
 import {
   amountOf,
   compareMeasures,
+  leastMeasure,
   limitExcess,
   limitedAmount,
   type Measuring,
@@ -81,12 +82,19 @@ export function* routeSteps(winding: Winding, options: RouteOptions): Generator<
   return yield* withinLimits(winding, options, apart);
 }
 
+/** What a search has met: whether legs crossed in any connection, without which heights rule nothing out. */
+interface Seen {
+  crossing: boolean;
+}
+
 /** The best connection as far as counts and joint tips go. */
 function* routeSmallest(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
-  const found = yield* routeLimited(winding, options);
-  if (endsKnown(options) || !found.ok || isBest(found.explanation)) return found;
+  const seen: Seen = { crossing: false };
+  const found = yield* routeLimited(winding, options, seen);
+  if (endsKnown(options) || !found.ok || isBest(found.explanation) || !seen.crossing) return found;
   // Whether legs cross depends on heights that nobody has given: what can be built with high joints counts too.
-  const passing = yield* routeLimited(winding, { ...options, tipSizes: legsPassing(winding, options) });
+  const high = { ...options, tipSizes: legsPassing(winding, options) };
+  const passing = yield* routeLimited(winding, high, { crossing: false });
   if (!passing.ok) return found;
   return isSmaller(passing.explanation.measure, found.explanation.measure, rankingOf(options))
     ? passing
@@ -136,15 +144,19 @@ function isBest({ wishes, tipsFit: fits, measure, proved }: RouteExplanation): b
 const countedWishes: readonly RouteWish[] = ['pieces', 'joints', 'shapes'];
 
 /** The best connection, and where it exceeds limits the best that meets them, if one is found. */
-function* routeLimited(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
+function* routeLimited(
+  winding: Winding,
+  options: RouteOptions,
+  seen: Seen,
+): Generator<undefined, RouteResult> {
   const limits = options.limits ?? [];
   const ranking = rankingOf(options);
-  const free = yield* routeRanked(winding, options, { ...ranking, limits: [] }, limits);
+  const free = yield* routeRanked(winding, options, { ...ranking, limits: [] }, limits, seen);
   if (!free.ok) return free;
   const exceeded = limits.filter((limit) => !meetsLimit(free.explanation.measure, limit));
   if (exceeded.length === 0) return free;
   const leading = exceeded.flatMap((limit) => wishFor(limit) ?? []);
-  const steered = yield* routeRanked(winding, options, { ...ranking, leading }, limits);
+  const steered = yield* routeRanked(winding, options, { ...ranking, leading }, limits, seen);
   if (!steered.ok || limitExcess(steered.explanation.measure, limits) > 0) return free;
   if (free.explanation.tipsFit && !steered.explanation.tipsFit) return free;
   const limitsDecided = exceeded.map(({ quantity }) => ({
@@ -160,12 +172,13 @@ function* routeRanked(
   options: RouteOptions,
   ranking: RouteRanking,
   limits: readonly RouteLimit[],
+  seen: Seen,
 ): Generator<undefined, RouteResult> {
   const strict = needsStrictBalance(winding);
   if (!strict || options.deviation === undefined || layersDiffer(winding))
-    return yield* routeBalanced(winding, options, ranking, limits, strict);
-  const even = yield* routeBalanced(winding, options, ranking, limits, true);
-  const uneven = yield* routeBalanced(winding, options, ranking, limits, false);
+    return yield* routeBalanced(winding, options, ranking, limits, strict, seen);
+  const even = yield* routeBalanced(winding, options, ranking, limits, true, seen);
+  const uneven = yield* routeBalanced(winding, options, ranking, limits, false, seen);
   if (!uneven.ok) return even;
   const deviation =
     slotLeakageSplit(winding, uneven.paths, plainSlot(winding, options.gap ?? 'inner'))?.deviation ??
@@ -183,6 +196,7 @@ function* routeBalanced(
   ranking: RouteRanking,
   limits: readonly RouteLimit[],
   strict: boolean,
+  seen: Seen,
 ): Generator<undefined, RouteResult> {
   const bends = regularBends(winding);
   const tasks = yield* regularTasks(winding, bends, options.paths, strict);
@@ -207,7 +221,12 @@ function* routeBalanced(
         specials: plan.specials,
         task: 'kind' in tasks ? null : tasks[phase]!,
         ranking,
-        measure: (strands: readonly Strand[]) => measureStrands(measuring, strands),
+        measure: (strands: readonly Strand[]) => {
+          const measure = measureStrands(measuring, strands);
+          seen.crossing ||= measure.crossings > 0;
+          return measure;
+        },
+        atLeast: (strands: readonly Strand[]) => leastMeasure(measuring, strands),
         alike: together.length,
         measureNodes: measureNodes(measuring),
         paths: options.paths,

@@ -54,10 +54,8 @@ export interface OrderCounts {
 }
 
 const cold = 0.15;
-const nodesBetweenYields = 4000;
+const movesBetweenYields = 4000;
 const refusedWeight = 60;
-/** Stands for no position: no joint lies before the first bar. */
-const none = 0;
 
 /**
  * Improves a connection by exchanging stretches of bars that hold the same: between two paths, or within
@@ -65,62 +63,107 @@ const none = 0;
  * exchange. Deterministic by its seed.
  */
 export function* improve(task: ImproveTask): Generator<undefined, number> {
-  const { bars, table, weights, start, farFree } = task;
-  const { length } = start;
-  const count = start.bars.length;
-  const order = Int32Array.from(start.bars);
-  const random = seededRandom(task.seed);
-  const paths = count / length;
-  const below = (limit: number) => Math.floor(random() * limit);
-  const places = placesOf(bars, table);
-  const sums = new Float64Array(count + paths);
-  const uses = new Int32Array(table.shapes);
-  const held = new Int32Array(length);
-  const tally = {
-    refused: 0,
-    pieces: 0,
-    pieceSlots: 0,
-    shapes: 0,
-    joints: 0,
-    legsApart: 0,
-    slots: 0,
-    whole: 0,
-  };
+  const search = searchFrom(task);
+  look(search);
+  while (search.nodes < task.nodes) {
+    tryMoves(search, movesBetweenYields);
+    yield;
+  }
+  return search.nodes;
+}
 
-  const sumPath = (path: number) => {
-    const base = path * length;
-    let sum = 0;
-    sums[base + path] = 0;
-    for (let index = 0; index < length; index++) {
-      sum += bars.content[order[base + index]!]!;
-      sums[base + path + index + 1] = sum;
-    }
+/** Sums over the joints, as they change. */
+type Tally = { -readonly [Count in keyof OrderCounts]: OrderCounts[Count] };
+
+/** A connection that is being improved. */
+interface Search {
+  readonly task: ImproveTask;
+  readonly order: Int32Array;
+  readonly view: BarOrder;
+  readonly random: () => number;
+  /** What the bars of each path hold up to each of its positions, one more than it has bars. */
+  readonly sums: Float64Array;
+  readonly joints: JointLookUp;
+  readonly tally: Tally;
+  /** How often each shape of special joints is in use. */
+  readonly uses: Int32Array;
+  /** What a move puts aside. */
+  readonly held: Int32Array;
+  readonly move: Move;
+  nodes: number;
+}
+
+function searchFrom(task: ImproveTask): Search {
+  const { bars, table, weights, start } = task;
+  const { length } = start;
+  const order = Int32Array.from(start.bars);
+  const view: BarOrder = { bars: order, length };
+  const search: Search = {
+    task,
+    order,
+    view,
+    random: seededRandom(task.seed),
+    sums: new Float64Array(order.length + order.length / length),
+    joints: lookUpOf(bars, table),
+    tally: {
+      refused: 0,
+      pieces: 0,
+      pieceSlots: 0,
+      shapes: 0,
+      joints: 0,
+      legsApart: 0,
+      slots: 0,
+      whole: weights.whole?.(view) ?? 0,
+    },
+    uses: new Int32Array(table.shapes),
+    held: new Int32Array(length),
+    move: noMove(),
+    nodes: 0,
   };
-  const holds = (from: number, size: number, path: number) => sums[from + size + path]! - sums[from + path]!;
-  /** Counts the joint before a position in (change 1) or out (-1); `at` tells the bar of a position. */
-  const tell = (position: number, before: number, here: number, change: 1 | -1) => {
-    const place = places
-      ? places[((position & 1) * bars.count + before) * bars.count + here]!
-      : placeBetween(bars, table, position % 2 === 1 ? 0 : 1, before, here);
-    const rank = table.rank[place]!;
-    const reach = Math.abs(table.span[place]!);
-    tally.slots += change * reach;
-    if (rank === rankOf.regular) return;
-    if (rank === rankOf.refused) tally.refused += change;
-    tally.joints += change;
-    if (rank === rankOf.piece) {
-      tally.pieces += change;
-      tally.pieceSlots += change * reach;
-    } else tally.legsApart += change * table.apart[place]!;
-    const shape = table.shape[place]!;
-    uses[shape]! += change;
-    if (change === 1 ? uses[shape] === 1 : uses[shape] === 0) tally.shapes += change;
-  };
-  const tellAt = (position: number, change: 1 | -1) => {
-    if (position % length !== 0 && position < count)
-      tell(position, order[position - 1]!, order[position]!, change);
-  };
-  const energyNow = () =>
+  for (let path = 0; path < order.length / length; path++) sumPath(search, path);
+  for (let position = 0; position < order.length; position++)
+    if (position % length !== 0)
+      tell(search, placeAt(search.joints, position, order[position - 1]!, order[position]!), 1);
+  return search;
+}
+
+function sumPath({ task: { bars, start }, order, sums }: Search, path: number): void {
+  const { length } = start;
+  const base = path * length;
+  let sum = 0;
+  sums[base + path] = 0;
+  for (let index = 0; index < length; index++) {
+    sum += bars.content[order[base + index]!]!;
+    sums[base + path + index + 1] = sum;
+  }
+}
+
+/** Shows the connection to those who asked for the search, if it may be worth their judgment. */
+function look(search: Search): void {
+  const { task, tally, view } = search;
+  if (tally.refused > 0 || !task.promising(tally)) return;
+  search.nodes += task.consider(view, { ...tally });
+}
+
+/** Counts a joint, by its place in the table, in (change 1) or out (-1). */
+function tell({ task: { table }, tally, uses }: Search, place: number, change: 1 | -1): void {
+  const rank = table.rank[place]!;
+  const reach = Math.abs(table.span[place]!);
+  tally.slots += change * reach;
+  if (rank === rankOf.regular) return;
+  if (rank === rankOf.refused) tally.refused += change;
+  tally.joints += change;
+  if (rank === rankOf.piece) {
+    tally.pieces += change;
+    tally.pieceSlots += change * reach;
+  } else tally.legsApart += change * table.apart[place]!;
+  const shape = table.shape[place]!;
+  uses[shape]! += change;
+  if (change === 1 ? uses[shape] === 1 : uses[shape] === 0) tally.shapes += change;
+}
+
+function energyOf(weights: ImproveWeights, tally: Tally): number {
+  return (
     refusedWeight * tally.refused +
     weights.piece * tally.pieces +
     weights.pieceSlot * tally.pieceSlots +
@@ -128,157 +171,254 @@ export function* improve(task: ImproveTask): Generator<undefined, number> {
     weights.joint * tally.joints +
     weights.legApart * tally.legsApart +
     weights.slot * tally.slots +
-    tally.whole;
+    tally.whole
+  );
+}
 
-  for (let path = 0; path < paths; path++) sumPath(path);
-  for (let position = 0; position < count; position++) tellAt(position, 1);
-  const view: BarOrder = { bars: order, length };
-  const wholeCost = weights.whole ? 1 + Math.ceil(count / 16) : 0;
-  tally.whole = weights.whole?.(view) ?? 0;
-  let energy = energyNow();
-  let nodes = 0;
-  let sinceYield = 0;
-  const look = () => {
-    if (tally.refused > 0 || !task.promising(tally)) return;
-    nodes += task.consider(view, { ...tally });
-  };
-  look();
+/** The move that is tried: two stretches of bars that change places, or follow each other the other way round. */
+interface Move {
+  /** Whether the second stretch, right behind the first one, comes before it. */
+  turning: boolean;
+  /** The path of the first stretch, and of the second one. */
+  path: number;
+  other: number;
+  /** Where the first stretch begins. */
+  first: number;
+  /** Where the second stretch begins. */
+  second: number;
+  /** One behind the last bar of the second stretch. */
+  end: number;
+  /** Joints that go, and as many that come for them, by their places in the table. */
+  readonly gone: Int32Array;
+  readonly come: Int32Array;
+  changed: number;
+}
 
-  /** Exchanges the stretches of `size` bars at two positions. */
-  const exchange = (first: number, second: number, size: number) => {
-    for (let index = 0; index < size; index++) {
-      const bar = order[first + index]!;
-      order[first + index] = order[second + index]!;
-      order[second + index] = bar;
-    }
-  };
-  /** Puts the stretch from `middle` to `end` before that from `begin` to `middle`. */
-  const turn = (begin: number, middle: number, end: number) => {
-    const size = middle - begin;
-    for (let index = 0; index < size; index++) held[index] = order[begin + index]!;
-    order.copyWithin(begin, middle, end);
-    for (let index = 0; index < size; index++) order[end - size + index] = held[index]!;
-  };
-  // Positions whose joint goes, and whose joint comes: the same but where stretches change places.
-  const gone = new Int32Array(4);
-  const come = new Int32Array(4);
-  const set = (list: Int32Array, first: number, second: number, third: number, fourth: number) => {
-    list[0] = first;
-    list[1] = second;
-    list[2] = third;
-    list[3] = fourth;
-  };
-  const tellAll = (positions: Int32Array, change: 1 | -1) => {
-    for (let index = 0; index < 4; index++) tellAt(positions[index]!, change);
-  };
-  const grain = farFree ? 1 : 2;
+/** Most joints that one move changes. */
+const mostChanged = 4;
 
-  while (nodes < task.nodes) {
-    if (++sinceYield >= nodesBetweenYields) {
-      sinceYield = 0;
-      yield;
-    }
-    nodes++;
-    const progress = nodes / task.nodes;
-    const path = below(paths);
-    const base = path * length;
-    const turning = length > 2 && random() < 0.35;
-    let other = path;
-    let [first, second, size, end] = [0, 0, 0, 0];
-    if (turning) {
-      // Two stretches of one path that follow each other, with an even number of bars each.
-      first = base + grain * below((length - 2) / grain);
-      const room = (base + length - first) >> 1;
-      if (room < 2) continue;
-      const short = random() < 0.5 ? Math.min(room - 1, 4) : room - 1;
-      size = 2 * (1 + below(short));
-      second = first + 2 * (1 + below(room - size / 2));
-      end = second + size;
-      set(gone, first, first + size, end, none);
-      set(come, first, second, end, none);
-      tellAll(gone, -1);
-      turn(first, first + size, end);
-    } else {
-      const kind = random();
-      const from = grain * below(length / grain);
-      const most = length - from;
-      size =
-        kind < 0.3
-          ? most
-          : kind < 0.7
-            ? Math.min(most, grain * (1 + below(4)))
-            : grain * (1 + below(most / grain));
-      other = below(paths);
-      second = matching(from, size, path, other);
-      if (second < 0) continue;
-      first = base + from;
-      // Stretches that touch share a joint, which counts once.
-      set(
-        gone,
-        first,
-        first + size === second ? none : first + size,
-        second,
-        second + size === first ? none : second + size,
-      );
-      come.set(gone);
-      tellAll(gone, -1);
-      exchange(first, second, size);
-    }
-    tellAll(come, 1);
+function noMove(): Move {
+  const joints = { gone: new Int32Array(mostChanged), come: new Int32Array(mostChanged), changed: 0 };
+  return { turning: false, path: 0, other: 0, first: 0, second: 0, end: 0, ...joints };
+}
+
+/** A joint goes, and another one comes for it. */
+function changeJoint(move: Move, gone: number, come: number): void {
+  move.gone[move.changed] = gone;
+  move.come[move.changed] = come;
+  move.changed++;
+}
+
+/**
+ * Tries so many moves, or fewer where the steps end. A move is judged by the joints that it changes before any bar is
+ * moved, because most are turned down; only what is judged by the whole order needs the bars in their places.
+ */
+function tryMoves(search: Search, moves: number): void {
+  const { task, view, random, tally, move } = search;
+  const { weights, start, hot } = task;
+  const { length } = start;
+  const paths = view.bars.length / length;
+  const wholeCost = weights.whole ? 1 + Math.ceil(view.bars.length / 16) : 0;
+  let energy = energyOf(weights, tally);
+  for (let tried = 0; tried < moves && search.nodes < task.nodes; tried++) {
+    search.nodes++;
+    const progress = search.nodes / task.nodes;
+    move.path = Math.floor(random() * paths);
+    move.turning = length > 2 && random() < 0.35;
+    if (!(move.turning ? chooseTurn(search) : chooseExchange(search))) continue;
+    tellMove(search, 1);
     const wholeBefore = tally.whole;
     if (weights.whole) {
+      moveBars(search);
       tally.whole = weights.whole(view);
-      nodes += wholeCost;
+      search.nodes += wholeCost;
     }
-    const next = energyNow();
+    const next = energyOf(weights, tally);
     const rise = next - energy;
-    if (rise <= 0 || random() < Math.exp(-rise / (task.hot * (cold / task.hot) ** progress))) {
+    if (rise <= 0 || random() < Math.exp(-rise / (hot * (cold / hot) ** progress))) {
+      if (!weights.whole) moveBars(search);
       energy = next;
-      sumPath(path);
-      if (other !== path) sumPath(other);
-      look();
+      sumPath(search, move.path);
+      if (move.other !== move.path) sumPath(search, move.other);
+      look(search);
       continue;
     }
-    tellAll(come, -1);
-    if (turning) turn(first, second, end);
-    else exchange(first, second, size);
+    if (weights.whole) moveBack(search);
     tally.whole = wholeBefore;
-    tellAll(gone, 1);
+    tellMove(search, -1);
   }
-  return nodes;
+}
 
-  /** Where in a path a stretch stands that holds the same as one of another (or the same) path; -1: nowhere. */
-  function matching(from: number, size: number, path: number, other: number): number {
-    const places = Math.floor((length - size - (from % 2)) / 2) + 1;
-    if (places <= 0) return -1;
-    const offset = below(places);
-    const wanted = holds(path * length + from, size, path);
-    for (let index = 0; index < places; index++) {
-      const at = (from % 2) + 2 * ((index + offset) % places);
-      if (other === path) {
-        if (at < from + size && from < at + size) continue;
-        return other * length + at;
-      }
-      if (holds(other * length + at, size, other) !== wanted) continue;
-      nodes += index >> 4;
+/** Counts the joints of the move in for those that go (change 1), or back (-1). */
+function tellMove(search: Search, change: 1 | -1): void {
+  const { gone, come, changed } = search.move;
+  const [out, into] = change === 1 ? [gone, come] : [come, gone];
+  for (let index = 0; index < changed; index++) tell(search, out[index]!, -1);
+  for (let index = 0; index < changed; index++) tell(search, into[index]!, 1);
+}
+
+/** Chooses two stretches of one path that follow each other, with an even number of bars each; false for none. */
+function chooseTurn(search: Search): boolean {
+  const { task, order, random, joints, move } = search;
+  const { length } = task.start;
+  const grain = task.farFree ? 1 : 2;
+  const below = (limit: number) => Math.floor(random() * limit);
+  const base = move.path * length;
+  const first = base + grain * below((length - 2) / grain);
+  const room = (base + length - first) >> 1;
+  if (room < 2) return false;
+  const short = random() < 0.5 ? Math.min(room - 1, 4) : room - 1;
+  const size = 2 * (1 + below(short));
+  // Behind the turn the first stretch begins where as many bars as the second one has are before it.
+  const joined = first + 2 * (1 + below(room - size / 2));
+  const middle = first + size;
+  const end = joined + size;
+  move.other = move.path;
+  move.first = first;
+  move.second = middle;
+  move.end = end;
+  move.changed = 0;
+  const [head, tail] = [order[first]!, order[end - 1]!];
+  const [beforeMiddle, atMiddle] = [order[middle - 1]!, order[middle]!];
+  if (first !== base) {
+    const before = order[first - 1]!;
+    changeJoint(move, placeAt(joints, first, before, head), placeAt(joints, first, before, atMiddle));
+  }
+  changeJoint(move, placeAt(joints, middle, beforeMiddle, atMiddle), placeAt(joints, joined, tail, head));
+  if (end !== base + length) {
+    const after = order[end]!;
+    changeJoint(move, placeAt(joints, end, tail, after), placeAt(joints, end, beforeMiddle, after));
+  }
+  return true;
+}
+
+/** Chooses two stretches that hold the same, of two paths or of one; false where there is no second one. */
+function chooseExchange(search: Search): boolean {
+  const { task, random, move } = search;
+  const { length } = task.start;
+  const paths = search.order.length / length;
+  const grain = task.farFree ? 1 : 2;
+  const below = (limit: number) => Math.floor(random() * limit);
+  const kind = random();
+  const from = grain * below(length / grain);
+  const most = length - from;
+  const size =
+    kind < 0.3
+      ? most
+      : kind < 0.7
+        ? Math.min(most, grain * (1 + below(4)))
+        : grain * (1 + below(most / grain));
+  move.other = below(paths);
+  const first = move.path * length + from;
+  const second = matching(search, from, size);
+  if (second < 0) return false;
+  move.first = first;
+  move.second = second;
+  move.end = second + size;
+  move.changed = 0;
+  changeEnds(search, first, second, size);
+  changeEnds(search, second, first, size);
+  return true;
+}
+
+/** The joints at both ends of a stretch for which another one comes. A joint that both share goes once. */
+function changeEnds({ task, order, joints, move }: Search, own: number, other: number, size: number): void {
+  const { length } = task.start;
+  if (own % length !== 0) {
+    const [before, head] = [order[own - 1]!, order[own]!];
+    const comes = own === other + size ? order[own + size - 1]! : before;
+    changeJoint(move, placeAt(joints, own, before, head), placeAt(joints, own, comes, order[other]!));
+  }
+  const end = own + size;
+  if (end % length === 0 || end === other) return;
+  const [tail, after] = [order[end - 1]!, order[end]!];
+  changeJoint(move, placeAt(joints, end, tail, after), placeAt(joints, end, order[other + size - 1]!, after));
+}
+
+/** Where in the move's other path a stretch begins that holds the same as the first one; -1: nowhere. */
+function matching(search: Search, from: number, size: number): number {
+  const { task, random, sums, move } = search;
+  const { length } = task.start;
+  const { path, other } = move;
+  const places = Math.floor((length - size - (from % 2)) / 2) + 1;
+  if (places <= 0) return -1;
+  const offset = Math.floor(random() * places);
+  const begins = path * length + from + path;
+  const wanted = sums[begins + size]! - sums[begins]!;
+  for (let index = 0; index < places; index++) {
+    const at = (from % 2) + 2 * ((index + offset) % places);
+    if (other === path) {
+      if (at < from + size && from < at + size) continue;
       return other * length + at;
     }
-    nodes += places >> 4;
-    return -1;
+    const place = other * length + at + other;
+    if (sums[place + size]! - sums[place]! !== wanted) continue;
+    search.nodes += index >> 4;
+    return other * length + at;
   }
+  search.nodes += places >> 4;
+  return -1;
+}
+
+/** Moves the bars. */
+function moveBars({ order, held, move: { turning, first, second, end } }: Search): void {
+  if (turning) turn(order, held, first, second, end);
+  else exchange(order, first, second, end - second);
+}
+
+/** Moves the bars back. */
+function moveBack({ order, held, move: { turning, first, second, end } }: Search): void {
+  if (turning) turn(order, held, first, first + end - second, end);
+  else exchange(order, first, second, end - second);
+}
+
+/** Exchanges the stretches of `size` bars at two positions. */
+function exchange(order: Int32Array, first: number, second: number, size: number): void {
+  for (let index = 0; index < size; index++) {
+    const bar = order[first + index]!;
+    order[first + index] = order[second + index]!;
+    order[second + index] = bar;
+  }
+}
+
+/** Puts the stretch from `middle` to `end` before that from `begin` to `middle`. */
+function turn(order: Int32Array, held: Int32Array, begin: number, middle: number, end: number): void {
+  const size = middle - begin;
+  for (let index = 0; index < size; index++) held[index] = order[begin + index]!;
+  order.copyWithin(begin, middle, end);
+  for (let index = 0; index < size; index++) order[end - size + index] = held[index]!;
 }
 
 /** Bars of phases whose joints are looked up by their bars. */
 const mostLookedUp = 128;
 
-/** The place in the table of the joint from any bar to any other, at even positions and at odd ones; null for large phases. */
-function placesOf(bars: PhaseBars, table: JointTable): Int32Array | null {
+/** How the place of a joint in the table is found. */
+interface JointLookUp {
+  readonly bars: PhaseBars;
+  readonly table: JointTable;
+  /** Of the joint from any bar to any other, at even positions and at odd ones; null for large phases. */
+  readonly places: Int32Array | null;
+}
+
+function lookUpOf(bars: PhaseBars, table: JointTable): JointLookUp {
   const { count } = bars;
-  if (count > mostLookedUp) return null;
+  if (count > mostLookedUp) return { bars, table, places: null };
   const places = new Int32Array(2 * count * count);
   for (const odd of [0, 1] as const)
     for (let from = 0; from < count; from++)
       for (let to = 0; to < count; to++)
         places[(odd * count + from) * count + to] = placeBetween(bars, table, odd === 1 ? 0 : 1, from, to);
-  return places;
+  return { bars, table, places };
+}
+
+/** Place in the table of the joint that leads to the bar `here`, which stands at a position, from the one before. */
+function placeAt(
+  { bars, table, places }: JointLookUp,
+  position: number,
+  before: number,
+  here: number,
+): number {
+  return places
+    ? places[((position & 1) * bars.count + before) * bars.count + here]!
+    : placeBetween(bars, table, position % 2 === 1 ? 0 : 1, before, here);
 }
