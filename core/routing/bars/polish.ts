@@ -52,6 +52,7 @@ const mostTableEntries = 2_000_000;
 /** How much dearer a connection may become at the start of each round: widely, then near the best. */
 const heats = [20, 6] as const;
 const hotFromDeal = 60;
+const exchangeSeed = 20_260_501;
 const dealSteps = 200_000;
 /** Most steps of exchanging stretches; going through all connections of a small phase comes before and is short. */
 const mostExchangeNodes = 240_000;
@@ -101,12 +102,11 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
     best = { strands, measure, order: copy, counts };
     return request.measureNodes;
   };
-  const round = 0;
   const promising = (counts: OrderCounts): boolean => {
     if (!best) return true;
     if (!tipsFit(best.measure, ranking)) {
-      // Where pieces or leads collide, first what is as good.
-      const asGood = best.measure.colliding > 0 && round === 0;
+      // Where pieces or leads collide, what is as good.
+      const asGood = best.measure.colliding > 0;
       return !asGood || !isLess(best.counts, counts, criteria, ranking.limits, false);
     }
     const farFromLimits = limitExcess(best.measure, ranking.limits) > 0;
@@ -120,11 +120,11 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
       weights,
       start: known?.order ?? start,
       nodes: Math.floor(exchangeNodes / heats.length),
-      seed: 20_260_501 + round,
+      seed: exchangeSeed,
       farFree: specials !== 'joined',
       consider,
       promising,
-      hot: given || round > 0 ? heat : hotFromDeal,
+      hot: given ? heat : hotFromDeal,
     });
   }
   return { best, nodes, exhausted: false };
