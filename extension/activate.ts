@@ -1,56 +1,54 @@
 import type { Disposable, ExtensionContext } from 'vscode';
 import { startComparison } from './comparison.ts';
 import { startDiagnostics } from './diagnostics.ts';
-import { startQuickFixes } from './engine/quickFixes.ts';
-import { createStudies } from './engine/studies.ts';
-import type { Engine } from './engine.ts';
+import type { Surroundings } from './engine/surroundings.ts';
+import { engineAtHand } from './engineAtHand.ts';
 import { startExports } from './exportCommands.ts';
 import { startFirstSteps } from './firstSteps.ts';
 import { startFormatting } from './language/formatting.ts';
 import { startLanguageFeatures } from './language/languageFeatures.ts';
 import { startPathActions } from './language/pathActions.ts';
 import { createParts, type Parts } from './loadOnDemand.ts';
-import { createLog, toldParts, toldStudies } from './log.ts';
+import { createLog, toldParts } from './log.ts';
 import { startPanel } from './panel.ts';
 import { startStatusBar } from './statusBar.ts';
 import { startVariants } from './variants.ts';
 import { startLanguageChoice } from './wording.ts';
 import { startWorkspaceFindings } from './workspaceFindings.ts';
 
+/** The clock and the timer of the host. */
+const ofHost: Surroundings = { now: () => performance.now(), later: (work) => setTimeout(work, 0) };
+
 /**
- * Starts every feature of the extension; the same in the desktop and in the web host. `loaded` are what is
- * loaded on demand, by default from the extension's own files.
+ * Starts every feature of the extension; the same in the desktop and in the web host. `loaded` are the parts that are
+ * read when they are first asked for, by default from the extension's own files; the engine among them, so that the
+ * start itself costs the editor next to nothing.
  */
 export function activateSlotwright(
   context: ExtensionContext,
-  engine: Engine,
   loaded: Parts = createParts(context.extensionUri),
+  surroundings = ofHost,
 ): void {
   const log = createLog();
   const parts = toldParts(loaded, log);
-  const studies = toldStudies(createStudies(engine.check, engine.surroundings), log);
-  const surroundings = engine.surroundings ?? {
-    now: () => performance.now(),
-    later: (work) => setTimeout(work, 0),
-  };
+  const engine = engineAtHand(parts.engine, surroundings, log);
   const starts = createStarts(surroundings.later);
-  const diagnostics = startDiagnostics(studies, log, starts.soon);
+  const diagnostics = startDiagnostics(engine, log, starts.soon);
   context.subscriptions.push(
     log,
     starts,
     ...diagnostics.disposables,
-    ...startWorkspaceFindings(engine.check, diagnostics.closed, log, surroundings),
-    ...startStatusBar(studies, starts.soon),
-    startFormatting(engine.format),
-    ...startLanguageFeatures(studies, parts),
-    ...startExports(studies, parts),
+    ...startWorkspaceFindings(engine, diagnostics.closed, log, surroundings),
+    ...startStatusBar(engine, starts.soon),
+    startFormatting(engine),
+    ...startLanguageFeatures(engine, parts),
+    ...startExports(engine, parts),
     ...startFirstSteps(context.extensionUri, parts),
     startLanguageChoice(),
-    startQuickFixes(studies),
-    ...startPathActions(studies),
-    ...startVariants(studies, parts),
-    ...startComparison(context.extensionUri, studies, parts),
-    ...startPanel(context, studies, parts),
+    ...startPathActions(engine),
+    ...startVariants(engine, parts),
+    ...startComparison(context.extensionUri, engine, parts),
+    ...startPanel(context, engine, parts),
   );
 }
 

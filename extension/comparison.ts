@@ -1,14 +1,14 @@
 import { commands, type Disposable, type Uri, window } from 'vscode';
-import type { Studies } from './engine/studies.ts';
+import { type EngineAtHand, withStudies } from './engineAtHand.ts';
 import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { comparisonPanelType } from './panelTypes.ts';
 
 /** Offers the comparisons and restores their panel after a reload; both are loaded when first asked for. */
-export function startComparison(extensionUri: Uri, studies: Studies, parts: Parts): Disposable[] {
+export function startComparison(extensionUri: Uri, engine: EngineAtHand, parts: Parts): Disposable[] {
   let panel: ReturnType<OnDemand['createComparisonPanel']> | null = null;
   const loaded = async () => {
-    const onDemand = await parts.onDemand();
-    panel ??= onDemand.createComparisonPanel(extensionUri, studies);
+    const onDemand = await withStudies(engine, parts);
+    panel ??= onDemand.createComparisonPanel(extensionUri, onDemand.studies);
     return { ...onDemand, panel };
   };
   return [

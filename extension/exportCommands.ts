@@ -1,19 +1,13 @@
 import { commands, type Disposable } from 'vscode';
-import type { Studies } from './engine/studies.ts';
+import { type EngineAtHand, withStudies } from './engineAtHand.ts';
 import type { Parts } from './loadOnDemand.ts';
 
 /** Offers the exports; what they do is loaded when one is first asked for. */
-export function startExports(studies: Studies, parts: Parts): Disposable[] {
-  const exporting = { studies, parts };
-  return [
-    commands.registerCommand('slotwright.exportDrawing', async (uri?: unknown) =>
-      (await parts.onDemand()).exportDrawing(exporting, uri),
-    ),
-    commands.registerCommand('slotwright.exportSchedules', async (uri?: unknown) =>
-      (await parts.onDemand()).exportSchedules(exporting, uri),
-    ),
-    commands.registerCommand('slotwright.exportPackage', async (uri?: unknown) =>
-      (await parts.onDemand()).exportPackage(exporting, uri),
-    ),
-  ];
+export function startExports(engine: EngineAtHand, parts: Parts): Disposable[] {
+  const command = (name: 'exportDrawing' | 'exportSchedules' | 'exportPackage') =>
+    commands.registerCommand(`slotwright.${name}`, async (uri?: unknown) => {
+      const loaded = await withStudies(engine, parts);
+      return loaded[name]({ studies: loaded.studies, parts }, uri);
+    });
+  return [command('exportDrawing'), command('exportSchedules'), command('exportPackage')];
 }

@@ -1,6 +1,4 @@
 import type { ExtensionContext } from 'vscode';
-import { checkText } from '../core/findings/checkedText.ts';
-import { format } from '../core/language/format/formatter.ts';
 import { activateSlotwright } from './activate.ts';
 import { readGerman } from './loadOnDemand.ts';
 import { speakWanted } from './wording.ts';
@@ -8,5 +6,5 @@ import { speakWanted } from './wording.ts';
 /** Called by the extension host, on the desktop and in the web, when the first winding file or panel opens. */
 export async function activate(context: ExtensionContext): Promise<void> {
   await speakWanted(() => readGerman(context.extensionUri));
-  activateSlotwright(context, { check: checkText, format });
+  activateSlotwright(context);
 }

@@ -2,13 +2,21 @@ import { Uri, workspace } from 'vscode';
 import type { FileFormats, FileParts } from './onDemand/exporting/fileParts.ts';
 import { type Language, spokenNow } from './wording.ts';
 
-/** What is not needed for a keystroke: the other views, tables, exports, comparison, completion, hovers. */
+/** What a keystroke needs: the study of a text, its findings, the formatter. */
+export type Engine = typeof import('./engine/entry.ts');
+
+/** What a keystroke does not need: the other views, tables, exports, comparison, completion, hovers. */
 export type OnDemand = typeof import('./onDemand/entry.ts');
 
 /** Parts of the extension that are read from their own files when they are first needed. */
 export interface Parts extends FileParts {
+  /** No promise where it is there already. */
+  readonly engine: () => Engine | Promise<Engine>;
   readonly onDemand: () => Promise<OnDemand>;
 }
+
+/** What the engine and the part loaded on demand share; see scripts/build.mjs. */
+const sharedFile = 'shared.js';
 
 /** Both extension hosts give it to an extension's code; what is loaded here gets the same. */
 declare const require: (name: string) => unknown;
@@ -19,14 +27,23 @@ declare const require: (name: string) => unknown;
  */
 export function createParts(extensionUri: Uri): Parts {
   const read = (...path: string[]) => workspace.fs.readFile(Uri.joinPath(extensionUri, 'dist', ...path));
+  const shared = once(async () => evaluate<object>(await read('extension', sharedFile), require));
+  /** A bundle that is built together with others: what they share is read once, into a file of its own. */
+  const part = async <Part>(name: string): Promise<Part> => {
+    const [bytes, common] = await Promise.all([read('extension', name), shared()]);
+    return evaluate<Part>(bytes, (asked) => (asked === `./${sharedFile}` ? common : require(asked)));
+  };
   return {
-    onDemand: once(async () => {
-      const part = evaluate<OnDemand>(await read('extension', 'onDemand.js'));
-      // A bundle of its own has words of its own.
-      part.speak(...spokenNow());
-      return part;
+    engine: once(async () => {
+      const engine = await part<Engine>('engine.js');
+      // What is loaded has words of its own, which the other bundles share.
+      engine.speak(...spokenNow());
+      return engine;
     }),
-    fileFormats: once(async () => evaluate<FileFormats>(await read('fileFormats', 'fileFormats.js'))),
+    onDemand: once(() => part<OnDemand>('onDemand.js')),
+    fileFormats: once(async () =>
+      evaluate<FileFormats>(await read('fileFormats', 'fileFormats.js'), require),
+    ),
     font: once(() => Promise.resolve(read('fileFormats', 'DejaVuSansCondensed.ttf'))),
   };
 }
@@ -34,14 +51,14 @@ export function createParts(extensionUri: Uri): Parts {
 /** Reads the extension's words in German. */
 export async function readGerman(extensionUri: Uri): Promise<Language> {
   const bytes = await workspace.fs.readFile(Uri.joinPath(extensionUri, 'dist', 'extension', 'german.js'));
-  return evaluate<typeof import('./german/main.ts')>(bytes).german;
+  return evaluate<typeof import('./german/main.ts')>(bytes, require).german;
 }
 
-/** Runs a CommonJS bundle, which may require nothing but the editor. */
-function evaluate<Exports>(bytes: Uint8Array): Exports {
+/** Runs a CommonJS bundle, which may require the editor and what is built together with it. */
+function evaluate<Exports>(bytes: Uint8Array, given: typeof require): Exports {
   const module: { exports: unknown } = { exports: {} };
   const run = new Function('module', 'exports', 'require', new TextDecoder().decode(bytes));
-  run(module, module.exports, require);
+  run(module, module.exports, given);
   return module.exports as Exports;
 }
 

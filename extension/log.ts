@@ -35,6 +35,10 @@ export function toldParts(parts: Parts, log: Log): Parts {
         throw problem;
       });
   return {
+    engine: () => {
+      const engine = parts.engine();
+      return engine instanceof Promise ? told('engine.js', () => engine)() : engine;
+    },
     onDemand: told('onDemand.js', parts.onDemand),
     fileFormats: told('fileFormats.js', parts.fileFormats),
     font: told('DejaVuSansCondensed.ttf', parts.font),

@@ -1,5 +1,5 @@
 import { commands, type Disposable, type ExtensionContext, window } from 'vscode';
-import type { Studies } from './engine/studies.ts';
+import { type EngineAtHand, withStudies } from './engineAtHand.ts';
 import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { layoutPanelType } from './panelTypes.ts';
 
@@ -8,12 +8,12 @@ type LayoutPanels = ReturnType<OnDemand['createLayoutPanels']>;
 /** Offers the layout panels, and restores them after a reload. They are loaded when first asked for. */
 export function startPanel(
   { extensionUri, globalState }: Pick<ExtensionContext, 'extensionUri' | 'globalState'>,
-  studies: Studies,
+  engine: EngineAtHand,
   parts: Parts,
 ): Disposable[] {
   let panels: LayoutPanels | null = null;
   const loaded = async () => {
-    const { createLayoutPanels } = await parts.onDemand();
+    const { createLayoutPanels, studies } = await withStudies(engine, parts);
     panels ??= createLayoutPanels(extensionUri, studies, globalState);
     return panels;
   };

@@ -1,6 +1,6 @@
 import { commands, type Disposable, StatusBarAlignment, ThemeColor, window, workspace } from 'vscode';
 import type { CheckedText } from '../core/findings/checkedText.ts';
-import type { Studies } from './engine/studies.ts';
+import type { EngineAtHand } from './engineAtHand.ts';
 import { fileName, isWinding } from './windingDocument.ts';
 import { l10n } from './wording.ts';
 
@@ -8,14 +8,14 @@ import { l10n } from './wording.ts';
 const pathsFoundKey = 'slotwright.pathsFound';
 
 /** Shows the verdict on the active winding in the status bar; a click shows its layout. */
-export function startStatusBar(studies: Studies, soon: (work: () => void) => void): Disposable[] {
+export function startStatusBar(engine: EngineAtHand, soon: (work: () => void) => void): Disposable[] {
   const item = window.createStatusBarItem('slotwright.verdict', StatusBarAlignment.Right, 90);
   item.name = l10n.t('Winding');
   item.command = 'slotwright.showLayoutPanel';
   let pathsFound = false;
   const refresh = () => {
     const document = window.activeTextEditor?.document;
-    const study = document && isWinding(document) ? studies.of(document) : null;
+    const study = document && isWinding(document) ? engine.now()?.studies.of(document) : null;
     const found = study?.facts?.connection;
     const next = found?.kind === 'connected' && found.facts.written === null;
     if (next !== pathsFound) void commands.executeCommand('setContext', pathsFoundKey, next);
@@ -34,7 +34,10 @@ export function startStatusBar(studies: Studies, soon: (work: () => void) => voi
     workspace.onDidChangeTextDocument(({ document }) => {
       if (document === window.activeTextEditor?.document) refresh();
     }),
-    { dispose: studies.onFound(refresh) },
+    engine.onBegun(refresh),
+    engine.onFound((document) => {
+      if (document === window.activeTextEditor?.document) refresh();
+    }),
   ];
 }
 

@@ -1,9 +1,9 @@
 import { type Disposable, type TextDocument, type Uri, workspace } from 'vscode';
 import type { Finding } from '../core/language/finding.ts';
 import { closedFile, type ReadText } from './closedFile.ts';
-import type { Surroundings } from './engine/backgroundConnector.ts';
-import { createStudies } from './engine/studies.ts';
-import type { Engine } from './engine.ts';
+import type { Studies } from './engine/studies.ts';
+import type { Surroundings } from './engine/surroundings.ts';
+import type { EngineAtHand, Running } from './engineAtHand.ts';
 import type { Log } from './log.ts';
 import { wantsWorkspaceFindings } from './settings.ts';
 import { findWindingFiles } from './windingFiles.ts';
@@ -18,7 +18,7 @@ const quiet = 400;
 
 /** Where findings of files that are not open are shown. */
 export interface ClosedFindings {
-  readonly set: (file: ReadText, findings: readonly Finding[]) => void;
+  readonly set: (engine: Running, file: ReadText, findings: readonly Finding[]) => void;
   readonly clear: (uri: Uri) => void;
 }
 
@@ -27,12 +27,13 @@ export interface ClosedFindings {
  * it changes on the disk. Open files have their own findings, of the text as it stands in the editor.
  */
 export function startWorkspaceFindings(
-  check: Engine['check'],
+  engine: EngineAtHand,
   shown: ClosedFindings,
   log: Log,
   { now, later }: Surroundings,
 ): Disposable[] {
-  const studies = createStudies(check, { now, later });
+  /** Apart from those of open texts, and made with the first file. */
+  let studies: Studies | null = null;
   const waiting = new Map<string, Uri>();
   const looked = new Map<string, { readonly uri: Uri; readonly text: string }>();
   const state = { lastKey: Number.NEGATIVE_INFINITY, working: false, ended: false, wake: () => {} };
@@ -42,7 +43,11 @@ export function startWorkspaceFindings(
     workspace.textDocuments.some((document) => document.uri.toString() === uri.toString());
 
   /** The findings of a file once its paths are found and its ends measured. */
-  const findingsOf = async (file: ReadText): Promise<readonly Finding[]> => {
+  const findingsOf = async ({ createStudies }: Running, file: ReadText): Promise<readonly Finding[]> => {
+    if (studies === null) {
+      studies = createStudies({ now, later });
+      studies.onFound(() => state.wake());
+    }
     for (;;) {
       // Studies ask nothing of a document that a file does not have.
       const { pending, measuring, findings } = studies.of(file as TextDocument);
@@ -60,11 +65,12 @@ export function startWorkspaceFindings(
     const text = new TextDecoder().decode(bytes);
     if (looked.get(address)?.text === text) return;
     const file = closedFile(uri, text);
-    const findings = await findingsOf(file);
+    const running = await engine.ready();
+    const findings = await findingsOf(running, file);
     // Meanwhile it may have been opened, or have changed.
     if (state.ended || isOpen(uri) || waiting.has(address)) return;
     looked.set(address, { uri, text });
-    shown.set(file, findings);
+    shown.set(running, file, findings);
   };
 
   const work = async (): Promise<void> => {
@@ -152,6 +158,5 @@ export function startWorkspaceFindings(
         state.wake();
       },
     },
-    { dispose: studies.onFound(() => state.wake()) },
   ];
 }

@@ -1,6 +1,6 @@
 // Makes everything that package.json points to, in dist/.
-import { rm, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { mkdir, rm, writeFile } from 'node:fs/promises';
+import { join, relative } from 'node:path';
 import * as esbuild from 'esbuild';
 import { fileFormatsBundle, fontFile } from './fileFormats.mjs';
 import { writeDrawingFont } from './font.mjs';
@@ -16,20 +16,29 @@ const shared = {
 };
 const host = { ...shared, format: 'cjs', external: ['vscode'], minify: true };
 
+/**
+ * What the extension reads after its start: the engine with the first text, the other part with the first question
+ * beside the typing. Both are built together, so that what they share, most of the engine, is there once.
+ */
+const parts = {
+  ...host,
+  platform: 'browser',
+  format: 'esm',
+  splitting: true,
+  write: false,
+  entryPoints: { engine: 'extension/engine/entry.ts', onDemand: 'extension/onDemand/entry.ts' },
+  chunkNames: 'shared',
+  outdir: 'dist/extension',
+};
+
 /** One entry a bundle; parts needed on demand only get a bundle of their own here. */
 const bundles = {
-  // One bundle for both extension hosts: it uses nothing that only one of them has.
+  // The start, one bundle for both extension hosts: it uses nothing that only one of them has.
   host: {
     ...host,
     platform: 'browser',
     entryPoints: ['extension/host.ts'],
     outfile: 'dist/extension/host.js',
-  },
-  onDemand: {
-    ...host,
-    platform: 'browser',
-    entryPoints: ['extension/onDemand/entry.ts'],
-    outfile: 'dist/extension/onDemand.js',
   },
   // Words of another language: read at the start where it is spoken.
   german: {
@@ -108,26 +117,54 @@ const bundles = {
 
 /** Builds the named bundles (all by default, with the notices of what is in them) and prints their sizes. */
 export async function runStep(names = []) {
-  const wanted = names.length > 0 ? names : Object.keys(bundles);
-  const unknown = wanted.filter((name) => !(name in bundles));
-  if (unknown.length > 0)
-    throw new HouseError(`No bundle "${unknown[0]}"; there are ${Object.keys(bundles).join(', ')}.`);
+  const known = ['parts', ...Object.keys(bundles)];
+  const wanted = names.length > 0 ? names : known;
+  const unknown = wanted.filter((name) => !known.includes(name));
+  if (unknown.length > 0) throw new HouseError(`No bundle "${unknown[0]}"; there are ${known.join(', ')}.`);
   if (names.length === 0) {
     await rm(join(root, 'dist/extension'), { recursive: true, force: true });
     await rm(join(root, 'dist/fileFormats'), { recursive: true, force: true });
     await rm(join(root, 'dist/cli'), { recursive: true, force: true });
   }
   const metafiles = [];
-  for (const name of wanted) metafiles.push(await bundle(bundles[name]));
+  for (const name of wanted) metafiles.push(await (name === 'parts' ? writeParts() : bundle(bundles[name])));
   if (names.length === 0) await writeFile(join(root, noticesFile), noticesText(bundledPackages(metafiles)));
   if (wanted.includes('fileFormats')) await writeDrawingFont(fontFile);
+}
+
+/**
+ * The files of `parts` by their names, as bundles of the form that extension hosts run, and what is in them. Only
+ * modules of the newer form can be split, so that they are brought into the older one after that.
+ * @returns {Promise<{ files: [string, string][], metafile: esbuild.Metafile }>}
+ */
+export async function bundledParts() {
+  const { metafile, outputFiles } = await esbuild.build({ ...parts, absWorkingDir: root, metafile: true });
+  const { format, target, charset, legalComments, minify } = host;
+  const files = outputFiles.map(async ({ path, text }) => {
+    const { code } = await esbuild.transform(text, { format, target, charset, legalComments, minify });
+    return [relative(root, path), code];
+  });
+  return { files: await Promise.all(files), metafile };
+}
+
+async function writeParts() {
+  const { files, metafile } = await bundledParts();
+  await mkdir(join(root, parts.outdir), { recursive: true });
+  for (const [path, code] of files) {
+    await writeFile(join(root, path), code);
+    tellSize(path, Buffer.byteLength(code));
+  }
+  return metafile;
+}
+
+function tellSize(path, bytes) {
+  console.log(`${path.padEnd(28)} ${(bytes / 1000).toFixed(1).padStart(8)} kB`);
 }
 
 async function bundle(options) {
   try {
     const { metafile } = await esbuild.build({ ...options, absWorkingDir: root, metafile: true });
-    for (const [path, { bytes }] of Object.entries(metafile.outputs))
-      console.log(`${path.padEnd(28)} ${(bytes / 1000).toFixed(1).padStart(8)} kB`);
+    for (const [path, { bytes }] of Object.entries(metafile.outputs)) tellSize(path, bytes);
     return metafile;
   } catch {
     throw new HouseError(`${options.outfile} could not be built (see above).`);

@@ -8,12 +8,7 @@ import {
 } from '../../core/facts/connection.ts';
 import { type RouteResult, routeSteps } from '../../core/routing/route.ts';
 import type { Winding } from '../../core/winding/model.ts';
-
-/** What a background search needs from its surroundings: a clock in milliseconds, and a way to go on later. */
-export interface Surroundings {
-  readonly now: () => number;
-  readonly later: (work: () => void) => void;
-}
+import type { Surroundings } from './surroundings.ts';
 
 /** Milliseconds of work at once: while typing, and each time the search goes on. */
 const slice = 10;

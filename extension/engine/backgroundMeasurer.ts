@@ -1,5 +1,5 @@
 import type { Measurer, Work } from '../../core/figures/work.ts';
-import type { Surroundings } from './backgroundConnector.ts';
+import type { Surroundings } from './surroundings.ts';
 
 /** Milliseconds of work at once. */
 const slice = 8;

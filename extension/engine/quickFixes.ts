@@ -2,8 +2,6 @@ import {
   CodeAction,
   CodeActionKind,
   type Diagnostic,
-  type Disposable,
-  languages,
   Range,
   SnippetString,
   SnippetTextEdit,
@@ -16,29 +14,22 @@ import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Finding, Fix } from '../../core/language/finding.ts';
 import { oddCharacters } from '../../core/language/text/oddCharacters.ts';
 import { codeOf } from '../findingCode.ts';
-import { windingLanguage } from '../windingDocument.ts';
 import { fixWords, l10n } from '../wording.ts';
-import type { Studies } from './studies.ts';
 
-/** Offers the fixes that findings carry. */
-export function startQuickFixes(studies: Studies): Disposable {
-  return languages.registerCodeActionsProvider(
-    { language: windingLanguage },
-    {
-      provideCodeActions: (document, range, context) => {
-        const { findings } = studies.of(document);
-        const here = findings.filter((finding) => overlaps(document, finding, range));
-        return [
-          ...here
-            .filter(({ fix }) => fix !== undefined)
-            .map((finding) => fixOf(document, finding, context.diagnostics)),
-          ...everyOddCharacter(document, here, findings),
-          ...accepting(document, studies.of(document), here, context.diagnostics),
-        ];
-      },
-    },
-    { providedCodeActionKinds: [CodeActionKind.QuickFix] },
-  );
+/** The fixes that findings in a stretch of a text carry. */
+export function fixActions(
+  study: CheckedText,
+  document: TextDocument,
+  range: Range,
+  diagnostics: readonly Diagnostic[],
+): readonly CodeAction[] {
+  const { findings } = study;
+  const here = findings.filter((finding) => overlaps(document, finding, range));
+  return [
+    ...here.filter(({ fix }) => fix !== undefined).map((finding) => fixOf(document, finding, diagnostics)),
+    ...everyOddCharacter(document, here, findings),
+    ...accepting(document, study, here, diagnostics),
+  ];
 }
 
 /** The fix for all odd characters at once, where there are several: they come in crowds when text is pasted. */

@@ -2,12 +2,9 @@ import type { TextDocument } from 'vscode';
 import type { Connector } from '../../core/facts/connection.ts';
 import type { Measurer } from '../../core/figures/work.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
-import {
-  type BackgroundConnector,
-  createBackgroundConnector,
-  type Surroundings,
-} from './backgroundConnector.ts';
+import { type BackgroundConnector, createBackgroundConnector } from './backgroundConnector.ts';
 import { createBackgroundMeasurer } from './backgroundMeasurer.ts';
+import type { Surroundings } from './surroundings.ts';
 
 /** Studies of open documents, made once a version however many features ask. */
 export interface Studies {
@@ -36,10 +33,7 @@ interface Workers {
 /** Remembers the last study of each open document; a document that is gone takes its study along. */
 export function createStudies(
   check: (text: string, connector: Connector, measurer: Measurer) => CheckedText,
-  surroundings: Surroundings | undefined = {
-    now: () => performance.now(),
-    later: (work) => setTimeout(work, 0),
-  },
+  surroundings: Surroundings,
 ): Studies {
   const known = new WeakMap<TextDocument, Known>();
   const workers = new WeakMap<TextDocument, Workers>();

@@ -12,6 +12,8 @@ export const words: Readonly<Record<string, string>> = {
   'Accept this warning with a reason': 'Diese Warnung mit Begründung hinnehmen',
   'Accept the warning {0} with a reason': 'Die Warnung {0} mit Begründung hinnehmen',
   '{0} could not be loaded: {1}': '{0} konnte nicht geladen werden: {1}',
+  'The engine could not be loaded, so winding files are not checked: {0}':
+    'Der Rechenkern konnte nicht geladen werden, deshalb werden Wicklungsdateien nicht geprüft: {0}',
   'Open or select a winding file to compare it with its committed version.':
     'Öffnen oder wählen Sie eine Wicklungsdatei, um sie mit ihrer eingecheckten Fassung zu vergleichen.',
   'Git is not to be had in this editor, so there is no committed version to compare with. "Compare Two Windings" compares any two files.':

@@ -1,12 +1,16 @@
 import { type Disposable, EndOfLine, languages, Range, type TextDocument, TextEdit } from 'vscode';
+import type { EngineAtHand } from '../engineAtHand.ts';
 import { windingLanguage } from '../windingDocument.ts';
 import { minimalEdit } from './minimalEdit.ts';
 
 /** Offers the formatter to the editor's own command, so that it is undone like any edit. */
-export function startFormatting(format: (text: string) => string): Disposable {
+export function startFormatting(engine: EngineAtHand): Disposable {
   return languages.registerDocumentFormattingEditProvider(
     { language: windingLanguage },
-    { provideDocumentFormattingEdits: (document) => formattingEdits(document, format) },
+    {
+      provideDocumentFormattingEdits: (document) =>
+        engine.ask(({ format }) => formattingEdits(document, format)),
+    },
   );
 }
 

@@ -9,8 +9,8 @@ import {
   window,
   workspace,
 } from 'vscode';
-import { foldingOf, symbolsOf } from '../engine/outline.ts';
-import type { Studies } from '../engine/studies.ts';
+import type { CheckedText } from '../../core/findings/checkedText.ts';
+import { type EngineAtHand, withStudies } from '../engineAtHand.ts';
 import type { OnDemand, Parts } from '../loadOnDemand.ts';
 import { wantedHints, wantedLenses } from '../settings.ts';
 import { isWinding, windingLanguage } from '../windingDocument.ts';
@@ -23,97 +23,99 @@ type Lens = ReturnType<OnDemand['lensesOf']>[number];
  * hovers, navigation, renaming, hints, lines above statements. What was asked for an older text, or is not wanted any
  * more, is not answered.
  */
-export function startLanguageFeatures(studies: Studies, parts: Parts): Disposable[] {
+export function startLanguageFeatures(engine: EngineAtHand, parts: Parts): Disposable[] {
   const selector = { language: windingLanguage };
   const ask = async <Answer>(
     token: CancellationToken,
-    answer: (onDemand: OnDemand) => Answer,
+    document: TextDocument,
+    answer: (onDemand: OnDemand, study: CheckedText) => Answer,
   ): Promise<Awaited<Answer> | null> => {
-    const onDemand = await parts.onDemand();
-    return token.isCancellationRequested ? null : await answer(onDemand);
+    const onDemand = await withStudies(engine, parts);
+    return token.isCancellationRequested ? null : await answer(onDemand, onDemand.studies.of(document));
   };
-  const of = (document: TextDocument) => studies.of(document);
-  const changes = startChanges(studies);
+  const changes = startChanges(engine);
   return [
     ...changes.disposables,
     languages.registerCompletionItemProvider(
       selector,
       {
         provideCompletionItems: async (document, position, _, { triggerCharacter }) => {
-          const { completionsAt } = await parts.onDemand();
-          return completionsAt(of(document), document, position, triggerCharacter === ' ');
+          const { completionsAt, studies } = await withStudies(engine, parts);
+          return completionsAt(studies.of(document), document, position, triggerCharacter === ' ');
         },
       },
       ' ',
     ),
     languages.registerHoverProvider(selector, {
       provideHover: (document, position, token) =>
-        ask(token, ({ hoverAt }) => hoverAt(of(document), document, position, token)),
+        ask(token, document, ({ hoverAt }, study) => hoverAt(study, document, position, token)),
     }),
     languages.registerSignatureHelpProvider(
       selector,
       {
         provideSignatureHelp: (document, position, token) =>
-          ask(token, ({ pathSignature }) => pathSignature(of(document), document, position)),
+          ask(token, document, ({ pathSignature }, study) => pathSignature(study, document, position)),
       },
       ' ',
     ),
     languages.registerDocumentSymbolProvider(selector, {
-      provideDocumentSymbols: (document) => symbolsOf(of(document), document),
+      provideDocumentSymbols: (document) =>
+        engine.ask(({ symbolsOf, studies }) => symbolsOf(studies.of(document), document)),
     }),
     languages.registerFoldingRangeProvider(selector, {
-      provideFoldingRanges: (document) => foldingOf(of(document), document),
+      provideFoldingRanges: (document) =>
+        engine.ask(({ foldingOf, studies }) => foldingOf(studies.of(document), document)),
     }),
     languages.registerDefinitionProvider(selector, {
       provideDefinition: (document, position, token) =>
-        ask(token, ({ definitionsAt }) => definitionsAt(of(document), document, position, token)),
+        ask(token, document, ({ definitionsAt }, study) => definitionsAt(study, document, position, token)),
     }),
     languages.registerReferenceProvider(selector, {
       provideReferences: (document, position, { includeDeclaration }, token) =>
-        ask(token, ({ referencesAt }) =>
-          referencesAt(of(document), document, position, includeDeclaration, token),
+        ask(token, document, ({ referencesAt }, study) =>
+          referencesAt(study, document, position, includeDeclaration, token),
         ),
     }),
     languages.registerDocumentHighlightProvider(selector, {
       provideDocumentHighlights: (document, position, token) =>
-        ask(token, ({ highlightsAt }) => highlightsAt(of(document), document, position, token)),
+        ask(token, document, ({ highlightsAt }, study) => highlightsAt(study, document, position, token)),
     }),
     languages.registerRenameProvider(selector, {
       prepareRename: (document, position, token) =>
-        ask(token, ({ renamedRange }) => renamedRange(of(document), document, position)),
+        ask(token, document, ({ renamedRange }, study) => renamedRange(study, document, position)),
       provideRenameEdits: (document, position, name, token) =>
-        ask(token, ({ renameEdit }) => renameEdit(of(document), document, position, name)),
+        ask(token, document, ({ renameEdit }, study) => renameEdit(study, document, position, name)),
     }),
     languages.registerSelectionRangeProvider(selector, {
       provideSelectionRanges: (document, positions, token) =>
-        ask(token, ({ selectionRanges }) => selectionRanges(of(document), document, positions)),
+        ask(token, document, ({ selectionRanges }, study) => selectionRanges(study, document, positions)),
     }),
     languages.registerDocumentSemanticTokensProvider(
       selector,
       {
         onDidChangeSemanticTokens: changes.found,
         provideDocumentSemanticTokens: (document, token) =>
-          ask(token, ({ semanticTokens }) => semanticTokens(of(document))),
+          ask(token, document, ({ semanticTokens }, study) => semanticTokens(study)),
       },
       tokenLegend,
     ),
     languages.registerInlayHintsProvider(selector, {
       onDidChangeInlayHints: changes.hints,
       provideInlayHints: (document, range, token) =>
-        ask(token, ({ hintsOf }) => hintsOf(of(document), document, range, wantedHints())),
+        ask(token, document, ({ hintsOf }, study) => hintsOf(study, document, range, wantedHints())),
     }),
     languages.registerCodeLensProvider(selector, {
       onDidChangeCodeLenses: changes.lenses,
       provideCodeLenses: (document, token) =>
-        ask(token, ({ lensesOf }) => lensesOf(of(document), document, wantedLenses())),
+        ask(token, document, ({ lensesOf }, study) => lensesOf(study, document, wantedLenses())),
       resolveCodeLens: (lens, token) =>
-        ask(token, ({ resolvedLens }) => resolvedLens(of((lens as Lens).document), lens as Lens)),
+        ask(token, (lens as Lens).document, ({ resolvedLens }, study) => resolvedLens(study, lens as Lens)),
     }),
     languages.registerOnTypeFormattingEditProvider(
       selector,
       {
         provideOnTypeFormattingEdits: (document, position, typed, _, token) =>
-          ask(token, ({ onTypeEdits }) => onTypeEdits(of(document), document, position, typed)),
+          ask(token, document, ({ onTypeEdits }, study) => onTypeEdits(study, document, position, typed)),
       },
       '\n',
       '}',
@@ -121,11 +123,21 @@ export function startLanguageFeatures(studies: Studies, parts: Parts): Disposabl
     languages.registerCodeActionsProvider(
       selector,
       {
+        provideCodeActions: (document, range, { diagnostics }) =>
+          engine.ask(({ fixActions, studies }) => [
+            ...fixActions(studies.of(document), document, range, diagnostics),
+          ]),
+      },
+      { providedCodeActionKinds: [CodeActionKind.QuickFix] },
+    ),
+    languages.registerCodeActionsProvider(
+      selector,
+      {
         provideCodeActions: (document, range, { diagnostics }, token) =>
-          ask(token, ({ meetingActions, remedyActions, rewriteActions }) => [
-            ...meetingActions(of(document), document, range, diagnostics),
-            ...remedyActions(of(document), document, range, diagnostics),
-            ...rewriteActions(of(document), document, range),
+          ask(token, document, ({ meetingActions, remedyActions, rewriteActions }, study) => [
+            ...meetingActions(study, document, range, diagnostics),
+            ...remedyActions(study, document, range, diagnostics),
+            ...rewriteActions(study, document, range),
           ]),
       },
       { providedCodeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] },
@@ -141,7 +153,7 @@ interface Changes {
 }
 
 /** When hints and lines are to be asked for anew without a change of the text. */
-function startChanges(studies: Studies): Changes {
+function startChanges(engine: EngineAtHand): Changes {
   const [found, hints, lenses] = [
     new EventEmitter<void>(),
     new EventEmitter<void>(),
@@ -159,14 +171,14 @@ function startChanges(studies: Studies): Changes {
       found,
       hints,
       lenses,
-      { dispose: studies.onFound(everything) },
+      engine.onFound(everything),
       workspace.onDidChangeConfiguration((event) => {
         if (event.affectsConfiguration('slotwright')) everything();
       }),
       window.onDidChangeTextEditorSelection(({ textEditor: { document, selection } }) => {
         if (!isWinding(document)) return;
         const offset = document.offsetAt(selection.active);
-        const paths = studies.of(document).specification.connect?.paths ?? [];
+        const paths = engine.now()?.studies.of(document).specification.connect?.paths ?? [];
         const own = paths.find(({ statement: { start, end } }) => start <= offset && offset <= end);
         // The hints within a path follow the cursor; they stand as long as it stays in its path.
         const next = own ? `${document.uri} ${own.value.phase.value} ${own.value.number.value}` : '';

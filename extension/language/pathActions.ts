@@ -11,6 +11,7 @@ import {
   workspace,
 } from 'vscode';
 import type { Studies } from '../engine/studies.ts';
+import type { EngineAtHand } from '../engineAtHand.ts';
 import { isWinding, windingLanguage } from '../windingDocument.ts';
 import { l10n } from '../wording.ts';
 
@@ -20,20 +21,23 @@ const chooseCommand = 'slotwright.chooseConnection';
 const takeCommand = 'slotwright.takeConnection';
 
 /** Offers to write the found paths into the text or to choose others, in the connect block and as commands. */
-export function startPathActions(studies: Studies): Disposable[] {
+export function startPathActions(engine: EngineAtHand): Disposable[] {
   return [
     languages.registerCodeActionsProvider(
       { language: windingLanguage },
-      { provideCodeActions: (document, range) => actionsAt(document, range, studies) },
+      {
+        provideCodeActions: (document, range) =>
+          engine.ask(({ studies }) => actionsAt(document, range, studies)),
+      },
       { providedCodeActionKinds: [CodeActionKind.RefactorRewrite] },
     ),
     commands.registerCommand(takeCommand, (uri?: unknown) => {
       const document = workspace.textDocuments.find((each) => each.uri.toString() === String(uri));
-      if (document !== undefined && isWinding(document)) studies.take(document);
+      if (document !== undefined && isWinding(document)) engine.now()?.studies.take(document);
     }),
     commands.registerCommand(writeOutCommand, async () => {
       const document = window.activeTextEditor?.document;
-      const edit = document && isWinding(document) ? editFor(document, studies) : null;
+      const edit = document && isWinding(document) ? editFor(document, (await engine.ready()).studies) : null;
       if (edit) await workspace.applyEdit(edit);
       else
         window.showInformationMessage(

@@ -1,6 +1,5 @@
 // What the extension loads when it is first needed: the entry of a bundle of its own.
 
-export { speak } from '../wording.ts';
 export { compareCommitted, compareShown, compareWindings } from './comparison/commands.ts';
 export { createComparisonPanel } from './comparison/host.ts';
 export { completionsAt } from './completions.ts';

@@ -38,9 +38,19 @@ describe('extension and command line load only what is theirs', () => {
     ],
     ['the host, in what both ends know', 'extension/protocol/feed.ts', `import { a } from '../panel.ts';`],
     [
-      'pictures with every keystroke',
+      'the engine at the start',
       'extension/diagnostics.ts',
-      `import { study } from '../support/study.ts';`,
+      `import { checkText } from '../core/findings/checkedText.ts';`,
+    ],
+    [
+      'the engine of the editor at the start',
+      'extension/activate.ts',
+      `import { createStudies } from './engine/studies.ts';`,
+    ],
+    [
+      'pictures with every keystroke',
+      'extension/engine/entry.ts',
+      `import { drawView } from '../../core/views/views.ts';`,
     ],
     [
       'reports with every keystroke',

@@ -15,8 +15,8 @@ interface Fence {
 }
 
 /**
- * The fences of the surfaces. What every keystroke loads (`extension/`) takes pictures, reports and
- * comparisons only on demand; the page (`extension/webview/`) gets what others computed and draws it.
+ * The fences of the surfaces. The start of the extension takes nothing of the engine, what every keystroke needs
+ * (`extension/engine/`) takes pictures, reports and comparisons only on demand; the page (`extension/webview/`) gets what others computed and draws it.
  */
 export const fences: readonly Fence[] = [
   {
@@ -63,8 +63,8 @@ export const fences: readonly Fence[] = [
     from: ['core/', 'extension/'],
   },
   {
-    folder: 'extension/',
-    without: ['extension/webview/', 'extension/onDemand/', 'extension/protocol/'],
+    folder: 'extension/engine/',
+    without: [],
     packages: ['vscode', 'zod/mini'],
     node: [],
     from: [
@@ -80,8 +80,27 @@ export const fences: readonly Fence[] = [
       'core/operation/',
       'core/facts/',
       'core/findings/',
-      'extension/protocol/',
+      'extension/findingCode.ts',
+      'extension/settings.ts',
+      'extension/windingDocument.ts',
+      'extension/wording.ts',
     ],
+  },
+  {
+    // The words of another language, a bundle of its own.
+    folder: 'extension/german/',
+    without: [],
+    packages: [],
+    node: [],
+    from: ['core/language/', 'core/winding/model.ts', 'core/findings/space/freeingLengths.ts'],
+  },
+  {
+    // The start.
+    folder: 'extension/',
+    without: ['webview/', 'onDemand/', 'protocol/', 'engine/', 'german/'].map((name) => `extension/${name}`),
+    packages: ['vscode'],
+    node: [],
+    from: ['core/language/text/lines.ts', 'extension/protocol/'],
   },
   {
     folder: 'cli/',

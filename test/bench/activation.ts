@@ -1,7 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { resolve } from 'node:path';
 
-/** Milliseconds in a new process: reading the bundle alone, until it has been activated, and the turn after that, in which open texts are studied. */
+/** Milliseconds in a new process: reading the bundle alone, until it has been activated, and from then until the engine has been read and open texts have been studied. */
 export interface Activation {
   readonly loaded: number;
   readonly activated: number;
@@ -10,7 +10,7 @@ export interface Activation {
 
 /**
  * Medians over new processes, the first left out: the extension's bundle started by a stand-in of the
- * editor, with one winding text open that is studied right after.
+ * editor, with one winding text open that is studied right after, the files read from memory.
  */
 export function activationTimes(text: string, processes = 15): Activation {
   const child = [resolve('out/benchActivation.cjs'), resolve('dist/extension/host.js'), text];

@@ -3,9 +3,8 @@ import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { chromium, type Page } from 'playwright-core';
 import type { ExtensionContext } from 'vscode';
-import { checkText } from '../../core/findings/checkedText.ts';
-import { format } from '../../core/language/format/formatter.ts';
 import { activateSlotwright } from '../../extension/activate.ts';
+import * as engine from '../../extension/engine/entry.ts';
 import type { Parts } from '../../extension/loadOnDemand.ts';
 import { panelPage } from '../../extension/onDemand/panel/page.ts';
 import { pageWords } from '../../extension/onDemand/panel/words.ts';
@@ -72,6 +71,7 @@ export async function typingCosts(
 
 /** What the panel loads on demand is in this bundle; nothing is exported here. */
 const parts: Parts = {
+  engine: () => engine,
   onDemand: () => import('../../extension/onDemand/entry.ts'),
   fileFormats: () => Promise.reject(new Error('Nothing is exported here')),
   font: () => Promise.reject(new Error('Nothing is exported here')),
@@ -83,11 +83,7 @@ function activate(): () => void {
   const subscriptions: { dispose: () => unknown }[] = [];
   const context = { subscriptions, extensionUri: Uri.parse('memory:/extension') };
   const surroundings = { now: () => performance.now(), later: setImmediate };
-  activateSlotwright(
-    context as unknown as ExtensionContext,
-    { check: checkText, format, surroundings },
-    parts,
-  );
+  activateSlotwright(context as unknown as ExtensionContext, parts, surroundings);
   return () => {
     for (const subscription of subscriptions) subscription.dispose();
   };

@@ -1,7 +1,6 @@
 import type { ExtensionContext } from 'vscode';
-import { checkText } from '../../core/findings/checkedText.ts';
-import { format } from '../../core/language/format/formatter.ts';
 import { activateSlotwright } from '../../extension/activate.ts';
+import * as engine from '../../extension/engine/entry.ts';
 import {
   editorState,
   openStubDocument,
@@ -13,6 +12,7 @@ import {
 import type { Work } from './measure.ts';
 
 const parts = {
+  engine: () => engine,
   onDemand: () => import('../../extension/onDemand/entry.ts'),
   fileFormats: () => Promise.reject(new Error('Nothing is exported here')),
   font: () => Promise.reject(new Error('Nothing is exported here')),
@@ -26,11 +26,7 @@ export async function questionsOf(text: string): Promise<Work> {
   resetStub();
   const context = { subscriptions: [], extensionUri: Uri.parse('memory:/extension') };
   const surroundings = { now: () => performance.now(), later: setImmediate };
-  activateSlotwright(
-    context as unknown as ExtensionContext,
-    { check: checkText, format, surroundings },
-    parts,
-  );
+  activateSlotwright(context as unknown as ExtensionContext, parts, surroundings);
   const document = openStubDocument('bench.winding', text);
   await parts.onDemand();
   const { provided, providers, actions, diagnostics } = editorState;

@@ -1,8 +1,7 @@
 import type { ExtensionContext } from 'vscode';
-import { checkText } from '../../core/findings/checkedText.ts';
-import { format } from '../../core/language/format/formatter.ts';
 import { activateSlotwright } from '../../extension/activate.ts';
-import type { Surroundings } from '../../extension/engine/backgroundConnector.ts';
+import * as engine from '../../extension/engine/entry.ts';
+import type { Surroundings } from '../../extension/engine/surroundings.ts';
 import type { Parts } from '../../extension/loadOnDemand.ts';
 import { drawingFont } from '../../scripts/font.mjs';
 import {
@@ -37,8 +36,9 @@ connect {
 /** The same with a word that is none. */
 export const brokenText = soundText.replace('poles  2', 'polse  2');
 
-/** What is loaded on demand, from the tree instead of the bundles. */
+/** The parts of the extension, from the tree instead of the bundles; the engine is there from the start. */
 const partsOfTree: Parts = {
+  engine: () => engine,
   onDemand: () => import('../../extension/onDemand/entry.ts'),
   fileFormats: () => import('../../core/picture/fileFormats.ts'),
   font: async () => drawingFont(),
@@ -60,11 +60,7 @@ export function activateOnStub(surroundings = standingClock, parts: Partial<Part
     update: async (key: string, value: unknown) => void kept.set(key, value),
   };
   const context = { subscriptions, extensionUri: Uri.parse('memory:/extension'), globalState };
-  activateSlotwright(
-    context as unknown as ExtensionContext,
-    { check: checkText, format, surroundings },
-    { ...partsOfTree, ...parts },
-  );
+  activateSlotwright(context as unknown as ExtensionContext, { ...partsOfTree, ...parts }, surroundings);
   return () => {
     for (const subscription of subscriptions) subscription.dispose();
   };

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import * as esbuild from 'esbuild';
 import { expect, test } from 'vitest';
+import { bundledParts } from '../../scripts/build.mjs';
 
 const root = join(import.meta.dirname, '../..');
 
@@ -28,13 +29,30 @@ async function bundled(entry: string, format: 'cjs' | 'iife') {
   return { size: output!.bytes, files };
 }
 
-test('what every keystroke needs is at most 540 kB, without pictures, tables, reports, sheets, comparison and variants', async () => {
+test('what loads at the start is at most 30 kB, without the engine', async () => {
   const { size, files } = await bundled('extension/host.ts', 'cjs');
-  expect(size).toBeLessThanOrEqual(540_000);
-  expect(files).toContain('core/findings/checkedText.ts');
+  expect(size).toBeLessThanOrEqual(30_000);
+  // A file that is not open is read without the editor.
+  expect(files.filter((file) => !/^extension\/(?!(?:engine|onDemand|webview)\/)/.test(file))).toEqual([
+    'core/language/text/lines.ts',
+  ]);
+});
+
+test('what every keystroke needs is at most 530 kB, without pictures, tables, reports, sheets, comparison and variants', async () => {
+  const { files, metafile } = await bundledParts();
+  const sizes = new Map(files.map(([path, code]) => [path, Buffer.byteLength(code)]));
+  const [engine, shared] = ['dist/extension/engine.js', 'dist/extension/shared.js'];
+  expect([...sizes.keys()].sort()).toEqual([engine, 'dist/extension/onDemand.js', shared]);
+  expect(sizes.get(engine)! + sizes.get(shared)!).toBeLessThanOrEqual(530_000);
+  const inputs = [engine, shared].flatMap((path) =>
+    Object.entries(metafile.outputs[path]!.inputs).flatMap(([file, { bytesInOutput }]) =>
+      bytesInOutput > 0 ? [file] : [],
+    ),
+  );
+  expect(inputs).toContain('core/findings/checkedText.ts');
   const later =
     /^(?:core\/(?:picture|tables|report|views|sheets|review|variants)\/|extension\/(?:onDemand|webview)\/)/;
-  expect(files.filter((file) => later.test(file))).toEqual([]);
+  expect(inputs.filter((file) => later.test(file))).toEqual([]);
 });
 
 test('the page of the panel is at most 160 kB, and holds nothing of the engine but what draws', async () => {

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { runInNewContext } from 'node:vm';
 import * as esbuild from 'esbuild';
 import { afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { bundledParts } from '../../scripts/build.mjs';
 import { soundText } from './activated.ts';
 import * as stub from './vscodeStub.ts';
 
@@ -54,8 +55,14 @@ const common = {
   performance: { now: () => 0 },
 };
 
-/** One bundle runs in both hosts. */
+/** One bundle runs in both hosts, and reads the same files. */
 let code: string | null = null;
+let parts: Awaited<ReturnType<typeof bundledParts>>['files'] | null = null;
+
+function installParts(): void {
+  for (const [path, text] of parts!)
+    stub.editorState.files.set(`memory:/extension/${path}`, new TextEncoder().encode(text));
+}
 
 beforeEach(stub.resetStub);
 afterEach(stub.resetStub);
@@ -67,11 +74,13 @@ describe.each([
   let loaded: ReturnType<typeof load>;
   beforeAll(async () => {
     code ??= await bundle('extension/host.ts');
+    parts ??= (await bundledParts()).files;
     loaded = load(code, globals);
   });
 
   test('the extension starts and registers everything', async () => {
-    const subscriptions: unknown[] = [];
+    const subscriptions: { readonly dispose: () => unknown }[] = [];
+    installParts();
     await loaded.bundle.activate({ subscriptions, extensionUri: stub.Uri.parse('memory:/extension') });
     // What a line above a limit runs is no command for readers.
     const own = [...contributedCommands(), 'slotwright.meetLimit'].sort();
@@ -81,9 +90,15 @@ describe.each([
       'slotwright.layout',
     ]);
     expect(stub.editorState.formatters).toHaveLength(1);
-    stub.openStubDocument('pump.winding', soundText);
-    expect(stub.editorState.diagnostics.has('memory:/pump.winding')).toBe(true);
+    const document = stub.openStubDocument('pump.winding', soundText);
+    await expect.poll(() => stub.editorState.diagnostics.has('memory:/pump.winding')).toBe(true);
+    // What is loaded on demand gets the studies of the engine, and shares its modules.
+    const hints = await stub.editorState.provided
+      .get('CodeLens')
+      .provideCodeLenses(document, stub.uncancelled);
+    expect(hints.length).toBeGreaterThan(0);
     expect(subscriptions.length).toBeGreaterThan(5);
+    for (const subscription of subscriptions) subscription.dispose();
   });
 
   test('it requires nothing but the editor', () => {

@@ -80,6 +80,16 @@ test('an open text has the findings of what stands in the editor, and those of t
   await soon(() => errorsAt('memory:/yard/z.winding')).toBe(1);
 });
 
+test('a text that is closed before its paths are found says nothing any more', async () => {
+  started({ 'z.winding': brokenText });
+  const document = openStubDocument('yard/z.winding', soundText);
+  editorState.documents.splice(editorState.documents.indexOf(document), 1);
+  events.closed.fire(document);
+  await soon(() => errorsAt('memory:/yard/z.winding')).toBe(1);
+  for (let turn = 0; turn < 300; turn++) await new Promise(setImmediate);
+  expect(errorsAt('memory:/yard/z.winding')).toBe(1);
+});
+
 test('beyond two thousand files the rest is said', async () => {
   const many = Array.from({ length: 2003 }, (_, index) => [`${index}.winding`, ''] as const);
   started({ ...Object.fromEntries(many) });
