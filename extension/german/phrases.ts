@@ -197,6 +197,7 @@ export const place = (english: string) => turned(english, places);
 const titles: readonly Turn[] = [
   [/^Write out the found paths$/, 'Gefundene Zweige ausschreiben'],
   [/^Remove this accept$/, 'Dieses accept entfernen'],
+  [/^Write '([^']*)' and '([^']*)'$/, '„$1“ und „$2“ schreiben'],
   [/^Write '(.*)'$/, '„$1“ schreiben'],
   [/^Insert '(.*)'$/, '„$1“ einfügen'],
   [/^Replace by '(.*)'$/, 'Durch „$1“ ersetzen'],

@@ -2,10 +2,10 @@ import type { Facts } from '../../facts/facts.ts';
 import { type Finding, type Fix, finding } from '../../language/finding.ts';
 import type { BarSpecification } from '../../language/specification/specification.ts';
 import type { ClearancePlace } from '../../space/clearance/clearance.ts';
-import type { Freed } from '../../space/clearance/freeing.ts';
+import type { Freed, FreeingStep } from '../../space/clearance/freeing.ts';
 import { toldAsProblem } from '../../space/clearance/toldAsProblem.ts';
 import { endsClose, endsCollide } from './findingKinds.ts';
-import { atLeast } from './freeingLengths.ts';
+import { atLeast, atMost } from './freeingLengths.ts';
 import { flatFix, replacing } from './rules.ts';
 
 /** Bar ends, connecting pieces and rings that run into each other or come too near: of each kind on each side the worst. */
@@ -39,13 +39,25 @@ export function checkClearances(facts: Facts): readonly Finding[] {
   });
 }
 
-/** The edit that writes the value that frees; null where its statement is still to be written. */
-function freeingFix(bar: BarSpecification, { word, value }: Freed): Fix | null {
+/** The edits that write what frees; null where a statement of it is still to be written. */
+function freeingFix(bar: BarSpecification, freed: Freed): Fix | null {
+  const fixes = freed.map((step) => stepFix(bar, step));
+  const written = fixes.filter((fix) => fix !== null);
+  if (written.length < fixes.length) return null;
+  const [first, ...others] = written.map(({ title }) => title);
+  return {
+    title: [first, ...others.map((title) => title.replace(/^Write /, ''))].join(' and '),
+    edits: written.flatMap(({ edits }) => edits),
+  };
+}
+
+function stepFix(bar: BarSpecification, { word, value, bound }: FreeingStep): Fix | null {
   if (word === 'flat') return flatFix(bar, value).fix ?? null;
+  const length = bound === 'least' ? atLeast(value) : atMost(value);
   const given = word === 'end-clearance' ? bar.endClearance : bar.pieceClearance;
-  if (given) return replacing(given, atLeast(value), word);
+  if (given) return replacing(given, length, word);
   if (!bar.endClearance) return null;
   const { end } = bar.endClearance.statement;
-  const text = `${word} ${atLeast(value)}`;
+  const text = `${word} ${length}`;
   return { title: `Write '${text}'`, edits: [{ range: { start: end, end }, text: `\n  ${text}` }] };
 }

@@ -1,7 +1,8 @@
 import { findingKind } from '../../language/finding.ts';
 import { firstOf } from '../../language/lists.ts';
+import { capitalized } from '../../language/numbers.ts';
 import type { ClearanceKind } from '../../space/clearance/clearance.ts';
-import type { Freed } from '../../space/clearance/freeing.ts';
+import type { Freed, FreeingStep } from '../../space/clearance/freeing.ts';
 import { bothWords, sideWords, toldLength as told } from '../../space/clearance/placeWords.ts';
 import { type EndSide, layerLetter } from '../../winding/model.ts';
 import { atLeast, atMost } from './freeingLengths.ts';
@@ -180,14 +181,21 @@ const pairWords = (count: number) => (count === 1 ? 'one pair of bars' : `${coun
 
 function freedWords(
   freed: Freed | null,
-  { bars, specialsCrowns }: Near & { specialsCrowns: boolean },
+  { bars, pieces, specialsCrowns }: Near & { specialsCrowns: boolean },
 ): string {
   if (!freed && bars.some((name) => name.startsWith('ring ')))
     return 'No clearance frees them: a ring lies over all that stands between its own ends. Leads that end below it, or paths that start and end in other layers, do.';
   if (!freed)
-    return `No clearance that was tried frees them: ${specialsCrowns ? '' : "special spans in the crowns ('specials crowns'), "}another connection, narrower bars or shorter joints may.`;
-  if (freed.word === 'flat') return `A flat bend radius of at most ${atMost(freed.value)} frees them.`;
-  return `${freed.word === 'end-clearance' ? 'An' : 'A'} ${freed.word} of at least ${atLeast(freed.value)} frees them.`;
+    return pieces.includes('crown')
+      ? 'No clearance and no flat bend radius that was tried frees them: a separator between the layers, bars of less height or width, or longer spans may.'
+      : `No clearance that was tried frees them: ${specialsCrowns ? '' : "special spans in the crowns ('specials crowns'), "}another connection, narrower bars or shorter joints may.`;
+  return `${capitalized(freed.map(stepWords).join(' and '))} ${freed.length === 1 ? 'frees' : 'free'} them.`;
+}
+
+function stepWords(step: FreeingStep): string {
+  const value = step.bound === 'least' ? `at least ${atLeast(step.value)}` : `at most ${atMost(step.value)}`;
+  if (step.word === 'flat') return `a flat bend radius of ${value}`;
+  return `${step.word === 'end-clearance' ? 'an' : 'a'} ${step.word} of ${value}`;
 }
 
 export const endsCollide = findingKind<

@@ -4,27 +4,32 @@ import { buildSpace } from '../buildSpace.ts';
 import type { SpaceInput } from '../space.ts';
 import { type AskedClearance, type ClearancePlace, clearanceSteps } from './clearance.ts';
 
-/** A statement of the bar block, and the value from which on a collision is gone, m: from below or from above. */
-export interface Freed {
+/** A length of the bar block that is written otherwise to free a collision. */
+export interface FreeingStep {
   readonly word: 'end-clearance' | 'piece-clearance' | 'flat';
-  /** m. */
+  /** The value from which on the collision is gone, m: from below or from above. */
   readonly value: number;
   readonly bound: 'least' | 'most';
 }
 
-interface Remedy {
-  readonly word: Freed['word'];
+/** What frees a collision: one statement, or several that do it together. */
+export type Freed = readonly FreeingStep[];
+
+interface Remedy extends Pick<FreeingStep, 'word' | 'bound'> {
+  /** What is written before. */
+  readonly before: Freed;
   /** Values further and further from the written one, m. */
   readonly values: readonly number[];
-  readonly write: (bar: BarSpecification, value: number) => BarSpecification;
+  /** The value nearest to them that is known not to free, m; null where none is. */
+  readonly from: number | null;
 }
 
 /** Values are told to this, m. */
 const fineness = 2e-5;
 
 /**
- * The first statement that frees a side of collisions of a kind while its bars stay joined as they are: more
- * clearance, or for crowns a smaller flat radius. Null where none within reason does.
+ * What frees a side of collisions of a kind while its bars stay joined as they are: more clearance, or for crowns a
+ * smaller flat radius, or both together; where tips are too near, less clearance. Null where none within reason does.
  */
 export function* freeingSteps(
   input: SpaceInput,
@@ -34,38 +39,56 @@ export function* freeingSteps(
   const { bar } = input.specification;
   if (!bar) return null;
   for (const remedy of remediesOf(bar, asked, place)) {
-    const value = yield* firstThatFrees(input, asked, place, remedy);
-    if (value !== null) return { word: remedy.word, value, bound: remedy.word === 'flat' ? 'most' : 'least' };
+    const { before, word, bound } = remedy;
+    const value = yield* firstThatFrees(input, before.reduce(writeStep, bar), asked, place, remedy);
+    if (value !== null) return [...before, { word, value, bound }];
   }
   return null;
 }
+
+const more = [0.2e-3, 0.5e-3, 1e-3, 1.6e-3, 2.4e-3, 3.5e-3, 5e-3, 7e-3];
 
 function remediesOf(
   bar: BarSpecification,
   asked: AskedClearance,
   { kind }: ClearancePlace,
 ): readonly Remedy[] {
-  const more = [0.2e-3, 0.5e-3, 1e-3, 1.6e-3, 2.4e-3, 3.5e-3, 5e-3, 7e-3];
   const clearance: Remedy = {
+    before: [],
     word: 'end-clearance',
+    bound: 'least',
     values: more.map((by) => asked.bars + by),
-    write: (own, value) => ({ ...own, endClearance: written(own.endClearance, own, value) }),
+    from: asked.bars,
   };
   if (kind === 'piece') {
-    const pieces: Remedy = {
-      word: 'piece-clearance',
-      values: more.map((by) => asked.pieces + by),
-      write: (own, value) => ({ ...own, pieceClearance: written(own.pieceClearance, own, value) }),
-    };
-    return [pieces, clearance];
+    const values = more.map((by) => asked.pieces + by);
+    return [{ before: [], word: 'piece-clearance', bound: 'least', values, from: asked.pieces }, clearance];
   }
-  const flat = bar.flatRadius?.value ?? bar.bendRadius?.value ?? 0;
-  const sharper: Remedy = {
-    word: 'flat',
-    values: [0.75, 0.5, 0.25, 0].map((share) => share * flat),
-    write: (own, value) => ({ ...own, flatRadius: written(own.flatRadius, own, value) }),
-  };
-  return kind === 'crown-leg' && flat > 0 ? [clearance, sharper] : [clearance];
+  if (kind === 'crown-leg') {
+    const flat = bar.flatRadius?.value ?? bar.bendRadius?.value ?? 0;
+    const radii = (shares: readonly number[]) => (flat > 0 ? shares.map((share) => share * flat) : []);
+    return [
+      clearance,
+      { before: [], word: 'flat', bound: 'most', values: radii([0.75, 0.5, 0.25, 0]), from: null },
+      ...radii([0.5, 0.25]).map((value): Remedy => {
+        return { ...clearance, before: [{ word: 'flat', value, bound: 'most' }] };
+      }),
+    ];
+  }
+  // Less clearance lays the ends flatter, and leads find their places between the tips.
+  const closer = [0.8, 0.6, 0.4, 0.2].map((share) => share * asked.bars);
+  return [clearance, { before: [], word: 'end-clearance', bound: 'most', values: closer, from: asked.bars }];
+}
+
+function writeStep(bar: BarSpecification, step: FreeingStep): BarSpecification {
+  switch (step.word) {
+    case 'end-clearance':
+      return { ...bar, endClearance: written(bar.endClearance, bar, step.value) };
+    case 'piece-clearance':
+      return { ...bar, pieceClearance: written(bar.pieceClearance, bar, step.value) };
+    case 'flat':
+      return { ...bar, flatRadius: written(bar.flatRadius, bar, step.value) };
+  }
 }
 
 function written(given: Given<number> | undefined, bar: BarSpecification, value: number): Given<number> {
@@ -75,17 +98,19 @@ function written(given: Given<number> | undefined, bar: BarSpecification, value:
 /** The value nearest to the written one that frees; found between two of the remedy's by halving. */
 function* firstThatFrees(
   input: SpaceInput,
+  given: BarSpecification,
   asked: AskedClearance,
   place: ClearancePlace,
-  { word, values, write }: Remedy,
+  { word, bound, values, from }: Remedy,
 ): Generator<undefined, number | null> {
-  let bad = word === 'flat' ? null : word === 'end-clearance' ? asked.bars : asked.pieces;
+  const at = (value: number) => frees(writeStep(given, { word, value, bound }));
+  let bad = from;
   for (const value of values) {
-    if (yield* frees(value)) {
+    if (yield* at(value)) {
       let good = value;
       while (bad !== null && Math.abs(good - bad) > fineness) {
         const middle: number = (good + bad) / 2;
-        if (yield* frees(middle)) good = middle;
+        if (yield* at(middle)) good = middle;
         else bad = middle;
       }
       return good;
@@ -94,8 +119,7 @@ function* firstThatFrees(
   }
   return null;
 
-  function* frees(value: number): Generator<undefined, boolean> {
-    const bar = write(input.specification.bar!, value);
+  function* frees(bar: BarSpecification): Generator<undefined, boolean> {
     const { space, problems } = buildSpace({ ...input, specification: { ...input.specification, bar } });
     yield;
     if (!space.known || problems.some(({ kind }) => kind === 'lead-without-place')) return false;

@@ -1,5 +1,6 @@
 import type * as Space from '../../../core/findings/space/findingKinds.ts';
 import { atLeast, atMost } from '../../../core/findings/space/freeingLengths.ts';
+import { capitalized } from '../../../core/language/numbers.ts';
 import type { Freed } from '../../../core/space/clearance/freeing.ts';
 import { layerLetter } from '../../../core/winding/model.ts';
 import { millimeters as told } from '../counts.ts';
@@ -26,12 +27,17 @@ const both = ({ bars, pieces }: { bars: readonly [string, string]; pieces: reado
 
 const pairs = (count: number) => (count === 1 ? 'ein Paar von Stäben' : `${count} Paare von Stäben`);
 
-function freedBy(freed: Freed | null): string {
+function freedBy(freed: Freed | null, pieces: readonly string[]): string {
+  if (!freed && pieces.includes('crown'))
+    return 'Kein versuchter Abstand und kein flacher Biegeradius befreit sie: eine Zwischenlage zwischen den Schichten, niedrigere oder schmalere Stäbe oder längere Schritte können es.';
   if (!freed)
     return "Kein versuchter Abstand befreit sie: besondere Schritte in den Kronen ('specials crowns'), eine andere Verschaltung, schmalere Stäbe oder kürzere Verbindungen können es.";
-  if (freed.word === 'flat')
-    return `Ein Hochkant-Biegeradius von höchstens ${atMost(freed.value)} befreit sie.`;
-  return `Ein ${freed.word} von mindestens ${atLeast(freed.value)} befreit sie.`;
+  const words = freed.map((step) => {
+    const value =
+      step.bound === 'least' ? `mindestens ${atLeast(step.value)}` : `höchstens ${atMost(step.value)}`;
+    return `${step.word === 'flat' ? 'ein Flachkant-Biegeradius' : `ein ${step.word}`} von ${value}`;
+  });
+  return `${capitalized(words.join(' und '))} ${freed.length === 1 ? 'befreit' : 'befreien'} sie.`;
 }
 
 const pieces = (joints: readonly number[]) => {
@@ -125,7 +131,7 @@ export const space: Wordings<typeof Space> = {
     (data) => {
       const where = `Auf der ${thing(data.side)} laufen ${both(data)} ${told(-data.distance)} ineinander; so stoßen ${pairs(data.count)} zusammen.`;
       return data.assumed === null
-        ? `${where} ${freedBy(data.freed)}`
+        ? `${where} ${freedBy(data.freed, data.pieces)}`
         : `${where} Der Biegeradius ist angenommen, ${told(data.assumed)}: Schreiben Sie 'bend-radius', damit er beurteilt wird.`;
     },
   ],

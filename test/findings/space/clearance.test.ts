@@ -40,6 +40,42 @@ describe('bar ends that collide', () => {
     expect(codes(text)).toEqual([]);
   });
 
+  it.each([
+    [
+      'hairpins of touching layers: a smaller flat radius and more clearance',
+      `machine { slots 40 poles 8 phases 5 bore 180 mm stack 100 mm }
+       slot { width 6 mm depth 16 mm liner 0.3 mm wedge 1 mm opening-height 0.8 mm }
+       bar { width 5 mm height 6 mm corner 0.6 mm coating 0.1 mm form hairpin end-straight 8 mm
+         end-clearance 0.8 mm joint-straight 10 mm bend-radius 5 mm lead-length 30 mm }
+       layout { layers 2 span 4 }
+       connect { star route paths 2 }`,
+      /A flat bend radius of at most 2\.5 mm and an end-clearance of at least [\d.]+ mm free them\.$/,
+    ],
+    [
+      'leads without a place among the tips: less clearance',
+      `machine { slots 48 poles 8 phases 3 bore 220 mm stack 180 mm }
+       slot { width 8 mm depth 30 mm opening-height 1 mm wedge 2 mm liner 0.4 mm separator a b 0.5 mm }
+       bar { width 6.6 mm height 12 mm corner 0.8 mm coating 0.15 mm form straight end-straight 10 mm
+         end-clearance 1.5 mm joint-straight 15 mm bend-radius 7 mm lead-length 40 mm }
+       layout { layers 2 span 5 }
+       connect { star route paths 2 }`,
+      /An end-clearance of at most [\d.]+ mm frees them\.$/,
+    ],
+  ])('are told what frees them, which does, of %s', (_, written, expected) => {
+    let text = `winding "W"\n${written}`;
+    const said: string[] = [];
+    for (let round = 0; round < 4; round++) {
+      const found = checkText(text).findings.filter(({ code }) => code === 'ends-collide');
+      if (found.length === 0) break;
+      said.push(...found.map(({ message }) => message));
+      const { fix } = found.find(({ message }) => expected.test(message)) ?? found[0]!;
+      for (const edit of [...fix!.edits].sort((a, b) => b.range.start - a.range.start))
+        text = text.slice(0, edit.range.start) + edit.text + text.slice(edit.range.end);
+    }
+    expect(said.some((message) => expected.test(message))).toBe(true);
+    expect(checkText(text).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+
   it('are infos without a bend radius, whose limit cannot be computed', () => {
     const text = `${colliding.replace('bend-radius 4.5 mm flat 8 mm', '')}\nrequire { end-clearance-left >= 0 mm }`;
     for (const code of codes(text)) expect(code).toMatch(/^info /);
