@@ -7,8 +7,7 @@ import { buildReport } from './report/build.ts';
 import { type FactorTableRow, factorTableRows, type KeyFigure, keyFigures } from './report/figures.ts';
 import { reportMarkdown } from './report/markdown/markdown.ts';
 import type { Report } from './report/schema.ts';
-import { layoutInput } from './views/layout/connectedLayout.ts';
-import { layoutPicture } from './views/layout/layout.ts';
+import { connectedLayout } from './views/layout/connectedLayout.ts';
 
 /** Everything that follows from one winding text, computed once, each part when first asked for. */
 export interface Study extends CheckedText {
@@ -48,9 +47,7 @@ export function studyOf(checked: CheckedText): Study {
     });
   return {
     ...checked,
-    layoutPicture: lazy(() =>
-      facts ? layoutPicture(layoutInput(facts.winding, title, facts.connection)) : null,
-    ),
+    layoutPicture: lazy(() => (facts ? connectedLayout(facts, title) : null)),
     keyFigures: lazy(() => (facts ? keyFigures(facts) : [])),
     factorRows: lazy(() => (facts ? factorTableRows(facts) : [])),
     report,

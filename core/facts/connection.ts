@@ -140,6 +140,8 @@ export interface ConnectionFacts {
    * Yields to give way; what is found is kept.
    */
   readonly candidates: (() => Generator<undefined, readonly Candidate[]>) | null;
+  /** Some paths are still being drawn: what joins the bars does not follow from them. */
+  readonly unfinished?: true;
 }
 
 /** A connection that may be chosen instead of another. */
@@ -384,7 +386,7 @@ export function unfinishedConnection(
     const all = connectionsOf(winding, paths, bends);
     return { ...all, ends: all.ends.filter(({ path, end }) => path !== growing || end === 'start') };
   });
-  return { ...facts, joints };
+  return { ...facts, joints, unfinished: true };
 }
 
 /** The counts of the phase with most jumpers, then special joints. */

@@ -16,17 +16,27 @@ import { type PhaseBalance, phaseBalance } from '../analysis/phaseBalance.ts';
 import { tableRotation } from '../analysis/rotation.ts';
 import { type SymmetryFigures, symmetryFigures } from '../analysis/symmetry.ts';
 import { type Figure, orNull } from '../figures/figure.ts';
-import { type Measurer, measureNow } from '../figures/work.ts';
+import { kept, type Measurer, measureNow } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import type { ConnectionFacts, ConnectionState } from './connection.ts';
+import { figuresKey, finishedPaths, joinedKey, keptOnceMeasured, tableKey } from './kept.ts';
 import { lazy } from './lazy.ts';
-import { type MachineFacts, machineFacts } from './machineFacts.ts';
+import { type MachineFacts, type MachineProblems, machineFacts } from './machineFacts.ts';
 
 /** All that is computed about one winding, each part when first asked for. */
-export interface Facts extends MachineFacts {
+export interface Facts extends Figures, MachineProblems {
   readonly specification: Specification;
   readonly winding: Winding;
+  readonly connection: ConnectionState;
+  /** The facts of the same winding with its bars joined so. */
+  readonly connectedBy: (connection: ConnectionFacts) => Facts;
+  /** A drawing of slot table and paths, kept while both stay; `key` is all else that it depends on. */
+  readonly drawn: <T>(key: string, draw: () => T) => T;
+}
+
+/** What follows from what a text says, wherever it says it. */
+interface Figures extends MachineFacts {
   readonly symmetry: () => SymmetryFigures;
   readonly balance: () => PhaseBalance;
   /** Orders a report lists unless told otherwise. */
@@ -50,9 +60,6 @@ export interface Facts extends MachineFacts {
   /** Relative to the magnetizing inductance, of point slots without skew; null without a working wave. */
   readonly differentialLeakage: () => number | null;
   readonly noise: () => readonly NoiseOrder[];
-  readonly connection: ConnectionState;
-  /** The facts of the same winding with its bars joined so. */
-  readonly connectedBy: (connection: ConnectionFacts) => Facts;
 }
 
 /** Facts about a winding; `specification` is what its text says, `connection` how its bars are joined. */
@@ -62,12 +69,53 @@ export function gatherFacts(
   connection: ConnectionState,
   measurer: Measurer = measureNow,
 ): Facts {
-  const orders = defaultOrders(winding);
+  const paths = finishedPaths(connection);
+  const table = lazy(() => tableKey(winding));
+  const make = (by: Measurer) => figuresOf(specification, winding, connection, by, table);
+  const joined = lazy(() => table() + (paths === null ? '' : joinedKey(winding, paths)));
+  const figures = paths
+    ? keptOnceMeasured(measurer, () => joined() + figuresKey(specification), make)
+    : make(measurer);
+  return {
+    ...figures,
+    ...figures.problemsOf(specification),
+    specification,
+    winding,
+    connection,
+    connectedBy: (others) =>
+      gatherFacts(specification, winding, { kind: 'connected', facts: others }, measurer),
+    drawn: (key, draw) =>
+      paths ? kept(measurer, { kind: 'layout', key: () => `${key} ${joined()}` }, draw) : draw(),
+  };
+}
+
+/** What follows from the slot table alone. */
+function tableFigures(winding: Winding) {
   const rotation = lazy(() => tableRotation(winding.table));
-  const spectrum = lazy(() => factorSpectrum(winding, 0, rotation()));
+  return {
+    rotation,
+    spectrum: lazy(() => factorSpectrum(winding, 0, rotation())),
+    leakage: lazy(() => differentialLeakage(winding)),
+    symmetry: lazy(() => symmetryFigures(winding, rotation())),
+    balance: lazy(() => phaseBalance(winding)),
+  };
+}
+
+function figuresOf(
+  specification: Specification,
+  winding: Winding,
+  connection: ConnectionState,
+  measurer: Measurer,
+  table: () => string,
+): Figures {
+  const orders = defaultOrders(winding);
+  const { rotation, spectrum, leakage, symmetry, balance } = kept(
+    measurer,
+    { kind: 'slot-table', key: table },
+    () => tableFigures(winding),
+  );
   const current = phaseCurrent(specification, winding);
   const [first, second] = gapOpenings(specification);
-  const leakage = lazy(() => differentialLeakage(winding));
   const conditions = (opening: Figure<GapOpening> | undefined): MmfConditions => ({
     current: orNull(current) ?? 1,
     rotation: rotation(),
@@ -77,10 +125,8 @@ export function gatherFacts(
     mmf(winding, { ...conditions(opening), orders: count });
   const atGap = lazy(() => waves(orders, first));
   return {
-    specification,
-    winding,
-    symmetry: lazy(() => symmetryFigures(winding, rotation())),
-    balance: lazy(() => phaseBalance(winding)),
+    symmetry,
+    balance,
     orders,
     factorRow: (order) => factorRow(winding, spectrum(), order),
     factorRows: (count) => factorRows(winding, count, spectrum()),
@@ -98,9 +144,6 @@ export function gatherFacts(
         (specification.machine?.rotorField ?? []).map(({ value }) => value),
       ),
     ),
-    connection,
-    connectedBy: (joined) =>
-      gatherFacts(specification, winding, { kind: 'connected', facts: joined }, measurer),
     ...machineFacts({
       specification,
       winding: connection.kind === 'refused' ? { ...winding, parallelPathsRefused: true } : winding,

@@ -61,11 +61,19 @@ import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
 import { keptStanding } from './standing.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
 
+/** What the machine's text is blamed for: places of the present text. */
+export interface MachineProblems {
+  /** What cannot be built as written. */
+  readonly copperProblems: () => readonly CopperProblem[];
+  readonly unreachedPoints: () => readonly UnreachedPoint[];
+  readonly ironProblems: () => readonly IronProblem[];
+  /** What the stated voltage is too low for. */
+  readonly voltageProblems: () => readonly VoltageProblem[];
+}
+
 /** What the sizes, materials and operating point of the machine yield. */
 export interface MachineFacts {
   readonly copper: () => CopperResult;
-  /** What cannot be built as written. */
-  readonly copperProblems: () => readonly CopperProblem[];
   readonly copperCurves: () => CopperCurves;
   readonly emf: () => EmfResult;
   /** The rated load point, and the speeds and currents that bound the machine. */
@@ -74,14 +82,10 @@ export interface MachineFacts {
   readonly duty: () => DutyResult | null;
   /** Temperatures of its periodic cycle, missing while they are under way; null where the text has no duty. */
   readonly dutyCycleHeat: () => Figure<CycleHeat> | null;
-  readonly unreachedPoints: () => readonly UnreachedPoint[];
   /** Flux densities of teeth and yoke. */
   readonly iron: () => IronResult;
-  readonly ironProblems: () => readonly IronProblem[];
   /** Most torque over the speed; empty where data lack. */
   readonly torqueSpeedCurve: () => readonly CurvePoint[];
-  /** What the stated voltage is too low for. */
-  readonly voltageProblems: () => readonly VoltageProblem[];
   /** Every bar in space, missing while the bars are not connected, and what stands in the way. */
   readonly space: () => SpaceResult;
   /** Clearances of the bar ends; null where there are no bars in space or measuring is still at work. */
@@ -95,6 +99,8 @@ export interface MachineFacts {
   readonly currentDeviation: () => Figure<number>;
   /** Currents of the paths as phasors. */
   readonly motoringCurrents: () => Figure<MotoringCurrents>;
+  /** What a text that says the same is blamed for. */
+  readonly problemsOf: (specification: Specification) => MachineProblems;
 }
 
 /** What machine facts are computed from beside the text. */
@@ -263,7 +269,6 @@ export function machineFacts(input: MachineInput): MachineFacts {
   );
   return {
     copper: copperResult,
-    copperProblems: lazy(() => problemsOfCopper(copperInput(), basis(), losses())),
     copperCurves: lazy(() => copperCurves(copperInput(), { basis: basis(), losses: losses() })),
     space,
     ends,
@@ -288,14 +293,19 @@ export function machineFacts(input: MachineInput): MachineFacts {
     ),
     duty: dutyResult,
     dutyCycleHeat: cycle,
-    unreachedPoints: lazy(() => (specification.duty ? unreachedPoints(dutyInput()) : [])),
     iron: ironResult,
-    ironProblems: lazy(() => ironProblems(specification, ironResult())),
     operation: lazy(() => operation(operationInput(), loadBasis())),
     torqueSpeedCurve: lazy(() => orNull(torqueSpeedCurve(winding, loadBasis())) ?? []),
-    voltageProblems: lazy(() => voltageProblems(specification, winding, loadBasis())),
     circulatingCurrent: () => loading().circulating,
     currentDeviation: () => loading().deviation,
     motoringCurrents: () => loading().motoring,
+    problemsOf: (of) => ({
+      copperProblems: lazy(() =>
+        problemsOfCopper({ ...copperInput(), specification: of }, basis(), losses()),
+      ),
+      unreachedPoints: lazy(() => (of.duty ? unreachedPoints({ ...dutyInput(), specification: of }) : [])),
+      ironProblems: lazy(() => ironProblems(of, ironResult())),
+      voltageProblems: lazy(() => voltageProblems(of, winding, loadBasis())),
+    }),
   };
 }

@@ -6,6 +6,7 @@ import type { Space, SpaceInput, SpaceResult } from '../space/space.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import type { ConnectionFacts } from './connection.ts';
+import { joinedKey, tableKey, writtenKey } from './kept.ts';
 import { lazy } from './lazy.ts';
 
 /** How the bars of a connected winding stand, each part when first asked for. */
@@ -28,6 +29,7 @@ export function keptStanding(
   measurer: Measurer,
 ): Standing {
   const make = () => standingOf(specification, winding, connected);
+  if (connected.unfinished) return make();
   const key = () => standingKey(specification, winding, connected);
   return { ...kept(measurer, { kind: 'bars-in-space', key }, make), input: make().input };
 }
@@ -83,20 +85,11 @@ const elsewhere: ReadonlySet<string> = new Set<keyof MachineSpecification>([
 /** Everything that the places of bars depend on: sizes as written, wherever they stand in the text, and the paths. */
 function standingKey(
   { machine, slots: slotBlocks, bar, layout, connect }: Specification,
-  { slots, lean, table, phases }: Winding,
-  { connection, paths, form }: ConnectionFacts,
+  winding: Winding,
+  connected: ConnectionFacts,
 ): string {
-  const values = (name: string, value: unknown) =>
-    name === 'range' || name === 'statement' || elsewhere.has(name) ? undefined : value;
   const written = [machine, slotBlocks, bar, layout?.skew.length, connect?.connections, connect?.rings];
-  const joined = paths.map(({ bars, ...path }) => [
-    path,
-    bars.map(({ slot, layer }) => layer * slots + slot),
-  ]);
-  return (
-    JSON.stringify(written, values) +
-    JSON.stringify([lean, phases, table.cells.join(), connection, form, joined])
-  );
+  return writtenKey(written, elsewhere) + tableKey(winding) + joinedKey(winding, connected);
 }
 
 /** What everything measured of bars, pieces and rings depends on. */

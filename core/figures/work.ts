@@ -1,6 +1,15 @@
 /** What takes its time: all that it depends on as one text, and the work in small steps. */
 export interface Work<T> {
-  readonly kind: 'clearances' | 'inductance' | 'rated-heat' | 'duty-heat' | 'cycle-heat' | 'bars-in-space';
+  readonly kind:
+    | 'clearances'
+    | 'inductance'
+    | 'rated-heat'
+    | 'duty-heat'
+    | 'cycle-heat'
+    | 'bars-in-space'
+    | 'slot-table'
+    | 'layout'
+    | 'machine';
   readonly key: () => string;
   readonly steps: () => Generator<undefined, T>;
   /** Quick enough to be done at once where it is asked for, and worth keeping for the next text. */

@@ -1,5 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
-import type { Measurer, Work } from '../figures/work.ts';
+import { type Measurer, measureNow, type Work } from '../figures/work.ts';
 
 /** Work that something computed needs first: what was computed by then is kept, and it goes on from there. */
 interface WorkFirst extends Error {
@@ -24,6 +24,8 @@ export function createWhole(gather: (measurer: Measurer) => Facts): Whole {
   const done = new Map<string, unknown>();
   const keyOf = (work: Work<unknown>) => `${work.kind} ${work.key()}`;
   const facts = gather(<T>(work: Work<T>): T => {
+    // Measured at once it is there.
+    if (work.quick) return measureNow(work) as T;
     const key = keyOf(work);
     if (done.has(key)) return done.get(key) as T;
     throw Object.assign(new Error('work is to be done first'), { work, key });

@@ -6,9 +6,8 @@ import type { Picture } from '../picture/picture.ts';
 import { finished, type Steps } from '../picture/steps.ts';
 import { copperPicture } from './copper/copper.ts';
 import { fieldPicture } from './field/field.ts';
-import { layoutInput } from './layout/connectedLayout.ts';
+import { connectedLayout, layoutInput } from './layout/connectedLayout.ts';
 import type { Standout } from './layout/input.ts';
-import { layoutPicture } from './layout/layout.ts';
 import { operationPicture } from './operation/operation.ts';
 import { phasorsPicture } from './phasors/phasors.ts';
 import type { Room } from './room.ts';
@@ -49,11 +48,10 @@ export function drawView(subject: ViewSubject, view: ViewName, options: ViewOpti
 /** The same in steps. */
 export function* viewSteps(subject: ViewSubject, view: ViewName, options: ViewOptions = {}): Steps<Picture> {
   const { title, specification, facts } = subject;
-  const input = layoutInput(facts.winding, title, facts.connection);
   const { emphasis, room } = options;
+  if (view === 'layout') return connectedLayout(facts, title, { emphasis, room });
+  const input = layoutInput(facts.winding, title, facts.connection);
   switch (view) {
-    case 'layout':
-      return layoutPicture({ ...input, emphasis, room });
     case 'section':
       return sectionPicture({
         ...input,

@@ -33,7 +33,7 @@ type Connected = Extract<ConnectionState, { readonly kind: 'connected' }>;
  * Connects windings without holding up typing: what is not found within some milliseconds is searched
  * for in slices, and `found` is called when there is a result. Asking for another winding drops the
  * search at hand. Where nothing but sizes changed, a connection found before stays, and one that is the
- * better by now is offered.
+ * better by now is looked for in slices alone, and offered.
  */
 export function createBackgroundConnector(
   surroundings: Surroundings,
@@ -68,21 +68,20 @@ export function createBackgroundConnector(
       found();
     });
   };
-  const search = (winding: Winding, request: PathRequest): ConnectionState => {
+  const search = (winding: Winding, request: PathRequest, atOnce: boolean): ConnectionState => {
     const key = keyOf(winding, request);
     const known = kept.get(key);
     if (known) return known;
     if (job?.key === key) return { kind: 'pending' };
     const next: Job = { key, steps: routeSteps(winding, routeOptions(request)) };
     const done = (result: RouteResult) => connectionOf(winding, request, result);
-    const result = work(next);
+    const result = atOnce ? work(next) : null;
     job = result === null ? next : null;
     if (result !== null) return keep(key, done(result));
     goOn(next, done);
     return { kind: 'pending' };
   };
   const connect: Connector = (winding, request) => {
-    const state = search(winding, request);
     const key = keyOf(winding, {
       ...request,
       leastTipGap: null,
@@ -91,6 +90,8 @@ export function createBackgroundConnector(
       judge: null,
     });
     const earlier = held?.key === key ? held.state : null;
+    // While another one is there to be shown, looking for the best one can wait until nothing is typed.
+    const state = search(winding, request, earlier === null);
     if (state.kind === 'pending') return earlier ?? state;
     if (state.kind !== 'connected') return state;
     if (earlier === null || earlier.facts.hash() === state.facts.hash()) {

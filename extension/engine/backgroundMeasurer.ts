@@ -5,7 +5,7 @@ import type { Surroundings } from './surroundings.ts';
 const slice = 8;
 /** Results kept, so that undo and edits elsewhere in the text do not compute again. */
 const mostKept = 32;
-/** Of what is quick to compute: the present text's, and a few of those before it. */
+/** Of each kind of what is quick to compute: the present text's, and a few of those before it. */
 const mostQuick = 6;
 
 interface Job {
@@ -36,19 +36,24 @@ export function createBackgroundMeasurer({ now, later }: Surroundings, found: ()
       goOn(kind, at);
     });
   };
-  const quickly = new Map<string, () => unknown>();
+  const quickly = new Map<string, Map<string, () => unknown>>();
+  const quickOf = (kind: string) => {
+    const found = quickly.get(kind) ?? new Map<string, () => unknown>();
+    quickly.set(kind, found);
+    return found;
+  };
   const keep = (name: string, answer: () => unknown, at = kept, most = mostKept) => {
     at.set(name, answer);
     if (at.size > most) at.delete(at.keys().next().value as string);
   };
   return <T>({ kind, key, steps, quick }: Work<T>): T | null => {
     const name = `${kind} ${key()}`;
-    const answer = (quick ? quickly : kept).get(name);
+    const answer = (quick ? quickOf(kind) : kept).get(name);
     if (answer) return answer() as T;
     if (quick) {
       const made = answerAfter({ key: name, steps: steps() });
       if (made === null) throw new RangeError(`Quick work (${kind}) takes more than one step`);
-      keep(name, made, quickly, mostQuick);
+      keep(name, made, quickOf(kind), mostQuick);
       return made() as T;
     }
     if (jobs.get(kind)?.key !== name) {

@@ -104,8 +104,24 @@ async function typing(text: string, change: (n: number) => string = (n) => `${te
   return () => keystroke(change(n++), connect, measurer);
 }
 
+/** What one types: what it leaves as it was is kept, so that each kind of edit has a row of its own. */
+const titleLetter = (n: number) => stator.replace('stator B', `stator B${'x'.repeat(n % 40)}`);
+const machineDigit = (n: number) => stator.replace('current 210', `current ${200 + (n % 60)}`);
+
+/** A hop of a written path, to where it must not go and back. */
+function pathHop(): (n: number) => string {
+  const edit = checkText(stator).writeOutPaths();
+  if (edit === null) throw new Error('a bench text whose paths are not found');
+  const written = stator.slice(0, edit.range.start) + edit.text + stator.slice(edit.range.end);
+  const wrong = written.replace(/([+-])6([a-d])/, '$17$2');
+  if (wrong === written) throw new Error('a bench text without a hop to change');
+  return (n) => `${n % 2 === 0 ? wrong : written}# ${n}\n`;
+}
+
 async function benchKeystroke(): Promise<void> {
-  const typed = await typing(stator);
+  const typed = await typing(stator, titleLetter);
+  const digit = await typing(stator, machineDigit);
+  const hop = await typing(stator, pathHop());
   const json = reference();
   const large = await typing(windingText(2400, 400, 2, 6));
   const middling = await typing(windingText(600, 100, 2, 6));
@@ -117,11 +133,14 @@ async function benchKeystroke(): Promise<void> {
   tellTime('keystroke, 2400 slots, 2 layers', await medianTime(large, 7), 60);
   const fractional = await typing(windingText(2397, 2 * 17, 2, 70));
   tellTime('keystroke, 2397 slots, 34 poles (fractional)', await medianTime(fractional, 7), 60);
-  const asked = await questionsOf(stator);
+  const asked = await questionsOf(stator, machineDigit);
   const [own, other, most, some] = (await processorTimes(typed, json, large, middling)) as Four;
-  const [plain, answered] = (await processorTimes(typed, asked)) as [number, number];
+  const [ofDigit, ofHop, again] = (await processorTimes(digit, hop, json)) as [number, number, number];
+  const [plain, answered] = (await processorTimes(digit, asked)) as [number, number];
   tellRatio('a key with all that the editor asks behind it, against it alone', answered / plain, 3);
-  tellRatio('keystroke, 48 slots, 4 layers, against the reference', own / other, 2);
+  tellRatio('keystroke, 48 slots, 4 layers, a letter of the title, against the reference', own / other, 2);
+  tellRatio('  a digit of the machine', ofDigit / again, 2);
+  tellRatio('  a hop of a path', ofHop / again, 2);
   tellRatio('keystroke, 2400 slots, 2 layers, against 48 slots, 4 layers', most / own, 15);
   const allowed = (4 * Math.log2(2400)) / Math.log2(600);
   tellRatio('  growth from 600 to 2400 slots (Q log Q)', most / some, allowed);

@@ -19,10 +19,10 @@ const parts = {
 };
 
 /**
- * A key in a text of the extension, and all that an editor asks behind it: findings, outline, folding, colors of
+ * A key that changes a text of the extension, and all that an editor asks behind it: findings, outline, folding, colors of
  * phases, hints, lines above statements with their words, highlights and actions at the cursor. Its paths are found.
  */
-export async function questionsOf(text: string): Promise<Work> {
+export async function questionsOf(text: string, change: (n: number) => string): Promise<Work> {
   resetStub();
   const context = { subscriptions: [], extensionUri: Uri.parse('memory:/extension') };
   const surroundings = { now: () => performance.now(), later: setImmediate };
@@ -35,7 +35,7 @@ export async function questionsOf(text: string): Promise<Work> {
   const cursor = document.positionAt(text.indexOf('}') + 1);
   let n = 0;
   const key = async () => {
-    document.edit(`${text}# ${n++}\n`);
+    document.edit(change(n++));
     providers.symbols!.provideDocumentSymbols(document);
     providers.folding!.provideFoldingRanges(document);
     await ask('DocumentSemanticTokens').provideDocumentSemanticTokens(document, uncancelled);

@@ -3,7 +3,7 @@ import { boxArea } from '../../picture/outlines.ts';
 import type { Emphasis, PathPart, Primitive } from '../../picture/picture.ts';
 import { barName, cellAt, type EndSide, layerLetter, phaseOfCell } from '../../winding/model.ts';
 import { marksFrom } from '../room.ts';
-import type { LayoutInput } from './input.ts';
+import type { DrawnLayout } from './input.ts';
 import type { LayoutScale } from './scale.ts';
 
 /** Where the stack lies on paper. */
@@ -43,7 +43,7 @@ export interface Whereabouts {
  * the rest fades and nothing gets stronger.
  */
 export function emphasisOf(
-  { emphasis: wanted }: Pick<LayoutInput, 'emphasis'>,
+  { emphasis: wanted }: Pick<DrawnLayout, 'emphasis'>,
   phase: number,
   path: number | undefined,
   { layers, side }: Whereabouts = {},
@@ -75,7 +75,7 @@ interface Marks {
 
 /** Every bar as one path, every bar's label, and the arrows of each phase (of each path, once there are paths). */
 export function drawBars(
-  input: LayoutInput,
+  input: DrawnLayout,
   scale: LayoutScale,
   place: StackPlace,
 ): { readonly bars: readonly Primitive[]; readonly labels: readonly Primitive[] } {
@@ -139,7 +139,7 @@ function marksOf(
   return marks;
 }
 
-function drawMarks(input: LayoutInput, marks: Marks): readonly Primitive[] {
+function drawMarks(input: DrawnLayout, marks: Marks): readonly Primitive[] {
   const { phase, path, emphasis, arrows, strokes } = marks;
   const name = input.winding.phases.names[phase];
   const whose = `${name}${path === undefined ? '' : `-${path}`}${emphasis === 'faded' ? '-faded' : ''}`;
@@ -199,7 +199,7 @@ function pathStrokes(line: BarLine, path: number, scale: LayoutScale): readonly 
 }
 
 /** Slot numbers, layer letters at each pole's first slot, slot borders. */
-export function drawStrip(input: LayoutInput, scale: LayoutScale, place: StackPlace): readonly Primitive[] {
+export function drawStrip(input: DrawnLayout, scale: LayoutScale, place: StackPlace): readonly Primitive[] {
   const { slots, layers, poles } = input.winding;
   const strip = stripOf(scale, place);
   const items: Primitive[] = [];

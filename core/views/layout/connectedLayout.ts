@@ -1,9 +1,24 @@
 import type { ConnectionFacts, ConnectionState } from '../../facts/connection.ts';
+import type { Facts } from '../../facts/facts.ts';
 import { unjoinedReason } from '../../facts/unjoined.ts';
+import type { Picture } from '../../picture/picture.ts';
 import type { Bar, Winding } from '../../winding/model.ts';
 import { pathName } from '../../winding/paths/writtenPaths.ts';
 import { coilEnds } from './coilEnds.ts';
 import type { DrawnEnd, DrawnLead, DrawnPathEnd, DrawnStarPoint, LayoutInput } from './input.ts';
+import { drawLayout, titledLayout } from './layout.ts';
+
+/** The developed layout of a winding; what was drawn for an earlier text stays where slot table and paths do. */
+export function connectedLayout(
+  facts: Facts,
+  title: string,
+  { emphasis, room }: Pick<LayoutInput, 'emphasis' | 'room'> = {},
+): Picture {
+  const drawing = facts.drawn(JSON.stringify([emphasis, room]), () =>
+    drawLayout({ ...layoutInput(facts.winding, title, facts.connection), emphasis, room }),
+  );
+  return titledLayout(drawing, { title, room });
+}
 
 /** What the developed layout shows: joints, leads and star points where there are paths, else coil ends. */
 export function layoutInput(winding: Winding, title: string, connection: ConnectionState): LayoutInput {

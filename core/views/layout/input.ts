@@ -45,9 +45,13 @@ export interface DrawnStarPoint {
 }
 
 /** Everything the developed layout shows. */
-export interface LayoutInput {
-  readonly winding: Winding;
+export interface LayoutInput extends DrawnLayout {
   readonly title: string;
+}
+
+/** All of it but the winding's name. */
+export interface DrawnLayout {
+  readonly winding: Winding;
   readonly ends: readonly DrawnEnd[];
   readonly leads: readonly DrawnLead[];
   readonly starPoints: readonly DrawnStarPoint[];

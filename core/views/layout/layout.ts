@@ -6,7 +6,7 @@ import { type Bar, barName, cellAt, type Winding } from '../../winding/model.ts'
 import { panelFrame } from '../room.ts';
 import { drawBars, drawStrip, emphasisOf, type StackPlace, stripOf } from './bars.ts';
 import { arrangeCutNumbers, type Cut, drawCutNumbers } from './cutNumbers.ts';
-import type { DrawnEnd, LayoutInput } from './input.ts';
+import type { DrawnEnd, DrawnLayout, LayoutInput } from './input.ts';
 import {
   type Overhang,
   type PlannedBus,
@@ -39,6 +39,33 @@ const rowNames = ['slot', 'layer', 'phase'] as const;
  * path in two parts. Throws RangeError for a bar outside the slot table.
  */
 export function layoutPicture(input: LayoutInput): Picture {
+  return titledLayout(drawLayout(input), input);
+}
+
+/** A layout that is still to be told whose it is and what its head takes. */
+export interface LayoutDrawing {
+  readonly picture: Omit<Picture, 'title'>;
+  readonly names: readonly Primitive[];
+  readonly facts: string;
+  readonly textRoom: number;
+}
+
+/** The layout of a winding of this name. */
+export function titledLayout(
+  { picture, names, facts, textRoom }: LayoutDrawing,
+  { title: name, room }: Pick<LayoutInput, 'title' | 'room'>,
+): Picture {
+  const title = printable(name === '' ? 'Winding without a title' : name);
+  const head = room === undefined ? drawHead(title, facts, textRoom) : [];
+  return {
+    ...picture,
+    title: `${title}: developed layout`,
+    items: [group('head', 'title', [...head, ...names]), ...picture.items],
+  };
+}
+
+/** The layout but for the winding's name. */
+export function drawLayout(input: DrawnLayout): LayoutDrawing {
   checkPlaces(input);
   const usual = layoutScale(input.winding);
   const overhang = (side: 'connection' | 'far') =>
@@ -103,14 +130,11 @@ export function layoutPicture(input: LayoutInput): Picture {
     text('side-far', 'side-name', margin, farNameTop + baseLine, 'far side'),
   ];
 
-  const title = printable(input.title === '' ? 'Winding without a title' : input.title);
-  return {
+  const picture = {
     width,
     height: room === undefined ? notesTop + notes.height + margin : polesTop + poleScaleHeight + 1,
-    title: `${title}: developed layout`,
     description: describe(input, facts),
     items: [
-      group('head', 'title', [...(room === undefined ? drawHead(title, facts, textRoom) : []), ...names]),
       group(
         'frame',
         'core-end',
@@ -137,6 +161,7 @@ export function layoutPicture(input: LayoutInput): Picture {
     ],
     ...(room === undefined ? {} : { notes: [`${facts}.`, ...sentences] }),
   };
+  return { picture, names, facts, textRoom };
 }
 
 const connectionName = 'connection side';
@@ -157,7 +182,7 @@ function drawHead(title: string, facts: string, room: number): readonly Primitiv
   ];
 }
 
-function checkPlaces(input: LayoutInput): void {
+function checkPlaces(input: DrawnLayout): void {
   const { slots, layers } = input.winding;
   const check = ({ slot, layer }: Bar): void => {
     if (!(slot >= 1 && slot <= slots && layer >= 0 && layer < layers))
@@ -218,7 +243,7 @@ function drawRowNames(right: number, strip: { readonly top: number }): readonly 
   );
 }
 
-function drawEnds(input: LayoutInput, overhang: Overhang, place: StackPlace): readonly Primitive[] {
+function drawEnds(input: DrawnLayout, overhang: Overhang, place: StackPlace): readonly Primitive[] {
   const base = overhang.side === 'far' ? place.bottom : place.top;
   const way = overhang.side === 'far' ? 1 : -1;
   const onPaper = (run: readonly number[]) =>
@@ -231,7 +256,7 @@ function drawEnds(input: LayoutInput, overhang: Overhang, place: StackPlace): re
 
 type OnPaper = (run: readonly number[]) => readonly number[];
 
-function drawEnd(input: LayoutInput, planned: PlannedEnd, onPaper: OnPaper): Primitive {
+function drawEnd(input: DrawnLayout, planned: PlannedEnd, onPaper: OnPaper): Primitive {
   const { end, runs, level } = planned;
   const { phase, path, source } = end;
   const subject: Subject =
@@ -253,7 +278,7 @@ function roleOfEnd(end: DrawnEnd, level: boolean): Role {
 }
 
 function drawBus(
-  input: LayoutInput,
+  input: DrawnLayout,
   overhang: Overhang,
   bus: PlannedBus,
   onPaper: OnPaper,
@@ -271,7 +296,7 @@ function drawBus(
 }
 
 function drawPathEnd(
-  input: LayoutInput,
+  input: DrawnLayout,
   { name, star }: PlannedBus,
   { end, runs }: PlannedPathEnd,
   onPaper: OnPaper,
@@ -309,7 +334,7 @@ function factsOf(winding: Winding): string {
   ].join(', ');
 }
 
-function describe(input: LayoutInput, facts: string): string {
+function describe(input: DrawnLayout, facts: string): string {
   const { winding, ends, leads } = input;
   let bars = 0;
   for (let layer = 0; layer < winding.layers; layer++)

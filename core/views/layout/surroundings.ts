@@ -6,12 +6,12 @@ import { boxArea, boxOutline } from '../../picture/outlines.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import { layerLetter } from '../../winding/model.ts';
 import { type StackPlace, stripOf } from './bars.ts';
-import type { LayoutInput } from './input.ts';
+import type { DrawnLayout } from './input.ts';
 import type { LayoutScale } from './scale.ts';
 
 /** Ends of the stack, cut edges up to `reach` beyond them, pole borders. */
 export function drawFrame(
-  input: LayoutInput,
+  input: DrawnLayout,
   scale: LayoutScale,
   place: StackPlace,
   reach: { readonly connection: number; readonly far: number },
@@ -39,7 +39,7 @@ export const poleScaleHeight = 1.8 + 0.6 + textRow;
 
 /** The poles as a scale of blocks, filled and open in turn, with their numbers as far as these fit. */
 export function drawPoleScale(
-  input: LayoutInput,
+  input: DrawnLayout,
   scale: LayoutScale,
   left: number,
   top: number,
@@ -75,7 +75,7 @@ export function drawPoleScale(
 
 /** The phases' line patterns with their letters, from `top` down, and how high that is. */
 export function drawLegend(
-  input: LayoutInput,
+  input: DrawnLayout,
   left: number,
   top: number,
   width: number,
@@ -98,7 +98,7 @@ export function drawLegend(
 }
 
 /** What a reader must know to read this layout, in sentences. */
-export function layoutNotes(input: LayoutInput, cutStep: number, anyCut: boolean): readonly string[] {
+export function layoutNotes(input: DrawnLayout, cutStep: number, anyCut: boolean): readonly string[] {
   const { layers } = input.winding;
   const notes = [
     'Developed, not to scale. Seen from the axis; slot numbers rise to the right, clockwise as seen from the connection side.',
@@ -125,7 +125,7 @@ export function layoutNotes(input: LayoutInput, cutStep: number, anyCut: boolean
 }
 
 /** One sentence on the layers that lean. */
-function leanNotes(input: LayoutInput): readonly string[] {
+function leanNotes(input: DrawnLayout): readonly string[] {
   const { lean, slots, layers } = input.winding;
   const groups = new Map<string, string[]>();
   for (let layer = 0; layer < layers; layer++) {

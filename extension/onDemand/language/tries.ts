@@ -60,7 +60,8 @@ export function measuredFrom(
     if (!winding || !connection || !limit) return '';
     const asked = new Set<string>();
     const noting: Measurer = ({ kind, key }) => {
-      asked.add(`${kind} ${key()}`);
+      // Figures that are kept together depend on more than what is measured.
+      if (kind !== 'machine' && kind !== 'slot-table') asked.add(`${kind} ${key()}`);
       return null;
     };
     const alone = { ...specification, limits: [limit] };

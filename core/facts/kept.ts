@@ -1,0 +1,83 @@
+import { kept, type Measurer } from '../figures/work.ts';
+import type { Specification } from '../language/specification/specification.ts';
+import type { Winding } from '../winding/model.ts';
+import type { ConnectionFacts, ConnectionState } from './connection.ts';
+
+// What an edit leaves as it was is not computed again: figures and drawings are kept from text to text by all that they
+// depend on, as one text. Only the editor's measurer keeps; anywhere else everything is made once.
+
+/** A winding without its paths, as one text. */
+export function tableKey(winding: Winding): string {
+  const { table, polePairs: _, ...others } = winding;
+  return JSON.stringify(others) + table.cells.join();
+}
+
+/** How the bars of a winding are joined, as one text. */
+export function joinedKey({ slots }: Winding, { connection, paths, form, written }: ConnectionFacts): string {
+  const joined = paths.map(({ bars, ...path }) => [
+    path,
+    bars.map(({ slot, layer }) => layer * slots + slot),
+  ]);
+  return JSON.stringify([connection, form, written !== null, joined]);
+}
+
+/** What a text says, wherever it stands in it, as one text; words of `without` are left out. */
+export function writtenKey(written: unknown, without: ReadonlySet<string> = nothing): string {
+  return JSON.stringify(written, (name, value: unknown) =>
+    name === 'range' || name === 'statement' || without.has(name) ? undefined : value,
+  );
+}
+
+const nothing: ReadonlySet<string> = new Set();
+
+/** Parts of a text that no figure depends on; all others are taken to matter. */
+const elsewhere: ReadonlySet<string> = new Set<keyof Specification>([
+  'title',
+  'limits',
+  'accepts',
+  'vary',
+  'sheet',
+  'broken',
+]);
+
+/** All of a text that figures depend on, as one text. */
+export function figuresKey(specification: Specification): string {
+  return writtenKey(Object.entries(specification).filter(([name]) => !elsewhere.has(name)));
+}
+
+/** The facts of finished paths; null where there are none, or some are still being drawn. */
+export function finishedPaths(connection: ConnectionState): ConnectionFacts | null {
+  return connection.kind === 'connected' && !connection.facts.unfinished ? connection.facts : null;
+}
+
+/**
+ * What `make` makes with a measurer: as for an earlier text, where the measurer keeps that, the key is the same and
+ * nothing was under way.
+ */
+export function keptOnceMeasured<T>(
+  measurer: Measurer,
+  key: () => string,
+  make: (measurer: Measurer) => T,
+): T {
+  return kept(measurer, { kind: 'machine', key }, () => madeOnceMeasured(make))(measurer);
+}
+
+/** Makes again as long as some work is under way; what is asked for later goes to the measurer that asked last. */
+function madeOnceMeasured<T>(make: (measurer: Measurer) => T): (measurer: Measurer) => T {
+  let made: { readonly value: T } | null = null;
+  let waiting = false;
+  let present: Measurer = () => null;
+  const noting: Measurer = (work) => {
+    const found = present(work);
+    if (found === null) waiting = true;
+    return found;
+  };
+  return (measurer) => {
+    present = measurer;
+    if (made === null || waiting) {
+      waiting = false;
+      made = { value: make(noting) };
+    }
+    return made.value;
+  };
+}
