@@ -120,13 +120,28 @@ export const unexpectedText = findingKind<{
   text: string;
   word: string;
   example: string;
+  /** All words that the statement takes, where it takes one of them and nothing else. */
+  choices?: readonly string[] | undefined;
   suggestion: string | undefined;
 }>({
   code: 'text-unexpected',
   severity: 'error',
   help: 'A statement holds only the values its entry in the language reference shows.',
-  message: ({ text, word, example, suggestion }) =>
-    `${quoted(text)} has no meaning after ${quoted(word)}${didYouMean(suggestion)}${suggestion ? '' : `; for example: ${example}`}`,
+  message: ({ text, word, example, choices, suggestion }) =>
+    `${quoted(text)} has no meaning after ${quoted(word)}${didYouMean(suggestion)}${
+      suggestion
+        ? ''
+        : choices
+          ? `, which takes one of ${choices.map(quoted).join(', ')}.`
+          : `; for example: ${example}`
+    }`,
+});
+
+export const numberParted = findingKind<{ written: string; meant: readonly string[] }>({
+  code: 'number-parted',
+  severity: 'error',
+  help: 'A number has a point before its decimals, and neither commas nor blanks within.',
+  message: ({ written, meant }) => `${quoted(written)} is not a number here; write ${meant.join(' or ')}.`,
 });
 
 export const unitMissing = findingKind<{ number: string; dimension: string; units: readonly string[] }>({
@@ -374,6 +389,7 @@ export const languageKinds = [
   layerSourceMissing,
   expectedValue,
   unexpectedText,
+  numberParted,
   unitMissing,
   unitWrong,
   unitGlued,

@@ -24,6 +24,31 @@ function suggested(message: string): string | undefined {
   return /did you mean '([^']*)'/.exec(message)?.[1];
 }
 
+describe('numbers with commas or blanks within', () => {
+  it.each([
+    ['bar { coating «0,15» mm }', 'bar { coating 0.15 mm }'],
+    ['machine { speed «12 000» rpm }', 'machine { speed 12000 rpm }'],
+    ['machine { rotor-skew «-3,75» deg }', 'machine { rotor-skew -3.75 deg }'],
+    ['require { winding-factor harmonic 1 >= «0,93» }', 'require { winding-factor harmonic 1 >= 0.93 }'],
+  ])('%s are told as they are written', (source, expected) => {
+    const [finding] = expectFindings(source, ['number-parted'], findingsOf);
+    expect(mended(marked(source).text, finding!.fix)).toBe(expected);
+  });
+
+  it('that could be either are told both ways, and nothing is chosen', () => {
+    const [finding] = expectFindings('machine { speed «12,000» rpm }', ['number-parted'], findingsOf);
+    expect(finding!.message).toBe("'12,000' is not a number here; write 12000 or 12.000.");
+    expect(finding!.fix).toBeUndefined();
+  });
+
+  it('are none where two lengths follow each other, or values to try are listed', () => {
+    expectFindings('machine { air-gap 1 mm 100 mm }', [], findingsOf);
+    expectFindings('machine { slots 48 «,»poles 8 }', ['text-unexpected'], findingsOf);
+    const [list] = findingsOf('vary { machine slots 36,48 }');
+    expect(list!.code).not.toBe('number-parted');
+  });
+});
+
 describe('what is suggested', () => {
   // Where a word was offered to itself, or one that cannot stand there.
   it.each([
@@ -44,6 +69,13 @@ describe('what is suggested', () => {
     const [finding] = expectFindings(source, [code], findingsOf);
     expect(finding!.message).not.toContain('did you mean');
     expect(finding!.fix).toBeUndefined();
+  });
+
+  it('is every word that a statement takes, where it takes one alone', () => {
+    const [finding] = expectFindings('connect { rings star «terminals» }', ['text-unexpected'], findingsOf);
+    expect(finding!.message).toBe(
+      "'terminals' has no meaning after 'rings', which takes one of 'star', 'terminals', 'all'.",
+    );
   });
 
   it('is no statement that is given already and stands only once', () => {

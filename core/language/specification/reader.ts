@@ -7,6 +7,7 @@ import { derivedWithoutSource, meantLiteral } from '../text/statementChecks.ts';
 import {
   badEscape,
   expectedValue,
+  numberParted,
   unclosedString,
   unitGlued,
   unitMissing,
@@ -149,6 +150,7 @@ export function matchQuantity(
 ): boolean {
   const token = peek(reader);
   if (token?.kind !== 'number') return fail(reader, describePlaceholder(name));
+  if (name !== 'count' && name !== 'integer' && partedNumber(reader, dimension)) return false;
   const next = reader.tokens[reader.at + 1]!;
   // `slot` behind a count begins a row of vary; elsewhere it is a unit.
   const beginsRow = dimension === 'none' && next.kind === 'unit' && beginsStatement(reader.entry.block, next);
@@ -186,6 +188,34 @@ export function matchQuantity(
   });
   reader.at += unit ? 2 : 1;
   return true;
+}
+
+/**
+ * Reports a number with a comma within, for decimals or to part thousands, and one whose thousands are parted by a
+ * blank, where only a unit could follow.
+ */
+function partedNumber(reader: Reader, dimension: Dimension): boolean {
+  const { entry, tokens, limit, at } = reader;
+  // Of values to try there are lists.
+  if (entry.block === 'vary') return false;
+  const [first, second, third] = [tokens[at]!, tokens[at + 1], tokens[at + 2]];
+  if (!/^[+-]?\d+$/.test(first.text)) return false;
+  const thousands = (text: string) => /^[+-]?[1-9]\d?\d?$/.test(first.text) && /^\d{3}$/.test(text);
+  const digits = (token: Token | undefined): token is Token => !!token && /^\d+$/.test(token.text);
+  const report = (last: Token, meant: readonly string[]) => {
+    const range = { start: first.start, end: last.end };
+    const written = `${first.text}${second === last ? ' ' : ','}${last.text}`;
+    const only = meant.length === 1 ? meant[0] : undefined;
+    reader.failure = finding(numberParted, range, { written, meant }, replacement(range, only));
+    return true;
+  };
+  if (second?.text === ',' && second.start === first.end && digits(third) && third.start === second.end) {
+    if (at + 2 >= limit) return false;
+    const point = `${first.text}.${third.text}`;
+    return report(third, thousands(third.text) ? [`${first.text}${third.text}`, point] : [point]);
+  }
+  const blank = dimension !== 'none' && at + 1 < limit && digits(second) && !second.startsLine;
+  return blank && thousands(second.text) ? report(second, [`${first.text}${second.text}`]) : false;
 }
 
 /** Reports what stands behind a number in the place of its unit, if anything does. */

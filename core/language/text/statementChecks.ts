@@ -10,6 +10,7 @@ import {
   unitWrong,
   wordRepeated,
 } from '../textFindingKinds.ts';
+import { parsePattern, patternLiterals } from '../vocabulary/pattern.ts';
 import { tradeWordIn } from '../vocabulary/tradeWords.ts';
 import { statementBlocks, statementWords, type VocabularyEntry } from '../vocabulary/vocabulary.ts';
 import type { Statement, Value } from './document.ts';
@@ -49,8 +50,16 @@ export function trailingText(
   if (literal === undefined && meantStatement(entry, token)) return null;
   const isPlace = values.at(-1)?.kind === 'row' && /^[+-]\d?[a-z]$/.test(token.text);
   const suggestion = literal ?? (isPlace ? token.text.toUpperCase() : undefined);
-  const data = { text: token.text, word: entry.word, example: entry.example, suggestion };
+  const choices = soleChoices(entry);
+  const data = { text: token.text, word: entry.word, example: entry.example, choices, suggestion };
   return finding(unexpectedText, place, data, replacement(place, suggestion));
+}
+
+/** The words of a statement that takes one of them and nothing else. */
+function soleChoices({ pattern }: VocabularyEntry): readonly string[] | undefined {
+  const parsed = parsePattern(pattern);
+  const sole = parsed.kind === 'choice' && parsed.parts.every(({ kind }) => kind === 'literal');
+  return sole ? patternLiterals(parsed) : undefined;
 }
 
 /** Whether a token was meant to begin a statement. */

@@ -74,8 +74,19 @@ export const text: Wordings<typeof Text> = {
   ],
   unexpectedText: [
     'text-unexpected',
-    ({ text: word, word: after, example, suggestion }) =>
-      `${quoted(word)} hat nach ${quoted(after)} keine Bedeutung${meant(suggestion)}${suggestion ? '' : `; zum Beispiel: ${example}`}`,
+    ({ text: word, word: after, example, choices, suggestion }) =>
+      `${quoted(word)} hat nach ${quoted(after)} keine Bedeutung${meant(suggestion)}${
+        suggestion
+          ? ''
+          : choices
+            ? `; dort steht eines von ${choices.map(quoted).join(', ')}.`
+            : `; zum Beispiel: ${example}`
+      }`,
+  ],
+  numberParted: [
+    'number-parted',
+    ({ written, meant: forms }) =>
+      `${quoted(written)} ist hier keine Zahl; geschrieben wird ${forms.join(' oder ')}.`,
   ],
   unitMissing: [
     'unit-missing',
