@@ -140,6 +140,8 @@ export const words: Readonly<Record<string, string>> = {
     'Diese Zeichnung hat {0} Linien und Texte; ihre Datei wird etwa {1} MB groß.',
   'The handover sheets of {0} slots are {1} sheets; their file takes about {2} MB.':
     'Die Übergabeblätter von {0} Nuten sind {1} Blätter; ihre Datei wird etwa {2} MB groß.',
+  'Triangles of {0} bars are many; their file takes about {1} MB.':
+    'Dreiecke von {0} Stäben sind viele; ihre Datei wird etwa {1} MB groß.',
   'Open a winding file to export it.': 'Öffnen Sie eine Wicklungsdatei, um sie zu exportieren.',
   'Exporting {0}': '{0} wird exportiert',
   'Nothing to export: the text does not yield a winding.':

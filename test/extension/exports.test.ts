@@ -1,6 +1,7 @@
 // Takes its time: drives the extension with whole windings.
 
 import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { pictureToDxf } from '../../core/picture/fileFormats.ts';
 import { drawView } from '../../core/views/views.ts';
@@ -72,6 +73,16 @@ describe('export of a drawing', () => {
     await run('exportPackage');
     expect(text('memory:/shop/hoist-handover/hoist-bars.step')).toBe(text('memory:/out/bars.step'));
     expect(text('memory:/shop/hoist-handover/hoist-bars-before.step')).toContain('before it is put in');
+  });
+
+  test('triangles of many bars are asked about first, with their size', async () => {
+    openStubDocument('hoist.winding', readFileSync('examples/slipway-carriage.winding', 'utf8'));
+    editorState.answers.push(item('space'), item('stl'), () => Uri.parse('memory:/out/bars.stl'), undefined);
+    await run('exportDrawing');
+    expect(editorState.information).toEqual([
+      'Triangles of 388 bars are many; their file takes about 116 MB.',
+    ]);
+    expect(editorState.files.size).toBe(0);
   });
 
   test('solids need a bend radius, and say so', async () => {

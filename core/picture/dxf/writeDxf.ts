@@ -30,7 +30,11 @@ export function pictureToDxf(pictures: Picture | readonly Picture[], options: Dx
 /** The same in steps. */
 export function* dxfSteps(pictures: Picture | readonly Picture[], options: DxfOptions = {}): Steps<string> {
   const papers = Array.isArray(pictures) ? (pictures as readonly Picture[]) : [pictures as Picture];
-  const pages = papers.map(fullSize);
+  const pages: Picture[] = [];
+  for (const paper of papers) {
+    pages.push(fullSize(paper));
+    yield;
+  }
   const writer = new DxfWriter();
   const width = pages.reduce((sum, page) => sum + page.width, pageGap * Math.max(0, pages.length - 1));
   const height = Math.max(0, ...pages.map((page) => page.height));
@@ -58,7 +62,7 @@ export function* dxfSteps(pictures: Picture | readonly Picture[], options: DxfOp
 }
 
 /** Primitives, and entities as text, from one step to the next. */
-const itemsAtOnce = 500;
+const itemsAtOnce = 100;
 
 /** The file's text, section by section as the library writes it, which would do it all at once. */
 function* textSteps({ document }: DxfWriter): Steps<string> {

@@ -26,7 +26,7 @@ const pointsPerMillimetre = 72 / 25.4;
 const mostUnits = 14_400;
 
 /** Primitives drawn from one pause to the next. */
-const itemsAtOnce = 200;
+const itemsAtOnce = 100;
 
 /** Stands for the time of writing, so that the same pictures make the same bytes. */
 const created = new Date(Date.UTC(2000, 0, 1));

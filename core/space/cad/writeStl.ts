@@ -1,3 +1,4 @@
+import { finished, type Steps } from '../../picture/steps.ts';
 import type { Vector } from '../vectors.ts';
 import type { BarLine } from './barLines.ts';
 import { type OutlineSide, outlineOf, type SectionPoint } from './outline.ts';
@@ -14,8 +15,22 @@ const closeness: Closeness = { tolerance: 2e-5, mostTurn: Math.PI / 45 };
  * A model as binary STL, in mm: the rings of points round every center line, joined by triangles. Solids
  * are closed, and their corners are set out by so much that the section keeps its area.
  */
-export function writeStl({ name, products }: Pick<CadModel, 'name' | 'products'>): Uint8Array {
-  const meshes = products.map(({ line, places }) => ({ triangles: trianglesOf(line), places }));
+export function writeStl(model: StlModel): Uint8Array {
+  return finished(stlSteps(model));
+}
+
+type StlModel = Pick<CadModel, 'name' | 'products'>;
+
+/** The same in steps: a kind of bar, then a bar each. */
+export function* stlSteps({ name, products }: StlModel): Steps<Uint8Array> {
+  const meshes: {
+    readonly triangles: readonly Triangle[];
+    readonly places: CadModel['products'][number]['places'];
+  }[] = [];
+  for (const { line, places } of products) {
+    meshes.push({ triangles: trianglesOf(line), places });
+    yield;
+  }
   const count = meshes.reduce((sum, { triangles, places }) => sum + triangles.length * places.length, 0);
   const bytes = new Uint8Array(84 + 50 * count);
   // A header that begins with "solid" would be taken for STL as text.
@@ -39,6 +54,7 @@ export function writeStl({ name, products }: Pick<CadModel, 'name' | 'products'>
         for (const [x, y, z] of corners) write([x * 1e3, y * 1e3, z * 1e3]);
         at += 2;
       }
+      yield;
     }
   return bytes;
 }
