@@ -17,6 +17,7 @@ import type { Winding } from '../../core/winding/model.ts';
 import { createBackgroundConnector } from '../../extension/engine/backgroundConnector.ts';
 import { createBackgroundMeasurer } from '../../extension/engine/backgroundMeasurer.ts';
 import { activationTimes } from './activation.ts';
+import { longestSteps } from './cancel.ts';
 import { type Figure, figureLine, missed, verdict } from './ledger.ts';
 import { frameCosts, liveCases, solidsOfText } from './liveSpace.ts';
 import { type TypedText, type Typing, typingCosts } from './loop.ts';
@@ -345,6 +346,19 @@ async function benchSpace(): Promise<void> {
   }
 }
 
+/** How soon a press on Cancel is heard while files are made. */
+async function benchCancel(): Promise<void> {
+  const bent = stator.replace('end-straight 6 mm', 'end-straight 6 mm\n  bend-radius 4 mm');
+  for (const [name, text] of [
+    ['48 slots, 4 layers', bent],
+    ['480 slots, 8 layers', windingText(480, 80, 8, 6)],
+  ] as const) {
+    const steps = await longestSteps(text);
+    const { what, time } = steps.reduce((a, b) => (b.time > a.time ? b : a));
+    tellTime(`longest step of an export, ${name}`, time, 200, what);
+  }
+}
+
 function benchCheck(): void {
   const program = 'dist/cli/slotwright.js';
   const folder = mkdtempSync(join(tmpdir(), 'slotwright-bench-'));
@@ -433,6 +447,7 @@ async function main(): Promise<void> {
   await benchReport();
   benchVariants(stator, tell);
   await benchSpace();
+  await benchCancel();
   benchCheck();
   benchSizes();
   console.log(`\n${verdict(figures)}`);
