@@ -84,8 +84,10 @@ describe('what the examples claim', () => {
       expect(Math.abs(facts!.factorRow(4 * harmonic).pitch!)).toBeCloseTo(1, 12);
     // q = 2: sin 30 / (2 sin 15).
     expect(facts!.factorRow(4).winding).toBeCloseTo(Math.cos(Math.PI / 12), 12);
+    // Layout alone: what the bars are like and how they are joined does not matter to the factors.
+    const [layout] = ferry.text.split(/^connect \{/m);
     for (const span of [4, 5, 7, 8]) {
-      const other = study(ferry.text.replace(/span {3}6/, `span ${span}`));
+      const other = study(layout!.replace(/span {3}6/, `span ${span}`));
       expect(other.facts!.factorRow(4).winding).toBeLessThan(facts!.factorRow(4).winding);
     }
   });

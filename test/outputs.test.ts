@@ -1,3 +1,5 @@
+// Takes its time: makes everything of every example.
+
 import { readdirSync, readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { findingLines } from '../cli/outcome.ts';
@@ -9,12 +11,12 @@ import { junitXml } from '../core/report/junit.ts';
 import { compare } from '../core/review/compare.ts';
 import { comparisonMarkdown } from '../core/review/markdown.ts';
 import { sheets } from '../core/sheets/sheets.ts';
-import { type Study, study } from '../core/study.ts';
 import { schedule, scheduleTables } from '../core/tables/schedule.ts';
 import { drawView, viewNames } from '../core/views/views.ts';
 import { flat } from './picture/checkPicture.ts';
 import { someHash } from './sheets/sheetSets.ts';
 import { examples, projectFolder } from './support/files.ts';
+import { type Study, study } from './support/study.ts';
 
 const wide = { machine: 'bore 162 mm stack 96 mm speed 3600 rpm current 210 A flux 4.1 mWb', sizes: '' };
 wide.sizes =

@@ -32,7 +32,6 @@ describe('the program as a process', () => {
       stderr: '',
     });
     expect(call(['report', '-'], sound.text).stdout).toBe(study(sound.text).markdown());
-    expect(call(['format', '-'], sound.text).stdout).toBe(sound.text);
     const { status, stdout } = call(['check', '-', '--format', 'json'], 'winding "x"\nmachine {');
     expect(status).toBe(1);
     expect(JSON.parse(stdout).files[0].file).toBe('<stdin>');
@@ -55,11 +54,6 @@ describe('the program as a process', () => {
     expect(status).toBe(2);
     expect(stderr).toBe('slotwright: none.winding: no such file or folder.\n');
     expect(stdout).toBe('');
-    expect(call(['draw', 'none.winding', '--view', 'layout'])).toEqual({
-      status: 2,
-      stdout: '',
-      stderr: 'slotwright: none.winding: no such file or folder.\n',
-    });
   });
 
   it('knows the version of the package', () => {

@@ -10,22 +10,27 @@ import { format } from '../../core/language/format/formatter.ts';
 import { replaceUnseen } from '../../core/language/text/visible.ts';
 import { readXml, valuesOf } from '../picture/checkPicture.ts';
 import { buildCommands, hostileTexts, inQuotes } from '../support/hostile.ts';
+import { withMore } from '../support/tries.ts';
 import { cleanWinding } from '../support/windingText.ts';
 import { makeRepository, type Repository } from './repository.ts';
 
 const plain = cleanWinding;
 
 /** Names that files may have, each of which would do something in a log, a terminal or a comment. */
-const hostileNames = [
+const actingNames = [
   '::remove-matcher owner=x::.winding',
+  'a\r\n  ::error::c.winding',
+  '\u001b[31mred\u001b[0m \u202e.winding',
+  '@office #12 [a](b) {0} `c` | <b> ##[add-mask]y.winding',
+];
+/** Further ones that act by the same means. */
+const likewise = [
   ' ::error file=a::b.winding',
   'a\n::error::b.winding',
-  'a\r\n  ::error::c.winding',
   'x ##[add-mask]y ##vso[task.x]z.winding',
   '\u200e\u200f\u202epump.winding',
-  '\u001b[31mred\u001b[0m.winding',
-  '@office #12 [a](b) {0} `c` | <b>.winding',
 ];
+const hostileNames = [...actingNames, ...likewise];
 
 let repository: Repository;
 let alone: string;
@@ -71,7 +76,7 @@ async function called(...args: readonly string[]) {
 const parsed = (output: string) => JSON.parse(output);
 
 describe('names of files', () => {
-  it.each(hostileNames)('begin no command and show what they hold: %j', async (name) => {
+  it.each(withMore(actingNames, likewise))('begin no command and show what they hold: %j', async (name) => {
     const file = join('broken', name);
     for (const here of [name, join(repository.folder, file)]) {
       for (const args of [

@@ -13,7 +13,10 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { run } from '../../cli/program.ts';
 import { format } from '../../core/language/format/formatter.ts';
+import { schedule } from '../../core/tables/schedule.ts';
+import { study } from '../support/study.ts';
 import { withMore } from '../support/tries.ts';
 import { cleanWinding } from '../support/windingText.ts';
 import { type BuiltProgram, buildProgram } from './builtProgram.ts';
@@ -123,7 +126,7 @@ describe('--output to what is no file', () => {
       'echo before > log; slotwright schedule a.winding --table slots --output /dev/stdout >> log; echo after >> log',
     );
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
-    const table = program.call(['schedule', 'a.winding', '--table', 'slots']).stdout;
+    const table = schedule(study(long).facts!, 'slots');
     expect(read('log')).toBe(`before\n${table}after\n`);
   });
 
@@ -132,7 +135,7 @@ describe('--output to what is no file', () => {
       'slotwright draw a.winding --view layout --output >(cat > a.svg); s=$?; wait; exit $s',
     );
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
-    expect(read('a.svg')).toBe(program.call(['draw', 'a.winding', '--view', 'layout']).stdout);
+    expect(read('a.svg')).toBe(run(['draw', at('a.winding'), '--view', 'layout'], '0.0.0').output);
   });
 });
 

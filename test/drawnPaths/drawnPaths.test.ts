@@ -15,10 +15,10 @@ import {
 import { progressOf } from '../../core/drawnPaths/progress.ts';
 import { type DrawingSource, drawingSource } from '../../core/drawnPaths/source.ts';
 import { followersOf, pathChanges, withDrawn } from '../../core/drawnPaths/writeDrawn.ts';
-import { checkText } from '../../core/findings/checkedText.ts';
 import { regularBends } from '../../core/winding/joints/bends.ts';
 import { type Bar, barName, cellAt, type Path, type Winding } from '../../core/winding/model.ts';
 import { classOf, flatten, isPieceOf, refereeProblems } from '../routing/checkRouting.ts';
+import { study } from '../support/study.ts';
 import { type MachineRequest, machine } from '../winding/windings.ts';
 
 /** Numbers from 0 to 1, always the same ones. */
@@ -145,7 +145,7 @@ const written = gate(`  path U 1 from U1 1a +3b +3a +3b to N
   repeat U as W shift 4`);
 
 function sourceOf(text: string): DrawingSource {
-  const source = drawingSource(checkText(text));
+  const source = drawingSource(study(text));
   if (typeof source === 'string') throw new Error(source);
   return source;
 }
@@ -153,7 +153,7 @@ function sourceOf(text: string): DrawingSource {
 /** The text with changes made in it. */
 function changed(text: string, next: readonly Path[]): string {
   const { written: paths, winding } = sourceOf(text);
-  const { document } = checkText(text);
+  const { document } = study(text);
   let now = text;
   for (const { range, text: put } of [...pathChanges(document, winding, paths, next)].reverse())
     now = now.slice(0, range.start) + put + now.slice(range.end);
@@ -245,7 +245,7 @@ describe('what is written', () => {
   repeat U as V shift 2
   repeat U as W shift 4`),
     );
-    expect(checkText(text).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    expect(study(text).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
   });
 
   test('takes away the statement of a path whose bars another one took, and adds one that is new', () => {
@@ -265,14 +265,14 @@ describe('what is written', () => {
     const drawing = draw(beginDrawing(source.base, 'star', 0, own, [1]), '1a 4b');
     const text = changed(written, withPhase(0, drawing));
     expect(text).toContain('path U 1 from U1 1a +3b to N');
-    const { findings } = checkText(text);
+    const { findings } = study(text);
     expect(findings.map(({ code }) => code)).toContain('bar-unused');
     // And it can be gone on with.
     expect(sourceOf(text).paths.map(({ bars }) => bars.length)).toEqual([2, 4, 2, 4, 2, 4]);
   });
 
   test('needs a text that can be read, says how the phases are joined, and has no paths that may change by themselves', () => {
-    const why = (text: string) => drawingSource(checkText(text));
+    const why = (text: string) => drawingSource(study(text));
     expect(why(gate('  route paths 2'))).toBe('found');
     expect(why(gate('  path U 1 from U1 1a +3b to N').replace('star #', '#'))).toBe('not-connected');
     expect(why(written.replace('slots 12', 'slots twelve'))).toBe('errors');

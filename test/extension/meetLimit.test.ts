@@ -1,7 +1,7 @@
 // Takes its time: drives the extension with whole windings.
 
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { checkText } from '../../core/findings/checkedText.ts';
+import { study } from '../support/study.ts';
 import { actionsAt, activateOnStub } from './activated.ts';
 import { editorState, openStubDocument } from './vscodeStub.ts';
 
@@ -49,7 +49,7 @@ async function answersAt(place: string, chosen: string): Promise<readonly Item[]
   return seen;
 }
 
-const fillOf = (text: string) => checkText(text).limits[0]!;
+const fillOf = (text: string) => study(text).limits[0]!;
 
 describe('what would meet a limit', () => {
   test('is asked of limits that fail, and of nothing else', async () => {

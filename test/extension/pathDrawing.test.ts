@@ -1,8 +1,8 @@
 // Takes its time: drives the extension with whole windings.
 
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { checkText } from '../../core/findings/checkedText.ts';
 import type { DrawAct, Subject } from '../../extension/protocol/subject.ts';
+import { study } from '../support/study.ts';
 import { activateOnStub } from './activated.ts';
 import { loadPage } from './pageTwin.ts';
 import { editorState, openStubDocument } from './vscodeStub.ts';
@@ -46,7 +46,7 @@ async function openPage(text: string) {
     page,
     act,
     drawing,
-    errors: () => checkText(document.getText()).findings.filter(({ severity }) => severity === 'error'),
+    errors: () => study(document.getText()).findings.filter(({ severity }) => severity === 'error'),
   };
 }
 

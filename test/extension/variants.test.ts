@@ -1,10 +1,10 @@
 // Takes its time: drives the extension with whole windings.
 
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { checkText } from '../../core/findings/checkedText.ts';
 import type { VariantsAct } from '../../extension/protocol/messages.ts';
 import type { ShownVariants } from '../../extension/protocol/shownVariants.ts';
 import { firstWish } from '../../extension/protocol/wish.ts';
+import { study } from '../support/study.ts';
 import { activateOnStub, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';
 import {
@@ -109,7 +109,7 @@ describe('variants in the editor', () => {
     const opened = editorState.documents.at(-1)!.getText();
     expect(opened).toContain('slots  24');
     expect(opened).not.toContain('vary {');
-    expect(checkText(opened).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    expect(study(opened).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
     expect(document.getText()).toBe(asking);
   });
 
@@ -262,6 +262,6 @@ describe('variants in the editor', () => {
     const text = document.getText();
     expect(text.startsWith(soundText)).toBe(true);
     expect(text).toContain('\nvary {\n  machine slots 6 to 30 by 6\n  layout span nominal -2 to nominal\n');
-    expect(checkText(text).findings.filter(({ code }) => code.startsWith('vary'))).toEqual([]);
+    expect(study(text).findings.filter(({ code }) => code.startsWith('vary'))).toEqual([]);
   });
 });

@@ -1,7 +1,7 @@
 // Takes its time: searches connections.
 
 import { describe, expect, it } from 'vitest';
-import { study } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 
 /** A small machine with limits: its routing, and its findings about limits. */
 function steered(machine: string, limits: string, connect = 'route paths 2', layers = 2) {

@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
 import { comparisonMarkdown } from '../../core/review/markdown.ts';
-import { study } from '../../core/study.ts';
 import { sectionOf, tableRows } from '../../scripts/demo/html.mjs';
 import { demoPages } from '../../scripts/demo/pages.mjs';
 import { shorterSpan } from '../../scripts/demo/revision.mjs';
 import { examples } from '../support/files.ts';
+import { study } from '../support/study.ts';
 
 function worked(name: string, text: string) {
   const studied = study(text);

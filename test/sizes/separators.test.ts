@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { checkText } from '../../core/findings/checkedText.ts';
 import { roomForBars, rowFit } from '../../core/sizes/fit.ts';
 import { layerRadii, slotRows } from '../../core/sizes/slotRows.ts';
 import { examine, ferryDrive, withLine } from '../copper/machines.ts';
 import { expectFindings } from '../support/marked.ts';
+import { study } from '../support/study.ts';
 
 const separated = ferryDrive
   .replace('liner 0.25 mm', 'liner 0.25 mm\n  separator b c 0.4 mm')
@@ -57,9 +57,7 @@ describe('separators', () => {
 
   it('stand between neighbors of their own slot, once', () => {
     const findingsOf = (text: string) =>
-      checkText(text).findings.filter(
-        ({ code }) => code === 'separator-misplaced' || code === 'layer-outside',
-      );
+      study(text).findings.filter(({ code }) => code === 'separator-misplaced' || code === 'layer-outside');
     const text = ferryDrive.replace(
       'liner 0.25 mm',
       'liner 0.25 mm\n  «separator a c 0.2 mm»\n  separator b c 0.2 mm\n  «separator c b 0.2 mm»\n  «separator d e 0.2 mm»',

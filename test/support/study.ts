@@ -3,23 +3,29 @@ import { type Study, study as studyAnew } from '../../core/study.ts';
 
 export type { Study };
 
-const known = new Map<string, Study>();
+/** Studies that are kept of each kind; the one asked for longest ago goes first. */
 const mostKnown = 150;
 
 /**
  * The study of a text. Nothing changes a study, so that of a text that was studied lately is shared, also from
  * one test file to the next. Tests of whether a study comes out the same again call the engine itself.
  */
-export function study(text: string): Study {
-  const made = known.get(text) ?? shared(studyAnew(text));
-  known.delete(text);
-  known.set(text, made);
-  if (known.size > mostKnown) known.delete(known.keys().next().value!);
-  return made;
+export const study: (text: string) => Study = shared(studyAnew);
+
+/** The same studies, with that of a text that was studied lately handed out again. */
+export function shared(anew: (text: string) => Study): (text: string) => Study {
+  const known = new Map<string, Study>();
+  return (text) => {
+    const made = known.get(text) ?? withReports(anew(text));
+    known.delete(text);
+    known.set(text, made);
+    if (known.size > mostKnown) known.delete(known.keys().next().value!);
+    return made;
+  };
 }
 
 /** The same with every report made once. */
-function shared(made: Study): Study {
+function withReports(made: Study): Study {
   const reports = new Map<string, Report>();
   const report = (orders?: number, candidates = false): Report => {
     const key = `${orders} ${candidates}`;

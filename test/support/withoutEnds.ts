@@ -1,15 +1,14 @@
 import { type Measurer, measureNow } from '../../core/figures/work.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { type Study, studyOf } from '../../core/study.ts';
+import { shared } from './study.ts';
 
 const noEnds: Measurer = (work) => (work.kind === 'inductance' ? null : measureNow(work));
 
 /** Studies a text with the leakage of the end windings left out, for values computed without it elsewhere. */
-export function study(text: string): Study {
-  return studyOf(checkText(text, undefined, noEnds));
-}
+export const study: (text: string) => Study = shared((text) => studyOf(checkText(text, undefined, noEnds)));
 
 /** Studies a text with nothing measured that takes its time: clearances, end windings, cycles. */
-export function unmeasured(text: string): Study {
-  return studyOf(checkText(text, undefined, () => null));
-}
+export const unmeasured: (text: string) => Study = shared((text) =>
+  studyOf(checkText(text, undefined, () => null)),
+);

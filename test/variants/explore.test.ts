@@ -10,6 +10,7 @@ import { measured } from '../../core/variants/measures.ts';
 import { questionOf } from '../../core/variants/question.ts';
 import { type Variants, variantsSchema } from '../../core/variants/schema.ts';
 import { answerText } from '../../core/variants/table.ts';
+import { study } from '../support/study.ts';
 
 function finished<T>(steps: Generator<undefined, T>): T {
   for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value;
@@ -114,7 +115,7 @@ describe('a candidate', () => {
     expect(some.length).toBeGreaterThan(1);
     for (const { number, figures } of some) {
       const text = chosenText(judge, number, 'winch')!;
-      const { facts, findings } = checkText(text);
+      const { facts, findings } = study(text);
       expect(findings.filter(({ code }) => code === 'vary-written')).toEqual([]);
       expect(text).not.toContain('vary {');
       const told = judge.question.measures.map((measure: Measure) => measured(measure, facts!));
@@ -274,7 +275,7 @@ describe('a variant taken over', () => {
     );
     for (const part of ['# of the gate', '# fast', 'slots 24', 'height 5 mm', 'span 6', 'stack 70 mm'])
       expect(chosen).toContain(part);
-    expect(checkText(chosen).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    expect(study(chosen).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
   });
 
   it('writes words and blocks that the file lacks', () => {

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { study } from '../../core/study.ts';
 import { drawView } from '../../core/views/views.ts';
 import { withLine } from '../copper/machines.ts';
 import { smallDrive } from '../operation/machines.ts';
+import { study } from '../support/study.ts';
 import { told, toldDuty } from '../support/told.ts';
 import { expectGood, pathOf, textOf, valuesAtHeight } from './chartReading.ts';
 

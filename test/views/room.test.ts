@@ -1,19 +1,17 @@
 // Takes its time: draws large windings.
 
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { checkText } from '../../core/findings/checkedText.ts';
 import { drawView, type ViewName, viewNames } from '../../core/views/views.ts';
 import { roomOf } from '../../extension/webview/viewport/openings.ts';
 import { legibleScale, openingView } from '../../extension/webview/viewport/viewport.ts';
 import { flat, troublesOf } from '../picture/checkPicture.ts';
+import { exampleText } from '../sheets/sheetSets.ts';
+import { study } from '../support/study.ts';
 
 const examples = ['harbor-ferry-pod-drive', 'tidal-pump', 'cable-ferry-drum'];
 
 function example(name: string) {
-  const study = checkText(readFileSync(join(import.meta.dirname, `../../examples/${name}.winding`), 'utf8'));
-  const { facts, title, specification } = study;
+  const { facts, title, specification } = study(exampleText(name));
   if (facts === null) throw new Error(`${name} yields no winding`);
   return { title, specification, facts };
 }

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { stationAt } from '../../core/space/curve.ts';
-import { study } from '../../core/study.ts';
 import { type Mesh, tubeMesh } from '../../core/views/space/mesh.ts';
 import { barAt, type Solids, solidsOf } from '../../core/views/space/solids.ts';
 import { barName } from '../../core/winding/model.ts';
 import { machineText } from '../space/machines.ts';
+import { study } from '../support/study.ts';
 
 const ringed = machineText({
   slots: 12,

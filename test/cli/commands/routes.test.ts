@@ -7,7 +7,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { complete } from '../../../cli/complete.ts';
 import { run } from '../../../cli/program.ts';
 import { reportSchema } from '../../../core/report/schema.ts';
-import { study } from '../../../core/study.ts';
+import { study } from '../../support/study.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'slotwright-routes-'));
 afterAll(() => rmSync(folder, { recursive: true }));

@@ -1,7 +1,7 @@
 // Takes its time: searches connections.
 
 import { describe, expect, it } from 'vitest';
-import { study } from '../../../core/study.ts';
+import { study } from '../../support/study.ts';
 
 function codes(connect: string): string[] {
   const text = `winding "Winch"

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Work } from '../../../core/figures/work.ts';
 import { checkText } from '../../../core/findings/checkedText.ts';
 import { machineText, type Request } from '../../space/machines.ts';
+import { study } from '../../support/study.ts';
 
 const request: Request = {
   slots: 12,
@@ -16,7 +17,7 @@ const request: Request = {
 };
 const colliding = machineText({ ...request, bar: 'bend-radius 4.5 mm flat 8 mm' });
 const codes = (text: string) =>
-  checkText(text)
+  study(text)
     .findings.filter(({ code }) => /^ends-/.test(code))
     .map(({ code, severity }) => `${severity} ${code}`);
 
@@ -25,7 +26,7 @@ describe('bar ends that collide', () => {
     let text = colliding;
     const said: string[] = [];
     for (let round = 0; round < 3; round++) {
-      const first = checkText(text).findings.find(({ code }) => code === 'ends-collide');
+      const first = study(text).findings.find(({ code }) => code === 'ends-collide');
       if (!first) break;
       expect(first.severity).toBe('error');
       expect(first.message).toMatch(
@@ -79,7 +80,7 @@ describe('bar ends that collide', () => {
   it('are infos without a bend radius, whose limit cannot be computed', () => {
     const text = `${colliding.replace('bend-radius 4.5 mm flat 8 mm', '')}\nrequire { end-clearance-left >= 0 mm }`;
     for (const code of codes(text)) expect(code).toMatch(/^info /);
-    const { limits, findings } = checkText(text);
+    const { limits, findings } = study(text);
     expect(limits[0]!.met).toBeNull();
     expect(findings.find(({ code }) => code === 'limit-not-computable')!.message).toContain(
       "it needs 'bar bend-radius'",
@@ -92,7 +93,7 @@ describe('bar ends that collide', () => {
       bar: 'bend-radius 5 mm flat 2 mm lead-length 15 mm ring-width 9 mm ring-height 4 mm',
       connect: 'rings star',
     });
-    const found = checkText(ringed).findings.filter(({ code }) => code === 'ends-collide');
+    const found = study(ringed).findings.filter(({ code }) => code === 'ends-collide');
     const ring = found.find(({ message }) => message.includes('the ring N'));
     expect(ring?.message).toContain(
       'Leads that end below it, or paths that start and end in other layers, do.',
@@ -101,7 +102,7 @@ describe('bar ends that collide', () => {
 
   it('fail the limit of what is left', () => {
     const limited = `${colliding}\nrequire { end-clearance-left >= 0 mm }`;
-    const [limit] = checkText(limited).limits;
+    const [limit] = study(limited).limits;
     expect(limit!.met).toBe(false);
     expect(limit!.actual).toBeLessThan(0);
   });

@@ -1,14 +1,14 @@
 // Takes its time: measures bars in space.
 
 import { describe, expect, it } from 'vitest';
-import { checkText } from '../../../core/findings/checkedText.ts';
 import type { Finding } from '../../../core/language/finding.ts';
 import { ferryDrive, withLine } from '../../copper/machines.ts';
 import { machineText, spaceResult } from '../../space/machines.ts';
 import { expectFindings, expectWithin } from '../../support/marked.ts';
+import { study } from '../../support/study.ts';
 
 const found = (text: string, code: string): readonly Finding[] =>
-  checkText(text).findings.filter((finding) => finding.code === code);
+  study(text).findings.filter((finding) => finding.code === code);
 
 /** The text with a finding's fix made. */
 function mended(text: string, finding: Finding): string {
@@ -107,7 +107,7 @@ describe('crowns within one layer', () => {
     expect(findings[0]!.message).toContain('no connection of this layer has crowns that do not cross');
     expect(findings[0]!.message).toContain("'layers 2'");
     // Said once: what lies in each other there is no further finding.
-    const others = checkText(oneLayer.replace(/[«»]/g, '')).findings;
+    const others = study(oneLayer.replace(/[«»]/g, '')).findings;
     expect(others.filter(({ code }) => code === 'ends-collide')).toEqual([]);
   });
 
@@ -133,9 +133,7 @@ describe('connecting pieces without room', () => {
 
   it('are an error that says what one takes, and not one of what they run into', () => {
     const findings = expectFindings(wide, ['pieces-without-room'], (text) =>
-      checkText(text).findings.filter(
-        ({ code }) => code === 'pieces-without-room' || code === 'ends-collide',
-      ),
+      study(text).findings.filter(({ code }) => code === 'pieces-without-room' || code === 'ends-collide'),
     );
     expect(findings[0]!.message).toMatch(
       /^The connecting pieces of joints 19, 20, 21 on the connection side find no way past leads and other pieces: a piece takes 14\.\d+ mm along the radius/,
@@ -244,7 +242,7 @@ describe('files without sizes', () => {
   it('have no findings of bars in space', () => {
     const text =
       'winding "Sluice"\nmachine { slots 12 poles 4 phases 3 }\nlayout { layers 2 span 3 }\nconnect { star }\n';
-    const codes = checkText(text).findings.map(({ code }) => code);
+    const codes = study(text).findings.map(({ code }) => code);
     expect(codes.filter((code) => /bend|joint-planes|crowns|lead-without|ring|piece/.test(code))).toEqual([]);
   });
 });

@@ -11,8 +11,8 @@ import { filamentOf, moved, mutualInductance } from '../../../core/space/inducta
 import { rectangleMeanDistance } from '../../../core/space/inductance/meanDistance.ts';
 import { linkGeometry } from '../../../core/space/links.ts';
 import type { Space } from '../../../core/space/space.ts';
-import { study } from '../../../core/study.ts';
 import { examples } from '../../support/files.ts';
+import { study } from '../../support/study.ts';
 import { told } from '../../support/told.ts';
 import { type JoinedInput, known, machineText, type Request, spaceInput } from '../machines.ts';
 
