@@ -44,13 +44,13 @@ export function barCurrentsOfOrder(winding: Winding, order: number): PlacedCurre
   return placed(winding, (_, cell) => phasors[Math.abs(cell) - 1]!);
 }
 
-/** Currents of all bars for each way to run; of one way where all paths carry alike. */
+/** Currents of all bars for each way to run; of one way where all paths carry alike, or there are none. */
 export function barCurrents(
   winding: Winding,
-  paths: readonly Path[] | null,
+  paths: readonly Path[],
   { runs }: CarriedCurrents,
 ): readonly PlacedCurrents[] {
-  if (runs.length === 0 || paths === null) return [equalBarCurrents(winding)];
+  if (runs.length === 0 || paths.length === 0) return [equalBarCurrents(winding)];
   const { slots } = winding.table;
   const pathOf = new Int32Array(winding.table.cells.length).fill(-1);
   paths.forEach((path, index) => {

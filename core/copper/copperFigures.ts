@@ -106,8 +106,8 @@ export function furtherOf(
 }
 
 /** Without parallel paths there is nothing to share. */
-function ofSinglePaths({ paths, winding }: CopperInput): Figure<CarriedCurrents> {
-  const parallel = paths !== null && paths.length > winding.phases.names.length;
+function ofSinglePaths({ connected, winding }: CopperInput): Figure<CarriedCurrents> {
+  const parallel = connected.known && connected.value.paths.length > winding.phases.names.length;
   return parallel ? missing('the currents of the paths') : equalCurrents;
 }
 

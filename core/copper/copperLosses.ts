@@ -7,7 +7,16 @@ import {
   phaseCurrent,
   phasesPerSet,
 } from '../analysis/machineInputs.ts';
-import { assuming, derive, deriveFigure, type Figure, known, knownIf, missing } from '../figures/figure.ts';
+import {
+  assuming,
+  derive,
+  deriveFigure,
+  type Figure,
+  known,
+  knownIf,
+  missing,
+  orNull,
+} from '../figures/figure.ts';
 import { measureNow } from '../figures/work.ts';
 import { barStrandsOfLayers } from '../sizes/barInputs.ts';
 import { currentDensity, roundedArea } from '../sizes/section.ts';
@@ -378,7 +387,7 @@ export function heatOfCurrents(
 
 /** What loads each bar, for each way to run. */
 function carriedLoads(
-  { winding, specification, paths }: CopperInput,
+  { winding, specification, connected }: CopperInput,
   carried: Figure<CarriedCurrents>,
 ): Figure<readonly BarLoads[]> {
   const figures = {
@@ -388,7 +397,7 @@ function carriedLoads(
     share: innerGapShare(specification, winding),
   };
   return derive(figures, (given) =>
-    barCurrents(winding, paths, given.carried).map((currents) =>
+    barCurrents(winding, orNull(connected)?.paths ?? [], given.carried).map((currents) =>
       barLoads(winding, given.rows, given.strands, given.share, currents),
     ),
   );

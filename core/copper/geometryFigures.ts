@@ -1,5 +1,5 @@
 import { machineValue } from '../analysis/machineInputs.ts';
-import { assuming, derive, type Figure, known, missing } from '../figures/figure.ts';
+import { assuming, derive, type Figure, known } from '../figures/figure.ts';
 import type { Measurer } from '../figures/work.ts';
 import { defaultLines, valueOrDefault } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
@@ -24,11 +24,8 @@ import { type PathConductor, pathConductors, type Resistances, resistances } fro
 export interface CopperInput {
   readonly winding: Winding;
   readonly specification: Specification;
-  /** Connected paths and their joints; null while the winding is not connected. */
-  readonly paths: readonly Path[] | null;
-  /** What would supply paths where there are none; by default the statements that say them. */
-  readonly pathsNeed?: string;
-  readonly connections: Connections | null;
+  /** The paths with their joints. */
+  readonly connected: Figure<{ readonly paths: readonly Path[]; readonly connections: Connections }>;
   /** Every bar in space. */
   readonly space: Figure<Space>;
   /** Does what takes its time; at once where it is left out. */
@@ -39,7 +36,7 @@ export interface CopperInput {
 
 /** What follows from the shape of the bars and their connections alone. SI units. */
 export interface GeometryFigures {
-  readonly connected: Figure<{ readonly paths: readonly Path[] }>;
+  readonly connected: CopperInput['connected'];
   readonly joints: Figure<JointCount>;
   /** m. */
   readonly stack: Figure<number>;
@@ -60,14 +57,17 @@ export interface GeometryFigures {
 
 /** Sections, radii, lengths, cold resistance and mass. */
 export function geometryFigures(input: CopperInput): GeometryFigures {
-  const { winding, specification } = input;
-  const connected = connections(input);
+  const { winding, specification, connected } = input;
   const metal = barMetal(specification);
   const areas = barAreas(specification, winding);
   const radii = layerRadii(specification, winding);
   const active = activeLengths(specification, winding, radii);
   const lengths = derive({ connected, space: input.space }, ({ space }) => barLengths(space));
-  const joints = derive({ connected }, (given) => jointsOf(input, given.connected.paths));
+  const joints = derive({ connected }, (given) => {
+    const { paths, connections } = given.connected;
+    const form = valueOrDefault(barStatements, specification.bar, 'form');
+    return countedJoints(connections, paths.length, form, winding.table);
+  });
   const conductors = derive(
     { connected, lengths, areas, joints, joint: jointResistance(specification) },
     (given) =>
@@ -113,20 +113,6 @@ export function barsPerLayer(winding: Winding): readonly number[] {
     const row = cells.subarray(layer * slots, (layer + 1) * slots);
     return row.reduce((count, cell) => count + (cell === 0 ? 0 : 1), 0);
   });
-}
-
-function jointsOf(
-  { connections: joined, specification, winding }: CopperInput,
-  paths: readonly Path[],
-): JointCount {
-  const form = valueOrDefault(barStatements, specification.bar, 'form');
-  return countedJoints(joined ?? { joints: [] }, paths.length, form, winding.table);
-}
-
-function connections({ paths, pathsNeed }: CopperInput): GeometryFigures['connected'] {
-  return paths && paths.length > 0
-    ? known({ paths })
-    : missing(pathsNeed ?? 'connect route or written paths');
 }
 
 /** Metal of bars, connecting pieces and rings, m3. */

@@ -94,8 +94,11 @@ function atLean(
 ): { readonly winding: Winding; readonly figures: GeometryFigures } {
   const lean = senses.map((sense) => (sense * slots * 2 * Math.PI) / input.winding.slots);
   const winding = { ...input.winding, lean };
-  const { specification, connections } = input;
-  const space = connections ? buildSpace({ specification, winding, connections }).space : input.space;
+  const { specification, connected } = input;
+  const space = deriveFigure(
+    { connected },
+    (given) => buildSpace({ specification, winding, connections: given.connected.connections }).space,
+  );
   return { winding, figures: geometryFigures({ ...input, winding, space }) };
 }
 

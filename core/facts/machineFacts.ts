@@ -122,14 +122,14 @@ export function machineFacts(input: MachineInput): MachineFacts {
   const { specification, winding, connection } = input;
   const { polePairs } = winding;
   const connected = joinedFacts(input);
-  const paths = connection.kind === 'connected' ? null : pathsNeed(connection);
   const copperInput = lazy(
     (): CopperInput => ({
       winding,
       specification,
-      paths: connected?.paths ?? null,
-      ...(paths === null ? {} : { pathsNeed: paths }),
-      connections: connected?.joints() ?? null,
+      connected:
+        connection.kind === 'connected'
+          ? known({ paths: connection.facts.paths, connections: connection.facts.joints() })
+          : missing(pathsNeed(connection)),
       space: space().space,
       windingFactor: input.windingFactor(polePairs),
       measurer: input.measurer,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { examine, ferryDrive, withLine } from '../copper/machines.ts';
+import { examine, ferryDrive, joinedIn, withLine } from '../copper/machines.ts';
 import { slottedGap } from '../copper/slottedGap.ts';
 
 const fivePhases = ferryDrive
@@ -29,7 +29,7 @@ function sampledDifference(angle: number): number {
 describe('phase EMF', () => {
   it('equals the rms of the voltages of all bars of a path, summed over time', () => {
     const { input, emf } = examine(ferryDrive);
-    const [path] = input.paths!;
+    const [path] = joinedIn(input).paths;
     const { winding } = input;
     const samples = 720;
     let sum = 0;

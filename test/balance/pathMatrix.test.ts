@@ -9,7 +9,7 @@ import { pathInductances, pathOverlaps } from '../../core/balance/pathMatrix.ts'
 import { route } from '../../core/routing/route.ts';
 import type { Path, Winding } from '../../core/winding/model.ts';
 import { slicedOverlaps } from '../analysis/slicedStack.ts';
-import { crossedDrive, examine, ferryDrive, withLine } from '../copper/machines.ts';
+import { crossedDrive, examine, ferryDrive, joinedIn, withLine } from '../copper/machines.ts';
 import { unequalPaths as unequal } from '../copper/unequalPaths.ts';
 import { study } from '../support/study.ts';
 import { type MachineRequest, machine } from '../winding/windings.ts';
@@ -63,7 +63,7 @@ describe('gap field of paths', () => {
   ])('%s: balanced equal currents see magnetizing and differential inductance', (_, text) => {
     const { input, emf } = examine(text);
     const { winding } = input;
-    const paths = input.paths!;
+    const { paths } = joinedIn(input);
     const permeance = gapPermeance(input.specification, winding);
     if (!permeance.known) throw new Error(permeance.needs.join());
     const overlaps = overlapsOf(winding, paths);
@@ -83,7 +83,7 @@ describe('gap field of paths', () => {
   it('adds to the slot leakage and that of the ends', () => {
     const { copper, input } = examine(ferryDrive);
     const impedances = copper.leakage.pathImpedances!;
-    const overlaps = overlapsOf(input.winding, input.paths!);
+    const overlaps = overlapsOf(input.winding, joinedIn(input).paths);
     const ends = overlaps.map((_, entry) => 1e-7 * (entry + 1));
     for (const of of [null, ends]) {
       pathInductances({ impedances, overlaps, ends: of }, 1e-6).forEach((value, entry) => {

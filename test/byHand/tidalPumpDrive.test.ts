@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { examine } from '../copper/machines.ts';
+import { examine, joinedIn } from '../copper/machines.ts';
 
 // One complete machine of the workshop, computed by hand: every step is written out with the machine's
 // own numbers, in millimeters where a shop would use them, and compared with what the engine says.
@@ -32,9 +32,10 @@ describe('tidal pump drive: 24 slots, 8 poles, two layers, two paths, star', () 
   const { copper, emf, input } = examine(tidalPump);
 
   it('is a wave winding of regular joints only: eight bars and seven joints a path', () => {
-    expect(input.paths).toHaveLength(6);
-    for (const path of input.paths!) expect(path.bars).toHaveLength(8);
-    const { joints } = input.connections!;
+    const { paths, connections } = joinedIn(input);
+    expect(paths).toHaveLength(6);
+    for (const path of paths) expect(path.bars).toHaveLength(8);
+    const { joints } = connections;
     expect(joints).toHaveLength(42);
     for (const joint of joints) expect([joint.kind, Math.abs(joint.span)]).toEqual(['regular', 3]);
   });

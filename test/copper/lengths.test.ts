@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { crossedDrive, examine, ferryDrive, withLine } from './machines.ts';
+import { crossedDrive, examine, ferryDrive, joinedIn, withLine } from './machines.ts';
 import { slotPitches } from './slotPitches.ts';
 
 describe('layer radii', () => {
@@ -133,7 +133,7 @@ connect {
 
   it('stand on the tips of their bars, lie level above all joints, and count in resistance and mass', () => {
     const { input, copper } = examine(text);
-    const joints = input.connections!.joints.filter((joint) => joint.kind === 'jumper');
+    const joints = joinedIn(input).connections.joints.filter((joint) => joint.kind === 'jumper');
     expect(joints).toHaveLength(3);
     expect(copper.length.pieces).toHaveLength(3);
     // Both feet in layer b, three slots apart: tips half the regular span aside, of both bars alike.
@@ -237,7 +237,7 @@ describe('resistance', () => {
   it('per-layer heights: every bar has its own section', () => {
     const { input, copper } = examine(withLine(ferryDrive, 'height', 'height a b 3.4 mm  height c d 2.2 mm'));
     const area = [3.4, 3.4, 2.2, 2.2].map((h) => (3.6 * h - (4 - Math.PI) * 0.25) * 1e-6);
-    const [path] = input.paths!;
+    const [path] = joinedIn(input).paths;
     const ohm = path!.bars.reduce((sum, { slot, layer }) => {
       return sum + ((1e-6 / 58) * copper.length.byPlace![layer * 48 + slot - 1]!) / area[layer]!;
     }, 0);

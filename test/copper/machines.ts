@@ -11,13 +11,13 @@ import { type CopperResult, copper } from '../../core/copper/copper.ts';
 import type { CopperProblem } from '../../core/copper/copperFigures.ts';
 import { type CopperParts, copperParts, problemsOfCopper } from '../../core/copper/copperFigures.ts';
 import type { CopperInput } from '../../core/copper/geometryFigures.ts';
-import { missing } from '../../core/figures/figure.ts';
+import { known, missing, orNull } from '../../core/figures/figure.ts';
 import { specify } from '../../core/language/specification/specify.ts';
 import { parse } from '../../core/language/text/parser.ts';
 import { route } from '../../core/routing/route.ts';
 import { buildSpace } from '../../core/space/buildSpace.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
-import { connectionsOf } from '../../core/winding/joints/joints.ts';
+import { type Connections, connectionsOf } from '../../core/winding/joints/joints.ts';
 import type { Path } from '../../core/winding/model.ts';
 import { type Told, told } from '../support/told.ts';
 
@@ -57,7 +57,8 @@ export function examine(text: string): Examined {
 
 /** The parts of the copper with the currents that the paths carry. */
 export function partsOf(input: CopperInput): CopperParts {
-  const { winding, specification, paths } = input;
+  const { winding, specification, connected } = input;
+  const paths = orNull(connected)?.paths;
   return copperParts(input, (impedances) =>
     paths
       ? pathLoading({
@@ -76,6 +77,15 @@ export function partsOf(input: CopperInput): CopperParts {
   );
 }
 
+/** The paths and joints of a winding that is connected. */
+export function joinedIn({ connected }: CopperInput): {
+  readonly paths: readonly Path[];
+  readonly connections: Connections;
+} {
+  if (!connected.known) throw new Error(`not connected: ${connected.needs.join()}`);
+  return connected.value;
+}
+
 export function copperInput(text: string): CopperInput {
   const specification = specify(parse(text));
   const { winding, paths: written, findings } = deriveWinding(specification);
@@ -88,15 +98,13 @@ export function copperInput(text: string): CopperInput {
     const result = route(winding, { paths: winding.parallelPaths });
     if (result.ok) paths = result.paths;
   }
+  const unsaid = missing('connect route or written paths');
   const connections = paths && connectionsOf(winding, paths);
   return {
     winding,
     specification,
-    paths,
-    connections,
-    space: connections
-      ? buildSpace({ specification, winding, connections }).space
-      : missing('connect route or written paths'),
+    connected: paths && connections ? known({ paths, connections }) : unsaid,
+    space: connections ? buildSpace({ specification, winding, connections }).space : unsaid,
     windingFactor: windingFactor(winding, winding.polePairs),
   };
 }

@@ -6,7 +6,7 @@ import type { Specification } from '../../core/language/specification/specificat
 import type { Given } from '../../core/language/specification/statements.ts';
 import { buildSpace } from '../../core/space/buildSpace.ts';
 import { told } from '../support/told.ts';
-import { copperInput, crossedDrive, partsOf } from './machines.ts';
+import { copperInput, crossedDrive, joinedIn, partsOf } from './machines.ts';
 
 /**
  * Dimensions, tested by similarity: the same machine `scale` times as large in every length must change
@@ -33,8 +33,8 @@ function scaled(scales: Scales, text = crossedDrive) {
       .replace('route paths 2', `route paths 2\n  ${rings}`),
   );
   const specification = resized(input.specification, scales);
-  const { winding, connections } = input;
-  const { space } = buildSpace({ specification, winding, connections: connections! });
+  const { winding } = input;
+  const { space } = buildSpace({ specification, winding, connections: joinedIn(input).connections });
   const sized = { ...input, specification, space };
   const result = copper(sized, partsOf(sized));
   const voltages = emf({

@@ -1,4 +1,5 @@
 import type { CopperInput } from '../../core/copper/geometryFigures.ts';
+import { joinedIn } from './machines.ts';
 
 interface Ends {
   readonly width: number;
@@ -23,10 +24,11 @@ export function slotPitches(input: CopperInput, radii: readonly number[], ends: 
     return radius * Math.tan(Math.asin((width + clearance) / pitch));
   });
   const lengths = new Map<number, number>();
-  for (const path of input.paths!) {
+  const { paths, connections } = joinedIn(input);
+  for (const path of paths) {
     path.bars.forEach((bar, i) => {
       const { layer } = bar;
-      const own = input.connections!.joints.filter(({ from, to }) =>
+      const own = connections.joints.filter(({ from, to }) =>
         [from, to].some((end) => end.slot === bar.slot && end.layer === layer),
       );
       if (own.length < 2 || own.some(({ kind }) => kind !== 'regular')) return;

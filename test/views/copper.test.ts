@@ -27,8 +27,8 @@ connect { star \n route paths 1 }`;
 
 function draw(winding: Winding, text: string): Picture {
   const specification = specificationOf(text);
-  const space = missing('connect route or written paths');
-  const input = { winding, specification, paths: null, connections: null, space, windingFactor: 0.95 };
+  const unsaid = missing('connect route or written paths');
+  const input = { winding, specification, connected: unsaid, space: unsaid, windingFactor: 0.95 };
   return expectGood(
     copperPicture({
       title: 'Cable-ferry drum drive',
