@@ -8,7 +8,7 @@ import { exitCode, root } from './shell.mjs';
 const mark = '// Takes its time: ';
 
 /** Seconds of a test file from which on it should bear the mark, on an idle machine. */
-const long = 1.5;
+const long = 1;
 
 /** Whether a test file says that it takes its time. */
 function isMarked(path) {

@@ -1,3 +1,5 @@
+// Takes its time: studies whole windings.
+
 import { describe, expect, it } from 'vitest';
 import { gapDiameter } from '../../core/analysis/machineInputs.ts';
 import { outsideDiameter, outsideFromSlots } from '../../core/analysis/outsideDiameter.ts';

@@ -1,3 +1,5 @@
+// Takes its time: drives the extension with whole windings.
+
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { study } from '../support/study.ts';
 import { actionsAt, activateOnStub, soundText } from './activated.ts';

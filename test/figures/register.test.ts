@@ -1,3 +1,5 @@
+// Takes its time: studies every example.
+
 import { describe, expect, it } from 'vitest';
 import { figureRegister, figuresOf } from '../../core/figures/register.ts';
 import { compare } from '../../core/review/compare.ts';

@@ -1,3 +1,5 @@
+// Takes its time: studies every example.
+
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { checkCrashed, findingKinds, runRules } from '../../core/findings/registry.ts';

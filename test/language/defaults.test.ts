@@ -1,3 +1,5 @@
+// Takes its time: studies a winding for every word that has a default.
+
 import { describe, expect, it } from 'vitest';
 import { vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 import { evaluator } from '../../core/variants/evaluate.ts';

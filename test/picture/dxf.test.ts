@@ -1,3 +1,5 @@
+// Takes its time: draws whole windings and reads them back.
+
 import dxf from 'dxf';
 import DxfParser, { type IEntity, type ITextEntity } from 'dxf-parser';
 import { describe, expect, test } from 'vitest';

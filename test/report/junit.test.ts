@@ -1,3 +1,5 @@
+// Takes its time: studies every example.
+
 import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
 import { replaceUnseen } from '../../core/language/text/visible.ts';

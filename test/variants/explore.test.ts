@@ -1,3 +1,5 @@
+// Takes its time: judges many variants.
+
 import { describe, expect, it } from 'vitest';
 import { checkText } from '../../core/findings/checkedText.ts';
 import type { Measure } from '../../core/language/specification/specification.ts';

@@ -1,3 +1,5 @@
+// Takes its time: measures bars in space.
+
 import { describe, expect, test } from 'vitest';
 import { stationAt } from '../../core/space/curve.ts';
 import { type Mesh, tubeMesh } from '../../core/views/space/mesh.ts';

@@ -1,3 +1,5 @@
+// Takes its time: measures bars in space.
+
 import { describe, expect, it } from 'vitest';
 import type { Work } from '../../../core/figures/work.ts';
 import { checkText } from '../../../core/findings/checkedText.ts';
