@@ -51,6 +51,12 @@ test('on a logarithmic axis equal ratios are equally far apart', () => {
 test('a range without extent is widened, one that is none refused', () => {
   expect(chartAxis({ from: 4, to: 4 }, 0, 50, 10).to).toBeGreaterThan(4);
   expect(chartAxis({ from: 0, to: 0 }, 0, 50, 10).to).toBeGreaterThan(0);
+  // Equal but for rounding: a temperature that a cycle of one point keeps.
+  const steady = chartAxis({ from: 70.123985697, to: 70.123985697 + 4e-13 }, 0, 50, 10);
+  expect(steady.to).toBeGreaterThan(71);
+  expect(new Set(steady.ticks.map(({ value }) => Math.round(value))).size).toBe(steady.ticks.length);
+  // A millionth of the values is an extent.
+  expect(chartAxis({ from: 1, to: 1.000001 }, 0, 50, 10).to).toBeLessThan(1.00001);
   for (const range of [
     { from: Number.NaN, to: 1 },
     { from: 0, to: Infinity },

@@ -33,10 +33,12 @@ export function chartNumber(value: number, digits = 4): string {
 }
 
 const smallestRange = 1e-250;
+/** Values that differ by less than this share of them are equal but for rounding. */
+const rounding = 1e-9;
 
 /**
  * An axis from place `start` to place `end` on paper, with round ticks, about one every `spacing`
- * millimetres. A range without extent is widened. Throws RangeError for a range that is not finite or,
+ * millimetres. A range without extent, but for rounding, is widened. Throws RangeError for a range that is not finite or,
  * on a logarithmic axis, not above 0.
  */
 export function chartAxis(range: AxisRange, start: number, end: number, spacing: number): Axis {
@@ -47,7 +49,8 @@ export function chartAxis(range: AxisRange, start: number, end: number, spacing:
       `An axis cannot reach from ${from} to ${to}${logarithmic ? ' on a logarithmic scale' : ''}`,
     );
   // A range near the smallest numbers there are has no steps to mark.
-  if (!(to - from > smallestRange)) {
+  const least = logarithmic ? smallestRange : Math.max(smallestRange, rounding * Math.abs(from));
+  if (!(to - from > least)) {
     const room = logarithmic ? 1 : Math.max(Math.abs(from), 1);
     to = logarithmic ? from * 10 : from + room;
   }
