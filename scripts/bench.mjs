@@ -18,8 +18,17 @@ const bundles = [
   { ...shared, format: 'iife', entryPoints: ['test/bench/panelPage.ts'], outfile: 'out/benchPage.js' },
 ];
 
-/** Builds everything, and runs the measurements; they fail where a ratio, a size or a count is over its budget. */
-export async function runStep() {
+const growth = { ...node, entryPoints: ['test/bench/growth.ts'], outfile: 'out/benchGrowth.cjs' };
+
+/**
+ * Builds everything, and runs the measurements; they fail where a ratio, a size or a count is over its budget. With
+ * `growth` it measures instead how work grows with slots and layers, for docs/growth.md.
+ */
+export async function runStep([what] = []) {
+  if (what === 'growth') {
+    await esbuild.build(growth);
+    return run('node', ['out/benchGrowth.cjs']);
+  }
   await build();
   for (const bundle of bundles) await esbuild.build(bundle);
   const browser = process.env.SLOTWRIGHT_CHROMIUM || ((await findInstalled()) ?? '');
