@@ -1,70 +1,41 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { baseLine, filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
-import type { PathPart, Primitive, Role, Subject } from '../../picture/picture.ts';
-import type { DrawnEnd } from '../../views/layout/input.ts';
+import { baseLine, text, textRow, textSize } from '../../picture/make.ts';
+import type { Primitive } from '../../picture/picture.ts';
+import {
+  endShape,
+  junctionShapes,
+  type OnPaper,
+  overhangOnPaper,
+  pathEndShape,
+} from '../../views/layout/ends.ts';
 import { spread } from '../../views/layout/levels.ts';
-import type { PlannedBus, PlannedEnd } from '../../views/layout/overhang.ts';
-import { barName } from '../../winding/model.ts';
+import type { PlannedBus } from '../../views/layout/overhang.ts';
 import { type BrokenOverhang, rowOfSlot, slotsOfRow } from './rowCuts.ts';
 import type { RowPlace } from './rowPlace.ts';
 
-type OnPaper = (run: readonly number[]) => readonly number[];
-
-function toPaper({ stack }: RowPlace, { overhang }: BrokenOverhang): OnPaper {
-  const far = overhang.side === 'far';
-  const base = far ? stack.bottom : stack.top;
-  const way = far ? 1 : -1;
-  return (run) => run.map((value, index) => (index % 2 === 0 ? value + stack.left : base + way * value));
-}
-
 /** The joints, coil ends, leads and star points of one side in a row. */
 export function drawSide(place: RowPlace, side: BrokenOverhang): readonly Primitive[] {
-  const onPaper = toPaper(place, side);
+  const onPaper = overhangOnPaper(place.stack, side.overhang.side);
   const items: Primitive[] = [];
-  for (const { line, runs } of side.rows[place.row]!.ends) items.push(drawEnd(line, runs.map(onPaper)));
+  for (const { line, runs } of side.rows[place.row]!.ends) items.push(endShape(line, runs.map(onPaper)));
   const names = terminalNames(place, side);
   for (const { bus, ends } of side.buses) {
-    const dots: PathPart[] = [];
+    const dots: number[] = [];
     for (const { line, pieces } of ends) {
       const runs = pieces.filter(({ row }) => row === place.row).flatMap((piece) => piece.runs);
       if (runs.length === 0) continue;
       const own = rowOfSlot(place.band.plan.breaks, line.end.bar.slot) === place.row;
-      if (own) dots.push(...dotParts(onPaper(line.dots)));
+      if (own) dots.push(...onPaper(line.dots));
       const nameX = names.get(bus);
       const moved = nameX === undefined ? runs : runs.map((run) => leadTo(run, bus, nameX));
-      items.push(drawPathEnd(bus, line.end, moved.map(onPaper)));
+      items.push(pathEndShape(bus, line.end, moved.map(onPaper)));
     }
-    if (dots.length > 0)
-      items.push(filledShape(`junctions-${bus.name}-${side.overhang.side}`, 'junction', dots));
-    items.push(...drawBusName(place, side, bus, names.get(bus), onPaper));
+    items.push(
+      ...junctionShapes(bus, side.overhang.side, dots),
+      ...drawBusName(place, side, bus, names.get(bus), onPaper),
+    );
   }
   return items;
-}
-
-function drawEnd({ end, level }: PlannedEnd, parts: readonly PathPart[]): Primitive {
-  const { phase, path, source } = end;
-  const coil = `${barName(end.from)}-${barName(end.to)}`;
-  const subject: Subject = end.number === undefined ? { coil } : { joint: end.number };
-  const id = end.number === undefined ? `coil-${end.side}-${coil}` : `joint-${end.number}`;
-  return pathShape(id, roleOfEnd(end, level), parts, { subject, phase, path, source });
-}
-
-function roleOfEnd(end: DrawnEnd, level: boolean): Role {
-  if (level) return 'connecting-piece';
-  if (end.kind === 'coil-end') return 'coil-end';
-  return end.kind === 'regular' ? 'joint' : 'special-joint';
-}
-
-function drawPathEnd(
-  { name, star }: PlannedBus,
-  end: PlannedBus['ends'][number]['end'],
-  parts: readonly PathPart[],
-): Primitive {
-  const { phase, path, source, number } = end;
-  const numbered = number === undefined ? {} : { joint: number };
-  const subject: Subject = star ? { star: name, ...numbered } : { terminal: name, ...numbered };
-  const id = `${star ? 'star' : 'lead'}-${name}-${barName(end.bar)}-${end.side}`;
-  return pathShape(id, star ? 'star-point' : 'lead', parts, { subject, phase, path, source });
 }
 
 /** Places of the terminals' names of a row, apart from each other and within the row. */
@@ -139,13 +110,4 @@ function onLevel(run: readonly number[], level: number): readonly number[] {
   for (let index = 0; index < run.length; index += 2)
     if (Math.abs(run[index + 1]! - level) < 1e-6) found.push(run[index]!);
   return found;
-}
-
-/** Small squares where lines are joined. */
-function dotParts(places: readonly number[]): readonly PathPart[] {
-  const half = 0.45;
-  return Array.from({ length: places.length / 2 }, (_, index) => {
-    const [x, y] = [places[2 * index]!, places[2 * index + 1]!];
-    return [x - half, y - half, x + half, y - half, x + half, y + half, x - half, y + half];
-  });
 }

@@ -1,12 +1,13 @@
 import { plural } from '../../language/lists.ts';
 import { fitText, printable, textWidth } from '../../picture/fontMetrics.ts';
-import { baseLine, filledShape, group, pathShape, text, textRow, textSize } from '../../picture/make.ts';
-import type { PathPart, Picture, Primitive, Role, Subject } from '../../picture/picture.ts';
-import { type Bar, barName, cellAt, type Winding } from '../../winding/model.ts';
+import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
+import type { Picture, Primitive } from '../../picture/picture.ts';
+import { type Bar, cellAt, type Winding } from '../../winding/model.ts';
 import { panelFrame } from '../room.ts';
 import { drawBars, drawStrip, emphasisOf, type StackPlace, stripOf } from './bars.ts';
 import { arrangeCutNumbers, type Cut, drawCutNumbers } from './cutNumbers.ts';
-import type { DrawnEnd, DrawnLayout, LayoutInput } from './input.ts';
+import { endShape, junctionShapes, type OnPaper, overhangOnPaper, pathEndShape } from './ends.ts';
+import type { DrawnLayout, LayoutInput } from './input.ts';
 import {
   type Overhang,
   type PlannedBus,
@@ -244,84 +245,44 @@ function drawRowNames(right: number, strip: { readonly top: number }): readonly 
 }
 
 function drawEnds(input: DrawnLayout, overhang: Overhang, place: StackPlace): readonly Primitive[] {
-  const base = overhang.side === 'far' ? place.bottom : place.top;
-  const way = overhang.side === 'far' ? 1 : -1;
-  const onPaper = (run: readonly number[]) =>
-    run.map((value, index) => ((index & 1) === 0 ? value + place.left : base + way * value));
+  const onPaper = overhangOnPaper(place, overhang.side);
   return [
     ...overhang.ends.map((planned) => drawEnd(input, planned, onPaper)),
     ...overhang.buses.flatMap((bus) => drawBus(input, overhang, bus, onPaper)),
   ];
 }
 
-type OnPaper = (run: readonly number[]) => readonly number[];
-
 function drawEnd(input: DrawnLayout, planned: PlannedEnd, onPaper: OnPaper): Primitive {
-  const { end, runs, level } = planned;
-  const { phase, path, source } = end;
-  const subject: Subject =
-    end.number === undefined ? { coil: `${barName(end.from)}-${barName(end.to)}` } : { joint: end.number };
-  const id =
-    end.number === undefined
-      ? `coil-${end.side}-${barName(end.from)}-${barName(end.to)}`
-      : `joint-${end.number}`;
-  const parts = runs.map(onPaper);
-  const layers = [end.from.layer, end.to.layer];
-  const emphasis = emphasisOf(input, phase, path, { layers, side: end.side });
-  return pathShape(id, roleOfEnd(end, level), parts, { subject, phase, path, source, emphasis });
-}
-
-function roleOfEnd(end: DrawnEnd, level: boolean): Role {
-  if (level) return 'connecting-piece';
-  if (end.kind === 'coil-end') return 'coil-end';
-  return end.kind === 'regular' ? 'joint' : 'special-joint';
+  const { side, phase, path, from, to } = planned.end;
+  const emphasis = emphasisOf(input, phase, path, { layers: [from.layer, to.layer], side });
+  return endShape(planned, planned.runs.map(onPaper), emphasis);
 }
 
 function drawBus(
   input: DrawnLayout,
-  overhang: Overhang,
+  { side }: Overhang,
   bus: PlannedBus,
   onPaper: OnPaper,
 ): readonly Primitive[] {
   const [nameX, nameY] = onPaper([bus.nameX, bus.nameHeight]) as [number, number];
-  const base = overhang.side === 'far' ? nameY + baseLine : nameY - (textRow - baseLine);
-  const id = `name-${bus.name}-${overhang.side}`;
-  const dots = bus.ends.flatMap((end) => dotParts(onPaper(end.dots)));
-  const junctions = filledShape(`junctions-${bus.name}-${overhang.side}`, 'junction', dots);
+  const base = side === 'far' ? nameY + baseLine : nameY - (textRow - baseLine);
+  const places = bus.ends.flatMap(({ dots }) => onPaper(dots));
   return [
     ...bus.ends.map((planned) => drawPathEnd(input, bus, planned, onPaper)),
-    ...(dots.length > 0 ? [junctions] : []),
-    text(id, 'terminal-name', nameX, base, bus.name, { anchor: 'middle' }),
+    ...junctionShapes(bus, side, places),
+    text(`name-${bus.name}-${side}`, 'terminal-name', nameX, base, bus.name, { anchor: 'middle' }),
   ];
 }
 
 function drawPathEnd(
   input: DrawnLayout,
-  { name, star }: PlannedBus,
+  bus: PlannedBus,
   { end, runs }: PlannedPathEnd,
   onPaper: OnPaper,
 ): Primitive {
-  const { phase, path, source, number } = end;
-  const numbered = number === undefined ? {} : { joint: number };
-  const subject: Subject = star ? { star: name, ...numbered } : { terminal: name, ...numbered };
-  const id = `${star ? 'star' : 'lead'}-${name}-${barName(end.bar)}-${end.side}`;
-  const emphasis = emphasisOf(input, phase, path, { layers: [end.bar.layer], side: end.side });
-  return pathShape(id, star ? 'star-point' : 'lead', runs.map(onPaper), {
-    subject,
-    phase,
-    path,
-    source,
-    emphasis,
-  });
-}
-
-/** Small squares where lines are joined. */
-function dotParts(places: readonly number[]): readonly PathPart[] {
-  const half = 0.45;
-  return Array.from({ length: places.length / 2 }, (_, index) => {
-    const [x, y] = [places[2 * index]!, places[2 * index + 1]!];
-    return [x - half, y - half, x + half, y - half, x + half, y + half, x - half, y + half];
-  });
+  const { side, phase, path, bar } = end;
+  const emphasis = emphasisOf(input, phase, path, { layers: [bar.layer], side });
+  return pathEndShape(bus, end, runs.map(onPaper), emphasis);
 }
 
 function factsOf(winding: Winding): string {
