@@ -25,8 +25,12 @@ export function run(
 ): Outcome {
   const written = { output: '', complaints: '' };
   let outcome: Outcome | null = null;
-  const program = createProgram(version, loadFormats, (result) => {
-    outcome = result;
+  const program = createProgram({
+    version,
+    loadFormats,
+    done: (result) => {
+      outcome = result;
+    },
   });
   for (const command of [program, ...program.commands]) {
     command.exitOverride().configureOutput({
@@ -48,14 +52,18 @@ export function run(
   return outcome ?? { exitCode: 0, ...written };
 }
 
-function createProgram(
-  version: string,
-  loadFormats: () => FileFormats,
-  done: (outcome: Outcome) => void,
-): Command {
+/** What the commands are given beside their arguments. */
+interface Caller {
+  readonly version: string;
+  readonly loadFormats: () => FileFormats;
+  /** Takes what came of the command. */
+  readonly done: (outcome: Outcome) => void;
+}
+
+function createProgram(caller: Caller): Command {
   const program = new Command('slotwright')
     .description('The winding of an electric machine as a text file: check, compute and draw it.')
-    .version(version)
+    .version(caller.version)
     .showHelpAfterError('(try slotwright --help)')
     .addHelpText(
       'after',
@@ -71,12 +79,23 @@ Examples:
   slotwright format --write *.winding                canonical form, in place
   cat pump.winding | slotwright check -              from standard input`,
     );
-  const maxWarnings = () =>
-    new Option('--max-warnings <n>', 'exit 1 when there are more warnings than this')
-      .argParser(wholeNumber(0))
-      .default(Number.POSITIVE_INFINITY, 'any number');
-  const allowEmpty = () => new Option('--allow-empty', 'a folder without winding files is no trouble');
+  // In the order in which the help lists them.
+  for (const declare of [
+    declareCheck,
+    declareReport,
+    declareDraw,
+    declareRoutes,
+    declareExplore,
+    declareSchedule,
+    declareImport,
+    declareCompare,
+    declareFormat,
+  ])
+    declare(program, caller);
+  return program;
+}
 
+function declareCheck(program: Command, { done, version }: Caller): void {
   program
     .command('check')
     .description('Check winding files and print what is wrong.')
@@ -93,6 +112,9 @@ Examples:
       '\nExamples:\n  slotwright check stator.winding\n  slotwright check windings --format json --max-warnings 0\n  slotwright check . --format sarif > slotwright.sarif',
     )
     .action((files, options) => done(check(files, options, { version })));
+}
+
+function declareReport(program: Command, { done }: Caller): void {
   program
     .command('report')
     .description('Write the report of one winding: figures, factors, waves, limits, findings.')
@@ -116,6 +138,9 @@ Examples:
       '\nExamples:\n  slotwright report stator.winding\n  slotwright report stator.winding --format json --orders 200\n  slotwright report stator.winding --output stator.md',
     )
     .action((file, options) => done(report(file, options)));
+}
+
+function declareDraw(program: Command, { done, loadFormats }: Caller): void {
   program
     .command('draw')
     .description(
@@ -149,6 +174,9 @@ Examples:
       '\nExamples:\n  slotwright draw stator.winding --view layout > stator.svg\n  slotwright draw stator.winding --view layout --output stator.pdf\n  slotwright draw stator.winding --view phasors --phase V --output phasors.dxf\n  slotwright draw stator.winding --view sheet --output stator.pdf\n  slotwright draw stator.winding --view space --output stator.step\n  slotwright draw stator.winding --view space --shape 2 --state before --output shape-2.step',
     )
     .action((file, options) => done(draw(file, options, loadFormats)));
+}
+
+function declareRoutes(program: Command, { done }: Caller): void {
   program
     .command('routes')
     .description('List the connections to choose from, with what each costs, or write one out into the text.')
@@ -165,6 +193,9 @@ Examples:
       '\nExamples:\n  slotwright routes stator.winding\n  slotwright routes stator.winding --write 2 --output chosen.winding\n  slotwright routes stator.winding --write 2 --in-place',
     )
     .action((file, options) => done(routes(file, options)));
+}
+
+function declareExplore(program: Command, { done, version }: Caller): void {
   program
     .command('explore')
     .description('Judge the variants that a vary block asks for: which winding at all.')
@@ -202,6 +233,9 @@ Examples:
       "\nExamples:\n  slotwright explore stator.winding\n  slotwright explore --vary 'machine slots 12 to 48 by 3' --vary 'machine poles 8 10' --rank 'most winding-factor harmonic 1'\n  slotwright explore stator.winding --write 17 --output chosen.winding\n  slotwright explore stator.winding --shard 1/4 --output part-1.json\n  slotwright explore --merge part-1.json part-2.json part-3.json part-4.json",
     )
     .action((file, options) => done(explore(file, options, version)));
+}
+
+function declareSchedule(program: Command, { done }: Caller): void {
   program
     .command('schedule')
     .description('Write a schedule of a winding as CSV.')
@@ -214,6 +248,9 @@ Examples:
       '\nExamples:\n  slotwright schedule stator.winding --table joints > joints.csv\n  slotwright schedule stator.winding --table bars --output bars.csv',
     )
     .action((file, options) => done(writeSchedule(file, options)));
+}
+
+function declareImport(program: Command, { done }: Caller): void {
   program
     .command('import')
     .description(
@@ -241,6 +278,9 @@ Examples:
       '\nExamples:\n  slotwright import slots.csv --output stator.winding\n  slotwright import paths.csv --poles 8 --connection star\n  slotwright schedule old.winding --table bars | slotwright import - --poles 8 --connection star',
     )
     .action((table, options) => done(importTable(table, options)));
+}
+
+function declareCompare(program: Command, { done }: Caller): void {
   program
     .command('compare')
     .description('Say what changed in a winding, in bars, joints and numbers.')
@@ -273,6 +313,9 @@ Examples:
       '\nExamples:\n  slotwright compare old.winding new.winding\n  slotwright compare --base origin/main windings > comment.md\n  slotwright compare --base HEAD stator.winding --format svg > changes.svg\n  slotwright compare old.winding new.winding --format svg --view space > bars.svg',
     )
     .action((files, options) => done(compareFiles(files, options)));
+}
+
+function declareFormat(program: Command, { done }: Caller): void {
   program
     .command('format')
     .description('Bring winding files into canonical form; without a flag one file is printed.')
@@ -284,7 +327,16 @@ Examples:
       '\nExamples:\n  slotwright format stator.winding\n  slotwright format --check windings\n  slotwright format --write windings',
     )
     .action((files, options) => done(formatFiles(files, options)));
-  return program;
+}
+
+function maxWarnings(): Option {
+  return new Option('--max-warnings <n>', 'exit 1 when there are more warnings than this')
+    .argParser(wholeNumber(0))
+    .default(Number.POSITIVE_INFINITY, 'any number');
+}
+
+function allowEmpty(): Option {
+  return new Option('--allow-empty', 'a folder without winding files is no trouble');
 }
 
 /** Where the result is written; one place only. */
