@@ -4,10 +4,13 @@ import type { Emphasis, Group, PathPart, PathShape, Primitive, Role, Subject, Te
 /** The optional parts of a primitive. */
 export interface Extras {
   readonly subject?: Subject | undefined;
+  /** Index of the phase, from 0. */
   readonly phase?: number | undefined;
+  /** Number of the path within its phase, from 1. */
   readonly path?: number | undefined;
   readonly source?: string | undefined;
   readonly emphasis?: Emphasis | undefined;
+  /** Pixels per millimeter, as `Common.shownFrom`. */
   readonly shownFrom?: number | undefined;
 }
 

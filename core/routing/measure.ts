@@ -37,6 +37,7 @@ export interface RouteMeasure extends RouteCounts {
   readonly startWindow: number;
   /** Levels of the connecting pieces of all phases. */
   readonly levels: number;
+  /** Legs of the phase's joints that are bent by another amount than their ring. */
   readonly legsBentApart: number;
   /** Slots that all joints reach over. */
   readonly reach: number;

@@ -18,6 +18,7 @@ import { waveLoops } from './wave/wave.ts';
 export interface PhaseRequest {
   readonly winding: Winding;
   readonly bends: Bends;
+  /** Index of the phase, from 0. */
   readonly phase: number;
   readonly strict: boolean;
   readonly specials: SpecialsPlace;
@@ -31,7 +32,9 @@ export interface PhaseRequest {
   readonly alike: number;
   /** What it costs to measure strands, in search nodes. */
   readonly measureNodes: number;
+  /** Parallel paths of the phase. */
   readonly paths: number;
+  /** Steps of all searches together. */
   readonly nodeBudget: number;
 }
 

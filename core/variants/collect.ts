@@ -2,6 +2,7 @@ import { rounded } from '../language/numbers.ts';
 
 /** A candidate that is kept. */
 export interface Kept {
+  /** The candidate's, from 1. */
   readonly number: number;
   /** Of the question's measures, SI units, ratios as fractions; null where missing. */
   readonly figures: readonly (number | null)[];
@@ -24,9 +25,12 @@ export interface Collection {
   readonly frontCut: () => boolean;
 }
 
+/** Candidates; those judged are kept, left out or refused. */
 export interface Counts {
   readonly judged: number;
+  /** They meet every `keep`. */
   readonly kept: number;
+  /** They miss a `keep`. */
   readonly leftOut: number;
   readonly refused: Refusals;
 }

@@ -27,6 +27,7 @@ export interface Column {
 /** Words that step together: one digit of a candidate's number. */
 export interface Row {
   readonly columns: readonly Column[];
+  /** Values of each column: the base of the digit. */
   readonly count: number;
 }
 
@@ -36,6 +37,7 @@ export interface Question {
   readonly document: Document;
   readonly specification: Specification;
   readonly rows: readonly Row[];
+  /** The product of the rows' counts. */
   readonly candidates: number;
   readonly hold: Hold;
   readonly keeps: readonly Keep[];

@@ -34,6 +34,7 @@ export interface Exhausted {
   readonly all: boolean;
   /** The best of those met, the known one among them. */
   readonly best: MeasuredOrder;
+  /** Steps that were taken. */
   readonly nodes: number;
 }
 

@@ -26,6 +26,7 @@ export interface ImproveTask {
   readonly weights: ImproveWeights;
   /** Steps: about as many exchanges are tried. */
   readonly nodes: number;
+  /** Of the random numbers: the same seed gives the same search. */
   readonly seed: number;
   /** Far-side joints may change too. */
   readonly farFree: boolean;
@@ -42,12 +43,18 @@ export interface ImproveTask {
 
 /** Sums over the joints of a phase. */
 export interface OrderCounts {
+  /** Joints that cannot be made, or not where special spans may lie. */
   readonly refused: number;
   readonly pieces: number;
+  /** Slots that pieces reach over, in all. */
   readonly pieceSlots: number;
+  /** Shapes of special joints. */
   readonly shapes: number;
+  /** Special joints, pieces among them. */
   readonly joints: number;
+  /** Legs bent by another amount than their ring. */
   readonly legsApart: number;
+  /** Slots that all joints reach over, in all. */
   readonly slots: number;
   /** What the weights' `whole` says of it. */
   readonly whole: number;

@@ -24,6 +24,7 @@ export interface JointTable {
   readonly shape: Int32Array;
   /** Legs of the joint that are bent otherwise than their ring. */
   readonly apart: Uint8Array;
+  /** How many shapes `shape` numbers. */
   readonly shapes: number;
 }
 

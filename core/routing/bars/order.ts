@@ -8,6 +8,7 @@ import { barAt } from './phaseBars.ts';
 /** Paths of one phase as numbers of bars in order, one path after the other, all equally long. */
 export interface BarOrder {
   readonly bars: Int32Array;
+  /** Bars of a path. */
   readonly length: number;
 }
 

@@ -7,7 +7,9 @@ import { seededRandom } from '../random.ts';
 /** The bars of one phase, column by column; what makes them alike for balance is one number each. */
 export interface PhaseBars {
   readonly count: number;
+  /** From 1. */
   readonly slot: Int32Array;
+  /** From 0, nearest the axis first. */
   readonly layer: Int32Array;
   /** 1 for bars passed away from the connection side, 0 for bars passed back. */
   readonly away: Uint8Array;

@@ -18,7 +18,9 @@ import { weightsOf } from './weights.ts';
 export interface PolishRequest {
   readonly winding: Winding;
   readonly bends: Bends;
+  /** Index of the phase, from 0. */
   readonly phase: number;
+  /** Parallel paths of the phase. */
   readonly paths: number;
   readonly strict: boolean;
   readonly specials: SpecialsPlace;
@@ -41,6 +43,7 @@ export interface PolishRequest {
 export interface PolishResult {
   /** The best connection with special spans where they may lie; null where none was found. */
   readonly best: { readonly strands: readonly Strand[]; readonly measure: RouteMeasure } | null;
+  /** Steps that were taken. */
   readonly nodes: number;
   /** All connections were gone through: there is none better than the best. */
   readonly exhausted: boolean;

@@ -6,7 +6,9 @@ import type { Content, Unit } from './units.ts';
 
 /** A possible connection-side joint between two units, some rotations of the machine apart. */
 export interface Link {
+  /** Index of the unit it leads to, in the graph. */
   readonly to: number;
+  /** Slots, signed. */
   readonly span: number;
   readonly jumper: boolean;
   readonly special: boolean;
@@ -17,7 +19,9 @@ export interface Link {
 /** Units of one repeat of the machine, with all joints worth considering between them. */
 export interface LinkGraph {
   readonly units: readonly Unit[];
+  /** Class of each unit, as in `Content`. */
   readonly classes: readonly number[];
+  /** How often the units stand round the machine. */
   readonly repeats: number;
   /** Links from each unit, rising by the unit they lead to, then best first. */
   readonly rows: readonly LinkRow[];
@@ -44,6 +48,7 @@ export interface CoverTask {
   readonly paths: number;
   /** Each path found is run through this many repeats, one after another. */
   readonly chained: number;
+  /** Units of each class, and of each pair of layers, that a path is to hold within one repeat. */
   readonly classQuota: readonly number[];
   readonly pairQuota: readonly number[];
 }

@@ -23,6 +23,7 @@ export interface CoverRequest {
 export interface CoverResult {
   /** Null when nothing was found within the node budget. */
   readonly strands: readonly Strand[] | null;
+  /** Steps that were taken. */
   readonly nodes: number;
   /** No routing has fewer jumpers (then special joints), by exhaustive search. */
   readonly exact: boolean;

@@ -9,6 +9,7 @@ import { singleLayerCoils } from '../../winding/singleLayerCoils.ts';
  * Routing only ever orders such units: sides and signs then come out right by themselves.
  */
 export interface Unit {
+  /** Index of the pair of layers it lies in, from 0. */
   readonly pair: number;
   /** Signed far-side span from go to back. */
   readonly span: number;
@@ -28,6 +29,7 @@ export interface Content {
   readonly strict: boolean;
   /** Class of each unit: units of one class have bars at the same angles (strict: in the same layers). */
   readonly classes: readonly number[];
+  /** Units of each class. */
   readonly classCounts: readonly number[];
   /** Units of each layer pair. */
   readonly pairCounts: readonly number[];

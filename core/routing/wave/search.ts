@@ -16,6 +16,7 @@ import { strandOf } from './wave.ts';
 export interface RouteTrial {
   /** helix: all loops in equal shares; twins: forward paths and mirrored twins; turning: up and down; exchange: stretches exchanged. */
   readonly method: 'helix' | 'twins' | 'turning' | 'units' | 'allotment' | 'exchange';
+  /** Steps that were taken. */
   readonly nodes: number;
   /** What it found, or null. */
   readonly found: RouteMeasure | null;

@@ -10,6 +10,7 @@ import { foldSlot, shortestSpan } from '../units/units.ts';
  * Forward loops have their + bars in the pair's lower layer, backward loops in its upper layer.
  */
 export interface Loop {
+  /** Index of the pair of layers it lies in, from 0. */
   readonly pair: number;
   readonly sense: 1 | -1;
   /** Slot of the + bar in pole pair 0. */
@@ -35,7 +36,9 @@ export interface WaveLoops {
 
 /** One unit of a loop: the pole pair is counted in the winding's direction, modulo the pole pairs. */
 export interface LoopUnit {
+  /** Index in `WaveLoops.loops`. */
   readonly loop: number;
+  /** Pole pair, from 0. */
   readonly stage: number;
 }
 

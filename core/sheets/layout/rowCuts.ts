@@ -11,6 +11,7 @@ import type { Bar } from '../../winding/model.ts';
 /** How the slots of a developed layout are broken into rows. */
 export interface RowBreaks {
   readonly slots: number;
+  /** Slots of a row; the last may have fewer. */
   readonly perRow: number;
   readonly rows: number;
 }
@@ -28,8 +29,9 @@ export function slotsOfRow(
   return { first: row * perRow + 1, last: Math.min(slots, (row + 1) * perRow) };
 }
 
-/** Stretches of a line in one row: x from the border before slot 1, h away from the stack's end. */
+/** Stretches of a line in one row, x h x h ..., mm: x from the border before slot 1, h away from the stack's end. */
 export interface RowPiece {
+  /** From 0. */
   readonly row: number;
   readonly runs: readonly (readonly number[])[];
 }

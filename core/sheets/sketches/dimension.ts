@@ -13,9 +13,11 @@ const textPitch = 4.1;
 /** A chain of dimensions along a vertical line: one text beside each stretch between two heights. */
 export interface DimensionChain {
   readonly id: string;
+  /** Of the vertical line, mm on paper. */
   readonly x: number;
   /** Where texts stand. */
   readonly beside: 'left' | 'right';
+  /** Heights on paper, mm downwards. */
   readonly stretches: readonly { readonly from: number; readonly to: number; readonly words: string }[];
 }
 
@@ -97,10 +99,12 @@ export function horizontalDimension(
 /** A dimension of a slanting stretch, parallel to it at a distance; its text stands level beside the middle. */
 export interface SlantingDimension {
   readonly id: string;
+  /** Its upper end, x and y on paper, mm; and its lower one. */
   readonly from: readonly [number, number];
   readonly to: readonly [number, number];
   /** On which side of the stretch, seen with its lower end down. */
   readonly beside: 'left' | 'right';
+  /** From the stretch, square to it, mm. */
   readonly distance: number;
   readonly words: string;
 }

@@ -20,8 +20,11 @@ export interface ShapeSizes {
   readonly stack: number | null;
   /** Length within the stack along the bar, one a layer: more than the stack where bars lean. */
   readonly active: readonly number[] | null;
+  /** From the stack's face to the first bend, along the bar. */
   readonly endStraight: number | null;
+  /** From the last bend to the tip, along the axis. */
   readonly jointStraight: number | null;
+  /** Bared of its coating, from the tip. */
   readonly bareEnd: number | null;
   /** Inner radii of bends; null while the bars do not stand in space. */
   readonly bends: BendRadii | null;

@@ -5,6 +5,7 @@ import type { SectionPlace } from '../../views/section/place.ts';
 export interface SlotFigure {
   readonly shape: SectionShape;
   readonly place: SectionPlace;
+  /** Millimeters of paper for a millimeter of the slot. */
   readonly scale: number;
   readonly bars: readonly SlotBar[];
   /** Edges of the core on paper. */
