@@ -115,6 +115,33 @@ test('bars are as wide, as high, and as far from the axis as the text says', () 
   expect(textOf(picture, 'facts').text).toContain('scale 4:1');
 });
 
+test('a coating that can be told from the copper has a line of its own, as far from it as the text says', () => {
+  const barrage = `machine { bore 2400 mm }
+slot { width 18 mm \n depth 70 mm \n opening 18 mm \n wedge 5 mm \n liner 0.5 mm \n separator a b 4 mm }
+bar { width 10 mm \n height 22 mm \n coating 2.5 mm }`;
+  const winding = generated({ slots: 180, poles: 20, layers: 2, span: 8 });
+  const picture = draw(input(winding, barrage), 18);
+  const scale = picture.scale!;
+  const found = flat(picture.items).find(({ id }) => id === 'coatings');
+  const outlines = found?.kind === 'path' ? found.parts : [];
+  expect(outlines).toHaveLength(36);
+  const [x1, y1, x2, y2, x3, y3] = outlines[0]! as [number, number, number, number, number, number];
+  // 10 and 22 mm of copper, and 2.5 mm on either side.
+  expect(Math.hypot(x2 - x1, y2 - y1) / scale).toBeCloseTo(15, 2);
+  expect(Math.hypot(x3 - x2, y3 - y2) / scale).toBeCloseTo(27, 2);
+  expect(
+    textsOf(picture)
+      .map(({ text }) => text)
+      .join(' '),
+  ).toContain('The thin line round a bar is its coating.');
+  // Thin enamel would only thicken the edge, and a file in full size says that it has none.
+  for (const plain of [
+    draw(input(ferryWinding(), ferry), 12),
+    draw(input(winding, barrage, { fullSize: true }), 18),
+  ])
+    expect(flat(plain.items).some(({ id }) => id === 'coatings')).toBe(false);
+});
+
 test('in two-gap machines the rows lie one outside the other, each in its own slot', () => {
   const winding = generated({ slots: 48, poles: 8, layers: 4, span: 6, lean: [7.5, 7.5, -7.5, -7.5] });
   const picture = sectionPicture(input(winding, drum, { extent: 'circle', scale: 3 }));

@@ -196,7 +196,7 @@ function barsText(connection: ConnectionFacts): string {
   const ends: Column<ShapeOf<BarShape>> = {
     heading: 'ends',
     meaning: 'How each end is bent.',
-    value: ({ shape }) => shape.ends.map((end) => bentEndWords(end, typedSigns, 'straight')).join(', '),
+    value: ({ shape }) => shape.ends.map((end) => bentEndWords(end, typedSigns, 'free')).join(', '),
   };
   const table = columnsTable(
     [number, form, crown, ends, count],

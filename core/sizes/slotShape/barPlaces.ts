@@ -20,11 +20,11 @@ export function barPlaces(
   winding: Winding,
   room: BarRoom,
   notes: Set<string>,
-): Pick<RowShape, 'barsOf' | 'barsToScale'> {
+): Pick<RowShape, 'barsOf' | 'barsToScale' | 'coating'> {
   const { row, width, depth, liner, wedge } = room.size;
   const coating = barCoating(specification);
   const sizes = row.layers.map((layer) => barSize(specification, layer));
-  const even = { barsOf: evenPlaces(room), barsToScale: false };
+  const even = { barsOf: evenPlaces(room), barsToScale: false, coating: 0 };
   if (!coating.known || sizes.some((size) => !size.known)) {
     notes.add('Without bar width and height the bars are drawn to fill the slot, not to scale.');
     return even;
@@ -60,7 +60,7 @@ export function barPlaces(
       width: millimetres * bar.width,
     }));
   };
-  return { barsOf, barsToScale: true };
+  return { barsOf, barsToScale: true, coating: coat };
 }
 
 /** Every layer has the same share of the room between liner and wedge. */

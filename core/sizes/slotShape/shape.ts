@@ -36,6 +36,8 @@ export interface RowShape {
   readonly barsOf: (slot: number) => readonly BarPlace[];
   /** Their sizes are given and fit; else they share the room evenly. */
   readonly barsToScale: boolean;
+  /** Thickness on each face of its bars; 0 where these are not to scale. */
+  readonly coating: number;
 }
 
 /** A row of slots, in millimetres. */

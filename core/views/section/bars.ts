@@ -2,7 +2,7 @@ import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import { circlePart } from '../../picture/outlines.ts';
 import type { Emphasis, PathPart, Primitive } from '../../picture/picture.ts';
-import type { BarPlace, SectionShape } from '../../sizes/slotShape/shape.ts';
+import type { BarPlace, RowShape, SectionShape } from '../../sizes/slotShape/shape.ts';
 import { barName, cellAt, phaseOfCell, type Winding } from '../../winding/model.ts';
 import { emphasisOf } from '../layout/bars.ts';
 import type { LayoutInput } from '../layout/input.ts';
@@ -113,6 +113,8 @@ interface Drawing {
   readonly scale: number;
   readonly withPaths: boolean;
   readonly bars: Primitive[];
+  /** Outlines of the coatings that are thick enough to be seen. */
+  readonly coatings: PathPart[];
   readonly labels: Primitive[];
   readonly marks: Map<string, Marks>;
 }
@@ -127,19 +129,56 @@ export function drawSectionBars(
   withPaths: boolean,
 ): {
   readonly bars: readonly Primitive[];
+  readonly coatings: readonly Primitive[];
   readonly marks: readonly Primitive[];
   readonly words: readonly Primitive[];
 } {
-  const drawing: Drawing = { input, words, scale, withPaths, bars: [], labels: [], marks: new Map() };
+  const drawing: Drawing = {
+    input,
+    words,
+    scale,
+    withPaths,
+    bars: [],
+    coatings: [],
+    labels: [],
+    marks: new Map(),
+  };
   for (const place of places)
     for (let index = 0; index < place.count; index++)
       for (const row of shape.rows)
-        for (const bar of row.barsOf(place.first + index)) drawBar(drawing, place, index, bar);
+        for (const bar of row.barsOf(place.first + index)) {
+          drawBar(drawing, place, index, bar);
+          if (coatingShows(row, scale)) drawing.coatings.push(closedBox(place, index, bar, row.coating));
+        }
   return {
     bars: drawing.bars,
+    coatings: drawing.coatings.length > 0 ? [pathShape('coatings', 'sketch-line', drawing.coatings)] : [],
     marks: [...drawing.marks.values()].flatMap(drawMarks),
     words: drawing.labels,
   };
+}
+
+/** Whether the coating of a row's bars is thick enough on paper to be told from the edge of the copper. */
+export function coatingShows({ coating }: Pick<RowShape, 'coating'>, scale: number): boolean {
+  return coating * scale >= 0.3;
+}
+
+/** The outline of a bar, `beyond` it on every side. */
+function closedBox(
+  { at }: SectionPlace,
+  index: number,
+  { width, from, to }: BarPlace,
+  beyond: number,
+): PathPart {
+  const half = width / 2 + beyond;
+  const start = at(index, -half, from - beyond);
+  return [
+    ...start,
+    ...at(index, half, from - beyond),
+    ...at(index, half, to + beyond),
+    ...at(index, -half, to + beyond),
+    ...start,
+  ];
 }
 
 function drawBar(drawing: Drawing, place: SectionPlace, index: number, bar: BarPlace): void {

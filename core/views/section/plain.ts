@@ -31,6 +31,7 @@ export function plainShape(
       opensInside: open !== 'outer' && index === 0,
       opensOutside: open !== 'inner' && index === groups.length - 1,
       barsToScale: false,
+      coating: 0,
       barsOf: (slot) =>
         layers.flatMap((layer, place) =>
           cellAt(winding.table, slot, layer) === 0

@@ -12,7 +12,7 @@ import { clearTexts } from '../chart/labels.ts';
 import { frameFor, legendRow, pagePicture, windingWords } from '../chart/page.ts';
 import type { LayoutInput } from '../layout/input.ts';
 import type { Room } from '../room.ts';
-import { addMark, type BarWords, barWords, drawSectionBars, fittingWords } from './bars.ts';
+import { addMark, type BarWords, barWords, coatingShows, drawSectionBars, fittingWords } from './bars.ts';
 import { drawCore } from './core.ts';
 import { roundPlaces, type SectionPlace, type SectionPlaces, straightPlaces } from './place.ts';
 import { plainShape } from './plain.ts';
@@ -82,7 +82,7 @@ export function sectionPicture(input: SectionInput): Picture {
     items: [...items, group('legend', 'legend-name', legend.items)],
     width: Math.max(width, legend.width + 2 * margin, input.room === undefined ? 150 : 0),
     bottom: Math.max(legend.bottom, input.room === undefined ? 0 : places.bottom),
-    notes: sectionNotes(input, shape, withPaths),
+    notes: sectionNotes(input, shape, scale, withPaths),
   };
   const picture = pagePicture(page, input.room);
   return scaled.known ? { ...picture, scale } : picture;
@@ -176,6 +176,7 @@ function drawAt(
     items: [
       group('core-parts', 'core', cores),
       group('bars', 'bar-section', bars.bars),
+      ...(input.fullSize ? [] : bars.coatings),
       group('senses', 'sense-mark', bars.marks),
       group('labels', 'bar-label', bars.words),
       group('names', 'slot-number', names),
@@ -288,7 +289,12 @@ function drawSectionLegend(
   return { items, width: right - left, bottom: row + legendRow };
 }
 
-function sectionNotes(input: SectionInput, shape: SectionShape, withPaths: boolean): readonly string[] {
+function sectionNotes(
+  input: SectionInput,
+  shape: SectionShape,
+  scale: number,
+  withPaths: boolean,
+): readonly string[] {
   const { layers, lean } = input.winding;
   const words = withPaths
     ? 'phase, sense of the current and parallel path'
@@ -301,6 +307,8 @@ function sectionNotes(input: SectionInput, shape: SectionShape, withPaths: boole
   if (lean.some((each) => each !== 0)) notes.push('The bars lean: this is the section at mid-stack.');
   if (input.fullSize && 'angle' in shape.pitch)
     notes.push('Bars are drawn without coating, their edges square.');
+  else if (shape.rows.some((row) => coatingShows(row, scale)))
+    notes.push('The thin line round a bar is its coating.');
   return [...notes, ...shape.notes];
 }
 
