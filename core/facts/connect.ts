@@ -40,6 +40,11 @@ const judged: Readonly<Record<string, (facts: Facts) => Figure<number>>> = {
   'end-clearance-left': (facts) => facts.spaceFigures().clearanceLeft,
 };
 
+/** Whether limits of a quantity choose among the candidates that the router met. */
+export function isJudged(quantity: string): boolean {
+  return Object.hasOwn(judged, quantity);
+}
+
 function limitJudge(
   specification: Specification,
   winding: Winding,
@@ -47,7 +52,7 @@ function limitJudge(
 ): LimitJudge | null {
   const limits = specification.limits
     .map(({ value }) => value)
-    .filter(({ entry, point }) => point === null && Object.hasOwn(judged, entry.word));
+    .filter(({ entry, point }) => point === null && isJudged(entry.word));
   if (limits.length === 0) return null;
   const { machine, slots, bar, insulation, layout, connect } = specification;
   return {

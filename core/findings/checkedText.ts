@@ -114,7 +114,7 @@ function judge(read: Read): CheckedText {
   const broken = winding === null || formal.some(({ severity }) => severity === 'error');
   const released = facts ? safely('release', [], () => releasedFindings(document, facts)) : [];
   const varied = varyFindings(specification, document);
-  const found = [...formal, ...varied, ...checked, ...released, ...limitFindings(limits), ...crashes];
+  const found = [...formal, ...varied, ...checked, ...released, ...limitFindings(limits, facts), ...crashes];
   const all =
     !broken &&
     !measuring &&

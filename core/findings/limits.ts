@@ -1,4 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
+import { type NotSteered, whyNotSteered } from '../facts/limitSteering.ts';
 import { type Figure, orNull } from '../figures/figure.ts';
 import { underWay } from '../figures/work.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
@@ -34,13 +35,24 @@ export const limitFailed = findingKind<{
   actual: string;
   relation: '<=' | '>=';
   limit: string;
+  /** Where paths are found: why no others were taken. */
+  route: NotSteered | null;
 }>({
   code: 'limit-failed',
   severity: 'error',
-  help: 'A limit of the require block does not hold.',
-  message: ({ what, actual, relation, limit }) =>
-    `${what} is ${actual}; required is ${relation === '<=' ? 'at most' : 'at least'} ${limit}.`,
+  help: 'A limit of the require block does not hold. Where paths are found, it is said why no others were taken.',
+  message: ({ what, actual, relation, limit, route }) =>
+    `${what} is ${actual}; required is ${relation === '<=' ? 'at most' : 'at least'} ${limit}.${route ? ` ${routeWords[route]}` : ''}`,
 });
+
+const routeWords: Readonly<Record<NotSteered, string>> = {
+  'none-met': 'route met no connection that holds all limits.',
+  same: 'Every connection has the same: layout, sizes and load decide it.',
+  little:
+    'route does not choose by it: connections differ little in it, and layout, sizes and load decide it.',
+  more: 'route looks for connections that have little of it, not for those that have much.',
+  point: 'route does not choose by points of the duty.',
+};
 
 export const limitNotComputable = findingKind<{ what: string; reason: string }>({
   code: 'limit-not-computable',
@@ -119,8 +131,9 @@ function reasonForNoWinding({ machine, layout, connect, broken }: Specification)
     : 'there is no slot table; the other errors say why';
 }
 
-/** Findings for limits that fail or cannot be computed. */
-export function limitFindings(results: readonly LimitResult[]): readonly Finding[] {
+/** Findings for limits that fail or cannot be computed; `facts` is null where the text yields no winding. */
+export function limitFindings(results: readonly LimitResult[], facts: Facts | null): readonly Finding[] {
+  const isFound = facts?.connection.kind === 'connected' && facts.connection.facts.explanation !== null;
   return results.flatMap((result) => {
     const what = limitName(result);
     // What is under way is told once it is there.
@@ -133,6 +146,7 @@ export function limitFindings(results: readonly LimitResult[]): readonly Finding
       actual: `${limitValue(result, result.actual!)}${countedIn(result)}`,
       relation: result.relation,
       limit: `${result.source.written}${countedIn(result)}`,
+      route: isFound ? whyNotSteered(result.source) : null,
     };
     return [finding(limitFailed, result.range, data)];
   });

@@ -66,6 +66,7 @@ ${limit}
         actual: '0.9659',
         relation: '>=',
         limit: '0.97',
+        route: null,
       }),
     );
   });

@@ -58,6 +58,9 @@ describe('limits that a connection may meet', () => {
     const both = steered(twoPoles, 'voltage-in-slot <= 40 %\n joint-shapes <= 1');
     expect(both.facts.hash()).toBe(free.facts.hash());
     expect(both.codes).toEqual(['limit-failed']);
+    expect(both.messages[0]).toMatch(
+      /^voltage-in-slot is .* route met no connection that holds all limits\.$/,
+    );
     const wide = steered(twoPoles, 'voltage-in-slot <= 60 %\n joint-shapes <= 3');
     expect(wide.facts.hash()).toBe(free.facts.hash());
     expect(wide.codes).toEqual([]);
@@ -110,6 +113,34 @@ describe('limits that only the whole winding tells', () => {
     const { about, facts } = sized(two, 6, 'copper-mass <= 0.4 kg');
     expect(about.map(([code]) => code)).toEqual(['limit-failed']);
     expect(facts.connection).toMatchObject({ facts: { explanation: { limitsDecided: [] } } });
+  });
+});
+
+describe('a limit that fails says why no other connection was taken', () => {
+  it.each([
+    [
+      'joint-shapes >= 3',
+      'route looks for connections that have little of it, not for those that have much.',
+    ],
+    ['winding-factor harmonic 1 >= 0.99', 'Every connection has the same: layout, sizes and load decide it.'],
+  ])('%s', (limit, words) => {
+    const { codes, messages } = steered(twoPoles, limit);
+    expect(codes).toEqual(['limit-failed']);
+    expect(messages[0]!.endsWith(`. ${words}`)).toBe(true);
+  });
+
+  it('but not of written paths', () => {
+    const { findings } = study(`winding "Lock gate"
+machine { slots 6 poles 2 phases 3 }
+layout { layers 2 span 3 }
+connect { star
+path U 1 from U1 1a +3b to N
+path U 2 from U1 4b -3a to N
+repeat U as V shift 2
+repeat U as W shift 4 }
+require { winding-factor >= 2 }`);
+    const failed = findings.find(({ code }) => code === 'limit-failed')!;
+    expect(failed.message).toMatch(/required is at least 2\.$/);
   });
 });
 

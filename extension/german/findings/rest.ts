@@ -40,14 +40,24 @@ export const acceptance: Wordings<typeof Accepting> = {
 export const limits: Wordings<typeof Limits> = {
   limitFailed: [
     'limit-failed',
-    ({ what, actual, relation, limit }) =>
-      `${what} ist ${aPhase(actual)}; gefordert ist ${relation === '<=' ? 'höchstens' : 'mindestens'} ${aPhase(limit)}.`,
+    ({ what, actual, relation, limit, route }) =>
+      `${what} ist ${aPhase(actual)}; gefordert ist ${relation === '<=' ? 'höchstens' : 'mindestens'} ${aPhase(limit)}.${route ? ` ${routed[route]}` : ''}`,
   ],
   limitNotComputable: [
     'limit-not-computable',
     ({ what, reason: why }) => `${what} lässt sich nicht berechnen: ${reason(why)}.`,
   ],
 };
+
+/** Why route took no other connection. */
+const routed = {
+  'none-met': 'route fand keine Verschaltung, die alle Grenzen einhält.',
+  same: 'Jede Verschaltung hat dasselbe: Anordnung, Maße und Last entscheiden darüber.',
+  little:
+    'route wählt nicht danach: Verschaltungen unterscheiden sich darin wenig, Anordnung, Maße und Last entscheiden darüber.',
+  more: 'route sucht Verschaltungen, die wenig davon haben, nicht solche, die viel haben.',
+  point: 'route wählt nicht nach Punkten des Lastspiels.',
+} as const;
 
 const aPhase = (value: string) =>
   value.replace(/ a phase$/, ' je Strang').replace(/^no limit$/, 'unbegrenzt');
