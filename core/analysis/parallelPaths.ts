@@ -2,6 +2,7 @@ import { greatestCommonDivisor, modulo } from '../winding/integers.ts';
 import type { Winding } from '../winding/model.ts';
 import { type Coil, type CoilPlan, coilPlan } from './coils.ts';
 import { skewFactor } from './factors/skew.ts';
+import { type LikeUnits, possibleShares } from './unitShares.ts';
 
 /** What limits the number of parallel paths. */
 export interface PathLimits {
@@ -17,30 +18,43 @@ export interface PathLimits {
 }
 
 /**
- * The limits on parallel paths, from integer coil angles. With layer pairs, the paths must divide the
- * number of coils of each signed phasor and of each pair, where strict the number of coils of each
- * phasor in each pair; without layer pairs the identical groups decide. A table without regular coils
- * counts equal bars of a layer instead.
+ * The limits on parallel paths, from integer angles: the largest number is that of `possibleShares` for the coils of
+ * the table. A table without regular coils counts equal bars of a layer instead.
  */
 export function pathLimits(winding: Winding): PathLimits {
   const strict = isStrict(winding);
   const plan = coilPlan(winding);
-  const identicalGroups =
-    plan === null ? identicalBars(winding) : commonCount(plan.coils, winding, phasorKey);
-  if (plan === null || plan.pairSpans.length === 0) {
+  if (plan === null) {
+    const identicalGroups = identicalBars(winding);
     return { identicalGroups, largestParallelPaths: identicalGroups, strict };
   }
-  return { identicalGroups, largestParallelPaths: largestWithPairs(winding, plan, strict), strict };
+  const phases = winding.phases.names.map((_, phase) => likeCoils(winding, plan, phase, strict));
+  return {
+    identicalGroups: commonCount(plan.coils, winding, phasorKey),
+    largestParallelPaths: possibleShares(phases, strict).at(-1) ?? 0,
+    strict,
+  };
 }
 
-function largestWithPairs(winding: Winding, plan: CoilPlan, strict: boolean): number {
-  if (strict) {
-    return commonCount(plan.coils, winding, (coil, of) => phasorKey(coil, of) * of.layers + coil.pair);
+/** The coils of a phase by what their bars hold. */
+function likeCoils(winding: Winding, { coils }: CoilPlan, phase: number, strict: boolean): LikeUnits[] {
+  const { slots, polePairs } = winding;
+  const like = new Map<string, LikeUnits & { count: number }>();
+  for (const { slot, span, sign, pair, phase: own } of coils) {
+    if (own !== phase) continue;
+    const held = (of: number, negative: boolean, layer: number) =>
+      modulo(2 * polePairs * of + (negative ? slots : 0), 2 * slots) + (strict ? 2 * slots * layer : 0);
+    const alone = 2 * pair + 1 === winding.layers;
+    const ends = [
+      held(slot, sign < 0, 2 * pair),
+      held(slot + span, sign > 0, alone ? 2 * pair : 2 * pair + 1),
+    ] as const;
+    const key = `${ends[0]} ${ends[1]} ${pair}`;
+    const known = like.get(key);
+    if (known) known.count++;
+    else like.set(key, { ends, pair, count: 1 });
   }
-  return greatestCommonDivisor(
-    commonCount(plan.coils, winding, phasorKey),
-    commonCount(plan.coils, winding, (coil) => coil.pair),
-  );
+  return [...like.values()];
 }
 
 /** gcd of how many coils of a phase share a key, over all keys and phases. */

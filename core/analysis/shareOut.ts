@@ -10,11 +10,10 @@ export interface LikeBars {
   readonly minus: number;
 }
 
-/** Bars of one voltage class, layer and sense that are not shared out yet. */
-interface Heap {
-  readonly voltage: number;
-  readonly layer: number;
-  readonly sense: number;
+/** Things that are alike and not shared out yet, and what each of them holds of what shares must hold equally. */
+export interface Heap {
+  /** Each group once, with how much of it one thing holds. */
+  readonly holds: readonly { readonly group: number; readonly each: number }[];
   left: number;
 }
 
@@ -33,12 +32,11 @@ export type Share = readonly { readonly plus: number; readonly minus: number }[]
  * up the answer is no.
  */
 export function canShareOut(bars: readonly LikeBars[], paths: number, effort: { steps: number }): boolean {
-  const heaps = heapsOf(bars);
   // Bipartite, so its edges can be colored evenly: classes (or layers) told apart by sense, against the other.
-  if (dividesAll(heaps, ({ voltage, sense }) => 2 * voltage + sense, paths)) return true;
-  if (dividesAll(heaps, ({ layer, sense }) => 2 * layer + sense, paths)) return true;
-  heaps.sort((a, b) => a.voltage - b.voltage || a.layer - b.layer);
-  return dealShares(heaps, paths, effort, new Set(), []);
+  const byVoltage = sumsBySense(bars, ({ voltage }) => voltage);
+  const byLayer = sumsBySense(bars, ({ layer }) => layer);
+  if ([byVoltage, byLayer].some((sums) => sums.every((sum) => sum % paths === 0))) return true;
+  return sharesOf(bars, paths, false, effort) !== null;
 }
 
 /** The shares themselves; null where the effort does not suffice to find any. Strict: each cell in equal parts. */
@@ -50,38 +48,67 @@ export function sharesOf(
 ): readonly Share[] | null {
   // Where every voltage is to agree layer by layer, each cell is a class of its own.
   const kinds = strict ? bars.map((bar, index) => ({ ...bar, voltage: index, layer: 0 })) : bars;
-  const heaps = heapsOf(kinds);
-  const held = heaps.map(({ left }) => left);
-  const byName = heaps.map((_, index) => index);
-  byName.sort((a, b) => heaps[a]!.voltage - heaps[b]!.voltage || heaps[a]!.layer - heaps[b]!.layer || a - b);
-  const ordered = byName.map((index) => heaps[index]!);
-  const dealt: number[][] = [];
-  if (!dealShares(ordered, paths, effort, new Set(), dealt)) return null;
-  const rest = held.map((count, index) => {
-    const place = byName.indexOf(index);
-    return count - dealt.reduce((sum, share) => sum + share[place]!, 0);
-  });
-  const shares = dealt.map((share) => held.map((_, index) => share[byName.indexOf(index)]!));
-  return [...shares, rest].map((counts) =>
-    bars.map((_, index) => ({ plus: counts[2 * index]!, minus: counts[2 * index + 1]! })),
+  const byName = kinds.map((_, index) => index);
+  byName.sort((a, b) => kinds[a]!.voltage - kinds[b]!.voltage || kinds[a]!.layer - kinds[b]!.layer || a - b);
+  const shares = shareHeaps(
+    byName.flatMap((index) => heapsOf(kinds[index]!)),
+    paths,
+    effort,
+  );
+  return (
+    shares?.map((share) =>
+      bars.map((_, index) => {
+        const place = 2 * byName.indexOf(index);
+        return { plus: share[place]!, minus: share[place + 1]! };
+      }),
+    ) ?? null
   );
 }
 
-function heapsOf(bars: readonly LikeBars[]): Heap[] {
-  return bars.flatMap(({ voltage, layer, plus, minus }): Heap[] => [
-    { voltage, layer, sense: 0, left: plus },
-    { voltage, layer, sense: 1, left: minus },
-  ]);
+/**
+ * So many equal shares of some heaps: how much each has of every heap. Null where there are none, or where the effort
+ * does not suffice to find any: `effort.steps` counts down.
+ */
+export function shareHeaps(
+  heaps: readonly Heap[],
+  paths: number,
+  effort: { steps: number },
+): readonly (readonly number[])[] | null {
+  const held = heaps.map(({ left }) => left);
+  const dealt: number[][] = [];
+  if (
+    !dealShares(
+      heaps.map((heap) => ({ ...heap })),
+      paths,
+      effort,
+      new Set(),
+      dealt,
+    )
+  )
+    return null;
+  const rest = held.map((count, index) => count - dealt.reduce((sum, share) => sum + share[index]!, 0));
+  return [...dealt, rest];
 }
 
-function dividesAll(heaps: readonly Heap[], groupOf: (heap: Heap) => number, paths: number): boolean {
-  return [...sumsOf(heaps, groupOf).values()].every((sum) => sum % paths === 0);
+/** The bars that are passed away, and those that are passed back. */
+function heapsOf({ voltage, layer, plus, minus }: LikeBars): Heap[] {
+  const holds = (sense: number) =>
+    [3 * voltage, 3 * layer + 1, 3 * sense + 2].map((group) => ({ group, each: 1 }));
+  return [
+    { holds: holds(0), left: plus },
+    { holds: holds(1), left: minus },
+  ];
 }
 
-function sumsOf(heaps: readonly Heap[], groupOf: (heap: Heap) => number): Map<number, number> {
+/** Bars of each group and sense. */
+function sumsBySense(bars: readonly LikeBars[], groupOf: (bar: LikeBars) => number): number[] {
   const sums = new Map<number, number>();
-  for (const heap of heaps) sums.set(groupOf(heap), (sums.get(groupOf(heap)) ?? 0) + heap.left);
-  return sums;
+  const add = (key: number, count: number) => sums.set(key, (sums.get(key) ?? 0) + count);
+  for (const bar of bars) {
+    add(2 * groupOf(bar), bar.plus);
+    add(2 * groupOf(bar) + 1, bar.minus);
+  }
+  return [...sums.values()];
 }
 
 /** Deals one share after the other but the last into `dealt`, taking back where the rest cannot be dealt. */
@@ -95,23 +122,15 @@ function dealShares(
   if (paths === 1) return true;
   const key = heaps.map(({ left }) => left).join(' ');
   if (failed.has(key)) return false;
-  const needs = (groupOf: (heap: Heap) => number) =>
-    new Map(
-      [...sumsOf(heaps, groupOf)].map(([group, sum]): [number, Need] => [
-        group,
-        { left: sum / paths, ahead: sum },
-      ]),
-    );
-  const groups = [
-    needs(({ voltage }) => voltage),
-    needs(({ layer }) => layer),
-    needs(({ sense }) => sense),
-  ] as const;
-  const needsOf = ({ voltage, layer, sense }: Heap): readonly Need[] => [
-    groups[0].get(voltage)!,
-    groups[1].get(layer)!,
-    groups[2].get(sense)!,
-  ];
+  const needs = new Map<number, Need>();
+  for (const { holds, left } of heaps)
+    for (const { group, each } of holds) {
+      const need = needs.get(group) ?? { left: 0, ahead: 0 };
+      need.ahead += each * left;
+      needs.set(group, need);
+    }
+  for (const need of needs.values()) need.left = need.ahead / paths;
+  if ([...needs.values()].some(({ left }) => !Number.isInteger(left))) return false;
   const share = heaps.map(() => 0);
   const take = (index: number): boolean => {
     if (--effort.steps < 0) return false;
@@ -122,21 +141,21 @@ function dealShares(
       dealt.pop();
       return false;
     }
-    const own = needsOf(heap);
+    const own = heap.holds.map(({ group, each }) => ({ need: needs.get(group)!, each }));
     const held = heap.left;
-    for (const need of own) need.ahead -= held;
-    const least = Math.max(0, ...own.map(({ left, ahead }) => left - ahead));
-    const most = Math.min(held, ...own.map(({ left }) => left));
+    for (const { need, each } of own) need.ahead -= each * held;
+    const least = Math.max(0, ...own.map(({ need, each }) => Math.ceil((need.left - need.ahead) / each)));
+    const most = Math.min(held, ...own.map(({ need, each }) => Math.floor(need.left / each)));
     for (const count of fromTheMiddle(least, most, held / paths)) {
       heap.left = held - count;
-      for (const need of own) need.left -= count;
+      for (const { need, each } of own) need.left -= each * count;
       share[index] = count;
       const done = take(index + 1);
-      for (const need of own) need.left += count;
+      for (const { need, each } of own) need.left += each * count;
       heap.left = held;
       if (done) return true;
     }
-    for (const need of own) need.ahead += held;
+    for (const { need, each } of own) need.ahead += each * held;
     return false;
   };
   if (take(0)) return true;

@@ -85,6 +85,8 @@ export function refusalWords(reason: RouteRefusal, phases: readonly string[]): s
     case 'paths-do-not-divide': {
       const failing = reason.failing.map(({ what, count }) => `${count} ${groupWords[what]}`).join(' and ');
       const why = reason.strict ? ' (slots hold two phases, so each path needs every place alike)' : '';
+      if (reason.failing.length === 0)
+        return `no way was found to deal the bars of equal voltage out to ${reason.paths} equal paths${why}`;
       return `${reason.paths} does not divide ${failing}${why}`;
     }
     case 'bars-do-not-divide':
@@ -105,4 +107,6 @@ const groupWords = {
   'bars-of-equal-voltage': 'pairs of bars of equal voltage',
   'bars-of-equal-voltage-in-a-layer': 'pairs of bars of equal voltage in a layer',
   'bars-in-a-layer-pair': 'pairs of bars in a layer pair',
+  'single-bars-of-equal-voltage': 'bars of equal voltage',
+  'single-bars-of-equal-voltage-in-a-layer': 'bars of equal voltage in a layer',
 } as const;

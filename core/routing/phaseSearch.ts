@@ -1,3 +1,4 @@
+import { dividesUnits } from '../analysis/unitShares.ts';
 import type { Bends } from '../winding/joints/bends.ts';
 import type { Winding } from '../winding/model.ts';
 import type { SpecialsPlace } from './bars/jointTable.ts';
@@ -145,7 +146,9 @@ function worthExchanging(
 function* routeUnits(request: PhaseRequest, task: PhaseTask): Generator<undefined, PhaseRoute> {
   const { winding, bends, ranking, measure, paths, nodeBudget } = request;
   const { units, content } = task;
-  const wave = waveLoops(winding, bends, units, content.classes);
+  // Searches deal units class by class; where that does not go, units are allotted, and exchanged afterwards.
+  const byClass = dividesUnits(content.like, paths, content.strict);
+  const wave = byClass ? waveLoops(winding, bends, units, content.classes) : null;
   const bounds = wave && waveBounds(wave, content, paths);
   yield;
   const trials: RouteTrial[] = [];
@@ -155,7 +158,7 @@ function* routeUnits(request: PhaseRequest, task: PhaseTask): Generator<undefine
     const search = yield* searchWave({ wave, content, paths, bounds: bounds!, ranking, measure, nodeBudget });
     choice = search.best;
     trials.push(...search.trials);
-  } else {
+  } else if (byClass) {
     const fits = (strands: readonly Strand[]) => tipsFit(measure(strands), ranking);
     const cover = yield* coverUnits({ winding, bends, units, content, paths, fits, nodeBudget });
     const { strands } = cover;

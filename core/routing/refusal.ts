@@ -1,5 +1,5 @@
 import { parallelPathsAnyCrowns } from '../analysis/anyCrownPaths.ts';
-import { greatestCommonDivisor } from '../winding/integers.ts';
+import { possibleShares } from '../analysis/unitShares.ts';
 import { type Bends, regularBends } from '../winding/joints/bends.ts';
 import type { Winding } from '../winding/model.ts';
 import { needsStrictBalance } from '../winding/strictBalance.ts';
@@ -15,6 +15,7 @@ export type RouteRefusal =
       readonly kind: 'paths-do-not-divide';
       readonly paths: number;
       readonly strict: boolean;
+      /** Empty where every count divides, and the units can still not be dealt out as far as is known. */
       readonly failing: readonly DivisorCondition[];
       /** All numbers of parallel paths that can be balanced, rising. */
       readonly possible: readonly number[];
@@ -62,22 +63,22 @@ export function phaseTask(
   return { units, content: contentOf(winding, units, strict) };
 }
 
-/** Why paths cannot be balanced by units; null where the divisor conditions hold. */
+/** Why paths cannot be balanced by units; null where they can. */
 export function dividesRefusal(
   tasks: readonly PhaseTask[],
   paths: number,
   strict: boolean,
 ): RouteRefusal | null {
+  const possible = possibleOf(tasks, strict);
+  if (possible.includes(paths)) return null;
   const failing = tasks
     .flatMap((task) => divisorConditions(task.content))
     .filter((condition) => condition.count % paths !== 0);
-  if (failing.length === 0) return null;
   const distinct = failing.filter(
     (condition, index) =>
       failing.findIndex((other) => other.what === condition.what && other.count === condition.count) ===
       index,
   );
-  const possible = divisorsOf(commonCount(tasks));
   const below = possible.filter((count) => count < paths).at(-1);
   const above = possible.find((count) => count > paths);
   const nearest = [below, above].filter((count) => count !== undefined);
@@ -90,14 +91,12 @@ export function anyCrownsRefusal(winding: Winding, paths: number): RouteRefusal 
   return possible.includes(paths) ? null : { kind: 'bars-do-not-divide', paths, possible };
 }
 
-function commonCount(tasks: readonly PhaseTask[]): number {
-  return tasks
-    .flatMap((task) => divisorConditions(task.content))
-    .reduce((common, condition) => greatestCommonDivisor(common, condition.count), 0);
-}
-
-function divisorsOf(count: number): number[] {
-  return Array.from({ length: count }, (_, index) => index + 1).filter((divisor) => count % divisor === 0);
+/** All numbers of paths for which the units of every phase can be shared out, rising. */
+function possibleOf(tasks: readonly PhaseTask[], strict: boolean): number[] {
+  return possibleShares(
+    tasks.map(({ content }) => content.like),
+    strict,
+  );
 }
 
 /** Numbers of parallel paths for which balanced paths with regular crowns exist, rising; empty where none do. */
@@ -107,5 +106,5 @@ export function possibleParallelPaths(winding: Winding): number[] {
   const strict = needsStrictBalance(winding);
   const phases = winding.phases.names.map((_, phase) => phaseTask(winding, bends, phase, strict));
   const tasks = phases.filter((task) => 'units' in task);
-  return tasks.length === phases.length ? divisorsOf(commonCount(tasks)) : [];
+  return tasks.length === phases.length ? possibleOf(tasks, strict) : [];
 }

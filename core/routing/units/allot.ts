@@ -1,3 +1,4 @@
+import { dividesUnits, unitShares } from '../../analysis/unitShares.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { Bar, Winding } from '../../winding/model.ts';
 import { routedKind } from '../jointKind.ts';
@@ -14,10 +15,13 @@ export function strandOfUnits(units: readonly Unit[], slots: number): Strand {
   return { bars, spans };
 }
 
+/** Steps of the search for shares where units cannot be dealt class by class. */
+const dealSteps = 200_000;
+
 /**
- * A balanced routing that always exists where the divisor conditions hold: units are allotted to paths
- * by integer flows between classes and layer pairs, then each path is linked by the nearest next unit.
- * Null only when the conditions do not hold. Yields after every few units.
+ * A balanced routing that always exists where the units can be shared out: units are allotted to paths, then each
+ * path is linked by the nearest next unit. Where the paths divide every class, by integer flows between classes and
+ * layer pairs, else by a search for equal shares. Null only where there are none. Yields after every few units.
  */
 export function* allottedStrands(
   winding: Winding,
@@ -31,17 +35,30 @@ export function* allottedStrands(
   units.forEach((unit, index) => {
     cells[content.classes[index]!]![unit.pair]!.push(unit);
   });
+  const { like, likeClasses, strict } = content;
+  const even = dividesUnits(like, paths, strict);
+  const dealt = even ? null : unitShares(like, paths, strict, { steps: dealSteps });
+  if (!even && !dealt) return null;
   const strands: Strand[] = [];
   for (let path = 0; path < paths; path++) {
-    const shares = yield* transport(
-      cells.map((row) => row.map((cell) => cell.length)),
-      content.classCounts.map((count) => count / paths),
-      content.pairCounts.map((count) => count / paths),
-    );
-    if (!shares) return null;
-    const mine = shares.flatMap((row, kind) =>
-      row.flatMap((share, pair) => cells[kind]![pair]!.splice(0, share)),
-    );
+    const mine: Unit[] = [];
+    if (dealt) {
+      like.forEach(({ pair }, kind) => {
+        mine.push(...cells[likeClasses[kind]!]![pair]!.splice(0, dealt[path]![kind]!));
+      });
+    } else {
+      const shares = yield* transport(
+        cells.map((row) => row.map((cell) => cell.length)),
+        content.classCounts.map((count) => count / paths),
+        content.pairCounts.map((count) => count / paths),
+      );
+      if (!shares) return null;
+      shares.forEach((row, kind) => {
+        row.forEach((share, pair) => {
+          mine.push(...cells[kind]![pair]!.splice(0, share));
+        });
+      });
+    }
     strands.push(yield* linkNearest(winding, bends, mine));
   }
   return strands;

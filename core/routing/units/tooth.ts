@@ -58,7 +58,17 @@ export function* coverUnits(request: CoverRequest): Generator<undefined, CoverRe
   const palette = yield* paletteCover(task, limit, fits, nodeBudget);
   const chosen = palette.paths ?? exact;
   const strands = chosen && liftPaths(winding, task, chosen);
-  return { strands, nodes: palette.nodes, exact: exact !== null && task.chained === 1 };
+  return {
+    strands,
+    nodes: palette.nodes,
+    exact: exact !== null && task.chained === 1 && isOnlyDeal(winding, content),
+  };
+}
+
+/** Whether balanced paths hold these units in these numbers and no others; in one layer that changes no count. */
+function isOnlyDeal({ layers }: Winding, { forced }: Content): boolean {
+  // Coils of a layer without a partner can be paired otherwise, as a ring round the bore.
+  return layers === 1 || (forced && layers % 2 === 0);
 }
 
 /** How often the machine repeats, if the routing may be folded by it, else 1. */

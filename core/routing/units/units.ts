@@ -1,3 +1,4 @@
+import { barsHeld, isForced, type LikeUnits } from '../../analysis/unitShares.ts';
 import { greatestCommonDivisor, modulo } from '../../winding/integers.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { Bar, Winding } from '../../winding/model.ts';
@@ -33,6 +34,12 @@ export interface Content {
   readonly classCounts: readonly number[];
   /** Units of each layer pair. */
   readonly pairCounts: readonly number[];
+  /** Units of each class in each layer pair that has some. */
+  readonly like: readonly LikeUnits[];
+  /** Class of each of `like`. */
+  readonly likeClasses: readonly number[];
+  /** Whether what a balanced path holds of each class follows from its bars. */
+  readonly forced: boolean;
 }
 
 /** Slot number folded into 1..slots. */
@@ -111,45 +118,73 @@ export function angleOf(winding: Winding, bar: Bar, negative: boolean): number {
 
 /** Classes of the units of one phase. */
 export function contentOf(winding: Winding, units: readonly Unit[], strict: boolean): Content {
-  const index = new Map<number, number>();
+  const index = new Map<string, number>();
   const classCounts: number[] = [];
   const pairCounts: number[] = [];
+  const like = new Map<string, LikeUnits & { count: number }>();
+  const likeClasses: number[] = [];
   const classes = units.map((unit) => {
-    const key = classKey(winding, unit, strict);
+    const ends = endsOf(winding, unit, strict);
+    const key = `${Math.min(...ends)} ${Math.max(...ends)}`;
     const known = index.get(key) ?? index.size;
     index.set(key, known);
     classCounts[known] = (classCounts[known] ?? 0) + 1;
     pairCounts[unit.pair] = (pairCounts[unit.pair] ?? 0) + 1;
+    const place = `${key} ${unit.pair}`;
+    const alike = like.get(place);
+    if (alike) alike.count++;
+    else {
+      like.set(place, { ends, pair: unit.pair, count: 1 });
+      likeClasses.push(known);
+    }
     return known;
   });
-  return { strict, classes, classCounts, pairCounts: Array.from(pairCounts, (count) => count ?? 0) };
+  return {
+    strict,
+    classes,
+    classCounts,
+    pairCounts: Array.from(pairCounts, (count) => count ?? 0),
+    like: [...like.values()],
+    likeClasses,
+    forced: isForced([...like.values()]),
+  };
 }
 
-/** A number for what makes units alike: both angles, and where it matters the layers. */
-function classKey(winding: Winding, unit: Unit, strict: boolean): number {
+/** What the bars of a unit hold: their angles, and where it matters the layers. */
+function endsOf(winding: Winding, unit: Unit, strict: boolean): readonly [number, number] {
   const angles = 2 * winding.slots;
-  const go = angleOf(winding, unit.go, false);
-  const back = angleOf(winding, unit.back, true);
-  if (!strict) return go < back ? go * angles + back : back * angles + go;
-  return unit.go.layer <= unit.back.layer
-    ? (unit.go.layer * angles + go) * angles + back
-    : (unit.back.layer * angles + back) * angles + go;
+  const placed = (bar: Bar, negative: boolean) =>
+    angleOf(winding, bar, negative) + (strict ? angles * bar.layer : 0);
+  return [placed(unit.go, false), placed(unit.back, true)];
 }
 
 /** A condition that the number of parallel paths must meet: it must divide `count`. */
 export interface DivisorCondition {
-  readonly what: 'bars-of-equal-voltage' | 'bars-of-equal-voltage-in-a-layer' | 'bars-in-a-layer-pair';
-  /** Counted in pairs of bars. */
+  readonly what:
+    | 'bars-of-equal-voltage'
+    | 'bars-of-equal-voltage-in-a-layer'
+    | 'bars-in-a-layer-pair'
+    | 'single-bars-of-equal-voltage'
+    | 'single-bars-of-equal-voltage-in-a-layer';
+  /** Counted in pairs of bars; single bars as such. */
   readonly count: number;
 }
 
-/** The divisor conditions of one phase's content, each with its smallest common count. */
-export function divisorConditions(content: Content): DivisorCondition[] {
-  const gcd = (counts: readonly number[]) => counts.reduce(greatestCommonDivisor, 0);
-  const classes: DivisorCondition = {
-    what: content.strict ? 'bars-of-equal-voltage-in-a-layer' : 'bars-of-equal-voltage',
-    count: gcd(content.classCounts),
-  };
-  if (content.strict) return [classes];
-  return [classes, { what: 'bars-in-a-layer-pair', count: gcd(content.pairCounts) }];
+/**
+ * The divisor conditions of one phase's content, each with its smallest common count: of units where what a path holds
+ * of each class follows from its bars, of bars where it does not.
+ */
+export function divisorConditions({
+  strict,
+  classCounts,
+  pairCounts,
+  like,
+  forced,
+}: Content): DivisorCondition[] {
+  const gcd = (counts: Iterable<number>) => [...counts].reduce(greatestCommonDivisor, 0);
+  const where = strict ? 'bars-of-equal-voltage-in-a-layer' : 'bars-of-equal-voltage';
+  const classes: DivisorCondition = forced
+    ? { what: where, count: gcd(classCounts) }
+    : { what: `single-${where}`, count: gcd(barsHeld(like).values()) };
+  return strict ? [classes] : [classes, { what: 'bars-in-a-layer-pair', count: gcd(pairCounts) }];
 }

@@ -12,10 +12,11 @@ export type RouteBounds = RouteCounts;
  * equal loops cut for a equal paths need at least n + a - gcd(n, a) arcs, for every class and every
  * layer pair, and each path needs enough arcs to reach its classes and pairs. Shapes hold for routings
  * with the fewest jumpers: one for each step between layer pairs, one in each pair where no path gets
- * its share from one loop of a sense, and one reversal where there is any.
+ * its share from one loop of a sense, and one reversal where there is any. Where paths may hold unequal numbers of
+ * a class only the pairs are counted.
  */
 export function waveBounds(wave: WaveLoops, content: Content, paths: number): RouteBounds {
-  const jumpers = reversalsNeeded(wave, paths);
+  const jumpers = reversalsNeeded(wave, content, paths);
   const within = changesLoops(wave, content, paths, jumpers) ? wave.pairs : 0;
   return {
     specialJoints: arcsNeeded(wave, content, paths) - paths,
@@ -33,11 +34,11 @@ function changesLoops(wave: WaveLoops, content: Content, paths: number, jumpers:
   return unitsPerPair > senses * wave.stages || (content.strict && cellsPerPair > senses);
 }
 
-function reversalsNeeded(wave: WaveLoops, paths: number): number {
+function reversalsNeeded(wave: WaveLoops, { forced }: Content, paths: number): number {
   const forward = wave.loops.some((loop) => loop.sense === 1);
   const backward = wave.loops.some((loop) => loop.sense === -1);
   if (!forward || !backward) return 0;
-  return wave.mirrored ? paths % 2 : paths;
+  return wave.mirrored ? paths % 2 : forced ? paths : 0;
 }
 
 function arcsNeeded(wave: WaveLoops, content: Content, paths: number): number {
@@ -45,15 +46,12 @@ function arcsNeeded(wave: WaveLoops, content: Content, paths: number): number {
   const classLoops = content.classCounts.map((count) => count / wave.stages);
   const pairLoops = content.pairCounts.map((count) => count / wave.stages);
   const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
+  const byPair = content.strict ? 0 : sum(pairLoops.map(cake));
+  if (!content.forced) return Math.max(byPair, paths * pairLoops.length, wave.loops.length);
   const support = content.strict
     ? content.classCounts.length
     : leastSupport(content.classCounts, content.pairCounts);
-  return Math.max(
-    sum(classLoops.map(cake)),
-    content.strict ? 0 : sum(pairLoops.map(cake)),
-    paths * support,
-    wave.loops.length,
-  );
+  return Math.max(sum(classLoops.map(cake)), byPair, paths * support, wave.loops.length);
 }
 
 /** Fewest (class, pair) cells a path can do with: exact where all classes, and all pairs, are alike. */

@@ -13,6 +13,8 @@ const groups = {
   'bars-of-equal-voltage': 'Paare von Stäben gleicher Spannung',
   'bars-of-equal-voltage-in-a-layer': 'Paare von Stäben gleicher Spannung in einer Schicht',
   'bars-in-a-layer-pair': 'Paare von Stäben in einem Schichtpaar',
+  'single-bars-of-equal-voltage': 'Stäbe gleicher Spannung',
+  'single-bars-of-equal-voltage-in-a-layer': 'Stäbe gleicher Spannung in einer Schicht',
 } as const;
 
 const specials = {
@@ -32,6 +34,8 @@ function refusal(why: RouteRefusal, phases: readonly string[]): string {
       const strict = why.strict
         ? ' (Nuten enthalten zwei Stränge, also braucht jeder Zweig jeden Platz gleich oft)'
         : '';
+      if (failing.length === 0)
+        return `es fand sich keine Aufteilung der Stäbe gleicher Spannung auf ${why.paths} gleiche Zweige${strict}`;
       return `${why.paths} teilt ${listed(failing)} nicht${strict}`;
     }
     case 'bars-do-not-divide':
