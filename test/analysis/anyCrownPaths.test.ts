@@ -6,21 +6,15 @@ import { largestParallelPathsAnyCrowns, parallelPathsAnyCrowns } from '../../cor
 import { canShareOut } from '../../core/analysis/shareOut.ts';
 import { possibleParallelPaths, route } from '../../core/routing/route.ts';
 import { phaseOfCell, type Winding } from '../../core/winding/model.ts';
+import { witnesses } from '../routing/routingCases.ts';
 import { study } from '../support/study.ts';
 import { tries } from '../support/tries.ts';
-import { type MachineRequest, machine } from '../winding/windings.ts';
+import { machine } from '../winding/windings.ts';
 
 /** The same table as if its rows were written: bars are then really shared out. */
 const asRows = (winding: Winding): Winding => ({ ...winding, origin: { kind: 'rows' } });
 
-// Windings with paths found by hand or by exact search, which an independent check accepted.
-test.each([
-  [{ slots: 18, poles: 6, layers: 4, span: 3 }, 3],
-  [{ slots: 63, poles: 12, layers: 2, span: 5 }, 1],
-  [{ slots: 24, poles: 22, layers: 2, span: 1 }, 2],
-  [{ slots: 36, poles: 6, layers: 2, span: 6 }, 4],
-  [{ slots: 48, poles: 8, layers: 4, span: 6 }, 2],
-] as readonly (readonly [MachineRequest, number])[])('%o: %i paths are known', (request, paths) => {
+test.each(witnesses)('$machine: $paths paths are known from elsewhere', ({ machine: request, paths }) => {
   expect(parallelPathsAnyCrowns(machine(request))).toContain(paths);
   expect(parallelPathsAnyCrowns(asRows(machine(request)))).toContain(paths);
 });

@@ -7,7 +7,7 @@ import { type Connector, connectNow } from '../../core/facts/connection.ts';
 import type { Measurer } from '../../core/figures/work.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { reportSchema } from '../../core/report/schema.ts';
-import { route } from '../../core/routing/route.ts';
+import { type RouteOptions, route } from '../../core/routing/route.ts';
 import { buildSpace } from '../../core/space/buildSpace.ts';
 import { clearanceSteps } from '../../core/space/clearance/clearance.ts';
 import { endInductanceSteps } from '../../core/space/inductance/endInductance.ts';
@@ -16,6 +16,8 @@ import { solidsOf } from '../../core/views/space/solids.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { createBackgroundConnector } from '../../extension/engine/backgroundConnector.ts';
 import { createBackgroundMeasurer } from '../../extension/engine/backgroundMeasurer.ts';
+import { moreRoutingCases, routingCases, witnesses } from '../routing/routingCases.ts';
+import { machine } from '../winding/windings.ts';
 import { activationTimes } from './activation.ts';
 import { longestSteps } from './cancel.ts';
 import { type Figure, figureLine, missed, verdict } from './ledger.ts';
@@ -375,41 +377,22 @@ function benchCheck(): void {
   tellTime('check of 1000 files, whole program', time, 5000);
 }
 
-/** Machines whose connections are known from elsewhere: slots, poles, layers, and numbers of paths. */
-const knownMachines: readonly (readonly [number, number, number, readonly number[]])[] = [
-  [48, 8, 2, [1, 2, 4]],
-  [48, 8, 6, [1, 2, 4]],
-  [48, 8, 8, [1, 2, 4]],
-  [72, 8, 4, [1, 2, 4]],
-  [72, 8, 8, [1, 2, 4]],
-  [54, 6, 4, [1, 3]],
-  [54, 6, 8, [1, 3]],
-  [96, 16, 4, [2, 4, 8]],
-  [36, 4, 4, [1, 2, 4]],
-  [60, 8, 4, [1, 2, 4]],
-  [45, 6, 4, [1, 3]],
-  [72, 6, 4, [1, 2, 3]],
-  [63, 12, 2, [1]],
-  [24, 22, 2, [2]],
-];
-
 /** Processor time of finding paths: of the common stator with any number of paths, and of the slowest known machine. */
 async function benchWaitForPaths(): Promise<void> {
-  const spent = (slots: number, poles: number, layers: number, paths: number): number => {
-    const { winding } = study(windingText(slots, poles, layers, Math.floor(slots / poles)));
+  const spent = (winding: Winding, paths: number, options: Omit<RouteOptions, 'paths'> = {}): number => {
     const start = process.cpuUsage();
-    route(winding!, { paths });
+    route(winding, { paths, ...options });
     const { user, system } = process.cpuUsage(start);
     return (user + system) / 1000;
   };
-  const usual = [1, 2, 4].map((paths) => Math.min(...[1, 2, 3].map(() => spent(48, 8, 4, paths))));
+  const common = machine({ slots: 48, poles: 8, layers: 4 });
+  const usual = [1, 2, 4].map((paths) => Math.min(...[1, 2, 3].map(() => spent(common, paths))));
   tellTime('paths of 48 slots, 4 layers, the slowest of 1, 2 and 4 paths', Math.max(...usual), 50);
-  const known = knownMachines.flatMap(([slots, poles, layers, all]) =>
-    all.map((paths) => ({
-      name: `${slots}/${poles}, ${layers} layers, ${paths} paths`,
-      time: spent(slots, poles, layers, paths),
-    })),
-  );
+  const cases = [...routingCases, ...moreRoutingCases].map((each) => ({ ...each, options: {} }));
+  const known = [...cases, ...witnesses].map(({ machine: request, paths, options }) => ({
+    name: `${request.slots}/${request.poles}, ${request.layers} layers, ${paths} paths`,
+    time: spent(machine(request), paths, options),
+  }));
   const slowest = known.reduce((a, b) => (b.time > a.time ? b : a));
   tellTime(`paths of ${known.length} known machines, the slowest`, slowest.time, 500, slowest.name);
 }

@@ -1,3 +1,4 @@
+import type { RouteOptions } from '../../core/routing/route.ts';
 import { type TipSizes, withoutSizes } from '../../core/winding/joints/tips.ts';
 import type { MachineRequest } from '../winding/windings.ts';
 
@@ -152,3 +153,105 @@ export const toothCoilCases: readonly (readonly [paths: number, special: number]
   [2, 2],
   [4, 4],
 ];
+
+/** A connection known from elsewhere, with where its special spans may lie and what was wished for. */
+export interface Witness {
+  readonly machine: MachineRequest & { readonly span: number };
+  readonly paths: number;
+  readonly options: Pick<RouteOptions, 'specials' | 'wishes'>;
+  /** Of the first phase. */
+  readonly pieces: number;
+  readonly shapes: number;
+  readonly joints: number;
+  /** Its paths as they were written by hand, with the slots by which the other phases lie on; null where only counts are known. */
+  readonly written: { readonly paths: readonly string[]; readonly shifts: readonly [number, number] } | null;
+}
+
+type Given = Pick<Witness, 'written'> & { readonly options?: Witness['options'] };
+
+function witness(
+  machine: Witness['machine'],
+  paths: number,
+  [pieces, shapes, joints]: readonly [pieces: number, shapes: number, joints: number],
+  { written, options = {} }: Given = { written: null },
+): Witness {
+  return { machine, paths, options, pieces, shapes, joints, written };
+}
+
+const crowns = { specials: 'crowns' } as const;
+
+/**
+ * Connections found by hand or by exact search outside this project, which an independent check accepted. Written are
+ * first phases; the others are the same some slots on.
+ */
+export const witnesses: readonly Witness[] = [
+  witness({ slots: 18, poles: 6, layers: 4, span: 3 }, 3, [2, 3, 5], {
+    written: {
+      paths: [
+        '13a +3b +3a +3b +3c +3d | -3d -3c',
+        '13b -3a | -3a +3b +3c +3d +3c +3d',
+        '1d -3c -3d -3c -3b -3a -3b -3a',
+      ],
+      shifts: [2, 4],
+    },
+  }),
+  // An exact search outside this project has as few pieces, with 3 shapes and 5 special joints.
+  witness({ slots: 63, poles: 12, layers: 2, span: 5 }, 1, [3, 4, 11], {
+    written: {
+      paths: [
+        '1a +5b +6a +5b +5a +5b +6a +5b +5a +5b +6a +5b +6a +5b +6a +5b +5a +5b +6a +5b +5a +5b +6a +5b | -16b -5a | -17b -5a -5b -5a -6b -5a -5b -5a -6b -5a -5b -5a -5b -5a | -16b -5a',
+      ],
+      shifts: [14, 7],
+    },
+  }),
+  witness({ slots: 24, poles: 22, layers: 2, span: 1 }, 2, [6, 2, 6], {
+    written: {
+      paths: ['1a +1b | -1b -1a | -1a +1b | -1b -1a', '14b -1a | -1a +1b | -1b -1a | -1a +1b'],
+      shifts: [16, 8],
+    },
+  }),
+  witness({ slots: 36, poles: 6, layers: 2, span: 6 }, 4, [0, 2, 4], {
+    written: {
+      paths: [
+        '14a +6b +6a +5b +6a +6b',
+        '13b -6a -6b -5a -6b -6a',
+        '13a +6b +6a +7b +6a +6b',
+        '14b -6a -6b -7a -6b -6a',
+      ],
+      shifts: [4, 8],
+    },
+  }),
+  witness({ slots: 36, poles: 6, layers: 2, span: 6 }, 4, [0, 2, 4], { written: null, options: crowns }),
+  witness({ slots: 48, poles: 8, layers: 2, span: 6 }, 2, [0, 2, 4], { written: null, options: crowns }),
+  witness({ slots: 48, poles: 8, layers: 4, span: 6 }, 2, [0, 5, 10], {
+    options: crowns,
+    written: {
+      paths: [
+        '1a (+6b +6a)*3 +7b +6a (+6b +6a)*3 +5b +6c (+6d +6c)*3 +7d +6c (+6d +6c)*3 +5d',
+        '1d (-6c -6d)*3 -5c -6d (-6c -6d)*3 -7c -6b (-6a -6b)*3 -5a -6b (-6a -6b)*3 -7a',
+      ],
+      shifts: [4, 8],
+    },
+  }),
+  witness({ slots: 36, poles: 4, layers: 2, span: 9 }, 2, [0, 2, 6], { written: null, options: crowns }),
+  witness({ slots: 18, poles: 4, layers: 2, span: 4 }, 2, [2, 3, 6], { written: null, options: crowns }),
+  witness({ slots: 24, poles: 2, layers: 2, span: 12 }, 4, [4, 4, 12], { written: null, options: crowns }),
+  witness({ slots: 24, poles: 2, layers: 2, span: 12 }, 4, [0, 3, 12], {
+    written: null,
+    options: { specials: 'either' },
+  }),
+];
+
+/** The most voltage in a slot of a connection by hand without pieces, of the phase voltage; its star ends find no place. */
+export const leastVoltage = {
+  machine: { slots: 48, poles: 8, layers: 4, span: 6 },
+  paths: 2,
+  share: 0.689,
+  written: {
+    paths: [
+      '1a (+6b +6a)*3 +6b +7a (+6b +6a)*3 +6b +5c (+6d +6c)*3 +6d +7c (+6d +6c)*3 +6d',
+      '1d (-6c -6d)*3 -6c -5d (-6c -6d)*3 -6c -7b (-6a -6b)*3 -6a -5b (-6a -6b)*3 -6a',
+    ],
+    shifts: [4, 8],
+  },
+} as const;

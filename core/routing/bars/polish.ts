@@ -54,11 +54,13 @@ const mostBars = 1200;
 const mostTableEntries = 2_000_000;
 /** How much dearer a connection may become at the start of each round: widely, then near the best. */
 const heats = [20, 6] as const;
+/** Most steps of the rounds together; further ones begin at the best by then, by other chances. */
+const mostRoundNodes = [240_000, 160_000] as const;
+const leastRoundNodes = 2000;
 const hotFromDeal = 60;
 const exchangeSeed = 20_260_501;
 const dealSteps = 200_000;
-/** Most steps of exchanging stretches; going through all connections of a small phase comes before and is short. */
-const mostExchangeNodes = 240_000;
+/** Most steps of going through all connections of a small phase, before stretches are exchanged. */
 const mostExhaustNodes = 30_000;
 
 /** The best connection so far, as the search holds it. */
@@ -90,7 +92,6 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
   const small = given && !request.met ? yield* goThrough(request, bars, table, given) : null;
   if (small?.best) return { ...small, exhausted: true };
   let nodes = small?.nodes ?? 0;
-  const exchangeNodes = Math.min(mostExchangeNodes, Math.max(0, request.nodes - nodes));
   let best: Known | null = null;
   const consider = (order: BarOrder, counts: OrderCounts): number => {
     const strands = strandsOfOrder(bars, table, order);
@@ -115,20 +116,24 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
     const farFromLimits = limitExcess(best.measure, ranking.limits) > 0;
     return isLess(counts, best.counts, criteria, ranking.limits, farFromLimits);
   };
-  for (const heat of heats) {
-    const known = best as Known | null;
-    nodes += yield* improve({
-      bars,
-      table,
-      weights,
-      start: known?.order ?? start,
-      nodes: Math.floor(exchangeNodes / heats.length),
-      seed: exchangeSeed,
-      farFree: specials !== 'joined',
-      consider,
-      promising,
-      hot: given ? heat : hotFromDeal,
-    });
+  for (const [turn, most] of mostRoundNodes.entries()) {
+    const left = Math.min(most, Math.max(0, request.nodes - nodes));
+    if (turn > 0 && left < leastRoundNodes) break;
+    for (const heat of heats) {
+      const known = best as Known | null;
+      nodes += yield* improve({
+        bars,
+        table,
+        weights,
+        start: known?.order ?? start,
+        nodes: Math.floor(left / heats.length),
+        seed: exchangeSeed + turn,
+        farFree: specials !== 'joined',
+        consider,
+        promising,
+        hot: given ? heat : hotFromDeal,
+      });
+    }
   }
   return { best, nodes, exhausted: false };
 }
