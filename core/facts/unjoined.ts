@@ -1,7 +1,7 @@
 import { phaseConnection } from '../analysis/machineInputs.ts';
 import { isOne, listed } from '../language/lists.ts';
 import type { Specification } from '../language/specification/specification.ts';
-import type { RouteRefusal } from '../routing/route.ts';
+import type { DivisorCondition, RouteRefusal } from '../routing/route.ts';
 import { layerLetter, type Winding } from '../winding/model.ts';
 import type { ConnectionState } from './connection.ts';
 
@@ -83,7 +83,7 @@ export function refusalWords(reason: RouteRefusal, phases: readonly string[]): s
     case 'phase-without-bars':
       return `phase ${phases[reason.phase]} has no bars`;
     case 'paths-do-not-divide': {
-      const failing = reason.failing.map(({ what, count }) => `${count} ${groupWords[what]}`).join(' and ');
+      const failing = reason.failing.map(({ what, count }) => groupWords[what](count)).join(' and ');
       const why = reason.strict ? ' (slots hold two phases, so each path needs every place alike)' : '';
       if (reason.failing.length === 0)
         return `no way was found to deal the bars of equal voltage out to ${reason.paths} equal paths${why}`;
@@ -103,10 +103,13 @@ export const specialsWords = {
   either: 'in joined legs and crowns',
 } as const;
 
-const groupWords = {
-  'bars-of-equal-voltage': 'pairs of bars of equal voltage',
-  'bars-of-equal-voltage-in-a-layer': 'pairs of bars of equal voltage in a layer',
-  'bars-in-a-layer-pair': 'pairs of bars in a layer pair',
-  'single-bars-of-equal-voltage': 'bars of equal voltage',
-  'single-bars-of-equal-voltage-in-a-layer': 'bars of equal voltage in a layer',
-} as const;
+const pairs = (count: number) => (isOne(count) ? '1 pair' : `${count} pairs`);
+const bars = (count: number) => (isOne(count) ? '1 bar' : `${count} bars`);
+
+const groupWords: Readonly<Record<DivisorCondition['what'], (count: number) => string>> = {
+  'bars-of-equal-voltage': (count) => `${pairs(count)} of bars of equal voltage`,
+  'bars-of-equal-voltage-in-a-layer': (count) => `${pairs(count)} of bars of equal voltage in a layer`,
+  'bars-in-a-layer-pair': (count) => `${pairs(count)} of bars in a layer pair`,
+  'single-bars-of-equal-voltage': (count) => `${bars(count)} of equal voltage`,
+  'single-bars-of-equal-voltage-in-a-layer': (count) => `${bars(count)} of equal voltage in a layer`,
+};

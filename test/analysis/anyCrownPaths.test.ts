@@ -108,7 +108,7 @@ repeat U as W shift 8`),
     const written =
       'Written paths with crowns of other spans allow 2 parallel paths; in one layer route takes coils of one span only.';
     expect(refusal('specials joined route paths 2')).toBe(
-      `2 parallel paths cannot be routed with regular crowns: 2 does not divide 1 pairs of bars of equal voltage. Nearest numbers that work: 1. All that work with them: 1. ${written}`,
+      `2 parallel paths cannot be routed with regular crowns: 2 does not divide 1 pair of bars of equal voltage. Nearest numbers that work: 1. All that work with them: 1. ${written}`,
     );
     expect(refusal('specials either route paths 2')).toContain(`though there may be some. ${written}`);
     expect(refusal('route paths 2')).toContain(written);

@@ -1,7 +1,7 @@
 import type * as Connection from '../../../core/findings/connection/findingKinds.ts';
 import { isOne } from '../../../core/language/lists.ts';
 import { percent, significant } from '../../../core/language/numbers.ts';
-import type { RouteRefusal } from '../../../core/routing/route.ts';
+import type { DivisorCondition, RouteRefusal } from '../../../core/routing/route.ts';
 import { layerLetter } from '../../../core/winding/model.ts';
 import { counted, layersNamed, listed } from '../counts.ts';
 import { place, thing } from '../phrases.ts';
@@ -9,13 +9,17 @@ import type { Wordings } from '../wordings.ts';
 
 const parallelPaths = (count: number) => counted(count, 'paralleler Zweig', 'parallele Zweige');
 
-const groups = {
-  'bars-of-equal-voltage': 'Paare von Stäben gleicher Spannung',
-  'bars-of-equal-voltage-in-a-layer': 'Paare von Stäben gleicher Spannung in einer Schicht',
-  'bars-in-a-layer-pair': 'Paare von Stäben in einem Schichtpaar',
-  'single-bars-of-equal-voltage': 'Stäbe gleicher Spannung',
-  'single-bars-of-equal-voltage-in-a-layer': 'Stäbe gleicher Spannung in einer Schicht',
-} as const;
+const pairs = (count: number) => counted(count, 'Paar', 'Paare');
+const bars = (count: number) => counted(count, 'Stab', 'Stäbe');
+
+const groups: Readonly<Record<DivisorCondition['what'], (count: number) => string>> = {
+  'bars-of-equal-voltage': (count) => `${pairs(count)} von Stäben gleicher Spannung`,
+  'bars-of-equal-voltage-in-a-layer': (count) =>
+    `${pairs(count)} von Stäben gleicher Spannung in einer Schicht`,
+  'bars-in-a-layer-pair': (count) => `${pairs(count)} von Stäben in einem Schichtpaar`,
+  'single-bars-of-equal-voltage': (count) => `${bars(count)} gleicher Spannung`,
+  'single-bars-of-equal-voltage-in-a-layer': (count) => `${bars(count)} gleicher Spannung in einer Schicht`,
+};
 
 const specials = {
   joined: 'in den verbundenen Schenkeln',
@@ -30,7 +34,7 @@ function refusal(why: RouteRefusal, phases: readonly string[]): string {
     case 'phase-without-bars':
       return `Strang ${phases[why.phase]} hat keine Stäbe`;
     case 'paths-do-not-divide': {
-      const failing = why.failing.map(({ what, count }) => `${count} ${groups[what]}`);
+      const failing = why.failing.map(({ what, count }) => groups[what](count));
       const strict = why.strict
         ? ' (Nuten enthalten zwei Stränge, also braucht jeder Zweig jeden Platz gleich oft)'
         : '';
