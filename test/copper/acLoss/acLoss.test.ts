@@ -217,6 +217,26 @@ describe('figures that hang together', () => {
     expect(best!.ratio).toBeCloseTo(least * best!.height, 5);
   });
 
+  it('layers of unequal width count by their conductance: the best height has the least resistance of all', () => {
+    // Layer a, at the bottom of the slot, is much narrower; the others carry most of the eddies.
+    const uneven = ferryDrive.replace('  width 3.6 mm', '  width 3.6 mm\n  width a 1.2 mm');
+    const resistance = (height: number) => {
+      const { acRatio } = examine(
+        withLine(uneven, 'height', `height ${(1e3 * height).toFixed(6)} mm`),
+      ).copper;
+      // As many bars in every layer, all of one height: a bar's resistance goes by its ratio over its width.
+      const sum = acRatio.layers!.reduce(
+        (all, ratio, layer) => all! + ratio! / (layer === 0 ? 1.2 : 3.6),
+        0,
+      )!;
+      return sum / height;
+    };
+    const [best] = examine(uneven).copper.acRatio.bestHeights!;
+    const least = resistance(best!.height);
+    expect(resistance(best!.height * 0.99)).toBeGreaterThan(least);
+    expect(resistance(best!.height * 1.01)).toBeGreaterThan(least);
+  });
+
   it('ratios of a machine with the loss written out by bar equal the totals', () => {
     const { input, copper } = examine(ferryDrive);
     const weights = fieldWeights(input.specification, input.winding);
