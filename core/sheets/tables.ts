@@ -240,6 +240,7 @@ export function endsTable(facts: Facts, connection: ConnectionFacts, section: st
   const delta = connection.connection === 'delta';
   const figure = facts.space().space;
   const space = figure.known ? figure.value : null;
+  const bent = space?.ends.some(({ reach }) => reach !== null) ?? false;
   const columns: readonly Column<LeadRow>[] = [
     leadColumn.number,
     { ...leadColumn.terminal, heading: 'to' },
@@ -259,6 +260,11 @@ export function endsTable(facts: Facts, connection: ConnectionFacts, section: st
       ...(space
         ? [
             'Where each end stands: angle round the axis from the middle of slot 1 at mid-stack towards higher slots, mean radius, height above the stack; straight: its part above the bends.',
+            ...(bent
+              ? [
+                  'Bent to their rings, center lines to sharp corners: aside, round the axis, positive towards higher slots; to ring, along the radius to its side, positive away from the axis.',
+                ]
+              : []),
           ]
         : []),
     ],
@@ -267,7 +273,7 @@ export function endsTable(facts: Facts, connection: ConnectionFacts, section: st
 }
 
 /** Where a path's end stands: angle round the axis, mean radius, height above the stack, and its straight part. */
-function placeColumnsOf({ bars, slots }: Space): readonly Column<LeadRow>[] {
+function placeColumnsOf({ bars, slots, ends }: Space): readonly Column<LeadRow>[] {
   const standing = ({ bar }: LeadRow) => bars[bar.layer * slots + bar.slot - 1] ?? null;
   const column = (
     heading: string,
@@ -289,13 +295,25 @@ function placeColumnsOf({ bars, slots }: Space): readonly Column<LeadRow>[] {
     ),
     { ...column('radius', 'Mean radius of its tip.', (_, { tip }) => tip.radius), ...length },
     { ...column('ends at', 'Height of its tip above the stack.', (_, { top }) => top), ...length },
-    { ...column('straight', 'Its part above the bends.', (_, { pieces }) => straightOf(pieces)), ...length },
+    { ...column('straight', 'Its part above the bends.', (_, end) => straightOf(end)), ...length },
+    ...(ends.some(({ reach }) => reach !== null)
+      ? [
+          {
+            ...column('aside', 'How far it steps aside, at its radius.', (_, { reach, tip }) =>
+              reach ? reach.round * tip.radius : '',
+            ),
+            ...length,
+          },
+          {
+            ...column('to ring', 'How far it runs along the radius.', (_, { reach }) => reach?.along ?? ''),
+            ...length,
+          },
+        ]
+      : []),
   ];
 }
 
-function straightOf(pieces: BarEnd['pieces']): number {
-  return pieces.reduce(
-    (sum, { kind, length }) => sum + (kind === 'joint' || kind === 'lead' ? length : 0),
-    0,
-  );
+/** Between its last bend and its end, or the bend by which it turns to its ring, m. */
+function straightOf({ pieces, lead }: BarEnd): number {
+  return pieces.reduce((sum, { kind, length }) => sum + (kind === 'joint' ? length : 0), lead);
 }

@@ -176,9 +176,9 @@ function sharedEnds(bend: BendInput, radii: BendRadii) {
   return { end, list: (): readonly BarEnd[] => [...byKey.values()] };
 }
 
-function keyOf({ side, layer, use, turn, crownLayer, shift, plane, lead }: EndForm): string {
-  const sizes = [turn, shift, use === 'crown' ? 0 : plane, lead].map((size) =>
-    size === null ? 'none' : Math.round(size * 1e10),
+function keyOf({ side, layer, use, turn, crownLayer, shift, plane, lead, reach }: EndForm): string {
+  const sizes = [turn, shift, use === 'crown' ? 0 : plane, lead, reach?.round ?? 0, reach?.along ?? 0].map(
+    (size) => (size === null ? 'none' : Math.round(size * 1e10)),
   );
   return [side, layer, use, crownLayer, ...sizes].join(' ');
 }
@@ -253,9 +253,12 @@ function topOf(sizes: EndSizes, ends: readonly BarEnd[], side: EndSide): number 
   return largest(ends.filter((end) => end.side === side).map((end) => outerTop(sizes, end)));
 }
 
-/** A bar end's highest point above the stack, coating included; axial ends are cut square. */
+/** A bar end's highest point above the stack, coating included; straight ends are cut square. */
 function outerTop({ layers }: EndSizes, end: BarEnd): number {
-  return end.top + (end.use === 'crown' ? coatedWidth(layers[end.layer]!.section) / 2 : 0);
+  const { section } = layers[end.layer]!;
+  if (end.use === 'crown') return end.top + coatedWidth(section) / 2;
+  if (!end.reach) return end.top;
+  return end.top + (end.reach.round === 0 ? coatedHeight(section) : coatedWidth(section)) / 2;
 }
 
 /** A layer's bar within the stack. */

@@ -136,6 +136,21 @@ export function ringPiece(
   return pieceOf('arc', { side: at.side, face: at.stack / 2, path, profile, radialSide: 'width' });
 }
 
+/** The smallest arc that holds all angles, and goes on by `over` at both ends: where it begins, and how far it goes. */
+export function ringArc(
+  angles: readonly number[],
+  over: number,
+): { readonly from: number; readonly extent: number } {
+  const sorted = angles.map((angle) => angle - fullTurn * Math.floor(angle / fullTurn)).sort((a, b) => a - b);
+  let widest = -1;
+  let from = 0;
+  sorted.forEach((angle, index) => {
+    const next = sorted[index + 1] ?? sorted[0]! + fullTurn;
+    if (next - angle > widest) [widest, from] = [next - angle, next];
+  });
+  return { from: from - over, extent: fullTurn - widest + 2 * over };
+}
+
 /** The stretch round the axis that a link takes, and what stands at its ends. */
 export interface LinkSpan {
   /** Radians, from < to; the link covers all between. */

@@ -1,13 +1,12 @@
 import { largest } from '../language/numbers.ts';
 import { valueOrDefault } from '../language/specification/defaults.ts';
 import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
-import { deltaJoins, joinedWith } from '../winding/joints/deltaJoins.ts';
 import type { WindingJoint } from '../winding/joints/joints.ts';
 import { offsetOf } from '../winding/joints/joints.ts';
 import { endShift, type TipSide } from '../winding/joints/tips.ts';
 import type { Bar, EndSide } from '../winding/model.ts';
+import { sideRings } from './endRings.ts';
 import type { BendInput } from './ends/bends.ts';
-import type { EndForm } from './ends/endForms.ts';
 import type { FreeEnd, FreeEnds } from './ends/freeEnds.ts';
 import { radialStep } from './ends/radialStep.ts';
 import {
@@ -17,7 +16,6 @@ import {
   linkGeometry,
   linkLanes,
   linkLevels,
-  ringPiece,
   type Upright,
 } from './links.ts';
 import { lengthOf } from './piece.ts';
@@ -56,7 +54,13 @@ export function linksAndRings(
     const own = free.ends.filter((end) => end.side === side);
     const pieces = sideLinks(side, input, plan, radii, own, below[side], problems);
     links.push(...pieces.links);
-    const ringed = sideRings(side, input, plan, own, pieces.top, problems);
+    const stand = (end: FreeEnd) => footOf(plan, end, turnOf(plan.bend.sizes.slots, end.bar));
+    const ringed = sideRings(
+      { side, input, sizes: plan.bend.sizes, radii, clearance: clearanceOf(plan), stand },
+      own,
+      pieces.top,
+      problems,
+    );
     rings.push(...ringed.rings);
     ends.push(...ringed.ends);
   }
@@ -156,9 +160,13 @@ function sideLinks(
   const stepHeight = largest(
     besides.map((beside) => 2 * radialStep(beside, edge).half * Math.sign(Math.abs(beside))),
   );
-  // The lowest level is above the joints and the steps of risers, and high enough above its own feet for its corners.
+  // The lowest level is above the joints and the steps of risers; each is high enough above its own feet, or the
+  // step of its risers, for its corners.
   const lowest = planned.reduce(
-    (most, { from, to, section }) => Math.max(most, Math.max(from.height, to.height) + corner(section)),
+    (most, { from, to, section }, index) => {
+      const feet = besides[index] === 0 ? Math.max(from.height, to.height) : stepFrom + stepHeight;
+      return Math.max(most, feet + corner(section) - (levels[index]! - 1) * (tallest + clearance));
+    },
     Math.max(below, stepHeight > 0 ? stepFrom + stepHeight : 0) + clearance + tallest / 2,
   );
   const shared = new Map<string, ReturnType<typeof linkGeometry>>();
@@ -304,99 +312,4 @@ function pieceSection(
   const width = pieceWidth ?? bar.width;
   const height = pieceHeight ?? bar.height;
   return { ...bar, width, height, corner: Math.min(bar.corner, width / 2, height / 2) };
-}
-
-function sideRings(
-  side: EndSide,
-  input: SpaceInput,
-  plan: Plan,
-  ends: readonly FreeEnd[],
-  below: number,
-  problems: SpaceProblem[],
-): { readonly rings: readonly EndRing[]; readonly ends: readonly FreeEnd[] } {
-  const { sizes } = plan.bend;
-  const { rings: asked } = sizes;
-  if (!asked) return { rings: [], ends };
-  const groups = ringGroups(input, asked.which, ends);
-  const clearance = clearanceOf(plan);
-  const rings: EndRing[] = [];
-  const longer = new Map<FreeEnd, FreeEnd>();
-  for (const { name, kind, members } of groups) {
-    const bar = sizes.layers[members[0]!.bar.layer]!.section;
-    const { width, height } = asked;
-    const section = { ...bar, width, height, corner: Math.min(bar.corner, width / 2, height / 2) };
-    const feet = members.map((end) => footOf(plan, end, turnOf(sizes.slots, end.bar)));
-    // Above what is below it, the ring before it and its own ends.
-    const floor = Math.max(below, ...feet.map((foot) => foot.height));
-    const last = rings.at(-1);
-    const underside = Math.max(floor, last ? last.height + coatedHeight(last.section) / 2 : 0) + clearance;
-    const radii = feet.map(({ radius }) => radius);
-    const [inner, outer] = [Math.min(...radii), Math.max(...radii)];
-    const needed = outer - inner + bar.height;
-    if (needed > width + 1e-9 && outer > inner)
-      problems.push({ kind: 'ring-off-ends', ring: name, side, width, needed });
-    const radius = (inner + outer) / 2;
-    const over = coatedWidth(bar) / 2 / radius;
-    const arc = coveringAngle(feet.map(({ angle }) => angle));
-    const center = underside + coatedHeight(section) / 2;
-    rings.push({
-      name,
-      kind,
-      side,
-      level: rings.length + 1,
-      section,
-      piece: ringPiece(sideOf(plan, side), radius, center, arc.from - over, arc.extent + 2 * over),
-      height: center,
-      bars: members.map((end) => end.bar),
-    });
-    for (const end of members) {
-      const form: EndForm = { ...end.form, lead: underside - end.form.plane };
-      longer.set(end, { ...end, form });
-    }
-  }
-  return { rings, ends: ends.map((end) => longer.get(end) ?? end) };
-}
-
-interface RingGroup {
-  readonly name: string;
-  readonly kind: EndRing['kind'];
-  readonly members: readonly FreeEnd[];
-}
-
-/** The ends that one ring joins, star points first; a single end needs none. */
-function ringGroups(
-  { winding, specification }: SpaceInput,
-  which: 'star' | 'terminals' | 'all',
-  ends: readonly FreeEnd[],
-): readonly RingGroup[] {
-  const joins = specification.connect?.connections[0]?.value === 'delta' ? deltaJoins(winding.phases) : [];
-  const groups = new Map<string, RingGroup & { readonly members: FreeEnd[] }>();
-  for (const end of ends) {
-    const { use } = end.form;
-    if (end.terminal === null || use === 'piece') continue;
-    const kind = use === 'star' ? 'star' : 'terminal';
-    if (which !== 'all' && (which === 'star') !== (kind === 'star')) continue;
-    const other = joinedWith(joins, end.terminal);
-    const name = other === null ? end.terminal : [end.terminal, other].sort().join(' ');
-    const group = groups.get(`${kind} ${name}`) ?? { name, kind, members: [] };
-    group.members.push(end);
-    groups.set(`${kind} ${name}`, group);
-  }
-  const several = [...groups.values()].filter(({ members }) => members.length > 1);
-  return several.sort(
-    (a, b) => Number(a.kind === 'terminal') - Number(b.kind === 'terminal') || (a.name < b.name ? -1 : 1),
-  );
-}
-
-/** The smallest arc that holds all angles: where it begins, and how far it goes. */
-function coveringAngle(angles: readonly number[]): { readonly from: number; readonly extent: number } {
-  const round = 2 * Math.PI;
-  const sorted = angles.map((angle) => angle - round * Math.floor(angle / round)).sort((a, b) => a - b);
-  let widest = -1;
-  let from = 0;
-  sorted.forEach((angle, index) => {
-    const next = sorted[index + 1] ?? sorted[0]! + round;
-    if (next - angle > widest) [widest, from] = [next - angle, next];
-  });
-  return { from, extent: round - widest };
 }

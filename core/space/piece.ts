@@ -27,6 +27,15 @@ export function pieceOf<Kind>(kind: Kind, curve: Curve): Piece<Kind> {
   return { kind, curve, length: curveLength(curve) };
 }
 
+/** The pieces of a bar end up to its joint or tip, and those of the lead that goes on beyond it. */
+export function leadApart(pieces: readonly Piece[]): {
+  readonly own: readonly Piece[];
+  readonly lead: readonly Piece[];
+} {
+  const first = pieces.findIndex(({ kind }) => kind === 'lead');
+  return first < 0 ? { own: pieces, lead: [] } : { own: pieces.slice(0, first), lead: pieces.slice(first) };
+}
+
 /** Sum of the lengths of pieces, m. */
 export function lengthOf(pieces: readonly Piece<unknown>[]): number {
   return pieces.reduce((sum, { length }) => sum + length, 0);

@@ -79,12 +79,11 @@ export type SpaceProblem =
       readonly reach: number;
     }
   | {
-      /** A ring does not cover all the bar ends that it joins. */
-      readonly kind: 'ring-off-ends';
+      /** A ring reaches over the air gap, by how much. */
+      readonly kind: 'ring-over-gap';
       readonly ring: string;
       readonly side: EndSide;
-      readonly width: number;
-      readonly needed: number;
+      readonly reach: number;
     };
 
 /** A joint within a layer, and one that it crosses, by number. */

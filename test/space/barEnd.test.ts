@@ -35,7 +35,7 @@ describe('a bar end worked by hand', () => {
   const plane = (8 + 23.094010767585033 + 9) * mm;
 
   it('joined: straight 2.2265, bend 10.4720, leg 34.6410, bend 10.4720, joint 3.2265 mm', () => {
-    const end = endGeometry(plain, leg, { kind: 'axial', shift: 0, plane, lead: 12 * mm });
+    const end = endGeometry(plain, leg, { kind: 'axial', shift: 0, plane, lead: 12 * mm, reach: null });
     expect(end.pieces.map(({ kind }) => kind)).toEqual(['straight', 'bend', 'leg', 'bend', 'joint', 'lead']);
     const expected = [2.22649731, 10.47197551, 34.64101615, 10.47197551, 3.22649731, 12];
     end.pieces.forEach(({ length }, index) => {
@@ -59,7 +59,7 @@ describe('a bar end worked by hand', () => {
   });
 
   it('a step of 3 mm out of the layer: slope acos(1 - 3/16), each half sqrt(8 3 - 2.25) = 4.6637 mm of the leg', () => {
-    const axial: EndFinish = { kind: 'axial', shift: 3 * mm, plane, lead: 0 };
+    const axial: EndFinish = { kind: 'axial', shift: 3 * mm, plane, lead: 0, reach: null };
     expect(endRooms(plain, leg, axial).step / mm).toBeCloseTo(2 * Math.sqrt(21.75), 10);
     const end = endGeometry(plain, leg, axial);
     const steps = end.pieces.filter(({ curve }) => curve.profile.kind === 'step');
@@ -73,7 +73,7 @@ describe('a bar end worked by hand', () => {
   });
 
   it('a step of more than twice its radius: quarter arcs and 4 mm straight along the radius', () => {
-    const axial: EndFinish = { kind: 'axial', shift: -20 * mm, plane: 60 * mm, lead: 0 };
+    const axial: EndFinish = { kind: 'axial', shift: -20 * mm, plane: 60 * mm, lead: 0, reach: null };
     const end = endGeometry({ ...plain, radius: 120 * mm }, { turn: -0.6, rise: 60 * mm }, axial);
     const radial = end.pieces.filter(({ curve }) => curve.profile.kind === 'radial');
     expect(radial.map(({ length }) => length)).toEqual([expect.closeTo(4 * mm, 12)]);
@@ -86,7 +86,13 @@ describe('a bar end worked by hand', () => {
   });
 
   it('straight out of the slot: one corner where the bar leans, none where it does not', () => {
-    const upright = endGeometry(plain, null, { kind: 'axial', shift: 0, plane: 17 * mm, lead: 5 * mm });
+    const upright = endGeometry(plain, null, {
+      kind: 'axial',
+      shift: 0,
+      plane: 17 * mm,
+      lead: 5 * mm,
+      reach: null,
+    });
     expect(upright.pieces.map(({ kind, length }) => [kind, Math.round(length / mm)])).toEqual([
       ['straight', 8],
       ['joint', 9],
@@ -94,13 +100,55 @@ describe('a bar end worked by hand', () => {
     ]);
     // Leans by atan(0.05 100/100): the corner takes 10 tan(lean/2).
     const leaning = { ...plain, lean: 0.05 };
-    const end = endGeometry(leaning, null, { kind: 'axial', shift: 0, plane: 17 * mm, lead: 0 });
+    const end = endGeometry(leaning, null, { kind: 'axial', shift: 0, plane: 17 * mm, lead: 0, reach: null });
     const lean = Math.atan(0.05);
     expect(end.pieces.map(({ kind }) => kind)).toEqual(['straight', 'bend', 'joint']);
     expect(end.length).toBeCloseTo(
       (8 * mm) / Math.cos(lean) + 10 * mm * lean - 20 * mm * Math.tan(lean / 2) + 9 * mm,
       12,
     );
+  });
+
+  it('bent to a ring: a quarter of the flat bend after the lead, then along the radius', () => {
+    const reach = { round: 0, along: -20 * mm };
+    const end = endGeometry(plain, leg, { kind: 'axial', shift: 0, plane, lead: 12 * mm, reach });
+    const [lead, bend, radial] = end.pieces.slice(-3);
+    expect(lead!.length).toBeCloseTo(12 * mm, 12);
+    // R = 8 mm: 4 pi mm of arc, and 8 mm of each of its straights.
+    expect(bend!.length / mm).toBeCloseTo(4 * Math.PI, 8);
+    expect(radial!.length / mm).toBeCloseTo(12, 10);
+    expect(end.pieces.slice(-3).every(({ kind }) => kind === 'lead')).toBe(true);
+    expect(placeAt(radial!.curve, 1)).toEqual({
+      angle: expect.closeTo(0.4, 12),
+      radius: expect.closeTo(80 * mm, 12),
+      height: expect.closeTo(plane + 20 * mm, 12),
+    });
+    expect(end.top).toBeCloseTo(plane + 20 * mm, 12);
+    // Tip and rooms are those of the same end without a ring.
+    expect(end.tip.height).toBe(plane);
+  });
+
+  it('steps aside to a ring: an edgewise quarter, round the axis, a flat quarter, along the radius', () => {
+    const reach = { round: -0.3, along: 15 * mm };
+    const end = endGeometry(plain, leg, { kind: 'axial', shift: 0, plane, lead: 12 * mm, reach });
+    const [lead, corner, round, bend, radial] = end.pieces.slice(-5);
+    expect(lead!.length).toBeCloseTo(12 * mm, 12);
+    // R = 10 mm edgewise; 30 mm round the axis in all, of which the bends take 10 and 8.
+    expect(corner!.length / mm).toBeCloseTo(5 * Math.PI, 8);
+    expect(round!.length / mm).toBeCloseTo(12, 10);
+    // Flatwise at R = 8 mm, outwards round a growing radius.
+    expect(bend!.length / mm).toBeGreaterThan(4 * Math.PI);
+    expect(bend!.length / mm).toBeLessThan(4 * Math.PI * 1.03);
+    expect(radial!.length / mm).toBeCloseTo(7, 10);
+    expect(placeAt(radial!.curve, 1)).toEqual({
+      angle: expect.closeTo(0.1, 12),
+      radius: expect.closeTo(115 * mm, 12),
+      height: expect.closeTo(plane + 22 * mm, 12),
+    });
+    // The bar's width stands along the axis there.
+    expect(Math.abs(stationAt(radial!.curve, 1).width[2])).toBeCloseTo(1, 12);
+    const { gap, kink } = worstMeeting(end.pieces);
+    expect(Math.max(gap, kink)).toBeLessThan(1e-12);
   });
 
   it('a crown without legs is a misuse', () => {
@@ -176,6 +224,13 @@ const ends = fc
     shift: fc.double({ min: -0.02, max: 0.02, noNaN: true }),
     crown: fc.boolean(),
     lead: fc.double({ min: 0, max: 0.05, noNaN: true }),
+    ring: fc.option(
+      fc.record({
+        aside: fc.option(fc.double({ min: 1, max: 3, noNaN: true })),
+        along: fc.double({ min: 1, max: 3, noNaN: true }),
+        senses: fc.tuple(fc.constantFrom(1, -1), fc.constantFrom(1, -1)),
+      }),
+    ),
   })
   .map((random) => {
     const start: EndStart = {
@@ -193,13 +248,39 @@ const ends = fc
     const plane = start.endStraight + Math.abs(turn) * leg.rise + start.jointStraight + 0.002;
     const finish: EndFinish = random.crown
       ? { kind: 'crown', otherRadius: random.radius + random.shift, otherRise: leg.rise * 0.95 }
-      : { kind: 'axial', shift: random.shift, plane, lead: random.lead };
+      : { kind: 'axial', shift: random.shift, plane, lead: random.lead, reach: reachOf(random) };
     return { start, leg, finish };
   })
   .filter(({ start, leg, finish }) => {
     const { straight, leg: slope, joint } = endRooms(start, leg, finish);
     return straight > 0 && slope > 0 && joint >= 0 && (finish.kind === 'crown') === (joint === 0);
   });
+
+/** On to a ring, or not: by so many times what its bends take. */
+function reachOf({
+  ring,
+  radius,
+  shift,
+  edge,
+  flat,
+}: {
+  readonly ring: {
+    readonly aside: number | null;
+    readonly along: number;
+    readonly senses: readonly number[];
+  } | null;
+  readonly radius: number;
+  readonly shift: number;
+  readonly edge: number;
+  readonly flat: number;
+}) {
+  if (!ring) return null;
+  const [aside, along] = ring.senses as [number, number];
+  return {
+    round: (aside * (ring.aside ?? 0) * (edge + flat)) / (radius + shift),
+    along: along * Math.min(ring.along * flat, (radius + shift) / 2),
+  };
+}
 
 describe('any bar end', () => {
   it('runs on with one tangent and one frame from piece to piece, from the slot on', () => {
@@ -246,9 +327,12 @@ describe('any bar end', () => {
           for (const fraction of [0, 0.25, 0.5, 0.75, 1])
             expect(placeAt(curve, fraction).height).toBeGreaterThan(-1e-12);
         const last = placeAt(end.pieces.at(-1)!.curve, 1);
-        expect(last.radius).toBeCloseTo(end.tip.radius, 12);
-        expect(last.angle).toBeCloseTo(end.tip.angle, 12);
-        const mirrored = endGeometry({ ...start, lean: -start.lean }, { ...leg, turn: -leg.turn }, finish);
+        const reach = finish.kind === 'axial' ? finish.reach : null;
+        expect(last.radius).toBeCloseTo(end.tip.radius + (reach?.along ?? 0), 12);
+        expect(last.angle).toBeCloseTo(end.tip.angle + (reach?.round ?? 0), 12);
+        const otherWay: EndFinish =
+          finish.kind === 'axial' && reach ? { ...finish, reach: { ...reach, round: -reach.round } } : finish;
+        const mirrored = endGeometry({ ...start, lean: -start.lean }, { ...leg, turn: -leg.turn }, otherWay);
         expect(mirrored.length).toBeCloseTo(end.length, 12);
         expect(mirrored.tip.angle).toBeCloseTo(-end.tip.angle, 12);
         const otherSide = endGeometry(

@@ -110,7 +110,10 @@ describe('bars of any machine', () => {
           const { gap, kink } = worstMeeting(pieces);
           expect(gap).toBeLessThan(1e-12);
           expect(kink).toBeLessThan(1e-12);
-          for (const { curve, length } of pieces) expect(walkedLength(curve, 30)).toBeCloseTo(length, 8);
+          for (const { curve, length } of pieces) {
+            expect(length).toBeGreaterThan(0);
+            expect(walkedLength(curve, 30)).toBeCloseTo(length, 8);
+          }
         }
       }),
       { seed: 20260511, numRuns: tries(4) },

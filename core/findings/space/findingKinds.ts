@@ -153,12 +153,12 @@ export const piecesOverGap = findingKind<{ side: EndSide; joints: readonly numbe
     `${piecesWords(joints)} on the ${sideWords(side)} ${joints.length === 1 ? 'reaches' : 'reach'} over the air gap, by up to ${told(reach)}: no rotor passes there. A smaller 'piece-width', or paths with fewer pieces, may leave room behind the winding.`,
 });
 
-export const ringOffEnds = findingKind<{ ring: string; width: number; needed: number }>({
-  code: 'ring-off-ends',
+export const ringOverGap = findingKind<{ ring: string; side: EndSide; reach: number }>({
+  code: 'ring-over-gap',
   severity: 'warning',
-  help: 'A ring lies on the bar ends that it joins; ends in different layers need a wide one.',
-  message: ({ ring, width, needed }) =>
-    `The ring of ${ring} is ${told(width)} wide, but its bar ends spread over ${told(needed)} along the radius. A ring-width of ${atLeast(needed)} covers them.`,
+  help: 'What stands over the air gap is in the way of the rotor when it is put in from that side.',
+  message: ({ ring, side, reach }) =>
+    `The ring of ${ring} on the ${sideWords(side)} reaches over the air gap, by ${told(reach)}: no rotor passes there. A smaller 'ring-width', or fewer rings, may leave room over the winding.`,
 });
 
 export const ringSizeMissing = findingKind<{ needs: string }>({
@@ -183,8 +183,8 @@ function freedWords(
   freed: Freed | null,
   { bars, pieces, specialsCrowns }: Near & { specialsCrowns: boolean },
 ): string {
-  if (!freed && bars.some((name) => name.startsWith('ring ')))
-    return 'No clearance frees them: a ring lies over all that stands between its own ends. Leads that end below it, or paths that start and end in other layers, do.';
+  if (!freed && (bars.some((name) => name.startsWith('ring ')) || pieces.every((kind) => kind === 'lead')))
+    return 'No clearance frees them: the rings have no places that all of their ends reach past each other. Leads that end below the rings, smaller rings, or paths that start and end in other layers may.';
   if (!freed)
     return pieces.includes('crown')
       ? 'No clearance and no flat bend radius that was tried frees them: a separator between the layers, bars of less height or width, or longer spans may.'
@@ -239,7 +239,7 @@ export const spaceKinds = [
   pieceCornersTight,
   piecesWithoutRoom,
   piecesOverGap,
-  ringOffEnds,
+  ringOverGap,
   ringSizeMissing,
   endsCollide,
   endsClose,

@@ -124,10 +124,8 @@ function spaceFinding(problem: Exclude<SpaceProblem, Unplaced>, facts: Facts): r
     }
     case 'pieces-over-gap':
       return [finding(kinds.piecesOverGap, place(bar.pieceWidth), problem)];
-    case 'ring-off-ends': {
-      const fix = replacing(bar.ringWidth, atLeast(problem.needed), 'ring-width');
-      return [finding(kinds.ringOffEnds, place(bar.ringWidth), problem, { fix })];
-    }
+    case 'ring-over-gap':
+      return [finding(kinds.ringOverGap, place(bar.ringWidth), problem)];
   }
 }
 

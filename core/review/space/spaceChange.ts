@@ -6,7 +6,7 @@ import { baseLine, filledShape, group, text, textSize } from '../../picture/make
 import type { Picture, Primitive } from '../../picture/picture.ts';
 import { finished } from '../../picture/steps.ts';
 import { stationAt } from '../../space/curve.ts';
-import type { Piece } from '../../space/piece.ts';
+import { leadApart, type Piece } from '../../space/piece.ts';
 import type { Space } from '../../space/space.ts';
 import { frameFor, pagePicture, windingWords } from '../../views/chart/page.ts';
 import { sceneSteps } from '../../views/space/scene.ts';
@@ -94,10 +94,12 @@ function marksOf({ study, space }: Standing, rotation: number): Marks {
     const parts = (['connection', 'far'] as const).map((side: EndSide) => {
       const { pieces } = bar[side];
       const end = led.get(`${side} ${barName(bar.bar)}`);
-      if (!end || pieces.at(-1)?.kind !== 'lead') return formOf(pieces);
+      const { own: below, lead: beyond } = leadApart(pieces);
+      if (!end || beyond.length === 0) return formOf(pieces);
       const lead = { id: `lead-${end.number}`, kind: 'lead' as const, name: end.terminal };
-      marks.set(`${side} ${end.terminal} ${there(bar.bar)}`, { ...lead, form: pieceForm(pieces.at(-1)!) });
-      return pieces.slice(0, -1).map(pieceForm).join(' ');
+      const form = beyond.map(pieceForm).join(' ');
+      marks.set(`${side} ${end.terminal} ${there(bar.bar)}`, { ...lead, form });
+      return below.map(pieceForm).join(' ');
     });
     const name = barName(bar.bar);
     marks.set(there(bar.bar), {
@@ -119,7 +121,13 @@ function marksOf({ study, space }: Standing, rotation: number): Marks {
   }
   for (const { side, name, section, piece, bars } of space.rings) {
     // A ring begins at an angle of its own; its bars tell where it lies.
-    const form = JSON.stringify([section, fixed(piece.length, 7), stationAt(piece.curve, 0).point[2]]);
+    const { path } = piece.curve;
+    const form = JSON.stringify([
+      section,
+      fixed(piece.length, 7),
+      fixed(path.radius, 7),
+      stationAt(piece.curve, 0).point[2],
+    ]);
     const id = `ring-${side}-${name.replace(' ', '-')}`;
     marks.set(`${side} ring ${name} ${bars.map(there).sort().join()}`, { id, kind: 'ring', name, form });
   }

@@ -214,7 +214,9 @@ function sideParts(space: Space, side: EndSide): SideParts {
   const level = plane && plane.highest - plane.lowest < 5e-5;
   if (plane) marks.set(level ? 'joint plane' : 'highest joint', plane.highest);
   if (plane && !level) marks.set('lowest joint', plane.lowest);
-  const leads = highest(['lead', 'star']);
+  const leads = ends
+    .filter(({ use, reach }) => (use === 'lead' || use === 'star') && reach === null)
+    .map(({ top }) => top);
   if (leads.length > 0) marks.set('leads end', Math.max(...leads));
   const box = (inner: number, outer: number, middle: number, height: number): readonly SidePoint[] => {
     const [low, high] = [middle - height / 2, middle + height / 2];

@@ -51,7 +51,7 @@ export function barNotes(
   notes.push(
     `Bared ends (thick) ${bare}.${bendWords(sizes, shape.crown !== null)}${stepWords(legs)} Tolerances: left to the shop.`,
   );
-  notes.push(...needWords(sizes));
+  notes.push(...ringWords(legs), ...needWords(sizes));
   return notes;
 }
 
@@ -86,14 +86,40 @@ function otherBends(side: string, { kinds }: BentEnd, layer: number): readonly s
   );
 }
 
-function endDimensions({ offset, rise, joint, lead }: EndSizes): readonly string[] {
+function endDimensions({ offset, rise, joint, lead, aside, toRing }: EndSizes): readonly string[] {
   const sizes: readonly (readonly [string, number])[] = [
     ['offset', Math.abs(offset)],
     ['bend height', rise],
     ['joint part', joint],
     ['lead', lead],
   ];
-  return sizes.map(([name, value]) => `${name} ${millimetreText(value)} mm`);
+  return [
+    ...sizes.map(([name, value]) => `${name} ${millimetreText(value)} mm`),
+    toRing === 0 ? 'straight to its end' : reachWords(aside, toRing),
+  ];
+}
+
+/** How a lead turns to the side of its ring: `8.4 mm towards higher slots, then 12.0 mm away from the axis to its ring`. */
+function reachWords(aside: number, toRing: number): string {
+  const round =
+    aside === 0
+      ? ''
+      : `${millimetreText(Math.abs(aside))} mm towards ${aside > 0 ? 'higher' : 'lower'} slots, then `;
+  const way = toRing > 0 ? 'away from' : 'towards';
+  return `${round}${millimetreText(Math.abs(toRing))} mm ${way} the axis to its ring`;
+}
+
+/** Leads that are bent to their rings after the ring of their layer is twisted. */
+function ringWords(legs: readonly Leg[]): readonly string[] {
+  const words = legs.flatMap(({ bar, connection, far }) =>
+    [['connection side', connection] as const, ['far side', far] as const].flatMap(([side, end]) => {
+      const sizes = mainSizes(end);
+      if (!sizes || sizes.toRing === 0) return [];
+      return [`${layerLetter(bar.layer)}, ${side}, ${reachWords(sizes.aside, sizes.toRing)}`];
+    }),
+  );
+  if (words.length === 0) return [];
+  return [`The lead is bent last, center lines to sharp corners: ${words.join('; ')}.`];
 }
 
 /** What bars are bent with. */

@@ -56,6 +56,10 @@ export interface EndSizes {
   /** Axial part at the tip, and what goes on beyond it. */
   readonly joint: number;
   readonly lead: number;
+  /** How the lead goes on to the side of its ring, signed: round the axis at the layer's mean radius, and along the radius. */
+  readonly aside: number;
+  /** The same along the radius. */
+  readonly toRing: number;
   /** Along the radius, at the end of the slope; of a crown to its other leg. */
   readonly step: number;
 }
@@ -249,7 +253,9 @@ function endSizesOf({ layers, slopes, endStraight }: Space, end: BarEnd): EndSiz
     offset: turn * radius,
     rise,
     joint: end.use === 'crown' ? 0 : end.plane - endStraight - slope,
-    lead: end.lead,
+    lead: end.use === 'crown' ? 0 : end.top - end.plane,
+    aside: (end.reach?.round ?? 0) * radius,
+    toRing: end.reach?.along ?? 0,
     step: end.use === 'crown' ? Math.abs(other - radius) : Math.abs(end.shift),
   };
 }

@@ -67,8 +67,9 @@ function kindLetters(index: number): string {
 const alikeLength = 5e-5;
 const alikeAngle = 5e-4;
 
-function keyOf({ use, turn, length, tip }: BarEnd): string {
-  const sizes = [length / alikeLength, tip.height / alikeLength, (turn ?? 10) / alikeAngle];
+function keyOf({ use, turn, length, tip, reach }: BarEnd): string {
+  const lengths = [length, tip.height, reach?.along ?? 0].map((size) => size / alikeLength);
+  const sizes = [...lengths, (turn ?? 10) / alikeAngle, (reach?.round ?? 0) / alikeAngle];
   // What a free end is joined to later makes no other bar of it.
   return [use === 'star' ? 'lead' : use, ...sizes.map(Math.round)].join(',');
 }

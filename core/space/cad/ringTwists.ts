@@ -1,5 +1,6 @@
 import type { EndSide } from '../../winding/model.ts';
 import type { EndUse } from '../ends/endForms.ts';
+import { leadApart, lengthOf } from '../piece.ts';
 import type { Space } from '../space.ts';
 
 /** How ends of one ring are bent after the bars are in: the tool turns by the twist while it goes down by the stroke. */
@@ -38,7 +39,9 @@ export function ringTwists(space: Space): readonly RingTwist[] {
     const direction = Math.atan2(space.stack, sign * lean * radius);
     const before = (sign * lean) / 2 + (end.length * Math.cos(direction)) / radius;
     const twist = end.tip.angle - before;
-    const stroke = end.length * Math.sin(direction) - end.top;
+    // Leads are bent to their rings afterwards.
+    const top = end.reach ? end.plane + lengthOf(leadApart(end.pieces).lead) : end.top;
+    const stroke = end.length * Math.sin(direction) - top;
     const key = [end.side, end.layer, Math.round(twist / alikeAngle), Math.round(stroke / alikeLength)].join(
       ' ',
     );

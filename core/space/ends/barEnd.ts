@@ -1,5 +1,6 @@
 import { alongPath, type Curve, type Profile, type RolledPath } from '../curve.ts';
 import { type BarPieceKind, lengthOf, type Piece, pieceOf } from '../piece.ts';
+import type { Reach } from './endForms.ts';
 import { firstHalf, type RadialStep, radialStep, secondHalf } from './radialStep.ts';
 
 /** Where a bar leaves the stack, and how its end may bend. Lengths in m, angles in radians. */
@@ -43,12 +44,13 @@ export type EndFinish =
   | {
       /**
        * Bent back to the axis: stepped by `shift` along the radius, straight up to `plane` (m above the
-       * stack) and on by `lead`.
+       * stack) and on by `lead`; then bent to the side of a ring, if there is a `reach`.
        */
       readonly kind: 'axial';
       readonly shift: number;
       readonly plane: number;
       readonly lead: number;
+      readonly reach: Reach | null;
     };
 
 /** What is left of each part once bends and steps have taken theirs, m; less than 0: it does not fit. */
@@ -173,16 +175,16 @@ function straightOut(
   start: EndStart,
   corner: Corner,
   straight: number,
-  { plane, lead }: Extract<EndFinish, { kind: 'axial' }>,
+  { plane, lead, reach }: Extract<EndFinish, { kind: 'axial' }>,
 ): EndGeometry {
   const { radius, jointStraight } = start;
   const from = corner.height + corner.tangent;
   const axial = { radius, angle: corner.angle, direction: upright, curvature: 0 };
   add('joint', { ...axial, height: from }, level(radius, plane - from));
-  add('lead', { ...axial, height: plane }, level(radius, lead));
+  const top = addLead(add, start, { ...axial, height: plane }, lead, reach);
   return finished(
     pieces,
-    plane + lead,
+    top,
     { angle: corner.angle, radius, height: plane },
     {
       straight,
@@ -200,7 +202,7 @@ function joinedEnd(
   leg: EndLeg,
   corner: Corner,
   straight: number,
-  { shift, plane, lead }: Extract<EndFinish, { kind: 'axial' }>,
+  { shift, plane, lead, reach }: Extract<EndFinish, { kind: 'axial' }>,
 ): EndGeometry {
   const { radius, edge, flat, jointStraight } = start;
   const sense = Math.sign(leg.turn);
@@ -226,10 +228,10 @@ function joinedEnd(
   const from = tip.height + tangent;
   const axial = { radius: outer, angle: tip.angle, direction: upright, curvature: 0 };
   add('joint', { ...axial, height: from }, level(outer, plane - from));
-  add('lead', { ...axial, height: plane }, level(outer, lead));
+  const top = addLead(add, start, { ...axial, height: plane }, lead, reach);
   return finished(
     pieces,
-    plane + lead,
+    top,
     { angle: tip.angle, radius: outer, height: plane },
     {
       straight,
@@ -238,6 +240,36 @@ function joinedEnd(
       step: 2 * step.half,
     },
   );
+}
+
+/** What goes on beyond the joint's plane: straight, then to the side of a ring; the height that it comes to. */
+function addLead(
+  add: Builder['add'],
+  { edge, flat }: EndStart,
+  from: RolledPath,
+  lead: number,
+  reach: Reach | null,
+): number {
+  const { radius } = from;
+  add('lead', from, level(radius, lead));
+  let turned: RolledPath = { ...from, height: from.height + lead };
+  if (!reach) return turned.height;
+  const step = radialStep(reach.along, flat);
+  const quarter: RadialStep = { ...step, slope: upright, half: flat };
+  if (reach.round !== 0) {
+    const sense = Math.sign(reach.round);
+    const aside = { ...turned, curvature: -sense / edge };
+    add('lead', aside, level(radius, edge * upright));
+    turned = { ...aside, ...alongPath(aside, edge * upright), curvature: 0 };
+    const between = Math.max(0, Math.abs(reach.round) * radius - edge - flat);
+    add('lead', turned, level(radius, between));
+    turned = { ...turned, ...alongPath(turned, between) };
+  }
+  add('lead', turned, firstHalf(quarter, radius, 0, flat));
+  const end = { ...turned, ...alongPath(turned, flat) };
+  const extent = Math.max(0, step.size - flat);
+  add('lead', end, { kind: 'radial', radius: radius + step.sense * flat, sense: step.sense, extent });
+  return end.height;
 }
 
 /** Half of a crown: the leg up to it, then rounding and step, which end at the apex. */

@@ -62,7 +62,7 @@ function endParts(
     form.turn === null ? null : { turn: form.turn, rise: rises[form.layer]!.rise },
     crown && form.crownLayer !== null
       ? { kind: 'crown', otherRadius: crown.radius, otherRise: rises[form.crownLayer]!.rise }
-      : { kind: 'axial', shift: form.shift, plane: form.plane, lead: form.lead },
+      : { kind: 'axial', shift: form.shift, plane: form.plane, lead: form.lead, reach: form.reach },
   ];
 }
 

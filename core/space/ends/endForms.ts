@@ -6,6 +6,14 @@ import type { EndSide } from '../../winding/model.ts';
 import type { EndSizes } from './endSizes.ts';
 import type { EndSlope } from './endSlopes.ts';
 
+/** How a bar end comes to a ring that it does not stand below: both signed, from the center line of its straight part. */
+export interface Reach {
+  /** Radians round the axis, by which it steps aside before it turns to the ring; 0: it turns at once. */
+  readonly round: number;
+  /** Along the radius, to the ring's side, m. */
+  readonly along: number;
+}
+
 /** What the end of a bar is for. */
 export type EndUse = 'crown' | 'joint' | 'piece' | 'lead' | 'star';
 
@@ -24,6 +32,8 @@ export interface EndForm {
   /** Height above the stack of the plane it ends in, and how far it goes on beyond. */
   readonly plane: number;
   readonly lead: number;
+  /** How it goes on to the side of a ring; null: it stops there. */
+  readonly reach: Reach | null;
 }
 
 /** The two ends of all joints of one shape. */
@@ -75,6 +85,7 @@ export function bentShapes(
       use: crowns ? ('crown' as const) : ('joint' as const),
       plane: sizes.levelPlane ? highest : plane,
       lead: 0,
+      reach: null,
     };
     return {
       shape: shape.number,

@@ -132,7 +132,7 @@ function candidateForms(side: EndSide, { tips, bend, shapes }: Bent, radii: Bend
       const own = sizes.endStraight + rise + sizes.jointStraight;
       const plane = sizes.levelPlane ? Math.max(own, highest) : own;
       const lead = use === 'piece' ? 0 : (sizes.leadLength ?? 0);
-      return { side, layer, use, turn, crownLayer: null, shift: 0, plane, lead };
+      return { side, layer, use, turn, crownLayer: null, shift: 0, plane, lead, reach: null };
     });
     const fitting = forms.filter((form) => bendsFit(bend, form, radii));
     const usable = fitting.length > 0 ? fitting : forms;

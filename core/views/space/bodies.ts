@@ -2,7 +2,7 @@ import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Steps } from '../../picture/steps.ts';
 import { stretchAt } from '../../space/cad/barLines.ts';
 import { chordsFor } from '../../space/curve.ts';
-import type { Piece } from '../../space/piece.ts';
+import { leadApart, type Piece } from '../../space/piece.ts';
 import type { Section } from '../../space/section.ts';
 import type { BarEnd, ConnectingPiece, EndRing, Space, SpaceBar } from '../../space/space.ts';
 import { offsetBy, type Vector } from '../../space/vectors.ts';
@@ -94,12 +94,14 @@ function barBodies(space: Space, bar: SpaceBar, ends: Ends, swept: Sweep): reado
   join(swept([space.slotParts[bar.bar.layer]!], section));
   for (const side of ['connection', 'far'] as const) {
     const end: BarEnd = bar[side];
-    const last = end.pieces.at(-1);
-    const led = last?.kind === 'lead' ? last : null;
+    const { own: below, lead } = leadApart(end.pieces);
     const pathEnd = ends.get(`${side} ${barName(bar.bar)}`);
-    const isLead = led !== null && pathEnd !== undefined;
-    join(swept(isLead ? end.pieces.slice(0, -1) : end.pieces, section));
-    if (!isLead) continue;
+    const last = lead.at(-1);
+    if (!last || !pathEnd) {
+      join(swept(end.pieces, section));
+      continue;
+    }
+    join(swept(below, section));
     leads.push({
       thing: {
         kind: 'lead',
@@ -109,9 +111,9 @@ function barBodies(space: Space, bar: SpaceBar, ends: Ends, swept: Sweep): reado
         joint: pathEnd.number,
         star: pathEnd.kind === 'star',
       },
-      faces: swept([led], section),
+      faces: swept(lead, section),
       turn: bar.turn,
-      names: [stretchAt({ piece: led, backwards: false, turn: bar.turn }, 1).point],
+      names: [stretchAt({ piece: last, backwards: false, turn: bar.turn }, 1).point],
     });
   }
   return [{ thing: { kind: 'bar', bar: bar.bar }, faces: own, turn: bar.turn, names: [] }, ...leads];

@@ -2,10 +2,10 @@ import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { along, lineOf } from '../../space/cad/barLines.ts';
 import { stationAt } from '../../space/curve.ts';
-import type { Piece } from '../../space/piece.ts';
+import { leadApart, type Piece } from '../../space/piece.ts';
 import type { Section } from '../../space/section.ts';
 import type { BarEnd, Space, SpaceBar } from '../../space/space.ts';
-import type { Vector } from '../../space/vectors.ts';
+import { distance, type Vector } from '../../space/vectors.ts';
 import { type Bar, barName, cellAt, type EndSide, phaseOfCell, type Winding } from '../../winding/model.ts';
 import { upperSide } from './bodies.ts';
 import { type Mesh, meshOf, tubeMesh } from './mesh.ts';
@@ -250,12 +250,13 @@ function endParts(space: Space, owners: Owners): readonly SolidPart[] {
       const owner = owners.lead(side, bar.bar);
       return owner === undefined ? [] : [standing(bar, owner)];
     });
-    const led = pieces.at(-1)?.kind === 'lead' && leads.length === bars.length;
-    const own = led ? pieces.slice(0, -1) : pieces;
+    const apart = leadApart(pieces);
+    const led = apart.lead.length > 0 && leads.length === bars.length;
+    const own = led ? apart.own : pieces;
     const made = { section, side, caps: [false, true] } as const;
     return [
       ...(own.length > 0 ? [partOf(space, { ...made, pieces: own }, ofBars)] : []),
-      ...(led ? [partOf(space, { ...made, pieces: pieces.slice(-1) }, leads)] : []),
+      ...(led ? [partOf(space, { ...made, pieces: apart.lead }, leads)] : []),
     ];
   });
 }
@@ -299,9 +300,19 @@ function namesOf(space: Space, connection: ConnectionFacts): readonly SolidName[
     if (!own || !piece || ringed.has(`${side} ${barName(bar)}`)) return [];
     return [{ text: terminal, side, at: stationAt(piece.curve, 1, own.turn).point }];
   });
-  const rings = space.rings.map((ring) => ({ text: ring.name, side: ring.side, at: upperSide(ring, 0.5) }));
-  return [...leads, ...rings];
+  const names = [...leads];
+  for (const ring of space.rings) {
+    // Rings lie above each other: each name where it stands farthest from those before.
+    const [first, ...others] = alongRing.map((fraction) => upperSide(ring, fraction)) as [Vector, ...Vector[]];
+    const room = (at: Vector) => Math.min(...names.map((name) => distance(name.at, at)));
+    const free = others.reduce((best, at) => (room(at) > room(best) + 1e-9 ? at : best), first);
+    names.push({ text: ring.name, side: ring.side, at: free });
+  }
+  return names;
 }
+
+/** Where a ring's name may stand, as shares of its length, the best first. */
+const alongRing = [0.5, 0.3, 0.7, 0.1, 0.9];
 
 function placeOfSolids({ letter, side, at, collides, judged, bars }: NearPlace, slots: number): SolidPlace {
   const owners = bars.flatMap((words) => words.split('–').flatMap((name) => placesNamed(name, slots)));

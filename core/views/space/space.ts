@@ -93,6 +93,7 @@ export function spaceWords(input: Pick<SpacePictureInput, 'title' | 'winding' | 
       ...places,
       `${windingWords(winding)}.`,
       'Bars without coating; the stack is drawn plain between the radii of the bars.',
+      ...ringNotes(figure.value),
       ...bendNotes(figure.value),
     ],
   };
@@ -128,8 +129,18 @@ export function placeNotes(places: readonly NearPlace[]): readonly string[] {
 function notesOf(space: Space): readonly string[] {
   return [
     'Orthographic, connection side up; hidden parts are left out. Bars without coating, their edges square; the stack is drawn plain between the radii of the bars.',
+    ...ringNotes(space),
     ...bendNotes(space),
   ];
+}
+
+/** Which ring is which: they lie one above the other. */
+function ringNotes({ rings }: Space): readonly string[] {
+  return (['connection', 'far'] as const).flatMap((side) => {
+    const own = rings.filter((ring) => ring.side === side);
+    if (own.length < 2) return [];
+    return [`Rings of the ${side} side, from the stack outwards: ${own.map(({ name }) => name).join(', ')}.`];
+  });
 }
 
 function bendNotes({ bends }: Space): readonly string[] {

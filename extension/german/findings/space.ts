@@ -27,9 +27,11 @@ const both = ({ bars, pieces }: { bars: readonly [string, string]; pieces: reado
 
 const pairs = (count: number) => (count === 1 ? 'ein Paar von Stäben' : `${count} Paare von Stäben`);
 
-function freedBy(freed: Freed | null, pieces: readonly string[]): string {
+function freedBy(freed: Freed | null, bars: readonly string[], pieces: readonly string[]): string {
   if (!freed && pieces.includes('crown'))
     return 'Kein versuchter Abstand und kein flacher Biegeradius befreit sie: eine Zwischenlage zwischen den Schichten, niedrigere oder schmalere Stäbe oder längere Schritte können es.';
+  if (!freed && (bars.some((name) => name.startsWith('ring ')) || pieces.every((kind) => kind === 'lead')))
+    return 'Kein Abstand befreit sie: Die Ringe haben keine Plätze, zu denen alle ihre Enden aneinander vorbeikommen. Zuleitungen, die unter den Ringen enden, kleinere Ringe oder Zweige, die in anderen Lagen beginnen und enden, können es.';
   if (!freed)
     return "Kein versuchter Abstand befreit sie: besondere Schritte in den Kronen ('specials crowns'), eine andere Verschaltung, schmalere Stäbe oder kürzere Verbindungen können es.";
   const words = freed.map((step) => {
@@ -120,10 +122,10 @@ export const space: Wordings<typeof Space> = {
     ({ side, joints, reach }) =>
       `${pieces(joints)} auf der ${thing(side)} ${joints.length === 1 ? 'reicht' : 'reichen'} über den Luftspalt, um bis zu ${told(reach)}: Dort kommt kein Läufer vorbei. Ein kleineres 'piece-width', oder Zweige mit weniger Stücken, können hinter der Wicklung Platz lassen.`,
   ],
-  ringOffEnds: [
-    'ring-off-ends',
-    ({ ring, width, needed }) =>
-      `Der Ring von ${ring} ist ${told(width)} breit, seine Stabenden verteilen sich radial aber über ${told(needed)}. Ein ring-width von ${atLeast(needed)} deckt sie.`,
+  ringOverGap: [
+    'ring-over-gap',
+    ({ ring, side, reach }) =>
+      `Der Ring von ${ring} auf der ${thing(side)} reicht über den Luftspalt, um ${told(reach)}: Dort kommt kein Läufer vorbei. Ein kleineres 'ring-width', oder weniger Ringe, können über der Wicklung Platz lassen.`,
   ],
   ringSizeMissing: ['ring-size-missing', ({ needs }) => `Ringe brauchen im Block bar ${reason(needs)}.`],
   endsCollide: [
@@ -131,7 +133,7 @@ export const space: Wordings<typeof Space> = {
     (data) => {
       const where = `Auf der ${thing(data.side)} laufen ${both(data)} ${told(-data.distance)} ineinander; so stoßen ${pairs(data.count)} zusammen.`;
       return data.assumed === null
-        ? `${where} ${freedBy(data.freed, data.pieces)}`
+        ? `${where} ${freedBy(data.freed, data.bars, data.pieces)}`
         : `${where} Der Biegeradius ist angenommen, ${told(data.assumed)}: Schreiben Sie 'bend-radius', damit er beurteilt wird.`;
     },
   ],

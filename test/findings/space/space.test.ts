@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../core/language/finding.ts';
 import { ferryDrive, withLine } from '../../copper/machines.ts';
-import { machineText, spaceResult } from '../../space/machines.ts';
+import { machineText, type Request, spaceResult } from '../../space/machines.ts';
 import { expectFindings, expectWithin } from '../../support/marked.ts';
 import { study } from '../../support/study.ts';
 
@@ -227,14 +227,40 @@ describe('rings', () => {
     expect(found(half, 'ring-size-missing')[0]!.message).toBe('Rings need ring-height in the bar block.');
   });
 
-  it('that do not cover their ends are told with the width that does', () => {
-    const text = ringed
-      .replace(/[«»]/g, '')
-      .replace('metal copper', 'metal copper\n  ring-width 8 mm\n  ring-height 4 mm');
-    const findings = found(text, 'ring-off-ends');
-    // Star ends in layers a and d: three steps of 3.18 mm and a bar of 3 mm.
-    expect(findings.map(({ message }) => message)).toEqual([expect.stringContaining('spread over 12.54 mm')]);
-    expect(found(mended(text, findings[0]!), 'ring-off-ends')).toEqual([]);
+  it('take ends of several layers, wide or narrow: over them, or behind the winding', () => {
+    const sized = (width: number) =>
+      ringed
+        .replace(/[«»]/g, '')
+        .replace('metal copper', `metal copper\n  ring-width ${width} mm\n  ring-height 4 mm`);
+    for (const width of [3, 8, 14]) {
+      expect(found(sized(width), 'ring-over-gap')).toEqual([]);
+      expect(found(sized(width), 'lead-without-place')).toEqual([]);
+    }
+  });
+
+  it('that reach over an air gap on both sides of the winding are told by how much', () => {
+    const request: Request = {
+      slots: 24,
+      poles: 4,
+      layers: 2,
+      paths: 2,
+      form: 'straight',
+      gap: 'both',
+      lean: [0, 0],
+      filled: 0.4,
+      slender: 0.8,
+      bar: 'bend-radius 4 mm ring-width 20 mm ring-height 3 mm',
+      connect: 'rings star',
+    };
+    const text = machineText(request);
+    const [finding] = found(text, 'ring-over-gap');
+    expect(finding!.severity).toBe('warning');
+    expect(finding!.message).toMatch(
+      /^The ring of N on the connection side reaches over the air gap, by [\d.]+ mm: no rotor passes there\./,
+    );
+    // Within the radii of the machine: two layers of 3.4 mm and 2 mm of openings on either side.
+    const narrow = machineText({ ...request, bar: request.bar!.replace('20 mm', '9 mm') });
+    expect(found(narrow, 'ring-over-gap')).toEqual([]);
   });
 });
 

@@ -70,6 +70,7 @@ function standing({ slots, apart, turns, higher, filled, clearance, jointStraigh
       shift: 0,
       plane,
       lead: 0,
+      reach: null,
     };
     return { index, ...form, ...bendEnd(input, form, { edge: 1e-3, flat: 1e-3 }) };
   });

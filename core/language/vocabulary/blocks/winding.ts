@@ -173,7 +173,7 @@ export const connectStatements = statementsOf('connect', {
   rings: {
     ...oneOf('star', 'terminals', 'all'),
     meaning:
-      'Rings above the ends that join star ends, the leads of each terminal, or both; without it there are none.',
+      'Rings that join star ends, the leads of each terminal, or both: above their ends, or beside what goes on past them, behind the winding first; without it there are none.',
     example: 'rings star',
   },
 });
