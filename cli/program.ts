@@ -1,5 +1,6 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { mostCandidates } from '../core/routing/candidates.ts';
+import { chordErrors, usualChordError } from '../core/space/cad/writeStl.ts';
 import { connectionWords } from '../core/tables/import/head.ts';
 import { scheduleTables } from '../core/tables/schedule.ts';
 import { viewNames } from '../core/views/views.ts';
@@ -162,6 +163,12 @@ function declareDraw(program: Command, { done, loadFormats }: Caller): void {
         '--state <state>',
         'the bars in a .step or .stl file as they stand, or as they are put in',
       ).choices(['finished', 'before']),
+    )
+    .addOption(
+      new Option(
+        '--chord-error <mm>',
+        `how far the flat faces of an .stl file may leave curves, ${chordErrors.least * 1e3} to ${chordErrors.most * 1e3} (default: ${usualChordError * 1e3})`,
+      ).argParser(chordError),
     )
     .addOption(
       outputOption(
@@ -369,6 +376,16 @@ function shardNumber(text: string): { readonly index: number; readonly of: numbe
   if (!index || !of || index > of)
     throw new InvalidArgumentError('which shard of how many is expected, such as 2/8.');
   return { index, of };
+}
+
+/** Reads how far chords may leave curves, in mm, or says what it should be; m. */
+function chordError(text: string): number {
+  const value = Number(text) / 1e3;
+  if (!/^\d*\.?\d+$/.test(text) || value < chordErrors.least || value > chordErrors.most)
+    throw new InvalidArgumentError(
+      `millimeters from ${chordErrors.least * 1e3} to ${chordErrors.most * 1e3} are expected.`,
+    );
+  return value;
 }
 
 /** Reads a whole number option, or says what it should be. */

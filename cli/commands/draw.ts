@@ -55,7 +55,7 @@ export function draw(file: string, options: DrawOptions, loadFormats: () => File
 
 /** What the output's ending asks for; the options of solids go with solids alone. */
 function formatOf(file: string, options: DrawOptions): 'svg' | 'pdf' | 'dxf' | SolidFormat {
-  const { output, view, phase, shape, state } = options;
+  const { output, view, phase, shape, state, chordError } = options;
   const solids = view === 'space' ? solidEndings : [];
   if (
     output !== undefined &&
@@ -67,9 +67,13 @@ function formatOf(file: string, options: DrawOptions): 'svg' | 'pdf' | 'dxf' | S
     output === undefined ? 'svg' : (outputFormat(output, ['svg', 'pdf', 'dxf', ...solids], file) ?? 'svg');
   if (isSolid(format)) {
     if (phase !== undefined) throw new UsageError('--phase: a file of solids has no phases; leave it out.');
+    if (chordError !== undefined && format !== 'stl')
+      throw new UsageError(
+        '--chord-error: a STEP file has exact curves; it goes with an --output that ends with .stl.',
+      );
     return format;
   }
-  for (const [name, given] of Object.entries({ shape, state }))
+  for (const [name, given] of Object.entries({ shape, state, 'chord-error': chordError }))
     if (given !== undefined)
       throw new UsageError(
         `--${name}: it goes with --view space and an --output that ends with .step or .stl.`,

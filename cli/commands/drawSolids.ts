@@ -1,6 +1,6 @@
 import { shopModel } from '../../core/facts/shop.ts';
 import { writeStep } from '../../core/space/cad/writeStep.ts';
-import { writeStl } from '../../core/space/cad/writeStl.ts';
+import { stlSize, writeStl } from '../../core/space/cad/writeStl.ts';
 import type { Study } from '../../core/study.ts';
 import { nameOf, UsageError } from '../files/files.ts';
 import { complaintLine } from '../inert.ts';
@@ -12,7 +12,12 @@ export interface SolidOptions {
   readonly shape?: number;
   /** Default: finished. */
   readonly state?: 'finished' | 'before';
+  /** Of the chords of an STL file, m. */
+  readonly chordError?: number;
 }
+
+/** A file of triangles larger than this, bytes, is remarked on: many programs take long to open it. */
+const largeStl = 5e7;
 
 /** Endings of files that hold solids. */
 export const solidEndings = ['step', 'stp', 'stl'] as const;
@@ -26,7 +31,7 @@ export function isSolid(format: string): format is SolidFormat {
 export function drawSolids(
   file: string,
   studied: Study,
-  { shape, state, maxWarnings }: SolidOptions & { readonly maxWarnings: number },
+  { shape, state, chordError, maxWarnings }: SolidOptions & { readonly maxWarnings: number },
   output: string,
   format: SolidFormat,
 ): Outcome {
@@ -41,11 +46,18 @@ export function drawSolids(
   if (shape !== undefined && model.value.products.length === 0)
     throw new UsageError(`--shape ${shape}: ${shapesWords(studied)}`);
   const exitCode = exitCodeOf(countFindings(findings), maxWarnings);
-  const content = () => (format === 'stl' ? writeStl(model.value) : writeStep(model.value));
+  const content = () => (format === 'stl' ? writeStl(model.value, chordError) : writeStep(model.value));
+  const size = format === 'stl' ? stlSize(model.value, chordError) : 0;
+  const remark =
+    size > largeStl
+      ? complaintLine(
+          `${output}: ${Math.round(size / 1e6)} MB of triangles. A larger --chord-error makes fewer; STEP files are far smaller.`,
+        )
+      : '';
   return {
     exitCode,
     output: '',
-    complaints: exitCode === 0 ? '' : lines(),
+    complaints: (exitCode === 0 ? '' : lines()) + remark,
     files: [{ file: output, content }],
   };
 }

@@ -6,7 +6,7 @@ import { roundedArea } from '../../core/sizes/section.ts';
 import type { CadWish } from '../../core/space/cad/cadModel.ts';
 import { stepReal, stepString } from '../../core/space/cad/stepText.ts';
 import { type CadModel, type CadProduct, writeStep } from '../../core/space/cad/writeStep.ts';
-import { trianglesOf, writeStl } from '../../core/space/cad/writeStl.ts';
+import { stlSize, trianglesOf, writeStl } from '../../core/space/cad/writeStl.ts';
 import { study } from '../../core/study.ts';
 import { machineText } from './machines.ts';
 import { numbersOf, readShell, readStep, undefinedReferences } from './stepReader.ts';
@@ -45,6 +45,37 @@ connect {
 }
 `;
 
+/** Flat bars whose connecting pieces step beside the leads of their one layer, wider than they are high. */
+const stepped = machineText({
+  slots: 24,
+  poles: 4,
+  layers: 1,
+  span: 6,
+  paths: 1,
+  form: 'straight',
+  gap: 'inner',
+  lean: [0, 0],
+  filled: 0.38,
+  slender: 0.5,
+  bar: 'bend-radius 3 mm lead-length 30 mm ring-width 6 mm ring-height 4 mm',
+  connect: 'rings all',
+});
+/** Leads that turn to rings behind the winding, one after a step round the axis. */
+const turned = machineText({
+  slots: 48,
+  poles: 8,
+  layers: 4,
+  span: 5,
+  paths: 2,
+  form: 'hairpin',
+  gap: 'inner',
+  lean: [0, 0],
+  filled: 0.38,
+  slender: 0.5,
+  bar: 'bend-radius 3 mm lead-length 30 mm ring-width 6 mm ring-height 4 mm',
+  connect: 'rings all',
+});
+
 const whole: CadWish = { shape: null, state: 'finished' };
 
 function modelOf(text: string, wish: CadWish = whole): CadModel {
@@ -61,6 +92,8 @@ describe.each([
   ['hairpins with rings', hairpins],
   ['crossed straight bars', crossed],
   ['bars with connecting pieces', pieces],
+  ['pieces whose risers step aside', stepped],
+  ['leads that are bent to rings', turned],
 ])('a STEP file of %s', (_, text) => {
   const model = modelOf(text);
   const step = writeStep(model);
@@ -80,16 +113,18 @@ describe.each([
   test('holds closed solids whose volumes are area x length', () => {
     const shells = numbersOf(read, 'CLOSED_SHELL');
     expect(shells).toHaveLength(model.products.length);
-    // The first, the last and one between.
-    const chosen = [...new Set([0, shells.length >> 1, shells.length - 1])];
-    chosen.forEach((index) => {
+    // The first, the last, one between, and the first piece; of leads that are bent all.
+    const piece = model.products.findIndex(({ name }) => name.startsWith('Connecting piece'));
+    const some = [0, shells.length >> 1, shells.length - 1, Math.max(0, piece)];
+    const chosen = text === turned ? shells.keys() : new Set(some);
+    for (const index of chosen) {
       const shell = shells[index]!;
       const { faces, edges, vertices, edgesUsedOnceEachWay, volume, gap } = readShell(read, shell);
       expect(vertices - edges + faces).toBe(2);
       expect(edgesUsedOnceEachWay).toBe(true);
       expect(gap).toBeLessThan(1e-5);
       expect(volume / volumeOf(model.products[index]!)).toBeCloseTo(1, 3);
-    });
+    }
   });
 
   test('has every bar, piece and ring where it stands', () => {
@@ -110,7 +145,7 @@ describe.each([
 
   test('agrees with the triangles of the STL file, which are closed too', () => {
     for (const product of model.products.slice(0, 3)) {
-      const triangles = trianglesOf(product.line);
+      const triangles = trianglesOf(product.line, 2e-5);
       const key = (at: readonly number[]) => at.map((value) => Math.round(value * 1e9)).join();
       const edges = new Map<string, number>();
       let volume = 0;
@@ -157,10 +192,14 @@ test('without a bend radius there is no model, and that is said', () => {
   expect(model.known ? [] : model.needs).toEqual(['bar bend-radius']);
 });
 
-test('a binary STL file has as many triangles as it says', () => {
-  const bytes = writeStl(modelOf(hairpins));
+test('a binary STL file has as many triangles as it says, fewer where chords may leave curves farther', () => {
+  const model = modelOf(hairpins);
+  const bytes = writeStl(model);
   const count = new DataView(bytes.buffer).getUint32(80, true);
   expect(bytes.length).toBe(84 + 50 * count);
+  for (const chordError of [2e-5, 1e-4, 4e-4])
+    expect(writeStl(model, chordError).length).toBe(stlSize(model, chordError));
+  expect(stlSize(model, 2e-5)).toBeGreaterThan(2.5 * stlSize(model));
   expect(new TextDecoder().decode(bytes.slice(0, 5))).not.toBe('solid');
 });
 
@@ -181,3 +220,25 @@ test.each([
 ])('writes the number %s as %s', (value, written) => {
   expect(stepReal(value)).toBe(written);
 });
+
+test.each([2e-5, 1e-4, 4e-4])(
+  'an STL file of %s m keeps its chords so near to center lines, and the volume',
+  (chordError) => {
+    const { line } = modelOf(hairpins).products[0]!;
+    const triangles = trianglesOf(line, chordError);
+    const volume = triangles.reduce(
+      (sum, [a, b, c]) =>
+        sum +
+        (a[0] * (b[1] * c[2] - b[2] * c[1]) +
+          a[1] * (b[2] * c[0] - b[0] * c[2]) +
+          a[2] * (b[0] * c[1] - b[1] * c[0])) /
+          6,
+      0,
+    );
+    const { width, height, corner } = line.section;
+    const exact = line.length * (width * height - (4 - Math.PI) * corner ** 2);
+    // Chords cut bends short, with the square of their angle.
+    expect(Math.abs(volume / exact - 1)).toBeLessThan(5e-4 * (chordError / 2e-5));
+    expect(Math.abs(volume / exact - 1)).toBeLessThan(5e-3);
+  },
+);

@@ -6,29 +6,46 @@ import { type Closeness, stationsOf } from './rings.ts';
 import { pointAt } from './sweep.ts';
 import type { CadModel } from './writeStep.ts';
 
-/** Chords of a quarter circle of the section; `larger` below is for four. */
-const cornerChords = 4;
-/** Between turned sections a solid grows thin. */
-const closeness: Closeness = { tolerance: 2e-5, mostTurn: Math.PI / 45 };
+/** How far the chords of an STL file leave curves where nothing else is asked for, m. */
+export const usualChordError = 1e-4;
 
-/**
- * A model as binary STL, in mm: the rings of points round every center line, joined by triangles. Solids
- * are closed, and their corners are set out by so much that the section keeps its area.
- */
-export function writeStl(model: StlModel): Uint8Array {
-  return finished(stlSteps(model));
+/** Finest and coarsest that are made, m. */
+export const chordErrors = { least: 1e-6, most: 1e-3 } as const;
+
+/** Between turned sections a solid grows thin: by no more than 4 degrees at 0.02 mm, and with the root of the error. */
+function closenessOf(chordError: number): Closeness {
+  const mostTurn = Math.min(Math.PI / 12, (Math.PI / 45) * Math.sqrt(chordError / 2e-5));
+  return { tolerance: chordError, mostTurn };
 }
 
 type StlModel = Pick<CadModel, 'name' | 'products'>;
 
+/** Bytes of a model's STL file. */
+export function stlSize({ products }: StlModel, chordError = usualChordError): number {
+  const trianglesIn = (line: BarLine) => {
+    const corners = outlinePolygon(line, chordError).length;
+    return 2 * (stationsOf(line, closenessOf(chordError)).length - 1) * corners + 2 * (corners - 2);
+  };
+  return 84 + 50 * products.reduce((sum, { line, places }) => sum + trianglesIn(line) * places.length, 0);
+}
+
+/**
+ * A model as binary STL, in mm: the rings of points round every center line, joined by triangles. Solids
+ * are closed, and their corners are set out by so much that the section keeps its area. Chords leave center
+ * lines and rounded edges by no more than `chordError`, m; size and time go with its inverse.
+ */
+export function writeStl(model: StlModel, chordError = usualChordError): Uint8Array {
+  return finished(stlSteps(model, chordError));
+}
+
 /** The same in steps: a kind of bar, then a bar each. */
-export function* stlSteps({ name, products }: StlModel): Steps<Uint8Array> {
+export function* stlSteps({ name, products }: StlModel, chordError = usualChordError): Steps<Uint8Array> {
   const meshes: {
     readonly triangles: readonly Triangle[];
     readonly places: CadModel['products'][number]['places'];
   }[] = [];
   for (const { line, places } of products) {
-    meshes.push({ triangles: trianglesOf(line), places });
+    meshes.push({ triangles: trianglesOf(line, chordError), places });
     yield;
   }
   const count = meshes.reduce((sum, { triangles, places }) => sum + triangles.length * places.length, 0);
@@ -62,9 +79,11 @@ export function* stlSteps({ name, products }: StlModel): Steps<Uint8Array> {
 type Triangle = readonly [Vector, Vector, Vector];
 
 /** The closed surface of a swept section, seen from outside counterclockwise. */
-export function trianglesOf(line: BarLine): readonly Triangle[] {
-  const outline = polygonOf(outlineOf(line.section));
-  const rings = stationsOf(line, closeness).map((station) => outline.map((at) => pointAt(station, at)));
+export function trianglesOf(line: BarLine, chordError = usualChordError): readonly Triangle[] {
+  const outline = outlinePolygon(line, chordError);
+  const rings = stationsOf(line, closenessOf(chordError)).map((station) =>
+    outline.map((at) => pointAt(station, at)),
+  );
   const triangles: Triangle[] = [];
   rings.slice(1).forEach((ring, index) => {
     const before = rings[index]!;
@@ -84,11 +103,24 @@ export function trianglesOf(line: BarLine): readonly Triangle[] {
   return triangles;
 }
 
-/** An outline as a polygon of the same area. */
-function polygonOf(sides: readonly OutlineSide[]): readonly SectionPoint[] {
+function outlinePolygon({ section }: BarLine, chordError: number): readonly SectionPoint[] {
+  return polygonOf(outlineOf(section), chordsOfCorner(section.corner, chordError));
+}
+
+/** Chords of a quarter circle of the section, at least two. */
+function chordsOfCorner(radius: number, chordError: number): number {
+  const half = Math.acos(Math.max(-1, 1 - chordError / Math.max(radius, chordError)));
+  return Math.max(2, Math.ceil(Math.PI / 4 / half - 1e-9));
+}
+
+/** An outline as a polygon of the same area, a quarter circle in so many chords. */
+function polygonOf(sides: readonly OutlineSide[], cornerChords: number): readonly SectionPoint[] {
   const step = Math.PI / 2 / cornerChords;
-  // Points between the ends lie so far out that the polygon is as large as the quarter circle.
-  const larger = (Math.sqrt(1 + Math.PI / Math.sin(step)) - 1) / 2;
+  // Points between the ends lie f times as far out that the triangles to the center, sin(step) (2 f + (n - 2) f^2)/2
+  // of the radius squared in all, are as large as the quarter circle.
+  const needed = Math.PI / 2 / Math.sin(step);
+  const inner = cornerChords - 2;
+  const larger = inner === 0 ? needed / 2 : (Math.sqrt(1 + inner * needed) - 1) / inner;
   const points = sides.flatMap((side): SectionPoint[] => {
     if (side.kind === 'line') {
       const beginsAtArc = sides.some((other) => other.kind === 'arc' && other.to === side.from);

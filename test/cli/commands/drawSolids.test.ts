@@ -50,6 +50,10 @@ describe('solids of the bars', () => {
     await call('draw', winding, ...space, '--output', output('all.stl'));
     const stl = readFileSync(output('all.stl'));
     expect(stl.length).toBe(84 + 50 * stl.readUInt32LE(80));
+    const finer = ['--chord-error', '0.02'];
+    await call('draw', winding, ...space, ...finer, '--output', output('fine.stl'));
+    const fine = readFileSync(output('fine.stl'));
+    expect(fine.readUInt32LE(80)).toBeGreaterThan(2 * stl.readUInt32LE(80));
   });
 
   test('and drawn as a picture like any other view', async () => {
@@ -69,6 +73,8 @@ describe('solids of the bars', () => {
     ['solids of another view', ['--view', 'layout', '--output', 'x.step'], 'ask for --view space'],
     ['a phase of solids', [...space, '--phase', 'U', '--output', 'x.stl'], 'has no phases'],
     ['another state', [...space, '--state', 'bent', '--output', 'x.step'], 'finished'],
+    ['no chord error', [...space, '--chord-error', '5', '--output', 'x.stl'], 'from 0.001 to 1 are expected'],
+    ['a chord error of curves', [...space, '--chord-error', '0.1', '--output', 'x.step'], 'exact curves'],
     ['no shape number', [...space, '--shape', 'two', '--output', 'x.step'], 'whole number'],
   ])('%s is refused', async (_, rest, words) => {
     const { exitCode, complaints } = await call(
