@@ -211,8 +211,8 @@ export function controlLive(parts: LiveParts, wishes: LiveWishes): Live {
       coloring.value = look.coloring;
       nameOpened();
       // Another text is seen from where it was seen last.
-      live?.end();
-      live = null;
+      live?.face(eye);
+      live?.look(look, standing);
       solids = null;
     },
     retry: () => {

@@ -409,6 +409,17 @@ describe('at first sight', () => {
     await part('search-close').click();
   });
 
+  test('the bars in space of the next text are turned by keys, too', async () => {
+    await turnTo('space');
+    await show('whole.winding');
+    await turnTo('space');
+    const frames = () => part('live').evaluate(({ dataset }) => Number(dataset.frames));
+    const before = await frames();
+    await part('live').focus();
+    await page.keyboard.press('ArrowLeft');
+    await expect.poll(frames).toBeGreaterThan(before);
+  });
+
   test('every view and every pane of figures passes the rules of axe', async () => {
     await show('whole.winding');
     for (const view of views) {

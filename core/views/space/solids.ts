@@ -303,7 +303,10 @@ function namesOf(space: Space, connection: ConnectionFacts): readonly SolidName[
   const names = [...leads];
   for (const ring of space.rings) {
     // Rings lie above each other: each name where it stands farthest from those before.
-    const [first, ...others] = alongRing.map((fraction) => upperSide(ring, fraction)) as [Vector, ...Vector[]];
+    const [first, ...others] = alongRing.map((fraction) => upperSide(ring, fraction)) as [
+      Vector,
+      ...Vector[],
+    ];
     const room = (at: Vector) => Math.min(...names.map((name) => distance(name.at, at)));
     const free = others.reduce((best, at) => (room(at) > room(best) + 1e-9 ? at : best), first);
     names.push({ text: ring.name, side: ring.side, at: free });

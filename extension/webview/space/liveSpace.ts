@@ -50,6 +50,8 @@ export interface LiveSpace {
   /** Turns the bars or joints into sight, gently, where they are behind; with `always` wherever they are. */
   readonly turnTo: (bars: readonly string[], always: boolean) => void;
   readonly fit: () => void;
+  /** Seen as before from somewhere; null: from where it is seen at first. */
+  readonly face: (seen: Eye | null) => void;
   readonly zoom: (factor: number) => void;
   /** The editor's colors have changed. */
   readonly recolor: () => void;

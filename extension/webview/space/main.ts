@@ -99,6 +99,7 @@ const startLiveSpace: StartLiveSpace = (area, opening, hooks) => {
     requestAnimationFrame(draw);
   };
   const move = (next: Eye, byReader = true) => {
+    if (ended) return;
     eye = next;
     moving = true;
     clearTimeout(resting);
@@ -127,6 +128,7 @@ const startLiveSpace: StartLiveSpace = (area, opening, hooks) => {
     step();
   };
   const fit = () => {
+    if (ended) return;
     turningBy++;
     clearTimeout(resting);
     moving = false;
@@ -141,9 +143,13 @@ const startLiveSpace: StartLiveSpace = (area, opening, hooks) => {
     if (solids !== null) move(moved(eye, solids.reach, size(), by));
   };
 
+  // What was given up listens no more: another view of the same area may follow.
   // Keys that step along a path come before those that turn.
   listenToPointing(area, {
-    ...hooks,
+    point: (subject) => !ended && hooks.point(subject),
+    choose: (subject) => !ended && hooks.choose(subject),
+    step: (by) => !ended && hooks.step(by),
+    release: () => !ended && hooks.release(),
     subjectAt: (x, y) => {
       const box = canvas.getBoundingClientRect();
       aim();
@@ -154,7 +160,7 @@ const startLiveSpace: StartLiveSpace = (area, opening, hooks) => {
   });
   area.addEventListener('keydown', (event) => {
     const by = { ArrowLeft: [1, 0], ArrowRight: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
-    if (by === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (ended || by === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
     event.preventDefault();
     event.stopImmediatePropagation();
     const step = { x: keyStep * by[0]!, y: keyStep * by[1]! };
@@ -199,6 +205,13 @@ const startLiveSpace: StartLiveSpace = (area, opening, hooks) => {
       if (angle !== null) turnGently(turnedTo(eye, angle, always));
     },
     fit,
+    face: (seen) => {
+      turningBy++;
+      clearTimeout(resting);
+      moving = false;
+      eye = seen ?? firstEye;
+      redraw();
+    },
     zoom: (factor) => {
       const { width, height } = size();
       zoomAt({ x: width / 2, y: height / 2 }, factor);
