@@ -1,6 +1,6 @@
 import { shopModel } from '../../core/facts/shop.ts';
 import { writeStep } from '../../core/space/cad/writeStep.ts';
-import { stlSize, writeStl } from '../../core/space/cad/writeStl.ts';
+import { largeStl, stlSize, writeStl } from '../../core/space/cad/writeStl.ts';
 import type { Study } from '../../core/study.ts';
 import { nameOf, UsageError } from '../files/files.ts';
 import { complaintLine } from '../inert.ts';
@@ -15,9 +15,6 @@ export interface SolidOptions {
   /** Of the chords of an STL file, m. */
   readonly chordError?: number;
 }
-
-/** A file of triangles larger than this, bytes, is remarked on: many programs take long to open it. */
-const largeStl = 5e7;
 
 /** Endings of files that hold solids. */
 export const solidEndings = ['step', 'stp', 'stl'] as const;

@@ -80,7 +80,7 @@ describe('export of a drawing', () => {
     editorState.answers.push(item('space'), item('stl'), () => Uri.parse('memory:/out/bars.stl'), undefined);
     await run('exportDrawing');
     expect(editorState.information).toEqual([
-      'Triangles of 388 bars are many; their file takes about 116 MB.',
+      'Triangles of 388 bars are many; their file takes about 25 MB.',
     ]);
     expect(editorState.files.size).toBe(0);
   });

@@ -9,6 +9,9 @@ import type { CadModel } from './writeStep.ts';
 /** How far the chords of an STL file leave curves where nothing else is asked for, m. */
 export const usualChordError = 1e-4;
 
+/** Files of more bytes are remarked on, or asked about first: many programs take long to open them. */
+export const largeStl = 2e7;
+
 /** Finest and coarsest that are made, m. */
 export const chordErrors = { least: 1e-6, most: 1e-3 } as const;
 

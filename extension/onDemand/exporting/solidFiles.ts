@@ -1,18 +1,13 @@
 import { shopModel } from '../../../core/facts/shop.ts';
 import type { BarState } from '../../../core/space/cad/barLines.ts';
 import { stepFileSteps } from '../../../core/space/cad/writeStep.ts';
-import { stlSteps } from '../../../core/space/cad/writeStl.ts';
+import { largeStl, stlSize, stlSteps } from '../../../core/space/cad/writeStl.ts';
 import { l10n } from '../../wording.ts';
 import { inSlices } from '../inSlices.ts';
 import type { Drawable, Making } from './drawingFiles.ts';
 
 export const solidFormats = ['step', 'stl'] as const;
 export type SolidFormat = (typeof solidFormats)[number];
-
-/** What a bar's triangles take, in megabytes (tried: examples with 24 to 388 bars, 0.2 to 0.4). */
-const stlMegabytes = 0.3;
-/** Files of triangles from here on are asked about first. */
-const manyMegabytes = 50;
 
 /** The bars of a study as a STEP file; null where the text does not give their bends. */
 export async function stepBytes(
@@ -31,10 +26,10 @@ export async function solidFile(study: Drawable, format: SolidFormat, making: Ma
   if (!model.known) throw new Error(l10n.t('the bars need {0}.', model.needs.join(', ')));
   if (format === 'step') return (await stepBytes(study, 'finished', making))!;
   const bars = model.value.products.reduce((sum, { places }) => sum + places.length, 0);
-  const size = bars * stlMegabytes;
-  if (size > manyMegabytes)
+  const size = stlSize(model.value);
+  if (size > largeStl)
     await making.confirm(
-      l10n.t('Triangles of {0} bars are many; their file takes about {1} MB.', bars, Math.round(size)),
+      l10n.t('Triangles of {0} bars are many; their file takes about {1} MB.', bars, Math.round(size / 1e6)),
     );
   return inSlices(stlSteps(model.value), making.pause);
 }
