@@ -7,6 +7,7 @@ import {
   legibleScale,
   moveView,
   openingView,
+  readingScale,
   readView,
   scrolledView,
   scrollOf,
@@ -100,7 +101,7 @@ describe('the view of the drawing', () => {
     expect(chart.scale).toBeCloseTo(466 / 124, 9);
     expect(scrollOf(chart, area)).toEqual({ left: 0, top: 0 });
     const section = openingView('legible', { width: 319, height: 114 }, area);
-    expect(section.scale).toBe(legibleScale);
+    expect(section.scale).toBe(readingScale);
     expect(section.x).toBeCloseTo(319 / 2, 9);
     expect(openingView('legible', { width: 100, height: 40 }, area).scale).toBeCloseTo(4.66, 9);
     expect(openingView('whole', { width: 932, height: 100 }, area).scale).toBeCloseTo(0.5, 9);
