@@ -1,4 +1,5 @@
 import { commands, type Disposable, l10n as editorWords, env, window, workspace } from 'vscode';
+import { inEnglish, type Speech } from '../core/figures/speech.ts';
 import type { Finding } from '../core/language/finding.ts';
 
 /** A language that the extension speaks beside English. */
@@ -11,6 +12,8 @@ export interface Language {
   readonly related: (message: string) => string;
   /** The title of a correction, from its English one. */
   readonly fix: (title: string) => string;
+  /** What pictures, key figures and tables are labeled in. */
+  readonly speech: Speech;
 }
 
 /** A language of its own file, by its two letters. */
@@ -54,6 +57,9 @@ export const relatedWords = (message: string): string => spoken.language?.relate
 
 /** The title of a finding's correction. */
 export const fixWords = (title: string): string => spoken.language?.fix(title) ?? title;
+
+/** What pictures, key figures and tables are labeled in, for the reader; what is exported stays English. */
+export const engineSpeech = (): Speech => spoken.language?.speech ?? inEnglish;
 
 const setting = 'slotwright.language';
 

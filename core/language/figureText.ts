@@ -1,4 +1,5 @@
 import { type FigurePath, figureRegister } from '../figures/register.ts';
+import { inEnglish, type Speech } from '../figures/speech.ts';
 import { capitalized, shownFigure } from './numbers.ts';
 
 /** The value of a figure, SI, with the digits and the unit of the register: `12.4 mΩ`; null is a dash. */
@@ -7,13 +8,13 @@ export function figureText(path: FigurePath, value: number | null): string {
 }
 
 /** The name of a figure as headings and labels have it: `Base speed`. */
-export function figureLabel(path: FigurePath): string {
-  return capitalized(figureRegister[path].words);
+export function figureLabel(path: FigurePath, speech: Speech = inEnglish): string {
+  return capitalized(speech.figure(path));
 }
 
 /** Name and value as a sentence: `Base speed: 860 rpm.` */
-export function figureSentence(path: FigurePath, value: number): string {
-  return `${figureLabel(path)}: ${figureText(path, value)}.`;
+export function figureSentence(path: FigurePath, value: number, speech: Speech = inEnglish): string {
+  return `${figureLabel(path, speech)}: ${figureText(path, value)}.`;
 }
 
 /** The value of a figure in its shown unit, as axes and columns have it. */

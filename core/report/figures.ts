@@ -1,7 +1,8 @@
 import type { Facts } from '../facts/facts.ts';
-import { type FigurePath, figureRegister } from '../figures/register.ts';
-import { plural } from '../language/lists.ts';
-import { capitalized, fixed, shownFigure, significant } from '../language/numbers.ts';
+import type { FigurePath } from '../figures/register.ts';
+import { inEnglish, type Speech } from '../figures/speech.ts';
+import { figureLabel, figureText } from '../language/figureText.ts';
+import { fixed, significant } from '../language/numbers.ts';
 
 /** One figure a designer looks at first. */
 export interface KeyFigure {
@@ -25,71 +26,92 @@ export interface FactorTableRow {
 const mostRows = 60;
 
 /** The figures that head the panel and the report. */
-export function keyFigures(facts: Facts): readonly KeyFigure[] {
+export function keyFigures(facts: Facts, speech: Speech = inEnglish): readonly KeyFigure[] {
+  const { say } = speech;
   const { winding } = facts;
   const figures = facts.symmetry();
   const fundamental = facts.factorRow(winding.polePairs);
   const leakage = facts.differentialLeakage();
-  const balance = facts.balance();
   const anyCrowns = figures.parallelPathsAnyCrowns.at(-1) ?? 0;
+  const most = figures.largestParallelPaths;
   return [
     {
-      label: 'Slots and poles',
-      value: `${winding.slots} slots, ${winding.poles} poles, ${winding.phases.names.length} phases`,
+      label: say('Slots and poles'),
+      value: say(
+        '{0} slots, {1} poles, {2} phases',
+        winding.slots,
+        winding.poles,
+        winding.phases.names.length,
+      ),
     },
-    { label: 'Slots per pole and phase', value: figures.slotsPerPolePerPhase },
+    { label: say('Slots per pole and phase'), value: figures.slotsPerPolePerPhase },
     {
-      label: 'Layers and bars',
-      value: `${plural(winding.layers, 'layer')}, ${plural(figures.bars, 'bar')}, ${figures.barsPerPhase} a phase`,
+      label: say('Layers and bars'),
+      value: [
+        winding.layers === 1 ? say('1 layer') : say('{0} layers', winding.layers),
+        figures.bars === 1 ? say('1 bar') : say('{0} bars', figures.bars),
+        say('{0} a phase', figures.barsPerPhase),
+      ].join(', '),
     },
     {
-      ...keyFigure('factors[].winding', fundamental.winding),
-      help: 'Of the fundamental, skew included.',
+      ...keyFigure('factors[].winding', fundamental.winding, speech),
+      help: say('Of the fundamental, skew included.'),
     },
     {
-      label: 'Distribution, pitch, skew',
+      label: say('Distribution, pitch, skew'),
       value: [fundamental.distribution, fundamental.pitch, fundamental.skew]
         .map((factor) => fixed(factor, 4))
         .join(' · '),
-      help: 'Factors of the fundamental; their product is the winding factor.',
+      help: say('Factors of the fundamental; their product is the winding factor.'),
     },
     {
-      ...keyFigure('mmf.differentialLeakage', leakage),
-      help: 'Field energy of all harmonics against that of the working wave.',
+      ...keyFigure('mmf.differentialLeakage', leakage, speech),
+      help: say('Field energy of all harmonics against that of the working wave.'),
+    },
+    { label: say('Phases'), value: balanceWords(facts.balance(), speech) },
+    {
+      label: say('Parallel paths'),
+      value:
+        anyCrowns > most
+          ? say('{0}, at most {1}, or {2} with special crowns', winding.parallelPaths, most, anyCrowns)
+          : say('{0}, at most {1}', winding.parallelPaths, most),
+      help: say(
+        'At most so many balanced paths are possible, with regular crowns or with crowns of any span.',
+      ),
     },
     {
-      label: 'Phases',
-      value: balance.balanced
-        ? 'balanced'
-        : `unbalanced by ${balance.worstPercent === null ? '–' : `${significant(balance.worstPercent, 3)} %`}`,
+      ...keyFigure('winding.seriesTurns', figures.seriesTurns, speech),
+      help: say('Of one phase, in one path.'),
     },
+    { label: say('Repeats after'), value: repetitionWords(figures, speech) },
+    keyFigure('winding.coggingPeriods', figures.coggingPeriods, speech),
     {
-      label: 'Parallel paths',
-      value: `${winding.parallelPaths}, at most ${figures.largestParallelPaths}${anyCrowns > figures.largestParallelPaths ? `, or ${anyCrowns} with special crowns` : ''}`,
-      help: 'At most so many balanced paths are possible, with regular crowns or with crowns of any span.',
-    },
-    { ...keyFigure('winding.seriesTurns', figures.seriesTurns), help: 'Of one phase, in one path.' },
-    {
-      label: 'Repeats after',
-      value: `${plural(figures.rotationSlots, 'slot')}${figures.negated ? ' with opposite signs' : ''}`,
-    },
-    keyFigure('winding.coggingPeriods', figures.coggingPeriods),
-    {
-      label: 'Working wave',
-      value: facts.mmf().runsWithSlotNumbers ? 'runs with the slot numbers' : 'runs against the slot numbers',
-      help: `For the phase order ${winding.phases.names.slice(0, 3).join('-')}.`,
+      label: say('Working wave'),
+      value: facts.mmf().runsWithSlotNumbers
+        ? say('runs with the slot numbers')
+        : say('runs against the slot numbers'),
+      help: say('For the phase order {0}.', winding.phases.names.slice(0, 3).join('-')),
     },
   ];
 }
 
+function balanceWords({ balanced, worstPercent }: ReturnType<Facts['balance']>, { say }: Speech): string {
+  if (balanced) return say('balanced');
+  return say('unbalanced by {0}', worstPercent === null ? '–' : `${significant(worstPercent, 3)} %`);
+}
+
+function repetitionWords({ rotationSlots, negated }: ReturnType<Facts['symmetry']>, { say }: Speech): string {
+  const slots = rotationSlots === 1 ? say('1 slot') : say('{0} slots', rotationSlots);
+  return negated ? say('{0} with opposite signs', slots) : slots;
+}
+
 /** A figure of the register as a key figure. */
-function keyFigure(path: FigurePath, value: number | null): KeyFigure {
-  const { words, shown } = figureRegister[path];
-  return { label: capitalized(words), value: shownFigure(value, shown) };
+function keyFigure(path: FigurePath, value: number | null, speech: Speech): KeyFigure {
+  return { label: figureLabel(path, speech), value: figureText(path, value) };
 }
 
 /** The orders that have a winding factor or a wave, lowest first, as text. */
-export function factorTableRows(facts: Facts): readonly FactorTableRow[] {
+export function factorTableRows(facts: Facts, { say }: Speech = inEnglish): readonly FactorTableRow[] {
   const { winding } = facts;
   const waves = new Map(facts.mmf().waves.map((wave) => [wave.order, wave]));
   // The largest wave of an order comes first in the list, and a Map keeps the last: set them backwards.
@@ -108,9 +130,11 @@ export function factorTableRows(facts: Facts): readonly FactorTableRow[] {
       winding: fixed(row.winding, 4),
       wave: wave?.relative == null ? '' : `${fixed(wave.relative * 100, 2)} %`,
       direction: wave
-        ? order === winding.polePairs && wave.direction === 'forward'
-          ? 'working'
-          : wave.direction
+        ? wave.direction === 'backward'
+          ? say('backward')
+          : order === winding.polePairs
+            ? say('working')
+            : say('forward')
         : '',
     });
   }

@@ -1,3 +1,4 @@
+import { inEnglish, type Speech } from '../figures/speech.ts';
 import type { CheckedText } from '../findings/checkedText.ts';
 import { keyFigures } from '../report/figures.ts';
 import { changedBars } from './bars.ts';
@@ -27,11 +28,15 @@ const asNumbered = { rotation: 0, sameBars: false, samePaths: false };
  * tells statements, shapes, every number and the findings, and finds slots that were renumbered. Null where one of
  * the texts yields no winding.
  */
-export function liveDifference(old: CheckedText, now: CheckedText): LiveDifference | null {
+export function liveDifference(
+  old: CheckedText,
+  now: CheckedText,
+  speech: Speech = inEnglish,
+): LiveDifference | null {
   const [before, after] = [joined(old), joined(now)];
   if (!before || !after) return null;
   const values = ({ facts }: Joined) =>
-    new Map(keyFigures(facts).map(({ label, value }) => [label, value] as const));
+    new Map(keyFigures(facts, speech).map(({ label, value }) => [label, value] as const));
   const [had, has] = [values(before), values(after)];
   return {
     bars: [...changedBars(before, after, asNumbered)],

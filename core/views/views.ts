@@ -1,6 +1,7 @@
 import { joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { orNull } from '../figures/figure.ts';
+import type { Speech } from '../figures/speech.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Picture } from '../picture/picture.ts';
 import { finished, type Steps } from '../picture/steps.ts';
@@ -38,6 +39,8 @@ export interface ViewOptions {
   readonly wholeCircle?: boolean | undefined;
   /** Lays the view out for a live panel; by default for paper. */
   readonly room?: Room | undefined;
+  /** What its words are in; default English. */
+  readonly speech?: Speech | undefined;
 }
 
 /** Draws one view. */
@@ -48,8 +51,8 @@ export function drawView(subject: ViewSubject, view: ViewName, options: ViewOpti
 /** The same in steps. */
 export function* viewSteps(subject: ViewSubject, view: ViewName, options: ViewOptions = {}): Steps<Picture> {
   const { title, specification, facts } = subject;
-  const { emphasis, room } = options;
-  if (view === 'layout') return connectedLayout(facts, title, { emphasis, room });
+  const { emphasis, room, speech } = options;
+  if (view === 'layout') return connectedLayout(facts, title, { emphasis, room, speech });
   const input = layoutInput(facts.winding, title, facts.connection);
   switch (view) {
     case 'section':
@@ -58,15 +61,16 @@ export function* viewSteps(subject: ViewSubject, view: ViewName, options: ViewOp
         specification,
         emphasis,
         room,
+        speech,
         fullSize: options.fullSize,
         extent: options.wholeCircle ? 'circle' : 'repetition',
       });
     case 'phasors': {
       const paths = joinedFacts(facts)?.paths ?? null;
-      return phasorsPicture({ ...input, emphasis: chainsOf(emphasis), paths, room });
+      return phasorsPicture({ ...input, emphasis: chainsOf(emphasis), paths, room, speech });
     }
     case 'field':
-      return fieldPicture({ title, facts, instant: options.instant, room });
+      return fieldPicture({ title, facts, instant: options.instant, room, speech });
     case 'copper':
       return copperPicture({
         title,
@@ -75,11 +79,12 @@ export function* viewSteps(subject: ViewSubject, view: ViewName, options: ViewOp
         curves: facts.copperCurves(),
         frequency: orNull(facts.emf().frequency),
         room,
+        speech,
       });
     case 'operation':
-      return operationPicture({ title, facts, room });
+      return operationPicture({ title, facts, room, speech });
     case 'space':
-      return yield* spaceSteps({ ...input, facts, emphasis, coarse: options.coarse, room });
+      return yield* spaceSteps({ ...input, facts, emphasis, coarse: options.coarse, room, speech });
   }
 }
 

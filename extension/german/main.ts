@@ -1,5 +1,10 @@
+import { filledIn } from '../../core/figures/filledIn.ts';
+import type { Speech } from '../../core/figures/speech.ts';
 import type { Finding } from '../../core/language/finding.ts';
 import type { Language } from '../wording.ts';
+import { figures } from './engine/figures.ts';
+import { models, phrase } from './engine/phrases.ts';
+import { sentences } from './engine/sentences.ts';
 import { connection } from './findings/connection.ts';
 import { copper } from './findings/copper.ts';
 import { acceptance, limits, operation, registry, rules, sheet } from './findings/rest.ts';
@@ -39,10 +44,20 @@ const byCode: ReadonlyMap<string, (data: unknown) => string> = new Map(
 // Lists of bars come as they were cut.
 const shortened = (words: string) => words.replaceAll(/ and (\d+) more\b/g, ' und $1 weitere');
 
+/** What pictures, key figures and tables are labeled in. */
+const speech: Speech = {
+  name: 'de',
+  say: (english, ...values) => filledIn(sentences[english] ?? english, values),
+  figure: (path) => figures[path],
+  model: (path, english) => models[path] ?? english,
+  phrase,
+};
+
 /** The extension's words in German; command line, reports and codes are English. */
 export const german: Language = {
   words,
   finding: ({ code, data, message }: Finding) => shortened(byCode.get(code)?.(data) ?? message),
   related: beside,
   fix: correction,
+  speech,
 };

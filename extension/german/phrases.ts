@@ -182,6 +182,16 @@ const things: Readonly<Record<string, string>> = {
 /** One of few words or short phrases; as it is where it is none of them. */
 export const thing = (english: string) => things[english] ?? english;
 
+/** A part of a bar as marks in space name it: `die Krone von 6b`, `der Ring N`, `der Bogen des Stücks 3a–9b`. */
+export function barPart(english: string): string {
+  const ring = /^the ring (.*)$/.exec(english);
+  if (ring) return `der Ring ${ring[1]}`;
+  const piece = /^the (\w+) of the piece (.*)$/.exec(english);
+  if (piece) return `${thing(piece[1]!)} des Stücks ${piece[2]}`;
+  const part = /^the (\w+) of (\d+[a-z])$/.exec(english);
+  return part ? `${thing(part[1]!)} von ${part[2]}` : english;
+}
+
 const places: readonly Turn[] = [
   [/^neighboring bars of one phase \((.*) and (.*)\)$/, 'benachbarten Stäben eines Strangs ($1 und $2)'],
   [/^bars of two phases in a slot \((.*) and (.*)\)$/, 'Stäben zweier Stränge in einer Nut ($1 und $2)'],

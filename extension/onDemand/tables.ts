@@ -1,6 +1,7 @@
 import type { Facts } from '../../core/facts/facts.ts';
 import { toldMessage } from '../../core/findings/acceptance/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
+import type { Finding } from '../../core/language/finding.ts';
 import { fixed, percent } from '../../core/language/numbers.ts';
 import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
 import { bendNeeds } from '../../core/tables/bends.ts';
@@ -12,7 +13,7 @@ import { barName } from '../../core/winding/model.ts';
 import { pathName } from '../../core/winding/paths/writtenPaths.ts';
 import type { ShownTable } from '../protocol/panelState.ts';
 import type { PanelTable } from '../protocol/wish.ts';
-import { findingWords, l10n } from '../wording.ts';
+import { engineSpeech, findingWords, l10n } from '../wording.ts';
 import { connectionOf } from './barUse.ts';
 import { findingPlaces } from './places.ts';
 
@@ -44,14 +45,27 @@ function shownSchedule(facts: Facts, name: ShownSchedule): ShownTable {
   const { columns, cells } = scheduleTable(facts, name);
   const text = (cell: Cell, index: number) => String(csvCell(columns[index]!, cell) ?? '');
   const placeOf = rowPlaces[name];
+  const { phrase } = engineSpeech();
   const rows = cells.map((row) => {
     const words = row.map(text);
     const place =
       placeOf?.((column) => words[columns.findIndex((each) => each.heading === column)] ?? '') ?? '';
-    return place === '' ? words : [...words, place];
+    const told = words.map((word, index) => (kindColumns.has(columns[index]!.heading) ? phrase(word) : word));
+    return place === '' ? told : [...told, place];
   });
-  return { title: titles[name], columns: columns.map(headingOf), rows };
+  const headings = columns.map((column) => headingOf({ ...column, heading: phrase(column.heading) }));
+  return { title: titles[name], columns: headings, rows };
 }
+
+/** Columns whose cells are one of few words, not names or numbers. */
+const kindColumns: ReadonlySet<string> = new Set([
+  'side',
+  'kind',
+  'end',
+  'separate piece',
+  'operation',
+  'ends',
+]);
 
 type CellOf = (column: string) => string;
 
@@ -99,11 +113,17 @@ function findingTable({ text, findings }: CheckedText): ShownTable {
   const places = findingPlaces(findings);
   const rows = findings.map((finding, index) => [
     String(lineColumn(starts, finding.range.start).line),
-    finding.severity,
+    severityWords(finding.severity),
     finding.code,
     toldMessage(findingWords(finding), finding.accepted?.reason),
     places[index]!,
   ]);
   const columns = [l10n.t('line'), l10n.t('severity'), l10n.t('code'), l10n.t('finding')];
   return { title: l10n.t('Findings'), columns, rows };
+}
+
+/** `Error`, `Warning` or `Note`. */
+function severityWords(severity: Finding['severity']): string {
+  if (severity === 'error') return l10n.t('Error');
+  return severity === 'warning' ? l10n.t('Warning') : l10n.t('Note');
 }

@@ -1,4 +1,5 @@
 import type { Figure } from '../../figures/figure.ts';
+import type { Speech } from '../../figures/speech.ts';
 import { fitText, wrapText } from '../../picture/fontMetrics.ts';
 import { baseLine, drawingTitle, group, headingSize, text, textRow, textSize } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
@@ -102,9 +103,10 @@ function wrapNeeds(needs: readonly Need[], top: number, grid: ReturnType<typeof 
 }
 
 /** What supplies the figures that a chart shows, or why nothing does. */
-export function lacking(...figures: readonly Figure<unknown>[]): string {
+export function lacking({ say, phrase }: Speech, ...figures: readonly Figure<unknown>[]): string {
   const absent = figures.filter((figure) => !figure.known);
   const needs = new Set(absent.flatMap((figure) => figure.needs));
-  if (needs.size > 0) return `needs ${[...needs].join(', ')}`;
-  return absent.find(({ reason }) => reason !== undefined)?.reason ?? 'cannot be computed';
+  if (needs.size > 0) return say('needs {0}', [...needs].map(phrase).join(', '));
+  const reason = absent.find((figure) => figure.reason !== undefined)?.reason;
+  return reason === undefined ? say('cannot be computed') : phrase(reason);
 }

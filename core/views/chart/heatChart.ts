@@ -1,5 +1,6 @@
 import type { HeatCurve } from '../../copper/curves.ts';
 import { figureRegister } from '../../figures/register.ts';
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { inShownUnit, withShownUnit } from '../../language/figureText.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import { layerLetter } from '../../winding/model.ts';
@@ -14,13 +15,21 @@ const shownLength = (length: number) => inShownUnit('copper.length.bars', length
  * Temperature of the hottest bar over the distance from mid-bar; where the curve goes on beyond the stack, its
  * faces are marked.
  */
-export function heatChart({ samples, layer, active }: HeatCurve, place: ChartPlace): readonly Primitive[] {
+export function heatChart(
+  { samples, layer, active }: HeatCurve,
+  place: ChartPlace,
+  { say }: Speech = inEnglish,
+): readonly Primitive[] {
   const hottest = samples.reduce((most, { temperature }) => Math.max(most, temperature), -Infinity);
   const half = active / 2;
   const { items, frame } = drawLines({
     id: 'heat',
     ...place,
-    title: `Temperature along the hottest bar, layer ${layerLetter(layer)}: at most ${chartNumber(hottest)} ${figureRegister['copper.heat.hotSpot'].shown.unit}`,
+    title: say(
+      'Temperature along the hottest bar, layer {0}: at most {1}',
+      layerLetter(layer),
+      `${chartNumber(hottest)} ${figureRegister['copper.heat.hotSpot'].shown.unit}`,
+    ),
     series: [
       {
         id: 'bar',
@@ -30,15 +39,15 @@ export function heatChart({ samples, layer, active }: HeatCurve, place: ChartPla
       },
     ],
     xGrid: true,
-    xName: withShownUnit('distance from mid-bar', 'copper.length.bars'),
-    yName: withShownUnit('temperature', 'copper.heat.hotSpot'),
+    xName: withShownUnit(say('distance from mid-bar'), 'copper.length.bars'),
+    yName: withShownUnit(say('temperature'), 'copper.heat.hotSpot'),
   });
   const beyond = samples.some(({ position }) => Math.abs(position) > half * (1 + 1e-6));
   return beyond
     ? [
         ...items,
-        ...drawMark('heat-slot', frame, -shownLength(half), 'slot'),
-        ...drawMark('heat-overhang', frame, shownLength(half), 'overhang'),
+        ...drawMark('heat-slot', frame, -shownLength(half), say('slot')),
+        ...drawMark('heat-overhang', frame, shownLength(half), say('overhang')),
       ]
     : items;
 }

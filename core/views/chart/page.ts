@@ -1,4 +1,4 @@
-import { plural } from '../../language/lists.ts';
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { fitText, printable } from '../../picture/fontMetrics.ts';
 import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
@@ -34,13 +34,15 @@ export interface Page {
   readonly width: number;
   readonly bottom: number;
   readonly notes: readonly string[];
+  /** What its own words are in; default English. */
+  readonly speech?: Speech | undefined;
 }
 
 const widestNote = 240;
 
 /** The picture of a page; in a panel the drawing alone, with its notes beside it. */
 export function pagePicture(page: Page, room?: Room): Picture {
-  const title = printable(page.title === '' ? 'Winding without a title' : page.title);
+  const title = printable(titleWords(page.title, page.speech));
   if (room !== undefined)
     return {
       width: page.width,
@@ -76,13 +78,18 @@ export function pagePicture(page: Page, room?: Room): Picture {
   };
 }
 
+/** The winding's name, or that it has none. */
+export function titleWords(title: string, { say }: Speech = inEnglish): string {
+  return title === '' ? say('Winding without a title') : title;
+}
+
 /** A winding in a few words: slots, poles, phases, layers. */
-export function windingWords({ slots, poles, layers, phases }: Winding): string {
+export function windingWords({ slots, poles, layers, phases }: Winding, { say }: Speech = inEnglish): string {
   return [
-    `${slots} slots`,
-    `${poles} poles`,
-    `phases ${phases.names.join(' ')}`,
-    plural(layers, 'layer'),
+    say('{0} slots', slots),
+    say('{0} poles', poles),
+    say('phases {0}', phases.names.join(' ')),
+    layers === 1 ? say('1 layer') : say('{0} layers', layers),
   ].join(', ');
 }
 

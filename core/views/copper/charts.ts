@@ -1,6 +1,7 @@
 import type { AcSample } from '../../copper/curves.ts';
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
 import type { ValuesOf } from '../../figures/figure.ts';
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { figureText, inShownUnit, withShownUnit } from '../../language/figureText.ts';
 import { fixed } from '../../language/numbers.ts';
 import { filledShape, pathShape, text } from '../../picture/make.ts';
@@ -19,12 +20,13 @@ export type LeanTradeValues = ValuesOf<LeanTradeRow>;
 export function acRatioByLayerChart(
   ratios: readonly (number | null)[],
   place: ChartPlace,
+  { say }: Speech = inEnglish,
 ): readonly Primitive[] {
   const most = ratios.reduce<number>((largest, ratio) => Math.max(largest, ratio ?? 0), 1);
   const frame = chart({
     id: 'ac-layers',
     ...place,
-    title: 'AC resistance by layers',
+    title: say('AC resistance by layers'),
     x: {
       from: -0.5,
       to: ratios.length - 0.5,
@@ -32,8 +34,8 @@ export function acRatioByLayerChart(
       ticks: ratios.map((_, layer) => ({ value: layer, name: layerLetter(layer) })),
     },
     y: { from: 0, to: 1.1 * most },
-    xName: 'layer, a nearest the axis',
-    yName: 'AC over DC resistance in the slot',
+    xName: say('layer, a nearest the axis'),
+    yName: say('AC over DC resistance in the slot'),
   });
   const half = Math.min(7, 0.35 * (frame.x.at(1) - frame.x.at(0)));
   const columns: Primitive[] = [];
@@ -60,6 +62,7 @@ export function acRatioCurveChart(
   samples: readonly AcSample[],
   stated: number | null,
   place: ChartPlace,
+  { say }: Speech = inEnglish,
 ): readonly Primitive[] {
   const shown = samples.filter(({ frequency }) => frequency > 0);
   const layers = shown[0]?.layers.length ?? 0;
@@ -72,19 +75,19 @@ export function acRatioCurveChart(
   });
   const slot: Series = {
     id: 'slot',
-    name: 'all',
+    name: say('all'),
     role: 'curve',
     points: shown.map(({ frequency, slot: ratio }) => ({ x: frequency, y: ratio })),
   };
   const { items, frame } = drawLines({
     id: 'ac-curve',
     ...place,
-    title: 'AC resistance against frequency',
+    title: say('AC resistance against frequency'),
     x: { logarithmic: true },
     xGrid: true,
     series: layers > 1 ? [...ofLayers, slot] : [slot],
-    xName: withShownUnit('frequency', 'emf.frequency'),
-    yName: 'AC over DC resistance in the slot, by layers and for all bars',
+    xName: withShownUnit(say('frequency'), 'emf.frequency'),
+    yName: say('AC over DC resistance in the slot, by layers and for all bars'),
   });
   if (stated === null) return items;
   return [...items, ...drawMark('ac-curve', frame, stated, figureText('emf.frequency', stated))];
@@ -95,19 +98,20 @@ export function leanCostChart(
   rows: readonly LeanTradeValues[],
   present: number | null,
   place: ChartPlace,
+  { say }: Speech = inEnglish,
 ): readonly Primitive[] {
   const straight = rows.find(({ slots }) => slots === 0)?.barLength ?? null;
   const series: readonly Series[] = [
     {
       id: 'resistance',
-      name: 'resistance',
+      name: say('resistance'),
       role: 'curve',
       marker: 'square',
       points: pointsOf(rows, ({ resistanceRatio }) => resistanceRatio),
     },
     {
       id: 'length',
-      name: 'bar length',
+      name: say('bar length'),
       role: 'second-curve',
       marker: 'triangle',
       points: pointsOf(rows, ({ barLength }) =>
@@ -116,7 +120,7 @@ export function leanCostChart(
     },
     {
       id: 'skew',
-      name: 'working wave',
+      name: say('working wave'),
       role: 'curve',
       marker: 'dot',
       points: pointsOf(rows, ({ skewFactor }) => skewFactor),
@@ -125,12 +129,12 @@ export function leanCostChart(
   const { items, frame } = drawLines({
     id: 'lean-cost',
     ...place,
-    title: 'What lean costs',
+    title: say('What lean costs'),
     series,
-    xName: 'lean over the stack in slot pitches',
-    yName: 'against straight bars',
+    xName: say('lean over the stack in slot pitches'),
+    yName: say('against straight bars'),
   });
-  return [...items, ...drawPresent('lean-cost', frame, present)];
+  return [...items, ...drawPresent('lean-cost', frame, present, { say })];
 }
 
 /** What lean gives: torsional stiffness of the bar cage over the lean in slot pitches. */
@@ -138,6 +142,7 @@ export function leanStiffnessChart(
   rows: readonly LeanTradeValues[],
   present: number | null,
   place: ChartPlace,
+  { say }: Speech = inEnglish,
 ): readonly Primitive[] {
   const points = pointsOf(
     rows,
@@ -146,12 +151,12 @@ export function leanStiffnessChart(
   const { items, frame } = drawLines({
     id: 'lean-stiffness',
     ...place,
-    title: 'What lean gives',
+    title: say('What lean gives'),
     series: [{ id: 'cage', name: '', role: 'curve', marker: 'diamond', points }],
-    xName: 'lean over the stack in slot pitches',
-    yName: withShownUnit('torsional stiffness of the bars', 'copper.cage.stiffness'),
+    xName: say('lean over the stack in slot pitches'),
+    yName: withShownUnit(say('torsional stiffness of the bars'), 'copper.cage.stiffness'),
   });
-  return [...items, ...drawPresent('lean-stiffness', frame, present)];
+  return [...items, ...drawPresent('lean-stiffness', frame, present, { say })];
 }
 
 /** Stresses of the bars at the machine's torque over the lean in slot pitches. */
@@ -159,6 +164,7 @@ export function leanStressChart(
   rows: readonly LeanTradeValues[],
   present: number | null,
   place: ChartPlace,
+  { say }: Speech = inEnglish,
 ): readonly Primitive[] {
   const stressOf = (read: (row: LeanTradeValues) => number | null) =>
     pointsOf(rows, (row) => {
@@ -168,33 +174,38 @@ export function leanStressChart(
   const { items, frame } = drawLines({
     id: 'lean-stress',
     ...place,
-    title: 'Stress at the machine\u2019s torque',
+    title: say('Stress at the machine\u2019s torque'),
     series: [
       {
         id: 'axial',
-        name: 'along the bars',
+        name: say('along the bars'),
         role: 'curve',
         marker: 'triangle',
         points: stressOf(({ stress }) => stress),
       },
       {
         id: 'bending',
-        name: 'bending at the ends',
+        name: say('bending at the ends'),
         role: 'second-curve',
         marker: 'square',
         points: stressOf(({ bending }) => bending),
       },
     ],
     x: { from: 0 },
-    xName: 'lean over the stack in slot pitches',
-    yName: withShownUnit('stress of the bars', 'copper.cage.stress'),
+    xName: say('lean over the stack in slot pitches'),
+    yName: withShownUnit(say('stress of the bars'), 'copper.cage.stress'),
   });
-  return [...items, ...drawPresent('lean-stress', frame, present)];
+  return [...items, ...drawPresent('lean-stress', frame, present, { say })];
 }
 
 /** The lean the text gives, where the bars lean at all. */
-function drawPresent(id: string, frame: Chart, present: number | null): readonly Primitive[] {
-  return present === null || present === 0 ? [] : drawMark(id, frame, present, 'as written');
+function drawPresent(
+  id: string,
+  frame: Chart,
+  present: number | null,
+  { say }: Pick<Speech, 'say'>,
+): readonly Primitive[] {
+  return present === null || present === 0 ? [] : drawMark(id, frame, present, say('as written'));
 }
 
 function pointsOf(

@@ -2,8 +2,9 @@ import type { CopperResult } from '../../copper/copper.ts';
 import type { CopperCurves } from '../../copper/curves.ts';
 import { sortedPart, valuesOf } from '../../figures/figure.ts';
 import type { FigurePath } from '../../figures/register.ts';
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { figureLabel, figureSentence, figureText } from '../../language/figureText.ts';
-import { plural } from '../../language/lists.ts';
+import { isOne } from '../../language/lists.ts';
 import { significant } from '../../language/numbers.ts';
 import type { Picture } from '../../picture/picture.ts';
 import { layerLetter, type Winding } from '../../winding/model.ts';
@@ -29,18 +30,21 @@ export interface CopperViewInput {
   readonly frequency: number | null;
   /** The panel's room; left out on paper. */
   readonly room?: Room | undefined;
+  /** What its words are in; default English. */
+  readonly speech?: Speech | undefined;
 }
 
 /** The copper's charts in rows, and below them which statements the others need. */
 export function copperPicture(input: CopperViewInput): Picture {
-  const { room } = input;
+  const { room, speech = inEnglish } = input;
   const page = {
     title: input.title,
-    view: 'copper',
-    facts: windingWords(input.winding),
-    description: describe(input),
-    ...chartCells(cellsOf(input), room),
-    notes: copperNotes(input.result),
+    view: speech.say('copper'),
+    facts: windingWords(input.winding, speech),
+    description: describe(input, speech),
+    ...chartCells(cellsOf(input, speech), room),
+    notes: copperNotes(input.result, speech),
+    speech,
   };
   return pagePicture(page, room);
 }
@@ -53,15 +57,23 @@ const shownModels: readonly FigurePath[] = [
 ];
 
 /** The models behind the charts with their sources, and what was assumed. */
-function copperNotes(result: CopperResult): readonly string[] {
+function copperNotes(result: CopperResult, speech: Speech): readonly string[] {
   const { models, assumptions } = sortedPart('copper', result);
   const lines = models.flatMap(({ quantity, line, source }) =>
-    shownModels.includes(quantity) ? [`${figureLabel(quantity)}: ${line} (${source}).`] : [],
+    shownModels.includes(quantity)
+      ? [`${figureLabel(quantity, speech)}: ${speech.model(quantity, line)} (${source}).`]
+      : [],
   );
-  return assumptions.length === 0 ? lines : [...lines, `Assumed: ${assumptions.join('; ')}.`];
+  return assumptions.length === 0
+    ? lines
+    : [...lines, speech.say('Assumed: {0}.', assumptions.map(speech.phrase).join('; '))];
 }
 
-function cellsOf({ winding, result, curves, frequency }: CopperViewInput): readonly ChartCell[] {
+function cellsOf(
+  { winding, result, curves, frequency }: CopperViewInput,
+  speech: Speech,
+): readonly ChartCell[] {
+  const { say } = speech;
   const { acRatio, heat } = curves;
   const { layers } = result.acRatio;
   const leanTrade = valuesOf(curves.leanTrade);
@@ -71,21 +83,21 @@ function cellsOf({ winding, result, curves, frequency }: CopperViewInput): reado
   const cells: readonly ChartCell[] = [
     {
       id: 'ac-layers-chart',
-      title: 'AC resistance by layers',
-      draw: layers.known ? (place) => acRatioByLayerChart(layers.value, place) : null,
-      lacks: lacking(layers),
+      title: say('AC resistance by layers'),
+      draw: layers.known ? (place) => acRatioByLayerChart(layers.value, place, speech) : null,
+      lacks: lacking(speech, layers),
     },
     {
       id: 'ac-curve-chart',
-      title: 'AC resistance against frequency',
-      draw: acRatio.known ? (place) => acRatioCurveChart(acRatio.value, frequency, place) : null,
-      lacks: lacking(acRatio),
+      title: say('AC resistance against frequency'),
+      draw: acRatio.known ? (place) => acRatioCurveChart(acRatio.value, frequency, place, speech) : null,
+      lacks: lacking(speech, acRatio),
     },
     {
       id: 'heat-chart',
-      title: 'Temperature along the hottest bar',
-      draw: heat.known ? (place) => heatChart(heat.value, place) : null,
-      lacks: lacking(heat),
+      title: say('Temperature along the hottest bar'),
+      draw: heat.known ? (place) => heatChart(heat.value, place, speech) : null,
+      lacks: lacking(speech, heat),
     },
   ];
   if (leanTrade.length === 0) return cells;
@@ -93,25 +105,27 @@ function cellsOf({ winding, result, curves, frequency }: CopperViewInput): reado
     ...cells,
     {
       id: 'lean-cost-chart',
-      title: 'What lean costs',
+      title: say('What lean costs'),
       draw: hasSome(({ skewFactor }) => skewFactor)
-        ? (place) => leanCostChart(leanTrade, present, place)
+        ? (place) => leanCostChart(leanTrade, present, place, speech)
         : null,
-      lacks: lacking(result.length.bars, result.resistance.phase20),
+      lacks: lacking(speech, result.length.bars, result.resistance.phase20),
     },
     {
       id: 'lean-stiffness-chart',
-      title: 'What lean gives',
+      title: say('What lean gives'),
       draw: hasSome(({ stiffness }) => stiffness)
-        ? (place) => leanStiffnessChart(leanTrade, present, place)
+        ? (place) => leanStiffnessChart(leanTrade, present, place, speech)
         : null,
-      lacks: lacking(result.cage.stiffness),
+      lacks: lacking(speech, result.cage.stiffness),
     },
     {
       id: 'lean-stress-chart',
-      title: 'Stress at the machine\u2019s torque',
-      draw: hasSome(({ stress }) => stress) ? (place) => leanStressChart(leanTrade, present, place) : null,
-      lacks: lacking(result.cage.stress),
+      title: say('Stress at the machine\u2019s torque'),
+      draw: hasSome(({ stress }) => stress)
+        ? (place) => leanStressChart(leanTrade, present, place, speech)
+        : null,
+      lacks: lacking(speech, result.cage.stress),
     },
   ];
 }
@@ -124,26 +138,34 @@ function presentLean({ lean, slots }: Winding): number | null {
 }
 
 /** The text equivalent: the figures that the charts show. */
-function describe({ winding, result, curves, frequency }: CopperViewInput): string {
-  const words = [`Copper of a winding with ${windingWords(winding)}.`];
+function describe({ winding, result, curves, frequency }: CopperViewInput, speech: Speech): string {
+  const { say } = speech;
+  const words = [say('Copper of a winding with {0}.', windingWords(winding, speech))];
   const { layers, slot } = valuesOf(result.acRatio);
   if (layers && slot !== null) {
     const each = layers.flatMap((ratio, layer) =>
       ratio === null ? [] : [`${layerLetter(layer)} ${figureText('copper.acRatio.layers', ratio)}`],
     );
-    const at = frequency === null ? '' : ` at ${figureText('emf.frequency', frequency)}`;
+    const name = figureLabel('copper.acRatio.slot', speech);
     words.push(
-      `${figureLabel('copper.acRatio.slot')}${at}: ${figureText('copper.acRatio.slot', slot)}, by layers ${each.join(', ')}.`,
+      say(
+        '{0}: {1}, by layers {2}.',
+        frequency === null ? name : say('{0} at {1}', name, figureText('emf.frequency', frequency)),
+        figureText('copper.acRatio.slot', slot),
+        each.join(', '),
+      ),
     );
   }
   const { hotSpot } = result.heat;
   const { stiffness } = result.cage;
-  if (hotSpot.known) words.push(figureSentence('copper.heat.hotSpot', hotSpot.value));
-  if (stiffness.known) words.push(figureSentence('copper.cage.stiffness', stiffness.value));
+  if (hotSpot.known) words.push(figureSentence('copper.heat.hotSpot', hotSpot.value, speech));
+  if (stiffness.known) words.push(figureSentence('copper.cage.stiffness', stiffness.value, speech));
   const last = curves.leanTrade.at(-1);
-  if (last?.skewFactor.known)
-    words.push(
-      `At a lean of ${plural(significant(last.slots, 3), 'slot pitch', 'slot pitches')} the working wave is ${significant(last.skewFactor.value, 4)} of that of straight bars.`,
-    );
+  if (last?.skewFactor.known) {
+    const pitches = significant(last.slots, 3);
+    const lean = isOne(pitches) ? say('{0} slot pitch', pitches) : say('{0} slot pitches', pitches);
+    const share = significant(last.skewFactor.value, 4);
+    words.push(say('At a lean of {0} the working wave is {1} of that of straight bars.', lean, share));
+  }
   return words.join(' ');
 }

@@ -1,6 +1,7 @@
 import { toothMmf } from '../../analysis/mmf.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { orNull } from '../../figures/figure.ts';
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { significant } from '../../language/numbers.ts';
 import { baseLine, group, text } from '../../picture/make.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
@@ -18,6 +19,8 @@ export interface FieldInput {
   readonly instant?: number | undefined;
   /** The panel's room; left out on paper. */
   readonly room?: Room | undefined;
+  /** What its words are in; default English. */
+  readonly speech?: Speech | undefined;
 }
 
 const paperWidth = 272;
@@ -33,7 +36,7 @@ const mostPoles = 12;
  * the phasor polygon. Throws RangeError for an instant that is not finite.
  */
 export function fieldPicture(input: FieldInput): Picture {
-  const { facts, instant = 0 } = input;
+  const { facts, instant = 0, speech = inEnglish } = input;
   if (!Number.isFinite(instant)) throw new RangeError(`An instant must be a finite angle, got ${instant}`);
   const { winding } = facts;
   const frame = frameFor(input.room);
@@ -43,18 +46,22 @@ export function fieldPicture(input: FieldInput): Picture {
   const current = orNull(facts.phaseCurrent) ?? 1;
   const unit = facts.phaseCurrent.known ? 'A' : 'A/A';
   const orders = shownOrders(facts.factorRows(facts.orders), facts.mmf().waves, mostOrders);
-  const above = drawStaircase(input, frame, current, unit, instant);
-  const harmonics = drawHarmonics(orders, {
-    left: margin,
-    top: above.bottom + 6,
-    width: width - 2 * margin - (beside ? polygonWidth + 10 : 0),
-  });
+  const above = drawStaircase(input, frame, current, unit, instant, speech);
+  const harmonics = drawHarmonics(
+    orders,
+    {
+      left: margin,
+      top: above.bottom + 6,
+      width: width - 2 * margin - (beside ? polygonWidth + 10 : 0),
+    },
+    speech,
+  );
   const polygon = above.polygon(beside ? above.bottom + 6 : harmonics.bottom + 6, beside);
   const page = {
     title: input.title,
-    view: 'field',
-    facts: windingWords(winding),
-    description: describe(input, orders, unit),
+    view: speech.say('field'),
+    facts: windingWords(winding, speech),
+    description: describe(input, orders, unit, speech),
     items: [
       group('wave', 'curve', above.items),
       group('harmonics', 'column', harmonics.items),
@@ -62,7 +69,8 @@ export function fieldPicture(input: FieldInput): Picture {
     ],
     width,
     bottom: Math.max(harmonics.bottom, polygon.bottom),
-    notes: fieldNotes(input, above.count),
+    notes: fieldNotes(input, above.count, speech),
+    speech,
   };
   return pagePicture(page, input.room);
 }
@@ -89,13 +97,16 @@ function drawStaircase(
   current: number,
   unit: string,
   degrees: number,
+  speech: Speech,
 ): Parts & { readonly count: number | null; readonly polygon: (top: number, beside: boolean) => Parts } {
   const { winding } = facts;
   const { margin } = frame;
   const width = frame.width ?? paperWidth;
   const teeth = toothMmf(winding, current);
   if (teeth === null) {
-    const words = 'The currents of all slots do not add up to zero: there is no MMF over the bore.';
+    const words = speech.say(
+      'The currents of all slots do not add up to zero: there is no MMF over the bore.',
+    );
     return {
       items: [text('no-mmf', 'value', margin, frame.top + baseLine, words)],
       bottom: frame.top + 4,
@@ -116,6 +127,7 @@ function drawStaircase(
     left: margin,
     top: frame.top,
     width: width - 2 * margin,
+    speech,
   });
   return {
     ...drawn,
@@ -130,41 +142,63 @@ function drawStaircase(
         left: beside ? width - margin - polygonWidth : margin,
         top,
         width: polygonWidth,
+        speech,
       }),
   };
 }
 
-function fieldNotes({ facts }: FieldInput, count: number | null): readonly string[] {
+function fieldNotes({ facts }: FieldInput, count: number | null, { say }: Speech): readonly string[] {
   const { slots, phases } = facts.winding;
   const waves = facts.mmf();
   const notes: string[] = [];
+  const order = phases.names.slice(0, 3).join('-');
   if (count !== null)
     notes.push(
-      'MMF of point slots with balanced currents; each slot raises it by its ampere-conductors. Corners of the polygon are the teeth, tooth 1 between slots 1 and 2; its projection on the arrow is the MMF at this instant.',
+      say(
+        'MMF of point slots with balanced currents; each slot raises it by its ampere-conductors. Corners of the polygon are the teeth, tooth 1 between slots 1 and 2; its projection on the arrow is the MMF at this instant.',
+      ),
     );
   if (!facts.phaseCurrent.known)
-    notes.push('A/A: MMF for each ampere of rms phase current, as the text does not give the current.');
+    notes.push(say('A/A: MMF for each ampere of rms phase current, as the text does not give the current.'));
   if (count !== null && count < slots)
-    notes.push(`Slots 1 to ${count} of ${slots} are shown; the MMF repeats ${slots / count} times.`);
+    notes.push(
+      say('Slots 1 to {0} of {1} are shown; the MMF repeats {2} times.', count, slots, slots / count),
+    );
   notes.push(
-    `For the phase order ${phases.names.slice(0, 3).join('-')} the working wave runs ${waves.runsWithSlotNumbers ? 'with' : 'against'} the slot numbers.`,
-    `Shown are the first ${mostOrders} orders with a winding factor of 0.0005 or a wave of 0.1 % of the working wave, or more.`,
+    waves.runsWithSlotNumbers
+      ? say('For the phase order {0} the working wave runs with the slot numbers.', order)
+      : say('For the phase order {0} the working wave runs against the slot numbers.', order),
+    say(
+      'Shown are the first {0} orders with a winding factor of 0.0005 or a wave of 0.1 % of the working wave, or more.',
+      mostOrders,
+    ),
   );
   return notes;
 }
 
 /** The text equivalent: amplitude, and every shown order. */
-function describe({ facts }: FieldInput, orders: readonly ShownOrder[], unit: string): string {
+function describe(
+  { facts }: FieldInput,
+  orders: readonly ShownOrder[],
+  unit: string,
+  speech: Speech,
+): string {
+  const { say } = speech;
   const { winding } = facts;
   const words = orders.map(({ order, factor, waves }) => {
-    const parts = waves.map(
-      ({ relative, direction }) => `wave ${significant(100 * (relative ?? 0), 3)} % ${direction}`,
-    );
-    return `order ${order}: ${[`factor ${significant(factor, 4)}`, ...parts].join(', ')}`;
+    const parts = waves.map(({ relative, direction }) => {
+      const share = significant(100 * (relative ?? 0), 3);
+      return direction === 'forward' ? say('wave {0} % forward', share) : say('wave {0} % backward', share);
+    });
+    return say('order {0}: {1}', order, [say('factor {0}', significant(factor, 4)), ...parts].join(', '));
   });
   return [
-    `Field of a winding with ${windingWords(winding)}.`,
-    `Working wave of order ${winding.polePairs}: ${significant(facts.mmf().workingAmplitude, 4)} ${unit}.`,
-    `Orders with winding factor and MMF wave against the working wave: ${words.join('; ')}.`,
+    say('Field of a winding with {0}.', windingWords(winding, speech)),
+    say(
+      'Working wave of order {0}: {1}.',
+      winding.polePairs,
+      `${significant(facts.mmf().workingAmplitude, 4)} ${unit}`,
+    ),
+    say('Orders with winding factor and MMF wave against the working wave: {0}.', words.join('; ')),
   ].join(' ');
 }

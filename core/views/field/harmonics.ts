@@ -1,5 +1,6 @@
 import type { FactorRow } from '../../analysis/factors/factors.ts';
 import type { MmfWave } from '../../analysis/mmf.ts';
+import type { Speech } from '../../figures/speech.ts';
 import { fixed, significant } from '../../language/numbers.ts';
 import type { Box } from '../../picture/bounds.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
@@ -64,10 +65,11 @@ const valueGap = 0.2;
 export function drawHarmonics(
   orders: readonly ShownOrder[],
   place: HarmonicsPlace,
+  speech: Speech,
 ): { readonly items: readonly Primitive[]; readonly bottom: number } {
   const second = place.top + height + 5;
   return {
-    items: [...drawFactors(orders, place), ...drawWaves(orders, { ...place, top: second })],
+    items: [...drawFactors(orders, place, speech), ...drawWaves(orders, { ...place, top: second }, speech)],
     bottom: second + height,
   };
 }
@@ -97,12 +99,20 @@ function frameOf(
   });
 }
 
-function drawFactors(orders: readonly ShownOrder[], place: HarmonicsPlace): readonly Primitive[] {
+function drawFactors(
+  orders: readonly ShownOrder[],
+  place: HarmonicsPlace,
+  { say }: Speech,
+): readonly Primitive[] {
   const frame = frameOf(
     'factors',
     orders,
     place,
-    { title: 'Winding factors', xName: 'order over pole pairs', yName: 'winding factor, skew included' },
+    {
+      title: say('Winding factors'),
+      xName: say('order over pole pairs'),
+      yName: say('winding factor, skew included'),
+    },
     1,
     ({ harmonic }) => harmonic,
   );
@@ -120,16 +130,21 @@ function drawFactors(orders: readonly ShownOrder[], place: HarmonicsPlace): read
 }
 
 /** Forward waves are solid with an arrow to the right, backward ones hatched with an arrow to the left. */
-function drawWaves(orders: readonly ShownOrder[], place: HarmonicsPlace): readonly Primitive[] {
+function drawWaves(
+  orders: readonly ShownOrder[],
+  place: HarmonicsPlace,
+  speech: Speech,
+): readonly Primitive[] {
+  const { say } = speech;
   const sizes = orders.flatMap(({ waves }) => waves.map(({ relative }) => 100 * (relative ?? 0)));
   const frame = frameOf(
     'waves',
     orders,
     place,
     {
-      title: 'MMF waves',
-      xName: 'order: pole pairs round the bore',
-      yName: 'amplitude in % of the working wave',
+      title: say('MMF waves'),
+      xName: say('order: pole pairs round the bore'),
+      yName: say('amplitude in % of the working wave'),
     },
     Math.max(1, ...sizes),
     ({ order }) => String(order),
@@ -154,7 +169,7 @@ function drawWaves(orders: readonly ShownOrder[], place: HarmonicsPlace): readon
     ...frame.items,
     ...columns,
     ...clearTexts(values, frame.texts, valueGap),
-    ...drawLegend(frame, place),
+    ...drawLegend(frame, place, speech),
   ];
 }
 
@@ -178,12 +193,12 @@ function column(id: string, direction: MmfWave['direction'], box: Box): readonly
   return [pathShape(id, 'open-column', [outline, ...hatchParts(box, 0.9)]), head];
 }
 
-function drawLegend(frame: Chart, place: HarmonicsPlace): readonly Primitive[] {
+function drawLegend(frame: Chart, place: HarmonicsPlace, { say }: Speech): readonly Primitive[] {
   const items: Primitive[] = [];
   let right = frame.field.right;
   const y = place.top + 2.37;
   for (const direction of ['backward', 'forward'] as const) {
-    const name = direction === 'forward' ? 'with the working wave' : 'against it';
+    const name = direction === 'forward' ? say('with the working wave') : say('against it');
     items.push(text(`waves-legend-${direction}-name`, 'legend-name', right, y, name, { anchor: 'end' }));
     const at = right - textWidth(name, textSize) - 1.2;
     items.push(

@@ -1,4 +1,5 @@
 import type { ComplexSeries } from '../../analysis/fourier.ts';
+import type { Speech } from '../../figures/speech.ts';
 import { fixed } from '../../language/numbers.ts';
 import { baseLine, drawingTitle, filledShape, pathShape, text, textRow } from '../../picture/make.ts';
 import { arrowHead, circlePart } from '../../picture/outlines.ts';
@@ -19,6 +20,7 @@ export interface PolygonRequest {
   readonly left: number;
   readonly top: number;
   readonly width: number;
+  readonly speech: Speech;
 }
 
 /** Of more corners, every second, fifth, tenth is named. */
@@ -34,6 +36,7 @@ export function drawPolygon(request: PolygonRequest): {
   readonly bottom: number;
 } {
   const { teeth, count, amplitude, left, top, width, unit } = request;
+  const { say } = request.speech;
   const head = 2 * (textRow + 1.5);
   const radius = width / 2 - 5;
   const [x, y] = [left + width / 2, top + head + width / 2];
@@ -59,7 +62,7 @@ export function drawPolygon(request: PolygonRequest): {
   const names = placedTexts(cornerNames(corners, step, x, y), lines);
   return {
     items: [
-      drawingTitle('polygon-title', left, top, 'Phasor polygon of the teeth\u2019s MMF'),
+      drawingTitle('polygon-title', left, top, say('Phasor polygon of the teeth\u2019s MMF')),
       pathShape('polygon-cross', 'grid', cross),
       pathShape('polygon-circle', 'reference-circle', [circle]),
       ...drawArrow(request.instant, x, y, radius),
@@ -71,7 +74,7 @@ export function drawPolygon(request: PolygonRequest): {
         'axis-name',
         left,
         top + textRow + 1.5 + baseLine,
-        `circle: amplitude of the working wave, ${chartNumber(amplitude)} ${unit}`,
+        say('circle: amplitude of the working wave, {0}', `${chartNumber(amplitude)} ${unit}`),
       ),
     ],
     bottom: top + head + width,

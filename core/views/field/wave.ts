@@ -1,5 +1,6 @@
 import type { ComplexSeries } from '../../analysis/fourier.ts';
 import { mmfWaveform, slotCurrents } from '../../analysis/mmf.ts';
+import type { Speech } from '../../figures/speech.ts';
 import { fixed, withMinus } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
@@ -60,6 +61,7 @@ export interface WaveRequest {
   readonly left: number;
   readonly top: number;
   readonly width: number;
+  readonly speech: Speech;
 }
 
 const height = 74;
@@ -71,11 +73,12 @@ export function drawWave(request: WaveRequest): {
   readonly bottom: number;
 } {
   const { winding, teeth, wave, count, left, top, width, unit } = request;
+  const { say } = request.speech;
   let most = Math.hypot(wave.re, wave.im);
   for (let tooth = 0; tooth < winding.slots; tooth++)
     most = Math.max(most, Math.hypot(teeth.re[tooth]!, teeth.im[tooth]!));
   const rows = alikeLayers(winding);
-  const names = rows.map(({ letters }) => `layer ${letters}`);
+  const names = rows.map(({ letters }) => say('layer {0}', letters));
   const inset = Math.max(...names.map((name) => textWidth(name, textSize))) + 2;
   const frame = chart({
     id: 'mmf',
@@ -84,7 +87,7 @@ export function drawWave(request: WaveRequest): {
     width,
     height,
     inset,
-    title: 'MMF over the bore',
+    title: say('MMF over the bore'),
     x: {
       from: 0.5,
       to: count + 0.5,
@@ -93,8 +96,8 @@ export function drawWave(request: WaveRequest): {
     },
     // The same for every instant, so that the picture stays still while the wave runs.
     y: { from: -most, to: most },
-    xName: 'slot',
-    yName: `MMF in ${unit}`,
+    xName: say('slot'),
+    yName: say('MMF in {0}', unit),
   });
   const stairs = stairPoints(request, frame);
   const zero = frame.y.at(0);
@@ -137,7 +140,7 @@ function wavePoints({ winding, wave, instant, count }: WaveRequest, frame: Chart
 }
 
 /** Blocks of the slots' phases, a row for each kind of layer. */
-function drawStrip({ winding, count }: WaveRequest, frame: Chart, top: number): readonly Primitive[] {
+function drawStrip({ winding, count, speech }: WaveRequest, frame: Chart, top: number): readonly Primitive[] {
   return alikeLayers(winding).flatMap(({ letters, layer }, row): readonly Primitive[] => {
     const y = top + row * rowHeight;
     const middle = y + (rowHeight - 0.5) / 2 + 0.91;
@@ -156,7 +159,7 @@ function drawStrip({ winding, count }: WaveRequest, frame: Chart, top: number): 
       ];
     });
     return [
-      text(`strip-${letters}`, 'row-name', frame.field.left - 1.6, middle, `layer ${letters}`, {
+      text(`strip-${letters}`, 'row-name', frame.field.left - 1.6, middle, speech.say('layer {0}', letters), {
         anchor: 'end',
       }),
       ...blocks,
@@ -178,13 +181,14 @@ function nameInBlock(cell: number, phases: PhaseSystem, width: number): string |
 
 function drawWaveLegend(request: WaveRequest, frame: Chart, top: number): readonly Primitive[] {
   const { winding, wave, instant, unit } = request;
+  const { say } = request.speech;
   const amplitude = chartNumber(Math.hypot(wave.re, wave.im));
   const words = [
-    { id: 'stairs', role: 'curve', name: 'MMF' },
+    { id: 'stairs', role: 'curve', name: say('MMF') },
     {
       id: 'wave',
       role: 'second-curve',
-      name: `working wave, order ${winding.polePairs}, ${amplitude} ${unit}`,
+      name: say('working wave, order {0}, {1}', winding.polePairs, `${amplitude} ${unit}`),
     },
   ] as const;
   const items: Primitive[] = [];
@@ -201,10 +205,11 @@ function drawWaveLegend(request: WaveRequest, frame: Chart, top: number): readon
     return `${winding.phases.names[phase]} ${value}`;
   });
   const degrees = chartNumber((180 * instant) / Math.PI, 5);
-  const names = `at \u03c9t = ${degrees}\u00b0; currents over their peak: ${currents.join(', ')}`;
+  const at = say('at {0}', `\u03c9t = ${degrees}\u00b0`);
+  const names = say('{0}; currents over their peak: {1}', at, currents.join(', '));
   // As much of it as stands beside the name of the axis.
-  const room = frame.field.right - request.left - textWidth(`MMF in ${unit}`, textSize) - 2;
-  const shown = [names, `at \u03c9t = ${degrees}\u00b0`].find((each) => textWidth(each, textSize) <= room);
+  const room = frame.field.right - request.left - textWidth(say('MMF in {0}', unit), textSize) - 2;
+  const shown = [names, at].find((each) => textWidth(each, textSize) <= room);
   if (shown !== undefined)
     items.push(
       text('mmf-instant', 'axis-number', frame.field.right, frame.field.top - 1.6 - 0.63, shown, {

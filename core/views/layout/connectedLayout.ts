@@ -1,5 +1,6 @@
 import type { ConnectionFacts, ConnectionState } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
+import { inEnglish } from '../../figures/speech.ts';
 import { unjoinedReason } from '../../facts/unjoined.ts';
 import type { Picture } from '../../picture/picture.ts';
 import type { Bar, Winding } from '../../winding/model.ts';
@@ -12,12 +13,12 @@ import { drawLayout, titledLayout } from './layout.ts';
 export function connectedLayout(
   facts: Facts,
   title: string,
-  { emphasis, room }: Pick<LayoutInput, 'emphasis' | 'room'> = {},
+  { emphasis, room, speech = inEnglish }: Pick<LayoutInput, 'emphasis' | 'room' | 'speech'> = {},
 ): Picture {
-  const drawing = facts.drawn(JSON.stringify([emphasis, room]), () =>
-    drawLayout({ ...layoutInput(facts.winding, title, facts.connection), emphasis, room }),
+  const drawing = facts.drawn(JSON.stringify([emphasis, room, speech.name]), () =>
+    drawLayout({ ...layoutInput(facts.winding, title, facts.connection), emphasis, room, speech }),
   );
-  return titledLayout(drawing, { title, room });
+  return titledLayout(drawing, { title, room, speech });
 }
 
 /** What the developed layout shows: joints, leads and star points where there are paths, else coil ends. */

@@ -1,3 +1,4 @@
+import type { Speech } from '../../figures/speech.ts';
 import type { Bar, EndSide, JointKind, Winding } from '../../winding/model.ts';
 import type { Room } from '../room.ts';
 
@@ -65,6 +66,8 @@ export interface DrawnLayout {
   readonly emphasis?: Standout | undefined;
   /** The panel's room; left out on paper. */
   readonly room?: Room | undefined;
+  /** What its words are in; default English. */
+  readonly speech?: Speech | undefined;
 }
 
 /** What is to stand out from the rest of a picture: all that meets everything given here. */

@@ -1,8 +1,9 @@
-import { plural } from '../../language/lists.ts';
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { fitText, printable, textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
-import { type Bar, cellAt, type Winding } from '../../winding/model.ts';
+import { type Bar, cellAt } from '../../winding/model.ts';
+import { titleWords, windingWords } from '../chart/page.ts';
 import { panelFrame } from '../room.ts';
 import { drawBars, drawStrip, emphasisOf, type StackPlace, stripOf } from './bars.ts';
 import { arrangeCutNumbers, type Cut, drawCutNumbers } from './cutNumbers.ts';
@@ -29,7 +30,13 @@ const paperMargin = 6;
 const titleSize = 4.4;
 const smallestTextWidth = 150;
 /** Names of the strip's rows stand left of it. */
-const rowNames = ['slot', 'layer', 'phase'] as const;
+function rowNames({ say }: Speech) {
+  return [
+    ['slot', say('slot')],
+    ['layer', say('layer')],
+    ['phase', say('phase')],
+  ] as const;
+}
 
 /**
  * The developed layout: the connection side at the top, seen from the axis, slot numbers rising to the
@@ -54,13 +61,13 @@ export interface LayoutDrawing {
 /** The layout of a winding of this name. */
 export function titledLayout(
   { picture, names, facts, textRoom }: LayoutDrawing,
-  { title: name, room }: Pick<LayoutInput, 'title' | 'room'>,
+  { title: name, room, speech = inEnglish }: Pick<LayoutInput, 'title' | 'room' | 'speech'>,
 ): Picture {
-  const title = printable(name === '' ? 'Winding without a title' : name);
+  const title = printable(titleWords(name, speech));
   const head = room === undefined ? drawHead(title, facts, textRoom) : [];
   return {
     ...picture,
-    title: `${title}: developed layout`,
+    title: `${title}: ${speech.say('developed layout')}`,
     items: [group('head', 'title', [...head, ...names]), ...picture.items],
   };
 }
@@ -72,7 +79,8 @@ export function drawLayout(input: DrawnLayout): LayoutDrawing {
   const overhang = (side: 'connection' | 'far') =>
     planOverhang(side, usual, input.ends, input.leads, input.starPoints);
   const [connection, far] = [overhang('connection'), overhang('far')];
-  const { room } = input;
+  const { room, speech = inEnglish } = input;
+  const { say } = speech;
   const margin = room === undefined ? paperMargin : panelFrame(room).margin;
   const headTop = room === undefined ? margin + 6 + 4.4 + 2.5 : 1;
   const scale =
@@ -89,7 +97,8 @@ export function drawLayout(input: DrawnLayout): LayoutDrawing {
     connection: arrangeCutNumbers(cuts.connection, top - connection.height, strip.top - 0.5),
     far: arrangeCutNumbers(cuts.far, strip.bottom + 0.5, bottom + far.height),
   };
-  const nameWidth = scale.cutInset + Math.max(...rowNames.map((name) => textWidth(name, textSize))) + 1.5;
+  const nameWidth =
+    scale.cutInset + Math.max(...rowNames(speech).map(([, name]) => textWidth(name, textSize))) + 1.5;
   const beside = Math.max(
     scale.overshoot + scale.cutInset + Math.max(arranged.connection.width, arranged.far.width),
     nameWidth,
@@ -115,6 +124,7 @@ export function drawLayout(input: DrawnLayout): LayoutDrawing {
   const polesTop = room === undefined ? below + textRow + 2 : below;
   const farNameTop = room === undefined ? below : polesTop + poleScaleHeight - textRow;
   const legendTop = polesTop + poleScaleHeight + 4;
+  const connectionName = say('connection side');
   // In a panel the legend stands beside the name of the connection side.
   const legend =
     room === undefined
@@ -123,18 +133,18 @@ export function drawLayout(input: DrawnLayout): LayoutDrawing {
   const notesTop = legendTop + legend.height + 1;
   const step = Math.max(arranged.connection.step, arranged.far.step);
   const anyCut = cuts.connection.length + cuts.far.length > 0;
-  const sentences = layoutNotes(input, step, anyCut);
+  const sentences = layoutNotes(input, step, anyCut, speech);
   const notes = drawNotes(sentences, margin, notesTop, Math.min(textRoom, 240));
-  const facts = factsOf(input.winding);
+  const facts = windingWords(input.winding, speech);
   const names = [
     text('side-connection', 'side-name', margin, headTop + baseLine, connectionName),
-    text('side-far', 'side-name', margin, farNameTop + baseLine, 'far side'),
+    text('side-far', 'side-name', margin, farNameTop + baseLine, say('far side')),
   ];
 
   const picture = {
     width,
     height: room === undefined ? notesTop + notes.height + margin : polesTop + poleScaleHeight + 1,
-    description: describe(input, facts),
+    description: describe(input, facts, speech),
     items: [
       group(
         'frame',
@@ -145,7 +155,7 @@ export function drawLayout(input: DrawnLayout): LayoutDrawing {
         }),
       ),
       group('strip', 'slot-number', [
-        ...drawRowNames(left - scale.cutInset - 0.8, strip),
+        ...drawRowNames(left - scale.cutInset - 0.8, strip, speech),
         ...drawStrip(input, scale, place),
       ]),
       group('ends-connection', 'joint', drawEnds(input, connection, place)),
@@ -156,7 +166,7 @@ export function drawLayout(input: DrawnLayout): LayoutDrawing {
         ...drawCutNumbers('connection', moved(cuts.connection), arranged.connection, edges),
         ...drawCutNumbers('far', moved(cuts.far), arranged.far, edges),
       ]),
-      group('poles', 'pole-number', drawPoleScale(input, scale, left, polesTop)),
+      group('poles', 'pole-number', drawPoleScale(input, scale, left, polesTop, speech)),
       group('legend', 'legend-line', legend.items),
       ...(room === undefined ? [group('notes', 'note', notes.items)] : []),
     ],
@@ -164,8 +174,6 @@ export function drawLayout(input: DrawnLayout): LayoutDrawing {
   };
   return { picture, names, facts, textRoom };
 }
-
-const connectionName = 'connection side';
 
 /** What a panel's drawing holds besides stack and overhangs: names of the sides, pole scale, margins. */
 const panelHeights = 1 + textRow + 1.5 + 1.5 + poleScaleHeight + 1;
@@ -236,9 +244,9 @@ function reachBeyond(overhang: Overhang, scale: LayoutScale): number {
   return reach;
 }
 
-function drawRowNames(right: number, strip: { readonly top: number }): readonly Primitive[] {
-  return rowNames.map((name, row) =>
-    text(`row-${name}`, 'row-name', right, strip.top + 0.5 + row * textRow + baseLine, name, {
+function drawRowNames(right: number, strip: { readonly top: number }, speech: Speech): readonly Primitive[] {
+  return rowNames(speech).map(([id, name], row) =>
+    text(`row-${id}`, 'row-name', right, strip.top + 0.5 + row * textRow + baseLine, name, {
       anchor: 'end',
     }),
   );
@@ -285,27 +293,21 @@ function drawPathEnd(
   return pathEndShape(bus, end, runs.map(onPaper), emphasis);
 }
 
-function factsOf(winding: Winding): string {
-  const { slots, poles, layers, phases } = winding;
-  return [
-    `${slots} slots`,
-    `${poles} poles`,
-    `phases ${phases.names.join(' ')}`,
-    plural(layers, 'layer'),
-  ].join(', ');
-}
-
-function describe(input: DrawnLayout, facts: string): string {
+function describe(input: DrawnLayout, facts: string, { say }: Speech): string {
   const { winding, ends, leads } = input;
   let bars = 0;
   for (let layer = 0; layer < winding.layers; layer++)
     for (let slot = 1; slot <= winding.slots; slot++) if (cellAt(winding.table, slot, layer) !== 0) bars++;
   const joints = ends.filter(({ number }) => number !== undefined).length;
   const terminals = [...new Set(leads.map(({ terminal }) => terminal))];
-  return [
-    `Developed layout of a winding with ${facts}: ${plural(bars, 'bar')}`,
-    joints > 0 ? `, ${plural(joints, 'joint')}` : '',
-    terminals.length > 0 ? `, terminals ${terminals.join(' ')}` : '',
-    '. The connection side is at the top; slot numbers rise to the right.',
-  ].join('');
+  const parts = [
+    bars === 1 ? say('1 bar') : say('{0} bars', bars),
+    ...(joints === 0 ? [] : [joints === 1 ? say('1 joint') : say('{0} joints', joints)]),
+    ...(terminals.length === 0 ? [] : [say('terminals {0}', terminals.join(' '))]),
+  ];
+  return say(
+    'Developed layout of a winding with {0}: {1}. The connection side is at the top; slot numbers rise to the right.',
+    facts,
+    parts.join(', '),
+  );
 }

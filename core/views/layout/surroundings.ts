@@ -1,3 +1,4 @@
+import type { Speech } from '../../figures/speech.ts';
 import { withSign } from '../../language/numbers.ts';
 import { textWidth, wrapText } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
@@ -43,6 +44,7 @@ export function drawPoleScale(
   scale: LayoutScale,
   left: number,
   top: number,
+  { say }: Speech,
 ): readonly Primitive[] {
   const { poles } = input.winding;
   const pitch = scale.width / poles;
@@ -53,7 +55,7 @@ export function drawPoleScale(
     blocks.push(boxArea(x, top, x + pitch, top + 1.8));
   }
   const outline = boxOutline(left, top, right, top + 1.8);
-  const long = textWidth(`pole ${poles}`, textSize) + 1 <= pitch;
+  const long = textWidth(say('pole {0}', poles), textSize) + 1 <= pitch;
   const every = Math.max(1, Math.ceil((textWidth(String(poles), textSize) + 1) / pitch));
   const items: Primitive[] = [
     filledShape('pole-blocks', 'pole-block', blocks),
@@ -66,7 +68,7 @@ export function drawPoleScale(
         'pole-number',
         left + (pole - 0.5) * pitch,
         top + 2.4 + baseLine,
-        long ? `pole ${pole}` : String(pole),
+        long ? say('pole {0}', pole) : String(pole),
         { anchor: 'middle', subject: { pole } },
       ),
     );
@@ -98,34 +100,57 @@ export function drawLegend(
 }
 
 /** What a reader must know to read this layout, in sentences. */
-export function layoutNotes(input: DrawnLayout, cutStep: number, anyCut: boolean): readonly string[] {
+export function layoutNotes(
+  input: DrawnLayout,
+  cutStep: number,
+  anyCut: boolean,
+  { say, phrase }: Speech,
+): readonly string[] {
   const { layers } = input.winding;
   const notes = [
-    'Developed, not to scale. Seen from the axis; slot numbers rise to the right, clockwise as seen from the connection side.',
-    'When a phase current enters at its line terminal, + bars carry it from the connection side to the far side (arrow down), \u2212 bars back.',
+    say(
+      'Developed, not to scale. Seen from the axis; slot numbers rise to the right, clockwise as seen from the connection side.',
+    ),
+    say(
+      'When a phase current enters at its line terminal, + bars carry it from the connection side to the far side (arrow down), \u2212 bars back.',
+    ),
   ];
   if (layers > 1)
     notes.push(
-      `In each slot the layers stand from left to right: a nearest the axis, ${layerLetter(layers - 1)} farthest.`,
+      say(
+        'In each slot the layers stand from left to right: a nearest the axis, {0} farthest.',
+        layerLetter(layers - 1),
+      ),
     );
-  notes.push(...leanNotes(input));
+  notes.push(...leanNotes(input, { say }));
   if (anyCut)
     notes.push(
-      `A line cut at one edge goes on at the other edge at the same number${cutStep > 1 ? ` (every ${ordinal(cutStep)} line is numbered)` : ''}.`,
+      cutStep > 1
+        ? say(
+            'A line cut at one edge goes on at the other edge at the same number (1 line in {0} is numbered).',
+            cutStep,
+          )
+        : say('A line cut at one edge goes on at the other edge at the same number.'),
     );
   if (input.barPath !== undefined && input.winding.parallelPaths > 1)
-    notes.push('Cross strokes on a bar count its parallel path; a wide stroke counts five.');
+    notes.push(say('Cross strokes on a bar count its parallel path; a wide stroke counts five.'));
   if (input.ends.length === 0)
-    notes.push(`No joints are drawn: ${input.unjoined ?? 'how the bars are joined is not yet given'}.`);
+    notes.push(
+      input.unjoined === undefined
+        ? say('No joints are drawn: how the bars are joined is not yet given.')
+        : say('No joints are drawn: {0}.', phrase(input.unjoined)),
+    );
   else if (input.ends.every(({ kind }) => kind === 'coil-end'))
     notes.push(
-      `Coil ends are drawn by coil span, not by joints: ${input.unjoined ?? 'how the coils are joined is not yet given'}.`,
+      input.unjoined === undefined
+        ? say('Coil ends are drawn by coil span, not by joints: how the coils are joined is not yet given.')
+        : say('Coil ends are drawn by coil span, not by joints: {0}.', phrase(input.unjoined)),
     );
   return notes;
 }
 
 /** One sentence on the layers that lean. */
-function leanNotes(input: DrawnLayout): readonly string[] {
+function leanNotes(input: DrawnLayout, { say }: Pick<Speech, 'say'>): readonly string[] {
   const { lean, slots, layers } = input.winding;
   const groups = new Map<string, string[]>();
   for (let layer = 0; layer < layers; layer++) {
@@ -135,13 +160,7 @@ function leanNotes(input: DrawnLayout): readonly string[] {
   }
   if (groups.size === 1 && groups.has('0.00')) return [];
   const all = [...groups].map(([words, letters]) => `${letters.join(' ')}: ${words}`);
-  return [`Lean of the bars over the stack in slot pitches, by layers: ${all.join('; ')}.`];
-}
-
-function ordinal(count: number): string {
-  const last = count % 10;
-  const teen = Math.floor(count / 10) % 10 === 1;
-  return `${count}${teen ? 'th' : last === 1 ? 'st' : last === 2 ? 'nd' : last === 3 ? 'rd' : 'th'}`;
+  return [say('Lean of the bars over the stack in slot pitches, by layers: {0}.', all.join('; '))];
 }
 
 /** Sentences as rows of text, and how high that is. */

@@ -1,5 +1,6 @@
 import type { CycleHeat } from '../../copper/heat/cycleHeat.ts';
 import type { ValuesOf } from '../../figures/figure.ts';
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { figureText, inShownUnit, withShownUnit } from '../../language/figureText.ts';
 import { significant } from '../../language/numbers.ts';
 import type { CurvePoint } from '../../operation/curve.ts';
@@ -42,7 +43,11 @@ export interface SpeedChart {
 const shownSpeed = (speed: number) => inShownUnit('operation.baseSpeed', speed);
 
 /** A line over the speed in rpm, with base speed, level and operating points marked. */
-export function speedChart(request: SpeedChart, place: ChartPlace): readonly Primitive[] {
+export function speedChart(
+  request: SpeedChart,
+  place: ChartPlace,
+  { say }: Speech = inEnglish,
+): readonly Primitive[] {
   const { id, curve, points, level, baseSpeed } = request;
   const values = [
     ...curve.map(request.valueOf),
@@ -65,7 +70,7 @@ export function speedChart(request: SpeedChart, place: ChartPlace): readonly Pri
         points: curve.map((point) => ({ x: shownSpeed(point.speed), y: request.valueOf(point) })),
       },
     ],
-    xName: withShownUnit('speed', 'operation.baseSpeed'),
+    xName: withShownUnit(say('speed'), 'operation.baseSpeed'),
     yName: request.yName,
   });
   const base =
@@ -75,7 +80,7 @@ export function speedChart(request: SpeedChart, place: ChartPlace): readonly Pri
           `${id}-base`,
           frame,
           shownSpeed(baseSpeed),
-          `base speed ${figureText('operation.baseSpeed', baseSpeed)}`,
+          say('base speed {0}', figureText('operation.baseSpeed', baseSpeed)),
         );
   const lines = [...base, ...drawLevel(id, frame, level)];
   const named = lines.filter((item) => item.kind === 'text');
@@ -124,6 +129,7 @@ function drawPoints(
 export function lossChart(
   points: readonly ValuesOf<DutyPointResult>[],
   place: ChartPlace,
+  { say }: Speech = inEnglish,
 ): readonly Primitive[] {
   const shown = points.flatMap(({ name, loss: { dc, total } }) =>
     dc === null || total === null ? [] : [{ name: printable(name), dc, total }],
@@ -131,7 +137,7 @@ export function lossChart(
   const frame = chart({
     id: 'losses',
     ...place,
-    title: 'Copper loss at the points of the duty',
+    title: say('Copper loss at the points of the duty'),
     x: {
       from: -0.5,
       to: shown.length - 0.5,
@@ -139,8 +145,11 @@ export function lossChart(
       ticks: shown.map(({ name }, index) => ({ value: index, name })),
     },
     y: { from: 0, to: 1.1 * Math.max(...shown.map(({ total }) => total)) },
-    xName: 'point of the duty',
-    yName: `${withShownUnit('loss', 'copper.loss.total')}; hatched: by eddies, harmonics and the field of the rotor`,
+    xName: say('point of the duty'),
+    yName: say(
+      '{0}; hatched: by eddies, harmonics and the field of the rotor',
+      withShownUnit(say('loss'), 'copper.loss.total'),
+    ),
   });
   const half = Math.min(7, 0.35 * (frame.x.at(1) - frame.x.at(0)));
   const columns = shown.flatMap(({ dc, total }, index) => {
@@ -179,29 +188,34 @@ function overTime(course: CycleHeat['course'], unit: number): Series['points'] {
 }
 
 /** Temperature of the hottest place, and of a core that follows, over the periodic cycle, with the borders of the points marked. */
-export function cycleChart(heat: CycleHeat, { points }: DutyResult, place: ChartPlace): readonly Primitive[] {
+export function cycleChart(
+  heat: CycleHeat,
+  { points }: DutyResult,
+  place: ChartPlace,
+  { say }: Speech = inEnglish,
+): readonly Primitive[] {
   const total = points.reduce((sum, { duration }) => sum + duration, 0);
   const [unit, name] = total > 7200 ? [3600, 'h'] : total > 300 ? [60, 'min'] : [1, 's'];
   const { items, frame } = drawLines({
     id: 'cycle',
     ...place,
-    title: 'Temperature of the hottest place over the cycle',
+    title: say('Temperature of the hottest place over the cycle'),
     series: [
       {
         id: 'temperature',
-        name: heat.core ? 'bar' : '',
+        name: heat.core ? say('bar') : '',
         role: 'curve',
         points: overTime(heat.course, unit),
       },
       {
         id: 'core',
-        name: 'core',
+        name: say('core'),
         role: 'second-curve',
         points: heat.core ? overTime(heat.core.course, unit) : [],
       },
     ],
-    xName: `time in ${name}`,
-    yName: withShownUnit('temperature', 'duty.cycle.hotSpot'),
+    xName: say('time in {0}', name),
+    yName: withShownUnit(say('temperature'), 'duty.cycle.hotSpot'),
   });
   let start = 0;
   const borders = points.slice(0, -1).map(({ duration }) => {

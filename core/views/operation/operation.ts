@@ -1,6 +1,7 @@
 import type { Facts } from '../../facts/facts.ts';
 import { orNull, sortedPart, type ValuesOf, valuesOf } from '../../figures/figure.ts';
 import type { FigurePath } from '../../figures/register.ts';
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import {
   figureLabel,
   figureSentence,
@@ -24,17 +25,20 @@ export interface OperationViewInput {
   readonly facts: Facts;
   /** The panel's room; left out on paper. */
   readonly room?: Room | undefined;
+  /** What its words are in; default English. */
+  readonly speech?: Speech | undefined;
 }
 
 /** What the machine does over its speed: torque, power, line voltage and power factor, the rated point marked. */
-export function operationPicture({ title, facts, room }: OperationViewInput): Picture {
+export function operationPicture({ title, facts, room, speech = inEnglish }: OperationViewInput): Picture {
   const page = {
     title,
-    view: 'operation',
-    facts: windingWords(facts.winding),
-    description: describe(facts),
-    ...chartCells(cellsOf(facts), room),
-    notes: notesOf(facts),
+    view: speech.say('operation'),
+    facts: windingWords(facts.winding, speech),
+    description: describe(facts, speech),
+    ...chartCells(cellsOf(facts, speech), room),
+    notes: notesOf(facts, speech),
+    speech,
   };
   return pagePicture(page, room);
 }
@@ -42,6 +46,7 @@ export function operationPicture({ title, facts, room }: OperationViewInput): Pi
 /** The rated point and those of the duty in the unit of a chart; without those whose value is not known. */
 function markedPoints(
   facts: Facts,
+  { say }: Speech,
   rated: number | null,
   read: (point: ValuesOf<DutyPointResult>) => number | null,
 ): readonly MarkedPoint[] {
@@ -49,7 +54,7 @@ function markedPoints(
   const all = [
     ...(frequency === null
       ? []
-      : [{ name: 'rated', speed: frequency / facts.winding.polePairs, value: rated }]),
+      : [{ name: say('rated'), speed: frequency / facts.winding.polePairs, value: rated }]),
     ...valuesOf(facts.duty()?.points ?? []).map((point) => ({
       name: printable(point.name),
       speed: point.speed,
@@ -60,18 +65,18 @@ function markedPoints(
 }
 
 /** Temperature along the hottest bar at the rated point. */
-function heatCell(facts: Facts): ChartCell {
+function heatCell(facts: Facts, speech: Speech): ChartCell {
   const { heat } = facts.copperCurves();
   return {
     id: 'heat-chart',
-    title: 'Temperature along the hottest bar at the rated point',
-    draw: heat.known ? (place: ChartPlace) => heatChart(heat.value, place) : null,
-    lacks: lacking(heat),
+    title: speech.say('Temperature along the hottest bar at the rated point'),
+    draw: heat.known ? (place: ChartPlace) => heatChart(heat.value, place, speech) : null,
+    lacks: lacking(speech, heat),
   };
 }
 
 /** Loss at the points of the duty and temperature over its cycle; none without a duty. */
-function dutyCells(facts: Facts): readonly ChartCell[] {
+function dutyCells(facts: Facts, speech: Speech): readonly ChartCell[] {
   const duty = facts.duty();
   if (duty === null) return [];
   const heat = facts.dutyCycleHeat();
@@ -79,22 +84,23 @@ function dutyCells(facts: Facts): readonly ChartCell[] {
   return [
     {
       id: 'losses-chart',
-      title: 'Copper loss at the points of the duty',
+      title: speech.say('Copper loss at the points of the duty'),
       draw: points.some(({ loss }) => (loss.total ?? 0) > 0)
-        ? (place: ChartPlace) => lossChart(points, place)
+        ? (place: ChartPlace) => lossChart(points, place, speech)
         : null,
-      lacks: lacking(...duty.points.map(({ loss }) => loss.total)),
+      lacks: lacking(speech, ...duty.points.map(({ loss }) => loss.total)),
     },
     {
       id: 'cycle-chart',
-      title: 'Temperature of the hottest place over the cycle',
-      draw: heat?.known ? (place: ChartPlace) => cycleChart(heat.value, duty, place) : null,
-      lacks: heat ? lacking(heat) : '',
+      title: speech.say('Temperature of the hottest place over the cycle'),
+      draw: heat?.known ? (place: ChartPlace) => cycleChart(heat.value, duty, place, speech) : null,
+      lacks: heat ? lacking(speech, heat) : '',
     },
   ];
 }
 
-function cellsOf(facts: Facts): readonly ChartCell[] {
+function cellsOf(facts: Facts, speech: Speech): readonly ChartCell[] {
+  const { say } = speech;
   const curve = facts.torqueSpeedCurve();
   const { topSpeed, ...operation } = facts.operation();
   const { torque, shaftPower, terminalVoltage, powerFactor, baseSpeed } = valuesOf(operation);
@@ -105,25 +111,25 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
       ? undefined
       : {
           value: (voltage * factors.value.adjacent) / factors.value.largest,
-          name: `voltage ${figureText('operation.terminalVoltage', voltage)}`,
+          name: say('voltage {0}', figureText('operation.terminalVoltage', voltage)),
         };
   const shownPower = (value: number | null) => value && inShownUnit('operation.shaftPower', value);
   const charts: readonly SpeedChart[] = [
     {
       id: 'torque',
-      title: 'Most torque within current and voltage',
-      yName: withShownUnit('torque', 'operation.torque'),
+      title: say('Most torque within current and voltage'),
+      yName: withShownUnit(say('torque'), 'operation.torque'),
       valueOf: (point) => point.torque,
-      points: markedPoints(facts, torque, (point) => point.torque),
+      points: markedPoints(facts, speech, torque, (point) => point.torque),
       curve,
       baseSpeed,
     },
     {
       id: 'power',
-      title: 'Shaft power at that torque',
-      yName: withShownUnit('power', 'operation.shaftPower'),
+      title: say('Shaft power at that torque'),
+      yName: withShownUnit(say('power'), 'operation.shaftPower'),
       valueOf: (point) => inShownUnit('operation.shaftPower', point.power),
-      points: markedPoints(facts, shownPower(shaftPower), (point) =>
+      points: markedPoints(facts, speech, shownPower(shaftPower), (point) =>
         shownPower(point.torque && point.torque * 2 * Math.PI * point.speed),
       ),
       curve,
@@ -131,20 +137,20 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
     },
     {
       id: 'voltage',
-      title: 'Line voltage',
-      yName: `${withShownUnit('line voltage', 'operation.terminalVoltage')}, rms`,
+      title: say('Line voltage'),
+      yName: say('{0}, rms', withShownUnit(say('line voltage'), 'operation.terminalVoltage')),
       valueOf: (point) => point.terminalVoltage,
-      points: markedPoints(facts, terminalVoltage, (point) => point.terminalVoltage),
+      points: markedPoints(facts, speech, terminalVoltage, (point) => point.terminalVoltage),
       level,
       curve,
       baseSpeed: null,
     },
     {
       id: 'power-factor',
-      title: 'Power factor',
-      yName: 'power factor',
+      title: say('Power factor'),
+      yName: say('power factor'),
       valueOf: (point) => point.powerFactor,
-      points: markedPoints(facts, powerFactor, (point) => point.powerFactor),
+      points: markedPoints(facts, speech, powerFactor, (point) => point.powerFactor),
       curve,
       baseSpeed: null,
     },
@@ -152,10 +158,10 @@ function cellsOf(facts: Facts): readonly ChartCell[] {
   const overSpeed = charts.map((chart) => ({
     id: `${chart.id}-chart`,
     title: chart.title,
-    draw: curve.length > 1 ? (place: ChartPlace) => speedChart(chart, place) : null,
-    lacks: lacking(topSpeed),
+    draw: curve.length > 1 ? (place: ChartPlace) => speedChart(chart, place, speech) : null,
+    lacks: lacking(speech, topSpeed),
   }));
-  return [...overSpeed, heatCell(facts), ...dutyCells(facts)];
+  return [...overSpeed, heatCell(facts, speech), ...dutyCells(facts, speech)];
 }
 
 /** Figures whose models are told below the charts. */
@@ -166,21 +172,25 @@ const shownModels: readonly FigurePath[] = [
 ];
 
 /** The models behind the charts with their sources, and what was assumed. */
-function notesOf(facts: Facts): readonly string[] {
+function notesOf(facts: Facts, speech: Speech): readonly string[] {
   const { models, assumptions } = sortedPart('operation', facts.operation());
   const lines = models.flatMap(({ quantity, line, source }) =>
-    shownModels.includes(quantity) ? [`${figureLabel(quantity)}: ${line} (${source}).`] : [],
+    shownModels.includes(quantity)
+      ? [`${figureLabel(quantity, speech)}: ${speech.model(quantity, line)} (${source}).`]
+      : [],
   );
-  return assumptions.length === 0 ? lines : [...lines, `Assumed: ${assumptions.join('; ')}.`];
+  return assumptions.length === 0
+    ? lines
+    : [...lines, speech.say('Assumed: {0}.', assumptions.map(speech.phrase).join('; '))];
 }
 
 /** The text equivalent: the figures that the charts show. */
-function describe(facts: Facts): string {
-  const words = [`Operation of a winding with ${windingWords(facts.winding)}.`];
+function describe(facts: Facts, speech: Speech): string {
+  const words = [speech.say('Operation of a winding with {0}.', windingWords(facts.winding, speech))];
   const { torque, terminalVoltage, powerFactor, baseSpeed, topSpeed } = valuesOf(facts.operation());
   const cycle = facts.dutyCycleHeat();
   const told = (path: FigurePath, value: number | null) => {
-    if (value !== null) words.push(figureSentence(path, value));
+    if (value !== null) words.push(figureSentence(path, value, speech));
   };
   told('operation.torque', torque);
   told('operation.terminalVoltage', terminalVoltage);

@@ -1,3 +1,4 @@
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { fixed } from '../../language/numbers.ts';
 import { drawingTitle, group, textRow } from '../../picture/make.ts';
 import type { Picture } from '../../picture/picture.ts';
@@ -16,6 +17,8 @@ export interface PhasorsInput extends Pick<LayoutInput, 'winding' | 'title' | 'b
   readonly paths: readonly Path[] | null;
   /** The panel's room; left out on paper. */
   readonly room?: Room | undefined;
+  /** What its words are in; default English. */
+  readonly speech?: Speech | undefined;
 }
 
 /**
@@ -23,7 +26,8 @@ export interface PhasorsInput extends Pick<LayoutInput, 'winding' | 'title' | 'b
  * (`data-bar`), of the fundamental. One bar's EMF without skew is the unit.
  */
 export function phasorsPicture(input: PhasorsInput): Picture {
-  const { winding, emphasis, barSource } = input;
+  const { winding, emphasis, barSource, speech = inEnglish } = input;
+  const { say } = speech;
   const chains = phasorChains(winding, input.paths);
   const sums = phaseSums(winding, chains);
   const frame = frameFor(input.room);
@@ -40,28 +44,29 @@ export function phasorsPicture(input: PhasorsInput): Picture {
     left: margin,
     top: rowsTop + textRow + 2,
     width: width - 2 * margin,
+    speech,
   });
   const byPaths = input.paths !== null && input.paths.length > 0;
   const titles = [
-    drawingTitle('star-title', margin, starAt.top, 'Star of slots'),
+    drawingTitle('star-title', margin, starAt.top, say('Star of slots')),
     drawingTitle(
       'diagram-title',
       diagramAt.left,
       diagramAt.top,
-      byPaths ? 'EMF of the paths, in EMFs of one bar' : 'EMF of the phases, in EMFs of one bar',
+      byPaths ? say('EMF of the paths, in EMFs of one bar') : say('EMF of the phases, in EMFs of one bar'),
     ),
     drawingTitle(
       'rows-title',
       margin,
       rowsTop,
-      byPaths ? 'Paths bar by bar from the line terminal' : 'Phases bar by bar',
+      byPaths ? say('Paths bar by bar from the line terminal') : say('Phases bar by bar'),
     ),
   ];
   const page = {
     title: input.title,
-    view: 'phasors',
-    facts: windingWords(winding),
-    description: describe(input, chains),
+    view: say('phasors'),
+    facts: windingWords(winding, speech),
+    description: describe(input, chains, speech),
     items: [
       group('titles', 'chart-title', titles),
       group('star', 'slot-phasor', star.items),
@@ -70,7 +75,8 @@ export function phasorsPicture(input: PhasorsInput): Picture {
     ],
     width,
     bottom: rows.bottom,
-    notes: phasorNotes(input, star.rings, byPaths),
+    notes: phasorNotes(input, star.rings, byPaths, speech),
+    speech,
   };
   return pagePicture(page, input.room);
 }
@@ -120,22 +126,38 @@ function arrange(
   };
 }
 
-function phasorNotes(input: PhasorsInput, rings: readonly string[], byPaths: boolean): readonly string[] {
+function phasorNotes(
+  input: PhasorsInput,
+  rings: readonly string[],
+  byPaths: boolean,
+  { say }: Speech,
+): readonly string[] {
   const { winding } = input;
   const { rays, alike, listed } = starNumbers(winding);
   const notes = [
-    `Slot s lags slot 1 by p (s \u2212 1) 360\u00b0/Q = (s \u2212 1) ${fixed((360 * winding.polePairs) / winding.slots, 2)}\u00b0; lagging is clockwise, slot 1 points up. Fundamental, order ${winding.polePairs}.`,
+    say(
+      'Slot s lags slot 1 by p (s \u2212 1) 360\u00b0/Q = (s \u2212 1) {0}\u00b0; lagging is clockwise, slot 1 points up. Fundamental, order {1}.',
+      fixed((360 * winding.polePairs) / winding.slots, 2),
+      winding.polePairs,
+    ),
   ];
   if (alike > 1 && !listed)
-    notes.push(`Slots ${rays} apart lie on one ray: 1, ${rays + 1}, and so on, ${alike} slots each.`);
+    notes.push(
+      say('Slots {0} apart lie on one ray: 1, {1}, and so on, {2} slots each.', rays, rays + 1, alike),
+    );
   if (rings.length > 1 || winding.layers > 1)
-    notes.push(`Rings from inside, by layers: ${rings.join('; ')}.`);
+    notes.push(say('Rings from inside, by layers: {0}.', rings.join('; ')));
   notes.push(
     byPaths
-      ? 'Each row is turned so that the mean of its phase\u2019s paths points to the right; behind it stand length, quotient to the number of bars (the winding factor where all paths agree) and angle against that mean.'
-      : `The bars follow each other by layers ${layerOrder(winding)}, in each by slots; behind each row stand its length and the quotient to the number of bars (the winding factor).`,
+      ? say(
+          'Each row is turned so that the mean of its phase\u2019s paths points to the right; behind it stand length, quotient to the number of bars (the winding factor where all paths agree) and angle against that mean.',
+        )
+      : say(
+          'The bars follow each other by layers {0}, in each by slots; behind each row stand its length and the quotient to the number of bars (the winding factor).',
+          layerOrder(winding),
+        ),
   );
-  if (skewed(winding)) notes.push('Bars are shortened by their skew factors.');
+  if (skewed(winding)) notes.push(say('Bars are shortened by their skew factors.'));
   return notes;
 }
 
@@ -144,18 +166,23 @@ function skewed({ lean, rotorSkew }: Winding): boolean {
 }
 
 /** The text equivalent: step of the star, and each chain's sum. */
-function describe(input: PhasorsInput, chains: readonly PhasorChain[]): string {
+function describe(input: PhasorsInput, chains: readonly PhasorChain[], speech: Speech): string {
+  const { say } = speech;
   const { winding } = input;
   const sums = phaseSums(winding, chains);
   const words = chains.map((chain) => {
-    const name = winding.phases.names[chain.phase];
-    const what = chain.path === null ? name : `${name} path ${chain.path}`;
-    return `${what}: ${sumWords(chain, sums[chain.phase]!)}`;
+    const name = winding.phases.names[chain.phase]!;
+    const what = chain.path === null ? name : say('{0} path {1}', name, chain.path);
+    return `${what}: ${sumWords(chain, sums[chain.phase]!, speech)}`;
   });
   const step = fixed((360 * winding.polePairs) / winding.slots, 2);
   return [
-    `Phasors of a winding with ${windingWords(winding)}.`,
-    `Star of slots with ${starNumbers(winding).rays} rays, ${step} electrical degrees from slot to slot.`,
-    `Sums of the EMF phasors in EMFs of one bar: ${words.join('; ')}.`,
+    say('Phasors of a winding with {0}.', windingWords(winding, speech)),
+    say(
+      'Star of slots with {0} rays, {1} electrical degrees from slot to slot.',
+      starNumbers(winding).rays,
+      step,
+    ),
+    say('Sums of the EMF phasors in EMFs of one bar: {0}.', words.join('; ')),
   ].join(' ');
 }

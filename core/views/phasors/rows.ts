@@ -1,3 +1,4 @@
+import type { Speech } from '../../figures/speech.ts';
 import { fixed, withMinus } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
@@ -21,14 +22,15 @@ export interface RowsRequest {
   readonly left: number;
   readonly top: number;
   readonly width: number;
+  readonly speech: Speech;
 }
 
 /** A row's sum in words: length, number of bars, quotient, angle against its phase. */
-export function sumWords(chain: PhasorChain, sum: PhaseSum): string {
+export function sumWords(chain: PhasorChain, sum: PhaseSum, { say }: Speech): string {
   const size = Math.hypot(chain.re, chain.im);
   const count = chain.steps.length;
-  if (count === 0) return 'no bars';
-  const ratio = `${fixed(size, 3)} of ${count} = ${fixed(size / count, 4)}`;
+  if (count === 0) return say('no bars');
+  const ratio = say('{0} of {1} = {2}', fixed(size, 3), count, fixed(size / count, 4));
   if (chain.path === null) return ratio;
   const turn = Math.atan2(chain.im * sum.re - chain.re * sum.im, chain.re * sum.re + chain.im * sum.im);
   const degrees = withMinus(fixed((180 * turn) / Math.PI, 2));
@@ -43,10 +45,10 @@ export function drawRows(request: RowsRequest): {
   readonly items: readonly Primitive[];
   readonly bottom: number;
 } {
-  const { winding, chains, sums, left, top, width } = request;
+  const { winding, chains, sums, left, top, width, speech } = request;
   const turned = chains.map((chain) => turnedPoints(chain, sums[chain.phase]!));
-  const names = chains.map((chain) => rowName(winding, chain));
-  const words = chains.map((chain) => sumWords(chain, sums[chain.phase]!));
+  const names = chains.map((chain) => rowName(winding, chain, speech));
+  const words = chains.map((chain) => sumWords(chain, sums[chain.phase]!, speech));
   const nameWidth = Math.max(...names.map((name) => textWidth(name, textSize))) + 3;
   const wordsWidth = Math.max(...words.map((each) => textWidth(each, textSize))) + 3;
   const low = Math.min(0, ...turned.map(({ minX }) => minX));
@@ -66,12 +68,12 @@ export function drawRows(request: RowsRequest): {
     items.push(...drawRow(request, chain, points, { start, axis, unit }), ...labels);
     y = axis - unit * points.minY + 3.5;
   });
-  return { items: [...items, ...drawRowScale(start, y, unit, high)], bottom: y + 1 + textRow };
+  return { items: [...items, ...drawRowScale(start, y, unit, high, speech)], bottom: y + 1 + textRow };
 }
 
-function rowName(winding: Winding, { phase, path }: PhasorChain): string {
+function rowName(winding: Winding, { phase, path }: PhasorChain, { say }: Speech): string {
   const name = winding.phases.names[phase]!;
-  return path === null ? `phase ${name}` : `${name}, path ${path}`;
+  return path === null ? say('phase {0}', name) : say('{0}, path {1}', name, path);
 }
 
 /** The corners of a chain, x along its phase's sum, y leading it. */
@@ -168,7 +170,13 @@ function layerTicks(
 }
 
 /** A scale bar in EMFs of one bar. */
-function drawRowScale(left: number, top: number, unit: number, most: number): readonly Primitive[] {
+function drawRowScale(
+  left: number,
+  top: number,
+  unit: number,
+  most: number,
+  { say }: Speech,
+): readonly Primitive[] {
   const count =
     [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000].find((each) => each * unit >= 12) ?? Math.ceil(most);
   const y = top + 1.5;
@@ -184,7 +192,7 @@ function drawRowScale(left: number, top: number, unit: number, most: number): re
       'axis-number',
       right + 1.5,
       y + 0.91,
-      count === 1 ? 'EMF of one bar' : `EMF of ${chartNumber(count)} bars`,
+      count === 1 ? say('EMF of one bar') : say('EMF of {0} bars', chartNumber(count)),
     ),
   ];
 }

@@ -1,4 +1,4 @@
-import { plural } from '../../language/lists.ts';
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, group, pathShape, text, textSize } from '../../picture/make.ts';
@@ -29,6 +29,8 @@ export interface SectionInput
   readonly scale?: number | undefined;
   /** The panel's room; left out on paper. */
   readonly room?: Room | undefined;
+  /** What its words are in; default English. */
+  readonly speech?: Speech | undefined;
 }
 
 /** Straight lines for arcs, in radians: in a file in full size within 1 micrometer of them for bores up to 0.8 m. */
@@ -44,7 +46,8 @@ const mostTries = 12;
  * that is not above 0.
  */
 export function sectionPicture(input: SectionInput): Picture {
-  const { winding, specification } = input;
+  const { winding, specification, speech = inEnglish } = input;
+  const { say } = speech;
   if (input.scale !== undefined && !(input.scale > 0 && input.scale < 1e4))
     throw new RangeError(`A scale must be above 0 and below 10000, got ${input.scale}`);
   const scaled = scaledShape(specification, winding);
@@ -53,12 +56,12 @@ export function sectionPicture(input: SectionInput): Picture {
   const withPaths = winding.parallelPaths > 1 && input.barPath !== undefined;
   const round = 'angle' in shape.pitch ? nextScale : (least: number) => Math.max(1, least);
   const { words, scale: least } = fittingWords(shape, barWords(winding, withPaths), count, round);
-  const drawn = drawLegibly(input, shape, count, words, least, withPaths);
+  const drawn = drawLegibly({ ...input, speech }, shape, count, words, least, withPaths);
   const { places, scale, items, width } = drawn;
   const { margin } = frameFor(input.room);
   const most = input.room === undefined ? Infinity : input.room.width - 2 * margin;
   const legendAt = (left: number, top: number) =>
-    drawSectionLegend(left, top, scaled.known ? scale : null, most);
+    drawSectionLegend(left, top, scaled.known ? scale : null, most, speech);
   const long = legendAt(0, 0).width;
   // A panel opens at the middle, so the legend stands there, under the gap's arc where it has room.
   const legend =
@@ -68,31 +71,32 @@ export function sectionPicture(input: SectionInput): Picture {
           Math.max(margin, (width - long) / 2),
           Math.min(places.bottom, places.lowestAbove(long / 2 + 2)) + 2,
         );
-  const shown = shownWords(input, count);
+  const shown = shownWords(input, count, speech);
   const facts = [
-    windingWords(winding),
+    windingWords(winding, speech),
     shown,
-    scaled.known ? sizeWords(scale, input.fullSize ?? false) : 'not to scale',
+    scaled.known ? sizeWords(scale, input.fullSize ?? false, speech) : say('not to scale'),
   ].join(', ');
   const page = {
     title: input.title,
-    view: 'section of the slots',
+    view: say('section of the slots'),
     facts,
-    description: describe(input, facts, count),
+    description: describe(input, facts, count, speech),
     items: [...items, group('legend', 'legend-name', legend.items)],
     width: Math.max(width, legend.width + 2 * margin, input.room === undefined ? 150 : 0),
     bottom: Math.max(legend.bottom, input.room === undefined ? 0 : places.bottom),
-    notes: sectionNotes(input, shape, scale, withPaths),
+    notes: sectionNotes(input, shape, scale, withPaths, speech),
+    speech,
   };
   const picture = pagePicture(page, input.room);
   return scaled.known ? { ...picture, scale } : picture;
 }
 
 /** The scale in words: on paper, or in a file in full size, whose letters are made for a print at a scale. */
-function sizeWords(scale: number, inFullSize: boolean): string {
+function sizeWords(scale: number, inFullSize: boolean, { say }: Speech): string {
   return inFullSize
-    ? `1:1 in millimeters, letters for prints at ${scaleWords(scale)}`
-    : `scale ${scaleWords(scale)}`;
+    ? say('1:1 in millimeters, letters for prints at {0}', scaleWords(scale))
+    : say('scale {0}', scaleWords(scale));
 }
 
 function shownSlots({ winding, extent }: SectionInput): number {
@@ -101,10 +105,11 @@ function shownSlots({ winding, extent }: SectionInput): number {
   return slots % polePairs === 0 ? slots / polePairs : slots / greatestCommonDivisor(slots, polePairs);
 }
 
-function shownWords({ winding }: SectionInput, count: number): string {
-  if (count === winding.slots) return 'all slots';
-  const what = count * winding.polePairs === winding.slots ? 'one pole pair' : 'the basic winding';
-  return `slots 1 to ${count} (${what})`;
+function shownWords({ winding }: SectionInput, count: number, { say }: Speech): string {
+  if (count === winding.slots) return say('all slots');
+  return count * winding.polePairs === winding.slots
+    ? say('slots 1 to {0} (one pole pair)', count)
+    : say('slots 1 to {0} (the basic winding)', count);
 }
 
 interface Drawn {
@@ -166,7 +171,9 @@ function drawAt(
       : straightPlaces(shape, shape.pitch.length, count, perRow, scale, corner);
   const cores = places.places.flatMap((place, row) => drawCore(shape, place, row === 0 ? '' : `-${row + 1}`));
   const bars = drawSectionBars(input, shape, places.places, words, scale, withPaths);
-  const names = places.places.flatMap((place, row) => drawNames(shape, place, row, scale));
+  const names = places.places.flatMap((place, row) =>
+    drawNames(shape, place, row, scale, input.speech ?? inEnglish),
+  );
   const texts = [...names, ...bars.words].filter((item): item is Text => item.kind === 'text');
   return {
     places,
@@ -210,6 +217,7 @@ function drawNames(
   place: SectionPlace,
   row: number,
   scale: number,
+  { say }: Speech,
 ): readonly Primitive[] {
   const items: Primitive[] = [];
   for (let index = 0; index < place.count; index++) {
@@ -232,12 +240,12 @@ function drawNames(
   const both = shape.innerEnd === 'gap' && shape.outerEnd === 'gap';
   if (shape.innerEnd === 'gap') {
     const [x, y] = place.at(middle, 0, shape.inner - 3.2 / scale);
-    const name = both ? 'inner gap' : 'gap, rotor inside';
+    const name = both ? say('inner gap') : say('gap, rotor inside');
     items.push(text(`gap-inner-${row + 1}`, 'side-name', x, y + 0.91, name, { anchor: 'middle' }));
   }
   if (shape.outerEnd === 'gap') {
     const [x, y] = place.at(middle, 0, shape.outer + 7.4 / scale);
-    const name = both ? 'outer gap' : 'gap, rotor outside';
+    const name = both ? say('outer gap') : say('gap, rotor outside');
     items.push(text(`gap-outer-${row + 1}`, 'side-name', x, y + 0.91, name, { anchor: 'middle' }));
   }
   return items;
@@ -249,6 +257,7 @@ function drawSectionLegend(
   top: number,
   scale: number | null,
   most: number,
+  { say }: Speech,
 ): { readonly items: readonly Primitive[]; readonly width: number; readonly bottom: number } {
   const marks: { lines: PathPart[]; dots: PathPart[] } = { lines: [], dots: [] };
   const items: Primitive[] = [];
@@ -256,7 +265,9 @@ function drawSectionLegend(
   let row = top;
   let right = left;
   for (const away of [true, false]) {
-    const words = away ? '+ bar: current to the far side' : '\u2212 bar: current to the connection side';
+    const words = away
+      ? say('+ bar: current to the far side')
+      : say('\u2212 bar: current to the connection side');
     addMark(marks, x + 1.2, top + baseLine - 0.9, away);
     items.push(text(`legend-${away ? 'away' : 'towards'}`, 'legend-name', x + 3.2, top + baseLine, words));
     right = x + 3.2 + textWidth(words, textSize);
@@ -294,36 +305,47 @@ function sectionNotes(
   shape: SectionShape,
   scale: number,
   withPaths: boolean,
+  { say, phrase }: Speech,
 ): readonly string[] {
   const { layers, lean } = input.winding;
   const words = withPaths
-    ? 'phase, sense of the current and parallel path'
-    : 'phase and sense of the current';
+    ? say('phase, sense of the current and parallel path')
+    : say('phase and sense of the current');
   const notes = [
-    `Seen from the connection side; slot numbers rise clockwise. In each bar: ${words}.`,
-    'Senses are those of currents that enter at the line terminals.',
+    say('Seen from the connection side; slot numbers rise clockwise. In each bar: {0}.', words),
+    say('Senses are those of currents that enter at the line terminals.'),
   ];
-  if (layers > 1) notes.push(`Layer a lies nearest the axis, ${layerLetter(layers - 1)} farthest.`);
-  if (lean.some((each) => each !== 0)) notes.push('The bars lean: this is the section at mid-stack.');
+  if (layers > 1) notes.push(say('Layer a lies nearest the axis, {0} farthest.', layerLetter(layers - 1)));
+  if (lean.some((each) => each !== 0)) notes.push(say('The bars lean: this is the section at mid-stack.'));
   if (input.fullSize && 'angle' in shape.pitch)
-    notes.push('Bars are drawn without coating, their edges square.');
+    notes.push(say('Bars are drawn without coating, their edges square.'));
   else if (shape.rows.some((row) => coatingShows(row, scale)))
-    notes.push('The thin line round a bar is its coating.');
-  return [...notes, ...shape.notes];
+    notes.push(say('The thin line round a bar is its coating.'));
+  return [...notes, ...shape.notes.map(phrase)];
 }
 
 /** The text equivalent: what lies in each shown slot. */
-function describe(input: SectionInput, facts: string, count: number): string {
+function describe(input: SectionInput, facts: string, count: number, { say }: Speech): string {
   const { table, phases, layers } = input.winding;
   const slots = Array.from({ length: count }, (_, index) => {
     const bars = Array.from({ length: layers }, (_, layer) => {
-      return placeName(cellAt(table, index + 1, layer), phases, { ...printedSigns, empty: 'empty' });
+      return placeName(cellAt(table, index + 1, layer), phases, { ...printedSigns, empty: say('empty') });
     });
     return `${index + 1}: ${bars.join(' ')}`;
   });
   const listed = slots.slice(0, mostListed).join('; ');
-  const rest = count > mostListed ? `; and ${plural(count - mostListed, 'more slot')}` : '';
-  return `Section of the slots of a winding with ${facts}. Bars from the axis outwards, by slots: ${listed}${rest}.`;
+  const more = count - mostListed;
+  const all =
+    more === 1
+      ? say('{0}; and 1 more slot', listed)
+      : more > 1
+        ? say('{0}; and {1} more slots', listed, more)
+        : listed;
+  return say(
+    'Section of the slots of a winding with {0}. Bars from the axis outwards, by slots: {1}.',
+    facts,
+    all,
+  );
 }
 
 const mostListed = 60;

@@ -1,7 +1,7 @@
 import type { Facts } from '../../facts/facts.ts';
-import { plural } from '../../language/lists.ts';
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import type { ClearancePlace } from '../../space/clearance/clearance.ts';
-import { bothWords, sideWords, toldLength } from '../../space/clearance/placeWords.ts';
+import { bothWords, toldLength } from '../../space/clearance/placeWords.ts';
 
 /** A place at which bar ends, connecting pieces or rings collide or come too near, as it is marked. */
 export interface NearPlace extends Pick<ClearancePlace, 'side' | 'at' | 'bars'> {
@@ -15,7 +15,7 @@ export interface NearPlace extends Pick<ClearancePlace, 'side' | 'at' | 'bars'> 
 }
 
 /** Of each kind on each side the worst place, where there is something wrong; none while they are being measured. */
-export function nearPlaces(facts: Facts): readonly NearPlace[] {
+export function nearPlaces(facts: Facts, speech: Speech = inEnglish): readonly NearPlace[] {
   const figure = facts.space().space;
   const measured = figure.known ? facts.ends() : null;
   if (!figure.known || !measured) return [];
@@ -28,16 +28,22 @@ export function nearPlaces(facts: Facts): readonly NearPlace[] {
   return ordered.map((place, index): NearPlace => {
     const { side, at, bars, colliding } = place;
     const letter = String.fromCharCode(65 + index);
-    return { letter, side, at, bars, collides: colliding > 0, judged, words: wordsOf(place, judged) };
+    const words = wordsOf(place, judged, speech);
+    return { letter, side, at, bars, collides: colliding > 0, judged, words };
   });
 }
 
-function wordsOf(place: ClearancePlace, judged: boolean): string {
+function wordsOf(place: ClearancePlace, judged: boolean, { say, phrase }: Speech): string {
   const { side, distance, colliding, close } = place;
-  const [one, other] = bothWords(place);
-  const pair = `${one} and ${other}, ${sideWords(side)}`;
-  const assumed = judged ? '' : ', with the assumed bend radius';
+  const [one, other] = bothWords(place).map(phrase) as [string, string];
+  const pair =
+    side === 'far'
+      ? say('{0} and {1}, far side', one, other)
+      : say('{0} and {1}, connection side', one, other);
+  const count = colliding > 0 ? colliding : close;
+  const pairs = count === 1 ? say('1 pair') : say('{0} pairs', count);
+  const told = judged ? pairs : say('{0}, with the assumed bend radius', pairs);
   return colliding > 0
-    ? `${pair}: ${toldLength(-distance)} into each other (${plural(colliding, 'pair')}${assumed}).`
-    : `${pair}: ${toldLength(Math.max(0, distance))} apart, nearer than asked for (${plural(close, 'pair')}${assumed}).`;
+    ? say('{0}: {1} into each other ({2}).', pair, toldLength(-distance), told)
+    : say('{0}: {1} apart, nearer than asked for ({2}).', pair, toldLength(Math.max(0, distance)), told);
 }

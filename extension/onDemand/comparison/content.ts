@@ -14,7 +14,7 @@ import type {
   ComparisonNotice,
   Difference,
 } from '../../protocol/comparisonMessages.ts';
-import { l10n } from '../../wording.ts';
+import { findingWords, l10n } from '../../wording.ts';
 import { noticeWords } from '../panel/words.ts';
 import { findingPlaces } from '../places.ts';
 import { comparisonTables } from './tables.ts';
@@ -119,10 +119,11 @@ function brokenWords(side: StudiedSide): string {
 function placesOf({ source, name, present }: StudiedSide): readonly ComparedPlace[] {
   const names = findingPlaces(present.findings);
   const starts = lineStarts(present.text);
-  return present.findings.flatMap(({ severity, message, range }, index) => {
-    if (severity !== 'error') return [];
-    const { line } = lineColumn(starts, range.start);
-    return [{ source, place: names[index]!, text: l10n.t('{0}, line {1}: {2}', name, line, message) }];
+  return present.findings.flatMap((finding, index) => {
+    if (finding.severity !== 'error') return [];
+    const { line } = lineColumn(starts, finding.range.start);
+    const text = l10n.t('{0}, line {1}: {2}', name, line, findingWords(finding));
+    return [{ source, place: names[index]!, text }];
   });
 }
 /** The picture with other ids, so that several can stand on one page. */

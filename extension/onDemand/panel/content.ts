@@ -13,6 +13,7 @@ import type {
   ShownDrawing,
 } from '../../protocol/panelState.ts';
 import type { Wish } from '../../protocol/wish.ts';
+import { engineSpeech, findingWords } from '../../wording.ts';
 import { findingPlaces } from '../places.ts';
 import { drawShown } from './drawShown.ts';
 import { shownFindings, shownLimits } from './verdict.ts';
@@ -165,7 +166,8 @@ function judge(present: CheckedText | null, study: CheckedText | null): Judged {
 function contentOf(study: CheckedText | null, wish: Wish): Content {
   if (!study?.facts) return { view: null, figures: [], factors: [], problem: null };
   const { facts } = study;
-  const tables = { figures: keyFigures(facts), factors: factorTableRows(facts) };
+  const speech = engineSpeech();
+  const tables = { figures: keyFigures(facts, speech), factors: factorTableRows(facts, speech) };
   try {
     return { view: drawShown(study, wish), ...tables, problem: null };
   } catch (error) {
@@ -191,8 +193,8 @@ function noticeOf(study: CheckedText, { stamp, headline }: Words, words: NoticeW
   return { stamp, headline: sentence, places };
 }
 
-function placeOf({ message, range }: Finding, place: string, text: string, words: NoticeWords): Place {
-  return { text: words.line(lineAt(text, range.start), message), place };
+function placeOf(finding: Finding, place: string, text: string, words: NoticeWords): Place {
+  return { text: words.line(lineAt(text, finding.range.start), findingWords(finding)), place };
 }
 
 /** The number of the line, from 1, on which the offset lies. */

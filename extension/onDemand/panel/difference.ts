@@ -4,7 +4,7 @@ import { liveDifference } from '../../../core/review/live.ts';
 import type { Studies } from '../../engine/studies.ts';
 import type { Baseline, ShownDifference } from '../../protocol/panelState.ts';
 import { fileName } from '../../windingDocument.ts';
-import { l10n } from '../../wording.ts';
+import { engineSpeech, l10n } from '../../wording.ts';
 import { committedSide } from '../comparison/committedSide.ts';
 import { findGit } from '../comparison/gitApi.ts';
 
@@ -122,7 +122,7 @@ function viewOf(against: Baseline, base: Base, present: CheckedText | null): Sho
     return { ...nothing, words: l10n.t('There are errors in {0}: it cannot be compared with.', base.name) };
   if (old.pending || present.pending)
     return { ...nothing, words: l10n.t('Paths are being found; what changed is told when they are there.') };
-  const difference = liveDifference(old, present);
+  const difference = liveDifference(old, present, engineSpeech());
   if (difference === null) return { ...nothing, words: '' };
   const { bars, joints, figures } = difference;
   const rows = figures.slice(0, mostRows).map(({ label, old: had, now }) => [label, had ?? '–', now ?? '–']);

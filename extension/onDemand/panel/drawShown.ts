@@ -7,17 +7,22 @@ import { drawView } from '../../../core/views/views.ts';
 import { layerLetter, type Winding } from '../../../core/winding/model.ts';
 import type { ViewContent } from '../../protocol/panelState.ts';
 import type { Wish } from '../../protocol/wish.ts';
+import { engineSpeech } from '../../wording.ts';
 import { tableOf } from '../tables.ts';
 
 /** Draws what is wished for of a study that has a winding; what is not there does not stand out. */
 export function drawShown(study: CheckedText, wish: Wish): ViewContent | null {
   const { facts, title, specification } = study;
+  const speech = engineSpeech();
   // Variants are no view of one winding.
   if (!facts || wish.view === 'variants') return null;
   if (wish.view === 'tables') return { kind: 'table', table: tableOf(study, facts, wish.table) };
   if (wish.view === 'space' && wish.live) {
     const { barPath } = layoutInput(facts.winding, title, facts.connection);
-    const [solids, words] = [solidsOf(facts, barPath), spaceWords({ title, winding: facts.winding, facts })];
+    const [solids, words] = [
+      solidsOf(facts, barPath),
+      spaceWords({ title, winding: facts.winding, facts, speech }),
+    ];
     if (solids !== null && words !== null) return { kind: 'solids', solids, ...words };
   }
   const picture = drawView({ title, specification, facts }, wish.view, {
@@ -25,6 +30,7 @@ export function drawShown(study: CheckedText, wish: Wish): ViewContent | null {
     wholeCircle: wish.wholeCircle,
     room: wish.room,
     coarse: true,
+    speech,
     emphasis: standoutOf(facts.winding, wish),
   });
   return { kind: 'picture', picture };

@@ -9,6 +9,7 @@ import {
 } from '../../../core/findings/limits.ts';
 import { signedPercent } from '../../../core/language/numbers.ts';
 import type { ShownFinding, ShownLimit } from '../../protocol/panelState.ts';
+import { findingWords } from '../../wording.ts';
 import { findingPlaces } from '../places.ts';
 
 const severities = ['error', 'warning', 'info'] as const;
@@ -16,9 +17,9 @@ const severities = ['error', 'warning', 'info'] as const;
 /** Everything found in a text, errors first, in the order of the text. No lines: what is written above changes none of it. */
 export function shownFindings({ findings }: CheckedText): readonly ShownFinding[] {
   const places = findingPlaces(findings);
-  const shown = findings.map(({ severity, message, accepted }, index) => ({
-    severity,
-    message: toldMessage(message, accepted?.reason),
+  const shown = findings.map((finding, index) => ({
+    severity: finding.severity,
+    message: toldMessage(findingWords(finding), finding.accepted?.reason),
     place: places[index]!,
   }));
   return severities.flatMap((severity) => shown.filter((each) => each.severity === severity));

@@ -1,0 +1,263 @@
+import type { FigurePath } from '../../../core/figures/register.ts';
+import { barPart, reason } from '../phrases.ts';
+
+// Words that the engine puts together: parts of bars, needs and reasons, assumptions, headings of tables. Words of the
+// language itself, `bar bend-radius`, stay as they are written in a text.
+
+/** Models that stand below charts. */
+export const models: Readonly<Partial<Record<FigurePath, string>>> = {
+  'copper.acRatio.layers':
+    'k = phi(xi) + psi(xi) (|Iu|^2 + Re(Iu conj I))/|I|^2 aus den wirklichen Zeigern, Mittel über die Nuten',
+  'copper.heat.rise':
+    "L die Länge des Stabs im Blechpaket: p' L^2/(8 k A), oder (p'/G)(1 - 1/cosh(sqrt(G/(k A)) L/2)) mit seitlicher Kühlung; mit end-conductance k A T'' = G (T - Ts) - p' längs jedes Zweigs",
+  'copper.cage.stiffness':
+    'Summe von E A (r^2 sin(Neigung))^2/Lc^3/(1 + (4/45) A d^2/I) längs der Stäbe, Lc ihre Sehne, d ihre Ausbiegung zwischen radialen Stützen, und von 12 E I r^2/l^3 + G J/l jedes Stabs',
+  'operation.terminalVoltage':
+    'Vq = E + R Iq + w Ld Id, Vd = R Id - w Lq Iq; R mit seinem Wechselstromfaktor; im Stern mal 2 sin(pi/m), bei Dreieck und offen die Strangspannung; Grundschwingung',
+  'operation.baseSpeed':
+    'höchste Drehzahl, bei der die Spannung für den Bemessungsstrom bei seinem Winkel reicht',
+  'operation.topSpeed':
+    'der ganze Bemessungsstrom gegen das Feld, kein Drehmoment mehr; ohne Grenze, wo der charakteristische Strom nicht darüber liegt; ohne Widerstand w = V/(psi - L I)',
+};
+
+/** Headings of tables, and the words of cells that hold one of few. */
+export const headings: Readonly<Record<string, string>> = {
+  slot: 'Nut',
+  position: 'Platz',
+  layer: 'Schicht',
+  phase: 'Strang',
+  sense: 'Richtung',
+  path: 'Zweig',
+  'place in path': 'Platz im Zweig',
+  shape: 'Form',
+  length: 'Länge',
+  'EMF angle': 'EMK-Winkel',
+  number: 'Nummer',
+  side: 'Seite',
+  from: 'von',
+  to: 'nach',
+  span: 'Schritt',
+  'true span': 'wahrer Schritt',
+  kind: 'Art',
+  'separate piece': 'eigenes Stück',
+  terminal: 'Klemme',
+  end: 'Ende',
+  bar: 'Stab',
+  'joined with': 'verbunden mit',
+  order: 'Ordnung',
+  harmonic: 'Oberwelle',
+  distribution: 'Zone',
+  pitch: 'Sehnung',
+  skew: 'Schrägung',
+  winding: 'Wicklung',
+  'coil pitch': 'Spulensehnung',
+  quantity: 'Anzahl',
+  step: 'Schritt',
+  operation: 'Vorgang',
+  turn: 'Drehung',
+  angle: 'Winkel',
+  radius: 'Radius',
+  'step angle': 'Versatzwinkel',
+  'step radius': 'Versatzradius',
+  x: 'x',
+  y: 'y',
+  z: 'z',
+  'roll radius': 'Rollradius',
+  ends: 'Enden',
+  twist: 'Verdrehung',
+  stroke: 'Hub',
+  point: 'Punkt',
+  time: 'Zeit',
+  speed: 'Drehzahl',
+  torque: 'Drehmoment',
+  power: 'Leistung',
+  current: 'Strom',
+  'line voltage': 'Leiterspannung',
+  'power factor': 'Leistungsfaktor',
+  'copper loss': 'Kupferverlust',
+  'hot spot': 'heißeste Stelle',
+  rise: 'Anstieg',
+  frequency: 'Frequenz',
+  'DC loss': 'Gleichstromverlust',
+  'eddy loss': 'Wirbelstromverlust',
+  'harmonic loss': 'Oberschwingungsverlust',
+  'field loss': 'Feldverlust',
+};
+
+const cells: Readonly<Record<string, string>> = {
+  connection: 'Schaltseite',
+  far: 'Gegenseite',
+  regular: 'regelmäßig',
+  'other-span': 'anderer Schritt',
+  'layer-step': 'Schichtwechsel',
+  jumper: 'Verbindungsstück',
+  lead: 'Zuleitung',
+  star: 'Stern',
+  start: 'Anfang',
+  finish: 'Ende',
+  yes: 'ja',
+  no: 'nein',
+  cut: 'Zuschnitt',
+  feed: 'Vorschub',
+  bend: 'Biegung',
+  twist: 'Verdrehung',
+  joint: 'Verbindung',
+  piece: 'Stück',
+};
+
+/** A cell that holds one of few words, or several of them. */
+const cell = (english: string) =>
+  english
+    .split(' ')
+    .map((word) => cells[word] ?? word)
+    .join(', ');
+
+const isCell = (english: string) => english.split(' ').every((word) => cells[word] !== undefined);
+
+type Turn = readonly [english: RegExp, german: string];
+
+const turns: readonly Turn[] = [
+  [/ \(default\)$/, ' (Vorgabe)'],
+  [/ \(0 mm where there are no magnets\)$/, ' (0 mm, wo keine Magnete sind)'],
+  [/: all 0 deg/, ': alle 0 deg'],
+  [/: free /, ': frei '],
+  [/ \(one bar width; assumed\)$/, ' (eine Stabbreite; angenommen)'],
+  [/, as edgewise/, ', wie hochkant'],
+  [/: joined bars stand as their layers do/, ': verbundene Stäbe stehen wie ihre Schichten'],
+  [
+    /: leads and star ends stop at the height of a joint \(not given\)$/,
+    ': Zuleitungen und Sternenden hören in der Höhe einer Verbindung auf (nicht angegeben)',
+  ],
+  [
+    /^connecting pieces stand on the tips of their bars$/,
+    'Verbindungsstücke stehen auf den Spitzen ihrer Stäbe',
+  ],
+  [/: the bars' /, ': wie die Stäbe '],
+  [/, the end-clearance/, ', das end-clearance'],
+  [
+    /^copper loss, current density and heat: .*$/,
+    'Kupferverlust, Stromdichte und Wärme: der eigene Strom jedes Zweigs aus seiner EMK, seinem Gleichstromwiderstand bei Wicklungstemperatur, Nutstreuung, Streuung der Wickelköpfe und Luftspaltfeld, der Strangstrom in Phase mit der EMK; der größere Wert von Motor und Generator',
+  ],
+  [/^end windings carry their DC loss only$/, 'Wickelköpfe tragen nur ihren Gleichstromverlust'],
+  [
+    /^no eddies from the rotor.s field in the bars: slot bar-field is not given$/,
+    'keine Wirbelströme des Läuferfelds in den Stäben: slot bar-field ist nicht angegeben',
+  ],
+  [
+    /^AC ratios and slot leakage are for equal path currents, balanced and sinusoidal$/,
+    'Wechselstromfaktoren und Nutstreuung gelten für gleiche Zweigströme, symmetrisch und sinusförmig',
+  ],
+  [
+    /^synchronous inductance: no rotor saliency and no saturation, so that both axes have the same$/,
+    'synchrone Induktivität: keine Schenkligkeit des Läufers und keine Sättigung, also in beiden Achsen gleich',
+  ],
+  [
+    /^two gaps: (\S+ %) of the slot current acts on the inner gap, the rest on the outer, by effective gap\/radius$/,
+    'zwei Luftspalte: $1 des Nutstroms wirken auf den inneren, der Rest auf den äußeren, nach wirksamem Luftspalt/Radius',
+  ],
+  [
+    /^two gaps: facing poles of the rotors are opposite, the flux passes straight through the stator$/,
+    'zwei Luftspalte: gegenüberliegende Pole der Läufer sind ungleichnamig, der Fluss geht gerade durch den Ständer',
+  ],
+  [
+    /^harmonics that circulate in the ring of phases are not counted: .*$/,
+    'Oberschwingungen, die im Ring der Stränge kreisen, sind nicht gezählt: Dafür fehlen machine rotor-field und Luftspalt und Nuten, aus denen die Induktivität des Rings folgt',
+  ],
+  [
+    /^slot rows of leaning layers: .*$/,
+    'Nutreihen geneigter Schichten: jede Reihe für sich, gegenseitige Nutstreuung zwischen Reihen als null angenommen, ihre Nachbarn sind nicht fest',
+  ],
+  [
+    /^heat along the bar: lumped one-dimensional estimate.*$/,
+    'Wärme längs des Stabs: eindimensionale Schätzung des ungünstigsten Stabs im Blechpaket, keine thermische Auslegung; seine Enden haben am Paketrand die Temperatur end-temperature, der Wickelkopf bringt also keine Erwärmung, und seine Länge ist die im Blechpaket',
+  ],
+  [
+    /^heat along the bars: one-dimensional conduction.*$/,
+    'Wärme längs der Stäbe: eindimensionale Leitung längs jedes Zweigs von Ende zu Ende, Nutteile zum Kern gekühlt und Wickelköpfe zu end-temperature, keine Wärme längs Zuleitungen und Verbindungsstücken; eine Schätzung, keine thermische Auslegung',
+  ],
+  [
+    /^no heat from bars to the core: slot side-conductance is not given$/,
+    'keine Wärme von den Stäben zum Kern: slot side-conductance ist nicht angegeben',
+  ],
+  [
+    /^crossed-bar cage: bars clamped in rings.*$/,
+    'Käfig aus gekreuzten Stäben: Stäbe in starren, axial gehaltenen Ringen eingespannt; Nachgiebigkeit der Ringe, Isolierung, Verbindungen, Ermüdung, Knicken und einseitiger Zug sind weggelassen',
+  ],
+  [
+    /^crossed-bar cage: crossing layers do not touch, so the bars are free between the rings$/,
+    'Käfig aus gekreuzten Stäben: sich kreuzende Schichten berühren sich nicht, die Stäbe sind zwischen den Ringen also frei',
+  ],
+  [
+    /^crossed-bar cage: the families of bars do not balance axially.*$/,
+    'Käfig aus gekreuzten Stäben: die Scharen von Stäben gleichen sich axial nicht aus, das Drehmoment zieht also auch längs der Achse an den Ringen',
+  ],
+  [
+    /^harmonics of the current: the paths of a phase carry equal shares.*$/,
+    'Oberschwingungen des Stroms: die Zweige eines Strangs tragen gleiche Anteile; Welligkeit im Mitsystem; im Stillstand nur die Welligkeit',
+  ],
+  [
+    /^eddies from the rotor.s field in the bars: within the stack only, fundamental$/,
+    'Wirbelströme des Läuferfelds in den Stäben: nur im Blechpaket, Grundwelle',
+  ],
+  [
+    /^core: one node of one temperature.*$/,
+    'Kern: ein Knoten einer Temperatur, nur von den Stäben geheizt, weil Eisenverluste und Wärme von Läufer und Luftspalt nicht berechnet werden',
+  ],
+  [/^rings count in the mass, not in the resistance$/, 'Ringe zählen zur Masse, nicht zum Widerstand'],
+  [
+    /^Without slot opening-height the opening is drawn 0 mm high\.$/,
+    'Ohne slot opening-height ist die Öffnung 0 mm hoch gezeichnet.',
+  ],
+  [
+    /^Without slot opening-height the slots are drawn midway between the gaps\.$/,
+    'Ohne slot opening-height sind die Nuten in der Mitte zwischen den Luftspalten gezeichnet.',
+  ],
+  [
+    /^Without slot opening it is drawn as wide as the slot\.$/,
+    'Ohne slot opening ist sie so breit wie die Nut gezeichnet.',
+  ],
+  [
+    /^Without bar width and height the bars are drawn to fill the slot, not to scale\.$/,
+    'Ohne bar width und height füllen die Stäbe die Nut, nicht maßstäblich.',
+  ],
+  [
+    /^The bars do not fit the slot: they are drawn smaller, not to scale\.$/,
+    'Die Stäbe passen nicht in die Nut: Sie sind kleiner gezeichnet, nicht maßstäblich.',
+  ],
+  [
+    /^The slots reach beyond the outside: its back is not drawn\.$/,
+    'Die Nuten reichen über den Außendurchmesser: Der Rücken ist nicht gezeichnet.',
+  ],
+  [
+    /^Developed, not to scale\. To scale it needs (.*)\.$/,
+    'Abgewickelt, nicht maßstäblich. Für den Maßstab fehlen $1.',
+  ],
+  [/^Outside diameter (.*)\.$/, 'Außendurchmesser $1.'],
+  [/^a slot depth less than the radius of the gap$/, 'eine Nuttiefe unter dem Radius des Luftspalts'],
+  [/^a slot width less than the slot pitch$/, 'eine Nutbreite unter der Nutteilung'],
+  [/^slots narrower than the slot pitch$/, 'Nuten schmaler als die Nutteilung'],
+  [/^a liner and wedge that leave room in the slot$/, 'liner und wedge, die in der Nut Platz lassen'],
+  [/^an outside larger than the bore$/, 'ein Außendurchmesser über der Bohrung'],
+  [/^bars that fit their slot$/, 'Stäbe, die in ihre Nut passen'],
+  [/^bar ends that lie near each other$/, 'Stabenden, die nahe beieinander liegen'],
+  [
+    /^bar width and height that both legs of a hairpin share$/,
+    'bar width und height, die beide Schenkel eines Hairpins gemeinsam haben',
+  ],
+  [/^bar corner of at most half the thinner side$/, 'bar corner von höchstens der halben schmaleren Seite'],
+  [/^connect paths through every bar$/, 'connect mit Zweigen durch jeden Stab'],
+  [/^connect path ends that a ring can join$/, 'connect mit Zweigenden, die ein Ring verbinden kann'],
+  [/^duty points that do work$/, 'Punkte von duty, die Arbeit leisten'],
+  [/^the currents of the paths$/, 'die Ströme der Zweige'],
+];
+
+/** Words that the engine put together, in German; as they are where they are words of the language. */
+export function phrase(english: string): string {
+  const heading = headings[english];
+  if (heading !== undefined) return heading;
+  if (isCell(english)) return cell(english);
+  const sense = /^([a-z]) sense$/.exec(english);
+  if (sense) return `${sense[1]} Richtung`;
+  const turned = turns.reduce((words, [from, to]) => words.replace(from, to), english);
+  return turned === english ? reason(barPart(english)) : turned;
+}

@@ -1,0 +1,200 @@
+// Takes its time: draws all views of all examples.
+
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { type FigurePath, figureRegister } from '../../core/figures/register.ts';
+import { inEnglish, type Speech } from '../../core/figures/speech.ts';
+import type { Picture } from '../../core/picture/picture.ts';
+import { factorTableRows, keyFigures } from '../../core/report/figures.ts';
+import { scheduleTable, scheduleTables } from '../../core/tables/schedule.ts';
+import { spaceWords } from '../../core/views/space/space.ts';
+import { drawView, viewNames } from '../../core/views/views.ts';
+import { figures } from '../../extension/german/engine/figures.ts';
+import { models, phrase } from '../../extension/german/engine/phrases.ts';
+import { sentences } from '../../extension/german/engine/sentences.ts';
+import { german } from '../../extension/german/main.ts';
+import { flat, troublesOf } from '../picture/checkPicture.ts';
+import { projectFolder, soundExamples } from '../support/files.ts';
+import { study } from '../support/study.ts';
+
+/** Every sentence that the engine says through a surface's speech. */
+function saidSentences(): readonly string[] {
+  const folder = join(projectFolder, 'core');
+  const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) =>
+    name.endsWith('.ts'),
+  );
+  return files.flatMap((name) => {
+    const source = readFileSync(join(folder, name), 'utf8');
+    return [...source.matchAll(/\bsay\(\s*(?:'((?:[^'\\]|\\.)*)'|"((?:[^"\\]|\\.)*)")/g)].map(
+      ([, single, double]) =>
+        (single ?? double)!.replaceAll(/\\u([0-9a-f]{4})/g, (_, code) =>
+          String.fromCharCode(Number.parseInt(code, 16)),
+        ),
+    );
+  });
+}
+
+const blanks = (sentence: string) => [...sentence.matchAll(/\{\d+\}/g)].map(([mark]) => mark).sort();
+
+const bracketed = (words: string) => `‹${words}›`;
+
+/** A language in which everything that is said stands in brackets. */
+const marking: Speech = {
+  name: 'marked',
+  say: (english, ...values) => bracketed(inEnglish.say(english, ...values)),
+  figure: (path) => bracketed(inEnglish.figure(path)),
+  model: (_, english) => bracketed(english),
+  phrase: bracketed,
+};
+
+/** What stands outside of all brackets. */
+function unsaid(text: string): string {
+  let [left, depth] = ['', 0];
+  for (const letter of text) {
+    if (letter === '‹') depth++;
+    if (depth === 0) left += letter;
+    if (letter === '›') depth--;
+  }
+  return left;
+}
+
+const subjects = soundExamples.map(({ name, text }) => {
+  const { facts, title, specification } = study(text);
+  if (facts === null) throw new Error(`${name} yields no winding`);
+  return { name, title, specification, facts };
+});
+
+function wordsOf(picture: Picture): readonly string[] {
+  const drawn = flat(picture.items).flatMap((item) => (item.kind === 'text' ? [item.text] : []));
+  // What is wrapped stands in rows that follow each other.
+  return [picture.title, picture.description, ...(picture.notes ?? []), drawn.join('\n')];
+}
+
+/** Words of the text itself: its title, names of points. */
+function ownWords({ title, facts }: (typeof subjects)[number]): readonly string[] {
+  return [title, ...(facts.duty()?.points ?? []).map(({ name }) => name)];
+}
+
+const room = { width: 216, height: 100 };
+
+describe('pictures and key figures in the language of a surface', () => {
+  test('every sentence has its German words, with the same blanks, and none is left over', () => {
+    const said = new Set(saidSentences());
+    expect(said.size).toBeGreaterThan(200);
+    expect([...said].filter((sentence) => sentences[sentence] === undefined)).toEqual([]);
+    expect(Object.keys(sentences).filter((sentence) => !said.has(sentence))).toEqual([]);
+    for (const [english, own] of Object.entries(sentences))
+      expect([own, blanks(own)]).toEqual([own, blanks(english)]);
+  });
+
+  test('no sentence is put together beforehand', () => {
+    const folder = join(projectFolder, 'core');
+    const odd = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(
+      (name) =>
+        name.endsWith('.ts') &&
+        /(?<!: \(|\.\.\.)\bsay\(\s*(?!['"\s)])/.test(readFileSync(join(folder, name), 'utf8')),
+    );
+    expect(odd).toEqual([]);
+  });
+
+  test('every figure has a name of its own', () => {
+    const paths = Object.keys(figureRegister) as FigurePath[];
+    expect(Object.keys(figures).sort()).toEqual([...paths].sort());
+    expect(new Set(Object.values(figures)).size).toBe(paths.length);
+  });
+
+  test('nothing in a picture, in its text equivalent and its notes passes by', () => {
+    for (const subject of subjects)
+      for (const view of viewNames) {
+        const picture = drawView(subject, view, { coarse: true, room, speech: marking });
+        const own = ownWords(subject);
+        const left = wordsOf(picture)
+          .map((words) => unsaid(own.reduce((text, each) => text.replaceAll(each, ''), words)))
+          // Sources of models are titles of books; units and names of terminals are no words.
+          .map((words) =>
+            words.replaceAll(/\(.*\)/g, '').replaceAll(/\b(?:Nm|kNm|rad|MPa|rpm|kW|min)\b/g, ''),
+          )
+          .filter((words) => /[A-Za-z]{3,}/.test(words));
+        expect([subject.name, view, left]).toEqual([subject.name, view, []]);
+      }
+  });
+
+  test('nor among key figures, waves and the words of bars in space', () => {
+    for (const subject of subjects) {
+      const told = keyFigures(subject.facts, marking).flatMap(({ label, value, help }) => [
+        label,
+        value,
+        help ?? '',
+      ]);
+      const waves = factorTableRows(subject.facts, marking).map(({ direction }) => direction);
+      const { winding } = subject.facts;
+      const space = spaceWords({ ...subject, winding, speech: marking });
+      const words = [
+        ...told,
+        ...waves,
+        space?.title.replace(subject.title, '') ?? '',
+        ...(space?.notes ?? []),
+      ];
+      expect(words.map(unsaid).filter((left) => /[A-Za-z]{3,}/.test(left))).toEqual([]);
+    }
+  });
+
+  test('headings of tables, and cells of one of few words, have German words', () => {
+    for (const { facts } of subjects)
+      for (const table of scheduleTables) {
+        if (table === 'field') continue;
+        const { columns, cells } = scheduleTable(facts, table);
+        for (const [index, { heading }] of columns.entries()) {
+          const symbol = /^(?:[a-z]|[a-z] sense)$/;
+          const same = heading !== 'position' && symbol.test(heading);
+          if (!same) expect([heading, phrase(heading)]).not.toEqual([heading, heading]);
+          if (!['side', 'kind', 'end', 'separate piece', 'operation', 'ends'].includes(heading)) continue;
+          for (const row of cells) {
+            const cell = row[index];
+            if (cell !== null)
+              expect([heading, cell, phrase(String(cell))]).not.toEqual([heading, cell, cell]);
+          }
+        }
+      }
+  });
+
+  test('models and assumptions below charts, needs and parts of bars are said in German', () => {
+    const english = /\b(?:the|of|is|are|and|not|by|with|from|needs?|drawn|default|assumed)\b/;
+    const left = new Set<string>();
+    const noting: Speech = {
+      ...german.speech,
+      name: 'noted',
+      model: (path, words) => {
+        if (models[path] === undefined) left.add(`model of ${path}`);
+        return words;
+      },
+      phrase: (words) => {
+        const own = phrase(words);
+        if (english.test(own)) left.add(own);
+        return own;
+      },
+    };
+    for (const subject of subjects)
+      for (const view of viewNames) drawView(subject, view, { coarse: true, room, speech: noting });
+    expect([...left]).toEqual([]);
+  });
+
+  test('with German words nothing overlaps or is cut, in a wide panel and in a narrow one', () => {
+    for (const subject of subjects)
+      for (const view of viewNames)
+        for (const width of [100, 216]) {
+          const size = { width, height: 100 };
+          const picture = drawView(subject, view, { coarse: true, room: size, speech: german.speech });
+          expect([subject.name, view, width, troublesOf(picture)]).toEqual([subject.name, view, width, []]);
+        }
+  });
+
+  test('without a speech everything is English, byte for byte as on paper', () => {
+    const [subject] = subjects;
+    for (const view of viewNames)
+      expect(drawView(subject!, view, { room, speech: inEnglish })).toEqual(
+        drawView(subject!, view, { room }),
+      );
+  });
+});
