@@ -1,5 +1,5 @@
 import { commands, type Disposable, l10n as editorWords, env, window, workspace } from 'vscode';
-import { inEnglish, type Speech } from '../core/figures/speech.ts';
+import type { Speech } from '../core/figures/speech.ts';
 import type { Finding } from '../core/language/finding.ts';
 
 /** A language that the extension speaks beside English. */
@@ -57,9 +57,6 @@ export const relatedWords = (message: string): string => spoken.language?.relate
 
 /** The title of a finding's correction. */
 export const fixWords = (title: string): string => spoken.language?.fix(title) ?? title;
-
-/** What pictures, key figures and tables are labeled in, for the reader; what is exported stays English. */
-export const engineSpeech = (): Speech => spoken.language?.speech ?? inEnglish;
 
 const setting = 'slotwright.language';
 

@@ -1,7 +1,8 @@
-import { type Disposable, type TextDocument, type Uri, workspace } from 'vscode';
+import { type Disposable, type Uri, workspace } from 'vscode';
 import type { Finding } from '../core/language/finding.ts';
+import type { Steps } from '../core/picture/steps.ts';
 import { closedFile, type ReadText } from './closedFile.ts';
-import type { Studies } from './engine/studies.ts';
+import type { CreateCheckFile } from './engine/checkFile.ts';
 import type { Surroundings } from './engine/surroundings.ts';
 import type { EngineAtHand, Running } from './engineAtHand.ts';
 import type { Log } from './log.ts';
@@ -13,7 +14,9 @@ import { l10n } from './wording.ts';
 const mostFiles = 2000;
 /** Larger files are looked at when they are opened. */
 const mostBytes = 2_000_000;
-/** After a key nothing is begun for so long, ms. */
+/** Milliseconds of work at once. */
+const slice = 8;
+/** After a key nothing is done for so long, ms. */
 const quiet = 400;
 
 /** Where findings of files that are not open are shown. */
@@ -23,8 +26,8 @@ export interface ClosedFindings {
 }
 
 /**
- * Findings of all winding files of the workspace, one file after another between the reader's keys, each again when
- * it changes on the disk. Open files have their own findings, of the text as it stands in the editor.
+ * Findings of all winding files of the workspace, one file after another in slices between the reader's keys, each
+ * again when it changes on the disk. Open files have their own findings, of the text as it stands in the editor.
  */
 export function startWorkspaceFindings(
   engine: EngineAtHand,
@@ -32,29 +35,55 @@ export function startWorkspaceFindings(
   log: Log,
   { now, later }: Surroundings,
 ): Disposable[] {
-  /** Apart from those of open texts, and made with the first file. */
-  let studies: Studies | null = null;
   const waiting = new Map<string, Uri>();
   const looked = new Map<string, { readonly uri: Uri; readonly text: string }>();
-  const state = { lastKey: Number.NEGATIVE_INFINITY, working: false, ended: false, wake: () => {} };
+  const state = { lastKey: Number.NEGATIVE_INFINITY, working: false, ended: false, found: 0, wake: () => {} };
   const pause = () => new Promise<void>((resolve) => later(resolve));
 
   const isOpen = (uri: Uri) =>
     workspace.textDocuments.some((document) => document.uri.toString() === uri.toString());
 
-  /** The findings of a file once its paths are found and its ends measured. */
-  const findingsOf = async ({ createStudies }: Running, file: ReadText): Promise<readonly Finding[]> => {
-    if (studies === null) {
-      studies = createStudies({ now, later });
-      studies.onFound(() => state.wake());
-    }
+  /** Comes back once no key has been pressed for a while. */
+  const calm = async () => {
+    while (now() - state.lastKey < quiet && !state.ended)
+      await new Promise<void>((resolve) => setTimeout(resolve, quiet));
+  };
+
+  /** Does the steps in slices; null where all of this has ended meanwhile. */
+  const inSlices = async <Result>(steps: Steps<Result>): Promise<Result | null> => {
     for (;;) {
-      // Studies ask nothing of a document that a file does not have.
-      const { pending, measuring, findings } = studies.of(file as TextDocument);
-      if (!(pending || measuring) || state.ended) return findings;
-      await new Promise<void>((resolve) => {
-        state.wake = resolve;
-      });
+      await calm();
+      if (state.ended) return null;
+      const end = now() + slice;
+      do {
+        const step = steps.next();
+        if (step.done) return step.value;
+      } while (now() < end);
+      await pause();
+    }
+  };
+
+  /** The findings of a text once its paths are found and its ends measured; null where all of this has ended. */
+  const findingsOf = async (
+    createCheckFile: CreateCheckFile,
+    text: string,
+  ): Promise<readonly Finding[] | null> => {
+    const found = () => {
+      state.found++;
+      state.wake();
+    };
+    const calmly = { now, later: (go: () => void) => void calm().then(() => later(go)) };
+    const check = createCheckFile(calmly, found);
+    for (;;) {
+      const before = state.found;
+      const study = await inSlices(check(text));
+      if (study === null) return null;
+      if (!(study.pending || study.measuring)) return study.findings;
+      // What was found during the check may be what it lacks.
+      if (state.found === before)
+        await new Promise<void>((resolve) => {
+          state.wake = resolve;
+        });
     }
   };
 
@@ -66,9 +95,9 @@ export function startWorkspaceFindings(
     if (looked.get(address)?.text === text) return;
     const file = closedFile(uri, text);
     const running = await engine.ready();
-    const findings = await findingsOf(running, file);
+    const findings = await findingsOf(running.createCheckFile, text);
     // Meanwhile it may have been opened, or have changed.
-    if (state.ended || isOpen(uri) || waiting.has(address)) return;
+    if (findings === null || isOpen(uri) || waiting.has(address)) return;
     looked.set(address, { uri, text });
     shown.set(running, file, findings);
   };
@@ -79,11 +108,8 @@ export function startWorkspaceFindings(
     for (;;) {
       const next = waiting.values().next().value;
       if (!next || state.ended) break;
-      if (now() - state.lastKey < quiet) {
-        await new Promise<void>((resolve) => setTimeout(resolve, quiet));
-        continue;
-      }
       waiting.delete(next.toString());
+      await calm();
       // What cannot be read has gone.
       if (!isOpen(next)) await look(next).catch(() => forget(next));
       await pause();

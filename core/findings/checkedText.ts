@@ -15,11 +15,12 @@ import type { Document } from '../language/text/document.ts';
 import { parse } from '../language/text/parser.ts';
 import { visible } from '../language/text/visible.ts';
 import { findingsTooMany } from '../language/textFindingKinds.ts';
+import { finished, type Steps } from '../picture/steps.ts';
 import { deriveWinding } from '../winding/derive.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { type AcceptedWarnings, acceptWarnings } from './acceptance/acceptance.ts';
-import { evaluateLimits, type LimitResult, limitFindings } from './limits.ts';
-import { checkCrashed, crashFinding, runRules } from './registry.ts';
+import { type LimitResult, limitFindings, limitSteps } from './limits.ts';
+import { checkCrashed, crashFinding, ruleSteps } from './registry.ts';
 import { checkReleased } from './sheetRules.ts';
 import { writeOutPaths } from './writeOutPaths.ts';
 
@@ -72,12 +73,19 @@ export function checkText(
   connector: Connector = connectNow,
   measurer: Measurer = measureNow,
 ): CheckedText {
+  return finished(checkSteps(text, connector, measurer));
+}
+
+/** The same in steps: reading, joining, each check and each limit, so that a check that nobody waits for gives way. */
+export function* checkSteps(text: string, connector: Connector, measurer: Measurer): Steps<CheckedText> {
   const document = parse(text);
+  yield;
   const specification = specify(document);
   const { winding, paths, findings: derived } = deriveWinding(specification);
   const connect = (): ConnectionState =>
     winding ? connectWinding(specification, winding, paths, connector) : { kind: 'none', why: 'not-said' };
-  return judge({ document, specification, winding, derived, connect, measurer });
+  yield;
+  return yield* judge({ document, specification, winding, derived, connect, measurer });
 }
 
 interface Read extends Pick<CheckedText, 'document' | 'specification' | 'winding'> {
@@ -87,7 +95,7 @@ interface Read extends Pick<CheckedText, 'document' | 'specification' | 'winding
 }
 
 /** Everything found in a text that has been read, with its bars joined as `connect` says. */
-function judge(read: Read): CheckedText {
+function* judge(read: Read): Steps<CheckedText> {
   const { document, specification, winding, derived, connect, measurer } = read;
   const { text } = document;
   const start = specification.machine?.range ?? { start: 0, end: 0 };
@@ -101,6 +109,7 @@ function judge(read: Read): CheckedText {
     }
   };
   const connection = safely<ConnectionState>('paths', { kind: 'none', why: 'failed' }, connect);
+  yield;
   let measuring = false;
   const noting: Measurer = (work) => {
     const measured = measurer(work);
@@ -108,11 +117,12 @@ function judge(read: Read): CheckedText {
     return measured;
   };
   const facts = winding ? gatherFacts(specification, winding, connection, noting) : null;
-  const checked = facts ? runRules(facts) : [];
-  const limits = safely<readonly LimitResult[]>('limits', [], () => evaluateLimits(specification, facts));
+  const checked = facts ? yield* ruleSteps(facts) : [];
+  const limits = yield* limitSteps(specification, facts, (compute) => safely('limits', [], compute));
   const formal = [...document.findings, ...derived];
   const broken = winding === null || formal.some(({ severity }) => severity === 'error');
   const released = facts ? safely('release', [], () => releasedFindings(document, facts)) : [];
+  yield;
   const varied = varyFindings(specification, document);
   const found = [...formal, ...varied, ...checked, ...released, ...limitFindings(limits, facts), ...crashes];
   const all =
@@ -135,6 +145,7 @@ function judge(read: Read): CheckedText {
     accepted,
     limits,
     writeOutPaths: (chosen) => writeOutPaths(document, facts, chosen),
-    connectedBy: (joined) => judge({ ...read, connect: () => ({ kind: 'connected', facts: joined }) }),
+    connectedBy: (joined) =>
+      finished(judge({ ...read, connect: () => ({ kind: 'connected', facts: joined }) })),
   };
 }

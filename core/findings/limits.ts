@@ -7,6 +7,7 @@ import { fixed, percent, significant } from '../language/numbers.ts';
 import type { RequiredLimit, Specification } from '../language/specification/specification.ts';
 import { visible } from '../language/text/visible.ts';
 import { unitNamed, unitNames } from '../language/vocabulary/units.ts';
+import { finished, type Steps } from '../picture/steps.ts';
 import { needsInWords } from './needWords.ts';
 import { limitOrder, quantityValue } from './quantities.ts';
 
@@ -63,34 +64,48 @@ export const limitNotComputable = findingKind<{ what: string; reason: string }>(
 
 /** How each limit of the text stands; `facts` is null where the text yields no winding. */
 export function evaluateLimits(specification: Specification, facts: Facts | null): readonly LimitResult[] {
-  const { limits } = specification;
-  const noWinding = facts ? '' : reasonForNoWinding(specification);
-  return limits.map(({ value: limit, statement }) => {
-    const found = facts ? quantityValue(limit, facts) : null;
-    const actual = found && orNull(found);
-    return {
-      quantity: limit.entry.word,
-      harmonic:
-        limit.scope?.kind === 'harmonic'
+  return finished(limitSteps(specification, facts));
+}
+
+/** The same, a limit a step. What throws is thrown at who asks, unless `safely` makes a value of it. */
+export function* limitSteps(
+  specification: Specification,
+  facts: Facts | null,
+  safely: (compute: () => readonly LimitResult[]) => readonly LimitResult[] = (compute) => compute(),
+): Steps<readonly LimitResult[]> {
+  const results: LimitResult[] = [];
+  for (const limit of specification.limits) {
+    results.push(...safely(() => [evaluateLimit(limit, specification, facts)]));
+    yield;
+  }
+  return results;
+}
+
+function evaluateLimit(
+  { value: limit, statement }: Specification['limits'][number],
+  specification: Specification,
+  facts: Facts | null,
+): LimitResult {
+  const found = facts ? quantityValue(limit, facts) : null;
+  const actual = found && orNull(found);
+  return {
+    quantity: limit.entry.word,
+    harmonic:
+      limit.scope?.kind === 'harmonic' ? limit.scope.number : limit.entry.perOrder && !limit.scope ? 1 : null,
+    order:
+      facts && limit.entry.perOrder
+        ? limitOrder(limit, facts.winding.polePairs)
+        : limit.scope?.kind === 'order'
           ? limit.scope.number
-          : limit.entry.perOrder && !limit.scope
-            ? 1
-            : null,
-      order:
-        facts && limit.entry.perOrder
-          ? limitOrder(limit, facts.winding.polePairs)
-          : limit.scope?.kind === 'order'
-            ? limit.scope.number
-            : null,
-      relation: limit.relation,
-      limit: limit.limit,
-      actual,
-      met: actual === null ? null : limitMargin(limit, actual) >= 0,
-      reason: found ? reasonOf(found) : noWinding,
-      source: limit,
-      range: statement,
-    };
-  });
+          : null,
+    relation: limit.relation,
+    limit: limit.limit,
+    actual,
+    met: actual === null ? null : limitMargin(limit, actual) >= 0,
+    reason: found ? reasonOf(found) : reasonForNoWinding(specification),
+    source: limit,
+    range: statement,
+  };
 }
 
 /**

@@ -2,6 +2,7 @@ import type { Facts } from '../facts/facts.ts';
 import { type Finding, type FindingKind, finding, findingKind, type Range } from '../language/finding.ts';
 import { languageKinds } from '../language/textFindingKinds.ts';
 import { varyKinds } from '../language/varyFindingKinds.ts';
+import { finished, type Steps } from '../picture/steps.ts';
 import { windingKinds } from '../winding/layoutFindingKinds.ts';
 import { pathKinds } from '../winding/paths/pathFindingKinds.ts';
 import { acceptanceKinds } from './acceptance/findingKinds.ts';
@@ -69,9 +70,17 @@ export function maybeWarning(code: string): boolean {
 
 /** Runs all checks; one that throws becomes a finding and does not stop the others. */
 export function runRules(facts: Facts, checks: readonly Rule[] = rules): readonly Finding[] {
-  return checks.flatMap(({ name, check }) =>
-    guarded(name, facts.specification.machine!.range, () => check(facts)),
-  );
+  return finished(ruleSteps(facts, checks));
+}
+
+/** The same, a check a step. */
+export function* ruleSteps(facts: Facts, checks: readonly Rule[] = rules): Steps<readonly Finding[]> {
+  const found: Finding[] = [];
+  for (const { name, check } of checks) {
+    found.push(...guarded(name, facts.specification.machine!.range, () => check(facts)));
+    yield;
+  }
+  return found;
 }
 
 /** What `compute` finds, or the finding that it failed. */

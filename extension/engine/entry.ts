@@ -6,6 +6,7 @@ import type { Surroundings } from './surroundings.ts';
 
 export { format } from '../../core/language/format/formatter.ts';
 export { speak } from '../wording.ts';
+export { createCheckFile } from './checkFile.ts';
 export { diagnosticsOf, unknownCodes } from './diagnosticsOf.ts';
 export { foldingOf, symbolsOf } from './outline.ts';
 export { fixActions } from './quickFixes.ts';

@@ -13,8 +13,9 @@ import { barName } from '../../core/winding/model.ts';
 import { pathName } from '../../core/winding/paths/writtenPaths.ts';
 import type { ShownTable } from '../protocol/panelState.ts';
 import type { PanelTable } from '../protocol/wish.ts';
-import { engineSpeech, findingWords, l10n } from '../wording.ts';
+import { findingWords, l10n } from '../wording.ts';
 import { connectionOf } from './barUse.ts';
+import { engineSpeech } from './engineSpeech.ts';
 import { findingPlaces } from './places.ts';
 
 /** One table of a winding as text, cell by cell; the schedules' own where there is one. */

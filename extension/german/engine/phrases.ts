@@ -43,6 +43,7 @@ export const headings: Readonly<Record<string, string>> = {
   terminal: 'Klemme',
   end: 'Ende',
   bar: 'Stab',
+  'bent bar': 'gebogener Stab',
   'joined with': 'verbunden mit',
   order: 'Ordnung',
   harmonic: 'Oberwelle',

@@ -195,8 +195,7 @@ export const sentences: Readonly<Record<string, string>> = {
   frequency: 'Frequenz',
   'AC over DC resistance in the slot, by layers and for all bars':
     'Wechsel- durch Gleichstromwiderstand in der Nut, nach Schichten und für alle Stäbe',
-  'Temperature along the hottest bar, layer {0}: at most {1}':
-    'Temperatur entlang des heißesten Stabs, Schicht {0}: höchstens {1}',
+  'Temperature along the hottest bar, layer {0}: at most {1}': 'Heißester Stab (Schicht {0}): höchstens {1}',
   'Temperature along the hottest bar': 'Temperatur entlang des heißesten Stabs',
   'Temperature along the hottest bar at the rated point':
     'Temperatur entlang des heißesten Stabs im Bemessungspunkt',

@@ -13,7 +13,8 @@ import type {
   ShownDrawing,
 } from '../../protocol/panelState.ts';
 import type { Wish } from '../../protocol/wish.ts';
-import { engineSpeech, findingWords } from '../../wording.ts';
+import { findingWords } from '../../wording.ts';
+import { engineSpeech } from '../engineSpeech.ts';
 import { findingPlaces } from '../places.ts';
 import { drawShown } from './drawShown.ts';
 import { shownFindings, shownLimits } from './verdict.ts';

@@ -4,9 +4,10 @@ import { liveDifference } from '../../../core/review/live.ts';
 import type { Studies } from '../../engine/studies.ts';
 import type { Baseline, ShownDifference } from '../../protocol/panelState.ts';
 import { fileName } from '../../windingDocument.ts';
-import { engineSpeech, l10n } from '../../wording.ts';
+import { l10n } from '../../wording.ts';
 import { committedSide } from '../comparison/committedSide.ts';
 import { findGit } from '../comparison/gitApi.ts';
+import { engineSpeech } from '../engineSpeech.ts';
 
 /** What a panel shows of the changes while its text is typed. */
 export interface LiveChanges extends Disposable {

@@ -7,7 +7,7 @@ import { drawView } from '../../../core/views/views.ts';
 import { layerLetter, type Winding } from '../../../core/winding/model.ts';
 import type { ViewContent } from '../../protocol/panelState.ts';
 import type { Wish } from '../../protocol/wish.ts';
-import { engineSpeech } from '../../wording.ts';
+import { engineSpeech } from '../engineSpeech.ts';
 import { tableOf } from '../tables.ts';
 
 /** Draws what is wished for of a study that has a winding; what is not there does not stand out. */
