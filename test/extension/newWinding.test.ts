@@ -3,7 +3,7 @@ import { checkText } from '../../core/findings/checkedText.ts';
 import { format } from '../../core/language/format/formatter.ts';
 import { finished } from '../../core/picture/steps.ts';
 import { type MachineWish, readPoles, readSlots } from '../../extension/onDemand/newWinding/machineWish.ts';
-import { proposals } from '../../extension/onDemand/newWinding/proposals.ts';
+import { easiestPaths, proposals } from '../../extension/onDemand/newWinding/proposals.ts';
 import { windingText } from '../../extension/onDemand/newWinding/windingText.ts';
 import { activateOnStub } from './activated.ts';
 import { editorState } from './vscodeStub.ts';
@@ -63,6 +63,20 @@ describe('proposed layouts', () => {
       expect(Math.abs(facts!.factorRow(4).winding!)).toBeCloseTo(proposal.windingFactor, 12);
       expect(format(text)).toBe(text);
     }
+  });
+
+  test('are joined by as many paths as are warned of least, in lines that fit beside the drawing', () => {
+    const machine = { ...wish, slots: 48 };
+    const [best] = finished(proposals(machine));
+    const paths = finished(easiestPaths(machine, best!));
+    const warnings = (count: number) =>
+      checkText(windingText(machine, best!, count)).findings.filter(({ severity }) => severity === 'warning')
+        .length;
+    const counts = [1, 2, 4].map(warnings);
+    expect(warnings(paths)).toBe(Math.min(...counts));
+    expect(warnings(paths)).toBeLessThan(warnings(1));
+    const lines = windingText(machine, best!, paths).split('\n');
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(52);
   });
 
   test('of slots at hand are their spans, for every gap and six phases too', () => {

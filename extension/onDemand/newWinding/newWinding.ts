@@ -5,7 +5,7 @@ import { windingLanguage } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { createPause, inSlices } from '../inSlices.ts';
 import { type MachineWish, readPoles, readSlots } from './machineWish.ts';
-import { type Proposal, proposals } from './proposals.ts';
+import { easiestPaths, type Proposal, proposals } from './proposals.ts';
 import { windingText } from './windingText.ts';
 
 /**
@@ -36,7 +36,11 @@ export async function newWinding(): Promise<void> {
     },
   );
   if (picked === undefined) return;
-  const content = windingText(wish, picked.value);
+  const paths = await inSlices(
+    easiestPaths(wish, picked.value),
+    createPause({ isCancellationRequested: false }),
+  );
+  const content = windingText(wish, picked.value, paths);
   const document = await workspace.openTextDocument({ language: windingLanguage, content });
   await window.showTextDocument(document);
   await commands.executeCommand('slotwright.showLayoutPanel');

@@ -29,6 +29,24 @@ const layers = 2;
 /** Proposals with less of the best winding factor are left out: their copper works in vain. */
 const leastShare = 0.8;
 
+/** More parallel paths are the reader's choice. */
+const mostPaths = 4;
+
+/** The number of parallel paths of a layout whose connection is warned of least, the smaller of equals; in steps. */
+export function* easiestPaths(wish: MachineWish, { slots, span, parallelPaths }: Proposal): Steps<number> {
+  let [easiest, fewest] = [1, Infinity];
+  for (let paths = 1; paths <= Math.min(mostPaths, parallelPaths); paths++) {
+    if (parallelPaths % paths !== 0) continue;
+    yield;
+    const text = `${layoutText(wish, slots, span)}connect { star route paths ${paths} }\n`;
+    const { findings } = checkText(text);
+    if (findings.some(({ severity }) => severity === 'error')) continue;
+    const warnings = findings.filter(({ severity }) => severity === 'warning').length;
+    if (warnings < fewest) [easiest, fewest] = [paths, warnings];
+  }
+  return easiest;
+}
+
 /** Balanced layouts for a machine, those first whose field is nearest to the working wave alone; in steps. */
 export function* proposals(wish: MachineWish): Steps<readonly Proposal[]> {
   const found: Proposal[] = [];
