@@ -34,6 +34,7 @@ export function activateSlotwright(
   const engine = engineAtHand(parts.engine, surroundings, log);
   const starts = createStarts(surroundings.later);
   const diagnostics = startDiagnostics(engine, log, starts.soon);
+  const panels = startPanel(context, engine, parts);
   context.subscriptions.push(
     log,
     starts,
@@ -42,13 +43,13 @@ export function activateSlotwright(
     ...startStatusBar(engine, starts.soon),
     startFormatting(engine),
     ...startLanguageFeatures(engine, parts),
-    ...startExports(engine, parts),
+    ...startExports(engine, parts, panels.focused),
     ...startFirstSteps(context.extensionUri, parts),
     startLanguageChoice(),
     ...startPathActions(engine),
     ...startVariants(engine, parts),
-    ...startComparison(context.extensionUri, engine, parts),
-    ...startPanel(context, engine, parts),
+    ...startComparison(context.extensionUri, engine, parts, panels.focused),
+    ...panels.disposables,
   );
 }
 

@@ -4,7 +4,12 @@ import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { comparisonPanelType } from './panelTypes.ts';
 
 /** Offers the comparisons and restores their panel after a reload; both are loaded when first asked for. */
-export function startComparison(extensionUri: Uri, engine: EngineAtHand, parts: Parts): Disposable[] {
+export function startComparison(
+  extensionUri: Uri,
+  engine: EngineAtHand,
+  parts: Parts,
+  focused: () => Uri | undefined,
+): Disposable[] {
   let panel: ReturnType<OnDemand['createComparisonPanel']> | null = null;
   const loaded = async () => {
     const onDemand = await withStudies(engine, parts);
@@ -15,7 +20,7 @@ export function startComparison(extensionUri: Uri, engine: EngineAtHand, parts: 
     { dispose: () => panel?.dispose() },
     commands.registerCommand('slotwright.compareCommitted', async (target?: unknown) => {
       const { compareCommitted, panel: own } = await loaded();
-      await compareCommitted(own, target);
+      await compareCommitted(own, target ?? focused());
     }),
     commands.registerCommand('slotwright.compareWindings', async (_: unknown, selected?: unknown) => {
       const { compareWindings, panel: own } = await loaded();

@@ -1,16 +1,23 @@
-import { commands, type Disposable, type ExtensionContext, window } from 'vscode';
+import { commands, type Disposable, type ExtensionContext, type Uri, window } from 'vscode';
 import { type EngineAtHand, withStudies } from './engineAtHand.ts';
 import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { layoutPanelType } from './panelTypes.ts';
 
 type LayoutPanels = ReturnType<OnDemand['createLayoutPanels']>;
 
+/** The layout panels as other commands know them. */
+export interface StartedPanels {
+  readonly disposables: readonly Disposable[];
+  /** The winding in the panel that has the focus, which commands without a target mean then. */
+  readonly focused: () => Uri | undefined;
+}
+
 /** Offers the layout panels, and restores them after a reload. They are loaded when first asked for. */
 export function startPanel(
   { extensionUri, globalState }: Pick<ExtensionContext, 'extensionUri' | 'globalState'>,
   engine: EngineAtHand,
   parts: Parts,
-): Disposable[] {
+): StartedPanels {
   let panels: LayoutPanels | null = null;
   const loaded = async () => {
     const { createLayoutPanels, studies } = await withStudies(engine, parts);
@@ -21,7 +28,7 @@ export function startPanel(
     commands.registerCommand(`slotwright.${name}`, async (...parts: unknown[]) =>
       run(await loaded(), ...parts),
     );
-  return [
+  const disposables = [
     { dispose: () => panels?.dispose() },
     command('showLayoutPanel', ({ show }, uri) => show(uri)),
     command('focusPanel', ({ focus }) => focus()),
@@ -39,4 +46,5 @@ export function startPanel(
       deserializeWebviewPanel: async (restored, state) => (await loaded()).restore(restored, state),
     }),
   ];
+  return { disposables, focused: () => panels?.focused() };
 }

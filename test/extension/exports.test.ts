@@ -181,6 +181,16 @@ describe('export of schedules', () => {
     expect([...editorState.files.keys()].sort()).toEqual(names.sort());
     expect(text('memory:/lists/pump-bars.csv').trimEnd().split('\r\n')).toHaveLength(25);
   });
+
+  test('of the winding in the panel, where that has the focus', async () => {
+    openStubDocument('pump.winding', soundText);
+    await run('showLayoutPanel');
+    editorState.active = undefined;
+    editorState.panels[0]!.focus(true);
+    editorState.answers.push([Uri.parse('memory:/lists')]);
+    await run('exportSchedules');
+    expect(text('memory:/lists/pump-slots.csv')).toMatch(/^slot,/);
+  });
 });
 
 describe('the handover package', () => {

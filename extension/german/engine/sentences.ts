@@ -11,7 +11,7 @@ export const sentences: Readonly<Record<string, string>> = {
   '{0} bars': '{0} Stäbe',
   '{0} a phase': '{0} je Strang',
   'Of the fundamental, skew included.': 'Der Grundwelle, mit Schrägung.',
-  'Distribution, pitch, skew': 'Zone, Sehnung, Schrägung',
+  'Distribution, pitch, skew': 'Zonung, Sehnung, Schrägung',
   'Factors of the fundamental; their product is the winding factor.':
     'Faktoren der Grundwelle; ihr Produkt ist der Wicklungsfaktor.',
   'Field energy of all harmonics against that of the working wave.':

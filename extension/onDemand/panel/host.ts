@@ -38,6 +38,8 @@ export interface LayoutPanels extends Disposable {
    * stands in.
    */
   readonly showPlace: (uri?: unknown, place?: unknown) => Promise<void>;
+  /** The winding in the panel that has the focus. */
+  readonly focused: () => Uri | undefined;
   /** Pins the panel that has the focus to its text, or lets it follow the active text again. */
   readonly pin: (pinned: boolean) => void;
   /** Lets the reader choose a connection of the document of the address, else of the active one, with its picture beside. */
@@ -185,6 +187,7 @@ export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?:
       );
       if (picked !== undefined) await session.compareWith(picked.baseline);
     },
+    focused: () => addressOf(activePanel()?.session.source()),
     drawPath: async (uri) => {
       const active = activePanel();
       if (active !== undefined && uri === undefined) return active.session.drawPath();
