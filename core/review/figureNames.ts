@@ -1,13 +1,14 @@
-import { figureRow } from '../figures/register.ts';
+import { type FigurePath, figureRow } from '../figures/register.ts';
+import { inEnglish, type Speech } from '../figures/speech.ts';
 import { layerLetter } from '../winding/model.ts';
 
 /** What a figure of the report is called; of a figure of one layer with the layer: `AC ratio, layer a`. */
-export function figureName(path: string): string {
+export function figureName(path: string, speech: Speech = inEnglish): string {
   const [, plain, place, point] = /^(.*?)(?:\[(\d+)\]|( at ".*"))?$/s.exec(path)!;
-  const layer = place === undefined ? '' : `, layer ${layerLetter(Number(place) - 1)}`;
-  return (
-    (figureRow(plain!)?.words ?? unnamed(plain!)).replace(' of a point of the duty', point ?? '$&') + layer
-  );
+  const { say, figure } = speech;
+  const name = figureRow(plain!) ? figure(plain as FigurePath) : unnamed(plain!);
+  const told = point === undefined ? name : name.replace(say(' of a point of the duty'), () => point);
+  return place === undefined ? told : say('{0}, layer {1}', told, layerLetter(Number(place) - 1));
 }
 
 /** The place in the report of a figure, whatever its layer or the point of the duty that it is told at. */

@@ -1,3 +1,4 @@
+import { inEnglish, type Speech } from '../figures/speech.ts';
 import { shownFigure, shownNumber, significant } from '../language/numbers.ts';
 import { figureName } from './figureNames.ts';
 import { quantityOf, scaleOf } from './scales.ts';
@@ -50,9 +51,14 @@ function withUnit(number: string, unit: string): string {
 }
 
 /** A figure as reports name it: `winding factor, harmonic 5`, `AC ratio, layer a`. */
-export function quantityName({ quantity, harmonic, phase }: ChangedNumber): string {
-  const words = figureName(quantityOf(quantity)?.reportPath ?? quantity);
-  return `${words}${harmonic === undefined ? '' : `, harmonic ${harmonic}`}${phase === undefined ? '' : `, phase ${phase}`}`;
+export function quantityName(
+  { quantity, harmonic, phase }: ChangedNumber,
+  speech: Speech = inEnglish,
+): string {
+  const { say } = speech;
+  const words = figureName(quantityOf(quantity)?.reportPath ?? quantity, speech);
+  const ordered = harmonic === undefined ? words : say('{0}, harmonic {1}', words, harmonic);
+  return phase === undefined ? ordered : say('{0}, phase {1}', ordered, phase);
 }
 
 /** `winding-factor harmonic 5`, `wave-relative order 2`. */
@@ -62,12 +68,18 @@ export function comparedLimitName({ quantity, harmonic, order }: ComparedLimit):
 }
 
 /** `at most 3 %`, and what became of it: `at most 4 %, loosened from 3 %`. */
-export function limitText({ quantity, relation, limit, oldLimit, change }: ComparedLimit): string {
-  const words = relation === '<=' ? 'at most' : 'at least';
+export function limitText(
+  { quantity, relation, limit, oldLimit, change }: ComparedLimit,
+  { say, phrase }: Speech = inEnglish,
+): string {
+  const asked = (value: string) =>
+    relation === '<=' ? say('at most {0}', value) : say('at least {0}', value);
   const texts =
     limit !== null && oldLimit !== null && change !== null
       ? movedTexts({ quantity, old: oldLimit, new: limit, difference: limit - oldLimit })
       : null;
-  if (texts) return `${words} ${texts.new}, ${change} from ${texts.old}`;
-  return `${words} ${valueText(quantity, limit ?? oldLimit)}${change === null ? '' : `, ${change}`}`;
+  if (change === null) return asked(valueText(quantity, limit ?? oldLimit));
+  return texts
+    ? say('{0}, {1} from {2}', asked(texts.new), phrase(change), texts.old)
+    : say('{0}, {1}', asked(valueText(quantity, limit ?? oldLimit)), phrase(change));
 }

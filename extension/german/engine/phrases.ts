@@ -105,6 +105,10 @@ const cells: Readonly<Record<string, string>> = {
   twist: 'Verdrehung',
   joint: 'Verbindung',
   piece: 'Stück',
+  tightened: 'verschärft',
+  loosened: 'gelockert',
+  dropped: 'gestrichen',
+  new: 'neu',
 };
 
 /** A cell that holds one of few words, or several of them. */

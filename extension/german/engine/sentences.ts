@@ -246,6 +246,16 @@ export const sentences: Readonly<Record<string, string>> = {
   'power factor': 'Leistungsfaktor',
   'Operation of a winding with {0}.': 'Betrieb einer Wicklung mit {0}.',
 
+  // The comparison's numbers and limits.
+  '{0}, layer {1}': '{0}, Schicht {1}',
+  ' of a point of the duty': ' eines Punkts des Lastspiels',
+  '{0}, harmonic {1}': '{0}, Oberschwingung {1}',
+  '{0}, phase {1}': '{0}, Strang {1}',
+  'at most {0}': 'höchstens {0}',
+  'at least {0}': 'mindestens {0}',
+  '{0}, {1} from {2}': '{0}, {1}; vorher {2}',
+  '{0}, {1}': '{0}, {1}',
+
   // Bars in space.
   'bars in space': 'Stäbe im Raum',
   '{0}, seen from above the connection side': '{0}, von oberhalb der Schaltseite gesehen',

@@ -15,8 +15,9 @@ import {
 } from '../../../core/review/words.ts';
 import type { ShownTable } from '../../protocol/panelState.ts';
 import { l10n } from '../../wording.ts';
+import { engineSpeech } from '../engineSpeech.ts';
 
-/** The tables of a comparison that have rows: limits first, then numbers, statements, findings. */
+/** The tables of a comparison that have rows: limits first, failed ones before others, then numbers, statements, findings. */
 export function comparisonTables(comparison: Comparison): readonly ShownTable[] {
   const tables = [
     limitTable(comparison.limits),
@@ -29,9 +30,11 @@ export function comparisonTables(comparison: Comparison): readonly ShownTable[] 
 }
 
 function limitTable(limits: readonly ComparedLimit[]): ShownTable {
-  const rows = limits.map((limit) => [
+  const failing = ({ limit, holds }: ComparedLimit) => limit !== null && holds !== true;
+  const ordered = [...limits.filter(failing), ...limits.filter((each) => !failing(each))];
+  const rows = ordered.map((limit) => [
     comparedLimitName(limit),
-    limitText(limit),
+    limitText(limit, engineSpeech()),
     valueText(limit.quantity, limit.old),
     valueText(limit.quantity, limit.new),
     valueText(limit.quantity, limit.margin),
@@ -59,7 +62,7 @@ function numberTable(numbers: readonly ChangedNumber[]): ShownTable {
   const rows = numbers.map((number) => {
     const texts = movedTexts(number);
     const verdict = number.better === null ? '' : number.better ? l10n.t('better') : l10n.t('worse');
-    return [quantityName(number), texts.old, texts.new, texts.difference, verdict];
+    return [quantityName(number, engineSpeech()), texts.old, texts.new, texts.difference, verdict];
   });
   const columns = [
     l10n.t('quantity'),
