@@ -1,6 +1,6 @@
 import { type Disposable, type Uri, workspace } from 'vscode';
+import type { Steps } from '../core/figures/steps.ts';
 import type { Finding } from '../core/language/finding.ts';
-import type { Steps } from '../core/picture/steps.ts';
 import { closedFile, type ReadText } from './closedFile.ts';
 import type { CreateCheckFile } from './engine/checkFile.ts';
 import type { Surroundings } from './engine/surroundings.ts';

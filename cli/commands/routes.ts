@@ -1,5 +1,5 @@
+import { finished } from '../../core/figures/steps.ts';
 import { fixed, percent } from '../../core/language/numbers.ts';
-import { finished } from '../../core/picture/steps.ts';
 import { reportedCandidates } from '../../core/report/candidates.ts';
 import { type Study, study } from '../../core/study.ts';
 import { outputFormat } from '../files/destination.ts';

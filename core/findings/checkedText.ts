@@ -6,6 +6,7 @@ import {
   connectNow,
 } from '../facts/connection.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
+import { finished, type Steps } from '../figures/steps.ts';
 import { type Measurer, measureNow } from '../figures/work.ts';
 import { type Finding, finding, type Range } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
@@ -15,7 +16,6 @@ import type { Document } from '../language/text/document.ts';
 import { parse } from '../language/text/parser.ts';
 import { visible } from '../language/text/visible.ts';
 import { findingsTooMany } from '../language/textFindingKinds.ts';
-import { finished, type Steps } from '../picture/steps.ts';
 import { deriveWinding } from '../winding/derive.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { type AcceptedWarnings, acceptWarnings } from './acceptance/acceptance.ts';

@@ -1,13 +1,13 @@
 import type { Facts } from '../facts/facts.ts';
 import { type NotSteered, whyNotSteered } from '../facts/limitSteering.ts';
 import { type Figure, orNull } from '../figures/figure.ts';
+import { finished, type Steps } from '../figures/steps.ts';
 import { underWay } from '../figures/work.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
 import { fixed, percent, significant } from '../language/numbers.ts';
 import type { RequiredLimit, Specification } from '../language/specification/specification.ts';
 import { visible } from '../language/text/visible.ts';
 import { unitNamed, unitNames } from '../language/vocabulary/units.ts';
-import { finished, type Steps } from '../picture/steps.ts';
 import { needsInWords } from './needWords.ts';
 import { limitOrder, quantityValue } from './quantities.ts';
 

@@ -1,8 +1,8 @@
 import type { Facts } from '../facts/facts.ts';
+import { finished, type Steps } from '../figures/steps.ts';
 import { type Finding, type FindingKind, finding, findingKind, type Range } from '../language/finding.ts';
 import { languageKinds } from '../language/textFindingKinds.ts';
 import { varyKinds } from '../language/varyFindingKinds.ts';
-import { finished, type Steps } from '../picture/steps.ts';
 import { windingKinds } from '../winding/layoutFindingKinds.ts';
 import { pathKinds } from '../winding/paths/pathFindingKinds.ts';
 import { acceptanceKinds } from './acceptance/findingKinds.ts';

@@ -1,9 +1,9 @@
+import { finished, type Steps } from '../figures/steps.ts';
 import { rootAttributes, toElement } from './element.ts';
 import { printable } from './fontMetrics.ts';
 import { numberText } from './numberText.ts';
 import type { Picture, Primitive } from './picture.ts';
 import { paperColor } from './roleStyle.ts';
-import { finished, type Steps } from './steps.ts';
 
 /** The picture as one self-contained SVG document (SVG 1.1 and 2), black and colors on white, sized in millimetres. */
 export function pictureToSvg(picture: Picture): string {

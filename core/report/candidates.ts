@@ -1,7 +1,7 @@
 import type { Candidate, ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { orNull } from '../figures/figure.ts';
-import { finished } from '../picture/steps.ts';
+import { finished } from '../figures/steps.ts';
 import { writtenStatements } from '../winding/paths/writeOut.ts';
 import type { Report } from './schema.ts';
 

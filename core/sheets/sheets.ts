@@ -1,11 +1,11 @@
 import type { Facts } from '../facts/facts.ts';
+import { finished, type Steps } from '../figures/steps.ts';
 import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import { plural } from '../language/lists.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { group, pathShape } from '../picture/make.ts';
 import type { Picture, Primitive } from '../picture/picture.ts';
-import { finished, type Steps } from '../picture/steps.ts';
 import { layoutInput } from '../views/layout/connectedLayout.ts';
 import { contentsBlock, sheetContents } from './contents.ts';
 import { type Foot, sheetFoot } from './conventions.ts';

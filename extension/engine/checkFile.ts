@@ -1,5 +1,5 @@
+import type { Steps } from '../../core/figures/steps.ts';
 import { type CheckedText, checkSteps } from '../../core/findings/checkedText.ts';
-import type { Steps } from '../../core/picture/steps.ts';
 import { createBackgroundConnector } from './backgroundConnector.ts';
 import { createBackgroundMeasurer } from './backgroundMeasurer.ts';
 import type { Surroundings } from './surroundings.ts';

@@ -1,5 +1,5 @@
 import { CancellationError, type CancellationToken } from 'vscode';
-import type { Steps } from '../../core/picture/steps.ts';
+import type { Steps } from '../../core/figures/steps.ts';
 
 /** Milliseconds of work between two turns of the editor. */
 const slice = 15;

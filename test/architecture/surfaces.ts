@@ -92,7 +92,12 @@ export const fences: readonly Fence[] = [
     without: [],
     packages: [],
     node: [],
-    from: ['core/language/', 'core/winding/model.ts', 'core/findings/space/freeingLengths.ts'],
+    from: [
+      'core/figures/filledIn.ts',
+      'core/language/',
+      'core/winding/model.ts',
+      'core/findings/space/freeingLengths.ts',
+    ],
   },
   {
     // The start.

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { shopModel } from '../../core/facts/shop.ts';
+import type { Steps } from '../../core/figures/steps.ts';
 import type { Picture } from '../../core/picture/picture.ts';
-import type { Steps } from '../../core/picture/steps.ts';
 import { svgSteps } from '../../core/picture/svg.ts';
 import { sheetPlan } from '../../core/sheets/sheets.ts';
 import { stepFileSteps } from '../../core/space/cad/writeStep.ts';

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { finished } from '../../core/figures/steps.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { format } from '../../core/language/format/formatter.ts';
-import { finished } from '../../core/picture/steps.ts';
 import { type MachineWish, readPoles, readSlots } from '../../extension/onDemand/newWinding/machineWish.ts';
 import { easiestPaths, proposals } from '../../extension/onDemand/newWinding/proposals.ts';
 import { windingText } from '../../extension/onDemand/newWinding/windingText.ts';

@@ -3,12 +3,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { connectNow } from '../../core/facts/connection.ts';
+import type { Steps } from '../../core/figures/steps.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { dxfSteps, pictureToDxf, pictureToPdf } from '../../core/picture/fileFormats.ts';
 import { leaves } from '../../core/picture/leaves.ts';
 import { group, pathShape } from '../../core/picture/make.ts';
 import type { Picture } from '../../core/picture/picture.ts';
-import type { Steps } from '../../core/picture/steps.ts';
 import { pictureToSvg, svgSteps } from '../../core/picture/svg.ts';
 import { sheetPlan, sheets } from '../../core/sheets/sheets.ts';
 import { outlineSteps } from '../../core/views/space/visible.ts';

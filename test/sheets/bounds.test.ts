@@ -1,10 +1,10 @@
 // Takes its time: draws many sheets.
 
 import { describe, expect, test } from 'vitest';
+import { finished } from '../../core/figures/steps.ts';
 import { mostNoteCharacters, notesLong } from '../../core/findings/sheetRules.ts';
 import { mostStatements } from '../../core/language/text/parser.ts';
 import { longestString } from '../../core/language/text/statementChecks.ts';
-import { finished } from '../../core/picture/steps.ts';
 import { type Block, drawPart, flow } from '../../core/sheets/page/flow.ts';
 import { mostSheetBars, noSheetsWords } from '../../core/sheets/sheets.ts';
 import { study } from '../support/study.ts';

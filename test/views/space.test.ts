@@ -1,8 +1,8 @@
 // Takes its time: draws bars in space.
 
 import { describe, expect, test } from 'vitest';
+import { finished } from '../../core/figures/steps.ts';
 import type { PathShape, Picture } from '../../core/picture/picture.ts';
-import { finished } from '../../core/picture/steps.ts';
 import { pictureToSvg } from '../../core/picture/svg.ts';
 import type { Vector } from '../../core/space/vectors.ts';
 import { study } from '../../core/study.ts';

@@ -1,7 +1,7 @@
 import { type DxfInterface, Dxfier, DxfWriter, Units } from '@tarikjabiri/dxf';
+import { finished, type Steps } from '../../figures/steps.ts';
 import { leaves } from '../leaves.ts';
 import type { Picture } from '../picture.ts';
-import { finished, type Steps } from '../steps.ts';
 import { fullSize, fullSizeFactor } from './fullSize.ts';
 import { dxfLayers } from './layers.ts';
 import { type DxfPage, drawInModel, place } from './shapes.ts';

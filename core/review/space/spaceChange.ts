@@ -1,10 +1,10 @@
 import { joinedFacts } from '../../facts/connection.ts';
+import { finished } from '../../figures/steps.ts';
 import { firstOf, plural } from '../../language/lists.ts';
 import { fixed } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, group, text, textSize } from '../../picture/make.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
-import { finished } from '../../picture/steps.ts';
 import { stationAt } from '../../space/curve.ts';
 import { leadApart, type Piece } from '../../space/piece.ts';
 import type { Space } from '../../space/space.ts';

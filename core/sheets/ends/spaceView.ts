@@ -1,5 +1,5 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
-import type { Steps } from '../../picture/steps.ts';
+import type { Steps } from '../../figures/steps.ts';
 import type { Space } from '../../space/space.ts';
 import type { LayoutInput } from '../../views/layout/input.ts';
 import type { NearPlace } from '../../views/space/nearPlaces.ts';

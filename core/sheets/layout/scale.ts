@@ -1,6 +1,6 @@
+import type { Steps } from '../../figures/steps.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { textRow, textSize } from '../../picture/make.ts';
-import type { Steps } from '../../picture/steps.ts';
 import { arrangeCutNumbers } from '../../views/layout/cutNumbers.ts';
 import type { LayoutInput } from '../../views/layout/input.ts';
 import { type Overhang, planOverhang } from '../../views/layout/overhang.ts';

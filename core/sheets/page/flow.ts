@@ -1,6 +1,6 @@
+import type { Steps } from '../../figures/steps.ts';
 import { text } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
-import type { Steps } from '../../picture/steps.ts';
 import type { Area } from './format.ts';
 
 /** Sections of a sheet set with the number of the sheet each begins on. */

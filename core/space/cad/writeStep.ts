@@ -1,4 +1,4 @@
-import { finished, type Steps } from '../../picture/steps.ts';
+import { finished, type Steps } from '../../figures/steps.ts';
 import type { BarLine } from './barLines.ts';
 import { addPlacement, addSolid } from './stepSolid.ts';
 import { type StepData, stepData, stepFile, stepList, stepString } from './stepText.ts';

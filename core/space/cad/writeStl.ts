@@ -1,4 +1,4 @@
-import { finished, type Steps } from '../../picture/steps.ts';
+import { finished, type Steps } from '../../figures/steps.ts';
 import type { Vector } from '../vectors.ts';
 import type { BarLine } from './barLines.ts';
 import { type OutlineSide, outlineOf, type SectionPoint } from './outline.ts';

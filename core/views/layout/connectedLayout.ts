@@ -1,7 +1,7 @@
 import type { ConnectionFacts, ConnectionState } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
-import { inEnglish } from '../../figures/speech.ts';
 import { unjoinedReason } from '../../facts/unjoined.ts';
+import { inEnglish } from '../../figures/speech.ts';
 import type { Picture } from '../../picture/picture.ts';
 import type { Bar, Winding } from '../../winding/model.ts';
 import { pathName } from '../../winding/paths/writtenPaths.ts';

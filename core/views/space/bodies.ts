@@ -1,5 +1,5 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
-import type { Steps } from '../../picture/steps.ts';
+import type { Steps } from '../../figures/steps.ts';
 import { stretchAt } from '../../space/cad/barLines.ts';
 import { chordsFor } from '../../space/curve.ts';
 import { leadApart, type Piece } from '../../space/piece.ts';

@@ -1,8 +1,8 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
+import type { Steps } from '../../figures/steps.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
-import type { Steps } from '../../picture/steps.ts';
 import type { Space } from '../../space/space.ts';
 import { rotated as turned, type Vector } from '../../space/vectors.ts';
 import { barName, cellAt, phaseOfCell } from '../../winding/model.ts';

@@ -1,4 +1,4 @@
-import type { Steps } from '../../picture/steps.ts';
+import type { Steps } from '../../figures/steps.ts';
 import type { Vector } from '../../space/vectors.ts';
 
 /** A face of something: four corners in space, seen from outside counterclockwise. */

@@ -1,6 +1,6 @@
+import type { Steps } from '../../../core/figures/steps.ts';
 import { checkText } from '../../../core/findings/checkedText.ts';
 import { mostSlots } from '../../../core/language/counts.ts';
-import type { Steps } from '../../../core/picture/steps.ts';
 import type { MachineWish } from './machineWish.ts';
 
 /** A layout that works, with what it gives. */
