@@ -155,8 +155,8 @@ function declareDraw(program: Command, { done, loadFormats }: Caller): void {
     .addOption(
       new Option(
         '--shape <n>',
-        'of the bars in space only those of this shape, in a .step or .stl file',
-      ).argParser(wholeNumber(1)),
+        'of the bars in space only those of this shape, or of a kind of it (2-A), in a .step or .stl file',
+      ).argParser(barShape),
     )
     .addOption(
       new Option(
@@ -360,6 +360,13 @@ function evenNumber(text: string): number {
   if (!/^\d{1,4}$/.test(text) || value < 2 || value > 2400 || value % 2 === 1)
     throw new InvalidArgumentError('an even number from 2 to 2400 is expected.');
   return value;
+}
+
+/** Reads the number of a bar shape, or the name of a kind of it. */
+function barShape(text: string): string {
+  if (!/^[1-9]\d{0,5}(-[A-Z]{1,9})?$/.test(text))
+    throw new InvalidArgumentError('a bar shape or a kind of it is expected, such as 2 or 2-A.');
+  return text;
 }
 
 /** A row of a vary block; each is one more. */

@@ -8,8 +8,8 @@ import { countFindings, exitCodeOf, findingLines, type Outcome } from '../outcom
 
 /** Which solids go into a file. */
 export interface SolidOptions {
-  /** Number of a bar shape; left out: everything that stands in space. */
-  readonly shape?: number;
+  /** Number of a bar shape, or of a kind of it; left out: everything that stands in space. */
+  readonly shape?: string;
   /** Default: finished. */
   readonly state?: 'finished' | 'before';
   /** Of the chords of an STL file, m. */
@@ -62,5 +62,6 @@ export function drawSolids(
 function shapesWords({ facts }: Study): string {
   const connection = facts?.connection;
   const count = connection?.kind === 'connected' ? connection.facts.barShapes().length : 0;
-  return count === 1 ? 'there is one bar shape, 1.' : `the bar shapes are 1 to ${count}.`;
+  const shapes = count === 1 ? 'there is one bar shape, 1' : `the bar shapes are 1 to ${count}`;
+  return `${shapes}; the bend list has their kinds, such as 1-A.`;
 }

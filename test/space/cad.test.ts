@@ -172,16 +172,21 @@ describe.each([
 });
 
 test('one shape stands in slot 1; before it is put in, its ends are straight and it is as long', () => {
-  const finished = modelOf(hairpins, { shape: 1, state: 'finished' });
-  const before = modelOf(hairpins, { shape: 1, state: 'before' });
+  const finished = modelOf(hairpins, { shape: '1', state: 'finished' });
+  const before = modelOf(hairpins, { shape: '1', state: 'before' });
   expect(finished.products.length).toBeGreaterThan(0);
-  expect(modelOf(hairpins, { shape: 99, state: 'before' }).products).toEqual([]);
+  expect(modelOf(hairpins, { shape: '99', state: 'before' }).products).toEqual([]);
   finished.products.forEach(({ line, name, places }, index) => {
     expect(name).toMatch(/^Bar shape 1(-[A-Z])?$/);
     expect(places).toEqual([{ name, turn: 0 }]);
     const other = before.products[index]!;
     expect(other.line.length).toBeCloseTo(line.length, 9);
   });
+  // One of several kinds of a shape by itself, so that they do not stand in each other.
+  const [first, ...others] = finished.products;
+  expect(others.length).toBeGreaterThan(0);
+  const kind = first!.name.slice('Bar shape '.length);
+  expect(modelOf(hairpins, { shape: kind, state: 'finished' }).products).toEqual([first]);
   const count = (model: CadModel) => writeStl(model).length;
   expect(count(before)).toBeLessThan(count(finished));
 });

@@ -6,8 +6,11 @@ import type { CadProduct } from './writeStep.ts';
 
 /** What of a winding a CAD file holds. */
 export interface CadWish {
-  /** Only the bars of this shape, by themselves in slot 1; null: everything as it stands. */
-  readonly shape: number | null;
+  /**
+   * Only the bars of this shape, `5`, or of one kind of it, `5-A`, by themselves in slot 1; null: everything as it
+   * stands.
+   */
+  readonly shape: string | null;
   readonly state: BarState;
 }
 
@@ -21,7 +24,7 @@ export function cadProducts(
   { shape, state }: CadWish,
 ): readonly CadProduct[] {
   const made = bars
-    .filter((bar) => shape === null || bar.shape === shape)
+    .filter((bar) => shape === null || shape === bar.name || shape === String(bar.shape))
     .map((bar) => barProduct(space, bar, state, shape !== null));
   if (shape !== null || state === 'before') return made;
   return [...made, ...pieceProducts(space), ...space.rings.map((ring, index) => ringProduct(ring, index))];

@@ -75,7 +75,8 @@ describe('solids of the bars', () => {
     ['another state', [...space, '--state', 'bent', '--output', 'x.step'], 'finished'],
     ['no chord error', [...space, '--chord-error', '5', '--output', 'x.stl'], 'from 0.001 to 1 are expected'],
     ['a chord error of curves', [...space, '--chord-error', '0.1', '--output', 'x.step'], 'exact curves'],
-    ['no shape number', [...space, '--shape', 'two', '--output', 'x.step'], 'whole number'],
+    ['no shape number', [...space, '--shape', 'two', '--output', 'x.step'], 'such as 2 or 2-A'],
+    ['a kind that is not there', [...space, '--shape', '1-Q', '--output', 'x.step'], 'such as 1-A'],
   ])('%s is refused', async (_, rest, words) => {
     const { exitCode, complaints } = await call(
       'draw',
