@@ -90,7 +90,11 @@ export function bodyOf(
         length: length / count,
         piece,
         mark: marks[piece]!,
-        box: boxRound(places.slice(2 * chord, 2 * chord + 3), curve, reach),
+        box: boxRound(places.slice(2 * chord, 2 * chord + 3), curve, reach, {
+          stations: stations.subarray((next + 2 * chord) * stationSize, (next + 2 * chord + 3) * stationSize),
+          width,
+          height,
+        }),
         first: ends.start && segments.length === 0,
         last: ends.end && segments.length === total - 1,
       });
@@ -111,20 +115,54 @@ function boxRound(
   places: readonly { readonly angle: number; readonly radius: number; readonly height: number }[],
   { side, face }: { readonly side: number; readonly face: number },
   reach: number,
+  swept: { readonly stations: Float64Array; readonly width: number; readonly height: number },
 ): CylinderBox {
   const range = (values: readonly number[]) => [Math.min(...values), Math.max(...values)] as const;
-  const [inner, outer] = range(places.map(({ radius }) => radius));
+  const inner = Math.min(...places.map(({ radius }) => radius));
+  const [nearest, farthest] = radiiOf(swept);
   const [from, to] = range(places.map(({ angle }) => angle));
   const [low, high] = range(places.map(({ height }) => side * (face + height)));
   const across = Math.asin(Math.min(1, reach / inner));
   return {
     angle: (from + to) / 2,
     angleHalf: (to - from) / 2 + across,
-    radius: (inner + outer) / 2,
-    radiusHalf: (outer - inner) / 2 + reach,
+    radius: (nearest + farthest) / 2,
+    radiusHalf: (farthest - nearest) / 2 + radialTolerance,
     height: (low + high) / 2,
     heightHalf: (high - low) / 2 + reach,
   };
+}
+
+/** Between its stations a segment leaves the radii that it has there by less than this, m. */
+const radialTolerance = 1e-6;
+
+/** The least and the most radius of a coated section at some stations, m. */
+function radiiOf({
+  stations: s,
+  width,
+  height,
+}: {
+  readonly stations: Float64Array;
+  readonly width: number;
+  readonly height: number;
+}): readonly [nearest: number, farthest: number] {
+  let [nearest, farthest] = [Number.POSITIVE_INFINITY, 0];
+  for (let at = 0; at < s.length; at += stationSize) {
+    const radius = Math.sqrt(s[at]! ** 2 + s[at + 1]! ** 2);
+    const [x, y] = [s[at]! / radius, s[at + 1]! / radius];
+    // Half the section along the radius and across it.
+    const along =
+      (Math.abs(x * s[at + 6]! + y * s[at + 7]!) * height +
+        Math.abs(x * s[at + 9]! + y * s[at + 10]!) * width) /
+      2;
+    const across =
+      (Math.abs(x * s[at + 7]! - y * s[at + 6]!) * height +
+        Math.abs(x * s[at + 10]! - y * s[at + 9]!) * width) /
+      2;
+    nearest = Math.min(nearest, radius - along);
+    farthest = Math.max(farthest, Math.sqrt((radius + along) ** 2 + across ** 2));
+  }
+  return [nearest, farthest];
 }
 
 function unionOf(boxes: readonly CylinderBox[]): CylinderBox {
@@ -148,7 +186,10 @@ function unionOf(boxes: readonly CylinderBox[]): CylinderBox {
   return { angle, angleHalf, radius, radiusHalf, height, heightHalf };
 }
 
-/** Whether two boxes come within `reach` m of each other, the first turned by `turn` about the axis. */
+/**
+ * Whether two boxes come within `reach` m of each other, the first turned by `turn` about the axis; with a negative
+ * one, whether they overlap by so much in height and radius.
+ */
 export function boxesMeet(a: CylinderBox, b: CylinderBox, turn: number, reach: number): boolean {
   if (Math.abs(a.height - b.height) > a.heightHalf + b.heightHalf + reach) return false;
   if (Math.abs(a.radius - b.radius) > a.radiusHalf + b.radiusHalf + reach) return false;
@@ -157,5 +198,5 @@ export function boxesMeet(a: CylinderBox, b: CylinderBox, turn: number, reach: n
   const apart = a.angle + turn - b.angle;
   const round = Math.abs(apart - 2 * Math.PI * Math.round(apart / (2 * Math.PI)));
   // A chord of a length spans the most angle at the innermost radius; pi/3 bounds the arc of short ones.
-  return round <= a.angleHalf + b.angleHalf + Math.min(Math.PI, (1.05 * reach) / inner);
+  return round <= a.angleHalf + b.angleHalf + Math.min(Math.PI, (1.05 * Math.max(0, reach)) / inner);
 }

@@ -146,14 +146,14 @@ export function judgedPair(
   { first, second, turn }: Pair,
   asked: AskedClearance,
 ): ReturnType<typeof judgedDistance> {
+  const allowance = flatBarSagitta(space) + making;
   const reach = Float64Array.from({ length: 2 * layersApart }, (_, group) =>
-    group < layersApart ? clearanceOf(kindOfSort[group]!, asked) : 0,
+    group < layersApart ? clearanceOf(kindOfSort[group]!, asked) : -allowance,
   );
   const groups = { count: 2 * layersApart, of: groupOf, reach };
-  const allowance = flatBarSagitta(space) + making;
   let worst: ReturnType<typeof judgedDistance> = 'clear';
   pairDistances(first.make.body, second.make.body, turn, groups).forEach((meeting, group) => {
-    if (!meeting || (group >= layersApart && meeting.distance >= -allowance)) return;
+    if (!meeting) return;
     const judged = judgedDistance(meeting.distance, clearanceOf(kindOfSort[group % layersApart]!, asked));
     if (judged === 'collides' || worst === 'clear') worst = judged;
   });

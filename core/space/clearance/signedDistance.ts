@@ -82,5 +82,8 @@ export function signedDistance(body: Body, { station, first, last }: Segment, po
     last ? after + body.rounding : Number.NEGATIVE_INFINITY,
   );
   if (h <= 0 && v <= 0 && beyond <= 0) return Math.max(h, v, beyond);
-  return Math.hypot(Math.max(h, 0), Math.max(v, 0), Math.max(beyond, 0));
+  const above = Math.max(h, 0);
+  const beside = Math.max(v, 0);
+  const behind = Math.max(beyond, 0);
+  return Math.sqrt(above * above + beside * beside + behind * behind);
 }
