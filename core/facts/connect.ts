@@ -1,5 +1,4 @@
 import type { Figure } from '../figures/figure.ts';
-import { measureNow } from '../figures/work.ts';
 import type { RequiredLimit, Specification } from '../language/specification/specification.ts';
 import type { ExceededLimit, LimitJudge } from '../routing/route.ts';
 import type { Winding } from '../winding/model.ts';
@@ -12,16 +11,21 @@ import {
   type PathRequest,
 } from './connection.ts';
 import { type Facts, gatherFacts } from './facts.ts';
+import { createWhole, type WorkStore } from './workFirst.ts';
 
-/** Joins the bars as `joinBars` does; limits that only the whole winding tells steer the search too. */
+/**
+ * Joins the bars as `joinBars` does; limits that only the whole winding tells steer the search too. Work that they
+ * take is looked for and kept in a store, where there is one.
+ */
 export function connectWinding(
   specification: Specification,
   winding: Winding,
   written: readonly SourcedPath[] | null,
   connector: Connector,
+  store?: WorkStore,
 ): ConnectionState {
   return joinBars(specification, winding, written, (of, request) =>
-    connector(of, { ...request, judge: limitJudge(specification, of, request) }),
+    connector(of, { ...request, judge: limitJudge(specification, of, request, store) }),
   );
 }
 
@@ -49,6 +53,7 @@ function limitJudge(
   specification: Specification,
   winding: Winding,
   request: Pick<PathRequest, 'connection' | 'form' | 'gap'>,
+  store: WorkStore | undefined,
 ): LimitJudge | null {
   const limits = specification.limits
     .map(({ value }) => value)
@@ -65,12 +70,11 @@ function limitJudge(
     },
     *exceeded(paths) {
       const state = { kind: 'connected', facts: factsOfPaths(winding, request, paths) } as const;
-      const facts = gatherFacts(specification, winding, state, measureNow);
+      const whole = createWhole((measurer) => gatherFacts(specification, winding, state, measurer), store);
       const found: ExceededLimit[] = [];
       for (const limit of limits) {
-        const otherwise = exceeds(limit, facts);
+        const otherwise = yield* whole.read((facts) => exceeds(limit, facts));
         if (otherwise !== null) found.push({ quantity: limit.entry.word, otherwise });
-        yield;
       }
       return found;
     },

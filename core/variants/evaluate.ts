@@ -1,6 +1,7 @@
 import { connectWinding } from '../facts/connect.ts';
 import { type ConnectionState, type Connector, connectionOf, routeOptions } from '../facts/connection.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
+import { createWhole, type Whole, workStore } from '../facts/workFirst.ts';
 import { checkCopper } from '../findings/copper/rules.ts';
 import { limitMargin } from '../findings/limits.ts';
 import { rules } from '../findings/rules.ts';
@@ -17,7 +18,6 @@ import { type Holding, holding } from './hold.ts';
 import { figureOf, reachOf, reasonMissing } from './measures.ts';
 import { type Place, placesOf, type Setting } from './places.ts';
 import { digitsOf, measureName, type Question } from './question.ts';
-import { createWhole, type Whole } from './workFirst.ts';
 
 /** What became of a candidate. Figures are those of the question's measures, null where missing. */
 export type Verdict =
@@ -60,9 +60,10 @@ const inSpace = new Set(['end-clearance-left', 'end-inductance']);
 const leftOut: Verdict = { kind: 'left-out' };
 const refused = (reason: string): Verdict => ({ kind: 'refused', reason });
 
-/** Layouts, tables and connections kept, so that what is equal is computed once. */
+/** Layouts, tables, connections and work kept, so that what is equal is computed once. */
 const mostLayouts = 4096;
 const mostConnections = 256;
+const mostWork = 32;
 
 // Words of the machine that the slot table or its findings depend on; all of layout and connect do.
 const derivingWords = new Set([
@@ -111,6 +112,7 @@ export function evaluator(question: Question): Evaluator {
   const of = (reach: string, each: readonly Measure[]) => each.some((measure) => reachOf(measure) === reach);
   const wholeAsked = of('whole', measures) || of('whole', limits);
   const openingAsked = of('opening', measures) || of('opening', limits);
+  const store = workStore(mostWork);
   const layouts = new Map<number, Layout>();
   const tables = new Map<string, ReadonlyMap<number, number | null>>();
   const connections = new Map<string, { readonly result: RouteResult; readonly state: ConnectionState }>();
@@ -225,10 +227,11 @@ export function evaluator(question: Question): Evaluator {
   function* connected(specification: Specification, layout: Layout): Generator<undefined, ConnectionState> {
     const winding = layout.winding!;
     let asked: Parameters<Connector>[1] | null = null;
-    const state = connectWinding(specification, winding, layout.paths, (_, request) => {
+    const pending: Connector = (_, request) => {
       asked = request;
       return { kind: 'pending' };
-    });
+    };
+    const state = connectWinding(specification, winding, layout.paths, pending, store);
     if (asked === null) return state;
     const request: Parameters<Connector>[1] = asked;
     // Limits that the whole winding tells choose among what is found, and only that is shared.
@@ -255,7 +258,7 @@ export function evaluator(question: Question): Evaluator {
     if (connection.kind === 'refused') return refused(`route-refused: ${connection.reason.kind}`);
     const { winding } = layout;
     // Work on the bars in space is done in steps, between two readings of what asked for it.
-    const whole = createWhole((measurer) => gatherFacts(specification, winding, connection, measurer));
+    const whole = createWhole((measurer) => gatherFacts(specification, winding, connection, measurer), store);
     const error = yield* whole.read((facts) => errorOf(facts));
     return error ? refused(error.code) : whole;
   }

@@ -1,10 +1,10 @@
 import { largestForceOrder } from '../analysis/noise.ts';
 import type { Facts } from '../facts/facts.ts';
+import { isWorkFirst } from '../facts/workFirst.ts';
 import { type Figure, known, orNull } from '../figures/figure.ts';
 import { needsInWords } from '../findings/needWords.ts';
 import { quantityValue } from '../findings/quantities.ts';
 import type { Measure } from '../language/specification/specification.ts';
-import { isWorkFirst } from './workFirst.ts';
 
 /** What a quantity follows from: the slot table alone, that and the slots' openings, or the whole winding. */
 export type Reach = 'layout' | 'opening' | 'whole';
