@@ -1,7 +1,6 @@
 import { type CarriedCurrents, equalCurrents } from '../copper/carriedCurrents.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
 import { assuming, derive, deriveFigure, type Figure, known, missing, orNull } from '../figures/figure.ts';
-import type { EndInductances } from '../space/inductance/endInductance.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { add, type Complex, multiply, scale, size, subtract, unit, zero } from './complex.ts';
 import {
@@ -43,7 +42,7 @@ export interface LoadingInput {
   /** Asked for only where paths are parallel. */
   readonly impedances: () => Figure<PathImpedances>;
   /** Leakage of the end windings; likewise. */
-  readonly endInductances: () => Figure<EndInductances>;
+  readonly endInductances: () => Figure<Float64Array>;
   /** Of the gap, H per radian (emf/gaps.ts); no matter where the paths share equally whatever it is. */
   readonly gapPermeance: () => Figure<number>;
   /** Fundamental flux of a pole, Wb, and rms current of a phase, A. */
@@ -89,7 +88,7 @@ export function pathLoading(input: LoadingInput): PathLoading {
       ({ overlaps }): PathMatrixParts => ({
         impedances,
         overlaps,
-        ends: orNull(ends)?.air ?? null,
+        ends: orNull(ends),
       }),
     ),
   );

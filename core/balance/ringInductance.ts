@@ -1,6 +1,5 @@
 import type { PathImpedances } from '../copper/pathImpedances.ts';
 import { derive, type Figure, orNull } from '../figures/figure.ts';
-import type { EndInductances } from '../space/inductance/endInductance.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { pathInductances, pathOverlaps } from './pathMatrix.ts';
 
@@ -11,7 +10,8 @@ export interface RingInductanceInput {
   readonly impedances: Figure<PathImpedances>;
   /** Of the gap, H per radian. */
   readonly gapPermeance: Figure<number>;
-  readonly endInductances: Figure<EndInductances>;
+  /** Of the ends of every two paths in air, H. */
+  readonly endInductances: Figure<Float64Array>;
 }
 
 /**
@@ -27,7 +27,7 @@ export function ringInductance({
   endInductances,
 }: RingInductanceInput): Figure<number> {
   return derive({ impedances, permeance: gapPermeance, overlaps: pathOverlaps(winding, paths) }, (given) => {
-    const ends = orNull(endInductances)?.air ?? null;
+    const ends = orNull(endInductances);
     const matrix = pathInductances(
       { impedances: given.impedances, overlaps: given.overlaps, ends },
       given.permeance,

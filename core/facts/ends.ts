@@ -10,7 +10,7 @@ import {
 } from '../space/clearance/clearance.ts';
 import { type Freed, freeingSteps } from '../space/clearance/freeing.ts';
 import { toldAsProblem } from '../space/clearance/toldAsProblem.ts';
-import { type EndInductances, endInductanceSteps } from '../space/inductance/endInductance.ts';
+import { type EndsAgainst, endInductanceSteps } from '../space/inductance/endInductance.ts';
 import type { Space, SpaceInput } from '../space/space.ts';
 import type { SpaceProblem } from '../space/spaceProblems.ts';
 import type { Path } from '../winding/model.ts';
@@ -59,15 +59,16 @@ export function inductanceWork(
   space: Space,
   paths: readonly Path[],
   cells: Int8Array,
+  against: EndsAgainst,
   geometry: string,
-): Work<EndInductances> {
+): Work<Float64Array> {
   return {
-    kind: 'inductance',
+    kind: against === 'ends' ? 'inductance' : 'image-inductance',
     key: () => {
       const joined = paths.map(({ phase, bars }) => [phase, bars.map(({ slot, layer }) => [slot, layer])]);
       return JSON.stringify([joined, cells.join()]) + geometry;
     },
-    steps: () => endInductanceSteps(space, paths, cells),
+    steps: () => endInductanceSteps(space, paths, cells, against),
   };
 }
 

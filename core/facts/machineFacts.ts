@@ -50,7 +50,7 @@ import {
   operationBasis,
 } from '../operation/operation.ts';
 import { type VoltageProblem, voltageProblems } from '../operation/voltageProblems.ts';
-import { type EndInductances, phaseEndInductance } from '../space/inductance/endInductance.ts';
+import { type EndsAgainst, phaseEndInductance } from '../space/inductance/endInductance.ts';
 import type { SpaceResult } from '../space/space.ts';
 import type { TipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
@@ -147,23 +147,29 @@ export function machineFacts(input: MachineInput): MachineFacts {
     if (!stand || !built?.space.known || !geometry) return null;
     return input.measurer(clearanceWork(stand.input(), built.space.value, built.problems, geometry));
   });
-  const endInductances = lazy((): Figure<EndInductances> => {
-    return deriveFigure({ space: space().space }, (given) => {
+  const endsAgainst = (against: EndsAgainst): Figure<Float64Array> =>
+    deriveFigure({ space: space().space }, (given) => {
       const geometry = standing()?.geometry() ?? '';
-      const work = inductanceWork(given.space, connected?.paths ?? [], winding.table.cells, geometry);
+      const work = inductanceWork(
+        given.space,
+        connected?.paths ?? [],
+        winding.table.cells,
+        against,
+        geometry,
+      );
       const found = input.measurer(work);
       return found ? known(found) : undetermined(underWay);
     });
-  });
-  const phaseEnds = lazy(() =>
-    derive({ ends: endInductances() }, (given) =>
+  const ofPhase = (inductances: Figure<Float64Array>) =>
+    derive({ inductances }, (given) =>
       phaseEndInductance(
-        given.ends,
+        given.inductances,
         (connected?.paths ?? []).map(({ phase }) => phase),
         winding.phases.axes,
       ),
-    ),
-  );
+    );
+  const endInductances = lazy(() => endsAgainst('ends'));
+  const phaseEnds = lazy(() => ofPhase(endInductances()));
   const basis = lazy(() => copperBasis(copperInput()));
   const leakage = lazy(() => leakageFigure(copperInput(), basis()));
   const impedances = lazy(() => impedanceFigure(copperInput(), basis()));
@@ -277,6 +283,7 @@ export function machineFacts(input: MachineInput): MachineFacts {
         space: space().space,
         ends,
         phaseEnds,
+        phaseImages: lazy(() => ofPhase(endsAgainst('images'))),
       }),
     ),
     tips,

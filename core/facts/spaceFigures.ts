@@ -13,6 +13,7 @@ import { type Clearances, smallestPlace } from '../space/clearance/clearance.ts'
 import type { PhaseEndInductance } from '../space/inductance/endInductance.ts';
 import type { Space } from '../space/space.ts';
 import { clearanceFigure, type MeasuredEnds } from './ends.ts';
+import { lazy } from './lazy.ts';
 
 /** Figures of the bars in space. */
 export interface SpaceFigures {
@@ -23,6 +24,15 @@ export interface SpaceFigures {
   /** The same, where the text gives the bend radius that it depends on. */
   readonly clearanceLeft: Figure<number>;
   readonly endInductance: Figure<PhaseEndInductance>;
+  /** What the faces of the stack leave open of it: flux lines or iron. */
+  readonly endSpread: () => Figure<EndSpread>;
+}
+
+/** Leakage of the end windings of one phase, H: the least and the most with images in the faces of the stack. */
+export interface EndSpread {
+  readonly low: number;
+  /** The most. */
+  readonly high: number;
 }
 
 /** What the figures are computed from. */
@@ -31,10 +41,12 @@ export interface SpaceFiguresInput {
   /** Null where there are no bars in space, or they are still being measured. */
   readonly ends: () => MeasuredEnds | null;
   readonly phaseEnds: () => Figure<PhaseEndInductance>;
+  /** The same of the ends with their images in the faces of the stack. */
+  readonly phaseImages: () => Figure<PhaseEndInductance>;
 }
 
 /** The figures of the bars in space. */
-export function spaceFigures({ space, ends, phaseEnds }: SpaceFiguresInput): SpaceFigures {
+export function spaceFigures({ space, ends, phaseEnds, phaseImages }: SpaceFiguresInput): SpaceFigures {
   const clearances = clearanceFigure(space, ends);
   const smallest = deriveFigure({ clearances }, (given) => {
     const least = smallestPlace(given.clearances);
@@ -44,21 +56,28 @@ export function spaceFigures({ space, ends, phaseEnds }: SpaceFiguresInput): Spa
     given.space.bends.assumed ? missing('bar bend-radius') : known(given.smallest),
   );
   const endInductance = assuming(phaseEnds(), ...endCautions);
-  return { space, clearances, smallest, clearanceLeft, endInductance };
+  const endSpread = lazy(() =>
+    derive({ endInductance, images: phaseImages() }, (given): EndSpread => {
+      const change = Math.abs(given.images.phase);
+      return { low: given.endInductance.phase - change, high: given.endInductance.phase + change };
+    }),
+  );
+  return { space, clearances, smallest, clearanceLeft, endInductance, endSpread };
 }
 
 /** What the figures of the bars in space lack and rest on; of what stands or falls with the bars, these alone are missing. */
-export function sortedSpace({ space, smallest, endInductance }: SpaceFigures): Sorted {
-  const ofEnds = (part: 'phase' | 'low' | 'high') =>
-    endInductance.known
-      ? { [`space.endInductance.${part}`]: derive({ endInductance }, (given) => given.endInductance[part]) }
-      : {};
+export function sortedSpace({ space, smallest, endInductance, endSpread }: SpaceFigures): Sorted {
+  const spread = endInductance.known ? endSpread() : endInductance;
   const sorted = sortFigures({
     ...planeFigures(space),
     ...(smallest.known ? { 'space.clearance.smallest': smallest } : {}),
-    ...ofEnds('phase'),
-    ...ofEnds('low'),
-    ...ofEnds('high'),
+    ...(endInductance.known && {
+      'space.endInductance.phase': derive({ endInductance }, (given) => given.endInductance.phase),
+    }),
+    ...(spread.known && {
+      'space.endInductance.low': derive({ spread }, (given) => given.spread.low),
+      'space.endInductance.high': derive({ spread }, (given) => given.spread.high),
+    }),
   });
   const absent = space.known ? [] : [{ quantity: 'space', needs: space.needs }];
   return { ...sorted, missing: [...absent, ...sorted.missing] };

@@ -3,6 +3,7 @@ export interface Work<T> {
   readonly kind:
     | 'clearances'
     | 'inductance'
+    | 'image-inductance'
     | 'rated-heat'
     | 'duty-heat'
     | 'cycle-heat'

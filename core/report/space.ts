@@ -1,4 +1,6 @@
 import type { Facts } from '../facts/facts.ts';
+import type { SpaceFigures } from '../facts/spaceFigures.ts';
+import { orNull } from '../figures/figure.ts';
 import { type Clearances, smallestPlace } from '../space/clearance/clearance.ts';
 import type { BarPieceKind, Piece } from '../space/piece.ts';
 import type { BarEnd, HeightRange, Space } from '../space/space.ts';
@@ -9,17 +11,30 @@ type ReportedSpace = NonNullable<Report['space']>;
 
 /** The bars in space; null where a size or a path is missing. */
 export function reportedSpace(facts: Facts): Report['space'] {
-  const { space, clearances, endInductance } = facts.spaceFigures();
+  const { space, clearances, endInductance, endSpread } = facts.spaceFigures();
   if (!space.known || facts.connection.kind !== 'connected') return null;
   const { connection, far } = space.value.jointPlanes;
   return {
     bars: facts.connection.facts.barShapes().map((shape) => reportedBar(space.value, shape)),
     clearance: clearances.known ? reportedClearance(clearances.value) : null,
-    endInductance: endInductance.known
-      ? { ...endInductance.value, matrix: endInductance.value.matrix.map((row) => [...row]) }
-      : null,
+    endInductance: reportedEnds(endInductance, endSpread),
     jointPlane: { connection: copied(connection), far: copied(far) },
     assumptions: [...space.assumptions],
+  };
+}
+
+function reportedEnds(
+  inductance: SpaceFigures['endInductance'],
+  endSpread: SpaceFigures['endSpread'],
+): ReportedSpace['endInductance'] {
+  if (!inductance.known) return null;
+  const { phase, matrix } = inductance.value;
+  const spread = orNull(endSpread());
+  return {
+    phase,
+    low: spread?.low ?? null,
+    high: spread?.high ?? null,
+    matrix: matrix.map((row) => [...row]),
   };
 }
 

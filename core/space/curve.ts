@@ -135,7 +135,7 @@ export function chordsFor(curve: Curve, length: number, tolerance: number): numb
 }
 
 /** Meters of curve for the whole parameter, as fast as it runs at a fraction. */
-function speedAt({ path, profile }: Curve, fraction: number): number {
+export function speedAt({ path, profile }: Curve, fraction: number): number {
   const along = distanceAt(profile, fraction);
   const direction = path.direction + path.curvature * along;
   const ratio = radiusAt(path, profile, fraction, along) / path.radius;

@@ -41,6 +41,11 @@ export function distance(a: Vector, b: Vector): number {
   return Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 }
 
+/** From the second point to the first. */
+export function difference(a: Vector, b: Vector): Vector {
+  return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+}
+
 export function negated(a: Vector): Vector {
   return [-a[0], -a[1], -a[2]];
 }

@@ -301,7 +301,10 @@ function spaceWorks(text: string) {
   const specification = facts!.specification;
   const input = { specification, winding: winding!, connections: connection.facts.joints() };
   const clearances = () => clearanceSteps(built.value, { bars: 6e-4, pieces: 6e-4 });
-  const inductances = () => endInductanceSteps(built.value, paths, winding!.table.cells);
+  const inductances = function* () {
+    for (const against of ['ends', 'images'] as const)
+      yield* endInductanceSteps(built.value, paths, winding!.table.cells, against);
+  };
   const whole = (steps: () => Generator<undefined, unknown>) => () => {
     for (const _ of steps());
   };

@@ -2,24 +2,25 @@ import type { EndSide, Path } from '../../winding/model.ts';
 import type { Piece } from '../piece.ts';
 import type { Section } from '../section.ts';
 import type { Space } from '../space.ts';
-import { type Filament, filamentOf, moved, mutualInductance, segmentSize } from './filaments.ts';
+import { copyOf, type Filament, filamentOf, moved } from './filaments.ts';
 import { rectangleMeanDistance } from './meanDistance.ts';
+import { mutualInductance } from './mutualInductance.ts';
 
-/** Inductances of the end windings, H; entry i n + j is the flux linkage of path i for one ampere in path j. */
-export interface EndInductances {
-  /** In air. */
-  readonly air: Float64Array;
-  /** Of the ends with their images in the faces of the stack: adds fully for faces of iron, subtracts for flux lines. */
-  readonly image: Float64Array;
-}
+/**
+ * What the ends are taken with: each other, in air; or their images in the faces of the stack, which add fully
+ * for faces of iron, and subtract for flux lines.
+ */
+export type EndsAgainst = 'ends' | 'images';
 
-/** A stretch of a path beyond the stack. */
-interface Stretch {
-  readonly make: number;
-  readonly slot: number;
-  /** Path that it is part of, and 1 where its current runs along it as the bars' + sense has it, else -1. */
-  readonly path: number;
-  readonly sense: 1 | -1;
+/** Stretches of paths beyond the stack on one side, by place in the lists, and what makes of ends there are. */
+interface SideStretches {
+  readonly makes: readonly Make[];
+  readonly make: Int32Array;
+  /** From 0. */
+  readonly slot: Int32Array;
+  readonly path: Int32Array;
+  /** 1 where the path's current runs outwards from the stack while it runs along the bars' + sense, else -1. */
+  readonly sense: Int8Array;
 }
 
 interface Make {
@@ -28,89 +29,96 @@ interface Make {
 }
 
 /**
- * Inductances of the ends of all paths by their center lines, some at a time: bar ends and connecting
- * pieces, without leads beyond the joints and without rings. Positive current runs as the cells' signs have
- * it. Every two makes of ends are computed once for each number of slots between them.
+ * Inductances of the ends of all paths by their center lines, H, some at a time: bar ends and connecting
+ * pieces, without leads beyond the joints and without rings. Entry i n + j is the flux linkage of path i for one
+ * ampere in path j; positive current runs as the cells' signs have it. Every two makes of ends are computed once
+ * for each number of slots between them.
  */
 export function* endInductanceSteps(
   space: Space,
   paths: readonly Path[],
   cells: Int8Array,
+  against: EndsAgainst,
   finer = 1,
-): Generator<undefined, EndInductances> {
+): Generator<undefined, Float64Array> {
   const count = paths.length;
-  const sums = { air: new Float64Array(count * count), image: new Float64Array(count * count) };
+  const sums = new Float64Array(count * count);
   for (const side of ['connection', 'far'] as const) {
-    const { stretches, makes } = sideStretches(space, paths, cells, side, finer);
+    const stretches = sideStretches(space, paths, cells, side, finer);
+    const { make, slot, path, sense } = stretches;
     yield;
     const face = ((side === 'far' ? 1 : -1) * space.stack) / 2;
-    const table = mutualTable(space.slots, makes, face);
+    const table = mutualTable(space.slots, stretches, against === 'images' ? face : null);
+    const mutual = yield* table.steps();
     let rest = slice;
-    for (const a of stretches) {
-      for (const b of stretches) {
-        const at = table.at(a.make, b.make, (b.slot - a.slot + space.slots) % space.slots);
-        const entry = a.path * count + b.path;
-        const sign = a.sense * b.sense;
-        sums.air[entry]! += sign * table.air[at]!;
-        sums.image[entry]! += sign * table.image[at]!;
-        rest -= 1 + table.spent();
+    for (let a = 0; a < make.length; a++) {
+      for (let b = 0; b <= a; b++) {
+        const value = sense[a]! * sense[b]! * mutual[table.place(make[a]!, make[b]!, slot[b]! - slot[a]!)]!;
+        sums[path[a]! * count + path[b]!]! += value;
+        // Itself once, every other one the other way round too.
+        if (b !== a) sums[path[b]! * count + path[a]!]! += value;
+      }
+      rest -= (a + 1) * workOfLookUp;
+      if (rest > 0) continue;
+      rest = slice;
+      yield;
+    }
+  }
+  return symmetrized(sums, count);
+}
+
+/** Work between two yields, in pairs of nodes: some milliseconds. */
+const slice = 200_000;
+/** What else takes its time, counted so: one look into the table, and one filament moved. */
+const workOfLookUp = 2;
+const workOfMove = 300;
+
+/** Mutual inductances of makes by slots between them, those that any two stretches ask for. */
+function mutualTable(slots: number, { makes, make, slot }: SideStretches, mirror: number | null) {
+  const count = makes.length;
+  /** The same for two makes the one way round and the other. */
+  const place = (first: number, second: number, apart: number): number => {
+    const on = apart < 0 ? apart + slots : apart;
+    const back = on === 0 ? 0 : slots - on;
+    if (first < second) return (second * count + first) * slots + on;
+    if (first > second) return (first * count + second) * slots + back;
+    return (first * count + first) * slots + Math.min(on, back);
+  };
+  function* steps(): Generator<undefined, Float64Array> {
+    const asked = new Uint8Array(count * count * slots);
+    for (let a = 0; a < make.length; a++)
+      for (let b = 0; b <= a; b++) asked[place(make[a]!, make[b]!, slot[b]! - slot[a]!)] = 1;
+    yield;
+    const found = new Float64Array(asked.length);
+    let rest = slice;
+    for (const [second, { filament, meanDistance }] of makes.entries()) {
+      const room = copyOf(filament);
+      for (let apart = 0; apart < slots; apart++) {
+        let isPlaced = false;
+        for (let first = 0; first <= second; first++) {
+          const at = (second * count + first) * slots + apart;
+          if (asked[at] === 0) continue;
+          if (!isPlaced) moved(filament, (2 * Math.PI * apart) / slots, mirror, room);
+          isPlaced = true;
+          const isOwn = first === second && apart === 0 && mirror === null;
+          const one = makes[first]!.filament;
+          found[at] = mutualInductance(one, room, isOwn ? meanDistance : 0);
+          rest -= workOf(one, room);
+        }
+        if (isPlaced) rest -= workOfMove;
         if (rest > 0) continue;
         rest = slice;
         yield;
       }
     }
+    return found;
   }
-  return { air: symmetrized(sums.air, count), image: symmetrized(sums.image, count) };
+  return { place, steps };
 }
 
-/** Pairs of segments, or of ends that are known already, between two yields: some milliseconds. */
-const slice = 10_000;
-
-/** Filaments kept as they stand in other slots. */
-const mostTurned = 4096;
-
-/** Mutual inductances of makes by slots between them, computed when first asked for. */
-function mutualTable(slots: number, makes: readonly Make[], face: number) {
-  const entries = makes.length * makes.length * slots;
-  const air = new Float64Array(entries).fill(Number.NaN);
-  const image = new Float64Array(entries);
-  const turned = new Map<number, { readonly direct: Filament; readonly mirrored: Filament }>();
-  const turnedBy = (make: number, apart: number) => {
-    const key = make * slots + apart;
-    const known = turned.get(key);
-    if (known) return known;
-    const turn = (2 * Math.PI * apart) / slots;
-    const { filament } = makes[make]!;
-    const found = { direct: moved(filament, turn, null), mirrored: moved(filament, turn, face) };
-    if (turned.size >= mostTurned) turned.clear();
-    turned.set(key, found);
-    return found;
-  };
-  let pairs = 0;
-  /** Pairs of segments computed since it was asked last. */
-  const spent = () => {
-    const since = pairs;
-    pairs = 0;
-    return since;
-  };
-  const at = (first: number, second: number, apart: number): number => {
-    const index = (first * makes.length + second) * slots + apart;
-    if (!Number.isNaN(air[index]!)) return index;
-    const [a, b] = [makes[first]!, makes[second]!];
-    const placed = turnedBy(second, apart);
-    pairs += (2 * a.filament.length * b.filament.length) / segmentSize ** 2;
-    const own = first === second && apart === 0 ? a.meanDistance : 0;
-    const direct = mutualInductance(a.filament, placed.direct, own);
-    const mirrored = mutualInductance(a.filament, placed.mirrored, 0);
-    // The same the other way round.
-    const other = (second * makes.length + first) * slots + ((slots - apart) % slots);
-    for (const place of [index, other]) {
-      air[place] = direct;
-      image[place] = mirrored;
-    }
-    return index;
-  };
-  return { air, image, at, spent };
+/** Of two filaments, counted in pairs of nodes, as ends of a machine have them. */
+function workOf(first: Filament, second: Filament): number {
+  return 4 * (first.firstChord.length - 1) * (second.firstChord.length - 1);
 }
 
 function sideStretches(
@@ -119,7 +127,7 @@ function sideStretches(
   cells: Int8Array,
   side: EndSide,
   finer: number,
-): { readonly stretches: readonly Stretch[]; readonly makes: readonly Make[] } {
+): SideStretches {
   const owner = new Int32Array(cells.length).fill(-1);
   paths.forEach((path, index) => {
     for (const { slot, layer } of path.bars) owner[layer * space.slots + slot - 1] = index;
@@ -138,26 +146,34 @@ function sideStretches(
     }
     return index;
   };
-  const stretches: Stretch[] = [];
-  // Outwards from the stack: with the bar's current on the far side, against it on the connection side.
-  const outwards = (place: number): 1 | -1 => (cells[place]! > 0 === (side === 'far') ? 1 : -1);
+  const [make, slots, owners, senses]: [number[], number[], number[], number[]] = [[], [], [], []];
+  const add = (index: number, slot: number, place: number) => {
+    make.push(index);
+    slots.push(slot - 1);
+    owners.push(owner[place]!);
+    // Outwards from the stack: with the bar's current on the far side, against it on the connection side.
+    senses.push(cells[place]! > 0 === (side === 'far') ? 1 : -1);
+  };
   space.bars.forEach((bar, place) => {
-    const path = owner[place]!;
-    if (!bar || path < 0) return;
-    const make = makeOf(bar[side].pieces, space.layers[bar.bar.layer]!.section);
-    stretches.push({ make, slot: bar.bar.slot, path, sense: outwards(place) });
+    if (!bar || owner[place]! < 0) return;
+    const { section } = space.layers[bar.bar.layer]!;
+    add(makeOf(bar[side].pieces, section), bar.bar.slot, place);
   });
   for (const link of space.links) {
     if (link.side !== side) continue;
     const { slot, layer } = link.from;
-    const place = layer * space.slots + slot - 1;
-    const make = makeOf(link.pieces, link.section);
-    stretches.push({ make, slot, path: owner[place]!, sense: outwards(place) });
+    add(makeOf(link.pieces, link.section), slot, layer * space.slots + slot - 1);
   }
-  return { stretches, makes };
+  return {
+    makes,
+    make: Int32Array.from(make),
+    slot: Int32Array.from(slots),
+    path: Int32Array.from(owners),
+    sense: Int8Array.from(senses),
+  };
 }
 
-/** Exactly symmetric, as it is but for rounding and the order of the outer integral. */
+/** Exactly symmetric, as it is but for rounding. */
 function symmetrized(matrix: Float64Array, count: number): Float64Array {
   return matrix.map((value, entry) => {
     const other = matrix[(entry % count) * count + Math.floor(entry / count)]!;
@@ -165,39 +181,33 @@ function symmetrized(matrix: Float64Array, count: number): Float64Array {
   });
 }
 
-/** Leakage of the end windings of one phase, H, and between phases. */
+/** Leakage of the end windings of one phase in air, H. */
 export interface PhaseEndInductance {
-  /** In air; and the least and most with the images of the ends in faces of iron or of flux lines. */
+  /** What balanced currents see. */
   readonly phase: number;
-  /** The least of the two images. */
-  readonly low: number;
-  /** The most of the two images. */
-  readonly high: number;
-  /** In air, a row a phase. */
+  /** Between phases, a row a phase. */
   readonly matrix: readonly (readonly number[])[];
 }
 
 /**
  * What balanced currents on the phases' axes (electrical degrees) see, each phase's shared equally by its paths:
- * (1/m) times the sum of Re(i_f conj i_g) M_fg.
+ * (1/m) times the sum of Re(i_f conj i_g) M_fg. With images in the faces of the stack they see as much more or less
+ * as this gives for them.
  */
 export function phaseEndInductance(
-  { air, image }: EndInductances,
+  inductances: Float64Array,
   phaseOf: readonly number[],
   axes: readonly number[],
 ): PhaseEndInductance {
-  const inAir = phaseMatrix(air, phaseOf, axes.length);
-  const imaged = phaseMatrix(image, phaseOf, axes.length);
-  const seen = (matrix: readonly (readonly number[])[]) =>
-    matrix.reduce(
-      (sum, row, f) =>
-        sum +
-        row.reduce((own, value, g) => own + value * Math.cos(((axes[f]! - axes[g]!) * Math.PI) / 180), 0) /
-          axes.length,
-      0,
-    );
-  const [phase, change] = [seen(inAir), seen(imaged)];
-  return { phase, low: phase - Math.abs(change), high: phase + Math.abs(change), matrix: inAir };
+  const matrix = phaseMatrix(inductances, phaseOf, axes.length);
+  const phase = matrix.reduce(
+    (sum, row, f) =>
+      sum +
+      row.reduce((own, value, g) => own + value * Math.cos(((axes[f]! - axes[g]!) * Math.PI) / 180), 0) /
+        axes.length,
+    0,
+  );
+  return { phase, matrix };
 }
 
 function phaseMatrix(paths: Float64Array, phaseOf: readonly number[], phases: number): readonly number[][] {

@@ -1,149 +1,210 @@
-import { chordsFor, stationAt } from '../curve.ts';
+import { type Curve, chordsFor, speedAt, stationAt } from '../curve.ts';
 import type { Piece } from '../piece.ts';
+import { difference, distance, dot, type Vector } from '../vectors.ts';
+import { ruleOf } from './gauss.ts';
 
-/** Numbers of a segment: middle x, y, z, direction x, y, z of length 1, length. */
-export const segmentSize = 7;
-const size = segmentSize;
+/** Numbers of a chord: middle x, y, z, direction x, y, z of length 1, length. */
+export const chordSize = 7;
+/** Numbers of a part: middle x, y, z, length. */
+export const partSize = 4;
+/** Numbers of a node: place x, y, z, and the directed stretch of the line that it stands for. */
+export const nodeSize = 6;
 
-/** A center line as straight segments, m, for a bar in slot 1; seven numbers a segment. */
-export type Filament = Float64Array;
+/**
+ * A center line, m, for a bar in slot 1: as chords, and coarser as parts of some chords each. Seen from afar, one to
+ * four nodes at the places of Gauss stand for a part.
+ */
+export interface Filament {
+  readonly chords: Float64Array;
+  readonly parts: Float64Array;
+  /** The first chord of each part, and the end of the last. */
+  readonly firstChord: Int32Array;
+  /** Those of all parts with one node each, then with two, three and four. */
+  readonly nodes: readonly [Float64Array, Float64Array, Float64Array, Float64Array];
+}
 
 /** How far the chords of a filament may leave its center line, m. */
 const chordTolerance = 1.5e-4;
 
-/** Chords shorter than this, m, are left out. */
+/** Chords and pieces shorter than this, m, are left out. */
 const shortest = 1e-9;
 
-/** The chords of pieces; `finer` times as many as closeness asks for. */
+/** Most chords of a part, and most radians by which it turns. */
+const mostChords = 4;
+const mostTurn = 1.2;
+
+/** The center line of pieces; `finer` times as many chords and parts as closeness asks for. */
 export function filamentOf(pieces: readonly Piece<unknown>[], finer = 1): Filament {
-  const numbers: number[] = [];
-  for (const { curve, length } of pieces) {
+  const parts = pieces.flatMap(({ curve, length }) => {
+    // What bends leave of a piece may be nothing but rounding; it has no direction.
+    if (length <= shortest) return [];
     const chords = finer * chordsFor(curve, length, chordTolerance);
-    let [x, y, z] = stationAt(curve, 0).point;
-    for (let chord = 1; chord <= chords; chord++) {
-      const [nextX, nextY, nextZ] = stationAt(curve, chord / chords).point;
-      // What bends leave of a piece may be nothing but rounding; it has no direction.
-      const isThere = Math.hypot(nextX - x, nextY - y, nextZ - z) > shortest;
-      if (isThere) numbers.push(...segmentOf(x, y, z, nextX, nextY, nextZ));
-      [x, y, z] = [nextX, nextY, nextZ];
-    }
-  }
-  return Float64Array.from(numbers);
+    const turn = Math.acos(
+      Math.max(-1, Math.min(1, dot(stationAt(curve, 0).tangent, stationAt(curve, 1).tangent))),
+    );
+    const count = Math.min(chords, finer * Math.ceil(Math.max(chords / finer / mostChords, turn / mostTurn)));
+    return Array.from({ length: count }, (_, part) => {
+      const [from, to] = [Math.round((part * chords) / count), Math.round(((part + 1) * chords) / count)];
+      return partOf(curve, from / chords, to / chords, to - from);
+    });
+  });
+  return filament(parts);
 }
 
-/** The seven numbers of a straight segment from one point to another. */
-export function segmentOf(
-  x: number,
-  y: number,
-  z: number,
-  toX: number,
-  toY: number,
-  toZ: number,
+/** The filament of straight lines from each point to the next. */
+export function filamentThrough(points: readonly Vector[]): Filament {
+  return filament(
+    points.slice(1).map((to, index): Part => {
+      const from = points[index]!;
+      const between = ([place, weight]: readonly [number, number]) => [
+        ...from.map((value, axis) => value + (place + 0.5) * (to[axis]! - value)),
+        ...to.map((value, axis) => (value - from[axis]!) * weight),
+      ];
+      return { points: [from, to], nodes: ruleOf.map((rule) => pairsOf(rule).flatMap(between)) };
+    }),
+  );
+}
+
+function pairsOf(rule: Float64Array): readonly (readonly [place: number, weight: number])[] {
+  return Array.from({ length: rule.length / 2 }, (_, at) => [rule[2 * at]!, rule[2 * at + 1]!]);
+}
+
+/** Points that chords lead through, and the numbers of one, two, three and four nodes. */
+interface Part {
+  readonly points: readonly Vector[];
+  readonly nodes: readonly (readonly number[])[];
+}
+
+/** The part of a curve between two fractions of it. */
+function partOf(curve: Curve, from: number, to: number, chords: number): Part {
+  const points: Vector[] = [];
+  for (let at = 0; at <= chords; at++)
+    points.push(stationAt(curve, from + (at / chords) * (to - from)).point);
+  const along = difference(points.at(-1)!, points[0]!);
+  return { points, nodes: ruleOf.map((rule) => nodesOn(curve, from, to, rule, along)) };
+}
+
+/** Nodes between two fractions of a curve, `along` from the one to the other. */
+function nodesOn(
+  curve: Curve,
+  from: number,
+  to: number,
+  rule: Float64Array,
+  [alongX, alongY, alongZ]: Vector,
 ): readonly number[] {
-  const [dx, dy, dz] = [toX - x, toY - y, toZ - z];
-  const length = Math.hypot(dx, dy, dz);
-  return [(x + toX) / 2, (y + toY) / 2, (z + toZ) / 2, dx / length, dy / length, dz / length, length];
-}
-
-/** A filament turned about the axis by an angle, and mirrored in the plane z = `mirror` where that is given. */
-export function moved(filament: Filament, turn: number, mirror: number | null): Filament {
-  const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
-  const out = filament.slice();
-  for (let at = 0; at < filament.length; at += size) {
-    for (const part of [0, 3]) {
-      const [x, y] = [filament[at + part]!, filament[at + part + 1]!];
-      out[at + part] = x * cosine - y * sine;
-      out[at + part + 1] = x * sine + y * cosine;
-    }
-    if (mirror !== null) {
-      out[at + 2] = 2 * mirror - filament[at + 2]!;
-      out[at + 5] = -filament[at + 5]!;
-    }
+  const nodes: number[] = [];
+  let [openX, openY, openZ] = [alongX, alongY, alongZ];
+  for (let at = 0; at < rule.length; at += 2) {
+    const fraction = from + (rule[at]! + 0.5) * (to - from);
+    const { point, tangent } = stationAt(curve, fraction);
+    const length = speedAt(curve, fraction) * rule[at + 1]! * (to - from);
+    const [x, y, z] = [tangent[0] * length, tangent[1] * length, tangent[2] * length];
+    nodes.push(point[0], point[1], point[2], x, y, z);
+    openX -= x;
+    openY -= y;
+    openZ -= z;
   }
-  return out;
+  // Together they lead from one end to the other: what the rule leaves open is spread among them.
+  const count = rule.length / 2;
+  for (let at = 0; at < nodes.length; at += nodeSize) {
+    nodes[at + 3]! += openX / count;
+    nodes[at + 4]! += openY / count;
+    nodes[at + 5]! += openZ / count;
+  }
+  return nodes;
 }
 
-// Gauss-Legendre places and weights on -1/2..1/2 (Abramowitz and Stegun, table 25.4).
-const coarse = symmetric([[0.28867513459481287, 0.5]]);
-const usual = symmetric([
-  [0.11930959304159845, 0.23395696728634552],
-  [0.3306046932331323, 0.1803807865240693],
-  [0.46623475710157603, 0.0856622461895852],
-]);
-const fine = symmetric([
-  [0.0540274743536718, 0.107631926731579],
-  [0.159556184463945, 0.10259923186064777],
-  [0.2576243181790099, 0.09276919873896891],
-  [0.3436464520815627, 0.0786015835790967],
-  [0.4136006497948424, 0.06075928534395159],
-  [0.464217417563656, 0.0400790435798801],
-  [0.4931419034910834, 0.01755973016587593],
-]);
-
-/** Places and weights in turn. */
-function symmetric(half: readonly (readonly [place: number, weight: number])[]): Float64Array {
-  return Float64Array.from(half.flatMap(([place, weight]) => [-place, weight, place, weight]));
+function filament(all: readonly Part[]): Filament {
+  const chords: number[] = [];
+  const parts: number[] = [];
+  const firstChord = [0];
+  const nodes: readonly [number[], number[], number[], number[]] = [[], [], [], []];
+  for (const { points, nodes: made } of all) {
+    let whole = 0;
+    points.slice(1).forEach((to, index) => {
+      const from = points[index]!;
+      const length = distance(from, to);
+      if (length <= shortest) return;
+      whole += length;
+      for (let axis = 0; axis < 3; axis++) chords.push((from[axis]! + to[axis]!) / 2);
+      for (let axis = 0; axis < 3; axis++) chords.push((to[axis]! - from[axis]!) / length);
+      chords.push(length);
+    });
+    firstChord.push(chords.length / chordSize);
+    parts.push(...made[0]!.slice(0, 3), whole);
+    nodes.forEach((level, index) => {
+      level.push(...made[index]!);
+    });
+  }
+  const [a, b, c, d] = nodes;
+  return {
+    chords: Float64Array.from(chords),
+    parts: Float64Array.from(parts),
+    firstChord: Int32Array.from(firstChord),
+    nodes: [Float64Array.from(a), Float64Array.from(b), Float64Array.from(c), Float64Array.from(d)],
+  };
 }
-
-/** asinh u + asinh v by one logarithm, for u + v > 0: where one is negative, it is taken off. */
-function sumOfAsinh(u: number, v: number): number {
-  const a = Math.abs(u) + Math.sqrt(u * u + 1);
-  const b = Math.abs(v) + Math.sqrt(v * v + 1);
-  return Math.log(u < 0 ? b / a : v < 0 ? a / b : a * b);
-}
-
-const perLength = 1e-7;
-/** Filaments nearer than this, m, are taken this far apart. */
-const least = 1e-7;
-const least2 = least * least;
 
 /**
- * Mutual inductance of two filaments, H, `apart` m farther from each other than their lines in a direction
- * of its own (the mean distance of a section from itself): (mu0/4 pi) times the double integral of the
- * directions' product over the distance, inner integral closed, outer by Gauss.
+ * A filament turned about the axis by an angle, and mirrored in the plane z = `mirror` where that is given; made in
+ * `room`, a filament of the same make, where there is one.
  */
-export function mutualInductance(first: Filament, second: Filament, apart: number): number {
-  const apart2 = apart * apart;
-  let sum = 0;
-  for (let a = 0; a < first.length; a += size) {
-    const ax = first[a]!;
-    const ay = first[a + 1]!;
-    const az = first[a + 2]!;
-    const alongX = first[a + 3]!;
-    const alongY = first[a + 4]!;
-    const alongZ = first[a + 5]!;
-    const lengthA = first[a + 6]!;
-    for (let b = 0; b < second.length; b += size) {
-      const toX = second[b + 3]!;
-      const toY = second[b + 4]!;
-      const toZ = second[b + 5]!;
-      const cosine = alongX * toX + alongY * toY + alongZ * toZ;
-      const lengthB = second[b + 6]!;
-      const x = ax - second[b]!;
-      const y = ay - second[b + 1]!;
-      const z = az - second[b + 2]!;
-      const distance2 = x * x + y * y + z * z + apart2;
-      const reach = lengthA + lengthB;
-      const reach2 = reach * reach;
-      if (distance2 > 36 * reach2) {
-        sum += (cosine * lengthA * lengthB) / Math.sqrt(distance2);
-        continue;
-      }
-      const rule = distance2 > 4 * reach2 ? coarse : distance2 > reach2 ? usual : fine;
-      const half = lengthB / 2;
-      let integral = 0;
-      for (let at = 0; at < rule.length; at += 2) {
-        const along = rule[at]! * lengthA;
-        const px = x + along * alongX;
-        const py = y + along * alongY;
-        const pz = z + along * alongZ;
-        const p = px * toX + py * toY + pz * toZ;
-        const d2 = px * px + py * py + pz * pz - p * p + apart2;
-        const d = Math.sqrt(Math.max(d2, least2));
-        integral += rule[at + 1]! * sumOfAsinh((half - p) / d, (half + p) / d);
-      }
-      sum += cosine * lengthA * integral;
-    }
+export function moved(
+  filament: Filament,
+  turn: number,
+  mirror: number | null,
+  room: Filament = copyOf(filament),
+): Filament {
+  const way = { cosine: Math.cos(turn), sine: Math.sin(turn), mirror };
+  movePlaces(filament.chords, room.chords, chordSize, way);
+  moveDirections(filament.chords, room.chords, chordSize, way);
+  movePlaces(filament.parts, room.parts, partSize, way);
+  filament.nodes.forEach((nodes, level) => {
+    movePlaces(nodes, room.nodes[level]!, nodeSize, way);
+    moveDirections(nodes, room.nodes[level]!, nodeSize, way);
+  });
+  return room;
+}
+
+/** A filament of the same make, with numbers of its own. */
+export function copyOf({ chords, parts, firstChord, nodes }: Filament): Filament {
+  const [one, two, three, four] = nodes;
+  return {
+    chords: chords.slice(),
+    parts: parts.slice(),
+    firstChord,
+    nodes: [one.slice(), two.slice(), three.slice(), four.slice()],
+  };
+}
+
+interface Way {
+  readonly cosine: number;
+  readonly sine: number;
+  readonly mirror: number | null;
+}
+
+/** Moves the first three of every `size` numbers, which are places. */
+function movePlaces(from: Float64Array, to: Float64Array, size: number, way: Way): void {
+  const { cosine, sine, mirror } = way;
+  for (let at = 0; at < from.length; at += size) {
+    const x = from[at]!;
+    const y = from[at + 1]!;
+    const z = from[at + 2]!;
+    to[at] = x * cosine - y * sine;
+    to[at + 1] = x * sine + y * cosine;
+    to[at + 2] = mirror === null ? z : 2 * mirror - z;
   }
-  return perLength * sum;
+}
+
+/** Moves the three numbers behind them, which are directions. */
+function moveDirections(from: Float64Array, to: Float64Array, size: number, way: Way): void {
+  const { cosine, sine, mirror } = way;
+  for (let at = 3; at < from.length; at += size) {
+    const x = from[at]!;
+    const y = from[at + 1]!;
+    const z = from[at + 2]!;
+    to[at] = x * cosine - y * sine;
+    to[at + 1] = x * sine + y * cosine;
+    to[at + 2] = mirror === null ? z : -z;
+  }
 }

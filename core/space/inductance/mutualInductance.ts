@@ -1,0 +1,152 @@
+import { chordSize, type Filament, nodeSize, partSize } from './filaments.ts';
+import { fourteen, ruleOf } from './gauss.ts';
+
+const perLength = 1e-7;
+/** Filaments nearer than this, m, are taken this far apart. */
+const least2 = 1e-7 * 1e-7;
+
+/**
+ * Up to which length over distance one, two, three and four nodes stand for a line: the rule's remainder for
+ * 1/distance along the line of sight, (h/D)^2/3, 0.09 (h/D)^4, 0.023 (h/D)^6 and 0.006 (h/D)^8 with half the length h,
+ * stays below 5e-5.
+ */
+const reachOf: readonly [number, number, number, number] = [0.02, 0.25, 0.65, 1.1];
+
+/** Of the other line, what its ends come nearer than its middle does. */
+const nearer = 0.3;
+
+/**
+ * Mutual inductance of two filaments, H, `apart` m farther from each other than their lines in a direction
+ * of its own (the mean distance of a section from itself): (mu0/4 pi) times the double integral of the
+ * directions' product over the distance. By nodes of parts, or of chords, as far as these are apart for their
+ * lengths; nearer than that with the inner integral closed, and the outer one by Gauss.
+ */
+export function mutualInductance(first: Filament, second: Filament, apart: number): number {
+  const apart2 = apart * apart;
+  let sum = 0;
+  for (let a = 0, partA = 0; a < first.parts.length; a += partSize, partA++) {
+    const ax = first.parts[a]!;
+    const ay = first.parts[a + 1]!;
+    const az = first.parts[a + 2]!;
+    const lengthA = first.parts[a + 3]!;
+    for (let b = 0, partB = 0; b < second.parts.length; b += partSize, partB++) {
+      const x = ax - second.parts[b]!;
+      const y = ay - second.parts[b + 1]!;
+      const z = az - second.parts[b + 2]!;
+      const lengthB = second.parts[b + 3]!;
+      const distance = Math.sqrt(x * x + y * y + z * z + apart2);
+      const countA = nodesFor(lengthA, distance - nearer * lengthB);
+      const countB = nodesFor(lengthB, distance - nearer * lengthA);
+      sum +=
+        countA > 0 && countB > 0
+          ? ofNodes(first.nodes[countA - 1]!, partA, countA, second.nodes[countB - 1]!, partB, countB, apart2)
+          : ofChords(first, partA, second, partB, apart2);
+    }
+  }
+  return perLength * sum;
+}
+
+/** How many nodes stand for a line of a length at a distance from it; 0 where four do not do. */
+function nodesFor(length: number, distance: number): number {
+  if (length > reachOf[3] * distance) return 0;
+  if (length > reachOf[2] * distance) return 4;
+  if (length > reachOf[1] * distance) return 3;
+  return length > reachOf[0] * distance ? 2 : 1;
+}
+
+function ofNodes(
+  first: Float64Array,
+  partA: number,
+  countA: number,
+  second: Float64Array,
+  partB: number,
+  countB: number,
+  apart2: number,
+): number {
+  let sum = 0;
+  const [endA, endB] = [(partA + 1) * countA * nodeSize, (partB + 1) * countB * nodeSize];
+  for (let a = partA * countA * nodeSize; a < endA; a += nodeSize) {
+    const ax = first[a]!;
+    const ay = first[a + 1]!;
+    const az = first[a + 2]!;
+    const alongX = first[a + 3]!;
+    const alongY = first[a + 4]!;
+    const alongZ = first[a + 5]!;
+    for (let b = partB * countB * nodeSize; b < endB; b += nodeSize) {
+      const x = ax - second[b]!;
+      const y = ay - second[b + 1]!;
+      const z = az - second[b + 2]!;
+      const both = alongX * second[b + 3]! + alongY * second[b + 4]! + alongZ * second[b + 5]!;
+      sum += both / Math.sqrt(x * x + y * y + z * z + apart2);
+    }
+  }
+  return sum;
+}
+
+function ofChords(first: Filament, partA: number, second: Filament, partB: number, apart2: number): number {
+  let sum = 0;
+  const [endA, endB] = [first.firstChord[partA + 1]!, second.firstChord[partB + 1]!];
+  for (let chordA = first.firstChord[partA]!; chordA < endA; chordA++)
+    for (let chordB = second.firstChord[partB]!; chordB < endB; chordB++)
+      sum += ofTwoChords(first.chords, chordA * chordSize, second.chords, chordB * chordSize, apart2);
+  return sum;
+}
+
+function ofTwoChords(
+  first: Float64Array,
+  a: number,
+  second: Float64Array,
+  b: number,
+  apart2: number,
+): number {
+  const alongX = first[a + 3]!;
+  const alongY = first[a + 4]!;
+  const alongZ = first[a + 5]!;
+  const lengthA = first[a + 6]!;
+  const toX = second[b + 3]!;
+  const toY = second[b + 4]!;
+  const toZ = second[b + 5]!;
+  const lengthB = second[b + 6]!;
+  const cosine = alongX * toX + alongY * toY + alongZ * toZ;
+  const x = first[a]! - second[b]!;
+  const y = first[a + 1]! - second[b + 1]!;
+  const z = first[a + 2]! - second[b + 2]!;
+  const squared = x * x + y * y + z * z + apart2;
+  const distance = Math.sqrt(squared);
+  const onA = x * alongX + y * alongY + z * alongZ;
+  const onB = x * toX + y * toY + z * toZ;
+  const countA = nodesFor(lengthA, distance - nearer * lengthB);
+  const countB = nodesFor(lengthB, distance - nearer * lengthA);
+  let integral = 0;
+  if (countA > 0 && countB > 0) {
+    const ruleA = ruleOf[countA - 1]!;
+    const ruleB = ruleOf[countB - 1]!;
+    for (let i = 0; i < ruleA.length; i += 2) {
+      const s = ruleA[i]! * lengthA;
+      const toLine = squared + s * (s + 2 * onA);
+      const shifted = 2 * (onB + s * cosine);
+      let inner = 0;
+      for (let j = 0; j < ruleB.length; j += 2) {
+        const t = ruleB[j]! * lengthB;
+        inner += ruleB[j + 1]! / Math.sqrt(toLine + t * (t - shifted));
+      }
+      integral += ruleA[i + 1]! * inner;
+    }
+    return cosine * lengthA * lengthB * integral;
+  }
+  const half = lengthB / 2;
+  for (let i = 0; i < fourteen.length; i += 2) {
+    const s = fourteen[i]! * lengthA;
+    const p = onB + s * cosine;
+    const d = Math.sqrt(Math.max(squared + s * (s + 2 * onA) - p * p, least2));
+    integral += fourteen[i + 1]! * sumOfAsinh((half - p) / d, (half + p) / d);
+  }
+  return cosine * lengthA * integral;
+}
+
+/** asinh u + asinh v by one logarithm, for u + v > 0: where one is negative, it is taken off. */
+function sumOfAsinh(u: number, v: number): number {
+  const a = Math.abs(u) + Math.sqrt(u * u + 1);
+  const b = Math.abs(v) + Math.sqrt(v * v + 1);
+  return Math.log(u < 0 ? b / a : v < 0 ? a / b : a * b);
+}
