@@ -209,7 +209,7 @@ async function ran(
     const { number } = candidate;
     held += csvRow(names, { number, values: rowValues(judge, number), figures, limits: null, front: null });
   };
-  const complete = await judgeAll({
+  const { complete, looks } = await judgeAll({
     judge,
     collected,
     text: asked.text,
@@ -217,12 +217,9 @@ async function ran(
     workers: options.workers,
     heard,
     flush,
+    listing: !streaming,
   });
   await flush();
-  const steps = answer(judge, collected, { version, top, complete, shard });
-  let step = steps.next();
-  while (!step.done) step = steps.next();
-  const made = step.value;
   const part = complete ? '' : complaintLine('stopped: what is here is a part of the answer.');
   const complaints =
     asked.notes + part + (trouble === null ? '' : complaintLine(`standard output: ${trouble}`));
@@ -236,6 +233,10 @@ async function ran(
       files: [{ file: options.output, content: () => parts.join('') }],
     };
   }
+  const steps = answer(judge, collected, { version, top, complete, shard }, looks);
+  let step = steps.next();
+  while (!step.done) step = steps.next();
+  const made = step.value;
   return told(made, format, options, { exitCode, complaints });
 }
 

@@ -1,7 +1,8 @@
 import { Worker } from 'node:worker_threads';
+import { lookedAt } from '../../core/variants/answer.ts';
 import type { Collection, Kept } from '../../core/variants/collect.ts';
 import { collection } from '../../core/variants/collect.ts';
-import { type Evaluator, evaluator } from '../../core/variants/evaluate.ts';
+import { type Evaluator, evaluator, type Looked } from '../../core/variants/evaluate.ts';
 import { explore, type Shard } from '../../core/variants/explore.ts';
 import { orderOf, questionOf } from '../../core/variants/question.ts';
 
@@ -15,6 +16,16 @@ export interface Run {
   readonly heard: (candidate: Kept) => void;
   /** Called between slices of work, to write out what was heard. */
   readonly flush: () => Promise<void>;
+  /** Whether rows will be listed, so that they are looked at. */
+  readonly listing: boolean;
+}
+
+/** How a run ended. */
+export interface Ended {
+  /** False where Ctrl-C stopped it. */
+  readonly complete: boolean;
+  /** What is told of rows beside their figures. */
+  readonly looks: ReadonlyMap<number, Looked>;
 }
 
 /** What a worker is given: the question, by its text. */
@@ -27,6 +38,14 @@ export interface WorkerTask {
 interface Chunk {
   readonly first: number;
   readonly last: number;
+}
+
+/** A candidate that a worker is to look at, and what it finds. */
+interface Look {
+  readonly look: number;
+}
+interface LookResult extends Look {
+  readonly looked: Looked;
 }
 
 /** What came of a chunk. Figures travel as numbers in one piece, NaN for those that are missing. */
@@ -45,22 +64,23 @@ const studiesOfChunk = 8;
 const slice = 20;
 const tellEvery = 250;
 
-/** Judges all candidates; false where Ctrl-C stopped it. */
-export async function judgeAll(run: Run): Promise<boolean> {
+/** Judges all candidates, and looks at those that will be listed, until Ctrl-C stops it. */
+export async function judgeAll(run: Run): Promise<Ended> {
   const stopping = { asked: false };
   const stop = () => {
     stopping.asked = true;
   };
   process.on('SIGINT', stop);
   const progress = teller(run);
+  const looks = new Map<number, Looked>();
   try {
-    if (run.workers > 1) await inWorkers(run, stopping, progress);
-    else await inSlices(run, stopping, progress);
+    if (run.workers > 1) await inWorkers(run, stopping, progress, looks);
+    else await inSlices(run, stopping, progress, looks);
   } finally {
     process.off('SIGINT', stop);
     progress('end');
   }
-  return !stopping.asked;
+  return { complete: !stopping.asked, looks };
 }
 
 type Stopping = { readonly asked: boolean };
@@ -84,9 +104,19 @@ function teller({ judge, collected }: Run): Progress {
   };
 }
 
-async function inSlices(run: Run, stopping: Stopping, progress: Progress): Promise<void> {
-  const { judge, collected, shard, heard, flush } = run;
-  const steps = explore(judge, collected, { first: 1, last: judge.question.candidates }, shard, heard);
+async function inSlices(
+  run: Run,
+  stopping: Stopping,
+  progress: Progress,
+  looks: Map<number, Looked>,
+): Promise<void> {
+  const { judge, collected, shard, heard, flush, listing } = run;
+  function* work(): Generator<undefined, void> {
+    yield* explore(judge, collected, { first: 1, last: judge.question.candidates }, shard, heard);
+    if (!listing) return;
+    for (const number of lookedAt(judge, collected)) looks.set(number, yield* judge.look(number));
+  }
+  const steps = work();
   for (let done = false; !done && !stopping.asked; ) {
     const end = Date.now() + slice;
     do {
@@ -98,16 +128,72 @@ async function inSlices(run: Run, stopping: Stopping, progress: Progress): Promi
   }
 }
 
-/** Candidates are dealt out in chunks, and their results are taken in the order of the chunks. */
-async function inWorkers(run: Run, stopping: Stopping, progress: Progress): Promise<void> {
-  const { judge, collected, text, shard, heard, flush } = run;
-  const { candidates } = judge.question;
+/** Judges in threads, which then look at what will be listed: that takes a whole study each. */
+async function inWorkers(
+  run: Run,
+  stopping: Stopping,
+  progress: Progress,
+  looks: Map<number, Looked>,
+): Promise<void> {
+  const { judge, collected, text, shard, listing } = run;
   const size = judge.wholeAsked ? studiesOfChunk : layoutsOfChunk;
-  const count = Math.min(run.workers, Math.ceil(candidates / size));
-  const results = new Map<number, ChunkResult>();
-  let [next, taken] = [1, 1];
+  const count = Math.min(run.workers, Math.ceil(judge.question.candidates / size));
   const task: WorkerTask = { exploreText: text, shard };
   const workers = Array.from({ length: count }, () => new Worker(__filename, { workerData: task }));
+  try {
+    await judgeChunks(run, workers, size, stopping, progress);
+    if (!stopping.asked && listing) await lookAtAll(workers, lookedAt(judge, collected), stopping, looks);
+  } finally {
+    await Promise.all(workers.map((worker) => worker.terminate()));
+  }
+}
+
+/** Each worker is given one candidate after the other. */
+async function lookAtAll(
+  workers: readonly Worker[],
+  numbers: readonly number[],
+  stopping: Stopping,
+  looks: Map<number, Looked>,
+): Promise<void> {
+  if (numbers.length === 0) return;
+  const rest = numbers.values();
+  const give = (worker: Worker) => {
+    const { done, value } = rest.next();
+    if (!done) worker.postMessage({ look: value } satisfies Look);
+  };
+  let timer: NodeJS.Timeout | undefined;
+  try {
+    await new Promise<void>((resolve, reject) => {
+      timer = setInterval(() => {
+        if (stopping.asked) resolve();
+      }, slice);
+      for (const worker of workers) {
+        worker.removeAllListeners();
+        worker.on('error', reject);
+        worker.on('message', ({ look, looked }: LookResult) => {
+          looks.set(look, looked);
+          if (looks.size === numbers.length) resolve();
+          give(worker);
+        });
+        give(worker);
+      }
+    });
+  } finally {
+    clearInterval(timer);
+  }
+}
+
+/** Candidates are dealt out in chunks, and their results are taken in the order of the chunks. */
+async function judgeChunks(
+  { judge, collected, heard, flush }: Run,
+  workers: readonly Worker[],
+  size: number,
+  stopping: Stopping,
+  progress: Progress,
+): Promise<void> {
+  const { candidates } = judge.question;
+  const results = new Map<number, ChunkResult>();
+  let [next, taken] = [1, 1];
   let timer: NodeJS.Timeout | undefined;
   try {
     await new Promise<void>((resolve, reject) => {
@@ -115,7 +201,7 @@ async function inWorkers(run: Run, stopping: Stopping, progress: Progress): Prom
       const idle: Worker[] = [];
       const deal = (worker: Worker) => {
         if (next > candidates) return;
-        if (next - taken > 8 * size * count) {
+        if (next - taken > 8 * size * workers.length) {
           idle.push(worker);
           return;
         }
@@ -160,7 +246,6 @@ async function inWorkers(run: Run, stopping: Stopping, progress: Progress): Prom
     });
   } finally {
     clearInterval(timer);
-    await Promise.all(workers.map((worker) => worker.terminate()));
   }
 }
 
@@ -184,17 +269,23 @@ function unpacked({ numbers, figures }: ChunkResult, measures: number): readonly
   }));
 }
 
-/** What a worker does: judges the candidates of each chunk that it is sent. */
+/** What a worker does: judges the candidates of each chunk that it is sent, and looks at others. */
 export function workFor(
   { exploreText, shard }: WorkerTask,
   port: {
-    on(event: 'message', hear: (chunk: Chunk) => void): unknown;
-    postMessage(result: ChunkResult, transfer: readonly ArrayBuffer[]): void;
+    on(event: 'message', hear: (task: Chunk | Look) => void): unknown;
+    postMessage(result: ChunkResult | LookResult, transfer?: readonly ArrayBuffer[]): void;
   },
 ): void {
   const question = questionOf(exploreText);
   const judge = evaluator(question);
-  port.on('message', ({ first, last }) => {
+  const look = (number: number): Looked => {
+    const steps = judge.look(number);
+    for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value;
+  };
+  port.on('message', (task) => {
+    if ('look' in task) return port.postMessage({ look: task.look, looked: look(task.look) });
+    const { first, last } = task;
     const kept: Kept[] = [];
     const collected = collection(orderOf(question), 0, 0);
     for (const _ of explore(judge, collected, { first, last }, shard, (candidate) => kept.push(candidate)));

@@ -1,7 +1,7 @@
 import { itemAmount, itemText } from '../language/specification/series.ts';
 import type { SeriesItem } from '../language/text/document.ts';
 import { type Collection, collection, type Kept, type Order } from './collect.ts';
-import type { Evaluator } from './evaluate.ts';
+import type { Evaluator, Looked } from './evaluate.ts';
 import { type Shard, textHash } from './explore.ts';
 import { limitMeasureName } from './limitNames.ts';
 import { type Column, keepName, measureName, orderOf, type Question, rankName } from './question.ts';
@@ -23,11 +23,28 @@ export function collectionFor(question: Question, top: number): Collection {
   return collection(orderOf(question), top);
 }
 
-/** The answer to a question from what was collected; gives way while the limits of its rows are looked at. */
+/**
+ * Candidates of which limits, and why figures are missing, are told beside their figures: each by a look at the whole
+ * winding.
+ */
+export function lookedAt({ question }: Evaluator, collected: Collection): readonly number[] {
+  const hasLimits = question.specification.limits.length > 0;
+  // Without limits and with all figures there is nothing to look at.
+  return listed(collected)
+    .slice(0, mostStudied)
+    .filter(({ figures }) => hasLimits || figures.includes(null))
+    .map(({ number }) => number);
+}
+
+/**
+ * The answer to a question from what was collected; gives way while the rows are looked at that `looks` has not. Of a
+ * run that was stopped none is looked at.
+ */
 export function* answer(
   evaluator: Evaluator,
   collected: Collection,
   told: Told,
+  looks: ReadonlyMap<number, Looked> = new Map(),
 ): Generator<undefined, Variants> {
   const { question, holding } = evaluator;
   const { leftOut, kept, refused } = collected.counts();
@@ -35,15 +52,11 @@ export function* answer(
   const inFront = new Set((front ?? []).map(({ number }) => number));
   const required = question.specification.limits.map(({ value }) => value);
   const rows: VariantRow[] = [];
+  const toLookAt = new Set(told.complete ? lookedAt(evaluator, collected) : []);
   for (const candidate of listed(collected)) {
-    // Without limits and with all figures there is nothing to look at.
-    const lacks = required.length > 0 || candidate.figures.includes(null);
-    const looked = told.complete && rows.length < mostStudied && lacks;
-    const {
-      limits,
-      missing,
-    }: { limits: readonly (boolean | null)[] | null; missing: Record<string, string> } = looked
-      ? yield* evaluator.look(candidate.number)
+    const { number } = candidate;
+    const { limits, missing } = toLookAt.has(number)
+      ? (looks.get(number) ?? (yield* evaluator.look(number)))
       : { limits: required.length === 0 ? [] : null, missing: {} };
     rows.push({
       number: candidate.number,

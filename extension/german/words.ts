@@ -605,6 +605,17 @@ export const words: Readonly<Record<string, string>> = {
   Poles: 'Pole',
   Layers: 'Schichten',
   Span: 'Schritt',
+  'What counts? Those that none beats in all of it are marked.':
+    'Was zählt? Markiert werden die, die in keiner dieser Größen übertroffen werden.',
+  'What must be met beside the limits of the text? Empty for nothing more.':
+    'Was muss außer den Grenzen des Textes eingehalten werden? Leer: nichts weiter.',
+  'One limit, as in a block require': 'Eine Grenze, wie im Block require',
+  'Parallel paths that are possible': 'Mögliche parallele Zweige',
+  'Copper loss': 'Kupferverluste',
+  'Differential leakage': 'Oberwellenstreuung',
+  'Copper mass': 'Kupfermasse',
+  Torque: 'Drehmoment',
+  'Cogging periods': 'Rastperioden',
   'Parallel paths': 'Parallele Zweige',
   'Bar height': 'Stabhöhe',
   Stack: 'Blechpaket',

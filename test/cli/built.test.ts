@@ -81,7 +81,7 @@ describe('explore in a process of its own', () => {
   it('gives the same in threads as alone', () => {
     writeFileSync(
       join(program.folder, 'capstan.winding'),
-      question('machine poles 10 14\nlayout skew all 0 deg to 20 deg by 0.1 deg'),
+      `${question('machine poles 10 14\nlayout skew all 0 deg to 20 deg by 0.1 deg')}require { winding-factor harmonic 1 >= 0.93 }\n`,
     );
     const [alone, threads] = ['1', '2'].map((workers) =>
       program.call(['explore', 'capstan.winding', '--format', 'json', '--workers', workers]),
@@ -89,6 +89,9 @@ describe('explore in a process of its own', () => {
     expect(alone!.status).toBe(0);
     expect(alone!.stdout.length).toBeGreaterThan(1000);
     expect(threads).toEqual(alone);
+    // Limits of the rows are looked at in threads, too.
+    const { rows } = JSON.parse(threads!.stdout) as { rows: { limits: (boolean | null)[] }[] };
+    expect(new Set(rows.flatMap(({ limits }) => limits))).toContain(true);
   });
 
   // The rows are read until some have come; then the run is stopped, and the rest is read.

@@ -258,8 +258,20 @@ describe('variants in the editor', () => {
     editorState.answers.push((items: readonly Item[]) =>
       items.filter(({ label }) => /Slots|Span/.test(label)),
     );
+    // What counts, as it is picked before; then what is to be met, after an answer that says what is wrong.
+    editorState.answers.push((items: readonly (Item & { readonly picked?: boolean })[]) =>
+      items.filter(({ picked }) => picked),
+    );
+    const wrong: (string | null)[] = [];
+    editorState.answers.push((box: { validateInput: (text: string) => string | null }) => {
+      for (const typed of ['winding-facto >= 1', 'slot-fill', 'limits }', '', 'differential-leakage <= 5 %'])
+        wrong.push(box.validateInput(typed));
+      return 'differential-leakage <= 5 %';
+    });
     await run('slotwright.varyWinding', document.uri);
     const text = document.getText();
+    expect(wrong.map((each) => each === null)).toEqual([false, false, false, true, true]);
+    expect(text).toContain('  keep differential-leakage <= 5 %\n  rank ');
     expect(text.startsWith(soundText)).toBe(true);
     expect(text).toContain('\nvary {\n  machine slots 6 to 30 by 6\n  layout span nominal -2 to nominal\n');
     expect(study(text).findings.filter(({ code }) => code.startsWith('vary'))).toEqual([]);

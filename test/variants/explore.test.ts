@@ -291,3 +291,43 @@ describe('a variant taken over', () => {
     );
   });
 });
+
+describe('judging that is given up', () => {
+  // What is bounded is counted, not timed: candidates between two chances to stop, and chances within one study.
+  it('goes on for at most 64 layouts, and judges none behind them', () => {
+    const question = questionOf(`winding "Pump"
+machine { slots 24  poles 4  phases 3 }
+layout { layers 2  span 5 }
+vary {
+  layout skew all 0 deg to 15 deg by 0.01 deg
+  rank most winding-factor harmonic 1
+}`);
+    const collected = collectionFor(question, 20);
+    const steps = explore(evaluator(question), collected, { first: 1, last: question.candidates });
+    let before = 0;
+    for (let turn = 0; turn < 5; turn++) {
+      expect(steps.next().done).toBe(false);
+      const { judged } = collected.counts();
+      expect(judged - before).toBeLessThanOrEqual(64);
+      before = judged;
+    }
+    steps.return();
+    expect(collected.counts().judged).toBe(before);
+    expect(before).toBeLessThan(question.candidates);
+  });
+
+  it('stops many times within a whole study, and after each', () => {
+    const question = questionOf(winch);
+    const collected = collectionFor(question, 20);
+    const steps = explore(evaluator(question), collected, { first: 1, last: question.candidates });
+    let [before, chances] = [0, 0];
+    for (let step = steps.next(); !step.done; step = steps.next()) {
+      chances++;
+      const { judged } = collected.counts();
+      expect(judged - before).toBeLessThanOrEqual(1);
+      before = judged;
+    }
+    // Candidates whose layout or sizes are refused have few; each study that is made has its work in space.
+    expect(chances).toBeGreaterThan(10 * collected.counts().kept);
+  });
+});

@@ -10,7 +10,10 @@ interface RowItem extends QuickPickItem {
   readonly row: string;
 }
 
-/** Asks what is to vary, and writes the block into the text, with values round those of the file, to be changed by hand. */
+/**
+ * Asks what is to vary, what counts and what is to be kept, and writes the block into the text, with values round those
+ * of the file.
+ */
 export async function varyWinding(uri?: unknown): Promise<void> {
   const document = await askedDocument(uri);
   if (!document) return;
@@ -32,13 +35,54 @@ export async function varyWinding(uri?: unknown): Promise<void> {
     canPickMany: true,
   });
   if (!chosen || chosen.length === 0) return;
+  const ranked = await window.showQuickPick(ranksFor(specification), {
+    title: l10n.t('Vary this winding'),
+    placeHolder: l10n.t('What counts? Those that none beats in all of it are marked.'),
+    canPickMany: true,
+  });
+  if (!ranked) return;
+  const target = await window.showInputBox({
+    title: l10n.t('Vary this winding'),
+    prompt: l10n.t('What must be met beside the limits of the text? Empty for nothing more.'),
+    placeHolder: 'winding-factor harmonic 1 >= 0.92',
+    validateInput: (text) => keepTrouble(text),
+    ignoreFocusOut: true,
+  });
+  if (target === undefined || keepTrouble(target) !== null) return;
   await writeBlock(
     document,
     blockText(
       chosen.map(({ row }) => row),
       specification,
+      { rank: ranked.map(({ row }) => row), keep: target.trim() },
     ),
   );
+}
+
+/** What is wrong with a limit that is to be kept; null for a good one, and for none. */
+function keepTrouble(text: string): string | null {
+  const limit = text.trim();
+  if (limit === '') return null;
+  const { errors, keeps } = questionOf(`vary {\nkeep ${limit}\n}\n`);
+  const [error] = errors;
+  if (error) return error.message;
+  return keeps.length === 1 && !/[{}#\r\n]/.test(limit) ? null : l10n.t('One limit, as in a block require');
+}
+
+/** What may count, as far as the text has what it takes; what usually does is picked. */
+export function ranksFor({ connect, bar, machine }: Specification): readonly RowItem[] {
+  const whole = connect !== undefined && bar !== undefined;
+  const out: RowItem[] = [];
+  const row = (label: string, text: string, picked = false) =>
+    out.push({ label, description: text, row: text, picked });
+  if (whole) row(l10n.t('Copper loss'), 'least copper-loss', true);
+  else row(l10n.t('Winding factor'), 'most winding-factor harmonic 1', true);
+  row(l10n.t('Differential leakage'), 'least differential-leakage', true);
+  if (whole) row(l10n.t('Copper mass'), 'least copper-mass');
+  if (whole && machine?.flux && machine.current) row(l10n.t('Torque'), 'most torque');
+  row(l10n.t('Parallel paths that are possible'), 'most largest-paths');
+  row(l10n.t('Cogging periods'), 'most cogging-periods');
+  return out;
 }
 
 /** The rows that make sense for a text, with values round its own. */
@@ -76,11 +120,17 @@ export function rowsFor({ machine, layout, connect, bar }: Specification): reado
 }
 
 /** The block with its rows, what is kept and the order. */
-export function blockText(rows: readonly string[], { limits, connect, bar }: Specification): string {
-  const keeps = limits.length > 0 ? ['keep limits'] : [];
-  // Two that pull apart give a front, and a chart to look at.
-  const order = `rank ${connect && bar ? 'least copper-loss' : 'most winding-factor harmonic 1'} least differential-leakage`;
-  return `vary {\n${[...rows, ...keeps, order].map((line) => `  ${line}\n`).join('')}}\n`;
+export function blockText(
+  rows: readonly string[],
+  specification: Specification,
+  asked: { readonly rank: readonly string[]; readonly keep: string },
+): string {
+  const keeps = [
+    ...(specification.limits.length > 0 ? ['keep limits'] : []),
+    ...(asked.keep === '' ? [] : [`keep ${asked.keep}`]),
+  ];
+  const order = asked.rank.length > 0 ? [`rank ${asked.rank.join(' ')}`] : [];
+  return `vary {\n${[...rows, ...keeps, ...order].map((line) => `  ${line}\n`).join('')}}\n`;
 }
 
 async function writeBlock(document: TextDocument, block: string): Promise<void> {
