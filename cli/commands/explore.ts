@@ -15,7 +15,7 @@ import { measureName, mostCandidates, questionOf } from '../../core/variants/que
 import { type Variants, variantsSchema } from '../../core/variants/schema.ts';
 import { answerCsv, answerText, csvHeader, csvRow } from '../../core/variants/table.ts';
 import { confirmed } from '../files/confirmed.ts';
-import { outputFormat } from '../files/destination.ts';
+import { outputFormat, requireFolder } from '../files/destination.ts';
 import { decodedText, nameOf, readBytes, readText, UsageError } from '../files/files.ts';
 import { writeStandardOutput } from '../files/standardStreams.ts';
 import { complaintLine, jsonText, printedText } from '../inert.ts';
@@ -63,6 +63,7 @@ export function explore(file: string | undefined, options: ExploreOptions, versi
   const judge = evaluator(question);
   const name = file === undefined ? 'the options' : nameOf(file);
   if (options.write !== undefined) return written(judge, options.write, name, options, file);
+  if (options.output !== undefined) requireFolder(options.output);
   const share = Math.ceil(question.candidates / (options.shard?.of ?? 1));
   const many = judge.wholeAsked && share > mostStudies && !options.yes;
   return {

@@ -136,3 +136,17 @@ export function requireWritable(file: string, path: string): void {
     throw new FileTrouble(file, why);
   }
 }
+
+/** Throws FileTrouble where a file could not be written, before what takes long is done in vain. */
+export function requireFolder(file: string): void {
+  const destination = destinationOf(file);
+  if (destination.kind !== 'file') return;
+  const { path, old } = destination;
+  if (old) requireWritable(file, path);
+  const folder = dirname(path);
+  try {
+    accessSync(folder, constants.W_OK | constants.X_OK);
+  } catch (problem) {
+    throw new FileTrouble(file, `no file can be made in its folder ${folder}: ${reasonOf(problem)}`);
+  }
+}

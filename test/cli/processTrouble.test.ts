@@ -205,6 +205,20 @@ describe.runIf(canRun())('for an ordinary user', () => {
     give('shop/a.winding', 0o644);
   });
 
+  it('a question is not judged where its answer cannot be written', () => {
+    // So many whole studies are asked about first; the folder is looked at before.
+    const question = `${long}\nvary {\n  bar height 1 mm to 9 mm by 0.001 mm\n  bar width 1 mm to 3 mm by 0.1 mm\n  rank least copper-loss\n}\n`;
+    writeFileSync(at('many.winding'), question);
+    give('many.winding', 0o644);
+    give('shop', 0o555);
+    const { status, stdout, stderr } = call('explore', 'many.winding', '--output', 'shop/answer.json');
+    chmodSync(at('shop'), 0o755);
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toBe(
+      'slotwright: shop/answer.json: no file can be made in its folder shop: access denied.\n',
+    );
+  });
+
   it('a folder that cannot be searched is told, and the rest is checked', () => {
     writeFileSync(at('shop/b.winding'), 'machine {');
     mkdirSync(at('shop/private'));
