@@ -168,7 +168,7 @@ async function lookAtAll(
         if (stopping.asked) resolve();
       }, slice);
       for (const worker of workers) {
-        worker.removeAllListeners();
+        worker.removeAllListeners('message').removeAllListeners('error');
         worker.on('error', reject);
         worker.on('message', ({ look, looked }: LookResult) => {
           looks.set(look, looked);

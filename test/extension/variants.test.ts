@@ -173,7 +173,10 @@ describe('variants in the editor', () => {
     const plain = openStubDocument('plain.winding', soundText);
     const { act, variants } = await openVariants(plain);
     expect(variants().standing.status).toBe('none');
+    // What varies, what counts, and nothing more that must be met.
     editorState.answers.push((items: readonly Item[]) => items.filter(({ label }) => label === 'Span'));
+    editorState.answers.push((items: readonly Item[]) => items.slice(0, 1));
+    editorState.answers.push('');
     act('vary');
     await vi.waitFor(() => expect(variants().standing).toMatchObject({ status: 'ready', candidates: 3 }));
     plain.edit(asking.replace('slots 12 24', 'slots 12 12.5'));
