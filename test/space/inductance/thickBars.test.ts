@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { type Filament, mutualInductance, segmentOf } from '../../../core/space/inductance/filaments.ts';
+import { type Filament, filamentThrough } from '../../../core/space/inductance/filaments.ts';
 import { rectangleMeanDistance } from '../../../core/space/inductance/meanDistance.ts';
+import { mutualInductance } from '../../../core/space/inductance/mutualInductance.ts';
 
 // Bars of a section as bundles of filaments, each with the mean distance of its own part of the section: a second
 // way to the closed forms of thick bars, and what a single filament, as end windings have it, is off by. Parts are
@@ -8,11 +9,8 @@ import { rectangleMeanDistance } from '../../../core/space/inductance/meanDistan
 
 /** A filament along x at a place across it, m; in several segments where others are far nearer than it is long. */
 function along(length: number, across: number, up: number, segments = 1): Filament {
-  const share = length / segments;
-  return Float64Array.from(
-    Array.from({ length: segments }, (_, index) =>
-      segmentOf(index * share, across, up, (index + 1) * share, across, up),
-    ).flat(),
+  return filamentThrough(
+    Array.from({ length: segments + 1 }, (_, index) => [(index * length) / segments, across, up] as const),
   );
 }
 
