@@ -181,6 +181,8 @@ describe('counts', () => {
     const limit = findings.find(({ code }) => code === 'limit-failed')!;
     const [, all, one] = /^(\d+) separate connecting pieces in all, (\d+) a phase: /.exec(pieces.message)!;
     expect(Number(all)).toBe(3 * Number(one));
-    expect(limit.message).toBe(`jumpers is ${one} a phase; required is at most 0 a phase.`);
+    expect(limit.message).toBe(
+      `jumpers is ${one} a phase; required is at most 0 a phase. route met no connection that holds all limits.`,
+    );
   });
 });

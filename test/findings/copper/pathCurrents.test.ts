@@ -39,7 +39,7 @@ describe('paths of equal voltage that share the load unequally', () => {
     expect(others).toEqual([]);
     expect(deviation).toBeGreaterThan(0.01);
     expect(found!.severity).toBe(deviation > 0.05 ? 'error' : 'warning');
-    expect(found!.message).toContain(`${(deviation * 100).toPrecision(3)} % of an equal share`);
+    expect(found!.message).toContain(`${Number((deviation * 100).toPrecision(3))} % of an equal share`);
     for (const code of ['paths-unequal-voltage', 'layer-occupation-unequal'])
       expect(findingsOf(text, code)).toEqual([]);
   });
