@@ -22,12 +22,13 @@ const ofHost: Surroundings = { now: () => performance.now(), later: (work) => se
 /**
  * Starts every feature of the extension; the same in the desktop and in the web host. `loaded` are the parts that are
  * read when they are first asked for, by default from the extension's own files; the engine among them, so that the
- * start itself costs the editor next to nothing.
+ * start itself costs the editor next to nothing. `again` takes all of it away and begins anew, in another language.
  */
 export function activateSlotwright(
   context: ExtensionContext,
   loaded: Parts = createParts(context.extensionUri),
   surroundings = ofHost,
+  again: (() => void) | null = null,
 ): void {
   const log = createLog();
   const parts = toldParts(loaded, log);
@@ -45,7 +46,11 @@ export function activateSlotwright(
     ...startLanguageFeatures(engine, parts),
     ...startExports(engine, parts, panels.focused),
     ...startFirstSteps(context.extensionUri, parts),
-    startLanguageChoice(),
+    startLanguageChoice(() => {
+      if (again === null || panels.used()) return false;
+      again();
+      return true;
+    }),
     ...startPathActions(engine),
     ...startVariants(engine, parts),
     ...startComparison(context.extensionUri, engine, parts, panels.focused),

@@ -10,6 +10,8 @@ export interface StartedPanels {
   readonly disposables: readonly Disposable[];
   /** The winding in the panel that has the focus, which commands without a target mean then. */
   readonly focused: () => Uri | undefined;
+  /** Whether a panel was opened since the start. */
+  readonly used: () => boolean;
 }
 
 /** Offers the layout panels, and restores them after a reload. They are loaded when first asked for. */
@@ -46,5 +48,5 @@ export function startPanel(
       deserializeWebviewPanel: async (restored, state) => (await loaded()).restore(restored, state),
     }),
   ];
-  return { disposables, focused: () => panels?.focused() };
+  return { disposables, focused: () => panels?.focused(), used: () => panels !== null };
 }

@@ -71,7 +71,7 @@ export function wantedLanguage(): LanguageName | 'en' {
 /** Speaks the language wanted, English where its words cannot be read. */
 export async function speakWanted(read: () => Promise<Language>): Promise<void> {
   const name = wantedLanguage();
-  if (name === 'en') return;
+  if (name === 'en') return speak('en', null);
   try {
     speak(name, await read());
   } catch (error) {
@@ -86,10 +86,14 @@ export async function speakWanted(read: () => Promise<Language>): Promise<void> 
   }
 }
 
-/** Offers to start anew when another language is wanted than is spoken. */
-export function startLanguageChoice(): Disposable {
+/**
+ * Begins anew when another language is wanted than is spoken: settings of a workspace may come after the start. Where
+ * `again` cannot, because something is open that would be lost, the reader is offered to load the window anew.
+ */
+export function startLanguageChoice(again: () => boolean): Disposable {
   return workspace.onDidChangeConfiguration(async (event) => {
     if (!event.affectsConfiguration(setting) || wantedLanguage() === spoken.name) return;
+    if (again()) return;
     const reload = l10n.t('Reload Window');
     const chosen = await window.showInformationMessage(
       l10n.t('The extension speaks the language chosen once the window is loaded anew.'),

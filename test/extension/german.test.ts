@@ -21,9 +21,10 @@ import * as pathKinds from '../../core/winding/paths/pathFindingKinds.ts';
 import { findingWords, german } from '../../extension/german/main.ts';
 import { beside, correction, expectation } from '../../extension/german/phrases.ts';
 import { words } from '../../extension/german/words.ts';
-import { l10n, speak } from '../../extension/wording.ts';
+import { l10n, speak, speakWanted, startLanguageChoice } from '../../extension/wording.ts';
 import { examples } from '../support/files.ts';
 import { study } from '../support/study.ts';
+import { editorState, events, resetStub } from './vscodeStub.ts';
 
 afterEach(() => speak('en', null));
 
@@ -84,6 +85,36 @@ describe('the German words of the extension', () => {
     expect(Object.keys(own)).toEqual(Object.keys(english));
     const commands = (text: string) => text.match(/\(command:[^)]*\)/g) ?? [];
     for (const [key, text] of Object.entries(english)) expect(commands(own[key]!)).toEqual(commands(text));
+  });
+
+  test('settings that come after the start are followed, by beginning anew or by an offer to', async () => {
+    resetStub();
+    const begun: string[] = [];
+    let open = false;
+    const choice = startLanguageChoice(() => {
+      if (!open) begun.push('again');
+      return !open;
+    });
+    const asked = () => events.configured.fire({ affectsConfiguration: () => true });
+    asked();
+    expect(begun).toEqual([]);
+    editorState.settings.set('language', 'de');
+    asked();
+    expect(begun).toEqual(['again']);
+    await speakWanted(async () => german);
+    asked();
+    expect([begun, l10n.t('{0} of {1} limits hold', 3, 4)]).toEqual([
+      ['again'],
+      '3 von 4 Grenzen eingehalten',
+    ]);
+    open = true;
+    editorState.settings.set('language', 'en');
+    asked();
+    await expect.poll(() => editorState.information.length).toBe(1);
+    expect(begun).toEqual(['again']);
+    await speakWanted(async () => german);
+    expect(l10n.t('{0} of {1} limits hold', 3, 4)).toBe('3 of 4 limits hold');
+    choice.dispose();
   });
 
   test('sentences are filled in', () => {
