@@ -773,9 +773,9 @@ export const words: Readonly<Record<string, string>> = {
   Nothing: 'Nichts',
   'With what is the text to be compared while you type?':
     'Womit soll der Text beim Tippen verglichen werden?',
-  Against: 'Gegenüber',
-  nothing: 'nichts',
-  'the state kept': 'dem festgehaltenen Stand',
+  Against: 'Vergleichsstand',
+  nothing: 'keiner',
+  'the state kept': 'der festgehaltene Stand',
   'Keep this state': 'Diesen Stand festhalten',
   'Choose with what the text is to be compared while you type: its last commit, or a state that you keep.':
     'Wählen Sie, womit der Text beim Tippen verglichen wird: mit seinem letzten Commit oder einem Stand, den Sie festhalten.',
