@@ -365,19 +365,33 @@ async function benchCancel(): Promise<void> {
 }
 
 function benchCheck(): void {
-  const program = 'dist/cli/slotwright.js';
   const folder = mkdtempSync(join(tmpdir(), 'slotwright-bench-'));
-  const texts = readdirSync('examples')
+  const timeOf = (name: string, texts: readonly string[]): number => {
+    mkdirSync(join(folder, name));
+    texts.forEach((text, i) => {
+      writeFileSync(join(folder, name, `${i}.winding`), text);
+    });
+    const start = performance.now();
+    execFileSync('node', ['dist/cli/slotwright.js', 'check', join(folder, name)], { stdio: 'ignore' });
+    return performance.now() - start;
+  };
+  // Integer slots per pole and phase, so that all of them are sound.
+  const layouts = Array.from({ length: 1000 }, (_, i) => {
+    const [polePairs, perPoleAndPhase, layers] = [
+      1 + (i % 10),
+      1 + (Math.floor(i / 10) % 5),
+      i % 3 === 0 ? 2 : 4,
+    ];
+    const span = 3 * perPoleAndPhase;
+    return `winding "Layout ${i}"\nmachine { slots ${span * 2 * polePairs} poles ${2 * polePairs} phases 3 }\nlayout { layers ${layers} span ${span} }\n`;
+  });
+  tellTime('check of 1000 files of layouts alone, whole program', timeOf('layouts', layouts), 5000);
+  const sound = readdirSync('examples')
     .filter((name) => name.endsWith('.winding') && !name.startsWith('broken'))
     .map((name) => readFileSync(join('examples', name), 'utf8'));
-  mkdirSync(join(folder, 'files'));
-  for (let i = 0; i < 1000; i++)
-    writeFileSync(join(folder, 'files', `${i}.winding`), texts[i % texts.length]!);
-  const start = performance.now();
-  execFileSync('node', [program, 'check', join(folder, 'files')], { stdio: 'ignore' });
-  const time = performance.now() - start;
+  const whole = Array.from({ length: 50 }, (_, i) => sound[i % sound.length]!);
+  tellTime('check of 50 files with sizes and paths, whole program', timeOf('whole', whole), 1000);
   rmSync(folder, { recursive: true });
-  tellTime('check of 1000 files, whole program', time, 5000);
 }
 
 /** Processor time of finding paths: of the common stator with any number of paths, and of the slowest known machine. */
