@@ -1,3 +1,5 @@
+// Takes its time: bundles the engine.
+
 import { join } from 'node:path';
 import * as esbuild from 'esbuild';
 import { expect, test } from 'vitest';

@@ -1,3 +1,5 @@
+// Takes its time: drives the extension with whole windings.
+
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';

@@ -1,3 +1,5 @@
+// Takes its time: draws many sheets.
+
 import { describe, expect, test } from 'vitest';
 import type { SpaceBar } from '../../core/space/space.ts';
 import { machineText } from '../space/machines.ts';
