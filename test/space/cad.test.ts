@@ -8,7 +8,7 @@ import { stepReal, stepString } from '../../core/space/cad/stepText.ts';
 import { type CadModel, type CadProduct, writeStep } from '../../core/space/cad/writeStep.ts';
 import { stlSize, trianglesOf, writeStl } from '../../core/space/cad/writeStl.ts';
 import { study } from '../../core/study.ts';
-import { machineText } from './machines.ts';
+import { machineText, ringsOfMixedRadius } from './machines.ts';
 import { numbersOf, readShell, readStep, undefinedReferences } from './stepReader.ts';
 
 const ringed = { bar: 'bend-radius 3 mm flat 2 mm lead-length 15 mm ring-width 6 mm ring-height 4 mm' };
@@ -47,34 +47,16 @@ connect {
 
 /** Flat bars whose connecting pieces step beside the leads of their one layer, wider than they are high. */
 const stepped = machineText({
+  ...ringsOfMixedRadius,
   slots: 24,
   poles: 4,
   layers: 1,
   span: 6,
   paths: 1,
   form: 'straight',
-  gap: 'inner',
-  lean: [0, 0],
-  filled: 0.38,
-  slender: 0.5,
-  bar: 'bend-radius 3 mm lead-length 30 mm ring-width 6 mm ring-height 4 mm',
-  connect: 'rings all',
 });
 /** Leads that turn to rings behind the winding, one after a step round the axis. */
-const turned = machineText({
-  slots: 48,
-  poles: 8,
-  layers: 4,
-  span: 5,
-  paths: 2,
-  form: 'hairpin',
-  gap: 'inner',
-  lean: [0, 0],
-  filled: 0.38,
-  slender: 0.5,
-  bar: 'bend-radius 3 mm lead-length 30 mm ring-width 6 mm ring-height 4 mm',
-  connect: 'rings all',
-});
+const turned = machineText(ringsOfMixedRadius);
 
 const whole: CadWish = { shape: null, state: 'finished' };
 

@@ -81,6 +81,22 @@ export interface Request {
   readonly connect?: string;
 }
 
+/** With all rings; ends of layers a and d stand at one angle, in all three phases alike. */
+export const ringsOfMixedRadius: Request = {
+  slots: 48,
+  poles: 8,
+  layers: 4,
+  span: 5,
+  paths: 2,
+  form: 'hairpin',
+  gap: 'inner',
+  lean: [0, 0],
+  filled: 0.38,
+  slender: 0.5,
+  bar: 'bend-radius 3 mm lead-length 30 mm ring-width 6 mm ring-height 4 mm',
+  connect: 'rings all',
+};
+
 const millimeters = (value: number) => `${value.toFixed(4)} mm`;
 
 /** The winding text of a request. */

@@ -12,7 +12,7 @@ import { barName } from '../../core/winding/model.ts';
 import { examples } from '../support/files.ts';
 import { study } from '../support/study.ts';
 import { tries } from '../support/tries.ts';
-import { known, machineText, type Request, spaceOf, spaceResult } from './machines.ts';
+import { known, machineText, type Request, ringsOfMixedRadius, spaceOf, spaceResult } from './machines.ts';
 import { worstMeeting } from './measure.ts';
 
 /** What rings, and bar ends beyond their joints, run into, by the measured distances of their coated sections. */
@@ -101,22 +101,6 @@ const requests: fc.Arbitrary<Request> = fc
     bar: `bend-radius 3 mm flat 2 mm ${lead} ring-width ${ring}`,
   }));
 
-/** Ends of layers a and d that stand at one angle, in all three phases alike. */
-const mixed: Request = {
-  slots: 48,
-  poles: 8,
-  layers: 4,
-  span: 5,
-  paths: 2,
-  form: 'hairpin',
-  gap: 'inner',
-  lean: [0, 0],
-  filled: 0.38,
-  slender: 0.5,
-  bar: 'bend-radius 3 mm lead-length 30 mm ring-width 6 mm ring-height 4 mm',
-  connect: 'rings all',
-};
-
 describe('rings', () => {
   it('run into nothing in any example, whichever ends they join', () => {
     for (const { name, text } of examples)
@@ -160,7 +144,7 @@ describe('rings', () => {
   });
 
   it('lie behind the winding where ends of other rings stand between their own, which bend to them', () => {
-    const space = spaceOf(machineText(mixed));
+    const space = spaceOf(machineText(ringsOfMixedRadius));
     expect(space.rings.map(({ name }) => name).sort()).toEqual(['N', 'U1', 'V1', 'W1']);
     const outermost = space.layers.at(-1)!;
     const face = outermost.radius + outermost.section.height / 2;
@@ -175,7 +159,7 @@ describe('rings', () => {
 
   it('lie on their ends where nothing stands between them, and off the air gap as far as those allow', () => {
     const bar = 'bend-radius 3 mm ring-width 6 mm ring-height 4 mm';
-    const one = { ...mixed, bar, layers: 2, paths: 1, connect: 'rings star' };
+    const one = { ...ringsOfMixedRadius, bar, layers: 2, paths: 1, connect: 'rings star' };
     const narrow = spaceOf(machineText(one));
     expect(narrow.ends.every(({ reach }) => reach === null)).toBe(true);
     const [ring] = narrow.rings;
