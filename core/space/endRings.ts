@@ -103,6 +103,7 @@ function postOf({ sizes, stand }: RingInput, end: FreeEnd): Post {
   const { section } = sizes.layers[end.bar.layer]!;
   return { angle, radius, width: coatedWidth(section), height: coatedHeight(section) };
 }
+
 interface PlacedGroup {
   readonly group: GroupToLay;
   readonly lane: RingLane;

@@ -155,13 +155,15 @@ export function moved(
   mirror: number | null,
   room: Filament = copyOf(filament),
 ): Filament {
-  const way = { cosine: Math.cos(turn), sine: Math.sin(turn), mirror };
-  movePlaces(filament.chords, room.chords, chordSize, way);
-  moveDirections(filament.chords, room.chords, chordSize, way);
-  movePlaces(filament.parts, room.parts, partSize, way);
+  const turned = { cosine: Math.cos(turn), sine: Math.sin(turn), mirrored: mirror !== null };
+  const ofPlaces = { ...turned, height: 2 * (mirror ?? 0) };
+  const ofDirections = { ...turned, height: 0 };
+  moveVectors(filament.chords, room.chords, chordSize, 0, ofPlaces);
+  moveVectors(filament.chords, room.chords, chordSize, 3, ofDirections);
+  moveVectors(filament.parts, room.parts, partSize, 0, ofPlaces);
   filament.nodes.forEach((nodes, level) => {
-    movePlaces(nodes, room.nodes[level]!, nodeSize, way);
-    moveDirections(nodes, room.nodes[level]!, nodeSize, way);
+    moveVectors(nodes, room.nodes[level]!, nodeSize, 0, ofPlaces);
+    moveVectors(nodes, room.nodes[level]!, nodeSize, 3, ofDirections);
   });
   return room;
 }
@@ -177,34 +179,28 @@ export function copyOf({ chords, parts, firstChord, nodes }: Filament): Filament
   };
 }
 
+/** How vectors are moved: turned about the axis and, where they are mirrored, their z taken from `height`. */
 interface Way {
   readonly cosine: number;
   readonly sine: number;
-  readonly mirror: number | null;
+  readonly mirrored: boolean;
+  readonly height: number;
 }
 
-/** Moves the first three of every `size` numbers, which are places. */
-function movePlaces(from: Float64Array, to: Float64Array, size: number, way: Way): void {
-  const { cosine, sine, mirror } = way;
-  for (let at = 0; at < from.length; at += size) {
+/** Moves the vector that begins at `first` in every `size` numbers. */
+function moveVectors(
+  from: Float64Array,
+  to: Float64Array,
+  size: number,
+  first: number,
+  { cosine, sine, mirrored, height }: Way,
+): void {
+  for (let at = first; at < from.length; at += size) {
     const x = from[at]!;
     const y = from[at + 1]!;
     const z = from[at + 2]!;
     to[at] = x * cosine - y * sine;
     to[at + 1] = x * sine + y * cosine;
-    to[at + 2] = mirror === null ? z : 2 * mirror - z;
-  }
-}
-
-/** Moves the three numbers behind them, which are directions. */
-function moveDirections(from: Float64Array, to: Float64Array, size: number, way: Way): void {
-  const { cosine, sine, mirror } = way;
-  for (let at = 3; at < from.length; at += size) {
-    const x = from[at]!;
-    const y = from[at + 1]!;
-    const z = from[at + 2]!;
-    to[at] = x * cosine - y * sine;
-    to[at + 1] = x * sine + y * cosine;
-    to[at + 2] = mirror === null ? z : -z;
+    to[at + 2] = mirrored ? height - z : z;
   }
 }
