@@ -1,6 +1,12 @@
 // Takes its time: searches connections.
 
 import { describe, expect, it } from 'vitest';
+import { whyNotSteered } from '../../core/facts/limitSteering.ts';
+import { orNull } from '../../core/figures/figure.ts';
+import { finished } from '../../core/figures/steps.ts';
+import { quantityValue } from '../../core/findings/quantities.ts';
+import { quantities } from '../../core/review/scales.ts';
+import { examples } from '../support/files.ts';
 import { study } from '../support/study.ts';
 
 /** A small machine with limits: its routing, and its findings about limits. */
@@ -127,6 +133,30 @@ describe('a limit that fails says why no other connection was taken', () => {
     const { codes, messages } = steered(twoPoles, limit);
     expect(codes).toEqual(['limit-failed']);
     expect(messages[0]!.endsWith(`. ${words}`)).toBe(true);
+  });
+
+  it('and what is said to be the same in every connection is', () => {
+    const pod = examples.find(({ name }) => name === 'harbor-ferry-pod-drive.winding')!.text;
+    const facts = study(pod).facts!;
+    const { connection } = facts;
+    if (connection.kind !== 'connected' || !connection.facts.candidates) throw new Error(connection.kind);
+    const candidates = finished(connection.facts.candidates());
+    expect(candidates.length).toBeGreaterThan(2);
+    const others = candidates.map((candidate) => facts.connectedBy(candidate.facts));
+    let told = 0;
+    for (const entry of quantities) {
+      const nowhere = { start: 0, end: 0 };
+      const limit = { entry, scope: null, point: null, limit: 0, written: '0', limitRange: nowhere };
+      if (whyNotSteered({ ...limit, relation: '<=' }) !== 'same') continue;
+      const own = orNull(quantityValue(limit, facts));
+      if (own !== null) told++;
+      for (const other of others) {
+        const value = orNull(quantityValue(limit, other));
+        if (own === null) expect(value, entry.word).toBeNull();
+        else expect(Math.abs(value! - own), entry.word).toBeLessThanOrEqual(1e-9 * Math.abs(own) + 1e-12);
+      }
+    }
+    expect(told).toBeGreaterThan(8);
   });
 
   it('but not of written paths', () => {
