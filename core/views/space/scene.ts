@@ -120,15 +120,16 @@ function* drawn(
     const [x, y] = onRaster(at);
     return [place.left + x / pixels, place.top + y / pixels];
   };
+  const faceAt = (x: number, y: number): number =>
+    sideAt((x - place.left) * pixels, (y - place.top) * pixels);
   // The side of a body, or the ground, that a text lies on whole; null where it lies across edges.
   const groundOf = (x: number, y: number, width: number): number | null => {
-    const at = (dx: number, dy: number) =>
-      sideAt((x - place.left + dx) * pixels, (y - place.top + dy) * pixels);
-    const ground = at(0, -0.9);
-    const across = [-0.5, -0.25, 0, 0.25, 0.5].map((share) => share * (width + 1));
-    return across.every((dx) => [-2.4, -1.6, -0.8, 0, 0.7].every((dy) => at(dx, dy) === ground))
-      ? ground
-      : null;
+    const half = 0.5 * (width + 1);
+    const ground = faceAt(x, y - 0.9);
+    for (let up = -2.4; up <= 0.7; up += 1 / pixels)
+      for (let across = -half; across <= half; across += 1 / pixels)
+        if (faceAt(x + across, y + up) !== ground) return null;
+    return ground;
   };
   const paper = { onPaper, groundOf, ownerOf, onlyClear };
   const marks = placeMarks(places, {
