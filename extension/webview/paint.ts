@@ -1,8 +1,8 @@
-import { create, SVG } from '@svgdotjs/svg.js';
 import { rootAttributes, type SvgElement, toElement } from '../../core/picture/element.ts';
 import { numberText } from '../../core/picture/numberText.ts';
 import type { Picture, Primitive } from '../../core/picture/picture.ts';
 import { samePrimitive } from '../../core/picture/samePrimitive.ts';
+import { svgElement } from './svgElement.ts';
 
 /** Text shows from the scale on at which it is this many pixels high. */
 const legible = 9;
@@ -93,8 +93,8 @@ export function primitiveOf(node: Node | null): Primitive | null {
 }
 
 function newCanvas(container: HTMLElement): Canvas {
-  const root = SVG().addTo(container).addClass('picture').node;
-  setAttributes(root, { role: 'img', ...rootAttributes });
+  const root = svgElement('svg', { class: 'picture', role: 'img', ...rootAttributes });
+  container.appendChild(root);
   const canvas = {
     root,
     children: new Map(),
@@ -170,8 +170,7 @@ function newPainted(
   primitive: Primitive,
   { tag, attributes, text, children }: SvgElement,
 ): Painted {
-  const node = create(tag);
-  setAttributes(node, attributes);
+  const node = svgElement(tag, attributes);
   if (text !== undefined) node.textContent = text;
   const painted = { node, primitive, attributes, children: children === undefined ? null : new Map() };
   paintedNodes.set(node, painted);
@@ -185,10 +184,6 @@ function showNew(canvas: Canvas, painted: Painted): void {
   const level = shownFrom(painted.primitive);
   if (level > 0) canvas.levels.add(level);
   if (level > 0 || painted.node.hasAttribute('display')) show(painted, canvas.scale);
-}
-
-function setAttributes(node: Element, attributes: Readonly<Record<string, string>>): void {
-  for (const name in attributes) node.setAttribute(name, attributes[name]!);
 }
 
 function changeAttributes(

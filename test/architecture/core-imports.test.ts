@@ -29,7 +29,7 @@ describe('the core imports only itself, in the order of the flow', () => {
       `import type { Studies } from '../extension/engine/studies.ts';`,
     ],
     ['the extension, passed on', 'study.ts', `export * from '../extension/engine/studies.ts';`],
-    ['a package of the page', 'views/layout/layout.ts', `import { SVG } from '@svgdotjs/svg.js';`],
+    ['a package of the page', 'views/layout/layout.ts', `import { Scene } from 'three';`],
     ['the PDF library outside the PDF writer', 'report/build.ts', `import PDFDocument from 'pdfkit';`],
     [
       'a folder later in the flow',

@@ -35,7 +35,7 @@ export const fences: readonly Fence[] = [
   {
     folder: 'extension/webview/',
     without: ['extension/webview/space/'],
-    packages: ['@svgdotjs/svg.js', 'zod/mini'],
+    packages: ['zod/mini'],
     node: [],
     from: [
       'core/picture/',

@@ -419,7 +419,7 @@ const sizes: readonly (readonly [string, number])[] = [
   ['dist/extension/host.js', 300],
   ['dist/extension/shared.js', 533],
   ['dist/extension/onDemand.js', 620],
-  ['dist/extension/panel.js', 160],
+  ['dist/extension/panel.js', 80],
   ['dist/extension/space.js', 600],
   ['dist/extension/variants.js', 60],
 ];

@@ -1,7 +1,6 @@
-import { registerWindow } from '@svgdotjs/svg.js';
 // @ts-expect-error svgdom brings no types
 import { createSVGWindow } from 'svgdom';
-import { beforeEach, expect, test } from 'vitest';
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import type { Picture } from '../../core/picture/picture.ts';
 import { pictureToSvg } from '../../core/picture/svg.ts';
 import { layoutPicture } from '../../core/views/layout/layout.ts';
@@ -12,10 +11,12 @@ import { descendants, type ReadElement, readXml } from './checkPicture.ts';
 let container: HTMLElement;
 
 beforeEach(() => {
-  const window = createSVGWindow();
-  registerWindow(window, window.document);
-  container = window.document.documentElement;
+  const { document } = createSVGWindow();
+  vi.stubGlobal('document', document);
+  container = document.documentElement;
 });
+
+afterEach(() => vi.unstubAllGlobals());
 
 /** The picture's items as the page holds them, and as the text writer writes them. */
 function painted(): readonly unknown[] {

@@ -1,6 +1,6 @@
 import type { ShownDifference } from '../../protocol/panelState.ts';
 import { part, partOf, textElement } from '../parts.ts';
-import { svgElement } from './svgElement.ts';
+import { svgElement } from '../svgElement.ts';
 
 /** What changed, in words and figures. */
 export function showChanges(difference: ShownDifference | null): void {

@@ -1,5 +1,5 @@
 import type { ShownDrawing } from '../../protocol/panelState.ts';
-import { svgElement } from './svgElement.ts';
+import { svgElement } from '../svgElement.ts';
 
 type Kind = ShownDrawing['next'][number]['kind'];
 

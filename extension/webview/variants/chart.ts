@@ -2,6 +2,7 @@ import { significant } from '../../../core/language/numbers.ts';
 import type { ShownVariants } from '../../protocol/shownVariants.ts';
 import type { VariantsWords } from '../../protocol/variantsWords.ts';
 import { filled, textElement } from '../parts.ts';
+import { type SvgAttributes, svgElement } from '../svgElement.ts';
 import { axisOf } from './axis.ts';
 import { columnTitle } from './look.ts';
 
@@ -33,13 +34,12 @@ interface Point {
 const margin = { left: 58, right: 14, top: 10, bottom: 40 };
 /** Pixels about a point within which a press means it. */
 const reach = 14;
-const namespace = 'http://www.w3.org/2000/svg';
 
 /** A chart that is empty; it takes the room of its element. */
 export function createChart(words: VariantsWords, { look, toggle }: ChartHooks): Chart {
   const element = document.createElement('div');
   element.className = 'variants-chart';
-  const svg = make('svg', {
+  const svg = svgElement('svg', {
     class: 'picture',
     role: 'img',
     tabindex: '0',
@@ -115,12 +115,14 @@ export function createChart(words: VariantsWords, { look, toggle }: ChartHooks):
     const lines: SVGElement[] = [];
     for (const { value, text } of across.ticks) {
       const x = across.at(value);
-      lines.push(make('path', { class: 'variants-grid', d: `M${x} ${margin.top}V${bottom}` }));
+      lines.push(svgElement('path', { class: 'variants-grid', d: `M${x} ${margin.top}V${bottom}` }));
       lines.push(label(text, { x, y: bottom + 15, 'text-anchor': 'middle' }));
     }
     for (const { value, text } of upwards.ticks) {
       const y = upwards.at(value);
-      lines.push(make('path', { class: 'variants-grid', d: `M${margin.left} ${y}H${width - margin.right}` }));
+      lines.push(
+        svgElement('path', { class: 'variants-grid', d: `M${margin.left} ${y}H${width - margin.right}` }),
+      );
       lines.push(label(text, { x: margin.left - 6, y: y + 4, 'text-anchor': 'end' }));
     }
     const front = points
@@ -143,10 +145,10 @@ export function createChart(words: VariantsWords, { look, toggle }: ChartHooks):
         transform: 'rotate(-90)',
         'text-anchor': 'middle',
       }),
-      ...(front.length > 1 ? [make('path', { class: 'variants-front', d: joined })] : []),
+      ...(front.length > 1 ? [svgElement('path', { class: 'variants-front', d: joined })] : []),
       ...drawn.map(pointShape),
       ...marks.map(({ number, left, top }) =>
-        make('circle', {
+        svgElement('circle', {
           class: number === current ? 'variants-current' : 'variants-beside',
           cx: left,
           cy: top,
@@ -204,14 +206,17 @@ function pointsOf(
 function pointShape({ kind, left, top }: Point): SVGElement {
   switch (kind) {
     case 'front':
-      return make('path', { class: 'variants-best', d: `M${left} ${top - 5.5}l5.5 5.5-5.5 5.5-5.5-5.5z` });
+      return svgElement('path', {
+        class: 'variants-best',
+        d: `M${left} ${top - 5.5}l5.5 5.5-5.5 5.5-5.5-5.5z`,
+      });
     case 'own':
-      return make('path', {
+      return svgElement('path', {
         class: 'variants-own',
         d: `M${left - 6} ${top}h12M${left} ${top - 6}v12`,
       });
     default:
-      return make('circle', {
+      return svgElement('circle', {
         class: kind === 'listed' ? 'variants-listed' : 'variants-other',
         cx: left,
         cy: top,
@@ -232,7 +237,7 @@ export function legend(words: VariantsWords): HTMLElement {
   ] as const;
   for (const [kind, text] of kinds) {
     const item = document.createElement('li');
-    const svg = make('svg', { width: 14, height: 14, 'aria-hidden': 'true' });
+    const svg = svgElement('svg', { width: 14, height: 14, 'aria-hidden': 'true' });
     svg.append(pointShape({ number: 0, kind, left: 7, top: 7 }));
     item.append(svg, text);
     list.append(item);
@@ -240,14 +245,8 @@ export function legend(words: VariantsWords): HTMLElement {
   return list;
 }
 
-function make(tag: string, attributes: Readonly<Record<string, string | number>>): SVGElement {
-  const element = document.createElementNS(namespace, tag);
-  for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, String(value));
-  return element;
-}
-
-function label(text: string, attributes: Readonly<Record<string, string | number>>): SVGElement {
-  const element = make('text', attributes);
+function label(text: string, attributes: SvgAttributes): SVGElement {
+  const element = svgElement('text', attributes);
   element.textContent = text;
   return element;
 }
