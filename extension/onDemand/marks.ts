@@ -3,7 +3,7 @@ import type { Range } from '../../core/language/finding.ts';
 import type { RowPlace, Statement } from '../../core/language/text/document.ts';
 import { expandSequence } from '../../core/language/text/sequence.ts';
 import { type Bar, barName } from '../../core/winding/model.ts';
-import type { PathMark } from '../protocol/panelState.ts';
+import type { PathMark } from '../protocol/shownParts.ts';
 import type { Subject } from '../protocol/subject.ts';
 import { barNamed, barUse, connectionOf } from './barUse.ts';
 

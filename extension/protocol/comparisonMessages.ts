@@ -1,5 +1,5 @@
 import type { Picture } from '../../core/picture/picture.ts';
-import type { Place, ShownTable } from './panelState.ts';
+import type { Place, ShownTable } from './shownParts.ts';
 import { readSubject, type Subject } from './subject.ts';
 import { hasTexts, isRecord, isText } from './values.ts';
 import { isPicture, isTable } from './viewContent.ts';

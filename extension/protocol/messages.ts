@@ -1,5 +1,5 @@
-import { type Baseline, baselines } from './panelState.ts';
 import { type PanelUpdate, readUpdate } from './panelUpdate.ts';
+import { type Baseline, baselines } from './shownParts.ts';
 import { type DrawAct, drawActs, readSubject, type Subject } from './subject.ts';
 import { hasTexts, isCount, isListOf, isRecord } from './values.ts';
 import { readWish, type Wish } from './wish.ts';

@@ -16,7 +16,7 @@ import {
   type ShownDrawing,
   type ShownFinding,
   type ShownLimit,
-} from './panelState.ts';
+} from './shownParts.ts';
 import { type Fields, hasOnly, hasTexts, isCount, isListOf, isRecord, isText, isTexts } from './values.ts';
 import { followView, type ViewChange, viewChange } from './viewContent.ts';
 import { readWish } from './wish.ts';

@@ -1,6 +1,6 @@
 import type { Mesh } from '../../core/views/space/mesh.ts';
 import type { SolidPart, Solids } from '../../core/views/space/solids.ts';
-import type { ViewContent } from './panelState.ts';
+import type { ViewContent } from './shownParts.ts';
 import { type Fields, hasTexts, isCount, isListOf, isRecord, isSize, isTexts } from './values.ts';
 
 /** Bars in space as they are shown. */

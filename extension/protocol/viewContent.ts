@@ -1,7 +1,7 @@
 import type { Picture } from '../../core/picture/picture.ts';
 import { followList, type ItemRule, listChange } from './listChange.ts';
 import { followPrimitives, primitiveRule } from './packedPrimitive.ts';
-import type { ShownTable, ViewContent } from './panelState.ts';
+import type { ShownTable, ViewContent } from './shownParts.ts';
 import { followVariants, type VariantsChange, variantsChange } from './shownVariants.ts';
 import { followSolids, type SolidsChange, solidsChange } from './solidsChange.ts';
 import { hasTexts, isListOf, isRecord, isSize, isTexts } from './values.ts';

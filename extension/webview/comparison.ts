@@ -10,7 +10,7 @@ import {
   readComparison,
   readComparisonState,
 } from '../protocol/comparisonMessages.ts';
-import type { ShownTable } from '../protocol/panelState.ts';
+import type { ShownTable } from '../protocol/shownParts.ts';
 import type { Subject } from '../protocol/subject.ts';
 import { whenShown } from './frames.ts';
 import { boxAround } from './goTo.ts';

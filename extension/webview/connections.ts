@@ -1,4 +1,4 @@
-import type { ShownConnections } from '../protocol/panelState.ts';
+import type { ShownConnections } from '../protocol/shownParts.ts';
 import { filled, part, partOf, textElement } from './parts.ts';
 
 /** What a reader does with the list of connections. */

@@ -1,6 +1,6 @@
 import type { Solids } from '../../core/views/space/solids.ts';
 import { barName, layerLetter } from '../../core/winding/model.ts';
-import type { PanelControls } from '../protocol/panelState.ts';
+import type { PanelControls } from '../protocol/shownParts.ts';
 import type { Wanted } from './goTo.ts';
 import type { Marked } from './marking.ts';
 import { fillChoices, filled } from './parts.ts';

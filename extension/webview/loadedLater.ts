@@ -1,4 +1,4 @@
-import type { ShownDifference, ShownDrawing } from '../protocol/panelState.ts';
+import type { ShownDifference, ShownDrawing } from '../protocol/shownParts.ts';
 import type { Subject } from '../protocol/subject.ts';
 import type { Later, LaterHooks } from './later/later.ts';
 import { part } from './parts.ts';

@@ -1,4 +1,4 @@
-import type { PanelMarks } from '../protocol/panelState.ts';
+import type { PanelMarks } from '../protocol/shownParts.ts';
 
 /** What stands out in the picture at present. */
 export type Marked = Omit<PanelMarks, 'words'>;

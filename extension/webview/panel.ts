@@ -6,6 +6,8 @@ import {
   readPageState,
   readShare,
 } from '../protocol/messages.ts';
+import type { PanelUpdate } from '../protocol/panelUpdate.ts';
+import { createReplica } from '../protocol/replica.ts';
 import {
   nothingMarked,
   type PanelControls,
@@ -14,9 +16,7 @@ import {
   type PanelNotice,
   type PanelState,
   type ViewContent,
-} from '../protocol/panelState.ts';
-import type { PanelUpdate } from '../protocol/panelUpdate.ts';
-import { createReplica } from '../protocol/replica.ts';
+} from '../protocol/shownParts.ts';
 import type { Subject } from '../protocol/subject.ts';
 import {
   firstWish,

@@ -1,4 +1,4 @@
-import type { ShownFinding, ShownLimit } from '../protocol/panelState.ts';
+import type { ShownFinding, ShownLimit } from '../protocol/shownParts.ts';
 import { filled, linkButton, part, partOf, textElement } from './parts.ts';
 
 /** What the verdict on the text does when a reader follows it. */

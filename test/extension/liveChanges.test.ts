@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import type { Baseline } from '../../extension/protocol/panelState.ts';
+import type { Baseline } from '../../extension/protocol/shownParts.ts';
 import { activateOnStub } from './activated.ts';
 import { loadPage } from './pageTwin.ts';
 import { editorState, openStubDocument, StubDocument, Uri } from './vscodeStub.ts';

@@ -2,7 +2,7 @@
 
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { schedule } from '../../core/tables/schedule.ts';
-import type { PanelMarks, PanelState } from '../../extension/protocol/panelState.ts';
+import type { PanelMarks, PanelState } from '../../extension/protocol/shownParts.ts';
 import type { Subject } from '../../extension/protocol/subject.ts';
 import {
   firstWish,

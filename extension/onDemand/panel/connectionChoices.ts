@@ -2,7 +2,7 @@ import type { Candidate, ConnectionFacts } from '../../../core/facts/connection.
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { fixed, percent } from '../../../core/language/numbers.ts';
 import { type ReportedCandidate, reportedCandidateSteps } from '../../../core/report/candidates.ts';
-import { nothingListed, type ShownConnections } from '../../protocol/panelState.ts';
+import { nothingListed, type ShownConnections } from '../../protocol/shownParts.ts';
 import { l10n } from '../../wording.ts';
 import { createPause, inSlices } from '../inSlices.ts';
 import type { Shown } from './content.ts';

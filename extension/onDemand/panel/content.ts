@@ -11,7 +11,7 @@ import type {
   ShownConnections,
   ShownDifference,
   ShownDrawing,
-} from '../../protocol/panelState.ts';
+} from '../../protocol/shownParts.ts';
 import type { Wish } from '../../protocol/wish.ts';
 import { findingWords } from '../../wording.ts';
 import { engineSpeech } from '../engineSpeech.ts';

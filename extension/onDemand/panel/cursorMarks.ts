@@ -3,7 +3,7 @@ import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import type { Range } from '../../../core/language/finding.ts';
 import type { Studies } from '../../engine/studies.ts';
 import type { PageMessage } from '../../protocol/messages.ts';
-import type { PanelMarks } from '../../protocol/panelState.ts';
+import type { PanelMarks } from '../../protocol/shownParts.ts';
 import type { Subject } from '../../protocol/subject.ts';
 import { marksAt, marksOf, nextBar, textOf } from '../marks.ts';
 import { nameOf } from '../names.ts';

@@ -2,7 +2,7 @@ import { type Disposable, type TextDocument, workspace } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { liveDifference } from '../../../core/review/live.ts';
 import type { Studies } from '../../engine/studies.ts';
-import type { Baseline, ShownDifference } from '../../protocol/panelState.ts';
+import type { Baseline, ShownDifference } from '../../protocol/shownParts.ts';
 import { fileName } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { committedSide } from '../comparison/committedSide.ts';

@@ -1,4 +1,4 @@
-import { baselines } from '../../protocol/panelState.ts';
+import { baselines } from '../../protocol/shownParts.ts';
 import { panelPanes, panelTables, panelViews } from '../../protocol/wish.ts';
 import { escapeHtml, type PageFiles, pageHead } from '../page.ts';
 

@@ -13,7 +13,7 @@ import type { ConnectionState } from '../../../core/facts/connection.ts';
 import type { Studies } from '../../engine/studies.ts';
 import { createFeed } from '../../protocol/feed.ts';
 import { type HostMessage, type PageMessage, readPageMessage } from '../../protocol/messages.ts';
-import { type Baseline, nothingMarked, type PanelMarks } from '../../protocol/panelState.ts';
+import { type Baseline, nothingMarked, type PanelMarks } from '../../protocol/shownParts.ts';
 import { firstWish, type Wish } from '../../protocol/wish.ts';
 import { fileName, lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';

@@ -8,7 +8,7 @@ import {
   marginShare,
 } from '../../../core/findings/limits.ts';
 import { signedPercent } from '../../../core/language/numbers.ts';
-import type { ShownFinding, ShownLimit } from '../../protocol/panelState.ts';
+import type { ShownFinding, ShownLimit } from '../../protocol/shownParts.ts';
 import { findingWords } from '../../wording.ts';
 import { findingPlaces } from '../places.ts';
 

@@ -1,4 +1,4 @@
-import { factorColumns } from '../../protocol/panelState.ts';
+import { factorColumns } from '../../protocol/shownParts.ts';
 import {
   type PanelPane,
   type PanelTable,

@@ -1,4 +1,4 @@
-import type { ShownDifference } from '../../protocol/panelState.ts';
+import type { ShownDifference } from '../../protocol/shownParts.ts';
 import { part, partOf, textElement } from '../parts.ts';
 import { svgElement } from '../svgElement.ts';
 

@@ -1,4 +1,4 @@
-import type { Baseline, ShownDifference, ShownDrawing } from '../../protocol/panelState.ts';
+import type { Baseline, ShownDifference, ShownDrawing } from '../../protocol/shownParts.ts';
 import type { DrawAct, Subject } from '../../protocol/subject.ts';
 import type { Marked } from '../marking.ts';
 

@@ -1,4 +1,4 @@
-import type { Baseline, ShownDrawing } from '../../protocol/panelState.ts';
+import type { Baseline, ShownDrawing } from '../../protocol/shownParts.ts';
 import type { DrawAct } from '../../protocol/subject.ts';
 import { part, partOf, textElement } from '../parts.ts';
 import { markChanges, showChanges } from './changes.ts';

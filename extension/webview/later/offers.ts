@@ -1,4 +1,4 @@
-import type { ShownDrawing } from '../../protocol/panelState.ts';
+import type { ShownDrawing } from '../../protocol/shownParts.ts';
 import { svgElement } from '../svgElement.ts';
 
 type Kind = ShownDrawing['next'][number]['kind'];

@@ -1,5 +1,5 @@
 import type { FactorTableRow, KeyFigure } from '../../../core/report/figures.ts';
-import { factorColumns } from '../../protocol/panelState.ts';
+import { factorColumns } from '../../protocol/shownParts.ts';
 import { textElement } from '../parts.ts';
 
 /** Fills the list of key figures. */

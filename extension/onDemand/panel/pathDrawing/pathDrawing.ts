@@ -26,7 +26,7 @@ import { valueOrDefault } from '../../../../core/language/specification/defaults
 import { barStatements } from '../../../../core/language/vocabulary/blocks/copper.ts';
 import { type Bar, barName, cellAt, type Path, phaseOfCell } from '../../../../core/winding/model.ts';
 import type { Studies } from '../../../engine/studies.ts';
-import { nothingMarked, type PanelMarks, type ShownDrawing } from '../../../protocol/panelState.ts';
+import { nothingMarked, type PanelMarks, type ShownDrawing } from '../../../protocol/shownParts.ts';
 import type { DrawAct, Subject } from '../../../protocol/subject.ts';
 import { l10n } from '../../../wording.ts';
 import { barNamed, barUse, connectionOf } from '../../barUse.ts';
