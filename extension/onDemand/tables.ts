@@ -11,7 +11,7 @@ import { pathRows } from '../../core/tables/paths.ts';
 import { type ScheduleTable, scheduleTable } from '../../core/tables/schedule.ts';
 import { barName } from '../../core/winding/model.ts';
 import { pathName } from '../../core/winding/paths/writtenPaths.ts';
-import type { ShownTable } from '../protocol/shownParts.ts';
+import type { ShownTable } from '../protocol/viewContent.ts';
 import type { PanelTable } from '../protocol/wish.ts';
 import { findingWords, l10n } from '../wording.ts';
 import { connectionOf } from './barUse.ts';

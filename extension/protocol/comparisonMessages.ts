@@ -1,8 +1,8 @@
 import type { Picture } from '../../core/picture/picture.ts';
-import type { Place, ShownTable } from './shownParts.ts';
+import type { Place } from './shownParts.ts';
 import { readSubject, type Subject } from './subject.ts';
 import { hasTexts, isRecord, isText } from './values.ts';
-import { isPicture, isTable } from './viewContent.ts';
+import { isPicture, isTable, type ShownTable } from './viewContent.ts';
 
 /** The views of a comparison, in the order of their tabs. */
 export const comparisonViews = ['overlay', 'beside', 'space', 'numbers'] as const;

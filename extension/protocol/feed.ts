@@ -1,5 +1,5 @@
+import type { PanelState } from './panelState.ts';
 import { type PanelUpdate, panelChanges } from './panelUpdate.ts';
-import type { PanelState } from './shownParts.ts';
 
 /**
  * Feeds one page with what a panel shows: one update under way at a time, the next one made when the page has

@@ -42,8 +42,10 @@ export type PageMessage =
   | { readonly kind: 'export'; readonly source: string }
   /** The list of connections comes on the page or goes. */
   | { readonly kind: 'connections'; readonly open: boolean }
-  /** One of the connections is to be drawn, or written into the text. */
-  | { readonly kind: 'try' | 'write'; readonly source: string; readonly index: number }
+  /** One of the connections is to be drawn. */
+  | { readonly kind: 'try'; readonly source: string; readonly index: number }
+  /** One of the connections is to be written into the text. */
+  | { readonly kind: 'write'; readonly source: string; readonly index: number }
   /** What the reader does with the variants of the text; `numbers` are the candidates it is about. */
   | {
       readonly kind: 'variants';
@@ -65,6 +67,11 @@ export type PageMessage =
   | { readonly kind: 'against'; readonly source: string; readonly against: Baseline }
   /** A table for the clipboard. */
   | { readonly kind: 'copy'; readonly text: string };
+
+/** What is done with each kind of message of the page. */
+export type PageAnswers = {
+  readonly [Kind in PageMessage['kind']]: (message: Extract<PageMessage, { readonly kind: Kind }>) => void;
+};
 
 /** Judges them, ends that, writes a question; opens one as a text, takes one over, sets some side by side. */
 export const variantsActs = ['run', 'cancel', 'vary', 'open', 'take', 'beside'] as const;

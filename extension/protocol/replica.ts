@@ -1,5 +1,5 @@
+import type { PanelState } from './panelState.ts';
 import { followChanges, type PanelUpdate } from './panelUpdate.ts';
-import type { PanelState } from './shownParts.ts';
 
 /** The page's copy of what the panel shows. */
 export interface Replica {

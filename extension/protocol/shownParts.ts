@@ -1,8 +1,4 @@
-import type { Picture } from '../../core/picture/picture.ts';
-import type { FactorTableRow, KeyFigure } from '../../core/report/figures.ts';
-import type { Solids } from '../../core/views/space/solids.ts';
-import type { SpaceWords } from '../../core/views/space/space.ts';
-import type { ShownVariants } from './shownVariants.ts';
+import type { FactorTableRow } from '../../core/report/figures.ts';
 import type { Wish } from './wish.ts';
 
 /** The columns of the factor table, in order. */
@@ -16,16 +12,6 @@ export const factorColumns = [
   'wave',
   'direction',
 ] as const satisfies readonly (keyof FactorTableRow)[];
-
-/**
- * A table as shown; its cells are text, sorted as numbers where a column holds nothing else. Behind the cells of its
- * columns a row may name the place it stands for: `bar 7b`, `finding span-too-long 1`.
- */
-export interface ShownTable {
-  readonly title: string;
-  readonly columns: readonly string[];
-  readonly rows: readonly (readonly string[])[];
-}
 
 /** Which winding is open, whatever is shown of it. */
 export interface PanelHeading {
@@ -98,16 +84,6 @@ export interface ShownConnections {
   readonly drawn: number;
 }
 
-/**
- * What a view shows; a view is a name (`Wish.view`) and content of one of these kinds. A further kind is one member
- * here and one row in `viewContent.ts`: how it is sent, and how the page reads it.
- */
-export type ViewContent =
-  | { readonly kind: 'picture'; readonly picture: Picture }
-  | { readonly kind: 'table'; readonly table: ShownTable }
-  | ({ readonly kind: 'solids'; readonly solids: Solids } & SpaceWords)
-  | ShownVariants;
-
 /** A path of the winding: index of its phase, and its number from 1. */
 export interface PathMark {
   readonly phase: number;
@@ -154,30 +130,6 @@ export interface ShownDifference {
   /** Bars and joints of the drawing that are not as they were. */
   readonly bars: readonly string[];
   readonly joints: readonly number[];
-}
-
-/**
- * Everything a panel shows. The extension makes it from the text, the page holds a copy, and only what changes
- * between the two is sent, part by part (`panelUpdate.ts`).
- */
-export interface PanelState {
-  readonly heading: PanelHeading;
-  readonly notice: PanelNotice | null;
-  readonly controls: PanelControls;
-  /** Null where nothing can be shown. */
-  readonly view: ViewContent | null;
-  readonly figures: readonly KeyFigure[];
-  readonly factors: readonly FactorTableRow[];
-  /** Everything found in the present text, errors first. */
-  readonly findings: readonly ShownFinding[];
-  /** Failed ones first, then by what is in hand. */
-  readonly limits: readonly ShownLimit[];
-  readonly connections: ShownConnections;
-  readonly marks: PanelMarks;
-  /** Null while nothing is drawn by hand. */
-  readonly drawing: ShownDrawing | null;
-  /** Null while nothing is compared. */
-  readonly difference: ShownDifference | null;
 }
 
 export const nothingMarked: PanelMarks = { bars: [], joints: [], paths: [], chosen: null, words: '' };

@@ -1,4 +1,13 @@
-import { followList, type ItemRule, type ListChange, listChange } from './listChange.ts';
+import {
+  changingItemsBy,
+  followState,
+  list,
+  optional,
+  type StateChanges,
+  type StateOf,
+  stateChanges,
+  whole,
+} from './stateParts.ts';
 import { type Fields, hasTexts, isCount, isListOf, isRecord, isText, isTexts } from './values.ts';
 
 /** What one column of the table of variants holds: a value that varies, or a figure. */
@@ -72,99 +81,48 @@ export interface BesideVariant {
   readonly waiting: boolean;
 }
 
-/** The variants of a text as the panel shows them. */
-export interface ShownVariants {
-  readonly kind: 'variants';
-  readonly question: ShownQuestion | null;
-  readonly standing: VariantStanding;
+const variantParts = {
+  question: optional(isQuestion),
+  standing: whole(isStanding),
   /** The winding of the text as it stands; null where it makes none. */
-  readonly own: ShownVariant | null;
+  own: optional(isVariant),
   /** The best, and those that none beats, in their order. */
-  readonly rows: readonly ShownVariant[];
+  rows: list(
+    isVariant,
+    changingItemsBy(({ number }) => String(number)),
+  ),
   /** Some of the others that are kept, evenly taken: number, then amounts of all columns. */
-  readonly others: readonly (readonly (number | null)[])[];
-  readonly beside: readonly BesideVariant[];
-}
+  others: list(
+    isAmounts,
+    changingItemsBy(([number]) => String(number)),
+  ),
+  beside: list(
+    isBeside,
+    changingItemsBy(({ number }) => String(number)),
+  ),
+};
 
-/** What changes of them; what is left out stays as it was. */
-export interface VariantsChange {
-  readonly kind: 'variants';
-  readonly question?: ShownQuestion | 'none';
-  readonly standing?: VariantStanding;
-  readonly own?: ShownVariant | 'none';
-  readonly rows?: ListChange;
-  readonly others?: ListChange;
-  readonly beside?: ListChange;
-}
+type VariantsState = StateOf<typeof variantParts>;
 
-const rowRule = wholeItems<ShownVariant>(({ number }) => String(number));
-const otherRule = wholeItems<readonly (number | null)[]>(([number]) => String(number));
-const besideRule = wholeItems<BesideVariant>(({ number }) => String(number));
+/** The variants of a text as the panel shows them. */
+export type ShownVariants = { readonly kind: 'variants' } & VariantsState;
 
-/** Items told apart by their number; one that changes is sent as a whole. */
-function wholeItems<Item>(key: (item: Item) => string): ItemRule<Item> {
-  return {
-    key,
-    pack: (item) => item,
-    change: (before, item) =>
-      before === item || JSON.stringify(before) === JSON.stringify(item) ? null : undefined,
-  };
-}
+/** What changes of them. */
+export type VariantsChange = { readonly kind: 'variants' } & StateChanges<VariantsState>;
 
 /** What is sent where one follows on another; null where nothing changes. */
 export function variantsChange(before: ShownVariants | null, content: ShownVariants): VariantsChange | null {
-  const part = <Value>(old: Value | undefined, value: Value): Value | null =>
-    old === value || JSON.stringify(old) === JSON.stringify(value) ? null : value;
-  const changes = {
-    question: part<ShownQuestion | 'none'>(before?.question ?? 'none', content.question ?? 'none'),
-    standing: part(before?.standing, content.standing),
-    own: part<ShownVariant | 'none'>(before?.own ?? 'none', content.own ?? 'none'),
-    rows: listOf(before?.rows, content.rows, rowRule),
-    others: listOf(before?.others, content.others, otherRule),
-    beside: listOf(before?.beside, content.beside, besideRule),
-  };
-  const entries = Object.entries(changes).filter(([, change]) => change !== null);
-  if (entries.length === 0) return null;
-  return { kind: 'variants', ...(Object.fromEntries(entries) as Omit<VariantsChange, 'kind'>) };
-}
-
-function listOf<Item>(
-  before: readonly Item[] | undefined,
-  items: readonly Item[],
-  rule: ItemRule<Item>,
-): ListChange | null {
-  return before === items ? null : listChange(before ?? [], items, rule);
+  const changes = stateChanges<VariantsState>(variantParts, before, content);
+  return changes && { kind: 'variants', ...changes };
 }
 
 /** The variants that follow; null where the change does not fit. */
-export function followVariants(before: ShownVariants | null, change: Fields): ShownVariants | null {
-  const { question, standing = before?.standing, own } = change;
-  const rows = followed(before?.rows, change.rows, isVariant);
-  const others = followed(before?.others, change.others, isAmounts);
-  const beside = followed(before?.beside, change.beside, isBeside);
-  const asked = question === undefined ? (before?.question ?? 'none') : question;
-  const mine = own === undefined ? (before?.own ?? 'none') : own;
-  if (!isStanding(standing) || !rows || !others || !beside) return null;
-  if (asked !== 'none' && !isQuestion(asked)) return null;
-  if (mine !== 'none' && !isVariant(mine)) return null;
-  return {
-    kind: 'variants',
-    question: asked === 'none' ? null : asked,
-    standing,
-    own: mine === 'none' ? null : mine,
-    rows,
-    others,
-    beside,
-  };
-}
-
-function followed<Item>(
-  before: readonly Item[] = [],
-  change: unknown,
-  isItem: (item: unknown) => item is Item,
-): readonly Item[] | null {
-  if (change === undefined) return before;
-  return followList(before, change, (step) => (isItem(step) ? { item: step, takesNext: false } : null));
+export function followVariants(
+  before: ShownVariants | null,
+  { kind: _, ...changes }: Fields,
+): ShownVariants | null {
+  const state = followState<VariantsState>(variantParts, before, changes);
+  return state && { kind: 'variants', ...state };
 }
 
 function isAmounts(value: unknown): value is readonly (number | null)[] {

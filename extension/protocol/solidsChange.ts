@@ -1,10 +1,10 @@
 import type { Mesh } from '../../core/views/space/mesh.ts';
 import type { SolidPart, Solids } from '../../core/views/space/solids.ts';
-import type { ViewContent } from './shownParts.ts';
+import type { SpaceWords } from '../../core/views/space/space.ts';
 import { type Fields, hasTexts, isCount, isListOf, isRecord, isSize, isTexts } from './values.ts';
 
 /** Bars in space as they are shown. */
-export type ShownSolids = Extract<ViewContent, { readonly kind: 'solids' }>;
+export type ShownSolids = { readonly kind: 'solids'; readonly solids: Solids } & SpaceWords;
 
 /** What changes of them; what is left out stays as it was. The surfaces go as typed arrays, all of them or none. */
 export interface SolidsChange {

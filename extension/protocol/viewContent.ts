@@ -1,10 +1,29 @@
 import type { Picture } from '../../core/picture/picture.ts';
 import { followList, type ItemRule, listChange } from './listChange.ts';
 import { followPrimitives, primitiveRule } from './packedPrimitive.ts';
-import type { ShownTable, ViewContent } from './shownParts.ts';
-import { followVariants, type VariantsChange, variantsChange } from './shownVariants.ts';
-import { followSolids, type SolidsChange, solidsChange } from './solidsChange.ts';
-import { hasTexts, isListOf, isRecord, isSize, isTexts } from './values.ts';
+import { followVariants, type ShownVariants, type VariantsChange, variantsChange } from './shownVariants.ts';
+import { followSolids, type ShownSolids, type SolidsChange, solidsChange } from './solidsChange.ts';
+import { type Fields, hasTexts, isListOf, isRecord, isSize, isTexts } from './values.ts';
+
+/**
+ * A table as shown; its cells are text, sorted as numbers where a column holds nothing else. Behind the cells of its
+ * columns a row may name the place it stands for: `bar 7b`, `finding span-too-long 1`.
+ */
+export interface ShownTable {
+  readonly title: string;
+  readonly columns: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/**
+ * What a view shows; a view is a name (`Wish.view`) and content of one of these kinds. A further kind is one member
+ * here and one row in `rules`: how it is sent, and how the page reads it.
+ */
+export type ViewContent =
+  | { readonly kind: 'picture'; readonly picture: Picture }
+  | { readonly kind: 'table'; readonly table: ShownTable }
+  | ShownSolids
+  | ShownVariants;
 
 /** What changes of a view's content, by its kind; what is left out stays as it was. */
 export type ViewChange =
@@ -21,7 +40,7 @@ interface KindRule<Content> {
   /** Null where nothing changes. */
   readonly change: (before: Content | null, content: Content) => ViewChange | null;
   /** Null where the change does not fit. */
-  readonly follow: (before: Content | null, change: Readonly<Record<string, unknown>>) => Content | null;
+  readonly follow: (before: Content | null, change: Fields) => Content | null;
 }
 
 type OfKind<Kind> = Extract<ViewContent, { readonly kind: Kind }>;
@@ -61,38 +80,32 @@ const rules: { readonly [Kind in ViewContent['kind']]: KindRule<OfKind<Kind>> } 
   variants: { change: variantsChange, follow: followVariants },
 };
 
+/** The rule for content of a kind; null where there is no such kind. */
+function ruleOf(kind: unknown): KindRule<ViewContent> | null {
+  const known = typeof kind === 'string' && Object.hasOwn(rules, kind);
+  // What the rule is given is of its kind.
+  return known ? (rules[kind as ViewContent['kind']] as KindRule<ViewContent>) : null;
+}
+
 /** What is sent where one content follows on another: null where nothing is, 'none' where there is nothing to show. */
 export function viewChange(
   before: ViewContent | null,
   content: ViewContent | null,
 ): ViewChange | 'none' | null {
-  if (content === null) return before === null ? null : 'none';
   if (before === content) return null;
-  switch (content.kind) {
-    case 'picture':
-      return rules.picture.change(before?.kind === 'picture' ? before : null, content);
-    case 'table':
-      return rules.table.change(before?.kind === 'table' ? before : null, content);
-    case 'solids':
-      return rules.solids.change(before?.kind === 'solids' ? before : null, content);
-    case 'variants':
-      return rules.variants.change(before?.kind === 'variants' ? before : null, content);
-  }
+  if (content === null) return 'none';
+  return ruleOf(content.kind)!.change(ofKind(before, content.kind), content);
 }
 
 /** The content that follows; undefined where the change does not fit, or is none. */
 export function followView(before: ViewContent | null, change: unknown): ViewContent | null | undefined {
   if (change === 'none') return null;
   if (!isRecord(change)) return undefined;
-  if (change.kind === 'picture')
-    return rules.picture.follow(before?.kind === 'picture' ? before : null, change) ?? undefined;
-  if (change.kind === 'table')
-    return rules.table.follow(before?.kind === 'table' ? before : null, change) ?? undefined;
-  if (change.kind === 'solids')
-    return rules.solids.follow(before?.kind === 'solids' ? before : null, change) ?? undefined;
-  if (change.kind === 'variants')
-    return rules.variants.follow(before?.kind === 'variants' ? before : null, change) ?? undefined;
-  return undefined;
+  return ruleOf(change.kind)?.follow(ofKind(before, change.kind), change) ?? undefined;
+}
+
+function ofKind(content: ViewContent | null, kind: unknown): ViewContent | null {
+  return content?.kind === kind ? content : null;
 }
 
 const rowRule: ItemRule<readonly string[]> = {

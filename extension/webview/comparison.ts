@@ -10,8 +10,8 @@ import {
   readComparison,
   readComparisonState,
 } from '../protocol/comparisonMessages.ts';
-import type { ShownTable } from '../protocol/shownParts.ts';
 import type { Subject } from '../protocol/subject.ts';
+import type { ShownTable } from '../protocol/viewContent.ts';
 import { whenShown } from './frames.ts';
 import { boxAround } from './goTo.ts';
 import { paint } from './paint.ts';

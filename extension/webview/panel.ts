@@ -6,6 +6,7 @@ import {
   readPageState,
   readShare,
 } from '../protocol/messages.ts';
+import type { PanelState } from '../protocol/panelState.ts';
 import type { PanelUpdate } from '../protocol/panelUpdate.ts';
 import { createReplica } from '../protocol/replica.ts';
 import {
@@ -14,10 +15,9 @@ import {
   type PanelHeading,
   type PanelMarks,
   type PanelNotice,
-  type PanelState,
-  type ViewContent,
 } from '../protocol/shownParts.ts';
 import type { Subject } from '../protocol/subject.ts';
+import type { ViewContent } from '../protocol/viewContent.ts';
 import {
   firstWish,
   type PanelPane,
@@ -310,44 +310,37 @@ function hear(update: PanelUpdate): void {
 
 /** Brings the page from one state to the next; parts that stay themselves are left alone. */
 function show(before: PanelState | null, state: PanelState): void {
-  const {
-    heading,
-    notice: words,
-    controls,
-    view,
-    figures,
-    factors,
-    findings,
-    limits,
-    connections,
-    marks,
-    drawing: drawn,
-    difference,
-  } = state;
-  if (heading !== before?.heading) showHeading(heading);
-  if (words !== before?.notice) showNotice(words);
+  const isNew = (name: keyof PanelState) => state[name] !== before?.[name];
+  const { heading, controls, view } = state;
+  const { wish: present } = controls;
+  if (isNew('heading')) showHeading(heading);
+  if (isNew('notice')) showNotice(state.notice);
   // Variants are there where the text as it stands makes no winding.
-  content.hidden = controls.layers === 0 && controls.wish.view !== 'variants';
-  if (controls !== before?.controls) showControls(controls);
-  if (view !== before?.view || zoomKey(controls.wish) !== drawnZoom) showView(view, controls.wish);
+  content.hidden = controls.layers === 0 && present.view !== 'variants';
+  if (isNew('controls')) showControls(controls);
+  if (isNew('view') || zoomKey(present) !== drawnZoom) showView(view, present);
   // An instant may be asked for that looks like the last one.
-  if (controls.wish.view === 'field' && (view !== before?.view || controls !== before?.controls))
-    instant.drawn(controls.wish.instant);
-  if (figures !== before?.figures) showFigures(part('figures'), figures);
-  if (factors !== before?.factors) showFactors(partOf('factors', HTMLTableElement), factors);
-  if (findings !== before?.findings) verdict.showFindings(findings);
-  if (limits !== before?.limits) verdict.showLimits(limits);
-  if (connections !== before?.connections) showConnections(connections);
+  if (present.view === 'field' && (isNew('view') || isNew('controls'))) instant.drawn(present.instant);
+  if (isNew('figures')) showFigures(part('figures'), state.figures);
+  if (isNew('factors')) showFactors(partOf('factors', HTMLTableElement), state.factors);
+  if (isNew('findings')) verdict.showFindings(state.findings);
+  if (isNew('limits')) verdict.showLimits(state.limits);
+  if (isNew('connections')) showConnections(state.connections);
   part('verdict').hidden = heading.waiting || heading.source === '';
-  showStamp(words);
-  if (marks !== before?.marks) hearMarks(marks, before !== null);
-  const marksBars = drawn !== null || difference !== null;
-  if (drawn !== before?.drawing || difference !== before?.difference || (marksBars && view !== before?.view))
-    later.show(drawn, difference);
-  if (difference !== null && before !== null && before.difference === null) showPane('changes');
+  showStamp(state.notice);
+  if (isNew('marks')) hearMarks(state.marks, before !== null);
+  showLater(before, state);
   followMarks();
   askForRoom();
   save();
+}
+
+/** A drawing by hand, and what changed while typing: both mark bars, in whatever drawing is shown. */
+function showLater(before: PanelState | null, { drawing: drawn, difference, view }: PanelState): void {
+  const marksBars = drawn !== null || difference !== null;
+  if (drawn !== before?.drawing || difference !== before?.difference || (marksBars && view !== before?.view))
+    later.show(drawn, difference);
+  if (difference !== null && before?.difference === null) showPane('changes');
 }
 
 function showHeading(heading: PanelHeading): void {

@@ -1,9 +1,10 @@
 import type { Picture } from '../../core/picture/picture.ts';
 import { type PageMessage, readHostMessage } from '../../extension/protocol/messages.ts';
+import type { PanelState } from '../../extension/protocol/panelState.ts';
 import type { PanelUpdate } from '../../extension/protocol/panelUpdate.ts';
 import { createReplica } from '../../extension/protocol/replica.ts';
-import type { PanelState, ShownTable } from '../../extension/protocol/shownParts.ts';
 import type { ShownSolids } from '../../extension/protocol/solidsChange.ts';
+import type { ShownTable } from '../../extension/protocol/viewContent.ts';
 import type { Wish } from '../../extension/protocol/wish.ts';
 import type { StubPanel } from './vscodeStub.ts';
 import { fromWire } from './wire.ts';

@@ -2,7 +2,8 @@
 
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { schedule } from '../../core/tables/schedule.ts';
-import type { PanelMarks, PanelState } from '../../extension/protocol/shownParts.ts';
+import type { PanelState } from '../../extension/protocol/panelState.ts';
+import type { PanelControls, PanelMarks } from '../../extension/protocol/shownParts.ts';
 import type { Subject } from '../../extension/protocol/subject.ts';
 import {
   firstWish,
@@ -150,10 +151,11 @@ describe('the views of the panel', () => {
     for (const view of ['section', 'phasors', 'copper'] as const)
       page.say({ kind: 'show', wish: { ...firstWish, view } });
     page.hold(false);
-    expect(page.updates.slice(before).map(({ changes }) => changes.controls?.wish.view)).toEqual([
-      'section',
-      'copper',
-    ]);
+    expect(
+      page.updates
+        .slice(before)
+        .map(({ changes }) => (changes.controls as PanelControls | undefined)?.wish.view),
+    ).toEqual(['section', 'copper']);
   });
 
   test('a table goes to the clipboard', async () => {

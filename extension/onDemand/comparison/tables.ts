@@ -13,7 +13,7 @@ import {
   quantityName,
   valueText,
 } from '../../../core/review/words.ts';
-import type { ShownTable } from '../../protocol/shownParts.ts';
+import type { ShownTable } from '../../protocol/viewContent.ts';
 import { l10n } from '../../wording.ts';
 import { engineSpeech } from '../engineSpeech.ts';
 

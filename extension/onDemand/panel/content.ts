@@ -2,16 +2,8 @@ import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { anotherOffered } from '../../../core/findings/connection/findingKinds.ts';
 import type { Finding } from '../../../core/language/finding.ts';
 import { factorTableRows, keyFigures } from '../../../core/report/figures.ts';
-import type {
-  PanelHeading,
-  PanelMarks,
-  PanelNotice,
-  PanelState,
-  Place,
-  ShownConnections,
-  ShownDifference,
-  ShownDrawing,
-} from '../../protocol/shownParts.ts';
+import type { PanelState } from '../../protocol/panelState.ts';
+import type { PanelHeading, PanelNotice, Place } from '../../protocol/shownParts.ts';
 import type { Wish } from '../../protocol/wish.ts';
 import { findingWords } from '../../wording.ts';
 import { engineSpeech } from '../engineSpeech.ts';
@@ -47,6 +39,8 @@ export interface NoticeWords {
   /** Another connection is the best one by now; and the way to it. */
   readonly offered: Words;
   readonly toOffer: string;
+  /** A file cannot be read any more. */
+  readonly lost: (file: string) => Words;
   /** A view could not be drawn: why. */
   readonly undrawable: (reason: string) => Words;
   readonly line: (line: number, message: string) => string;
@@ -64,6 +58,12 @@ export function waitingFor(source: string, file: string): Shown {
 export function nothingOpen(words: NoticeWords): Shown {
   const heading = { source: '', file: '', title: '', waiting: false };
   return { heading, present: null, study: null, notice: { ...words.noText, places: [] } };
+}
+
+/** What is shown when its text cannot be read any more: what was known of it. */
+export function lostText(shown: Shown, words: NoticeWords): Shown {
+  const heading = { ...shown.heading, waiting: false };
+  return { ...shown, heading, notice: { ...words.lost(heading.file), places: [] } };
 }
 
 /**
@@ -111,21 +111,17 @@ type Content = Pick<PanelState, 'view' | 'figures' | 'factors'> & {
   readonly problem: string | null;
 };
 
+/** What a panel shows that does not follow from its text and its wish. */
+export type Besides = Pick<PanelState, 'connections' | 'marks' | 'drawing' | 'difference'>;
+
 /** Makes what a panel shows. Studies are drawn once: while neither text nor wish changes, its parts stay themselves. */
 export function createPanelStates(
   words: NoticeWords,
-): (
-  shown: Shown,
-  wish: Wish,
-  connections: ShownConnections,
-  marks: PanelMarks,
-  drawing: ShownDrawing | null,
-  difference: ShownDifference | null,
-) => PanelState {
+): (shown: Shown, wish: Wish, besides: Besides) => PanelState {
   let drawn: { readonly study: CheckedText | null; readonly wish: Wish; readonly content: Content } | null =
     null;
   let judged: Judged = { present: null, study: null, findings: [], limits: [] };
-  return (shown, wish, connections, marks, drawing, difference) => {
+  return (shown, wish, besides) => {
     const { heading, present, study } = shown;
     if (judged.present !== present || judged.study !== study) judged = judge(present, study);
     const { findings, limits } = judged;
@@ -144,10 +140,7 @@ export function createPanelStates(
       ...content,
       findings,
       limits,
-      connections,
-      marks,
-      drawing,
-      difference,
+      ...besides,
     };
   };
 }

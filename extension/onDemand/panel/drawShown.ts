@@ -5,7 +5,7 @@ import { solidsOf } from '../../../core/views/space/solids.ts';
 import { spaceWords } from '../../../core/views/space/space.ts';
 import { drawView } from '../../../core/views/views.ts';
 import { layerLetter, type Winding } from '../../../core/winding/model.ts';
-import type { ViewContent } from '../../protocol/shownParts.ts';
+import type { ViewContent } from '../../protocol/viewContent.ts';
 import type { Wish } from '../../protocol/wish.ts';
 import { engineSpeech } from '../engineSpeech.ts';
 import { tableOf } from '../tables.ts';

@@ -1,26 +1,21 @@
-import {
-  commands,
-  env,
-  ProgressLocation,
-  type TextDocument,
-  Uri,
-  type WebviewPanel,
-  WorkspaceEdit,
-  window,
-  workspace,
-} from 'vscode';
-import type { ConnectionState } from '../../../core/facts/connection.ts';
+import { commands, env, type TextDocument, Uri, type WebviewPanel, workspace } from 'vscode';
 import type { Studies } from '../../engine/studies.ts';
 import { createFeed } from '../../protocol/feed.ts';
-import { type HostMessage, type PageMessage, readPageMessage } from '../../protocol/messages.ts';
+import {
+  type HostMessage,
+  type PageAnswers,
+  type PageMessage,
+  readPageMessage,
+} from '../../protocol/messages.ts';
 import { type Baseline, nothingMarked, type PanelMarks } from '../../protocol/shownParts.ts';
 import { firstWish, type Wish } from '../../protocol/wish.ts';
 import { fileName, lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
-import { editorRange, revealPlace } from '../reveal.ts';
+import { revealPlace } from '../reveal.ts';
 import { createPanelVariants } from '../variants/ofPanel.ts';
-import { connectionDetail, connectionLine, createConnectionChoices } from './connectionChoices.ts';
-import { createPanelStates, nextShown, nothingOpen, type Shown, waitingFor } from './content.ts';
+import { chooseConnection, writeConnection } from './chooseConnection.ts';
+import { createConnectionChoices } from './connectionChoices.ts';
+import { createPanelStates, lostText, nextShown, nothingOpen, type Shown, waitingFor } from './content.ts';
 import { startCursorMarks } from './cursorMarks.ts';
 import { createLiveChanges } from './difference.ts';
 import { createPathDrawing } from './pathDrawing/pathDrawing.ts';
@@ -69,50 +64,57 @@ export function startPanelSession(
   let wish = saved ?? firstWish;
   let marks = nothingMarked;
   let pinned = false;
-
   /** What the page is to turn to as soon as it hears. */
   let turning: Wish['view'] | null = null;
 
+  const document = () => workspace.textDocuments.find(({ uri }) => uri.toString() === shown.heading.source);
   const choices = createConnectionChoices(() => feed.changed());
   const drawing = createPathDrawing({
-    document: () => workspace.textDocuments.find(({ uri }) => uri.toString() === shown.heading.source),
+    document,
     phase: () => Math.max(0, shown.study?.winding?.phases.names.indexOf(wish.phase ?? '') ?? 0),
     studies,
     changed: () => feed.changed(),
     ended: (text) => mark({ ...nothingMarked, words: text }),
   });
-  const changes = createLiveChanges(
-    () => workspace.textDocuments.find(({ uri }) => uri.toString() === shown.heading.source),
-    studies,
-    () => feed.changed(),
-  );
-  const tried = () => drawing.tried(choices.tried(shown));
+  const changes = createLiveChanges(document, studies, () => feed.changed());
   const variants = createPanelVariants(() => {
     if (wish.view === 'variants') feed.changed();
   });
+  const tried = () => drawing.tried(choices.tried(shown));
   const feed = createFeed(() => {
-    const state = stateOf(
-      tried(),
-      wish,
-      choices.shown(),
-      drawing.marks() ?? marks,
-      drawing.shown(),
-      changes.shown(),
-    );
+    const state = stateOf(tried(), wish, {
+      connections: choices.shown(),
+      marks: drawing.marks() ?? marks,
+      drawing: drawing.shown(),
+      difference: changes.shown(),
+    });
     return wish.view === 'variants' && shown.heading.source !== ''
       ? { ...state, view: variants.shown() }
       : state;
   }, post);
+  const cursor = startCursorMarks(studies, {
+    source: () => shown.heading.source,
+    study: () => tried().study,
+    mark: (next) => mark(next),
+    name: (text) => post({ kind: 'name', source: shown.heading.source, words: text }),
+  });
+
   const mark = (next: PanelMarks) => {
     marks = next;
     feed.changed();
   };
+  const ask = (next: Wish) => {
+    wish = next;
+    feed.changed();
+  };
+  const turnTo = (view: Wish['view']) => {
+    turning = view;
+    ask({ ...wish, view, live: false });
+  };
   const show = (next: Shown) => {
     if (next.heading.source !== shown.heading.source) marks = nothingMarked;
     shown = next;
-    choices.follow(next.present);
-    drawing.follow(next.present);
-    changes.follow(next.present);
+    for (const each of [choices, drawing, changes]) each.follow(next.present);
     nameTab();
     feed.changed();
   };
@@ -121,115 +123,45 @@ export function startPanelSession(
     const title = file === '' ? l10n.t('Layout') : l10n.t('Layout of {0}', file);
     panel.title = pinned ? l10n.t('{0} (pinned)', title) : title;
   };
-  const cursor = startCursorMarks(studies, {
-    source: () => shown.heading.source,
-    study: () => tried().study,
-    mark,
-    name: (text) => post({ kind: 'name', source: shown.heading.source, words: text }),
-  });
-  const answer = (message: PageMessage) => {
-    switch (message.kind) {
-      case 'ready':
-        wish = { ...(message.wish ?? wish), ...(turning && { view: turning }) };
-        post({ kind: 'pinned', pinned });
-        feed.begun();
-        return;
-      case 'shown':
-        turning = null;
-        feed.answered(message.version, message.followed);
-        return;
-      case 'variants':
-        if (message.source === shown.heading.source) variants.act(message);
-        return;
-      case 'show':
-        wish = message.wish;
-        feed.changed();
-        return;
-      case 'copy':
-        void env.clipboard.writeText(message.text);
-        return;
-      case 'connections':
-        choices.listed(message.open);
-        return;
-      case 'try':
-        if (message.source === shown.heading.source) choices.draw(message.index);
-        return;
-      case 'write':
-        if (message.source === shown.heading.source) void writeOut(message.index);
-        return;
-      case 'divide':
-        remember(message.lower);
-        return;
-      case 'against':
-        if (message.source === shown.heading.source) void changes.against(message.against);
-        return;
-      case 'draw':
-        if (message.source === shown.heading.source)
-          void drawing.answer(message.act, message.subject, message.by);
-        return;
-      case 'export':
-        void commands.executeCommand('slotwright.exportDrawing', Uri.parse(message.source, true));
-        return;
-      case 'reveal':
-        void revealPlace(studies, message.source, message.place);
-        return;
-      case 'release':
-        if (message.source === shown.heading.source) mark(nothingMarked);
-        return;
-      default:
-        cursor.answer(message);
-    }
-  };
-  /** Writes one of the connections into the text, as an edit that undo takes back. */
-  const writeOut = async (index: number) => {
-    const { source } = shown.heading;
-    const document = workspace.textDocuments.find(({ uri }) => uri.toString() === source);
-    const chosen = choices.candidate(index);
-    // The text may have changed since it was looked at.
-    if (document === undefined || chosen === null || studies.of(document) !== chosen.study) return;
-    const edit = chosen.study.writeOutPaths(chosen.candidate.facts.paths);
-    if (edit === null) return;
-    const change = new WorkspaceEdit();
-    change.replace(document.uri, editorRange(document, edit.range), edit.text);
-    await workspace.applyEdit(change);
-  };
-  const choose = async () => {
-    const state = shown.present?.facts?.connection;
-    if (state?.kind !== 'connected' || !state.facts.candidates) {
-      window.showInformationMessage(nothingToChoose(state?.kind));
-      return;
-    }
-    const found = await window.withProgress(
-      { location: ProgressLocation.Notification, title: l10n.t('Looking for connections') },
-      () => choices.found(),
-    );
-    if (found.length === 1) {
-      window.showInformationMessage(l10n.t('No other connection was found that is better in anything.'));
-      return;
-    }
-    const items = found.map((each, index) => ({
-      index,
-      label: `${index + 1}`,
-      description: connectionLine(each) + (index === 0 ? ` (${l10n.t('as now')})` : ''),
-      detail: connectionDetail(each),
-    }));
-    const picked = await window.showQuickPick(items, {
-      title: l10n.t('Choose a connection'),
-      placeHolder: l10n.t('The panel draws the one that is marked; the one chosen is written into the text'),
-      matchOnDescription: true,
-      matchOnDetail: true,
-      onDidSelectItem: (item) => {
-        if (typeof item === 'object' && 'index' in item) choices.draw(Number(item.index));
-      },
-    });
-    if (picked !== undefined) await writeOut(picked.index);
-    choices.draw(0);
+  const write = (index: number) => writeConnection(choices, index, document(), studies);
+
+  /** Hears only what is said of the text that is shown: the panel may have turned to another one meanwhile. */
+  const ofShown =
+    <Message extends { readonly source: string }>(act: (message: Message) => void) =>
+    (message: Message) => {
+      if (message.source === shown.heading.source) act(message);
+    };
+  const answers: PageAnswers = {
+    ready: (message) => {
+      wish = { ...(message.wish ?? wish), ...(turning && { view: turning }) };
+      post({ kind: 'pinned', pinned });
+      feed.begun();
+    },
+    shown: ({ version, followed }) => {
+      turning = null;
+      feed.answered(version, followed);
+    },
+    show: (message) => ask(message.wish),
+    copy: ({ text }) => void env.clipboard.writeText(text),
+    divide: ({ lower }) => remember(lower),
+    connections: ({ open }) => choices.listed(open),
+    try: ofShown(({ index }) => choices.draw(index)),
+    write: ofShown(({ index }) => void write(index)),
+    variants: ofShown(variants.act),
+    against: ofShown(({ against }) => void changes.against(against)),
+    draw: ofShown(({ act, subject, by }) => void drawing.answer(act, subject, by)),
+    export: ({ source }) => void commands.executeCommand('slotwright.exportDrawing', Uri.parse(source, true)),
+    reveal: ({ source, place }) => void revealPlace(studies, source, place),
+    release: ofShown(() => mark(nothingMarked)),
+    point: cursor.answer,
+    choose: cursor.answer,
+    step: cursor.answer,
   };
   const listeners = [
     cursor,
     panel.webview.onDidReceiveMessage((value: unknown) => {
       const message = readPageMessage(value);
-      if (message !== null) answer(message);
+      if (message !== null) answer(answers, message);
     }),
     panel.onDidChangeViewState(() => {
       if (!panel.visible) feed.gone();
@@ -238,40 +170,33 @@ export function startPanelSession(
   return {
     source: () => shown.heading.source,
     awaitText: (source) => show(waitingFor(source, lastPart(source))),
-    lost: () => {
-      const { heading } = shown;
-      const headline = l10n.t('{0} cannot be read any more. Shown is what was known of it.', heading.file);
-      const notice = { stamp: l10n.t('Out of date'), headline, places: [] };
-      show({ ...shown, heading: { ...heading, waiting: false }, notice });
-    },
+    lost: () => show(lostText(shown, words)),
     pin: (next) => {
       pinned = next;
       nameTab();
       post({ kind: 'pinned', pinned });
     },
-    chooseConnection: choose,
-    follow: (document) => {
-      variants.follow(document);
-      if (document === null) show(nothingOpen(words));
+    follow: (next) => {
+      variants.follow(next);
+      if (next === null) show(nothingOpen(words));
       else {
-        const text = { source: document.uri.toString(), file: fileName(document) };
-        show(nextShown(shown, text, studies.of(document), words));
+        const text = { source: next.uri.toString(), file: fileName(next) };
+        show(nextShown(shown, text, studies.of(next), words));
       }
     },
     lightCursor: cursor.light,
+    chooseConnection: async () => {
+      const chosen = await chooseConnection(choices, shown.present);
+      if (chosen !== undefined) await write(chosen);
+      choices.draw(0);
+    },
     exploreVariants: () => {
-      turning = 'variants';
-      wish = { ...wish, view: 'variants', live: false };
-      feed.changed();
+      turnTo('variants');
       return variants.run();
     },
     compareWith: changes.against,
     drawPath: async () => {
-      if (wish.view !== 'layout') {
-        turning = 'layout';
-        wish = { ...wish, view: 'layout', live: false };
-        feed.changed();
-      }
+      if (wish.view !== 'layout') turnTo('layout');
       const [bar] = marks.bars;
       await drawing.answer('path', marks.bars.length === 1 && bar ? { bar } : null, 0);
     },
@@ -284,12 +209,7 @@ export function startPanelSession(
   };
 }
 
-/** Why there is nothing to choose from. */
-function nothingToChoose(kind: ConnectionState['kind'] | undefined): string {
-  if (kind === 'connected')
-    return l10n.t(
-      'The paths are written in the text: there is nothing to choose from. Connections are found for route.',
-    );
-  if (kind === 'pending') return l10n.t('The paths are still being found.');
-  return l10n.t('The text has no connection: there is nothing to choose from.');
+function answer(answers: PageAnswers, message: PageMessage): void {
+  // The answer under a message's kind takes messages of that kind.
+  (answers[message.kind] as (message: PageMessage) => void)(message);
 }

@@ -226,6 +226,10 @@ export function noticeWords(): NoticeWords {
       ),
     },
     toOffer: l10n.t('Take that one, or write out this one'),
+    lost: (file) => ({
+      stamp: l10n.t('Out of date'),
+      headline: l10n.t('{0} cannot be read any more. Shown is what was known of it.', file),
+    }),
     undrawable: (reason) => ({
       stamp: l10n.t('Not drawn'),
       headline: l10n.t('This view could not be drawn: {0}', reason),

@@ -1,4 +1,4 @@
-import type { ShownTable } from '../../protocol/shownParts.ts';
+import type { ShownTable } from '../../protocol/viewContent.ts';
 import { linkButton, textElement } from '../parts.ts';
 import { type Order, sortedRows } from './sortRows.ts';
 

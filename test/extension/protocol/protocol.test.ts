@@ -11,7 +11,7 @@ import {
   packPrimitive,
   primitiveRule,
 } from '../../../extension/protocol/packedPrimitive.ts';
-import type { PanelState } from '../../../extension/protocol/shownParts.ts';
+import type { PanelState } from '../../../extension/protocol/panelState.ts';
 import { firstWish, panelViews, type Wish } from '../../../extension/protocol/wish.ts';
 import { examples } from '../../support/files.ts';
 import { study } from '../../support/study.ts';
