@@ -1,5 +1,5 @@
 import type { PhaseConnection } from '../language/specification/statements.ts';
-import type { Bar, Path } from '../winding/model.ts';
+import { type Bar, type Path, sameBar } from '../winding/model.ts';
 import { lineTerminal, pathEnd } from '../winding/terminals.ts';
 import { type DrawingBase, freeBars, type NextBar, nextBars, placeOf } from './nextBars.ts';
 
@@ -82,10 +82,11 @@ export function barsToTake(drawing: Drawing): readonly NextBar[] {
 /** The drawing with one bar more; null where the rules do not allow that bar. */
 export function takeBar(drawing: Drawing, bar: Bar): Drawing | null {
   const { current } = drawing;
-  const isIt = (other: Bar) => other.slot === bar.slot && other.layer === bar.layer;
   if (current.bars.length === 0)
-    return firstBars(drawing).some(isIt) ? withCurrent(drawing, { ...current, bars: [bar] }) : null;
-  const next = barsToTake(drawing).find((each) => isIt(each.bar));
+    return firstBars(drawing).some((each) => sameBar(each, bar))
+      ? withCurrent(drawing, { ...current, bars: [bar] })
+      : null;
+  const next = barsToTake(drawing).find((each) => sameBar(each.bar, bar));
   if (next === undefined) return null;
   return withCurrent(drawing, {
     ...current,

@@ -2,7 +2,7 @@ import { canonicalLines, statementsOfConnect } from '../findings/writeOutPaths.t
 import type { Range } from '../language/finding.ts';
 import type { PhaseConnection } from '../language/specification/statements.ts';
 import type { Document } from '../language/text/document.ts';
-import { cellAt, type Path, type Winding } from '../winding/model.ts';
+import { cellAt, type Path, sameBar, type Winding } from '../winding/model.ts';
 import { commonShift, pathStatement, writtenStatements } from '../winding/paths/writeOut.ts';
 import { movedBars, type SourcedPath } from '../winding/paths/writtenPaths.ts';
 import { lineTerminal, pathEnd } from '../winding/terminals.ts';
@@ -126,7 +126,7 @@ function samePath(a: Path, b: Path): boolean {
     one.length === other.length && one.every((item, index) => equal(item, other[index]!));
   return (
     a.startsFar === b.startsFar &&
-    same(a.bars, b.bars, (x, y) => x.slot === y.slot && x.layer === y.layer) &&
+    same(a.bars, b.bars, sameBar) &&
     same(a.spans, b.spans, Object.is) &&
     same(a.pieces, b.pieces, Object.is)
   );

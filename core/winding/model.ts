@@ -105,6 +105,11 @@ export function layerLetter(layer: number): string {
   return String.fromCharCode(97 + layer);
 }
 
+/** Whether two bars are the same one. */
+export function sameBar(one: Bar, other: Bar | undefined): boolean {
+  return one.slot === other?.slot && one.layer === other.layer;
+}
+
 /** A bar's name as written in the language and on drawings: `7b`. */
 export function barName(bar: Bar): string {
   return `${bar.slot}${layerLetter(bar.layer)}`;

@@ -2,13 +2,13 @@ import {
   Diagnostic,
   DiagnosticRelatedInformation,
   DiagnosticSeverity,
-  Range as EditorRange,
   Location,
   type TextDocument,
 } from 'vscode';
 import { toldMessage } from '../../core/findings/acceptance/acceptance.ts';
 import { helpOf } from '../../core/findings/registry.ts';
-import type { Finding, Range, Severity } from '../../core/language/finding.ts';
+import type { Finding, Severity } from '../../core/language/finding.ts';
+import { editorRange } from '../edits.ts';
 import { explanation } from '../findingCode.ts';
 import type { ShownSeverity } from '../settings.ts';
 import { findingWords, relatedWords } from '../wording.ts';
@@ -70,7 +70,3 @@ const editorSeverity: Readonly<Record<Severity, DiagnosticSeverity>> = {
 
 /** What gives places of a text. */
 type Placed = Pick<TextDocument, 'uri' | 'positionAt'>;
-
-function editorRange(document: Placed, { start, end }: Range): EditorRange {
-  return new EditorRange(document.positionAt(start), document.positionAt(end));
-}

@@ -2,7 +2,7 @@ import {
   CodeAction,
   CodeActionKind,
   type Diagnostic,
-  Range,
+  type Range,
   SnippetString,
   SnippetTextEdit,
   type TextDocument,
@@ -13,6 +13,7 @@ import { acceptEdit } from '../../core/findings/acceptance/acceptEdit.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Finding, Fix } from '../../core/language/finding.ts';
 import { oddCharacters } from '../../core/language/text/oddCharacters.ts';
+import { editOf, editorRange } from '../edits.ts';
 import { codeOf } from '../findingCode.ts';
 import { fixWords, l10n } from '../wording.ts';
 
@@ -77,10 +78,6 @@ function overlaps(document: TextDocument, { range }: Finding, at: Range): boolea
   return editorRange(document, range).intersection(at) !== undefined;
 }
 
-function editorRange(document: TextDocument, { start, end }: Finding['range']): Range {
-  return new Range(document.positionAt(start), document.positionAt(end));
-}
-
 function fixOf(document: TextDocument, finding: Finding, diagnostics: readonly Diagnostic[]): CodeAction {
   const { title, edits } = finding.fix!;
   const action = actionOf(document, fixWords(title), edits);
@@ -93,7 +90,6 @@ function fixOf(document: TextDocument, finding: Finding, diagnostics: readonly D
 
 function actionOf(document: TextDocument, title: string, edits: Fix['edits']): CodeAction {
   const action = new CodeAction(title, CodeActionKind.QuickFix);
-  action.edit = new WorkspaceEdit();
-  for (const { range, text } of edits) action.edit.replace(document.uri, editorRange(document, range), text);
+  action.edit = editOf(document, edits);
   return action;
 }

@@ -6,10 +6,11 @@ import {
   languages,
   Range,
   type TextDocument,
-  WorkspaceEdit,
+  type WorkspaceEdit,
   window,
   workspace,
 } from 'vscode';
+import { editOf } from '../edits.ts';
 import type { Studies } from '../engine/studies.ts';
 import type { EngineAtHand } from '../engineAtHand.ts';
 import { isWinding, windingLanguage } from '../windingDocument.ts';
@@ -75,9 +76,5 @@ function choosing(document: TextDocument, studies: Studies): CodeAction[] {
 
 function editFor(document: TextDocument, studies: Studies): WorkspaceEdit | null {
   const found = studies.of(document).writeOutPaths();
-  if (!found) return null;
-  const edit = new WorkspaceEdit();
-  const range = new Range(document.positionAt(found.range.start), document.positionAt(found.range.end));
-  edit.replace(document.uri, range, found.text);
-  return edit;
+  return found && editOf(document, [found]);
 }

@@ -1,15 +1,6 @@
-import {
-  Range,
-  type TabGroup,
-  TabInputText,
-  TabInputWebview,
-  type TextDocument,
-  Uri,
-  ViewColumn,
-  window,
-  workspace,
-} from 'vscode';
+import { type TabGroup, TabInputText, TabInputWebview, Uri, ViewColumn, window, workspace } from 'vscode';
 import type { Range as TextRange } from '../../core/language/finding.ts';
+import { editorRange } from '../edits.ts';
 import type { Studies } from '../engine/studies.ts';
 import { comparisonPanelType, layoutPanelType } from '../panelTypes.ts';
 import { rangeOfPlace } from './places.ts';
@@ -61,9 +52,4 @@ function isPanels({ tabs, activeTab }: TabGroup): boolean {
   return (
     tabs.some(({ input }) => shows(input, layoutPanelType)) || shows(activeTab?.input, comparisonPanelType)
   );
-}
-
-/** A stretch of the text as the editor counts it. */
-export function editorRange(document: TextDocument, { start, end }: TextRange): Range {
-  return new Range(document.positionAt(start), document.positionAt(end));
 }

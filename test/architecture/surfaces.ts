@@ -80,6 +80,7 @@ export const fences: readonly Fence[] = [
       'core/operation/',
       'core/facts/',
       'core/findings/',
+      'extension/edits.ts',
       'extension/findingCode.ts',
       'extension/settings.ts',
       'extension/windingDocument.ts',

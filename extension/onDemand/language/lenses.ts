@@ -2,9 +2,9 @@ import { CodeLens, type TextDocument } from 'vscode';
 import { joinedFacts } from '../../../core/facts/connection.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { figureText } from '../../../core/language/figureText.ts';
+import { editorRange } from '../../edits.ts';
 import type { LensKind } from '../../settings.ts';
 import { l10n } from '../../wording.ts';
-import { editorRange } from '../reveal.ts';
 
 /** A line above a statement; its words are made when it comes into view. */
 export class WindingLens extends CodeLens {

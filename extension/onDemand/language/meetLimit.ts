@@ -7,17 +7,15 @@ import {
   ProgressLocation,
   type QuickPickItem,
   type TextDocument,
-  WorkspaceEdit,
   window,
-  workspace,
 } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { countedIn, limitFailed, limitName, limitValue } from '../../../core/findings/limits.ts';
+import { changeText } from '../../edits.ts';
 import type { Studies } from '../../engine/studies.ts';
 import { codeOf } from '../../findingCode.ts';
 import { l10n } from '../../wording.ts';
 import { createPause } from '../inSlices.ts';
-import { editorRange } from '../reveal.ts';
 import { askedDocument } from '../variants/subject.ts';
 import { type Answer, meetingChanges } from './meeting.ts';
 
@@ -89,9 +87,7 @@ export async function meetLimit(studies: Studies, uri: unknown, index: unknown):
     );
     return;
   }
-  const edit = new WorkspaceEdit();
-  edit.replace(document.uri, editorRange(document, item.answer.value.range), item.answer.written);
-  await workspace.applyEdit(edit);
+  await changeText(document, [{ range: item.answer.value.range, text: item.answer.written }]);
 }
 
 function itemOf(answer: Answer, index: number): AnswerItem {

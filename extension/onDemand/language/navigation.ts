@@ -8,8 +8,8 @@ import {
 } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import type { Range } from '../../../core/language/finding.ts';
+import { editorRange } from '../../edits.ts';
 import { createPause } from '../inSlices.ts';
-import { editorRange } from '../reveal.ts';
 import { decidingStatements } from './deciding.ts';
 import { definitionsOf, type Named, namedAt, placesOf, placesOfPath } from './named.ts';
 

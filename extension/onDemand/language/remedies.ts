@@ -22,9 +22,9 @@ import { defaultBelt, generateTable, type LayoutRefusal } from '../../../core/wi
 import { layerLetter } from '../../../core/winding/model.ts';
 import { phaseSystem } from '../../../core/winding/phases.ts';
 import { lineTerminal, pathEnd } from '../../../core/winding/terminals.ts';
+import { editorRange } from '../../edits.ts';
 import { codeOf } from '../../findingCode.ts';
 import { l10n } from '../../wording.ts';
-import { editorRange } from '../reveal.ts';
 import { allStatements, holds, statementAt } from './leaves.ts';
 
 /** Edits that mend a finding; `${...}` in a text are stops where the reader puts the own value. */

@@ -1,8 +1,8 @@
-import { type Range as EditorRange, type Position, type TextDocument, WorkspaceEdit } from 'vscode';
+import type { Range as EditorRange, Position, TextDocument, WorkspaceEdit } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import type { Range } from '../../../core/language/finding.ts';
+import { editOf, editorRange } from '../../edits.ts';
 import { l10n } from '../../wording.ts';
-import { editorRange } from '../reveal.ts';
 import { type Named, namedAt, phaseNames, placesOf } from './named.ts';
 
 /** The stretch that a new name replaces; throws with the reason where nothing here can be renamed. */
@@ -27,10 +27,7 @@ export function renameEdit(
   to: string,
 ): WorkspaceEdit {
   const named = renamable(study, document.offsetAt(position));
-  const edit = new WorkspaceEdit();
-  for (const { range, text } of replacements(study, named, to.trim()))
-    edit.replace(document.uri, editorRange(document, range), text);
-  return edit;
+  return editOf(document, replacements(study, named, to.trim()));
 }
 
 type Renamable = Extract<Named, { readonly kind: 'phase' | 'path' | 'point' }>;

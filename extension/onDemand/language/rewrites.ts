@@ -1,10 +1,4 @@
-import {
-  CodeAction,
-  CodeActionKind,
-  type Range as EditorRange,
-  type TextDocument,
-  WorkspaceEdit,
-} from 'vscode';
+import { CodeAction, CodeActionKind, type Range as EditorRange, type TextDocument } from 'vscode';
 import { wholeLine } from '../../../core/drawnPaths/writeDrawn.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import type { Range } from '../../../core/language/finding.ts';
@@ -22,14 +16,14 @@ import {
   type Winding,
 } from '../../../core/winding/model.ts';
 import { writtenStatements } from '../../../core/winding/paths/writeOut.ts';
+import { editOf, type TextChange } from '../../edits.ts';
 import { l10n } from '../../wording.ts';
 import { connectionOf } from '../barUse.ts';
-import { editorRange } from '../reveal.ts';
 
 /** An edit of several stretches, with what it does in words. */
 export interface Rewrite {
   readonly title: string;
-  readonly edits: readonly { readonly range: Range; readonly text: string }[];
+  readonly edits: readonly TextChange[];
 }
 
 /** Other ways to write what stands at a stretch of the text, with the same meaning but where the title says more. */
@@ -37,9 +31,7 @@ export function rewriteActions(study: CheckedText, document: TextDocument, at: E
   const stretch = { start: document.offsetAt(at.start), end: document.offsetAt(at.end) };
   return rewritesAt(study, stretch).map(({ title, edits }) => {
     const action = new CodeAction(title, CodeActionKind.RefactorRewrite);
-    action.edit = new WorkspaceEdit();
-    for (const { range, text } of edits)
-      action.edit.replace(document.uri, editorRange(document, range), text);
+    action.edit = editOf(document, edits);
     return action;
   });
 }

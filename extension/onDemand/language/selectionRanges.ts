@@ -2,7 +2,7 @@ import { Range as EditorRange, type Position, SelectionRange, type TextDocument 
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import type { Range } from '../../../core/language/finding.ts';
 import { tokenAt } from '../../../core/language/vocabulary/explain.ts';
-import { editorRange } from '../reveal.ts';
+import { editorRange } from '../../edits.ts';
 import { groups, holds, statementAt, valueAt } from './leaves.ts';
 
 /** What a selection grows to at each position: token, group, value, statement, block, text. */

@@ -1,9 +1,9 @@
-import { ProgressLocation, type TextDocument, WorkspaceEdit, window, workspace } from 'vscode';
+import { ProgressLocation, type TextDocument, window } from 'vscode';
 import type { ConnectionState } from '../../../core/facts/connection.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
+import { changeText } from '../../edits.ts';
 import type { Studies } from '../../engine/studies.ts';
 import { l10n } from '../../wording.ts';
-import { editorRange } from '../reveal.ts';
 import { type ConnectionChoices, connectionDetail, connectionLine } from './connectionChoices.ts';
 
 /**
@@ -66,7 +66,5 @@ export async function writeConnection(
   if (document === undefined || chosen === null || studies.of(document) !== chosen.study) return;
   const edit = chosen.study.writeOutPaths(chosen.candidate.facts.paths);
   if (edit === null) return;
-  const change = new WorkspaceEdit();
-  change.replace(document.uri, editorRange(document, edit.range), edit.text);
-  await workspace.applyEdit(change);
+  await changeText(document, [edit]);
 }

@@ -1,13 +1,13 @@
-import { type TextDocument, WorkspaceEdit, window, workspace } from 'vscode';
+import { type TextDocument, window, workspace } from 'vscode';
 import { chosenText, takeOverEdits } from '../../../core/variants/chosen.ts';
 import { evaluator } from '../../../core/variants/evaluate.ts';
 import { mostCandidates, type Question, questionOf } from '../../../core/variants/question.ts';
+import { changeText } from '../../edits.ts';
 import { minimalEdit } from '../../language/minimalEdit.ts';
 import type { PageMessage } from '../../protocol/messages.ts';
 import type { ShownVariants } from '../../protocol/shownVariants.ts';
 import { fileName, windingLanguage } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
-import { editorRange } from '../reveal.ts';
 import { startRun, unasked, type VariantRun } from './run.ts';
 import { shownQuestion } from './shown.ts';
 import { varyWinding } from './vary.ts';
@@ -96,16 +96,9 @@ export function createPanelVariants(changed: () => void): PanelVariants {
     const first = present === run.text;
     const text = run.takenOver(number);
     if (text === null) return;
-    const edit = new WorkspaceEdit();
-    const edits = first
-      ? (takeOverEdits(run.judge, number) ?? []).map(({ range, text: written }) => ({
-          ...range,
-          text: written,
-        }))
-      : [minimalEdit(present, text)].flatMap((each) => each ?? []);
-    for (const { start, end, text: written } of edits)
-      edit.replace(document.uri, editorRange(document, { start, end }), written);
-    await workspace.applyEdit(edit);
+    const whole = minimalEdit(present, text);
+    const changes = first ? takeOverEdits(run.judge, number) : whole && [{ range: whole, text: whole.text }];
+    await changeText(document, changes ?? []);
   };
   return {
     follow: (next) => {

@@ -1,0 +1,25 @@
+import { Range as EditorRange, type TextDocument, WorkspaceEdit, workspace } from 'vscode';
+import type { Range } from '../core/language/finding.ts';
+
+/** A stretch of a text as the editor counts it. */
+export function editorRange(document: Pick<TextDocument, 'positionAt'>, { start, end }: Range): EditorRange {
+  return new EditorRange(document.positionAt(start), document.positionAt(end));
+}
+
+/** A stretch of a text, and what replaces it. */
+export interface TextChange {
+  readonly range: Range;
+  readonly text: string;
+}
+
+/** Changes of a text as one edit, which one undo takes back. */
+export function editOf(document: TextDocument, changes: readonly TextChange[]): WorkspaceEdit {
+  const edit = new WorkspaceEdit();
+  for (const { range, text } of changes) edit.replace(document.uri, editorRange(document, range), text);
+  return edit;
+}
+
+/** Makes changes of a text as one edit; false where the editor refuses it. */
+export function changeText(document: TextDocument, changes: readonly TextChange[]): Thenable<boolean> {
+  return workspace.applyEdit(editOf(document, changes));
+}
