@@ -19,6 +19,10 @@ export function sectionWords(specification: Specification, layer: number): strin
   return `${plainMillimetres(width.value)} \u00d7 ${plainMillimetres(height.value)}`;
 }
 
+const sizeColumns = ['width', 'height', 'corner', 'coating', 'coated', 'strands', 'mm\u00b2'];
+/** Where bars are of one piece the column of strands is left out. */
+const strandsCell = sizeColumns.indexOf('strands');
+
 /** The bars' sections, metal and insulation, one row for all layers that are alike. */
 export function conductorTable(facts: Facts, section: string): SheetTable {
   const { specification, winding } = facts;
@@ -30,6 +34,9 @@ export function conductorTable(facts: Facts, section: string): SheetTable {
     if (known) known.layers.push(layer);
     else rows.set(key, { layers: [layer], cells });
   }
+  const stranded = [...rows.values()].some(({ cells }) => cells[strandsCell] !== '1');
+  const shown = <T>(cells: readonly T[]): readonly T[] =>
+    stranded ? cells : cells.filter((_, index) => index !== strandsCell);
   const absent = (['width', 'height'] as const)
     .filter((word) => !specification.bar?.[word].length)
     .map((word) => `bar ${word}`);
@@ -43,15 +50,12 @@ export function conductorTable(facts: Facts, section: string): SheetTable {
     ],
     columns: [
       { name: 'layers', most: 42 },
-      ...['width', 'height', 'corner', 'coating', 'coated', 'strands', 'mm\u00b2'].map((name) => ({
-        name,
-        align: 'end' as const,
-      })),
+      ...shown(sizeColumns).map((name) => ({ name, align: 'end' as const })),
       { name: 'metal' },
     ],
     rows: [...rows.values()].map(({ layers, cells }) => [
       layers.length === winding.layers && layers.length > 4 ? 'all' : layers.map(layerLetter).join(' '),
-      ...cells,
+      ...shown(cells),
     ]),
   };
 }

@@ -79,7 +79,8 @@ const sections = {
   source: 'Source',
 } as const;
 
-const textWidth = 118;
+/** Two columns of text have room beside joints and leads on A3. */
+const textWidth = 92;
 /** Beside it, machine, winding, bars and slots stand on the first A3 sheet. */
 const conventionsWidth = 166;
 

@@ -50,9 +50,9 @@ describe('machine, bars and slots', () => {
       ['Flux per pole', '3.9 mWb'],
     ] as const)
       expect(cell(set, 'machine', name), name).toBe(value);
-    // 3.6 x 3 mm less (4 - pi) 0.5^2; coated by 0.09 mm on each face.
+    // 3.6 x 3 mm less (4 - pi) 0.5^2; coated by 0.09 mm on each face; of one piece, so that no strands are told.
     expect(tableRows(set, 'conductors')).toEqual([
-      ['a b c d', '3.6', '3', '0.5', '0.09', '3.78 \u00d7 3.18', '1', '10.59', 'copper'],
+      ['a b c d', '3.6', '3', '0.5', '0.09', '3.78 \u00d7 3.18', '10.59', 'copper'],
     ]);
     expect(tableRows(set, 'slot-sizes')).toEqual([
       ['all', '4.6', '15.2', '1.2', '0.8', '0.25', 'none', 'none'],

@@ -12,11 +12,14 @@ import { splitBlock } from '../page/split.ts';
 import { drawHeading, headingHeight } from '../page/table.ts';
 import { fitted, line, linePitch, toBase, wrapped } from '../page/text.ts';
 
-const width = 106;
+/** Beside machine and winding it has room on the first A3 sheet. */
+const width = 98;
 const pathPitch = 6.4;
 const phaseGap = 2.4;
-const boxLeft = 26;
-const boxRight = 74;
+/** What stands from left to right: names of both ends, their dots, where paths part and join, their boxes. */
+const [fromName, fromDot, parting, boxLeft, boxRight, joining, toDot, toName] = [
+  9, 11, 15, 22, 70, 77, 81, 83,
+];
 
 /**
  * How the paths of each phase lie between its terminal and the star point or other terminal: one box a
@@ -123,31 +126,31 @@ function drawPhase(
   const paths = all.slice(0, mostPaths);
   const id = `scheme-${name}`;
   const middles = paths.map((_, index) => top + index * pathPitch + pathPitch / 2);
-  const [start, end] = [left + 16, left + 84];
+  const [start, end] = [left + parting, left + joining];
   const center = (middles[0]! + middles.at(-1)!) / 2;
   const wires: PathPart[] = middles.flatMap((y): PathPart[] => [
     [start, y, left + boxLeft, y],
     [left + boxRight, y, end, y],
   ]);
   for (const x of [start, end]) if (middles.length > 1) wires.push([x, middles[0]!, x, middles.at(-1)!]);
-  wires.push([left + 11, center, start, center], [end, center, left + 89, center]);
+  wires.push([left + fromDot, center, start, center], [end, center, left + toDot, center]);
   const boxes = middles.map((y) => boxOutline(left + boxLeft, y - 2.6, left + boxRight, y + 2.6));
   const dot = (x: number) => boxArea(x - 0.7, center - 0.7, x + 0.7, center + 0.7);
   const first = paths[0]!;
   return [
     pathShape(`${id}-wires`, 'legend-line', wires, { phase }),
     pathShape(`${id}-boxes`, 'table-line', boxes),
-    filledShape(`${id}-dots`, 'junction', [dot(left + 11), dot(left + 89)]),
-    line(`${id}-from`, 'sheet-text', left + 9, center + 1.25, fitted(first.from, 2.5, 9), {
+    filledShape(`${id}-dots`, 'junction', [dot(left + fromDot), dot(left + toDot)]),
+    line(`${id}-from`, 'sheet-text', left + fromName, center + 1.25, fitted(first.from, 2.5, fromName), {
       height: 2.5,
       anchor: 'end',
     }),
     line(
       `${id}-to`,
       'sheet-text',
-      left + 91,
+      left + toName,
       center + 1.25,
-      fitted(join === undefined ? first.to : pairWords(first.to, join.to), 2.5, width - 91),
+      fitted(join === undefined ? first.to : pairWords(first.to, join.to), 2.5, width - toName),
       { height: 2.5 },
     ),
     ...(all.length > mostPaths

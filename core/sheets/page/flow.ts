@@ -60,10 +60,10 @@ export const columnGap = 8;
 export const rowGap = 6;
 
 /**
- * Spreads contents over sheets with the same free area: blocks in columns from left to right, bands of
- * the full width below what there is already. A band that does not fit on the rest of a sheet begins on
- * a new one. Blocks that fit on the rest of a sheet together take no more of its height than they need.
- * Where a block is larger than a sheet's area, words say so in its place; a band that is throws RangeError.
+ * Spreads contents over sheets with the same free area: blocks in columns from left to right, also beside narrow ones
+ * below a wide one; bands of the full width below what there is already. A band that does not fit on the rest of a
+ * sheet begins on a new one. Blocks that fit on the rest of a sheet together take no more of its height than they
+ * need. Where a block is larger than a sheet's area, words say so in its place; a band that is throws RangeError.
  */
 export function flow(contents: readonly Content[], area: Area): readonly (readonly PlacedPart[])[] {
   let state: FlowState = { sheets: [[]], cursor: fresh(area) };
@@ -79,12 +79,20 @@ const leastRest = 60;
 const leastColumn = 100;
 const columnStep = 8;
 
+/** What a part covers. */
+interface Covered {
+  readonly left: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
 interface Cursor {
   readonly x: number;
   readonly y: number;
   /** Where columns begin: below the last band. */
   readonly bandTop: number;
-  readonly columnWidth: number;
+  /** Blocks below the last band. */
+  readonly blocks: readonly Covered[];
   /** How far down the sheet is filled. */
   readonly lowest: number;
 }
@@ -95,7 +103,7 @@ interface FlowState {
 }
 
 function fresh(area: Area): Cursor {
-  return { x: area.left, y: area.top, bandTop: area.top, columnWidth: 0, lowest: area.top };
+  return { x: area.left, y: area.top, bandTop: area.top, blocks: [], lowest: area.top };
 }
 
 type Group =
@@ -118,63 +126,118 @@ function groupsOf(contents: readonly Content[]): readonly Group[] {
   return groups;
 }
 
-function placeBlocks(state: FlowState, blocks: readonly Block[], area: Area): FlowState {
-  const { bandTop } = state.cursor;
-  for (let height = leastColumn; bandTop + height < area.bottom; height += columnStep) {
-    const tried = placeAll(state, blocks, area, bandTop + height);
-    if (tried.sheets.length === state.sheets.length) return tried;
-  }
-  return placeAll(state, blocks, area, area.bottom);
+/** In which order room is looked for: whole columns first, or the leftmost room first. */
+type RoomOrder = (one: Room, other: Room) => number;
+
+/** Where a column would begin. */
+interface Room {
+  readonly left: number;
+  readonly top: number;
+  readonly whole: boolean;
 }
 
-/** Places blocks one after the other, on the first sheet down to `bottom`. */
-function placeAll(state: FlowState, blocks: readonly Block[], area: Area, bottom: number): FlowState {
+const leftmost: RoomOrder = (one, other) => one.left - other.left;
+const wholeFirst: RoomOrder = (one, other) => Number(other.whole) - Number(one.whole) || leftmost(one, other);
+
+/** Places blocks in the order that takes the fewest sheets, on whole columns where both take as many. */
+function placeBlocks(state: FlowState, blocks: readonly Block[], area: Area): FlowState {
+  const { bandTop } = state.cursor;
+  const orders = [wholeFirst, leftmost];
+  const upTo = (bottom: number) => orders.map((order) => placeAll(state, blocks, { area, bottom, order }));
+  for (let height = leastColumn; bandTop + height < area.bottom; height += columnStep) {
+    const onOne = upTo(bandTop + height).find(({ sheets }) => sheets.length === state.sheets.length);
+    if (onOne) return onOne;
+  }
+  return upTo(area.bottom).reduce((best, next) => (next.sheets.length < best.sheets.length ? next : best));
+}
+
+/** Where blocks may stand: on the first sheet down to `bottom`, and where room is looked for first. */
+interface Placing {
+  readonly area: Area;
+  readonly bottom: number;
+  readonly order: RoomOrder;
+}
+
+/** Places blocks one after the other. */
+function placeAll(state: FlowState, blocks: readonly Block[], placing: Placing): FlowState {
   const first = state.sheets.length;
-  const limit = ({ sheets }: FlowState) => (sheets.length === first ? bottom : area.bottom);
+  const { area } = placing;
+  const now = ({ sheets }: FlowState): Placing =>
+    sheets.length === first ? placing : { ...placing, bottom: area.bottom };
   return blocks.reduce((before, block) => {
     let [after, left]: [FlowState, Block | null] = [before, block];
-    while (left !== null) [after, left] = placeOne(after, left, area, limit(after));
+    while (left !== null) [after, left] = placeOne(after, left, now(after));
     return after;
   }, state);
 }
 
 /** Words in place of a block that is larger than the area of its sheet. */
-function placedInstead(state: FlowState, { section }: Block): FlowState {
+function placedInstead(state: FlowState, { section }: Block, { right }: Area): FlowState {
   const { cursor, sheets } = state;
   const id = `larger-than-sheet-${sheets.at(-1)!.length}`;
   const words = `${section}: a figure is larger than this sheet; a larger sheet-size shows it.`;
   const part: Part = { height: 4, draw: (left, top) => [text(id, 'note', left, top + 3, words)] };
-  const placed = { section, part, left: cursor.x, top: cursor.y };
-  return { sheets: added(state, placed), cursor: { ...cursor, y: cursor.y + part.height + rowGap } };
+  const { x, y, blocks } = cursor;
+  const bottom = y + part.height;
+  return {
+    sheets: added(state, { section, part, left: x, top: y }),
+    cursor: { ...cursor, y: bottom + rowGap, blocks: [...blocks, { left: x, right, bottom }] },
+  };
 }
 
 /** One step: part of a block is placed, or a new column or sheet begun. */
-function placeOne(
-  state: FlowState,
-  block: Block,
-  area: Area,
-  bottom: number,
-): readonly [FlowState, Block | null] {
+function placeOne(state: FlowState, block: Block, placing: Placing): readonly [FlowState, Block | null] {
   const { cursor } = state;
-  if (cursor.x + block.width > area.right + 1e-6) {
-    if (cursor.x <= area.left + 1e-6) return [placedInstead(state, block), null];
-    return [newSheet(state, area), block];
+  const { area, bottom } = placing;
+  const place = placeOf(block, cursor, placing);
+  if (place === null) {
+    const higher = cursor.bandTop > area.top || bottom < area.bottom;
+    if (cursor.blocks.length > 0 || (higher && fits(block, area.left, area)))
+      return [newSheet(state, area), block];
+    return [placedInstead(state, block, area), null];
   }
-  const taken = block.take(bottom - cursor.y);
-  if (taken === null) {
-    if (cursor.y > cursor.bandTop) return [{ ...state, cursor: nextColumn(cursor) }, block];
-    if (cursor.bandTop > area.top || bottom < area.bottom) return [newSheet(state, area), block];
-    return [placedInstead(state, block), null];
-  }
-  const { part, rest } = taken;
+  const { x, y, part, rest } = place;
+  const end = y + part.height;
   const filled = {
     ...cursor,
-    y: cursor.y + part.height + rowGap,
-    columnWidth: Math.max(cursor.columnWidth, block.width),
-    lowest: Math.max(cursor.lowest, cursor.y + part.height),
+    x,
+    y: rest === null ? end + rowGap : bottom,
+    blocks: [...cursor.blocks, { left: x, right: x + block.width, bottom: end }],
+    lowest: Math.max(cursor.lowest, end),
   };
-  const placed = { section: block.section, part, left: cursor.x, top: cursor.y };
-  return [{ sheets: added(state, placed), cursor: rest === null ? filled : nextColumn(filled) }, rest];
+  const placed = { section: block.section, part, left: x, top: y };
+  return [{ sheets: added(state, placed), cursor: filled }, rest];
+}
+
+/** Where a block goes on, and what of it: in its column, else at the top of the next one that has room. */
+function placeOf(block: Block, cursor: Cursor, { area, bottom, order }: Placing) {
+  const { x, y, bandTop, blocks } = cursor;
+  const topAt = (left: number): number =>
+    blocks.reduce(
+      (top, each) =>
+        each.right + columnGap > left + 1e-6 && each.left < left + block.width + columnGap - 1e-6
+          ? Math.max(top, each.bottom + rowGap)
+          : top,
+      bandTop,
+    );
+  if (fits(block, x, area) && topAt(x) <= y + 1e-6) {
+    const taken = block.take(bottom - y);
+    if (taken) return { x, y, ...taken };
+  }
+  const rooms = blocks
+    .map(({ right }) => right + columnGap)
+    .filter((left) => left > x && fits(block, left, area))
+    .map((left): Room => ({ left, top: topAt(left), whole: topAt(left) === bandTop }));
+  for (const { left, top, whole } of rooms.sort(order)) {
+    const taken = block.take(bottom - top);
+    // Beside narrow blocks and below a wide one there is room for what is not split.
+    if (taken && (whole || taken.rest === null)) return { x: left, y: top, ...taken };
+  }
+  return null;
+}
+
+function fits({ width }: Block, left: number, area: Area): boolean {
+  return left + width <= area.right + 1e-6;
 }
 
 function added({ sheets }: FlowState, part: PlacedPart): FlowState['sheets'] {
@@ -183,10 +246,6 @@ function added({ sheets }: FlowState, part: PlacedPart): FlowState['sheets'] {
 
 function newSheet({ sheets }: FlowState, area: Area): FlowState {
   return { sheets: [...sheets, []], cursor: fresh(area) };
-}
-
-function nextColumn(cursor: Cursor): Cursor {
-  return { ...cursor, x: cursor.x + cursor.columnWidth + columnGap, y: cursor.bandTop, columnWidth: 0 };
 }
 
 function placeBand(state: FlowState, { section, rows }: Band, area: Area): FlowState {
@@ -207,7 +266,7 @@ function placeBand(state: FlowState, { section, rows }: Band, area: Area): FlowS
     y += part.height + rowGap;
   }
   if (area.bottom - y < leastRest) return newSheet(now, area);
-  return { ...now, cursor: { x: area.left, y, bandTop: y, columnWidth: 0, lowest: y - rowGap } };
+  return { ...now, cursor: { x: area.left, y, bandTop: y, blocks: [], lowest: y - rowGap } };
 }
 
 /** Height of rows one below the other. */

@@ -1,0 +1,108 @@
+import { expect, test } from 'vitest';
+import { type Block, type Content, flow } from '../../core/sheets/page/flow.ts';
+
+const area = { left: 0, top: 0, right: 300, bottom: 200 };
+
+/** A block that is not split. */
+function whole(section: string, width: number, height: number): Content {
+  const part = { height, draw: () => [] };
+  return {
+    kind: 'block',
+    block: { section, width, take: (room) => (room < height ? null : { part, rest: null }) },
+  };
+}
+
+/** A block that may be cut at any height. */
+function long(section: string, width: number, height: number): Content {
+  const block = (left: number): Block => ({
+    section,
+    width,
+    take: (room) => {
+      if (room <= 0) return null;
+      const taken = Math.min(room, left);
+      return {
+        part: { height: taken, draw: () => [] },
+        rest: taken < left ? block(left - taken) : null,
+      };
+    },
+  });
+  return { kind: 'block', block: block(height) };
+}
+
+function placed(contents: readonly Content[]) {
+  return flow(contents, area).map((parts) =>
+    parts.map(({ section, left, top, part }) => [section, left, top, part.height]),
+  );
+}
+
+test('blocks go on beside narrow ones below a wide one before they take another sheet', () => {
+  expect(
+    placed([
+      whole('tests', 200, 60),
+      whole('limits', 90, 100),
+      whole('cautions', 90, 90),
+      whole('source', 90, 110),
+    ]),
+  ).toEqual([
+    [
+      ['tests', 0, 0, 60],
+      ['limits', 0, 66, 100],
+      ['cautions', 98, 66, 90],
+      ['source', 208, 0, 110],
+    ],
+  ]);
+});
+
+test('whole columns are taken first where that needs no more sheets', () => {
+  expect(placed([whole('conventions', 160, 100), whole('list', 70, 90), whole('machine', 80, 180)])).toEqual([
+    [
+      ['conventions', 0, 0, 100],
+      ['list', 0, 106, 90],
+      ['machine', 168, 0, 180],
+    ],
+  ]);
+});
+
+test('what is split goes on in a whole column', () => {
+  expect(placed([whole('wide', 200, 100), long('joints', 80, 190)])).toEqual([
+    [
+      ['wide', 0, 0, 100],
+      ['joints', 0, 106, 42],
+      ['joints', 208, 0, 148],
+    ],
+  ]);
+});
+
+test('nothing lies on anything', () => {
+  for (let seed = 1; seed <= 60; seed++) {
+    let state = seed;
+    const upTo = (most: number): number => {
+      state = (state * 48271) % 2147483647;
+      return 1 + (state % most);
+    };
+    const contents = Array.from({ length: 12 }, (_, index) =>
+      (upTo(3) === 1 ? long : whole)(`${index}`, upTo(300), upTo(190)),
+    );
+    const widths = contents.map((content) => (content.kind === 'block' ? content.block.width : 0));
+    for (const parts of flow(contents, area)) {
+      const boxes = parts.map(({ section, left, top, part }) => ({
+        left,
+        top,
+        right: left + widths[Number(section)]!,
+        bottom: top + part.height,
+      }));
+      for (const [index, one] of boxes.entries()) {
+        expect(one.right).toBeLessThanOrEqual(area.right);
+        expect(one.bottom).toBeLessThanOrEqual(area.bottom);
+        for (const other of boxes.slice(0, index))
+          expect(
+            one.left >= other.right ||
+              other.left >= one.right ||
+              one.top >= other.bottom ||
+              other.top >= one.bottom,
+            `seed ${seed}`,
+          ).toBe(true);
+      }
+    }
+  }
+});
