@@ -1,6 +1,6 @@
 import type { Winding } from '../winding/model.ts';
 import { gapOverlaps } from './gap/gapField.ts';
-import { toothMmf, workingWaveAmplitude } from './mmf.ts';
+import { slotCurrents, toothMmf, workingWaveAmplitude } from './mmf.ts';
 
 /**
  * Differential (harmonic) leakage of the working wave, a ratio: all other waves' field energy against
@@ -9,8 +9,9 @@ import { toothMmf, workingWaveAmplitude } from './mmf.ts';
  * Maschinen). Null when there is no fundamental or the slot currents do not add up to zero.
  */
 export function differentialLeakage(winding: Winding): number | null {
-  const teeth = toothMmf(winding);
-  const working = workingWaveAmplitude(winding);
+  const currents = slotCurrents(winding);
+  const teeth = toothMmf(winding, 1, currents);
+  const working = workingWaveAmplitude(winding, 1, currents);
   if (teeth === null || working === 0) return null;
   let squares = 0;
   for (let tooth = 0; tooth < winding.slots; tooth++) {

@@ -157,10 +157,14 @@ function currentSpectrum(winding: Winding, conditions: MmfConditions): CurrentSp
 /**
  * MMF phasors of the teeth, zero mean, A: entry s - 1 is the tooth between slots s and s + 1, and each
  * slot's ampere-conductors raise the MMF by their value. Joined in order they are the phasor polygon
- * (Gorges diagram), one full turn. Null when the currents of all slots do not add up to zero.
+ * (Gorges diagram), one full turn. Null when the currents of all slots do not add up to zero. `currents`
+ * are those of the slots at that rms current of a phase, A.
  */
-export function toothMmf(winding: Winding, current = 1): ComplexSeries | null {
-  const currents = slotCurrents(winding, current);
+export function toothMmf(
+  winding: Winding,
+  current = 1,
+  currents: ComplexSeries = slotCurrents(winding, current),
+): ComplexSeries | null {
   const re = runningSum(currents.re);
   const im = runningSum(currents.im);
   const bars = winding.slots * winding.layers;
@@ -170,16 +174,22 @@ export function toothMmf(winding: Winding, current = 1): ComplexSeries | null {
 }
 
 function runningSum(values: Float64Array): Float64Array {
+  const sums = new Float64Array(values.length);
   let sum = 0;
-  return values.map((value) => {
-    sum += value;
-    return sum;
-  });
+  for (let at = 0; at < values.length; at++) {
+    sum += values[at]!;
+    sums[at] = sum;
+  }
+  return sums;
 }
 
+/** Takes the mean off all values. */
 function zeroMean(values: Float64Array): Float64Array {
-  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-  return values.map((value) => value - mean);
+  let sum = 0;
+  for (let at = 0; at < values.length; at++) sum += values[at]!;
+  const mean = sum / values.length;
+  for (let at = 0; at < values.length; at++) values[at]! -= mean;
+  return values;
 }
 
 /**
@@ -192,10 +202,13 @@ export function mmfWaveform(teeth: ComplexSeries, instant: number): Float64Array
   return teeth.re.map((re, tooth) => re * cos - teeth.im[tooth]! * sin);
 }
 
-/** Amplitude of the working wave from point slots, A, from its one order alone. */
-export function workingWaveAmplitude(winding: Winding, current = 1): number {
+/** Amplitude of the working wave from point slots, A, from its one order alone; `currents` as for `toothMmf`. */
+export function workingWaveAmplitude(
+  winding: Winding,
+  current = 1,
+  { re, im }: ComplexSeries = slotCurrents(winding, current),
+): number {
   const { slots, polePairs } = winding;
-  const { re, im } = slotCurrents(winding, current);
   const circle = unitCircle(slots);
   let evenRe = 0;
   let evenIm = 0;

@@ -19,10 +19,10 @@ export interface PathLimits {
 
 /**
  * The limits on parallel paths, from integer angles: the largest number is that of `possibleShares` for the coils of
- * the table. A table without regular coils counts equal bars of a layer instead.
+ * the table. A table without regular coils counts equal bars of a layer instead. Of slot table and origin alone, and of
+ * `strict`.
  */
-export function pathLimits(winding: Winding): PathLimits {
-  const strict = isStrict(winding);
+export function pathLimits(winding: Winding, strict: boolean = isStrict(winding)): PathLimits {
   const plan = coilPlan(winding);
   if (plan === null) {
     const identicalGroups = identicalBars(winding);
@@ -106,7 +106,8 @@ function gcdOf(counts: Iterable<number>): number {
   return common;
 }
 
-function isStrict(winding: Winding): boolean {
+/** Whether a slot holds two phases, or the layers' skew factors differ; see `PathLimits`. */
+export function isStrict(winding: Winding): boolean {
   const { table, slots, polePairs } = winding;
   const factors = Array.from({ length: table.layers }, (_, layer) =>
     Math.abs(skewFactor(polePairs, winding.lean[layer] ?? 0, winding.rotorSkew)),

@@ -2,7 +2,7 @@ import { fractionText, greatestCommonDivisor, leastCommonMultiple } from '../win
 import type { Winding } from '../winding/model.ts';
 import { parallelPathsAnyCrowns } from './anyCrownPaths.ts';
 import { barsOfPhase } from './factors/factors.ts';
-import { pathLimits } from './parallelPaths.ts';
+import { type PathLimits, pathLimits } from './parallelPaths.ts';
 import { type TableRotation, tableRotation } from './rotation.ts';
 
 /** Symmetry and counting figures of a winding. */
@@ -46,14 +46,15 @@ export interface SymmetryFigures {
 export function symmetryFigures(
   winding: Winding,
   rotation: TableRotation = tableRotation(winding.table),
+  limits: PathLimits = pathLimits(winding),
 ): SymmetryFigures {
-  const { slots, poles, polePairs, phases } = winding;
+  const { slots, polePairs, phases } = winding;
   const commonDivisor = greatestCommonDivisor(slots, polePairs);
   const barsOfPhases = phases.names.map((_, phase) => barsOfPhase(winding.table, phase));
-  const radialSymmetry = greatestCommonDivisor(slots, poles);
-  const { identicalGroups, largestParallelPaths, strict } = pathLimits(winding);
+  const radial = radialSymmetry(winding);
+  const { identicalGroups, largestParallelPaths, strict } = limits;
   return {
-    slotsPerPolePerPhase: fractionText(slots, poles * phases.names.length),
+    slotsPerPolePerPhase: fractionText(slots, winding.poles * phases.names.length),
     commonDivisor,
     basicSlots: slots / commonDivisor,
     basicPolePairs: polePairs / commonDivisor,
@@ -65,10 +66,20 @@ export function symmetryFigures(
     largestParallelPaths,
     parallelPathsAnyCrowns: parallelPathsAnyCrowns(winding),
     strictPaths: strict,
-    coggingPeriods: leastCommonMultiple(slots, poles),
-    radialSymmetry,
+    coggingPeriods: coggingPeriods(winding),
+    radialSymmetry: radial,
     rotationSlots: rotation.slots,
     negated: rotation.negated,
-    unbalancedPull: radialSymmetry === 1 || rotation.slots === slots,
+    unbalancedPull: radial === 1 || rotation.slots === slots,
   };
+}
+
+/** lcm(Q, 2 p): cogging periods a turn. */
+export function coggingPeriods({ slots, poles }: Pick<Winding, 'slots' | 'poles'>): number {
+  return leastCommonMultiple(slots, poles);
+}
+
+/** gcd(Q, 2 p). */
+export function radialSymmetry({ slots, poles }: Pick<Winding, 'slots' | 'poles'>): number {
+  return greatestCommonDivisor(slots, poles);
 }

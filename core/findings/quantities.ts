@@ -1,6 +1,9 @@
+import type { PhaseBalance } from '../analysis/phaseBalance.ts';
 import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { joiningNeed, unjoinedReason, withRefusal } from '../facts/unjoined.ts';
+import type { WaveFacts } from '../facts/waveFacts.ts';
+import type { WindingFacts } from '../facts/windingFacts.ts';
 import { derive, type Figure, figureAt, known, missing, undetermined } from '../figures/figure.ts';
 import { underWay } from '../figures/work.ts';
 import { plural } from '../language/lists.ts';
@@ -9,6 +12,7 @@ import type { Measure } from '../language/specification/specification.ts';
 import { visible } from '../language/text/visible.ts';
 import type { DutyPointResult } from '../operation/duty.ts';
 import { largerDensity } from '../operation/iron.ts';
+import type { Winding } from '../winding/model.ts';
 
 /** The mechanical order a limit speaks of: harmonic n is order n p; without a scope harmonic 1. Null where it is no order. */
 export function limitOrder(limit: Measure, polePairs: number): number | null {
@@ -29,22 +33,68 @@ function noOrder({ scope }: Measure, polePairs: number): string {
 export function quantityValue(limit: Measure, facts: Facts): Figure<number> {
   const word = limit.entry.word;
   if (limit.point !== null) return pointValue(word, limit.point, facts);
-  if (limit.entry.perOrder) {
-    const order = limitOrder(limit, facts.winding.polePairs);
-    if (order === null) return undetermined(noOrder(limit, facts.winding.polePairs));
-    return orderValue(word, order, facts);
+  if (word === 'wave-relative') return waveValue(limit, facts.winding, facts);
+  return windingQuantity(limit, facts.winding, facts) ?? wholeValue(limit, facts);
+}
+
+/** As `quantityValue`, of a quantity that follows from the slot table and its lean alone; null for others. */
+export function windingQuantity(
+  limit: Measure,
+  winding: Winding,
+  facts: Pick<WindingFacts, 'factorRow' | 'differentialLeakage' | 'balance'>,
+): Figure<number> | null {
+  switch (limit.entry.word) {
+    case 'distribution-factor':
+      return factorValue(limit, winding, facts, 'distribution');
+    case 'pitch-factor':
+      return factorValue(limit, winding, facts, 'pitch');
+    case 'skew-factor':
+      return factorValue(limit, winding, facts, 'skew');
+    case 'winding-factor':
+      return factorValue(limit, winding, facts, 'winding');
+    case 'differential-leakage':
+      return numberOr(facts.differentialLeakage(), noWorkingWave);
+    case 'phase-voltage-difference':
+      return phaseDifference(facts.balance());
+    default:
+      return null;
   }
+}
+
+const noWorkingWave = 'the winding makes no working wave';
+
+function factorValue(
+  limit: Measure,
+  { polePairs }: Winding,
+  facts: Pick<WindingFacts, 'factorRow'>,
+  factor: 'distribution' | 'pitch' | 'skew' | 'winding',
+): Figure<number> {
+  const order = limitOrder(limit, polePairs);
+  if (order === null) return undetermined(noOrder(limit, polePairs));
+  return numberOr(facts.factorRow(order)[factor], `it is not defined at order ${order}`);
+}
+
+function phaseDifference({ worstPercent }: PhaseBalance): Figure<number> {
+  return worstPercent === null
+    ? undetermined('the phases have no common fundamental')
+    : known(withoutNoise(worstPercent / 100));
+}
+
+/** The relative amplitude of the larger wave of an order, which goes by the openings of the slots too. */
+export function waveValue(
+  limit: Measure,
+  { polePairs }: Winding,
+  facts: Pick<WaveFacts, 'wavesOf'>,
+): Figure<number> {
+  const order = limitOrder(limit, polePairs);
+  if (order === null) return undetermined(noOrder(limit, polePairs));
+  const largest = Math.max(0, ...facts.wavesOf(order).map(({ relative }) => relative ?? Number.NaN));
+  return Number.isNaN(largest) ? undetermined(noWorkingWave) : known(largest);
+}
+
+/** A quantity of sizes, copper, bars in space or joined bars. */
+function wholeValue({ entry: { word, reportPath: path } }: Measure, facts: Facts): Figure<number> {
   switch (word) {
-    case 'differential-leakage': {
-      const leakage = facts.differentialLeakage();
-      return leakage === null ? undetermined('the winding makes no working wave') : known(leakage);
-    }
-    case 'phase-voltage-difference': {
-      const { worstPercent } = facts.balance();
-      return worstPercent === null
-        ? undetermined('the phases have no common fundamental')
-        : known(withoutNoise(worstPercent / 100));
-    }
     case 'end-inductance': {
       const { endInductance } = facts.spaceFigures();
       return explained(
@@ -55,8 +105,8 @@ export function quantityValue(limit: Measure, facts: Facts): Figure<number> {
     case 'end-clearance-left':
       return explained(facts.spaceFigures().clearanceLeft, facts);
     default:
-      return limit.entry.reportPath?.match(/^(copper|emf|operation|iron|duty)\./)
-        ? machineQuantity(limit.entry.reportPath, facts)
+      return path?.match(/^(copper|emf|operation|iron|duty)\./)
+        ? machineQuantity(path, facts)
         : connectionValue(word, facts);
   }
 }
@@ -127,23 +177,6 @@ function explained(figure: Figure<number>, facts: Facts): Figure<number> {
   if (figure.known) return known(figure.value);
   if (figure.needs.length > 0) return missing(...withRefusal(figure.needs, facts.connection, facts.winding));
   return undetermined(figure.reason ?? underWay);
-}
-
-function orderValue(word: string, order: number, facts: Facts): Figure<number> {
-  if (word === 'wave-relative') {
-    const largest = Math.max(0, ...facts.wavesOf(order).map(({ relative }) => relative ?? Number.NaN));
-    return Number.isNaN(largest) ? undetermined('the winding makes no working wave') : known(largest);
-  }
-  const row = facts.factorRow(order);
-  const factor =
-    word === 'distribution-factor'
-      ? row.distribution
-      : word === 'pitch-factor'
-        ? row.pitch
-        : word === 'skew-factor'
-          ? row.skew
-          : row.winding;
-  return factor === null ? undetermined(`it is not defined at order ${order}`) : known(factor);
 }
 
 /** Quantities of joined bars. */

@@ -24,7 +24,7 @@ export function assumptionsOf(specification: Specification, facts: Facts | null)
       if (winding.layers > 2) out.push(...defaultLines(layoutStatements.stagger, layout?.stagger));
     }
     out.push(...defaultLines(layoutStatements.skew, layout?.skew));
-    if (!facts.phaseCurrent.known) out.push('MMF amplitudes are for 1 A rms in each phase');
+    if (!facts.phaseCurrent().known) out.push('MMF amplitudes are for 1 A rms in each phase');
     out.push('differential leakage is for point-like slots, without skew and without damping by a cage');
     const given = (machine?.rotorField ?? []).map(({ value }) => value.harmonic);
     const others = given.length > 0 ? ' but for those given' : '';

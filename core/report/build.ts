@@ -161,7 +161,7 @@ function reportedMmf(facts: Facts, orders: number): NonNullable<Report['mmf']> {
   const outer = facts.outerMmf();
   const waves = orders > facts.orders ? facts.mmfUpTo(orders).waves : facts.mmf().waves;
   return {
-    perAmpere: !facts.phaseCurrent.known,
+    perAmpere: !facts.phaseCurrent().known,
     waves: within(waves),
     ...(outer ? { outerWaves: within(outer.waves) } : {}),
     differentialLeakage: facts.differentialLeakage(),

@@ -17,7 +17,7 @@ export function missingOf(specification: Specification, facts: Facts | null): Mi
   const add = (quantity: string, figure: Figure<unknown> | undefined) => {
     if (figure && !figure.known && figure.needs.length > 0) out.push({ quantity, needs: [...figure.needs] });
   };
-  add('MMF in amperes', facts?.phaseCurrent);
+  add('MMF in amperes', facts?.phaseCurrent());
   if (facts) add('effect of the slot opening on the MMF waves', gapOpenings(specification)[0]);
   if (facts) {
     const machine = machineParts(facts).flatMap(({ missing }) => missing);

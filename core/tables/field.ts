@@ -288,11 +288,11 @@ function carriedBy(
 
 /** Rated currents of the paths, A rms, in their order. */
 function pathCurrents(facts: Facts): Figure<readonly Complex[]> {
-  const { specification, winding, phaseCurrent } = facts;
+  const { specification, winding } = facts;
   return derive(
     {
       motoring: facts.motoringCurrents(),
-      current: phaseCurrent,
+      current: facts.phaseCurrent(),
       lead: currentAngle(specification, winding),
     },
     ({ motoring, current, lead }) =>

@@ -1,15 +1,15 @@
+import { itemText } from '../language/specification/series.ts';
 import type { Specification } from '../language/specification/specification.ts';
-import { specify } from '../language/specification/specify.ts';
+import { saidIn } from '../language/specification/specify.ts';
 import type { Block, Document, Statement } from '../language/text/document.ts';
-import { parse } from '../language/text/parser.ts';
 import type { BlockName } from '../language/vocabulary/vocabulary.ts';
-import { type Place, type Setting, statementText } from './places.ts';
+import { blockOf, type Place, type Setting, type StatementMaker, statementMaker } from './places.ts';
 
 /** What a text says with values set at some places. */
 export type Builder = (settings: readonly Setting[]) => Specification;
 
-/** Blocks kept as read; more of them are read anew. */
-const mostKept = 4000;
+/** What blocks say is kept for so many sets of values; those of further ones are read anew. */
+const mostKept = 256;
 
 /**
  * Reads what a text says with values set, block by block: those that nothing is set in as they are, the
@@ -17,94 +17,88 @@ const mostKept = 4000;
  */
 export function builder(document: Document, base: Specification): Builder {
   const kept = new Map<string, Partial<Specification>>();
-  const statements = new Map<string, Block>();
-  const read = (name: BlockName, text: string): Block => {
-    const key = `${name} ${text}`;
-    const known = statements.get(key);
+  const make = statementMaker();
+  const keyOf = keyMaker();
+  const saidWith = (name: BlockName, settings: readonly Setting[]): Partial<Specification> => {
+    const key = keyOf(name, settings);
+    const known = kept.get(key);
     if (known) return known;
-    if (statements.size >= mostKept) statements.clear();
-    const block = parse(`${name} {\n${text}\n}`).blocks[0]!;
-    statements.set(key, block);
-    return block;
-  };
-  const places = new Map<Place, number>();
-  const idOf = (place: Place): number => {
-    const known = places.get(place);
-    if (known !== undefined) return known;
-    places.set(place, places.size);
-    return places.size - 1;
+    const said = saidIn(name, blocksWith(document, name, settings, make));
+    if (kept.size >= mostKept) kept.clear();
+    kept.set(key, said);
+    return said;
   };
   return (settings) => {
-    const byBlock = new Map<BlockName, Setting[]>();
-    for (const setting of settings) {
-      const name = blockOf(setting.place);
-      const held = byBlock.get(name);
-      if (held) held.push(setting);
-      else byBlock.set(name, [setting]);
-    }
-    let specification = base;
-    for (const [name, set] of byBlock) {
-      let key: string = name;
-      for (const { place, text } of set) key += ` ${idOf(place)} ${text}`;
-      let part = kept.get(key);
-      if (!part) {
-        if (kept.size >= mostKept) kept.clear();
-        part = readBlock(document, name, set, read);
-        kept.set(key, part);
-      }
-      specification = { ...specification, ...part };
-    }
+    const specification: Specification = { ...base };
+    for (const [name, set] of byBlock(settings)) Object.assign(specification, saidWith(name, set));
     return specification;
   };
 }
 
-function blockOf(place: Place): BlockName {
-  return place.kind === 'new' ? place.name : place.statement.entry.block;
+function byBlock(settings: readonly Setting[]): ReadonlyMap<BlockName, readonly Setting[]> {
+  const blocks = new Map<BlockName, Setting[]>();
+  for (const setting of settings) {
+    const name = blockOf(setting.place);
+    const held = blocks.get(name);
+    if (held) held.push(setting);
+    else blocks.set(name, [setting]);
+  }
+  return blocks;
 }
 
-/** What the blocks of a name say with values set in them. */
-function readBlock(
+/** Tells sets of values of a block apart, as one text. */
+function keyMaker(): (name: BlockName, settings: readonly Setting[]) => string {
+  const places = new Map<Place, number>();
+  return (name, settings) => {
+    let key: string = name;
+    for (const { place, item } of settings) {
+      if (!places.has(place)) places.set(place, places.size);
+      key += ` ${places.get(place)} ${itemText(item)}`;
+    }
+    return key;
+  };
+}
+
+/** The blocks of a name with values set in them. */
+function blocksWith(
   document: Document,
   name: BlockName,
   settings: readonly Setting[],
-  read: (name: BlockName, text: string) => Block,
-): Partial<Specification> {
-  const replaced = new Map<Statement, Statement>();
-  const added = new Map<Block, Statement[]>();
-  const made: Block[] = [];
+  make: StatementMaker,
+): readonly Block[] {
+  const replaced = new Map<Statement, Statement | null>();
+  const added = new Map<Block | null, Statement[]>();
   for (const setting of settings) {
-    const parsed = read(name, statementText(document, setting));
-    const statement = parsed.statements[0];
-    if (!statement) continue;
     const { place } = setting;
+    const statement = make(setting);
     if (place.kind === 'value') replaced.set(place.statement, statement);
-    else if (place.block) added.set(place.block, [...(added.get(place.block) ?? []), statement]);
-    else made[0] = { ...parsed, statements: [...(made[0]?.statements ?? []), statement] };
+    else if (statement) added.set(place.block, [...(added.get(place.block) ?? []), statement]);
   }
   const blocks = document.blocks
     .filter((block) => block.name === name)
-    .map((block) => ({
-      ...block,
-      statements: [
-        ...block.statements.map((statement) => replaced.get(statement) ?? statement),
-        ...(added.get(block) ?? []),
-      ],
-    }));
-  const said = specify({ ...document, title: null, blocks: [...blocks, ...made], broken: [] });
-  switch (name) {
-    case 'machine':
-      return said.machine ? { machine: said.machine } : {};
-    case 'slot':
-      return { slots: said.slots };
-    case 'bar':
-      return said.bar ? { bar: said.bar } : {};
-    case 'insulation':
-      return said.insulation ? { insulation: said.insulation } : {};
-    case 'layout':
-      return said.layout ? { layout: said.layout } : {};
-    case 'connect':
-      return said.connect ? { connect: said.connect } : {};
-    default:
-      return {};
+    .map((block) => withStatements(block, replaced, added.get(block) ?? []));
+  const further = added.get(null);
+  return further ? [...blocks, newBlock(name, further)] : blocks;
+}
+
+/** A block with other statements in place of some, or without them (null), and more behind. */
+function withStatements(
+  block: Block,
+  replaced: ReadonlyMap<Statement, Statement | null>,
+  added: readonly Statement[],
+): Block {
+  const statements: Statement[] = [];
+  for (const own of block.statements) {
+    const statement = replaced.has(own) ? replaced.get(own)! : own;
+    if (statement) statements.push(statement);
   }
+  statements.push(...added);
+  const { name, word, layers, broken, range } = block;
+  return { name, word, layers, statements, broken, range };
+}
+
+/** A block that the text lacks. */
+function newBlock(name: BlockName, statements: readonly Statement[]): Block {
+  const { word, range } = statements[0]!;
+  return { name, word, layers: [], statements, broken: [], range };
 }

@@ -1,4 +1,5 @@
 import { itemText } from '../language/specification/series.ts';
+import type { Value } from '../language/text/document.ts';
 import { visible } from '../language/text/visible.ts';
 import type { Evaluator } from './evaluate.ts';
 import { editedText, type Setting, settingEdits } from './places.ts';
@@ -12,15 +13,16 @@ export function takeOverEdits({ question, settings }: Evaluator, number: number)
 /** Settings that say what stands there already are no edits. */
 function changed(settings: readonly Setting[]): readonly Setting[] {
   return settings.filter(
-    ({ place, text }) =>
+    ({ place, item }) =>
       place.kind === 'new' ||
       !place.statement.values.some(
-        (value) =>
-          value.range === place.range &&
-          ((value.kind === 'quantity' && value.written === text) ||
-            (value.kind === 'keyword' && value.text === text)),
+        (value) => value.range === place.range && writtenText(value) === itemText(item),
       ),
   );
+}
+
+function writtenText(value: Value): string | null {
+  return value.kind === 'quantity' ? value.written : value.kind === 'keyword' ? value.text : null;
 }
 
 /**

@@ -8,7 +8,7 @@ import { defaultOf, valueOrDefault } from '../language/specification/defaults.ts
 import type { Specification, VariedWord } from '../language/specification/specification.ts';
 import type { Hold } from '../language/specification/statements.ts';
 import { statementsOf } from '../language/specification/varyRules.ts';
-import type { Document, Statement, Value } from '../language/text/document.ts';
+import type { Document, SeriesItem, Statement, Value } from '../language/text/document.ts';
 import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
 import { varyStatements } from '../language/vocabulary/blocks/vary.ts';
 import { unitNamed } from '../language/vocabulary/units.ts';
@@ -155,14 +155,14 @@ function scaled(
     if (place.kind !== 'value') return [];
     const amount = amountOf(place.statement);
     const by = factor(amount, place);
-    return by === null || by === 1 ? [] : [{ place, text: written(amount.value * by, amount.unit) }];
+    return by === null || by === 1 ? [] : [{ place, item: written(amount.value * by, amount) }];
   });
 }
 
-/** An amount in SI units as it is written in a unit. */
-function written(amount: number, unit: string | null): string {
-  const number = significant(amount / (unit === null ? 1 : unitNamed(unit)!.factor), heldDigits);
-  return unit === null ? number : `${number} ${unit}`;
+/** An amount in SI units as it is written in the unit of another one. */
+function written(amount: number, { unit, range }: Amount): SeriesItem {
+  const text = significant(amount / (unit === null ? 1 : unitNamed(unit)!.factor), heldDigits);
+  return { kind: 'number', text, unit, range };
 }
 
 function baseValue({ machine }: Specification, word: string): number | null {
@@ -216,7 +216,7 @@ function currentFor(
     current = next;
   }
   const amount = amountOf(place.statement);
-  return current === amount.value ? [] : [{ place, text: written(current, amount.unit) }];
+  return current === amount.value ? [] : [{ place, item: written(current, amount) }];
 }
 
 interface Sizing {
@@ -259,14 +259,12 @@ function shareSizes(
       const share = (kind: 'width' | 'height') => (amount: Amount, place: Place) => {
         const layer = place.kind === 'value' ? firstLayer(place.statement) : null;
         // Heights written layer by layer say nothing of other numbers of layers.
-        if (kind === 'height' && layer !== null && winding.layers !== layersBefore) return Number.NaN;
+        if (kind === 'height' && layer !== null && winding.layers !== layersBefore) return null;
         const [from, to] = [baseRoom(layer ?? 0), room(layer ?? 0)];
         const [a, b] = [from?.[kind] ?? null, to?.[kind] ?? null];
         return a === null || b === null || !(a > 0) || !(b > 0) || !Number.isFinite(amount.value) ? 1 : b / a;
       };
-      return [...scaled(barWidths, share('width')), ...scaled(barHeights, share('height'))].filter(
-        ({ text }) => !text.startsWith('NaN'),
-      );
+      return [...scaled(barWidths, share('width')), ...scaled(barHeights, share('height'))];
     },
   };
 }

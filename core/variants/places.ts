@@ -1,8 +1,10 @@
 import type { Range } from '../language/finding.ts';
+import { itemAmount, itemText } from '../language/specification/series.ts';
 import type { VariedWord } from '../language/specification/specification.ts';
 import { isVaried, statementsOf, variedName } from '../language/specification/varyRules.ts';
-import type { Block, Document, Statement, Value } from '../language/text/document.ts';
+import type { Block, Document, SeriesItem, Statement, Value } from '../language/text/document.ts';
 import { parse } from '../language/text/parser.ts';
+import { valueFindings } from '../language/text/statementChecks.ts';
 import { variedPart } from '../language/vocabulary/varied.ts';
 import type { BlockName } from '../language/vocabulary/vocabulary.ts';
 
@@ -11,10 +13,10 @@ export type Place =
   | { readonly kind: 'value'; readonly statement: Statement; readonly range: Range }
   | { readonly kind: 'new'; readonly block: Block | null; readonly name: BlockName; readonly before: string };
 
-/** A value set at a place, as written. */
+/** A value set at a place; none that is counted from the pole pitch. */
 export interface Setting {
   readonly place: Place;
-  readonly text: string;
+  readonly item: SeriesItem;
 }
 
 /** The places of a word that varies. */
@@ -52,23 +54,47 @@ export function variedValue({ entry, values }: Statement): Value | undefined {
   return values.find((value) => value.kind === 'quantity' && value.placeholder === placeholder);
 }
 
-/** The text of a statement with a value set. */
-export function statementText(document: Document, { place, text }: Setting): string {
-  if (place.kind === 'new') return `${place.before} ${text}`;
-  const { statement, range } = place;
-  const source = document.text;
-  return (
-    source.slice(statement.range.start, range.start) + text + source.slice(range.end, statement.range.end)
-  );
+/** The block that a place is in. */
+export function blockOf(place: Place): BlockName {
+  return place.kind === 'new' ? place.name : place.statement.entry.block;
 }
 
-/** The statement that a setting makes; null where the language refuses it, which its rules do before. */
-export function settingStatement(document: Document, setting: Setting): Statement | null {
-  const { place } = setting;
-  const name = place.kind === 'new' ? place.name : place.statement.entry.block;
-  const parsed = parse(`${name} {\n${statementText(document, setting)}\n}`);
-  const statement = parsed.blocks[0]?.statements[0];
-  return statement && parsed.findings.every(({ severity }) => severity !== 'error') ? statement : null;
+/** Makes the statement of a setting: as if it were written so and read; null where the rules of its word refuse the value. */
+export type StatementMaker = (setting: Setting) => Statement | null;
+
+/** A maker that parses a statement only where there is none yet at the place. */
+export function statementMaker(): StatementMaker {
+  const parsed = new Map<Place, Given>();
+  const written = (place: Place, item: SeriesItem): Given => {
+    if (place.kind === 'value') return place;
+    const known = parsed.get(place);
+    if (known) return known;
+    const { statements } = parse(`${place.name} { ${place.before} ${itemText(item)} }`).blocks[0]!;
+    const made = { statement: statements[0]!, range: variedValue(statements[0]!)!.range };
+    parsed.set(place, made);
+    return made;
+  };
+  return ({ place, item }) => {
+    const { statement, range } = written(place, item);
+    const { entry, word } = statement;
+    const values = statement.values.map((value) => (value.range === range ? withItem(value, item) : value));
+    const made: Statement = { entry, word, values, range: statement.range };
+    return valueFindings(made).some(({ severity }) => severity === 'error') ? null : made;
+  };
+}
+
+type Given = Pick<Extract<Place, { kind: 'value' }>, 'statement' | 'range'>;
+
+/** A value of a statement with what an item of a row says in its place. */
+function withItem(value: Value, item: SeriesItem): Value {
+  const { range } = value;
+  if (item.kind === 'choice') return { kind: 'keyword', text: item.text, range };
+  if (item.kind !== 'number' || value.kind !== 'quantity')
+    throw new RangeError(`no ${item.kind} in the place of a ${value.kind}`);
+  const { placeholder, dimension } = value;
+  const { unit } = item;
+  const written = itemText(item);
+  return { kind: 'quantity', placeholder, dimension, value: itemAmount(item), unit, written, range };
 }
 
 /** The edits of a text that settings make, in its order. */
@@ -81,12 +107,12 @@ export function settingEdits(
   for (const setting of settings) {
     const { place } = setting;
     if (place.kind === 'value') {
-      edits.push({ range: place.range, text: setting.text });
+      edits.push({ range: place.range, text: itemText(setting.item) });
       continue;
     }
     const key = place.block ? String(place.block.range.start) : place.name;
     const entry = added.get(key) ?? { block: place.block, name: place.name, lines: [] };
-    entry.lines.push(statementText(document, setting));
+    entry.lines.push(`${place.before} ${itemText(setting.item)}`);
     added.set(key, entry);
   }
   for (const { block, name, lines } of added.values()) {

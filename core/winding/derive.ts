@@ -22,7 +22,7 @@ import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
 import { connectStatements, layoutStatements } from '../language/vocabulary/blocks/winding.ts';
 import { type BlockName, statementEntry, vocabularyEntry } from '../language/vocabulary/vocabulary.ts';
 import { electricalDegrees, mechanicalRadians } from './angles.ts';
-import { defaultBelt, generateTable, type LayoutRefusal, type LayoutRequest } from './generate.ts';
+import { defaultBelt, generateTable, type LayoutRequest } from './generate.ts';
 import {
   connectionMissing,
   connectionRepeated,
@@ -77,8 +77,12 @@ export function deriveWinding(specification: Specification): DerivedWinding {
   if (!base) return { winding: null, paths: null, findings };
   const made = makeTable(specification, base, start, findings);
   if (!made) return { winding: null, paths: null, findings };
+  const { slots, poles, polePairs, phases } = base;
   const winding: Winding = {
-    ...base,
+    slots,
+    poles,
+    polePairs,
+    phases,
     layers: made.table.layers,
     table: made.table,
     lean: readLean(specification.layout, base, made.table.layers, findings),
@@ -263,16 +267,9 @@ function layoutRequest(layout: LayoutSpecification, base: Base, layers: number, 
   const belt = layout.belt
     ? electricalDegrees(layout.belt.value, base.slots, base.polePairs)
     : defaultBelt(base.phases);
-  return { ...base, layers, span, stagger: valueOrDefault(layoutStatements, layout, 'stagger'), belt };
-}
-
-/** Why the layout that a text asks for is not generated; null where it is, or where none is asked for. */
-export function layoutRefusal(specification: Specification): LayoutRefusal | null {
-  const base = readBase(specification, { start: 0, end: 0 }, []);
-  const { layout } = specification;
-  if (!base || !layout?.layers || !layout.span) return null;
-  const made = generateTable(layoutRequest(layout, base, layout.layers.value, layout.span.value));
-  return made.ok ? null : made.reason;
+  const { slots, poles, phases } = base;
+  const stagger = valueOrDefault(layoutStatements, layout, 'stagger');
+  return { slots, poles, phases, layers, span, stagger, belt };
 }
 
 /** The statement that a refusal is about. */

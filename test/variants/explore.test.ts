@@ -177,6 +177,41 @@ describe('a candidate', () => {
   });
 });
 
+describe('a candidate judged by its layout alone', () => {
+  // Tables that leans share, slots of one and of two phases, equal and unequal leans, openings or none, a stepped rotor.
+  const everything = [
+    'rank least differential-leakage  most largest-paths  least winding-factor harmonic 5',
+    'least pitch-factor harmonic 7  most distribution-factor harmonic 1  least skew-factor harmonic 11',
+    'most cogging-periods  most radial-symmetry  least phase-voltage-difference',
+  ].join('  ');
+  it.each([
+    ['by slot table and lean', everything],
+    ['and by its waves', `${everything}  least wave-relative harmonic 5  most lowest-force-order`],
+  ])('has the figures of the study of its text, %s', (_, ranked) => {
+    const { judge, kept } = asked(`winding "Weir pump"
+machine { slots 24  poles 4  phases 3  bore 120 mm  rotor-skew 1 slot in 3 steps }
+slot a b { width 5 mm  depth 12 mm  opening 1.5 mm }
+slot c d { width 5 mm  depth 12 mm  opening 1.5 mm }
+layout { layers 4  span 6  skew a b 1 slot }
+vary {
+  layout skew c d -1 slot to 1 slot by 0.5 slot
+  layout span nominal -2 to nominal
+  machine rotor-skew 0 deg to 10 deg by 5 deg
+  ${ranked}
+}`);
+    expect(judge.wholeAsked).toBe(false);
+    expect(kept.length).toBe(45);
+    for (const { number, figures } of kept) {
+      const { facts } = checkText(chosenText(judge, number, 'pump')!, () => ({
+        kind: 'none',
+        why: 'not-said',
+      }));
+      const told = judge.question.measures.map((measure: Measure) => measured(measure, facts!));
+      expect(told.map((figure) => (figure.known ? figure.value : null))).toEqual(figures);
+    }
+  });
+});
+
 describe('what stays equal', () => {
   const base = (hold: string, rest: string) => `winding "Winch"
 machine {
@@ -253,6 +288,23 @@ vary {
   it('is the fill of the slot where the layers vary', () => {
     const { height } = held('', 'layout layers 4', 1);
     expect(height).toBeCloseTo((9e-3 * 4.675) / 9.55, 8);
+  });
+
+  it('leaves heights that are written layer by layer where the layers vary, and tells so', () => {
+    const text = base('', 'layout layers 2 4').replace('height 9 mm', 'height a 9 mm  height b 8 mm');
+    const { made, judge } = asked(text);
+    expect(made.hold.unsettled.join()).toContain('bar height');
+    expect(chosenText(judge, 2, 'winch')).toContain('height a 9 mm  height b 8 mm');
+  });
+
+  // Half the poles double the flux of a pole, to more than the 1000 Wb that the language takes.
+  it('is missing where the language refuses what follows, as in the text of the variant', () => {
+    const text = base('hold current', 'machine poles 2 4  layout span nominal').replace('8 mWb', '900 Wb');
+    const { judge } = asked(text);
+    const { machine } = checkText(chosenText(judge, 1, 'winch')!).specification;
+    const { specification } = judge.layoutFacts(1)!;
+    expect(machine!.flux).toBeUndefined();
+    expect(specification.machine!.flux).toBeUndefined();
   });
 
   it('is the sizes where they are asked for', () => {

@@ -24,10 +24,10 @@ export interface FactorRow {
 }
 
 /**
- * All of a phase's factors before skew, for every order. Entry k belongs to order k x spacing and to
- * its mirror images; all other orders are zero.
+ * All of a phase's factors before skew, for every order, its layers in groups. Entry k belongs to order
+ * k x spacing and to its mirror images; all other orders are zero.
  */
-export interface FactorSpectrum {
+export interface GroupedSpectrum {
   /** Bars of the phase. */
   readonly bars: number;
   /** Orders from one entry to the next. */
@@ -36,7 +36,13 @@ export interface FactorSpectrum {
   readonly distribution: Float64Array;
   /** abs(sum over layers of G) / bars. */
   readonly unskewed: Float64Array;
-  /** Sums of G over the layers of equal lean, in the order the leans first occur. */
+  /** Sums of G over the layers of each group. */
+  readonly groups: readonly ComplexSeries[];
+}
+
+/** The same with its layers in groups of equal lean. */
+export interface FactorSpectrum extends GroupedSpectrum {
+  /** Sums of G over the layers of equal lean, in mechanical radians over the stack, in the order the leans first occur. */
   readonly byLean: readonly { readonly lean: number; readonly sum: ComplexSeries }[];
 }
 
@@ -51,27 +57,53 @@ export function factorSpectrum(
   phase = 0,
   rotation: TableRotation = tableRotation(winding.table),
 ): FactorSpectrum {
+  const { leans, groupOfLayer } = leanGroups(winding);
+  return spectrumOf(groupedSpectrum(winding.table, phase, rotation, groupOfLayer, leans.length), leans);
+}
+
+/** The leans of a winding's layers, mechanical radians over the stack, in the order they first occur, and which each layer has. */
+export function leanGroups({ table, lean }: Pick<Winding, 'table' | 'lean'>): {
+  readonly leans: readonly number[];
+  readonly groupOfLayer: readonly number[];
+} {
   const leans: number[] = [];
   const groupOfLayer: number[] = [];
-  for (let layer = 0; layer < winding.table.layers; layer++) {
-    const lean = winding.lean[layer] ?? 0;
-    if (!leans.includes(lean)) leans.push(lean);
-    groupOfLayer.push(leans.indexOf(lean));
+  for (let layer = 0; layer < table.layers; layer++) {
+    const own = lean[layer] ?? 0;
+    if (!leans.includes(own)) leans.push(own);
+    groupOfLayer.push(leans.indexOf(own));
   }
-  const sums = phasorSums(winding.table, phase, rotation, groupOfLayer, leans.length);
-  const scale = sums.bars === 0 ? 0 : 1 / sums.bars;
-  const { magnitudes: distribution, total: unskewed } = sums;
-  for (let k = 0; k < distribution.length; k++) {
-    distribution[k]! *= scale;
-    unskewed[k]! *= scale;
+  return { leans, groupOfLayer };
+}
+
+/** The factors before skew of one phase, counted from 0, with the layers in groups; see `phasorSums`. */
+export function groupedSpectrum(
+  table: SlotTable,
+  phase: number,
+  rotation: TableRotation,
+  groupOfLayer: readonly number[],
+  groupCount: number,
+): GroupedSpectrum {
+  const { bars, spacing, magnitudes, total, groups } = phasorSums(
+    table,
+    phase,
+    rotation,
+    groupOfLayer,
+    groupCount,
+  );
+  const scale = bars === 0 ? 0 : 1 / bars;
+  for (let k = 0; k < magnitudes.length; k++) {
+    magnitudes[k]! *= scale;
+    total[k]! *= scale;
   }
-  return {
-    bars: sums.bars,
-    spacing: sums.spacing,
-    distribution,
-    unskewed,
-    byLean: leans.map((lean, group) => ({ lean, sum: sums.groups[group]! })),
-  };
+  return { bars, spacing, distribution: magnitudes, unskewed: total, groups };
+}
+
+/** A spectrum whose groups of layers have these leans. */
+export function spectrumOf(grouped: GroupedSpectrum, leans: readonly number[]): FactorSpectrum {
+  const { bars, spacing, distribution, unskewed, groups } = grouped;
+  const byLean = leans.map((lean, group) => ({ lean, sum: groups[group]! }));
+  return { bars, spacing, distribution, unskewed, groups, byLean };
 }
 
 /** Number of bars of a phase in a table. `phase` counts from 0. */

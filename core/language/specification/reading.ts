@@ -1,21 +1,28 @@
 import type { Range } from '../finding.ts';
 import type { Block, Statement, Value } from '../text/document.ts';
-import type { BlockSaid, Words } from '../vocabulary/word.ts';
+import type { BlockSaid, Word, Words } from '../vocabulary/word.ts';
 import type { Angle, Given } from './statements.ts';
 
 /** Reads the statements of a block by the rows of its words; the first of those that may stand once counts. */
 export function readBlock<W extends Words>(block: Block, words: W): BlockSaid<W> {
   const said: Record<string, unknown> = { range: block.word };
-  for (const [key, word] of Object.entries(words)) {
-    const read = (statement: Statement) => given(statement, word.read(statement), word.place?.(statement));
-    if (word.repeatable) {
-      said[key] = block.statements.filter(({ entry }) => entry === word).map(read);
-      continue;
+  for (const key in words) {
+    const word = words[key]!;
+    if (word.repeatable) said[key] = statementsOf(block, word).map((statement) => read(statement, word));
+    else {
+      const statement = block.statements.find(({ entry }) => entry === word);
+      if (statement) said[key] = read(statement, word);
     }
-    const statement = block.statements.find(({ entry }) => entry === word);
-    if (statement) said[key] = read(statement);
   }
   return said as BlockSaid<W>;
+}
+
+function statementsOf({ statements }: Block, word: Word): readonly Statement[] {
+  return statements.filter(({ entry }) => entry === word);
+}
+
+function read(statement: Statement, word: Word): Given<unknown> {
+  return given(statement, word.read(statement), word.place?.(statement));
 }
 
 /** A value of a statement, where it stands: without a range, from the first value to the last. */

@@ -5,7 +5,7 @@ import { dutyStatements } from '../vocabulary/blocks/duty.ts';
 import { sheetStatements } from '../vocabulary/blocks/file.ts';
 import { machineStatements } from '../vocabulary/blocks/machine.ts';
 import { connectStatements, layoutStatements } from '../vocabulary/blocks/winding.ts';
-import type { BlockName } from '../vocabulary/vocabulary.ts';
+import { type BlockName, blockNames } from '../vocabulary/vocabulary.ts';
 import { given, hasKeyword, quantities, readBlock, textOf } from './reading.ts';
 import type {
   AcceptedCode,
@@ -13,50 +13,67 @@ import type {
   BrokenText,
   ConnectSpecification,
   RequiredLimit,
+  SlotSpecification,
   Specification,
 } from './specification.ts';
 import type { Given } from './statements.ts';
 import { readVary } from './vary.ts';
 
 /** Reads a document's statements into typed values; the first block of a name counts. */
-export function specify(document: Document): Specification {
-  const block = (name: BlockName) => document.blocks.find((candidate) => candidate.name === name);
-  const machine = block('machine');
-  const bar = block('bar');
-  const insulation = block('insulation');
-  const layout = block('layout');
-  const connect = block('connect');
-  const duty = block('duty');
-  const required = block('require');
-  const vary = block('vary');
-  const sheet = block('sheet');
+export function specify({ text, title, blocks, broken }: Document): Specification {
+  const said: Partial<Writable<Specification>> = {};
+  if (title) said.title = given(title, textOf(title));
+  for (const name of blockNames) Object.assign(said, saidIn(name, blocks));
+  const unread = broken.map((range) => brokenText(text, 'file', range));
+  for (const block of blocks)
+    for (const range of block.broken) unread.push(brokenText(text, block.name, range));
+  said.broken = unread;
+  return said as Specification;
+}
+
+type Writable<T> = { -readonly [K in keyof T]: T[K] };
+
+/** What the blocks of a name say: the first one counts, of slot blocks all where each names its layers. */
+export function saidIn(name: BlockName, blocks: readonly Block[]): Partial<Specification> {
+  if (name === 'slot') return { slots: slotBlocks(blocks).map(readSlot) };
+  const block = blocks.find((candidate) => candidate.name === name);
+  if (name === 'require') return readRequired(block?.statements ?? []);
+  if (!block) return {};
+  switch (name) {
+    case 'machine':
+      return { machine: readBlock(block, machineStatements) };
+    case 'bar':
+      return { bar: readBar(block) };
+    case 'insulation':
+      return { insulation: readBlock(block, insulationStatements) };
+    case 'layout':
+      return { layout: readBlock(block, layoutStatements) };
+    case 'connect':
+      return { connect: readConnect(block) };
+    case 'duty':
+      return { duty: readBlock(block, dutyStatements) };
+    case 'vary':
+      return { vary: readVary(block, readLimit) };
+    case 'sheet':
+      return { sheet: readBlock(block, sheetStatements) };
+    default:
+      return {};
+  }
+}
+
+function readSlot(block: Block): SlotSpecification {
+  return { ...readBlock(block, slotStatements), layers: block.layers };
+}
+
+function readRequired(statements: readonly Statement[]): Pick<Specification, 'limits' | 'accepts'> {
   return {
-    ...(document.title ? { title: given(document.title, textOf(document.title)) } : {}),
-    ...(machine ? { machine: readBlock(machine, machineStatements) } : {}),
-    slots: slotBlocks(document.blocks).map((slot) => ({
-      ...readBlock(slot, slotStatements),
-      layers: slot.layers,
-    })),
-    ...(bar ? { bar: readBar(bar) } : {}),
-    ...(insulation ? { insulation: readBlock(insulation, insulationStatements) } : {}),
-    ...(layout ? { layout: readBlock(layout, layoutStatements) } : {}),
-    ...(connect ? { connect: readConnect(connect) } : {}),
-    ...(duty ? { duty: readBlock(duty, dutyStatements) } : {}),
-    limits: (required?.statements ?? []).filter(({ entry }) => entry.role === 'quantity').map(readLimit),
-    accepts: (required?.statements ?? []).filter(({ entry }) => entry.word === 'accept').map(readAccept),
-    ...(vary ? { vary: readVary(vary, readLimit) } : {}),
-    ...(sheet ? { sheet: readBlock(sheet, sheetStatements) } : {}),
-    broken: [
-      ...document.broken.map((range) => brokenText(document, 'file', range)),
-      ...document.blocks.flatMap(({ name, broken }) =>
-        broken.map((range) => brokenText(document, name, range)),
-      ),
-    ],
+    limits: statements.filter(({ entry }) => entry.role === 'quantity').map(readLimit),
+    accepts: statements.filter(({ entry }) => entry.word === 'accept').map(readAccept),
   };
 }
 
-function brokenText(document: Document, block: BlockName, range: Range): BrokenText {
-  const word = /^[^\s{}]*/.exec(document.text.slice(range.start, Math.min(range.end, range.start + 80)))![0];
+function brokenText(text: string, block: BlockName, range: Range): BrokenText {
+  const word = /^[^\s{}]*/.exec(text.slice(range.start, Math.min(range.end, range.start + 80)))![0];
   return { block, word, range };
 }
 

@@ -43,8 +43,8 @@ export function fieldPicture(input: FieldInput): Picture {
   const { margin } = frame;
   const width = frame.width ?? paperWidth;
   const beside = width >= leastWidthBeside;
-  const current = orNull(facts.phaseCurrent) ?? 1;
-  const unit = facts.phaseCurrent.known ? 'A' : 'A/A';
+  const current = orNull(facts.phaseCurrent()) ?? 1;
+  const unit = facts.phaseCurrent().known ? 'A' : 'A/A';
   const orders = shownOrders(facts.factorRows(facts.orders), facts.mmf().waves, mostOrders);
   const above = drawStaircase(input, frame, current, unit, instant, speech);
   const harmonics = drawHarmonics(
@@ -158,7 +158,7 @@ function fieldNotes({ facts }: FieldInput, count: number | null, { say }: Speech
         'MMF of point slots with balanced currents; each slot raises it by its ampere-conductors. Corners of the polygon are the teeth, tooth 1 between slots 1 and 2; its projection on the arrow is the MMF at this instant.',
       ),
     );
-  if (!facts.phaseCurrent.known)
+  if (!facts.phaseCurrent().known)
     notes.push(say('A/A: MMF for each ampere of rms phase current, as the text does not give the current.'));
   if (count !== null && count < slots)
     notes.push(

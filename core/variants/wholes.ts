@@ -1,0 +1,102 @@
+import { connectWinding } from '../facts/connect.ts';
+import { type ConnectionState, connectionOf, type PathRequest, routeOptions } from '../facts/connection.ts';
+import { type Facts, gatherFacts } from '../facts/facts.ts';
+import { tableKey } from '../facts/kept.ts';
+import { createWhole, type Whole, type WorkStore, workStore } from '../facts/workFirst.ts';
+import { checkCopper } from '../findings/copper/rules.ts';
+import { rules } from '../findings/rules.ts';
+import type { Finding } from '../language/finding.ts';
+import type { Specification } from '../language/specification/specification.ts';
+import { type RouteResult, routeSteps } from '../routing/route.ts';
+import { withinLimits } from '../routing/withinLimits.ts';
+import type { Winding } from '../winding/model.ts';
+import type { SourcedPath } from '../winding/paths/writtenPaths.ts';
+import { refused, type Verdict } from './verdict.ts';
+
+/** Connections and work in space kept, so that what is equal is computed once. */
+const mostConnections = 256;
+const mostWork = 32;
+
+/** A candidate's text with its bars still to be joined. */
+export interface Unjoined {
+  readonly specification: Specification;
+  readonly winding: Winding;
+  /** As written; null where none are. */
+  readonly paths: readonly SourcedPath[] | null;
+}
+
+/** Makes whole studies of candidates, which share connections and work in space; a verdict where one is refused. */
+export type WholeMaker = (unjoined: Unjoined) => Generator<undefined, Whole | Verdict>;
+
+/** A maker with stores of its own. */
+export function wholeMaker(): WholeMaker {
+  const store = workStore(mostWork);
+  const joined = joiner(store);
+  return function* (unjoined) {
+    const { specification, winding } = unjoined;
+    const connection = yield* joined(unjoined);
+    if (connection.kind === 'refused') return refused(`route-refused: ${connection.reason.kind}`);
+    // Work on the bars in space is done in steps, between two readings of what asked for it.
+    const whole = createWhole((measurer) => gatherFacts(specification, winding, connection, measurer), store);
+    const error = yield* whole.read(errorOf);
+    return error ? refused(error.code) : whole;
+  };
+}
+
+/** Whether a whole study was made. */
+export function isWhole(made: Whole | Verdict): made is Whole {
+  return 'read' in made;
+}
+
+const layoutRules = rules.filter(({ name }) =>
+  ['balance of the phases', 'layers of slots and bars'].includes(name),
+);
+
+function errorOf(facts: Facts): Finding | undefined {
+  const findings = layoutRules.flatMap(({ check }) => check(facts));
+  return [...findings, ...checkCopper(facts)].find(({ severity }) => severity === 'error');
+}
+
+/** A connection found without limits that the whole winding tells, and its facts. */
+interface Found {
+  readonly result: RouteResult;
+  readonly state: ConnectionState;
+}
+
+/** Joins bars; connections are found once for all that ask the same of the same table. */
+function joiner(store: WorkStore): (unjoined: Unjoined) => Generator<undefined, ConnectionState> {
+  const kept = new Map<string, Found>();
+  function* found(winding: Winding, request: PathRequest): Generator<undefined, Found> {
+    const key = `${tableKey(winding)} ${JSON.stringify(request)}`;
+    const known = kept.get(key);
+    if (known) return known;
+    const result = yield* routeSteps(winding, routeOptions(request));
+    const made = { result, state: connectionOf(winding, request, result) };
+    if (kept.size >= mostConnections) kept.clear();
+    kept.set(key, made);
+    return made;
+  }
+  return function* (unjoined) {
+    const { winding } = unjoined;
+    const { state, request } = requested(unjoined, store);
+    if (request === null) return state;
+    // Limits that the whole winding tells choose among what is found, and only that is shared.
+    const { result, state: shared } = yield* found(winding, { ...request, judge: null });
+    if (request.judge === null || !result.ok) return shared;
+    const chosen = yield* withinLimits(winding, routeOptions(request), result);
+    return chosen === result ? shared : connectionOf(winding, request, chosen);
+  };
+}
+
+/** What a text says of its paths, and what it asks to be found; null where nothing is to be found. */
+function requested(
+  { specification, winding, paths }: Unjoined,
+  store: WorkStore,
+): { readonly state: ConnectionState; readonly request: PathRequest | null } {
+  let request: PathRequest | null = null;
+  const noting = (_: Winding, asked: PathRequest): ConnectionState => {
+    request = asked;
+    return { kind: 'pending' };
+  };
+  return { state: connectWinding(specification, winding, paths, noting, store), request };
+}
