@@ -3,9 +3,9 @@ import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { cp, mkdir, mkdtemp, rename, rm, writeFile } from 'node:fs/promises';
-import { createServer } from 'node:net';
 import { join } from 'node:path';
-import { HouseError, root } from './shell.mjs';
+import { answering, anyPort, freePort } from './localServer.mjs';
+import { root } from './shell.mjs';
 
 /** Where the editor's files, the staged extension and test profiles lie; ignored by git. */
 export const dataFolder = join(root, '.editor-test');
@@ -40,53 +40,6 @@ async function placeExtension() {
   for (const path of ['package.json', ...files].filter((path) => existsSync(join(root, path))))
     await cp(join(root, path), join(place, path), { recursive: true });
   return place;
-}
-
-/** Whether nobody listens at this port yet. */
-function portIsFree(port) {
-  return new Promise((resolve) => {
-    const probe = createServer();
-    probe.once('error', () => resolve(false));
-    probe.listen(port, 'localhost', () => probe.close(() => resolve(true)));
-  });
-}
-
-/** A free port of the system's choice: hardly ever one that another program is about to take. */
-function anyPort() {
-  return new Promise((resolve, reject) => {
-    const probe = createServer();
-    probe.once('error', reject);
-    probe.listen(0, 'localhost', () => {
-      const { port } = probe.address();
-      probe.close(() => resolve(port));
-    });
-  });
-}
-
-/** The first free port from the given one on. */
-async function freePort(first) {
-  for (let port = first; port < Math.min(first + 100, 65536); port++) if (await portIsFree(port)) return port;
-  throw new HouseError(`No free port from ${first} to ${first + 99}.`);
-}
-
-/** Waits until the server answers, or says why it never will. */
-async function answering(address, child) {
-  let output = '';
-  const note = (part) => {
-    output = (output + part).slice(-4000);
-  };
-  child.stdout.on('data', note);
-  child.stderr.on('data', note);
-  for (let attempt = 0; attempt < 1200; attempt++) {
-    if (child.exitCode !== null) throw new HouseError(`The editor's server stopped:\n${output}`);
-    const answered = await fetch(address).then(
-      (response) => response.ok,
-      () => false,
-    );
-    if (answered) return;
-    await new Promise((resolve) => setTimeout(resolve, 100));
-  }
-  throw new HouseError(`The editor's server did not answer at ${address}:\n${output}`);
 }
 
 /**

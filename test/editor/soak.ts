@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { tellPages } from './failure.ts';
+import { attachToHost, type HostSession } from './hostSession.ts';
 import { openFile, openWorkbench, panelFrame, patience, runCommand, type Workbench } from './workbench.ts';
 
 // Hours of work in a real editor, in short: texts typed in, panels opened and closed, files renamed and deleted
@@ -12,62 +13,26 @@ export interface Kept {
   readonly functions: number;
 }
 
-/** Asks the worker that runs extensions, through the browser's debugger. */
-interface HostProbe {
-  readonly kept: () => Promise<Kept>;
-}
-
-type Answer = { readonly id?: number; readonly result?: Record<string, unknown> };
-
-async function probeHost(page: Page): Promise<HostProbe> {
-  const session = await page.context().newCDPSession(page);
-  const attached = new Promise<string>((resolve) => {
-    session.on('Target.attachedToTarget', ({ sessionId, targetInfo }) => {
-      if (targetInfo.title === 'WorkerExtensionHost') resolve(sessionId);
-    });
+/** What the garbage leaves of everything in the host. */
+async function keptBy(host: HostSession): Promise<Kept> {
+  await host.ask('HeapProfiler.collectGarbage');
+  const prototype = await host.ask<{ result: { objectId: string } }>('Runtime.evaluate', {
+    expression: 'Function.prototype',
+    objectGroup: 'soak',
   });
-  await session.send('Target.setAutoAttach', {
-    autoAttach: true,
-    waitForDebuggerOnStart: false,
-    flatten: false,
+  const { objects } = await host.ask<{ objects: { objectId: string } }>('Runtime.queryObjects', {
+    prototypeObjectId: prototype.result.objectId,
+    objectGroup: 'soak',
   });
-  const sessionId = await attached;
-  const waiting = new Map<number, (answer: Record<string, unknown>) => void>();
-  session.on('Target.receivedMessageFromTarget', (event) => {
-    const { id, result } = JSON.parse(event.message) as Answer;
-    if (event.sessionId === sessionId && id !== undefined) waiting.get(id)?.(result ?? {});
+  const counted = await host.ask<{ result: { value: number } }>('Runtime.callFunctionOn', {
+    functionDeclaration: 'function () { return this.length; }',
+    objectId: objects.objectId,
+    returnByValue: true,
   });
-  let last = 0;
-  const ask = <Result>(method: string, params: object = {}): Promise<Result> => {
-    const id = ++last;
-    const message = JSON.stringify({ id, method, params });
-    return new Promise((resolve, reject) => {
-      waiting.set(id, (answer) => resolve(answer as Result));
-      session.send('Target.sendMessageToTarget', { message, sessionId }).catch(reject);
-    });
-  };
-  return {
-    kept: async () => {
-      await ask('HeapProfiler.collectGarbage');
-      const prototype = await ask<{ result: { objectId: string } }>('Runtime.evaluate', {
-        expression: 'Function.prototype',
-        objectGroup: 'soak',
-      });
-      const { objects } = await ask<{ objects: { objectId: string } }>('Runtime.queryObjects', {
-        prototypeObjectId: prototype.result.objectId,
-        objectGroup: 'soak',
-      });
-      const counted = await ask<{ result: { value: number } }>('Runtime.callFunctionOn', {
-        functionDeclaration: 'function () { return this.length; }',
-        objectId: objects.objectId,
-        returnByValue: true,
-      });
-      await ask('Runtime.releaseObjectGroup', { objectGroup: 'soak' });
-      await ask('HeapProfiler.collectGarbage');
-      const { usedSize } = await ask<{ usedSize: number }>('Runtime.getHeapUsage');
-      return { bytes: usedSize, functions: counted.result.value };
-    },
-  };
+  await host.ask('Runtime.releaseObjectGroup', { objectGroup: 'soak' });
+  await host.ask('HeapProfiler.collectGarbage');
+  const { usedSize } = await host.ask<{ usedSize: number }>('Runtime.getHeapUsage');
+  return { bytes: usedSize, functions: counted.result.value };
 }
 
 /** A winding with sizes and paths that are found, of its own name. */
@@ -94,7 +59,7 @@ const row = (page: Page, name: string) =>
 export class Soak {
   private constructor(
     private readonly bench: Workbench,
-    private readonly probe: HostProbe,
+    private readonly host: HostSession,
   ) {}
 
   static async begin(rounds: number): Promise<Soak> {
@@ -108,12 +73,12 @@ export class Soak {
       ...Object.fromEntries(spares),
     });
     await openFile(bench.page, 'lock.winding');
-    return new Soak(bench, await probeHost(bench.page));
+    return new Soak(bench, await attachToHost(bench.page));
   }
 
   /** What is kept while the one text is open that always is. */
   kept(): Promise<Kept> {
-    return this.probe.kept();
+    return keptBy(this.host);
   }
 
   close(): Promise<void> {
