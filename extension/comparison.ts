@@ -16,6 +16,8 @@ export function startComparison(
     panel ??= onDemand.createComparisonPanel(extensionUri, onDemand.studies);
     return { ...onDemand, panel };
   };
+  // Before the extension has started there is no winding to compare.
+  void commands.executeCommand('setContext', 'slotwright.started', true);
   return [
     { dispose: () => panel?.dispose() },
     commands.registerCommand('slotwright.compareCommitted', async (target?: unknown) => {

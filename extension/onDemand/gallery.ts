@@ -1,6 +1,6 @@
 import { commands, type QuickPickItem, Uri, window, workspace } from 'vscode';
-import { windingLanguage } from '../windingDocument.ts';
 import { l10n } from '../wording.ts';
+import { newText } from './newText.ts';
 
 /** An example that comes with the extension. */
 export interface Example {
@@ -84,7 +84,7 @@ export async function openExample(extensionUri: Uri, name: unknown): Promise<voi
   if (example === undefined) return;
   const bytes = await workspace.fs.readFile(Uri.joinPath(extensionUri, 'examples', example.file));
   const content = new TextDecoder().decode(bytes);
-  const document = await workspace.openTextDocument({ language: windingLanguage, content });
+  const document = await newText(content, example.file.replace(/\.winding$/, ''));
   await window.showTextDocument(document);
   await commands.executeCommand('slotwright.showLayoutPanel');
 }

@@ -2,8 +2,9 @@ import { commands, Uri, window, workspace } from 'vscode';
 import { type TableTrouble, troubleWords } from '../../core/tables/import/grid.ts';
 import { connectionWords, type TableWishes } from '../../core/tables/import/head.ts';
 import { windingFromTable } from '../../core/tables/import/windingFromTable.ts';
-import { lastPart, windingLanguage } from '../windingDocument.ts';
+import { lastPart } from '../windingDocument.ts';
 import { l10n } from '../wording.ts';
+import { newText } from './newText.ts';
 
 /** Larger files are no tables of a winding: the largest takes less than 2 MB. */
 const mostBytes = 8 * 1024 * 1024;
@@ -28,7 +29,7 @@ export async function importTable(uri?: unknown): Promise<void> {
     made = windingFromTable(csv, wishes);
   }
   if (made.kind === 'refused') return tellTroubles(file, made.troubles);
-  const document = await workspace.openTextDocument({ language: windingLanguage, content: made.text });
+  const document = await newText(made.text, nameOf(file).replace(/\.[^.]*$/, ''));
   await window.showTextDocument(document);
   await commands.executeCommand('slotwright.showLayoutPanel');
 }

@@ -10,6 +10,7 @@ import {
   StubPanel,
   TabInputTextDiff,
   Uri,
+  workspace,
 } from './vscodeStub.ts';
 
 let end: () => void;
@@ -58,6 +59,24 @@ describe('comparing two windings', () => {
     editorState.answers.push(pick(0), pick(0));
     await run('compareWindings');
     expect([content().old.name, content().now.name]).toEqual(['new.winding', 'old.winding']);
+  });
+
+  test('the list holds files of the workspace, open or not, and texts that are no files yet', async () => {
+    editorState.workspaceFolders = ['memory:/yard'];
+    for (const name of ['a', 'b'])
+      editorState.files.set(`memory:/yard/${name}.winding`, new TextEncoder().encode(soundText));
+    openStubDocument('yard/b.winding', soundText);
+    await workspace.openTextDocument(Uri.parse('untitled:/yard/trial.winding'));
+    let offered: readonly { readonly label: string }[] = [];
+    editorState.answers.push((items: typeof offered) => {
+      offered = items;
+    });
+    await run('compareWindings');
+    expect(offered.map(({ label }) => label)).toEqual([
+      'yard/a.winding',
+      'yard/b.winding',
+      'yard/trial.winding',
+    ]);
   });
 
   test('it follows edits of both, and can be swapped', async () => {

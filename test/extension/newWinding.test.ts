@@ -138,6 +138,26 @@ describe('a new winding', () => {
     expect(editorState.executed.at(-1)).toEqual(['slotwright.showLayoutPanel']);
   });
 
+  test('where a folder is open it has a name there that is free, and is saved as that', async () => {
+    const answers = [labelled('Inside the stator'), labelled('3'), '8', '48', (items: Items) => items[0]];
+    editorState.workspaceFolders = ['memory:/yard'];
+    editorState.files.set('memory:/yard/New-Winding.winding', new Uint8Array());
+    for (const name of ['new-winding-2', 'new-winding-3']) {
+      editorState.answers.push(...answers);
+      await run();
+      const document = editorState.documents.at(-1);
+      expect(document?.uri.toString()).toBe(`untitled:/yard/${name}.winding`);
+      expect(document?.getText()).toMatch(/^winding "New winding"/);
+      expect(editorState.shown.at(-1)?.document).toBe(document);
+    }
+    editorState.failing = (call) => {
+      if (call === 'readDirectory') throw new Error('access denied');
+    };
+    editorState.answers.push(...answers);
+    await run();
+    expect(editorState.documents.at(-1)?.uri.toString()).toBe('memory:/Untitled-1');
+  });
+
   test('Escape at any question makes nothing; slots that do not work are told', async () => {
     const answers = [labelled('On both sides'), labelled('5'), '8', '48'];
     for (let answered = 0; answered < answers.length; answered++) {

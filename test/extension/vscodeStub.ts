@@ -110,6 +110,9 @@ export class WorkspaceEdit {
   replace(uri: Uri, range: Range, text: string): void {
     this.replacements.push({ uri, range, text });
   }
+  insert(uri: Uri, at: Position, text: string): void {
+    this.replacements.push({ uri, range: new Range(at, at), text });
+  }
 }
 
 export const CompletionItemKind = {
@@ -331,6 +334,9 @@ export class Uri {
   }
   static joinPath(base: Uri, ...parts: string[]): Uri {
     return new Uri(base.scheme, posix.join(base.path, ...parts));
+  }
+  with({ scheme }: { readonly scheme: string }): Uri {
+    return new Uri(scheme, this.path, this.query);
   }
   get fsPath(): string {
     return this.path;
@@ -697,7 +703,6 @@ export const workspace = {
   getWorkspaceFolder: (uri: Uri) =>
     editorState.folder !== null && uri.toString().startsWith(editorState.folder) ? {} : undefined,
   asRelativePath: ({ path }: Uri) => path.replace(/^\//, ''),
-  findFiles: async () => editorState.documents.map(({ uri }) => uri),
   createFileSystemWatcher: () => ({
     onDidCreate: events.fileCreated.event,
     onDidChange: events.fileChanged.event,
@@ -799,6 +804,12 @@ export const workspace = {
   },
   openTextDocument: async (uri: Uri | { readonly content: string }) => {
     if (!(uri instanceof Uri)) return openStubDocument('Untitled-1', uri.content);
+    if (uri.scheme === 'untitled') {
+      const made = new StubDocument(uri, '');
+      editorState.documents.push(made);
+      events.opened.fire(made);
+      return made;
+    }
     const document = editorState.documents.find((open) => open.uri.toString() === uri.toString());
     if (document === undefined) throw new Error(`No file ${uri}`);
     return document;

@@ -1,9 +1,13 @@
 import { type QuickPickItem, TabInputTextDiff, Uri, window, workspace } from 'vscode';
-import { chosenWinding, lastPart } from '../../windingDocument.ts';
+import { chosenWinding, isWinding, lastPart } from '../../windingDocument.ts';
+import { findWindingFiles } from '../../windingFiles.ts';
 import { l10n } from '../../wording.ts';
 import { committedSide, revisionSide } from './committedSide.ts';
 import { findGit, type GitRepository } from './gitApi.ts';
 import type { ComparisonPanel, Side } from './host.ts';
+
+/** Files that a list of windings offers. */
+const mostOffered = 1000;
 
 /**
  * Compares a winding with what git has of it at a revision that its reader picks. `target` is its address;
@@ -100,7 +104,7 @@ async function revisionItems(repository: GitRepository, uri: Uri): Promise<Revis
 }
 
 async function pickedPair(): Promise<readonly Uri[]> {
-  const files = await workspace.findFiles('**/*.winding', '**/node_modules/**', 1000);
+  const files = await windingsAtHand();
   if (files.length < 2) {
     inform(l10n.t('The folder holds fewer than two winding files.'));
     return [];
@@ -113,6 +117,14 @@ async function pickedPair(): Promise<readonly Uri[]> {
   const rest = items.filter((item) => item !== old);
   const now = await window.showQuickPick(rest, { placeHolder: l10n.t('The new winding') });
   return now === undefined ? [] : [old.uri, now.uri];
+}
+
+/** The winding files of the workspace, and the open texts that are no files yet. */
+async function windingsAtHand(): Promise<readonly Uri[]> {
+  const folders = (workspace.workspaceFolders ?? []).map(({ uri }) => uri);
+  const { files } = await findWindingFiles(folders, mostOffered);
+  const open = workspace.textDocuments.filter(isWinding).map(({ uri }) => uri);
+  return [...new Map([...files, ...open].map((uri) => [uri.toString(), uri])).values()];
 }
 
 function isWindingFile({ path }: Uri): boolean {

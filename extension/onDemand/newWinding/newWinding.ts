@@ -1,9 +1,9 @@
-import { commands, ProgressLocation, type QuickPickItem, window, workspace } from 'vscode';
+import { commands, ProgressLocation, type QuickPickItem, window } from 'vscode';
 import { figureText } from '../../../core/language/figureText.ts';
 import { significant } from '../../../core/language/numbers.ts';
-import { windingLanguage } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { createPause, inSlices } from '../inSlices.ts';
+import { newText } from '../newText.ts';
 import { type MachineWish, readPoles, readSlots } from './machineWish.ts';
 import { easiestPaths, type Proposal, proposals } from './proposals.ts';
 import { windingText } from './windingText.ts';
@@ -41,7 +41,7 @@ export async function newWinding(): Promise<void> {
     createPause({ isCancellationRequested: false }),
   );
   const content = windingText(wish, picked.value, paths);
-  const document = await workspace.openTextDocument({ language: windingLanguage, content });
+  const document = await newText(content, 'new-winding');
   await window.showTextDocument(document);
   await commands.executeCommand('slotwright.showLayoutPanel');
 }

@@ -6,8 +6,9 @@ import { changeText } from '../../edits.ts';
 import { minimalEdit } from '../../language/minimalEdit.ts';
 import type { PageMessage } from '../../protocol/messages.ts';
 import type { ShownVariants } from '../../protocol/shownVariants.ts';
-import { fileName, windingLanguage } from '../../windingDocument.ts';
+import { fileName } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
+import { newText } from '../newText.ts';
 import { startRun, unasked, type VariantRun } from './run.ts';
 import { shownQuestion } from './shown.ts';
 import { varyWinding } from './vary.ts';
@@ -78,8 +79,8 @@ export function createPanelVariants(changed: () => void): PanelVariants {
     if (run === null || document === null) return;
     const content = chosenText(run.judge, number, fileName(document));
     if (content === null) return;
-    const made = await workspace.openTextDocument({ language: windingLanguage, content });
-    await window.showTextDocument(made);
+    const stem = fileName(document).replace(/\.winding$/, '');
+    await window.showTextDocument(await newText(content, `${stem}-candidate-${number}`));
   };
   /** Changes just the words that vary, and those that follow from them; one step to undo. */
   const take = async (number: number) => {
