@@ -27,11 +27,11 @@ declare const require: (name: string) => unknown;
  */
 export function createParts(extensionUri: Uri): Parts {
   const read = (...path: string[]) => workspace.fs.readFile(Uri.joinPath(extensionUri, 'dist', ...path));
-  const shared = once(async () => evaluate<object>(await read('extension', sharedFile), require));
+  const shared = once(async () => evaluate<object>(sharedFile, await read('extension', sharedFile), require));
   /** A bundle that is built together with others: what they share is read once, into a file of its own. */
   const part = async <Part>(name: string): Promise<Part> => {
     const [bytes, common] = await Promise.all([read('extension', name), shared()]);
-    return evaluate<Part>(bytes, (asked) => (asked === `./${sharedFile}` ? common : require(asked)));
+    return evaluate<Part>(name, bytes, (asked) => (asked === `./${sharedFile}` ? common : require(asked)));
   };
   return {
     engine: once(async () => {
@@ -42,7 +42,7 @@ export function createParts(extensionUri: Uri): Parts {
     }),
     onDemand: once(() => part<OnDemand>('onDemand.js')),
     fileFormats: once(async () =>
-      evaluate<FileFormats>(await read('fileFormats', 'fileFormats.js'), require),
+      evaluate<FileFormats>('fileFormats.js', await read('fileFormats', 'fileFormats.js'), require),
     ),
     font: once(() => Promise.resolve(read('fileFormats', 'DejaVuSansCondensed.ttf'))),
   };
@@ -51,13 +51,17 @@ export function createParts(extensionUri: Uri): Parts {
 /** Reads the extension's words in German. */
 export async function readGerman(extensionUri: Uri): Promise<Language> {
   const bytes = await workspace.fs.readFile(Uri.joinPath(extensionUri, 'dist', 'extension', 'german.js'));
-  return evaluate<typeof import('./german/main.ts')>(bytes, require).german;
+  return evaluate<typeof import('./german/main.ts')>('german.js', bytes, require).german;
 }
 
-/** Runs a CommonJS bundle, which may require the editor and what is built together with it. */
-function evaluate<Exports>(bytes: Uint8Array, given: typeof require): Exports {
+/**
+ * Runs a CommonJS bundle, which may require the editor and what is built together with it; by its name stack traces
+ * and profiles tell where they are.
+ */
+function evaluate<Exports>(name: string, bytes: Uint8Array, given: typeof require): Exports {
   const module: { exports: unknown } = { exports: {} };
-  const run = new Function('module', 'exports', 'require', new TextDecoder().decode(bytes));
+  const code = `${new TextDecoder().decode(bytes)}\n//# sourceURL=slotwright/${name}`;
+  const run = new Function('module', 'exports', 'require', code);
   run(module, module.exports, given);
   return module.exports as Exports;
 }

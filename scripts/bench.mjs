@@ -1,6 +1,7 @@
 // Measures the budgets: bundles test/bench and runs it, without the tools that would slow it.
 import * as esbuild from 'esbuild';
 import { runStep as build } from './build.mjs';
+import { runBundled } from './bundledTool.mjs';
 import { findInstalled } from './chromium.mjs';
 import { root, run } from './shell.mjs';
 
@@ -18,11 +19,23 @@ const bundles = [
   { ...shared, format: 'iife', entryPoints: ['test/bench/panelPage.ts'], outfile: 'out/benchPage.js' },
 ];
 
+/** The engine's share of a keystroke, for the worker that the loop in a real editor looks at. */
+const engineKeys = {
+  ...shared,
+  format: 'iife',
+  platform: 'browser',
+  minify: true,
+  entryPoints: ['test/bench/engineKeys.ts'],
+  outfile: 'out/benchEngineKeys.js',
+  footer: { js: '//# sourceURL=benchEngineKeys.js' },
+};
+
 const growth = { ...node, entryPoints: ['test/bench/growth.ts'], outfile: 'out/benchGrowth.cjs' };
 
 /**
  * Builds everything, and runs the measurements; they fail where a ratio, a size or a count is over its budget. With
- * `growth` it measures instead how work grows with slots and layers, for docs/growth.md.
+ * `growth` it measures instead how work grows with slots and layers, for docs/growth.md; with `editor` only what a key
+ * costs in a real editor.
  */
 export async function runStep([what] = []) {
   if (what === 'growth') {
@@ -30,7 +43,14 @@ export async function runStep([what] = []) {
     return run('node', ['out/benchGrowth.cjs']);
   }
   await build();
+  if (what === 'editor') return inEditor();
   for (const bundle of bundles) await esbuild.build(bundle);
   const browser = process.env.SLOTWRIGHT_CHROMIUM || ((await findInstalled()) ?? '');
   await run('node', ['out/bench.cjs'], { SLOTWRIGHT_CHROMIUM: browser });
+  await inEditor();
+}
+
+async function inEditor() {
+  await esbuild.build(engineKeys);
+  await runBundled('test/bench/editorLoop.ts', 'out/benchEditor.mjs', [], ['playwright-core']);
 }

@@ -17,7 +17,7 @@ async function listed() {
 }
 
 /** The time to stamp on all entries: given, or that of the last commit, so that equal sources give equal bytes. */
-async function sourceDate() {
+export async function sourceDate() {
   if (process.env.SOURCE_DATE_EPOCH) return process.env.SOURCE_DATE_EPOCH;
   const { code, output } = await capture('git', ['log', '-1', '--format=%ct']).catch(() => ({ code: 1 }));
   return code === 0 ? output.trim() : '1767225600';

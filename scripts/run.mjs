@@ -1,11 +1,23 @@
-// Runs one step of the house: node scripts/run.mjs build|test|quick|demo|start|bench|package|pictures|fuzz|soak [arguments].
+// Runs one step of the house: node scripts/run.mjs build|test|quick|demo|start|bench|package|pictures|fuzz|soak|nodeHost [arguments].
 // Uses nothing but Node itself, because it is what installs the rest.
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { installNeeded } from './install.mjs';
 import { HouseError, root, run } from './shell.mjs';
 
-const steps = ['build', 'test', 'quick', 'demo', 'start', 'bench', 'package', 'pictures', 'fuzz', 'soak'];
+const steps = [
+  'build',
+  'test',
+  'quick',
+  'demo',
+  'start',
+  'bench',
+  'package',
+  'pictures',
+  'fuzz',
+  'soak',
+  'nodeHost',
+];
 
 /** The parsed JSON file, or null where there is none. */
 function readJson(path) {

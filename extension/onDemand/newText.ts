@@ -1,4 +1,5 @@
-import { type TextDocument, Uri, WorkspaceEdit, workspace } from 'vscode';
+import { type TextDocument, Uri, workspace } from 'vscode';
+import { changeText } from '../edits.ts';
 import { windingLanguage } from '../windingDocument.ts';
 import { safeStem } from './exporting/safeName.ts';
 
@@ -13,9 +14,7 @@ export async function newText(content: string, name: string): Promise<TextDocume
   const place = await freePlace(safeStem(name));
   if (place === null) return workspace.openTextDocument({ language: windingLanguage, content });
   const document = await workspace.openTextDocument(place);
-  const edit = new WorkspaceEdit();
-  edit.insert(document.uri, document.positionAt(0), content);
-  await workspace.applyEdit(edit);
+  await changeText(document, [{ range: { start: 0, end: 0 }, text: content }]);
   return document;
 }
 

@@ -7,9 +7,11 @@ import { accessibilityProblems } from './accessibility.ts';
 import { axeProblems } from './axe.ts';
 import {
   accept,
+  acceptButton,
   clearNotifications,
   notification,
   openFile,
+  openFixes,
   openWorkbench,
   panelFrame,
   pick,
@@ -74,7 +76,7 @@ describe('exports in the web host', () => {
     await runCommand(page, 'Slotwright: Export Drawing...');
     await pick(page, 'Handover sheets');
     await pick(page, 'PDF');
-    await accept(page, 'OK');
+    await accept(page);
     const done = await notification(page, 'Wrote first-sheet.pdf.');
     await done.getByRole('button', { name: 'Reveal' }).waitFor();
     await page.screenshot({ path: join(pictures, 'written.png') });
@@ -87,9 +89,9 @@ describe('exports in the web host', () => {
   test('the handover package, with its manifest, offered to be opened', async () => {
     await openFile(page, 'first.winding');
     await runCommand(page, 'Slotwright: Export Handover Package...');
-    await page.locator('.quick-input-widget').getByRole('button', { name: 'OK' }).waitFor();
+    await acceptButton(page).waitFor();
     await page.screenshot({ path: join(pictures, 'dialog.png') });
-    await accept(page, 'OK');
+    await accept(page);
     const done = await notification(page, 'Wrote the handover package first-handover: ');
     await page.screenshot({ path: join(pictures, 'exported.png') });
     await done.getByRole('button', { name: 'Open' }).click();
@@ -103,7 +105,7 @@ describe('exports in the web host', () => {
   test('the package again, over the one that is there, with nothing unfinished left beside it', async () => {
     await openFile(page, 'first.winding');
     await runCommand(page, 'Slotwright: Export Handover Package...');
-    await accept(page, 'OK');
+    await accept(page);
     await page.locator('.monaco-dialog-box').getByRole('button', { name: 'Replace' }).click();
     await notification(page, 'Wrote the handover package first-handover: ');
     await clearNotifications(page);
@@ -148,7 +150,7 @@ describe('a long export in the web host', () => {
     await runCommand(page, 'Slotwright: Export Drawing...');
     await pick(page, 'Handover sheets');
     await pick(page, 'PDF');
-    await accept(page, 'OK');
+    await accept(page);
     const running = page
       .locator('.notifications-toasts .notification-list-item')
       .filter({ hasText: 'Exporting' });
@@ -194,12 +196,7 @@ describe('the language in a real editor', () => {
     await page.locator('.editor-instance .squiggly-warning').first().waitFor();
     await line('slots').first().click();
     await page.keyboard.press('End');
-    await page.keyboard.press('Control+.');
-    await page
-      .locator('.action-widget .action-list-item, .action-widget .monaco-list-row')
-      .filter({ hasText: 'Accept this warning with a reason' })
-      .first()
-      .waitFor();
+    await openFixes(page, 'Accept this warning with a reason');
     await page.keyboard.press('Enter');
     await line('accept').first().waitFor();
     await page.keyboard.type('Bearings are sized for the pull');

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
-import { focusText, openFile, openWorkbench, runCommand, type Workbench } from './workbench.ts';
+import { focusText, openFile, openFixes, openWorkbench, runCommand, type Workbench } from './workbench.ts';
 
 const gate = `winding "Lock gate"
 
@@ -97,11 +97,12 @@ test('a missing block is added by its quick fix, with its values to be filled in
   await openFile(page, 'head.winding');
   await focusText(page);
   await page.keyboard.press('Control+Home');
+  await page.locator('.editor-instance .squiggly-error').first().waitFor();
   await page.keyboard.press('F8');
+  await page.locator('.statusbar-item', { hasText: 'Ln 3, Col' }).waitFor();
   await page.keyboard.press('Escape');
-  await page.keyboard.press('Control+.');
   // The mouse is kept out while the list opens; its first entry has the focus.
-  await page.locator('.action-widget').getByText("Add 'layers 2', 'span 3'").waitFor();
+  await openFixes(page, "Add 'layers 2', 'span 3'");
   await page.keyboard.press('Enter');
   await line('span 3').waitFor();
   await line('layers 2').waitFor();

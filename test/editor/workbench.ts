@@ -3,31 +3,52 @@ import { dirname, join } from 'node:path';
 import type { BrowserContext, FrameLocator, Locator, Page } from 'playwright-core';
 import { openEditorBrowser } from '../../scripts/editorBrowser.mjs';
 import { dataFolder, startEditor } from '../../scripts/editorServer.mjs';
+import { startNodeEditor } from '../../scripts/nodeEditorServer.mjs';
 import { root } from '../../scripts/shell.mjs';
 import { openPages, tellPages } from './failure.ts';
 
 /** How long anything is waited for, ms: far longer than a busy machine takes, and short enough to be told of. */
 export const patience = 90_000;
 
+/** The package whose extension host is Node's, where `npm run node-host` asks for that; null for the one in the browser. */
+export const nodePackage = process.env.SLOTWRIGHT_NODE_HOST ?? null;
+
 /** A real VS Code in a browser, with the built extension and a folder of winding files open. */
 export interface Workbench {
   readonly page: Page;
+  /** The folder on the disk. In the browser's host it is only read: what is saved stays in the page. */
+  readonly folder: string;
   /** What the browser's console complained about, the panel's page included. */
   readonly complaints: readonly string[];
   readonly close: () => Promise<void>;
 }
 
+interface Opening {
+  /** Nothing but the given files: no examples. */
+  readonly bare?: boolean;
+  /** What is done with the folder before it is opened. */
+  readonly prepare?: (folder: string) => void;
+}
+
 /** Starts server and browser with a copy of the examples plus the given files. */
-export async function openWorkbench(files: Readonly<Record<string, string>> = {}): Promise<Workbench> {
+export async function openWorkbench(
+  files: Readonly<Record<string, string>> = {},
+  { bare = false, prepare }: Opening = {},
+): Promise<Workbench> {
   await mkdir(dataFolder, { recursive: true });
   const place = await mkdtemp(join(dataFolder, 'session-'));
   const folder = join(place, 'windings');
-  await cp(join(root, 'examples'), folder, { recursive: true });
+  if (bare) await mkdir(folder);
+  else await cp(join(root, 'examples'), folder, { recursive: true });
   for (const [name, text] of Object.entries(files)) {
     await mkdir(dirname(join(folder, name)), { recursive: true });
     await writeFile(join(folder, name), text);
   }
-  const server = await startEditor({ folder, port: null });
+  prepare?.(folder);
+  const server =
+    nodePackage === null
+      ? await startEditor({ folder, port: null })
+      : await startNodeEditor({ folder, extension: nodePackage });
   const context = await openBrowser(join(place, 'profile'));
   const page = context.pages()[0] ?? (await context.newPage());
   const complaints: string[] = [];
@@ -43,13 +64,15 @@ export async function openWorkbench(files: Readonly<Record<string, string>> = {}
   openPages.add(page);
   try {
     await page.goto(server.address);
-    await page.locator('.monaco-workbench .explorer-folders-view .monaco-list-row').first().waitFor();
+    const rows = page.locator('.monaco-workbench .explorer-folders-view .monaco-list-row');
+    // An empty folder has none, but says its name.
+    await (bare ? page.locator('.explorer-folders-view') : rows.first()).waitFor({ state: 'attached' });
   } catch (problem) {
     await tellPages('opening the editor');
     await end();
     throw problem;
   }
-  return { page, complaints, close: end };
+  return { page, folder, complaints, close: end };
 }
 
 async function openBrowser(profile: string): Promise<BrowserContext> {
@@ -118,20 +141,43 @@ export async function pick(page: Page, label: string): Promise<void> {
     .click();
 }
 
+/** The button of a dialog for files or folders; newer editors show the extension's own words for it. */
+export function acceptButton(page: Page): Locator {
+  return page.locator('.quick-input-widget .quick-input-action [role="button"]').first();
+}
+
 /** Accepts what a dialog for files or folders proposes. It does not hear a button while it reads a folder. */
-export async function accept(page: Page, button: string): Promise<void> {
-  const dialog = page.locator('.quick-input-widget');
-  await dialog.getByRole('button', { name: button }).waitFor();
-  const pressed = () =>
-    page.evaluate((text) => {
-      const widget = document.querySelector<HTMLElement>('.quick-input-widget');
-      if (widget === null || widget.getClientRects().length === 0) return true;
-      const buttons = [...widget.querySelectorAll<HTMLElement>('[role="button"]')];
-      buttons.find(({ textContent }) => textContent === text)?.click();
-      return false;
-    }, button);
-  for (const begun = performance.now(); !(await pressed()); await page.waitForTimeout(200))
-    if (performance.now() - begun > patience) throw new Error(`The dialog does not take "${button}".`);
+export async function accept(page: Page): Promise<void> {
+  await acceptButton(page).waitFor();
+  for (
+    const begun = performance.now();
+    await acceptButton(page).isVisible();
+    await page.waitForTimeout(200)
+  ) {
+    if (performance.now() - begun > patience) throw new Error('The dialog does not take its own proposal.');
+    // It may have closed meanwhile.
+    await acceptButton(page)
+      .click({ timeout: 2000 })
+      .catch(() => undefined);
+  }
+}
+
+/** Opens the list of fixes at the cursor, asking again where the findings have just changed, until it has one of these words. */
+export async function openFixes(page: Page, words: string): Promise<void> {
+  const fix = page.locator('.action-widget').getByText(words).first();
+  for (const begun = performance.now(); performance.now() - begun < patience; ) {
+    await page.keyboard.press('Control+.');
+    const seen = fix.waitFor({ timeout: 5000 });
+    if (
+      await seen.then(
+        () => true,
+        () => false,
+      )
+    )
+      return;
+    await page.keyboard.press('Escape');
+  }
+  throw new Error(`No fix says "${words}".`);
 }
 
 /**

@@ -110,9 +110,6 @@ export class WorkspaceEdit {
   replace(uri: Uri, range: Range, text: string): void {
     this.replacements.push({ uri, range, text });
   }
-  insert(uri: Uri, at: Position, text: string): void {
-    this.replacements.push({ uri, range: new Range(at, at), text });
-  }
 }
 
 export const CompletionItemKind = {

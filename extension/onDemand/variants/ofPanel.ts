@@ -1,4 +1,4 @@
-import { type TextDocument, window, workspace } from 'vscode';
+import { type TextDocument, window } from 'vscode';
 import { chosenText, takeOverEdits } from '../../../core/variants/chosen.ts';
 import { evaluator } from '../../../core/variants/evaluate.ts';
 import { mostCandidates, type Question, questionOf } from '../../../core/variants/question.ts';
