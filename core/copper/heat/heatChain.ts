@@ -83,8 +83,19 @@ export interface Grid {
   readonly pieceOf: Int32Array;
   /** Conductance from each cell to the one before, W/K; the first and last entry lead to the ends. */
   readonly along: Float64Array;
-  /** Room for a solution under way. */
+  /** The kinds of its pieces, a letter each. */
+  readonly form: string;
+  /** Room for two solutions under way. */
+  readonly rooms: readonly [Room, Room];
+}
+
+/** What solving a chain's balance takes, one number a cell. */
+interface Room {
+  /** Of a solution that nobody keeps. */
+  readonly field: Float64Array;
   readonly upper: Float64Array;
+  /** How much each cell follows the core. */
+  readonly follows: Float64Array;
 }
 
 /** The cells of a chain: 40 within the stack and 20 in each bar end. */
@@ -110,7 +121,16 @@ export function gridOf({ pieces, ends, conductivity }: HeatChain): Grid {
     at += length;
   });
   along[count] = ends === null ? 0 : 1 / before;
-  return { count, widths, places, pieceOf, along, upper: new Float64Array(count) };
+  const form = pieces.map(({ kind }) => kind[0]).join('');
+  return { count, widths, places, pieceOf, along, form, rooms: [roomFor(count), roomFor(count)] };
+}
+
+function roomFor(count: number): Room {
+  return {
+    field: new Float64Array(count),
+    upper: new Float64Array(count),
+    follows: new Float64Array(count),
+  };
 }
 
 function meansOf({ pieces }: HeatChain, temperatures: Float64Array): Float64Array {
@@ -143,6 +163,8 @@ export interface Powers {
 
 /** A state that was solved for, with its powers. */
 export interface SolvedHeat extends HeatState {
+  /** What it loses, by the losses that it was solved for. */
+  readonly loads: { readonly losses: readonly LossOf[]; readonly loads: Loads };
   readonly powers: () => Powers;
 }
 
@@ -156,63 +178,146 @@ export function coolState({ chains, core }: HeatSystem, grids: readonly Grid[]):
   return { fields: grids.map(({ count }) => new Float64Array(count).fill(coolest)), core: coolest };
 }
 
-/** Temperatures of a chain as they follow the core. */
-interface Balance {
-  /** With a core at 0 degC, and how much each cell follows it; empty where none takes part. */
-  readonly alone: Float64Array;
-  readonly follows: Float64Array;
+/** Means of the pieces of all chains, and the losses that they give. */
+interface Loads {
+  readonly means: readonly Float64Array[];
+  readonly losses: readonly PieceLosses[];
 }
 
-/** Solves one chain's balance for its losses; null where it has no solution. */
-function balanceOf(
-  chain: HeatChain,
-  { count, widths, along, upper }: Grid,
-  losses: readonly PieceLoss[],
-  means: Float64Array,
-  old: Float64Array,
-  step: number,
-  coupled: boolean,
-): Balance | null {
-  const alone = new Float64Array(count);
-  const follows = new Float64Array(coupled ? count : 0);
-  const ends = chain.ends ?? 0;
-  const kept = step === Number.POSITIVE_INFINITY ? 0 : chain.heatCapacity / step;
-  let [above, last, lastFollows] = [0, 0, 0];
+/** Losses of the pieces of a chain, as `PieceLoss` has them. */
+interface PieceLosses {
+  readonly at: Float64Array;
+  readonly slope: Float64Array;
+}
+
+/** The balance of a chain at its losses, to be solved. */
+interface Balance {
+  readonly chain: HeatChain;
+  readonly grid: Grid;
+  readonly losses: PieceLosses;
+  readonly means: Float64Array;
+  readonly old: Float64Array;
+  readonly step: number;
+  readonly room: Room;
+  /** What is solved for: temperatures with a core at 0 degC. */
+  readonly alone: Float64Array;
+  /** Whether it has a solution. */
+  solved: boolean;
+}
+
+/**
+ * Solves the balances of two chains of one form, because each cell waits for the divisions of the cell before it, and
+ * meanwhile those of another chain are done; both may be the same one. With `coupled` how they follow the core too.
+ */
+function solveTwo(a: Balance, b: Balance, coupled: boolean): void {
+  const { alone, old } = a;
+  const { upper, follows } = a.room;
+  const { along, widths, count } = a.grid;
+  const { alone: alone2, old: old2 } = b;
+  const { upper: upper2, follows: follows2 } = b.room;
+  const { along: along2, widths: widths2 } = b.grid;
+  const [ends, ends2] = [a.chain.ends ?? 0, b.chain.ends ?? 0];
+  let above = 0;
+  let last = 0;
+  let lastFollows = 0;
+  let above2 = 0;
+  let last2 = 0;
+  let lastFollows2 = 0;
+  let [solved, solved2] = [true, true];
   let cell = 0;
-  for (let at = 0; at < chain.pieces.length; at++) {
-    const { kind, conductance, surroundings, area } = chain.pieces[at]!;
-    const { at: loss, slope } = losses[at]!;
-    const width = widths[cell]!;
-    const toCore = surroundings === 'core';
-    const stored = kept * area * width;
-    const own = width * (conductance - slope) + stored;
-    const given = width * ((toCore ? 0 : conductance * surroundings) + loss - slope * means[at]!);
-    const pulled = toCore ? width * conductance : 0;
-    for (let each = 0; each < cells[kind]; each++, cell++) {
+  for (let at = 0; at < a.chain.pieces.length; at++) {
+    const { stored, own, given, pulled } = pieceTerms(a, at, widths[cell]!);
+    const { stored: stored2, own: own2, given: given2, pulled: pulled2 } = pieceTerms(b, at, widths2[cell]!);
+    const end = cell + cells[a.chain.pieces[at]!.kind];
+    for (; cell < end; cell++) {
       const behind = along[cell]!;
       const ahead = along[cell + 1]!;
+      const behind2 = along2[cell]!;
+      const ahead2 = along2[cell + 1]!;
       let right = given + stored * old[cell]! + behind * last;
-      if (cell === 0) right += behind * ends;
-      if (cell === count - 1) right += ahead * ends;
+      let right2 = given2 + stored2 * old2[cell]! + behind2 * last2;
+      if (cell === 0) {
+        right += behind * ends;
+        right2 += behind2 * ends2;
+      }
+      if (cell === count - 1) {
+        right += ahead * ends;
+        right2 += ahead2 * ends2;
+      }
       const diagonal = behind + ahead + own - behind * above;
-      if (!(diagonal > 0)) return null;
-      above = cell < count - 1 ? ahead / diagonal : 0;
+      const diagonal2 = behind2 + ahead2 + own2 - behind2 * above2;
+      if (!(diagonal > 0)) solved = false;
+      if (!(diagonal2 > 0)) solved2 = false;
+      above = ahead / diagonal;
+      above2 = ahead2 / diagonal2;
       upper[cell] = above;
+      upper2[cell] = above2;
       last = right / diagonal;
+      last2 = right2 / diagonal2;
       alone[cell] = last;
+      alone2[cell] = last2;
       if (!coupled) continue;
       lastFollows = (pulled + behind * lastFollows) / diagonal;
+      lastFollows2 = (pulled2 + behind2 * lastFollows2) / diagonal2;
       follows[cell] = lastFollows;
+      follows2[cell] = lastFollows2;
     }
   }
   for (let back = count - 2; back >= 0; back--) {
-    last = alone[back]! + upper[back]! * last;
+    // Both are read before either is written: they may be one.
+    const share = upper[back]!;
+    const share2 = upper2[back]!;
+    const before = alone[back]!;
+    const before2 = alone2[back]!;
+    last = before + share * last;
+    last2 = before2 + share2 * last2;
     alone[back] = last;
+    alone2[back] = last2;
     if (!coupled) continue;
-    lastFollows = follows[back]! + upper[back]! * lastFollows;
+    const pull = follows[back]!;
+    const pull2 = follows2[back]!;
+    lastFollows = pull + share * lastFollows;
+    lastFollows2 = pull2 + share2 * lastFollows2;
     follows[back] = lastFollows;
+    follows2[back] = lastFollows2;
   }
-  return { alone, follows };
+  a.solved = solved;
+  b.solved = solved2;
+}
+
+/** What all cells of a piece have in their balances: heat kept, the diagonal, the right side, the pull of the core. */
+function pieceTerms({ chain, losses, means, step }: Balance, at: number, width: number) {
+  const { conductance, surroundings, area } = chain.pieces[at]!;
+  const kept = step === Number.POSITIVE_INFINITY ? 0 : chain.heatCapacity / step;
+  const slope = losses.slope[at]!;
+  const toCore = surroundings === 'core';
+  const stored = kept * area * width;
+  return {
+    stored,
+    own: width * (conductance - slope) + stored,
+    given: width * ((toCore ? 0 : conductance * surroundings) + losses.at[at]! - slope * means[at]!),
+    pulled: toCore ? width * conductance : 0,
+  };
+}
+
+function solveAll(balances: readonly Balance[], coupled: boolean): void {
+  for (let at = 0; at < balances.length; ) {
+    const first = balances[at]!;
+    const next = balances[at + 1];
+    const second = next?.grid.form === first.grid.form ? next : first;
+    solveTwo(first, second, coupled);
+    at += second === first ? 1 : 2;
+  }
+}
+
+/** A solution that is looked for, round by round. */
+interface Attempt {
+  readonly step: number;
+  /** Which room of the grids it takes. */
+  readonly room: 0 | 1;
+  fields: readonly Float64Array[];
+  core: number;
+  loads: Loads;
 }
 
 /**
@@ -222,98 +327,192 @@ function balanceOf(
  * temperature. Null where there is no solution below the melting of metals.
  */
 export function solveHeat(
-  { chains, counts, core }: HeatSystem,
+  system: HeatSystem,
+  grids: readonly Grid[],
+  losses: readonly LossOf[],
+  old: HeatState | SolvedHeat,
+  step: number,
+): SolvedHeat | null {
+  const attempt = attemptFrom(old, loadsAt(system, losses, old), step, 0);
+  const balances = balancesOf(system, grids, old, attempt);
+  solveAll(balances, system.core !== null);
+  return goOn(system, grids, losses, old, attempt, balances);
+}
+
+/**
+ * The same for two steps from one state on, which is quicker than each alone. Their fields hold until two others are
+ * solved for.
+ */
+export function solveTwoSteps(
+  system: HeatSystem,
+  grids: readonly Grid[],
+  losses: readonly LossOf[],
+  old: HeatState | SolvedHeat,
+  steps: readonly [number, number],
+): readonly [SolvedHeat | null, SolvedHeat | null] {
+  const loads = loadsAt(system, losses, old);
+  const [one, other] = [attemptFrom(old, loads, steps[0], 0), attemptFrom(old, loads, steps[1], 1)];
+  const balances = balancesOf(system, grids, old, one, 'room');
+  const others = balancesOf(system, grids, old, other, 'room');
+  solveAll(
+    balances.flatMap((balance, index) => [balance, others[index]!]),
+    system.core !== null,
+  );
+  return [goOn(system, grids, losses, old, one, balances), goOn(system, grids, losses, old, other, others)];
+}
+
+function attemptFrom({ fields, core }: HeatState, loads: Loads, step: number, room: 0 | 1): Attempt {
+  return { step, room, fields, core, loads };
+}
+
+/** The balances of all chains, none of them solved; solutions take arrays of their own, or those of the grids' rooms. */
+function balancesOf(
+  { chains }: HeatSystem,
+  grids: readonly Grid[],
+  old: HeatState,
+  { step, room, loads }: Attempt,
+  place: 'own' | 'room' = 'own',
+): readonly Balance[] {
+  return chains.map((chain, index) => ({
+    chain,
+    grid: grids[index]!,
+    losses: loads.losses[index]!,
+    means: loads.means[index]!,
+    old: old.fields[index]!,
+    step,
+    room: grids[index]!.rooms[room],
+    alone: place === 'own' ? new Float64Array(grids[index]!.count) : grids[index]!.rooms[room].field,
+    solved: false,
+  }));
+}
+
+/** Goes on by rounds, from the solved balances of the first one, until the losses are those of the solution. */
+function goOn(
+  system: HeatSystem,
   grids: readonly Grid[],
   losses: readonly LossOf[],
   old: HeatState,
-  step: number,
+  attempt: Attempt,
+  first: readonly Balance[],
 ): SolvedHeat | null {
-  const steady = step === Number.POSITIVE_INFINITY;
-  const kept = steady || core === null ? 0 : (core.heatCapacity ?? 0) / step;
-  let fields = old.fields;
-  let means = chains.map((chain, index) => meansOf(chain, fields[index]!));
-  let loads = lossesAt(chains, losses, means);
-  let node = old.core;
+  const { chains, core } = system;
+  const steady = attempt.step === Number.POSITIVE_INFINITY;
+  let balances = first;
   for (let round = 0; round < mostRounds; round++) {
-    const balances: Balance[] = [];
-    let [diagonal, right] = core
-      ? [core.cooling + kept, core.cooling * core.coolant + kept * old.core]
-      : [1, 0];
-    for (let index = 0; index < chains.length; index++) {
-      const chain = chains[index]!;
-      const grid = grids[index]!;
-      const balance = balanceOf(
-        chain,
-        grid,
-        loads[index]!,
-        means[index]!,
-        old.fields[index]!,
-        step,
-        core !== null,
-      );
-      if (balance === null) return null;
-      balances.push(balance);
-      if (core === null || counts[index] === 0) continue;
-      for (let cell = 0; cell < grid.count; cell++) {
-        const { surroundings, conductance } = chain.pieces[grid.pieceOf[cell]!]!;
-        if (surroundings !== 'core') continue;
-        const flow = counts[index]! * grid.widths[cell]! * conductance;
-        diagonal += flow * (1 - balance.follows[cell]!);
-        right += flow * balance.alone[cell]!;
-      }
+    if (round > 0) {
+      balances = balancesOf(system, grids, old, attempt);
+      solveAll(balances, core !== null);
     }
-    if (!(diagonal > 0)) return null;
-    const nextNode = core ? right / diagonal : old.core;
-    const next = balances.map(({ alone, follows }) => {
-      for (let cell = 0; cell < follows.length; cell++) alone[cell]! += follows[cell]! * nextNode;
-      return alone;
-    });
-    // Above melting nothing is solid; what is no number is caught here too.
-    if (!(Math.abs(nextNode) < noSolidMetal) || tooHot(next)) return null;
-    const nextMeans = chains.map((chain, index) => meansOf(chain, next[index]!));
-    const nextLoads = lossesAt(chains, losses, nextMeans);
+    const node = coreTemperature(system, balances, old, attempt.step);
+    if (node === null || !followCore(balances, node, core !== null)) return null;
+    const fields = balances.map(({ alone }) => alone);
+    const loads = loadsOf(chains, losses, fields);
     const change = steady
-      ? Math.max(Math.abs(nextNode - node), largestChange(fields, next))
-      : strayed(chains, loads, means, nextLoads, nextMeans) * step;
+      ? Math.max(Math.abs(node - attempt.core), largestChange(attempt.fields, fields))
+      : strayed(chains, attempt.loads, loads) * attempt.step;
     if (change < (steady ? settled.steady : settled.step)) {
-      const [put, at] = [loads, means];
+      const solved = attempt.loads;
       return {
-        fields: next,
-        core: nextNode,
-        powers: () => powersOf({ chains, counts, core }, grids, put, at, { fields: next, core: nextNode }),
+        fields,
+        core: node,
+        loads: { losses, loads },
+        powers: () => powersOf(system, grids, solved, { fields, core: node }),
       };
     }
-    [fields, means, loads, node] = [next, nextMeans, nextLoads, nextNode];
+    attempt.fields = fields;
+    attempt.core = node;
+    attempt.loads = loads;
   }
   return null;
 }
 
-function lossesAt(
+/** The core's temperature by its own balance, that of `old` where there is none; null where it has no solution. */
+function coreTemperature(
+  { chains, counts, core }: HeatSystem,
+  balances: readonly Balance[],
+  old: HeatState,
+  step: number,
+): number | null {
+  if (!balances.every(({ solved }) => solved)) return null;
+  if (core === null) return old.core;
+  const kept = step === Number.POSITIVE_INFINITY ? 0 : (core.heatCapacity ?? 0) / step;
+  let diagonal = core.cooling + kept;
+  let right = core.cooling * core.coolant + kept * old.core;
+  for (let index = 0; index < chains.length; index++) {
+    if (counts[index] === 0) continue;
+    const { grid, alone, room } = balances[index]!;
+    const { follows } = room;
+    let cell = 0;
+    for (const { kind, surroundings, conductance } of chains[index]!.pieces) {
+      const end = cell + cells[kind];
+      const flow = counts[index]! * grid.widths[cell]! * conductance;
+      for (; surroundings === 'core' && cell < end; cell++) {
+        diagonal += flow * (1 - follows[cell]!);
+        right += flow * alone[cell]!;
+      }
+      cell = end;
+    }
+  }
+  return diagonal > 0 ? right / diagonal : null;
+}
+
+/** Adds what coupled cells follow of the core. False where metal would melt; what is no number is caught here too. */
+function followCore(balances: readonly Balance[], core: number, coupled: boolean): boolean {
+  if (!(Math.abs(core) < noSolidMetal)) return false;
+  let solid = true;
+  for (const {
+    alone,
+    room: { follows },
+  } of balances) {
+    for (let cell = 0; cell < alone.length; cell++) {
+      const temperature = coupled ? alone[cell]! + follows[cell]! * core : alone[cell]!;
+      alone[cell] = temperature;
+      if (!(Math.abs(temperature) < noSolidMetal)) solid = false;
+    }
+  }
+  return solid;
+}
+
+/** The loads of a state, which may have been solved for with the same losses. */
+function loadsAt({ chains }: HeatSystem, losses: readonly LossOf[], state: HeatState | SolvedHeat): Loads {
+  return 'loads' in state && state.loads.losses === losses
+    ? state.loads.loads
+    : loadsOf(chains, losses, state.fields);
+}
+
+function loadsOf(
   chains: readonly HeatChain[],
   losses: readonly LossOf[],
-  means: readonly Float64Array[],
-): readonly (readonly PieceLoss[])[] {
-  return chains.map(({ pieces }, index) =>
-    pieces.map((_, piece) => losses[index]!(piece, means[index]![piece]!)),
-  );
+  fields: readonly Float64Array[],
+): Loads {
+  const means = chains.map((chain, index) => meansOf(chain, fields[index]!));
+  return {
+    means,
+    losses: means.map((ofPieces, index) => {
+      const [at, slope] = [new Float64Array(ofPieces.length), new Float64Array(ofPieces.length)];
+      for (let piece = 0; piece < ofPieces.length; piece++) {
+        const loss = losses[index]!(piece, ofPieces[piece]!);
+        at[piece] = loss.at;
+        slope[piece] = loss.slope;
+      }
+      return { at, slope };
+    }),
+  };
 }
 
 /** By how much the losses that were solved for miss those of the solution, as a rise of the metal, K/s. */
-function strayed(
-  chains: readonly HeatChain[],
-  loads: readonly (readonly PieceLoss[])[],
-  means: readonly Float64Array[],
-  nextLoads: readonly (readonly PieceLoss[])[],
-  nextMeans: readonly Float64Array[],
-): number {
+function strayed(chains: readonly HeatChain[], before: Loads, after: Loads): number {
   let most = 0;
-  chains.forEach(({ pieces, heatCapacity }, index) => {
-    pieces.forEach(({ area }, piece) => {
-      const { at, slope } = loads[index]![piece]!;
-      const told = at + slope * (nextMeans[index]![piece]! - means[index]![piece]!);
-      most = Math.max(most, Math.abs(nextLoads[index]![piece]!.at - told) / (heatCapacity * area));
-    });
-  });
+  for (let index = 0; index < chains.length; index++) {
+    const { pieces, heatCapacity } = chains[index]!;
+    const { at, slope } = before.losses[index]!;
+    const [means, nextMeans] = [before.means[index]!, after.means[index]!];
+    const next = after.losses[index]!.at;
+    for (let piece = 0; piece < pieces.length; piece++) {
+      const told = at[piece]! + slope[piece]! * (nextMeans[piece]! - means[piece]!);
+      most = Math.max(most, Math.abs(next[piece]! - told) / (heatCapacity * pieces[piece]!.area));
+    }
+  }
   return most;
 }
 
@@ -327,38 +526,32 @@ function largestChange(fields: readonly Float64Array[], next: readonly Float64Ar
   return most;
 }
 
-function tooHot(fields: readonly Float64Array[]): boolean {
-  for (const field of fields)
-    for (let cell = 0; cell < field.length; cell++) if (!(Math.abs(field[cell]!) < noSolidMetal)) return true;
-  return false;
-}
-
 /** Power put in and power that leaves in a state, with the losses as they were when it was solved for, W. */
 function powersOf(
   { chains, counts, core }: HeatSystem,
   grids: readonly Grid[],
-  losses: readonly (readonly PieceLoss[])[],
-  means: readonly Float64Array[],
+  { losses, means }: Loads,
   { fields, core: node }: HeatState,
 ): Powers {
   let put = 0;
   let away = core ? core.cooling * (node - core.coolant) : 0;
-  chains.forEach((chain, index) => {
-    const { count, widths, pieceOf, along } = grids[index]!;
-    const field = fields[index]!;
-    const weight = counts[index]!;
-    for (let cell = 0; cell < count; cell++) {
-      const at = pieceOf[cell]!;
-      const { surroundings, conductance } = chain.pieces[at]!;
-      const { at: loss, slope } = losses[index]![at]!;
-      put += weight * widths[cell]! * (loss + slope * (field[cell]! - means[index]![at]!));
-      if (surroundings !== 'core')
-        away += weight * widths[cell]! * conductance * (field[cell]! - surroundings);
+  for (let index = 0; index < chains.length; index++) {
+    const { pieces, ends } = chains[index]!;
+    const { count, widths, along } = grids[index]!;
+    const { at, slope } = losses[index]!;
+    const [field, mean, weight] = [fields[index]!, means[index]!, counts[index]!];
+    for (let piece = 0, cell = 0; piece < pieces.length; piece++) {
+      const { kind, surroundings, conductance } = pieces[piece]!;
+      const end = cell + cells[kind];
+      for (; cell < end; cell++) {
+        put += weight * widths[cell]! * (at[piece]! + slope[piece]! * (field[cell]! - mean[piece]!));
+        if (surroundings !== 'core')
+          away += weight * widths[cell]! * conductance * (field[cell]! - surroundings);
+      }
     }
-    if (chain.ends !== null)
-      away +=
-        weight * (along[0]! * (field[0]! - chain.ends) + along[count]! * (field[count - 1]! - chain.ends));
-  });
+    if (ends !== null)
+      away += weight * (along[0]! * (field[0]! - ends) + along[count]! * (field[count - 1]! - ends));
+  }
   return { put, away };
 }
 

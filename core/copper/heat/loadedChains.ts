@@ -246,24 +246,51 @@ export function chainLoss(
     ...further.map(({ at }) => at({ frequency, current: pathCurrent })),
   ];
   const growth = metal.resistivity20 * metal.temperatureCoefficient;
+  const terms = chain.pieces.map((piece, index) => pieceTerms(piece, loads[index]!, currents, joint));
   return (piece, mean) => {
-    const { kind, layer, area, length } = chain.pieces[piece]!;
-    const load = loads[piece]!;
+    const { kind, layer, area, currents: carried, even, fixed } = terms[piece]!;
     const rho = resistivity(metal, mean);
-    let [plain, fixed] = [0, 0];
-    for (let index = 0; index < currents.length; index++) {
-      const { square, field } = index === 0 ? load : load.further[index - 1]!;
-      const { frequency: hertz, current } = currents[index]!;
-      if (current === 0) continue;
-      const xi = kind === 'overhang' ? 0 : reducedHeight(sections[layer]!, hertz, rho);
-      plain += (current ** 2 / area) * (xi === 0 ? square : square * phi(xi) + field * psi(xi));
-      fixed += (current ** 2 * square * load.joints * joint) / length;
+    if (kind === 'overhang') return { at: even * rho + fixed, slope: even * growth };
+    let plain = 0;
+    for (let index = 0; index < carried.length; index++) {
+      const { density, frequency: hertz, square, field } = carried[index]!;
+      const xi = reducedHeight(sections[layer]!, hertz, rho);
+      plain += density * (xi === 0 ? square : square * phi(xi) + field * psi(xi));
     }
-    const met = kind === 'slot' ? fields[layer] : null;
+    const met = fields[layer];
     const eddies = met ? fieldLossDensity(met, frequency, rho) * area : 0;
     // Eddies of an outer field fall as the resistivity grows.
     return { at: plain * rho + fixed + eddies, slope: plain * growth - (eddies * growth) / rho };
   };
+}
+
+/** What the loss of a piece has at every temperature. */
+interface PieceTerms extends Pick<ChainPiece, 'kind' | 'layer' | 'area'> {
+  /** Currents that flow, A2/m2 for a load of 1, with their loads. */
+  readonly currents: readonly (Load & { readonly density: number; readonly frequency: number })[];
+  /** Loss over resistivity without skin effect, A2/m2. */
+  readonly even: number;
+  /** Loss of joints, W/m. */
+  readonly fixed: number;
+}
+
+function pieceTerms(
+  { kind, layer, area, length }: ChainPiece,
+  load: PieceLoad,
+  currents: readonly { readonly frequency: number; readonly current: number }[],
+  joint: number,
+): PieceTerms {
+  const carried: PieceTerms['currents'][number][] = [];
+  let [even, fixed] = [0, 0];
+  currents.forEach(({ frequency, current }, index) => {
+    if (current === 0) return;
+    const { square, field } = index === 0 ? load : load.further[index - 1]!;
+    const density = current ** 2 / area;
+    carried.push({ density, frequency, square, field });
+    even += density * square;
+    fixed += (current ** 2 * square * load.joints * joint) / length;
+  });
+  return { kind, layer, area, currents: carried, even, fixed };
 }
 
 /** All that the heat of chains depends on beside their loads, as one text, with the currents of these loads. */

@@ -7,6 +7,7 @@ import {
   type LossOf,
   type Powers,
   solveHeat,
+  solveTwoSteps,
   storedBetween,
 } from './heatChain.ts';
 
@@ -182,8 +183,7 @@ function advance(
   step: number,
   told: boolean,
 ): (HeatState & Powers) | null {
-  const whole = solveHeat(system, grids, losses, old, step);
-  const half = solveHeat(system, grids, losses, old, step / 2);
+  const [whole, half] = solveTwoSteps(system, grids, losses, old, [step, step / 2]);
   const halves = half && solveHeat(system, grids, losses, half, step / 2);
   if (whole === null || half === null || halves === null) return null;
   const [first, second, once] = [half, halves, whole].map((each) =>
