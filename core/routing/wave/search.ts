@@ -70,17 +70,26 @@ export function* searchWave(request: WaveRequest): Generator<undefined, WaveSear
   trials.push({ method: 'helix', nodes: 0, found: measureOf(best), exhausted: true });
 
   const variants = variantsOf(wave, content, paths, objective);
+  const measured = variants.map(() => new Map<string, RouteMeasure>());
+  /** A plan of a variant, which attempts come upon again and again. */
+  const measureOfPlan = (variant: number, plan: Pick<Plan, 'paths'>): RouteMeasure => {
+    const key = keyOfPlan(plan);
+    const known = measured[variant]!.get(key);
+    if (known) return known;
+    const measure = request.measure(finished(strandsOf(wave, variants[variant]!, plan)));
+    measured[variant]!.set(key, measure);
+    return measure;
+  };
   function* search(
     nodeBudget: number,
     built: (measure: RouteMeasure) => boolean,
   ): Generator<undefined, void> {
     let nodesLeft = nodeBudget;
-    for (const variant of variants) {
+    for (const [index, variant] of variants.entries()) {
       const floor = floorOf(variant, bounds, paths);
       if (nodesLeft <= 0 || !mayImprove(known(), variant, floor, bounds, paths, ranking, objective)) continue;
       const incumbent = incumbentOf(known(), variant, paths, objective);
-      const fits = (plan: Pick<Plan, 'paths'>) =>
-        built(request.measure(finished(strandsOf(wave, variant, plan))));
+      const fits = (plan: Pick<Plan, 'paths'>) => built(measureOfPlan(index, plan));
       const plan = yield* searchPlans({ ...variant.task, fits }, floor, incumbent, objective, nodesLeft);
       nodesLeft -= plan.nodes;
       const found = plan.best ? consider(yield* strandsOf(wave, variant, plan.best)) : null;
@@ -95,6 +104,11 @@ export function* searchWave(request: WaveRequest): Generator<undefined, WaveSear
 
 function measureOf(choice: RouteChoice | null): RouteMeasure | null {
   return choice?.measure ?? null;
+}
+
+/** A plan as text: loop and stage of every unit, path by path. */
+function keyOfPlan({ paths }: Pick<Plan, 'paths'>): string {
+  return paths.map((units) => units.map(({ loop, stage }) => `${loop} ${stage}`).join()).join(';');
 }
 
 interface Variant {
