@@ -1,5 +1,6 @@
 import { type Connector, connectNow } from './facts/connection.ts';
 import { lazy } from './facts/lazy.ts';
+import { measureBeside, workStore } from './facts/workFirst.ts';
 import { type CheckedText, checkText } from './findings/checkedText.ts';
 import { lineStarts } from './language/text/lines.ts';
 import type { Picture } from './picture/picture.ts';
@@ -26,8 +27,12 @@ export interface Study extends CheckedText {
 
 /** Studies a winding text; `connector` finds its paths. Never throws for any text. */
 export function study(text: string, connector: Connector = connectNow): Study {
-  return studyOf(checkText(text, connector));
+  const store = workStore(mostWork);
+  return studyOf(checkText(text, connector, measureBeside(store), store));
 }
+
+/** Results that limits on found paths leave to the study: those of some connections. */
+const mostWork = 40;
 
 /** The study of a text that has been checked already. */
 export function studyOf(checked: CheckedText): Study {

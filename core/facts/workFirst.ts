@@ -13,6 +13,7 @@ export function isWorkFirst(problem: unknown): problem is WorkFirst {
 
 /** What came of work, by its key. */
 export interface WorkStore {
+  readonly isEmpty: () => boolean;
   readonly has: (key: string) => boolean;
   readonly get: (key: string) => unknown;
   readonly set: (key: string, result: unknown) => void;
@@ -22,12 +23,28 @@ export interface WorkStore {
 export function workStore(most: number): WorkStore {
   const kept = new Map<string, unknown>();
   return {
+    isEmpty: () => kept.size === 0,
     has: (key) => kept.has(key),
     get: (key) => kept.get(key),
     set: (key, result) => {
       kept.set(key, result);
       if (kept.size > most) kept.delete(kept.keys().next().value as string);
     },
+  };
+}
+
+/** Whether stores keep such work: where bars stand, and what takes its time. */
+const isStored = ({ kind, quick }: Work<unknown>) => !quick || kind === 'bars-in-space';
+
+const keyOf = (work: Work<unknown>) => `${work.kind} ${work.key()}`;
+
+/** Measures at once what nobody has measured who shares the store; what it measures itself nobody asks for again. */
+export function measureBeside(store: WorkStore): Measurer {
+  return <T>(work: Work<T>): T => {
+    // Keys take their time.
+    if (store.isEmpty() || !isStored(work)) return measureNow(work) as T;
+    const key = keyOf(work);
+    return store.has(key) ? (store.get(key) as T) : (measureNow(work) as T);
   };
 }
 
@@ -43,10 +60,9 @@ export interface Whole {
  */
 export function createWhole(gather: (measurer: Measurer) => Facts, store?: WorkStore): Whole {
   const done = new Map<string, unknown>();
-  const keyOf = (work: Work<unknown>) => `${work.kind} ${work.key()}`;
   const facts = gather(<T>(work: Work<T>): T => {
-    // Measured at once it is there; where bars stand is shared by all that share the store.
-    if (work.quick && !(store && work.kind === 'bars-in-space')) return measureNow(work) as T;
+    // Measured at once it is there.
+    if (work.quick && !(store && isStored(work))) return measureNow(work) as T;
     const key = keyOf(work);
     if (done.has(key)) return done.get(key) as T;
     if (store?.has(key)) {

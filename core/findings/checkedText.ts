@@ -6,6 +6,7 @@ import {
   connectNow,
 } from '../facts/connection.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
+import type { WorkStore } from '../facts/workFirst.ts';
 import { finished, type Steps } from '../figures/steps.ts';
 import { type Measurer, measureNow } from '../figures/work.ts';
 import { type Finding, finding, type Range } from '../language/finding.ts';
@@ -67,23 +68,34 @@ function releasedFindings(document: Document, facts: Facts): readonly Finding[] 
 
 const untitled = 'Untitled winding';
 
-/** Checks a winding text; `connector` finds its paths, `measurer` its clearances. Never throws for any text. */
+/**
+ * Checks a winding text; `connector` finds its paths, `measurer` its clearances. What limits on found paths measure is
+ * put into the store, where there is one. Never throws for any text.
+ */
 export function checkText(
   text: string,
   connector: Connector = connectNow,
   measurer: Measurer = measureNow,
+  store?: WorkStore,
 ): CheckedText {
-  return finished(checkSteps(text, connector, measurer));
+  return finished(checkSteps(text, connector, measurer, store));
 }
 
 /** The same in steps: reading, joining, each check and each limit, so that a check that nobody waits for gives way. */
-export function* checkSteps(text: string, connector: Connector, measurer: Measurer): Steps<CheckedText> {
+export function* checkSteps(
+  text: string,
+  connector: Connector,
+  measurer: Measurer,
+  store?: WorkStore,
+): Steps<CheckedText> {
   const document = parse(text);
   yield;
   const specification = specify(document);
   const { winding, paths, findings: derived } = deriveWinding(specification);
   const connect = (): ConnectionState =>
-    winding ? connectWinding(specification, winding, paths, connector) : { kind: 'none', why: 'not-said' };
+    winding
+      ? connectWinding(specification, winding, paths, connector, store)
+      : { kind: 'none', why: 'not-said' };
   yield;
   return yield* judge({ document, specification, winding, derived, connect, measurer });
 }
