@@ -130,7 +130,7 @@ function searchFrom(task: ImproveTask): Search {
   for (let path = 0; path < order.length / length; path++) sumPath(search, path);
   for (let position = 0; position < order.length; position++)
     if (position % length !== 0)
-      tell(search, placeAt(search.joints, position, order[position - 1]!, order[position]!), 1);
+      tell(search, jointAt(search.joints, position, order[position - 1]!, order[position]!), 1);
   return search;
 }
 
@@ -152,12 +152,22 @@ function look(search: Search): void {
   search.nodes += task.consider(view, { ...tally });
 }
 
-/** Counts a joint, by its place in the table, in (change 1) or out (-1). */
-function tell({ task: { table }, tally, uses }: Search, place: number, change: 1 | -1): void {
+/** Counts a joint in (change 1) or out (-1). */
+function tell({ task: { table }, tally, uses }: Search, joint: number, change: 1 | -1): void {
+  if (joint < 0) tally.slots += change * slotsOf(joint);
+  else tellSpecial(table, tally, uses, joint, change);
+}
+
+/** Slots that a regular joint reaches over. */
+function slotsOf(joint: number): number {
+  return -1 - joint;
+}
+
+/** Counts a special joint, by its place in the table. */
+function tellSpecial(table: JointTable, tally: Tally, uses: Int32Array, place: number, change: 1 | -1): void {
   const rank = table.rank[place]!;
   const reach = Math.abs(table.span[place]!);
   tally.slots += change * reach;
-  if (rank === rankOf.regular) return;
   if (rank === rankOf.refused) tally.refused += change;
   tally.joints += change;
   if (rank === rankOf.piece) {
@@ -195,7 +205,7 @@ interface Move {
   second: number;
   /** One behind the last bar of the second stretch. */
   end: number;
-  /** Joints that go, and as many that come for them, by their places in the table. */
+  /** Joints that go, and as many that come for them. */
   readonly gone: Int32Array;
   readonly come: Int32Array;
   changed: number;
@@ -227,6 +237,9 @@ function tryMoves(search: Search, moves: number): void {
   const paths = view.bars.length / length;
   const wholeCost = weights.whole ? 1 + Math.ceil(view.bars.length / 16) : 0;
   let energy = energyOf(weights, tally);
+  const heatOf = (progress: number) => hot * (cold / hot) ** progress;
+  // It cools: while these moves are tried it is no hotter than now, and dearer ones are accepted no more often.
+  const hottest = heatOf(search.nodes / task.nodes);
   for (let tried = 0; tried < moves && search.nodes < task.nodes; tried++) {
     search.nodes++;
     const progress = search.nodes / task.nodes;
@@ -242,7 +255,7 @@ function tryMoves(search: Search, moves: number): void {
     }
     const next = energyOf(weights, tally);
     const rise = next - energy;
-    if (rise <= 0 || random() < Math.exp(-rise / (hot * (cold / hot) ** progress))) {
+    if (rise <= 0 || isAccepted(random(), rise, hottest, () => heatOf(progress))) {
       if (!weights.whole) moveBars(search);
       energy = next;
       sumPath(search, move.path);
@@ -256,12 +269,36 @@ function tryMoves(search: Search, moves: number): void {
   }
 }
 
+/** Share of doubt at which a bound is not trusted, far above rounding. */
+const doubt = 1e-9;
+
+/**
+ * Whether a move that is dearer by `rise` is accepted by a chance from 0 to 1: below exp(-rise/heat). Mostly that is
+ * told by 1/(1 + x + x^2/2), which is more than exp(-x), for a heat that is no less than the present one.
+ */
+function isAccepted(chance: number, rise: number, hottest: number, heat: () => number): boolean {
+  const least = rise / hottest;
+  if (chance * (1 + least + (least * least) / 2) > 1 + doubt) return false;
+  return chance < Math.exp(-rise / heat());
+}
+
 /** Counts the joints of the move in for those that go (change 1), or back (-1). */
 function tellMove(search: Search, change: 1 | -1): void {
-  const { gone, come, changed } = search.move;
-  const [out, into] = change === 1 ? [gone, come] : [come, gone];
-  for (let index = 0; index < changed; index++) tell(search, out[index]!, -1);
-  for (let index = 0; index < changed; index++) tell(search, into[index]!, 1);
+  const { move, task, tally, uses } = search;
+  const out = change === 1 ? move.gone : move.come;
+  const into = change === 1 ? move.come : move.gone;
+  let slots = 0;
+  for (let index = 0; index < move.changed; index++) {
+    const joint = out[index]!;
+    if (joint < 0) slots -= slotsOf(joint);
+    else tellSpecial(task.table, tally, uses, joint, -1);
+  }
+  for (let index = 0; index < move.changed; index++) {
+    const joint = into[index]!;
+    if (joint < 0) slots += slotsOf(joint);
+    else tellSpecial(task.table, tally, uses, joint, 1);
+  }
+  tally.slots += slots;
 }
 
 /** Chooses two stretches of one path that follow each other, with an even number of bars each; false for none. */
@@ -289,12 +326,12 @@ function chooseTurn(search: Search): boolean {
   const [beforeMiddle, atMiddle] = [order[middle - 1]!, order[middle]!];
   if (first !== base) {
     const before = order[first - 1]!;
-    changeJoint(move, placeAt(joints, first, before, head), placeAt(joints, first, before, atMiddle));
+    changeJoint(move, jointAt(joints, first, before, head), jointAt(joints, first, before, atMiddle));
   }
-  changeJoint(move, placeAt(joints, middle, beforeMiddle, atMiddle), placeAt(joints, joined, tail, head));
+  changeJoint(move, jointAt(joints, middle, beforeMiddle, atMiddle), jointAt(joints, joined, tail, head));
   if (end !== base + length) {
     const after = order[end]!;
-    changeJoint(move, placeAt(joints, end, tail, after), placeAt(joints, end, beforeMiddle, after));
+    changeJoint(move, jointAt(joints, end, tail, after), jointAt(joints, end, beforeMiddle, after));
   }
   return true;
 }
@@ -334,12 +371,12 @@ function changeEnds({ task, order, joints, move }: Search, own: number, other: n
   if (own % length !== 0) {
     const [before, head] = [order[own - 1]!, order[own]!];
     const comes = own === other + size ? order[own + size - 1]! : before;
-    changeJoint(move, placeAt(joints, own, before, head), placeAt(joints, own, comes, order[other]!));
+    changeJoint(move, jointAt(joints, own, before, head), jointAt(joints, own, comes, order[other]!));
   }
   const end = own + size;
   if (end % length === 0 || end === other) return;
   const [tail, after] = [order[end - 1]!, order[end]!];
-  changeJoint(move, placeAt(joints, end, tail, after), placeAt(joints, end, order[other + size - 1]!, after));
+  changeJoint(move, jointAt(joints, end, tail, after), jointAt(joints, end, order[other + size - 1]!, after));
 }
 
 /** Where in the move's other path a stretch begins that holds the same as the first one; -1: nowhere. */
@@ -403,29 +440,37 @@ const mostLookedUp = 128;
 interface JointLookUp {
   readonly bars: PhaseBars;
   readonly table: JointTable;
-  /** Of the joint from any bar to any other, at even positions and at odd ones; null for large phases. */
-  readonly places: Int32Array | null;
+  /** Of any bar to any other, at even positions and at odd ones; null for large phases. */
+  readonly joints: Int32Array | null;
 }
 
 function lookUpOf(bars: PhaseBars, table: JointTable): JointLookUp {
   const { count } = bars;
-  if (count > mostLookedUp) return { bars, table, places: null };
-  const places = new Int32Array(2 * count * count);
+  if (count > mostLookedUp) return { bars, table, joints: null };
+  const joints = new Int32Array(2 * count * count);
   for (const odd of [0, 1] as const)
     for (let from = 0; from < count; from++)
       for (let to = 0; to < count; to++)
-        places[(odd * count + from) * count + to] = placeBetween(bars, table, odd === 1 ? 0 : 1, from, to);
-  return { bars, table, places };
+        joints[(odd * count + from) * count + to] = joined(
+          table,
+          placeBetween(bars, table, odd === 1 ? 0 : 1, from, to),
+        );
+  return { bars, table, joints };
 }
 
-/** Place in the table of the joint that leads to the bar `here`, which stands at a position, from the one before. */
-function placeAt(
-  { bars, table, places }: JointLookUp,
+/** The joint at a place of the table: the place itself, or of a regular one -1 less its slots, which are all that count. */
+function joined({ rank, span }: JointTable, place: number): number {
+  return rank[place] === rankOf.regular ? -1 - Math.abs(span[place]!) : place;
+}
+
+/** The joint that leads to the bar `here`, which stands at a position, from the one before. */
+function jointAt(
+  { bars, table, joints }: JointLookUp,
   position: number,
   before: number,
   here: number,
 ): number {
-  return places
-    ? places[((position & 1) * bars.count + before) * bars.count + here]!
-    : placeBetween(bars, table, position % 2 === 1 ? 0 : 1, before, here);
+  return joints
+    ? joints[((position & 1) * bars.count + before) * bars.count + here]!
+    : joined(table, placeBetween(bars, table, position % 2 === 1 ? 0 : 1, before, here));
 }
