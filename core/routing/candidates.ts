@@ -1,10 +1,11 @@
-import { withoutSizes } from '../winding/joints/tips.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { canPolish, polish } from './bars/polish.ts';
 import type { RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
 import {
   amountOf,
   compareMeasures,
+  firstStrands,
+  laidPaths,
   leastMeasure,
   measureNodes,
   measureStrands,
@@ -12,7 +13,8 @@ import {
   routeWishes,
   tipsFit,
 } from './measure.ts';
-import { closestShifts, pathsOfPhase } from './phases.ts';
+import { measuringOf } from './measuring.ts';
+import { closestShifts } from './phases.ts';
 import type { RouteOptions, RouteResult } from './question.ts';
 import type { Strand } from './units/units.ts';
 
@@ -60,20 +62,9 @@ export function* candidateSteps(
   const { explanation, bends } = chosen;
   const shifts = closestShifts(winding);
   const turns = shifts.filter((shift) => shift !== null);
-  const connection = options.connection ?? 'star';
-  const measuring = {
-    winding,
-    bends,
-    shifts: turns,
-    form: options.form ?? 'hairpin',
-    connection,
-    wishes: allWishes,
-    limits: options.limits ?? [],
-    tipSizes: options.tipSizes ?? { connection: withoutSizes, far: withoutSizes },
-  };
-  const strands = chosen.paths
-    .filter((path) => path.phase === 0)
-    .map(({ bars, spans }): Strand => ({ bars, spans }));
+  const counted = { wishes: allWishes, limits: options.limits ?? [] };
+  const measuring = measuringOf(winding, bends, options, turns, counted);
+  const strands = firstStrands(chosen.paths);
   const first: Met = { strands, measure: measureStrands(measuring, strands) };
   if (turns.length < shifts.length || !canPolish(winding))
     return [{ paths: chosen.paths, measure: first.measure }];
@@ -103,11 +94,9 @@ export function* candidateSteps(
   }
   const others = front.filter((met) => met !== first);
   const kept = spread(others, wanted).sort((a, b) => compareMeasures(a.measure, b.measure, wanted));
-  const lay = ({ strands: own }: Met) =>
-    turns.flatMap((shift, phase) => pathsOfPhase(winding, bends, phase, own, shift, connection));
-  const clear: { readonly paths: readonly Path[]; readonly measure: RouteMeasure }[] = [];
+  const clear: RouteCandidate[] = [];
   for (const met of kept) {
-    const paths = lay(met);
+    const paths = laidPaths(measuring, met.strands);
     // What runs into each other is no choice.
     const contacts = options.contacts?.of(paths);
     yield;

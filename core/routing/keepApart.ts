@@ -3,9 +3,17 @@ import { coveringArc } from '../winding/coveringArc.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { polish } from './bars/polish.ts';
 import type { Measuring, RouteMeasure, RouteRanking } from './measure.ts';
-import { compareMeasures, leastMeasure, measureNodes, measureStrands, tipsFit } from './measure.ts';
-import { closestShifts, pathsOfPhase, phaseShifts } from './phases.ts';
-import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts';
+import {
+  compareMeasures,
+  firstStrands,
+  laidPaths,
+  leastMeasure,
+  measureNodes,
+  measureStrands,
+  tipsFit,
+} from './measure.ts';
+import { closestShifts, phaseShifts, terminalWindow } from './phases.ts';
+import type { EndContacts, RouteExplanation, RouteOptions, RouteResult } from './question.ts';
 import type { Strand } from './units/units.ts';
 
 type Found = Extract<RouteResult, { readonly ok: true }>;
@@ -23,93 +31,104 @@ const nodes = 60_000;
 /** What it costs to find contacts, in search nodes: of all, and of each piece of a phase. */
 const nodesOfContacts = { all: 1500, piece: 1500 } as const;
 
+/** A search for a connection whose pieces and leads keep clear of each other. */
+interface Search {
+  readonly options: RouteOptions;
+  readonly ranking: RouteRanking;
+  readonly measuring: Measuring;
+  readonly contacts: EndContacts;
+  readonly found: Found;
+  /** The first phase of the connection found. */
+  readonly strands: readonly Strand[];
+}
+
 /**
  * A connection whose pieces and leads keep clear of each other, where the one found does not and there is
  * another: first the same one with its phases laid further apart, then others that are as good, then any.
  * Without special joints all is as in every other connection, but for where paths end.
  */
 export function* keepApart(
-  winding: Winding,
   options: RouteOptions,
   ranking: RouteRanking,
   measuring: Measuring,
   found: Found,
 ): Generator<undefined, Found> {
   const { contacts } = options;
-  const { explanation, bends } = found;
-  const shifts = closestShifts(winding);
-  if (!contacts || !explanation.tipsFit || explanation.measure.specialJoints === 0 || shifts.includes(null))
-    return found;
-  const first = contacts.of(found.paths);
+  const { explanation } = found;
+  const { winding, shifts } = measuring;
+  const alike = shifts.length === winding.phases.names.length;
+  if (!contacts || !explanation.tipsFit || explanation.measure.specialJoints === 0 || !alike) return found;
+  const touching = contacts.of(found.paths);
   yield;
-  if (!first || first.colliding + first.close === 0) return found;
-  const touching = (measure: RouteMeasure, { colliding, close }: Contacts): RouteMeasure => ({
-    ...measure,
-    colliding,
-    close,
-  });
-  const connection = options.connection ?? 'star';
-  const strands = found.paths
-    .filter(({ phase }) => phase === 0)
-    .map(({ bars, spans }): Strand => ({ bars, spans }));
-  const lay = (of: readonly Strand[], turns: readonly number[]): readonly Path[] =>
-    turns.flatMap((turn, phase) => pathsOfPhase(winding, bends, phase, of, turn, connection));
-  let best: Laid = { paths: found.paths, measure: touching(explanation.measure, first) };
+  if (!touching || touching.colliding + touching.close === 0) return found;
+  const search = { options, ranking, measuring, contacts, found, strands: firstStrands(found.paths) };
+  const first: Laid = { paths: found.paths, measure: withContacts(explanation.measure, touching) };
+  const turned = yield* laidFurtherApart(search, first);
+  const best = turned.measure.colliding > 0 ? yield* joinedOtherwise(search, turned) : turned;
+  if (best === first) return found;
+  return { ...found, paths: best.paths, explanation: explained(explanation, best, winding) };
+}
 
-  const closest = windowOf(winding, found.paths);
-  for (const turns of otherTurns(winding, strands)) {
-    const paths = lay(strands, turns);
+/** The same connection with its phases laid otherwise, where less of it touches; else the one so far. */
+function* laidFurtherApart(
+  { ranking, measuring, contacts, strands }: Search,
+  first: Laid,
+): Generator<undefined, Laid> {
+  const { winding } = measuring;
+  const widest = Math.max(terminalWindow(winding, first.paths), winding.slots / 2);
+  let best = first;
+  for (const shifts of otherTurns(winding, strands)) {
+    const turned = { ...measuring, shifts };
+    const paths = laidPaths(turned, strands);
     // For more clearance alone terminals do not go round the machine.
-    if (best.measure.colliding === 0 && windowOf(winding, paths) > Math.max(closest, winding.slots / 2))
-      continue;
-    const measure = measureStrands({ ...measuring, shifts: turns }, strands);
+    if (best.measure.colliding === 0 && terminalWindow(winding, paths) > widest) continue;
+    const measure = measureStrands(turned, strands);
     const met = tipsFit(measure, ranking) ? contacts.of(paths) : null;
     yield;
-    if (!met || !touchesLess(touching(measure, met), best.measure, ranking)) continue;
-    best = { paths, measure: touching(measure, met) };
+    if (!met || !touchesLess(withContacts(measure, met), best.measure, ranking)) continue;
+    best = { paths, measure: withContacts(measure, met) };
     if (met.colliding + met.close === 0) break;
   }
-  if (best.measure.colliding > 0) {
-    const turns = shifts.filter((shift) => shift !== null);
-    const measure = (others: readonly Strand[]) => {
-      const plain = measureStrands(measuring, others);
-      const met = tipsFit(plain, ranking) ? contacts.of(lay(others, turns)) : null;
-      return met ? touching(plain, met) : plain;
-    };
-    const other = yield* polish({
-      winding,
-      bends,
-      phase: 0,
-      paths: options.paths,
-      strict: explanation.strict,
-      specials: explanation.specials,
-      start: strands,
-      ranking,
-      measure,
-      atLeast: (others) => leastMeasure(measuring, others),
-      alike: turns.length,
-      nodes,
-      measureNodes:
-        measureNodes(measuring) + nodesOfContacts.all + nodesOfContacts.piece * explanation.measure.jumpers,
-    });
-    if (other.best && touchesLess(other.best.measure, best.measure, ranking))
-      best = { paths: lay(other.best.strands, turns), measure: other.best.measure };
-  }
-  if (best.paths === found.paths) return found;
-  return { ...found, paths: best.paths, explanation: explained(explanation, best, winding) };
+  return best;
+}
+
+/** Another connection, with its phases laid as usual, where less of it touches; else the one so far. */
+function* joinedOtherwise(search: Search, first: Laid): Generator<undefined, Laid> {
+  const { options, ranking, measuring, contacts, found, strands } = search;
+  const { strict, specials, measure: counted } = found.explanation;
+  const measure = (others: readonly Strand[]) => {
+    const plain = measureStrands(measuring, others);
+    const met = tipsFit(plain, ranking) ? contacts.of(laidPaths(measuring, others)) : null;
+    return met ? withContacts(plain, met) : plain;
+  };
+  const { best } = yield* polish({
+    winding: measuring.winding,
+    bends: measuring.bends,
+    phase: 0,
+    paths: options.paths,
+    strict,
+    specials,
+    start: strands,
+    ranking,
+    measure,
+    atLeast: (others) => leastMeasure(measuring, others),
+    alike: measuring.shifts.length,
+    nodes,
+    measureNodes: measureNodes(measuring) + nodesOfContacts.all + nodesOfContacts.piece * counted.jumpers,
+  });
+  return best && touchesLess(best.measure, first.measure, ranking)
+    ? { paths: laidPaths(measuring, best.strands), measure: best.measure }
+    : first;
+}
+
+function withContacts(measure: RouteMeasure, { colliding, close }: Contacts): RouteMeasure {
+  return { ...measure, colliding, close };
 }
 
 /** Whether a connection is the better one because less of it collides or is too near. */
 function touchesLess(a: RouteMeasure, b: RouteMeasure, ranking: RouteRanking): boolean {
   const less = a.colliding - b.colliding || a.close - b.close;
   return less < 0 && compareMeasures(a, b, ranking) < 0;
-}
-
-function windowOf({ slots }: Winding, paths: readonly Path[]): number {
-  return coveringArc(
-    paths.map(({ bars }) => bars[0]!.slot),
-    slots,
-  );
 }
 
 /** Other ways to lay the phases, those with their terminals closest together first. */
@@ -154,7 +173,7 @@ export function explained(
   return {
     ...before,
     measure,
-    terminalWindow: windowOf(winding, paths),
+    terminalWindow: terminalWindow(winding, paths),
     proved: before.proved.filter((count) => counts[count]),
   };
 }

@@ -5,7 +5,7 @@ import { type BarForm, barShapes, legApart } from '../winding/joints/bars.ts';
 import type { Bends } from '../winding/joints/bends.ts';
 import { connectionsOf } from '../winding/joints/joints.ts';
 import type { TipSizes } from '../winding/joints/tips.ts';
-import type { EndSide, Winding } from '../winding/model.ts';
+import type { EndSide, Path, Winding } from '../winding/model.ts';
 import { routedKind, shapeOf } from './jointKind.ts';
 import { type PhaseConnection, pathsOfPhase } from './phases.ts';
 import { strandTips } from './tips.ts';
@@ -259,18 +259,29 @@ function shapesOfBars({ winding, bends, form, connection }: Measuring, strands: 
 }
 
 function voltagesOf(
-  { winding, bends, shifts, connection }: Measuring,
+  measuring: Measuring,
   strands: readonly Strand[],
 ): Pick<RouteMeasure, 'voltageInSlot' | 'voltageBetweenSlots'> {
+  const { winding, connection } = measuring;
   const reference = connection === 'delta' || connection === 'open' ? connection : 'star';
-  const paths = shifts.flatMap((shift, phase) =>
-    pathsOfPhase(winding, bends, phase, strands, shift, connection),
-  );
-  const gaps = voltagesBetweenBars(winding, paths, reference);
+  const gaps = voltagesBetweenBars(winding, laidPaths(measuring, strands), reference);
   return {
     voltageInSlot: gaps?.inSlot?.value ?? 0,
     voltageBetweenSlots: gaps?.betweenSlots?.value ?? 0,
   };
+}
+
+/** The paths of all phases that are routed alike, of the strands of the first. */
+export function laidPaths(
+  { winding, bends, shifts, connection }: Measuring,
+  strands: readonly Strand[],
+): Path[] {
+  return shifts.flatMap((shift, phase) => pathsOfPhase(winding, bends, phase, strands, shift, connection));
+}
+
+/** The strands of the first phase. */
+export function firstStrands(paths: readonly Path[]): readonly Strand[] {
+  return paths.filter(({ phase }) => phase === 0).map(({ bars, spans }) => ({ bars, spans }));
 }
 
 type TipMeasure = Pick<RouteMeasure, 'tipGap' | 'crossings' | 'lostEnds' | 'colliding'>;

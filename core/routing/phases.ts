@@ -97,6 +97,14 @@ function nextFrom(shifts: readonly number[], begin: number): number | null {
   return shifts[low] ?? shifts[0] ?? null;
 }
 
+/** The smallest arc, in slots, that holds the first bars of all these paths. */
+export function terminalWindow({ slots }: Winding, paths: readonly Path[]): number {
+  return coveringArc(
+    paths.map(({ bars }) => bars[0]!.slot),
+    slots,
+  );
+}
+
 /** Strands as the paths of a phase, turned by `shift` slots (0 <= shift < slots), with their terminals. */
 export function pathsOfPhase(
   winding: Winding,

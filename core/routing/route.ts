@@ -1,7 +1,6 @@
 import { plainSlot, slotLeakageSplit } from '../balance/slotLeakage.ts';
 import { defaultOf } from '../language/specification/defaults.ts';
 import { connectStatements } from '../language/vocabulary/blocks/winding.ts';
-import { coveringArc } from '../winding/coveringArc.ts';
 import { requireInteger } from '../winding/integers.ts';
 import type { Bends } from '../winding/joints/bends.ts';
 import { regularBends } from '../winding/joints/bends.ts';
@@ -26,8 +25,9 @@ import {
   tipsFit,
   wishFor,
 } from './measure.ts';
+import { measuringOf } from './measuring.ts';
 import { type PhaseRoute, routePhase } from './phaseSearch.ts';
-import { closestShifts, pathsOfPhase } from './phases.ts';
+import { closestShifts, pathsOfPhase, terminalWindow } from './phases.ts';
 import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts';
 import type { PhaseTask, RouteRefusal } from './refusal.ts';
 import { anyCrownsRefusal, dividesRefusal, layoutRefusal, phaseTask } from './refusal.ts';
@@ -77,8 +77,8 @@ export function* routeSteps(winding: Winding, options: RouteOptions): Generator<
   if (!found.ok) return found;
   const ranking = rankingOf(options);
   const turns = closestShifts(winding).filter((shift) => shift !== null);
-  const measuring = measuringOf(winding, found.bends, options, ranking, turns);
-  const apart = yield* keepApart(winding, options, ranking, measuring, found);
+  const measuring = measuringOf(winding, found.bends, options, turns, countedBy(ranking));
+  const apart = yield* keepApart(options, ranking, measuring, found);
   return yield* withinLimits(winding, options, apart);
 }
 
@@ -212,7 +212,7 @@ function* routeBalanced(
     const own = phase === 0 || shift == null;
     if (own) {
       const together = phase === 0 ? shifts.filter((other) => other !== null) : [0];
-      const measuring = measuringOf(winding, bends, options, ranking, together);
+      const measuring = measuringOf(winding, bends, options, together, countedBy(ranking));
       const found = yield* routePhase({
         winding,
         bends,
@@ -241,43 +241,35 @@ function* routeBalanced(
     const { strands } = own ? routed.at(-1)! : routed[0]!;
     paths.push(...pathsOfPhase(winding, bends, phase, strands, own ? 0 : shift, connection));
   }
-  const worst = routed.reduce((a, b) => (compareMeasures(b.measure, a.measure, ranking) > 0 ? b : a));
   const explanation: RouteExplanation = {
     wishes: ranking.wishes,
     ...plan,
     strict,
     deviation: null,
-    measure: worst.measure,
     limitsDecided: [],
-    tipsFit: tipsFit(worst.measure, ranking),
-    terminalWindow: coveringArc(
-      paths.map((path) => path.bars[0]!.slot),
-      winding.slots,
-    ),
-    bounds: worst.bounds,
-    proved: provedCounts(worst),
-    tried: worst.trials,
+    terminalWindow: terminalWindow(winding, paths),
+    ...worstOf(routed, ranking),
   };
   return { ok: true, paths, bends, explanation };
 }
 
-/** How connections are measured for a ranking, laid once for each of `shifts`. */
-function measuringOf(
-  winding: Winding,
-  bends: Bends,
-  options: RouteOptions,
+/** What is searched for and ranked by counts where it has to be measured. */
+function countedBy(ranking: RouteRanking): Pick<Measuring, 'wishes' | 'limits'> {
+  return { wishes: searchedFor(ranking), limits: ranking.limits };
+}
+
+/** What is told of the worst of the phases that were routed. */
+function worstOf(
+  routed: readonly PhaseRoute[],
   ranking: RouteRanking,
-  shifts: readonly number[],
-): Measuring {
+): Pick<RouteExplanation, 'measure' | 'tipsFit' | 'bounds' | 'proved' | 'tried'> {
+  const worst = routed.reduce((a, b) => (compareMeasures(b.measure, a.measure, ranking) > 0 ? b : a));
   return {
-    winding,
-    bends,
-    shifts,
-    form: options.form ?? 'hairpin',
-    connection: options.connection ?? 'star',
-    wishes: searchedFor(ranking),
-    limits: ranking.limits,
-    tipSizes: options.tipSizes ?? { connection: withoutSizes, far: withoutSizes },
+    measure: worst.measure,
+    tipsFit: tipsFit(worst.measure, ranking),
+    bounds: worst.bounds,
+    proved: provedCounts(worst),
+    tried: worst.trials,
   };
 }
 

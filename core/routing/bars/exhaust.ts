@@ -49,82 +49,16 @@ const ordinaryBars = 64;
  * than what is known, as long as that does not take too long. Paths are interchangeable: each set of them is met once.
  */
 export function* exhaust(task: ExhaustTask): Generator<undefined, Exhausted> {
-  const { bars, table, paths, known, ranking } = task;
+  const { bars, known, ranking } = task;
   const { count } = bars;
   if (count > mostBars) return { all: false, best: known, nodes: 0 };
-  const { length } = known.order;
-  const order = new Int32Array(count).fill(-1);
-  const used = new Uint8Array(count);
-  const uses = new Int32Array(table.shapes);
-  const sums = new Float64Array(count + 1);
-  let share = 0;
-  for (let index = 0; index < length; index++) share += bars.content[known.order.bars[index]!]!;
-  const least = leastSpans(bars, table);
-  const counts = { pieces: 0, shapes: 0, joints: 0, apart: 0, slots: 0 };
+  const beginning = noBeginning(task);
+  const nodesOfMeasuring = Math.ceil((task.measureNodes * count) / ordinaryBars);
   let best = known;
   let nodes = 0;
   let sinceYield = 0;
 
-  // Slots that pieces reach over each layer; those over one slot and layer lie at levels of their own.
-  const over = new Float64Array(table.layers);
-  const levelsAtLeast = (): number => {
-    let most = 0;
-    for (let layer = 0; layer < table.layers; layer++) most = Math.max(most, over[layer]!);
-    return Math.ceil((most * task.alike) / table.slots - 1e-9);
-  };
-  // The arc that holds the starts of so many paths.
-  const windows = new Float64Array(paths + 1);
-  const starts: number[] = [];
-
-  /** What a connection that begins with `filled` bars has at least of everything. */
-  const atLeast = (filled: number): RouteMeasure => {
-    const [whole, rest] = [Math.floor(filled / length), filled % length];
-    const farLeft = (paths - whole) * farJoints(length) - farJoints(rest);
-    const nearLeft = (paths - whole) * nearJoints(length) - nearJoints(rest);
-    return {
-      jumpers: counts.pieces,
-      specialJoints: counts.joints,
-      jointShapes: counts.shapes,
-      legsBentApart: counts.apart,
-      reach: counts.slots + farLeft * least.far + nearLeft * least.near,
-      levels: levelsAtLeast(),
-      tipGap: table.slots,
-      crossings: 0,
-      lostEnds: 0,
-      colliding: 0,
-      close: 0,
-      startWindow: windows[Math.ceil(filled / length)]!,
-      barShapes: 0,
-      voltageInSlot: 0,
-      voltageBetweenSlots: 0,
-    };
-  };
-  const tell = (position: number, change: 1 | -1) => {
-    const place = joint[position]!;
-    if (place < 0) return;
-    const rank = table.rank[place]!;
-    counts.slots += change * Math.abs(table.span[place]!);
-    if (rank === rankOf.regular) return;
-    counts.joints += change;
-    if (rank === rankOf.piece) {
-      counts.pieces += change;
-      const [from, to] = [bars.layer[order[position - 1]!]!, bars.layer[order[position]!]!];
-      for (let layer = Math.min(from, to); layer <= Math.max(from, to); layer++)
-        over[layer]! += change * Math.abs(table.span[place]!);
-    } else counts.apart += change * table.apart[place]!;
-    const shape = table.shape[place]!;
-    uses[shape]! += change;
-    if (change === 1 ? uses[shape] === 1 : uses[shape] === 0) counts.shapes += change;
-  };
-  // The joint to each bar of the order, -1 where none leads to it.
-  const joint = new Int32Array(count).fill(-1);
-  const take = (position: number): void => {
-    tell(position, -1);
-    used[order[position]!] = 0;
-    order[position] = -1;
-  };
-
-  // Depth first: `order[position]` is the bar tried last, from which the next one is looked for.
+  // Depth first: the bar at `position` was tried last, and the next one is looked for in its place.
   let position = 0;
   for (;;) {
     if (nodes > task.mostNodes) return { all: false, best, nodes };
@@ -132,52 +66,160 @@ export function* exhaust(task: ExhaustTask): Generator<undefined, Exhausted> {
       sinceYield = 0;
       yield;
     }
-    const first = position % length === 0;
-    const from = order[position]! + 1;
-    if (order[position]! >= 0) take(position);
-    let found = -1;
-    // Paths follow each other by their first bars.
-    const lowest = first && position > 0 ? Math.max(from, order[position - length]! + 1) : from;
-    for (let bar = lowest; bar < count; bar++) {
+    let bar = beginning.nextToTry(position);
+    beginning.takeBack(position);
+    for (; bar < count; bar++) {
       nodes++;
-      if (used[bar] || (bars.away[bar] === 1) !== (position % length) % 2 < 1) continue;
-      const sum = (first ? 0 : sums[position]!) + bars.content[bar]!;
-      if ((position + 1) % length === 0 ? sum !== share : sum > share) continue;
-      const place = first
-        ? -1
-        : placeBetween(bars, table, (position % length) % 2 === 1 ? 0 : 1, order[position - 1]!, bar);
-      if (place >= 0 && table.rank[place] === rankOf.refused) continue;
-      joint[position] = place;
-      sums[position + 1] = sum;
-      order[position] = bar;
-      if (first) {
-        starts.length = position / length;
-        starts.push(bars.slot[bar]!);
-        windows[starts.length] = coveringArc(starts, table.slots);
-      }
-      tell(position, 1);
-      if (compareMeasures(atLeast(position + 1), best.measure, ranking) < 0) {
-        found = bar;
-        break;
-      }
-      tell(position, -1);
+      if (!beginning.put(position, bar)) continue;
+      if (compareMeasures(beginning.atLeast(position + 1), best.measure, ranking) < 0) break;
+      beginning.takeBack(position);
     }
-    if (found < 0) {
-      order[position] = -1;
+    if (bar === count) {
       if (position === 0) return { all: true, best, nodes };
       position--;
       continue;
     }
-    used[found] = 1;
     if (position < count - 1) {
       position++;
       continue;
     }
-    nodes += Math.ceil((task.measureNodes * count) / ordinaryBars);
-    const met: BarOrder = { bars: order.slice(), length };
-    const measure = task.measure(met);
-    if (compareMeasures(measure, best.measure, ranking) < 0) best = { order: met, measure };
+    nodes += nodesOfMeasuring;
+    const order = beginning.whole();
+    const measure = task.measure(order);
+    if (compareMeasures(measure, best.measure, ranking) < 0) best = { order, measure };
   }
+}
+
+/** The first bars of a connection, path after path, and what joins them. */
+interface Beginning {
+  /** The bar to try after the one at a position, so that paths follow each other by their first bars. */
+  readonly nextToTry: (position: number) => number;
+  /** Puts a bar behind those before it; false, and nothing is done, where it cannot follow them. */
+  readonly put: (position: number, bar: number) => boolean;
+  /** Takes the bar at a position back, if there is one. */
+  readonly takeBack: (position: number) => void;
+  /** What a connection that begins with the first `filled` bars has at least of everything. */
+  readonly atLeast: (filled: number) => RouteMeasure;
+  /** All bars, once they are put. */
+  readonly whole: () => BarOrder;
+}
+
+function noBeginning(task: ExhaustTask): Beginning {
+  const { bars, table, paths, known } = task;
+  const { count } = bars;
+  const { length } = known.order;
+  const order = new Int32Array(count).fill(-1);
+  const used = new Uint8Array(count);
+  /** The joint to each bar of the order, -1 where none leads to it. */
+  const joint = new Int32Array(count).fill(-1);
+  /** What the bars of a path hold, up to each position; each path holds the same share. */
+  const sums = new Float64Array(count + 1);
+  const share = known.order.bars.subarray(0, length).reduce((sum, bar) => sum + bars.content[bar]!, 0);
+  /** The arc that holds the starts of so many paths. */
+  const windows = new Float64Array(paths + 1);
+  const starts: number[] = [];
+  const least = leastSpans(bars, table);
+  const tally = noJoints(task);
+
+  const tell = (position: number, change: 1 | -1) => {
+    if (joint[position]! < 0) return;
+    tally.change(joint[position]!, bars.layer[order[position - 1]!]!, bars.layer[order[position]!]!, change);
+  };
+  const start = (path: number, bar: number) => {
+    starts.length = path;
+    starts.push(bars.slot[bar]!);
+    windows[starts.length] = coveringArc(starts, table.slots);
+  };
+  return {
+    nextToTry: (position) => {
+      const next = order[position]! + 1;
+      const startsAgain = position > 0 && position % length === 0;
+      return startsAgain ? Math.max(next, order[position - length]! + 1) : next;
+    },
+    put: (position, bar) => {
+      const step = position % length;
+      if (used[bar] || (bars.away[bar] === 1) !== step % 2 < 1) return false;
+      const sum = (step === 0 ? 0 : sums[position]!) + bars.content[bar]!;
+      if (step === length - 1 ? sum !== share : sum > share) return false;
+      const place =
+        step === 0 ? -1 : placeBetween(bars, table, step % 2 === 1 ? 0 : 1, order[position - 1]!, bar);
+      if (place >= 0 && table.rank[place] === rankOf.refused) return false;
+      joint[position] = place;
+      sums[position + 1] = sum;
+      order[position] = bar;
+      used[bar] = 1;
+      if (step === 0) start(position / length, bar);
+      tell(position, 1);
+      return true;
+    },
+    takeBack: (position) => {
+      if (order[position]! < 0) return;
+      tell(position, -1);
+      used[order[position]!] = 0;
+      order[position] = -1;
+    },
+    atLeast: (filled) => {
+      const [whole, rest] = [Math.floor(filled / length), filled % length];
+      const farLeft = (paths - whole) * farJoints(length) - farJoints(rest);
+      const nearLeft = (paths - whole) * nearJoints(length) - nearJoints(rest);
+      return tally.measure(farLeft * least.far + nearLeft * least.near, windows[Math.ceil(filled / length)]!);
+    },
+    whole: () => ({ bars: order.slice(), length }),
+  };
+}
+
+/** What the joints of a beginning count. */
+interface Tally {
+  /** Counts a joint of the table between bars of these layers, or takes it off. */
+  readonly change: (place: number, fromLayer: number, toLayer: number, change: 1 | -1) => void;
+  /** The counts, with slots that joints to come reach over at least, and the arc that holds the starts by now. */
+  readonly measure: (slotsToCome: number, startWindow: number) => RouteMeasure;
+}
+
+function noJoints({ table, alike }: ExhaustTask): Tally {
+  const counts = { pieces: 0, shapes: 0, joints: 0, apart: 0, slots: 0 };
+  const uses = new Int32Array(table.shapes);
+  /** Slots that pieces reach over each layer; those over one slot and layer lie at levels of their own. */
+  const over = new Float64Array(table.layers);
+  const levelsAtLeast = (): number => {
+    let most = 0;
+    for (let layer = 0; layer < table.layers; layer++) most = Math.max(most, over[layer]!);
+    return Math.ceil((most * alike) / table.slots - 1e-9);
+  };
+  return {
+    change: (place, fromLayer, toLayer, change) => {
+      const rank = table.rank[place]!;
+      const span = change * Math.abs(table.span[place]!);
+      counts.slots += span;
+      if (rank === rankOf.regular) return;
+      counts.joints += change;
+      if (rank === rankOf.piece) {
+        counts.pieces += change;
+        const last = Math.max(fromLayer, toLayer);
+        for (let layer = Math.min(fromLayer, toLayer); layer <= last; layer++) over[layer]! += span;
+      } else counts.apart += change * table.apart[place]!;
+      const shape = table.shape[place]!;
+      uses[shape]! += change;
+      if (change === 1 ? uses[shape] === 1 : uses[shape] === 0) counts.shapes += change;
+    },
+    measure: (slotsToCome, startWindow) => ({
+      jumpers: counts.pieces,
+      specialJoints: counts.joints,
+      jointShapes: counts.shapes,
+      legsBentApart: counts.apart,
+      reach: counts.slots + slotsToCome,
+      levels: levelsAtLeast(),
+      tipGap: table.slots,
+      crossings: 0,
+      lostEnds: 0,
+      colliding: 0,
+      close: 0,
+      startWindow,
+      barShapes: 0,
+      voltageInSlot: 0,
+      voltageBetweenSlots: 0,
+    }),
+  };
 }
 
 /** Joints on the far side among so many bars of a path, and on the connection side. */
