@@ -93,7 +93,7 @@ function madeWith(
   span: number,
 ): MadeJoint {
   const reason = jointReason(bends, side, from, to, span);
-  const kind: WindingJoint['kind'] = kindOfReason(reason, false);
+  const kind: WindingJoint['kind'] = kindOfReason(reason);
   const tooFar = kind !== 'regular' && kind !== 'jumper' && !isBentSpan(winding, span);
   return {
     span,

@@ -21,7 +21,7 @@ export function routedKind(
     span,
   }: { readonly side: EndSide; readonly from: Bar; readonly to: Bar; readonly span: number },
 ): WindingJoint['kind'] {
-  const kind = kindOfReason(jointReason(bends, side, from, to, span), false);
+  const kind = kindOfReason(jointReason(bends, side, from, to, span));
   return kind === 'regular' || isBentSpan(winding, span) ? kind : 'jumper';
 }
 

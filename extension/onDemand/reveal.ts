@@ -5,8 +5,15 @@ import type { Studies } from '../engine/studies.ts';
 import { comparisonPanelType, layoutPanelType } from '../panelTypes.ts';
 import { rangeOfPlace } from './places.ts';
 
-/** Selects a place of the text where that text is open, else beside the panels; the reader asked for it. */
-export async function reveal(uri: Uri, range: TextRange, preserveFocus: boolean): Promise<void> {
+/**
+ * Selects a place of the text where that text is open, else beside the panels; the reader asked for it. The focus goes
+ * there too, unless it is to stay where it is.
+ */
+export async function reveal(
+  uri: Uri,
+  range: TextRange,
+  { preserveFocus = false }: { readonly preserveFocus?: boolean } = {},
+): Promise<void> {
   const document = await workspace.openTextDocument(uri);
   await window.showTextDocument(document, {
     selection: editorRange(document, range),
@@ -26,7 +33,7 @@ export async function revealPlace(studies: Studies, source: string, place: strin
   const uri = Uri.parse(source, true);
   const document = await workspace.openTextDocument(uri);
   const range = rangeOfPlace(studies.of(document), place);
-  if (range !== null) await reveal(uri, range, false);
+  if (range !== null) await reveal(uri, range);
 }
 
 /** The column where the text is on the screen, else where it has a tab, else one without panels, else a new one. */

@@ -142,11 +142,12 @@ export function matchText(reader: Reader, name: string): boolean {
   return true;
 }
 
+/** Reads a number with a unit of this dimension, which may be left out where that is said. */
 export function matchQuantity(
   reader: Reader,
   name: string,
   dimension: Dimension,
-  unitOptional: boolean,
+  { unitOptional = false }: { readonly unitOptional?: boolean } = {},
 ): boolean {
   const token = peek(reader);
   if (token?.kind !== 'number') return fail(reader, describePlaceholder(name));
@@ -264,7 +265,7 @@ export function matchScope(reader: Reader, quantity: VocabularyEntry): boolean {
   matchLiteral(reader, scope);
   return scope === 'at'
     ? matchText(reader, 'text')
-    : matchQuantity(reader, scope === 'order' ? 'count' : 'number', 'none', false);
+    : matchQuantity(reader, scope === 'order' ? 'count' : 'number', 'none');
 }
 
 const relations = ['<=', '>='] as const;
@@ -284,5 +285,5 @@ export function matchLimit(reader: Reader, quantity: VocabularyEntry): void {
   reader.values.push({ kind: 'keyword', text: relation!.text, range: relation! });
   reader.at++;
   const dimension = quantity.dimension ?? 'none';
-  matchQuantity(reader, 'limit', dimension, dimension === 'ratio');
+  matchQuantity(reader, 'limit', dimension, { unitOptional: dimension === 'ratio' });
 }

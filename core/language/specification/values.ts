@@ -169,7 +169,7 @@ function matchPlaceholder(reader: Reader, name: string): boolean {
     case 'requirement':
       return matchRequirement(reader);
     default:
-      return matchQuantity(reader, name, dimensionOf[name] ?? 'none', false);
+      return matchQuantity(reader, name, dimensionOf[name] ?? 'none');
   }
 }
 

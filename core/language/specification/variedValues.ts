@@ -139,7 +139,7 @@ function matchItem(reader: Reader, entry: VocabularyEntry): SeriesItem | null {
     fail(reader, describePlaceholder(value.placeholder));
     return null;
   }
-  if (!matchQuantity(reader, value.placeholder, dimensionOf[value.placeholder]!, false)) return null;
+  if (!matchQuantity(reader, value.placeholder, dimensionOf[value.placeholder]!)) return null;
   const quantity = reader.values.pop();
   if (quantity?.kind !== 'quantity') throw new RangeError('a quantity was read');
   return { kind: 'number', text: token.text, unit: quantity.unit, range: quantity.range };

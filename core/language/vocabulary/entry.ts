@@ -81,7 +81,6 @@ export function quantity(
   reportPath: FigurePath,
   meaning: string,
   example: string,
-  perOrder = false,
 ): VocabularyEntry {
   const pattern = 'limit';
   return {
@@ -95,8 +94,12 @@ export function quantity(
     repeatable: true,
     dimension,
     reportPath,
-    perOrder,
   };
+}
+
+/** A quantity that a limit is set on for one order, or harmonic. */
+export function perOrder(entry: VocabularyEntry): VocabularyEntry {
+  return { ...entry, perOrder: true };
 }
 
 /** A quantity that a limit can be set on at a point of the duty too. */

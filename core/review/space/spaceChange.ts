@@ -150,7 +150,7 @@ function besideEachOther(
   const { margin, top } = frameFor(undefined);
   const drawnBy = ({ study, space }: Standing, scale?: number) =>
     finished(
-      sceneSteps({ winding: study.winding }, space, joinedFacts(study.facts)!, { ...room, scale }, coarse),
+      sceneSteps({ winding: study.winding, coarse }, space, joinedFacts(study.facts)!, { ...room, scale }),
     );
   const scale = Math.min(drawnBy(before).scale, drawnBy(after).scale);
   const scenes = [drawnBy(before, scale), drawnBy(after, scale)] as const;

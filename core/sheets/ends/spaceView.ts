@@ -22,7 +22,7 @@ export function* spaceView(
 ): Steps<Block> {
   // Roughly: among everything else on a set of sheets it must not take long.
   const across = Math.min(room.across, most);
-  const scene = yield* sceneSteps(input, space, connection, { ...room, across }, true);
+  const scene = yield* sceneSteps({ ...input, coarse: true }, space, connection, { ...room, across });
   const width = Math.max(scene.width, 80);
   const notes = ['Connection side up; orthographic, hidden parts left out.', ...placeNotes(places)].flatMap(
     (words) => wrapped(words, 1.8, width),

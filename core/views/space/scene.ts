@@ -16,7 +16,10 @@ import { placeMarks } from './placeMarks.ts';
 import { outlineSteps, type Projected, rasterOf } from './visible.ts';
 
 /** Whose bars are drawn, and what stands out of them. */
-export type SceneInput = Pick<LayoutInput, 'winding' | 'barPath' | 'barSource' | 'emphasis'>;
+export interface SceneInput extends Pick<LayoutInput, 'winding' | 'barPath' | 'barSource' | 'emphasis'> {
+  /** Roughly, in a third of the time. */
+  readonly coarse?: boolean | undefined;
+}
 
 /** Most that the drawing may take on paper, mm. */
 export interface DrawingRoom {
@@ -70,18 +73,17 @@ const chordError = 0.04;
 /** Room for names above the highest ends, mm. */
 const nameRoom = 6;
 
-/** The bars of a winding in space, with hidden parts left out, in steps; `coarse`: roughly, in a third of the time. */
+/** The bars of a winding in space, with hidden parts left out, in steps. */
 export function* sceneSteps(
   input: SceneInput,
   space: Space,
   connection: ConnectionFacts,
   room: DrawingRoom,
-  coarse = false,
 ): Steps<Scene> {
   const camera = cameraAt(view.turn, view.above);
   const rough = yield* bodySteps(space, connection, space.layers.at(-1)!.radius / 200);
   const frame = yield* frameSteps(rough, camera, { ...room, up: room.up - nameRoom });
-  const pixels = fineness[coarse ? 'coarse' : 'fine'];
+  const pixels = fineness[input.coarse ? 'coarse' : 'fine'];
   return {
     width: frame.width,
     height: frame.height + nameRoom,

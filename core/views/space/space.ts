@@ -52,7 +52,7 @@ export function* spaceSteps(input: SpacePictureInput): Steps<Picture> {
   if (connection.kind !== 'connected') throw new RangeError('bars in space are joined');
   const space = figure.value;
   const frame = frameFor(input.room);
-  const scene = yield* sceneSteps(input, space, connection.facts, roomOf(input, frame), input.coarse);
+  const scene = yield* sceneSteps(input, space, connection.facts, roomOf(input, frame));
   const places = nearPlaces(facts, speech);
   const { bodies, shade, names, marks, seen } = yield* scene.draw(frame.margin, frame.top, { places });
   const bottom = frame.top + scene.height + gap;

@@ -141,9 +141,8 @@ export function jointReason(bends: Bends, side: EndSide, from: Bar, to: Bar, spa
   return offset === nominal ? 'regular' : 'other-span';
 }
 
-/** The report's kind for a reason; a joint written as a separate piece is a jumper whatever it spans. */
-export function kindOfReason(reason: JointReason, separatePiece: boolean): WindingJoint['kind'] {
-  if (separatePiece) return 'jumper';
+/** The report's kind of a joint that is bent, where its bars allow it, for this reason. */
+export function kindOfReason(reason: JointReason): WindingJoint['kind'] {
   return reason === 'regular' || reason === 'other-span' || reason === 'layer-step' ? reason : 'jumper';
 }
 
@@ -177,7 +176,8 @@ function draftJoints(winding: Winding, bends: Bends, path: Path, index: number):
       from,
       to,
       span,
-      kind: kindOfReason(reason, separatePiece),
+      // A joint written as a separate piece is a jumper whatever it spans.
+      kind: separatePiece ? 'jumper' : kindOfReason(reason),
       separatePiece,
       reason,
       fromLeans: reason === 'between-coils' || leansRight(bends, side, from.layer, span),

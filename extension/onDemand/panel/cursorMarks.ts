@@ -58,7 +58,7 @@ export function startCursorMarks(studies: Studies, panel: MarkedPanel): CursorMa
     // A picture that is out of date has its places in an older text.
     if (range === null || !isPresent(study, source)) return;
     ownSelection = range;
-    await reveal(Uri.parse(source, true), range, true);
+    await reveal(Uri.parse(source, true), range, { preserveFocus: true });
   };
   const isPresent = (study: CheckedText, source: string) => {
     const editor = window.visibleTextEditors.find(({ document }) => document.uri.toString() === source);

@@ -19,7 +19,7 @@ export async function varyWinding(uri?: unknown): Promise<void> {
   if (!document) return;
   const { specification } = questionOf(document.getText());
   if (specification.vary) {
-    await reveal(document.uri, specification.vary.range, false);
+    await reveal(document.uri, specification.vary.range);
     return;
   }
   const rows = rowsFor(specification);
@@ -141,5 +141,5 @@ async function writeBlock(document: TextDocument, block: string): Promise<void> 
   edit.replace(document.uri, new Range(end, end), lead + block);
   await workspace.applyEdit(edit);
   const start = text.length + lead.length;
-  await reveal(document.uri, { start, end: start + 'vary'.length }, false);
+  await reveal(document.uri, { start, end: start + 'vary'.length });
 }

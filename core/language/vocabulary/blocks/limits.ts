@@ -1,46 +1,51 @@
-import { perPoint, plain, quantity, statement, type VocabularyEntry } from '../entry.ts';
+import { perOrder, perPoint, plain, quantity, statement, type VocabularyEntry } from '../entry.ts';
 
 /** Quantities of the require block. */
 export const requireWords: readonly VocabularyEntry[] = [
-  quantity(
-    'distribution-factor',
-    'none',
-    'factors[].distribution',
-    'Distribution factor of an order.',
-    'distribution-factor harmonic 1 >= 0.95',
-    true,
+  perOrder(
+    quantity(
+      'distribution-factor',
+      'none',
+      'factors[].distribution',
+      'Distribution factor of an order.',
+      'distribution-factor harmonic 1 >= 0.95',
+    ),
   ),
-  quantity(
-    'pitch-factor',
-    'none',
-    'factors[].pitch',
-    'Pitch factor of an order.',
-    'pitch-factor harmonic 5 <= 0.3',
-    true,
+  perOrder(
+    quantity(
+      'pitch-factor',
+      'none',
+      'factors[].pitch',
+      'Pitch factor of an order.',
+      'pitch-factor harmonic 5 <= 0.3',
+    ),
   ),
-  quantity(
-    'skew-factor',
-    'none',
-    'factors[].skew',
-    'Skew factor of an order.',
-    'skew-factor harmonic 1 >= 0.98',
-    true,
+  perOrder(
+    quantity(
+      'skew-factor',
+      'none',
+      'factors[].skew',
+      'Skew factor of an order.',
+      'skew-factor harmonic 1 >= 0.98',
+    ),
   ),
-  quantity(
-    'winding-factor',
-    'none',
-    'factors[].winding',
-    'Winding factor of an order.',
-    'winding-factor harmonic 1 >= 0.93',
-    true,
+  perOrder(
+    quantity(
+      'winding-factor',
+      'none',
+      'factors[].winding',
+      'Winding factor of an order.',
+      'winding-factor harmonic 1 >= 0.93',
+    ),
   ),
-  quantity(
-    'wave-relative',
-    'ratio',
-    'mmf.waves[].relative',
-    'MMF wave of an order relative to the working wave.',
-    'wave-relative order 1 <= 40 %',
-    true,
+  perOrder(
+    quantity(
+      'wave-relative',
+      'ratio',
+      'mmf.waves[].relative',
+      'MMF wave of an order relative to the working wave.',
+      'wave-relative order 1 <= 40 %',
+    ),
   ),
   quantity(
     'differential-leakage',
