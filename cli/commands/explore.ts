@@ -27,11 +27,14 @@ export interface ExploreOptions {
   readonly hold?: string;
   readonly keep?: readonly string[];
   readonly rank?: string;
+  /** Rows to list. */
   readonly top?: number;
+  /** Threads. */
   readonly workers: number;
   readonly shard?: Shard;
   readonly format?: 'table' | 'csv' | 'json';
   readonly output?: string;
+  /** Number of the variant to write out, from 1. */
   readonly write?: number;
   readonly merge?: readonly string[];
   readonly yes?: boolean;

@@ -11,6 +11,7 @@ export const mostOrders = 50_000;
 export interface ReportOptions {
   readonly format?: 'markdown' | 'json';
   readonly output?: string;
+  /** Orders 1 to this one are reported. */
   readonly orders?: number;
   readonly maxWarnings: number;
 }

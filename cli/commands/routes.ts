@@ -8,6 +8,7 @@ import { complaintLine, printedText } from '../inert.ts';
 import { findingLines, type Outcome } from '../outcome.ts';
 
 export interface RoutesOptions {
+  /** Number of the connection to write out, from 1. */
   readonly write?: number;
   readonly output?: string;
   readonly inPlace?: boolean;

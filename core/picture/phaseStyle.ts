@@ -1,6 +1,7 @@
 /** How a phase's lines look: color on white paper and dash pattern in millimetres (empty: solid). */
 export interface PhaseStyle {
   readonly color: string;
+  /** Dash and gap by turns. */
   readonly dashes: readonly number[];
   /** The pattern in words, for legends that are read aloud. */
   readonly words: string;

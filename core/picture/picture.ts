@@ -144,19 +144,20 @@ interface Common {
 /** A straight line. */
 export interface Line extends Common {
   readonly kind: 'line';
+  /** Its two ends, mm. */
   readonly x1: number;
   readonly y1: number;
   readonly x2: number;
   readonly y2: number;
 }
 
-/** An open run of straight lines through x, y, x, y ... */
+/** An open run of straight lines through x, y, x, y ..., mm. */
 export interface Polyline extends Common {
   readonly kind: 'polyline';
   readonly points: readonly number[];
 }
 
-/** One stretch of a path through x, y, x, y ... */
+/** One stretch of a path through x, y, x, y ..., mm. */
 export type PathPart = readonly number[];
 
 /** Several stretches that are one thing: open lines, or filled outlines. */
@@ -180,7 +181,7 @@ export interface Arc extends Common {
   readonly to: number;
 }
 
-/** A filled outline through x, y, x, y ... */
+/** A filled outline through x, y, x, y ..., mm. */
 export interface Polygon extends Common {
   readonly kind: 'polygon';
   readonly points: readonly number[];

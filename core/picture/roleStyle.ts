@@ -6,6 +6,7 @@ export type Ink = 'phase' | 'ink' | 'quiet' | 'faint' | 'kept' | 'removed' | 'ad
 /** How renderers draw a role. Line widths in millimetres, from the series of ISO 128. */
 export interface RoleStyle {
   readonly stroke: Ink;
+  /** 0 draws no line. */
   readonly width: number;
   /** A dash pattern of its own instead of the phase's; empty: solid. */
   readonly dashes?: readonly number[];

@@ -28,10 +28,11 @@ export interface RouteMeasure extends RouteCounts {
   /** Path ends and ends below connecting pieces, in all phases, for which joint tips leave no place. */
   readonly lostEnds: number;
   /**
-   * Pairs of ends, pieces and rings, in all phases, that run into each other, and that come nearer than asked for;
-   * 0 where that was not looked for, as it is not while a connection is searched for.
+   * Pairs of ends, pieces and rings, in all phases, that run into each other; 0 where that was not looked for, as it
+   * is not while a connection is searched for.
    */
   readonly colliding: number;
+  /** Pairs of them that come nearer to each other than asked for; 0 likewise. */
   readonly close: number;
   /** Smallest arc, in slots, that holds the first bars of all paths of the phase. */
   readonly startWindow: number;
@@ -78,6 +79,7 @@ export const limitedQuantities = [
 /** The most that a connection may have of a quantity, in its own unit; counts are those of one phase. */
 export interface RouteLimit {
   readonly quantity: (typeof limitedQuantities)[number];
+  /** A count, or for voltages a share of the phase voltage. */
   readonly most: number;
 }
 

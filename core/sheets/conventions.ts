@@ -64,6 +64,7 @@ const legendPitch = 4;
 
 /** The foot of every sheet: conventions in short and the phases' line patterns. */
 export interface Foot {
+  /** In mm. */
   readonly height: number;
   readonly draw: (left: number, top: number) => Primitive;
 }

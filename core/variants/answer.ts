@@ -13,6 +13,7 @@ const mostStudied = 200;
 /** What is told of a run beside its candidates. */
 export interface Told {
   readonly version: string;
+  /** Rows that are listed at most. */
   readonly top: number;
   readonly complete: boolean;
   readonly shard: Shard | null;

@@ -27,6 +27,7 @@ export interface Collection {
 
 /** Candidates; those judged are kept, left out or refused. */
 export interface Counts {
+  /** Kept, left out and refused together. */
   readonly judged: number;
   /** They meet every `keep`. */
   readonly kept: number;

@@ -5,6 +5,7 @@ import type { Evaluator } from './evaluate.ts';
 export interface Shard {
   /** From 1. */
   readonly index: number;
+  /** How many shards there are. */
   readonly of: number;
 }
 

@@ -7,6 +7,7 @@ import { type Bar, cellAt, type Path, phaseOfCell, type Winding } from '../../co
 /** Where a bar stands in the winding. */
 export interface BarUse {
   readonly bar: Bar;
+  /** Index of its phase, from 0. */
   readonly phase: number;
   readonly sense: 1 | -1;
   /** The path it belongs to, and its index there; null while bars are not joined. */

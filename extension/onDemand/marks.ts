@@ -10,6 +10,7 @@ import { barNamed, barUse, connectionOf } from './barUse.ts';
 /** Things of a winding that stand out together. */
 export interface Marks {
   readonly bars: readonly string[];
+  /** Their numbers, from 1. */
   readonly joints: readonly number[];
   readonly paths: readonly PathMark[];
 }

@@ -93,6 +93,7 @@ export interface PathMark {
 /** What stands out in the picture: what the text's cursor stands on, or what the reader chose. */
 export interface PanelMarks {
   readonly bars: readonly string[];
+  /** Numbers of joints, from 1. */
   readonly joints: readonly number[];
   readonly paths: readonly PathMark[];
   /** The bar from which the arrow keys step on; null for none. */
@@ -111,6 +112,7 @@ export interface ShownDrawing {
   readonly lines: readonly string[];
   /** Bars that can be taken, the nearest to regular first, and which of them a key takes. */
   readonly next: readonly { readonly bar: string; readonly kind: 'regular' | 'special' | 'piece' }[];
+  /** Index among them of the one that a key takes. */
   readonly marked: number;
   /** It is a joint that is changed. */
   readonly joint: boolean;
@@ -129,6 +131,7 @@ export interface ShownDifference {
   readonly rows: readonly (readonly string[])[];
   /** Bars and joints of the drawing that are not as they were. */
   readonly bars: readonly string[];
+  /** Numbers of joints, from 1. */
   readonly joints: readonly number[];
 }
 

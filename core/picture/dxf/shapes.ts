@@ -21,8 +21,9 @@ export interface DxfPage {
   readonly model: EntitiesManager;
   readonly layerOf: LayerOf;
   readonly newBlock: (id: string) => EntitiesManager & { readonly name: string };
-  /** Where the picture's left edge lies, and its height: y runs upwards in CAD. Millimetres. */
+  /** Where the picture's left edge lies, mm. */
   readonly left: number;
+  /** Of the picture, mm, from which its y is taken: y runs upwards in CAD. */
   readonly height: number;
   /** What the lengths of dashes are multiplied by. */
   readonly dashScale: number;

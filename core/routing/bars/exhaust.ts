@@ -11,6 +11,7 @@ import type { PhaseBars } from './phaseBars.ts';
 export interface ExhaustTask {
   readonly bars: PhaseBars;
   readonly table: JointTable;
+  /** Parallel paths of the phase. */
   readonly paths: number;
   /** A balanced connection that can be made: others are sought that are better. */
   readonly known: MeasuredOrder;

@@ -45,6 +45,7 @@ export interface ImproveTask {
 export interface OrderCounts {
   /** Joints that cannot be made, or not where special spans may lie. */
   readonly refused: number;
+  /** Joints made by pieces. */
   readonly pieces: number;
   /** Slots that pieces reach over, in all. */
   readonly pieceSlots: number;

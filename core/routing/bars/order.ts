@@ -7,6 +7,7 @@ import { barAt } from './phaseBars.ts';
 
 /** Paths of one phase as numbers of bars in order, one path after the other, all equally long. */
 export interface BarOrder {
+  /** Places of the bars in `PhaseBars`. */
   readonly bars: Int32Array;
   /** Bars of a path. */
   readonly length: number;

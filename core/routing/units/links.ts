@@ -29,6 +29,7 @@ export interface LinkGraph {
   readonly regular: readonly (readonly number[])[];
   /** Joints of each special shape, shortest shapes first, as unit x `stride` + place in its row. */
   readonly byShape: readonly (readonly number[])[];
+  /** Links that each row has room for. */
   readonly stride: number;
 }
 
@@ -48,13 +49,15 @@ export interface CoverTask {
   readonly paths: number;
   /** Each path found is run through this many repeats, one after another. */
   readonly chained: number;
-  /** Units of each class, and of each pair of layers, that a path is to hold within one repeat. */
+  /** Units of each class that a path is to hold within one repeat. */
   readonly classQuota: readonly number[];
+  /** Units of each pair of layers, likewise. */
   readonly pairQuota: readonly number[];
 }
 
 /** A path through the graph: units in order, the links between, and the link to its own next repeat. */
 export interface GraphPath {
+  /** Indices of the graph's units. */
   readonly units: readonly number[];
   readonly links: readonly Link[];
   readonly closing: Link | null;

@@ -14,9 +14,11 @@ export interface CoverRequest {
   readonly bends: Bends;
   readonly units: readonly Unit[];
   readonly content: Content;
+  /** Parallel paths of the phase. */
   readonly paths: number;
   /** Whether strands can be built: their joint tips lie apart. */
   readonly fits: (strands: readonly Strand[]) => boolean;
+  /** Search nodes allowed. */
   readonly nodeBudget: number;
 }
 

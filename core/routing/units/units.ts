@@ -21,6 +21,7 @@ export interface Unit {
 /** Bars of one path in order, with the signed spans between them. */
 export interface Strand {
   readonly bars: readonly Bar[];
+  /** From each bar to the next, in slots: positive towards higher ones. */
   readonly spans: readonly number[];
 }
 

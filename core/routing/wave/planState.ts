@@ -8,9 +8,12 @@ export interface PathQuota {
 
 /** A unit taken by a path, and how many ways on from it have been tried; path -1 before the first. */
 export interface Step extends LoopUnit {
+  /** From 0. */
   readonly path: number;
   readonly newArc: boolean;
+  /** Number of the shape of the special joint that leads to it, from 0; -1 for none. */
   readonly shape: number;
+  /** How many ways on have been gone through, the straight one first. */
   tried: number;
 }
 
@@ -25,7 +28,7 @@ export interface PlanState {
   readonly intervals: Int32Array;
   /** The same of all loops that are to be covered. */
   openIntervals: number;
-  /** What each path still has to hold of each class, of each layer pair and in all. */
+  /** Units that each path still has to hold of each class, of each layer pair and in all. */
   readonly classLeft: readonly Int32Array[];
   readonly pairLeft: readonly Int32Array[];
   readonly unitsLeft: number[];

@@ -38,7 +38,9 @@ export interface Plan {
 }
 
 export interface AttemptLimits {
+  /** Most arcs that a plan may cut from loops. */
   readonly arcBudget: number;
+  /** Search nodes after which the attempt ends. */
   readonly nodeCap: number;
   readonly objective: RouteObjective;
   /** Only better plans are wanted. */
@@ -49,6 +51,7 @@ export interface AttemptLimits {
 
 export interface Attempt {
   readonly plan: Plan | null;
+  /** Search nodes that were taken. */
   readonly nodes: number;
   /** The whole space within the arc budget was searched. */
   readonly exhausted: boolean;

@@ -34,10 +34,12 @@ export interface RouteChoice {
 export interface WaveRequest {
   readonly wave: WaveLoops;
   readonly content: Content;
+  /** Parallel paths of the phase. */
   readonly paths: number;
   readonly bounds: RouteBounds;
   readonly ranking: RouteRanking;
   readonly measure: (strands: readonly Strand[]) => RouteMeasure;
+  /** Search nodes allowed. */
   readonly nodeBudget: number;
 }
 

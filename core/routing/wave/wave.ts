@@ -26,8 +26,14 @@ export interface WaveLoops {
   readonly period: number;
   /** Pole pairs: units of a loop. */
   readonly stages: number;
+  /** Pairs of layers. */
   readonly pairs: number;
+  /**
+   * Far-side span of each pair of layers, signed, in slots: from the + bar of a forward loop to its - bar; of a
+   * backward loop the opposite.
+   */
   readonly far: readonly number[];
+  /** Pole pairs are counted towards higher slots (1) or lower ones (-1). */
   readonly direction: 1 | -1;
   readonly loops: readonly Loop[];
   /** Half a period on, the phase is there with opposite sense, so each path has a mirrored twin. */
@@ -44,7 +50,9 @@ export interface LoopUnit {
 
 /** A connection-side joint between loops: how many pole pairs on, its span, and a key of its shape. */
 export interface Transition {
+  /** Pole pairs on, as the loop that it leaves runs: 0, 1 or 2. */
   readonly advance: number;
+  /** Signed, in slots. */
   readonly span: number;
   readonly shape: number;
 }

@@ -13,6 +13,7 @@ export interface RowBreaks {
   readonly slots: number;
   /** Slots of a row; the last may have fewer. */
   readonly perRow: number;
+  /** How many rows there are. */
   readonly rows: number;
 }
 
@@ -38,9 +39,12 @@ export interface RowPiece {
 
 /** A place where a line leaves a row at one of its ends, and the label under which it goes on. */
 export interface RowCut {
+  /** From 0. */
   readonly row: number;
   readonly edge: 'left' | 'right';
+  /** From the border before slot 1 of the whole layout, mm. */
   readonly x: number;
+  /** Away from the stack's end, mm. */
   readonly height: number;
   readonly label: string;
 }

@@ -18,11 +18,12 @@ export interface LayoutBand {
 export interface RowPlace {
   readonly band: LayoutBand;
   readonly layout: BrokenLayout;
+  /** From 0. */
   readonly row: number;
   readonly stack: StackPlace;
-  /** The row's ends on paper. */
+  /** The row's ends on paper: x on the sheet, mm. */
   readonly from: number;
   readonly to: number;
-  /** Cut numbers begin this far from the row's ends. */
+  /** Cut numbers begin this far from the row's ends, mm. */
   readonly numbersStart: number;
 }

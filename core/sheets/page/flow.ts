@@ -20,6 +20,7 @@ export interface Part {
 /** Contents that are as wide as said and may be split where a column ends. */
 export interface Block {
   readonly section: string;
+  /** In mm. */
   readonly width: number;
   /** As much as fits into a height, and what is left; null where nothing fits. */
   readonly take: (room: number) => { readonly part: Part; readonly rest: Block | null } | null;
@@ -46,6 +47,7 @@ export type Content =
 export interface PlacedPart {
   readonly section: string;
   readonly part: Part;
+  /** Of its top left corner on the sheet, mm to the right and down. */
   readonly left: number;
   readonly top: number;
 }

@@ -11,6 +11,7 @@ export interface Paragraphs {
   readonly section: string;
   readonly heading: string;
   readonly paragraphs: readonly string[];
+  /** In mm. */
   readonly width: number;
   readonly letters?: LetterHeight;
   /** Put before each paragraph: its number, or a dash; later lines stand under its words. */

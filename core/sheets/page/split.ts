@@ -3,7 +3,9 @@ import type { Block, Part } from './flow.ts';
 /** Lines that are split between sheets where they must be. */
 export interface SplitLines {
   readonly section: string;
+  /** In mm. */
   readonly width: number;
+  /** How many lines there are. */
   readonly count: number;
   /** Height above the lines of a part that begins with line `from`: its heading, and what stands under it. */
   readonly head: (from: number) => number;

@@ -16,7 +16,7 @@ export interface SheetTable {
   readonly columns: readonly {
     readonly name: string;
     readonly align?: 'start' | 'end' | 'middle';
-    /** Wider texts are cut with an ellipsis. */
+    /** Texts wider than this, mm, are cut with an ellipsis. */
     readonly most?: number;
   }[];
   readonly rows: readonly (readonly TableCell[])[];

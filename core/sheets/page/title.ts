@@ -30,6 +30,7 @@ export interface TitleBlockInput {
   readonly shows: string;
   readonly fileHash: string;
   readonly released: boolean;
+  /** Number of this sheet, from 1, and how many there are. */
   readonly sheet: number;
   readonly sheets: number;
 }

@@ -28,6 +28,7 @@ export interface PieceLevel {
 /** Connecting pieces of one joint shape. */
 export interface PieceShape {
   readonly shape: JointShape;
+  /** Pieces of the shape in the whole winding. */
   readonly count: number;
   /** From riser to riser round the axis, at their mean radius, m. */
   readonly across: Lengths | null;

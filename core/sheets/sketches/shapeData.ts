@@ -50,17 +50,19 @@ export interface Target {
 
 /** How an end is bent, m; of sharp corners, which the bend radius rounds. */
 export interface EndSizes {
-  /** From the end of its straight part to its tip: round the axis at the layer's mean radius, signed, and along it. */
+  /** From the end of its straight part to its tip, round the axis at the layer's mean radius: positive towards higher slots. */
   readonly offset: number;
+  /** The same along the axis, of a crown to its rounded apex; not signed. */
   readonly rise: number;
-  /** Axial part at the tip, and what goes on beyond it. */
+  /** Axial part at the tip. */
   readonly joint: number;
+  /** What goes on along the axis beyond it. */
   readonly lead: number;
-  /** How the lead goes on to the side of its ring, signed: round the axis at the layer's mean radius, and along the radius. */
+  /** How the lead steps aside before it turns to its ring: round the axis at the layer's mean radius, signed. */
   readonly aside: number;
-  /** The same along the radius. */
+  /** From there to the side of its ring along the radius, signed. */
   readonly toRing: number;
-  /** Along the radius, at the end of the slope; of a crown to its other leg. */
+  /** Along the radius, at the end of the slope, of a crown to its other leg; not signed. */
   readonly step: number;
 }
 

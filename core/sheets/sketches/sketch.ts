@@ -36,6 +36,7 @@ export interface Sketch {
   readonly id: string;
   readonly heading: string;
   readonly section: string;
+  /** In mm on paper, and the height of the figure alone. */
   readonly width: number;
   readonly figureHeight: number;
   readonly notes: readonly string[];

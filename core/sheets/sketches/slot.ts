@@ -8,7 +8,7 @@ export interface SlotFigure {
   /** Millimeters of paper for a millimeter of the slot. */
   readonly scale: number;
   readonly bars: readonly SlotBar[];
-  /** Edges of the core on paper. */
+  /** Edges of the core on the sheet, mm. */
   readonly left: number;
   readonly right: number;
   readonly top: number;

@@ -7,6 +7,7 @@ export interface Belonging {
   /** Index of the phase, -1 for none; the parallel path, 0 for none. */
   readonly phase: number;
   readonly path: number;
+  /** Indices of the layers it lies in, from 0, nearest the axis first. */
   readonly layers: readonly number[];
   readonly bar: string | null;
   /** Null for a bar. */

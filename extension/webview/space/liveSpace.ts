@@ -8,9 +8,11 @@ export type Coloring = (typeof colorings)[number];
 
 /** Where the eye is, as it is kept over a reload: angles in radians, how often larger than fitted, and m off the middle. */
 export interface Eye {
+  /** About the axis, as `cameraAt` takes it, and above the connection side. */
   readonly turn: number;
   readonly above: number;
   readonly zoom: number;
+  /** Of what is seen, and upwards, in the plane of the screen. */
   readonly right: number;
   readonly up: number;
 }
@@ -24,8 +26,11 @@ export interface SpaceLook {
 
 /** What is to stand out from the rest, as the page's choices say it; null for all alike. */
 export interface Standing {
+  /** Index from 0. */
   readonly phase: number | null;
+  /** Number from 1. */
   readonly path: number | null;
+  /** Index from 0, nearest the axis first. */
   readonly layer: number | null;
   readonly side: string | null;
 }
