@@ -68,7 +68,7 @@ export function fieldRows(specification: Specification, winding: Winding): Figur
     const mixed = rows.some(({ layers }) =>
       layers.some((layer) => Math.abs(winding.lean[layer]! - winding.lean[layers[0]!]!) > 1e-12),
     );
-    return mixed ? missing('slot blocks, one for each run of layers of equal lean') : known(rows);
+    return mixed ? missing('a slot block for each run of layers of equal lean') : known(rows);
   });
 }
 

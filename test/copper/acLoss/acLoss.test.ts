@@ -180,7 +180,7 @@ describe('layers and strands', () => {
     expect(copper.acRatio.slot).toBeNull();
     expect(copper.resistance.phase).not.toBeNull();
     const entry = copper.missing.find(({ quantity }) => quantity === 'copper.acRatio.slot');
-    expect(entry?.needs).toEqual(['slot blocks, one for each run of layers of equal lean']);
+    expect(entry?.needs).toEqual(['a slot block for each run of layers of equal lean']);
   });
 });
 
