@@ -21,6 +21,24 @@ export const rootAttributes = {
   'stroke-linejoin': 'round',
 } as const;
 
+/** The name of a primitive's element; throws RangeError for an unknown kind. */
+export function elementTag(primitive: Primitive): SvgElement['tag'] {
+  switch (primitive.kind) {
+    case 'arc':
+      return isCircle(primitive) ? 'circle' : 'path';
+    case 'group':
+      return 'g';
+    case 'path':
+    case 'text':
+    case 'line':
+    case 'polyline':
+    case 'polygon':
+      return primitive.kind;
+    default:
+      throw new RangeError(`A picture has no primitive of kind ${(primitive as Primitive).kind}`);
+  }
+}
+
 /**
  * The SVG element of a primitive: presentation attributes and classes only, since style attributes
  * are refused by a strict content security policy. Classes are the role (`ROLE-group` for a group), `phase-N` (from 0),
@@ -34,20 +52,20 @@ export function toElement(primitive: Primitive): SvgElement {
     case 'text':
       return textElement(primitive);
     case 'line':
-      return shape(primitive, 'line', false, {
+      return shape(primitive, false, {
         x1: numberText(primitive.x1),
         y1: numberText(primitive.y1),
         x2: numberText(primitive.x2),
         y2: numberText(primitive.y2),
       });
     case 'polyline':
-      return shape(primitive, 'polyline', false, { points: pointList(primitive.points) });
+      return shape(primitive, false, { points: pointList(primitive.points) });
     case 'polygon':
-      return shape(primitive, 'polygon', true, { points: pointList(primitive.points) });
+      return shape(primitive, true, { points: pointList(primitive.points) });
     case 'arc':
       return arcElement(primitive);
     case 'group':
-      return { tag: 'g', attributes: common(primitive), children: primitive.items };
+      return { tag: elementTag(primitive), attributes: common(primitive), children: primitive.items };
     default:
       throw new RangeError(`A picture has no primitive of kind ${(primitive as Primitive).kind}`);
   }
@@ -60,7 +78,7 @@ function pathElement(primitive: PathShape): SvgElement {
       d += `${index === 0 ? 'M' : 'L'}${numberText(points[index]!)} ${numberText(points[index + 1]!)}`;
     if (primitive.filled) d += 'Z';
   }
-  return shape(primitive, 'path', primitive.filled, { d });
+  return shape(primitive, primitive.filled, { d });
 }
 
 function pointList(points: readonly number[]): string {
@@ -72,17 +90,21 @@ function pointList(points: readonly number[]): string {
 
 function arcElement(arc: Arc): SvgElement {
   const { x, y, radius, from, to } = arc;
-  if (Math.abs(to - from) >= 360)
-    return shape(arc, 'circle', false, { cx: numberText(x), cy: numberText(y), r: numberText(radius) });
+  if (isCircle(arc))
+    return shape(arc, false, { cx: numberText(x), cy: numberText(y), r: numberText(radius) });
   const point = (degrees: number): string => {
     const angle = (degrees * Math.PI) / 180;
     return `${numberText(x + radius * Math.cos(angle))} ${numberText(y + radius * Math.sin(angle))}`;
   };
   const large = Math.abs(to - from) > 180 ? 1 : 0;
   const r = numberText(radius);
-  return shape(arc, 'path', false, {
+  return shape(arc, false, {
     d: `M${point(from)}A${r} ${r} 0 ${large} ${to > from ? 1 : 0} ${point(to)}`,
   });
+}
+
+function isCircle({ from, to }: Arc): boolean {
+  return Math.abs(to - from) >= 360;
 }
 
 function textElement(primitive: Extract<Primitive, { kind: 'text' }>): SvgElement {
@@ -100,17 +122,12 @@ function textElement(primitive: Extract<Primitive, { kind: 'text' }>): SvgElemen
   attributes.lengthAdjust = 'spacingAndGlyphs';
   attributes.fill = inkOf(primitive, roleStyles[primitive.role].stroke);
   fade(primitive, attributes);
-  return { tag: 'text', attributes, text: printable(text) };
+  return { tag: elementTag(primitive), attributes, text: printable(text) };
 }
 
 type Attributes = Record<string, string>;
 
-function shape(
-  primitive: Primitive,
-  tag: SvgElement['tag'],
-  filled: boolean,
-  geometry: Readonly<Attributes>,
-): SvgElement {
+function shape(primitive: Primitive, filled: boolean, geometry: Readonly<Attributes>): SvgElement {
   const style = roleStyles[primitive.role];
   const color = inkOf(primitive, style.stroke);
   const attributes = Object.assign(common(primitive), geometry);
@@ -124,7 +141,7 @@ function shape(
     if (dashes.length > 0 && !filled) attributes['stroke-dasharray'] = dashes.map(dash).join(' ');
   }
   fade(primitive, attributes);
-  return { tag, attributes };
+  return { tag: elementTag(primitive), attributes };
 }
 
 function dash(length: number): string {

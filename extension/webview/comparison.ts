@@ -13,7 +13,6 @@ import {
 import type { Subject } from '../protocol/subject.ts';
 import type { ShownTable } from '../protocol/viewContent.ts';
 import { whenShown } from './frames.ts';
-import { boxAround } from './goTo.ts';
 import { paint } from './paint.ts';
 import { part, textElement } from './parts.ts';
 import { controlTable } from './tables/shownTable.ts';
@@ -134,9 +133,9 @@ function draw(name: DrawingName, picture: ComparisonContent['overlay']): void {
   part(`area-${name}`).hidden = picture === null;
   part(`description-${name}`).textContent = picture?.description ?? '';
   if (picture === null) return;
-  paint(part(`drawing-${name}`), picture);
   // As the layout does: legible, to be scrolled sideways.
   views[name].repainted(picture, 'height');
+  paint(part(`drawing-${name}`), picture);
 }
 
 function turn(): void {
@@ -186,6 +185,17 @@ function bringStep(): void {
     const box = boxAround([...part(`drawing-${name}`).querySelectorAll('.lit')]);
     if (box !== null && part(`area-${name}`).clientWidth > 0) views[name].show(box);
   }
+}
+
+/** The smallest box round elements of a picture, in its millimetres; null for none. */
+function boxAround(elements: readonly Element[]): DOMRect | null {
+  const boxes = elements.map((element) => (element as SVGGraphicsElement).getBBox());
+  if (boxes.length === 0) return null;
+  const left = Math.min(...boxes.map(({ x }) => x));
+  const top = Math.min(...boxes.map(({ y }) => y));
+  const right = Math.max(...boxes.map(({ x, width }) => x + width));
+  const bottom = Math.max(...boxes.map(({ y, height }) => y + height));
+  return new DOMRect(left, top, right - left, bottom - top);
 }
 
 /** Lights the difference at hand in every drawing, and says which one it is. */

@@ -21,3 +21,36 @@ export function whenShown(done: () => void): void {
     port2.postMessage(null);
   });
 }
+
+/** Milliseconds of work in a pause, where the browser does not say how long the pause is. */
+const slice = 6;
+/** Milliseconds after which a turn comes even without a pause. */
+const longestPause = 400;
+
+const awaited = new WeakSet<object>();
+
+/**
+ * Does some work in the first pause after the next frame; `hasTime` tells whether the pause lasts. A work of the same
+ * owner that is still to come is done instead.
+ */
+export function whenIdle(owner: object, work: (hasTime: () => boolean) => void): void {
+  if (awaited.has(owner)) return;
+  awaited.add(owner);
+  const turn = (hasTime: () => boolean) => {
+    awaited.delete(owner);
+    work(hasTime);
+  };
+  whenShown(() => {
+    // Not every browser tells of pauses.
+    if (typeof requestIdleCallback === 'function')
+      requestIdleCallback((pause) => turn(pause.didTimeout ? untilOver() : () => pause.timeRemaining() > 1), {
+        timeout: longestPause,
+      });
+    else setTimeout(() => turn(untilOver()), slice);
+  });
+}
+
+function untilOver(): () => boolean {
+  const end = performance.now() + slice;
+  return () => performance.now() < end;
+}

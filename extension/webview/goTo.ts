@@ -1,3 +1,7 @@
+import { primitiveBox } from '../../core/picture/bounds.ts';
+import type { Picture, Primitive } from '../../core/picture/picture.ts';
+import type { Box } from './viewport/viewport.ts';
+
 /** Places of a picture that a reader asks for. */
 export type Wanted =
   | { readonly kind: 'bar'; readonly bar: string }
@@ -14,24 +18,53 @@ export function readWanted(text: string): Wanted | null {
   return { kind: 'slots', first: Math.min(first, last), last: Math.max(first, last) };
 }
 
-/** The bars of a picture that are wanted, by their elements. */
-export function wantedBars(drawing: ParentNode, wanted: Wanted): readonly Element[] {
-  const bars = [...drawing.querySelectorAll('[data-bar]')];
-  return bars.filter((element) => {
-    const name = element.getAttribute('data-bar') ?? '';
-    if (wanted.kind === 'bar') return name === wanted.bar;
-    const slot = Number.parseInt(name, 10);
+/** The box round everything that is wanted in a picture, in its millimetres; null where there is nothing of it. */
+export function boxOfWanted({ items }: Picture, wanted: Wanted): Box | null {
+  return boxAround(items, ({ subject }) => {
+    if (subject === undefined || !('bar' in subject)) return false;
+    if (wanted.kind === 'bar') return subject.bar === wanted.bar;
+    const slot = Number.parseInt(subject.bar, 10);
     return wanted.first <= slot && slot <= wanted.last;
   });
 }
 
-/** The smallest box round elements of a picture, in its millimetres; null for none. */
-export function boxAround(elements: readonly Element[]): DOMRect | null {
-  const boxes = elements.map((element) => (element as SVGGraphicsElement).getBBox());
-  if (boxes.length === 0) return null;
-  const left = Math.min(...boxes.map(({ x }) => x));
-  const top = Math.min(...boxes.map(({ y }) => y));
-  const right = Math.max(...boxes.map(({ x, width }) => x + width));
-  const bottom = Math.max(...boxes.map(({ y, height }) => y + height));
-  return new DOMRect(left, top, right - left, bottom - top);
+/** The box round some bars and joints of a picture, in its millimetres; null where none of them is in it. */
+export function boxOfSubjects(
+  { items }: Picture,
+  bars: readonly string[],
+  joints: readonly number[],
+): Box | null {
+  return boxAround(items, ({ subject }) => {
+    if (subject === undefined) return false;
+    if ('bar' in subject) return bars.includes(subject.bar);
+    return 'joint' in subject && subject.joint !== undefined && joints.includes(subject.joint);
+  });
+}
+
+/** The bar that stands last in a picture; null where there is none. */
+export function lastBar({ items }: Picture): string | null {
+  let last: string | null = null;
+  for (const { subject } of allPrimitives(items))
+    if (subject !== undefined && 'bar' in subject) last = subject.bar;
+  return last;
+}
+
+function boxAround(items: readonly Primitive[], isMeant: (primitive: Primitive) => boolean): Box | null {
+  let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const primitive of allPrimitives(items)) {
+    const box = isMeant(primitive) ? primitiveBox(primitive) : null;
+    if (box === null) continue;
+    left = Math.min(left, box.left);
+    top = Math.min(top, box.top);
+    right = Math.max(right, box.right);
+    bottom = Math.max(bottom, box.bottom);
+  }
+  return left > right ? null : { x: left, y: top, width: right - left, height: bottom - top };
+}
+
+function* allPrimitives(items: readonly Primitive[]): Generator<Primitive> {
+  for (const item of items) {
+    yield item;
+    if (item.kind === 'group') yield* allPrimitives(item.items);
+  }
 }

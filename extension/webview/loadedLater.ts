@@ -6,6 +6,8 @@ import { part } from './parts.ts';
 /** Drawing paths by hand, and what changed while typing. */
 export interface LoadedLater {
   readonly show: Later['show'];
+  /** Shows it again, where the drawing has been painted further. */
+  readonly again: () => void;
   /** What a click on a thing means while a path is drawn; false where it means what it always does. */
   readonly chosen: (subject: Subject) => boolean;
 }
@@ -37,6 +39,9 @@ export function controlLoadedLater(hooks: LaterHooks): LoadedLater {
       changes = difference;
       if (next !== null || difference !== null) load();
       later?.show(next, difference);
+    },
+    again: () => {
+      if (drawn !== null || changes !== null) later?.show(drawn, changes);
     },
     chosen: (subject) => {
       if (drawn === null) return false;

@@ -1,3 +1,4 @@
+import type { Picture } from '../../core/picture/picture.ts';
 import { type EndSide, layerLetter } from '../../core/winding/model.ts';
 import {
   type PageMessage,
@@ -30,13 +31,13 @@ import { controlConnections } from './connections.ts';
 import { copyBlob, copyPicture } from './copyPicture.ts';
 import { controlDivider } from './divider.ts';
 import { whenShown } from './frames.ts';
-import { boxAround, readWanted, type Wanted, wantedBars } from './goTo.ts';
+import { boxOfSubjects, boxOfWanted, lastBar, readWanted, type Wanted } from './goTo.ts';
 import { controlInstant } from './instant.ts';
 import { controlLive } from './live.ts';
 import { controlLoadedLater } from './loadedLater.ts';
 import { mark } from './marking.ts';
 import { controlOverflow } from './overflow.ts';
-import { paint } from './paint.ts';
+import { paint, paintRest } from './paint.ts';
 import { fillChoices, filled, linkButton, part, partOf, textElement } from './parts.ts';
 import { listenToPointing, type Pointing } from './pointing.ts';
 import { showFactors, showFigures } from './tables/figures.ts';
@@ -236,8 +237,9 @@ part('copy').addEventListener('click', () => {
   sayDone('copied');
 });
 part('copy-picture').addEventListener('click', () => {
-  const svg = drawing.querySelector('svg');
   if (part('stage').hidden) return;
+  paintRest(drawing);
+  const svg = drawing.querySelector('svg');
   const copied = live.isShown() ? copyBlob(live.picture()) : svg && copyPicture(svg);
   void copied?.then(
     () => sayDone('picture'),
@@ -363,9 +365,12 @@ function showView(view: ViewContent | null, present: Wish): void {
     tool.hidden = area.hidden === false;
   if (view?.kind === 'picture') {
     part('description').textContent = view.picture.description;
-    paint(drawing, view.picture);
     if (drawnZoom !== zoom) views.restore(zooms[zoom] ?? null);
     views.repainted(view.picture, openingOf(present));
+    paint(drawing, view.picture, () => {
+      mark(drawing, marked);
+      later.again();
+    });
     mark(drawing, marked);
     showNotes(view.picture.notes ?? []);
   }
@@ -394,6 +399,12 @@ function showNotes(notes: readonly string[]): void {
 function turnToView(view: PanelView): void {
   if (view === 'space') live.retry();
   ask({ view, live: view === 'space' && live.possible() });
+}
+
+/** The picture that is shown; null while there is none. */
+function drawnPicture(): Picture | null {
+  const view = replica.state()?.view;
+  return view?.kind === 'picture' ? view.picture : null;
 }
 
 /** The part of the page that the drawing is in. */
@@ -470,8 +481,9 @@ function openSearch(open: boolean): void {
   }
   if (!['layout', 'section', 'phasors', 'space'].includes(wish.view)) turnToView('layout');
   // The hint is a place of this winding.
-  const drawnBar = [...drawing.querySelectorAll<SVGElement>('[data-bar]')].at(-1)?.dataset.bar;
-  search.placeholder = (live.isShown() ? live.find(allSlots).at(-1) : drawnBar) ?? '';
+  const picture = drawnPicture();
+  const last = live.isShown() ? live.find(allSlots).at(-1) : picture && lastBar(picture);
+  search.placeholder = last ?? '';
   search.focus();
   search.select();
 }
@@ -570,12 +582,9 @@ function followMarks(): void {
     return;
   }
   const names = chosen === null ? bars.slice(0, mostFollowed + 1) : [chosen];
-  const selectors = [
-    ...names.map((bar) => `[data-bar="${CSS.escape(bar)}"]`),
-    ...joints.map((joint) => `[data-joint="${joint}"]`),
-  ];
-  if (selectors.length === 0 || selectors.length > mostFollowed) return;
-  const box = boxAround([...drawing.querySelectorAll(selectors.join())]);
+  const picture = drawnPicture();
+  if (picture === null || names.length + joints.length > mostFollowed) return;
+  const box = boxOfSubjects(picture, names, joints);
   if (box !== null) views.bringIntoSight(box);
 }
 
@@ -607,8 +616,8 @@ function goTo(text: string): void {
     part('live').focus();
     return;
   }
-  const bars = wanted === null ? [] : wantedBars(drawing, wanted);
-  const box = boxAround(bars);
+  const picture = drawnPicture();
+  const box = wanted && picture && boxOfWanted(picture, wanted);
   if (box === null && wanted !== null && wish.view === 'section' && !wish.wholeCircle) {
     // The section shows one repetition; the place may lie in another.
     searched = text;

@@ -1,5 +1,5 @@
 import { wantsLessMotion } from '../motion.ts';
-import { showAt } from '../paint.ts';
+import { lookAt } from '../paint.ts';
 import { listenToGestures, zoomStep } from './gestures.ts';
 import {
   type Box,
@@ -13,15 +13,18 @@ import {
   scrolledView,
   scrollOf,
   seenWidth,
+  sightOf,
   type View,
-  viewBox,
   viewWith,
   zoomView,
 } from './viewport.ts';
 
 /** Keeps the drawing's view over repaints and changes of size. */
 export interface ViewControl {
-  /** Call after each repaint with the picture's size in millimetres, and how such a picture opens. */
+  /**
+   * Call with each picture's size in millimetres, and how such a picture opens: before it is painted, so that what is
+   * seen of it can be painted first.
+   */
   readonly repainted: (picture: Size, opening?: Opening) => void;
   /** Takes up a saved view; null opens the picture anew, also when the area changes its size. */
   readonly restore: (view: View | null) => void;
@@ -71,8 +74,7 @@ export function controlView(parts: ViewParts, changed: (view: View | null) => vo
     chosen === null ? openingView(opening, size, areaSize()) : clampView(chosen, size, areaSize());
   const draw = (view: View, size: Size) => {
     const room = areaSize();
-    area.querySelector('svg')?.setAttribute('viewBox', viewBox(view, room));
-    showAt(drawing, view.scale);
+    lookAt(drawing, sightOf(view, room), view.scale);
     parts.seen?.(seenWidth(view, size, room));
   };
   const apply = () => {

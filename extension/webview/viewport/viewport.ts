@@ -1,4 +1,4 @@
-import { fixed } from '../../../core/language/numbers.ts';
+import type { Box as Sight } from '../../../core/picture/bounds.ts';
 
 /** Width and height, of the picture in millimetres or of its area in pixels. */
 export interface Size {
@@ -155,11 +155,10 @@ function middleOf(box: Box): Pixels {
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 }
 
-/** The stretch of the picture that fills the area, as an SVG viewBox. */
-export function viewBox({ x, y, scale }: View, area: Size): string {
-  const width = area.width / scale;
-  const height = area.height / scale;
-  return [x - width / 2, y - height / 2, width, height].map((value) => fixed(value, 4)).join(' ');
+/** The stretch of the picture that fills the area, in millimetres. */
+export function sightOf({ x, y, scale }: View, area: Size): Sight {
+  const [across, down] = [area.width / scale / 2, area.height / scale / 2];
+  return { left: x - across, top: y - down, right: x + across, bottom: y + down };
 }
 
 /** A view that was saved, or null where the value is none. */

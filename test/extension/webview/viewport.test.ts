@@ -12,8 +12,8 @@ import {
   scrolledView,
   scrollOf,
   seenWidth,
+  sightOf,
   type View,
-  viewBox,
   zoomView,
 } from '../../../extension/webview/viewport/viewport.ts';
 
@@ -30,14 +30,11 @@ describe('the view of the drawing', () => {
   test('fitted, all of the picture is inside the area', () => {
     fc.assert(
       fc.property(size, size, (picture, area) => {
-        const [x = 0, y = 0, width = 0, height = 0] = viewBox(fitView(picture, area), area)
-          .split(' ')
-          .map(Number);
-        // Written to a tenth of a micrometer.
-        expect(x).toBeLessThanOrEqual(1e-4);
-        expect(y).toBeLessThanOrEqual(1e-4);
-        expect(x + width).toBeGreaterThanOrEqual(picture.width - 2e-4);
-        expect(y + height).toBeGreaterThanOrEqual(picture.height - 2e-4);
+        const { left, top, right, bottom } = sightOf(fitView(picture, area), area);
+        expect(left).toBeLessThanOrEqual(1e-9);
+        expect(top).toBeLessThanOrEqual(1e-9);
+        expect(right).toBeGreaterThanOrEqual(picture.width - 1e-9);
+        expect(bottom).toBeGreaterThanOrEqual(picture.height - 1e-9);
       }),
       { seed: 3 },
     );
