@@ -5,7 +5,7 @@ import { type BestHeight, bestHeights } from './acLoss/bestHeight.ts';
 import { type CageResult, cageFigures } from './cage/cageFigures.ts';
 import { type CarriedCurrents, equalCurrents } from './carriedCurrents.ts';
 import {
-  type FurtherFigures,
+  type CopperBasis,
   furtherFigures,
   type LossFigures,
   lossFigures,
@@ -13,7 +13,6 @@ import {
   operationFigures,
 } from './copperLosses.ts';
 import { type BuildProblem, buildProblems } from './copperProblems.ts';
-import type { RingHarmonics } from './furtherCurrents.ts';
 import { type CopperInput, type GeometryFigures, geometryFigures } from './geometryFigures.ts';
 import { type OperationProblem, operationProblems } from './operationProblems.ts';
 import { type PathImpedances, pathImpedances } from './pathImpedances.ts';
@@ -29,12 +28,6 @@ export interface CopperFigures extends GeometryFigures, OperationFigures, LossFi
   readonly permeance: Figure<number>;
   readonly impedances: Figure<PathImpedances>;
   readonly bestHeights: Figure<readonly BestHeight[]>;
-}
-
-/** What most figures rest on; computed once for all that ask for problems, figures or curves. */
-export interface CopperBasis {
-  readonly geometry: GeometryFigures;
-  readonly operation: OperationFigures;
 }
 
 /** Geometry and operating point of the copper. */
@@ -82,27 +75,8 @@ export function copperParts(
   const basis = copperBasis(input);
   const impedances = impedanceFigure(input, basis);
   const leakage = leakageFigure(input, basis);
-  const further = furtherOf(input, basis, null);
-  return { basis, leakage, impedances, losses: lossesOf(input, basis, carriedBy(impedances), further) };
-}
-
-/** Losses and heat of what the paths carry. */
-export function lossesOf(
-  input: CopperInput,
-  { geometry, operation }: CopperBasis,
-  carried: Figure<CarriedCurrents>,
-  further: FurtherFigures,
-): LossFigures {
-  return lossFigures(input, geometry, operation, carried, further);
-}
-
-/** Currents and fields beside the fundamental; `ring` tells what circulates in a ring of phases, null: no ring. */
-export function furtherOf(
-  input: CopperInput,
-  { geometry, operation }: CopperBasis,
-  ring: Figure<RingHarmonics> | null,
-): FurtherFigures {
-  return furtherFigures(input, geometry, operation, ring);
+  const further = furtherFigures(input, basis, null);
+  return { basis, leakage, impedances, losses: lossFigures(input, basis, carriedBy(impedances), further) };
 }
 
 /** Without parallel paths there is nothing to share. */

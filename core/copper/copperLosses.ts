@@ -68,6 +68,12 @@ export interface OperationFigures {
   readonly barRatio: Figure<number>;
 }
 
+/** What most figures rest on; computed once for all that ask for problems, figures or curves. */
+export interface CopperBasis {
+  readonly geometry: GeometryFigures;
+  readonly operation: OperationFigures;
+}
+
 /** The copper loss and its parts, W. */
 export interface CopperLossParts {
   /** Of the fundamental current, without eddies. */
@@ -209,8 +215,7 @@ function ringDensity({ space }: CopperInput, current: Figure<number>): Figure<nu
 /** Losses and heat of what the paths carry. */
 export function lossFigures(
   input: CopperInput,
-  geometry: GeometryFigures,
-  operation: OperationFigures,
+  { geometry, operation }: CopperBasis,
   carried: Figure<CarriedCurrents>,
   further: FurtherFigures,
 ): LossFigures {
@@ -278,8 +283,7 @@ const noRing =
 /** Currents and fields beside the fundamental. `ring` tells what circulates in a ring of phases; null: no ring. */
 export function furtherFigures(
   { winding, specification }: CopperInput,
-  { active, areas, conductors }: GeometryFigures,
-  { sections, resistivity }: OperationFigures,
+  { geometry: { active, areas, conductors }, operation: { sections, resistivity } }: CopperBasis,
   ring: Figure<RingHarmonics> | null,
 ): FurtherFigures {
   const stated = statedCurrents(specification, winding);
@@ -326,8 +330,7 @@ export function furtherFigures(
 /** Resistance of a phase of the ring while all phases carry the same current, ohm at a frequency in Hz. */
 export function ringResistance(
   { winding, specification }: CopperInput,
-  { active, areas, conductors }: GeometryFigures,
-  { sections, resistivity }: OperationFigures,
+  { geometry: { active, areas, conductors }, operation: { sections, resistivity } }: CopperBasis,
 ): Figure<(frequency: number) => number> {
   const loads = orderLoads(specification, winding);
   const paths = parallelPaths(specification, winding);

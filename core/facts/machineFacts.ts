@@ -8,15 +8,14 @@ import { ringInductance } from '../balance/ringInductance.ts';
 import { equalCurrents } from '../copper/carriedCurrents.ts';
 import { type CopperResult, copper } from '../copper/copper.ts';
 import type { CopperProblem } from '../copper/copperFigures.ts';
+import { copperBasis, impedanceFigure, leakageFigure, problemsOfCopper } from '../copper/copperFigures.ts';
 import {
-  copperBasis,
-  furtherOf,
-  impedanceFigure,
-  leakageFigure,
-  lossesOf,
-  problemsOfCopper,
-} from '../copper/copperFigures.ts';
-import { heatOfCurrents, resistanceOverFrequency, ringResistance } from '../copper/copperLosses.ts';
+  furtherFigures,
+  heatOfCurrents,
+  lossFigures,
+  resistanceOverFrequency,
+  ringResistance,
+} from '../copper/copperLosses.ts';
 import { type CopperCurves, copperCurves } from '../copper/curves.ts';
 import type { RingHarmonics } from '../copper/furtherCurrents.ts';
 import type { CopperInput } from '../copper/geometryFigures.ts';
@@ -193,10 +192,9 @@ export function machineFacts(input: MachineInput): MachineFacts {
   });
   const further = lazy(() => {
     const ring = specification.connect?.connections[0]?.value === 'delta' ? ringOfPhases() : null;
-    return furtherOf(copperInput(), basis(), ring);
+    return furtherFigures(copperInput(), basis(), ring);
   });
   const ringOfPhases = (): Figure<RingHarmonics> => {
-    const { geometry, operation: operating } = basis();
     const orders = ringOrders(specification, winding, input.windingFactor);
     if (orders.known && orders.value.length === 0)
       return known({ orders: [], inductance: 0, resistance: () => 0 });
@@ -210,12 +208,12 @@ export function machineFacts(input: MachineInput): MachineFacts {
           gapPermeance: gapPermeance(specification, winding),
           endInductances: endInductances(),
         }),
-        resistance: ringResistance(copperInput(), geometry, operating),
+        resistance: ringResistance(copperInput(), basis()),
       },
       (given) => given,
     );
   };
-  const losses = lazy(() => lossesOf(copperInput(), basis(), loading().carried, further()));
+  const losses = lazy(() => lossFigures(copperInput(), basis(), loading().carried, further()));
   const copperResult = lazy(() =>
     copper(copperInput(), {
       basis: basis(),

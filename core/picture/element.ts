@@ -138,14 +138,10 @@ function shape(primitive: Primitive, filled: boolean, geometry: Readonly<Attribu
     attributes.stroke = color;
     attributes['stroke-width'] = numberText(style.width * widening);
     const dashes = style.dashes ?? (primitive.phase === undefined ? [] : phaseStyle(primitive.phase).dashes);
-    if (dashes.length > 0 && !filled) attributes['stroke-dasharray'] = dashes.map(dash).join(' ');
+    if (dashes.length > 0 && !filled) attributes['stroke-dasharray'] = dashes.map(numberText).join(' ');
   }
   fade(primitive, attributes);
   return { tag: elementTag(primitive), attributes };
-}
-
-function dash(length: number): string {
-  return numberText(length);
 }
 
 function inkOf(primitive: Primitive, ink: Ink): string {

@@ -1,22 +1,23 @@
 import { lineResistance } from '../copper/resistance.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type Figure, valuesOf } from '../figures/figure.ts';
-import { type FigurePath, figureRegister } from '../figures/register.ts';
 import { toldMessage } from '../findings/acceptance/acceptance.ts';
 import { cautions } from '../findings/cautions.ts';
 import { type LimitResult, limitName, limitValue } from '../findings/limits.ts';
 import { printedNotes } from '../findings/sheetRules.ts';
+import { figureLabel, figureText } from '../language/figureText.ts';
 import type { Finding } from '../language/finding.ts';
 import { plural } from '../language/lists.ts';
-import { capitalized, shownFigure, significant } from '../language/numbers.ts';
+import { significant } from '../language/numbers.ts';
 import type { SheetSpecification } from '../language/specification/specification.ts';
 import type { PhaseConnection } from '../language/specification/statements.ts';
+import { visible } from '../language/text/visible.ts';
 import type { PhaseSystem } from '../winding/model.ts';
 import { lineTerminal, otherTerminal, starPoint } from '../winding/terminals.ts';
 import { pairWords, phaseConnectionOf } from './joining.ts';
 import type { Paragraphs } from './page/paragraphs.ts';
 import type { SheetTable } from './page/table.ts';
-import { cleaned, lackingCharacters } from './page/text.ts';
+import { lackingCharacters } from './page/text.ts';
 
 type TestRow = readonly [quantity: string, value: string, basis: string];
 
@@ -45,27 +46,26 @@ function copperRows(facts: Facts): readonly TestRow[] {
       : [
           [
             'Resistance between two line terminals at 20 \u00b0C',
-            shown('copper.resistance.line', resistance.phase20 === null ? null : line(resistance.phase20)),
+            figureText(
+              'copper.resistance.line',
+              resistance.phase20 === null ? null : line(resistance.phase20),
+            ),
             linePlaces(phases, connection),
           ],
         ];
   return [
     [
-      capitalized(figureRegister['copper.resistance.phase20'].words),
-      shown('copper.resistance.phase20', resistance.phase20),
+      figureLabel('copper.resistance.phase20'),
+      figureText('copper.resistance.phase20', resistance.phase20),
       resistance.phase20 === null ? 'not computed' : phasePlace(phases, connection),
     ],
     ...lineRow,
     [
-      capitalized(figureRegister['copper.mass'].words),
-      shown('copper.mass', mass),
+      figureLabel('copper.mass'),
+      figureText('copper.mass', mass),
       mass === null ? 'not computed' : 'without coating, computed',
     ],
   ];
-}
-
-function shown(path: FigurePath, value: number | null): string {
-  return shownFigure(value, figureRegister[path].shown);
 }
 
 /** Where a phase alone can be measured. */
@@ -107,8 +107,11 @@ function missingRemarks(facts: Facts): readonly string[] {
 
 function factorRow(facts: Facts): TestRow {
   const { winding } = facts.factorRow(facts.winding.polePairs);
-  const { words } = figureRegister['factors[].winding'];
-  return [capitalized(words), shown('factors[].winding', winding), 'fundamental, skew included'];
+  return [
+    figureLabel('factors[].winding'),
+    figureText('factors[].winding', winding),
+    'fundamental, skew included',
+  ];
 }
 
 /** Which way the field turns when the phases follow each other in their order. */
@@ -179,7 +182,7 @@ export function notesText(facts: Facts, section: string, width: number): Paragra
   const notes = facts.specification.sheet?.notes ?? [];
   if (notes.length === 0) return null;
   const printed = printedNotes(notes);
-  const paragraphs = notes.slice(0, printed).map(({ value }) => cleaned(value));
+  const paragraphs = notes.slice(0, printed).map(({ value }) => visible(value));
   const left = notes.length - printed;
   if (left > 0)
     paragraphs.push(`NOT PRINTED: ${plural(left, 'more note')}; the winding file has all of them.`);
@@ -224,7 +227,7 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
     paragraphs: [
       `Winding: ${shortened(input.title)}. Revision: ${revision === undefined ? 'not given' : shortened(revision)}.`,
       'Hash of the winding file:',
-      ...hashLines(cleaned(input.fileHash)),
+      ...hashLines(visible(input.fileHash)),
       `${counts} Every figure on these sheets is computed from that file alone.`,
       ...lackingWords(input),
     ],
@@ -235,7 +238,7 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
     const left = those.length - mostListed;
     const paragraphs = those
       .slice(0, mostListed)
-      .map((each) => cleaned(toldMessage(each.message, each.accepted?.reason)));
+      .map((each) => visible(toldMessage(each.message, each.accepted?.reason)));
     const more = left > 0 ? [`${left} more: see the report.`] : [];
     return [{ id, section, heading, paragraphs: [...paragraphs, ...more], width, marks: 'numbers' }];
   };
@@ -249,7 +252,7 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
 
 /** A text by the user as one of the names on a sheet: a long one is cut with an ellipsis. */
 function shortened(words: string): string {
-  const shown = cleaned(words);
+  const shown = visible(words);
   return shown.length > 200 ? `${shown.slice(0, 199).replace(/[\ud800-\udbff]$/, '')}\u2026` : shown;
 }
 

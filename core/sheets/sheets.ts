@@ -4,6 +4,7 @@ import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
 import { plural } from '../language/lists.ts';
 import type { Specification } from '../language/specification/specification.ts';
+import { visible } from '../language/text/visible.ts';
 import { group, pathShape } from '../picture/make.ts';
 import type { Picture, Primitive } from '../picture/picture.ts';
 import { layoutInput } from '../views/layout/connectedLayout.ts';
@@ -13,7 +14,6 @@ import { bandHeight, notReleasedBand } from './page/band.ts';
 import { drawPart, flow, indexOf, type PlacedPart, type SheetIndex } from './page/flow.ts';
 import { type Area, type SheetFormat, sheetFormat, sheetSizeNamed } from './page/format.ts';
 import { drawSheetFrame } from './page/frame.ts';
-import { cleaned } from './page/text.ts';
 import { drawTitleBlock, titleBlockHeight, titleBlockWidth } from './page/title.ts';
 
 /** What a sheet set is made from: parts of a study, and a hash that names the winding file. */
@@ -158,7 +158,7 @@ function* drawSheet(
   return {
     width: format.width,
     height: format.height,
-    title: `${cleaned(input.title).slice(0, 200)}: sheet ${sheet} of ${count}, ${shows}`,
+    title: `${visible(input.title).slice(0, 200)}: sheet ${sheet} of ${count}, ${shows}`,
     description: `Handover sheet ${sheet} of ${count}, size ${format.size}: ${shows}.${errors > 0 ? ` NOT RELEASED: ${plural(errors, 'error')}.` : ''}`,
     items,
   };

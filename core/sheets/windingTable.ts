@@ -1,8 +1,8 @@
 import type { Facts } from '../facts/facts.ts';
 import type { Unjoined } from '../facts/unjoined.ts';
-import { figureRegister } from '../figures/register.ts';
+import { figureLabel, figureText } from '../language/figureText.ts';
 import { isOne, plural } from '../language/lists.ts';
-import { capitalized, fixed, shownFigure, significant, withMinus, withSign } from '../language/numbers.ts';
+import { fixed, significant, withMinus, withSign } from '../language/numbers.ts';
 import { layerLetter, type RotorSkew, type Winding } from '../winding/model.ts';
 import { endBoundaryWords, slotBoundaryWords } from '../winding/phaseBoundaries.ts';
 import { phaseConnectionOf } from './joining.ts';
@@ -147,10 +147,9 @@ function pathsTrouble(state: Unjoined): string {
 function waveRows(facts: Facts): readonly NamedValue[] {
   const leakage = facts.differentialLeakage();
   const { balanced } = facts.balance();
-  const leakageRow = figureRegister['mmf.differentialLeakage'];
   return [
     ...factorRows(facts),
-    [capitalized(leakageRow.words), shownFigure(leakage, leakageRow.shown)],
+    [figureLabel('mmf.differentialLeakage'), figureText('mmf.differentialLeakage', leakage)],
     ['Phases among each other', balanced ? 'balanced' : 'unbalanced'],
   ];
 }

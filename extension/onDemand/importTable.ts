@@ -29,7 +29,7 @@ export async function importTable(uri?: unknown): Promise<void> {
     made = windingFromTable(csv, wishes);
   }
   if (made.kind === 'refused') return tellTroubles(file, made.troubles);
-  const document = await newText(made.text, nameOf(file).replace(/\.[^.]*$/, ''));
+  const document = await newText(made.text, lastPart(file.path).replace(/\.[^.]*$/, ''));
   await window.showTextDocument(document);
   await commands.executeCommand('slotwright.showLayoutPanel');
 }
@@ -48,7 +48,7 @@ async function pickedTable(): Promise<Uri | null> {
 
 /** The text of a table; null, and said why, where it cannot be read. */
 async function readTable(file: Uri): Promise<string | null> {
-  const name = nameOf(file);
+  const name = lastPart(file.path);
   try {
     const { size } = await workspace.fs.stat(file);
     if (size > mostBytes) throw new Error(l10n.t('it is larger than 8 MB'));
@@ -96,7 +96,7 @@ async function askForConnection(): Promise<TableWishes | null> {
 async function tellTroubles(file: Uri, troubles: readonly TableTrouble[]): Promise<void> {
   const words = troubles.map(troubleWords);
   const more = words.length - mostTold;
-  const told = [nameOf(file), ...words.slice(0, mostTold)].join('\n');
+  const told = [lastPart(file.path), ...words.slice(0, mostTold)].join('\n');
   if (more <= 0) {
     window.showErrorMessage(told);
     return;
@@ -104,10 +104,6 @@ async function tellTroubles(file: Uri, troubles: readonly TableTrouble[]): Promi
   const showAll = l10n.t('Show All');
   const answer = await window.showErrorMessage(`${told}\n${l10n.t('… and {0} more.', more)}`, showAll);
   if (answer !== showAll) return;
-  const content = [nameOf(file), ...words, ''].join('\n');
+  const content = [lastPart(file.path), ...words, ''].join('\n');
   await window.showTextDocument(await workspace.openTextDocument({ language: 'plaintext', content }));
-}
-
-function nameOf(file: Uri): string {
-  return lastPart(file.path);
 }

@@ -29,11 +29,6 @@ export function toBase(height: LetterHeight): number {
   return ascent * sizeOfHeight(height);
 }
 
-/** Text by the user, without characters that could disturb a reader's program. */
-export function cleaned(words: string): string {
-  return visible(words);
-}
-
 /** Width of a line of text. */
 export function widthOf(words: string, height: LetterHeight): number {
   return textWidth(words, sizeOfHeight(height));
@@ -108,6 +103,6 @@ export function wrappedTo(
 export function lackingCharacters(texts: readonly string[]): readonly string[] {
   const found = new Set<string>();
   for (const text of texts)
-    for (const character of cleaned(text)) if (!hasGlyph(character)) found.add(character);
+    for (const character of visible(text)) if (!hasGlyph(character)) found.add(character);
   return [...found];
 }

@@ -1,20 +1,11 @@
 import { defaultOf } from '../../language/specification/defaults.ts';
 import type { SheetSpecification } from '../../language/specification/specification.ts';
+import { visible } from '../../language/text/visible.ts';
 import { sheetStatements } from '../../language/vocabulary/blocks/file.ts';
 import { group, pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import type { SheetFormat } from './format.ts';
-import {
-  cleaned,
-  fitted,
-  type LetterHeight,
-  line,
-  linePitch,
-  toBase,
-  widthOf,
-  wrapped,
-  wrappedTo,
-} from './text.ts';
+import { fitted, type LetterHeight, line, linePitch, toBase, widthOf, wrapped, wrappedTo } from './text.ts';
 
 /** Size of the title block: no wider than 180 mm (ISO 7200:2004). */
 export const titleBlockWidth = 180;
@@ -70,11 +61,11 @@ function blockFields(format: SheetFormat, input: TitleBlockInput): readonly Fiel
   const { given, released } = input;
   const value = (key: keyof SheetSpecification): string => {
     const found = given?.[key];
-    return found && 'value' in found ? cleaned(found.value) : '';
+    return found && 'value' in found ? visible(found.value) : '';
   };
   const right = leftWidth;
   const rightWidth = titleBlockWidth - leftWidth;
-  const title = value('title') === '' ? cleaned(input.title) : value('title');
+  const title = value('title') === '' ? visible(input.title) : value('title');
   const status = released ? value('status') : 'NOT RELEASED';
   const shows = input.shows;
   return [
@@ -85,7 +76,7 @@ function blockFields(format: SheetFormat, input: TitleBlockInput): readonly Fiel
       ...at(0, 3 * row, leftWidth, row),
       key: 'file-hash',
       name: 'Technical reference: hash of the winding file',
-      value: cleaned(input.fileHash).slice(0, 20),
+      value: visible(input.fileHash).slice(0, 20),
     },
     {
       ...at(right, 0, 61, row),

@@ -130,7 +130,7 @@ export function spreadTips(
   const options = groups.map((group) => distinctTips(tipSide, group));
   const { slots } = winding;
   const distance = (first: GroupTips, second: GroupTips, same: boolean) =>
-    same ? ownGap(first) : gapBetween(slots, first, second);
+    same ? rounded(first.step) : gapBetween(slots, first, second);
   const keptApart = pairTable(options, (first, second, same) =>
     !same && crossingsOf(tipSide, first, second).length > 0 ? crossed : distance(first, second, same),
   );
@@ -427,11 +427,6 @@ function isClear(
     }
     return true;
   });
-}
-
-/** Smallest distance between neighboring tips of one group; a single tip has the whole bore. */
-function ownGap({ step }: GroupTips): number {
-  return rounded(step);
 }
 
 /** Smallest distance between any tips of two groups in a layer; the whole bore where they share none. */

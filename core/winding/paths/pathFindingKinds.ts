@@ -1,6 +1,6 @@
 import { findingKind } from '../../language/finding.ts';
 import { isOne, plural } from '../../language/lists.ts';
-import { significant } from '../../language/numbers.ts';
+import { capitalized, significant } from '../../language/numbers.ts';
 import { quoted } from '../../language/text/quoted.ts';
 
 export const terminalWrong = findingKind<{
@@ -66,10 +66,6 @@ export const copyTargetTaken = findingKind<{ phase: string }>({
   help: 'A phase has its paths written, or copied once from another phase.',
   message: ({ phase }) => `Phase ${phase} already has paths.`,
 });
-
-function capitalized(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
 
 export const barUsedTwice = findingKind<{
   /** What lays the bars: `path U 2`, or `phase V` for all its copied paths. */

@@ -24,7 +24,7 @@ export async function compareCommitted(panel: ComparisonPanel, target: unknown):
         'Git is not to be had in this editor, so there is no committed version to compare with. "Compare Two Windings" compares any two files.',
       ),
     );
-  const name = nameOf(uri);
+  const name = lastPart(uri.path);
   const repository = git.getRepository(uri);
   if (repository === null) return inform(l10n.t('{0} does not lie in a git repository.', name));
   const ref = await pickedRevision(repository, uri);
@@ -76,7 +76,7 @@ interface RevisionItem extends QuickPickItem {
 
 async function pickedRevision(repository: GitRepository, uri: Uri): Promise<string | null> {
   const picked = await window.showQuickPick(revisionItems(repository, uri), {
-    placeHolder: l10n.t('Revision to compare {0} with', nameOf(uri)),
+    placeHolder: l10n.t('Revision to compare {0} with', lastPart(uri.path)),
     matchOnDescription: true,
   });
   if (picked === undefined) return null;
@@ -131,12 +131,8 @@ function isWindingFile({ path }: Uri): boolean {
   return /\.winding$/i.test(path);
 }
 
-function nameOf({ path }: Uri): string {
-  return lastPart(path);
-}
-
 function sideOf(uri: Uri): Side {
-  return { uri, name: nameOf(uri), about: '' };
+  return { uri, name: lastPart(uri.path), about: '' };
 }
 
 function inform(words: string): void {
