@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { runStep as build } from './build.mjs';
 import { chromium } from './chromium.mjs';
+import { processorWords, secondsOfPrograms } from './processorTime.mjs';
 import { unmarkedWords } from './quick.mjs';
 import { exitCode, HouseError, root } from './shell.mjs';
 import { testCounts } from './testCounts.mjs';
@@ -39,11 +40,23 @@ async function editorTests() {
   return vitest(results.editor, args, { SLOTWRIGHT_CHROMIUM: await chromium() });
 }
 
+/** Seconds of the processor that the unit tests may take on an idle machine: told, for no test can know how busy it is. */
+const unitBudget = 90;
+
+let unitTime = '';
+
+async function unitTests() {
+  const before = secondsOfPrograms();
+  const code = await vitest(results.unit);
+  unitTime = processorWords(before, secondsOfPrograms(), unitBudget);
+  return code;
+}
+
 const steps = {
   types: checkTypes,
   lint: checkStyle,
   build: () => build().then(() => 0),
-  'unit tests': () => vitest(results.unit),
+  'unit tests': unitTests,
   'editor tests': editorTests,
 };
 
@@ -72,6 +85,7 @@ export async function runStep() {
   const unit = join(root, results.unit);
   const slow = existsSync(unit) ? unmarkedWords(JSON.parse(readFileSync(unit, 'utf8'))) : '';
   if (slow !== '') console.log(`\n${slow}`);
+  if (unitTime !== '') console.log(`\n${unitTime}`);
   if (failed.length > 0) {
     console.log(`\nFailed: ${failed.join(', ')}`);
     process.exitCode = 1;
