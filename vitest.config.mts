@@ -1,9 +1,8 @@
-import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
-import { sharedResults } from './test/support/remembered/plugin.mts';
+import { testedModules } from './test/support/builtModules.mts';
 
 export default defineConfig({
-  plugins: [sharedResults],
+  plugins: [testedModules()],
   test: {
     include: ['test/**/*.test.ts'],
     exclude: ['test/editor/**', 'node_modules/**'],
@@ -11,9 +10,9 @@ export default defineConfig({
     // than most tests. A test that changes what others see (a folder, a variable, the editor's stand-in) puts it back.
     isolate: false,
     maxWorkers: '100%',
+    server: { deps: { external: [/\/out\/tested\//] } },
     // A guard against hanging, never against a slow or busy machine.
     testTimeout: 900_000,
     hookTimeout: 900_000,
-    alias: { vscode: fileURLToPath(new URL('./test/extension/vscodeStub.ts', import.meta.url)) },
   },
 });
