@@ -11,6 +11,7 @@ import {
   type PathRequest,
 } from './connection.ts';
 import { type Facts, gatherFacts } from './facts.ts';
+import { writtenKey } from './kept.ts';
 import { createWhole, type WorkStore } from './workFirst.ts';
 
 /**
@@ -60,13 +61,12 @@ function limitJudge(
     .filter(({ entry, point }) => point === null && isJudged(entry.word));
   if (limits.length === 0) return null;
   const { machine, slots, bar, insulation, layout, connect } = specification;
+  const parts = [machine, slots, bar, insulation, layout, connect];
   return {
     given: {
       limits: limits.map(({ entry, relation, limit }) => [entry.word, relation, limit]),
       // What is written, not where.
-      text: JSON.stringify([machine, slots, bar, insulation, layout, connect], (name, value: unknown) =>
-        name === 'range' || name === 'statement' ? undefined : value,
-      ),
+      text: parts.map((part) => (part ? writtenKey(part) : '')).join(),
     },
     *exceeded(paths) {
       const state = { kind: 'connected', facts: factsOfPaths(winding, request, paths) } as const;

@@ -14,6 +14,7 @@ import { type EndsAgainst, endInductanceSteps } from '../space/inductance/endInd
 import type { Space, SpaceInput } from '../space/space.ts';
 import type { SpaceProblem } from '../space/spaceProblems.ts';
 import type { Path } from '../winding/model.ts';
+import type { StandingKeys } from './standing.ts';
 
 /** The clearances of a winding's ends, and for each place that collides what frees it, null: nothing known. */
 export interface MeasuredEnds {
@@ -28,19 +29,19 @@ export function askedClearance({ specification }: SpaceInput): AskedClearance {
 }
 
 /**
- * What is to be measured of bars in space; `geometry` is where all of them stand, as text. What frees is looked for
+ * What is to be measured of bars in space, which stand as `keys` tell. What frees is looked for
  * where the text gives the bend radius, unless what collides is one of the `problems`.
  */
 export function clearanceWork(
   input: SpaceInput,
   space: Space,
   problems: readonly SpaceProblem[],
-  geometry: string,
+  keys: StandingKeys,
 ): Work<MeasuredEnds> {
   const asked = askedClearance(input);
   return {
     kind: 'clearances',
-    key: () => JSON.stringify(asked) + geometry,
+    key: () => keys.clearances(asked),
     *steps() {
       const clearances = yield* clearanceSteps(space, asked);
       const freed = new Map<ClearancePlace, Freed | null>();
@@ -54,20 +55,17 @@ export function clearanceWork(
   };
 }
 
-/** The end-winding inductances of paths, as work; `cells` are those of the slot table, `geometry` is where all stands. */
+/** The end-winding inductances of paths, as work; `cells` are those of the slot table, `keys` tell where all stands. */
 export function inductanceWork(
   space: Space,
   paths: readonly Path[],
   cells: Int8Array,
   against: EndsAgainst,
-  geometry: string,
+  keys: StandingKeys,
 ): Work<Float64Array> {
   return {
     kind: against === 'ends' ? 'inductance' : 'image-inductance',
-    key: () => {
-      const joined = paths.map(({ phase, bars }) => [phase, bars.map(({ slot, layer }) => [slot, layer])]);
-      return JSON.stringify([joined, cells.join()]) + geometry;
-    },
+    key: keys.inductances,
     steps: () => endInductanceSteps(space, paths, cells, against),
   };
 }

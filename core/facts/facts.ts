@@ -30,9 +30,8 @@ export function gatherFacts(
   measurer: Measurer = measureNow,
 ): Facts {
   const paths = finishedPaths(connection);
-  const table = lazy(() => tableKey(winding));
-  const make = (by: Measurer) => figuresOf(specification, winding, connection, by, table);
-  const joined = lazy(() => table() + (paths === null ? '' : joinedKey(winding, paths)));
+  const make = (by: Measurer) => figuresOf(specification, winding, connection, by);
+  const joined = lazy(() => tableKey(winding) + (paths === null ? '' : joinedKey(paths)));
   const figures = paths
     ? keptOnceMeasured(measurer, () => joined() + figuresKey(specification), make)
     : make(measurer);
@@ -54,9 +53,9 @@ function figuresOf(
   winding: Winding,
   connection: ConnectionState,
   measurer: Measurer,
-  table: () => string,
 ): Figures {
-  const own = kept(measurer, { kind: 'slot-table', key: table }, () => windingFacts(winding));
+  const key = () => tableKey(winding);
+  const own = kept(measurer, { kind: 'slot-table', key }, () => windingFacts(winding));
   const machine = machineFacts({
     specification,
     winding: connection.kind === 'refused' ? { ...winding, parallelPathsRefused: true } : winding,

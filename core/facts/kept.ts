@@ -7,28 +7,40 @@ import type { ConnectionFacts, ConnectionState } from './connection.ts';
 // depend on, as one text. Only the editor's measurer keeps; anywhere else everything is made once.
 
 /** A winding without its paths, as one text. */
-export function tableKey(winding: Winding): string {
+export const tableKey = madeOnce((winding: Winding): string => {
   const { table, polePairs: _, ...others } = winding;
   return JSON.stringify(others) + table.cells.join();
-}
+});
 
 /** How the bars of a winding are joined, as one text. */
-export function joinedKey({ slots }: Winding, { connection, paths, form, written }: ConnectionFacts): string {
-  const joined = paths.map(({ bars, ...path }) => [
-    path,
-    bars.map(({ slot, layer }) => layer * slots + slot),
-  ]);
+export const joinedKey = madeOnce(({ connection, paths, form, written }: ConnectionFacts): string => {
+  const joined = paths.map(({ bars, ...path }) => [path, bars.map(({ slot, layer }) => [slot, layer])]);
   return JSON.stringify([connection, form, written !== null, joined]);
-}
+});
 
-/** What a text says, wherever it stands in it, as one text; words of `without` are left out. */
-export function writtenKey(written: unknown, without: ReadonlySet<string> = nothing): string {
-  return JSON.stringify(written, (name, value: unknown) =>
+/** What a part of a text says, wherever it stands in it, as one text. */
+export const writtenKey = madeOnce((part: object): string => writtenWithout(part, nothing));
+
+/** The same without some words. */
+export function writtenWithout(part: object, without: ReadonlySet<string>): string {
+  return JSON.stringify(part, (name, value: unknown) =>
     name === 'range' || name === 'statement' || without.has(name) ? undefined : value,
   );
 }
 
 const nothing: ReadonlySet<string> = new Set();
+
+/** A text of an object that does not change, made when it is first asked for. */
+function madeOnce<T extends object>(make: (of: T) => string): (of: T) => string {
+  const made = new WeakMap<T, string>();
+  return (of) => {
+    const known = made.get(of);
+    if (known !== undefined) return known;
+    const text = make(of);
+    made.set(of, text);
+    return text;
+  };
+}
 
 /** Parts of a text that no figure depends on; all others are taken to matter. */
 const elsewhere: ReadonlySet<string> = new Set<keyof Specification>([
@@ -42,7 +54,10 @@ const elsewhere: ReadonlySet<string> = new Set<keyof Specification>([
 
 /** All of a text that figures depend on, as one text. */
 export function figuresKey(specification: Specification): string {
-  return writtenKey(Object.entries(specification).filter(([name]) => !elsewhere.has(name)));
+  let key = '';
+  for (const [name, part] of Object.entries(specification))
+    if (!elsewhere.has(name)) key += `${name} ${writtenKey(part)}`;
+  return key;
 }
 
 /** The facts of finished paths; null where there are none, or some are still being drawn. */

@@ -142,20 +142,14 @@ export function machineFacts(input: MachineInput): MachineFacts {
   });
   const ends = lazy(() => {
     const stand = standing();
-    const [built, geometry] = [stand?.space(), stand?.geometry()];
-    if (!stand || !built?.space.known || !geometry) return null;
-    return input.measurer(clearanceWork(stand.input(), built.space.value, built.problems, geometry));
+    const [built, keys] = [stand?.space(), stand?.keys()];
+    if (!stand || !built?.space.known || !keys) return null;
+    return input.measurer(clearanceWork(stand.input(), built.space.value, built.problems, keys));
   });
   const endsAgainst = (against: EndsAgainst): Figure<Float64Array> =>
     deriveFigure({ space: space().space }, (given) => {
-      const geometry = standing()?.geometry() ?? '';
-      const work = inductanceWork(
-        given.space,
-        connected?.paths ?? [],
-        winding.table.cells,
-        against,
-        geometry,
-      );
+      const keys = standing()!.keys()!;
+      const work = inductanceWork(given.space, connected!.paths, winding.table.cells, against, keys);
       const found = input.measurer(work);
       return found ? known(found) : undetermined(underWay);
     });

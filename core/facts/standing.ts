@@ -1,12 +1,13 @@
 import { kept, type Measurer } from '../figures/work.ts';
 import type { MachineSpecification, Specification } from '../language/specification/specification.ts';
 import { buildSpace } from '../space/buildSpace.ts';
+import type { AskedClearance } from '../space/clearance/clearance.ts';
 import { tipSizes } from '../space/ends/tipSizes.ts';
 import type { Space, SpaceInput, SpaceResult } from '../space/space.ts';
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import type { ConnectionFacts } from './connection.ts';
-import { joinedKey, tableKey, writtenKey } from './kept.ts';
+import { joinedKey, tableKey, writtenKey, writtenWithout } from './kept.ts';
 import { lazy } from './lazy.ts';
 
 /** How the bars of a connected winding stand, each part when first asked for. */
@@ -17,8 +18,14 @@ export interface Standing {
   readonly tips: (side: EndSide) => TipSpacing | null;
   /** What the bars in space are made from. */
   readonly input: () => SpaceInput;
-  /** All that measuring depends on, as one text: where bars, pieces and rings stand; null where there are none. */
-  readonly geometry: () => string | null;
+  /** What measuring depends on, as texts that stay the same ones while bars stand so; null without bars in space. */
+  readonly keys: () => StandingKeys | null;
+}
+
+/** Where bars, pieces and rings stand, as one text, which is long: behind it what else some work depends on. */
+export interface StandingKeys {
+  readonly clearances: (asked: AskedClearance) => string;
+  readonly inductances: () => string;
 }
 
 /** How bars stand: as for an earlier text, where the measurer keeps that and this one asks for the same. */
@@ -48,11 +55,32 @@ function standingOf(specification: Specification, winding: Winding, connected: C
     }),
   );
   const space = lazy(() => buildSpace(input()));
-  const geometry = lazy(() => {
+  const keys = lazy(() => {
     const built = space().space;
-    return built.known ? JSON.stringify(geometryOf(built.value)) : null;
+    return built.known ? keysOf(built.value, winding, connected) : null;
   });
-  return { space, tips: (side) => tips[side](), input, geometry };
+  return { space, tips: (side) => tips[side](), input, keys };
+}
+
+function keysOf(space: Space, winding: Winding, connected: ConnectionFacts): StandingKeys {
+  const geometry = JSON.stringify(geometryOf(space));
+  const ofClearances = new Map<string, string>();
+  return {
+    clearances: ({ bars, pieces }) => {
+      const asked = `${bars} ${pieces}`;
+      const key = ofClearances.get(asked) ?? asked + geometry;
+      ofClearances.set(asked, key);
+      return key;
+    },
+    inductances: lazy(() => `${winding.table.cells.join()} ${barsKey(connected)} ${geometry}`),
+  };
+}
+
+/** The bars of the paths, found or written, in their order. */
+function barsKey({ paths }: ConnectionFacts): string {
+  return JSON.stringify(
+    paths.map(({ phase, bars }) => [phase, bars.map(({ slot, layer }) => [slot, layer])]),
+  );
 }
 
 /** Words of the machine that say nothing of how bars stand. All others are taken to. */
@@ -88,8 +116,13 @@ function standingKey(
   winding: Winding,
   connected: ConnectionFacts,
 ): string {
-  const written = [machine, slotBlocks, bar, layout?.skew.length, connect?.connections, connect?.rings];
-  return writtenKey(written, elsewhere) + tableKey(winding) + joinedKey(winding, connected);
+  const said = [
+    machine && writtenWithout(machine, elsewhere),
+    writtenKey(slotBlocks),
+    bar && writtenKey(bar),
+  ];
+  const joined = connect && writtenKey([connect.connections, connect.rings]);
+  return `${said.join()} ${layout?.skew.length} ${joined} ${tableKey(winding)} ${joinedKey(connected)}`;
 }
 
 /** What everything measured of bars, pieces and rings depends on. */

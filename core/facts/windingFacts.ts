@@ -81,6 +81,7 @@ export function windingFacts(winding: Winding, table: TableFacts = tableFacts(wi
     return spectrumOf(table.spectrum(groupOfLayer, leans.length), leans);
   });
   const limits = lazy(() => table.pathLimits(isStrict(winding)));
+  const rows = new Map<number, readonly FactorRow[]>();
   return {
     rotation,
     balance,
@@ -89,7 +90,7 @@ export function windingFacts(winding: Winding, table: TableFacts = tableFacts(wi
     pathLimits: limits,
     orders: defaultOrders(winding),
     factorRow: (order) => factorRow(winding, spectrum(), order),
-    factorRows: (count) => factorRows(winding, count, spectrum()),
+    factorRows: (count) => held(rows, count, () => factorRows(winding, count, spectrum())),
     factorRowsByPhase: (count) => factorRowsByPhase(winding, count),
     meanSquareFactor: lazy(() => meanSquareFactor(winding, spectrum(), winding.polePairs)),
   };

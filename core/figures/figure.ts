@@ -48,7 +48,9 @@ export type Values<F extends Figures> = { readonly [K in keyof F]: F[K] extends 
  * that are missing. Assumptions are passed on.
  */
 export function derive<F extends Figures, T>(figures: F, compute: (values: Values<F>) => T): Figure<T> {
-  return deriveFigure(figures, (values) => known(compute(values)));
+  const given = gather(figures);
+  if (!given.known) return given;
+  return { known: true, value: compute(given.value), assumptions: given.assumptions };
 }
 
 /** As `derive`, for a computation that may itself find something missing. */
@@ -56,45 +58,56 @@ export function deriveFigure<F extends Figures, T>(
   figures: F,
   compute: (values: Values<F>) => Figure<T>,
 ): Figure<T> {
-  const needs: string[] = [];
-  const assumptions: string[] = [];
+  const given = gather(figures);
+  if (!given.known) return given;
+  const result = compute(given.value);
+  if (!result.known) return result;
+  return { known: true, value: result.value, assumptions: joined(given.assumptions, result.assumptions) };
+}
+
+/** The values of figures as one figure. */
+function gather<F extends Figures>(figures: F): Figure<Values<F>> {
   const values: Record<string, unknown> = {};
+  let assumptions = none;
+  let needs = none;
   let absent: MissingFigure | null = null;
   for (const name in figures) {
     const figure: Figure<unknown> = figures[name]!;
     if (figure.known) {
       values[name] = figure.value;
-      addNew(assumptions, figure.assumptions);
+      assumptions = joined(assumptions, figure.assumptions);
     } else {
       absent ??= figure;
-      addNew(needs, figure.needs);
+      needs = joined(needs, figure.needs);
     }
   }
   if (absent) return needs.length > 0 ? { known: false, needs } : absent;
-  const result = compute(values as Values<F>);
-  if (!result.known) return result;
-  addNew(assumptions, result.assumptions);
-  return { known: true, value: result.value, assumptions };
+  return { known: true, value: values as Values<F>, assumptions };
 }
 
-/** Adds the lines that are not in a list yet; the lists are short, so looking is quicker than a set. */
-function addNew(list: string[], lines: readonly string[]): void {
-  for (const line of lines) if (!list.includes(line)) list.push(line);
+const none: readonly string[] = [];
+
+/** The lines of both lists, each once: one of the lists itself where the other adds nothing. */
+function joined(list: readonly string[], more: readonly string[]): readonly string[] {
+  if (more.length === 0 || list === more) return list;
+  if (list.length === 0) return more;
+  const added = more.filter((line) => !list.includes(line));
+  return added.length === 0 ? list : [...list, ...added];
 }
 
 /** All figures of a list, or what is missing for any of them. */
 export function allOf<T>(figures: readonly Figure<T>[]): Figure<readonly T[]> {
-  const needs: string[] = [];
-  const assumptions: string[] = [];
   const values: T[] = [];
+  let assumptions = none;
+  let needs = none;
   let absent: MissingFigure | null = null;
   for (const figure of figures) {
     if (figure.known) {
       values.push(figure.value);
-      addNew(assumptions, figure.assumptions);
+      assumptions = joined(assumptions, figure.assumptions);
     } else {
       absent ??= figure;
-      addNew(needs, figure.needs);
+      needs = joined(needs, figure.needs);
     }
   }
   if (absent) return needs.length > 0 ? { known: false, needs } : absent;
@@ -103,7 +116,7 @@ export function allOf<T>(figures: readonly Figure<T>[]): Figure<readonly T[]> {
 
 /** The figure with further assumptions beside it, where it is known. */
 export function assuming<T>(figure: Figure<T>, ...lines: readonly string[]): Figure<T> {
-  return figure.known ? { ...figure, assumptions: [...figure.assumptions, ...lines] } : figure;
+  return figure.known ? { ...figure, assumptions: joined(figure.assumptions, lines) } : figure;
 }
 
 /** The value, or null where it is missing. */

@@ -6,6 +6,7 @@ import {
   type PathRequest,
   routeOptions,
 } from '../../core/facts/connection.ts';
+import { tableKey } from '../../core/facts/kept.ts';
 import { type RouteResult, routeSteps } from '../../core/routing/route.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -113,6 +114,5 @@ export function createBackgroundConnector(
 
 /** Everything that a connection depends on. */
 function keyOf(winding: Winding, request: object): string {
-  const { slots, poles, phases, layers, lean, rotorSkew, origin, table } = winding;
-  return JSON.stringify([slots, poles, phases, layers, lean, rotorSkew, origin, table.cells.join(), request]);
+  return tableKey(winding) + JSON.stringify(request);
 }

@@ -3,10 +3,8 @@ import type { Surroundings } from './surroundings.ts';
 
 /** Milliseconds of work at once. */
 const slice = 8;
-/** Results kept, so that undo and edits elsewhere in the text do not compute again. */
-const mostKept = 32;
-/** Of each kind of what is quick to compute: the present text's, and a few of those before it. */
-const mostQuick = 6;
+/** Results kept of each kind, so that undo and edits elsewhere in the text do not compute again. */
+const mostKept = 8;
 
 interface Job {
   readonly key: string;
@@ -19,7 +17,8 @@ interface Job {
  * who asks, so that nobody waits for it. Quick work is done at once, and kept like all other.
  */
 export function createBackgroundMeasurer({ now, later }: Surroundings, found: () => void): Measurer {
-  const kept = new Map<string, () => unknown>();
+  // By kind, so that a long key is looked up as it is: a text that is put together anew is read anew, too.
+  const kept = new Map<string, Map<string, () => unknown>>();
   const jobs = new Map<string, Job>();
 
   const goOn = (kind: string, at: Job) => {
@@ -30,30 +29,26 @@ export function createBackgroundMeasurer({ now, later }: Surroundings, found: ()
         const answer = answerAfter(at);
         if (answer === null) continue;
         jobs.delete(kind);
-        keep(at.key, answer);
+        keep(kind, at.key, answer);
         return found();
       } while (now() < end);
       goOn(kind, at);
     });
   };
-  const quickly = new Map<string, Map<string, () => unknown>>();
-  const quickOf = (kind: string) => {
-    const found = quickly.get(kind) ?? new Map<string, () => unknown>();
-    quickly.set(kind, found);
-    return found;
-  };
-  const keep = (name: string, answer: () => unknown, at = kept, most = mostKept) => {
-    at.set(name, answer);
-    if (at.size > most) at.delete(at.keys().next().value as string);
+  const keep = (kind: string, name: string, answer: () => unknown) => {
+    const held = kept.get(kind) ?? new Map<string, () => unknown>();
+    kept.set(kind, held);
+    held.set(name, answer);
+    if (held.size > mostKept) held.delete(held.keys().next().value as string);
   };
   return <T>({ kind, key, steps, quick }: Work<T>): T | null => {
-    const name = `${kind} ${key()}`;
-    const answer = (quick ? quickOf(kind) : kept).get(name);
+    const name = key();
+    const answer = kept.get(kind)?.get(name);
     if (answer) return answer() as T;
     if (quick) {
       const made = answerAfter({ key: name, steps: steps() });
       if (made === null) throw new RangeError(`Quick work (${kind}) takes more than one step`);
-      keep(name, made, quickOf(kind), mostQuick);
+      keep(kind, name, made);
       return made() as T;
     }
     if (jobs.get(kind)?.key !== name) {
