@@ -91,8 +91,9 @@ const none: readonly string[] = [];
 function joined(list: readonly string[], more: readonly string[]): readonly string[] {
   if (more.length === 0 || list === more) return list;
   if (list.length === 0) return more;
-  const added = more.filter((line) => !list.includes(line));
-  return added.length === 0 ? list : [...list, ...added];
+  let all: string[] | null = null;
+  for (const line of more) if (!(all ?? list).includes(line)) (all ??= [...list]).push(line);
+  return all ?? list;
 }
 
 /** All figures of a list, or what is missing for any of them. */

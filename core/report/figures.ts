@@ -117,8 +117,9 @@ export function factorTableRows(facts: Facts, { say }: Speech = inEnglish): read
   // The largest wave of an order comes first in the list, and a Map keeps the last: set them backwards.
   for (const wave of [...facts.mmf().waves].reverse()) waves.set(wave.order, wave);
   const rows: FactorTableRow[] = [];
-  for (let order = 1; order <= facts.orders && rows.length < mostRows; order++) {
-    const row = facts.factorRow(order);
+  for (const row of facts.factorRows(facts.orders)) {
+    if (rows.length === mostRows) break;
+    const { order } = row;
     const wave = waves.get(order);
     if (row.distribution === 0 && !wave) continue;
     rows.push({

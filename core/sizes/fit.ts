@@ -113,11 +113,12 @@ function largestStack(
   for (let slot = 0; slot < slots; slot++) {
     let sum = 0;
     let below = false;
-    row.layers.forEach((layer, index) => {
+    for (let index = 0; index < row.layers.length; index++) {
+      const layer = row.layers[index]!;
       const held = cells[layer * slots + slot] !== 0;
       if (held) sum += perLayer[layer]! + (below ? (between[index - 1] ?? 0) : 0);
       below = held;
-    });
+    }
     most = Math.max(most, sum);
   }
   return most;
