@@ -46,18 +46,27 @@ export function phasorSums(
   const length = tablePeriod(rotation);
   const entries = (length >> 1) + 1;
   const spacing = table.slots / length;
-  // Parts of one piece of memory, because at usual lengths asking for it costs more than the sums.
-  const memory = new Float64Array((2 + 2 * groupCount) * entries);
-  const part = (index: number) => memory.subarray(index * entries, (index + 1) * entries);
-  const magnitudes = part(0);
+  const series = seriesOf(entries, 2 + 2 * groupCount);
+  const magnitudes = series(0);
   const groups: ComplexSeries[] = [];
   for (let group = 0; group < groupCount; group++)
-    groups.push({ re: part(2 + 2 * group), im: part(3 + 2 * group) });
+    groups.push({ re: series(2 + 2 * group), im: series(3 + 2 * group) });
   const sums = { magnitudes, groups };
   const add = length <= longestPlainSum ? addPlainly : addTransformed;
   const bars = add(sums, table, phase, spacing, length, groupOfLayer);
-  const total = magnitudeOfTotal(groups, part(1));
+  const total = magnitudeOfTotal(groups, series(1));
   return { bars: bars * spacing, spacing, magnitudes, groups, total };
+}
+
+// At usual lengths asking for memory costs more than the sums. Up to this length V8 keeps typed arrays among its
+// objects, which costs least; longer ones are parts of one piece.
+const shortSeries = 8;
+
+/** Series of zeros of a length, by their index below `count`. */
+function seriesOf(length: number, count: number): (index: number) => Float64Array {
+  if (length <= shortSeries) return () => new Float64Array(length);
+  const { buffer } = new Float64Array(count * length);
+  return (index) => new Float64Array(buffer, index * length * Float64Array.BYTES_PER_ELEMENT, length);
 }
 
 function magnitudeOfTotal(groups: readonly ComplexSeries[], out: Float64Array): Float64Array {

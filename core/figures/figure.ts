@@ -91,9 +91,10 @@ const none: readonly string[] = [];
 function joined(list: readonly string[], more: readonly string[]): readonly string[] {
   if (more.length === 0 || list === more) return list;
   if (list.length === 0) return more;
-  let all: string[] | null = null;
-  for (const line of more) if (!(all ?? list).includes(line)) (all ??= [...list]).push(line);
-  return all ?? list;
+  let all = list;
+  // The lists are short, so looking is quicker than a set.
+  for (const line of more) if (!all.includes(line)) all = [...all, line];
+  return all;
 }
 
 /** All figures of a list, or what is missing for any of them. */
