@@ -1,4 +1,6 @@
+import { pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import type { Figure } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
 import { inEnglish, type Speech } from '../figures/speech.ts';
 import { figureLabel, figureText } from '../language/figureText.ts';
@@ -25,15 +27,47 @@ export interface FactorTableRow {
 
 const mostRows = 60;
 
-/** The figures that head the panel and the report. */
+/** The figures that head the report: those of the slot table, which every winding has. */
 export function keyFigures(facts: Facts, speech: Speech = inEnglish): readonly KeyFigure[] {
-  const { say } = speech;
+  return [
+    ...machineFigures(facts, speech),
+    ...waveFigures(facts, speech),
+    ...pathFigures(facts, speech),
+    ...orderFigures(facts, speech),
+  ];
+}
+
+/**
+ * The figures that head the panel, in the order in which a designer asks: which machine and how good a winding, what it
+ * gives, whether its paths balance, what it costs the shop, copper and heat, and then the rest. What is not known is
+ * left out, because the tab of its subject says what it needs.
+ */
+export function designFigures(facts: Facts, speech: Speech = inEnglish): readonly KeyFigure[] {
+  const [factor, parts, ...waves] = waveFigures(facts, speech);
+  const [balance, paths, ...turns] = pathFigures(facts, speech);
+  const { emf, copper } = { emf: facts.emf(), copper: facts.copper() };
+  return [
+    ...machineFigures(facts, speech),
+    factor!,
+    parts!,
+    ...knownFigure('emf.torque', emf.torque, speech),
+    ...knownFigure('emf.lineVoltage', emf.lineVoltage, speech),
+    balance!,
+    paths!,
+    ...joinedFigures(facts, speech),
+    ...knownFigure('copper.loss.total', copper.loss.total, speech),
+    ...knownFigure('copper.resistance.phase', copper.resistance.phase, speech),
+    ...knownFigure('copper.currentDensity', copper.currentDensity, speech),
+    ...knownFigure('copper.heat.hotSpot', copper.heat.hotSpot, speech),
+    ...waves,
+    ...turns,
+    ...orderFigures(facts, speech),
+  ];
+}
+
+function machineFigures(facts: Facts, { say }: Speech): readonly KeyFigure[] {
   const { winding } = facts;
   const figures = facts.symmetry();
-  const fundamental = facts.factorRow(winding.polePairs);
-  const leakage = facts.differentialLeakage();
-  const anyCrowns = figures.parallelPathsAnyCrowns.at(-1) ?? 0;
-  const most = figures.largestParallelPaths;
   return [
     {
       label: say('Slots and poles'),
@@ -53,6 +87,15 @@ export function keyFigures(facts: Facts, speech: Speech = inEnglish): readonly K
         say('{0} a phase', figures.barsPerPhase),
       ].join(', '),
     },
+  ];
+}
+
+/** How much of the current makes the working wave. */
+function waveFigures(facts: Facts, speech: Speech): readonly KeyFigure[] {
+  const { say } = speech;
+  const fundamental = facts.factorRow(facts.winding.polePairs);
+  const leakage = facts.differentialLeakage();
+  return [
     {
       ...keyFigure('factors[].winding', fundamental.winding, speech),
       help: say('Of the fundamental, skew included.'),
@@ -68,6 +111,16 @@ export function keyFigures(facts: Facts, speech: Speech = inEnglish): readonly K
       ...keyFigure('mmf.differentialLeakage', leakage, speech),
       help: say('Field energy of all harmonics against that of the working wave.'),
     },
+  ];
+}
+
+function pathFigures(facts: Facts, speech: Speech): readonly KeyFigure[] {
+  const { say } = speech;
+  const { winding } = facts;
+  const figures = facts.symmetry();
+  const anyCrowns = figures.parallelPathsAnyCrowns.at(-1) ?? 0;
+  const most = figures.largestParallelPaths;
+  return [
     { label: say('Phases'), value: balanceWords(facts.balance(), speech) },
     {
       label: say('Parallel paths'),
@@ -83,6 +136,29 @@ export function keyFigures(facts: Facts, speech: Speech = inEnglish): readonly K
       ...keyFigure('winding.seriesTurns', figures.seriesTurns, speech),
       help: say('Of one phase, in one path.'),
     },
+  ];
+}
+
+/** Of joined bars: how far parallel paths differ, and what the shop makes specially. */
+function joinedFigures(facts: Facts, speech: Speech): readonly KeyFigure[] {
+  const { connection, winding } = facts;
+  if (connection.kind !== 'connected') return [];
+  const { special, jumpers } = connection.facts.counts();
+  const difference = pathVoltageDifference(connection.facts);
+  return [
+    ...(winding.parallelPaths > 1 && difference !== null
+      ? [keyFigure('balance.pathVoltageDifference', difference, speech)]
+      : []),
+    keyFigure('routing.specialJoints', special, speech),
+    keyFigure('routing.jumpers', jumpers, speech),
+  ];
+}
+
+function orderFigures(facts: Facts, speech: Speech): readonly KeyFigure[] {
+  const { say } = speech;
+  const { winding } = facts;
+  const figures = facts.symmetry();
+  return [
     { label: say('Repeats after'), value: repetitionWords(figures, speech) },
     keyFigure('winding.coggingPeriods', figures.coggingPeriods, speech),
     {
@@ -108,6 +184,11 @@ function repetitionWords({ rotationSlots, negated }: ReturnType<Facts['symmetry'
 /** A figure of the register as a key figure. */
 function keyFigure(path: FigurePath, value: number | null, speech: Speech): KeyFigure {
   return { label: figureLabel(path, speech), value: figureText(path, value) };
+}
+
+/** The same, where it is known. */
+function knownFigure(path: FigurePath, figure: Figure<number>, speech: Speech): readonly KeyFigure[] {
+  return figure.known ? [keyFigure(path, figure.value, speech)] : [];
 }
 
 /** The orders that have a winding factor or a wave, lowest first, as text. */

@@ -1,4 +1,4 @@
-import { isOne, listed, plural } from '../language/lists.ts';
+import { inEnglish, type Speech } from '../figures/speech.ts';
 import { limitChanges } from './limits.ts';
 import { isTelling } from './scales.ts';
 import type { ComparedLimit, Comparison, FileStatus } from './schema.ts';
@@ -9,98 +9,155 @@ export function summaryText(comparison: Comparison, status: FileStatus = 'change
 }
 
 /** The first of these sentences. */
-export function headline(comparison: Comparison, status: FileStatus): string {
-  if (status === 'added') return 'New winding.';
-  if (status === 'deleted') return 'Winding deleted.';
+export function headline(comparison: Comparison, status: FileStatus, { say }: Speech = inEnglish): string {
+  if (status === 'added') return say('New winding.');
+  if (status === 'deleted') return say('Winding deleted.');
   const { equal, rotation, rewritten, statements, notes } = comparison;
-  const written = rewritten.length === 0 ? '' : `, with ${listed(rewritten)} written differently`;
-  if (rotation !== null) {
-    const same = equal ? 'The same winding' : 'The same bars';
-    return `${same}, renumbered: slot 1 is now slot ${rotation + 1}, and so on round the bore${written}.`;
-  }
+  const written = rewritten.length === 0 ? '' : say(', with {0} written differently', listed(rewritten, say));
+  if (rotation !== null)
+    return equal
+      ? say(
+          'The same winding, renumbered: slot 1 is now slot {0}, and so on round the bore{1}.',
+          rotation + 1,
+          written,
+        )
+      : say(
+          'The same bars, renumbered: slot 1 is now slot {0}, and so on round the bore{1}.',
+          rotation + 1,
+          written,
+        );
   const unwound = notes.some((note) => note.includes('yields no winding'));
-  if (unwound) return equal ? 'The same statements, which yield no winding.' : 'Not comparable as windings.';
-  if (equal && statements.length === 0) return `The same winding${written}.`;
-  if (equal) return `The same bars, paths and joints${written}.`;
-  return 'The winding changed.';
+  if (unwound)
+    return equal ? say('The same statements, which yield no winding.') : say('Not comparable as windings.');
+  if (equal && statements.length === 0) return say('The same winding{0}.', written);
+  if (equal) return say('The same bars, paths and joints{0}.', written);
+  return say('The winding changed.');
 }
 
 /** The others. */
-export function details(comparison: Comparison, status: FileStatus): readonly string[] {
-  const { bars, joints, shapes, numbers, findings, accepted, limits, errors, warnings } = comparison;
+export function details(
+  comparison: Comparison,
+  status: FileStatus,
+  speech: Speech = inEnglish,
+): readonly string[] {
+  const { say } = speech;
+  const { findings, accepted, limits, errors, warnings } = comparison;
   const sentences: string[] = [];
-  if (status === 'changed' || status === 'renamed') {
-    const parts = [
-      count(comparison.statements.length, 'statement'),
-      count(bars.length, 'bar place'),
-      count(joints.added.length, 'joint', 'added'),
-      count(joints.removed.length, 'joint', 'removed'),
-      count(shapes.joints.added.length + shapes.bars.added.length, 'new shape'),
-    ].filter((part) => part !== '');
-    if (parts.length > 0) sentences.push(`${sentenceCase(listed(parts))}.`);
-    const better = numbers.filter((number) => number.better === true).length;
-    const worse = numbers.filter((number) => number.better === false).length;
-    const telling = numbers.filter(isTelling).length;
-    if (telling > 0) sentences.push(`${plural(telling, 'number')} moved: ${better} better, ${worse} worse.`);
-    else if (numbers.length > 0) sentences.push(`${plural(numbers.length, 'number')} hardly moved.`);
-  }
-  const changes = limitChangesText(limits);
+  if (status === 'changed' || status === 'renamed')
+    sentences.push(...changesText(comparison, say), ...numbersText(comparison, say));
+  const changes = limitChangesText(limits, speech);
   if (changes !== '') sentences.push(changes);
-  const failing = limits.filter(({ limit, holds }) => limit !== null && holds !== true);
-  const lost = failing.filter(({ heldBefore }) => heldBefore === true).length;
-  const asked = limits.filter(({ limit }) => limit !== null).length;
-  if (asked > 0 && status !== 'deleted')
-    sentences.push(
-      failing.length === 0
-        ? `${asked === 1 ? 'The limit holds' : asked === 2 ? 'Both limits hold' : `All ${asked} limits hold`}.`
-        : `${failing.length} of ${plural(asked, 'limit')} ${failing.length === 1 ? 'fails' : 'fail'}${lost > 0 ? ` (${lost} held before)` : ''}.`,
-    );
+  const asked = limits.filter(({ limit }) => limit !== null);
+  if (asked.length > 0 && status !== 'deleted') sentences.push(holdingText(asked, say));
   const fresh = findings.new.length;
-  if (status === 'added' && fresh > 0) sentences.push(`${plural(fresh, 'finding')}.`);
-  else if (status !== 'deleted' && fresh + findings.gone.length > 0)
-    sentences.push(`${plural(fresh, 'new finding')}, ${findings.gone.length} gone.`);
+  const gone = findings.gone.length;
+  if (status === 'added' && fresh > 0)
+    sentences.push(counted(fresh, say('1 finding.'), say('{0} findings.', fresh)));
+  else if (status !== 'deleted' && fresh + gone > 0)
+    sentences.push(
+      fresh === 1 ? say('1 new finding, {0} gone.', gone) : say('{0} new findings, {1} gone.', fresh, gone),
+    );
   if (status !== 'deleted' && accepted.new.length + accepted.gone.length > 0)
-    sentences.push(acceptedText(accepted));
+    sentences.push(acceptedText(accepted, speech));
   if (errors.new > 0)
-    sentences.push(`${plural(errors.new, 'error')} now${errors.new === errors.old ? ', as before' : ''}.`);
-  else if (errors.old > 0 && status !== 'deleted') sentences.push('No errors any more.');
+    sentences.push(
+      errors.new === errors.old
+        ? counted(errors.new, say('1 error now, as before.'), say('{0} errors now, as before.', errors.new))
+        : counted(errors.new, say('1 error now.'), say('{0} errors now.', errors.new)),
+    );
+  else if (errors.old > 0 && status !== 'deleted') sentences.push(say('No errors any more.'));
   if (warnings.new > warnings.old && status === 'added')
-    sentences.push(`${plural(warnings.new, 'warning')}.`);
+    sentences.push(counted(warnings.new, say('1 warning.'), say('{0} warnings.', warnings.new)));
   return sentences;
 }
 
-/** `1 limit loosened and 2 limits dropped.`; what asks for less stands first. Empty where all ask for the same. */
-export function limitChangesText(limits: readonly ComparedLimit[]): string {
-  const counts = limitChanges(limits);
+type Say = Speech['say'];
+
+function changesText({ statements, bars, joints, shapes }: Comparison, say: Say): readonly string[] {
+  const fresh = shapes.joints.added.length + shapes.bars.added.length;
+  const [added, removed] = [joints.added.length, joints.removed.length];
   const parts = [
-    count(counts.loosened, 'limit', 'loosened'),
-    count(counts.dropped, 'limit', 'dropped'),
-    count(counts.tightened, 'limit', 'tightened'),
-    counts.new === 0 ? '' : plural(counts.new, 'new limit'),
+    counted(statements.length, say('1 statement changed'), say('{0} statements changed', statements.length)),
+    counted(bars.length, say('1 bar place changed'), say('{0} bar places changed', bars.length)),
+    counted(added, say('1 joint added'), say('{0} joints added', added)),
+    counted(removed, say('1 joint removed'), say('{0} joints removed', removed)),
+    counted(fresh, say('1 new shape'), say('{0} new shapes', fresh)),
   ].filter((part) => part !== '');
-  return parts.length === 0 ? '' : `${listed(parts)}.`;
+  return parts.length === 0 ? [] : [`${listed(parts, say)}.`];
 }
 
-/** `2 codes of warnings are newly accepted, 1 no more.` */
-export function acceptedText({ new: fresh, gone }: Comparison['accepted']): string {
-  const newly =
-    fresh.length === 0
-      ? ''
-      : `${plural(fresh.length, 'kind')} of warning ${isOne(fresh.length) ? 'is' : 'are'} newly accepted`;
-  const left =
-    gone.length === 0
-      ? ''
-      : newly === ''
-        ? `${plural(gone.length, 'kind')} of warning ${isOne(gone.length) ? 'is' : 'are'} accepted no more`
-        : `, ${gone.length} no more`;
-  return `${newly}${left}.`;
+function numbersText({ numbers }: Comparison, say: Say): readonly string[] {
+  const better = numbers.filter((number) => number.better === true).length;
+  const worse = numbers.filter((number) => number.better === false).length;
+  const telling = numbers.filter(isTelling).length;
+  if (telling > 0)
+    return [
+      counted(
+        telling,
+        say('1 number moved: {0} better, {1} worse.', better, worse),
+        say('{0} numbers moved: {1} better, {2} worse.', telling, better, worse),
+      ),
+    ];
+  if (numbers.length === 0) return [];
+  return [
+    counted(numbers.length, say('1 number hardly moved.'), say('{0} numbers hardly moved.', numbers.length)),
+  ];
 }
 
-function count(number: number, word: string, what = 'changed'): string {
+/** How many of the limits that are asked hold. */
+function holdingText(asked: readonly ComparedLimit[], say: Say): string {
+  const failing = asked.filter(({ holds }) => holds !== true);
+  const [fail, all] = [failing.length, asked.length];
+  if (fail === 0 && all === 1) return say('The limit holds.');
+  if (fail === 0) return all === 2 ? say('Both limits hold.') : say('All {0} limits hold.', all);
+  const lost = failing.filter(({ heldBefore }) => heldBefore === true).length;
+  const before = lost > 0 ? say(' ({0} held before)', lost) : '';
+  if (all === 1) return say('1 of 1 limit fails{0}.', before);
+  if (fail === 1) return say('1 of {0} limits fails{1}.', all, before);
+  return say('{0} of {1} limits fail{2}.', fail, all, before);
+}
+
+/** `1 limit loosened and 2 limits dropped.`; what asks for less stands first. Empty where all ask for the same. */
+export function limitChangesText(limits: readonly ComparedLimit[], { say }: Speech = inEnglish): string {
+  const { loosened, dropped, tightened, new: fresh } = limitChanges(limits);
+  const parts = [
+    counted(loosened, say('1 limit loosened'), say('{0} limits loosened', loosened)),
+    counted(dropped, say('1 limit dropped'), say('{0} limits dropped', dropped)),
+    counted(tightened, say('1 limit tightened'), say('{0} limits tightened', tightened)),
+    counted(fresh, say('1 new limit'), say('{0} new limits', fresh)),
+  ].filter((part) => part !== '');
+  return parts.length === 0 ? '' : `${listed(parts, say)}.`;
+}
+
+/** `2 kinds of warning are newly accepted, 1 no more.` */
+export function acceptedText(
+  { new: fresh, gone }: Comparison['accepted'],
+  { say }: Speech = inEnglish,
+): string {
+  const [newly, left] = [fresh.length, gone.length];
+  if (newly === 0)
+    return counted(
+      left,
+      say('1 kind of warning is accepted no more.'),
+      say('{0} kinds of warning are accepted no more.', left),
+    );
+  const more = left === 0 ? '' : say(', {0} no more', left);
+  return counted(
+    newly,
+    say('1 kind of warning is newly accepted{0}.', more),
+    say('{0} kinds of warning are newly accepted{1}.', newly, more),
+  );
+}
+
+/** The words for one, or for many; none for none. */
+function counted(number: number, one: string, many: string): string {
   if (number === 0) return '';
-  return word === 'new shape' ? plural(number, word) : `${plural(number, word)} ${what}`;
+  return number === 1 ? one : many;
 }
 
-function sentenceCase(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
+/** `a`, `a and b`, `a, b and c`. */
+function listed(parts: readonly string[], say: Say): string {
+  return parts.length < 2
+    ? (parts[0] ?? '')
+    : say('{0} and {1}', parts.slice(0, -1).join(', '), parts[parts.length - 1]!);
 }

@@ -6,7 +6,10 @@ import { describe, expect, test } from 'vitest';
 import { type FigurePath, figureRegister } from '../../core/figures/register.ts';
 import { inEnglish, type Speech } from '../../core/figures/speech.ts';
 import type { Picture } from '../../core/picture/picture.ts';
-import { factorTableRows, keyFigures } from '../../core/report/figures.ts';
+import { assumptionsOf } from '../../core/report/assumptions.ts';
+import { designFigures, factorTableRows } from '../../core/report/figures.ts';
+import { compare } from '../../core/review/compare.ts';
+import { details, headline } from '../../core/review/summary.ts';
 import { scheduleTable, scheduleTables } from '../../core/tables/schedule.ts';
 import { spaceWords } from '../../core/views/space/space.ts';
 import { drawView, viewNames } from '../../core/views/views.ts';
@@ -120,9 +123,32 @@ describe('pictures and key figures in the language of a surface', () => {
       }
   });
 
+  test('nothing passes by in what a comparison comes to, and every assumption has German words', () => {
+    const limit = (text: string, line: string) => text.replace(/\n?$/, `\nrequire { ${line} }\n`);
+    const plain = 'winding "A"\nmachine { slots 12 poles 2 phases 3 }\nlayout { layers 2 span 5 }\n';
+    const texts = [
+      plain,
+      plain.replace('span 5', 'span 6'),
+      plain.replace('slots 12', 'slots 13'),
+      limit(plain, 'winding-factor >= 0.99'),
+      `${plain}connect { star }\n`,
+    ];
+    for (const old of texts)
+      for (const now of texts) {
+        const comparison = compare(study(old), study(now));
+        const told = [headline(comparison, 'changed', marking), ...details(comparison, 'changed', marking)];
+        expect(told.map(unsaid).filter((left) => /[A-Za-z]{3,}/.test(left))).toEqual([]);
+        expect(comparison.notes.filter((note) => phrase(note) === note)).toEqual([]);
+      }
+    const assumed = subjects.flatMap(({ specification, facts }) => assumptionsOf(specification, facts));
+    const english = [...new Set(assumed)].filter((line) => phrase(line) === line);
+    // What is a word of the language with its value stays as it is written.
+    expect(english.filter((line) => /\b(?:the|of|are|is|not|with)\b/.test(line))).toEqual([]);
+  });
+
   test('nor among key figures, waves and the words of bars in space', () => {
     for (const subject of subjects) {
-      const told = keyFigures(subject.facts, marking).flatMap(({ label, value, help }) => [
+      const told = designFigures(subject.facts, marking).flatMap(({ label, value, help }) => [
         label,
         value,
         help ?? '',

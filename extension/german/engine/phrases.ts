@@ -255,7 +255,90 @@ const turns: readonly Turn[] = [
   [/^connect path ends that a ring can join$/, 'connect mit Zweigenden, die ein Ring verbinden kann'],
   [/^duty points that do work$/, 'Punkte von duty, die Arbeit leisten'],
   [/^the currents of the paths$/, 'die Ströme der Zweige'],
+  ...compared('old', 'alte', 'alten'),
+  ...compared('new', 'neue', 'neuen'),
+  [/^The working wave now runs with the slot numbers\.$/, 'Die Arbeitswelle läuft jetzt mit den Nutnummern.'],
+  [
+    /^The working wave now runs against the slot numbers\.$/,
+    'Die Arbeitswelle läuft jetzt gegen die Nutnummern.',
+  ],
+  [
+    /^MMF amplitudes are for 1 A rms in each phase$/,
+    'Amplituden der Durchflutung gelten für 1 A Effektivwert je Strang',
+  ],
+  [
+    /^differential leakage is for point-like slots, without skew and without damping by a cage$/,
+    'die doppeltverkettete Streuung gilt für punktförmige Nuten, ohne Schrägung und ohne Dämpfung durch einen Käfig',
+  ],
+  [
+    /^rotor field harmonics have the relative amplitude 1\/harmonic \(odd harmonics\)( but for those given)?; pairs with a product below (\S+) are left out$/,
+    'Oberschwingungen des Läuferfelds haben die bezogene Amplitude 1/Ordnung (ungerade Ordnungen), soweit nicht angegeben; Paare mit einem Produkt unter $2 sind weggelassen',
+  ],
+  [
+    /^machine (bore|outside) enters no figure with the gap on the other side$/,
+    'machine $1 geht in keinen Wert ein, wenn der Luftspalt auf der anderen Seite liegt',
+  ],
+  [
+    /^open phases: the voltage between bars of two phases is not determined and left out$/,
+    'offene Stränge: die Spannung zwischen Stäben zweier Stränge ist nicht bestimmt und weggelassen',
+  ],
+  [
+    /^voltages between bars of the two sets: both star points at one potential$/,
+    'Spannungen zwischen Stäben der beiden Systeme: beide Sternpunkte auf einem Potential',
+  ],
+  [/^leakage of the end windings is not computed$/, 'die Streuung der Wickelköpfe ist nicht berechnet'],
+  [
+    /^gap flux density: the fundamental flux spread over pole pitch and stack at the bore, without slot openings and fringing$/,
+    'Flussdichte im Luftspalt: der Fluss der Grundwelle auf Polteilung und Blechpaket an der Bohrung verteilt, ohne Nutöffnungen und Randfelder',
+  ],
+  [
+    /^leakage of the end windings: uniform currents in bar ends and connecting pieces, in air; .*$/,
+    'Streuung der Wickelköpfe: gleichmäßige Ströme in Stabenden und Verbindungsstücken, in Luft; Zuleitungen jenseits der Verbindungen, Ringe, Gehäuse, das Ende des Läufers, Wirbelströme und das Randfeld am Luftspalt sind nicht nachgebildet',
+  ],
+  [
+    /^two gaps: (\S+ %) of the torque acts on the inner rotor, the rest on the outer, as magnet height\/permeability, for magnets of equal remanence$/,
+    'zwei Luftspalte: $1 des Drehmoments wirken auf den inneren Läufer, der Rest auf den äußeren, wie Magnethöhe/Permeabilität, bei Magneten gleicher Remanenz',
+  ],
+  [
+    /^duty: the paths of a phase carry equal currents; the rated current is no limit$/,
+    'Lastspiel: die Zweige eines Strangs führen gleiche Ströme; der Bemessungsstrom ist keine Grenze',
+  ],
+  [
+    /^duty: at standstill the phases carry direct current, the one that gets hottest sqrt\(2\) times the rms current$/,
+    'Lastspiel: im Stillstand führen die Stränge Gleichstrom, der heißeste das sqrt(2)-Fache des Effektivwerts',
+  ],
+  [
+    /^duty: the core is held at its temperature over the cycle; with machine core-heat, core-cooling and coolant-temperature it follows the bars$/,
+    'Lastspiel: der Kern bleibt über das Spiel auf seiner Temperatur; mit machine core-heat, core-cooling und coolant-temperature folgt er den Stäben',
+  ],
+  [
+    /^yoke: half the flux of a pole to either side, evenly over its height$/,
+    'Joch: der halbe Fluss eines Pols nach jeder Seite, gleichmäßig über seine Höhe',
+  ],
 ];
+
+/** What the notes of a comparison say of one of its texts. */
+function compared(english: string, nominative: string, genitive: string): readonly Turn[] {
+  const turn = (sentence: string, german: string): Turn => [new RegExp(`^${sentence}$`), german];
+  return [
+    turn(
+      `The ${english} text yields no winding: bars, joints, shapes and numbers are not compared\\.`,
+      `Der ${nominative} Text ergibt keine Wicklung: Stäbe, Verbindungen, Formen und Zahlen sind nicht verglichen.`,
+    ),
+    turn(
+      `The ${english} text yields no paths: joints and shapes are not compared\\.`,
+      `Der ${nominative} Text ergibt keine Zweige: Verbindungen und Formen sind nicht verglichen.`,
+    ),
+    turn(
+      `Parts of the ${english} text are not understood: numbers that need them are not compared\\.`,
+      `Teile des ${genitive} Textes sind nicht verstanden: Zahlen, die sie brauchen, sind nicht verglichen.`,
+    ),
+    turn(
+      `The paths of the ${english} text \\((\\S+)\\) are found, not written out\\.`,
+      `Die Zweige des ${genitive} Textes ($1) sind gefunden, nicht ausgeschrieben.`,
+    ),
+  ];
+}
 
 /** Words that the engine put together, in German; as they are where they are words of the language. */
 export function phrase(english: string): string {

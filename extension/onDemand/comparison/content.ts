@@ -15,6 +15,7 @@ import type {
   Difference,
 } from '../../protocol/comparisonMessages.ts';
 import { findingWords, l10n } from '../../wording.ts';
+import { engineSpeech } from '../engineSpeech.ts';
 import { noticeWords } from '../panel/words.ts';
 import { findingPlaces } from '../places.ts';
 import { comparisonTables } from './tables.ts';
@@ -33,6 +34,7 @@ export interface StudiedSide {
 /** What the comparison panel shows of two texts. */
 export function comparisonContent(old: StudiedSide, now: StudiedSide): ComparisonContent {
   const comparison = compare(old.study, now.study);
+  const speech = engineSpeech();
   const pending = old.study.pending || now.study.pending;
   const side = ({ source, name, about, study }: StudiedSide, prefix: string) => {
     const picture = study.layoutPicture();
@@ -40,13 +42,13 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
   };
   return {
     kind: 'comparison',
-    headline: headline(comparison, 'changed'),
+    headline: headline(comparison, 'changed', speech),
     details: [
       ...(pending ? [l10n.t('Paths are being found; joints follow.')] : []),
-      ...details(comparison, 'changed'),
-      ...comparison.notes.map(
-        (note) => `${note.charAt(0).toUpperCase()}${note.slice(1)}${/[.!?]$/.test(note) ? '' : '.'}`,
-      ),
+      ...details(comparison, 'changed', speech),
+      ...comparison.notes
+        .map(speech.phrase)
+        .map((note) => `${note.charAt(0).toUpperCase()}${note.slice(1)}${/[.!?]$/.test(note) ? '' : '.'}`),
     ],
     old: side(old, 'old-'),
     now: side(now, 'new-'),

@@ -1,7 +1,7 @@
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { anotherOffered } from '../../../core/findings/connection/findingKinds.ts';
 import type { Finding } from '../../../core/language/finding.ts';
-import { factorTableRows, keyFigures } from '../../../core/report/figures.ts';
+import { designFigures, factorTableRows } from '../../../core/report/figures.ts';
 import type { PanelState } from '../../protocol/panelState.ts';
 import type { PanelHeading, PanelNotice, Place } from '../../protocol/shownParts.ts';
 import type { Wish } from '../../protocol/wish.ts';
@@ -161,7 +161,7 @@ function contentOf(study: CheckedText | null, wish: Wish): Content {
   if (!study?.facts) return { view: null, figures: [], factors: [], problem: null };
   const { facts } = study;
   const speech = engineSpeech();
-  const tables = { figures: keyFigures(facts, speech), factors: factorTableRows(facts, speech) };
+  const tables = { figures: designFigures(facts, speech), factors: factorTableRows(facts, speech) };
   try {
     return { view: drawShown(study, wish), ...tables, problem: null };
   } catch (error) {

@@ -18,6 +18,11 @@ export function showFigures(list: HTMLElement, figures: readonly KeyFigure[]): v
 export function showFactors(table: HTMLTableElement, rows: readonly FactorTableRow[]): void {
   const body = table.tBodies[0];
   if (body === undefined) throw new RangeError('The factor table has no body');
+  // Bars without skew have the same in every row: the column gives its place to the others.
+  table.classList.toggle(
+    'unskewed',
+    rows.every(({ skew }) => Number(skew) === 1),
+  );
   body.replaceChildren(...rows.map(factorLine));
 }
 
