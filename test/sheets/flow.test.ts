@@ -106,3 +106,14 @@ test('nothing lies on anything', () => {
     }
   }
 });
+
+test('words for blocks that are larger than a sheet take no sheets of their own', () => {
+  const contents = [whole('list', 70, 90), whole('shapes', 400, 50), whole('shapes', 90, 300)];
+  const [first, ...others] = placed(contents);
+  expect(others).toEqual([]);
+  expect(first!.map(([section, , , height]) => [section, height])).toEqual([
+    ['list', 90],
+    ['shapes', 4],
+    ['shapes', 4],
+  ]);
+});

@@ -1,7 +1,7 @@
 import type { Steps } from '../../figures/steps.ts';
-import { text } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { Area } from './format.ts';
+import { line, widthOf } from './text.ts';
 
 /** Sections of a sheet set with the number of the sheet each begins on. */
 export type SheetIndex = ReadonlyMap<string, number>;
@@ -173,17 +173,18 @@ function placeAll(state: FlowState, blocks: readonly Block[], placing: Placing):
   }, state);
 }
 
-/** Words in place of a block that is larger than the area of its sheet. */
-function placedInstead(state: FlowState, { section }: Block, { right }: Area): FlowState {
-  const { cursor, sheets } = state;
-  const id = `larger-than-sheet-${sheets.at(-1)!.length}`;
+/** Words in place of a block that is larger than a sheet's area. */
+function wordsInstead({ section }: Block, { sheets }: FlowState, area: Area): Block {
+  const id = `larger-than-sheet-${sheets.flat().length}`;
   const words = `${section}: a figure is larger than this sheet; a larger sheet-size shows it.`;
-  const part: Part = { height: 4, draw: (left, top) => [text(id, 'note', left, top + 3, words)] };
-  const { x, y, blocks } = cursor;
-  const bottom = y + part.height;
+  const part: Part = {
+    height: 4,
+    draw: (left, top) => [line(id, 'note', left, top + 3, words, { height: 2.5 })],
+  };
   return {
-    sheets: added(state, { section, part, left: x, top: y }),
-    cursor: { ...cursor, y: bottom + rowGap, blocks: [...blocks, { left: x, right, bottom }] },
+    section,
+    width: Math.min(widthOf(words, 2.5), area.right - area.left),
+    take: (room) => (room < part.height ? null : { part, rest: null }),
   };
 }
 
@@ -193,10 +194,8 @@ function placeOne(state: FlowState, block: Block, placing: Placing): readonly [F
   const { area, bottom } = placing;
   const place = placeOf(block, cursor, placing);
   if (place === null) {
-    const higher = cursor.bandTop > area.top || bottom < area.bottom;
-    if (cursor.blocks.length > 0 || (higher && fits(block, area.left, area)))
-      return [newSheet(state, area), block];
-    return [placedInstead(state, block, area), null];
+    const never = !fits(block, area.left, area) || block.take(area.bottom - area.top) === null;
+    return never ? [state, wordsInstead(block, state, area)] : [newSheet(state, area), block];
   }
   const { x, y, part, rest } = place;
   const end = y + part.height;
