@@ -1,0 +1,103 @@
+import { derive, deriveFigure, type Figure, known, missing, undetermined } from '../figures/figure.ts';
+import { type Measurer, underWay } from '../figures/work.ts';
+import type { Specification } from '../language/specification/specification.ts';
+import {
+  type EndsAgainst,
+  type PhaseEndInductance,
+  phaseEndInductance,
+} from '../space/inductance/endInductance.ts';
+import type { SpaceResult } from '../space/space.ts';
+import type { TipSpacing } from '../winding/joints/tips.ts';
+import type { EndSide, Winding } from '../winding/model.ts';
+import { type ConnectionState, joinedFacts } from './connection.ts';
+import { clearanceWork, inductanceWork, type MeasuredEnds } from './ends.ts';
+import { lazy } from './lazy.ts';
+import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
+import { keptStanding, type Standing } from './standing.ts';
+import { pathsNeed } from './unjoined.ts';
+
+/** How joined bars stand, and what is measured of them, each part when first asked for. */
+export interface BarFacts {
+  /** Every bar in space, missing while the bars are not connected, and what stands in the way. */
+  readonly space: () => SpaceResult;
+  /** Clearances of the bar ends; null where there are no bars in space or measuring is still at work. */
+  readonly ends: () => MeasuredEnds | null;
+  readonly spaceFigures: () => SpaceFigures;
+  /** How the joint tips of a side are spread, leaning bars as they stand beyond the stack; null without joints. */
+  readonly tips: (side: EndSide) => TipSpacing | null;
+  /** Of the end windings of the paths with each other, H: a row of the matrix for each path. */
+  readonly endInductances: () => Figure<Float64Array>;
+  /** What a phase sees of them. */
+  readonly phaseEnds: () => Figure<PhaseEndInductance>;
+}
+
+/** What the bars of a text stand by. */
+export interface BarInput {
+  readonly specification: Specification;
+  readonly winding: Winding;
+  readonly connection: ConnectionState;
+  readonly measurer: Measurer;
+}
+
+/** How the bars of a winding stand. */
+export function barFacts(input: BarInput): BarFacts {
+  const { specification, winding, connection, measurer } = input;
+  const connected = joinedFacts(input);
+  const standing = lazy(() => connected && keptStanding(specification, winding, connected, measurer));
+  const space = lazy((): SpaceResult => {
+    if (connection.kind !== 'connected') return { space: missing(pathsNeed(connection)), problems: [] };
+    return standing()!.space();
+  });
+  const ends = lazy(() => {
+    const stand = standing();
+    return stand && measuredEnds(stand, measurer);
+  });
+  const endsAgainst = (against: EndsAgainst) => endInductances(input, space(), standing, against);
+  const ofPhase = (inductances: Figure<Float64Array>) => phaseInductance(input, inductances);
+  const withEnds = lazy(() => endsAgainst('ends'));
+  const phaseEnds = lazy(() => ofPhase(withEnds()));
+  const phaseImages = lazy(() => ofPhase(endsAgainst('images')));
+  return {
+    space,
+    ends,
+    spaceFigures: lazy(() => spaceFigures({ space: space().space, ends, phaseEnds, phaseImages })),
+    tips: (side) => standing()?.tips(side) ?? null,
+    endInductances: withEnds,
+    phaseEnds,
+  };
+}
+
+function measuredEnds(stand: Standing, measurer: Measurer): MeasuredEnds | null {
+  const { space, problems } = stand.space();
+  const keys = stand.keys();
+  return space.known && keys ? measurer(clearanceWork(stand.input(), space.value, problems, keys)) : null;
+}
+
+/** Of the end windings of all paths, against each other or against their images in the faces of the stack. */
+function endInductances(
+  { winding, connection, measurer }: BarInput,
+  { space }: SpaceResult,
+  standing: () => Standing | null,
+  against: EndsAgainst,
+): Figure<Float64Array> {
+  return deriveFigure({ space }, (given) => {
+    const keys = standing()!.keys()!;
+    const work = inductanceWork(given.space, pathsOf(connection), winding.table.cells, against, keys);
+    const found = measurer(work);
+    return found ? known(found) : undetermined(underWay);
+  });
+}
+
+function phaseInductance(
+  { winding, connection }: BarInput,
+  inductances: Figure<Float64Array>,
+): Figure<PhaseEndInductance> {
+  const phaseOf = pathsOf(connection).map(({ phase }) => phase);
+  return derive({ inductances }, (given) =>
+    phaseEndInductance(given.inductances, phaseOf, winding.phases.axes),
+  );
+}
+
+function pathsOf(connection: ConnectionState) {
+  return joinedFacts({ connection })?.paths ?? [];
+}
