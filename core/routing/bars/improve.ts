@@ -238,12 +238,11 @@ function tryMoves(search: Search, moves: number): void {
   const paths = view.bars.length / length;
   const wholeCost = weights.whole ? 1 + Math.ceil(view.bars.length / 16) : 0;
   let energy = energyOf(weights, tally);
-  const heatOf = (progress: number) => hot * (cold / hot) ** progress;
   // It cools: while these moves are tried it is no hotter than now, and dearer ones are accepted no more often.
-  const hottest = heatOf(search.nodes / task.nodes);
+  const hottest = heatAt(hot, search.nodes / task.nodes);
   for (let tried = 0; tried < moves && search.nodes < task.nodes; tried++) {
     search.nodes++;
-    const progress = search.nodes / task.nodes;
+    const { nodes } = search;
     move.path = Math.floor(random() * paths);
     move.turning = length > 2 && random() < 0.35;
     if (!(move.turning ? chooseTurn(search) : chooseExchange(search))) continue;
@@ -256,7 +255,7 @@ function tryMoves(search: Search, moves: number): void {
     }
     const next = energyOf(weights, tally);
     const rise = next - energy;
-    if (rise <= 0 || isAccepted(random(), rise, hottest, () => heatOf(progress))) {
+    if (rise <= 0 || isAccepted(random(), rise, hottest, hot, nodes / task.nodes)) {
       if (!weights.whole) moveBars(search);
       energy = next;
       sumPath(search, move.path);
@@ -277,10 +276,15 @@ const doubt = 1e-9;
  * Whether a move that is dearer by `rise` is accepted by a chance from 0 to 1: below exp(-rise/heat). Mostly that is
  * told by 1/(1 + x + x^2/2), which is more than exp(-x), for a heat that is no less than the present one.
  */
-function isAccepted(chance: number, rise: number, hottest: number, heat: () => number): boolean {
+function isAccepted(chance: number, rise: number, hottest: number, hot: number, progress: number): boolean {
   const least = rise / hottest;
   if (chance * (1 + least + (least * least) / 2) > 1 + doubt) return false;
-  return chance < Math.exp(-rise / heat());
+  return chance < Math.exp(-rise / heatAt(hot, progress));
+}
+
+/** How much dearer a connection may become when so much of the steps is done, 0 to 1. */
+function heatAt(hot: number, progress: number): number {
+  return hot * (cold / hot) ** progress;
 }
 
 /** Counts the joints of the move in for those that go (change 1), or back (-1). */
@@ -302,20 +306,24 @@ function tellMove(search: Search, change: 1 | -1): void {
   tally.slots += slots;
 }
 
+/** A whole number from 0 to below the limit. */
+function below(random: () => number, limit: number): number {
+  return Math.floor(random() * limit);
+}
+
 /** Chooses two stretches of one path that follow each other, with an even number of bars each; false for none. */
 function chooseTurn(search: Search): boolean {
   const { task, order, random, joints, move } = search;
   const { length } = task.start;
   const grain = task.farFree ? 1 : 2;
-  const below = (limit: number) => Math.floor(random() * limit);
   const base = move.path * length;
-  const first = base + grain * below((length - 2) / grain);
+  const first = base + grain * below(random, (length - 2) / grain);
   const room = (base + length - first) >> 1;
   if (room < 2) return false;
   const short = random() < 0.5 ? Math.min(room - 1, 4) : room - 1;
-  const size = 2 * (1 + below(short));
+  const size = 2 * (1 + below(random, short));
   // Behind the turn the first stretch begins where as many bars as the second one has are before it.
-  const joined = first + 2 * (1 + below(room - size / 2));
+  const joined = first + 2 * (1 + below(random, room - size / 2));
   const middle = first + size;
   const end = joined + size;
   move.other = move.path;
@@ -323,8 +331,10 @@ function chooseTurn(search: Search): boolean {
   move.second = middle;
   move.end = end;
   move.changed = 0;
-  const [head, tail] = [order[first]!, order[end - 1]!];
-  const [beforeMiddle, atMiddle] = [order[middle - 1]!, order[middle]!];
+  const head = order[first]!;
+  const tail = order[end - 1]!;
+  const beforeMiddle = order[middle - 1]!;
+  const atMiddle = order[middle]!;
   if (first !== base) {
     const before = order[first - 1]!;
     changeJoint(move, jointAt(joints, first, before, head), jointAt(joints, first, before, atMiddle));
@@ -343,17 +353,16 @@ function chooseExchange(search: Search): boolean {
   const { length } = task.start;
   const paths = search.order.length / length;
   const grain = task.farFree ? 1 : 2;
-  const below = (limit: number) => Math.floor(random() * limit);
   const kind = random();
-  const from = grain * below(length / grain);
+  const from = grain * below(random, length / grain);
   const most = length - from;
   const size =
     kind < 0.3
       ? most
       : kind < 0.7
-        ? Math.min(most, grain * (1 + below(4)))
-        : grain * (1 + below(most / grain));
-  move.other = below(paths);
+        ? Math.min(most, grain * (1 + below(random, 4)))
+        : grain * (1 + below(random, most / grain));
+  move.other = below(random, paths);
   const first = move.path * length + from;
   const second = matching(search, from, size);
   if (second < 0) return false;
@@ -370,13 +379,15 @@ function chooseExchange(search: Search): boolean {
 function changeEnds({ task, order, joints, move }: Search, own: number, other: number, size: number): void {
   const { length } = task.start;
   if (own % length !== 0) {
-    const [before, head] = [order[own - 1]!, order[own]!];
+    const before = order[own - 1]!;
+    const head = order[own]!;
     const comes = own === other + size ? order[own + size - 1]! : before;
     changeJoint(move, jointAt(joints, own, before, head), jointAt(joints, own, comes, order[other]!));
   }
   const end = own + size;
   if (end % length === 0 || end === other) return;
-  const [tail, after] = [order[end - 1]!, order[end]!];
+  const tail = order[end - 1]!;
+  const after = order[end]!;
   changeJoint(move, jointAt(joints, end, tail, after), jointAt(joints, end, order[other + size - 1]!, after));
 }
 
