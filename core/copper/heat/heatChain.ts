@@ -61,7 +61,7 @@ export interface ChainHeat {
   readonly places: Float64Array;
   readonly pieceOf: Int32Array;
   /** Mean temperature of each piece. */
-  readonly means: Float64Array;
+  readonly means: readonly number[];
 }
 
 /** Loss of a piece of the chain, by its place in the list, at its mean temperature. */
@@ -133,14 +133,14 @@ function roomFor(count: number): Room {
   };
 }
 
-function meansOf({ pieces }: HeatChain, temperatures: Float64Array): Float64Array {
-  const means = new Float64Array(pieces.length);
+function meansOf({ pieces }: HeatChain, temperatures: Float64Array): readonly number[] {
+  const means: number[] = [];
   let cell = 0;
   for (let piece = 0; piece < pieces.length; piece++) {
     const count = cells[pieces[piece]!.kind];
     let sum = 0;
     for (let each = 0; each < count; each++) sum += temperatures[cell++]!;
-    means[piece] = sum / count;
+    means.push(sum / count);
   }
   return means;
 }
@@ -180,14 +180,14 @@ export function coolState({ chains, core }: HeatSystem, grids: readonly Grid[]):
 
 /** Means of the pieces of all chains, and the losses that they give. */
 interface Loads {
-  readonly means: readonly Float64Array[];
+  readonly means: readonly (readonly number[])[];
   readonly losses: readonly PieceLosses[];
 }
 
 /** Losses of the pieces of a chain, as `PieceLoss` has them. */
 interface PieceLosses {
-  readonly at: Float64Array;
-  readonly slope: Float64Array;
+  readonly at: readonly number[];
+  readonly slope: readonly number[];
 }
 
 /** The balance of a chain at its losses, to be solved. */
@@ -195,7 +195,7 @@ interface Balance {
   readonly chain: HeatChain;
   readonly grid: Grid;
   readonly losses: PieceLosses;
-  readonly means: Float64Array;
+  readonly means: readonly number[];
   readonly old: Float64Array;
   readonly step: number;
   readonly room: Room;
@@ -485,19 +485,21 @@ function loadsOf(
   losses: readonly LossOf[],
   fields: readonly Float64Array[],
 ): Loads {
-  const means = chains.map((chain, index) => meansOf(chain, fields[index]!));
-  return {
-    means,
-    losses: means.map((ofPieces, index) => {
-      const [at, slope] = [new Float64Array(ofPieces.length), new Float64Array(ofPieces.length)];
-      for (let piece = 0; piece < ofPieces.length; piece++) {
-        const loss = losses[index]!(piece, ofPieces[piece]!);
-        at[piece] = loss.at;
-        slope[piece] = loss.slope;
-      }
-      return { at, slope };
-    }),
-  };
+  const means: (readonly number[])[] = [];
+  const found: PieceLosses[] = [];
+  for (let index = 0; index < chains.length; index++) {
+    const ofPieces = meansOf(chains[index]!, fields[index]!);
+    const lossOf = losses[index]!;
+    const [at, slope]: [number[], number[]] = [[], []];
+    for (let piece = 0; piece < ofPieces.length; piece++) {
+      const loss = lossOf(piece, ofPieces[piece]!);
+      at.push(loss.at);
+      slope.push(loss.slope);
+    }
+    means.push(ofPieces);
+    found.push({ at, slope });
+  }
+  return { means, losses: found };
 }
 
 /** By how much the losses that were solved for miss those of the solution, as a rise of the metal, K/s. */
