@@ -2,6 +2,9 @@ import { chordsFor, placeAt, stationAt } from '../curve.ts';
 import type { Piece } from '../piece.ts';
 import { coatedHeight, coatedWidth, type Section } from '../section.ts';
 
+/** Numbers of a box in `Body.boxes`. */
+export const boxSize = 4;
+
 /** Numbers of a station: point, tangent, direction of the height, direction of the width. */
 export const stationSize = 12;
 
@@ -21,6 +24,12 @@ export interface Body {
   /** Numbers of each station one behind the other. */
   readonly stations: Float64Array;
   readonly segments: readonly Segment[];
+  /** Of each segment the middle and half of its box's heights and of its radii; one behind the other. */
+  readonly boxes: Float64Array;
+  /** Of each segment its piece. */
+  readonly pieces: Int32Array;
+  /** Of each piece what it is marked with. */
+  readonly marks: readonly Mark[];
   /** Round all segments. */
   readonly box: CylinderBox;
 }
@@ -40,9 +49,20 @@ export interface Segment {
   readonly piece: number;
   readonly mark: Mark;
   readonly box: CylinderBox;
+  /** Lines along its edges, those that have been asked for. */
+  readonly edges: EdgeLine[];
   /** Whether the body ends where the segment begins or ends. */
   readonly first: boolean;
   readonly last: boolean;
+}
+
+/** A line along an edge of a segment, as the body stands for slot 1. */
+export interface EdgeLine {
+  /** Points of even spacing; x, y, z each. */
+  readonly points: Float64Array;
+  /** A ball that holds all of the line: its center and radius. */
+  readonly center: Float64Array;
+  readonly radius: number;
 }
 
 /** All places between two angles, radii and heights: a middle and a half of each. */
@@ -82,7 +102,11 @@ export function bodyOf(
     const places = Array.from({ length: 2 * count + 1 }, (_, at) => placeAt(curve, at / (2 * count)));
     places.forEach((_, at) => {
       const { point, tangent, height: up, width: across } = stationAt(curve, at / (2 * count));
-      stations.set([...point, ...tangent, ...up, ...across], (next + at) * stationSize);
+      const first = (next + at) * stationSize;
+      stations.set(point, first);
+      stations.set(tangent, first + 3);
+      stations.set(up, first + 6);
+      stations.set(across, first + 9);
     });
     for (let chord = 0; chord < count; chord++) {
       segments.push({
@@ -95,6 +119,7 @@ export function bodyOf(
           width,
           height,
         }),
+        edges: [],
         first: ends.start && segments.length === 0,
         last: ends.end && segments.length === total - 1,
       });
@@ -107,6 +132,11 @@ export function bodyOf(
     rounding,
     stations,
     segments,
+    boxes: Float64Array.from(
+      segments.flatMap(({ box }) => [box.height, box.heightHalf, box.radius, box.radiusHalf]),
+    ),
+    pieces: Int32Array.from(segments, ({ piece }) => piece),
+    marks,
     box: unionOf(segments.map(({ box }) => box)),
   };
 }

@@ -1,6 +1,6 @@
 import { rotated, type Vector } from '../vectors.ts';
-import { type Body, boxesMeet, type Mark, type Segment } from './body.ts';
-import { edgePoint, signedDistance } from './signedDistance.ts';
+import { type Body, boxesMeet, boxSize, type Mark, type Segment } from './body.ts';
+import { edgeLine, edgePoint, type Probe, probe, segmentsBeside } from './signedDistance.ts';
 
 /** The smallest distance of some segments of two bodies, m: negative is the depth of penetration. */
 export interface Meeting {
@@ -62,25 +62,54 @@ type Tell = (group: number, nearing: Nearing) => void;
 
 /** Tells, group by group, ever smaller distances from the edges of a body to another. */
 function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: Tell): void {
-  const widest = Math.max(...groups.reach);
+  const widest = groups.reach.reduce((most, reach) => Math.max(most, reach), Number.NEGATIVE_INFINITY);
   if (!boxesMeet(body.box, other.box, turn, widest)) return;
-  const near = Array.from({ length: groups.count }, (): Segment[] => []);
+  const near = Array.from({ length: groups.count }, (): Near => ({ segments: [], count: 0 }));
   const best = Float64Array.from(groups.reach);
+  const { boxes, pieces, marks } = other;
+  // By piece of the other body, the group that the present piece makes with it.
+  const groupWith = new Int32Array(marks.length);
+  let piece = -1;
   for (const segment of body.segments) {
-    if (!boxesMeet(segment.box, other.box, turn, widest)) continue;
-    for (const one of other.segments) {
-      const group = groups.of(segment.mark, one.mark);
-      if (boxesMeet(segment.box, one.box, turn, best[group]!)) near[group]!.push(one);
+    const { box } = segment;
+    if (!boxesMeet(box, other.box, turn, widest)) continue;
+    if (segment.piece !== piece) {
+      piece = segment.piece;
+      for (let index = 0; index < marks.length; index++)
+        groupWith[index] = groups.of(segment.mark, marks[index]!);
+    }
+    const { height, heightHalf, radius, radiusHalf } = box;
+    for (let index = 0; index < pieces.length; index++) {
+      const group = groupWith[pieces[index]!]!;
+      const reach = best[group]!;
+      // As `boxesMeet` does, where most are told already.
+      const at = boxSize * index;
+      if (Math.abs(height - boxes[at]!) > heightHalf + boxes[at + 1]! + reach) continue;
+      if (Math.abs(radius - boxes[at + 2]!) > radiusHalf + boxes[at + 3]! + reach) continue;
+      const one = other.segments[index]!;
+      if (boxesMeet(box, one.box, turn, reach)) add(near[group]!, one);
     }
     for (let group = 0; group < groups.count; group++) {
-      if (near[group]!.length === 0) continue;
-      alongEdges(body, segment, other, near[group]!, turn, best[group]!, (distance, one, at) => {
+      const others = near[group]!;
+      if (others.count === 0) continue;
+      alongEdges(body, segment, other, others, turn, best[group]!, (distance, one, at) => {
         best[group] = distance;
         tell(group, { distance, at, own: segment, other: one });
       });
-      near[group]!.length = 0;
+      others.count = 0;
     }
   }
+}
+
+/** The first so many of some segments; what is behind them is of before. */
+interface Near {
+  readonly segments: Segment[];
+  count: number;
+}
+
+function add(near: Near, segment: Segment): void {
+  near.segments[near.count] = segment;
+  near.count++;
 }
 
 /** Lines along a section, by the signs of its width and height: its edges, then the middles of its faces. */
@@ -103,42 +132,50 @@ function alongEdges(
   body: Body,
   segment: Segment,
   other: Body,
-  segments: readonly Segment[],
+  { segments, count }: Near,
   turn: number,
   reach: number,
   tell: (distance: number, other: Segment, at: Vector) => void,
 ): void {
-  const point = new Float64Array(3);
-  const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
+  const found: Probe = { point: new Float64Array(3), distance: 0, nearest: segments[0]! };
+  const { point } = found;
+  const cosine = Math.cos(turn);
+  const sine = Math.sin(turn);
   const rounding = body.rounding + other.rounding;
   const steps = Math.max(2, Math.ceil(segment.length / spacing));
   const step = segment.length / steps;
   const distances = new Float64Array(steps + 1);
-  let nearest = segments[0]!;
+  const beside: Segment[] = [];
+  let taken = 0;
   let best = reach;
-  for (const [across, up] of lines) {
+  for (let line = 0; line < lines.length; line++) {
+    const [across, up] = lines[line]!;
     if (across * up === 0 && best >= facing) break;
     const distanceAt = (share: number): number => {
       edgePoint(body, segment, across, up, share, cosine, sine, point);
-      let least = Number.POSITIVE_INFINITY;
-      for (const one of segments) {
-        const distance = signedDistance(other, one, point);
-        if (distance < least) {
-          least = distance;
-          nearest = one;
-        }
-      }
-      return least - rounding;
+      probe(other, beside, taken, found);
+      return found.distance - rounding;
     };
-    const note = (distance: number, share: number) => {
-      if (distance >= best) return;
-      best = distance;
-      edgePoint(body, segment, across, up, share, cosine, sine, point);
-      tell(distance, nearest, [point[0]!, point[1]!, point[2]!]);
-    };
+    const edge = segment.edges[line] ?? edgeLine(body, segment, across, up, steps);
+    segment.edges[line] = edge;
+    const { points, center, radius } = edge;
+    point[0] = center[0]! * cosine - center[1]! * sine;
+    point[1] = center[0]! * sine + center[1]! * cosine;
+    point[2] = center[2]!;
+    taken = segmentsBeside(other, segments, count, point, radius, beside);
+    if (taken === 0) continue;
     for (let at = 0; at <= steps; at++) {
-      distances[at] = distanceAt(at / steps);
-      note(distances[at]!, at / steps);
+      const x = points[3 * at]!;
+      const y = points[3 * at + 1]!;
+      point[0] = x * cosine - y * sine;
+      point[1] = x * sine + y * cosine;
+      point[2] = points[3 * at + 2]!;
+      probe(other, beside, taken, found);
+      const distance = found.distance - rounding;
+      distances[at] = distance;
+      if (distance >= best) continue;
+      best = distance;
+      tell(distance, found.nearest, [point[0], point[1], point[2]]);
     }
     for (let at = 0; at <= steps; at++) {
       const here = distances[at]!;
@@ -148,7 +185,10 @@ function alongEdges(
       const after = at < steps ? distances[at + 1]! : Number.POSITIVE_INFINITY;
       if (before - here < flat || after - here < flat) continue;
       const dip = bottom(distanceAt, Math.max(0, at - 1) / steps, Math.min(steps, at + 1) / steps);
-      note(dip.value, dip.at);
+      if (dip.value >= best) continue;
+      best = dip.value;
+      edgePoint(body, segment, across, up, dip.at, cosine, sine, point);
+      tell(best, found.nearest, [point[0]!, point[1]!, point[2]!]);
     }
   }
 }

@@ -1,4 +1,4 @@
-import { type Body, type Segment, stationSize } from './body.ts';
+import { type Body, type EdgeLine, type Segment, stationSize } from './body.ts';
 
 const noise = 1e-9;
 
@@ -47,43 +47,124 @@ export function edgePoint(
     w1 * (s[e + 2]! + h * s[e + 8]! + v * s[e + 11]!);
 }
 
-/**
- * Distance of a point from the inner section of a body along one of its segments, m: negative within it, by
- * the least way out across the section. Infinity where the point lies beside another segment.
- */
-export function signedDistance(body: Body, { station, first, last }: Segment, point: Point): number {
+/** The line along an edge of a segment, with `steps` + 1 points. */
+export function edgeLine(body: Body, segment: Segment, across: number, up: number, steps: number): EdgeLine {
+  const points = new Float64Array(3 * (steps + 1));
+  const point = new Float64Array(3);
+  for (let at = 0; at <= steps; at++) {
+    edgePoint(body, segment, across, up, at / steps, 1, 0, point);
+    points.set(point, 3 * at);
+  }
   const { stations: s } = body;
-  const a = station * stationSize;
-  const [m, e] = [a + stationSize, a + 2 * stationSize];
-  const [x, y, z] = [point[0]!, point[1]!, point[2]!];
-  const before = (x - s[a]!) * s[a + 3]! + (y - s[a + 1]!) * s[a + 4]! + (z - s[a + 2]!) * s[a + 5]!;
-  const after = (x - s[e]!) * s[e + 3]! + (y - s[e + 1]!) * s[e + 4]! + (z - s[e + 2]!) * s[e + 5]!;
-  if (before < -noise && !first) return Number.POSITIVE_INFINITY;
-  if (after > noise && !last) return Number.POSITIVE_INFINITY;
-  const u = before <= 0 ? 0 : after >= 0 ? 1 : before / (before - after);
-  const w0 = (1 - u) * (1 - 2 * u);
-  const wm = 4 * u * (1 - u);
-  const w1 = u * (2 * u - 1);
-  const dx = x - (w0 * s[a]! + wm * s[m]! + w1 * s[e]!);
-  const dy = y - (w0 * s[a + 1]! + wm * s[m + 1]! + w1 * s[e + 1]!);
-  const dz = z - (w0 * s[a + 2]! + wm * s[m + 2]! + w1 * s[e + 2]!);
-  const up =
-    dx * (w0 * s[a + 6]! + wm * s[m + 6]! + w1 * s[e + 6]!) +
-    dy * (w0 * s[a + 7]! + wm * s[m + 7]! + w1 * s[e + 7]!) +
-    dz * (w0 * s[a + 8]! + wm * s[m + 8]! + w1 * s[e + 8]!);
-  const across =
-    dx * (w0 * s[a + 9]! + wm * s[m + 9]! + w1 * s[e + 9]!) +
-    dy * (w0 * s[a + 10]! + wm * s[m + 10]! + w1 * s[e + 10]!) +
-    dz * (w0 * s[a + 11]! + wm * s[m + 11]! + w1 * s[e + 11]!);
-  const h = Math.abs(up) - body.halfHeight;
-  const v = Math.abs(across) - body.halfWidth;
-  const beyond = Math.max(
-    first ? body.rounding - before : Number.NEGATIVE_INFINITY,
-    last ? after + body.rounding : Number.NEGATIVE_INFINITY,
-  );
-  if (h <= 0 && v <= 0 && beyond <= 0) return Math.max(h, v, beyond);
-  const above = Math.max(h, 0);
-  const beside = Math.max(v, 0);
-  const behind = Math.max(beyond, 0);
-  return Math.sqrt(above * above + beside * beside + behind * behind);
+  const center = new Float64Array(3);
+  let [toStart, toPole, toEnd] = [0, 0, 0];
+  for (let axis = 0; axis < 3; axis++) {
+    const at = (station: number) => {
+      const a = (segment.station + station) * stationSize + axis;
+      return s[a]! + up * body.halfHeight * s[a + 6]! + across * body.halfWidth * s[a + 9]!;
+    };
+    const [start, middle, end] = [at(0), at(1), at(2)];
+    center[axis] = middle;
+    toStart += (start - middle) ** 2;
+    toEnd += (end - middle) ** 2;
+    // A parabola stays among its ends and the pole where their tangents meet.
+    toPole += (middle - (start + end) / 2) ** 2;
+  }
+  return { points, center, radius: Math.sqrt(Math.max(toStart, toPole, toEnd)) };
+}
+
+/**
+ * Takes over those of the first `count` segments that a ball does not lie beside, and tells how many they are: `probe`
+ * finds nothing at the others for any of its points.
+ */
+export function segmentsBeside(
+  { stations: s }: Body,
+  segments: readonly Segment[],
+  count: number,
+  center: Point,
+  radius: number,
+  into: Segment[],
+): number {
+  const x = center[0]!;
+  const y = center[1]!;
+  const z = center[2]!;
+  const beyond = radius + 2 * noise;
+  let taken = 0;
+  for (let index = 0; index < count; index++) {
+    const segment = segments[index]!;
+    const a = segment.station * stationSize;
+    const e = a + 2 * stationSize;
+    const before = (x - s[a]!) * s[a + 3]! + (y - s[a + 1]!) * s[a + 4]! + (z - s[a + 2]!) * s[a + 5]!;
+    if (before < -beyond && !segment.first) continue;
+    const after = (x - s[e]!) * s[e + 3]! + (y - s[e + 1]!) * s[e + 4]! + (z - s[e + 2]!) * s[e + 5]!;
+    if (after > beyond && !segment.last) continue;
+    into[taken] = segment;
+    taken++;
+  }
+  return taken;
+}
+
+/** A point, and what was found of it. */
+export interface Probe {
+  readonly point: Point;
+  /** Signed distance, m; infinite beside all segments. */
+  distance: number;
+  /** The segment that was nearest to the last point that lay beside none. */
+  nearest: Segment;
+}
+
+/**
+ * Finds the least distance of a probe's point from the inner section of a body along the first `count` segments of a
+ * list, m: negative within it, by the least way out across the section. Where the point lies beside a segment, that
+ * does not count.
+ */
+export function probe(body: Body, segments: readonly Segment[], count: number, found: Probe): void {
+  const { stations: s, halfHeight, halfWidth, rounding } = body;
+  const { point } = found;
+  const x = point[0]!;
+  const y = point[1]!;
+  const z = point[2]!;
+  let least = Number.POSITIVE_INFINITY;
+  for (let index = 0; index < count; index++) {
+    const segment = segments[index]!;
+    const a = segment.station * stationSize;
+    const e = a + 2 * stationSize;
+    const before = (x - s[a]!) * s[a + 3]! + (y - s[a + 1]!) * s[a + 4]! + (z - s[a + 2]!) * s[a + 5]!;
+    if (before < -noise && !segment.first) continue;
+    const after = (x - s[e]!) * s[e + 3]! + (y - s[e + 1]!) * s[e + 4]! + (z - s[e + 2]!) * s[e + 5]!;
+    if (after > noise && !segment.last) continue;
+    const m = a + stationSize;
+    const u = before <= 0 ? 0 : after >= 0 ? 1 : before / (before - after);
+    const w0 = (1 - u) * (1 - 2 * u);
+    const wm = 4 * u * (1 - u);
+    const w1 = u * (2 * u - 1);
+    const dx = x - (w0 * s[a]! + wm * s[m]! + w1 * s[e]!);
+    const dy = y - (w0 * s[a + 1]! + wm * s[m + 1]! + w1 * s[e + 1]!);
+    const dz = z - (w0 * s[a + 2]! + wm * s[m + 2]! + w1 * s[e + 2]!);
+    const up =
+      dx * (w0 * s[a + 6]! + wm * s[m + 6]! + w1 * s[e + 6]!) +
+      dy * (w0 * s[a + 7]! + wm * s[m + 7]! + w1 * s[e + 7]!) +
+      dz * (w0 * s[a + 8]! + wm * s[m + 8]! + w1 * s[e + 8]!);
+    const across =
+      dx * (w0 * s[a + 9]! + wm * s[m + 9]! + w1 * s[e + 9]!) +
+      dy * (w0 * s[a + 10]! + wm * s[m + 10]! + w1 * s[e + 10]!) +
+      dz * (w0 * s[a + 11]! + wm * s[m + 11]! + w1 * s[e + 11]!);
+    const h = Math.abs(up) - halfHeight;
+    const v = Math.abs(across) - halfWidth;
+    const beyond = Math.max(
+      segment.first ? rounding - before : Number.NEGATIVE_INFINITY,
+      segment.last ? after + rounding : Number.NEGATIVE_INFINITY,
+    );
+    let distance = Math.max(h, v, beyond);
+    if (!(h <= 0 && v <= 0 && beyond <= 0)) {
+      const above = Math.max(h, 0);
+      const beside = Math.max(v, 0);
+      const behind = Math.max(beyond, 0);
+      distance = Math.sqrt(above * above + beside * beside + behind * behind);
+    }
+    if (distance >= least) continue;
+    least = distance;
+    found.nearest = segment;
+  }
+  found.distance = least;
 }
