@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Picture, Primitive, Text } from '../../core/picture/picture.ts';
 import { sheets } from '../../core/sheets/sheets.ts';
 import { flat, troublesOf } from '../picture/checkPicture.ts';
+import { keeping } from '../support/keeping.ts';
 import { type Study, study } from '../support/study.ts';
 import { crossedTexts, outsideFrame, overlappingGroups } from './checkSheet.ts';
 
@@ -15,15 +16,11 @@ export interface SheetSet {
   readonly pages: readonly Picture[];
 }
 
-const known = new Map<string, SheetSet>();
+const keep = keeping<SheetSet>(30);
 
 /** The sheets of a text; `sheet` is put into its sheet block. Throws where it describes no winding. Made once. */
 export function sheetSet(text: string, sheet = ''): SheetSet {
-  const key = JSON.stringify([text, sheet]);
-  const set = known.get(key) ?? sheetSetAnew(text, sheet);
-  if (known.size === 40) known.delete(known.keys().next().value!);
-  known.set(key, set);
-  return set;
+  return keep(JSON.stringify([text, sheet]), () => sheetSetAnew(text, sheet));
 }
 
 /** As `sheetSet`, made again. */

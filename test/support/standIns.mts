@@ -18,6 +18,7 @@ const editor = 'test/extension/vscodeStub.ts';
 export const standInFiles: readonly string[] = [
   ...standIns.map(({ standIn }) => standIn),
   'test/support/remembered/remembered.ts',
+  'test/support/keeping.ts',
   editor,
   'test/extension/wire.ts',
 ];

@@ -1,27 +1,22 @@
 import type { Report } from '../../core/report/schema.ts';
 import { type Study, study as studyAnew } from '../../core/study.ts';
+import { keeping } from './keeping.ts';
 
 export type { Study };
 
-/** Studies that are kept of each kind; the one asked for longest ago goes first. */
-const mostKnown = 150;
+/** Studies that are kept of each kind. */
+const mostKnown = 80;
 
 /**
- * The study of a text. Nothing changes a study, so that of a text that was studied lately is shared, also from
+ * The study of a text. Nothing changes a study, so that of a text that was studied before is shared, also from
  * one test file to the next. Tests of whether a study comes out the same again call the engine itself.
  */
 export const study: (text: string) => Study = shared(studyAnew);
 
-/** The same studies, with that of a text that was studied lately handed out again. */
+/** The same studies, with those of texts that were studied before handed out again. */
 export function shared(anew: (text: string) => Study): (text: string) => Study {
-  const known = new Map<string, Study>();
-  return (text) => {
-    const made = known.get(text) ?? withReports(anew(text));
-    known.delete(text);
-    known.set(text, made);
-    if (known.size > mostKnown) known.delete(known.keys().next().value!);
-    return made;
-  };
+  const keep = keeping<Study>(mostKnown);
+  return (text) => keep(text, () => withReports(anew(text)));
 }
 
 /** The same with every report made once. */
