@@ -1,7 +1,7 @@
 // Takes its time: makes everything of every example.
 
 import { readdirSync, readFileSync } from 'node:fs';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { findingLines } from '../cli/outcome.ts';
 import { plural } from '../core/language/lists.ts';
 import { decimal, fixed, percent, significant } from '../core/language/numbers.ts';
@@ -108,6 +108,11 @@ beforeAll(() => {
     before = study(text);
     return found;
   });
+});
+
+// The files share a worker's memory.
+afterAll(() => {
+  all = [];
 });
 
 describe('what is counted', () => {

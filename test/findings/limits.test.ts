@@ -9,6 +9,7 @@ import { expectFindings } from '../support/marked.ts';
 import { study } from '../support/study.ts';
 import { withMore } from '../support/tries.ts';
 import { windingText } from '../support/windingText.ts';
+import { writtenOut } from '../support/writtenOut.ts';
 
 const limitsOnly = (text: string) => study(text).findings.filter(({ code }) => code.startsWith('limit-'));
 
@@ -196,7 +197,8 @@ describe('the value of a limit', () => {
     'stands in the report at its path: %s',
     (_, text) => {
       const limits = quantities.map(({ example }) => example).join('\n');
-      const required = `${text.replace(/require \{[^}]*\}/, '')}\nrequire {\n${limits}\n}\n`;
+      const withPaths = writtenOut(text);
+      const required = `${withPaths.replace(/require \{[^}]*\}/, '')}\nrequire {\n${limits}\n}\n`;
       const studied = study(required);
       const report = studied.report();
       let computed = 0;

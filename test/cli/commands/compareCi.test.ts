@@ -20,7 +20,8 @@ import { parse } from 'yaml';
 import { complete } from '../../../cli/complete.ts';
 import { run } from '../../../cli/program.ts';
 import { generatedFerry, writtenFerry } from '../../review/texts.ts';
-import { examples, projectFolder } from '../../support/files.ts';
+import { machineText } from '../../space/machines.ts';
+import { projectFolder } from '../../support/files.ts';
 import { buildCommands } from '../../support/hostile.ts';
 import { forgeActions } from '../../support/markdown.ts';
 import { makeRepository, type Repository } from '../repository.ts';
@@ -150,6 +151,17 @@ function runAction(
   return { failed, log, outputs: result, summary: readFileSync(files.GITHUB_STEP_SUMMARY, 'utf8') };
 }
 
+/** Does something in the repository's folder, in this process. */
+function inRepository<T>(act: () => T): T {
+  const home = process.cwd();
+  process.chdir(repository.folder);
+  try {
+    return act();
+  } finally {
+    process.chdir(home);
+  }
+}
+
 const read = (file: string) => readFileSync(join(repository.folder, file), 'utf8');
 
 describe('the GitHub action', () => {
@@ -267,7 +279,8 @@ describe('the GitHub action', () => {
     expect(failed).toBe(false);
     expect(log).toContain('0 files checked');
     expect(summary).toContain('0 winding files changed.');
-    expect(runAction({ path: 'not-there', base }).failed).toBe(true);
+    // An exit code other than 0 fails the action, as that of a failed limit does.
+    expect(run(['check', '--allow-empty', '--', 'not-there'], '0.0.0').exitCode).toBe(2);
   });
 
   it('lets no name of a file and no text in one act in log, outputs and summary', () => {
@@ -343,7 +356,14 @@ describe('the GitHub action', () => {
       );
       expect(summary).toContain(`<--base=${hostile}> <--fail-on=${hostile}> <--> <${hostile}>`);
     }
-    runAction({ path: '--output=ran', base: '--output=ran', 'fail-on': '--output=ran' });
+    // Called so, the program takes them as text too.
+    const hostile = '--output=ran';
+    for (const args of [
+      ['check', '--allow-empty', '--', hostile],
+      ['compare', '--allow-empty', `--base=${hostile}`, '--fail-on=none', '--', hostile],
+      ['compare', '--allow-empty', `--base=${base}`, `--fail-on=${hostile}`, '--', hostile],
+    ])
+      expect(inRepository(() => run(args, '0.0.0')).exitCode).toBe(2);
     expect(existsSync(proof)).toBe(false);
   });
 });
@@ -386,24 +406,22 @@ describe('the page on reviews', () => {
 
   it('shows commands that run', async () => {
     // One with all sizes of its bar ends: the page compares in space, too.
-    const sized = examples.find(({ name }) => name === 'harbor-ferry-pod-drive.winding')!.text;
+    const sized = machineText({
+      ...{ slots: 12, poles: 2, layers: 2, paths: 1, form: 'hairpin', gap: 'inner', lean: [0, 0] },
+      ...{ filled: 0.36, slender: 0.6, bar: 'bend-radius 3 mm' },
+    });
     repository.write('old.winding', sized);
     repository.write('new.winding', sized);
     repository.commit('page');
-    repository.write('new.winding', sized.replace(/end-straight +\S+/, 'end-straight 7'));
+    repository.write('new.winding', sized.replace('end-straight 12 mm', 'end-straight 13 mm'));
     const commands = blocks('sh').flatMap((text) => text.trim().split('\n'));
     expect(commands.length).toBeGreaterThan(4);
-    const home = process.cwd();
-    process.chdir(repository.folder);
-    try {
-      for (const command of commands) {
-        const [, args] = /^npx slotwright ([\w .-]+?)( > [\w.-]+)?$/.exec(command)!;
-        const { exitCode, output, complaints } = await complete(run(args!.split(' '), '0.0.0'));
-        expect([command, complaints, [0, 1].includes(exitCode)]).toEqual([command, '', true]);
-        expect(output, command).not.toBe('');
-      }
-    } finally {
-      process.chdir(home);
+    for (const command of commands) {
+      const [, args] = /^npx slotwright ([\w .-]+?)( > [\w.-]+)?$/.exec(command)!;
+      const called = inRepository(() => run(args!.split(' '), '0.0.0'));
+      const { exitCode, output, complaints } = await complete(called);
+      expect([command, complaints, [0, 1].includes(exitCode)]).toEqual([command, '', true]);
+      expect(output, command).not.toBe('');
     }
   });
 

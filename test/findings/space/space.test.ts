@@ -6,9 +6,15 @@ import { ferryDrive, withLine } from '../../copper/machines.ts';
 import { machineText, type Request, spaceResult } from '../../space/machines.ts';
 import { expectFindings, expectWithin } from '../../support/marked.ts';
 import { study } from '../../support/study.ts';
+import { unmeasured } from '../../support/withoutEnds.ts';
+import { writtenOut } from '../../support/writtenOut.ts';
 
+/** The drive with its paths written, which other sizes leave as they are. */
+const joined = writtenOut(ferryDrive);
+
+/** Findings of a code that needs nothing measured in space. */
 const found = (text: string, code: string): readonly Finding[] =>
-  study(text).findings.filter((finding) => finding.code === code);
+  unmeasured(text).findings.filter((finding) => finding.code === code);
 
 /** The text with a finding's fix made. */
 function mended(text: string, finding: Finding): string {
@@ -21,7 +27,7 @@ function mended(text: string, finding: Finding): string {
 }
 
 const withBar = (...lines: readonly string[]) =>
-  ferryDrive.replace('  metal copper', `  metal copper\n${lines.map((line) => `  ${line}`).join('\n')}`);
+  joined.replace('  metal copper', `  metal copper\n${lines.map((line) => `  ${line}`).join('\n')}`);
 
 /** The value a message names behind some words, as written there. */
 function toldValue(finding: Finding, words: string): string {
@@ -58,12 +64,12 @@ describe('bends that begin within the stack', () => {
   });
 
   it('are no error where the radius is only assumed: it is taken as large as the straight parts hold', () => {
-    const tight = withLine(ferryDrive, 'end-straight', '  end-straight 3 mm');
+    const tight = withLine(joined, 'end-straight', '  end-straight 3 mm');
     expect(found(tight, 'bend-in-slot')).toEqual([]);
   });
 
   it('are one where not even the sharpest bend fits', () => {
-    const none = withLine(ferryDrive, 'end-straight', '  «end-straight 1 mm»');
+    const none = withLine(joined, 'end-straight', '  «end-straight 1 mm»');
     expectFindings(none, ['bend-in-slot'], (marked) => found(marked, 'bend-in-slot').slice(0, 1));
     const [finding] = found(none.replace(/[«»]/g, ''), 'bend-in-slot');
     expect(finding!.message).not.toContain('bend-radius');
@@ -186,16 +192,16 @@ describe('leads without a place', () => {
   });
 
   it('have one where half a pitch is wide enough', () => {
-    expect(found(ferryDrive, 'lead-without-place')).toEqual([]);
+    expect(found(joined, 'lead-without-place')).toEqual([]);
   });
 });
 
 describe('joint planes', () => {
   it('that differ are told, and levelled by the fix', () => {
-    const findings = found(ferryDrive, 'joint-planes-differ');
+    const findings = found(joined, 'joint-planes-differ');
     expect(findings.map(({ severity }) => severity)).toEqual(['info']);
     expect(findings[0]!.message).toMatch(/connection side end at heights from 28\.\d+ mm to 33\.\d+ mm/);
-    const level = mended(ferryDrive, findings[0]!);
+    const level = mended(joined, findings[0]!);
     expect(level).toContain('joint-plane level');
     expect(found(level, 'joint-planes-differ')).toEqual([]);
     const free = withBar('joint-plane free');
@@ -211,12 +217,12 @@ describe('bend radii', () => {
     const plain = text.replace(/[«»]/g, '');
     expect(found(mended(plain, finding!), 'bend-tight')).toEqual([]);
     expect(found(withBar('bend-radius 3.6 mm'), 'bend-tight')).toEqual([]);
-    expect(found(ferryDrive, 'bend-tight')).toEqual([]);
+    expect(found(joined, 'bend-tight')).toEqual([]);
   });
 });
 
 describe('rings', () => {
-  const ringed = ferryDrive.replace('route paths 2', 'route paths 2\n  «rings star»');
+  const ringed = joined.replace('connect {', 'connect {\n  «rings star»');
 
   it('need a section', () => {
     const [finding] = expectFindings(ringed, ['ring-size-missing'], (text) =>
