@@ -14,11 +14,12 @@ import type { CopperInput } from '../../core/copper/geometryFigures.ts';
 import { known, missing, orNull } from '../../core/figures/figure.ts';
 import { specify } from '../../core/language/specification/specify.ts';
 import { parse } from '../../core/language/text/parser.ts';
-import { route } from '../../core/routing/route.ts';
 import { buildSpace } from '../../core/space/buildSpace.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
 import { type Connections, connectionsOf } from '../../core/winding/joints/joints.ts';
 import type { Path } from '../../core/winding/model.ts';
+import { keeping } from '../support/keeping.ts';
+import { route } from '../support/remembered/route.ts';
 import { type Told, told } from '../support/told.ts';
 
 /** Everything of one text that the copper is computed from, and the results. */
@@ -29,8 +30,14 @@ export interface Examined {
   readonly emf: Told<EmfResult>;
 }
 
-/** Copper and EMF of a winding text, connected where it says how; throws where it yields no winding. */
+const keep = keeping<Examined>(60);
+
+/** Copper and EMF of a winding text, connected where it says how, made once; throws where it yields no winding. */
 export function examine(text: string): Examined {
+  return keep(text, () => examineAnew(text));
+}
+
+function examineAnew(text: string): Examined {
   const input = copperInput(text);
   const { winding, specification } = input;
   const parts = partsOf(input);

@@ -1,11 +1,12 @@
 import { specify } from '../../core/language/specification/specify.ts';
 import { parse } from '../../core/language/text/parser.ts';
-import { route } from '../../core/routing/route.ts';
 import { buildSpace } from '../../core/space/buildSpace.ts';
 import type { Space, SpaceInput, SpaceResult } from '../../core/space/space.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
 import { connectionsOf } from '../../core/winding/joints/joints.ts';
 import type { Bar, Path, Winding } from '../../core/winding/model.ts';
+import { keeping } from '../support/keeping.ts';
+import { route } from '../support/remembered/route.ts';
 
 /** What bars in space are made from, with the paths that their connections follow from. */
 export interface JoinedInput extends SpaceInput {
@@ -27,8 +28,11 @@ function routed(winding: Winding): readonly Path[] {
   return result.paths;
 }
 
+const keep = keeping<SpaceResult>(40);
+
+/** The bars of a text in space with what is wrong with them, made once. */
 export function spaceResult(text: string): SpaceResult {
-  return buildSpace(spaceInput(text));
+  return keep(text, () => buildSpace(spaceInput(text)));
 }
 
 /** The bars of a text in space; throws with what is missing. */

@@ -3,9 +3,13 @@ import { checkText } from '../../core/findings/checkedText.ts';
 import { type Study, studyOf } from '../../core/study.ts';
 import { shared } from './study.ts';
 
-const noEnds: Measurer = (work) => (work.kind === 'inductance' ? null : measureNow(work));
+const noEnds: Measurer = (work) =>
+  work.kind === 'inductance' || work.kind === 'clearances' ? null : measureNow(work);
 
-/** Studies a text with the leakage of the end windings left out, for values computed without it elsewhere. */
+/**
+ * Studies a text with nothing measured between bar ends: without the leakage of the end windings, for values computed
+ * without it elsewhere, and without clearances.
+ */
 export const study: (text: string) => Study = shared((text) => studyOf(checkText(text, undefined, noEnds)));
 
 /** Studies a text with nothing measured that takes its time: clearances, end windings, cycles. */
