@@ -1,8 +1,15 @@
 // Takes its time: draws many sheets.
 
 import { describe, expect, test } from 'vitest';
-import { flat } from '../picture/checkPicture.ts';
-import { allTexts, exampleText, type SheetSet, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
+import {
+  allItems,
+  allTexts,
+  exampleText,
+  type SheetSet,
+  sheetSet,
+  sheetTroubles,
+  tableRows,
+} from './sheetSets.ts';
 
 /** A small hoist of an invented lock: 24 slots, four layers, everything about the ends given. */
 const hoist = (form: string, more = '') => `winding "Lock-gate hoist"
@@ -23,6 +30,13 @@ const noteWords = (set: SheetSet, id: string) =>
     .filter((text) => text.id.startsWith(`${id}-note-`))
     .map(({ text }) => text)
     .join(' ');
+
+/** The stretches of a path, by its id. */
+const partsOf = (set: SheetSet, id: string): readonly (readonly number[])[] => {
+  const found = allItems(set).find((item) => item.id === id);
+  if (found?.kind !== 'path') throw new RangeError(id);
+  return found.parts;
+};
 
 describe('the end winding on the sheets', () => {
   const set = sheetSet(hoist('hairpin'));
@@ -65,6 +79,32 @@ describe('the end winding on the sheets', () => {
     );
     // Each is told to 0.1 mm.
     expect(Math.abs(radii[2]! - radii[1]! - 3.5)).toBeLessThan(0.11);
+  });
+
+  test('dimensions crowns to scale: from the apex to the straight part, and from there to the stack', () => {
+    for (const pair of ['ab', 'cd']) {
+      const words = (id: string) =>
+        allTexts(set).find((text) => text.id === `crown-view-${pair}-${id}`)!.text;
+      const [, paper, machine] = /(\d+):(\d+)$/.exec(words('heading'))!;
+      const ratio = Number(paper) / Number(machine);
+      const [apex, straight] = [0, 1].map((index) => Number(words(`heights-${index}`)));
+      // The text gives the straight part; the note tells the apex from the stack.
+      expect(straight).toBe(7);
+      const told = Number(/Apex ([\d.]+)/.exec(noteWords(set, `crown-view-${pair}`))![1]);
+      expect(Math.abs(apex! + straight! - told)).toBeLessThan(0.11);
+      // On paper the chain stands at the heights that it tells, on the face of the stack.
+      const face = partsOf(set, `crown-view-${pair}-core`)[0]![1]!;
+      const chain = partsOf(set, `crown-view-${pair}-heights-lines`).filter(([x, , end]) => x === end);
+      const heights = [...new Set(chain.flatMap(([, from, , to]) => [from!, to!]))].sort((a, b) => a - b);
+      const above = heights.map((y) => (face - y) / ratio);
+      for (const height of [told, straight!, 0])
+        expect(Math.min(...above.map((each) => Math.abs(each - height)))).toBeLessThan(0.06);
+      // The bar's middle is at the apex: half its width of 3.6 mm stands above.
+      const drawn = partsOf(set, `crown-view-${pair}-bars`).flatMap((part) =>
+        part.filter((_, index) => index % 2 === 1),
+      );
+      expect((face - Math.min(...drawn)) / ratio - 1.8).toBeCloseTo(told, 0);
+    }
   });
 
   test('says where each lead stands and where it stops: at its ring', () => {
@@ -122,16 +162,10 @@ describe('the end winding on the sheets', () => {
   });
 
   test('draws both ends to scale: the joint plane stands as high on paper as it is', () => {
-    const items = set.pages.flatMap(({ items: all }) => flat(all));
     const heading = allTexts(set).find(({ id }) => id === 'cross-view-heading')!.text;
     const [, paper, machine] = /(\d+):(\d+)$/.exec(heading)!;
-    const part = (id: string) => {
-      const found = items.find((item) => item.id === id);
-      if (found?.kind !== 'path') throw new RangeError(id);
-      return found.parts;
-    };
-    const face = part('cross-view-faces')[0]![1]!;
-    const plane = part('cross-view-connection-plane')[0]![1]!;
+    const face = partsOf(set, 'cross-view-faces')[0]![1]!;
+    const plane = partsOf(set, 'cross-view-connection-plane')[0]![1]!;
     const told = Number(cell(set, 'end-sizes', 'Joint plane: ends of the joined bars', 1));
     expect(((face - plane) * Number(machine)) / Number(paper)).toBeCloseTo(told, 0);
   });

@@ -113,6 +113,15 @@ describe.each(examples)('%s', (_, studied) => {
       const own = leads.filter((row) => row.phase === path.phase && row.path === String(path.path));
       expect(own.map(({ terminal }) => terminal)).toEqual([path.from, path.to]);
       expect(own.map(({ bar }) => bar)).toEqual([path.bars[0], path.bars.at(-1)]);
+      // In the direction of the path: from its terminal through its bars to where it ends.
+      const passed = [path.from, ...path.bars, path.to];
+      const steps = rows.filter((row) => row.phase === path.phase && row.path === String(path.path));
+      expect(steps.map(({ from, to }) => `${from} ${to}`).sort()).toEqual(
+        passed
+          .slice(1)
+          .map((to, index) => `${passed[index]} ${to}`)
+          .sort(),
+      );
     }
   });
 

@@ -49,3 +49,15 @@ test('points of the duty stand in the charts, and the temperature of its cycle h
   expect(Math.min(...heights) / haul!.loss.dc!).toBeCloseTo(1, 2);
   expect(picture.description).toContain('Highest temperature of a duty cycle');
 });
+
+test('of five phases the level stands at what adjacent terminals have where the largest line voltage is the stated one', () => {
+  const five = smallDrive
+    .replace('slots 24', 'slots 20')
+    .replace('phases 3', 'phases 5')
+    .replace('span 6', 'span 5');
+  const picture = draw(five);
+  const valueAt = valuesAtHeight(picture, 'voltage');
+  const level = valueAt(pathOf(picture, 'voltage-level').parts[0]![1]!);
+  // Chords of a pentagon: over one corner, and over two.
+  expect(level / (36 * (Math.sin(Math.PI / 5) / Math.sin((2 * Math.PI) / 5)))).toBeCloseTo(1, 2);
+});
