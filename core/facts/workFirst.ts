@@ -33,8 +33,8 @@ export function workStore(most: number): WorkStore {
   };
 }
 
-/** Whether stores keep such work: where bars stand, and what takes its time. */
-const isStored = ({ kind, quick }: Work<unknown>) => !quick || kind === 'bars-in-space';
+/** Whether stores keep such work: what takes its time, where bars stand, and all figures of a connected winding. */
+const isStored = ({ kind, quick }: Work<unknown>) => !quick || kind === 'bars-in-space' || kind === 'machine';
 
 const keyOf = (work: Work<unknown>) => `${work.kind} ${work.key()}`;
 
@@ -69,6 +69,12 @@ export function createWhole(gather: (measurer: Measurer) => Facts, store?: WorkS
       // The store may forget it while this reads on.
       const result = store.get(key);
       done.set(key, result);
+      return result as T;
+    }
+    // Figures are made when they are asked for: there is nothing to do first.
+    if (work.kind === 'machine') {
+      const result = measureNow(work);
+      store?.set(key, result);
       return result as T;
     }
     throw Object.assign(new Error('work is to be done first'), { work, key });
