@@ -75,12 +75,12 @@ export function compareWithTable(both: PathsAndTable, findings: Finding[]): void
 
 /** The places of a path whose bars the layout has otherwise. */
 function disagreements({ path }: SourcedPath, table: SlotTable): ReadonlySet<number> {
-  return new Set(
-    [...path.bars.keys()].filter((at) => {
-      const { slot, layer } = path.bars[at]!;
-      return walkedCell(path, at) !== cellAt(table, slot, layer);
-    }),
-  );
+  const places = new Set<number>();
+  for (let at = 0; at < path.bars.length; at++) {
+    const { slot, layer } = path.bars[at]!;
+    if (walkedCell(path, at) !== cellAt(table, slot, layer)) places.add(at);
+  }
+  return places;
 }
 
 function disagreementFinding(uses: readonly BarUse[], both: PathsAndTable): Finding {
@@ -168,18 +168,16 @@ function fittingShift(
 /** Findings for bars no path uses: at the path that came out short, else at the connect block. */
 function reportUnused(both: PathsAndTable, otherwiseWrong: boolean, findings: Finding[]): void {
   const { paths, connect, table, phases } = both;
-  const used = new Set(
-    paths.flatMap(({ path }) => path.bars.map(({ slot, layer }) => layer * table.slots + slot - 1)),
-  );
+  const unused = unusedBars(both);
+  if (unused.length === 0) return;
   const shortOfPhase = phases.names.map((_, phase) => shortPath(phase, both));
   const groups = new Map<SourcedPath | null, Bar[]>();
-  table.cells.forEach((cell, index) => {
-    if (cell === 0 || used.has(index)) return;
-    const short = shortOfPhase[Math.abs(cell) - 1] ?? null;
+  for (const bar of unused) {
+    const short = shortOfPhase[Math.abs(cellAt(table, bar.slot, bar.layer)) - 1] ?? null;
     const bars = groups.get(short) ?? [];
-    bars.push({ slot: (index % table.slots) + 1, layer: Math.floor(index / table.slots) });
+    bars.push(bar);
     groups.set(short, bars);
-  });
+  }
   for (const [short, bars] of groups) {
     if (!short && otherwiseWrong) continue;
     const pathless = phases.names.filter(
@@ -200,6 +198,17 @@ function reportUnused(both: PathsAndTable, otherwiseWrong: boolean, findings: Fi
     };
     findings.push(finding(barUnused, short?.statement ?? connect.range, data));
   }
+}
+
+/** The bars of the table that no path passes, layer by layer. */
+function unusedBars({ paths, table: { slots, cells } }: PathsAndTable): readonly Bar[] {
+  const used = new Uint8Array(cells.length);
+  for (const { path } of paths) for (const { slot, layer } of path.bars) used[layer * slots + slot - 1] = 1;
+  const bars: Bar[] = [];
+  for (let place = 0; place < cells.length; place++)
+    if (cells[place] !== 0 && used[place] === 0)
+      bars.push({ slot: (place % slots) + 1, layer: Math.floor(place / slots) });
+  return bars;
 }
 
 /** Bars of a phase for each of its paths. */

@@ -1,3 +1,4 @@
+import { mostSlots } from '../../language/counts.ts';
 import { type Finding, finding, type Range } from '../../language/finding.ts';
 import { firstOf, listed } from '../../language/lists.ts';
 import { type Bar, barName, type PhaseSystem } from '../model.ts';
@@ -86,13 +87,13 @@ export function reportRepeatedBars(
 }
 
 function clashesOf(paths: readonly SourcedPath[]): readonly Clash[] {
-  const first = new Map<string, BarUse>();
+  const first = new Map<number, BarUse>();
   const clashes: Clash[] = [];
   for (const sourced of paths) {
     sourced.path.bars.forEach((bar, at) => {
-      const name = barName(bar);
-      const other = first.get(name);
-      if (!other) first.set(name, { sourced, at });
+      const place = bar.layer * (mostSlots + 1) + bar.slot;
+      const other = first.get(place);
+      if (!other) first.set(place, { sourced, at });
       else if (!copiedTogether(sourced, other.sourced)) clashes.push({ use: { sourced, at }, other });
     });
   }
