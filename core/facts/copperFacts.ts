@@ -20,9 +20,11 @@ import type { CopperInput } from '../copper/geometryFigures.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
 import type { SlotLeakage } from '../copper/windingLeakage.ts';
 import { derive, type Figure, known, missing } from '../figures/figure.ts';
-import type { Specification } from '../language/specification/specification.ts';
+import { kept } from '../figures/work.ts';
+import type { MachineSpecification, Specification } from '../language/specification/specification.ts';
 import type { BarFacts, BarInput } from './barFacts.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
+import { figuresKey, finishedPaths, joinedKey, tableKey } from './kept.ts';
 import { lazy } from './lazy.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
 
@@ -51,9 +53,10 @@ export interface ConductorInput extends BarInput {
 export function copperFacts(given: ConductorInput, bars: BarFacts): CopperFacts {
   const { specification } = given;
   const input = lazy(() => copperInput(given, bars));
-  const basis = lazy(() => copperBasis(input()));
-  const leakage = lazy(() => leakageFigure(input(), basis()));
-  const impedances = lazy(() => impedanceFigure(input(), basis()));
+  const conductors = lazy(() => keptConductors(given, input()));
+  const basis = () => conductors().basis();
+  const leakage = () => conductors().leakage();
+  const impedances = () => conductors().impedances();
   const loading = lazy(() => loadingOf(given, bars, impedances));
   const further = lazy(() => {
     const isRing = specification.connect?.connections[0]?.value === 'delta';
@@ -75,6 +78,46 @@ export function copperFacts(given: ConductorInput, bars: BarFacts): CopperFacts 
     ),
     curves: lazy(() => copperCurves(input(), { basis: basis(), losses: losses() })),
     problemsOf: (of) => problemsOfCopper({ ...input(), specification: of }, basis(), losses()),
+  };
+}
+
+/** What follows from the conductors whatever they carry, each part when first asked for. */
+interface Conductors {
+  readonly basis: () => CopperBasis;
+  readonly leakage: () => Figure<SlotLeakage>;
+  readonly impedances: () => Figure<PathImpedances>;
+}
+
+/** Words of the machine that tell what conductors carry, and nothing of themselves. */
+const loadWords: ReadonlySet<string> = new Set<keyof MachineSpecification>([
+  'current',
+  'currentAngle',
+  'currentHarmonics',
+  'currentRipples',
+  'dInductance',
+  'flux',
+  'qInductance',
+  'voltage',
+]);
+
+/** The conductors of an earlier text, where the measurer keeps them and this one differs in its load alone. */
+function keptConductors(
+  { specification, winding, connection, measurer }: ConductorInput,
+  input: CopperInput,
+): Conductors {
+  const make = () => conductorsOf(input);
+  const paths = finishedPaths(connection);
+  if (paths === null) return make();
+  const key = () => tableKey(winding) + joinedKey(paths) + figuresKey(specification, loadWords);
+  return kept(measurer, { kind: 'conductors', key }, make);
+}
+
+function conductorsOf(input: CopperInput): Conductors {
+  const basis = lazy(() => copperBasis(input));
+  return {
+    basis,
+    leakage: lazy(() => leakageFigure(input, basis())),
+    impedances: lazy(() => impedanceFigure(input, basis())),
   };
 }
 

@@ -52,11 +52,14 @@ const elsewhere: ReadonlySet<string> = new Set<keyof Specification>([
   'broken',
 ]);
 
-/** All of a text that figures depend on, as one text. */
-export function figuresKey(specification: Specification): string {
+/** All of a text that figures depend on, as one text; words of the machine block of `without` are left out. */
+export function figuresKey(specification: Specification, without: ReadonlySet<string> = nothing): string {
   let key = '';
-  for (const [name, part] of Object.entries(specification))
-    if (!elsewhere.has(name)) key += `${name} ${writtenKey(part)}`;
+  for (const [name, part] of Object.entries(specification)) {
+    if (elsewhere.has(name)) continue;
+    const said = name === 'machine' && without.size > 0 ? writtenWithout(part, without) : writtenKey(part);
+    key += `${name} ${said}`;
+  }
   return key;
 }
 

@@ -8,6 +8,7 @@ export interface Work<T> {
     | 'duty-heat'
     | 'cycle-heat'
     | 'bars-in-space'
+    | 'conductors'
     | 'slot-table'
     | 'layout'
     | 'machine';
