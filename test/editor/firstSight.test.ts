@@ -389,6 +389,16 @@ describe('at first sight', () => {
     }
   });
 
+  test('400 pixels wide, no list and no table of figures is wider than its place', async () => {
+    for (const pane of ['figures', 'waves', 'limits', 'findings', 'changes', 'notes']) {
+      await part(`pane-tab-${pane}`).click();
+      const wider = () =>
+        part(`pane-${pane}`).evaluate(({ scrollWidth, clientWidth }) => scrollWidth - clientWidth);
+      await expect.poll(wider, { message: pane }).toBeLessThanOrEqual(1);
+    }
+    await part('pane-tab-figures').click();
+  });
+
   test('400 pixels wide, the menu of views lies over an open search', async () => {
     await turnTo('layout');
     await part('search-open').click();

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
-import { openFile, openWorkbench, panelFrame, runCommand, type Workbench } from './workbench.ts';
+import { openFile, openWorkbench, panelFrame, pick, runCommand, type Workbench } from './workbench.ts';
 
 const pictures = join(root, 'out/screenshots');
 
@@ -38,4 +38,16 @@ test('the panel speaks it too', async () => {
   await frame.locator('#panel-drawing svg').first().waitFor();
   await page.screenshot({ path: join(pictures, 'german-panel.png') });
   expect(bench.complaints.filter((words) => /slotwright/i.test(words))).toEqual([]);
+});
+
+test('so does the comparison of two windings', async () => {
+  await runCommand(page, 'View: Close All Editors');
+  await runCommand(page, 'Slotwright: Compare Two Windings');
+  await pick(page, 'dredge-pump.winding');
+  await pick(page, 'tidal-pump.winding');
+  await panelFrame(page)
+    .locator('#panel-headline')
+    .filter({ hasText: 'Die Wicklung ist eine andere.' })
+    .waitFor();
+  await page.screenshot({ path: join(pictures, 'german-comparison.png') });
 });

@@ -68,6 +68,19 @@ async function lineReading(pattern: RegExp): Promise<void> {
   }, pattern.source);
 }
 
+/** Where the large parts of the panel's page stand, and what of the drawing is seen. */
+function places(): Promise<readonly string[]> {
+  return panelFrame(page)
+    .locator('body')
+    .evaluate((body) => [
+      ...['panel-tabs', 'panel-tools', 'panel-area', 'panel-lower'].map((id) => {
+        const { x, y, width, height } = document.getElementById(id)!.getBoundingClientRect();
+        return `${id} ${x} ${y} ${width} ${height}`;
+      }),
+      body.querySelector('#panel-drawing svg')?.getAttribute('viewBox') ?? '',
+    ]);
+}
+
 async function showLayout(name: string): Promise<void> {
   await openFile(page, name);
   await layoutButton().click();
@@ -121,12 +134,16 @@ describe('the main job in a real editor', () => {
   });
 
   test('an error shows a squiggle, a problem and an out-of-date drawing; undo takes all three away', async () => {
+    await expect.poll(() => bars().count()).toBe(winchBars);
+    const before = await places();
     await focusText(page);
     await page.keyboard.press('Control+End');
     await page.keyboard.type('@');
     await squiggles().first().waitFor();
     await notice().waitFor({ state: 'visible' });
     await expectText('stamp', 'Out of date');
+    // The notice and its stamp lie over the page: nothing moves for them.
+    expect(await places()).toEqual(before);
     expect(await bars().count()).toBe(winchBars);
     await runCommand(page, 'Focus on Problems View');
     const problem = page
@@ -179,6 +196,33 @@ describe('the main job in a real editor', () => {
     await expectText('title', 'Lock-gate winch, trial');
   });
 
+  test('the wheel zooms, with Ctrl never more than without', async () => {
+    const area = panelFrame(page).locator('#panel-area');
+    const width = async () => {
+      const box = await panelFrame(page).locator('#panel-drawing svg').first().getAttribute('viewBox');
+      return Number(box!.split(' ')[2]);
+    };
+    const fitted = await width();
+    const turned = async (by: number) => {
+      await page.mouse.wheel(0, by);
+      await expect.poll(width).not.toBe(fitted);
+      const factor = fitted / (await width());
+      await area.press('0');
+      await expect.poll(width).toBe(fitted);
+      return factor;
+    };
+    await area.hover();
+    const plain = await turned(-100);
+    expect(plain).toBeGreaterThan(1.1);
+    await page.keyboard.down('Control');
+    await page.mouse.wheel(0, -100);
+    await page.keyboard.up('Control');
+    await expect.poll(width).not.toBe(fitted);
+    expect(fitted / (await width())).toBeLessThanOrEqual(plain * 1.001);
+    await area.press('0');
+    await expect.poll(width).toBe(fitted);
+  });
+
   test('the editor formats the document', async () => {
     await focusText(page);
     await lineReading(/^ {6}layers {3}2$/);
@@ -194,6 +238,7 @@ describe('the main job in a real editor', () => {
     await layoutTab().waitFor();
     await bars().first().waitFor({ state: 'attached' });
     await expect.poll(() => bars().count()).toBe(winchBars);
+    await panelFrame(page).locator('#panel-waiting').waitFor({ state: 'hidden' });
     expect(bench.complaints.filter((text) => /Content Security Policy|Refused to/i.test(text))).toEqual([]);
   });
 });
