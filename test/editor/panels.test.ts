@@ -129,5 +129,9 @@ describe('several layout panels in a real editor', () => {
     await page.keyboard.type('Old ');
     await title('Old Sluice pump, trial', own).waitFor();
     await page.keyboard.press('Control+z');
+    // With its window closed it is back among the other editors.
+    await tab('Layout of sluice.winding (pinned)').waitFor({ state: 'detached' });
+    await own.close();
+    await tab('Layout of sluice.winding (pinned)').waitFor();
   });
 });
