@@ -57,10 +57,7 @@ function openingScale(opening: Exclude<Opening, 'whole'>, picture: Size, area: S
     case 'height':
       return byHeight >= hardlyTooHigh * legibleScale ? Math.max(byHeight, legibleScale) : byHeight;
     case 'legible':
-      // Where all of it would be too small, part of it fills the height.
-      return byWidth >= readingScale
-        ? Math.max(Math.min(byWidth, byHeight), readingScale)
-        : Math.max(Math.min(byHeight, largestOpening), readingScale);
+      return Math.max(Math.min(byWidth, byHeight), readingScale);
   }
 }
 

@@ -100,9 +100,8 @@ describe('the view of the drawing', () => {
     const section = openingView('legible', { width: 319, height: 114 }, area);
     expect(section.scale).toBe(readingScale);
     expect(section.x).toBeCloseTo(319 / 2, 9);
-    // Lower than the area: larger, until it fills the height or its letters are large.
-    expect(openingView('legible', { width: 319, height: 75 }, area).scale).toBeCloseTo(390 / 75, 9);
-    expect(openingView('legible', { width: 319, height: 40 }, area).scale).toBe(6);
+    // No larger than it is read, because its legend is laid out for that width.
+    expect(openingView('legible', { width: 319, height: 40 }, area).scale).toBe(readingScale);
     expect(openingView('legible', { width: 100, height: 40 }, area).scale).toBeCloseTo(4.66, 9);
     expect(openingView('whole', { width: 932, height: 100 }, area).scale).toBeCloseTo(0.5, 9);
   });
