@@ -9,8 +9,9 @@ export function startVariants(engine: EngineAtHand, parts: Parts): Disposable[] 
       const { meetLimit, studies } = await withStudies(engine, parts);
       return meetLimit(studies, uri, index);
     }),
-    commands.registerCommand('slotwright.varyWinding', async (uri?: unknown) =>
-      (await parts.onDemand()).varyWinding(uri),
-    ),
+    commands.registerCommand('slotwright.varyWinding', async (uri?: unknown) => {
+      const { varyWinding, studies } = await withStudies(engine, parts);
+      return varyWinding(studies, uri);
+    }),
   ];
 }

@@ -3,7 +3,15 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
-import { focusText, openFile, openFixes, openWorkbench, runCommand, type Workbench } from './workbench.ts';
+import {
+  focusText,
+  openFile,
+  openFixes,
+  openWorkbench,
+  panelFrame,
+  runCommand,
+  type Workbench,
+} from './workbench.ts';
 
 const gate = `winding "Lock gate"
 
@@ -41,6 +49,7 @@ beforeAll(async () => {
   bench = await openWorkbench({
     'gate.winding': gate,
     'head.winding': 'winding "Head"\n\nmachine { slots 12  poles 4  phases 3 }\n',
+    'notes.md': 'machine of the yard\n\n```winding\nmachine { slots 12 }\n```\n',
   });
   page = bench.page;
   await openFile(page, 'gate.winding');
@@ -91,6 +100,130 @@ test('a number tells what one step of it would give', async () => {
   const hover = page.locator('.monaco-hover:visible').filter({ hasText: 'one step' });
   await hover.getByText('winding-factor').first().waitFor();
   await page.keyboard.press('Escape');
+});
+
+test('places of a phase are listed and lit; it is renamed in all of them, and back in one step', async () => {
+  await goTo('U 1 from');
+  await page
+    .locator('.editor-instance .cdr.wordHighlight, .editor-instance .cdr.wordHighlightText')
+    .nth(2)
+    .waitFor();
+  await page.keyboard.press('Shift+F12');
+  const peek = page.locator('.peekview-widget');
+  await peek.getByText('References', { exact: false }).first().waitFor();
+  await page.keyboard.press('Escape');
+  await peek.waitFor({ state: 'detached' });
+  await page.keyboard.press('F2');
+  const box = page.locator('.rename-box input.rename-input, .rename-box input').first();
+  await box.fill('W');
+  await page.keyboard.press('Enter');
+  await line('path W 1 from W1').waitFor();
+  await line('repeat W as U').waitFor();
+  await focusText(page);
+  await page.keyboard.press('Control+z');
+  await line('path U 1 from U1').waitFor();
+});
+
+test('a path says at each step what stands there; a bar and a word tell what they are', async () => {
+  await goTo(' +3b to N');
+  await page.keyboard.press('Control+Shift+Space');
+  await page.locator('.parameter-hints-widget.visible').getByText('the next joint lies').waitFor();
+  await page.keyboard.press('Escape');
+  const hover = page.locator('.monaco-hover:visible');
+  await goTo('1a (+3b');
+  await page.keyboard.press('Control+K');
+  await page.keyboard.press('Control+I');
+  await hover.filter({ hasText: 'EMF' }).first().waitFor();
+  await page.keyboard.press('Escape');
+  await goTo('layers 2');
+  await page.keyboard.press('Control+K');
+  await page.keyboard.press('Control+I');
+  await hover
+    .filter({ hasText: 'Language reference' })
+    .getByRole('link', { name: 'Language reference' })
+    .waitFor();
+  await page.keyboard.press('Escape');
+});
+
+test('phases are told apart by color, and a winding in Markdown is colored as one', async () => {
+  const colorOf = (words: string) =>
+    page
+      .locator('.editor-instance .view-line span')
+      .filter({ hasText: new RegExp(`^${words}$`) })
+      .first()
+      .evaluate((element) => getComputedStyle(element).color);
+  await expect.poll(async () => (await colorOf('\\+U')) !== (await colorOf('\\+V'))).toBe(true);
+  await openFile(page, 'notes.md');
+  await expect
+    .poll(() =>
+      page.locator('.editor-instance .view-line').evaluateAll((lines) => {
+        const [plain, fenced] = lines
+          .filter((each) => each.textContent?.startsWith('machine'))
+          .map((each) => getComputedStyle(each.querySelector('span span')!).color);
+        return plain !== undefined && fenced !== undefined && plain !== fenced;
+      }),
+    )
+    .toBe(true);
+  await openFile(page, 'gate.winding');
+});
+
+test('blocks fold, a selection grows to its statement, and a finished line falls into place', async () => {
+  await goTo('slots  12');
+  await runCommand(page, 'Fold');
+  await expect.poll(() => line('slots 12').count()).toBe(0);
+  await runCommand(page, 'Unfold All');
+  await line('slots').waitFor();
+  await goTo('12\n  poles');
+  await runCommand(page, 'Expand Selection');
+  await runCommand(page, 'Expand Selection');
+  await page.locator('.statusbar-item', { hasText: /\(\d+ selected\)/ }).waitFor();
+  await goTo('\n  phases');
+  await page.keyboard.press('Enter');
+  await page.keyboard.type('bore      60 mm', { delay: 5 });
+  await page.keyboard.press('Escape');
+  await page.keyboard.press('Enter');
+  await line('bore   60 mm').waitFor();
+  for (let step = 0; step < 20 && (await line('bore').count()) > 0; step++)
+    await page.keyboard.press('Control+z');
+  await expect.poll(() => line('bore').count()).toBe(0);
+});
+
+test('paths are written out by name, and found anew', async () => {
+  await goTo('U as V');
+  await openFixes(page, 'Write out the copied paths of phase V');
+  await page.locator('.action-widget').getByText('Write out the copied paths of phase V').click();
+  await line('path V 1 from V1').waitFor();
+  await page.keyboard.press('Control+z');
+  await line('repeat U as V').waitFor();
+  await openFixes(page, 'Let the paths be found anew: route paths 2');
+  await page.locator('.action-widget').getByText('Let the paths be found anew').click();
+  await line('route paths 2').waitFor();
+  await page.keyboard.press('Control+z');
+  await line('repeat U as V').waitFor();
+});
+
+test('a line above a path shows it on the drawing', async () => {
+  await page.locator('.codelens-decoration a', { hasText: 'Show on the Drawing' }).first().click();
+  await panelFrame(page).locator('#panel-chosen').filter({ hasText: 'path 1' }).waitFor();
+  await runCommand(page, 'View: Close Editors in Other Groups', () => focusText(page));
+});
+
+test('the code of a finding leads to its explanation, and a snippet writes a block', async () => {
+  await openFile(page, 'head.winding');
+  await runCommand(page, 'Problems: Focus on Problems View');
+  const link = page.locator('.markers-panel .monaco-list-row', { hasText: 'layout' }).locator('a').first();
+  await link.click({ modifiers: ['Control'] });
+  await page.locator('.tab', { hasText: 'block-missing.md' }).waitFor();
+  await runCommand(page, 'View: Hide Panel');
+  await runCommand(page, 'View: Close Editor');
+  await openFile(page, 'head.winding');
+  await focusText(page);
+  await page.keyboard.press('Control+End');
+  await page.keyboard.type('vary');
+  await page.locator('.suggest-widget .monaco-list-row', { hasText: 'Variants' }).first().click();
+  await line('rank').waitFor();
+  for (let step = 0; step < 10 && (await line('rank').count()) > 0; step++)
+    await page.keyboard.press('Control+z');
 });
 
 test('a missing block is added by its quick fix, with its values to be filled in', async () => {

@@ -11,7 +11,6 @@ import {
   notification,
   openFile,
   openWorkbench,
-  panelFrame,
   pick,
   runCommand,
   type Workbench,
@@ -51,7 +50,8 @@ describe.skipIf(nodePackage === null)('where extensions run in Node (npm run nod
 
   afterAll(() => bench?.close());
 
-  const panel = () => panelFrame(page);
+  /** The panel or comparison that is on the screen. */
+  const panel = () => page.frameLocator('iframe.webview:visible').frameLocator('iframe#active-frame');
   const onDisk = (name: string) => join(bench.folder, name);
 
   test('a path drawn by hand is in the file once it is saved, and is told from the committed one', async () => {

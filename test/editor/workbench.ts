@@ -191,7 +191,7 @@ export async function openFile(page: Page, name: string, level = 1): Promise<voi
   await row.dblclick();
   const group = page.locator('.editor-group-container.active');
   await group.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
-  await group.locator(`.monaco-editor[data-uri$="/${name}"] .view-line`).first().waitFor();
+  await group.locator(`.monaco-editor[data-uri$="/${encodeURIComponent(name)}"] .view-line`).first().waitFor();
 }
 
 /** Puts the cursor into the shown text, without changing it. */

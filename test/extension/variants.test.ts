@@ -178,6 +178,8 @@ describe('variants in the editor', () => {
     editorState.answers.push((items: readonly Item[]) => items.slice(0, 1));
     editorState.answers.push('');
     act('vary');
+    expect(editorState.executed.at(-1)).toEqual(['slotwright.varyWinding', plain.uri]);
+    await run('slotwright.varyWinding', plain.uri);
     await vi.waitFor(() => expect(variants().standing).toMatchObject({ status: 'ready', candidates: 3 }));
     plain.edit(asking.replace('slots 12 24', 'slots 12 12.5'));
     expect(variants().standing).toMatchObject({ status: 'faulty', trouble: expect.stringMatching(/whole/) });
@@ -254,6 +256,34 @@ describe('variants in the editor', () => {
       const { judged, candidates } = variantsOf(page).standing;
       expect([judged > 0, judged < candidates]).toEqual([true, true]);
     });
+  });
+
+  test('what counts is offered where the text has what it takes', async () => {
+    const sized = soundText
+      .replace(
+        'phases 3',
+        'phases 3\n  bore 60 mm\n  stack 50 mm\n  speed 1500 rpm\n  current 20 A\n  winding-temperature 100 degC',
+      )
+      .replace(
+        'layout {',
+        'slot { width 6 mm  depth 12 mm  opening 1 mm  opening-height 1 mm }\nbar { width 4 mm  height 3 mm  end-straight 6 mm  end-clearance 1 mm  joint-straight 8 mm }\n\nlayout {',
+      );
+    const offers = async (text: string) => {
+      let offered: readonly string[] = [];
+      const document = openStubDocument('pump.winding', text);
+      editorState.answers.push((items: readonly Item[]) => items.slice(0, 1));
+      editorState.answers.push((items: readonly Item[]) => {
+        offered = items.map(({ label }) => label);
+      });
+      await new Promise((resolve) => setTimeout(resolve, 0));
+      await run('slotwright.varyWinding', document.uri);
+      editorState.documents = [];
+      return offered;
+    };
+    expect((await offers(sized)).slice(0, 3)).toEqual(['Copper loss', 'Differential leakage', 'Copper mass']);
+    const lacking = await offers(sized.replace('end-clearance 1 mm', ''));
+    expect(lacking.slice(0, 2)).toEqual(['Winding factor', 'Differential leakage']);
+    expect(lacking.join()).not.toMatch(/Copper|Torque/);
   });
 
   test('Vary This Winding writes the block that was asked for, ready to be judged', async () => {

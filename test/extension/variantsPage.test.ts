@@ -102,12 +102,18 @@ describe('variants as they travel', () => {
 });
 
 test('axes show what ranks first, else figures, and keep to what was chosen', () => {
-  expect(axesOf(question, readLook(null))).toEqual({ x: 2, y: 3 });
-  expect(axesOf({ ...question, columns: question.columns.slice(0, 2) }, readLook(null))).toEqual({
+  const none = { rows: [] };
+  // A figure that no candidate has is no axis at first.
+  expect(axesOf(question, readLook(null), { rows: [row(1, [48, 5, null, 3])] })).toEqual({ x: 3, y: 1 });
+  expect(axesOf(question, readLook(null), none)).toEqual({ x: 2, y: 3 });
+  expect(axesOf({ ...question, columns: question.columns.slice(0, 2) }, readLook(null), none)).toEqual({
     x: 1,
     y: 0,
   });
-  expect(axesOf(question, readLook({ across: 'machine slots', upwards: 'gone' }))).toEqual({ x: 0, y: 2 });
+  expect(axesOf(question, readLook({ across: 'machine slots', upwards: 'gone' }), none)).toEqual({
+    x: 0,
+    y: 2,
+  });
   for (const spoilt of [4, { hidden: 4, order: 'x', differences: 1 }, { order: { column: 3 } }])
     expect(readLook(spoilt)).toMatchObject({ hidden: [], order: null, differences: false });
 });

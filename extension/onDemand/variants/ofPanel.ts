@@ -1,4 +1,4 @@
-import { type TextDocument, window } from 'vscode';
+import { commands, type TextDocument, window } from 'vscode';
 import { chosenText, takeOverEdits } from '../../../core/variants/chosen.ts';
 import { evaluator } from '../../../core/variants/evaluate.ts';
 import { mostCandidates, type Question, questionOf } from '../../../core/variants/question.ts';
@@ -11,7 +11,6 @@ import { l10n } from '../../wording.ts';
 import { newText } from '../newText.ts';
 import { startRun, unasked, type VariantRun } from './run.ts';
 import { shownQuestion } from './shown.ts';
-import { varyWinding } from './vary.ts';
 
 /** Whole studies above which a run has to be asked for. */
 const mostStudies = 1e5;
@@ -117,7 +116,7 @@ export function createPanelVariants(changed: () => void): PanelVariants {
           run?.cancel();
           return;
         case 'vary':
-          if (document) void varyWinding(document.uri);
+          if (document) void commands.executeCommand('slotwright.varyWinding', document.uri);
           return;
         case 'open':
           if (number !== undefined) void open(number);

@@ -1,7 +1,10 @@
 import { type QuickPickItem, Range, type TextDocument, WorkspaceEdit, window, workspace } from 'vscode';
+import type { CheckedText } from '../../../core/findings/checkedText.ts';
+import { quantityValue } from '../../../core/findings/quantities.ts';
 import { significant } from '../../../core/language/numbers.ts';
 import type { Specification } from '../../../core/language/specification/specification.ts';
 import { questionOf } from '../../../core/variants/question.ts';
+import type { Studies } from '../../engine/studies.ts';
 import { l10n } from '../../wording.ts';
 import { reveal } from '../reveal.ts';
 import { askedDocument } from './subject.ts';
@@ -14,7 +17,7 @@ interface RowItem extends QuickPickItem {
  * Asks what is to vary, what counts and what is to be kept, and writes the block into the text, with values round those
  * of the file.
  */
-export async function varyWinding(uri?: unknown): Promise<void> {
+export async function varyWinding(studies: Studies, uri?: unknown): Promise<void> {
   const document = await askedDocument(uri);
   if (!document) return;
   const { specification } = questionOf(document.getText());
@@ -33,13 +36,19 @@ export async function varyWinding(uri?: unknown): Promise<void> {
     title: l10n.t('Vary this winding'),
     placeHolder: l10n.t('What is to vary? Its values are changed in the text.'),
     canPickMany: true,
+    ignoreFocusOut: true,
   });
   if (!chosen || chosen.length === 0) return;
-  const ranked = await window.showQuickPick(ranksFor(specification), {
-    title: l10n.t('Vary this winding'),
-    placeHolder: l10n.t('What counts? Those that none beats in all of it are marked.'),
-    canPickMany: true,
-  });
+  const study = studies.of(document);
+  const ranked = await window.showQuickPick(
+    ranksFor(specification, (rank) => mayBeTold(study, rank)),
+    {
+      title: l10n.t('Vary this winding'),
+      placeHolder: l10n.t('What counts? Those that none beats in all of it are marked.'),
+      canPickMany: true,
+      ignoreFocusOut: true,
+    },
+  );
   if (!ranked) return;
   const target = await window.showInputBox({
     title: l10n.t('Vary this winding'),
@@ -69,17 +78,30 @@ function keepTrouble(text: string): string | null {
   return keeps.length === 1 && !/[{}#\r\n]/.test(limit) ? null : l10n.t('One limit, as in a block require');
 }
 
-/** What may count, as far as the text has what it takes; what usually does is picked. */
-export function ranksFor({ connect, bar, machine }: Specification): readonly RowItem[] {
+/** Whether the text has what a rank of a whole study takes; also while that is being computed. */
+function mayBeTold({ facts, pending, measuring }: CheckedText, rank: string): boolean {
+  const [ranking] = questionOf(`vary {\nrank ${rank}\n}\n`).rank;
+  if (pending || measuring || facts === null || ranking === undefined) return true;
+  return quantityValue(ranking.measure, facts).known;
+}
+
+/** What may count, as far as the text has what it takes by `told`; what usually does is picked. */
+export function ranksFor(
+  { connect, bar }: Specification,
+  told: (rank: string) => boolean,
+): readonly RowItem[] {
   const whole = connect !== undefined && bar !== undefined;
   const out: RowItem[] = [];
   const row = (label: string, text: string, picked = false) =>
     out.push({ label, description: text, row: text, picked });
-  if (whole) row(l10n.t('Copper loss'), 'least copper-loss', true);
-  else row(l10n.t('Winding factor'), 'most winding-factor harmonic 1', true);
+  const ofWhole = (label: string, text: string, picked = false) => {
+    if (whole && told(text)) row(label, text, picked);
+  };
+  ofWhole(l10n.t('Copper loss'), 'least copper-loss', true);
+  if (out.length === 0) row(l10n.t('Winding factor'), 'most winding-factor harmonic 1', true);
   row(l10n.t('Differential leakage'), 'least differential-leakage', true);
-  if (whole) row(l10n.t('Copper mass'), 'least copper-mass');
-  if (whole && machine?.flux && machine.current) row(l10n.t('Torque'), 'most torque');
+  ofWhole(l10n.t('Copper mass'), 'least copper-mass');
+  ofWhole(l10n.t('Torque'), 'most torque');
   row(l10n.t('Parallel paths that are possible'), 'most largest-paths');
   row(l10n.t('Cogging periods'), 'most cogging-periods');
   return out;

@@ -1,4 +1,4 @@
-import type { ShownQuestion, VariantColumn } from '../../protocol/shownVariants.ts';
+import type { ShownQuestion, ShownVariants, VariantColumn } from '../../protocol/shownVariants.ts';
 
 /** How the reader sees the variants; columns by their names. */
 export interface Look {
@@ -30,16 +30,22 @@ export function readLook(value: unknown): Look {
   };
 }
 
-/** The columns that the axes show, by index: those chosen, else what ranks first, else the first figures. */
+/**
+ * The columns that the axes show, by index: those chosen, else what ranks first, else the first figures, of which
+ * those that some candidate has a number in come first.
+ */
 export function axesOf(
   { columns }: ShownQuestion,
   { across, upwards }: Look,
+  { rows }: Pick<ShownVariants, 'rows'>,
 ): { readonly x: number; readonly y: number } {
   const named = (name: string) => columns.findIndex((column) => column.name === name);
   const ranked = columns.flatMap(({ better }, index) => (better === null ? [] : [index]));
   const figures = columns.flatMap(({ kind }, index) => (kind === 'figure' ? [index] : []));
   const values = columns.flatMap(({ kind }, index) => (kind === 'value' ? [index] : []));
-  const usual = [...new Set([...ranked, ...figures, ...values])];
+  const told = (index: number) => rows.some(({ amounts }) => (amounts[index] ?? null) !== null);
+  const all = [...new Set([...ranked, ...figures, ...values])];
+  const usual = [...all.filter(told), ...all.filter((index) => !told(index))];
   const x = named(across) >= 0 ? named(across) : (usual[0] ?? 0);
   const y = named(upwards) >= 0 ? named(upwards) : (usual.find((index) => index !== x) ?? x);
   return { x, y };

@@ -151,10 +151,10 @@ const start: StartVariants = (area, words, saved, hooks) => {
     askedList.dataset.key = key;
     askedList.replaceChildren(...texts.map((text) => textElement('li', text)));
   };
-  const showChoices = ({ question, own }: ShownVariants) => {
+  const showChoices = ({ question, own, rows }: ShownVariants) => {
     if (question === null) return;
     const titles = question.columns.map((column) => ({ value: column.name, text: columnTitle(column) }));
-    const { x, y } = axesOf(question, look);
+    const { x, y } = axesOf(question, look, { rows });
     fillChoices(across.select, titles, question.columns[x]?.name ?? '');
     fillChoices(upwards.select, titles, question.columns[y]?.name ?? '');
     const entries = [
@@ -194,7 +194,7 @@ const start: StartVariants = (area, words, saved, hooks) => {
     showStanding(shown);
     showAsked(shown);
     showChoices(shown);
-    if (shown.question !== null) chart.show(shown, axesOf(shown.question, look), current, beside);
+    if (shown.question !== null) chart.show(shown, axesOf(shown.question, look, shown), current, beside);
     table.show(shown, look, current, beside);
     showCurrent(shown);
     compared.hidden = shown.beside.length === 0;

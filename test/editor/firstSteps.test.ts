@@ -1,0 +1,110 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { root } from '../../scripts/shell.mjs';
+import {
+  accept,
+  clearNotifications,
+  focusText,
+  notification,
+  openWorkbench,
+  panelFrame,
+  pick,
+  runCommand,
+  type Workbench,
+} from './workbench.ts';
+
+// An hour of somebody who has never seen any of this: from an empty folder to what the shop gets.
+
+const pictures = join(root, 'out/screenshots');
+let bench: Workbench;
+let page: Page;
+
+beforeAll(async () => {
+  mkdirSync(pictures, { recursive: true });
+  bench = await openWorkbench({}, { bare: true });
+  page = bench.page;
+  await page.setViewportSize({ width: 1280, height: 800 });
+});
+
+afterAll(() => bench?.close());
+
+const files = () => page.locator('.explorer-folders-view .monaco-list-row');
+const file = (name: string) => files().filter({ has: page.getByText(name, { exact: true }) });
+const line = (words: string) =>
+  page.locator('.editor-instance .view-line').filter({ hasText: words }).first();
+
+test('the palette offers what works in an empty folder, and nothing else', async () => {
+  await page.keyboard.press('F1');
+  await page.locator('.quick-input-widget input.input').fill('>Slotwright: ');
+  const offered = page.locator('.quick-input-widget .monaco-list-row .label-name');
+  await offered.filter({ hasText: 'New Winding' }).waitFor();
+  expect((await offered.allTextContents()).filter((label) => label.startsWith('Slotwright: '))).toEqual([
+    'Slotwright: Import a Slot Table...',
+    'Slotwright: Language Reference',
+    'Slotwright: New Winding...',
+    'Slotwright: Open Example...',
+  ]);
+  await page.keyboard.press('Escape');
+});
+
+test('the walkthrough has pictures of its steps', async () => {
+  await runCommand(page, 'Welcome: Open Walkthrough...');
+  await pick(page, 'First steps with a winding');
+  await page.locator('.getting-started-step.expanded, .getting-started-step').nth(5).waitFor();
+  await page.screenshot({ path: join(pictures, 'walkthrough.png') });
+  await runCommand(page, 'View: Close All Editors');
+});
+
+test('New File leads to a winding from four answers, drawn, and saved without a question', async () => {
+  const input = page.locator('.quick-input-widget input.input');
+  const answer = async (prompt: string, text: string) => {
+    await page.locator('.quick-input-widget').filter({ hasText: prompt }).waitFor();
+    await input.fill(text);
+    await page.keyboard.press('Enter');
+  };
+  await runCommand(page, 'Create: New File...');
+  await pick(page, 'Winding');
+  await pick(page, 'Inside the stator');
+  await pick(page, '3');
+  await answer('Poles, or speed and frequency', '8');
+  await answer('Slots at hand', '48');
+  await pick(page, '48 slots, span 5');
+  await page.locator('.tab[data-resource-name="new-winding.winding"]').waitFor();
+  await panelFrame(page).locator('[data-bar="48b"]').waitFor({ state: 'attached' });
+  await focusText(page);
+  await page.keyboard.press('Control+s');
+  await file('new-winding.winding').waitFor();
+  await page.locator('.tab.dirty').waitFor({ state: 'detached' });
+  expect(await page.locator('.editor-instance .squiggly-error').count()).toBe(0);
+});
+
+test('found paths are written out, and what the shop needs is exported from the panel', async () => {
+  await focusText(page);
+  await runCommand(page, 'Slotwright: Write Out the Found Paths');
+  await line('path U 1 from U1').waitFor();
+  await page.keyboard.press('Control+s');
+  await panelFrame(page).locator('#panel-export').click();
+  await pick(page, 'Handover sheets');
+  await pick(page, 'PDF');
+  await accept(page);
+  await notification(page, 'Wrote new-winding-sheet.pdf.');
+  await clearNotifications(page);
+  await runCommand(page, 'Slotwright: Export Drawing...', () => focusText(page));
+  await pick(page, 'Layout');
+  await pick(page, 'DXF');
+  await accept(page);
+  await notification(page, 'Wrote new-winding-layout.dxf.');
+  await clearNotifications(page);
+  await runCommand(page, 'Slotwright: Export Schedules...', () => focusText(page));
+  await page.screenshot({ path: join(pictures, 'first-schedules.png') });
+});
+
+test('an example opens as a copy of its own name, and a table of a spreadsheet as a winding', async () => {
+  await page.keyboard.press('Escape');
+  await runCommand(page, 'Slotwright: Open Example...');
+  await pick(page, 'Tidal pump, tooth coils');
+  await page.locator('.tab[data-resource-name="tidal-pump.winding"]').waitFor();
+  await panelFrame(page).locator('#panel-title:text-is("Tidal pump, tooth coils")').waitFor();
+});
