@@ -4,6 +4,18 @@ import type { Steps } from '../../core/figures/steps.ts';
 /** Milliseconds of work between two turns of the editor. */
 const slice = 15;
 
+/** Milliseconds without a key after which a reader looks at what was written. */
+const rest = 400;
+
+/**
+ * Comes back once the reader rests, for work that the editor asks for behind every key although few of its answers
+ * are looked at. Throws CancellationError where the next key came before.
+ */
+export async function afterRest(token: Pick<CancellationToken, 'isCancellationRequested'>): Promise<void> {
+  await new Promise<void>((resolve) => setTimeout(resolve, rest));
+  if (token.isCancellationRequested) throw new CancellationError();
+}
+
 /** Does work step by step; `pause` comes between steps, and ends it where it throws. */
 export async function inSlices<Result>(steps: Steps<Result>, pause: () => Promise<void>): Promise<Result> {
   for (;;) {

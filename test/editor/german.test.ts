@@ -13,7 +13,12 @@ let page: Page;
 beforeAll(async () => {
   mkdirSync(pictures, { recursive: true });
   bench = await openWorkbench({
-    '.vscode/settings.json': JSON.stringify({ 'slotwright.language': 'de' }),
+    '.vscode/settings.json': JSON.stringify({
+      'slotwright.language': 'de',
+      'slotwright.lenses': ['figures'],
+      'slotwright.hints': [],
+      'slotwright.severity': { 'voltage-in-slot-high': 'off' },
+    }),
   });
   page = bench.page;
 });
@@ -27,6 +32,16 @@ test('files that are not open have their findings among the problems, in the lan
   await problems.getByText('broken-ballast-pump.winding').first().waitFor();
   await problems.getByText("'stakc' ist kein Wort von machine; ist ‚stack‘ gemeint?").waitFor();
   await page.screenshot({ path: join(pictures, 'german-problems.png') });
+  await runCommand(page, 'View: Hide Panel');
+});
+
+test('lines, hints and severities are those of the settings', async () => {
+  await page.locator('.codelens-decoration', { hasText: '48 Nuten' }).waitFor();
+  expect(await page.locator('.codelens-decoration', { hasText: 'Gefunden' }).count()).toBe(0);
+  expect(await page.locator('.editor-instance .view-line', { hasText: '✓' }).count()).toBe(0);
+  await runCommand(page, 'Problems: Focus on Problems View');
+  await page.locator('.markers-panel .monaco-list-row').first().waitFor();
+  expect(await page.locator('.markers-panel', { hasText: 'voltage-in-slot-high' }).count()).toBe(0);
   await runCommand(page, 'View: Hide Panel');
 });
 

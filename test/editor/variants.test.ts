@@ -4,7 +4,15 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
-import { focusText, openFile, openWorkbench, panelFrame, runCommand, type Workbench } from './workbench.ts';
+import {
+  focusText,
+  openFile,
+  openWorkbench,
+  panelFrame,
+  runCommand,
+  takeFix,
+  type Workbench,
+} from './workbench.ts';
 
 const asking = `winding "Capstan, trial"
 
@@ -18,16 +26,69 @@ vary {
 }
 `;
 
+const winch = `winding "Winch, asked"
+
+machine { slots 48  poles 8  phases 3 }
+layout { layers 2  span 6 }
+connect { star  route paths 2 }
+
+require {
+  winding-factor harmonic 5 <= 0.2
+}
+`;
+
 let bench: Workbench;
 let page: Page;
 
 beforeAll(async () => {
   mkdirSync(join(root, 'out/screenshots'), { recursive: true });
-  bench = await openWorkbench({ 'capstan.winding': asking });
+  bench = await openWorkbench({ 'capstan.winding': asking, 'winch.winding': winch });
   page = bench.page;
 });
 
 afterAll(() => bench?.close());
+
+test('a question is asked in three answers, run from the line above it, and a failed limit tells what would meet it', async () => {
+  await openFile(page, 'winch.winding');
+  await focusText(page);
+  await runCommand(page, 'Slotwright: Vary This Winding...');
+  const rows = page.locator('.quick-input-widget .monaco-list-row');
+  for (const words of ['machine slots', 'layout span']) await rows.filter({ hasText: words }).first().click();
+  await page.keyboard.press('Enter');
+  await rows.filter({ hasText: 'most winding-factor harmonic 1' }).first().waitFor();
+  // Without sizes nothing of copper can count.
+  expect(await rows.filter({ hasText: 'copper' }).count()).toBe(0);
+  await page.keyboard.press('Enter');
+  const box = page.locator('.quick-input-widget').filter({ hasText: 'What must be met' });
+  await box.locator('input.input').fill('winding-facto >= 0.9');
+  await box.getByText('winding-facto').last().waitFor();
+  await box.locator('input.input').fill('winding-factor harmonic 1 >= 0.9');
+  await page.keyboard.press('Enter');
+  await page.locator('.codelens-decoration a', { hasText: '15 candidates: Run' }).click();
+  const variants = panelFrame(page).locator('#panel-variants');
+  await variants.locator('.variants-standing', { hasText: /^15 candidates: \d+ kept/ }).waitFor();
+  // Both axes have numbers.
+  await expect.poll(() => variants.locator('svg circle, svg path, svg rect').count()).toBeGreaterThan(3);
+  await page.locator('.editor-instance .view-line', { hasText: 'winding-factor harmonic 5' }).first().click();
+  await takeFix(page, 'What would meet this?');
+  const answers = page.locator('.quick-input-widget').filter({ hasText: 'What would meet' });
+  await answers.locator('.monaco-list-row').first().waitFor();
+  await page.screenshot({ path: join(root, 'out/screenshots/meet-limit.png') });
+  await page.keyboard.press('Enter');
+  await page.locator('.editor-instance .squiggly-error').waitFor({ state: 'detached' });
+  await focusText(page);
+  await page.keyboard.press('Control+z');
+  await page.locator('.editor-instance .squiggly-error').first().waitFor();
+});
+
+test('a candidate is opened as a winding of its own', async () => {
+  const variants = panelFrame(page).locator('#panel-variants');
+  await variants.locator('.variants-list tbody tr').nth(1).getByRole('button').click();
+  await variants.getByRole('button', { name: 'Open as New Winding' }).click();
+  await page.locator('.tab.active[data-resource-name^="winch-candidate-"]').waitFor();
+  await runCommand(page, 'View: Close Editor');
+  await page.locator('.monaco-dialog-box').getByRole('button', { name: "Don't Save" }).click();
+});
 
 test('variants are judged, looked at by keys, and one is taken over and back', async () => {
   await openFile(page, 'capstan.winding');

@@ -191,7 +191,19 @@ export async function openFile(page: Page, name: string, level = 1): Promise<voi
   await row.dblclick();
   const group = page.locator('.editor-group-container.active');
   await group.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
-  await group.locator(`.monaco-editor[data-uri$="/${encodeURIComponent(name)}"] .view-line`).first().waitFor();
+  await group
+    .locator(`.monaco-editor[data-uri$="/${encodeURIComponent(name)}"] .view-line`)
+    .first()
+    .waitFor();
+}
+
+/** Takes a fix at the cursor by keys: the list keeps the mouse out while it opens. */
+export async function takeFix(page: Page, words: string): Promise<void> {
+  await openFixes(page, words);
+  const focused = page.locator('.action-widget .monaco-list-row.focused');
+  for (let step = 0; step < 20 && !(await focused.textContent())?.includes(words); step++)
+    await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('Enter');
 }
 
 /** Puts the cursor into the shown text, without changing it. */

@@ -153,6 +153,21 @@ require {
     expect(texts).toContain('+U');
   });
 
+  test('what takes limits anew is lit once the reader rests, and not at all where the next key comes before', async () => {
+    const { document, at: position } = opened(at(written + limits, '¦star'));
+    const light = (token: { readonly isCancellationRequested: boolean }) =>
+      ask('DocumentHighlight').provideDocumentHighlights(document, position, token);
+    const lit: readonly { readonly range: Range }[] = await light(uncancelled);
+    expect(lit.length).toBeGreaterThan(1);
+    let looks = 0;
+    const typedOn = {
+      get isCancellationRequested() {
+        return looks++ > 0;
+      },
+    };
+    await expect(light(typedOn)).rejects.toThrow();
+  });
+
   test('every place of a text is answered, whole or broken', async () => {
     for (const text of [written + limits, soundText.replace('5', ''), written.slice(0, 250)]) {
       const { document } = opened(text);

@@ -9,7 +9,7 @@ import {
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import type { Range } from '../../../core/language/finding.ts';
 import { editorRange } from '../../edits.ts';
-import { createPause } from '../inSlices.ts';
+import { afterRest, createPause } from '../inSlices.ts';
 import { decidingStatements } from './deciding.ts';
 import { definitionsOf, type Named, namedAt, placesOf, placesOfPath } from './named.ts';
 
@@ -66,6 +66,8 @@ export async function highlightsAt(
 ): Promise<DocumentHighlight[]> {
   const named = namedAt(study, document.offsetAt(position));
   if (named === null) return [];
+  // Limits are computed anew for each statement left out.
+  if (named.kind === 'limit' || named.kind === 'statement') await afterRest(token);
   const lit = (range: Range, defines: boolean) =>
     new DocumentHighlight(
       editorRange(document, range),
