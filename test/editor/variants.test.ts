@@ -59,10 +59,12 @@ test('a question is asked in three answers, run from the line above it, and a fa
   // Without sizes nothing of copper can count.
   expect(await rows.filter({ hasText: 'copper' }).count()).toBe(0);
   await page.keyboard.press('Enter');
-  const box = page.locator('.quick-input-widget').filter({ hasText: 'What must be met' });
+  const box = page.locator('.quick-input-widget');
+  await box.filter({ hasText: 'What must be met' }).waitFor();
   await box.locator('input.input').fill('winding-facto >= 0.9');
-  await box.getByText('winding-facto').last().waitFor();
+  await box.getByText("'winding-facto' is not a word").waitFor();
   await box.locator('input.input').fill('winding-factor harmonic 1 >= 0.9');
+  await box.filter({ hasText: 'What must be met' }).waitFor();
   await page.keyboard.press('Enter');
   await page.locator('.codelens-decoration a', { hasText: '15 candidates: Run' }).click();
   const variants = panelFrame(page).locator('#panel-variants');

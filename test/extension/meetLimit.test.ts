@@ -52,6 +52,28 @@ async function answersAt(place: string, chosen: string): Promise<readonly Item[]
 const fillOf = (text: string) => study(text).limits[0]!;
 
 describe('what would meet a limit', () => {
+  test('tells of answers that cannot be connected, and lists them last', async () => {
+    const text = `winding "Capstan, joined"
+machine { slots 24  poles 4  phases 3 }
+layout { layers 2  span 6 }
+connect { star  route paths 2 }
+require { winding-factor harmonic 5 <= 0.2 }
+`;
+    const document = openStubDocument('joined.winding', text);
+    const [action] = (await actionsAt(document, 'winding-factor')).filter((each) => each.title === title);
+    let seen: readonly Item[] = [];
+    editorState.answers.push((items: readonly Item[]) => {
+      seen = items;
+    });
+    await editorState.commands.get('slotwright.meetLimit')!(...action!.command!.arguments!);
+    const told = seen.map(({ label, detail }) => [label, /^No paths/.test(detail)] as const);
+    const unjoined = told.filter(([, without]) => without).map(([label]) => label);
+    expect(unjoined.length).toBeGreaterThan(0);
+    for (const label of unjoined) expect(label).toMatch(/^machine (slots|poles) /);
+    expect(told.slice(-unjoined.length).map(([label]) => label)).toEqual(unjoined);
+    expect(told[0]![0]).toMatch(/^layout span 6 /);
+  });
+
   test('is asked of limits that fail, and of nothing else', async () => {
     expect(await asked('slot-fill')).toHaveLength(1);
     expect(await asked('span 2')).toHaveLength(0);

@@ -91,7 +91,7 @@ export async function meetLimit(studies: Studies, uri: unknown, index: unknown):
 }
 
 function itemOf(answer: Answer, index: number): AnswerItem {
-  const { statement, value, written, limits } = answer;
+  const { statement, value, written, limits, unjoined } = answer;
   const limit = limits[index]!;
   const failing = limits.filter(({ met }) => met === false);
   const unknown = limits.filter(({ met }) => met === null);
@@ -99,6 +99,7 @@ function itemOf(answer: Answer, index: number): AnswerItem {
     label: `${statement.entry.block} ${statement.entry.word} ${value.written} \u2192 ${written}`,
     description: `${limitName(limit)} ${limitValue(limit, limit.actual!)}${countedIn(limit)}`,
     detail: [
+      ...(unjoined ? [l10n.t('No paths')] : []),
       failing.length === 0
         ? l10n.t('{0} of {1} limits hold', limits.length - unknown.length, limits.length)
         : l10n.t('still fails: {0}', failing.map(limitName).join(', ')),

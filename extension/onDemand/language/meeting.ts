@@ -15,6 +15,8 @@ export interface Answer {
   readonly written: string;
   /** All limits of the text with it. */
   readonly limits: readonly LimitResult[];
+  /** Whether the paths that are asked for cannot be found with it. */
+  readonly unjoined: boolean;
   /** How far the value goes, relative to what it is. */
   readonly change: number;
 }
@@ -26,7 +28,7 @@ const mostCounts = 6;
 /**
  * Which single values of the text, changed, would meet one of its limits: those of the statements that decide it, by
  * as few steps of their last digit as it takes, and by whole numbers as far as they describe a winding. Those that
- * fail no other limit come first, then those that change least. `pause` comes between tries, and ends it where it throws.
+ * can be connected come first, of these those that fail no other limit, then those that change least. `pause` comes between tries, and ends it where it throws.
  */
 export async function meetingChanges(
   study: CheckedText,
@@ -46,7 +48,9 @@ export async function meetingChanges(
         }
   }
   const failing = ({ limits }: Answer) => limits.filter(({ met }) => met !== true).length;
-  return answers.sort((a, b) => failing(a) - failing(b) || a.change - b.change);
+  return answers.sort(
+    (a, b) => Number(a.unjoined) - Number(b.unjoined) || failing(a) - failing(b) || a.change - b.change,
+  );
 }
 
 interface Search {
@@ -64,10 +68,7 @@ async function along(
   by: 1 | -1,
 ): Promise<Answer | null> {
   const isCount = value.dimension === 'none' && /^[+-]?\d+$/.test(value.written);
-  const tries = new Map<
-    number,
-    { readonly written: string; readonly limits: readonly LimitResult[] } | null
-  >();
+  const tries = new Map<number, Pick<Answer, 'written' | 'limits' | 'unjoined'> | null>();
   const tryAt = async (steps: number) => {
     const known = tries.get(steps);
     if (known !== undefined) return known;
@@ -77,10 +78,12 @@ async function along(
       written === null
         ? null
         : study.text.slice(0, value.range.start) + written + study.text.slice(value.range.end);
-    const made =
-      text === null || !describesWinding(text)
-        ? null
-        : { written: written!, limits: (await fullTrial(study, text, pause)).limits };
+    if (text === null || !describesWinding(text)) {
+      tries.set(steps, null);
+      return null;
+    }
+    const { limits, facts } = await fullTrial(study, text, pause);
+    const made = { written: written!, limits, unjoined: facts?.connection.kind === 'refused' };
     tries.set(steps, made);
     return made;
   };
@@ -88,13 +91,14 @@ async function along(
     found?.limits[index]?.met === true;
   const margin = (limits: readonly LimitResult[]) => marginOf(limits[index]);
   const answer = async (steps: number): Promise<Answer> => {
-    const { written, limits } = (await tryAt(steps))!;
+    const { written, limits, unjoined } = (await tryAt(steps))!;
     const [from, to] = [Number.parseFloat(value.written), Number.parseFloat(written)];
     return {
       statement,
       value,
       written,
       limits,
+      unjoined,
       change: Math.abs(to - from) / Math.max(Math.abs(from), 1e-12),
     };
   };
