@@ -4,7 +4,8 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
-import { openFile, openWorkbench, panelFrame, runCommand, type Workbench } from './workbench.ts';
+import { axeProblems } from './axe.ts';
+import { openFile, openWorkbench, panelFrame, pick, runCommand, type Workbench } from './workbench.ts';
 
 const gate = `winding "Lock gate winch, by hand"
 machine { slots 12  poles 4  phases 3 }
@@ -17,6 +18,14 @@ connect {
   repeat U as W shift 4
 }
 `;
+
+/** Every kind of theme, the usual one last. */
+const themes = [
+  ['Dark Modern', 'vscode-dark'],
+  ['Dark High Contrast', 'vscode-high-contrast'],
+  ['Light High Contrast', 'vscode-high-contrast-light'],
+  ['Light Modern', 'vscode-light'],
+] as const;
 
 const pictures = join(root, 'out/screenshots');
 
@@ -50,8 +59,18 @@ test('a path is drawn by keys alone, written as one edit, and one undo takes it 
   expect(await panelFrame(page).locator('.offer-piece').count()).toBeGreaterThan(0);
   await page.keyboard.press('ArrowRight');
   await words('Bar 10, layer b, regular; 2 of 4.');
-  expect(await accessibilityProblems(panelFrame(page))).toEqual([]);
-  await page.screenshot({ path: join(pictures, 'draw-path.png') });
+  // The joint that was just made is drawn, and stands out.
+  await panelFrame(page).locator('[data-joint].lit.phase-0').first().waitFor({ state: 'attached' });
+  for (const [theme, kind] of themes) {
+    await runCommand(page, 'Preferences: Color Theme');
+    await page.locator('.quick-input-widget input.input').fill(theme);
+    await pick(page, theme);
+    await panelFrame(page).locator(`body.${kind}`).waitFor();
+    await expect.poll(() => accessibilityProblems(panelFrame(page)), { message: theme }).toEqual([]);
+    await page.screenshot({ path: join(pictures, `draw-path-${kind}.png`) });
+  }
+  expect(await axeProblems(panelFrame(page))).toEqual([]);
+  await panelFrame(page).locator('#panel-area').focus();
   await panelFrame(page).locator('[data-label="1a"]').first().click();
   await words('Bar 1, layer a, regular; 3 of 4.');
   await page.keyboard.press('Backspace');

@@ -91,6 +91,24 @@ describe('a path drawn by hand', () => {
     expect(errors()).toEqual([]);
   });
 
+  test('is seen as it grows, and the drawing is as before once it is left', async () => {
+    const { page, act } = await openPage(written);
+    const picture = () => JSON.stringify(page.state().view);
+    const before = picture();
+    const seen = [before];
+    await act('path', '7a');
+    seen.push(picture());
+    for (const bar of ['10b', '1a']) {
+      await act('take', bar);
+      seen.push(picture());
+    }
+    expect(new Set(seen).size).toBe(seen.length);
+    await act('back');
+    expect(picture()).toBe(seen[2]);
+    await act('leave');
+    expect(picture()).toBe(before);
+  });
+
   test('of a routed winding has the found paths written out first, and says so', async () => {
     const { document, act, drawing } = await openPage(gate('  route paths 2'));
     await act('path');

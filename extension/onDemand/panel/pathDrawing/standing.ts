@@ -84,6 +84,8 @@ export function trialOf(standing: Standing): Trial {
   const facts = study.facts && {
     ...study.facts,
     connection: { kind: 'connected' as const, facts: connection },
+    // What was drawn of the text's own paths is another drawing.
+    drawn: <T>(_: string, draw: () => T) => draw(),
   };
   const lit = growing < 0 ? [] : connection.joints().joints.filter(({ path }) => path === growing);
   const view = standing.kind === 'path' ? drawingView(standing) : jointView(standing);
