@@ -8,6 +8,9 @@ import { importedFile, standInFiles } from './standIns.mts';
 const project = fileURLToPath(new URL('../../', import.meta.url));
 const folder = join(project, 'out/tested');
 
+/** A path as the project writes it, with slashes on every system. */
+const slashed = (path: string): string => path.replaceAll('\\', '/');
+
 /** The folders whose modules are built. */
 const rooms = ['core', 'extension'] as const;
 
@@ -16,7 +19,7 @@ function builtModules(): readonly string[] {
   const modules = rooms.flatMap((room) =>
     readdirSync(join(project, room), { recursive: true, encoding: 'utf8' })
       .filter((name) => name.endsWith('.ts') && !name.endsWith('.d.ts'))
-      .map((name) => join(room, name)),
+      .map((name) => slashed(join(room, name))),
   );
   return [...modules, ...standInFiles];
 }
@@ -26,7 +29,7 @@ const isBuilt = (module: string): boolean =>
   rooms.some((room) => module.startsWith(`${room}/`)) || standInFiles.includes(module);
 
 /** Where a module stands once it is built. */
-const builtFile = (module: string): string => join(folder, module.replace(/\.ts$/, '.mjs'));
+const builtFile = (module: string): string => slashed(join(folder, module.replace(/\.ts$/, '.mjs')));
 
 /** Writes a file whole, and only where it changes: two runs may do so at the same time. */
 function write(file: string, contents: string): void {
@@ -57,10 +60,10 @@ async function buildModules(): Promise<void> {
         name: 'modules-apart',
         setup({ onResolve }) {
           onResolve({ filter: /^(\.|vscode$)/ }, ({ path, importer, kind }) => {
-            const from = relative(project, importer);
+            const from = slashed(relative(project, importer));
             const module = kind === 'entry-point' ? null : importedFile(path, from);
             if (module === null) return null;
-            const to = relative(dirname(builtFile(from)), builtFile(module));
+            const to = slashed(relative(dirname(builtFile(from)), builtFile(module)));
             return { path: to.startsWith('.') ? to : `./${to}`, external: true };
           });
         },
@@ -80,16 +83,16 @@ export function testedModules(): Plugin {
   return {
     name: 'tested-modules',
     enforce: 'pre',
-    async configResolved({ test }) {
-      built = !test?.watch && !test?.coverage?.enabled;
+    async configureVitest({ vitest: { config } }) {
+      built = !config.watch && !config.coverage.enabled;
       if (built) await buildModules();
     },
     resolveId(source, importer) {
-      const from = importer ? relative(project, importer.split('?')[0]!) : '..';
+      const from = importer ? slashed(relative(project, importer.split('?')[0]!)) : '..';
       if (from.startsWith('..')) return null;
       const module = importedFile(source, from);
       if (module === null || !isBuilt(module)) return null;
-      return built ? builtFile(module) : join(project, module);
+      return built ? builtFile(module) : slashed(join(project, module));
     },
   };
 }

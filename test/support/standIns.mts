@@ -1,4 +1,4 @@
-import { dirname, join } from 'node:path';
+import { posix } from 'node:path';
 
 /** Modules that have a stand-in, and where those who get it stand. Tests get what they import themselves. */
 const standIns = [
@@ -24,12 +24,12 @@ export const standInFiles: readonly string[] = [
 ];
 
 /**
- * The file that an import leads to, from the project's folder as the importer: the module itself, or its stand-in.
- * Null for a package.
+ * The file that an import leads to, the module itself or its stand-in, from the project's folder with slashes, as the
+ * importer is given. Null for a package.
  */
 export function importedFile(source: string, importer: string): string | null {
   if (source === 'vscode') return editor;
   if (!/^\.\.?\//.test(source)) return null;
-  const module = join(dirname(importer), source);
+  const module = posix.join(posix.dirname(importer), source);
   return standIns.find((each) => each.module === module && each.importers.test(importer))?.standIn ?? module;
 }
