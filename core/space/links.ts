@@ -38,6 +38,8 @@ export interface LinkGeometry {
 }
 
 const up = Math.PI / 2;
+/** Angles that differ by less, radians, are one: their sums of slots differ in the last digits. */
+const oneAngle = 1e-9;
 
 /**
  * The center line of a connecting piece between two feet, with its level part at `height` above the
@@ -63,7 +65,8 @@ export function linkGeometry(
     const curve: Curve = { side: at.side, face: at.stack / 2, path, profile, radialSide: 'width' };
     if (!empty) pieces.push(pieceOf(kind, curve));
   };
-  const across = to.angle - from.angle;
+  const apart = to.angle - from.angle;
+  const across = Math.abs(apart) < oneAngle ? 0 : apart;
   const sense = across < 0 ? -1 : 1;
   const ahead = sense > 0 ? 0 : Math.PI;
   // Both corners have to fit between the feet.
