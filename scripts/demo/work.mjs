@@ -4,12 +4,13 @@ import { join } from 'node:path';
 import { HouseError, root } from '../shell.mjs';
 import { shorterSpan } from './revision.mjs';
 import { createOutbox, inParallel, slotwright } from './slotwright.mjs';
+import { views as viewWords } from './texts.mjs';
 
 /** The example that is followed through the whole job. */
 const mainExample = 'harbor-ferry-pod-drive';
 
 /** The views drawn of it beside the layout that every example gets. */
-const views = ['section', 'phasors', 'field', 'copper', 'operation', 'space'];
+const views = Object.keys(viewWords).filter((name) => name !== 'layout');
 
 const tables = {
   slots: 'which phase lies in which slot and layer',
