@@ -109,6 +109,39 @@ describe('the report as Markdown', () => {
     expect(first.slice(1).every((place) => /^[+-][A-Z0-9]+$/.test(place))).toBe(true);
   });
 
+  const joined = [...soundExamples, ...examples.filter(({ name }) => name.includes('unequal-paths'))]
+    .map(({ name, text }) => [name, study(text)] as const)
+    .filter(([, { facts }]) => facts?.connection.kind === 'connected');
+
+  it.each(joined)('signs the offset of a joint shape as its bars lie: %s', (_, studied) => {
+    const { connection } = studied.facts!;
+    if (connection.kind !== 'connected') throw new RangeError('not joined');
+    const { joints } = connection.facts.joints();
+    const table = studied.markdown().split('the offset in slots from the bar in the lower layer:')[1]!;
+    const rows = tableRows(table.split('\n\n')[1]!).slice(1);
+    expect(rows.length).toBeGreaterThan(0);
+    for (const [number, , , offset] of rows) {
+      const { from, to, span } = joints.find(({ shape }) => shape === Number(number))!;
+      const upwards = to.layer - from.layer;
+      const told = Number(offset!.replace('\u2212', '-'));
+      // Within a layer there is no lower bar: the offset has no sign.
+      expect(told).toBe(upwards === 0 ? Math.abs(span) : upwards > 0 ? span : -span);
+      expect(offset!.startsWith('+')).toBe(upwards !== 0 && told > 0);
+    }
+  });
+
+  it.each(joined)('tells the voltage of each path over the mean of its phase: %s', (_, studied) => {
+    const rows = tableRows(studied.markdown()).filter((row) => row.length === 9 && row[8]!.endsWith('edeg'));
+    const { paths } = studied.report();
+    expect(rows.length).toBe(paths.filter(({ voltage }) => voltage.angle !== null).length);
+    const bars = new Map(paths.map((path) => [`${path.phase} ${path.path}`, path]));
+    for (const row of rows) {
+      const path = bars.get(row[0]!)!;
+      expect([row[2], row[3], row[5]]).toEqual([path.bars[0], path.bars.at(-1), String(path.bars.length)]);
+      expect(Number(row[7])).toBeCloseTo(path.voltage.relative!, 5);
+    }
+  });
+
   it('says what it does not know', () => {
     const markdown = study(windingText({})).markdown();
     expect(markdown).toContain('MMF in amperes: needs `machine current`');

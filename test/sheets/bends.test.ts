@@ -140,6 +140,25 @@ describe('the bend list of hairpins', () => {
     expect(total / all).toBeCloseTo(1, 4);
   });
 
+  test('bends to the radii of the text, and rolls each ring to where its layer lies', () => {
+    const { columns, cells } = scheduleTable(facts!, 'bends');
+    const at = (name: string) => columns.findIndex(({ heading }) => heading === name);
+    const millimeters = (row: (typeof cells)[number], name: string) => (row[at(name)] as number) * 1000;
+    // Inner radii of 3.6 mm edgewise and 1 mm flatwise, to the middle of a coated bar of 3.8 x 3.2 mm.
+    for (const row of cells.filter((each) => each[at('operation')] === 'bend')) {
+      const edgewise = row[at('turn')] === 0 || row[at('turn')] === 180;
+      expect(millimeters(row, 'radius')).toBeCloseTo(edgewise ? 5.5 : 2.6, 6);
+      if (row[at('step angle')] !== null) expect(millimeters(row, 'step radius')).toBeCloseTo(2.6, 6);
+    }
+    // The outermost layer lies on the liner at the closed end of the slot, the others on it.
+    const outermost = 55 + 0.8 + 14.6 - 0.25 - 1.6;
+    for (const row of cells.filter((each) => each[at('operation')] === 'twist'))
+      expect(millimeters(row, 'roll radius')).toBeCloseTo(
+        outermost - 3.2 * (3 - 'abcd'.indexOf(row[at('layer')] as string)),
+        6,
+      );
+  });
+
   test('twists each ring by half the span on either side, and down by what the slope loses', () => {
     const rows = tableRows(set, 'twist-list');
     expect(new Set(rows.map(([side]) => side))).toEqual(new Set(['connection']));
