@@ -4,8 +4,10 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import papaparse from 'papaparse';
 import { describe, expect, test } from 'vitest';
-import { type ScheduleTable, schedule, scheduleTables } from '../../core/tables/schedule.ts';
+import { type ScheduleTable, schedule, scheduleTable, scheduleTables } from '../../core/tables/schedule.ts';
+import { smallDrive } from '../operation/machines.ts';
 import { type Study, study } from '../support/study.ts';
+import { told } from '../support/told.ts';
 
 const folder = join(import.meta.dirname, '../../examples');
 const read = papaparse as unknown as {
@@ -113,6 +115,7 @@ describe.each(examples)('%s', (_, studied) => {
       const own = leads.filter((row) => row.phase === path.phase && row.path === String(path.path));
       expect(own.map(({ terminal }) => terminal)).toEqual([path.from, path.to]);
       expect(own.map(({ bar }) => bar)).toEqual([path.bars[0], path.bars.at(-1)]);
+      expect(own.map(({ slot, layer }) => `${slot}${layer}`)).toEqual([path.bars[0], path.bars.at(-1)]);
       // In the direction of the path: from its terminal through its bars to where it ends.
       const passed = [path.from, ...path.bars, path.to];
       const steps = rows.filter((row) => row.phase === path.phase && row.path === String(path.path));
@@ -210,4 +213,18 @@ test('leads of a delta name what they are joined with; others are joined with no
   expect(joins('delta', '6 apart 30 edeg')).toMatchObject({ '1U2': '1V1', '1W2': '1U1', '2W2': '2U1' });
   expect(new Set(Object.values(joins('star')))).toEqual(new Set(['']));
   expect(new Set(Object.values(joins('open')))).toEqual(new Set(['']));
+});
+
+test('the curve over the speed weakens the field beyond base speed, and not before', () => {
+  const drive = study(smallDrive);
+  const { baseSpeed } = told('operation', drive.facts!.operation());
+  const { columns, cells } = scheduleTable(drive.facts!, 'operation');
+  const at = (name: string) => columns.findIndex(({ heading }) => heading === name);
+  const points = cells.map((row) => [row[at('speed')] as number, row[at('angle')] as number] as const);
+  const beyond = points.filter(([speed]) => speed > baseSpeed! * 1.001);
+  const before = points.filter(([speed]) => speed < baseSpeed! * 0.999);
+  expect(beyond.length).toBeGreaterThan(3);
+  expect(before.length).toBeGreaterThan(0);
+  for (const [, angle] of beyond) expect(angle).toBeGreaterThan(0);
+  for (const [, angle] of before) expect(Math.abs(angle)).toBeLessThan(1e-9);
 });
