@@ -8,7 +8,9 @@ export interface LikeUnits {
    * voltage in their layer. Both are one number where a crown of full pitch joins equal voltages.
    */
   readonly ends: readonly [number, number];
+  /** Layer pair, from 0. */
   readonly pair: number;
+  /** Units that are alike. */
   readonly count: number;
 }
 

@@ -8,6 +8,7 @@ export type Values = readonly SeriesItem[] | string;
 
 /** What the candidates of a question say, by their numbers. */
 export interface Candidates {
+  /** Numbers are from 1. */
   readonly values: (number: number) => Values;
   /** Values at their places in the text. */
   readonly settings: (values: readonly SeriesItem[]) => readonly Setting[];

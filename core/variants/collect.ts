@@ -13,9 +13,11 @@ export type Refusals = ReadonlyMap<string, number>;
 
 /** The best of what has been seen so far, in bounded memory. */
 export interface Collection {
+  /** So many candidates, one unless told, were refused for a reason. */
   readonly refused: (reason: string, count?: number) => void;
+  /** So many candidates, one unless told, miss a `keep`. */
   readonly leftOut: (count?: number) => void;
-  readonly kept: (candidate: Kept, counted?: boolean) => void;
+  readonly kept: (candidate: Kept) => void;
   readonly counts: () => Counts;
   /** The best, in their order. */
   readonly best: () => readonly Kept[];
@@ -136,8 +138,8 @@ export function collection(order: readonly Order[], top: number, room = mostOfFr
     leftOut: (count = 1) => {
       leftOut += count;
     },
-    kept: (candidate, counted = true) => {
-      if (counted) kept++;
+    kept: (candidate) => {
+      kept++;
       // Candidates that share a layout often share their figures, too.
       if (candidate.figures !== last.figures) last = { figures: candidate.figures, keys: keysOf(candidate) };
       const ranked = { number: candidate.number, figures: candidate.figures, keys: last.keys };
