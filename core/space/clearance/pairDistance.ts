@@ -64,8 +64,9 @@ type Tell = (group: number, nearing: Nearing) => void;
 function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: Tell): void {
   const widest = groups.reach.reduce((most, reach) => Math.max(most, reach), Number.NEGATIVE_INFINITY);
   if (!boxesMeet(body.box, other.box, turn, widest)) return;
-  const near = Array.from({ length: groups.count }, (): Near => ({ segments: [], count: 0 }));
-  const best = Float64Array.from(groups.reach);
+  const near: Near[] = [];
+  for (let group = 0; group < groups.count; group++) near.push({ segments: [], count: 0 });
+  const best = groups.reach.slice();
   const { boxes, pieces, marks } = other;
   // By piece of the other body, the group that the present piece makes with it.
   const groupWith = new Int32Array(marks.length);

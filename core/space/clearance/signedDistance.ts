@@ -57,18 +57,24 @@ export function edgeLine(body: Body, segment: Segment, across: number, up: numbe
   }
   const { stations: s } = body;
   const center = new Float64Array(3);
-  let [toStart, toPole, toEnd] = [0, 0, 0];
+  const h = up * body.halfHeight;
+  const v = across * body.halfWidth;
+  let toStart = 0;
+  let toPole = 0;
+  let toEnd = 0;
   for (let axis = 0; axis < 3; axis++) {
-    const at = (station: number) => {
-      const a = (segment.station + station) * stationSize + axis;
-      return s[a]! + up * body.halfHeight * s[a + 6]! + across * body.halfWidth * s[a + 9]!;
-    };
-    const [start, middle, end] = [at(0), at(1), at(2)];
+    const a = segment.station * stationSize + axis;
+    const m = a + stationSize;
+    const e = m + stationSize;
+    const start = s[a]! + h * s[a + 6]! + v * s[a + 9]!;
+    const middle = s[m]! + h * s[m + 6]! + v * s[m + 9]!;
+    const end = s[e]! + h * s[e + 6]! + v * s[e + 9]!;
+    const toChord = middle - (start + end) / 2;
     center[axis] = middle;
-    toStart += (start - middle) ** 2;
-    toEnd += (end - middle) ** 2;
+    toStart += (start - middle) * (start - middle);
+    toEnd += (end - middle) * (end - middle);
     // A parabola stays among its ends and the pole where their tangents meet.
-    toPole += (middle - (start + end) / 2) ** 2;
+    toPole += toChord * toChord;
   }
   return { points, center, radius: Math.sqrt(Math.max(toStart, toPole, toEnd)) };
 }
