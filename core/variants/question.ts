@@ -1,6 +1,5 @@
 import type { Finding } from '../language/finding.ts';
 import { significant } from '../language/numbers.ts';
-import { itemText } from '../language/specification/series.ts';
 import type {
   Keep,
   Measure,
@@ -141,9 +140,4 @@ export function itemsOf(
   return question.rows.flatMap(({ columns }, row) =>
     columns.map((column) => ({ column, item: column.values[digits[row]!]! })),
   );
-}
-
-/** A column's values as they are told. */
-export function valuesText({ values }: Column): readonly string[] {
-  return values.map(itemText);
 }
