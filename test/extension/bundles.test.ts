@@ -40,12 +40,12 @@ test('what loads at the start is at most 30 kB, without the engine', async () =>
   ]);
 });
 
-test('what every keystroke needs is at most 540 kB, without pictures, tables, reports, sheets, comparison and variants', async () => {
+test('what every keystroke needs is at most 545 kB, without pictures, tables, reports, sheets, comparison and variants', async () => {
   const { files, metafile } = await bundledParts();
   const sizes = new Map(files.map(([path, code]) => [path, Buffer.byteLength(code)]));
   const [engine, shared] = ['dist/extension/engine.js', 'dist/extension/shared.js'];
   expect([...sizes.keys()].sort()).toEqual([engine, 'dist/extension/onDemand.js', shared]);
-  expect(sizes.get(engine)! + sizes.get(shared)!).toBeLessThanOrEqual(540_000);
+  expect(sizes.get(engine)! + sizes.get(shared)!).toBeLessThanOrEqual(545_000);
   const inputs = [engine, shared].flatMap((path) =>
     Object.entries(metafile.outputs[path]!.inputs).flatMap(([file, { bytesInOutput }]) =>
       bytesInOutput > 0 ? [file] : [],
