@@ -443,7 +443,7 @@ async function benchWaitForPaths(): Promise<void> {
 /** The largest each file that users load may be, in kB. */
 const sizes: readonly (readonly [string, number])[] = [
   ['dist/extension/host.js', 300],
-  ['dist/extension/shared.js', 533],
+  ['dist/extension/shared.js', 538],
   ['dist/extension/onDemand.js', 620],
   ['dist/extension/panel.js', 80],
   ['dist/extension/space.js', 600],
