@@ -2,6 +2,7 @@ import { commands, type Disposable, type Uri, window } from 'vscode';
 import { type EngineAtHand, withStudies } from './engineAtHand.ts';
 import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { comparisonPanelType } from './panelTypes.ts';
+import { waitingPage } from './waitingPage.ts';
 
 /** Offers the comparisons and restores their panel after a reload; both are loaded when first asked for. */
 export function startComparison(
@@ -33,7 +34,10 @@ export function startComparison(
       await compareShown(own);
     }),
     window.registerWebviewPanelSerializer(comparisonPanelType, {
-      deserializeWebviewPanel: async (restored, state) => (await loaded()).panel.restore(restored, state),
+      deserializeWebviewPanel: async (restored, state) => {
+        restored.webview.html = waitingPage();
+        await (await loaded()).panel.restore(restored, state);
+      },
     }),
   ];
 }

@@ -2,6 +2,7 @@ import { commands, type Disposable, type ExtensionContext, type Uri, window } fr
 import { type EngineAtHand, withStudies } from './engineAtHand.ts';
 import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { layoutPanelType } from './panelTypes.ts';
+import { waitingPage } from './waitingPage.ts';
 
 type LayoutPanels = ReturnType<OnDemand['createLayoutPanels']>;
 
@@ -45,7 +46,10 @@ export function startPanel(
     command('showOnDrawing', ({ showPlace }, uri, place) => showPlace(uri, place)),
     command('movePanelToNewWindow', ({ moveToNewWindow }) => moveToNewWindow()),
     window.registerWebviewPanelSerializer(layoutPanelType, {
-      deserializeWebviewPanel: async (restored, state) => (await loaded()).restore(restored, state),
+      deserializeWebviewPanel: async (restored, state) => {
+        restored.webview.html = waitingPage();
+        await (await loaded()).restore(restored, state);
+      },
     }),
   ];
   return { disposables, focused: () => panels?.focused(), used: () => panels !== null };

@@ -142,7 +142,7 @@ describe('the layout panel', () => {
     });
     vi.spyOn(workspace, 'openTextDocument').mockImplementation((uri) => opening.then(() => open(uri)));
     const done = restore(restored, { source: 'memory:/pump.winding', view: null });
-    await vi.waitFor(() => expect(restored.webview.html).not.toBe(''));
+    await vi.waitFor(() => expect(restored.webview.html).toContain('panel.js'));
     const page = loadPage(restored);
     vi.restoreAllMocks();
     expect(page.state().heading).toMatchObject({ file: 'pump.winding', title: '', waiting: true });

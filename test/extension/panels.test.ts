@@ -110,7 +110,9 @@ describe('several layout panels', () => {
   test('they come back with a reloaded window, pinned ones to their texts', async () => {
     const serializer = editorState.serializers.get('slotwright.layout')!;
     const [own, other] = [new StubPanel(), new StubPanel()];
-    await serializer.deserializeWebviewPanel(own, { source: pump.uri.toString(), pinned: true });
+    const restored = serializer.deserializeWebviewPanel(own, { source: pump.uri.toString(), pinned: true });
+    expect(own.webview.html).toContain('<p role="status">Waiting for the winding …</p>');
+    await restored;
     await serializer.deserializeWebviewPanel(other, { source: pump.uri.toString() });
     const [page] = [own, other].map((panel) => loadPage(panel));
     expect(page?.pinned()).toBe(true);

@@ -1,0 +1,18 @@
+import { l10n, pageLanguage } from './wording.ts';
+
+/**
+ * The page of a panel that is restored after a reload, until the engine is there to give it its own: a line that says
+ * so. It has no script and no style, which the editor gives by its theme.
+ */
+export function waitingPage(): string {
+  const words = l10n.t('Waiting for the winding …');
+  return `<!DOCTYPE html>
+<html lang="${pageLanguage()}">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; base-uri 'none'; form-action 'none'">
+<title>Slotwright</title>
+</head>
+<body><p role="status">${words}</p></body>
+</html>`;
+}
