@@ -1,7 +1,7 @@
 import { emfParts } from '../winding/angles.ts';
 import { greatestCommonDivisor } from '../winding/integers.ts';
-import { layerSkews } from '../winding/joints/skew.ts';
 import { phaseOfCell, type Winding } from '../winding/model.ts';
+import { layerSkews } from '../winding/skew.ts';
 import { needsStrictBalance } from '../winding/strictBalance.ts';
 import { canShareOut, type LikeBars } from './shareOut.ts';
 

@@ -1,8 +1,8 @@
 import { fractionText, requireInteger } from '../winding/integers.ts';
 import type { Winding } from '../winding/model.ts';
 import { defaultOrders } from './factors/factors.ts';
-import { slotOpeningFactor } from './factors/skew.ts';
 import { type ComplexSeries, fourierTransform } from './fourier.ts';
+import { slotOpeningFactor } from './gap/slotOpening.ts';
 import { type TableRotation, tablePeriod, tableRotation } from './rotation.ts';
 import { unitCircle } from './unitCircle.ts';
 

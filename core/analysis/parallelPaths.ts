@@ -1,7 +1,7 @@
 import { greatestCommonDivisor, modulo } from '../winding/integers.ts';
 import type { Winding } from '../winding/model.ts';
+import { needsStrictBalance } from '../winding/strictBalance.ts';
 import { type Coil, type CoilPlan, coilPlan } from './coils.ts';
-import { skewFactor } from './factors/skew.ts';
 import { type LikeUnits, possibleShares } from './unitShares.ts';
 
 /** What limits the number of parallel paths. */
@@ -22,7 +22,7 @@ export interface PathLimits {
  * the table. A table without regular coils counts equal bars of a layer instead. Of slot table and origin alone, and of
  * `strict`.
  */
-export function pathLimits(winding: Winding, strict: boolean = isStrict(winding)): PathLimits {
+export function pathLimits(winding: Winding, strict: boolean = needsStrictBalance(winding)): PathLimits {
   const plan = coilPlan(winding);
   if (plan === null) {
     const identicalGroups = identicalBars(winding);
@@ -104,23 +104,4 @@ function gcdOf(counts: Iterable<number>): number {
   let common = 0;
   for (const count of counts) common = greatestCommonDivisor(common, count);
   return common;
-}
-
-/** Whether a slot holds two phases, or the layers' skew factors differ; see `PathLimits`. */
-export function isStrict(winding: Winding): boolean {
-  const { table, slots, polePairs } = winding;
-  const factors = Array.from({ length: table.layers }, (_, layer) =>
-    Math.abs(skewFactor(polePairs, winding.lean[layer] ?? 0, winding.rotorSkew)),
-  );
-  if (factors.some((factor) => Math.abs(factor - factors[0]!) > 1e-9)) return true;
-  for (let slot = 0; slot < slots; slot++) {
-    let held = 0;
-    for (let layer = 0; layer < table.layers; layer++) {
-      const phase = Math.abs(table.cells[layer * slots + slot]!);
-      if (phase === 0) continue;
-      if (held !== 0 && held !== phase) return true;
-      held = phase;
-    }
-  }
-  return false;
 }

@@ -1,8 +1,8 @@
 import { phaseSense } from '../analysis/phaseBalance.ts';
 import { fixed } from '../language/numbers.ts';
 import { greatestCommonDivisor } from '../winding/integers.ts';
-import { layerSkews } from '../winding/joints/skew.ts';
 import type { Path, Winding } from '../winding/model.ts';
+import { layerSkews } from '../winding/skew.ts';
 import type { Complex } from './complex.ts';
 import { add, degrees, divide, scale, size, subtract, unit, zero } from './complex.ts';
 

@@ -11,11 +11,12 @@ import {
   spectrumOf,
 } from '../analysis/factors/factors.ts';
 import { factorRowsByPhase } from '../analysis/factors/phaseFactors.ts';
-import { isStrict, type PathLimits, pathLimits } from '../analysis/parallelPaths.ts';
+import { type PathLimits, pathLimits } from '../analysis/parallelPaths.ts';
 import { type PhaseBalance, phaseBalance } from '../analysis/phaseBalance.ts';
 import { type TableRotation, tableRotation } from '../analysis/rotation.ts';
 import { type SymmetryFigures, symmetryFigures } from '../analysis/symmetry.ts';
 import type { Winding } from '../winding/model.ts';
+import { needsStrictBalance } from '../winding/strictBalance.ts';
 import { lazy } from './lazy.ts';
 
 /** What follows from the slot table, whatever leans: equal tables of equal origin share it. */
@@ -24,7 +25,7 @@ export interface TableFacts {
   readonly balance: () => PhaseBalance;
   /** Relative to the magnetizing inductance, of point slots without skew; null without a working wave. */
   readonly differentialLeakage: () => number | null;
-  /** `strict` as of `isStrict`, which goes by the lean too. */
+  /** `strict` as of `needsStrictBalance`, which goes by the lean too. */
   readonly pathLimits: (strict: boolean) => PathLimits;
   /** Factors of the first phase before skew, with its layers in groups, counted from 0. */
   readonly spectrum: (groupOfLayer: readonly number[], groups: number) => GroupedSpectrum;
@@ -80,7 +81,7 @@ export function windingFacts(winding: Winding, table: TableFacts = tableFacts(wi
     const { leans, groupOfLayer } = leanGroups(winding);
     return spectrumOf(table.spectrum(groupOfLayer, leans.length), leans);
   });
-  const limits = lazy(() => table.pathLimits(isStrict(winding)));
+  const limits = lazy(() => table.pathLimits(needsStrictBalance(winding)));
   const rows = new Map<number, readonly FactorRow[]>();
   return {
     rotation,

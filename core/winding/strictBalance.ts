@@ -1,5 +1,5 @@
-import { layerSkews } from './joints/skew.ts';
 import { cellAt, phaseOfCell, type Winding } from './model.ts';
+import { layerSkews } from './skew.ts';
 
 /**
  * Whether paths must agree in every cell: when a slot holds bars of two phases (slot leakage then

@@ -1,7 +1,7 @@
 // biome-ignore-all lint/suspicious/noApproximativeNumericConstant: values as the tables print them
 import { describe, expect, it } from 'vitest';
 import { factorRow, factorSpectrum } from '../../core/analysis/factors/factors.ts';
-import { skewFactor } from '../../core/analysis/factors/skew.ts';
+import { skewFactor } from '../../core/winding/skew.ts';
 import { generated } from '../analysis/windings.ts';
 import { signedFactors } from '../support/signedFactors.ts';
 

@@ -1,7 +1,7 @@
 import { barsOfPhase, factorRow, factorSpectrum } from '../../core/analysis/factors/factors.ts';
-import { skewFactor } from '../../core/analysis/factors/skew.ts';
 import { modulo, requireInteger } from '../../core/winding/integers.ts';
 import type { Winding } from '../../core/winding/model.ts';
+import { skewFactor } from '../../core/winding/skew.ts';
 
 /**
  * Real factors with their signs, the phase axis as reference. The winding factor is positive at the

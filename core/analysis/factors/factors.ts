@@ -1,9 +1,9 @@
 import { fractionText, modulo, requireInteger } from '../../winding/integers.ts';
 import type { SlotTable, Winding } from '../../winding/model.ts';
+import { sinc, skewFactor } from '../../winding/skew.ts';
 import type { ComplexSeries } from '../fourier.ts';
 import { type TableRotation, tableRotation } from '../rotation.ts';
 import { phasorSums, snapToZero } from '../spectrum.ts';
-import { sinc, skewFactor } from './skew.ts';
 
 /** The factors of one order; a factor whose denominator vanishes is null. */
 export interface FactorRow {

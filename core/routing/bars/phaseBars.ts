@@ -1,7 +1,7 @@
 import { modulo } from '../../winding/integers.ts';
-import { layerSkews } from '../../winding/joints/skew.ts';
 import type { Bar, Winding } from '../../winding/model.ts';
 import { phaseOfCell } from '../../winding/model.ts';
+import { layerSkews } from '../../winding/skew.ts';
 import { seededRandom } from '../random.ts';
 
 /** The bars of one phase, column by column; what makes them alike for balance is one number each. */

@@ -1,7 +1,7 @@
-import { skewFactor } from '../../analysis/factors/skew.ts';
 import { emfParts } from '../../winding/angles.ts';
 import { modulo } from '../../winding/integers.ts';
 import { type Bar, cellAt, type Path, phaseOfCell, type Winding } from '../../winding/model.ts';
+import { skewFactor } from '../../winding/skew.ts';
 
 /** The fundamental EMF of a bar against that of one straight bar. */
 export interface BarPhasor {

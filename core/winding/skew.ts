@@ -1,4 +1,4 @@
-import type { RotorSkew } from '../../winding/model.ts';
+import type { RotorSkew, Winding } from './model.ts';
 
 /** sin x / x, and 1 at x = 0. */
 export function sinc(x: number): number {
@@ -7,7 +7,7 @@ export function sinc(x: number): number {
 
 /**
  * Skew factor of a layer, signed: the mean over the stack of exp(j order angle) between its bars and
- * the rotor. It is real, as lean and rotor skew are taken about mid-stack.
+ * the rotor. It is real, as lean and rotor skew are taken about mid-stack; 1 without any lean.
  *
  * @param order mechanical order (pole pairs round the bore)
  * @param lean lean of the layer's bars in mechanical radians over the stack
@@ -34,10 +34,7 @@ function meanOfSteps(angle: number, n: number): number {
   return sum / n;
 }
 
-/** The factor by which a slot opening weakens a wave at the gap: sinc(order x opening / diameter). */
-export function slotOpeningFactor(order: number, opening: number, diameter: number): number {
-  if (!(diameter > 0) || !(opening >= 0)) {
-    throw new RangeError(`slot opening ${opening} and gap diameter ${diameter} must be positive lengths`);
-  }
-  return sinc((order * opening) / diameter);
+/** Skew factor of each layer at a mechanical order. */
+export function layerSkews({ lean, rotorSkew }: Winding, order: number): number[] {
+  return lean.map((each) => skewFactor(order, each, rotorSkew));
 }
