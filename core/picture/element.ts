@@ -138,7 +138,8 @@ function shape(primitive: Primitive, filled: boolean, geometry: Readonly<Attribu
     attributes.stroke = color;
     attributes['stroke-width'] = numberText(style.width * widening);
     const dashes = style.dashes ?? (primitive.phase === undefined ? [] : phaseStyle(primitive.phase).dashes);
-    if (dashes.length > 0 && !filled) attributes['stroke-dasharray'] = dashes.map(numberText).join(' ');
+    if (dashes.length > 0 && !filled)
+      attributes['stroke-dasharray'] = dashes.map((length) => numberText(length)).join(' ');
   }
   fade(primitive, attributes);
   return { tag: elementTag(primitive), attributes };
