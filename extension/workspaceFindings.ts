@@ -37,7 +37,14 @@ export function startWorkspaceFindings(
 ): Disposable[] {
   const waiting = new Map<string, Uri>();
   const looked = new Map<string, { readonly uri: Uri; readonly text: string }>();
-  const state = { lastKey: Number.NEGATIVE_INFINITY, working: false, ended: false, found: 0, wake: () => {} };
+  const state = {
+    lastKey: Number.NEGATIVE_INFINITY,
+    working: false,
+    ended: false,
+    found: 0,
+    scans: 0,
+    wake: () => {},
+  };
   const pause = () => new Promise<void>((resolve) => later(resolve));
 
   const isOpen = (uri: Uri) =>
@@ -96,8 +103,8 @@ export function startWorkspaceFindings(
     const file = closedFile(uri, text);
     const running = await engine.ready();
     const findings = await findingsOf(running.createCheckFile, text);
-    // Meanwhile it may have been opened, or have changed.
-    if (findings === null || isOpen(uri) || waiting.has(address)) return;
+    // Meanwhile it may have been opened, or have changed, or be unwanted.
+    if (findings === null || isOpen(uri) || waiting.has(address) || !wantsWorkspaceFindings()) return;
     looked.set(address, { uri, text });
     shown.set(running, file, findings);
   };
@@ -127,12 +134,15 @@ export function startWorkspaceFindings(
   };
 
   const scan = async (): Promise<void> => {
+    state.scans++;
+    const own = state.scans;
     const folders = wantsWorkspaceFindings() ? (workspace.workspaceFolders ?? []) : [];
     const { files, more, unread, ended } = await findWindingFiles(
       folders.map(({ uri }) => uri),
       mostFiles,
     );
-    if (state.ended) return;
+    // What was begun later knows better.
+    if (state.ended || own !== state.scans) return;
     for (const words of unread) log.error(l10n.t('Not looked into for findings: {0}', words));
     if (ended)
       log.error(
@@ -148,6 +158,7 @@ export function startWorkspaceFindings(
       );
     const present = new Set(files.map((uri) => uri.toString()));
     for (const [address, { uri }] of [...looked]) if (!present.has(address)) forget(uri);
+    for (const [address, uri] of [...waiting]) if (!present.has(address)) forget(uri);
     for (const uri of files) ask(uri);
   };
 

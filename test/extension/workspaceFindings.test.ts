@@ -116,13 +116,30 @@ test('where it is not wanted, only open texts have findings', async () => {
   expect(editorState.diagnostics.has('memory:/yard/a.winding')).toBe(false);
 });
 
+function configured(wanted: boolean): void {
+  editorState.settings.set('workspaceFindings', wanted);
+  events.configured.fire({ affectsConfiguration: (section) => section === 'slotwright' });
+}
+
+test('turned off while files are looked at, those that still wait are left out', async () => {
+  started(Object.fromEntries(Array.from({ length: 200 }, (_, file) => [`${file}.winding`, brokenText])));
+  while (editorState.diagnostics.size === 0) await new Promise(setImmediate);
+  configured(false);
+  for (let turn = 0; turn < 500; turn++) await new Promise(setImmediate);
+  expect([...editorState.diagnostics.keys()]).toEqual([]);
+});
+
+test('turned off before the files are found, none is looked at', async () => {
+  started({ 'a.winding': brokenText });
+  await new Promise(setImmediate);
+  configured(false);
+  for (let turn = 0; turn < 500; turn++) await new Promise(setImmediate);
+  expect([...editorState.diagnostics.keys()]).toEqual([]);
+});
+
 test('turned off, the findings of files that are not open go, and turned on they come back', async () => {
   started({ 'a.winding': brokenText });
   await soon(() => errorsAt('memory:/yard/a.winding')).toBe(1);
-  const configured = (wanted: boolean) => {
-    editorState.settings.set('workspaceFindings', wanted);
-    events.configured.fire({ affectsConfiguration: (section) => section === 'slotwright' });
-  };
   configured(false);
   expect(editorState.diagnostics.has('memory:/yard/a.winding')).toBe(false);
   configured(true);
