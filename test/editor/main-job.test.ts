@@ -90,10 +90,11 @@ async function showLayout(name: string): Promise<void> {
 describe('the main job in a real editor', () => {
   test('the button above a winding text shows its drawing beside it', async () => {
     await showLayout('winch.winding');
+    // What is in sight comes first, the rest in pauses behind it.
+    await expect.poll(() => bars().count()).toBe(winchBars);
     const names = await bars().evaluateAll((elements) =>
       elements.map((element) => element.getAttribute('data-bar')),
     );
-    expect(names).toHaveLength(winchBars);
     expect(new Set(names).size).toBe(winchBars);
     await expectText('title', 'Lock-gate winch, trial');
     expect(await panelFrame(page).locator('#panel-factors tbody tr').count()).toBeGreaterThan(0);
