@@ -3,6 +3,7 @@ import { type EngineAtHand, withStudies } from './engineAtHand.ts';
 import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { comparisonPanelType } from './panelTypes.ts';
 import { waitingPage } from './waitingPage.ts';
+import { l10n } from './wording.ts';
 
 /** Offers the comparisons and restores their panel after a reload; both are loaded when first asked for. */
 export function startComparison(
@@ -35,7 +36,7 @@ export function startComparison(
     }),
     window.registerWebviewPanelSerializer(comparisonPanelType, {
       deserializeWebviewPanel: async (restored, state) => {
-        restored.webview.html = waitingPage();
+        restored.webview.html = waitingPage(l10n.t('Waiting for the windings …'));
         await (await loaded()).panel.restore(restored, state);
       },
     }),

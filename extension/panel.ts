@@ -3,6 +3,7 @@ import { type EngineAtHand, withStudies } from './engineAtHand.ts';
 import type { OnDemand, Parts } from './loadOnDemand.ts';
 import { layoutPanelType } from './panelTypes.ts';
 import { waitingPage } from './waitingPage.ts';
+import { l10n } from './wording.ts';
 
 type LayoutPanels = ReturnType<OnDemand['createLayoutPanels']>;
 
@@ -47,7 +48,7 @@ export function startPanel(
     command('movePanelToNewWindow', ({ moveToNewWindow }) => moveToNewWindow()),
     window.registerWebviewPanelSerializer(layoutPanelType, {
       deserializeWebviewPanel: async (restored, state) => {
-        restored.webview.html = waitingPage();
+        restored.webview.html = waitingPage(l10n.t('Waiting for the winding …'));
         await (await loaded()).restore(restored, state);
       },
     }),

@@ -1,11 +1,10 @@
-import { l10n, pageLanguage } from './wording.ts';
+import { pageLanguage } from './wording.ts';
 
 /**
- * The page of a panel that is restored after a reload, until the engine is there to give it its own: a line that says
- * so. It has no script and no style, which the editor gives by its theme.
+ * The page of a panel that is restored after a reload, until the engine is there to give it its own: words of the
+ * extension that say so. It has no script, and the style that the editor gives by its theme.
  */
-export function waitingPage(): string {
-  const words = l10n.t('Waiting for the winding …');
+export function waitingPage(words: string): string {
   return `<!DOCTYPE html>
 <html lang="${pageLanguage()}">
 <head>

@@ -15,7 +15,7 @@ const read = (...path: readonly string[]) => readFileSync(join(projectFolder, ..
 describe('policies of pages', () => {
   test.each([
     ['panel and comparison', pageHead('0'.repeat(32), 'style.css', 'Title')],
-    ['waiting', waitingPage()],
+    ['waiting', waitingPage('Waiting')],
     ['demo', demoPage({ title: 'Title', body: '' })],
   ])('%s: nothing is allowed that is not named, no base and no form', (_, html) => {
     const [, policy] = /http-equiv="Content-Security-Policy" content="([^"]+)"/.exec(html)!;

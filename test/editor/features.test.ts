@@ -8,6 +8,7 @@ import { axeProblems } from './axe.ts';
 import {
   accept,
   acceptButton,
+  answer,
   clearNotifications,
   notification,
   openFile,
@@ -116,17 +117,11 @@ describe('exports in the web host', () => {
 
 describe('a new winding', () => {
   test('is made from the machine, and opens with its drawing', async () => {
-    const input = page.locator('.quick-input-widget input.input');
-    const answer = async (prompt: string, text: string) => {
-      await page.locator('.quick-input-widget').filter({ hasText: prompt }).waitFor();
-      await input.fill(text);
-      await page.keyboard.press('Enter');
-    };
     await runCommand(page, 'Slotwright: New Winding...');
     await pick(page, 'Inside the stator');
     await pick(page, '3');
-    await answer('Poles, or speed and frequency', '1500 rpm 100 Hz');
-    await answer('Slots at hand', '162 mm');
+    await answer(page, 'Poles, or speed and frequency', '1500 rpm 100 Hz');
+    await answer(page, 'Slots at hand', '162 mm');
     await page
       .locator('.quick-input-widget .monaco-list-row')
       .filter({ hasText: '48 slots, span 5' })

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
 import {
   accept,
+  answer,
   clearNotifications,
   focusText,
   notification,
@@ -68,18 +69,12 @@ test('the walkthrough has pictures of its steps', async () => {
 });
 
 test('New File leads to a winding from four answers, drawn, and saved without a question', async () => {
-  const input = page.locator('.quick-input-widget input.input');
-  const answer = async (prompt: string, text: string) => {
-    await page.locator('.quick-input-widget').filter({ hasText: prompt }).waitFor();
-    await input.fill(text);
-    await page.keyboard.press('Enter');
-  };
   await runCommand(page, 'Create: New File...');
   await pick(page, 'Winding');
   await pick(page, 'Inside the stator');
   await pick(page, '3');
-  await answer('Poles, or speed and frequency', '8');
-  await answer('Slots at hand', '48');
+  await answer(page, 'Poles, or speed and frequency', '8');
+  await answer(page, 'Slots at hand', '48');
   await pick(page, '48 slots, span 5');
   await page.locator('.tab[data-resource-name="new-winding.winding"]').waitFor();
   await panelFrame(page).locator('[data-bar="48b"]').waitFor({ state: 'attached' });

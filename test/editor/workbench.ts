@@ -141,6 +141,14 @@ export async function pick(page: Page, label: string): Promise<void> {
     .click();
 }
 
+/** Answers a question that is asked with these words. */
+export async function answer(page: Page, prompt: string, text: string): Promise<void> {
+  const question = page.locator('.quick-input-widget').filter({ hasText: prompt });
+  await question.waitFor();
+  await question.locator('input.input').fill(text);
+  await page.keyboard.press('Enter');
+}
+
 /** The button of a dialog for files or folders; newer editors show the extension's own words for it. */
 export function acceptButton(page: Page): Locator {
   return page.locator('.quick-input-widget .quick-input-action [role="button"]').first();
