@@ -8,7 +8,7 @@ import {
 } from '../../extension/protocol/shownVariants.ts';
 import { axisOf } from '../../extension/webview/variants/axis.ts';
 import { axesOf, readLook } from '../../extension/webview/variants/look.ts';
-import { differenceText, sortedVariants } from '../../extension/webview/variants/table.ts';
+import { differenceText, sortedVariants } from '../../extension/webview/variants/rows.ts';
 
 const column = (name: string, kind: 'value' | 'figure', better: 'least' | 'most' | null = null) =>
   ({ name, unit: '', kind, better }) as const;

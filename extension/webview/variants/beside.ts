@@ -1,7 +1,8 @@
 import type { BesideVariant, ShownVariants } from '../../protocol/shownVariants.ts';
 import type { VariantsWords } from '../../protocol/variantsWords.ts';
 import { filled, textElement } from '../parts.ts';
-import { differenceText } from './table.ts';
+import { button, headCell } from './controls.ts';
+import { differenceText } from './rows.ts';
 
 export interface BesideHooks {
   readonly open: (number: number) => void;
@@ -103,13 +104,6 @@ export function besideTable(
   return table;
 }
 
-function headCell(text: string): HTMLTableCellElement {
-  const cell = document.createElement('th');
-  cell.scope = 'col';
-  cell.textContent = text;
-  return cell;
-}
-
 function cellOf(content: HTMLElement | string): HTMLElement {
   const cell = document.createElement('td');
   cell.append(content);
@@ -117,11 +111,9 @@ function cellOf(content: HTMLElement | string): HTMLElement {
 }
 
 function actButton(words: string, of: string, act: () => void): HTMLElement {
-  const button = textElement('button', words);
-  button.setAttribute('type', 'button');
-  button.setAttribute('aria-label', `${words}: ${of}`);
-  button.addEventListener('click', act);
-  return button;
+  const made = button(words, act);
+  made.setAttribute('aria-label', `${words}: ${of}`);
+  return made;
 }
 
 function quiet(text: string): HTMLElement {

@@ -3,19 +3,9 @@ import type { ShownVariants } from '../../protocol/shownVariants.ts';
 import type { VariantsWords } from '../../protocol/variantsWords.ts';
 import { filled, textElement } from '../parts.ts';
 import { type SvgAttributes, svgElement } from '../svgElement.ts';
-import { axisOf } from './axis.ts';
-import { columnTitle } from './look.ts';
-
-/** The chart of two columns, a point for each candidate. */
-export interface Chart {
-  readonly element: HTMLElement;
-  readonly show: (
-    variants: ShownVariants,
-    axes: { readonly x: number; readonly y: number },
-    current: number,
-    beside: readonly number[],
-  ) => void;
-}
+import type { Size } from '../viewport/viewport.ts';
+import { type Axis, axisOf } from './axis.ts';
+import { axesOf, columnTitle, type Seen, type VariantsPart } from './look.ts';
 
 export interface ChartHooks {
   /** A candidate is looked at. */
@@ -35,8 +25,8 @@ const margin = { left: 58, right: 14, top: 10, bottom: 40 };
 /** Pixels about a point within which a press means it. */
 const reach = 14;
 
-/** A chart that is empty; it takes the room of its element. */
-export function createChart(words: VariantsWords, { look, toggle }: ChartHooks): Chart {
+/** The chart of two columns, a point for each candidate; it takes the room of its element. */
+export function createChart(words: VariantsWords, { look, toggle }: ChartHooks): VariantsPart {
   const element = document.createElement('div');
   element.className = 'variants-chart';
   const svg = svgElement('svg', {
@@ -52,7 +42,7 @@ export function createChart(words: VariantsWords, { look, toggle }: ChartHooks):
   none.className = 'variants-quiet';
   element.append(svg, none, keys);
   let points: readonly Point[] = [];
-  let shown: Parameters<Chart['show']> | null = null;
+  let shown: { readonly variants: ShownVariants; readonly seen: Seen } | null = null;
 
   const nearest = ({ offsetX, offsetY }: MouseEvent): Point | undefined => {
     let best: Point | undefined;
@@ -74,7 +64,7 @@ export function createChart(words: VariantsWords, { look, toggle }: ChartHooks):
   });
   svg.addEventListener('keydown', (event) => {
     const { key } = event as KeyboardEvent;
-    const current = shown?.[2] ?? 0;
+    const current = shown?.seen.current ?? 0;
     const along = points
       .filter(({ kind }) => kind === 'front' || kind === 'listed')
       .sort((a, b) => a.left - b.left || a.top - b.top || a.number - b.number);
@@ -89,108 +79,60 @@ export function createChart(words: VariantsWords, { look, toggle }: ChartHooks):
 
   const draw = () => {
     if (shown === null) return;
-    const [variants, axes, current, beside] = shown;
+    const { variants, seen } = shown;
     const { question } = variants;
     const [width, height] = [element.clientWidth, Math.max(160, element.clientHeight)];
     if (question === null || width === 0) return;
-    const all = pointsOf(variants, axes);
-    const across = axisOf(
-      all.map(({ x }) => x),
-      margin.left,
-      width - margin.right,
-      Math.max(2, Math.floor((width - margin.left) / 56)),
-    );
-    const upwards = axisOf(
-      all.map(({ y }) => y),
-      height - margin.bottom,
-      margin.top,
-      Math.max(2, Math.floor(height / 40)),
-    );
-    none.hidden = across !== null && upwards !== null;
-    svg.toggleAttribute('hidden', !none.hidden);
-    if (across === null || upwards === null) return;
-    points = all.map(({ number, kind, x, y }) => ({ number, kind, left: across.at(x), top: upwards.at(y) }));
-    const [xColumn, yColumn] = [question.columns[axes.x]!, question.columns[axes.y]!];
-    const bottom = height - margin.bottom;
-    const lines: SVGElement[] = [];
-    for (const { value, text } of across.ticks) {
-      const x = across.at(value);
-      lines.push(svgElement('path', { class: 'variants-grid', d: `M${x} ${margin.top}V${bottom}` }));
-      lines.push(label(text, { x, y: bottom + 15, 'text-anchor': 'middle' }));
-    }
-    for (const { value, text } of upwards.ticks) {
-      const y = upwards.at(value);
-      lines.push(
-        svgElement('path', { class: 'variants-grid', d: `M${margin.left} ${y}H${width - margin.right}` }),
-      );
-      lines.push(label(text, { x: margin.left - 6, y: y + 4, 'text-anchor': 'end' }));
-    }
-    const front = points
-      .filter(({ kind }) => kind === 'front')
-      .sort((a, b) => a.left - b.left || b.top - a.top);
-    const joined = front.map(({ left, top }, index) => `${index === 0 ? 'M' : 'L'}${left} ${top}`).join('');
-    const bottommost = ['other', 'listed', 'front', 'own'];
-    const drawn = [...points].sort((a, b) => bottommost.indexOf(a.kind) - bottommost.indexOf(b.kind));
-    const marks = points.filter(
-      ({ number }) => number > 0 && (number === current || beside.includes(number)),
-    );
+    const columns = axesOf(question, seen.look, variants);
+    const all = pointsOf(variants, columns);
+    const axes = axesFor(all, { width, height });
+    none.hidden = axes !== null;
+    svg.toggleAttribute('hidden', axes === null);
+    if (axes === null) return;
+    points = all.map(({ number, kind, x, y }) => ({
+      number,
+      kind,
+      left: axes.across.at(x),
+      top: axes.upwards.at(y),
+    }));
+    const titles = {
+      x: columnTitle(question.columns[columns.x]!),
+      y: columnTitle(question.columns[columns.y]!),
+    };
+    const front = points.filter(({ kind }) => kind === 'front');
     svg.setAttribute('width', String(width));
     svg.setAttribute('height', String(height));
     svg.replaceChildren(
-      ...lines,
-      label(columnTitle(xColumn), { x: (margin.left + width) / 2, y: height - 6, 'text-anchor': 'middle' }),
-      label(columnTitle(yColumn), {
-        x: -(margin.top + bottom) / 2,
-        y: 13,
-        transform: 'rotate(-90)',
-        'text-anchor': 'middle',
-      }),
-      ...(front.length > 1 ? [svgElement('path', { class: 'variants-front', d: joined })] : []),
-      ...drawn.map(pointShape),
-      ...marks.map(({ number, left, top }) =>
-        svgElement('circle', {
-          class: number === current ? 'variants-current' : 'variants-beside',
-          cx: left,
-          cy: top,
-          r: number === current ? 9 : 7,
-        }),
-      ),
+      ...gridShapes(axes, { width, height }),
+      ...titleShapes(titles, { width, height }),
+      ...frontShapes(front),
+      ...drawnOrder(points).map(pointShape),
+      ...markShapes(points, seen),
     );
-    const span = (of: 'x' | 'y') => {
-      const values = all.map((point) => point[of]);
-      return [Math.min(...values), Math.max(...values)].map((value) => significant(value));
-    };
-    const [[xFrom, xTo], [yFrom, yTo]] = [span('x'), span('y')];
+    const [x, y] = [spanOf(all, 'x'), spanOf(all, 'y')];
     svg.setAttribute(
       'aria-label',
-      filled(
-        words.chartWords,
-        all.length,
-        columnTitle(xColumn),
-        xFrom ?? '',
-        xTo ?? '',
-        columnTitle(yColumn),
-        yFrom ?? '',
-        yTo ?? '',
-        front.length,
-      ),
+      filled(words.chartWords, all.length, titles.x, ...x, titles.y, ...y, front.length),
     );
   };
   new ResizeObserver(draw).observe(element);
   return {
     element,
-    show: (...next) => {
-      shown = next;
+    show: (variants, seen) => {
+      shown = { variants, seen };
       draw();
     },
   };
 }
 
+/** A candidate by its amounts in the columns of the axes. */
+type Amounts = Pick<Point, 'number' | 'kind'> & { readonly x: number; readonly y: number };
+
 /** What has a number in both columns. */
 function pointsOf(
   { own, rows, others }: ShownVariants,
   { x, y }: { readonly x: number; readonly y: number },
-): readonly (Pick<Point, 'number' | 'kind'> & { readonly x: number; readonly y: number })[] {
+): readonly Amounts[] {
   const made = (number: number, kind: Point['kind'], amounts: readonly (number | null | undefined)[]) => {
     const [across, upwards] = [amounts[x] ?? null, amounts[y] ?? null];
     return across === null || upwards === null ? [] : [{ number, kind, x: across, y: upwards }];
@@ -200,6 +142,91 @@ function pointsOf(
     ...(own ? made(0, 'own', own.amounts) : []),
     ...others.flatMap(([number, ...amounts]) => made(number ?? 0, 'other', amounts)),
   ];
+}
+
+interface Axes {
+  readonly across: Axis;
+  readonly upwards: Axis;
+}
+
+/** Axes over all amounts; null where there is nothing to span. */
+function axesFor(all: readonly Amounts[], { width, height }: Size): Axes | null {
+  const across = axisOf(
+    all.map(({ x }) => x),
+    margin.left,
+    width - margin.right,
+    Math.max(2, Math.floor((width - margin.left) / 56)),
+  );
+  const upwards = axisOf(
+    all.map(({ y }) => y),
+    height - margin.bottom,
+    margin.top,
+    Math.max(2, Math.floor(height / 40)),
+  );
+  return across === null || upwards === null ? null : { across, upwards };
+}
+
+/** The least and the largest amount, as told to those who do not see the chart. */
+function spanOf(all: readonly Amounts[], of: 'x' | 'y'): readonly [string, string] {
+  const values = all.map((amounts) => amounts[of]);
+  return [significant(Math.min(...values)), significant(Math.max(...values))];
+}
+
+function gridShapes({ across, upwards }: Axes, { width, height }: Size): readonly SVGElement[] {
+  const bottom = height - margin.bottom;
+  const line = (d: string) => svgElement('path', { class: 'variants-grid', d });
+  return [
+    ...across.ticks.flatMap(({ value, text }) => {
+      const x = across.at(value);
+      return [
+        line(`M${x} ${margin.top}V${bottom}`),
+        label(text, { x, y: bottom + 15, 'text-anchor': 'middle' }),
+      ];
+    }),
+    ...upwards.ticks.flatMap(({ value, text }) => {
+      const y = upwards.at(value);
+      return [
+        line(`M${margin.left} ${y}H${width - margin.right}`),
+        label(text, { x: margin.left - 6, y: y + 4, 'text-anchor': 'end' }),
+      ];
+    }),
+  ];
+}
+
+function titleShapes(titles: { readonly x: string; readonly y: string }, { width, height }: Size) {
+  const middle = (margin.top + height - margin.bottom) / 2;
+  return [
+    label(titles.x, { x: (margin.left + width) / 2, y: height - 6, 'text-anchor': 'middle' }),
+    label(titles.y, { x: -middle, y: 13, transform: 'rotate(-90)', 'text-anchor': 'middle' }),
+  ];
+}
+
+/** The line that joins the front. */
+function frontShapes(front: readonly Point[]): readonly SVGElement[] {
+  if (front.length < 2) return [];
+  const along = [...front].sort((a, b) => a.left - b.left || b.top - a.top);
+  const d = along.map(({ left, top }, index) => `${index === 0 ? 'M' : 'L'}${left} ${top}`).join('');
+  return [svgElement('path', { class: 'variants-front', d })];
+}
+
+/** The points as they lie over each other, those of the front and of the text on top. */
+function drawnOrder(points: readonly Point[]): readonly Point[] {
+  const bottommost = ['other', 'listed', 'front', 'own'];
+  return [...points].sort((a, b) => bottommost.indexOf(a.kind) - bottommost.indexOf(b.kind));
+}
+
+/** Rings about the candidate looked at and those beside. */
+function markShapes(points: readonly Point[], { current, beside }: Seen): readonly SVGElement[] {
+  return points
+    .filter(({ number }) => number > 0 && (number === current || beside.includes(number)))
+    .map(({ number, left, top }) =>
+      svgElement('circle', {
+        class: number === current ? 'variants-current' : 'variants-beside',
+        cx: left,
+        cy: top,
+        r: number === current ? 9 : 7,
+      }),
+    );
 }
 
 /** Kinds are told apart by their shape: a filled diamond, a ring, a dot, a cross. */

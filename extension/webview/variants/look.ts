@@ -11,6 +11,19 @@ export interface Look {
   readonly differences: boolean;
 }
 
+/** What the reader sees of the variants: besides the look, the candidate looked at (0 for none) and those beside. */
+export interface Seen {
+  readonly look: Look;
+  readonly current: number;
+  readonly beside: readonly number[];
+}
+
+/** A part of the page that shows variants. */
+export interface VariantsPart {
+  readonly element: HTMLElement;
+  readonly show: (variants: ShownVariants, seen: Seen) => void;
+}
+
 const firstLook: Look = { across: '', upwards: '', hidden: [], order: null, differences: false };
 
 /** The look if the value is one that was saved, else that at first. */

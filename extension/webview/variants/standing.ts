@@ -1,0 +1,94 @@
+import type { ShownVariants, VariantStanding } from '../../protocol/shownVariants.ts';
+import type { VariantsWords } from '../../protocol/variantsWords.ts';
+import { filled } from '../parts.ts';
+import { button, element } from './controls.ts';
+
+/** How far the run is, with what begins and ends it. */
+export interface StandingPart {
+  readonly acts: HTMLElement;
+  /** Says that the text has changed since. */
+  readonly stale: HTMLElement;
+  readonly show: (standing: VariantStanding) => void;
+  /** Has this read out. */
+  readonly tell: (text: string) => void;
+}
+
+export function createStanding(
+  words: VariantsWords,
+  act: (what: 'run' | 'cancel' | 'vary') => void,
+): StandingPart {
+  const acts = element('div', 'variants-acts');
+  const run = button(words.run, () => act('run'));
+  run.classList.add('variants-main');
+  const cancel = button(words.cancel, () => act('cancel'));
+  const vary = button(words.vary, () => act('vary'));
+  const sentence = element('p', 'variants-standing');
+  const heard = element('p', 'unseen');
+  heard.setAttribute('role', 'status');
+  acts.append(run, cancel, vary, sentence, heard);
+  const stale = element('p', 'variants-stale');
+  stale.textContent = words.stale;
+  let told = '';
+  return {
+    acts,
+    stale,
+    show: (standing) => {
+      const { status, inText, trouble } = standing;
+      sentence.textContent = standingWords(standing, words);
+      // Numbers that run are not read out; beginning and end are.
+      const state = `${status} ${standing.stale} ${inText} ${trouble}`;
+      if (state !== told) heard.textContent = `${sentence.textContent} ${standing.stale ? words.stale : ''}`;
+      told = state;
+      const ran = ['done', 'stopped', 'running'].includes(status);
+      run.hidden = status === 'none' || status === 'faulty' || status === 'running';
+      run.textContent = ran ? words.runAgain : words.run;
+      cancel.hidden = status !== 'running';
+      vary.hidden = status !== 'none';
+      stale.hidden = !standing.stale;
+    },
+    tell: (text) => {
+      heard.textContent = text;
+    },
+  };
+}
+
+/** How far the run is, in sentences. */
+function standingWords(
+  { status, candidates, judged, kept, leftOut, refused, trouble, inText }: VariantStanding,
+  words: VariantsWords,
+): string {
+  const refusals = refused.reduce((sum, [, count]) => sum + count, 0);
+  const sentence =
+    status === 'none'
+      ? words.none
+      : status === 'faulty'
+        ? filled(words.faulty, trouble)
+        : status === 'ready'
+          ? filled(words.ready, candidates)
+          : status === 'done'
+            ? filled(words.done, candidates, candidates, kept, refusals, leftOut)
+            : filled(
+                status === 'running' ? words.running : words.stopped,
+                judged,
+                candidates,
+                kept,
+                refusals,
+                leftOut,
+              );
+  return [
+    sentence,
+    ...(status === 'done' && kept === 0 ? [words.nothingKept] : []),
+    ...(status !== 'faulty' && trouble !== '' ? [trouble] : []),
+    ...(inText > 0 ? [filled(words.inText, inText)] : []),
+  ].join(' ');
+}
+
+/** How many of the candidates that were kept are listed. */
+export function listedWords(
+  { rows, standing: { kept, front } }: Pick<ShownVariants, 'rows' | 'standing'>,
+  words: VariantsWords,
+): string {
+  return front === null
+    ? filled(words.listed, rows.length, kept)
+    : filled(words.listedFront, rows.length, kept, front);
+}
