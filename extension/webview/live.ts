@@ -1,34 +1,22 @@
 import type { Solids } from '../../core/views/space/solids.ts';
-import { barName, layerLetter } from '../../core/winding/model.ts';
+import { barName } from '../../core/winding/model.ts';
 import type { PanelControls } from '../protocol/shownParts.ts';
 import type { Wanted } from './goTo.ts';
+import { loadScript, type PageScript } from './loadScript.ts';
 import type { Marked } from './marking.ts';
-import { fillChoices, filled } from './parts.ts';
 import type { Pointing } from './pointing.ts';
 import { readEye } from './space/eye.ts';
-import {
-  type Coloring,
-  colorings,
-  type Eye,
-  type LiveSpace,
-  readLook,
-  type SpaceLook,
-  type Standing,
-} from './space/liveSpace.ts';
+import type { Eye, LiveSpace, Standing, StartLiveSpace } from './space/liveSpace.ts';
+import { controlTools, type ToolParts } from './spaceTools.ts';
 import { zoomStep } from './viewport/gestures.ts';
 
 /** The parts of the page that the live view has. */
-export interface LiveParts {
+export interface LiveParts extends ToolParts {
   readonly area: HTMLElement;
-  readonly coloring: HTMLSelectElement;
-  readonly opened: HTMLInputElement;
-  readonly openedValue: HTMLOutputElement;
   /** Says why there is a picture only. */
   readonly why: HTMLElement;
   readonly buttons: Readonly<Record<'fit' | 'zoomIn' | 'zoomOut', HTMLElement>>;
-  /** Address of the live view's script, and the word by which the page's policy lets it in. */
-  readonly script: string;
-  readonly nonce: string;
+  readonly script: PageScript;
 }
 
 /** The live form of the bars in space; its script is loaded when it is first shown. */
@@ -62,16 +50,20 @@ export interface LiveWishes {
 
 /** Controls the live view and its tools. */
 export function controlLive(parts: LiveParts, wishes: LiveWishes): Live {
-  const { area, coloring, opened, openedValue, why } = parts;
+  const { area, buttons, why } = parts;
   let ability: 'unknown' | 'there' | 'missing' = 'unknown';
   let loading = false;
   let live: LiveSpace | null = null;
   let solids: Solids | null = null;
-  let look: SpaceLook = readLook(null);
   let standing: Standing = { phase: null, path: null, layer: null, side: null };
   let marks: Marked = { bars: [], joints: [], paths: [], chosen: null };
   let eye: Eye | null = null;
 
+  const look = () => live?.look(tools.look(), standing);
+  const tools = controlTools(parts, () => {
+    look();
+    wishes.changed();
+  });
   const giveUp = (reason: string | undefined) => {
     ability = 'missing';
     live?.end();
@@ -80,16 +72,7 @@ export function controlLive(parts: LiveParts, wishes: LiveWishes): Live {
     why.textContent = reason ?? '';
     wishes.failed();
   };
-  const possible = () => {
-    if (ability === 'unknown') {
-      ability = hasWebGl() ? 'there' : 'missing';
-      why.textContent = ability === 'missing' ? (why.dataset.missing ?? '') : '';
-    }
-    return ability === 'there';
-  };
-  const start = () => {
-    const begin = window.slotwrightSpace;
-    if (begin === undefined) return load();
+  const start = (begin: StartLiveSpace) => {
     try {
       live = begin(area, eye, {
         ...wishes.pointing,
@@ -99,7 +82,7 @@ export function controlLive(parts: LiveParts, wishes: LiveWishes): Live {
         },
         lost: () => giveUp(why.dataset.lost),
       });
-      live.look(look, standing);
+      look();
       live.mark(marks);
     } catch {
       giveUp(why.dataset.missing);
@@ -108,85 +91,47 @@ export function controlLive(parts: LiveParts, wishes: LiveWishes): Live {
   const load = () => {
     if (loading) return;
     loading = true;
-    const script = document.createElement('script');
-    // The page's policy lets scripts in by this word alone.
-    script.nonce = parts.nonce;
-    script.src = parts.script;
-    script.addEventListener('load', () => {
+    loadScript(parts.script, () => {
       loading = false;
       if (window.slotwrightSpace === undefined) giveUp(why.dataset.failed);
       else present();
     });
-    script.addEventListener('error', () => {
-      loading = false;
-      script.remove();
-      giveUp(why.dataset.failed);
-    });
-    document.body.append(script);
   };
   const present = () => {
     if (solids === null) return;
-    if (live === null) start();
+    const begin = window.slotwrightSpace;
+    if (begin === undefined) return load();
+    if (live === null) start(begin);
     live?.show(solids);
   };
-  const nameOpened = () => {
-    opened.value = String(look.opened);
-    const left = (solids?.layers ?? 1) - look.opened;
-    openedValue.textContent =
-      look.opened === 0 ? (opened.dataset.all ?? '') : filled(opened.dataset.words, layerLetter(left - 1));
-    opened.setAttribute('aria-valuetext', openedValue.textContent);
-  };
-  const change = (next: SpaceLook) => {
-    look = next;
-    nameOpened();
-    live?.look(look, standing);
-    wishes.changed();
-  };
-  coloring.addEventListener('change', () => change({ ...look, coloring: coloring.value as Coloring }));
-  opened.addEventListener('input', () => change({ ...look, opened: Number(opened.value) }));
-  parts.buttons.fit.addEventListener('click', () => !area.hidden && live?.fit());
-  parts.buttons.zoomIn.addEventListener('click', () => !area.hidden && live?.zoom(zoomStep));
-  parts.buttons.zoomOut.addEventListener('click', () => !area.hidden && live?.zoom(1 / zoomStep));
-  new MutationObserver(() => live?.recolor()).observe(document.body, { attributeFilter: ['class'] });
-  new MutationObserver(() => live?.recolor()).observe(document.documentElement, {
-    attributeFilter: ['style'],
-  });
+  buttons.fit.addEventListener('click', () => !area.hidden && live?.fit());
+  buttons.zoomIn.addEventListener('click', () => !area.hidden && live?.zoom(zoomStep));
+  buttons.zoomOut.addEventListener('click', () => !area.hidden && live?.zoom(1 / zoomStep));
+  const colors = new MutationObserver(() => live?.recolor());
+  colors.observe(document.body, { attributeFilter: ['class'] });
+  colors.observe(document.documentElement, { attributeFilter: ['style'] });
 
   return {
-    possible,
+    possible: () => {
+      if (ability === 'unknown') {
+        ability = hasWebGl() ? 'there' : 'missing';
+        why.textContent = ability === 'missing' ? (why.dataset.missing ?? '') : '';
+      }
+      return ability === 'there';
+    },
     isShown: () => !area.hidden,
     show: (next) => {
       area.hidden = next === null;
       if (next === null || next === solids) return;
       solids = next;
-      opened.max = String(next.layers - 1);
-      // Of another winding, there may be fewer.
-      if (look.opened > next.layers - 1) look = { ...look, opened: 0 };
-      nameOpened();
+      tools.haveLayers(next.layers);
       present();
     },
-    control: ({ wish, phases, paths }) => {
-      const names = {
-        phase: coloring.dataset.phase,
-        path: coloring.dataset.path,
-        layer: coloring.dataset.layer,
-      };
-      const offered = colorings.filter((name) => name !== 'path' || paths > 1);
-      if (!offered.includes(look.coloring)) look = { ...look, coloring: 'phase' };
-      fillChoices(
-        coloring,
-        offered.map((name) => ({ value: name, text: names[name] ?? name })),
-        look.coloring,
-      );
-      const phase = wish.phase === null ? -1 : phases.indexOf(wish.phase);
-      standing = {
-        phase: phase < 0 ? null : phase,
-        path: wish.path,
-        layer: wish.layer === null ? null : wish.layer.charCodeAt(0) - 97,
-        side: wish.side,
-      };
-      why.hidden = wish.view !== 'space' || wish.live;
-      live?.look(look, standing);
+    control: (controls) => {
+      tools.offer(controls);
+      standing = standingOf(controls);
+      why.hidden = controls.wish.view !== 'space' || controls.wish.live;
+      look();
     },
     mark: (marked) => {
       marks = marked;
@@ -200,24 +145,30 @@ export function controlLive(parts: LiveParts, wishes: LiveWishes): Live {
         return wanted.first <= slot && slot <= wanted.last;
       }),
     picture: () => live?.picture() ?? Promise.reject(new Error('Nothing is drawn')),
-    state: () => ({ eye, look }),
+    state: () => ({ eye, look: tools.look() }),
     restore: (saved) => {
-      const { eye: kept, look: keptLook } = (saved ?? {}) as {
-        readonly eye?: unknown;
-        readonly look?: unknown;
-      };
-      eye = readEye(kept);
-      look = readLook(keptLook);
-      coloring.value = look.coloring;
-      nameOpened();
+      const kept = (saved ?? {}) as { readonly eye?: unknown; readonly look?: unknown };
+      eye = readEye(kept.eye);
+      tools.restore(kept.look);
       // Another text is seen from where it was seen last.
       live?.face(eye);
-      live?.look(look, standing);
+      look();
       solids = null;
     },
     retry: () => {
       if (ability === 'missing') ability = 'unknown';
     },
+  };
+}
+
+/** What is to stand out, as the panel's choices say it. */
+function standingOf({ wish, phases }: PanelControls): Standing {
+  const phase = wish.phase === null ? -1 : phases.indexOf(wish.phase);
+  return {
+    phase: phase < 0 ? null : phase,
+    path: wish.path,
+    layer: wish.layer === null ? null : wish.layer.charCodeAt(0) - 97,
+    side: wish.side,
   };
 }
 

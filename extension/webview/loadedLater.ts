@@ -1,6 +1,7 @@
 import type { ShownDifference, ShownDrawing } from '../protocol/shownParts.ts';
 import type { Subject } from '../protocol/subject.ts';
 import type { Later, LaterHooks } from './later/later.ts';
+import { loadScript } from './loadScript.ts';
 import { part } from './parts.ts';
 
 /** Drawing paths by hand, and what changed while typing. */
@@ -21,16 +22,11 @@ export function controlLoadedLater(hooks: LaterHooks): LoadedLater {
   const load = () => {
     if (asked) return;
     asked = true;
-    const script = document.createElement('script');
     const { nonce = '', script: address = '' } = part('hand').dataset;
-    // The page's policy lets scripts in by this word alone.
-    script.nonce = nonce;
-    script.src = address;
-    script.addEventListener('load', () => {
+    loadScript({ address, nonce }, () => {
       later = window.slotwrightLater?.(hooks);
       later?.show(drawn, changes);
     });
-    document.body.append(script);
   };
   for (const event of ['focusin', 'pointermove']) window.addEventListener(event, load, { once: true });
   return {

@@ -138,6 +138,8 @@ const later = controlLoadedLater({
 });
 // Keys that step along a path come before those that move the picture.
 listenToPointing(area, pointing);
+// Of this script: the editor puts others before it that have none.
+const nonce = document.currentScript?.nonce ?? '';
 const live = controlLive(
   {
     area: part('live'),
@@ -146,13 +148,11 @@ const live = controlLive(
     openedValue: partOf('opened-value', HTMLOutputElement),
     why: part('live-why'),
     buttons: { fit: part('fit'), zoomIn: part('zoom-in'), zoomOut: part('zoom-out') },
-    script: part('live').dataset.script ?? '',
-    // Of this script: the editor puts others before it that have none.
-    nonce: document.currentScript?.nonce ?? '',
+    script: { address: part('live').dataset.script ?? '', nonce },
   },
   { pointing, changed: () => save(), failed: () => ask({ live: false }) },
 );
-const variants = controlVariants(part('variants'), document.currentScript?.nonce ?? '', {
+const variants = controlVariants(part('variants'), nonce, {
   act: (act, numbers) => {
     if (source !== null) editor.postMessage({ kind: 'variants', source, act, numbers });
   },

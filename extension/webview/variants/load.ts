@@ -1,5 +1,6 @@
 import type { ShownVariants } from '../../protocol/shownVariants.ts';
 import type { VariantsWords } from '../../protocol/variantsWords.ts';
+import { loadScript } from '../loadScript.ts';
 import type { VariantsHooks, VariantsTab } from './tab.ts';
 
 /** The page's part for variants; its script is loaded when it is first shown. */
@@ -42,20 +43,11 @@ export function controlVariants(
     if (loading) return;
     loading = true;
     area.textContent = '';
-    const script = document.createElement('script');
-    script.nonce = nonce;
-    script.src = area.dataset.script ?? '';
-    const over = () => {
+    loadScript({ address: area.dataset.script ?? '', nonce }, () => {
       loading = false;
       if (window.slotwrightVariants) present();
-      else {
-        script.remove();
-        area.textContent = area.dataset.failed ?? '';
-      }
-    };
-    script.addEventListener('load', over);
-    script.addEventListener('error', over);
-    document.body.append(script);
+      else area.textContent = area.dataset.failed ?? '';
+    });
   };
   return {
     show: (next) => {
