@@ -25,11 +25,11 @@ export interface PhasorSums {
   /** Orders from one that does not vanish to the next that need not. */
   readonly spacing: number;
   /** Sum over layers of abs(G). */
-  readonly magnitudes: Float64Array;
+  readonly magnitudes: Numbers;
   /** Sum of G over the layers of each group. */
-  readonly groups: readonly ComplexSeries[];
+  readonly groups: readonly GroupSums[];
   /** abs(sum of G over all layers). */
-  readonly total: Float64Array;
+  readonly total: Numbers;
 }
 
 /**
@@ -46,30 +46,34 @@ export function phasorSums(
   const length = tablePeriod(rotation);
   const entries = (length >> 1) + 1;
   const spacing = table.slots / length;
-  const series = seriesOf(entries, 2 + 2 * groupCount);
-  const magnitudes = series(0);
-  const groups: ComplexSeries[] = [];
-  for (let group = 0; group < groupCount; group++)
-    groups.push({ re: series(2 + 2 * group), im: series(3 + 2 * group) });
+  const magnitudes = zeros(entries);
+  const groups: GroupSums[] = [];
+  for (let group = 0; group < groupCount; group++) groups.push({ re: zeros(entries), im: zeros(entries) });
   const sums = { magnitudes, groups };
   const add = length <= longestPlainSum ? addPlainly : addTransformed;
   const bars = add(sums, table, phase, spacing, length, groupOfLayer);
-  const total = magnitudeOfTotal(groups, series(1));
+  const total = magnitudeOfTotal(groups, zeros(entries));
   return { bars: bars * spacing, spacing, magnitudes, groups, total };
 }
 
-// At usual lengths asking for memory costs more than the sums. Up to this length V8 keeps typed arrays among its
-// objects, which costs least; longer ones are parts of one piece.
-const shortSeries = 8;
+/** Numbers of a series by their index. */
+export type Numbers = number[];
 
-/** Series of zeros of a length, by their index below `count`. */
-function seriesOf(length: number, count: number): (index: number) => Float64Array {
-  if (length <= shortSeries) return () => new Float64Array(length);
-  const { buffer } = new Float64Array(count * length);
-  return (index) => new Float64Array(buffer, index * length * Float64Array.BYTES_PER_ELEMENT, length);
+/** Sums of a group of layers, real and imaginary parts apart. */
+export interface GroupSums {
+  readonly re: Numbers;
+  readonly im: Numbers;
 }
 
-function magnitudeOfTotal(groups: readonly ComplexSeries[], out: Float64Array): Float64Array {
+/**
+ * A series of zeros. Plain, as asking for a typed array costs more than all sums of a usual length; minus
+ * zeros, as V8 keeps an array of zeros as one of integers until a fraction is written.
+ */
+function zeros(length: number): Numbers {
+  return new Array<number>(length).fill(-0);
+}
+
+function magnitudeOfTotal(groups: readonly GroupSums[], out: Numbers): Numbers {
   for (let k = 0; k < out.length; k++) {
     let re = 0;
     let im = 0;
@@ -207,10 +211,10 @@ function readSigns(
 
 /** Takes the two layers' sums apart and adds them where they belong. */
 function addPair(
-  magnitudes: Float64Array,
+  magnitudes: Numbers,
   packed: ComplexSeries,
-  firstGroup: ComplexSeries,
-  secondGroup: ComplexSeries,
+  firstGroup: GroupSums,
+  secondGroup: GroupSums,
 ): void {
   const { re, im } = packed;
   const length = re.length;

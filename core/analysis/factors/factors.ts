@@ -1,9 +1,8 @@
 import { fractionText, modulo, requireInteger } from '../../winding/integers.ts';
 import type { SlotTable, Winding } from '../../winding/model.ts';
 import { sinc, skewFactor } from '../../winding/skew.ts';
-import type { ComplexSeries } from '../fourier.ts';
 import { type TableRotation, tableRotation } from '../rotation.ts';
-import { phasorSums, snapToZero } from '../spectrum.ts';
+import { type GroupSums, type Numbers, phasorSums, snapToZero } from '../spectrum.ts';
 
 /** The factors of one order; a factor whose denominator vanishes is null. */
 export interface FactorRow {
@@ -33,17 +32,17 @@ export interface GroupedSpectrum {
   /** Orders from one entry to the next. */
   readonly spacing: number;
   /** Sum over layers of abs(G) / bars. */
-  readonly distribution: Float64Array;
+  readonly distribution: Numbers;
   /** abs(sum over layers of G) / bars. */
-  readonly unskewed: Float64Array;
+  readonly unskewed: Numbers;
   /** Sums of G over the layers of each group. */
-  readonly groups: readonly ComplexSeries[];
+  readonly groups: readonly GroupSums[];
 }
 
 /** The same with its layers in groups of equal lean. */
 export interface FactorSpectrum extends GroupedSpectrum {
   /** Sums of G over the layers of equal lean, in mechanical radians over the stack, in the order the leans first occur. */
-  readonly byLean: readonly { readonly lean: number; readonly sum: ComplexSeries }[];
+  readonly byLean: readonly { readonly lean: number; readonly sum: GroupSums }[];
 }
 
 /** The number of orders a report lists unless told otherwise: max(4 Q, 20 p). */
