@@ -9,16 +9,12 @@ import {
   workspace,
 } from 'vscode';
 import type { Studies } from '../../engine/studies.ts';
-import { layoutPanelType } from '../../panelTypes.ts';
 import { type PageState, readPageState } from '../../protocol/messages.ts';
-import type { Wish } from '../../protocol/wish.ts';
-import { chosenWinding, isWinding } from '../../windingDocument.ts';
+import { chosenWinding } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
-import { givePage } from '../page.ts';
-import { panelColumn, revealPlace, showText } from '../reveal.ts';
-import { panelPage } from './page.ts';
-import { type PanelSession, startPanelSession } from './session.ts';
-import { pageWords } from './words.ts';
+import { revealPlace, showText } from '../reveal.ts';
+import { followTexts } from './followTexts.ts';
+import { createOpenPanels, type OpenPanel } from './openPanels.ts';
 
 /**
  * The layout panels. One follows the text that its reader works in; any others are pinned, each to its own text.
@@ -56,192 +52,70 @@ export interface LayoutPanels extends Disposable {
   readonly restore: (panel: WebviewPanel, state: unknown) => Promise<void>;
 }
 
-/** Which of its commands the editor offers for the panel that has the focus. */
-const pinnedKey = 'slotwright.panelPinned';
-/** Under this name the editor keeps where readers put the divider. */
-const dividerKey = 'panel.lower';
-
-interface OpenPanel {
-  readonly panel: WebviewPanel;
-  readonly session: PanelSession;
-  pinned: boolean;
-  /** It stands in a window of its own, so that no others join it. */
-  apart: boolean;
-}
-
 /** The panels, none of them open yet. */
 export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?: Memento): LayoutPanels {
-  const fill = (panel: WebviewPanel) =>
-    givePage(panel, extensionUri, 'panel', (files) =>
-      panelPage({ ...files, words: pageWords(), lower: memory?.get<number>(dividerKey) }),
-    );
-  const open = new Set<OpenPanel>();
-  const following = () => [...open].filter(({ pinned }) => !pinned);
-  const activePanel = () => [...open].find(({ panel }) => panel.active);
-  const tellPinned = () => commands.executeCommand('setContext', pinnedKey, activePanel()?.pinned === true);
+  const panels = createOpenPanels(extensionUri, studies, memory);
+  const listeners = followTexts(panels, studies);
 
-  const take = (panel: WebviewPanel, wish: Wish | null, pinned: boolean): OpenPanel => {
-    const session = startPanelSession(panel, studies, wish, (lower) => {
-      void memory?.update(dividerKey, lower ?? undefined);
-    });
-    const mine = { panel, session, pinned, apart: false };
-    open.add(mine);
-    session.pin(pinned);
-    void tellPinned();
-    panel.onDidChangeViewState(tellPinned);
-    panel.onDidDispose(() => {
-      session.end();
-      open.delete(mine);
-      void tellPinned();
-    });
-    return mine;
-  };
-  const create = (document: TextDocument, pinned: boolean): OpenPanel => {
-    const others = [...open].filter(({ apart }) => !apart).map(({ panel }) => panel.viewColumn);
-    const panel = window.createWebviewPanel(
-      layoutPanelType,
-      l10n.t('Layout'),
-      { viewColumn: panelColumn(others), preserveFocus: true },
-      {},
-    );
-    const made = take(panel, null, pinned);
-    made.session.follow(document);
-    fill(panel);
-    return made;
-  };
-  /** Shows a text in the panel that follows, else in one that is pinned to it, else in a new one. */
-  const show = (document: TextDocument): OpenPanel => {
-    const source = document.uri.toString();
-    const [follower] = following();
-    const known = follower ?? [...open].find(({ session }) => session.source() === source);
-    if (known === undefined) return create(document, false);
-    known.panel.reveal(undefined, true);
-    known.session.follow(document);
-    return known;
-  };
-  const showing = (source: string) => [...open].filter(({ session }) => session.source() === source);
-  const changed = (document: TextDocument) => {
-    if (!isWinding(document)) return;
-    for (const { session } of showing(document.uri.toString())) session.follow(document);
-  };
-  /** A text that the editor let go is opened again while it is shown, so that changes of its file are seen. */
-  const reopen = async (from: string, to: Uri) => {
-    if (showing(from).length === 0) return;
-    const document = await workspace.openTextDocument(to).then(
-      (opened) => (isWinding(opened) ? opened : null),
-      () => null,
-    );
-    for (const { session } of showing(from))
-      if (document !== null) session.follow(document);
-      else session.lost();
-  };
-  const renamed = ({ oldUri, newUri }: { readonly oldUri: Uri; readonly newUri: Uri }) => {
-    const before = oldUri.toString();
-    for (const source of new Set([...open].map(({ session }) => session.source())))
-      if (source === before || source.startsWith(`${before}/`))
-        void reopen(source, Uri.parse(newUri.toString() + source.slice(before.length), true));
-  };
-  const listeners = [
-    { dispose: studies.onFound(changed) },
-    window.onDidChangeActiveTextEditor((editor) => {
-      if (editor === undefined || !isWinding(editor.document)) return;
-      for (const { session } of following()) session.follow(editor.document);
-    }),
-    workspace.onDidChangeTextDocument(({ document }) => changed(document)),
-    workspace.onDidCloseTextDocument(({ uri }) => {
-      if (uri.scheme !== 'untitled') void reopen(uri.toString(), uri);
-    }),
-    workspace.onDidRenameFiles(({ files }) => files.forEach(renamed)),
-  ];
-  const chosen = async (uri: unknown): Promise<TextDocument | null> => {
-    const document = await chosenWinding(uri);
-    if (document === null) window.showInformationMessage(l10n.t('Open a winding file to see its layout.'));
-    return document;
+  const focused = () => addressOf(panels.active()?.session.source());
+  /** Does something with the panel of the document of the address, else of the active one, and with that document. */
+  const withPanel = async (
+    uri: unknown,
+    act: (shown: OpenPanel, document: TextDocument) => unknown = () => undefined,
+  ): Promise<void> => {
+    const document = await chosen(uri);
+    if (document !== null) await act(panels.show(document), document);
   };
   return {
-    show: async (uri) => {
-      const document = await chosen(uri);
-      if (document !== null) show(document);
-    },
-    focus: async () => {
-      const document = await chosen(undefined);
-      if (document !== null) show(document).panel.reveal(undefined, false);
-    },
-    chooseConnection: async (uri) => {
-      const shown = activePanel()?.session;
-      const document = await chosen(uri ?? addressOf(shown?.source()));
-      if (document !== null) await show(document).session.chooseConnection();
-    },
-    compareWhileTyping: async (uri) => {
-      const active = activePanel();
-      const document = active === undefined || uri !== undefined ? await chosen(uri) : null;
-      const session = document === null ? active?.session : show(document).session;
-      if (session === undefined) return;
-      const picked = await window.showQuickPick(
-        [
-          { baseline: 'commit' as const, label: l10n.t('The last commit') },
-          { baseline: 'kept' as const, label: l10n.t('The text as it is now, which is kept') },
-          { baseline: 'off' as const, label: l10n.t('Nothing') },
-        ],
-        { placeHolder: l10n.t('With what is the text to be compared while you type?') },
-      );
-      if (picked !== undefined) await session.compareWith(picked.baseline);
-    },
-    focused: () => addressOf(activePanel()?.session.source()),
-    drawPath: async (uri) => {
-      const active = activePanel();
-      if (active !== undefined && uri === undefined) return active.session.drawPath();
-      const document = await chosen(uri);
-      if (document === null) return;
-      const { panel, session } = show(document);
-      session.lightCursor();
-      panel.reveal(undefined, false);
-      await session.drawPath();
-    },
+    show: (uri) => withPanel(uri),
+    focus: () => withPanel(undefined, ({ panel }) => panel.reveal(undefined, false)),
+    focused,
     backToText: async () => {
-      const source = activePanel()?.session.source() ?? '';
-      if (source !== '') await showText(Uri.parse(source, true));
+      const shown = focused();
+      if (shown) await showText(shown);
     },
     showPinned: async (uri) => {
       const document = await chosen(uri);
-      if (document !== null) create(document, true);
+      if (document !== null) panels.create(document, true);
     },
-    showPlace: async (uri, place) => {
-      const document = await chosen(uri);
-      if (document === null) return;
-      const { session } = show(document);
-      if (typeof place === 'string') await revealPlace(studies, document.uri.toString(), place);
-      session.lightCursor();
-    },
-    exploreVariants: async (uri) => {
-      const shown = activePanel()?.session;
-      const document = await chosen(uri ?? addressOf(shown?.source()));
-      if (document !== null) await show(document).session.exploreVariants();
-    },
+    showPlace: (uri, place) =>
+      withPanel(uri, async ({ session }, document) => {
+        if (typeof place === 'string') await revealPlace(studies, document.uri.toString(), place);
+        session.lightCursor();
+      }),
     pin: (pinned) => {
-      const active = activePanel();
-      if (active === undefined) return;
-      active.pinned = pinned;
-      active.session.pin(pinned);
-      void tellPinned();
+      const active = panels.active();
+      if (active !== undefined) panels.pin(active, pinned);
+    },
+    chooseConnection: (uri) => withPanel(uri ?? focused(), ({ session }) => session.chooseConnection()),
+    exploreVariants: (uri) => withPanel(uri ?? focused(), ({ session }) => session.exploreVariants()),
+    drawPath: async (uri) => {
+      const active = panels.active();
+      if (active !== undefined && uri === undefined) return active.session.drawPath();
+      await withPanel(uri, ({ panel, session }) => {
+        session.lightCursor();
+        panel.reveal(undefined, false);
+        return session.drawPath();
+      });
+    },
+    compareWhileTyping: async (uri) => {
+      const active = panels.active();
+      if (active !== undefined && uri === undefined) return compareWithAnswer(active);
+      await withPanel(uri, compareWithAnswer);
     },
     moveToNewWindow: async () => {
-      const document = activePanel() === undefined ? await chosen(undefined) : null;
-      const moved = activePanel() ?? (document && show(document));
-      if (!moved) return;
-      moved.panel.reveal(undefined, false);
-      await activeOnce(moved.panel);
-      await commands.executeCommand('workbench.action.moveEditorToNewWindow');
-      moved.apart = true;
+      const active = panels.active();
+      if (active !== undefined) return moveToNewWindow(active);
+      await withPanel(undefined, moveToNewWindow);
     },
     restore: async (panel, state) => {
       const saved = readPageState(state);
       const pinned = saved?.pinned === true;
       // Asked for before it was restored, it would stand there twice.
-      if (!pinned) for (const twin of following()) twin.panel.dispose();
-      const { session } = take(panel, saved?.wish ?? null, pinned);
+      if (!pinned) for (const twin of panels.following()) twin.panel.dispose();
+      const { session } = panels.take(panel, saved?.wish ?? null, pinned);
       if (saved !== null) session.awaitText(saved.source);
-      fill(panel);
+      panels.fill(panel);
       const document = await savedDocument(saved);
       // The reader may have turned to another text meanwhile.
       if (session.source() !== (saved?.source ?? '')) return;
@@ -250,9 +124,36 @@ export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?:
     },
     dispose: () => {
       for (const listener of listeners) listener.dispose();
-      for (const { panel } of open) panel.dispose();
+      panels.dispose();
     },
   };
+}
+
+/** The document of the address, else the active one; null where neither is a winding, which is said. */
+async function chosen(uri: unknown): Promise<TextDocument | null> {
+  const document = await chosenWinding(uri);
+  if (document === null) window.showInformationMessage(l10n.t('Open a winding file to see its layout.'));
+  return document;
+}
+
+/** Compares a panel's text, while it is typed, with what the reader chooses. */
+async function compareWithAnswer({ session }: OpenPanel): Promise<void> {
+  const picked = await window.showQuickPick(
+    [
+      { baseline: 'commit' as const, label: l10n.t('The last commit') },
+      { baseline: 'kept' as const, label: l10n.t('The text as it is now, which is kept') },
+      { baseline: 'off' as const, label: l10n.t('Nothing') },
+    ],
+    { placeHolder: l10n.t('With what is the text to be compared while you type?') },
+  );
+  if (picked !== undefined) await session.compareWith(picked.baseline);
+}
+
+async function moveToNewWindow(moved: OpenPanel): Promise<void> {
+  moved.panel.reveal(undefined, false);
+  await activeOnce(moved.panel);
+  await commands.executeCommand('workbench.action.moveEditorToNewWindow');
+  moved.apart = true;
 }
 
 /** The address of a panel's text; undefined while it shows none. */
