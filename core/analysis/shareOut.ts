@@ -36,22 +36,24 @@ export function canShareOut(bars: readonly LikeBars[], paths: number, effort: { 
   const byVoltage = sumsBySense(bars, ({ voltage }) => voltage);
   const byLayer = sumsBySense(bars, ({ layer }) => layer);
   if ([byVoltage, byLayer].some((sums) => sums.every((sum) => sum % paths === 0))) return true;
-  return sharesOf(bars, paths, false, effort) !== null;
+  return sharesOf(bars, paths, effort) !== null;
 }
 
-/** The shares themselves; null where the effort does not suffice to find any. Strict: each cell in equal parts. */
+/** The same bars where every voltage is to agree layer by layer (strict): each cell is a class of its own. */
+export function cellByCell(bars: readonly LikeBars[]): readonly LikeBars[] {
+  return bars.map((bar, index) => ({ ...bar, voltage: index, layer: 0 }));
+}
+
+/** The shares themselves; null where the effort does not suffice to find any. */
 export function sharesOf(
   bars: readonly LikeBars[],
   paths: number,
-  strict: boolean,
   effort: { steps: number },
 ): readonly Share[] | null {
-  // Where every voltage is to agree layer by layer, each cell is a class of its own.
-  const kinds = strict ? bars.map((bar, index) => ({ ...bar, voltage: index, layer: 0 })) : bars;
-  const byName = kinds.map((_, index) => index);
-  byName.sort((a, b) => kinds[a]!.voltage - kinds[b]!.voltage || kinds[a]!.layer - kinds[b]!.layer || a - b);
+  const byName = bars.map((_, index) => index);
+  byName.sort((a, b) => bars[a]!.voltage - bars[b]!.voltage || bars[a]!.layer - bars[b]!.layer || a - b);
   const shares = shareHeaps(
-    byName.flatMap((index) => heapsOf(kinds[index]!)),
+    byName.flatMap((index) => heapsOf(bars[index]!)),
     paths,
     effort,
   );

@@ -50,18 +50,25 @@ export function canShareUnits(units: readonly LikeUnits[], paths: number, strict
   const held = [...barsHeld(units).values(), ...(strict ? [] : unitsInPairs(units).values())];
   if (held.some((count) => count % paths !== 0)) return false;
   const parts = partsOf(units);
-  if (parts.some((part) => isForcedPart(part) && !dividesUnits(part, paths, true))) return false;
+  if (parts.some((part) => isForcedPart(part) && !dividesKinds(part, paths))) return false;
   const onePair = strict || unitsInPairs(units).size === 1;
   if (onePair && parts.every((part) => isForcedPart(part) || isBipartite(part))) return true;
   return unitShares(units, paths, strict) !== null;
 }
 
-/** Whether a number divides the units of every kind, and of every pair. */
+/** Whether a number divides the units of every kind and, unless places tell pairs apart (strict), of every pair. */
 export function dividesUnits(units: readonly LikeUnits[], paths: number, strict: boolean): boolean {
+  return (
+    dividesKinds(units, paths) &&
+    (strict || [...unitsInPairs(units).values()].every((count) => count % paths === 0))
+  );
+}
+
+/** Whether a number divides the units of every kind. */
+function dividesKinds(units: readonly LikeUnits[], paths: number): boolean {
   const kinds = new Map<string, number>();
   for (const { ends, count } of units) add(kinds, edgeOf(ends), count);
-  const counts = [...kinds.values(), ...(strict ? [] : unitsInPairs(units).values())];
-  return counts.every((count) => count % paths === 0);
+  return [...kinds.values()].every((count) => count % paths === 0);
 }
 
 /** Units of each kind for each path, in the order of `units`; null where the search finds no equal shares. */

@@ -1,4 +1,4 @@
-import { sharesOf } from '../../analysis/shareOut.ts';
+import { cellByCell, sharesOf } from '../../analysis/shareOut.ts';
 import type { Strand } from '../units/units.ts';
 import type { JointTable } from './jointTable.ts';
 import { jointPlace, rankOf } from './jointTable.ts';
@@ -103,7 +103,7 @@ export function dealtOrder(
     plus: plus.length,
     minus: minus.length,
   }));
-  const shares = sharesOf(counted, paths, strict, effort);
+  const shares = sharesOf(strict ? cellByCell(counted) : counted, paths, effort);
   if (!shares) return null;
   const length = bars.count / paths;
   const order = shares.flatMap((share) => {
