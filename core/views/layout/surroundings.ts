@@ -10,6 +10,15 @@ import { type StackPlace, stripOf } from './bars.ts';
 import type { DrawnLayout } from './input.ts';
 import type { LayoutScale } from './scale.ts';
 
+/** Names of the strip's rows stand left of it. */
+export function rowNames({ say }: Speech) {
+  return [
+    ['slot', say('slot')],
+    ['layer', say('layer')],
+    ['phase', say('phase')],
+  ] as const;
+}
+
 /** Ends of the stack, cut edges up to `reach` beyond them, pole borders. */
 export function drawFrame(
   input: DrawnLayout,
