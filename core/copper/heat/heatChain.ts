@@ -25,6 +25,7 @@ export interface PieceLoss {
 
 /** Bars one behind the other; heat flows along them and to their surroundings. */
 export interface HeatChain {
+  /** Of the same kinds from either end. */
   readonly pieces: readonly ChainPiece[];
   /** The temperature both ends are held at; null: no heat leaves by the ends. */
   readonly ends: number | null;
@@ -83,17 +84,14 @@ export interface Grid {
   readonly pieceOf: Int32Array;
   /** Conductance from each cell to the one before, W/K; the first and last entry lead to the ends. */
   readonly along: Float64Array;
-  /** The kinds of its pieces, a letter each. */
-  readonly form: string;
-  /** Room for two solutions under way. */
-  readonly rooms: readonly [Room, Room];
+  /** Room for a solution under way, one number a cell. */
+  readonly room: Room;
 }
 
 /** What solving a chain's balance takes, one number a cell. */
 interface Room {
-  /** Of a solution that nobody keeps. */
-  readonly field: Float64Array;
-  readonly upper: Float64Array;
+  /** How much each cell follows the next one towards the middle. */
+  readonly inwards: Float64Array;
   /** How much each cell follows the core. */
   readonly follows: Float64Array;
 }
@@ -121,16 +119,8 @@ export function gridOf({ pieces, ends, conductivity }: HeatChain): Grid {
     at += length;
   });
   along[count] = ends === null ? 0 : 1 / before;
-  const form = pieces.map(({ kind }) => kind[0]).join('');
-  return { count, widths, places, pieceOf, along, form, rooms: [roomFor(count), roomFor(count)] };
-}
-
-function roomFor(count: number): Room {
-  return {
-    field: new Float64Array(count),
-    upper: new Float64Array(count),
-    follows: new Float64Array(count),
-  };
+  const room = { inwards: new Float64Array(count), follows: new Float64Array(count) };
+  return { count, widths, places, pieceOf, along, room };
 }
 
 function meansOf({ pieces }: HeatChain, temperatures: Float64Array): readonly number[] {
@@ -198,7 +188,6 @@ interface Balance {
   readonly means: readonly number[];
   readonly old: Float64Array;
   readonly step: number;
-  readonly room: Room;
   /** What is solved for: temperatures with a core at 0 degC. */
   readonly alone: Float64Array;
   /** Whether it has a solution. */
@@ -206,83 +195,71 @@ interface Balance {
 }
 
 /**
- * Solves the balances of two chains of one form, because each cell waits for the divisions of the cell before it, and
- * meanwhile those of another chain are done; both may be the same one. With `coupled` how they follow the core too.
+ * Solves the balance of a chain from both its ends towards its middle, and from there back to them: each cell waits for
+ * the divisions of the one before it, and meanwhile those of the other half are done. With `coupled` it solves for how
+ * they follow the core too.
  */
-function solveTwo(a: Balance, b: Balance, coupled: boolean): void {
-  const { alone, old } = a;
-  const { upper, follows } = a.room;
-  const { along, widths, count } = a.grid;
-  const { alone: alone2, old: old2 } = b;
-  const { upper: upper2, follows: follows2 } = b.room;
-  const { along: along2, widths: widths2 } = b.grid;
-  const [ends, ends2] = [a.chain.ends ?? 0, b.chain.ends ?? 0];
-  let above = 0;
-  let last = 0;
-  let lastFollows = 0;
-  let above2 = 0;
-  let last2 = 0;
-  let lastFollows2 = 0;
-  let [solved, solved2] = [true, true];
+function solveChain(balance: Balance, coupled: boolean): void {
+  const { chain, grid, old, alone } = balance;
+  const { along, widths, count } = grid;
+  const { inwards, follows } = grid.room;
+  const ends = chain.ends ?? 0;
+  const half = count / 2;
+  // Of the cell before, in the first half and in the second: how it follows the next, what it is without, and of the core.
+  let [on1, own1, pull1] = [0, ends, 0];
+  let [on2, own2, pull2] = [0, ends, 0];
+  let solved = true;
   let cell = 0;
-  for (let at = 0; at < a.chain.pieces.length; at++) {
-    const { stored, own, given, pulled } = pieceTerms(a, at, widths[cell]!);
-    const { stored: stored2, own: own2, given: given2, pulled: pulled2 } = pieceTerms(b, at, widths2[cell]!);
-    const end = cell + cells[a.chain.pieces[at]!.kind];
+  for (let at = 0; cell < half; at++) {
+    const back = chain.pieces.length - 1 - at;
+    const first = pieceTerms(balance, at, widths[cell]!);
+    const second = pieceTerms(balance, back, widths[count - 1 - cell]!);
+    const end = Math.min(half, cell + cells[chain.pieces[at]!.kind]);
     for (; cell < end; cell++) {
-      const behind = along[cell]!;
-      const ahead = along[cell + 1]!;
-      const behind2 = along2[cell]!;
-      const ahead2 = along2[cell + 1]!;
-      let right = given + stored * old[cell]! + behind * last;
-      let right2 = given2 + stored2 * old2[cell]! + behind2 * last2;
-      if (cell === 0) {
-        right += behind * ends;
-        right2 += behind2 * ends2;
-      }
-      if (cell === count - 1) {
-        right += ahead * ends;
-        right2 += ahead2 * ends2;
-      }
-      const diagonal = behind + ahead + own - behind * above;
-      const diagonal2 = behind2 + ahead2 + own2 - behind2 * above2;
-      if (!(diagonal > 0)) solved = false;
-      if (!(diagonal2 > 0)) solved2 = false;
-      above = ahead / diagonal;
-      above2 = ahead2 / diagonal2;
-      upper[cell] = above;
-      upper2[cell] = above2;
-      last = right / diagonal;
-      last2 = right2 / diagonal2;
-      alone[cell] = last;
-      alone2[cell] = last2;
+      const other = count - 1 - cell;
+      const behind1 = along[cell]!;
+      const behind2 = along[other + 1]!;
+      const ahead1 = along[cell + 1]!;
+      const ahead2 = along[other]!;
+      const diagonal1 = behind1 + ahead1 + first.own - behind1 * on1;
+      const diagonal2 = behind2 + ahead2 + second.own - behind2 * on2;
+      if (!(diagonal1 > 0 && diagonal2 > 0)) solved = false;
+      own1 = (first.given + first.stored * old[cell]! + behind1 * own1) / diagonal1;
+      own2 = (second.given + second.stored * old[other]! + behind2 * own2) / diagonal2;
+      on1 = ahead1 / diagonal1;
+      on2 = ahead2 / diagonal2;
+      alone[cell] = own1;
+      alone[other] = own2;
+      inwards[cell] = on1;
+      inwards[other] = on2;
       if (!coupled) continue;
-      lastFollows = (pulled + behind * lastFollows) / diagonal;
-      lastFollows2 = (pulled2 + behind2 * lastFollows2) / diagonal2;
-      follows[cell] = lastFollows;
-      follows2[cell] = lastFollows2;
+      pull1 = (first.pulled + behind1 * pull1) / diagonal1;
+      pull2 = (second.pulled + behind2 * pull2) / diagonal2;
+      follows[cell] = pull1;
+      follows[other] = pull2;
     }
   }
-  for (let back = count - 2; back >= 0; back--) {
-    // Both are read before either is written: they may be one.
-    const share = upper[back]!;
-    const share2 = upper2[back]!;
-    const before = alone[back]!;
-    const before2 = alone2[back]!;
-    last = before + share * last;
-    last2 = before2 + share2 * last2;
-    alone[back] = last;
-    alone2[back] = last2;
-    if (!coupled) continue;
-    const pull = follows[back]!;
-    const pull2 = follows2[back]!;
-    lastFollows = pull + share * lastFollows;
-    lastFollows2 = pull2 + share2 * lastFollows2;
-    follows[back] = lastFollows;
-    follows2[back] = lastFollows2;
+  // The two cells in the middle follow each other.
+  const rest = 1 - on1 * on2;
+  if (!(rest > 0)) solved = false;
+  [own1, own2] = [(own1 + on1 * own2) / rest, (own2 + on2 * own1) / rest];
+  [pull1, pull2] = [(pull1 + on1 * pull2) / rest, (pull2 + on2 * pull1) / rest];
+  for (let back = half - 1; ; back--) {
+    const other = count - 1 - back;
+    alone[back] = own1;
+    alone[other] = own2;
+    if (coupled) {
+      follows[back] = pull1;
+      follows[other] = pull2;
+    }
+    if (back === 0) break;
+    const [share1, share2] = [inwards[back - 1]!, inwards[other + 1]!];
+    own1 = alone[back - 1]! + share1 * own1;
+    own2 = alone[other + 1]! + share2 * own2;
+    pull1 = follows[back - 1]! + share1 * pull1;
+    pull2 = follows[other + 1]! + share2 * pull2;
   }
-  a.solved = solved;
-  b.solved = solved2;
+  balance.solved = solved;
 }
 
 /** What all cells of a piece have in their balances: heat kept, the diagonal, the right side, the pull of the core. */
@@ -300,130 +277,66 @@ function pieceTerms({ chain, losses, means, step }: Balance, at: number, width: 
   };
 }
 
-function solveAll(balances: readonly Balance[], coupled: boolean): void {
-  for (let at = 0; at < balances.length; ) {
-    const first = balances[at]!;
-    const next = balances[at + 1];
-    const second = next?.grid.form === first.grid.form ? next : first;
-    solveTwo(first, second, coupled);
-    at += second === first ? 1 : 2;
-  }
-}
-
-/** A solution that is looked for, round by round. */
-interface Attempt {
-  readonly step: number;
-  /** Which room of the grids it takes. */
-  readonly room: 0 | 1;
-  fields: readonly Float64Array[];
-  core: number;
-  loads: Loads;
-}
-
 /**
  * Solves the balance of all cells and of the core for a given loss: conduction, conductance to the
  * surroundings, and for a step of `step` s (Infinity: steady) the heat that metal and core take up since
  * `old`. The chains are solved each by itself as they follow the core, whose balance then tells its
- * temperature. Null where there is no solution below the melting of metals.
+ * temperature, with losses as they are at a first `guess`, then at what is found. Null where there is no solution below the melting of metals.
  */
 export function solveHeat(
   system: HeatSystem,
   grids: readonly Grid[],
   losses: readonly LossOf[],
-  old: HeatState | SolvedHeat,
+  old: HeatState,
   step: number,
+  guess: HeatState | SolvedHeat = old,
 ): SolvedHeat | null {
-  const attempt = attemptFrom(old, loadsAt(system, losses, old), step, 0);
-  const balances = balancesOf(system, grids, old, attempt);
-  solveAll(balances, system.core !== null);
-  return goOn(system, grids, losses, old, attempt, balances);
+  const { chains, core } = system;
+  const steady = step === Number.POSITIVE_INFINITY;
+  let { fields: before, core: coreBefore } = guess;
+  let loads = loadsAt(system, losses, guess);
+  for (let round = 0; round < mostRounds; round++) {
+    const balances = balancesOf(system, grids, old, step, loads);
+    for (const balance of balances) solveChain(balance, core !== null);
+    const node = coreTemperature(system, balances, old, step);
+    if (node === null || !followCore(balances, node, core !== null)) return null;
+    const fields = balances.map(({ alone }) => alone);
+    const next = loadsOf(chains, losses, fields);
+    const change = steady
+      ? Math.max(Math.abs(node - coreBefore), largestChange(before, fields))
+      : strayed(chains, loads, next) * step;
+    if (change < (steady ? settled.steady : settled.step)) {
+      const solved = loads;
+      return {
+        fields,
+        core: node,
+        loads: { losses, loads: next },
+        powers: () => powersOf(system, grids, solved, { fields, core: node }),
+      };
+    }
+    [before, coreBefore, loads] = [fields, node, next];
+  }
+  return null;
 }
 
-/**
- * The same for two steps from one state on, which is quicker than each alone. Their fields hold until two others are
- * solved for.
- */
-export function solveTwoSteps(
-  system: HeatSystem,
-  grids: readonly Grid[],
-  losses: readonly LossOf[],
-  old: HeatState | SolvedHeat,
-  steps: readonly [number, number],
-): readonly [SolvedHeat | null, SolvedHeat | null] {
-  const loads = loadsAt(system, losses, old);
-  const [one, other] = [attemptFrom(old, loads, steps[0], 0), attemptFrom(old, loads, steps[1], 1)];
-  const balances = balancesOf(system, grids, old, one, 'room');
-  const others = balancesOf(system, grids, old, other, 'room');
-  solveAll(
-    balances.flatMap((balance, index) => [balance, others[index]!]),
-    system.core !== null,
-  );
-  return [goOn(system, grids, losses, old, one, balances), goOn(system, grids, losses, old, other, others)];
-}
-
-function attemptFrom({ fields, core }: HeatState, loads: Loads, step: number, room: 0 | 1): Attempt {
-  return { step, room, fields, core, loads };
-}
-
-/** The balances of all chains, none of them solved; solutions take arrays of their own, or those of the grids' rooms. */
+/** The balances of all chains, none of them solved. */
 function balancesOf(
   { chains }: HeatSystem,
   grids: readonly Grid[],
-  old: HeatState,
-  { step, room, loads }: Attempt,
-  place: 'own' | 'room' = 'own',
+  { fields }: HeatState,
+  step: number,
+  { losses, means }: Loads,
 ): readonly Balance[] {
   return chains.map((chain, index) => ({
     chain,
     grid: grids[index]!,
-    losses: loads.losses[index]!,
-    means: loads.means[index]!,
-    old: old.fields[index]!,
+    losses: losses[index]!,
+    means: means[index]!,
+    old: fields[index]!,
     step,
-    room: grids[index]!.rooms[room],
-    alone: place === 'own' ? new Float64Array(grids[index]!.count) : grids[index]!.rooms[room].field,
+    alone: new Float64Array(grids[index]!.count),
     solved: false,
   }));
-}
-
-/** Goes on by rounds, from the solved balances of the first one, until the losses are those of the solution. */
-function goOn(
-  system: HeatSystem,
-  grids: readonly Grid[],
-  losses: readonly LossOf[],
-  old: HeatState,
-  attempt: Attempt,
-  first: readonly Balance[],
-): SolvedHeat | null {
-  const { chains, core } = system;
-  const steady = attempt.step === Number.POSITIVE_INFINITY;
-  let balances = first;
-  for (let round = 0; round < mostRounds; round++) {
-    if (round > 0) {
-      balances = balancesOf(system, grids, old, attempt);
-      solveAll(balances, core !== null);
-    }
-    const node = coreTemperature(system, balances, old, attempt.step);
-    if (node === null || !followCore(balances, node, core !== null)) return null;
-    const fields = balances.map(({ alone }) => alone);
-    const loads = loadsOf(chains, losses, fields);
-    const change = steady
-      ? Math.max(Math.abs(node - attempt.core), largestChange(attempt.fields, fields))
-      : strayed(chains, attempt.loads, loads) * attempt.step;
-    if (change < (steady ? settled.steady : settled.step)) {
-      const solved = attempt.loads;
-      return {
-        fields,
-        core: node,
-        loads: { losses, loads },
-        powers: () => powersOf(system, grids, solved, { fields, core: node }),
-      };
-    }
-    attempt.fields = fields;
-    attempt.core = node;
-    attempt.loads = loads;
-  }
-  return null;
 }
 
 /** The core's temperature by its own balance, that of `old` where there is none; null where it has no solution. */
@@ -440,8 +353,8 @@ function coreTemperature(
   let right = core.cooling * core.coolant + kept * old.core;
   for (let index = 0; index < chains.length; index++) {
     if (counts[index] === 0) continue;
-    const { grid, alone, room } = balances[index]!;
-    const { follows } = room;
+    const { grid, alone } = balances[index]!;
+    const { follows } = grid.room;
     let cell = 0;
     for (const { kind, surroundings, conductance } of chains[index]!.pieces) {
       const end = cell + cells[kind];
@@ -460,10 +373,8 @@ function coreTemperature(
 function followCore(balances: readonly Balance[], core: number, coupled: boolean): boolean {
   if (!(Math.abs(core) < noSolidMetal)) return false;
   let solid = true;
-  for (const {
-    alone,
-    room: { follows },
-  } of balances) {
+  for (const { alone, grid } of balances) {
+    const { follows } = grid.room;
     for (let cell = 0; cell < alone.length; cell++) {
       const temperature = coupled ? alone[cell]! + follows[cell]! * core : alone[cell]!;
       alone[cell] = temperature;

@@ -204,6 +204,18 @@ describe('the periodic cycle of a chain', () => {
     expect(Math.abs((cycle.hottest - 15) / (49.8903 - 15) - 1)).toBeLessThan(1e-3);
   });
 
+  it('stages as long as the time constant against exponentials: steps are of second order', () => {
+    const chain = alike(60, 15);
+    const steady = 900;
+    const cycle = periodicChain(chain, [
+      { duration: 60, lossOf: even(steady * chain.pieces[0]!.conductance) },
+      { duration: 120, lossOf: even(0) },
+    ])!;
+    const exact = (steady * (1 - Math.exp(-1))) / (1 - Math.exp(-3));
+    expect(Math.abs((cycle.hottest - 15) / exact - 1)).toBeLessThan(1e-4);
+    expect((cycle.course.at(-1)!.temperature - 15) / exact).toBeCloseTo(Math.exp(-2), 3);
+  });
+
   it('slots and overhang against small explicit steps, to 0.1 %', () => {
     const pieces = [
       piece({ kind: 'overhang', length: 0.05, conductance: 0.6, surroundings: 70 }),
