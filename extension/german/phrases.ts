@@ -130,6 +130,7 @@ const reasons: readonly Turn[] = [
   [/^the duty has no point (".*")$/, 'das Lastspiel hat keinen Punkt $1'],
   [/^the point does not determine it$/, 'der Punkt bestimmt es nicht'],
   [/^the winding does not determine it$/, 'die Wicklung bestimmt es nicht'],
+  [/^its computation failed$/, 'die Berechnung ist gescheitert'],
   [/^it is not defined at order (.*)$/, 'für Ordnung $1 ist es nicht erklärt'],
   [/^the paths are still being found$/, 'die Zweige werden noch gesucht'],
   [/^the written paths have errors$/, 'die geschriebenen Zweige haben Fehler'],

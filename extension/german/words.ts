@@ -543,6 +543,7 @@ export const words: Readonly<Record<string, string>> = {
     'Aufgelistet: {0} von {1} behaltenen, die besten zuerst, und die unter den {2}, die keiner übertrifft',
   'Of the text before it changed. Run again to judge the present one.':
     'Vom Text, bevor er sich änderte. Starten Sie erneut, um den jetzigen zu beurteilen.',
+  '{0} is missing: {1}.': '{0} fehlt: {1}.',
   'The text has the values of candidate {0}.': 'Der Text hat die Werte von Kandidat {0}.',
   'What is asked': 'Was gefragt ist',
   'Held equal: {0}.': 'Gleich gehalten: {0}.',

@@ -49,6 +49,8 @@ export interface VariantStanding {
   readonly stale: boolean;
   /** The candidate whose values the text has; 0 for none that is known. */
   readonly inText: number;
+  /** Why figures of listed candidates are missing, a sentence each. */
+  readonly missing: readonly string[];
   /** The error of a faulty question, or what went wrong; else empty. */
   readonly trouble: string;
 }
@@ -75,7 +77,7 @@ export interface BesideVariant {
   readonly waves: readonly (readonly string[])[];
   /** How each limit stands, in the order of the question's: `met`, `failed`, `unknown`. */
   readonly limits: readonly string[];
-  /** Why figures are missing. */
+  /** Why figures are missing, a sentence each. */
   readonly missing: readonly string[];
   /** It is still being looked at. */
   readonly waiting: boolean;
@@ -157,6 +159,7 @@ function isStanding(value: unknown): value is VariantStanding {
     [value.candidates, value.judged, value.kept, value.leftOut, value.inText].every(isCount) &&
     (value.front === null || isCount(value.front)) &&
     typeof value.stale === 'boolean' &&
+    isTexts(value.missing) &&
     Array.isArray(value.refused) &&
     value.refused.every((each) => Array.isArray(each) && isText(each[0]) && isCount(each[1]))
   );

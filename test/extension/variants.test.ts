@@ -1,9 +1,11 @@
 // Takes its time: drives the extension with whole windings.
 
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { german } from '../../extension/german/main.ts';
 import type { VariantsAct } from '../../extension/protocol/messages.ts';
 import type { ShownVariants } from '../../extension/protocol/shownVariants.ts';
 import { firstWish } from '../../extension/protocol/wish.ts';
+import { speak } from '../../extension/wording.ts';
 import { study } from '../support/study.ts';
 import { activateOnStub, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';
@@ -19,7 +21,10 @@ let end: () => void;
 beforeEach(() => {
   end = activateOnStub();
 });
-afterEach(() => end());
+afterEach(() => {
+  end();
+  speak('en', null);
+});
 
 const show = (document: StubDocument) => run('slotwright.showLayoutPanel', document.uri);
 const run = (command: string, argument?: unknown) => editorState.commands.get(command)!(argument);
@@ -99,6 +104,27 @@ describe('variants in the editor', () => {
     const { variants } = await openVariants(openStubDocument('pump.winding', kept));
     const { own, rows } = variants();
     expect([own!.limits, ...rows.map(({ limits }) => limits)]).toEqual(['0 of 1', '1 of 1', '1 of 1']);
+  });
+
+  test('why figures are missing is said once, in the language of the reader', async () => {
+    const lacking = asking.replace('rank most', 'rank least copper-loss most');
+    const { act, variants } = await openVariants(openStubDocument('pump.winding', lacking));
+    expect(variants().standing.missing).toHaveLength(1);
+    expect(variants().standing.missing[0]).toMatch(/^copper-loss is missing: it needs .*'machine current'/);
+    speak('de', german);
+    act('run');
+    await vi.waitFor(() =>
+      expect(variants().standing.missing[0]).toMatch(/^copper-loss fehlt: gebraucht wird /),
+    );
+  });
+
+  test('where nothing is kept, what the text lacks is said', async () => {
+    const lacking = asking.replace('rank most', 'keep copper-loss <= 9 W  rank most');
+    const { variants } = await openVariants(openStubDocument('pump.winding', lacking));
+    expect(variants().standing).toMatchObject({ kept: 0, leftOut: 4 });
+    expect(variants().standing.missing.join()).toMatch(
+      /^copper-loss is missing: it needs .*'machine current'/,
+    );
   });
 
   test('one opens as a winding of its own', async () => {

@@ -49,6 +49,7 @@ const shown = (rows: readonly ShownVariant[], more: Partial<ShownVariants> = {})
     front: null,
     stale: false,
     inText: 0,
+    missing: [],
     trouble: '',
   },
   own: null,
@@ -89,6 +90,7 @@ describe('variants as they travel', () => {
     const spoilt = [
       { standing: { ...change.standing, judged: '1' } },
       { standing: { ...change.standing, refused: [['why']] } },
+      { standing: { ...change.standing, missing: 'copper-loss' } },
       { question: { ...question, columns: [{ name: 'x' }] } },
       { rows: [{ number: 1 }] },
       { rows: [-1] },

@@ -4,7 +4,7 @@ import type { Evaluator } from '../../../core/variants/evaluate.ts';
 import { judged } from '../../../core/variants/own.ts';
 import type { BesideVariant } from '../../protocol/shownVariants.ts';
 import type { Listed } from './listed.ts';
-import { shownLayout, shownVariant, shownWaves } from './shown.ts';
+import { missingWords, shownLayout, shownVariant, shownWaves } from './shown.ts';
 
 /** Candidates that the reader has set side by side. */
 export interface Beside {
@@ -46,7 +46,7 @@ export function createBeside(
           ? first.row
           : shownVariant(judge, { number, figures }, first.row?.front ?? false, listed.limitWords(number)),
       limits: found.limits.map((met) => (met === null ? 'unknown' : met ? 'met' : 'failed')),
-      missing: Object.entries(found.missing).map(([name, why]) => `${name}: ${why}`),
+      missing: missingWords(found),
       waiting: false,
     });
     changed();

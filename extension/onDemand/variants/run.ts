@@ -3,7 +3,7 @@ import type { Steps } from '../../../core/figures/steps.ts';
 import { collectionFor } from '../../../core/variants/answer.ts';
 import { takeOverEdits } from '../../../core/variants/chosen.ts';
 import type { Collection } from '../../../core/variants/collect.ts';
-import { type Evaluator, evaluator } from '../../../core/variants/evaluate.ts';
+import { type Evaluator, evaluator, type Looked } from '../../../core/variants/evaluate.ts';
 import { explore } from '../../../core/variants/explore.ts';
 import { judged, ownEvaluator } from '../../../core/variants/own.ts';
 import { editedText } from '../../../core/variants/places.ts';
@@ -18,14 +18,19 @@ import type {
 import { createPause, inSlices } from '../inSlices.ts';
 import { createBeside } from './beside.ts';
 import { createListed, metWords, mostBest } from './listed.ts';
-import { ownVariant, shownAmounts, shownQuestion } from './shown.ts';
+import { missingWords, ownVariant, shownAmounts, shownQuestion } from './shown.ts';
 
 /** Most of the others, which are points of the chart alone. */
 export const mostOthers = 500;
-/** Rows, the first in the order, of which the limits are looked at when all are judged. */
+/** Rows, the first in the order, of which limits, and why figures are missing, are looked at when all are judged. */
 const mostLooked = 50;
+/** Most reasons told why figures are missing. */
+const mostReasons = 8;
 /** Milliseconds between two looks at a run under way. */
 const shownEvery = 250;
+
+/** How far a run is, and what it found out beside figures. */
+type Progress = Pick<VariantStanding, 'status' | 'trouble' | 'missing'>;
 
 /** A question of one text, being judged or judged. */
 export interface VariantRun {
@@ -61,7 +66,7 @@ export function startRun(question: Question, changed: () => void): VariantRun {
   const cancel = { isCancellationRequested: false };
   const ended = { isCancellationRequested: false };
   let own: ShownVariant | null = null;
-  let progress: Pick<VariantStanding, 'status' | 'trouble'> = { status: 'running', trouble: '' };
+  let progress: Progress = { status: 'running', trouble: '', missing: [] };
   let shown: ShownVariants | null = null;
 
   const tell = () => {
@@ -76,7 +81,11 @@ export function startRun(question: Question, changed: () => void): VariantRun {
     tell();
   };
   const failed = (problem: unknown) => {
-    progress = { status: 'stopped', trouble: problem instanceof Error ? problem.message : String(problem) };
+    progress = {
+      ...progress,
+      status: 'stopped',
+      trouble: problem instanceof Error ? problem.message : String(problem),
+    };
     tell();
   };
   /** Does work in slices, telling between them; null where it was given up, or all has ended. */
@@ -114,23 +123,38 @@ export function startRun(question: Question, changed: () => void): VariantRun {
     tell();
     return complete;
   };
-  const lookAtLimits = async (mine: Evaluator): Promise<void> => {
-    if (asked.limits.length === 0) return;
-    const standing = own && (await inTurns(mine.look(1)));
-    if (own && standing) own = { ...own, limits: metWords(standing.limits) };
-    if (question.keeps.includes(null)) return tell();
-    for (const { number } of listed.rows().slice(0, mostLooked)) {
-      if (listed.limits.has(number)) continue;
-      const found = await inTurns(judge.look(number));
+  const look = async (one: Evaluator, number: number): Promise<Looked | null> => {
+    const found = await inTurns(one.look(number));
+    const missing = new Set([...progress.missing, ...(found ? missingWords(found) : [])]);
+    progress = { ...progress, missing: [...missing].slice(0, mostReasons) };
+    return found;
+  };
+  const lookAtOwn = async (mine: Evaluator): Promise<void> => {
+    const hasLimits = asked.limits.length > 0;
+    // Where nothing is kept, what the text lacks may be why.
+    if (own === null || !(hasLimits || collected.counts().kept === 0)) return;
+    const found = await look(mine, 1);
+    if (found !== null && hasLimits) own = { ...own, limits: metWords(found.limits) };
+  };
+  const lookAtRows = async (): Promise<void> => {
+    const judgesLimits = asked.limits.length > 0 && !question.keeps.includes(null);
+    const lacksFigures = ({ amounts }: ShownVariant) =>
+      amounts.slice(-question.measures.length).includes(null);
+    for (const row of listed.rows().slice(0, mostLooked)) {
+      const toLookAt = judgesLimits && !listed.limits.has(row.number);
+      if (!toLookAt && !lacksFigures(row)) continue;
+      const found = await look(judge, row.number);
       if (found === null) return;
-      listed.limits.set(number, found.limits);
+      listed.limits.set(row.number, found.limits);
       tellSometimes();
     }
-    tell();
   };
   const work = async () => {
     const mine = ownEvaluator(question);
-    if (await judgeAll(mine)) await lookAtLimits(mine);
+    if (!(await judgeAll(mine))) return;
+    await lookAtOwn(mine);
+    await lookAtRows();
+    tell();
   };
 
   const made = (): ShownVariants => {
@@ -183,14 +207,10 @@ function* all(steps: Generator<undefined, void>): Generator<undefined, true> {
 }
 
 /** How far a run is. */
-function standingOf(
-  question: Question,
-  collected: Collection,
-  { status, trouble }: Pick<VariantStanding, 'status' | 'trouble'>,
-): VariantStanding {
+function standingOf(question: Question, collected: Collection, progress: Progress): VariantStanding {
   const { judged: count, kept, leftOut, refused } = collected.counts();
   return {
-    status,
+    ...progress,
     candidates: question.candidates,
     judged: count,
     kept,
@@ -199,7 +219,6 @@ function standingOf(
     front: collected.front()?.length ?? null,
     stale: false,
     inText: 0,
-    trouble,
   };
 }
 
@@ -223,6 +242,7 @@ export function unasked(
       front: null,
       stale: false,
       inText: 0,
+      missing: [],
       trouble,
     },
     own: null,

@@ -6,7 +6,7 @@ import { unitNamed } from '../../../core/language/vocabulary/units.ts';
 import { factorTableRows } from '../../../core/report/figures.ts';
 import { rowValues } from '../../../core/variants/answer.ts';
 import type { Kept } from '../../../core/variants/collect.ts';
-import type { Evaluator } from '../../../core/variants/evaluate.ts';
+import type { Evaluator, Looked } from '../../../core/variants/evaluate.ts';
 import { limitMeasureName } from '../../../core/variants/limitNames.ts';
 import { placesOf, variedValue } from '../../../core/variants/places.ts';
 import {
@@ -19,6 +19,8 @@ import {
 import { figureScale, figureWords, heldText, valueWords } from '../../../core/variants/words.ts';
 import { layerLetter, type Winding } from '../../../core/winding/model.ts';
 import type { ShownQuestion, ShownVariant } from '../../protocol/shownVariants.ts';
+import { l10n } from '../../wording.ts';
+import { engineSpeech } from '../engineSpeech.ts';
 
 /** A question in words, with the columns of its table: values that vary, then figures. */
 export function shownQuestion(question: Question, { holding }: Evaluator): ShownQuestion {
@@ -162,6 +164,12 @@ export function shownWaves(facts: Facts): readonly string[][] {
     .filter(({ winding }) => Number(winding) !== 0)
     .slice(0, mostWaves)
     .map(({ harmonic, winding, wave }) => [harmonic, winding, wave]);
+}
+
+/** Why figures of a candidate are missing, a sentence each. */
+export function missingWords({ missing }: Looked): readonly string[] {
+  const { phrase } = engineSpeech();
+  return Object.entries(missing).map(([name, why]) => l10n.t('{0} is missing: {1}.', name, phrase(why)));
 }
 
 /** A candidate's values in a line. */

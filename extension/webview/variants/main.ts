@@ -63,7 +63,8 @@ const start: StartVariants = (area, words, saved, hooks) => {
   body.append(chartPart, listPart);
   const compared = element('section', 'variants-beside-part');
   compared.setAttribute('aria-label', words.sideBySide);
-  area.replaceChildren(standing.acts, standing.stale, asked.element, body, candidate.element, compared);
+  const above = [standing.acts, standing.stale, standing.missing, asked.element];
+  area.replaceChildren(...above, body, candidate.element, compared);
 
   const showCompared = (variants: ShownVariants) => {
     compared.hidden = variants.beside.length === 0;

@@ -1,6 +1,6 @@
 import type { ShownVariants, VariantStanding } from '../../protocol/shownVariants.ts';
 import type { VariantsWords } from '../../protocol/variantsWords.ts';
-import { filled } from '../parts.ts';
+import { filled, textElement } from '../parts.ts';
 import { button, element } from './controls.ts';
 
 /** How far the run is, with what begins and ends it. */
@@ -8,6 +8,8 @@ export interface StandingPart {
   readonly acts: HTMLElement;
   /** Says that the text has changed since. */
   readonly stale: HTMLElement;
+  /** Says why figures are missing. */
+  readonly missing: HTMLElement;
   readonly show: (standing: VariantStanding) => void;
   /** Has this read out. */
   readonly tell: (text: string) => void;
@@ -28,17 +30,24 @@ export function createStanding(
   acts.append(run, cancel, vary, sentence, heard);
   const stale = element('p', 'variants-stale');
   stale.textContent = words.stale;
+  const missing = element('ul', 'variants-missing');
   let told = '';
   return {
     acts,
     stale,
+    missing,
     show: (standing) => {
       const { status, inText, trouble } = standing;
       sentence.textContent = standingWords(standing, words);
       // Numbers that run are not read out; beginning and end are.
-      const state = `${status} ${standing.stale} ${inText} ${trouble}`;
-      if (state !== told) heard.textContent = `${sentence.textContent} ${standing.stale ? words.stale : ''}`;
+      const reasons = standing.missing;
+      const state = `${status} ${standing.stale} ${inText} ${trouble} ${reasons.join(' ')}`;
+      const more = [...(standing.stale ? [words.stale] : []), ...reasons];
+      if (state !== told) heard.textContent = [sentence.textContent, ...more].join(' ');
       told = state;
+      missing.hidden = reasons.length === 0;
+      if (missing.textContent !== reasons.join(''))
+        missing.replaceChildren(...reasons.map((why) => textElement('li', why)));
       const ran = ['done', 'stopped', 'running'].includes(status);
       run.hidden = status === 'none' || status === 'faulty' || status === 'running';
       run.textContent = ran ? words.runAgain : words.run;
