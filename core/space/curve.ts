@@ -61,6 +61,9 @@ export interface Place {
 
 /** A place on a center line with the frame of its section; the three directions have length 1. */
 export interface Station {
+  /** In cylinder coordinates its angle about the axis, radians, and its distance from the axis. */
+  readonly angle: number;
+  readonly radius: number;
   readonly point: Vector;
   /** Along the line. */
   readonly tangent: Vector;
@@ -79,6 +82,29 @@ export function placeAt({ path, profile }: Curve, fraction: number): Place {
 
 /** The place and frame at a fraction of the curve, turned by `turn` radians about the axis (its bar's slot). */
 export function stationAt(curve: Curve, fraction: number, turn = 0): Station {
+  const { angle, radius, tangential, axial, level, rising, point, tangent } = courseAt(curve, fraction, turn);
+  if (curve.radialSide === 'height') {
+    // Across the radius and the path: where the path runs radially it stays as it was.
+    const width = fromCylinder(angle, 0, -axial, tangential);
+    return { angle, radius, point, tangent, height: cross(tangent, width), width };
+  }
+  // The radius less its part along the path.
+  const width = fromCylinder(angle, level, -rising * tangential, -rising * axial);
+  return { angle, radius, point, tangent, height: cross(tangent, width), width };
+}
+
+/** What a station has without the frame of its section, and what that takes: parts of directions of length 1. */
+interface Course extends Pick<Station, 'angle' | 'radius' | 'point' | 'tangent'> {
+  /** Of the path on the cylinder through the point. */
+  readonly tangential: number;
+  readonly axial: number;
+  /** Of the line: on that cylinder and out of it. */
+  readonly level: number;
+  readonly rising: number;
+}
+
+/** The place and direction at a fraction of the curve, turned by `turn` radians about the axis. */
+export function courseAt(curve: Curve, fraction: number, turn = 0): Course {
   const { side, path, profile } = curve;
   const along = distanceAt(profile, fraction);
   const place = alongPath(path, along);
@@ -97,14 +123,7 @@ export function stationAt(curve: Curve, fraction: number, turn = 0): Station {
   const speed = Math.hypot(onSurface, outwards);
   const [level, rising] = [onSurface / speed, outwards / speed];
   const tangent = fromCylinder(angle, rising, level * tangential, level * axial);
-  if (curve.radialSide === 'height') {
-    // Across the radius and the path: where the path runs radially it stays as it was.
-    const width = fromCylinder(angle, 0, -axial, tangential);
-    return { point, tangent, height: cross(tangent, width), width };
-  }
-  // The radius less its part along the path.
-  const width = fromCylinder(angle, level, -rising * tangential, -rising * axial);
-  return { point, tangent, height: cross(tangent, width), width };
+  return { angle, radius, tangential, axial, level, rising, point, tangent };
 }
 
 /** Length of a curve, m: closed for lines, arcs and helices, else by quadrature to 1e-9 m. */

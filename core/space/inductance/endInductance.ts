@@ -2,7 +2,7 @@ import type { EndSide, Path } from '../../winding/model.ts';
 import type { Piece } from '../piece.ts';
 import type { Section } from '../section.ts';
 import type { Space } from '../space.ts';
-import { copyOf, type Filament, filamentOf, moved } from './filaments.ts';
+import { type Filament, filamentOf, movable } from './filaments.ts';
 import { rectangleMeanDistance } from './meanDistance.ts';
 import { mutualInductance } from './mutualInductance.ts';
 
@@ -92,18 +92,18 @@ function mutualTable(slots: number, { makes, make, slot }: SideStretches, mirror
     const found = new Float64Array(asked.length);
     let rest = slice;
     for (const [second, { filament, meanDistance }] of makes.entries()) {
-      const room = copyOf(filament);
+      const { filament: other, move } = movable(filament);
       for (let apart = 0; apart < slots; apart++) {
         let isPlaced = false;
         for (let first = 0; first <= second; first++) {
           const at = (second * count + first) * slots + apart;
           if (asked[at] === 0) continue;
-          if (!isPlaced) moved(filament, (2 * Math.PI * apart) / slots, mirror, room);
+          if (!isPlaced) move((2 * Math.PI * apart) / slots, mirror);
           isPlaced = true;
           const isOwn = first === second && apart === 0 && mirror === null;
           const one = makes[first]!.filament;
-          found[at] = mutualInductance(one, room, isOwn ? meanDistance : 0);
-          rest -= workOf(one, room);
+          found[at] = mutualInductance(one, other, isOwn ? meanDistance : 0);
+          rest -= workOf(one, other);
         }
         if (isPlaced) rest -= workOfMove;
         if (rest > 0) continue;

@@ -1,7 +1,7 @@
-import { type Curve, chordsFor, speedAt, stationAt } from '../curve.ts';
+import { type Curve, chordsFor, courseAt, speedAt } from '../curve.ts';
 import type { Piece } from '../piece.ts';
 import { difference, distance, dot, type Vector } from '../vectors.ts';
-import { ruleOf } from './gauss.ts';
+import { type GaussRule, ruleOf } from './gauss.ts';
 
 /** Numbers of a chord: middle x, y, z, direction x, y, z of length 1, length. */
 export const chordSize = 7;
@@ -19,8 +19,16 @@ export interface Filament {
   readonly parts: Float64Array;
   /** The first chord of each part, and the end of the last. */
   readonly firstChord: Int32Array;
-  /** Those of all parts with one node each, then with two, three and four. */
-  readonly nodes: readonly [Float64Array, Float64Array, Float64Array, Float64Array];
+  /** The nodes of all parts with one each, then with two, three and four; `nodesFrom` tells where they begin. */
+  readonly nodes: Float64Array;
+  /** 1 for the chords (0) and the numbers of nodes that nobody has asked for yet: they are to be filled first. */
+  readonly waits: Uint8Array;
+  readonly fill: (count: number) => void;
+}
+
+/** Where the nodes of a filament of so many parts begin, of those with `count` nodes a part. */
+export function nodesFrom(parts: number, count: number): number {
+  return (nodeSize * parts * count * (count - 1)) / 2;
 }
 
 /** How far the chords of a filament may leave its center line, m. */
@@ -40,7 +48,7 @@ export function filamentOf(pieces: readonly Piece<unknown>[], finer = 1): Filame
     if (length <= shortest) return [];
     const chords = finer * chordsFor(curve, length, chordTolerance);
     const turn = Math.acos(
-      Math.max(-1, Math.min(1, dot(stationAt(curve, 0).tangent, stationAt(curve, 1).tangent))),
+      Math.max(-1, Math.min(1, dot(courseAt(curve, 0).tangent, courseAt(curve, 1).tangent))),
     );
     const count = Math.min(chords, finer * Math.ceil(Math.max(chords / finer / mostChords, turn / mostTurn)));
     return Array.from({ length: count }, (_, part) => {
@@ -60,28 +68,27 @@ export function filamentThrough(points: readonly Vector[]): Filament {
         ...from.map((value, axis) => value + (place + 0.5) * (to[axis]! - value)),
         ...to.map((value, axis) => (value - from[axis]!) * weight),
       ];
-      return { points: [from, to], nodes: ruleOf.map((rule) => pairsOf(rule).flatMap(between)) };
+      return { points: [from, to], nodes: (rule) => pairsOf(rule).flatMap(between) };
     }),
   );
 }
 
-function pairsOf(rule: Float64Array): readonly (readonly [place: number, weight: number])[] {
+function pairsOf(rule: GaussRule): readonly (readonly [place: number, weight: number])[] {
   return Array.from({ length: rule.length / 2 }, (_, at) => [rule[2 * at]!, rule[2 * at + 1]!]);
 }
 
-/** Points that chords lead through, and the numbers of one, two, three and four nodes. */
+/** Points that chords lead through, and the numbers of the nodes at the places of a rule. */
 interface Part {
   readonly points: readonly Vector[];
-  readonly nodes: readonly (readonly number[])[];
+  readonly nodes: (rule: GaussRule) => readonly number[];
 }
 
 /** The part of a curve between two fractions of it. */
 function partOf(curve: Curve, from: number, to: number, chords: number): Part {
   const points: Vector[] = [];
-  for (let at = 0; at <= chords; at++)
-    points.push(stationAt(curve, from + (at / chords) * (to - from)).point);
+  for (let at = 0; at <= chords; at++) points.push(courseAt(curve, from + (at / chords) * (to - from)).point);
   const along = difference(points.at(-1)!, points[0]!);
-  return { points, nodes: ruleOf.map((rule) => nodesOn(curve, from, to, rule, along)) };
+  return { points, nodes: (rule) => nodesOn(curve, from, to, rule, along) };
 }
 
 /** Nodes between two fractions of a curve, `along` from the one to the other. */
@@ -89,14 +96,14 @@ function nodesOn(
   curve: Curve,
   from: number,
   to: number,
-  rule: Float64Array,
+  rule: GaussRule,
   [alongX, alongY, alongZ]: Vector,
 ): readonly number[] {
   const nodes: number[] = [];
   let [openX, openY, openZ] = [alongX, alongY, alongZ];
   for (let at = 0; at < rule.length; at += 2) {
     const fraction = from + (rule[at]! + 0.5) * (to - from);
-    const { point, tangent } = stationAt(curve, fraction);
+    const { point, tangent } = courseAt(curve, fraction);
     const length = speedAt(curve, fraction) * rule[at + 1]! * (to - from);
     const [x, y, z] = [tangent[0] * length, tangent[1] * length, tangent[2] * length];
     nodes.push(point[0], point[1], point[2], x, y, z);
@@ -118,65 +125,86 @@ function filament(all: readonly Part[]): Filament {
   const chords: number[] = [];
   const parts: number[] = [];
   const firstChord = [0];
-  const nodes: readonly [number[], number[], number[], number[]] = [[], [], [], []];
-  for (const { points, nodes: made } of all) {
+  const nodesOf = (rule: GaussRule) => Float64Array.from(all.flatMap(({ nodes }) => nodes(rule)));
+  const middles = nodesOf(ruleOf[0]);
+  for (const [part, { points }] of all.entries()) {
     let whole = 0;
-    points.slice(1).forEach((to, index) => {
-      const from = points[index]!;
+    for (let end = 1; end < points.length; end++) {
+      const [from, to] = [points[end - 1]!, points[end]!];
       const length = distance(from, to);
-      if (length <= shortest) return;
+      if (length <= shortest) continue;
       whole += length;
       for (let axis = 0; axis < 3; axis++) chords.push((from[axis]! + to[axis]!) / 2);
       for (let axis = 0; axis < 3; axis++) chords.push((to[axis]! - from[axis]!) / length);
       chords.push(length);
-    });
+    }
     firstChord.push(chords.length / chordSize);
-    parts.push(...made[0]!.slice(0, 3), whole);
-    nodes.forEach((level, index) => {
-      level.push(...made[index]!);
-    });
+    for (let axis = 0; axis < 3; axis++) parts.push(middles[nodeSize * part + axis]!);
+    parts.push(whole);
   }
-  const [a, b, c, d] = nodes;
+  const nodes = roomForNodes(all.length);
+  nodes.set(middles);
+  const waits = Uint8Array.of(0, 0, 1, 1, 1);
+  const fill = (count: number) => {
+    nodes.set(nodesOf(ruleOf[count - 1]!), nodesFrom(all.length, count));
+    waits[count] = 0;
+  };
   return {
     chords: Float64Array.from(chords),
     parts: Float64Array.from(parts),
     firstChord: Int32Array.from(firstChord),
-    nodes: [Float64Array.from(a), Float64Array.from(b), Float64Array.from(c), Float64Array.from(d)],
+    nodes,
+    waits,
+    fill,
   };
 }
 
-/**
- * A filament turned about the axis by an angle, and mirrored in the plane z = `mirror` where that is given; made in
- * `room`, a filament of the same make, where there is one.
- */
-export function moved(
-  filament: Filament,
-  turn: number,
-  mirror: number | null,
-  room: Filament = copyOf(filament),
-): Filament {
-  const turned = { cosine: Math.cos(turn), sine: Math.sin(turn), mirrored: mirror !== null };
-  const ofPlaces = { ...turned, height: 2 * (mirror ?? 0) };
-  const ofDirections = { ...turned, height: 0 };
-  moveVectors(filament.chords, room.chords, chordSize, 0, ofPlaces);
-  moveVectors(filament.chords, room.chords, chordSize, 3, ofDirections);
-  moveVectors(filament.parts, room.parts, partSize, 0, ofPlaces);
-  filament.nodes.forEach((nodes, level) => {
-    moveVectors(nodes, room.nodes[level]!, nodeSize, 0, ofPlaces);
-    moveVectors(nodes, room.nodes[level]!, nodeSize, 3, ofDirections);
-  });
-  return room;
+function roomForNodes(parts: number): Float64Array {
+  return new Float64Array(nodesFrom(parts, ruleOf.length + 1));
 }
 
-/** A filament of the same make, with numbers of its own. */
-export function copyOf({ chords, parts, firstChord, nodes }: Filament): Filament {
-  const [one, two, three, four] = nodes;
-  return {
-    chords: chords.slice(),
-    parts: parts.slice(),
-    firstChord,
-    nodes: [one.slice(), two.slice(), three.slice(), four.slice()],
+/** A filament turned about the axis by an angle, and mirrored in the plane z = `mirror` where that is given. */
+export function moved(from: Filament, turn: number, mirror: number | null): Filament {
+  const { filament: found, move } = movable(from);
+  move(turn, mirror);
+  return found;
+}
+
+/** A filament of the same make that can be moved to where `moved` has it, again and again. */
+export interface Movable {
+  readonly filament: Filament;
+  readonly move: (turn: number, mirror: number | null) => void;
+}
+
+/** A filament that moves; of its chords and nodes those that are asked for. */
+export function movable(from: Filament): Movable {
+  const chords = from.chords.slice();
+  const parts = from.parts.slice();
+  const count = parts.length / partSize;
+  const nodes = roomForNodes(count);
+  const waits = new Uint8Array(ruleOf.length + 1).fill(1);
+  let ofPlaces: Way = { cosine: 1, sine: 0, mirrored: false, height: 0 };
+  const fill = (which: number) => {
+    if (from.waits[which] === 1) from.fill(which);
+    const [own, room, size] =
+      which === 0 ? ([from.chords, chords, chordSize] as const) : ([from.nodes, nodes, nodeSize] as const);
+    const [first, end] =
+      which === 0 ? [0, chords.length] : [nodesFrom(count, which), nodesFrom(count, which + 1)];
+    moveVectors(own, room, size, first, end, ofPlaces);
+    moveVectors(own, room, size, first + 3, end, { ...ofPlaces, height: 0 });
+    waits[which] = 0;
   };
+  const move = (turn: number, mirror: number | null) => {
+    ofPlaces = {
+      cosine: Math.cos(turn),
+      sine: Math.sin(turn),
+      mirrored: mirror !== null,
+      height: 2 * (mirror ?? 0),
+    };
+    moveVectors(from.parts, parts, partSize, 0, parts.length, ofPlaces);
+    waits.fill(1);
+  };
+  return { filament: { chords, parts, firstChord: from.firstChord, nodes, waits, fill }, move };
 }
 
 /** How vectors are moved: turned about the axis and, where they are mirrored, their z taken from `height`. */
@@ -187,15 +215,16 @@ interface Way {
   readonly height: number;
 }
 
-/** Moves the vector that begins at `first` in every `size` numbers. */
+/** Moves the vectors that begin at `first` and every `size` numbers behind it, up to `end`. */
 function moveVectors(
   from: Float64Array,
   to: Float64Array,
   size: number,
   first: number,
+  end: number,
   { cosine, sine, mirrored, height }: Way,
 ): void {
-  for (let at = first; at < from.length; at += size) {
+  for (let at = first; at < end; at += size) {
     const x = from[at]!;
     const y = from[at + 1]!;
     const z = from[at + 2]!;

@@ -1,4 +1,4 @@
-import { chordSize, type Filament, nodeSize, partSize } from './filaments.ts';
+import { chordSize, type Filament, nodeSize, nodesFrom, partSize } from './filaments.ts';
 import { fourteen, ruleOf } from './gauss.ts';
 
 const perLength = 1e-7;
@@ -23,24 +23,51 @@ const nearer = 0.3;
  */
 export function mutualInductance(first: Filament, second: Filament, apart: number): number {
   const apart2 = apart * apart;
+  const { parts: partsA, nodes: nodesA, waits: waitsA } = first;
+  const { parts: partsB, nodes: nodesB, waits: waitsB } = second;
+  const [allA, allB] = [partsA.length / partSize, partsB.length / partSize];
   let sum = 0;
-  for (let a = 0, partA = 0; a < first.parts.length; a += partSize, partA++) {
-    const ax = first.parts[a]!;
-    const ay = first.parts[a + 1]!;
-    const az = first.parts[a + 2]!;
-    const lengthA = first.parts[a + 3]!;
-    for (let b = 0, partB = 0; b < second.parts.length; b += partSize, partB++) {
-      const x = ax - second.parts[b]!;
-      const y = ay - second.parts[b + 1]!;
-      const z = az - second.parts[b + 2]!;
-      const lengthB = second.parts[b + 3]!;
+  for (let a = 0, partA = 0; a < partsA.length; a += partSize, partA++) {
+    const ax = partsA[a]!;
+    const ay = partsA[a + 1]!;
+    const az = partsA[a + 2]!;
+    const lengthA = partsA[a + 3]!;
+    for (let b = 0, partB = 0; b < partsB.length; b += partSize, partB++) {
+      const x = ax - partsB[b]!;
+      const y = ay - partsB[b + 1]!;
+      const z = az - partsB[b + 2]!;
+      const lengthB = partsB[b + 3]!;
       const distance = Math.sqrt(x * x + y * y + z * z + apart2);
       const countA = nodesFor(lengthA, distance - nearer * lengthB);
       const countB = nodesFor(lengthB, distance - nearer * lengthA);
-      sum +=
-        countA > 0 && countB > 0
-          ? ofNodes(first.nodes[countA - 1]!, partA, countA, second.nodes[countB - 1]!, partB, countB, apart2)
-          : ofChords(first, partA, second, partB, apart2);
+      if (countA === 0 || countB === 0) {
+        sum += ofChords(first, partA, second, partB, apart2);
+        continue;
+      }
+      if (waitsA[countA] === 1) first.fill(countA);
+      if (waitsB[countB] === 1) second.fill(countB);
+      // Here and not in a function of its own, which would be called more often than it counts nodes.
+      const startA = nodesFrom(allA, countA) + partA * countA * nodeSize;
+      const startB = nodesFrom(allB, countB) + partB * countB * nodeSize;
+      const endA = startA + countA * nodeSize;
+      const endB = startB + countB * nodeSize;
+      let ofNodes = 0;
+      for (let i = startA; i < endA; i += nodeSize) {
+        const ix = nodesA[i]!;
+        const iy = nodesA[i + 1]!;
+        const iz = nodesA[i + 2]!;
+        const alongX = nodesA[i + 3]!;
+        const alongY = nodesA[i + 4]!;
+        const alongZ = nodesA[i + 5]!;
+        for (let j = startB; j < endB; j += nodeSize) {
+          const dx = ix - nodesB[j]!;
+          const dy = iy - nodesB[j + 1]!;
+          const dz = iz - nodesB[j + 2]!;
+          const both = alongX * nodesB[j + 3]! + alongY * nodesB[j + 4]! + alongZ * nodesB[j + 5]!;
+          ofNodes += both / Math.sqrt(dx * dx + dy * dy + dz * dz + apart2);
+        }
+      }
+      sum += ofNodes;
     }
   }
   return perLength * sum;
@@ -54,36 +81,9 @@ function nodesFor(length: number, distance: number): number {
   return length > reachOf[0] * distance ? 2 : 1;
 }
 
-function ofNodes(
-  first: Float64Array,
-  partA: number,
-  countA: number,
-  second: Float64Array,
-  partB: number,
-  countB: number,
-  apart2: number,
-): number {
-  let sum = 0;
-  const [endA, endB] = [(partA + 1) * countA * nodeSize, (partB + 1) * countB * nodeSize];
-  for (let a = partA * countA * nodeSize; a < endA; a += nodeSize) {
-    const ax = first[a]!;
-    const ay = first[a + 1]!;
-    const az = first[a + 2]!;
-    const alongX = first[a + 3]!;
-    const alongY = first[a + 4]!;
-    const alongZ = first[a + 5]!;
-    for (let b = partB * countB * nodeSize; b < endB; b += nodeSize) {
-      const x = ax - second[b]!;
-      const y = ay - second[b + 1]!;
-      const z = az - second[b + 2]!;
-      const both = alongX * second[b + 3]! + alongY * second[b + 4]! + alongZ * second[b + 5]!;
-      sum += both / Math.sqrt(x * x + y * y + z * z + apart2);
-    }
-  }
-  return sum;
-}
-
 function ofChords(first: Filament, partA: number, second: Filament, partB: number, apart2: number): number {
+  if (first.waits[0] === 1) first.fill(0);
+  if (second.waits[0] === 1) second.fill(0);
   let sum = 0;
   const [endA, endB] = [first.firstChord[partA + 1]!, second.firstChord[partB + 1]!];
   for (let chordA = first.firstChord[partA]!; chordA < endA; chordA++)

@@ -191,8 +191,9 @@ describe('inductances of the end windings', () => {
     const at = { side: 1, stack: 0.1 } as const;
     const { pieces } = linkGeometry(at, foot(0), foot(0.3), 0.02 + 0.01 + 1e-13, 0.01);
     expect(Math.min(...pieces.map(({ length }) => length))).toBeLessThan(1e-9);
-    const { chords, parts, nodes } = filamentOf(pieces);
-    for (const numbers of [chords, parts, ...nodes])
+    const { chords, parts, nodes, fill } = filamentOf(pieces);
+    for (const count of [2, 3, 4]) fill(count);
+    for (const numbers of [chords, parts, nodes])
       for (const value of numbers) expect(value).toSatisfy(Number.isFinite);
   });
 
