@@ -1,9 +1,7 @@
-import { chordsFor, placeAt, stationAt } from '../curve.ts';
+import { chordsFor, stationAt } from '../curve.ts';
 import type { Piece } from '../piece.ts';
 import { coatedHeight, coatedWidth, type Section } from '../section.ts';
-
-/** Numbers of a box in `Body.boxes`. */
-export const boxSize = 4;
+import { boxRound, boxSize, extentOf, extentSize, unionOf } from './box.ts';
 
 /** Numbers of a station: point, tangent, direction of the height, direction of the width. */
 export const stationSize = 12;
@@ -24,14 +22,16 @@ export interface Body {
   /** Numbers of each station one behind the other. */
   readonly stations: Float64Array;
   readonly segments: readonly Segment[];
-  /** Of each segment the middle and half of its box's heights and of its radii; one behind the other. */
+  /** The boxes of its segments (box.ts). */
   readonly boxes: Float64Array;
-  /** Of each segment its piece. */
-  readonly pieces: Int32Array;
+  /** Those of its pieces, each round all of its segments. */
+  readonly pieceBoxes: Float64Array;
+  /** The first segment of each piece, and the end of the last. */
+  readonly firstSegment: Int32Array;
   /** Of each piece what it is marked with. */
   readonly marks: readonly Mark[];
-  /** Round all segments. */
-  readonly box: CylinderBox;
+  /** The one round all of it. */
+  readonly box: Float64Array;
 }
 
 /** What a piece counts as, by a number of the caller's, and the layer it lies in; -1 for none. */
@@ -48,7 +48,6 @@ export interface Segment {
   /** Index of its piece in the body's list, and what that is marked with. */
   readonly piece: number;
   readonly mark: Mark;
-  readonly box: CylinderBox;
   /** Lines along its edges, those that have been asked for. */
   readonly edges: EdgeLine[];
   /** Whether the body ends where the segment begins or ends. */
@@ -63,16 +62,6 @@ export interface EdgeLine {
   /** A ball that holds all of the line: its center and radius. */
   readonly center: Float64Array;
   readonly radius: number;
-}
-
-/** All places between two angles, radii and heights: a middle and a half of each. */
-export interface CylinderBox {
-  readonly angle: number;
-  readonly angleHalf: number;
-  readonly radius: number;
-  readonly radiusHalf: number;
-  readonly height: number;
-  readonly heightHalf: number;
 }
 
 /** How far the chords of a body's segments may leave its center line, m; the parabolas stay far nearer. */
@@ -92,141 +81,57 @@ export function bodyOf(
   const rounding =
     section.corner === 0 ? 0 : Math.min(section.corner + section.coating, width / 2, height / 2);
   const reach = Math.hypot(width, height) / 2 + chordTolerance;
-  const counts = pieces.map(({ curve, length }) => chordsFor(curve, length, chordTolerance));
-  const total = counts.reduce((sum, count) => sum + count, 0);
+  const firstSegment = new Int32Array(pieces.length + 1);
+  pieces.forEach(({ curve, length }, piece) => {
+    firstSegment[piece + 1] = firstSegment[piece]! + chordsFor(curve, length, chordTolerance);
+  });
+  const total = firstSegment[pieces.length]!;
   const stations = new Float64Array(stationSize * (2 * total + pieces.length));
+  const extents = new Float64Array(extentSize * (2 * total + pieces.length));
+  const boxes = new Float64Array(boxSize * total);
+  const pieceBoxes = new Float64Array(boxSize * pieces.length);
   const segments: Segment[] = [];
   let next = 0;
   pieces.forEach(({ curve, length }, piece) => {
-    const count = counts[piece]!;
-    const places = Array.from({ length: 2 * count + 1 }, (_, at) => placeAt(curve, at / (2 * count)));
-    places.forEach((_, at) => {
-      const { point, tangent, height: up, width: across } = stationAt(curve, at / (2 * count));
-      const first = (next + at) * stationSize;
-      stations.set(point, first);
-      stations.set(tangent, first + 3);
-      stations.set(up, first + 6);
-      stations.set(across, first + 9);
-    });
+    const first = firstSegment[piece]!;
+    const count = firstSegment[piece + 1]! - first;
+    for (let at = 0; at <= 2 * count; at++) {
+      const found = stationAt(curve, at / (2 * count));
+      const station = (next + at) * stationSize;
+      stations.set(found.point, station);
+      stations.set(found.tangent, station + 3);
+      stations.set(found.height, station + 6);
+      stations.set(found.width, station + 9);
+      extentOf(found, width, height, extents, (next + at) * extentSize);
+    }
     for (let chord = 0; chord < count; chord++) {
+      const station = next + 2 * chord;
+      boxRound(extents, station * extentSize, reach, boxes, (first + chord) * boxSize);
       segments.push({
-        station: next + 2 * chord,
+        station,
         length: length / count,
         piece,
         mark: marks[piece]!,
-        box: boxRound(places.slice(2 * chord, 2 * chord + 3), curve, reach, {
-          stations: stations.subarray((next + 2 * chord) * stationSize, (next + 2 * chord + 3) * stationSize),
-          width,
-          height,
-        }),
         edges: [],
         first: ends.start && segments.length === 0,
         last: ends.end && segments.length === total - 1,
       });
     }
-    next += places.length;
+    unionOf(boxes, first, first + count, pieceBoxes, piece * boxSize);
+    next += 2 * count + 1;
   });
+  const box = new Float64Array(boxSize);
+  unionOf(boxes, 0, total, box, 0);
   return {
     halfWidth: width / 2 - rounding,
     halfHeight: height / 2 - rounding,
     rounding,
     stations,
     segments,
-    boxes: Float64Array.from(
-      segments.flatMap(({ box }) => [box.height, box.heightHalf, box.radius, box.radiusHalf]),
-    ),
-    pieces: Int32Array.from(segments, ({ piece }) => piece),
+    boxes,
+    pieceBoxes,
+    firstSegment,
     marks,
-    box: unionOf(segments.map(({ box }) => box)),
+    box,
   };
-}
-
-function boxRound(
-  places: readonly { readonly angle: number; readonly radius: number; readonly height: number }[],
-  { side, face }: { readonly side: number; readonly face: number },
-  reach: number,
-  swept: { readonly stations: Float64Array; readonly width: number; readonly height: number },
-): CylinderBox {
-  const range = (values: readonly number[]) => [Math.min(...values), Math.max(...values)] as const;
-  const inner = Math.min(...places.map(({ radius }) => radius));
-  const [nearest, farthest] = radiiOf(swept);
-  const [from, to] = range(places.map(({ angle }) => angle));
-  const [low, high] = range(places.map(({ height }) => side * (face + height)));
-  const across = Math.asin(Math.min(1, reach / inner));
-  return {
-    angle: (from + to) / 2,
-    angleHalf: (to - from) / 2 + across,
-    radius: (nearest + farthest) / 2,
-    radiusHalf: (farthest - nearest) / 2 + radialTolerance,
-    height: (low + high) / 2,
-    heightHalf: (high - low) / 2 + reach,
-  };
-}
-
-/** Between its stations a segment leaves the radii that it has there by less than this, m. */
-const radialTolerance = 1e-6;
-
-/** The least and the most radius of a coated section at some stations, m. */
-function radiiOf({
-  stations: s,
-  width,
-  height,
-}: {
-  readonly stations: Float64Array;
-  readonly width: number;
-  readonly height: number;
-}): readonly [nearest: number, farthest: number] {
-  let [nearest, farthest] = [Number.POSITIVE_INFINITY, 0];
-  for (let at = 0; at < s.length; at += stationSize) {
-    const radius = Math.sqrt(s[at]! ** 2 + s[at + 1]! ** 2);
-    const [x, y] = [s[at]! / radius, s[at + 1]! / radius];
-    // Half the section along the radius and across it.
-    const along =
-      (Math.abs(x * s[at + 6]! + y * s[at + 7]!) * height +
-        Math.abs(x * s[at + 9]! + y * s[at + 10]!) * width) /
-      2;
-    const across =
-      (Math.abs(x * s[at + 7]! - y * s[at + 6]!) * height +
-        Math.abs(x * s[at + 10]! - y * s[at + 9]!) * width) /
-      2;
-    nearest = Math.min(nearest, radius - along);
-    farthest = Math.max(farthest, Math.sqrt((radius + along) ** 2 + across ** 2));
-  }
-  return [nearest, farthest];
-}
-
-function unionOf(boxes: readonly CylinderBox[]): CylinderBox {
-  const span = (middle: (box: CylinderBox) => number, half: (box: CylinderBox) => number) => {
-    const from = Math.min(...boxes.map((box) => middle(box) - half(box)));
-    const to = Math.max(...boxes.map((box) => middle(box) + half(box)));
-    return [(from + to) / 2, (to - from) / 2] as const;
-  };
-  const [angle, angleHalf] = span(
-    (box) => box.angle,
-    (box) => box.angleHalf,
-  );
-  const [radius, radiusHalf] = span(
-    (box) => box.radius,
-    (box) => box.radiusHalf,
-  );
-  const [height, heightHalf] = span(
-    (box) => box.height,
-    (box) => box.heightHalf,
-  );
-  return { angle, angleHalf, radius, radiusHalf, height, heightHalf };
-}
-
-/**
- * Whether two boxes come within `reach` m of each other, the first turned by `turn` about the axis; with a negative
- * one, whether they overlap by so much in height and radius.
- */
-export function boxesMeet(a: CylinderBox, b: CylinderBox, turn: number, reach: number): boolean {
-  if (Math.abs(a.height - b.height) > a.heightHalf + b.heightHalf + reach) return false;
-  if (Math.abs(a.radius - b.radius) > a.radiusHalf + b.radiusHalf + reach) return false;
-  const inner = Math.min(a.radius - a.radiusHalf, b.radius - b.radiusHalf);
-  if (inner <= reach) return true;
-  const apart = a.angle + turn - b.angle;
-  const round = Math.abs(apart - 2 * Math.PI * Math.round(apart / (2 * Math.PI)));
-  // A chord of a length spans the most angle at the innermost radius; pi/3 bounds the arc of short ones.
-  return round <= a.angleHalf + b.angleHalf + Math.min(Math.PI, (1.05 * Math.max(0, reach)) / inner);
 }

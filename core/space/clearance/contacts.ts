@@ -24,13 +24,18 @@ export function contactTable(
   const bodies = new Map<string, Body>();
   const names = new Map<Body, number>();
   const table = new Map<string, ReturnType<typeof judgedPair>>();
+  // Keys take their time, and often there is one connection: those of its bodies are made for the next.
+  const unkeyed: (() => void)[] = [];
   const bodyBefore: typeof bodyOf = (pieces, section, marks, ends) => {
-    const key = JSON.stringify([section, marks, ends, pieces.map(({ curve, length }) => [curve, length])]);
-    const known = bodies.get(key);
+    const key = () =>
+      JSON.stringify([section, marks, ends, pieces.map(({ curve, length }) => [curve, length])]);
+    const known = bodies.size > 0 ? bodies.get(key()) : undefined;
     if (known) return known;
     const body = bodyOf(pieces, section, marks, ends);
-    bodies.set(key, body);
     names.set(body, names.size);
+    const keep = () => void bodies.set(key(), body);
+    if (bodies.size > 0) keep();
+    else unkeyed.push(keep);
     return body;
   };
   const judged = (space: Space, pair: Pair) => {
@@ -44,6 +49,7 @@ export function contactTable(
     return known;
   };
   return (space, connections) => {
+    for (const keep of unkeyed.splice(0)) keep();
     const regular = regularMakes(space, connections);
     const counts = ({ make }: Standing) => make.link || !regular.has(make.index);
     const reach = Math.max(asked.bars, asked.pieces);

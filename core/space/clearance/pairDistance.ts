@@ -1,5 +1,6 @@
 import { rotated, type Vector } from '../vectors.ts';
-import { type Body, boxesMeet, boxSize, type Mark, type Segment } from './body.ts';
+import type { Body, Mark, Segment } from './body.ts';
+import { boxesMeet, boxSize } from './box.ts';
 import { edgeLine, edgePoint, type Probe, probe, segmentsBeside } from './signedDistance.ts';
 
 /** The smallest distance of some segments of two bodies, m: negative is the depth of penetration. */
@@ -63,41 +64,53 @@ type Tell = (group: number, nearing: Nearing) => void;
 /** Tells, group by group, ever smaller distances from the edges of a body to another. */
 function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: Tell): void {
   const widest = groups.reach.reduce((most, reach) => Math.max(most, reach), Number.NEGATIVE_INFINITY);
-  if (!boxesMeet(body.box, other.box, turn, widest)) return;
+  if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return;
   const near: Near[] = [];
   for (let group = 0; group < groups.count; group++) near.push({ segments: [], count: 0 });
   const best = groups.reach.slice();
-  const { boxes, pieces, marks } = other;
-  // By piece of the other body, the group that the present piece makes with it.
+  const room: Room = {
+    found: { point: new Float64Array(3), distance: 0, nearest: other.segments[0]! },
+    distances: [],
+    beside: [],
+    cosine: Math.cos(turn),
+    sine: Math.sin(turn),
+  };
+  const { boxes, pieceBoxes, firstSegment, marks, segments } = other;
+  // Pieces of the other body that the present piece comes near to, and the groups that it makes with them.
+  const nearPieces = new Int32Array(marks.length);
   const groupWith = new Int32Array(marks.length);
-  let piece = -1;
-  for (const segment of body.segments) {
-    const { box } = segment;
-    if (!boxesMeet(box, other.box, turn, widest)) continue;
-    if (segment.piece !== piece) {
-      piece = segment.piece;
-      for (let index = 0; index < marks.length; index++)
-        groupWith[index] = groups.of(segment.mark, marks[index]!);
+  for (let piece = 0; piece < body.marks.length; piece++) {
+    const ofPiece = boxSize * piece;
+    if (!boxesMeet(body.pieceBoxes, ofPiece, other.box, 0, turn, widest)) continue;
+    let pieces = 0;
+    for (let index = 0; index < marks.length; index++) {
+      const group = groups.of(body.marks[piece]!, marks[index]!);
+      if (!boxesMeet(body.pieceBoxes, ofPiece, pieceBoxes, boxSize * index, turn, best[group]!)) continue;
+      nearPieces[pieces] = index;
+      groupWith[pieces] = group;
+      pieces++;
     }
-    const { height, heightHalf, radius, radiusHalf } = box;
-    for (let index = 0; index < pieces.length; index++) {
-      const group = groupWith[pieces[index]!]!;
-      const reach = best[group]!;
-      // As `boxesMeet` does, where most are told already.
-      const at = boxSize * index;
-      if (Math.abs(height - boxes[at]!) > heightHalf + boxes[at + 1]! + reach) continue;
-      if (Math.abs(radius - boxes[at + 2]!) > radiusHalf + boxes[at + 3]! + reach) continue;
-      const one = other.segments[index]!;
-      if (boxesMeet(box, one.box, turn, reach)) add(near[group]!, one);
-    }
-    for (let group = 0; group < groups.count; group++) {
-      const others = near[group]!;
-      if (others.count === 0) continue;
-      alongEdges(body, segment, other, others, turn, best[group]!, (distance, one, at) => {
-        best[group] = distance;
-        tell(group, { distance, at, own: segment, other: one });
-      });
-      others.count = 0;
+    if (pieces === 0) continue;
+    for (let own = body.firstSegment[piece]!; own < body.firstSegment[piece + 1]!; own++) {
+      const ofOwn = boxSize * own;
+      for (let index = 0; index < pieces; index++) {
+        const group = groupWith[index]!;
+        const reach = best[group]!;
+        const end = firstSegment[nearPieces[index]! + 1]!;
+        for (let one = firstSegment[nearPieces[index]!]!; one < end; one++)
+          if (boxesMeet(body.boxes, ofOwn, boxes, boxSize * one, turn, reach))
+            add(near[group]!, segments[one]!);
+      }
+      const segment = body.segments[own]!;
+      for (let group = 0; group < groups.count; group++) {
+        const others = near[group]!;
+        if (others.count === 0) continue;
+        alongEdges(body, segment, other, others, room, best[group]!, (distance, one, at) => {
+          best[group] = distance;
+          tell(group, { distance, at, own: segment, other: one });
+        });
+        others.count = 0;
+      }
     }
   }
 }
@@ -111,6 +124,17 @@ interface Near {
 function add(near: Near, segment: Segment): void {
   near.segments[near.count] = segment;
   near.count++;
+}
+
+/** What going along edges takes, and the angle by which the body stands turned against the other. */
+interface Room {
+  readonly found: Probe;
+  /** From points on a line. */
+  readonly distances: number[];
+  /** Segments that a line does not lie beside. */
+  readonly beside: Segment[];
+  readonly cosine: number;
+  readonly sine: number;
 }
 
 /** Lines along a section, by the signs of its width and height: its edges, then the middles of its faces. */
@@ -134,19 +158,15 @@ function alongEdges(
   segment: Segment,
   other: Body,
   { segments, count }: Near,
-  turn: number,
+  room: Room,
   reach: number,
   tell: (distance: number, other: Segment, at: Vector) => void,
 ): void {
-  const found: Probe = { point: new Float64Array(3), distance: 0, nearest: segments[0]! };
+  const { found, distances, beside, cosine, sine } = room;
   const { point } = found;
-  const cosine = Math.cos(turn);
-  const sine = Math.sin(turn);
   const rounding = body.rounding + other.rounding;
   const steps = Math.max(2, Math.ceil(segment.length / spacing));
   const step = segment.length / steps;
-  const distances = new Float64Array(steps + 1);
-  const beside: Segment[] = [];
   let taken = 0;
   let best = reach;
   for (let line = 0; line < lines.length; line++) {

@@ -1,6 +1,6 @@
 import { modulo } from '../../winding/integers.ts';
-import { boxesMeet } from './body.ts';
-import type { Make, Standing } from './standing.ts';
+import { boxesMeet } from './box.ts';
+import type { Standing } from './standing.ts';
 
 /** Two bodies that may come near each other; all such pairs of the same makes and slots between them are alike. */
 export interface Pair {
@@ -27,7 +27,6 @@ export function nearPairs(
   const known = new Map<number, Pair | null>();
   const makes = standing.reduce((most, { make }) => Math.max(most, make.index + 1), 0);
   const add = (a: Standing, b: Standing) => {
-    if (!counts(a) && !counts(b)) return;
     if (together(a, b)) return;
     const [first, second] = a.make.index < b.make.index ? [a, b] : [b, a];
     const apart = modulo(first.slot - second.slot, slots);
@@ -39,17 +38,17 @@ export function nearPairs(
     if (alike !== undefined) return;
     const [one, other] = swapped ? [second, first] : [first, second];
     const turn = one.turn - other.turn;
-    const meet = boxesMeet(one.make.body.box, other.make.body.box, turn, reach);
+    const meet = boxesMeet(one.make.body.box, 0, other.make.body.box, 0, turn, reach);
     known.set(key, meet ? { first: one, second: other, count: 1, turn } : null);
   };
   for (const side of ['connection', 'far'] as const) {
     const own = standing.filter(({ make }) => make.side === side);
     const bars = own.filter(({ make }) => !make.link);
     const links = own.filter(({ make }) => make.link);
-    eachNear(slots, bars, widestWindow(slots, bars, reach), add);
+    eachNear(slots, bars, widestWindow(slots, bars, reach), counts, add);
     links.forEach((link, index) => {
-      for (const other of bars) add(link, other);
-      for (const other of links.slice(index + 1)) add(link, other);
+      for (const other of counts(link) ? bars : bars.filter(counts)) add(link, other);
+      for (const other of links.slice(index + 1)) if (counts(link) || counts(other)) add(link, other);
     });
   }
   const steps = ({ turn }: Pair) => Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn)));
@@ -57,23 +56,30 @@ export function nearPairs(
   return pairs.sort((a, b) => steps(a) - steps(b));
 }
 
-/** Visits every two bodies of bars within a window of slots once. */
+/** Visits every two bodies of bars within a window of slots once, if one of them counts. */
 function eachNear(
   slots: number,
   bars: readonly Standing[],
   window: number,
+  counts: (standing: Standing) => boolean,
   visit: (a: Standing, b: Standing) => void,
 ): void {
-  const bySlot = Array.from({ length: slots }, (): Standing[] => []);
-  for (const bar of bars) bySlot[bar.slot]!.push(bar);
+  const all = Array.from({ length: slots }, (): Standing[] => []);
+  const counted = Array.from({ length: slots }, (): Standing[] => []);
+  for (const bar of bars) {
+    all[bar.slot]!.push(bar);
+    if (counts(bar)) counted[bar.slot]!.push(bar);
+  }
   const steps = Math.min(Math.floor(slots / 2), window);
-  bySlot.forEach((here, slot) => {
+  all.forEach((here, slot) => {
     here.forEach((bar, index) => {
-      for (let other = index + 1; other < here.length; other++) visit(bar, here[other]!);
+      const others = counts(bar) ? all : counted;
+      for (let other = index + 1; other < here.length; other++)
+        if (others === all || counts(here[other]!)) visit(bar, here[other]!);
       for (let step = 1; step <= steps; step++) {
         // Half a turn away each would be met from both sides.
         if (2 * step === slots && slot >= slots / 2) continue;
-        for (const other of bySlot[(slot + step) % slots]!) visit(bar, other);
+        for (const other of others[(slot + step) % slots]!) visit(bar, other);
       }
     });
   });
@@ -90,10 +96,10 @@ function together(a: Standing, b: Standing): boolean {
 function widestWindow(slots: number, bars: readonly Standing[], reach: number): number {
   const makes = new Set(bars.map(({ make }) => make));
   let most = 0;
-  const farthest = ({ body }: Make) => Math.abs(body.box.angle) + body.box.angleHalf;
-  for (const make of makes) {
-    const { radius, radiusHalf } = make.body.box;
-    most = Math.max(most, farthest(make) + (1.05 * reach) / Math.max(radius - radiusHalf, reach));
+  for (const { body } of makes) {
+    const [, , radius, radiusHalf, angle, angleHalf] = body.box;
+    const farthest = Math.abs(angle!) + angleHalf!;
+    most = Math.max(most, farthest + (1.05 * reach) / Math.max(radius! - radiusHalf!, reach));
   }
   return Math.ceil((2 * most * slots) / (2 * Math.PI));
 }

@@ -6,7 +6,7 @@ const noise = 1e-9;
 export type Point = Float64Array;
 
 /**
- * Writes into `point` where an edge of the inner section (by the signs of its width and height, `across`
+ * Writes into `points`, from `at` on, where an edge of the inner section (by the signs of its width and height, `across`
  * and `up`) stands at a share `along` (0 to 1) of a segment, turned
  * about the axis by the angle of this cosine and sine. At ends of the body edges stop as far short as they
  * are rounded.
@@ -19,7 +19,8 @@ export function edgePoint(
   along: number,
   cosine: number,
   sine: number,
-  point: Point,
+  points: Float64Array,
+  at = 0,
 ): void {
   const { stations: s, rounding } = body;
   const a = station * stationSize;
@@ -39,9 +40,9 @@ export function edgePoint(
     w0 * (s[a + 1]! + h * s[a + 7]! + v * s[a + 10]!) +
     wm * (s[m + 1]! + h * s[m + 7]! + v * s[m + 10]!) +
     w1 * (s[e + 1]! + h * s[e + 7]! + v * s[e + 10]!);
-  point[0] = x * cosine - y * sine;
-  point[1] = x * sine + y * cosine;
-  point[2] =
+  points[at] = x * cosine - y * sine;
+  points[at + 1] = x * sine + y * cosine;
+  points[at + 2] =
     w0 * (s[a + 2]! + h * s[a + 8]! + v * s[a + 11]!) +
     wm * (s[m + 2]! + h * s[m + 8]! + v * s[m + 11]!) +
     w1 * (s[e + 2]! + h * s[e + 8]! + v * s[e + 11]!);
@@ -50,11 +51,7 @@ export function edgePoint(
 /** The line along an edge of a segment, with `steps` + 1 points. */
 export function edgeLine(body: Body, segment: Segment, across: number, up: number, steps: number): EdgeLine {
   const points = new Float64Array(3 * (steps + 1));
-  const point = new Float64Array(3);
-  for (let at = 0; at <= steps; at++) {
-    edgePoint(body, segment, across, up, at / steps, 1, 0, point);
-    points.set(point, 3 * at);
-  }
+  for (let at = 0; at <= steps; at++) edgePoint(body, segment, across, up, at / steps, 1, 0, points, 3 * at);
   const { stations: s } = body;
   const center = new Float64Array(3);
   const h = up * body.halfHeight;
