@@ -53,7 +53,7 @@ export function isJudged(quantity: string): boolean {
 function limitJudge(
   specification: Specification,
   winding: Winding,
-  request: Pick<PathRequest, 'connection' | 'form' | 'gap'>,
+  request: Pick<PathRequest, 'connection' | 'form' | 'gap' | 'contacts'>,
   store: WorkStore | undefined,
 ): LimitJudge | null {
   const limits = specification.limits

@@ -43,6 +43,7 @@ import { contactTable } from '../space/clearance/contacts.ts';
 import { leastTipGap } from '../space/ends/endRoom.ts';
 import { endSizes } from '../space/ends/endSizes.ts';
 import { tipSizes } from '../space/ends/tipSizes.ts';
+import type { SpaceResult } from '../space/space.ts';
 import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/joints/bars.ts';
 import { type Bends, regularBends } from '../winding/joints/bends.ts';
 import { type Connections, connectionsOf, countJoints, type JointCounts } from '../winding/joints/joints.ts';
@@ -73,9 +74,22 @@ export interface PathRequest {
   /** What the text tells of the bar ends of each side. */
   readonly tipSizes: Readonly<Record<EndSide, TipSizes>>;
   /** How near pieces and leads come to each other; null where sizes are missing. */
-  readonly contacts: EndContacts | null;
+  readonly contacts: StoodContacts | null;
   /** Limits on what only the whole winding tells; null where there are none. */
   readonly judge: LimitJudge | null;
+}
+
+/** Contacts, and the bars in space of the first paths that were asked for, which are mostly those that are found. */
+export interface StoodContacts extends EndContacts {
+  /** Null for other paths. */
+  readonly stood: (paths: readonly Path[]) => StoodBars | null;
+}
+
+/** Bars in space as a text has their sizes. */
+interface StoodBars {
+  readonly specification: Specification;
+  readonly connections: Connections;
+  readonly result: SpaceResult;
 }
 
 /** Finds paths, or says that it is still at work; the editor's gives way to typing. */
@@ -117,6 +131,8 @@ export interface ConnectionFacts {
   /** Eight characters that tell these paths from others. */
   readonly hash: () => string;
   readonly joints: () => Connections;
+  /** Where the router has stood these bars by the sizes of a text already, its bars in space; else null. */
+  readonly stood: (specification: Specification) => SpaceResult | null;
   /** Joint counts of the phase that has most special joints. */
   readonly counts: () => JointCounts;
   readonly barShapes: () => readonly BarShape[];
@@ -196,10 +212,10 @@ export function routeOptions(request: PathRequest): RouteOptions {
 
 /** The connection that follows from what the router found. */
 export function connectionOf(winding: Winding, request: PathRequest, result: RouteResult): ConnectionState {
-  const { asked, byDefault, connection, form, gap } = request;
+  const { asked, byDefault, connection, form, gap, contacts } = request;
   if (!result.ok) return { kind: 'refused', reason: result.reason, asked, byDefault };
   const { paths, explanation } = result;
-  const found = { connection, written: null, explanation, form, gap };
+  const found = { connection, written: null, explanation, form, gap, contacts };
   let kept: readonly Candidate[] | null = null;
   const facts = connectionFacts(winding, { ...found, paths }, function* () {
     if (kept !== null) return kept;
@@ -246,7 +262,11 @@ export function joinBars(
     const paths = written.map(({ path }) => path);
     return {
       kind: 'connected',
-      facts: connectionFacts(winding, { connection, paths, written, explanation: null, form, gap }, null),
+      facts: connectionFacts(
+        winding,
+        { connection, paths, written, explanation: null, form, gap, contacts: null },
+        null,
+      ),
     };
   }
   if (mayHidePaths(specification) && !connect.route) return { kind: 'none', why: 'unread' };
@@ -269,20 +289,23 @@ export function joinBars(
 }
 
 /** How near pieces and leads of a connection come to each other; null where sizes are missing. */
-function endContacts(specification: Specification, winding: Winding): EndContacts | null {
+function endContacts(specification: Specification, winding: Winding): StoodContacts | null {
   const sizes = endSizes(specification, winding);
   if (!sizes.known) return null;
   const { endClearance, pieceClearance } = sizes.value;
   const table = contactTable({ bars: endClearance, pieces: pieceClearance ?? endClearance });
   const bends = lazy(() => regularBends(winding));
+  let first: (StoodBars & { readonly paths: readonly Path[] }) | null = null;
   return {
     // Bars that do not lean end alike however long the stack is.
     sizes: { ...sizes.value, stack: winding.lean.some((lean) => lean !== 0) ? sizes.value.stack : null },
     of: (paths) => {
       const connections = connectionsOf(winding, paths, bends());
-      const { space } = buildSpace({ specification, winding, connections });
-      return space.known ? table(space.value, connections) : null;
+      const result = buildSpace({ specification, winding, connections });
+      first ??= { specification, paths, connections, result };
+      return result.space.known ? table(result.space.value, connections) : null;
     },
+    stood: (paths) => (first?.paths === paths ? first : null),
   };
 }
 
@@ -309,10 +332,14 @@ function mayHidePaths({ connect, broken }: Specification): boolean {
 /** The facts of paths that were found for a request. */
 export function factsOfPaths(
   winding: Winding,
-  { connection, form, gap }: Pick<PathRequest, 'connection' | 'form' | 'gap'>,
+  { connection, form, gap, contacts }: Pick<PathRequest, 'connection' | 'form' | 'gap' | 'contacts'>,
   paths: readonly Path[],
 ): ConnectionFacts {
-  return connectionFacts(winding, { connection, paths, written: null, explanation: null, form, gap }, null);
+  return connectionFacts(
+    winding,
+    { connection, paths, written: null, explanation: null, form, gap, contacts },
+    null,
+  );
 }
 
 interface Joined {
@@ -322,6 +349,7 @@ interface Joined {
   readonly explanation: RouteExplanation | null;
   readonly form: BarForm;
   readonly gap: 'inner' | 'outer' | 'both';
+  readonly contacts: StoodContacts | null;
 }
 
 function connectionFacts(
@@ -330,7 +358,8 @@ function connectionFacts(
   candidates: ConnectionFacts['candidates'],
 ): ConnectionFacts {
   const { paths, connection, written, explanation, form } = joined;
-  const joints = lazy(() => connectionsOf(winding, paths));
+  const stood = lazy(() => stoodAlike(winding, joined));
+  const joints = lazy(() => stood()?.connections ?? connectionsOf(winding, paths));
   const tips = {
     connection: lazy(() => tipSpacing(winding, joints(), 'connection')),
     far: lazy(() => tipSpacing(winding, joints(), 'far')),
@@ -344,6 +373,7 @@ function connectionFacts(
     form,
     hash: lazy(() => pathsHash(paths)),
     joints,
+    stood: (specification) => (stood()?.specification === specification ? stood()!.result : null),
     counts: lazy(() => worstCounts(winding, joints())),
     barShapes: lazy(() => barShapes(paths, joints(), form)),
     legsBentApart: lazy(() => (form === 'hairpin' ? legsBentApart(joints()) : 0)),
@@ -363,6 +393,14 @@ function connectionFacts(
   };
 }
 
+/** The bars that the router has stood, where these paths say the same of what is regular as the slot table did. */
+function stoodAlike(winding: Winding, { paths, contacts }: Joined): StoodBars | null {
+  const stood = contacts?.stood(paths) ?? null;
+  const alike = () =>
+    JSON.stringify(regularBends(winding, paths)) === JSON.stringify(stood?.connections.bends);
+  return stood !== null && alike() ? stood : null;
+}
+
 /**
  * The connection of paths that are still being drawn: some bars are in none of them, and the path at the index
  * `growing` has no end yet. What counts as regular is given, because unfinished paths do not say it.
@@ -379,7 +417,7 @@ export function unfinishedConnection(
   const gap = valueOrDefault(machineStatements, specification.machine, 'gap');
   const facts = connectionFacts(
     winding,
-    { connection, paths, written: null, explanation: null, form, gap },
+    { connection, paths, written: null, explanation: null, form, gap, contacts: null },
     null,
   );
   const joints = lazy((): Connections => {

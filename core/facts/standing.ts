@@ -54,7 +54,7 @@ function standingOf(specification: Specification, winding: Winding, connected: C
       tips: (side) => tips[side](),
     }),
   );
-  const space = lazy(() => buildSpace(input()));
+  const space = lazy(() => connected.stood(specification) ?? buildSpace(input()));
   const keys = lazy(() => {
     const built = space().space;
     return built.known ? keysOf(built.value, winding, connected) : null;

@@ -8,7 +8,9 @@ import { type Facts, gatherFacts } from '../../core/facts/facts.ts';
 import type { Measurer } from '../../core/figures/work.ts';
 import { specify } from '../../core/language/specification/specify.ts';
 import { parse } from '../../core/language/text/parser.ts';
+import { buildSpace } from '../../core/space/buildSpace.ts';
 import { deriveWinding } from '../../core/winding/derive.ts';
+import { connectionsOf } from '../../core/winding/joints/joints.ts';
 import { createBackgroundMeasurer } from '../../extension/engine/backgroundMeasurer.ts';
 
 const stator = readFileSync('test/bench/stator.winding', 'utf8')
@@ -75,4 +77,21 @@ test('how bars stand is kept from text to text only where it stays the same', ()
   // The current, the flux, the air gap, temperatures and the like move no bar.
   expect(same).toBeGreaterThan(6);
   expect(same).toBeLessThan(14);
+});
+
+test('bars that the router has stood to see what touches are those that stand of its paths', () => {
+  // A height of its own, so that nobody has routed it before.
+  const text = readFileSync('test/bench/stator.winding', 'utf8').replace(
+    '3 mm\n  corner',
+    '2.983 mm\n  corner',
+  );
+  const specification = specify(parse(text));
+  const { winding } = deriveWinding(specification);
+  const connection = connectWinding(specification, winding!, null, connectNow);
+  if (connection.kind !== 'connected') throw new Error(connection.kind);
+  const { joints, paths, stood } = connection.facts;
+  const connections = connectionsOf(winding!, paths);
+  expect(joints()).toEqual(connections);
+  expect(stood(specification)).toEqual(buildSpace({ specification, winding: winding!, connections }));
+  expect(stood({ ...specification })).toBeNull();
 });
