@@ -270,9 +270,9 @@ export function joinBars(
     };
   }
   if (mayHidePaths(specification) && !connect.route) return { kind: 'none', why: 'unread' };
-  const { paths: asked, wishes, deviation } = valueOrDefault(connectStatements, connect, 'route');
+  const { wishes, deviation } = valueOrDefault(connectStatements, connect, 'route');
   return connector(winding, {
-    asked,
+    asked: winding.parallelPaths,
     byDefault: !connect.route,
     wishes,
     deviation,

@@ -10,6 +10,7 @@ import {
 } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
 import { type Clearances, smallestPlace } from '../space/clearance/clearance.ts';
+import { bentAsWritten } from '../space/ends/bends.ts';
 import type { PhaseEndInductance } from '../space/inductance/endInductance.ts';
 import type { Space } from '../space/space.ts';
 import { clearanceFigure, type MeasuredEnds } from './ends.ts';
@@ -52,8 +53,8 @@ export function spaceFigures({ space, ends, phaseEnds, phaseImages }: SpaceFigur
     const least = smallestPlace(given.clearances);
     return least ? known(least.distance) : missing('bar ends that lie near each other');
   });
-  const clearanceLeft = deriveFigure({ space, smallest }, (given) =>
-    given.space.bends.assumed ? missing('bar bend-radius') : known(given.smallest),
+  const clearanceLeft = deriveFigure({ smallest }, (given) =>
+    derive({ space: bentAsWritten(space) }, () => given.smallest),
   );
   const endInductance = assuming(phaseEnds(), ...endCautions);
   const endSpread = lazy(() =>

@@ -43,7 +43,7 @@ export const limitFailed = findingKind<{
   severity: 'error',
   help: 'A limit of the require block does not hold. Where paths are found, it is said why no others were taken.',
   message: ({ what, actual, relation, limit, route }) =>
-    `${what} is ${actual}; required is ${relation === '<=' ? 'at most' : 'at least'} ${limit}.${route ? ` ${routeWords[route]}` : ''}`,
+    `${what} is ${actual}; required is ${relationWords(relation)} ${limit}.${route ? ` ${routeWords[route]}` : ''}`,
 });
 
 const routeWords: Readonly<Record<NotSteered, string>> = {
@@ -173,6 +173,15 @@ export function limitName({ source }: LimitResult): string {
   return source.scope
     ? `${source.entry.word} ${source.scope.kind} ${significant(source.scope.number, 15)}`
     : source.entry.word;
+}
+
+/** What a limit requires, as written: `at most 5 %`. */
+export function requiredText({ relation, source }: LimitResult): string {
+  return `${relationWords(relation)} ${source.written}`;
+}
+
+function relationWords(relation: LimitResult['relation']): string {
+  return relation === '<=' ? 'at most' : 'at least';
 }
 
 // Counts of the phase that has most of them; findings tell those of all phases.

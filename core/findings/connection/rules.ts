@@ -57,8 +57,7 @@ function jointRange(facts: Facts, connection: ConnectionFacts, joint: WindingJoi
 export function checkRouting(facts: Facts): readonly Finding[] {
   const state = facts.connection;
   if (state.kind === 'connected' && state.facts.explanation?.crownsNeeded) {
-    const asked = valueOrDefault(connectStatements, facts.specification.connect, 'route').paths;
-    return [finding(kinds.crownsTaken, connectRange(facts), { asked })];
+    return [finding(kinds.crownsTaken, connectRange(facts), { asked: facts.winding.parallelPaths })];
   }
   if (state.kind !== 'refused') return [];
   const data = {

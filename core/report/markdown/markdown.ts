@@ -2,7 +2,14 @@ import type { Facts } from '../../facts/facts.ts';
 import { valuesOf } from '../../figures/figure.ts';
 import { toldMessage } from '../../findings/acceptance/acceptance.ts';
 import { cautions } from '../../findings/cautions.ts';
-import { countedIn, type LimitResult, limitMargin, limitName, limitValue } from '../../findings/limits.ts';
+import {
+  countedIn,
+  type LimitResult,
+  limitMargin,
+  limitName,
+  limitValue,
+  requiredText,
+} from '../../findings/limits.ts';
 import { needsInWords } from '../../findings/needWords.ts';
 import { figureLabel, figureText } from '../../language/figureText.ts';
 import { isOne, listed, plural } from '../../language/lists.ts';
@@ -97,7 +104,7 @@ function limitsTable(report: Report, limits: readonly LimitResult[]): string {
     ['left', 'right', 'right', 'right', 'left'],
     limits.map((limit) => [
       `${limitName(limit)}${countedIn(limit)}`,
-      `${limit.relation === '<=' ? 'at most' : 'at least'} ${limit.source.written}`,
+      requiredText(limit),
       limit.actual === null ? 'not computable' : limitValue(limit, limit.actual),
       limit.actual === null ? '–' : limitValue(limit, limitMargin(limit, limit.actual)),
       limit.met ? 'yes' : '**no**',

@@ -1,6 +1,7 @@
 import { deriveFigure, type Figure, known, missing } from '../../figures/figure.ts';
 import type { BarShape } from '../../winding/joints/bars.ts';
 import type { Bar } from '../../winding/model.ts';
+import { bentAsWritten } from '../ends/bends.ts';
 import type { BarEnd, Space, SpaceBar } from '../space.ts';
 
 /** Bars of one shape whose ends are bent alike, within 0.05 mm: one product of the shop. */
@@ -16,13 +17,9 @@ export interface BentBar {
   readonly places: readonly (readonly Bar[])[];
 }
 
-/** What bars cannot be made without. */
-const needsRadius = 'bar bend-radius';
-
-/** Every kind of bar that the shop makes. Missing where radii of bends are only assumed: nothing is bent by these. */
+/** Every kind of bar that the shop makes, as the text bends them. */
 export function bentBars(space: Figure<Space>, shapes: readonly BarShape[]): Figure<readonly BentBar[]> {
-  return deriveFigure({ space }, (given) => {
-    if (given.space.bends.assumed) return missing(needsRadius);
+  return deriveFigure({ space: bentAsWritten(space) }, (given) => {
     const bars = shapes.flatMap((shape) => barsOfShape(given.space, shape));
     const uneven = bars.some(({ legs }) => !alikeSections(given.space, legs));
     return uneven ? missing('bar width and height that both legs of a hairpin share') : known(bars);

@@ -1,6 +1,7 @@
+import { deriveFigure, type Figure, known, missing } from '../../figures/figure.ts';
 import type { EndSide } from '../../winding/model.ts';
 import { coatedHeight, coatedWidth } from '../section.ts';
-import type { BendRadii } from '../space.ts';
+import type { BendRadii, Space } from '../space.ts';
 import {
   type EndFinish,
   type EndGeometry,
@@ -83,6 +84,13 @@ export function bendRadii(input: BendInput, forms: readonly EndForm[]): BendRadi
       forms.every((form) => bendsFit(input, form, at(radius))),
     ) ?? 0;
   return { ...at(edge), assumed: true };
+}
+
+/** The bars as the text bends them; missing where radii of bends are only assumed: nothing is bent or judged by these. */
+export function bentAsWritten(space: Figure<Space>): Figure<Space> {
+  return deriveFigure({ space }, (given) =>
+    given.space.bends.assumed ? missing('bar bend-radius') : known(given.space),
+  );
 }
 
 /**
