@@ -7,7 +7,7 @@ import type { SlotSpecification, Specification } from '../language/specification
 import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../sizes/barInputs.ts';
 import { layerLetter } from '../winding/model.ts';
-import { plainMillimetres } from './machine.ts';
+import { plainMillimetres } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
 
 const unknown = '\u2013';

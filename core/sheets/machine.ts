@@ -9,6 +9,7 @@ import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { MachineSpecification } from '../language/specification/specification.ts';
 import type { GapLengths, Given } from '../language/specification/statements.ts';
 import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
+import { plainMillimetres } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
 
 type DataRow = readonly [name: string, value: string];
@@ -18,11 +19,6 @@ const gapWords = {
   outer: 'rotor outside',
   both: 'rotors inside and outside',
 } as const;
-
-/** A length in metres as millimetres, as written: no more digits than it has. */
-export function plainMillimetres(length: number): string {
-  return significant(length * 1e3, 5);
-}
 
 /** The machine's data as the text gives them; what is not given is named below the heading. */
 export function machineTable(facts: Facts, section: string): SheetTable {

@@ -1,5 +1,6 @@
-import { withSign } from '../language/numbers.ts';
+import { significant, withSign } from '../language/numbers.ts';
 import { fixedText } from '../picture/numberText.ts';
+import type { BendRadii } from '../space/space.ts';
 
 /** A signed whole number with a true minus sign. */
 export function signed(value: number): string {
@@ -11,10 +12,21 @@ export function millimetreText(length: number): string {
   return fixedText(length * 1e3, 1);
 }
 
+/** A length in metres as millimetres, as written: no more digits than it has. */
+export function plainMillimetres(length: number): string {
+  return significant(length * 1e3, 5);
+}
+
 /** One length, or the shortest and the longest. */
 export function lengthRange({ shortest, longest }: { shortest: number; longest: number }): string {
   const [low, high] = [millimetreText(shortest), millimetreText(longest)];
   return low === high ? low : `${low} \u2013 ${high}`;
+}
+
+/** Inner radii of bends as written, edgewise and, where they are others, flatwise: `4 mm, flatwise 3 mm`. */
+export function bendRadiiText({ edge, flat, assumed }: BendRadii, unit: '' | ' mm'): string {
+  const flatwise = flat === edge ? '' : `, flatwise ${plainMillimetres(flat)}${unit}`;
+  return `${plainMillimetres(edge)}${unit}${flatwise}${assumed ? ' (assumed)' : ''}`;
 }
 
 /** Rising whole numbers, runs shortened: `1\u20133 7 9`. */

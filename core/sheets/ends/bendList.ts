@@ -5,8 +5,7 @@ import { type RingTwist, ringTwists } from '../../space/cad/ringTwists.ts';
 import type { Space } from '../../space/space.ts';
 import { type BendRow, rowsOfBar } from '../../tables/bends.ts';
 import { layerLetter } from '../../winding/model.ts';
-import { plainMillimetres } from '../machine.ts';
-import { runsText } from '../numbers.ts';
+import { plainMillimetres, runsText } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
 import { wrapped } from '../page/text.ts';
 

@@ -1,8 +1,7 @@
 import { fixedText } from '../../picture/numberText.ts';
 import type { BarEnd, ConnectingPiece, EndRing, Space } from '../../space/space.ts';
 import { barName, type EndSide } from '../../winding/model.ts';
-import { plainMillimetres } from '../machine.ts';
-import { lengthRange, millimetreText } from '../numbers.ts';
+import { bendRadiiText, lengthRange, millimetreText, plainMillimetres } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
 import { degreesText } from './degrees.ts';
 
@@ -13,8 +12,6 @@ const sides = ['connection', 'far'] as const;
 export function endSizesTable(space: Space, leadLength: number | null, section: string): SheetTable {
   const { bends, overhang, endStraight } = space;
   const both = (of: (side: EndSide) => string) => sides.map(of);
-  const flat = bends.flat === bends.edge ? '' : `, flatwise ${plainMillimetres(bends.flat)}`;
-  const radius = `${plainMillimetres(bends.edge)}${flat}${bends.assumed ? ' (assumed)' : ''}`;
   const freeEnds = (side: EndSide) =>
     space.ends.filter((end) => end.side === side && (end.use === 'lead' || end.use === 'star'));
   return {
@@ -25,7 +22,7 @@ export function endSizesTable(space: Space, leadLength: number | null, section: 
     columns: [{ name: '' }, { name: 'connection side', align: 'end' }, { name: 'far side', align: 'end' }],
     rows: [
       ['Straight part before the first bend', ...both(() => plainMillimetres(endStraight))],
-      ['Inner bend radius', ...both(() => radius)],
+      ['Inner bend radius', ...both(() => bendRadiiText(bends, ''))],
       ['Joint plane: ends of the joined bars', ...both((side) => planeWords(space, side))],
       ['Apex of the crowns', ...both((side) => topsWords(crownsOf(space, side)))],
       ...(leadLength === null

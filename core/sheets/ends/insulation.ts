@@ -3,8 +3,7 @@ import type { Space } from '../../space/space.ts';
 import { modulo } from '../../winding/integers.ts';
 import { cellAt, type EndSide, layerLetter, type Winding } from '../../winding/model.ts';
 import { type PhaseBoundaries, phaseBoundaries } from '../../winding/phaseBoundaries.ts';
-import { plainMillimetres } from '../machine.ts';
-import { runsText } from '../numbers.ts';
+import { plainMillimetres, runsText } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
 import { wrapped } from '../page/text.ts';
 

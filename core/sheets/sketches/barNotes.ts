@@ -2,7 +2,7 @@ import { withSign } from '../../language/numbers.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import type { EndUse } from '../../space/ends/endForms.ts';
 import { layerLetter, type Winding } from '../../winding/model.ts';
-import { lengthRange, millimetreText, signed } from '../numbers.ts';
+import { bendRadiiText, lengthRange, millimetreText, signed } from '../numbers.ts';
 import {
   type BentEnd,
   type EndSizes,
@@ -125,8 +125,7 @@ function ringWords(legs: readonly Leg[]): readonly string[] {
 /** What bars are bent with. */
 function bendWords({ bends }: ShapeSizes, crown: boolean): string {
   if (bends === null) return '';
-  const flat = bends.flat === bends.edge ? '' : `, flatwise ${millimetreText(bends.flat)} mm`;
-  return ` Inner bend radius ${millimetreText(bends.edge)} mm${flat}${bends.assumed ? ' (assumed)' : ''}; dimensions to sharp corners${crown ? ', of the crown to its apex' : ''}.`;
+  return ` Inner bend radius ${bendRadiiText(bends, ' mm')}; dimensions to sharp corners${crown ? ', of the crown to its apex' : ''}.`;
 }
 
 /** Steps along the radius: of a crown, and of ends that are set towards the bar they are joined to. */
