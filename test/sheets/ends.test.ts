@@ -81,6 +81,26 @@ describe('the end winding on the sheets', () => {
     expect(Math.abs(radii[2]! - radii[1]! - 3.5)).toBeLessThan(0.11);
   });
 
+  test('names the legs of crowns where they stand, the inner one to the left', () => {
+    const space = set.study.facts!.space().space;
+    if (!space.known) throw new RangeError('no space');
+    for (const pair of ['ab', 'cd']) {
+      const heading = allTexts(set).find(({ id }) => id === `crown-view-${pair}-heading`)!;
+      expect(heading.text).toContain(`Crown ${pair[0]} \u2013 ${pair[1]},`);
+      const told = [...noteWords(set, `crown-view-${pair}`).matchAll(/([a-d]) (\d+\.\d) mm/g)];
+      expect(told.map(([, letter]) => letter).join('')).toBe(pair);
+      for (const [, letter, radius] of told) {
+        const layer = space.value.layers['abcd'.indexOf(letter!)]!;
+        expect(Math.abs(1e3 * layer.radius - Number(radius))).toBeLessThan(0.051);
+      }
+      const letters = allTexts(set).filter(
+        ({ id, role }) => role === 'layer-letter' && id.startsWith(`crown-view-${pair}-`),
+      );
+      const fromLeft = [...letters].sort((one, other) => one.x - other.x);
+      expect(fromLeft.map(({ text }) => text).join('')).toBe(pair);
+    }
+  });
+
   test('dimensions crowns to scale: from the apex to the straight part, and from there to the stack', () => {
     for (const pair of ['ab', 'cd']) {
       const words = (id: string) =>
@@ -124,6 +144,17 @@ describe('the end winding on the sheets', () => {
       expect(from).toBeLessThan(Number(ring[8]));
       expect(ring[10]!.split(' ')).toContain(row[4]);
     }
+  });
+
+  test('sketches bend leads aside to the same side as the list of ends', () => {
+    const aside = new Set(tableRows(set, 'ends').flatMap((row) => (Number(row[10] ?? 0) ? [row[10]!] : [])));
+    expect(aside.size).toBe(1);
+    const [told] = aside;
+    // The list counts angles, and with them ways round, towards higher slots.
+    const way = Number(told) > 0 ? 'higher' : 'lower';
+    expect(noteWords(set, 'bar-shape-1')).toContain(
+      `${Math.abs(Number(told))} mm towards ${way} slots, then 15.5 mm away from the axis to its ring`,
+    );
   });
 
   test('names every boundary of phases, as the slot table has them', () => {
