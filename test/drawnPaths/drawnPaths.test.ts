@@ -18,6 +18,7 @@ import { followersOf, pathChanges, withDrawn } from '../../core/drawnPaths/write
 import { regularBends } from '../../core/winding/joints/bends.ts';
 import { type Bar, barName, cellAt, type Path, type Winding } from '../../core/winding/model.ts';
 import { classOf, flatten, isPieceOf, refereeProblems } from '../routing/checkRouting.ts';
+import { lockGate, writtenGate } from '../support/lockGate.ts';
 import { study } from '../support/study.ts';
 import { type MachineRequest, machine } from '../winding/windings.ts';
 
@@ -130,20 +131,6 @@ describe('the bars that may come next', () => {
   });
 });
 
-const gate = (connect: string) => `winding "Lock gate"
-machine { slots 12  poles 4  phases 3 }
-layout { layers 2  span 3 }
-connect {
-  star # at the far pier
-${connect}
-}
-`;
-
-const written = gate(`  path U 1 from U1 1a +3b +3a +3b to N
-  path U 2 from U1 7b -3a -3b -3a to N # by hand
-  repeat U as V shift 2
-  repeat U as W shift 4`);
-
 function sourceOf(text: string): DrawingSource {
   const source = drawingSource(study(text));
   if (typeof source === 'string') throw new Error(source);
@@ -172,7 +159,7 @@ function draw(start: Drawing, words: string): Drawing {
 }
 
 describe('a drawing', () => {
-  const source = sourceOf(written);
+  const source = sourceOf(writtenGate);
   const own = source.paths.filter(({ phase }) => phase === 0);
   const begin = (anew: readonly number[]) => beginDrawing(source.base, 'star', 0, own, anew);
 
@@ -202,17 +189,17 @@ describe('a drawing', () => {
 });
 
 describe('what is written', () => {
-  const source = sourceOf(written);
+  const source = sourceOf(writtenGate);
   const own = source.paths.filter(({ phase }) => phase === 0);
   const withPhase = (phase: number, drawing: Drawing, from = source) =>
     withDrawn(from.winding, 'star', from.paths, phase, drawnPaths(drawing));
 
   test('is the statement of the path that was drawn; all else keeps every letter, and copies follow', () => {
     const drawing = draw(beginDrawing(source.base, 'star', 0, own, [1]), '7a 10b 1a 4b');
-    const text = changed(written, withPhase(0, drawing));
-    expect(text).toBe(written.replace('1a +3b +3a +3b', '7a +3b +3a +3b'));
+    const text = changed(writtenGate, withPhase(0, drawing));
+    expect(text).toBe(writtenGate.replace('1a +3b +3a +3b', '7a +3b +3a +3b'));
     expect(sourceOf(text).paths).toEqual(withPhase(0, drawing));
-    expect(changed(written, source.paths)).toBe(written);
+    expect(changed(writtenGate, source.paths)).toBe(writtenGate);
   });
 
   test('is the statement that a copied phase is copied from', () => {
@@ -224,12 +211,12 @@ describe('what is written', () => {
       [1],
     );
     const drawing = draw(begun, '9a 12b 3a 6b');
-    const text = changed(written, withPhase(1, drawing));
-    expect(text).toBe(written.replace('1a +3b +3a +3b', '7a +3b +3a +3b'));
+    const text = changed(writtenGate, withPhase(1, drawing));
+    expect(text).toBe(writtenGate.replace('1a +3b +3a +3b', '7a +3b +3a +3b'));
   });
 
   test('is a whole connection where there was none, in groups, with the phases that follow', () => {
-    const bare = gate('  route paths 3');
+    const bare = lockGate('  route paths 3');
     const begun = beginDrawing(sourceOf(bare).base, 'star', 0, [], [1, 2]);
     const drawing = draw(begun, '1a 4b 7a 10b / 1b 10a 7b 4a');
     const from = sourceOf(bare);
@@ -240,7 +227,7 @@ describe('what is written', () => {
     ]);
     const text = changed(bare, withPhase(0, drawing, from));
     expect(text).toBe(
-      gate(`  path U 1 from U1 1a +3b +3a +3b to N
+      lockGate(`  path U 1 from U1 1a +3b +3a +3b to N
   path U 2 from U1 1b -3a -3b -3a to N
   repeat U as V shift 2
   repeat U as W shift 4`),
@@ -251,7 +238,7 @@ describe('what is written', () => {
   test('takes away the statement of a path whose bars another one took, and adds one that is new', () => {
     const begun = freeKept(beginDrawing(source.base, 'star', 0, own, [1]));
     const one = draw(begun, '1a 4b 7a 10b 1b 10a 7b 4a');
-    const text = changed(written, withPhase(0, one));
+    const text = changed(writtenGate, withPhase(0, one));
     // The comment beside it is the writer's.
     expect(text).toContain('# by hand');
     expect(text.match(/path U/g)).toHaveLength(1);
@@ -263,7 +250,7 @@ describe('what is written', () => {
 
   test('leaves what is unfinished to the findings', () => {
     const drawing = draw(beginDrawing(source.base, 'star', 0, own, [1]), '1a 4b');
-    const text = changed(written, withPhase(0, drawing));
+    const text = changed(writtenGate, withPhase(0, drawing));
     expect(text).toContain('path U 1 from U1 1a +3b to N');
     const { findings } = study(text);
     expect(findings.map(({ code }) => code)).toContain('bar-unused');
@@ -273,15 +260,15 @@ describe('what is written', () => {
 
   test('needs a text that can be read, says how the phases are joined, and has no paths that may change by themselves', () => {
     const why = (text: string) => drawingSource(study(text));
-    expect(why(gate('  route paths 2'))).toBe('found');
-    expect(why(gate('  path U 1 from U1 1a +3b to N').replace('star #', '#'))).toBe('not-connected');
-    expect(why(written.replace('slots 12', 'slots twelve'))).toBe('errors');
-    expect(why(written.replace('-3b -3a to', '-3z -3a to'))).toBe('errors');
+    expect(why(lockGate('  route paths 2'))).toBe('found');
+    expect(why(lockGate('  path U 1 from U1 1a +3b to N').replace('star #', '#'))).toBe('not-connected');
+    expect(why(writtenGate.replace('slots 12', 'slots twelve'))).toBe('errors');
+    expect(why(writtenGate.replace('-3b -3a to', '-3z -3a to'))).toBe('errors');
   });
 });
 
 describe('a joint that leads to another bar', () => {
-  const source = sourceOf(written);
+  const source = sourceOf(writtenGate);
   const bars = (paths: readonly Path[]) => paths.map((path) => path.bars.map(barName).join(' '));
 
   test('exchanges the rests of two paths', () => {

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Baseline } from '../../extension/protocol/shownParts.ts';
+import { writtenGate } from '../support/lockGate.ts';
 import { activateOnStub } from './activated.ts';
 import { loadPage } from './pageTwin.ts';
 import { editorState, openStubDocument, StubDocument, Uri } from './vscodeStub.ts';
@@ -13,24 +14,13 @@ afterEach(() => {
   end();
 });
 
-const gate = `winding "Lock gate"
-machine { slots 12  poles 4  phases 3 }
-layout { layers 2  span 3 }
-connect {
-  star
-  path U 1 from U1 1a +3b +3a +3b to N
-  path U 2 from U1 7b -3a -3b -3a to N
-  repeat U as V shift 2
-  repeat U as W shift 4
-}
-`;
 const source = 'memory:/gate.winding';
 
 /** What is told comes in a turn of its own. */
 const turn = () => new Promise((resolve) => setTimeout(resolve, 5));
 
 async function openPage() {
-  const document = openStubDocument('gate.winding', gate);
+  const document = openStubDocument('gate.winding', writtenGate);
   await editorState.commands.get('slotwright.showLayoutPanel')?.();
   const page = loadPage(editorState.panels.at(-1)!);
   const against = async (baseline: Baseline) => {
@@ -72,19 +62,19 @@ function api(text: string | null) {
 describe('what changed while typing', () => {
   test('is told against a state that was kept, when asked to', async () => {
     const { page, against, edit, difference } = await openPage();
-    await edit(gate.replace('Lock', 'Sluice'));
+    await edit(writtenGate.replace('Lock', 'Sluice'));
     expect(difference()).toBeNull();
     await against('kept');
     expect(difference()?.words).toContain('Nothing in bars, joints and key figures');
-    await edit(gate.replace('Lock', 'Sluice').replace('7b -3a -3b -3a', '1b -3a -3b -3a'));
+    await edit(writtenGate.replace('Lock', 'Sluice').replace('7b -3a -3b -3a', '1b -3a -3b -3a'));
     expect(difference()?.words).toMatch(/^Changed against the state that was kept: .*joints or leads new/);
     expect(difference()?.joints.length).toBeGreaterThan(0);
     const before = page.bytes();
-    await edit(gate.replace('Lock', 'Sluices').replace('7b -3a -3b -3a', '1b -3a -3b -3a'));
+    await edit(writtenGate.replace('Lock', 'Sluices').replace('7b -3a -3b -3a', '1b -3a -3b -3a'));
     // A letter of the title costs no more than without the comparison.
     expect(page.bytes() - before).toBeLessThan(4000);
     expect(page.updates.at(-1)?.changes).not.toHaveProperty('difference');
-    await edit(gate.replace('span 3', 'span three'));
+    await edit(writtenGate.replace('span 3', 'span three'));
     expect(difference()?.words).toContain('The text has errors');
     await against('off');
     expect(difference()).toBeNull();
@@ -93,14 +83,14 @@ describe('what changed while typing', () => {
   test('shows figures before and now', async () => {
     const { against, edit, difference } = await openPage();
     await against('kept');
-    await edit(gate.replace(/connect[^}]*\}/, '').replace('span 3', 'span 2'));
+    await edit(writtenGate.replace(/connect[^}]*\}/, '').replace('span 3', 'span 2'));
     const rows = difference()?.rows ?? [];
     expect(rows.map(([label]) => label)).toContain('Winding factor');
     for (const row of rows) expect(row).toHaveLength(3);
   });
 
   test('is told against the last commit', async () => {
-    withGit(gate.replace('7b -3a -3b -3a', '1b -3a -3b -3a'));
+    withGit(writtenGate.replace('7b -3a -3b -3a', '1b -3a -3b -3a'));
     const { against, difference } = await openPage();
     await against('commit');
     await turn();

@@ -24,23 +24,12 @@ import {
   zoomed,
 } from '../../extension/webview/space/eye.ts';
 import { type Eye, readLook } from '../../extension/webview/space/liveSpace.ts';
-import { machineText } from '../space/machines.ts';
+import { smallHairpins } from '../space/machines.ts';
 import { activateOnStub, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';
 import { editorState, openStubDocument } from './vscodeStub.ts';
 
-const text = machineText({
-  slots: 12,
-  poles: 4,
-  paths: 2,
-  filled: 0.45,
-  slender: 0.8,
-  layers: 2,
-  form: 'hairpin',
-  gap: 'inner',
-  lean: [0, 0],
-  bar: 'bend-radius 3 mm flat 2 mm lead-length 15 mm',
-});
+const text = smallHairpins();
 const live: Wish = { ...firstWish, view: 'space', live: true };
 
 describe('the bars in space on their way to the page', () => {

@@ -2,6 +2,7 @@
 
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { DrawAct, Subject } from '../../extension/protocol/subject.ts';
+import { lockGate, writtenGate } from '../support/lockGate.ts';
 import { study } from '../support/study.ts';
 import { activateOnStub } from './activated.ts';
 import { loadPage } from './pageTwin.ts';
@@ -13,19 +14,6 @@ beforeEach(() => {
 });
 afterEach(() => end());
 
-const gate = (connect: string) => `winding "Lock gate"
-machine { slots 12  poles 4  phases 3 }
-layout { layers 2  span 3 }
-connect {
-  star # at the far pier
-${connect}
-}
-`;
-
-const written = gate(`  path U 1 from U1 1a +3b +3a +3b to N
-  path U 2 from U1 7b -3a -3b -3a to N # by hand
-  repeat U as V shift 2
-  repeat U as W shift 4`);
 const source = 'memory:/gate.winding';
 
 /** The editor makes edits in turns of its loop. */
@@ -52,7 +40,7 @@ async function openPage(text: string) {
 
 describe('a path drawn by hand', () => {
   test('is written when it is ended, as one edit, and says at every step where it is', async () => {
-    const { document, page, act, drawing, errors } = await openPage(written);
+    const { document, page, act, drawing, errors } = await openPage(writtenGate);
     await act('path', '7a');
     // 7a is of path 1; the other path keeps its bars.
     expect(drawing()?.words).toContain('Bar 7, layer a, start of path U 1; 1 of 4.');
@@ -82,9 +70,9 @@ describe('a path drawn by hand', () => {
     expect(drawing()?.words).toContain('ends on the connection side');
     await act('take');
     expect(drawing()?.words).toContain('All bars of U are used');
-    expect(document.getText()).toBe(written);
+    expect(document.getText()).toBe(writtenGate);
     await act('end');
-    expect(document.getText()).toBe(written.replace('1a +3b +3a +3b', '7a +3b +3a +3b'));
+    expect(document.getText()).toBe(writtenGate.replace('1a +3b +3a +3b', '7a +3b +3a +3b'));
     expect(drawing()).toBeNull();
     expect(page.state().marks.words).toContain('Written: the paths of U.');
     expect(page.state().notice).toBeNull();
@@ -92,7 +80,7 @@ describe('a path drawn by hand', () => {
   });
 
   test('is seen as it grows, and the drawing is as before once it is left', async () => {
-    const { page, act } = await openPage(written);
+    const { page, act } = await openPage(writtenGate);
     const picture = () => JSON.stringify(page.state().view);
     const before = picture();
     const seen = [before];
@@ -110,7 +98,7 @@ describe('a path drawn by hand', () => {
   });
 
   test('of a routed winding has the found paths written out first, and says so', async () => {
-    const { document, act, drawing } = await openPage(gate('  route paths 2'));
+    const { document, act, drawing } = await openPage(lockGate('  route paths 2'));
     await act('path');
     expect(document.getText()).toContain('path U 2 from');
     expect(drawing()?.words).toContain('The found paths were written into the text first');
@@ -121,7 +109,7 @@ describe('a path drawn by hand', () => {
   });
 
   test('of all paths of a phase goes from one to the next; two of twelve slots by keys alone', async () => {
-    const { document, act, drawing, errors } = await openPage(gate('  route paths 3'));
+    const { document, act, drawing, errors } = await openPage(lockGate('  route paths 3'));
     await act('phase');
     expect(drawing()?.words).toContain('Start of path U 1: Bar 1, layer a; 1 of 4.');
     for (let bar = 0; bar < 4; bar++) await act('take');
@@ -130,7 +118,7 @@ describe('a path drawn by hand', () => {
     for (let bar = 0; bar < 4; bar++) await act('take');
     await act('end');
     expect(document.getText()).toBe(
-      gate(`  path U 1 from U1 1a +3b +3a +3b to N
+      lockGate(`  path U 1 from U1 1a +3b +3a +3b to N
   path U 2 from U1 1b -3a -3b -3a to N
   repeat U as V shift 2
   repeat U as W shift 4`),
@@ -139,20 +127,20 @@ describe('a path drawn by hand', () => {
   });
 
   test('is left untouched by Escape, and gone on with', async () => {
-    const { document, act, drawing, page } = await openPage(written);
+    const { document, act, drawing, page } = await openPage(writtenGate);
     await act('path', '1a');
     await act('take');
     await act('leave');
     expect(page.state().marks.words).toContain('nothing was written');
     await act('path');
     expect(drawing()?.words).toContain('Going on with the drawing that was left.');
-    document.edit(written.replace('Lock gate', 'Sluice gate'));
+    document.edit(writtenGate.replace('Lock gate', 'Sluice gate'));
     expect(drawing()).toBeNull();
     expect(page.state().marks.words).toContain('The text changed');
   });
 
   test('is refused, with the reason, where there is nothing to draw on', async () => {
-    const { act, drawing } = await openPage(written.replace('star #', '#'));
+    const { act, drawing } = await openPage(writtenGate.replace('star #', '#'));
     await act('path', '1a');
     expect(drawing()).toBeNull();
     expect(editorState.information.at(-1)).toContain('how the phases are joined');
@@ -161,7 +149,7 @@ describe('a path drawn by hand', () => {
 
 describe('a joint that is to lead elsewhere', () => {
   test('changes the text where both bars stand, at once', async () => {
-    const { document, act, drawing, errors } = await openPage(written);
+    const { document, act, drawing, errors } = await openPage(writtenGate);
     await act('joint', '4b');
     expect(drawing()).toMatchObject({
       joint: true,
@@ -184,7 +172,7 @@ describe('a joint that is to lead elsewhere', () => {
   });
 
   test('is not there at the end of a path', async () => {
-    const { act, drawing } = await openPage(written);
+    const { act, drawing } = await openPage(writtenGate);
     await act('joint', '10b');
     expect(drawing()).toBeNull();
     expect(editorState.information.at(-1)).toContain('No joint of a path leads on from there');

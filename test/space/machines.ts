@@ -140,3 +140,32 @@ connect { star route paths ${request.paths}
 }
 `;
 }
+
+/** Two-layer hairpins of 12 slots, quickly measured; `bar` and `connect` say what else they have. */
+export function smallHairpins(bar = '', connect?: string): string {
+  return machineText({
+    slots: 12,
+    poles: 4,
+    paths: 2,
+    filled: 0.45,
+    slender: 0.8,
+    layers: 2,
+    form: 'hairpin',
+    gap: 'inner',
+    lean: [0, 0],
+    bar: `bend-radius 3 mm flat 2 mm lead-length 15 mm${bar}`,
+    ...(connect === undefined ? {} : { connect }),
+  });
+}
+
+/** A fan whose three connecting pieces are as wide as a half of the bore. */
+export const sluiceFan = `winding "Sluice fan"
+machine { slots 12  poles 2  phases 3  bore 115 mm  stack 90 mm }
+slot { width 27 mm  depth 10 mm  opening 1.2 mm  opening-height 0.8 mm  liner 0.25 mm }
+bar {
+  width 25.5 mm  height 3.35 mm  end-straight 6 mm  end-clearance 2 mm
+  joint-straight 6 mm  bend-radius 6 mm flat 4 mm
+}
+layout { layers 2  span 6 }
+connect { star  route paths 1 }
+`;

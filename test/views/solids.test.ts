@@ -5,22 +5,10 @@ import { stationAt } from '../../core/space/curve.ts';
 import { type Mesh, tubeMesh } from '../../core/views/space/mesh.ts';
 import { barAt, type Solids, solidsOf } from '../../core/views/space/solids.ts';
 import { barName } from '../../core/winding/model.ts';
-import { machineText } from '../space/machines.ts';
+import { smallHairpins } from '../space/machines.ts';
 import { study } from '../support/study.ts';
 
-const ringed = machineText({
-  slots: 12,
-  poles: 4,
-  paths: 2,
-  filled: 0.45,
-  slender: 0.8,
-  layers: 2,
-  form: 'hairpin',
-  gap: 'inner',
-  lean: [0, 0],
-  bar: 'bend-radius 3 mm flat 2 mm lead-length 15 mm ring-width 6 mm ring-height 4 mm',
-  connect: 'rings star',
-});
+const ringed = smallHairpins(' ring-width 6 mm ring-height 4 mm', 'rings star');
 
 /** Volume within a closed surface by the divergence theorem, m3. */
 function volume({ positions, triangles }: Mesh): number {

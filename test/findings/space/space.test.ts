@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../core/language/finding.ts';
 import { ferryDrive, withLine } from '../../copper/machines.ts';
-import { machineText, type Request, spaceResult } from '../../space/machines.ts';
+import { machineText, type Request, sluiceFan, spaceResult } from '../../space/machines.ts';
 import { expectFindings, expectWithin } from '../../support/marked.ts';
 import { study } from '../../support/study.ts';
 import { unmeasured } from '../../support/withoutEnds.ts';
@@ -150,16 +150,7 @@ describe('connecting pieces without room', () => {
 
   it('are told where they reach over the air gap, by how much', () => {
     // As wide as a half of the bore: behind the winding is no room left for the third.
-    const { space, problems } = spaceResult(`winding "Sluice fan"
-machine { slots 12  poles 2  phases 3  bore 115 mm  stack 90 mm }
-slot { width 27 mm  depth 10 mm  opening 1.2 mm  opening-height 0.8 mm  liner 0.25 mm }
-bar {
-  width 25.5 mm  height 3.35 mm  end-straight 6 mm  end-clearance 2 mm
-  joint-straight 6 mm  bend-radius 6 mm flat 4 mm
-}
-layout { layers 2  span 6 }
-connect { star  route paths 1 }
-`);
+    const { space, problems } = spaceResult(sluiceFan);
     if (!space.known) throw new Error('not known');
     const innermost = Math.min(
       ...space.value.links.map(

@@ -4,21 +4,10 @@ import { describe, expect, test } from 'vitest';
 import type { PathShape, Picture } from '../../../core/picture/picture.ts';
 import { spaceChange } from '../../../core/review/space/spaceChange.ts';
 import { flat, troublesOf } from '../../picture/checkPicture.ts';
-import { machineText } from '../../space/machines.ts';
+import { smallHairpins } from '../../space/machines.ts';
 import { study } from '../../support/study.ts';
 
-const text = machineText({
-  slots: 12,
-  poles: 4,
-  paths: 2,
-  filled: 0.45,
-  slender: 0.8,
-  layers: 2,
-  form: 'hairpin',
-  gap: 'inner',
-  lean: [0, 0],
-  bar: 'bend-radius 3 mm flat 2 mm lead-length 15 mm',
-});
+const text = smallHairpins();
 const compared = (old: string, now: string) => spaceChange(study(old), study(now), { coarse: true });
 
 function pictureOf(old: string, now: string): Picture {

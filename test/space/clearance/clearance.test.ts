@@ -11,7 +11,7 @@ import type { Section } from '../../../core/space/section.ts';
 import type { Space } from '../../../core/space/space.ts';
 import { distance, dot, type Vector } from '../../../core/space/vectors.ts';
 import { barName } from '../../../core/winding/model.ts';
-import { machineText, type Request, spaceOf } from '../machines.ts';
+import { machineText, type Request, sluiceFan, spaceOf } from '../machines.ts';
 import { pointsDistance } from './pointSets.ts';
 
 const asked = { bars: 0.5e-3, pieces: 0.5e-3 };
@@ -155,16 +155,7 @@ describe('clearances', () => {
   });
 
   it('leave the axis clear where connecting pieces as wide as a half of the bore pass beside each other', () => {
-    const { links, layers } = spaceOf(`winding "Sluice fan"
-machine { slots 12  poles 2  phases 3  bore 115 mm  stack 90 mm }
-slot { width 27 mm  depth 10 mm  opening 1.2 mm  opening-height 0.8 mm  liner 0.25 mm }
-bar {
-  width 25.5 mm  height 3.35 mm  end-straight 6 mm  end-clearance 2 mm
-  joint-straight 6 mm  bend-radius 6 mm flat 4 mm
-}
-layout { layers 2  span 6 }
-connect { star  route paths 1 }
-`);
+    const { links, layers } = spaceOf(sluiceFan);
     const lanes = links.map(({ beside, section }) => Math.round(Math.abs(beside) / section.width));
     // Inwards the third would run beyond the axis: they step outwards.
     expect([...lanes].sort()).toEqual([0, 1, 2]);
