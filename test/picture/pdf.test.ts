@@ -22,6 +22,12 @@ function write(pages: readonly Picture[], more: Partial<Parameters<typeof shippe
   return shipped.pictureToPdf(pages, { fontBytes: font, metadata: { title: 'A drawing' }, ...more });
 }
 
+test('what reads a file leaves the functions of the language as they are', async () => {
+  await readPdf(await write([pictureOf([])]));
+  const used = [Array.prototype.push, JSON.parse, JSON.stringify, Function.prototype.toString];
+  expect(used.map((each) => `${each}`).filter((code) => !code.includes('[native code]'))).toEqual([]);
+});
+
 function pictureOf(items: readonly Primitive[], size: Partial<Picture> = {}): Picture {
   return { width: 40, height: 30, title: 'A picture', description: 'Something drawn', items, ...size };
 }

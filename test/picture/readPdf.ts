@@ -1,4 +1,12 @@
-import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { withBuiltInsKept } from '../support/builtIns.ts';
+
+/** The part of pdf.js that reads, which would else be loaded with the first file; it comes without types. */
+const reader = 'pdfjs-dist/legacy/build/pdf.worker.mjs';
+
+const { getDocument, OPS } = await withBuiltInsKept(async () => {
+  await import(reader);
+  return import('pdfjs-dist/legacy/build/pdf.mjs');
+});
 
 const millimetresPerPoint = 25.4 / 72;
 
