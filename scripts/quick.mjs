@@ -47,5 +47,6 @@ export function unmarkedWords(report) {
 export async function runStep(args) {
   process.env.SLOTWRIGHT_TRIES ??= '0.2';
   const left = slowTests().flatMap((path) => ['--exclude', path]);
-  process.exitCode = await exitCode('node', ['node_modules/vitest/vitest.mjs', 'run', ...left, ...args]);
+  const vitest = ['node_modules/vitest/vitest.mjs', 'run', '--maxWorkers=100%'];
+  process.exitCode = await exitCode('node', [...vitest, ...left, ...args]);
 }
