@@ -10,7 +10,13 @@ import { capture, HouseError } from './shell.mjs';
 /** The npm package that carries VS Code's server, built from its open source; its lock pins all that it needs. */
 const carrier = { name: 'code-server', version: '4.100.3' };
 
-const place = join(dataFolder, `node-editor-${carrier.version}`);
+/**
+ * What the editor finds files with, as a program that npm brings; the one that the editor names is fetched by a script,
+ * and without it the editor leaves out walkthroughs that are meant for certain files.
+ */
+const ripgrep = '@vscode/ripgrep@1.18.0';
+
+const place = join(dataFolder, `node-editor-${carrier.version}-ripgrep`);
 const editor = join(place, 'node_modules', carrier.name, 'lib/vscode');
 const program = join(editor, 'out/server-main.js');
 
@@ -36,6 +42,7 @@ export async function fetchNodeEditor() {
     const inside = join(unfinished, 'node_modules', name, 'lib/vscode');
     await install(unfinished, `${name}@${version}`);
     await install(inside, '--omit=dev');
+    await install(inside, ripgrep);
     await install(join(inside, 'extensions'), '--omit=dev');
     await rm(place, { recursive: true, force: true });
     await rename(unfinished, place);

@@ -3,7 +3,14 @@ import { join } from 'node:path';
 import type { FrameLocator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
-import { openFile, openWorkbench, reloadWindow, runCommand, type Workbench } from './workbench.ts';
+import {
+  nodePackage,
+  openFile,
+  openWorkbench,
+  reloadWindow,
+  runCommand,
+  type Workbench,
+} from './workbench.ts';
 
 const sluice = `winding "Sluice pump, trial"
 
@@ -40,6 +47,10 @@ beforeAll(async () => {
 afterAll(() => bench?.close());
 
 const tab = (name: string) => page.locator('.tab').filter({ has: page.getByText(name, { exact: true }) });
+const closeTab = async (name: string) => {
+  await tab(name).click({ button: 'middle' });
+  await tab(name).waitFor({ state: 'detached' });
+};
 const groups = () => page.locator('.editor-group-container');
 const action = (label: string) => page.locator(`.editor-actions a[aria-label^="${label}"]`);
 
@@ -116,6 +127,8 @@ describe('several layout panels in a real editor', () => {
   });
 
   test('a panel moves into a window of its own and goes on to follow its text', async () => {
+    // The editor in Node gives all pages one origin, so that two that begin at once take each other's files away.
+    if (nodePackage !== null) await closeTab('Layout of sluice.winding');
     await tab('Layout of sluice.winding (pinned)').click();
     const opened = page.context().waitForEvent('page');
     await runCommand(page, 'Slotwright: Move Layout Panel to a Window of Its Own');
@@ -129,9 +142,9 @@ describe('several layout panels in a real editor', () => {
     await page.keyboard.type('Old ');
     await title('Old Sluice pump, trial', own).waitFor();
     await page.keyboard.press('Control+z');
-    // With its window closed it is back among the other editors.
     await tab('Layout of sluice.winding (pinned)').waitFor({ state: 'detached' });
     await own.close();
-    await tab('Layout of sluice.winding (pinned)').waitFor();
+    // With its window closed it is back among the other editors; newer editors close it.
+    if (nodePackage === null) await tab('Layout of sluice.winding (pinned)').waitFor();
   });
 });
