@@ -27,6 +27,11 @@ const needOf = {
   failed: 'paths (their check failed)',
 } as const;
 
+/** Needs without the paths, while they are being found: nobody has to supply those. */
+export function withoutComing(needs: readonly string[], state: ConnectionState): readonly string[] {
+  return state.kind === 'pending' ? needs.filter((need) => need !== pathsNeed(state)) : needs;
+}
+
 /** `pathsNeed` among other needs, with the reason of a refusal. */
 export function withRefusal(
   needs: readonly string[],

@@ -152,7 +152,7 @@ export function limitFindings(results: readonly LimitResult[], facts: Facts | nu
   return results.flatMap((result) => {
     const what = limitName(result);
     // What is under way is told once it is there.
-    if (result.met === null && result.reason === underWay) return [];
+    if (isUnderWay(result)) return [];
     if (result.met === null)
       return [finding(limitNotComputable, result.range, { what, reason: result.reason ?? '' })];
     if (result.met) return [];
@@ -165,6 +165,11 @@ export function limitFindings(results: readonly LimitResult[], facts: Facts | nu
     };
     return [finding(limitFailed, result.range, data)];
   });
+}
+
+/** Whether what a limit is about is being computed, so that nothing is to be said of it yet. */
+export function isUnderWay({ met, reason }: Pick<LimitResult, 'met' | 'reason'>): boolean {
+  return met === null && reason === underWay;
 }
 
 /** `winding-factor harmonic 5`. */

@@ -1,7 +1,7 @@
 import type { PhaseBalance } from '../analysis/phaseBalance.ts';
 import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
-import { joiningNeed, unjoinedReason, withRefusal } from '../facts/unjoined.ts';
+import { joiningNeed, unjoinedReason, withoutComing, withRefusal } from '../facts/unjoined.ts';
 import type { WaveFacts } from '../facts/waveFacts.ts';
 import type { WindingFacts } from '../facts/windingFacts.ts';
 import { derive, type Figure, figureAt, known, missing, undetermined } from '../figures/figure.ts';
@@ -172,17 +172,21 @@ function ofYoke(facts: Facts): Figure<number> {
 
 const notDetermined = 'the winding does not determine it';
 
-/** A missing figure with what a refused connection adds to its needs; without needs and reason it is being computed. */
-function explained(figure: Figure<number>, facts: Facts): Figure<number> {
+/**
+ * A missing figure with what a refused connection adds to its needs, without paths that come by themselves; without
+ * needs and reason it is being computed.
+ */
+function explained(figure: Figure<number>, { connection, winding }: Facts): Figure<number> {
   if (figure.known) return known(figure.value);
-  if (figure.needs.length > 0) return missing(...withRefusal(figure.needs, facts.connection, facts.winding));
-  return undetermined(figure.reason ?? underWay);
+  const needs = withRefusal(withoutComing(figure.needs, connection), connection, winding);
+  return needs.length > 0 ? missing(...needs) : undetermined(figure.reason ?? underWay);
 }
 
 /** Quantities of joined bars. */
 function connectionValue(word: string, facts: Facts): Figure<number> {
   const state = facts.connection;
   if (state.kind === 'connected') return joinedValue(word, state.facts, facts);
+  if (state.kind === 'pending') return undetermined(underWay);
   const reason = unjoinedReason(state, facts.winding);
   return reason === null ? missing(joiningNeed(facts.specification, state)) : undetermined(reason);
 }

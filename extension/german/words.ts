@@ -436,6 +436,10 @@ export const words: Readonly<Record<string, string>> = {
   '{0} of {1} limits fail:': '{0} von {1} Grenzen nicht eingehalten:',
   'nearest: {0}': 'am knappsten: {0}',
   'not computed': 'nicht berechnet',
+  'being computed …': 'wird berechnet …',
+  '{0} being computed …': '{0} in Berechnung …',
+  'The paths are still being found, or the bars measured.':
+    'Die Zweige werden noch gesucht, oder die Stäbe vermessen.',
   'The text states no limits. A require block holds them.':
     'Der Text nennt keine Grenzen. Sie stehen in einem Block require.',
   'Nothing is found amiss.': 'Nichts zu beanstanden.',

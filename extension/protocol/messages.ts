@@ -95,6 +95,8 @@ export interface PageState {
   readonly pane?: unknown;
   readonly lower?: unknown;
   readonly pinned: boolean;
+  /** Whether changes while typing were shown; read by the page alone. */
+  readonly comparing?: unknown;
 }
 
 /** The message if it is one that the page can act on, else null. */
@@ -161,7 +163,8 @@ export function readShare(value: unknown): number | null {
 export function readPageState(value: unknown): PageState | null {
   if (!isRecord(value) || typeof value.source !== 'string') return null;
   const title = typeof value.title === 'string' ? value.title : '';
-  const { source, zooms, space, variants, pane, lower } = value;
+  const { source, zooms, space, variants, pane, lower, comparing } = value;
   const pinned = value.pinned === true;
-  return { source, title, wish: readWish(value.wish), zooms, space, variants, pane, lower, pinned };
+  const own = { zooms, space, variants, pane, lower, comparing };
+  return { source, title, wish: readWish(value.wish), ...own, pinned };
 }

@@ -39,11 +39,11 @@ export interface ShownLimit {
   readonly name: string;
   /** `>= 100 Nm`. */
   readonly limit: string;
-  /** Empty where it cannot be computed. */
+  /** Empty where it cannot be computed, or is being computed. */
   readonly value: string;
   /** What is in hand: `+2.6 %`; empty where there is no measure for it. */
   readonly margin: string;
-  readonly state: 'fails' | 'unknown' | 'holds';
+  readonly state: 'fails' | 'unknown' | 'waits' | 'holds';
   /** Name of its place in the text. */
   readonly place: string;
 }

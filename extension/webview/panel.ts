@@ -87,6 +87,8 @@ let wish: Wish = firstWish;
 let asked = false;
 let zooms: Zooms = {};
 let pane: PanelPane = 'figures';
+/** What changed while typing is on the page; its list is turned to when it comes. */
+let comparing = false;
 /** No pane has been shown yet. */
 let firstPane = true;
 /** The lower part's share of the height; null for where the divider begins. */
@@ -288,6 +290,7 @@ lower = readShare(kept?.lower) ?? readShare(Number(content.dataset.lower || Numb
 divider.restore(lower);
 showPane(pane);
 pinned = kept?.pinned ?? false;
+comparing = kept?.comparing === true;
 if (kept?.title) part('title').textContent = kept.title;
 editor.postMessage({ kind: 'ready', wish: kept?.wish ? wish : null });
 
@@ -342,7 +345,8 @@ function showLater(before: PanelState | null, { drawing: drawn, difference, view
   const marksBars = drawn !== null || difference !== null;
   if (drawn !== before?.drawing || difference !== before?.difference || (marksBars && view !== before?.view))
     later.show(drawn, difference);
-  if (difference !== null && before?.difference === null) showPane('changes');
+  if (difference !== null && !comparing) showPane('changes');
+  comparing = difference !== null;
 }
 
 function showHeading(heading: PanelHeading): void {
@@ -658,5 +662,6 @@ function save(): void {
       pane,
       lower,
       pinned,
+      comparing,
     });
 }

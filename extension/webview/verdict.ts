@@ -60,12 +60,13 @@ function showCount(name: 'errors' | 'warnings', count: number): void {
   button.classList.toggle('none', count === 0);
 }
 
-/** One line: how many limits hold and which is nearest, or which fail, each by name. */
+/** One line: how many limits hold, how many are being computed and which is nearest, or which fail, each by name. */
 function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['reveal'], open: () => void): void {
   const line = part('standing');
   line.hidden = limits.length === 0;
-  const broken = limits.filter(({ state }) => state !== 'holds');
-  const { hold, fail, nearest, unknown } = line.dataset;
+  const broken = limits.filter(({ state }) => state === 'fails' || state === 'unknown');
+  const waiting = limits.filter(({ state }) => state === 'waits').length;
+  const { hold, wait, fail, nearest, unknown } = line.dataset;
   const words = (template: string | undefined, count: number) => filled(template, count, limits.length);
   line.classList.toggle('fails', broken.length > 0);
   if (broken.length > 0) {
@@ -84,10 +85,13 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
     );
     return;
   }
-  const [first] = limits;
-  const closest =
-    first === undefined || first.margin === '' ? '' : `; ${filled(nearest, `${first.name} ${first.margin}`)}`;
-  line.replaceChildren(linkButton(`${words(hold, limits.length)}${closest}`, open));
+  const first = limits[waiting];
+  const told = [
+    words(hold, limits.length - waiting),
+    waiting > 0 ? words(wait, waiting) : '',
+    first === undefined || first.margin === '' ? '' : filled(nearest, `${first.name} ${first.margin}`),
+  ];
+  line.replaceChildren(linkButton(told.filter(Boolean).join('; '), open));
 }
 
 function findingItem(

@@ -1,6 +1,8 @@
 // Takes its time: drives the extension with whole windings.
 
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { checkText } from '../../core/findings/checkedText.ts';
+import { shownLimits } from '../../extension/onDemand/panel/verdict.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';
 import {
@@ -206,6 +208,13 @@ describe('the layout panel', () => {
     );
     editorState.visible = [{ document: pump, viewColumn: 5 }];
     expect(await columnWith([other])).toBe(5);
+  });
+
+  test('tells which limits wait for paths that are being found', () => {
+    const text = `${soundText}\nrequire {\n  jumpers <= 9\n  winding-factor >= 0.99\n  differential-leakage <= 90 %\n}\n`;
+    const states = (study: ReturnType<typeof checkText>) => shownLimits(study).map(({ state }) => state);
+    expect(states(checkText(text, () => ({ kind: 'pending' })))).toEqual(['fails', 'waits', 'holds']);
+    expect(states(checkText(text))).toEqual(['fails', 'holds', 'holds']);
   });
 
   test('tells what is found in the text, errors first, and how its limits stand, failed ones first', async () => {

@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import type { Measurer } from '../../core/figures/work.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
+import { isUnderWay } from '../../core/findings/limits.ts';
 import { withLine } from '../copper/machines.ts';
 import { smallDrive } from '../operation/machines.ts';
 
@@ -41,4 +42,27 @@ it('heat along paths waits for time between keystrokes; what waits is neither fa
   const done = checkText(text, undefined, measured);
   expect(done.limits.map(({ met }) => met)).toEqual([false, false, false, true]);
   expect(done.findings.filter(({ code }) => code === 'limit-failed')).toHaveLength(3);
+});
+
+it('a limit waits for paths that are being found, unless something else is missing, too', () => {
+  const asking = `winding "Winch"
+machine { slots 12 poles 4 phases 3 current 40 A }
+layout { layers 2 span 3 }
+connect { star route paths 2 }
+require {
+  special-joints            <= 4
+  path-voltage-difference   <= 0.1 %
+  phase-resistance          <= 9 ohm
+  winding-factor harmonic 1 >= 0.9
+}
+`;
+  const told = (found: ReturnType<typeof checkText>) =>
+    found.limits.map((limit) => (isUnderWay(limit) ? 'waits' : limit.met));
+  const waiting = checkText(asking, () => ({ kind: 'pending' }));
+  expect(told(waiting)).toEqual(['waits', 'waits', null, true]);
+  const [lacking, ...others] = waiting.findings.filter(({ code }) => code.startsWith('limit-'));
+  expect(lacking?.message).toMatch(/^phase-resistance cannot be computed: it needs /);
+  expect(lacking?.message).not.toContain('still being found');
+  expect(others).toEqual([]);
+  expect(told(checkText(asking))).toEqual([true, true, null, true]);
 });

@@ -1,6 +1,12 @@
 import { type Range as EditorRange, InlayHint, type Position, type TextDocument, window } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
-import { countedIn, type LimitResult, limitValue, marginShare } from '../../../core/findings/limits.ts';
+import {
+  countedIn,
+  isUnderWay,
+  type LimitResult,
+  limitValue,
+  marginShare,
+} from '../../../core/findings/limits.ts';
 import type { Range } from '../../../core/language/finding.ts';
 import { signedPercent } from '../../../core/language/numbers.ts';
 import type { WalkStep } from '../../../core/language/text/document.ts';
@@ -66,6 +72,7 @@ function limitHints({ limits }: CheckedText): readonly Hint[] {
 }
 
 function limitWords(limit: LimitResult): string {
+  if (isUnderWay(limit)) return l10n.t('being computed …');
   if (limit.actual === null) return l10n.t('not computable');
   const value = `${limitValue(limit, limit.actual)}${countedIn(limit)}`;
   const share = marginShare(limit);
@@ -74,6 +81,7 @@ function limitWords(limit: LimitResult): string {
 }
 
 function limitTip(limit: LimitResult): string {
+  if (isUnderWay(limit)) return l10n.t('The paths are still being found, or the bars measured.');
   if (limit.actual === null) return l10n.t('It cannot be computed: {0}.', limit.reason ?? '');
   return l10n.t('The present value, and what is left to the limit as a share of it.');
 }

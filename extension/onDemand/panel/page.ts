@@ -102,6 +102,7 @@ export interface PageWords {
   readonly oneErrorStamp: string;
   readonly manyErrorsStamp: string;
   readonly limitsHold: string;
+  readonly limitsWait: string;
   readonly limitsFail: string;
   readonly nearest: string;
   readonly notComputed: string;
@@ -110,6 +111,7 @@ export interface PageWords {
   readonly fails: string;
   readonly holds: string;
   readonly unknown: string;
+  readonly waits: string;
   readonly error: string;
   readonly warning: string;
   readonly info: string;
@@ -148,7 +150,7 @@ ${pageHead(nonce, style, w.title)}
 <header>
 <h1><span id="panel-title" data-words="${w.title}">${w.title}</span> <span id="panel-file"></span></h1>
 <p id="panel-verdict" hidden><button type="button" class="link" id="panel-errors" data-one="${w.oneError}" data-many="${w.manyErrors}"></button> · <button type="button" class="link" id="panel-warnings" data-one="${w.oneWarning}" data-many="${w.manyWarnings}"></button></p>
-<p id="panel-standing" hidden data-hold="${w.limitsHold}" data-fail="${w.limitsFail}" data-nearest="${w.nearest}" data-unknown="${w.notComputed}"></p>
+<p id="panel-standing" hidden data-hold="${w.limitsHold}" data-wait="${w.limitsWait}" data-fail="${w.limitsFail}" data-nearest="${w.nearest}" data-unknown="${w.notComputed}"></p>
 </header>
 <p id="panel-waiting" role="status">${w.waiting}</p>
 <main id="panel-content"${lower === undefined ? '' : ` data-lower="${lower}"`} hidden>
@@ -214,7 +216,7 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <section class="pane" id="panel-pane-waves" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-waves" hidden><table id="panel-factors" aria-label="${w.factors}">
 <thead><tr>${w.columns.map((column) => `<th scope="col">${column}</th>`).join('')}</tr></thead>
 <tbody></tbody></table></section>
-<section class="pane" id="panel-pane-limits" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-limits" hidden><p id="panel-no-limits">${w.noLimits}</p><table id="panel-limits" data-fails="${w.fails}" data-holds="${w.holds}" data-unknown="${w.unknown}">
+<section class="pane" id="panel-pane-limits" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-limits" hidden><p id="panel-no-limits">${w.noLimits}</p><table id="panel-limits" data-fails="${w.fails}" data-holds="${w.holds}" data-unknown="${w.unknown}" data-waits="${w.waits}">
 <thead><tr>${w.limitColumns.map((column) => `<th scope="col">${column}</th>`).join('')}</tr></thead>
 <tbody></tbody></table></section>
 <section class="pane" id="panel-pane-findings" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-findings" hidden><p id="panel-no-findings">${w.noFindings}</p><ul id="panel-findings" data-error="${w.error}" data-warning="${w.warning}" data-info="${w.info}"></ul></section>

@@ -2,6 +2,7 @@ import { toldMessage } from '../../../core/findings/acceptance/acceptance.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import {
   countedIn,
+  isUnderWay,
   type LimitResult,
   limitName,
   limitValue,
@@ -25,9 +26,9 @@ export function shownFindings({ findings }: CheckedText): readonly ShownFinding[
   return severities.flatMap((severity) => shown.filter((each) => each.severity === severity));
 }
 
-const states = ['fails', 'unknown', 'holds'] as const;
+const states = ['fails', 'unknown', 'waits', 'holds'] as const;
 
-/** The limits of a text: failed ones first, then what cannot be computed, then by what is in hand. */
+/** The limits of a text: failed ones first, then what cannot be computed, what is being computed, then by what is in hand. */
 export function shownLimits({ limits }: CheckedText): readonly ShownLimit[] {
   const shown = limits.map((limit, index) => ({
     share: marginShare(limit),
@@ -48,9 +49,9 @@ export function shownLimits({ limits }: CheckedText): readonly ShownLimit[] {
   );
 }
 
-function stateOf({ met }: LimitResult): ShownLimit['state'] {
-  if (met === null) return 'unknown';
-  return met ? 'holds' : 'fails';
+function stateOf(limit: LimitResult): ShownLimit['state'] {
+  if (limit.met === null) return isUnderWay(limit) ? 'waits' : 'unknown';
+  return limit.met ? 'holds' : 'fails';
 }
 
 function marginWords(share: number | null): string {
