@@ -309,6 +309,12 @@ export const words: Readonly<Record<string, string>> = {
   'The diameter is from 0.1 mm to 100 m.': 'Der Durchmesser liegt von 0.1 mm bis 100 m.',
   'Looking for layouts': 'Anordnungen werden gesucht',
   'New winding: layout': 'Neue Wicklung: Anordnung',
+  'New winding: bars in a slot': 'Neue Wicklung: Stäbe in einer Nut',
+  'More layers: more turns, and flatter bars of less loss; more bars to make and to join':
+    'Mehr Schichten: mehr Windungen und flachere Stäbe mit weniger Verlust; mehr Stäbe zu fertigen und zu verbinden',
+  '1 layer': '1 Schicht',
+  '{0} layers': '{0} Schichten',
+  '{0} in series in each of {1} paths': '{0} in Reihe in jedem von {1} Zweigen',
   'Layouts that work, those of the purest field first':
     'Mögliche Anordnungen, die mit dem reinsten Feld zuerst',
   'New winding: gap': 'Neue Wicklung: Luftspalt',

@@ -38,8 +38,9 @@ const line = (words: string) =>
 
 test('the palette offers what works in an empty folder, and nothing else', async () => {
   const offered = page.locator('.quick-input-widget .monaco-list-row .label-name');
-  // A window that has just been loaded may not listen yet.
+  // A window that has just been loaded may not listen yet, or not know its extensions; an open list is not made anew.
   const listed = async () => {
+    await page.keyboard.press('Escape');
     await page.keyboard.press('F1');
     const box = page.locator('.quick-input-widget input.input');
     const asked = box.fill('>Slotwright: ', { timeout: 5000 });
@@ -68,7 +69,7 @@ test('the walkthrough has pictures of its steps', async () => {
   await runCommand(page, 'View: Close All Editors');
 });
 
-test('New File leads to a winding from four answers, drawn, and saved without a question', async () => {
+test('New File leads to a winding from six answers, drawn, and saved without a question', async () => {
   await runCommand(page, 'Create: New File...');
   await pick(page, 'Winding');
   await pick(page, 'Inside the stator');
@@ -76,6 +77,7 @@ test('New File leads to a winding from four answers, drawn, and saved without a 
   await answer(page, 'Poles, or speed and frequency', '8');
   await answer(page, 'Slots at hand', '48');
   await pick(page, '48 slots, span 5');
+  await pick(page, '2 layers');
   await page.locator('.tab[data-resource-name="new-winding.winding"]').waitFor();
   await panelFrame(page).locator('[data-bar="48b"]').waitFor({ state: 'attached' });
   await focusText(page);

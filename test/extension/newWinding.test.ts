@@ -2,8 +2,9 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { finished } from '../../core/figures/steps.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { format } from '../../core/language/format/formatter.ts';
+import { layersChoices } from '../../extension/onDemand/newWinding/layersChoices.ts';
 import { type MachineWish, readPoles, readSlots } from '../../extension/onDemand/newWinding/machineWish.ts';
-import { easiestPaths, proposals } from '../../extension/onDemand/newWinding/proposals.ts';
+import { proposals } from '../../extension/onDemand/newWinding/proposals.ts';
 import { windingText } from '../../extension/onDemand/newWinding/windingText.ts';
 import { activateOnStub } from './activated.ts';
 import { editorState } from './vscodeStub.ts';
@@ -65,18 +66,41 @@ describe('proposed layouts', () => {
     }
   });
 
-  test('are joined by as many paths as are warned of least, in lines that fit beside the drawing', () => {
+  test('are joined by the paths that are warned of least, in lines that fit beside the drawing', () => {
     const machine = { ...wish, slots: 48 };
     const [best] = finished(proposals(machine));
-    const paths = finished(easiestPaths(machine, best!));
-    const warnings = (count: number) =>
-      checkText(windingText(machine, best!, count)).findings.filter(({ severity }) => severity === 'warning')
-        .length;
+    const choice = finished(layersChoices(machine, best!)).find(({ layers }) => layers === 2)!;
+    const warnings = (paths: number) =>
+      checkText(windingText(machine, { ...choice, paths })).findings.filter(
+        ({ severity }) => severity === 'warning',
+      ).length;
     const counts = [1, 2, 4].map(warnings);
-    expect(warnings(paths)).toBe(Math.min(...counts));
-    expect(warnings(paths)).toBeLessThan(warnings(1));
-    const lines = windingText(machine, best!, paths).split('\n');
+    expect(warnings(choice.paths)).toBe(Math.min(...counts));
+    expect(warnings(choice.paths)).toBeLessThan(warnings(1));
+    const lines = windingText(machine, choice).split('\n');
     expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(52);
+  });
+
+  test.each([
+    [8, 48, 6, [2, 4, 6, 1]],
+    [8, 48, 5, [2, 4, 6]],
+    [10, 12, 1, [1, 2, 4, 6]],
+    [8, 9, 1, [2, 4, 6]],
+  ])('with %i poles, %i slots, span %i have these numbers of layers', (poles, slots, span, layers) => {
+    const machine = { ...wish, poles, slots };
+    const layout = finished(proposals(machine)).find((each) => each.span === span)!;
+    const choices = finished(layersChoices(machine, layout));
+    expect(choices.map((choice) => choice.layers)).toEqual(layers);
+    for (const choice of choices) {
+      const { findings, facts, limits } = checkText(windingText(machine, choice));
+      expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+      expect(limits.map(({ met }) => met)).toEqual([true]);
+      expect(facts!.differentialLeakage()).toBeCloseTo(choice.leakage!, 12);
+      const { connection } = facts!;
+      if (connection.kind !== 'connected') throw new Error('The bars are not joined');
+      expect(connection.facts.counts().special).toBe(choice.specialJoints);
+      expect(connection.facts.counts().jumpers).toBe(choice.jumpers);
+    }
   });
 
   test('of slots at hand are their spans, for every gap and six phases too', () => {
@@ -116,8 +140,9 @@ describe('a new winding', () => {
   }[];
   const labelled = (label: string) => (items: Items) => items.find((item) => item.label === label);
 
-  test('is asked for in four questions, and opens with its drawing', async () => {
+  test('is asked for in six questions, and opens with its drawing', async () => {
     let offered: Items = [];
+    let layers: Items = [];
     editorState.answers.push(
       labelled('Inside the stator'),
       labelled('3'),
@@ -127,19 +152,34 @@ describe('a new winding', () => {
         offered = items;
         return items.find(({ label }) => label === '48 slots, span 5');
       },
+      (items: Items) => {
+        layers = items;
+        return items.find(({ label }) => label === '4 layers');
+      },
     );
     await run();
+    expect(layers.map(({ label, description }) => [label, description])).toEqual([
+      ['2 layers', '96 bars'],
+      ['4 layers', '192 bars'],
+      ['6 layers', '288 bars'],
+    ]);
+    expect(layers[1]?.detail).toBe(
+      '32 in series in each of 2 paths · 6 special joints a phase · 0 connecting pieces a phase · up to 8 balanced parallel paths',
+    );
     expect(offered[0]?.detail).toMatch(/^winding factor 0\.\d{4} · differential leakage .* parallel paths$/);
     expect(offered[0]?.description).toMatch(/ slots a pole and phase · slot pitch 10\.6 mm$/);
     const [document] = editorState.documents;
     expect(document?.getText()).toMatch(/^winding "New winding"\n\n# 3 phases, 8 poles, 48 slots\./);
     expect(document?.getText()).toMatch(/speed +1500 rpm +# 100 Hz/);
+    expect(document?.getText()).toMatch(/layers 4 .*\n +span +5 /);
     expect(editorState.shown[0]?.document).toBe(document);
     expect(editorState.executed.at(-1)).toEqual(['slotwright.showLayoutPanel']);
   });
 
   test('where a folder is open it has a name there that is free, and is saved as that', async () => {
-    const answers = [labelled('Inside the stator'), labelled('3'), '8', '48', (items: Items) => items[0]];
+    const first = (items: Items) => items[0];
+    const answers = [labelled('Inside the stator'), labelled('3'), '8', '48', first, first];
+
     editorState.workspaceFolders = ['memory:/yard'];
     editorState.files.set('memory:/yard/New-Winding.winding', new Uint8Array());
     for (const name of ['new-winding-2', 'new-winding-3']) {

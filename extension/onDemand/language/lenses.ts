@@ -2,6 +2,7 @@ import { CodeLens, type TextDocument } from 'vscode';
 import { joinedFacts } from '../../../core/facts/connection.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { figureText } from '../../../core/language/figureText.ts';
+import type { JointCounts } from '../../../core/winding/joints/joints.ts';
 import { editorRange } from '../../edits.ts';
 import type { LensKind } from '../../settings.ts';
 import { l10n } from '../../wording.ts';
@@ -133,10 +134,16 @@ function connectionLine({ facts, pending }: CheckedText): string {
   if (pending) return l10n.t('Paths are being found');
   const joined = facts && joinedFacts(facts);
   if (!joined) return l10n.t('No paths');
-  const { special, jumpers } = joined.counts();
-  const parts = [
+  return l10n.t('Found: {0}', specialWords(joined.counts()).join(', '));
+}
+
+/** What of the joints of a phase is not regular. */
+export function specialWords({
+  special,
+  jumpers,
+}: Pick<JointCounts, 'special' | 'jumpers'>): readonly string[] {
+  return [
     special === 1 ? l10n.t('1 special joint a phase') : l10n.t('{0} special joints a phase', special),
     jumpers === 1 ? l10n.t('1 connecting piece a phase') : l10n.t('{0} connecting pieces a phase', jumpers),
   ];
-  return l10n.t('Found: {0}', parts.join(', '));
 }

@@ -1,49 +1,63 @@
 import { commands, ProgressLocation, type QuickPickItem, window } from 'vscode';
+import type { Steps } from '../../../core/figures/steps.ts';
 import { figureText } from '../../../core/language/figureText.ts';
 import { significant } from '../../../core/language/numbers.ts';
 import { l10n } from '../../wording.ts';
 import { createPause, inSlices } from '../inSlices.ts';
+import { specialWords } from '../language/lenses.ts';
 import { newText } from '../newText.ts';
+import { type LayersChoice, layersChoices } from './layersChoices.ts';
 import { type MachineWish, readPoles, readSlots } from './machineWish.ts';
-import { easiestPaths, type Proposal, proposals } from './proposals.ts';
+import { type Proposal, proposals } from './proposals.ts';
 import { windingText } from './windingText.ts';
 
 /**
  * A new winding from the machine it is for: its gap, poles or speed and frequency, phases, and slots or diameter where
- * they are given. Layouts that work are proposed with what each gives; the one picked becomes a text that explains
- * itself, with its drawing beside it. Escape at any question ends it, and nothing is made.
+ * they are given. Layouts that work are proposed with what each gives, and numbers of layers likewise; what is picked
+ * becomes a text that explains itself, with its drawing beside it. Escape at any question ends it, and nothing is made.
  */
 export async function newWinding(): Promise<void> {
   const wish = await askForMachine();
   if (wish === null) return;
-  const found = await window.withProgress(
-    { location: ProgressLocation.Notification, title: l10n.t('Looking for layouts'), cancellable: true },
-    (_, token) => inSlices(proposals(wish), createPause(token)).catch(() => null),
-  );
+  const found = await looking(l10n.t('Looking for layouts'), proposals(wish));
   if (found === null) return;
   if (found.length === 0) {
     window.showInformationMessage(noLayoutWords(wish));
     return;
   }
-  const picked = await window.showQuickPick(
+  const layout = await picked(
+    l10n.t('New winding: layout'),
+    l10n.t('Layouts that work, those of the purest field first'),
     found.map((proposal) => proposalItem(wish, proposal)),
-    {
-      title: l10n.t('New winding: layout'),
-      placeHolder: l10n.t('Layouts that work, those of the purest field first'),
-      matchOnDetail: true,
-      // The end of the search gives the focus back to where it was: the list stays.
-      ignoreFocusOut: true,
-    },
   );
-  if (picked === undefined) return;
-  const paths = await inSlices(
-    easiestPaths(wish, picked.value),
-    createPause({ isCancellationRequested: false }),
-  );
-  const content = windingText(wish, picked.value, paths);
-  const document = await newText(content, 'new-winding');
+  if (layout === null) return;
+  const choices = await looking(l10n.t('Looking for connections'), layersChoices(wish, layout));
+  if (choices === null) return;
+  const chosen = choices.length > 1 ? await askForLayers(wish, layout, choices) : (choices[0] ?? layout);
+  if (chosen === null) return;
+  const document = await newText(windingText(wish, chosen), 'new-winding');
   await window.showTextDocument(document);
   await commands.executeCommand('slotwright.showLayoutPanel');
+}
+
+/** The result of work that the reader waits for; null where it was given up. */
+function looking<Result>(title: string, steps: Steps<Result>): Thenable<Result | null> {
+  return window.withProgress(
+    { location: ProgressLocation.Notification, title, cancellable: true },
+    (_, token) => inSlices(steps, createPause(token)).catch(() => null),
+  );
+}
+
+function askForLayers(
+  wish: MachineWish,
+  layout: Proposal,
+  choices: readonly LayersChoice[],
+): Promise<LayersChoice | null> {
+  return picked(
+    l10n.t('New winding: bars in a slot'),
+    l10n.t('More layers: more turns, and flatter bars of less loss; more bars to make and to join'),
+    choices.map((choice) => layersItem(wish, layout, choice)),
+  );
 }
 
 interface Item<Value> extends QuickPickItem {
@@ -79,12 +93,14 @@ async function askForMachine(): Promise<MachineWish | null> {
   return slots === null ? null : { gap, phases, ...poles, ...slots };
 }
 
+/** One of some choices; null for none. The list stays where something else takes the focus. */
 async function picked<Value>(
   title: string,
   placeHolder: string,
   items: readonly Item<Value>[],
 ): Promise<Value | null> {
-  return (await window.showQuickPick(items, { title, placeHolder, ignoreFocusOut: true }))?.value ?? null;
+  const options = { title, placeHolder, matchOnDetail: true, ignoreFocusOut: true };
+  return (await window.showQuickPick(items, options))?.value ?? null;
 }
 
 /** An answer that could be read; the box says what is wrong while it cannot. */
@@ -110,14 +126,7 @@ async function answered<Value extends object>(
 }
 
 function proposalItem({ diameter }: MachineWish, value: Proposal): Item<Proposal> {
-  const { slots, span, slotsPerPolePerPhase, windingFactor, leakage, parallelPaths } = value;
-  const figures = [
-    l10n.t('winding factor {0}', figureText('factors[].winding', windingFactor)),
-    ...(leakage === null
-      ? []
-      : [l10n.t('differential leakage {0}', figureText('mmf.differentialLeakage', leakage))]),
-    l10n.t('up to {0} balanced parallel paths', parallelPaths),
-  ];
+  const { slots, span, slotsPerPolePerPhase, parallelPaths } = value;
   const place = [
     l10n.t('{0} slots a pole and phase', slotsPerPolePerPhase),
     ...(diameter === null ? [] : [l10n.t('slot pitch {0} mm', significant((Math.PI * diameter) / slots, 3))]),
@@ -126,8 +135,32 @@ function proposalItem({ diameter }: MachineWish, value: Proposal): Item<Proposal
     value,
     label: span === 1 ? l10n.t('{0} slots, tooth coils', slots) : l10n.t('{0} slots, span {1}', slots, span),
     description: place.join(' · '),
-    detail: figures.join(' · '),
+    detail: [...waveWords(value), l10n.t('up to {0} balanced parallel paths', parallelPaths)].join(' · '),
   };
+}
+
+/** What tells a number of layers from others: bars, paths and joints; waves where they are not those of the layout. */
+function layersItem({ phases }: MachineWish, layout: Proposal, value: LayersChoice): Item<LayersChoice> {
+  const { layers, slots, paths, parallelPaths, specialJoints, jumpers } = value;
+  const bars = slots * layers;
+  const sameWaves = Math.abs(value.windingFactor - layout.windingFactor) < 1e-9;
+  const joined = [
+    l10n.t('{0} in series in each of {1} paths', bars / phases / paths, paths),
+    ...specialWords({ special: specialJoints, jumpers }),
+    l10n.t('up to {0} balanced parallel paths', parallelPaths),
+  ];
+  return {
+    value,
+    label: layers === 1 ? l10n.t('1 layer') : l10n.t('{0} layers', layers),
+    description: l10n.t('{0} bars', bars),
+    detail: [...(sameWaves ? [] : waveWords(value)), ...joined].join(' · '),
+  };
+}
+
+function waveWords({ windingFactor, leakage }: Proposal): readonly string[] {
+  const factor = l10n.t('winding factor {0}', figureText('factors[].winding', windingFactor));
+  if (leakage === null) return [factor];
+  return [factor, l10n.t('differential leakage {0}', figureText('mmf.differentialLeakage', leakage))];
 }
 
 function noLayoutWords({ slots, poles, phases }: MachineWish): string {

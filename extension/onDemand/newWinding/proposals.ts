@@ -23,29 +23,11 @@ export interface Proposal {
 /** Slots per pole and phase that are tried where slots are free: tooth coils, then fractions, then whole numbers. */
 const fillings = [1 / 4, 2 / 7, 3 / 8, 2 / 5, 1 / 2, 1, 5 / 4, 3 / 2, 5 / 2, 7 / 2, 2, 3, 4, 5, 6];
 
-/** Two layers suit every coil; the reader writes more where a slot has room for them. */
+/** Two layers suit every coil: slots and span are chosen by them, and the number of layers after that. */
 const layers = 2;
 
 /** Proposals with less of the best winding factor are left out: their copper works in vain. */
 const leastShare = 0.8;
-
-/** More parallel paths are the reader's choice. */
-const mostPaths = 4;
-
-/** The number of parallel paths of a layout whose connection is warned of least, the smaller of equals; in steps. */
-export function* easiestPaths(wish: MachineWish, { slots, span, parallelPaths }: Proposal): Steps<number> {
-  let [easiest, fewest] = [1, Infinity];
-  for (let paths = 1; paths <= Math.min(mostPaths, parallelPaths); paths++) {
-    if (parallelPaths % paths !== 0) continue;
-    yield;
-    const text = `${layoutText(wish, slots, span)}connect { star route paths ${paths} }\n`;
-    const { findings } = checkText(text);
-    if (findings.some(({ severity }) => severity === 'error')) continue;
-    const warnings = findings.filter(({ severity }) => severity === 'warning').length;
-    if (warnings < fewest) [easiest, fewest] = [paths, warnings];
-  }
-  return easiest;
-}
 
 /** Balanced layouts for a machine, those first whose field is nearest to the working wave alone; in steps. */
 export function* proposals(wish: MachineWish): Steps<readonly Proposal[]> {
@@ -82,7 +64,7 @@ function spansOf(slots: number, poles: number): readonly number[] {
 }
 
 function proposalOf(wish: MachineWish, slots: number, span: number): Proposal | null {
-  const { facts, findings } = checkText(layoutText(wish, slots, span));
+  const { facts, findings } = checkText(layoutText(wish, { slots, layers, span }));
   if (facts === null || findings.some(({ severity }) => severity === 'error')) return null;
   if (!facts.balance().balanced) return null;
   const { largestParallelPaths, slotsPerPolePerPhase } = facts.symmetry();
@@ -102,7 +84,10 @@ function proposalOf(wish: MachineWish, slots: number, span: number): Proposal | 
 }
 
 /** The blocks that a layout follows from. */
-function layoutText({ poles, phases }: MachineWish, slots: number, span: number): string {
+export function layoutText(
+  { poles, phases }: MachineWish,
+  { slots, layers, span }: Pick<Proposal, 'slots' | 'layers' | 'span'>,
+): string {
   const sets = phases === 6 ? ' apart 30 edeg' : '';
   return `winding "Trial"\nmachine { slots ${slots} poles ${poles} phases ${phases}${sets} }\nlayout { layers ${layers} span ${span} }\n`;
 }

@@ -7,9 +7,9 @@ import type { Proposal } from './proposals.ts';
  * The text of a new winding, with words beside each statement that say what else could stand there; short ones, as the
  * drawing takes half of the window.
  */
-export function windingText(wish: MachineWish, proposal: Proposal, paths = 1): string {
+export function windingText(wish: MachineWish, proposal: Proposal & { readonly paths?: number }): string {
   const { gap, poles, speed, phases, diameter } = wish;
-  const { slots, layers, span, windingFactor, parallelPaths } = proposal;
+  const { slots, layers, span, windingFactor, parallelPaths, paths = 1 } = proposal;
   const pitch = slots / poles;
   const limit = Math.floor(windingFactor * 100) / 100;
   const coils =
@@ -38,7 +38,7 @@ machine {
 }
 
 layout {
-  layers ${layers}  # bars in a slot; any even number
+  layers ${layers}  # bars in a slot: 1, 2, 4, 6 ...
   ${coils}
 }
 
