@@ -109,7 +109,10 @@ async function typing(text: string, change: (n: number) => string = (n) => `${te
 
 /** What one types: what it leaves as it was is kept, so that each kind of edit has a row of its own. */
 const titleLetter = (n: number) => stator.replace('stator B', `stator B${'x'.repeat(n % 40)}`);
-const machineDigit = (n: number) => stator.replace('current 210', `current ${200 + (n % 60)}`);
+const machineDigit =
+  (text = stator) =>
+  (n: number) =>
+    text.replace('current 210', `current ${200 + (n % 60)}`);
 
 /** A hop of a written path, to where it must not go and back. */
 function pathHop(): (n: number) => string {
@@ -121,35 +124,53 @@ function pathHop(): (n: number) => string {
   return (n) => `${n % 2 === 0 ? wrong : written}# ${n}\n`;
 }
 
+/** The same machine grown to so many slots, of the same pitch and frequency, with two layers. */
+function grownStator(slots: number): string {
+  const times = slots / 48;
+  return [
+    ['slots   48', `slots ${slots}`],
+    ['poles   8', `poles ${8 * times}`],
+    ['bore    162 mm', `bore ${162 * times} mm`],
+    ['speed   3600 rpm', `speed ${3600 / times} rpm`],
+    ['voltage 400 V', `voltage ${400 * times} V`],
+    ['depth   15.2 mm', 'depth 8.4 mm'],
+    ['layers 4', 'layers 2'],
+  ].reduce((text, [before, after]) => {
+    if (!text.includes(before!)) throw new Error(`no '${before}' in the bench text`);
+    return text.replace(before!, after!);
+  }, stator);
+}
+
 async function benchKeystroke(): Promise<void> {
   const typed = await typing(stator, titleLetter);
-  const digit = await typing(stator, machineDigit);
+  const digit = await typing(stator, machineDigit());
   const hop = await typing(stator, pathHop());
   const json = reference();
-  const large = await typing(windingText(2400, 400, 2, 6));
-  const middling = await typing(windingText(600, 100, 2, 6));
+  const [large, middling] = await Promise.all(
+    [2400, 600].map((slots) => typing(grownStator(slots), machineDigit(grownStator(slots)))),
+  );
   tellTime('reference: a JSON language service on the same data', await medianTime(json), null);
   tellTime('keystroke, 48 slots, 4 layers', await medianTime(typed), 3);
   let n = 0;
   const anew = await medianTime(() => keystroke(`${stator}# ${n++}\n`, connectNow, later));
   tellTime('  with its paths found anew', anew, null);
-  tellTime('keystroke, 2400 slots, 2 layers', await medianTime(large, 7), 60);
-  const fractional = await typing(windingText(2397, 2 * 17, 2, 70));
+  tellTime('keystroke, 2400 slots, 2 layers', await medianTime(large!, 7), 60);
+  const scattered = windingText(2397, 2 * 17, 2, 70).replace(' }', ' current 210 A }');
+  const fractional = await typing(scattered, machineDigit(scattered));
   tellTime('keystroke, 2397 slots, 34 poles (fractional)', await medianTime(fractional, 7), 60);
-  const asked = await questionsOf(stator, machineDigit);
-  const [own, other, most, some] = (await processorTimes(typed, json, large, middling)) as Four;
+  const asked = await questionsOf(stator, machineDigit());
+  const [own, other] = (await processorTimes(typed, json)) as [number, number];
   const [ofDigit, ofHop, again] = (await processorTimes(digit, hop, json)) as [number, number, number];
+  const [less, most, some] = (await processorTimes(digit, large!, middling!)) as [number, number, number];
   const [plain, answered] = (await processorTimes(digit, asked)) as [number, number];
   tellRatio('a key with all that the editor asks behind it, against it alone', answered / plain, 3);
   tellRatio('keystroke, 48 slots, 4 layers, a letter of the title, against the reference', own / other, 2);
   tellRatio('  a digit of the machine', ofDigit / again, 2);
   tellRatio('  a hop of a path', ofHop / again, 2);
-  tellRatio('keystroke, 2400 slots, 2 layers, against 48 slots, 4 layers', most / own, 15);
+  tellRatio('a digit of the machine, 2400 slots, 2 layers, against 48 slots, 4 layers', most / less, 15);
   const allowed = (4 * Math.log2(2400)) / Math.log2(600);
   tellRatio('  growth from 600 to 2400 slots (Q log Q)', most / some, allowed);
 }
-
-type Four = readonly [number, number, number, number];
 
 function tellRatio(what: string, value: number, budget: number): void {
   tell({ what, kind: 'ratio', value, budget });
