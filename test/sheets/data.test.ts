@@ -2,6 +2,7 @@
 
 import { describe, expect, test } from 'vitest';
 import { stacked } from '../../core/review/movePicture.ts';
+import { flat } from '../picture/checkPicture.ts';
 import {
   allItems,
   allTexts,
@@ -296,6 +297,20 @@ test('the list of sheets names every section', () => {
     .map(({ text }) => text);
   for (const section of ['Machine', 'Winding', 'Bars and slots', 'Connection scheme'])
     expect(listed).toContain(section);
+});
+
+test('a short connection scheme stands on the first sheet, beside two slot rows too', () => {
+  const { pages } = sheetSet(`winding "Tide gate"
+machine { slots 60 poles 10 phases 3 gap both bore 300 mm stack 100 mm air-gap 1 mm 1 mm magnet-height 6 mm 6 mm
+  speed 800 rpm flux 6 mWb current 250 A voltage 60 V winding-temperature 100 degC end-temperature 70 degC }
+slot a { width 6 mm depth 6 mm opening 6 mm opening-height 0 mm liner 0.3 mm }
+slot b { width 6 mm depth 6 mm opening 6 mm opening-height 0 mm liner 0.3 mm }
+bar { width 5 mm height 5 mm corner 0.5 mm coating 0.1 mm form straight bend-radius 5 mm end-straight 7 mm
+  end-clearance 1 mm joint-straight 9 mm lead-length 25 mm }
+layout { layers 2 span 6 skew a +1 slot skew b -1 slot }
+connect { star route paths 2 }
+`);
+  expect(flat(pages[0]!.items).map(({ id }) => id)).toContain('scheme-U-boxes');
 });
 
 test('sheets in one drawing have a title for all of them', () => {

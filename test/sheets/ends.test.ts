@@ -127,6 +127,37 @@ describe('the end winding on the sheets', () => {
     }
   });
 
+  test('draws connecting pieces in the radial section where they run, beside the bars they step past', () => {
+    // A tooth coil, all of whose joints are pieces, which lie past the leads of the outer layer.
+    const stepping = sheetSet(`winding "Buoy winch"
+machine { slots 12 poles 10 phases 3 bore 100 mm stack 60 mm }
+slot { width 11.5 mm depth 16 mm opening 3 mm opening-height 1.5 mm liner 0.4 mm }
+bar { width 5 mm height 6 mm corner 0.8 mm coating 0.1 mm bend-radius 5 mm end-straight 7 mm end-clearance 1 mm
+  joint-straight 8 mm lead-length 25 mm }
+layout { layers 2 span 1 }
+connect { star route paths 2 }
+`);
+    const [row] = tableRows(stepping, 'piece-list');
+    const beside = Number(/([\d.]+) outwards/.exec(row!.join(' '))![1]);
+    expect(beside).toBeGreaterThan(6.2);
+    // Layers a and b, 6 mm high and 6.2 mm apart: edges at 0 and 6, 6.2 and 12.2 mm.
+    const edges = partsOf(stepping, 'cross-view-slots').map(([x]) => x!);
+    const ratio = (Math.max(...edges) - Math.min(...edges)) / 12.2;
+    const middleOfA = Math.min(...edges) + 3 * ratio;
+    const [box] = partsOf(stepping, 'cross-view-connection-links');
+    const across = box!.filter((_, index) => index % 2 === 0);
+    const [left, right] = [Math.min(...across), Math.max(...across)];
+    expect((right - left) / ratio).toBeCloseTo(5, 2);
+    expect(Math.abs((left + right) / 2 - middleOfA - beside * ratio)).toBeLessThan(0.06 * ratio);
+    // Its riser leads there from the end of its bar.
+    const drawn = partsOf(stepping, 'cross-view-connection-bars');
+    const reaches = drawn.some((part) => {
+      const at = part.filter((_, index) => index % 2 === 0);
+      return Math.min(...at) < middleOfA && Math.max(...at) > right - 5.01 * ratio;
+    });
+    expect(reaches).toBe(true);
+  });
+
   test('says where each lead stands and where it stops: at its ring', () => {
     const rings = new Map(tableRows(set, 'rings').map((row) => [row[0], row]));
     const rows = tableRows(set, 'ends');

@@ -1,7 +1,7 @@
 import { pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive, Role } from '../../picture/picture.ts';
 import { placeAt } from '../../space/curve.ts';
-import type { Space } from '../../space/space.ts';
+import type { ConnectingPiece, Space } from '../../space/space.ts';
 import { type EndSide, layerLetter } from '../../winding/model.ts';
 import { millimetreText } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
@@ -230,10 +230,10 @@ function sideParts(space: Space, side: EndSide): SideParts {
   };
   let linkTop = 0;
   for (const link of space.links.filter((each) => each.side === side)) {
-    const feet = [placeAt(link.pieces[0]!.curve, 0).radius, placeAt(link.pieces.at(-1)!.curve, 1).radius];
+    const { risers, radii } = linkParts(link);
+    for (const riser of risers) for (const edge of edgesOf(riser, link.section)) add(edges, edge);
     const { width, height } = link.section;
-    const [inner, outer] = [Math.min(...feet) - width / 2, Math.max(...feet) + width / 2];
-    add(links, box(inner, outer, link.height, height));
+    add(links, box(Math.min(...radii) - width / 2, Math.max(...radii) + width / 2, link.height, height));
     marks.set(`pieces ${link.level}`, undersideOf(link));
     linkTop = Math.max(linkTop, link.height + height / 2);
   }
@@ -253,5 +253,15 @@ function sideParts(space: Space, side: EndSide): SideParts {
       .map(([name, height]): Mark => ({ height, words: `${name} ${millimetreText(height)}` }))
       .sort((a, b) => a.height - b.height),
     top,
+  };
+}
+
+/** The risers of a piece, with the bends that lead into its level part, and the radii between which that lies, m. */
+function linkParts({ pieces }: ConnectingPiece) {
+  const level = pieces.filter(({ kind }) => kind !== 'riser');
+  const [first, last] = [level[0]!, level.at(-1)!];
+  return {
+    risers: [pieces.slice(0, pieces.indexOf(first) + 1), pieces.slice(pieces.indexOf(last))],
+    radii: [placeAt(first.curve, 0).radius, placeAt(last.curve, 1).radius],
   };
 }

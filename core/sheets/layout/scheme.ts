@@ -13,12 +13,12 @@ import { drawHeading, headingHeight } from '../page/table.ts';
 import { fitted, line, linePitch, toBase, wrapped } from '../page/text.ts';
 
 /** Beside machine and winding it has room on the first A3 sheet. */
-const width = 98;
+const width = 88;
 const pathPitch = 6.4;
 const phaseGap = 2.4;
 /** What stands from left to right: names of both ends, their dots, where paths part and join, their boxes. */
 const [fromName, fromDot, parting, boxLeft, boxRight, joining, toDot, toName] = [
-  9, 11, 15, 22, 70, 77, 81, 83,
+  9, 11, 14, 19, 63, 68, 71, 73,
 ];
 
 /**
