@@ -83,14 +83,24 @@ function freeEndsOf(
   }
   if (waiting.length === 0) return { ends: [], forms: [] };
   const { sizes } = bent.bend;
-  const forms = candidateForms(side, bent, radii);
-  const candidates = waiting.map(({ bar, use }) => forms(bar.layer, use));
+  const formsOf = candidateForms(side, bent, radii);
   const tips = tipMaker(bent, side);
-  const free = waiting.map(({ bar, group }, index): FreeTip => {
-    return { candidates: candidates[index]!.map((form) => tips(bar, form)), group };
-  });
   const standing = bentTips(side, connections.joints, bent, tips);
-  const placed = placeFreeTips(winding.slots, sizes.endClearance, standing, free);
+  const placing = (which: keyof CandidateForms) => {
+    const candidates = waiting.map(({ bar, use }) => formsOf(bar.layer, use)[which]);
+    const free = waiting.map(({ bar, group }, index): FreeTip => {
+      return { candidates: candidates[index]!.map((form) => tips(bar, form)), group };
+    });
+    const placed = placeFreeTips(winding.slots, sizes.endClearance, standing, free);
+    return { candidates, placed, lost: placed.filter(({ clearance }) => clearance !== null).length };
+  };
+  let best = placing('fitting');
+  // Where only bends that do not fit would find a place, they are what is wrong.
+  if (best.lost > 0 && waiting.some(({ bar, use }) => leavesOut(formsOf(bar.layer, use)))) {
+    const all = placing('all');
+    if (all.lost < best.lost) best = all;
+  }
+  const { candidates, placed } = best;
   const ends = waiting.map(({ bar, number, terminal, use }, index): FreeEnd => {
     const { candidate, clearance } = placed[index]!;
     if (clearance !== null) {
@@ -115,15 +125,23 @@ function ranksInPhase({ ends }: Connections): (path: number) => number {
   return (path) => ranks.get(path) ?? path;
 }
 
-/** The ways in which an end of a layer may be bent, the best first; those that bends do not fit come last. */
+/** The ways in which an end may be bent, the best first: those that the bends fit, if any do; and all, the others last. */
+interface CandidateForms {
+  readonly fitting: readonly EndForm[];
+  readonly all: readonly EndForm[];
+}
+
+const leavesOut = ({ fitting, all }: CandidateForms) => fitting.length < all.length;
+
+/** The ways in which the ends of a layer and use may be bent. */
 function candidateForms(side: EndSide, { tips, bend, shapes }: Bent, radii: BendRadii) {
   const { sizes, slopes } = bend;
   const pitch = (2 * Math.PI) / sizes.slots;
   const highest = shapes[side].reduce((most, { lower }) => Math.max(most, lower.plane), 0);
-  const known = new Map<string, readonly EndForm[]>();
+  const known = new Map<string, CandidateForms>();
   const turnsOf = (layer: number): readonly (number | null)[] =>
     freeEndTurns(tips[side], layer).map((turn) => (turn === 0 ? null : turn * pitch));
-  return (layer: number, use: Unplaced['use']): readonly EndForm[] => {
+  return (layer: number, use: Unplaced['use']): CandidateForms => {
     const key = `${layer} ${use}`;
     const alike = known.get(key);
     if (alike) return alike;
@@ -135,7 +153,8 @@ function candidateForms(side: EndSide, { tips, bend, shapes }: Bent, radii: Bend
       return { side, layer, use, turn, crownLayer: null, shift: 0, plane, lead, reach: null };
     });
     const fitting = forms.filter((form) => bendsFit(bend, form, radii));
-    const usable = fitting.length > 0 ? fitting : forms;
+    const others = forms.filter((form) => !fitting.includes(form));
+    const usable = { fitting: fitting.length > 0 ? fitting : forms, all: [...fitting, ...others] };
     known.set(key, usable);
     return usable;
   };

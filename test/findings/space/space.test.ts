@@ -185,6 +185,21 @@ describe('leads without a place', () => {
   it('have one where half a pitch is wide enough', () => {
     expect(found(joined, 'lead-without-place')).toEqual([]);
   });
+
+  it('are not told where bends that do not fit keep them from it: those are', () => {
+    const buoy = (endStraight: number) => `winding "Buoy winch"
+machine { slots 12 poles 10 phases 3 bore 100 mm stack 60 mm }
+slot { width 11.5 mm depth 16 mm opening 3 mm opening-height 1.5 mm liner 0.4 mm }
+bar { width 5 mm height 6 mm corner 0.8 mm coating 0.1 mm bend-radius 5 mm end-straight ${endStraight} mm
+  end-clearance 1 mm joint-straight 8 mm lead-length 25 mm }
+layout { layers 2 span 1 }
+connect { star route paths 2 }
+`;
+    expect(found(buoy(6), 'lead-without-place')).toEqual([]);
+    expect(found(buoy(6), 'bend-in-slot').map(({ severity }) => severity)).toContain('error');
+    expect(found(buoy(7), 'bend-in-slot')).toEqual([]);
+    expect(found(buoy(7), 'lead-without-place')).toEqual([]);
+  });
 });
 
 describe('joint planes', () => {
