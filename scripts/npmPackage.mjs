@@ -43,6 +43,7 @@ export function npmManifest({ name, version, license, engines }) {
       '.': { types: './types/npm/engine.d.ts', default: './engine/engine.mjs' },
       './report.schema.json': './report.schema.json',
       './compare.schema.json': './compare.schema.json',
+      './variants.schema.json': './variants.schema.json',
       './package.json': './package.json',
     },
     sideEffects: false,
@@ -53,6 +54,7 @@ export function npmManifest({ name, version, license, engines }) {
       'types',
       'report.schema.json',
       'compare.schema.json',
+      'variants.schema.json',
       'THIRD-PARTY-NOTICES.txt',
     ],
   };
@@ -78,6 +80,7 @@ export async function fillFolder() {
   const copies = [
     ['docs/report.schema.json', 'report.schema.json'],
     ['docs/compare.schema.json', 'compare.schema.json'],
+    ['docs/variants.schema.json', 'variants.schema.json'],
     ['npm/README.md', 'README.md'],
     ['LICENSE', 'LICENSE'],
     [noticesFile, 'THIRD-PARTY-NOTICES.txt'],

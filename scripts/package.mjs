@@ -8,10 +8,12 @@ import { missingFiles, strayFiles } from './packageFiles.mjs';
 import { capture, HouseError, root } from './shell.mjs';
 
 const vsce = join(root, 'node_modules/@vscode/vsce/vsce');
+/** What the editor shows of the extension; it links to nothing that is not in the package. */
+const listing = ['--readme-path', 'media/extension.md'];
 
 /** Every file that the package would hold. */
 async function listed() {
-  const { code, output, complaints } = await capture('node', [vsce, 'ls', '--no-dependencies']);
+  const { code, output, complaints } = await capture('node', [vsce, 'ls', '--no-dependencies', ...listing]);
   if (code !== 0) throw new HouseError(`vsce ls failed:\n${complaints}`);
   return output.split('\n').filter((line) => line !== '');
 }
@@ -25,7 +27,12 @@ export async function sourceDate() {
 
 /** Packs what is built into a file at `path`, every entry stamped with `date` (seconds since 1970). */
 export async function pack(path, date) {
-  const flags = ['--no-dependencies', '--no-rewrite-relative-links', '--allow-missing-repository'];
+  const flags = [
+    '--no-dependencies',
+    '--no-rewrite-relative-links',
+    '--allow-missing-repository',
+    ...listing,
+  ];
   const packing = await capture('node', [vsce, 'package', ...flags, '--out', path], {
     SOURCE_DATE_EPOCH: date,
   });

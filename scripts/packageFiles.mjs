@@ -49,7 +49,7 @@ export function missingFiles(manifest, files) {
     'dist/THIRD-PARTY-NOTICES.txt',
     'package.nls.json',
     'package.nls.de.json',
-    'README.md',
+    'media/extension.md',
     'CHANGELOG.md',
     'LICENSE',
   ];

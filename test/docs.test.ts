@@ -13,6 +13,7 @@ import { study } from './support/study.ts';
 const pages = [
   'README.md',
   'DEVELOPERS.md',
+  'media/extension.md',
   ...readdirSync('docs')
     .filter((name) => name.endsWith('.md'))
     .map((name) => `docs/${name}`),
@@ -51,6 +52,19 @@ describe('the documentation', () => {
     const course = readFileSync('examples/README.md', 'utf8');
     const examples = readdirSync('examples').filter((name) => name.endsWith('.winding'));
     expect(examples.filter((name) => !course.includes(`(${name})`))).toEqual([]);
+  });
+
+  it('of the installed extension links to nothing, and names commands that there are', () => {
+    const page = readFileSync('media/extension.md', 'utf8');
+    expect(page).not.toMatch(/\]\(/);
+    const words = Object.entries(
+      JSON.parse(readFileSync('package.nls.json', 'utf8')) as Record<string, string>,
+    ).flatMap(([key, text]) => (/^(command\.|walkthrough$)/.test(key) ? [text.replace(/\.\.\.$/, '')] : []));
+    const named = [...page.matchAll(/\*\*([^*]+)\*\*(:?)/g)].flatMap(([, name, colon]) =>
+      colon === '' ? [name!.replace(/^Slotwright: |\.\.\.$/g, '')] : [],
+    );
+    expect(named.length).toBeGreaterThan(8);
+    expect(named.filter((name) => !words.includes(name))).toEqual([]);
   });
 
   const blocks = pages.flatMap((page) =>

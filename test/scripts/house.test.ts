@@ -20,12 +20,12 @@ test('on macOS and Windows the usual places are searched', () => {
 });
 
 test('the package must hold what the manifest points to, and nothing that is not on the allow-list', () => {
-  const manifest = { main: './dist/extension/host.js', files: ['dist/extension', 'README.md'] };
+  const manifest = { main: './dist/extension/host.js', files: ['dist/extension', 'media/extension.md'] };
   const whole = [
     'package.json',
     'package.nls.json',
     'package.nls.de.json',
-    'README.md',
+    'media/extension.md',
     'CHANGELOG.md',
     'LICENSE',
     'dist/extension/host.js',
@@ -47,7 +47,7 @@ test('the package must hold what the manifest points to, and nothing that is not
   ];
   expect(missingFiles(manifest, whole)).toEqual([]);
   expect(missingFiles(manifest, whole.slice(0, 5))).toContain('dist/extension/host.js');
-  expect(strayFiles(manifest, ['dist/extension/host.js', 'README.md', 'package.json'])).toEqual([]);
+  expect(strayFiles(manifest, ['dist/extension/host.js', 'media/extension.md', 'package.json'])).toEqual([]);
   expect(strayFiles(manifest, ['dist/extension2/a.js', 'node_modules/a.js'])).toHaveLength(2);
 });
 
