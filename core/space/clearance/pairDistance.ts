@@ -65,8 +65,8 @@ type Tell = (group: number, nearing: Nearing) => void;
 function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: Tell): void {
   const widest = groups.reach.reduce((most, reach) => Math.max(most, reach), Number.NEGATIVE_INFINITY);
   if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return;
-  const near: Near[] = [];
-  for (let group = 0; group < groups.count; group++) near.push({ segments: [], count: 0 });
+  // Segments of the other body that the present one comes near to.
+  const near: Segment[] = [];
   const best = groups.reach.slice();
   const room: Room = {
     found: { point: new Float64Array(3), distance: 0, nearest: other.segments[0]! },
@@ -93,37 +93,21 @@ function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: 
     if (pieces === 0) continue;
     for (let own = body.firstSegment[piece]!; own < body.firstSegment[piece + 1]!; own++) {
       const ofOwn = boxSize * own;
-      for (let index = 0; index < pieces; index++) {
-        const group = groupWith[index]!;
-        const reach = best[group]!;
-        const end = firstSegment[nearPieces[index]! + 1]!;
-        for (let one = firstSegment[nearPieces[index]!]!; one < end; one++)
-          if (boxesMeet(body.boxes, ofOwn, boxes, boxSize * one, turn, reach))
-            add(near[group]!, segments[one]!);
-      }
       const segment = body.segments[own]!;
       for (let group = 0; group < groups.count; group++) {
-        const others = near[group]!;
-        if (others.count === 0) continue;
-        alongEdges(body, segment, other, others, room, best[group]!, (distance, one, at) => {
-          best[group] = distance;
-          tell(group, { distance, at, own: segment, other: one });
-        });
-        others.count = 0;
+        let count = 0;
+        for (let index = 0; index < pieces; index++) {
+          if (groupWith[index] !== group) continue;
+          const end = firstSegment[nearPieces[index]! + 1]!;
+          for (let one = firstSegment[nearPieces[index]!]!; one < end; one++)
+            if (boxesMeet(body.boxes, ofOwn, boxes, boxSize * one, turn, best[group]!))
+              near[count++] = segments[one]!;
+        }
+        if (count === 0) continue;
+        best[group] = alongEdges(body, segment, other, near, count, room, best[group]!, group, tell);
       }
     }
   }
-}
-
-/** The first so many of some segments; what is behind them is of before. */
-interface Near {
-  readonly segments: Segment[];
-  count: number;
-}
-
-function add(near: Near, segment: Segment): void {
-  near.segments[near.count] = segment;
-  near.count++;
 }
 
 /** What going along edges takes, and the angle by which the body stands turned against the other. */
@@ -150,18 +134,21 @@ const lines = [
 ] as const;
 
 /**
- * Goes along the edges of a segment of one body and tells ever smaller distances to segments of another,
- * below `reach`: at points of even spacing, and from each dip of theirs on to its bottom.
+ * Goes along the edges of a segment of one body and tells ever smaller distances to the first `count` segments of
+ * another, below `reach`, as those of a group: at points of even spacing, and from each dip of theirs on to its
+ * bottom. Returns the last of them, or `reach`.
  */
 function alongEdges(
   body: Body,
   segment: Segment,
   other: Body,
-  { segments, count }: Near,
+  segments: readonly Segment[],
+  count: number,
   room: Room,
   reach: number,
-  tell: (distance: number, other: Segment, at: Vector) => void,
-): void {
+  group: number,
+  tell: Tell,
+): number {
   const { found, distances, beside, cosine, sine } = room;
   const { point } = found;
   const rounding = body.rounding + other.rounding;
@@ -169,14 +156,16 @@ function alongEdges(
   const step = segment.length / steps;
   let taken = 0;
   let best = reach;
+  let across = 0;
+  let up = 0;
+  const distanceAt = (share: number): number => {
+    edgePoint(body, segment, across, up, share, cosine, sine, point);
+    probe(other, beside, taken, found);
+    return found.distance - rounding;
+  };
   for (let line = 0; line < lines.length; line++) {
-    const [across, up] = lines[line]!;
+    [across, up] = lines[line]!;
     if (across * up === 0 && best >= facing) break;
-    const distanceAt = (share: number): number => {
-      edgePoint(body, segment, across, up, share, cosine, sine, point);
-      probe(other, beside, taken, found);
-      return found.distance - rounding;
-    };
     const edge = segment.edges[line] ?? edgeLine(body, segment, across, up, steps);
     segment.edges[line] = edge;
     const { points, center, radius } = edge;
@@ -196,7 +185,8 @@ function alongEdges(
       distances[at] = distance;
       if (distance >= best) continue;
       best = distance;
-      tell(distance, found.nearest, [point[0], point[1], point[2]]);
+      const place: Vector = [point[0], point[1], point[2]];
+      tell(group, { distance, at: place, own: segment, other: found.nearest });
     }
     for (let at = 0; at <= steps; at++) {
       const here = distances[at]!;
@@ -209,9 +199,11 @@ function alongEdges(
       if (dip.value >= best) continue;
       best = dip.value;
       edgePoint(body, segment, across, up, dip.at, cosine, sine, point);
-      tell(best, found.nearest, [point[0]!, point[1]!, point[2]!]);
+      const place: Vector = [point[0]!, point[1]!, point[2]!];
+      tell(group, { distance: best, at: place, own: segment, other: found.nearest });
     }
   }
+  return best;
 }
 
 const golden = (Math.sqrt(5) - 1) / 2;

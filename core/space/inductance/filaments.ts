@@ -68,7 +68,10 @@ export function filamentThrough(points: readonly Vector[]): Filament {
         ...from.map((value, axis) => value + (place + 0.5) * (to[axis]! - value)),
         ...to.map((value, axis) => (value - from[axis]!) * weight),
       ];
-      return { points: [from, to], nodes: (rule) => pairsOf(rule).flatMap(between) };
+      return {
+        points: [from, to],
+        writeNodes: (rule, nodes, first) => nodes.set(pairsOf(rule).flatMap(between), first),
+      };
     }),
   );
 }
@@ -77,10 +80,10 @@ function pairsOf(rule: GaussRule): readonly (readonly [place: number, weight: nu
   return Array.from({ length: rule.length / 2 }, (_, at) => [rule[2 * at]!, rule[2 * at + 1]!]);
 }
 
-/** Points that chords lead through, and the numbers of the nodes at the places of a rule. */
+/** Points that chords lead through, and how the nodes at the places of a rule are written, from `first` on. */
 interface Part {
   readonly points: readonly Vector[];
-  readonly nodes: (rule: GaussRule) => readonly number[];
+  readonly writeNodes: (rule: GaussRule, nodes: Float64Array, first: number) => void;
 }
 
 /** The part of a curve between two fractions of it. */
@@ -88,45 +91,59 @@ function partOf(curve: Curve, from: number, to: number, chords: number): Part {
   const points: Vector[] = [];
   for (let at = 0; at <= chords; at++) points.push(courseAt(curve, from + (at / chords) * (to - from)).point);
   const along = difference(points.at(-1)!, points[0]!);
-  return { points, nodes: (rule) => nodesOn(curve, from, to, rule, along) };
+  return {
+    points,
+    writeNodes: (rule, nodes, first) => writeNodesOn(curve, from, to, along, rule, nodes, first),
+  };
 }
 
-/** Nodes between two fractions of a curve, `along` from the one to the other. */
-function nodesOn(
+/** Writes nodes between two fractions of a curve, `along` from the one to the other. */
+function writeNodesOn(
   curve: Curve,
   from: number,
   to: number,
-  rule: GaussRule,
   [alongX, alongY, alongZ]: Vector,
-): readonly number[] {
-  const nodes: number[] = [];
+  rule: GaussRule,
+  nodes: Float64Array,
+  first: number,
+): void {
+  const count = rule.length / 2;
   let [openX, openY, openZ] = [alongX, alongY, alongZ];
-  for (let at = 0; at < rule.length; at += 2) {
-    const fraction = from + (rule[at]! + 0.5) * (to - from);
+  for (let node = 0; node < count; node++) {
+    const fraction = from + (rule[2 * node]! + 0.5) * (to - from);
     const { point, tangent } = courseAt(curve, fraction);
-    const length = speedAt(curve, fraction) * rule[at + 1]! * (to - from);
-    const [x, y, z] = [tangent[0] * length, tangent[1] * length, tangent[2] * length];
-    nodes.push(point[0], point[1], point[2], x, y, z);
-    openX -= x;
-    openY -= y;
-    openZ -= z;
+    const length = speedAt(curve, fraction) * rule[2 * node + 1]! * (to - from);
+    const at = first + nodeSize * node;
+    for (let axis = 0; axis < 3; axis++) {
+      nodes[at + axis] = point[axis]!;
+      nodes[at + 3 + axis] = tangent[axis]! * length;
+    }
+    openX -= nodes[at + 3]!;
+    openY -= nodes[at + 4]!;
+    openZ -= nodes[at + 5]!;
   }
   // Together they lead from one end to the other: what the rule leaves open is spread among them.
-  const count = rule.length / 2;
-  for (let at = 0; at < nodes.length; at += nodeSize) {
+  for (let at = first; at < first + nodeSize * count; at += nodeSize) {
     nodes[at + 3]! += openX / count;
     nodes[at + 4]! += openY / count;
     nodes[at + 5]! += openZ / count;
   }
-  return nodes;
 }
 
 function filament(all: readonly Part[]): Filament {
   const chords: number[] = [];
   const parts: number[] = [];
   const firstChord = [0];
-  const nodesOf = (rule: GaussRule) => Float64Array.from(all.flatMap(({ nodes }) => nodes(rule)));
-  const middles = nodesOf(ruleOf[0]);
+  const nodes = roomForNodes(all.length);
+  const waits = Uint8Array.of(0, 1, 1, 1, 1);
+  const fill = (count: number) => {
+    const start = nodesFrom(all.length, count);
+    for (const [part, { writeNodes }] of all.entries())
+      writeNodes(ruleOf[count - 1]!, nodes, start + nodeSize * count * part);
+    waits[count] = 0;
+  };
+  // Single nodes are the middles of their parts.
+  fill(1);
   for (const [part, { points }] of all.entries()) {
     let whole = 0;
     for (let end = 1; end < points.length; end++) {
@@ -139,16 +156,9 @@ function filament(all: readonly Part[]): Filament {
       chords.push(length);
     }
     firstChord.push(chords.length / chordSize);
-    for (let axis = 0; axis < 3; axis++) parts.push(middles[nodeSize * part + axis]!);
+    for (let axis = 0; axis < 3; axis++) parts.push(nodes[nodeSize * part + axis]!);
     parts.push(whole);
   }
-  const nodes = roomForNodes(all.length);
-  nodes.set(middles);
-  const waits = Uint8Array.of(0, 0, 1, 1, 1);
-  const fill = (count: number) => {
-    nodes.set(nodesOf(ruleOf[count - 1]!), nodesFrom(all.length, count));
-    waits[count] = 0;
-  };
   return {
     chords: Float64Array.from(chords),
     parts: Float64Array.from(parts),
