@@ -26,6 +26,7 @@ const reasons: Readonly<Record<string, string>> = {
   'no-pole-pitch': 'nominal counts from slots and poles, which are not given',
   'span-below-1': 'the span, counted from the pole pitch, is below 1',
   'no-winding': 'the text makes no winding',
+  'layout-refused': 'no layout can be generated',
 };
 
 /** Why combinations are refused, in words. */
