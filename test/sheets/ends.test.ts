@@ -16,7 +16,7 @@ const hoist = (form: string, more = '') => `winding "Lock-gate hoist"
 machine { slots 24 poles 4 phases 3 gap inner bore 110 mm stack 60 mm }
 slot { width 5.4 mm depth 15.6 mm opening 1.2 mm opening-height 0.8 mm liner 0.25 mm separator b c 0.3 mm }
 bar { width 3.6 mm height 3 mm corner 0.5 mm coating 0.1 mm form ${form}
-  end-straight 7 mm end-clearance 0.6 mm joint-straight 10 mm bare-end 7 mm bend-radius 3.6 mm flat 4 mm
+  end-straight 7 mm end-clearance 0.6 mm joint-straight 10 mm bare-end 7 mm bend-radius 3.65 mm flat 4 mm
   lead-length 30 mm ring-width 14 mm ring-height 3 mm piece-clearance 1 mm joint-plane level ${more} }
 layout { layers 4 span 5 }
 connect { star route paths 2 rings all }
@@ -175,6 +175,11 @@ connect { star route paths 2 }
       expect(from).toBeLessThan(Number(ring[8]));
       expect(ring[10]!.split(' ')).toContain(row[4]);
     }
+  });
+
+  test('tells bend radii as written, on sketches and in the list of sizes alike', () => {
+    expect(cell(set, 'end-sizes', 'Inner bend radius', 1)).toBe('3.65, flatwise 4');
+    expect(noteWords(set, 'bar-shape-1')).toContain('Inner bend radius 3.65 mm, flatwise 4 mm;');
   });
 
   test('sketches bend leads aside to the same side as the list of ends', () => {
