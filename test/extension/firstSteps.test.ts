@@ -173,6 +173,9 @@ describe('the status bar', () => {
     document.edit(`${sound}require { winding-factor >= 0.9 }\n`);
     expect(editorState.status.text).toBe('$(check) Winding: all limits hold');
     expect(editorState.status.tooltip).toContain('1 of 1 limits hold');
+    // What cannot be computed does not hold.
+    document.edit(`${sound}require { winding-factor >= 0.9\n torque >= 1 Nm }\n`);
+    expect(editorState.status.tooltip).toContain('1 of 2 limits hold');
     document.edit(brokenText);
     expect(editorState.status.text).toMatch(/^\$\(error\) Winding: \d errors?$/);
     events.activated.fire(undefined);

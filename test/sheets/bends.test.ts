@@ -199,3 +199,22 @@ test('without a bend radius there is no bend list, and what it needs is said', (
   expect(words).toContain('No bend list: it needs bar bend-radius.');
   expect(schedule(set.study.facts!, 'bends').split('\r\n').slice(1)).toEqual(['']);
 });
+
+test('of bars of one shape that are bent otherwise, those there are most of have the first letter', () => {
+  // Rings bend leads of one shape in several ways.
+  const text = hoist('hairpin', `${bendRadius} ring-width 14 mm ring-height 3 mm piece-clearance 1 mm`);
+  const facts = sheetSet(text.replace('paths 2', 'paths 2 rings all')).study.facts!;
+  const counts = new Map<string, Map<string, number>>();
+  const { columns, cells } = scheduleTable(facts, 'bars');
+  const column = columns.findIndex(({ heading }) => heading === 'bent bar');
+  for (const row of cells) {
+    const [shape, letter] = String(row[column]).split('-');
+    if (letter === undefined) continue;
+    const ofShape = counts.get(shape!) ?? new Map<string, number>();
+    counts.set(shape!, ofShape.set(letter, (ofShape.get(letter) ?? 0) + 1));
+  }
+  expect(counts.size).toBeGreaterThan(0);
+  const many = [...counts.values()].map((each) => [...each].sort().map(([, count]) => count));
+  for (const each of many) expect(each).toEqual([...each].sort((a, b) => b - a));
+  expect(many.some((each) => each[0]! > each.at(-1)!)).toBe(true);
+});

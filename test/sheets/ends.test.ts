@@ -216,6 +216,14 @@ connect { star route paths 2 }
     expect(rows.filter(({ where }) => where.startsWith('separator')).map(({ layers }) => layers)).toEqual([
       'b | c',
     ]);
+    // The text puts a separator of 0.3 mm between b and c alone.
+    const separators = tableRows(set, 'phase-insulation').flatMap(([place, layers, , thickness]) =>
+      place === 'in the slots' ? [`${layers}: ${thickness}`] : [],
+    );
+    expect([...new Set(separators)]).toEqual(
+      expect.arrayContaining(['a | b: none', 'b | c: 0.3', 'c | d: none']),
+    );
+    expect(new Set(separators).size).toBe(3);
     for (const layer of [0, 1, 2, 3]) {
       const expected = Array.from({ length: 24 }, (_, slot) => slot)
         .filter((slot) => phase(slot, layer) !== phase(slot + 1, layer))

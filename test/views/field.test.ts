@@ -174,6 +174,9 @@ test('waves with and against the working wave differ in shape, not only in color
     const [tip, , tail] = pathOf(picture, `wave-${order}-forward-arrow`).parts[0]!;
     expect(tip!).toBeGreaterThan(tail!);
   }
+  // In words, too.
+  expect(picture.description).toMatch(/order 7: factor 0\.933, wave 71\.4 % backward/);
+  expect(picture.description).toMatch(/order 17: factor 0\.933, wave 29\.4 % forward/);
 });
 
 test.each(cases)(

@@ -71,6 +71,13 @@ test.each(cases)(
 );
 
 /** Middle of a bar and its two side lengths on paper. */
+/** How wide a stretch is, and its middle. */
+function spanOf(part: readonly number[]) {
+  const [across, up] = [0, 1].map((way) => part.filter((_, index) => index % 2 === way));
+  const middle = (values: readonly number[]) => (Math.min(...values) + Math.max(...values)) / 2;
+  return { width: Math.max(...across!) - Math.min(...across!), x: middle(across!), y: middle(up!) };
+}
+
 function barOnPaper(picture: Picture, name: string) {
   const [points] = pathOf(picture, `bar-${name}`).parts;
   const [x1, y1, x2, y2, x3, y3, x4, y4] = points as [
@@ -189,6 +196,17 @@ test('+ bars, away from the reader, have the cross, \u2212 bars the point', () =
   const parts = (start: string) => pathsOf(picture, start).reduce((sum, path) => sum + path.parts.length, 0);
   expect(parts('senses-')).toBe(7 + 2 * 5);
   expect(parts('points-')).toBe(2);
+  // Each point is a small one in the middle of a circle.
+  const spans = (start: string) =>
+    pathsOf(picture, start).flatMap((path) =>
+      path.parts.filter((part) => part.length > 4).map((part) => spanOf(part)),
+    );
+  const circles = spans('senses-');
+  for (const { width, x, y } of spans('points-')) {
+    const round = circles.find((circle) => Math.hypot(circle.x - x, circle.y - y) < 0.05);
+    expect(width).toBeGreaterThan(0.2 * round!.width);
+    expect(width).toBeLessThan(0.6 * round!.width);
+  }
   expect(textOf(picture, 'legend-away').text).toContain('+ bar: current to the far side');
 });
 
