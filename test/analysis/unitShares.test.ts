@@ -167,7 +167,7 @@ describe('numbers of parallel paths with regular crowns', () => {
           expect(unequal).toEqual([]);
         }
       }),
-      { seed: 12, numRuns: tries(150) },
+      { seed: 12, numRuns: tries(75) },
     );
   });
 

@@ -45,8 +45,16 @@ export function readSources(folder: string): Sources {
   return new Map(paths.sort().map((path) => [path, readFileSync(join(folder, path), 'utf8')]));
 }
 
-/** What a file imports, by any form of import or export ... from, without what only stands in comments. */
-export function importsOf(source: string): string[] {
+const known = new Map<string, readonly string[]>();
+
+/** What a file imports, by any form of import or export ... from, without what only stands in comments; read once. */
+export function importsOf(source: string): readonly string[] {
+  const found = known.get(source) ?? readImports(source);
+  known.set(source, found);
+  return found;
+}
+
+function readImports(source: string): string[] {
   const code = source.replace(/\/\*[\s\S]*?\*\/|^\s*\/\/.*$/gm, '');
   const forms =
     /(?:^\s*(?:import|export)\b[^'"`;]*?\bfrom\s*|^\s*import\s*|\b(?:import|require)\s*\(\s*)(['"`])([^'"`\n]+)\1/gm;

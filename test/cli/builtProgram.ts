@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
+import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import * as esbuild from 'esbuild';
@@ -30,21 +30,31 @@ export interface User {
   readonly gid?: number;
 }
 
+let built: Promise<string> | undefined;
+
+/** The program's text, bundled in the way the build does, once for all files of tests. */
+export function programText(): Promise<string> {
+  built ??= esbuild
+    .build({
+      absWorkingDir: projectFolder,
+      bundle: true,
+      minify: true,
+      format: 'cjs',
+      platform: 'node',
+      target: 'node20',
+      entryPoints: ['cli/main.ts'],
+      write: false,
+      logLevel: 'error',
+    })
+    .then(({ outputFiles }) => outputFiles[0]!.text);
+  return built;
+}
+
 export async function buildProgram(): Promise<BuiltProgram> {
   const place = mkdtempSync(join(tmpdir(), 'slotwright-built-'));
   const folder = mkdtempSync(join(place, 'work-'));
   const file = join(place, 'slotwright.cjs');
-  await esbuild.build({
-    absWorkingDir: projectFolder,
-    bundle: true,
-    minify: true,
-    format: 'cjs',
-    platform: 'node',
-    target: 'node20',
-    entryPoints: ['cli/main.ts'],
-    outfile: file,
-    logLevel: 'error',
-  });
+  writeFileSync(file, await programText());
   for (const path of [place, folder]) chmodSync(path, 0o755);
   const ended = (command: string, args: readonly string[], input: string, user: User = {}): Ended => {
     const options = { input, encoding: 'utf8', cwd: folder, maxBuffer: 64 * 1024 * 1024, ...user } as const;

@@ -2,7 +2,7 @@
 
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
 import { pictureToDxf } from '../../core/picture/fileFormats.ts';
 import { drawView } from '../../core/views/views.ts';
 import { readPdf } from '../picture/readPdf.ts';
@@ -330,12 +330,21 @@ describe('an export that cannot be written', () => {
   const folder = 'memory:/shop/pump-handover';
   const full = new FileSystemError('Unknown', 'no space left on device');
 
-  /** Exports the package over one that is there already, while calls fail as planned. */
-  async function replaced(failing: typeof editorState.failing) {
+  /** The files of a package. */
+  let addresses: readonly string[];
+  beforeAll(async () => {
+    end = activateOnStub();
     openStubDocument('pump.winding', soundText);
     editorState.answers.push([Uri.parse('memory:/shop')]);
     await run('exportPackage');
-    for (const address of editorState.files.keys()) editorState.files.set(address, old(address));
+    addresses = [...editorState.files.keys()];
+    end();
+  });
+
+  /** Exports the package over one that is there already, while calls fail as planned. */
+  async function replaced(failing: typeof editorState.failing) {
+    openStubDocument('pump.winding', soundText);
+    for (const address of addresses) editorState.files.set(address, old(address));
     editorState.failing = failing;
     editorState.answers.push([Uri.parse('memory:/shop')], 'Replace');
     await run('exportPackage');

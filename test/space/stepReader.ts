@@ -36,6 +36,9 @@ export function readStep(text: string): StepModel {
   return { header, instances };
 }
 
+/** A reference, a string, an enumeration, a number, or what stands for nothing, from where it is looked for. */
+const token = /#\d+|'(?:[^']|'')*'|\.[A-Z_]+\.|[+-]?\d+(?:\.\d*(?:E[+-]?\d+)?)?|[$*]/y;
+
 function recordsOf(source: string): readonly StepRecord[] {
   let at = 0;
   const record = (): StepRecord => {
@@ -56,21 +59,15 @@ function recordsOf(source: string): readonly StepRecord[] {
     return values;
   };
   const value = (): Value => {
-    const rest = source.slice(at, at + 400);
-    const token =
-      /^#\d+/.exec(rest) ??
-      /^'(?:[^']|'')*'/.exec(rest) ??
-      /^\.[A-Z_]+\./.exec(rest) ??
-      /^[+-]?\d+(?:\.\d*(?:E[+-]?\d+)?)?/.exec(rest) ??
-      /^[$*]/.exec(rest);
-    if (token) {
-      at += token[0].length;
-      const word = token[0];
+    token.lastIndex = at;
+    const word = token.exec(source)?.[0];
+    if (word !== undefined) {
+      at += word.length;
       if (word.startsWith('#')) return { ref: Number(word.slice(1)) };
       if (/^[$*]/.test(word)) return null;
       return /^[+\-\d]/.test(word) ? Number(word) : word;
     }
-    if (rest.startsWith('(')) return list();
+    if (source[at] === '(') return list();
     const { keyword, values } = record();
     return [keyword, ...values];
   };
@@ -218,22 +215,28 @@ export function readShell(model: StepModel, shell: number): ShellReading {
       }),
     );
     const [us, vs] = [spread(knots[2]!, knots[0]!), spread(knots[3]!, knots[1]!)];
-    const value = (u: number, v: number): Point => {
+    /** The curve of the surface at `v`, along `u`. */
+    const curveAt = (v: number) => {
       const curve = points.map((row) => deBoor(degreeV, vs, row, v));
-      const homogeneous = deBoor(degreeU, us, curve, u);
-      return homogeneous.slice(0, 3).map((each) => each / homogeneous[3]!);
+      return (u: number): Point => {
+        const homogeneous = deBoor(degreeU, us, curve, u);
+        return homogeneous.slice(0, 3).map((each) => each / homogeneous[3]!);
+      };
     };
     const h = 1e-5;
     let sum = 0;
-    for (const [u0, u1] of spans(us))
-      for (const [v0, v1] of spans(vs))
-        for (const [gu, wu] of gauss)
-          for (const [gv, wv] of gauss) {
-            const [u, v] = [u0 + (u1 - u0) * gu, v0 + (v1 - v0) * gv];
-            const alongU = minus(value(u + h, v), value(u - h, v)).map((each) => each / (2 * h));
-            const alongV = minus(value(u, v + h), value(u, v - h)).map((each) => each / (2 * h));
-            sum += wu * wv * (u1 - u0) * (v1 - v0) * dot(value(u, v), cross(alongU, alongV));
+    for (const [v0, v1] of spans(vs))
+      for (const [gv, wv] of gauss) {
+        const v = v0 + (v1 - v0) * gv;
+        const [before, at, behind] = [curveAt(v - h), curveAt(v), curveAt(v + h)];
+        for (const [u0, u1] of spans(us))
+          for (const [gu, wu] of gauss) {
+            const u = u0 + (u1 - u0) * gu;
+            const alongU = minus(at(u + h), at(u - h)).map((each) => each / (2 * h));
+            const alongV = minus(behind(u), before(u)).map((each) => each / (2 * h));
+            sum += wu * wv * (u1 - u0) * (v1 - v0) * dot(at(u), cross(alongU, alongV));
           }
+      }
     return sum / 3;
   }
 }

@@ -54,7 +54,7 @@ interface MagnetGap {
  * slots. Potential 1 on the rotor iron, 0 on the stator's; Fourier terms of the slot pitch in magnets and
  * air, of the opening in the slots, matched where slots and gap meet. No conformal mapping in it.
  */
-function matchedFactor({ pitch, opening, air, magnets, permeability }: MagnetGap, terms = 60): number {
+function matchedFactor({ pitch, opening, air, magnets, permeability }: MagnetGap, terms = 30): number {
   const smooth = air + magnets / permeability;
   const inSlot = Array.from({ length: terms }, (_, n) => ((2 * n + 1) * Math.PI) / opening);
   const count = Math.round((2 * terms * pitch) / opening);
@@ -112,11 +112,17 @@ describe('gaps with magnets', () => {
     { pitch: 16, opening: 3, air: 1, magnets: 6, permeability: 1.05 },
   ];
 
+  const fields = new Map<MagnetGap, number>();
+  /** The matched field of one of these gaps, computed once. */
+  const ofField = (gap: MagnetGap): number => {
+    const factor = fields.get(gap) ?? matchedFactor(gap);
+    fields.set(gap, factor);
+    return factor;
+  };
+
   it.each(gaps)('$pitch/$opening, gap $air, magnets $magnets: kC of the whole gap, within 0.2 %%', (gap) => {
     const smooth = gap.air + gap.magnets / gap.permeability;
-    expect(Math.abs(carterFactor(gap.pitch, gap.opening, smooth) / matchedFactor(gap) - 1)).toBeLessThan(
-      2e-3,
-    );
+    expect(Math.abs(carterFactor(gap.pitch, gap.opening, smooth) / ofField(gap) - 1)).toBeLessThan(2e-3);
   });
 
   it('where kC of the air alone is up to 5 % off', () => {
@@ -124,14 +130,13 @@ describe('gaps with magnets', () => {
       const { pitch, opening, air, magnets, permeability } = gap;
       const smooth = air + magnets / permeability;
       const ofAir = carterFactor(pitch, opening, air) * air + magnets / permeability;
-      return Math.abs(ofAir / (matchedFactor(gap) * smooth) - 1);
+      return Math.abs(ofAir / (ofField(gap) * smooth) - 1);
     });
     expect(Math.max(...off)).toBeGreaterThan(0.04);
   });
 
   it('the matched field has converged', () => {
-    for (const gap of gaps)
-      expect(Math.abs(matchedFactor(gap, 30) / matchedFactor(gap, 60) - 1)).toBeLessThan(1e-4);
+    for (const gap of gaps) expect(Math.abs(ofField(gap) / matchedFactor(gap, 60) - 1)).toBeLessThan(1e-4);
   });
 
   it('magnetizing inductance: D/(kC G) by the matched field, magnets and all', () => {

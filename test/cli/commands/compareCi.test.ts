@@ -14,7 +14,6 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import * as esbuild from 'esbuild';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { complete } from '../../../cli/complete.ts';
@@ -24,6 +23,7 @@ import { machineText } from '../../space/machines.ts';
 import { projectFolder } from '../../support/files.ts';
 import { buildCommands } from '../../support/hostile.ts';
 import { forgeActions } from '../../support/markdown.ts';
+import { programText } from '../builtProgram.ts';
 import { makeRepository, type Repository } from '../repository.ts';
 
 interface Step {
@@ -62,17 +62,8 @@ printf '\\n'
 /** The action as a runner has it: built, in a folder of its own; and a repository with a changed winding. */
 beforeAll(async () => {
   actionFolder = mkdtempSync(join(tmpdir(), 'slotwright-action-'));
-  await esbuild.build({
-    absWorkingDir: projectFolder,
-    entryPoints: ['cli/main.ts'],
-    bundle: true,
-    minify: true,
-    platform: 'node',
-    format: 'cjs',
-    target: 'node20',
-    outfile: join(actionFolder, 'dist/cli/slotwright.js'),
-    logLevel: 'error',
-  });
+  mkdirSync(join(actionFolder, 'dist/cli'), { recursive: true });
+  writeFileSync(join(actionFolder, 'dist/cli/slotwright.js'), await programText());
   cpSync(join(projectFolder, 'ci-templates'), join(actionFolder, 'ci-templates'), { recursive: true });
   telling = join(actionFolder, 'telling');
   mkdirSync(telling);

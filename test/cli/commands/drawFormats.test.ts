@@ -1,6 +1,6 @@
 // Takes its time: runs the command line on whole windings and repositories.
 
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -10,15 +10,22 @@ import { run } from '../../../cli/program.ts';
 import * as writers from '../../../core/picture/fileFormats.ts';
 import { drawingFont } from '../../../scripts/font.mjs';
 import { readPdf } from '../../picture/readPdf.ts';
+import { machineText } from '../../space/machines.ts';
 import { study } from '../../support/study.ts';
 
 const example = 'examples/harbor-ferry-pod-drive.winding';
 const small = 'examples/tidal-pump.winding';
+/** Few bars with all sizes of their ends. */
+const bent = machineText({
+  ...{ slots: 12, poles: 2, layers: 2, paths: 1, form: 'hairpin', gap: 'inner', lean: [0, 0] },
+  ...{ filled: 0.36, slender: 0.6, bar: 'bend-radius 3 mm' },
+});
 let folder: string;
 let formats: FileFormats;
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'slotwright-draw-'));
+  writeFileSync(join(folder, 'bent.winding'), bent);
   formats = { writers, font: await drawingFont() };
 });
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -40,11 +47,12 @@ describe('drawings as files', () => {
     space: ['svg', 'dxf'],
   };
   it.each(Object.entries(endings))('writes %s as %j', async (view, formats) => {
+    const winding = view === 'space' ? join(folder, 'bent.winding') : example;
     for (const ending of formats) {
       const file = join(folder, `${view}.${ending}`);
-      const { exitCode, output, complaints } = await call('draw', example, '--view', view, '--output', file);
+      const { exitCode, output, complaints } = await call('draw', winding, '--view', view, '--output', file);
       expect({ exitCode, output, complaints }).toEqual({ exitCode: 0, output: '', complaints: '' });
-      expect(readFileSync(file).length).toBeGreaterThan(1000);
+      expect(readFileSync(file).length).toBeGreaterThan(view === 'space' ? 50_000 : 1000);
     }
   });
 

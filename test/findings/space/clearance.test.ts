@@ -68,7 +68,7 @@ describe('bar ends that collide', () => {
     let text = `winding "W"\n${written}`;
     const said: string[] = [];
     for (let round = 0; round < 4; round++) {
-      const found = checkText(text).findings.filter(({ code }) => code === 'ends-collide');
+      const found = study(text).findings.filter(({ code }) => code === 'ends-collide');
       if (found.length === 0) break;
       said.push(...found.map(({ message }) => message));
       const { fix } = found.find(({ message }) => expected.test(message)) ?? found[0]!;
@@ -76,7 +76,7 @@ describe('bar ends that collide', () => {
         text = text.slice(0, edit.range.start) + edit.text + text.slice(edit.range.end);
     }
     expect(said.some((message) => expected.test(message))).toBe(true);
-    expect(checkText(text).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    expect(study(text).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
   });
 
   it('are infos without a bend radius, whose limit cannot be computed', () => {
