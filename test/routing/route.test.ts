@@ -305,7 +305,7 @@ describe('random machines', () => {
         if (!changed) return;
         expect(refereeProblems(winding, layoutOf(request), changed)).not.toEqual([]);
       }),
-      { ...small, numRuns: tries(30) },
+      { ...small, numRuns: tries(60) },
     );
   });
 });
