@@ -63,15 +63,22 @@ export function statement(block: BlockName, word: string, row: Row): VocabularyE
   return { block, role: 'statement', word, rules: {}, repeatable: false, ...row };
 }
 
-/** A word without values: a block, a keyword, a choice. */
+/** Words without values, blocks, keywords or choices: what each means, and an example. */
 export function plain(
   block: BlockName,
   role: Role,
-  word: string,
-  meaning: string,
-  example: string,
-): VocabularyEntry {
-  return { block, role, word, pattern: '', meaning, example, rules: {}, repeatable: false };
+  words: Readonly<Record<string, readonly [meaning: string, example: string]>>,
+): readonly VocabularyEntry[] {
+  return Object.entries(words).map(([word, [meaning, example]]) => ({
+    block,
+    role,
+    word,
+    pattern: '',
+    meaning,
+    example,
+    rules: {},
+    repeatable: false,
+  }));
 }
 
 /** A quantity that a limit can be set on. */

@@ -93,8 +93,10 @@ export const slotStatements = statementsOf('slot', {
 /** Words of the slot blocks. */
 export const slotWords: readonly VocabularyEntry[] = [
   ...Object.values(slotStatements),
-  plain('slot', 'keyword', 'radial', 'Along the radius.', 'bar-field radial 60 mT'),
-  plain('slot', 'keyword', 'tangential', 'Across the slot.', 'bar-field radial 60 mT tangential 25 mT'),
+  ...plain('slot', 'keyword', {
+    radial: ['Along the radius.', 'bar-field radial 60 mT'],
+    tangential: ['Across the slot.', 'bar-field radial 60 mT tangential 25 mT'],
+  }),
 ];
 
 /** Statements of the bar block, in canonical order. */
@@ -288,19 +290,17 @@ export const barStatements = statementsOf('bar', {
 /** Words of the bar block. */
 export const barWords: readonly VocabularyEntry[] = [
   ...Object.values(barStatements),
-  plain('bar', 'keyword', 'flat', 'Inner radius of bends out of the layer.', 'bend-radius 4 mm flat 3 mm'),
-  plain('bar', 'choice', 'free', 'Each joint ends as high as its bends make it.', 'joint-plane free'),
-  plain('bar', 'choice', 'level', 'All joints of a side end in one plane.', 'joint-plane level'),
-  plain('bar', 'choice', 'copper', 'Annealed copper, IEC 60028.', 'metal copper'),
-  plain('bar', 'choice', 'aluminium', 'Aluminium, 61 % of the conductivity of copper.', 'metal aluminium'),
-  plain(
-    'bar',
-    'choice',
-    'hairpin',
-    'Two legs and a crown from one bar; joined on the connection side.',
-    'form hairpin',
-  ),
-  plain('bar', 'choice', 'straight', 'Single bars, joined on both sides.', 'form straight'),
+  ...plain('bar', 'keyword', {
+    flat: ['Inner radius of bends out of the layer.', 'bend-radius 4 mm flat 3 mm'],
+  }),
+  ...plain('bar', 'choice', {
+    free: ['Each joint ends as high as its bends make it.', 'joint-plane free'],
+    level: ['All joints of a side end in one plane.', 'joint-plane level'],
+    copper: ['Annealed copper, IEC 60028.', 'metal copper'],
+    aluminium: ['Aluminium, 61 % of the conductivity of copper.', 'metal aluminium'],
+    hairpin: ['Two legs and a crown from one bar; joined on the connection side.', 'form hairpin'],
+    straight: ['Single bars, joined on both sides.', 'form straight'],
+  }),
 ];
 
 /** Statements of the insulation block, in canonical order. */

@@ -32,30 +32,23 @@ export const dutyStatements = statementsOf('duty', {
 /** Words of the duty block. */
 export const dutyWords: readonly VocabularyEntry[] = [
   ...Object.values(dutyStatements),
-  plain('duty', 'keyword', 'speed', 'Speed of the rotor; 0 rpm at standstill.', climb),
-  plain(
-    'duty',
-    'keyword',
-    'frequency',
-    'Electrical frequency, in place of the speed.',
-    'point "idle" frequency 20 Hz torque 5 Nm for 1 min',
-  ),
-  plain('duty', 'keyword', 'torque', 'Torque at the shaft; negative where it brakes.', climb),
-  plain(
-    'duty',
-    'keyword',
-    'current',
-    'Terminal current, rms, in place of the torque.',
-    'point "cast off" speed 0 rpm current 320 A for 20 s',
-  ),
-  plain(
-    'duty',
-    'keyword',
-    'angle',
-    'Electrical angle by which the current leads the EMF; without it the least current is taken, or the machine\u2019s current-angle for a given current.',
-    'point "push" speed 900 rpm current 320 A angle 10 edeg for 20 s',
-  ),
-  plain('duty', 'keyword', 'for', 'How long the point lasts.', climb),
+  ...plain('duty', 'keyword', {
+    speed: ['Speed of the rotor; 0 rpm at standstill.', climb],
+    frequency: [
+      'Electrical frequency, in place of the speed.',
+      'point "idle" frequency 20 Hz torque 5 Nm for 1 min',
+    ],
+    torque: ['Torque at the shaft; negative where it brakes.', climb],
+    current: [
+      'Terminal current, rms, in place of the torque.',
+      'point "cast off" speed 0 rpm current 320 A for 20 s',
+    ],
+    angle: [
+      'Electrical angle by which the current leads the EMF; without it the least current is taken, or the machine\u2019s current-angle for a given current.',
+      'point "push" speed 900 rpm current 320 A angle 10 edeg for 20 s',
+    ],
+    for: ['How long the point lasts.', climb],
+  }),
 ];
 
 function readPoint(statement: Statement): DutyPoint {

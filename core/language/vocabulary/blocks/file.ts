@@ -13,76 +13,39 @@ export const fileWords: readonly VocabularyEntry[] = [
 
 /** Words that open a block. */
 export const blocksWords: readonly VocabularyEntry[] = [
-  plain(
-    'file',
-    'block',
-    'machine',
-    'The machine around the winding: slots, poles, phases, sizes, speed.',
-    'machine { slots 48  poles 8  phases 3 }',
-  ),
-  plain(
-    'file',
-    'block',
-    'slot',
-    'The slot; once for each group of layers where layers lie in separate slot rows.',
-    'slot { width 4.6 mm  depth 15.2 mm }',
-  ),
-  plain(
-    'file',
-    'block',
-    'bar',
-    'The copper bar: section, metal, form and ends.',
-    'bar { width 3.6 mm  height 3 mm }',
-  ),
-  plain(
-    'file',
-    'block',
-    'insulation',
-    'Limits for the voltages between bars.',
-    'insulation { turn-voltage 400 V }',
-  ),
-  plain(
-    'file',
-    'block',
-    'layout',
-    'Which phase and sense lies in each place: generated from a coil span, or written row by row.',
-    'layout { layers 4  span 6 }',
-  ),
-  plain(
-    'file',
-    'block',
-    'connect',
-    'How bars are joined into paths and phases.',
-    'connect { star  route paths 2 }',
-  ),
-  plain(
-    'file',
-    'block',
-    'duty',
-    'The duty cycle: points of speed and torque or current that follow each other again and again.',
-    'duty { point "climb" speed 900 rpm torque 150 Nm for 2 min }',
-  ),
-  plain(
-    'file',
-    'block',
-    'require',
-    'Acceptance limits; a failed limit is an error.',
-    'require { winding-factor harmonic 1 >= 0.93 }',
-  ),
-  plain(
-    'file',
-    'block',
-    'vary',
-    'Values to try, and what to keep of them: which winding at all. Everything else leaves it out of account.',
-    'vary { machine slots 36 to 72 by 6  rank least differential-leakage }',
-  ),
-  plain(
-    'file',
-    'block',
-    'sheet',
-    'The fields of the title block and the notes of the handover sheet.',
-    'sheet { number "EW-104"  revision "B" }',
-  ),
+  ...plain('file', 'block', {
+    machine: [
+      'The machine around the winding: slots, poles, phases, sizes, speed.',
+      'machine { slots 48  poles 8  phases 3 }',
+    ],
+    slot: [
+      'The slot; once for each group of layers where layers lie in separate slot rows.',
+      'slot { width 4.6 mm  depth 15.2 mm }',
+    ],
+    bar: ['The copper bar: section, metal, form and ends.', 'bar { width 3.6 mm  height 3 mm }'],
+    insulation: ['Limits for the voltages between bars.', 'insulation { turn-voltage 400 V }'],
+    layout: [
+      'Which phase and sense lies in each place: generated from a coil span, or written row by row.',
+      'layout { layers 4  span 6 }',
+    ],
+    connect: ['How bars are joined into paths and phases.', 'connect { star  route paths 2 }'],
+    duty: [
+      'The duty cycle: points of speed and torque or current that follow each other again and again.',
+      'duty { point "climb" speed 900 rpm torque 150 Nm for 2 min }',
+    ],
+    require: [
+      'Acceptance limits; a failed limit is an error.',
+      'require { winding-factor harmonic 1 >= 0.93 }',
+    ],
+    vary: [
+      'Values to try, and what to keep of them: which winding at all. Everything else leaves it out of account.',
+      'vary { machine slots 36 to 72 by 6  rank least differential-leakage }',
+    ],
+    sheet: [
+      'The fields of the title block and the notes of the handover sheet.',
+      'sheet { number "EW-104"  revision "B" }',
+    ],
+  }),
 ];
 
 /** Statements of the sheet block, in canonical order. */

@@ -322,7 +322,9 @@ export const requireWords: readonly VocabularyEntry[] = [
     example: 'accept terminals-apart "long leads are wanted here"',
     repeatable: true,
   }),
-  plain('require', 'keyword', 'harmonic', 'Multiple of the fundamental.', 'winding-factor harmonic 5 <= 0.3'),
-  plain('require', 'keyword', 'at', 'The point of the duty, by its name.', 'copper-loss at "climb" <= 900 W'),
-  plain('require', 'keyword', 'order', 'Pole pairs round the bore.', 'wave-relative order 1 <= 40 %'),
+  ...plain('require', 'keyword', {
+    harmonic: ['Multiple of the fundamental.', 'winding-factor harmonic 5 <= 0.3'],
+    at: ['The point of the duty, by its name.', 'copper-loss at "climb" <= 900 W'],
+    order: ['Pole pairs round the bore.', 'wave-relative order 1 <= 40 %'],
+  }),
 ];

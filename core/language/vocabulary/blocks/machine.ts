@@ -302,41 +302,21 @@ export const machineStatements = statementsOf('machine', {
 /** Words of the machine block. */
 export const machineWords: readonly VocabularyEntry[] = [
   ...Object.values(machineStatements),
-  plain(
-    'machine',
-    'keyword',
-    'apart',
-    'Electrical angle by which the second three-phase set lags.',
-    'phases 6 apart 30 edeg',
-  ),
-  plain(
-    'machine',
-    'keyword',
-    'in',
-    'Number of equal steps of the rotor skew.',
-    'rotor-skew 3.75 deg in 4 steps',
-  ),
-  plain(
-    'machine',
-    'keyword',
-    'steps',
-    'Ends the number of steps of the rotor skew.',
-    'rotor-skew 3.75 deg in 4 steps',
-  ),
-  plain('machine', 'keyword', 'harmonic', 'Multiple of the fundamental.', 'rotor-field harmonic 3 12 %'),
-  plain('machine', 'choice', 'inner', 'The rotor stands inside the stator.', 'gap inner'),
-  plain('machine', 'choice', 'outer', 'The rotor stands outside the stator.', 'gap outer'),
-  plain(
-    'machine',
-    'choice',
-    'both',
-    'One rotor inside and one outside; the slots open to both gaps.',
-    'gap both',
-  ),
-  plain('machine', 'choice', 'on', "Carter's factor is applied.", 'carter on'),
-  plain('machine', 'choice', 'off', "Carter's factor is taken as 1.", 'carter off'),
-  plain('machine', 'choice', 'connection', 'The end where the leads come out.', 'drive-end connection'),
-  plain('machine', 'choice', 'far', 'The end opposite the leads.', 'drive-end far'),
+  ...plain('machine', 'keyword', {
+    apart: ['Electrical angle by which the second three-phase set lags.', 'phases 6 apart 30 edeg'],
+    in: ['Number of equal steps of the rotor skew.', 'rotor-skew 3.75 deg in 4 steps'],
+    steps: ['Ends the number of steps of the rotor skew.', 'rotor-skew 3.75 deg in 4 steps'],
+    harmonic: ['Multiple of the fundamental.', 'rotor-field harmonic 3 12 %'],
+  }),
+  ...plain('machine', 'choice', {
+    inner: ['The rotor stands inside the stator.', 'gap inner'],
+    outer: ['The rotor stands outside the stator.', 'gap outer'],
+    both: ['One rotor inside and one outside; the slots open to both gaps.', 'gap both'],
+    on: ["Carter's factor is applied.", 'carter on'],
+    off: ["Carter's factor is taken as 1.", 'carter off'],
+    connection: ['The end where the leads come out.', 'drive-end connection'],
+    far: ['The end opposite the leads.', 'drive-end far'],
+  }),
 ];
 
 function readPhases(statement: Statement) {
