@@ -158,6 +158,10 @@ describe('what the examples claim', () => {
     // Each set alone has them.
     for (const harmonic of [5, 7])
       expect(Math.abs(pump.facts!.factorRow(3 * harmonic).winding)).toBeGreaterThan(0.01);
+    // What the course says of one set: they come back, and the working wave falls.
+    const single = study(pump.text.replace('6 apart 30 edeg', '3'));
+    for (const harmonic of [5, 7]) expect(wave(single, 3 * harmonic).relative).toBeGreaterThan(0.005);
+    expect(single.facts!.factorRow(3).winding).toBeLessThan(pump.facts!.factorRow(3).winding);
   });
 
   it('slipway carriage: 2 kNm and 180 kW, every point of the duty within reach, standing overload only for seconds', () => {
@@ -223,10 +227,15 @@ describe('what the examples claim', () => {
   });
 
   it('unequal paths: every bar is used once, but the voltages of the paths differ', () => {
-    const codes = example('broken-unequal-paths').findings.map(({ code }) => code);
+    const { text, findings } = example('broken-unequal-paths');
+    const codes = findings.map(({ code }) => code);
     expect(codes).toContain('paths-unequal-voltage');
     expect(codes).not.toContain('bar-used-twice');
     expect(codes).not.toContain('bar-unused');
+    // What the course says to try.
+    const routed = study(text.replace(/ {2}path U 1[\s\S]*?\n(?=\})/, '  route paths 2\n'));
+    expect(routed.findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    expect(routed.specification.connect?.paths ?? []).toEqual([]);
   });
 });
 
