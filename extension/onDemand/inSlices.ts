@@ -16,6 +16,33 @@ export async function afterRest(token: Pick<CancellationToken, 'isCancellationRe
   if (token.isCancellationRequested) throw new CancellationError();
 }
 
+/** Milliseconds after a key that long work leaves to what follows on it: findings, panel, whatever the editor asks. */
+const keyRest = 100;
+
+/** The rest that work which goes on for minutes takes after each of the reader's keys. */
+export interface KeyRest {
+  /** A key was pressed. */
+  readonly typed: () => void;
+  /** Comes back once no key has been pressed for a moment. */
+  readonly over: () => Promise<void>;
+}
+
+export function createKeyRest(): KeyRest {
+  let rest: Promise<void> | null = null;
+  return {
+    typed: () => {
+      const mine = new Promise<void>((resolve) => setTimeout(resolve, keyRest));
+      rest = mine;
+      void mine.then(() => {
+        if (rest === mine) rest = null;
+      });
+    },
+    over: async () => {
+      while (rest !== null) await rest;
+    },
+  };
+}
+
 /** Does work step by step; `pause` comes between steps, and ends it where it throws. */
 export async function inSlices<Result>(steps: Steps<Result>, pause: () => Promise<void>): Promise<Result> {
   for (;;) {

@@ -1,4 +1,4 @@
-import { commands, type TextDocument, window } from 'vscode';
+import { commands, type TextDocument, window, workspace } from 'vscode';
 import { chosenText, takeOverEdits } from '../../../core/variants/chosen.ts';
 import { evaluator } from '../../../core/variants/evaluate.ts';
 import { mostCandidates, type Question, questionOf } from '../../../core/variants/question.ts';
@@ -39,6 +39,7 @@ export function createPanelVariants(changed: () => void): PanelVariants {
     readonly shown: ShownVariants;
   } | null = null;
 
+  const keys = workspace.onDidChangeTextDocument(() => run?.typed());
   const stop = () => {
     run?.end();
     run?.cancel();
@@ -129,7 +130,10 @@ export function createPanelVariants(changed: () => void): PanelVariants {
       }
     },
     run: start,
-    end: stop,
+    end: () => {
+      keys.dispose();
+      stop();
+    },
   };
 }
 

@@ -15,7 +15,7 @@ import type {
   ShownVariants,
   VariantStanding,
 } from '../../protocol/shownVariants.ts';
-import { createPause, inSlices } from '../inSlices.ts';
+import { createKeyRest, createPause, inSlices } from '../inSlices.ts';
 import { createBeside } from './beside.ts';
 import { createListed, metWords, mostBest } from './listed.ts';
 import { missingWords, ownVariant, shownAmounts, shownQuestion } from './shown.ts';
@@ -45,6 +45,8 @@ export interface VariantRun {
   /** The text with a candidate's values in place; null where it makes no winding. */
   readonly takenOver: (number: number) => string | null;
   readonly setBeside: (numbers: readonly number[]) => void;
+  /** A key was pressed: what follows on it comes first. */
+  readonly typed: () => void;
   readonly cancel: () => void;
   /** Ends all work, whatever is still to come. */
   readonly end: () => void;
@@ -65,6 +67,7 @@ export function startRun(question: Question, changed: () => void): VariantRun {
   const texts = new Map<number, string | null>();
   const cancel = { isCancellationRequested: false };
   const ended = { isCancellationRequested: false };
+  const rest = createKeyRest();
   let own: ShownVariant | null = null;
   let progress: Progress = { status: 'running', trouble: '', missing: [] };
   let shown: ShownVariants | null = null;
@@ -102,6 +105,7 @@ export function startRun(question: Question, changed: () => void): VariantRun {
     try {
       return await inSlices(steps, async () => {
         await pause();
+        await rest.over();
         between();
       });
     } catch (problem) {
@@ -190,6 +194,7 @@ export function startRun(question: Question, changed: () => void): VariantRun {
       return texts.get(number) ?? null;
     },
     setBeside: beside.set,
+    typed: rest.typed,
     cancel: () => {
       cancel.isCancellationRequested = true;
     },

@@ -1,17 +1,46 @@
 import type { BesideVariant, ShownVariants } from '../../protocol/shownVariants.ts';
 import type { VariantsWords } from '../../protocol/variantsWords.ts';
 import { filled, textElement } from '../parts.ts';
-import { button, headCell } from './controls.ts';
+import { createChanges } from './changes.ts';
+import { button, element, headCell } from './controls.ts';
+import type { VariantsPart } from './look.ts';
 import { differenceText } from './rows.ts';
 
 export interface BesideHooks {
   readonly open: (number: number) => void;
   readonly take: (number: number) => void;
   readonly remove: (number: number) => void;
+  /** The last one is gone that had the focus. */
+  readonly emptied: () => void;
+}
+
+/** The candidates that are set side by side, nothing where there are none. */
+export function createCompared(words: VariantsWords, hooks: BesideHooks): VariantsPart {
+  const all = element('section', 'variants-beside-part');
+  all.setAttribute('aria-label', words.sideBySide);
+  const hasChanged = createChanges();
+  return {
+    element: all,
+    show: (variants) => {
+      const { question, own, beside } = variants;
+      if (!hasChanged(question, own, beside)) return;
+      const focused = all.contains(document.activeElement) ? document.activeElement : null;
+      all.hidden = beside.length === 0;
+      all.replaceChildren(
+        ...(all.hidden ? [] : [textElement('h2', words.sideBySide), besideTable(variants, words, hooks)]),
+      );
+      if (focused === null) return;
+      // The same button again, else one of those that are left.
+      const buttons = [...all.querySelectorAll('button')];
+      const again = buttons.find((each) => each.ariaLabel === focused.ariaLabel) ?? buttons[0];
+      if (again) again.focus();
+      else hooks.emptied();
+    },
+  };
 }
 
 /** Candidates side by side: a column for each, with its values, figures, limits, layout and waves. */
-export function besideTable(
+function besideTable(
   { question, own, beside }: ShownVariants,
   words: VariantsWords,
   { open, take, remove }: BesideHooks,

@@ -30,13 +30,20 @@ export function createCandidate(
       for (const each of acts) each.disabled = seen.current === 0;
       put.textContent = isBeside ? words.takeAway : words.putBeside;
       put.setAttribute('aria-pressed', String(isBeside));
+      // The chart that has the focus says it itself.
+      line.setAttribute('aria-live', document.activeElement instanceof SVGElement ? 'off' : 'polite');
       tell(candidateWords(variants, seen, words));
     },
     tell,
   };
 }
 
-function candidateWords({ rows, question }: ShownVariants, { current }: Seen, words: VariantsWords): string {
+/** A candidate with what it has in all columns. */
+export function candidateWords(
+  { rows, question }: ShownVariants,
+  { current }: Seen,
+  words: VariantsWords,
+): string {
   if (current === 0) return words.nothingChosen;
   const name = filled(words.candidate, current);
   const row = rows.find(({ number }) => number === current);

@@ -5,6 +5,8 @@ import { filled, textElement } from '../parts.ts';
 import { type SvgAttributes, svgElement } from '../svgElement.ts';
 import type { Size } from '../viewport/viewport.ts';
 import { type Axis, axisOf } from './axis.ts';
+import { candidateWords } from './candidate.ts';
+import { createChanges } from './changes.ts';
 import { axesOf, columnTitle, type Seen, type VariantsPart } from './look.ts';
 
 export interface ChartHooks {
@@ -31,7 +33,7 @@ export function createChart(words: VariantsWords, { look, toggle }: ChartHooks):
   element.className = 'variants-chart';
   const svg = svgElement('svg', {
     class: 'picture',
-    role: 'img',
+    role: 'slider',
     tabindex: '0',
     'aria-describedby': 'panel-variants-chart-keys',
   });
@@ -43,7 +45,13 @@ export function createChart(words: VariantsWords, { look, toggle }: ChartHooks):
   element.append(svg, none, keys);
   let points: readonly Point[] = [];
   let shown: { readonly variants: ShownVariants; readonly seen: Seen } | null = null;
+  const hasChanged = createChanges();
 
+  /** The candidates that the keys go along. */
+  const along = () =>
+    points
+      .filter(({ kind }) => kind === 'front' || kind === 'listed')
+      .sort((a, b) => a.left - b.left || a.top - b.top || a.number - b.number);
   const nearest = ({ offsetX, offsetY }: MouseEvent): Point | undefined => {
     let best: Point | undefined;
     let least = reach * reach;
@@ -65,16 +73,23 @@ export function createChart(words: VariantsWords, { look, toggle }: ChartHooks):
   svg.addEventListener('keydown', (event) => {
     const { key } = event as KeyboardEvent;
     const current = shown?.seen.current ?? 0;
-    const along = points
-      .filter(({ kind }) => kind === 'front' || kind === 'listed')
-      .sort((a, b) => a.left - b.left || a.top - b.top || a.number - b.number);
-    const at = along.findIndex(({ number }) => number === current);
-    const step = { ArrowRight: at + 1, ArrowLeft: at < 0 ? 0 : at - 1, Home: 0, End: along.length - 1 }[key];
+    const candidates = along();
+    const at = candidates.findIndex(({ number }) => number === current);
+    const last = candidates.length - 1;
+    const [next, previous] = [at + 1, Math.max(0, at - 1)];
+    const to = {
+      ArrowRight: next,
+      ArrowUp: next,
+      ArrowLeft: previous,
+      ArrowDown: previous,
+      Home: 0,
+      End: last,
+    }[key];
     if (key === ' ' && current > 0) toggle(current);
-    else if (step === undefined) return;
+    else if (to === undefined) return;
     event.preventDefault();
-    const next = step === undefined ? undefined : along[Math.max(0, Math.min(along.length - 1, step))];
-    if (next) look(next.number);
+    const point = to === undefined ? undefined : candidates[Math.min(last, to)];
+    if (point) look(point.number);
   });
 
   const draw = () => {
@@ -114,13 +129,21 @@ export function createChart(words: VariantsWords, { look, toggle }: ChartHooks):
       'aria-label',
       filled(words.chartWords, all.length, titles.x, ...x, titles.y, ...y, front.length),
     );
+    // To a screen reader it is a slider along the candidates, whose value is the one looked at, in words.
+    const candidates = along();
+    svg.setAttribute('aria-valuemin', '0');
+    svg.setAttribute('aria-valuemax', String(candidates.length));
+    const place = candidates.findIndex(({ number }) => number === seen.current) + 1;
+    svg.setAttribute('aria-valuenow', String(place));
+    svg.setAttribute('aria-valuetext', candidateWords(variants, seen, words));
   };
   new ResizeObserver(draw).observe(element);
   return {
     element,
     show: (variants, seen) => {
       shown = { variants, seen };
-      draw();
+      const { question, own, rows, others } = variants;
+      if (hasChanged(question, own, rows, others, seen)) draw();
     },
   };
 }

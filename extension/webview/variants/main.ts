@@ -1,8 +1,8 @@
 import { mostBeside } from '../../protocol/messages.ts';
 import type { ShownVariants } from '../../protocol/shownVariants.ts';
-import { filled, textElement } from '../parts.ts';
+import { filled } from '../parts.ts';
 import { createAsked } from './asked.ts';
-import { besideTable } from './beside.ts';
+import { createCompared } from './beside.ts';
 import { createCandidate } from './candidate.ts';
 import { createChart, legend } from './chart.ts';
 import { createChoices } from './choices.ts';
@@ -35,7 +35,7 @@ const start: StartVariants = (area, words, saved, hooks) => {
     const next = beside.includes(number) ? beside.filter((each) => each !== number) : [...beside, number];
     if (next.length > mostBeside) {
       see({ current: number });
-      for (const part of [standing, candidate]) part.tell(filled(words.mostBeside, mostBeside));
+      candidate.tell(filled(words.mostBeside, mostBeside));
       return;
     }
     hooks.act('beside', next);
@@ -61,23 +61,15 @@ const start: StartVariants = (area, words, saved, hooks) => {
   listPart.append(listHead, table.element);
   const body = element('div', 'variants-body');
   body.append(chartPart, listPart);
-  const compared = element('section', 'variants-beside-part');
-  compared.setAttribute('aria-label', words.sideBySide);
+  const compared = createCompared(words, {
+    open: (number) => hooks.act('open', [number]),
+    take: (number) => hooks.act('take', [number]),
+    remove: toggle,
+    emptied: () => table.focus(seen.current),
+  });
   const above = [standing.acts, standing.stale, standing.missing, asked.element];
-  area.replaceChildren(...above, body, candidate.element, compared);
+  area.replaceChildren(...above, body, candidate.element, compared.element);
 
-  const showCompared = (variants: ShownVariants) => {
-    compared.hidden = variants.beside.length === 0;
-    if (compared.hidden) return compared.replaceChildren();
-    compared.replaceChildren(
-      textElement('h2', words.sideBySide),
-      besideTable(variants, words, {
-        open: (number) => hooks.act('open', [number]),
-        take: (number) => hooks.act('take', [number]),
-        remove: toggle,
-      }),
-    );
-  };
   const show = () => {
     if (shown === null) return;
     area.classList.toggle('variants-old', shown.standing.stale);
@@ -85,8 +77,7 @@ const start: StartVariants = (area, words, saved, hooks) => {
     listed.textContent = listedWords(shown, words);
     standing.show(shown.standing);
     choices.show(shown, seen.look);
-    for (const part of [asked, chart, table, candidate]) part.show(shown, seen);
-    showCompared(shown);
+    for (const part of [asked, chart, table, candidate, compared]) part.show(shown, seen);
   };
   return {
     show: (next) => {

@@ -11,8 +11,6 @@ export interface StandingPart {
   /** Says why figures are missing. */
   readonly missing: HTMLElement;
   readonly show: (standing: VariantStanding) => void;
-  /** Has this read out. */
-  readonly tell: (text: string) => void;
 }
 
 export function createStanding(
@@ -49,14 +47,16 @@ export function createStanding(
       if (missing.textContent !== reasons.join(''))
         missing.replaceChildren(...reasons.map((why) => textElement('li', why)));
       const ran = ['done', 'stopped', 'running'].includes(status);
+      const focused = document.activeElement;
       run.hidden = status === 'none' || status === 'faulty' || status === 'running';
       run.textContent = ran ? words.runAgain : words.run;
       cancel.hidden = status !== 'running';
       vary.hidden = status !== 'none';
+      // The focus goes on from a button that goes to the one that comes in its place.
+      const buttons = [run, cancel, vary];
+      if (buttons.some((each) => each === focused && each.hidden))
+        buttons.find(({ hidden }) => !hidden)?.focus();
       stale.hidden = !standing.stale;
-    },
-    tell: (text) => {
-      heard.textContent = text;
     },
   };
 }

@@ -10,6 +10,8 @@ import { sortedVariants, type TableColumn, tableColumns } from './rows.ts';
 export interface VariantTable extends VariantsPart {
   /** Turns to the page on which a candidate stands. */
   readonly turnTo: (number: number) => void;
+  /** Gives the focus to a candidate's row; where it is not in sight, to that which the Tab key comes to. */
+  readonly focus: (number: number) => void;
 }
 
 export interface TableHooks {
@@ -51,7 +53,10 @@ export function createVariantTable(words: VariantsWords, hooks: TableHooks): Var
     fill();
     scroll.scrollTop = 0;
   };
-  const focus = (number: number) => made.get(number)?.row.querySelector<HTMLElement>('button')?.focus();
+  const focus = (number: number) => {
+    const row = made.get(number)?.row ?? body;
+    row.querySelector<HTMLElement>('button')?.focus();
+  };
   const go = (index: number) => {
     const row = sorted[Math.max(0, Math.min(sorted.length - 1, index))];
     if (!row) return;
@@ -116,7 +121,8 @@ export function createVariantTable(words: VariantsWords, hooks: TableHooks): Var
     const listed = [...(own ? [own] : []), ...sorted.slice(page * rowsOfPage, (page + 1) * rowsOfPage)];
     fillHead(columns, seen.look.order);
     fillBody(listed, columns);
-    markRows(made, seen);
+    // A row that took the focus may be the one looked at by now.
+    markRows(made, shown.seen);
     pager.show(page, sorted.length);
     table.hidden = rows.length === 0 && own === null;
   };
@@ -126,6 +132,7 @@ export function createVariantTable(words: VariantsWords, hooks: TableHooks): Var
       shown = { variants, seen };
       fill();
     },
+    focus,
     turnTo: (number) => {
       const at = sorted.findIndex((row) => row.number === number);
       if (at < 0) return;
