@@ -1,10 +1,13 @@
 import { expect, test } from 'vitest';
+import { textBox } from '../../core/picture/bounds.ts';
+import { stretchesOf, stretchMeets } from '../../core/views/chart/labels.ts';
 import { drawView } from '../../core/views/views.ts';
 import { withLine } from '../copper/machines.ts';
 import { smallDrive } from '../operation/machines.ts';
+import { examples } from '../support/files.ts';
 import { study } from '../support/study.ts';
 import { told, toldDuty } from '../support/told.ts';
-import { expectGood, pathOf, textOf, valuesAtHeight } from './chartReading.ts';
+import { expectGood, pathOf, textOf, textsOf, valuesAtHeight } from './chartReading.ts';
 
 function draw(text: string) {
   const { title, specification, facts } = study(text);
@@ -48,6 +51,20 @@ test('points of the duty stand in the charts, and the temperature of its cycle h
   expect(Math.max(...heights) / haul!.loss.total!).toBeCloseTo(1, 2);
   expect(Math.min(...heights) / haul!.loss.dc!).toBeCloseTo(1, 2);
   expect(picture.description).toContain('Highest temperature of a duty cycle');
+});
+
+test('names of points stand clear of base speed and curve wherever there is room beside the point', () => {
+  const picture = draw(examples.find(({ name }) => name === 'slipway-carriage.winding')!.text);
+  for (const chart of ['torque', 'power-factor']) {
+    const names = textsOf(picture).filter(({ id }) => id.startsWith(`${chart}-point-`));
+    expect(names.map(({ text }) => text)).toContain('run empty');
+    expect(names).toHaveLength(pathOf(picture, `${chart}-points`).parts.length);
+    const lines = [`${chart}-base-mark`, `${chart}-curve`].flatMap((id) => pathOf(picture, id).parts);
+    const stretches = lines.flatMap((part) => stretchesOf(part as readonly number[]));
+    expect(stretches.length).toBeGreaterThan(10);
+    const crossed = names.filter((name) => stretches.some((stretch) => stretchMeets(stretch, textBox(name))));
+    expect(crossed.map(({ text }) => text)).toEqual([]);
+  }
 });
 
 test('of five phases the level stands at what adjacent terminals have where the largest line voltage is the stated one', () => {

@@ -79,13 +79,17 @@ export function stretchMeets([x1, y1, x2, y2]: Stretch, box: Box): boolean {
   return enter <= leave;
 }
 
-/** The first of some places of each text that is clear of all lines and of the texts before it; without one it is left out. */
+/**
+ * The first of some places of each text that is clear of all lines, of the texts before it and of `standing` ones;
+ * without one it is left out.
+ */
 export function placedTexts(
   choices: readonly (readonly Text[])[],
   lines: readonly Stretch[],
   gap = 0.2,
+  standing: readonly Text[] = [],
 ): readonly Text[] {
-  const taken: Box[] = [];
+  const taken = standing.map(textBox);
   return choices.flatMap((places) => {
     for (const text of places) {
       const box = textBox(text);

@@ -5,13 +5,14 @@ import { figureText, inShownUnit, withShownUnit } from '../../language/figureTex
 import { significant } from '../../language/numbers.ts';
 import type { CurvePoint } from '../../operation/curve.ts';
 import type { DutyPointResult, DutyResult } from '../../operation/duty.ts';
+import { type Box, textBox } from '../../picture/bounds.ts';
 import { printable } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text } from '../../picture/make.ts';
 import { boxArea, boxOutline, hatchParts } from '../../picture/outlines.ts';
 import type { Primitive, Text } from '../../picture/picture.ts';
 import type { ChartPlace } from '../chart/cells.ts';
 import { type Chart, chart } from '../chart/chart.ts';
-import { clearTexts } from '../chart/labels.ts';
+import { clearTexts, placedTexts, type Stretch, stretchesOf } from '../chart/labels.ts';
 import { drawLines, drawMark, markerPart, type Series } from '../chart/lines.ts';
 
 /** A point of operation on a chart over the speed: its name, speed in revolutions per second, and value. */
@@ -83,8 +84,14 @@ export function speedChart(
           say('base speed {0}', figureText('operation.baseSpeed', baseSpeed)),
         );
   const lines = [...base, ...drawLevel(id, frame, level)];
-  const named = lines.filter((item) => item.kind === 'text');
-  return [...items, ...lines, ...drawPoints(id, frame, points, named)];
+  const names = lines.filter((item) => item.kind === 'text');
+  const line = curve.flatMap((point) => [
+    frame.x.at(shownSpeed(point.speed)),
+    frame.y.at(request.valueOf(point)),
+  ]);
+  const paths = lines.flatMap((item) => (item.kind === 'path' ? item.parts : []));
+  const taken = { texts: [...frame.texts, ...names], lines: [line, ...paths].flatMap(stretchesOf) };
+  return [...items, ...lines, ...drawPoints(id, frame, points, taken)];
 }
 
 function drawLevel(id: string, frame: Chart, level: SpeedChart['level']): readonly Primitive[] {
@@ -97,12 +104,18 @@ function drawLevel(id: string, frame: Chart, level: SpeedChart['level']): readon
   ];
 }
 
-/** Marks with their names, clear of those of the chart and of its lines. */
+/** What the names of points keep clear of. */
+interface Taken {
+  readonly texts: readonly Text[];
+  readonly lines: readonly Stretch[];
+}
+
+/** Marks with their names, clear of other texts, and of lines wherever there is such a place. */
 function drawPoints(
   id: string,
   frame: Chart,
   points: readonly MarkedPoint[],
-  named: readonly Text[],
+  { texts, lines }: Taken,
 ): readonly Primitive[] {
   if (points.length === 0) return [];
   const places = points.map(({ name, speed, value }) => ({
@@ -110,19 +123,39 @@ function drawPoints(
     x: frame.x.at(shownSpeed(speed)),
     y: frame.y.at(value),
   }));
-  const names = places.map(({ name, x, y }, index) =>
-    x > (frame.field.left + frame.field.right) / 2
-      ? text(`${id}-point-${index + 1}-name`, 'value', x - 1.4, y - 1, name, { anchor: 'end' })
-      : text(`${id}-point-${index + 1}-name`, 'value', x + 1.4, y - 1, name),
-  );
+  const choices = places.map((place, index) => namePlaces(`${id}-point-${index + 1}-name`, place, frame));
+  const marks = places.map(({ x, y }): Stretch => [x - 1, y, x + 1, y]);
+  const placed = placedTexts(choices, [...lines, ...marks], 0.2, texts);
+  const named = new Set(placed.map((name) => name.id));
+  const first = choices.flatMap(([name]) => (name && !named.has(name.id) ? [name] : []));
   return [
     filledShape(
       `${id}-points`,
       'marker',
       places.map(({ x, y }) => markerPart('diamond', x, y)),
     ),
-    ...clearTexts(names, [...frame.texts, ...named], 0.1),
+    ...placed,
+    ...clearTexts(first, [...texts, ...placed], 0.1),
   ];
+}
+
+/** Where a point's name may stand: beside it, towards the middle of the chart first, above it before below. */
+function namePlaces(
+  id: string,
+  { name, x, y }: { readonly name: string; readonly x: number; readonly y: number },
+  { field }: Chart,
+): readonly Text[] {
+  const inwards =
+    x > (field.left + field.right) / 2 ? (['end', 'start'] as const) : (['start', 'end'] as const);
+  const usual = inwards.map((anchor) =>
+    text(id, 'value', x + (anchor === 'end' ? -1.4 : 1.4), y - 1, name, { anchor }),
+  );
+  const below = usual.map((each) => ({ ...each, y: y + 1 + (each.y - textBox(each).top) }));
+  return [...usual, ...below].filter((each, index) => index === 0 || isWithin(textBox(each), field));
+}
+
+function isWithin(box: Box, { left, top, right, bottom }: Box): boolean {
+  return box.left >= left && box.right <= right && box.top >= top && box.bottom <= bottom;
 }
 
 /** Loss at each point of the duty: a column that the DC loss fills, with all that comes on top of it hatched. */
