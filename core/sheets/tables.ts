@@ -207,6 +207,8 @@ export function jointTables(
     .filter(({ number }) => !crowns.has(number))
     .map((row, index) => ({ ...row, step: index + 1 }));
   const bent = inOrder.filter(({ number }) => crowns.has(number));
+  // Where joints are numbered in this order their numbers say it.
+  const steps = set.every(({ number, step }) => number === step) ? [] : [stepColumn];
   const ringWords =
     ring === null ? [] : [`Joints ${ring.join(', ')} hide each other: no order sets all of them.`];
   return [
@@ -217,7 +219,7 @@ export function jointTables(
             section,
             heading: 'Joint list',
             remarks: ['In an order in which no joint is hidden by one set before.', ...ringWords].slice(0, 2),
-            ...columnsAndRows([stepColumn, ...jointListColumns, jointShapeColumn], set),
+            ...columnsAndRows([...steps, ...jointListColumns, jointShapeColumn], set),
           },
         ]
       : []),
