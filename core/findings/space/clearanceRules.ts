@@ -13,6 +13,8 @@ export function checkClearances(facts: Facts): readonly Finding[] {
   const { bar } = facts.specification;
   const { space, problems } = facts.space();
   if (!bar || !space.known) return [];
+  // Bars that do not fit their slot are changed first, and what they leave each other beyond the stack with them.
+  if (facts.copperProblems().some(({ kind }) => kind === 'bars-do-not-fit')) return [];
   const ends = facts.ends();
   if (!ends) return [];
   const { bends } = space.value;

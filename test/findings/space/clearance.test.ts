@@ -24,6 +24,16 @@ const codes = (text: string) =>
     .map(({ code, severity }) => `${severity} ${code}`);
 
 describe('bar ends that collide', () => {
+  it('are told once the bars fit their slot', () => {
+    const fitting = /\bdepth ([\d.]+) mm/;
+    const [, depth] = fitting.exec(colliding)!;
+    const shallow = colliding.replace(fitting, `depth ${Number(depth) / 2} mm`);
+    const all = study(shallow).findings.map(({ code }) => code);
+    expect(all).toContain('bars-do-not-fit');
+    expect(codes(shallow)).toEqual([]);
+    expect(codes(colliding)).toContain('error ends-collide');
+  });
+
   it('are an error at the worst place of a kind, with the value that frees them, which does', () => {
     let text = colliding;
     const said: string[] = [];
