@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
+import { axeProblems } from './axe.ts';
 import {
   focusText,
   openFile,
@@ -90,6 +91,97 @@ test('a candidate is opened as a winding of its own', async () => {
   await page.locator('.tab.active[data-resource-name^="winch-candidate-"]').waitFor();
   await runCommand(page, 'View: Close Editor');
   await page.locator('.monaco-dialog-box').getByRole('button', { name: "Don't Save" }).click();
+});
+
+test('keys alone judge variants, sort and choose columns, set rows side by side, and take one over', async () => {
+  await openFile(page, 'capstan.winding');
+  await focusText(page);
+  await runCommand(page, 'Explore Variants');
+  const panel = panelFrame(page);
+  const variants = panel.locator('#panel-variants');
+  const standing = variants.locator('.variants-standing');
+  await standing.filter({ hasText: /^4 candidates: 4 kept/ }).waitFor();
+  await runCommand(page, 'Go to Layout Panel');
+  const focused = panel.locator(':focus');
+  const name = () =>
+    focused.evaluate((element) => element.ariaLabel ?? element.textContent ?? element.tagName, undefined, {
+      timeout: 5000,
+    });
+  /** Presses the Tab key until the focus is on what is called so. */
+  const tabTo = async (words: RegExp) => {
+    for (let step = 0; step < 60; step++) {
+      if (words.test((await name().catch(() => '')) ?? '')) return;
+      await page.keyboard.press('Tab');
+    }
+    throw new Error(`The Tab key does not come to ${words}`);
+  };
+  // Run again; the focus is on a button before, meanwhile and after.
+  await tabTo(/^Run again$/);
+  await page.keyboard.press('Enter');
+  await standing.filter({ hasText: /^4 candidates: 4 kept/ }).waitFor();
+  await expect.poll(name).toBe('Run again');
+  const heads = variants.locator('.variants-list thead th');
+  const firstSlots = () =>
+    variants.locator('.variants-list tbody tr').nth(1).locator('td').nth(1).textContent();
+  // The chart: a slider whose value is a candidate in words.
+  await tabTo(/points, differential-leakage/);
+  await page.keyboard.press('Home');
+  const chart = variants.locator('svg[role="slider"]');
+  await expect.poll(() => chart.getAttribute('aria-valuetext')).toMatch(/^Candidate \d: machine slots /);
+  expect(await chart.getAttribute('aria-valuenow')).toBe('1');
+  await page.keyboard.press('End');
+  await expect.poll(() => chart.getAttribute('aria-valuenow')).toBe('4');
+  // Columns are chosen, and sort.
+  await tabTo(/^Columns$/);
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Space');
+  await expect.poll(() => heads.allTextContents()).not.toContain('layout span');
+  await page.keyboard.press('Space');
+  await page.keyboard.press('Escape');
+  await expect.poll(name).toBe('Columns');
+  await tabTo(/^machine slots$/);
+  await page.keyboard.press('Enter');
+  await expect.poll(firstSlots).toBe('12');
+  await expect.poll(name).toBe('machine slots');
+  await page.keyboard.press('Enter');
+  await expect.poll(firstSlots).toBe('24');
+  // Rows are walked along and set side by side.
+  await tabTo(/^Candidate \d$/);
+  await page.keyboard.press('Home');
+  await page.keyboard.press('Space');
+  await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('Space');
+  const compared = variants.locator('.variants-compared thead th');
+  await expect.poll(() => compared.count()).toBe(3);
+  await expect.poll(() => variants.getByText('being looked at').count()).toBe(0);
+  expect(await accessibilityProblems(panel)).toEqual([]);
+  expect(await axeProblems(panel, '#panel-variants')).toEqual([]);
+  // Taken away one by one, the focus goes to the next, and then back to the table.
+  await tabTo(/^Take Away: Candidate/);
+  await page.keyboard.press('Enter');
+  await expect.poll(() => compared.count()).toBe(2);
+  await expect.poll(name).toMatch(/: Candidate \d$/);
+  await tabTo(/^Take Away: Candidate/);
+  await page.keyboard.press('Enter');
+  await expect.poll(() => compared.count()).toBe(0);
+  await expect.poll(name).toMatch(/^Candidate \d$/);
+  // One is taken over; the text changes once more, and what is shown is stamped.
+  await tabTo(/^Take Over into This File$/);
+  await page.keyboard.press('Enter');
+  await standing.filter({ hasText: /The text has the values of candidate/ }).waitFor();
+  expect(await variants.locator('.variants-stale').isVisible()).toBe(false);
+  await runCommand(page, 'Go Back to Winding Text');
+  await page.keyboard.press('Control+End');
+  await page.keyboard.type('# later');
+  await variants.locator('.variants-stale').waitFor();
+  for (const heard of await variants.locator('[role="status"]').allTextContents())
+    expect(heard).not.toMatch(/undefined|\{\d\}/);
+  await expect
+    .poll(() => variants.locator('.unseen[role="status"]').textContent())
+    .toContain('Of the text before it changed');
+  await runCommand(page, 'File: Revert File');
 });
 
 test('variants are judged, looked at by keys, and one is taken over and back', async () => {
