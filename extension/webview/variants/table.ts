@@ -87,8 +87,10 @@ export function createVariantTable(words: VariantsWords, hooks: TableHooks): Var
     headKey = key;
     made = new Map();
     const sort = (next: Look['order'], cell: HTMLTableCellElement) => {
+      const place = [...head.rows[0]!.cells].indexOf(cell);
       hooks.sort(next);
-      head.querySelectorAll<HTMLElement>('button')[[...head.rows[0]!.cells].indexOf(cell) - 1]?.focus();
+      // Sorting makes the head anew.
+      head.rows[0]!.cells[place]?.querySelector('button')?.focus();
     };
     head.replaceChildren(headRow(columns, order, words, sort));
   };
