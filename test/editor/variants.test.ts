@@ -147,6 +147,10 @@ test('keys alone judge variants, sort and choose columns, set rows side by side,
   await expect.poll(name).toBe('machine slots');
   await page.keyboard.press('Enter');
   await expect.poll(firstSlots).toBe('24');
+  // And once more: the order of the question.
+  await page.keyboard.press('Enter');
+  await expect.poll(() => heads.nth(2).getAttribute('aria-sort')).toBe('none');
+  await expect.poll(name).toBe('machine slots');
   // Rows are walked along and set side by side.
   await tabTo(/^Candidate \d$/);
   await page.keyboard.press('Home');

@@ -76,8 +76,9 @@ function besideTable(
     cell: (each: BesideVariant) => HTMLElement | string,
   ) => {
     const row = document.createElement('tr');
-    const header = textElement('th', title);
-    header.setAttribute('scope', 'row');
+    // What fills a group of its own has the group's heading.
+    const header = textElement(title === '' ? 'td' : 'th', title);
+    if (title !== '') header.setAttribute('scope', 'row');
     row.append(header, ...(own ? [cellOf(mine)] : []), ...beside.map((each) => cellOf(cell(each))));
     body.append(row);
   };
@@ -169,8 +170,11 @@ function lines(texts: readonly string[]): HTMLElement {
 
 /** One repetition of a slot table; the letters say the phases, colors only repeat them. */
 function slotTable(layout: BesideVariant['layout'], title: string): HTMLElement {
-  const scroll = document.createElement('div');
-  scroll.className = 'scroll';
+  const scroll = element('div', 'scroll');
+  // Keys scroll a table that is wider than its room.
+  scroll.tabIndex = 0;
+  scroll.setAttribute('role', 'region');
+  scroll.setAttribute('aria-label', title);
   const table = document.createElement('table');
   table.className = 'variants-slots picture';
   table.setAttribute('aria-label', title);
