@@ -7,7 +7,7 @@ import { smallDrive } from '../operation/machines.ts';
 import { examples } from '../support/files.ts';
 import { study } from '../support/study.ts';
 import { told, toldDuty } from '../support/told.ts';
-import { expectGood, pathOf, textOf, textsOf, valuesAtHeight } from './chartReading.ts';
+import { expectGood, pathOf, pathsOf, textOf, textsOf, valuesAtHeight } from './chartReading.ts';
 
 function draw(text: string) {
   const { title, specification, facts } = study(text);
@@ -59,8 +59,10 @@ test('names of points stand clear of base speed and curve wherever there is room
     const names = textsOf(picture).filter(({ id }) => id.startsWith(`${chart}-point-`));
     expect(names.map(({ text }) => text)).toContain('run empty');
     expect(names).toHaveLength(pathOf(picture, `${chart}-points`).parts.length);
-    const lines = [`${chart}-base-mark`, `${chart}-curve`].flatMap((id) => pathOf(picture, id).parts);
-    const stretches = lines.flatMap((part) => stretchesOf(part as readonly number[]));
+    const lines = [...pathsOf(picture, `${chart}-base-mark`), pathOf(picture, `${chart}-curve`)];
+    const stretches = lines.flatMap(({ parts }) =>
+      parts.flatMap((part) => stretchesOf(part as readonly number[])),
+    );
     expect(stretches.length).toBeGreaterThan(10);
     const crossed = names.filter((name) => stretches.some((stretch) => stretchMeets(stretch, textBox(name))));
     expect(crossed.map(({ text }) => text)).toEqual([]);
