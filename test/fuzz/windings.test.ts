@@ -2,6 +2,7 @@
 
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { sluiceFan } from '../space/machines.ts';
 import { withMore } from '../support/tries.ts';
 import longRunFinds from './longRunFinds.json' with { type: 'json' };
 import { outcomeOf } from './outputs.ts';
@@ -71,17 +72,7 @@ layout { layers 1  span 1  skew all 1 slot }
 connect { star  route paths 1 }
 `;
   // Steep ends make a small scale: the letters of the two legs of a crown stood on one another.
-  const steep = `winding "Sluice fan"
-machine { slots 12  poles 2  phases 3  bore 115 mm  stack 90 mm }
-slot { width 27 mm  depth 10 mm  opening 1.2 mm  opening-height 0.8 mm  liner 0.25 mm }
-bar {
-  width 25.5 mm  height 3.35 mm  end-straight 6 mm  end-clearance 2 mm
-  joint-straight 6 mm  bend-radius 6 mm flat 4 mm
-}
-layout { layers 2  span 6 }
-connect { star  route paths 1 }
-sheet { sheet-size A4 }
-`;
+  const steep = `${sluiceFan}sheet { sheet-size A4 }\n`;
   for (const text of [shallow, slow, interleaved, stopped, steep]) {
     const { wound, troubles } = outcomeOf(text);
     expect([wound, ...troubles]).toEqual([true]);
