@@ -42,7 +42,7 @@ export function layersWords({ lowerLayer, upperLayer }: JointShape): string {
   return `${layerLetter(lowerLayer)} ${layerLetter(upperLayer)}`;
 }
 
-/** The columns of joint shapes that several media show, by what they hold. */
+/** The columns of joint shapes, by what they hold. */
 export const jointShapeColumn = {
   number: {
     heading: 'shape',
@@ -61,7 +61,8 @@ export const jointShapeColumn = {
     meaning: 'Slots from the bar in the lower layer to the other; within one layer the size alone.',
     unit: 'slots',
     align: 'right',
-    value: ({ shape }) => shape.offset,
+    value: ({ shape: { offset, lowerLayer, upperLayer } }) =>
+      offset > 0 && lowerLayer !== upperLayer ? `+${offset}` : offset,
   },
   kind: {
     heading: 'kind',

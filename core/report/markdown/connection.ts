@@ -10,7 +10,6 @@ import type { Column } from '../../tables/column.ts';
 import { pathRows } from '../../tables/paths.ts';
 import { barShapeColumn, bentEndWords, jointShapeColumn, type ShapeOf } from '../../tables/shapes.ts';
 import type { BarShape } from '../../winding/joints/bars.ts';
-import type { JointShape } from '../../winding/joints/joints.ts';
 import { barName, layerLetter, typedSigns } from '../../winding/model.ts';
 import { pathName } from '../../winding/paths/writtenPaths.ts';
 import { endBoundaryWords, slotBoundaryWords } from '../../winding/phaseBoundaries.ts';
@@ -169,13 +168,8 @@ function pathCurrentsTable(facts: Facts, sources: Sources): readonly string[] {
 function jointsText(connection: ConnectionFacts): string {
   const { joints, shapes } = connection.joints();
   const { number, side, layers, offset, kind, count } = jointShapeColumn;
-  const signedOffset: Column<ShapeOf<JointShape>> = {
-    ...offset,
-    value: ({ shape }) =>
-      shape.offset > 0 && shape.lowerLayer !== shape.upperLayer ? `+${shape.offset}` : shape.offset,
-  };
   const table = columnsTable(
-    [number, side, layers, signedOffset, kind, count],
+    [number, side, layers, offset, kind, count],
     shapes.map((shape) => ({ shape })),
   );
   const pieces = joints.filter(({ kind }) => kind === 'jumper');
