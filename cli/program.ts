@@ -358,14 +358,14 @@ function outputOption(words: string): Option {
 function evenNumber(text: string): number {
   const value = Number(text);
   if (!/^\d{1,4}$/.test(text) || value < 2 || value > 2400 || value % 2 === 1)
-    throw new InvalidArgumentError('an even number from 2 to 2400 is expected.');
+    throw new InvalidArgumentError('An even number from 2 to 2400 is expected.');
   return value;
 }
 
 /** Reads the number of a bar shape, or the name of a kind of it. */
 function barShape(text: string): string {
   if (!/^[1-9]\d{0,5}(-[A-Z]{1,9})?$/.test(text))
-    throw new InvalidArgumentError('a bar shape or a kind of it is expected, such as 2 or 2-A.');
+    throw new InvalidArgumentError('A bar shape or a kind of it is expected, such as 2 or 2-A.');
   return text;
 }
 
@@ -381,7 +381,7 @@ function rowOption(flags: string, words: string): Option {
 function shardNumber(text: string): { readonly index: number; readonly of: number } {
   const [, index, of] = (/^(\d{1,4})\/(\d{1,4})$/.exec(text) ?? []).map(Number);
   if (!index || !of || index > of)
-    throw new InvalidArgumentError('which shard of how many is expected, such as 2/8.');
+    throw new InvalidArgumentError('Which shard of how many is expected, such as 2/8.');
   return { index, of };
 }
 
@@ -401,7 +401,7 @@ function wholeNumber(least: number, most = Number.MAX_SAFE_INTEGER): (text: stri
     const value = Number(text);
     if (!/^\d+$/.test(text) || value < least || value > most) {
       throw new InvalidArgumentError(
-        `a whole number from ${least}${most === Number.MAX_SAFE_INTEGER ? '' : ` to ${most}`} is expected.`,
+        `A whole number from ${least}${most === Number.MAX_SAFE_INTEGER ? '' : ` to ${most}`} is expected.`,
       );
     }
     return value;

@@ -144,7 +144,7 @@ describe('report', () => {
     const { exitCode, output, complaints } = call('report', at('sound.winding'), `--orders=${orders}`);
     expect({ exitCode, output }).toEqual({ exitCode: 2, output: '' });
     expect(complaints).toContain('--orders');
-    expect(complaints).toContain('a whole number from 1 to 50000 is expected');
+    expect(complaints).toContain('A whole number from 1 to 50000 is expected');
     expect(call('report', '--help').output.replace(/\s+/g, ' ')).toContain(
       'highest order listed, 1 to 50000',
     );

@@ -135,7 +135,7 @@ describe('explore', () => {
 
   it.each([
     [['--merge', 'a.json', '--write', '1'], '--merge stands alone'],
-    [[file, '--shard', '3/2'], 'which shard of how many'],
+    [[file, '--shard', '3/2'], 'Which shard of how many'],
     [[file, '--format', 'json', '--output', 'a.csv'], 'does not end like a file of the format json'],
     [[file, '--write', '1', '--format', 'json'], 'leave out --format'],
   ])('refuses %j', async (args, words) => {
