@@ -7,7 +7,8 @@ import type { CadWish } from '../../core/space/cad/cadModel.ts';
 import { stepReal, stepString } from '../../core/space/cad/stepText.ts';
 import { type CadModel, type CadProduct, writeStep } from '../../core/space/cad/writeStep.ts';
 import { stlSize, trianglesOf, writeStl } from '../../core/space/cad/writeStl.ts';
-import { study } from '../../core/study.ts';
+import { study as studyAnew } from '../../core/study.ts';
+import { study } from '../support/study.ts';
 import { machineText, ringsOfMixedRadius } from './machines.ts';
 import { numbersOf, readShell, readStep, undefinedReferences } from './stepReader.ts';
 
@@ -60,8 +61,8 @@ const turned = machineText(ringsOfMixedRadius);
 
 const whole: CadWish = { shape: null, state: 'finished' };
 
-function modelOf(text: string, wish: CadWish = whole): CadModel {
-  const { facts, title } = study(text);
+function modelOf(text: string, wish: CadWish = whole, studied = study): CadModel {
+  const { facts, title } = studied(text);
   const model = shopModel(facts!, title, wish);
   if (!model.known) throw new RangeError(model.needs.join());
   return model.value;
@@ -89,7 +90,7 @@ describe.each([
     );
     expect(read.header[2]).toBe("FILE_SCHEMA(('AUTOMOTIVE_DESIGN { 1 0 10303 214 1 1 1 1 }'));");
     expect(undefinedReferences(read)).toEqual([]);
-    expect(writeStep(modelOf(text))).toBe(step);
+    expect(writeStep(modelOf(text, whole, studyAnew))).toBe(step);
   });
 
   test('holds closed solids whose volumes are area x length', () => {
