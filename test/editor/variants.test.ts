@@ -180,6 +180,14 @@ test('keys alone judge variants, sort and choose columns, set rows side by side,
   await page.keyboard.press('Control+End');
   await page.keyboard.type('# later');
   await variants.locator('.variants-stale').waitFor();
+  // The stamp stays in sight beside the table.
+  const seen = await variants.evaluate((area) => {
+    area.scrollTop = area.scrollHeight;
+    const stamp = area.querySelector('.variants-stale')!.getBoundingClientRect();
+    const room = area.getBoundingClientRect();
+    return [area.scrollTop > 0, Math.max(room.top - stamp.top, stamp.bottom - room.bottom) <= 1];
+  });
+  expect(seen).toEqual([true, true]);
   for (const heard of await variants.locator('[role="status"]').allTextContents())
     expect(heard).not.toMatch(/undefined|\{\d\}/);
   await expect
