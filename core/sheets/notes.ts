@@ -3,7 +3,7 @@ import type { Facts } from '../facts/facts.ts';
 import { type Figure, valuesOf } from '../figures/figure.ts';
 import { toldMessage } from '../findings/acceptance/acceptance.ts';
 import { cautions } from '../findings/cautions.ts';
-import { type LimitResult, limitName, limitValue, requiredText } from '../findings/limits.ts';
+import { countedIn, type LimitResult, limitName, limitValue, requiredText } from '../findings/limits.ts';
 import { printedNotes } from '../findings/sheetRules.ts';
 import { figureLabel, figureText } from '../language/figureText.ts';
 import type { Finding } from '../language/finding.ts';
@@ -169,7 +169,7 @@ export function limitsTable(limits: readonly LimitResult[], section: string): Sh
       { name: 'holds' },
     ],
     rows: limits.map((limit) => [
-      limitName(limit),
+      `${limitName(limit)}${countedIn(limit)}`,
       requiredText(limit),
       limit.actual === null ? '\u2013' : limitValue(limit, limit.actual),
       limit.met ? 'yes' : 'NO',

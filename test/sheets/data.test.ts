@@ -335,3 +335,12 @@ test('characters that the letters lack are named', () => {
     'lack',
   );
 });
+
+test('limits tell what they require, what there is and what they count in', () => {
+  const set = machine({ rest: 'require { special-joints <= 90\n winding-factor >= 0.99 }' });
+  const [joints, factor] = set.study.limits;
+  expect(tableRows(set, 'limits')).toEqual([
+    ['special-joints a phase', 'at most 90', String(joints!.actual), 'yes'],
+    ['winding-factor', 'at least 0.99', factor!.actual!.toFixed(4), 'NO'],
+  ]);
+});
