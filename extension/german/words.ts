@@ -314,6 +314,7 @@ export const words: Readonly<Record<string, string>> = {
     'Mehr Schichten: mehr Windungen und flachere Stäbe mit weniger Verlust; mehr Stäbe zu fertigen und zu verbinden',
   '1 layer': '1 Schicht',
   '{0} layers': '{0} Schichten',
+  '{0} in series': '{0} in Reihe',
   '{0} in series in each of {1} paths': '{0} in Reihe in jedem von {1} Zweigen',
   'Layouts that work, those of the purest field first':
     'Mögliche Anordnungen, die mit dem reinsten Feld zuerst',
@@ -610,6 +611,8 @@ export const words: Readonly<Record<string, string>> = {
   'Open a winding first.': 'Öffnen Sie zuerst eine Wicklung.',
   'Nothing of this text can vary: rows and paths that are written out hold for one layout only.':
     'In diesem Text kann nichts veränderlich sein: Ausgeschriebene Zeilen und Zweige gelten für eine Anordnung allein.',
+  'Nothing was written: mark at least one word that is to vary.':
+    'Es wurde nichts geschrieben: Markieren Sie mindestens ein Wort, das variieren soll.',
   'Vary this winding': 'Diese Wicklung variieren',
   'What is to vary? Its values are changed in the text.':
     'Was soll veränderlich sein? Die Werte werden im Text geändert.',

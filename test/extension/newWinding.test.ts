@@ -159,12 +159,12 @@ describe('a new winding', () => {
     );
     await run();
     expect(layers.map(({ label, description }) => [label, description])).toEqual([
-      ['2 layers', '96 bars'],
-      ['4 layers', '192 bars'],
-      ['6 layers', '288 bars'],
+      ['2 layers', '96 bars, 16 in series in each of 2 paths'],
+      ['4 layers', '192 bars, 32 in series in each of 2 paths'],
+      ['6 layers', '288 bars, 48 in series in each of 2 paths'],
     ]);
     expect(layers[1]?.detail).toBe(
-      '32 in series in each of 2 paths · 6 special joints a phase · 0 connecting pieces a phase · up to 8 balanced parallel paths',
+      '6 special joints a phase · up to 8 balanced parallel paths',
     );
     expect(offered[0]?.detail).toMatch(/^winding factor 0\.\d{4} · differential leakage .* parallel paths$/);
     expect(offered[0]?.description).toMatch(/ slots a pole and phase · slot pitch 10\.6 mm$/);

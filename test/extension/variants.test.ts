@@ -318,6 +318,16 @@ describe('variants in the editor', () => {
     expect(lacking.join()).not.toMatch(/Copper|Torque/);
   });
 
+  test('Vary This Winding without a word that is to vary writes nothing, and says so', async () => {
+    const document = openStubDocument('pump.winding', soundText);
+    editorState.answers.push(() => []);
+    await run('slotwright.varyWinding', document.uri);
+    expect(document.getText()).toBe(soundText);
+    expect(editorState.information.at(-1)).toBe(
+      'Nothing was written: mark at least one word that is to vary.',
+    );
+  });
+
   test('Vary This Winding writes the block that was asked for, ready to be judged', async () => {
     const document = openStubDocument('pump.winding', soundText);
     editorState.answers.push((items: readonly Item[]) =>

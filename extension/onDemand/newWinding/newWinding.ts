@@ -144,15 +144,18 @@ function layersItem({ phases }: MachineWish, layout: Proposal, value: LayersChoi
   const { layers, slots, paths, parallelPaths, specialJoints, jumpers } = value;
   const bars = slots * layers;
   const sameWaves = Math.abs(value.windingFactor - layout.windingFactor) < 1e-9;
+  const series =
+    paths === 1
+      ? l10n.t('{0} in series', bars / phases)
+      : l10n.t('{0} in series in each of {1} paths', bars / phases / paths, paths);
   const joined = [
-    l10n.t('{0} in series in each of {1} paths', bars / phases / paths, paths),
-    ...specialWords({ special: specialJoints, jumpers }),
+    ...specialWords({ special: specialJoints, jumpers }).slice(0, jumpers > 0 ? 2 : 1),
     l10n.t('up to {0} balanced parallel paths', parallelPaths),
   ];
   return {
     value,
     label: layers === 1 ? l10n.t('1 layer') : l10n.t('{0} layers', layers),
-    description: l10n.t('{0} bars', bars),
+    description: `${l10n.t('{0} bars', bars)}, ${series}`,
     detail: [...(sameWaves ? [] : waveWords(value)), ...joined].join(' · '),
   };
 }

@@ -38,7 +38,11 @@ export async function varyWinding(studies: Studies, uri?: unknown): Promise<void
     canPickMany: true,
     ignoreFocusOut: true,
   });
-  if (!chosen || chosen.length === 0) return;
+  if (!chosen) return;
+  if (chosen.length === 0) {
+    window.showInformationMessage(l10n.t('Nothing was written: mark at least one word that is to vary.'));
+    return;
+  }
   const study = studies.of(document);
   const ranked = await window.showQuickPick(
     ranksFor(specification, (rank) => mayBeTold(study, rank)),
