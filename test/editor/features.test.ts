@@ -2,6 +2,8 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { study } from '../../core/study.ts';
+import { schedule } from '../../core/tables/schedule.ts';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
 import { axeProblems } from './axe.ts';
@@ -10,6 +12,7 @@ import {
   acceptButton,
   answer,
   clearNotifications,
+  focusText,
   notification,
   openFile,
   openFixes,
@@ -51,13 +54,15 @@ beforeAll(async () => {
   mkdirSync(pictures, { recursive: true });
   bench = await openWorkbench({
     'first.winding': first,
+    '.vscode/settings.json': JSON.stringify({ 'slotwright.severity': { 'no-such-code': 'off' } }),
+    'slots.csv': schedule(study(first).facts!, 'slots'),
     'second.winding': first.replace('span 5', 'span 4'),
     'barrage.winding': first
       .replace('slots 12', 'slots 960')
       .replace('poles 2', 'poles 80')
       .replace('layers 2', 'layers 4')
       .replace('span 5', 'span 12'),
-    'warned.winding': first
+    'accepted.winding': first
       .replace('slots 12', 'slots 9')
       .replace('poles 2', 'poles 8')
       .replace('span 5', 'span 1')
@@ -112,6 +117,44 @@ describe('exports in the web host', () => {
     await clearNotifications(page);
     await file('manifest.json').waitFor();
     expect(await files().filter({ hasText: '.tmp' }).count()).toBe(0);
+  });
+});
+
+describe('what leads to the extension from elsewhere', () => {
+  test('a slot table of a spreadsheet becomes a winding with its drawing', async () => {
+    await runCommand(page, 'Slotwright: Import a Slot Table...');
+    await page.locator('.quick-input-widget .monaco-list-row', { hasText: 'slots.csv' }).click();
+    await panelFrame(page).locator('#panel-title:text-is("Imported winding")').waitFor();
+    await panelFrame(page).locator('[data-bar="12b"]').waitFor({ state: 'attached' });
+    expect(await page.locator('.editor-instance .squiggly-error').count()).toBe(0);
+    await runCommand(page, 'View: Close Editor', () => focusText(page));
+    await page.locator('.monaco-dialog-box').getByRole('button', { name: "Don't Save" }).click();
+    await runCommand(page, 'View: Close All Editors');
+  });
+
+  test('menus of a file and of its text show it drawn, and offer its exports', async () => {
+    const menu = (words: string) => page.locator('.monaco-menu').getByText(words, { exact: true });
+    // A menu that has just opened does not hear the mouse.
+    const take = async (words: string) => {
+      await menu(words).hover();
+      await page.keyboard.press('Enter');
+    };
+    await file('second.winding').click({ button: 'right' });
+    await menu('Export Handover Package...').waitFor();
+    await take('Show Layout Panel');
+    await panelFrame(page).locator('#panel-title').waitFor();
+    await openFile(page, 'second.winding');
+    await page.locator('.editor-instance .view-line').first().click({ button: 'right' });
+    await take('Show on the Drawing');
+    await panelFrame(page).locator('#panel-title').waitFor();
+    await runCommand(page, 'View: Close All Editors');
+  });
+
+  test('a setting that means nothing is told in the output of the extension', async () => {
+    await runCommand(page, 'Output: Show Output Channels...');
+    await pick(page, 'Slotwright');
+    await page.locator('.output-view .view-line', { hasText: 'no-such-code' }).first().waitFor();
+    await runCommand(page, 'View: Hide Panel');
   });
 });
 
@@ -186,7 +229,7 @@ describe('the language in a real editor', () => {
   });
 
   test('a warning is accepted with the reason that is typed in, and that can be undone', async () => {
-    await openFile(page, 'warned.winding');
+    await openFile(page, 'accepted.winding');
     const line = (text: string | RegExp) =>
       page.locator('.editor-instance .view-line').filter({ hasText: text });
     await page.locator('.editor-instance .squiggly-warning').first().waitFor();

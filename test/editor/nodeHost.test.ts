@@ -68,6 +68,7 @@ describe.skipIf(nodePackage === null)('where extensions run in Node (npm run nod
     await page.locator('.editor-instance .view-lines').filter({ hasText: 'from U1 7a' }).first().waitFor();
     await runCommand(page, 'File: Save All Files');
     await expect.poll(() => readFileSync(onDisk('gate.winding'), 'utf8')).toMatch(/path U 1 from U1 7a /);
+    await page.locator('.tab.dirty').waitFor({ state: 'detached' });
     await runCommand(page, 'View: Close All Editors');
     await openFile(page, 'gate.winding');
     await runCommand(page, 'Slotwright: Compare with Committed Version...');

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
 import { axeProblems } from './axe.ts';
+import { readsInEveryTheme } from './themes.ts';
 import {
   focusText,
   openFile,
@@ -214,8 +215,7 @@ test('variants are judged, looked at by keys, and one is taken over and back', a
   await expect.poll(() => variants.locator('.variants-current').count()).toBe(1);
   await page.keyboard.press('Space');
   await variants.locator('.variants-compared').getByText('Candidate 4', { exact: true }).waitFor();
-  expect(await accessibilityProblems(panel)).toEqual([]);
-  await page.screenshot({ path: join(root, 'out/screenshots/variants.png') });
+  await readsInEveryTheme(page, 'variants');
   await variants.locator('.variants-acts').getByRole('button', { name: 'Take Over into This File' }).click();
   const text = page.locator('.editor-instance .view-lines').first();
   await expect.poll(() => text.textContent()).toMatch(/slots\s24\s/);

@@ -134,6 +134,8 @@ function clickCommand(name: string): 'taken' | 'closed' | 'waiting' {
 
 /** Takes the entry of a quick pick whose label this is. */
 export async function pick(page: Page, label: string): Promise<void> {
+  // What the pointer rests on is told in a box that would lie over the entries.
+  await page.mouse.move(0, 0);
   await page
     .locator('.quick-input-widget .monaco-list-row')
     .filter({ has: page.getByText(label, { exact: true }) })

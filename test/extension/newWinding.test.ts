@@ -163,9 +163,7 @@ describe('a new winding', () => {
       ['4 layers', '192 bars, 32 in series in each of 2 paths'],
       ['6 layers', '288 bars, 48 in series in each of 2 paths'],
     ]);
-    expect(layers[1]?.detail).toBe(
-      '6 special joints a phase · up to 8 balanced parallel paths',
-    );
+    expect(layers[1]?.detail).toBe('6 special joints a phase · up to 8 balanced parallel paths');
     expect(offered[0]?.detail).toMatch(/^winding factor 0\.\d{4} · differential leakage .* parallel paths$/);
     expect(offered[0]?.description).toMatch(/ slots a pole and phase · slot pitch 10\.6 mm$/);
     const [document] = editorState.documents;
