@@ -171,6 +171,15 @@ describe('variants in the editor', () => {
     await vi.waitFor(() => expect(variants().standing).toMatchObject({ stale: false, status: 'done' }));
   });
 
+  test('what was judged stays where the text is saved under another name, and is gone in another text', async () => {
+    const { variants } = await openVariants(openStubDocument('pump.winding', asking));
+    const saved = openStubDocument('saved.winding', asking);
+    await show(saved);
+    expect(variants()).toMatchObject({ standing: { status: 'done', stale: false }, rows: { length: 4 } });
+    await show(openStubDocument('other.winding', asking.replace('12 24', '12')));
+    expect(variants().standing).toMatchObject({ status: 'ready', candidates: 2 });
+  });
+
   test('some stand side by side, with layout, waves and limits', async () => {
     const document = openStubDocument('pump.winding', `${asking}require { differential-leakage <= 4 % }\n`);
     const { act, variants } = await openVariants(document);

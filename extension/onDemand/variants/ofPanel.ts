@@ -17,7 +17,7 @@ const mostStudies = 1e5;
 
 /** The variants of the text that one panel shows. */
 export interface PanelVariants {
-  /** The panel shows this text now; a run goes on for as long as it is of the same document. */
+  /** The panel shows this text now; a run goes on while it is of the same document, or of one that says what it judged. */
   readonly follow: (document: TextDocument | null) => void;
   readonly shown: () => ShownVariants;
   readonly act: (message: Extract<PageMessage, { readonly kind: 'variants' }>) => void;
@@ -103,7 +103,9 @@ export function createPanelVariants(changed: () => void): PanelVariants {
   };
   return {
     follow: (next) => {
-      if (next?.uri.toString() !== document?.uri.toString()) stop();
+      // A text that is saved under a name is another document.
+      const judged = next !== null && run !== null && run.numberIn(next.getText()) !== null;
+      if (next?.uri.toString() !== document?.uri.toString() && !judged) stop();
       document = next;
     },
     shown,
