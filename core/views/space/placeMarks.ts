@@ -32,18 +32,19 @@ export function placeMarks(
 ): { readonly lines: readonly Primitive[]; readonly letters: readonly Text[] } {
   const lines: Primitive[] = [];
   const letters: Text[] = [];
-  const taken: Spot[] = places.map(ground.spotOf);
-  for (const place of places) {
-    const spot = ground.spotOf(place);
+  const spots = places.map(ground.spotOf);
+  const leaders: (readonly [from: Spot, letter: Spot])[] = [];
+  for (const [index, place] of places.entries()) {
+    const spot = spots[index]!;
     const role = place.collides && place.judged ? 'fault-mark' : 'doubt-mark';
     const circle = circlePart(...spot, round);
     const parts = ground.inSight(place) ? [circle] : dashed(circle);
-    const at = letterSpot(spot, taken, ground);
+    const at = letterSpot(spot, spots, leaders, ground);
     if (at === null) {
       lines.push(pathShape(`place-${place.letter}`, role, parts));
       continue;
     }
-    taken.push(at);
+    leaders.push([spot, at]);
     const long = Math.hypot(at[0] - spot[0], at[1] - spot[1]);
     const along = (from: number): Spot => [
       spot[0] + ((at[0] - spot[0]) * from) / long,
@@ -57,17 +58,38 @@ export function placeMarks(
   return { lines, letters };
 }
 
-/** The nearest spot for a letter that lies clear of the bodies and of other marks; null where there is none. */
-function letterSpot(from: Spot, taken: readonly Spot[], { clear }: MarkGround): Spot | null {
+/**
+ * The nearest spot for a letter that lies clear of the bodies, of all places, and of the letters there are, with no line
+ * through a letter; null where there is none.
+ */
+function letterSpot(
+  from: Spot,
+  places: readonly Spot[],
+  leaders: readonly (readonly [from: Spot, letter: Spot])[],
+  { clear }: MarkGround,
+): Spot | null {
+  const isFree = (spot: Spot) =>
+    places.every((place) => distance(spot, place, place) > 2 * balloon + 1) &&
+    leaders.every(
+      ([start, letter]) =>
+        distance(spot, letter, start) > 2 * balloon + 1 && distance(letter, from, spot) > balloon + 0.6,
+    );
   for (let away = nearest; away <= farthest; away += step)
     for (let way = 0; way < ways; way++) {
       // Upwards first, then to both sides.
       const angle = (Math.ceil(way / 2) * (way % 2 === 0 ? 1 : -1) * 2 * Math.PI) / ways - Math.PI / 2;
       const spot: Spot = [from[0] + away * Math.cos(angle), from[1] + away * Math.sin(angle)];
-      const free = taken.every(([x, y]) => Math.hypot(x - spot[0], y - spot[1]) > 2 * balloon + 1);
-      if (free && clear(spot, balloon + 0.6)) return spot;
+      if (isFree(spot) && clear(spot, balloon + 0.6)) return spot;
     }
   return null;
+}
+
+/** Distance of a spot from the straight between two others, which may be one, mm. */
+function distance([x, y]: Spot, [ax, ay]: Spot, [bx, by]: Spot): number {
+  const [dx, dy] = [bx - ax, by - ay];
+  const long = dx * dx + dy * dy;
+  const share = long === 0 ? 0 : Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / long));
+  return Math.hypot(x - ax - share * dx, y - ay - share * dy);
 }
 
 /** Every second stretch of an outline. */
