@@ -15,6 +15,8 @@ export interface Speech {
   readonly model: (path: FigurePath, english: string) => string;
   /** A few words that the engine puts together: what would supply a figure, why nothing does, which part of a bar. */
   readonly phrase: (english: string) => string;
+  /** Why a variant makes no winding, by the code of its finding or the kind of its refusal. */
+  readonly refusal: (code: string, english: string) => string;
 }
 
 /** As the engine has it. */
@@ -24,4 +26,5 @@ export const inEnglish: Speech = {
   figure: (path) => figureRegister[path].words,
   model: (_, english) => english,
   phrase: (english) => english,
+  refusal: (_, english) => english,
 };

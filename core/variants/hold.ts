@@ -113,7 +113,7 @@ export function holding(question: Question, base: Base | null, build: Builder): 
 
 function told(what: string, words: readonly string[], block = 'machine '): string {
   const rows = listed(words.map((word) => `${block}${word}`));
-  return `${what}: nothing settles it where ${rows} varies`;
+  return `${what}: nothing settles it where ${rows} ${words.length === 1 ? 'varies' : 'vary'}`;
 }
 
 function wordName({ entry }: VariedWord): string {

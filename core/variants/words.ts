@@ -1,3 +1,4 @@
+import { inEnglish, type Speech } from '../figures/speech.ts';
 import { helpOf } from '../findings/registry.ts';
 import { shownNumber, significant } from '../language/numbers.ts';
 import { unitNamed } from '../language/vocabulary/units.ts';
@@ -6,20 +7,21 @@ import { scaleOf } from '../review/scales.ts';
 import { valueText } from '../review/words.ts';
 import type { VariantRow, Variants } from './schema.ts';
 
-const heldWords = {
-  'gap-flux-density': 'flux density in the gap (the flux of a pole follows)',
-  flux: 'flux of a pole',
-  torque: 'torque (the current follows)',
-  current: 'current',
-  shares: 'share of slots in the slot pitch, and of bars in the room of their slot',
-  sizes: 'sizes of slots and bars',
-} as const;
-
 /** What stays equal, in words. */
-export function heldText({ hold }: Pick<Variants, 'hold'>): string {
-  const torque = hold.torque === null ? '' : ` ${significant(hold.torque)} Nm`;
-  const load = heldWords[hold.load].replace(/^torque/, `torque${torque}`);
-  return `${heldWords[hold.field]}; ${load}; ${heldWords[hold.room]}`;
+export function heldText({ hold }: Pick<Variants, 'hold'>, { say }: Speech = inEnglish): string {
+  const { field, load, room, torque } = hold;
+  const held = {
+    'gap-flux-density': say('flux density in the gap (the flux of a pole follows)'),
+    flux: say('flux of a pole'),
+    torque:
+      torque === null
+        ? say('torque (the current follows)')
+        : say('torque {0} Nm (the current follows)', significant(torque)),
+    current: say('current'),
+    shares: say('share of slots in the slot pitch, and of bars in the room of their slot'),
+    sizes: say('sizes of slots and bars'),
+  };
+  return `${held[field]}; ${held[load]}; ${held[room]}`;
 }
 
 const reasons: Readonly<Record<string, string>> = {
@@ -30,12 +32,11 @@ const reasons: Readonly<Record<string, string>> = {
 };
 
 /** Why combinations are refused, in words. */
-export function reasonText(reason: string): string {
+export function reasonText(reason: string, { refusal }: Speech = inEnglish): string {
   const [code = '', kind] = reason.split(': ');
-  const words = reasons[code] ?? helpOf(code).replace(/\.$/, '');
-  return kind === undefined
-    ? `${words || code}`
-    : `${words || code.replaceAll('-', ' ')}: ${kind.replaceAll('-', ' ')}`;
+  const spaced = (words: string) => words.replaceAll('-', ' ');
+  const words = refusal(code, reasons[code] || helpOf(code).replace(/\.$/, '') || spaced(code));
+  return kind === undefined ? words : `${words}: ${refusal(kind, spaced(kind))}`;
 }
 
 /** A value of a row as it is told: in the unit it is written in. */

@@ -4,6 +4,7 @@ import type { Finding } from '../../core/language/finding.ts';
 import type { Language } from '../wording.ts';
 import { figures } from './engine/figures.ts';
 import { models, phrase } from './engine/phrases.ts';
+import { refusals } from './engine/refusals.ts';
 import { sentences } from './engine/sentences.ts';
 import { connection } from './findings/connection.ts';
 import { copper } from './findings/copper.ts';
@@ -51,6 +52,7 @@ const speech: Speech = {
   figure: (path) => figures[path],
   model: (path, english) => models[path] ?? english,
   phrase,
+  refusal: (code, english) => refusals[code] ?? english,
 };
 
 /** The extension's words in German; command line, reports and codes are English. */

@@ -7,12 +7,29 @@ import { openFile, openWorkbench, panelFrame, pick, runCommand, type Workbench }
 
 const pictures = join(root, 'out/screenshots');
 
+const asking = `winding "Capstan, asked"
+
+machine {
+  slots 12  poles 4  phases 3
+  bore 90 mm  stack 60 mm  flux 3 mWb
+}
+layout { layers 2  span 3 }
+
+vary {
+  machine slots 12 to 24 by 3
+  layout layers 2 3
+  layout span nominal -3 to nominal
+  rank least differential-leakage
+}
+`;
+
 let bench: Workbench;
 let page: Page;
 
 beforeAll(async () => {
   mkdirSync(pictures, { recursive: true });
   bench = await openWorkbench({
+    'capstan.winding': asking,
     '.vscode/settings.json': JSON.stringify({
       'slotwright.language': 'de',
       'slotwright.lenses': ['figures'],
@@ -65,4 +82,18 @@ test('so does the comparison of two windings', async () => {
     .filter({ hasText: 'Die Wicklung ist eine andere.' })
     .waitFor();
   await page.screenshot({ path: join(pictures, 'german-comparison.png') });
+});
+
+test('what is asked of variants, and why some make no winding, is said in it', async () => {
+  await runCommand(page, 'View: Close All Editors');
+  await openFile(page, 'capstan.winding');
+  await runCommand(page, 'Slotwright: Explore Variants');
+  const variants = panelFrame(page).locator('#panel-variants');
+  await variants.locator('.variants-standing', { hasText: /^40 Kandidaten: \d+ behalten/ }).waitFor();
+  await variants.locator('summary', { hasText: 'Was gefragt ist' }).click();
+  await variants
+    .getByText('es lässt sich keine Anordnung erzeugen: die Zahl der Schichten ist ungerade')
+    .waitFor();
+  await variants.getByText('Flussdichte im Luftspalt (der Fluss eines Pols folgt); Strom;').waitFor();
+  await page.screenshot({ path: join(pictures, 'german-variants.png') });
 });

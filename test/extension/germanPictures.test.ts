@@ -5,14 +5,20 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { type FigurePath, figureRegister } from '../../core/figures/register.ts';
 import { inEnglish, type Speech } from '../../core/figures/speech.ts';
+import * as copperKinds from '../../core/findings/copper/findingKinds.ts';
+import * as ruleKinds from '../../core/findings/rules.ts';
+import * as textKinds from '../../core/language/textFindingKinds.ts';
 import type { Picture } from '../../core/picture/picture.ts';
 import { assumptionsOf } from '../../core/report/assumptions.ts';
 import { designFigures, factorTableRows } from '../../core/report/figures.ts';
 import { compare } from '../../core/review/compare.ts';
 import { details, headline } from '../../core/review/summary.ts';
 import { scheduleTable, scheduleTables } from '../../core/tables/schedule.ts';
+import { heldText, reasonText } from '../../core/variants/words.ts';
 import { spaceWords } from '../../core/views/space/space.ts';
 import { drawView, viewNames } from '../../core/views/views.ts';
+import * as layoutKinds from '../../core/winding/layoutFindingKinds.ts';
+import * as pathKinds from '../../core/winding/paths/pathFindingKinds.ts';
 import { figures } from '../../extension/german/engine/figures.ts';
 import { models, phrase } from '../../extension/german/engine/phrases.ts';
 import { sentences } from '../../extension/german/engine/sentences.ts';
@@ -49,6 +55,7 @@ const marking: Speech = {
   figure: (path) => bracketed(inEnglish.figure(path)),
   model: (_, english) => bracketed(english),
   phrase: bracketed,
+  refusal: (_, english) => bracketed(english),
 };
 
 /** What stands outside of all brackets. */
@@ -183,6 +190,43 @@ describe('pictures and key figures in the language of a surface', () => {
           }
         }
       }
+  });
+
+  test('nor in what stays equal between variants, and in why some of them make no winding', () => {
+    const holds = (['gap-flux-density', 'flux'] as const).flatMap((field) =>
+      (['torque', 'current'] as const).flatMap((load) =>
+        (['shares', 'sizes'] as const).flatMap((room) =>
+          [null, 12.5].map((torque) => ({ field, load, room, torque, unsettled: [] })),
+        ),
+      ),
+    );
+    for (const hold of holds) expect(unsaid(heldText({ hold }, marking))).toBe('; ; ');
+    const modules = [layoutKinds, pathKinds, copperKinds, ruleKinds];
+    const codes = modules
+      .flatMap((module) => Object.values(module))
+      .flatMap((kind) =>
+        typeof kind === 'object' && 'code' in kind && kind.severity === 'error' ? [kind.code] : [],
+      )
+      // Insulation is checked of no variant.
+      .filter((code) => code !== 'insulation-stressed');
+    expect(codes.length).toBeGreaterThan(30);
+    const told = [
+      ...codes,
+      ...[textKinds.blockMissing, textKinds.statementMissing, textKinds.statementsExclude].map(
+        ({ code }) => code,
+      ),
+      ...[textKinds.phasesApartMissing, textKinds.phasesApartUnexpected].map(({ code }) => code),
+      ...[textKinds.layerOutside, textKinds.layerRepeated].map(({ code }) => code),
+      ...['no-pole-pitch', 'span-below-1', 'no-winding'],
+      'layout-refused: odd-layers',
+      'route-refused: none-met',
+    ];
+    for (const reason of told) {
+      expect(unsaid(reasonText(reason, marking))).toMatch(/^(?:: )?$/);
+      const own = reasonText(reason, german.speech);
+      expect([reason, own]).not.toEqual([reason, reasonText(reason)]);
+      expect([reason, own]).toEqual([reason, expect.not.stringMatching(/\b(?:the|of|is|are|and|has)\b/)]);
+    }
   });
 
   test('models and assumptions below charts, needs and parts of bars are said in German', () => {

@@ -118,6 +118,29 @@ describe('variants in the editor', () => {
     );
   });
 
+  test('what stays equal, what nothing settles and why some make no winding are said in German', async () => {
+    const odd = asking
+      .replace('slots 12 24', 'slots 12 13  machine bore 0.1 m 0.2 m  machine stack 50 mm 60 mm')
+      .replace(/\n *bore .*/, '')
+      .replace(/\n *stack .*/, '')
+      .replace(/(machine \{)/, '$1\n  flux 5 mWb');
+    speak('de', german);
+    const { variants } = await openVariants(openStubDocument('pump.winding', odd));
+    expect(variants().question).toMatchObject({
+      held: 'Flussdichte im Luftspalt (der Fluss eines Pols folgt); Strom; Anteil der Nuten an der Nutteilung und der Stäbe am Platz in ihrer Nut',
+      unsettled: ['machine flux: nichts legt es fest, wo machine bore und machine stack veränderlich sind'],
+    });
+    expect(variants().standing.refused).toEqual([
+      ['es lässt sich keine Anordnung erzeugen: keine ist ausgeglichen', 8],
+    ]);
+    const twofold = asking.replace('rank', 'hold torque current  rank');
+    const faulty = await openVariants(openStubDocument('winch.winding', twofold));
+    expect(faulty.variants().standing).toMatchObject({
+      status: 'faulty',
+      trouble: expect.stringMatching(/kann|können/),
+    });
+  });
+
   test('where nothing is kept, what the text lacks is said', async () => {
     const lacking = asking.replace('rank most', 'keep copper-loss <= 9 W  rank most');
     const { variants } = await openVariants(openStubDocument('pump.winding', lacking));

@@ -255,6 +255,15 @@ const turns: readonly Turn[] = [
   [/^connect path ends that a ring can join$/, 'connect mit Zweigenden, die ein Ring verbinden kann'],
   [/^duty points that do work$/, 'Punkte von duty, die Arbeit leisten'],
   [/^the currents of the paths$/, 'die Ströme der Zweige'],
+  [
+    /^machine current: the file gives no torque to hold; that takes its flux and current$/,
+    'machine current: die Datei gibt kein Drehmoment an, das gleich bleiben könnte; dafür braucht sie flux und current',
+  ],
+  [/^(\S+ \S+): nothing settles it where (.*) varies$/, '$1: nichts legt es fest, wo $2 veränderlich ist'],
+  [
+    /^(\S+ \S+): nothing settles it where (.*) and (.*) vary$/,
+    '$1: nichts legt es fest, wo $2 und $3 veränderlich sind',
+  ],
   ...compared('old', 'alte', 'alten'),
   ...compared('new', 'neue', 'neuen'),
   [/^The working wave now runs with the slot numbers\.$/, 'Die Arbeitswelle läuft jetzt mit den Nutnummern.'],

@@ -355,4 +355,14 @@ export const sentences: Readonly<Record<string, string>> = {
   '1 kind of warning is newly accepted{0}.': '1 Art von Warnung ist neu angenommen{0}.',
   '{0} kinds of warning are newly accepted{1}.': '{0} Arten von Warnungen sind neu angenommen{1}.',
   '{0} and {1}': '{0} und {1}',
+  // What stays equal between variants.
+  'flux density in the gap (the flux of a pole follows)':
+    'Flussdichte im Luftspalt (der Fluss eines Pols folgt)',
+  'flux of a pole': 'Fluss eines Pols',
+  'torque (the current follows)': 'Drehmoment (der Strom folgt)',
+  'torque {0} Nm (the current follows)': 'Drehmoment {0} Nm (der Strom folgt)',
+  current: 'Strom',
+  'share of slots in the slot pitch, and of bars in the room of their slot':
+    'Anteil der Nuten an der Nutteilung und der Stäbe am Platz in ihrer Nut',
+  'sizes of slots and bars': 'Maße von Nuten und Stäben',
 };

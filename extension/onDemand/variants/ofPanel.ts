@@ -7,7 +7,7 @@ import { minimalEdit } from '../../language/minimalEdit.ts';
 import type { PageMessage } from '../../protocol/messages.ts';
 import type { ShownVariants } from '../../protocol/shownVariants.ts';
 import { fileName } from '../../windingDocument.ts';
-import { l10n } from '../../wording.ts';
+import { findingWords, l10n } from '../../wording.ts';
 import { newText } from '../newText.ts';
 import { startRun, unasked, type VariantRun } from './run.ts';
 import { shownQuestion } from './shown.ts';
@@ -143,7 +143,7 @@ export function createPanelVariants(changed: () => void): PanelVariants {
 function unaskedOf(question: Question): ShownVariants {
   const { rows, errors, candidates } = question;
   const [error] = errors;
-  if (question.specification.vary && error) return unasked('faulty', 0, null, error.message);
+  if (question.specification.vary && error) return unasked('faulty', 0, null, findingWords(error));
   if (rows.length === 0) return unasked('none', 0, null);
   if (candidates > mostCandidates)
     return unasked(

@@ -15,6 +15,7 @@ import type {
   ShownVariants,
   VariantStanding,
 } from '../../protocol/shownVariants.ts';
+import { engineSpeech } from '../engineSpeech.ts';
 import { createKeyRest, createPause, inSlices } from '../inSlices.ts';
 import { createBeside } from './beside.ts';
 import { createListed, metWords, mostBest } from './listed.ts';
@@ -220,7 +221,7 @@ function standingOf(question: Question, collected: Collection, progress: Progres
     judged: count,
     kept,
     leftOut,
-    refused: [...refused].map(([reason, times]) => [reasonText(reason), times] as const),
+    refused: [...refused].map(([reason, times]) => [reasonText(reason, engineSpeech()), times] as const),
     front: collected.front()?.length ?? null,
     stale: false,
     inText: 0,

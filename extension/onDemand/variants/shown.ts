@@ -24,6 +24,7 @@ import { engineSpeech } from '../engineSpeech.ts';
 
 /** A question in words, with the columns of its table: values that vary, then figures. */
 export function shownQuestion(question: Question, { holding }: Evaluator): ShownQuestion {
+  const speech = engineSpeech();
   const columns = question.rows.flatMap((row) => row.columns);
   return {
     columns: [
@@ -40,8 +41,8 @@ export function shownQuestion(question: Question, { holding }: Evaluator): Shown
         return { name, unit, kind: 'figure' as const, better: ranked?.better ?? null };
       }),
     ],
-    held: heldText({ hold: { ...holding, unsettled: [] } }),
-    unsettled: holding.unsettled,
+    held: heldText({ hold: { ...holding, unsettled: [] } }, speech),
+    unsettled: holding.unsettled.map(speech.phrase),
     kept: question.keeps.map(keepName),
     ranked: question.rank.map(rankName),
     limits: question.specification.limits.map(({ value }) => limitMeasureName(value)),
