@@ -1,7 +1,8 @@
 import { format } from '../../core/language/format/formatter.ts';
 import { visible } from '../../core/language/text/visible.ts';
 import { identityOf } from '../files/destination.ts';
-import { decodedText, FileTrouble, nameOf, readBytes, UsageError, windingFiles } from '../files/files.ts';
+import { decodedText, FileTrouble, nameOf, readBytes, UsageError } from '../files/files.ts';
+import { windingFiles } from '../files/search.ts';
 import { complaintLine, printedText, shownName } from '../inert.ts';
 import type { Outcome } from '../outcome.ts';
 

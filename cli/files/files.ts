@@ -1,5 +1,3 @@
-import { type Dirent, readdirSync, statSync } from 'node:fs';
-import { join } from 'node:path';
 import { reasonOf } from '../reasons.ts';
 import { readFileAtMost } from './boundedRead.ts';
 
@@ -50,53 +48,5 @@ export function decodedText(bytes: Uint8Array, name: string): string {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {
     throw new FileTrouble(name, 'not UTF-8 text.');
-  }
-}
-
-/** What a search for winding files came upon. */
-export interface Search {
-  readonly files: readonly string[];
-  /** Folders that could not be looked through. */
-  readonly unread: readonly UnreadPlace[];
-}
-
-/** A file or folder that could not be read, and the sentence that says so. */
-export interface UnreadPlace {
-  readonly file: string;
-  readonly problem: string;
-}
-
-/** The winding files named, folders searched for `*.winding` (hidden ones and node_modules left out), sorted. */
-export function windingFiles(names: readonly string[]): Search {
-  const unread: UnreadPlace[] = [];
-  const files = names.flatMap((name) => {
-    if (name === '-') return [name];
-    try {
-      return statSync(name).isDirectory() ? filesBelow(name, unread) : [name];
-    } catch {
-      // Reading it says what is wrong, in its place among the others.
-      return [name];
-    }
-  });
-  return { files, unread };
-}
-
-function filesBelow(folder: string, unread: UnreadPlace[]): readonly string[] {
-  return entriesOf(folder, unread).flatMap((entry) => {
-    if (entry.name.startsWith('.') || entry.name === 'node_modules') return [];
-    const path = join(folder, entry.name);
-    if (entry.isDirectory()) return filesBelow(path, unread);
-    return entry.isFile() && entry.name.endsWith('.winding') ? [path] : [];
-  });
-}
-
-/** What lies in a folder; where that cannot be told, the folder is noted and the search goes on. */
-function entriesOf(folder: string, unread: UnreadPlace[]): readonly Dirent[] {
-  try {
-    return readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1));
-  } catch (problem) {
-    const trouble = new FileTrouble(folder, `the folder cannot be searched: ${reasonOf(problem)}`);
-    unread.push({ file: folder, problem: trouble.message });
-    return [];
   }
 }
