@@ -1,6 +1,5 @@
 import { format } from '../../core/language/format/formatter.ts';
 import { visible } from '../../core/language/text/visible.ts';
-import { identityOf } from '../files/destination.ts';
 import { decodedText, FileTrouble, nameOf, readBytes, UsageError } from '../files/files.ts';
 import { windingFiles } from '../files/search.ts';
 import { complaintLine, printedText, shownName } from '../inert.ts';
@@ -18,7 +17,7 @@ export interface FormatOptions {
 export function formatFiles(names: readonly string[], options: FormatOptions): Outcome {
   if (options.check && options.write) throw new UsageError('--check and --write exclude each other.');
   const found = windingFiles(names);
-  const files = onceEach(found.files);
+  const { files } = found;
   if (files.length === 0 && found.unread.length === 0)
     throw new UsageError(`no .winding files in ${names.join(', ')}.`);
   if (!options.check && !options.write && files.length > 1) {
@@ -72,15 +71,4 @@ function formattedFile(file: string): Formatted {
   const held = readBytes(file);
   const text = decodedText(held, nameOf(file));
   return { file, held, text, result: format(text) };
-}
-
-/** Files without those named before, by this or another name. */
-function onceEach(files: readonly string[]): readonly string[] {
-  const seen = new Set<string>();
-  return files.filter((file) => {
-    const identity = (file === '-' ? null : identityOf(file)) ?? file;
-    if (seen.has(identity)) return false;
-    seen.add(identity);
-    return true;
-  });
 }

@@ -1,6 +1,7 @@
 import { type Dirent, readdirSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { reasonOf } from '../reasons.ts';
+import { identityOf } from './destination.ts';
 import { FileTrouble } from './files.ts';
 
 /** What a search for winding files came upon. */
@@ -16,7 +17,10 @@ export interface UnreadPlace {
   readonly problem: string;
 }
 
-/** The winding files named, folders searched for `*.winding` (hidden ones and node_modules left out), sorted. */
+/**
+ * The winding files named, folders searched for `*.winding` (hidden ones and node_modules left out), sorted; each once,
+ * under the name by which it comes first.
+ */
 export function windingFiles(names: readonly string[]): Search {
   const unread: UnreadPlace[] = [];
   const files = names.flatMap((name) => {
@@ -28,7 +32,19 @@ export function windingFiles(names: readonly string[]): Search {
       return [name];
     }
   });
-  return { files, unread };
+  return { files: eachOnce(files, (file) => file), unread: eachOnce(unread, ({ file }) => file) };
+}
+
+/** Items without those of files and folders that came before, by this or another name. */
+function eachOnce<Item>(items: readonly Item[], nameOfItem: (item: Item) => string): readonly Item[] {
+  const seen = new Set<string>();
+  return items.filter((item) => {
+    const name = nameOfItem(item);
+    const identity = name === '-' ? name : (identityOf(name) ?? resolve(name));
+    if (seen.has(identity)) return false;
+    seen.add(identity);
+    return true;
+  });
 }
 
 function filesBelow(folder: string, unread: UnreadPlace[]): readonly string[] {

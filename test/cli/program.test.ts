@@ -81,6 +81,20 @@ describe('check', () => {
     expect(files).toEqual([at('windings/b.winding'), at('windings/deep/a.winding')]);
   });
 
+  it('checks a file once, however often it is named, where it is named first', () => {
+    const [a, b] = [at('windings/deep/a.winding'), at('windings/b.winding')];
+    const filesOf = (output: string) =>
+      (JSON.parse(output) as { files: { file: string }[] }).files.map(({ file }) => file);
+    const json = (...names: string[]) => call('check', ...names, '--format', 'json').output;
+    const twice = json(a, `${at('empty')}/../windings/deep/a.winding`);
+    expect(filesOf(twice)).toEqual([a]);
+    expect(twice).toBe(json(a));
+    expect(filesOf(json(a, at('windings'), b, at('windings')))).toEqual([a, b]);
+    expect(filesOf(json(at('windings'), a))).toEqual([b, a]);
+    const missing = call('check', at('none'), `${at('empty')}/../none`);
+    expect(missing.complaints.match(/no such file/g)).toHaveLength(1);
+  });
+
   it('writes JSON of its contract', () => {
     const { output } = call('check', at('sound.winding'), at('broken.winding'), '--format', 'json');
     const result = JSON.parse(output);
