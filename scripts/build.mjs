@@ -2,6 +2,7 @@
 import { mkdir, rm, writeFile } from 'node:fs/promises';
 import { join, relative } from 'node:path';
 import * as esbuild from 'esbuild';
+import { changelogText, packedChangelog } from './changelog.mjs';
 import { fileFormatsBundle, fontFile } from './fileFormats.mjs';
 import { writeDrawingFont } from './font.mjs';
 import { bundledPackages, noticesFile, noticesText } from './notices.mjs';
@@ -115,7 +116,7 @@ const bundles = {
   },
 };
 
-/** Builds the named bundles (all by default, with the notices of what is in them) and prints their sizes. */
+/** Builds the named bundles (all by default, with the notices of what is in them and the changelog) and prints their sizes. */
 export async function runStep(names = []) {
   const known = ['parts', ...Object.keys(bundles)];
   const wanted = names.length > 0 ? names : known;
@@ -128,7 +129,10 @@ export async function runStep(names = []) {
   }
   const metafiles = [];
   for (const name of wanted) metafiles.push(await (name === 'parts' ? writeParts() : bundle(bundles[name])));
-  if (names.length === 0) await writeFile(join(root, noticesFile), noticesText(bundledPackages(metafiles)));
+  if (names.length === 0) {
+    await writeFile(join(root, noticesFile), noticesText(bundledPackages(metafiles)));
+    await writeFile(join(root, packedChangelog), changelogText());
+  }
   if (wanted.includes('fileFormats')) await writeDrawingFont(fontFile);
 }
 

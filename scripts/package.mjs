@@ -3,13 +3,15 @@ import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { runStep as build } from './build.mjs';
+import { packedChangelog } from './changelog.mjs';
 import { packFolder } from './npmPackage.mjs';
 import { missingFiles, strayFiles } from './packageFiles.mjs';
 import { capture, HouseError, root } from './shell.mjs';
 
 const vsce = join(root, 'node_modules/@vscode/vsce/vsce');
 /** What the editor shows of the extension; it links to nothing that is not in the package. */
-const listing = ['--readme-path', 'media/extension.md'];
+export const listingPage = 'media/extension.md';
+const listing = ['--readme-path', listingPage];
 
 /** Every file that the package would hold. */
 async function listed() {
@@ -32,6 +34,7 @@ export async function pack(path, date) {
     '--no-rewrite-relative-links',
     '--allow-missing-repository',
     ...listing,
+    ...['--changelog-path', packedChangelog],
   ];
   const packing = await capture('node', [vsce, 'package', ...flags, '--out', path], {
     SOURCE_DATE_EPOCH: date,

@@ -50,7 +50,7 @@ export function missingFiles(manifest, files) {
     'package.nls.json',
     'package.nls.de.json',
     'media/extension.md',
-    'CHANGELOG.md',
+    'dist/CHANGELOG.md',
     'LICENSE',
   ];
   return wanted.filter((path) => !files.includes(path));
@@ -59,5 +59,13 @@ export function missingFiles(manifest, files) {
 /** What the package would hold without being on the allow-list. */
 export function strayFiles(manifest, files) {
   const allowed = [...always, ...manifest.files];
-  return files.filter((path) => !allowed.some((entry) => path === entry || path.startsWith(`${entry}/`)));
+  return files.filter((path) => !allowed.some((entry) => isAllowed(path, entry)));
+}
+
+/** Whether an entry of the allow-list is a file, a folder around it, or names its kind: `examples/*.winding`. */
+function isAllowed(path, entry) {
+  const [folder, ending, ...more] = entry.split('*');
+  if (ending === undefined) return path === entry || path.startsWith(`${entry}/`);
+  const name = path.slice(folder.length, -ending.length);
+  return more.length === 0 && path === folder + name + ending && !name.includes('/');
 }

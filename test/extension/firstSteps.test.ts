@@ -46,7 +46,7 @@ describe('the gallery', () => {
     expect(places).toEqual([...places].sort((a, b) => a - b));
     for (const { label, example } of offered)
       expect(readFileSync(join(root, 'examples', example.file), 'utf8')).toContain(`winding "${label}"`);
-    expect(manifest.files).toContain('examples');
+    expect(manifest.files).toContain('examples/*.winding');
     expect(editorState.documents).toHaveLength(0);
   });
 

@@ -26,7 +26,7 @@ test('the package must hold what the manifest points to, and nothing that is not
     'package.nls.json',
     'package.nls.de.json',
     'media/extension.md',
-    'CHANGELOG.md',
+    'dist/CHANGELOG.md',
     'LICENSE',
     'dist/extension/host.js',
     'dist/extension/german.js',
@@ -49,6 +49,8 @@ test('the package must hold what the manifest points to, and nothing that is not
   expect(missingFiles(manifest, whole.slice(0, 5))).toContain('dist/extension/host.js');
   expect(strayFiles(manifest, ['dist/extension/host.js', 'media/extension.md', 'package.json'])).toEqual([]);
   expect(strayFiles(manifest, ['dist/extension2/a.js', 'node_modules/a.js'])).toHaveLength(2);
+  const examples = ['examples/a.winding', 'examples/README.md', 'examples/b/c.winding', 'examples.winding'];
+  expect(strayFiles({ files: ['examples/*.winding'] }, examples)).toEqual(examples.slice(1));
 });
 
 test('tests are counted over both runs; a file that cannot be loaded counts as a failure', () => {

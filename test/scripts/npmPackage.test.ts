@@ -49,6 +49,12 @@ test('the engine is one ES module of the listed names, which asks its host for n
   }
 });
 
+test('the page of the package links to nothing that is not in it', () => {
+  const readme = readFileSync(join(root, 'npm/README.md'), 'utf8');
+  const links = [...readme.matchAll(/\]\(([^)\s]+)/g)].map(([, link]) => link!);
+  expect(links.filter((link) => !/^(?:\w+:|#)/.test(link))).toEqual([]);
+});
+
 test('the manifest has no dependency, and points to files of the allow-list', () => {
   const project = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
   const manifest: Record<string, unknown> & { files: string[]; exports: Record<string, unknown> } =

@@ -1,9 +1,10 @@
 // Takes its time: it reads what was built.
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, dirname, join, normalize } from 'node:path';
 import { deflateRawSync } from 'node:zlib';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { pack } from '../../scripts/package.mjs';
+import { packedChangelog, withoutFileLinks } from '../../scripts/changelog.mjs';
+import { listingPage, pack } from '../../scripts/package.mjs';
 import { root } from '../../scripts/shell.mjs';
 import { withMore } from '../support/tries.ts';
 
@@ -22,13 +23,19 @@ function allowedFiles(): readonly string[] {
   const { files } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as {
     files: readonly string[];
   };
-  return ['package.json', ...files].flatMap((entry) =>
-    statSync(join(root, entry)).isDirectory()
+  return ['package.json', ...files].flatMap((entry) => {
+    if (entry.includes('*')) {
+      const folder = dirname(entry);
+      return readdirSync(join(root, folder))
+        .filter((name) => name.endsWith(basename(entry).replace('*', '')))
+        .map((name) => join(folder, name));
+    }
+    return statSync(join(root, entry)).isDirectory()
       ? readdirSync(join(root, entry), { recursive: true, encoding: 'utf8' })
           .map((name) => join(entry, name))
           .filter((path) => statSync(join(root, path)).isFile())
-      : [entry],
-  );
+      : [entry];
+  });
 }
 
 const packedSize = (path: string) => deflateRawSync(readFileSync(join(root, path))).length;
@@ -47,6 +54,39 @@ test('the package stays within its size', () => {
   expect(size - live).toBeLessThan(1_500_000);
   expect(live).toBeLessThan(160_000);
 });
+
+test('what is packed links to nothing that is not, and shows no picture that is not', () => {
+  const files = allowedFiles();
+  const pages = files.filter((file) => file.endsWith('.md'));
+  expect(pages).toEqual(expect.arrayContaining([listingPage, packedChangelog]));
+  // These two stand beside the manifest in the package.
+  const folderOf = (page: string) => ([listingPage, packedChangelog].includes(page) ? '' : dirname(page));
+  const dead = pages.flatMap((page) =>
+    linksOf(readFileSync(join(root, page), 'utf8'))
+      .filter((link) => !/^(?:\w+:|#)/.test(link))
+      .filter((link) => !files.includes(normalize(join(folderOf(page), link.replace(/#.*/, '')))))
+      .map((link) => `${page}: ${link}`),
+  );
+  expect(dead).toEqual([]);
+});
+
+test('the packed changelog is that of the project, with words in place of links to its files', () => {
+  const read = (path: string) => readFileSync(join(root, path), 'utf8');
+  const links = (path: string) => linksOf(read(path)).filter((link) => link.startsWith('https:'));
+  expect(links(packedChangelog)).toEqual(links('CHANGELOG.md'));
+  expect(links(packedChangelog).length).toBeGreaterThan(0);
+  expect(read(packedChangelog).match(/^## .*$/gm)).toEqual(read('CHANGELOG.md').match(/^## .*$/gm));
+  expect(withoutFileLinks('See [a](docs/a.md), [`b`](b.json#c) and [c](https://c.org/).')).toBe(
+    'See a, `b` and [c](https://c.org/).',
+  );
+});
+
+/** Where the links and pictures of a Markdown text lead. */
+function linksOf(text: string): readonly string[] {
+  return [...text.matchAll(/\]\(([^)\s]+)[^)]*\)|^\[[^\]]+\]:\s*(\S+)/gm)].map(
+    ([, inline, below]) => inline ?? below!,
+  );
+}
 
 // The packer walks all folders there are, which takes seconds.
 test.each(withMore([], ['twice']))('the same files give the same package, byte for byte', async () => {
