@@ -64,11 +64,38 @@ test('whole columns are taken first where that needs no more sheets', () => {
 });
 
 test('what is split goes on in a whole column', () => {
+  expect(placed([whole('wide', 200, 100), long('joints', 80, 250)])).toEqual([
+    [
+      ['wide', 0, 0, 100],
+      ['joints', 0, 106, 74],
+      ['joints', 208, 0, 176],
+    ],
+  ]);
+});
+
+test('what fits on a sheet is kept whole where that takes no more sheets, in another column or on the next sheet', () => {
   expect(placed([whole('wide', 200, 100), long('joints', 80, 190)])).toEqual([
     [
       ['wide', 0, 0, 100],
-      ['joints', 0, 106, 42],
-      ['joints', 208, 0, 148],
+      ['joints', 208, 0, 190],
+    ],
+  ]);
+  const next = [whole('wide', 290, 100), long('winding', 140, 110), whole('figure', 290, 80)];
+  expect(placed(next)).toEqual([
+    [['wide', 0, 0, 100]],
+    [
+      ['winding', 0, 0, 110],
+      ['figure', 0, 116, 80],
+    ],
+  ]);
+});
+
+test('it is split where that saves a sheet', () => {
+  expect(placed([whole('wide', 290, 100), long('winding', 140, 150)])).toEqual([
+    [
+      ['wide', 0, 0, 100],
+      ['winding', 0, 106, 82],
+      ['winding', 148, 106, 68],
     ],
   ]);
 });

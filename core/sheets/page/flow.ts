@@ -65,13 +65,28 @@ export const rowGap = 6;
  * Spreads contents over sheets with the same free area: blocks in columns from left to right, also beside narrow ones
  * below a wide one; bands of the full width below what there is already. A band that does not fit on the rest of a
  * sheet begins on a new one. Blocks that fit on the rest of a sheet together take no more of its height than they
- * need. Where a block is larger than a sheet's area, words say so in its place; a band that is throws RangeError.
+ * need. What fits on a sheet is split only where that saves one. Where a block is larger than a sheet's area, words say
+ * so in its place; a band that is throws RangeError.
  */
 export function flow(contents: readonly Content[], area: Area): readonly (readonly PlacedPart[])[] {
+  const groups = groupsOf(contents);
+  const whole = placeGroups(groups, area, true);
+  const split = placeGroups(groups, area, false);
+  return split.length < whole.length ? split : whole;
+}
+
+/** Spreads groups over sheets; `keepWhole`: splitting what fits on a sheet only where a group takes fewer sheets so. */
+function placeGroups(
+  groups: readonly Group[],
+  area: Area,
+  keepWhole: boolean,
+): readonly (readonly PlacedPart[])[] {
   let state: FlowState = { sheets: [[]], cursor: fresh(area) };
-  for (const group of groupsOf(contents))
+  for (const group of groups)
     state =
-      group.kind === 'band' ? placeBand(state, group.band, area) : placeBlocks(state, group.blocks, area);
+      group.kind === 'band'
+        ? placeBand(state, group.band, area)
+        : placeBlocks(state, group.blocks, area, keepWhole);
   return state.sheets.filter((parts) => parts.length > 0);
 }
 
@@ -141,36 +156,67 @@ interface Room {
 const leftmost: RoomOrder = (one, other) => one.left - other.left;
 const wholeFirst: RoomOrder = (one, other) => Number(other.whole) - Number(one.whole) || leftmost(one, other);
 
-/** Places blocks in the order that takes the fewest sheets, on whole columns where both take as many. */
-function placeBlocks(state: FlowState, blocks: readonly Block[], area: Area): FlowState {
-  const { bandTop } = state.cursor;
-  const orders = [wholeFirst, leftmost];
-  const upTo = (bottom: number) => orders.map((order) => placeAll(state, blocks, { area, bottom, order }));
-  for (let height = leastColumn; bandTop + height < area.bottom; height += columnStep) {
-    const onOne = upTo(bandTop + height).find(({ sheets }) => sheets.length === state.sheets.length);
-    if (onOne) return onOne;
-  }
-  return upTo(area.bottom).reduce((best, next) => (next.sheets.length < best.sheets.length ? next : best));
-}
-
-/** Where blocks may stand: on the first sheet down to `bottom`, and where room is looked for first. */
-interface Placing {
-  readonly area: Area;
-  readonly bottom: number;
+/** How blocks are placed: where room is looked for first, and whether what fits on a sheet is kept whole. */
+interface Way {
   readonly order: RoomOrder;
+  readonly whole: boolean;
 }
 
-/** Places blocks one after the other. */
-function placeAll(state: FlowState, blocks: readonly Block[], placing: Placing): FlowState {
+const orders = [wholeFirst, leftmost];
+const splitting: readonly Way[] = orders.map((order) => ({ order, whole: false }));
+const keeping: readonly Way[] = orders.map((order) => ({ order, whole: true }));
+
+/** Places blocks in the way that takes the fewest sheets, then splits the fewest, then looks for whole columns first. */
+function placeBlocks(state: FlowState, blocks: readonly Block[], area: Area, keepWhole: boolean): FlowState {
+  const { bandTop } = state.cursor;
+  const ways = keepWhole ? [...keeping, ...splitting] : splitting;
+  const placed = (bottom: number, mostSheets: number) =>
+    fewest(ways.flatMap((way) => placeAll(state, blocks, { area, bottom, mostSheets, ...way }) ?? []));
+  const unsplit = partCount(state) + blocks.length;
+  let lowest: FlowState | null = null;
+  for (let height = leastColumn; bandTop + height < area.bottom; height += columnStep) {
+    const onOne = placed(bandTop + height, state.sheets.length);
+    if (onOne && (!keepWhole || partCount(onOne) === unsplit)) return onOne;
+    lowest ??= onOne;
+  }
+  return lowest ?? placed(area.bottom, Number.POSITIVE_INFINITY)!;
+}
+
+/** The first of those with the fewest sheets, and of these with the fewest parts; null of none. */
+function fewest(states: readonly FlowState[]): FlowState | null {
+  return states.reduce<FlowState | null>((best, next) => {
+    const more = best ? next.sheets.length - best.sheets.length || partCount(next) - partCount(best) : -1;
+    return more < 0 ? next : best;
+  }, null);
+}
+
+function partCount({ sheets }: FlowState): number {
+  return sheets.reduce((sum, parts) => sum + parts.length, 0);
+}
+
+/** Where blocks may stand, and how they are placed. */
+interface Placing extends Way {
+  readonly area: Area;
+  /** How far down the first sheet they may reach. */
+  readonly bottom: number;
+  readonly mostSheets: number;
+}
+
+/** Places blocks one after the other; null where that takes more sheets than it may. */
+function placeAll(state: FlowState, blocks: readonly Block[], placing: Placing): FlowState | null {
   const first = state.sheets.length;
   const { area } = placing;
-  const now = ({ sheets }: FlowState): Placing =>
-    sheets.length === first ? placing : { ...placing, bottom: area.bottom };
-  return blocks.reduce((before, block) => {
-    let [after, left]: [FlowState, Block | null] = [before, block];
-    while (left !== null) [after, left] = placeOne(after, left, now(after));
-    return after;
-  }, state);
+  let now = state;
+  for (const block of blocks) {
+    const whole = placing.whole && block.take(area.bottom - area.top)?.rest === null;
+    let left: Block | null = block;
+    while (left !== null) {
+      const bottom = now.sheets.length === first ? placing.bottom : area.bottom;
+      [now, left] = placeOne(now, left, { ...placing, bottom, whole });
+      if (now.sheets.length > placing.mostSheets) return null;
+    }
+  }
+  return now;
 }
 
 /** Words in place of a block that is larger than a sheet's area. */
@@ -211,8 +257,12 @@ function placeOne(state: FlowState, block: Block, placing: Placing): readonly [F
 }
 
 /** Where a block goes on, and what of it: in its column, else at the top of the next one that has room. */
-function placeOf(block: Block, cursor: Cursor, { area, bottom, order }: Placing) {
+function placeOf(block: Block, cursor: Cursor, { area, bottom, order, whole: kept }: Placing) {
   const { x, y, bandTop, blocks } = cursor;
+  const takenOf = (room: number) => {
+    const taken = block.take(room);
+    return taken && (taken.rest === null || !kept) ? taken : null;
+  };
   const topAt = (left: number): number =>
     blocks.reduce(
       (top, each) =>
@@ -222,7 +272,7 @@ function placeOf(block: Block, cursor: Cursor, { area, bottom, order }: Placing)
       bandTop,
     );
   if (fits(block, x, area) && topAt(x) <= y + 1e-6) {
-    const taken = block.take(bottom - y);
+    const taken = takenOf(bottom - y);
     if (taken) return { x, y, ...taken };
   }
   const rooms = blocks
@@ -230,7 +280,7 @@ function placeOf(block: Block, cursor: Cursor, { area, bottom, order }: Placing)
     .filter((left) => left > x && fits(block, left, area))
     .map((left): Room => ({ left, top: topAt(left), whole: topAt(left) === bandTop }));
   for (const { left, top, whole } of rooms.sort(order)) {
-    const taken = block.take(bottom - top);
+    const taken = takenOf(bottom - top);
     // Beside narrow blocks and below a wide one there is room for what is not split.
     if (taken && (whole || taken.rest === null)) return { x: left, y: top, ...taken };
   }
