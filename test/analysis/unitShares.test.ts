@@ -2,6 +2,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { possibleShares } from '../../core/analysis/unitShares.ts';
 import { possibleParallelPaths, route } from '../../core/routing/route.ts';
 import { regularBends } from '../../core/winding/joints/bends.ts';
 import type { Winding } from '../../core/winding/model.ts';
@@ -192,5 +193,14 @@ connect { star route paths 2 }`;
     expect(refused.find(({ code }) => code === 'routing-refused')?.message).toContain(
       '3 does not divide 2 bars of equal voltage and 4 pairs of bars in a layer pair. Nearest numbers that work: 2.',
     );
+  });
+
+  it('pairs and voltages can stand against each other: two ways round a ring, each in one pair', () => {
+    // Each of two paths has one bar of each voltage only with units across from each other, which are of one pair.
+    const ring = (pairs: readonly number[]) =>
+      pairs.map((pair, index) => ({ ends: [index, (index + 1) % 4] as const, pair, count: 1 }));
+    expect(possibleShares([ring([0, 1, 0, 1])], false)).toEqual([1]);
+    expect(possibleShares([ring([0, 0, 1, 1])], false)).toEqual([1, 2]);
+    expect(possibleShares([ring([0, 1, 0, 1])], true)).toEqual([1, 2]);
   });
 });
