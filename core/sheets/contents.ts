@@ -79,8 +79,8 @@ const sections = {
   source: 'Source',
 } as const;
 
-/** Two columns of text have room beside joints and leads on A3. */
-const textWidth = 92;
+/** Two columns of text have room beside joints and leads, or test values, on A3. */
+const textWidth = 91.9;
 /** Beside it, machine, winding, bars and slots stand on the first A3 sheet. */
 const conventionsWidth = 166;
 
