@@ -29,6 +29,11 @@ function long(section: string, width: number, height: number): Content {
   return { kind: 'block', block: block(height) };
 }
 
+/** The same, where it may stand before what comes before it. */
+function goingBack(content: Content): Content {
+  return content.kind === 'block' ? { ...content, block: { ...content.block, goesBack: true } } : content;
+}
+
 function placed(contents: readonly Content[]) {
   return flow(contents, area).map((parts) =>
     parts.map(({ section, left, top, part }) => [section, left, top, part.height]),
@@ -100,6 +105,22 @@ test('it is split where that saves a sheet', () => {
   ]);
 });
 
+test('a text goes back to room further left before it takes another sheet', () => {
+  const before = [whole('leads', 180, 40), whole('tests', 180, 50), whole('cautions', 110, 180)];
+  const text = whole('warnings', 100, 70);
+  const sheet = [
+    ['leads', 0, 0, 40],
+    ['tests', 0, 46, 50],
+    ['cautions', 188, 0, 180],
+  ];
+  expect(placed([...before, goingBack(text)])).toEqual([[...sheet, ['warnings', 0, 102, 70]]]);
+  expect(placed([...before, text])).toEqual([sheet, [['warnings', 0, 0, 70]]]);
+  // What follows goes on where it would.
+  expect(placed([...before, goingBack(text), whole('rest', 100, 10)])).toEqual([
+    [...sheet, ['warnings', 0, 102, 70], ['rest', 188, 186, 10]],
+  ]);
+});
+
 test('nothing lies on anything', () => {
   for (let seed = 1; seed <= 60; seed++) {
     let state = seed;
@@ -107,9 +128,10 @@ test('nothing lies on anything', () => {
       state = (state * 48271) % 2147483647;
       return 1 + (state % most);
     };
-    const contents = Array.from({ length: 12 }, (_, index) =>
-      (upTo(3) === 1 ? long : whole)(`${index}`, upTo(300), upTo(190)),
-    );
+    const contents = Array.from({ length: 12 }, (_, index) => {
+      const content = (upTo(3) === 1 ? long : whole)(`${index}`, upTo(300), upTo(190));
+      return upTo(3) === 1 ? goingBack(content) : content;
+    });
     const widths = contents.map((content) => (content.kind === 'block' ? content.block.width : 0));
     for (const parts of flow(contents, area)) {
       const boxes = parts.map(({ section, left, top, part }) => ({

@@ -24,6 +24,8 @@ export interface Block {
   readonly width: number;
   /** As much as fits into a height, and what is left; null where nothing fits. */
   readonly take: (room: number) => { readonly part: Part; readonly rest: Block | null } | null;
+  /** May stand before what comes before it, where a sheet has no other room for it. */
+  readonly goesBack?: boolean;
 }
 
 /** A row of a band. */
@@ -153,7 +155,7 @@ interface Room {
   readonly whole: boolean;
 }
 
-const leftmost: RoomOrder = (one, other) => one.left - other.left;
+const leftmost = (one: { readonly left: number }, other: { readonly left: number }) => one.left - other.left;
 const wholeFirst: RoomOrder = (one, other) => Number(other.whole) - Number(one.whole) || leftmost(one, other);
 
 /** How blocks are placed: where room is looked for first, and whether what fits on a sheet is kept whole. */
@@ -247,8 +249,7 @@ function placeOne(state: FlowState, block: Block, placing: Placing): readonly [F
   const end = y + part.height;
   const filled = {
     ...cursor,
-    x,
-    y: rest === null ? end + rowGap : bottom,
+    ...(x < cursor.x ? {} : { x, y: rest === null ? end + rowGap : bottom }),
     blocks: [...cursor.blocks, { left: x, right: x + block.width, bottom: end }],
     lowest: Math.max(cursor.lowest, end),
   };
@@ -256,7 +257,10 @@ function placeOne(state: FlowState, block: Block, placing: Placing): readonly [F
   return [{ sheets: added(state, placed), cursor: filled }, rest];
 }
 
-/** Where a block goes on, and what of it: in its column, else at the top of the next one that has room. */
+/**
+ * Where a block goes on, and what of it: in its column, else at the top of the next one that has room, else, where it
+ * may go back, below what stands further left.
+ */
 function placeOf(block: Block, cursor: Cursor, { area, bottom, order, whole: kept }: Placing) {
   const { x, y, bandTop, blocks } = cursor;
   const takenOf = (room: number) => {
@@ -283,6 +287,11 @@ function placeOf(block: Block, cursor: Cursor, { area, bottom, order, whole: kep
     const taken = takenOf(bottom - top);
     // Beside narrow blocks and below a wide one there is room for what is not split.
     if (taken && (whole || taken.rest === null)) return { x: left, y: top, ...taken };
+  }
+  if (!block.goesBack) return null;
+  for (const { left } of [...blocks].sort(leftmost)) {
+    const taken = fits(block, left, area) ? block.take(bottom - topAt(left)) : null;
+    if (taken?.rest === null) return { x: left, y: topAt(left), ...taken };
   }
   return null;
 }

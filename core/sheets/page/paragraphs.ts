@@ -32,7 +32,7 @@ const wholeHeight = 90;
 export function paragraphsBlock(text: Paragraphs): Block {
   const lines = setLines(text);
   const pitch = linePitch(text.letters ?? 2.5);
-  return splitBlock({
+  const block = splitBlock({
     section: text.section,
     width: text.width,
     count: lines.length,
@@ -42,6 +42,7 @@ export function paragraphsBlock(text: Paragraphs): Block {
     least: 2,
     draw: (from, count) => (left, top) => drawLines(text, lines.slice(from, from + count), from, left, top),
   });
+  return { ...block, goesBack: true };
 }
 
 function setLines({ paragraphs, width, letters = 2.5, marks }: Paragraphs): readonly SetLine[] {
