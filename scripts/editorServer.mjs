@@ -5,6 +5,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { cp, mkdir, mkdtemp, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { answering, anyPort, freePort } from './localServer.mjs';
+import { allowedPaths } from './packageFiles.mjs';
 import { root } from './shell.mjs';
 
 /** Where the editor's files, the staged extension and test profiles lie; ignored by git. */
@@ -37,7 +38,7 @@ async function placeEditor(commit) {
 async function placeExtension() {
   const place = await mkdtemp(join(dataFolder, 'extension-'));
   const { files } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
-  for (const path of ['package.json', ...files].filter((path) => existsSync(join(root, path))))
+  for (const path of allowedPaths(['package.json', ...files]))
     await cp(join(root, path), join(place, path), { recursive: true });
   return place;
 }

@@ -1,3 +1,7 @@
+import { existsSync, readdirSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { root } from './shell.mjs';
+
 /** Files always packed beside the allow-list. */
 const always = ['package.json'];
 
@@ -68,4 +72,15 @@ function isAllowed(path, entry) {
   if (ending === undefined) return path === entry || path.startsWith(`${entry}/`);
   const name = path.slice(folder.length, -ending.length);
   return more.length === 0 && path === folder + name + ending && !name.includes('/');
+}
+
+/** The files and folders of the project that an allow-list names, as far as they are there. */
+export function allowedPaths(entries) {
+  const inFolder = (entry) =>
+    readdirSync(join(root, dirname(entry))).map((name) => `${dirname(entry)}/${name}`);
+  return entries
+    .flatMap((entry) =>
+      entry.includes('*') ? inFolder(entry).filter((path) => isAllowed(path, entry)) : entry,
+    )
+    .filter((path) => existsSync(join(root, path)));
 }

@@ -1,7 +1,8 @@
+import { readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { candidates } from '../../scripts/chromium.mjs';
 import { demoSummary, unexpectedErrors } from '../../scripts/demo/summary.mjs';
-import { missingFiles, strayFiles } from '../../scripts/packageFiles.mjs';
+import { allowedPaths, missingFiles, strayFiles } from '../../scripts/packageFiles.mjs';
 import { testCounts } from '../../scripts/testCounts.mjs';
 
 const posix = process.platform !== 'win32';
@@ -17,6 +18,13 @@ test('on macOS and Windows the usual places are searched', () => {
   const windows = candidates('win32', { PROGRAMFILES: 'C:\\Program Files' });
   expect(windows).toContain('C:\\Program Files\\Microsoft\\Edge\\Application\\msedge.exe');
   expect(candidates('win32', {})).toEqual([]);
+});
+
+test('an allow-list names files, folders, and the files of a folder that end alike', () => {
+  const paths = allowedPaths(['LICENSE', 'media/walkthrough', 'examples/*.winding', 'nothing.txt']);
+  expect(paths.slice(0, 2)).toEqual(['LICENSE', 'media/walkthrough']);
+  const windings = readdirSync('examples').filter((name) => name.endsWith('.winding'));
+  expect(paths.slice(2).sort()).toEqual(windings.map((name) => `examples/${name}`).sort());
 });
 
 test('the package must hold what the manifest points to, and nothing that is not on the allow-list', () => {
