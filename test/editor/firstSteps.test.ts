@@ -62,8 +62,15 @@ test('the palette offers what works in an empty folder, and nothing else', async
 });
 
 test('the walkthrough has pictures of its steps', async () => {
-  await runCommand(page, 'Welcome: Open Walkthrough...');
-  await pick(page, 'First steps with a winding');
+  // The page of welcome that a new window opens takes the focus, and with it the list, when it comes late.
+  const opened = async () => {
+    await runCommand(page, 'Welcome: Open Walkthrough...');
+    return pick(page, 'First steps with a winding', 5000).then(
+      () => true,
+      () => false,
+    );
+  };
+  await expect.poll(opened).toBe(true);
   await page.locator('.getting-started-step.expanded, .getting-started-step').nth(5).waitFor();
   await page.screenshot({ path: join(pictures, 'walkthrough.png') });
   await runCommand(page, 'View: Close All Editors');

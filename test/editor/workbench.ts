@@ -132,15 +132,15 @@ function clickCommand(name: string): 'taken' | 'closed' | 'waiting' {
   return 'waiting';
 }
 
-/** Takes the entry of a quick pick whose label this is. */
-export async function pick(page: Page, label: string): Promise<void> {
+/** Takes the entry of a quick pick whose label this is, which comes within some milliseconds. */
+export async function pick(page: Page, label: string, within = patience): Promise<void> {
   // What the pointer rests on is told in a box that would lie over the entries.
   await page.mouse.move(0, 0);
   await page
     .locator('.quick-input-widget .monaco-list-row')
     .filter({ has: page.getByText(label, { exact: true }) })
     .first()
-    .click();
+    .click({ timeout: within });
 }
 
 /** Answers a question that is asked with these words. */
