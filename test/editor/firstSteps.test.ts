@@ -7,6 +7,7 @@ import {
   accept,
   answer,
   clearNotifications,
+  comes,
   focusText,
   notification,
   openWorkbench,
@@ -44,12 +45,7 @@ test('the palette offers what works in an empty folder, and nothing else', async
     await page.keyboard.press('F1');
     const box = page.locator('.quick-input-widget input.input');
     const asked = box.fill('>Slotwright: ', { timeout: 5000 });
-    return asked
-      .then(() => offered.filter({ hasText: 'New Winding' }).waitFor({ timeout: 5000 }))
-      .then(
-        () => true,
-        () => false,
-      );
+    return comes(asked.then(() => offered.filter({ hasText: 'New Winding' }).waitFor({ timeout: 5000 })));
   };
   await expect.poll(listed).toBe(true);
   expect((await offered.allTextContents()).filter((label) => label.startsWith('Slotwright: '))).toEqual([
@@ -65,10 +61,7 @@ test('the walkthrough has pictures of its steps', async () => {
   // The page of welcome that a new window opens takes the focus, and with it the list, when it comes late.
   const opened = async () => {
     await runCommand(page, 'Welcome: Open Walkthrough...');
-    return pick(page, 'First steps with a winding', 5000).then(
-      () => true,
-      () => false,
-    );
+    return comes(pick(page, 'First steps with a winding', 5000));
   };
   await expect.poll(opened).toBe(true);
   await page.locator('.getting-started-step.expanded, .getting-started-step').nth(5).waitFor();

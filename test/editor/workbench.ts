@@ -81,6 +81,14 @@ async function openBrowser(profile: string): Promise<BrowserContext> {
   return context;
 }
 
+/** Whether what is waited for comes, or not within its time. */
+export function comes(what: Promise<unknown>): Promise<boolean> {
+  return what.then(
+    () => true,
+    () => false,
+  );
+}
+
 /**
  * Runs a command by its full name from the command palette, exactly once. A window that has just been loaded
  * may not listen yet, or close the palette again: it is asked again until the command was taken. `focus` puts the
@@ -91,13 +99,7 @@ export async function runCommand(page: Page, name: string, focus?: () => Promise
   for (const begun = performance.now(); performance.now() - begun < patience; ) {
     await focus?.();
     await page.keyboard.press('F1');
-    const asked = await palette
-      .locator('input.input')
-      .fill(`>${name}`, { timeout: 5000 })
-      .then(
-        () => true,
-        () => false,
-      );
+    const asked = await comes(palette.locator('input.input').fill(`>${name}`, { timeout: 5000 }));
     if (asked && (await takeCommand(page, name))) return;
     await page.keyboard.press('Escape');
   }
@@ -177,14 +179,7 @@ export async function openFixes(page: Page, words: string): Promise<void> {
   const fix = page.locator('.action-widget').getByText(words).first();
   for (const begun = performance.now(); performance.now() - begun < patience; ) {
     await page.keyboard.press('Control+.');
-    const seen = fix.waitFor({ timeout: 5000 });
-    if (
-      await seen.then(
-        () => true,
-        () => false,
-      )
-    )
-      return;
+    if (await comes(fix.waitFor({ timeout: 5000 }))) return;
     await page.keyboard.press('Escape');
   }
   throw new Error(`No fix says "${words}".`);
@@ -218,8 +213,13 @@ export async function takeFix(page: Page, words: string): Promise<void> {
 
 /** Puts the cursor into the shown text, without changing it. */
 export async function focusText(page: Page): Promise<void> {
-  await page.locator('.editor-instance .view-lines').first().click();
-  await page.locator('.editor-instance .monaco-editor.focused').waitFor();
+  const focused = page.locator('.editor-instance .monaco-editor.focused');
+  // A panel that has just been asked for something may take the focus back.
+  for (const begun = performance.now(); performance.now() - begun < patience; ) {
+    await page.locator('.editor-instance .view-lines').first().click();
+    if (await comes(focused.waitFor({ timeout: 5000 }))) return;
+  }
+  throw new Error('The text does not take the focus.');
 }
 
 /** Loads the window anew, and waits until it works again. */
@@ -244,14 +244,7 @@ export async function notification(page: Page, text: string): Promise<Locator> {
     .first();
   for (const begun = performance.now(); performance.now() - begun < patience; ) {
     await runCommand(page, 'Notifications: Show Notifications');
-    const seen = found.waitFor({ timeout: 5000 });
-    if (
-      await seen.then(
-        () => true,
-        () => false,
-      )
-    )
-      return found;
+    if (await comes(found.waitFor({ timeout: 5000 }))) return found;
   }
   throw new Error(`No notification says "${text}".`);
 }
