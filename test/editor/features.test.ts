@@ -13,6 +13,7 @@ import {
   answer,
   clearNotifications,
   focusText,
+  nodePackage,
   notification,
   openFile,
   openFixes,
@@ -150,12 +151,16 @@ describe('what leads to the extension from elsewhere', () => {
     await runCommand(page, 'View: Close All Editors');
   });
 
-  test('a setting that means nothing is told in the output of the extension', async () => {
-    await runCommand(page, 'Output: Show Output Channels...');
-    await pick(page, 'Slotwright');
-    await page.locator('.output-view .view-line', { hasText: 'no-such-code' }).first().waitFor();
-    await runCommand(page, 'View: Hide Panel');
-  });
+  // Where extensions run in Node, what writes outputs has to be compiled, which the fetched editor goes without.
+  test.skipIf(nodePackage !== null)(
+    'a setting that means nothing is told in the output of the extension',
+    async () => {
+      await runCommand(page, 'Output: Show Output Channels...');
+      await pick(page, 'Slotwright');
+      await page.locator('.output-view .view-line', { hasText: 'no-such-code' }).first().waitFor();
+      await runCommand(page, 'View: Hide Panel');
+    },
+  );
 });
 
 describe('a new winding', () => {
