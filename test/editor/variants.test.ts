@@ -7,6 +7,7 @@ import { accessibilityProblems } from './accessibility.ts';
 import { axeProblems } from './axe.ts';
 import { readsInEveryTheme } from './themes.ts';
 import {
+  focusedText,
   focusText,
   openFile,
   openWorkbench,
@@ -178,6 +179,7 @@ test('keys alone judge variants, sort and choose columns, set rows side by side,
   await standing.filter({ hasText: /The text has the values of candidate/ }).waitFor();
   expect(await variants.locator('.variants-stale').isVisible()).toBe(false);
   await runCommand(page, 'Go Back to Winding Text');
+  await focusedText(page).waitFor();
   await page.keyboard.press('Control+End');
   await page.keyboard.type('# later');
   await variants.locator('.variants-stale').waitFor();

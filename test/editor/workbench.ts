@@ -211,13 +211,17 @@ export async function takeFix(page: Page, words: string): Promise<void> {
   await page.keyboard.press('Enter');
 }
 
+/** The text that keys go to, while one has the focus. */
+export function focusedText(page: Page): Locator {
+  return page.locator('.editor-instance .monaco-editor.focused');
+}
+
 /** Puts the cursor into the shown text, without changing it. */
 export async function focusText(page: Page): Promise<void> {
-  const focused = page.locator('.editor-instance .monaco-editor.focused');
   // A panel that has just been asked for something may take the focus back.
   for (const begun = performance.now(); performance.now() - begun < patience; ) {
     await page.locator('.editor-instance .view-lines').first().click();
-    if (await comes(focused.waitFor({ timeout: 5000 }))) return;
+    if (await comes(focusedText(page).waitFor({ timeout: 5000 }))) return;
   }
   throw new Error('The text does not take the focus.');
 }
