@@ -7,6 +7,7 @@ import { accessibilityProblems } from './accessibility.ts';
 import { axeProblems } from './axe.ts';
 import { readsInEveryTheme } from './themes.ts';
 import {
+  comes,
   focusedText,
   focusText,
   openFile,
@@ -179,9 +180,15 @@ test('keys alone judge variants, sort and choose columns, set rows side by side,
   await standing.filter({ hasText: /The text has the values of candidate/ }).waitFor();
   expect(await variants.locator('.variants-stale').isVisible()).toBe(false);
   await runCommand(page, 'Go Back to Winding Text');
-  await focusedText(page).waitFor();
-  await page.keyboard.press('Control+End');
-  await page.keyboard.type('# later');
+  // The palette that closes may hand the focus on once more.
+  const typed = async () => {
+    await focusedText(page).waitFor();
+    await page.keyboard.press('Control+End');
+    await page.keyboard.type('# later');
+    const line = page.locator('.editor-instance .view-line').filter({ hasText: /#\slater/ });
+    return comes(line.first().waitFor({ timeout: 3000 }));
+  };
+  await expect.poll(typed).toBe(true);
   await variants.locator('.variants-stale').waitFor();
   // The stamp stays in sight beside the table.
   const seen = await variants.evaluate((area) => {
