@@ -151,12 +151,13 @@ function* routeLimited(
 ): Generator<undefined, RouteResult> {
   const limits = options.limits ?? [];
   const ranking = rankingOf(options);
-  const free = yield* routeRanked(winding, options, { ...ranking, limits: [] }, limits, seen);
+  const asked = { winding, options, limits, seen };
+  const free = yield* routeRanked({ ...asked, ranking: { ...ranking, limits: [] } });
   if (!free.ok) return free;
   const exceeded = limits.filter((limit) => !meetsLimit(free.explanation.measure, limit));
   if (exceeded.length === 0) return free;
   const leading = exceeded.flatMap((limit) => wishFor(limit) ?? []);
-  const steered = yield* routeRanked(winding, options, { ...ranking, leading }, limits, seen);
+  const steered = yield* routeRanked({ ...asked, ranking: { ...ranking, leading } });
   if (!steered.ok || limitExcess(steered.explanation.measure, limits) > 0) return free;
   if (free.explanation.tipsFit && !steered.explanation.tipsFit) return free;
   const limitsDecided = exceeded.map(({ quantity }) => ({
@@ -166,19 +167,24 @@ function* routeLimited(
   return { ...steered, explanation: { ...steered.explanation, limitsDecided } };
 }
 
-/** The best by a ranking; `limits` are measured, whether they rank or not. */
-function* routeRanked(
-  winding: Winding,
-  options: RouteOptions,
-  ranking: RouteRanking,
-  limits: readonly RouteLimit[],
-  seen: Seen,
-): Generator<undefined, RouteResult> {
+/** What the best by a ranking is sought for. */
+interface RankedSearch {
+  readonly winding: Winding;
+  readonly options: RouteOptions;
+  readonly ranking: RouteRanking;
+  /** Measured, whether they rank or not. */
+  readonly limits: readonly RouteLimit[];
+  readonly seen: Seen;
+}
+
+/** The best by a ranking. */
+function* routeRanked(search: RankedSearch): Generator<undefined, RouteResult> {
+  const { winding, options, ranking } = search;
   const strict = needsStrictBalance(winding);
   if (!strict || options.deviation === undefined || layersDiffer(winding))
-    return yield* routeBalanced(winding, options, ranking, limits, strict, seen);
-  const even = yield* routeBalanced(winding, options, ranking, limits, true, seen);
-  const uneven = yield* routeBalanced(winding, options, ranking, limits, false, seen);
+    return yield* routeBalanced({ ...search, strict });
+  const even = yield* routeBalanced({ ...search, strict: true });
+  const uneven = yield* routeBalanced({ ...search, strict: false });
   if (!uneven.ok) return even;
   const deviation =
     slotLeakageSplit(winding, uneven.paths, plainSlot(winding, options.gap ?? 'inner'))?.deviation ??
@@ -190,14 +196,14 @@ function* routeRanked(
 }
 
 /** Paths that agree in every cell where `strict`, else in angles and in layers. */
-function* routeBalanced(
-  winding: Winding,
-  options: RouteOptions,
-  ranking: RouteRanking,
-  limits: readonly RouteLimit[],
-  strict: boolean,
-  seen: Seen,
-): Generator<undefined, RouteResult> {
+function* routeBalanced({
+  winding,
+  options,
+  ranking,
+  limits,
+  seen,
+  strict,
+}: RankedSearch & { readonly strict: boolean }): Generator<undefined, RouteResult> {
   const bends = regularBends(winding);
   const tasks = yield* regularTasks(winding, bends, options.paths, strict);
   const plan = classOf(winding, bends, options, tasks);

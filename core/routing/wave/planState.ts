@@ -10,12 +10,16 @@ export interface PathQuota {
 export interface Step extends LoopUnit {
   /** From 0. */
   readonly path: number;
+  /** Whether the path enters it by a special joint or starts there. */
   readonly newArc: boolean;
-  /** Number of the shape of the special joint that leads to it, from 0; -1 for none. */
+  /** Number of the shape of the special joint that leads to it, from 0, or `noShape`. */
   readonly shape: number;
   /** How many ways on have been gone through, the straight one first. */
   tried: number;
 }
+
+/** Stands for the shape where no special joint leads to a unit. */
+export const noShape = -1;
 
 /** How far a search for a plan has come: what is taken, and what of the quotas is left. Changed by `take` and `giveBack` alone. */
 export interface PlanState {
@@ -61,7 +65,7 @@ export function emptyPlan(
     shapeUse: new Int32Array(shapes),
     arcs: 0,
     shapes: 0,
-    steps: pairs > 0 ? [{ path: -1, loop: -1, stage: -1, newArc: false, shape: -1, tried: 0 }] : [],
+    steps: pairs > 0 ? [{ path: -1, loop: -1, stage: -1, newArc: false, shape: noShape, tried: 0 }] : [],
   };
 }
 
@@ -74,31 +78,26 @@ export function mayTake(state: PlanState, path: number, loop: number, stage: num
   );
 }
 
-/** Takes a unit: `newArc` where the path enters it by a special joint (of the shape, if it has one) or starts there. */
-export function take(
-  state: PlanState,
-  path: number,
-  loop: number,
-  stage: number,
-  newArc: boolean,
-  shape: number,
-): void {
-  mark(state, path, loop, stage, 1);
+/** Takes a unit by a step that has not been tried on. */
+export function take(state: PlanState, step: Step): void {
+  const { newArc, shape } = step;
+  mark(state, step, 1);
   if (newArc) state.arcs++;
-  if (shape >= 0 && state.shapeUse[shape]!++ === 0) state.shapes++;
-  state.steps.push({ path, loop, stage, newArc, shape, tried: 0 });
+  if (shape !== noShape && state.shapeUse[shape]!++ === 0) state.shapes++;
+  state.steps.push(step);
 }
 
 /** Gives back what the last step took. */
 export function giveBack(state: PlanState): void {
-  const { path, loop, stage, newArc, shape } = state.steps.pop()!;
+  const step = state.steps.pop()!;
+  const { path, newArc, shape } = step;
   if (path < 0) return;
-  if (shape >= 0 && --state.shapeUse[shape]! === 0) state.shapes--;
+  if (shape !== noShape && --state.shapeUse[shape]! === 0) state.shapes--;
   if (newArc) state.arcs--;
-  mark(state, path, loop, stage, -1);
+  mark(state, step, -1);
 }
 
-function mark(state: PlanState, path: number, loop: number, stage: number, change: 1 | -1): void {
+function mark(state: PlanState, { path, loop, stage }: Step, change: 1 | -1): void {
   const { wave, free, freeUnits, intervals, classLeft, pairLeft, unitsLeft } = state;
   const { content, pair } = wave.loops[loop]!;
   free[loop * wave.stages + stage] = change === 1 ? 0 : 1;

@@ -6,6 +6,7 @@ import {
   emptyPlan,
   giveBack,
   mayTake,
+  noShape,
   type PathQuota,
   type PlanState,
   type Step,
@@ -126,7 +127,7 @@ function startNext(search: Search, step: Step): boolean {
     const isOpening = free[before] === 0 || intervals[loop] === 1;
     if (isOpening !== opening || !mayTake(state, path, loop, stage)) continue;
     step.tried = place + 1;
-    enter(search, path, loop, stage, true, -1);
+    enter(search, { path, loop, stage, newArc: true, shape: noShape, tried: 0 });
     return true;
   }
   return false;
@@ -144,7 +145,7 @@ function runOn(search: Search, step: Step): boolean {
     const leastArcs = state.arcs + state.openIntervals - free[loop * wave.stages + straight]!;
     if (hopeless(search, leastArcs)) return false;
     if (mayTake(state, path, loop, straight)) {
-      enter(search, path, loop, straight, false, -1);
+      enter(search, { path, loop, stage: straight, newArc: false, shape: noShape, tried: 0 });
       return true;
     }
   }
@@ -159,24 +160,17 @@ function runOn(search: Search, step: Step): boolean {
     const next = modulo(stage + move.advance, wave.stages);
     if (!mayTake(state, path, move.to, next)) continue;
     step.tried = place + 2;
-    enter(search, path, move.to, next, true, move.shape);
+    enter(search, { path, loop: move.to, stage: next, newArc: true, shape: move.shape, tried: 0 });
     return true;
   }
   return false;
 }
 
 /** Takes a unit, unless the nodes are used up. */
-function enter(
-  search: Search,
-  path: number,
-  loop: number,
-  stage: number,
-  newArc: boolean,
-  shape: number,
-): void {
+function enter(search: Search, step: Step): void {
   search.nodes++;
   if (search.nodes > search.limits.nodeCap) search.stopped = true;
-  else take(search.state, path, loop, stage, newArc, shape);
+  else take(search.state, step);
 }
 
 /** Whether nothing better can come of it, with the fewest arcs that there will be. */
