@@ -129,18 +129,22 @@ export function spreadTips(
   const tipSide: TipSide = { winding, bends, side, sizes };
   const options = groups.map((group) => distinctTips(tipSide, group));
   const { slots } = winding;
-  const distance = (first: GroupTips, second: GroupTips, same: boolean) =>
-    same ? rounded(first.step) : gapBetween(slots, first, second);
-  const keptApart = pairTable(options, (first, second, same) =>
-    !same && crossingsOf(tipSide, first, second).length > 0 ? crossed : distance(first, second, same),
-  );
-  const lostWith = freeEndRoom(tipSide, options, free);
+  const distances: PairValues = {
+    alone: ({ step }) => rounded(step),
+    between: (first, second) => gapBetween(slots, first, second),
+  };
+  const keptApart = pairTable(options, {
+    ...distances,
+    between: (first, second) =>
+      crossingsOf(tipSide, first, second).length > 0 ? crossed : distances.between(first, second),
+  });
+  const isPlaced = freeEndRoom(tipSide, options, free);
   const room = sizes.between ? Math.min(...sizes.between.map((row, layer) => row[layer]!)) : 0;
-  const placed = (choice: readonly number[]) => lostWith(choice, true).length === 0;
+  const allPlaced = (choice: readonly number[]) => free.every((_, index) => isPlaced(index, choice));
   const chosen =
-    (free.length > 0 && sizes.between ? widest(keptApart, room - rounding, placed) : null) ??
+    (free.length > 0 && sizes.between ? widest(keptApart, room - rounding, allPlaced) : null) ??
     widest(keptApart, rounding) ??
-    widest(pairTable(options, distance), crossed) ??
+    widest(pairTable(options, distances), crossed) ??
     options.map(() => 0);
   const tips = chosen.map((choice, group) => options[group]![choice]!);
   const layerGaps = Array.from({ length: winding.layers }, (_, layer) =>
@@ -154,7 +158,7 @@ export function spreadTips(
     crossings: tips.flatMap((first, index) =>
       tips.slice(index + 1).flatMap((second) => crossingsOf(tipSide, first, second)),
     ),
-    lost: lostWith(chosen, false),
+    lost: free.filter((_, index) => !isPlaced(index, chosen)),
   };
 }
 
@@ -164,20 +168,23 @@ const crossed = -1;
 /** A value for every two options of all groups: by group and option of the first, then of the second. */
 type PairTable = readonly (readonly (readonly (readonly number[])[])[])[];
 
-function pairTable(
-  options: readonly (readonly GroupTips[])[],
-  value: (first: GroupTips, second: GroupTips, sameGroup: boolean) => number,
-): PairTable {
+/** Values of an option by itself, and of options of two groups, either of which may be the first. */
+interface PairValues {
+  readonly alone: (option: GroupTips) => number;
+  readonly between: (first: GroupTips, second: GroupTips) => number;
+}
+
+function pairTable(options: readonly (readonly GroupTips[])[], { alone, between }: PairValues): PairTable {
   const table = options.map((own) =>
     own.map(() => options.map((others) => new Array<number>(others.length).fill(0))),
   );
-  // A group has one choice: of its own options only each with itself counts. Either of two is as far from the other.
+  // A group has one choice: of its own options only each with itself counts.
   options.forEach((own, a) => {
     own.forEach((first, i) => {
-      table[a]![i]![a]![i] = value(first, first, true);
+      table[a]![i]![a]![i] = alone(first);
       for (let b = a + 1; b < options.length; b++) {
         options[b]!.forEach((second, j) => {
-          const apart = value(first, second, false);
+          const apart = between(first, second);
           table[a]![i]![b]![j] = apart;
           table[b]![j]![a]![i] = apart;
         });
@@ -362,16 +369,16 @@ export function endShift({ winding, side, sizes }: TipSide, layer: number): numb
 }
 
 /**
- * Tells which free ends find no place among the joint tips of a choice (of all, or the first alone): bent as
- * their ring or half a slot more or less they would come too near to a tip, or a leg would cross.
+ * Tells whether a free end, by its index, finds a place among the joint tips of a choice: bent as its ring or half a
+ * slot more or less it comes near to no tip, and no leg crosses.
  */
 function freeEndRoom(
   tips: TipSide,
   options: readonly (readonly GroupTips[])[],
   free: readonly Bar[],
-): (choice: readonly number[], firstAlone: boolean) => readonly Bar[] {
+): (index: number, choice: readonly number[]) => boolean {
   const { between } = tips.sizes;
-  if (!between || free.length === 0) return () => [];
+  if (!between) return () => true;
   const candidates = free.map((bar) => freeEndTurns(tips, bar.layer));
   const known = new Map<string, boolean>();
   const clear = (index: number, candidate: number, group: number, option: number): boolean => {
@@ -383,18 +390,10 @@ function freeEndRoom(
     known.set(key, is);
     return is;
   };
-  return (choice, firstAlone) => {
-    const lost: Bar[] = [];
-    for (const [index, bar] of free.entries()) {
-      const placed = candidates[index]!.some((_, candidate) =>
-        choice.every((option, group) => clear(index, candidate, group, option)),
-      );
-      if (placed) continue;
-      lost.push(bar);
-      if (firstAlone) break;
-    }
-    return lost;
-  };
+  return (index, choice) =>
+    candidates[index]!.some((_, candidate) =>
+      choice.every((option, group) => clear(index, candidate, group, option)),
+    );
 }
 
 /** How the end of a bar of a layer that is not joined may turn, in slots, the best first. */
