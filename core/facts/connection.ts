@@ -293,7 +293,7 @@ function endContacts(specification: Specification, winding: Winding): StoodConta
   const sizes = endSizes(specification, winding);
   if (!sizes.known) return null;
   const { endClearance, pieceClearance } = sizes.value;
-  const table = contactTable({ bars: endClearance, pieces: pieceClearance ?? endClearance });
+  const table = contactTable({ bars: endClearance, pieces: pieceClearance });
   const bends = lazy(() => regularBends(winding));
   let first: (StoodBars & { readonly paths: readonly Path[] }) | null = null;
   return {

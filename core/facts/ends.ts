@@ -1,7 +1,9 @@
 import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
 import { type Figure, known, undetermined } from '../figures/figure.ts';
 import { underWay, type Work } from '../figures/work.ts';
+import type { Specification } from '../language/specification/specification.ts';
 import type { CycleHeatTask } from '../operation/duty.ts';
+import { pieceClearance } from '../sizes/barInputs.ts';
 import {
   type AskedClearance,
   type ClearancePlace,
@@ -23,9 +25,9 @@ export interface MeasuredEnds {
 }
 
 /** The clearances that the text asks for, m. */
-export function askedClearance({ specification }: SpaceInput): AskedClearance {
-  const bars = specification.bar?.endClearance?.value ?? 0;
-  return { bars, pieces: specification.bar?.pieceClearance?.value ?? bars };
+export function askedClearance({ bar }: Specification): AskedClearance {
+  const bars = bar?.endClearance?.value ?? 0;
+  return { bars, pieces: pieceClearance(bar, bars) };
 }
 
 /**
@@ -38,7 +40,7 @@ export function clearanceWork(
   problems: readonly SpaceProblem[],
   keys: StandingKeys,
 ): Work<MeasuredEnds> {
-  const asked = askedClearance(input);
+  const asked = askedClearance(input.specification);
   return {
     kind: 'clearances',
     key: () => keys.clearances(asked),
@@ -48,7 +50,7 @@ export function clearanceWork(
       const isProblem = toldAsProblem(space, problems);
       for (const place of space.bends.assumed ? [] : clearances.places) {
         if (place.colliding > 0 && !isProblem(place))
-          freed.set(place, yield* freeingSteps(input, asked, place));
+          freed.set(place, yield* freeingSteps(input, space.bends, asked, place));
       }
       return { clearances, freed };
     },

@@ -61,6 +61,11 @@ export function barEndLength(specification: Specification, key: BarWord): Figure
   return stated(barStatements, specification.bar, key);
 }
 
+/** Clearance of connecting pieces and rings, m: that between bar ends unless another is written. */
+export function pieceClearance(bar: BarSpecification | undefined, endClearance: number): number {
+  return bar?.pieceClearance?.value ?? endClearance;
+}
+
 /** The statement that gives a word for a layer: one that names the layer before one for all. */
 export function layerStatement(
   bar: BarSpecification | undefined,

@@ -24,8 +24,6 @@ export interface RingInput {
   readonly input: SpaceInput;
   readonly sizes: EndSizes;
   readonly radii: BendRadii;
-  /** Of rings above what is below them, m. */
-  readonly clearance: number;
   /** Where the tip of a free end stands. */
   readonly stand: (end: FreeEnd) => Foot;
 }
@@ -42,7 +40,7 @@ export function sideRings(
   below: number,
   problems: SpaceProblem[],
 ): { readonly rings: readonly EndRing[]; readonly ends: readonly FreeEnd[] } {
-  const { side, input, sizes, clearance } = of;
+  const { side, input, sizes } = of;
   const asked = sizes.rings;
   if (!asked) return { rings: [], ends };
   const waiting = ringGroups(input, asked.which, ends).map((group) => groupToLay(of, group));
@@ -61,7 +59,7 @@ export function sideRings(
     const { name, kind, members, section } = group;
     const arrivals = members.flatMap((end, index) => arrivalOf(of, end, lane.reaches[index]!));
     const half = Math.max(coatedHeight(section), ...arrivals.map(({ height }) => height)) / 2;
-    const center = Math.max(floor + clearance + half, ...arrivals.map(({ least }) => least));
+    const center = Math.max(floor + sizes.pieceClearance + half, ...arrivals.map(({ least }) => least));
     const at = { side: side === 'far' ? 1 : -1, stack: sizes.stack } as const;
     rings.push({
       name,
@@ -114,7 +112,7 @@ interface PlacedGroup {
  * or the one that meets least.
  */
 function nextRing(of: RingInput, waiting: readonly GroupToLay[], leads: readonly Post[]): PlacedGroup {
-  const asked = { ring: of.clearance, bars: of.sizes.endClearance };
+  const asked = { ring: of.sizes.pieceClearance, bars: of.sizes.endClearance };
   const othersOf = (group: GroupToLay) => [
     ...waiting.filter((other) => other !== group).flatMap(({ ring }) => ring.members),
     ...leads,

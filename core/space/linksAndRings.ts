@@ -56,7 +56,7 @@ export function linksAndRings(
     links.push(...pieces.links);
     const stand = (end: FreeEnd) => footOf(plan, end, turnOf(plan.bend.sizes.slots, end.bar));
     const ringed = sideRings(
-      { side, input, sizes: plan.bend.sizes, radii, clearance: clearanceOf(plan), stand },
+      { side, input, sizes: plan.bend.sizes, radii, stand },
       own,
       pieces.top,
       problems,
@@ -65,11 +65,6 @@ export function linksAndRings(
     ends.push(...ringed.ends);
   }
   return { links, rings, ends };
-}
-
-/** The clearance of connecting pieces and rings above what is below them. */
-function clearanceOf({ bend }: Plan): number {
-  return bend.sizes.pieceClearance ?? bend.sizes.endClearance;
 }
 
 /** Where the tip of a free end stands; `turn` is its bar's. */
@@ -108,6 +103,7 @@ function sideLinks(
   problems: SpaceProblem[],
 ): { readonly links: readonly ConnectingPiece[]; readonly top: number } {
   const { sizes } = plan.bend;
+  const clearance = sizes.pieceClearance;
   const byNumber = new Map<number, FreeEnd[]>();
   for (const end of ends) {
     if (end.form.use === 'piece') byNumber.set(end.number, [...(byNumber.get(end.number) ?? []), end]);
@@ -124,7 +120,6 @@ function sideLinks(
     return [{ joint, from: footOf(plan, from, 0), to: footOf(plan, to, reach), section }];
   });
   if (planned.length === 0) return { links: [], top: below };
-  const clearance = clearanceOf(plan);
   const tallest = planned.reduce((most, { section }) => Math.max(most, coatedHeight(section)), 0);
   const widest = planned.reduce((most, { section }) => Math.max(most, coatedWidth(section)), 0);
   const innermost = planned.reduce(

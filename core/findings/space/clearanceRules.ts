@@ -1,7 +1,8 @@
+import { askedClearance } from '../../facts/ends.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { type Finding, type Fix, finding } from '../../language/finding.ts';
 import type { BarSpecification } from '../../language/specification/specification.ts';
-import type { ClearancePlace } from '../../space/clearance/clearance.ts';
+import { clearanceOf } from '../../space/clearance/clearance.ts';
 import type { Freed, FreeingStep } from '../../space/clearance/freeing.ts';
 import { toldAsProblem } from '../../space/clearance/toldAsProblem.ts';
 import { endsClose, endsCollide } from './findingKinds.ts';
@@ -20,8 +21,7 @@ export function checkClearances(facts: Facts): readonly Finding[] {
   const { bends } = space.value;
   const assumed = bends.assumed ? bends.edge : null;
   const severity = assumed === null ? {} : { severity: 'info' as const };
-  const asked = (kind: ClearancePlace['kind']) =>
-    (kind === 'piece' ? bar.pieceClearance?.value : undefined) ?? bar.endClearance!.value;
+  const asked = askedClearance(facts.specification);
   const specialsCrowns = facts.specification.connect?.specials?.value === 'crowns';
   const isProblem = toldAsProblem(space.value, problems);
   return ends.clearances.places.flatMap((place): Finding[] => {
@@ -36,7 +36,7 @@ export function checkClearances(facts: Facts): readonly Finding[] {
       return [finding(endsCollide, range ?? bar.range, data, { ...severity, ...(fix ? { fix } : {}) })];
     }
     if (close === 0) return [];
-    const data = { ...place, count: close, asked: asked(kind) };
+    const data = { ...place, count: close, asked: clearanceOf(kind, asked) };
     return [finding(endsClose, range ?? bar.range, data, severity)];
   });
 }

@@ -128,8 +128,8 @@ export function clearancesOf(space: Space, asked: AskedClearance): Clearances {
   }
 }
 
-/** Crowns leave their layer: of them only penetration counts. */
-function clearanceOf(kind: ClearanceKind, asked: AskedClearance): number {
+/** The clearance asked for places of a kind, m. Crowns leave their layer: of them only penetration counts. */
+export function clearanceOf(kind: ClearanceKind, asked: AskedClearance): number {
   if (kind === 'crown-leg') return 0;
   return kind === 'piece' ? asked.pieces : asked.bars;
 }

@@ -1,7 +1,7 @@
 import type { BarSpecification } from '../../language/specification/specification.ts';
 import type { Given } from '../../language/specification/statements.ts';
 import { buildSpace } from '../buildSpace.ts';
-import type { SpaceInput } from '../space.ts';
+import type { BendRadii, SpaceInput } from '../space.ts';
 import { type AskedClearance, type ClearancePlace, clearanceSteps } from './clearance.ts';
 
 /** A length of the bar block that is written otherwise to free a collision. */
@@ -28,17 +28,18 @@ interface Remedy extends Pick<FreeingStep, 'word' | 'bound'> {
 const fineness = 2e-5;
 
 /**
- * What frees a side of collisions of a kind while its bars stay joined as they are: more clearance, or for crowns a
+ * What frees a side of collisions of a kind while its bars, bent by these radii, stay joined as they are: more clearance, or for crowns a
  * smaller flat radius, or both together; where tips are too near, less clearance. Null where none within reason does.
  */
 export function* freeingSteps(
   input: SpaceInput,
+  { flat }: BendRadii,
   asked: AskedClearance,
   place: ClearancePlace,
 ): Generator<undefined, Freed | null> {
   const { bar } = input.specification;
   if (!bar) return null;
-  for (const remedy of remediesOf(bar, asked, place)) {
+  for (const remedy of remediesOf(flat, asked, place)) {
     const { before, word, bound } = remedy;
     const value = yield* firstThatFrees(input, before.reduce(writeStep, bar), asked, place, remedy);
     if (value !== null) return [...before, { word, value, bound }];
@@ -48,11 +49,7 @@ export function* freeingSteps(
 
 const more = [0.2e-3, 0.5e-3, 1e-3, 1.6e-3, 2.4e-3, 3.5e-3, 5e-3, 7e-3];
 
-function remediesOf(
-  bar: BarSpecification,
-  asked: AskedClearance,
-  { kind }: ClearancePlace,
-): readonly Remedy[] {
+function remediesOf(flat: number, asked: AskedClearance, { kind }: ClearancePlace): readonly Remedy[] {
   const clearance: Remedy = {
     before: [],
     word: 'end-clearance',
@@ -65,7 +62,6 @@ function remediesOf(
     return [{ before: [], word: 'piece-clearance', bound: 'least', values, from: asked.pieces }, clearance];
   }
   if (kind === 'crown-leg') {
-    const flat = bar.flatRadius?.value ?? bar.bendRadius?.value ?? 0;
     const radii = (shares: readonly number[]) => (flat > 0 ? shares.map((share) => share * flat) : []);
     return [
       clearance,

@@ -1,7 +1,7 @@
 import type { BendRadii } from '../space.ts';
 import type { SpaceProblem } from '../spaceProblems.ts';
 import type { EndRooms } from './barEnd.ts';
-import { type BendInput, bendsFit, largestThatFits, roomsOf } from './bends.ts';
+import { type BendInput, bendsFit, largestThatFits, radiiWith, roomsOf } from './bends.ts';
 import type { EndForm } from './endForms.ts';
 
 const rounding = 1e-9;
@@ -77,9 +77,8 @@ export function bendProblems(
 
   function radiusThatFits(): number | null {
     if (radii.assumed) return null;
-    const flat = (edge: number) => input.sizes.flatRadius ?? edge;
     return largestThatFits(radii.edge, step, (edge) =>
-      forms.every((form) => bendsFit(input, form, { edge, flat: flat(edge) })),
+      forms.every((form) => bendsFit(input, form, radiiWith(input, edge))),
     );
   }
 }

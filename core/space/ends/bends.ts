@@ -67,23 +67,27 @@ function endParts(
   ];
 }
 
+/** The radii of bends with this one edgewise: flatwise the same unless another is written. */
+export function radiiWith({ sizes: { flatRadius } }: BendInput, edge: number): Radii {
+  return { edge, flat: flatRadius ?? edge };
+}
+
 /** Radii are assumed in steps of this, m. */
 const radiusStep = 1e-4;
 
 /**
  * The radii as written. Without `bend-radius` one bar width, less where the ends would not hold it (0
- * where they hold none); flatwise the same unless written.
+ * where they hold none).
  */
 export function bendRadii(input: BendInput, forms: readonly EndForm[]): BendRadii {
-  const { bendRadius, flatRadius, layers } = input.sizes;
-  if (bendRadius !== null) return { edge: bendRadius, flat: flatRadius ?? bendRadius, assumed: false };
+  const { bendRadius, layers } = input.sizes;
+  if (bendRadius !== null) return { ...radiiWith(input, bendRadius), assumed: false };
   const width = Math.max(...layers.map(({ section }) => section.width));
-  const at = (edge: number) => ({ edge, flat: flatRadius ?? edge });
   const edge =
     largestThatFits(width, radiusStep, (radius) =>
-      forms.every((form) => bendsFit(input, form, at(radius))),
+      forms.every((form) => bendsFit(input, form, radiiWith(input, radius))),
     ) ?? 0;
-  return { ...at(edge), assumed: true };
+  return { ...radiiWith(input, edge), assumed: true };
 }
 
 /** The bars as the text bends them; missing where radii of bends are only assumed: nothing is bent or judged by these. */

@@ -4,7 +4,7 @@ import { defaultLines, valueOrDefault } from '../../language/specification/defau
 import type { Specification } from '../../language/specification/specification.ts';
 import { barStatements } from '../../language/vocabulary/blocks/copper.ts';
 import { layoutStatements } from '../../language/vocabulary/blocks/winding.ts';
-import { barCoating, barCorner, barEndLength, barSize } from '../../sizes/barInputs.ts';
+import { barCoating, barCorner, barEndLength, barSize, pieceClearance } from '../../sizes/barInputs.ts';
 import { layerRadii } from '../../sizes/slotRows.ts';
 import type { Winding } from '../../winding/model.ts';
 import type { Section } from '../section.ts';
@@ -50,7 +50,8 @@ export interface EndSizes {
   readonly leadLength: number | null;
   readonly pieceWidth: number | null;
   readonly pieceHeight: number | null;
-  readonly pieceClearance: number | null;
+  /** Of pieces and rings above what is below them. */
+  readonly pieceClearance: number;
   readonly rings: RingSizes | null;
 }
 
@@ -90,7 +91,7 @@ export function endSizes(specification: Specification, winding: Winding): Figure
           leadLength: bar?.leadLength?.value ?? null,
           pieceWidth: bar?.pieceWidth?.value ?? null,
           pieceHeight: bar?.pieceHeight?.value ?? null,
-          pieceClearance: bar?.pieceClearance?.value ?? null,
+          pieceClearance: pieceClearance(bar, given.endClearance),
           rings: given.rings,
         },
         ...defaultLines(layoutStatements.skew, specification.layout?.skew),

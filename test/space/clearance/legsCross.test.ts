@@ -52,7 +52,7 @@ function standing({ slots, apart, turns, higher, filled, clearance, jointStraigh
     leadLength: null,
     pieceWidth: null,
     pieceHeight: null,
-    pieceClearance: null,
+    pieceClearance: clearance,
     rings: null,
   };
   const slopes = endSlopes(sizes, bends, 'far');
