@@ -4,6 +4,8 @@ import type { Facts } from './facts.ts';
 /** Work that something computed needs first: what was computed by then is kept, and it goes on from there. */
 interface WorkFirst extends Error {
   readonly work: Work<unknown>;
+  /** Of the work. */
+  readonly key: string;
 }
 
 /** Whether a problem is none, but work that is to be done first. */
@@ -11,24 +13,36 @@ export function isWorkFirst(problem: unknown): problem is WorkFirst {
   return problem instanceof Error && 'work' in problem;
 }
 
-/** What came of work, by its key. */
+type Kind = Work<unknown>['kind'];
+
+/** What came of work. */
+interface Done {
+  readonly result: unknown;
+}
+
+/** What came of work, by its kind and key. */
 export interface WorkStore {
   readonly isEmpty: () => boolean;
-  readonly has: (key: string) => boolean;
-  readonly get: (key: string) => unknown;
-  readonly set: (key: string, result: unknown) => void;
+  readonly find: (kind: Kind, key: string) => Done | undefined;
+  readonly keep: (kind: Kind, key: string, result: unknown) => void;
 }
 
 /** A store that keeps the latest so many results. */
 export function workStore(most: number): WorkStore {
-  const kept = new Map<string, unknown>();
+  // By kind, so that a long key is looked up as it is: a text that is put together anew is read anew, too.
+  const byKind = new Map<Kind, Map<string, Done>>();
+  const inOrder: { readonly kind: Kind; readonly key: string }[] = [];
   return {
-    isEmpty: () => kept.size === 0,
-    has: (key) => kept.has(key),
-    get: (key) => kept.get(key),
-    set: (key, result) => {
-      kept.set(key, result);
-      if (kept.size > most) kept.delete(kept.keys().next().value as string);
+    isEmpty: () => inOrder.length === 0,
+    find: (kind, key) => byKind.get(kind)?.get(key),
+    keep: (kind, key, result) => {
+      const known = byKind.get(kind) ?? new Map<string, Done>();
+      byKind.set(kind, known);
+      if (!known.has(key)) inOrder.push({ kind, key });
+      known.set(key, { result });
+      if (inOrder.length <= most) return;
+      const oldest = inOrder.shift()!;
+      byKind.get(oldest.kind)!.delete(oldest.key);
     },
   };
 }
@@ -36,15 +50,12 @@ export function workStore(most: number): WorkStore {
 /** Whether stores keep such work: what takes its time, where bars stand, and all figures of a connected winding. */
 const isStored = ({ kind, quick }: Work<unknown>) => !quick || kind === 'bars-in-space' || kind === 'machine';
 
-const keyOf = (work: Work<unknown>) => `${work.kind} ${work.key()}`;
-
 /** Measures at once what nobody has measured who shares the store; what it measures itself nobody asks for again. */
 export function measureBeside(store: WorkStore): Measurer {
   return <T>(work: Work<T>): T => {
     // Keys take their time.
-    if (store.isEmpty() || !isStored(work)) return measureNow(work) as T;
-    const key = keyOf(work);
-    return store.has(key) ? (store.get(key) as T) : (measureNow(work) as T);
+    const found = store.isEmpty() || !isStored(work) ? undefined : store.find(work.kind, work.key());
+    return (found ? found.result : measureNow(work)) as T;
   };
 }
 
@@ -59,22 +70,28 @@ export interface Whole {
  * store is not done again.
  */
 export function createWhole(gather: (measurer: Measurer) => Facts, store?: WorkStore): Whole {
-  const done = new Map<string, unknown>();
+  // A store may forget what this still reads.
+  const own = workStore(Number.POSITIVE_INFINITY);
+  const keep = (kind: Kind, key: string, result: unknown) => {
+    own.keep(kind, key, result);
+    store?.keep(kind, key, result);
+  };
   const facts = gather(<T>(work: Work<T>): T => {
+    const { kind, quick } = work;
     // Measured at once it is there.
-    if (work.quick && !(store && isStored(work))) return measureNow(work) as T;
-    const key = keyOf(work);
-    if (done.has(key)) return done.get(key) as T;
-    if (store?.has(key)) {
-      // The store may forget it while this reads on.
-      const result = store.get(key);
-      done.set(key, result);
-      return result as T;
+    if (quick && !(store && isStored(work))) return measureNow(work) as T;
+    const key = work.key();
+    const known = own.find(kind, key);
+    if (known) return known.result as T;
+    const shared = store?.find(kind, key);
+    if (shared) {
+      own.keep(kind, key, shared.result);
+      return shared.result as T;
     }
     // Figures are made when they are asked for: there is nothing to do first.
-    if (work.kind === 'machine') {
+    if (kind === 'machine') {
       const result = measureNow(work);
-      store?.set(key, result);
+      store?.keep(kind, key, result);
       return result as T;
     }
     throw Object.assign(new Error('work is to be done first'), { work, key });
@@ -87,10 +104,8 @@ export function createWhole(gather: (measurer: Measurer) => Facts, store?: WorkS
           return of(facts);
         } catch (problem) {
           if (!isWorkFirst(problem)) throw problem;
-          const result = yield* problem.work.steps();
-          const key = keyOf(problem.work);
-          done.set(key, result);
-          store?.set(key, result);
+          const { work, key } = problem;
+          keep(work.kind, key, yield* work.steps());
         }
       }
     },
