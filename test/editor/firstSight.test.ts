@@ -2,6 +2,7 @@ import { mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type PanelView, panelViews } from '../../extension/protocol/wish.ts';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
 import { axeProblems } from './axe.ts';
@@ -10,7 +11,8 @@ import { openFile, openWorkbench, panelFrame, pick, runCommand, type Workbench }
 // What a reader sees before anything is done: at 1280 x 800 with the text beside the panel and the files at the left.
 
 const pictures = join(root, 'out/screenshots/first-sight');
-const views = ['layout', 'section', 'phasors', 'field', 'copper', 'operation', 'space', 'tables'] as const;
+/** The views of every winding: variants are those of a text that asks for them. */
+const views = panelViews.filter((view) => view !== 'variants');
 
 /** A winding that fails one of its limits. */
 const failing = `winding "Sluice winch, trial"
@@ -118,7 +120,7 @@ function lineOf(word: string): number {
 }
 
 /** Turns to a view, whether its tab stands in the row or in the menu, and waits until it is drawn for its room. */
-async function turnTo(view: (typeof views)[number]): Promise<void> {
+async function turnTo(view: PanelView): Promise<void> {
   const tab = part(`tab-${view}`);
   if (await tab.isVisible()) await tab.click();
   else {

@@ -4,6 +4,7 @@ import type { FrameLocator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
 import {
+  focusedText,
   nodePackage,
   openFile,
   openWorkbench,
@@ -84,7 +85,7 @@ describe('several layout panels in a real editor', () => {
   test('a key goes to the panel, and the same one back to its text', async () => {
     await openFile(page, 'ferry.winding');
     await page.locator('.editor-instance .view-line').first().click();
-    await page.locator('.editor-instance .monaco-editor.focused').waitFor();
+    await focusedText(page).waitFor();
     await page.keyboard.press('Control+k');
     await page.keyboard.press('v');
     await page
@@ -94,7 +95,7 @@ describe('several layout panels in a real editor', () => {
     await title('Ferry winch, trial').waitFor();
     await page.keyboard.press('Control+k');
     await page.keyboard.press('v');
-    await page.locator('.editor-instance .monaco-editor.focused').waitFor();
+    await focusedText(page).waitFor();
   });
 
   test('both come back with a reloaded window, each with its file', async () => {
