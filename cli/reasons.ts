@@ -15,6 +15,7 @@ const reasons: ReadonlyMap<string, string> = new Map([
   ['ENFILE', 'too many files are open.'],
   ['EBUSY', 'in use.'],
   ['ETXTBSY', 'in use.'],
+  ['EBADF', 'closed, or not open for this.'],
   ['EIO', 'the disk or the device failed.'],
 ]);
 

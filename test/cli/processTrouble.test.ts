@@ -101,6 +101,16 @@ describe('a disk that takes no more', () => {
   });
 });
 
+describe('a stream that is open the other way', () => {
+  it('is told where it is standard output', () => {
+    const { status, stderr } = program.bash('slotwright --version 1< /dev/null');
+    expect({ status, stderr }).toEqual({
+      status: 2,
+      stderr: 'slotwright: standard output: closed, or not open for this.\n',
+    });
+  });
+});
+
 describe('a reader that stops early', () => {
   it.each(
     withMore(
