@@ -6,11 +6,13 @@ import {
   languages,
   Range,
   type TextDocument,
+  type TextEditor,
+  TextEditorRevealType,
   type WorkspaceEdit,
   window,
   workspace,
 } from 'vscode';
-import { editOf } from '../edits.ts';
+import { changeText, editOf, editorRange } from '../edits.ts';
 import type { Studies } from '../engine/studies.ts';
 import type { EngineAtHand } from '../engineAtHand.ts';
 import { isWinding, windingLanguage } from '../windingDocument.ts';
@@ -37,13 +39,12 @@ export function startPathActions(engine: EngineAtHand): Disposable[] {
       if (document !== undefined && isWinding(document)) engine.now()?.studies.take(document);
     }),
     commands.registerCommand(writeOutCommand, async () => {
-      const document = window.activeTextEditor?.document;
-      const edit = document && isWinding(document) ? editFor(document, (await engine.ready()).studies) : null;
-      if (edit) await workspace.applyEdit(edit);
-      else
-        window.showInformationMessage(
-          l10n.t('There are no found paths to write out: open a winding file whose paths are routed.'),
-        );
+      const editor = window.activeTextEditor;
+      const isAtHand = editor !== undefined && isWinding(editor.document);
+      if (isAtHand && (await writeOut(editor, (await engine.ready()).studies))) return;
+      window.showInformationMessage(
+        l10n.t('There are no found paths to write out: open a winding file whose paths are routed.'),
+      );
     }),
   ];
 }
@@ -72,6 +73,19 @@ function choosing(document: TextDocument, studies: Studies): CodeAction[] {
     ...(state.offered ? [action(takeCommand, l10n.t('Take the best connection by now'))] : []),
     action(chooseCommand, l10n.t('Choose a connection ...')),
   ];
+}
+
+/** Writes the found paths into the text and brings them into sight; false where there are none. */
+async function writeOut(editor: TextEditor, studies: Studies): Promise<boolean> {
+  const { document } = editor;
+  const found = studies.of(document).writeOutPaths();
+  if (!found) return false;
+  const { start } = found.range;
+  if (await changeText(document, [found])) {
+    const written = editorRange(document, { start, end: start + found.text.length });
+    editor.revealRange(written, TextEditorRevealType.InCenterIfOutsideViewport);
+  }
+  return true;
 }
 
 function editFor(document: TextDocument, studies: Studies): WorkspaceEdit | null {

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { study } from '../support/study.ts';
 import { actionsAt, activateOnStub, brokenText, soundText } from './activated.ts';
-import { editorState, openStubDocument, workspace } from './vscodeStub.ts';
+import { editorState, openStubDocument, type Range, workspace } from './vscodeStub.ts';
 
 let end: () => void;
 beforeEach(() => {
@@ -51,6 +51,10 @@ describe('code actions', () => {
     const document = openStubDocument('pump.winding', soundText);
     await editorState.commands.get('slotwright.writeOutPaths')?.();
     expect(document.getText()).toContain('path U 1 from U1');
+    // Wherever the cursor stood, what was written is in sight.
+    const [{ start, end }] = editorState.revealed as [Range];
+    const written = document.getText().slice(document.offsetAt(start), document.offsetAt(end));
+    expect(written.trim()).toMatch(/^path U 1 from U1 .*\n.*\n +repeat U as W shift \d+$/);
     await editorState.commands.get('slotwright.writeOutPaths')?.();
     expect(editorState.information).toHaveLength(1);
   });

@@ -292,6 +292,7 @@ export class TabInputWebview {
 
 export const DiagnosticSeverity = { Error: 0, Warning: 1, Information: 2, Hint: 3 };
 export const EndOfLine = { LF: 1, CRLF: 2 };
+export const TextEditorRevealType = { InCenterIfOutsideViewport: 2 };
 export const ViewColumn = { Active: -1, Beside: -2, One: 1 };
 export const UIKind = { Desktop: 1, Web: 2 };
 export const env: {
@@ -463,6 +464,8 @@ interface EditorState {
   documents: StubDocument[];
   active: { readonly document: StubDocument; readonly selection?: StubEditor['selection'] } | undefined;
   visible: readonly { readonly document: StubDocument; readonly viewColumn?: number }[];
+  /** Stretches of the active text that were brought into sight. */
+  readonly revealed: Range[];
   readonly diagnostics: Map<string, readonly Diagnostic[]>;
   readonly commands: Map<string, (...args: unknown[]) => unknown>;
   readonly serializers: Map<string, Serializer>;
@@ -526,6 +529,7 @@ export const editorState: EditorState = {
   documents: [],
   active: undefined,
   visible: [],
+  revealed: [],
   diagnostics: new Map(),
   commands: new Map(),
   serializers: new Map(),
@@ -591,6 +595,7 @@ export function resetStub(): void {
   editorState.documents = [];
   editorState.active = undefined;
   editorState.visible = [];
+  editorState.revealed.length = 0;
   editorState.activeTab = undefined;
   editorState.groups = [];
   editorState.folder = null;
@@ -829,7 +834,8 @@ export const commands = {
 
 export const window = {
   get activeTextEditor() {
-    return editorState.active;
+    const { active } = editorState;
+    return active && { ...active, revealRange: (range: Range) => editorState.revealed.push(range) };
   },
   get visibleTextEditors() {
     return editorState.visible;
