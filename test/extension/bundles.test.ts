@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import * as esbuild from 'esbuild';
 import { expect, test } from 'vitest';
 import { bundledParts } from '../../scripts/build.mjs';
+import { fileFormatsBundle } from '../../scripts/fileFormats.mjs';
+import { bundledPackages } from '../../scripts/notices.mjs';
 
 const root = join(import.meta.dirname, '../..');
 
@@ -78,4 +80,14 @@ test('drawing by hand comes in a small bundle of its own, which the page loads w
   const { size, files } = await bundled('extension/webview/later/main.ts', 'iife');
   expect(size).toBeLessThanOrEqual(10_000);
   expect(files.filter((file) => !/^extension\/(?:webview|protocol)\//.test(file))).toEqual([]);
+});
+
+test('the writers of files are at most 560 kB, without what drawings never come to and what takes long to read', async () => {
+  const options = { ...(fileFormatsBundle as esbuild.BuildOptions), metafile: true as const, write: false };
+  const { metafile } = await esbuild.build(options);
+  const [output] = Object.values(metafile.outputs);
+  expect(output!.bytes).toBeLessThanOrEqual(560_000);
+  const packages = bundledPackages([metafile]);
+  expect(packages).toContain('node_modules/pdfkit');
+  expect(packages.filter((name) => /brotli|ciphers|linebreak/.test(name))).toEqual([]);
 });
