@@ -1,8 +1,9 @@
 import { phaseConnection } from '../analysis/machineInputs.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { isOne, listed } from '../language/lists.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { DivisorCondition, RouteRefusal } from '../routing/route.ts';
-import { layerLetter, type Winding } from '../winding/model.ts';
+import type { Winding } from '../winding/model.ts';
 import type { ConnectionState } from './connection.ts';
 
 /** A connection without paths. */

@@ -1,10 +1,10 @@
 import { slotOfLayer } from '../analysis/machineInputs.ts';
 import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { plural } from '../language/lists.ts';
 import { fixed, significant } from '../language/numbers.ts';
 import { layerOutside, layerRepeated } from '../language/textFindingKinds.ts';
-import { layerLetter } from '../winding/model.ts';
 import * as connection from './connection/rules.ts';
 import { checkInsulation } from './copper/insulationRules.ts';
 import { checkCopper, checkField } from './copper/rules.ts';

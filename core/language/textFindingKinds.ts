@@ -1,5 +1,6 @@
 import { mostSlots } from './counts.ts';
 import { findingKind } from './finding.ts';
+import { layerLetter } from './layerLetters.ts';
 import { oddCharacters } from './text/oddCharacters.ts';
 import { quoted } from './text/quoted.ts';
 
@@ -367,7 +368,7 @@ export const layerOutside = findingKind<{ layer: string; layers: number }>({
   severity: 'error',
   help: 'Layers are lettered from a; the layout says how many there are.',
   message: ({ layer, layers }) =>
-    `There is no layer ${quoted(layer)}: the layout has ${layers} (${layers === 1 ? 'a' : `a to ${String.fromCharCode(96 + layers)}`}).`,
+    `There is no layer ${quoted(layer)}: the layout has ${layers} (${layers === 1 ? 'a' : `a to ${layerLetter(layers - 1)}`}).`,
 });
 
 export const layerRepeated = findingKind<{ layer: string; what: string }>({

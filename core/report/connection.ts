@@ -2,11 +2,12 @@ import type { BarGap } from '../balance/potentials.ts';
 import { type ConnectionFacts, pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { orNull } from '../figures/figure.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { withoutNoise } from '../language/numbers.ts';
 import { jointRows } from '../tables/joints.ts';
 import { pathRows } from '../tables/paths.ts';
 import { shapeLength } from '../tables/shapeLength.ts';
-import { barName, layerLetter } from '../winding/model.ts';
+import { barName } from '../winding/model.ts';
 import { reportedCandidates } from './candidates.ts';
 import type { Report } from './schema.ts';
 

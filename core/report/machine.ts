@@ -3,8 +3,8 @@ import type { PathImpedances } from '../copper/pathImpedances.ts';
 import type { Facts } from '../facts/facts.ts';
 import { modelLine, orNull, type ValuesOf, valuesOf } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import type { DutyResult } from '../operation/duty.ts';
-import { layerLetter } from '../winding/model.ts';
 import { machineParts } from './machineParts.ts';
 import type { Report } from './schema.ts';
 

@@ -1,6 +1,6 @@
 import { type FigurePath, figureRow } from '../figures/register.ts';
 import { inEnglish, type Speech } from '../figures/speech.ts';
-import { layerLetter } from '../winding/model.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 
 /** What a figure of the report is called; of a figure of one layer with the layer: `AC ratio, layer a`. */
 export function figureName(path: string, speech: Speech = inEnglish): string {

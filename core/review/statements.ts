@@ -1,4 +1,5 @@
 import type { Range } from '../language/finding.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { significant } from '../language/numbers.ts';
 import { itemAmount, itemText } from '../language/specification/series.ts';
 import type { Block, RowPlace, SeriesItem, Statement, Value, WalkStep } from '../language/text/document.ts';
@@ -7,7 +8,6 @@ import { expandSequence, mostItems, type Sequence, sequenceLength } from '../lan
 import { visible } from '../language/text/visible.ts';
 import { unitNamed } from '../language/vocabulary/units.ts';
 import { type VocabularyEntry, vocabulary } from '../language/vocabulary/vocabulary.ts';
-import { layerLetter } from '../winding/model.ts';
 import type { Reviewed } from './reviewed.ts';
 
 /** A statement as compared: which one it is, what it says in a form free of spelling, and its words. */

@@ -1,12 +1,12 @@
 import type { Facts } from '../facts/facts.ts';
 import { orNull } from '../figures/figure.ts';
 import { figureText, inShownUnit } from '../language/figureText.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { significant } from '../language/numbers.ts';
 import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
 import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../sizes/barInputs.ts';
-import { layerLetter } from '../winding/model.ts';
 import { plainMillimetres } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
 

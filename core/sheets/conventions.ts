@@ -1,8 +1,9 @@
+import { layerLetter } from '../language/layerLetters.ts';
 import type { PhaseConnection } from '../language/specification/statements.ts';
 import { filledShape, group, pathShape } from '../picture/make.ts';
 import { arrowHeadAt, boxOutline } from '../picture/outlines.ts';
 import type { PathPart, Primitive } from '../picture/picture.ts';
-import { layerLetter, type Winding } from '../winding/model.ts';
+import type { Winding } from '../winding/model.ts';
 import { terminalWords } from './joining.ts';
 import type { Block } from './page/flow.ts';
 import type { Area } from './page/format.ts';

@@ -1,6 +1,7 @@
 import type { ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { shopNames } from '../facts/shop.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { BarEnd, Space, SpaceBar } from '../space/space.ts';
 import type { Column } from '../tables/column.ts';
@@ -9,7 +10,7 @@ import { type LeadRow, leadColumn, leadRows } from '../tables/leads.ts';
 import { barShapeColumn, bentEndWords, type ShapeOf } from '../tables/shapes.ts';
 import { placeColumns } from '../tables/slots.ts';
 import type { BarShape } from '../winding/joints/bars.ts';
-import { barName, layerLetter, printedSigns, slotNumbers } from '../winding/model.ts';
+import { barName, printedSigns, slotNumbers } from '../winding/model.ts';
 import { columnsAndRows } from './columns.ts';
 import { sectionWords } from './conductors.ts';
 import { degreesText } from './ends/degrees.ts';

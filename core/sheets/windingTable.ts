@@ -1,9 +1,10 @@
 import type { Facts } from '../facts/facts.ts';
 import type { Unjoined } from '../facts/unjoined.ts';
 import { figureLabel, figureText } from '../language/figureText.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { isOne, plural } from '../language/lists.ts';
 import { fixed, significant, withMinus, withSign } from '../language/numbers.ts';
-import { layerLetter, type RotorSkew, type Winding } from '../winding/model.ts';
+import type { RotorSkew, Winding } from '../winding/model.ts';
 import { endBoundaryWords, slotBoundaryWords } from '../winding/phaseBoundaries.ts';
 import { phaseConnectionOf } from './joining.ts';
 import { signed } from './numbers.ts';

@@ -1,9 +1,9 @@
 import { allOf, derive, type Figure, known, missing } from '../figures/figure.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { defaultLine, defaultOf, stated } from '../language/specification/defaults.ts';
 import type { BarSpecification, Specification } from '../language/specification/specification.ts';
 import type { Given, PerLayers } from '../language/specification/statements.ts';
 import { barStatements } from '../language/vocabulary/blocks/copper.ts';
-import { layerLetter } from '../winding/model.ts';
 
 type LayerWord = 'width' | 'height' | 'strands';
 type BarWord = 'corner' | 'coating' | 'endStraight' | 'endClearance' | 'jointStraight' | 'bendRadius';

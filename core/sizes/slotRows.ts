@@ -1,10 +1,10 @@
 import { gapDiameter, gapSides, slotOfLayer } from '../analysis/machineInputs.ts';
 import { allOf, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { stated } from '../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
 import { slotStatements } from '../language/vocabulary/blocks/copper.ts';
 import type { Winding } from '../winding/model.ts';
-import { layerLetter } from '../winding/model.ts';
 import { barCoating, barHeight } from './barInputs.ts';
 
 /** Layers that lie in one straight slot, from the axis outwards, and the slot's block. */

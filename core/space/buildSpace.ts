@@ -1,11 +1,12 @@
 import { deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { largest } from '../language/numbers.ts';
 import { valueOrDefault } from '../language/specification/defaults.ts';
 import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import { activeLength } from '../sizes/activeLengths.ts';
 import { isPiece, lowerBar, type WindingJoint } from '../winding/joints/joints.ts';
 import { type TipSide, tipSpacing } from '../winding/joints/tips.ts';
-import { type Bar, type EndSide, layerLetter, type Winding } from '../winding/model.ts';
+import type { Bar, EndSide, Winding } from '../winding/model.ts';
 import { bendProblems } from './ends/bendProblems.ts';
 import { type BendInput, bendEnd, bendRadii, bendsFit } from './ends/bends.ts';
 import { type BentShape, bentShapes, crossingJoints, type EndForm } from './ends/endForms.ts';

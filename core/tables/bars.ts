@@ -2,8 +2,9 @@ import { senseInPath } from '../balance/validity.ts';
 import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { shopNames } from '../facts/shop.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { emfAngle } from '../winding/angles.ts';
-import { type Bar, barName, cellAt, layerLetter, phaseOfCell, slotNumbers } from '../winding/model.ts';
+import { type Bar, barName, cellAt, phaseOfCell, slotNumbers } from '../winding/model.ts';
 import type { Column } from './column.ts';
 import { shapeLength } from './shapeLength.ts';
 

@@ -1,12 +1,12 @@
 import type { Facts } from '../facts/facts.ts';
 import { shopBars } from '../facts/shop.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { barLine, stretchAt } from '../space/cad/barLines.ts';
 import { type BendStep, bendSteps, type ToolBend, toolBend } from '../space/cad/bendSteps.ts';
 import type { BentBar } from '../space/cad/bentBars.ts';
 import { type RingTwist, ringTwists } from '../space/cad/ringTwists.ts';
 import type { Space } from '../space/space.ts';
 import type { Vector } from '../space/vectors.ts';
-import { layerLetter } from '../winding/model.ts';
 import type { Column } from './column.ts';
 
 /** A bar's cut or one step of its bending, or the twist of a ring. Lengths in m, angles in radians. */

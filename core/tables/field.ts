@@ -4,11 +4,12 @@ import { type Complex, scale } from '../balance/complex.ts';
 import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { allOf, derive, deriveFigure, type Figure, known, missing, orNull } from '../figures/figure.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { barCorner, barSize } from '../sizes/barInputs.ts';
 import { slotLength, slotMouths, slotRows } from '../sizes/slotRows.ts';
 import { scaledShape } from '../sizes/slotShape/scaled.ts';
 import { type BarPlace, millimetres, type SectionShape } from '../sizes/slotShape/shape.ts';
-import { type Bar, barName, cellAt, layerLetter, phaseOfCell, slotNumbers } from '../winding/model.ts';
+import { type Bar, barName, cellAt, phaseOfCell, slotNumbers } from '../winding/model.ts';
 import { type BarUse, barUses } from './bars.ts';
 import type { Column } from './column.ts';
 

@@ -1,8 +1,9 @@
 import type { ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { deltaJoins, joinedWith } from '../winding/joints/deltaJoins.ts';
 import type { PathEnd } from '../winding/joints/joints.ts';
-import { barName, layerLetter } from '../winding/model.ts';
+import { barName } from '../winding/model.ts';
 import type { Column } from './column.ts';
 
 /** Where a path begins or ends. */

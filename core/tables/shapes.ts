@@ -1,6 +1,7 @@
+import { layerLetter } from '../language/layerLetters.ts';
 import type { BarShape } from '../winding/joints/bars.ts';
 import type { JointShape } from '../winding/joints/joints.ts';
-import { layerLetter, type PlaceSigns } from '../winding/model.ts';
+import type { PlaceSigns } from '../winding/model.ts';
 import type { Column } from './column.ts';
 
 /** How one end of a bar is bent: its layer, and slots to the other bar; `free` for an end that no joint bends. */

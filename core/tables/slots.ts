@@ -1,11 +1,5 @@
-import {
-  cellAt,
-  layerLetter,
-  type PlaceSigns,
-  phaseOfCell,
-  placeName,
-  type Winding,
-} from '../winding/model.ts';
+import { layerLetter } from '../language/layerLetters.ts';
+import { cellAt, type PlaceSigns, phaseOfCell, placeName, type Winding } from '../winding/model.ts';
 import type { Column } from './column.ts';
 
 /** The slots of a winding by number. */

@@ -1,4 +1,5 @@
 import { type Finding, finding, type Range } from '../language/finding.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import { largest } from '../language/numbers.ts';
 import { defaultOf, valueOrDefault } from '../language/specification/defaults.ts';
 import type {
@@ -32,15 +33,7 @@ import {
   layoutTwofold,
   speedDisagrees,
 } from './layoutFindingKinds.ts';
-import {
-  type Bar,
-  type LayoutOrigin,
-  layerLetter,
-  type PhaseSystem,
-  type RotorSkew,
-  type SlotTable,
-  type Winding,
-} from './model.ts';
+import type { Bar, LayoutOrigin, PhaseSystem, RotorSkew, SlotTable, Winding } from './model.ts';
 import { compareWithTable } from './paths/againstTable.ts';
 import { reportRepeatedBars } from './paths/clashes.ts';
 import { layersOfPaths, tableOfPaths } from './paths/pathTable.ts';

@@ -1,3 +1,4 @@
+import { layerLetter } from '../language/layerLetters.ts';
 import { modulo } from './integers.ts';
 
 /** The phases of a machine and the electrical angles at which their currents (and axes) lag phase 0. */
@@ -98,11 +99,6 @@ export function foldedSlot(slot: number, slots: number): number {
 /** The numbers of a winding's slots: 1, 2 ... */
 export function slotNumbers({ slots }: Pick<Winding, 'slots'>): readonly number[] {
   return Array.from({ length: slots }, (_, index) => index + 1);
-}
-
-/** Layer letter: 0 is a. */
-export function layerLetter(layer: number): string {
-  return String.fromCharCode(97 + layer);
 }
 
 /** Whether two bars are the same one. */

@@ -1,5 +1,6 @@
+import { layerLetter } from '../language/layerLetters.ts';
 import type { Winding } from './model.ts';
-import { cellAt, layerLetter, phaseOfCell } from './model.ts';
+import { cellAt, phaseOfCell } from './model.ts';
 
 /** Where bars of two phases lie against each other, so that phase insulation is needed. */
 export interface PhaseBoundaries {

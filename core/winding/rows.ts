@@ -1,11 +1,12 @@
 import { type Finding, finding, type Range } from '../language/finding.ts';
+import { layerLetter } from '../language/layerLetters.ts';
 import type { Given, LayerRow } from '../language/specification/statements.ts';
 import type { RowPlace } from '../language/text/document.ts';
 import { expandSequence, mostItems, sequenceLength } from '../language/text/sequence.ts';
 import { layerOutside, layerRepeated, sequenceTooLong } from '../language/textFindingKinds.ts';
 import { modulo } from './integers.ts';
 import { layerCircular, layerMissing, phaseUnknown, rowLength } from './layoutFindingKinds.ts';
-import { layerLetter, type PhaseSystem, type SlotTable } from './model.ts';
+import type { PhaseSystem, SlotTable } from './model.ts';
 
 type WrittenRow = Extract<LayerRow, { kind: 'row' }>;
 

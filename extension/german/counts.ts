@@ -1,6 +1,6 @@
+import { layerLetter } from '../../core/language/layerLetters.ts';
 import { isOne } from '../../core/language/lists.ts';
 import { significant } from '../../core/language/numbers.ts';
-import { layerLetter } from '../../core/winding/model.ts';
 
 /** `3 Stäbe`, `1 Stab`. */
 export function counted(count: number | string, one: string, many: string): string {

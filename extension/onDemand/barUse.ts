@@ -1,6 +1,7 @@
 import { senseInPath } from '../../core/balance/validity.ts';
 import { type ConnectionFacts, joinedFacts } from '../../core/facts/connection.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
+import { layerOfLetter } from '../../core/language/layerLetters.ts';
 import { emfAngle } from '../../core/winding/angles.ts';
 import { type Bar, cellAt, type Path, phaseOfCell, type Winding } from '../../core/winding/model.ts';
 
@@ -20,7 +21,7 @@ export interface BarUse {
 export function barNamed(winding: Winding, name: string): Bar | null {
   const parts = /^(\d{1,4})([a-z])$/.exec(name);
   if (!parts) return null;
-  const bar = { slot: Number(parts[1]), layer: parts[2]!.charCodeAt(0) - 97 };
+  const bar = { slot: Number(parts[1]), layer: layerOfLetter(parts[2]!) };
   const inside = bar.slot >= 1 && bar.slot <= winding.slots && bar.layer < winding.layers;
   return inside ? bar : null;
 }

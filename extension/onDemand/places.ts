@@ -1,5 +1,6 @@
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Finding, Range } from '../../core/language/finding.ts';
+import { layerOfLetter } from '../../core/language/layerLetters.ts';
 import { pathName } from '../../core/winding/paths/writtenPaths.ts';
 import type { Subject } from '../protocol/subject.ts';
 import { connectionOf } from './barUse.ts';
@@ -54,7 +55,7 @@ function statementRange(study: CheckedText, [block, word, part]: readonly string
   const found = study.document.blocks.find(({ name }) => name === block);
   if (found === undefined || word === undefined) return found?.word ?? null;
   if (block === 'layout' && word === 'layer' && part !== undefined) {
-    const layer = part.charCodeAt(0) - 97;
+    const layer = layerOfLetter(part);
     return study.specification.layout?.rows.find(({ value }) => value.layer === layer)?.statement ?? null;
   }
   return found.statements.find(({ entry }) => entry.word === word)?.range ?? null;

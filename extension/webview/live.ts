@@ -1,3 +1,4 @@
+import { layerOfLetter } from '../../core/language/layerLetters.ts';
 import type { Solids } from '../../core/views/space/solids.ts';
 import { barName } from '../../core/winding/model.ts';
 import type { PanelControls } from '../protocol/shownParts.ts';
@@ -167,7 +168,7 @@ function standingOf({ wish, phases }: PanelControls): Standing {
   return {
     phase: phase < 0 ? null : phase,
     path: wish.path,
-    layer: wish.layer === null ? null : wish.layer.charCodeAt(0) - 97,
+    layer: wish.layer === null ? null : layerOfLetter(wish.layer),
     side: wish.side,
   };
 }

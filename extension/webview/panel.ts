@@ -1,5 +1,6 @@
+import { layerLetter } from '../../core/language/layerLetters.ts';
 import type { Picture } from '../../core/picture/picture.ts';
-import { type EndSide, layerLetter } from '../../core/winding/model.ts';
+import type { EndSide } from '../../core/winding/model.ts';
 import {
   type PageMessage,
   type PageState,

@@ -1,4 +1,4 @@
-import { layerLetter } from '../../core/winding/model.ts';
+import { layerLetter } from '../../core/language/layerLetters.ts';
 import type { PanelControls } from '../protocol/shownParts.ts';
 import { fillChoices, filled } from './parts.ts';
 import { type Coloring, colorings, readLook, type SpaceLook } from './space/liveSpace.ts';

@@ -39,6 +39,7 @@ export const fences: readonly Fence[] = [
     node: [],
     from: [
       'core/picture/',
+      'core/language/layerLetters.ts',
       'core/language/numbers.ts',
       'core/winding/model.ts',
       // Where the eye is, without what draws.

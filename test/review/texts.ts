@@ -1,4 +1,5 @@
-import { cellAt, layerLetter, phaseOfCell, type Winding } from '../../core/winding/model.ts';
+import { layerLetter } from '../../core/language/layerLetters.ts';
+import { cellAt, phaseOfCell, type Winding } from '../../core/winding/model.ts';
 
 /** A ferry's stator with every path written, 48 slots, 2 layers. No layout block: the paths say all. */
 export const writtenFerry = `winding "Harbor ferry pod drive, stator B"

@@ -1,8 +1,8 @@
 import { ratedTorque } from '../../analysis/emf/emf.ts';
 import { derive, deriveFigure, type Figure, known, knownIf, missing, orNull } from '../../figures/figure.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import { significant } from '../../language/numbers.ts';
 import { barStrandsOfLayers } from '../../sizes/barInputs.ts';
-import { layerLetter } from '../../winding/model.ts';
 import type { CopperInput, GeometryFigures } from '../geometryFigures.ts';
 import {
   type CageFigures,

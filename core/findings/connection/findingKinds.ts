@@ -1,10 +1,10 @@
 import { refusalWords } from '../../facts/unjoined.ts';
 import { findingKind } from '../../language/finding.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import { isOne, plural } from '../../language/lists.ts';
 import { percent, significant } from '../../language/numbers.ts';
 import type { RouteRefusal } from '../../routing/route.ts';
 import type { NarrowTips } from '../../space/ends/endRoom.ts';
-import { layerLetter } from '../../winding/model.ts';
 
 export const routingRefused = findingKind<{
   asked: number;

@@ -1,10 +1,11 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
 import type { Range } from '../../language/finding.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import type { WrittenPath } from '../../language/specification/statements.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import { leansRight, type WindingJoint } from '../../winding/joints/joints.ts';
-import { type Bar, type EndSide, layerLetter } from '../../winding/model.ts';
+import type { Bar, EndSide } from '../../winding/model.ts';
 
 /**
  * The hop that replaces a position reached against the lean, where the way round the other side of the

@@ -1,7 +1,7 @@
 import { findingKind } from '../../language/finding.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import { isOne } from '../../language/lists.ts';
 import { percent, significant } from '../../language/numbers.ts';
-import { layerLetter } from '../../winding/model.ts';
 import { needsInWords } from '../needWords.ts';
 
 const millimeters = (meters: number) => `${significant(meters * 1000, 4)} mm`;

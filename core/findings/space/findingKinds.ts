@@ -1,10 +1,11 @@
 import { findingKind } from '../../language/finding.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import { firstOf } from '../../language/lists.ts';
 import { capitalized } from '../../language/numbers.ts';
 import type { ClearanceKind } from '../../space/clearance/clearance.ts';
 import type { Freed, FreeingStep } from '../../space/clearance/freeing.ts';
 import { bothWords, sideWords, toldLength as told } from '../../space/clearance/placeWords.ts';
-import { type EndSide, layerLetter } from '../../winding/model.ts';
+import type { EndSide } from '../../winding/model.ts';
 import { atLeast, atMost } from './freeingLengths.ts';
 
 export const separatorMisplaced = findingKind<{

@@ -1,13 +1,14 @@
 import { joinedFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { type Finding, type Fix, finding } from '../../language/finding.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import { largest } from '../../language/numbers.ts';
 import type { BarSpecification } from '../../language/specification/specification.ts';
 import type { Given } from '../../language/specification/statements.ts';
 import { layerOutside } from '../../language/textFindingKinds.ts';
 import type { CrossedJoints, SpaceProblem } from '../../space/spaceProblems.ts';
 import { crownsCanPass } from '../../winding/joints/crownsInLayer.ts';
-import { barName, layerLetter } from '../../winding/model.ts';
+import { barName } from '../../winding/model.ts';
 import { connectRange, named } from '../connection/rules.ts';
 import * as kinds from './findingKinds.ts';
 import { atLeast, atMost } from './freeingLengths.ts';

@@ -1,4 +1,5 @@
 import type { Range } from '../finding.ts';
+import { layerLetter } from '../layerLetters.ts';
 import { largest } from '../numbers.ts';
 import type { Block, Document, Statement, Value } from '../text/document.ts';
 import { type Token, tokenIndexAt } from '../text/lexer.ts';
@@ -205,7 +206,7 @@ function openingBrace(block: Block, tokens: readonly Token[]): Token | undefined
 }
 
 function openingText(block: Block): string {
-  const letters = block.layers.map(({ layer }) => String.fromCharCode(97 + layer));
+  const letters = block.layers.map(({ layer }) => layerLetter(layer));
   return [block.name, ...letters, '{'].join(' ');
 }
 
@@ -257,12 +258,11 @@ function valueColumns(block: Block): (statement: Statement) => number {
 function rowKey({ entry, values }: Statement): string {
   const [target] = values;
   if (target?.kind !== 'target') return '';
-  const letters = (layers: readonly number[]) => layers.map((layer) => String.fromCharCode(97 + layer));
   const qualifiers = target.qualifiers.flatMap((value) => {
-    if (value.kind === 'layer') return letters([value.layer]);
+    if (value.kind === 'layer') return [layerLetter(value.layer)];
     return value.kind === 'keyword' ? [value.text] : value.kind === 'quantity' ? [value.written] : [];
   });
-  return [entry.word, ...letters(target.slotLayers), target.entry.word, ...qualifiers].join(' ');
+  return [entry.word, ...target.slotLayers.map(layerLetter), target.entry.word, ...qualifiers].join(' ');
 }
 
 /** The part of a limit before its relation, `winding-factor harmonic 5`, or of an accept before its reason. */

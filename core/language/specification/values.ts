@@ -1,4 +1,5 @@
 import type { Finding } from '../finding.ts';
+import { layerOfLetter } from '../layerLetters.ts';
 import type { RowPlace, Value, WalkStep } from '../text/document.ts';
 import type { Token } from '../text/lexer.ts';
 import { readSequence } from '../text/sequence.ts';
@@ -145,7 +146,7 @@ function matchPlaceholder(reader: Reader, name: string): boolean {
     case 'layer':
       if (token === null || !placeholderStarts('layer', token))
         return fail(reader, describePlaceholder(name));
-      reader.values.push({ kind: 'layer', layer: token.text.charCodeAt(0) - 97, range: token });
+      reader.values.push({ kind: 'layer', layer: layerOfLetter(token.text), range: token });
       reader.at++;
       return true;
     case 'phase':
@@ -206,8 +207,9 @@ function rowPlace(token: Token): RowPlace | null {
   return null;
 }
 
-function walkStep(token: Token): WalkStep | null {
-  const layer = token.text.charCodeAt(token.text.length - 1) - 97;
+/** The step of a path that a token is; null where it is none. */
+export function walkStep(token: Token): WalkStep | null {
+  const layer = layerOfLetter(token.text.slice(-1));
   const slots = Number.parseInt(token.text, 10);
   if (token.kind === 'position') return { kind: 'position', slot: slots, layer, range: token };
   if (token.kind === 'hop') return { kind: 'hop', slots, layer, range: token };

@@ -1,4 +1,5 @@
 import { finding } from '../finding.ts';
+import { layerOfLetter } from '../layerLetters.ts';
 import { nearestWord, replacement } from '../suggest.ts';
 import type { SeriesItem } from '../text/document.ts';
 import { quoted } from '../text/quoted.ts';
@@ -39,7 +40,7 @@ function matchWordOf(reader: Reader, block: string, match: MatchPattern): boolea
   const slotLayers: number[] = [];
   const first = reader.at;
   while (block === 'slot' && peek(reader)?.kind === 'word' && peek(reader)!.text.length === 1) {
-    slotLayers.push(peek(reader)!.text.charCodeAt(0) - 97);
+    slotLayers.push(layerOfLetter(peek(reader)!.text));
     reader.at++;
   }
   const token = peek(reader);

@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../finding.ts';
+import { layerLetter } from '../layerLetters.ts';
 import type { Document, Statement, Value } from '../text/document.ts';
 import {
   keepWithoutLimits,
@@ -25,20 +26,24 @@ export function varyFindings(specification: Specification, document: Document): 
 /** The layers a statement is for, as letters; `all` where it says so, null where it names none. */
 function layersOf(values: readonly Value[]): string | null {
   const named = values.flatMap((value) => (value.kind === 'layer' ? [value.layer] : []));
-  if (named.length > 0) return String.fromCharCode(...named.sort((a, b) => a - b).map((layer) => 97 + layer));
+  if (named.length > 0)
+    return named
+      .sort((a, b) => a - b)
+      .map(layerLetter)
+      .join('');
   return values.some((value) => value.kind === 'keyword' && value.text === 'all') ? 'all' : null;
 }
 
 /** The block and word with what tells its statements apart, as it would be written. */
 export function variedName({ entry, slotLayers, qualifiers }: VariedWord): string {
-  const letters = slotLayers.map((layer) => String.fromCharCode(97 + layer));
+  const letters = slotLayers.map(layerLetter);
   return [entry.block, ...letters, entry.word, ...qualifiers.map(qualifierText)].join(' ');
 }
 
 function qualifierText(value: Value): string {
   switch (value.kind) {
     case 'layer':
-      return String.fromCharCode(97 + value.layer);
+      return layerLetter(value.layer);
     case 'quantity':
       return value.written;
     case 'keyword':

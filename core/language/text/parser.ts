@@ -1,4 +1,5 @@
 import { type Finding, finding, type Range } from '../finding.ts';
+import { layerOfLetter } from '../layerLetters.ts';
 import { beginsStatement } from '../specification/reader.ts';
 import { matchValues } from '../specification/values.ts';
 import { nearestWord, replacement } from '../suggest.ts';
@@ -207,7 +208,7 @@ function readBlock(parser: Parser, name: BlockName, brokenOutside: Range[]): Blo
   const layers: { layer: number; range: Range }[] = [];
   while (peek(parser).kind === 'word' && peek(parser).text.length === 1) {
     const token = peek(parser);
-    layers.push({ layer: token.text.charCodeAt(0) - 97, range: token });
+    layers.push({ layer: layerOfLetter(token.text), range: token });
     parser.at++;
   }
   if (layers.length > 0 && name !== 'slot') {

@@ -1,4 +1,5 @@
 import { type Finding, finding, type Range } from '../finding.ts';
+import { layerLetter } from '../layerLetters.ts';
 import { nearestWord, replacement } from '../suggest.ts';
 import {
   layerSourceMissing,
@@ -90,7 +91,7 @@ export function derivedWithoutSource(
   if (layer?.kind !== 'layer' || values.length !== 1) return null;
   const source = layer.layer === 0 ? 'b' : 'a';
   const insert = word === 'layer' ? '=' : `= layer ${source}`;
-  const data = { word, layer: String.fromCharCode(97 + layer.layer), source };
+  const data = { word, layer: layerLetter(layer.layer), source };
   const edits = [{ range: { start, end: start }, text: `${insert} ` }];
   return finding(layerSourceMissing, { start, end }, data, { fix: { title: `Insert '${insert}'`, edits } });
 }

@@ -1,10 +1,10 @@
+import { layerLetter } from '../../language/layerLetters.ts';
 import { withMinus, withSign } from '../../language/numbers.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import type { BentBar } from '../../space/cad/bentBars.ts';
 import { type RingTwist, ringTwists } from '../../space/cad/ringTwists.ts';
 import type { Space } from '../../space/space.ts';
 import { type BendRow, rowsOfBar } from '../../tables/bends.ts';
-import { layerLetter } from '../../winding/model.ts';
 import { plainMillimetres, runsText } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
 import { wrapped } from '../page/text.ts';

@@ -1,8 +1,9 @@
+import { layerLetter } from '../../language/layerLetters.ts';
 import { pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive, Role } from '../../picture/picture.ts';
 import { placeAt } from '../../space/curve.ts';
 import type { ConnectingPiece, Space } from '../../space/space.ts';
-import { type EndSide, layerLetter } from '../../winding/model.ts';
+import type { EndSide } from '../../winding/model.ts';
 import { millimetreText } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { line } from '../page/text.ts';

@@ -1,8 +1,8 @@
+import { layerLetter } from '../../language/layerLetters.ts';
 import { pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import type { Section } from '../../space/section.ts';
 import type { BarEnd, Space } from '../../space/space.ts';
-import { layerLetter } from '../../winding/model.ts';
 import { lengthRange, millimetreText, plainMillimetres } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { line } from '../page/text.ts';

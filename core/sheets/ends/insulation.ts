@@ -1,7 +1,8 @@
 import type { Facts } from '../../facts/facts.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import type { Space } from '../../space/space.ts';
 import { modulo } from '../../winding/integers.ts';
-import { cellAt, type EndSide, layerLetter, type Winding } from '../../winding/model.ts';
+import { cellAt, type EndSide, type Winding } from '../../winding/model.ts';
 import { type PhaseBoundaries, phaseBoundaries } from '../../winding/phaseBoundaries.ts';
 import { plainMillimetres, runsText } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';

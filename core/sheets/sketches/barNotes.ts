@@ -1,7 +1,8 @@
+import { layerLetter } from '../../language/layerLetters.ts';
 import { withSign } from '../../language/numbers.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import type { EndUse } from '../../space/ends/endForms.ts';
-import { layerLetter, type Winding } from '../../winding/model.ts';
+import type { Winding } from '../../winding/model.ts';
 import { bendRadiiText, lengthRange, millimetreText, signed } from '../numbers.ts';
 import {
   type BentEnd,

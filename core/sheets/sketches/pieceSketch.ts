@@ -1,6 +1,6 @@
+import { layerLetter } from '../../language/layerLetters.ts';
 import { pathShape } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
-import { layerLetter } from '../../winding/model.ts';
 import { lengthRange, millimetreText, signed } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { widthOf } from '../page/text.ts';

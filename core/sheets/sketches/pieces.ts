@@ -1,10 +1,10 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { orNull } from '../../figures/figure.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import { coatedHeight } from '../../space/section.ts';
 import type { Space } from '../../space/space.ts';
 import { isPiece, type JointShape, type WindingJoint } from '../../winding/joints/joints.ts';
-import { layerLetter } from '../../winding/model.ts';
 import { abovePlane, sizeWords, undersideOf } from '../ends/endSizes.ts';
 import { lengthRange, millimetreText, signed } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';

@@ -1,4 +1,5 @@
 import type { Facts } from '../../facts/facts.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import { significant } from '../../language/numbers.ts';
 import { filledShape, pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
@@ -7,7 +8,6 @@ import { scaledShape } from '../../sizes/slotShape/scaled.ts';
 import { type BarPlace, millimetres, type SectionShape } from '../../sizes/slotShape/shape.ts';
 import { drawCore } from '../../views/section/core.ts';
 import { type SectionPlace, straightPlace } from '../../views/section/place.ts';
-import { layerLetter } from '../../winding/model.ts';
 import type { Block } from '../page/flow.ts';
 import { line } from '../page/text.ts';
 import { sketchBlock } from './sketch.ts';

@@ -1,3 +1,4 @@
+import { layerOfLetter } from '../../language/layerLetters.ts';
 import { mostLayers, mostSlots } from './bounds.ts';
 import { type GridCell, quoted, type TableTrouble, troubleAt } from './grid.ts';
 
@@ -56,7 +57,7 @@ export function slotNumber(cell: GridCell, troubles: TableTrouble[]): number | n
 /** A layer by its letter or number; null where it is none. */
 export function layerMark(text: string): LayerMark | null {
   const name = text.replace(/^(?:layer|lage)\s*/i, '').trim();
-  if (/^[a-z]$/i.test(name)) return { by: 'letter', index: name.toLowerCase().charCodeAt(0) - 97 };
+  if (/^[a-z]$/i.test(name)) return { by: 'letter', index: layerOfLetter(name.toLowerCase()) };
   const number = wholeNumber(name.replace(/^l\s*(?=\d)/i, ''));
   return number !== null && number >= 1 && number <= mostLayers ? { by: 'number', index: number - 1 } : null;
 }

@@ -1,8 +1,8 @@
 import { windingFactor } from '../../analysis/factors/factors.ts';
 import { format } from '../../language/format/formatter.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import { visible } from '../../language/text/visible.ts';
 import {
-  layerLetter,
   type PhaseSystem,
   placeName,
   type SlotTable,

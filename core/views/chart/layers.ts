@@ -1,4 +1,5 @@
-import { cellAt, layerLetter, type Winding } from '../../winding/model.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
+import { cellAt, type Winding } from '../../winding/model.ts';
 
 /** Layers with the same phases and senses in all slots; `layer` is the first of them, from 0. */
 export interface AlikeLayers {

@@ -1,7 +1,8 @@
+import { layerLetter } from '../../language/layerLetters.ts';
 import { baseLine, filledShape, label, pathShape, text, textRow } from '../../picture/make.ts';
 import { boxArea } from '../../picture/outlines.ts';
 import type { Emphasis, PathPart, Primitive } from '../../picture/picture.ts';
-import { barName, cellAt, type EndSide, layerLetter, phaseOfCell } from '../../winding/model.ts';
+import { barName, cellAt, type EndSide, phaseOfCell } from '../../winding/model.ts';
 import { marksFrom } from '../room.ts';
 import type { DrawnLayout } from './input.ts';
 import type { LayoutScale } from './scale.ts';

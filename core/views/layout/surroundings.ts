@@ -1,11 +1,11 @@
 import type { Speech } from '../../figures/speech.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import { withSign } from '../../language/numbers.ts';
 import { textWidth, wrapText } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import { boxArea, boxOutline } from '../../picture/outlines.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
-import { layerLetter } from '../../winding/model.ts';
 import { type StackPlace, stripOf } from './bars.ts';
 import type { DrawnLayout } from './input.ts';
 import type { LayoutScale } from './scale.ts';

@@ -1,10 +1,11 @@
 import type { Speech } from '../../figures/speech.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import { fixed, withMinus } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textRow, textSize } from '../../picture/make.ts';
 import { arrowHead } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
-import { barName, layerLetter, type Winding } from '../../winding/model.ts';
+import { barName, type Winding } from '../../winding/model.ts';
 import { chartNumber } from '../chart/chart.ts';
 import { thinnedTexts } from '../chart/labels.ts';
 import { emphasisOf } from '../layout/bars.ts';

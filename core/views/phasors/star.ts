@@ -1,16 +1,10 @@
+import { layerLetter } from '../../language/layerLetters.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
 import { arrowHead, circlePart } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { greatestCommonDivisor } from '../../winding/integers.ts';
-import {
-  cellAt,
-  layerLetter,
-  phaseOfCell,
-  placeName,
-  printedSigns,
-  type Winding,
-} from '../../winding/model.ts';
+import { cellAt, phaseOfCell, placeName, printedSigns, type Winding } from '../../winding/model.ts';
 import { clearTexts, thinnedTexts } from '../chart/labels.ts';
 import { type AlikeLayers, alikeLayers } from '../chart/layers.ts';
 import { slotAngle } from './chains.ts';

@@ -1,4 +1,5 @@
 import { inEnglish, type Speech } from '../../figures/speech.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, group, pathShape, text, textSize } from '../../picture/make.ts';
@@ -7,7 +8,7 @@ import type { PathPart, Picture, Primitive, Text } from '../../picture/picture.t
 import { scaledShape } from '../../sizes/slotShape/scaled.ts';
 import type { SectionShape } from '../../sizes/slotShape/shape.ts';
 import { greatestCommonDivisor } from '../../winding/integers.ts';
-import { cellAt, layerLetter, placeName, printedSigns } from '../../winding/model.ts';
+import { cellAt, placeName, printedSigns } from '../../winding/model.ts';
 import { clearTexts } from '../chart/labels.ts';
 import { frameFor, legendRow, pagePicture, windingWords } from '../chart/page.ts';
 import type { LayoutInput } from '../layout/input.ts';

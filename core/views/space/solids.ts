@@ -1,5 +1,6 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
+import { layerOfLetter } from '../../language/layerLetters.ts';
 import { along, lineOf } from '../../space/cad/barLines.ts';
 import { stationAt } from '../../space/curve.ts';
 import { leadApart, type Piece } from '../../space/piece.ts';
@@ -326,5 +327,5 @@ function placeOfSolids({ letter, side, at, collides, judged, bars }: NearPlace, 
 function placesNamed(name: string, slots: number): readonly number[] {
   const found = /^(\d+)([a-z])$/.exec(name);
   if (!found) return [];
-  return [placeOf({ slot: Number(found[1]), layer: found[2]!.charCodeAt(0) - 97 }, slots)];
+  return [placeOf({ slot: Number(found[1]), layer: layerOfLetter(found[2]!) }, slots)];
 }

@@ -1,12 +1,13 @@
 import type { Facts } from '../../facts/facts.ts';
 import { inEnglish, type Speech } from '../../figures/speech.ts';
 import type { Steps } from '../../figures/steps.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, group, text, textSize } from '../../picture/make.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
 import type { Space } from '../../space/space.ts';
-import { layerLetter, type Winding } from '../../winding/model.ts';
+import type { Winding } from '../../winding/model.ts';
 import { frameFor, legendRow, pagePicture, titleWords, windingWords } from '../chart/page.ts';
 import type { LayoutInput } from '../layout/input.ts';
 import { drawNotes } from '../layout/surroundings.ts';

@@ -1,5 +1,6 @@
+import { layerLetter } from '../../language/layerLetters.ts';
 import { modulo } from '../integers.ts';
-import { barName, layerLetter, type Path, type PhaseSystem } from '../model.ts';
+import { barName, type Path, type PhaseSystem } from '../model.ts';
 
 /**
  * Paths as statements of the connect block, one string each: the first phase's paths written out, the

@@ -1,4 +1,5 @@
 import { type Finding, finding, type Range } from '../../language/finding.ts';
+import { layerLetter } from '../../language/layerLetters.ts';
 import type { ConnectSpecification } from '../../language/specification/specification.ts';
 import type {
   Given,
@@ -11,15 +12,7 @@ import { expandSequence, mostItems, sequenceLength } from '../../language/text/s
 import { layerOutside, sequenceTooLong } from '../../language/textFindingKinds.ts';
 import { modulo } from '../integers.ts';
 import { phaseUnknown } from '../layoutFindingKinds.ts';
-import {
-  type Bar,
-  barName,
-  type EndSide,
-  foldedSlot,
-  layerLetter,
-  type Path,
-  type PhaseSystem,
-} from '../model.ts';
+import { type Bar, barName, type EndSide, foldedSlot, type Path, type PhaseSystem } from '../model.ts';
 import { lineTerminal, pathEnd } from '../terminals.ts';
 import {
   copySourceMissing,

@@ -1,8 +1,8 @@
 import type * as Connection from '../../../core/findings/connection/findingKinds.ts';
+import { layerLetter } from '../../../core/language/layerLetters.ts';
 import { isOne } from '../../../core/language/lists.ts';
 import { percent, significant } from '../../../core/language/numbers.ts';
 import type { DivisorCondition, RouteRefusal } from '../../../core/routing/route.ts';
-import { layerLetter } from '../../../core/winding/model.ts';
 import { counted, layersNamed, listed } from '../counts.ts';
 import { place, thing } from '../phrases.ts';
 import type { Wordings } from '../wordings.ts';

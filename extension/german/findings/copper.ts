@@ -1,6 +1,6 @@
 import type * as Copper from '../../../core/findings/copper/findingKinds.ts';
+import { layerLetter } from '../../../core/language/layerLetters.ts';
 import { percent, significant } from '../../../core/language/numbers.ts';
-import { layerLetter } from '../../../core/winding/model.ts';
 import { listed, millimeters, ofLayers } from '../counts.ts';
 import { place, reason, thing } from '../phrases.ts';
 import type { Wordings } from '../wordings.ts';

@@ -1,8 +1,8 @@
 import type * as Space from '../../../core/findings/space/findingKinds.ts';
 import { atLeast, atMost } from '../../../core/findings/space/freeingLengths.ts';
+import { layerLetter } from '../../../core/language/layerLetters.ts';
 import { capitalized } from '../../../core/language/numbers.ts';
 import type { Freed } from '../../../core/space/clearance/freeing.ts';
-import { layerLetter } from '../../../core/winding/model.ts';
 import { millimeters as told } from '../counts.ts';
 import { reason, thing } from '../phrases.ts';
 import type { Wordings } from '../wordings.ts';

@@ -1,4 +1,5 @@
 import { mostSlots } from '../../../core/language/counts.ts';
+import { layerLetter } from '../../../core/language/layerLetters.ts';
 import type * as Odd from '../../../core/language/text/oddCharacters.ts';
 import { quoted } from '../../../core/language/text/quoted.ts';
 import type * as Text from '../../../core/language/textFindingKinds.ts';
@@ -196,7 +197,7 @@ export const text: Wordings<typeof Text> = {
   layerOutside: [
     'layer-outside',
     ({ layer, layers }) =>
-      `Es gibt keine Schicht ${quoted(layer)}: Die Anordnung hat ${layers} (${layers === 1 ? 'a' : `a bis ${String.fromCharCode(96 + layers)}`}).`,
+      `Es gibt keine Schicht ${quoted(layer)}: Die Anordnung hat ${layers} (${layers === 1 ? 'a' : `a bis ${layerLetter(layers - 1)}`}).`,
   ],
   layerRepeated: [
     'layer-repeated',

@@ -3,12 +3,12 @@ import { wholeLine } from '../../../core/drawnPaths/writeDrawn.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import type { Range } from '../../../core/language/finding.ts';
 import { format } from '../../../core/language/format/formatter.ts';
+import { layerLetter } from '../../../core/language/layerLetters.ts';
 import type { Block, Statement } from '../../../core/language/text/document.ts';
 import { defaultBelt, generateTable } from '../../../core/winding/generate.ts';
 import { modulo } from '../../../core/winding/integers.ts';
 import {
   cellAt,
-  layerLetter,
   placeName,
   type SlotTable,
   slotNumbers,

@@ -7,6 +7,8 @@ import {
   type TextDocument,
 } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
+import { layerLetter } from '../../../core/language/layerLetters.ts';
+import { walkStep } from '../../../core/language/specification/values.ts';
 import { cursorPlace } from '../../../core/language/text/cursorPlace.ts';
 import type { WalkStep } from '../../../core/language/text/document.ts';
 import type { Token } from '../../../core/language/text/lexer.ts';
@@ -22,7 +24,6 @@ import {
   barName,
   cellAt,
   foldedSlot,
-  layerLetter,
   placeName,
   printedSigns,
 } from '../../../core/winding/model.ts';
@@ -98,7 +99,7 @@ function walkWords({ winding }: CheckedText, tokens: readonly Token[]): string {
   if (!winding) return plain;
   const from = tokens.findIndex(({ text }) => text === 'from');
   const start = from < 0 ? tokens.length : from + (tokens[from + 2]?.text === 'far' ? 3 : 2);
-  const { items } = readSequence(tokens, start, tokens.length, stepOf, []);
+  const { items } = readSequence(tokens, start, tokens.length, walkStep, []);
   if (items.length === 0 || sequenceLength(items) > mostItems) return plain;
   let bar: Bar | null = null;
   let count = 0;
@@ -139,13 +140,4 @@ function nextBars(winding: NonNullable<CheckedText['winding']>, bar: Bar, phase:
     .sort((a, b) => a.off - b.off)
     .slice(0, 6)
     .map(({ words }) => words);
-}
-
-function stepOf(token: Token): WalkStep | null {
-  const { text } = token;
-  const range = { start: token.start, end: token.end };
-  const layer = text.charCodeAt(text.length - 1) - 97;
-  if (token.kind === 'position') return { kind: 'position', slot: Number.parseInt(text, 10), layer, range };
-  if (token.kind === 'hop') return { kind: 'hop', slots: Number.parseInt(text, 10), layer, range };
-  return text === '|' ? { kind: 'piece', range } : null;
 }

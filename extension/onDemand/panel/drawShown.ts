@@ -1,10 +1,11 @@
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
+import { layerLetter } from '../../../core/language/layerLetters.ts';
 import { layoutInput } from '../../../core/views/layout/connectedLayout.ts';
 import type { Standout } from '../../../core/views/layout/input.ts';
 import { solidsOf } from '../../../core/views/space/solids.ts';
 import { spaceWords } from '../../../core/views/space/space.ts';
 import { drawView } from '../../../core/views/views.ts';
-import { layerLetter, type Winding } from '../../../core/winding/model.ts';
+import type { Winding } from '../../../core/winding/model.ts';
 import type { ViewContent } from '../../protocol/viewContent.ts';
 import type { Wish } from '../../protocol/wish.ts';
 import { engineSpeech } from '../engineSpeech.ts';

@@ -1,4 +1,5 @@
 import type { Facts } from '../../../core/facts/facts.ts';
+import { layerLetter } from '../../../core/language/layerLetters.ts';
 import { significant } from '../../../core/language/numbers.ts';
 import { itemText } from '../../../core/language/specification/series.ts';
 import type { Value } from '../../../core/language/text/document.ts';
@@ -17,7 +18,7 @@ import {
   rankName,
 } from '../../../core/variants/question.ts';
 import { figureScale, figureWords, heldText, valueWords } from '../../../core/variants/words.ts';
-import { layerLetter, type Winding } from '../../../core/winding/model.ts';
+import type { Winding } from '../../../core/winding/model.ts';
 import type { ShownQuestion, ShownVariant } from '../../protocol/shownVariants.ts';
 import { l10n } from '../../wording.ts';
 import { engineSpeech } from '../engineSpeech.ts';

@@ -9,9 +9,10 @@ import {
 import type { MadeJoint, NextBar } from '../../../../core/drawnPaths/nextBars.ts';
 import { type PathProgress, progressOf, progressOfPaths } from '../../../../core/drawnPaths/progress.ts';
 import type { DrawingSource, NoDrawing } from '../../../../core/drawnPaths/source.ts';
+import { layerLetter } from '../../../../core/language/layerLetters.ts';
 import { firstOf } from '../../../../core/language/lists.ts';
 import { fixed, percent } from '../../../../core/language/numbers.ts';
-import { type Bar, barName, layerLetter, type Path } from '../../../../core/winding/model.ts';
+import { type Bar, barName, type Path } from '../../../../core/winding/model.ts';
 import { l10n } from '../../../wording.ts';
 
 const mostNamed = 12;
