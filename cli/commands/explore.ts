@@ -1,3 +1,4 @@
+import { finished } from '../../core/figures/steps.ts';
 import type { Finding } from '../../core/language/finding.ts';
 import {
   answer,
@@ -139,7 +140,7 @@ function askedText(file: string | undefined, options: ExploreOptions): Asked {
       : '';
   if (lines.length + assumed.length === 0) return { file: file!, text, notes, rows: [] };
   // An option is one row: what would close the block, or begin a line, stays a row that is wrong.
-  const flat = (line: string) => line.replace(/[\r\n]+/g, ' ').replace(/#/g, '\u0023');
+  const flat = (line: string) => line.replace(/[\r\n]+/g, ' ');
   const { document } = questionOf(text);
   const block = document.blocks.find(
     ({ name, range }) => name === 'vary' && text.slice(range.end - 1, range.end) === '}',
@@ -193,7 +194,7 @@ async function ran(
     vary: question.rows.flatMap(({ columns }) => columns.map(({ name }) => ({ word: name }))),
     figures: question.measures.map(measureName),
     limits: [],
-  } as unknown as Pick<Variants, 'vary' | 'figures' | 'limits'>;
+  };
   let held = '';
   let trouble: string | null = null;
   const parts: string[] = [];
@@ -237,10 +238,7 @@ async function ran(
       files: [{ file: options.output, content: () => parts.join('') }],
     };
   }
-  const steps = answer(judge, collected, { version, top, complete, shard }, looks);
-  let step = steps.next();
-  while (!step.done) step = steps.next();
-  const made = step.value;
+  const made = finished(answer(judge, collected, { version, top, complete, shard }, looks));
   return told(made, format, options, { exitCode, complaints });
 }
 

@@ -1,4 +1,5 @@
 import { Worker } from 'node:worker_threads';
+import { finished } from '../../core/figures/steps.ts';
 import { lookedAt } from '../../core/variants/answer.ts';
 import type { Collection, Kept } from '../../core/variants/collect.ts';
 import { collection } from '../../core/variants/collect.ts';
@@ -279,12 +280,8 @@ export function workFor(
 ): void {
   const question = questionOf(exploreText);
   const judge = evaluator(question);
-  const look = (number: number): Looked => {
-    const steps = judge.look(number);
-    for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value;
-  };
   port.on('message', (task) => {
-    if ('look' in task) return port.postMessage({ look: task.look, looked: look(task.look) });
+    if ('look' in task) return port.postMessage({ look: task.look, looked: finished(judge.look(task.look)) });
     const { first, last } = task;
     const kept: Kept[] = [];
     const collected = collection(orderOf(question), 0, 0);

@@ -1,3 +1,5 @@
+import { finished } from './steps.ts';
+
 /** What takes its time: all that it depends on as one text, and the work in small steps. */
 export interface Work<T> {
   readonly kind:
@@ -38,10 +40,4 @@ export function kept<T>(measurer: Measurer, work: Omit<Work<T>, 'steps' | 'quick
 }
 
 /** Measures at once, however long it takes. */
-export const measureNow: Measurer = <T>({ steps }: Work<T>): T => {
-  const work = steps();
-  for (;;) {
-    const step = work.next();
-    if (step.done) return step.value;
-  }
-};
+export const measureNow: Measurer = <T>({ steps }: Work<T>): T => finished(steps());

@@ -1,4 +1,5 @@
 import { plainSlot, slotLeakageSplit } from '../balance/slotLeakage.ts';
+import { finished } from '../figures/steps.ts';
 import { defaultOf } from '../language/specification/defaults.ts';
 import { connectStatements } from '../language/vocabulary/blocks/winding.ts';
 import { requireInteger } from '../winding/integers.ts';
@@ -51,14 +52,9 @@ export { possibleParallelPaths } from './refusal.ts';
 export type { DivisorCondition } from './units/units.ts';
 export type { RouteTrial } from './wave/search.ts';
 
-/** Runs `routeSteps` to its end; `checkpoint` is called every few milliseconds and may throw to cancel. */
-export function route(winding: Winding, options: RouteOptions, checkpoint?: () => void): RouteResult {
-  const steps = routeSteps(winding, options);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-    checkpoint?.();
-  }
+/** Runs `routeSteps` to its end. */
+export function route(winding: Winding, options: RouteOptions): RouteResult {
+  return finished(routeSteps(winding, options));
 }
 
 /**

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import type { Measurer } from '../../core/figures/work.ts';
+import { type Measurer, measureNow } from '../../core/figures/work.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { isUnderWay } from '../../core/findings/limits.ts';
 import { withLine } from '../copper/machines.ts';
@@ -31,14 +31,7 @@ it('heat along paths waits for time between keystrokes; what waits is neither fa
   expect(limits.map(({ met }) => met)).toEqual([null, null, null, true]);
   expect(findings.filter(({ code }) => code.startsWith('limit-'))).toEqual([]);
   // Once it is there the same limits fail.
-  const measured: Measurer = (work) => {
-    if (!work.kind.endsWith('heat')) return null;
-    const steps = work.steps();
-    for (;;) {
-      const step = steps.next();
-      if (step.done) return step.value;
-    }
-  };
+  const measured: Measurer = (work) => (work.kind.endsWith('heat') ? measureNow(work) : null);
   const done = checkText(text, undefined, measured);
   expect(done.limits.map(({ met }) => met)).toEqual([false, false, false, true]);
   expect(done.findings.filter(({ code }) => code === 'limit-failed')).toHaveLength(3);

@@ -477,7 +477,7 @@ describe('phases, terminals and other machines', () => {
     expect(explanation.measure).toMatchObject({ specialJoints: 4, jumpers: 0, jointShapes: 2 });
   });
 
-  it('is deterministic, gives way, and can be stopped', () => {
+  it('is deterministic and gives way', () => {
     const winding = machine({ slots: 72, poles: 8, layers: 6 });
     const first = routed(winding, 6, 'fewest-jumpers');
     expect(routed(winding, 6, 'fewest-jumpers')).toEqual(first);
@@ -485,11 +485,6 @@ describe('phases, terminals and other machines', () => {
     let slices = 0;
     while (!steps.next().done) slices++;
     expect(slices).toBeGreaterThan(10);
-    let calls = 0;
-    const stop = () => {
-      if (++calls === 3) throw new Error('stopped');
-    };
-    expect(() => route(winding, { paths: 4 }, stop)).toThrow('stopped');
   });
 
   it('large machines: the climbing layout at once', () => {

@@ -1,6 +1,7 @@
 // Takes its time: judges many variants.
 
 import { describe, expect, it } from 'vitest';
+import { finished } from '../../core/figures/steps.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import type { Measure } from '../../core/language/specification/specification.ts';
 import { answer, collectionFor, mergeAnswers } from '../../core/variants/answer.ts';
@@ -13,10 +14,6 @@ import { questionOf } from '../../core/variants/question.ts';
 import { type Variants, variantsSchema } from '../../core/variants/schema.ts';
 import { answerText } from '../../core/variants/table.ts';
 import { study } from '../support/study.ts';
-
-function finished<T>(steps: Generator<undefined, T>): T {
-  for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value;
-}
 
 /** Everything about a question: its answer, what was heard, and what judged. */
 function asked(text: string, top = 20, shard: Shard | null = null) {

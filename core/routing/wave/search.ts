@@ -1,3 +1,4 @@
+import { finished } from '../../figures/steps.ts';
 import { greatestCommonDivisor } from '../../winding/integers.ts';
 import type { RouteMeasure, RouteRanking } from '../measure.ts';
 import { compareMeasures, jointsFirst, tipsFit } from '../measure.ts';
@@ -89,7 +90,7 @@ export function* searchWave(request: WaveRequest): Generator<undefined, WaveSear
     let nodesLeft = nodeBudget;
     for (const [index, variant] of variants.entries()) {
       const floor = floorOf(variant, bounds, paths);
-      if (nodesLeft <= 0 || !mayImprove(known(), variant, floor, bounds, paths, ranking, objective)) continue;
+      if (nodesLeft <= 0 || !mayImprove(known(), variant, floor, objective, request)) continue;
       const incumbent = incumbentOf(known(), variant, paths, objective);
       const fits = (plan: Pick<Plan, 'paths'>) => built(measureOfPlan(index, plan));
       const plan = yield* searchPlans({ ...variant.task, fits }, floor, incumbent, objective, nodesLeft);
@@ -216,10 +217,8 @@ function mayImprove(
   known: RouteMeasure | null,
   variant: Variant,
   floor: Pick<Plan, 'arcs' | 'shapes'>,
-  bounds: RouteBounds,
-  paths: number,
-  ranking: RouteRanking,
   objective: RouteObjective,
+  { bounds, paths, ranking }: WaveRequest,
 ): boolean {
   if (!known) return true;
   const turning = variant.method === 'turning';
@@ -297,12 +296,4 @@ function* strandsOf(
   const strands = plan.paths.map((path) => strandOf(wave, path));
   yield;
   return variant.method === 'twins' ? yield* withTwins(wave, strands, variant.joined) : strands;
-}
-
-/** The value a generator comes to when it is not stopped in between. */
-function finished<T>(steps: Generator<undefined, T>): T {
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
 }

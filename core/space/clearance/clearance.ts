@@ -119,15 +119,6 @@ export function smallestPlace({ places }: Clearances): ClearancePlace | null {
   );
 }
 
-/** All at once, however long it takes. */
-export function clearancesOf(space: Space, asked: AskedClearance): Clearances {
-  const steps = clearanceSteps(space, asked);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
-}
-
 /** The clearance asked for places of a kind, m. Crowns leave their layer: of them only penetration counts. */
 export function clearanceOf(kind: ClearanceKind, asked: AskedClearance): number {
   if (kind === 'crown-leg') return 0;

@@ -2,8 +2,9 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { finished } from '../../../core/figures/steps.ts';
 import { bodyOf } from '../../../core/space/clearance/body.ts';
-import { type Clearances, clearancesOf } from '../../../core/space/clearance/clearance.ts';
+import { type Clearances, clearanceSteps } from '../../../core/space/clearance/clearance.ts';
 import { pairDistances } from '../../../core/space/clearance/pairDistance.ts';
 import { stationAt } from '../../../core/space/curve.ts';
 import { pieceOf } from '../../../core/space/piece.ts';
@@ -70,7 +71,7 @@ describe('two bodies', () => {
 
 /** All clearances of a winding again, every two bodies by dense sets of points. */
 function checkAgainstPoints(space: Space): void {
-  const found = clearancesOf(space, asked);
+  const found = finished(clearanceSteps(space, asked));
   const brute = pointsDistance(space);
   expect(found.places.length).toBeGreaterThan(1);
   for (const { kind, side, distance } of found.places) {
@@ -104,7 +105,7 @@ describe('clearances', () => {
   it('of the legs of a ring are the end-clearance at least, and grow with it', () => {
     const legs = (clearance: number) => {
       const text = machineText(small).replace('end-clearance 0.5 mm', `end-clearance ${clearance} mm`);
-      return place(clearancesOf(spaceOf(text), asked), 'leg-leg')!.distance * 1e3;
+      return place(finished(clearanceSteps(spaceOf(text), asked)), 'leg-leg')!.distance * 1e3;
     };
     for (const clearance of [0.3, 0.8, 2]) {
       expect(legs(clearance)).toBeGreaterThan(clearance - 0.01);
@@ -114,7 +115,7 @@ describe('clearances', () => {
 
   it('count the bars that collide and those nearer than asked for', () => {
     const space = spaceOf(machineText({ ...small, bar: 'bend-radius 4.5 mm flat 8 mm', filled: 0.42 }));
-    const { places, layerContact } = clearancesOf(space, { bars: 1e-3, pieces: 1e-3 });
+    const { places, layerContact } = finished(clearanceSteps(space, { bars: 1e-3, pieces: 1e-3 }));
     const legs = places.find(({ kind, side }) => kind === 'leg-leg' && side === 'far')!;
     // Every bar has a neighbor on each side in its ring.
     expect(legs.close).toBe(24);
@@ -149,7 +150,7 @@ describe('clearances', () => {
     const width = section.width + 2 * section.coating;
     // Behind the winding, not over the gap that lies within.
     expect(stepped!.beside).toBeCloseTo(width + asked.pieces + bulge, 9);
-    const { distance, colliding, close } = place(clearancesOf(space, asked), 'piece')!;
+    const { distance, colliding, close } = place(finished(clearanceSteps(space, asked)), 'piece')!;
     expect([colliding, close]).toEqual([0, 0]);
     expect(distance).toBeGreaterThan(asked.pieces - 1e-5);
   });
@@ -178,7 +179,7 @@ bar {
 layout { layers ${layers}  span 3 }
 connect { star  route paths ${paths} }
 `);
-      const { places } = clearancesOf(space, { bars: 1.2e-3, pieces: 1.2e-3 });
+      const { places } = finished(clearanceSteps(space, { bars: 1.2e-3, pieces: 1.2e-3 }));
       for (const kind of ['lead', 'piece'] as const)
         expect(place({ places, layerContact: null }, kind, 'connection')?.colliding ?? 0).toBe(0);
       // Leads stand higher than the pieces, and some between the ends of one.
@@ -190,7 +191,9 @@ connect { star  route paths ${paths} }
 
   it('are the same where the bars lean the other way', () => {
     const of = (lean: number) =>
-      clearancesOf(spaceOf(machineText({ ...small, form: 'straight', lean: [lean, lean] })), asked);
+      finished(
+        clearanceSteps(spaceOf(machineText({ ...small, form: 'straight', lean: [lean, lean] })), asked),
+      );
     const legs = (found: Clearances) => place(found, 'leg-leg', 'far')!.distance;
     expect(legs(of(0.5))).toBeCloseTo(legs(of(-0.5)), 6);
   });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { clearancesOf } from '../../../core/space/clearance/clearance.ts';
+import { finished } from '../../../core/figures/steps.ts';
+import { clearanceSteps } from '../../../core/space/clearance/clearance.ts';
 import { type BendInput, bendEnd } from '../../../core/space/ends/bends.ts';
 import type { EndForm } from '../../../core/space/ends/endForms.ts';
 import type { EndSizes } from '../../../core/space/ends/endSizes.ts';
@@ -115,7 +116,10 @@ const pairs: fc.Arbitrary<Pair> = fc.record({
 });
 
 const least = (space: Space) =>
-  Math.min(...clearancesOf(space, { bars: 1e-3, pieces: 1e-3 }).places.map(({ distance }) => distance), 1);
+  Math.min(
+    ...finished(clearanceSteps(space, { bars: 1e-3, pieces: 1e-3 })).places.map(({ distance }) => distance),
+    1,
+  );
 
 describe('legs of one layer', () => {
   const seen = { crossing: 0, above: 0, beside: 0 };

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { finished } from '../../../core/figures/steps.ts';
 import { buildSpace } from '../../../core/space/buildSpace.ts';
 import { stationAt } from '../../../core/space/curve.ts';
 import {
@@ -36,11 +37,7 @@ function inductances(
   finer = 1,
   against: EndsAgainst = 'ends',
 ): Float64Array {
-  const steps = endInductanceSteps(space, paths, winding.table.cells, against, finer);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
+  return finished(endInductanceSteps(space, paths, winding.table.cells, against, finer));
 }
 
 const input = spaceInput(machineText(small));

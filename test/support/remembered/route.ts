@@ -1,3 +1,4 @@
+import { finished } from '../../../core/figures/steps.ts';
 import { type RouteOptions, type RouteResult, routeSteps as search } from '../../../core/routing/route.ts';
 import type { Winding } from '../../../core/winding/model.ts';
 import { remembered, type Steps } from './remembered.ts';
@@ -11,11 +12,6 @@ export function routeSteps(winding: Winding, options: RouteOptions): Steps<Route
   return remembered(kept, key, () => search(winding, options));
 }
 
-export function route(winding: Winding, options: RouteOptions, checkpoint?: () => void): RouteResult {
-  const steps = routeSteps(winding, options);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-    checkpoint?.();
-  }
+export function route(winding: Winding, options: RouteOptions): RouteResult {
+  return finished(routeSteps(winding, options));
 }
