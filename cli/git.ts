@@ -279,7 +279,7 @@ function git(folder: string, args: readonly string[], input?: string): GitResult
     maxBuffer: 1024 * 1024 * 1024,
     env: { ...process.env, LC_ALL: 'C', GIT_LITERAL_PATHSPECS: '1', GIT_OPTIONAL_LOCKS: '0' },
   });
-  if ((error as NodeJS.ErrnoException | undefined)?.code === 'ENOENT')
+  if (codeOf(error) === 'ENOENT')
     throw new UsageError(
       'git is not installed or not on the PATH, and --base needs it; two files compare without it: slotwright compare OLD NEW.',
     );

@@ -60,12 +60,12 @@ export function* answer(
       ? (looks.get(number) ?? (yield* evaluator.look(number)))
       : { limits: required.length === 0 ? [] : null, missing: {} };
     rows.push({
-      number: candidate.number,
-      values: rowValues(evaluator, candidate.number),
+      number,
+      values: rowValues(evaluator, number),
       figures: rowFigures(question, candidate),
       missing: { ...missing },
       limits: limits && [...limits],
-      front: inFront.has(candidate.number),
+      front: inFront.has(number),
     });
     yield;
   }

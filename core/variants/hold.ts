@@ -61,7 +61,6 @@ export function holding(question: Question, base: Base | null, build: Builder): 
   const canHold = torque !== null && torque > 0 && !varied.has('machine current');
   const load = hold.load ?? (canHold ? unsaid.load! : 'current');
   const unsettled: string[] = [];
-  const lost: Setting[] = [];
   const fluxPlaces = varied.has('machine flux') ? [] : valuePlaces(document, 'machine', 'flux');
   const currentPlaces = varied.has('machine current') ? [] : valuePlaces(document, 'machine', 'current');
   const scalesFlux = field === 'gap-flux-density' && fluxPlaces.length > 0;
@@ -90,7 +89,7 @@ export function holding(question: Question, base: Base | null, build: Builder): 
       : null;
 
   const follow: Holding['follow'] = (settings, asked, winding) => {
-    const out: Setting[] = [...lost];
+    const out: Setting[] = [];
     let now = asked;
     const set = (more: readonly Setting[]) => {
       if (more.length === 0) return;

@@ -60,14 +60,19 @@ export function answerText(answer: Variants): string {
   return `${[...lines, ...table, ...more, ...lacking].join('\n')}\n`;
 }
 
+/** What the columns of a CSV file of rows are named after. */
+export interface CsvColumns extends Pick<Variants, 'figures' | 'limits'> {
+  readonly vary: readonly Pick<Variants['vary'][number], 'word'>[];
+}
+
 /** The header of a CSV file of rows, in the columns of the JSON. */
-export function csvHeader({ vary, figures, limits }: Pick<Variants, 'vary' | 'figures' | 'limits'>): string {
+export function csvHeader({ vary, figures, limits }: CsvColumns): string {
   return csvLine(['number', ...vary.map(({ word }) => word), ...figures, ...limits, 'front']);
 }
 
 /** A row as a line of CSV; what is not known is empty. `front` is null while it is not known. */
 export function csvRow(
-  { vary, figures, limits }: Pick<Variants, 'vary' | 'figures' | 'limits'>,
+  { vary, figures, limits }: CsvColumns,
   row: Omit<VariantRow, 'front' | 'missing'> & { readonly front: boolean | null },
 ): string {
   return csvLine([
