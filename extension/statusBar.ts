@@ -42,7 +42,7 @@ export function startStatusBar(engine: EngineAtHand, soon: (work: () => void) =>
 }
 
 /** The verdict in a few words, and in a sentence. */
-export function verdictWords({ findings, limits, pending, measuring, facts }: CheckedText): {
+function verdictWords({ findings, limits, pending, measuring, facts }: CheckedText): {
   readonly text: string;
   readonly tooltip: string;
   readonly fails: boolean;

@@ -61,7 +61,7 @@ export const fixWords = (title: string): string => spoken.language?.fix(title) ?
 const setting = 'slotwright.language';
 
 /** The language wanted: that of the settings, by default the editor's. */
-export function wantedLanguage(): LanguageName | 'en' {
+function wantedLanguage(): LanguageName | 'en' {
   const [section, key] = setting.split('.') as [string, string];
   const given = workspace.getConfiguration(section).get<unknown>(key);
   const wanted = given === 'en' || given === 'de' ? given : env.language;

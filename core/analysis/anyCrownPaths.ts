@@ -33,11 +33,6 @@ export function parallelPathsAnyCrowns(winding: Winding): readonly number[] {
   return divisors.filter((paths) => distinct.every((bars) => canShareOut(bars, paths, effort)));
 }
 
-/** The largest of `parallelPathsAnyCrowns`; 0 where there is none. */
-export function largestParallelPathsAnyCrowns(winding: Winding): number {
-  return parallelPathsAnyCrowns(winding).at(-1) ?? 0;
-}
-
 /** The bars of a phase by the angle of their voltage (the sense, and the sign of the skew factor, folded in) and layer. */
 function likeBars(winding: Winding, phase: number): readonly LikeBars[] {
   const { slots, polePairs, layers, table } = winding;

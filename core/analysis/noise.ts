@@ -25,7 +25,7 @@ export interface RotorFieldHarmonic {
 
 export const largestForceOrder = 8;
 /** Pairs with a smaller product of relative amplitudes are left out. */
-export const smallestProduct = 1e-4;
+const smallestProduct = 1e-4;
 
 /**
  * Force waves of order 0 .. 8: stator order + rotor order at (h + 1) f and rotor order - stator order at

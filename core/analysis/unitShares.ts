@@ -45,7 +45,7 @@ export function possibleShares(phases: readonly (readonly LikeUnits[])[], strict
 }
 
 /** Whether the units of a phase can be shared out to so many equal paths. */
-export function canShareUnits(units: readonly LikeUnits[], paths: number, strict: boolean): boolean {
+function canShareUnits(units: readonly LikeUnits[], paths: number, strict: boolean): boolean {
   if (dividesUnits(units, paths, strict)) return true;
   const held = [...barsHeld(units).values(), ...(strict ? [] : unitsInPairs(units).values())];
   if (held.some((count) => count % paths !== 0)) return false;

@@ -112,28 +112,6 @@ function covers(slots: number, arc: Arc, slot: number): boolean {
   return modulo(slot - arc.start, slots) <= arc.length;
 }
 
-/** Jumpers of one path: their number and their total span in slots. */
-export interface PathJumpers {
-  /** Index in the list of paths. */
-  readonly path: number;
-  /** How many there are. */
-  readonly count: number;
-  /** Without signs. */
-  readonly slots: number;
-}
-
-/** Jumpers of every path; where parallel paths differ, so do their resistance and leakage. */
-export function jumpersByPath(connections: Connections, paths: number): PathJumpers[] {
-  const sums = Array.from({ length: paths }, (_, path) => ({ path, count: 0, slots: 0 }));
-  for (const joint of connections.joints) {
-    const sum = sums[joint.path];
-    if (!sum || joint.kind !== 'jumper') continue;
-    sum.count++;
-    sum.slots += Math.abs(joint.trueSpan);
-  }
-  return sums;
-}
-
 /** In which order joints can be set, or a ring of joints each of which hides the next. */
 export interface AccessOrder {
   /** Joint numbers in an order in which none is hidden by an earlier one; joints in a ring are missing. */

@@ -18,7 +18,7 @@ export interface PathMatrixParts {
 }
 
 /** What is missing where a path's bars do not lie there and back in equal numbers. */
-export const evenPaths =
+const evenPaths =
   'an even number of bars in each path (an odd path drives no gap field that closes on itself)';
 
 /**

@@ -111,11 +111,6 @@ export function phasePatterns(winding: Winding, paths: readonly Path[]): PhasePa
   });
 }
 
-/** Sum of a path's bar voltages at a mechanical order, each in the sense it is passed. */
-export function pathSum(winding: Winding, path: Path, order: number): Complex {
-  return sumAlong(orderVoltages(winding, order), path);
-}
-
 /** What one bar contributes at a mechanical order, by where it lies, passed away from the connection side. */
 export interface OrderVoltages {
   /** exp(-j order theta), theta in the sense of rotation, of each slot; slot s at s - 1. */

@@ -60,9 +60,9 @@ export type BuildProblem = { readonly range: Range } & (
 );
 
 /** Above this copper share of the slot, bars are rarely inserted without harm (common practice). */
-export const mostSlotFill = 0.8;
+const mostSlotFill = 0.8;
 /** Sine of the bend angle above which neighboring bends nearly touch (own rule). */
-export const tightBend = 0.9;
+const tightBend = 0.9;
 const rounding = 1e-9;
 
 interface Known {

@@ -56,7 +56,7 @@ function emptyPath(base: DrawingBase, connection: PhaseConnection, phase: number
 }
 
 /** Places of all bars that paths of the drawing hold. */
-export function takenPlaces({ base, kept, done, current }: Drawing): ReadonlySet<number> {
+function takenPlaces({ base, kept, done, current }: Drawing): ReadonlySet<number> {
   return new Set(
     [...kept, ...done, current].flatMap(({ bars }) => bars.map((bar) => placeOf(base.winding, bar))),
   );

@@ -103,7 +103,7 @@ export function refusalWords(reason: RouteRefusal, phases: readonly string[]): s
 }
 
 /** Where special spans lie, after "special spans". */
-export const specialsWords = {
+const specialsWords = {
   joined: 'in the joined legs',
   crowns: 'in the crowns',
   either: 'in joined legs and crowns',

@@ -16,7 +16,7 @@ export interface LineFactors {
  * Line voltages over the phase voltage: terminals k phases apart of a star 2 sin(pi k/m), of a ring
  * sin(pi k/m)/sin(pi/m), m the phases of one set.
  */
-export function lineFactors(connection: PhaseConnection, phases: number): LineFactors {
+function lineFactors(connection: PhaseConnection, phases: number): LineFactors {
   if (connection === 'open') return { adjacent: 1, largest: 1 };
   const scale = connection === 'delta' ? 1 / Math.sin(Math.PI / phases) : 2;
   const of = (apart: number) => scale * Math.sin((Math.PI * apart) / phases);

@@ -68,7 +68,7 @@ export function loadPoint(machine: PhaseMachine, frequency: number, current: Axi
 }
 
 /** Voltage of a phase along the axes, V. */
-export function phaseVoltage(machine: PhaseMachine, frequency: number, { d, q }: AxisCurrent): AxisCurrent {
+function phaseVoltage(machine: PhaseMachine, frequency: number, { d, q }: AxisCurrent): AxisCurrent {
   const omega = 2 * Math.PI * frequency;
   const resistance = machine.resistance(frequency);
   return {

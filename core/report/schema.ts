@@ -7,8 +7,8 @@ import { spaceSchema } from './spaceSchema.ts';
 // The report's JSON, version 1: camelCase, SI units without prefixes, ratios as fractions, angles in
 // degrees; null or [] for what cannot be computed.
 
-export const placeSchema = z.strictObject({ line: count.min(1), column: count.min(1) });
-export const rangeSchema = z.strictObject({ start: placeSchema, end: placeSchema });
+const placeSchema = z.strictObject({ line: count.min(1), column: count.min(1) });
+const rangeSchema = z.strictObject({ start: placeSchema, end: placeSchema });
 
 export const findingSchema = z.strictObject({
   code: z.string(),
@@ -23,14 +23,14 @@ export const findingSchema = z.strictObject({
 });
 
 /** Warnings of one code that the text accepts with a reason; `range` is that of the accept. */
-export const acceptedSchema = z.strictObject({
+const acceptedSchema = z.strictObject({
   code: z.string(),
   reason: z.string(),
   range: rangeSchema,
   findings: z.array(z.strictObject({ message: z.string(), range: rangeSchema })),
 });
 
-export const windingSchema = z.strictObject({
+const windingSchema = z.strictObject({
   slots: count,
   poles: count,
   phases: count,
@@ -51,7 +51,7 @@ export const windingSchema = z.strictObject({
   runsWithSlotNumbers: z.boolean(),
 });
 
-export const factorSchema = z.strictObject({
+const factorSchema = z.strictObject({
   order: count.min(1),
   harmonic: z.string(),
   distribution: maybe,
@@ -61,7 +61,7 @@ export const factorSchema = z.strictObject({
   coilPitch: number.optional(),
 });
 
-export const waveSchema = z.strictObject({
+const waveSchema = z.strictObject({
   order: count.min(1),
   harmonic: z.string(),
   direction: z.enum(['forward', 'backward']),
@@ -72,7 +72,7 @@ export const waveSchema = z.strictObject({
 const sideSchema = z.enum(['connection', 'far']);
 
 /** Bars from the line terminal on; the voltage is relative to the mean path of the phase. */
-export const pathSchema = z.strictObject({
+const pathSchema = z.strictObject({
   phase: z.string(),
   path: count,
   from: z.string(),
@@ -116,7 +116,7 @@ export const barShapeSchema = z.strictObject({
 const jointCounts = { specialJoints: count, jumpers: count, jointShapes: count };
 
 /** A connection to choose: counts of one phase, levels and legs of all; `paths` as they are written out. */
-export const candidateSchema = z.strictObject({
+const candidateSchema = z.strictObject({
   pieces: count,
   levels: count,
   jointShapes: count,
@@ -136,7 +136,7 @@ export const candidateSchema = z.strictObject({
  * paths, for which nothing was tried. `candidates`: connections to choose from, the
  * present one first; none for written paths. `hash` tells one set of paths from another.
  */
-export const routingSchema = z.strictObject({
+const routingSchema = z.strictObject({
   wishes: z.array(z.enum(routeWishes)).nullable(),
   specials: z.enum(['joined', 'crowns', 'either']).nullable(),
   strict: z.boolean().nullable(),
@@ -158,7 +158,7 @@ export const routingSchema = z.strictObject({
 });
 
 /** Voltage between two bars relative to the phase voltage. */
-export const barGapSchema = z.strictObject({
+const barGapSchema = z.strictObject({
   value: known('Of the phase voltage, fraction'),
   bars: z.array(z.string()),
   side: sideSchema,
@@ -168,20 +168,20 @@ export const barGapSchema = z.strictObject({
  * Boundaries between phases: layer letters and slots. In the ends a boundary lies between the bar of the
  * slot and the next bar of its layer.
  */
-export const phaseInsulationSchema = z.strictObject({
+const phaseInsulationSchema = z.strictObject({
   inSlots: z.array(z.strictObject({ lower: z.string(), upper: z.string(), slots: z.array(count) })),
   inEnds: z.array(z.strictObject({ layer: z.string(), slots: z.array(count) })),
 });
 
 /** How a figure of the report is computed, and where that comes from. */
-export const modelSchema = z.strictObject({
+const modelSchema = z.strictObject({
   quantity: z.string(),
   unit: z.string(),
   line: z.string(),
   source: z.string(),
 });
 
-export const limitSchema = z.strictObject({
+const limitSchema = z.strictObject({
   quantity: z.string(),
   harmonic: maybe,
   order: maybe,
@@ -248,4 +248,3 @@ export const reportSchema = z.strictObject({
 export type Report = z.infer<typeof reportSchema>;
 export type ReportedFinding = z.infer<typeof findingSchema>;
 export type ReportedAccepted = z.infer<typeof acceptedSchema>;
-export type ReportedFactor = z.infer<typeof factorSchema>;

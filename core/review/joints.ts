@@ -40,7 +40,7 @@ function jointsOf({ winding, facts }: Joined, rotation: number): readonly KeyedJ
 }
 
 /** A lead or star connection without its number. */
-export function endKey(end: PathEnd, rotation: number, slots: number): string {
+function endKey(end: PathEnd, rotation: number, slots: number): string {
   return `${end.side} ${end.kind} ${barName(turned(end.bar, rotation, slots))} ${end.terminal}`;
 }
 

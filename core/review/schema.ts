@@ -9,10 +9,10 @@ const maybeText = z.string().nullable();
 const count = z.number().int().min(0);
 
 /** A statement that says something else, in its own words; `what` is its block and word. */
-export const changedStatementSchema = z.strictObject({ what: z.string(), old: maybeText, new: maybeText });
+const changedStatementSchema = z.strictObject({ what: z.string(), old: maybeText, new: maybeText });
 
 /** A place whose phase, sense or parallel path differs, named by the new slot numbers: `+U path 1`. */
-export const changedBarSchema = z.strictObject({ bar: z.string(), old: maybeText, new: maybeText });
+const changedBarSchema = z.strictObject({ bar: z.string(), old: maybeText, new: maybeText });
 
 const countedJointShape = jointShapeSchema.omit({ number: true, count: true });
 const countedBarShape = barShapeSchema.omit({ number: true, count: true, length: true });
@@ -35,7 +35,7 @@ const changedShapesSchema = z.strictObject({
  * A number that moved. `quantity` is a word of `require`, else the number's place in the report. `better`
  * is null where neither direction is.
  */
-export const changedNumberSchema = z.strictObject({
+const changedNumberSchema = z.strictObject({
   quantity: z.string(),
   harmonic: z.string().optional(),
   phase: z.string().optional(),
@@ -48,14 +48,14 @@ export const changedNumberSchema = z.strictObject({
 });
 
 /** What became of an acceptance limit: it asks for less, or nothing any more, or for more, or is new. */
-export const limitChangeSchema = z.enum(['loosened', 'dropped', 'tightened', 'new']);
+const limitChangeSchema = z.enum(['loosened', 'dropped', 'tightened', 'new']);
 
 /**
  * How an acceptance limit stands before and after. `limit` is null where the new text has none any more,
  * `oldLimit` where the old one had none; `change` is null where both ask for the same, or only one text is
  * there; `margin` is the room left, negative where the limit fails.
  */
-export const comparedLimitSchema = z.strictObject({
+const comparedLimitSchema = z.strictObject({
   quantity: z.string(),
   harmonic: maybe,
   order: maybe,
@@ -71,7 +71,7 @@ export const comparedLimitSchema = z.strictObject({
 });
 
 /** Warnings of a code that one text accepts and the other does not; `messages` are the warnings it accepts. */
-export const comparedAcceptSchema = z.strictObject({
+const comparedAcceptSchema = z.strictObject({
   code: z.string(),
   reason: z.string(),
   messages: z.array(z.string()),
@@ -108,7 +108,7 @@ const status = z.enum(['added', 'deleted', 'renamed', 'changed', 'same']);
  * One file of several. A file that is the same letter by letter has no comparison, nor has one whose new
  * text cannot be read; one whose old text cannot be read is compared with nothing.
  */
-export const comparedFileSchema = z.strictObject({
+const comparedFileSchema = z.strictObject({
   file: z.string(),
   /** The file's name before, where it was renamed. */
   oldFile: z.string().optional(),

@@ -130,10 +130,7 @@ export function limitChangesText(limits: readonly ComparedLimit[], { say }: Spee
 }
 
 /** `2 kinds of warning are newly accepted, 1 no more.` */
-export function acceptedText(
-  { new: fresh, gone }: Comparison['accepted'],
-  { say }: Speech = inEnglish,
-): string {
+function acceptedText({ new: fresh, gone }: Comparison['accepted'], { say }: Speech = inEnglish): string {
   const [newly, left] = [fresh.length, gone.length];
   if (newly === 0)
     return counted(

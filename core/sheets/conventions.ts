@@ -25,7 +25,7 @@ function exampleBar({ layers, slots }: Winding): { readonly name: string; readon
 }
 
 /** The conventions in sentences. */
-export function conventions(winding: Winding, connection: PhaseConnection | null): readonly string[] {
+function conventions(winding: Winding, connection: PhaseConnection | null): readonly string[] {
   const { slots, phases, layers } = winding;
   const phase = phases.names[0]!;
   const example = exampleBar(winding);

@@ -115,7 +115,7 @@ function factorRow(facts: Facts): TestRow {
 }
 
 /** Which way the field turns when the phases follow each other in their order. */
-export function rotationWords(facts: Facts, seenFrom: 'connection' | 'far'): string {
+function rotationWords(facts: Facts, seenFrom: 'connection' | 'far'): string {
   const { workingAmplitude, runsWithSlotNumbers } = facts.mmf();
   if (!(workingAmplitude > 0)) return 'none: no working wave';
   // Slots are numbered clockwise as seen from the connection side.

@@ -31,7 +31,7 @@ export function barAreas(specification: Specification, winding: Winding): Figure
 }
 
 /** Copper area of the bars of a layer (from 0), m2. */
-export function barArea(specification: Specification, layer: number): Figure<number> {
+function barArea(specification: Specification, layer: number): Figure<number> {
   return withCorner(specification, layer, roundedArea);
 }
 

@@ -66,7 +66,7 @@ export function separatorsBetween(row: SlotRow, layers: readonly number[]): read
 }
 
 /** Letters of the row's layers: `ab`. */
-export function rowName(row: SlotRow): string {
+function rowName(row: SlotRow): string {
   return row.layers.map(layerLetter).join(' ');
 }
 

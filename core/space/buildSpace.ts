@@ -24,7 +24,7 @@ import type { SpaceProblem } from './spaceProblems.ts';
 const sides = ['connection', 'far'] as const;
 
 /** What is missing where bends and steps do not fit into the bar ends. */
-export const roomForBends = 'bar end-straight, joint-straight and bend-radius that fit each other';
+const roomForBends = 'bar end-straight, joint-straight and bend-radius that fit each other';
 
 /**
  * The bars of a connected winding in space. Missing where a size is not given, where the bends cannot be

@@ -39,7 +39,7 @@ export const barShapeColumn = {
 } as const satisfies Readonly<Record<string, Column<ShapeOf<BarShape>>>>;
 
 /** `a c`: the layers that a joint shape joins. */
-export function layersWords({ lowerLayer, upperLayer }: JointShape): string {
+function layersWords({ lowerLayer, upperLayer }: JointShape): string {
   return `${layerLetter(lowerLayer)} ${layerLetter(upperLayer)}`;
 }
 

@@ -39,7 +39,7 @@ export interface Counts {
 }
 
 /** Most rows of the front; further ones are left out, and that is told. */
-export const mostOfFront = 10_000;
+const mostOfFront = 10_000;
 
 interface Ranked extends Kept {
   /** What ranks, the less the better; digits that rounding makes are left out. */

@@ -42,7 +42,7 @@ export function* explore(
 }
 
 /** The shard of a layout, from 1: FNV-1a of what it is written as. */
-export function shardOf(layout: string, of: number): number {
+function shardOf(layout: string, of: number): number {
   return (hashOf(layout) % of) + 1;
 }
 

@@ -130,14 +130,3 @@ export function digitsOf({ rows }: Pick<Question, 'rows'>, number: number): read
   }
   return digits;
 }
-
-/** The columns of a question with a candidate's value of each, as written in the question. */
-export function itemsOf(
-  question: Pick<Question, 'rows'>,
-  number: number,
-): readonly { readonly column: Column; readonly item: SeriesItem }[] {
-  const digits = digitsOf(question, number);
-  return question.rows.flatMap(({ columns }, row) =>
-    columns.map((column) => ({ column, item: column.values[digits[row]!]! })),
-  );
-}

@@ -6,7 +6,7 @@ const count = z.int().check(z.gte(0));
 const figure = z.nullable(z.number());
 const value = z.union([z.number(), z.string()]);
 
-export const variantRowSchema = z.strictObject({
+const variantRowSchema = z.strictObject({
   number: z
     .int()
     .check(z.gte(1))

@@ -18,7 +18,7 @@ export function listed(parts: readonly string[], last = 'und'): string {
 export const millimeters = (meters: number) => `${significant(meters * 1000, 4)} mm`;
 
 /** `a b`: layers by their letters. */
-export const layerLetters = (layers: readonly number[]) => layers.map(layerLetter).join(' ');
+const layerLetters = (layers: readonly number[]) => layers.map(layerLetter).join(' ');
 
 /** `Schicht a`, `Schichten a b`. */
 export const layersNamed = (layers: readonly number[]) =>

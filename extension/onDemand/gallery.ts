@@ -11,7 +11,7 @@ export interface Example {
 }
 
 /** The examples in the order in which they teach, as examples/README.md has it. */
-export function examples(): readonly Example[] {
+function examples(): readonly Example[] {
   return [
     {
       file: 'harbor-ferry-pod-drive.winding',

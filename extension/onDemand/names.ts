@@ -21,7 +21,7 @@ export function nameOf(study: CheckedText, subject: Subject): string {
 }
 
 /** A bar in one line: position, phase, path, place in the path, sense, EMF angle. */
-export function barWords(study: CheckedText, { bar, phase, sense, place, emfAngle }: BarUse): string {
+function barWords(study: CheckedText, { bar, phase, sense, place, emfAngle }: BarUse): string {
   const parts = [
     l10n.t('phase {0}', study.winding?.phases.names[phase] ?? ''),
     ...(place ? [l10n.t('path {0}', place.path.number)] : []),

@@ -11,7 +11,7 @@ export type ReferenceSubject =
   | { readonly kind: 'finding'; readonly code: string };
 
 /** The address of a page; its path tells its subject and ends as Markdown does. */
-export function referenceUri(subject: ReferenceSubject): Uri {
+function referenceUri(subject: ReferenceSubject): Uri {
   const name =
     subject.kind === 'language' ? 'language' : subject.kind === 'block' ? subject.name : subject.code;
   return Uri.parse(`${referenceScheme}:/${subject.kind}/${name}.md`);
@@ -47,7 +47,7 @@ export async function openReference(subject: unknown): Promise<void> {
 }
 
 /** The subject that a link or the palette gives; the whole language where it gives none. */
-export function readSubject(value: unknown): ReferenceSubject {
+function readSubject(value: unknown): ReferenceSubject {
   const { block, code } = (typeof value === 'object' && value !== null ? value : {}) as Readonly<
     Record<string, unknown>
   >;

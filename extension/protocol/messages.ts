@@ -74,7 +74,7 @@ export type PageAnswers = {
 };
 
 /** Judges them, ends that, writes a question; opens one as a text, takes one over, sets some side by side. */
-export const variantsActs = ['run', 'cancel', 'vary', 'open', 'take', 'beside'] as const;
+const variantsActs = ['run', 'cancel', 'vary', 'open', 'take', 'beside'] as const;
 export type VariantsAct = (typeof variantsActs)[number];
 
 /** Most candidates that stand side by side. */

@@ -41,7 +41,7 @@ export function packPrimitive(primitive: Primitive): PackedPrimitive {
 }
 
 /** Reads one step of a change of primitives; null where it is none. */
-export function readPrimitive(step: unknown, next: Primitive | undefined): ReadItem<Primitive> | null {
+function readPrimitive(step: unknown, next: Primitive | undefined): ReadItem<Primitive> | null {
   if (Array.isArray(step)) {
     const item = unpacked(step);
     return item && { item, takesNext: false };

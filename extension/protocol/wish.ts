@@ -41,7 +41,7 @@ export const panelPanes = [
 ] as const;
 export type PanelPane = (typeof panelPanes)[number];
 
-export const endSides: readonly EndSide[] = ['connection', 'far'];
+const endSides: readonly EndSide[] = ['connection', 'far'];
 
 /** What the reader wants to see. */
 export interface Wish {
@@ -117,9 +117,4 @@ function isLength(value: unknown): value is number {
 
 function isOneOf<Name extends string>(names: readonly Name[], value: unknown): value is Name {
   return (names as readonly unknown[]).includes(value);
-}
-
-/** Whether all of a picture is to look alike: nothing stands out. */
-export function allAlike({ phase, path, layer, side }: Wish): boolean {
-  return phase === null && path === null && layer === null && side === null;
 }

@@ -68,7 +68,7 @@ const around = [
 ] as const;
 
 /** What an element of the picture stands for; a label stands for the bar it names. */
-export function subjectOf(element: Element | null): Subject | null {
+function subjectOf(element: Element | null): Subject | null {
   const holder = element?.closest<SVGElement>(
     '[data-bar], [data-label], [data-joint], [data-terminal], [data-star], [data-coil], [data-slot]',
   );

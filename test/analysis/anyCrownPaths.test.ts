@@ -2,7 +2,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
-import { largestParallelPathsAnyCrowns, parallelPathsAnyCrowns } from '../../core/analysis/anyCrownPaths.ts';
+import { parallelPathsAnyCrowns } from '../../core/analysis/anyCrownPaths.ts';
 import { canShareOut } from '../../core/analysis/shareOut.ts';
 import { possibleParallelPaths, route } from '../../core/routing/route.ts';
 import { phaseOfCell, type Winding } from '../../core/winding/model.ts';
@@ -153,7 +153,6 @@ test('unequal senses, or a phase without bars: no path at all', () => {
   const cells = Int8Array.from(winding.table.cells, (cell) => (cell === -1 ? 0 : cell));
   const lopsided = { ...asRows(winding), table: { ...winding.table, cells } };
   expect(parallelPathsAnyCrowns(lopsided)).toEqual([]);
-  expect(largestParallelPathsAnyCrowns(lopsided)).toBe(0);
 });
 
 /** Every way to give bars to equal shares, one bar after the other: as many of each key and sense in each. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { accessOrder, jumperLevels, jumpersByPath } from '../../core/balance/jumpers.ts';
+import { accessOrder, jumperLevels } from '../../core/balance/jumpers.ts';
 import { terminalPlaces } from '../../core/balance/terminals.ts';
 import { route } from '../../core/routing/route.ts';
 import { connectionsOf } from '../../core/winding/joints/joints.ts';
@@ -83,19 +83,6 @@ describe('jumpers', () => {
       }),
       { seed: 20260501 },
     );
-  });
-
-  it('are counted path by path, with their spans', () => {
-    const connections = connectionsOf(winding, [
-      turn(1, 10, 6),
-      turn(2, 20, -9),
-      pieces(3, [{ slot: 1, layer: 0 }], []),
-    ]);
-    expect(jumpersByPath(connections, 3)).toEqual([
-      { path: 0, count: 1, slots: 6 },
-      { path: 1, count: 1, slots: 9 },
-      { path: 2, count: 0, slots: 0 },
-    ]);
   });
 
   it('a bridge comes after what it hides; pieces at the free radius hide nothing', () => {

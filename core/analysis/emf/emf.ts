@@ -130,7 +130,7 @@ export function gapInductances({
 }
 
 /** Fundamental EMF of one phase, sqrt2 pi f N kw Phi, V rms (books round sqrt2 pi to 4.44). */
-export function phaseEmf(
+function phaseEmf(
   specification: Specification,
   winding: Winding,
   windingFactor: number | null,

@@ -188,7 +188,7 @@ export function windingFactor(winding: Winding, order: number, phase = 0): numbe
 }
 
 /** abs(sin(order x span x pi / Q)), the pitch factor of a single coil. */
-export function coilPitch(order: number, span: number, slots: number): number {
+function coilPitch(order: number, span: number, slots: number): number {
   const turn = modulo(order * span, slots);
   return snapToZero(Math.sin((Math.PI * Math.min(turn, slots - turn)) / slots));
 }

@@ -65,11 +65,7 @@ export function lengthOf(
  * magnets let their disturbance through like air (Zhu, Howe, IEEE Trans. Magnetics 29(1), 1993, from
  * memory).
  */
-export function effectiveGap(
-  specification: Specification,
-  winding: Winding,
-  side: GapSide,
-): Figure<MagneticGap> {
+function effectiveGap(specification: Specification, winding: Winding, side: GapSide): Figure<MagneticGap> {
   return deriveFigure({ gap: smoothGap(specification, side) }, ({ gap }) =>
     derive({ carter: gapCarterFactor(specification, winding, gap) }, ({ carter }) => ({
       ...gap,

@@ -12,7 +12,7 @@ export interface LeaningLayer {
 const touching = 1e-6;
 
 /** Whether bars of two neighboring layers lie on each other and do not run alike. */
-export function layersTouch(inner: LeaningLayer, outer: LeaningLayer): boolean {
+function layersTouch(inner: LeaningLayer, outer: LeaningLayer): boolean {
   const between = outer.radius - inner.radius - (inner.height + outer.height) / 2;
   return inner.lean !== outer.lean && between <= touching;
 }

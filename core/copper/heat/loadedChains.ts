@@ -235,7 +235,7 @@ export function systemOf(
  * Loss of each piece of a chain for a frequency in Hz and an equal current of the paths in A: of the
  * fundamental and of all further currents, of joints, and of the eddies that the rotor's field drives.
  */
-export function chainLoss(
+function chainLoss(
   { chain, loads }: Pick<LoadedChain, 'chain' | 'loads'>,
   { metal, sections, further, fields, joint }: LossBasis,
   frequency: number,

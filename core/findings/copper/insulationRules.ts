@@ -21,7 +21,7 @@ export interface VoltageBasis {
  * between adjacent line terminals: in a star of m phases 2 sin(pi/m) phase voltages; in a delta, and at
  * open phases, the phase voltage itself. Null where neither is known.
  */
-export function insulationBasis(facts: Facts): VoltageBasis | null {
+function insulationBasis(facts: Facts): VoltageBasis | null {
   const { specification, winding } = facts;
   const emf = orNull(facts.emf().phaseVoltage);
   const line = specification.machine?.voltage?.value;

@@ -34,7 +34,7 @@ export function format(text: string): string {
 }
 
 /** The same for a text that is parsed already. */
-export function formatDocument(document: Document): string {
+function formatDocument(document: Document): string {
   const { text, tokens } = document;
   // What was not read to its end cannot be laid out.
   if (tokens.length <= 1 || document.findings.length > mostFindings) return text;

@@ -20,7 +20,7 @@ export interface Group<Leaf> {
 /** The places of a row or the steps of a path, with groups still folded. */
 export type Sequence<Leaf> = readonly (Leaf | Group<Leaf>)[];
 
-export const deepestGroup = 8;
+const deepestGroup = 8;
 /** Most items all rows and paths of a file may expand to. */
 export const mostItems = 200_000;
 

@@ -6,7 +6,7 @@ import type { Content, Strand, Unit } from './units.ts';
 import { shortestSpan } from './units.ts';
 
 /** Units linked in the given order, each the shorter way round the bore. */
-export function strandOfUnits(units: readonly Unit[], slots: number): Strand {
+function strandOfUnits(units: readonly Unit[], slots: number): Strand {
   const bars = units.flatMap((unit) => [unit.go, unit.back]);
   const spans = units.flatMap((unit, index) => {
     const next = units[index + 1];
@@ -65,7 +65,7 @@ export function* allottedStrands(
 }
 
 /** An integer matrix within `limits` with the given row and column sums, or null. Yields after each row. */
-export function* transport(
+function* transport(
   limits: readonly (readonly number[])[],
   rowSums: readonly number[],
   columnSums: readonly number[],

@@ -112,7 +112,7 @@ function unitFrom(winding: Winding, bends: Bends, go: Bar): Unit | null {
 }
 
 /** Integer electrical angle of a bar's voltage: 2 p s, plus half a turn for a - bar, modulo 2 Q. */
-export function angleOf(winding: Winding, bar: Bar, negative: boolean): number {
+function angleOf(winding: Winding, bar: Bar, negative: boolean): number {
   const { slots, polePairs } = winding;
   return modulo(2 * polePairs * bar.slot + (negative ? slots : 0), 2 * slots);
 }

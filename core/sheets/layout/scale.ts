@@ -14,7 +14,7 @@ export const rowNames = ['slot', 'layer', 'phase'] as const;
 
 /** Above the overhang: the row's caption; below it: the other side's name and the poles. */
 export const captionHeight = textRow + 1.2;
-export const footHeight = 1 + textRow + 1 + 1.8 + 0.6 + textRow;
+const footHeight = 1 + textRow + 1 + 1.8 + 0.6 + textRow;
 
 /** A developed layout in rows: how it is broken, and its scale. */
 export interface RowPlan {

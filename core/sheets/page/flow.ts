@@ -330,7 +330,7 @@ function placeBand(state: FlowState, { section, rows }: Band, area: Area): FlowS
 }
 
 /** Height of rows one below the other. */
-export function heightOf(rows: readonly Part[]): number {
+function heightOf(rows: readonly Part[]): number {
   return rows.reduce((sum, row) => sum + row.height, rowGap * Math.max(0, rows.length - 1));
 }
 

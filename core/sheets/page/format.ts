@@ -32,8 +32,8 @@ const trimmed: Readonly<Record<SheetSize, readonly [width: number, height: numbe
 };
 
 /** Border for filing at the left; all other borders (ISO 5457:1999). */
-export const filingMargin = 20;
-export const otherMargin = 10;
+const filingMargin = 20;
+const otherMargin = 10;
 
 /** The sheet of a size. Throws RangeError for a size that is none. */
 export function sheetFormat(size: SheetSize): SheetFormat {

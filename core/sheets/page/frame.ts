@@ -8,7 +8,7 @@ const zoneBand = 5;
 /** Length of grid fields, counted from the centers of the sides. */
 const zoneLength = 50;
 /** How far centring marks reach into the drawing space. */
-export const centringInside = 5;
+const centringInside = 5;
 /** Letters of the zones, without I and O. */
 const letters = 'ABCDEFGHJKLMNPQRSTUVWXYZ';
 

@@ -4,13 +4,13 @@ import { text } from '../../picture/make.ts';
 import type { Role, Text } from '../../picture/picture.ts';
 
 /** Height of capitals in em, of the drawing's font (DejaVu Sans Condensed: 1493 of 2048 units). */
-export const capHeight = 1493 / 2048;
+const capHeight = 1493 / 2048;
 
 /** Letter heights of ISO 3098-1 that sheets use, in millimetres. */
 export type LetterHeight = 1.8 | 2.5 | 3.5 | 5;
 
 /** Font size of a letter height. */
-export function sizeOfHeight(height: LetterHeight): number {
+function sizeOfHeight(height: LetterHeight): number {
   return height / capHeight;
 }
 

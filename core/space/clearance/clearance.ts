@@ -12,7 +12,7 @@ import { flatBarSagitta, type Standing, standingBodies } from './standing.ts';
  */
 export type ClearanceKind = 'leg-leg' | 'crown-leg' | 'tip-tip' | 'piece' | 'lead';
 
-export const clearanceKinds: readonly ClearanceKind[] = ['leg-leg', 'crown-leg', 'tip-tip', 'piece', 'lead'];
+const clearanceKinds: readonly ClearanceKind[] = ['leg-leg', 'crown-leg', 'tip-tip', 'piece', 'lead'];
 
 /** The nearest place of a kind on a side; lengths in m, negative distances are depths of penetration. */
 export interface ClearancePlace {

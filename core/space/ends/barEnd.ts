@@ -80,7 +80,7 @@ export interface EndGeometry {
 const upright = Math.PI / 2;
 
 /** Angle from a bar's place at mid-stack to where its straight part beyond the stack ends, radians. */
-export function straightEnd({ side, stack, lean, endStraight }: EndStart): number {
+function straightEnd({ side, stack, lean, endStraight }: EndStart): number {
   return side * lean * (0.5 + endStraight / stack);
 }
 

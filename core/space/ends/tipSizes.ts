@@ -60,6 +60,6 @@ function slotsBetween({ layers, slots, endClearance }: EndSizes): readonly (read
  * How far above the middle of a leg's end the middle of a leg that passes it has to lie because both are
  * wide: the upper edge of the joint is level, the lower edge of the leg slopes.
  */
-export function widthAbove(width: number, slope: number): number {
+function widthAbove(width: number, slope: number): number {
   return ((width / 2) * (1 + Math.sin(slope))) / Math.cos(slope);
 }

@@ -63,7 +63,7 @@ export function layerMark(text: string): LayerMark | null {
 }
 
 /** What is expected where a place is filled. */
-export const expectedPlaces =
+const expectedPlaces =
   "a phase with its sense is expected, such as +U or U away from the connection side, -U or U' back, or an empty cell.";
 
 /** What a filled place holds. */

@@ -7,12 +7,12 @@ import { drawNotes } from '../layout/surroundings.ts';
 import { type Frame, panelFrame, type Room } from '../room.ts';
 
 /** White space round every page, in millimetres. */
-export const pageMargin = 6;
+const pageMargin = 6;
 
 const titleSize = 4.4;
 
 /** Where a page's drawing begins, below its head. */
-export const bodyTop = pageMargin + 6 + 4.4 + 4;
+const bodyTop = pageMargin + 6 + 4.4 + 4;
 
 /** Where a view's drawing begins, on paper or in a panel's room. */
 export function frameFor(room: Room | undefined): Frame {

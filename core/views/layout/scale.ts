@@ -166,7 +166,7 @@ function nearest(places: readonly number[], pitch: number): number {
 }
 
 /** Place of a bar at mid-stack. */
-export function middleOfBar(scale: LayoutScale, bar: Bar): number {
+function middleOfBar(scale: LayoutScale, bar: Bar): number {
   return (bar.slot - 1) * scale.pitch + scale.offsets[bar.layer]!;
 }
 

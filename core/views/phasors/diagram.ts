@@ -40,7 +40,7 @@ export function phaseSums(winding: Winding, chains: readonly PhasorChain[]): rea
 }
 
 /** Farthest place any chain reaches from its start, in bar EMFs; at least 1. */
-export function reachOf(chains: readonly PhasorChain[]): number {
+function reachOf(chains: readonly PhasorChain[]): number {
   let reach = 1;
   for (const { steps } of chains) {
     let [re, im] = [0, 0];

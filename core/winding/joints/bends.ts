@@ -69,7 +69,7 @@ export function regularBends(winding: Winding, paths: readonly Path[] = []): Ben
  * of the same phase and opposite sense in its upper layer: the shortest, towards higher slot numbers
  * where both ways are as short, one direction for all pairs. Null where some pair has none.
  */
-export function tableOffsets(table: SlotTable, polePairs: number): number[] | null {
+function tableOffsets(table: SlotTable, polePairs: number): number[] | null {
   const pairs = Math.floor(table.layers / 2);
   const reach = Math.max(1, Math.min(table.slots - 1, Math.ceil(table.slots / polePairs) - 1));
   let best: number[] | null = null;
@@ -93,7 +93,7 @@ export function tableOffsets(table: SlotTable, polePairs: number): number[] | nu
 }
 
 /** Whether every bar of layer `from` meets, `offset` slots on in layer `to`, its phase with opposite sense. */
-export function offsetFits(table: SlotTable, from: number, to: number, offset: number): boolean {
+function offsetFits(table: SlotTable, from: number, to: number, offset: number): boolean {
   const { slots } = table;
   for (let slot = 1; slot <= slots; slot++) {
     const other = foldedSlot(slot + offset, slots);

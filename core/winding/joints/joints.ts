@@ -152,7 +152,7 @@ export function isPiece(joint: { readonly kind: string; readonly separatePiece: 
 }
 
 /** Slots between the two bar ends on a side, for bars that lean (mechanical radians over the stack). */
-export function trueSpan(winding: Winding, side: EndSide, from: Bar, to: Bar, span: number): number {
+function trueSpan(winding: Winding, side: EndSide, from: Bar, to: Bar, span: number): number {
   const lean = (winding.lean[to.layer] ?? 0) - (winding.lean[from.layer] ?? 0);
   const shift = (winding.slots * lean) / (4 * Math.PI);
   return side === 'far' ? span + shift : span - shift;

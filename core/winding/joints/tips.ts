@@ -347,7 +347,7 @@ export function tipFromLower(
  * Slots from a bar's slot to where its end comes to stand when it is bent as the regular joints bend its
  * ring; null where none is regular.
  */
-export function ringTip(tips: TipSide, layer: number): number | null {
+function ringTip(tips: TipSide, layer: number): number | null {
   const { bends, side } = tips;
   const partner = regularPartner(bends, side, layer);
   if (partner === null) return null;

@@ -52,7 +52,7 @@ export function pathName(path: Path, phases: PhaseSystem): string {
  * The way a bar's end leans on a side, from the regular wave: on the far side the layers a, c, e ...
  * lean towards higher slot numbers, on the connection side the others do.
  */
-export function regularLean(side: EndSide, layer: number): 1 | -1 {
+function regularLean(side: EndSide, layer: number): 1 | -1 {
   return (side === 'far') === (layer % 2 === 0) ? 1 : -1;
 }
 

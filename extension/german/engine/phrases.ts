@@ -21,7 +21,7 @@ export const models: Readonly<Partial<Record<FigurePath, string>>> = {
 };
 
 /** Headings of tables, and the words of cells that hold one of few. */
-export const headings: Readonly<Record<string, string>> = {
+const headings: Readonly<Record<string, string>> = {
   slot: 'Nut',
   slots: 'Nuten',
   position: 'Platz',

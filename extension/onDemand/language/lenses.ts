@@ -8,7 +8,7 @@ import type { LensKind } from '../../settings.ts';
 import { l10n } from '../../wording.ts';
 
 /** A line above a statement; its words are made when it comes into view. */
-export class WindingLens extends CodeLens {
+class WindingLens extends CodeLens {
   constructor(
     range: CodeLens['range'],
     readonly document: TextDocument,
@@ -88,7 +88,7 @@ export function resolvedLens(study: CheckedText, lens: WindingLens): WindingLens
 }
 
 /** The winding in one line: what it is, what it makes of the field, how it stands to its limits. */
-export function figuresLine({ facts, limits, findings }: CheckedText): string {
+function figuresLine({ facts, limits, findings }: CheckedText): string {
   if (!facts) return l10n.t('No winding yet');
   const { winding } = facts;
   const factor = facts.factorRow(winding.polePairs).winding;

@@ -64,7 +64,7 @@ export function remedyActions(
 }
 
 /** What would mend a finding, the likeliest first; empty where it takes thought. */
-export function remediesFor(study: CheckedText, finding: Finding): readonly Remedy[] {
+function remediesFor(study: CheckedText, finding: Finding): readonly Remedy[] {
   const { text, specification } = study;
   const { machine, layout, connect } = specification;
   const at = finding.range;

@@ -37,7 +37,7 @@ export function rewriteActions(study: CheckedText, document: TextDocument, at: E
 }
 
 /** The same without an editor. */
-export function rewritesAt(study: CheckedText, at: Range): readonly Rewrite[] {
+function rewritesAt(study: CheckedText, at: Range): readonly Rewrite[] {
   const { winding, document } = study;
   const block = document.blocks.find(({ range }) => range.start <= at.end && at.start <= range.end);
   if (!winding || !block || study.broken) return [];

@@ -20,7 +20,7 @@ export function selectionRanges(
 }
 
 /** The stretches round an offset, the smallest first, each larger than the one before. */
-export function stretchesAt(study: CheckedText, offset: number): Range[] {
+function stretchesAt(study: CheckedText, offset: number): Range[] {
   const { document, text } = study;
   const token = tokenAt(document.tokens, offset);
   const { block, statement } = statementAt(document, offset);

@@ -22,7 +22,7 @@ import { createListed, metWords, mostBest } from './listed.ts';
 import { missingWords, ownVariant, shownAmounts, shownQuestion } from './shown.ts';
 
 /** Most of the others, which are points of the chart alone. */
-export const mostOthers = 500;
+const mostOthers = 500;
 /** Rows, the first in the order, of which limits, and why figures are missing, are looked at when all are judged. */
 const mostLooked = 50;
 /** Most reasons told why figures are missing. */

@@ -1,7 +1,6 @@
 import type { Facts } from '../../../core/facts/facts.ts';
 import { layerLetter } from '../../../core/language/layerLetters.ts';
 import { significant } from '../../../core/language/numbers.ts';
-import { itemText } from '../../../core/language/specification/series.ts';
 import type { Value } from '../../../core/language/text/document.ts';
 import { unitNamed } from '../../../core/language/vocabulary/units.ts';
 import { factorTableRows } from '../../../core/report/figures.ts';
@@ -172,11 +171,4 @@ export function shownWaves(facts: Facts): readonly string[][] {
 export function missingWords({ missing }: Looked): readonly string[] {
   const { phrase } = engineSpeech();
   return Object.entries(missing).map(([name, why]) => l10n.t('{0} is missing: {1}.', name, phrase(why)));
-}
-
-/** A candidate's values in a line. */
-export function valuesLine(judge: Evaluator, number: number): string {
-  const items = judge.values(number) ?? [];
-  const names = judge.question.rows.flatMap(({ columns }) => columns.map(({ name }) => name));
-  return items.map((item, at) => `${names[at]} ${itemText(item)}`).join(', ');
 }

@@ -90,10 +90,7 @@ function mayBeTold({ facts, pending, measuring }: CheckedText, rank: string): bo
 }
 
 /** What may count, as far as the text has what it takes by `told`; what usually does is picked. */
-export function ranksFor(
-  { connect, bar }: Specification,
-  told: (rank: string) => boolean,
-): readonly RowItem[] {
+function ranksFor({ connect, bar }: Specification, told: (rank: string) => boolean): readonly RowItem[] {
   const whole = connect !== undefined && bar !== undefined;
   const out: RowItem[] = [];
   const row = (label: string, text: string, picked = false) =>
@@ -112,7 +109,7 @@ export function ranksFor(
 }
 
 /** The rows that make sense for a text, with values round its own. */
-export function rowsFor({ machine, layout, connect, bar }: Specification): readonly RowItem[] {
+function rowsFor({ machine, layout, connect, bar }: Specification): readonly RowItem[] {
   const written = (layout?.rows.length ?? 0) > 0 || (connect?.paths.length ?? 0) > 0;
   const out: RowItem[] = [];
   const row = (label: string, text: string) => out.push({ label, description: text, row: text });
@@ -146,7 +143,7 @@ export function rowsFor({ machine, layout, connect, bar }: Specification): reado
 }
 
 /** The block with its rows, what is kept and the order. */
-export function blockText(
+function blockText(
   rows: readonly string[],
   specification: Specification,
   asked: { readonly rank: readonly string[]; readonly keep: string },

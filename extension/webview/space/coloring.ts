@@ -15,7 +15,7 @@ export interface Belonging {
 }
 
 /** The theme's colors take turns, as in the pictures. */
-export const colorsInTurn = 7;
+const colorsInTurn = 7;
 
 /** Place among the theme's colors; null for what has no phase, path or layer of its own. */
 export function colorIndex({ phase, path, layers, thing }: Belonging, coloring: Coloring): number | null {

@@ -18,7 +18,7 @@ import { l10n } from '../../../wording.ts';
 const mostNamed = 12;
 
 /** How a joint is made, and why. */
-export function jointWords({ kind, reason, tooFar }: MadeJoint): string {
+function jointWords({ kind, reason, tooFar }: MadeJoint): string {
   if (kind === 'regular') return l10n.t('regular');
   if (kind === 'special')
     return reason === 'layer-step'
@@ -41,12 +41,12 @@ export function jointWords({ kind, reason, tooFar }: MadeJoint): string {
 }
 
 /** A bar as it is read aloud. */
-export function barWords(bar: Bar): string {
+function barWords(bar: Bar): string {
   return l10n.t('Bar {0}, layer {1}', bar.slot, layerLetter(bar.layer));
 }
 
 /** The path that grows, by its phase and number. */
-export function pathWords({ base, phase, current }: Drawing): string {
+function pathWords({ base, phase, current }: Drawing): string {
   return `${base.winding.phases.names[phase]} ${current.number}`;
 }
 
@@ -118,7 +118,7 @@ export function standingLines(drawing: Drawing): readonly string[] {
 }
 
 /** Bars and voltage of a path against an even share. */
-export function shareWords({ bars, relative, angle }: PathProgress): string {
+function shareWords({ bars, relative, angle }: PathProgress): string {
   const count = bars === 1 ? l10n.t('1 bar') : l10n.t('{0} bars', bars);
   if (relative === null || angle === null) return count;
   const turned = fixed(angle, 1);
