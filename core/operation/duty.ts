@@ -128,8 +128,7 @@ const standstill =
 export function duty(input: DutyInput): DutyResult | null {
   const { specification, winding } = input;
   if (!specification.duty || specification.duty.points.length === 0) return null;
-  const points = specification.duty.points.map(({ value }) => pointFigures(input, value));
-  const cycle = cycleFigures(points, winding.polePairs);
+  const points = specification.duty.points.map(({ value }) => loadedPoint(input, value));
   const stages = derive(
     { heat: input.heat, loads: allOf(points.map(({ load }) => load)) },
     ({ heat, loads }) => ({
@@ -138,36 +137,10 @@ export function duty(input: DutyInput): DutyResult | null {
     }),
   );
   const hotSpots = hotSpotsOf(input.heat, points);
-  const task = cycleTask(specification, stages);
   return {
-    points: points.map((point, index) => ({
-      name: point.name,
-      speed: point.frequency / winding.polePairs,
-      frequency: point.frequency,
-      torque: point.torque,
-      current: point.current,
-      angle: point.angle,
-      terminalVoltage: point.voltage,
-      powerFactor: point.powerFactor,
-      loss: {
-        dc: point.dc,
-        ac: point.ac,
-        harmonics: point.harmonics,
-        barField: point.barField,
-        total: point.total,
-      },
-      hotSpot: hotSpots[index]!,
-      adiabaticRise: point.adiabatic,
-      duration: point.duration,
-    })),
-    cycle: {
-      duration: cycle.duration,
-      copperEnergy: cycle.energy,
-      meanCopperLoss: cycle.mean,
-      copperEfficiency: cycle.efficiency,
-      rmsCurrent: cycle.rms,
-    },
-    cycleHeat: task,
+    points: points.map(({ load: _, ...point }, index) => ({ ...point, hotSpot: hotSpots[index]! })),
+    cycle: cycleFigures(points, winding.polePairs),
+    cycleHeat: cycleTask(specification, stages),
     heatsCore: heatsCore(specification),
   };
 }
@@ -194,10 +167,7 @@ export function sortedDuty({ points, cycle, cycleHeat, ...duty }: DutyResult): S
 }
 
 /** Hot spots of the points, all those with a load at once. */
-function hotSpotsOf(
-  heat: Figure<HeatOfCurrents>,
-  points: readonly PointFigures[],
-): readonly Figure<number>[] {
+function hotSpotsOf(heat: Figure<HeatOfCurrents>, points: readonly LoadedPoint[]): readonly Figure<number>[] {
   const loads = points.flatMap(({ load }) => (load.known ? [load.value] : []));
   const spots = deriveFigure({ heat }, (given) => given.heat.steady(loads));
   return points.map(({ load }) =>
@@ -225,24 +195,10 @@ function cycleTask(specification: Specification, stages: Figure<Stages>): Figure
   }));
 }
 
-interface PointFigures {
-  readonly name: string;
-  readonly frequency: number;
-  readonly duration: number;
-  readonly torque: Figure<number>;
-  readonly current: Figure<number>;
-  readonly angle: Figure<number>;
-  readonly voltage: Figure<number>;
-  readonly powerFactor: Figure<number>;
-  readonly dc: Figure<number>;
-  readonly ac: Figure<number>;
-  /** Null where there are none. */
-  readonly harmonics: Figure<number> | null;
-  readonly barField: Figure<number> | null;
-  readonly total: Figure<number>;
+/** What a point needs before its temperature is known. */
+interface LoadedPoint extends Omit<DutyPointResult, 'hotSpot'> {
   /** Mean of the phases, rms. */
   readonly load: Figure<PathLoad>;
-  readonly adiabatic: Figure<number>;
 }
 
 /** Electrical frequency of a point, Hz. */
@@ -310,7 +266,7 @@ function sizeFor(value: number, of: (size: number) => number): number | null {
   return high;
 }
 
-function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
+function loadedPoint(input: DutyInput, point: DutyPoint): LoadedPoint {
   const { specification, winding, basis, further } = input;
   const frequency = frequencyOf(winding, point);
   const axes = currentOfPoint(input, point);
@@ -337,29 +293,31 @@ function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
   const barField = derive({ field: further.field }, (given) => given.field(frequency));
   return {
     name: point.name,
+    speed: frequency / winding.polePairs,
     frequency,
-    duration: point.duration,
     torque:
       point.torque === null
         ? derive({ axes, source: basis.torqueMachine }, (given) => torqueOf(given.source, given.axes))
         : derive({ axes }, () => point.torque!),
     current: derive({ size, share: basis.share }, (given) => given.size / given.share),
     angle: derive({ axes }, (given) => (leadOf(given.axes) * 180) / Math.PI),
-    voltage: derive(
+    terminalVoltage: derive(
       { atPoint, factors: basis.factors },
       (given) => given.atPoint.voltage * given.factors.adjacent,
     ),
     powerFactor: derive({ atPoint }, (given) => given.atPoint.powerFactor),
-    dc,
-    ac: derive({ dc, fundamental }, (given) => given.fundamental - given.dc),
-    harmonics: further.none.harmonics ? null : harmonicsAt(further.harmonics),
-    barField: further.none.field ? null : barField,
-    total: derive(
-      { fundamental, harmonics: harmonicsAt(further.counted), barField },
-      (given) => given.fundamental + given.harmonics + given.barField,
-    ),
+    loss: {
+      dc,
+      ac: derive({ dc, fundamental }, (given) => given.fundamental - given.dc),
+      harmonics: further.none.harmonics ? null : harmonicsAt(further.harmonics),
+      barField: further.none.field ? null : barField,
+      total: derive(
+        { fundamental, harmonics: harmonicsAt(further.counted), barField },
+        (given) => given.fundamental + given.harmonics + given.barField,
+      ),
+    },
     load: derive({ pathCurrent }, (given) => ({ frequency, pathCurrent: given.pathCurrent, worst })),
-    adiabatic: derive(
+    adiabaticRise: derive(
       {
         pathCurrent,
         areas: input.areas,
@@ -371,32 +329,33 @@ function pointFigures(input: DutyInput, point: DutyPoint): PointFigures {
           resistivity(given.metal, given.temperature)) /
         given.metal.heatCapacity,
     ),
+    duration: point.duration,
   };
 }
 
-function cycleFigures(points: readonly PointFigures[], polePairs: number) {
+function cycleFigures(points: readonly LoadedPoint[], polePairs: number): DutyCycle {
   const duration = points.reduce((sum, point) => sum + point.duration, 0);
-  const sumOf = (of: (point: PointFigures) => Figure<number>): Figure<number> =>
+  const sumOf = (of: (point: LoadedPoint) => Figure<number>): Figure<number> =>
     points.reduce<Figure<number>>(
       (sum, point) => derive({ sum, value: of(point) }, (given) => given.sum + given.value * point.duration),
       known(0),
     );
-  const energy = sumOf(({ total }) => total);
+  const energy = sumOf(({ loss }) => loss.total);
   const work = sumOf(({ torque, frequency }) =>
     derive({ torque }, (given) => Math.abs((given.torque * 2 * Math.PI * frequency) / polePairs)),
   );
   const squares = sumOf(({ current }) => derive({ current }, (given) => given.current ** 2));
   return {
     duration,
-    energy,
-    mean: derive({ energy }, (given) => given.energy / duration),
+    copperEnergy: energy,
+    meanCopperLoss: derive({ energy }, (given) => given.energy / duration),
     // A cycle without work and loss is no matter of efficiency.
-    efficiency: deriveFigure({ work, energy }, (given) =>
+    copperEfficiency: deriveFigure({ work, energy }, (given) =>
       given.work + given.energy > 0
         ? known(given.work / (given.work + given.energy))
         : missing('duty points that do work'),
     ),
-    rms: derive({ squares }, (given) => Math.sqrt(given.squares / duration)),
+    rmsCurrent: derive({ squares }, (given) => Math.sqrt(given.squares / duration)),
   };
 }
 
