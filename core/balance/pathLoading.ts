@@ -216,9 +216,7 @@ function carriedOf(input: LoadingInput, figures: Solved): Figure<CarriedCurrents
       solved(input.endInductances().known),
     );
   });
-  if (together.known) return together;
-  const alike = driven.known && circulating.known && circulating.value === 0 && !input.unequalLayers();
-  return alike ? assuming(equalCurrents, takenAsEqual) : together;
+  return together.known || !isTakenAsEqual(input, figures) ? together : assuming(equalCurrents, takenAsEqual);
 }
 
 /** The same as phasors. A path's EMF drives its circulating current and opposes that of a motor. */
@@ -227,7 +225,7 @@ function motoringOf(
   { shares, phases }: PathLoad,
   figures: Solved,
 ): Figure<MotoringCurrents> {
-  const { split, driven, circulating } = figures;
+  const { split, driven } = figures;
   const first = shares[phases.indexOf(0)] ?? unit(0);
   const back = scale({ re: first.re, im: -first.im }, 1 / size(first));
   const found = derive(
@@ -238,9 +236,14 @@ function motoringOf(
           multiply(subtract(multiply(own, radiansUnit(lead)), given.driven[path]!), back),
         ),
   );
-  if (found.known) return found;
-  const alike = driven.known && circulating.known && circulating.value === 0 && !input.unequalLayers();
-  return alike ? assuming(known(equalMotoring(input.winding, input.paths)), takenAsEqual) : found;
+  return found.known || !isTakenAsEqual(input, figures)
+    ? found
+    : assuming(known(equalMotoring(input.winding, input.paths)), takenAsEqual);
+}
+
+/** Whether currents that cannot be solved for are taken to be equal: nothing circulates, and layers are alike. */
+function isTakenAsEqual({ unequalLayers }: LoadingInput, { driven, circulating }: Solved): boolean {
+  return driven.known && circulating.known && circulating.value === 0 && !unequalLayers();
 }
 
 function equalMotoring(winding: Winding, paths: readonly Path[]): MotoringCurrents {

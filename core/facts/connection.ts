@@ -256,18 +256,11 @@ export function joinBars(
   if (isWritten && !written) return { kind: 'none', why: 'paths-wrong' };
   if (!connect || !connection)
     return { kind: 'none', why: mayHidePaths(specification) ? 'unread' : 'not-said' };
-  const form = valueOrDefault(barStatements, specification.bar, 'form');
-  const gap = valueOrDefault(machineStatements, specification.machine, 'gap');
+  const { form, gap } = formAndGap(specification);
   if (written) {
     const paths = written.map(({ path }) => path);
-    return {
-      kind: 'connected',
-      facts: connectionFacts(
-        winding,
-        { connection, paths, written, explanation: null, form, gap, contacts: null },
-        null,
-      ),
-    };
+    const joined = { connection, paths, written, explanation: null, form, gap, contacts: null };
+    return { kind: 'connected', facts: connectionFacts(winding, joined, null) };
   }
   if (mayHidePaths(specification) && !connect.route) return { kind: 'none', why: 'unread' };
   const { wishes, deviation } = valueOrDefault(connectStatements, connect, 'route');
@@ -286,6 +279,13 @@ export function joinBars(
     contacts: endContacts(specification, winding),
     judge: null,
   });
+}
+
+function formAndGap({ bar, machine }: Specification): Pick<PathRequest, 'form' | 'gap'> {
+  return {
+    form: valueOrDefault(barStatements, bar, 'form'),
+    gap: valueOrDefault(machineStatements, machine, 'gap'),
+  };
 }
 
 /** How near pieces and leads of a connection come to each other; null where sizes are missing. */
@@ -413,13 +413,8 @@ export function unfinishedConnection(
   bends: Bends,
   growing: number | null,
 ): ConnectionFacts {
-  const form = valueOrDefault(barStatements, specification.bar, 'form');
-  const gap = valueOrDefault(machineStatements, specification.machine, 'gap');
-  const facts = connectionFacts(
-    winding,
-    { connection, paths, written: null, explanation: null, form, gap, contacts: null },
-    null,
-  );
+  const joining = { connection, ...formAndGap(specification), contacts: null };
+  const facts = factsOfPaths(winding, joining, paths);
   const joints = lazy((): Connections => {
     const all = connectionsOf(winding, paths, bends);
     return { ...all, ends: all.ends.filter(({ path, end }) => path !== growing || end === 'start') };
