@@ -152,6 +152,42 @@ test('a line cut at the edge goes on at the other edge, with one number at both'
   expect(cut).toBe(passing.length);
 });
 
+test('leads of one terminal on both sides of the cut edge are joined over it, with its name at both', () => {
+  const winding = generated({ slots: 48, poles: 8, layers: 2, span: 6 });
+  const lead = (slot: number) => ({
+    side: 'connection' as const,
+    bar: { slot, layer: 0 },
+    phase: 0,
+    terminal: 'U1',
+  });
+  const star = { side: 'far' as const, phase: 0 };
+  const picture = expectGood({
+    ...layoutInput(winding),
+    ends: [],
+    leads: [lead(2), lead(47), lead(1)],
+    starPoints: [{ name: 'N', ends: [45, 3, 6].map((slot) => ({ ...star, bar: { slot, layer: 1 } })) }],
+  });
+  const pitch = slotPitch(picture);
+  for (const [name, side, slots] of [
+    ['U1', 'connection', 3],
+    ['N', 'far', 9],
+  ] as const) {
+    const shapes = flat(picture.items).filter(({ id }) =>
+      id.startsWith(name === 'N' ? 'star-N-' : 'lead-U1-'),
+    );
+    expect(shapes).toHaveLength(3);
+    let level = 0;
+    for (const part of shapes.flatMap((shape) => (shape as PathShape).parts))
+      for (let at = 2; at < part.length; at += 2)
+        if (part[at + 1] === part[at - 1]) level += Math.abs(part[at]! - part[at - 2]!);
+    expect(level / pitch).toBeCloseTo(slots, 6);
+    const marks = flat(picture.items).filter(
+      ({ id }) => /^cut-(left|right)-/.test(id) && id.includes(`-${side}-`),
+    );
+    expect(marks.map((mark) => (mark as Text).text)).toEqual([name, name]);
+  }
+});
+
 test('connecting pieces do not lie on each other', () => {
   const winding = generated({ slots: 48, poles: 8, layers: 4, span: 6 });
   const ends = Array.from({ length: 14 }, (_, index): DrawnEnd => {

@@ -155,13 +155,15 @@ function breakBus(
   scale: LayoutScale,
   breaks: RowBreaks,
 ): readonly BrokenLine<PlannedPathEnd>[] {
-  const rows = bus.ends.map(({ end }) => rowOfSlot(breaks, end.bar.slot));
+  // Beyond the cut edge rows, and places, are counted on.
+  const rows = bus.ends.map(({ end, turn }) => rowOfSlot(breaks, end.bar.slot) + turn * breaks.rows);
+  const taps = bus.ends.map(({ runs, turn }) => runs[0]![0]! + turn * scale.width);
   return bus.ends.map((planned, index) => {
     const run = planned.runs[0]!;
     if (index === 0) return { line: planned, pieces: [{ row: rows[0]!, runs: [run] }], cuts: [] };
     const next = nextOnBus(rows, index);
-    const tap = bus.ends[next]!.runs[0]![0]!;
-    const line = [...run.slice(0, 4), tap, run[3]!];
+    const [tap, level] = [taps[index]!, run[3]!];
+    const line = [tap, 0, tap, level, taps[next]!, level];
     return { line: planned, ...breakRun(line, rows[index]!, rows[next]!, scale, breaks, bus.name) };
   });
 }
@@ -196,7 +198,10 @@ function joined(parts: readonly Broken[]): Broken {
   };
 }
 
-/** Cuts a run at the borders between two rows; where a leaning bar ends beyond a border, a little off it. */
+/**
+ * Cuts a run at the borders between two rows; where a leaning bar ends beyond a border, a little off it. Rows from
+ * the number of rows on are those beyond the cut edge.
+ */
 function breakRun(
   run: readonly number[],
   from: number,
@@ -205,8 +210,15 @@ function breakRun(
   breaks: RowBreaks,
   label: string,
 ): Broken {
+  const turnOf = (row: number) => Math.floor(row / breaks.rows);
+  const rowOf = (row: number) => row - turnOf(row) * breaks.rows;
+  const xOf = (row: number, x: number) => x - turnOf(row) * scale.width;
+  const pieceOf = (row: number, points: readonly number[]): RowPiece => ({
+    row: rowOf(row),
+    runs: [points.map((value, index) => (index % 2 === 0 ? xOf(row, value) : value))],
+  });
   const [start, end] = [run[0]!, run.at(-2)!];
-  if (from === to || start === end) return { pieces: [{ row: from, runs: [run] }], cuts: [] };
+  if (from === to || start === end) return { pieces: [pieceOf(from, run)], cuts: [] };
   const way = Math.sign(to - from);
   // Between bars that lean past each other a line can run against the order of the rows.
   const along = Math.sign(end - start);
@@ -217,18 +229,23 @@ function breakRun(
   let rest = run;
   for (let step = 0; step < count; step++) {
     const row = from + way * step;
-    const border = Math.max(row, row + way) * breaks.perRow * scale.pitch - scale.cutInset;
+    const later = Math.max(row, row + way);
+    const border = turnOf(later) * scale.width + rowOf(later) * breaks.perRow * scale.pitch - scale.cutInset;
     // Between the last cut and the end, with room for the cuts that follow.
     const [near, last] = [rest[0]! + along * margin, end - along * margin * (count - step)];
     const x = Math.max(Math.min(near, last), Math.min(border, Math.max(near, last)));
     const [before, after, height] = cutLine(rest, x);
-    pieces.push({ row, runs: [before] });
-    cuts.push(
-      { row, edge: way > 0 ? 'right' : 'left', x, height, label },
-      { row: row + way, edge: way > 0 ? 'left' : 'right', x, height, label },
-    );
+    const cutOf = (side: number, edge: RowCut['edge']): RowCut => ({
+      row: rowOf(side),
+      edge,
+      x: xOf(side, x),
+      height,
+      label,
+    });
+    pieces.push(pieceOf(row, before));
+    cuts.push(cutOf(row, way > 0 ? 'right' : 'left'), cutOf(row + way, way > 0 ? 'left' : 'right'));
     rest = after;
   }
-  pieces.push({ row: to, runs: [rest] });
+  pieces.push(pieceOf(to, rest));
   return { pieces, cuts };
 }

@@ -8,7 +8,7 @@ import {
   overhangOnPaper,
   pathEndShape,
 } from '../../views/layout/ends.ts';
-import { spread } from '../../views/layout/levels.ts';
+import { type Stretch, spread } from '../../views/layout/levels.ts';
 import type { PlannedBus } from '../../views/layout/overhang.ts';
 import { type BrokenOverhang, rowOfSlot, slotsOfRow } from './rowCuts.ts';
 import type { RowPlace } from './rowPlace.ts';
@@ -87,27 +87,43 @@ function starNameX(place: RowPlace, buses: BrokenOverhang['buses'], bus: Planned
   const half = textWidth(bus.name, textSize) / 2 + 0.6;
   const broken = buses.find((other) => other.bus === bus)!;
   const level = bus.nameHeight - 0.5;
-  const stretches = broken.ends.flatMap(({ pieces }) =>
-    pieces
-      .filter((piece) => piece.row === row)
-      .flatMap(({ runs }) => runs.flatMap((run) => onLevel(run, level))),
+  const stretches = unbroken(
+    broken.ends.flatMap(({ pieces }) =>
+      pieces
+        .filter((piece) => piece.row === row)
+        .flatMap(({ runs }) => runs.flatMap((run) => onLevel(run, level))),
+    ),
   );
-  const low = Math.max((first - 1) * band.plan.scale.pitch, Math.min(...stretches)) + half;
-  const high = Math.min(last * band.plan.scale.pitch, Math.max(...stretches)) - half;
   const risers = buses
     .filter(({ bus: other }) => other.nameHeight > bus.nameHeight)
     .flatMap(({ bus: other }) =>
       other.star ? other.ends.map(({ runs }) => runs[0]![0]!) : [other.ends[0]!.runs[0]![0]!],
     );
-  for (let x = high; x >= low; x -= 0.5) if (risers.every((riser) => Math.abs(riser - x) > half)) return x;
+  for (const { from, to } of stretches) {
+    const low = Math.max((first - 1) * band.plan.scale.pitch, from) + half;
+    const high = Math.min(last * band.plan.scale.pitch, to) - half;
+    for (let x = high; x >= low; x -= 0.5) if (risers.every((riser) => Math.abs(riser - x) > half)) return x;
+  }
   const starts = broken.ends.some(({ line }) => rowOfSlot(band.plan.breaks, line.end.bar.slot) === row);
-  return stretches.length > 0 && starts && bus.ends.length === 1 ? stretches[0] : undefined;
+  return starts && bus.ends.length === 1 ? stretches[0]?.from : undefined;
 }
 
-/** The x of those points of a run that lie on a level. */
-function onLevel(run: readonly number[], level: number): readonly number[] {
+/** What of a run lies on a level; none where nothing does. */
+function onLevel(run: readonly number[], level: number): readonly Stretch[] {
   const found: number[] = [];
   for (let index = 0; index < run.length; index += 2)
     if (Math.abs(run[index + 1]! - level) < 1e-6) found.push(run[index]!);
-  return found;
+  return found.length === 0 ? [] : [{ from: Math.min(...found), to: Math.max(...found) }];
+}
+
+/** Stretches that meet as one, from the right. */
+function unbroken(stretches: readonly Stretch[]): readonly Stretch[] {
+  const whole: Stretch[] = [];
+  for (const stretch of [...stretches].sort((one, other) => other.to - one.to)) {
+    const last = whole.at(-1);
+    if (last && stretch.to > last.from - 1e-6)
+      whole[whole.length - 1] = { from: Math.min(last.from, stretch.from), to: last.to };
+    else whole.push(stretch);
+  }
+  return whole;
 }

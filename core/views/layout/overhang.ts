@@ -3,7 +3,7 @@ import { textSize } from '../../picture/make.ts';
 import { isPiece } from '../../winding/joints/joints.ts';
 import type { EndSide } from '../../winding/model.ts';
 import type { DrawnEnd, DrawnLead, DrawnPathEnd, DrawnStarPoint } from './input.ts';
-import { assignLevels, spread } from './levels.ts';
+import { assignLevels, type Stretch, spread } from './levels.ts';
 import { endOfBar, type LayoutScale } from './scale.ts';
 
 /** Runs of x, h, x, h ...: x from the border before slot 1, h away from the stack's end. */
@@ -28,6 +28,9 @@ export interface PlannedEnd {
 export interface PlannedPathEnd {
   readonly end: DrawnPathEnd;
   readonly runs: Runs;
+  readonly crossing: Crossing | null;
+  /** How often the common line has passed the cut edge, upwards, where it comes to this end: 0 or 1. */
+  readonly turn: number;
   /** Places where lines are joined, x, h, x, h ... */
   readonly dots: readonly number[];
 }
@@ -128,12 +131,20 @@ function planPieces(
   return { ends: planned, height: crowns + (Math.max(...levels) + 1) * levelPitch };
 }
 
-/** Cuts a line that goes on beyond a cut edge, so that it ends at the bar where that bar is drawn. */
 function place(end: DrawnEnd, scale: LayoutScale, line: readonly number[], level: boolean): PlannedEnd {
+  return { end, ...cutAtEdge(line, endOfBar(scale, end.to, end.side), scale), level };
+}
+
+/** Cuts a line that goes on beyond a cut edge, so that it ends at a place within them. */
+function cutAtEdge(
+  line: readonly number[],
+  target: number,
+  scale: LayoutScale,
+): Pick<PlannedEnd, 'runs' | 'crossing'> {
   const first = line[0]!;
   const last = line.at(-2)!;
-  const turns = Math.round((last - endOfBar(scale, end.to, end.side)) / scale.width);
-  if (turns === 0) return { end, runs: [line], crossing: null, level };
+  const turns = Math.round((last - target) / scale.width);
+  if (turns === 0) return { runs: [line], crossing: null };
   const way = Math.sign(turns);
   const edge = (way > 0 ? scale.width : 0) - scale.cutInset;
   const margin = Math.min(1, 0.3 * Math.abs(last - first));
@@ -142,10 +153,8 @@ function place(end: DrawnEnd, scale: LayoutScale, line: readonly number[], level
   const shifted = after.map((value, index) => (index % 2 === 0 ? value - way * scale.width : value));
   const back = cut - way * scale.width;
   return {
-    end,
     runs: [before, shifted],
     crossing: { left: Math.min(cut, back), right: Math.max(cut, back), height },
-    level,
   };
 }
 
@@ -163,11 +172,19 @@ export function cutLine(
   throw new RangeError(`A line from ${line[0]} to ${line.at(-2)} does not pass ${x}`);
 }
 
-/** Path ends that meet, from left to right, with the places of their bars. */
+/** Path ends that meet, in the order in which their line comes to them. */
 interface Bus {
   readonly name: string;
   readonly ends: readonly DrawnPathEnd[];
+  /** Where their bars are drawn. */
   readonly taps: readonly number[];
+  /** For each, how often the line has passed the cut edge: 0 or 1. */
+  readonly turns: readonly number[];
+}
+
+/** Where a bus begins and ends; its end counted on where it passes the cut edge. */
+function stretchOf({ taps, turns }: Bus, { width }: LayoutScale): Stretch {
+  return { from: taps[0]!, to: taps.at(-1)! + turns.at(-1)! * width };
 }
 
 /** Terminals on the levels above the pieces, star points on the levels above those, names on top. */
@@ -189,8 +206,8 @@ function planBuses(
     )
     .filter((bus) => bus.taps.length > 0);
   const levels = assignLevels(
-    terminals.map(({ taps }) => ({ from: taps[0]!, to: taps.at(-1)! + 0.01 })),
-    1e9,
+    terminals.map((bus) => stretchOf(bus, scale)),
+    scale.width,
     1.5,
   );
   const single = terminals.every(({ taps }) => taps.length === 1);
@@ -202,9 +219,9 @@ function planBuses(
   return {
     buses: [
       ...terminals.map((bus, index) =>
-        planTerminal(bus, below + (levels[index]! + 1) * levelPitch, names[index]!, height - nameRow),
+        planTerminal(bus, scale, below + (levels[index]! + 1) * levelPitch, names[index]!, height - nameRow),
       ),
-      ...stars.map((bus, index) => planStar(bus, starBase + index * (nameRow + 1.4) + 1.4, risers)),
+      ...stars.map((bus, index) => planStar(bus, scale, starBase + index * (nameRow + 1.4) + 1.4, risers)),
     ],
     height: height === below ? below + 0.5 : height,
   };
@@ -221,11 +238,30 @@ function gatherTerminals(side: EndSide, scale: LayoutScale, leads: readonly Draw
   return [...gathered].map(([name, ends]) => busOf(name, ends, scale));
 }
 
+/** From left to right, or over the cut edge where that way is shorter by more than a quarter of the bore. */
 function busOf(name: string, ends: readonly DrawnPathEnd[], scale: LayoutScale): Bus {
-  const placed = ends
-    .map((end) => ({ end, tap: endOfBar(scale, end.bar, end.side) }))
+  const sorted = ends
+    .map((end) => ({ end, tap: endOfBar(scale, end.bar, end.side), turn: 0 }))
     .sort((one, other) => one.tap - other.tap);
-  return { name, ends: placed.map(({ end }) => end), taps: placed.map(({ tap }) => tap) };
+  const begin = beginOfBus(
+    sorted.map(({ tap }) => tap),
+    scale.width,
+  );
+  const placed = [...sorted.slice(begin), ...sorted.slice(0, begin).map((each) => ({ ...each, turn: 1 }))];
+  return {
+    name,
+    ends: placed.map(({ end }) => end),
+    taps: placed.map(({ tap }) => tap),
+    turns: placed.map(({ turn }) => turn),
+  };
+}
+
+/** The tap from which the line is led to the right: the one behind the widest gap, else the first. */
+function beginOfBus(taps: readonly number[], around: number): number {
+  const gaps = taps.slice(1).map((tap, index) => tap - taps[index]!);
+  const widest = Math.max(...gaps);
+  const atEdge = around - (taps.at(-1)! - taps[0]!);
+  return widest - atEdge > around / 4 ? gaps.indexOf(widest) + 1 : 0;
 }
 
 /** Places for the terminals' names, near their leads and apart from each other. */
@@ -245,32 +281,40 @@ function placeNames(terminals: readonly Bus[], scale: LayoutScale): readonly num
 }
 
 /** The first bar straight out to the terminal, at last perhaps slanting; each further one to the line of the one before. */
-function planTerminal(bus: Bus, level: number, nameX: number, top: number): PlannedBus {
+function planTerminal(bus: Bus, scale: LayoutScale, level: number, nameX: number, top: number): PlannedBus {
   const first = bus.taps[0]!;
   const rise = Math.abs(nameX - first) < 1e-9 ? [first, top] : [first, top - 3, nameX, top];
-  const ends = bus.ends.map((end, index) => {
-    if (index > 0) return { end, ...toLine(bus, index, level) };
-    return { end, runs: [[first, 0, ...rise]], dots: bus.taps.length > 1 ? [first, level] : [] };
-  });
+  const dots = bus.taps.length > 1 ? [first, level] : [];
+  const ends = planBusEnds(bus, scale, level, { runs: [[first, 0, ...rise]], dots });
   return { name: bus.name, star: false, ends, nameX, nameHeight: top + 0.4 };
 }
 
 /** Bars straight out to the star point's line; its name stands on the line where no lead passes. */
-function planStar(bus: Bus, level: number, risers: readonly number[]): PlannedBus {
-  const first = bus.taps[0]!;
+function planStar(bus: Bus, scale: LayoutScale, level: number, risers: readonly number[]): PlannedBus {
+  const { from: first, to } = stretchOf(bus, scale);
   const half = textWidth(bus.name, textSize) / 2 + 0.6;
-  const free = (x: number) => risers.every((riser) => Math.abs(riser - x) > half);
-  let nameX = bus.taps.at(-1)! - half;
+  const edge = scale.width - scale.cutInset;
+  const drawn = (x: number) => (to > edge && x > edge ? x - scale.width : x);
+  const free = (x: number) =>
+    risers.every((riser) => Math.abs(riser - drawn(x)) > half) && (to <= edge || Math.abs(x - edge) > half);
+  let nameX = to - half;
   while (!free(nameX) && nameX > first) nameX -= 1;
-  const ends = bus.ends.map((end, index) => {
-    if (index > 0) return { end, ...toLine(bus, index, level) };
-    return { end, runs: [[first, 0, first, level]], dots: [first, level] };
-  });
-  return { name: bus.name, star: true, ends, nameX, nameHeight: level + 0.5 };
+  const ends = planBusEnds(bus, scale, level, { runs: [[first, 0, first, level]], dots: [first, level] });
+  return { name: bus.name, star: true, ends, nameX: drawn(nameX), nameHeight: level + 0.5 };
 }
 
-/** A bar straight out and along the common line to the bar before it. */
-function toLine(bus: Bus, index: number, level: number): Pick<PlannedPathEnd, 'runs' | 'dots'> {
-  const tap = bus.taps[index]!;
-  return { runs: [[tap, 0, tap, level, bus.taps[index - 1]!, level]], dots: [tap, level] };
+/** The first end as it is; every further bar straight out and along the common line to the bar before it. */
+function planBusEnds(
+  { ends, taps, turns }: Bus,
+  scale: LayoutScale,
+  level: number,
+  first: Pick<PlannedPathEnd, 'runs' | 'dots'>,
+): readonly PlannedPathEnd[] {
+  return ends.map((end, index) => {
+    const turn = turns[index]!;
+    if (index === 0) return { end, ...first, crossing: null, turn };
+    const [tap, before] = [taps[index]!, taps[index - 1]!];
+    const line = [tap, 0, tap, level, before - (turn - turns[index - 1]!) * scale.width, level];
+    return { end, ...cutAtEdge(line, before, scale), turn, dots: [tap, level] };
+  });
 }

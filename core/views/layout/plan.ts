@@ -106,7 +106,10 @@ function checkPlaces(input: DrawnLayout): void {
   for (const { ends } of input.starPoints) for (const { bar } of ends) check(bar);
 }
 
-/** Cut lines of both sides from top to bottom: joints by their own number, coil ends counted on from these. */
+/**
+ * Cut lines of both sides from top to bottom: joints by their own number, coil ends counted on from these, lines to
+ * terminals and star points by the name of these.
+ */
 function numberCuts(
   connection: Overhang,
   far: Overhang,
@@ -115,12 +118,15 @@ function numberCuts(
 ): Readonly<Record<EndSide, readonly Cut[]>> {
   let count = [...connection.ends, ...far.ends].reduce((most, { end }) => Math.max(most, end.number ?? 0), 0);
   const cutsOf = (overhang: Overhang, toY: (height: number) => number) =>
-    overhang.ends
-      .flatMap(({ end, crossing }) =>
-        crossing === null ? [] : [{ joint: end.number, y: toY(crossing.height), ...crossing }],
+    [
+      ...overhang.ends.map(({ end, crossing }) => ({ name: end.number, crossing })),
+      ...overhang.buses.flatMap(({ name, ends }) => ends.map(({ crossing }) => ({ name, crossing }))),
+    ]
+      .flatMap(({ name, crossing }) =>
+        crossing === null ? [] : [{ name, y: toY(crossing.height), ...crossing }],
       )
       .sort((one, other) => one.y - other.y || one.left - other.left)
-      .map(({ joint, y, left, right }) => ({ y, left, right, number: String(joint ?? ++count) }));
+      .map(({ name, y, left, right }) => ({ y, left, right, number: String(name ?? ++count) }));
   return {
     connection: cutsOf(connection, (height) => top - height),
     far: cutsOf(far, (height) => bottom + height),

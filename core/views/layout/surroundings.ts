@@ -136,10 +136,10 @@ export function layoutNotes(
     notes.push(
       cutStep > 1
         ? say(
-            'A line cut at one edge goes on at the other edge at the same number (1 line in {0} is numbered).',
+            'A line cut at one edge goes on at the other edge at the same number or name (1 line in {0} is numbered).',
             cutStep,
           )
-        : say('A line cut at one edge goes on at the other edge at the same number.'),
+        : say('A line cut at one edge goes on at the other edge at the same number or name.'),
     );
   if (input.barPath !== undefined && input.winding.parallelPaths > 1)
     notes.push(say('Cross strokes on a bar count its parallel path; a wide stroke counts five.'));

@@ -69,10 +69,10 @@ export const sentences: Readonly<Record<string, string>> = {
     'Tritt ein Strangstrom an seiner Leiterklemme ein, so führen ihn +Stäbe von der Schaltseite zur Gegenseite (Pfeil nach unten), \u2212Stäbe zurück.',
   'In each slot the layers stand from left to right: a nearest the axis, {0} farthest.':
     'In jeder Nut stehen die Schichten von links nach rechts: a am nächsten an der Achse, {0} am weitesten von ihr.',
-  'A line cut at one edge goes on at the other edge at the same number (1 line in {0} is numbered).':
-    'Eine am Rand geschnittene Linie geht am anderen Rand bei derselben Nummer weiter (eine von {0} Linien ist nummeriert).',
-  'A line cut at one edge goes on at the other edge at the same number.':
-    'Eine am Rand geschnittene Linie geht am anderen Rand bei derselben Nummer weiter.',
+  'A line cut at one edge goes on at the other edge at the same number or name (1 line in {0} is numbered).':
+    'Eine am Rand geschnittene Linie geht am anderen Rand bei derselben Nummer oder demselben Namen weiter (eine von {0} Linien ist nummeriert).',
+  'A line cut at one edge goes on at the other edge at the same number or name.':
+    'Eine am Rand geschnittene Linie geht am anderen Rand bei derselben Nummer oder demselben Namen weiter.',
   'Cross strokes on a bar count its parallel path; a wide stroke counts five.':
     'Querstriche an einem Stab zählen seinen parallelen Zweig; ein breiter Strich zählt fünf.',
   'No joints are drawn: how the bars are joined is not yet given.':
