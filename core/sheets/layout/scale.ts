@@ -38,9 +38,10 @@ const barRooms = [44, 36, 28, 20];
 const widestPitch = 28;
 
 /**
- * Breaks a layout into rows no wider than `width`, as evenly and, where that is possible, between poles;
- * stretches them to that width, and chooses heights so that as few sheets of `height` as possible are needed. Null
- * where not even one slot a row, or one row a sheet, fits: the sheet is too small for this winding. In steps.
+ * Breaks a layout into rows no wider than `width`, as evenly as possible and, where that leaves them even, between
+ * poles: as few as there can be, or as many as fill the sheets of `height` that these take. Stretches them to that
+ * width, and chooses heights so that as few sheets as possible are needed. Null where not even one slot a row, or one
+ * row a sheet, fits: the sheet is too small for this winding. In steps.
  */
 export function* planRows(input: LayoutInput, width: number, height: number): Steps<RowPlan | null> {
   const { winding } = input;
@@ -48,10 +49,7 @@ export function* planRows(input: LayoutInput, width: number, height: number): St
   let beside = 10 + compact.overshoot;
   for (let attempt = 0; attempt < 12; attempt++) {
     const room = width - 2 * beside;
-    const breaks = chooseBreaks(winding, Math.floor(room / compact.pitch + 1e-9));
-    if (breaks === null) return null;
-    const pitch = stretchedPitch(winding, compact.pitch, Math.min(widestPitch, room / breaks.perRow));
-    const found = yield* chooseHeights(input, breaks, pitch, height);
+    const found = yield* planWithin(input, compact.pitch, room, height);
     if (found === null) return null;
     yield;
     const needed = roomBeside(found, brokenLayout(input, found));
@@ -59,6 +57,35 @@ export function* planRows(input: LayoutInput, width: number, height: number): St
     beside = needed;
   }
   return null;
+}
+
+function* planWithin(
+  input: LayoutInput,
+  smallest: number,
+  room: number,
+  height: number,
+): Steps<PlanWithoutRoom | null> {
+  const { winding } = input;
+  const most = Math.floor(room / smallest + 1e-9);
+  if (most < 1) return null;
+  const fewest = Math.ceil(winding.slots / most);
+  const breaks = chooseBreaks(winding, fewest, most);
+  const pitch = stretchedPitch(winding, smallest, Math.min(widestPitch, room / breaks.perRow));
+  const perSheet = rowsOfSheet(input, breaks, pitch, height);
+  yield;
+  const sheets = Math.ceil(fewest / Math.max(1, perSheet));
+  const filling = chooseBreaks(winding, sheets * Math.ceil(fewest / sheets), most);
+  if (filling.rows > breaks.rows) {
+    // A wide pitch makes high crowns: narrower ones until as many rows as before fit on a sheet.
+    const widest = Math.min(widestPitch, room / filling.perRow);
+    for (let share = 1; widest * share > pitch; share -= 0.05) {
+      const wide = stretchedPitch(winding, smallest, widest * share);
+      yield;
+      if (rowsOfSheet(input, filling, wide, height) * sheets >= filling.rows)
+        return yield* chooseHeights(input, filling, wide, height);
+    }
+  }
+  return yield* chooseHeights(input, breaks, pitch, height);
 }
 
 /** The widest slot pitch to ask for with which the scale stays within a width: it widens that of leaning layers. */
@@ -71,17 +98,46 @@ function stretchedPitch(winding: Winding, smallest: number, widest: number): num
   return 0;
 }
 
-function chooseBreaks({ slots, poles }: Winding, most: number): RowBreaks | null {
-  if (most < 1) return null;
-  const rows = Math.ceil(slots / most);
-  const even = Math.ceil(slots / rows);
+/** Rows that are shorter than this share of the others are uneven. */
+const evenFrom = 0.75;
+
+/** So many rows, or fewer of at most `most` slots, all but the last equally long. */
+function chooseBreaks({ slots, poles }: Winding, rows: number, most: number): RowBreaks {
+  const broken = (perRow: number): RowBreaks => ({ slots, perRow, rows: Math.ceil(slots / perRow) });
+  const even = broken(Math.ceil(slots / rows));
   const polePitch = slots / poles;
-  const wholePoles = Number.isInteger(polePitch) ? Math.ceil(even / polePitch) * polePitch : even;
-  const perRow = wholePoles <= most ? wholePoles : even;
-  return { slots, perRow, rows: Math.ceil(slots / perRow) };
+  if (!Number.isInteger(polePitch)) return even;
+  const atPoles = broken(Math.ceil(even.perRow / polePitch) * polePitch);
+  const { first, last } = slotsOfRow(atPoles, atPoles.rows - 1);
+  const isEven = atPoles.rows === even.rows && last - first + 1 >= evenFrom * atPoles.perRow;
+  return isEven && atPoles.perRow <= most ? atPoles : even;
 }
 
 type PlanWithoutRoom = Omit<RowPlan, 'beside'>;
+
+/** A plan whose crowns rise so, and whose bars have that much room above and below the strip. */
+function planned(
+  input: LayoutInput,
+  breaks: RowBreaks,
+  pitch: number,
+  rise: number,
+  bars: number,
+): { readonly plan: PlanWithoutRoom; readonly rowHeight: number } {
+  const small = layoutScale(input.winding, { pitch, stack: 0 });
+  const largestLean = Math.max(0, ...small.lean.map(Math.abs));
+  const stack = small.strip + Math.max(bars, Math.min(0.9 * largestLean - small.strip, 2 * bars));
+  const scale = layoutScale(input.winding, { pitch, stack });
+  return { plan: { scale, breaks, rise }, rowHeight: rowHeight(scale, overhangs(input, scale, rise)) };
+}
+
+function fittingRows(rowHeight: number, height: number): number {
+  return Math.floor((height + rowGap) / (rowHeight + rowGap));
+}
+
+/** How many rows fit on a sheet where they are compact. */
+function rowsOfSheet(input: LayoutInput, breaks: RowBreaks, pitch: number, height: number): number {
+  return fittingRows(planned(input, breaks, pitch, compactRise, 20).rowHeight, height);
+}
 
 /** The roomiest heights with which no more sheets are needed than with the most compact ones. */
 function* chooseHeights(
@@ -90,16 +146,7 @@ function* chooseHeights(
   pitch: number,
   height: number,
 ): Steps<PlanWithoutRoom | null> {
-  const planned = (rise: number, bars: number): { plan: PlanWithoutRoom; rowHeight: number } => {
-    const small = layoutScale(input.winding, { pitch, stack: 0 });
-    const largestLean = Math.max(0, ...small.lean.map(Math.abs));
-    const stack = small.strip + Math.max(bars, Math.min(0.9 * largestLean - small.strip, 2 * bars));
-    const scale = layoutScale(input.winding, { pitch, stack });
-    const plan = { scale, breaks, rise };
-    return { plan, rowHeight: rowHeight(scale, overhangs(input, scale, rise)) };
-  };
-  const perSheet = (rowHeight: number) => Math.floor((height + rowGap) / (rowHeight + rowGap));
-  const most = perSheet(planned(compactRise, 20).rowHeight);
+  const most = rowsOfSheet(input, breaks, pitch, height);
   const sheets = Math.ceil(breaks.rows / Math.max(1, most));
   const rows =
     most <= breaks.rows ? Math.ceil(breaks.rows / sheets) : breaks.rows * Math.floor(most / breaks.rows);
@@ -107,8 +154,8 @@ function* chooseHeights(
     for (const bars of barRooms) {
       if (rise < compactRise && bars > 20) continue;
       yield;
-      const { plan, rowHeight } = planned(rise, bars);
-      if (perSheet(rowHeight) >= Math.max(1, rows)) return plan;
+      const { plan, rowHeight } = planned(input, breaks, pitch, rise, bars);
+      if (fittingRows(rowHeight, height) >= Math.max(1, rows)) return plan;
     }
   return null;
 }
