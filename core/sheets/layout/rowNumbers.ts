@@ -1,6 +1,5 @@
-import { baseLine, pathShape, text, textRow } from '../../picture/make.ts';
-import type { PathPart, Primitive } from '../../picture/picture.ts';
-import { arrangeCutNumbers, fan } from '../../views/layout/cutNumbers.ts';
+import type { Primitive } from '../../picture/picture.ts';
+import { arrangeCutNumbers, drawCutNumber, withLeaders } from '../../views/layout/cutNumbers.ts';
 import type { BrokenOverhang } from './rowCuts.ts';
 import type { RowPlace } from './rowPlace.ts';
 import { cutRoom, cutsOf, sortedCuts } from './scale.ts';
@@ -21,26 +20,12 @@ export function drawCuts(place: RowPlace, side: BrokenOverhang): readonly Primit
     const outwards = edge === 'left' ? -1 : 1;
     const start = (edge === 'left' ? place.from : place.to) + outwards * place.numbersStart;
     const byNumber = new Map(cuts.map((each) => [each.number, each]));
-    const leaders: PathPart[] = [];
-    const names = arranged.numbered.map(({ cut: { number }, shelf, column }): Primitive => {
+    const drawn = arranged.numbered.map((numbered) => {
+      const { number } = numbered.cut;
       const { cut, y } = byNumber.get(number)!;
-      const near = fan + column * arranged.columnWidth;
-      const end = start + outwards * (near + arranged.columnWidth - 0.4);
-      leaders.push([
-        cut.x + place.stack.left,
-        y,
-        start + outwards * 0.8,
-        y,
-        start + outwards * (fan - 0.4),
-        shelf,
-        end,
-        shelf,
-      ]);
-      const x = start + outwards * (near + arranged.columnWidth / 2 - 0.4);
       const id = `cut-${edge}-${side.overhang.side}-${number}`;
-      return text(id, 'cut-number', x, shelf - textRow + baseLine - 0.12, number, { anchor: 'middle' });
+      return drawCutNumber(id, numbered, arranged, [cut.x + place.stack.left, y], start, outwards);
     });
-    const id = `cut-leaders-${edge}-${side.overhang.side}`;
-    return leaders.length === 0 ? [] : [pathShape(id, 'cut-leader', leaders), ...names];
+    return withLeaders(`cut-leaders-${edge}-${side.overhang.side}`, drawn);
   });
 }

@@ -1,7 +1,8 @@
 import { textWidth } from '../../picture/fontMetrics.ts';
-import { baseLine, text, textRow, textSize } from '../../picture/make.ts';
+import { textSize } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import {
+  busName,
   endShape,
   junctionShapes,
   type OnPaper,
@@ -9,7 +10,7 @@ import {
   pathEndShape,
 } from '../../views/layout/ends.ts';
 import { type Stretch, spread } from '../../views/layout/levels.ts';
-import type { PlannedBus } from '../../views/layout/overhang.ts';
+import { nameGap, type PlannedBus, riseTo } from '../../views/layout/overhang.ts';
 import { type BrokenOverhang, rowOfSlot, slotsOfRow } from './rowCuts.ts';
 import type { RowPlace } from './rowPlace.ts';
 
@@ -46,7 +47,7 @@ function terminalNames(place: RowPlace, { buses }: BrokenOverhang): ReadonlyMap<
     .map(({ bus }) => bus)
     .sort((one, other) => one.ends[0]!.runs[0]![0]! - other.ends[0]!.runs[0]![0]!);
   const { first, last } = slotsOfRow(breaks, place.row);
-  const gap = Math.max(0, ...own.map(({ name }) => textWidth(name, textSize))) + 1.2;
+  const gap = nameGap(own);
   const places = spread(
     own.map(({ ends }) => ends[0]!.runs[0]![0]!),
     gap,
@@ -61,7 +62,7 @@ function leadTo(run: readonly number[], bus: PlannedBus, nameX: number): readonl
   const top = run.at(-1)!;
   const [first, start] = run as [number, number];
   if (Math.abs(top - (bus.nameHeight - 0.4)) > 1e-6 || start !== 0) return run;
-  return Math.abs(nameX - first) < 1e-9 ? [first, 0, first, top] : [first, 0, first, top - 3, nameX, top];
+  return [first, 0, ...riseTo(first, nameX, top)];
 }
 
 function drawBusName(
@@ -72,12 +73,7 @@ function drawBusName(
   onPaper: OnPaper,
 ): readonly Primitive[] {
   const x = bus.star ? starNameX(place, buses, bus) : terminalX;
-  if (x === undefined) return [];
-  const [nameX, nameY] = onPaper([x, bus.nameHeight]) as [number, number];
-  const base = overhang.side === 'far' ? nameY + baseLine : nameY - (textRow - baseLine);
-  return [
-    text(`name-${bus.name}-${overhang.side}`, 'terminal-name', nameX, base, bus.name, { anchor: 'middle' }),
-  ];
+  return x === undefined ? [] : [busName(bus, x, overhang.side, onPaper)];
 }
 
 /** A star point's name stands on its line in each row, where no lead passes; undefined where there is no room. */

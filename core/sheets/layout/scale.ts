@@ -1,3 +1,4 @@
+import { inEnglish } from '../../figures/speech.ts';
 import type { Steps } from '../../figures/steps.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { textRow, textSize } from '../../picture/make.ts';
@@ -5,12 +6,10 @@ import { arrangeCutNumbers } from '../../views/layout/cutNumbers.ts';
 import type { LayoutInput } from '../../views/layout/input.ts';
 import { type Overhang, planOverhang } from '../../views/layout/overhang.ts';
 import { type LayoutScale, layoutScale } from '../../views/layout/scale.ts';
+import { rowNames } from '../../views/layout/surroundings.ts';
 import type { Winding } from '../../winding/model.ts';
 import { rowGap } from '../page/flow.ts';
 import { type BrokenOverhang, breakOverhang, type RowBreaks, type RowCut, slotsOfRow } from './rowCuts.ts';
-
-/** Names of the strip's rows, left of it. */
-export const rowNames = ['slot', 'layer', 'phase'] as const;
 
 /** Above the overhang: the row's caption; below it: the other side's name and the poles. */
 export const captionHeight = textRow + 1.2;
@@ -212,7 +211,8 @@ export function numbersStart({ scale, breaks }: PlanWithoutRoom, layout: BrokenL
 /** Room that cut numbers, row names and lines beyond a row's ends need. */
 function roomBeside(plan: PlanWithoutRoom, layout: BrokenLayout): number {
   const { scale, breaks } = plan;
-  const names = scale.cutInset + Math.max(...rowNames.map((name) => textWidth(name, textSize))) + 1.5;
+  const names =
+    scale.cutInset + Math.max(...rowNames(inEnglish).map(([, name]) => textWidth(name, textSize))) + 1.5;
   let cuts = 0;
   for (const broken of [layout.connection, layout.far])
     for (let row = 0; row < breaks.rows; row++)

@@ -29,7 +29,7 @@ export interface CutColumns {
 }
 
 /** Width over which the numbers' lines spread before the first column. */
-export const fan = 5;
+const fan = 5;
 const mostColumns = 4;
 const shelfGap = 0.55;
 
@@ -80,36 +80,53 @@ export function drawCutNumbers(
   edges: { readonly left: number; readonly right: number },
 ): readonly Primitive[] {
   const byNumber = new Map(cuts.map((cut) => [cut.number, cut]));
-  const numbers: Primitive[] = [];
-  const leaders: PathPart[] = [];
-  for (const { cut, shelf, column } of arranged.numbered) {
-    const { left, right, y, number } = byNumber.get(cut.number)!;
-    const near = fan + column * arranged.columnWidth;
-    const far = near + arranged.columnWidth - 0.4;
-    for (const [edge, from, way] of [
-      ['left', left, -1],
-      ['right', right, 1],
-    ] as const) {
-      const start = edges[edge];
-      leaders.push([
-        from,
-        y,
-        start + way * 0.8,
-        y,
-        start + way * (fan - 0.4),
-        shelf,
-        start + way * far,
-        shelf,
-      ]);
-      const x = start + way * (near + arranged.columnWidth / 2 - 0.4);
-      numbers.push(
-        text(`cut-${edge}-${id}-${number}`, 'cut-number', x, shelf - textRow + baseLine - 0.12, number, {
-          anchor: 'middle',
-        }),
-      );
-    }
-  }
-  return leaders.length === 0
-    ? []
-    : [pathShape(`cut-leaders-${id}`, 'cut-leader', leaders, { shownFrom: legibleFrom }), ...numbers];
+  const drawn = arranged.numbered.flatMap((numbered) => {
+    const { left, right, y, number } = byNumber.get(numbered.cut.number)!;
+    return [
+      drawCutNumber(`cut-left-${id}-${number}`, numbered, arranged, [left, y], edges.left, -1),
+      drawCutNumber(`cut-right-${id}-${number}`, numbered, arranged, [right, y], edges.right, 1),
+    ];
+  });
+  return withLeaders(`cut-leaders-${id}`, drawn, legibleFrom);
+}
+
+/** A number with the line that leads to it. */
+interface LedNumber {
+  readonly leader: PathPart;
+  readonly name: Primitive;
+}
+
+/** One number of a cut on paper, beyond the edge `start` outwards: to the right, `way` 1, or the left. */
+export function drawCutNumber(
+  id: string,
+  { cut: { number }, shelf, column }: CutColumns['numbered'][number],
+  { columnWidth }: CutColumns,
+  [x, y]: readonly [number, number],
+  start: number,
+  way: 1 | -1,
+): LedNumber {
+  const at = (distance: number) => start + way * distance;
+  const near = fan + column * columnWidth;
+  return {
+    leader: [x, y, at(0.8), y, at(fan - 0.4), shelf, at(near + columnWidth - 0.4), shelf],
+    name: text(
+      id,
+      'cut-number',
+      at(near + columnWidth / 2 - 0.4),
+      shelf - textRow + baseLine - 0.12,
+      number,
+      { anchor: 'middle' },
+    ),
+  };
+}
+
+/** Their lines as one path, and the numbers. */
+export function withLeaders(
+  id: string,
+  numbers: readonly LedNumber[],
+  shownFrom?: number,
+): readonly Primitive[] {
+  if (numbers.length === 0) return [];
+  const leaders = numbers.map(({ leader }) => leader);
+  return [pathShape(id, 'cut-leader', leaders, { shownFrom }), ...numbers.map(({ name }) => name)];
 }

@@ -1,5 +1,5 @@
-import { filledShape, pathShape } from '../../picture/make.ts';
-import type { Emphasis, PathPart, PathShape, Role, Subject } from '../../picture/picture.ts';
+import { baseLine, filledShape, pathShape, text, textRow } from '../../picture/make.ts';
+import type { Emphasis, PathPart, PathShape, Primitive, Role, Subject } from '../../picture/picture.ts';
 import { barName, type EndSide } from '../../winding/model.ts';
 import type { StackPlace } from './bars.ts';
 import type { DrawnEnd, DrawnPathEnd } from './input.ts';
@@ -48,6 +48,18 @@ export function pathEndShape(
   const subject: Subject = star ? { star: name, ...numbered } : { terminal: name, ...numbered };
   const id = `${star ? 'star' : 'lead'}-${name}-${barName(end.bar)}-${end.side}`;
   return pathShape(id, star ? 'star-point' : 'lead', parts, { subject, phase, path, source, emphasis });
+}
+
+/** The name of a terminal or star point at a place from the stack's left. */
+export function busName(
+  { name, nameHeight }: Pick<PlannedBus, 'name' | 'nameHeight'>,
+  nameX: number,
+  side: EndSide,
+  onPaper: OnPaper,
+): Primitive {
+  const [x, y] = onPaper([nameX, nameHeight]) as [number, number];
+  const base = side === 'far' ? y + baseLine : y - (textRow - baseLine);
+  return text(`name-${name}-${side}`, 'terminal-name', x, base, name, { anchor: 'middle' });
 }
 
 /** Small squares where the lines of a terminal or star point are joined; `places` on paper, x y x y ... */

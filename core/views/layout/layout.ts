@@ -4,9 +4,9 @@ import { baseLine, group, text, textRow, textSize } from '../../picture/make.ts'
 import type { Picture, Primitive } from '../../picture/picture.ts';
 import { cellAt } from '../../winding/model.ts';
 import { titleWords, windingWords } from '../chart/page.ts';
-import { drawBars, drawStrip, emphasisOf, type StackPlace, stripOf } from './bars.ts';
+import { drawBars, drawStrip, emphasisOf, type StackPlace } from './bars.ts';
 import { drawCutNumbers } from './cutNumbers.ts';
-import { endShape, junctionShapes, type OnPaper, overhangOnPaper, pathEndShape } from './ends.ts';
+import { busName, endShape, junctionShapes, type OnPaper, overhangOnPaper, pathEndShape } from './ends.ts';
 import type { DrawnLayout, LayoutInput } from './input.ts';
 import type { Overhang, PlannedBus, PlannedEnd, PlannedPathEnd } from './overhang.ts';
 import { type LayoutPlan, paperMargin, planLayout } from './plan.ts';
@@ -15,9 +15,10 @@ import {
   drawLegend,
   drawNotes,
   drawPoleScale,
+  drawRowNames,
   layoutNotes,
   poleScaleHeight,
-  rowNames,
+  wholeRow,
 } from './surroundings.ts';
 
 const titleSize = 4.4;
@@ -80,6 +81,7 @@ export function drawLayout(input: DrawnLayout): LayoutDrawing {
   const notes = drawNotes(sentences, margin, notesTop, Math.min(textRoom, 240));
   const facts = windingWords(input.winding, speech);
   const { bars, labels } = drawBars(input, scale, place);
+  const row = wholeRow(scale, place);
   const frameReach = { connection: connection.overhang.crowns + 1, far: far.overhang.crowns + 1 };
 
   const picture = {
@@ -87,9 +89,9 @@ export function drawLayout(input: DrawnLayout): LayoutDrawing {
     height: room === undefined ? notesTop + notes.height + margin : polesTop + poleScaleHeight + 1,
     description: describe(input, facts, speech),
     items: [
-      group('frame', 'core-end', drawFrame(input, scale, place, frameReach)),
+      group('frame', 'core-end', drawFrame(input, scale, place, row, frameReach)),
       group('strip', 'slot-number', [
-        ...drawRowNames(place.left - scale.cutInset - 0.8, stripOf(scale, place), speech),
+        ...drawRowNames(scale, place, place.left, speech),
         ...drawStrip(input, scale, place),
       ]),
       group('ends-connection', 'joint', drawEnds(input, connection.overhang, place)),
@@ -97,7 +99,7 @@ export function drawLayout(input: DrawnLayout): LayoutDrawing {
       group('bars', 'bar', bars),
       group('labels', 'bar-label', labels),
       group('cuts', 'cut-number', drawCuts(plan)),
-      group('poles', 'pole-number', drawPoleScale(input, scale, place.left, polesTop, speech)),
+      group('poles', 'pole-number', drawPoleScale(input, scale, place, row, polesTop, speech)),
       group('legend', 'legend-line', legend.items),
       ...(room === undefined ? [group('notes', 'note', notes.items)] : []),
     ],
@@ -131,14 +133,6 @@ function drawCuts({ scale, place: { left }, sides }: LayoutPlan): readonly Primi
   });
 }
 
-function drawRowNames(right: number, strip: { readonly top: number }, speech: Speech): readonly Primitive[] {
-  return rowNames(speech).map(([id, name], row) =>
-    text(`row-${id}`, 'row-name', right, strip.top + 0.5 + row * textRow + baseLine, name, {
-      anchor: 'end',
-    }),
-  );
-}
-
 function drawEnds(input: DrawnLayout, overhang: Overhang, place: StackPlace): readonly Primitive[] {
   const onPaper = overhangOnPaper(place, overhang.side);
   return [
@@ -159,13 +153,11 @@ function drawBus(
   bus: PlannedBus,
   onPaper: OnPaper,
 ): readonly Primitive[] {
-  const [nameX, nameY] = onPaper([bus.nameX, bus.nameHeight]) as [number, number];
-  const base = side === 'far' ? nameY + baseLine : nameY - (textRow - baseLine);
   const places = bus.ends.flatMap(({ dots }) => onPaper(dots));
   return [
     ...bus.ends.map((planned) => drawPathEnd(input, bus, planned, onPaper)),
     ...junctionShapes(bus, side, places),
-    text(`name-${bus.name}-${side}`, 'terminal-name', nameX, base, bus.name, { anchor: 'middle' }),
+    busName(bus, bus.nameX, side, onPaper),
   ];
 }
 

@@ -264,9 +264,19 @@ function beginOfBus(taps: readonly number[], around: number): number {
   return widest - atEdge > around / 4 ? gaps.indexOf(widest) + 1 : 0;
 }
 
+/** From the middle of one name to that of the next, at least. */
+export function nameGap(named: readonly { readonly name: string }[]): number {
+  return Math.max(0, ...named.map(({ name }) => textWidth(name, textSize))) + 1.2;
+}
+
+/** The end of a line straight out to a name, at last slanting where the name stands aside. */
+export function riseTo(x: number, nameX: number, top: number): readonly number[] {
+  return Math.abs(nameX - x) < 1e-9 ? [x, top] : [x, top - 3, nameX, top];
+}
+
 /** Places for the terminals' names, near their leads and apart from each other. */
 function placeNames(terminals: readonly Bus[], scale: LayoutScale): readonly number[] {
-  const gap = Math.max(0, ...terminals.map(({ name }) => textWidth(name, textSize))) + 1.2;
+  const gap = nameGap(terminals);
   const order = terminals.map((_, index) => index);
   order.sort((one, other) => terminals[one]!.taps[0]! - terminals[other]!.taps[0]!);
   const places = spread(
@@ -283,9 +293,11 @@ function placeNames(terminals: readonly Bus[], scale: LayoutScale): readonly num
 /** The first bar straight out to the terminal, at last perhaps slanting; each further one to the line of the one before. */
 function planTerminal(bus: Bus, scale: LayoutScale, level: number, nameX: number, top: number): PlannedBus {
   const first = bus.taps[0]!;
-  const rise = Math.abs(nameX - first) < 1e-9 ? [first, top] : [first, top - 3, nameX, top];
   const dots = bus.taps.length > 1 ? [first, level] : [];
-  const ends = planBusEnds(bus, scale, level, { runs: [[first, 0, ...rise]], dots });
+  const ends = planBusEnds(bus, scale, level, {
+    runs: [[first, 0, ...riseTo(first, nameX, top)]],
+    dots,
+  });
   return { name: bus.name, star: false, ends, nameX, nameHeight: top + 0.4 };
 }
 

@@ -19,28 +19,69 @@ export function rowNames({ say }: Speech) {
   ] as const;
 }
 
+/** The same as drawn, left of what begins at a place on paper. */
+export function drawRowNames(
+  scale: LayoutScale,
+  place: StackPlace,
+  from: number,
+  speech: Speech,
+): readonly Primitive[] {
+  const { top } = stripOf(scale, place);
+  return rowNames(speech).map(([id, name], row) =>
+    text(`row-${id}`, 'row-name', from - scale.cutInset - 0.8, top + 0.5 + row * textRow + baseLine, name, {
+      anchor: 'end',
+    }),
+  );
+}
+
+/** From where to where a layout, or a row of one, reaches on paper. */
+export interface DrawnRow {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** All of a layout as one row. */
+export function wholeRow({ width }: LayoutScale, { left }: StackPlace): DrawnRow {
+  return { from: left, to: left + width };
+}
+
+/** Places of the borders between poles on paper, and of both ends, from the border before slot 1. */
+function poleBorders({ winding }: DrawnLayout, scale: LayoutScale, { left }: StackPlace): readonly number[] {
+  const { poles } = winding;
+  return Array.from({ length: poles + 1 }, (_, pole) => left + (pole * scale.width) / poles);
+}
+
 /** Ends of the stack, cut edges up to `reach` beyond them, pole borders. */
 export function drawFrame(
   input: DrawnLayout,
   scale: LayoutScale,
   place: StackPlace,
+  { from, to }: DrawnRow,
   reach: { readonly connection: number; readonly far: number },
 ): readonly Primitive[] {
-  const { left, top, bottom } = place;
-  const right = left + scale.width;
+  const { top, bottom } = place;
   const strip = stripOf(scale, place);
-  const borders: PathPart[] = [];
-  for (let pole = 1; pole < input.winding.poles; pole++) {
-    const x = left + (pole * scale.width) / input.winding.poles;
-    borders.push([x, top, x, strip.top], [x, strip.bottom, x, bottom]);
-  }
-  const [first, last] = [left - scale.cutInset, right - scale.cutInset];
-  const cuts = [first, last].map((x) => [x, top - reach.connection, x, bottom + reach.far]);
-  const ends = [top, bottom].map((y) => [first, y, last, y]);
+  const [first, last] = [from - scale.cutInset, to - scale.cutInset];
+  // Not through the strip: the last slot's labels may reach over it.
+  const parted = (x: number, up: number, down: number): readonly PathPart[] => [
+    [x, top - up, x, strip.top],
+    [x, strip.bottom, x, bottom + down],
+  ];
+  const borders = poleBorders(input, scale, place)
+    .filter((x) => x > from + 0.1 && x < to - 0.1)
+    .flatMap((x) => parted(x, 0, 0));
   return [
     ...(borders.length > 0 ? [pathShape('pole-borders', 'pole-border', borders)] : []),
-    pathShape('cut-edges', 'cut-edge', cuts),
-    pathShape('core-ends', 'core-end', ends),
+    pathShape(
+      'cut-edges',
+      'cut-edge',
+      [first, last].flatMap((x) => parted(x, reach.connection, reach.far)),
+    ),
+    pathShape(
+      'core-ends',
+      'core-end',
+      [top, bottom].map((y) => [first, y, last, y]),
+    ),
   ];
 }
 
@@ -51,37 +92,33 @@ export const poleScaleHeight = 1.8 + 0.6 + textRow;
 export function drawPoleScale(
   input: DrawnLayout,
   scale: LayoutScale,
-  left: number,
+  place: StackPlace,
+  { from, to }: DrawnRow,
   top: number,
   { say }: Speech,
 ): readonly Primitive[] {
-  const { poles } = input.winding;
-  const pitch = scale.width / poles;
-  const right = left + scale.width;
+  const borders = poleBorders(input, scale, place);
   const blocks: PathPart[] = [];
-  for (let pole = 0; pole < poles; pole += 2) {
-    const x = left + pole * pitch;
-    blocks.push(boxArea(x, top, x + pitch, top + 1.8));
+  const names: Primitive[] = [];
+  let lastEnd = Number.NEGATIVE_INFINITY;
+  for (let pole = 1; pole < borders.length; pole++) {
+    const [left, right] = [Math.max(from, borders[pole - 1]!), Math.min(to, borders[pole]!)];
+    if (right - left < 0.05) continue;
+    if (pole % 2 === 1) blocks.push(boxArea(left, top, right, top + 1.8));
+    const long = say('pole {0}', pole);
+    const name = textWidth(long, textSize) + 1 <= right - left ? long : String(pole);
+    const half = textWidth(name, textSize) / 2;
+    const x = (left + right) / 2;
+    if (x - half < lastEnd + 1) continue;
+    lastEnd = x + half;
+    const y = top + 2.4 + baseLine;
+    names.push(text(`pole-${pole}`, 'pole-number', x, y, name, { anchor: 'middle', subject: { pole } }));
   }
-  const outline = boxOutline(left, top, right, top + 1.8);
-  const long = textWidth(say('pole {0}', poles), textSize) + 1 <= pitch;
-  const every = Math.max(1, Math.ceil((textWidth(String(poles), textSize) + 1) / pitch));
-  const items: Primitive[] = [
-    filledShape('pole-blocks', 'pole-block', blocks),
-    pathShape('pole-outline', 'pole-block', [outline]),
+  return [
+    ...(blocks.length > 0 ? [filledShape('pole-blocks', 'pole-block', blocks)] : []),
+    pathShape('pole-outline', 'pole-block', [boxOutline(from, top, to, top + 1.8)]),
+    ...names,
   ];
-  for (let pole = 1; pole <= poles; pole += every)
-    items.push(
-      text(
-        `pole-${pole}`,
-        'pole-number',
-        left + (pole - 0.5) * pitch,
-        top + 2.4 + baseLine,
-        long ? say('pole {0}', pole) : String(pole),
-        { anchor: 'middle', subject: { pole } },
-      ),
-    );
-  return items;
 }
 
 /** The phases' line patterns with their letters, from `top` down, and how high that is. */
