@@ -2,6 +2,7 @@ import type { ValuesOf } from '../figures/figure.ts';
 import { visible } from '../language/text/visible.ts';
 import type { DutyPointResult } from '../operation/duty.ts';
 import type { Column } from './column.ts';
+import { loadColumns } from './operation.ts';
 
 type DutyColumn = Column<ValuesOf<DutyPointResult>>;
 
@@ -23,30 +24,7 @@ export const mainDutyColumns: readonly DutyColumn[] = [
     unit: 'torque',
     value: ({ torque }) => torque,
   }),
-  numbered({
-    heading: 'current',
-    meaning: 'At a terminal, rms.',
-    unit: 'current',
-    value: ({ current }) => current,
-  }),
-  numbered({
-    heading: 'angle',
-    meaning: 'By which the current leads the EMF; positive weakens the field.',
-    unit: 'edeg',
-    value: ({ angle }) => angle,
-  }),
-  numbered({
-    heading: 'line voltage',
-    meaning: 'Between adjacent line terminals, rms.',
-    unit: 'voltage',
-    value: ({ terminalVoltage }) => terminalVoltage,
-  }),
-  numbered({
-    heading: 'power factor',
-    meaning: 'Electrical over apparent power; negative where the machine generates.',
-    unit: 'factor',
-    value: ({ powerFactor }) => powerFactor,
-  }),
+  ...loadColumns.map(numbered),
   numbered({
     heading: 'copper loss',
     meaning: 'All of the losses in the bars, at the winding temperature.',
