@@ -53,20 +53,50 @@ test('points of the duty stand in the charts, and the temperature of its cycle h
   expect(picture.description).toContain('Highest temperature of a duty cycle');
 });
 
-test('names of points stand clear of base speed and curve wherever there is room beside the point', () => {
+/** All names of points of a chart, and the stretches of all that is drawn in its field but the grid. */
+function pointsOf(picture: ReturnType<typeof draw>, chart: string) {
+  const names = textsOf(picture).filter(({ id }) => id.startsWith(`${chart}-point-`));
+  const lines = ['curve', 'base-mark', 'level', 'point-leaders'].flatMap((name) =>
+    pathsOf(picture, `${chart}-${name}`),
+  );
+  const stretches = lines.flatMap(({ parts }) =>
+    parts.flatMap((part) => stretchesOf(part as readonly number[])),
+  );
+  return { names, stretches, count: pathOf(picture, `${chart}-points`).parts.length };
+}
+
+const charts = ['torque', 'power', 'voltage', 'power-factor'];
+
+test('every point of the duty has its name, clear of base speed, voltage and curve', () => {
   const picture = draw(examples.find(({ name }) => name === 'slipway-carriage.winding')!.text);
-  for (const chart of ['torque', 'power-factor']) {
-    const names = textsOf(picture).filter(({ id }) => id.startsWith(`${chart}-point-`));
-    expect(names.map(({ text }) => text)).toContain('run empty');
-    expect(names).toHaveLength(pathOf(picture, `${chart}-points`).parts.length);
-    const lines = [...pathsOf(picture, `${chart}-base-mark`), pathOf(picture, `${chart}-curve`)];
-    const stretches = lines.flatMap(({ parts }) =>
-      parts.flatMap((part) => stretchesOf(part as readonly number[])),
-    );
+  for (const chart of charts) {
+    const { names, stretches, count } = pointsOf(picture, chart);
     expect(stretches.length).toBeGreaterThan(10);
+    expect([chart, names.length]).toEqual([chart, count]);
     const crossed = names.filter((name) => stretches.some((stretch) => stretchMeets(stretch, textBox(name))));
-    expect(crossed.map(({ text }) => text)).toEqual([]);
+    expect(crossed.map(({ text }) => `${chart}: ${text}`)).toEqual([]);
   }
+});
+
+test('where points stand at one place, thin lines lead from it to names further off', () => {
+  const points = ['creep', 'crawl', 'inch', 'nudge', 'hold still']
+    .map((name, index) => `  point "${name}" speed ${2990 + 4 * index} rpm torque 12 Nm for 1 min\n`)
+    .join('');
+  const picture = draw(`${smallDrive}duty {\n${points}}\n`);
+  const { names, stretches, count } = pointsOf(picture, 'torque');
+  expect(names).toHaveLength(count);
+  const [leaders] = pathsOf(picture, 'torque-point-leaders');
+  const marks = pathOf(picture, 'torque-points').parts.map(([x, y]) => [x!, y! + 0.95]);
+  for (const [x1, y1, x2, y2] of leaders!.parts as readonly number[][]) {
+    const near = (x: number, y: number) => Math.hypot(x - x1!, y - y1!) < 1.21;
+    expect(marks.some(([x, y]) => near(x!, y!))).toBe(true);
+    const boxes = names.map(textBox);
+    const gap = (box: (typeof boxes)[number]) =>
+      Math.max(box.left - x2!, x2! - box.right, box.top - y2!, y2! - box.bottom);
+    expect(Math.min(...boxes.map(gap))).toBeLessThan(0.6);
+  }
+  const crossed = names.filter((name) => stretches.some((stretch) => stretchMeets(stretch, textBox(name))));
+  expect(crossed.map(({ text }) => text)).toEqual([]);
 });
 
 test('of five phases the level stands at what adjacent terminals have where the largest line voltage is the stated one', () => {

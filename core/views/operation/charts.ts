@@ -12,7 +12,7 @@ import { boxArea, boxOutline, hatchParts } from '../../picture/outlines.ts';
 import type { Primitive, Text } from '../../picture/picture.ts';
 import type { ChartPlace } from '../chart/cells.ts';
 import { type Chart, chart } from '../chart/chart.ts';
-import { clearTexts, placedTexts, type Stretch, stretchesOf } from '../chart/labels.ts';
+import { clearTexts, placedTexts, type Stretch, stretchesOf, stretchMeets } from '../chart/labels.ts';
 import { drawLines, drawMark, markerPart, type Series } from '../chart/lines.ts';
 
 /** A point of operation on a chart over the speed: its name, speed in revolutions per second, and value. */
@@ -110,7 +110,7 @@ interface Taken {
   readonly lines: readonly Stretch[];
 }
 
-/** Marks with their names, clear of other texts, and of lines wherever there is such a place. */
+/** Marks with their names, clear of other texts and of lines: beside the mark, else where a thin line leads to. */
 function drawPoints(
   id: string,
   frame: Chart,
@@ -118,33 +118,71 @@ function drawPoints(
   { texts, lines }: Taken,
 ): readonly Primitive[] {
   if (points.length === 0) return [];
-  const places = points.map(({ name, speed, value }) => ({
+  const places = points.map(({ name, speed, value }, index) => ({
+    id: `${id}-point-${index + 1}-name`,
     name,
     x: frame.x.at(shownSpeed(speed)),
     y: frame.y.at(value),
   }));
-  const choices = places.map((place, index) => namePlaces(`${id}-point-${index + 1}-name`, place, frame));
-  const marks = places.map(({ x, y }): Stretch => [x - 1, y, x + 1, y]);
-  const placed = placedTexts(choices, [...lines, ...marks], 0.2, texts);
-  const named = new Set(placed.map((name) => name.id));
-  const first = choices.flatMap(([name]) => (name && !named.has(name.id) ? [name] : []));
+  const clearOf = [...lines, ...places.map(({ x, y }): Stretch => [x - 1, y, x + 1, y])];
+  const names: Text[] = [];
+  const leaders: Stretch[] = [];
+  for (const place of places) {
+    const standing = [...texts, ...names];
+    // No line through another name, or through the mark of another place.
+    const boxes = [
+      ...standing.map(textBox),
+      ...places
+        .filter(({ x, y }) => Math.hypot(x - place.x, y - place.y) > 2)
+        .map(({ x, y }) => ({ left: x - 1, right: x + 1, top: y - 1, bottom: y + 1 })),
+    ];
+    const led = ledPlaces(place, frame).filter(
+      ({ leader }) => !boxes.some((box) => stretchMeets(leader, box)),
+    );
+    const beside = namePlaces(place, frame);
+    const choices = [...beside, ...led.map(({ name }) => name)];
+    const [name] = placedTexts([choices], [...clearOf, ...leaders], 0.2, standing);
+    names.push(...(name ? [name] : clearTexts(beside.slice(0, 1), standing, 0.1)));
+    leaders.push(...led.flatMap((each) => (each.name === name ? [each.leader] : [])));
+  }
   return [
+    ...(leaders.length > 0 ? [pathShape(`${id}-point-leaders`, 'cut-leader', leaders)] : []),
     filledShape(
       `${id}-points`,
       'marker',
       places.map(({ x, y }) => markerPart('diamond', x, y)),
     ),
-    ...placed,
-    ...clearTexts(first, [...texts, ...placed], 0.1),
+    ...names,
   ];
 }
 
+/** A point's mark on paper, and its name with the id that it gets. */
+interface PointPlace {
+  readonly id: string;
+  readonly name: string;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Where a point's name may stand away from its mark, the nearest place first, with the line that leads to it. */
+function ledPlaces({ id, name, x, y }: PointPlace, { field }: Chart) {
+  return [4, 6, 8, 11, 15, 20, 26, 34].flatMap((distance) =>
+    [30, 150, -30, -150, 60, 120, -60, -120, 88, -88, 5, 175].flatMap((degrees) => {
+      const angle = (degrees * Math.PI) / 180;
+      const [across, up] = [Math.cos(angle), Math.sin(angle)];
+      const end = [x + distance * across, y - distance * up] as const;
+      const way = across > 0 ? 1 : -1;
+      const led = text(id, 'value', end[0] + 0.5 * way, end[1] + 0.9, name, {
+        anchor: way > 0 ? 'start' : 'end',
+      });
+      const leader: Stretch = [x + 1.2 * across, y - 1.2 * up, ...end];
+      return isWithin(textBox(led), field) ? [{ name: led, leader }] : [];
+    }),
+  );
+}
+
 /** Where a point's name may stand: beside it, towards the middle of the chart first, above it before below. */
-function namePlaces(
-  id: string,
-  { name, x, y }: { readonly name: string; readonly x: number; readonly y: number },
-  { field }: Chart,
-): readonly Text[] {
+function namePlaces({ id, name, x, y }: PointPlace, { field }: Chart): readonly Text[] {
   const inwards =
     x > (field.left + field.right) / 2 ? (['end', 'start'] as const) : (['start', 'end'] as const);
   const usual = inwards.map((anchor) =>
