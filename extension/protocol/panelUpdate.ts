@@ -35,5 +35,5 @@ export function readUpdate(value: Fields): PanelUpdate | null {
     0 <= base &&
     base < version &&
     isRecord(changes);
-  return good ? (value as unknown as PanelUpdate) : null;
+  return good ? { kind: 'update', version, base, changes } : null;
 }

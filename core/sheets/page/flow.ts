@@ -72,23 +72,28 @@ export const rowGap = 6;
  */
 export function flow(contents: readonly Content[], area: Area): readonly (readonly PlacedPart[])[] {
   const groups = groupsOf(contents);
-  const whole = placeGroups(groups, area, true);
-  const split = placeGroups(groups, area, false);
+  const whole = placeGroups(groups, area, { keepWhole: true });
+  const split = placeGroups(groups, area, { keepWhole: false });
   return split.length < whole.length ? split : whole;
 }
 
-/** Spreads groups over sheets; `keepWhole`: splitting what fits on a sheet only where a group takes fewer sheets so. */
+interface Splitting {
+  /** What fits on a sheet is split only where its group takes fewer sheets so. */
+  readonly keepWhole: boolean;
+}
+
+/** Spreads groups over sheets. */
 function placeGroups(
   groups: readonly Group[],
   area: Area,
-  keepWhole: boolean,
+  splitting: Splitting,
 ): readonly (readonly PlacedPart[])[] {
   let state: FlowState = { sheets: [[]], cursor: fresh(area) };
   for (const group of groups)
     state =
       group.kind === 'band'
         ? placeBand(state, group.band, area)
-        : placeBlocks(state, group.blocks, area, keepWhole);
+        : placeBlocks(state, group.blocks, area, splitting);
   return state.sheets.filter((parts) => parts.length > 0);
 }
 
@@ -169,7 +174,12 @@ const splitting: readonly Way[] = orders.map((order) => ({ order, whole: false }
 const keeping: readonly Way[] = orders.map((order) => ({ order, whole: true }));
 
 /** Places blocks in the way that takes the fewest sheets, then splits the fewest, then looks for whole columns first. */
-function placeBlocks(state: FlowState, blocks: readonly Block[], area: Area, keepWhole: boolean): FlowState {
+function placeBlocks(
+  state: FlowState,
+  blocks: readonly Block[],
+  area: Area,
+  { keepWhole }: Splitting,
+): FlowState {
   const { bandTop } = state.cursor;
   const ways = keepWhole ? [...keeping, ...splitting] : splitting;
   const placed = (bottom: number, mostSheets: number) =>

@@ -40,9 +40,9 @@ export function barLine(space: Space, legs: readonly SpaceBar[], state: BarState
   const stretches = legs.flatMap((leg, index) => {
     const turn = leg.turn - first.turn;
     const up = [
-      ...outwards(endPieces(space, leg.connection, state), turn, true),
+      ...reversed(along(endPieces(space, leg.connection, state), turn)),
       { piece: space.slotParts[leg.bar.layer]!, backwards: false, turn },
-      ...outwards(endPieces(space, leg.far, state), turn, false),
+      ...along(endPieces(space, leg.far, state), turn),
     ];
     return index === 0 ? up : reversed(up);
   });
@@ -56,12 +56,7 @@ export function lineOf(section: Section, stretches: readonly Stretch[]): BarLine
 
 /** Pieces in their own direction, all at one turn. */
 export function along(pieces: readonly Piece<unknown>[], turn: number): readonly Stretch[] {
-  return outwards(pieces, turn, false);
-}
-
-function outwards(pieces: readonly Piece<unknown>[], turn: number, inwards: boolean): readonly Stretch[] {
-  const line = pieces.map((piece): Stretch => ({ piece, backwards: false, turn }));
-  return inwards ? reversed(line) : line;
+  return pieces.map((piece): Stretch => ({ piece, backwards: false, turn }));
 }
 
 function reversed(stretches: readonly Stretch[]): readonly Stretch[] {

@@ -42,9 +42,9 @@ export function placeFreeTips(
   fixed: readonly Tip[],
   free: readonly FreeTip[],
 ): readonly PlacedTip[] {
-  const behind = placedTips(slots, clearance, fixed, free, false);
+  const behind = placedTips(slots, clearance, fixed, free, { mayPass: false });
   const lost = behind.some((tip) => tip.clearance !== null);
-  return lost ? placedTips(slots, clearance, fixed, free, true) : behind;
+  return lost ? placedTips(slots, clearance, fixed, free, { mayPass: true }) : behind;
 }
 
 function placedTips(
@@ -52,7 +52,7 @@ function placedTips(
   clearance: number,
   fixed: readonly Tip[],
   free: readonly FreeTip[],
-  mayPass: boolean,
+  { mayPass }: { readonly mayPass: boolean },
 ): readonly PlacedTip[] {
   const gapOf = (a: Tip, b: Tip) =>
     !mayPass && passes(slots, a, b) ? Number.NEGATIVE_INFINITY : roomBetween(slots, a, b);

@@ -56,10 +56,10 @@ export type Stretch = readonly [x1: number, y1: number, x2: number, y2: number];
 
 /** The straight stretches of a run of points. */
 export function stretchesOf(points: readonly number[]): readonly Stretch[] {
-  return Array.from(
-    { length: Math.max(0, points.length / 2 - 1) },
-    (_, index) => points.slice(2 * index, 2 * index + 4) as unknown as Stretch,
-  );
+  return Array.from({ length: Math.max(0, points.length / 2 - 1) }, (_, index): Stretch => {
+    const at = 2 * index;
+    return [points[at]!, points[at + 1]!, points[at + 2]!, points[at + 3]!];
+  });
 }
 
 /** Whether a stretch has a point in a box: what Liang and Barsky's clipping leaves of it (ACM TOG 3, 1984). */

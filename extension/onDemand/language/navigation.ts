@@ -68,27 +68,22 @@ export async function highlightsAt(
   if (named === null) return [];
   // Limits are computed anew for each statement left out.
   if (named.kind === 'limit' || named.kind === 'statement') await afterRest(token);
-  const lit = (range: Range, defines: boolean) =>
-    new DocumentHighlight(
-      editorRange(document, range),
-      defines ? DocumentHighlightKind.Write : DocumentHighlightKind.Read,
-    );
+  const lit = (kind: DocumentHighlightKind) => (range: Range) =>
+    new DocumentHighlight(editorRange(document, range), kind);
+  const [defining, using] = [lit(DocumentHighlightKind.Write), lit(DocumentHighlightKind.Read)];
   if (named.kind === 'limit') {
     const own = study.limits[named.index]!.range;
-    return [
-      lit(own, true),
-      ...(await decidersOf(study, named.index, token)).map((range) => lit(range, false)),
-    ];
+    return [defining(own), ...(await decidersOf(study, named.index, token)).map(using)];
   }
   if (named.kind === 'statement') {
     const limits = await decidedBy(study, named, token);
-    return limits.length > 0 ? [lit(named.range, true), ...limits.map((range) => lit(range, false))] : [];
+    return limits.length > 0 ? [defining(named.range), ...limits.map(using)] : [];
   }
   const places = placesOf(study, named);
   const rows = named.kind === 'path' ? placesOfPath(study, named.phase, named.number) : [];
   return [
-    ...places.map(({ range, defines }) => lit(range, defines)),
-    ...rows.map((range) => lit(range, false)),
+    ...places.map(({ range, defines }) => (defines ? defining(range) : using(range))),
+    ...rows.map(using),
   ];
 }
 

@@ -76,7 +76,7 @@ export function createLayoutPanels(extensionUri: Uri, studies: Studies, memory?:
     },
     showPinned: async (uri) => {
       const document = await chosen(uri);
-      if (document !== null) panels.create(document, true);
+      if (document !== null) panels.create(document, { pinned: true });
     },
     showPlace: (uri, place) =>
       withPanel(uri, async ({ session }, document) => {

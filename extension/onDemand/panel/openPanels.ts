@@ -35,7 +35,7 @@ export interface OpenPanels {
   /** Takes in a panel that the editor has made; it is empty until it is filled. */
   readonly take: (panel: WebviewPanel, wish: Wish | null, pinned: boolean) => OpenPanel;
   readonly fill: (panel: WebviewPanel) => void;
-  readonly create: (document: TextDocument, pinned: boolean) => OpenPanel;
+  readonly create: (document: TextDocument, how: { readonly pinned: boolean }) => OpenPanel;
   /** Shows a text in the panel that follows, else in one that is pinned to it, else in a new one. */
   readonly show: (document: TextDocument) => OpenPanel;
   readonly pin: (open: OpenPanel, pinned: boolean) => void;
@@ -69,7 +69,7 @@ export function createOpenPanels(extensionUri: Uri, studies: Studies, memory?: M
     givePage(panel, extensionUri, 'panel', (files) =>
       panelPage({ ...files, words: pageWords(), lower: memory?.get<number>(dividerKey) }),
     );
-  const create = (document: TextDocument, pinned: boolean): OpenPanel => {
+  const create: OpenPanels['create'] = (document, { pinned }) => {
     const others = [...open].filter(({ apart }) => !apart).map(({ panel }) => panel.viewColumn);
     const panel = window.createWebviewPanel(
       layoutPanelType,
@@ -97,7 +97,7 @@ export function createOpenPanels(extensionUri: Uri, studies: Studies, memory?: M
     create,
     show: (document) => {
       const known = following()[0] ?? showing(document.uri.toString())[0];
-      if (known === undefined) return create(document, false);
+      if (known === undefined) return create(document, { pinned: false });
       known.panel.reveal(undefined, true);
       known.session.follow(document);
       return known;

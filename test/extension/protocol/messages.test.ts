@@ -41,7 +41,7 @@ test('the page follows what the extension sends', () => {
   for (const state of states) {
     const update = JSON.parse(JSON.stringify({ ...whole(), changes: panelChanges(null, state) }));
     const message = readHostMessage(update);
-    expect(message).toBe(update);
+    expect(message).toEqual(update);
     const replica = createReplica();
     expect(message?.kind === 'update' && replica.take(message)).toBe(true);
     expect(panelChanges(replica.state(), replica.state()!)).toBeNull();
