@@ -205,6 +205,31 @@ function opensBraces(parser: Parser, at: number): boolean {
 function readBlock(parser: Parser, name: BlockName, brokenOutside: Range[]): Block {
   const word = peek(parser);
   parser.at++;
+  const layers = readLayers(parser, name);
+  const broken: Range[] = [];
+  const statements: Statement[] = [];
+  const blockTo = (end: number): Block => {
+    return { name, word, layers, statements, broken, range: { start: word.start, end } };
+  };
+  const leftBroken = (kind: typeof blockNotOpened): Block => {
+    parser.findings.push(finding(kind, word, { block: name }));
+    const block = blockTo(parser.tokens[parser.at - 1]!.end);
+    brokenOutside.push(block.range);
+    return block;
+  };
+  if (peek(parser).text !== '{') {
+    skipLine(parser);
+    return leftBroken(blockNotOpened);
+  }
+  parser.at++;
+  if (!readStatements(parser, name, statements, broken)) return leftBroken(blockNotClosed);
+  const close = peek(parser);
+  if (close.text === '}') parser.at++;
+  return blockTo(close.end);
+}
+
+/** The letters of layers behind a block's word; reported where its blocks are not for layers. */
+function readLayers(parser: Parser, name: BlockName): Block['layers'] {
   const layers: { layer: number; range: Range }[] = [];
   while (peek(parser).kind === 'word' && peek(parser).text.length === 1) {
     const token = peek(parser);
@@ -215,37 +240,16 @@ function readBlock(parser: Parser, name: BlockName, brokenOutside: Range[]): Blo
     const range = { start: layers[0]!.range.start, end: layers[layers.length - 1]!.range.end };
     parser.findings.push(finding(blockLabelUnexpected, range, { block: name }));
   }
-  const broken: Range[] = [];
-  const statements: Statement[] = [];
-  if (peek(parser).text !== '{') {
-    parser.findings.push(finding(blockNotOpened, word, { block: name }));
-    skipLine(parser);
-    brokenOutside.push({ start: word.start, end: parser.tokens[parser.at - 1]!.end });
-    return {
-      name,
-      word,
-      layers,
-      statements,
-      broken,
-      range: { start: word.start, end: parser.tokens[parser.at - 1]!.end },
-    };
-  }
-  parser.at++;
+  return layers;
+}
+
+/** Reads statements up to the brace that closes their block; false where the text ends or another block begins before. */
+function readStatements(parser: Parser, name: BlockName, statements: Statement[], broken: Range[]): boolean {
   const first = new Map<string, Statement>();
   for (let token = peek(parser); token.text !== '}'; token = peek(parser)) {
     if (hasTooMany(parser)) break;
-    if (token.kind === 'end' || (token.startsLine && opensBlock(parser, parser.at)) || isTitle(parser)) {
-      parser.findings.push(finding(blockNotClosed, word, { block: name }));
-      brokenOutside.push({ start: word.start, end: parser.tokens[parser.at - 1]!.end });
-      return {
-        name,
-        word,
-        layers,
-        statements,
-        broken,
-        range: { start: word.start, end: parser.tokens[parser.at - 1]!.end },
-      };
-    }
+    if (token.kind === 'end' || (token.startsLine && opensBlock(parser, parser.at)) || isTitle(parser))
+      return false;
     if (statements.length >= mostStatements(name)) {
       leaveOutRest(parser, name, broken);
       continue;
@@ -260,9 +264,7 @@ function readBlock(parser: Parser, name: BlockName, brokenOutside: Range[]): Blo
     first.set(statement.entry.word, statement);
     statements.push(statement);
   }
-  const close = peek(parser);
-  if (close.text === '}') parser.at++;
-  return { name, word, layers, statements, broken, range: { start: word.start, end: close.end } };
+  return true;
 }
 
 /** Leaves the rest of a block unread, up to its brace or the next block. */
