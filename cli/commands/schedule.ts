@@ -1,4 +1,5 @@
 import type { Facts } from '../../core/facts/facts.ts';
+import { joiningNeed } from '../../core/facts/unjoined.ts';
 import { study } from '../../core/study.ts';
 import { bendNeeds } from '../../core/tables/bends.ts';
 import { fieldNeeds } from '../../core/tables/field.ts';
@@ -33,14 +34,34 @@ export function writeSchedule(file: string, options: ScheduleOptions): Outcome {
   return { exitCode, output: '', complaints, files: [{ file: options.output, content: () => csv }] };
 }
 
-/** Why a bend list or the hand-off to field computation has nothing but its header, or no currents. */
+/** Why a table has nothing but its header, or the hand-off to field computation no currents. */
 function lacking(file: string, facts: Facts, table: ScheduleTable): string {
   const told = (what: string, needs: readonly string[]) =>
     needs.length === 0 ? '' : complaintLine(`${nameOf(file)}: ${what}: it needs ${needs.join(', ')}.`);
-  if (table === 'bends') return told('the bend list is empty', bendNeeds(facts));
-  if (table !== 'field') return '';
-  const { shape, current } = fieldNeeds(facts);
-  return shape.length > 0
-    ? told('the table for field computation is empty', shape)
-    : told('the table for field computation has no currents', current);
+  switch (table) {
+    case 'joints':
+      return told('the joint list is empty', joiningNeeds(facts));
+    case 'leads':
+      return told('the list of leads is empty', joiningNeeds(facts));
+    case 'bends':
+      return told('the bend list is empty', bendNeeds(facts));
+    case 'operation': {
+      const { topSpeed } = facts.operation();
+      return told('the torque-speed curve is empty', topSpeed.known ? [] : topSpeed.needs);
+    }
+    case 'duty':
+      return told('the list of duty points is empty', facts.duty() ? [] : ['duty points']);
+    case 'field': {
+      const { shape, current } = fieldNeeds(facts);
+      return shape.length > 0
+        ? told('the table for field computation is empty', shape)
+        : told('the table for field computation has no currents', current);
+    }
+    default:
+      return '';
+  }
+}
+
+function joiningNeeds({ specification, connection }: Facts): readonly string[] {
+  return connection.kind === 'connected' ? [] : [joiningNeed(specification, connection)];
 }

@@ -98,6 +98,25 @@ describe('schedules as files', () => {
     expect(output.split('\r\n').length).toBeGreaterThan(5);
   });
 
+  it.each([
+    ['joints', 'the joint list is empty: it needs connect star, delta or open.'],
+    ['leads', 'the list of leads is empty: it needs connect star, delta or open.'],
+    ['operation', 'the torque-speed curve is empty: it needs machine '],
+    ['duty', 'the list of duty points is empty: it needs duty points.'],
+  ])('says what %s need where nothing is listed', async (table, words) => {
+    const file = join(folder, 'unjoined.winding');
+    writeFileSync(
+      file,
+      'winding "Quay winch" machine { slots 12 poles 2 phases 3 } layout { layers 2 span 5 }',
+    );
+    const { exitCode, output, complaints } = await call('schedule', file, '--table', table);
+    expect(output.split('\r\n')).toHaveLength(2);
+    expect({ exitCode, complaints }).toEqual({
+      exitCode: 0,
+      complaints: expect.stringContaining(`slotwright: ${file}: ${words}`),
+    });
+  });
+
   it('refuses another ending', async () => {
     expect((await call('schedule', example, '--table', 'slots', '--output', 'x.txt')).exitCode).toBe(2);
   });
