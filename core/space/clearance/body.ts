@@ -57,8 +57,8 @@ export interface Segment {
 
 /** A line along an edge of a segment, as the body stands for slot 1. */
 export interface EdgeLine {
-  /** Points of even spacing; x, y, z each. */
-  readonly points: Float64Array;
+  /** Points of even spacing; x, y, z each. Null until they are asked for. */
+  points: Float64Array | null;
   /** A ball that holds all of the line: its center and radius. */
   readonly center: Float64Array;
   readonly radius: number;

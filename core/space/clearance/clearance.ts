@@ -84,18 +84,34 @@ export function* clearanceSteps(
   const allowance = flatBarSagitta(space) + making;
   const best = new Map<string, ClearancePlace>();
   let layerContact: number | null = null;
+  const nearestOf = new Float64Array(layersApart);
   for (const pair of nearPairs(space.slots, standing, widest)) {
     const { side } = pair.first.make;
     // How far layers are apart that do not lie on each other is of no interest.
     const reach = new Float64Array(2 * layersApart).fill(Math.max(0, layerContact ?? pitch / 10));
     kindOfSort.forEach((kind, sort) => {
       const nearest = best.get(`${kind} ${side}`)?.distance ?? widest;
+      nearestOf[sort] = nearest;
       reach[sort] = only ? 0 : Math.max(nearest, clearanceOf(kind, asked));
       if (only && kind !== only.kind)
         reach.fill(none, sort, sort + 1).fill(none, sort + layersApart, sort + layersApart + 1);
     });
     const groups = { count: 2 * layersApart, of: groupOf, reach };
-    const found = pairDistances(pair.first.make.body, pair.second.make.body, pair.turn, groups);
+    const found = pairDistances(
+      pair.first.make.body,
+      pair.second.make.body,
+      pair.turn,
+      groups,
+      (sought, group, distance) => {
+        // Where another pair is nearer, only how many collide or are too near.
+        const kind = kindOfSort[group % layersApart]!;
+        const nearest = group < layersApart ? nearestOf[group]! : Number.POSITIVE_INFINITY;
+        sought.below[group] =
+          distance < nearest || nearest < 0
+            ? distance
+            : Math.max(nearest, nextJudgment(distance, clearanceOf(kind, asked)));
+      },
+    );
     found.forEach((meeting, group) => {
       if (!meeting) return;
       if (group >= layersApart) {
@@ -125,28 +141,39 @@ export function clearanceOf(kind: ClearanceKind, asked: AskedClearance): number 
   return kind === 'piece' ? asked.pieces : asked.bars;
 }
 
+/** Distances below this collide, m. */
+const colliding = -making / 10;
+
+/** What pairs are to each other. */
+type Judged = 'collides' | 'close' | 'clear';
+
 /** What a distance is where so much is asked for, m. */
-function judgedDistance(distance: number, clearance: number): 'collides' | 'close' | 'clear' {
-  if (distance < -making / 10) return 'collides';
+function judgedDistance(distance: number, clearance: number): Judged {
+  if (distance < colliding) return 'collides';
   return distance < clearance - making ? 'close' : 'clear';
 }
 
+/** The distance below which one would be judged otherwise than this one, m. */
+function nextJudgment(distance: number, clearance: number): number {
+  if (distance < colliding) return Number.NEGATIVE_INFINITY;
+  return distance < clearance - making ? colliding : clearance - making;
+}
+
 /** What two bodies are to each other by their nearest pieces, as `clearanceSteps` counts them. */
-export function judgedPair(
-  space: Space,
-  { first, second, turn }: Pair,
-  asked: AskedClearance,
-): ReturnType<typeof judgedDistance> {
+export function judgedPair(space: Space, { first, second, turn }: Pair, asked: AskedClearance): Judged {
   const allowance = flatBarSagitta(space) + making;
   const reach = Float64Array.from({ length: 2 * layersApart }, (_, group) =>
     group < layersApart ? clearanceOf(kindOfSort[group]!, asked) : -allowance,
   );
   const groups = { count: 2 * layersApart, of: groupOf, reach };
-  let worst: ReturnType<typeof judgedDistance> = 'clear';
-  pairDistances(first.make.body, second.make.body, turn, groups).forEach((meeting, group) => {
-    if (!meeting) return;
-    const judged = judgedDistance(meeting.distance, clearanceOf(kindOfSort[group % layersApart]!, asked));
-    if (judged === 'collides' || worst === 'clear') worst = judged;
+  let worst: Judged = 'clear';
+  pairDistances(first.make.body, second.make.body, turn, groups, (sought, group, distance) => {
+    const judged = judgedDistance(distance, clearanceOf(kindOfSort[group % layersApart]!, asked));
+    if (judged === 'clear') return;
+    worst = judged;
+    // What is close may still collide elsewhere.
+    sought.below.fill(colliding);
+    sought.isFound = judged === 'collides';
   });
   return worst;
 }

@@ -1,7 +1,7 @@
 import { rotated, type Vector } from '../vectors.ts';
 import type { Body, Mark, Segment } from './body.ts';
 import { boxesMeet, boxSize } from './box.ts';
-import { edgeLine, edgePoint, type Probe, probe, segmentsBeside } from './signedDistance.ts';
+import { edgeLine, edgePoint, edgePoints, type Probe, probe, segmentsNear } from './signedDistance.ts';
 
 /** The smallest distance of some segments of two bodies, m: negative is the depth of penetration. */
 export interface Meeting {
@@ -24,31 +24,65 @@ export interface Groups {
 const spacing = 8e-4;
 /** Faces are looked at where edges come this near, m: they matter where sections lie flat on each other. */
 const facing = 3e-4;
+/** No distance is as large; points beside all segments have none. */
+const unseen = Number.POSITIVE_INFINITY;
 /** Differences along an edge below this are no dip, m. */
 const flat = 1e-6;
+
+/** What is still looked for. */
+export interface Sought {
+  /** By group: distances below these, m. */
+  readonly below: Float64Array;
+  /** Nothing is. */
+  isFound: boolean;
+}
+
+/** Told each smaller distance of a group, m; says what is still looked for. */
+type Heard = (sought: Sought, group: number, distance: number) => void;
+
+const smaller: Heard = ({ below }, group, distance) => {
+  below[group] = distance;
+};
 
 /**
  * The smallest distance of two coated bodies in each group of their segments, the first turned by `turn`
  * about the axis; null for a group that has none within its reach. From the rounded edges of either to the
- * other, and from the middles of faces where edges come near.
+ * other, and from the middles of faces where edges come near. Where `heard` looks for less than ever smaller distances,
+ * these need not be the smallest.
  */
 export function pairDistances(
   first: Body,
   second: Body,
   turn: number,
   groups: Groups,
+  heard: Heard = smaller,
 ): readonly (Meeting | null)[] {
   const found = new Array<Meeting | null>(groups.count).fill(null);
-  fromEdges(first, second, turn, groups, (group, { distance, at, own, other }) => {
+  const below = new Float64Array(groups.count).fill(Number.POSITIVE_INFINITY);
+  const sought: Sought = { below, isFound: false };
+  fromEdges(first, second, turn, groups, sought, (group, { distance, at, own, other }) => {
     found[group] = { distance, at, first: own, second: other };
+    heard(sought, group, distance);
   });
-  fromEdges(second, first, -turn, groups, (group, { distance, at, own, other }) => {
+  if (sought.isFound) return found;
+  fromEdges(second, first, -turn, groups, sought, (group, { distance, at, own, other }) => {
     const known = found[group];
+    if (known && distance >= known.distance) return;
     // Points of the second are told as the first stands.
-    if (!known || distance < known.distance)
-      found[group] = { distance, at: rotated(at, turn), first: other, second: own };
+    found[group] = { distance, at: rotated(at, turn), first: other, second: own };
+    heard(sought, group, distance);
   });
   return found;
+}
+
+/**
+ * The distance from which on nothing is looked at, where `best` was found already and only what is below `sought`
+ * counts: as long as edges are not known to come so near that faces are looked at, whether they do counts too. Bodies
+ * within each other are looked at as far as they meet.
+ */
+function bound(best: number, sought: number): number {
+  if (sought >= best) return best;
+  return Math.max(sought, best >= facing ? facing : 0);
 }
 
 /** A point of the one body near the other, as that stands for slot 1. */
@@ -61,50 +95,74 @@ interface Nearing {
 
 type Tell = (group: number, nearing: Nearing) => void;
 
-/** Tells, group by group, ever smaller distances from the edges of a body to another. */
-function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: Tell): void {
-  const widest = groups.reach.reduce((most, reach) => Math.max(most, reach), Number.NEGATIVE_INFINITY);
+/** Tells, group by group, ever smaller distances from the edges of a body to another, those that are sought. */
+function fromEdges(body: Body, other: Body, turn: number, groups: Groups, sought: Sought, tell: Tell): void {
+  let widest = Number.NEGATIVE_INFINITY;
+  for (let group = 0; group < groups.count; group++) widest = Math.max(widest, groups.reach[group]!);
   if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return;
+  const { below } = sought;
   // Segments of the other body that the present one comes near to.
-  const near: Segment[] = [];
+  const nearSegments: Segment[] = [];
   const best = groups.reach.slice();
   const room: Room = {
     found: { point: new Float64Array(3), distance: 0, nearest: other.segments[0]! },
     distances: [],
     beside: [],
+    taken: 0,
+    dip: new Float64Array(2),
     cosine: Math.cos(turn),
     sine: Math.sin(turn),
   };
   const { boxes, pieceBoxes, firstSegment, marks, segments } = other;
   // Pieces of the other body that the present piece comes near to, and the groups that it makes with them.
-  const nearPieces = new Int32Array(marks.length);
-  const groupWith = new Int32Array(marks.length);
+  const nearPieces: number[] = [];
+  const groupWith: number[] = [];
   for (let piece = 0; piece < body.marks.length; piece++) {
     const ofPiece = boxSize * piece;
     if (!boxesMeet(body.pieceBoxes, ofPiece, other.box, 0, turn, widest)) continue;
     let pieces = 0;
+    let lowest = groups.count;
+    let highest = -1;
     for (let index = 0; index < marks.length; index++) {
       const group = groups.of(body.marks[piece]!, marks[index]!);
-      if (!boxesMeet(body.pieceBoxes, ofPiece, pieceBoxes, boxSize * index, turn, best[group]!)) continue;
+      const reach = bound(best[group]!, below[group]!);
+      if (!boxesMeet(body.pieceBoxes, ofPiece, pieceBoxes, boxSize * index, turn, reach)) continue;
       nearPieces[pieces] = index;
       groupWith[pieces] = group;
+      lowest = Math.min(lowest, group);
+      highest = Math.max(highest, group);
       pieces++;
     }
     if (pieces === 0) continue;
     for (let own = body.firstSegment[piece]!; own < body.firstSegment[piece + 1]!; own++) {
       const ofOwn = boxSize * own;
       const segment = body.segments[own]!;
-      for (let group = 0; group < groups.count; group++) {
+      for (let group = lowest; group <= highest; group++) {
         let count = 0;
+        const reach = bound(best[group]!, below[group]!);
         for (let index = 0; index < pieces; index++) {
           if (groupWith[index] !== group) continue;
-          const end = firstSegment[nearPieces[index]! + 1]!;
-          for (let one = firstSegment[nearPieces[index]!]!; one < end; one++)
-            if (boxesMeet(body.boxes, ofOwn, boxes, boxSize * one, turn, best[group]!))
-              near[count++] = segments[one]!;
+          const near = nearPieces[index]!;
+          if (!boxesMeet(body.boxes, ofOwn, pieceBoxes, boxSize * near, turn, reach)) continue;
+          const end = firstSegment[near + 1]!;
+          for (let one = firstSegment[near]!; one < end; one++)
+            if (boxesMeet(body.boxes, ofOwn, boxes, boxSize * one, turn, reach))
+              nearSegments[count++] = segments[one]!;
         }
         if (count === 0) continue;
-        best[group] = alongEdges(body, segment, other, near, count, room, best[group]!, group, tell);
+        best[group] = alongEdges(
+          body,
+          segment,
+          other,
+          nearSegments,
+          count,
+          room,
+          best[group]!,
+          sought,
+          group,
+          tell,
+        );
+        if (sought.isFound) return;
       }
     }
   }
@@ -115,8 +173,11 @@ interface Room {
   readonly found: Probe;
   /** From points on a line. */
   readonly distances: number[];
-  /** Segments that a line does not lie beside. */
+  /** Segments that a line may come near, the first `taken` of the list. */
   readonly beside: Segment[];
+  taken: number;
+  /** The bottom of a dip: a distance from the inner section, m, and the share of the segment where it is. */
+  readonly dip: Float64Array;
   readonly cosine: number;
   readonly sine: number;
 }
@@ -146,41 +207,44 @@ function alongEdges(
   count: number,
   room: Room,
   reach: number,
+  { below }: Sought,
   group: number,
   tell: Tell,
 ): number {
-  const { found, distances, beside, cosine, sine } = room;
+  const { found, distances, beside, cosine, sine, dip } = room;
   const { point } = found;
   const rounding = body.rounding + other.rounding;
   const steps = Math.max(2, Math.ceil(segment.length / spacing));
   const step = segment.length / steps;
-  let taken = 0;
   let best = reach;
-  let across = 0;
-  let up = 0;
-  const distanceAt = (share: number): number => {
-    edgePoint(body, segment, across, up, share, cosine, sine, point);
-    probe(other, beside, taken, found);
-    return found.distance - rounding;
-  };
-  for (let line = 0; line < lines.length; line++) {
-    [across, up] = lines[line]!;
+  for (let index = 0; index < lines.length; index++) {
+    const [across, up] = lines[index]!;
     if (across * up === 0 && best >= facing) break;
-    const edge = segment.edges[line] ?? edgeLine(body, segment, across, up, steps);
-    segment.edges[line] = edge;
-    const { points, center, radius } = edge;
+    const line = segment.edges[index] ?? edgeLine(body, segment, across, up);
+    segment.edges[index] = line;
+    const { center, radius } = line;
     point[0] = center[0]! * cosine - center[1]! * sine;
     point[1] = center[0]! * sine + center[1]! * cosine;
     point[2] = center[2]!;
-    taken = segmentsBeside(other, segments, count, point, radius, beside);
-    if (taken === 0) continue;
+    room.taken = segmentsNear(
+      other,
+      segments,
+      count,
+      found,
+      radius,
+      bound(best, below[group]!) + rounding,
+      beside,
+    );
+    if (room.taken === 0) continue;
+    line.points ??= edgePoints(body, segment, across, up, steps);
+    const { points } = line;
     for (let at = 0; at <= steps; at++) {
       const x = points[3 * at]!;
       const y = points[3 * at + 1]!;
       point[0] = x * cosine - y * sine;
       point[1] = x * sine + y * cosine;
       point[2] = points[3 * at + 2]!;
-      probe(other, beside, taken, found);
+      probe(other, beside, room.taken, found);
       const distance = found.distance - rounding;
       distances[at] = distance;
       if (distance >= best) continue;
@@ -190,46 +254,97 @@ function alongEdges(
     }
     for (let at = 0; at <= steps; at++) {
       const here = distances[at]!;
+      const most = bound(best, below[group]!);
       // No point between two that are `step` apart is nearer than this.
-      if (here - step >= best) continue;
+      if (here - step >= most) continue;
       const before = at > 0 ? distances[at - 1]! : Number.POSITIVE_INFINITY;
       const after = at < steps ? distances[at + 1]! : Number.POSITIVE_INFINITY;
       if (before - here < flat || after - here < flat) continue;
-      const dip = bottom(distanceAt, Math.max(0, at - 1) / steps, Math.min(steps, at + 1) / steps);
-      if (dip.value >= best) continue;
-      best = dip.value;
-      edgePoint(body, segment, across, up, dip.at, cosine, sine, point);
+      // Nor, where it lies beside no segment that they do not, than half of this, with the nearer of those next to it.
+      const isSeen = (at === 0 || before < unseen) && (at === steps || after < unseen);
+      if (isSeen && most > 0 && here + Math.min(before, after) - step >= 2 * (most + flat)) continue;
+      toBottom(
+        body,
+        segment,
+        other,
+        room,
+        across,
+        up,
+        Math.max(0, at - 1) / steps,
+        Math.min(steps, at + 1) / steps,
+      );
+      const distance = dip[0]! - rounding;
+      if (distance >= best) continue;
+      best = distance;
+      edgePoint(body, segment, across, up, dip[1]!, cosine, sine, point);
       const place: Vector = [point[0]!, point[1]!, point[2]!];
-      tell(group, { distance: best, at: place, own: segment, other: found.nearest });
+      tell(group, { distance, at: place, own: segment, other: found.nearest });
     }
   }
   return best;
 }
 
+/** The distance of a place on a line of a segment from the inner section of the other body, m. */
+function distanceAt(
+  body: Body,
+  segment: Segment,
+  other: Body,
+  { found, beside, taken, cosine, sine }: Room,
+  across: number,
+  up: number,
+  share: number,
+): number {
+  edgePoint(body, segment, across, up, share, cosine, sine, found.point);
+  probe(other, beside, taken, found);
+  return found.distance;
+}
+
 const golden = (Math.sqrt(5) - 1) / 2;
 
-/** The least value between two places with one dip between them, and where it is, by golden sections. */
-function bottom(
-  value: (at: number) => number,
+/**
+ * Leaves in `dip` the least distance between two places on a line with one dip between them, and where it is, by
+ * golden sections.
+ */
+function toBottom(
+  body: Body,
+  segment: Segment,
+  other: Body,
+  room: Room,
+  across: number,
+  up: number,
   from: number,
   to: number,
-): { readonly value: number; readonly at: number } {
-  let [low, high] = [from, to];
-  let [left, right] = [high - golden * (high - low), low + golden * (high - low)];
-  let [atLeft, atRight] = [value(left), value(right)];
-  let least = atLeft < atRight ? { value: atLeft, at: left } : { value: atRight, at: right };
+): void {
+  const { dip } = room;
+  let low = from;
+  let high = to;
+  let left = high - golden * (high - low);
+  let right = low + golden * (high - low);
+  let atLeft = distanceAt(body, segment, other, room, across, up, left);
+  let atRight = distanceAt(body, segment, other, room, across, up, right);
+  dip[0] = Math.min(atLeft, atRight);
+  dip[1] = atLeft < atRight ? left : right;
   for (let round = 0; round < 12; round++) {
     if (atLeft < atRight) {
-      [high, right, atRight] = [right, left, atLeft];
+      high = right;
+      right = left;
+      atRight = atLeft;
       left = high - golden * (high - low);
-      atLeft = value(left);
+      atLeft = distanceAt(body, segment, other, room, across, up, left);
     } else {
-      [low, left, atLeft] = [left, right, atRight];
+      low = left;
+      left = right;
+      atLeft = atRight;
       right = low + golden * (high - low);
-      atRight = value(right);
+      atRight = distanceAt(body, segment, other, room, across, up, right);
     }
-    if (atLeft < least.value) least = { value: atLeft, at: left };
-    if (atRight < least.value) least = { value: atRight, at: right };
+    if (atLeft < dip[0]!) {
+      dip[0] = atLeft;
+      dip[1] = left;
+    }
+    if (atRight < dip[0]!) {
+      dip[0] = atRight;
+      dip[1] = right;
+    }
   }
-  return least;
 }

@@ -48,10 +48,21 @@ export function edgePoint(
     w1 * (s[e + 2]! + h * s[e + 8]! + v * s[e + 11]!);
 }
 
-/** The line along an edge of a segment, with `steps` + 1 points. */
-export function edgeLine(body: Body, segment: Segment, across: number, up: number, steps: number): EdgeLine {
+/** Points of even spacing, `steps` + 1 of them, on the line along an edge of a segment. */
+export function edgePoints(
+  body: Body,
+  segment: Segment,
+  across: number,
+  up: number,
+  steps: number,
+): Float64Array {
   const points = new Float64Array(3 * (steps + 1));
   for (let at = 0; at <= steps; at++) edgePoint(body, segment, across, up, at / steps, 1, 0, points, 3 * at);
+  return points;
+}
+
+/** The line along an edge of a segment, its points still to come. */
+export function edgeLine(body: Body, segment: Segment, across: number, up: number): EdgeLine {
   const { stations: s } = body;
   const center = new Float64Array(3);
   const h = up * body.halfHeight;
@@ -73,25 +84,33 @@ export function edgeLine(body: Body, segment: Segment, across: number, up: numbe
     // A parabola stays among its ends and the pole where their tangents meet.
     toPole += toChord * toChord;
   }
-  return { points, center, radius: Math.sqrt(Math.max(toStart, toPole, toEnd)) };
+  return { points: null, center, radius: Math.sqrt(Math.max(toStart, toPole, toEnd)) };
 }
 
 /**
- * Takes over those of the first `count` segments that a ball does not lie beside, and tells how many they are: `probe`
- * finds nothing at the others for any of its points.
+ * How much faster than a point moves its distance from a segment may change: sections turn along a line, and what lies
+ * far from it moves with them.
  */
-export function segmentsBeside(
-  { stations: s }: Body,
+const fastest = 1.25;
+
+/**
+ * Takes over those of the first `count` segments that a ball round a probe's point may come near, and tells how many
+ * they are: for any point of the ball, `probe` finds nothing at the others, or nothing `within` a distance.
+ */
+export function segmentsNear(
+  { stations: s, halfHeight, halfWidth }: Body,
   segments: readonly Segment[],
   count: number,
-  center: Point,
+  { point }: Probe,
   radius: number,
+  within: number,
   into: Segment[],
 ): number {
-  const x = center[0]!;
-  const y = center[1]!;
-  const z = center[2]!;
+  const x = point[0]!;
+  const y = point[1]!;
+  const z = point[2]!;
   const beyond = radius + 2 * noise;
+  const farthest = within + fastest * radius;
   let taken = 0;
   for (let index = 0; index < count; index++) {
     const segment = segments[index]!;
@@ -101,6 +120,26 @@ export function segmentsBeside(
     if (before < -beyond && !segment.first) continue;
     const after = (x - s[e]!) * s[e + 3]! + (y - s[e + 1]!) * s[e + 4]! + (z - s[e + 2]!) * s[e + 5]!;
     if (after > beyond && !segment.last) continue;
+    const m = a + stationSize;
+    const u = before <= 0 ? 0 : after >= 0 ? 1 : before / (before - after);
+    const w0 = (1 - u) * (1 - 2 * u);
+    const wm = 4 * u * (1 - u);
+    const w1 = u * (2 * u - 1);
+    const dx = x - (w0 * s[a]! + wm * s[m]! + w1 * s[e]!);
+    const dy = y - (w0 * s[a + 1]! + wm * s[m + 1]! + w1 * s[e + 1]!);
+    const dz = z - (w0 * s[a + 2]! + wm * s[m + 2]! + w1 * s[e + 2]!);
+    const up =
+      dx * (w0 * s[a + 6]! + wm * s[m + 6]! + w1 * s[e + 6]!) +
+      dy * (w0 * s[a + 7]! + wm * s[m + 7]! + w1 * s[e + 7]!) +
+      dz * (w0 * s[a + 8]! + wm * s[m + 8]! + w1 * s[e + 8]!);
+    const across =
+      dx * (w0 * s[a + 9]! + wm * s[m + 9]! + w1 * s[e + 9]!) +
+      dy * (w0 * s[a + 10]! + wm * s[m + 10]! + w1 * s[e + 10]!) +
+      dz * (w0 * s[a + 11]! + wm * s[m + 11]! + w1 * s[e + 11]!);
+    const h = Math.abs(up) - halfHeight;
+    const v = Math.abs(across) - halfWidth;
+    const distance = h <= 0 ? Math.max(h, v) : v <= 0 ? h : Math.sqrt(h * h + v * v);
+    if (distance > farthest) continue;
     into[taken] = segment;
     taken++;
   }

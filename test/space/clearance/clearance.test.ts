@@ -6,6 +6,8 @@ import { finished } from '../../../core/figures/steps.ts';
 import { bodyOf } from '../../../core/space/clearance/body.ts';
 import { type Clearances, clearanceSteps } from '../../../core/space/clearance/clearance.ts';
 import { pairDistances } from '../../../core/space/clearance/pairDistance.ts';
+import { nearPairs } from '../../../core/space/clearance/pairs.ts';
+import { standingBodies } from '../../../core/space/clearance/standing.ts';
 import { stationAt } from '../../../core/space/curve.ts';
 import { pieceOf } from '../../../core/space/piece.ts';
 import type { Section } from '../../../core/space/section.ts';
@@ -66,6 +68,30 @@ describe('two bodies', () => {
       const of = { ...section, corner };
       expect(distance(upright(0.1, of), upright(0.1, of, 0.06))).toBeCloseTo(0.01, 9);
     }
+  });
+});
+
+describe('what two bodies are to each other', () => {
+  it('is the same where less than the smallest distance is looked for', () => {
+    let [clear, close, colliding] = [0, 0, 0];
+    for (const filled of [0.35, 0.42]) {
+      const space = spaceOf(machineText({ ...small, bar: 'bend-radius 4.5 mm flat 8 mm', filled }));
+      for (const { first, second, turn } of nearPairs(space.slots, standingBodies(space), 1e-3)) {
+        const groups = { count: 1, of: () => 0, reach: Float64Array.of(1e-3) };
+        const [one, other] = [first.make.body, second.make.body];
+        const nearest = pairDistances(one, other, turn, groups)[0]?.distance ?? Number.POSITIVE_INFINITY;
+        const found = pairDistances(one, other, turn, groups, (sought, group, distance) => {
+          sought.below[group] = 0;
+          sought.isFound = distance < 0;
+        })[0];
+        expect(found != null).toBe(nearest < 1e-3);
+        expect((found?.distance ?? 1) < 0).toBe(nearest < 0);
+        if (nearest >= 1e-3) clear++;
+        else if (nearest < 0) colliding++;
+        else close++;
+      }
+    }
+    for (const count of [clear, close, colliding]) expect(count).toBeGreaterThan(3);
   });
 });
 
