@@ -49,7 +49,7 @@ test('every role that is no phase’s follows the theme', () => {
   const own: readonly Ink[] = ['ink', 'quiet', 'faint'];
   for (const [role, { stroke }] of Object.entries(roleStyles)) {
     if (!own.includes(stroke)) continue;
-    expect(css, role).toMatch(new RegExp(`\\.${role}[,)\\[:]`));
+    expect(css, role).toMatch(new RegExp(`\\.${role}[\\s,)\\[:]`));
     expect(css).toContain(`var(--${stroke})`);
   }
   for (let phase = 0; phase < 15; phase++) expect(css).toContain(`.phase-${phase}`);
