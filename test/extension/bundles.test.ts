@@ -63,7 +63,7 @@ test('the page of the panel is at most 80 kB, and holds nothing of the engine bu
   const { size, files } = await bundled('extension/webview/panel.ts', 'iife');
   expect(size).toBeLessThanOrEqual(80_000);
   const own =
-    /^(?:core\/(?:picture\/|language\/numbers|winding\/model|winding\/integers|views\/space\/camera)|extension\/|node_modules\/(?!three\/))/;
+    /^(?:core\/(?:picture\/|language\/(?:numbers|layerLetters)|winding\/model|winding\/integers|views\/space\/camera)|extension\/|node_modules\/(?!three\/))/;
   expect(files.filter((file) => !own.test(file))).toEqual([]);
 });
 
@@ -71,7 +71,7 @@ test('the bars in space come live in a bundle of their own, at most 600 kB, that
   const { size, files } = await bundled('extension/webview/space/main.ts', 'iife');
   expect(size).toBeLessThanOrEqual(600_000);
   const own =
-    /^(?:core\/views\/space\/camera|core\/winding\/(?:model|integers)|extension\/|node_modules\/three\/)/;
+    /^(?:core\/views\/space\/camera|core\/language\/layerLetters|core\/winding\/(?:model|integers)|extension\/|node_modules\/three\/)/;
   expect(files.filter((file) => !own.test(file))).toEqual([]);
   expect(files.filter((file) => /zod/.test(file))).toEqual([]);
 });
