@@ -8,6 +8,8 @@ export interface Language {
   readonly words: Readonly<Record<string, string>>;
   /** What a finding says, from its kind and data. */
   readonly finding: (finding: Finding) => string;
+  /** What findings of a code mean; undefined for one that there is none of. */
+  readonly explanation: (code: string) => string | undefined;
   /** What a further place of a finding says, from its English words. */
   readonly related: (message: string) => string;
   /** The title of a correction, from its English one. */
@@ -51,6 +53,10 @@ export const l10n = {
 /** What a finding says, in the reader's language. */
 export const findingWords = (finding: Finding): string =>
   spoken.language?.finding(finding) ?? finding.message;
+
+/** What findings of a code mean, from its English words. */
+export const explanationWords = (code: string, english: string): string =>
+  spoken.language?.explanation(code) ?? english;
 
 /** What a further place of a finding says. */
 export const relatedWords = (message: string): string => spoken.language?.related(message) ?? message;

@@ -6,6 +6,7 @@ import { figures } from './engine/figures.ts';
 import { models, phrase } from './engine/phrases.ts';
 import { refusals } from './engine/refusals.ts';
 import { sentences } from './engine/sentences.ts';
+import { explanations } from './explanations.ts';
 import { connection } from './findings/connection.ts';
 import { copper } from './findings/copper.ts';
 import { acceptance, limits, operation, registry, rules, sheet } from './findings/rest.ts';
@@ -59,6 +60,7 @@ const speech: Speech = {
 export const german: Language = {
   words,
   finding: ({ code, data, message }: Finding) => shortened(byCode.get(code)?.(data) ?? message),
+  explanation: (code) => explanations[code],
   related: beside,
   fix: correction,
   speech,

@@ -9,10 +9,10 @@ import {
 } from 'vscode';
 import { canBeAccepted } from '../../core/findings/acceptance/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
-import { helpOf } from '../../core/findings/registry.ts';
 import { type Completion, completions } from '../../core/language/vocabulary/completions.ts';
 import { findingWords, l10n } from '../wording.ts';
 import { entryLines } from './entryWords.ts';
+import { meaningOf } from './reference.ts';
 
 /**
  * The words that may stand at a position, likeliest first. Behind a blank that was just typed these are
@@ -44,7 +44,7 @@ function itemOf(completion: Completion, study: CheckedText, range: Range, index:
     const { word, reasonFollows } = completion;
     const found = study.findings.find(({ code }) => code === word);
     item.detail = found ? findingWords(found) : '';
-    item.documentation = new MarkdownString(helpOf(word));
+    item.documentation = new MarkdownString(meaningOf(word));
     if (!reasonFollows) item.insertText = new SnippetString(`${word} "$1"$0`);
     return item;
   }

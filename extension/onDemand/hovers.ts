@@ -8,7 +8,6 @@ import {
 } from 'vscode';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { type LimitResult, limitName, marginShare } from '../../core/findings/limits.ts';
-import { helpOf } from '../../core/findings/registry.ts';
 import type { Range as TextRange } from '../../core/language/finding.ts';
 import { significant } from '../../core/language/numbers.ts';
 import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
@@ -23,6 +22,7 @@ import { statementAt, valueAt } from './language/leaves.ts';
 import { oneStepLines } from './language/oneStep.ts';
 import { marksAt } from './marks.ts';
 import { nameOf } from './names.ts';
+import { meaningOf } from './reference.ts';
 
 const mostBars = 6;
 const mostAccepted = 6;
@@ -79,7 +79,7 @@ function acceptHover({ specification, accepted, text }: CheckedText, offset: num
   const here = met.length === 0 ? l10n.t('There is no such warning at present.') : l10n.t('Accepted here:');
   return {
     range: accept.range,
-    lines: [`**${code}**`, helpOf(code), here, lines.join('\n'), ...more, referenceLink({ code })].filter(
+    lines: [`**${code}**`, meaningOf(code), here, lines.join('\n'), ...more, referenceLink({ code })].filter(
       (line) => line !== '',
     ),
   };

@@ -2,7 +2,8 @@ import { commands, Uri, window, workspace } from 'vscode';
 import { findingKinds, helpOf } from '../../core/findings/registry.ts';
 import { languageReference } from '../../core/language/vocabulary/reference.ts';
 import { referenceScheme } from '../findingCode.ts';
-import { l10n } from '../wording.ts';
+import { explanationWords, l10n } from '../wording.ts';
+import { severityWords } from './tables.ts';
 
 /** What a page of the reference is about: the whole language, one block of it, or a kind of finding. */
 export type ReferenceSubject =
@@ -26,6 +27,9 @@ export function referencePage(path: string): string {
   return kind === 'block' && section ? `${section.replace('## ', '# ')}\n` : whole;
 }
 
+/** What findings of a code mean, in the reader's language; empty for a code that there is none of. */
+export const meaningOf = (code: string): string => explanationWords(code, helpOf(code));
+
 function findingPage(code: string): string {
   const kind = findingKinds.find((one) => one.code === code);
   if (!kind) return `# ${code}\n`;
@@ -33,7 +37,7 @@ function findingPage(code: string): string {
   const accepting = severities.includes('warning')
     ? `\n${l10n.t('A warning that was looked at and does no harm is accepted in the text, with the reason:')}\n\n\`\`\`winding\nrequire {\n  accept ${code} "..."\n}\n\`\`\`\n`
     : '';
-  return `# ${code}\n\n${severities.join(', ')}\n\n${helpOf(code)}\n${accepting}`;
+  return `# ${code}\n\n${severities.map(severityWords).join(', ')}\n\n${meaningOf(code)}\n${accepting}`;
 }
 
 /** Opens a page: formatted where the editor can, else as its text. */

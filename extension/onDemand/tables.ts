@@ -124,7 +124,7 @@ function findingTable({ text, findings }: CheckedText): ShownTable {
 }
 
 /** `Error`, `Warning` or `Note`. */
-function severityWords(severity: Finding['severity']): string {
+export function severityWords(severity: Finding['severity']): string {
   if (severity === 'error') return l10n.t('Error');
   return severity === 'warning' ? l10n.t('Warning') : l10n.t('Note');
 }

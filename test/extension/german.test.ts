@@ -18,9 +18,11 @@ import { describePlaceholder } from '../../core/language/vocabulary/patternWords
 import { vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 import * as layoutKinds from '../../core/winding/layoutFindingKinds.ts';
 import * as pathKinds from '../../core/winding/paths/pathFindingKinds.ts';
+import { explanations } from '../../extension/german/explanations.ts';
 import { findingWords, german } from '../../extension/german/main.ts';
 import { beside, correction, expectation } from '../../extension/german/phrases.ts';
 import { words } from '../../extension/german/words.ts';
+import { referencePage } from '../../extension/onDemand/reference.ts';
 import { l10n, speak, speakWanted, startLanguageChoice } from '../../extension/wording.ts';
 import { examples } from '../support/files.ts';
 import { study } from '../support/study.ts';
@@ -125,6 +127,8 @@ describe('the German words of the extension', () => {
   });
 });
 
+const vocabularyWords = new Set(vocabulary.map(({ word }) => word));
+
 /** The modules that declare kinds of findings, under the names that their words have. */
 const declared: Readonly<Record<keyof typeof findingWords, object>> = {
   text: textKinds,
@@ -155,6 +159,36 @@ describe('findings in German', () => {
   test('every kind of finding has words', () => {
     const codes = Object.values(findingWords).flatMap((kinds) => Object.values(kinds).map(([code]) => code));
     expect([...codes].sort()).toEqual(registryKinds.findingKinds.map(({ code }) => code).sort());
+  });
+
+  test('every kind of finding is explained, with the same numbers and words of the language', () => {
+    const told = registryKinds.findingKinds.map(({ code, help }) => [code, help, explanations[code] ?? '']);
+    expect(told.filter(([, , own]) => own === '')).toEqual([]);
+    expect(Object.keys(explanations).filter((code) => registryKinds.helpOf(code) === '')).toEqual([]);
+    // What is written as in a text, and numbers with their blanks.
+    const kept = (words: string) =>
+      [...words.matchAll(/`[^`]+`|(?<!\w)'[^']+'(?!\w)|\d[\d ]*\d|\b[a-z]+(?:-[a-z]+)+\b/g)].map(
+        ([mark]) => mark,
+      );
+    for (const [code, english, own] of told) {
+      const [inEnglish, inGerman] = [kept(english!), kept(own!)];
+      const words = [...vocabularyWords].filter((word) => inEnglish.includes(word));
+      const lost = inEnglish.filter((mark) => /[`'\d]/.test(mark) || words.includes(mark));
+      expect([code, lost.filter((mark) => !inGerman.includes(mark))]).toEqual([code, []]);
+      expect([
+        code,
+        /\b(the|is|are|has|have|and|which|that|with)\b/.exec(own!.replaceAll(/'[^']*'/g, '')),
+      ]).toEqual([code, null]);
+    }
+  });
+
+  test('the page behind a code, and what is said of an accepted one, are German', () => {
+    speak('de', german);
+    const page = referencePage('/finding/terminals-apart.md');
+    expect(page).toContain(`Warnung\n\n${explanations['terminals-apart']}`);
+    expect(page).not.toMatch(/\b(warning|Starts of|make)\b/);
+    speak('en', null);
+    expect(referencePage('/finding/terminals-apart.md')).toContain('Starts of all paths near each other');
   });
 
   test('what the words of the language expect is said in German', () => {
