@@ -2,10 +2,12 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { finished } from '../../core/figures/steps.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { format } from '../../core/language/format/formatter.ts';
+import { german } from '../../extension/german/main.ts';
 import { layersChoices } from '../../extension/onDemand/newWinding/layersChoices.ts';
 import { type MachineWish, readPoles, readSlots } from '../../extension/onDemand/newWinding/machineWish.ts';
 import { proposals } from '../../extension/onDemand/newWinding/proposals.ts';
 import { windingText } from '../../extension/onDemand/newWinding/windingText.ts';
+import { speak } from '../../extension/wording.ts';
 import { activateOnStub } from './activated.ts';
 import { editorState } from './vscodeStub.ts';
 
@@ -66,7 +68,7 @@ describe('proposed layouts', () => {
     }
   });
 
-  test('are joined by the paths that are warned of least, in lines that fit beside the drawing', () => {
+  test('are joined by the paths that are warned of least', () => {
     const machine = { ...wish, slots: 48 };
     const [best] = finished(proposals(machine));
     const choice = finished(layersChoices(machine, best!)).find(({ layers }) => layers === 2)!;
@@ -77,9 +79,45 @@ describe('proposed layouts', () => {
     const counts = [1, 2, 4].map(warnings);
     expect(warnings(choice.paths)).toBe(Math.min(...counts));
     expect(warnings(choice.paths)).toBeLessThan(warnings(1));
-    const lines = windingText(machine, choice).split('\n');
-    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(52);
   });
+
+  test.each([
+    ['en', '# pole pitch: 3.429 slots'],
+    ['de', '# Polteilung: 3.429 Nuten'],
+  ] as const)(
+    'become texts in the language of the reader (%s), in lines that fit beside the drawing',
+    (name, told) => {
+      speak(name, name === 'de' ? german : null);
+      const lines: string[] = [];
+      for (const gap of ['inner', 'outer', 'both'] as const)
+        for (const phases of [3, 6, 9])
+          for (const known of [
+            { diameter: null, speed: null },
+            { diameter: 162.5, speed: 1512.5 },
+          ])
+            for (const [slots, poles] of [
+              [48, 14],
+              [9, 8],
+            ] as const) {
+              const layout = {
+                slots,
+                layers: 6,
+                span: 3,
+                windingFactor: 0.9336,
+                parallelPaths: 12,
+                paths: 12,
+              };
+              const machine = { ...wish, ...known, gap, phases, poles };
+              const text = windingText(machine, { ...layout, leakage: null, slotsPerPolePerPhase: '1' });
+              expect(format(text)).toBe(text);
+              lines.push(...text.split('\n'));
+            }
+      speak('en', null);
+      expect(lines.filter((line) => line.length > 38)).toEqual([]);
+      expect(lines.some((line) => line.endsWith(told))).toBe(true);
+      if (name === 'de') expect(lines.filter((line) => /# .*\b(or|the|of|while)\b/.test(line))).toEqual([]);
+    },
+  );
 
   test.each([
     [8, 48, 6, [2, 4, 6, 1]],
@@ -167,7 +205,7 @@ describe('a new winding', () => {
     expect(offered[0]?.detail).toMatch(/^winding factor 0\.\d{4} · differential leakage .* parallel paths$/);
     expect(offered[0]?.description).toMatch(/ slots a pole and phase · slot pitch 10\.6 mm$/);
     const [document] = editorState.documents;
-    expect(document?.getText()).toMatch(/^winding "New winding"\n\n# 3 phases, 8 poles, 48 slots\./);
+    expect(document?.getText()).toMatch(/^winding "New winding"\n\n# 48 slots, 8 poles, 3 phases\./);
     expect(document?.getText()).toMatch(/speed +1500 rpm +# 100 Hz/);
     expect(document?.getText()).toMatch(/layers 4 .*\n +span +5 /);
     expect(editorState.shown[0]?.document).toBe(document);
