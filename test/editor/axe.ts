@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { FrameLocator } from 'playwright-core';
+import type { FrameLocator, Page } from 'playwright-core';
 
 const source = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -46,4 +46,48 @@ export async function axeProblems(panel: FrameLocator, part = 'html'): Promise<r
       ({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' ')}`,
     );
   }, part);
+}
+
+/**
+ * What is wrong with the open prompt that the editor's own command palette does not have too, one sentence each: the
+ * rules of axe that it breaks and the palette keeps, and choices whose words a screen reader would not say. The prompt
+ * stays open; `palette` is what `brokenRules` told of the palette.
+ */
+export async function promptProblems(page: Page, palette: readonly string[]): Promise<readonly string[]> {
+  const broken = (await brokenRules(page)).filter((rule) => !palette.includes(rule));
+  const unsaid = await page.locator('.quick-input-widget .monaco-list-row').evaluateAll((rows) =>
+    rows.flatMap((row) => {
+      const name = row.getAttribute('aria-label') ?? '';
+      const told = row.querySelectorAll<HTMLElement>(
+        '.label-name, .label-description, .quick-input-list-label-meta',
+      );
+      // Rows are used again, and keep the words of other lists unseen.
+      return [...told].flatMap(({ textContent, offsetHeight }) =>
+        textContent && offsetHeight > 0 && !name.includes(textContent)
+          ? [`"${textContent}" is not said`]
+          : [],
+      );
+    }),
+  );
+  const titles = await page.locator('.quick-input-widget .quick-input-title').allTextContents();
+  return [...broken, ...unsaid, ...(titles.some((title) => title !== '') ? [] : ['it has no title'])];
+}
+
+/** The rules that the open prompt of the editor breaks, by their names in axe. */
+export async function brokenRules(page: Page): Promise<readonly string[]> {
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(source);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as { readonly axe: Axe };
+    const found = await axe.run(
+      { include: '.quick-input-widget' },
+      {
+        elementRef: false,
+        preload: false,
+        resultTypes: ['violations'],
+        runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+        rules: { region: { enabled: false } },
+      },
+    );
+    return found.violations.map(({ id }) => id);
+  });
 }

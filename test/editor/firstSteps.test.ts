@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
+import { brokenRules, promptProblems } from './axe.ts';
 import {
   accept,
   answer,
@@ -22,6 +23,8 @@ import {
 const pictures = join(root, 'out/screenshots');
 let bench: Workbench;
 let page: Page;
+/** What axe finds wrong with the editor's own palette, and so with every prompt. */
+let paletteBreaks: readonly string[];
 
 beforeAll(async () => {
   mkdirSync(pictures, { recursive: true });
@@ -36,6 +39,12 @@ const files = () => page.locator('.explorer-folders-view .monaco-list-row');
 const file = (name: string) => files().filter({ has: page.getByText(name, { exact: true }) });
 const line = (words: string) =>
   page.locator('.editor-instance .view-line').filter({ hasText: words }).first();
+
+/** The prompt of this title passes the rules for everyone as far as its words go. */
+async function asksWell(title: string): Promise<void> {
+  await page.locator('.quick-input-title', { hasText: title }).waitFor();
+  await expect.poll(() => promptProblems(page, paletteBreaks), { message: title }).toEqual([]);
+}
 
 test('the palette offers what works in an empty folder, and nothing else', async () => {
   const offered = page.locator('.quick-input-widget .monaco-list-row .label-name');
@@ -54,6 +63,7 @@ test('the palette offers what works in an empty folder, and nothing else', async
     'Slotwright: New Winding...',
     'Slotwright: Open Example...',
   ]);
+  paletteBreaks = await brokenRules(page);
   await page.keyboard.press('Escape');
 });
 
@@ -72,11 +82,17 @@ test('the walkthrough has pictures of its steps', async () => {
 test('New File leads to a winding from six answers, drawn, and saved without a question', async () => {
   await runCommand(page, 'Create: New File...');
   await pick(page, 'Winding');
+  await asksWell('New winding: gap');
   await pick(page, 'Inside the stator');
+  await asksWell('New winding: phases');
   await pick(page, '3');
+  await asksWell('New winding: poles');
   await answer(page, 'Poles, or speed and frequency', '8');
+  await asksWell('New winding: slots');
   await answer(page, 'Slots at hand', '48');
+  await asksWell('New winding: layout');
   await pick(page, '48 slots, span 5');
+  await asksWell('New winding: bars in a slot');
   await pick(page, '2 layers');
   await page.locator('.tab[data-resource-name="new-winding.winding"]').waitFor();
   await panelFrame(page).locator('[data-bar="48b"]').waitFor({ state: 'attached' });
@@ -93,6 +109,7 @@ test('found paths are written out, and what the shop needs is exported from the 
   await line('path U 1 from U1').waitFor();
   await page.keyboard.press('Control+s');
   await panelFrame(page).locator('#panel-export').click();
+  await asksWell('Export drawing');
   await pick(page, 'Handover sheets');
   await pick(page, 'PDF');
   await accept(page);

@@ -622,6 +622,13 @@ export function resetStub(): void {
 }
 
 /** The next answer that was prepared; undefined, as after Escape, where there is none. */
+/** The options of a prompt, which has a title: above the list it says what is asked for, and names it to a screen reader. */
+function titled(options: unknown): unknown {
+  const { title } = (options ?? {}) as { readonly title?: unknown };
+  if (typeof title !== 'string' || title === '') throw new Error('A prompt has no title');
+  return options;
+}
+
 function answer(offered: unknown, options?: unknown): unknown {
   const next = editorState.answers.shift();
   return typeof next === 'function' ? next(offered, options) : next;
@@ -883,8 +890,8 @@ export const window = {
     error: (words: string) => editorState.log.push(words),
     dispose: () => undefined,
   }),
-  showQuickPick: async (items: unknown, options?: unknown) => answer(await items, options),
-  showInputBox: async (options: unknown) => answer(options),
+  showQuickPick: async (items: unknown, options?: unknown) => answer(await items, titled(options)),
+  showInputBox: async (options: unknown) => answer(titled(options)),
   showSaveDialog: async (options: unknown) => answer(options),
   showOpenDialog: async (options: unknown) => answer(options),
   withProgress: async (

@@ -75,13 +75,15 @@ interface RevisionItem extends QuickPickItem {
 }
 
 async function pickedRevision(repository: GitRepository, uri: Uri): Promise<string | null> {
+  const title = l10n.t('Compare windings');
   const picked = await window.showQuickPick(revisionItems(repository, uri), {
+    title,
     placeHolder: l10n.t('Revision to compare {0} with', lastPart(uri.path)),
     matchOnDescription: true,
   });
   if (picked === undefined) return null;
   if (picked.ref !== null) return picked.ref;
-  const typed = await window.showInputBox({ prompt: l10n.t('Branch, tag or commit') });
+  const typed = await window.showInputBox({ title, prompt: l10n.t('Branch, tag or commit') });
   return typed === undefined || typed.trim() === '' ? null : typed.trim();
 }
 
@@ -106,16 +108,17 @@ async function revisionItems(repository: GitRepository, uri: Uri): Promise<Revis
 async function pickedPair(): Promise<readonly Uri[]> {
   const files = await windingsAtHand();
   if (files.length < 2) {
-    inform(l10n.t('The folder holds fewer than two winding files.'));
+    inform(l10n.t('The folder holds fewer than two winding files. Open a folder with both, or their texts.'));
     return [];
   }
   const items = files
     .map((uri) => ({ uri, label: workspace.asRelativePath(uri) }))
     .sort((one, other) => (one.label < other.label ? -1 : 1));
-  const old = await window.showQuickPick(items, { placeHolder: l10n.t('The old winding') });
+  const title = l10n.t('Compare windings');
+  const old = await window.showQuickPick(items, { title, placeHolder: l10n.t('The old winding') });
   if (old === undefined) return [];
   const rest = items.filter((item) => item !== old);
-  const now = await window.showQuickPick(rest, { placeHolder: l10n.t('The new winding') });
+  const now = await window.showQuickPick(rest, { title, placeHolder: l10n.t('The new winding') });
   return now === undefined ? [] : [old.uri, now.uri];
 }
 

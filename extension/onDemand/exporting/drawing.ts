@@ -51,7 +51,7 @@ interface Item<Value> extends QuickPickItem {
 }
 
 async function picked<Value>(items: readonly Item<Value>[], placeHolder: string): Promise<Value | null> {
-  return (await window.showQuickPick(items, { placeHolder }))?.value ?? null;
+  return (await window.showQuickPick(items, { title: l10n.t('Export drawing'), placeHolder }))?.value ?? null;
 }
 
 function viewItems(): readonly Item<DrawingName>[] {

@@ -144,7 +144,10 @@ async function compareWithAnswer({ session }: OpenPanel): Promise<void> {
       { baseline: 'kept' as const, label: l10n.t('The text as it is now, which is kept') },
       { baseline: 'off' as const, label: l10n.t('Nothing') },
     ],
-    { placeHolder: l10n.t('With what is the text to be compared while you type?') },
+    {
+      title: l10n.t('Compare windings'),
+      placeHolder: l10n.t('With what is the text to be compared while you type?'),
+    },
   );
   if (picked !== undefined) await session.compareWith(picked.baseline);
 }
