@@ -30,7 +30,9 @@ export const words: Readonly<Record<string, string>> = {
   'the last commit': 'der letzte Commit',
   'branch or tag': 'Branch oder Tag',
   'Another revision...': 'Andere Revision ...',
-  'The folder holds fewer than two winding files.': 'Der Ordner enthält weniger als zwei Wicklungsdateien.',
+  'The folder holds fewer than two winding files. Open a folder with both, or their texts.':
+    'Der Ordner enthält weniger als zwei Wicklungsdateien. Öffnen Sie einen Ordner mit beiden, oder ihre Texte.',
+  'Compare windings': 'Wicklungen vergleichen',
   'The old winding': 'Die alte Wicklung',
   'The new winding': 'Die neue Wicklung',
   'The repository of {0} has no commit yet, so there is nothing to compare with.':
@@ -665,8 +667,8 @@ export const words: Readonly<Record<string, string>> = {
     'Die Erweiterung spricht die gewählte Sprache, sobald das Fenster neu geladen ist.',
   'Paths by hand': 'Zweige von Hand',
   'By hand': 'Von Hand',
-  'Choose a bar or a joint in the drawing; then draw the path from that bar, draw all paths of its phase anew, or let the joint lead to another bar. Nothing is written before you say so.':
-    'Wählen Sie in der Zeichnung einen Stab oder eine Verbindung; zeichnen Sie dann den Zweig von diesem Stab an, alle Zweige seines Strangs neu, oder führen Sie die Verbindung zu einem anderen Stab. Geschrieben wird nichts, bevor Sie es sagen.',
+  'Choose a bar or a joint in the drawing; then draw the path from that bar, draw all paths of its phase anew, or let the joint lead to another bar. It is written when you end it; paths that were found are written out first.':
+    'Wählen Sie in der Zeichnung einen Stab oder eine Verbindung; zeichnen Sie dann den Zweig von diesem Stab an, alle Zweige seines Strangs neu, oder führen Sie die Verbindung zu einem anderen Stab. Geschrieben wird es, wenn Sie es abschließen; gefundene Zweige werden zuvor ausgeschrieben.',
   'Draw path': 'Zweig zeichnen',
   'Draw all paths of the phase': 'Alle Zweige des Strangs zeichnen',
   'Change joint': 'Verbindung ändern',
@@ -765,7 +767,8 @@ export const words: Readonly<Record<string, string>> = {
   'The text has changed since the answers were found, and was left as it is; ask again.':
     'Der Text hat sich geändert, seit die Antworten gefunden wurden, und blieb, wie er ist; fragen Sie noch einmal.',
   'still fails: {0}': 'noch nicht eingehalten: {0}',
-  'not computed here: {0}': 'hier nicht berechnet: {0}',
+  'no limit fails': 'keine Grenze verletzt',
+  'to be seen once it is written: {0}': 'zu sehen, sobald es geschrieben ist: {0}',
   'Not looked into for findings: {0}': 'Für Befunde nicht durchsucht: {0}',
   'Findings are shown of the first {0} winding files of the workspace; those of {1} more when they are opened.':
     'Befunde gibt es für die ersten {0} Wicklungsdateien des Arbeitsbereichs; für {1} weitere, sobald sie geöffnet werden.',

@@ -19,6 +19,7 @@ export function controlLoadedLater(hooks: LaterHooks): LoadedLater {
   let changes: ShownDifference | null = null;
   let asked = false;
   let later: Later | undefined;
+  let pressed: HTMLElement | null = null;
   const load = () => {
     if (asked) return;
     asked = true;
@@ -26,8 +27,16 @@ export function controlLoadedLater(hooks: LaterHooks): LoadedLater {
     loadScript({ address, nonce }, () => {
       later = window.slotwrightLater?.(hooks);
       later?.show(drawn, changes);
+      if (later) pressed?.click();
+      pressed = null;
     });
   };
+  // What is pressed before it is there is pressed again once it is.
+  for (const name of ['by-hand', 'keep'])
+    part(name).addEventListener('click', () => {
+      if (later === undefined) pressed = part(name);
+      load();
+    });
   for (const event of ['focusin', 'pointermove']) window.addEventListener(event, load, { once: true });
   return {
     show: (next, difference) => {

@@ -91,6 +91,17 @@ describe('the layout panel', () => {
     expect(page.state().notice).toBeNull();
   });
 
+  test('the notice lists the causes, and only counts the limits that cannot be computed for them', async () => {
+    const limits = 'require { winding-factor harmonic 1 >= 0.9  differential-leakage <= 9 % }';
+    const pump = openStubDocument('pump.winding', `${soundText}\n${limits}\n`);
+    const { page } = await openPage();
+    pump.edit(`${brokenText}\n${limits}\n`);
+    const { places, headline } = page.state().notice!;
+    expect(places.filter(({ text }) => /cannot be computed/.test(text))).toEqual([]);
+    expect(places).not.toEqual([]);
+    expect(headline).toContain('Further errors: 2.');
+  });
+
   test('a failed limit is no reason to call the picture out of date', async () => {
     openStubDocument('pump.winding', `${soundText}\nrequire {\n  winding-factor harmonic 1 >= 0.999\n}\n`);
     const { page } = await openPage();

@@ -101,9 +101,11 @@ function itemOf(answer: Answer, index: number): AnswerItem {
     detail: [
       ...(unjoined ? [l10n.t('No paths')] : []),
       failing.length === 0
-        ? l10n.t('{0} of {1} limits hold', limits.length - unknown.length, limits.length)
+        ? l10n.t('no limit fails')
         : l10n.t('still fails: {0}', failing.map(limitName).join(', ')),
-      ...(unknown.length > 0 ? [l10n.t('not computed here: {0}', unknown.map(limitName).join(', '))] : []),
+      ...(unknown.length > 0
+        ? [l10n.t('to be seen once it is written: {0}', unknown.map(limitName).join(', '))]
+        : []),
     ].join(' \u00B7 '),
     answer,
   };

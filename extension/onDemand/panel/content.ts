@@ -179,7 +179,9 @@ function noticeOf(study: CheckedText, { stamp, headline }: Words, words: NoticeW
   const errors = study.findings.flatMap((finding, index) =>
     finding.severity === 'error' ? [{ finding, place: names[index]! }] : [],
   );
-  const places = errors
+  // Limits that cannot be computed follow from the others, as a rule.
+  const causes = errors.filter(({ finding }) => finding.code !== 'limit-not-computable');
+  const places = (causes.length > 0 ? causes : errors)
     .slice(0, placesShown)
     .map(({ finding, place }) => placeOf(finding, place, study.text, words));
   const left = errors.length - places.length;

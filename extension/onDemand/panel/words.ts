@@ -121,7 +121,7 @@ export function pageWords(): PageWords {
     byHand: l10n.t('Paths by hand'),
     drawByHand: l10n.t('By hand'),
     beginByHand: l10n.t(
-      'Choose a bar or a joint in the drawing; then draw the path from that bar, draw all paths of its phase anew, or let the joint lead to another bar. Nothing is written before you say so.',
+      'Choose a bar or a joint in the drawing; then draw the path from that bar, draw all paths of its phase anew, or let the joint lead to another bar. It is written when you end it; paths that were found are written out first.',
     ),
     drawPath: l10n.t('Draw path'),
     drawPhase: l10n.t('Draw all paths of the phase'),
