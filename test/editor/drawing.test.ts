@@ -87,6 +87,9 @@ test('what is typed is shown against a state that was kept', async () => {
   await part('changes-words').filter({ hasText: 'Changed against the state that was kept' }).waitFor();
   expect(await panelFrame(page).locator('.change').count()).toBeGreaterThan(0);
   expect(await roomBelow(part('changes-words'), part('pane-changes'))).toBeGreaterThanOrEqual(0);
+  // All columns are in sight in a panel of half a window.
+  const wider = part('pane-changes').evaluate(({ scrollWidth, clientWidth }) => scrollWidth - clientWidth);
+  expect(await wider).toBeLessThanOrEqual(1);
   await readsInEveryTheme(page, 'changes-while-typing');
   await page.locator('.editor-instance .view-lines').first().click();
   await page.keyboard.press('Control+z');
