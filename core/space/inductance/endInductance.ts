@@ -23,6 +23,7 @@ interface SideStretches {
   readonly sense: Int8Array;
 }
 
+/** Ends of one line up to their tips, and of one section. */
 interface Make {
   readonly filament: Filament;
   readonly meanDistance: number;
@@ -42,29 +43,32 @@ export function* endInductanceSteps(
   finer = 1,
 ): Generator<undefined, Float64Array> {
   const count = paths.length;
+  const { slots, stack } = space;
   const sums = new Float64Array(count * count);
   for (const side of ['connection', 'far'] as const) {
     const stretches = sideStretches(space, paths, cells, side, finer);
-    const { make, slot, path, sense } = stretches;
+    const { makes, make, slot, path, sense } = stretches;
     yield;
-    const face = ((side === 'far' ? 1 : -1) * space.stack) / 2;
-    const table = mutualTable(space.slots, stretches, against === 'images' ? face : null);
-    const mutual = yield* table.steps();
+    const face = ((side === 'far' ? 1 : -1) * stack) / 2;
+    const mutual = yield* mutualTable(slots, stretches, against === 'images' ? face : null);
     let rest = slice;
     for (let a = 0; a < make.length; a++) {
-      for (let b = 0; b <= a; b++) {
-        const value = sense[a]! * sense[b]! * mutual[table.place(make[a]!, make[b]!, slot[b]! - slot[a]!)]!;
-        sums[path[a]! * count + path[b]!]! += value;
-        // Itself once, every other one the other way round too.
-        if (b !== a) sums[path[b]! * count + path[a]!]! += value;
+      const row = make[a]! * makes.length * slots;
+      const own = path[a]! * count;
+      for (let b = 0; b < a; b++) {
+        const on = slot[b]! - slot[a]!;
+        const value = mutual[row + make[b]! * slots + (on < 0 ? on + slots : on)]!;
+        sums[own + path[b]!]! += sense[a]! * sense[b]! * value;
       }
+      // Itself once, every other one the other way round too.
+      sums[own + path[a]!]! += mutual[row + make[a]! * slots]! / 2;
       rest -= (a + 1) * workOfLookUp;
       if (rest > 0) continue;
       rest = slice;
       yield;
     }
   }
-  return symmetrized(sums, count);
+  return bothWays(sums, count);
 }
 
 /** Work between two yields, in pairs of nodes: some milliseconds. */
@@ -73,47 +77,55 @@ const slice = 200_000;
 const workOfLookUp = 2;
 const workOfMove = 300;
 
-/** Mutual inductances of makes by slots between them, those that any two stretches ask for. */
-function mutualTable(slots: number, { makes, make, slot }: SideStretches, mirror: number | null) {
+/**
+ * Mutual inductances of makes by slots between them, those that any two stretches ask for, the one way round and the
+ * other: of the makes i and j with k slots from the first to the second at (i n + j) slots + k.
+ */
+function* mutualTable(
+  slots: number,
+  { makes, make, slot }: SideStretches,
+  mirror: number | null,
+): Generator<undefined, Float64Array> {
   const count = makes.length;
-  /** The same for two makes the one way round and the other. */
-  const place = (first: number, second: number, apart: number): number => {
-    const on = apart < 0 ? apart + slots : apart;
-    const back = on === 0 ? 0 : slots - on;
-    if (first < second) return (second * count + first) * slots + on;
-    if (first > second) return (first * count + second) * slots + back;
-    return (first * count + first) * slots + Math.min(on, back);
-  };
-  function* steps(): Generator<undefined, Float64Array> {
-    const asked = new Uint8Array(count * count * slots);
-    for (let a = 0; a < make.length; a++)
-      for (let b = 0; b <= a; b++) asked[place(make[a]!, make[b]!, slot[b]! - slot[a]!)] = 1;
-    yield;
-    const found = new Float64Array(asked.length);
-    let rest = slice;
-    for (const [second, { filament, meanDistance }] of makes.entries()) {
-      const { filament: other, move } = movable(filament);
-      for (let apart = 0; apart < slots; apart++) {
-        let isPlaced = false;
-        for (let first = 0; first <= second; first++) {
-          const at = (second * count + first) * slots + apart;
-          if (asked[at] === 0) continue;
-          if (!isPlaced) move((2 * Math.PI * apart) / slots, mirror);
-          isPlaced = true;
-          const isOwn = first === second && apart === 0 && mirror === null;
-          const one = makes[first]!.filament;
-          found[at] = mutualInductance(one, other, isOwn ? meanDistance : 0);
-          rest -= workOf(one, other);
-        }
-        if (isPlaced) rest -= workOfMove;
-        if (rest > 0) continue;
-        rest = slice;
-        yield;
-      }
+  const asked = new Uint8Array(count * count * slots);
+  for (let a = 0; a < make.length; a++) {
+    const row = make[a]! * count * slots;
+    for (let b = 0; b <= a; b++) {
+      const on = slot[b]! - slot[a]!;
+      asked[row + make[b]! * slots + (on < 0 ? on + slots : on)] = 1;
     }
-    return found;
   }
-  return { place, steps };
+  yield;
+  const found = new Float64Array(asked.length);
+  let rest = slice;
+  for (const [second, { filament, meanDistance }] of makes.entries()) {
+    const { filament: other, move } = movable(filament);
+    for (let apart = 0; apart < slots; apart++) {
+      const back = apart === 0 ? 0 : slots - apart;
+      let isPlaced = false;
+      for (let first = 0; first <= second; first++) {
+        const at = (first * count + second) * slots + apart;
+        const round = (second * count + first) * slots + back;
+        if (asked[at] === 0 && asked[round] === 0) continue;
+        if (first === second && apart > back) {
+          found[at] = found[round]!;
+          continue;
+        }
+        if (!isPlaced) move((2 * Math.PI * apart) / slots, mirror);
+        isPlaced = true;
+        const isOwn = first === second && apart === 0 && mirror === null;
+        const one = makes[first]!.filament;
+        found[at] = mutualInductance(one, other, isOwn ? meanDistance : 0);
+        found[round] = found[at]!;
+        rest -= workOf(one, other);
+      }
+      if (isPlaced) rest -= workOfMove;
+      if (rest > 0) continue;
+      rest = slice;
+      yield;
+    }
+  }
+  return found;
 }
 
 /** Of two filaments, counted in pairs of nodes, as ends of a machine have them. */
@@ -134,16 +146,20 @@ function sideStretches(
   });
   const makes: Make[] = [];
   const known = new Map<readonly Piece<string>[], number>();
+  const byLine = new Map<string, number>();
   const makeOf = (pieces: readonly Piece<string>[], { width, height }: Section): number => {
-    const index = known.get(pieces) ?? makes.length;
+    const before = known.get(pieces);
+    if (before !== undefined) return before;
+    // Beyond their tips ends may differ, as those of terminals and star points do. Lengths and the last piece tell.
+    const joined = pieces.filter(({ kind }) => kind !== 'lead');
+    const line = JSON.stringify([width, height, joined.map(({ length }) => length), joined.at(-1)?.curve]);
+    const index = byLine.get(line) ?? makes.length;
     if (index === makes.length) {
-      const joined = pieces.filter(({ kind }) => kind !== 'lead');
-      makes.push({
-        filament: filamentOf(joined, finer),
-        meanDistance: rectangleMeanDistance(width, height),
-      });
-      known.set(pieces, index);
+      const meanDistance = rectangleMeanDistance(width, height);
+      makes.push({ filament: filamentOf(joined, finer), meanDistance });
+      byLine.set(line, index);
     }
+    known.set(pieces, index);
     return index;
   };
   const [make, slots, owners, senses]: [number[], number[], number[], number[]] = [[], [], [], []];
@@ -173,12 +189,9 @@ function sideStretches(
   };
 }
 
-/** Exactly symmetric, as it is but for rounding. */
-function symmetrized(matrix: Float64Array, count: number): Float64Array {
-  return matrix.map((value, entry) => {
-    const other = matrix[(entry % count) * count + Math.floor(entry / count)]!;
-    return (value + other) / 2;
-  });
+/** The sums the one way round and the other. */
+function bothWays(sums: Float64Array, count: number): Float64Array {
+  return sums.map((value, entry) => value + sums[(entry % count) * count + Math.floor(entry / count)]!);
 }
 
 /** Leakage of the end windings of one phase in air, H. */
