@@ -380,21 +380,33 @@ function freeEndRoom(
   const { between } = tips.sizes;
   if (!between) return () => true;
   const candidates = free.map((bar) => freeEndTurns(tips, bar.layer));
-  const known = new Map<string, boolean>();
+  let count = 0;
+  const firstOption = options.map((own) => {
+    count += own.length;
+    return count - own.length;
+  });
+  // By free end, how it is bent, and option: 0 not looked at, 1 clear, 2 not.
+  const known = new Uint8Array(free.length * mostTurns * count);
   const clear = (index: number, candidate: number, group: number, option: number): boolean => {
-    const key = `${index} ${candidate} ${group} ${option}`;
-    const found = known.get(key);
-    if (found !== undefined) return found;
-    const turn = candidates[index]![candidate]!;
-    const is = isClear(tips, between, free[index]!, turn, options[group]![option]!);
-    known.set(key, is);
-    return is;
+    const at = (index * mostTurns + candidate) * count + firstOption[group]! + option;
+    if (known[at] === 0) {
+      const turn = candidates[index]![candidate]!;
+      known[at] = isClear(tips, between, free[index]!, turn, options[group]![option]!) ? 1 : 2;
+    }
+    return known[at] === 1;
   };
-  return (index, choice) =>
-    candidates[index]!.some((_, candidate) =>
-      choice.every((option, group) => clear(index, candidate, group, option)),
-    );
+  return (index, choice) => {
+    for (let candidate = 0; candidate < mostTurns; candidate++) {
+      let group = 0;
+      while (group < choice.length && clear(index, candidate, group, choice[group]!)) group++;
+      if (group === choice.length) return true;
+    }
+    return false;
+  };
 }
+
+/** Ways to bend a free end. */
+const mostTurns = 3;
 
 /** How the end of a bar of a layer that is not joined may turn, in slots, the best first. */
 export function freeEndTurns(tips: TipSide, layer: number): readonly [number, number, number] {
@@ -413,19 +425,22 @@ function isClear(
   { layers, places, legs, feet }: GroupTips,
 ): boolean {
   const { slots } = tips.winding;
-  const place = Float64Array.of(modulo(bar.slot + endShift(tips, bar.layer) + turn, slots));
-  const needed = Math.max(...layers.map((layer) => between[bar.layer]![layer]!));
-  if (needed > 0 && smallestDistance(slots, place, places) < needed - rounding) return false;
+  const own = between[bar.layer]!;
+  const needed = Math.max(own[layers[0]]!, own[layers[1]]!);
+  if (needed > 0) {
+    const place = modulo(bar.slot + endShift(tips, bar.layer) + turn, slots);
+    if (distanceTo(slots, place, places) < needed - rounding) return false;
+  }
   const end: LegEnd = { turn, passedFrom: Number.POSITIVE_INFINITY };
-  return layers.every((layer, leg) => {
-    if (layer !== bar.layer) return true;
+  for (let leg = 0; leg < layers.length; leg++) {
+    if (layers[leg] !== bar.layer) continue;
     const most = Math.ceil(Math.abs(turn) + Math.abs(legs[leg]!.turn));
     for (let apart = -most; apart <= most; apart++) {
       if (feet[leg]![modulo(bar.slot + apart - 1, slots)] === 0) continue;
       if (legsCross(end, legs[leg]!, apart)) return false;
     }
-    return true;
-  });
+  }
+  return true;
 }
 
 /** Smallest distance between any tips of two groups in a layer; the whole bore where they share none. */
@@ -462,11 +477,27 @@ function smallestDistance(slots: number, first: Float64Array, second: Float64Arr
   let next = 0;
   for (const place of first) {
     while (next < second.length && second[next]! < place) next++;
-    const after = next < second.length ? second[next]! : second[0]! + slots;
-    const before = next > 0 ? second[next - 1]! : second.at(-1)! - slots;
-    smallest = Math.min(smallest, after - place, place - before);
+    smallest = Math.min(smallest, distanceAt(slots, place, second, next));
   }
   return smallest;
+}
+
+/** Smallest distance round the bore of a place from those of a rising list, at most the whole bore. */
+function distanceTo(slots: number, place: number, others: Float64Array): number {
+  let [next, end] = [0, others.length];
+  while (next < end) {
+    const middle = (next + end) >> 1;
+    if (others[middle]! < place) next = middle + 1;
+    else end = middle;
+  }
+  return distanceAt(slots, place, others, next);
+}
+
+/** The same, where the first of them that is not before the place is known. */
+function distanceAt(slots: number, place: number, others: Float64Array, next: number): number {
+  const after = next < others.length ? others[next]! : others[0]! + slots;
+  const before = next > 0 ? others[next - 1]! : others.at(-1)! - slots;
+  return Math.min(slots, after - place, place - before);
 }
 
 // Distances are sums of slots and shifts: what differs by less than this is equal.
