@@ -12,6 +12,7 @@ import {
 } from './connection.ts';
 import { type Facts, gatherFacts } from './facts.ts';
 import { writtenKey } from './kept.ts';
+import { limitMargin } from './limitMargin.ts';
 import { createWhole, type WorkStore } from './workFirst.ts';
 
 /**
@@ -82,9 +83,7 @@ function limitJudge(
 }
 
 /** What a connection has of a limited quantity where it exceeds it; null where it does not, or that is not known. */
-function exceeds({ entry, relation, limit }: RequiredLimit, facts: Facts): number | null {
-  const found = judged[entry.word]!(facts);
-  if (!found.known) return null;
-  const over = relation === '<=' ? found.value - limit : limit - found.value;
-  return over > 1e-9 * Math.abs(limit) + 1e-12 ? found.value : null;
+function exceeds(limit: RequiredLimit, facts: Facts): number | null {
+  const found = judged[limit.entry.word]!(facts);
+  return found.known && limitMargin(limit, found.value) < 0 ? found.value : null;
 }

@@ -14,7 +14,7 @@ import type { Specification } from '../language/specification/specification.ts';
 import { specify } from '../language/specification/specify.ts';
 import { varyFindings } from '../language/specification/varyRules.ts';
 import type { Document } from '../language/text/document.ts';
-import { parse } from '../language/text/parser.ts';
+import { mostFindings, parse } from '../language/text/parser.ts';
 import { visible } from '../language/text/visible.ts';
 import { findingsTooMany } from '../language/textFindingKinds.ts';
 import { deriveWinding } from '../winding/derive.ts';
@@ -50,9 +50,6 @@ export interface CheckedText {
   /** The same text as if its bars were joined so, to show what a connection would give. */
   connectedBy(connection: ConnectionFacts): CheckedText;
 }
-
-/** Findings a text can have; further ones help nobody. */
-const mostFindings = 1000;
 
 /** In text order, and cut off with a finding that says so where there are too many. */
 function capped(findings: readonly Finding[]): readonly Finding[] {

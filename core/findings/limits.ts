@@ -1,4 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
+import { limitMargin } from '../facts/limitMargin.ts';
 import { type NotSteered, whyNotSteered } from '../facts/limitSteering.ts';
 import { type Figure, orNull } from '../figures/figure.ts';
 import { finished, type Steps } from '../figures/steps.ts';
@@ -106,19 +107,6 @@ function evaluateLimit(
     source: limit,
     range: statement,
   };
-}
-
-/**
- * What a limit leaves a value, in the limit's SI unit; negative where the value fails it. Rounding in the
- * last digits never fails a limit: it counts as nothing.
- */
-export function limitMargin(
-  { relation, limit }: Pick<LimitResult, 'relation' | 'limit'>,
-  value: number,
-): number {
-  const margin = relation === '<=' ? limit - value : value - limit;
-  const rounding = 1e-9 * Math.abs(limit) + 1e-12;
-  return Math.abs(margin) <= rounding ? 0 : margin;
 }
 
 /** The margin against the size of the limit, as a fraction; null where the limit is 0 or there is no value. */

@@ -1,5 +1,6 @@
+import { limitMargin } from '../facts/limitMargin.ts';
 import { orNull } from '../figures/figure.ts';
-import { type LimitResult, limitMargin, limitName } from '../findings/limits.ts';
+import { type LimitResult, limitName } from '../findings/limits.ts';
 import { quantityValue } from '../findings/quantities.ts';
 import { moved } from './numbers.ts';
 import { type Reviewed, wound } from './reviewed.ts';

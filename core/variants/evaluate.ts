@@ -1,7 +1,7 @@
 import type { ConnectionState } from '../facts/connection.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
+import { limitMargin } from '../facts/limitMargin.ts';
 import type { Whole } from '../facts/workFirst.ts';
-import { limitMargin } from '../findings/limits.ts';
 import type { Measure, Specification } from '../language/specification/specification.ts';
 import type { SeriesItem } from '../language/text/document.ts';
 import { deriveWinding } from '../winding/derive.ts';

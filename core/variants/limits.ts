@@ -1,4 +1,4 @@
-import { limitMargin } from '../findings/limits.ts';
+import { limitMargin } from '../facts/limitMargin.ts';
 import type { RequiredLimit } from '../language/specification/specification.ts';
 import type { Question } from './question.ts';
 

@@ -1,7 +1,8 @@
 // Takes its time: studies whole windings.
 
 import { describe, expect, it } from 'vitest';
-import { limitFailed, limitMargin, marginShare } from '../../core/findings/limits.ts';
+import { limitMargin } from '../../core/facts/limitMargin.ts';
+import { limitFailed, marginShare } from '../../core/findings/limits.ts';
 import { unitNamed } from '../../core/language/vocabulary/units.ts';
 import { vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 import { soundExamples } from '../support/files.ts';

@@ -2,6 +2,7 @@ import type { BarGap } from '../../balance/potentials.ts';
 import type { JointProblem } from '../../balance/validity.ts';
 import { type ConnectionFacts, joinedFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
+import { limitMargin } from '../../facts/limitMargin.ts';
 import { orNull } from '../../figures/figure.ts';
 import { type Finding, finding, type Range, type Severity } from '../../language/finding.ts';
 import { layerLetter } from '../../language/layerLetters.ts';
@@ -16,7 +17,7 @@ import type { TipCrossing, TipSpacing } from '../../winding/joints/tips.ts';
 import { type Bar, barName, type EndSide } from '../../winding/model.ts';
 import { pathName } from '../../winding/paths/writtenPaths.ts';
 import { potentialBehind } from '../copper/insulationRules.ts';
-import { limitMargin, limitValue } from '../limits.ts';
+import { limitValue } from '../limits.ts';
 import * as kinds from './findingKinds.ts';
 import { otherWay } from './otherWay.ts';
 

@@ -32,7 +32,7 @@ import { trailingText, valueFindings } from './statementChecks.ts';
 
 /** Most UTF-16 units a text may have. */
 export const longestText = 2 * 1024 * 1024;
-/** After so many findings the rest of a text is not read: it is no winding file. */
+/** Findings a text can have: after so many in its form the rest is not read, it is no winding file. */
 export const mostFindings = 1000;
 
 /** Most blocks of a text: each once, and slot for each layer, are far fewer. */

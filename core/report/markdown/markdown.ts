@@ -1,15 +1,9 @@
 import type { Facts } from '../../facts/facts.ts';
+import { limitMargin } from '../../facts/limitMargin.ts';
 import { valuesOf } from '../../figures/figure.ts';
 import { toldMessage } from '../../findings/acceptance/acceptance.ts';
 import { cautions } from '../../findings/cautions.ts';
-import {
-  countedIn,
-  type LimitResult,
-  limitMargin,
-  limitName,
-  limitValue,
-  requiredText,
-} from '../../findings/limits.ts';
+import { countedIn, type LimitResult, limitName, limitValue, requiredText } from '../../findings/limits.ts';
 import { needsInWords } from '../../findings/needWords.ts';
 import { figureLabel, figureText } from '../../language/figureText.ts';
 import { isOne, listed, plural } from '../../language/lists.ts';

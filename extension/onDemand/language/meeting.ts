@@ -1,5 +1,6 @@
+import { limitMargin } from '../../../core/facts/limitMargin.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
-import { type LimitResult, limitMargin } from '../../../core/findings/limits.ts';
+import type { LimitResult } from '../../../core/findings/limits.ts';
 import type { Statement, Value } from '../../../core/language/text/document.ts';
 import { decidingStatements } from './deciding.ts';
 import { stepped } from './oneStep.ts';
