@@ -13,6 +13,7 @@ import {
   type Foot,
   type Lane,
   type LinkSide,
+  type LinkSpan,
   linkGeometry,
   linkLanes,
   linkLevels,
@@ -93,82 +94,68 @@ interface Planned {
   readonly section: Section;
 }
 
+/** What the connecting pieces of a side take together, m. */
+interface PieceRoom {
+  readonly clearance: number;
+  /** Coated, of the tallest and the widest piece. */
+  readonly tallest: number;
+  readonly widest: number;
+  /** Radius of the innermost foot. */
+  readonly innermost: number;
+  /** How far a riser, which is flat, stands out of the round of the level part beside it. */
+  readonly bulge: number;
+  /** From one level to the next. */
+  readonly rise: number;
+  /** From one lane to the next. */
+  readonly lane: number;
+}
+
 function sideLinks(
   side: EndSide,
-  { connections, winding, specification }: SpaceInput,
+  input: SpaceInput,
   plan: Plan,
   radii: BendRadii,
   ends: readonly FreeEnd[],
   below: number,
   problems: SpaceProblem[],
 ): { readonly links: readonly ConnectingPiece[]; readonly top: number } {
+  const { connections, winding, specification } = input;
   const { sizes } = plan.bend;
-  const clearance = sizes.pieceClearance;
-  const byNumber = new Map<number, FreeEnd[]>();
-  for (const end of ends) {
-    if (end.form.use === 'piece') byNumber.set(end.number, [...(byNumber.get(end.number) ?? []), end]);
-  }
-  // In the order of the paths, which a mirror leaves alone.
-  const alongPaths = connections.joints.filter(({ number }) => byNumber.has(number));
-  alongPaths.sort((a, b) => a.path - b.path || a.position - b.position);
-  const planned = alongPaths.flatMap((joint): Planned[] => {
-    const feet = byNumber.get(joint.number);
-    if (!feet) return [];
-    const [from, to] = feet as [FreeEnd, FreeEnd];
-    const reach = (joint.span * 2 * Math.PI) / winding.slots;
-    const section = pieceSection(sizes.layers[joint.from.layer]!.section, sizes);
-    return [{ joint, from: footOf(plan, from, 0), to: footOf(plan, to, reach), section }];
-  });
+  const planned = plannedPieces(input, plan, ends);
   if (planned.length === 0) return { links: [], top: below };
-  const tallest = planned.reduce((most, { section }) => Math.max(most, coatedHeight(section)), 0);
-  const widest = planned.reduce((most, { section }) => Math.max(most, coatedWidth(section)), 0);
-  const innermost = planned.reduce(
-    (least, { from, to }) => Math.min(least, from.radius, to.radius),
-    Number.POSITIVE_INFINITY,
-  );
-  const spans = planned.map(({ joint, from, to }) => {
-    const turn = turnOf(winding.slots, joint.from);
-    const [first, last] = from.angle <= to.angle ? [from, to] : [to, from];
-    return {
-      from: turn + first.angle,
-      to: turn + last.angle,
-      radiusFrom: first.radius,
-      radiusTo: last.radius,
-    };
-  });
-  // A riser is flat, the level part beside it round.
-  const bulge = tallest ** 2 / (8 * innermost);
-  const [apart, lane] = [(tallest + clearance) / innermost, widest + clearance + bulge];
+  const room = roomOf(planned, sizes.pieceClearance);
+  const { clearance, tallest, widest, innermost, rise, lane } = room;
+  const spans = planned.map((piece) => spanOf(piece, turnOf(winding.slots, piece.joint.from)));
+  const apart = rise / innermost;
   const levels = linkLevels(spans, connections.bends.direction, apart, widest + clearance);
   const lanes = linkLanes(spans, levels, {
     leads: uprightsAbove(plan, ends, below),
     links: { apart, radially: lane },
-    lead: leadRoom(sizes, tallest, widest, clearance, innermost, bulge),
+    lead: leadRoom(sizes, room),
     clearance: { apart: clearance / innermost, radially: clearance },
-    offsets: laneOffsets(specification, sizes, lane, widest),
+    offsets: laneOffsets(specification, sizes, room),
   });
-  const besides = lanes.map(({ beside }) => beside);
   problems.push(...laneProblems(side, planned, lanes, lane, specification.machine));
   const corner = (section: Section) => radii.flat + coatedHeight(section) / 2;
   const edge = radii.edge + widest / 2;
   const stepFrom = planned.reduce((most, { from, to }) => Math.max(most, from.height, to.height), below);
   const stepHeight = largest(
-    besides.map((beside) => 2 * radialStep(beside, edge).half * Math.sign(Math.abs(beside))),
+    lanes.map(({ beside }) => 2 * radialStep(beside, edge).half * Math.sign(Math.abs(beside))),
   );
   // The lowest level is above the joints and the steps of risers; each is high enough above its own feet, or the
   // step of its risers, for its corners.
   const lowest = planned.reduce(
     (most, { from, to, section }, index) => {
-      const feet = besides[index] === 0 ? Math.max(from.height, to.height) : stepFrom + stepHeight;
-      return Math.max(most, feet + corner(section) - (levels[index]! - 1) * (tallest + clearance));
+      const feet = lanes[index]!.beside === 0 ? Math.max(from.height, to.height) : stepFrom + stepHeight;
+      return Math.max(most, feet + corner(section) - (levels[index]! - 1) * rise);
     },
     Math.max(below, stepHeight > 0 ? stepFrom + stepHeight : 0) + clearance + tallest / 2,
   );
   const shared = new Map<string, ReturnType<typeof linkGeometry>>();
   const links = planned.map(({ joint, from, to, section }, index): ConnectingPiece => {
     const level = levels[index]!;
-    const height = lowest + (level - 1) * (tallest + clearance);
-    const beside = besides[index]!;
+    const height = lowest + (level - 1) * rise;
+    const { beside } = lanes[index]!;
     const key = [
       joint.shape,
       offsetOf(joint) === joint.span,
@@ -203,8 +190,52 @@ function sideLinks(
       corner: geometry.corner,
     };
   });
-  const top = lowest + (largest(levels) - 1) * (tallest + clearance) + tallest / 2;
+  const top = lowest + (largest(levels) - 1) * rise + tallest / 2;
   return { links: links.sort((a, b) => a.joint - b.joint), top };
+}
+
+/** The connecting pieces that stand on free ends of a side, in the order of the paths, which a mirror leaves alone. */
+function plannedPieces(
+  { connections, winding }: SpaceInput,
+  plan: Plan,
+  ends: readonly FreeEnd[],
+): readonly Planned[] {
+  const byNumber = new Map<number, FreeEnd[]>();
+  for (const end of ends) {
+    if (end.form.use === 'piece') byNumber.set(end.number, [...(byNumber.get(end.number) ?? []), end]);
+  }
+  const { sizes } = plan.bend;
+  const joints = connections.joints.filter(({ number }) => byNumber.has(number));
+  joints.sort((a, b) => a.path - b.path || a.position - b.position);
+  return joints.map((joint) => {
+    const [from, to] = byNumber.get(joint.number)! as [FreeEnd, FreeEnd];
+    const reach = (joint.span * 2 * Math.PI) / winding.slots;
+    const section = pieceSection(sizes.layers[joint.from.layer]!.section, sizes);
+    return { joint, from: footOf(plan, from, 0), to: footOf(plan, to, reach), section };
+  });
+}
+
+function roomOf(planned: readonly Planned[], clearance: number): PieceRoom {
+  const tallest = planned.reduce((most, { section }) => Math.max(most, coatedHeight(section)), 0);
+  const widest = planned.reduce((most, { section }) => Math.max(most, coatedWidth(section)), 0);
+  const innermost = planned.reduce(
+    (least, { from, to }) => Math.min(least, from.radius, to.radius),
+    Number.POSITIVE_INFINITY,
+  );
+  const bulge = tallest ** 2 / (8 * innermost);
+  const [rise, lane] = [tallest + clearance, widest + clearance + bulge];
+  return { clearance, tallest, widest, innermost, bulge, rise, lane };
+}
+
+/** What a piece spans round the axis, from its foot at the smaller angle; `turn` is its first bar's. */
+function spanOf({ from, to }: Planned, turn: number): LinkSpan {
+  const [first, last] = from.angle <= to.angle ? [from, to] : [to, from];
+  return {
+    from: turn + first.angle,
+    to: turn + last.angle,
+    radiusFrom: first.radius,
+    radiusTo: last.radius,
+  };
 }
 
 /** Pieces that have no room of their own, and those that run over an air gap. */
@@ -255,11 +286,7 @@ function uprightsAbove(plan: Plan, ends: readonly FreeEnd[], below: number): rea
 /** How near center lines of leads and connecting pieces may come, with what the widest bar takes. */
 function leadRoom(
   { layers }: BendInput['sizes'],
-  tallest: number,
-  widest: number,
-  clearance: number,
-  innermost: number,
-  bulge: number,
+  { tallest, widest, clearance, innermost, bulge }: PieceRoom,
 ): { readonly apart: number; readonly radially: number } {
   const across = largest(layers.map(({ section }) => coatedWidth(section)));
   const high = largest(layers.map(({ section }) => coatedHeight(section)));
@@ -279,8 +306,7 @@ const mostLanes = 24;
 function laneOffsets(
   { machine }: SpaceInput['specification'],
   { layers }: BendInput['sizes'],
-  lane: number,
-  widest: number,
+  { lane, widest }: PieceRoom,
 ): (radius: number) => readonly number[] {
   const gap = valueOrDefault(machineStatements, machine, 'gap');
   const [inmost, outmost] = [layers[0]!, layers.at(-1)!];
