@@ -4,7 +4,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { cp, mkdir, mkdtemp, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { answering, anyPort, freePort } from './localServer.mjs';
+import { anyPort, freePort, serving } from './localServer.mjs';
 import { allowedPaths } from './packageFiles.mjs';
 import { root } from './shell.mjs';
 
@@ -59,18 +59,5 @@ export async function startEditor({ folder, port }) {
   const folders = { testRunnerDataDir: dataFolder, extensionDevelopmentPath: extension };
   const flags = Object.entries({ ...options, ...folders }).flatMap(([name, value]) => [`--${name}`, value]);
   const child = spawn(process.execPath, [server, ...flags, folder], { cwd: root });
-  const stopped = new Promise((resolve) => child.once('close', resolve));
-  const stop = async () => {
-    child.kill();
-    await stopped;
-    await rm(extension, { recursive: true, force: true });
-  };
-  const address = `http://localhost:${chosen}`;
-  try {
-    await answering(address, child);
-  } catch (error) {
-    await stop();
-    throw error;
-  }
-  return { address, stop, stopped };
+  return serving(child, `http://localhost:${chosen}`, extension);
 }

