@@ -102,9 +102,10 @@ function drawingOrder(role: Role): number {
 const oldMark = '*';
 const oldNumbersNote = `Numbers at the cut edges are those of the joints: plain in the new winding, with ${oldMark} in the old one.`;
 
-/** A number at a cut edge as its own winding has it. */
+/** A number at a cut edge as its own winding has it; names of terminals and star points are those of both. */
 function cutNumber(part: Primitive, oldNumbersFrom: number): Primitive {
-  if (part.kind !== 'text' || part.role !== 'cut-number' || Number(part.text) < oldNumbersFrom) return part;
+  if (part.kind !== 'text' || part.role !== 'cut-number' || !(Number(part.text) >= oldNumbersFrom))
+    return part;
   const number = String(Number(part.text) - oldNumbersFrom);
   const id = `removed-${part.id.replace(part.text, number)}`;
   return text(id, 'cut-number', part.x, part.y, number + oldMark, { anchor: part.anchor, size: part.size });
