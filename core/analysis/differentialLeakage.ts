@@ -1,6 +1,7 @@
 import type { Winding } from '../winding/model.ts';
 import { gapOverlaps } from './gap/gapField.ts';
-import { slotCurrents, toothMmf, workingWaveAmplitude } from './mmf.ts';
+import { currentsInto, meanSquareMmf, workingWaveAmplitude } from './mmf.ts';
+import { zeros } from './spectrum.ts';
 
 /**
  * Differential (harmonic) leakage of the working wave, a ratio: all other waves' field energy against
@@ -9,15 +10,13 @@ import { slotCurrents, toothMmf, workingWaveAmplitude } from './mmf.ts';
  * Maschinen). Null when there is no fundamental or the slot currents do not add up to zero.
  */
 export function differentialLeakage(winding: Winding): number | null {
-  const currents = slotCurrents(winding);
-  const teeth = toothMmf(winding, 1, currents);
+  const currents = currentsInto(winding, 1, winding.slots, {
+    re: zeros(winding.slots),
+    im: zeros(winding.slots),
+  });
+  const square = meanSquareMmf(winding, currents);
   const working = workingWaveAmplitude(winding, 1, currents);
-  if (teeth === null || working === 0) return null;
-  let squares = 0;
-  for (let tooth = 0; tooth < winding.slots; tooth++) {
-    squares += teeth.re[tooth]! ** 2 + teeth.im[tooth]! ** 2;
-  }
-  return squares / winding.slots / working ** 2 - 1;
+  return square === null || working === 0 ? null : square / working ** 2 - 1;
 }
 
 /**

@@ -48,11 +48,27 @@ const smallestRelative = 1e-9;
  * in each path. Entry s - 1 is slot s. `current` is the phase's rms current I in A.
  */
 export function slotCurrents(winding: Winding, current = 1, count: number = winding.slots): ComplexSeries {
+  const series = { re: new Float64Array(count), im: new Float64Array(count) };
+  return currentsInto(winding, current, count, series);
+}
+
+/** Complex numbers in arrays of any kind. */
+interface Numbered {
+  readonly re: Float64Array | number[];
+  readonly im: Float64Array | number[];
+}
+
+/** The same of the first `count` slots, written into a series of zeros. */
+export function currentsInto<Series extends Numbered>(
+  winding: Winding,
+  current: number,
+  count: number,
+  series: Series,
+): Series {
+  const { re, im } = series;
   const { table, phases, slots } = winding;
   const peak = (Math.SQRT2 * current) / winding.parallelPaths;
   const circle = phases.axes.map((axis) => (axis * Math.PI) / 180);
-  const re = new Float64Array(count);
-  const im = new Float64Array(count);
   const phasorRe = circle.map((angle) => peak * Math.cos(angle));
   const phasorIm = circle.map((angle) => -peak * Math.sin(angle));
   for (let layer = 0; layer < table.layers; layer++) {
@@ -64,7 +80,7 @@ export function slotCurrents(winding: Winding, current = 1, count: number = wind
       im[slot]! += cell > 0 ? phasorIm[phase]! : -phasorIm[phase]!;
     }
   }
-  return { re, im };
+  return series;
 }
 
 /**
@@ -167,10 +183,40 @@ export function toothMmf(
 ): ComplexSeries | null {
   const re = runningSum(currents.re);
   const im = runningSum(currents.im);
+  if (!closes(winding, current, re[re.length - 1]!, im[im.length - 1]!)) return null;
+  return { re: zeroMean(re), im: zeroMean(im) };
+}
+
+/** Whether the currents of all slots add up to zero. */
+function closes(winding: Winding, current: number, re: number, im: number): boolean {
   const bars = winding.slots * winding.layers;
   const peak = (Math.SQRT2 * Math.abs(current)) / winding.parallelPaths;
-  if (Math.hypot(re[re.length - 1]!, im[im.length - 1]!) > 1e-12 * bars * peak) return null;
-  return { re: zeroMean(re), im: zeroMean(im) };
+  return Math.hypot(re, im) <= 1e-12 * bars * peak;
+}
+
+/**
+ * Mean square of the teeth's MMF phasors, A^2, without making them: as `toothMmf` has them for the currents of all
+ * slots at 1 A.
+ */
+export function meanSquareMmf(winding: Winding, currents: Numbered): number | null {
+  const { slots } = winding;
+  let [re, im, sumRe, sumIm] = [0, 0, 0, 0];
+  for (let tooth = 0; tooth < slots; tooth++) {
+    re += currents.re[tooth]!;
+    im += currents.im[tooth]!;
+    sumRe += re;
+    sumIm += im;
+  }
+  if (!closes(winding, 1, re, im)) return null;
+  const [meanRe, meanIm] = [sumRe / slots, sumIm / slots];
+  let squares = 0;
+  [re, im] = [0, 0];
+  for (let tooth = 0; tooth < slots; tooth++) {
+    re += currents.re[tooth]!;
+    im += currents.im[tooth]!;
+    squares += (re - meanRe) ** 2 + (im - meanIm) ** 2;
+  }
+  return squares / slots;
 }
 
 function runningSum(values: Float64Array): Float64Array {
@@ -206,7 +252,7 @@ export function mmfWaveform(teeth: ComplexSeries, instant: number): Float64Array
 export function workingWaveAmplitude(
   winding: Winding,
   current = 1,
-  { re, im }: ComplexSeries = slotCurrents(winding, current),
+  { re, im }: Numbered = slotCurrents(winding, current),
 ): number {
   const { slots, polePairs } = winding;
   const circle = unitCircle(slots);

@@ -1,7 +1,7 @@
 import type { SlotTable } from '../winding/model.ts';
 import { type ComplexSeries, fourierTransform, type Transform } from './fourier.ts';
 import { type TableRotation, tablePeriod } from './rotation.ts';
-import { type UnitCircle, unitCircle } from './unitCircle.ts';
+import { unitCircle } from './unitCircle.ts';
 
 // Up to this length making a transform ready costs more than the plain sums.
 const longestPlainSum = 24;
@@ -69,7 +69,7 @@ export interface GroupSums {
  * A series of zeros. Plain, as asking for a typed array costs more than all sums of a usual length; minus
  * zeros, as V8 keeps an array of zeros as one of integers until a fraction is written.
  */
-function zeros(length: number): Numbers {
+export function zeros(length: number): Numbers {
   return new Array<number>(length).fill(-0);
 }
 
@@ -135,17 +135,6 @@ function addTransformed(
   return bars;
 }
 
-/** Points of the unit circle by their number, up to the longest that is summed plainly. */
-const circles = new Map<number, UnitCircle>();
-
-function circleOf(length: number): UnitCircle {
-  const known = circles.get(length);
-  if (known) return known;
-  const circle = unitCircle(length);
-  circles.set(length, circle);
-  return circle;
-}
-
 /** The same, order by order and bar by bar. */
 function addPlainly(
   sums: Totals,
@@ -155,7 +144,7 @@ function addPlainly(
   length: number,
   groupOfLayer: readonly number[],
 ): number {
-  const { cos, sin } = circleOf(length);
+  const { cos, sin } = unitCircle(length);
   const { slots, cells, layers } = table;
   const wanted = phase + 1;
   let bars = 0;

@@ -4,11 +4,24 @@ export interface UnitCircle {
   readonly sin: Float64Array;
 }
 
+/** Circles by their number of points, the oldest first: while a text is typed or varied its slots stay. */
+const circles = new Map<number, UnitCircle>();
+const mostCircles = 8;
+
 /**
- * The n points of the unit circle. Each is within rounding of its exact value, and the symmetries of
+ * The n points of the unit circle, to be read alone: those asked for lately are kept. Each is within rounding of its exact value, and the symmetries of
  * the circle hold exactly: points on an axis are exactly on it, mirror images have equal coordinates.
  */
 export function unitCircle(n: number): UnitCircle {
+  const known = circles.get(n);
+  if (known) return known;
+  const circle = circleOf(n);
+  circles.set(n, circle);
+  if (circles.size > mostCircles) circles.delete(circles.keys().next().value as number);
+  return circle;
+}
+
+function circleOf(n: number): UnitCircle {
   const cos = new Float64Array(n);
   const sin = new Float64Array(n);
   const step = (2 * Math.PI) / n;

@@ -100,10 +100,13 @@ function tableStore(): (winding: Winding) => TableFacts {
   };
 }
 
-/** All that facts of slot tables follow from, as one text. */
+/** All that facts of slot tables follow from, as one text; the cells of a generated table follow from how it is laid. */
 function tableKey({ slots, polePairs, phases, layers, parallelPaths, table, origin }: Winding): string {
-  const laid = origin.kind === 'generated' ? `${origin.span} ${origin.stagger} ${origin.belt}` : origin.kind;
-  return `${slots} ${polePairs} ${phases.axes.join()} ${layers} ${parallelPaths} ${laid} ${cellsText(table)}`;
+  const laid =
+    origin.kind === 'generated'
+      ? `${origin.span} ${origin.stagger} ${origin.belt}`
+      : `${origin.kind} ${cellsText(table)}`;
+  return `${slots} ${polePairs} ${phases.axes.join()} ${layers} ${parallelPaths} ${laid}`;
 }
 
 /** Most characters made at once. */
