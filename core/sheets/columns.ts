@@ -1,4 +1,4 @@
-import { significant } from '../language/numbers.ts';
+import { significant, withMinus } from '../language/numbers.ts';
 import { fixedText } from '../picture/numberText.ts';
 import { type Column, headingOf, scaledUnit } from '../tables/column.ts';
 import { millimetreText, signed } from './numbers.ts';
@@ -22,7 +22,7 @@ function alignment<Row>({ align }: Column<Row>): { readonly align?: 'end' | 'mid
 /** A cell as print has it: lengths in mm with one decimal, slots with their sign; what is not known is empty. */
 function printedCell<Row>(column: Column<Row>, row: Row): TableCell {
   const value = column.value(row);
-  const words = typeof value === 'number' ? printedNumber(column, value) : (value ?? '');
+  const words = typeof value === 'number' ? withMinus(printedNumber(column, value)) : (value ?? '');
   const subject = column.subject?.(row);
   return subject ? { words, subject } : words;
 }

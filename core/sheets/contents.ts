@@ -102,11 +102,11 @@ export function* sheetContents(input: ContentsInput): Steps<SetContents> {
     () => [table(windingTable(facts, sections.winding))],
     () =>
       [slotFigureBlock(facts, sections.slotAndBars, Math.min(88, width))].flatMap((figure) =>
-        figure ? [block(figure)] : [],
+        figure ? [goingBack(block(figure))] : [],
       ),
-    () => [table(conductorTable(facts, sections.slotAndBars))],
-    () => [table(slotSizesTable(facts, sections.slotAndBars))],
-    () => scheme(short),
+    () => [goingBack(table(conductorTable(facts, sections.slotAndBars)))],
+    () => [goingBack(table(slotSizesTable(facts, sections.slotAndBars)))],
+    () => scheme(short).map(goingBack),
     ...(yield* layoutContents(input, width)),
     () => slotTables(facts, sections.slots, width).map(table),
     () => (joined ? barContents(facts, joined, width, table) : [unjoined(facts)]),
@@ -152,6 +152,11 @@ function schemeContent(facts: Facts, joined: ConnectionFacts): Content {
 
 function block(made: Block): Content {
   return { kind: 'block', block: made };
+}
+
+/** The same, below what comes before it where a sheet has no other room. */
+function goingBack(content: Content): Content {
+  return content.kind === 'block' ? block({ ...content.block, goesBack: true }) : content;
 }
 
 function text(paragraphs: Paragraphs): Content {

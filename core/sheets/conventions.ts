@@ -31,7 +31,7 @@ function conventions(winding: Winding, connection: PhaseConnection | null): read
   const example = exampleBar(winding);
   const lean = winding.lean.some((each) => each !== 0);
   return [
-    `Seen from the connection side, the end where the leads come out, slots are numbered clockwise from 1 to ${slots}. The other end is the far side.`,
+    `Seen from the connection side, the end where the leads come out, slots are numbered clockwise from 1 to ${slots}. The other end is the far side; seen from there they run counterclockwise.`,
     `${layersWords(winding)}; ${example.name} is ${example.words}.`,
     `+${phase}: when the current of phase ${phase} enters at its line terminal, the bar carries it from the connection side to the far side; \u2212${phase}: back.`,
     'Spans count slots from one bar to the next, + towards higher slot numbers.',
@@ -40,7 +40,7 @@ function conventions(winding: Winding, connection: PhaseConnection | null): read
     ...(winding.parallelPaths > 1
       ? ['Cross strokes on a bar count its parallel path; a wide stroke counts five.']
       : []),
-    'Figures are to scale where a scale stands at them, else not. In CAD files a unit is a millimeter of the sheet.',
+    'Dimensions in mm. Figures are to scale only where a scale stands at them. In CAD files a unit is a millimeter of the sheet.',
     ...(lean ? ['Leaning bars are drawn with their true lean in slot pitches over the drawn stack.'] : []),
   ];
 }

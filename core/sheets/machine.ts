@@ -56,6 +56,7 @@ function sizeRows(facts: Facts): readonly DataRow[] {
     ['Gap', gapWords[valueOrDefault(machineStatements, machine, 'gap')]],
     ...row(facts, 'bore', 'Bore diameter', 'mm', 1e3),
     ...outsideRow(facts),
+    ...row(facts, 'yokeHeight', 'Yoke height', 'mm', 1e3),
     ...row(facts, 'stack', 'Stack length', 'mm', 1e3),
     ...gapRow('Air gap', machine?.airGap?.value),
     ...gapRow('Magnet height', machine?.magnetHeight?.value),

@@ -9,9 +9,11 @@ import { figureLabel, figureText } from '../language/figureText.ts';
 import type { Finding } from '../language/finding.ts';
 import { plural } from '../language/lists.ts';
 import { significant } from '../language/numbers.ts';
+import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { SheetSpecification } from '../language/specification/specification.ts';
 import type { PhaseConnection } from '../language/specification/statements.ts';
 import { visible } from '../language/text/visible.ts';
+import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import type { PhaseSystem } from '../winding/model.ts';
 import { lineTerminal, otherTerminal, starPoint } from '../winding/terminals.ts';
 import { pairWords, phaseConnectionOf } from './joining.ts';
@@ -29,7 +31,10 @@ export function testTable(facts: Facts, section: string): SheetTable {
     id: 'tests',
     section,
     heading: 'Test values',
-    remarks: ['Resistances: computed, for direct current.', ...missingRemarks(facts)],
+    remarks: [
+      `Resistances: computed, for direct current; ${jointsWords(facts)}. Tolerances are not given.`,
+      ...missingRemarks(facts),
+    ],
     columns: [{ name: 'quantity' }, { name: 'value', most: 52 }, { name: 'basis', most: mostBasis }],
     rows: [...copperRows(facts), factorRow(facts), ...rotationRows(facts), ...withstandRows(facts)],
   };
@@ -38,6 +43,7 @@ export function testTable(facts: Facts, section: string): SheetTable {
 function copperRows(facts: Facts): readonly TestRow[] {
   const { resistance, mass } = valuesOf(facts.copper());
   const { phases } = facts.winding;
+  const metal = valueOrDefault(barStatements, facts.specification.bar, 'metal');
   const connection = phaseConnectionOf(facts);
   const line = (ohms: number) => lineResistance(connection!, ohms, phases.names.length / phases.sets);
   const lineRow: readonly TestRow[] =
@@ -61,11 +67,19 @@ function copperRows(facts: Facts): readonly TestRow[] {
     ],
     ...lineRow,
     [
-      figureLabel('copper.mass'),
+      metal === 'copper' ? figureLabel('copper.mass') : `Mass of the ${metal}`,
       figureText('copper.mass', mass),
       mass === null ? 'not computed' : 'without coating, computed',
     ],
   ];
+}
+
+/** What the resistances count for the joints themselves. */
+function jointsWords({ specification }: Facts): string {
+  const given = specification.bar?.jointResistance?.value;
+  return given === undefined
+    ? 'joints not counted (bar joint-resistance)'
+    : `${figureText('copper.resistance.phase20', given)} for each joint`;
 }
 
 /** Where a phase alone can be measured. */

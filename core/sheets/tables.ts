@@ -1,6 +1,7 @@
 import type { ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { shopNames } from '../facts/shop.ts';
+import { orNull } from '../figures/figure.ts';
 import { layerLetter } from '../language/layerLetters.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { BarEnd, Space, SpaceBar } from '../space/space.ts';
@@ -168,6 +169,13 @@ const jointListColumns: readonly Column<JointRow>[] = [
   { ...jointColumn.kind, value: ({ kind }) => kindWords[kind] },
 ];
 
+/** The kind of a joint, and where a piece makes it all the same. */
+const setKindColumn: Column<JointRow & { readonly byPiece: boolean }> = {
+  ...jointColumn.kind,
+  value: ({ kind, byPiece }) =>
+    byPiece && kind !== 'jumper' ? `${kindWords[kind]}, ${kindWords.jumper}` : kindWords[kind],
+};
+
 /** A shape of joints is sketched where separate pieces make them. */
 const jointShapeColumn: Column<JointRow> = { ...jointColumn.shape, heading: 'joint shape' };
 
@@ -201,12 +209,13 @@ export function jointTables(
   const placed = new Set(order);
   const hidden = joints.filter(({ number }) => !placed.has(number));
   const crowns = new Set(connection.barShapes().flatMap((shape) => shape.crowns));
+  const pieces = new Set((orNull(facts.copper().length.pieces) ?? []).map(({ joint }) => joint));
   const inOrder = [...order.map((number) => byNumber.get(number)!), ...hidden].map((joint) =>
     jointRow(facts, connection, joint),
   );
   const set = inOrder
     .filter(({ number }) => !crowns.has(number))
-    .map((row, index) => ({ ...row, step: index + 1 }));
+    .map((row, index) => ({ ...row, step: index + 1, byPiece: pieces.has(row.number) }));
   const bent = inOrder.filter(({ number }) => crowns.has(number));
   // Where joints are numbered in this order their numbers say it.
   const steps = set.every(({ number, step }) => number === step) ? [] : [stepColumn];
@@ -219,8 +228,18 @@ export function jointTables(
             id: 'joints',
             section,
             heading: 'Joint list',
-            remarks: ['In an order in which no joint is hidden by one set before.', ...ringWords].slice(0, 2),
-            ...columnsAndRows([...steps, ...jointListColumns, jointShapeColumn], set),
+            remarks: [
+              'In an order in which no joint is hidden by one set before.',
+              ...ringWords,
+              'Joint shape: joints of one number are alike in side, layers and span; shapes made by pieces are sketched.',
+              ...(set.some(({ side }) => side === 'far')
+                ? ['Seen from the far side, slot numbers run counterclockwise.']
+                : []),
+            ],
+            ...columnsAndRows(
+              [...steps, ...jointListColumns.slice(0, -1), setKindColumn, jointShapeColumn],
+              set,
+            ),
           },
         ]
       : []),
@@ -240,6 +259,7 @@ export function jointTables(
 
 /** Where paths begin and end: leads to terminals, connections to star points, and what a delta joins. */
 export function endsTable(facts: Facts, connection: ConnectionFacts, section: string): SheetTable {
+  const rows = leadRows(facts, connection);
   const delta = connection.connection === 'delta';
   const figure = facts.space().space;
   const space = figure.known ? figure.value : null;
@@ -260,6 +280,7 @@ export function endsTable(facts: Facts, connection: ConnectionFacts, section: st
     heading: endsHeading(connection.connection),
     remarks: [
       ...(delta ? [`Terminals to be joined: ${joinsWords(facts.winding.phases)}.`] : []),
+      ...joinedRemark(rows, space),
       ...(space
         ? [
             'Where each end stands: angle round the axis from the middle of slot 1 at mid-stack towards higher slots, mean radius, height above the stack; straight: its part above the bends.',
@@ -271,8 +292,20 @@ export function endsTable(facts: Facts, connection: ConnectionFacts, section: st
           ]
         : []),
     ],
-    ...columnsAndRows(columns, leadRows(facts, connection)),
+    ...columnsAndRows(columns, rows),
   };
+}
+
+/** Where several ends meet and no ring is given to join them. */
+function joinedRemark(rows: readonly LeadRow[], space: Space | null): readonly string[] {
+  const ringed = new Set(space?.rings.map(({ name }) => name));
+  const names = rows.map(({ terminal }) => terminal).filter((name) => !ringed.has(name));
+  const several = [...new Set(names.filter((name, index) => names.indexOf(name) < index))];
+  return several.length === 0
+    ? []
+    : [
+        `What joins the ends of ${several.join(', ')} is not given: without connect rings it is left to the shop.`,
+      ];
 }
 
 /** Where a path's end stands: angle round the axis, mean radius, height above the stack, and its straight part. */

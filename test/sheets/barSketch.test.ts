@@ -5,7 +5,15 @@ import type { Text } from '../../core/picture/picture.ts';
 import { barName } from '../../core/winding/model.ts';
 import { told } from '../support/told.ts';
 import { unmeasured } from '../support/withoutEnds.ts';
-import { allItems, allTexts, exampleText, type SheetSet, sheetSet, tableRows } from './sheetSets.ts';
+import {
+  allItems,
+  allTexts,
+  exampleText,
+  type SheetSet,
+  sheetSet,
+  sheetTroubles,
+  tableRows,
+} from './sheetSets.ts';
 
 /** The dimensions of a sketch by their ids. */
 function dimensions(set: SheetSet, shape: number): Readonly<Record<string, string>> {
@@ -113,7 +121,7 @@ test('connecting pieces have a sketch each, and the list counts them as the repo
   const set = sheetSet(exampleText('tidal-pump'));
   const jumpers = set.study.report().joints.filter(({ kind }) => kind === 'jumper');
   const rows = tableRows(set, 'piece-list').slice(0, -1);
-  expect(rows.reduce((sum, row) => sum + Number(row[7]), 0)).toBe(jumpers.length);
+  expect(rows.reduce((sum, row) => sum + Number(row[8]), 0)).toBe(jumpers.length);
   expect(jumpers.length).toBeGreaterThan(0);
   for (const row of rows)
     expect(allTexts(set).some(({ id }) => id === `piece-shape-${row[0]}-heading`)).toBe(true);
@@ -125,7 +133,7 @@ test('each level of connecting pieces has its own riser, length and quantity', (
   const levels = rows.map((row) => Number(row[4]));
   expect([...new Set(levels)]).toEqual(Array.from({ length: Math.max(...levels) }, (_, index) => index + 1));
   expect(Math.max(...levels)).toBeGreaterThan(3);
-  expect(rows.reduce((sum, row) => sum + Number(row[7]), 0)).toBe(6);
+  expect(rows.reduce((sum, row) => sum + Number(row[8]), 0)).toBe(6);
   // A level is higher by the coated height of a piece, 4.5 and 0.2 mm, and the clearance, 1 mm.
   const range = (text: string) => text.split(' \u2013 ').map(Number);
   const lowest = rows.map((row) => range(row[5]!)[0]!);
@@ -138,10 +146,35 @@ test('each level of connecting pieces has its own riser, length and quantity', (
     .join(' ');
   rows.forEach((row) => {
     const told = new RegExp(
-      `Level ${row[4]} above the end winding: R ${row[5]} mm, from riser to riser [\\d.]+ mm, developed length ${row[6]} mm, quantity ${row[7]}`,
+      `Level ${row[4]} above the end winding: R ${row[5]} mm, from riser to riser ${row[6]} mm, developed length ${row[7]} mm, quantity ${row[8]}`,
     );
     expect(words).toMatch(told);
   });
+});
+
+test('pieces of many levels are told by their list, so that each sketch has room', () => {
+  const set = sheetSet(`winding "Side thruster"
+    machine { slots 36 poles 6 phases 3 bore 160 mm stack 100 mm }
+    slot { width 7 mm depth 12 mm opening 2 mm opening-height 0.8 mm liner 0.3 mm }
+    bar { width 5.8 mm height 10 mm corner 0.6 mm coating 0.1 mm form straight bend-radius 6 mm flat 10 mm
+      end-straight 8 mm end-clearance 1 mm joint-straight 10 mm lead-length 25 mm }
+    layout { layers 1 span 6 } connect { star route paths 1 }`);
+  // Ends of one layer meet only by pieces.
+  const joints = set.study.report().joints.filter(({ kind }) => kind !== 'lead' && kind !== 'star');
+  const rows = tableRows(set, 'piece-list').slice(0, -1);
+  expect(new Set(rows.map((row) => row[4])).size).toBeGreaterThan(12);
+  // Every piece stands in the list with its riser, its length from riser to riser, and its joint.
+  for (const row of rows) for (const at of [5, 6, 7]) expect(Number(row[at])).toBeGreaterThan(30);
+  const listed = rows.map((row) => Number(row.at(-1))).sort((a, b) => a - b);
+  expect(listed).toEqual(joints.map(({ number }) => number).sort((a, b) => a - b));
+  for (const shape of new Set(rows.map((row) => row[0])))
+    expect(allTexts(set).some(({ id }) => id === `piece-shape-${shape}-heading`)).toBe(true);
+  expect(allTexts(set).filter(({ text }) => text.includes('larger than this sheet'))).toEqual([]);
+  // The welder's list says which joints a piece makes, of regular span too.
+  const kinds = new Map(tableRows(set, 'joints').map((row) => [Number(row.at(-8)), row.at(-2)!]));
+  for (const { number, kind } of joints)
+    expect(kinds.get(number)).toBe(kind === 'jumper' ? 'piece' : 'regular, piece');
+  expect(sheetTroubles(set)).toEqual([]);
 });
 
 test('the dimensions of a connecting piece add up to its developed length', () => {
@@ -190,7 +223,7 @@ test('a leaning bar is dimensioned along the bar, the stack along the axis', () 
 
 test('a shape names every layer that its pieces are joined to, with their number', () => {
   const set = sheetSet(exampleText('harbor-ferry-pod-drive'));
-  const { joints } = set.study.report();
+  const joints = set.study.report().joints.filter(({ kind }) => kind !== 'lead' && kind !== 'star');
   let several = 0;
   for (const { number, bars, form } of barShapesOf(set)) {
     const said = [...notes(set, number).matchAll(/to layer ([a-d]) \((\d+) of the pieces\)/g)];

@@ -218,3 +218,12 @@ test('of bars of one shape that are bent otherwise, those there are most of have
   for (const each of many) expect(each).toEqual([...each].sort((a, b) => b - a));
   expect(many.some((each) => each[0]! > each.at(-1)!)).toBe(true);
 });
+
+test('the steps of a bar are not parted between sheets or columns', () => {
+  const set = sheetSet(hoist('hairpin', bendRadius), 'sheet-size A4');
+  const rows = tableRows(set, 'bend-list');
+  const parts = allTexts(set).flatMap(({ id }) => /^bend-list-heading-(\d+)$/.exec(id)?.[1] ?? []);
+  expect(parts.length).toBeGreaterThan(1);
+  for (const from of parts) expect(rows[Number(from)]![2]).toBe('cut');
+  expect(sheetTroubles(set)).toEqual([]);
+});

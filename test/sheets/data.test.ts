@@ -344,3 +344,18 @@ test('limits tell what they require, what there is and what they count in', () =
     ['winding-factor', 'at least 0.99', factor!.actual!.toFixed(4), 'NO'],
   ]);
 });
+
+test('test values name the metal that is weighed, and what the resistances count for joints', () => {
+  const text = exampleText('harbor-ferry-pod-drive');
+  const words = (set: ReturnType<typeof sheetSet>) =>
+    allTexts(set)
+      .filter(({ id }) => id.startsWith('tests-'))
+      .map(({ text: each }) => each)
+      .join(' ');
+  expect(words(sheetSet(text))).toContain('Mass of the copper');
+  expect(words(sheetSet(text))).toContain('joints not counted (bar joint-resistance)');
+  const other = words(sheetSet(text.replace(/metal +copper/, 'metal aluminium joint-resistance 5 uohm')));
+  expect(other).toContain('Mass of the aluminium');
+  expect(other).not.toContain('copper');
+  expect(other).toMatch(/0\.005 m\u03a9 for each joint/);
+});

@@ -38,6 +38,9 @@ const partsOf = (set: SheetSet, id: string): readonly (readonly number[])[] => {
   return found.parts;
 };
 
+/** A number as print has it. */
+const numberOf = (words: string) => Number(words.replace('\u2212', '-'));
+
 describe('the end winding on the sheets', () => {
   const set = sheetSet(hoist('hairpin'));
 
@@ -169,8 +172,9 @@ connect { star route paths 2 }
       const above = bent ? 1.5 : -0.1;
       expect(Math.abs(Number(ring[5]) + above - Number(row[8]))).toBeLessThan(0.11);
       // 7 mm of half its width, and 0.1 mm of coating.
-      if (bent) expect(Math.abs(Number(row[7]) + Number(row[11]) - Number(ring[4]) + 7.1)).toBeLessThan(0.21);
-      const aside = (Number(row[10] ?? 0) / Number(row[7])) * (180 / Math.PI);
+      if (bent)
+        expect(Math.abs(Number(row[7]) + numberOf(row[11]!) - Number(ring[4]) + 7.1)).toBeLessThan(0.21);
+      const aside = (numberOf(row[10] ?? '0') / Number(row[7])) * (180 / Math.PI);
       const from = (Number(row[6]) + aside - Number(ring[7]) + 720) % 360;
       expect(from).toBeLessThan(Number(ring[8]));
       expect(ring[10]!.split(' ')).toContain(row[4]);
@@ -183,13 +187,15 @@ connect { star route paths 2 }
   });
 
   test('sketches bend leads aside to the same side as the list of ends', () => {
-    const aside = new Set(tableRows(set, 'ends').flatMap((row) => (Number(row[10] ?? 0) ? [row[10]!] : [])));
+    const aside = new Set(
+      tableRows(set, 'ends').flatMap((row) => (numberOf(row[10] ?? '0') ? [row[10]!] : [])),
+    );
     expect(aside.size).toBe(1);
     const [told] = aside;
     // The list counts angles, and with them ways round, towards higher slots.
-    const way = Number(told) > 0 ? 'higher' : 'lower';
+    const way = numberOf(told!) > 0 ? 'higher' : 'lower';
     expect(noteWords(set, 'bar-shape-1')).toContain(
-      `${Math.abs(Number(told))} mm towards ${way} slots, then 15.5 mm away from the axis to its ring`,
+      `${Math.abs(numberOf(told!))} mm towards ${way} slots, then 15.5 mm away from the axis to its ring`,
     );
   });
 
@@ -257,8 +263,8 @@ test('pieces have their section, corners and height above the joints, level abov
   expect(rows.length).toBeGreaterThan(2);
   const heights = rows.map((row) => ({
     level: Number(row[4]),
-    stack: Number(row[11]),
-    joints: Number(row[12]),
+    stack: Number(row[12]),
+    joints: Number(row[13]),
   }));
   const plane = heights[0]!.stack - heights[0]!.joints;
   const lowest = heights.find(({ level }) => level === 1)!;
@@ -269,8 +275,36 @@ test('pieces have their section, corners and height above the joints, level abov
     expect(Math.abs(stack - joints - plane)).toBeLessThan(0.11);
   }
   for (const row of rows) {
-    expect(row[8]).toBe('3 \u00d7 5');
-    expect(Number(row[9])).toBe(6);
+    expect(row[9]).toBe('3 \u00d7 5');
+    expect(Number(row[10])).toBe(6);
   }
   expect(sheetTroubles(set)).toEqual([]);
+});
+
+test('a ring of many ends names all of them, and without rings the list of ends says what is not given', () => {
+  const text = exampleText('harbor-ferry-pod-drive').replace('route paths 2', 'route paths 4');
+  const ringed = sheetSet(
+    text
+      .replace('  star\n', '  star\n  rings all\n')
+      .replace('lead-length  25 mm', 'lead-length 25 mm ring-width 8 mm ring-height 5 mm'),
+  );
+  const ends = tableRows(ringed, 'ends');
+  const joined = new Map<string, string[]>();
+  for (const row of tableRows(ringed, 'rings')) {
+    const name = row[0] ?? [...joined.keys()].at(-1)!;
+    joined.set(name, [...(joined.get(name) ?? []), ...row.at(-1)!.split(' ')]);
+  }
+  expect(joined.size).toBe(4);
+  for (const [name, bars] of joined)
+    expect([...bars].sort()).toEqual(ends.flatMap((row) => (row[1] === name ? [row[4]!] : [])).sort());
+  expect(joined.get('N')).toHaveLength(12);
+  const remarks = (set: SheetSet) =>
+    allTexts(set)
+      .filter(({ id }) => id.startsWith('ends-remark'))
+      .map(({ text: words }) => words)
+      .join(' ');
+  expect(remarks(ringed)).not.toContain('not given');
+  expect(remarks(sheetSet(text))).toContain(
+    'What joins the ends of U1, V1, W1, N is not given: without connect rings it is left to the shop.',
+  );
 });

@@ -7,9 +7,11 @@ import type { Space } from '../../space/space.ts';
 import { type BendRow, rowsOfBar } from '../../tables/bends.ts';
 import { plainMillimetres, runsText } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
-import { wrapped } from '../page/text.ts';
+import { underRows } from '../page/text.ts';
 
 const end = { align: 'end' } as const;
+/** The step with which a bar begins. */
+const cutStep = 'cut';
 
 /** What the shop cuts and bends before the bars are put in, and how it twists their ends after. */
 export function bendTables(space: Space, bars: readonly BentBar[], section: string): readonly SheetTable[] {
@@ -22,6 +24,7 @@ export function bendTables(space: Space, bars: readonly BentBar[], section: stri
 
 function bendTable(space: Space, bars: readonly BentBar[], section: string): SheetTable {
   const { edge, flat } = space.bends;
+  const rows = bars.flatMap((bar) => rowsOfBar(space, bar).map(barRow));
   const flatWords = flat === edge ? '' : `, flatwise ${plainMillimetres(flat)}`;
   return {
     id: 'bend-list',
@@ -53,7 +56,8 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
       ].map((name) => ({ name, ...end })),
     ],
     letters: 1.8,
-    rows: bars.flatMap((bar) => rowsOfBar(space, bar).map(barRow)),
+    rows,
+    begins: (row) => rows[row]![2] === cutStep,
   };
 }
 
@@ -74,7 +78,7 @@ function barRow({
   return [
     bar ?? '',
     first ? String(quantity) : '',
-    first ? 'cut' : String(step),
+    first ? cutStep : String(step),
     bend ? '' : sized,
     optional(bend?.turn, String),
     optional(bend?.angle, degrees),
@@ -125,7 +129,6 @@ function twistTable(space: Space, twists: readonly RingTwist[], section: string)
     ],
     rows: twists.flatMap((ring) => {
       const { side, layer, uses, slots, twist, stroke } = ring;
-      const [first, ...more] = wrapped(ringSlots(space, twists, ring), 2.5, slotsWidth);
       const cells = [
         side,
         layerLetter(layer),
@@ -135,9 +138,9 @@ function twistTable(space: Space, twists: readonly RingTwist[], section: string)
         withSign(fixedText(twist / pitch, 2)),
         millimetres(stroke),
         millimetres(space.layers[layer]!.radius),
-        first!,
+        ringSlots(space, twists, ring),
       ];
-      return [cells, ...more.map((words) => [...cells.slice(1).map(() => ''), words])];
+      return underRows(cells, slotsWidth);
     }),
   };
 }

@@ -3,6 +3,7 @@ import type { BarEnd, ConnectingPiece, EndRing, Space } from '../../space/space.
 import { barName, type EndSide } from '../../winding/model.ts';
 import { bendRadiiText, lengthRange, millimetreText, plainMillimetres } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
+import { underRows } from '../page/text.ts';
 import { degreesText } from './degrees.ts';
 
 const none = '\u2013';
@@ -70,6 +71,8 @@ export function sizeWords({ width, height }: { readonly width: number; readonly 
   return `${plainMillimetres(width)} \u00d7 ${plainMillimetres(height)}`;
 }
 
+const barsWidth = 70;
+
 /** The rings of star points and terminals, from the stack outwards. */
 export function ringTable(space: Space, section: string): SheetTable {
   return {
@@ -91,9 +94,9 @@ export function ringTable(space: Space, section: string): SheetTable {
       { name: 'from \u00b0', align: 'end' },
       { name: 'over \u00b0', align: 'end' },
       { name: 'length mm', align: 'end' },
-      { name: 'joins the ends of bars', most: 70 },
+      { name: 'joins the ends of bars', most: barsWidth },
     ],
-    rows: space.rings.map((ring) => ringRow(space, ring)),
+    rows: space.rings.flatMap((ring) => underRows(ringRow(space, ring), barsWidth)),
   };
 }
 

@@ -24,6 +24,8 @@ export interface SheetTable {
   readonly remarks?: readonly string[];
   /** Letter height of the rows. */
   readonly letters?: LetterHeight;
+  /** Whether a part may begin with a row: rows that belong together are not parted. Default: with any. */
+  readonly begins?: (row: number) => boolean;
   /** A rule after every so many rows. */
   readonly ruleEvery?: number;
 }
@@ -90,6 +92,9 @@ function blockFrom(table: SheetTable, widths: readonly number[], from: number): 
       const inTwo = left > fitting && left <= 2 * fitting;
       let count = inTwo ? Math.ceil(left / 2) : Math.min(left, fitting);
       if (left - count > 0 && left - count < 3 && count > 5) count -= 3 - (left - count);
+      const kept = keptTogether(table, from, count);
+      if (kept === 0 && count < longestTogether) return null;
+      count = kept || count;
       return {
         part: {
           height: head + count * pitch + 0.4,
@@ -99,6 +104,16 @@ function blockFrom(table: SheetTable, widths: readonly number[], from: number): 
       };
     },
   };
+}
+
+/** Rows that belong together are parted where they are as many. */
+const longestTogether = 20;
+
+/** As many of `count` rows as leave together what belongs together. */
+function keptTogether({ rows, begins = () => true }: SheetTable, from: number, count: number): number {
+  let kept = count;
+  while (kept > 0 && from + kept < rows.length && !begins(from + kept)) kept--;
+  return kept;
 }
 
 /** Tables whose columns have no names have no row for these. */

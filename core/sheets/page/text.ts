@@ -106,3 +106,10 @@ export function lackingCharacters(texts: readonly string[]): readonly string[] {
     for (const character of visible(text)) if (!hasGlyph(character)) found.add(character);
   return [...found];
 }
+
+/** A row of a table whose last cell is wrapped to a width, mm: what does not fit stands in rows of its own below it. */
+export function underRows(cells: readonly string[], width: number): readonly (readonly string[])[] {
+  const [first = '', ...more] = wrapped(cells.at(-1)!, 2.5, width);
+  const others = cells.slice(0, -1);
+  return [[...others, first], ...more.map((words) => [...others.map(() => ''), words])];
+}

@@ -9,6 +9,8 @@ import { besideWords, type PieceLevel, type PieceShape } from './pieces.ts';
 import { chainDistance, leaders, type SketchContext, sketchBlock, slotsWords } from './sketch.ts';
 
 const pieceSketchHeight = 36;
+/** Of more levels the notes would be higher than the sheet: the list of pieces has them. */
+const mostLevels = 8;
 /** From the middle of the figure to either riser. */
 const halfSpan = 20;
 
@@ -91,9 +93,13 @@ function pieceNotes(piece: PieceShape, lettered: boolean): readonly string[] {
   const radial = step === null || step === 0 ? '' : `, step between the layers ${millimetreText(step)} mm`;
   return [
     `Seen from the axis with the stack below; developed, not to scale. ${shape.side === 'far' ? 'Far side' : 'Connection side'}, ${layers}, span ${signed(shape.offset)}; from riser to riser at their mean radius${radial}; dimensions to sharp corners.`,
-    ...levels.map((level) =>
-      levelWords(level, { several: levels.length > 1, lettered, reachDiffers: differs(piece) }),
-    ),
+    ...(levels.length > mostLevels
+      ? [
+          'R, the length from riser to riser, the developed length and the joints of each level: in the list of connecting pieces.',
+        ]
+      : levels.map((level) =>
+          levelWords(level, { several: levels.length > 1, lettered, reachDiffers: differs(piece) }),
+        )),
     ...(levels.some(({ risers }) => risers === null)
       ? ['Not given: R riser, from the sizes of the bars and of the machine.']
       : []),

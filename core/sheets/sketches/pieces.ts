@@ -6,8 +6,9 @@ import { coatedHeight } from '../../space/section.ts';
 import type { Space } from '../../space/space.ts';
 import { isPiece, type JointShape, type WindingJoint } from '../../winding/joints/joints.ts';
 import { abovePlane, sizeWords, undersideOf } from '../ends/endSizes.ts';
-import { lengthRange, millimetreText, signed } from '../numbers.ts';
+import { lengthRange, millimetreText, runsText, signed } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
+import { underRows } from '../page/text.ts';
 import { type Lengths, lengthsOf } from './shapeData.ts';
 
 /** Connecting pieces of one joint shape that run at one level and reach as far: the shop makes them alike. */
@@ -101,6 +102,8 @@ function byLevel(
     .map(({ level, joints: alike }) => ({ level: level === 0 ? null : level, joints: alike }));
 }
 
+const jointsWidth = 34;
+
 /** The separate connecting pieces, one row for each level of each shape. */
 export function pieceTable(pieces: readonly PieceShape[], space: Space | null, section: string): SheetTable {
   const total = pieces.reduce((sum, { count }) => sum + count, 0);
@@ -109,7 +112,7 @@ export function pieceTable(pieces: readonly PieceShape[], space: Space | null, s
     section,
     heading: 'Connecting pieces',
     remarks: [
-      'Sizes in mm. Riser: height of the level part above the tips of its bars; each level of pieces has its own.',
+      'Sizes in mm. Riser: height of the level part above the tips of its bars; each level of pieces has its own. Riser to riser: round the axis, at their mean radius.',
       ...(space
         ? [
             'Section: width along the radius \u00d7 height, without coating. Beside: how far the risers step along the radius before they bend, so that they pass beside the level parts of other pieces. Above: underside of the level part.',
@@ -123,25 +126,34 @@ export function pieceTable(pieces: readonly PieceShape[], space: Space | null, s
       { name: 'span', align: 'end' },
       { name: 'level', align: 'end' },
       { name: 'riser', align: 'end' },
+      { name: 'riser to riser', align: 'end' },
       { name: 'length', align: 'end' },
       { name: 'quantity', align: 'end' },
       ...(space ? spaceColumns : []),
+      { name: 'joints', most: jointsWidth },
     ],
     rows: [
       ...pieces.flatMap(({ shape, levels }) =>
-        levels.map(({ level, joints, lengths, risers }) => [
-          String(shape.number),
-          shape.side,
-          layersWords(shape),
-          shape.lowerLayer === shape.upperLayer ? String(Math.abs(shape.offset)) : signed(shape.offset),
-          level === null ? '\u2013' : String(level),
-          risers === null ? '\u2013' : lengthRange(risers),
-          lengths === null ? '\u2013' : lengthRange(lengths),
-          String(joints.length),
-          ...(space ? spaceCells(space, joints[0]!.number) : []),
-        ]),
+        levels.flatMap(({ level, joints, across, lengths, risers }) =>
+          underRows(
+            [
+              String(shape.number),
+              shape.side,
+              layersWords(shape),
+              shape.lowerLayer === shape.upperLayer ? String(Math.abs(shape.offset)) : signed(shape.offset),
+              level === null ? '\u2013' : String(level),
+              risers === null ? '\u2013' : lengthRange(risers),
+              across === null ? '\u2013' : millimetreText(across),
+              lengths === null ? '\u2013' : lengthRange(lengths),
+              String(joints.length),
+              ...(space ? spaceCells(space, joints[0]!.number) : []),
+              runsText(joints.map(({ number }) => number).sort((one, other) => one - other)),
+            ],
+            jointsWidth,
+          ),
+        ),
       ),
-      ['', 'all', '', '', '', '', '', String(total), ...(space ? spaceColumns.map(() => '') : [])],
+      ['', 'all', '', '', '', '', '', '', String(total), ...(space ? spaceColumns.map(() => '') : []), ''],
     ],
   };
 }
