@@ -24,22 +24,27 @@ function exampleBar({ layers, slots }: Winding): { readonly name: string; readon
   return { name: `${slot}${letter}`, words: `the bar of slot ${slot} in layer ${letter}` };
 }
 
+/** What the sign before a phase's name tells of a bar. */
+function senseWords({ phases }: Winding): string {
+  const phase = phases.names[0]!;
+  return `+${phase}: a current that enters at the line terminal of ${phase} runs from the connection side to the far side (arrow down); \u2212${phase}: back.`;
+}
+
+const strokesWords = 'Cross strokes on a bar count its parallel path; a wide stroke counts five.';
+
 /** The conventions in sentences. */
 function conventions(winding: Winding, connection: PhaseConnection | null): readonly string[] {
   const { slots, phases, layers } = winding;
-  const phase = phases.names[0]!;
   const example = exampleBar(winding);
   const lean = winding.lean.some((each) => each !== 0);
   return [
     `Seen from the connection side, the end where the leads come out, slots are numbered clockwise from 1 to ${slots}. The other end is the far side; seen from there they run counterclockwise.`,
     `${layersWords(winding)}; ${example.name} is ${example.words}.`,
-    `+${phase}: when the current of phase ${phase} enters at its line terminal, the bar carries it from the connection side to the far side; \u2212${phase}: back.`,
+    senseWords(winding),
     'Spans count slots from one bar to the next, + towards higher slot numbers.',
     terminalWords(phases, connection),
     `Layouts are developed, not to scale, and seen from the axis with the connection side at the top.${layers > 1 ? ` In a slot the layers stand from left to right, a to ${layerLetter(layers - 1)}.` : ''} A line cut at the end of a row goes on where the same number or name stands.`,
-    ...(winding.parallelPaths > 1
-      ? ['Cross strokes on a bar count its parallel path; a wide stroke counts five.']
-      : []),
+    ...(winding.parallelPaths > 1 ? [strokesWords] : []),
     'Dimensions in mm. Figures are to scale only where a scale stands at them. In CAD files a unit is a millimeter of the sheet.',
     ...(lean ? ['Leaning bars are drawn with their true lean in slot pitches over the drawn stack.'] : []),
   ];
@@ -47,14 +52,11 @@ function conventions(winding: Winding, connection: PhaseConnection | null): read
 
 /** The same in short, for the foot of every sheet. */
 function shortConventions(winding: Winding): readonly string[] {
-  const { slots, phases } = winding;
-  const phase = phases.names[0]!;
   const example = exampleBar(winding);
-  const strokes =
-    winding.parallelPaths > 1 ? ' Cross strokes on a bar count its parallel path, a wide one five.' : '';
+  const strokes = winding.parallelPaths > 1 ? ` ${strokesWords}` : '';
   return [
-    `Slots 1 to ${slots} clockwise as seen from the connection side. ${layersWords(winding)}; ${example.name}: ${example.words}. Spans in slots. Terminals after IEC 60034-8.`,
-    `+${phase}: a current that enters at the line terminal of ${phase} runs from the connection side to the far side (arrow down); \u2212${phase}: back.`,
+    `Slots 1 to ${winding.slots} clockwise as seen from the connection side. ${layersWords(winding)}; ${example.name}: ${example.words}. Spans in slots. Terminals after IEC 60034-8.`,
+    senseWords(winding),
     `Layouts: developed, not to scale, seen from the axis. A line cut at the end of a row goes on at the same number or name.${strokes}`,
   ];
 }

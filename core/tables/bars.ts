@@ -7,6 +7,7 @@ import { emfAngle } from '../winding/angles.ts';
 import { type Bar, barName, cellAt, phaseOfCell, slotNumbers } from '../winding/model.ts';
 import type { Column } from './column.ts';
 import { shapeLength } from './shapeLength.ts';
+import { whose } from './whose.ts';
 
 /** A bar in its place, and how it is used; null while bars are not joined. */
 export interface BarRow {
@@ -42,14 +43,14 @@ export const barColumns: readonly Column<BarRow>[] = [
     meaning: 'Letter of its layer; a is nearest the axis.',
     value: ({ bar }) => layerLetter(bar.layer),
   },
-  { heading: 'phase', meaning: 'Name of the phase.', value: ({ phase }) => phase },
+  whose.phase,
   {
     heading: 'sense',
     meaning:
       '1 where its path passes it away from the connection side, -1 back; by the slot table while bars are not joined.',
     value: ({ sense }) => sense,
   },
-  { heading: 'path', meaning: 'Number of its path within the phase.', value: ({ use }) => use?.path ?? null },
+  { ...whose.path, value: ({ use }) => use?.path ?? null },
   {
     heading: 'place in path',
     meaning: 'Place in the path, counted from 1 at its start.',

@@ -12,6 +12,7 @@ import { type BarPlace, millimetres, type SectionShape } from '../sizes/slotShap
 import { type Bar, barName, cellAt, phaseOfCell, slotNumbers } from '../winding/model.ts';
 import { type BarUse, barUses } from './bars.ts';
 import type { Column } from './column.ts';
+import { whose } from './whose.ts';
 
 /** A point of the section, m: seen from the connection side, y from the axis through the middle of slot 1. */
 type Point = readonly [x: number, y: number];
@@ -65,7 +66,7 @@ const plainColumns: readonly Column<FieldRow>[] = [
     meaning: 'Letter of its layer; a is nearest the axis.',
     value: ({ conductor }) => conductor && layerLetter(conductor.layer),
   },
-  { heading: 'phase', meaning: 'Name of the phase.', value: ({ conductor }) => conductor?.phase ?? null },
+  { ...whose.phase, value: ({ conductor }) => conductor?.phase ?? null },
   {
     heading: 'sense',
     meaning:
@@ -73,8 +74,7 @@ const plainColumns: readonly Column<FieldRow>[] = [
     value: ({ conductor }) => conductor?.sense ?? null,
   },
   {
-    heading: 'path',
-    meaning: 'Number of its path within the phase.',
+    ...whose.path,
     value: ({ conductor }) => conductor?.path ?? null,
   },
   {

@@ -3,6 +3,7 @@ import type { Facts } from '../facts/facts.ts';
 import type { PathEnd, WindingJoint } from '../winding/joints/joints.ts';
 import { barName, type EndSide, type JointKind } from '../winding/model.ts';
 import type { Column } from './column.ts';
+import { whose } from './whose.ts';
 
 /** A joint, a lead or a connection to a star point. */
 export interface JointRow {
@@ -33,9 +34,9 @@ export const jointColumn = {
     value: ({ number }) => number,
     subject: ({ number }) => ({ joint: number }),
   },
-  side: { heading: 'side', meaning: 'Side of the stack: connection or far.', value: ({ side }) => side },
-  phase: { heading: 'phase', meaning: 'Name of the phase.', value: ({ phase }) => phase },
-  path: { heading: 'path', meaning: 'Number of its path within the phase.', value: ({ path }) => path },
+  side: whose.side,
+  phase: whose.phase,
+  path: whose.path,
   from: {
     heading: 'from',
     meaning: 'Bar or terminal at which it begins, in the direction of its path.',

@@ -5,6 +5,7 @@ import { deltaJoins, joinedWith } from '../winding/joints/deltaJoins.ts';
 import type { PathEnd } from '../winding/joints/joints.ts';
 import { barName } from '../winding/model.ts';
 import type { Column } from './column.ts';
+import { whose } from './whose.ts';
 
 /** Where a path begins or ends. */
 export interface LeadRow extends Omit<PathEnd, 'phase' | 'path'> {
@@ -26,13 +27,13 @@ export const leadColumn = {
   },
   terminal: { heading: 'terminal', meaning: 'Terminal or star point.', value: ({ terminal }) => terminal },
   kind: { heading: 'kind', meaning: 'lead or star.', value: ({ kind }) => kind },
-  phase: { heading: 'phase', meaning: 'Name of the phase.', value: ({ phase }) => phase },
-  path: { heading: 'path', meaning: 'Number of its path within the phase.', value: ({ path }) => path },
+  phase: whose.phase,
+  path: whose.path,
   end: { heading: 'end', meaning: 'Which end of the path: start or finish.', value: ({ end }) => end },
   bar: { heading: 'bar', meaning: 'Its bar.', align: 'right', value: ({ bar }) => barName(bar) },
   slot: { heading: 'slot', meaning: 'Slot of that bar.', value: ({ bar }) => bar.slot },
   layer: { heading: 'layer', meaning: 'Layer of that bar.', value: ({ bar }) => layerLetter(bar.layer) },
-  side: { heading: 'side', meaning: 'Side of the stack: connection or far.', value: ({ side }) => side },
+  side: whose.side,
   joinedWith: {
     heading: 'joined with',
     meaning: 'In a delta, the terminal it is to be joined with.',

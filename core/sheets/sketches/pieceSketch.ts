@@ -9,8 +9,6 @@ import { besideWords, type PieceLevel, type PieceShape } from './pieces.ts';
 import { chainDistance, leaders, type SketchContext, sketchBlock, slotsWords } from './sketch.ts';
 
 const pieceSketchHeight = 36;
-/** Of more levels the notes would be higher than the sheet: the list of pieces has them. */
-const mostLevels = 8;
 /** From the middle of the figure to either riser. */
 const halfSpan = 20;
 
@@ -93,37 +91,25 @@ function pieceNotes(piece: PieceShape, lettered: boolean): readonly string[] {
   const radial = step === null || step === 0 ? '' : `, step between the layers ${millimetreText(step)} mm`;
   return [
     `Seen from the axis with the stack below; developed, not to scale. ${shape.side === 'far' ? 'Far side' : 'Connection side'}, ${layers}, span ${signed(shape.offset)}; from riser to riser at their mean radius${radial}; dimensions to sharp corners.`,
-    ...(levels.length > mostLevels
+    ...(levels.length > 1
       ? [
           'R, the length from riser to riser, the developed length and the joints of each level: in the list of connecting pieces.',
         ]
-      : levels.map((level) =>
-          levelWords(level, { several: levels.length > 1, lettered, reachDiffers: differs(piece) }),
-        )),
+      : levels.map((level) => levelWords(level, lettered))),
     ...(levels.some(({ risers }) => risers === null)
       ? ['Not given: R riser, from the sizes of the bars and of the machine.']
       : []),
   ];
 }
 
-/** Whether some pieces of the shape reach farther than others. */
-function differs({ across }: PieceShape): boolean {
-  return across !== null && millimetreText(across.shortest) !== millimetreText(across.longest);
-}
-
-/** The pieces of one level, with what sets them apart from those of the other levels. */
-function levelWords(
-  { level, joints, across, beside, lengths, risers }: PieceLevel,
-  { several, lettered, reachDiffers }: { several: boolean; lettered: boolean; reachDiffers: boolean },
-): string {
+/** The pieces of the only level. */
+function levelWords({ level, joints, beside, lengths, risers }: PieceLevel, lettered: boolean): string {
   const numbers = joints.map(({ number }) => number);
   const shown = numbers.slice(0, 24).join(', ');
   const more = numbers.length > 24 ? ` and ${numbers.length - 24} more` : '';
   const sizes = [
     lettered && risers !== null ? `R ${lengthRange(risers)} mm` : '',
-    reachDiffers && across !== null ? `from riser to riser ${millimetreText(across)} mm` : '',
     lengths === null ? '' : `developed length ${lengthRange(lengths)} mm`,
-    several ? `quantity ${joints.length}` : '',
     beside === 0 ? '' : `risers step ${besideWords(beside, ' mm')}`,
   ].filter((words) => words !== '');
   const name = level === null ? 'Level not known' : `Level ${level} above the end winding`;
