@@ -15,7 +15,8 @@ async function main(): Promise<void> {
     run(process.argv.slice(2), version, loadFileFormats),
   );
   process.exitCode = exitCode;
-  await writeStandardError(complaints);
+  // What could not be told does not pass as if there were nothing to tell.
+  if ((await writeStandardError(complaints)) !== null && exitCode === 0) process.exitCode = 2;
   const trouble = await writeStandardOutput(output);
   if (trouble === null) return;
   process.exitCode = 2;

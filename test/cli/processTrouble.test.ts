@@ -93,6 +93,11 @@ describe('a disk that takes no more', () => {
     });
   });
 
+  it('does not pass for well where a note to standard error goes there', () => {
+    const ended = program.bash('slotwright schedule a.winding --table duty 2> /dev/full');
+    expect(ended).toMatchObject({ status: 2, stdout: expect.stringMatching(/^point,.*\r\n$/) });
+  });
+
   it('changes nothing else where only standard error goes there', () => {
     expect(program.bash('slotwright check a.winding none.winding 2> /dev/full')).toMatchObject({
       status: 2,
