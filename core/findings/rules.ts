@@ -154,12 +154,18 @@ function checkSlotLayers({ specification, winding }: Facts): readonly Finding[] 
   return findings;
 }
 
+const balance: Rule = { name: 'balance of the phases', check: checkBalance };
+const slotLayers: Rule = { name: 'layers of slots and bars', check: checkSlotLayers };
+
+/** Checks by whose errors a layout makes no winding, however its bars are joined. */
+export const layoutRules: readonly Rule[] = [balance, slotLayers];
+
 /** Every check of a winding, in the order they run. */
 export const rules: readonly Rule[] = [
-  { name: 'balance of the phases', check: checkBalance },
+  balance,
   { name: 'sides of the phases', check: checkSides },
   { name: 'radial pull', check: checkPull },
-  { name: 'layers of slots and bars', check: checkSlotLayers },
+  slotLayers,
   { name: 'separators', check: checkSeparators },
   { name: 'routing', check: connection.checkRouting },
   { name: 'connections offered', check: connection.checkOffered },

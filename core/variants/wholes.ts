@@ -4,7 +4,7 @@ import { type Facts, gatherFacts } from '../facts/facts.ts';
 import { tableKey } from '../facts/kept.ts';
 import { createWhole, type Whole, type WorkStore, workStore } from '../facts/workFirst.ts';
 import { checkCopper } from '../findings/copper/rules.ts';
-import { rules } from '../findings/rules.ts';
+import { layoutRules } from '../findings/rules.ts';
 import type { Finding } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { type RouteResult, routeSteps } from '../routing/route.ts';
@@ -47,10 +47,6 @@ export function wholeMaker(): WholeMaker {
 export function isWhole(made: Whole | Verdict): made is Whole {
   return 'read' in made;
 }
-
-const layoutRules = rules.filter(({ name }) =>
-  ['balance of the phases', 'layers of slots and bars'].includes(name),
-);
 
 function errorOf(facts: Facts): Finding | undefined {
   const findings = layoutRules.flatMap(({ check }) => check(facts));

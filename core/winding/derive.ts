@@ -23,7 +23,7 @@ import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
 import { connectStatements, layoutStatements } from '../language/vocabulary/blocks/winding.ts';
 import { type BlockName, statementEntry, vocabularyEntry } from '../language/vocabulary/vocabulary.ts';
 import { electricalDegrees, mechanicalRadians } from './angles.ts';
-import { defaultBelt, generateTable, type LayoutRequest } from './generate.ts';
+import { defaultBelt, generateTable, type LayoutRefusal, type LayoutRequest } from './generate.ts';
 import {
   connectionMissing,
   connectionRepeated,
@@ -266,7 +266,11 @@ function layoutRequest(layout: LayoutSpecification, base: Base, layers: number, 
 }
 
 /** The statement that a refusal is about. */
-function refusedPlace(kind: string, specification: Specification, layout: LayoutSpecification): Range {
+function refusedPlace(
+  kind: LayoutRefusal['kind'],
+  specification: Specification,
+  layout: LayoutSpecification,
+): Range {
   switch (kind) {
     case 'odd-layers':
       return layout.layers!.range;
