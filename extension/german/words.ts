@@ -18,7 +18,8 @@ export const words: Readonly<Record<string, string>> = {
     'Öffnen oder wählen Sie eine Wicklungsdatei, um sie mit ihrer eingecheckten Fassung zu vergleichen.',
   'Git is not to be had in this editor, so there is no committed version to compare with. "Compare Two Windings" compares any two files.':
     'In diesem Editor gibt es kein Git, also keine eingecheckte Fassung zum Vergleichen. „Zwei Wicklungen vergleichen“ vergleicht beliebige zwei Dateien.',
-  '{0} does not lie in a git repository.': '{0} liegt in keinem Git-Repository.',
+  '{0} does not lie in a git repository. "Compare Two Windings" compares any two files.':
+    '{0} liegt in keinem Git-Repository. „Zwei Wicklungen vergleichen“ vergleicht beliebige zwei Dateien.',
   'Select two winding files, or none to pick them from a list.':
     'Wählen Sie zwei Wicklungsdateien, oder keine, um sie aus einer Liste zu nehmen.',
   'Open the text comparison of a winding file first.':
@@ -146,8 +147,8 @@ export const words: Readonly<Record<string, string>> = {
     'Dreiecke von {0} Stäben sind viele; ihre Datei wird etwa {1} MB groß.',
   'Open a winding file to export it.': 'Öffnen Sie eine Wicklungsdatei, um sie zu exportieren.',
   'Exporting {0}': '{0} wird exportiert',
-  'Nothing to export: the text does not yield a winding.':
-    'Nichts zu exportieren: Der Text ergibt keine Wicklung.',
+  'Nothing to export: the text does not yield a winding. Its errors say why.':
+    'Nichts zu exportieren: Der Text ergibt keine Wicklung. Seine Fehler sagen, warum.',
   'The export failed: {0}': 'Der Export ist gescheitert: {0}',
   Export: 'Exportieren',
   '{0} is the winding itself. Choose another place.':
@@ -358,8 +359,8 @@ export const words: Readonly<Record<string, string>> = {
   'slot pitch {0} mm': 'Nutteilung {0} mm',
   '{0} slots, tooth coils': '{0} Nuten, Zahnspulen',
   '{0} slots, span {1}': '{0} Nuten, Schritt {1}',
-  'No balanced layout was found for {0} poles and {1} phases.':
-    'Für {0} Pole und {1} Stränge wurde keine ausgeglichene Anordnung gefunden.',
+  'No balanced layout was found for {0} poles and {1} phases. Try another number of either.':
+    'Für {0} Pole und {1} Stränge wurde keine ausgeglichene Anordnung gefunden. Versuchen Sie eine andere Zahl von beidem.',
   'No balanced layout of two layers was found for {0} slots, {1} poles and {2} phases. Leave the slots out to see which numbers of slots work.':
     'Für {0} Nuten, {1} Pole und {2} Stränge wurde keine ausgeglichene Anordnung in zwei Schichten gefunden. Lassen Sie die Nuten weg, um zu sehen, welche Nutenzahlen gehen.',
   'On trial: connection {0} of {1}': 'Zur Probe: Verschaltung {0} von {1}',
@@ -388,11 +389,12 @@ export const words: Readonly<Record<string, string>> = {
   '{0} cannot be read any more. Shown is what was known of it.':
     '{0} lässt sich nicht mehr lesen. Gezeigt wird, was davon bekannt war.',
   'Out of date': 'Veraltet',
-  'The paths are written in the text: there is nothing to choose from. Connections are found for route.':
-    'Die Zweige stehen im Text: Es gibt nichts auszuwählen. Verschaltungen werden für route gesucht.',
-  'The paths are still being found.': 'Die Zweige werden noch gesucht.',
-  'The text has no connection: there is nothing to choose from.':
-    'Der Text hat keine Verschaltung: Es gibt nichts auszuwählen.',
+  "The paths are written in the text: there is nothing to choose from. With a route, as in 'route paths 2', in their place, connections are found.":
+    "Die Zweige stehen im Text: Es gibt nichts auszuwählen. Steht statt ihrer ein route da, wie 'route paths 2', werden Verschaltungen gesucht.",
+  'The paths are still being found. Ask again when they are there.':
+    'Die Zweige werden noch gesucht. Fragen Sie wieder, wenn sie da sind.',
+  "The text has no connection: there is nothing to choose from. A block connect with a route, as in 'route paths 2', and no errors before it have some found.":
+    "Der Text hat keine Verschaltung: Es gibt nichts auszuwählen. Ein Block connect mit einem route, wie 'route paths 2', und keine Fehler davor lassen welche finden.",
   'Winding layout': 'Wicklungsansicht',
   'Waiting for the winding …': 'Warten auf die Wicklung …',
   Phase: 'Strang',
@@ -483,7 +485,6 @@ export const words: Readonly<Record<string, string>> = {
   Starts: 'Anfänge',
   'Pieces, joint shapes and special joints of one phase, the rest of all; in a slot: the largest voltage between neighboring bars, of the phase voltage; in brackets what a connection has more or less than the first, which the text gives now.':
     'Stücke, Verbindungsformen und Sonderverbindungen eines Strangs, das Übrige von allen; in einer Nut: die größte Spannung zwischen benachbarten Stäben, als Teil der Strangspannung; in Klammern, was eine Verschaltung mehr oder weniger hat als die erste, die der Text jetzt ergibt.',
-  'The text has no connection to choose from.': 'Der Text hat keine Verschaltung zum Auswählen.',
   'Connections are being found …': 'Verschaltungen werden gesucht …',
   'Draw connection {0}': 'Verschaltung {0} zeichnen',
   'Write out connection {0}': 'Verschaltung {0} ausschreiben',
@@ -627,8 +628,8 @@ export const words: Readonly<Record<string, string>> = {
   'being looked at …': 'wird angesehen …',
   '{0} of {1}': '{0} von {1}',
   'Open a winding first.': 'Öffnen Sie zuerst eine Wicklung.',
-  'Nothing of this text can vary: rows and paths that are written out hold for one layout only.':
-    'In diesem Text kann nichts veränderlich sein: Ausgeschriebene Zeilen und Zweige gelten für eine Anordnung allein.',
+  "Nothing of this text can vary: rows and paths that are written out hold for one layout only. Write 'layers' and 'span' in place of the rows, and 'route paths' in place of the paths.":
+    "In diesem Text kann nichts veränderlich sein: Ausgeschriebene Zeilen und Zweige gelten für eine Anordnung allein. Schreiben Sie 'layers' und 'span' statt der Zeilen, und 'route paths' statt der Zweige.",
   'Nothing was written: mark at least one word that is to vary.':
     'Es wurde nichts geschrieben: Markieren Sie mindestens ein Wort, das variieren soll.',
   'Vary this winding': 'Diese Wicklung variieren',

@@ -324,7 +324,7 @@ describe('comparing with a committed version', () => {
     await run('compareCommitted', Uri.parse('memory:/elsewhere/pump.winding'));
     await run('compareCommitted', Uri.parse('memory:/readme.md'));
     expect(editorState.information).toEqual([
-      'pump.winding does not lie in a git repository.',
+      'pump.winding does not lie in a git repository. "Compare Two Windings" compares any two files.',
       'Open or select a winding file to compare it with its committed version.',
     ]);
     expect(editorState.panels).toHaveLength(0);

@@ -164,9 +164,12 @@ describe('export of a drawing', () => {
     await run('exportDrawing');
     expect(editorState.information).toEqual(['Open a winding file to export it.']);
     openStubDocument('empty.winding', 'winding "Empty"');
-    editorState.answers.push(item('layout'), item('svg'), () => Uri.parse('memory:/a.svg'));
-    await run('exportDrawing');
-    expect(editorState.errors).toEqual(['Nothing to export: the text does not yield a winding.']);
+    const asked: unknown[] = [];
+    editorState.answers.push((items: unknown) => asked.push(items));
+    for (const command of ['exportDrawing', 'exportSchedules', 'exportPackage']) await run(command);
+    const told = 'Nothing to export: the text does not yield a winding. Its errors say why.';
+    expect(editorState.errors).toEqual([told, told, told]);
+    expect(asked).toEqual([]);
   });
 });
 

@@ -26,7 +26,10 @@ export async function compareCommitted(panel: ComparisonPanel, target: unknown):
     );
   const name = lastPart(uri.path);
   const repository = git.getRepository(uri);
-  if (repository === null) return inform(l10n.t('{0} does not lie in a git repository.', name));
+  if (repository === null)
+    return inform(
+      l10n.t('{0} does not lie in a git repository. "Compare Two Windings" compares any two files.', name),
+    );
   const ref = await pickedRevision(repository, uri);
   if (ref === null) return;
   const old = await committedSide(git, repository, uri, ref);

@@ -10,7 +10,7 @@ type DrawingName = ViewName | 'sheet';
 
 /** Asks for a view, a format and a place, and writes that drawing. */
 export async function exportDrawing(exporting: Exporting, uri: unknown): Promise<void> {
-  const document = await windingToExport(uri);
+  const document = await windingToExport(exporting, uri);
   if (document === null) return;
   const view = await picked(viewItems(), l10n.t('What to draw'));
   if (view === null) return;

@@ -26,11 +26,19 @@ export interface Exporting {
   readonly parts: FileParts;
 }
 
-/** The winding an export was asked for; says what to do where there is none. */
-export async function windingToExport(uri: unknown): Promise<TextDocument | null> {
+/** The winding an export was asked for; says what to do where there is none, before anything else is asked. */
+export async function windingToExport({ studies }: Exporting, uri: unknown): Promise<TextDocument | null> {
   const document = await chosenWinding(uri);
   if (document === null) window.showInformationMessage(l10n.t('Open a winding file to export it.'));
-  return document;
+  if (document === null || studies.of(document).facts !== null) return document;
+  tellNothingToExport();
+  return null;
+}
+
+function tellNothingToExport(): void {
+  window.showErrorMessage(
+    l10n.t('Nothing to export: the text does not yield a winding. Its errors say why.'),
+  );
 }
 
 /** What names of exported files begin with: the winding's file name without its ending, safe on every system. */
@@ -82,8 +90,7 @@ export async function runExport(
         return made;
       },
     );
-    if (files === null)
-      window.showErrorMessage(l10n.t('Nothing to export: the text does not yield a winding.'));
+    if (files === null) tellNothingToExport();
     else await offerToOpen(result(files));
   } catch (error) {
     if (error instanceof CancellationError) return;

@@ -6,7 +6,7 @@ import { isThere } from './writeFiles.ts';
 
 /** Asks for a folder and writes every schedule into it as CSV. */
 export async function exportSchedules(exporting: Exporting, uri: unknown): Promise<void> {
-  const document = await windingToExport(uri);
+  const document = await windingToExport(exporting, uri);
   const folder = document && (await pickedFolder(folderOf(document), l10n.t('Write the schedules here')));
   if (!document || !folder) return;
   const stem = stemOf(document);
@@ -27,7 +27,7 @@ export async function exportSchedules(exporting: Exporting, uri: unknown): Promi
 
 /** Asks for a folder and writes a folder of its own into it with all that goes to the shop. */
 export async function exportPackage(exporting: Exporting, uri: unknown): Promise<void> {
-  const document = await windingToExport(uri);
+  const document = await windingToExport(exporting, uri);
   const parent =
     document && (await pickedFolder(folderOf(document), l10n.t('Write the handover package here')));
   if (!document || !parent) return;

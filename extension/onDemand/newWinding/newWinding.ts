@@ -168,7 +168,11 @@ function waveWords({ windingFactor, leakage }: Proposal): readonly string[] {
 
 function noLayoutWords({ slots, poles, phases }: MachineWish): string {
   return slots === null
-    ? l10n.t('No balanced layout was found for {0} poles and {1} phases.', poles, phases)
+    ? l10n.t(
+        'No balanced layout was found for {0} poles and {1} phases. Try another number of either.',
+        poles,
+        phases,
+      )
     : l10n.t(
         'No balanced layout of two layers was found for {0} slots, {1} poles and {2} phases. Leave the slots out to see which numbers of slots work.',
         slots,

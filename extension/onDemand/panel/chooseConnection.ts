@@ -49,10 +49,12 @@ export async function chooseConnection(
 function nothingToChoose(kind: ConnectionState['kind'] | undefined): string {
   if (kind === 'connected')
     return l10n.t(
-      'The paths are written in the text: there is nothing to choose from. Connections are found for route.',
+      "The paths are written in the text: there is nothing to choose from. With a route, as in 'route paths 2', in their place, connections are found.",
     );
-  if (kind === 'pending') return l10n.t('The paths are still being found.');
-  return l10n.t('The text has no connection: there is nothing to choose from.');
+  if (kind === 'pending') return l10n.t('The paths are still being found. Ask again when they are there.');
+  return l10n.t(
+    "The text has no connection: there is nothing to choose from. A block connect with a route, as in 'route paths 2', and no errors before it have some found.",
+  );
 }
 
 /** Writes one of the connections into its text, as an edit that undo takes back; a text that has changed is left alone. */

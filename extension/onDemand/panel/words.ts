@@ -149,9 +149,11 @@ export function pageWords(): PageWords {
     connectionsAbout: l10n.t(
       'Pieces, joint shapes and special joints of one phase, the rest of all; in a slot: the largest voltage between neighboring bars, of the phase voltage; in brackets what a connection has more or less than the first, which the text gives now.',
     ),
-    connectionsNone: l10n.t('The text has no connection to choose from.'),
+    connectionsNone: l10n.t(
+      "The text has no connection: there is nothing to choose from. A block connect with a route, as in 'route paths 2', and no errors before it have some found.",
+    ),
     connectionsWritten: l10n.t(
-      'The paths are written in the text: there is nothing to choose from. Connections are found for route.',
+      "The paths are written in the text: there is nothing to choose from. With a route, as in 'route paths 2', in their place, connections are found.",
     ),
     connectionsSearching: l10n.t('Connections are being found …'),
     connectionsAlone: l10n.t('No other connection was found that is better in anything.'),

@@ -28,7 +28,9 @@ export async function varyWinding(studies: Studies, uri?: unknown): Promise<void
   const rows = rowsFor(specification);
   if (rows.length === 0) {
     window.showInformationMessage(
-      l10n.t('Nothing of this text can vary: rows and paths that are written out hold for one layout only.'),
+      l10n.t(
+        "Nothing of this text can vary: rows and paths that are written out hold for one layout only. Write 'layers' and 'span' in place of the rows, and 'route paths' in place of the paths.",
+      ),
     );
     return;
   }
