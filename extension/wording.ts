@@ -10,6 +10,10 @@ export interface Language {
   readonly finding: (finding: Finding) => string;
   /** What findings of a code mean; undefined for one that there is none of. */
   readonly explanation: (code: string) => string | undefined;
+  /** What a word of the language means, from its English meaning; undefined where there is none of it. */
+  readonly meaning: (english: string) => string | undefined;
+  /** What a value has to be, from its English words. */
+  readonly expected: (english: string) => string;
   /** What a further place of a finding says, from its English words. */
   readonly related: (message: string) => string;
   /** The title of a correction, from its English one. */
@@ -57,6 +61,12 @@ export const findingWords = (finding: Finding): string =>
 /** What findings of a code mean, from its English words. */
 export const explanationWords = (code: string, english: string): string =>
   spoken.language?.explanation(code) ?? english;
+
+/** What a word of the language means, from its English meaning. */
+export const meaningWords = (english: string): string => spoken.language?.meaning(english) ?? english;
+
+/** What a value has to be, from its English words. */
+export const expectedWords = (english: string): string => spoken.language?.expected(english) ?? english;
 
 /** What a further place of a finding says. */
 export const relatedWords = (message: string): string => spoken.language?.related(message) ?? message;

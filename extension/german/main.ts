@@ -13,7 +13,8 @@ import { acceptance, limits, operation, registry, rules, sheet } from './finding
 import { space } from './findings/space.ts';
 import { oddCharacters, text, vary } from './findings/text.ts';
 import { layout, paths } from './findings/winding.ts';
-import { beside, correction } from './phrases.ts';
+import { meaning } from './meanings.ts';
+import { beside, correction, expectation } from './phrases.ts';
 import type { Wording } from './wordings.ts';
 import { words } from './words.ts';
 
@@ -61,6 +62,8 @@ export const german: Language = {
   words,
   finding: ({ code, data, message }: Finding) => shortened(byCode.get(code)?.(data) ?? message),
   explanation: (code) => explanations[code],
+  meaning,
+  expected: expectation,
   related: beside,
   fix: correction,
   speech,

@@ -94,6 +94,7 @@ const expectations: readonly Turn[] = [
 ];
 
 const bounds: readonly Turn[] = [
+  [/^up to (\d+) characters$/, 'bis $1 Zeichen'],
   [/ above (\S+(?: [^\s,]+(?: K\))?)?), up to /, ' über $1, bis '],
   [/ from (-?\S+(?: [^\s,]+)?) to (-?\S+)/, ' von $1 bis $2'],
   [/ above (?=\d)/, ' über '],

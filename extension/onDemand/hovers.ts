@@ -14,7 +14,7 @@ import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
 import { explainedWord, tokenAt } from '../../core/language/vocabulary/explain.ts';
 import { valueText } from '../../core/review/words.ts';
 import { barName } from '../../core/winding/model.ts';
-import { l10n } from '../wording.ts';
+import { l10n, meaningWords } from '../wording.ts';
 import { barNamed, barUse, connectionOf } from './barUse.ts';
 import { entryLines } from './entryWords.ts';
 import { createPause } from './inSlices.ts';
@@ -124,7 +124,7 @@ async function numberHover(
   const limit = study.limits.find(({ range }) => range.start === statement.range.start);
   if (limit) return { range: value.range, lines: [`**${limitName(limit)}**`, limitWords(limit)] };
   const steps = entry.word === 'path' ? [] : await oneStepLines(study, statement, value, pause);
-  return { range: value.range, lines: [`**${entry.word}** ${entry.meaning}`, ...steps] };
+  return { range: value.range, lines: [`**${entry.word}** ${meaningWords(entry.meaning)}`, ...steps] };
 }
 
 /** The bars that a position, a hop or a place of a row stands for. */

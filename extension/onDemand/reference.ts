@@ -44,7 +44,9 @@ function findingPage(code: string): string {
 export async function openReference(subject: unknown): Promise<void> {
   const uri = referenceUri(readSubject(subject));
   try {
-    await commands.executeCommand('markdown.showPreviewToSide', uri);
+    // Beside the text, where that would not part the window in three.
+    const beside = window.tabGroups.all.length > 1 ? '' : 'ToSide';
+    await commands.executeCommand(`markdown.showPreview${beside}`, uri);
   } catch {
     await window.showTextDocument(await workspace.openTextDocument(uri), { preview: true });
   }

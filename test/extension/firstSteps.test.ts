@@ -76,6 +76,12 @@ describe('the language reference', () => {
     ]);
   });
 
+  test('opens as a tab beside the text where there are two groups of editors already', async () => {
+    editorState.groups = [[], []];
+    await run('slotwright.openReference', { block: 'machine' });
+    expect(editorState.executed.at(-1)?.[0]).toBe('markdown.showPreview');
+  });
+
   test('has a page for the language, each block and each finding', async () => {
     expect(await page('/language/language.md')).toBe(readFileSync(join(root, 'docs/language.md'), 'utf8'));
     const block = await page('/block/slot.md');

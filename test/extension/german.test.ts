@@ -14,14 +14,17 @@ import type { Finding } from '../../core/language/finding.ts';
 import * as oddKinds from '../../core/language/text/oddCharacters.ts';
 import * as textKinds from '../../core/language/textFindingKinds.ts';
 import * as varyKinds from '../../core/language/varyFindingKinds.ts';
+import { rangeWords } from '../../core/language/vocabulary/explain.ts';
 import { describePlaceholder } from '../../core/language/vocabulary/patternWords.ts';
 import { vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 import * as layoutKinds from '../../core/winding/layoutFindingKinds.ts';
 import * as pathKinds from '../../core/winding/paths/pathFindingKinds.ts';
 import { explanations } from '../../extension/german/explanations.ts';
 import { findingWords, german } from '../../extension/german/main.ts';
+import { meaning, meanings } from '../../extension/german/meanings.ts';
 import { beside, correction, expectation } from '../../extension/german/phrases.ts';
 import { words } from '../../extension/german/words.ts';
+import { entryLines } from '../../extension/onDemand/entryWords.ts';
 import { referencePage } from '../../extension/onDemand/reference.ts';
 import { l10n, speak, speakWanted, startLanguageChoice } from '../../extension/wording.ts';
 import { examples } from '../support/files.ts';
@@ -180,6 +183,32 @@ describe('findings in German', () => {
         /\b(the|is|are|has|have|and|which|that|with)\b/.exec(own!.replaceAll(/'[^']*'/g, '')),
       ]).toEqual([code, null]);
     }
+  });
+
+  test('every word of the language means something in German, and so does the range of its values', () => {
+    const english = new Set(vocabulary.map(({ meaning: words }) => words));
+    expect([...english].filter((words) => meaning(words) === undefined)).toEqual([]);
+    expect(Object.keys(meanings).filter((words) => !english.has(words))).toEqual([]);
+    const told = [...english].map((words) => meaning(words)!);
+    const ranges = vocabulary.flatMap(rangeWords).map(expectation);
+    const left = /\b(the|or|of|above|up|from|whole|number|which|that|with|characters)\b/;
+    expect([...told, ...ranges].filter((words) => left.test(words))).toEqual([]);
+    // Words of the language, and numbers, stay as they are.
+    const kept = (words: string) =>
+      [...words.matchAll(/\b[a-z]+(?:-[a-z]+)+\b|\d[\d/]*/g)]
+        .map(([mark]) => mark)
+        .filter((mark) => /\d/.test(mark) || vocabularyWords.has(mark));
+    for (const words of english)
+      expect([words, kept(words).filter((mark) => !meaning(words)!.includes(mark))]).toEqual([words, []]);
+  });
+
+  test('a word is explained in German', () => {
+    speak('de', german);
+    const bore = vocabulary.find(({ block, word }) => block === 'machine' && word === 'bore')!;
+    expect(entryLines(bore).slice(0, 2)).toEqual([
+      'Ständerdurchmesser am inneren Luftspalt.',
+      'Werte: eine Länge von 0.1 mm bis 100 m.',
+    ]);
   });
 
   test('the page behind a code, and what is said of an accepted one, are German', () => {
