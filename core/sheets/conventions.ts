@@ -57,7 +57,7 @@ function shortConventions(winding: Winding): readonly string[] {
   return [
     `Slots 1 to ${winding.slots} clockwise as seen from the connection side. ${layersWords(winding)}; ${example.name}: ${example.words}. Spans in slots. Terminals after IEC 60034-8.`,
     senseWords(winding),
-    `Layouts: developed, not to scale, seen from the axis. A line cut at the end of a row goes on at the same number or name.${strokes}`,
+    `Layouts: developed, not to scale, seen from the axis. A line cut at the end of a row goes on at the same number or name.${strokes} Thick joints are special: of another span, between other layers, or made by a separate piece.`,
   ];
 }
 

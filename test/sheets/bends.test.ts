@@ -227,3 +227,13 @@ test('the steps of a bar are not parted between sheets or columns', () => {
   for (const from of parts) expect(rows[Number(from)]![2]).toBe('cut');
   expect(sheetTroubles(set)).toEqual([]);
 });
+
+test('the bend list tells inner radii edgewise and flatwise, once where they are equal', () => {
+  const remarks = (more: string) =>
+    allTexts(sheetSet(hoist('hairpin', more)))
+      .filter(({ id }) => id.startsWith('bend-list-remark'))
+      .map(({ text }) => text)
+      .join(' ');
+  expect(remarks(bendRadius)).toContain('inner radius 3.6 mm edgewise, 1 mm flatwise. Roll');
+  expect(remarks('bend-radius 3.6 mm')).toContain('inner radius 3.6 mm edgewise and flatwise. Roll');
+});

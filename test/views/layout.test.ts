@@ -188,6 +188,17 @@ test('leads of one terminal on both sides of the cut edge are joined over it, wi
   }
 });
 
+test('thick joints are told where there are some', () => {
+  const words = (input: LayoutInput) =>
+    flat(layoutPicture(input).items)
+      .flatMap((item) => (item.role === 'note' ? [(item as Text).text] : []))
+      .join(' ');
+  const input = connectedWave();
+  expect(words(input)).toContain('Thick joints are special');
+  const regularOnly = input.ends.filter(({ kind }) => kind === 'regular');
+  expect(words({ ...input, ends: regularOnly })).not.toContain('Thick joints');
+});
+
 test('connecting pieces do not lie on each other', () => {
   const winding = generated({ slots: 48, poles: 8, layers: 4, span: 6 });
   const ends = Array.from({ length: 14 }, (_, index): DrawnEnd => {

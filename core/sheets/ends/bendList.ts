@@ -25,7 +25,10 @@ export function bendTables(space: Space, bars: readonly BentBar[], section: stri
 function bendTable(space: Space, bars: readonly BentBar[], section: string): SheetTable {
   const { edge, flat } = space.bends;
   const rows = bars.flatMap((bar) => rowsOfBar(space, bar).map(barRow));
-  const flatWords = flat === edge ? '' : `, flatwise ${plainMillimetres(flat)}`;
+  const radii =
+    flat === edge
+      ? `${plainMillimetres(edge)} mm edgewise and flatwise`
+      : `${plainMillimetres(edge)} mm edgewise, ${plainMillimetres(flat)} mm flatwise`;
   return {
     id: 'bend-list',
     section,
@@ -34,9 +37,9 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
       'Along the center line from the cut end of the first leg, connection side; straights and arcs of a bar add up to its cut length. All other ends stay straight until their ring is twisted.',
       'A letter after the number of a bar shape tells bars apart that are not all bent alike; the slot table has their places.',
       'Turn of the bar about itself: 0\u00b0 the bend goes to the right seen from the axis, 180\u00b0 to the left, 90\u00b0 away from the axis, 270\u00b0 towards it. Out: bend away from the axis (\u2212: towards it) on the same arc.',
-      `R: of the center line, mm; inner radius ${plainMillimetres(edge)} mm edgewise${flatWords === '' ? ' and flatwise' : flatWords} mm. Roll: mean radius to which the bar is rolled there.`,
+      `R: of the center line, mm; inner radius ${radii}. Roll: mean radius to which the bar is rolled there.`,
       'x, y, z: center line after the step, from the middle of the machine: x through the first leg at mid-stack, y towards higher slots, z to the far side.',
-    ].map((words) => words.replace(' mm mm', ' mm')),
+    ],
     columns: [
       { name: 'bar', ...end },
       { name: 'pieces', ...end },

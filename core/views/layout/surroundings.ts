@@ -180,6 +180,10 @@ export function layoutNotes(
     );
   if (input.barPath !== undefined && input.winding.parallelPaths > 1)
     notes.push(say('Cross strokes on a bar count its parallel path; a wide stroke counts five.'));
+  if (input.ends.some(({ kind }) => kind !== 'regular' && kind !== 'coil-end'))
+    notes.push(
+      say('Thick joints are special: of another span, between other layers, or made by a separate piece.'),
+    );
   if (input.ends.length === 0)
     notes.push(
       input.unjoined === undefined

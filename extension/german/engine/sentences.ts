@@ -73,6 +73,8 @@ export const sentences: Readonly<Record<string, string>> = {
     'Eine am Rand geschnittene Linie geht am anderen Rand bei derselben Nummer oder demselben Namen weiter (eine von {0} Linien ist nummeriert).',
   'A line cut at one edge goes on at the other edge at the same number or name.':
     'Eine am Rand geschnittene Linie geht am anderen Rand bei derselben Nummer oder demselben Namen weiter.',
+  'Thick joints are special: of another span, between other layers, or made by a separate piece.':
+    'Dicke Verbindungen sind besondere: mit anderem Schritt, zwischen anderen Schichten oder durch ein eigenes Verbindungsstück.',
   'Cross strokes on a bar count its parallel path; a wide stroke counts five.':
     'Querstriche an einem Stab zählen seinen parallelen Zweig; ein breiter Strich zählt fünf.',
   'No joints are drawn: how the bars are joined is not yet given.':
