@@ -2,7 +2,15 @@ import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, lstatSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { decodedText, FileTrouble, mostBytes, readBytes, tooLarge, UsageError } from './files/files.ts';
+import {
+  decodedText,
+  FileTrouble,
+  mostBytes,
+  readBytes,
+  requireName,
+  tooLarge,
+  UsageError,
+} from './files/files.ts';
 import { codeOf } from './reasons.ts';
 import { findRenames } from './renames.ts';
 
@@ -59,6 +67,7 @@ export interface FilesSince {
  * no repository or no such commit, or nothing of that name.
  */
 export function filesSince(reference: string, path: string, allowEmpty = false): FilesSince {
+  requireName(path);
   if (reference === '' || reference.startsWith('-'))
     throw new UsageError(`'${reference}' names no commit, branch or tag.`);
   const root = rootOf(path);

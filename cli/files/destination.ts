@@ -10,7 +10,7 @@ import {
 } from 'node:fs';
 import { dirname, isAbsolute, sep } from 'node:path';
 import { codeOf, reasonOf } from '../reasons.ts';
-import { FileTrouble, UsageError } from './files.ts';
+import { FileTrouble, requireName, UsageError } from './files.ts';
 
 /** What a file name to write to leads to. */
 export type Destination =
@@ -26,7 +26,7 @@ const mostLinks = 40;
 
 /** Follows a name to what would be written. Throws FileTrouble where that can be no file. */
 export function destinationOf(file: string): Destination {
-  if (file === '') throw new UsageError('a file name is expected, not an empty text.');
+  requireName(file);
   if (file.endsWith('/') || file.endsWith(sep))
     throw new FileTrouble(file, 'is the name of a folder, not of a file.');
   try {

@@ -24,6 +24,7 @@ export function readText(file: string): string {
 
 /** What a file holds, or standard input for `-`. Throws FileTrouble where it cannot be read, or is too large. */
 export function readBytes(file: string): Uint8Array {
+  requireName(file);
   let bytes: Uint8Array | null;
   try {
     bytes = readFileAtMost(mostBytes, file);
@@ -32,6 +33,11 @@ export function readBytes(file: string): Uint8Array {
   }
   if (bytes === null) throw new FileTrouble(nameOf(file), tooLarge);
   return bytes;
+}
+
+/** Throws UsageError for no name at all, as a shell's variable that is not set gives it. */
+export function requireName(file: string): void {
+  if (file === '') throw new UsageError('a file name is expected, not an empty text.');
 }
 
 /** The name of a file as a message tells it. */

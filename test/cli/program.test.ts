@@ -164,6 +164,20 @@ describe('report', () => {
     );
   });
 
+  it.each([
+    ['check', ''],
+    ['report', ''],
+    ['compare', 'examples/tidal-pump.winding', ''],
+    ['compare', '--base', 'HEAD', ''],
+    ['report', 'examples/tidal-pump.winding', '--output', ''],
+  ])('says that a name is expected where none is given: %s', (...args) => {
+    const { exitCode, complaints } = call(...args);
+    expect({ exitCode, complaints }).toEqual({
+      exitCode: 2,
+      complaints: 'slotwright: a file name is expected, not an empty text.\n',
+    });
+  });
+
   it('exits 2 for a folder and for a missing file', () => {
     expect(call('report', at('windings'))).toEqual({
       exitCode: 2,
