@@ -93,6 +93,8 @@ Examples:
     declareFormat,
   ])
     declare(program, caller);
+  for (const command of program.commands)
+    command.showHelpAfterError(`(try slotwright ${command.name()} --help)`);
   return program;
 }
 

@@ -227,6 +227,13 @@ describe('draw', () => {
     expect(readdirSync(folder)).not.toContain('drawn.gif');
   });
 
+  it('points to the help of the command that was called wrongly', () => {
+    expect(call('compare', '--output', 'x.svg', 'a', 'b').complaints).toContain(
+      '(try slotwright compare --help)',
+    );
+    expect(call('nonsense').complaints).toContain('(try slotwright --help)');
+  });
+
   it('says why nothing can be drawn', () => {
     const { exitCode, output, complaints } = call('draw', at('broken.winding'), '--view', 'layout');
     expect({ exitCode, output }).toEqual({ exitCode: 1, output: '' });
