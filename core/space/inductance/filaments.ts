@@ -19,16 +19,20 @@ export interface Filament {
   readonly parts: Float64Array;
   /** The first chord of each part, and the end of the last. */
   readonly firstChord: Int32Array;
-  /** The nodes of all parts with one each, then with two, three and four; `nodesFrom` tells where they begin. */
+  /** The nodes of all parts with one each, then with two, three and four. */
   readonly nodes: Float64Array;
+  /** Where the nodes begin of which there are so many a part, from 1, and where the last ones end. */
+  readonly starts: Int32Array;
   /** 1 for the chords (0) and the numbers of nodes that nobody has asked for yet: they are to be filled first. */
   readonly waits: Uint8Array;
   readonly fill: (count: number) => void;
 }
 
-/** Where the nodes of a filament of so many parts begin, of those with `count` nodes a part. */
-export function nodesFrom(parts: number, count: number): number {
-  return (nodeSize * parts * count * (count - 1)) / 2;
+function startsOf(parts: number): Int32Array {
+  return Int32Array.from(
+    { length: ruleOf.length + 2 },
+    (_, count) => (nodeSize * parts * count * (count - 1)) / 2,
+  );
 }
 
 /** How far the chords of a filament may leave its center line, m. */
@@ -134,10 +138,11 @@ function filament(all: readonly Part[]): Filament {
   const chords: number[] = [];
   const parts: number[] = [];
   const firstChord = [0];
-  const nodes = roomForNodes(all.length);
+  const starts = startsOf(all.length);
+  const nodes = new Float64Array(starts.at(-1)!);
   const waits = Uint8Array.of(0, 1, 1, 1, 1);
   const fill = (count: number) => {
-    const start = nodesFrom(all.length, count);
+    const start = starts[count]!;
     for (const [part, { writeNodes }] of all.entries())
       writeNodes(ruleOf[count - 1]!, nodes, start + nodeSize * count * part);
     waits[count] = 0;
@@ -164,13 +169,10 @@ function filament(all: readonly Part[]): Filament {
     parts: Float64Array.from(parts),
     firstChord: Int32Array.from(firstChord),
     nodes,
+    starts,
     waits,
     fill,
   };
-}
-
-function roomForNodes(parts: number): Float64Array {
-  return new Float64Array(nodesFrom(parts, ruleOf.length + 1));
 }
 
 /** A filament turned about the axis by an angle, and mirrored in the plane z = `mirror` where that is given. */
@@ -190,16 +192,15 @@ export interface Movable {
 export function movable(from: Filament): Movable {
   const chords = from.chords.slice();
   const parts = from.parts.slice();
-  const count = parts.length / partSize;
-  const nodes = roomForNodes(count);
+  const { firstChord, starts } = from;
+  const nodes = from.nodes.slice();
   const waits = new Uint8Array(ruleOf.length + 1).fill(1);
   let ofPlaces: Way = { cosine: 1, sine: 0, mirrored: false, height: 0 };
   const fill = (which: number) => {
     if (from.waits[which] === 1) from.fill(which);
     const [own, room, size] =
       which === 0 ? ([from.chords, chords, chordSize] as const) : ([from.nodes, nodes, nodeSize] as const);
-    const [first, end] =
-      which === 0 ? [0, chords.length] : [nodesFrom(count, which), nodesFrom(count, which + 1)];
+    const [first, end] = which === 0 ? [0, chords.length] : [starts[which]!, starts[which + 1]!];
     moveVectors(own, room, size, first, end, ofPlaces);
     moveVectors(own, room, size, first + 3, end, { ...ofPlaces, height: 0 });
     waits[which] = 0;
@@ -214,7 +215,7 @@ export function movable(from: Filament): Movable {
     moveVectors(from.parts, parts, partSize, 0, parts.length, ofPlaces);
     waits.fill(1);
   };
-  return { filament: { chords, parts, firstChord: from.firstChord, nodes, waits, fill }, move };
+  return { filament: { chords, parts, firstChord, nodes, starts, waits, fill }, move };
 }
 
 /** How vectors are moved: turned about the axis and, where they are mirrored, their z taken from `height`. */

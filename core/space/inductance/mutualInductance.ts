@@ -1,4 +1,4 @@
-import { chordSize, type Filament, nodeSize, nodesFrom, partSize } from './filaments.ts';
+import { chordSize, type Filament, nodeSize, partSize } from './filaments.ts';
 import { fourteen, ruleOf } from './gauss.ts';
 
 const perLength = 1e-7;
@@ -23,9 +23,8 @@ const nearer = 0.3;
  */
 export function mutualInductance(first: Filament, second: Filament, apart: number): number {
   const apart2 = apart * apart;
-  const { parts: partsA, nodes: nodesA, waits: waitsA } = first;
-  const { parts: partsB, nodes: nodesB, waits: waitsB } = second;
-  const [allA, allB] = [partsA.length / partSize, partsB.length / partSize];
+  const { parts: partsA, nodes: nodesA, starts: startsA, waits: waitsA } = first;
+  const { parts: partsB, nodes: nodesB, starts: startsB, waits: waitsB } = second;
   let sum = 0;
   for (let a = 0, partA = 0; a < partsA.length; a += partSize, partA++) {
     const ax = partsA[a]!;
@@ -47,8 +46,8 @@ export function mutualInductance(first: Filament, second: Filament, apart: numbe
       if (waitsA[countA] === 1) first.fill(countA);
       if (waitsB[countB] === 1) second.fill(countB);
       // Here and not in a function of its own, which would be called more often than it counts nodes.
-      const startA = nodesFrom(allA, countA) + partA * countA * nodeSize;
-      const startB = nodesFrom(allB, countB) + partB * countB * nodeSize;
+      const startA = startsA[countA]! + partA * countA * nodeSize;
+      const startB = startsB[countB]! + partB * countB * nodeSize;
       const endA = startA + countA * nodeSize;
       const endB = startB + countB * nodeSize;
       let ofNodes = 0;
@@ -75,10 +74,10 @@ export function mutualInductance(first: Filament, second: Filament, apart: numbe
 
 /** How many nodes stand for a line of a length at a distance from it; 0 where four do not do. */
 function nodesFor(length: number, distance: number): number {
-  if (length > reachOf[3] * distance) return 0;
-  if (length > reachOf[2] * distance) return 4;
-  if (length > reachOf[1] * distance) return 3;
-  return length > reachOf[0] * distance ? 2 : 1;
+  // Most by far are few.
+  if (length <= reachOf[1] * distance) return length > reachOf[0] * distance ? 2 : 1;
+  if (length <= reachOf[2] * distance) return 3;
+  return length > reachOf[3] * distance ? 0 : 4;
 }
 
 function ofChords(first: Filament, partA: number, second: Filament, partB: number, apart2: number): number {
