@@ -24,6 +24,8 @@ export interface ImproveTask {
   readonly table: JointTable;
   readonly start: BarOrder;
   readonly weights: ImproveWeights;
+  /** `jointWeights` of them. */
+  readonly joints: Float64Array;
   /** Steps: about as many exchanges are tried. */
   readonly nodes: number;
   /** Of the random numbers: the same seed gives the same search. */
@@ -180,6 +182,19 @@ function tellSpecial(table: JointTable, tally: Tally, uses: Int32Array, place: n
   if (change === 1 ? uses[shape] === 1 : uses[shape] === 0) tally.shapes += change;
 }
 
+/** What special joints weigh, by their places in the table, their shapes aside. */
+export function jointWeights({ rank, span, apart }: JointTable, weights: ImproveWeights): Float64Array {
+  const found = new Float64Array(rank.length);
+  for (let place = 0; place < found.length; place++) {
+    const reach = Math.abs(span[place]!);
+    const isPiece = rank[place] === rankOf.piece;
+    const made = isPiece ? weights.piece + weights.pieceSlot * reach : weights.legApart * apart[place]!;
+    const refused = rank[place] === rankOf.refused ? refusedWeight : 0;
+    found[place] = made + weights.joint + weights.slot * reach + refused;
+  }
+  return found;
+}
+
 function energyOf(weights: ImproveWeights, tally: Tally): number {
   return (
     refusedWeight * tally.refused +
@@ -246,6 +261,10 @@ function tryMoves(search: Search, moves: number): void {
     move.path = Math.floor(random() * paths);
     move.turning = length > 2 && random() < 0.35;
     if (!(move.turning ? chooseTurn(search) : chooseExchange(search))) continue;
+    // A move that is dearer for certain takes a chance: mostly that turns it down before anything is counted.
+    const least = weights.whole ? 0 : leastRise(search);
+    const chance = least > certain ? random() : null;
+    if (chance !== null && isSurelyBelow(chance, least / hottest)) continue;
     tellMove(search, 1);
     const wholeBefore = tally.whole;
     if (weights.whole) {
@@ -255,7 +274,7 @@ function tryMoves(search: Search, moves: number): void {
     }
     const next = energyOf(weights, tally);
     const rise = next - energy;
-    if (rise <= 0 || isAccepted(random(), rise, hottest, hot, nodes / task.nodes)) {
+    if (rise <= 0 || isAccepted(chance ?? random(), rise, hottest, hot, nodes / task.nodes)) {
       if (!weights.whole) moveBars(search);
       energy = next;
       sumPath(search, move.path);
@@ -269,16 +288,42 @@ function tryMoves(search: Search, moves: number): void {
   }
 }
 
-/** Share of doubt at which a bound is not trusted, far above rounding. */
+/** Share of doubt at which a bound is not trusted, and a difference of weights that there is; far above rounding. */
 const doubt = 1e-9;
+const certain = 1e-6;
+
+/** Whether exp(-x) is below a chance for certain. */
+function isSurelyBelow(chance: number, x: number): boolean {
+  return chance * (1 + x + (x * x) / 2) > 1 + doubt;
+}
+
+/** How much dearer a move makes the connection at least: shapes that may go are taken to go. */
+function leastRise({ move, task: { table, weights, joints }, uses }: Search): number {
+  let rise = 0;
+  let newShape = 0;
+  for (let index = 0; index < move.changed; index++) {
+    const gone = move.gone[index]!;
+    if (gone < 0) rise -= weights.slot * slotsOf(gone);
+    else {
+      rise -= joints[gone]!;
+      if (uses[table.shape[gone]!]! <= move.changed) rise -= weights.shape;
+    }
+    const comes = move.come[index]!;
+    if (comes < 0) rise += weights.slot * slotsOf(comes);
+    else {
+      rise += joints[comes]!;
+      if (uses[table.shape[comes]!] === 0) newShape = weights.shape;
+    }
+  }
+  return rise + newShape;
+}
 
 /**
  * Whether a move that is dearer by `rise` is accepted by a chance from 0 to 1: below exp(-rise/heat). Mostly that is
  * told by 1/(1 + x + x^2/2), which is more than exp(-x), for a heat that is no less than the present one.
  */
 function isAccepted(chance: number, rise: number, hottest: number, hot: number, progress: number): boolean {
-  const least = rise / hottest;
-  if (chance * (1 + least + (least * least) / 2) > 1 + doubt) return false;
+  if (isSurelyBelow(chance, rise / hottest)) return false;
   return chance < Math.exp(-rise / heatAt(hot, progress));
 }
 

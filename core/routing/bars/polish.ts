@@ -5,7 +5,7 @@ import { compareMeasures, excessOf, limitExcess, rankingOrder, tipsFit } from '.
 import type { Strand } from '../units/units.ts';
 import { exhaust } from './exhaust.ts';
 import type { OrderCounts } from './improve.ts';
-import { improve } from './improve.ts';
+import { improve, jointWeights } from './improve.ts';
 import type { JointTable, SpecialsPlace } from './jointTable.ts';
 import { jointTable } from './jointTable.ts';
 import type { BarOrder } from './order.ts';
@@ -89,6 +89,7 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
   yield;
   const criteria = rankingOrder(ranking);
   const weights = weightsOf(winding, bars, table, ranking);
+  const joints = jointWeights(table, weights);
   const small = given && !request.met ? yield* goThrough(request, bars, table, given) : null;
   if (small?.best) return { ...small, exhausted: true };
   let nodes = small?.nodes ?? 0;
@@ -125,6 +126,7 @@ export function* polish(request: PolishRequest): Generator<undefined, PolishResu
         bars,
         table,
         weights,
+        joints,
         start: known?.order ?? start,
         nodes: Math.floor(left / heats.length),
         seed: exchangeSeed + turn,
