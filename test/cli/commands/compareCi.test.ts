@@ -23,6 +23,7 @@ import { machineText } from '../../space/machines.ts';
 import { projectFolder } from '../../support/files.ts';
 import { buildCommands } from '../../support/hostile.ts';
 import { forgeActions } from '../../support/markdown.ts';
+import { type AnsweredShell, answeredShell, bashOptions, type ShellEnded } from '../answeredShell.ts';
 import { programText } from '../builtProgram.ts';
 import { makeRepository, type Repository } from '../repository.ts';
 
@@ -59,6 +60,9 @@ printf ' <%s>' "$@"
 printf '\\n'
 `;
 
+/** Enough where what counts is what the steps make of the answers, and of exit codes. */
+let answered: AnsweredShell;
+
 /** The action as a runner has it: built, in a folder of its own; and a repository with a changed winding. */
 beforeAll(async () => {
   actionFolder = mkdtempSync(join(tmpdir(), 'slotwright-action-'));
@@ -69,6 +73,7 @@ beforeAll(async () => {
   mkdirSync(telling);
   writeFileSync(join(telling, 'node'), tell);
   chmodSync(join(telling, 'node'), 0o755);
+  answered = answeredShell();
   repository = makeRepository();
   repository.write('windings/pod drive.winding', generatedFerry);
   repository.write('windings/bow.winding', writtenFerry);
@@ -77,26 +82,38 @@ beforeAll(async () => {
 
 afterAll(() => {
   rmSync(actionFolder, { recursive: true, force: true });
+  answered.dispose();
   repository.dispose();
 });
 
 function shell(script: string, environment: Readonly<Record<string, string>>, cwd = repository.folder) {
-  return spawnSync('bash', ['--noprofile', '--norc', '-eo', 'pipefail', '-c', script], {
+  return spawnSync('bash', [...bashOptions, script], {
     cwd,
     encoding: 'utf8',
     env: { PATH: process.env.PATH, HOME: actionFolder, ...environment },
   });
 }
 
+/** Runs a step: with the program itself, with one that only says how it was called, or answered by its function. */
+type RunStep = (
+  script: string,
+  environment: Readonly<Record<string, string>>,
+  cwd: string,
+) => ShellEnded | Promise<ShellEnded>;
+const told: RunStep = (script, environment, cwd) =>
+  shell(script, { ...environment, PATH: `${telling}:${process.env.PATH}` }, cwd);
+const answering: RunStep = (script, environment, cwd) =>
+  answered.run(script, program(), { HOME: actionFolder, ...environment }, cwd);
+const program = () => join(actionFolder, 'dist/cli/slotwright.js');
+
 /** Runs the action's steps with the `node` that only says how it was called. */
-const tellAction = (given: Readonly<Record<string, string>>, cwd = repository.folder) =>
-  runAction(given, cwd, { PATH: `${telling}:${process.env.PATH}` });
+const tellAction = (given: Readonly<Record<string, string>>, cwd?: string) => runAction(given, told, cwd);
 
 /** Runs the action's steps as a runner does: expressions only in `env`, outputs through files. */
-function runAction(
+async function runAction(
   given: Readonly<Record<string, string>>,
+  runStep: RunStep = answering,
   cwd = repository.folder,
-  environment: Readonly<Record<string, string>> = {},
 ) {
   const inputs = Object.fromEntries(
     Object.entries(action.inputs).map(([name, { default: standard }]) => [
@@ -124,11 +141,7 @@ function runAction(
     const env = Object.fromEntries(
       Object.entries(step.env ?? {}).map(([name, value]) => [name, resolved(value)]),
     );
-    const result = shell(
-      step.run,
-      { ...files, GITHUB_ACTION_PATH: actionFolder, ...environment, ...env },
-      cwd,
-    );
+    const result = await runStep(step.run, { ...files, GITHUB_ACTION_PATH: actionFolder, ...env }, cwd);
     log += result.stdout + result.stderr;
     failed = result.status !== 0;
     for (const line of readFileSync(files.GITHUB_OUTPUT, 'utf8').split('\n').filter(Boolean)) {
@@ -165,18 +178,16 @@ describe('the GitHub action', () => {
     }
   });
 
-  it('passes a sound change, with SARIF, comment and summary', () => {
+  it('with the program itself passes a sound change, with SARIF, comment and summary', async () => {
     repository.write('windings/pod drive.winding', generatedFerry.replace('height 6.0', 'height 3.0'));
     const before = generatedFerry;
     expect(before).toContain('height 6.0');
     // Folders of the files are made.
     const files = { 'sarif-file': 'out/a/x.sarif', 'comment-file': 'out/b/comment.md' };
-    const { failed, log, outputs, summary } = runAction({
-      path: 'windings',
-      base,
-      'fail-on': 'none',
-      ...files,
-    });
+    const { failed, log, outputs, summary } = await runAction(
+      { path: 'windings', base, 'fail-on': 'none', ...files },
+      shell,
+    );
     expect(outputs).toMatchObject({
       ...files,
       'check-exit-code': '0',
@@ -195,9 +206,9 @@ describe('the GitHub action', () => {
     expect(summary).toContain('| `bar height` | `6.0 mm` | `3.0 mm` |');
   });
 
-  it('fails where a limit fails, and still writes what a reviewer needs', () => {
+  it('fails where a limit fails, and still writes what a reviewer needs', async () => {
     repository.write('windings/pod drive.winding', cautious.replace('height 6.0', 'height 3.0'));
-    const { failed, log, outputs, summary } = runAction({ path: 'windings', base });
+    const { failed, log, outputs, summary } = await runAction({ path: 'windings', base });
     expect(failed).toBe(true);
     expect(outputs).toMatchObject({
       'sarif-file': 'slotwright.sarif',
@@ -212,8 +223,8 @@ describe('the GitHub action', () => {
     expect(match).toContain('windings/pod drive.winding');
   });
 
-  it('without a base only checks', () => {
-    const { log, outputs } = tellAction({ path: 'windings', base: '' });
+  it('without a base only checks', async () => {
+    const { log, outputs } = await tellAction({ path: 'windings', base: '' });
     expect(outputs).toMatchObject({ 'comment-file': '', 'compare-exit-code': '', 'check-exit-code': '0' });
     expect(log.match(/^called: .*$/gm)).toEqual(['called: <check> <--allow-empty> <--> <windings>']);
     expect(read('slotwright.sarif')).toBe(
@@ -221,7 +232,7 @@ describe('the GitHub action', () => {
     );
   });
 
-  it('fetches what a checkout of one commit lacks: a branch, a tag, a commit', () => {
+  it('fetches what a checkout of one commit lacks: a branch, a tag, a commit', async () => {
     repository.write('windings/pod drive.winding', generatedFerry);
     repository.git('tag', '--annotate', '--message', 'first', 'v1', base);
     repository.git('branch', 'trunk', base);
@@ -240,9 +251,9 @@ describe('the GitHub action', () => {
     ];
     for (const [reference, folder, depth] of clones) {
       repository.git('clone', '--quiet', ...depth, '--branch', 'shorter', '--single-branch', url, folder);
-      // The last one with the program itself.
-      const run = folder === full ? runAction : tellAction;
-      const { outputs, summary } = run({ path: 'windings', base: reference, 'fail-on': 'none' }, folder);
+      // The last one answered as the program would.
+      const given = { path: 'windings', base: reference, 'fail-on': 'none' };
+      const { outputs, summary } = await runAction(given, folder === full ? answering : told, folder);
       expect([reference, outputs['compare-exit-code']]).toEqual([reference, '0']);
       if (folder === full) expect(summary).toContain('| `layout span` | `6` | `5` |');
       else expect(summary).toContain(`<compare> <--allow-empty> <--base=${base}>`);
@@ -255,8 +266,8 @@ describe('the GitHub action', () => {
     repository.git('checkout', '--quiet', 'main');
   });
 
-  it('sets no output that leads to nothing, and says so', () => {
-    const { failed, log, outputs, summary } = runAction({ path: 'windings', base: 'no-such-branch' });
+  it('sets no output that leads to nothing, and says so', async () => {
+    const { failed, log, outputs, summary } = await runAction({ path: 'windings', base: 'no-such-branch' });
     expect(failed).toBe(true);
     expect(outputs).toMatchObject({ 'comment-file': '', 'compare-exit-code': '2' });
     expect(log).toContain("'no-such-branch' is no commit, branch or tag");
@@ -264,9 +275,9 @@ describe('the GitHub action', () => {
     expect(existsSync(join(repository.folder, 'slotwright-compare.md'))).toBe(false);
   });
 
-  it('passes a folder without windings', () => {
+  it('passes a folder without windings', async () => {
     repository.write('notes/README.md', 'None yet.\n');
-    const { failed, log, summary } = runAction({ path: 'notes', base });
+    const { failed, log, summary } = await runAction({ path: 'notes', base });
     expect(failed).toBe(false);
     expect(log).toContain('0 files checked');
     expect(summary).toContain('0 winding files changed.');
@@ -274,7 +285,7 @@ describe('the GitHub action', () => {
     expect(run(['check', '--allow-empty', '--', 'not-there'], '0.0.0').exitCode).toBe(2);
   });
 
-  it('lets no name of a file and no text in one act in log, outputs and summary', () => {
+  it('lets no name of a file and no text in one act in log, outputs and summary', async () => {
     const names = [
       '::remove-matcher owner=slotwright::',
       '  ::error::x',
@@ -289,7 +300,7 @@ describe('the GitHub action', () => {
         `winding "GH-12 !1 ${name.replace('\n', ' ')}"\n::error::y\n`,
       );
     }
-    const { log, outputs, summary } = runAction({ path: 'hostile', base });
+    const { log, outputs, summary } = await runAction({ path: 'hostile', base });
     expect(buildCommands(log)).toEqual([
       `::add-matcher::${actionFolder}/ci-templates/github-problem-matcher.json`,
     ]);
@@ -306,9 +317,9 @@ describe('the GitHub action', () => {
     rmSync(join(repository.folder, 'hostile'), { recursive: true });
   });
 
-  it('refuses inputs with line breaks, which could write outputs or commands', () => {
+  it('refuses inputs with line breaks, which could write outputs or commands', async () => {
     for (const input of ['path', 'sarif-file', 'base', 'comment-file']) {
-      const { failed, log, outputs } = tellAction({
+      const { failed, log, outputs } = await tellAction({
         path: 'windings',
         base,
         [input]: `x\n::set-env::y\r\nevil=1`,
@@ -320,28 +331,28 @@ describe('the GitHub action', () => {
     }
   });
 
-  it('writes through no link of the checkout, and fetches no branch over another', () => {
+  it('writes through no link of the checkout, and fetches no branch over another', async () => {
     const victim = join(actionFolder, 'victim');
     writeFileSync(victim, 'kept');
     for (const file of ['slotwright.sarif', 'slotwright-compare.md']) {
       rmSync(join(repository.folder, file), { force: true });
       symlinkSync(victim, join(repository.folder, file));
     }
-    tellAction({ path: 'windings', base });
+    await tellAction({ path: 'windings', base });
     expect(readFileSync(victim, 'utf8')).toBe('kept');
     expect(read('slotwright-compare.md')).toContain('<compare>');
     const clone = join(actionFolder, 'clone');
     repository.git('clone', '--quiet', `file://${repository.folder}`, clone);
-    tellAction({ path: 'windings', base: 'main:refs/heads/evil' }, clone);
+    await tellAction({ path: 'windings', base: 'main:refs/heads/evil' }, clone);
     expect(shell('git branch --list evil', {}, clone).stdout).toBe('');
     rmSync(clone, { recursive: true });
   });
 
-  it('takes inputs as text, never as commands', () => {
+  it('takes inputs as text, never as commands', async () => {
     const proof = join(repository.folder, 'ran');
     for (const hostile of ['`touch ran`$(touch ran); touch ran', '--output=ran']) {
       const given = { path: hostile, base: hostile, 'fail-on': hostile, 'max-warnings': hostile };
-      const { log, summary } = tellAction(given);
+      const { log, summary } = await tellAction(given);
       expect(log).toContain(
         `called: <check> <--allow-empty> <--max-warnings> <${hostile}> <--> <${hostile}>`,
       );
@@ -367,26 +378,31 @@ describe('the GitLab template', () => {
   const template = parse(readFileSync(join(projectFolder, 'ci-templates/gitlab.yml'), 'utf8'));
   const job = template.slotwright;
   const runJob = (environment: Readonly<Record<string, string>>) =>
-    shell(job.script.join('\n'), {
-      ...template.variables,
-      SLOTWRIGHT: `node ${join(actionFolder, 'dist/cli/slotwright.js')}`,
-      SLOTWRIGHT_PATH: 'windings',
-      ...environment,
-    });
+    answering(
+      job.script.join('\n'),
+      {
+        ...template.variables,
+        SLOTWRIGHT: `node ${program()}`,
+        SLOTWRIGHT_PATH: 'windings',
+        ...environment,
+      },
+      repository.folder,
+    );
 
-  it('writes its artifacts and passes or fails with the windings', () => {
+  it('writes its artifacts and passes or fails with the windings', async () => {
     repository.write('windings/pod drive.winding', generatedFerry.replace('height 6.0', 'height 3.0'));
-    expect(runJob({ CI_MERGE_REQUEST_DIFF_BASE_SHA: base, SLOTWRIGHT_FAIL_ON: 'none' })).toMatchObject({
-      status: 0,
-    });
+    const sound = { CI_MERGE_REQUEST_DIFF_BASE_SHA: base, SLOTWRIGHT_FAIL_ON: 'none' };
+    expect((await runJob(sound)).status).toBe(0);
     for (const file of [...job.artifacts.paths, job.artifacts.reports.junit]) expect(read(file)).not.toBe('');
     expect(read('slotwright-junit.xml')).toContain('<testsuite name="windings/pod drive.winding"');
     repository.write('windings/pod drive.winding', cautious.replace('height 6.0', 'height 3.0'));
-    expect(runJob({ CI_MERGE_REQUEST_DIFF_BASE_SHA: base }).status).toBe(1);
+    expect((await runJob({ CI_MERGE_REQUEST_DIFF_BASE_SHA: base })).status).toBe(1);
     expect(read('slotwright-junit.xml')).toContain('<failure type="finding"');
     // Without a base nothing is compared, and a failed check alone fails the job.
-    expect(runJob({ SLOTWRIGHT: `${join(telling, 'node')} program` }).stdout).not.toContain('compare');
-    expect(runJob({ SLOTWRIGHT: 'false' }).status).toBe(1);
+    expect((await runJob({ SLOTWRIGHT: `${join(telling, 'node')} program` })).stdout).not.toContain(
+      'compare',
+    );
+    expect((await runJob({ SLOTWRIGHT: 'false' })).status).toBe(1);
   });
 });
 
