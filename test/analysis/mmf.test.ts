@@ -1,10 +1,11 @@
-import { type Complex, complex, fft } from 'mathjs';
+import type { Complex } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { differentialLeakage } from '../../core/analysis/differentialLeakage.ts';
 import { slotOpeningFactor } from '../../core/analysis/gap/slotOpening.ts';
 import { mmf, mmfWaveform, slotCurrents, toothMmf, workingWaveAmplitude } from '../../core/analysis/mmf.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import { phaseSystem } from '../../core/winding/phases.ts';
+import { complex, fft } from '../support/mathematics.ts';
 import { referenceWave } from './reference.ts';
 import { asRows, explicit, generated } from './windings.ts';
 

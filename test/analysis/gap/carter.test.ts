@@ -1,9 +1,9 @@
 // Takes its time: integrates fields.
 
-import { lusolve } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { carterFactor } from '../../../core/analysis/gap/carter.ts';
 import { examine, ferryDrive, withLine } from '../../copper/machines.ts';
+import { lusolve } from '../../support/mathematics.ts';
 
 /**
  * Carter's factor from the field itself: Laplace's equation in half a slot pitch with a deep open slot,

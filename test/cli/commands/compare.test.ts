@@ -58,17 +58,19 @@ beforeAll(() => {
 
 afterAll(() => repository?.dispose());
 
+/** Where the state after each commit is laid out, once, and only read. */
+let copies: string;
+beforeAll(() => {
+  copies = mkdtempSync(join(tmpdir(), 'slotwright-review-'));
+});
+afterAll(() => rmSync(copies, { recursive: true, force: true }));
+
 /** Compares the state after one commit with the state after another, in a copy of the later one. */
 function between(old: string, now: string, path = '.', ...options: string[]) {
-  const folder = mkdtempSync(join(tmpdir(), 'slotwright-review-'));
-  const worktree = join(folder, 'tree');
-  repository.git('worktree', 'add', '--quiet', '--detach', worktree, commits[now]!);
-  try {
-    return run(['compare', '--base', commits[old]!, join(worktree, path), ...options], '0.0.0');
-  } finally {
-    repository.git('worktree', 'remove', '--force', worktree);
-    rmSync(folder, { recursive: true, force: true });
-  }
+  const worktree = join(copies, now);
+  if (!existsSync(worktree))
+    repository.git('worktree', 'add', '--quiet', '--detach', worktree, commits[now]!);
+  return run(['compare', '--base', commits[old]!, join(worktree, path), ...options], '0.0.0');
 }
 
 interface SaidFile {

@@ -1,6 +1,6 @@
-import { lusolve } from 'mathjs';
 import type { CageLayer } from '../../../core/copper/cage/cage.ts';
 import type { Metal } from '../../../core/copper/metals.ts';
+import { lusolve } from '../../support/mathematics.ts';
 import { type Beam, cross, sixOf, solveFrame, type Vector } from './spaceFrame.ts';
 
 /**
