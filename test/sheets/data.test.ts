@@ -174,7 +174,13 @@ describe('delta, open and star', () => {
 });
 
 describe('test values of a closed winding', () => {
-  const sizes = 'bore 180 mm stack 100 mm';
+  /** A small machine, for its bars are measured in space. */
+  const sized = (connect: string, phases = '3') =>
+    sheetSet(`winding "M"
+      machine { slots 24 poles 4 phases ${phases} bore 180 mm stack 100 mm }
+      layout { layers 2 span 6 }
+      connect { ${connect} }
+      ${rest}`);
   const rest = `slot { width 6 mm depth 16 mm opening 2 mm opening-height 1 mm liner 0.3 mm }
     bar { width 5 mm height 3.2 mm coating 0.1 mm end-straight 5 mm end-clearance 0.5 mm joint-straight 8 mm }`;
   const row = (set: SheetSet, name: string) =>
@@ -203,7 +209,7 @@ describe('test values of a closed winding', () => {
   }
 
   test('star: line to line over the star point', () => {
-    const set = machine({ machine: sizes, rest });
+    const set = sized('star');
     const ratio = between(
       4,
       [
@@ -223,7 +229,7 @@ describe('test values of a closed winding', () => {
   });
 
   test('delta: one phase in parallel with the others', () => {
-    const set = machine({ machine: sizes, rest, connect: 'delta' });
+    const set = sized('delta');
     const ratio = between(
       3,
       [
@@ -241,16 +247,14 @@ describe('test values of a closed winding', () => {
   });
 
   test('the places of two sets are those of the first, and nothing is cut', () => {
-    const set = machine({ machine: sizes, rest, connect: 'delta', phases: '6 apart 30 edeg' });
+    const set = sized('delta', '6 apart 30 edeg');
     expect(row(set, 'Resistance between two line terminals')![2]).toBe(
       '1U1\u20131V1, 1V1\u20131W1, 1W1\u20131U1, set 2 alike, with the delta closed',
     );
   });
 
   test('open phases have none', () => {
-    expect(
-      row(machine({ machine: sizes, rest, connect: 'open' }), 'Resistance between two line terminals'),
-    ).toBeUndefined();
+    expect(row(sized('open'), 'Resistance between two line terminals')).toBeUndefined();
   });
 });
 

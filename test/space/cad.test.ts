@@ -90,7 +90,8 @@ describe.each([
     );
     expect(read.header[2]).toBe("FILE_SCHEMA(('AUTOMOTIVE_DESIGN { 1 0 10303 214 1 1 1 1 }'));");
     expect(undefinedReferences(read)).toEqual([]);
-    expect(writeStep(modelOf(text, whole, studyAnew))).toBe(step);
+    // Also of a text that is studied again, whose paths are found.
+    expect(writeStep(modelOf(text, whole, text === stepped ? studyAnew : study))).toBe(step);
   });
 
   test('holds closed solids whose volumes are area x length', () => {
@@ -185,8 +186,10 @@ test('a binary STL file has as many triangles as it says, fewer where chords may
   const bytes = writeStl(model);
   const count = new DataView(bytes.buffer).getUint32(80, true);
   expect(bytes.length).toBe(84 + 50 * count);
+  expect(bytes.length).toBe(stlSize(model));
+  const shape = modelOf(hairpins, { shape: '1', state: 'finished' });
   for (const chordError of [2e-5, 1e-4, 4e-4])
-    expect(writeStl(model, chordError).length).toBe(stlSize(model, chordError));
+    expect(writeStl(shape, chordError).length).toBe(stlSize(shape, chordError));
   expect(stlSize(model, 2e-5)).toBeGreaterThan(2.5 * stlSize(model));
   expect(new TextDecoder().decode(bytes.slice(0, 5))).not.toBe('solid');
 });

@@ -261,12 +261,14 @@ function spans(knots: readonly number[]): readonly (readonly [number, number])[]
 function deBoor(degree: number, knots: readonly number[], points: readonly Point[], at: number): Point {
   let span = degree;
   while (span < points.length - 1 && at >= knots[span + 1]!) span++;
-  const work = Array.from({ length: degree + 1 }, (_, j) => points[span - degree + j]!);
+  const work = Array.from({ length: degree + 1 }, (_, j) => [...points[span - degree + j]!]);
   for (let r = 1; r <= degree; r++)
     for (let j = degree; j >= r; j--) {
       const low = knots[span - degree + j]!;
       const share = (at - low) / (knots[span + 1 + j - r]! - low);
-      work[j] = work[j]!.map((value, axis) => value * share + work[j - 1]![axis]! * (1 - share));
+      const [here, before] = [work[j]!, work[j - 1]!];
+      for (let axis = 0; axis < here.length; axis++)
+        here[axis] = here[axis]! * share + before[axis]! * (1 - share);
     }
   return work[degree]!;
 }

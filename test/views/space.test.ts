@@ -274,6 +274,11 @@ function most(values: readonly number[]): number {
 
 /** How near a triangle is at a place of the picture; null beside it. */
 function nearAt([a, b, c]: readonly [Vector, Vector, Vector], x: number, y: number): number | null {
+  // Most faces are far from the place.
+  if (x < a[0] && x < b[0] && x < c[0]) return null;
+  if (x > a[0] && x > b[0] && x > c[0]) return null;
+  if (y < a[1] && y < b[1] && y < c[1]) return null;
+  if (y > a[1] && y > b[1] && y > c[1]) return null;
   const whole = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
   if (whole === 0) return null;
   const ofA = ((b[0] - x) * (c[1] - y) - (b[1] - y) * (c[0] - x)) / whole;
