@@ -10,11 +10,10 @@ import { pictureToSvg } from '../core/picture/svg.ts';
 import { junitXml } from '../core/report/junit.ts';
 import { compare } from '../core/review/compare.ts';
 import { comparisonMarkdown } from '../core/review/markdown.ts';
-import { sheets } from '../core/sheets/sheets.ts';
 import { schedule, scheduleTables } from '../core/tables/schedule.ts';
 import { drawView, viewNames } from '../core/views/views.ts';
 import { flat } from './picture/checkPicture.ts';
-import { someHash } from './sheets/sheetSets.ts';
+import { sheetSet } from './sheets/sheetSets.ts';
 import { examples, projectFolder } from './support/files.ts';
 import { type Study, study } from './support/study.ts';
 
@@ -64,7 +63,7 @@ function outputs(name: string, text: string, before: Study | null): readonly (re
   const studied = study(text);
   const { facts, specification, title, findings, limits } = studied;
   const report = studied.report();
-  const pages = facts ? sheets({ facts, specification, title, findings, limits, fileHash: someHash }) : [];
+  const pages = facts ? sheetSet(text).pages : [];
   const views = facts
     ? viewNames.map(
         (view) => [view, drawView({ title, specification, facts }, view, { coarse: true })] as const,

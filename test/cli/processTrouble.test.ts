@@ -73,7 +73,7 @@ describe('a disk that takes no more', () => {
     expect(readdirSync(program.folder).sort()).toEqual([output, 'a.winding'].sort());
   });
 
-  it.each(withMore(['report a.winding', '--help'], ['check a.winding', 'format a.winding']))(
+  it.each(withMore(['report a.winding'], ['--help', 'check a.winding', 'format a.winding']))(
     'is told in one line where standard output goes there: %s',
     (line) => {
       const { status, stderr } = program.bash(`slotwright ${line} > /dev/full`);

@@ -10,7 +10,7 @@ export interface Complex {
 
 /** Loss of a bar over its DC loss: current `own` in it, `below` between it and the closed end. */
 export function solvedLossRatio(xi: number, own: Complex, below: Complex): number {
-  const [coarse, middle, fine] = [1500, 3000, 6000].map((n) => discreteLoss(xi, own, below, n)) as [
+  const [coarse, middle, fine] = [500, 1000, 2000].map((n) => discreteLoss(xi, own, below, n)) as [
     number,
     number,
     number,

@@ -103,7 +103,6 @@ describe('bar ends that collide', () => {
     // 24 ends on 12 slots: more than can come to three rings.
     const ringed = machineText({
       ...request,
-      layers: 4,
       paths: 4,
       gap: 'both',
       lean: [1, -1],
