@@ -20,20 +20,37 @@ export function inkBox(text: Text): Box {
 export function crossedTexts(picture: Picture): readonly string[] {
   const items = flat(picture.items);
   const texts = items.filter((item): item is Text => item.kind === 'text');
-  const boxes = texts.map((text) => ({ text, box: inkBox(text) })).sort((a, b) => a.box.left - b.box.left);
+  const boxes = texts.map((text) => ({ text, box: inkBox(text) }));
+  // By the squares of a grid that they lie in, for there are thousands of stretches.
+  const squares = new Map<number, (typeof boxes)[number][]>();
+  for (const each of boxes)
+    eachSquare(each.box, (square) => {
+      const known = squares.get(square);
+      if (known) known.push(each);
+      else squares.set(square, [each]);
+    });
   const troubles = new Set<string>();
   for (const item of items)
     eachStretch(item, (x1, y1, x2, y2) => {
       const [left, right] = x1 < x2 ? [x1, x2] : [x2, x1];
       const [top, bottom] = y1 < y2 ? [y1, y2] : [y2, y1];
-      for (const { text, box } of boxes) {
-        if (box.left > right) break;
-        if (box.right < left || box.bottom < top || box.top > bottom) continue;
-        if (!passes(x1, y1, x2, y2, box) || meant[text.role]?.includes(item.role)) continue;
-        troubles.add(`${item.id} runs through ${text.id} (${text.text})`);
-      }
+      eachSquare({ left, right, top, bottom }, (square) => {
+        for (const { text, box } of squares.get(square) ?? []) {
+          if (box.left > right || box.right < left || box.bottom < top || box.top > bottom) continue;
+          if (!passes(x1, y1, x2, y2, box) || meant[text.role]?.includes(item.role)) continue;
+          troubles.add(`${item.id} runs through ${text.id} (${text.text})`);
+        }
+      });
     });
   return [...troubles];
+}
+
+/** Every square of a grid of 10 mm that a box reaches into, by a number of its own. */
+function eachSquare({ left, right, top, bottom }: Box, take: (square: number) => void): void {
+  const far = Math.floor(right / 10);
+  const low = Math.floor(bottom / 10);
+  for (let row = Math.floor(top / 10); row <= low; row++)
+    for (let column = Math.floor(left / 10); column <= far; column++) take(row * 1_000_000 + column);
 }
 
 type TakeStretch = (x1: number, y1: number, x2: number, y2: number) => void;
