@@ -33,14 +33,16 @@ export function createParts(extensionUri: Uri): Parts {
     const [bytes, common] = await Promise.all([read('extension', name), shared()]);
     return evaluate<Part>(name, bytes, (asked) => (asked === `./${sharedFile}` ? common : require(asked)));
   };
+  const engine = once(async () => {
+    const loaded = await part<Engine>('engine.js');
+    // What is loaded has words of its own, which the other bundles share.
+    loaded.speak(...spokenNow());
+    return loaded;
+  });
   return {
-    engine: once(async () => {
-      const engine = await part<Engine>('engine.js');
-      // What is loaded has words of its own, which the other bundles share.
-      engine.speak(...spokenNow());
-      return engine;
-    }),
-    onDemand: once(() => part<OnDemand>('onDemand.js')),
+    engine,
+    // With the small file of the engine, which says what is spoken.
+    onDemand: once(async () => (await Promise.all([part<OnDemand>('onDemand.js'), engine()]))[0]),
     fileFormats: once(async () =>
       evaluate<FileFormats>('fileFormats.js', await read('fileFormats', 'fileFormats.js'), require),
     ),
