@@ -150,9 +150,9 @@ function sideStretches(
   const makeOf = (pieces: readonly Piece<string>[], { width, height }: Section): number => {
     const before = known.get(pieces);
     if (before !== undefined) return before;
-    // Beyond their tips ends may differ, as those of terminals and star points do. Lengths and the last piece tell.
+    // Beyond their tips ends may differ, as those of terminals and star points do.
     const joined = pieces.filter(({ kind }) => kind !== 'lead');
-    const line = JSON.stringify([width, height, joined.map(({ length }) => length), joined.at(-1)?.curve]);
+    const line = JSON.stringify([width, height, joined.map(({ curve, length }) => [curve, length])]);
     const index = byLine.get(line) ?? makes.length;
     if (index === makes.length) {
       const meanDistance = rectangleMeanDistance(width, height);
