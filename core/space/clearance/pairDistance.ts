@@ -105,7 +105,7 @@ function fromEdges(body: Body, other: Body, turn: number, groups: Groups, sought
   const nearSegments: Segment[] = [];
   const best = groups.reach.slice();
   const room: Room = {
-    found: { point: new Float64Array(3), distance: 0, nearest: other.segments[0]! },
+    found: { point: new Float64Array(3), distance: 0, h: 0, v: 0, nearest: other.segments[0]! },
     distances: [],
     beside: [],
     taken: 0,

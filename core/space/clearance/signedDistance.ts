@@ -98,14 +98,16 @@ const fastest = 1.25;
  * they are: for any point of the ball, `probe` finds nothing at the others, or nothing `within` a distance.
  */
 export function segmentsNear(
-  { stations: s, halfHeight, halfWidth }: Body,
+  body: Body,
   segments: readonly Segment[],
   count: number,
-  { point }: Probe,
+  found: Probe,
   radius: number,
   within: number,
   into: Segment[],
 ): number {
+  const { stations: s } = body;
+  const { point } = found;
   const x = point[0]!;
   const y = point[1]!;
   const z = point[2]!;
@@ -120,24 +122,8 @@ export function segmentsNear(
     if (before < -beyond && !segment.first) continue;
     const after = (x - s[e]!) * s[e + 3]! + (y - s[e + 1]!) * s[e + 4]! + (z - s[e + 2]!) * s[e + 5]!;
     if (after > beyond && !segment.last) continue;
-    const m = a + stationSize;
-    const u = before <= 0 ? 0 : after >= 0 ? 1 : before / (before - after);
-    const w0 = (1 - u) * (1 - 2 * u);
-    const wm = 4 * u * (1 - u);
-    const w1 = u * (2 * u - 1);
-    const dx = x - (w0 * s[a]! + wm * s[m]! + w1 * s[e]!);
-    const dy = y - (w0 * s[a + 1]! + wm * s[m + 1]! + w1 * s[e + 1]!);
-    const dz = z - (w0 * s[a + 2]! + wm * s[m + 2]! + w1 * s[e + 2]!);
-    const up =
-      dx * (w0 * s[a + 6]! + wm * s[m + 6]! + w1 * s[e + 6]!) +
-      dy * (w0 * s[a + 7]! + wm * s[m + 7]! + w1 * s[e + 7]!) +
-      dz * (w0 * s[a + 8]! + wm * s[m + 8]! + w1 * s[e + 8]!);
-    const across =
-      dx * (w0 * s[a + 9]! + wm * s[m + 9]! + w1 * s[e + 9]!) +
-      dy * (w0 * s[a + 10]! + wm * s[m + 10]! + w1 * s[e + 10]!) +
-      dz * (w0 * s[a + 11]! + wm * s[m + 11]! + w1 * s[e + 11]!);
-    const h = Math.abs(up) - halfHeight;
-    const v = Math.abs(across) - halfWidth;
+    acrossSection(body, a, before <= 0 ? 0 : after >= 0 ? 1 : before / (before - after), found);
+    const { h, v } = found;
     const distance = h <= 0 ? Math.max(h, v) : v <= 0 ? h : Math.sqrt(h * h + v * v);
     if (distance > farthest) continue;
     into[taken] = segment;
@@ -151,8 +137,39 @@ export interface Probe {
   readonly point: Point;
   /** Signed distance, m; infinite beside all segments. */
   distance: number;
+  /** From the faces of the section beside it, along its height and width, m: negative between them. */
+  h: number;
+  v: number;
   /** The segment that was nearest to the last point that lay beside none. */
   nearest: Segment;
+}
+
+/** Tells how far a probe's point lies from the faces of the section at a share of the segment whose stations begin at `a`. */
+function acrossSection(
+  { stations: s, halfHeight, halfWidth }: Body,
+  a: number,
+  share: number,
+  found: Probe,
+): void {
+  const { point } = found;
+  const m = a + stationSize;
+  const e = m + stationSize;
+  const w0 = (1 - share) * (1 - 2 * share);
+  const wm = 4 * share * (1 - share);
+  const w1 = share * (2 * share - 1);
+  const dx = point[0]! - (w0 * s[a]! + wm * s[m]! + w1 * s[e]!);
+  const dy = point[1]! - (w0 * s[a + 1]! + wm * s[m + 1]! + w1 * s[e + 1]!);
+  const dz = point[2]! - (w0 * s[a + 2]! + wm * s[m + 2]! + w1 * s[e + 2]!);
+  const up =
+    dx * (w0 * s[a + 6]! + wm * s[m + 6]! + w1 * s[e + 6]!) +
+    dy * (w0 * s[a + 7]! + wm * s[m + 7]! + w1 * s[e + 7]!) +
+    dz * (w0 * s[a + 8]! + wm * s[m + 8]! + w1 * s[e + 8]!);
+  const across =
+    dx * (w0 * s[a + 9]! + wm * s[m + 9]! + w1 * s[e + 9]!) +
+    dy * (w0 * s[a + 10]! + wm * s[m + 10]! + w1 * s[e + 10]!) +
+    dz * (w0 * s[a + 11]! + wm * s[m + 11]! + w1 * s[e + 11]!);
+  found.h = Math.abs(up) - halfHeight;
+  found.v = Math.abs(across) - halfWidth;
 }
 
 /**
@@ -161,7 +178,7 @@ export interface Probe {
  * does not count.
  */
 export function probe(body: Body, segments: readonly Segment[], count: number, found: Probe): void {
-  const { stations: s, halfHeight, halfWidth, rounding } = body;
+  const { stations: s, rounding } = body;
   const { point } = found;
   const x = point[0]!;
   const y = point[1]!;
@@ -175,24 +192,8 @@ export function probe(body: Body, segments: readonly Segment[], count: number, f
     if (before < -noise && !segment.first) continue;
     const after = (x - s[e]!) * s[e + 3]! + (y - s[e + 1]!) * s[e + 4]! + (z - s[e + 2]!) * s[e + 5]!;
     if (after > noise && !segment.last) continue;
-    const m = a + stationSize;
-    const u = before <= 0 ? 0 : after >= 0 ? 1 : before / (before - after);
-    const w0 = (1 - u) * (1 - 2 * u);
-    const wm = 4 * u * (1 - u);
-    const w1 = u * (2 * u - 1);
-    const dx = x - (w0 * s[a]! + wm * s[m]! + w1 * s[e]!);
-    const dy = y - (w0 * s[a + 1]! + wm * s[m + 1]! + w1 * s[e + 1]!);
-    const dz = z - (w0 * s[a + 2]! + wm * s[m + 2]! + w1 * s[e + 2]!);
-    const up =
-      dx * (w0 * s[a + 6]! + wm * s[m + 6]! + w1 * s[e + 6]!) +
-      dy * (w0 * s[a + 7]! + wm * s[m + 7]! + w1 * s[e + 7]!) +
-      dz * (w0 * s[a + 8]! + wm * s[m + 8]! + w1 * s[e + 8]!);
-    const across =
-      dx * (w0 * s[a + 9]! + wm * s[m + 9]! + w1 * s[e + 9]!) +
-      dy * (w0 * s[a + 10]! + wm * s[m + 10]! + w1 * s[e + 10]!) +
-      dz * (w0 * s[a + 11]! + wm * s[m + 11]! + w1 * s[e + 11]!);
-    const h = Math.abs(up) - halfHeight;
-    const v = Math.abs(across) - halfWidth;
+    acrossSection(body, a, before <= 0 ? 0 : after >= 0 ? 1 : before / (before - after), found);
+    const { h, v } = found;
     const beyond = Math.max(
       segment.first ? rounding - before : Number.NEGATIVE_INFINITY,
       segment.last ? after + rounding : Number.NEGATIVE_INFINITY,
