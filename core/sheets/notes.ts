@@ -186,7 +186,7 @@ export function limitsTable(limits: readonly LimitResult[], section: string): Sh
       `${limitName(limit)}${countedIn(limit)}`,
       requiredText(limit),
       limit.actual === null ? '\u2013' : limitValue(limit, limit.actual),
-      limit.met ? 'yes' : 'NO',
+      limit.met === null ? 'NOT KNOWN' : limit.met ? 'yes' : 'NO',
     ]),
   };
 }

@@ -158,8 +158,9 @@ describe('cages', () => {
   });
 
   it('a limit on their stiffness is then not computable', () => {
-    const limits = study(`${ferryDrive}require { cage-stiffness >= 1 Nm/rad }\n`).limits;
-    expect(limits.map(({ met }) => met)).toEqual([null]);
+    const found = study(`${ferryDrive}require { cage-stiffness >= 1 Nm/rad }\n`);
+    expect(found.limits.map(({ met }) => met)).toEqual([null]);
+    expect(found.markdown()).toMatch(/cage-stiffness.*\| not computable +\|.*\| \*\*not known\*\* +\|/);
   });
 
   it('the trade of the lean is in the report, the skew of the rotor within', () => {

@@ -341,11 +341,12 @@ test('characters that the letters lack are named', () => {
 });
 
 test('limits tell what they require, what there is and what they count in', () => {
-  const set = machine({ rest: 'require { special-joints <= 90\n winding-factor >= 0.99 }' });
+  const set = machine({ rest: 'require { special-joints <= 90\n winding-factor >= 0.99\n torque >= 9 Nm }' });
   const [joints, factor] = set.study.limits;
   expect(tableRows(set, 'limits')).toEqual([
     ['special-joints a phase', 'at most 90', String(joints!.actual), 'yes'],
     ['winding-factor', 'at least 0.99', factor!.actual!.toFixed(4), 'NO'],
+    ['torque', 'at least 9 Nm', '\u2013', 'NOT KNOWN'],
   ]);
 });
 

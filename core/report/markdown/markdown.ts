@@ -101,7 +101,7 @@ function limitsTable(report: Report, limits: readonly LimitResult[]): string {
       requiredText(limit),
       limit.actual === null ? 'not computable' : limitValue(limit, limit.actual),
       limit.actual === null ? '–' : limitValue(limit, limitMargin(limit, limit.actual)),
-      limit.met ? 'yes' : '**no**',
+      limit.met === null ? '**not known**' : limit.met ? 'yes' : '**no**',
     ]),
   );
   return limits.length === 0 ? note.trim() : `${table}${note}`;
