@@ -354,7 +354,7 @@ export const words: Readonly<Record<string, string>> = {
     'Vorhandene Nuten, Ständerdurchmesser am Luftspalt, beides oder nichts',
   '48, or 48 slots 162 mm, or 162 mm; empty where all is free':
     '48, oder 48 slots 162 mm, oder 162 mm; leer, wo alles frei ist',
-  'up to {0} balanced parallel paths': 'bis {0} ausgeglichene parallele Zweige',
+  'up to {0} balanced parallel paths': 'bis {0} ausgeglichene Zweige',
   '{0} slots a pole and phase': '{0} Nuten je Pol und Strang',
   'slot pitch {0} mm': 'Nutteilung {0} mm',
   '{0} slots, tooth coils': '{0} Nuten, Zahnspulen',

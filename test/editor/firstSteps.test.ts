@@ -63,6 +63,9 @@ test('the palette offers what works in an empty folder, and nothing else', async
     'Slotwright: New Winding...',
     'Slotwright: Open Example...',
   ]);
+  // All commands: among them are some with keys and with further words, as prompts have them.
+  await page.locator('.quick-input-widget input.input').fill('>');
+  await page.locator('.quick-input-widget .monaco-list-row .monaco-keybinding-key').first().waitFor();
   paletteBreaks = await brokenRules(page);
   await page.keyboard.press('Escape');
 });
