@@ -12,8 +12,8 @@ import { capture, HouseError, root } from './shell.mjs';
 import { walkthroughPictures } from './walkthrough.mjs';
 
 const example = 'harbor-ferry-pod-drive.winding';
-/** The sheet that shows the end winding, counted from 1, and the size of each, mm. */
-const sheet = { number: 9, width: 420, height: 297 };
+/** The size of a sheet, mm. */
+const sheet = { width: 420, height: 297 };
 
 /** Draws a view of the example with the built command line; resolves to its SVG. */
 async function drawn(folder, view) {
@@ -37,9 +37,11 @@ async function paint(opened, svg, width, target) {
   await page.close();
 }
 
-/** One sheet out of the drawing of all, which stand one below another. */
-function oneSheet(svg) {
-  const top = (sheet.number - 1) * sheet.height;
+/** The sheet with the bars in space, out of the drawing of all, which stand one below another. */
+function sheetWithSpace(svg) {
+  const number = /id="part-(\d+)-space-heading"/.exec(svg)?.[1];
+  if (number === undefined) throw new HouseError('No sheet shows the bars in space.');
+  const top = (Number(number) - 1) * sheet.height;
   return svg.replace(
     /width="[^"]*" height="[^"]*" viewBox="[^"]*"/,
     `width="${sheet.width}mm" height="${sheet.height}mm" viewBox="0 ${top} ${sheet.width} ${sheet.height}"`,
@@ -85,7 +87,7 @@ export async function runStep() {
   const opened = await browser.launch({ executablePath: await chromium(), args: ['--no-sandbox'] });
   try {
     await paint(opened, await drawn(folder, 'space'), 420, 'media/bars-in-space.jpg');
-    await paint(opened, oneSheet(await drawn(folder, 'sheet')), 1000, 'media/sheet.jpg');
+    await paint(opened, sheetWithSpace(await drawn(folder, 'sheet')), 1000, 'media/sheet.jpg');
     await editorAtWork(folder, 'media/editor.jpg');
   } finally {
     await opened.close();
