@@ -166,7 +166,7 @@ test('sheets are as large as on paper; they say which figures are to scale', () 
   expect((header.$EXTMAX as unknown as Point).x).toBeCloseTo(pages.length * 420 + (pages.length - 1) * 20, 3);
   const words = texts.map((each) => each.text);
   expect(words.join(' ')).toContain(
-    'Figures are to scale where a scale stands at them, else not. In CAD files a unit is a millimeter of the sheet.',
+    'Figures are to scale only where a scale stands at them. In CAD files a unit is a millimeter of the sheet.',
   );
   // Each figure to scale names its scale.
   const scaled = words.filter((each) => /\d:\d/.test(each));
