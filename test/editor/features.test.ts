@@ -13,6 +13,7 @@ import {
   answer,
   clearNotifications,
   focusText,
+  leadToLine,
   nodePackage,
   notification,
   openFile,
@@ -359,8 +360,7 @@ describe('the comparison', () => {
     expect(await panel.locator('#panel-drawing-overlay .added-line').count()).toBeGreaterThan(0);
     await page.screenshot({ path: join(pictures, 'comparison-broken.png') });
     await page.keyboard.press('Control+Home');
-    await panel.locator('#panel-places button').first().click();
-    await page.locator('a[aria-label^="Ln 6, Col"]').waitFor();
+    await leadToLine(page, panel.locator('#panel-places button').first(), 6);
     await page.keyboard.press('Control+z');
     await panel.locator('#panel-notice').waitFor({ state: 'hidden' });
     await runCommand(page, 'File: Revert File');

@@ -6,7 +6,15 @@ import { type PanelView, panelViews } from '../../extension/protocol/wish.ts';
 import { root } from '../../scripts/shell.mjs';
 import { accessibilityProblems } from './accessibility.ts';
 import { axeProblems } from './axe.ts';
-import { openFile, openWorkbench, panelFrame, pick, runCommand, type Workbench } from './workbench.ts';
+import {
+  leadToLine,
+  openFile,
+  openWorkbench,
+  panelFrame,
+  pick,
+  runCommand,
+  type Workbench,
+} from './workbench.ts';
 
 // What a reader sees before anything is done: at 1280 x 800 with the text beside the panel and the files at the left.
 
@@ -310,12 +318,10 @@ describe('at first sight', () => {
     await part('standing').locator('button').click();
     await part('limits').locator('tbody tr').first().waitFor();
     const row = part('limits').locator('tbody tr').filter({ hasText: 'slot-fill' });
-    await row.locator('button').click();
-    const place = page.locator(`a[aria-label^="Ln ${lineOf('slot-fill')}, Col"]`);
-    await place.waitFor();
+    await leadToLine(page, row.locator('button'), lineOf('slot-fill'));
     await part('warnings').click();
     await part('findings').locator('li.warning').first().waitFor();
-    await place.waitFor({ state: 'detached' });
+    await page.locator(`a[aria-label^="Ln ${lineOf('slot-fill')}, Col"]`).waitFor({ state: 'detached' });
   });
 
   test('the overview strip moves the drawing, by pointer and by key', async () => {
@@ -518,11 +524,8 @@ describe('at first sight', () => {
     await part('standing')
       .filter({ hasText: /^1 of 2 limits fail: winding-factor 0\.\d+, \u2212[\d.]+ %$/ })
       .waitFor();
-    await part('standing')
-      .getByRole('button', { name: /^winding-factor/ })
-      .click();
     const line = failing.slice(0, failing.indexOf('winding-factor')).split('\n').length;
-    await page.locator(`a[aria-label^="Ln ${line}, Col"]`).waitFor();
+    await leadToLine(page, part('standing').getByRole('button', { name: /^winding-factor/ }), line);
     await part('stamp').filter({ hasText: 'Not released: 1 error' }).waitFor();
   });
 });

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
 import {
   focusText,
+  leadToLine,
   openFile,
   openWorkbench,
   panelFrame,
@@ -168,8 +169,7 @@ describe('the main job in a real editor', () => {
     await notice().waitFor({ state: 'visible' });
     await page.keyboard.press('Control+Home');
     await page.locator('a[aria-label^="Ln 1, Col 1"]').waitFor();
-    await notice().locator('button').first().click();
-    await page.locator(`a[aria-label^="Ln ${winch.split('\n').length}, Col"]`).waitFor();
+    await leadToLine(page, notice().locator('button').first(), winch.split('\n').length);
     await focusText(page);
     await page.keyboard.press('Control+z');
     await notice().waitFor({ state: 'hidden' });

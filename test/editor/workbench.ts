@@ -226,6 +226,16 @@ export async function focusText(page: Page): Promise<void> {
   throw new Error('The text does not take the focus.');
 }
 
+/** Presses what leads to a line of the text until the cursor is in it: a panel that was pressed may take the focus back. */
+export async function leadToLine(page: Page, button: Locator, line: number): Promise<void> {
+  const place = page.locator(`a[aria-label^="Ln ${line}, Col"]`);
+  for (const begun = performance.now(); performance.now() - begun < patience; ) {
+    await button.click();
+    if (await comes(place.waitFor({ timeout: 5000 }))) return;
+  }
+  throw new Error(`The cursor does not come to line ${line}.`);
+}
+
 /** Loads the window anew, and waits until it works again. */
 export async function reloadWindow(page: Page): Promise<void> {
   await page.evaluate(() => document.body.setAttribute('data-before-reload', ''));
