@@ -288,8 +288,9 @@ function tryMoves(search: Search, moves: number): void {
   }
 }
 
-/** Share of doubt at which a bound is not trusted, and a difference of weights that there is; far above rounding. */
+/** Share by which a bound has to be passed before it is trusted: far above rounding. */
 const doubt = 1e-9;
+/** Differences of weights above this are no rounding. */
 const certain = 1e-6;
 
 /** Whether exp(-x) is below a chance for certain. */

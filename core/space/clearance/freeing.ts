@@ -28,8 +28,9 @@ interface Remedy extends Pick<FreeingStep, 'word' | 'bound'> {
 const fineness = 2e-5;
 
 /**
- * What frees a side of collisions of a kind while its bars, bent by these radii, stay joined as they are: more clearance, or for crowns a
- * smaller flat radius, or both together; where tips are too near, less clearance. Null where none within reason does.
+ * What frees a side of collisions of a kind while its bars, bent by these radii, stay joined as they are: more
+ * clearance, or for crowns a smaller flat radius, or both together; where tips are too near, less clearance. Null where
+ * none within reason does.
  */
 export function* freeingSteps(
   input: SpaceInput,
