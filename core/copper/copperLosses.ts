@@ -17,6 +17,7 @@ import {
   missing,
   orNull,
 } from '../figures/figure.ts';
+import type { Steps } from '../figures/steps.ts';
 import { measureNow } from '../figures/work.ts';
 import { barStrandsOfLayers } from '../sizes/barInputs.ts';
 import { currentDensity, roundedArea } from '../sizes/section.ts';
@@ -357,7 +358,7 @@ export interface HeatOfCurrents {
   /** Of the hottest bar at each load, missing while it is under way; null where no steady temperature is reached. */
   readonly steady: (loads: readonly PathLoad[]) => Figure<readonly (BarHeatFigures | null)[]>;
   /** Of stages that follow each other again and again, in small steps of work; null where no cycle settles. */
-  readonly cycle: (stages: readonly HeatStage[]) => Generator<undefined, CycleHeat | null>;
+  readonly cycle: (stages: readonly HeatStage[]) => Steps<CycleHeat | null>;
   /** All that a cycle depends on beside its stages. */
   readonly basis: LossBasis & { readonly chains: LoadedChains };
 }

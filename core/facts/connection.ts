@@ -17,6 +17,7 @@ import {
   phaseBalances,
   phasePatterns,
 } from '../balance/voltages.ts';
+import type { Steps } from '../figures/steps.ts';
 import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { PhaseConnection } from '../language/specification/statements.ts';
@@ -155,7 +156,7 @@ export interface ConnectionFacts {
    * For found paths: them and others that are better in something, found when first asked for; else null.
    * Yields to give way; what is found is kept.
    */
-  readonly candidates: (() => Generator<undefined, readonly Candidate[]>) | null;
+  readonly candidates: (() => Steps<readonly Candidate[]>) | null;
   /** Some paths are still being drawn: what joins the bars does not follow from them. */
   readonly unfinished?: true;
 }

@@ -1,3 +1,4 @@
+import type { Steps } from '../figures/steps.ts';
 import { type Measurer, measureNow, type Work } from '../figures/work.ts';
 import type { Facts } from './facts.ts';
 
@@ -61,7 +62,7 @@ export function measureBeside(store: WorkStore): Measurer {
 
 /** Facts of a whole winding, read while what takes its time is done in steps. */
 export interface Whole {
-  readonly read: <T>(of: (facts: Facts) => T) => Generator<undefined, T>;
+  readonly read: <T>(of: (facts: Facts) => T) => Steps<T>;
 }
 
 /**

@@ -1,4 +1,4 @@
-import { finished } from './steps.ts';
+import { finished, type Steps } from './steps.ts';
 
 /** What takes its time: all that it depends on as one text, and the work in small steps. */
 export interface Work<T> {
@@ -15,7 +15,7 @@ export interface Work<T> {
     | 'layout'
     | 'machine';
   readonly key: () => string;
-  readonly steps: () => Generator<undefined, T>;
+  readonly steps: () => Steps<T>;
   /** Quick enough to be done at once where it is asked for, and worth keeping for the next text. */
   readonly quick?: true;
 }

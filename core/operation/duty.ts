@@ -18,6 +18,7 @@ import {
   type Sorted,
   sortFigures,
 } from '../figures/figure.ts';
+import type { Steps } from '../figures/steps.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { DutyPoint, Given } from '../language/specification/statements.ts';
 import { electricalDegrees } from '../winding/angles.ts';
@@ -88,7 +89,7 @@ export interface DutyResult {
 export interface CycleHeatTask {
   /** All that they depend on, as one text. */
   readonly key: () => string;
-  readonly steps: () => Generator<undefined, CycleHeat | null>;
+  readonly steps: () => Steps<CycleHeat | null>;
 }
 
 /** A point that the machine does not reach, as data. */

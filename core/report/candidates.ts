@@ -1,7 +1,7 @@
 import type { Candidate, ConnectionFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { orNull } from '../figures/figure.ts';
-import { finished } from '../figures/steps.ts';
+import { finished, type Steps } from '../figures/steps.ts';
 import { writtenStatements } from '../winding/paths/writeOut.ts';
 import type { Report } from './schema.ts';
 
@@ -14,7 +14,7 @@ export function reportedCandidates(facts: Facts): readonly ReportedCandidate[] {
 }
 
 /** The same, yielding to give way. */
-export function* reportedCandidateSteps(facts: Facts): Generator<undefined, readonly ReportedCandidate[]> {
+export function* reportedCandidateSteps(facts: Facts): Steps<readonly ReportedCandidate[]> {
   const { connection } = facts;
   if (connection.kind !== 'connected' || !connection.facts.candidates) return [];
   const candidates = yield* connection.facts.candidates();

@@ -1,3 +1,4 @@
+import type { Steps } from '../figures/steps.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { canPolish, polish } from './bars/polish.ts';
 import type { RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
@@ -58,7 +59,7 @@ export function* candidateSteps(
   winding: Winding,
   options: RouteOptions,
   chosen: Extract<RouteResult, { readonly ok: true }>,
-): Generator<undefined, readonly RouteCandidate[]> {
+): Steps<readonly RouteCandidate[]> {
   const { explanation, bends } = chosen;
   const shifts = closestShifts(winding);
   const turns = shifts.filter((shift) => shift !== null);

@@ -1,3 +1,4 @@
+import type { Steps } from '../figures/steps.ts';
 import type { Contacts } from '../space/clearance/contacts.ts';
 import { coveringArc } from '../winding/coveringArc.ts';
 import type { Path, Winding } from '../winding/model.ts';
@@ -52,7 +53,7 @@ export function* keepApart(
   ranking: RouteRanking,
   measuring: Measuring,
   found: Found,
-): Generator<undefined, Found> {
+): Steps<Found> {
   const { contacts } = options;
   const { explanation } = found;
   const { winding, shifts } = measuring;
@@ -70,10 +71,7 @@ export function* keepApart(
 }
 
 /** The same connection with its phases laid otherwise, where less of it touches; else the one so far. */
-function* laidFurtherApart(
-  { ranking, measuring, contacts, strands }: Search,
-  first: Laid,
-): Generator<undefined, Laid> {
+function* laidFurtherApart({ ranking, measuring, contacts, strands }: Search, first: Laid): Steps<Laid> {
   const { winding } = measuring;
   const widest = Math.max(terminalWindow(winding, first.paths), winding.slots / 2);
   let best = first;
@@ -93,7 +91,7 @@ function* laidFurtherApart(
 }
 
 /** Another connection, with its phases laid as usual, where less of it touches; else the one so far. */
-function* joinedOtherwise(search: Search, first: Laid): Generator<undefined, Laid> {
+function* joinedOtherwise(search: Search, first: Laid): Steps<Laid> {
   const { options, ranking, measuring, contacts, found, strands } = search;
   const { strict, specials, measure: counted } = found.explanation;
   const measure = (others: readonly Strand[]) => {

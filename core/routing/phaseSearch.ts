@@ -1,4 +1,5 @@
 import { dividesUnits } from '../analysis/unitShares.ts';
+import type { Steps } from '../figures/steps.ts';
 import type { Bends } from '../winding/joints/bends.ts';
 import type { Winding } from '../winding/model.ts';
 import type { SpecialsPlace } from './bars/jointTable.ts';
@@ -50,7 +51,7 @@ export interface PhaseRoute {
 }
 
 /** Routes a phase; null where special crowns are needed and nothing was met within the budget. */
-export function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRoute | null> {
+export function* routePhase(request: PhaseRequest): Steps<PhaseRoute | null> {
   const { task, specials, ranking } = request;
   // What limits need that are exceeded is mostly found by exchanging: half of the budget is kept for that.
   const nodeBudget = ranking.leading.length > 0 ? request.nodeBudget >> 1 : request.nodeBudget;
@@ -78,7 +79,7 @@ export function* routePhase(request: PhaseRequest): Generator<undefined, PhaseRo
  * Improves a connection. Where limits are exceeded, what they need is looked for once before all else and once
  * behind what is wished for, because either may miss the best that meets them.
  */
-function* polishWithin(request: PolishRequest): Generator<undefined, PolishResult> {
+function* polishWithin(request: PolishRequest): Steps<PolishResult> {
   const { wishes, leading } = request.ranking;
   if (leading.length === 0) return yield* polish(request);
   const after = (first: readonly RouteWish[], then: readonly RouteWish[]) => [
@@ -101,7 +102,7 @@ function* polishWithin(request: PolishRequest): Generator<undefined, PolishResul
 }
 
 /** Bars in an order with few special crowns and all other joints regular; null where none is known. */
-function* crownStart(request: PhaseRequest): Generator<undefined, readonly Strand[] | null> {
+function* crownStart(request: PhaseRequest): Steps<readonly Strand[] | null> {
   const { winding, bends, task, paths } = request;
   const wave = task && waveLoops(winding, bends, task.units, task.content.classes);
   return wave && (yield* crownHelix(wave, paths));
@@ -143,7 +144,7 @@ function worthExchanging(
 }
 
 /** Routes the units of regular crowns. */
-function* routeUnits(request: PhaseRequest, task: PhaseTask): Generator<undefined, PhaseRoute> {
+function* routeUnits(request: PhaseRequest, task: PhaseTask): Steps<PhaseRoute> {
   const { winding, bends, ranking, measure, paths, nodeBudget } = request;
   const { units, content } = task;
   // Searches deal units class by class; where that does not go, units are allotted, and exchanged afterwards.

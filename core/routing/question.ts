@@ -1,3 +1,4 @@
+import type { Steps } from '../figures/steps.ts';
 import type { Contacts } from '../space/clearance/contacts.ts';
 import type { BarForm } from '../winding/joints/bars.ts';
 import type { Bends } from '../winding/joints/bends.ts';
@@ -23,7 +24,7 @@ export interface LimitJudge {
   /** All that it depends on, as plain values. */
   readonly given: object;
   /** The limits that a connection exceeds, with what it has of them. */
-  readonly exceeded: (paths: readonly Path[]) => Generator<undefined, readonly ExceededLimit[]>;
+  readonly exceeded: (paths: readonly Path[]) => Steps<readonly ExceededLimit[]>;
 }
 
 export interface ExceededLimit {

@@ -1,5 +1,5 @@
 import { plainSlot, slotLeakageSplit } from '../balance/slotLeakage.ts';
-import { finished } from '../figures/steps.ts';
+import { finished, type Steps } from '../figures/steps.ts';
 import { defaultOf } from '../language/specification/defaults.ts';
 import { connectStatements } from '../language/vocabulary/blocks/winding.ts';
 import { requireInteger } from '../winding/integers.ts';
@@ -66,7 +66,7 @@ export function route(winding: Winding, options: RouteOptions): RouteResult {
  * Deterministic: the same winding and options give the same paths. Throws RangeError for counts that
  * are no positive integers.
  */
-export function* routeSteps(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
+export function* routeSteps(winding: Winding, options: RouteOptions): Steps<RouteResult> {
   requireInteger('paths', options.paths, 1);
   requireInteger('nodeBudget', options.nodeBudget ?? 1, 0);
   const found = yield* routeSmallest(winding, options);
@@ -84,7 +84,7 @@ interface Seen {
 }
 
 /** The best connection as far as counts and joint tips go. */
-function* routeSmallest(winding: Winding, options: RouteOptions): Generator<undefined, RouteResult> {
+function* routeSmallest(winding: Winding, options: RouteOptions): Steps<RouteResult> {
   const seen: Seen = { crossing: false };
   const found = yield* routeLimited(winding, options, seen);
   if (endsKnown(options) || !found.ok || isBest(found.explanation) || !seen.crossing) return found;
@@ -140,11 +140,7 @@ function isBest({ wishes, tipsFit: fits, measure, proved }: RouteExplanation): b
 const countedWishes: readonly RouteWish[] = ['pieces', 'joints', 'shapes'];
 
 /** The best connection, and where it exceeds limits the best that meets them, if one is found. */
-function* routeLimited(
-  winding: Winding,
-  options: RouteOptions,
-  seen: Seen,
-): Generator<undefined, RouteResult> {
+function* routeLimited(winding: Winding, options: RouteOptions, seen: Seen): Steps<RouteResult> {
   const limits = options.limits ?? [];
   const ranking = rankingOf(options);
   const asked = { winding, options, limits, seen };
@@ -174,7 +170,7 @@ interface RankedSearch {
 }
 
 /** The best by a ranking. */
-function* routeRanked(search: RankedSearch): Generator<undefined, RouteResult> {
+function* routeRanked(search: RankedSearch): Steps<RouteResult> {
   const { winding, options, ranking } = search;
   const strict = needsStrictBalance(winding);
   if (!strict || options.deviation === undefined || layersDiffer(winding))
@@ -199,7 +195,7 @@ function* routeBalanced({
   limits,
   seen,
   strict,
-}: RankedSearch & { readonly strict: boolean }): Generator<undefined, RouteResult> {
+}: RankedSearch & { readonly strict: boolean }): Steps<RouteResult> {
   const bends = regularBends(winding);
   const tasks = yield* regularTasks(winding, bends, options.paths, strict);
   const plan = classOf(winding, bends, options, tasks);
@@ -281,7 +277,7 @@ function* regularTasks(
   bends: Bends,
   paths: number,
   strict: boolean,
-): Generator<undefined, readonly PhaseTask[] | RouteRefusal> {
+): Steps<readonly PhaseTask[] | RouteRefusal> {
   const refusal = layoutRefusal(winding, bends);
   if (refusal) return refusal;
   const tasks: PhaseTask[] = [];

@@ -1,3 +1,4 @@
+import type { Steps } from '../figures/steps.ts';
 import { itemAmount, itemText } from '../language/specification/series.ts';
 import type { SeriesItem } from '../language/text/document.ts';
 import { type Collection, collection, type Kept, type Order } from './collect.ts';
@@ -46,7 +47,7 @@ export function* answer(
   collected: Collection,
   told: Told,
   looks: ReadonlyMap<number, Looked> = new Map(),
-): Generator<undefined, Variants> {
+): Steps<Variants> {
   const { question, holding } = evaluator;
   const { leftOut, kept, refused } = collected.counts();
   const front = collected.front();

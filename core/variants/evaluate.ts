@@ -2,6 +2,7 @@ import type { ConnectionState } from '../facts/connection.ts';
 import { type Facts, gatherFacts } from '../facts/facts.ts';
 import { limitMargin } from '../facts/limitMargin.ts';
 import type { Whole } from '../facts/workFirst.ts';
+import type { Steps } from '../figures/steps.ts';
 import type { Measure, Specification } from '../language/specification/specification.ts';
 import type { SeriesItem } from '../language/text/document.ts';
 import { deriveWinding } from '../winding/derive.ts';
@@ -30,7 +31,7 @@ export interface Evaluator {
   /** By the layout alone; null where the whole winding decides. */
   readonly byLayout: (number: number) => Verdict | null;
   /** By the whole winding; gives way while paths are being found. */
-  readonly byWhole: (number: number) => Generator<undefined, Verdict>;
+  readonly byWhole: (number: number) => Steps<Verdict>;
   /** All values a candidate's text has in place of those of the file: of its rows, and what follows. */
   readonly settings: (number: number) => readonly Setting[] | null;
   /** The values of its rows, resolved: `layout span 5`; null where it is refused before it has any. */
@@ -38,7 +39,7 @@ export interface Evaluator {
   /** What is known of a candidate before its bars are joined; null where it makes no winding. */
   readonly layoutFacts: (number: number) => Facts | null;
   /** How each limit of the require block stands, null where it is not known; and why figures are missing. */
-  readonly look: (number: number) => Generator<undefined, Looked>;
+  readonly look: (number: number) => Steps<Looked>;
 }
 
 /** What is told of a row beside its figures. */
@@ -61,7 +62,7 @@ export function evaluator(question: Question): Evaluator {
   const wholeAsked = [...measures, ...limits].some((measure) => reachOf(measure) === 'whole');
   const texts = textMaker(candidates, held, build);
   const makeWhole = wholeMaker();
-  function* wholeOf(number: number): Generator<undefined, Whole | Verdict> {
+  function* wholeOf(number: number): Steps<Whole | Verdict> {
     const { verdict, winding, paths } = layoutAt(number);
     if (!winding) return verdict!;
     return yield* makeWhole({ specification: texts.specification(number, winding), winding, paths });
@@ -127,7 +128,7 @@ function textMaker(candidates: Candidates, { follow }: Holding, build: Builder):
 }
 
 /** Judges a candidate by its whole study; what its layout says is not asked again. */
-function* judgeWhole(question: Question, whole: Whole, layout: Layout): Generator<undefined, Verdict> {
+function* judgeWhole(question: Question, whole: Whole, layout: Layout): Steps<Verdict> {
   for (const limit of keptLimits(question)) {
     if (reachOf(limit) === 'layout') continue;
     if (!meets(limit, yield* whole.read((facts) => figureOf(limit, facts)))) return leftOut;
@@ -145,7 +146,7 @@ function* judgeWhole(question: Question, whole: Whole, layout: Layout): Generato
 const inSpace: ReadonlySet<string> = new Set(['end-clearance-left', 'end-inductance']);
 
 /** How the limits of the file stand to a whole study, and why its figures are missing. */
-function* lookAt({ specification, keeps, measures }: Question, whole: Whole): Generator<undefined, Looked> {
+function* lookAt({ specification, keeps, measures }: Question, whole: Whole): Steps<Looked> {
   const limits: (boolean | null)[] = [];
   for (const { value: limit } of specification.limits) {
     // What takes bars against bars in space is looked at only where it is to be kept.
@@ -157,10 +158,7 @@ function* lookAt({ specification, keeps, measures }: Question, whole: Whole): Ge
   return { limits, missing: yield* missingOf(measures, whole) };
 }
 
-function* missingOf(
-  measures: readonly Measure[],
-  whole: Whole,
-): Generator<undefined, Readonly<Record<string, string>>> {
+function* missingOf(measures: readonly Measure[], whole: Whole): Steps<Readonly<Record<string, string>>> {
   const missing: Record<string, string> = {};
   for (const measure of measures) {
     const reason = yield* whole.read((facts) => reasonMissing(measure, facts));

@@ -1,3 +1,4 @@
+import type { Steps } from '../figures/steps.ts';
 import type { Collection, Kept } from './collect.ts';
 import type { Evaluator } from './evaluate.ts';
 
@@ -22,7 +23,7 @@ export function* explore(
   range: { readonly first: number; readonly last: number },
   shard: Shard | null = null,
   heard: (candidate: Kept) => void = () => undefined,
-): Generator<undefined, void> {
+): Steps<void> {
   for (let number = range.first; number <= range.last; number++) {
     if (number % stride === 0) yield;
     if (shard && shardOf(evaluator.layoutKey(number), shard.of) !== shard.index) continue;

@@ -3,6 +3,7 @@ import { type ConnectionState, connectionOf, type PathRequest, routeOptions } fr
 import { type Facts, gatherFacts } from '../facts/facts.ts';
 import { tableKey } from '../facts/kept.ts';
 import { createWhole, type Whole, type WorkStore, workStore } from '../facts/workFirst.ts';
+import type { Steps } from '../figures/steps.ts';
 import { checkCopper } from '../findings/copper/rules.ts';
 import { layoutRules } from '../findings/rules.ts';
 import type { Finding } from '../language/finding.ts';
@@ -26,7 +27,7 @@ export interface Unjoined {
 }
 
 /** Makes whole studies of candidates, which share connections and work in space; a verdict where one is refused. */
-export type WholeMaker = (unjoined: Unjoined) => Generator<undefined, Whole | Verdict>;
+export type WholeMaker = (unjoined: Unjoined) => Steps<Whole | Verdict>;
 
 /** A maker with stores of its own. */
 export function wholeMaker(): WholeMaker {
@@ -60,9 +61,9 @@ interface Found {
 }
 
 /** Joins bars; connections are found once for all that ask the same of the same table. */
-function joiner(store: WorkStore): (unjoined: Unjoined) => Generator<undefined, ConnectionState> {
+function joiner(store: WorkStore): (unjoined: Unjoined) => Steps<ConnectionState> {
   const kept = new Map<string, Found>();
-  function* found(winding: Winding, request: PathRequest): Generator<undefined, Found> {
+  function* found(winding: Winding, request: PathRequest): Steps<Found> {
     const key = `${tableKey(winding)} ${JSON.stringify(request)}`;
     const known = kept.get(key);
     if (known) return known;

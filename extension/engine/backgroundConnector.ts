@@ -7,6 +7,7 @@ import {
   routeOptions,
 } from '../../core/facts/connection.ts';
 import { tableKey } from '../../core/facts/kept.ts';
+import type { Steps } from '../../core/figures/steps.ts';
 import { type RouteResult, routeSteps } from '../../core/routing/route.ts';
 import type { Winding } from '../../core/winding/model.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -18,7 +19,7 @@ const mostKept = 16;
 
 interface Job {
   readonly key: string;
-  readonly steps: Generator<undefined, RouteResult>;
+  readonly steps: Steps<RouteResult>;
 }
 
 /** A connector of one text that is being typed. */

@@ -1,3 +1,4 @@
+import type { Steps } from '../../core/figures/steps.ts';
 import type { Measurer, Work } from '../../core/figures/work.ts';
 import type { Surroundings } from './surroundings.ts';
 
@@ -8,7 +9,7 @@ const mostKept = 8;
 
 interface Job {
   readonly key: string;
-  readonly steps: Generator<undefined, unknown>;
+  readonly steps: Steps<unknown>;
 }
 
 /**

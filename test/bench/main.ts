@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { getLanguageService, type JSONSchema, TextDocument } from 'vscode-json-languageservice';
 import { type Connector, connectNow } from '../../core/facts/connection.ts';
+import type { Steps } from '../../core/figures/steps.ts';
 import type { Measurer } from '../../core/figures/work.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { reportSchema } from '../../core/report/schema.ts';
@@ -337,7 +338,7 @@ function spaceWorks(text: string) {
     for (const against of ['ends', 'images'] as const)
       yield* endInductanceSteps(built.value, paths, winding!.table.cells, against);
   };
-  const whole = (steps: () => Generator<undefined, unknown>) => () => {
+  const whole = (steps: () => Steps<unknown>) => () => {
     for (const _ of steps());
   };
   return {
@@ -349,7 +350,7 @@ function spaceWorks(text: string) {
 }
 
 /** The longest time between two places where some work gives way, ms. */
-function longestSlice(steps: Generator<undefined, unknown>): number {
+function longestSlice(steps: Steps<unknown>): number {
   let longest = 0;
   for (let from = performance.now(); ; ) {
     const { done } = steps.next();

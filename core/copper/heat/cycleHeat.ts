@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import {
   type LoadedChain,
   type LoadedChains,
@@ -32,7 +33,7 @@ export function* cycleHeatSteps(
   { runs, core }: LoadedChains,
   basis: LossBasis,
   stages: readonly HeatStage[],
-): Generator<undefined, CycleHeat | null> {
+): Steps<CycleHeat | null> {
   let hottest: CycleHeat | null = null;
   for (const chains of runs) {
     // What heats the core is all of the bars; what gets hottest is among the most loaded.

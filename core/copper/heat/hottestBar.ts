@@ -10,6 +10,7 @@ import {
   undetermined,
   type Values,
 } from '../../figures/figure.ts';
+import type { Steps } from '../../figures/steps.ts';
 import { type Measurer, underWay } from '../../figures/work.ts';
 import { defaultLine } from '../../language/specification/defaults.ts';
 import type { Specification } from '../../language/specification/specification.ts';
@@ -231,7 +232,7 @@ function* hottestOf(
   { runs, core }: LoadedChains,
   basis: LossBasis,
   load: PathLoad,
-): Generator<undefined, ChainHotSpot | null> {
+): Steps<ChainHotSpot | null> {
   let hottest: ChainHotSpot | null = null;
   for (const chains of runs) {
     yield;

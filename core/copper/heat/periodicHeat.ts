@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import {
   coolState,
   type Grid,
@@ -57,7 +58,7 @@ function stepsOf(duration: number): readonly number[] {
 export function* periodicHeat(
   system: HeatSystem,
   stages: readonly SystemStage[],
-): Generator<undefined, PeriodicHeat | null> {
+): Steps<PeriodicHeat | null> {
   const grids = system.chains.map(gridOf);
   const cool = coolState(system, grids);
   let state: HeatState =
@@ -91,7 +92,7 @@ function* settledCycle(
   grids: readonly Grid[],
   stages: readonly SystemStage[],
   { state, hottest }: CycleEnd,
-): Generator<undefined, PeriodicHeat | null> {
+): Steps<PeriodicHeat | null> {
   const last = yield* runCycle(system, grids, stages, state, hottest);
   if (last === null) return null;
   const { course, core, put, away } = last;
@@ -142,7 +143,7 @@ function* runCycle(
   stages: readonly SystemStage[],
   start: HeatState,
   looked: HottestCell | null,
-): Generator<undefined, CycleEnd | null> {
+): Steps<CycleEnd | null> {
   let state = start;
   let hottest = hottestOf(start, null);
   let time = 0;

@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import { coveringArc } from '../../winding/coveringArc.ts';
 import type { RouteMeasure, RouteRanking } from '../measure.ts';
 import { compareMeasures } from '../measure.ts';
@@ -49,7 +50,7 @@ const ordinaryBars = 64;
  * Goes through all balanced connections of a phase, leaving out those that begin in a way that cannot become better
  * than what is known, as long as that does not take too long. Paths are interchangeable: each set of them is met once.
  */
-export function* exhaust(task: ExhaustTask): Generator<undefined, Exhausted> {
+export function* exhaust(task: ExhaustTask): Steps<Exhausted> {
   const { bars, known, ranking } = task;
   const { count } = bars;
   if (count > mostBars) return { all: false, best: known, nodes: 0 };

@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import { seededRandom } from '../random.ts';
 import type { JointTable } from './jointTable.ts';
 import { rankOf } from './jointTable.ts';
@@ -72,7 +73,7 @@ const refusedWeight = 60;
  * one. It cools from `hot` to freezing over its steps, so that it can leave a valley. Balance is kept by every
  * exchange. Deterministic by its seed.
  */
-export function* improve(task: ImproveTask): Generator<undefined, number> {
+export function* improve(task: ImproveTask): Steps<number> {
   const search = searchFrom(task);
   look(search);
   while (search.nodes < task.nodes) {

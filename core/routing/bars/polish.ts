@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { Winding } from '../../winding/model.ts';
 import type { RouteLimit, RouteMeasure, RouteRanking } from '../measure.ts';
@@ -78,7 +79,7 @@ export function canPolish({ slots, layers, table, phases }: Winding): boolean {
 }
 
 /** Improves a phase's connection in some rounds, each from the best so far. Yields to give way. */
-export function* polish(request: PolishRequest): Generator<undefined, PolishResult> {
+export function* polish(request: PolishRequest): Steps<PolishResult> {
   const { winding, bends, ranking, specials, paths } = request;
   const bars = barsOfPhase(winding, request.phase, request.strict);
   const table = jointTable(winding, bends, specials);
@@ -146,7 +147,7 @@ function* goThrough(
   bars: PhaseBars,
   table: JointTable,
   start: BarOrder,
-): Generator<undefined, Pick<PolishResult, 'best' | 'nodes'> | null> {
+): Steps<Pick<PolishResult, 'best' | 'nodes'> | null> {
   const { paths, ranking, alike, measureNodes } = request;
   if (!isMade(bars, table, start)) return null;
   const measure = (order: BarOrder) => request.measure(strandsOfOrder(bars, table, order));

@@ -1,4 +1,5 @@
 import { dividesUnits, unitShares } from '../../analysis/unitShares.ts';
+import type { Steps } from '../../figures/steps.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { Bar, Winding } from '../../winding/model.ts';
 import { routedKind } from '../jointKind.ts';
@@ -29,7 +30,7 @@ export function* allottedStrands(
   units: readonly Unit[],
   content: Content,
   paths: number,
-): Generator<undefined, Strand[] | null> {
+): Steps<Strand[] | null> {
   const pairs = content.pairCounts.length;
   const cells: Unit[][][] = content.classCounts.map(() => Array.from({ length: pairs }, () => []));
   units.forEach((unit, index) => {
@@ -69,7 +70,7 @@ function* transport(
   limits: readonly (readonly number[])[],
   rowSums: readonly number[],
   columnSums: readonly number[],
-): Generator<undefined, number[][] | null> {
+): Steps<number[][] | null> {
   if (![...rowSums, ...columnSums].every(Number.isInteger)) return null;
   const flow = limits.map((row) => row.map(() => 0));
   const rowLeft = [...rowSums];
@@ -120,7 +121,7 @@ function augment(
 }
 
 /** Units in an order in which each is the nearest to link to; the first of equally near ones. */
-function* linkNearest(winding: Winding, bends: Bends, units: readonly Unit[]): Generator<undefined, Strand> {
+function* linkNearest(winding: Winding, bends: Bends, units: readonly Unit[]): Steps<Strand> {
   const left = [...units];
   const ordered = left.splice(0, 1);
   while (left.length > 0) {

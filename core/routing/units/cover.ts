@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import type { CoverTask, GraphPath, Link } from './links.ts';
 import { linkCost, linksFrom } from './links.ts';
 
@@ -12,7 +13,7 @@ export function coverCost(paths: readonly GraphPath[]): number {
  * of all units by such subsets. Null where no cover exists, or where paths have to be chained over
  * repeats (the closing joint is not part of this search). Yields every few thousand subsets.
  */
-export function* exactCover(task: CoverTask): Generator<undefined, GraphPath[] | null> {
+export function* exactCover(task: CoverTask): Steps<GraphPath[] | null> {
   const { graph } = task;
   const count = graph.units.length;
   if (count === 0 || task.chained > 1) return null;

@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import { modulo } from '../../winding/integers.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { Winding } from '../../winding/model.ts';
@@ -107,7 +108,7 @@ export function* linkGraph(
   all: readonly Unit[],
   content: Content,
   repeats: number,
-): Generator<undefined, LinkGraph> {
+): Steps<LinkGraph> {
   const { slots } = winding;
   const kept = all.flatMap((unit, index) => (unit.go.slot <= slots / repeats ? [index] : []));
   const units = kept.map((index) => all[index]!);

@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import { greatestCommonDivisor, modulo } from '../../winding/integers.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { Winding } from '../../winding/model.ts';
@@ -40,7 +41,7 @@ const mostLinkedUnits = 1000;
  * machine is folded by its rotational symmetry; up to 16 units are solved exactly for the fewest
  * jumpers, then the fewest shapes are sought among palettes of few shapes. Yields between searches.
  */
-export function* coverUnits(request: CoverRequest): Generator<undefined, CoverResult> {
+export function* coverUnits(request: CoverRequest): Steps<CoverResult> {
   const { winding, bends, units, content, paths, nodeBudget } = request;
   const repeats = foldable(winding, units, content, paths);
   if (units.length / repeats > mostLinkedUnits) return { strands: null, nodes: 0, exact: false };
@@ -98,7 +99,7 @@ function* paletteCover(
   costLimit: number,
   fits: (found: readonly GraphPath[]) => boolean,
   nodeBudget: number,
-): Generator<undefined, { paths: GraphPath[] | null; nodes: number }> {
+): Steps<{ paths: GraphPath[] | null; nodes: number }> {
   const shapes = task.graph.byShape.length;
   let nodes = 0;
   for (let size = 0; size <= Math.min(3, shapes); size++) {

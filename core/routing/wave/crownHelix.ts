@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import { modulo } from '../../winding/integers.ts';
 import type { Bar } from '../../winding/model.ts';
 import type { Strand } from '../units/units.ts';
@@ -12,7 +13,7 @@ import type { WaveLoops } from './wave.ts';
  * belts lie alike. Strictly balanced by construction. Null for odd `paths`, without mirrored twins, or
  * where `paths` does not divide the poles. Yields to give way.
  */
-export function* crownHelix(wave: WaveLoops, paths: number): Generator<undefined, Strand[] | null> {
+export function* crownHelix(wave: WaveLoops, paths: number): Steps<Strand[] | null> {
   const { stages, pairs } = wave;
   if (!wave.mirrored || paths % 2 === 1 || (2 * stages) % paths !== 0) return null;
   const units = (2 * stages) / paths;

@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import { coveringArc } from '../../winding/coveringArc.ts';
 import { modulo } from '../../winding/integers.ts';
 import type { Strand } from '../units/units.ts';
@@ -54,7 +55,7 @@ export function* withTwins(
   wave: WaveLoops,
   forward: readonly Strand[],
   joined: (index: number) => boolean,
-): Generator<undefined, Strand[]> {
+): Steps<Strand[]> {
   const anyJoined = forward.some((_, index) => joined(index));
   const moves = anyJoined ? [0, wave.stages - 1] : Array.from({ length: wave.stages }, (_, move) => move);
   const starts = forward.map((strand) => strand.bars[0]!.slot);

@@ -1,4 +1,4 @@
-import { finished } from '../../figures/steps.ts';
+import { finished, type Steps } from '../../figures/steps.ts';
 import { greatestCommonDivisor } from '../../winding/integers.ts';
 import type { RouteMeasure, RouteRanking } from '../measure.ts';
 import { compareMeasures, jointsFirst, tipsFit } from '../measure.ts';
@@ -53,7 +53,7 @@ const nodesPerAttempt = 8000;
 const attemptsPerBudget = 21;
 
 /** Routes a wave phase: the helix first, then searches while they can still improve on it. */
-export function* searchWave(request: WaveRequest): Generator<undefined, WaveSearch> {
+export function* searchWave(request: WaveRequest): Steps<WaveSearch> {
   const { wave, content, paths, bounds, ranking } = request;
   const objective: RouteObjective = jointsFirst(ranking) ? 'fewest-joints' : 'fewest-jumpers';
   const trials: RouteTrial[] = [];
@@ -83,10 +83,7 @@ export function* searchWave(request: WaveRequest): Generator<undefined, WaveSear
     measured[variant]!.set(key, measure);
     return measure;
   };
-  function* search(
-    nodeBudget: number,
-    built: (measure: RouteMeasure) => boolean,
-  ): Generator<undefined, void> {
+  function* search(nodeBudget: number, built: (measure: RouteMeasure) => boolean): Steps<void> {
     let nodesLeft = nodeBudget;
     for (const [index, variant] of variants.entries()) {
       const floor = floorOf(variant, bounds, paths);
@@ -258,7 +255,7 @@ function* searchPlans(
   start: Pick<Plan, 'arcs' | 'shapes'> | null,
   objective: RouteObjective,
   nodeBudget: number,
-): Generator<undefined, PlanSearch> {
+): Steps<PlanSearch> {
   const random = seededRandom(20260501);
   const units = task.quotas.reduce((sum, quota) => sum + quota.pairs.reduce((all, pair) => all + pair, 0), 0);
   const most = start && objective === 'fewest-joints' ? start.arcs : Math.min(units, floor.arcs * 2 + 4);
@@ -288,11 +285,7 @@ function* searchPlans(
   return { best, nodes, exhausted };
 }
 
-function* strandsOf(
-  wave: WaveLoops,
-  variant: Variant,
-  plan: Pick<Plan, 'paths'>,
-): Generator<undefined, Strand[]> {
+function* strandsOf(wave: WaveLoops, variant: Variant, plan: Pick<Plan, 'paths'>): Steps<Strand[]> {
   const strands = plan.paths.map((path) => strandOf(wave, path));
   yield;
   return variant.method === 'twins' ? yield* withTwins(wave, strands, variant.joined) : strands;

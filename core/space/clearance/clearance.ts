@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import type { EndSide } from '../../winding/model.ts';
 import type { Space } from '../space.ts';
 import { rotated, type Vector } from '../vectors.ts';
@@ -74,7 +75,7 @@ export function* clearanceSteps(
   space: Space,
   asked: AskedClearance,
   only?: Pick<ClearancePlace, 'kind' | 'side'>,
-): Generator<undefined, Clearances> {
+): Steps<Clearances> {
   const all = standingBodies(space);
   const standing = only ? all.filter(({ make }) => make.side === only.side) : all;
   yield;

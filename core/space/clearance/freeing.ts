@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import type { BarSpecification } from '../../language/specification/specification.ts';
 import type { Given } from '../../language/specification/statements.ts';
 import { buildSpace } from '../buildSpace.ts';
@@ -37,7 +38,7 @@ export function* freeingSteps(
   { flat }: BendRadii,
   asked: AskedClearance,
   place: ClearancePlace,
-): Generator<undefined, Freed | null> {
+): Steps<Freed | null> {
   const { bar } = input.specification;
   if (!bar) return null;
   for (const remedy of remediesOf(flat, asked, place)) {
@@ -99,7 +100,7 @@ function* firstThatFrees(
   asked: AskedClearance,
   place: ClearancePlace,
   { word, bound, values, from }: Remedy,
-): Generator<undefined, number | null> {
+): Steps<number | null> {
   const at = (value: number) => frees(writeStep(given, { word, value, bound }));
   let bad = from;
   for (const value of values) {
@@ -116,7 +117,7 @@ function* firstThatFrees(
   }
   return null;
 
-  function* frees(bar: BarSpecification): Generator<undefined, boolean> {
+  function* frees(bar: BarSpecification): Steps<boolean> {
     const { space, problems } = buildSpace({ ...input, specification: { ...input.specification, bar } });
     yield;
     if (!space.known || problems.some(({ kind }) => kind === 'lead-without-place')) return false;

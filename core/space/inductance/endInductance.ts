@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import type { EndSide, Path } from '../../winding/model.ts';
 import type { Piece } from '../piece.ts';
 import type { Section } from '../section.ts';
@@ -41,7 +42,7 @@ export function* endInductanceSteps(
   cells: Int8Array,
   against: EndsAgainst,
   finer = 1,
-): Generator<undefined, Float64Array> {
+): Steps<Float64Array> {
   const count = paths.length;
   const { slots, stack } = space;
   const sums = new Float64Array(count * count);
@@ -85,7 +86,7 @@ function* mutualTable(
   slots: number,
   { makes, make, slot }: SideStretches,
   mirror: number | null,
-): Generator<undefined, Float64Array> {
+): Steps<Float64Array> {
   const count = makes.length;
   const asked = new Uint8Array(count * count * slots);
   for (let a = 0; a < make.length; a++) {

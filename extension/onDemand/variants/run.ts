@@ -207,7 +207,7 @@ export function startRun(question: Question, changed: () => void): VariantRun {
 }
 
 /** All of a run's steps, and that they came to their end. */
-function* all(steps: Generator<undefined, void>): Generator<undefined, true> {
+function* all(steps: Steps<void>): Steps<true> {
   yield* steps;
   return true;
 }

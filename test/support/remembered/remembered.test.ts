@@ -1,7 +1,8 @@
 import { expect, it } from 'vitest';
+import type { Steps } from '../../../core/figures/steps.ts';
 import { routeSteps } from '../../../core/routing/route.ts';
 import { machine } from '../../winding/windings.ts';
-import { remembered, type Steps } from './remembered.ts';
+import { remembered } from './remembered.ts';
 import { routeSteps as rememberedSteps } from './route.ts';
 
 /** Yields and result of some steps. */

@@ -1,5 +1,4 @@
-/** The steps of a computation with no result yet, then its result. */
-export type Steps<T> = Generator<undefined, T>;
+import type { Steps } from '../../../core/figures/steps.ts';
 
 interface Known {
   readonly yields: number;

@@ -1,7 +1,8 @@
+import type { Steps } from '../../../core/figures/steps.ts';
 import { finished } from '../../../core/figures/steps.ts';
 import { type RouteOptions, type RouteResult, routeSteps as search } from '../../../core/routing/route.ts';
 import type { Winding } from '../../../core/winding/model.ts';
-import { remembered, type Steps } from './remembered.ts';
+import { remembered } from './remembered.ts';
 
 export * from '../../../core/routing/route.ts';
 
