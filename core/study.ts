@@ -4,7 +4,7 @@ import { measureBeside, workStore } from './facts/workFirst.ts';
 import { type CheckedText, checkText } from './findings/checkedText.ts';
 import { lineStarts } from './language/text/lines.ts';
 import type { Picture } from './picture/picture.ts';
-import { buildReport } from './report/build.ts';
+import { buildReport, type ReportWishes } from './report/build.ts';
 import { type FactorTableRow, factorTableRows, type KeyFigure, keyFigures } from './report/figures.ts';
 import { reportMarkdown } from './report/markdown/markdown.ts';
 import type { Report } from './report/schema.ts';
@@ -17,12 +17,9 @@ export interface Study extends CheckedText {
   keyFigures(): readonly KeyFigure[];
   /** The factor table as shown: orders that matter, numbers as text. */
   factorRows(): readonly FactorTableRow[];
-  /**
-   * The report; `orders` is the highest order listed, by default max(4 slots, 20 pole pairs). The
-   * connections to choose from are listed where `candidates` asks for them, which takes a further search.
-   */
-  report(orders?: number, candidates?: boolean): Report;
-  markdown(orders?: number): string;
+  report(asked?: ReportWishes): Report;
+  /** The report as Markdown; it lists no connections to choose from. */
+  markdown(asked?: Pick<ReportWishes, 'orders'>): string;
 }
 
 /** Studies a winding text; `connector` finds its paths. Never throws for any text. */
@@ -38,24 +35,14 @@ const mostWork = 40;
 export function studyOf(checked: CheckedText): Study {
   const { text, title, specification, facts, limits, findings, accepted } = checked;
   const starts = lazy(() => lineStarts(text));
-  const report = (orders?: number, candidates = false): Report =>
-    buildReport({
-      title,
-      specification,
-      facts,
-      limits,
-      findings,
-      accepted,
-      lineStarts: starts(),
-      candidates,
-      ...(orders === undefined ? {} : { orders }),
-    });
+  const report = (asked?: ReportWishes): Report =>
+    buildReport({ ...asked, title, specification, facts, limits, findings, accepted, lineStarts: starts() });
   return {
     ...checked,
     layoutPicture: lazy(() => (facts ? connectedLayout(facts, title) : null)),
     keyFigures: lazy(() => (facts ? keyFigures(facts) : [])),
     factorRows: lazy(() => (facts ? factorTableRows(facts) : [])),
     report,
-    markdown: (orders) => reportMarkdown(report(orders), facts, limits),
+    markdown: (asked) => reportMarkdown(report(asked), facts, limits),
   };
 }

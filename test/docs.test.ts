@@ -93,7 +93,7 @@ describe('the documentation', () => {
     it.each(steps.map(([, printed, path]) => ({ path: path!, printed: printed! })))(
       'is $printed at $path',
       ({ path, printed }) => {
-        report ??= study(text).report(20);
+        report ??= study(text).report({ orders: 20 });
         const value = path
           .split(/[.[\]]+/)
           .filter((name) => name !== '')

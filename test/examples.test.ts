@@ -174,7 +174,7 @@ describe('what the examples claim', () => {
     expect(terminalVoltage!).toBeLessThan(400);
     expect(baseSpeed! * 60).toBeGreaterThan(860);
     expect(findings.map(({ code }) => code)).not.toContain('point-out-of-reach');
-    const { points, cycle } = report(1).duty!;
+    const { points, cycle } = report({ orders: 1 }).duty!;
     const [out, , empty] = points;
     // Breaking out could not last; in the cycle it does no harm.
     expect(out!.hotSpot!).toBeGreaterThan(cycle.hotSpot! + 50);
@@ -186,7 +186,7 @@ describe('what the examples claim', () => {
 
   it('ramp hoist: overload between rests heats the bars by the second and the core by the minute', () => {
     const { report, facts } = example('ramp-hoist');
-    const { duty, operation, emf, copper } = report(1);
+    const { duty, operation, emf, copper } = report({ orders: 1 });
     const [, raise] = duty!.points;
     // A small machine without forced cooling: shear stress 10 to 15 kPa, 6 to 9 A/mm2 (common practice).
     expect(emf!.gaps[0]!.shearStress).toBeGreaterThan(9e3);

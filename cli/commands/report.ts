@@ -22,8 +22,8 @@ export function report(file: string, options: ReportOptions): Outcome {
   const studied = study(readText(file));
   const output =
     format === 'json'
-      ? jsonText(reportSchema.parse(studied.report(options.orders, true)))
-      : studied.markdown(options.orders);
+      ? jsonText(reportSchema.parse(studied.report({ orders: options.orders, candidates: true })))
+      : studied.markdown({ orders: options.orders });
   const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
   if (options.output === undefined) return { exitCode, output, complaints: '' };
   return { exitCode, output: '', complaints: '', files: [{ file: options.output, content: () => output }] };

@@ -22,8 +22,16 @@ import type { Report } from './schema.ts';
 import { reportedSpace } from './space.ts';
 import { unreadLimits } from './unreadLimits.ts';
 
+/** How much a report is to list. */
+export interface ReportWishes {
+  /** Highest order listed; default max(4 slots, 20 pole pairs). */
+  readonly orders?: number | undefined;
+  /** List the connections to choose from, which takes a further search; default false. */
+  readonly candidates?: boolean;
+}
+
 /** What a report is made from. */
-export interface ReportInput {
+export interface ReportInput extends ReportWishes {
   readonly title: string;
   readonly specification: Specification;
   readonly facts: Facts | null;
@@ -31,10 +39,6 @@ export interface ReportInput {
   readonly findings: readonly Finding[];
   readonly accepted: readonly AcceptedWarnings[];
   readonly lineStarts: readonly number[];
-  /** Highest order listed; default max(4 slots, 20 pole pairs). */
-  readonly orders?: number;
-  /** List the connections to choose from, which takes a further search; default false. */
-  readonly candidates?: boolean;
 }
 
 /** The report of any text: null or [] stand for what cannot be computed. */

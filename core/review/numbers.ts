@@ -185,7 +185,7 @@ interface Figure {
 }
 
 function otherFigures(side: Reviewed): ReadonlyMap<string, Figure> {
-  const report = side.report(1);
+  const report = side.report({ orders: 1 });
   const named = new Set<string | undefined>(quantities.map(({ reportPath }) => reportPath));
   const figures = new Map<string, Figure>();
   const walk = (path: string, value: unknown, unit: string): void => {

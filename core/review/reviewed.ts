@@ -1,11 +1,12 @@
 import type { Facts } from '../facts/facts.ts';
 import type { CheckedText } from '../findings/checkedText.ts';
+import type { ReportWishes } from '../report/build.ts';
 import type { Report } from '../report/schema.ts';
 import type { Winding } from '../winding/model.ts';
 
 /** What a comparison reads of a study; `Study` has all of it. */
 export interface Reviewed extends Omit<CheckedText, 'pending' | 'measuring' | 'writeOutPaths'> {
-  report(orders?: number): Report;
+  report(asked?: ReportWishes): Report;
 }
 
 /** One side with a winding. */

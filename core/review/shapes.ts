@@ -12,7 +12,7 @@ export function changedShapes(old: Wound | null, now: Wound | null): ChangedShap
   const none = { added: [], removed: [], counts: [] };
   if ([old, now].some((side) => side && knownPaths(side).kind === 'unknown'))
     return { joints: none, bars: none };
-  const [before, after] = [old?.report(1).shapes, now?.report(1).shapes];
+  const [before, after] = [old?.report({ orders: 1 }).shapes, now?.report({ orders: 1 }).shapes];
   return {
     joints: difference(
       before?.joints ?? [],

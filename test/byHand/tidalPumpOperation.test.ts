@@ -26,7 +26,7 @@ duty {
   point "run" speed 1500 rpm torque 6 Nm for 50 s
 }
 `;
-const { operation, iron, duty, copper, emf } = study(text).report(1);
+const { operation, iron, duty, copper, emf } = study(text).report({ orders: 1 });
 
 describe('tidal pump drive at work', () => {
   // From the page beside: phase resistance 0.5446410 mohm warm, ratio with the bar ends 1.0387753, four turns.
@@ -111,7 +111,7 @@ describe('tidal pump drive with what an inverter, its joints and the rotor add',
       .replace('voltage 12 V', 'voltage 12 V  current-harmonic 5 6 %')
       .replace('side-conductance', 'bar-field radial 40 mT  side-conductance')
       .replace('lead-length', 'joint-resistance 8 uohm  lead-length'),
-  ).report(1);
+  ).report({ orders: 1 });
 
   it('joints: eight bars a path, four crowns, three joints, 24 uohm in each of two paths', () => {
     // Two paths side by side: half of it, whatever the temperature.

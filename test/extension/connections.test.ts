@@ -64,7 +64,10 @@ describe('the list of connections in the panel', () => {
     page.say({ kind: 'write', source, index: 1 });
     await settled(() => document.getText() !== text);
     expect(document.getText()).toContain('star # of the gate');
-    expect(study(document.getText()).report(1).routing).toMatchObject({ wishes: null, jointShapes: 2 });
+    expect(study(document.getText()).report({ orders: 1 }).routing).toMatchObject({
+      wishes: null,
+      jointShapes: 2,
+    });
     expect(connections()).toMatchObject({ status: 'written', rows: [] });
     expect(page.state().notice).toBeNull();
     expect(JSON.stringify(page.picture()).match(/"joint":\d+/g)).toEqual(
@@ -151,7 +154,7 @@ connect {
   route paths 4
 }
 `;
-  const hashOf = (words: string) => study(words).report(1).routing!.hash;
+  const hashOf = (words: string) => study(words).report({ orders: 1 }).routing!.hash;
 
   test('is offered, while the one found before stays, and comes when it is taken', async () => {
     const [small, large] = [sized('0.5 mm'), sized('9 mm')];

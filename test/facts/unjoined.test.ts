@@ -115,7 +115,7 @@ test('on the sheet a refused number of paths, or one with errors, is marked as s
 it('the EMF of paths that cannot be had is told to be for the number asked for', () => {
   const word = 'as asked for, though no connection';
   const told = (text: string) => {
-    const { emf, assumptions } = study(text).report(1);
+    const { emf, assumptions } = study(text).report({ orders: 1 });
     return { voltage: emf?.phaseVoltage ?? null, lines: assumptions.filter((line) => line.includes(word)) };
   };
   const refused = told(texts.refused);

@@ -56,7 +56,7 @@ const studies = soundExamples.map(({ name, text }) => [name, study(text)] as con
 
 /** The figures of copper and EMF that are one number in this report, by what they are called. */
 function numbersOf(one: Study): ReadonlyMap<string, number> {
-  const report = one.report(1);
+  const report = one.report({ orders: 1 });
   return new Map(
     [...figuresOf('emf'), ...figuresOf('operation'), ...figuresOf('iron'), ...figuresOf('copper')].flatMap(
       (path) => {

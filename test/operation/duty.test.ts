@@ -32,7 +32,7 @@ describe('points of the duty', () => {
     const point = pointOf(rated, 'climb');
     expect(point.current).toBeCloseTo(120, 6);
     expect(point.angle).toBeCloseTo(0, 6);
-    const { operation, copper } = study(rated).report(1);
+    const { operation, copper } = study(rated).report({ orders: 1 });
     expect(point.terminalVoltage! / operation!.terminalVoltage!).toBeCloseTo(1, 9);
     expect(point.powerFactor! / operation!.powerFactor!).toBeCloseTo(1, 9);
     expect(point.loss.dc! / copper!.loss.dc!).toBeCloseTo(1, 9);
@@ -54,7 +54,7 @@ describe('points of the duty', () => {
   });
 
   it('at standstill: torque of the flux, loss of direct current, twice that in the worst phase', () => {
-    const { emf, copper } = study(drive).report(1);
+    const { emf, copper } = study(drive).report({ orders: 1 });
     const point = pointOf(drive, 'cast off');
     expect(point.torque! / (emf!.torquePerAmpere! * 150)).toBeCloseTo(1, 9);
     expect(point.loss.total! / (3 * 150 ** 2 * copper!.resistance.phase!)).toBeCloseTo(1, 9);
@@ -215,7 +215,7 @@ describe('findings and limits', () => {
     ]);
     expect(limits[6]!.reason).toBe('the duty has no point "drift"');
     expect(markdown()).toContain('terminal-voltage at "cruise"');
-    expect(report(1).limits[0]).toMatchObject({ quantity: 'copper-loss', point: 'climb' });
+    expect(report({ orders: 1 }).limits[0]).toMatchObject({ quantity: 'copper-loss', point: 'climb' });
     expect(format(text)).toContain('copper-loss at "climb"');
     expect(format(format(text))).toBe(format(text));
     // A limit at another point is another limit.
@@ -295,7 +295,7 @@ describe('leaving out one statement', () => {
   });
 
   it('without a duty nothing changes', () => {
-    const { duty, limits } = study(`${smallDrive}require { cycle-current <= 100 A }\n`).report(1);
+    const { duty, limits } = study(`${smallDrive}require { cycle-current <= 100 A }\n`).report({ orders: 1 });
     expect(duty).toBeNull();
     expect(limits[0]!.met).toBeNull();
   });
@@ -303,7 +303,7 @@ describe('leaving out one statement', () => {
 
 describe('heat of the whole path', () => {
   const cooled = withLine(drive, 'end-straight', '  end-straight 6 mm\n  end-conductance 0.8 W/(m K)');
-  const heatOf = (text: string) => study(text).report(1).copper!.heat;
+  const heatOf = (text: string) => study(text).report({ orders: 1 }).copper!.heat;
 
   it('bars whose end winding is poorly cooled are hottest there, and hotter than the stack alone tells', () => {
     const [stack, path] = [heatOf(drive), heatOf(cooled)];
@@ -320,7 +320,7 @@ describe('heat of the whole path', () => {
   });
 
   it('all heat of a path leaves to core and surroundings', () => {
-    const { copper } = study(cooled).report(1);
+    const { copper } = study(cooled).report({ orders: 1 });
     // Without a core to leave to, the end winding takes all of it.
     const alone = heatOf(withLine(cooled, 'side-conductance', null));
     expect(alone.coreShare).toBeCloseTo(0, 12);
@@ -332,12 +332,12 @@ describe('heat of the whole path', () => {
   it('a core of its own temperature moves the slot parts, and is told', () => {
     const hot = withLine(drive, 'end-temperature', '  end-temperature 90 degC\n  core-temperature 120 degC');
     expect(heatOf(hot).hotSpot!).toBeGreaterThan(heatOf(drive).hotSpot! + 5);
-    expect(study(cooled).report(1).assumptions).toContain(
+    expect(study(cooled).report({ orders: 1 }).assumptions).toContain(
       'machine core-temperature: that of the ends (default)',
     );
     expect(
       study(hot)
-        .report(1)
+        .report({ orders: 1 })
         .assumptions.some((line) => line.includes('core-temperature')),
     ).toBe(false);
     // A core as warm as the ends: the chain is the fin in closed form, but for the local resistivity.
@@ -346,13 +346,13 @@ describe('heat of the whole path', () => {
   });
 
   it('the cycle lies between its coolest and its hottest point', () => {
-    const { duty } = study(cooled).report(1);
+    const { duty } = study(cooled).report({ orders: 1 });
     const spots = duty!.points.map(({ hotSpot }) => hotSpot!);
     expect(duty!.cycle.hotSpot!).toBeGreaterThan(Math.min(...spots));
     expect(duty!.cycle.hotSpot!).toBeLessThanOrEqual(Math.max(...spots) + 0.1);
     // One point for ever is its own steady state.
     const one = `${smallDrive}duty { point "on" speed 2000 rpm current 120 A for 1 h }\n`;
-    const on = study(one).report(1).duty!;
+    const on = study(one).report({ orders: 1 }).duty!;
     expect(on.cycle.hotSpot!).toBeCloseTo(on.points[0]!.hotSpot!, 1);
   });
 });
@@ -364,7 +364,7 @@ describe('a core that the bars heat', () => {
     'end-temperature',
     `  end-temperature 90 degC\n${core}`,
   );
-  const report = (text: string) => study(text).report(1);
+  const report = (text: string) => study(text).report({ orders: 1 });
 
   it('takes the temperature at which what enters leaves to the coolant', () => {
     const { copper, assumptions } = report(heated);

@@ -20,7 +20,7 @@ describe('flux density of the iron', () => {
     expect(tooth.noLoad).toBeCloseTo((peak * ((Math.PI * 90) / 24)) / (width * 0.96), 12);
     expect(yoke!.noLoad).toBeCloseTo(3.4e-3 / (2 * 0.012 * 0.08 * 0.96), 12);
     // At load times |E + j w Lm I|/E.
-    const { emf } = study(drive).report(1);
+    const { emf } = study(drive).report({ orders: 1 });
     const drop = 2 * Math.PI * 150 * emf!.magnetizingInductance! * 120;
     const rise = Math.hypot(emf!.phaseVoltage!, drop) / emf!.phaseVoltage!;
     expect(tooth.load! / tooth.noLoad!).toBeCloseTo(rise, 12);

@@ -19,7 +19,7 @@ function nullsOf(text: string): readonly string[] {
       for (const [key, part] of Object.entries(value))
         walk(part, Array.isArray(value) ? path : path === '' ? key : `${path}.${key}`);
   };
-  const { copper, duty, emf, operation } = study(text).report(1);
+  const { copper, duty, emf, operation } = study(text).report({ orders: 1 });
   walk({ copper, duty, emf, operation }, '');
   return [...found].sort();
 }

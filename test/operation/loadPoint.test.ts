@@ -7,7 +7,7 @@ import { told } from '../support/told.ts';
 import { study } from '../support/withoutEnds.ts';
 import { smallDrive as drive } from './machines.ts';
 
-const operationOf = (text: string) => study(text).report(1).operation!;
+const operationOf = (text: string) => study(text).report({ orders: 1 }).operation!;
 const findingsOf = (text: string, code: string) =>
   study(text)
     .findings.filter((found) => found.code === code)
@@ -45,7 +45,7 @@ connect { star  route paths 2 }
 
 describe('the rated load point', () => {
   it('by hand from its own parts: phasors of EMF, resistance and reactance', () => {
-    const { emf, copper, operation } = study(drive).report(1);
+    const { emf, copper, operation } = study(drive).report({ orders: 1 });
     const { inductance } = operation!;
     const sum = inductance.magnetizing! + inductance.differential! + inductance.slot!;
     expect(inductance.d! / sum).toBeCloseTo(1, 12);
@@ -86,7 +86,7 @@ describe('the rated load point', () => {
 
   it('an angle turns the current against the field, for torque, its figures and the voltage alike', () => {
     const angled = withLine(drive, 'current-angle', '  current-angle 35 edeg');
-    const [plain, weak] = [study(drive).report(1), study(angled).report(1)];
+    const [plain, weak] = [study(drive).report({ orders: 1 }), study(angled).report({ orders: 1 })];
     const cosine = Math.cos((35 * Math.PI) / 180);
     for (const name of ['torque', 'torquePerAmpere', 'motorConstant', 'power'] as const)
       expect(weak.emf![name]! / plain.emf![name]!, name).toBeCloseTo(cosine, 9);
@@ -95,7 +95,7 @@ describe('the rated load point', () => {
     // In slots and mechanical degrees the same angle: 35 over two pole pairs.
     const mechanical = angled.replace('35 edeg', '17.5 deg');
     expect(operationOf(mechanical).torque! / weak.operation!.torque!).toBeCloseTo(1, 12);
-    expect(study(withLine(drive, 'current-angle', null)).report(1).emf).toEqual(plain.emf);
+    expect(study(withLine(drive, 'current-angle', null)).report({ orders: 1 }).emf).toEqual(plain.emf);
   });
 
   it('unequal axes: the stated inductances take the place of the parts and give a torque of their own', () => {
@@ -104,18 +104,18 @@ describe('the rated load point', () => {
       'current-angle',
       '  d-inductance 0.03 mH\n  q-inductance 0.05 mH\n  current-angle 20 edeg',
     );
-    const { operation, emf, assumptions } = study(axes).report(1);
+    const { operation, emf, assumptions } = study(axes).report({ orders: 1 });
     expect([operation!.inductance.d, operation!.inductance.q]).toEqual([0.03e-3, 0.05e-3]);
     expect(operation!.inductance.magnetizing).toBeGreaterThan(0);
     const [d, q] = [-120 * Math.sin(Math.PI / 9), 120 * Math.cos(Math.PI / 9)];
-    const psi = study(drive).report(1).emf!.phaseVoltage! / (2 * Math.PI * 150);
+    const psi = study(drive).report({ orders: 1 }).emf!.phaseVoltage! / (2 * Math.PI * 150);
     const torque = 3 * 2 * (psi - 0.02e-3 * d) * q;
     expect(operation!.torque! / torque).toBeCloseTo(1, 9);
     // The current that takes the whole flux of the magnets away flows in the d axis.
     expect(operation!.characteristicCurrent! / (psi / 0.03e-3)).toBeCloseTo(1, 9);
     expect(emf!.torquePerAmpere! * 120).toBeCloseTo(torque, 6);
     expect(assumptions.some((line) => line.includes('as stated'))).toBe(true);
-    const half = study(withLine(axes, 'q-inductance', null)).report(1);
+    const half = study(withLine(axes, 'q-inductance', null)).report({ orders: 1 });
     expect(half.operation!.inductance.d).toBeNull();
     expect(half.missing.find(({ quantity }) => quantity === 'operation.inductance.d')?.needs).toEqual([
       'machine q-inductance',
@@ -123,7 +123,7 @@ describe('the rated load point', () => {
   });
 
   it('says what is not modeled', () => {
-    const { assumptions } = study(withLine(drive, 'current-angle', null)).report(1);
+    const { assumptions } = study(withLine(drive, 'current-angle', null)).report({ orders: 1 });
     expect(assumptions).toContain('machine current-angle: 0 edeg (default)');
     for (const words of ['no rotor saliency and no saturation', 'end windings counts zero'])
       expect(assumptions.filter((line) => line.includes(words)).length, words).toBe(1);
@@ -191,8 +191,10 @@ describe('base speed, top speed and the torque-speed curve', () => {
     const limited = study(`${strong}require { top-speed >= 90000 rpm }\n`);
     expect(limited.limits.map(({ met }) => met)).toEqual([true]);
     expect(limited.markdown()).toContain('| top-speed | at least 90000 rpm | no limit |');
-    expect(limited.report(1).limits[0]).toMatchObject({ actual: null, met: true });
-    expect(limited.report(1).missing.some(({ quantity }) => quantity === 'operation.topSpeed')).toBe(false);
+    expect(limited.report({ orders: 1 }).limits[0]).toMatchObject({ actual: null, met: true });
+    expect(
+      limited.report({ orders: 1 }).missing.some(({ quantity }) => quantity === 'operation.topSpeed'),
+    ).toBe(false);
     // From a number to no limit is no number that moved.
     expect(
       compare(study(drive), study(strong)).numbers.every(
@@ -204,7 +206,7 @@ describe('base speed, top speed and the torque-speed curve', () => {
 
 describe('a voltage that does not reach', () => {
   it('54 slots: 476 V are needed where 320 V are stated; an angle that fits is told with its torque', () => {
-    const { operation } = study(tall).report(1);
+    const { operation } = study(tall).report({ orders: 1 });
     expect(operation!.terminalVoltage!).toBeGreaterThan(320);
     const [found] = findingsOf(tall, 'voltage-too-low');
     expect(found).toMatchObject({ severity: 'warning', words: 'voltage 320 V' });
@@ -243,7 +245,7 @@ describe('a voltage that does not reach', () => {
       .replace('slots 24', 'slots 20')
       .replace('phases 3', 'phases 5')
       .replace('span 6', 'span 5');
-    const { operation, assumptions } = study(five).report(1);
+    const { operation, assumptions } = study(five).report({ orders: 1 });
     expect(assumptions.some((line) => line.includes('any two line terminals'))).toBe(true);
     const largest = operation!.terminalVoltage! * (Math.sin((2 * Math.PI) / 5) / Math.sin(Math.PI / 5));
     const at = (voltage: number) =>

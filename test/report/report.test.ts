@@ -12,7 +12,7 @@ import { windingText } from '../support/windingText.ts';
 
 /** The report as it would be read from its JSON. */
 function reported(text: string, orders?: number) {
-  return reportSchema.parse(JSON.parse(JSON.stringify(study(text).report(orders))));
+  return reportSchema.parse(JSON.parse(JSON.stringify(study(text).report({ orders }))));
 }
 
 describe('the report', () => {

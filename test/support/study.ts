@@ -1,3 +1,4 @@
+import type { ReportWishes } from '../../core/report/build.ts';
 import type { Report } from '../../core/report/schema.ts';
 import { type Study, study as studyAnew } from '../../core/study.ts';
 import { keeping } from './keeping.ts';
@@ -22,9 +23,9 @@ export function shared(anew: (text: string) => Study): (text: string) => Study {
 /** The same with every report made once. */
 function withReports(made: Study): Study {
   const reports = new Map<string, Report>();
-  const report = (orders?: number, candidates = false): Report => {
-    const key = `${orders} ${candidates}`;
-    const found = reports.get(key) ?? made.report(orders, candidates);
+  const report = (asked: ReportWishes = {}): Report => {
+    const key = `${asked.orders} ${asked.candidates === true}`;
+    const found = reports.get(key) ?? made.report(asked);
     reports.set(key, found);
     return found;
   };

@@ -54,9 +54,9 @@ describe('our own schedules come back as the winding they are of', () => {
       const text = original.text.replace('star', connection).replace('paths 1', 'paths 2');
       const before = study(text);
       const { studied } = imported(schedule(before.facts!, 'bars'), { connection });
-      expect(studied.report(1).paths).toEqual(before.report(1).paths);
+      expect(studied.report({ orders: 1 }).paths).toEqual(before.report({ orders: 1 }).paths);
       const joints = (of: typeof studied) =>
-        of.report(1).joints.map(({ from, to, span, side }) => ({ from, to, span, side }));
+        of.report({ orders: 1 }).joints.map(({ from, to, span, side }) => ({ from, to, span, side }));
       expect(joints(studied)).toEqual(joints(before));
     }
   });
@@ -190,7 +190,7 @@ describe('bars of paths', () => {
     const made = windingFromTable(csv, wishes);
     if (made.kind !== 'winding') throw new Error(refusal(csv, wishes).join('\n'));
     return study(made.text)
-      .report(1)
+      .report({ orders: 1 })
       .paths.map((path) => path.bars.join(' '));
   };
 

@@ -30,7 +30,7 @@ describe('routes', () => {
     const [title, ...rows] = output.trimEnd().split('\n');
     expect(title).toContain('pieces');
     const studied = study(text);
-    const { routing } = reportSchema.parse(studied.report(1, true));
+    const { routing } = reportSchema.parse(studied.report({ orders: 1, candidates: true }));
     expect(routing!.candidates.length).toBe(rows.length - 1);
     expect(routing!.candidates[0]!.pieces).toBe(routing!.jumpers);
     const counts = routing!.candidates.map((each) => [
@@ -47,28 +47,29 @@ describe('routes', () => {
       true,
     );
     // Not asked for, they are not searched for.
-    expect(studied.report(1).routing!.candidates).toEqual([]);
+    expect(studied.report({ orders: 1 }).routing!.candidates).toEqual([]);
   });
 
   it('writes one out: the same bars again, without a search, and with comments kept', async () => {
-    const candidates = reportSchema.parse(study(text).report(1, true)).routing!.candidates;
+    const candidates = reportSchema.parse(study(text).report({ orders: 1, candidates: true })).routing!
+      .candidates;
     const output = join(folder, 'chosen.winding');
     const outcome = run(['routes', file, '--write', '2', '--output', output], '0');
     expect((await complete(outcome)).exitCode).toBe(0);
     const chosen = readFileSync(output, 'utf8');
     expect(chosen).toContain('# of the gate');
     expect(chosen).not.toContain('route paths');
-    const report = study(chosen).report(1);
+    const report = study(chosen).report({ orders: 1 });
     expect(report.routing).toMatchObject({ wishes: null, jumpers: candidates[1]!.pieces });
-    expect(report.routing!.hash).not.toBe(study(text).report(1).routing!.hash);
+    expect(report.routing!.hash).not.toBe(study(text).report({ orders: 1 }).routing!.hash);
   });
 
   it('writes back into the file, and refuses what does not fit together', async () => {
     const copy = join(folder, 'copy.winding');
     writeFileSync(copy, text);
     expect((await complete(run(['routes', copy, '--write', '1', '--in-place'], '0'))).exitCode).toBe(0);
-    const written = study(readFileSync(copy, 'utf8')).report(1).routing!;
-    expect(written.hash).toBe(study(text).report(1).routing!.hash);
+    const written = study(readFileSync(copy, 'utf8')).report({ orders: 1 }).routing!;
+    expect(written.hash).toBe(study(text).report({ orders: 1 }).routing!.hash);
     expect(run(['routes', copy], '0')).toMatchObject({ exitCode: 1, output: '' });
     for (const wrong of [
       ['--in-place'],
@@ -93,6 +94,8 @@ describe('routes', () => {
   it('prints any other', () => {
     const { exitCode, output } = run(['routes', file, '--write', '1'], '0');
     expect(exitCode).toBe(0);
-    expect(study(output).report(1).routing!.hash).toBe(study(text).report(1).routing!.hash);
+    expect(study(output).report({ orders: 1 }).routing!.hash).toBe(
+      study(text).report({ orders: 1 }).routing!.hash,
+    );
   });
 });
