@@ -1,11 +1,12 @@
 import { isMainThread, parentPort, workerData } from 'node:worker_threads';
 import { version } from '../package.json';
-import { workFor } from './commands/exploreRun.ts';
+import { judging } from './commands/exploreRun.ts';
 import { complaint, complete } from './complete.ts';
 import { loadFileFormats } from './files/fileFormats.ts';
 import { writeStandardError, writeStandardOutput } from './files/standardStreams.ts';
 import { complaintLine } from './inert.ts';
 import { run } from './program.ts';
+import { serve } from './threads.ts';
 
 /** Does what was asked: writes files first, then what there is to say. */
 async function main(): Promise<void> {
@@ -30,6 +31,6 @@ function start(): void {
   });
 }
 
-// A worker of explore is this very program, started with its question.
+// A thread of explore is this very program, started with its question.
 if (isMainThread) start();
-else if (parentPort) workFor(workerData, parentPort);
+else if (parentPort) serve(parentPort, judging(workerData));
