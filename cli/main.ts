@@ -1,5 +1,6 @@
 import { isMainThread, parentPort, workerData } from 'node:worker_threads';
 import { version } from '../package.json';
+import { checkInThread, checking } from './commands/check.ts';
 import { judging } from './commands/exploreRun.ts';
 import { complaint, complete } from './complete.ts';
 import { loadFileFormats } from './files/fileFormats.ts';
@@ -31,6 +32,7 @@ function start(): void {
   });
 }
 
-// A thread of explore is this very program, started with its question.
+// A thread of check or explore is this very program, started with what it works on.
 if (isMainThread) start();
+else if (parentPort && workerData === checking) serve(parentPort, checkInThread);
 else if (parentPort) serve(parentPort, judging(workerData));

@@ -110,9 +110,10 @@ function declareCheck(program: Command, { done, version }: Caller): void {
     )
     .addOption(maxWarnings())
     .addOption(allowEmpty())
+    .addOption(workersOption('threads that check'))
     .addHelpText(
       'after',
-      '\nExamples:\n  slotwright check stator.winding\n  slotwright check windings --format json --max-warnings 0\n  slotwright check . --format sarif > slotwright.sarif',
+      '\nExamples:\n  slotwright check stator.winding\n  slotwright check windings --format json --max-warnings 0\n  slotwright check windings --workers 4\n  slotwright check . --format sarif > slotwright.sarif',
     )
     .action((files, options) => done(check(files, options, { version })));
 }
@@ -221,7 +222,7 @@ function declareExplore(program: Command, { done, version }: Caller): void {
         'rows listed beside the front (default: 20; CSV: every row kept, as they come)',
       ).argParser(wholeNumber(0, 10_000)),
     )
-    .addOption(new Option('--workers <n>', 'threads that judge').argParser(wholeNumber(1, 64)).default(1))
+    .addOption(workersOption('threads that judge'))
     .addOption(
       new Option('--shard <i/n>', 'only this part of the candidates, for --merge').argParser(shardNumber),
     )
@@ -342,6 +343,11 @@ function maxWarnings(): Option {
   return new Option('--max-warnings <n>', 'exit 1 when there are more warnings than this')
     .argParser(wholeNumber(0))
     .default(Number.POSITIVE_INFINITY, 'any number');
+}
+
+/** In how many threads something is done; what comes of it does not depend on them. */
+function workersOption(words: string): Option {
+  return new Option('--workers <n>', words).argParser(wholeNumber(1, 64)).default(1);
 }
 
 function allowEmpty(): Option {

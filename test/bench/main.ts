@@ -399,13 +399,14 @@ async function benchCancel(): Promise<void> {
 
 function benchCheck(): void {
   const folder = mkdtempSync(join(tmpdir(), 'slotwright-bench-'));
-  const timeOf = (name: string, texts: readonly string[]): number => {
+  const timeOf = (name: string, texts: readonly string[], workers: number): number => {
     mkdirSync(join(folder, name));
     texts.forEach((text, i) => {
       writeFileSync(join(folder, name, `${i}.winding`), text);
     });
     const start = performance.now();
-    execFileSync('node', ['dist/cli/slotwright.js', 'check', join(folder, name)], { stdio: 'ignore' });
+    const asked = ['check', join(folder, name), '--workers', String(workers)];
+    execFileSync('node', ['dist/cli/slotwright.js', ...asked], { stdio: 'ignore' });
     return performance.now() - start;
   };
   // Integer slots per pole and phase, so that all of them are sound.
@@ -418,14 +419,15 @@ function benchCheck(): void {
     const span = 3 * perPoleAndPhase;
     return `winding "Layout ${i}"\nmachine { slots ${span * 2 * polePairs} poles ${2 * polePairs} phases 3 }\nlayout { layers ${layers} span ${span} }\n`;
   });
-  tellTime('check of 1000 files of layouts alone, whole program', timeOf('layouts', layouts), 5000);
+  tellTime('check of 1000 files of layouts alone, whole program', timeOf('layouts', layouts, 1), 5000);
   const sound = readdirSync('examples')
     .filter((name) => name.endsWith('.winding') && !name.startsWith('broken'))
     .map((name) => readFileSync(join('examples', name), 'utf8'));
   const isDuty = (text: string) => /^duty\b/m.test(text);
   const plain = sound.filter((text) => !isDuty(text));
-  const whole = Array.from({ length: 50 }, (_, i) => plain[i % plain.length]!);
-  tellTime('check of 50 files with sizes and paths, whole program', timeOf('whole', whole), 1000);
+  const whole = Array.from({ length: 1000 }, (_, i) => plain[i % plain.length]!);
+  const what = 'check of 1000 files with sizes and paths in two threads, whole program';
+  tellTime(what, timeOf('whole', whole, 2), 20_000);
   rmSync(folder, { recursive: true });
   const tellOne = (what: string, texts: readonly string[], budget: number | null) => {
     const spent = texts.map(leastTimeOfCheck);

@@ -46,13 +46,14 @@ describe('reading', () => {
   });
 });
 
-describe('the built program', () => {
-  let program: BuiltProgram;
-  beforeAll(async () => {
-    program = await buildProgram();
-  });
-  afterAll(() => program.dispose());
+let program: BuiltProgram;
 
+beforeAll(async () => {
+  program = await buildProgram();
+});
+afterAll(() => program.dispose());
+
+describe('the built program', () => {
   it.each(
     withMore(
       [
@@ -105,6 +106,10 @@ describe('check', () => {
     expect(text.complaints).toContain(said);
     expect(text.complaints.split('\n')).toHaveLength(2);
     expect(text.output).toMatch(new RegExp(`\\n${most} files checked: `));
+    const threads = program.call(['check', folder, '--workers', '2']);
+    expect([threads.status, threads.stderr]).toEqual([2, text.complaints]);
+    // Compared as a whole: a difference in millions of characters is not shown.
+    expect(threads.stdout === text.output).toBe(true);
   });
 
   it('does so in every format', () => {

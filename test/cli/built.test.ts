@@ -77,6 +77,34 @@ describe('the program as a process', () => {
   });
 });
 
+describe('check in threads', () => {
+  it('tells the same as alone, in the order of the files', async () => {
+    const texts = [
+      sound.text.replace('machine {', 'machine {\n  nonsense 1'),
+      `${sound.text}require { winding-factor harmonic 1 >= 2 }\n`,
+      sound.text,
+    ];
+    const files = texts.map((text, i) => {
+      writeFileSync(join(program.folder, `file-${i}.winding`), text);
+      return `file-${i}.winding`;
+    });
+    files.splice(1, 0, 'none.winding');
+    for (const format of ['sarif', 'junit']) {
+      const alone = call(['check', ...files, '--format', format]);
+      expect(alone.status).toBe(2);
+      for (const file of files.slice(0, 3)) expect(alone.stdout + alone.stderr).toContain(file);
+      expect(call(['check', ...files, '--format', format, '--workers', '3'])).toEqual(alone);
+    }
+  });
+
+  it('reads standard input in its place', () => {
+    writeFileSync(join(program.folder, 'b.winding'), sound.text);
+    const { status, stdout } = call(['check', 'b.winding', '-', '--workers', '2'], 'winding "x"\nmachine {');
+    expect(status).toBe(1);
+    expect(stdout).toMatch(/^<stdin>:.*\n2 files checked: /s);
+  });
+});
+
 describe('explore in a process of its own', () => {
   const question = (rows: string) =>
     `winding "Capstan"\nmachine { slots 12  poles 10  phases 3 }\nlayout { layers 2  span 1 }\nvary {\n${rows}\nrank most winding-factor harmonic 1 least differential-leakage\n}\n`;
