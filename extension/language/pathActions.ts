@@ -6,13 +6,11 @@ import {
   languages,
   Range,
   type TextDocument,
-  type TextEditor,
-  TextEditorRevealType,
   type WorkspaceEdit,
   window,
   workspace,
 } from 'vscode';
-import { changeText, editOf, editorRange } from '../edits.ts';
+import { changeInSight, editOf } from '../edits.ts';
 import type { Studies } from '../engine/studies.ts';
 import type { EngineAtHand } from '../engineAtHand.ts';
 import { isWinding, windingLanguage } from '../windingDocument.ts';
@@ -39,9 +37,9 @@ export function startPathActions(engine: EngineAtHand): Disposable[] {
       if (document !== undefined && isWinding(document)) engine.now()?.studies.take(document);
     }),
     commands.registerCommand(writeOutCommand, async () => {
-      const editor = window.activeTextEditor;
-      const isAtHand = editor !== undefined && isWinding(editor.document);
-      if (isAtHand && (await writeOut(editor, (await engine.ready()).studies))) return;
+      const document = window.activeTextEditor?.document;
+      const isAtHand = document !== undefined && isWinding(document);
+      if (isAtHand && (await writeOut(document, (await engine.ready()).studies))) return;
       window.showInformationMessage(
         l10n.t('There are no found paths to write out: open a winding file whose paths are routed.'),
       );
@@ -76,16 +74,10 @@ function choosing(document: TextDocument, studies: Studies): CodeAction[] {
 }
 
 /** Writes the found paths into the text and brings them into sight; false where there are none. */
-async function writeOut(editor: TextEditor, studies: Studies): Promise<boolean> {
-  const { document } = editor;
+async function writeOut(document: TextDocument, studies: Studies): Promise<boolean> {
   const found = studies.of(document).writeOutPaths();
-  if (!found) return false;
-  const { start } = found.range;
-  if (await changeText(document, [found])) {
-    const written = editorRange(document, { start, end: start + found.text.length });
-    editor.revealRange(written, TextEditorRevealType.InCenterIfOutsideViewport);
-  }
-  return true;
+  if (found) await changeInSight(document, [found]);
+  return found !== null;
 }
 
 function editFor(document: TextDocument, studies: Studies): WorkspaceEdit | null {

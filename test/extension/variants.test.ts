@@ -166,12 +166,19 @@ describe('variants in the editor', () => {
     const document = openStubDocument('pump.winding', asking);
     const { act, variants } = await openVariants(document);
     const [first, second] = [numberOf(variants(), '24', '6'), numberOf(variants(), '24', '5')];
+    const inSight = () => {
+      const { start, end } = editorState.revealed.at(-1)!;
+      return document.getText().slice(document.offsetAt(start), document.offsetAt(end));
+    };
     act('take', first);
     await settled();
+    // Wherever the reader looked, from the first word that changed to the last.
+    expect(inSight()).toMatch(/^24\n[\s\S]*\n {2}span {3}6$/);
     expect(document.getText()).toBe(asking.replace('slots  12', 'slots  24').replace('span   5', 'span   6'));
     expect(variants().standing).toMatchObject({ stale: false, inText: first });
     act('take', second);
     await settled();
+    expect(inSight()).toBe('5');
     expect(document.getText()).toBe(asking.replace('slots  12', 'slots  24'));
     expect(variants().standing).toMatchObject({ stale: false, inText: second });
     // As undo does.

@@ -839,13 +839,20 @@ export const commands = {
   },
 };
 
+/** A text on the screen, which notes what is brought into sight. */
+const revealing = <Editor extends object>(editor: Editor) => ({
+  ...editor,
+  revealRange: (range: Range) => editorState.revealed.push(range),
+});
+
 export const window = {
   get activeTextEditor() {
-    const { active } = editorState;
-    return active && { ...active, revealRange: (range: Range) => editorState.revealed.push(range) };
+    return editorState.active && revealing(editorState.active);
   },
   get visibleTextEditors() {
-    return editorState.visible;
+    const { active, visible } = editorState;
+    const isHidden = active && visible.every(({ document }) => document !== active.document);
+    return (isHidden ? [...visible, active] : visible).map(revealing);
   },
   onDidChangeActiveTextEditor: events.activated.event,
   onDidChangeTextEditorSelection: events.selected.event,

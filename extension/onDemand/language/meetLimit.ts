@@ -11,7 +11,7 @@ import {
 } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { countedIn, limitFailed, limitName, limitValue } from '../../../core/findings/limits.ts';
-import { changeText } from '../../edits.ts';
+import { changeInSight } from '../../edits.ts';
 import type { Studies } from '../../engine/studies.ts';
 import { codeOf } from '../../findingCode.ts';
 import { l10n } from '../../wording.ts';
@@ -87,7 +87,7 @@ export async function meetLimit(studies: Studies, uri: unknown, index: unknown):
     );
     return;
   }
-  await changeText(document, [{ range: item.answer.value.range, text: item.answer.written }]);
+  await changeInSight(document, [{ range: item.answer.value.range, text: item.answer.written }]);
 }
 
 function itemOf(answer: Answer, index: number): AnswerItem {

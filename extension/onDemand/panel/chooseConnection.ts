@@ -1,7 +1,7 @@
 import { ProgressLocation, type TextDocument, window } from 'vscode';
 import type { ConnectionState } from '../../../core/facts/connection.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
-import { changeText } from '../../edits.ts';
+import { changeInSight } from '../../edits.ts';
 import type { Studies } from '../../engine/studies.ts';
 import { l10n } from '../../wording.ts';
 import { type ConnectionChoices, connectionDetail, connectionLine } from './connectionChoices.ts';
@@ -68,5 +68,5 @@ export async function writeConnection(
   if (document === undefined || chosen === null || studies.of(document) !== chosen.study) return;
   const edit = chosen.study.writeOutPaths(chosen.candidate.facts.paths);
   if (edit === null) return;
-  await changeText(document, [edit]);
+  await changeInSight(document, [edit]);
 }

@@ -2,7 +2,7 @@ import { commands, type TextDocument, window, workspace } from 'vscode';
 import { chosenText, takeOverEdits } from '../../../core/variants/chosen.ts';
 import { evaluator } from '../../../core/variants/evaluate.ts';
 import { mostCandidates, type Question, questionOf } from '../../../core/variants/question.ts';
-import { changeText } from '../../edits.ts';
+import { changeInSight } from '../../edits.ts';
 import { minimalEdit } from '../../language/minimalEdit.ts';
 import type { PageMessage } from '../../protocol/messages.ts';
 import type { ShownVariants } from '../../protocol/shownVariants.ts';
@@ -82,7 +82,7 @@ export function createPanelVariants(changed: () => void): PanelVariants {
     const stem = fileName(document).replace(/\.winding$/, '');
     await window.showTextDocument(await newText(content, `${stem}-candidate-${number}`));
   };
-  /** Changes just the words that vary, and those that follow from them; one step to undo. */
+  /** Changes just the words that vary, and those that follow from them, which come into sight; one step to undo. */
   const take = async (number: number) => {
     if (run === null || document === null) return;
     const present = document.getText();
@@ -99,7 +99,7 @@ export function createPanelVariants(changed: () => void): PanelVariants {
     if (text === null) return;
     const whole = minimalEdit(present, text);
     const changes = first ? takeOverEdits(run.judge, number) : whole && [{ range: whole, text: whole.text }];
-    await changeText(document, changes ?? []);
+    await changeInSight(document, changes ?? []);
   };
   return {
     follow: (next) => {

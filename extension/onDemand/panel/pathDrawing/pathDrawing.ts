@@ -13,7 +13,7 @@ import type { CheckedText } from '../../../../core/findings/checkedText.ts';
 import { valueOrDefault } from '../../../../core/language/specification/defaults.ts';
 import { barStatements } from '../../../../core/language/vocabulary/blocks/copper.ts';
 import { barName, type Path, sameBar } from '../../../../core/winding/model.ts';
-import { changeText } from '../../../edits.ts';
+import { changeInSight } from '../../../edits.ts';
 import type { Studies } from '../../../engine/studies.ts';
 import type { PanelMarks, ShownDrawing } from '../../../protocol/shownParts.ts';
 import type { DrawAct, Subject } from '../../../protocol/subject.ts';
@@ -97,7 +97,7 @@ export function createPathDrawing(hooks: DrawingHooks): PathDrawing {
     const changes = pathChanges(study.document, source.winding, source.written, all);
     if (document.getText() !== study.text) end(textChanged());
     else if (changes.length === 0) end(l10n.t('Nothing to write: the text has these paths already.'));
-    else if (await changeText(document, changes)) {
+    else if (await changeInSight(document, changes)) {
       const name = source.winding.phases.names[phase] ?? '';
       end(l10n.t('Written: the paths of {0}. Undo in the text takes it back.', name));
     } else end(l10n.t('The editor refused the change: nothing was written.'));
