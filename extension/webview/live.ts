@@ -29,8 +29,10 @@ export interface Live {
   readonly show: (solids: Solids | null) => void;
   readonly control: (controls: PanelControls) => void;
   readonly mark: (marked: Marked) => void;
-  /** Turns the bars into sight where they are behind; with `always` to the front. */
-  readonly turnTo: (bars: readonly string[], always: boolean) => void;
+  /** Turns bars to the front. */
+  readonly turnTo: (bars: readonly string[]) => void;
+  /** The same, where they are behind. */
+  readonly bringIntoSight: (bars: readonly string[]) => void;
   /** The bars that are wanted, by name. */
   readonly find: (wanted: Wanted) => readonly string[];
   readonly picture: () => Promise<Blob>;
@@ -138,7 +140,8 @@ export function controlLive(parts: LiveParts, wishes: LiveWishes): Live {
       marks = marked;
       live?.mark(marked);
     },
-    turnTo: (bars, always) => live?.turnTo(bars, always),
+    turnTo: (bars) => live?.turnTo(bars),
+    bringIntoSight: (bars) => live?.bringIntoSight(bars),
     find: (wanted) =>
       (solids === null ? [] : barsOf(solids)).filter((name) => {
         if (wanted.kind === 'bar') return name === wanted.bar;

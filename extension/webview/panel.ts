@@ -583,7 +583,7 @@ function followMarks(): void {
   toFollow = false;
   const { chosen, bars, joints } = marked;
   if (live.isShown()) {
-    live.turnTo(chosen === null ? bars : [chosen], false);
+    live.bringIntoSight(chosen === null ? bars : [chosen]);
     return;
   }
   const names = chosen === null ? bars.slice(0, mostFollowed + 1) : [chosen];
@@ -616,7 +616,7 @@ function goTo(text: string): void {
     const found = wanted === null ? [] : live.find(wanted);
     result.textContent = found.length === 0 ? (result.dataset.words ?? '') : '';
     if (found.length === 0) return;
-    live.turnTo(found, true);
+    live.turnTo(found);
     if (wanted?.kind === 'bar') choose({ bar: wanted.bar });
     part('live').focus();
     return;

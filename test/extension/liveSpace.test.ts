@@ -19,6 +19,7 @@ import {
   moved,
   readEye,
   turned,
+  turnedIntoSight,
   turnedTo,
   wrapped,
   zoomed,
@@ -146,9 +147,9 @@ describe('the eye of the live view', () => {
     expect(moved(firstEye, reach, area, { x: 160, y: 0 }).right).toBeCloseTo(-half.width / 2, 9);
     expect(moved(firstEye, reach, area, { x: 9999, y: 0 }).right).toBe(-0.15);
     for (const angle of [0, 1, 2, 3, 4, 5, 6]) {
-      const { towards } = cameraOf(turnedTo(firstEye, angle, true));
+      const { towards } = cameraOf(turnedTo(firstEye, angle));
       expect(Math.abs(wrapped(Math.atan2(towards[1], towards[0]) - angle))).toBeLessThan(1e-9);
-      const gentle = turnedTo(firstEye, angle, false);
+      const gentle = turnedIntoSight(firstEye, angle);
       const seen = cameraOf(gentle).towards;
       expect(seen[0] * Math.cos(angle) + seen[1] * Math.sin(angle)).toBeGreaterThan(-1e-9);
     }

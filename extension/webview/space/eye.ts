@@ -56,15 +56,19 @@ export function zoomed(eye: Eye, reach: Reach, area: Size, point: Pixels, factor
   };
 }
 
-/**
- * Turned about the axis so far that a bar at an angle (radians) stands in front; unless `always`, as it was where
- * the bar is in the nearer half already.
- */
-export function turnedTo(eye: Eye, angle: number, always: boolean): Eye {
-  // The eye stands at the angle `turn` + a quarter turn.
-  const off = wrapped(angle - eye.turn - Math.PI / 2);
-  if (!always && Math.abs(off) < Math.PI / 2) return eye;
-  return { ...eye, turn: wrapped(eye.turn + off) };
+/** Turned about the axis so far that a bar at an angle (radians) stands in front. */
+export function turnedTo(eye: Eye, angle: number): Eye {
+  return { ...eye, turn: wrapped(eye.turn + offFront(eye, angle)) };
+}
+
+/** The same, but as it was where the bar is in the nearer half already. */
+export function turnedIntoSight(eye: Eye, angle: number): Eye {
+  return Math.abs(offFront(eye, angle)) < Math.PI / 2 ? eye : turnedTo(eye, angle);
+}
+
+/** Radians about the axis from what stands in front; the eye stands at the angle `turn` + a quarter turn. */
+function offFront(eye: Eye, angle: number): number {
+  return wrapped(angle - eye.turn - Math.PI / 2);
 }
 
 /** On the way from one to another; the shorter way round. */

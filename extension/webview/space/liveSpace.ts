@@ -52,8 +52,10 @@ export interface LiveSpace {
   readonly show: (solids: Solids) => void;
   readonly look: (look: SpaceLook, standing: Standing) => void;
   readonly mark: (marked: Marked) => void;
-  /** Turns the bars or joints into sight, gently, where they are behind; with `always` wherever they are. */
-  readonly turnTo: (bars: readonly string[], always: boolean) => void;
+  /** Turns bars to the front, gently. */
+  readonly turnTo: (bars: readonly string[]) => void;
+  /** The same, where they are behind. */
+  readonly bringIntoSight: (bars: readonly string[]) => void;
   readonly fit: () => void;
   /** Seen as before from somewhere; null: from where it is seen at first. */
   readonly face: (seen: Eye | null) => void;

@@ -2,7 +2,7 @@ import type { Solids } from '../../../core/views/space/solids.ts';
 import { listenToPointing } from '../pointing.ts';
 import { listenToGestures } from '../viewport/gestures.ts';
 import type { Pixels } from '../viewport/viewport.ts';
-import { moved, turned, turnedTo, zoomed } from './eye.ts';
+import { moved, turned, turnedIntoSight, turnedTo, zoomed } from './eye.ts';
 import { createGaze } from './gaze.ts';
 import type { StartLiveSpace } from './liveSpace.ts';
 import { createStage } from './stage.ts';
@@ -26,6 +26,11 @@ const startLiveSpace: StartLiveSpace = (area, opening, hooks) => {
   const zoomAt = (point: Pixels, factor: number) => {
     const solids = stage.solids();
     if (solids !== null) gaze.move(zoomed(gaze.eye(), solids.reach, stage.size(), point, factor));
+  };
+  const turnGently = (bars: readonly string[], turnedBy: typeof turnedTo) => {
+    const solids = stage.solids();
+    const angle = solids && middleAngle(solids, bars);
+    if (angle !== null) gaze.turnGently(turnedBy(gaze.eye(), angle));
   };
   const seeWhole = () => {
     gaze.face(null);
@@ -64,11 +69,8 @@ const startLiveSpace: StartLiveSpace = (area, opening, hooks) => {
     show: stage.show,
     look: (look, standing) => stage.paint({ look, standing }),
     mark: (marks) => stage.paint({ marks }),
-    turnTo: (wanted, always) => {
-      const solids = stage.solids();
-      const angle = solids && middleAngle(solids, wanted);
-      if (angle !== null) gaze.turnGently(turnedTo(gaze.eye(), angle, always));
-    },
+    turnTo: (bars) => turnGently(bars, turnedTo),
+    bringIntoSight: (bars) => turnGently(bars, turnedIntoSight),
     fit: seeWhole,
     face: gaze.face,
     zoom: (factor) => {
