@@ -68,6 +68,10 @@ export type PageMessage =
   /** A table for the clipboard. */
   | { readonly kind: 'copy'; readonly text: string };
 
+/** What the reader does with a text, before it is said with which. */
+export type TextAct = WithoutSource<Extract<PageMessage, { readonly source: string }>>;
+type WithoutSource<Message> = Message extends unknown ? Omit<Message, 'source'> : never;
+
 /** What is done with each kind of message of the page. */
 export type PageAnswers = {
   readonly [Kind in PageMessage['kind']]: (message: Extract<PageMessage, { readonly kind: Kind }>) => void;

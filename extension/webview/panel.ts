@@ -7,6 +7,7 @@ import {
   readHostMessage,
   readPageState,
   readShare,
+  type TextAct,
 } from '../protocol/messages.ts';
 import type { PanelState } from '../protocol/panelState.ts';
 import type { PanelUpdate } from '../protocol/panelUpdate.ts';
@@ -77,7 +78,7 @@ const choicesOpen = part('choices-open');
 const table = controlTable(partOf('table', HTMLTableElement), (place) => goToPlace(place));
 
 const replica = createReplica();
-/** The text whose content is on the page, null before the first. */
+/** The text whose content is on the page; null before the first, empty where there is none. */
 let source: string | null = null;
 /** Its name, kept for the time after a reload. */
 let title = '';
@@ -111,33 +112,34 @@ const ask = (change: Partial<Wish>) => {
   editor.postMessage({ kind: 'show', wish });
 };
 
+/** Tells what the reader does with the text on the page; nothing while there is none. */
+const tell = (act: TextAct) => {
+  if (source) editor.postMessage({ source, ...act });
+};
+
 const pointing: Pointing = {
   point: (subject) => {
     pointsAtSomething = subject !== null;
-    if (subject === null || source === null) part('pointed').textContent = '';
-    else editor.postMessage({ kind: 'point', source, subject });
+    if (subject === null) part('pointed').textContent = '';
+    else tell({ kind: 'point', subject });
   },
   choose,
   step: (by) => {
-    if (marked.chosen === null || source === null) return false;
-    editor.postMessage({ kind: 'step', source, bar: marked.chosen, by });
+    if (marked.chosen === null) return false;
+    tell({ kind: 'step', bar: marked.chosen, by });
     return true;
   },
   release: () => {
     showMarks(nothingMarked);
-    if (source !== null) editor.postMessage({ kind: 'release', source });
+    tell({ kind: 'release' });
   },
 };
 const later = controlLoadedLater({
   area,
   drawing,
   marked: () => marked,
-  draw: (act, subject, by) => {
-    if (source !== null) editor.postMessage({ kind: 'draw', source, act, subject, by });
-  },
-  against: (against) => {
-    if (source !== null) editor.postMessage({ kind: 'against', source, against });
-  },
+  draw: (act, subject, by) => tell({ kind: 'draw', act, subject, by }),
+  against: (against) => tell({ kind: 'against', against }),
 });
 // Keys that step along a path come before those that move the picture.
 listenToPointing(area, pointing);
@@ -156,9 +158,7 @@ const live = controlLive(
   { pointing, changed: () => save(), failed: () => ask({ live: false }) },
 );
 const variants = controlVariants(part('variants'), nonce, {
-  act: (act, numbers) => {
-    if (source !== null) editor.postMessage({ kind: 'variants', source, act, numbers });
-  },
+  act: (act, numbers) => tell({ kind: 'variants', act, numbers }),
   changed: () => save(),
 });
 const views = controlView(
@@ -200,12 +200,8 @@ const turnTabs = controlTabs(
 const turnPanes = controlTabs(part('lower-tabs'), (next) => showPane(next as PanelPane));
 const verdict = controlVerdict({ reveal, turnTo: (next) => showPane(next) });
 const showConnections = controlConnections({
-  draw: (index) => {
-    if (source !== null) editor.postMessage({ kind: 'try', source, index });
-  },
-  write: (index) => {
-    if (source !== null) editor.postMessage({ kind: 'write', source, index });
-  },
+  draw: (index) => tell({ kind: 'try', index }),
+  write: (index) => tell({ kind: 'write', index }),
 });
 const divider = controlDivider(
   { divider: part('divider'), whole: content, lower: part('lower') },
@@ -249,9 +245,7 @@ part('copy-picture').addEventListener('click', () => {
     () => sayDone('refused'),
   );
 });
-part('export').addEventListener('click', () => {
-  if (source) editor.postMessage({ kind: 'export', source });
-});
+part('export').addEventListener('click', () => tell({ kind: 'export' }));
 choicesOpen.addEventListener('click', () => openChoices(part('choices').hidden === true));
 part('tools').addEventListener('keydown', ({ key }) => {
   if (key !== 'Escape' || part('choices').hidden) return;
@@ -525,7 +519,7 @@ function showStamp(words: PanelNotice | null): void {
 }
 
 function reveal(place: string): void {
-  if (source !== null) editor.postMessage({ kind: 'reveal', source, place });
+  tell({ kind: 'reveal', place });
 }
 
 /** Goes to what a row of a table stands for: bar and text, or the text alone. */
@@ -568,7 +562,7 @@ function placeItem(text: string, place: string): HTMLElement {
 }
 
 function choose(subject: Subject): void {
-  if (!later.chosen(subject) && source !== null) editor.postMessage({ kind: 'choose', source, subject });
+  if (!later.chosen(subject)) tell({ kind: 'choose', subject });
 }
 
 function hearMarks(next: PanelMarks, isNew: boolean): void {
