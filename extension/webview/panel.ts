@@ -1,6 +1,4 @@
-import { layerLetter } from '../../core/language/layerLetters.ts';
 import type { Picture } from '../../core/picture/picture.ts';
-import type { EndSide } from '../../core/winding/model.ts';
 import {
   type PageMessage,
   type PageState,
@@ -29,6 +27,7 @@ import {
   panelPanes,
   type Wish,
 } from '../protocol/wish.ts';
+import { controlChoices } from './choices.ts';
 import { controlConnections } from './connections.ts';
 import { copyBlob, copyPicture } from './copyPicture.ts';
 import { controlDivider } from './divider.ts';
@@ -38,9 +37,10 @@ import { controlInstant } from './instant.ts';
 import { controlLive } from './live.ts';
 import { controlLoadedLater } from './loadedLater.ts';
 import { mark } from './marking.ts';
+import { showNotice } from './notice.ts';
 import { controlOverflow } from './overflow.ts';
 import { paint, paintRest } from './paint.ts';
-import { fillChoices, filled, linkButton, part, partOf, textElement } from './parts.ts';
+import { filled, part, partOf, textElement } from './parts.ts';
 import { listenToPointing, type Pointing } from './pointing.ts';
 import { showFactors, showFigures } from './tables/figures.ts';
 import { controlTable } from './tables/shownTable.ts';
@@ -63,18 +63,11 @@ declare function acquireVsCodeApi(): EditorApi;
 
 const editor = acquireVsCodeApi();
 const content = part('content');
-const notice = part('notice');
 const stamp = part('stamp');
 const drawing = part('drawing');
 const area = part('area');
-const phase = partOf('phase', HTMLSelectElement);
-const path = partOf('path', HTMLSelectElement);
-const layer = partOf('layer', HTMLSelectElement);
-const side = partOf('side', HTMLSelectElement);
 const tableChoice = partOf('table-choice', HTMLSelectElement);
-const circle = partOf('circle', HTMLInputElement);
 const search = partOf('search', HTMLInputElement);
-const choicesOpen = part('choices-open');
 const table = controlTable(partOf('table', HTMLTableElement), (place) => goToPlace(place));
 
 const replica = createReplica();
@@ -221,11 +214,7 @@ const instant = controlInstant(
   },
   (next) => ask({ instant: next }),
 );
-phase.addEventListener('change', () => ask({ phase: phase.value || null }));
-path.addEventListener('change', () => ask({ path: Number(path.value) || null }));
-layer.addEventListener('change', () => ask({ layer: layer.value || null }));
-side.addEventListener('change', () => ask({ side: (side.value as EndSide) || null }));
-circle.addEventListener('change', () => ask({ wholeCircle: circle.checked }));
+const showChoices = controlChoices(ask);
 tableChoice.addEventListener('change', () => ask({ table: tableChoice.value as PanelTable }));
 part('search-form').addEventListener('submit', (event) => {
   event.preventDefault();
@@ -246,12 +235,6 @@ part('copy-picture').addEventListener('click', () => {
   );
 });
 part('export').addEventListener('click', () => tell({ kind: 'export' }));
-choicesOpen.addEventListener('click', () => openChoices(part('choices').hidden === true));
-part('tools').addEventListener('keydown', ({ key }) => {
-  if (key !== 'Escape' || part('choices').hidden) return;
-  openChoices(false);
-  choicesOpen.focus();
-});
 part('search-open').addEventListener('click', () => openSearch(part('search-form').hidden === true));
 part('search-close').addEventListener('click', () => openSearch(false));
 part('search-form').addEventListener('keydown', ({ key }) => {
@@ -314,7 +297,7 @@ function show(before: PanelState | null, state: PanelState): void {
   const { heading, controls, view } = state;
   const { wish: present } = controls;
   if (isNew('heading')) showHeading(heading);
-  if (isNew('notice')) showNotice(state.notice);
+  if (isNew('notice')) showNotice(state.notice, reveal);
   // Variants are there where the text as it stands makes no winding.
   content.hidden = controls.layers === 0 && present.view !== 'variants';
   if (isNew('controls')) showControls(controls);
@@ -412,12 +395,13 @@ function drawnArea(): HTMLElement {
 }
 
 /** Brings the tabs and the tools of the view in step with what is shown. */
-function showControls({ wish: present, phases, paths, layers }: PanelControls): void {
+function showControls(controls: PanelControls): void {
+  const { wish: present } = controls;
   // A choice made meanwhile stands until it is answered itself.
   if (asked && JSON.stringify(present) !== JSON.stringify(wish)) return;
   asked = false;
   wish = present;
-  const { view, ...choices } = present;
+  const { view } = present;
   turnTabs(view);
   arrangeTabs();
   content.dataset.view = view;
@@ -430,44 +414,10 @@ function showControls({ wish: present, phases, paths, layers }: PanelControls): 
     tool.hidden =
       !(tool.dataset.for ?? '').split(' ').includes(view) ||
       (tool.dataset.live !== undefined && !live.isShown());
-  live.control({ wish: present, phases, paths, layers });
-  offer(phase, phases, choices.phase);
-  offer(path, paths > 1 ? Array.from({ length: paths }, (_, index) => String(index + 1)) : [], choices.path);
-  offer(
-    layer,
-    layers > 1 ? Array.from({ length: layers }, (_, index) => layerLetter(index)) : [],
-    choices.layer,
-  );
-  side.value = choices.side ?? '';
-  circle.checked = choices.wholeCircle;
-  tableChoice.value = choices.table;
+  live.control(controls);
+  showChoices(controls);
+  tableChoice.value = present.table;
   part('done').textContent = '';
-  nameChoices();
-}
-
-/** What is chosen to stand out, in words, on the button that opens the choices. */
-function nameChoices(): void {
-  const offered = [phase, path, layer].filter(
-    (list) => !list.disabled && list.parentElement?.hidden === false,
-  );
-  const chosen = offered.filter(({ value }) => value !== '');
-  const all = offered.filter(({ value }) => value === '').map(({ dataset }) => dataset.noun);
-  const words = chosen.map(({ labels, value }) => `${labels[0]?.textContent ?? ''} ${value}`);
-  if (all.length > 0) words.push(filled(choicesOpen.dataset.all, all.join(', ')));
-  if (side.parentElement?.hidden === false) words.push(side.selectedOptions[0]?.text ?? '');
-  if (circle.parentElement?.hidden === false)
-    words.push((circle.checked ? circle.dataset.all : circle.dataset.part) ?? '');
-  // The first word alone has a capital.
-  const lower = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
-  part('choices-words').textContent = words
-    .map((each, index) => (index === 0 ? each : lower(each)))
-    .join(', ');
-}
-
-function openChoices(open: boolean): void {
-  part('choices').hidden = !open;
-  choicesOpen.setAttribute('aria-expanded', String(open));
-  if (open) phase.focus();
 }
 
 /** Opens the search; from a view without positions it turns to the layout. */
@@ -529,36 +479,6 @@ function goToPlace(place: string): void {
   else if (kind === 'joint' || kind === 'slot')
     choose(kind === 'joint' ? { joint: Number(name) } : { slot: Number(name) });
   else reveal(place);
-}
-
-/** Offers names after the choice of all; where there are none, there is nothing to choose. */
-function offer(list: HTMLSelectElement, names: readonly string[], chosen: string | number | null): void {
-  const all = { value: '', text: list.dataset.all ?? '' };
-  const known = names.includes(String(chosen)) ? String(chosen) : '';
-  fillChoices(list, [all, ...names.map((name) => ({ value: name, text: name }))], known);
-  list.disabled = names.length === 0;
-}
-
-function showNotice(next: PanelNotice | null): void {
-  // A stamp without words covers nothing: what is drawn is only on trial.
-  const told = next !== null && next.headline !== '';
-  notice.hidden = !told;
-  document.body.classList.toggle('out-of-date', told);
-  part('headline').textContent = next?.headline ?? '';
-  const present = next?.places ?? [];
-  // What comes again unchanged leaves its buttons alone: one may be under a pressed pointer.
-  const list = part('places');
-  const key = JSON.stringify(present);
-  if (list.dataset.key === key) return;
-  list.dataset.key = key;
-  list.replaceChildren(...present.map(({ text, place }) => placeItem(text, place)));
-}
-
-/** A place of the text that the reader can go to. */
-function placeItem(text: string, place: string): HTMLElement {
-  const item = document.createElement('li');
-  item.append(linkButton(text, () => reveal(place)));
-  return item;
 }
 
 function choose(subject: Subject): void {
