@@ -1,22 +1,12 @@
 import type { Steps } from '../figures/steps.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { canPolish, polish } from './bars/polish.ts';
-import type { RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
-import {
-  amountOf,
-  compareMeasures,
-  firstStrands,
-  laidPaths,
-  leastMeasure,
-  measureNodes,
-  measureStrands,
-  rankingOf,
-  routeWishes,
-  tipsFit,
-} from './measure.ts';
+import { firstStrands, laidPaths, leastMeasure, measureNodes, measureStrands } from './measure.ts';
 import { measuringOf } from './measuring.ts';
 import { closestShifts } from './phases.ts';
 import type { RouteOptions, RouteResult } from './question.ts';
+import type { RouteMeasure, RouteRanking, RouteWish } from './ranking.ts';
+import { amountOf, compareMeasures, rankingOf, routeWishes, tipsFit } from './ranking.ts';
 import type { Strand } from './units/units.ts';
 
 /** Another connection of the same winding, with what it has of everything that may be wished for. */

@@ -3,18 +3,12 @@ import type { Contacts } from '../space/clearance/contacts.ts';
 import { coveringArc } from '../winding/coveringArc.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { polish } from './bars/polish.ts';
-import type { Measuring, RouteMeasure, RouteRanking } from './measure.ts';
-import {
-  compareMeasures,
-  firstStrands,
-  laidPaths,
-  leastMeasure,
-  measureNodes,
-  measureStrands,
-  tipsFit,
-} from './measure.ts';
+import type { Measuring } from './measure.ts';
+import { firstStrands, laidPaths, leastMeasure, measureNodes, measureStrands } from './measure.ts';
 import { closestShifts, phaseShifts, terminalWindow } from './phases.ts';
 import type { EndContacts, RouteExplanation, RouteOptions, RouteResult } from './question.ts';
+import type { RouteMeasure, RouteRanking } from './ranking.ts';
+import { compareMeasures, tipsFit } from './ranking.ts';
 import type { Strand } from './units/units.ts';
 
 type Found = Extract<RouteResult, { readonly ok: true }>;

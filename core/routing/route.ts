@@ -9,35 +9,30 @@ import { type TipSizes, withoutSizes } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
 import { layersDiffer, needsStrictBalance } from '../winding/strictBalance.ts';
 import { keepApart } from './keepApart.ts';
-import type { RouteLimit, RouteMeasure, RouteRanking, RouteWish } from './measure.ts';
+import { leastMeasure, type Measuring, measureNodes, measureStrands } from './measure.ts';
+import { measuringOf } from './measuring.ts';
+import { type PhaseRoute, routePhase } from './phaseSearch.ts';
+import { closestShifts, pathsOfPhase, terminalWindow } from './phases.ts';
+import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts';
+import type { RouteLimit, RouteMeasure, RouteRanking, RouteWish } from './ranking.ts';
 import {
   amountOf,
   compareMeasures,
-  leastMeasure,
   limitExcess,
   limitedAmount,
-  type Measuring,
-  measureNodes,
-  measureStrands,
   meetsLimit,
   rankingOf,
   rankingOrder,
   searchedFor,
   tipsFit,
   wishFor,
-} from './measure.ts';
-import { measuringOf } from './measuring.ts';
-import { type PhaseRoute, routePhase } from './phaseSearch.ts';
-import { closestShifts, pathsOfPhase, terminalWindow } from './phases.ts';
-import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts';
+} from './ranking.ts';
 import type { PhaseTask, RouteRefusal } from './refusal.ts';
 import { anyCrownsRefusal, dividesRefusal, layoutRefusal, phaseTask } from './refusal.ts';
 import type { Strand } from './units/units.ts';
 import { withinLimits } from './withinLimits.ts';
 
 export type { SpecialsPlace } from './bars/jointTable.ts';
-export type { RouteLimit, RouteMeasure, RouteWish } from './measure.ts';
-export { limitedQuantities, routeWishes } from './measure.ts';
 export type { PhaseConnection } from './phases.ts';
 export type {
   EndContacts,
@@ -47,6 +42,8 @@ export type {
   RouteOptions,
   RouteResult,
 } from './question.ts';
+export type { RouteLimit, RouteMeasure, RouteWish } from './ranking.ts';
+export { limitedQuantities, routeWishes } from './ranking.ts';
 export type { RouteRefusal } from './refusal.ts';
 export { possibleParallelPaths } from './refusal.ts';
 export type { DivisorCondition } from './units/units.ts';

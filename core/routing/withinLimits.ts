@@ -2,8 +2,8 @@ import type { Steps } from '../figures/steps.ts';
 import type { Winding } from '../winding/model.ts';
 import { candidateSteps } from './candidates.ts';
 import { explained } from './keepApart.ts';
-import { limitExcess, limitedAmount, meetsLimit } from './measure.ts';
 import type { ExceededLimit, RouteOptions, RouteResult } from './question.ts';
+import { limitExcess, limitedAmount, meetsLimit } from './ranking.ts';
 
 type Found = Extract<RouteResult, { readonly ok: true }>;
 

@@ -1,7 +1,7 @@
 import type { Steps } from '../../figures/steps.ts';
 import { coveringArc } from '../../winding/coveringArc.ts';
-import type { RouteMeasure, RouteRanking } from '../measure.ts';
-import { compareMeasures } from '../measure.ts';
+import type { RouteMeasure, RouteRanking } from '../ranking.ts';
+import { compareMeasures } from '../ranking.ts';
 import type { JointTable } from './jointTable.ts';
 import { rankOf } from './jointTable.ts';
 import type { BarOrder } from './order.ts';

@@ -1,8 +1,8 @@
 import type { Steps } from '../../figures/steps.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { Winding } from '../../winding/model.ts';
-import type { RouteLimit, RouteMeasure, RouteRanking } from '../measure.ts';
-import { compareMeasures, excessOf, limitExcess, rankingOrder, tipsFit } from '../measure.ts';
+import type { RouteLimit, RouteMeasure, RouteRanking } from '../ranking.ts';
+import { compareMeasures, excessOf, limitExcess, rankingOrder, tipsFit } from '../ranking.ts';
 import type { Strand } from '../units/units.ts';
 import { exhaust } from './exhaust.ts';
 import type { OrderCounts } from './improve.ts';

@@ -1,7 +1,7 @@
 import { coveringArc } from '../../winding/coveringArc.ts';
 import type { Winding } from '../../winding/model.ts';
-import type { RouteRanking } from '../measure.ts';
-import { rankingOrder, searchedFor } from '../measure.ts';
+import type { RouteRanking } from '../ranking.ts';
+import { rankingOrder, searchedFor } from '../ranking.ts';
 import type { ImproveWeights } from './improve.ts';
 import type { JointTable } from './jointTable.ts';
 import { rankOf } from './jointTable.ts';

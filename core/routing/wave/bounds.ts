@@ -1,5 +1,5 @@
 import { greatestCommonDivisor } from '../../winding/integers.ts';
-import type { RouteCounts } from '../measure.ts';
+import type { RouteCounts } from '../ranking.ts';
 import type { Content } from '../units/units.ts';
 import type { WaveLoops } from './wave.ts';
 

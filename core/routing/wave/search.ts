@@ -1,8 +1,8 @@
 import { finished, type Steps } from '../../figures/steps.ts';
 import { greatestCommonDivisor } from '../../winding/integers.ts';
-import type { RouteMeasure, RouteRanking } from '../measure.ts';
-import { compareMeasures, jointsFirst, tipsFit } from '../measure.ts';
 import { seededRandom } from '../random.ts';
+import type { RouteMeasure, RouteRanking } from '../ranking.ts';
+import { compareMeasures, jointsFirst, tipsFit } from '../ranking.ts';
 import type { Content, Strand } from '../units/units.ts';
 import type { RouteBounds } from './bounds.ts';
 import { quotaOf } from './bounds.ts';
