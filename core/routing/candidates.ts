@@ -1,10 +1,16 @@
 import type { Steps } from '../figures/steps.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { canPolish, polish } from './bars/polish.ts';
-import { firstStrands, laidPaths, leastMeasure, measureNodes, measureStrands } from './measure.ts';
-import { measuringOf } from './measuring.ts';
+import {
+  firstStrands,
+  laidPaths,
+  leastMeasure,
+  measureNodes,
+  measureStrands,
+  measuringOf,
+} from './measure.ts';
 import { closestShifts } from './phases.ts';
-import type { RouteOptions, RouteResult } from './question.ts';
+import type { FoundRoute, RouteOptions } from './question.ts';
 import type { RouteMeasure, RouteRanking, RouteWish } from './ranking.ts';
 import { amountOf, compareMeasures, rankingOf, routeWishes, tipsFit } from './ranking.ts';
 import type { Strand } from './units/units.ts';
@@ -48,7 +54,7 @@ interface Met {
 export function* candidateSteps(
   winding: Winding,
   options: RouteOptions,
-  chosen: Extract<RouteResult, { readonly ok: true }>,
+  chosen: FoundRoute,
 ): Steps<readonly RouteCandidate[]> {
   const { explanation, bends } = chosen;
   const shifts = closestShifts(winding);

@@ -6,12 +6,10 @@ import { polish } from './bars/polish.ts';
 import type { Measuring } from './measure.ts';
 import { firstStrands, laidPaths, leastMeasure, measureNodes, measureStrands } from './measure.ts';
 import { closestShifts, phaseShifts, terminalWindow } from './phases.ts';
-import type { EndContacts, RouteExplanation, RouteOptions, RouteResult } from './question.ts';
+import type { EndContacts, FoundRoute, RouteExplanation, RouteOptions } from './question.ts';
 import type { RouteMeasure, RouteRanking } from './ranking.ts';
 import { compareMeasures, tipsFit } from './ranking.ts';
 import type { Strand } from './units/units.ts';
-
-type Found = Extract<RouteResult, { readonly ok: true }>;
 
 interface Laid {
   readonly paths: readonly Path[];
@@ -32,7 +30,7 @@ interface Search {
   readonly ranking: RouteRanking;
   readonly measuring: Measuring;
   readonly contacts: EndContacts;
-  readonly found: Found;
+  readonly found: FoundRoute;
   /** The first phase of the connection found. */
   readonly strands: readonly Strand[];
 }
@@ -46,8 +44,8 @@ export function* keepApart(
   options: RouteOptions,
   ranking: RouteRanking,
   measuring: Measuring,
-  found: Found,
-): Steps<Found> {
+  found: FoundRoute,
+): Steps<FoundRoute> {
   const { contacts } = options;
   const { explanation } = found;
   const { winding, shifts } = measuring;

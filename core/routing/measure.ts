@@ -4,10 +4,11 @@ import { coveringArc } from '../winding/coveringArc.ts';
 import { type BarForm, barShapes, legApart } from '../winding/joints/bars.ts';
 import type { Bends } from '../winding/joints/bends.ts';
 import { connectionsOf } from '../winding/joints/joints.ts';
-import type { TipSizes } from '../winding/joints/tips.ts';
+import { type TipSizes, withoutSizes } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
 import { routedKind, shapeOf } from './jointKind.ts';
 import { type PhaseConnection, pathsOfPhase } from './phases.ts';
+import type { RouteOptions } from './question.ts';
 import type { RouteCounts, RouteLimit, RouteMeasure, RouteWish } from './ranking.ts';
 import { strandTips } from './tips.ts';
 import type { Strand } from './units/units.ts';
@@ -25,6 +26,26 @@ export interface Measuring {
   readonly limits: readonly RouteLimit[];
   /** What is known of the bar ends of each side. */
   readonly tipSizes: Readonly<Record<EndSide, TipSizes>>;
+}
+
+/** How connections are measured by what the router is asked, laid once for each of `shifts`, for these wishes and limits. */
+export function measuringOf(
+  winding: Winding,
+  bends: Bends,
+  options: RouteOptions,
+  shifts: readonly number[],
+  { wishes, limits }: Pick<Measuring, 'wishes' | 'limits'>,
+): Measuring {
+  return {
+    winding,
+    bends,
+    shifts,
+    form: options.form ?? 'hairpin',
+    connection: options.connection ?? 'star',
+    wishes,
+    limits,
+    tipSizes: options.tipSizes ?? { connection: withoutSizes, far: withoutSizes },
+  };
 }
 
 /** What takes long to measure and is left out where nothing asks for it. */

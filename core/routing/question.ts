@@ -98,11 +98,12 @@ export interface RouteExplanation {
   readonly tried: readonly RouteTrial[];
 }
 
-export type RouteResult =
-  | {
-      readonly ok: true;
-      readonly paths: readonly Path[];
-      readonly bends: Bends;
-      readonly explanation: RouteExplanation;
-    }
-  | { readonly ok: false; readonly reason: RouteRefusal };
+/** A connection that was found. */
+export interface FoundRoute {
+  readonly ok: true;
+  readonly paths: readonly Path[];
+  readonly bends: Bends;
+  readonly explanation: RouteExplanation;
+}
+
+export type RouteResult = FoundRoute | { readonly ok: false; readonly reason: RouteRefusal };

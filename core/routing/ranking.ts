@@ -197,8 +197,8 @@ function fitness(measure: RouteMeasure, ranking: Pick<RouteRanking, 'leastTipGap
 
 /**
  * Negative when a is the better routing: first that its tips can be joined at all and no legs cross, and that
- * nothing is known to collide, then that it meets the limits, then what was wished for, then the default order, in which a full slot between
- * tips stands after the counts.
+ * nothing is known to collide, then that it meets the limits, then what was wished for, then the default order, in
+ * which a full slot between tips stands after the counts.
  */
 export function compareMeasures(a: RouteMeasure, b: RouteMeasure, ranking: RouteRanking): number {
   const fit = fitness(b, ranking) - fitness(a, ranking);

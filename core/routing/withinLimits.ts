@@ -2,16 +2,14 @@ import type { Steps } from '../figures/steps.ts';
 import type { Winding } from '../winding/model.ts';
 import { candidateSteps } from './candidates.ts';
 import { explained } from './keepApart.ts';
-import type { ExceededLimit, RouteOptions, RouteResult } from './question.ts';
+import type { ExceededLimit, FoundRoute, RouteOptions } from './question.ts';
 import { limitExcess, limitedAmount, meetsLimit } from './ranking.ts';
-
-type Found = Extract<RouteResult, { readonly ok: true }>;
 
 /**
  * The best candidate that meets all limits where the connection found exceeds some: those that are counted or
  * measured while it is searched for, and those that only the whole winding tells. The one found where none does.
  */
-export function* withinLimits(winding: Winding, options: RouteOptions, found: Found): Steps<Found> {
+export function* withinLimits(winding: Winding, options: RouteOptions, found: FoundRoute): Steps<FoundRoute> {
   const { judge, limits = [] } = options;
   const counted = limits
     .filter((limit) => !meetsLimit(found.explanation.measure, limit))
