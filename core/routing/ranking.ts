@@ -108,6 +108,11 @@ export function searchedFor({ wishes, leading }: RouteRanking): readonly RouteWi
   return [...leading, ...wishes.filter((wish) => !leading.includes(wish))];
 }
 
+/** What has to be measured where it is searched for, and ranked. */
+export function measuredFor(ranking: RouteRanking): Pick<RouteRanking, 'wishes' | 'limits'> {
+  return { wishes: searchedFor(ranking), limits: ranking.limits };
+}
+
 /** Whether the number of special joints is looked for before connecting pieces and shapes. */
 export function jointsFirst(ranking: RouteRanking): boolean {
   const order = rankingOrder({ wishes: searchedFor(ranking) });
