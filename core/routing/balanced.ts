@@ -5,13 +5,12 @@ import type { Bends } from '../winding/joints/bends.ts';
 import { regularBends } from '../winding/joints/bends.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { leastMeasure, measureNodes, measureStrands, measuringOf } from './measure.ts';
-import { type PhaseRoute, routePhase } from './phaseSearch.ts';
+import { type PhaseRequest, type PhaseRoute, routePhase } from './phaseSearch.ts';
 import { closestShifts, pathsOfPhase, terminalWindow } from './phases.ts';
 import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts';
-import { compareMeasures, measuredFor, type RouteLimit, type RouteRanking, tipsFit } from './ranking.ts';
+import { compareMeasures, measuredFor, type RouteRanking, tipsFit } from './ranking.ts';
 import type { PhaseTask, RouteRefusal } from './refusal.ts';
 import { anyCrownsRefusal, dividesRefusal, layoutRefusal, phaseTask } from './refusal.ts';
-import type { Strand } from './units/units.ts';
 
 /** What a search has met: whether legs crossed in any connection, without which heights rule nothing out. */
 export interface Seen {
@@ -23,62 +22,45 @@ export interface RankedSearch {
   readonly winding: Winding;
   readonly options: RouteOptions;
   readonly ranking: RouteRanking;
-  /** Measured, whether they rank or not. */
-  readonly limits: readonly RouteLimit[];
   readonly seen: Seen;
 }
 
-/** Paths that agree in every cell where `strict`, else in angles and in layers. */
-export function* routeBalanced({
-  winding,
-  options,
-  ranking,
-  limits,
-  seen,
-  strict,
-}: RankedSearch & { readonly strict: boolean }): Steps<RouteResult> {
+interface BalancedSearch extends RankedSearch {
+  /** Paths are to agree in every cell, else in angles and in layers. */
+  readonly strict: boolean;
+}
+
+/** The best paths that agree. */
+export function* routeBalanced(search: BalancedSearch): Steps<RouteResult> {
+  const { winding, options, ranking, strict } = search;
   const bends = regularBends(winding);
   const tasks = yield* regularTasks(winding, bends, options.paths, strict);
-  const plan = classOf(winding, bends, options, tasks);
+  const plan = planOf(winding, bends, options, tasks);
   if ('kind' in plan) return { ok: false, reason: plan };
 
   const shifts = closestShifts(winding);
-  const connection = options.connection ?? 'star';
+  const repeating = shifts.filter((shift) => shift !== null);
   const routed: PhaseRoute[] = [];
   const paths: Path[] = [];
-  for (let phase = 0; phase < shifts.length; phase++) {
-    const shift = shifts[phase];
-    const own = phase === 0 || shift == null;
-    if (own) {
-      const together = phase === 0 ? shifts.filter((other) => other !== null) : [0];
-      const measuring = measuringOf(winding, bends, options, together, measuredFor(ranking));
-      const found = yield* routePhase({
-        winding,
+  for (const [phase, shift] of shifts.entries()) {
+    // A phase that repeats the first is laid as that one is, some slots on.
+    const repeated = phase > 0 && shift !== null;
+    if (!repeated) {
+      const found = yield* routeAlike(search, {
         bends,
         phase,
-        strict,
+        shifts: phase === 0 ? repeating : [0],
         specials: plan.specials,
         task: 'kind' in tasks ? null : tasks[phase]!,
-        ranking,
-        measure: (strands: readonly Strand[]) => {
-          const measure = measureStrands(measuring, strands);
-          seen.crossing ||= measure.crossings > 0;
-          return measure;
-        },
-        atLeast: (strands: readonly Strand[]) => leastMeasure(measuring, strands),
-        alike: together.length,
-        measureNodes: measureNodes(measuring),
-        paths: options.paths,
-        nodeBudget: options.nodeBudget ?? 400_000,
       });
       if (!found) return { ok: false, reason: { kind: 'none-met', specials: plan.specials } };
-      const measure =
-        limits.length === 0 ? found.measure : measureStrands({ ...measuring, limits }, found.strands);
-      routed.push({ ...found, measure });
+      routed.push(found);
     }
     yield;
-    const { strands } = own ? routed.at(-1)! : routed[0]!;
-    paths.push(...pathsOfPhase(winding, bends, phase, strands, own ? 0 : shift, connection));
+    const { strands } = repeated ? routed[0]! : routed.at(-1)!;
+    paths.push(
+      ...pathsOfPhase(winding, bends, phase, strands, repeated ? shift : 0, options.connection ?? 'star'),
+    );
   }
   const explanation: RouteExplanation = {
     wishes: ranking.wishes,
@@ -90,6 +72,40 @@ export function* routeBalanced({
     ...worstOf(routed, ranking),
   };
   return { ok: true, paths, bends, explanation };
+}
+
+/** A phase to be routed for itself and those that repeat it, so many slots on. */
+interface AlikePhases extends Pick<PhaseRequest, 'bends' | 'phase' | 'specials' | 'task'> {
+  readonly shifts: readonly number[];
+}
+
+/** Routes a phase, measured together with those that repeat it; null where nothing is met. */
+function* routeAlike(
+  { winding, options, ranking, seen, strict }: BalancedSearch,
+  { shifts, ...own }: AlikePhases,
+): Steps<PhaseRoute | null> {
+  const { limits = [] } = options;
+  const measuring = measuringOf(winding, own.bends, options, shifts, measuredFor(ranking));
+  const found = yield* routePhase({
+    ...own,
+    winding,
+    strict,
+    ranking,
+    measure: (strands) => {
+      const measure = measureStrands(measuring, strands);
+      seen.crossing ||= measure.crossings > 0;
+      return measure;
+    },
+    atLeast: (strands) => leastMeasure(measuring, strands),
+    alike: shifts.length,
+    measureNodes: measureNodes(measuring),
+    paths: options.paths,
+    nodeBudget: options.nodeBudget ?? 400_000,
+  });
+  // What is limited is told, whether it ranks or not.
+  return found && limits.length > 0
+    ? { ...found, measure: measureStrands({ ...measuring, limits }, found.strands) }
+    : found;
 }
 
 /** What is told of the worst of the phases that were routed. */
@@ -127,7 +143,7 @@ function* regularTasks(
 }
 
 /** Where special spans lie: as asked for, else in the joined legs, else, where that is impossible, on either side. */
-function classOf(
+function planOf(
   winding: Winding,
   bends: Bends,
   { paths, specials }: RouteOptions,

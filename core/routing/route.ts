@@ -126,7 +126,7 @@ const countedWishes: readonly RouteWish[] = ['pieces', 'joints', 'shapes'];
 function* routeLimited(winding: Winding, options: RouteOptions, seen: Seen): Steps<RouteResult> {
   const limits = options.limits ?? [];
   const ranking = rankingOf(options);
-  const asked = { winding, options, limits, seen };
+  const asked = { winding, options, seen };
   const free = yield* routeRanked({ ...asked, ranking: { ...ranking, limits: [] } });
   if (!free.ok) return free;
   const exceeded = limits.filter((limit) => !meetsLimit(free.explanation.measure, limit));
