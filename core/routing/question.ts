@@ -6,7 +6,7 @@ import type { TipSizes } from '../winding/joints/tips.ts';
 import type { EndSide, Path } from '../winding/model.ts';
 import type { SpecialsPlace } from './bars/jointTable.ts';
 import type { PhaseConnection } from './phases.ts';
-import type { RouteLimit, RouteMeasure, RouteWish } from './ranking.ts';
+import type { ExceededLimit, RouteLimit, RouteMeasure, RouteWish } from './ranking.ts';
 import type { RouteRefusal } from './refusal.ts';
 import type { RouteBounds } from './wave/bounds.ts';
 import type { RouteTrial } from './wave/search.ts';
@@ -25,12 +25,6 @@ export interface LimitJudge {
   readonly given: object;
   /** The limits that a connection exceeds, with what it has of them. */
   readonly exceeded: (paths: readonly Path[]) => Steps<readonly ExceededLimit[]>;
-}
-
-export interface ExceededLimit {
-  readonly quantity: string;
-  /** In its own unit. */
-  readonly otherwise: number;
 }
 
 /** What the router is asked for. */

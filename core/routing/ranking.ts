@@ -72,7 +72,7 @@ export interface RouteLimit {
 /** What counts where nothing is wished for, the most important first. */
 const defaultOrder = ['pieces', 'levels', 'shapes', 'joints', 'tips', 'copper', 'window'] as const;
 
-type Criterion = RouteWish | 'tips';
+export type Criterion = RouteWish | 'tips';
 
 export interface RouteRanking {
   /** What was wished for; the default order fills up behind. */
@@ -134,7 +134,7 @@ export function tipsFit(measure: TipMeasure, { leastTipGap }: Pick<RouteRanking,
 const rounding = 1e-6;
 
 /** How much of a limited quantity a routing has. */
-export function limitedAmount(measure: RouteMeasure, quantity: RouteLimit['quantity']): number {
+function limitedAmount(measure: RouteMeasure, quantity: RouteLimit['quantity']): number {
   switch (quantity) {
     case 'jumpers':
       return measure.jumpers;
@@ -154,7 +154,7 @@ export function limitedAmount(measure: RouteMeasure, quantity: RouteLimit['quant
 }
 
 /** What a search has to look for so that a limit be met; null where nothing leads there. */
-export function wishFor({ quantity }: RouteLimit): RouteWish | null {
+export function wishFor({ quantity }: Pick<RouteLimit, 'quantity'>): RouteWish | null {
   switch (quantity) {
     case 'jumpers':
       return 'pieces';
@@ -173,9 +173,22 @@ export function wishFor({ quantity }: RouteLimit): RouteWish | null {
   }
 }
 
-/** Whether a limit holds; rounding in the last digits never fails one. */
-export function meetsLimit(measure: RouteMeasure, { quantity, most }: RouteLimit): boolean {
-  return limitedAmount(measure, quantity) <= most + rounding;
+/** A limit that a connection exceeds, with what it has of the quantity. */
+export interface ExceededLimit {
+  readonly quantity: string;
+  /** In its own unit. */
+  readonly otherwise: number;
+}
+
+/** The limits that a routing exceeds; rounding in the last digits exceeds none. */
+export function exceededLimits(
+  measure: RouteMeasure,
+  limits: readonly RouteLimit[],
+): readonly (ExceededLimit & Pick<RouteLimit, 'quantity'>)[] {
+  return limits
+    .map(({ quantity, most }) => ({ quantity, most, otherwise: limitedAmount(measure, quantity) }))
+    .filter(({ most, otherwise }) => otherwise > most + rounding)
+    .map(({ quantity, otherwise }) => ({ quantity, otherwise }));
 }
 
 /** How far limits are exceeded in all, each as a share of what it allows, at least of 1; 0 where all hold. */
@@ -218,6 +231,18 @@ export function compareMeasures(a: RouteMeasure, b: RouteMeasure, ranking: Route
     if (Math.abs(difference) > rounding) return difference;
   }
   return 0;
+}
+
+/** Whether a routing is the better one by limits, wishes and counts, whatever their tips, copper and starts. */
+export function isSmaller(a: RouteMeasure, b: RouteMeasure, ranking: RouteRanking): boolean {
+  const excess = limitExcess(a, ranking.limits) - limitExcess(b, ranking.limits);
+  if (Math.abs(excess) > rounding) return excess < 0;
+  const left = ['tips', 'copper', 'window'].filter((each) => !ranking.wishes.some((wish) => wish === each));
+  for (const criterion of rankingOrder(ranking)) {
+    const difference = left.includes(criterion) ? 0 : amountOf(a, criterion) - amountOf(b, criterion);
+    if (Math.abs(difference) > rounding) return difference < 0;
+  }
+  return false;
 }
 
 /** Unless copper is wished for, lengths within some two percent count as equal: a slot more decides nothing. */

@@ -9,31 +9,22 @@ import { keepApart } from './keepApart.ts';
 import { measuringOf } from './measure.ts';
 import { closestShifts } from './phases.ts';
 import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts';
-import type { RouteMeasure, RouteRanking, RouteWish } from './ranking.ts';
 import {
-  amountOf,
   compareMeasures,
+  exceededLimits,
+  isSmaller,
   limitExcess,
-  limitedAmount,
   measuredFor,
-  meetsLimit,
+  type RouteWish,
   rankingOf,
-  rankingOrder,
   wishFor,
 } from './ranking.ts';
 import { withinLimits } from './withinLimits.ts';
 
 export type { SpecialsPlace } from './bars/jointTable.ts';
 export type { PhaseConnection } from './phases.ts';
-export type {
-  EndContacts,
-  ExceededLimit,
-  LimitJudge,
-  RouteExplanation,
-  RouteOptions,
-  RouteResult,
-} from './question.ts';
-export type { RouteLimit, RouteMeasure, RouteWish } from './ranking.ts';
+export type { EndContacts, LimitJudge, RouteExplanation, RouteOptions, RouteResult } from './question.ts';
+export type { ExceededLimit, RouteLimit, RouteMeasure, RouteWish } from './ranking.ts';
 export { limitedQuantities, routeWishes } from './ranking.ts';
 export type { RouteRefusal } from './refusal.ts';
 export { possibleParallelPaths } from './refusal.ts';
@@ -80,20 +71,6 @@ function* routeSmallest(winding: Winding, options: RouteOptions): Steps<RouteRes
     : found;
 }
 
-/** Whether a routing is the better one by limits, wishes and counts, whatever their tips, copper and starts. */
-function isSmaller(a: RouteMeasure, b: RouteMeasure, ranking: RouteRanking): boolean {
-  const excess = limitExcess(a, ranking.limits) - limitExcess(b, ranking.limits);
-  if (Math.abs(excess) > rounding) return excess < 0;
-  const left = ['tips', 'copper', 'window'].filter((each) => !ranking.wishes.some((wish) => wish === each));
-  for (const criterion of rankingOrder(ranking)) {
-    const difference = left.includes(criterion) ? 0 : amountOf(a, criterion) - amountOf(b, criterion);
-    if (Math.abs(difference) > rounding) return difference < 0;
-  }
-  return false;
-}
-
-const rounding = 1e-6;
-
 /** Whether the sizes of bar ends are known, and with them which legs pass above which joints. */
 function endsKnown({ tipSizes }: RouteOptions): boolean {
   return tipSizes !== undefined && tipSizes.connection.between !== null;
@@ -129,17 +106,13 @@ function* routeLimited(winding: Winding, options: RouteOptions, seen: Seen): Ste
   const asked = { winding, options, seen };
   const free = yield* routeRanked({ ...asked, ranking: { ...ranking, limits: [] } });
   if (!free.ok) return free;
-  const exceeded = limits.filter((limit) => !meetsLimit(free.explanation.measure, limit));
+  const exceeded = exceededLimits(free.explanation.measure, limits);
   if (exceeded.length === 0) return free;
   const leading = exceeded.flatMap((limit) => wishFor(limit) ?? []);
   const steered = yield* routeRanked({ ...asked, ranking: { ...ranking, leading } });
   if (!steered.ok || limitExcess(steered.explanation.measure, limits) > 0) return free;
   if (free.explanation.tipsFit && !steered.explanation.tipsFit) return free;
-  const limitsDecided = exceeded.map(({ quantity }) => ({
-    quantity,
-    otherwise: limitedAmount(free.explanation.measure, quantity),
-  }));
-  return { ...steered, explanation: { ...steered.explanation, limitsDecided } };
+  return { ...steered, explanation: { ...steered.explanation, limitsDecided: exceeded } };
 }
 
 /** The best by a ranking. */

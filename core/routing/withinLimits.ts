@@ -2,8 +2,8 @@ import type { Steps } from '../figures/steps.ts';
 import type { Winding } from '../winding/model.ts';
 import { candidateSteps } from './candidates.ts';
 import { explained } from './keepApart.ts';
-import type { ExceededLimit, FoundRoute, RouteOptions } from './question.ts';
-import { limitExcess, limitedAmount, meetsLimit } from './ranking.ts';
+import type { FoundRoute, RouteOptions } from './question.ts';
+import { exceededLimits, limitExcess } from './ranking.ts';
 
 /**
  * The best candidate that meets all limits where the connection found exceeds some: those that are counted or
@@ -11,11 +11,7 @@ import { limitExcess, limitedAmount, meetsLimit } from './ranking.ts';
  */
 export function* withinLimits(winding: Winding, options: RouteOptions, found: FoundRoute): Steps<FoundRoute> {
   const { judge, limits = [] } = options;
-  const counted = limits
-    .filter((limit) => !meetsLimit(found.explanation.measure, limit))
-    .map(({ quantity }): ExceededLimit => {
-      return { quantity, otherwise: limitedAmount(found.explanation.measure, quantity) };
-    });
+  const counted = exceededLimits(found.explanation.measure, limits);
   const exceeded = [...counted, ...(judge ? yield* judge.exceeded(found.paths) : [])];
   if (exceeded.length === 0) return found;
   const candidates = yield* candidateSteps(winding, options, found);

@@ -1,7 +1,7 @@
 import type { Steps } from '../../figures/steps.ts';
 import type { Bends } from '../../winding/joints/bends.ts';
 import type { Winding } from '../../winding/model.ts';
-import type { RouteLimit, RouteMeasure, RouteRanking } from '../ranking.ts';
+import type { Criterion, RouteLimit, RouteMeasure, RouteRanking } from '../ranking.ts';
 import { compareMeasures, excessOf, limitExcess, rankingOrder, tipsFit } from '../ranking.ts';
 import type { Strand } from '../units/units.ts';
 import { exhaust } from './exhaust.ts';
@@ -88,7 +88,6 @@ export function* polish(request: PolishRequest): Steps<PolishResult> {
   const start = given ?? dealtOrder(bars, table, paths, request.strict, { steps: dealSteps });
   if (!start) return { best: null, nodes: 0, exhausted: false };
   yield;
-  const criteria = rankingOrder(ranking);
   const weights = weightsOf(winding, bars, table, ranking);
   const joints = jointWeights(table, weights);
   const small = given && !request.met ? yield* goThrough(request, bars, table, given) : null;
@@ -108,15 +107,16 @@ export function* polish(request: PolishRequest): Steps<PolishResult> {
     best = { strands, measure, order: copy, counts };
     return request.measureNodes;
   };
+  const near: CountRanking = { limits: ranking.limits, criteria: rankingOrder(ranking) };
+  const farFromLimits: CountRanking = { limits: ranking.limits, criteria: ['measured', ...near.criteria] };
   const promising = (counts: OrderCounts): boolean => {
     if (!best) return true;
     if (!tipsFit(best.measure, ranking)) {
       // Where pieces or leads collide, what is as good.
       const asGood = best.measure.colliding > 0;
-      return !asGood || !isLess(best.counts, counts, criteria, ranking.limits, false);
+      return !asGood || !isLess(best.counts, counts, near);
     }
-    const farFromLimits = limitExcess(best.measure, ranking.limits) > 0;
-    return isLess(counts, best.counts, criteria, ranking.limits, farFromLimits);
+    return isLess(counts, best.counts, limitExcess(best.measure, ranking.limits) > 0 ? farFromLimits : near);
   };
   for (const [turn, most] of mostRoundNodes.entries()) {
     const left = Math.min(most, Math.max(0, request.nodes - nodes));
@@ -159,23 +159,19 @@ function* goThrough(
   return { best: { strands: strandsOfOrder(bars, table, best.order), measure: best.measure }, nodes };
 }
 
-type Criteria = ReturnType<typeof rankingOrder>;
+/** How counts rank, as far as they go: they stand in for what has to be measured. */
+interface CountRanking {
+  readonly limits: RouteRanking['limits'];
+  /** The most important first; while limits are far, that is what leads to those that have to be measured. */
+  readonly criteria: readonly CountCriterion[];
+}
 
-/**
- * Whether counts are better by the ranking, as far as they go: they stand in for what has to be measured. While
- * limits are far, what leads to those that have to be measured comes right behind those that are counted.
- */
-function isLess(
-  a: OrderCounts,
-  b: OrderCounts,
-  criteria: Criteria,
-  limits: RouteRanking['limits'],
-  farFromLimits: boolean,
-): boolean {
+type CountCriterion = Criterion | 'measured';
+
+/** Whether counts are better by a ranking. */
+function isLess(a: OrderCounts, b: OrderCounts, { limits, criteria }: CountRanking): boolean {
   const excess = excessOfCounts(a, limits) - excessOfCounts(b, limits);
   if (Math.abs(excess) > 1e-9) return excess < 0;
-  const whole = a.whole - b.whole;
-  if (farFromLimits && Math.abs(whole) > 1e-9) return whole < 0;
   for (const criterion of criteria) {
     const difference = amountOfCounts(a, criterion) - amountOfCounts(b, criterion);
     if (Math.abs(difference) > 1e-9) return difference < 0;
@@ -188,7 +184,7 @@ function excessOfCounts(counts: OrderCounts, limits: RouteRanking['limits']): nu
 }
 
 /** How much the counts have of a criterion. */
-function amountOfCounts(counts: OrderCounts, criterion: Criteria[number]): number {
+function amountOfCounts(counts: OrderCounts, criterion: CountCriterion): number {
   switch (criterion) {
     case 'pieces':
       return counts.pieces;
