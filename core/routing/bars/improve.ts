@@ -1,5 +1,5 @@
 import type { Steps } from '../../figures/steps.ts';
-import { seededRandom } from '../random.ts';
+import { nextRandom, type RandomSequence, randomSequence } from '../random.ts';
 import type { JointTable } from './jointTable.ts';
 import { rankOf } from './jointTable.ts';
 import type { BarOrder } from './order.ts';
@@ -91,9 +91,16 @@ interface Search {
   readonly task: ImproveTask;
   readonly order: Int32Array;
   readonly view: BarOrder;
-  readonly random: () => number;
+  readonly paths: number;
+  /** Bars of a path. */
+  readonly length: number;
+  /** Stretches begin where so many bars go before them, or a multiple of that, and hold a multiple too. */
+  readonly grain: 1 | 2;
+  readonly random: RandomSequence;
   /** What the bars of each path hold up to each of its positions, one more than it has bars. */
   readonly sums: Float64Array;
+  /** The joint that leads to each position, by its place in the table. */
+  readonly standing: Int32Array;
   readonly joints: JointLookUp;
   readonly tally: Tally;
   /** How often each shape of special joints is in use. */
@@ -113,8 +120,12 @@ function searchFrom(task: ImproveTask): Search {
     task,
     order,
     view,
-    random: seededRandom(task.seed),
+    paths: order.length / length,
+    length,
+    grain: task.farFree ? 1 : 2,
+    random: randomSequence(task.seed),
     sums: new Float64Array(order.length + order.length / length),
+    standing: new Int32Array(order.length),
     joints: lookUpOf(bars, table),
     tally: {
       refused: 0,
@@ -131,21 +142,23 @@ function searchFrom(task: ImproveTask): Search {
     move: noMove(),
     nodes: 0,
   };
-  for (let path = 0; path < order.length / length; path++) sumPath(search, path);
+  for (let path = 0; path < search.paths; path++) followPath(search, path);
   for (let position = 0; position < order.length; position++)
-    if (position % length !== 0)
-      tell(search, jointAt(search.joints, position, order[position - 1]!, order[position]!), 1);
+    if (position % length !== 0) tell(search, search.standing[position]!, 1);
   return search;
 }
 
-function sumPath({ task: { bars, start }, order, sums }: Search, path: number): void {
-  const { length } = start;
+/** Notes what a path holds and how it is joined. */
+function followPath({ task: { bars }, order, length, sums, standing, joints }: Search, path: number): void {
   const base = path * length;
   let sum = 0;
   sums[base + path] = 0;
   for (let index = 0; index < length; index++) {
-    sum += bars.content[order[base + index]!]!;
-    sums[base + path + index + 1] = sum;
+    const position = base + index;
+    const bar = order[position]!;
+    if (index > 0) standing[position] = jointAt(joints, position, order[position - 1]!, bar);
+    sum += bars.content[bar]!;
+    sums[position + path + 1] = sum;
   }
 }
 
@@ -156,22 +169,12 @@ function look(search: Search): void {
   search.nodes += task.consider(view, { ...tally });
 }
 
-/** Counts a joint in (change 1) or out (-1). */
-function tell({ task: { table }, tally, uses }: Search, joint: number, change: 1 | -1): void {
-  if (joint < 0) tally.slots += change * slotsOf(joint);
-  else tellSpecial(table, tally, uses, joint, change);
-}
-
-/** Slots that a regular joint reaches over. */
-function slotsOf(joint: number): number {
-  return -1 - joint;
-}
-
-/** Counts a special joint, by its place in the table. */
-function tellSpecial(table: JointTable, tally: Tally, uses: Int32Array, place: number, change: 1 | -1): void {
+/** Counts a joint, by its place in the table, in (change 1) or out (-1). */
+function tell({ task: { table }, tally, uses }: Search, place: number, change: 1 | -1): void {
   const rank = table.rank[place]!;
   const reach = Math.abs(table.span[place]!);
   tally.slots += change * reach;
+  if (rank === rankOf.regular) return;
   if (rank === rankOf.refused) tally.refused += change;
   tally.joints += change;
   if (rank === rankOf.piece) {
@@ -183,11 +186,13 @@ function tellSpecial(table: JointTable, tally: Tally, uses: Int32Array, place: n
   if (change === 1 ? uses[shape] === 1 : uses[shape] === 0) tally.shapes += change;
 }
 
-/** What special joints weigh, by their places in the table, their shapes aside. */
+/** What joints weigh, by their places in the table, their shapes aside. */
 export function jointWeights({ rank, span, apart }: JointTable, weights: ImproveWeights): Float64Array {
   const found = new Float64Array(rank.length);
   for (let place = 0; place < found.length; place++) {
     const reach = Math.abs(span[place]!);
+    found[place] = weights.slot * reach;
+    if (rank[place] === rankOf.regular) continue;
     const isPiece = rank[place] === rankOf.piece;
     const made = isPiece ? weights.piece + weights.pieceSlot * reach : weights.legApart * apart[place]!;
     const refused = rank[place] === rankOf.refused ? refusedWeight : 0;
@@ -248,10 +253,8 @@ function changeJoint(move: Move, gone: number, come: number): void {
  * moved, because most are turned down; only what is judged by the whole order needs the bars in their places.
  */
 function tryMoves(search: Search, moves: number): void {
-  const { task, view, random, tally, move } = search;
-  const { weights, start, hot } = task;
-  const { length } = start;
-  const paths = view.bars.length / length;
+  const { task, view, random, tally, move, paths, length } = search;
+  const { weights, hot } = task;
   const wholeCost = weights.whole ? 1 + Math.ceil(view.bars.length / 16) : 0;
   let energy = energyOf(weights, tally);
   // It cools: while these moves are tried it is no hotter than now, and dearer ones are accepted no more often.
@@ -259,12 +262,12 @@ function tryMoves(search: Search, moves: number): void {
   for (let tried = 0; tried < moves && search.nodes < task.nodes; tried++) {
     search.nodes++;
     const { nodes } = search;
-    move.path = Math.floor(random() * paths);
-    move.turning = length > 2 && random() < 0.35;
+    move.path = below(random, paths);
+    move.turning = length > 2 && nextRandom(random) < 0.35;
     if (!(move.turning ? chooseTurn(search) : chooseExchange(search))) continue;
     // A move that is dearer for certain takes a chance: mostly that turns it down before anything is counted.
     const least = weights.whole ? 0 : leastRise(search);
-    const chance = least > certain ? random() : null;
+    const chance = least > certain ? nextRandom(random) : null;
     if (chance !== null && isSurelyBelow(chance, least / hottest)) continue;
     tellMove(search, 1);
     const wholeBefore = tally.whole;
@@ -275,11 +278,11 @@ function tryMoves(search: Search, moves: number): void {
     }
     const next = energyOf(weights, tally);
     const rise = next - energy;
-    if (rise <= 0 || isAccepted(chance ?? random(), rise, hottest, hot, nodes / task.nodes)) {
+    if (rise <= 0 || isAccepted(chance ?? nextRandom(random), rise, hottest, hot, nodes / task.nodes)) {
       if (!weights.whole) moveBars(search);
       energy = next;
-      sumPath(search, move.path);
-      if (move.other !== move.path) sumPath(search, move.other);
+      followPath(search, move.path);
+      if (move.other !== move.path) followPath(search, move.other);
       look(search);
       continue;
     }
@@ -305,17 +308,13 @@ function leastRise({ move, task: { table, weights, joints }, uses }: Search): nu
   let newShape = 0;
   for (let index = 0; index < move.changed; index++) {
     const gone = move.gone[index]!;
-    if (gone < 0) rise -= weights.slot * slotsOf(gone);
-    else {
-      rise -= joints[gone]!;
-      if (uses[table.shape[gone]!]! <= move.changed) rise -= weights.shape;
-    }
     const comes = move.come[index]!;
-    if (comes < 0) rise += weights.slot * slotsOf(comes);
-    else {
-      rise += joints[comes]!;
-      if (uses[table.shape[comes]!] === 0) newShape = weights.shape;
-    }
+    const old = table.shape[gone]!;
+    const other = table.shape[comes]!;
+    rise -= joints[gone]!;
+    if (old >= 0 && uses[old]! <= move.changed) rise -= weights.shape;
+    rise += joints[comes]!;
+    if (other >= 0 && uses[other] === 0) newShape = weights.shape;
   }
   return rise + newShape;
 }
@@ -336,38 +335,25 @@ function heatAt(hot: number, progress: number): number {
 
 /** Counts the joints of the move in for those that go (change 1), or back (-1). */
 function tellMove(search: Search, change: 1 | -1): void {
-  const { move, task, tally, uses } = search;
-  const out = change === 1 ? move.gone : move.come;
-  const into = change === 1 ? move.come : move.gone;
-  let slots = 0;
-  for (let index = 0; index < move.changed; index++) {
-    const joint = out[index]!;
-    if (joint < 0) slots -= slotsOf(joint);
-    else tellSpecial(task.table, tally, uses, joint, -1);
-  }
-  for (let index = 0; index < move.changed; index++) {
-    const joint = into[index]!;
-    if (joint < 0) slots += slotsOf(joint);
-    else tellSpecial(task.table, tally, uses, joint, 1);
-  }
-  tally.slots += slots;
+  const { gone, come, changed } = search.move;
+  const [out, into] = change === 1 ? [gone, come] : [come, gone];
+  for (let index = 0; index < changed; index++) tell(search, out[index]!, -1);
+  for (let index = 0; index < changed; index++) tell(search, into[index]!, 1);
 }
 
 /** A whole number from 0 to below the limit. */
-function below(random: () => number, limit: number): number {
-  return Math.floor(random() * limit);
+function below(random: RandomSequence, limit: number): number {
+  return (nextRandom(random) * limit) | 0;
 }
 
 /** Chooses two stretches of one path that follow each other, with an even number of bars each; false for none. */
 function chooseTurn(search: Search): boolean {
-  const { task, order, random, joints, move } = search;
-  const { length } = task.start;
-  const grain = task.farFree ? 1 : 2;
+  const { order, length, grain, random, joints, standing, move } = search;
   const base = move.path * length;
   const first = base + grain * below(random, (length - 2) / grain);
   const room = (base + length - first) >> 1;
   if (room < 2) return false;
-  const short = random() < 0.5 ? Math.min(room - 1, 4) : room - 1;
+  const short = nextRandom(random) < 0.5 ? Math.min(room - 1, 4) : room - 1;
   const size = 2 * (1 + below(random, short));
   // Behind the turn the first stretch begins where as many bars as the second one has are before it.
   const joined = first + 2 * (1 + below(random, room - size / 2));
@@ -378,29 +364,20 @@ function chooseTurn(search: Search): boolean {
   move.second = middle;
   move.end = end;
   move.changed = 0;
-  const head = order[first]!;
-  const tail = order[end - 1]!;
-  const beforeMiddle = order[middle - 1]!;
-  const atMiddle = order[middle]!;
   if (first !== base) {
-    const before = order[first - 1]!;
-    changeJoint(move, jointAt(joints, first, before, head), jointAt(joints, first, before, atMiddle));
+    changeJoint(move, standing[first]!, jointAt(joints, first, order[first - 1]!, order[middle]!));
   }
-  changeJoint(move, jointAt(joints, middle, beforeMiddle, atMiddle), jointAt(joints, joined, tail, head));
+  changeJoint(move, standing[middle]!, jointAt(joints, joined, order[end - 1]!, order[first]!));
   if (end !== base + length) {
-    const after = order[end]!;
-    changeJoint(move, jointAt(joints, end, tail, after), jointAt(joints, end, beforeMiddle, after));
+    changeJoint(move, standing[end]!, jointAt(joints, end, order[middle - 1]!, order[end]!));
   }
   return true;
 }
 
 /** Chooses two stretches that hold the same, of two paths or of one; false where there is no second one. */
 function chooseExchange(search: Search): boolean {
-  const { task, random, move } = search;
-  const { length } = task.start;
-  const paths = search.order.length / length;
-  const grain = task.farFree ? 1 : 2;
-  const kind = random();
+  const { random, move, paths, length, grain } = search;
+  const kind = nextRandom(random);
   const from = grain * below(random, length / grain);
   const most = length - from;
   const size =
@@ -410,54 +387,59 @@ function chooseExchange(search: Search): boolean {
         ? Math.min(most, grain * (1 + below(random, 4)))
         : grain * (1 + below(random, most / grain));
   move.other = below(random, paths);
+  const at = matching(search, from, size);
+  if (at < 0) return false;
   const first = move.path * length + from;
-  const second = matching(search, from, size);
-  if (second < 0) return false;
+  const second = move.other * length + at;
   move.first = first;
   move.second = second;
   move.end = second + size;
   move.changed = 0;
-  changeEnds(search, first, second, size);
-  changeEnds(search, second, first, size);
+  changeEnds(search, from, first, second, size);
+  changeEnds(search, at, second, first, size);
   return true;
 }
 
-/** The joints at both ends of a stretch for which another one comes. A joint that both share goes once. */
-function changeEnds({ task, order, joints, move }: Search, own: number, other: number, size: number): void {
-  const { length } = task.start;
-  if (own % length !== 0) {
-    const before = order[own - 1]!;
-    const head = order[own]!;
-    const comes = own === other + size ? order[own + size - 1]! : before;
-    changeJoint(move, jointAt(joints, own, before, head), jointAt(joints, own, comes, order[other]!));
+/**
+ * The joints at both ends of a stretch, before which so many bars of its path go (`at`), and for which another one comes.
+ * A joint that both share goes once.
+ */
+function changeEnds(
+  { order, length, joints, standing, move }: Search,
+  at: number,
+  own: number,
+  other: number,
+  size: number,
+): void {
+  if (at > 0) {
+    const before = own === other + size ? order[own + size - 1]! : order[own - 1]!;
+    changeJoint(move, standing[own]!, jointAt(joints, own, before, order[other]!));
   }
   const end = own + size;
-  if (end % length === 0 || end === other) return;
-  const tail = order[end - 1]!;
-  const after = order[end]!;
-  changeJoint(move, jointAt(joints, end, tail, after), jointAt(joints, end, order[other + size - 1]!, after));
+  if (at + size === length || end === other) return;
+  changeJoint(move, standing[end]!, jointAt(joints, end, order[other + size - 1]!, order[end]!));
 }
 
-/** Where in the move's other path a stretch begins that holds the same as the first one; -1: nowhere. */
+/** How many bars of the move's other path go before a stretch that holds the same as the first one; -1: there is none. */
 function matching(search: Search, from: number, size: number): number {
-  const { task, random, sums, move } = search;
-  const { length } = task.start;
+  const { random, sums, move, length } = search;
   const { path, other } = move;
-  const places = Math.floor((length - size - (from % 2)) / 2) + 1;
+  const odd = from & 1;
+  const places = ((length - size - odd) >> 1) + 1;
   if (places <= 0) return -1;
-  const offset = Math.floor(random() * places);
+  let at = odd + 2 * below(random, places);
   const begins = path * length + from + path;
   const wanted = sums[begins + size]! - sums[begins]!;
+  const base = other * (length + 1);
   for (let index = 0; index < places; index++) {
-    const at = (from % 2) + 2 * ((index + offset) % places);
     if (other === path) {
-      if (at < from + size && from < at + size) continue;
-      return other * length + at;
+      if (at >= from + size || from >= at + size) return at;
+    } else if (sums[base + at + size]! - sums[base + at]! === wanted) {
+      search.nodes += index >> 4;
+      return at;
     }
-    const place = other * length + at + other;
-    if (sums[place + size]! - sums[place]! !== wanted) continue;
-    search.nodes += index >> 4;
-    return other * length + at;
+    at += 2;
+    if (at > length - size) at = odd;
   }
   search.nodes += places >> 4;
   return -1;
@@ -498,6 +480,7 @@ const mostLookedUp = 128;
 /** How the place of a joint in the table is found. */
 interface JointLookUp {
   readonly bars: PhaseBars;
+  readonly count: number;
   readonly table: JointTable;
   /** Of any bar to any other, at even positions and at odd ones; null for large phases. */
   readonly joints: Int32Array | null;
@@ -505,31 +488,23 @@ interface JointLookUp {
 
 function lookUpOf(bars: PhaseBars, table: JointTable): JointLookUp {
   const { count } = bars;
-  if (count > mostLookedUp) return { bars, table, joints: null };
+  if (count > mostLookedUp) return { bars, count, table, joints: null };
   const joints = new Int32Array(2 * count * count);
   for (const odd of [0, 1] as const)
     for (let from = 0; from < count; from++)
       for (let to = 0; to < count; to++)
-        joints[(odd * count + from) * count + to] = joined(
-          table,
-          placeBetween(bars, table, odd === 1 ? 0 : 1, from, to),
-        );
-  return { bars, table, joints };
+        joints[(odd * count + from) * count + to] = placeBetween(bars, table, odd === 1 ? 0 : 1, from, to);
+  return { bars, count, table, joints };
 }
 
-/** The joint at a place of the table: the place itself, or of a regular one -1 less its slots, which are all that count. */
-function joined({ rank, span }: JointTable, place: number): number {
-  return rank[place] === rankOf.regular ? -1 - Math.abs(span[place]!) : place;
-}
-
-/** The joint that leads to the bar `here`, which stands at a position, from the one before. */
+/** The place of the joint that leads to the bar `here`, which stands at a position, from the one before. */
 function jointAt(
-  { bars, table, joints }: JointLookUp,
+  { bars, count, table, joints }: JointLookUp,
   position: number,
   before: number,
   here: number,
 ): number {
   return joints
-    ? joints[((position & 1) * bars.count + before) * bars.count + here]!
-    : joined(table, placeBetween(bars, table, position % 2 === 1 ? 0 : 1, before, here));
+    ? joints[((position & 1) * count + before) * count + here]!
+    : placeBetween(bars, table, position % 2 === 1 ? 0 : 1, before, here);
 }
