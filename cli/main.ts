@@ -3,7 +3,6 @@ import { version } from '../package.json';
 import { checkInThread, checking } from './commands/check.ts';
 import { judging } from './commands/exploreRun.ts';
 import { complaint, complete } from './complete.ts';
-import { loadFileFormats } from './files/fileFormats.ts';
 import { writeStandardError, writeStandardOutput } from './files/standardStreams.ts';
 import { complaintLine } from './inert.ts';
 import { run } from './program.ts';
@@ -13,9 +12,7 @@ import { serve } from './threads.ts';
 async function main(): Promise<void> {
   // Beyond the largest file allowed, writing is to fail as on a full disk, not to end the program.
   process.on('SIGXFSZ', () => undefined);
-  const { exitCode, output, complaints } = await complete(
-    run(process.argv.slice(2), version, loadFileFormats),
-  );
+  const { exitCode, output, complaints } = await complete(run(process.argv.slice(2), version));
   process.exitCode = exitCode;
   // What could not be told does not pass as if there were nothing to tell.
   if ((await writeStandardError(complaints)) !== null && exitCode === 0) process.exitCode = 2;

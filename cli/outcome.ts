@@ -25,6 +25,16 @@ export interface OutputFile {
   readonly said?: string;
 }
 
+/** What a command made: on standard output, or in the file that was asked for. */
+export function delivered(
+  content: string,
+  file: string | undefined,
+  { exitCode, complaints }: Pick<Outcome, 'exitCode' | 'complaints'>,
+): Outcome {
+  if (file === undefined) return { exitCode, output: content, complaints };
+  return { exitCode, output: '', complaints, files: [{ file, content: () => content }] };
+}
+
 export interface Counts {
   readonly errors: number;
   readonly warnings: number;

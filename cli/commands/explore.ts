@@ -20,7 +20,7 @@ import { outputFormat, requireFolder } from '../files/destination.ts';
 import { decodedText, nameOf, readBytes, readText, UsageError } from '../files/files.ts';
 import { writeStandardOutput } from '../files/standardStreams.ts';
 import { complaintLine, jsonText, printedText } from '../inert.ts';
-import { findingLines, type Outcome } from '../outcome.ts';
+import { delivered, findingLines, type Outcome } from '../outcome.ts';
 import { judgeAll } from './exploreRun.ts';
 
 export interface ExploreOptions {
@@ -229,15 +229,8 @@ async function ran(
   const complaints =
     asked.notes + part + (trouble === null ? '' : complaintLine(`standard output: ${trouble}`));
   const exitCode = trouble !== null ? 2 : complete ? 0 : 1;
-  if (streaming) {
-    if (options.output === undefined) return { exitCode, output: '', complaints };
-    return {
-      exitCode,
-      output: '',
-      complaints,
-      files: [{ file: options.output, content: () => parts.join('') }],
-    };
-  }
+  // What is streamed to standard output is out already.
+  if (streaming) return delivered(parts.join(''), options.output, { exitCode, complaints });
   const made = finished(answer(judge, collected, { version, top, complete, shard }, looks));
   return told(made, format, options, { exitCode, complaints });
 }
@@ -250,8 +243,7 @@ function told(
   rest: Pick<Outcome, 'exitCode' | 'complaints'>,
 ): Outcome {
   const text = format === 'json' ? jsonText(made) : format === 'csv' ? answerCsv(made) : answerText(made);
-  if (output === undefined) return { ...rest, output: text };
-  return { ...rest, output: '', files: [{ file: output, content: () => text }] };
+  return delivered(text, output, rest);
 }
 
 function written(
@@ -269,13 +261,9 @@ function written(
   const text = chosenText(judge, number, name);
   if (text === null)
     throw new UsageError(`--write ${number}: this combination is refused; it makes no winding.`);
-  if (output === undefined)
-    return {
-      exitCode: 0,
-      output: printedText(file ?? '-', text, '--output writes it to a file'),
-      complaints: '',
-    };
-  return { exitCode: 0, output: '', complaints: '', files: [{ file: output, content: () => text }] };
+  const winding =
+    output === undefined ? printedText(file ?? '-', text, '--output writes it to a file') : text;
+  return delivered(winding, output, { exitCode: 0, complaints: '' });
 }
 
 /** Parts of one question, joined. */

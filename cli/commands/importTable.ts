@@ -4,7 +4,7 @@ import { windingFromTable } from '../../core/tables/import/windingFromTable.ts';
 import { outputFormat } from '../files/destination.ts';
 import { nameOf, readText } from '../files/files.ts';
 import { complaintLine, printedText } from '../inert.ts';
-import type { Outcome } from '../outcome.ts';
+import { delivered, type Outcome } from '../outcome.ts';
 
 export interface ImportOptions {
   readonly poles?: number;
@@ -32,7 +32,7 @@ export function importTable(file: string, { output, ...wishes }: ImportOptions):
       complaints: told(`${made.words} --${made.what} says it, or a row above the table.`),
     };
   const complaints = made.notes.map((note) => told(`note: ${note}.`)).join('');
-  if (output === undefined)
-    return { exitCode: 0, output: printedText(file, made.text, '--output writes it to a file'), complaints };
-  return { exitCode: 0, output: '', complaints, files: [{ file: output, content: () => made.text }] };
+  const text =
+    output === undefined ? printedText(file, made.text, '--output writes it to a file') : made.text;
+  return delivered(text, output, { exitCode: 0, complaints });
 }

@@ -3,7 +3,7 @@ import { study } from '../../core/study.ts';
 import { outputFormat } from '../files/destination.ts';
 import { readText, UsageError } from '../files/files.ts';
 import { jsonText } from '../inert.ts';
-import { countFindings, exitCodeOf, type Outcome } from '../outcome.ts';
+import { countFindings, delivered, exitCodeOf, type Outcome } from '../outcome.ts';
 
 /** Most orders that `--orders` lists; more than the report lists by itself of any winding. */
 export const mostOrders = 50_000;
@@ -20,13 +20,12 @@ export interface ReportOptions {
 export function report(file: string, options: ReportOptions): Outcome {
   const format = reportFormat(file, options);
   const studied = study(readText(file));
-  const output =
+  const content =
     format === 'json'
       ? jsonText(reportSchema.parse(studied.report({ orders: options.orders, candidates: true })))
       : studied.markdown({ orders: options.orders });
   const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
-  if (options.output === undefined) return { exitCode, output, complaints: '' };
-  return { exitCode, output: '', complaints: '', files: [{ file: options.output, content: () => output }] };
+  return delivered(content, options.output, { exitCode, complaints: '' });
 }
 
 /** The format asked for in words, by the ending of the output file, or Markdown. */

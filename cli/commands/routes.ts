@@ -5,7 +5,7 @@ import { type Study, study } from '../../core/study.ts';
 import { outputFormat } from '../files/destination.ts';
 import { decodedText, nameOf, readBytes, UsageError } from '../files/files.ts';
 import { complaintLine, printedText } from '../inert.ts';
-import { findingLines, type Outcome } from '../outcome.ts';
+import { delivered, findingLines, type Outcome } from '../outcome.ts';
 
 export interface RoutesOptions {
   /** Number of the connection to write out, from 1. */
@@ -43,16 +43,9 @@ export function routes(file: string, options: RoutesOptions): Outcome {
   const result = text.slice(0, edit.range.start) + edit.text + text.slice(edit.range.end);
   if (options.inPlace)
     return { exitCode: 0, output: '', complaints: '', files: [{ file, held, content: () => result }] };
-  if (options.output === undefined) {
-    const way = file === '-' ? '--output writes it to a file' : '--output or --in-place writes it to a file';
-    return { exitCode: 0, output: printedText(file, result, way), complaints: '' };
-  }
-  return {
-    exitCode: 0,
-    output: '',
-    complaints: '',
-    files: [{ file: options.output, content: () => result }],
-  };
+  const way = file === '-' ? '--output writes it to a file' : '--output or --in-place writes it to a file';
+  const written = options.output === undefined ? printedText(file, result, way) : result;
+  return delivered(written, options.output, { exitCode: 0, complaints: '' });
 }
 
 function requireFitting(file: string, { write, output, inPlace }: RoutesOptions): void {

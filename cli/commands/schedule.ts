@@ -7,7 +7,7 @@ import { type ScheduleTable, schedule } from '../../core/tables/schedule.ts';
 import { outputFormat } from '../files/destination.ts';
 import { nameOf, readText } from '../files/files.ts';
 import { complaintLine } from '../inert.ts';
-import { countFindings, exitCodeOf, findingLines, type Outcome } from '../outcome.ts';
+import { countFindings, delivered, exitCodeOf, findingLines, type Outcome } from '../outcome.ts';
 
 export interface ScheduleOptions {
   readonly table: ScheduleTable;
@@ -30,8 +30,7 @@ export function writeSchedule(file: string, options: ScheduleOptions): Outcome {
   const exitCode = exitCodeOf(countFindings(studied.findings), options.maxWarnings);
   // The table does not say why the exit code is 1.
   const complaints = (exitCode === 0 ? '' : lines()) + lacking(file, studied.facts, options.table);
-  if (options.output === undefined) return { exitCode, output: csv, complaints };
-  return { exitCode, output: '', complaints, files: [{ file: options.output, content: () => csv }] };
+  return delivered(csv, options.output, { exitCode, complaints });
 }
 
 /** Why a table has nothing but its header, or the hand-off to field computation no currents. */
