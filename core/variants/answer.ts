@@ -4,8 +4,15 @@ import type { SeriesItem } from '../language/text/document.ts';
 import { type Collection, collection, type Kept, type Order } from './collect.ts';
 import type { Evaluator, Looked } from './evaluate.ts';
 import { type Shard, textHash } from './explore.ts';
-import { limitMeasureName } from './limitNames.ts';
-import { type Column, keepName, measureName, orderOf, type Question, rankName } from './question.ts';
+import {
+  type Column,
+  keepName,
+  limitMeasureName,
+  measureName,
+  orderOf,
+  type Question,
+  rankName,
+} from './question.ts';
 import type { VariantRow, Variants } from './schema.ts';
 
 /** Rows, the first in the order, of which the limits are looked at, which can take a whole study each. */

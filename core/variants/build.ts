@@ -3,6 +3,7 @@ import type { Specification } from '../language/specification/specification.ts';
 import { saidIn } from '../language/specification/specify.ts';
 import type { Block, Document, Statement } from '../language/text/document.ts';
 import type { BlockName } from '../language/vocabulary/vocabulary.ts';
+import { keepingAtMost } from './keeping.ts';
 import { blockOf, type Place, type Setting, type StatementMaker, statementMaker } from './places.ts';
 
 /** What a text says with values set at some places. */
@@ -16,18 +17,11 @@ const mostKept = 256;
  * others once for each set of values.
  */
 export function builder(document: Document, base: Specification): Builder {
-  const kept = new Map<string, Partial<Specification>>();
+  const keep = keepingAtMost<string, Partial<Specification>>(mostKept);
   const make = statementMaker();
   const keyOf = keyMaker();
-  const saidWith = (name: BlockName, settings: readonly Setting[]): Partial<Specification> => {
-    const key = keyOf(name, settings);
-    const known = kept.get(key);
-    if (known) return known;
-    const said = saidIn(name, blocksWith(document, name, settings, make));
-    if (kept.size >= mostKept) kept.clear();
-    kept.set(key, said);
-    return said;
-  };
+  const saidWith = (name: BlockName, settings: readonly Setting[]): Partial<Specification> =>
+    keep(keyOf(name, settings), () => saidIn(name, blocksWith(document, name, settings, make)));
   return (settings) => {
     const specification: Specification = { ...base };
     for (const [name, set] of byBlock(settings)) Object.assign(specification, saidWith(name, set));

@@ -8,6 +8,7 @@ import { layoutRefused } from '../winding/layoutFindingKinds.ts';
 import type { SlotTable, Winding } from '../winding/model.ts';
 import type { Builder } from './build.ts';
 import type { Candidates } from './candidates.ts';
+import { keepingAtMost } from './keeping.ts';
 import { keptLimits, meets } from './limits.ts';
 import { openingFigure, reachOf, windingFigure } from './measures.ts';
 import type { Question } from './question.ts';
@@ -35,19 +36,12 @@ export function layoutJudge(
   build: Builder,
 ): (number: number) => Layout {
   const make = layoutMaker(question, build);
-  const most = candidates.layoutsDiffer ? 1 : mostLayouts;
-  const kept = new Map<number, Layout>();
-  return (number) => {
-    const own = candidates.layoutNumber(number);
-    const known = kept.get(own);
-    if (known) return known;
-    const values = candidates.values(number);
-    const layout =
-      typeof values === 'string' ? without(refused(values)) : make(candidates.layoutSettings(values));
-    if (kept.size >= most) kept.clear();
-    kept.set(own, layout);
-    return layout;
-  };
+  const keep = keepingAtMost<number, Layout>(candidates.layoutsDiffer ? 1 : mostLayouts);
+  return (number) =>
+    keep(candidates.layoutNumber(number), () => {
+      const values = candidates.values(number);
+      return typeof values === 'string' ? without(refused(values)) : make(candidates.layoutSettings(values));
+    });
 }
 
 function without(verdict: Verdict): Layout {
@@ -87,17 +81,8 @@ function reasonOf({ code, data }: Finding): string {
 
 /** Facts of slot tables, those of equal tables once. */
 function tableStore(): (winding: Winding) => TableFacts {
-  const kept = new Map<string, TableFacts>();
-  return (winding) => {
-    const key = tableKey(winding);
-    let facts = kept.get(key);
-    if (!facts) {
-      facts = tableFacts(winding);
-      if (kept.size >= mostTables) kept.clear();
-      kept.set(key, facts);
-    }
-    return facts;
-  };
+  const keep = keepingAtMost<string, TableFacts>(mostTables);
+  return (winding) => keep(tableKey(winding), () => tableFacts(winding));
 }
 
 /** All that facts of slot tables follow from, as one text; the cells of a generated table follow from how it is laid. */

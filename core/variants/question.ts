@@ -4,6 +4,7 @@ import type {
   Keep,
   Measure,
   Ranking,
+  RequiredLimit,
   Specification,
   VariedWord,
 } from '../language/specification/specification.ts';
@@ -116,7 +117,12 @@ export function orderOf({ rank, measures }: Pick<Question, 'rank' | 'measures'>)
 
 /** A keep as it is written, behind its word. */
 export function keepName(keep: Keep): string {
-  return keep === null ? 'limits' : `${measureName(keep)} ${keep.relation} ${keep.written}`;
+  return keep === null ? 'limits' : limitMeasureName(keep);
+}
+
+/** A limit as it is written. */
+export function limitMeasureName(limit: RequiredLimit): string {
+  return `${measureName(limit)} ${limit.relation} ${limit.written}`;
 }
 
 /** The digits of a candidate: which value each row has. Numbers begin at 1; the last row steps first. */

@@ -7,11 +7,11 @@ import { factorTableRows } from '../../../core/report/figures.ts';
 import { rowValues } from '../../../core/variants/answer.ts';
 import type { Kept } from '../../../core/variants/collect.ts';
 import type { Evaluator, Looked } from '../../../core/variants/evaluate.ts';
-import { limitMeasureName } from '../../../core/variants/limitNames.ts';
 import { placesOf, variedValue } from '../../../core/variants/places.ts';
 import {
   type Column,
   keepName,
+  limitMeasureName,
   measureName,
   type Question,
   rankName,

@@ -1,0 +1,15 @@
+/**
+ * Keeps what was made for a key, for all who ask for it again; once there are so many, all of them are forgotten, so
+ * that any number of candidates fits.
+ */
+export function keepingAtMost<Key, T>(most: number): (key: Key, make: () => T) => T {
+  const kept = new Map<Key, T>();
+  return (key, make) => {
+    const known = kept.get(key);
+    if (known !== undefined) return known;
+    const made = make();
+    if (kept.size >= most) kept.clear();
+    kept.set(key, made);
+    return made;
+  };
+}
