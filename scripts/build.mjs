@@ -32,6 +32,11 @@ const parts = {
   outdir: 'dist/extension',
 };
 
+/** A script of the pages inside the editor. */
+function pageBundle(entry, outfile) {
+  return { ...shared, format: 'iife', platform: 'browser', minify: true, entryPoints: [entry], outfile };
+}
+
 /** One entry a bundle; parts needed on demand only get a bundle of their own here. */
 const bundles = {
   // The start, one bundle for both extension hosts: it uses nothing that only one of them has.
@@ -48,49 +53,14 @@ const bundles = {
     entryPoints: ['extension/german/main.ts'],
     outfile: 'dist/extension/german.js',
   },
-  panel: {
-    ...shared,
-    format: 'iife',
-    platform: 'browser',
-    minify: true,
-    entryPoints: ['extension/webview/panel.ts'],
-    outfile: 'dist/extension/panel.js',
-  },
+  panel: pageBundle('extension/webview/panel.ts', 'dist/extension/panel.js'),
   // The bars in space live: loaded by the page when they are first shown.
-  space: {
-    ...shared,
-    format: 'iife',
-    platform: 'browser',
-    minify: true,
-    entryPoints: ['extension/webview/space/main.ts'],
-    outfile: 'dist/extension/space.js',
-  },
+  space: pageBundle('extension/webview/space/main.ts', 'dist/extension/space.js'),
   // The variants of a text: likewise.
-  variants: {
-    ...shared,
-    format: 'iife',
-    platform: 'browser',
-    minify: true,
-    entryPoints: ['extension/webview/variants/main.ts'],
-    outfile: 'dist/extension/variants.js',
-  },
+  variants: pageBundle('extension/webview/variants/main.ts', 'dist/extension/variants.js'),
   // Drawing paths by hand: loaded by the page when a reader first draws.
-  later: {
-    ...shared,
-    format: 'iife',
-    platform: 'browser',
-    minify: true,
-    entryPoints: ['extension/webview/later/main.ts'],
-    outfile: 'dist/extension/later.js',
-  },
-  comparison: {
-    ...shared,
-    format: 'iife',
-    platform: 'browser',
-    minify: true,
-    entryPoints: ['extension/webview/comparison.ts'],
-    outfile: 'dist/extension/comparison.js',
-  },
+  later: pageBundle('extension/webview/later/main.ts', 'dist/extension/later.js'),
+  comparison: pageBundle('extension/webview/comparison.ts', 'dist/extension/comparison.js'),
   style: {
     ...shared,
     minify: true,
