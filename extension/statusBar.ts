@@ -55,13 +55,13 @@ function verdictWords({ findings, limits, pending, measuring, facts }: CheckedTe
   const counted = l10n.t('errors: {0}, warnings: {1}', errors, warnings);
   const busy = pending || measuring ? [l10n.t('more is being computed')] : [];
   const tooltip = [counted, held, ...busy].join('; ');
-  const words = (icon: string, told: string, fails = false) => ({
+  const words = (icon: string, told: string) => ({
     text: `$(${icon}) ${told}`,
     tooltip,
-    fails,
+    fails: errors > 0,
   });
-  if (errors === 1) return words('error', l10n.t('Winding: 1 error'), true);
-  if (errors > 1) return words('error', l10n.t('Winding: {0} errors', errors), true);
+  if (errors === 1) return words('error', l10n.t('Winding: 1 error'));
+  if (errors > 1) return words('error', l10n.t('Winding: {0} errors', errors));
   if (pending) return words('ellipsis', l10n.t('Winding: finding paths'));
   if (!facts) return words('circle-slash', l10n.t('No winding yet'));
   if (warnings === 1) return words('warning', l10n.t('Winding: 1 warning'));

@@ -137,7 +137,8 @@ function* judge(read: Read): Steps<CheckedText> {
   const all =
     !broken &&
     !measuring &&
-    !/pending|refused/.test(connection.kind) &&
+    connection.kind !== 'pending' &&
+    connection.kind !== 'refused' &&
     !found.some(({ code }) => code === checkCrashed.code);
   const { findings, accepted } = acceptWarnings(text, specification.accepts, found, all);
   return {

@@ -40,10 +40,9 @@ export function elementTag(primitive: Primitive): SvgElement['tag'] {
 }
 
 /**
- * The SVG element of a primitive: presentation attributes and classes only, since style attributes
- * are refused by a strict content security policy. Classes are the role (`ROLE-group` for a group), `phase-N` (from 0),
- * `path-N` (from 1) and `strong` or `faded`. Throws RangeError for a
- * number that is not finite and for an unknown kind.
+ * The SVG element of a primitive: presentation attributes and classes only, since style attributes are refused by a
+ * strict content security policy. Classes are the role (`ROLE-group` for a group), `phase-N` (from 0), `path-N`
+ * (from 1) and `strong` or `faded`. Throws RangeError for a number that is not finite and for an unknown kind.
  */
 export function toElement(primitive: Primitive): SvgElement {
   switch (primitive.kind) {
@@ -52,16 +51,15 @@ export function toElement(primitive: Primitive): SvgElement {
     case 'text':
       return textElement(primitive);
     case 'line':
-      return shape(primitive, false, {
+      return shape(primitive, {
         x1: numberText(primitive.x1),
         y1: numberText(primitive.y1),
         x2: numberText(primitive.x2),
         y2: numberText(primitive.y2),
       });
     case 'polyline':
-      return shape(primitive, false, { points: pointList(primitive.points) });
     case 'polygon':
-      return shape(primitive, true, { points: pointList(primitive.points) });
+      return shape(primitive, { points: pointList(primitive.points) });
     case 'arc':
       return arcElement(primitive);
     case 'group':
@@ -78,7 +76,7 @@ function pathElement(primitive: PathShape): SvgElement {
       d += `${index === 0 ? 'M' : 'L'}${numberText(points[index]!)} ${numberText(points[index + 1]!)}`;
     if (primitive.filled) d += 'Z';
   }
-  return shape(primitive, primitive.filled, { d });
+  return shape(primitive, { d });
 }
 
 function pointList(points: readonly number[]): string {
@@ -90,15 +88,14 @@ function pointList(points: readonly number[]): string {
 
 function arcElement(arc: Arc): SvgElement {
   const { x, y, radius, from, to } = arc;
-  if (isCircle(arc))
-    return shape(arc, false, { cx: numberText(x), cy: numberText(y), r: numberText(radius) });
+  if (isCircle(arc)) return shape(arc, { cx: numberText(x), cy: numberText(y), r: numberText(radius) });
   const point = (degrees: number): string => {
     const angle = (degrees * Math.PI) / 180;
     return `${numberText(x + radius * Math.cos(angle))} ${numberText(y + radius * Math.sin(angle))}`;
   };
   const large = Math.abs(to - from) > 180 ? 1 : 0;
   const r = numberText(radius);
-  return shape(arc, false, {
+  return shape(arc, {
     d: `M${point(from)}A${r} ${r} 0 ${large} ${to > from ? 1 : 0} ${point(to)}`,
   });
 }
@@ -127,7 +124,8 @@ function textElement(primitive: Extract<Primitive, { kind: 'text' }>): SvgElemen
 
 type Attributes = Record<string, string>;
 
-function shape(primitive: Primitive, filled: boolean, geometry: Readonly<Attributes>): SvgElement {
+function shape(primitive: Primitive, geometry: Readonly<Attributes>): SvgElement {
+  const filled = primitive.kind === 'polygon' || (primitive.kind === 'path' && primitive.filled);
   const style = roleStyles[primitive.role];
   const color = inkOf(primitive, style.stroke);
   const attributes = Object.assign(common(primitive), geometry);

@@ -66,8 +66,8 @@ export function table(name, [head = [], ...rows], kind = '') {
   );
 }
 
-/** A reader of Markdown whose tables scroll and have named heads. `html` lets folded parts through. */
-function reader(html) {
+/** A reader of Markdown whose tables scroll and have named heads; `html` lets elements in the text through. */
+function reader({ html }) {
   const markdown = new MarkdownIt({ html });
   const { rules } = markdown.renderer;
   const plain = (tokens, index, options, _, self) => self.renderToken(tokens, index, options);
@@ -95,10 +95,10 @@ function reader(html) {
 }
 
 /** A report as HTML; markup of its own it has none. */
-export const reportHtml = (markdown) => reader(false).render(markdown);
+export const reportHtml = (markdown) => reader({ html: false }).render(markdown);
 
 /** A comparison as HTML; its long lists are folded by elements in the text. */
-export const comparisonHtml = (markdown) => reader(true).render(markdown);
+export const comparisonHtml = (markdown) => reader({ html: true }).render(markdown);
 
 /** What stands in Markdown under a heading of the second level. */
 export function sectionOf(markdown, heading) {

@@ -22,15 +22,15 @@ export function addSolid(data: StepData, line: BarLine): string {
     sides.forEach((side, at) => {
       const next = (at + 1) % sides.length;
       const loop = [
-        oriented(data, rings[index]!.edges[at]!, true),
-        oriented(data, rails[next]!, true),
-        oriented(data, rings[index + 1]!.edges[at]!, false),
-        oriented(data, rails[at]!, false),
+        forwards(data, rings[index]!.edges[at]!),
+        forwards(data, rails[next]!),
+        backwards(data, rings[index + 1]!.edges[at]!),
+        backwards(data, rails[at]!),
       ];
       faces.push(addFace(data, loop, addSurface(data, part, side)));
     });
   });
-  faces.push(addCap(data, rings[0]!, true), addCap(data, rings.at(-1)!, false));
+  faces.push(addFirstCap(data, rings[0]!), addLastCap(data, rings.at(-1)!));
   const shell = data.add(`CLOSED_SHELL('',${stepList(faces)})`);
   return data.add(`MANIFOLD_SOLID_BREP('',${shell})`);
 }
@@ -117,12 +117,20 @@ function surfaceKnots(across: string, part: SweptPart): string {
   return `${counts},${across},${knots}`;
 }
 
-function addCap(data: StepData, ring: Ring, start: boolean): string {
-  const loop = start
-    ? [...ring.edges].reverse().map((edge) => oriented(data, edge, false))
-    : ring.edges.map((edge) => oriented(data, edge, true));
-  const normal = start ? negated(ring.tangent) : ring.tangent;
-  return addFace(data, loop, data.add(`PLANE('',${addPlacement(data, ring.point, normal, ring.width)})`));
+/** The cut at the beginning of the line, which looks back along it. */
+function addFirstCap(data: StepData, ring: Ring): string {
+  const loop = [...ring.edges].reverse().map((edge) => backwards(data, edge));
+  return addCap(data, ring, loop, negated(ring.tangent));
+}
+
+/** The cut at its end, which looks on along it. */
+function addLastCap(data: StepData, ring: Ring): string {
+  const loop = ring.edges.map((edge) => forwards(data, edge));
+  return addCap(data, ring, loop, ring.tangent);
+}
+
+function addCap(data: StepData, { point, width }: Ring, loop: readonly string[], normal: Vector): string {
+  return addFace(data, loop, data.add(`PLANE('',${addPlacement(data, point, normal, width)})`));
 }
 
 function addFace(data: StepData, loop: readonly string[], surface: string): string {
@@ -130,8 +138,13 @@ function addFace(data: StepData, loop: readonly string[], surface: string): stri
   return data.add(`ADVANCED_FACE('',(${bound}),${surface},.T.)`);
 }
 
-function oriented(data: StepData, edge: string, forward: boolean): string {
-  return data.add(`ORIENTED_EDGE('',*,*,${edge},${forward ? '.T.' : '.F.'})`);
+/** An edge run through from its first vertex to its second. */
+function forwards(data: StepData, edge: string): string {
+  return data.add(`ORIENTED_EDGE('',*,*,${edge},.T.)`);
+}
+
+function backwards(data: StepData, edge: string): string {
+  return data.add(`ORIENTED_EDGE('',*,*,${edge},.F.)`);
 }
 
 function addEdge(data: StepData, from: string, to: string, curve: string): string {

@@ -94,20 +94,20 @@ function mayBeTold({ facts, pending, measuring }: CheckedText, rank: string): bo
 /** What may count, as far as the text has what it takes by `told`; what usually does is picked. */
 function ranksFor({ connect, bar }: Specification, told: (rank: string) => boolean): readonly RowItem[] {
   const whole = connect !== undefined && bar !== undefined;
-  const out: RowItem[] = [];
-  const row = (label: string, text: string, picked = false) =>
-    out.push({ label, description: text, row: text, picked });
-  const ofWhole = (label: string, text: string, picked = false) => {
-    if (whole && told(text)) row(label, text, picked);
-  };
-  ofWhole(l10n.t('Copper loss'), 'least copper-loss', true);
-  if (out.length === 0) row(l10n.t('Winding factor'), 'most winding-factor harmonic 1', true);
-  row(l10n.t('Differential leakage'), 'least differential-leakage', true);
-  ofWhole(l10n.t('Copper mass'), 'least copper-mass');
-  ofWhole(l10n.t('Torque'), 'most torque');
-  row(l10n.t('Parallel paths that are possible'), 'most largest-paths');
-  row(l10n.t('Cogging periods'), 'most cogging-periods');
-  return out;
+  const row = (label: string, text: string) => ({ label, description: text, row: text });
+  const ofWhole = (label: string, text: string) => (whole && told(text) ? [row(label, text)] : []);
+  const [first = row(l10n.t('Winding factor'), 'most winding-factor harmonic 1')] = ofWhole(
+    l10n.t('Copper loss'),
+    'least copper-loss',
+  );
+  return [
+    { ...first, picked: true },
+    { ...row(l10n.t('Differential leakage'), 'least differential-leakage'), picked: true },
+    ...ofWhole(l10n.t('Copper mass'), 'least copper-mass'),
+    ...ofWhole(l10n.t('Torque'), 'most torque'),
+    row(l10n.t('Parallel paths that are possible'), 'most largest-paths'),
+    row(l10n.t('Cogging periods'), 'most cogging-periods'),
+  ];
 }
 
 /** The rows that make sense for a text, with values round its own. */
