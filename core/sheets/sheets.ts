@@ -44,9 +44,9 @@ const inset = 6;
 
 /**
  * The handover sheet set, one picture a sheet of the size that the text names (A3 by default): frame after ISO 5457,
- * title block after ISO 7200, letters of ISO 3098 from 1.8 mm, lines of ISO 128. Conventions, the
- * developed layout and one for each phase, slot table, bar list with sketches, joint list, leads, test values, notes and cautions.
- * While findings of severity error stand, every sheet says that it is not released. The same input gives the same pictures.
+ * title block after ISO 7200, letters of ISO 3098 from 1.8 mm, lines of ISO 128. Conventions, the developed layout and
+ * one for each phase, slot table, bar list with sketches, joint list, leads, test values, notes and cautions. While
+ * findings of severity error stand, every sheet says that it is not released. The same input gives the same pictures.
  * Throws RangeError where `noSheetsWords` says why there are none.
  */
 export function sheets(input: SheetsInput): readonly Picture[] {

@@ -106,7 +106,7 @@ function reachOf(end: DrawnEnd, scale: LayoutScale): number {
 function planCrown(end: DrawnEnd, reach: number, scale: LayoutScale, slope: number): PlannedEnd {
   const from = endOfBar(scale, end.from, end.side);
   const height = Math.max((slope * Math.abs(reach)) / 2, 1.5);
-  return place(end, scale, [from, 0, from + reach / 2, height, from + reach, 0], false);
+  return { ...place(end, scale, [from, 0, from + reach / 2, height, from + reach, 0]), level: false };
 }
 
 /** Connecting pieces: straight out, along a level of their own, straight back. */
@@ -126,13 +126,14 @@ function planPieces(
     const from = endOfBar(scale, end.from, end.side);
     const to = from + reachOf(end, scale);
     const height = crowns + (levels[index]! + 1) * levelPitch;
-    return place(end, scale, [from, 0, from, height, to, height, to, 0], true);
+    return { ...place(end, scale, [from, 0, from, height, to, height, to, 0]), level: true };
   });
   return { ends: planned, height: crowns + (Math.max(...levels) + 1) * levelPitch };
 }
 
-function place(end: DrawnEnd, scale: LayoutScale, line: readonly number[], level: boolean): PlannedEnd {
-  return { end, ...cutAtEdge(line, endOfBar(scale, end.to, end.side), scale), level };
+/** An end drawn as a line, cut where the drawing is. */
+function place(end: DrawnEnd, scale: LayoutScale, line: readonly number[]): Omit<PlannedEnd, 'level'> {
+  return { end, ...cutAtEdge(line, endOfBar(scale, end.to, end.side), scale) };
 }
 
 /** Cuts a line that goes on beyond a cut edge, so that it ends at a place within them. */

@@ -106,12 +106,18 @@ interface Marks {
   readonly emphasis: Emphasis | undefined;
 }
 
-/** How bars are drawn, and what of them is drawn so far. */
-interface Drawing {
+/** The bars of a section, and what stands in them. */
+export interface SectionBars {
   readonly input: BarInput;
+  readonly shape: SectionShape;
   readonly words: BarWords;
-  readonly scale: number;
+  /** Bars bear the number of their path. */
   readonly withPaths: boolean;
+}
+
+/** Bars at a scale, and what of them is drawn so far. */
+interface Drawing extends SectionBars {
+  readonly scale: number;
   readonly bars: Primitive[];
   /** Outlines of the coatings that are thick enough to be seen. */
   readonly coatings: PathPart[];
@@ -121,31 +127,19 @@ interface Drawing {
 
 /** The bars of all places with their letters, senses and path numbers. */
 export function drawSectionBars(
-  input: BarInput,
-  shape: SectionShape,
+  section: SectionBars,
   places: readonly SectionPlace[],
-  words: BarWords,
   scale: number,
-  withPaths: boolean,
 ): {
   readonly bars: readonly Primitive[];
   readonly coatings: readonly Primitive[];
   readonly marks: readonly Primitive[];
   readonly words: readonly Primitive[];
 } {
-  const drawing: Drawing = {
-    input,
-    words,
-    scale,
-    withPaths,
-    bars: [],
-    coatings: [],
-    labels: [],
-    marks: new Map(),
-  };
+  const drawing: Drawing = { ...section, scale, bars: [], coatings: [], labels: [], marks: new Map() };
   for (const place of places)
     for (let index = 0; index < place.count; index++)
-      for (const row of shape.rows)
+      for (const row of section.shape.rows)
         for (const bar of row.barsOf(place.first + index)) {
           drawBar(drawing, place, index, bar);
           if (coatingShows(row, scale)) drawing.coatings.push(closedBox(place, index, bar, row.coating));

@@ -13,7 +13,7 @@ import { clearTexts } from '../chart/labels.ts';
 import { frameFor, legendRow, pagePicture, windingWords } from '../chart/page.ts';
 import type { LayoutInput } from '../layout/input.ts';
 import type { Room } from '../room.ts';
-import { addMark, type BarWords, barWords, coatingShows, drawSectionBars, fittingWords } from './bars.ts';
+import { addMark, barWords, coatingShows, drawSectionBars, fittingWords, type SectionBars } from './bars.ts';
 import { drawCore } from './core.ts';
 import { roundPlaces, type SectionPlace, type SectionPlaces, straightPlaces } from './place.ts';
 import { plainShape } from './plain.ts';
@@ -57,7 +57,8 @@ export function sectionPicture(input: SectionInput): Picture {
   const withPaths = winding.parallelPaths > 1 && input.barPath !== undefined;
   const round = 'angle' in shape.pitch ? nextScale : (least: number) => Math.max(1, least);
   const { words, scale: least } = fittingWords(shape, barWords(winding, withPaths), count, round);
-  const drawn = drawLegibly({ ...input, speech }, shape, count, words, least, withPaths);
+  const section: Section = { input: { ...input, speech }, shape, count, words, withPaths };
+  const drawn = drawLegibly(section, least);
   const { places, scale, items, width } = drawn;
   const { margin } = frameFor(input.room);
   const most = input.room === undefined ? Infinity : input.room.width - 2 * margin;
@@ -86,7 +87,7 @@ export function sectionPicture(input: SectionInput): Picture {
     items: [...items, group('legend', 'legend-name', legend.items)],
     width: Math.max(width, legend.width + 2 * margin, input.room === undefined ? 150 : 0),
     bottom: Math.max(legend.bottom, input.room === undefined ? 0 : places.bottom),
-    notes: sectionNotes(input, shape, scale, withPaths, speech),
+    notes: sectionNotes(section, scale, speech),
     speech,
   };
   const picture = pagePicture(page, input.room);
@@ -120,19 +121,20 @@ interface Drawn {
   readonly items: readonly Primitive[];
 }
 
-/** Draws at growing scales until no two texts touch; at the asked scale only the texts that fit. */
-function drawLegibly(
-  input: SectionInput,
-  shape: SectionShape,
-  count: number,
-  words: BarWords,
-  least: number,
-  withPaths: boolean,
-): Drawn {
+/** Some slots with their bars, before the scale is known. */
+interface Section extends SectionBars {
+  readonly input: SectionInput;
+  /** Slots that are shown. */
+  readonly count: number;
+}
+
+/** Draws at growing scales, from the least, until no two texts touch; at the asked scale only the texts that fit. */
+function drawLegibly(section: Section, least: number): Drawn {
+  const { input, shape } = section;
   const round = 'angle' in shape.pitch;
   let scale = input.scale ?? least;
   for (let attempt = 0; ; attempt++) {
-    const drawn = drawAt(input, shape, count, words, scale, withPaths);
+    const drawn = drawAt(section, scale);
     const clear = clearTexts(drawn.texts, [], 0.05);
     if (clear.length === drawn.texts.length) return drawn;
     if (input.scale !== undefined || attempt >= mostTries) return withTexts(drawn, new Set(clear));
@@ -148,14 +150,8 @@ function withTexts(drawn: Drawn, kept: ReadonlySet<Primitive>): Drawn {
   return { ...drawn, items: keep(drawn.items) };
 }
 
-function drawAt(
-  input: SectionInput,
-  shape: SectionShape,
-  count: number,
-  words: BarWords,
-  scale: number,
-  withPaths: boolean,
-): Drawn & { readonly texts: readonly Text[] } {
+function drawAt(section: Section, scale: number): Drawn & { readonly texts: readonly Text[] } {
+  const { input, shape, count } = section;
   const frame = frameFor(input.room);
   const corner = { left: frame.margin, top: frame.top };
   const closed = count === input.winding.slots;
@@ -171,7 +167,7 @@ function drawAt(
         })
       : straightPlaces(shape, shape.pitch.length, count, perRow, scale, corner);
   const cores = places.places.flatMap((place, row) => drawCore(shape, place, row === 0 ? '' : `-${row + 1}`));
-  const bars = drawSectionBars(input, shape, places.places, words, scale, withPaths);
+  const bars = drawSectionBars(section, places.places, scale);
   const names = places.places.flatMap((place, row) =>
     drawNames(shape, place, row, scale, input.speech ?? inEnglish),
   );
@@ -302,10 +298,8 @@ function drawSectionLegend(
 }
 
 function sectionNotes(
-  input: SectionInput,
-  shape: SectionShape,
+  { input, shape, withPaths }: Section,
   scale: number,
-  withPaths: boolean,
   { say, phrase }: Speech,
 ): readonly string[] {
   const { layers, lean } = input.winding;
