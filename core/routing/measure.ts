@@ -63,7 +63,9 @@ export function measureStrands(measuring: Measuring, strands: readonly Strand[])
   const { barShapes, voltages } = asked(measuring);
   // Crowns stand above each other where they reach over each other; only joints have tips.
   const jointed: readonly EndSide[] = form === 'straight' ? ['connection', 'far'] : ['connection'];
-  const tips = jointed.map((side) => strandTips(winding, bends, strands, shifts, side, tipSizes[side]));
+  const tips = jointed.map((side) =>
+    strandTips({ winding, bends, side, sizes: tipSizes[side] }, strands, shifts),
+  );
   return {
     ...leastMeasure(measuring, strands),
     tipGap: Math.min(...tips.map(({ gap }) => gap)),

@@ -1,7 +1,6 @@
-import type { Bends } from '../winding/joints/bends.ts';
 import { lowerBar, offsetOf, upperBar } from '../winding/joints/joints.ts';
-import { spreadTips, type TipGroup, type TipSizes } from '../winding/joints/tips.ts';
-import type { Bar, EndSide, Winding } from '../winding/model.ts';
+import { spreadTips, type TipGroup, type TipSide } from '../winding/joints/tips.ts';
+import type { Bar } from '../winding/model.ts';
 import { routedKind, shapeOf } from './jointKind.ts';
 import type { Strand } from './units/units.ts';
 import { foldSlot } from './units/units.ts';
@@ -24,13 +23,11 @@ export interface StrandTips {
  * Tips of all phases share the rings.
  */
 export function strandTips(
-  winding: Winding,
-  bends: Bends,
+  tipSide: TipSide,
   strands: readonly Strand[],
   shifts: readonly number[],
-  side: EndSide,
-  sizes: TipSizes,
 ): StrandTips {
+  const { winding, bends, side } = tipSide;
   const groups = new Map<number, TipGroup & { readonly slots: number[] }>();
   const free: Bar[] = [];
   const turned = ({ slot, layer }: Bar) => {
@@ -60,6 +57,6 @@ export function strandTips(
       for (const shift of shifts) group.slots.push(foldSlot(lower.slot + shift, winding.slots));
     }
   }
-  const { gap, crossings, lost } = spreadTips(winding, bends, side, [...groups.values()], sizes, free);
+  const { gap, crossings, lost } = spreadTips(tipSide, [...groups.values()], free);
   return { gap, crossings: crossings.length, lostEnds: lost.length };
 }

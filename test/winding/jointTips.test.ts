@@ -129,8 +129,8 @@ describe('tips', () => {
 
 describe('legs of a layer', () => {
   const winding = machine({ slots: 24, poles: 4, layers: 2 });
-  const spread = (groups: readonly TipGroup[], sizes?: TipSizes) =>
-    spreadTips(winding, regularBends(winding), 'connection', groups, sizes);
+  const spread = (groups: readonly TipGroup[], sizes: TipSizes = withoutSizes) =>
+    spreadTips({ winding, bends: regularBends(winding), side: 'connection', sizes }, groups);
   const group = (offset: number, ...slots: number[]): TipGroup => ({
     lowerLayer: 0,
     upperLayer: 1,

@@ -4,6 +4,7 @@ import { type Bends, leanOf, regularPartner } from './bends.ts';
 import { type JointHeight, type LegEnd, lackingHeight, legsCross, passedFrom } from './crossing.ts';
 import type { Connections } from './joints.ts';
 import { lowerBar, offsetOf, upperBar } from './joints.ts';
+import { type PairValues, pairTable, widest } from './widest.ts';
 
 /**
  * Where the two legs of a joint meet: at mid span, or where the lower or the upper leg ends when it is
@@ -66,7 +67,6 @@ export interface TipSizes {
 export const withoutSizes: TipSizes = { straightShare: 0, heights: null, between: null };
 
 const choicesInOrder: readonly TipChoice[] = ['upper-leg', 'lower-leg', 'middle'];
-const mostSearchNodes = 20_000;
 
 /** Spreads the joint tips of a side as `spreadTips` does. Jumpers have no tips; null where no joint is bent. */
 export function tipSpacing(
@@ -102,11 +102,8 @@ export function tipSpacing(
       direction * (b.offset - a.offset),
   );
   const { choices, ...spread } = spreadTips(
-    winding,
-    connections.bends,
-    side,
+    { winding, bends: connections.bends, side, sizes },
     sorted.map(([, group]) => group),
-    sizes,
     free,
   );
   return { ...spread, side, choices: new Map(sorted.map(([shape], index) => [shape, choices[index]!])) };
@@ -119,17 +116,14 @@ export function tipSpacing(
  * Without groups the gap is the whole bore.
  */
 export function spreadTips(
-  winding: Winding,
-  bends: Bends,
-  side: EndSide,
+  tipSide: TipSide,
   groups: readonly TipGroup[],
-  sizes: TipSizes = withoutSizes,
   free: readonly Bar[] = [],
 ): TipSpread {
-  const tipSide: TipSide = { winding, bends, side, sizes };
-  const options = groups.map((group) => distinctTips(tipSide, group));
+  const { winding, sizes } = tipSide;
   const { slots } = winding;
-  const distances: PairValues = {
+  const options = groups.map((group) => distinctTips(tipSide, group));
+  const distances: PairValues<GroupTips> = {
     alone: ({ step }) => rounded(step),
     between: (first, second) => gapBetween(slots, first, second),
   };
@@ -164,72 +158,6 @@ export function spreadTips(
 
 /** Stands for the distance of tips whose legs cross: below all that there are. */
 const crossed = -1;
-
-/** A value for every two options of all groups: by group and option of the first, then of the second. */
-type PairTable = readonly (readonly (readonly (readonly number[])[])[])[];
-
-/** Values of an option by itself, and of options of two groups, either of which may be the first. */
-interface PairValues {
-  readonly alone: (option: GroupTips) => number;
-  readonly between: (first: GroupTips, second: GroupTips) => number;
-}
-
-function pairTable(options: readonly (readonly GroupTips[])[], { alone, between }: PairValues): PairTable {
-  const table = options.map((own) =>
-    own.map(() => options.map((others) => new Array<number>(others.length).fill(0))),
-  );
-  // A group has one choice: of its own options only each with itself counts.
-  options.forEach((own, a) => {
-    own.forEach((first, i) => {
-      table[a]![i]![a]![i] = alone(first);
-      for (let b = a + 1; b < options.length; b++) {
-        options[b]!.forEach((second, j) => {
-          const apart = between(first, second);
-          table[a]![i]![b]![j] = apart;
-          table[b]![j]![a]![i] = apart;
-        });
-      }
-    });
-  });
-  return table;
-}
-
-/**
- * One choice for each group with the largest smallest value, above `floor`, that is `accepted`; null where
- * there is none.
- */
-function widest(
-  table: PairTable,
-  floor: number,
-  accepted: (choice: readonly number[]) => boolean = () => true,
-): number[] | null {
-  const levels = reachableLevels(table, floor);
-  for (const level of levels) {
-    const found = chooseAt(table, level, accepted);
-    if (found) return found;
-  }
-  return null;
-}
-
-/** The values above `floor` that one choice for each group may have as its smallest, the largest first. */
-function reachableLevels(table: PairTable, floor: number): readonly number[] {
-  const values = new Set<number>();
-  let most = Number.POSITIVE_INFINITY;
-  for (let a = 0; a < table.length; a++) {
-    for (let b = a; b < table.length; b++) {
-      let best = Number.NEGATIVE_INFINITY;
-      table[a]!.forEach((row, first) => {
-        row[b]!.forEach((value, second) => {
-          if (a === b && first !== second) return;
-          values.add(value);
-          best = Math.max(best, value);
-        });
-      });
-      most = Math.min(most, best);
-    }
-  }
-  return [...values].filter((level) => level > floor && level <= most).sort((x, y) => y - x);
-}
 
 /** Tips of all joints of one group for one choice. */
 interface GroupTips {
@@ -505,29 +433,4 @@ const rounding = 1e-6;
 
 function rounded(distance: number): number {
   return Math.round(distance * 1e6) / 1e6;
-}
-
-/** One accepted choice for each group such that no two come closer than `level`, or null. */
-function chooseAt(
-  gaps: PairTable,
-  level: number,
-  accepted: (choice: readonly number[]) => boolean,
-): number[] | null {
-  const chosen: number[] = [];
-  let nodes = 0;
-  const next = (): boolean => {
-    const group = chosen.length;
-    if (group === gaps.length) return accepted(chosen);
-    for (let choice = 0; choice < gaps[group]!.length; choice++) {
-      if (++nodes > mostSearchNodes) return false;
-      const pairs = gaps[group]![choice]!;
-      if (pairs[group]![choice]! < level) continue;
-      if (chosen.some((other, index) => pairs[index]![other]! < level)) continue;
-      chosen.push(choice);
-      if (next()) return true;
-      chosen.pop();
-    }
-    return false;
-  };
-  return next() ? chosen : null;
 }
