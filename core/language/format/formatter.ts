@@ -3,7 +3,7 @@ import { layerLetter } from '../layerLetters.ts';
 import { largest } from '../numbers.ts';
 import type { Block, Document, Statement, Value } from '../text/document.ts';
 import { type Token, tokenIndexAt } from '../text/lexer.ts';
-import { lineStarts } from '../text/lines.ts';
+import { lineIndex, lineStarts } from '../text/lines.ts';
 import { mostFindings, parse } from '../text/parser.ts';
 import type { Role } from '../vocabulary/vocabulary.ts';
 import { statementLines } from './statement.ts';
@@ -40,7 +40,7 @@ function formatDocument(document: Document): string {
   if (tokens.length <= 1 || document.findings.length > mostFindings) return text;
   const lineBreak = /\r\n/.test(text.slice(0, text.search(/[\r\n]/) + 2)) ? '\r\n' : '\n';
   const starts = lineStarts(text);
-  const line = lineFinder(starts);
+  const line = (offset: number) => lineIndex(starts, offset);
   const pieces = thaw(document, line, starts);
   const out: OutputLine[] = [];
   let before: Piece | null = null;
@@ -70,7 +70,7 @@ export function formattedPieces({
   ...rest
 }: Document): readonly { readonly range: Range; readonly text: string }[] {
   const starts = lineStarts(text);
-  const line = lineFinder(starts);
+  const line = (offset: number) => lineIndex(starts, offset);
   return thaw({ text, ...rest }, line, starts).flatMap(({ kind, range, depth, lines }) => {
     const start = starts[line(range.start)]!;
     if (kind === 'frozen' || kind === 'comment' || text.slice(start, range.start).trim() !== '') return [];
@@ -97,19 +97,6 @@ function withComments(lines: readonly OutputLine[]): readonly string[] {
     i = end + 1;
   }
   return out;
-}
-
-function lineFinder(starts: readonly number[]): (offset: number) => number {
-  return (offset) => {
-    let low = 0;
-    let high = starts.length - 1;
-    while (low < high) {
-      const middle = (low + high + 1) >> 1;
-      if (starts[middle]! <= offset) low = middle;
-      else high = middle - 1;
-    }
-    return low;
-  };
 }
 
 /** All pieces in text order; those that touch a line with an error become frozen source lines. */

@@ -14,8 +14,8 @@ export function lineStarts(text: string): readonly number[] {
   return starts;
 }
 
-/** Line and column of an offset; offsets outside the text are taken to its nearest end. */
-export function lineColumn(starts: readonly number[], offset: number): LineColumn {
+/** Index of the line that holds an offset, from 0; offsets outside the text are taken to its nearest end. */
+export function lineIndex(starts: readonly number[], offset: number): number {
   let low = 0;
   let high = starts.length - 1;
   while (low < high) {
@@ -23,7 +23,13 @@ export function lineColumn(starts: readonly number[], offset: number): LineColum
     if (starts[middle]! <= offset) low = middle;
     else high = middle - 1;
   }
-  return { line: low + 1, column: Math.max(0, offset - starts[low]!) + 1 };
+  return low;
+}
+
+/** Line and column of an offset; likewise. */
+export function lineColumn(starts: readonly number[], offset: number): LineColumn {
+  const line = lineIndex(starts, offset);
+  return { line: line + 1, column: Math.max(0, offset - starts[line]!) + 1 };
 }
 
 /** The end of the line that holds `offset`. */
