@@ -4,6 +4,7 @@ import { largest } from '../language/numbers.ts';
 import { valueOrDefault } from '../language/specification/defaults.ts';
 import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import { activeLength } from '../sizes/activeLengths.ts';
+import { slotAngle } from '../winding/angles.ts';
 import { isPiece, lowerBar, type WindingJoint } from '../winding/joints/joints.ts';
 import { type TipSide, tipSpacing } from '../winding/joints/tips.ts';
 import type { Bar, EndSide, Winding } from '../winding/model.ts';
@@ -205,7 +206,7 @@ function barPlaces({ slots, table }: Winding) {
         connection && far
           ? {
               bar: { slot, layer: Math.floor(place / slots) },
-              turn: ((slot - 1) * 2 * Math.PI) / slots,
+              turn: slotAngle(slots, slot),
               connection,
               far,
               connectionNumber: numbers.connection[place]!,

@@ -14,7 +14,7 @@ import {
   ringLaneAt,
   troubleOf,
 } from './ringLanes.ts';
-import { coatedHeight, coatedWidth, type Section } from './section.ts';
+import { coatedHeight, coatedWidth, resized, type Section } from './section.ts';
 import type { BendRadii, EndRing, SpaceInput } from './space.ts';
 import type { SpaceProblem } from './spaceProblems.ts';
 
@@ -149,7 +149,7 @@ function groupToLay(of: RingInput, group: RingGroup): GroupToLay {
   const { sizes } = of;
   const { width, height } = sizes.rings!;
   const bar = sizes.layers[group.members[0]!.bar.layer]!.section;
-  const section = { ...bar, width, height, corner: Math.min(bar.corner, width / 2, height / 2) };
+  const section = resized(bar, width, height);
   const members = group.members.map((end): RingPost => {
     const { layer } = end.bar;
     return {

@@ -1,6 +1,6 @@
 import { largest } from '../language/numbers.ts';
 import type { Curve, Profile, RolledPath } from './curve.ts';
-import { firstHalf, radialStep, secondHalf } from './ends/radialStep.ts';
+import { firstHalf, middlePart, radialStep, secondHalf } from './ends/radialStep.ts';
 import { type LinkPieceKind, type Piece, pieceOf } from './piece.ts';
 
 /** The end of a bar that a connecting piece or ring stands on: angle, radius and height of its tip. */
@@ -90,8 +90,7 @@ export function linkGeometry(
     add('riser', first, { kind: 'level', radius, extent: riserStep.from - fromFoot.height });
     add('riser', upright(fromFoot, riserStep.from), firstHalf(step, radius, 0, step.half));
     const middle = upright(fromFoot, riserStep.from + step.half);
-    const reached = radius + step.sense * step.bend * (1 - Math.cos(step.slope));
-    add('riser', middle, { kind: 'radial', radius: reached, sense: step.sense, extent: step.radial });
+    add('riser', middle, middlePart(step, radius));
     add('riser', middle, secondHalf(step, from.radius));
   }
   const riser = { radius: from.radius, angle: from.angle, height: from.height, direction: up, curvature: 0 };
@@ -116,9 +115,8 @@ export function linkGeometry(
     const back = { ...step, sense: step.sense === 1 ? (-1 as const) : (1 as const) };
     const down = (heightFrom: number) => ({ ...upright(toFoot, heightFrom), direction: -up });
     add('riser', down(to.height), firstHalf(back, to.radius, 0, step.half));
-    const reached = to.radius + back.sense * step.bend * (1 - Math.cos(step.slope));
     const middle = down(riserStep.from + step.half);
-    add('riser', middle, { kind: 'radial', radius: reached, sense: back.sense, extent: step.radial });
+    add('riser', middle, middlePart(back, to.radius));
     add('riser', middle, secondHalf(back, toFoot.radius));
     const last = { kind: 'level', radius: toFoot.radius, extent: riserStep.from - toFoot.height } as const;
     add('riser', down(riserStep.from), last);

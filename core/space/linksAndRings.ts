@@ -1,10 +1,11 @@
 import { largest } from '../language/numbers.ts';
 import { valueOrDefault } from '../language/specification/defaults.ts';
 import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
+import { slotAngle } from '../winding/angles.ts';
 import type { WindingJoint } from '../winding/joints/joints.ts';
 import { offsetOf } from '../winding/joints/joints.ts';
 import { endShift, type TipSide } from '../winding/joints/tips.ts';
-import type { Bar, EndSide } from '../winding/model.ts';
+import type { EndSide } from '../winding/model.ts';
 import { sideRings } from './endRings.ts';
 import type { BendInput } from './ends/bends.ts';
 import type { FreeEnd, FreeEnds } from './ends/freeEnds.ts';
@@ -20,7 +21,7 @@ import {
   type Upright,
 } from './links.ts';
 import { lengthOf } from './piece.ts';
-import { coatedHeight, coatedWidth, type Section } from './section.ts';
+import { coatedHeight, coatedWidth, resized, type Section } from './section.ts';
 import type { BendRadii, ConnectingPiece, EndRing, SpaceInput } from './space.ts';
 import type { SpaceProblem } from './spaceProblems.ts';
 
@@ -55,7 +56,7 @@ export function linksAndRings(
     const own = free.ends.filter((end) => end.side === side);
     const pieces = sideLinks(side, input, plan, radii, own, below[side], problems);
     links.push(...pieces.links);
-    const stand = (end: FreeEnd) => footOf(plan, end, turnOf(plan.bend.sizes.slots, end.bar));
+    const stand = (end: FreeEnd) => footOf(plan, end, slotAngle(plan.bend.sizes.slots, end.bar.slot));
     const ringed = sideRings(
       { side, input, sizes: plan.bend.sizes, radii, stand },
       own,
@@ -80,10 +81,6 @@ function footOf({ tips, bend }: Plan, { side, bar, form }: FreeEnd, turn: number
 
 function sideOf({ bend }: Plan, side: EndSide): LinkSide {
   return { side: side === 'far' ? 1 : -1, stack: bend.sizes.stack };
-}
-
-function turnOf(slots: number, { slot }: Bar): number {
-  return ((slot - 1) * 2 * Math.PI) / slots;
 }
 
 interface Planned {
@@ -125,7 +122,7 @@ function sideLinks(
   if (planned.length === 0) return { links: [], top: below };
   const room = roomOf(planned, sizes.pieceClearance);
   const { clearance, tallest, widest, innermost, rise, lane } = room;
-  const spans = planned.map((piece) => spanOf(piece, turnOf(winding.slots, piece.joint.from)));
+  const spans = planned.map((piece) => spanOf(piece, slotAngle(winding.slots, piece.joint.from.slot)));
   const apart = rise / innermost;
   const levels = linkLevels(spans, connections.bends.direction, apart, widest + clearance);
   const lanes = linkLanes(spans, levels, {
@@ -182,7 +179,7 @@ function sideLinks(
       to: joint.to,
       level,
       section,
-      turn: turnOf(winding.slots, joint.from),
+      turn: slotAngle(winding.slots, joint.from.slot),
       pieces: geometry.pieces,
       length: lengthOf(geometry.pieces),
       height,
@@ -278,7 +275,7 @@ function uprightsAbove(plan: Plan, ends: readonly FreeEnd[], below: number): rea
     if (use === 'piece') return [];
     const ringed = which === 'all' || which === (use === 'star' ? 'star' : 'terminals');
     if (!ringed && plane + lead <= below) return [];
-    const { angle, radius } = footOf(plan, end, turnOf(sizes.slots, end.bar));
+    const { angle, radius } = footOf(plan, end, slotAngle(sizes.slots, end.bar.slot));
     return [{ angle, radius }];
   });
 }
@@ -330,7 +327,5 @@ function pieceSection(
   bar: Section,
   { pieceWidth, pieceHeight }: { readonly pieceWidth: number | null; readonly pieceHeight: number | null },
 ): Section {
-  const width = pieceWidth ?? bar.width;
-  const height = pieceHeight ?? bar.height;
-  return { ...bar, width, height, corner: Math.min(bar.corner, width / 2, height / 2) };
+  return resized(bar, pieceWidth ?? bar.width, pieceHeight ?? bar.height);
 }

@@ -19,3 +19,8 @@ export function coatedWidth({ width, coating }: Section): number {
 export function coatedHeight({ height, coating }: Section): number {
   return height + 2 * coating;
 }
+
+/** The same of other copper, whose edges are no rounder than that allows. */
+export function resized(section: Section, width: number, height: number): Section {
+  return { ...section, width, height, corner: Math.min(section.corner, width / 2, height / 2) };
+}

@@ -46,3 +46,8 @@ export function emfAngle(
 ): number {
   return (360 * emfParts(winding, bar, sense)) / (2 * winding.slots);
 }
+
+/** The angle of a slot about the axis from slot 1, radians. */
+export function slotAngle(slots: number, slot: number): number {
+  return ((slot - 1) * 2 * Math.PI) / slots;
+}

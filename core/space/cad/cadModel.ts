@@ -1,3 +1,4 @@
+import { slotAngle } from '../../winding/angles.ts';
 import { barName } from '../../winding/model.ts';
 import type { ConnectingPiece, EndRing, Space } from '../space.ts';
 import { along, type BarState, barLine, lineOf } from './barLines.ts';
@@ -32,10 +33,9 @@ export function cadProducts(
 
 function barProduct(space: Space, bar: BentBar, state: BarState, alone: boolean): CadProduct {
   const words = state === 'before' ? ', before it is put in' : '';
-  const turnOf = (slot: number) => ((slot - 1) * 2 * Math.PI) / space.slots;
   const places = bar.places.map((own) => ({
     name: own.map(barName).join('-'),
-    turn: turnOf(own[0]!.slot),
+    turn: slotAngle(space.slots, own[0]!.slot),
   }));
   return {
     name: `Bar shape ${bar.name}${words}`,

@@ -1,7 +1,7 @@
 import { alongPath, type Curve, type Profile, type RolledPath } from '../curve.ts';
 import { type BarPieceKind, lengthOf, type Piece, pieceOf } from '../piece.ts';
 import type { Reach } from './endForms.ts';
-import { firstHalf, type RadialStep, radialStep, secondHalf } from './radialStep.ts';
+import { firstHalf, middlePart, type RadialStep, radialStep, secondHalf } from './radialStep.ts';
 
 /** Where a bar leaves the stack, and how its end may bend. Lengths in m, angles in radians. */
 export interface EndStart {
@@ -309,8 +309,7 @@ function crownHalf(
     const path = { ...rounding, ...alongPath(rounding, roundOnly) };
     add('crown', path, firstHalf(step, radius, before, step.half));
     const end = { ...rounding, ...alongPath(rounding, halfArc) };
-    const reached = radius + step.sense * step.bend * (1 - Math.cos(step.slope));
-    add('crown', end, { kind: 'radial', radius: reached, sense: step.sense, extent: step.radial / 2 });
+    add('crown', end, { ...middlePart(step, radius), extent: step.radial / 2 });
   }
   const top = rounding.height + edge * (1 - Math.cos(slope));
   const { angle, height } = alongPath(rounding, halfArc);
@@ -345,8 +344,7 @@ function pathBefore(bend: RolledPath, leg: EndLeg, radius: number, distance: num
 function addStep(add: Builder['add'], step: RadialStep, path: RolledPath, from: number, to: number): void {
   add('leg', path, firstHalf(step, from, 0, step.half));
   const middle = { ...path, ...alongPath(path, step.half) };
-  const reached = from + step.sense * step.bend * (1 - Math.cos(step.slope));
-  add('leg', middle, { kind: 'radial', radius: reached, sense: step.sense, extent: step.radial });
+  add('leg', middle, middlePart(step, from));
   add('leg', middle, secondHalf(step, to));
 }
 

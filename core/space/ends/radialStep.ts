@@ -39,6 +39,12 @@ export function firstHalf(step: RadialStep, radius: number, from: number, to: nu
   return { kind: 'step', radius: reached, bend: step.bend, sense: step.sense, from: start, to: slopeAt(to) };
 }
 
+/** The straight between the arcs of a step that begins at `radius`. */
+export function middlePart(step: RadialStep, radius: number): Extract<Profile, { readonly kind: 'radial' }> {
+  const reached = radius + step.sense * step.bend * (1 - Math.cos(step.slope));
+  return { kind: 'radial', radius: reached, sense: step.sense, extent: step.radial };
+}
+
 /** A step's second half, which ends at `radius`. */
 export function secondHalf(step: RadialStep, radius: number): Profile {
   const start = radius - step.sense * step.bend * (1 - Math.cos(step.slope));
