@@ -235,16 +235,18 @@ part('copy-picture').addEventListener('click', () => {
   );
 });
 part('export').addEventListener('click', () => tell({ kind: 'export' }));
-part('search-open').addEventListener('click', () => openSearch(part('search-form').hidden === true));
-part('search-close').addEventListener('click', () => openSearch(false));
+part('search-open').addEventListener('click', () =>
+  part('search-form').hidden ? openSearch() : closeSearch(),
+);
+part('search-close').addEventListener('click', closeSearch);
 part('search-form').addEventListener('keydown', ({ key }) => {
-  if (key === 'Escape') openSearch(false);
+  if (key === 'Escape') closeSearch();
 });
 window.addEventListener('keydown', (event) => {
   if (event.key.toLowerCase() !== 'f' || !(event.ctrlKey || event.metaKey) || event.altKey || event.shiftKey)
     return;
   event.preventDefault();
-  openSearch(true);
+  openSearch();
 });
 
 window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
@@ -421,13 +423,9 @@ function showControls(controls: PanelControls): void {
 }
 
 /** Opens the search; from a view without positions it turns to the layout. */
-function openSearch(open: boolean): void {
-  part('search-form').hidden = !open;
-  part('search-open').setAttribute('aria-expanded', String(open));
-  if (!open) {
-    drawnArea().focus();
-    return;
-  }
+function openSearch(): void {
+  part('search-form').hidden = false;
+  part('search-open').setAttribute('aria-expanded', 'true');
   if (!['layout', 'section', 'phasors', 'space'].includes(wish.view)) turnToView('layout');
   // The hint is a place of this winding.
   const picture = drawnPicture();
@@ -435,6 +433,12 @@ function openSearch(open: boolean): void {
   search.placeholder = last ?? '';
   search.focus();
   search.select();
+}
+
+function closeSearch(): void {
+  part('search-form').hidden = true;
+  part('search-open').setAttribute('aria-expanded', 'false');
+  drawnArea().focus();
 }
 
 function sayDone(what: 'copied' | 'picture' | 'refused'): void {
