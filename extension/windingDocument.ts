@@ -8,6 +8,11 @@ export function isWinding(document: TextDocument): boolean {
   return document.languageId === windingLanguage && document.uri.scheme !== 'git';
 }
 
+/** The address of a text as it was told by its name; throws where that is none. */
+export function addressNamed(name: string): Uri {
+  return Uri.parse(name, true);
+}
+
 /** The last part of a path, `pod-drive.winding`. */
 export function lastPart(path: string): string {
   return path.split('/').at(-1) ?? path;

@@ -1,8 +1,17 @@
-import { type TabGroup, TabInputText, TabInputWebview, Uri, ViewColumn, window, workspace } from 'vscode';
+import {
+  type TabGroup,
+  TabInputText,
+  TabInputWebview,
+  type Uri,
+  ViewColumn,
+  window,
+  workspace,
+} from 'vscode';
 import type { Range as TextRange } from '../../core/language/finding.ts';
 import { editorRange } from '../edits.ts';
 import type { Studies } from '../engine/studies.ts';
 import { comparisonPanelType, layoutPanelType } from '../panelTypes.ts';
+import { addressNamed } from '../windingDocument.ts';
 import { rangeOfPlace } from './places.ts';
 
 /**
@@ -30,7 +39,7 @@ export async function showText(uri: Uri): Promise<void> {
 
 /** Selects a place that a page named, where it stands now; a place that is gone by now is left alone. */
 export async function revealPlace(studies: Studies, source: string, place: string): Promise<void> {
-  const uri = Uri.parse(source, true);
+  const uri = addressNamed(source);
   const document = await workspace.openTextDocument(uri);
   const range = rangeOfPlace(studies.of(document), place);
   if (range !== null) await reveal(uri, range);

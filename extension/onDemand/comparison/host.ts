@@ -1,7 +1,7 @@
 import {
   type Disposable,
   type TextDocument,
-  Uri,
+  type Uri,
   ViewColumn,
   type WebviewPanel,
   window,
@@ -15,6 +15,7 @@ import {
   readComparisonPage,
   readComparisonState,
 } from '../../protocol/comparisonMessages.ts';
+import { addressNamed } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { givePage } from '../page.ts';
 import { revealPlace } from '../reveal.ts';
@@ -160,8 +161,8 @@ async function opened(side: Side): Promise<OpenSide> {
 
 /** Opens the texts that a panel showed before the window was loaded anew. */
 async function savedSides(saved: ComparisonState): Promise<Sides> {
-  const old = { uri: Uri.parse(saved.old, true), name: saved.oldName, about: saved.oldAbout };
-  const now = { uri: Uri.parse(saved.now, true), name: saved.nowName, about: saved.nowAbout };
+  const old = { uri: addressNamed(saved.old), name: saved.oldName, about: saved.oldAbout };
+  const now = { uri: addressNamed(saved.now), name: saved.nowName, about: saved.nowAbout };
   // Committed texts can be read once the editor's git extension runs.
   if ([old, now].some(({ uri }) => uri.scheme === 'git')) await findGit();
   return { old: await opened(old), now: await opened(now) };

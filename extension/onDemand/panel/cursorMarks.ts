@@ -1,10 +1,11 @@
-import { type Disposable, type TextEditor, Uri, window } from 'vscode';
+import { type Disposable, type TextEditor, window } from 'vscode';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import type { Range } from '../../../core/language/finding.ts';
 import type { Studies } from '../../engine/studies.ts';
 import type { PageMessage } from '../../protocol/messages.ts';
 import type { PanelMarks } from '../../protocol/shownParts.ts';
 import type { Subject } from '../../protocol/subject.ts';
+import { addressNamed } from '../../windingDocument.ts';
 import { marksAt, marksOf, nextBar, textOf } from '../marks.ts';
 import { nameOf } from '../names.ts';
 import { reveal } from '../reveal.ts';
@@ -58,7 +59,7 @@ export function startCursorMarks(studies: Studies, panel: MarkedPanel): CursorMa
     // A picture that is out of date has its places in an older text.
     if (range === null || !isPresent(study, source)) return;
     ownSelection = range;
-    await reveal(Uri.parse(source, true), range, { preserveFocus: true });
+    await reveal(addressNamed(source), range, { preserveFocus: true });
   };
   const isPresent = (study: CheckedText, source: string) => {
     const editor = window.visibleTextEditors.find(({ document }) => document.uri.toString() === source);

@@ -1,6 +1,6 @@
-import { type Disposable, Uri, window, workspace } from 'vscode';
+import { type Disposable, type Uri, window, workspace } from 'vscode';
 import type { Studies } from '../../engine/studies.ts';
-import { isWinding } from '../../windingDocument.ts';
+import { addressNamed, isWinding } from '../../windingDocument.ts';
 import type { OpenPanels } from './openPanels.ts';
 
 /** Keeps panels in step with their texts: edited, turned to, closed, renamed, or with their paths found. */
@@ -24,7 +24,7 @@ export function followTexts(panels: OpenPanels, studies: Studies): Disposable[] 
     const before = oldUri.toString();
     for (const source of panels.sources())
       if (source === before || source.startsWith(`${before}/`))
-        void reopen(source, Uri.parse(newUri.toString() + source.slice(before.length), true));
+        void reopen(source, addressNamed(newUri.toString() + source.slice(before.length)));
   };
   return [
     { dispose: studies.onFound(changed) },

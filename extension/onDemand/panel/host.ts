@@ -3,14 +3,14 @@ import {
   type Disposable,
   type Memento,
   type TextDocument,
-  Uri,
+  type Uri,
   type WebviewPanel,
   window,
   workspace,
 } from 'vscode';
 import type { Studies } from '../../engine/studies.ts';
 import { type PageState, readPageState } from '../../protocol/messages.ts';
-import { chosenWinding } from '../../windingDocument.ts';
+import { addressNamed, chosenWinding } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { revealPlace, showText } from '../reveal.ts';
 import { followTexts } from './followTexts.ts';
@@ -161,7 +161,7 @@ async function moveToNewWindow(moved: OpenPanel): Promise<void> {
 
 /** The address of a panel's text; undefined while it shows none. */
 function addressOf(source: string | undefined): Uri | undefined {
-  return source ? Uri.parse(source, true) : undefined;
+  return source ? addressNamed(source) : undefined;
 }
 
 /** Resolves when the panel has the focus. */
@@ -180,7 +180,7 @@ function activeOnce(panel: WebviewPanel): Promise<void> {
 async function savedDocument(saved: PageState | null): Promise<TextDocument | null> {
   if (saved === null) return null;
   try {
-    return await workspace.openTextDocument(Uri.parse(saved.source, true));
+    return await workspace.openTextDocument(addressNamed(saved.source));
   } catch {
     return null;
   }

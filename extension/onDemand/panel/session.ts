@@ -1,4 +1,4 @@
-import { commands, env, type TextDocument, Uri, type WebviewPanel, workspace } from 'vscode';
+import { commands, env, type TextDocument, type WebviewPanel, workspace } from 'vscode';
 import type { Studies } from '../../engine/studies.ts';
 import { createFeed } from '../../protocol/feed.ts';
 import {
@@ -9,7 +9,7 @@ import {
 } from '../../protocol/messages.ts';
 import { type Baseline, nothingMarked, type PanelMarks } from '../../protocol/shownParts.ts';
 import { firstWish, type Wish } from '../../protocol/wish.ts';
-import { fileName, lastPart } from '../../windingDocument.ts';
+import { addressNamed, fileName, lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
 import { revealPlace } from '../reveal.ts';
 import { createPanelVariants } from '../variants/ofPanel.ts';
@@ -150,7 +150,7 @@ export function startPanelSession(
     variants: ofShown(variants.act),
     against: ofShown(({ against }) => void changes.against(against)),
     draw: ofShown(({ act, subject, by }) => void drawing.answer(act, subject, by)),
-    export: ({ source }) => void commands.executeCommand('slotwright.exportDrawing', Uri.parse(source, true)),
+    export: ({ source }) => void commands.executeCommand('slotwright.exportDrawing', addressNamed(source)),
     reveal: ({ source, place }) => void revealPlace(studies, source, place),
     release: ofShown(() => mark(nothingMarked)),
     point: cursor.answer,
