@@ -9,13 +9,13 @@ import { canShareOut, type LikeBars } from './shareOut.ts';
 const mostSteps = 40_000;
 
 /**
- * Numbers of parallel paths that can be balanced where crowns may have any span and connecting pieces
- * are allowed, rising; empty where the bars of some phase make no path. Such a number divides the bars
- * of every voltage class (in every layer, where slots hold two phases or skew factors differ) and of
- * every layer, and its double divides all bars of a phase. For generated layouts that is enough. Rows
- * may hold a class of one sense in one layer only, so there the bars are really shared out, and a number
- * counts where a bounded search succeeds. In one layer written paths alone may reach them, with coils one within
- * the other: the router takes coils of one span there. Source: own derivation; the tests try every way for small machines.
+ * Numbers of parallel paths that can be balanced where crowns may have any span and connecting pieces are allowed,
+ * rising; empty where the bars of some phase make no path. Such a number divides the bars of every voltage class (in
+ * every layer, where slots hold two phases or skew factors differ) and of every layer, and its double divides all
+ * bars of a phase. For generated layouts that is enough. Rows may hold a class of one sense in one layer only, so
+ * there the bars are really shared out, and a number counts where a bounded search succeeds. In one layer written
+ * paths alone may reach them, with coils one within the other: the router takes coils of one span there. Source: own
+ * derivation; the tests try every way for small machines.
  */
 export function parallelPathsAnyCrowns(winding: Winding): readonly number[] {
   const strict = needsStrictBalance(winding);

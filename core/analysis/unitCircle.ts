@@ -10,8 +10,8 @@ const mostCircles = 8;
 
 /**
  * The n points of the unit circle. Each is within rounding of its exact value, and the symmetries of the circle hold
- * exactly: points on an axis are exactly on it, mirror images have equal coordinates. Whoever asks next may get the same
- * arrays: they are not to be written to.
+ * exactly: points on an axis are exactly on it, mirror images have equal coordinates. Whoever asks next may get the
+ * same arrays: they are not to be written to.
  */
 export function unitCircle(n: number): UnitCircle {
   const known = circles.get(n);

@@ -21,8 +21,8 @@ export function csvHeading(column: ColumnDescription): string {
 }
 
 /**
- * A cell as a CSV file has it: lengths in mm or m, numbers to six decimals without a negative zero, factors and meters with nine,
- * so that no exponent is ever needed.
+ * A cell as a CSV file has it: lengths in mm or m, numbers to six decimals without a negative zero, factors and
+ * meters with nine, so that no exponent is ever needed.
  */
 export function csvCell(column: ColumnDescription, cell: Cell): Cell {
   if (typeof cell !== 'number') return cell;

@@ -5,8 +5,8 @@ import { createBackgroundMeasurer } from './backgroundMeasurer.ts';
 import type { Surroundings } from './surroundings.ts';
 
 /**
- * Makes what checks one text that nobody waits for, in steps; `found` is called when its paths have been found or its bar
- * ends measured, so that it is to be checked again.
+ * Makes what checks one text that nobody waits for, in steps; `found` is called when its paths have been found or its
+ * bar ends measured, so that it is to be checked again.
  */
 export type CreateCheckFile = (
   surroundings: Surroundings,

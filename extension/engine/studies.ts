@@ -13,8 +13,8 @@ export interface Studies {
   /** The study of a document's present text; `pending` while its paths are still being found, `measuring` while its clearances are measured. */
   readonly of: (document: TextDocument) => CheckedText;
   /**
-   * Calls the listener when a document's paths have been found or its clearances measured: its study is a new one then. The function
-   * that comes back ends that.
+   * Calls the listener when a document's paths have been found or its clearances measured: its study is a new one
+   * then. The function that comes back ends that.
    */
   readonly onFound: (listener: (document: TextDocument) => void) => () => void;
 }

@@ -278,10 +278,10 @@ function pieceTerms({ chain, losses, means, step }: Balance, at: number, width: 
 }
 
 /**
- * Solves the balance of all cells and of the core for a given loss: conduction, conductance to the
- * surroundings, and for a step of `step` s (Infinity: steady) the heat that metal and core take up since
- * `old`. The chains are solved each by itself as they follow the core, whose balance then tells its
- * temperature, with losses as they are at a first `guess`, then at what is found. Null where there is no solution below the melting of metals.
+ * Solves the balance of all cells and of the core for a given loss: conduction, conductance to the surroundings, and
+ * for a step of `step` s (Infinity: steady) the heat that metal and core take up since `old`. The chains are solved
+ * each by itself as they follow the core, whose balance then tells its temperature, with losses as they are at a
+ * first `guess`, then at what is found. Null where there is no solution below the melting of metals.
  */
 export function solveHeat(
   system: HeatSystem,

@@ -176,8 +176,8 @@ function* runCycle(
 const part = 1 - Math.SQRT1_2;
 
 /**
- * One step by the implicit Runge-Kutta method of two parts that is of second order and lets what is fast die away
- * (R. Alexander, SIAM Journal on Numerical Analysis 14, 1977, p. 1006). With `told` the mean powers of the step, else 0.
+ * One step by the implicit Runge-Kutta method of two parts that is of second order and lets what is fast die away (R.
+ * Alexander, SIAM Journal on Numerical Analysis 14, 1977, p. 1006). With `told` the mean powers of the step, else 0.
  */
 function advance(
   system: HeatSystem,

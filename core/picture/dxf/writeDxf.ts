@@ -16,12 +16,12 @@ export interface DxfOptions {
 const pageGap = 20;
 
 /**
- * The pictures as one DXF file (AutoCAD 2007 format, UTF-8), in millimetres, side by side from the
- * origin to the right. A picture that is to scale is written in full size, its letters and dashes in
- * proportion: a length in the file is that of the machine. All others are as large as on paper. Every primitive is one entity on the layer of its role and phase (`BAR-U`,
- * `JOINT-W`, `SLOT-NUMBER`); one that has several parts is one block reference. Line types, widths and
- * colors belong to the layers. The same pictures give the same text.
- * Throws RangeError for numbers that are not finite.
+ * The pictures as one DXF file (AutoCAD 2007 format, UTF-8), in millimetres, side by side from the origin to the
+ * right. A picture that is to scale is written in full size, its letters and dashes in proportion: a length in the
+ * file is that of the machine. All others are as large as on paper. Every primitive is one entity on the layer of its
+ * role and phase (`BAR-U`, `JOINT-W`, `SLOT-NUMBER`); one that has several parts is one block reference. Line types,
+ * widths and colors belong to the layers. The same pictures give the same text. Throws RangeError for numbers that
+ * are not finite.
  */
 export function pictureToDxf(pictures: Picture | readonly Picture[], options: DxfOptions = {}): string {
   return finished(dxfSteps(pictures, options));

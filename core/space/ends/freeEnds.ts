@@ -43,8 +43,9 @@ type Unplaced = Omit<FreeEnd, 'form' | 'side'> & {
 };
 
 /**
- * Free ends are bent like their ring to a tip of their own: half the regular span, or half a slot more
- * or less, the first that is clear of all other tips and whose leg passes over none; straight out where nothing of their layer is bent.
+ * Free ends are bent like their ring to a tip of their own: half the regular span, or half a slot more or less, the
+ * first that is clear of all other tips and whose leg passes over none; straight out where nothing of their layer is
+ * bent.
  */
 export function freeEnds(
   input: SpaceInput,

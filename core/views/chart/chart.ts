@@ -37,9 +37,9 @@ const smallestRange = 1e-250;
 const rounding = 1e-9;
 
 /**
- * An axis from place `start` to place `end` on paper, with round ticks, about one every `spacing`
- * millimetres. A range without extent, but for rounding, is widened. Throws RangeError for a range that is not finite or,
- * on a logarithmic axis, not above 0.
+ * An axis from place `start` to place `end` on paper, with round ticks, about one every `spacing` millimetres. A
+ * range without extent, but for rounding, is widened. Throws RangeError for a range that is not finite or, on a
+ * logarithmic axis, not above 0.
  */
 export function chartAxis(range: AxisRange, start: number, end: number, spacing: number): Axis {
   const { logarithmic = false, round = true } = range;

@@ -24,12 +24,11 @@ import {
 const titleSize = 4.4;
 
 /**
- * The developed layout: the connection side at the top, seen from the axis, slot numbers rising to the
- * right. Every bar is one path (`data-bar`), every joint one (`data-joint`), every lead one
- * (`data-terminal`), every bar's line to a star point one (`data-star`). Bars lean truly: by lean * slots / 2 pi slot pitches
- * over the drawn stack; joints
- * reach as far as their true span. A joint that passes the cut edge is one
- * path in two parts. Throws RangeError for a bar outside the slot table.
+ * The developed layout: the connection side at the top, seen from the axis, slot numbers rising to the right. Every
+ * bar is one path (`data-bar`), every joint one (`data-joint`), every lead one (`data-terminal`), every bar's line to
+ * a star point one (`data-star`). Bars lean truly: by lean * slots / 2 pi slot pitches over the drawn stack; joints
+ * reach as far as their true span. A joint that passes the cut edge is one path in two parts. Throws RangeError for a
+ * bar outside the slot table.
  */
 export function layoutPicture(input: LayoutInput): Picture {
   return titledLayout(drawLayout(input), input);

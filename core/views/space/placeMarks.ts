@@ -59,8 +59,8 @@ export function placeMarks(
 }
 
 /**
- * The nearest spot for a letter that lies clear of the bodies, of all places, and of the letters there are, with no line
- * through a letter; null where there is none.
+ * The nearest spot for a letter that lies clear of the bodies, of all places, and of the letters there are, with no
+ * line through a letter; null where there is none.
  */
 function letterSpot(
   from: Spot,

@@ -1,8 +1,9 @@
 import type { Path } from '../model.ts';
 
 /**
- * Eight hexadecimal digits, parted so that no forge takes them for a commit, of what paths are: phases, numbers, terminals, bars, spans, pieces (FNV-1a,
- * 32 bits, public domain). Equal paths have equal hashes; different ones differ but for one in four billion.
+ * Eight hexadecimal digits, parted so that no forge takes them for a commit, of what paths are: phases, numbers,
+ * terminals, bars, spans, pieces (FNV-1a, 32 bits, public domain). Equal paths have equal hashes; different ones
+ * differ but for one in four billion.
  */
 export function pathsHash(paths: readonly Path[]): string {
   let hash = 0x811c9dc5;

@@ -3,7 +3,8 @@ const device = /^(?:con|prn|aux|nul|conin\$|conout\$|com[0-9¹²³]|lpt[0-9¹²�
 
 /**
  * The beginning of a file's name that no system takes for a folder, a device or another file system: separators and
- * what cannot be seen become dashes, and it neither begins nor ends with a dot or blank. `winding` where nothing is left.
+ * what cannot be seen become dashes, and it neither begins nor ends with a dot or blank. `winding` where nothing is
+ * left.
  */
 export function safeStem(name: string): string {
   const plain = name

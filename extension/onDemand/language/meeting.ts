@@ -29,7 +29,8 @@ const mostCounts = 6;
 /**
  * Which single values of the text, changed, would meet one of its limits: those of the statements that decide it, by
  * as few steps of their last digit as it takes, and by whole numbers as far as they describe a winding. Those that
- * can be connected come first, of these those that fail no other limit, then those that change least. `pause` comes between tries, and ends it where it throws.
+ * can be connected come first, of these those that fail no other limit, then those that change least. `pause` comes
+ * between tries, and ends it where it throws.
  */
 export async function meetingChanges(
   study: CheckedText,
