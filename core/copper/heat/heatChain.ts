@@ -188,6 +188,8 @@ interface Balance {
   readonly means: readonly number[];
   readonly old: Float64Array;
   readonly step: number;
+  /** A core takes part: how the cells follow it is solved for, too. */
+  readonly coupled: boolean;
   /** What is solved for: temperatures with a core at 0 degC. */
   readonly alone: Float64Array;
   /** Whether it has a solution. */
@@ -196,11 +198,10 @@ interface Balance {
 
 /**
  * Solves the balance of a chain from both its ends towards its middle, and from there back to them: each cell waits for
- * the divisions of the one before it, and meanwhile those of the other half are done. With `coupled` it solves for how
- * they follow the core too.
+ * the divisions of the one before it, and meanwhile those of the other half are done.
  */
-function solveChain(balance: Balance, coupled: boolean): void {
-  const { chain, grid, old, alone } = balance;
+function solveChain(balance: Balance): void {
+  const { chain, grid, old, alone, coupled } = balance;
   const { along, widths, count } = grid;
   const { inwards, follows } = grid.room;
   const ends = chain.ends ?? 0;
@@ -291,15 +292,15 @@ export function solveHeat(
   step: number,
   guess: HeatState | SolvedHeat = old,
 ): SolvedHeat | null {
-  const { chains, core } = system;
+  const { chains } = system;
   const steady = step === Number.POSITIVE_INFINITY;
   let { fields: before, core: coreBefore } = guess;
   let loads = loadsAt(system, losses, guess);
   for (let round = 0; round < mostRounds; round++) {
     const balances = balancesOf(system, grids, old, step, loads);
-    for (const balance of balances) solveChain(balance, core !== null);
+    for (const balance of balances) solveChain(balance);
     const node = coreTemperature(system, balances, old, step);
-    if (node === null || !followCore(balances, node, core !== null)) return null;
+    if (node === null || !followCore(balances, node)) return null;
     const fields = balances.map(({ alone }) => alone);
     const next = loadsOf(chains, losses, fields);
     const change = steady
@@ -321,7 +322,7 @@ export function solveHeat(
 
 /** The balances of all chains, none of them solved. */
 function balancesOf(
-  { chains }: HeatSystem,
+  { chains, core }: HeatSystem,
   grids: readonly Grid[],
   { fields }: HeatState,
   step: number,
@@ -334,6 +335,7 @@ function balancesOf(
     means: means[index]!,
     old: fields[index]!,
     step,
+    coupled: core !== null,
     alone: new Float64Array(grids[index]!.count),
     solved: false,
   }));
@@ -370,10 +372,10 @@ function coreTemperature(
 }
 
 /** Adds what coupled cells follow of the core. False where metal would melt; what is no number is caught here too. */
-function followCore(balances: readonly Balance[], core: number, coupled: boolean): boolean {
+function followCore(balances: readonly Balance[], core: number): boolean {
   if (!(Math.abs(core) < noSolidMetal)) return false;
   let solid = true;
-  for (const { alone, grid } of balances) {
+  for (const { alone, grid, coupled } of balances) {
     const { follows } = grid.room;
     for (let cell = 0; cell < alone.length; cell++) {
       const temperature = coupled ? alone[cell]! + follows[cell]! * core : alone[cell]!;

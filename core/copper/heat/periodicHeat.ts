@@ -158,11 +158,14 @@ function* runCycle(
   note();
   for (const { duration, losses } of stages) {
     for (const step of stepsOf(duration)) {
-      const next = advance(system, grids, losses, state, step, looked !== null);
+      const next = advance(system, grids, losses, state, step);
       if (next === null) return null;
       state = next;
-      put += next.put * step;
-      away += next.away * step;
+      if (looked) {
+        const powers = next.powers();
+        put += powers.put * step;
+        away += powers.away * step;
+      }
       time += step;
       hottest = hottestOf(state, hottest);
       note();
@@ -176,8 +179,8 @@ function* runCycle(
 const part = 1 - Math.SQRT1_2;
 
 /**
- * One step by the implicit Runge-Kutta method of two parts that is of second order and lets what is fast die away (R.
- * Alexander, SIAM Journal on Numerical Analysis 14, 1977, p. 1006). With `told` the mean powers of the step, else 0.
+ * One step by the implicit Runge-Kutta method of two parts that is of second order and lets what is fast die away
+ * (R. Alexander, SIAM Journal on Numerical Analysis 14, 1977, p. 1006). The powers are those of the step in the mean.
  */
 function advance(
   system: HeatSystem,
@@ -185,20 +188,20 @@ function advance(
   losses: readonly LossOf[],
   old: HeatState,
   step: number,
-  told: boolean,
-): (SolvedHeat & Powers) | null {
+): SolvedHeat | null {
   const early = solveHeat(system, grids, losses, old, part * step);
   if (early === null) return null;
   const from = between(old, early, (1 - part) / part);
   const late = solveHeat(system, grids, losses, from, part * step, early);
   if (late === null) return null;
-  if (!told) return { ...late, put: 0, away: 0 };
-  const [first, second] = [early.powers(), late.powers()];
-  return {
-    ...late,
-    put: (1 - part) * first.put + part * second.put,
-    away: (1 - part) * first.away + part * second.away,
+  const powers = (): Powers => {
+    const [first, second] = [early.powers(), late.powers()];
+    return {
+      put: (1 - part) * first.put + part * second.put,
+      away: (1 - part) * first.away + part * second.away,
+    };
   };
+  return { ...late, powers };
 }
 
 /** Beyond or between two states: `share` of the way from one to the other. */
