@@ -30,6 +30,7 @@ export interface Body {
   readonly firstSegment: Int32Array;
   /** Of each piece what it is marked with. */
   readonly marks: readonly Mark[];
+  readonly lines: EdgeLines;
   /** The one round all of it. */
   readonly box: Float64Array;
 }
@@ -48,21 +49,29 @@ export interface Segment {
   /** Index of its piece in the body's list, and what that is marked with. */
   readonly piece: number;
   readonly mark: Mark;
-  /** Lines along its edges, those that have been asked for. */
-  readonly edges: EdgeLine[];
+  /** Its first line in those of the body, from which points go on so many steps, and the first point of that. */
+  readonly line: number;
+  readonly steps: number;
+  readonly point: number;
   /** Whether the body ends where the segment begins or ends. */
   readonly first: boolean;
   readonly last: boolean;
 }
 
-/** A line along an edge of a segment, as the body stands for slot 1. */
-export interface EdgeLine {
-  /** Points of even spacing; x, y, z each. Null until they are asked for. */
-  points: Float64Array | null;
-  /** A ball that holds all of the line: its center and radius. */
-  readonly center: Float64Array;
-  readonly radius: number;
+/** Lines along the segments of a body as it stands for slot 1, those that have been asked for. */
+export interface EdgeLines {
+  /** A ball that holds all of a line: its center and radius, which is 0 until it is asked for. */
+  readonly balls: Float64Array;
+  /** Points of even spacing on each line; x, y, z each. */
+  readonly points: Float64Array;
+  /** 1 for lines whose points are there. */
+  readonly written: Uint8Array;
 }
+
+/** Lines of a segment: along its four edges, and along the middles of its faces. */
+const linesOfSegment = 8;
+/** Distance along a line between its points, m. */
+const spacing = 8e-4;
 
 /** How far the chords of a body's segments may leave its center line, m; the parabolas stay far nearer. */
 const chordTolerance = 2e-5;
@@ -91,6 +100,7 @@ export function bodyOf(
   const boxes = new Float64Array(boxSize * total);
   const pieceBoxes = new Float64Array(boxSize * pieces.length);
   const segments: Segment[] = [];
+  let points = 0;
   let next = 0;
   pieces.forEach(({ curve, length }, piece) => {
     const first = firstSegment[piece]!;
@@ -98,12 +108,15 @@ export function bodyOf(
     for (let at = 0; at <= 2 * count; at++) {
       const found = stationAt(curve, at / (2 * count));
       const station = (next + at) * stationSize;
-      stations.set(found.point, station);
-      stations.set(found.tangent, station + 3);
-      stations.set(found.height, station + 6);
-      stations.set(found.width, station + 9);
+      for (let axis = 0; axis < 3; axis++) {
+        stations[station + axis] = found.point[axis]!;
+        stations[station + 3 + axis] = found.tangent[axis]!;
+        stations[station + 6 + axis] = found.height[axis]!;
+        stations[station + 9 + axis] = found.width[axis]!;
+      }
       extentOf(found, width, height, extents, (next + at) * extentSize);
     }
+    const steps = Math.max(2, Math.ceil(length / count / spacing));
     for (let chord = 0; chord < count; chord++) {
       const station = next + 2 * chord;
       boxRound(extents, station * extentSize, reach, boxes, (first + chord) * boxSize);
@@ -112,10 +125,13 @@ export function bodyOf(
         length: length / count,
         piece,
         mark: marks[piece]!,
-        edges: [],
+        line: linesOfSegment * segments.length,
+        steps,
+        point: points,
         first: ends.start && segments.length === 0,
         last: ends.end && segments.length === total - 1,
       });
+      points += linesOfSegment * (steps + 1);
     }
     unionOf(boxes, first, first + count, pieceBoxes, piece * boxSize);
     next += 2 * count + 1;
@@ -132,6 +148,11 @@ export function bodyOf(
     pieceBoxes,
     firstSegment,
     marks,
+    lines: {
+      balls: new Float64Array(4 * linesOfSegment * total),
+      points: new Float64Array(3 * points),
+      written: new Uint8Array(linesOfSegment * total),
+    },
     box,
   };
 }

@@ -86,10 +86,12 @@ export function* clearanceSteps(
   const best = new Map<string, ClearancePlace>();
   let layerContact: number | null = null;
   const nearestOf = new Float64Array(layersApart);
+  const reach = new Float64Array(2 * layersApart);
+  const groups = { count: 2 * layersApart, of: groupOf, reach };
   for (const pair of nearPairs(space.slots, standing, widest)) {
     const { side } = pair.first.make;
     // How far layers are apart that do not lie on each other is of no interest.
-    const reach = new Float64Array(2 * layersApart).fill(Math.max(0, layerContact ?? pitch / 10));
+    reach.fill(Math.max(0, layerContact ?? pitch / 10));
     kindOfSort.forEach((kind, sort) => {
       const nearest = best.get(`${kind} ${side}`)?.distance ?? widest;
       nearestOf[sort] = nearest;
@@ -97,7 +99,6 @@ export function* clearanceSteps(
       if (only && kind !== only.kind)
         reach.fill(none, sort, sort + 1).fill(none, sort + layersApart, sort + layersApart + 1);
     });
-    const groups = { count: 2 * layersApart, of: groupOf, reach };
     const found = pairDistances(
       pair.first.make.body,
       pair.second.make.body,
@@ -146,7 +147,7 @@ export function clearanceOf(kind: ClearanceKind, asked: AskedClearance): number 
 const colliding = -making / 10;
 
 /** What pairs are to each other. */
-type Judged = 'collides' | 'close' | 'clear';
+export type Judged = 'collides' | 'close' | 'clear';
 
 /** What a distance is where so much is asked for, m. */
 function judgedDistance(distance: number, clearance: number): Judged {
@@ -160,23 +161,25 @@ function nextJudgment(distance: number, clearance: number): number {
   return distance < clearance - making ? colliding : clearance - making;
 }
 
-/** What two bodies are to each other by their nearest pieces, as `clearanceSteps` counts them. */
-export function judgedPair(space: Space, { first, second, turn }: Pair, asked: AskedClearance): Judged {
+/** Tells what two bodies are to each other by their nearest pieces, as `clearanceSteps` counts them. */
+export function pairJudge(space: Space, asked: AskedClearance): (pair: Pair) => Judged {
   const allowance = flatBarSagitta(space) + making;
   const reach = Float64Array.from({ length: 2 * layersApart }, (_, group) =>
     group < layersApart ? clearanceOf(kindOfSort[group]!, asked) : -allowance,
   );
   const groups = { count: 2 * layersApart, of: groupOf, reach };
-  let worst: Judged = 'clear';
-  pairDistances(first.make.body, second.make.body, turn, groups, (sought, group, distance) => {
-    const judged = judgedDistance(distance, clearanceOf(kindOfSort[group % layersApart]!, asked));
-    if (judged === 'clear') return;
-    worst = judged;
-    // What is close may still collide elsewhere.
-    sought.below.fill(colliding);
-    sought.isFound = judged === 'collides';
-  });
-  return worst;
+  return ({ first, second, turn }) => {
+    let worst: Judged = 'clear';
+    pairDistances(first.make.body, second.make.body, turn, groups, (sought, group, distance) => {
+      const judged = judgedDistance(distance, clearanceOf(kindOfSort[group % layersApart]!, asked));
+      if (judged === 'clear') return;
+      worst = judged;
+      // What is close may still collide elsewhere.
+      sought.below.fill(colliding);
+      sought.isFound = judged === 'collides';
+    });
+    return worst;
+  };
 }
 
 function nearer(

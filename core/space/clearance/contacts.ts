@@ -1,7 +1,7 @@
 import type { Connections } from '../../winding/joints/joints.ts';
 import type { Space } from '../space.ts';
 import { type Body, bodyOf } from './body.ts';
-import { type AskedClearance, judgedPair } from './clearance.ts';
+import { type AskedClearance, type Judged, pairJudge } from './clearance.ts';
 import { nearPairs, type Pair } from './pairs.ts';
 import { type Standing, standingBodies } from './standing.ts';
 
@@ -23,7 +23,7 @@ export function contactTable(
 ): (space: Space, connections: Pick<Connections, 'joints'>) => Contacts {
   const bodies = new Map<string, Body>();
   const names = new Map<Body, number>();
-  const table = new Map<string, ReturnType<typeof judgedPair>>();
+  const table = new Map<string, Judged>();
   // Keys take their time, and often there is one connection: those of its bodies are made for the next.
   const unkeyed: (() => void)[] = [];
   const bodyBefore: typeof bodyOf = (pieces, section, marks, ends) => {
@@ -38,13 +38,13 @@ export function contactTable(
     else unkeyed.push(keep);
     return body;
   };
-  const judged = (space: Space, pair: Pair) => {
+  const judged = (judge: (pair: Pair) => Judged, pair: Pair) => {
     const { first, second, turn } = pair;
     const [one, other] = [names.get(first.make.body)!, names.get(second.make.body)!];
     // Full turns and the last digits of angles make no difference.
     const apart = Math.round((turn / (2 * Math.PI) - Math.floor(turn / (2 * Math.PI) + 1e-9)) * 1e7);
     const key = `${one} ${other} ${apart}`;
-    const known = table.get(key) ?? judgedPair(space, pair, asked);
+    const known = table.get(key) ?? judge(pair);
     table.set(key, known);
     return known;
   };
@@ -53,9 +53,10 @@ export function contactTable(
     const regular = regularMakes(space, connections);
     const counts = ({ make }: Standing) => make.link || !regular.has(make.index);
     const reach = Math.max(asked.bars, asked.pieces);
+    const judge = pairJudge(space, asked);
     let [colliding, close] = [0, 0];
     for (const pair of nearPairs(space.slots, standingBodies(space, bodyBefore), reach, counts)) {
-      const is = judged(space, pair);
+      const is = judged(judge, pair);
       if (is === 'collides') colliding += pair.count;
       else if (is === 'close') close += pair.count;
     }

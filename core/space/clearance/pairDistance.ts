@@ -1,7 +1,7 @@
 import { rotated, type Vector } from '../vectors.ts';
 import type { Body, Mark, Segment } from './body.ts';
 import { boxesMeet, boxSize } from './box.ts';
-import { edgeLine, edgePoint, edgePoints, type Probe, probe, segmentsNear } from './signedDistance.ts';
+import { edgePoint, type Probe, probe, segmentsNear, writeBall, writePoints } from './signedDistance.ts';
 
 /** The smallest distance of some segments of two bodies, m: negative is the depth of penetration. */
 export interface Meeting {
@@ -20,8 +20,6 @@ export interface Groups {
   readonly reach: Float64Array;
 }
 
-/** Distance along an edge between points that are looked at, m. */
-const spacing = 8e-4;
 /** Faces are looked at where edges come this near, m: they matter where sections lie flat on each other. */
 const facing = 3e-4;
 /** No distance is as large; points beside all segments have none. */
@@ -32,7 +30,7 @@ const flat = 1e-6;
 /** What is still looked for. */
 export interface Sought {
   /** By group: distances below these, m. */
-  readonly below: Float64Array;
+  readonly below: number[];
   /** Nothing is. */
   isFound: boolean;
 }
@@ -58,14 +56,15 @@ export function pairDistances(
   heard: Heard = smaller,
 ): readonly (Meeting | null)[] {
   const found = new Array<Meeting | null>(groups.count).fill(null);
-  const below = new Float64Array(groups.count).fill(Number.POSITIVE_INFINITY);
-  const sought: Sought = { below, isFound: false };
-  fromEdges(first, second, turn, groups, sought, (group, { distance, at, own, other }) => {
+  const { sought } = room;
+  sought.isFound = false;
+  for (let group = 0; group < groups.count; group++) sought.below[group] = Number.POSITIVE_INFINITY;
+  fromEdges(first, second, turn, groups, (group, { distance, at, own, other }) => {
     found[group] = { distance, at, first: own, second: other };
     heard(sought, group, distance);
   });
   if (sought.isFound) return found;
-  fromEdges(second, first, -turn, groups, sought, (group, { distance, at, own, other }) => {
+  fromEdges(second, first, -turn, groups, (group, { distance, at, own, other }) => {
     const known = found[group];
     if (known && distance >= known.distance) return;
     // Points of the second are told as the first stands.
@@ -96,27 +95,16 @@ interface Nearing {
 type Tell = (group: number, nearing: Nearing) => void;
 
 /** Tells, group by group, ever smaller distances from the edges of a body to another, those that are sought. */
-function fromEdges(body: Body, other: Body, turn: number, groups: Groups, sought: Sought, tell: Tell): void {
+function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: Tell): void {
   let widest = Number.NEGATIVE_INFINITY;
   for (let group = 0; group < groups.count; group++) widest = Math.max(widest, groups.reach[group]!);
   if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return;
+  const { sought, best, nearPieces, groupWith, nearSegments } = room;
   const { below } = sought;
-  // Segments of the other body that the present one comes near to.
-  const nearSegments: Segment[] = [];
-  const best = groups.reach.slice();
-  const room: Room = {
-    found: { point: new Float64Array(3), distance: 0, h: 0, v: 0, nearest: other.segments[0]! },
-    distances: [],
-    beside: [],
-    taken: 0,
-    dip: new Float64Array(2),
-    cosine: Math.cos(turn),
-    sine: Math.sin(turn),
-  };
+  for (let group = 0; group < groups.count; group++) best[group] = groups.reach[group]!;
+  room.cosine = Math.cos(turn);
+  room.sine = Math.sin(turn);
   const { boxes, pieceBoxes, firstSegment, marks, segments } = other;
-  // Pieces of the other body that the present piece comes near to, and the groups that it makes with them.
-  const nearPieces: number[] = [];
-  const groupWith: number[] = [];
   for (let piece = 0; piece < body.marks.length; piece++) {
     const ofPiece = boxSize * piece;
     if (!boxesMeet(body.pieceBoxes, ofPiece, other.box, 0, turn, widest)) continue;
@@ -150,26 +138,26 @@ function fromEdges(body: Body, other: Body, turn: number, groups: Groups, sought
               nearSegments[count++] = segments[one]!;
         }
         if (count === 0) continue;
-        best[group] = alongEdges(
-          body,
-          segment,
-          other,
-          nearSegments,
-          count,
-          room,
-          best[group]!,
-          sought,
-          group,
-          tell,
-        );
+        best[group] = alongEdges(body, segment, other, count, best[group]!, group, tell);
         if (sought.isFound) return;
       }
     }
   }
 }
 
-/** What going along edges takes, and the angle by which the body stands turned against the other. */
+/**
+ * What it takes to look for the distances of a pair: the same lists for one pair after the other, because new ones for
+ * each would take longer than the shorter searches.
+ */
 interface Room {
+  readonly sought: Sought;
+  /** By group, the least distance so far. */
+  readonly best: number[];
+  /** Pieces of the other body that the present piece comes near to, and the groups that it makes with them. */
+  readonly nearPieces: number[];
+  readonly groupWith: number[];
+  /** Segments of the other body that the present one comes near to. */
+  readonly nearSegments: Segment[];
   readonly found: Probe;
   /** From points on a line. */
   readonly distances: number[];
@@ -178,9 +166,25 @@ interface Room {
   taken: number;
   /** The bottom of a dip: a distance from the inner section, m, and the share of the segment where it is. */
   readonly dip: Float64Array;
-  readonly cosine: number;
-  readonly sine: number;
+  /** Of the angle by which the body stands turned against the other. */
+  cosine: number;
+  sine: number;
 }
+
+const room: Room = {
+  sought: { below: [], isFound: false },
+  best: [],
+  nearPieces: [],
+  groupWith: [],
+  nearSegments: [],
+  found: { point: new Float64Array(3), distance: 0, h: 0, v: 0, nearest: null },
+  distances: [],
+  beside: [],
+  taken: 0,
+  dip: new Float64Array(2),
+  cosine: 1,
+  sine: 0,
+};
 
 /** Lines along a section, by the signs of its width and height: its edges, then the middles of its faces. */
 const lines = [
@@ -195,7 +199,7 @@ const lines = [
 ] as const;
 
 /**
- * Goes along the edges of a segment of one body and tells ever smaller distances to the first `count` segments of
+ * Goes along the edges of a segment of one body and tells ever smaller distances to the first `count` near segments of
  * another, below `reach`, as those of a group: at points of even spacing, and from each dip of theirs on to its
  * bottom. Returns the last of them, or `reach`.
  */
@@ -203,54 +207,53 @@ function alongEdges(
   body: Body,
   segment: Segment,
   other: Body,
-  segments: readonly Segment[],
   count: number,
-  room: Room,
   reach: number,
-  { below }: Sought,
   group: number,
   tell: Tell,
 ): number {
-  const { found, distances, beside, cosine, sine, dip } = room;
+  const { found, distances, beside, cosine, sine, dip, nearSegments } = room;
+  const { below } = room.sought;
   const { point } = found;
   const rounding = body.rounding + other.rounding;
-  const steps = Math.max(2, Math.ceil(segment.length / spacing));
+  const { balls, points, written } = body.lines;
+  const { steps } = segment;
   const step = segment.length / steps;
   let best = reach;
   for (let index = 0; index < lines.length; index++) {
     const [across, up] = lines[index]!;
     if (across * up === 0 && best >= facing) break;
-    const line = segment.edges[index] ?? edgeLine(body, segment, across, up);
-    segment.edges[index] = line;
-    const { center, radius } = line;
-    point[0] = center[0]! * cosine - center[1]! * sine;
-    point[1] = center[0]! * sine + center[1]! * cosine;
-    point[2] = center[2]!;
+    const line = segment.line + index;
+    const ball = 4 * line;
+    if (balls[ball + 3] === 0) writeBall(body, segment, index, across, up);
+    point[0] = balls[ball]! * cosine - balls[ball + 1]! * sine;
+    point[1] = balls[ball]! * sine + balls[ball + 1]! * cosine;
+    point[2] = balls[ball + 2]!;
     room.taken = segmentsNear(
       other,
-      segments,
+      nearSegments,
       count,
       found,
-      radius,
+      balls[ball + 3]!,
       bound(best, below[group]!) + rounding,
       beside,
     );
     if (room.taken === 0) continue;
-    line.points ??= edgePoints(body, segment, across, up, steps);
-    const { points } = line;
+    if (written[line] === 0) writePoints(body, segment, index, across, up);
+    const first = 3 * (segment.point + index * (steps + 1));
     for (let at = 0; at <= steps; at++) {
-      const x = points[3 * at]!;
-      const y = points[3 * at + 1]!;
+      const x = points[first + 3 * at]!;
+      const y = points[first + 3 * at + 1]!;
       point[0] = x * cosine - y * sine;
       point[1] = x * sine + y * cosine;
-      point[2] = points[3 * at + 2]!;
+      point[2] = points[first + 3 * at + 2]!;
       probe(other, beside, room.taken, found);
       const distance = found.distance - rounding;
       distances[at] = distance;
       if (distance >= best) continue;
       best = distance;
       const place: Vector = [point[0], point[1], point[2]];
-      tell(group, { distance, at: place, own: segment, other: found.nearest });
+      tell(group, { distance, at: place, own: segment, other: found.nearest! });
     }
     for (let at = 0; at <= steps; at++) {
       const here = distances[at]!;
@@ -267,7 +270,6 @@ function alongEdges(
         body,
         segment,
         other,
-        room,
         across,
         up,
         Math.max(0, at - 1) / steps,
@@ -278,7 +280,7 @@ function alongEdges(
       best = distance;
       edgePoint(body, segment, across, up, dip[1]!, cosine, sine, point);
       const place: Vector = [point[0]!, point[1]!, point[2]!];
-      tell(group, { distance, at: place, own: segment, other: found.nearest });
+      tell(group, { distance, at: place, own: segment, other: found.nearest! });
     }
   }
   return best;
@@ -289,11 +291,11 @@ function distanceAt(
   body: Body,
   segment: Segment,
   other: Body,
-  { found, beside, taken, cosine, sine }: Room,
   across: number,
   up: number,
   share: number,
 ): number {
+  const { found, beside, taken, cosine, sine } = room;
   edgePoint(body, segment, across, up, share, cosine, sine, found.point);
   probe(other, beside, taken, found);
   return found.distance;
@@ -309,7 +311,6 @@ function toBottom(
   body: Body,
   segment: Segment,
   other: Body,
-  room: Room,
   across: number,
   up: number,
   from: number,
@@ -320,8 +321,8 @@ function toBottom(
   let high = to;
   let left = high - golden * (high - low);
   let right = low + golden * (high - low);
-  let atLeft = distanceAt(body, segment, other, room, across, up, left);
-  let atRight = distanceAt(body, segment, other, room, across, up, right);
+  let atLeft = distanceAt(body, segment, other, across, up, left);
+  let atRight = distanceAt(body, segment, other, across, up, right);
   dip[0] = Math.min(atLeft, atRight);
   dip[1] = atLeft < atRight ? left : right;
   for (let round = 0; round < 12; round++) {
@@ -330,13 +331,13 @@ function toBottom(
       right = left;
       atRight = atLeft;
       left = high - golden * (high - low);
-      atLeft = distanceAt(body, segment, other, room, across, up, left);
+      atLeft = distanceAt(body, segment, other, across, up, left);
     } else {
       low = left;
       left = right;
       atLeft = atRight;
       right = low + golden * (high - low);
-      atRight = distanceAt(body, segment, other, room, across, up, right);
+      atRight = distanceAt(body, segment, other, across, up, right);
     }
     if (atLeft < dip[0]!) {
       dip[0] = atLeft;

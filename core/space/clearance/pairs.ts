@@ -85,11 +85,10 @@ function eachNear(
   });
 }
 
-/** Bodies of one joint, parts of one bar, and links with what they stand on. */
+/** Bodies of one joint, parts of one bar, and links with what they stand on, all of one side. */
 function together(a: Standing, b: Standing): boolean {
-  if (a.joint !== '' && a.joint === b.joint) return true;
-  for (const place of a.places) if (b.places.has(place)) return true;
-  return false;
+  if (a.joint >= 0 && a.joint === b.joint) return true;
+  return a.places.some((place) => b.places.includes(place));
 }
 
 /** Slots within which bars may come near each other. */

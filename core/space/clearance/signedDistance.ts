@@ -1,4 +1,4 @@
-import { type Body, type EdgeLine, type Segment, stationSize } from './body.ts';
+import { type Body, type Segment, stationSize } from './body.ts';
 
 const noise = 1e-9;
 
@@ -48,23 +48,20 @@ export function edgePoint(
     w1 * (s[e + 2]! + h * s[e + 8]! + v * s[e + 11]!);
 }
 
-/** Points of even spacing, `steps` + 1 of them, on the line along an edge of a segment. */
-export function edgePoints(
-  body: Body,
-  segment: Segment,
-  across: number,
-  up: number,
-  steps: number,
-): Float64Array {
-  const points = new Float64Array(3 * (steps + 1));
-  for (let at = 0; at <= steps; at++) edgePoint(body, segment, across, up, at / steps, 1, 0, points, 3 * at);
-  return points;
+/** Writes the points of a line of a segment, by its number among them, into those of the body. */
+export function writePoints(body: Body, segment: Segment, index: number, across: number, up: number): void {
+  const { steps, point, line } = segment;
+  const first = point + index * (steps + 1);
+  for (let at = 0; at <= steps; at++)
+    edgePoint(body, segment, across, up, at / steps, 1, 0, body.lines.points, 3 * (first + at));
+  body.lines.written[line + index] = 1;
 }
 
-/** The line along an edge of a segment, its points still to come. */
-export function edgeLine(body: Body, segment: Segment, across: number, up: number): EdgeLine {
+/** Writes the ball round a line of a segment, by its number among them, into those of the body. */
+export function writeBall(body: Body, segment: Segment, index: number, across: number, up: number): void {
   const { stations: s } = body;
-  const center = new Float64Array(3);
+  const { balls } = body.lines;
+  const ball = 4 * (segment.line + index);
   const h = up * body.halfHeight;
   const v = across * body.halfWidth;
   let toStart = 0;
@@ -78,13 +75,13 @@ export function edgeLine(body: Body, segment: Segment, across: number, up: numbe
     const middle = s[m]! + h * s[m + 6]! + v * s[m + 9]!;
     const end = s[e]! + h * s[e + 6]! + v * s[e + 9]!;
     const toChord = middle - (start + end) / 2;
-    center[axis] = middle;
+    balls[ball + axis] = middle;
     toStart += (start - middle) * (start - middle);
     toEnd += (end - middle) * (end - middle);
     // A parabola stays among its ends and the pole where their tangents meet.
     toPole += toChord * toChord;
   }
-  return { points: null, center, radius: Math.sqrt(Math.max(toStart, toPole, toEnd)) };
+  balls[ball + 3] = Math.sqrt(Math.max(toStart, toPole, toEnd));
 }
 
 /**
@@ -141,7 +138,7 @@ export interface Probe {
   h: number;
   v: number;
   /** The segment that was nearest to the last point that lay beside none. */
-  nearest: Segment;
+  nearest: Segment | null;
 }
 
 /** Tells how far a probe's point lies from the faces of the section at a share of the segment whose stations begin at `a`. */

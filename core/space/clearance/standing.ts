@@ -22,10 +22,10 @@ export interface Standing {
   readonly slot: number;
   /** What it is called: the bar, the two bars of a piece, or the ring. */
   readonly name: string;
-  /** Those of one joint touch each other by intent; empty for none. */
-  readonly joint: string;
+  /** Those of one joint of a side touch each other by intent; -1 for none. */
+  readonly joint: number;
   /** Place of the bar in the slot table; of pieces and rings those of the bars they stand on. */
-  readonly places: ReadonlySet<number>;
+  readonly places: readonly number[];
 }
 
 /** What pieces are marked as, in the order in which the sort of a pair is that of either: legs with their straights and bends. */
@@ -70,8 +70,8 @@ export function standingBodies(space: Space, bodies: typeof bodyOf = bodyOf): re
       turn,
       slot: bar.slot - 1,
       name: barName(bar),
-      joint: joined ? `${side} ${number}` : '',
-      places: new Set([place]),
+      joint: joined ? number : -1,
+      places: [place],
     });
   };
   space.bars.forEach((bar, place) => {
@@ -86,9 +86,9 @@ export function standingBodies(space: Space, bodies: typeof bodyOf = bodyOf): re
     const layerAt = (piece: number) => (piece < level ? from.layer : piece > level ? to.layer : null);
     const known = shared.get(pieces) ?? make(side, pieces, section, true, layerAt);
     shared.set(pieces, known);
-    const places = new Set([placeOf(from), placeOf(to)]);
+    const places = [placeOf(from), placeOf(to)];
     const name = `${barName(from)}–${barName(to)}`;
-    standing.push({ make: known, turn, slot: from.slot - 1, name, joint: '', places });
+    standing.push({ make: known, turn, slot: from.slot - 1, name, joint: -1, places });
   }
   for (const { side, piece, section, name, bars } of space.rings) {
     const ring = make(side, [piece], section, true, () => null);
@@ -97,8 +97,8 @@ export function standingBodies(space: Space, bodies: typeof bodyOf = bodyOf): re
       turn: 0,
       slot: 0,
       name: `ring ${name}`,
-      joint: '',
-      places: new Set(bars.map(placeOf)),
+      joint: -1,
+      places: bars.map(placeOf),
     });
   }
   return standing;
