@@ -38,27 +38,30 @@ export function keyFigures(facts: Facts, speech: Speech = inEnglish): readonly K
 }
 
 /**
- * The figures that head the panel, in the order in which a designer asks: which machine and how good a winding, what it
- * gives, whether its paths balance, what it costs the shop, copper and heat, and then the rest. What is not known is
- * left out, because the tab of its subject says what it needs.
+ * The figures that head the panel, in the order in which a designer asks: which winding in one line, how good it is,
+ * whether it balances and fits, what it gives and how hot it gets, then paths, what they cost the shop, and the rest.
+ * What is not known is left out, because the tab of its subject says what it needs.
  */
 export function designFigures(facts: Facts, speech: Speech = inEnglish): readonly KeyFigure[] {
+  const [slots, slotsPerPole] = machineFigures(facts, speech);
   const [factor, parts, ...waves] = waveFigures(facts, speech);
   const [balance, paths, ...turns] = pathFigures(facts, speech);
   const { emf, copper } = { emf: facts.emf(), copper: facts.copper() };
   return [
-    ...machineFigures(facts, speech),
+    { label: speech.say('Winding'), value: `${slots!.value}, ${layerWords(facts, speech.say)}` },
     factor!,
-    parts!,
-    ...knownFigure('emf.torque', emf.torque, speech),
-    ...knownFigure('emf.lineVoltage', emf.lineVoltage, speech),
+    slotsPerPole!,
     balance!,
-    paths!,
-    ...joinedFigures(facts, speech),
+    ...knownFigure('copper.section.slotFill', copper.section.slotFill, speech),
+    ...knownFigure('emf.torque', emf.torque, speech),
+    ...knownFigure('copper.heat.hotSpot', copper.heat.hotSpot, speech),
+    ...knownFigure('emf.lineVoltage', emf.lineVoltage, speech),
+    ...knownFigure('copper.currentDensity', copper.currentDensity, speech),
     ...knownFigure('copper.loss.total', copper.loss.total, speech),
     ...knownFigure('copper.resistance.phase', copper.resistance.phase, speech),
-    ...knownFigure('copper.currentDensity', copper.currentDensity, speech),
-    ...knownFigure('copper.heat.hotSpot', copper.heat.hotSpot, speech),
+    paths!,
+    ...joinedFigures(facts, speech),
+    parts!,
     ...waves,
     ...turns,
     ...orderFigures(facts, speech),
@@ -81,13 +84,17 @@ function machineFigures(facts: Facts, { say }: Speech): readonly KeyFigure[] {
     { label: say('Slots per pole and phase'), value: figures.slotsPerPolePerPhase },
     {
       label: say('Layers and bars'),
-      value: [
-        winding.layers === 1 ? say('1 layer') : say('{0} layers', winding.layers),
-        figures.bars === 1 ? say('1 bar') : say('{0} bars', figures.bars),
-        say('{0} a phase', figures.barsPerPhase),
-      ].join(', '),
+      value: [layerWords(facts, say), say('{0} a phase', figures.barsPerPhase)].join(', '),
     },
   ];
+}
+
+function layerWords({ winding, symmetry }: Facts, say: Speech['say']): string {
+  const { bars } = symmetry();
+  return [
+    winding.layers === 1 ? say('1 layer') : say('{0} layers', winding.layers),
+    bars === 1 ? say('1 bar') : say('{0} bars', bars),
+  ].join(', ');
 }
 
 /** How much of the current makes the working wave. */

@@ -537,7 +537,7 @@ export const words: Readonly<Record<string, string>> = {
   'Leads and star points': 'Zuleitungen und Sternpunkte',
   'Winding factors': 'Wicklungsfaktoren',
   'Points of the duty': 'Punkte des Lastspiels',
-  'Bend list: it needs {0}.': 'Biegeliste: Sie braucht {0}.',
+  '{0}: needs {1}.': '{0}: es fehlt {1}.',
   phase: 'Strang',
   path: 'Zweig',
   from: 'von',

@@ -1,11 +1,12 @@
 import type { Facts } from '../../core/facts/facts.ts';
+import { pathsNeed } from '../../core/facts/unjoined.ts';
 import { toldMessage } from '../../core/findings/acceptance/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import type { Finding } from '../../core/language/finding.ts';
-import { fixed, percent } from '../../core/language/numbers.ts';
+import { decimal, fixed, percent, significant } from '../../core/language/numbers.ts';
 import { lineColumn, lineStarts } from '../../core/language/text/lines.ts';
 import { bendNeeds } from '../../core/tables/bends.ts';
-import { type Cell, headingOf } from '../../core/tables/column.ts';
+import { type Cell, type ColumnDescription, headingOf } from '../../core/tables/column.ts';
 import { csvCell } from '../../core/tables/csv.ts';
 import { pathRows } from '../../core/tables/paths.ts';
 import { type ScheduleTable, scheduleTable } from '../../core/tables/schedule.ts';
@@ -40,11 +41,11 @@ function shownSchedule(facts: Facts, name: ShownSchedule): ShownTable {
     joints: l10n.t('Joints and leads'),
     leads: l10n.t('Leads and star points'),
     factors: l10n.t('Winding factors'),
-    bends: bendTitle(bendNeeds(facts)),
+    bends: l10n.t('Bend list'),
     duty: l10n.t('Points of the duty'),
   };
   const { columns, cells } = scheduleTable(facts, name);
-  const text = (cell: Cell, index: number) => String(csvCell(columns[index]!, cell) ?? '');
+  const text = (cell: Cell, index: number) => shownCell(columns[index]!, cell);
   const placeOf = rowPlaces[name];
   const { phrase } = engineSpeech();
   const rows = cells.map((row) => {
@@ -55,7 +56,28 @@ function shownSchedule(facts: Facts, name: ShownSchedule): ShownTable {
     return place === '' ? told : [...told, place];
   });
   const headings = columns.map((column) => headingOf({ ...column, heading: phrase(column.heading) }));
-  return { title: titles[name], columns: headings, rows };
+  const needs: Readonly<Partial<Record<ShownSchedule, readonly string[]>>> = {
+    joints: pathNeeds(facts),
+    leads: pathNeeds(facts),
+    bends: bendNeeds(facts),
+    duty: ['duty'],
+  };
+  const title = rows.length === 0 ? titleWithNeeds(titles[name], needs[name] ?? []) : titles[name];
+  return { title, columns: headings, rows };
+}
+
+/**
+ * A cell as it is read: lengths to a hundredth of a millimeter, factors to six decimals, angles to a thousandth of a
+ * degree. The CSV files have all that is known.
+ */
+function shownCell(column: ColumnDescription, cell: Cell): string {
+  const written = csvCell(column, cell);
+  if (typeof cell !== 'number') return written === null ? '' : String(written);
+  const { unit } = column;
+  if (unit === 'length') return fixed(Number(written), 2);
+  if (unit === 'factor') return fixed(cell, 6);
+  if (unit === 'edeg' || unit === 'degrees') return decimal(cell, 3);
+  return significant(Number(written), 6);
 }
 
 /** Columns whose cells are one of few words, not names or numbers. */
@@ -78,12 +100,18 @@ const rowPlaces: Readonly<Partial<Record<ShownSchedule, (cell: CellOf) => string
   leads: (cell) => (cell('number') === '' ? '' : `joint ${cell('number')}`),
 };
 
-/** The bend list, or what it needs. */
-function bendTitle(needs: readonly string[]): string {
-  return needs.length === 0 ? l10n.t('Bend list') : l10n.t('Bend list: it needs {0}.', needs.join(', '));
+/** What an empty table is called: with what would fill it. */
+function titleWithNeeds(title: string, needs: readonly string[]): string {
+  const { phrase } = engineSpeech();
+  return needs.length === 0 ? title : l10n.t('{0}: needs {1}.', title, needs.map(phrase).join(', '));
 }
 
-function pathTable(study: CheckedText, { winding }: Facts): ShownTable {
+function pathNeeds({ connection }: Facts): readonly string[] {
+  return connection.kind === 'connected' ? [] : [pathsNeed(connection)];
+}
+
+function pathTable(study: CheckedText, facts: Facts): ShownTable {
+  const { winding } = facts;
   const connection = connectionOf(study);
   const rows = (connection ? pathRows(connection) : []).map(({ path, voltage }) => [
     winding.phases.names[path.phase] ?? '',
@@ -106,7 +134,7 @@ function pathTable(study: CheckedText, { winding }: Facts): ShownTable {
     l10n.t('angle to it in degrees'),
     l10n.t('bars from the line terminal'),
   ];
-  return { title: l10n.t('Paths'), columns, rows };
+  return { title: titleWithNeeds(l10n.t('Paths'), rows.length === 0 ? pathNeeds(facts) : []), columns, rows };
 }
 
 function findingTable({ text, findings }: CheckedText): ShownTable {
@@ -120,7 +148,7 @@ function findingTable({ text, findings }: CheckedText): ShownTable {
     places[index]!,
   ]);
   const columns = [l10n.t('line'), l10n.t('severity'), l10n.t('code'), l10n.t('finding')];
-  return { title: l10n.t('Findings'), columns, rows };
+  return { title: rows.length === 0 ? l10n.t('Nothing is found amiss.') : l10n.t('Findings'), columns, rows };
 }
 
 /** `Error`, `Warning` or `Note`. */

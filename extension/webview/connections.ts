@@ -1,5 +1,5 @@
 import type { ShownConnections } from '../protocol/shownParts.ts';
-import { filled, part, partOf, textElement } from './parts.ts';
+import { filled, part, partOf, textElement, unbroken } from './parts.ts';
 
 /** What a reader does with the list of connections. */
 export interface ConnectionActs {
@@ -38,7 +38,7 @@ export function controlConnections({ draw, write }: ConnectionActs): (connection
     button.setAttribute('aria-label', filled(table.dataset.draw, index + 1));
     button.className = 'link';
     head.append(button);
-    row.append(head, ...cells.map((cell) => textElement('td', cell)));
+    row.append(head, ...cells.map((cell) => textElement('td', unbroken(cell))));
     return row;
   };
   return (connections) => {

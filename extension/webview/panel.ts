@@ -40,7 +40,7 @@ import { mark } from './marking.ts';
 import { showNotice } from './notice.ts';
 import { controlOverflow } from './overflow.ts';
 import { paint, paintRest } from './paint.ts';
-import { filled, part, partOf, textElement } from './parts.ts';
+import { filled, part, partOf, textElement, unbroken } from './parts.ts';
 import { listenToPointing, type Pointing } from './pointing.ts';
 import { showFactors, showFigures } from './tables/figures.ts';
 import { controlTable } from './tables/shownTable.ts';
@@ -376,7 +376,7 @@ function showView(view: ViewContent | null, present: Wish): void {
 }
 
 function showNotes(notes: readonly string[]): void {
-  part('notes').replaceChildren(...notes.map((note) => textElement('li', note)));
+  part('notes').replaceChildren(...notes.map((note) => textElement('li', unbroken(note))));
 }
 
 /** Turns to a view; the bars in space come live where the browser can show them so. */

@@ -19,6 +19,11 @@ export function textElement(tag: string, text: string): HTMLElement {
   return element;
 }
 
+/** Words whose lines do not end between a number and its unit. */
+export function unbroken(words: string): string {
+  return words.replace(/(\d) (?=(?:%|\u00b0C|[a-zA-Z\u00b5\u00b2\u03a9/]{1,4})(?![a-zA-Z]))/g, '$1\u00a0');
+}
+
 /** Fills a list of choices; what was chosen stays chosen. */
 export function fillChoices(
   select: HTMLSelectElement,

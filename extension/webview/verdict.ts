@@ -1,5 +1,5 @@
 import type { ShownFinding, ShownLimit } from '../protocol/shownParts.ts';
-import { filled, linkButton, part, partOf, textElement } from './parts.ts';
+import { filled, linkButton, part, partOf, textElement, unbroken } from './parts.ts';
 
 /** What the verdict on the text does when a reader follows it. */
 export interface VerdictLinks {
@@ -106,7 +106,7 @@ function findingItem(
   item.append(
     word,
     ' ',
-    linkButton(message, () => reveal(place)),
+    linkButton(unbroken(message), () => reveal(place)),
   );
   return item;
 }

@@ -49,6 +49,8 @@ describe('the list of connections in the panel', () => {
     expect(rows.length).toBeGreaterThan(1);
     expect(rows[0]!.join()).not.toContain('(');
     expect(rows[1]![2]).toContain('(+1)');
+    // A difference is in the unit of its value, which is told once.
+    expect(rows[1]!.filter((cell) => /\(.*[^-+\u2212\d.].*\)/.test(cell))).toEqual([]);
 
     page.say({ kind: 'try', source, index: 1 });
     expect(connections().drawn).toBe(1);

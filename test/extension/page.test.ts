@@ -96,15 +96,15 @@ describe('the view of a part of the picture', () => {
 });
 
 test('the room of the drawing is told in steps, and never more than there is', () => {
-  expect(roomOf({ width: 466, height: 391 })).toEqual({ width: 104, height: 92 });
-  expect(roomOf({ width: 467, height: 392 })).toEqual({ width: 104, height: 92 });
+  expect(roomOf({ width: 466, height: 391 })).toEqual({ width: 100, height: 88 });
+  expect(roomOf({ width: 467, height: 392 })).toEqual({ width: 100, height: 88 });
   expect(roomOf({ width: 5, height: 5 })).toEqual({ width: 4, height: 4 });
-  const before = { width: 104, height: 92 };
+  const before = { width: 100, height: 88 };
   // Two lines more above the drawing, or as many fewer.
   expect(roomOf({ width: 466, height: 391 - 38 }, before)).toBe(before);
   expect(roomOf({ width: 466, height: 391 + 38 }, before)).toBe(before);
-  expect(roomOf({ width: 466, height: 391 - 60 }, before)).toEqual({ width: 104, height: 76 });
-  expect(roomOf({ width: 500, height: 391 }, before)).toEqual({ width: 112, height: 92 });
+  expect(roomOf({ width: 466, height: 391 - 60 }, before)).toEqual({ width: 100, height: 72 });
+  expect(roomOf({ width: 500, height: 391 }, before)).toEqual({ width: 108, height: 88 });
 });
 
 test('zooms are kept apart by view, and spoilt ones are left out', () => {

@@ -5,20 +5,23 @@ import { study } from '../support/study.ts';
 
 const labels = (text: string) => designFigures(study(text).facts!).map(({ label }) => label);
 
-test('the panel tells what a designer asks first: machine, winding, torque, balance, special joints, copper, heat', () => {
+test('the panel tells what a designer asks first: which winding, how good, balanced, does it fit, what it gives, how hot', () => {
   const { text } = examples.find(({ name }) => name.startsWith('harbor-ferry-pod-drive'))!;
   const told = labels(text);
   const asked = [
-    'Slots and poles',
+    'Winding',
     'Winding factor',
-    'Torque of the rated current at its angle',
-    'Line EMF of the fundamental, rms',
+    'Slots per pole and phase',
     'Phases',
+    'Copper in the slot',
+    'Torque of the rated current at its angle',
+    'Hot spot',
+    'Line EMF of the fundamental, rms',
+    'Current density',
+    'Copper loss',
     'Parallel paths',
     'Difference of the voltages of parallel paths',
     'Special joints of a phase',
-    'Copper loss',
-    'Hot spot',
     'Differential leakage',
     'Working wave',
   ];
@@ -26,8 +29,19 @@ test('the panel tells what a designer asks first: machine, winding, torque, bala
   expect(new Set(told).size).toBe(told.length);
 });
 
+test('which winding it is stands in one line', () => {
+  const { text } = examples.find(({ name }) => name.startsWith('harbor-ferry-pod-drive'))!;
+  expect(designFigures(study(text).facts!)[0]).toEqual({
+    label: 'Winding',
+    value: '48 slots, 8 poles, 3 phases, 4 layers, 192 bars',
+  });
+});
+
 test('of a slot table alone it tells what the report does, in whatever order', () => {
   const text = 'winding "A"\nmachine { slots 12 poles 2 phases 3 }\nlayout { layers 2 span 5 }\n';
   const own = keyFigures(study(text).facts!).map(({ label }) => label);
-  expect([...labels(text)].sort()).toEqual([...own].sort());
+  const told = labels(text).flatMap((label) =>
+    label === 'Winding' ? ['Slots and poles', 'Layers and bars'] : [label],
+  );
+  expect(told.sort()).toEqual([...own].sort());
 });

@@ -2,15 +2,21 @@ import type { Specification } from '../../language/specification/specification.t
 import { type Mouths, slotMouths, slotRows } from '../../sizes/slotRows.ts';
 import type { RoomPiece, RowShape, SectionShape } from '../../sizes/slotShape/shape.ts';
 import { cellAt, type Winding } from '../../winding/model.ts';
+import type { Room } from '../room.ts';
 
-const plain = { pitch: 12, slot: 8.4, bar: 7.4, share: 5, gap: 3 };
+const plain = { pitch: 12, slot: 8.4, bar: 7.4, share: 5, highestShare: 11, gap: 3 };
+/** Millimeters of a panel that are not the slots': numbers, core, names and legend. */
+const besideSlots = 30;
 
-/** A straight row of slots of no particular size, for a text that does not give sizes. */
+/** A straight row of slots of no particular size, for a text that does not give sizes; higher where a panel has room. */
 export function plainShape(
   specification: Specification,
   winding: Winding,
   needs: readonly string[],
+  room?: Room,
 ): SectionShape {
+  const most = room === undefined ? 0 : (room.height - besideSlots) / winding.layers;
+  const share = Math.max(plain.share, Math.min(plain.highestShare, most));
   const mouths = slotMouths(specification);
   const open: Mouths = mouths.known ? mouths.value : 'inner';
   const grouped = slotRows(specification, winding);
@@ -20,7 +26,7 @@ export function plainShape(
   let at = first;
   const rows = groups.map((layers, index): RowShape => {
     const from = at;
-    at += layers.length * plain.share + 0.6;
+    at += layers.length * share + 0.6;
     return {
       layers,
       from,
@@ -39,8 +45,8 @@ export function plainShape(
             : [
                 {
                   layer,
-                  from: from + 0.6 + place * plain.share,
-                  to: from + (place + 1) * plain.share,
+                  from: from + 0.6 + place * share,
+                  to: from + (place + 1) * share,
                   width: plain.bar,
                 },
               ],

@@ -52,16 +52,18 @@ export function sectionPicture(input: SectionInput): Picture {
   if (input.scale !== undefined && !(input.scale > 0 && input.scale < 1e4))
     throw new RangeError(`A scale must be above 0 and below 10000, got ${input.scale}`);
   const scaled = scaledShape(specification, winding);
-  const shape = scaled.known ? scaled.value : plainShape(specification, winding, scaled.needs);
+  const shape = scaled.known ? scaled.value : plainShape(specification, winding, scaled.needs, input.room);
   const count = shownSlots(input);
   const withPaths = winding.parallelPaths > 1 && input.barPath !== undefined;
   const round = 'angle' in shape.pitch ? nextScale : (least: number) => Math.max(1, least);
   const { words, scale: least } = fittingWords(shape, barWords(winding, withPaths), count, round);
   const section: Section = { input: { ...input, speech }, shape, count, words, withPaths };
-  const drawn = drawLegibly(section, least);
-  const { places, scale, items, width } = drawn;
+  const legibly = drawLegibly(section, least);
   const { margin } = frameFor(input.room);
   const most = input.room === undefined ? Infinity : input.room.width - 2 * margin;
+  const larger = input.room && scaled.known ? scaleWithin(input.room, shape, legibly) : legibly.scale;
+  const drawn = larger > legibly.scale ? drawLegibly(section, larger) : legibly;
+  const { places, scale, items, width } = drawn;
   const legendAt = (left: number, top: number) =>
     drawSectionLegend(left, top, scaled.known ? scale : null, most, speech);
   const long = legendAt(0, 0).width;
@@ -140,6 +142,18 @@ function drawLegibly(section: Section, least: number): Drawn {
     if (input.scale !== undefined || attempt >= mostTries) return withTexts(drawn, new Set(clear));
     scale = round ? nextScale(scale * 1.001) : scale * 1.15;
   }
+}
+
+/** How much larger than legible bars are drawn in a panel, at most: neighbors stay in sight. */
+const mostGrowth = 1.4;
+
+/** The scale, in halves, at which the slots fill a panel's room, and do not leave its width where they are within it. */
+function scaleWithin(room: Room, shape: SectionShape, { places, scale, width }: Drawn): number {
+  const legend = 2 + 2 * legendRow;
+  const free = room.height - legend - places.lowestAbove(room.width / 2);
+  const byWidth = width <= room.width ? room.width / width : mostGrowth;
+  const most = Math.min(scale + free / (shape.outer - shape.inner), scale * Math.min(byWidth, mostGrowth));
+  return Math.max(scale, Math.floor(2 * most) / 2);
 }
 
 function withTexts(drawn: Drawn, kept: ReadonlySet<Primitive>): Drawn {

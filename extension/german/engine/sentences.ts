@@ -1,6 +1,7 @@
 /** What pictures and key figures say, by its English wording; `{0}` stands for what is put in. */
 export const sentences: Readonly<Record<string, string>> = {
   // Key figures and waves.
+  Winding: 'Wicklung',
   'Slots and poles': 'Nuten und Pole',
   '{0} slots, {1} poles, {2} phases': '{0} Nuten, {1} Pole, {2} Stränge',
   'Slots per pole and phase': 'Nuten je Pol und Strang',

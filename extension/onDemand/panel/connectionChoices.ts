@@ -1,6 +1,6 @@
 import type { Candidate, ConnectionFacts } from '../../../core/facts/connection.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
-import { fixed, percent } from '../../../core/language/numbers.ts';
+import { fixed, percent, significant } from '../../../core/language/numbers.ts';
 import { type ReportedCandidate, reportedCandidateSteps } from '../../../core/report/candidates.ts';
 import { nothingListed, type ShownConnections } from '../../protocol/shownParts.ts';
 import { l10n } from '../../wording.ts';
@@ -140,18 +140,19 @@ function cellsOf(each: ReportedCandidate, first: ReportedCandidate): readonly st
     const more = each[part] - first[part];
     return `${each[part]}${more === 0 ? '' : ` (${signed(more, String)})`}`;
   });
-  const part = (name: (typeof measuredParts)[number], words: (value: number) => string) => {
+  // The difference is in the value's unit.
+  const part = (name: (typeof measuredParts)[number], number: (value: number) => string, unit: string) => {
     const [value, usual] = [each[name], first[name]];
     if (value === null) return '–';
     const more = usual === null ? 0 : value - usual;
-    const change = signed(more, words);
-    return `${words(value)}${/[1-9]/.test(change) ? ` (${change})` : ''}`;
+    const change = signed(more, number);
+    return `${number(value)}${unit}${/[1-9]/.test(change) ? ` (${change})` : ''}`;
   };
   return [
     ...counts,
-    part('voltageInSlot', (value) => percent(value, 3)),
-    part('copperLength', (value) => `${fixed(value, 2)} m`),
-    part('terminalWindow', (value) => `${fixed(value, 1)}°`),
+    part('voltageInSlot', (value) => significant(100 * value, 3), ' %'),
+    part('copperLength', (value) => fixed(value, 2), ' m'),
+    part('terminalWindow', (value) => fixed(value, 1), '°'),
   ];
 }
 

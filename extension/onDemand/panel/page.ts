@@ -187,7 +187,6 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <div id="panel-stage">
 <section id="panel-area" class="area" tabindex="0" aria-label="${w.drawing}" aria-describedby="panel-description panel-keys"><div id="panel-drawing" class="drawing"></div></section>
 <section id="panel-live" class="area" tabindex="0" aria-label="${w.liveDrawing}" aria-describedby="panel-description panel-live-keys" data-script="${escapeHtml(liveScript)}" hidden></section>
-<p id="panel-stamp" role="status" data-one="${w.oneErrorStamp}" data-many="${w.manyErrorsStamp}"></p>
 <form id="panel-search-form" role="search" hidden><label for="panel-search">${w.search}</label> <input type="search" id="panel-search" size="8" maxlength="12" autocomplete="off" spellcheck="false" placeholder="7b" title="${w.searchHint}"> <button type="button" id="panel-search-close" aria-label="${w.close}" title="${w.close}">&times;</button> <span id="panel-search-result" role="status" data-words="${w.notFound}"></span></form>
 </div>
 <section id="panel-variants" aria-label="${w.variants}" data-script="${escapeHtml(variantsScript)}" data-words="${w.variantsWords}" data-failed="${w.variantsFailed}" hidden></section>
@@ -196,7 +195,7 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <p id="panel-live-keys" class="unseen">${w.liveKeys}</p>
 <p id="panel-live-why" data-missing="${w.liveMissing}" data-lost="${w.liveLost}" data-failed="${w.liveFailed}" hidden></p>
 <div id="panel-overview" role="scrollbar" tabindex="0" aria-orientation="horizontal" aria-controls="panel-area" aria-valuemin="0" aria-valuemax="100" aria-valuenow="0" aria-label="${w.overview}" title="${w.overview}" hidden><canvas id="panel-overview-picture"></canvas><div id="panel-overview-part"></div></div>
-<p id="panel-line"><span id="panel-words"><span id="panel-done" role="status" data-copied="${w.copied}" data-picture="${w.pictureCopied}" data-refused="${w.pictureRefused}"></span> <span id="panel-chosen" role="status"></span><span id="panel-pointed" aria-hidden="true"></span></span></p>
+<p id="panel-line"><span id="panel-words"><span id="panel-done" role="status" data-copied="${w.copied}" data-picture="${w.pictureCopied}" data-refused="${w.pictureRefused}"></span> <span id="panel-chosen" role="status"></span><span id="panel-pointed" aria-hidden="true"></span></span><span id="panel-stamp" role="status" data-one="${w.oneErrorStamp}" data-many="${w.manyErrorsStamp}"></span></p>
 <div id="panel-table-area" hidden><h2 id="panel-table-title"></h2>
 <div class="scroll" tabindex="0" role="region" aria-labelledby="panel-table-title"><table id="panel-table" data-go="${w.goTo}"></table></div></div>
 </div>

@@ -19,21 +19,25 @@ export function controlTable(
 ): TableControl {
   let shown: ShownTable | null = null;
   let order: Order | null = null;
+  /** Whether each column holds numbers, which stand at its end, below each other. */
+  let numeric: readonly boolean[] = [];
 
   const rows = () => (shown === null ? [] : sortedRows(shown.rows, order));
   const fill = () => {
     if (shown === null) return;
+    numeric = numericColumns(shown);
     const head = document.createElement('tr');
     head.append(...shown.columns.map((column, index) => headCell(column, index)));
     const [first] = element.tHead ? [element.tHead] : [element.createTHead()];
     first.replaceChildren(head);
     const body = element.tBodies[0] ?? element.createTBody();
-    const { columns } = shown;
-    body.replaceChildren(...rows().map((cells) => line(cells, columns.length, go)));
+    element.hidden = shown.rows.length === 0;
+    body.replaceChildren(...rows().map((cells) => line(cells, numeric, go)));
   };
   const headCell = (column: string, index: number) => {
     const cell = document.createElement('th');
     cell.scope = 'col';
+    cell.className = numeric[index] ? 'number' : '';
     const own = order?.column === index ? order : null;
     cell.setAttribute('aria-sort', own === null ? 'none' : own.backwards ? 'descending' : 'ascending');
     const button = textElement('button', column);
@@ -64,7 +68,20 @@ export function controlTable(
   };
 }
 
-function line(cells: readonly string[], columns: number, go: (place: string) => void): HTMLElement {
+/** Columns that hold numbers and nothing else, names of rows aside. */
+export function numericColumns({ columns, rows }: ShownTable): readonly boolean[] {
+  return columns.map((_, index) => {
+    const told = rows.map((cells) => cells[index] ?? '').filter((cell) => cell !== '');
+    return index > 0 && told.length > 0 && told.every((cell) => /^[+-]?\d+(\.\d+)?( %)?$/.test(cell));
+  });
+}
+
+function line(
+  cells: readonly string[],
+  numeric: readonly boolean[],
+  go: (place: string) => void,
+): HTMLElement {
+  const columns = numeric.length;
   const row = document.createElement('tr');
   const place = cells[columns];
   const follow = () => {
@@ -81,7 +98,7 @@ function line(cells: readonly string[], columns: number, go: (place: string) => 
       // The row hears the click.
       if (index === 0 && place !== undefined) cell.append(linkButton(text, () => {}));
       if (index === 0) cell.setAttribute('scope', 'row');
-      if (text.length > 24) cell.className = 'long';
+      cell.className = text.length > 24 ? 'long' : numeric[index] ? 'number' : '';
       return cell;
     }),
   );

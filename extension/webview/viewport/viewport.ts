@@ -25,8 +25,8 @@ export type Opening = 'whole' | 'height' | 'width' | 'legible';
 /** Pixels per millimeter at which ordinary text, 2.5 mm, is 9 pixels high; a hair more, for rounding. */
 export const legibleScale = 3.61;
 
-/** Pixels per millimeter at which views are read: ordinary text is 10.5 pixels high then. */
-export const readingScale = 4.2;
+/** Pixels per millimeter at which views are read: ordinary text is 11 pixels high then. */
+export const readingScale = 4.4;
 
 const largestScale = 60;
 /** Drawings do not open larger than this: 15 pixels of ordinary text. */
