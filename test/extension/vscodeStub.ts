@@ -621,7 +621,6 @@ export function resetStub(): void {
     list.length = 0;
 }
 
-/** The next answer that was prepared; undefined, as after Escape, where there is none. */
 /** The options of a prompt, which has a title: above the list it says what is asked for, and names it to a screen reader. */
 function titled(options: unknown): unknown {
   const { title } = (options ?? {}) as { readonly title?: unknown };
@@ -629,6 +628,7 @@ function titled(options: unknown): unknown {
   return options;
 }
 
+/** The next answer that was prepared; undefined, as after Escape, where there is none. */
 function answer(offered: unknown, options?: unknown): unknown {
   const next = editorState.answers.shift();
   return typeof next === 'function' ? next(offered, options) : next;
