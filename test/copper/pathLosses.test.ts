@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { study as wholeStudy } from '../support/study.ts';
 import { study } from '../support/withoutEnds.ts';
 import { type HandSizes, pathsByHand } from './pathsByHand.ts';
-import { unequalSizes } from './unequalPaths.ts';
+import { unequalConnection, unequalSizes } from './unequalPaths.ts';
 
 /** Two paths of a phase, each in two layers of four: the outer layers lie deeper in their slots. */
 const doubled = (rpm: number, extra = '') => `winding "Culvert pump, doubled paths"
@@ -31,14 +31,7 @@ slot { width 7 mm  depth 12 mm  opening 2 mm  opening-height 1 mm  liner 0.3 mm 
 bar { form straight  width 6 mm  height 4.5 mm  corner 0.8 mm  coating 0.1 mm
   end-straight 8 mm  end-clearance 1 mm  joint-straight 10 mm }
 layout { layers 2  span 9 }
-connect {
-  star
-  path U 1 from U1 1a +9b +9a +9b +10a +9b +9a +9b | +8b -9a -9b -9a to N
-  path U 2 from U1 3a +9b +9a +9b | +8b -9a -9b -9a -8b -9a -9b -9a to N
-  repeat U as V shift 6
-  repeat U as W shift 12
-}
-require { copper-loss <= 500 W  }
+${unequalConnection}require { copper-loss <= 500 W  }
 `;
 
 const doubledSizes = (rpm: number): HandSizes => ({

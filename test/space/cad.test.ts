@@ -8,6 +8,7 @@ import { stepReal, stepString } from '../../core/space/cad/stepText.ts';
 import { type CadModel, type CadProduct, writeStep } from '../../core/space/cad/writeStep.ts';
 import { stlSize, trianglesOf, writeStl } from '../../core/space/cad/writeStl.ts';
 import { study as studyAnew } from '../../core/study.ts';
+import { unequalConnection } from '../copper/unequalPaths.ts';
 import { study } from '../support/study.ts';
 import { machineText, ringsOfMixedRadius } from './machines.ts';
 import { numbersOf, readShell, readStep, undefinedReferences } from './stepReader.ts';
@@ -37,14 +38,7 @@ slot { width 7 mm depth 12 mm opening 2 mm opening-height 1 mm liner 0.3 mm }
 bar { width 6 mm height 4.5 mm corner 0 mm coating 0.1 mm bend-radius 6 mm
   end-straight 12 mm end-clearance 1 mm joint-straight 12 mm }
 layout { layers 2 span 9 }
-connect {
-  star
-  path U 1 from U1 1a +9b +9a +9b +10a +9b +9a +9b | +8b -9a -9b -9a to N
-  path U 2 from U1 3a +9b +9a +9b | +8b -9a -9b -9a -8b -9a -9b -9a to N
-  repeat U as V shift 6
-  repeat U as W shift 12
-}
-`;
+${unequalConnection}`;
 
 /** Flat bars whose connecting pieces step beside the leads of their one layer, wider than they are high. */
 const stepped = machineText({
