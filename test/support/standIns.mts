@@ -20,6 +20,7 @@ export const standInFiles: readonly string[] = [
   'test/support/remembered/remembered.ts',
   'test/support/keeping.ts',
   editor,
+  'test/extension/vscodeValues.ts',
   'test/extension/wire.ts',
 ];
 
