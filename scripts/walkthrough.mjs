@@ -106,15 +106,15 @@ function connect() {
 }
 
 function limit() {
-  const bar = (y, name, share, good) => [
-    text(60, y, `${good ? '✓' : '✗'} ${name}`),
+  const bar = (y, { name, share, holds }) => [
+    text(60, y, `${holds ? '✓' : '✗'} ${name}`),
     `<rect x="60" y="${y + 10}" width="360" height="12" rx="3" fill="none" stroke="${quiet}"/>`,
-    `<rect x="60" y="${y + 10}" width="${360 * share}" height="12" rx="3" fill="${good ? accents[2] : accents[1]}"/>`,
+    `<rect x="60" y="${y + 10}" width="${360 * share}" height="12" rx="3" fill="${holds ? accents[2] : accents[1]}"/>`,
   ];
   return picture([
-    ...bar(70, 'winding-factor &gt;= 0.93', 0.82, true),
-    ...bar(140, 'differential-leakage &lt;= 3.5 %', 0.66, true),
-    ...bar(210, 'slot-fill &lt;= 78 %', 1, false),
+    ...bar(70, { name: 'winding-factor &gt;= 0.93', share: 0.82, holds: true }),
+    ...bar(140, { name: 'differential-leakage &lt;= 3.5 %', share: 0.66, holds: true }),
+    ...bar(210, { name: 'slot-fill &lt;= 78 %', share: 1, holds: false }),
   ]);
 }
 
