@@ -1,5 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
-import { finished, type Steps } from '../figures/steps.ts';
+import type { Steps } from '../figures/steps.ts';
 import { type Finding, type FindingKind, finding, findingKind, type Range } from '../language/finding.ts';
 import { languageKinds } from '../language/textFindingKinds.ts';
 import { varyKinds } from '../language/varyFindingKinds.ts';
@@ -68,12 +68,7 @@ export function maybeWarning(code: string): boolean {
   return warned.has(code);
 }
 
-/** Runs all checks; one that throws becomes a finding and does not stop the others. */
-export function runRules(facts: Facts, checks: readonly Rule[] = rules): readonly Finding[] {
-  return finished(ruleSteps(facts, checks));
-}
-
-/** The same, a check a step. */
+/** Runs all checks, one a step; one that throws becomes a finding and does not stop the others. */
 export function* ruleSteps(facts: Facts, checks: readonly Rule[] = rules): Steps<readonly Finding[]> {
   const found: Finding[] = [];
   for (const { name, check } of checks) {

@@ -2,7 +2,8 @@
 
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { checkCrashed, findingKinds, runRules } from '../../core/findings/registry.ts';
+import { finished } from '../../core/figures/steps.ts';
+import { checkCrashed, findingKinds, ruleSteps } from '../../core/findings/registry.ts';
 import { examples, projectFolder } from '../support/files.ts';
 import { study } from '../support/study.ts';
 import { windingText } from '../support/windingText.ts';
@@ -65,7 +66,7 @@ describe('a check that crashes', () => {
         },
       },
     ];
-    const findings = runRules(facts!, checks);
+    const findings = finished(ruleSteps(facts!, checks));
     expect(findings.map(({ code, message }) => [code, message])).toEqual([
       ['check-crashed', checkCrashed.message({ check: 'first', problem: 'no such bar' })],
       ['check-crashed', checkCrashed.message({ check: 'second', problem: 'text' })],

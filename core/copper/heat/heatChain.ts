@@ -517,8 +517,3 @@ export function steadySystem(system: HeatSystem, losses: readonly LossOf[]): Sys
     core: system.core ? state.core : null,
   };
 }
-
-/** The same of one chain whose surroundings are held. */
-export function steadyChain(chain: HeatChain, lossOf: LossOf): ChainHeat | null {
-  return steadySystem({ chains: [chain], counts: [1], core: null }, [lossOf])?.chains[0] ?? null;
-}

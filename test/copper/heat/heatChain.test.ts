@@ -5,11 +5,15 @@ import {
   type CoreNode,
   type HeatChain,
   type HeatSystem,
-  steadyChain,
+  type LossOf,
   steadySystem,
 } from '../../../core/copper/heat/heatChain.ts';
 import { periodicHeat, type SystemStage } from '../../../core/copper/heat/periodicHeat.ts';
 import { measureNow } from '../../../core/figures/work.ts';
+
+/** Steady temperatures of one chain whose surroundings are held. */
+const steadyChain = (chain: HeatChain, lossOf: LossOf) =>
+  steadySystem({ chains: [chain], counts: [1], core: null }, [lossOf])?.chains[0] ?? null;
 
 const copper = { conductivity: 394, heatCapacity: 3.45e6 };
 const area = 10.6e-6;
