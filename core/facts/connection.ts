@@ -47,7 +47,8 @@ import { tipSizes } from '../space/ends/tipSizes.ts';
 import type { SpaceResult } from '../space/space.ts';
 import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/joints/bars.ts';
 import { type Bends, regularBends } from '../winding/joints/bends.ts';
-import { type Connections, connectionsOf, countJoints, type JointCounts } from '../winding/joints/joints.ts';
+import { joinedBars } from '../winding/joints/crossingJoints.ts';
+import { type Connections, countJoints, type JointCounts } from '../winding/joints/joints.ts';
 import { type TipSizes, type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
 import { pathsHash } from '../winding/paths/hash.ts';
@@ -294,6 +295,7 @@ function endContacts(specification: Specification, winding: Winding): StoodConta
   const sizes = endSizes(specification, winding);
   if (!sizes.known) return null;
   const { endClearance, pieceClearance } = sizes.value;
+  const { form } = formAndGap(specification);
   const table = contactTable({ bars: endClearance, pieces: pieceClearance });
   const bends = lazy(() => regularBends(winding));
   let first: (StoodBars & { readonly paths: readonly Path[] }) | null = null;
@@ -301,7 +303,7 @@ function endContacts(specification: Specification, winding: Winding): StoodConta
     // Bars that do not lean end alike however long the stack is.
     sizes: { ...sizes.value, stack: winding.lean.some((lean) => lean !== 0) ? sizes.value.stack : null },
     of: (paths) => {
-      const connections = connectionsOf(winding, paths, bends());
+      const connections = joinedBars(winding, paths, form, bends());
       const result = buildSpace({ specification, winding, connections });
       first ??= { specification, paths, connections, result };
       return result.space.known ? table(result.space.value, connections) : null;
@@ -360,7 +362,7 @@ function connectionFacts(
 ): ConnectionFacts {
   const { paths, connection, written, explanation, form } = joined;
   const stood = lazy(() => stoodAlike(winding, joined));
-  const joints = lazy(() => stood()?.connections ?? connectionsOf(winding, paths));
+  const joints = lazy(() => stood()?.connections ?? joinedBars(winding, paths, form));
   const tips = {
     connection: lazy(() => tipSpacing(winding, joints(), 'connection')),
     far: lazy(() => tipSpacing(winding, joints(), 'far')),
@@ -417,7 +419,7 @@ export function unfinishedConnection(
   const joining = { connection, ...formAndGap(specification), contacts: null };
   const facts = factsOfPaths(winding, joining, paths);
   const joints = lazy((): Connections => {
-    const all = connectionsOf(winding, paths, bends);
+    const all = joinedBars(winding, paths, joining.form, bends);
     return { ...all, ends: all.ends.filter(({ path, end }) => path !== growing || end === 'start') };
   });
   return { ...facts, joints, unfinished: true };

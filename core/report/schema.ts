@@ -110,7 +110,7 @@ export const barShapeSchema = z.strictObject({
   crown: count.nullable(),
   ends: z.array(z.strictObject({ layer: z.string(), bend: count.nullable() })),
   count,
-  length: figure('Developed length of one piece, m'),
+  length: figure('Developed length of a piece, the mean of the shape, m'),
 });
 
 const jointCounts = { specialJoints: count, jumpers: count, jointShapes: count };

@@ -5,12 +5,13 @@ import { valueOrDefault } from '../language/specification/defaults.ts';
 import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import { activeLength } from '../sizes/activeLengths.ts';
 import { slotAngle } from '../winding/angles.ts';
+import { crossingJoints } from '../winding/joints/crossingJoints.ts';
 import { isPiece, lowerBar, type WindingJoint } from '../winding/joints/joints.ts';
 import { type TipSide, tipSpacing } from '../winding/joints/tips.ts';
 import type { Bar, EndSide, Winding } from '../winding/model.ts';
 import { bendProblems } from './ends/bendProblems.ts';
 import { type BendInput, bendEnd, bendRadii, bendsFit } from './ends/bends.ts';
-import { type BentShape, bentShapes, crossingJoints, type EndForm } from './ends/endForms.ts';
+import { type BentShape, bentShapes, type EndForm } from './ends/endForms.ts';
 import { type EndSizes, endSizes } from './ends/endSizes.ts';
 import { endSlopes, layersThatCannotPass } from './ends/endSlopes.ts';
 import { type FreeEnds, freeEnds } from './ends/freeEnds.ts';
@@ -97,7 +98,7 @@ function planEnds(input: SpaceInput, sizes: EndSizes, problems: SpaceProblem[]):
   const shapes = bySide((side) => {
     const spacing = crowns(side) ? null : spread(side);
     const sloped = { tips: tips[side], sizes, slopes: slopes[side] };
-    return bentShapes(sloped, connections, crowns(side), spacing?.choices ?? new Map());
+    return bentShapes(sloped, connections, crowns(side), spacing?.choices ?? new Map(), apart);
   });
   return { tips, bend: { sizes, slopes }, shapes, apart };
 }

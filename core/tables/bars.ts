@@ -6,7 +6,7 @@ import { layerLetter } from '../language/layerLetters.ts';
 import { emfAngle } from '../winding/angles.ts';
 import { type Bar, barName, cellAt, phaseOfCell, slotNumbers } from '../winding/model.ts';
 import type { Column } from './column.ts';
-import { shapeLength } from './shapeLength.ts';
+import { pieceLengths } from './shapeLength.ts';
 import { whose } from './whose.ts';
 
 /** A bar in its place, and how it is used; null while bars are not joined. */
@@ -87,9 +87,7 @@ export function barRows(facts: Facts): readonly BarRow[] {
   const connection = joinedFacts(facts);
   const uses = connection ? barUses(connection) : null;
   const names = shopNames(facts);
-  const lengths = new Map(
-    (connection?.barShapes() ?? []).map((shape) => [shape.number, shapeLength(facts, shape)] as const),
-  );
+  const lengths = new Map((connection?.barShapes() ?? []).flatMap((shape) => pieceLengths(facts, shape)));
   return slotNumbers(winding).flatMap((slot) =>
     Array.from({ length: winding.layers }, (_, layer) => ({ slot, layer })).flatMap(
       (bar): readonly BarRow[] => {
@@ -104,7 +102,7 @@ export function barRows(facts: Facts): readonly BarRow[] {
             sense,
             use,
             bentBar: names.get(barName(bar)) ?? null,
-            length: use?.shape == null ? null : (lengths.get(use.shape) ?? null),
+            length: lengths.get(barName(bar)) ?? null,
             emfAngle: emfAngle(winding, bar, sense),
           },
         ];

@@ -52,18 +52,36 @@ describe('lengths of bar shapes', () => {
     expect(regular.length! * 1e3).toBeCloseTo(expected, 6);
   });
 
-  it('the schedule of bars tells them in millimeters', () => {
+  it('the schedule of bars tells that of each, in millimeters; the report their mean', () => {
     const { facts, report } = study(ferryDrive);
     const { columns, cells } = scheduleTable(facts!, 'bars');
     const column = columns.findIndex((each) => csvHeading(each) === 'lengthMm');
     const shape = columns.findIndex(({ heading }) => heading === 'shape');
-    const lengths = new Map(report().shapes.bars.map(({ number, length }) => [number, length]));
     expect(cells).toHaveLength(192);
+    for (const { number, length } of report().shapes.bars) {
+      const own = cells.filter((row) => row[shape] === number);
+      const told = own.map((row) => csvCell(columns[column]!, row[column]!) as number);
+      expect(told.reduce((sum, each) => sum + each, 0) / own.length).toBeCloseTo(length! * 1e3, 5);
+    }
+  });
+
+  it('each bar has the length to which the bend list cuts it', () => {
+    const { facts, report } = study(soundExamples.find(({ name }) => name.startsWith('harbor-ferry'))!.text);
+    const { columns, cells } = scheduleTable(facts!, 'bars');
+    const column = columns.findIndex((each) => csvHeading(each) === 'lengthMm');
+    const name = columns.findIndex(({ heading }) => heading === 'bent bar');
+    const bends = scheduleTable(facts!, 'bends');
+    const [bar, step, cut] = ['bar', 'operation', 'lengthMm'].map((heading) =>
+      bends.columns.findIndex((each) => csvHeading(each) === heading),
+    );
+    const cuts = new Map(
+      bends.cells
+        .filter((row) => row[step!] === 'cut')
+        .map((row) => [row[bar!], csvCell(bends.columns[cut!]!, row[cut!]!)]),
+    );
     for (const row of cells)
-      expect(csvCell(columns[column]!, row[column]!)).toBeCloseTo(
-        lengths.get(row[shape] as number)! * 1e3,
-        5,
-      );
+      expect(csvCell(columns[column]!, row[column]!)).toBeCloseTo(cuts.get(row[name]!) as number, 2);
+    expect(cuts.size).toBeGreaterThan(report().shapes.bars.length);
   });
 });
 

@@ -1,6 +1,4 @@
-import { modulo } from '../../winding/integers.ts';
 import type { Connections, WindingJoint } from '../../winding/joints/joints.ts';
-import { isPiece } from '../../winding/joints/joints.ts';
 import { endShift, type TipChoice, type TipSide, tipFromLower } from '../../winding/joints/tips.ts';
 import type { EndSide } from '../../winding/model.ts';
 import type { EndSizes } from './endSizes.ts';
@@ -51,17 +49,18 @@ export interface SlopedSide {
   readonly slopes: readonly EndSlope[];
 }
 
-/** Joints of a side that are bent from their bars, by shape. Crowns are those of hairpins. */
+/** Joints of a side that are bent from their bars, not made `apart`, by shape. Crowns are those of hairpins. */
 export function bentShapes(
   { tips, sizes, slopes }: SlopedSide,
   { shapes, joints }: Connections,
   crowns: boolean,
   choices: ReadonlyMap<number, TipChoice>,
+  apart: (joint: WindingJoint) => boolean,
 ): readonly BentShape[] {
   const pitch = (2 * Math.PI) / sizes.slots;
   const { side } = tips;
   const bent = new Set<number>();
-  for (const joint of joints) if (!isPiece(joint)) bent.add(joint.shape);
+  for (const joint of joints) if (!apart(joint)) bent.add(joint.shape);
   const own = shapes.filter((shape) => shape.side === side && bent.has(shape.number));
   const drafts = own.map((shape) => {
     const { lowerLayer, upperLayer, offset, number } = shape;
@@ -113,38 +112,4 @@ function jointShift({ layers, jointGap }: EndSizes, lower: number, upper: number
   const [inner, outer] = [layers[lower]!, layers[upper]!];
   const gap = outer.radius - inner.radius - (inner.section.height + outer.section.height) / 2;
   return Math.max(0, (gap - jointGap) / 2);
-}
-
-/**
- * Joints bent within one layer that reach over each other's ends: their legs would cross. Each joint
- * once, with one that it crosses.
- */
-export function crossingJoints(
-  slots: number,
-  joints: readonly WindingJoint[],
-): ReadonlyMap<WindingJoint, WindingJoint> {
-  const byRing = new Map<string, WindingJoint[]>();
-  for (const joint of joints) {
-    if (isPiece(joint) || joint.from.layer !== joint.to.layer) continue;
-    const key = `${joint.side} ${joint.from.layer}`;
-    byRing.set(key, [...(byRing.get(key) ?? []), joint]);
-  }
-  const crossing = new Map<WindingJoint, WindingJoint>();
-  for (const ring of byRing.values()) {
-    for (const joint of ring) {
-      const other = ring.find((candidate) => candidate !== joint && cross(slots, joint, candidate));
-      if (other) crossing.set(joint, other);
-    }
-  }
-  return crossing;
-}
-
-/** Whether exactly one end of the second lies between the ends of the first. */
-function cross(slots: number, a: WindingJoint, b: WindingJoint): boolean {
-  const start = a.span > 0 ? a.from.slot : a.to.slot;
-  const within = (slot: number) => {
-    const along = modulo(slot - start, slots);
-    return along > 0 && along < Math.abs(a.span);
-  };
-  return within(b.from.slot) !== within(b.to.slot);
 }
