@@ -616,7 +616,7 @@ const rows = {
     source: iec60028,
   },
   'copper.mass': {
-    words: 'mass of the copper',
+    words: 'mass of the bars',
     unit: 'kg',
     shown: { unit: 'kg', factor: 1 },
     model: 'density x metal of bars, connecting pieces and rings',

@@ -5,6 +5,7 @@ import type { FigurePath } from '../figures/register.ts';
 import { inEnglish, type Speech } from '../figures/speech.ts';
 import { figureLabel, figureText } from '../language/figureText.ts';
 import { fixed, significant } from '../language/numbers.ts';
+import { phaseOrder } from '../winding/terminals.ts';
 
 /** One figure a designer looks at first. */
 export interface KeyFigure {
@@ -173,7 +174,7 @@ function orderFigures(facts: Facts, speech: Speech): readonly KeyFigure[] {
       value: facts.mmf().runsWithSlotNumbers
         ? say('runs with the slot numbers')
         : say('runs against the slot numbers'),
-      help: say('For the phase order {0}.', winding.phases.names.slice(0, 3).join('-')),
+      help: say('For the phase order {0}.', phaseOrder(winding.phases)),
     },
   ];
 }

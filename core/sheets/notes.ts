@@ -15,7 +15,7 @@ import type { PhaseConnection } from '../language/specification/statements.ts';
 import { visible } from '../language/text/visible.ts';
 import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import type { PhaseSystem } from '../winding/model.ts';
-import { lineTerminal, otherTerminal, starPoint } from '../winding/terminals.ts';
+import { lineTerminal, otherTerminal, phaseOrder, starPoint } from '../winding/terminals.ts';
 import { pairWords, phaseConnectionOf } from './joining.ts';
 import type { Paragraphs } from './page/paragraphs.ts';
 import type { SheetTable } from './page/table.ts';
@@ -67,7 +67,7 @@ function copperRows(facts: Facts): readonly TestRow[] {
     ],
     ...lineRow,
     [
-      metal === 'copper' ? figureLabel('copper.mass') : `Mass of the ${metal}`,
+      `Mass of the ${metal}`,
       figureText('copper.mass', mass),
       mass === null ? 'not computed' : 'without coating, computed',
     ],
@@ -137,9 +137,7 @@ function rotationWords(facts: Facts, seenFrom: 'connection' | 'far'): string {
 }
 
 function rotationRows(facts: Facts): readonly TestRow[] {
-  const { names } = facts.winding.phases;
-  const order = names.slice(0, 3).join('-');
-  const basis = `phase order ${order}, field of the winding`;
+  const basis = `phase order ${phaseOrder(facts.winding.phases)}, field of the winding`;
   const driveEnd = facts.specification.machine?.driveEnd?.value;
   const rows: TestRow[] = [
     ['Rotation seen from the connection side', rotationWords(facts, 'connection'), basis],

@@ -35,7 +35,7 @@ function insulationRemarks({ winding }: Facts): readonly string[] {
     ...slotBoundaryWords(winding).map((words) => `Phase insulation in slots, layers ${words}.`),
     ...endBoundaryWords(winding).map(
       (words) =>
-        `Phase insulation of bar ends, layers ${words}: after the slot, to the next bar of the layer.`,
+        `Phase insulation of bar ends, ${/^\w+:/.test(words) ? 'layer' : 'layers'} ${words}: after the slot, to the next bar of the layer.`,
     ),
   ];
 }
@@ -132,7 +132,7 @@ function connectionRows(facts: Facts): readonly NamedValue[] {
     ['Bar form', joined.form === 'hairpin' ? 'hairpins' : 'straight bars'],
     [
       'Joints',
-      `${joints.length}, ${separate} by ${isOne(separate) ? 'a separate piece' : 'separate pieces'}`,
+      `${joints.length}, ${separate === 0 ? 'none' : separate} by ${isOne(separate) ? 'a separate piece' : 'separate pieces'}`,
     ],
     ['Path ends', String(ends.length)],
     ['Hash of the paths', `${joined.hash()}${joined.written ? '' : ', found, not written out'}`],

@@ -11,6 +11,11 @@ export function otherTerminal(phase: string): string {
   return `${phase}2`;
 }
 
+/** In which order the phases of each set follow each other: `U-V-W`. */
+export function phaseOrder({ names, sets }: PhaseSystem): string {
+  return names.slice(0, names.length / sets).join('-');
+}
+
 /** Name of the star point a phase ends in: N; 1N or 2N for two sets with a star point each. */
 export function starPoint(phases: PhaseSystem, phase: number, joined: boolean): string {
   if (phases.sets === 1 || joined) return 'N';

@@ -2,10 +2,11 @@
 
 import { expect, test } from 'vitest';
 import { joinedFacts } from '../../core/facts/connection.ts';
+import { orNull } from '../../core/figures/figure.ts';
 import type { Text } from '../../core/picture/picture.ts';
 import { barRows } from '../../core/tables/bars.ts';
 import { jointRows } from '../../core/tables/joints.ts';
-import { barName } from '../../core/winding/model.ts';
+import { type Bar, barName } from '../../core/winding/model.ts';
 import { told } from '../support/told.ts';
 import { unmeasured } from '../support/withoutEnds.ts';
 import {
@@ -139,7 +140,7 @@ test('each level of connecting pieces has its own riser, length and quantity', (
   expect(rows.reduce((sum, row) => sum + Number(row[8]), 0)).toBe(6);
   // A level is higher by the coated height of a piece, 4.5 and 0.2 mm, and the clearance, 1 mm.
   const range = (text: string) => text.split(' \u2013 ').map(Number);
-  const lowest = rows.map((row) => range(row[5]!)[0]!);
+  const lowest = rows.map((row) => Math.min(...row[5]!.split(', ').map(Number)));
   lowest.slice(1).forEach((riser, index) => {
     expect(riser - lowest[index]!).toBeCloseTo(5.7 * (levels[index + 1]! - levels[index]!), 1);
   });
@@ -147,6 +148,57 @@ test('each level of connecting pieces has its own riser, length and quantity', (
     expect(row[6]).toMatch(/^\d+\.\d$/);
     expect(range(row[7]!)[0]!).toBeGreaterThan(Number(row[6]));
   }
+});
+
+const hatch = `winding "Oyster hatch"
+  machine { slots 12 poles 10 phases 3 bore 70 mm stack 45 mm drive-end far }
+  slot { width 9 mm depth 11 mm opening 2 mm opening-height 0.8 mm liner 0.25 mm wedge 0.6 mm separator a b 0.4 mm }
+  bar { width 3.4 mm height 4 mm corner 0.4 mm coating 0.08 mm end-straight 4.5 mm end-clearance 0.6 mm joint-straight 6 mm
+    bend-radius 3.5 mm lead-length 20 mm piece-width 3.4 mm piece-height 3 mm piece-clearance 1 mm }
+  layout { layers 2 span 1 } connect { star }`;
+
+test('the two risers of a piece on tips of different heights are told apart', () => {
+  const set = sheetSet(hatch);
+  const { links, bars } = orNull(set.study.facts!.space().space)!;
+  const tipOf = ({ slot, layer }: Bar) => bars[layer * 12 + slot - 1]!.connection.plane;
+  const listed = new Map<number, string>();
+  for (const row of tableRows(set, 'piece-list').slice(0, -1))
+    for (const run of row.at(-1)!.split(' ')) {
+      const [first, last] = run.split('\u2013').map(Number);
+      for (let joint = first!; joint <= (last ?? first!); joint++) listed.set(joint, row[5]!);
+    }
+  expect(listed.size).toBe(links.length);
+  let differing = 0;
+  for (const { joint: number, from, to, height } of links) {
+    const joint = set.study.report().joints.find((each) => each.number === number)!;
+    // From the bar from which the piece runs towards higher slots.
+    const heights = (joint.span! > 0 ? [from, to] : [to, from]).map((bar) =>
+      (1000 * (height - tipOf(bar))).toFixed(1),
+    );
+    const same = heights[0] === heights[1];
+    differing += Number(!same);
+    expect(listed.get(number), `piece ${number}`).toBe(same ? heights[0] : heights.join(', '));
+  }
+  expect(differing).toBeGreaterThan(0);
+  expect(sheetTroubles(set)).toEqual([]);
+});
+
+test('bars of a shape that are bent otherwise than drawn are named as in the bend list', () => {
+  const set = sheetSet(hatch);
+  const words = notes(set, 1);
+  expect(words).toMatch(/a: connection side under a connecting piece or star end/);
+  const straight = /a, connection side, of bars ([-1A-D ]+): not bent to a side, lead 20\.0 mm instead/.exec(
+    words,
+  )!;
+  // The bend list has them longer by the lead, and no other.
+  const leads = set.study
+    .report()
+    .joints.filter(({ kind, to }) => kind === 'star' && to === 'N')
+    .map(({ from }) => from);
+  const names = new Set(
+    barRows(set.study.facts!).flatMap(({ bar, bentBar }) => (leads.includes(barName(bar)) ? [bentBar] : [])),
+  );
+  expect(straight[1]!.split(' ')).toEqual([...names]);
 });
 
 test('pieces of many levels are told by their list, so that each sketch has room', () => {
@@ -244,7 +296,7 @@ test('a shape names every layer that its pieces are joined to, with their number
   const joints = set.study.report().joints.filter(({ kind }) => kind !== 'lead' && kind !== 'star');
   let several = 0;
   for (const { number, bars, form } of barShapesOf(set)) {
-    const said = [...notes(set, number).matchAll(/to layer ([a-d]) \((\d+) of the pieces\)/g)];
+    const said = [...notes(set, number).matchAll(/to layer ([a-d]) \((\d+) of the bars\)/g)];
     several += said.length;
     for (const [, layer, count] of said) {
       // Independently from the list of joints: bars of this shape with a joint to that layer on the side.

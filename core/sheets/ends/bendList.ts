@@ -42,7 +42,7 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
     ],
     columns: [
       { name: 'bar', ...end },
-      { name: 'pieces', ...end },
+      { name: 'quantity', ...end },
       { name: 'step', ...end },
       ...[
         'straight mm',

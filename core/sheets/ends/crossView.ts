@@ -235,7 +235,7 @@ function sideParts(space: Space, side: EndSide): SideParts {
     for (const riser of risers) for (const edge of edgesOf(riser, link.section)) add(edges, edge);
     const { width, height } = link.section;
     add(links, box(Math.min(...radii) - width / 2, Math.max(...radii) + width / 2, link.height, height));
-    marks.set(`pieces ${link.level}`, undersideOf(link));
+    marks.set(`pieces, level ${link.level}:`, undersideOf(link));
     linkTop = Math.max(linkTop, link.height + height / 2);
   }
   for (const ring of space.rings.filter((each) => each.side === side)) {

@@ -13,8 +13,9 @@ const sides = ['connection', 'far'] as const;
 export function endSizesTable(space: Space, leadLength: number | null, section: string): SheetTable {
   const { bends, overhang, endStraight } = space;
   const both = (of: (side: EndSide) => string) => sides.map(of);
-  const freeEnds = (side: EndSide) =>
-    space.ends.filter((end) => end.side === side && (end.use === 'lead' || end.use === 'star'));
+  const free = space.ends.filter(({ use }) => use === 'lead' || use === 'star');
+  const freeEnds = (side: EndSide) => free.filter((end) => end.side === side);
+  const stars = free.some(({ use }) => use === 'star') ? ' and star ends' : '';
   return {
     id: 'end-sizes',
     section,
@@ -27,14 +28,9 @@ export function endSizesTable(space: Space, leadLength: number | null, section: 
       ['Joint plane: ends of the joined bars', ...both((side) => planeWords(space, side))],
       ['Apex of the crowns', ...both((side) => topsWords(crownsOf(space, side)))],
       ...(leadLength === null
-        ? [
-            [
-              'Straight leads and star ends',
-              ...both((side) => (freeEnds(side).length > 0 ? 'not given' : none)),
-            ],
-          ]
+        ? [[`Straight leads${stars}`, ...both((side) => (freeEnds(side).length > 0 ? 'not given' : none))]]
         : []),
-      ['Leads and star ends: where they stop', ...both((side) => topsWords(freeEnds(side)))],
+      [`Leads${stars}: where they stop`, ...both((side) => topsWords(freeEnds(side)))],
       ['Overhang', ...both((side) => millimetreText(overhang[side]))],
     ].map((row) => row as readonly string[]),
   };

@@ -32,7 +32,11 @@ export function insulationTable(facts: Facts, space: Space | null, section: stri
     heading: 'Separators and phase insulation',
     remarks: [
       'Boundaries at which bars of different phases lie next to each other. Beyond the stack, 3|4: between the ends of the bars in slots 3 and 4.',
-      'Legs of neighboring layers that lean opposite ways cross those of other phases all round: insulate layer from layer there.',
+      ...(winding.layers > 1
+        ? [
+            'Legs of neighboring layers that lean opposite ways cross those of other phases all round: insulate layer from layer there.',
+          ]
+        : []),
     ],
     columns: [
       { name: 'place' },

@@ -64,37 +64,44 @@ const freeWords: Readonly<Record<EndUse, string>> = {
   piece: 'under a connecting piece',
 };
 
-/** Bend and layers joined to, with the number of pieces where there are several layers; or what a free end is for. */
-function endWords({ use, slots, targets }: BentEnd): string {
-  if (slots === null || targets.length === 0) return use === null ? 'free end' : freeWords[use];
+/** Bend and layers joined to, with the number of bars where there are several layers; or what free ends are for. */
+function endWords({ use, slots, targets, kinds }: BentEnd): string {
+  if (slots === null || targets.length === 0) {
+    const uses = [...new Set(kinds.map((kind) => freeWords[kind.use]))];
+    return use === null ? 'free end' : uses.join(' or ');
+  }
   const several = targets.length > 1;
   const layers = targets.map(
-    ({ layer, count }) => `to layer ${layerLetter(layer)}${several ? ` (${count} of the pieces)` : ''}`,
+    ({ layer, count }) => `to layer ${layerLetter(layer)}${several ? ` (${count} of the bars)` : ''}`,
   );
   return `${signed(slots)} ${layers.join(' and ')}`;
 }
 
-/** Pieces of the shape whose end is bent otherwise than drawn: the sizes in which they differ. */
+/** Bars of the shape whose end is bent otherwise than drawn: the sizes in which they differ. */
 function otherBends(side: string, { kinds }: BentEnd, layer: number): readonly string[] {
-  const [main, ...others] = kinds.map(({ count, sizes }) => ({ count, sizes: endDimensions(sizes) }));
-  const counts = new Map<string, number>();
-  for (const { count, sizes } of others) {
+  const [main, ...others] = kinds.map((kind) => ({ kind, sizes: endDimensions(kind.sizes) }));
+  const alike = new Map<string, Set<string>>();
+  for (const { kind, sizes } of others) {
     const differing = sizes.filter((words, index) => words !== main!.sizes[index]).join(', ');
-    if (differing !== '') counts.set(differing, (counts.get(differing) ?? 0) + count);
+    const names = alike.get(differing) ?? new Set();
+    if (differing !== '') alike.set(differing, names);
+    for (const name of kind.names) names.add(name);
   }
-  return [...counts].map(
-    ([words, count]) => `${layerLetter(layer)}, ${side}, ${count} of the pieces: ${words} instead.`,
+  return [...alike].map(
+    ([words, names]) =>
+      `${layerLetter(layer)}, ${side}, of bars ${[...names].sort().join(' ')}: ${words} instead.`,
   );
 }
 
 function endDimensions({ offset, rise, joint, lead, aside, toRing }: EndSizes): readonly string[] {
   const sizes: readonly (readonly [string, number])[] = [
-    ['offset', Math.abs(offset)],
-    ['bend height', rise],
     ['joint part', joint],
     ['lead', lead],
   ];
   return [
+    offset === 0
+      ? 'not bent to a side'
+      : `offset ${millimetreText(Math.abs(offset))} mm, bend height ${millimetreText(rise)} mm`,
     ...sizes.map(([name, value]) => `${name} ${millimetreText(value)} mm`),
     toRing === 0 ? 'straight to its end' : reachWords(aside, toRing),
   ];

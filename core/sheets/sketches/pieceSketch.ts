@@ -5,7 +5,7 @@ import { lengthRange, millimetreText, signed } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { widthOf } from '../page/text.ts';
 import { horizontalDimension, verticalChain } from './dimension.ts';
-import { besideWords, type PieceLevel, type PieceShape } from './pieces.ts';
+import { besideWords, type PieceLevel, type PieceShape, risersDiffer, risersText } from './pieces.ts';
 import { chainDistance, leaders, type SketchContext, sketchBlock, slotsWords } from './sketch.ts';
 
 const pieceSketchHeight = 36;
@@ -16,55 +16,74 @@ const halfSpan = 20;
 export function pieceSketch(piece: PieceShape, context: SketchContext): Block {
   const { shape, count } = piece;
   const id = `piece-shape-${shape.number}`;
-  const riser = riserWords(piece, context.width / 2 - chainDistance - 2);
+  const risers = riserWords(piece, context.width / 2 - chainDistance - 2);
   return sketchBlock({
     id,
     heading: `Piece, joint shape ${shape.number}: quantity ${count}`,
     section: context.section,
     width: context.width,
     figureHeight: pieceSketchHeight,
-    notes: pieceNotes(piece, riser === 'R'),
-    draw: (middle, top) => drawPiece(id, piece, riser, middle, top),
+    notes: pieceNotes(piece, risers),
+    draw: (middle, top) => drawPiece(id, piece, risers, middle, top),
   });
 }
 
-/** The riser's height, or the letter that stands for it: not known, different from level to level, or without room. */
-function riserWords({ levels }: PieceShape, room: number): string {
+/** What stands at the risers of a sketch: at both the same, or at each its own, first at the one from which the piece runs towards higher slots. */
+interface RiserWords {
+  readonly words: readonly [string] | readonly [string, string];
+  /** Letters that stand for heights: not known, different from level to level, or without room. */
+  readonly lettered: boolean;
+}
+
+function riserWords({ levels }: PieceShape, room: number): RiserWords {
   const [only] = levels;
-  const words = levels.length === 1 && only?.risers ? lengthRange(only.risers) : 'R';
-  return widthOf(words, 2.5) <= room ? words : 'R';
+  const two = levels.some(({ risers }) => risersDiffer(risers));
+  if (levels.length === 1 && only?.risers) {
+    const [first, second] = only.risers.map(millimetreText) as [string, string];
+    if (Math.max(widthOf(first, 2.5), widthOf(second, 2.5)) <= room)
+      return { words: two ? [first, second] : [first], lettered: false };
+  }
+  return { words: two ? ['R1', 'R2'] : ['R'], lettered: true };
 }
 
 /** Two risers and the arc between them. */
 function drawPiece(
   id: string,
   piece: PieceShape,
-  riser: string,
+  { words }: RiserWords,
   middle: number,
   top: number,
 ): readonly Primitive[] {
   const [from, to] = [middle - halfSpan, middle + halfSpan];
   const [bridge, foot] = [top + 12, top + 30];
-  const chainX = middle + chainDistance;
+  // Seen from the axis slots run to the right with the connection side up, to the left with the far side up.
+  const inOrder = piece.shape.side === 'far' ? [...words].reverse() : words;
+  const chains = inOrder.length === 2 ? (['left', 'right'] as const) : (['right'] as const);
   return [
     pathShape(`${id}-bars`, 'sketch-bar', [[from, foot, from, bridge, to, bridge, to, foot]]),
     pathShape(`${id}-bared`, 'bared-end', [
       [from, foot - 4, from, foot],
       [to, foot - 4, to, foot],
     ]),
-    leaders(
-      `${id}-leaders`,
-      [
-        [to, bridge],
-        [to, foot],
-      ],
-      chainX,
-    ),
-    ...verticalChain({
-      id: `${id}-riser`,
-      x: chainX,
-      beside: 'right',
-      stretches: [{ from: bridge, to: foot, words: riser }],
+    ...chains.flatMap((beside, index) => {
+      const [riser, x] = beside === 'left' ? [from, middle - chainDistance] : [to, middle + chainDistance];
+      const other = beside === 'left' ? '-left' : '';
+      return [
+        leaders(
+          `${id}-leaders${other}`,
+          [
+            [riser, bridge],
+            [riser, foot],
+          ],
+          x,
+        ),
+        ...verticalChain({
+          id: `${id}-riser${other}`,
+          x,
+          beside,
+          stretches: [{ from: bridge, to: foot, words: inOrder[index]! }],
+        }),
+      ];
     }),
     pathShape(`${id}-axes`, 'dimension-line', [
       [from, bridge - 1.4, from, top + 5],
@@ -82,7 +101,7 @@ function arcWords({ shape, across }: PieceShape): string {
   return widthOf(both, 2.5) <= 2 * halfSpan - 4 ? both : lengthRange(across);
 }
 
-function pieceNotes(piece: PieceShape, lettered: boolean): readonly string[] {
+function pieceNotes(piece: PieceShape, { words, lettered }: RiserWords): readonly string[] {
   const { shape, step, levels } = piece;
   const layers =
     shape.lowerLayer === shape.upperLayer
@@ -93,9 +112,9 @@ function pieceNotes(piece: PieceShape, lettered: boolean): readonly string[] {
     `Seen from the axis with the stack below; developed, not to scale. ${shape.side === 'far' ? 'Far side' : 'Connection side'}, ${layers}, span ${signed(shape.offset)}; from riser to riser at their mean radius${radial}; dimensions to sharp corners.`,
     ...(levels.length > 1
       ? [
-          'R, the length from riser to riser, the developed length and the joints of each level: in the list of connecting pieces.',
+          `${words.join(', ')}, the length from riser to riser, the developed length and the joints of each level: in the list of connecting pieces.`,
         ]
-      : levels.map((level) => levelWords(level, lettered))),
+      : levels.map((level) => levelWords(level, lettered ? words.join(', ') : ''))),
     ...(levels.some(({ risers }) => risers === null)
       ? ['Not given: R riser, from the sizes of the bars and of the machine.']
       : []),
@@ -103,12 +122,12 @@ function pieceNotes(piece: PieceShape, lettered: boolean): readonly string[] {
 }
 
 /** The pieces of the only level. */
-function levelWords({ level, joints, beside, lengths, risers }: PieceLevel, lettered: boolean): string {
+function levelWords({ level, joints, beside, lengths, risers }: PieceLevel, letters: string): string {
   const numbers = joints.map(({ number }) => number);
   const shown = numbers.slice(0, 24).join(', ');
   const more = numbers.length > 24 ? ` and ${numbers.length - 24} more` : '';
   const sizes = [
-    lettered && risers !== null ? `R ${lengthRange(risers)} mm` : '',
+    letters !== '' && risers !== null ? `${letters} ${risersText(risers)} mm` : '',
     lengths === null ? '' : `developed length ${lengthRange(lengths)} mm`,
     beside === 0 ? '' : `risers step ${besideWords(beside, ' mm')}`,
   ].filter((words) => words !== '');

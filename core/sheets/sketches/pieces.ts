@@ -2,6 +2,7 @@ import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
 import { orNull } from '../../figures/figure.ts';
 import { layerLetter } from '../../language/layerLetters.ts';
+import type { PieceLength } from '../../space/lengths.ts';
 import { coatedHeight } from '../../space/section.ts';
 import type { Space } from '../../space/space.ts';
 import { isPiece, type JointShape, type WindingJoint } from '../../winding/joints/joints.ts';
@@ -22,8 +23,8 @@ export interface PieceLevel {
   readonly beside: number;
   /** Developed lengths, m. */
   readonly lengths: Lengths | null;
-  /** Heights of the risers, m. */
-  readonly risers: Lengths | null;
+  /** Heights of the risers, m: first of the one from which the piece runs towards higher slots. */
+  readonly risers: readonly [number, number] | null;
 }
 
 /** Connecting pieces of one joint shape. */
@@ -64,35 +65,52 @@ export function pieceShapes(facts: Facts, connection: ConnectionFacts): readonly
         count: own.length,
         across: lengthsOf(arcs),
         step: sized(first)?.step ?? null,
-        levels: byLevel(own, levelOf, (joint) => sized(joint)?.across ?? 0, besideOf).map(
-          ({ level, joints: alike }): PieceLevel => {
-            const pieces = alike.map(sized);
-            return {
-              level,
-              joints: alike,
-              across: sized(alike[0]!)?.across ?? null,
-              beside: besideOf(alike[0]!),
-              lengths: lengthsOf(pieces.map((piece) => piece?.length ?? Number.NaN)),
-              risers: lengthsOf(pieces.flatMap((piece) => piece?.risers ?? [Number.NaN])),
-            };
-          },
-        ),
+        levels: byLevel(own, levelOf, sized, besideOf).map(({ level, joints: alike }): PieceLevel => {
+          const pieces = alike.map(sized);
+          return {
+            level,
+            joints: alike,
+            across: sized(alike[0]!)?.across ?? null,
+            beside: besideOf(alike[0]!),
+            lengths: lengthsOf(pieces.map((piece) => piece?.length ?? Number.NaN)),
+            risers: risersOf(alike[0]!, pieces[0]),
+          };
+        }),
       },
     ];
   });
 }
 
-/** Joints by the level, the reach and the step of their pieces (m), the lowest first, then the shortest. */
+/** The risers of a piece, first the one from which it runs towards higher slots, m. */
+function risersOf({ span }: WindingJoint, piece: PieceLength | undefined): PieceLevel['risers'] {
+  if (piece === undefined) return null;
+  const [from, to] = piece.risers;
+  return span >= 0 ? [from, to] : [to, from];
+}
+
+/** Whether the risers of a piece differ on paper. */
+export function risersDiffer(risers: PieceLevel['risers']): boolean {
+  return risers !== null && millimetreText(risers[0]) !== millimetreText(risers[1]);
+}
+
+/** The heights of a piece's risers, the two of one that differ apart. */
+export function risersText(risers: readonly [number, number]): string {
+  const [first, second] = risers.map(millimetreText);
+  return first === second ? first! : `${first}, ${second}`;
+}
+
+/** Joints by the level, the reach, the risers and the step of their pieces (m), the lowest first, then the shortest. */
 function byLevel(
   joints: readonly WindingJoint[],
   levelOf: (joint: WindingJoint) => number,
-  acrossOf: (joint: WindingJoint) => number,
+  sized: (joint: WindingJoint) => PieceLength | undefined,
   besideOf: (joint: WindingJoint) => number,
 ): readonly { readonly level: number | null; readonly joints: readonly WindingJoint[] }[] {
   const found = new Map<string, { level: number; across: number; joints: WindingJoint[] }>();
   for (const joint of joints) {
-    const [level, across] = [levelOf(joint), acrossOf(joint)];
-    const key = `${level} ${millimetreText(across)} ${millimetreText(besideOf(joint))}`;
+    const [level, across] = [levelOf(joint), sized(joint)?.across ?? 0];
+    const risers = risersOf(joint, sized(joint));
+    const key = `${level} ${millimetreText(across)} ${risers ? risersText(risers) : ''} ${millimetreText(besideOf(joint))}`;
     const alike = found.get(key) ?? { level, across, joints: [] };
     alike.joints.push(joint);
     found.set(key, alike);
@@ -107,12 +125,13 @@ const jointsWidth = 34;
 /** The separate connecting pieces, one row for each level of each shape. */
 export function pieceTable(pieces: readonly PieceShape[], space: Space | null, section: string): SheetTable {
   const total = pieces.reduce((sum, { count }) => sum + count, 0);
+  const two = pieces.some(({ levels }) => levels.some(({ risers }) => risersDiffer(risers)));
   return {
     id: 'piece-list',
     section,
     heading: 'Connecting pieces',
     remarks: [
-      'Sizes in mm. Riser: height of the level part above the tips of its bars; each level of pieces has its own. Riser to riser: round the axis, at their mean radius.',
+      `Sizes in mm. Riser: height of the level part above the tips of its bars; each level of pieces has its own${two ? '; of two that differ first the one from which the piece runs towards higher slots' : ''}. Riser to riser: round the axis, at their mean radius.`,
       ...(space
         ? [
             'Section: width along the radius \u00d7 height, without coating. Beside: how far the risers step along the radius before they bend, so that they pass beside the level parts of other pieces. Above: underside of the level part.',
@@ -142,7 +161,7 @@ export function pieceTable(pieces: readonly PieceShape[], space: Space | null, s
               layersWords(shape),
               shape.lowerLayer === shape.upperLayer ? String(Math.abs(shape.offset)) : signed(shape.offset),
               level === null ? '\u2013' : String(level),
-              risers === null ? '\u2013' : lengthRange(risers),
+              risers === null ? '\u2013' : risersText(risers),
               across === null ? '\u2013' : millimetreText(across),
               lengths === null ? '\u2013' : lengthRange(lengths),
               String(joints.length),

@@ -1,5 +1,6 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
+import { shopNames } from '../../facts/shop.ts';
 import { orNull } from '../../figures/figure.ts';
 import { layerRadii } from '../../sizes/slotRows.ts';
 import type { EndUse } from '../../space/ends/endForms.ts';
@@ -68,7 +69,8 @@ export interface EndSizes {
 
 /** Pieces of a shape whose end is bent alike. */
 export interface EndKind {
-  readonly count: number;
+  /** What the bend list calls them, rising. */
+  readonly names: readonly string[];
   readonly use: EndUse;
   readonly sizes: EndSizes;
 }
@@ -147,7 +149,7 @@ export function shapeRows(facts: Facts, connection: ConnectionFacts): readonly S
   const byPlace = orNull(facts.copper().length.byPlace);
   const figure = facts.space().space;
   const space = figure.known ? figure.value : null;
-  const ends = barEnds(connection, space);
+  const ends = barEnds(connection, space, shopNames(facts));
   const lengthOf = (bar: Bar) => byPlace?.[bar.layer * winding.slots + bar.slot - 1] ?? Number.NaN;
   return connection.barShapes().map((shape): ShapeRow => {
     const perPiece = shape.form === 'hairpin' ? 2 : 1;
@@ -190,6 +192,8 @@ export function lengthsOf(lengths: readonly number[]): Lengths | null {
 
 /** One end of one bar: the joint it is part of, and how it is bent. */
 interface OneEnd {
+  /** What the bend list calls its bar. */
+  readonly name: string;
   readonly slots: number | null;
   readonly otherLayer: number | null;
   readonly bent: BarEnd | null;
@@ -198,7 +202,11 @@ interface OneEnd {
 type BothEnds = Readonly<Record<EndSide, OneEnd>>;
 
 /** The ends of each bar. */
-function barEnds(connection: ConnectionFacts, space: Space | null): (bar: Bar) => BothEnds {
+function barEnds(
+  connection: ConnectionFacts,
+  space: Space | null,
+  names: ReadonlyMap<string, string>,
+): (bar: Bar) => BothEnds {
   const found = new Map<string, Pick<OneEnd, 'slots' | 'otherLayer'>>();
   const key = (bar: Bar, side: EndSide) => `${barName(bar)} ${side}`;
   for (const joint of connection.joints().joints) {
@@ -212,6 +220,7 @@ function barEnds(connection: ConnectionFacts, space: Space | null): (bar: Bar) =
     const end = (side: EndSide): OneEnd => ({
       ...(found.get(key(bar, side)) ?? { slots: null, otherLayer: null }),
       bent: standing?.[side] ?? null,
+      name: names.get(barName(bar)) ?? '',
     });
     return { connection: end('connection'), far: end('far') };
   };
@@ -220,9 +229,10 @@ function barEnds(connection: ConnectionFacts, space: Space | null): (bar: Bar) =
 /** The same end of all pieces of a shape, which are joined over the same number of slots. */
 function bentEnd(ends: readonly OneEnd[], space: Space | null): BentEnd {
   const bent = counted(ends.flatMap((end) => (end.bent ? [end.bent] : [])));
-  const kinds = bent.map(
-    ([end, count]): EndKind => ({ count, use: end.use, sizes: endSizesOf(space!, end) }),
-  );
+  const kinds = bent.map(([end]): EndKind => {
+    const names = ends.filter((each) => each.bent === end).map(({ name }) => name);
+    return { names: [...new Set(names)].sort(), use: end.use, sizes: endSizesOf(space!, end) };
+  });
   const use = kinds[0]?.use ?? (ends[0]?.slots == null ? null : 'joint');
   // Straight bars whose joints would cross are joined by pieces all the same.
   const joined = use === 'joint' || use === 'crown' ? ends : [];

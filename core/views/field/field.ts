@@ -5,6 +5,7 @@ import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { significant } from '../../language/numbers.ts';
 import { baseLine, group, text } from '../../picture/make.ts';
 import type { Picture, Primitive } from '../../picture/picture.ts';
+import { phaseOrder } from '../../winding/terminals.ts';
 import { frameFor, pagePicture, windingWords } from '../chart/page.ts';
 import type { Frame, Room } from '../room.ts';
 import { drawHarmonics, type ShownOrder, shownOrders } from './harmonics.ts';
@@ -151,7 +152,7 @@ function fieldNotes({ facts }: FieldInput, count: number | null, { say }: Speech
   const { slots, phases } = facts.winding;
   const waves = facts.mmf();
   const notes: string[] = [];
-  const order = phases.names.slice(0, 3).join('-');
+  const order = phaseOrder(phases);
   if (count !== null)
     notes.push(
       say(

@@ -97,7 +97,7 @@ export const figures: Readonly<Record<FigurePath, string>> = {
   'copper.resistance.phase20': 'Widerstand eines Strangs bei 20 °C',
   'copper.resistance.phase': 'Widerstand eines Strangs, warm',
   'copper.resistance.line': 'Widerstand zwischen zwei Leiterklemmen, warm',
-  'copper.mass': 'Kupfermasse',
+  'copper.mass': 'Masse der Stäbe',
   'copper.currentDensity': 'Stromdichte',
   'copper.ringCurrentDensity': 'Stromdichte in Ringen',
   'copper.loss.dc': 'Gleichstromverlust',
