@@ -24,10 +24,17 @@ import { planRows } from './layout/scale.ts';
 import { schemeBlock } from './layout/scheme.ts';
 import { machineTable } from './machine.ts';
 import { cautionsText, limitsTable, notesText, sourceTexts, testTable } from './notes.ts';
-import { type Block, type Content, columnGap, type SheetIndex } from './page/flow.ts';
+import {
+  type Block,
+  type Content,
+  columnGap,
+  type PlacedPart,
+  rowGap,
+  type SheetIndex,
+} from './page/flow.ts';
 import type { Area, SheetSize } from './page/format.ts';
 import { type Paragraphs, paragraphsBlock } from './page/paragraphs.ts';
-import { splitBlock } from './page/split.ts';
+import { splitBlock, wholeBlock } from './page/split.ts';
 import { drawHeading, headingHeight, type SheetTable, tableBlock } from './page/table.ts';
 import { line, widthOf } from './page/text.ts';
 import { barSketch } from './sketches/barSketch.ts';
@@ -131,10 +138,28 @@ export function* sheetContents(input: ContentsInput): Steps<SetContents> {
       Math.min(width, conventionsWidth),
     ),
   };
-  const named = [first, ...rest].map((content) =>
-    content.kind === 'block' ? content.block.section : content.band.section,
-  );
-  return { first, rest, sections: [...new Set(named)] };
+  return setOf(first, rest);
+}
+
+function setOf(first: Content, rest: readonly Content[]): SetContents {
+  return { first, rest, sections: [...new Set([first, ...rest].map(sectionOf))] };
+}
+
+function sectionOf(content: Content): string {
+  return content.kind === 'block' ? content.block.section : content.band.section;
+}
+
+/** The same with the connection scheme before the leads, for sets where it would have a sheet of its own; null where that is not so. */
+export function schemeBesideLeads(
+  { first, rest }: SetContents,
+  placed: readonly (readonly PlacedPart[])[],
+): SetContents | null {
+  const alone = placed.some((parts) => parts.every(({ section }) => section === sections.scheme));
+  const scheme = rest.find((content) => sectionOf(content) === sections.scheme);
+  if (!alone || !scheme) return null;
+  const others = rest.filter((content) => content !== scheme);
+  const leads = others.findIndex((content) => sectionOf(content).startsWith('Leads'));
+  return setOf(first, [...others.slice(0, leads), scheme, ...others.slice(leads)]);
 }
 
 function tableContent(sheetTable: SheetTable, width: number): Content {
@@ -318,8 +343,30 @@ const contentsPitch = 4.9;
 /** Lists up to this height are not split. */
 const wholeHeight = 110;
 
-/** The list of sections with the sheets they begin on. */
-export function contentsBlock(names: readonly string[]): Content {
+/** Between two columns of the list, which together are as wide as the conventions. */
+const contentsGap = conventionsWidth - 2 * contentsWidth;
+
+/** The list of sections with the sheets they begin on: in two columns where one does not fit below what comes first. */
+export function contentsBlock({ first, sections: names }: SetContents, area: Area): Content {
+  const above = first.kind === 'block' ? first.block.take(area.bottom - area.top)?.part.height : undefined;
+  const room = area.bottom - area.top - (above ?? 0) - rowGap;
+  const width = 2 * contentsWidth + contentsGap;
+  const rows = Math.ceil(names.length / 2);
+  const height = headingHeight + rows * contentsPitch;
+  const one = headingHeight + names.length * contentsPitch;
+  if (one > room && height <= room && width <= area.right - area.left)
+    return block(
+      wholeBlock(
+        { section: sections.conventions, width },
+        {
+          height,
+          draw: (left, top, index) => [
+            ...drawContentsList(names.slice(0, rows), 0, left, top, index),
+            ...drawEntries(names.slice(rows), rows, left + contentsWidth + contentsGap, top, index),
+          ],
+        },
+      ),
+    );
   return block(
     splitBlock({
       section: sections.conventions,
@@ -342,23 +389,29 @@ function drawContentsList(
   top: number,
   index: SheetIndex,
 ) {
-  const right = left + contentsWidth;
+  const heading = from === 0 ? 'Sheets' : 'Sheets, continued';
   return [
-    ...drawHeading(`contents-heading-${from}`, 'Sheets', left, top),
-    ...names.flatMap((name, row) => {
-      const y = top + headingHeight + row * contentsPitch + 3.5;
-      const sheet = String(index.get(name) ?? '');
-      const dots = [left + widthOf(name, 2.5) + 2, right - widthOf(sheet, 2.5) - 2] as const;
-      return [
-        line(`contents-${from + row + 1}`, 'sheet-text', left, y, name, { height: 2.5 }),
-        ...(dots[1] > dots[0]
-          ? [pathShape(`contents-line-${from + row + 1}`, 'table-rule', [[dots[0], y, dots[1], y]])]
-          : []),
-        line(`contents-sheet-${from + row + 1}`, 'sheet-text', right, y, sheet, {
-          height: 2.5,
-          anchor: 'end',
-        }),
-      ];
-    }),
+    ...drawHeading(`contents-heading-${from}`, heading, left, top),
+    ...drawEntries(names, from, left, top, index),
   ];
+}
+
+/** Lines of the list below its heading, the first of them line `from`. */
+function drawEntries(names: readonly string[], from: number, left: number, top: number, index: SheetIndex) {
+  const right = left + contentsWidth;
+  return names.flatMap((name, row) => {
+    const y = top + headingHeight + row * contentsPitch + 3.5;
+    const sheet = String(index.get(name) ?? '');
+    const dots = [left + widthOf(name, 2.5) + 2, right - widthOf(sheet, 2.5) - 2] as const;
+    return [
+      line(`contents-${from + row + 1}`, 'sheet-text', left, y, name, { height: 2.5 }),
+      ...(dots[1] > dots[0]
+        ? [pathShape(`contents-line-${from + row + 1}`, 'table-rule', [[dots[0], y, dots[1], y]])]
+        : []),
+      line(`contents-sheet-${from + row + 1}`, 'sheet-text', right, y, sheet, {
+        height: 2.5,
+        anchor: 'end',
+      }),
+    ];
+  });
 }

@@ -8,7 +8,7 @@ import { visible } from '../language/text/visible.ts';
 import { group, pathShape } from '../picture/make.ts';
 import type { Picture, Primitive } from '../picture/picture.ts';
 import { layoutInput } from '../views/layout/connectedLayout.ts';
-import { contentsBlock, sheetContents } from './contents.ts';
+import { contentsBlock, type SetContents, schemeBesideLeads, sheetContents } from './contents.ts';
 import { type Foot, sheetFoot } from './conventions.ts';
 import { bandHeight, notReleasedBand } from './page/band.ts';
 import { drawPart, flow, indexOf, type PlacedPart, type SheetIndex } from './page/flow.ts';
@@ -74,7 +74,11 @@ export function* sheetPlan(input: SheetsInput): Steps<SheetPlan> {
     area: page.area,
     size: format.size,
   });
-  const placed = flow([contents.first, contentsBlock(contents.sections), ...contents.rest], page.area);
+  const spread = (set: SetContents) =>
+    flow([set.first, contentsBlock(set, page.area), ...set.rest], page.area);
+  const first = spread(contents);
+  const other = schemeBesideLeads(contents, first);
+  const placed = other ? spread(other) : first;
   const index = indexOf(placed);
   return {
     count: placed.length,

@@ -385,3 +385,27 @@ test('words of the sheets are those of the winding: one layer, no star, five pha
   const dredge = sheetSet(exampleText('dredge-pump'));
   expect(words(dredge, /^tests-/)).toContain('phase order 1U-1V-1W, field');
 });
+
+test('the list of sheets stands whole, and the connection scheme has no sheet of its own', () => {
+  const text = `winding "Pilot boat" machine { slots 36 poles 6 phases 6 apart 30 edeg bore 160 mm stack 160 mm
+      yoke-height 20 mm air-gap 1 mm magnet-height 6 mm speed 1500 rpm flux 4 mWb current 150 A voltage 230 V
+      winding-temperature 110 degC end-temperature 80 degC drive-end connection }
+    slot { width 6 mm depth 20 mm opening 1.6 mm opening-height 0.8 mm liner 0.25 mm separator b c 0.3 mm }
+    bar { width 4 mm height 4 mm corner 0.5 mm coating 0.09 mm end-straight 8 mm end-clearance 1.3 mm
+      joint-straight 9 mm bend-radius 4.5 mm flat 2 mm lead-length 30 mm bare-end 9 mm }
+    layout { layers 4 span 5 } connect { star }`;
+  for (const limit of ['', 'require { winding-factor harmonic 1 >= 0.999999 }']) {
+    const set = sheetSet(`${text} ${limit}`);
+    const onPage = (id: RegExp) =>
+      set.pages.map(({ items }) =>
+        flat(items).flatMap((item) => (item.kind === 'text' && id.test(item.id) ? [item.text] : [])),
+      );
+    const entries = onPage(/^contents-\d+$/);
+    expect(entries.filter((names) => names.length > 0)).toHaveLength(1);
+    expect(entries.flat()).toHaveLength(new Set(entries.flat()).size);
+    expect(onPage(/^contents-heading/).flat()).toEqual(['Sheets']);
+    const headings = onPage(/-heading(-\d+)?$/).find((names) => names.includes('Connection scheme'))!;
+    expect(headings.length, headings.join()).toBeGreaterThan(1);
+    expect(sheetTroubles(set)).toEqual([]);
+  }
+});
