@@ -13,6 +13,7 @@ import {
   allItems,
   allTexts,
   exampleText,
+  hatch,
   type SheetSet,
   sheetSet,
   sheetTroubles,
@@ -149,13 +150,6 @@ test('each level of connecting pieces has its own riser, length and quantity', (
     expect(range(row[7]!)[0]!).toBeGreaterThan(Number(row[6]));
   }
 });
-
-const hatch = `winding "Oyster hatch"
-  machine { slots 12 poles 10 phases 3 bore 70 mm stack 45 mm drive-end far }
-  slot { width 9 mm depth 11 mm opening 2 mm opening-height 0.8 mm liner 0.25 mm wedge 0.6 mm separator a b 0.4 mm }
-  bar { width 3.4 mm height 4 mm corner 0.4 mm coating 0.08 mm end-straight 4.5 mm end-clearance 0.6 mm joint-straight 6 mm
-    bend-radius 3.5 mm lead-length 20 mm piece-width 3.4 mm piece-height 3 mm piece-clearance 1 mm }
-  layout { layers 2 span 1 } connect { star }`;
 
 test('the two risers of a piece on tips of different heights are told apart', () => {
   const set = sheetSet(hatch);

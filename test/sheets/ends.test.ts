@@ -5,6 +5,7 @@ import {
   allItems,
   allTexts,
   exampleText,
+  hatch,
   type SheetSet,
   sheetSet,
   sheetTroubles,
@@ -307,4 +308,36 @@ test('a ring of many ends names all of them, and without rings the list of ends 
   expect(remarks(sheetSet(text))).toContain(
     'What joins the ends of U1, V1, W1, N is not given: without connect rings it is left to the shop.',
   );
+});
+
+test('every lead in sight among the bars in space has its name, at the end of a line where there is no room at its end', () => {
+  const set = sheetSet(hatch);
+  const names = allTexts(set).filter(({ id }) => id.startsWith('space-lead-name-'));
+  // The lead of U alone ends behind a connecting piece.
+  expect(names.map(({ text }) => text).sort()).toEqual(['N', 'N', 'N', 'V1', 'W1']);
+  const leads = set.study.report().joints.filter(({ kind }) => kind === 'lead' || kind === 'star');
+  let led = 0;
+  for (const { id, x, y, text } of names) {
+    const number = id.slice('space-lead-name-'.length);
+    const { from, to } = leads.find((each) => each.number === Number(number))!;
+    expect([from, to]).toContain(text);
+    const line = allItems(set).find((item) => item.id === `space-lead-leader-${number}`);
+    const lead = partsOf(set, `space-lead-${number}`).flat();
+    const across = lead.filter((_, index) => index % 2 === 0);
+    const down = lead.filter((_, index) => index % 2 === 1);
+    if (line?.kind !== 'path') {
+      // Above the end, or beside it.
+      expect(Math.min(...across.map((each) => Math.abs(each - x)))).toBeLessThan(8);
+      continue;
+    }
+    led++;
+    const [x1, y1, x2, y2] = line.parts[0]!;
+    // From the lead's end towards its letters.
+    expect(x1).toBeGreaterThan(Math.min(...across) - 0.5);
+    expect(x1).toBeLessThan(Math.max(...across) + 0.5);
+    expect(y1).toBeCloseTo(Math.min(...down), -1);
+    expect(Math.hypot(x2! - x, y2! - (y - 0.9))).toBeLessThan(Math.hypot(x1! - x, y1! - (y - 0.9)));
+  }
+  expect(led).toBeGreaterThan(1);
+  expect(sheetTroubles(set)).toEqual([]);
 });

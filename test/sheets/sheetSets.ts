@@ -34,6 +34,14 @@ export function sheetSetAnew(text: string, sheet = ''): SheetSet {
   };
 }
 
+/** Tooth coils whose connecting pieces stand on tips of two heights, and step beside each other. */
+export const hatch = `winding "Oyster hatch"
+  machine { slots 12 poles 10 phases 3 bore 70 mm stack 45 mm drive-end far }
+  slot { width 9 mm depth 11 mm opening 2 mm opening-height 0.8 mm liner 0.25 mm wedge 0.6 mm separator a b 0.4 mm }
+  bar { width 3.4 mm height 4 mm corner 0.4 mm coating 0.08 mm end-straight 4.5 mm end-clearance 0.6 mm joint-straight 6 mm
+    bend-radius 3.5 mm lead-length 20 mm piece-width 3.4 mm piece-height 3 mm piece-clearance 1 mm }
+  layout { layers 2 span 1 } connect { star }`;
+
 /** The text of an example. */
 export function exampleText(name: string): string {
   return readFileSync(join(import.meta.dirname, `../../examples/${name}.winding`), 'utf8');

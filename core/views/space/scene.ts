@@ -1,12 +1,13 @@
 import type { ConnectionFacts } from '../../facts/connection.ts';
 import type { Steps } from '../../figures/steps.ts';
+import { textBox } from '../../picture/bounds.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import type { Space } from '../../space/space.ts';
 import { rotated as turned, type Vector } from '../../space/vectors.ts';
 import { barName, cellAt, phaseOfCell } from '../../winding/model.ts';
-import { clearTexts } from '../chart/labels.ts';
+import { clearTexts, type Stretch, stretchMeets } from '../chart/labels.ts';
 import { emphasisOf } from '../layout/bars.ts';
 import type { LayoutInput } from '../layout/input.ts';
 import { type Body, bodySteps } from './bodies.ts';
@@ -133,7 +134,19 @@ function* drawn(
         if (faceAt(x + across, y + up) !== ground) return null;
     return ground;
   };
-  const paper = { onPaper, groundOf, ownerOf, onlyClear };
+  const free = (x: number, y: number, width: number): boolean => {
+    const [right, down, half] = [x - place.left, y - place.top, 0.5 * (width + 1)];
+    const within = right > half && right < frame.width - half && down > 2.4 && down < frame.height - 0.7;
+    return within && groundOf(x, y, width) === 0;
+  };
+  const paper = {
+    onPaper,
+    groundOf,
+    free,
+    frontAt: (x: number, y: number) => ownerOf(faceAt(x, y)),
+    ownerOf,
+    onlyClear,
+  };
   const marks = placeMarks(places, {
     spotOf: ({ at }) => onPaper(at),
     inSight: ({ at, bars }) => {
@@ -151,11 +164,15 @@ function* drawn(
     },
   });
   const named = <T extends Primitive>(item: T): T => ({ ...item, id: prefix + item.id });
+  const near = namesOf(input, bodies, paper, marks.letters);
+  const led = onlyClear
+    ? ledNames(input, bodies, paper, [...near, ...marks.letters])
+    : { names: [], lines: [] };
   return {
     bodies: items.map(named),
     shade: dark.length > 0 ? [named(filledShape('shade', 'space-shade', dark))] : [],
-    names: namesOf(input, bodies, paper, marks.letters).map(named),
-    marks: [...marks.lines, ...marks.letters].map(named),
+    names: [...near, ...led.names].map(named),
+    marks: [...led.lines, ...marks.lines, ...marks.letters].map(named),
     seen: bodies.filter(({ thing }, index) => thing.kind === 'bar' && shown[index]!.length > 0).length,
   };
 }
@@ -331,6 +348,10 @@ function barExtras(
 interface NameGround {
   readonly onPaper: (at: Vector) => readonly [number, number];
   readonly groundOf: (x: number, y: number, width: number) => number | null;
+  /** Whether a text would lie beside all bodies, within the drawing. */
+  readonly free: (x: number, y: number, width: number) => boolean;
+  /** Index of the body that is seen at a place; -1: none. */
+  readonly frontAt: (x: number, y: number) => number;
   readonly ownerOf: (side: number) => number;
   readonly onlyClear: boolean;
 }
@@ -342,19 +363,77 @@ function namesOf(
   ground: NameGround,
   taken: readonly Text[],
 ): readonly Text[] {
+  const named = namedLeads(bodies);
+  const texts = bodies.flatMap((body, index): readonly Text[] => {
+    const { thing } = body;
+    if (thing.kind === 'ring') return thing.ring.side === 'connection' ? ringName(body, index, ground) : [];
+    return named(thing) ? leadName(input, body, ground) : [];
+  });
+  // Letters have a circle round them.
+  return clearTexts(texts.filter((name) => clearTexts([name], taken, 1.5).length > 0));
+}
+
+/** Which leads of the connection side have a name of their own: those that no ring joins. */
+function namedLeads(bodies: readonly Body[]): (thing: Body['thing']) => boolean {
   const ringed = new Set(
     bodies.flatMap(({ thing }) =>
       thing.kind === 'ring' ? thing.ring.bars.map((bar) => `${thing.ring.side} ${barName(bar)}`) : [],
     ),
   );
-  const texts = bodies.flatMap((body, index): readonly Text[] => {
-    const { thing } = body;
-    if (thing.kind === 'ring') return thing.ring.side === 'connection' ? ringName(body, index, ground) : [];
-    if (thing.kind !== 'lead' || thing.side !== 'connection') return [];
-    return ringed.has(`connection ${barName(thing.bar)}`) ? [] : leadName(input, body, ground);
+  return (thing) =>
+    thing.kind === 'lead' && thing.side === 'connection' && !ringed.has(`connection ${barName(thing.bar)}`);
+}
+
+/** From a lead's end to a name at the end of a line: at least and at most, mm. */
+const ledFrom = 6;
+const ledTo = 60;
+const ledStep = 2;
+const ledWays = 24;
+
+/** Names of leads in sight that have no room at their ends, beside the bodies, each with a line to its lead. */
+function ledNames(
+  input: SceneInput,
+  bodies: readonly Body[],
+  ground: NameGround,
+  taken: readonly Text[],
+): { readonly names: readonly Text[]; readonly lines: readonly Primitive[] } {
+  const has = new Set(taken.map(({ id }) => id));
+  const names: Text[] = [];
+  const leaders: Stretch[] = [];
+  const lines: Primitive[] = [];
+  const isNamed = namedLeads(bodies);
+  bodies.forEach(({ thing, names: [tip] }, index) => {
+    if (thing.kind !== 'lead' || tip === undefined || !isNamed(thing)) return;
+    const { bar, side, terminal, joint, star } = thing;
+    const id = `lead-name-${joint}`;
+    const [x, y] = ground.onPaper(tip);
+    if (has.has(id) || ground.frontAt(x, y + 0.4) !== index) return;
+    const subject = star ? { star: terminal, joint } : { terminal, joint };
+    const extras = { ...barExtras(input, bar, [bar.layer], side), subject };
+    const width = textWidth(terminal, textSize);
+    for (let away = ledFrom; away <= ledTo; away += ledStep)
+      for (let way = 0; way < ledWays; way++) {
+        // Upwards first, then to both sides.
+        const angle = (Math.ceil(way / 2) * (way % 2 === 0 ? 1 : -1) * 2 * Math.PI) / ledWays - Math.PI / 2;
+        const [toX, toY] = [x + away * Math.cos(angle), y + away * Math.sin(angle)];
+        if (!ground.free(toX, toY + 0.9, width)) continue;
+        const name = text(id, 'terminal-name', toX, toY + 0.9, terminal, { anchor: 'middle', ...extras });
+        // The line stops short of the letters.
+        const share = (away - width / 2 - 1.2) / away;
+        const leader: Stretch = [x, y, x + (toX - x) * share, y + (toY - y) * share];
+        const all = [...taken, ...names];
+        const clear =
+          clearTexts([name], all, 1).length > 0 &&
+          all.every((other) => !stretchMeets(leader, textBox(other))) &&
+          leaders.every((other) => !stretchMeets(other, textBox(name)));
+        if (!clear) continue;
+        names.push(name);
+        leaders.push(leader);
+        lines.push(pathShape(`lead-leader-${joint}`, 'dimension-line', [[...leader]]));
+        return;
+      }
   });
-  // Letters have a circle round them.
-  return clearTexts(texts.filter((name) => clearTexts([name], taken, 1.5).length > 0));
+  return { names, lines };
 }
 
 /** A ring's name, where all of it lies on the ring's upper side. */
