@@ -3,14 +3,19 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../../scripts/shell.mjs';
+import { secondTriesBeginAnew } from './secondTry.ts';
 import {
   focusText,
+  goToPlace,
+  goToWords,
+  inText,
   leadToLine,
   openFile,
   openWorkbench,
   panelFrame,
   reloadWindow,
   runCommand,
+  undo,
   type Workbench,
 } from './workbench.ts';
 
@@ -54,6 +59,11 @@ beforeAll(async () => {
 });
 
 afterAll(() => bench?.close());
+
+secondTriesBeginAnew(
+  () => bench,
+  () => showLayout('winch.winding'),
+);
 
 const bars = () => panelFrame(page).locator('[data-bar]');
 const notice = () => panelFrame(page).locator('#panel-notice');
@@ -126,23 +136,15 @@ describe('the main job in a real editor', () => {
   });
 
   test('every keystroke reaches the drawing', async () => {
-    await focusText(page);
-    await page.keyboard.press('Control+Home');
-    for (let step = 0; step < 'winding "'.length; step++) await page.keyboard.press('ArrowRight');
-    await page.keyboard.type('Old');
-    await expectText('title', 'OldLock-gate winch, trial');
-    await page.keyboard.press('Control+z');
-    await expectText('title', 'Lock-gate winch, trial');
+    await typedInTitle();
+    await undoneTo('Lock-gate winch, trial');
   });
 
   test('an error shows a squiggle, a problem and an out-of-date drawing; undo takes all three away', async () => {
     await expect.poll(() => bars().count()).toBe(winchBars);
     const before = await places();
-    await focusText(page);
-    await page.keyboard.press('Control+End');
-    await page.keyboard.type('@');
+    await brokenAtEnd();
     await squiggles().first().waitFor();
-    await notice().waitFor({ state: 'visible' });
     await expectText('stamp', 'Out of date');
     // The notice and its stamp lie over the page: nothing moves for them.
     expect(await places()).toEqual(before);
@@ -154,25 +156,17 @@ describe('the main job in a real editor', () => {
     await problem.first().waitFor();
     await page.screenshot({ path: join(pictures, 'broken.png') });
 
-    await focusText(page);
-    await page.keyboard.press('Control+z');
+    await mended();
     await squiggles().first().waitFor({ state: 'detached' });
-    await notice().waitFor({ state: 'hidden' });
     await problem.first().waitFor({ state: 'detached' });
-    await page.keyboard.press('Control+j');
+    await runCommand(page, 'View: Hide Panel');
   });
 
   test('the place named in the notice is one click away', async () => {
-    await focusText(page);
-    await page.keyboard.press('Control+End');
-    await page.keyboard.type('@');
-    await notice().waitFor({ state: 'visible' });
-    await page.keyboard.press('Control+Home');
-    await page.locator('a[aria-label^="Ln 1, Col 1"]').waitFor();
+    await brokenAtEnd();
+    await goToPlace(page, 1, 1);
     await leadToLine(page, notice().locator('button').first(), winch.split('\n').length);
-    await focusText(page);
-    await page.keyboard.press('Control+z');
-    await notice().waitFor({ state: 'hidden' });
+    await mended();
   });
 
   test('zoom and pan survive an edit', async () => {
@@ -184,17 +178,11 @@ describe('the main job in a real editor', () => {
     await panelFrame(page).locator('#panel-area').press('ArrowRight');
     await expect.poll(viewBox).not.toBe(zoomed);
     const chosen = await viewBox();
-    await focusText(page);
-    await page.keyboard.press('Control+Home');
-    for (let step = 0; step < 'winding "'.length; step++) await page.keyboard.press('ArrowRight');
-    await page.keyboard.type('Old');
-    await expectText('title', 'OldLock-gate winch, trial');
+    await typedInTitle();
     expect(await viewBox()).toBe(chosen);
     await panelFrame(page).locator('#panel-area').press('0');
     await expect.poll(viewBox).toBe(whole);
-    await focusText(page);
-    await page.keyboard.press('Control+z');
-    await expectText('title', 'Lock-gate winch, trial');
+    await undoneTo('Lock-gate winch, trial');
   });
 
   test('the wheel zooms, with Ctrl never more than without', async () => {
@@ -225,7 +213,7 @@ describe('the main job in a real editor', () => {
   });
 
   test('the editor formats the document', async () => {
-    await focusText(page);
+    await goToPlace(page, 1, 1);
     await lineReading(/^ {6}layers {3}2$/);
     await runCommand(page, 'Format Document', () => focusText(page));
     await lineReading(/^ {2}layers +2$/);
@@ -233,7 +221,7 @@ describe('the main job in a real editor', () => {
   });
 
   test('a reloaded window brings the panel back', async () => {
-    await page.keyboard.press('Control+s');
+    await runCommand(page, 'File: Save');
     await page.locator('.tab.dirty').first().waitFor({ state: 'detached' });
     await reloadWindow(page);
     await layoutTab().waitFor();
@@ -244,9 +232,46 @@ describe('the main job in a real editor', () => {
   });
 });
 
+const reading = (name: string, text: string) =>
+  panelFrame(page).locator(`#panel-${name}:text-is(${JSON.stringify(text)})`);
+
 /** Waits until a part of the panel has exactly this text. */
 async function expectText(name: string, text: string): Promise<void> {
-  await panelFrame(page)
-    .locator(`#panel-${name}:text-is(${JSON.stringify(text)})`)
-    .waitFor();
+  await reading(name, text).waitFor();
+}
+
+/** Types a word into the title, and waits until the panel has it. */
+async function typedInTitle(): Promise<void> {
+  await goToWords(page, winch, 'Lock-gate');
+  await inText(
+    page,
+    () => page.keyboard.type('Old'),
+    () => reading('title', 'OldLock-gate winch, trial').isVisible(),
+  );
+}
+
+/** Undoes one step, after which the panel has this title. */
+function undoneTo(title: string): Promise<void> {
+  return undo(page, reading('title', title));
+}
+
+/** Types what is no word behind the text, and waits until the panel says so. */
+function brokenAtEnd(): Promise<void> {
+  return inText(
+    page,
+    async () => {
+      await page.keyboard.press('Control+End');
+      await page.keyboard.type('@');
+    },
+    () => notice().isVisible(),
+  );
+}
+
+/** Takes that back by one undo, and waits until the panel says nothing of it. */
+function mended(): Promise<void> {
+  return inText(
+    page,
+    () => page.keyboard.press('Control+z'),
+    () => notice().isHidden(),
+  );
 }

@@ -1,7 +1,16 @@
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { tellPages } from './failure.ts';
 import { attachToHost, type HostSession } from './hostSession.ts';
-import { openFile, openWorkbench, panelFrame, patience, runCommand, type Workbench } from './workbench.ts';
+import {
+  askUntil,
+  goToPlace,
+  openFile,
+  openWorkbench,
+  panelFrame,
+  patience,
+  runCommand,
+  type Workbench,
+} from './workbench.ts';
 
 // Hours of work in a real editor, in short: texts typed in, panels opened and closed, files renamed and deleted
 // under them, and what the extension's host keeps of all that.
@@ -98,9 +107,9 @@ export class Soak {
     await openFile(page, spare);
     await this.type(spare, Math.ceil(keys / 2));
     await runCommand(page, 'Save All');
-    await row(page, spare).click();
-    await page.keyboard.press('Delete');
-    await page.locator('.monaco-dialog-box').getByRole('button', { name: 'Delete' }).click();
+    const sure = page.locator('.monaco-dialog-box').getByRole('button', { name: 'Delete' });
+    await this.ofFile(spare, 'Delete', sure);
+    await sure.click();
     await row(page, spare).waitFor({ state: 'detached' });
     await page.locator(`.tab[data-resource-name="${spare}"]`).waitFor({ state: 'detached' });
     for (const panel of await page.locator('.tab[aria-label^="Layout of"] .codicon-close').all())
@@ -113,21 +122,27 @@ export class Soak {
   private async type(name: string, keys: number): Promise<void> {
     const { page } = this.bench;
     const text = page.locator(`.monaco-editor[data-uri$="/${name}"] .view-lines`);
-    await text.locator('.view-line').first().click();
-    await page.keyboard.press('Control+Home');
-    for (let step = 0; step < 'winding "'.length; step++) await page.keyboard.press('ArrowRight');
+    await goToPlace(page, 1, 'winding "'.length + 1);
     const half = Math.floor(keys / 2);
     for (let key = 0; key < half; key++) await page.keyboard.press('abcdefgh'[key % 8]!);
     await text.getByText('hgfedcba'.slice(0, 1)).first().waitFor();
     for (let key = 0; key < half; key++) await page.keyboard.press('Backspace');
   }
 
+  /** Presses a key on a file in the list until what it asks for comes: the text may take the focus back. */
+  private ofFile(name: string, key: string, asked: Locator): Promise<void> {
+    const press = async () => {
+      await row(this.bench.page, name).click({ timeout: 5000 });
+      await this.bench.page.keyboard.press(key);
+    };
+    return askUntil(press, asked, `${key} on ${name} asks for nothing.`);
+  }
+
   private async rename(from: string, to: string): Promise<void> {
     const { page } = this.bench;
     await runCommand(page, 'Save All');
-    await row(page, from).click();
-    await page.keyboard.press('F2');
     const input = page.locator('.explorer-folders-view .monaco-inputbox input');
+    await this.ofFile(from, 'F2', input);
     await input.fill(to);
     await input.press('Enter');
     await row(page, to).waitFor({ timeout: patience });
