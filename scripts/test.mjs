@@ -6,7 +6,7 @@ import { chromium } from './chromium.mjs';
 import { processorWords, secondsOfPrograms } from './processorTime.mjs';
 import { unmarkedWords } from './quick.mjs';
 import { exitCode, HouseError, root } from './shell.mjs';
-import { testCounts } from './testCounts.mjs';
+import { lateWords, testCounts } from './testCounts.mjs';
 
 const typescript = 'node_modules/typescript/bin/tsc';
 const projects = [
@@ -86,6 +86,8 @@ export async function runStep() {
   const slow = existsSync(unit) ? unmarkedWords(JSON.parse(readFileSync(unit, 'utf8'))) : '';
   if (slow !== '') console.log(`\n${slow}`);
   if (unitTime !== '') console.log(`\n${unitTime}`);
+  const late = lateWords(reports);
+  if (late !== '') console.log(`\n${late}`);
   if (failed.length > 0) {
     console.log(`\nFailed: ${failed.join(', ')}`);
     process.exitCode = 1;

@@ -3,7 +3,8 @@ import { defineConfig } from 'vitest/config';
 
 /**
  * The tests in a real editor, two files at a time: each has a server and a browser of its own. None fails because a
- * machine is slow, but what never comes is told of soon.
+ * machine is slow, but what never comes is told of soon. What fails is tried once more in a window loaded anew, and then
+ * named by `npm test`: two tries that fail end the run.
  */
 // biome-ignore lint/style/noDefaultExport: this is how vitest reads its configuration
 export default defineConfig({
@@ -13,6 +14,7 @@ export default defineConfig({
     setupFiles: ['test/editor/setup.ts'],
     maxWorkers: 2,
     bail: 1,
+    retry: 1,
     testTimeout: 300_000,
     hookTimeout: 300_000,
     expect: { poll: { timeout: 90_000 } },

@@ -1,9 +1,11 @@
 import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { candidates } from '../../scripts/chromium.mjs';
 import { demoSummary, unexpectedErrors } from '../../scripts/demo/summary.mjs';
 import { allowedPaths, missingFiles, strayFiles } from '../../scripts/packageFiles.mjs';
-import { testCounts } from '../../scripts/testCounts.mjs';
+import { root } from '../../scripts/shell.mjs';
+import { lateTests, lateWords, testCounts } from '../../scripts/testCounts.mjs';
 
 const posix = process.platform !== 'win32';
 
@@ -71,6 +73,37 @@ test('tests are counted over both runs; a file that cannot be loaded counts as a
   };
   expect(testCounts([first, second])).toEqual({ passed: 7, failed: 2 });
   expect(testCounts([])).toEqual({ passed: 0, failed: 0 });
+});
+
+test('tests that passed only at their second try are named, with what went wrong before', () => {
+  const tried = (fullName: string, status: string, ...failureMessages: string[]) => ({
+    fullName,
+    status,
+    failureMessages,
+  });
+  const report = {
+    testResults: [
+      {
+        name: join(root, 'test/editor/panels.test.ts'),
+        assertionResults: [
+          tried(
+            'both come back',
+            'passed',
+            'Error: The text does not take the focus.\n    at inText',
+            'again',
+          ),
+          tried('a panel moves', 'passed'),
+          tried('a key goes', 'failed', 'Error: nothing', 'Error: nothing'),
+        ],
+      },
+    ],
+  };
+  const reason = 'Error: The text does not take the focus.';
+  expect(lateTests([report])).toEqual([{ name: 'test/editor/panels.test.ts: both come back', reason }]);
+  expect(lateWords([{ testResults: [] }, report])).toMatch(
+    /\n {2}test\/editor\/panels.test.ts: both come back\n {4}Error: /,
+  );
+  expect(lateWords([])).toBe('');
 });
 
 const error = { severity: 'error', message: 'The word is unknown.', range: { start: { line: 9 } } };
