@@ -195,30 +195,33 @@ export function movable(from: Filament): Movable {
   const { firstChord, starts } = from;
   const nodes = from.nodes.slice();
   const waits = new Uint8Array(ruleOf.length + 1).fill(1);
-  let ofPlaces: Way = { cosine: 1, sine: 0, mirrored: false, height: 0 };
+  let way: Way = { cosine: 1, sine: 0, mirrored: false, height: 0 };
   const fill = (which: number) => {
     if (from.waits[which] === 1) from.fill(which);
-    const [own, room, size] =
-      which === 0 ? ([from.chords, chords, chordSize] as const) : ([from.nodes, nodes, nodeSize] as const);
-    const [first, end] = which === 0 ? [0, chords.length] : [starts[which]!, starts[which + 1]!];
-    moveVectors(own, room, size, first, end, ofPlaces);
-    moveVectors(own, room, size, first + 3, end, { ...ofPlaces, height: 0 });
+    if (which === 0) {
+      moveVectors(from.chords, chords, chordSize, 0, chords.length, way, way.height);
+      moveVectors(from.chords, chords, chordSize, 3, chords.length, way, 0);
+    } else {
+      const [first, end] = [starts[which]!, starts[which + 1]!];
+      moveVectors(from.nodes, nodes, nodeSize, first, end, way, way.height);
+      moveVectors(from.nodes, nodes, nodeSize, first + 3, end, way, 0);
+    }
     waits[which] = 0;
   };
   const move = (turn: number, mirror: number | null) => {
-    ofPlaces = {
+    way = {
       cosine: Math.cos(turn),
       sine: Math.sin(turn),
       mirrored: mirror !== null,
       height: 2 * (mirror ?? 0),
     };
-    moveVectors(from.parts, parts, partSize, 0, parts.length, ofPlaces);
+    moveVectors(from.parts, parts, partSize, 0, parts.length, way, way.height);
     waits.fill(1);
   };
   return { filament: { chords, parts, firstChord, nodes, starts, waits, fill }, move };
 }
 
-/** How vectors are moved: turned about the axis and, where they are mirrored, their z taken from `height`. */
+/** How vectors are moved: turned about the axis and, where they are mirrored, the z of places taken from `height`. */
 interface Way {
   readonly cosine: number;
   readonly sine: number;
@@ -226,14 +229,15 @@ interface Way {
   readonly height: number;
 }
 
-/** Moves the vectors that begin at `first` and every `size` numbers behind it, up to `end`. */
+/** Moves the vectors that begin at `first` and every `size` numbers behind it, up to `end`; directions by a height of 0. */
 function moveVectors(
   from: Float64Array,
   to: Float64Array,
   size: number,
   first: number,
   end: number,
-  { cosine, sine, mirrored, height }: Way,
+  { cosine, sine, mirrored }: Way,
+  height: number,
 ): void {
   for (let at = first; at < end; at += size) {
     const x = from[at]!;
