@@ -73,7 +73,7 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
     const names = broken.map((limit) => {
       const value =
         limit.state === 'unknown' ? (unknown ?? '') : [limit.value, limit.margin].filter(Boolean).join(', ');
-      return linkButton(`${limit.name} ${value}`, () => reveal(limit.place));
+      return linkButton(unbroken(`${limit.name} ${value}`), () => reveal(limit.place));
     });
     const parted = names.flatMap((name, index) =>
       index === 0 ? [name] : [document.createTextNode(' · '), name],
@@ -91,7 +91,7 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
     waiting > 0 ? words(wait, waiting) : '',
     first === undefined || first.margin === '' ? '' : filled(nearest, `${first.name} ${first.margin}`),
   ];
-  line.replaceChildren(linkButton(told.filter(Boolean).join('; '), open));
+  line.replaceChildren(linkButton(unbroken(told.filter(Boolean).join('; ')), open));
 }
 
 function findingItem(

@@ -90,7 +90,7 @@ interface RoundPlace {
   readonly top: number;
 }
 
-/** Star and diagram beside each other; in a panel too narrow for that the diagram stands below the star. */
+/** Star and diagram beside each other; in a panel too narrow for that the diagram stands below the star, both in the middle. */
 function arrange(
   winding: Winding,
   frame: Frame,
@@ -119,8 +119,8 @@ function arrange(
   const below = top + head + 2 * size.radius + 4;
   const small = Math.min(radius, inner / 2 - 8);
   return {
-    star: { ...star, y: top + head + size.radius },
-    diagram: { x: margin + small + 8, y: below + head + small + 5, radius: small, left: margin, top: below },
+    star: { ...star, x: frame.width / 2, y: top + head + size.radius },
+    diagram: { x: frame.width / 2, y: below + head + small + 5, radius: small, left: margin, top: below },
     width: frame.width,
     bottom: below + head + 2 * small + 10,
   };
