@@ -14,13 +14,9 @@ import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { quantityValue } from '../../../core/findings/quantities.ts';
 import type { Finding, Range } from '../../../core/language/finding.ts';
 import { layerLetter } from '../../../core/language/layerLetters.ts';
-import { valueOrDefault } from '../../../core/language/specification/defaults.ts';
-import { layoutStatements } from '../../../core/language/vocabulary/blocks/winding.ts';
 import { statementEntry } from '../../../core/language/vocabulary/vocabulary.ts';
 import { possibleParallelPaths } from '../../../core/routing/route.ts';
-import { electricalDegrees } from '../../../core/winding/angles.ts';
-import { defaultBelt, generateTable, type LayoutRefusal } from '../../../core/winding/generate.ts';
-import { phaseSystem } from '../../../core/winding/phases.ts';
+import type { LayoutRefusal } from '../../../core/winding/generate.ts';
 import { lineTerminal, pathEnd } from '../../../core/winding/terminals.ts';
 import { editorRange } from '../../edits.ts';
 import { codeOf } from '../../findingCode.ts';
@@ -78,7 +74,7 @@ function remediesFor(study: CheckedText, finding: Finding): readonly Remedy[] {
     case 'layout-undetermined':
       return [addition(study, layoutWords(study))];
     case 'layout-refused':
-      return refusedRemedies(study);
+      return refusedRemedies(study, finding.data as LayoutRefusal);
     case 'layer-missing':
       return [addition(study, missingLayers(study))];
     case 'connection-missing':
@@ -246,10 +242,9 @@ function removal({ document, text }: CheckedText, at: Range): readonly Remedy[] 
 }
 
 /** Numbers that a refused layout would take. */
-function refusedRemedies({ specification, text }: CheckedText): readonly Remedy[] {
+function refusedRemedies({ specification, text }: CheckedText, refusal: LayoutRefusal): readonly Remedy[] {
   const { machine, layout } = specification;
-  const refusal = refusalOf(specification);
-  if (!machine?.slots || !machine.poles || !layout || !refusal) return [];
+  if (!machine?.slots || !machine.poles || !layout) return [];
   const written = (
     given: { readonly range: Range } | undefined,
     word: string,
@@ -279,18 +274,6 @@ function refusedRemedies({ specification, text }: CheckedText): readonly Remedy[
     case 'two-sets-need-30':
       return machine.phases ? written(machine.phases, 'phases', ['6 apart 30 edeg']) : [];
   }
-}
-
-function refusalOf({ machine, layout }: CheckedText['specification']): LayoutRefusal | null {
-  const [slots, poles, phases] = [machine?.slots?.value, machine?.poles?.value, machine?.phases?.value];
-  const [layers, span] = [layout?.layers?.value, layout?.span?.value];
-  if (!slots || !poles || !phases || !layers || !span) return null;
-  const apart = phases.apart ? electricalDegrees(phases.apart, slots, poles / 2) : undefined;
-  const system = phaseSystem(phases.count, apart === undefined ? undefined : ((apart % 360) + 360) % 360);
-  const belt = layout?.belt ? electricalDegrees(layout.belt.value, slots, poles / 2) : defaultBelt(system);
-  const stagger = valueOrDefault(layoutStatements, layout, 'stagger');
-  const made = generateTable({ slots, poles, phases: system, layers, span, stagger, belt });
-  return made.ok ? null : made.reason;
 }
 
 /** The least number that no path of the phase has. */
