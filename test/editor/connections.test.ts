@@ -81,8 +81,7 @@ test('the panel lists them, draws what the arrow keys come to, and passes the ru
       .locator('tbody tr')
       .nth(number - 1);
   await row(2).waitFor();
-  await row(1).locator('button').focus();
-  await page.keyboard.press('ArrowDown');
+  await row(1).locator('button').press('ArrowDown');
   await part('stamp').filter({ hasText: 'On trial' }).waitFor();
   expect(await row(2).locator('button').getAttribute('aria-pressed')).toBe('true');
   expect(await part('write').textContent()).toBe('Write out connection 2');

@@ -25,7 +25,8 @@ beforeAll(async () => {
     executablePath: await chromiumPath(),
     args: ['--no-sandbox', '--disable-gpu'],
   });
-});
+  // The demo studies every example: minutes on a busy machine.
+}, 1_200_000);
 
 afterAll(async () => {
   await browser?.close();
