@@ -137,7 +137,8 @@ function* drawn(
   const free = (x: number, y: number, width: number): boolean => {
     const [right, down, half] = [x - place.left, y - place.top, 0.5 * (width + 1)];
     const within = right > half && right < frame.width - half && down > 2.4 && down < frame.height - 0.7;
-    return within && groundOf(x, y, width) === 0;
+    const ground = within ? groundOf(x, y, width) : null;
+    return ground === 0 || (ground !== null && bodies[ownerOf(ground)]?.thing.kind === 'stack');
   };
   const paper = {
     onPaper,
@@ -348,7 +349,7 @@ function barExtras(
 interface NameGround {
   readonly onPaper: (at: Vector) => readonly [number, number];
   readonly groundOf: (x: number, y: number, width: number) => number | null;
-  /** Whether a text would lie beside all bodies, within the drawing. */
+  /** Whether a text would lie beside all bars, within the drawing. */
   readonly free: (x: number, y: number, width: number) => boolean;
   /** Index of the body that is seen at a place; -1: none. */
   readonly frontAt: (x: number, y: number) => number;
@@ -364,10 +365,11 @@ function namesOf(
   taken: readonly Text[],
 ): readonly Text[] {
   const named = namedLeads(bodies);
+  const tips = tipsOf(bodies, ground);
   const texts = bodies.flatMap((body, index): readonly Text[] => {
     const { thing } = body;
     if (thing.kind === 'ring') return thing.ring.side === 'connection' ? ringName(body, index, ground) : [];
-    return named(thing) ? leadName(input, body, ground) : [];
+    return named(thing) ? leadName(input, body, ground, tips) : [];
   });
   // Letters have a circle round them.
   return clearTexts(texts.filter((name) => clearTexts([name], taken, 1.5).length > 0));
@@ -384,13 +386,39 @@ function namedLeads(bodies: readonly Body[]): (thing: Body['thing']) => boolean 
     thing.kind === 'lead' && thing.side === 'connection' && !ringed.has(`connection ${barName(thing.bar)}`);
 }
 
+type Spot = readonly [x: number, y: number];
+
+/** Where the named leads end on paper. */
+function tipsOf(bodies: readonly Body[], { onPaper }: NameGround): readonly Spot[] {
+  const isNamed = namedLeads(bodies);
+  return bodies.flatMap(({ thing, names: [tip] }) => (tip && isNamed(thing) ? [onPaper(tip)] : []));
+}
+
+/** Whether a name at a place would be taken for that of another lead, whose end is nearer than the own one and than `most`. */
+function mistaken([x, y]: Spot, own: Spot, tips: readonly Spot[], most: number): boolean {
+  const far = Math.min(most, Math.hypot(x - own[0], y - own[1]));
+  return tips.some(
+    ([tipX, tipY]) => (tipX !== own[0] || tipY !== own[1]) && Math.hypot(x - tipX, y - tipY) < far,
+  );
+}
+
+/** Whether two stretches cross. */
+function cross([ax, ay, bx, by]: Stretch, [cx, cy, dx, dy]: Stretch): boolean {
+  const side = (x1: number, y1: number, x2: number, y2: number, x: number, y: number) =>
+    (x2 - x1) * (y - y1) - (y2 - y1) * (x - x1);
+  return (
+    side(ax, ay, bx, by, cx, cy) * side(ax, ay, bx, by, dx, dy) < 0 &&
+    side(cx, cy, dx, dy, ax, ay) * side(cx, cy, dx, dy, bx, by) < 0
+  );
+}
+
 /** From a lead's end to a name at the end of a line: at least and at most, mm. */
 const ledFrom = 6;
 const ledTo = 60;
 const ledStep = 2;
 const ledWays = 24;
 
-/** Names of leads in sight that have no room at their ends, beside the bodies, each with a line to its lead. */
+/** Names of leads in sight that have no room at their ends, beside the bars, each with a line to its lead. */
 function ledNames(
   input: SceneInput,
   bodies: readonly Body[],
@@ -402,6 +430,7 @@ function ledNames(
   const leaders: Stretch[] = [];
   const lines: Primitive[] = [];
   const isNamed = namedLeads(bodies);
+  const tips = tipsOf(bodies, ground);
   bodies.forEach(({ thing, names: [tip] }, index) => {
     if (thing.kind !== 'lead' || tip === undefined || !isNamed(thing)) return;
     const { bar, side, terminal, joint, star } = thing;
@@ -416,7 +445,7 @@ function ledNames(
         // Upwards first, then to both sides.
         const angle = (Math.ceil(way / 2) * (way % 2 === 0 ? 1 : -1) * 2 * Math.PI) / ledWays - Math.PI / 2;
         const [toX, toY] = [x + away * Math.cos(angle), y + away * Math.sin(angle)];
-        if (!ground.free(toX, toY + 0.9, width)) continue;
+        if (mistaken([toX, toY], [x, y], tips, ledFrom) || !ground.free(toX, toY + 0.9, width)) continue;
         const name = text(id, 'terminal-name', toX, toY + 0.9, terminal, { anchor: 'middle', ...extras });
         // The line stops short of the letters.
         const share = (away - width / 2 - 1.2) / away;
@@ -425,7 +454,7 @@ function ledNames(
         const clear =
           clearTexts([name], all, 1).length > 0 &&
           all.every((other) => !stretchMeets(leader, textBox(other))) &&
-          leaders.every((other) => !stretchMeets(other, textBox(name)));
+          leaders.every((other) => !stretchMeets(other, textBox(name)) && !cross(leader, other));
         if (!clear) continue;
         names.push(name);
         leaders.push(leader);
@@ -453,7 +482,12 @@ function ringName({ thing, names }: Body, index: number, ground: NameGround): re
 }
 
 /** A lead's name, above its end or beside it. */
-function leadName(input: SceneInput, { thing, names }: Body, ground: NameGround): readonly Text[] {
+function leadName(
+  input: SceneInput,
+  { thing, names }: Body,
+  ground: NameGround,
+  tips: readonly Spot[],
+): readonly Text[] {
   const [tip] = names;
   if (thing.kind !== 'lead' || tip === undefined) return [];
   const { bar, side, terminal, joint, star } = thing;
@@ -467,7 +501,12 @@ function leadName(input: SceneInput, { thing, names }: Body, ground: NameGround)
     [x - aside, y],
     [x, y - 5.5],
   ] as const;
-  const clear = places.find((place) => ground.groundOf(...place, width) !== null);
+  // Where names may stand further off, none is near another lead's end.
+  const clear = places.find(
+    (place) =>
+      ground.groundOf(...place, width) !== null &&
+      !(ground.onlyClear && mistaken([place[0], place[1] - 0.9], [x, y], tips, Number.POSITIVE_INFINITY)),
+  );
   if (clear === undefined && ground.onlyClear) return [];
   const subject = star ? { star: terminal, joint } : { terminal, joint };
   const extras = { ...barExtras(input, bar, [bar.layer], side), subject };
