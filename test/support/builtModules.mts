@@ -1,9 +1,9 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
-import { dirname, join, relative } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { dirname, isAbsolute, join, relative } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import type { Plugin } from 'vitest/config';
-import { importedFile, standInFiles } from './standIns.mts';
+import { importedFile } from './standIns.mts';
 
 const project = fileURLToPath(new URL('../../', import.meta.url));
 const folder = join(project, 'out/tested');
@@ -11,22 +11,28 @@ const folder = join(project, 'out/tested');
 /** A path as the project writes it, with slashes on every system. */
 const slashed = (path: string): string => path.replaceAll('\\', '/');
 
-/** The folders whose modules are built. */
-const rooms = ['core', 'extension'] as const;
+/** The folders whose modules are built: all that unit tests are made of. */
+const rooms = ['core', 'extension', 'cli', 'test'];
 
-/** The modules that are built, and the stand-ins for some of them, from the project's folder. */
+/** Whether a module, from the project's folder, is built; tests of a real editor run by themselves. */
+const isBuilt = (module: string): boolean =>
+  rooms.includes(module.split('/')[0]!) && !module.startsWith('test/editor/') && /(?<!\.d)\.ts$/.test(module);
+
+/** The modules that are built, from the project's folder. */
 function builtModules(): readonly string[] {
-  const modules = rooms.flatMap((room) =>
+  return rooms.flatMap((room) =>
     readdirSync(join(project, room), { recursive: true, encoding: 'utf8' })
-      .filter((name) => name.endsWith('.ts') && !name.endsWith('.d.ts'))
-      .map((name) => slashed(join(room, name))),
+      .map((name) => slashed(join(room, name)))
+      .filter(isBuilt),
   );
-  return [...modules, ...standInFiles];
 }
 
-/** Whether a module, from the project's folder, is one of these. */
-const isBuilt = (module: string): boolean =>
-  rooms.some((room) => module.startsWith(`${room}/`)) || standInFiles.includes(module);
+/** A module of tests with the place of its source, where it asks for its own, for what is built of it lies elsewhere. */
+function withOwnPlace(text: string, path: string): string {
+  return text
+    .replaceAll('import.meta.dirname', () => JSON.stringify(dirname(path)))
+    .replaceAll('import.meta.url', () => JSON.stringify(pathToFileURL(path).href));
+}
 
 /** Where a module stands once it is built. */
 const builtFile = (module: string): string => slashed(join(folder, module.replace(/\.ts$/, '.mjs')));
@@ -58,12 +64,17 @@ async function buildModules(): Promise<void> {
     plugins: [
       {
         name: 'modules-apart',
-        setup({ onResolve }) {
+        setup({ onResolve, onLoad }) {
+          onLoad({ filter: /[\\/]test[\\/].*\.ts$/ }, ({ path }) => ({
+            contents: withOwnPlace(readFileSync(path, 'utf8'), path),
+            loader: 'ts',
+          }));
           onResolve({ filter: /^(\.|vscode$)/ }, ({ path, importer, kind }) => {
             const from = slashed(relative(project, importer));
             const module = kind === 'entry-point' ? null : importedFile(path, from);
-            if (module === null) return null;
-            const to = slashed(relative(dirname(builtFile(from)), builtFile(module)));
+            if (module === null || module.endsWith('.json')) return null;
+            const file = isBuilt(module) ? builtFile(module) : join(project, module);
+            const to = slashed(relative(dirname(builtFile(from)), file));
             return { path: to.startsWith('.') ? to : `./${to}`, external: true };
           });
         },
@@ -73,10 +84,17 @@ async function buildModules(): Promise<void> {
   for (const { path, text } of outputFiles) write(path, text);
 }
 
+/** The module of the project that is asked for, by a path or by another of its modules; null for any other. */
+function askedModule(source: string, importer: string | undefined): string | null {
+  const from = slashed(relative(project, (importer ?? source).split('?')[0]!));
+  if (from.startsWith('..') || isAbsolute(from)) return null;
+  return importer === undefined ? from : importedFile(source, from);
+}
+
 /**
- * Gives tests the engine and the extension as modules that are built before the first test and read by Node itself,
- * which runs them faster than what is transformed for each worker; and stand-ins for some of them where they are asked
- * for. While tests are watched, or their coverage is measured, modules are those of the sources.
+ * Gives tests, and all that they import of the project, as modules that are built before the first test and read by
+ * Node itself, which runs them faster than what is transformed for each worker; and stand-ins for some of them where
+ * they are asked for. While tests are watched, or their coverage is measured, modules are those of the sources.
  */
 export function testedModules(): Plugin {
   let built = false;
@@ -88,9 +106,7 @@ export function testedModules(): Plugin {
       if (built) await buildModules();
     },
     resolveId(source, importer) {
-      const from = importer ? slashed(relative(project, importer.split('?')[0]!)) : '..';
-      if (from.startsWith('..')) return null;
-      const module = importedFile(source, from);
+      const module = askedModule(source, importer);
       if (module === null || !isBuilt(module)) return null;
       return built ? builtFile(module) : slashed(join(project, module));
     },

@@ -14,16 +14,6 @@ const standIns = [
 /** What stands for the editor's own module. */
 const editor = 'test/extension/vscodeStub.ts';
 
-/** The stand-ins, with what they are made of. */
-export const standInFiles: readonly string[] = [
-  ...standIns.map(({ standIn }) => standIn),
-  'test/support/remembered/remembered.ts',
-  'test/support/keeping.ts',
-  editor,
-  'test/extension/vscodeValues.ts',
-  'test/extension/wire.ts',
-];
-
 /**
  * The file that an import leads to, the module itself or its stand-in, from the project's folder with slashes, as the
  * importer is given. Null for a package.
