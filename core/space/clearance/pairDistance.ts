@@ -35,6 +35,27 @@ export interface Sought {
   isFound: boolean;
 }
 
+// What it takes to look for the distances of a pair: the same lists for one pair after the other, because new ones for
+// each would take longer than the shorter searches.
+
+const sought: Sought = { below: [], isFound: false };
+/** By group, the least distance so far. */
+const bestOf: number[] = [];
+/** Pieces of the other body that the present piece comes near to, and the groups that it makes with them. */
+const nearPieces: number[] = [];
+const groupWith: number[] = [];
+/** Segments of the other body that the present one comes near to. */
+const nearSegments: Segment[] = [];
+const found: Probe = { point: new Float64Array(3), distance: 0, h: 0, v: 0, nearest: null };
+/** From points on a line. */
+const distances: number[] = [];
+/** Segments that a line may come near, the first ones of the list. */
+const beside: Segment[] = [];
+/** The bottom of a dip: a distance from the inner section, m, and the share of the segment where it is. */
+const dip = new Float64Array(2);
+/** How many of `beside` count, and of the angle by which the body stands turned against the other. */
+const present = { taken: 0, cosine: 1, sine: 0 };
+
 /** Told each smaller distance of a group, m; says what is still looked for. */
 type Heard = (sought: Sought, group: number, distance: number) => void;
 
@@ -55,23 +76,22 @@ export function pairDistances(
   groups: Groups,
   heard: Heard = smaller,
 ): readonly (Meeting | null)[] {
-  const found = new Array<Meeting | null>(groups.count).fill(null);
-  const { sought } = room;
+  const meetings = new Array<Meeting | null>(groups.count).fill(null);
   sought.isFound = false;
   for (let group = 0; group < groups.count; group++) sought.below[group] = Number.POSITIVE_INFINITY;
   fromEdges(first, second, turn, groups, (group, { distance, at, own, other }) => {
-    found[group] = { distance, at, first: own, second: other };
+    meetings[group] = { distance, at, first: own, second: other };
     heard(sought, group, distance);
   });
-  if (sought.isFound) return found;
+  if (sought.isFound) return meetings;
   fromEdges(second, first, -turn, groups, (group, { distance, at, own, other }) => {
-    const known = found[group];
+    const known = meetings[group];
     if (known && distance >= known.distance) return;
     // Points of the second are told as the first stands.
-    found[group] = { distance, at: rotated(at, turn), first: other, second: own };
+    meetings[group] = { distance, at: rotated(at, turn), first: other, second: own };
     heard(sought, group, distance);
   });
-  return found;
+  return meetings;
 }
 
 /**
@@ -99,11 +119,10 @@ function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: 
   let widest = Number.NEGATIVE_INFINITY;
   for (let group = 0; group < groups.count; group++) widest = Math.max(widest, groups.reach[group]!);
   if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return;
-  const { sought, best, nearPieces, groupWith, nearSegments } = room;
   const { below } = sought;
-  for (let group = 0; group < groups.count; group++) best[group] = groups.reach[group]!;
-  room.cosine = Math.cos(turn);
-  room.sine = Math.sin(turn);
+  for (let group = 0; group < groups.count; group++) bestOf[group] = groups.reach[group]!;
+  present.cosine = Math.cos(turn);
+  present.sine = Math.sin(turn);
   const { boxes, pieceBoxes, firstSegment, marks, segments } = other;
   for (let piece = 0; piece < body.marks.length; piece++) {
     const ofPiece = boxSize * piece;
@@ -113,7 +132,7 @@ function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: 
     let highest = -1;
     for (let index = 0; index < marks.length; index++) {
       const group = groups.of(body.marks[piece]!, marks[index]!);
-      const reach = bound(best[group]!, below[group]!);
+      const reach = bound(bestOf[group]!, below[group]!);
       if (!boxesMeet(body.pieceBoxes, ofPiece, pieceBoxes, boxSize * index, turn, reach)) continue;
       nearPieces[pieces] = index;
       groupWith[pieces] = group;
@@ -127,7 +146,7 @@ function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: 
       const segment = body.segments[own]!;
       for (let group = lowest; group <= highest; group++) {
         let count = 0;
-        const reach = bound(best[group]!, below[group]!);
+        const reach = bound(bestOf[group]!, below[group]!);
         for (let index = 0; index < pieces; index++) {
           if (groupWith[index] !== group) continue;
           const near = nearPieces[index]!;
@@ -138,53 +157,12 @@ function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: 
               nearSegments[count++] = segments[one]!;
         }
         if (count === 0) continue;
-        best[group] = alongEdges(body, segment, other, count, best[group]!, group, tell);
+        bestOf[group] = alongEdges(body, segment, other, count, bestOf[group]!, group, tell);
         if (sought.isFound) return;
       }
     }
   }
 }
-
-/**
- * What it takes to look for the distances of a pair: the same lists for one pair after the other, because new ones for
- * each would take longer than the shorter searches.
- */
-interface Room {
-  readonly sought: Sought;
-  /** By group, the least distance so far. */
-  readonly best: number[];
-  /** Pieces of the other body that the present piece comes near to, and the groups that it makes with them. */
-  readonly nearPieces: number[];
-  readonly groupWith: number[];
-  /** Segments of the other body that the present one comes near to. */
-  readonly nearSegments: Segment[];
-  readonly found: Probe;
-  /** From points on a line. */
-  readonly distances: number[];
-  /** Segments that a line may come near, the first `taken` of the list. */
-  readonly beside: Segment[];
-  taken: number;
-  /** The bottom of a dip: a distance from the inner section, m, and the share of the segment where it is. */
-  readonly dip: Float64Array;
-  /** Of the angle by which the body stands turned against the other. */
-  cosine: number;
-  sine: number;
-}
-
-const room: Room = {
-  sought: { below: [], isFound: false },
-  best: [],
-  nearPieces: [],
-  groupWith: [],
-  nearSegments: [],
-  found: { point: new Float64Array(3), distance: 0, h: 0, v: 0, nearest: null },
-  distances: [],
-  beside: [],
-  taken: 0,
-  dip: new Float64Array(2),
-  cosine: 1,
-  sine: 0,
-};
 
 /** Lines along a section, by the signs of its width and height: its edges, then the middles of its faces. */
 const lines = [
@@ -212,8 +190,8 @@ function alongEdges(
   group: number,
   tell: Tell,
 ): number {
-  const { found, distances, beside, cosine, sine, dip, nearSegments } = room;
-  const { below } = room.sought;
+  const { cosine, sine } = present;
+  const { below } = sought;
   const { point } = found;
   const rounding = body.rounding + other.rounding;
   const { balls, points, written } = body.lines;
@@ -229,7 +207,7 @@ function alongEdges(
     point[0] = balls[ball]! * cosine - balls[ball + 1]! * sine;
     point[1] = balls[ball]! * sine + balls[ball + 1]! * cosine;
     point[2] = balls[ball + 2]!;
-    room.taken = segmentsNear(
+    present.taken = segmentsNear(
       other,
       nearSegments,
       count,
@@ -238,7 +216,7 @@ function alongEdges(
       bound(best, below[group]!) + rounding,
       beside,
     );
-    if (room.taken === 0) continue;
+    if (present.taken === 0) continue;
     if (written[line] === 0) writePoints(body, segment, index, across, up);
     const first = 3 * (segment.point + index * (steps + 1));
     for (let at = 0; at <= steps; at++) {
@@ -247,7 +225,7 @@ function alongEdges(
       point[0] = x * cosine - y * sine;
       point[1] = x * sine + y * cosine;
       point[2] = points[first + 3 * at + 2]!;
-      probe(other, beside, room.taken, found);
+      probe(other, beside, present.taken, found);
       const distance = found.distance - rounding;
       distances[at] = distance;
       if (distance >= best) continue;
@@ -295,7 +273,7 @@ function distanceAt(
   up: number,
   share: number,
 ): number {
-  const { found, beside, taken, cosine, sine } = room;
+  const { taken, cosine, sine } = present;
   edgePoint(body, segment, across, up, share, cosine, sine, found.point);
   probe(other, beside, taken, found);
   return found.distance;
@@ -316,7 +294,6 @@ function toBottom(
   from: number,
   to: number,
 ): void {
-  const { dip } = room;
   let low = from;
   let high = to;
   let left = high - golden * (high - low);

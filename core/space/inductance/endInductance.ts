@@ -153,13 +153,7 @@ function sideStretches(
     if (before !== undefined) return before;
     // Beyond their tips ends may differ, as those of terminals and star points do.
     const joined = pieces.filter(({ kind }) => kind !== 'lead');
-    const line = [
-      width,
-      height,
-      joined.length,
-      ...joined.map(({ length }) => length),
-      ...joined.map(({ curve }) => curve),
-    ];
+    const line = [joined.length, width, height, ...joined.flatMap(({ length, curve }) => [length, curve])];
     const alike = lines.findIndex((other) => isAlike(line, other));
     const index = alike < 0 ? makes.length : alike;
     if (alike < 0) {

@@ -198,14 +198,11 @@ export function movable(from: Filament): Movable {
   let way: Way = { cosine: 1, sine: 0, mirrored: false, height: 0 };
   const fill = (which: number) => {
     if (from.waits[which] === 1) from.fill(which);
-    if (which === 0) {
-      moveVectors(from.chords, chords, chordSize, 0, chords.length, way, way.height);
-      moveVectors(from.chords, chords, chordSize, 3, chords.length, way, 0);
-    } else {
-      const [first, end] = [starts[which]!, starts[which + 1]!];
-      moveVectors(from.nodes, nodes, nodeSize, first, end, way, way.height);
-      moveVectors(from.nodes, nodes, nodeSize, first + 3, end, way, 0);
-    }
+    const [own, room, size] =
+      which === 0 ? ([from.chords, chords, chordSize] as const) : ([from.nodes, nodes, nodeSize] as const);
+    const [first, end] = which === 0 ? [0, chords.length] : [starts[which]!, starts[which + 1]!];
+    moveVectors(own, room, size, first, end, way, way.height);
+    moveVectors(own, room, size, first + 3, end, way, 0);
     waits[which] = 0;
   };
   const move = (turn: number, mirror: number | null) => {
