@@ -1,7 +1,10 @@
 import { relative } from 'node:path';
 import { root } from './shell.mjs';
 
-/** Passed and failed tests over several vitest JSON reports; a file that could not even be loaded counts as one failure. */
+/**
+ * Passed and failed tests over several vitest JSON reports; a file that failed without any of its tests, because it
+ * could not be loaded or begun, counts as one failure.
+ */
 export function testCounts(reports) {
   let passed = 0;
   let failed = 0;
@@ -9,7 +12,8 @@ export function testCounts(reports) {
     passed += report.numPassedTests;
     failed += report.numFailedTests;
     failed += report.testResults.filter(
-      ({ status, assertionResults }) => status === 'failed' && assertionResults.length === 0,
+      ({ status, assertionResults }) =>
+        status === 'failed' && assertionResults.every((test) => test.status !== 'failed'),
     ).length;
   }
   return { passed, failed };

@@ -63,15 +63,18 @@ test('the package must hold what the manifest points to, and nothing that is not
   expect(strayFiles({ files: ['examples/*.winding'] }, examples)).toEqual(examples.slice(1));
 });
 
-test('tests are counted over both runs; a file that cannot be loaded counts as a failure', () => {
-  const result = (status: string, tests: number) => ({ status, assertionResults: Array(tests).fill({}) });
+test('tests are counted over both runs; a file that cannot be loaded or begun counts as a failure', () => {
+  const result = (status: string, tests: number, each = status) => ({
+    status,
+    assertionResults: Array(tests).fill({ status: each }),
+  });
   const first = { numPassedTests: 5, numFailedTests: 0, testResults: [result('passed', 5)] };
   const second = {
     numPassedTests: 2,
     numFailedTests: 1,
-    testResults: [result('failed', 3), result('failed', 0)],
+    testResults: [result('failed', 3), result('failed', 0), result('failed', 6, 'skipped')],
   };
-  expect(testCounts([first, second])).toEqual({ passed: 7, failed: 2 });
+  expect(testCounts([first, second])).toEqual({ passed: 7, failed: 3 });
   expect(testCounts([])).toEqual({ passed: 0, failed: 0 });
 });
 
