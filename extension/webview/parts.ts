@@ -19,9 +19,13 @@ export function textElement(tag: string, text: string): HTMLElement {
   return element;
 }
 
+/** A number with a space behind it and one of the shown units. */
+const beforeUnit =
+  /(\d) (?=(?:%|\u00b0C|rpm|deg|min|h|K|[kMGmc\u00b5]?(?:A|V|W|Nm?|Hz|J|\u03a9|H|Pa|T|g|m|s))(?![a-zA-Z]))/g;
+
 /** Words whose lines do not end between a number and its unit. */
 export function unbroken(words: string): string {
-  return words.replace(/(\d) (?=(?:%|\u00b0C|[a-zA-Z\u00b5\u00b2\u03a9/]{1,4})(?![a-zA-Z]))/g, '$1\u00a0');
+  return words.replace(beforeUnit, '$1\u00a0');
 }
 
 /** Fills a list of choices; what was chosen stays chosen. */
