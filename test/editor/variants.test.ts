@@ -121,7 +121,8 @@ test('keys alone judge variants, sort and choose columns, set rows side by side,
   // The palette that closes may hand the focus on once more, or back.
   const hasFocus = () => panel.locator('body').evaluate(() => document.hasFocus());
   const toPanel = async () => {
-    await runCommand(page, 'Go to Layout Panel');
+    // It is offered in the text; a panel that opens late may have taken the focus.
+    await runCommand(page, 'Go to Layout Panel', () => focusText(page));
     return hasFocus();
   };
   await expect.poll(toPanel).toBe(true);
