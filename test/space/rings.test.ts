@@ -3,7 +3,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Mark } from '../../core/space/clearance/body.ts';
-import { pairDistances } from '../../core/space/clearance/pairDistance.ts';
+import { pairDistances, roomForPairs } from '../../core/space/clearance/pairDistance.ts';
 import { nearPairs } from '../../core/space/clearance/pairs.ts';
 import { flatBarSagitta, type Standing, sorts, standingBodies } from '../../core/space/clearance/standing.ts';
 import { placeAt } from '../../core/space/curve.ts';
@@ -29,7 +29,7 @@ function collisions(space: Space): readonly string[] {
   const counts = ({ make }: Standing) => make.body.segments.some(({ mark }) => mark.sort >= sorts.lead);
   return pairs.flatMap(({ first, second, turn }) => {
     if (!counts(first) && !counts(second)) return [];
-    const [, alike, apart] = pairDistances(first.make.body, second.make.body, turn, groups);
+    const [, alike, apart] = pairDistances(roomForPairs(), first.make.body, second.make.body, turn, groups);
     const into = (alike && alike.distance < -1e-6) || (apart && apart.distance < -allowance);
     return into ? [`${first.name} and ${second.name}`] : [];
   });

@@ -3,7 +3,7 @@ import type { EndSide } from '../../winding/model.ts';
 import type { Space } from '../space.ts';
 import { rotated, type Vector } from '../vectors.ts';
 import type { Mark, Segment } from './body.ts';
-import { type Meeting, pairDistances } from './pairDistance.ts';
+import { type Meeting, pairDistances, roomForPairs } from './pairDistance.ts';
 import { nearPairs, type Pair } from './pairs.ts';
 import { flatBarSagitta, type Standing, standingBodies } from './standing.ts';
 
@@ -88,6 +88,7 @@ export function* clearanceSteps(
   const nearestOf = new Float64Array(layersApart);
   const reach = new Float64Array(2 * layersApart);
   const groups = { count: 2 * layersApart, of: groupOf, reach };
+  const room = roomForPairs();
   for (const pair of nearPairs(space.slots, standing, widest)) {
     const { side } = pair.first.make;
     // How far layers are apart that do not lie on each other is of no interest.
@@ -100,6 +101,7 @@ export function* clearanceSteps(
         reach.fill(none, sort, sort + 1).fill(none, sort + layersApart, sort + layersApart + 1);
     });
     const found = pairDistances(
+      room,
       pair.first.make.body,
       pair.second.make.body,
       pair.turn,
@@ -168,9 +170,10 @@ export function pairJudge(space: Space, asked: AskedClearance): (pair: Pair) => 
     group < layersApart ? clearanceOf(kindOfSort[group]!, asked) : -allowance,
   );
   const groups = { count: 2 * layersApart, of: groupOf, reach };
+  const room = roomForPairs();
   return ({ first, second, turn }) => {
     let worst: Judged = 'clear';
-    pairDistances(first.make.body, second.make.body, turn, groups, (sought, group, distance) => {
+    pairDistances(room, first.make.body, second.make.body, turn, groups, (sought, group, distance) => {
       const judged = judgedDistance(distance, clearanceOf(kindOfSort[group % layersApart]!, asked));
       if (judged === 'clear') return;
       worst = judged;

@@ -35,26 +35,49 @@ export interface Sought {
   isFound: boolean;
 }
 
-// What it takes to look for the distances of a pair: the same lists for one pair after the other, because new ones for
-// each would take longer than the shorter searches.
+/**
+ * What it takes to look for the distances of a pair: the same lists for one pair after the other, because new ones for
+ * each would take longer than the shorter searches.
+ */
+export interface Room {
+  readonly sought: Sought;
+  /** By group, the least distance so far. */
+  readonly best: number[];
+  /** Pieces of the other body that the present piece comes near to, and the groups that it makes with them. */
+  readonly nearPieces: number[];
+  readonly groupWith: number[];
+  /** Segments of the other body that the present one comes near to. */
+  readonly nearSegments: Segment[];
+  readonly found: Probe;
+  /** From points on a line. */
+  readonly distances: number[];
+  /** Segments that a line may come near, the first `taken` of the list. */
+  readonly beside: Segment[];
+  taken: number;
+  /** The bottom of a dip: a distance from the inner section, m, and the share of the segment where it is. */
+  readonly dip: Float64Array;
+  /** Of the angle by which the body stands turned against the other. */
+  cosine: number;
+  sine: number;
+}
 
-const sought: Sought = { below: [], isFound: false };
-/** By group, the least distance so far. */
-const bestOf: number[] = [];
-/** Pieces of the other body that the present piece comes near to, and the groups that it makes with them. */
-const nearPieces: number[] = [];
-const groupWith: number[] = [];
-/** Segments of the other body that the present one comes near to. */
-const nearSegments: Segment[] = [];
-const found: Probe = { point: new Float64Array(3), distance: 0, h: 0, v: 0, nearest: null };
-/** From points on a line. */
-const distances: number[] = [];
-/** Segments that a line may come near, the first ones of the list. */
-const beside: Segment[] = [];
-/** The bottom of a dip: a distance from the inner section, m, and the share of the segment where it is. */
-const dip = new Float64Array(2);
-/** How many of `beside` count, and of the angle by which the body stands turned against the other. */
-const present = { taken: 0, cosine: 1, sine: 0 };
+/** Room for one search at a time. */
+export function roomForPairs(): Room {
+  return {
+    sought: { below: [], isFound: false },
+    best: [],
+    nearPieces: [],
+    groupWith: [],
+    nearSegments: [],
+    found: { point: new Float64Array(3), distance: 0, h: 0, v: 0, nearest: null },
+    distances: [],
+    beside: [],
+    taken: 0,
+    dip: new Float64Array(2),
+    cosine: 1,
+    sine: 0,
+  };
+}
 
 /** Told each smaller distance of a group, m; says what is still looked for. */
 type Heard = (sought: Sought, group: number, distance: number) => void;
@@ -70,6 +93,7 @@ const smaller: Heard = ({ below }, group, distance) => {
  * these need not be the smallest.
  */
 export function pairDistances(
+  room: Room,
   first: Body,
   second: Body,
   turn: number,
@@ -77,14 +101,15 @@ export function pairDistances(
   heard: Heard = smaller,
 ): readonly (Meeting | null)[] {
   const meetings = new Array<Meeting | null>(groups.count).fill(null);
+  const { sought } = room;
   sought.isFound = false;
-  for (let group = 0; group < groups.count; group++) sought.below[group] = Number.POSITIVE_INFINITY;
-  fromEdges(first, second, turn, groups, (group, { distance, at, own, other }) => {
+  for (let group = 0; group < groups.count; group++) sought.below[group] = unseen;
+  fromEdges(room, first, second, turn, groups, (group, { distance, at, own, other }) => {
     meetings[group] = { distance, at, first: own, second: other };
     heard(sought, group, distance);
   });
   if (sought.isFound) return meetings;
-  fromEdges(second, first, -turn, groups, (group, { distance, at, own, other }) => {
+  fromEdges(room, second, first, -turn, groups, (group, { distance, at, own, other }) => {
     const known = meetings[group];
     if (known && distance >= known.distance) return;
     // Points of the second are told as the first stands.
@@ -115,14 +140,15 @@ interface Nearing {
 type Tell = (group: number, nearing: Nearing) => void;
 
 /** Tells, group by group, ever smaller distances from the edges of a body to another, those that are sought. */
-function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: Tell): void {
+function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Groups, tell: Tell): void {
   let widest = Number.NEGATIVE_INFINITY;
   for (let group = 0; group < groups.count; group++) widest = Math.max(widest, groups.reach[group]!);
   if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return;
+  const { sought, best, nearPieces, groupWith, nearSegments } = room;
   const { below } = sought;
-  for (let group = 0; group < groups.count; group++) bestOf[group] = groups.reach[group]!;
-  present.cosine = Math.cos(turn);
-  present.sine = Math.sin(turn);
+  for (let group = 0; group < groups.count; group++) best[group] = groups.reach[group]!;
+  room.cosine = Math.cos(turn);
+  room.sine = Math.sin(turn);
   const { boxes, pieceBoxes, firstSegment, marks, segments } = other;
   for (let piece = 0; piece < body.marks.length; piece++) {
     const ofPiece = boxSize * piece;
@@ -132,7 +158,7 @@ function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: 
     let highest = -1;
     for (let index = 0; index < marks.length; index++) {
       const group = groups.of(body.marks[piece]!, marks[index]!);
-      const reach = bound(bestOf[group]!, below[group]!);
+      const reach = bound(best[group]!, below[group]!);
       if (!boxesMeet(body.pieceBoxes, ofPiece, pieceBoxes, boxSize * index, turn, reach)) continue;
       nearPieces[pieces] = index;
       groupWith[pieces] = group;
@@ -146,7 +172,7 @@ function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: 
       const segment = body.segments[own]!;
       for (let group = lowest; group <= highest; group++) {
         let count = 0;
-        const reach = bound(bestOf[group]!, below[group]!);
+        const reach = bound(best[group]!, below[group]!);
         for (let index = 0; index < pieces; index++) {
           if (groupWith[index] !== group) continue;
           const near = nearPieces[index]!;
@@ -157,7 +183,7 @@ function fromEdges(body: Body, other: Body, turn: number, groups: Groups, tell: 
               nearSegments[count++] = segments[one]!;
         }
         if (count === 0) continue;
-        bestOf[group] = alongEdges(body, segment, other, count, bestOf[group]!, group, tell);
+        best[group] = alongEdges(room, body, segment, other, count, best[group]!, group, tell);
         if (sought.isFound) return;
       }
     }
@@ -182,6 +208,7 @@ const lines = [
  * bottom. Returns the last of them, or `reach`.
  */
 function alongEdges(
+  room: Room,
   body: Body,
   segment: Segment,
   other: Body,
@@ -190,8 +217,8 @@ function alongEdges(
   group: number,
   tell: Tell,
 ): number {
-  const { cosine, sine } = present;
-  const { below } = sought;
+  const { found, distances, beside, cosine, sine, dip, nearSegments } = room;
+  const { below } = room.sought;
   const { point } = found;
   const rounding = body.rounding + other.rounding;
   const { balls, points, written } = body.lines;
@@ -207,7 +234,7 @@ function alongEdges(
     point[0] = balls[ball]! * cosine - balls[ball + 1]! * sine;
     point[1] = balls[ball]! * sine + balls[ball + 1]! * cosine;
     point[2] = balls[ball + 2]!;
-    present.taken = segmentsNear(
+    room.taken = segmentsNear(
       other,
       nearSegments,
       count,
@@ -216,7 +243,7 @@ function alongEdges(
       bound(best, below[group]!) + rounding,
       beside,
     );
-    if (present.taken === 0) continue;
+    if (room.taken === 0) continue;
     if (written[line] === 0) writePoints(body, segment, index, across, up);
     const first = 3 * (segment.point + index * (steps + 1));
     for (let at = 0; at <= steps; at++) {
@@ -225,7 +252,7 @@ function alongEdges(
       point[0] = x * cosine - y * sine;
       point[1] = x * sine + y * cosine;
       point[2] = points[first + 3 * at + 2]!;
-      probe(other, beside, present.taken, found);
+      probe(other, beside, room.taken, found);
       const distance = found.distance - rounding;
       distances[at] = distance;
       if (distance >= best) continue;
@@ -238,13 +265,14 @@ function alongEdges(
       const most = bound(best, below[group]!);
       // No point between two that are `step` apart is nearer than this.
       if (here - step >= most) continue;
-      const before = at > 0 ? distances[at - 1]! : Number.POSITIVE_INFINITY;
-      const after = at < steps ? distances[at + 1]! : Number.POSITIVE_INFINITY;
+      const before = at > 0 ? distances[at - 1]! : unseen;
+      const after = at < steps ? distances[at + 1]! : unseen;
       if (before - here < flat || after - here < flat) continue;
       // Nor, where it lies beside no segment that they do not, than half of this, with the nearer of those next to it.
       const isSeen = (at === 0 || before < unseen) && (at === steps || after < unseen);
       if (isSeen && most > 0 && here + Math.min(before, after) - step >= 2 * (most + flat)) continue;
       toBottom(
+        room,
         body,
         segment,
         other,
@@ -266,6 +294,7 @@ function alongEdges(
 
 /** The distance of a place on a line of a segment from the inner section of the other body, m. */
 function distanceAt(
+  { found, beside, taken, cosine, sine }: Room,
   body: Body,
   segment: Segment,
   other: Body,
@@ -273,7 +302,6 @@ function distanceAt(
   up: number,
   share: number,
 ): number {
-  const { taken, cosine, sine } = present;
   edgePoint(body, segment, across, up, share, cosine, sine, found.point);
   probe(other, beside, taken, found);
   return found.distance;
@@ -286,6 +314,7 @@ const golden = (Math.sqrt(5) - 1) / 2;
  * golden sections.
  */
 function toBottom(
+  room: Room,
   body: Body,
   segment: Segment,
   other: Body,
@@ -294,12 +323,13 @@ function toBottom(
   from: number,
   to: number,
 ): void {
+  const { dip } = room;
   let low = from;
   let high = to;
   let left = high - golden * (high - low);
   let right = low + golden * (high - low);
-  let atLeft = distanceAt(body, segment, other, across, up, left);
-  let atRight = distanceAt(body, segment, other, across, up, right);
+  let atLeft = distanceAt(room, body, segment, other, across, up, left);
+  let atRight = distanceAt(room, body, segment, other, across, up, right);
   dip[0] = Math.min(atLeft, atRight);
   dip[1] = atLeft < atRight ? left : right;
   for (let round = 0; round < 12; round++) {
@@ -308,13 +338,13 @@ function toBottom(
       right = left;
       atRight = atLeft;
       left = high - golden * (high - low);
-      atLeft = distanceAt(body, segment, other, across, up, left);
+      atLeft = distanceAt(room, body, segment, other, across, up, left);
     } else {
       low = left;
       left = right;
       atLeft = atRight;
       right = low + golden * (high - low);
-      atRight = distanceAt(body, segment, other, across, up, right);
+      atRight = distanceAt(room, body, segment, other, across, up, right);
     }
     if (atLeft < dip[0]!) {
       dip[0] = atLeft;

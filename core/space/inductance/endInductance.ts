@@ -147,18 +147,17 @@ function sideStretches(
   });
   const makes: Make[] = [];
   const known = new Map<readonly Piece<string>[], number>();
-  const lines: (readonly unknown[])[] = [];
+  const byLine = new Map<string, number>();
   const makeOf = (pieces: readonly Piece<string>[], { width, height }: Section): number => {
     const before = known.get(pieces);
     if (before !== undefined) return before;
     // Beyond their tips ends may differ, as those of terminals and star points do.
     const joined = pieces.filter(({ kind }) => kind !== 'lead');
-    const line = [joined.length, width, height, ...joined.flatMap(({ length, curve }) => [length, curve])];
-    const alike = lines.findIndex((other) => isAlike(line, other));
-    const index = alike < 0 ? makes.length : alike;
-    if (alike < 0) {
+    const line = JSON.stringify([width, height, joined.map(({ curve, length }) => [curve, length])]);
+    const index = byLine.get(line) ?? makes.length;
+    if (index === makes.length) {
       makes.push({ filament: filamentOf(joined, finer), meanDistance: rectangleMeanDistance(width, height) });
-      lines.push(line);
+      byLine.set(line, index);
     }
     known.set(pieces, index);
     return index;
@@ -188,13 +187,6 @@ function sideStretches(
     path: Int32Array.from(owners),
     sense: Int8Array.from(senses),
   };
-}
-
-/** Whether two values of one type say the same, all that they hold included. */
-function isAlike(a: unknown, b: unknown): boolean {
-  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return a === b;
-  for (const key in a) if (!isAlike(a[key as keyof typeof a], b[key as keyof typeof b])) return false;
-  return true;
 }
 
 /** The sums the one way round and the other. */

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { finished } from '../../../core/figures/steps.ts';
 import { bodyOf } from '../../../core/space/clearance/body.ts';
 import { type Clearances, clearanceSteps } from '../../../core/space/clearance/clearance.ts';
-import { pairDistances } from '../../../core/space/clearance/pairDistance.ts';
+import { pairDistances, roomForPairs } from '../../../core/space/clearance/pairDistance.ts';
 import { nearPairs } from '../../../core/space/clearance/pairs.ts';
 import { standingBodies } from '../../../core/space/clearance/standing.ts';
 import { stationAt } from '../../../core/space/curve.ts';
@@ -44,7 +44,8 @@ describe('two bodies', () => {
     return bodyOf([piece], of, [{ sort: 0, layer: 0 }], { start: true, end: true });
   };
   const distance = (a: ReturnType<typeof upright>, b: ReturnType<typeof upright>, turn = 0) =>
-    pairDistances(a, b, turn, { count: 1, of: () => 0, reach: Float64Array.of(1) })[0]!.distance;
+    pairDistances(roomForPairs(), a, b, turn, { count: 1, of: () => 0, reach: Float64Array.of(1) })[0]!
+      .distance;
 
   it('one above another are as far apart as their faces, rounded edges or not', () => {
     for (const corner of [0, 0.5e-3]) {
@@ -79,8 +80,9 @@ describe('what two bodies are to each other', () => {
       for (const { first, second, turn } of nearPairs(space.slots, standingBodies(space), 1e-3)) {
         const groups = { count: 1, of: () => 0, reach: Float64Array.of(1e-3) };
         const [one, other] = [first.make.body, second.make.body];
-        const nearest = pairDistances(one, other, turn, groups)[0]?.distance ?? Number.POSITIVE_INFINITY;
-        const found = pairDistances(one, other, turn, groups, (sought, group, distance) => {
+        const nearest =
+          pairDistances(roomForPairs(), one, other, turn, groups)[0]?.distance ?? Number.POSITIVE_INFINITY;
+        const found = pairDistances(roomForPairs(), one, other, turn, groups, (sought, group, distance) => {
           sought.below[group] = 0;
           sought.isFound = distance < 0;
         })[0];
