@@ -36,7 +36,7 @@ export interface Body {
 }
 
 /** Bars from one step to the next. */
-const barsAtOnce = 200;
+const barsAtOnce = 50;
 
 /** Everything that stands in a winding's space, in steps; chords leave center lines by no more than `tolerance`, m. */
 export function* bodySteps(

@@ -195,7 +195,7 @@ function along(at: Vector, way: Vector): number {
 }
 
 /** Bodies from one step to the next. */
-const bodiesAtOnce = 100;
+const bodiesAtOnce = 25;
 
 function* frameSteps(bodies: readonly Body[], { right, up }: Camera, room: DrawingRoom): Steps<Frame> {
   let [left, most, top, lowest] = [1e9, -1e9, 1e9, -1e9];
