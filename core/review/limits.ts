@@ -85,6 +85,7 @@ function comparedLimit(
   const newActual = after ? after.actual : valueIn(limit, now);
   return {
     quantity: limit.quantity,
+    ...(limit.source.point === null ? {} : { point: limit.source.point }),
     harmonic: limit.harmonic,
     order: limit.order,
     relation: limit.relation,

@@ -57,6 +57,8 @@ const limitChangeSchema = z.enum(['loosened', 'dropped', 'tightened', 'new']);
  */
 const comparedLimitSchema = z.strictObject({
   quantity: z.string(),
+  /** The point of the duty that it holds at, by name. */
+  point: z.string().optional(),
   harmonic: maybe,
   order: maybe,
   relation: z.enum(['<=', '>=']),

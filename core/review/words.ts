@@ -1,5 +1,6 @@
 import { inEnglish, type Speech } from '../figures/speech.ts';
 import { shownFigure, shownNumber, significant } from '../language/numbers.ts';
+import { visible } from '../language/text/visible.ts';
 import { figureName } from './figureNames.ts';
 import { quantityOf, scaleOf } from './scales.ts';
 import type { ChangedNumber, ComparedLimit } from './schema.ts';
@@ -61,8 +62,9 @@ export function quantityName(
   return phase === undefined ? ordered : say('{0}, phase {1}', ordered, phase);
 }
 
-/** `winding-factor harmonic 5`, `wave-relative order 2`. */
-export function comparedLimitName({ quantity, harmonic, order }: ComparedLimit): string {
+/** `winding-factor harmonic 5`, `wave-relative order 2`, `copper-loss at "climb"`. */
+export function comparedLimitName({ quantity, point, harmonic, order }: ComparedLimit): string {
+  if (point !== undefined) return `${quantity} at "${visible(point)}"`;
   if (!quantityOf(quantity)?.perOrder) return quantity;
   return harmonic === null ? `${quantity} order ${order}` : `${quantity} harmonic ${significant(harmonic)}`;
 }

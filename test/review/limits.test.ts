@@ -20,6 +20,24 @@ const changes = (old: readonly string[], now: readonly string[]) =>
 const three = ['winding-factor harmonic 1 >= 0.93', 'differential-leakage <= 3.5 %', 'torque >= 50 Nm'];
 const [, leakage, torque] = three as [string, string, string];
 
+describe('limits at points of the duty', () => {
+  const duty = (limit: string) =>
+    `${requiring('terminal-current <= 300 A', `terminal-current at "ebb" <= ${limit}`)}duty { point "ebb" speed 900 rpm current 150 A for 2 min }\n`;
+
+  it('are told from those at the rated load, in JSON and in words', () => {
+    const comparison = of(duty('200 A'), duty('180 A'));
+    expect(
+      comparison.limits.map(({ quantity, point, limit, new: now }) => [quantity, point, limit, now]),
+    ).toEqual([
+      ['terminal-current', undefined, 300, 210],
+      ['terminal-current', 'ebb', 180, 150],
+    ]);
+    const text = comparisonMarkdown(comparison, 'old', 'new');
+    expect(text).toContain('| `terminal-current` | at most 300 A |');
+    expect(text).toContain('| `terminal-current at "ebb"` | at most 180 A, tightened from 200 A |');
+  });
+});
+
 describe('limits that change', () => {
   it.each<[string, string, LimitChange | null]>([
     ['torque >= 50 Nm', 'torque >= 40 Nm', 'loosened'],
