@@ -108,7 +108,7 @@ function compareSince(names: readonly string[], base: string, options: CompareOp
   const all = revisions.map(comparedFile);
   const output =
     options.format === 'json'
-      ? json({ files: all.map(({ comparison, ...file }) => ({ ...file, ...comparison })), notes })
+      ? json({ files: all.map(fileInJson), notes })
       : comparedFilesMarkdown(all, base, notes);
   // What lies in the folder has to be readable; what git has from before cannot be mended any more.
   const unreadable = revisions.some(({ unread }) => unread.now !== null);
@@ -117,6 +117,11 @@ function compareSince(names: readonly string[], base: string, options: CompareOp
     output,
     complaints: complaintsOn(revisions, notes),
   };
+}
+
+/** Where nothing was compared because it needs no comparison, that is said. */
+function fileInJson({ comparison, ...file }: ComparedFile): object {
+  return { ...file, ...(comparison ?? (file.status === 'renamed' && !file.trouble ? { equal: true } : {})) };
 }
 
 function complaintsOn(revisions: readonly Revision[], notes: readonly string[]): string {
@@ -155,7 +160,8 @@ function statusOf({ old, now, oldFile, sameBytes }: FilePair): FileStatus {
 function comparedFile(revision: Revision): ComparedFile {
   const { file, oldFile, status, old, now, unread } = revision;
   const trouble = troubleWords(revision);
-  const comparable = status !== 'same' && !unread.now && (old !== null || now !== null);
+  // A text that only moved tells nothing new, and folders are moved with all that is in them.
+  const comparable = status !== 'same' && old !== now && !unread.now;
   return {
     file,
     ...(oldFile === undefined ? {} : { oldFile }),

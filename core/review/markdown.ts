@@ -51,13 +51,7 @@ export function comparedFilesMarkdown(
       markdownTable(
         ['file', 'status', 'summary'],
         ['left', 'left', 'left'],
-        shown
-          .slice(0, mostRows)
-          .map(({ file, status, trouble, comparison }) => [
-            code(file, 120),
-            status,
-            summaryOf({ status, trouble, comparison }),
-          ]),
+        shown.slice(0, mostRows).map(({ file, ...rest }) => [code(file, 120), rest.status, summaryOf(rest)]),
       ),
     );
   const cut =
@@ -67,18 +61,23 @@ export function comparedFilesMarkdown(
         ]
       : [];
   for (const { file, oldFile, status, trouble, comparison } of shown.slice(0, mostRows)) {
+    const unread = trouble === undefined ? null : sentence(trouble);
+    // The table says all there is to say of a text that only moved.
+    if (!comparison && unread === null && shown.length > 1) continue;
     const renamed = oldFile === undefined ? '' : `, was ${code(oldFile, 120)}`;
     parts.push(`### ${code(file, 120)} ${status}${renamed}`);
-    const unread = trouble === undefined ? null : sentence(trouble);
-    if (!comparison) parts.push(`**${unread ?? 'Not compared.'}**`);
+    if (!comparison) parts.push(`**${unread ?? sameText}**`);
     else if (unread !== null) parts.push(...comparisonParts(comparison, 'added', unread));
     else parts.push(...comparisonParts(comparison, status));
   }
   return fitted([...parts, ...cut], [caution]);
 }
 
-function summaryOf({ status, trouble, comparison }: Omit<ComparedFile, 'file'>): string {
-  if (trouble === undefined) return comparison ? summaryText(comparison, status) : '';
+const sameText = 'The same text.';
+
+function summaryOf({ oldFile, status, trouble, comparison }: Omit<ComparedFile, 'file'>): string {
+  if (trouble === undefined)
+    return comparison ? summaryText(comparison, status) : `${sameText} Was ${code(oldFile ?? '', 120)}.`;
   return [sentence(trouble), ...(comparison ? details(comparison, 'added') : [])].join(' ');
 }
 

@@ -107,8 +107,8 @@ export const comparisonSchema = z.strictObject(comparisonShape);
 const status = z.enum(['added', 'deleted', 'renamed', 'changed', 'same']);
 
 /**
- * One file of several. A file that is the same letter by letter has no comparison, nor has one whose new
- * text cannot be read; one whose old text cannot be read is compared with nothing.
+ * One file of several. A file that is the same letter by letter has no comparison, under its old name or a new
+ * one, nor has one whose new text cannot be read; one whose old text cannot be read is compared with nothing.
  */
 const comparedFileSchema = z.strictObject({
   file: z.string(),
@@ -127,7 +127,8 @@ export const compareSchema = z.union([
     schema: z.literal('slotwright-compare/1'),
     files: z.array(
       z.union([
-        comparedFileSchema.omit({ comparison: true }),
+        // Of a renamed file that holds the same text nothing else is told.
+        comparedFileSchema.omit({ comparison: true }).extend({ equal: z.literal(true).optional() }),
         comparedFileSchema.omit({ comparison: true }).extend(comparisonShape),
       ]),
     ),

@@ -168,6 +168,19 @@ describe('compare --base', () => {
     ]);
   });
 
+  it('tells of a text that only moved in one line', () => {
+    const [moved] = changes('mend', 'rename');
+    expect(Object.keys(moved!).sort()).toEqual(['equal', 'file', 'oldFile', 'status']);
+    const { output } = between('start', 'rename');
+    expect(output).toContain('| `docks/dock pump é.winding` | renamed |');
+    const two = between('break', 'rename').output;
+    expect(two).toContain('| renamed | The same text. Was `pumps/dock.winding`. |');
+    expect(two).not.toContain('### `docks');
+    expect(between('mend', 'rename').output).toContain(
+      '### `docks/dock pump é.winding` renamed, was `pumps/dock.winding`\n\n**The same text.**',
+    );
+  });
+
   it('says that a file is deleted, or added', () => {
     expect(changes('rename', 'delete')).toMatchObject([{ file: 'drives/bow.winding', status: 'deleted' }]);
     expect(changes('delete', 'rename')).toMatchObject([{ file: 'drives/bow.winding', status: 'added' }]);
