@@ -1,7 +1,4 @@
-import { execFileSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFileSync, statSync } from 'node:fs';
 import { getLanguageService, type JSONSchema, TextDocument } from 'vscode-json-languageservice';
 import { type Connector, connectNow } from '../../core/facts/connection.ts';
 import type { Steps } from '../../core/figures/steps.ts';
@@ -26,6 +23,7 @@ import { frameCosts, liveCases, solidsOfText } from './liveSpace.ts';
 import { type TypedText, type Typing, typingCosts } from './loop.ts';
 import { medianTime, processorTimes, type Work } from './measure.ts';
 import { redraws, redrawTimes } from './panel.ts';
+import { benchProgram } from './program.ts';
 import { questionsOf } from './questions.ts';
 import { spectrumRace, withoutSymmetry } from './spectrum.ts';
 import { benchVariants } from './variants.ts';
@@ -397,59 +395,6 @@ async function benchCancel(): Promise<void> {
   }
 }
 
-function benchCheck(): void {
-  const folder = mkdtempSync(join(tmpdir(), 'slotwright-bench-'));
-  const timeOf = (name: string, texts: readonly string[], workers: number): number => {
-    mkdirSync(join(folder, name));
-    texts.forEach((text, i) => {
-      writeFileSync(join(folder, name, `${i}.winding`), text);
-    });
-    const start = performance.now();
-    const asked = ['check', join(folder, name), '--workers', String(workers)];
-    execFileSync('node', ['dist/cli/slotwright.js', ...asked], { stdio: 'ignore' });
-    return performance.now() - start;
-  };
-  // Integer slots per pole and phase, so that all of them are sound.
-  const layouts = Array.from({ length: 1000 }, (_, i) => {
-    const [polePairs, perPoleAndPhase, layers] = [
-      1 + (i % 10),
-      1 + (Math.floor(i / 10) % 5),
-      i % 3 === 0 ? 2 : 4,
-    ];
-    const span = 3 * perPoleAndPhase;
-    return `winding "Layout ${i}"\nmachine { slots ${span * 2 * polePairs} poles ${2 * polePairs} phases 3 }\nlayout { layers ${layers} span ${span} }\n`;
-  });
-  tellTime('check of 1000 files of layouts alone, whole program', timeOf('layouts', layouts, 1), 5000);
-  const sound = readdirSync('examples')
-    .filter((name) => name.endsWith('.winding') && !name.startsWith('broken'))
-    .map((name) => readFileSync(join('examples', name), 'utf8'));
-  const isDuty = (text: string) => /^duty\b/m.test(text);
-  const plain = sound.filter((text) => !isDuty(text));
-  const whole = Array.from({ length: 1000 }, (_, i) => plain[i % plain.length]!);
-  const what = 'check of 1000 files with sizes and paths in two threads, whole program';
-  tellTime(what, timeOf('whole', whole, 2), 20_000);
-  rmSync(folder, { recursive: true });
-  // Told to see where the time goes; the budget is that of all files together.
-  const tellOne = (what: string, texts: readonly string[]) => {
-    const spent = texts.map(leastTimeOfCheck);
-    const mean = spent.reduce((sum, time) => sum + time, 0) / spent.length;
-    tellTime(what, mean, null, `the slowest ${Math.max(...spent).toFixed(0)} ms`);
-  };
-  tellOne('  processor time of one, mean of the examples', plain);
-  tellOne('  with a duty cycle too', sound.filter(isDuty));
-}
-
-/** Processor time of checking a text, ms: the least of some times, when the engine has been warmed up by them. */
-function leastTimeOfCheck(text: string): number {
-  const times = Array.from({ length: 4 }, () => {
-    const start = process.cpuUsage();
-    study(text);
-    const { user, system } = process.cpuUsage(start);
-    return (user + system) / 1000;
-  });
-  return Math.min(...times);
-}
-
 /** Processor time of finding paths: of the common stator with any number of paths, and of the slowest known machine. */
 async function benchWaitForPaths(): Promise<void> {
   const spent = (winding: Winding, paths: number, options: Omit<RouteOptions, 'paths'> = {}): number => {
@@ -504,7 +449,7 @@ async function main(): Promise<void> {
   benchVariants(stator, tell);
   await benchSpace();
   await benchCancel();
-  benchCheck();
+  benchProgram(stator, tell);
   benchSizes();
   console.log(`\n${verdict(figures)}`);
   if (missed(figures).length > 0) process.exitCode = 1;
