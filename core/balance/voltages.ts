@@ -4,7 +4,7 @@ import { greatestCommonDivisor } from '../winding/integers.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import { layerSkews } from '../winding/skew.ts';
 import type { Complex } from './complex.ts';
-import { add, degrees, divide, scale, size, subtract, unit, zero } from './complex.ts';
+import { add, degrees, divide, multiply, scale, size, subtract, unit, zero } from './complex.ts';
 
 /** A path's voltage against the mean of its phase's paths. */
 export interface PathVoltage {
@@ -105,7 +105,7 @@ export function phasePatterns(winding: Winding, paths: readonly Path[]): PhasePa
   const first = means.get(0);
   return [...means].map(([phase, mean]) => {
     if (!first || size(first) < 1e-9) return { phase, difference: null };
-    const expected = turn(first, -winding.phases.axes[phase]!);
+    const expected = multiply(first, unit(-winding.phases.axes[phase]!));
     const difference = size(subtract(mean, expected)) / size(first);
     return { phase, difference: difference < 1e-12 ? 0 : difference };
   });
@@ -203,11 +203,6 @@ function countAngles(
     half = slots - half;
   }
   return !negative;
-}
-
-function turn(value: Complex, angle: number): Complex {
-  const by = unit(angle);
-  return { re: value.re * by.re - value.im * by.im, im: value.re * by.im + value.im * by.re };
 }
 
 function meanOf(values: readonly Complex[]): Complex {
