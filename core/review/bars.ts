@@ -12,7 +12,7 @@ import { type Alignment, knownPaths, pathKey, turned } from './places.ts';
 import type { Joined } from './reviewed.ts';
 import type { ChangedBar } from './schema.ts';
 
-/** Places whose phase, sense or parallel path differs, by new slot numbers. Either side may be no file. */
+/** Places whose phase, sense or parallel path differs, by the new numbers of slots and paths. Either side may be no file. */
 export function changedBars(
   old: Joined | null,
   now: Joined | null,
@@ -29,8 +29,9 @@ export function changedBars(
       const bar = barName({ slot, layer });
       const [one, other] = [before.get(bar), after.get(bar)];
       if (!one && !other) continue;
-      if (one && other && samePlace(one, other, numbers)) continue;
-      changed.push({ bar, old: placeText(one), new: placeText(other) });
+      const renumbered = one && { ...one, path: numbers.get(pathName(one.phase, one.path)) ?? one.path };
+      if (renumbered && other && samePlace(renumbered, other)) continue;
+      changed.push({ bar, old: placeText(renumbered), new: placeText(other) });
     }
   return changed;
 }
@@ -65,10 +66,9 @@ function placesOf({ winding, facts }: Joined, rotation: number): ReadonlyMap<str
   return places;
 }
 
-function samePlace(one: Place, other: Place, numbers: ReadonlyMap<string, number>): boolean {
+function samePlace(one: Place, other: Place): boolean {
   if (one.name !== other.name) return false;
-  if (one.path === null || other.path === null) return true;
-  return numbers.get(`${one.phase} ${one.path}`) === other.path;
+  return one.path === null || other.path === null || one.path === other.path;
 }
 
 function placeText(place: Place | undefined): string | null {
@@ -77,16 +77,20 @@ function placeText(place: Place | undefined): string | null {
   return `${place.name}${path}`;
 }
 
+function pathName(phase: string, number: number | null): string {
+  return `${phase} ${number}`;
+}
+
 /**
  * Which new path number each old path has become, by `phase number`: the same path first, then the one
- * that shares most bars.
+ * that shares most bars. Old paths that became none have the numbers after the new ones.
  */
 function matchPaths(old: Joined, now: Joined, rotation: number): ReadonlyMap<string, number> {
   const [before, after] = [knownPaths(old), knownPaths(now)];
   const matched = new Map<string, number>();
   if (before.kind !== 'connected' || after.kind !== 'connected') return matched;
   const free = new Set(after.facts.paths);
-  const name = (winding: Winding, path: Path) => `${winding.phases.names[path.phase]} ${path.number}`;
+  const name = (winding: Winding, { phase, number }: Path) => pathName(winding.phases.names[phase]!, number);
   const candidates = before.facts.paths.flatMap((path) => {
     const { slots } = old.winding;
     const bars = new Set(path.bars.map((bar) => barName(turned(bar, rotation, slots))));
@@ -107,5 +111,12 @@ function matchPaths(old: Joined, now: Joined, rotation: number): ReadonlyMap<str
     if (matched.has(key) || !free.delete(other)) continue;
     matched.set(key, other.number);
   }
+  const highest = Math.max(0, ...after.facts.paths.map(({ number }) => number));
+  for (const phase of old.winding.phases.names.keys())
+    before.facts.paths
+      .filter((path) => path.phase === phase && !matched.has(name(old.winding, path)))
+      .forEach((path, i) => {
+        matched.set(name(old.winding, path), highest + 1 + i);
+      });
   return matched;
 }

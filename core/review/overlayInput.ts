@@ -24,6 +24,7 @@ export function singleInput(study: Wound, code: number): LayoutInput {
   const input = drawnOf(study);
   return {
     ...input,
+    compared: true,
     winding: { ...study.winding, parallelPaths: 1 },
     ends: input.ends.map((end) => ({ ...end, path: code })),
     leads: input.leads.map((end) => ({ ...end, path: code })),
@@ -71,6 +72,7 @@ export function overlayInput(old: Wound, now: Wound, rotation: number): OverlayI
   return {
     oldNumbersFrom,
     input: {
+      compared: true,
       winding: { ...now.winding, layers, table, lean, parallelPaths: 1 },
       title: after.title,
       ends: union(drawn(before.ends), drawn(after.ends), endKey, renumbered),

@@ -11,7 +11,7 @@ const count = z.number().int().min(0);
 /** A statement that says something else, in its own words; `what` is its block and word. */
 const changedStatementSchema = z.strictObject({ what: z.string(), old: maybeText, new: maybeText });
 
-/** A place whose phase, sense or parallel path differs, named by the new slot numbers: `+U path 1`. */
+/** A place whose phase, sense or parallel path differs, by the new numbers of slots and paths: `+U path 1`. */
 const changedBarSchema = z.strictObject({ bar: z.string(), old: maybeText, new: maybeText });
 
 const countedJointShape = jointShapeSchema.omit({ number: true, count: true });

@@ -91,6 +91,24 @@ describe('windings that are equal', () => {
 
 const onlyConnect = { equal: true, rewritten: ['connect'] };
 
+describe('bars in other paths', () => {
+  it.each([
+    [4, 2],
+    [2, 4],
+  ])('names paths so that old and new differ, of %i paths that became %i', (old, now) => {
+    const joined = (paths: number) => generatedFerry.replace('route paths 2', `route paths ${paths}`);
+    const { bars } = compared(joined(old), joined(now));
+    expect(bars.length).toBeGreaterThan(0);
+    expect(bars.filter((bar) => bar.old === bar.new)).toEqual([]);
+    // Nothing else moved: the same phases and senses, in other paths.
+    const plain = (words: string | null) => words?.replace(/ path \d$/, '');
+    for (const bar of bars) expect(plain(bar.old)).toBe(plain(bar.new));
+    // The old paths that live on have the new numbers, those that do not the next ones.
+    const named = new Set(bars.map((bar) => Number(bar.old?.match(/\d$/)?.[0])));
+    expect([...named].filter((number) => number > now).sort()).toEqual(old > now ? [3, 4] : []);
+  });
+});
+
 describe('renumbering', () => {
   it('is recognized in written paths, and is all there is to say', () => {
     const turned = writtenFerry.replace('U1 1a', 'U1 4a').replace('U1 2b', 'U1 5b');

@@ -61,6 +61,18 @@ describe('the overlay', () => {
     },
   );
 
+  it('explains wide lines in one way: as added, not as special joints', () => {
+    const words = (picture: Picture) =>
+      flat(picture.items).flatMap((item) => (item.kind === 'text' ? [item.text] : []));
+    expect(words(study(shorter).layoutPicture()!).join(' ')).toContain('Thick joints are special');
+    const slots = generatedFerry.replace('slots   48', 'slots 72').replace('span   6', 'span 9');
+    for (const old of [generatedFerry, slots]) {
+      const told = words(overlay(old, shorter)).join(' ');
+      expect(told).toContain('added: in the new winding only');
+      expect(told).not.toContain('Thick joints');
+    }
+  });
+
   it('draws the bars and joints that the comparison names', () => {
     for (const [old, now] of [
       [generatedFerry, shorter],

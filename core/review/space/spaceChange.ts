@@ -204,7 +204,9 @@ function changeWords(marks: Marks, space: Space): string {
     if (names.length === 0) return [];
     const all = kind === 'bar' && names.length === space.bars.filter((bar) => bar !== null).length;
     return [
-      all ? `all ${names.length} bars` : `${plural(names.length, kind)} (${firstOf(names, mostNamed)})`,
+      all
+        ? `all ${names.length} bars`
+        : `${plural(names.length, kind)} (${firstOf([...new Set(names)], mostNamed)})`,
     ];
   });
   return `marked are ${parts.join(', ')}.`;

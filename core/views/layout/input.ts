@@ -62,6 +62,8 @@ export interface DrawnLayout {
   readonly barPath?: ((bar: Bar) => number | undefined) | undefined;
   /** Name of the statement that defines a bar. */
   readonly barSource?: ((bar: Bar) => string | undefined) | undefined;
+  /** Lines are drawn by what became of them, so that their width tells nothing else. */
+  readonly compared?: boolean | undefined;
   /** What stands out from the rest. */
   readonly emphasis?: Standout | undefined;
   /** The panel's room; left out on paper. */

@@ -180,7 +180,7 @@ export function layoutNotes(
     );
   if (input.barPath !== undefined && input.winding.parallelPaths > 1)
     notes.push(say('Cross strokes on a bar count its parallel path; a wide stroke counts five.'));
-  if (input.ends.some(({ kind }) => kind !== 'regular' && kind !== 'coil-end'))
+  if (!input.compared && input.ends.some(({ kind }) => kind !== 'regular' && kind !== 'coil-end'))
     notes.push(
       say('Thick joints are special: of another span, between other layers, or made by a separate piece.'),
     );

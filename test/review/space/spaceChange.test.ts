@@ -35,6 +35,9 @@ describe('the bars in space of two windings', () => {
     expect(come.every(({ id }) => id.startsWith('new-lead-'))).toBe(true);
     expect(marked(picture, 'kept-section').length).toBeGreaterThan(20);
     expect(picture.description).toContain('New: marked are 12 leads');
+    // Star ends all have one name, and leads of a terminal, too.
+    const [, names] = picture.description.match(/New: marked are 12 leads \(([^)]*)\)/)!;
+    expect(names!.split(', ').sort()).toEqual(['N', 'U1', 'V1', 'W1']);
   });
 
   test('with another bend radius have all bars marked', () => {
