@@ -20,7 +20,7 @@ import { insulationTable } from './ends/insulation.ts';
 import { spaceView } from './ends/spaceView.ts';
 import { endsHeading, phaseConnectionOf } from './joining.ts';
 import { layoutBand, phaseAlone } from './layout/layout.ts';
-import { planRows } from './layout/scale.ts';
+import { planPhaseRows, planRows, type RowPlan } from './layout/scale.ts';
 import { schemeBlock } from './layout/scheme.ts';
 import { machineTable } from './machine.ts';
 import { cautionsText, limitsTable, notesText, sourceTexts, testTable } from './notes.ts';
@@ -188,9 +188,10 @@ function text(paragraphs: Paragraphs): Content {
   return { kind: 'block', block: paragraphsBlock(paragraphs) };
 }
 
-/** The layout of all phases, then one of each phase alone, all at the same scale; what makes each. */
+/** The layout of all phases, then one of each phase alone, in the same rows of slots; what makes each. */
 function* layoutContents({ layout, area, size }: ContentsInput, width: number): Steps<readonly Maker[]> {
-  const plan = yield* planRows(layout, width, area.bottom - area.top - headingHeight);
+  const height = area.bottom - area.top - headingHeight;
+  const plan = yield* planRows(layout, width, height);
   if (plan === null)
     return [
       () => [
@@ -206,20 +207,29 @@ function* layoutContents({ layout, area, size }: ContentsInput, width: number): 
       ],
     ];
   const { names } = layout.winding.phases;
+  const phases = names.map((_, phase) => phaseAlone(layout, phase));
+  const phasePlan = yield* planPhaseRows(plan, phases, width, height);
   const band =
-    (input: LayoutInput, id: string, section: string, heading: string) => (): readonly Content[] => [
-      { kind: 'band', band: layoutBand({ input, plan, id, section, heading, width }) },
+    (input: LayoutInput, plan: RowPlan, id: string, section: string, of: string) =>
+    (): readonly Content[] => [
+      {
+        kind: 'band',
+        band: layoutBand({
+          input,
+          plan,
+          id,
+          section,
+          heading: `Developed layout, not to scale: ${of}`,
+          width,
+        }),
+      },
     ];
   return [
-    band(layout, 'layout', sections.layout, 'Developed layout, not to scale: all phases'),
-    ...names.map((name, phase) =>
-      band(
-        phaseAlone(layout, phase),
-        `layout-${name}`,
-        `Layout, phase ${name}`,
-        `Developed layout, not to scale: phase ${name}`,
-      ),
-    ),
+    band(layout, plan, 'layout', sections.layout, 'all phases'),
+    ...phases.map((phase, index) => {
+      const of = `phase ${names[index]}`;
+      return band(phase, phasePlan, `layout-${names[index]}`, `Layout, ${of}`, of);
+    }),
   ];
 }
 

@@ -5,12 +5,12 @@ import type { Text } from '../../core/picture/picture.ts';
 import { flat } from '../picture/checkPicture.ts';
 import { exampleText, type SheetSet, sheetSet, sheetTroubles } from './sheetSets.ts';
 
-/** The slots of each row of the layout of all phases, sheet by sheet. */
-function rowsBySheet({ pages }: SheetSet): readonly (readonly number[])[] {
+/** The slots of each row of the layout of all phases, or of the layouts of one phase each, sheet by sheet. */
+function rowsBySheet({ pages }: SheetSet, ids = /^layout-\d+-row$/): readonly (readonly number[])[] {
   return pages
     .map((page) =>
       flat(page.items)
-        .filter((item): item is Text => item.kind === 'text' && /^layout-\d+-row$/.test(item.id))
+        .filter((item): item is Text => item.kind === 'text' && ids.test(item.id))
         .map(({ text }) => {
           const [, first, last] = /slots (\d+) to (\d+)$/.exec(text)!.map(Number) as [number, number, number];
           return last - first + 1;
@@ -46,4 +46,34 @@ describe('rows of a layout that take several sheets', () => {
     expect(rows.reduce((sum, each) => sum + each, 0)).toBe(120);
     expect(Math.min(...rows) / Math.max(...rows)).toBeGreaterThanOrEqual(0.75);
   });
+
+  test.each([
+    ['six phases, 6 layers', 'slots 72 poles 6 phases 6 apart 30 edeg', 'layers 6 span 10', 'star', 18, 6],
+    ['three phases, 8 layers', 'slots 96 poles 8 phases 3', 'layers 8 span 10', 'delta', 16, 3],
+  ])('stand two on a sheet where one phase is shown: %s', (_, machine, layout, joined, slots, phases) => {
+    const set = sheetSet(
+      `winding "Wide" machine { ${machine} } layout { ${layout} } connect { ${joined} route paths 2 }`,
+    );
+    const rows = set.study.facts!.winding.slots / slots;
+    expect(rowsBySheet(set)).toEqual(Array(rows).fill([slots]));
+    expect(rowsBySheet(set, /^layout-\d?[UVW]-\d+-row$/)).toEqual(
+      Array((phases * rows) / 2).fill([slots, slots]),
+    );
+    expect(sheetTroubles(set)).toEqual([]);
+  });
+});
+
+test('layers are lettered at every bar that a layout shows', () => {
+  const { pages, study } = sheetSet(exampleText('lock-gate-winch'));
+  const { names } = study.facts!.winding.phases;
+  const shown = pages.flatMap((page) => flat(page.items));
+  const idsOf = (layout: string, what: string) => {
+    const named = new RegExp(`^${layout}-\\d+-${what}-(\\w+)$`);
+    return shown.flatMap(({ id }) => named.exec(id)?.[1] ?? []).sort();
+  };
+  const all = idsOf('layout', 'letter');
+  expect(all).toHaveLength(study.facts!.winding.table.cells.length);
+  expect(idsOf('layout', 'label')).toEqual(all);
+  for (const name of names)
+    expect(idsOf(`layout-${name}`, 'letter')).toEqual(idsOf(`layout-${name}`, 'label'));
 });

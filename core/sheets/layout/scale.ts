@@ -9,6 +9,7 @@ import { type LayoutScale, layoutScale } from '../../views/layout/scale.ts';
 import { rowNames } from '../../views/layout/surroundings.ts';
 import type { Winding } from '../../winding/model.ts';
 import { rowGap } from '../page/flow.ts';
+import { headingHeight } from '../page/table.ts';
 import { type BrokenOverhang, breakOverhang, type RowBreaks, type RowCut, slotsOfRow } from './rowCuts.ts';
 
 /** Above the overhang: the row's caption; below it: the other side's name and the poles. */
@@ -19,6 +20,8 @@ const footHeight = 1 + textRow + 1 + 1.8 + 0.6 + textRow;
 export interface RowPlan {
   readonly scale: LayoutScale;
   readonly breaks: RowBreaks;
+  /** Slot pitch that the scale was asked for, which it widens where layers lean apart. */
+  readonly pitch: number;
   /** Height of crowns' legs over their width. */
   readonly rise: number;
   /** Room beside a row, at either end. */
@@ -31,8 +34,10 @@ export interface BrokenLayout {
   readonly far: BrokenOverhang;
 }
 
-const rises = [0.55, 0.48, 0.42, 0.36, 0.3, 0.26, 0.22, 0.18, 0.14, 0.1, 0.07, 0.05];
+const rises = [0.55, 0.48, 0.42, 0.36, 0.3, 0.26, 0.22, 0.2, 0.18, 0.14, 0.1, 0.07, 0.05];
 const compactRise = 0.26;
+/** The few legs of one phase are told apart at this. */
+const phaseRise = 0.18;
 const barRooms = [44, 36, 28, 20];
 const widestPitch = 28;
 
@@ -58,6 +63,29 @@ export function* planRows(input: LayoutInput, width: number, height: number): St
   return null;
 }
 
+/**
+ * The plan of layouts that show one phase each, in the rows of slots of all phases: lower, and as much narrower as their
+ * numbers need then, where more of them fit on a sheet so. In steps.
+ */
+export function* planPhaseRows(
+  plan: RowPlan,
+  phases: readonly LayoutInput[],
+  width: number,
+  height: number,
+): Steps<RowPlan> {
+  const { breaks, pitch } = plan;
+  const rowsOf = ({ scale, rise }: PlanWithoutRoom) =>
+    fittingRows(highestRow(phases, scale, rise), height, breaks);
+  for (let share = 1; share > 0.8; share -= 0.03) {
+    const lower = yield* chooseHeights(phases, breaks, share * pitch, height, phaseRise);
+    if (lower === null || rowsOf(lower) <= rowsOf(plan)) continue;
+    yield;
+    const beside = Math.max(...phases.map((phase) => roomBeside(lower, brokenLayout(phase, lower))));
+    if (2 * beside + breaks.perRow * lower.scale.pitch <= width + 1e-6) return { ...lower, beside };
+  }
+  return plan;
+}
+
 function* planWithin(
   input: LayoutInput,
   smallest: number,
@@ -70,7 +98,7 @@ function* planWithin(
   const fewest = Math.ceil(winding.slots / most);
   const breaks = chooseBreaks(winding, fewest, most);
   const pitch = stretchedPitch(winding, smallest, Math.min(widestPitch, room / breaks.perRow));
-  const perSheet = rowsOfSheet(input, breaks, pitch, height);
+  const perSheet = rowsOfSheet([input], breaks, pitch, height);
   yield;
   const sheets = Math.ceil(fewest / Math.max(1, perSheet));
   const filling = chooseBreaks(winding, sheets * Math.ceil(fewest / sheets), most);
@@ -80,11 +108,11 @@ function* planWithin(
     for (let share = 1; widest * share > pitch; share -= 0.05) {
       const wide = stretchedPitch(winding, smallest, widest * share);
       yield;
-      if (rowsOfSheet(input, filling, wide, height) * sheets >= filling.rows)
-        return yield* chooseHeights(input, filling, wide, height);
+      if (rowsOfSheet([input], filling, wide, height) * sheets >= filling.rows)
+        return yield* chooseHeights([input], filling, wide, height);
     }
   }
-  return yield* chooseHeights(input, breaks, pitch, height);
+  return yield* chooseHeights([input], breaks, pitch, height);
 }
 
 /** The widest slot pitch to ask for with which the scale stays within a width: it widens that of leaning layers. */
@@ -114,47 +142,62 @@ function chooseBreaks({ slots, poles }: Winding, rows: number, most: number): Ro
 
 type PlanWithoutRoom = Omit<RowPlan, 'beside'>;
 
-/** A plan whose crowns rise so, and whose bars have that much room above and below the strip. */
+/** A plan whose crowns rise so, and whose bars have that much room above and below the strip, with the height of the highest layout. */
 function planned(
-  input: LayoutInput,
+  inputs: readonly LayoutInput[],
   breaks: RowBreaks,
   pitch: number,
   rise: number,
   bars: number,
 ): { readonly plan: PlanWithoutRoom; readonly rowHeight: number } {
-  const small = layoutScale(input.winding, { pitch, stack: 0 });
+  const { winding } = inputs[0]!;
+  const small = layoutScale(winding, { pitch, stack: 0 });
   const largestLean = Math.max(0, ...small.lean.map(Math.abs));
   const stack = small.strip + Math.max(bars, Math.min(0.9 * largestLean - small.strip, 2 * bars));
-  const scale = layoutScale(input.winding, { pitch, stack });
-  return { plan: { scale, breaks, rise }, rowHeight: rowHeight(scale, overhangs(input, scale, rise)) };
+  const scale = layoutScale(winding, { pitch, stack });
+  return { plan: { scale, breaks, pitch, rise }, rowHeight: highestRow(inputs, scale, rise) };
 }
 
-function fittingRows(rowHeight: number, height: number): number {
-  return Math.floor((height + rowGap) / (rowHeight + rowGap));
+function highestRow(inputs: readonly LayoutInput[], scale: LayoutScale, rise: number): number {
+  return Math.max(...inputs.map((input) => rowHeight(scale, overhangs(input, scale, rise))));
+}
+
+/** How many rows fit below the heading of a sheet; where these are those of several layouts, each has a heading. */
+function fittingRows(rowHeight: number, height: number, { rows }: RowBreaks): number {
+  const fitting = (each: number) => Math.floor((height + rowGap) / (each + rowGap));
+  const alone = fitting(rowHeight);
+  return alone < 2 * rows ? alone : Math.max(rows, fitting(rowHeight + headingHeight / rows));
 }
 
 /** How many rows fit on a sheet where they are compact. */
-function rowsOfSheet(input: LayoutInput, breaks: RowBreaks, pitch: number, height: number): number {
-  return fittingRows(planned(input, breaks, pitch, compactRise, 20).rowHeight, height);
+function rowsOfSheet(
+  inputs: readonly LayoutInput[],
+  breaks: RowBreaks,
+  pitch: number,
+  height: number,
+  rise = compactRise,
+): number {
+  return fittingRows(planned(inputs, breaks, pitch, rise, 20).rowHeight, height, breaks);
 }
 
 /** The roomiest heights with which no more sheets are needed than with the most compact ones. */
 function* chooseHeights(
-  input: LayoutInput,
+  inputs: readonly LayoutInput[],
   breaks: RowBreaks,
   pitch: number,
   height: number,
+  compact = compactRise,
 ): Steps<PlanWithoutRoom | null> {
-  const most = rowsOfSheet(input, breaks, pitch, height);
+  const most = rowsOfSheet(inputs, breaks, pitch, height, compact);
   const sheets = Math.ceil(breaks.rows / Math.max(1, most));
   const rows =
     most <= breaks.rows ? Math.ceil(breaks.rows / sheets) : breaks.rows * Math.floor(most / breaks.rows);
   for (const rise of rises)
     for (const bars of barRooms) {
-      if (rise < compactRise && bars > 20) continue;
+      if (rise < compact && bars > 20) continue;
       yield;
-      const { plan, rowHeight } = planned(input, breaks, pitch, rise, bars);
-      if (fittingRows(rowHeight, height) >= Math.max(1, rows)) return plan;
+      const { plan, rowHeight } = planned(inputs, breaks, pitch, rise, bars);
+      if (fittingRows(rowHeight, height, breaks) >= Math.max(1, rows)) return plan;
     }
   return null;
 }

@@ -199,9 +199,9 @@ function pathStrokes(line: BarLine, path: number, scale: LayoutScale): readonly 
   return strokes;
 }
 
-/** Slot numbers, layer letters at each pole's first slot, slot borders. */
+/** Slot numbers, slot borders, layer letters: on sheets, whose rows have a range, at every bar, else at each pole's first slot. */
 export function drawStrip(input: DrawnLayout, scale: LayoutScale, place: StackPlace): readonly Primitive[] {
-  const { slots, layers, poles } = input.winding;
+  const { slots, layers, poles, table } = input.winding;
   const strip = stripOf(scale, place);
   const items: Primitive[] = [];
   const borders: PathPart[] = [];
@@ -223,11 +223,11 @@ export function drawStrip(input: DrawnLayout, scale: LayoutScale, place: StackPl
       text(`slot-${slot}`, 'slot-number', x, numberY, String(slot), { anchor: 'middle', subject: { slot } }),
     );
   }
-  const lettered = new Set<number>();
-  for (let pole = 0; pole < poles; pole++) lettered.add(Math.ceil((pole * slots) / poles - 1e-9) + 1);
-  if (place.range !== undefined) lettered.add(first);
-  for (const slot of lettered)
-    for (let layer = 0; layer < layers && slot >= first && slot <= last; layer++) {
+  const poleStarts = new Set<number>();
+  for (let pole = 0; pole < poles; pole++) poleStarts.add(Math.ceil((pole * slots) / poles - 1e-9) + 1);
+  for (let slot = first; slot <= last; slot++)
+    for (let layer = 0; layer < layers; layer++) {
+      if (place.range ? cellAt(table, slot, layer) === 0 : !poleStarts.has(slot)) continue;
       const x = place.left + (slot - 1) * scale.pitch + scale.offsets[layer]!;
       const letter = layerLetter(layer);
       items.push(
