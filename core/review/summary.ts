@@ -1,3 +1,4 @@
+import type { FigurePath } from '../figures/register.ts';
 import { inEnglish, type Speech } from '../figures/speech.ts';
 import { limitChanges } from './limits.ts';
 import { isTelling } from './scales.ts';
@@ -22,7 +23,7 @@ export function headline(comparison: Comparison, status: FileStatus, { say }: Sp
           written,
         )
       : say(
-          'The same bars, renumbered: slot 1 is now slot {0}, and so on round the bore{1}.',
+          'The same layout, renumbered: slot 1 is now slot {0}, and so on round the bore{1}.',
           rotation + 1,
           written,
         );
@@ -30,11 +31,11 @@ export function headline(comparison: Comparison, status: FileStatus, { say }: Sp
   if (unwound)
     return equal ? say('The same statements, which yield no winding.') : say('Not comparable as windings.');
   if (equal && statements.length === 0) return say('The same winding{0}.', written);
-  if (equal) return say('The same bars, paths and joints{0}.', written);
+  if (equal) return say('The same layout, paths and joints{0}.', written);
   return say('The winding changed.');
 }
 
-/** The others. */
+/** The others: how the limits stand, what changed in copper, what in numbers, what was found. */
 export function details(
   comparison: Comparison,
   status: FileStatus,
@@ -43,12 +44,16 @@ export function details(
   const { say } = speech;
   const { findings, accepted, limits, errors, warnings } = comparison;
   const sentences: string[] = [];
-  if (status === 'changed' || status === 'renamed')
-    sentences.push(...changesText(comparison, say), ...numbersText(comparison, say));
   const changes = limitChangesText(limits, speech);
   if (changes !== '') sentences.push(changes);
   const asked = limits.filter(({ limit }) => limit !== null);
   if (asked.length > 0 && status !== 'deleted') sentences.push(holdingText(asked, say));
+  if (status === 'changed' || status === 'renamed')
+    sentences.push(
+      ...changesText(comparison, say),
+      ...madeOtherwise(comparison, say),
+      ...numbersText(comparison, say),
+    );
   const fresh = findings.new.length;
   const gone = findings.gone.length;
   if (status === 'added' && fresh > 0)
@@ -74,16 +79,33 @@ export function details(
 type Say = Speech['say'];
 
 function changesText({ statements, bars, joints, shapes }: Comparison, say: Say): readonly string[] {
-  const fresh = shapes.joints.added.length + shapes.bars.added.length;
+  const [newBars, newJoints] = [shapes.bars.added.length, shapes.joints.added.length];
   const [added, removed] = [joints.added.length, joints.removed.length];
   const parts = [
     counted(statements.length, say('1 statement changed'), say('{0} statements changed', statements.length)),
     counted(bars.length, say('1 bar place changed'), say('{0} bar places changed', bars.length)),
     counted(added, say('1 joint added'), say('{0} joints added', added)),
     counted(removed, say('1 joint removed'), say('{0} joints removed', removed)),
-    counted(fresh, say('1 new shape'), say('{0} new shapes', fresh)),
+    counted(newBars, say('1 new bar shape'), say('{0} new bar shapes', newBars)),
+    counted(newJoints, say('1 new joint shape'), say('{0} new joint shapes', newJoints)),
   ].filter((part) => part !== '');
   return parts.length === 0 ? [] : [`${listed(parts, say)}.`];
+}
+
+const sectionWords = /^bar\b.* (width|height|corner|coating)$/;
+
+/** Where the report has the mean length of a bar. */
+const barLength: FigurePath = 'copper.length.bars';
+
+/** Whether the shop makes other bars, whatever their shapes are: those are told by layers and slots alone. */
+function madeOtherwise({ statements, numbers }: Comparison, say: Say): readonly string[] {
+  const section = statements.some(
+    ({ what, old, new: now }) => sectionWords.test(what) && old !== null && now !== null,
+  );
+  const length = numbers.some(({ quantity, difference }) => quantity === barLength && difference !== null);
+  const parts = [section ? say('another section') : '', length ? say('another mean length') : ''];
+  const told = parts.filter((part) => part !== '');
+  return told.length === 0 ? [] : [say('Bars are made otherwise: {0}.', listed(told, say))];
 }
 
 function numbersText({ numbers }: Comparison, say: Say): readonly string[] {

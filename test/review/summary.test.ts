@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest';
+import { compare } from '../../core/review/compare.ts';
+import { summaryText } from '../../core/review/summary.ts';
+import { smallHairpins } from '../space/machines.ts';
+import { study } from '../support/study.ts';
+import { generatedFerry } from './texts.ts';
+
+const summary = (old: string, now: string) => summaryText(compare(study(old), study(now)));
+
+describe('the summary of a comparison', () => {
+  const hairpins = smallHairpins();
+  const changed = (words: string, other: string) => {
+    expect(hairpins).toContain(words);
+    return summary(hairpins, hairpins.replace(words, other));
+  };
+
+  it('tells that bars are made otherwise where layout and joints are the same', () => {
+    const section = /height ([\d.]+) mm/.exec(hairpins.slice(hairpins.indexOf('bar {')))![0];
+    const thinner = changed(section, 'height 1.2 mm');
+    expect(thinner).toContain('The same layout, paths and joints. ');
+    expect(thinner).toContain(' Bars are made otherwise: another section and another mean length. ');
+    expect(changed('bend-radius 3 mm', 'bend-radius 3.5 mm')).toContain(
+      ' Bars are made otherwise: another mean length. ',
+    );
+    expect(changed('Bars in space', 'Another name')).not.toContain('made otherwise');
+    expect(summary(generatedFerry, generatedFerry.replace('210 A', '220 A'))).not.toContain('made otherwise');
+  });
+
+  it('counts new shapes of bars and of joints each, after saying how the limits stand', () => {
+    const shorter = generatedFerry.replace('span   6', 'span   5');
+    const { shapes } = compare(study(generatedFerry), study(shorter));
+    const [bars, joints] = [shapes.bars.added.length, shapes.joints.added.length];
+    expect(bars).toBeGreaterThan(1);
+    expect(joints).toBeGreaterThan(1);
+    const text = summary(generatedFerry, shorter);
+    expect(text).toContain(`, ${bars} new bar shapes and ${joints} new joint shapes. `);
+    expect(text).toMatch(/^The winding changed\. .*Both limits hold\. 1 statement changed, /);
+  });
+});
