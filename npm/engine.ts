@@ -9,7 +9,7 @@ export type { Picture } from '../core/picture/picture.ts';
 export { pictureToSvg } from '../core/picture/svg.ts';
 export { type Report, reportSchema } from '../core/report/schema.ts';
 export { compare } from '../core/review/compare.ts';
-export { comparisonMarkdown } from '../core/review/markdown.ts';
+export { comparisonMarkdown } from '../core/review/markdown/markdown.ts';
 export type { Comparison } from '../core/review/schema.ts';
 export { sheets } from '../core/sheets/sheets.ts';
 export { writeStep } from '../core/space/cad/writeStep.ts';

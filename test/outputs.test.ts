@@ -9,7 +9,7 @@ import type { Primitive } from '../core/picture/picture.ts';
 import { pictureToSvg } from '../core/picture/svg.ts';
 import { junitXml } from '../core/report/junit.ts';
 import { compare } from '../core/review/compare.ts';
-import { comparisonMarkdown } from '../core/review/markdown.ts';
+import { comparisonMarkdown } from '../core/review/markdown/markdown.ts';
 import { schedule, scheduleTables } from '../core/tables/schedule.ts';
 import { drawView, viewNames } from '../core/views/views.ts';
 import { flat } from './picture/checkPicture.ts';

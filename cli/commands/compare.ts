@@ -1,6 +1,6 @@
 import { pictureToSvg } from '../../core/picture/svg.ts';
 import { compare } from '../../core/review/compare.ts';
-import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/markdown.ts';
+import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/markdown/markdown.ts';
 import { overlayPicture } from '../../core/review/overlay.ts';
 import { comparisonFails, type FailOn } from '../../core/review/policy.ts';
 import {

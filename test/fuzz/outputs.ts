@@ -3,7 +3,7 @@ import { format } from '../../core/language/format/formatter.ts';
 import { pictureToSvg } from '../../core/picture/svg.ts';
 import { reportSchema } from '../../core/report/schema.ts';
 import { compare } from '../../core/review/compare.ts';
-import { comparisonMarkdown } from '../../core/review/markdown.ts';
+import { comparisonMarkdown } from '../../core/review/markdown/markdown.ts';
 import { comparisonSchema } from '../../core/review/schema.ts';
 import { sheets } from '../../core/sheets/sheets.ts';
 import { writeStep } from '../../core/space/cad/writeStep.ts';

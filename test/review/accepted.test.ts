@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
-import { comparisonMarkdown } from '../../core/review/markdown.ts';
+import { comparisonMarkdown } from '../../core/review/markdown/markdown.ts';
 import { comparisonFails } from '../../core/review/policy.ts';
 import { comparisonSchema } from '../../core/review/schema.ts';
 import { summaryText } from '../../core/review/summary.ts';

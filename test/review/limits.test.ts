@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
-import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/markdown.ts';
+import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/markdown/markdown.ts';
 import { comparisonFails } from '../../core/review/policy.ts';
 import type { LimitChange } from '../../core/review/schema.ts';
 import { summaryText } from '../../core/review/summary.ts';

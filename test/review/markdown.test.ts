@@ -3,9 +3,10 @@
 import MarkdownIt from 'markdown-it';
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
-import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/markdown.ts';
+import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/markdown/markdown.ts';
 import { isTelling } from '../../core/review/scales.ts';
 import type { ComparedFile } from '../../core/review/schema.ts';
+import { quantityName } from '../../core/review/words.ts';
 import { examples } from '../support/files.ts';
 import { buildCommands, hostileTexts, inQuotes } from '../support/hostile.ts';
 import { forgeActions, htmlElements } from '../support/markdown.ts';
@@ -75,6 +76,73 @@ describe('the comparison as Markdown', () => {
       '−0.0341',
       'worse',
     ]);
+  });
+
+  it('shows at once what moved most, the worse first, and no figure a second time that a limit shows', () => {
+    const pod = examples.find(({ name }) => name === 'harbor-ferry-pod-drive.winding')!.text;
+    const more = pod
+      .replace('current 210 A', 'current 250 A')
+      .replace('height       3 mm', 'height       2.5 mm');
+    const atOnce = markdown(pod, more).split('<details>')[0]!;
+    const rows = tables(atOnce.slice(atOnce.indexOf('| quantity |'))).slice(1);
+    const verdicts = rows.map((row) => row.at(-1)!);
+    expect(new Set(verdicts)).toContain('worse');
+    expect(new Set(verdicts)).toContain('better');
+    expect(verdicts.slice(verdicts.indexOf('better'))).not.toContain('worse');
+    // Copper loss goes with the square of the current over the section: by far more than the others.
+    expect(rows[0]![0]).toBe('copper loss');
+    expect(rows.length).toBeLessThanOrEqual(17);
+    // There are limits on both.
+    expect(atOnce).toContain('| `current-density` |');
+    expect(atOnce).not.toContain('| current density |');
+  });
+
+  it('lists joints that are added beside those that are removed, however many there are', () => {
+    const text = markdown(generatedFerry, shorter);
+    const joints = text.slice(text.lastIndexOf('joints added'));
+    const table = joints.slice(0, joints.indexOf('</details>'));
+    const of = (what: string) => table.match(new RegExp(`^\\| ${what} `, 'gm'))?.length ?? 0;
+    expect(of('removed')).toBe(60);
+    expect(of('added')).toBe(60);
+    expect(table).toContain('264 more rows are not listed.');
+  });
+
+  it('shows at once what the shop counts, last, however little of it moved', () => {
+    const [shown] = markdown(generatedFerry, shorter.replace('route paths 2', 'route paths 4')).split(
+      '<details>',
+    );
+    const names = tables(shown!.slice(shown!.indexOf('| quantity |')))
+      .slice(1)
+      .map(([name]) => name!);
+    const { numbers } = compare(
+      study(generatedFerry),
+      study(shorter.replace('route paths 2', 'route paths 4')),
+    );
+    const counts = numbers.filter(({ quantity }) =>
+      ['special-joints', 'jumpers', 'joint-shapes', 'bar-shapes', 'legs-bent-apart'].includes(quantity),
+    );
+    expect(counts.length).toBeGreaterThan(1);
+    const told = names.slice(-counts.length);
+    expect(told.sort()).toEqual(counts.map((number) => quantityName(number)).sort());
+  });
+
+  it('counts the shapes of bars and of joints each', () => {
+    const { shapes } = compare(study(generatedFerry), study(shorter));
+    const { bars, joints } = shapes;
+    expect(markdown(generatedFerry, shorter)).toContain(
+      `<summary>Bar shapes: ${bars.added.length} added, ${bars.removed.length} removed; joint shapes: ${joints.added.length} added, ${joints.removed.length} removed</summary>`,
+    );
+  });
+
+  it('says once why an old text cannot be read', () => {
+    const trouble = 'The old text cannot be read (too large): all of the new winding counts as new.';
+    const comparison = compare(null, study(writtenFerry));
+    const told = { ...comparison, notes: [trouble, ...comparison.notes] };
+    const text = comparedFilesMarkdown(
+      [{ file: 'a.winding', status: 'changed', trouble, comparison: told }],
+      'main',
+    );
+    expect(text.split('cannot be read')).toHaveLength(2);
   });
 
   it('says plainly that nothing but the letters changed', () => {

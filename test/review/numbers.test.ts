@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
-import { comparedFilesMarkdown } from '../../core/review/markdown.ts';
+import { comparedFilesMarkdown } from '../../core/review/markdown/markdown.ts';
 import { tellinglyMoved } from '../../core/review/scales.ts';
 import { quantityName } from '../../core/review/words.ts';
 import { soundExamples } from '../support/files.ts';

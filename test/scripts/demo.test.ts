@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
-import { comparisonMarkdown } from '../../core/review/markdown.ts';
+import { comparisonMarkdown } from '../../core/review/markdown/markdown.ts';
 import { sectionOf, tableRows } from '../../scripts/demo/html.mjs';
 import { demoPages } from '../../scripts/demo/pages.mjs';
 import { shorterSpan } from '../../scripts/demo/revision.mjs';

@@ -1,24 +1,16 @@
-import { toldMessage } from '../findings/acceptance/acceptance.ts';
-import { isOne, plural } from '../language/lists.ts';
-import { withSign } from '../language/numbers.ts';
-import { code, sentence } from '../report/markdown/guard.ts';
-import { markdownTable } from '../report/markdown/table.ts';
-import { isTelling } from './scales.ts';
-import type {
-  ChangedNumber,
-  ComparedAccept,
-  ComparedFile,
-  ComparedLimit,
-  Comparison,
-  FileStatus,
-} from './schema.ts';
-import { details, headline, limitChangesText, summaryText } from './summary.ts';
-import { comparedLimitName, limitText, movedTexts, quantityName, valueText } from './words.ts';
+import { toldMessage } from '../../findings/acceptance/acceptance.ts';
+import { isOne, plural } from '../../language/lists.ts';
+import { withSign } from '../../language/numbers.ts';
+import { code, sentence } from '../../report/markdown/guard.ts';
+import { markdownTable } from '../../report/markdown/table.ts';
+import type { ComparedAccept, ComparedFile, ComparedLimit, Comparison, FileStatus } from '../schema.ts';
+import { details, headline, limitChangesText, summaryText } from '../summary.ts';
+import { comparedLimitName, limitText, valueText } from '../words.ts';
+import { numberParts } from './numbers.ts';
+import { folded, mostRows, mostUnfolded, table } from './parts.ts';
 
 /** A comment on the common forges holds 65 536 characters. */
 const mostCharacters = 60_000;
-const mostRows = 120;
-const mostUnfolded = 12;
 
 const caution =
   'Computed by Slotwright, a preliminary design aid: licensed people verify a design before anything is built or energized.';
@@ -67,8 +59,10 @@ export function comparedFilesMarkdown(
     const renamed = oldFile === undefined ? '' : `, was ${code(oldFile, 120)}`;
     parts.push(`### ${code(file, 120)} ${status}${renamed}`);
     if (!comparison) parts.push(`**${unread ?? sameText}**`);
-    else if (unread !== null) parts.push(...comparisonParts(comparison, 'added', unread));
-    else parts.push(...comparisonParts(comparison, status));
+    else if (unread !== null) {
+      const notes = comparison.notes.filter((note) => note !== trouble);
+      parts.push(...comparisonParts({ ...comparison, notes }, 'added', unread));
+    } else parts.push(...comparisonParts(comparison, status));
   }
   return fitted([...parts, ...cut], [caution]);
 }
@@ -105,30 +99,11 @@ function comparisonParts(
     ...comparison.notes.map(sentence),
     ...(whole ? statementParts(comparison) : []),
     ...limitParts(comparison.limits),
-    ...numberParts(comparison.numbers, whole),
+    ...numberParts(comparison, whole),
     ...acceptedParts(comparison),
     ...findingParts(comparison, status),
     ...(whole ? [...barParts(comparison), ...jointParts(comparison), ...shapeParts(comparison)] : []),
   ];
-}
-
-type Align = 'left' | 'right';
-
-/** A table, cut to a length that people read. */
-function table(
-  head: readonly string[],
-  align: readonly Align[],
-  rows: readonly (readonly string[])[],
-): string {
-  const cut =
-    rows.length > mostRows
-      ? `\n\n${plural(rows.length - mostRows, 'more row')} ${isOne(rows.length - mostRows) ? 'is' : 'are'} not listed.`
-      : '';
-  return `${markdownTable(head, align, rows.slice(0, mostRows))}${cut}`;
-}
-
-function folded(title: string, body: string): string {
-  return `<details>\n<summary>${title}</summary>\n\n${body}\n\n</details>`;
 }
 
 function statementParts({ statements }: Comparison): readonly string[] {
@@ -159,50 +134,6 @@ function holdsText({ limit, new: now, holds, heldBefore }: ComparedLimit): strin
   if (limit === null) return '';
   if (holds) return heldBefore === false ? 'yes, now' : 'yes';
   return `**${now === null ? 'not computable' : 'no'}**${heldBefore ? ', held before' : ''}`;
-}
-
-/** The figures a reviewer looks at first; the others are folded, those that hardly moved by themselves. */
-function numberParts(numbers: readonly ChangedNumber[], whole: boolean): readonly string[] {
-  const rank = ({ quantity, harmonic, phase }: ChangedNumber) => {
-    if (phase !== undefined) return -1;
-    if (harmonic === undefined) return quantity.includes('.') ? -1 : 3;
-    if (harmonic === '1') return quantity === 'winding-factor' ? 0 : 1;
-    return quantity === 'winding-factor' && ['5', '7'].includes(harmonic) ? 2 : -1;
-  };
-  const first = numbers.filter((number) => rank(number) >= 0).sort((a, b) => rank(a) - rank(b));
-  if (!whole) {
-    const figures = first.filter((number) => [0, 3].includes(rank(number)));
-    return figures.length === 0 ? [] : [folded('Figures', figuresTable(figures))];
-  }
-  const shown = first.filter(isTelling).slice(0, mostUnfolded);
-  const rest = numbers.filter((number) => isTelling(number) && !shown.includes(number));
-  const hardly = numbers.filter((number) => !isTelling(number));
-  return [
-    ...(shown.length > 0 ? [numbersTable(shown)] : []),
-    ...(rest.length > 0 ? [folded(`${plural(rest.length, 'more number')} moved`, numbersTable(rest))] : []),
-    ...(hardly.length > 0
-      ? [folded(`${plural(hardly.length, 'number')} hardly moved`, numbersTable(hardly))]
-      : []),
-  ];
-}
-
-function numbersTable(numbers: readonly ChangedNumber[]): string {
-  const rows = numbers.map((number) => {
-    const texts = movedTexts(number);
-    const verdict = number.better === null ? '' : number.better ? 'better' : '**worse**';
-    return [quantityName(number), texts.old, texts.new, texts.difference, verdict];
-  });
-  const head = ['quantity', 'old', 'new', 'difference', ''];
-  return table(head, ['left', 'right', 'right', 'right', 'left'], rows);
-}
-
-/** Of a winding that is there on one side only. */
-function figuresTable(numbers: readonly ChangedNumber[]): string {
-  const rows = numbers.map((number) => [
-    quantityName(number),
-    valueText(number.quantity, number.new ?? number.old, number.unit),
-  ]);
-  return table(['quantity', 'value'], ['left', 'right'], rows);
 }
 
 /** What is accepted, with the reason, where a reviewer cannot overlook it. */
@@ -247,9 +178,14 @@ function barParts({ bars }: Comparison): readonly string[] {
 }
 
 function jointParts({ joints }: Comparison): readonly string[] {
+  const { removed, added } = joints;
+  // Of each as many as the other leaves room for: a table is cut.
+  const room = (others: readonly unknown[]) => Math.max(mostRows / 2, mostRows - others.length);
+  const [first, second] = [removed.slice(0, room(added)), added.slice(0, room(removed))];
+  const left = removed.length + added.length - first.length - second.length;
   const rows = [
-    ...joints.removed.map((joint) => ['removed', joint] as const),
-    ...joints.added.map((joint) => ['added', joint] as const),
+    ...first.map((joint) => ['removed', joint] as const),
+    ...second.map((joint) => ['added', joint] as const),
   ].map(([what, { number, side, from, to, span, kind }]) => [
     what,
     String(number),
@@ -261,8 +197,8 @@ function jointParts({ joints }: Comparison): readonly string[] {
   ]);
   if (rows.length === 0) return [];
   const head = ['', 'number', 'side', 'from', 'to', 'span', 'kind'];
-  const body = table(head, ['left', 'right', 'left', 'left', 'left', 'right', 'left'], rows);
-  return [folded(`${plural(joints.added.length, 'joint')} added, ${joints.removed.length} removed`, body)];
+  const body = table(head, ['left', 'right', 'left', 'left', 'left', 'right', 'left'], rows, left);
+  return [folded(`${plural(added.length, 'joint')} added, ${removed.length} removed`, body)];
 }
 
 function shapeParts({ shapes }: Comparison): readonly string[] {
@@ -273,20 +209,20 @@ function shapeParts({ shapes }: Comparison): readonly string[] {
       .map(({ layer, bend }) => `${layer} ${bend === null ? 'straight' : withSign(String(bend))}`)
       .join(', ')}`;
   const rows = [
+    ...shapes.bars.removed.map((shape) => ['removed', bar({ ...shape, ...none }), shape.count, 0] as const),
+    ...shapes.bars.added.map((shape) => ['added', bar({ ...shape, ...none }), 0, shape.count] as const),
+    ...shapes.bars.counts.map((shape) => ['count', bar(shape), shape.old, shape.new] as const),
     ...shapes.joints.removed.map(
       (shape) => ['removed', joint({ ...shape, ...none }), shape.count, 0] as const,
     ),
     ...shapes.joints.added.map((shape) => ['added', joint({ ...shape, ...none }), 0, shape.count] as const),
     ...shapes.joints.counts.map((shape) => ['count', joint(shape), shape.old, shape.new] as const),
-    ...shapes.bars.removed.map((shape) => ['removed', bar({ ...shape, ...none }), shape.count, 0] as const),
-    ...shapes.bars.added.map((shape) => ['added', bar({ ...shape, ...none }), 0, shape.count] as const),
-    ...shapes.bars.counts.map((shape) => ['count', bar(shape), shape.old, shape.new] as const),
   ].map(([what, shape, old, now]) => [what, shape, String(old), String(now)]);
   if (rows.length === 0) return [];
   const body = table(['', 'shape', 'old pieces', 'new pieces'], ['left', 'left', 'right', 'right'], rows);
-  const added = shapes.joints.added.length + shapes.bars.added.length;
-  const removed = shapes.joints.removed.length + shapes.bars.removed.length;
-  return [folded(`${plural(added, 'shape')} added, ${removed} removed`, body)];
+  const counts = ({ added, removed }: { added: readonly unknown[]; removed: readonly unknown[] }) =>
+    `${added.length} added, ${removed.length} removed`;
+  return [folded(`Bar shapes: ${counts(shapes.bars)}; joint shapes: ${counts(shapes.joints)}`, body)];
 }
 
 const none = { old: 0, new: 0 };
