@@ -27,7 +27,7 @@ export const coreOrder = [
 ];
 
 /** What the core takes from elsewhere; each is pure and runs in every host. `sarif` is types only. */
-const allowedPackages = ['zod', 'zod/mini', 'd3-scale', 'd3-array', 'd3-shape', 'papaparse', 'sarif'];
+const allowedPackages = ['zod', 'zod/mini', 'd3-array', 'papaparse', 'sarif'];
 
 /** Large packages, each only for the files that write its format: they are bundled apart and loaded on demand. */
 const formatPackages: ReadonlyMap<string, string> = new Map([

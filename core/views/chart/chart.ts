@@ -1,4 +1,4 @@
-import { scaleLinear, scaleLog } from 'd3-scale';
+import { nice, ticks } from 'd3-array';
 import { significant, withMinus } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, drawingTitle, pathShape, text, textRow, textSize } from '../../picture/make.ts';
@@ -54,16 +54,19 @@ export function chartAxis(range: AxisRange, start: number, end: number, spacing:
     const room = logarithmic ? 1 : Math.max(Math.abs(from), 1);
     to = logarithmic ? from * 10 : from + room;
   }
-  const scale = (logarithmic ? scaleLog() : scaleLinear()).domain([from, to]).range([start, end]);
   const count = Math.max(2, Math.round(Math.abs(end - start) / spacing));
-  if (round && !logarithmic) scale.nice(count);
-  const domain = scale.domain() as [number, number];
-  const all = logarithmic ? logarithmicTicks(domain[0], domain[1]) : scale.ticks(count);
+  if (round && !logarithmic) [from, to] = nice(from, to, count);
+  const all = logarithmic ? logarithmicTicks(from, to) : ticks(from, to, count);
   const values = all.filter((value) => value <= (range.lastTick ?? Infinity) * (1 + 1e-9));
+  const along = logarithmic ? Math.log : (value: number) => value;
+  const [first, last] = [along(from), along(to)];
   return {
-    from: domain[0],
-    to: domain[1],
-    at: (value) => scale(value),
+    from,
+    to,
+    at: (value) => {
+      const share = (along(value) - first) / (last - first);
+      return start * (1 - share) + end * share;
+    },
     ticks: range.ticks ?? namedTicks(values),
   };
 }

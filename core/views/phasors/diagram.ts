@@ -1,4 +1,4 @@
-import { scaleLinear } from 'd3-scale';
+import { nice, ticks } from 'd3-array';
 import { filledShape, pathShape, text } from '../../picture/make.ts';
 import { arrowHead, circlePart } from '../../picture/outlines.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
@@ -63,17 +63,13 @@ export function drawDiagram(
   emphasis: LayoutInput['emphasis'],
   place: DiagramPlace,
 ): readonly Primitive[] {
-  const scale = scaleLinear()
-    .domain([0, reachOf(chains)])
-    .range([0, place.radius])
-    .nice(3);
-  const most = scale.domain()[1]!;
+  const [, most] = nice(0, reachOf(chains), 3);
   const unit = place.radius / most;
   const onPaper = (re: number, im: number): readonly [number, number] => [
     place.x - unit * im,
     place.y - unit * re,
   ];
-  const rounds = scale.ticks(3).filter((value) => value > 0);
+  const rounds = ticks(0, most, 3).filter((value) => value > 0);
   const sums = phaseSums(winding, chains);
   const names = sums.map((sum) => nameOf(winding, place, sum, unit));
   const numbers = rounds.map((value) =>
