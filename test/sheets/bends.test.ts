@@ -43,7 +43,10 @@ function bendList(set: SheetSet): readonly SheetBar[] {
     const end = row.slice(10, 13).map(numberOf);
     const [straight, turn, angle, , arc, out] = row.slice(3, 9).map(numberOf) as number[];
     if (row[2] === 'cut') bars.push({ name: row[0]!, cut: straight!, start: end, steps: [] });
-    else
+    else if (row[2]!.startsWith('as ')) {
+      const like = bars.find(({ name }) => `as ${name}` === row[2]);
+      bars.push({ ...like!, steps: [...like!.steps], name: row[0]! });
+    } else
       bars.at(-1)!.steps.push({ straight: straight!, turn: turn!, angle: angle!, arc: arc!, out: out!, end });
   }
   return bars;
@@ -190,6 +193,31 @@ test('straight bars are cut and twisted only', () => {
   expect(tableRows(set, 'twist-list').reduce((sum, row) => sum + Number(row[3]), 0)).toBe(2 * 96);
 });
 
+test('a bar that is cut and bent like one above it says so, in one row', () => {
+  const set = sheetSet(hoist('straight', bendRadius));
+  const rows = tableRows(set, 'bend-list');
+  const alike = rows.filter((row) => row[2]!.startsWith('as '));
+  expect(alike.length).toBeGreaterThan(0);
+  expect(rows.reduce((sum, row) => sum + (/^(?:cut|as .+)$/.test(row[2]!) ? Number(row[1]) : 0), 0)).toBe(96);
+  // Every number of a bar, as the schedule has all of them.
+  const listed = schedule(set.study.facts!, 'bends')
+    .split('\r\n')
+    .map((row) => row.split(','));
+  const sizesOf = (bar: string) =>
+    listed.filter((row) => row[0] === bar).map((row) => row.slice(2).map(Number));
+  const differ = (one: string, other: string) => {
+    const [first, second] = [sizesOf(one).flat(), sizesOf(other).flat()];
+    expect(first).toHaveLength(second.length);
+    return Math.max(...first.map((size, index) => Math.abs(size - second[index]!) || 0));
+  };
+  const named = rows.map((row) => row[0]!).filter((bar, index, all) => all.indexOf(bar) === index);
+  for (const [bar, , as] of alike) expect(differ(bar!, as!.slice(3))).toBeLessThanOrEqual(0.05);
+  // All others differ.
+  const others = named.filter((bar) => alike.every((row) => row[0] !== bar));
+  for (const [index, bar] of others.entries())
+    for (const other of others.slice(index + 1)) expect(differ(bar, other)).toBeGreaterThan(0.05);
+});
+
 test('without a bend radius there is no bend list, and what it needs is said', () => {
   const set = sheetSet(hoist('hairpin'));
   const words = allTexts(set)
@@ -224,7 +252,7 @@ test('the steps of a bar are not parted between sheets or columns', () => {
   const rows = tableRows(set, 'bend-list');
   const parts = allTexts(set).flatMap(({ id }) => /^bend-list-heading-(\d+)$/.exec(id)?.[1] ?? []);
   expect(parts.length).toBeGreaterThan(1);
-  for (const from of parts) expect(rows[Number(from)]![2]).toBe('cut');
+  for (const from of parts) expect(rows[Number(from)]![2]).toMatch(/^(?:cut$|as )/);
   expect(sheetTroubles(set)).toEqual([]);
 });
 

@@ -217,7 +217,7 @@ connect { star route paths 2 }
       const expected = Array.from({ length: 24 }, (_, slot) => slot)
         .filter((slot) => phase(slot, layer) !== phase(slot, layer + 1))
         .map((slot) => slot + 1);
-      const found = rows.filter(({ layers, where }) => layers === pair && where.startsWith('slots'));
+      const found = rows.filter(({ layers, where }) => layers === pair && /(?:^| )slots /.test(where));
       expect(found.flatMap(({ where }) => numbers(where))).toEqual(expected);
     }
     expect(rows.filter(({ where }) => where.startsWith('separator')).map(({ layers }) => layers)).toEqual([

@@ -39,8 +39,9 @@ test.each(names)('%s: the sheets name the boundaries of phases that the report l
     boundary.slots.map((slot) => `${boundary.lower} | ${boundary.upper} ${slot}`),
   );
   const drawn = rows
-    .filter(([place, , where]) => place === 'in the slots' && !where.startsWith('separator'))
-    .flatMap(([, layers, where]) => {
+    .filter(([place]) => place === 'in the slots')
+    .flatMap(([, layers, words]) => {
+      const where = words.replace(/^separator in every slot(?:; two phases in )?/, '');
       const all =
         where === 'all slots' ? Array.from({ length: slots }, (_, index) => index + 1) : numbers(where);
       return all.map((slot) => `${layers} ${slot}`);
@@ -61,4 +62,22 @@ test.each(names)('%s: the sheets name the boundaries of phases that the report l
     expect(ends.sort()).toEqual(expected.sort());
   }
   expect(rows.length).toBeGreaterThan(0);
+});
+
+test('a separator has one row, which tells where it parts two phases', () => {
+  const parted = (separators: string, span: number) =>
+    rowsInSvg(
+      sheetSet(`winding "Lamp oil pump"
+        machine { slots 24 poles 4 phases 3 bore 110 mm stack 60 mm }
+        slot { width 5.4 mm depth 16 mm ${separators} }
+        bar { width 3.6 mm height 3 mm }
+        layout { layers 4 span ${span} } connect { star }`).pages.map((page) => pictureToSvg(page)),
+    ).filter(([place]) => place === 'in the slots');
+  const odd = 'slots 2 4 6 8 10 12 14 16 18 20 22 24';
+  expect(parted('separator a b 0.4 mm  separator c d 0.3 mm', 5)).toEqual([
+    ['in the slots', 'a | b', `separator in every slot; two phases in ${odd}`],
+    ['in the slots', 'b | c', odd],
+    ['in the slots', 'c | d', `separator in every slot; two phases in ${odd}`],
+  ]);
+  expect(parted('separator b c 0.4 mm', 6)).toEqual([['in the slots', 'b | c', 'separator in every slot']]);
 });

@@ -10,8 +10,6 @@ import type { SheetTable } from '../page/table.ts';
 import { underRows } from '../page/text.ts';
 
 const end = { align: 'end' } as const;
-/** The step with which a bar begins. */
-const cutStep = 'cut';
 
 /** What the shop cuts and bends before the bars are put in, and how it twists their ends after. */
 export function bendTables(space: Space, bars: readonly BentBar[], section: string): readonly SheetTable[] {
@@ -24,7 +22,15 @@ export function bendTables(space: Space, bars: readonly BentBar[], section: stri
 
 function bendTable(space: Space, bars: readonly BentBar[], section: string): SheetTable {
   const { edge, flat } = space.bends;
-  const rows = bars.flatMap((bar) => rowsOfBar(space, bar).map(barRow));
+  const made: { readonly name: string; readonly sizes: readonly number[] }[] = [];
+  const rows = bars.flatMap(({ name, ...bar }) => {
+    const steps = rowsOfBar(space, { name, ...bar });
+    const sizes = steps.flatMap(sizesOf);
+    const like = made.find((other) => alike(other.sizes, sizes));
+    if (like) return [[name, String(bar.places.length), `as ${like.name}`, ...Array<string>(11).fill('')]];
+    made.push({ name, sizes });
+    return steps.map(barRow);
+  });
   const radii =
     flat === edge
       ? `${plainMillimetres(edge)} mm edgewise and flatwise`
@@ -35,7 +41,7 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
     heading: 'Bend list, before the bars are put in',
     remarks: [
       'Along the center line from the cut end of the first leg, connection side; straights and arcs of a bar add up to its cut length. All other ends stay straight until their ring is twisted.',
-      'A letter after the number of a bar shape tells bars apart that are not all bent alike; the slot table has their places.',
+      'A letter after the number of a bar shape tells bars apart that are not all bent alike; the slot table has their places. As 2: cut and bent like bar 2, within 0.05 mm; its ends are joined otherwise.',
       'Turn of the bar about itself: 0\u00b0 the bend goes to the right seen from the axis, 180\u00b0 to the left, 90\u00b0 away from the axis, 270\u00b0 towards it. Out: bend away from the axis (\u2212: towards it) on the same arc.',
       `R: of the center line, mm; inner radius ${radii}. Roll: mean radius to which the bar is rolled there.`,
       'x, y, z: center line after the step, from the middle of the machine: x through the first leg at mid-stack, y towards higher slots, z to the far side.',
@@ -60,8 +66,24 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
     ],
     letters: 1.8,
     rows,
-    begins: (row) => rows[row]![2] === cutStep,
+    begins: (row) => rows[row]![1] !== '',
   };
+}
+
+/** Bars are made alike where all sizes agree within this, m. */
+const alikeWithin = 5e-5;
+
+/** Lengths of a row in m, angles as their arcs 100 mm away. */
+function sizesOf({ length, bend, place, rollRadius }: BendRow): readonly number[] {
+  const { turn, angle, radius, stepAngle, stepRadius } = bend ?? {};
+  const bent = [turn ?? -1, (angle ?? 0) / 10, radius ?? 0, (stepAngle ?? 0) / 10, stepRadius ?? 0];
+  return [length ?? 0, rollRadius, ...(place ?? []), ...bent];
+}
+
+function alike(one: readonly number[], other: readonly number[]): boolean {
+  return (
+    one.length === other.length && one.every((size, index) => Math.abs(size - other[index]!) <= alikeWithin)
+  );
 }
 
 function barRow({
@@ -81,7 +103,7 @@ function barRow({
   return [
     bar ?? '',
     first ? String(quantity) : '',
-    first ? cutStep : String(step),
+    first ? operation : String(step),
     bend ? '' : sized,
     optional(bend?.turn, String),
     optional(bend?.angle, degrees),

@@ -21,17 +21,13 @@ const sides = ['connection', 'far'] as const;
 export function insulationTable(facts: Facts, space: Space | null, section: string): SheetTable {
   const { winding } = facts;
   const boundaries = phaseBoundaries(winding);
-  const rows = [
-    ...separatorRows(facts),
-    ...slotBoundaries(facts, boundaries),
-    ...endBoundaries(winding, space, boundaries),
-  ];
+  const rows = [...slotRows(facts, boundaries), ...endBoundaries(winding, space, boundaries)];
   return {
     id: 'phase-insulation',
     section,
     heading: 'Separators and phase insulation',
     remarks: [
-      'Boundaries at which bars of different phases lie next to each other. Beyond the stack, 3|4: between the ends of the bars in slots 3 and 4.',
+      'Separators, and boundaries at which bars of two phases lie next to each other. Beyond the stack, 3|4: between the ends of the bars in slots 3 and 4.',
       ...(winding.layers > 1
         ? [
             'Legs of neighboring layers that lean opposite ways cross those of other phases all round: insulate layer from layer there.',
@@ -54,10 +50,6 @@ export function insulationTable(facts: Facts, space: Space | null, section: stri
 
 const none = 'none';
 
-function pairWords(lower: number): string {
-  return `${layerLetter(lower)} | ${layerLetter(lower + 1)}`;
-}
-
 /** The thickness of the separator above a layer, m; null without one. */
 function separatorAbove({ specification }: Facts, layer: number): number | null {
   for (const slot of specification.slots)
@@ -67,29 +59,26 @@ function separatorAbove({ specification }: Facts, layer: number): number | null 
   return null;
 }
 
-function separatorRows(facts: Facts): readonly Row[] {
-  const { winding } = facts;
-  return layerPairs(winding).flatMap((layer): Row[] => {
-    const thickness = separatorAbove(facts, layer);
-    return thickness === null
-      ? []
-      : [['in the slots', pairWords(layer), 'separator in every slot', plainMillimetres(thickness)]];
-  });
-}
-
-function layerPairs({ layers }: Winding): readonly number[] {
-  return Array.from({ length: Math.max(0, layers - 1) }, (_, layer) => layer);
-}
-
-/** Slots in which two bars that lie on each other are of different phases. */
-function slotBoundaries(facts: Facts, { inSlots }: PhaseBoundaries): readonly Row[] {
-  const { winding } = facts;
-  return inSlots.map(({ lower, upper, slots }): Row => {
-    const where = slots.length === winding.slots ? 'all slots' : `slots ${runsText(slots)}`;
-    const thickness = upper === lower + 1 ? separatorAbove(facts, lower) : null;
-    const between = `${layerLetter(lower)} | ${layerLetter(upper)}`;
-    return ['in the slots', between, where, thickness === null ? none : plainMillimetres(thickness)];
-  });
+/** In the slots, from the axis outwards: separators, and where two bars that lie on each other are of different phases. */
+function slotRows(facts: Facts, { inSlots }: PhaseBoundaries): readonly Row[] {
+  const { slots: count, layers } = facts.winding;
+  const rows: Row[] = [];
+  for (let lower = 0; lower < layers; lower++) {
+    const above = separatorAbove(facts, lower);
+    const boundaries = inSlots.filter((boundary) => boundary.lower === lower);
+    const apart = above !== null && boundaries.every(({ upper }) => upper !== lower + 1);
+    for (const { upper, slots } of apart ? [{ upper: lower + 1, slots: null }, ...boundaries] : boundaries) {
+      const thickness = upper === lower + 1 ? above : null;
+      const where = slots && (slots.length === count ? 'all slots' : `slots ${runsText(slots)}`);
+      rows.push([
+        'in the slots',
+        `${layerLetter(lower)} | ${layerLetter(upper)}`,
+        thickness === null ? where! : `separator in every slot${where ? `; two phases in ${where}` : ''}`,
+        thickness === null ? none : plainMillimetres(thickness),
+      ]);
+    }
+  }
+  return rows;
 }
 
 /** Neighbors of a layer whose ends pass each other and are of different phases, alike layers together. */
