@@ -52,6 +52,8 @@ export interface ComparisonContent {
   readonly space: Picture | null;
   readonly noSpace: string;
   readonly differences: readonly Difference[];
+  /** How many these are, in words. */
+  readonly counted: string;
   readonly tables: readonly ShownTable[];
 }
 
@@ -77,7 +79,8 @@ export interface ComparisonState {
 /** The message if it is one that the page can act on, else null. */
 export function readComparison(value: unknown): ComparisonContent | null {
   if (!isRecord(value) || value.kind !== 'comparison') return null;
-  const { headline, details, old, now, notice, overlay, space, noSpace, differences, tables } = value;
+  const { headline, details, old, now, notice, overlay, space, noSpace, differences, counted, tables } =
+    value;
   const good =
     typeof headline === 'string' &&
     isList(details, (text) => typeof text === 'string') &&
@@ -88,6 +91,7 @@ export function readComparison(value: unknown): ComparisonContent | null {
     (space === null || isPicture(space)) &&
     typeof noSpace === 'string' &&
     isList(differences, isDifference) &&
+    typeof counted === 'string' &&
     isList(tables, isTable);
   return good ? (value as unknown as ComparisonContent) : null;
 }

@@ -145,6 +145,8 @@ function turn(): void {
     tool.hidden = !(tool.dataset.for ?? '').split(' ').includes(view);
   if (shown === null) return;
   part('missing').hidden = view !== 'overlay' || shown.overlay !== null;
+  part('legend').hidden =
+    (view === 'overlay' ? shown.overlay : view === 'space' ? shown.space : null) === null;
   const { old, now } = shown;
   editor.setState({
     old: old.source,
@@ -206,8 +208,9 @@ function light(): void {
   if (at !== undefined)
     for (const name of names)
       for (const element of elementsOf(name, at)) element.classList.add('lit', 'chosen');
+  for (const name of ['previous', 'next']) part(name).toggleAttribute('disabled', differences.length === 0);
   part('step').textContent =
-    at === undefined ? String(differences.length) : `${step + 1} / ${differences.length}: ${at.words}`;
+    at === undefined ? (shown?.counted ?? '') : `${step + 1} / ${differences.length}: ${at.words}`;
 }
 
 function elementsOf(name: DrawingName, { old, now }: Difference): readonly Element[] {

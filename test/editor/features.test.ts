@@ -322,6 +322,12 @@ describe('the comparison', () => {
     await compare();
     const panel = panelFrame(page);
     await panel.locator('#panel-drawing-overlay .added-line').first().waitFor({ state: 'attached' });
+    await panel
+      .locator('#panel-step')
+      .filter({ hasText: /^\d+ differences$/ })
+      .waitFor();
+    // What the lines mean stands above the drawing, whatever of it is in sight.
+    await panel.locator('#panel-legend').getByText('in the old winding only').waitFor();
     await panel.locator('#panel-next').click();
     await panel
       .locator('#panel-step')

@@ -1,7 +1,9 @@
 // Takes its time: drives the extension with whole windings.
 
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import type { Primitive } from '../../core/picture/picture.ts';
 import { type ComparisonContent, readComparison } from '../../extension/protocol/comparisonMessages.ts';
+import { smallHairpins } from '../space/machines.ts';
 import { activateOnStub, soundText } from './activated.ts';
 import {
   editorState,
@@ -12,6 +14,9 @@ import {
   Uri,
   workspace,
 } from './vscodeStub.ts';
+
+const allOf = (items: readonly Primitive[]): readonly Primitive[] =>
+  items.flatMap((item) => [item, ...(item.kind === 'group' ? allOf(item.items) : [])]);
 
 let end: () => void;
 beforeEach(() => {
@@ -39,6 +44,22 @@ function openPair() {
 }
 
 describe('comparing two windings', () => {
+  test('no name stands twice on the page, also where bars stand in space', async () => {
+    const other = smallHairpins().replace('bend-radius 3 mm', 'bend-radius 3.5 mm');
+    const [old, now] = [
+      openStubDocument('old.winding', smallHairpins()),
+      openStubDocument('new.winding', other),
+    ];
+    await run('compareWindings', now.uri, [old.uri, now.uri]);
+    const shown = content();
+    expect(shown.space).not.toBeNull();
+    const pictures = [shown.overlay, shown.space, shown.old.picture, shown.now.picture];
+    const ids = pictures.flatMap((picture) => allOf(picture!.items)).map(({ id }) => id);
+    expect(ids.length).toBeGreaterThan(500);
+    expect(ids.filter((id, index) => ids.indexOf(id) !== index)).toEqual([]);
+    expect(shown.counted).toBe('No bar and no joint differs.');
+  });
+
   test('the two files selected in the explorer', async () => {
     const [old, now] = openPair();
     await run('compareWindings', now.uri, [old.uri, now.uri]);

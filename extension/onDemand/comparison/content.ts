@@ -40,6 +40,7 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
     const picture = study.layoutPicture();
     return { source, name, about, picture: picture && renamed(picture, prefix) };
   };
+  const differences = differencesOf(comparison, old.study.winding?.slots ?? 0);
   return {
     kind: 'comparison',
     headline: headline(comparison, 'changed', speech),
@@ -55,7 +56,8 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
     notice: noticeOf([old, now]),
     overlay: overlayPicture(old.study, now.study),
     ...spaceOf(old.study, now.study),
-    differences: differencesOf(comparison, old.study.winding?.slots ?? 0),
+    differences,
+    counted: countedWords(differences.length),
     tables: comparisonTables(comparison),
   };
 }
@@ -76,7 +78,7 @@ function spaceOf(old: Study, now: Study): Pick<ComparisonContent, 'space' | 'noS
   const change = spaceChange(old, now, { coarse: true });
   switch (change.kind) {
     case 'changed':
-      return { space: change.picture, noSpace: '' };
+      return { space: renamed(change.picture, 'space-'), noSpace: '' };
     case 'same':
       return { space: null, noSpace: l10n.t('All bars stand in space as they did.') };
     case 'unknown':
@@ -157,6 +159,11 @@ function differencesOf({ bars, joints, rotation }: Comparison, oldSlots: number)
       now: { joint: number },
     })),
   ];
+}
+
+function countedWords(count: number): string {
+  if (count === 0) return l10n.t('No bar and no joint differs.');
+  return count === 1 ? l10n.t('1 difference') : l10n.t('{0} differences', count);
 }
 
 /** A bar's name before slots were renumbered by `rotation`. */

@@ -19,6 +19,11 @@ export function comparisonPage({ nonce, script, style }: PageFiles, problem: str
     `<div><dt>${word(title)}</dt><dd><span id="panel-${name}-name"></span> <span id="panel-${name}-about" class="quiet"></span></dd></div>`;
   const drawing = (name: string) =>
     `<section class="area" id="panel-area-${name}" tabindex="0" aria-labelledby="panel-name-${name}" aria-describedby="panel-description-${name} panel-keys"><div class="drawing" id="panel-drawing-${name}"></div></section>`;
+  const legend = [
+    ['kept', l10n.t('in both')],
+    ['removed', l10n.t('in the old winding only')],
+    ['added', l10n.t('in the new winding only')],
+  ].map(([name, text]) => `<span class="sample ${name}">${word(text!)}</span>`);
   const description = (name: string) => `<p id="panel-description-${name}" class="unseen"></p>`;
   return `<!DOCTYPE html>
 <html lang="${word(pageLanguage())}">
@@ -41,6 +46,7 @@ ${button('fit', l10n.t('Fit'))}
 <button type="button" id="panel-zoom-out" aria-label="${word(l10n.t('Zoom out'))}">&minus;</button>
 <button type="button" id="panel-zoom-in" aria-label="${word(l10n.t('Zoom in'))}">+</button>
 </div></div>
+<p id="panel-legend" data-for="overlay space"><span data-for="space">${word(l10n.t('Left the old winding, right the new one.'))}</span> ${legend.join(' ')}</p>
 <p id="panel-missing" data-for="overlay" hidden>${word(l10n.t('One of the texts yields no layout, so there is nothing to lay over each other.'))}</p>
 <div data-for="overlay"><h3 class="unseen" id="panel-name-overlay">${word(l10n.t('The old winding laid over the new one'))}</h3>${drawing('overlay')}</div>
 <p id="panel-no-space" data-for="space"></p>
