@@ -2,6 +2,7 @@ import { type ConnectionFacts, joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import { shopBars } from '../facts/shop.ts';
 import { unjoinedReason } from '../facts/unjoined.ts';
+import { type Figure, missing } from '../figures/figure.ts';
 import type { Steps } from '../figures/steps.ts';
 import type { LimitResult } from '../findings/limits.ts';
 import type { Finding } from '../language/finding.ts';
@@ -278,16 +279,19 @@ function spaceOf(facts: Facts): Space | null {
 function bendContents(facts: Facts, table: MakeTable): readonly Content[] {
   const { space, bars } = shopBars(facts);
   if (space.known && bars.known) return bendTables(space.value, bars.value, sections.bends).map(table);
-  const needs = bars.known ? [] : bars.needs;
-  return [
-    text({
-      id: 'no-bends',
-      section: sections.bends,
-      heading: 'Bend list',
-      paragraphs: [`No bend list: it needs ${needs.join(', ')}.`],
-      width: textWidth,
-    }),
-  ];
+  return [lacking('bends', sections.bends, 'No bend list', bars)];
+}
+
+/** Words in place of what cannot be made: what it needs, or why nothing would help. */
+function lacking(id: string, section: string, what: string, figure: Figure<unknown>): Content {
+  const { needs, reason } = figure.known ? missing() : figure;
+  return text({
+    id: `no-${id}`,
+    section,
+    heading: section,
+    paragraphs: [needs.length > 0 ? `${what}: it needs ${needs.join(', ')}.` : `${what}, because ${reason}.`],
+    width: textWidth,
+  });
 }
 
 /** How the ends stand above the stack, in words and to scale, and what parts the phases. */
@@ -299,7 +303,12 @@ function* endContents(
 ): Steps<readonly Content[]> {
   const space = spaceOf(facts);
   const insulation = table(insulationTable(facts, space, sections.ends));
-  if (space === null) return [insulation];
+  if (space === null)
+    return [
+      insulation,
+      lacking('ends', sections.ends, 'No sizes and views of the end winding', facts.space().space),
+      ...bendContents(facts, table),
+    ];
   const lead = facts.specification.bar?.leadLength?.value ?? null;
   const sketch = sketchWidthWithin(width, columnGap);
   const tables = [

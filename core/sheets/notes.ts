@@ -17,6 +17,7 @@ import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import type { PhaseSystem } from '../winding/model.ts';
 import { lineTerminal, otherTerminal, phaseOrder, starPoint } from '../winding/terminals.ts';
 import { pairWords, phaseConnectionOf } from './joining.ts';
+import { withPrintedUnits } from './numbers.ts';
 import type { Paragraphs } from './page/paragraphs.ts';
 import type { SheetTable } from './page/table.ts';
 import { lackingCharacters } from './page/text.ts';
@@ -69,7 +70,7 @@ function copperRows(facts: Facts): readonly TestRow[] {
     [
       `Mass of the ${metal}`,
       figureText('copper.mass', mass),
-      mass === null ? 'not computed' : 'without coating, computed',
+      mass === null ? 'not computed' : 'bars, pieces and rings as listed, without coating, computed',
     ],
   ];
 }
@@ -182,8 +183,8 @@ export function limitsTable(limits: readonly LimitResult[], section: string): Sh
     ],
     rows: limits.map((limit) => [
       `${limitName(limit)}${countedIn(limit)}`,
-      requiredText(limit),
-      limit.actual === null ? '\u2013' : limitValue(limit, limit.actual),
+      withPrintedUnits(requiredText(limit)),
+      limit.actual === null ? '\u2013' : withPrintedUnits(limitValue(limit, limit.actual)),
       limit.met === null ? 'NOT KNOWN' : limit.met ? 'yes' : 'NO',
     ]),
   };
@@ -250,7 +251,7 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
     const left = those.length - mostListed;
     const paragraphs = those
       .slice(0, mostListed)
-      .map((each) => visible(toldMessage(each.message, each.accepted?.reason)));
+      .map((each) => visible(toldMessage(withPrintedUnits(each.message), each.accepted?.reason)));
     const more = left > 0 ? [`${left} more: see the report.`] : [];
     return [{ id, section, heading, paragraphs: [...paragraphs, ...more], width, marks: 'numbers' }];
   };

@@ -29,6 +29,19 @@ export function bendRadiiText({ edge, flat, assumed }: BendRadii, unit: '' | ' m
   return `${plainMillimetres(edge)}${unit}${flatwise}${assumed ? ' (assumed)' : ''}`;
 }
 
+const printed: Readonly<Record<string, string>> = {
+  degC: '\u00b0C',
+  'A/mm2': 'A/mm\u00b2',
+  ohm: '\u03a9',
+  mohm: 'm\u03a9',
+  uohm: '\u00b5\u03a9',
+};
+
+/** Words with their units as sheets print them, `90 \u00b0C` for `90 degC`; what stands in quotes is the user's. */
+export function withPrintedUnits(words: string): string {
+  return words.replace(/"[^"]*"|(?<=\d )(?:degC|A\/mm2|[mu]?ohm)(?!\w)/g, (found) => printed[found] ?? found);
+}
+
 /** Rising whole numbers, runs shortened: `1\u20133 7 9`. */
 export function runsText(numbers: readonly number[]): string {
   const runs: { readonly from: number; readonly to: number }[] = [];

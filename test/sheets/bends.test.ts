@@ -228,6 +228,17 @@ test('without a bend radius there is no bend list, and what it needs is said', (
   expect(schedule(set.study.facts!, 'bends').split('\r\n').slice(1)).toEqual(['']);
 });
 
+test('without sizes of the ends the sheets say what end winding and bend list need', () => {
+  const set = sheetSet(hoist('hairpin', bendRadius).replace('end-straight 9 mm', ''));
+  const words = (id: string) =>
+    allTexts(set)
+      .filter((each) => each.id.startsWith(id))
+      .map(({ text }) => text)
+      .join(' ');
+  expect(words('no-ends')).toContain('No sizes and views of the end winding: it needs bar end-straight.');
+  expect(words('no-bends')).toContain('No bend list: it needs bar end-straight.');
+});
+
 test('of bars of one shape that are bent otherwise, those there are most of have the first letter', () => {
   // Rings bend leads of one shape in several ways.
   const text = hoist('hairpin', `${bendRadius} ring-width 14 mm ring-height 3 mm piece-clearance 1 mm`);

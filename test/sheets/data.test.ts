@@ -350,6 +350,32 @@ test('limits tell what they require, what there is and what they count in', () =
   ]);
 });
 
+test('units of limits and warnings are printed as everywhere on the sheets, words in quotes as written', () => {
+  const set = sheetSet(
+    `${exampleText('harbor-ferry-pod-drive')}
+    duty { point "climb at 9 degC" speed 900 rpm current 210 A for 60 s }`.replace(
+      'require {',
+      `require { hot-spot-temperature <= 150 degC
+      hot-spot-temperature at "climb at 9 degC" <= 20 degC
+      current-density <= 2 A/mm2
+      phase-resistance <= 1 uohm `,
+    ),
+  );
+  const rows = tableRows(set, 'limits');
+  expect(rows.slice(0, 4).map((row) => row[1])).toEqual([
+    'at most 150 \u00b0C',
+    'at most 20 \u00b0C',
+    'at most 2 A/mm\u00b2',
+    'at most 1 \u00b5\u03a9',
+  ]);
+  expect(rows[2]![2]).toMatch(/^\d+\.\d+ A\/mm\u00b2$/);
+  const errors = words(set, /^errors-/);
+  expect(errors).toMatch(/at "climb at 9 degC"/);
+  expect(errors).toMatch(/\d \u00b0C/);
+  expect(words(set, /^(?:limits|errors|warnings)-/)).not.toMatch(/A\/mm2|uohm|\d degC(?!")/);
+  expect(sheetTroubles(set)).toEqual([]);
+});
+
 test('test values name the metal that is weighed, and what the resistances count for joints', () => {
   const text = exampleText('harbor-ferry-pod-drive');
   const words = (set: ReturnType<typeof sheetSet>) =>

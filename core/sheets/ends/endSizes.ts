@@ -20,7 +20,7 @@ export function endSizesTable(space: Space, leadLength: number | null, section: 
     id: 'end-sizes',
     section,
     heading: 'End winding',
-    remarks: ['mm; heights are above the end of the stack, to the copper; the overhang has its coating.'],
+    remarks: ['mm; heights are above the end of the stack, to the metal; the overhang has its coating.'],
     columns: [{ name: '' }, { name: 'connection side', align: 'end' }, { name: 'far side', align: 'end' }],
     rows: [
       ['Straight part before the first bend', ...both(() => plainMillimetres(endStraight))],
@@ -51,7 +51,7 @@ function planeWords({ jointPlanes }: Space, side: EndSide): string {
   return plane === null ? none : lengthRange({ shortest: plane.lowest, longest: plane.highest });
 }
 
-/** Height above the stack of the underside of a level part, copper, m. */
+/** Height above the stack of the underside of a level part, metal, m. */
 export function undersideOf({ height, section }: ConnectingPiece | EndRing): number {
   return height - section.height / 2;
 }
@@ -76,7 +76,7 @@ export function ringTable(space: Space, section: string): SheetTable {
     section,
     heading: 'Star and terminal rings',
     remarks: [
-      'Section: width along the radius \u00d7 height along the axis, without coating. Heights: underside of the copper.',
+      'Section: width along the radius \u00d7 height along the axis, without coating. Heights: underside of the metal.',
       'From: angle round the axis from the middle of slot 1 at mid-stack, towards higher slots.',
     ],
     columns: [
