@@ -19,6 +19,12 @@ export function scaleOf(quantity: string, siUnit = ''): ShownAs {
   return figureRow(path)?.shown ?? { factor: 1, unit: siUnit };
 }
 
+/** Where a number stands among others: the worse first, then the better, then those that are neither. */
+export function verdictOrder({ better }: ChangedNumber): number {
+  if (better === null) return 2;
+  return better ? 1 : 0;
+}
+
 /** Share of a value below which a difference is beyond what a winding is made or measured to. */
 const leastShare = 5e-4;
 

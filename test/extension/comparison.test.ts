@@ -74,6 +74,24 @@ describe('comparing two windings', () => {
     expect(shown.overlay?.title).toContain('comparison');
   });
 
+  test('its tables tell the worse numbers before the better, and what else the shop makes', async () => {
+    const [old, now] = openPair();
+    await run('compareWindings', now.uri, [old.uri, now.uri]);
+    const table = (name: string) => content().tables.find(({ title }) => title === name)!;
+    const verdicts = table('Numbers that moved').rows.map((row) => row[4]);
+    expect(verdicts.filter((verdict, index) => verdict !== verdicts[index - 1])).toEqual(['worse', 'better']);
+    const shapes = table('Shapes of bars and joints');
+    expect(shapes.columns).toEqual(['shape', 'old pieces', 'new pieces']);
+    expect(shapes.rows.length).toBeGreaterThan(2);
+    // As many joints as before, in other shapes.
+    const pieces = (column: 1 | 2) =>
+      shapes.rows
+        .filter(([shape]) => shape!.startsWith('joint, '))
+        .reduce((sum, row) => sum + Number(row[column]), 0);
+    expect(pieces(1)).toBeGreaterThan(0);
+    expect(pieces(1)).toBe(pieces(2));
+  });
+
   test('two that its reader picks', async () => {
     openPair();
     const pick = (index: number) => (items: readonly unknown[]) => items[index];

@@ -12,6 +12,7 @@ import type { Picture } from '../../core/picture/picture.ts';
 import { assumptionsOf } from '../../core/report/assumptions.ts';
 import { designFigures, factorTableRows } from '../../core/report/figures.ts';
 import { compare } from '../../core/review/compare.ts';
+import { shapeRows } from '../../core/review/shapeRows.ts';
 import { details, headline } from '../../core/review/summary.ts';
 import { scheduleTable, scheduleTables } from '../../core/tables/schedule.ts';
 import { heldText, reasonText } from '../../core/variants/words.ts';
@@ -143,7 +144,11 @@ describe('pictures and key figures in the language of a surface', () => {
     for (const old of texts)
       for (const now of texts) {
         const comparison = compare(study(old), study(now));
-        const told = [headline(comparison, 'changed', marking), ...details(comparison, 'changed', marking)];
+        const told = [
+          headline(comparison, 'changed', marking),
+          ...details(comparison, 'changed', marking),
+          ...shapeRows(comparison.shapes, marking).map(({ shape }) => shape),
+        ];
         expect(told.map(unsaid).filter((left) => /[A-Za-z]{3,}/.test(left))).toEqual([]);
         expect(comparison.notes.filter((note) => phrase(note) === note)).toEqual([]);
       }

@@ -1,9 +1,9 @@
 import { toldMessage } from '../../findings/acceptance/acceptance.ts';
 import { isOne, plural } from '../../language/lists.ts';
-import { withSign } from '../../language/numbers.ts';
 import { code, sentence } from '../../report/markdown/guard.ts';
 import { markdownTable } from '../../report/markdown/table.ts';
 import type { ComparedAccept, ComparedFile, ComparedLimit, Comparison, FileStatus } from '../schema.ts';
+import { shapeRows } from '../shapeRows.ts';
 import { details, headline, limitChangesText, summaryText } from '../summary.ts';
 import { comparedLimitName, limitText, valueText } from '../words.ts';
 import { numberParts } from './numbers.ts';
@@ -202,27 +202,10 @@ function jointParts({ joints }: Comparison): readonly string[] {
 }
 
 function shapeParts({ shapes }: Comparison): readonly string[] {
-  const joint = ({ side, lowerLayer, upperLayer, offset }: (typeof shapes.joints.counts)[number]) =>
-    `joint, ${side} side, layers ${lowerLayer} ${upperLayer}, ${plural(withSign(String(offset)), 'slot')}`;
-  const bar = ({ form, crown, ends }: (typeof shapes.bars.counts)[number]) =>
-    `${form}${crown === null ? '' : `, crown ${withSign(String(crown))}`}, ends ${ends
-      .map(({ layer, bend }) => `${layer} ${bend === null ? 'straight' : withSign(String(bend))}`)
-      .join(', ')}`;
-  const rows = [
-    ...shapes.bars.removed.map((shape) => ['removed', bar({ ...shape, ...none }), shape.count, 0] as const),
-    ...shapes.bars.added.map((shape) => ['added', bar({ ...shape, ...none }), 0, shape.count] as const),
-    ...shapes.bars.counts.map((shape) => ['count', bar(shape), shape.old, shape.new] as const),
-    ...shapes.joints.removed.map(
-      (shape) => ['removed', joint({ ...shape, ...none }), shape.count, 0] as const,
-    ),
-    ...shapes.joints.added.map((shape) => ['added', joint({ ...shape, ...none }), 0, shape.count] as const),
-    ...shapes.joints.counts.map((shape) => ['count', joint(shape), shape.old, shape.new] as const),
-  ].map(([what, shape, old, now]) => [what, shape, String(old), String(now)]);
+  const rows = shapeRows(shapes).map(({ what, shape, old, now }) => [what, shape, String(old), String(now)]);
   if (rows.length === 0) return [];
   const body = table(['', 'shape', 'old pieces', 'new pieces'], ['left', 'left', 'right', 'right'], rows);
   const counts = ({ added, removed }: { added: readonly unknown[]; removed: readonly unknown[] }) =>
     `${added.length} added, ${removed.length} removed`;
   return [folded(`Bar shapes: ${counts(shapes.bars)}; joint shapes: ${counts(shapes.joints)}`, body)];
 }
-
-const none = { old: 0, new: 0 };

@@ -1,5 +1,5 @@
 import { plural } from '../../language/lists.ts';
-import { isTelling } from '../scales.ts';
+import { isTelling, verdictOrder } from '../scales.ts';
 import type { ChangedNumber, Comparison } from '../schema.ts';
 import { movedTexts, quantityName, valueText } from '../words.ts';
 import { folded, mostUnfolded, table } from './parts.ts';
@@ -45,11 +45,6 @@ const shopCounts: ReadonlySet<string> = new Set([
   'bar-shapes',
   'legs-bent-apart',
 ]);
-
-function verdictOrder({ better }: ChangedNumber): number {
-  if (better === null) return 2;
-  return better ? 1 : 0;
-}
 
 /** By how much of the larger value a number moved; one that came or went, by all of it. */
 function share({ old, new: now, difference }: ChangedNumber): number {

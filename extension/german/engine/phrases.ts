@@ -87,6 +87,9 @@ const headings: Readonly<Record<string, string>> = {
 };
 
 const cells: Readonly<Record<string, string>> = {
+  hairpin: 'Hairpin',
+  'single-bar': 'Einzelstab',
+  straight: 'gerader Stab',
   connection: 'Schaltseite',
   far: 'Gegenseite',
   regular: 'regelmäßig',

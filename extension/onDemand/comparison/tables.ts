@@ -1,11 +1,13 @@
 import { toldMessage } from '../../../core/findings/acceptance/acceptance.ts';
 import { visible } from '../../../core/language/text/visible.ts';
+import { isTelling, verdictOrder } from '../../../core/review/scales.ts';
 import type {
   ChangedNumber,
   ComparedAccept,
   ComparedLimit,
   Comparison,
 } from '../../../core/review/schema.ts';
+import { shapeRows } from '../../../core/review/shapeRows.ts';
 import {
   comparedLimitName,
   limitText,
@@ -17,11 +19,15 @@ import type { ShownTable } from '../../protocol/viewContent.ts';
 import { l10n } from '../../wording.ts';
 import { engineSpeech } from '../engineSpeech.ts';
 
-/** The tables of a comparison that have rows: limits first, failed ones before others, then numbers, statements, findings. */
+/**
+ * The tables of a comparison that have rows: limits first, failed ones before others, then numbers, the worse before
+ * the better, shapes, statements, findings.
+ */
 export function comparisonTables(comparison: Comparison): readonly ShownTable[] {
   const tables = [
     limitTable(comparison.limits),
     numberTable(comparison.numbers),
+    shapeTable(comparison),
     statementTable(comparison),
     acceptedTable(comparison),
     findingTable(comparison),
@@ -59,7 +65,10 @@ function holdsText({ limit, new: now, holds, heldBefore }: ComparedLimit): strin
 }
 
 function numberTable(numbers: readonly ChangedNumber[]): ShownTable {
-  const rows = numbers.map((number) => {
+  const ordered = [...numbers].sort(
+    (a, b) => Number(isTelling(b)) - Number(isTelling(a)) || verdictOrder(a) - verdictOrder(b),
+  );
+  const rows = ordered.map((number) => {
     const texts = movedTexts(number);
     const verdict = number.better === null ? '' : number.better ? l10n.t('better') : l10n.t('worse');
     return [quantityName(number, engineSpeech()), texts.old, texts.new, texts.difference, verdict];
@@ -72,6 +81,17 @@ function numberTable(numbers: readonly ChangedNumber[]): ShownTable {
     l10n.t('better or worse'),
   ];
   return { title: l10n.t('Numbers that moved'), columns, rows };
+}
+
+/** What else the shop makes. */
+function shapeTable({ shapes }: Comparison): ShownTable {
+  const rows = shapeRows(shapes, engineSpeech()).map(({ shape, old, now }) => [
+    shape,
+    String(old),
+    String(now),
+  ]);
+  const columns = [l10n.t('shape'), l10n.t('old pieces'), l10n.t('new pieces')];
+  return { title: l10n.t('Shapes of bars and joints'), columns, rows };
 }
 
 function statementTable({ statements }: Comparison): ShownTable {
