@@ -1,6 +1,6 @@
 import { limitMargin } from '../facts/limitMargin.ts';
 import { orNull } from '../figures/figure.ts';
-import { type LimitResult, limitName } from '../findings/limits.ts';
+import { isUnderWay, type LimitResult, limitName } from '../findings/limits.ts';
 import { quantityValue } from '../findings/quantities.ts';
 import { moved } from './numbers.ts';
 import { type Reviewed, wound } from './reviewed.ts';
@@ -8,11 +8,14 @@ import type { ComparedLimit, LimitChange } from './schema.ts';
 
 /**
  * Every acceptance limit of either text, the new one's first: what is asked, what became of it, and how
- * both sides stand to it. Of several limits of one quantity and relation the strictest counts.
+ * both sides stand to it. Of several limits of one quantity and relation the strictest counts; those of what is still
+ * being computed on either side are left out.
  */
 export function comparedLimits(old: Reviewed | null, now: Reviewed | null): readonly ComparedLimit[] {
-  return pairs(strictest(old?.limits ?? []), strictest(now?.limits ?? [])).map(([before, after]) =>
-    comparedLimit(before, after, old, now),
+  return pairs(strictest(old?.limits ?? []), strictest(now?.limits ?? [])).flatMap(([before, after]) =>
+    [before, after].some((limit) => limit && isUnderWay(limit))
+      ? []
+      : [comparedLimit(before, after, old, now)],
   );
 }
 

@@ -42,9 +42,10 @@ export function changedNumbers(old: Wound | null, now: Wound | null): readonly C
     const what = { quantity, ...(unit === '' ? {} : { unit }) };
     add(changed, what, one?.value ?? null, other?.value ?? null, null);
   }
-  // What a text that is not understood lacks is not known to be gone.
+  // What a text lacks that is not understood, or still being computed, is not known to be gone.
+  const partly = (side: Wound | null) => side !== null && (side.broken || side.measuring);
   return changed.filter(
-    (number) => !(old?.broken && number.old === null) && !(now?.broken && number.new === null),
+    (number) => !(partly(old) && number.old === null) && !(partly(now) && number.new === null),
   );
 }
 

@@ -5,7 +5,7 @@ import type { Report } from '../report/schema.ts';
 import type { Winding } from '../winding/model.ts';
 
 /** What a comparison reads of a study; `Study` has all of it. */
-export interface Reviewed extends Omit<CheckedText, 'pending' | 'measuring' | 'writeOutPaths'> {
+export interface Reviewed extends Omit<CheckedText, 'pending' | 'writeOutPaths'> {
   report(asked?: ReportWishes): Report;
 }
 

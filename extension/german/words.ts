@@ -50,6 +50,8 @@ export const words: Readonly<Record<string, string>> = {
   '{0} when compared': '{0} beim Vergleich',
   '{0} in the index': '{0} im Index',
   'Paths are being found; joints follow.': 'Die Zweige werden gesucht; die Verbindungen folgen.',
+  'Bar ends and temperatures are being computed; more limits, numbers and findings follow.':
+    'Stabenden und Temperaturen werden berechnet; weitere Grenzen, Zahlen und Befunde folgen.',
   '{0} has errors. Compared is its last winding that could be drawn.':
     '{0} hat Fehler. Verglichen wird die letzte Wicklung, die sich zeichnen ließ.',
   '{0} does not yield a winding.': '{0} ergibt keine Wicklung.',

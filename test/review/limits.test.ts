@@ -6,7 +6,9 @@ import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/mar
 import { comparisonFails } from '../../core/review/policy.ts';
 import type { LimitChange } from '../../core/review/schema.ts';
 import { summaryText } from '../../core/review/summary.ts';
+import { smallHairpins } from '../space/machines.ts';
 import { study } from '../support/study.ts';
+import { unmeasured } from '../support/withoutEnds.ts';
 import { generatedFerry } from './texts.ts';
 
 // Bars that fit, so that the limits are all that can fail.
@@ -35,6 +37,26 @@ describe('limits at points of the duty', () => {
     const text = comparisonMarkdown(comparison, 'old', 'new');
     expect(text).toContain('| `terminal-current` | at most 300 A |');
     expect(text).toContain('| `terminal-current at "ebb"` | at most 180 A, tightened from 200 A |');
+  });
+});
+
+describe('what is still being computed', () => {
+  const text = `${smallHairpins()}require { end-clearance-left >= 0.1 mm  winding-factor >= 0.5 }\n`;
+
+  it('is no limit that fails, and no number that came or went', () => {
+    const [whole, partly] = [study(text), unmeasured(text)];
+    expect(whole.measuring).toBe(false);
+    expect(partly.measuring).toBe(true);
+    expect(compare(whole, study(text.replace('0.5', '0.6'))).limits).toHaveLength(2);
+    for (const [old, now] of [
+      [whole, partly],
+      [partly, whole],
+    ] as const) {
+      const comparison = compare(old, now);
+      expect(comparison.limits.map(({ quantity }) => quantity)).toEqual(['winding-factor']);
+      expect(comparison.numbers).toEqual([]);
+      expect(summaryText(comparison)).toContain('The same winding. The limit holds.');
+    }
   });
 });
 

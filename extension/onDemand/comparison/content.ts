@@ -36,6 +36,7 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
   const comparison = compare(old.study, now.study);
   const speech = engineSpeech();
   const pending = old.study.pending || now.study.pending;
+  const measuring = old.study.measuring || now.study.measuring;
   const side = ({ source, name, about, study }: StudiedSide, prefix: string) => {
     const picture = study.layoutPicture();
     return { source, name, about, picture: picture && renamed(picture, prefix) };
@@ -46,6 +47,9 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
     headline: headline(comparison, 'changed', speech),
     details: [
       ...(pending ? [l10n.t('Paths are being found; joints follow.')] : []),
+      ...(measuring
+        ? [l10n.t('Bar ends and temperatures are being computed; more limits, numbers and findings follow.')]
+        : []),
       ...details(comparison, 'changed', speech),
       ...comparison.notes
         .map(speech.phrase)
