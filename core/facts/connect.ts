@@ -13,6 +13,7 @@ import {
 import { type Facts, gatherFacts } from './facts.ts';
 import { writtenKey } from './kept.ts';
 import { limitMargin } from './limitMargin.ts';
+import type { PathWays } from './pathFacts.ts';
 import { createWhole, type WorkStore } from './workFirst.ts';
 
 /**
@@ -54,7 +55,7 @@ export function isJudged(quantity: string): boolean {
 function limitJudge(
   specification: Specification,
   winding: Winding,
-  request: Pick<PathRequest, 'connection' | 'form' | 'gap' | 'contacts'>,
+  request: PathWays & Pick<PathRequest, 'contacts'>,
   store: WorkStore | undefined,
 ): LimitJudge | null {
   const limits = specification.limits

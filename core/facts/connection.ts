@@ -1,26 +1,6 @@
-import { type AccessOrder, accessOrder, type JumperLevels, jumperLevels } from '../balance/jumpers.ts';
-import {
-  layerCounts,
-  type OccupationProblem,
-  occupationProblems,
-  type PathOccupation,
-} from '../balance/occupation.ts';
-import { type BarGaps, voltagesBetweenBars } from '../balance/potentials.ts';
-import { type CurrentSplit, plainSlot, slotLeakageSplit } from '../balance/slotLeakage.ts';
-import { type TerminalPlaces, terminalPlaces } from '../balance/terminals.ts';
-import { type JointProblem, jointProblems } from '../balance/validity.ts';
-import {
-  type HarmonicSpread,
-  harmonicSpreads,
-  type PhaseBalance,
-  type PhasePattern,
-  phaseBalances,
-  phasePatterns,
-} from '../balance/voltages.ts';
 import type { Steps } from '../figures/steps.ts';
 import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
-import type { PhaseConnection } from '../language/specification/statements.ts';
 import { nearestWord } from '../language/suggest.ts';
 import { barStatements } from '../language/vocabulary/blocks/copper.ts';
 import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
@@ -45,18 +25,17 @@ import { leastTipGap } from '../space/ends/endRoom.ts';
 import { endSizes } from '../space/ends/endSizes.ts';
 import { tipSizes } from '../space/ends/tipSizes.ts';
 import type { SpaceResult } from '../space/space.ts';
-import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/joints/bars.ts';
-import { type Bends, regularBends } from '../winding/joints/bends.ts';
+import type { Bends } from '../winding/joints/bends.ts';
 import { joinedBars } from '../winding/joints/crossingJoints.ts';
-import { type Connections, countJoints, type JointCounts } from '../winding/joints/joints.ts';
-import { type TipSizes, type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
+import type { Connections } from '../winding/joints/joints.ts';
+import type { TipSizes } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
-import { pathsHash } from '../winding/paths/hash.ts';
 import type { SourcedPath } from '../winding/paths/writtenPaths.ts';
 import { lazy } from './lazy.ts';
+import { type PathFacts, type PathWays, pathFacts } from './pathFacts.ts';
 
 /** Paths to be found for a winding, and what else its connection depends on. */
-export interface PathRequest {
+export interface PathRequest extends PathWays {
   /** Parallel paths of a phase. */
   readonly asked: number;
   /** No `route` is written: one path, because that is the default. */
@@ -68,9 +47,6 @@ export interface PathRequest {
   readonly limits: readonly RouteLimit[];
   /** Where special spans may lie; null where the text does not say. */
   readonly specials: SpecialsPlace | null;
-  readonly connection: PhaseConnection;
-  readonly form: BarForm;
-  readonly gap: 'inner' | 'outer' | 'both';
   /** Smallest distance between joint tips that can be built, in slots; null where sizes are missing. */
   readonly leastTipGap: number | null;
   /** What the text tells of the bar ends of each side. */
@@ -122,37 +98,14 @@ export type ConnectionState =
     };
 
 /** All that is computed about a winding's paths, each part when first asked for. */
-export interface ConnectionFacts {
-  readonly connection: PhaseConnection;
+export interface ConnectionFacts extends PathFacts, Pick<PathWays, 'connection' | 'form'> {
   readonly paths: readonly Path[];
   /** Where written paths stand in the text; null for paths that were found. */
   readonly written: readonly SourcedPath[] | null;
   /** What the router did; null for written paths. */
   readonly explanation: RouteExplanation | null;
-  readonly form: BarForm;
-  /** Eight characters that tell these paths from others. */
-  readonly hash: () => string;
-  readonly joints: () => Connections;
   /** Where the router has stood these bars by the sizes of a text already, its bars in space; else null. */
   readonly stood: (specification: Specification) => SpaceResult | null;
-  /** Joint counts of the phase that has most special joints. */
-  readonly counts: () => JointCounts;
-  readonly barShapes: () => readonly BarShape[];
-  /** Legs that are bent by another amount than their ring. */
-  readonly legsBentApart: () => number;
-  readonly jointProblems: () => readonly JointProblem[];
-  readonly balances: () => readonly PhaseBalance[];
-  readonly spreads: () => readonly HarmonicSpread[];
-  readonly patterns: () => readonly PhasePattern[];
-  readonly layerCounts: () => readonly PathOccupation[];
-  readonly occupation: () => readonly OccupationProblem[];
-  /** Current split by slot leakage alone, an upper estimate without the slot's sizes. */
-  readonly split: () => CurrentSplit | null;
-  readonly gaps: () => BarGaps | null;
-  readonly terminals: () => TerminalPlaces;
-  readonly levels: () => JumperLevels;
-  readonly access: () => AccessOrder;
-  readonly tips: (side: EndSide) => TipSpacing | null;
   /**
    * For found paths: them and others that are better in something, found when first asked for; else null.
    * Yields to give way; what is found is kept.
@@ -181,35 +134,8 @@ export const connectNow: Connector = (winding, request) =>
   connectionOf(winding, request, route(winding, routeOptions(request)));
 
 /** What the router is asked for. */
-export function routeOptions(request: PathRequest): RouteOptions {
-  const {
-    asked,
-    wishes,
-    limits,
-    connection,
-    form,
-    specials,
-    deviation,
-    leastTipGap,
-    tipSizes,
-    gap,
-    contacts,
-    judge,
-  } = request;
-  return {
-    paths: asked,
-    wishes,
-    limits,
-    connection,
-    form,
-    gap,
-    tipSizes,
-    ...(specials === null ? {} : { specials }),
-    ...(deviation === null ? {} : { deviation }),
-    ...(leastTipGap === null ? {} : { leastTipGap }),
-    ...(contacts === null ? {} : { contacts }),
-    ...(judge === null ? {} : { judge }),
-  };
+export function routeOptions({ asked, byDefault: _, ...options }: PathRequest): RouteOptions {
+  return { paths: asked, ...options };
 }
 
 /** The connection that follows from what the router found. */
@@ -278,12 +204,12 @@ export function joinBars(
     gap,
     leastTipGap: leastTipGap(specification, winding),
     tipSizes: tipSizes(specification, winding),
-    contacts: endContacts(specification, winding),
+    contacts: endContacts(specification, winding, { connection, form, gap }),
     judge: null,
   });
 }
 
-function formAndGap({ bar, machine }: Specification): Pick<PathRequest, 'form' | 'gap'> {
+function formAndGap({ bar, machine }: Specification): Omit<PathWays, 'connection'> {
   return {
     form: valueOrDefault(barStatements, bar, 'form'),
     gap: valueOrDefault(machineStatements, machine, 'gap'),
@@ -291,19 +217,17 @@ function formAndGap({ bar, machine }: Specification): Pick<PathRequest, 'form' |
 }
 
 /** How near pieces and leads of a connection come to each other; null where sizes are missing. */
-function endContacts(specification: Specification, winding: Winding): StoodContacts | null {
+function endContacts(specification: Specification, winding: Winding, ways: PathWays): StoodContacts | null {
   const sizes = endSizes(specification, winding);
   if (!sizes.known) return null;
   const { endClearance, pieceClearance } = sizes.value;
-  const { form } = formAndGap(specification);
   const table = contactTable({ bars: endClearance, pieces: pieceClearance });
-  const bends = lazy(() => regularBends(winding));
   let first: (StoodBars & { readonly paths: readonly Path[] }) | null = null;
   return {
     // Bars that do not lean end alike however long the stack is.
     sizes: { ...sizes.value, stack: winding.lean.some((lean) => lean !== 0) ? sizes.value.stack : null },
     of: (paths) => {
-      const connections = joinedBars(winding, paths, form, bends());
+      const connections = pathFacts(winding, paths, ways).jointsByTable();
       const result = buildSpace({ specification, winding, connections });
       first ??= { specification, paths, connections, result };
       return result.space.known ? table(result.space.value, connections) : null;
@@ -313,7 +237,11 @@ function endContacts(specification: Specification, winding: Winding): StoodConta
 }
 
 /** The limits of the text that steer the router, as those of one phase. */
-function routeLimits({ limits }: Specification, { phases }: Winding, form: BarForm): readonly RouteLimit[] {
+function routeLimits(
+  { limits }: Specification,
+  { phases }: Winding,
+  form: PathWays['form'],
+): readonly RouteLimit[] {
   return limits.flatMap(({ value: { entry, relation, limit } }): RouteLimit[] => {
     const quantity = limitedQuantities.find((each) => each === entry.word);
     if (!quantity || relation !== '<=') return [];
@@ -335,7 +263,7 @@ function mayHidePaths({ connect, broken }: Specification): boolean {
 /** The facts of paths that were found for a request. */
 export function factsOfPaths(
   winding: Winding,
-  { connection, form, gap, contacts }: Pick<PathRequest, 'connection' | 'form' | 'gap' | 'contacts'>,
+  { connection, form, gap, contacts }: PathWays & Pick<PathRequest, 'contacts'>,
   paths: readonly Path[],
 ): ConnectionFacts {
   return connectionFacts(
@@ -345,13 +273,7 @@ export function factsOfPaths(
   );
 }
 
-interface Joined {
-  readonly connection: PhaseConnection;
-  readonly paths: readonly Path[];
-  readonly written: readonly SourcedPath[] | null;
-  readonly explanation: RouteExplanation | null;
-  readonly form: BarForm;
-  readonly gap: 'inner' | 'outer' | 'both';
+interface Joined extends PathWays, Pick<ConnectionFacts, 'paths' | 'written' | 'explanation'> {
   readonly contacts: StoodContacts | null;
 }
 
@@ -360,48 +282,23 @@ function connectionFacts(
   joined: Joined,
   candidates: ConnectionFacts['candidates'],
 ): ConnectionFacts {
-  const { paths, connection, written, explanation, form } = joined;
-  const stood = lazy(() => stoodAlike(winding, joined));
-  const joints = lazy(() => stood()?.connections ?? joinedBars(winding, paths, form));
-  const tips = {
-    connection: lazy(() => tipSpacing(winding, joints(), 'connection')),
-    far: lazy(() => tipSpacing(winding, joints(), 'far')),
-  };
-  const reference = connection === 'delta' || connection === 'open' ? connection : 'star';
+  const { paths, connection, written, explanation, form, contacts } = joined;
+  const facts = pathFacts(winding, paths, joined);
   return {
+    ...facts,
     connection,
     paths,
     written,
     explanation,
     form,
-    hash: lazy(() => pathsHash(paths)),
-    joints,
-    stood: (specification) => (stood()?.specification === specification ? stood()!.result : null),
-    counts: lazy(() => worstCounts(winding, joints())),
-    barShapes: lazy(() => barShapes(paths, joints(), form)),
-    legsBentApart: lazy(() => (form === 'hairpin' ? legsBentApart(joints()) : 0)),
-    jointProblems: lazy(() => jointProblems(winding, joints())),
-    balances: lazy(() => phaseBalances(winding, paths)),
-    spreads: lazy(() => harmonicSpreads(winding, paths)),
-    patterns: lazy(() => phasePatterns(winding, paths)),
-    layerCounts: lazy(() => layerCounts(winding, paths)),
-    occupation: lazy(() => occupationProblems(winding, paths)),
-    split: lazy(() => slotLeakageSplit(winding, paths, plainSlot(winding, joined.gap))),
-    gaps: lazy(() => voltagesBetweenBars(winding, paths, reference)),
-    terminals: lazy(() => terminalPlaces(winding, paths)),
-    levels: lazy(() => jumperLevels(winding, joints())),
-    access: lazy(() => accessOrder(winding, joints())),
-    tips: (side) => tips[side](),
+    stood: (specification) => {
+      const stood = contacts?.stood(paths);
+      return stood?.specification === specification && stood.connections === facts.joints()
+        ? stood.result
+        : null;
+    },
     candidates,
   };
-}
-
-/** The bars that the router has stood, where these paths say the same of what is regular as the slot table did. */
-function stoodAlike(winding: Winding, { paths, contacts }: Joined): StoodBars | null {
-  const stood = contacts?.stood(paths) ?? null;
-  const alike = () =>
-    JSON.stringify(regularBends(winding, paths)) === JSON.stringify(stood?.connections.bends);
-  return stood !== null && alike() ? stood : null;
 }
 
 /**
@@ -411,7 +308,7 @@ function stoodAlike(winding: Winding, { paths, contacts }: Joined): StoodBars | 
 export function unfinishedConnection(
   specification: Specification,
   winding: Winding,
-  connection: PhaseConnection,
+  connection: PathWays['connection'],
   paths: readonly Path[],
   bends: Bends,
   growing: number | null,
@@ -423,16 +320,6 @@ export function unfinishedConnection(
     return { ...all, ends: all.ends.filter(({ path, end }) => path !== growing || end === 'start') };
   });
   return { ...facts, joints, unfinished: true };
-}
-
-/** The counts of the phase with most jumpers, then special joints. */
-function worstCounts(winding: Winding, { joints }: Connections): JointCounts {
-  const counts = winding.phases.names.map((_, phase) =>
-    countJoints(joints.filter((joint) => joint.phase === phase)),
-  );
-  return counts.reduce((a, b) =>
-    b.jumpers > a.jumpers || (b.jumpers === a.jumpers && b.special > a.special) ? b : a,
-  );
 }
 
 /** Largest difference of a path's voltage from the mean of its phase, relative; null where a phase has none. */

@@ -1,7 +1,8 @@
 import { kept, type Measurer } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
-import type { Winding } from '../winding/model.ts';
+import type { Path, Winding } from '../winding/model.ts';
 import type { ConnectionFacts, ConnectionState } from './connection.ts';
+import { madeOnce } from './lazy.ts';
 
 // What an edit leaves as it was is not computed again: figures and drawings are kept from text to text by all that they
 // depend on, as one text. Only the editor's measurer keeps; anywhere else everything is made once.
@@ -13,10 +14,13 @@ export const tableKey = madeOnce((winding: Winding): string => {
 });
 
 /** How the bars of a winding are joined, as one text. */
-export const joinedKey = madeOnce(({ connection, paths, form, written }: ConnectionFacts): string => {
-  const joined = paths.map(({ bars, ...path }) => [path, bars.map(({ slot, layer }) => [slot, layer])]);
-  return JSON.stringify([connection, form, written !== null, joined]);
-});
+export function joinedKey({ connection, paths, form, written }: ConnectionFacts): string {
+  return `${connection} ${form} ${written !== null} ${pathsKey(paths)}`;
+}
+
+const pathsKey = madeOnce((paths: readonly Path[]): string =>
+  JSON.stringify(paths.map(({ bars, ...path }) => [path, bars.map(({ slot, layer }) => [slot, layer])])),
+);
 
 /** What a part of a text says, wherever it stands in it, as one text. */
 export const writtenKey = madeOnce((part: object): string => writtenWithout(part, nothing));
@@ -29,18 +33,6 @@ export function writtenWithout(part: object, without: ReadonlySet<string>): stri
 }
 
 const nothing: ReadonlySet<string> = new Set();
-
-/** A text of an object that does not change, made when it is first asked for. */
-function madeOnce<T extends object>(make: (of: T) => string): (of: T) => string {
-  const made = new WeakMap<T, string>();
-  return (of) => {
-    const known = made.get(of);
-    if (known !== undefined) return known;
-    const text = make(of);
-    made.set(of, text);
-    return text;
-  };
-}
 
 /** Parts of a text that no figure depends on; all others are taken to matter. */
 const elsewhere: ReadonlySet<string> = new Set<keyof Specification>([

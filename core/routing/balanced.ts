@@ -4,17 +4,21 @@ import { connectStatements } from '../language/vocabulary/blocks/winding.ts';
 import type { Bends } from '../winding/joints/bends.ts';
 import { regularBends } from '../winding/joints/bends.ts';
 import type { Path, Winding } from '../winding/model.ts';
-import { leastMeasure, measureNodes, measureStrands, measuringOf } from './measure.ts';
+import { leastMeasure, type MeasuredTips, measureNodes, measureStrands, measuringOf } from './measure.ts';
 import { type PhaseRequest, type PhaseRoute, routePhase } from './phaseSearch.ts';
 import { closestShifts, pathsOfPhase, terminalWindow } from './phases.ts';
 import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts';
 import { compareMeasures, measuredFor, type RouteRanking, tipsFit } from './ranking.ts';
 import type { PhaseTask, RouteRefusal } from './refusal.ts';
 import { anyCrownsRefusal, dividesRefusal, layoutRefusal, phaseTask } from './refusal.ts';
+import type { Strand } from './units/units.ts';
 
-/** What a search has met: whether legs crossed in any connection, without which heights rule nothing out. */
+/** What a search has met. */
 export interface Seen {
+  /** Whether legs crossed in any connection, without which heights rule nothing out. */
   crossing: boolean;
+  /** All that it learned of the sizes of bar ends. */
+  readonly tips: MeasuredTips[];
 }
 
 /** What the best by a ranking is sought for. */
@@ -86,16 +90,18 @@ function* routeAlike(
 ): Steps<PhaseRoute | null> {
   const { limits = [] } = options;
   const measuring = measuringOf(winding, own.bends, options, shifts, measuredFor(ranking));
+  const measure = (strands: readonly Strand[]) => {
+    const measured = measureStrands(measuring, strands);
+    seen.crossing ||= measured.crossings > 0;
+    seen.tips.push({ measuring, strands, measured });
+    return measured;
+  };
   const found = yield* routePhase({
     ...own,
     winding,
     strict,
     ranking,
-    measure: (strands) => {
-      const measure = measureStrands(measuring, strands);
-      seen.crossing ||= measure.crossings > 0;
-      return measure;
-    },
+    measure,
     atLeast: (strands) => leastMeasure(measuring, strands),
     alike: shifts.length,
     measureNodes: measureNodes(measuring),
@@ -156,7 +162,7 @@ function planOf(
   if (layoutRefusal(winding, bends)) return tasks;
   const refusal = anyCrownsRefusal(winding, paths);
   if (refusal) return specials ? refusal : tasks;
-  return { specials: specials ?? 'either', crownsNeeded: specials === undefined };
+  return { specials: specials ?? 'either', crownsNeeded: !specials };
 }
 
 function provedCounts({ measure, bounds, least }: PhaseRoute): RouteExplanation['proved'] {

@@ -59,21 +59,39 @@ function asked({ wishes, limits }: Pick<Measuring, 'wishes' | 'limits'>) {
 
 /** Measures the strands of a phase. */
 export function measureStrands(measuring: Measuring, strands: readonly Strand[]): RouteMeasure {
-  const { winding, bends, shifts, form, tipSizes } = measuring;
   const { barShapes, voltages } = asked(measuring);
+  return {
+    ...leastMeasure(measuring, strands),
+    ...measureTips(measuring, strands),
+    barShapes: barShapes ? shapesOfBars(measuring, strands) : 0,
+    ...(voltages ? voltagesOf(measuring, strands) : { voltageInSlot: 0, voltageBetweenSlots: 0 }),
+  };
+}
+
+type TipMeasure = Pick<RouteMeasure, 'tipGap' | 'crossings' | 'lostEnds'>;
+
+/** Measures the joint tips of strands, which alone take the sizes of bar ends. */
+export function measureTips(
+  { winding, bends, shifts, form, tipSizes }: Measuring,
+  strands: readonly Strand[],
+): TipMeasure {
   // Crowns stand above each other where they reach over each other; only joints have tips.
   const jointed: readonly EndSide[] = form === 'straight' ? ['connection', 'far'] : ['connection'];
   const tips = jointed.map((side) =>
     strandTips({ winding, bends, side, sizes: tipSizes[side] }, strands, shifts),
   );
   return {
-    ...leastMeasure(measuring, strands),
     tipGap: Math.min(...tips.map(({ gap }) => gap)),
     crossings: tips.reduce((sum, { crossings }) => sum + crossings, 0),
     lostEnds: tips.reduce((sum, { lostEnds }) => sum + lostEnds, 0),
-    barShapes: barShapes ? shapesOfBars(measuring, strands) : 0,
-    ...(voltages ? voltagesOf(measuring, strands) : { voltageInSlot: 0, voltageBetweenSlots: 0 }),
   };
+}
+
+/** Strands that were measured. */
+export interface MeasuredTips {
+  readonly measuring: Measuring;
+  readonly strands: readonly Strand[];
+  readonly measured: TipMeasure;
 }
 
 /**

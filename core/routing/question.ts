@@ -27,7 +27,7 @@ export interface LimitJudge {
   readonly exceeded: (paths: readonly Path[]) => Steps<readonly ExceededLimit[]>;
 }
 
-/** What the router is asked for. */
+/** What the router is asked for; null is as if it were not there. */
 export interface RouteOptions {
   /** Parallel paths of each phase. */
   readonly paths: number;
@@ -39,15 +39,15 @@ export interface RouteOptions {
   /** A connection that meets them all goes before one that does not; default none. */
   readonly limits?: readonly RouteLimit[];
   /** Where special spans may lie; without it in the joined legs, or on either side where that is impossible. */
-  readonly specials?: SpecialsPlace;
+  readonly specials?: SpecialsPlace | null;
   /** Smallest distance between joint tips that can be built, in slots; default any above 0. */
-  readonly leastTipGap?: number;
+  readonly leastTipGap?: number | null;
   /** What is known of the bar ends of each side; default nothing. */
   readonly tipSizes?: Readonly<Record<EndSide, TipSizes>>;
   /** How near pieces and leads come to each other; default unknown. */
-  readonly contacts?: EndContacts;
+  readonly contacts?: EndContacts | null;
   /** Limits by which the connection found gives way to a candidate that meets them all; default none. */
-  readonly judge?: LimitJudge;
+  readonly judge?: LimitJudge | null;
   /** How the paths end; default star. */
   readonly connection?: PhaseConnection;
   /** What the shop bends, for wishes about bar shapes; default hairpins. */
@@ -59,7 +59,7 @@ export interface RouteOptions {
    * their currents deviate by slot leakage alone (an upper estimate) by no more than this share and the
    * connection is the better one. Default: none are taken.
    */
-  readonly deviation?: number;
+  readonly deviation?: number | null;
   /** Where the air gap lies, for that estimate; default inner. */
   readonly gap?: 'inner' | 'outer' | 'both';
 }

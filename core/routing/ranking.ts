@@ -93,7 +93,7 @@ export function rankingOf({
 }: {
   readonly wishes?: readonly RouteWish[];
   readonly limits?: readonly RouteLimit[];
-  readonly leastTipGap?: number;
+  readonly leastTipGap?: number | null;
 }): RouteRanking {
   return { wishes: wishes ?? [], limits: limits ?? [], leading: [], leastTipGap: leastTipGap ?? 0 };
 }

@@ -6,7 +6,7 @@ import type { EndSide, Winding } from '../winding/model.ts';
 import { layersDiffer, needsStrictBalance } from '../winding/strictBalance.ts';
 import { type RankedSearch, routeBalanced, type Seen } from './balanced.ts';
 import { keepApart } from './keepApart.ts';
-import { measuringOf } from './measure.ts';
+import { type MeasuredTips, measuringOf } from './measure.ts';
 import { closestShifts } from './phases.ts';
 import type { RouteExplanation, RouteOptions, RouteResult } from './question.ts';
 import {
@@ -46,9 +46,26 @@ export function route(winding: Winding, options: RouteOptions): RouteResult {
  * are no positive integers.
  */
 export function* routeSteps(winding: Winding, options: RouteOptions): Steps<RouteResult> {
+  return yield* settleSteps(winding, options, yield* searchSteps(winding, options));
+}
+
+/** The first half of `routeSteps`: the best connection as far as counts and joint tips go; tells what tips it measured. */
+export function* searchSteps(
+  winding: Winding,
+  options: RouteOptions,
+  tips: MeasuredTips[] = [],
+): Steps<RouteResult> {
   requireInteger('paths', options.paths, 1);
   requireInteger('nodeBudget', options.nodeBudget ?? 1, 0);
-  const found = yield* routeSmallest(winding, options);
+  return yield* routeSmallest(winding, options, { crossing: false, tips });
+}
+
+/** The second half: the same connection or another, by what depends on all sizes and on the whole winding. */
+export function* settleSteps(
+  winding: Winding,
+  options: RouteOptions,
+  found: RouteResult,
+): Steps<RouteResult> {
   if (!found.ok) return found;
   const ranking = rankingOf(options);
   const turns = closestShifts(winding).filter((shift) => shift !== null);
@@ -58,13 +75,12 @@ export function* routeSteps(winding: Winding, options: RouteOptions): Steps<Rout
 }
 
 /** The best connection as far as counts and joint tips go. */
-function* routeSmallest(winding: Winding, options: RouteOptions): Steps<RouteResult> {
-  const seen: Seen = { crossing: false };
+function* routeSmallest(winding: Winding, options: RouteOptions, seen: Seen): Steps<RouteResult> {
   const found = yield* routeLimited(winding, options, seen);
   if (endsKnown(options) || !found.ok || isBest(found.explanation) || !seen.crossing) return found;
   // Whether legs cross depends on heights that nobody has given: what can be built with high joints counts too.
   const high = { ...options, tipSizes: legsPassing(winding, options) };
-  const passing = yield* routeLimited(winding, high, { crossing: false });
+  const passing = yield* routeLimited(winding, high, { crossing: false, tips: [] });
   if (!passing.ok) return found;
   return isSmaller(passing.explanation.measure, found.explanation.measure, rankingOf(options))
     ? passing
@@ -72,7 +88,7 @@ function* routeSmallest(winding: Winding, options: RouteOptions): Steps<RouteRes
 }
 
 /** Whether the sizes of bar ends are known, and with them which legs pass above which joints. */
-function endsKnown({ tipSizes }: RouteOptions): boolean {
+export function endsKnown({ tipSizes }: RouteOptions): boolean {
   return tipSizes !== undefined && tipSizes.connection.between !== null;
 }
 
@@ -119,15 +135,15 @@ function* routeLimited(winding: Winding, options: RouteOptions, seen: Seen): Ste
 function* routeRanked(search: RankedSearch): Steps<RouteResult> {
   const { winding, options, ranking } = search;
   const strict = needsStrictBalance(winding);
-  if (!strict || options.deviation === undefined || layersDiffer(winding))
-    return yield* routeBalanced({ ...search, strict });
+  const most = options.deviation ?? null;
+  if (!strict || most === null || layersDiffer(winding)) return yield* routeBalanced({ ...search, strict });
   const even = yield* routeBalanced({ ...search, strict: true });
   const uneven = yield* routeBalanced({ ...search, strict: false });
   if (!uneven.ok) return even;
   const deviation =
     slotLeakageSplit(winding, uneven.paths, plainSlot(winding, options.gap ?? 'inner'))?.deviation ??
     Number.POSITIVE_INFINITY;
-  if (deviation > options.deviation) return even;
+  if (deviation > most) return even;
   const better =
     !even.ok || compareMeasures(uneven.explanation.measure, even.explanation.measure, ranking) < 0;
   return better ? { ...uneven, explanation: { ...uneven.explanation, deviation } } : even;

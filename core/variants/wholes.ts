@@ -8,10 +8,11 @@ import { checkCopper } from '../findings/copper/rules.ts';
 import { layoutRules } from '../findings/rules.ts';
 import type { Finding } from '../language/finding.ts';
 import type { Specification } from '../language/specification/specification.ts';
-import { type RouteResult, routeSteps } from '../routing/route.ts';
+import { type RouteResult, settleSteps } from '../routing/route.ts';
 import { withinLimits } from '../routing/withinLimits.ts';
 import type { Winding } from '../winding/model.ts';
 import type { SourcedPath } from '../winding/paths/writtenPaths.ts';
+import { connectionSearch } from './searches.ts';
 import { refused, type Verdict } from './verdict.ts';
 
 /** Connections and work in space kept, so that what is equal is computed once. */
@@ -63,11 +64,13 @@ interface Found {
 /** Joins bars; connections are found once for all that ask the same of the same table. */
 function joiner(store: WorkStore): (unjoined: Unjoined) => Steps<ConnectionState> {
   const kept = new Map<string, Found>();
+  const search = connectionSearch();
   function* found(winding: Winding, request: PathRequest): Steps<Found> {
     const key = `${tableKey(winding)} ${JSON.stringify(request)}`;
     const known = kept.get(key);
     if (known) return known;
-    const result = yield* routeSteps(winding, routeOptions(request));
+    const options = routeOptions(request);
+    const result = yield* settleSteps(winding, options, yield* search(winding, options));
     const made = { result, state: connectionOf(winding, request, result) };
     if (kept.size >= mostConnections) kept.clear();
     kept.set(key, made);
