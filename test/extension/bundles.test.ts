@@ -42,12 +42,13 @@ test('what loads at the start is at most 30 kB, without the engine', async () =>
   ]);
 });
 
-test('what every keystroke needs is at most 545 kB, without pictures, tables, reports, sheets, comparison and variants', async () => {
+test('what every keystroke needs is at most 546 kB, without pictures, tables, reports, sheets, comparison and variants', async () => {
   const { files, metafile } = await bundledParts();
   const sizes = new Map(files.map(([path, code]) => [path, Buffer.byteLength(code)]));
   const [engine, shared] = ['dist/extension/engine.js', 'dist/extension/shared.js'];
   expect([...sizes.keys()].sort()).toEqual([engine, 'dist/extension/onDemand.js', shared]);
-  expect(sizes.get(engine)! + sizes.get(shared)!).toBeLessThanOrEqual(545_000);
+  // Of these 1 kB so that segments are told apart without measuring them, a fifth of what contacts take.
+  expect(sizes.get(engine)! + sizes.get(shared)!).toBeLessThanOrEqual(546_000);
   const inputs = [engine, shared].flatMap((path) =>
     Object.entries(metafile.outputs[path]!.inputs).flatMap(([file, { bytesInOutput }]) =>
       bytesInOutput > 0 ? [file] : [],

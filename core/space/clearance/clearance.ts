@@ -76,8 +76,7 @@ export function* clearanceSteps(
   asked: AskedClearance,
   only?: Pick<ClearancePlace, 'kind' | 'side'>,
 ): Steps<Clearances> {
-  const all = standingBodies(space);
-  const standing = only ? all.filter(({ make }) => make.side === only.side) : all;
+  const standing = standingBodies(space, only?.side);
   yield;
   const outermost = Math.max(...space.layers.map(({ radius }) => radius));
   const pitch = (2 * Math.PI * outermost) / space.slots;

@@ -3,7 +3,7 @@ import type { Space } from '../space.ts';
 import { type Body, bodyOf } from './body.ts';
 import { type AskedClearance, type Judged, pairJudge } from './clearance.ts';
 import { nearPairs, type Pair } from './pairs.ts';
-import { type Standing, standingBodies } from './standing.ts';
+import { type Make, type Standing, standingBodies } from './standing.ts';
 
 /** Pairs of bar ends, connecting pieces and rings that run into each other, and that come nearer than asked for. */
 export interface Contacts {
@@ -50,29 +50,36 @@ export function contactTable(
   };
   return (space, connections) => {
     for (const keep of unkeyed.splice(0)) keep();
-    const regular = regularMakes(space, connections);
-    const counts = ({ make }: Standing) => make.link || !regular.has(make.index);
+    const regular = regularEnds(space, connections);
+    const counts = ({ make }: Standing) => make.link || !regular.has(make.pieces);
     const reach = Math.max(asked.bars, asked.pieces);
     const judge = pairJudge(space, asked);
     let [colliding, close] = [0, 0];
-    for (const pair of nearPairs(space.slots, standingBodies(space, bodyBefore), reach, counts)) {
-      const is = judged(judge, pair);
-      if (is === 'collides') colliding += pair.count;
-      else if (is === 'close') close += pair.count;
+    const special = [
+      ...space.links,
+      ...space.rings,
+      ...space.ends.filter(({ pieces }) => !regular.has(pieces)),
+    ];
+    for (const side of new Set(special.map((one) => one.side))) {
+      for (const pair of nearPairs(space.slots, standingBodies(space, side, bodyBefore), reach, counts)) {
+        const is = judged(judge, pair);
+        if (is === 'collides') colliding += pair.count;
+        else if (is === 'close') close += pair.count;
+      }
     }
     return { colliding, close };
   };
 }
 
-/** Places in `Space.ends` of the ends of regular joints. */
-function regularMakes(space: Space, { joints }: Pick<Connections, 'joints'>): ReadonlySet<number> {
+/** The pieces of the ends of regular joints. */
+function regularEnds(space: Space, { joints }: Pick<Connections, 'joints'>): ReadonlySet<Make['pieces']> {
   const regular = new Set(joints.filter(({ kind }) => kind === 'regular').map(({ number }) => number));
-  const makes = new Set<number>();
+  const ends = new Set<Make['pieces']>();
   for (const bar of space.bars) {
     if (!bar) continue;
     const { connection, far, connectionNumber, farNumber } = bar;
-    if (connection.use === 'joint' && regular.has(connectionNumber)) makes.add(connection.index);
-    if ((far.use === 'joint' || far.use === 'crown') && regular.has(farNumber)) makes.add(far.index);
+    if (connection.use === 'joint' && regular.has(connectionNumber)) ends.add(connection.pieces);
+    if ((far.use === 'joint' || far.use === 'crown') && regular.has(farNumber)) ends.add(far.pieces);
   }
-  return makes;
+  return ends;
 }

@@ -1,7 +1,15 @@
 import { rotated, type Vector } from '../vectors.ts';
 import type { Body, Mark, Segment } from './body.ts';
 import { boxesMeet, boxSize } from './box.ts';
-import { edgePoint, type Probe, probe, segmentsNear, writeBall, writePoints } from './signedDistance.ts';
+import {
+  edgePoint,
+  type Probe,
+  probe,
+  segmentsApart,
+  segmentsNear,
+  writeBall,
+  writePoints,
+} from './signedDistance.ts';
 
 /** The smallest distance of some segments of two bodies, m: negative is the depth of penetration. */
 export interface Meeting {
@@ -104,11 +112,11 @@ export function pairDistances(
   const { sought } = room;
   sought.isFound = false;
   for (let group = 0; group < groups.count; group++) sought.below[group] = unseen;
-  fromEdges(room, first, second, turn, groups, (group, { distance, at, own, other }) => {
+  const isNear = fromEdges(room, first, second, turn, groups, (group, { distance, at, own, other }) => {
     meetings[group] = { distance, at, first: own, second: other };
     heard(sought, group, distance);
   });
-  if (sought.isFound) return meetings;
+  if (!isNear || sought.isFound) return meetings;
   fromEdges(room, second, first, -turn, groups, (group, { distance, at, own, other }) => {
     const known = meetings[group];
     if (known && distance >= known.distance) return;
@@ -139,17 +147,22 @@ interface Nearing {
 
 type Tell = (group: number, nearing: Nearing) => void;
 
-/** Tells, group by group, ever smaller distances from the edges of a body to another, those that are sought. */
-function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Groups, tell: Tell): void {
+/**
+ * Tells, group by group, ever smaller distances from the edges of a body to another, those that are sought. Returns
+ * whether any of their segments may be within reach of each other.
+ */
+function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Groups, tell: Tell): boolean {
+  let isNear = false;
   let widest = Number.NEGATIVE_INFINITY;
   for (let group = 0; group < groups.count; group++) widest = Math.max(widest, groups.reach[group]!);
-  if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return;
+  if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return false;
   const { sought, best, nearPieces, groupWith, nearSegments } = room;
   const { below } = sought;
   for (let group = 0; group < groups.count; group++) best[group] = groups.reach[group]!;
-  room.cosine = Math.cos(turn);
-  room.sine = Math.sin(turn);
+  const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
+  Object.assign(room, { cosine, sine });
   const { boxes, pieceBoxes, firstSegment, marks, segments } = other;
+  const rounding = body.rounding + other.rounding;
   for (let piece = 0; piece < body.marks.length; piece++) {
     const ofPiece = boxSize * piece;
     if (!boxesMeet(body.pieceBoxes, ofPiece, other.box, 0, turn, widest)) continue;
@@ -172,6 +185,7 @@ function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Gr
       const segment = body.segments[own]!;
       for (let group = lowest; group <= highest; group++) {
         let count = 0;
+        let isApart = true;
         const reach = bound(best[group]!, below[group]!);
         for (let index = 0; index < pieces; index++) {
           if (groupWith[index] !== group) continue;
@@ -179,15 +193,20 @@ function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Gr
           if (!boxesMeet(body.boxes, ofOwn, pieceBoxes, boxSize * near, turn, reach)) continue;
           const end = firstSegment[near + 1]!;
           for (let one = firstSegment[near]!; one < end; one++)
-            if (boxesMeet(body.boxes, ofOwn, boxes, boxSize * one, turn, reach))
-              nearSegments[count++] = segments[one]!;
+            if (boxesMeet(body.boxes, ofOwn, boxes, boxSize * one, turn, reach)) {
+              const near = segments[one]!;
+              nearSegments[count++] = near;
+              isApart &&= segmentsApart(body, segment, other, near, cosine, sine, reach + rounding);
+            }
         }
-        if (count === 0) continue;
+        if (isApart) continue;
+        isNear = true;
         best[group] = alongEdges(room, body, segment, other, count, best[group]!, group, tell);
-        if (sought.isFound) return;
+        if (sought.isFound) return true;
       }
     }
   }
+  return isNear;
 }
 
 /** Lines along a section, by the signs of its width and height: its edges, then the middles of its faces. */

@@ -8,8 +8,9 @@ export interface Pair {
   readonly second: Standing;
   /** How many pairs are like it; counted up while they are looked for. */
   count: number;
-  /** Radians from the second to the first. */
+  /** Radians from the second to the first, and the shorter way between them. */
   readonly turn: number;
+  readonly apart: number;
 }
 
 /**
@@ -27,19 +28,22 @@ export function nearPairs(
   const known = new Map<number, Pair | null>();
   const makes = standing.reduce((most, { make }) => Math.max(most, make.index + 1), 0);
   const add = (a: Standing, b: Standing) => {
-    if (together(a, b)) return;
     const [first, second] = a.make.index < b.make.index ? [a, b] : [b, a];
     const apart = modulo(first.slot - second.slot, slots);
     // Of two of one make either is the first.
     const swapped = first.make === second.make && 2 * apart > slots;
     const key = (first.make.index * makes + second.make.index) * slots + (swapped ? slots - apart : apart);
     const alike = known.get(key);
-    if (alike) alike.count++;
-    if (alike !== undefined) return;
+    if (alike === null || together(a, b)) return;
+    if (alike) {
+      alike.count++;
+      return;
+    }
     const [one, other] = swapped ? [second, first] : [first, second];
     const turn = one.turn - other.turn;
     const meet = boxesMeet(one.make.body.box, 0, other.make.body.box, 0, turn, reach);
-    known.set(key, meet ? { first: one, second: other, count: 1, turn } : null);
+    const shorter = Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn)));
+    known.set(key, meet ? { first: one, second: other, count: 1, turn, apart: shorter } : null);
   };
   for (const side of ['connection', 'far'] as const) {
     const own = standing.filter(({ make }) => make.side === side);
@@ -51,9 +55,8 @@ export function nearPairs(
       for (const other of links.slice(index + 1)) if (counts(link) || counts(other)) add(link, other);
     });
   }
-  const steps = ({ turn }: Pair) => Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn)));
   const pairs = [...known.values()].filter((pair) => pair !== null);
-  return pairs.sort((a, b) => steps(a) - steps(b));
+  return pairs.sort((a, b) => a.apart - b.apart);
 }
 
 /** Visits every two bodies of bars within a window of slots once, if one of them counts. */

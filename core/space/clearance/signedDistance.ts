@@ -32,20 +32,16 @@ export function edgePoint(
   const w1 = share * (2 * share - 1);
   const v = across * body.halfWidth;
   const h = up * body.halfHeight;
-  const x =
-    w0 * (s[a]! + h * s[a + 6]! + v * s[a + 9]!) +
-    wm * (s[m]! + h * s[m + 6]! + v * s[m + 9]!) +
-    w1 * (s[e]! + h * s[e + 6]! + v * s[e + 9]!);
-  const y =
-    w0 * (s[a + 1]! + h * s[a + 7]! + v * s[a + 10]!) +
-    wm * (s[m + 1]! + h * s[m + 7]! + v * s[m + 10]!) +
-    w1 * (s[e + 1]! + h * s[e + 7]! + v * s[e + 10]!);
+  const x = w0 * corner(s, a, h, v) + wm * corner(s, m, h, v) + w1 * corner(s, e, h, v);
+  const y = w0 * corner(s, a + 1, h, v) + wm * corner(s, m + 1, h, v) + w1 * corner(s, e + 1, h, v);
   points[at] = x * cosine - y * sine;
   points[at + 1] = x * sine + y * cosine;
-  points[at + 2] =
-    w0 * (s[a + 2]! + h * s[a + 8]! + v * s[a + 11]!) +
-    wm * (s[m + 2]! + h * s[m + 8]! + v * s[m + 11]!) +
-    w1 * (s[e + 2]! + h * s[e + 8]! + v * s[e + 11]!);
+  points[at + 2] = w0 * corner(s, a + 2, h, v) + wm * corner(s, m + 2, h, v) + w1 * corner(s, e + 2, h, v);
+}
+
+/** A coordinate, by its place in a list of stations, of a point of the section there. */
+function corner(s: Float64Array, at: number, height: number, width: number): number {
+  return s[at]! + height * s[at + 6]! + width * s[at + 9]!;
 }
 
 /** Writes the points of a line of a segment, by its number among them, into those of the body. */
@@ -71,9 +67,9 @@ export function writeBall(body: Body, segment: Segment, index: number, across: n
     const a = segment.station * stationSize + axis;
     const m = a + stationSize;
     const e = m + stationSize;
-    const start = s[a]! + h * s[a + 6]! + v * s[a + 9]!;
-    const middle = s[m]! + h * s[m + 6]! + v * s[m + 9]!;
-    const end = s[e]! + h * s[e + 6]! + v * s[e + 9]!;
+    const start = corner(s, a, h, v);
+    const middle = corner(s, m, h, v);
+    const end = corner(s, e, h, v);
     const toChord = middle - (start + end) / 2;
     balls[ball + axis] = middle;
     toStart += (start - middle) * (start - middle);
@@ -115,9 +111,9 @@ export function segmentsNear(
     const segment = segments[index]!;
     const a = segment.station * stationSize;
     const e = a + 2 * stationSize;
-    const before = (x - s[a]!) * s[a + 3]! + (y - s[a + 1]!) * s[a + 4]! + (z - s[a + 2]!) * s[a + 5]!;
+    const before = along(s, a + 3, x - s[a]!, y - s[a + 1]!, z - s[a + 2]!);
     if (before < -beyond && !segment.first) continue;
-    const after = (x - s[e]!) * s[e + 3]! + (y - s[e + 1]!) * s[e + 4]! + (z - s[e + 2]!) * s[e + 5]!;
+    const after = along(s, e + 3, x - s[e]!, y - s[e + 1]!, z - s[e + 2]!);
     if (after > beyond && !segment.last) continue;
     acrossSection(body, a, before <= 0 ? 0 : after >= 0 ? 1 : before / (before - after), found);
     const { h, v } = found;
@@ -127,6 +123,72 @@ export function segmentsNear(
     taken++;
   }
   return taken;
+}
+
+/** What the distances of a probe may lie below those of sections, m: it goes along a segment by even shares. */
+const probeError = 5e-6;
+
+/**
+ * Whether the inner sections of two segments, the first turned by the angle of this cosine and sine, are farther apart
+ * than `within` along the width of the second; where that is not so, they need not be near.
+ */
+export function segmentsApart(
+  first: Body,
+  { station: one }: Segment,
+  second: Body,
+  { station: other }: Segment,
+  cosine: number,
+  sine: number,
+  within: number,
+): boolean {
+  const { stations: s } = second;
+  const at = (other + 1) * stationSize + 9;
+  const x = s[at]!;
+  const y = s[at + 1]!;
+  const z = s[at + 2]!;
+  // Turned back, the direction is that for the first as it stands for slot 1.
+  const back = x * cosine + y * sine;
+  const aside = y * cosine - x * sine;
+  const farthest = within + probeError;
+  return (
+    lowestAlong(first, one, back, aside, z) + lowestAlong(second, other, -x, -y, -z) > farthest ||
+    lowestAlong(first, one, -back, -aside, -z) + lowestAlong(second, other, x, y, z) > farthest
+  );
+}
+
+/** The part along a direction of the vector at a place of a list of stations. */
+function along(s: Float64Array, at: number, x: number, y: number, z: number): number {
+  return x * s[at]! + y * s[at + 1]! + z * s[at + 2]!;
+}
+
+/** How far along a direction the inner section of a segment begins: a parabola stays among its ends and its pole. */
+function lowestAlong(
+  { stations: s, halfHeight, halfWidth }: Body,
+  station: number,
+  x: number,
+  y: number,
+  z: number,
+): number {
+  const a = station * stationSize;
+  const m = a + stationSize;
+  const e = m + stationSize;
+  const ca = along(s, a, x, y, z);
+  const cm = along(s, m, x, y, z);
+  const ce = along(s, e, x, y, z);
+  const ha = along(s, a + 6, x, y, z);
+  const hm = along(s, m + 6, x, y, z);
+  const he = along(s, e + 6, x, y, z);
+  const va = along(s, a + 9, x, y, z);
+  const vm = along(s, m + 9, x, y, z);
+  const ve = along(s, e + 9, x, y, z);
+  return Math.min(
+    ca - Math.abs(ha) * halfHeight - Math.abs(va) * halfWidth,
+    ce - Math.abs(he) * halfHeight - Math.abs(ve) * halfWidth,
+    2 * cm -
+      (ca + ce) / 2 -
+      Math.abs(2 * hm - (ha + he) / 2) * halfHeight -
+      Math.abs(2 * vm - (va + ve) / 2) * halfWidth,
+  );
 }
 
 /** A point, and what was found of it. */
@@ -185,9 +247,9 @@ export function probe(body: Body, segments: readonly Segment[], count: number, f
     const segment = segments[index]!;
     const a = segment.station * stationSize;
     const e = a + 2 * stationSize;
-    const before = (x - s[a]!) * s[a + 3]! + (y - s[a + 1]!) * s[a + 4]! + (z - s[a + 2]!) * s[a + 5]!;
+    const before = along(s, a + 3, x - s[a]!, y - s[a + 1]!, z - s[a + 2]!);
     if (before < -noise && !segment.first) continue;
-    const after = (x - s[e]!) * s[e + 3]! + (y - s[e + 1]!) * s[e + 4]! + (z - s[e + 2]!) * s[e + 5]!;
+    const after = along(s, e + 3, x - s[e]!, y - s[e + 1]!, z - s[e + 2]!);
     if (after > noise && !segment.last) continue;
     acrossSection(body, a, before <= 0 ? 0 : after >= 0 ? 1 : before / (before - after), found);
     const { h, v } = found;

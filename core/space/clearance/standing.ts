@@ -31,9 +31,17 @@ export interface Standing {
 /** What pieces are marked as, in the order in which the sort of a pair is that of either: legs with their straights and bends. */
 export const sorts = { leg: 0, crown: 1, joint: 2, lead: 3, link: 4 } as const;
 
-/** Every bar end, connecting piece and ring, as bodies made once each: by `bodies`, which may know some from before. */
-export function standingBodies(space: Space, bodies: typeof bodyOf = bodyOf): readonly Standing[] {
+/**
+ * Every bar end, connecting piece and ring, of `only` one side where that is given, as bodies made once each: by `bodies`,
+ * which may know some from before.
+ */
+export function standingBodies(
+  space: Space,
+  only: EndSide | null = null,
+  bodies: typeof bodyOf = bodyOf,
+): readonly Standing[] {
   const { slots, layers } = space;
+  const isAsked = (side: EndSide) => only === null || side === only;
   const makes: Make[] = [];
   const make = (
     side: EndSide,
@@ -57,16 +65,18 @@ export function standingBodies(space: Space, bodies: typeof bodyOf = bodyOf): re
     return made;
   };
   const ends = space.ends.map(({ side, pieces, layer }) =>
-    make(side, pieces, layers[layer]!.section, false, () => layer),
+    isAsked(side) ? make(side, pieces, layers[layer]!.section, false, () => layer) : null,
   );
   const placeOf = ({ slot, layer }: Bar) => layer * slots + slot - 1;
   const standing: Standing[] = [];
   const stand = ({ bar, turn, ...of }: SpaceBar, side: EndSide, place: number) => {
     const end = of[side];
+    const made = ends[end.index];
+    if (!made) return;
     const number = side === 'far' ? of.farNumber : of.connectionNumber;
     const joined = end.use === 'joint' || end.use === 'crown';
     standing.push({
-      make: ends[end.index]!,
+      make: made,
       turn,
       slot: bar.slot - 1,
       name: barName(bar),
@@ -81,6 +91,7 @@ export function standingBodies(space: Space, bodies: typeof bodyOf = bodyOf): re
   });
   const shared = new Map<readonly Piece<string>[], Make>();
   for (const { side, pieces, section, turn, from, to } of space.links) {
+    if (!isAsked(side)) continue;
     // Up to its level part it stands on a bar of its layer, between its neighbors.
     const level = pieces.findIndex(({ kind }) => kind === 'arc');
     const layerAt = (piece: number) => (piece < level ? from.layer : piece > level ? to.layer : null);
@@ -91,6 +102,7 @@ export function standingBodies(space: Space, bodies: typeof bodyOf = bodyOf): re
     standing.push({ make: known, turn, slot: from.slot - 1, name, joint: -1, places });
   }
   for (const { side, piece, section, name, bars } of space.rings) {
+    if (!isAsked(side)) continue;
     const ring = make(side, [piece], section, true, () => null);
     standing.push({
       make: ring,

@@ -7,6 +7,7 @@ import { bodyOf } from '../../../core/space/clearance/body.ts';
 import { type Clearances, clearanceSteps } from '../../../core/space/clearance/clearance.ts';
 import { pairDistances, roomForPairs } from '../../../core/space/clearance/pairDistance.ts';
 import { nearPairs } from '../../../core/space/clearance/pairs.ts';
+import { edgePoint, probe, segmentsApart } from '../../../core/space/clearance/signedDistance.ts';
 import { standingBodies } from '../../../core/space/clearance/standing.ts';
 import { stationAt } from '../../../core/space/curve.ts';
 import { pieceOf } from '../../../core/space/piece.ts';
@@ -94,6 +95,32 @@ describe('what two bodies are to each other', () => {
       }
     }
     for (const count of [clear, close, colliding]) expect(count).toBeGreaterThan(3);
+  });
+});
+
+describe('segments that are told to be apart', () => {
+  it('have no point of either that is nearer to the other', () => {
+    const space = spaceOf(machineText({ ...small, bar: 'bend-radius 4.5 mm flat 8 mm', filled: 0.35 }));
+    const { found } = roomForPairs();
+    let apart = 0;
+    for (const { first, second, turn } of nearPairs(space.slots, standingBodies(space), 1e-3)) {
+      const [one, other] = [first.make.body, second.make.body];
+      const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
+      for (const [at, near] of one.segments.flatMap((a) => other.segments.map((b) => [a, b] as const))) {
+        let least = Number.POSITIVE_INFINITY;
+        for (const across of [-1, 1])
+          for (const up of [-1, 1])
+            for (const share of [0, 0.3, 0.5, 0.9]) {
+              edgePoint(one, at, across, up, share, cosine, sine, found.point);
+              probe(other, [near], 1, found);
+              least = Math.min(least, found.distance);
+            }
+        if (least > 5e-3) continue;
+        expect(segmentsApart(one, at, other, near, cosine, sine, least)).toBe(false);
+        apart += Number(segmentsApart(one, at, other, near, cosine, sine, least / 2));
+      }
+    }
+    expect(apart).toBeGreaterThan(400);
   });
 });
 
