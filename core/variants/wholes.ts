@@ -55,36 +55,28 @@ function errorOf(facts: Facts): Finding | undefined {
   return [...findings, ...checkCopper(facts)].find(({ severity }) => severity === 'error');
 }
 
-/** A connection found without limits that the whole winding tells, and its facts. */
-interface Found {
-  readonly result: RouteResult;
-  readonly state: ConnectionState;
-}
-
 /** Joins bars; connections are found once for all that ask the same of the same table. */
 function joiner(store: WorkStore): (unjoined: Unjoined) => Steps<ConnectionState> {
-  const kept = new Map<string, Found>();
+  const kept = new Map<string, RouteResult>();
   const search = connectionSearch();
-  function* found(winding: Winding, request: PathRequest): Steps<Found> {
+  function* found(winding: Winding, request: PathRequest): Steps<RouteResult> {
     const key = `${tableKey(winding)} ${JSON.stringify(request)}`;
     const known = kept.get(key);
     if (known) return known;
     const options = routeOptions(request);
     const result = yield* settleSteps(winding, options, yield* search(winding, options));
-    const made = { result, state: connectionOf(winding, request, result) };
     if (kept.size >= mostConnections) kept.clear();
-    kept.set(key, made);
-    return made;
+    kept.set(key, result);
+    return result;
   }
   return function* (unjoined) {
     const { winding } = unjoined;
     const { state, request } = requested(unjoined, store);
     if (request === null) return state;
     // Limits that the whole winding tells choose among what is found, and only that is shared.
-    const { result, state: shared } = yield* found(winding, { ...request, judge: null });
-    if (request.judge === null || !result.ok) return shared;
-    const chosen = yield* withinLimits(winding, routeOptions(request), result);
-    return chosen === result ? shared : connectionOf(winding, request, chosen);
+    const result = yield* found(winding, { ...request, judge: null });
+    const chosen = result.ok ? yield* withinLimits(winding, routeOptions(request), result) : result;
+    return connectionOf(winding, request, chosen);
   };
 }
 
