@@ -58,6 +58,9 @@ const edgeCases: readonly (readonly [string, string])[] = [
   ],
 ];
 
+/** The bars in space take as long as their drawing is large. */
+const little = { coarse: true, room: { width: 90, height: 80 } };
+
 /** Every text that comes out of a winding, by where it comes out. */
 function outputs(name: string, text: string, before: Study | null): readonly (readonly [string, string])[] {
   const studied = study(text);
@@ -66,7 +69,8 @@ function outputs(name: string, text: string, before: Study | null): readonly (re
   const pages = facts ? sheetSet(text).pages : [];
   const views = facts
     ? viewNames.map(
-        (view) => [view, drawView({ title, specification, facts }, view, { coarse: true })] as const,
+        (view) =>
+          [view, drawView({ title, specification, facts }, view, view === 'space' ? little : {})] as const,
       )
     : [];
   const comparison = comparisonMarkdown(compare(before, studied), 'old', 'new');
@@ -84,7 +88,12 @@ function outputs(name: string, text: string, before: Study | null): readonly (re
     ],
     ...[...views, ...pages.map((page, i) => [`sheet ${i + 1}`, page] as const)].map(
       ([view, picture]) =>
-        [view, [picture.title, picture.description, ...written(picture.items)].join('\n')] as const,
+        [
+          view,
+          [picture.title, picture.description, ...(picture.notes ?? []), ...written(picture.items)].join(
+            '\n',
+          ),
+        ] as const,
     ),
     ...[...views, ...pages.map((page, i) => [`sheet ${i + 1}`, page] as const)].map(
       ([view, picture]) => [`${view} drawn`, pictureToSvg(picture)] as const,

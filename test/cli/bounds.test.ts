@@ -28,8 +28,8 @@ describe('reading', () => {
   });
 
   it('gives all there is up to the limit, in whatever portions it comes', () => {
-    const source = Uint8Array.from({ length: 1000 }, (_, i) => i % 251);
-    for (const portion of [1, 7, 999, 1000]) {
+    const source = Uint8Array.from({ length: 100 }, (_, i) => i);
+    for (const portion of [1, 7, 99, 100]) {
       const portions = () => {
         let at = 0;
         return (chunk: Uint8Array) => {
@@ -39,8 +39,8 @@ describe('reading', () => {
           return part.length;
         };
       };
-      expect(Uint8Array.from(readAtMost(1000, portions())!)).toEqual(source);
-      expect(readAtMost(999, portions())).toBeNull();
+      expect(Uint8Array.from(readAtMost(100, portions())!)).toEqual(source);
+      expect(readAtMost(99, portions())).toBeNull();
     }
     expect(readAtMost(0, () => 0)).toHaveLength(0);
   });

@@ -2,7 +2,7 @@
 
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { type FigurePath, figureRegister } from '../../core/figures/register.ts';
 import { inEnglish, type Speech } from '../../core/figures/speech.ts';
 import * as copperKinds from '../../core/findings/copper/findingKinds.ts';
@@ -234,7 +234,7 @@ describe('pictures and key figures in the language of a surface', () => {
     }
   });
 
-  test('models and assumptions below charts, needs and parts of bars are said in German', () => {
+  describe('drawn with German words', () => {
     const english = /\b(?:the|of|is|are|and|not|by|with|from|needs?|drawn|default|assumed)\b/;
     const left = new Set<string>();
     const noting: Speech = {
@@ -250,19 +250,25 @@ describe('pictures and key figures in the language of a surface', () => {
         return own;
       },
     };
-    for (const subject of subjects)
-      for (const view of viewNames) drawView(subject, view, { coarse: true, room, speech: noting });
-    expect([...left]).toEqual([]);
-  });
+    const troubles: string[] = [];
+    beforeAll(() => {
+      for (const subject of subjects)
+        for (const view of viewNames)
+          for (const width of [100, 216]) {
+            const size = { width, height: 100 };
+            const picture = drawView(subject, view, { coarse: true, room: size, speech: noting });
+            for (const trouble of troublesOf(picture))
+              troubles.push(`${subject.name}, ${view}, ${width} mm wide: ${trouble}`);
+          }
+    });
 
-  test('with German words nothing overlaps or is cut, in a wide panel and in a narrow one', () => {
-    for (const subject of subjects)
-      for (const view of viewNames)
-        for (const width of [100, 216]) {
-          const size = { width, height: 100 };
-          const picture = drawView(subject, view, { coarse: true, room: size, speech: german.speech });
-          expect([subject.name, view, width, troublesOf(picture)]).toEqual([subject.name, view, width, []]);
-        }
+    test('models and assumptions below charts, needs and parts of bars are said in German', () => {
+      expect([...left]).toEqual([]);
+    });
+
+    test('nothing overlaps or is cut, in a wide panel and in a narrow one', () => {
+      expect(troubles).toEqual([]);
+    });
   });
 
   test('without a speech everything is English, byte for byte as on paper', () => {

@@ -32,8 +32,8 @@ const machine = (more: {
   phases?: string;
 }) =>
   sheetSet(`winding "M"
-    machine { slots 48 poles 4 phases ${more.phases ?? '3'} ${more.machine ?? ''} }
-    layout { layers 4 span 12 ${more.layout ?? ''} }
+    machine { slots 24 poles 4 phases ${more.phases ?? '3'} ${more.machine ?? ''} }
+    layout { layers 4 span 6 ${more.layout ?? ''} }
     connect { ${more.connect ?? 'star'} }
     ${more.rest ?? ''}`);
 
@@ -280,7 +280,7 @@ describe('winding data', () => {
 
 test('a layout that goes on on another sheet has a heading there', () => {
   const set = sheetSet(`winding "Barrage"
-    machine { slots 480 poles 80 phases 3 } layout { layers 2 span 6 } connect { star route paths 4 }
+    machine { slots 240 poles 40 phases 3 } layout { layers 2 span 6 } connect { star route paths 4 }
     sheet { sheet-size A4 }`);
   let going = 0;
   for (const { items } of set.pages) {

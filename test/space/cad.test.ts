@@ -9,7 +9,7 @@ import { type CadModel, type CadProduct, writeStep } from '../../core/space/cad/
 import { stlSize, trianglesOf, writeStl } from '../../core/space/cad/writeStl.ts';
 import { study as studyAnew } from '../../core/study.ts';
 import { unequalConnection } from '../copper/unequalPaths.ts';
-import { study } from '../support/study.ts';
+import { unmeasured as study } from '../support/withoutEnds.ts';
 import { machineText, ringsOfMixedRadius } from './machines.ts';
 import { numbersOf, readShell, readStep, undefinedReferences } from './stepReader.ts';
 
@@ -25,6 +25,7 @@ const hairpins = machineText({
 });
 const crossed = machineText({
   ...common,
+  poles: 2,
   layers: 4,
   form: 'straight',
   gap: 'both',
@@ -76,7 +77,7 @@ describe.each([
   const step = writeStep(model);
   const read = readStep(step);
 
-  test('is well-formed, and the same for the same text', () => {
+  test('is well-formed', () => {
     expect(read.header).toHaveLength(3);
     expect(read.header[0]).toMatch(/^FILE_DESCRIPTION\(\('[^']*'\),'2;1'\);$/);
     expect(read.header[1]).toMatch(
@@ -84,8 +85,6 @@ describe.each([
     );
     expect(read.header[2]).toBe("FILE_SCHEMA(('AUTOMOTIVE_DESIGN { 1 0 10303 214 1 1 1 1 }'));");
     expect(undefinedReferences(read)).toEqual([]);
-    // Also of a text that is studied again, whose paths are found.
-    expect(writeStep(modelOf(text, whole, text === stepped ? studyAnew : study))).toBe(step);
   });
 
   test('holds closed solids whose volumes are area x length', () => {
@@ -147,6 +146,10 @@ describe.each([
       expect((volume * 1e9) / volumeOf(product)).toBeCloseTo(1, 3);
     }
   });
+});
+
+test('a text that is studied again, whose paths are found, gives the same STEP file', () => {
+  expect(writeStep(modelOf(stepped, whole, studyAnew))).toBe(writeStep(modelOf(stepped)));
 });
 
 test('one shape stands in slot 1; before it is put in, its ends are straight and it is as long', () => {

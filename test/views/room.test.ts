@@ -35,8 +35,8 @@ describe('views laid out for a live panel', () => {
   test('head and notes stand beside the drawing, not in it; on paper they stand in it', () => {
     const subject = example('harbor-ferry-pod-drive');
     for (const view of viewNames) {
-      const live = drawView(subject, view, { room: { width: 128, height: 100 } });
-      const paper = drawView(subject, view);
+      const live = drawView(subject, view, { coarse: true, room: { width: 128, height: 100 } });
+      const paper = drawView(subject, view, { coarse: true });
       const wordsOf = ({ items }: typeof paper) =>
         flat(items).flatMap((item) => (item.kind === 'text' ? [item.text] : []));
       expect(wordsOf(paper)).toContain(subject.title);

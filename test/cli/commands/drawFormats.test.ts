@@ -72,7 +72,7 @@ describe('drawings as files', () => {
   it('gives the same bytes twice', async () => {
     for (const ending of ['pdf', 'dxf']) {
       const [a, b] = [join(folder, `a.${ending}`), join(folder, `b.${ending}`)];
-      for (const file of [a, b]) await call('draw', small, '--view', 'sheet', '--output', file);
+      for (const file of [a, b]) await call('draw', small, '--view', 'layout', '--output', file);
       expect(readFileSync(a).equals(readFileSync(b))).toBe(true);
     }
   });
