@@ -350,6 +350,21 @@ test('limits tell what they require, what there is and what they count in', () =
   ]);
 });
 
+test('the slot figure is as large as the letters of its bars need, where that is not too large', () => {
+  const deep = (layers: number, height: number) =>
+    sheetSet(`winding "Lock gate" machine { slots 24 poles 4 phases 3 bore 520 mm stack 60 mm }
+      slot { width 8.6 mm depth 48 mm opening 3 mm opening-height 1.2 mm liner 0.4 mm }
+      bar { width 7.4 mm height ${height} mm } layout { layers ${layers} span 5 }`);
+  const lettered = (set: SheetSet) =>
+    allTexts(set).flatMap(({ id, text }) => (/^slot-figure-layer-/.test(id) ? [text] : []));
+  const eight = deep(8, 4.3);
+  expect(words(eight, /^slot-figure-heading$/)).toBe('Slot with its bars, 1:1');
+  expect(lettered(eight).join('')).toBe('abcdefgh');
+  expect(sheetTroubles(eight)).toEqual([]);
+  // So thin that no size would do.
+  expect(words(deep(26, 1.5), /^slot-figure-heading$/)).toBe('Slot with its bars, 1:2');
+});
+
 test('units of limits and warnings are printed as everywhere on the sheets, words in quotes as written', () => {
   const set = sheetSet(
     `${exampleText('harbor-ferry-pod-drive')}

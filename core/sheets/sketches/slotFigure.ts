@@ -16,7 +16,11 @@ import { drawSlotDimensions, tierHeight, widthTiers } from './slotDimensions.ts'
 
 /** Room of the slot itself on paper. */
 const mostHeight = 50;
+/** Where bars have no room for their letters in that. */
+const mostForLetters = 80;
 const mostWidth = 40;
+/** Bars that are smaller on paper, height and width, have no letter. */
+const letterRoom = [3.2, 3] as const;
 /** Usual scales, paper over machine. */
 const scales = [50, 20, 10, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1, 0.5, 0.2, 0.1, 0.05] as const;
 
@@ -28,9 +32,14 @@ export function slotFigureBlock(facts: Facts, section: string, width: number): B
   const shape = trimmed(scaled.value);
   const pitch = 1.9 * Math.max(...shape.pieces.map((piece) => piece.width));
   const height = shape.outer - shape.inner;
-  const scale = scales.find((each) => each * height <= mostHeight && each * pitch <= mostWidth) ?? 0.02;
   const slot = fullestSlot(facts, shape);
   const bars = shape.rows.flatMap((row) => row.barsOf(slot)).map((bar) => sized(facts, bar));
+  const within = (most: number) =>
+    scales.find((each) => each * height <= most && each * pitch <= mostWidth) ?? 0.02;
+  const larger = within(mostForLetters);
+  const usual = within(mostHeight);
+  const lettered = (at: number) => bars.every((bar) => isLegible(bar, at));
+  const scale = !lettered(usual) && lettered(larger) ? larger : usual;
   const tiers = widthTiers(shape, bars);
   const figureHeight = height * scale + (tiers.above + tiers.below) * tierHeight + 7;
   const words = `Slot with its bars, ${scale >= 1 ? `${significant(scale)}:1` : `1:${significant(1 / scale)}`}`;
@@ -88,6 +97,10 @@ function sized({ specification }: Facts, bar: BarPlace): SlotBar {
   return { ...bar, toScale: same(width, bar.width) && same(height, bar.to - bar.from) };
 }
 
+function isLegible({ from, to, width }: BarPlace, scale: number): boolean {
+  return (to - from) * scale >= letterRoom[0] && width * scale >= letterRoom[1];
+}
+
 function drawSlot(id: string, facts: Facts, figure: SlotFigure): readonly Primitive[] {
   const { shape, place, scale, bars } = figure;
   const corner = barCorner(facts.specification);
@@ -99,7 +112,7 @@ function drawSlot(id: string, facts: Facts, figure: SlotFigure): readonly Primit
       return rounded(place, grown(bar, beyond), radius);
     });
   const core = drawCore(shape, place, '').map((item) => ({ ...item, id: `${id}-${item.id}` }));
-  const legible = bars.filter((bar) => (bar.to - bar.from) * scale >= 3.2 && bar.width * scale >= 3);
+  const legible = bars.filter((bar) => isLegible(bar, scale));
   return [
     ...core,
     filledShape(`${id}-bars`, 'bar-section', outlines(0)),
