@@ -337,3 +337,20 @@ test('every lead in sight among the bars in space has its name, at the end of a 
   expect(led).toBeGreaterThan(1);
   expect(sheetTroubles(set)).toEqual([]);
 });
+
+test('of crowns of several spans the side view says which is drawn', () => {
+  // Crowns over five, six and seven slots; the apex of those over six is at 24.38 mm.
+  const set = sheetSet(exampleText('harbor-ferry-pod-drive'));
+  expect(noteWords(set, 'crown-view-ab')).toContain(
+    'Apex 21.5 \u2013 27.2 mm above the stack, to the middle of the bar; drawn is a crown over 6 slots.',
+  );
+  const heights = [0, 1].map((index) =>
+    Number(allTexts(set).find(({ id }) => id === `crown-view-ab-heights-${index}`)!.text),
+  );
+  expect(heights[0]! + heights[1]!).toBeCloseTo(24.4, 6);
+  // Both halves that are drawn are of that crown.
+  const drawn = partsOf(set, 'crown-view-ab-bars').map((part) =>
+    Math.min(...part.filter((_, index) => index % 2 === 1)),
+  );
+  expect(Math.min(...drawn.slice(0, 4))).toBeCloseTo(Math.min(...drawn.slice(4)), 1);
+});

@@ -1,4 +1,5 @@
 import { layerLetter } from '../../language/layerLetters.ts';
+import { significant } from '../../language/numbers.ts';
 import { pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import type { Section } from '../../space/section.ts';
@@ -30,9 +31,11 @@ function crownPairs({ ends }: Space): readonly CrownPair[] {
   const pairs = new Map<string, CrownPair>();
   for (const inner of ends) {
     if (inner.use !== 'crown' || inner.crownLayer === null || inner.crownLayer <= inner.layer) continue;
-    const outer = ends.find(
+    const halves = ends.filter(
       (end) => end.use === 'crown' && end.layer === inner.crownLayer && end.crownLayer === inner.layer,
     );
+    // The two halves of one crown are as high as each other.
+    const outer = halves.find(({ top }) => Math.abs(top - inner.top) < 1e-6) ?? halves[0];
     if (!outer) continue;
     const key = `${inner.side} ${inner.layer} ${outer.layer}`;
     const tops = pairs.get(key)?.tops ?? { shortest: inner.top, longest: inner.top };
@@ -60,6 +63,8 @@ function crownView(space: Space, pair: CrownPair, section: string, width: number
   const step = outer.radius - inner.radius;
   const { flat, assumed } = space.bends;
   const id = `crown-view-${letters.join('')}`;
+  const apex = lengthRange(pair.tops);
+  const span = Math.abs((pair.inner.turn ?? 0) - (pair.outer.turn ?? 0)) * (space.slots / (2 * Math.PI));
   return sketchBlock({
     id,
     heading: `Crown ${letters[0]} \u2013 ${letters[1]}, side view ${ratioWords(ratio)}`,
@@ -68,7 +73,7 @@ function crownView(space: Space, pair: CrownPair, section: string, width: number
     figureHeight: figure,
     notes: [
       `Seen along the circumference, crown up. Step along the radius ${millimetreText(step)} mm from leg to leg, centered on the apex, by two bends of inner radius ${plainMillimetres(flat)} mm flatwise${assumed ? ' (assumed)' : ''}${step > 2 * flat + inner.section.height ? ' with a radial straight between them' : ''}.`,
-      `Mean radius of the legs: ${letters[0]} ${millimetreText(inner.radius)} mm, ${letters[1]} ${millimetreText(outer.radius)} mm. Apex ${lengthRange(pair.tops)} mm above the stack, to the middle of the bar.`,
+      `Mean radius of the legs: ${letters[0]} ${millimetreText(inner.radius)} mm, ${letters[1]} ${millimetreText(outer.radius)} mm. Apex ${apex} mm above the stack, to the middle of the bar${apex === millimetreText(pair.inner.top) ? '' : `; drawn is a crown over ${significant(span, 3)} slots`}.`,
     ],
     draw: (middle, drawnTop) => {
       const faceY = drawnTop + 5 + top * scale;
