@@ -106,7 +106,7 @@ export function slotSizesTable(facts: Facts, section: string): SheetTable {
     ],
     columns: [
       { name: 'layers', most: 42 },
-      ...['width', 'depth', 'opening', 'opening height', 'liner', 'wedge'].map((name) => ({
+      ...['width', 'depth', 'opening', 'its height', 'liner', 'wedge'].map((name) => ({
         name,
         align: 'end' as const,
       })),

@@ -166,3 +166,17 @@ test('words for blocks that are larger than a sheet take no sheets of their own'
     ['shapes', 4],
   ]);
 });
+
+test('what may go back also takes room beside what comes before it and above what comes after', () => {
+  const before = [whole('machine', 200, 60), whole('winding', 120, 120), whole('figure', 140, 120)];
+  const firstSheet = [
+    ['machine', 0, 0, 60],
+    ['winding', 0, 66, 120],
+    ['figure', 128, 66, 120],
+  ];
+  expect(placed([...before, goingBack(whole('slots', 90, 60))])).toEqual([
+    [...firstSheet, ['slots', 208, 0, 60]],
+  ]);
+  // A millimeter higher it would come nearer to the figure than blocks do.
+  expect(placed([...before, goingBack(whole('slots', 90, 61))])).toEqual([firstSheet, [['slots', 0, 0, 61]]]);
+});

@@ -107,6 +107,7 @@ const columnStep = 8;
 interface Covered {
   readonly left: number;
   readonly right: number;
+  readonly top: number;
   readonly bottom: number;
 }
 
@@ -260,7 +261,7 @@ function placeOne(state: FlowState, block: Block, placing: Placing): readonly [F
   const filled = {
     ...cursor,
     ...(x < cursor.x ? {} : { x, y: rest === null ? end + rowGap : bottom }),
-    blocks: [...cursor.blocks, { left: x, right: x + block.width, bottom: end }],
+    blocks: [...cursor.blocks, { left: x, right: x + block.width, top: y, bottom: end }],
     lowest: Math.max(cursor.lowest, end),
   };
   const placed = { section: block.section, part, left: x, top: y };
@@ -269,7 +270,7 @@ function placeOne(state: FlowState, block: Block, placing: Placing): readonly [F
 
 /**
  * Where a block goes on, and what of it: in its column, else at the top of the next one that has room, else, where it
- * may go back, below what stands further left.
+ * may go back, wherever it has room between the others, the leftmost first.
  */
 function placeOf(block: Block, cursor: Cursor, { area, bottom, order, whole: kept }: Placing) {
   const { x, y, bandTop, blocks } = cursor;
@@ -299,10 +300,24 @@ function placeOf(block: Block, cursor: Cursor, { area, bottom, order, whole: kep
     if (taken && (whole || taken.rest === null)) return { x: left, y: top, ...taken };
   }
   if (!block.goesBack) return null;
-  for (const { left } of [...blocks].sort(leftmost)) {
-    const taken = fits(block, left, area) ? block.take(bottom - topAt(left)) : null;
-    if (taken?.rest === null) return { x: left, y: topAt(left), ...taken };
-  }
+  const lefts = blocks
+    .flatMap(({ left, right }) => [left, right + columnGap])
+    .sort((one, other) => one - other);
+  const tops = [bandTop, ...blocks.map((each) => each.bottom + rowGap)].sort((one, other) => one - other);
+  for (const left of lefts.filter((each) => fits(block, each, area)))
+    for (const top of tops) {
+      const taken = block.take(bottom - top);
+      if (taken?.rest !== null) continue;
+      const [right, under] = [left + block.width + columnGap, top + taken.part.height + rowGap];
+      const free = blocks.every(
+        (each) =>
+          each.right + columnGap <= left + 1e-6 ||
+          each.left >= right - 1e-6 ||
+          each.bottom + rowGap <= top + 1e-6 ||
+          each.top >= under - 1e-6,
+      );
+      if (free) return { x: left, y: top, ...taken };
+    }
   return null;
 }
 
