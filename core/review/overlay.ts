@@ -1,4 +1,4 @@
-import { plural } from '../language/lists.ts';
+import { inEnglish, type Speech } from '../figures/speech.ts';
 import { withMinus } from '../language/numbers.ts';
 import { textWidth } from '../picture/fontMetrics.ts';
 import { baseLine, pathShape, text, textSize } from '../picture/make.ts';
@@ -10,8 +10,9 @@ import { changedBars } from './bars.ts';
 import { stacked } from './movePicture.ts';
 import { canOverlay, change, overlayInput, singleInput } from './overlayInput.ts';
 import { align } from './places.ts';
-import { type Reviewed, wound } from './reviewed.ts';
+import { type Reviewed, type Wound, wound } from './reviewed.ts';
 import type { ChangedBar } from './schema.ts';
+import { placeWords } from './words.ts';
 
 const margin = 6;
 const mostListed = 60;
@@ -21,7 +22,11 @@ const mostListed = 60;
  * Windings that cannot lie on each other (other slots or phases) stand one above the other; null for a
  * study stands for a file that is not there. Null where a text yields no slot table.
  */
-export function overlayPicture(old: Reviewed | null, now: Reviewed | null): Picture | null {
+export function overlayPicture(
+  old: Reviewed | null,
+  now: Reviewed | null,
+  speech: Speech = inEnglish,
+): Picture | null {
   const [before, after] = [wound(old), wound(now)];
   if ((old && !before) || (now && !after)) return null;
   if (before && after && canOverlay(before.winding, after.winding)) {
@@ -29,34 +34,49 @@ export function overlayPicture(old: Reviewed | null, now: Reviewed | null): Pict
     const { input, oldNumbersFrom } = overlayInput(before, after, rotation);
     const bars = changedBars(before, after, { rotation, sameBars: false, samePaths: false });
     const turn =
-      rotation === 0 ? [] : [`Renumbered: slot 1 of the old winding is slot ${rotation + 1} of the new one.`];
-    return restyled(input, oldNumbersFrom, [...turn, ...barNotes(bars)]);
+      rotation === 0
+        ? []
+        : [speech.say('Renumbered: slot 1 of the old winding is slot {0} of the new one.', rotation + 1)];
+    return restyled({ ...input, speech }, oldNumbersFrom, [...turn, ...barNotes(bars, speech)], speech);
   }
-  const pictures = [
-    before ? restyled(singleInput(before, change.removed), Number.POSITIVE_INFINITY, []) : null,
-    after ? restyled(singleInput(after, change.added), Number.POSITIVE_INFINITY, []) : null,
-  ].filter((picture) => picture !== null);
+  const alone = (side: Wound, code: number) =>
+    restyled({ ...singleInput(side, code), speech }, Number.POSITIVE_INFINITY, [], speech);
+  const pictures = [before && alone(before, change.removed), after && alone(after, change.added)].filter(
+    (picture) => picture !== null,
+  );
   return pictures.length === 0 ? null : stacked(pictures);
 }
 
-function barNotes(bars: readonly ChangedBar[]): readonly string[] {
+function barNotes(bars: readonly ChangedBar[], speech: Speech): readonly string[] {
+  const { say } = speech;
   if (bars.length === 0) return [];
-  const minus = (words: string | null) => withMinus(words ?? 'empty');
+  const minus = (words: string | null) =>
+    words === null ? say('empty') : withMinus(placeWords(words, speech));
   const listed = bars
     .slice(0, mostListed)
     .map(({ bar, old, new: now }) => `${bar} ${minus(old)} → ${minus(now)}`)
     .join('; ');
-  const rest = bars.length > mostListed ? `; and ${bars.length - mostListed} more` : '';
-  return [`${plural(bars.length, 'bar place')} changed: ${listed}${rest}.`];
+  const whole =
+    bars.length > mostListed ? say('{0}; and {1} more', listed, bars.length - mostListed) : listed;
+  return [
+    bars.length === 1
+      ? say('1 bar place changed: {0}.', whole)
+      : say('{0} bar places changed: {1}.', bars.length, whole),
+  ];
 }
 
 /** The layout with its lines drawn by what became of them, a legend of that, and further notes. */
-function restyled(input: LayoutInput, oldNumbersFrom: number, notes: readonly string[]): Picture {
+function restyled(
+  input: LayoutInput,
+  oldNumbersFrom: number,
+  notes: readonly string[],
+  { say }: Speech,
+): Picture {
   const picture = layoutPicture(input);
   const counts = { kept: 0, removed: 0, added: 0 };
   const items = picture.items.map((item): Primitive => {
     if (item.kind !== 'group') return item;
-    if (item.id === 'legend') return { ...item, items: legend(item.items) };
+    if (item.id === 'legend') return { ...item, items: legend(item.items, say) };
     if (item.id === 'cuts')
       return { ...item, items: item.items.map((part) => cutNumber(part, oldNumbersFrom)) };
     const parts = item.items.flatMap((part) => changedParts(part, oldNumbersFrom));
@@ -68,13 +88,19 @@ function restyled(input: LayoutInput, oldNumbersFrom: number, notes: readonly st
     return { ...item, items: parts.sort((a, b) => drawingOrder(a.role) - drawingOrder(b.role)) };
   });
   const marked = items.some((item) => item.kind === 'group' && item.items.some(isOldCutNumber));
-  const said = marked ? [oldNumbersNote, ...notes] : notes;
+  const marks = () =>
+    say(
+      'Numbers at the cut edges are those of the joints: plain in the new winding, with {0} in the old one.',
+      oldMark,
+    );
+  const said = marked ? [marks(), ...notes] : notes;
   const lines = drawNotes(said, margin, picture.height - margin, Math.min(picture.width - 2 * margin, 240));
-  const title = picture.title.replace(/: developed layout$/, '');
+  const title = picture.title.slice(0, picture.title.lastIndexOf(': '));
+  const kept = counts.kept === 1 ? say('1 line kept') : say('{0} lines kept', counts.kept);
   return {
     ...picture,
-    title: `${title}: comparison`,
-    description: `The old winding laid over the new one: ${plural(counts.kept, 'line')} kept, ${counts.removed} removed, ${counts.added} added. ${picture.description}`,
+    title: `${title}: ${say('comparison')}`,
+    description: `${say('The old winding laid over the new one: {0}, {1} removed, {2} added.', kept, counts.removed, counts.added)} ${picture.description}`,
     height: picture.height + lines.height,
     items: [
       ...items,
@@ -100,7 +126,6 @@ function drawingOrder(role: Role): number {
 
 /** Stands behind the old winding's joint numbers. */
 const oldMark = '*';
-const oldNumbersNote = `Numbers at the cut edges are those of the joints: plain in the new winding, with ${oldMark} in the old one.`;
 
 /** A number at a cut edge as its own winding has it; names of terminals and star points are those of both. */
 function cutNumber(part: Primitive, oldNumbersFrom: number): Primitive {
@@ -163,14 +188,13 @@ function changedShape(part: PathShape, name: ChangeName, oldNumbersFrom: number)
   return { ...plain, role, id: `removed-${id}`, subject: { ...part.subject, joint: number } as Subject };
 }
 
-const legendWords: readonly (readonly [ChangeName, string])[] = [
-  ['kept', 'kept'],
-  ['removed', 'removed: in the old winding only'],
-  ['added', 'added: in the new winding only'],
-];
-
 /** The legend of a comparison in the place of the phases'. */
-function legend(replaced: readonly Primitive[]): readonly Primitive[] {
+function legend(replaced: readonly Primitive[], say: Speech['say']): readonly Primitive[] {
+  const legendWords: readonly (readonly [ChangeName, string])[] = [
+    ['kept', say('kept')],
+    ['removed', say('removed: in the old winding only')],
+    ['added', say('added: in the new winding only')],
+  ];
   const first = replaced.find((item) => item.kind === 'text');
   const y = first?.kind === 'text' ? first.y : baseLine;
   const sample = 14;

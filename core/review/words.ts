@@ -51,6 +51,12 @@ function withUnit(number: string, unit: string): string {
   return unit === '' ? number : `${number} ${unit}`;
 }
 
+/** What lies in a place: `+U path 1`. */
+export function placeWords(place: string, { say }: Speech): string {
+  const [, bar, path] = place.match(/^(.*) path (\d+)$/) ?? [];
+  return bar === undefined ? place : say('{0} path {1}', bar, path!);
+}
+
 /** A figure as reports name it: `winding factor, harmonic 5`, `AC ratio, layer a`. */
 export function quantityName(
   { quantity, harmonic, phase }: ChangedNumber,

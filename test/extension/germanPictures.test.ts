@@ -12,7 +12,9 @@ import type { Picture } from '../../core/picture/picture.ts';
 import { assumptionsOf } from '../../core/report/assumptions.ts';
 import { designFigures, factorTableRows } from '../../core/report/figures.ts';
 import { compare } from '../../core/review/compare.ts';
+import { overlayPicture } from '../../core/review/overlay.ts';
 import { shapeRows } from '../../core/review/shapeRows.ts';
+import { spaceChange } from '../../core/review/space/spaceChange.ts';
 import { details, headline } from '../../core/review/summary.ts';
 import { scheduleTable, scheduleTables } from '../../core/tables/schedule.ts';
 import { heldText, reasonText } from '../../core/variants/words.ts';
@@ -25,6 +27,8 @@ import { models, phrase } from '../../extension/german/engine/phrases.ts';
 import { sentences } from '../../extension/german/engine/sentences.ts';
 import { german } from '../../extension/german/main.ts';
 import { flat, troublesOf } from '../picture/checkPicture.ts';
+import { generatedFerry } from '../review/texts.ts';
+import { smallHairpins } from '../space/machines.ts';
 import { projectFolder, soundExamples } from '../support/files.ts';
 import { study } from '../support/study.ts';
 
@@ -156,6 +160,34 @@ describe('pictures and key figures in the language of a surface', () => {
     const english = [...new Set(assumed)].filter((line) => phrase(line) === line);
     // What is a word of the language with its value stays as it is written.
     expect(english.filter((line) => /\b(?:the|of|are|is|not|with)\b/.test(line))).toEqual([]);
+  });
+
+  test('nor in the windings laid over each other', () => {
+    const plain = generatedFerry.replace('span   6', 'span   5');
+    const other = generatedFerry.replace('slots   48', 'slots 72').replace('span   6', 'span 9');
+    for (const now of [plain, generatedFerry, other]) {
+      const picture = overlayPicture(study(generatedFerry), study(now), marking)!;
+      const left = wordsOf(picture)
+        .map((words) => unsaid(words.replaceAll('Harbor ferry pod drive, stator B', '')))
+        .filter((words) => /[A-Za-z]{3,}/.test(words));
+      expect(left).toEqual([]);
+    }
+  });
+
+  test('nor in the bars in space of two windings', () => {
+    const text = smallHairpins();
+    const bent = spaceChange(
+      study(text),
+      study(text.replace('bend-radius 3 mm', 'bend-radius 3.5 mm').replace('Bars in space', '')),
+      { coarse: true, speech: marking },
+    );
+    if (bent.kind !== 'changed') throw new Error(bent.kind);
+    const words = wordsOf(bent.picture).map((each) => unsaid(each.replaceAll('Bars in space', '')));
+    expect(words.filter((left) => /[A-Za-z]{3,}/.test(left))).toEqual([]);
+    const unknown = spaceChange(study(text), study(text.replace('end-straight 12 mm', '')), {
+      speech: marking,
+    });
+    expect(unknown.kind === 'unknown' && unsaid(unknown.why)).toBe('');
   });
 
   test('nor among key figures, waves and the words of bars in space', () => {

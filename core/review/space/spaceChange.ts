@@ -1,6 +1,7 @@
 import { joinedFacts } from '../../facts/connection.ts';
+import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { finished } from '../../figures/steps.ts';
-import { firstOf, plural } from '../../language/lists.ts';
+import { firstOf } from '../../language/lists.ts';
 import { fixed } from '../../language/numbers.ts';
 import { textWidth } from '../../picture/fontMetrics.ts';
 import { baseLine, filledShape, group, text, textSize } from '../../picture/make.ts';
@@ -34,9 +35,9 @@ const mostNamed = 12;
 export function spaceChange(
   old: Reviewed | null,
   now: Reviewed | null,
-  { coarse = false }: { readonly coarse?: boolean } = {},
+  { coarse = false, speech = inEnglish }: { readonly coarse?: boolean; readonly speech?: Speech } = {},
 ): SpaceChange {
-  const sides = [standing(old, 'old'), standing(now, 'new')] as const;
+  const sides = [standing(old, 'old', speech), standing(now, 'new', speech)] as const;
   const [before, after] = sides;
   if (typeof before === 'string') return { kind: 'unknown', why: before };
   if (typeof after === 'string') return { kind: 'unknown', why: after };
@@ -47,7 +48,7 @@ export function spaceChange(
     new Map([...own].filter(([key, { form }]) => !overlays || other.get(key)?.form !== form));
   const [gone, come] = [only(marks[0], marks[1]), only(marks[1], marks[0])];
   if (gone.size + come.size === 0) return { kind: 'same' };
-  return { kind: 'changed', picture: besideEachOther(before, after, gone, come, coarse) };
+  return { kind: 'changed', picture: besideEachOther(before, after, gone, come, coarse, speech) };
 }
 
 interface Standing {
@@ -55,12 +56,26 @@ interface Standing {
   readonly space: Space;
 }
 
-function standing(reviewed: Reviewed | null, name: 'old' | 'new'): Standing | string {
+function standing(
+  reviewed: Reviewed | null,
+  name: 'old' | 'new',
+  { say, phrase }: Speech,
+): Standing | string {
+  const old = name === 'old';
   const study = wound(reviewed);
-  if (!study) return `the ${name} text yields no slot table`;
+  if (!study)
+    return old ? say('the old text yields no slot table') : say('the new text yields no slot table');
   const figure = study.facts.space()?.space;
-  if (!figure) return `the bars of the ${name} winding are not joined`;
-  if (!figure.known) return `the bars in space of the ${name} winding need ${figure.needs.join(', ')}`;
+  if (!figure)
+    return old
+      ? say('the bars of the old winding are not joined')
+      : say('the bars of the new winding are not joined');
+  if (!figure.known) {
+    const needs = figure.needs.map(phrase).join(', ');
+    return old
+      ? say('the bars in space of the old winding need {0}', needs)
+      : say('the bars in space of the new winding need {0}', needs);
+  }
   return { study, space: figure.value };
 }
 
@@ -146,7 +161,9 @@ function besideEachOther(
   gone: Marks,
   come: Marks,
   coarse: boolean,
+  speech: Speech,
 ): Picture {
+  const { say } = speech;
   const { margin, top } = frameFor(undefined);
   const drawnBy = ({ study, space }: Standing, scale?: number) =>
     finished(
@@ -155,8 +172,8 @@ function besideEachOther(
   const scale = Math.min(drawnBy(before).scale, drawnBy(after).scale);
   const scenes = [drawnBy(before, scale), drawnBy(after, scale)] as const;
   const changes = [
-    { name: 'removed', title: 'Old', marks: gone, space: before.space },
-    { name: 'added', title: 'New', marks: come, space: after.space },
+    { name: 'removed', title: say('Old'), marks: gone, space: before.space },
+    { name: 'added', title: say('New'), marks: come, space: after.space },
   ] as const;
   let left = margin;
   const items = changes.flatMap(({ name, title, marks }, index): readonly Primitive[] => {
@@ -175,50 +192,64 @@ function besideEachOther(
   });
   const height = Math.max(...scenes.map((scene) => scene.height));
   const bottom = top + headRow + height + 3;
-  const legend = legendAt(margin, bottom);
+  const legend = legendAt(margin, bottom, speech);
   const legendRight = Math.max(...legend.map((item) => (item.kind === 'text' ? item.x + item.width : 0)));
-  const words = changes.map(({ title, marks, space }) => `${title}: ${changeWords(marks, space)}`);
+  const words = changes.map(({ title, marks, space }) => `${title}: ${changeWords(marks, space, speech)}`);
   return pagePicture({
     title: after.study.title,
-    view: 'comparison of the bars in space',
-    facts: `${windingWords(after.study.winding)}, seen from above the connection side`,
-    description: `The bars in space of the old winding and of the new one, side by side. ${words.join(' ')}`,
+    view: say('comparison of the bars in space'),
+    facts: say('{0}, seen from above the connection side', windingWords(after.study.winding, speech)),
+    description: `${say('The bars in space of the old winding and of the new one, side by side.')} ${words.join(' ')}`,
+    speech,
     items: [...items, group('legend', 'legend-name', legend)],
     width: Math.max(left - between, legendRight) + margin,
     bottom: bottom + 4,
     notes: [
       ...words,
-      'Orthographic, connection side up, both at one scale; hidden parts are left out. Bars without coating; the stack is drawn plain between the radii of the bars.',
+      say(
+        'Orthographic, connection side up, both at one scale; hidden parts are left out. Bars without coating; the stack is drawn plain between the radii of the bars.',
+      ),
       ...(before.space.bends.assumed || after.space.bends.assumed
-        ? ['Where a text gives no bend radius, it is assumed.']
+        ? [say('Where a text gives no bend radius, it is assumed.')]
         : []),
     ],
   });
 }
 
 /** How many things of each kind stand otherwise, and which. */
-function changeWords(marks: Marks, space: Space): string {
-  if (marks.size === 0) return 'nothing that the other does not have.';
+function changeWords(marks: Marks, space: Space, { say }: Speech): string {
+  if (marks.size === 0) return say('nothing that the other does not have.');
   const parts = (['bar', 'lead', 'connecting piece', 'ring'] as const).flatMap((kind) => {
     const names = [...marks.values()].flatMap((mark) => (mark.kind === kind ? [mark.name] : []));
     if (names.length === 0) return [];
     const all = kind === 'bar' && names.length === space.bars.filter((bar) => bar !== null).length;
-    return [
-      all
-        ? `all ${names.length} bars`
-        : `${plural(names.length, kind)} (${firstOf([...new Set(names)], mostNamed)})`,
-    ];
+    if (all) return [say('all {0} bars', names.length)];
+    return [`${countOf(kind, names.length, say)} (${firstOf([...new Set(names)], mostNamed)})`];
   });
-  return `marked are ${parts.join(', ')}.`;
+  return say('marked are {0}.', parts.join(', '));
 }
 
-function legendAt(left: number, top: number): readonly Primitive[] {
+function countOf(kind: Mark['kind'], count: number, say: Speech['say']): string {
+  const one = count === 1;
+  switch (kind) {
+    case 'bar':
+      return one ? say('1 bar') : say('{0} bars', count);
+    case 'lead':
+      return one ? say('1 lead') : say('{0} leads', count);
+    case 'connecting piece':
+      return one ? say('1 connecting piece') : say('{0} connecting pieces', count);
+    case 'ring':
+      return one ? say('1 ring') : say('{0} rings', count);
+  }
+}
+
+function legendAt(left: number, top: number, { say }: Speech): readonly Primitive[] {
   let x = left;
   return (
     [
-      ['kept', 'stands in both'],
-      ['removed', 'in the old winding only, or otherwise in the new one'],
-      ['added', 'in the new winding only, or otherwise than in the old one'],
+      ['kept', say('stands in both')],
+      ['removed', say('in the old winding only, or otherwise in the new one')],
+      ['added', say('in the new winding only, or otherwise than in the old one')],
     ] as const
   ).flatMap(([name, words]) => {
     const box = [x, top + 0.4, x + 4, top + 0.4, x + 4, top + 2.6, x, top + 2.6];

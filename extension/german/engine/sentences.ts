@@ -320,6 +320,48 @@ export const sentences: Readonly<Record<string, string>> = {
   '{0} joints added': '{0} Verbindungen hinzugekommen',
   '1 joint removed': '1 Verbindung entfallen',
   '{0} joints removed': '{0} Verbindungen entfallen',
+  'Renumbered: slot 1 of the old winding is slot {0} of the new one.':
+    'Anders nummeriert: Nut 1 der alten Wicklung ist Nut {0} der neuen.',
+  '1 bar place changed: {0}.': '1 Stabplatz geändert: {0}.',
+  '{0} bar places changed: {1}.': '{0} Stabplätze geändert: {1}.',
+  '{0}; and {1} more': '{0}; und {1} weitere',
+  'Numbers at the cut edges are those of the joints: plain in the new winding, with {0} in the old one.':
+    'Nummern an den Schnitträndern sind die der Verbindungen: ohne Zeichen in der neuen Wicklung, mit {0} in der alten.',
+  comparison: 'Vergleich',
+  'The old winding laid over the new one: {0}, {1} removed, {2} added.':
+    'Die alte Wicklung über der neuen: {0}, {1} entfallen, {2} hinzugekommen.',
+  '1 line kept': '1 Linie geblieben',
+  '{0} lines kept': '{0} Linien geblieben',
+  kept: 'geblieben',
+  'removed: in the old winding only': 'entfallen: nur in der alten Wicklung',
+  'added: in the new winding only': 'hinzugekommen: nur in der neuen Wicklung',
+  'the old text yields no slot table': 'der alte Text ergibt keine Nuttabelle',
+  'the new text yields no slot table': 'der neue Text ergibt keine Nuttabelle',
+  'the bars of the old winding are not joined': 'die Stäbe der alten Wicklung sind nicht verbunden',
+  'the bars of the new winding are not joined': 'die Stäbe der neuen Wicklung sind nicht verbunden',
+  'the bars in space of the old winding need {0}': 'die Stäbe der alten Wicklung im Raum brauchen {0}',
+  'the bars in space of the new winding need {0}': 'die Stäbe der neuen Wicklung im Raum brauchen {0}',
+  Old: 'Alt',
+  New: 'Neu',
+  'comparison of the bars in space': 'Vergleich der Stäbe im Raum',
+  'The bars in space of the old winding and of the new one, side by side.':
+    'Die Stäbe der alten und der neuen Wicklung im Raum, nebeneinander.',
+  'Orthographic, connection side up, both at one scale; hidden parts are left out. Bars without coating; the stack is drawn plain between the radii of the bars.':
+    'Orthogonal, Schaltseite oben, beide in einem Maßstab; Verdecktes ist weggelassen. Stäbe ohne Lack; das Blechpaket ist schlicht zwischen den Radien der Stäbe gezeichnet.',
+  'Where a text gives no bend radius, it is assumed.':
+    'Wo ein Text keinen Biegeradius nennt, ist er angenommen.',
+  'nothing that the other does not have.': 'nichts, was die andere nicht hat.',
+  'all {0} bars': 'alle {0} Stäbe',
+  'marked are {0}.': 'hervorgehoben sind {0}.',
+  '1 lead': '1 Zuleitung',
+  '{0} leads': '{0} Zuleitungen',
+  '1 ring': '1 Ring',
+  '{0} rings': '{0} Ringe',
+  'stands in both': 'in beiden gleich',
+  'in the old winding only, or otherwise in the new one':
+    'nur in der alten Wicklung, oder in der neuen anders',
+  'in the new winding only, or otherwise than in the old one':
+    'nur in der neuen Wicklung, oder anders als in der alten',
   'joint, far side, layers {0}, {1}': 'Verbindung, Gegenseite, Schichten {0}, {1}',
   'joint, connection side, layers {0}, {1}': 'Verbindung, Schaltseite, Schichten {0}, {1}',
   '{0}, ends {1}': '{0}, Enden {1}',

@@ -1,3 +1,4 @@
+import type { Speech } from '../../../core/figures/speech.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { lineColumn, lineStarts } from '../../../core/language/text/lines.ts';
 import type { Picture, Primitive } from '../../../core/picture/picture.ts';
@@ -6,7 +7,9 @@ import { overlayPicture } from '../../../core/review/overlay.ts';
 import type { Comparison } from '../../../core/review/schema.ts';
 import { spaceChange } from '../../../core/review/space/spaceChange.ts';
 import { details, headline } from '../../../core/review/summary.ts';
+import { placeWords } from '../../../core/review/words.ts';
 import type { Study } from '../../../core/study.ts';
+import { connectedLayout } from '../../../core/views/layout/connectedLayout.ts';
 import { foldedSlot } from '../../../core/winding/model.ts';
 import type {
   ComparedPlace,
@@ -38,7 +41,8 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
   const pending = old.study.pending || now.study.pending;
   const measuring = old.study.measuring || now.study.measuring;
   const side = ({ source, name, about, study }: StudiedSide, prefix: string) => {
-    const picture = study.layoutPicture();
+    const { facts, title } = study;
+    const picture = facts && connectedLayout(facts, title, { speech });
     return { source, name, about, picture: picture && renamed(picture, prefix) };
   };
   const differences = differencesOf(comparison, old.study.winding?.slots ?? 0);
@@ -58,8 +62,8 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
     old: side(old, 'old-'),
     now: side(now, 'new-'),
     notice: noticeOf([old, now]),
-    overlay: overlayPicture(old.study, now.study),
-    ...spaceOf(old.study, now.study),
+    overlay: overlayPicture(old.study, now.study, speech),
+    ...spaceOf(old.study, now.study, speech),
     differences,
     counted: countedWords(differences.length),
     tables: comparisonTables(comparison),
@@ -69,7 +73,7 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
 /** Most bars of a winding that are drawn in space here: more would hold up the editor. */
 const mostBars = 500;
 
-function spaceOf(old: Study, now: Study): Pick<ComparisonContent, 'space' | 'noSpace'> {
+function spaceOf(old: Study, now: Study, speech: Speech): Pick<ComparisonContent, 'space' | 'noSpace'> {
   const bars = [old, now].map(({ winding }) => (winding ? winding.slots * winding.layers : 0));
   if (Math.max(...bars) > mostBars)
     return {
@@ -79,7 +83,7 @@ function spaceOf(old: Study, now: Study): Pick<ComparisonContent, 'space' | 'noS
         mostBars,
       ),
     };
-  const change = spaceChange(old, now, { coarse: true });
+  const change = spaceChange(old, now, { coarse: true, speech });
   switch (change.kind) {
     case 'changed':
       return { space: renamed(change.picture, 'space-'), noSpace: '' };
@@ -145,7 +149,9 @@ function renamed(picture: Picture, prefix: string): Picture {
 
 /** The changed bars by their slots, then joints and leads that are gone and that are new. */
 function differencesOf({ bars, joints, rotation }: Comparison, oldSlots: number): readonly Difference[] {
-  const words = (text: string | null) => (text ?? l10n.t('empty')).replace('-', '−');
+  const speech = engineSpeech();
+  const words = (text: string | null) =>
+    text === null ? l10n.t('empty') : placeWords(text, speech).replace('-', '−');
   return [
     ...bars.map(({ bar, old, new: now }) => ({
       words: l10n.t('{0}: {1} → {2}', bar, words(old), words(now)),
