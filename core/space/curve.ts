@@ -101,6 +101,8 @@ interface Course extends Pick<Station, 'angle' | 'radius' | 'point' | 'tangent'>
   /** Of the line: on that cylinder and out of it. */
   readonly level: number;
   readonly rising: number;
+  /** Meters of curve for the whole parameter, as fast as it runs here. */
+  readonly speed: number;
 }
 
 /** The place and direction at a fraction of the curve, turned by `turn` radians about the axis. */
@@ -123,7 +125,7 @@ export function courseAt(curve: Curve, fraction: number, turn = 0): Course {
   const speed = Math.hypot(onSurface, outwards);
   const [level, rising] = [onSurface / speed, outwards / speed];
   const tangent = fromCylinder(angle, rising, level * tangential, level * axial);
-  return { angle, radius, tangential, axial, level, rising, point, tangent };
+  return { angle, radius, tangential, axial, level, rising, speed, point, tangent };
 }
 
 /** Length of a curve, m: closed for lines, arcs and helices, else by quadrature to 1e-9 m. */
@@ -154,7 +156,7 @@ export function chordsFor(curve: Curve, length: number, tolerance: number): numb
 }
 
 /** Meters of curve for the whole parameter, as fast as it runs at a fraction. */
-export function speedAt({ path, profile }: Curve, fraction: number): number {
+function speedAt({ path, profile }: Curve, fraction: number): number {
   const along = distanceAt(profile, fraction);
   const direction = path.direction + path.curvature * along;
   const ratio = radiusAt(path, profile, fraction, along) / path.radius;

@@ -1,10 +1,10 @@
 import type { Steps } from '../../figures/steps.ts';
-import type { EndSide, Path } from '../../winding/model.ts';
+import type { Bar, EndSide, Path } from '../../winding/model.ts';
 import type { Piece } from '../piece.ts';
 import type { Section } from '../section.ts';
 import type { Space } from '../space.ts';
-import { type Filament, filamentOf, movable } from './filaments.ts';
-import { rectangleMeanDistance } from './meanDistance.ts';
+import { type Filament, move, roomFor } from './filaments.ts';
+import { type Make, makesOfEnds } from './makes.ts';
 import { mutualInductance } from './mutualInductance.ts';
 
 /**
@@ -13,28 +13,28 @@ import { mutualInductance } from './mutualInductance.ts';
  */
 export type EndsAgainst = 'ends' | 'images';
 
-/** Stretches of paths beyond the stack on one side, by place in the lists, and what makes of ends there are. */
-interface SideStretches {
-  readonly makes: readonly Make[];
-  readonly make: Int32Array;
-  /** From 0. */
-  readonly slot: Int32Array;
-  readonly path: Int32Array;
+/** The stretch of a path beyond the stack. */
+interface Stretch {
+  /** By number. */
+  readonly make: number;
+  readonly path: number;
   /** 1 where the path's current runs outwards from the stack while it runs along the bars' + sense, else -1. */
-  readonly sense: Int8Array;
+  readonly sense: 1 | -1;
 }
 
-/** Ends of one line up to their tips, and of one section. */
-interface Make {
-  readonly filament: Filament;
-  readonly meanDistance: number;
+/** The stretches of a side, those of each slot from slot 1 on, and what makes of ends there are. */
+interface SideStretches {
+  /** Lines of pieces that the same makes share. */
+  readonly runs: readonly Filament[];
+  readonly makes: readonly Make[];
+  readonly stretches: readonly (readonly Stretch[])[];
 }
 
 /**
  * Inductances of the ends of all paths by their center lines, H, some at a time: bar ends and connecting
  * pieces, without leads beyond the joints and without rings. Entry i n + j is the flux linkage of path i for one
- * ampere in path j; positive current runs as the cells' signs have it. Every two makes of ends are computed once
- * for each number of slots between them.
+ * ampere in path j; positive current runs as the cells' signs have it. Every two runs of their pieces are computed once
+ * for each number of slots between them, whatever ends share them.
  */
 export function* endInductanceSteps(
   space: Space,
@@ -44,89 +44,80 @@ export function* endInductanceSteps(
   finer = 1,
 ): Steps<Float64Array> {
   const count = paths.length;
-  const { slots, stack } = space;
   const sums = new Float64Array(count * count);
   for (const side of ['connection', 'far'] as const) {
-    const stretches = sideStretches(space, paths, cells, side, finer);
-    const { makes, make, slot, path, sense } = stretches;
+    const ends = sideStretches(space, paths, cells, side, finer);
     yield;
-    const face = ((side === 'far' ? 1 : -1) * stack) / 2;
-    const mutual = yield* mutualTable(slots, stretches, against === 'images' ? face : null);
-    let rest = slice;
-    for (let a = 0; a < make.length; a++) {
-      const row = make[a]! * makes.length * slots;
-      const own = path[a]! * count;
-      for (let b = 0; b < a; b++) {
-        const on = slot[b]! - slot[a]!;
-        const value = mutual[row + make[b]! * slots + (on < 0 ? on + slots : on)]!;
-        sums[own + path[b]!]! += sense[a]! * sense[b]! * value;
-      }
-      // Itself once, every other one the other way round too.
-      sums[own + path[a]!]! += mutual[row + make[a]! * slots]! / 2;
-      rest -= (a + 1) * workOfLookUp;
-      if (rest > 0) continue;
-      rest = slice;
-      yield;
-    }
+    const face = ((side === 'far' ? 1 : -1) * space.stack) / 2;
+    yield* addSide(sums, count, ends, against === 'images' ? face : null);
   }
-  return bothWays(sums, count);
+  // Every two stretches were met one way round.
+  return sums.map((value, entry) => value + sums[(entry % count) * count + Math.floor(entry / count)]!);
 }
 
 /** Work between two yields, in pairs of nodes: some milliseconds. */
-const slice = 200_000;
-/** What else takes its time, counted so: one look into the table, and one filament moved. */
-const workOfLookUp = 2;
-const workOfMove = 300;
+const slice = 100_000;
+/** What else takes its time, counted so: the stretches of a slot looked up, and one filament moved. */
+const workOfSlot = 50;
+const workOfMove = 100;
 
 /**
- * Mutual inductances of makes by slots between them, those that any two stretches ask for, the one way round and the
- * other: of the makes i and j with k slots from the first to the second at (i n + j) slots + k.
+ * Adds what every two stretches of a side link to an entry of their paths, the one way round or the other: as the sum
+ * over the runs of their makes, for one number of slots between them after another.
  */
-function* mutualTable(
-  slots: number,
-  { makes, make, slot }: SideStretches,
+function* addSide(
+  sums: Float64Array,
+  count: number,
+  { runs, makes, stretches }: SideStretches,
   mirror: number | null,
-): Steps<Float64Array> {
-  const count = makes.length;
-  const asked = new Uint8Array(count * count * slots);
-  for (let a = 0; a < make.length; a++) {
-    const row = make[a]! * count * slots;
-    for (let b = 0; b <= a; b++) {
-      const on = slot[b]! - slot[a]!;
-      asked[row + make[b]! * slots + (on < 0 ? on + slots : on)] = 1;
-    }
-  }
-  yield;
-  const found = new Float64Array(asked.length);
+): Steps<void> {
+  const slots = stretches.length;
+  const others = runs.map(roomFor);
+  // With so many slots from the first to the second; NaN where nobody has asked yet.
+  const ofRuns = new Float64Array(runs.length ** 2);
+  const ofMakes = new Float64Array(makes.length ** 2);
   let rest = slice;
-  for (const [second, { filament, meanDistance }] of makes.entries()) {
-    const { filament: other, move } = movable(filament);
-    for (let apart = 0; apart < slots; apart++) {
-      const back = apart === 0 ? 0 : slots - apart;
-      let isPlaced = false;
-      for (let first = 0; first <= second; first++) {
-        const at = (first * count + second) * slots + apart;
-        const round = (second * count + first) * slots + back;
-        if (asked[at] === 0 && asked[round] === 0) continue;
-        if (first === second && apart > back) {
-          found[at] = found[round]!;
-          continue;
+  const linked = (first: Make, second: Make, isOwn: boolean, bothWays: boolean): number => {
+    let sum = 0;
+    for (const a of first.runs)
+      for (const b of second.runs) {
+        const at = a * runs.length + b;
+        if (Number.isNaN(ofRuns[at]!)) {
+          const [one, other] = [runs[a]!, others[b]!];
+          const apart = isOwn ? first.meanDistance : 0;
+          ofRuns[at] = a < b ? mutualInductance(one, other, apart) : mutualInductance(other, one, apart);
+          if (bothWays) ofRuns[b * runs.length + a] = ofRuns[at]!;
+          rest -= workOf(one, other);
         }
-        if (!isPlaced) move((2 * Math.PI * apart) / slots, mirror);
-        isPlaced = true;
-        const isOwn = first === second && apart === 0 && mirror === null;
-        const one = makes[first]!.filament;
-        found[at] = mutualInductance(one, other, isOwn ? meanDistance : 0);
-        found[round] = found[at]!;
-        rest -= workOf(one, other);
+        sum += ofRuns[at]!;
       }
-      if (isPlaced) rest -= workOfMove;
+    return sum;
+  };
+  for (let apart = 0; 2 * apart <= slots; apart++) {
+    for (const [at, run] of runs.entries()) move(run, others[at]!, (2 * Math.PI * apart) / slots, mirror);
+    rest -= runs.length * workOfMove;
+    ofRuns.fill(Number.NaN);
+    ofMakes.fill(Number.NaN);
+    // In one slot, and opposite each other, two are met both ways round.
+    const bothWays = apart === 0 || 2 * apart === slots;
+    for (let slot = 0; slot < slots; slot++) {
+      for (const one of stretches[slot]!) {
+        const share = bothWays ? one.sense / 2 : one.sense;
+        for (const other of stretches[(slot + apart) % slots]!) {
+          const at = one.make * makes.length + other.make;
+          if (Number.isNaN(ofMakes[at]!)) {
+            const isOwn = one === other && mirror === null;
+            ofMakes[at] = linked(makes[one.make]!, makes[other.make]!, isOwn, bothWays);
+          }
+          sums[one.path * count + other.path]! += share * other.sense * ofMakes[at]!;
+        }
+      }
+      rest -= workOfSlot;
       if (rest > 0) continue;
       rest = slice;
       yield;
     }
   }
-  return found;
 }
 
 /** Of two filaments, counted in pairs of nodes, as ends of a machine have them. */
@@ -141,57 +132,24 @@ function sideStretches(
   side: EndSide,
   finer: number,
 ): SideStretches {
+  const { slots } = space;
   const owner = new Int32Array(cells.length).fill(-1);
   paths.forEach((path, index) => {
-    for (const { slot, layer } of path.bars) owner[layer * space.slots + slot - 1] = index;
+    for (const { slot, layer } of path.bars) owner[layer * slots + slot - 1] = index;
   });
-  const makes: Make[] = [];
-  const known = new Map<readonly Piece<string>[], number>();
-  const byLine = new Map<string, number>();
-  const makeOf = (pieces: readonly Piece<string>[], { width, height }: Section): number => {
-    const before = known.get(pieces);
-    if (before !== undefined) return before;
-    // Beyond their tips ends may differ, as those of terminals and star points do.
-    const joined = pieces.filter(({ kind }) => kind !== 'lead');
-    const line = JSON.stringify([width, height, joined.map(({ curve, length }) => [curve, length])]);
-    const index = byLine.get(line) ?? makes.length;
-    if (index === makes.length) {
-      makes.push({ filament: filamentOf(joined, finer), meanDistance: rectangleMeanDistance(width, height) });
-      byLine.set(line, index);
-    }
-    known.set(pieces, index);
-    return index;
-  };
-  const [make, slots, owners, senses]: [number[], number[], number[], number[]] = [[], [], [], []];
-  const add = (index: number, slot: number, place: number) => {
-    make.push(index);
-    slots.push(slot - 1);
-    owners.push(owner[place]!);
+  const { makeOf, makes, runs } = makesOfEnds();
+  const stretches = Array.from({ length: slots }, (): Stretch[] => []);
+  const add = ({ slot, layer }: Bar, pieces: readonly Piece<string>[], section: Section) => {
+    const place = layer * slots + slot - 1;
+    const path = owner[place]!;
+    if (path < 0) return;
     // Outwards from the stack: with the bar's current on the far side, against it on the connection side.
-    senses.push(cells[place]! > 0 === (side === 'far') ? 1 : -1);
+    const sense = cells[place]! > 0 === (side === 'far') ? 1 : -1;
+    stretches[slot - 1]!.push({ make: makeOf(pieces, section), path, sense });
   };
-  space.bars.forEach((bar, place) => {
-    if (!bar || owner[place]! < 0) return;
-    const { section } = space.layers[bar.bar.layer]!;
-    add(makeOf(bar[side].pieces, section), bar.bar.slot, place);
-  });
-  for (const link of space.links) {
-    if (link.side !== side) continue;
-    const { slot, layer } = link.from;
-    add(makeOf(link.pieces, link.section), slot, layer * space.slots + slot - 1);
-  }
-  return {
-    makes,
-    make: Int32Array.from(make),
-    slot: Int32Array.from(slots),
-    path: Int32Array.from(owners),
-    sense: Int8Array.from(senses),
-  };
-}
-
-/** The sums the one way round and the other. */
-function bothWays(sums: Float64Array, count: number): Float64Array {
-  return sums.map((value, entry) => value + sums[(entry % count) * count + Math.floor(entry / count)]!);
+  for (const bar of space.bars) if (bar) add(bar.bar, bar[side].pieces, space.layers[bar.bar.layer]!.section);
+  for (const link of space.links) if (link.side === side) add(link.from, link.pieces, link.section);
+  return { runs: runs(finer), makes, stretches };
 }
 
 /** Leakage of the end windings of one phase in air, H. */

@@ -1,4 +1,4 @@
-import { type Curve, chordsFor, courseAt, speedAt } from '../curve.ts';
+import { type Curve, chordsFor, courseAt } from '../curve.ts';
 import type { Piece } from '../piece.ts';
 import { difference, distance, dot, type Vector } from '../vectors.ts';
 import { type GaussRule, ruleOf } from './gauss.ts';
@@ -23,9 +23,6 @@ export interface Filament {
   readonly nodes: Float64Array;
   /** Where the nodes begin of which there are so many a part, from 1, and where the last ones end. */
   readonly starts: Int32Array;
-  /** 1 for the chords (0) and the numbers of nodes that nobody has asked for yet: they are to be filled first. */
-  readonly waits: Uint8Array;
-  readonly fill: (count: number) => void;
 }
 
 function startsOf(parts: number): Int32Array {
@@ -51,13 +48,13 @@ export function filamentOf(pieces: readonly Piece<unknown>[], finer = 1): Filame
     // What bends leave of a piece may be nothing but rounding; it has no direction.
     if (length <= shortest) return [];
     const chords = finer * chordsFor(curve, length, chordTolerance);
-    const turn = Math.acos(
-      Math.max(-1, Math.min(1, dot(courseAt(curve, 0).tangent, courseAt(curve, 1).tangent))),
-    );
+    const courses = Array.from({ length: chords + 1 }, (_, at) => courseAt(curve, at / chords));
+    const turn = Math.acos(Math.max(-1, Math.min(1, dot(courses[0]!.tangent, courses[chords]!.tangent))));
     const count = Math.min(chords, finer * Math.ceil(Math.max(chords / finer / mostChords, turn / mostTurn)));
     return Array.from({ length: count }, (_, part) => {
       const [from, to] = [Math.round((part * chords) / count), Math.round(((part + 1) * chords) / count)];
-      return partOf(curve, from / chords, to / chords, to - from);
+      const points = courses.slice(from, to + 1).map(({ point }) => point);
+      return partOf(curve, from / chords, to / chords, points);
     });
   });
   return filament(parts);
@@ -90,10 +87,8 @@ interface Part {
   readonly writeNodes: (rule: GaussRule, nodes: Float64Array, first: number) => void;
 }
 
-/** The part of a curve between two fractions of it. */
-function partOf(curve: Curve, from: number, to: number, chords: number): Part {
-  const points: Vector[] = [];
-  for (let at = 0; at <= chords; at++) points.push(courseAt(curve, from + (at / chords) * (to - from)).point);
+/** The part of a curve between two fractions of it, which leads through points. */
+function partOf(curve: Curve, from: number, to: number, points: readonly Vector[]): Part {
   const along = difference(points.at(-1)!, points[0]!);
   return {
     points,
@@ -115,8 +110,8 @@ function writeNodesOn(
   let [openX, openY, openZ] = [alongX, alongY, alongZ];
   for (let node = 0; node < count; node++) {
     const fraction = from + (rule[2 * node]! + 0.5) * (to - from);
-    const { point, tangent } = courseAt(curve, fraction);
-    const length = speedAt(curve, fraction) * rule[2 * node + 1]! * (to - from);
+    const { point, tangent, speed } = courseAt(curve, fraction);
+    const length = speed * rule[2 * node + 1]! * (to - from);
     const at = first + nodeSize * node;
     for (let axis = 0; axis < 3; axis++) {
       nodes[at + axis] = point[axis]!;
@@ -140,15 +135,9 @@ function filament(all: readonly Part[]): Filament {
   const firstChord = [0];
   const starts = startsOf(all.length);
   const nodes = new Float64Array(starts.at(-1)!);
-  const waits = Uint8Array.of(0, 1, 1, 1, 1);
-  const fill = (count: number) => {
-    const start = starts[count]!;
+  for (const [rule, places] of ruleOf.entries())
     for (const [part, { writeNodes }] of all.entries())
-      writeNodes(ruleOf[count - 1]!, nodes, start + nodeSize * count * part);
-    waits[count] = 0;
-  };
-  // Single nodes are the middles of their parts.
-  fill(1);
+      writeNodes(places, nodes, starts[rule + 1]! + nodeSize * (rule + 1) * part);
   for (const [part, { points }] of all.entries()) {
     let whole = 0;
     for (let end = 1; end < points.length; end++) {
@@ -161,6 +150,7 @@ function filament(all: readonly Part[]): Filament {
       chords.push(length);
     }
     firstChord.push(chords.length / chordSize);
+    // Single nodes are the middles of their parts.
     for (let axis = 0; axis < 3; axis++) parts.push(nodes[nodeSize * part + axis]!);
     parts.push(whole);
   }
@@ -170,73 +160,50 @@ function filament(all: readonly Part[]): Filament {
     firstChord: Int32Array.from(firstChord),
     nodes,
     starts,
-    waits,
-    fill,
   };
 }
 
 /** A filament turned about the axis by an angle, and mirrored in the plane z = `mirror` where that is given. */
 export function moved(from: Filament, turn: number, mirror: number | null): Filament {
-  const { filament: found, move } = movable(from);
-  move(turn, mirror);
+  const found = roomFor(from);
+  move(from, found, turn, mirror);
   return found;
 }
 
-/** A filament of the same make that can be moved to where `moved` has it, again and again. */
-export interface Movable {
-  readonly filament: Filament;
-  readonly move: (turn: number, mirror: number | null) => void;
+/** A filament of the same make, to be moved. */
+export function roomFor(filament: Filament): Filament {
+  const { chords, parts, nodes } = filament;
+  return { ...filament, chords: chords.slice(), parts: parts.slice(), nodes: nodes.slice() };
 }
 
-/** A filament that moves; of its chords and nodes those that are asked for. */
-export function movable(from: Filament): Movable {
-  const chords = from.chords.slice();
-  const parts = from.parts.slice();
-  const { firstChord, starts } = from;
-  const nodes = from.nodes.slice();
-  const waits = new Uint8Array(ruleOf.length + 1).fill(1);
-  let way: Way = { cosine: 1, sine: 0, mirrored: false, height: 0 };
-  const fill = (which: number) => {
-    if (from.waits[which] === 1) from.fill(which);
-    const [own, room, size] =
-      which === 0 ? ([from.chords, chords, chordSize] as const) : ([from.nodes, nodes, nodeSize] as const);
-    const [first, end] = which === 0 ? [0, chords.length] : [starts[which]!, starts[which + 1]!];
-    moveVectors(own, room, size, first, end, way, way.height);
-    moveVectors(own, room, size, first + 3, end, way, 0);
-    waits[which] = 0;
-  };
-  const move = (turn: number, mirror: number | null) => {
-    way = {
-      cosine: Math.cos(turn),
-      sine: Math.sin(turn),
-      mirrored: mirror !== null,
-      height: 2 * (mirror ?? 0),
-    };
-    moveVectors(from.parts, parts, partSize, 0, parts.length, way, way.height);
-    waits.fill(1);
-  };
-  return { filament: { chords, parts, firstChord, nodes, starts, waits, fill }, move };
+/** Moves one filament of a make to where `moved` has the other. */
+export function move(from: Filament, to: Filament, turn: number, mirror: number | null): void {
+  const way = { cosine: Math.cos(turn), sine: Math.sin(turn), mirrored: mirror !== null };
+  const height = 2 * (mirror ?? 0);
+  moveVectors(from.parts, to.parts, partSize, 0, way, height);
+  moveVectors(from.chords, to.chords, chordSize, 0, way, height);
+  moveVectors(from.chords, to.chords, chordSize, 3, way, 0);
+  moveVectors(from.nodes, to.nodes, nodeSize, 0, way, height);
+  moveVectors(from.nodes, to.nodes, nodeSize, 3, way, 0);
 }
 
-/** How vectors are moved: turned about the axis and, where they are mirrored, the z of places taken from `height`. */
+/** How vectors are moved: turned about the axis and, where they are mirrored, their z taken from a height. */
 interface Way {
   readonly cosine: number;
   readonly sine: number;
   readonly mirrored: boolean;
-  readonly height: number;
 }
 
-/** Moves the vectors that begin at `first` and every `size` numbers behind it, up to `end`; directions by a height of 0. */
+/** Moves the vectors that begin at `first` and every `size` numbers behind it; directions by a height of 0. */
 function moveVectors(
   from: Float64Array,
   to: Float64Array,
   size: number,
   first: number,
-  end: number,
   { cosine, sine, mirrored }: Way,
   height: number,
 ): void {
-  for (let at = first; at < end; at += size) {
+  for (let at = first; at < from.length; at += size) {
     const x = from[at]!;
     const y = from[at + 1]!;
     const z = from[at + 2]!;

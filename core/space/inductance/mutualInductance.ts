@@ -23,8 +23,8 @@ const nearer = 0.3;
  */
 export function mutualInductance(first: Filament, second: Filament, apart: number): number {
   const apart2 = apart * apart;
-  const { parts: partsA, nodes: nodesA, starts: startsA, waits: waitsA } = first;
-  const { parts: partsB, nodes: nodesB, starts: startsB, waits: waitsB } = second;
+  const { parts: partsA, nodes: nodesA, starts: startsA } = first;
+  const { parts: partsB, nodes: nodesB, starts: startsB } = second;
   let sum = 0;
   for (let a = 0, partA = 0; a < partsA.length; a += partSize, partA++) {
     const ax = partsA[a]!;
@@ -43,8 +43,6 @@ export function mutualInductance(first: Filament, second: Filament, apart: numbe
         sum += ofChords(first, partA, second, partB, apart2);
         continue;
       }
-      if (waitsA[countA] === 1) first.fill(countA);
-      if (waitsB[countB] === 1) second.fill(countB);
       // Here and not in a function of its own, which would be called more often than it counts nodes.
       const startA = startsA[countA]! + partA * countA * nodeSize;
       const startB = startsB[countB]! + partB * countB * nodeSize;
@@ -81,8 +79,6 @@ function nodesFor(length: number, distance: number): number {
 }
 
 function ofChords(first: Filament, partA: number, second: Filament, partB: number, apart2: number): number {
-  if (first.waits[0] === 1) first.fill(0);
-  if (second.waits[0] === 1) second.fill(0);
   let sum = 0;
   const [endA, endB] = [first.firstChord[partA + 1]!, second.firstChord[partB + 1]!];
   for (let chordA = first.firstChord[partA]!; chordA < endA; chordA++)
@@ -134,18 +130,26 @@ function ofTwoChords(
     return cosine * lengthA * lengthB * integral;
   }
   const half = lengthB / 2;
-  for (let i = 0; i < fourteen.length; i += 2) {
+  // Its places are in pairs beside the middle, of one weight.
+  for (let i = 0; i < fourteen.length; i += 4) {
     const s = fourteen[i]! * lengthA;
-    const p = onB + s * cosine;
-    const d = Math.sqrt(Math.max(squared + s * (s + 2 * onA) - p * p, least2));
-    integral += fourteen[i + 1]! * sumOfAsinh((half - p) / d, (half + p) / d);
+    const before = asinhRatio(onB - s * cosine, squared + s * (s - 2 * onA), half);
+    const behind = asinhRatio(onB + s * cosine, squared + s * (s + 2 * onA), half);
+    integral += fourteen[i + 1]! * Math.log(before * behind);
   }
   return cosine * lengthA * integral;
 }
 
-/** asinh u + asinh v by one logarithm, for u + v > 0: where one is negative, it is taken off. */
-function sumOfAsinh(u: number, v: number): number {
+/**
+ * What the integral of 1/distance from a point along a line, `half` to either side, is the logarithm of:
+ * asinh u + asinh v, for u + v > 0; where one is negative, it is taken off. The point is `p` along the line from its
+ * middle, and `squared` m2 from that.
+ */
+function asinhRatio(p: number, squared: number, half: number): number {
+  const d = Math.sqrt(Math.max(squared - p * p, least2));
+  const u = (half - p) / d;
+  const v = (half + p) / d;
   const a = Math.abs(u) + Math.sqrt(u * u + 1);
   const b = Math.abs(v) + Math.sqrt(v * v + 1);
-  return Math.log(u < 0 ? b / a : v < 0 ? a / b : a * b);
+  return u < 0 ? b / a : v < 0 ? a / b : a * b;
 }
