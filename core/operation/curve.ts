@@ -61,10 +61,9 @@ export function torqueSpeedCurve(winding: Winding, basis: OperationBasis): Figur
     const { polePairs } = winding;
     const round = roundSpeeds(end / polePairs, steps);
     const places = new Set([...round.map((speed) => speed * polePairs), end]);
-    // Towards the top the torque falls ever steeper.
-    for (const part of [0.5, 0.25, 0.1, 0.03]) places.add(end * (1 - part / steps));
-    // The corner is where the curve breaks.
-    if (corner < end) places.add(corner);
+    // The corner is where the curve breaks; towards the top the torque falls ever steeper.
+    if (corner < end)
+      for (let left = 0; left < 1; left += 1 / 16) places.add(end - (end - corner) * (1 - left) ** 2);
     return knownIf<readonly CurvePoint[]>(
       [...places]
         .sort((a, b) => a - b)

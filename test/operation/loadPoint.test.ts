@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 // Takes its time: studies whole windings.
 
 import { describe, expect, it } from 'vitest';
@@ -167,8 +168,8 @@ describe('base speed, top speed and the torque-speed curve', () => {
       const step = rpm[1]!;
       expect(['1', '2', '5']).toContain(step.toExponential(6)[0]);
       const odd = rpm.filter((value) => Math.abs(value / step - Math.round(value / step)) > 1e-9);
-      // The corner, four before the top, and the top.
-      expect(odd.length).toBeLessThanOrEqual(6);
+      // The corner, fifteen from there to the top, and the top.
+      expect(odd.length).toBeLessThanOrEqual(17);
       expect(rpm.length - odd.length).toBeGreaterThanOrEqual(40);
       expect(baseSpeed).not.toBeNull();
       const table = study(text).markdown().split('Most torque at each speed')[1]!.split('\n\n')[1]!;
@@ -181,6 +182,21 @@ describe('base speed, top speed and the torque-speed curve', () => {
         listed.slice(0, -1).map((_, i) => Number((i * listed[1]!).toPrecision(5))),
       );
     }
+  });
+
+  it('bends evenly beyond the corner, where the torque falls within few round speeds', () => {
+    const ferry = readFileSync(new URL('../../examples/cable-ferry-drum.winding', import.meta.url), 'utf8');
+    const { curve, topSpeed, torque } = operationOf(ferry);
+    const beyond = curve.filter(({ angle }) => angle > 0);
+    expect(beyond.length).toBeGreaterThan(15);
+    // How far each point lies from the straight between its neighbors, in shares of the whole torque.
+    const off = beyond.slice(1, -1).map((point, index) => {
+      const [before, after] = [beyond[index]!, beyond[index + 2]!];
+      const share = (point.speed - before.speed) / (after.speed - before.speed);
+      return point.torque - before.torque - share * (after.torque - before.torque);
+    });
+    expect(beyond.at(-1)!.speed / topSpeed!).toBeCloseTo(1, 12);
+    expect(Math.max(...off.map(Math.abs)) / torque!).toBeLessThan(0.01);
   });
 
   it('a current above the characteristic one knows no top speed', () => {
