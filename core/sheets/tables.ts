@@ -303,9 +303,7 @@ function joinedRemark(rows: readonly LeadRow[], space: Space | null): readonly s
   const several = [...new Set(names.filter((name, index) => names.indexOf(name) < index))];
   return several.length === 0
     ? []
-    : [
-        `What joins the ends of ${several.join(', ')} is not given: without connect rings it is left to the shop.`,
-      ];
+    : [`What joins the ends of ${several.join(', ')} is not given (connect rings): it is left to the shop.`];
 }
 
 /** Where a path's end stands: angle round the axis, mean radius, height above the stack, and its straight part. */

@@ -89,7 +89,8 @@ function wordHover(study: CheckedText, offset: number): Said | null {
   const word = explainedWord(study.document, offset);
   if (word === null) return null;
   const { entry, range } = word;
-  const head = entry.pattern === '' || entry.pattern === 'limit' ? '' : ` \`${entry.pattern}\``;
+  // Not 'current current', nor what a limit is.
+  const head = ['', 'limit', entry.word].includes(entry.pattern) ? '' : ` \`${entry.pattern}\``;
   const limit = study.limits.find((one) => one.range.start <= offset && offset <= one.range.end);
   const stands = limit && entry.role === 'quantity' ? [limitWords(limit)] : [];
   const block = entry.role === 'block' ? entry.word : entry.block;

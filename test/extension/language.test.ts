@@ -360,6 +360,13 @@ describe('numbers', () => {
     expect(place).toMatch(/Joint \d+: 7b to 4a/);
   });
 
+  test('a word is told with what follows it, but for a word of the same name', async () => {
+    const heading = async (word: string, value: string) =>
+      (await hover(soundText.replace(/machine *\{/, `machine { ¦${word} ${value} `))).split('\n')[0];
+    expect(await heading('current', '210 A')).toBe('**current**');
+    expect(await heading('air-gap', '1 mm')).toBe('**air-gap** `length length?`');
+  });
+
   test('a word links to its block in the language reference', async () => {
     expect(await hover(at(written, '¦slots'))).toContain('command:slotwright.openReference?');
   });

@@ -302,7 +302,7 @@ test('a ring of many ends names all of them, and without rings the list of ends 
       .join(' ');
   expect(remarks(ringed)).not.toContain('not given');
   expect(remarks(sheetSet(text.replace('rings all', '')))).toContain(
-    'What joins the ends of U1, V1, W1, N is not given: without connect rings it is left to the shop.',
+    'What joins the ends of U1, V1, W1, N is not given (connect rings): it is left to the shop.',
   );
 });
 
