@@ -62,7 +62,7 @@ describe('the background connector', () => {
     const { connect } = createBackgroundConnector(around, () => {
       found++;
     });
-    const winding = windingOf(72, 8, 8);
+    const winding = windingOf(72, 8, 4);
     const wanted = request(4, ['joints']);
     expect(connect(winding, wanted)).toEqual({ kind: 'pending' });
     expect(connect(winding, wanted)).toEqual({ kind: 'pending' });

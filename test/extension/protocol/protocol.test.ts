@@ -70,7 +70,7 @@ describe('pictures on their way', () => {
       const { facts, title, specification } = study(text);
       if (!facts) continue;
       for (const view of viewNames) {
-        const picture = drawView({ title, specification, facts }, view);
+        const picture = drawView({ title, specification, facts }, view, { coarse: true });
         const change = JSON.parse(
           JSON.stringify(listChange(before, picture.items, primitiveRule) ?? [before.length]),
         );
