@@ -25,6 +25,9 @@ export function verdictOrder({ better }: ChangedNumber): number {
   return better ? 1 : 0;
 }
 
+/** 0 °C in kelvins. */
+const celsiusZero = 273.15;
+
 /** Share of a value below which a difference is beyond what a winding is made or measured to. */
 const leastShare = 5e-4;
 
@@ -35,13 +38,14 @@ export function isTelling({ quantity, old, new: now }: ChangedNumber): boolean {
 
 /**
  * Whether two values of a quantity differ enough to be better or worse: by half a unit of the last
- * decimal shown and by a two-thousandth of the value. Counts always do.
+ * decimal shown and by a two-thousandth of the value, a temperature's in kelvins. Counts always do.
  */
 export function tellinglyMoved(quantity: string, old: number, now: number): boolean {
-  const { factor, decimals } = scaleOf(quantity);
+  const { factor, unit, decimals } = scaleOf(quantity);
   const difference = Math.abs(now - old);
   if (entries.get(quantity)?.dimension === 'none' && Number.isInteger(old) && Number.isInteger(now))
     return difference > 0;
   if (decimals !== undefined && difference < 0.5 * 10 ** -decimals * factor) return false;
-  return difference >= leastShare * Math.max(Math.abs(old), Math.abs(now));
+  const from = unit === '°C' ? celsiusZero : 0;
+  return difference >= leastShare * Math.max(Math.abs(old + from), Math.abs(now + from));
 }

@@ -92,20 +92,30 @@ function changesText({ statements, bars, joints, shapes }: Comparison, say: Say)
   return parts.length === 0 ? [] : [`${listed(parts, say)}.`];
 }
 
-const sectionWords = /^bar\b.* (width|height|corner|coating)$/;
+/** Statements of a bar block, of all layers or of some. */
+const barWord = /^bar\b.* (\S+)$/;
+const sectionWords: ReadonlySet<string> = new Set(['width', 'height', 'corner', 'coating']);
 
 /** Where the report has the mean length of a bar. */
 const barLength: FigurePath = 'copper.length.bars';
 
 /** Whether the shop makes other bars, whatever their shapes are: those are told by layers and slots alone. */
 function madeOtherwise({ statements, numbers }: Comparison, say: Say): readonly string[] {
-  const section = statements.some(
-    ({ what, old, new: now }) => sectionWords.test(what) && old !== null && now !== null,
-  );
+  const ofBars = statements.flatMap(({ what, old, new: now }) => {
+    const word = what.match(barWord)?.[1];
+    return word === undefined ? [] : [{ word, oneSided: old === null || now === null }];
+  });
+  // Bars whose sizes one text does not tell are not known to be others.
+  const told = !ofBars.some(({ word, oneSided }) => word === 'width' && oneSided);
+  const section = told && ofBars.some(({ word }) => sectionWords.has(word));
+  const metal = told && ofBars.some(({ word }) => word === 'metal');
   const length = numbers.some(({ quantity, difference }) => quantity === barLength && difference !== null);
-  const parts = [section ? say('another section') : '', length ? say('another mean length') : ''];
-  const told = parts.filter((part) => part !== '');
-  return told.length === 0 ? [] : [say('Bars are made otherwise: {0}.', listed(told, say))];
+  const parts = [
+    section ? say('another section') : '',
+    metal ? say('another metal') : '',
+    length ? say('another mean length') : '',
+  ].filter((part) => part !== '');
+  return parts.length === 0 ? [] : [say('Bars are made otherwise: {0}.', listed(parts, say))];
 }
 
 function numbersText({ numbers }: Comparison, say: Say): readonly string[] {

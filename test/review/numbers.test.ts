@@ -39,6 +39,10 @@ describe('better and worse', () => {
     ['phase-resistance', 4.3e-3, 4.3009e-3, false],
     ['phase-resistance', 4.3e-3, 4.31e-3, true],
     ['jumpers', 4000, 4001, true],
+    // A share of the kelvins, not of where the scale of degrees begins: 0.18 K at 80 °C.
+    ['hot-spot-temperature', 79.709, 79.76, false],
+    ['hot-spot-temperature', 79.7, 79.9, true],
+    ['hot-spot-temperature', 0, 0.1, false],
     ['differential-leakage', 0.03, 0.03001, false],
     ['differential-leakage', 0.03, 0.0301, true],
   ])('%s from %f to %f is telling: %s', (quantity, old, now, telling) => {

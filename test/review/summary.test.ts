@@ -22,7 +22,14 @@ describe('the summary of a comparison', () => {
     expect(changed('bend-radius 3 mm', 'bend-radius 3.5 mm')).toContain(
       ' Bars are made otherwise: another mean length. ',
     );
+    // A corner that is not written is sharp.
+    const corner = /corner [\d.]+ mm/.exec(hairpins)![0];
+    expect(changed(corner, '')).toContain(' Bars are made otherwise: another section');
+    const metal = changed('bend-radius 3 mm', 'metal aluminium  bend-radius 3 mm');
+    expect(metal).toContain(' Bars are made otherwise: another metal. ');
     expect(changed('Bars in space', 'Another name')).not.toContain('made otherwise');
+    const without = hairpins.replace(/bar \{[^}]*\}/, '');
+    expect(summary(without, hairpins)).not.toContain('made otherwise');
     expect(summary(generatedFerry, generatedFerry.replace('210 A', '220 A'))).not.toContain('made otherwise');
   });
 

@@ -373,6 +373,7 @@ export const sentences: Readonly<Record<string, string>> = {
   '1 new joint shape': '1 neue Verbindungsform',
   '{0} new joint shapes': '{0} neue Verbindungsformen',
   'another section': 'anderer Querschnitt',
+  'another metal': 'anderes Metall',
   'another mean length': 'andere mittlere Länge',
   'Bars are made otherwise: {0}.': 'Stäbe werden anders gefertigt: {0}.',
   '1 number moved: {0} better, {1} worse.': '1 Zahl ist anders: {0} besser, {1} schlechter.',
