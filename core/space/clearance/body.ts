@@ -30,7 +30,8 @@ export interface Body {
   readonly firstSegment: Int32Array;
   /** Of each piece what it is marked with. */
   readonly marks: readonly Mark[];
-  readonly lines: EdgeLines;
+  /** Made when one is first asked for (`linesOf`): most bodies are told apart without. */
+  lines: EdgeLines | null;
   /** The one round all of it. */
   readonly box: Float64Array;
 }
@@ -148,11 +149,19 @@ export function bodyOf(
     pieceBoxes,
     firstSegment,
     marks,
-    lines: {
-      balls: new Float64Array(4 * linesOfSegment * total),
-      points: new Float64Array(3 * points),
-      written: new Uint8Array(linesOfSegment * total),
-    },
+    lines: null,
     box,
   };
+}
+
+/** The lines along a body. */
+export function linesOf(body: Body): EdgeLines {
+  const { line, point, steps } = body.segments.at(-1)!;
+  const count = line + linesOfSegment;
+  body.lines ??= {
+    balls: new Float64Array(4 * count),
+    points: new Float64Array(3 * (point + linesOfSegment * (steps + 1))),
+    written: new Uint8Array(count),
+  };
+  return body.lines;
 }

@@ -1,5 +1,5 @@
 import type { Connections } from '../../winding/joints/joints.ts';
-import type { Space } from '../space.ts';
+import type { BarEnd, Space } from '../space.ts';
 import { type Body, bodyOf } from './body.ts';
 import { type AskedClearance, type Judged, pairJudge } from './clearance.ts';
 import { nearPairs, type Pair } from './pairs.ts';
@@ -75,11 +75,13 @@ export function contactTable(
 function regularEnds(space: Space, { joints }: Pick<Connections, 'joints'>): ReadonlySet<Make['pieces']> {
   const regular = new Set(joints.filter(({ kind }) => kind === 'regular').map(({ number }) => number));
   const ends = new Set<Make['pieces']>();
+  const add = ({ use, pieces }: BarEnd, number: number) => {
+    if ((use === 'joint' || use === 'crown') && regular.has(number)) ends.add(pieces);
+  };
   for (const bar of space.bars) {
     if (!bar) continue;
-    const { connection, far, connectionNumber, farNumber } = bar;
-    if (connection.use === 'joint' && regular.has(connectionNumber)) ends.add(connection.pieces);
-    if ((far.use === 'joint' || far.use === 'crown') && regular.has(farNumber)) ends.add(far.pieces);
+    add(bar.connection, bar.connectionNumber);
+    add(bar.far, bar.farNumber);
   }
   return ends;
 }

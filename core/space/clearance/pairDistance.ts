@@ -1,5 +1,5 @@
 import { rotated, type Vector } from '../vectors.ts';
-import type { Body, Mark, Segment } from './body.ts';
+import { type Body, linesOf, type Mark, type Segment } from './body.ts';
 import { boxesMeet, boxSize } from './box.ts';
 import {
   edgePoint,
@@ -153,12 +153,14 @@ type Tell = (group: number, nearing: Nearing) => void;
  */
 function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Groups, tell: Tell): boolean {
   let isNear = false;
-  let widest = Number.NEGATIVE_INFINITY;
-  for (let group = 0; group < groups.count; group++) widest = Math.max(widest, groups.reach[group]!);
-  if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return false;
   const { sought, best, nearPieces, groupWith, nearSegments } = room;
   const { below } = sought;
-  for (let group = 0; group < groups.count; group++) best[group] = groups.reach[group]!;
+  let widest = Number.NEGATIVE_INFINITY;
+  for (let group = 0; group < groups.count; group++) {
+    best[group] = groups.reach[group]!;
+    widest = Math.max(widest, best[group]!);
+  }
+  if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return false;
   const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
   Object.assign(room, { cosine, sine });
   const { boxes, pieceBoxes, firstSegment, marks, segments } = other;
@@ -240,7 +242,7 @@ function alongEdges(
   const { below } = room.sought;
   const { point } = found;
   const rounding = body.rounding + other.rounding;
-  const { balls, points, written } = body.lines;
+  const { balls, points, written } = linesOf(body);
   const { steps } = segment;
   const step = segment.length / steps;
   let best = reach;

@@ -1,4 +1,4 @@
-import { type Body, type Segment, stationSize } from './body.ts';
+import { type Body, linesOf, type Segment, stationSize } from './body.ts';
 
 const noise = 1e-9;
 
@@ -47,16 +47,17 @@ function corner(s: Float64Array, at: number, height: number, width: number): num
 /** Writes the points of a line of a segment, by its number among them, into those of the body. */
 export function writePoints(body: Body, segment: Segment, index: number, across: number, up: number): void {
   const { steps, point, line } = segment;
+  const { points, written } = linesOf(body);
   const first = point + index * (steps + 1);
   for (let at = 0; at <= steps; at++)
-    edgePoint(body, segment, across, up, at / steps, 1, 0, body.lines.points, 3 * (first + at));
-  body.lines.written[line + index] = 1;
+    edgePoint(body, segment, across, up, at / steps, 1, 0, points, 3 * (first + at));
+  written[line + index] = 1;
 }
 
 /** Writes the ball round a line of a segment, by its number among them, into those of the body. */
 export function writeBall(body: Body, segment: Segment, index: number, across: number, up: number): void {
   const { stations: s } = body;
-  const { balls } = body.lines;
+  const { balls } = linesOf(body);
   const ball = 4 * (segment.line + index);
   const h = up * body.halfHeight;
   const v = across * body.halfWidth;
@@ -130,9 +131,25 @@ const probeError = 5e-6;
 
 /**
  * Whether the inner sections of two segments, the first turned by the angle of this cosine and sine, are farther apart
- * than `within` along the width of the second; where that is not so, they need not be near.
+ * than `within` along the width of either; where that is not so, they need not be near.
  */
 export function segmentsApart(
+  first: Body,
+  one: Segment,
+  second: Body,
+  other: Segment,
+  cosine: number,
+  sine: number,
+  within: number,
+): boolean {
+  return (
+    apartAcross(first, one, second, other, cosine, sine, within) ||
+    apartAcross(second, other, first, one, cosine, -sine, within)
+  );
+}
+
+/** The same along the width of the second. */
+function apartAcross(
   first: Body,
   { station: one }: Segment,
   second: Body,
@@ -142,17 +159,19 @@ export function segmentsApart(
   within: number,
 ): boolean {
   const { stations: s } = second;
-  const at = (other + 1) * stationSize + 9;
-  const x = s[at]!;
-  const y = s[at + 1]!;
-  const z = s[at + 2]!;
+  const at = (other + 1) * stationSize;
+  const x = s[at + 9]!;
+  const y = s[at + 10]!;
+  const z = s[at + 11]!;
   // Turned back, the direction is that for the first as it stands for slot 1.
   const back = x * cosine + y * sine;
   const aside = y * cosine - x * sine;
-  const farthest = within + probeError;
+  const apart = along(first.stations, (one + 1) * stationSize, back, aside, z) - along(s, at, x, y, z);
+  const to = Math.sign(apart);
   return (
-    lowestAlong(first, one, back, aside, z) + lowestAlong(second, other, -x, -y, -z) > farthest ||
-    lowestAlong(first, one, -back, -aside, -z) + lowestAlong(second, other, x, y, z) > farthest
+    lowestAlong(first, one, to * back, to * aside, to * z) +
+      lowestAlong(second, other, -to * x, -to * y, -to * z) >
+    within + probeError
   );
 }
 
@@ -258,7 +277,7 @@ export function probe(body: Body, segments: readonly Segment[], count: number, f
       segment.last ? after + rounding : Number.NEGATIVE_INFINITY,
     );
     let distance = Math.max(h, v, beyond);
-    if (!(h <= 0 && v <= 0 && beyond <= 0)) {
+    if (distance > 0) {
       const above = Math.max(h, 0);
       const beside = Math.max(v, 0);
       const behind = Math.max(beyond, 0);
