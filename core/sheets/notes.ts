@@ -43,7 +43,7 @@ export function testTable(facts: Facts, section: string): SheetTable {
 
 function copperRows(facts: Facts): readonly TestRow[] {
   const { resistance, mass } = valuesOf(facts.copper());
-  const { phases } = facts.winding;
+  const { phases, parallelPaths } = facts.winding;
   const metal = valueOrDefault(barStatements, facts.specification.bar, 'metal');
   const connection = phaseConnectionOf(facts);
   const line = (ohms: number) => lineResistance(connection!, ohms, phases.names.length / phases.sets);
@@ -60,7 +60,18 @@ function copperRows(facts: Facts): readonly TestRow[] {
             linePlaces(phases, connection),
           ],
         ];
+  const pathRow: readonly TestRow[] =
+    parallelPaths === 1 || resistance.path20 === null
+      ? []
+      : [
+          [
+            figureLabel('copper.resistance.path20'),
+            figureText('copper.resistance.path20', resistance.path20),
+            'mean of all paths, each before it is joined to others',
+          ],
+        ];
   return [
+    ...pathRow,
     [
       figureLabel('copper.resistance.phase20'),
       figureText('copper.resistance.phase20', resistance.phase20),

@@ -391,6 +391,22 @@ test('units of limits and warnings are printed as everywhere on the sheets, word
   expect(sheetTroubles(set)).toEqual([]);
 });
 
+test('of parallel paths the test values tell the resistance of one, before it is joined to others', () => {
+  const ohms = (text: string) =>
+    tableRows(sheetSet(text), 'tests').flatMap(([name, value, basis]) =>
+      /^Resistance of a (?:path|phase)/.test(name!)
+        ? [[name!.split(' ')[3]!, parseFloat(value!), basis!]]
+        : [],
+    );
+  const ferry = exampleText('harbor-ferry-pod-drive');
+  const [path, phase] = ohms(ferry);
+  expect(path![0]).toBe('path');
+  expect(path![2]).toContain('before it is joined');
+  // Two alike paths in parallel.
+  expect((path![1] as number) / (phase![1] as number)).toBeCloseTo(2, 3);
+  expect(ohms(ferry.replace('paths 2', 'paths 1')).map(([what]) => what)).toEqual(['phase']);
+});
+
 test('test values name the metal that is weighed, and what the resistances count for joints', () => {
   const text = exampleText('harbor-ferry-pod-drive');
   const words = (set: ReturnType<typeof sheetSet>) =>
