@@ -1,6 +1,6 @@
-import { readFileSync } from 'node:fs';
 // Takes its time: studies whole windings.
 
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
 import { withLine } from '../copper/machines.ts';
