@@ -9,20 +9,26 @@ export type LayerOf = (primitive: Primitive) => string;
  * Layers by role and phase, each with the color, line type and line width of its primitives.
  * `phaseNames` end the names of the layers.
  */
-export function dxfLayers(writer: DxfWriter, phaseNames: readonly string[]): LayerOf {
+export function dxfLayers(
+  writer: DxfWriter,
+  phaseNames: readonly string[],
+  colorIndexOf: ColorIndexOf,
+): LayerOf {
   const made = new Set<string>();
   return (primitive) => {
     const { role, phase } = primitive;
     const suffix = phase === undefined ? '' : `-${phaseNames[phase] ?? phase + 1}`;
     const name = `${role.toUpperCase()}${suffix}`;
-    if (!made.has(name)) addLayer(writer, name, paintStyle({ ...primitive, emphasis: undefined }));
+    if (made.has(name)) return name;
+    const style = paintStyle({ ...primitive, emphasis: undefined });
+    addLayer(writer, name, style, colorIndexOf(style.color));
     made.add(name);
     return name;
   };
 }
 
-function addLayer(writer: DxfWriter, name: string, style: PaintStyle): void {
-  const layer = writer.addLayer(name, colorIndex(style.color), lineType(writer, style.dashes));
+function addLayer(writer: DxfWriter, name: string, style: PaintStyle, colorIndex: number): void {
+  const layer = writer.addLayer(name, colorIndex, lineType(writer, style.dashes));
   // Black stays without a true color: index 7 is black on white paper, white on a dark screen.
   if (style.color !== '#000000') layer.trueColor = trueColor(style.color);
   setLineWeight(layer, lineWeight(style.width));
@@ -43,8 +49,20 @@ export function trueColor(color: string): number {
   return Number.parseInt(color.slice(1), 16);
 }
 
-/** The nearest color of the index that older programs use. */
-export function colorIndex(color: string): number {
+/** The number of the nearest color of the index that older programs use. */
+export type ColorIndexOf = (color: string) => number;
+
+/** One for a writing, which seeks each color once. */
+export function colorIndices(): ColorIndexOf {
+  const known = new Map<string, number>();
+  return (color) => {
+    const index = known.get(color) ?? nearestIndex(color);
+    known.set(color, index);
+    return index;
+  };
+}
+
+function nearestIndex(color: string): number {
   if (color === '#000000') return 7;
   let nearest = 7;
   let least = Number.POSITIVE_INFINITY;

@@ -13,13 +13,14 @@ import {
 import type { Leaf } from '../leaves.ts';
 import { type PaintStyle, paintStyle } from '../paintStyle.ts';
 import type { Arc, PathPart, Primitive, Text } from '../picture.ts';
-import { colorIndex, type LayerOf, lineWeight, setEntityLineWeight, trueColor } from './layers.ts';
+import { type ColorIndexOf, type LayerOf, lineWeight, setEntityLineWeight, trueColor } from './layers.ts';
 import { cadTextStyle, capitalHeight, type TextPiece, textPieces } from './text.ts';
 
 /** Where the primitives of one picture go. */
 export interface DxfPage {
   readonly model: EntitiesManager;
   readonly layerOf: LayerOf;
+  readonly colorIndexOf: ColorIndexOf;
   readonly newBlock: (id: string) => EntitiesManager & { readonly name: string };
   /** Where the picture's left edge lies, mm. */
   readonly left: number;
@@ -69,12 +70,12 @@ function entityOptions(page: DxfPage, primitive: Primitive): CommonEntityOptions
   return {
     layerName,
     ...(page.dashScale === 1 || dashes.length === 0 ? {} : { lineTypeScale: page.dashScale }),
-    ...(opacity === 1 ? {} : colorOptions(mixed(color, opacity))),
+    ...(opacity === 1 ? {} : colorOptions(page, mixed(color, opacity))),
   };
 }
 
-function colorOptions(color: string): CommonEntityOptions {
-  return { colorNumber: colorIndex(color), trueColor: String(trueColor(color)) };
+function colorOptions({ colorIndexOf }: DxfPage, color: string): CommonEntityOptions {
+  return { colorNumber: colorIndexOf(color), trueColor: String(trueColor(color)) };
 }
 
 /** A color as it looks on white paper. */
@@ -96,10 +97,10 @@ function drawingsOf(page: DxfPage, primitive: Leaf): readonly Draw[] {
     case 'polyline':
       return polyline(primitive.points, at);
     case 'polygon':
-      return area([primitive.points], at, paintStyle(primitive));
+      return area(page, [primitive.points], at, paintStyle(primitive));
     case 'path':
       return primitive.filled
-        ? area(primitive.parts, at, paintStyle(primitive))
+        ? area(page, primitive.parts, at, paintStyle(primitive))
         : primitive.parts.flatMap((part) => polyline(part, at));
     case 'arc':
       return arc(primitive, at);
@@ -127,7 +128,7 @@ function polyline(part: PathPart, at: At): readonly Draw[] {
 }
 
 /** Filled outlines as one solid hatch; a tint in its light color, with its outlines drawn. */
-function area(parts: readonly PathPart[], at: At, style: PaintStyle): readonly Draw[] {
+function area(page: DxfPage, parts: readonly PathPart[], at: At, style: PaintStyle): readonly Draw[] {
   const outlines = parts.map((part) => pointsOf(part, at)).filter((points) => points.length >= 3);
   if (outlines.length === 0) return [];
   const boundary = new HatchBoundaryPaths();
@@ -135,7 +136,7 @@ function area(parts: readonly PathPart[], at: At, style: PaintStyle): readonly D
     boundary.addPolylineBoundary(new HatchPolylineBoundary(points.map(({ x, y }) => ({ x, y }))));
   const solid = pattern({ name: HatchPredefinedPatterns.SOLID });
   if (style.fillOpacity === 1) return [(manager, options) => manager.addHatch(boundary, solid, options)];
-  const tint = colorOptions(mixed(style.color, style.opacity * style.fillOpacity));
+  const tint = colorOptions(page, mixed(style.color, style.opacity * style.fillOpacity));
   return [
     (manager, options) => manager.addHatch(boundary, solid, { ...options, ...tint }),
     ...(style.width > 0 ? outlines.map(outline) : []),

@@ -3,7 +3,7 @@ import { finished, type Steps } from '../../figures/steps.ts';
 import { leaves } from '../leaves.ts';
 import type { Picture } from '../picture.ts';
 import { fullSize, fullSizeFactor } from './fullSize.ts';
-import { dxfLayers } from './layers.ts';
+import { colorIndices, dxfLayers } from './layers.ts';
 import { type DxfPage, drawInModel, place } from './shapes.ts';
 import { cadFont, cadTextStyle } from './text.ts';
 
@@ -39,13 +39,15 @@ export function* dxfSteps(pictures: Picture | readonly Picture[], options: DxfOp
   const width = pages.reduce((sum, page) => sum + page.width, pageGap * Math.max(0, pages.length - 1));
   const height = Math.max(0, ...pages.map((page) => page.height));
   writeHeader(writer, width, height);
-  const layers = dxfLayers(writer, options.phaseNames ?? []);
+  const colorIndexOf = colorIndices();
+  const layerOf = dxfLayers(writer, options.phaseNames ?? [], colorIndexOf);
   let left = 0;
   let blocks = 0;
   for (const [index, picture] of pages.entries()) {
     const page: DxfPage = {
       model: writer.modelSpace,
-      layerOf: layers,
+      layerOf,
+      colorIndexOf,
       newBlock: (id) => writer.addBlock(`${++blocks}-${id.replace(/[^A-Za-z0-9_-]+/g, '_').slice(0, 60)}`),
       left,
       height: picture.height,
