@@ -115,7 +115,7 @@ test('what is kept from text to text is what each text gives by itself', () => {
         expect(shown, `${edit}:\n${text}`).toBe(told(studyOf(checkText(text, connect))));
       }
     }),
-    { numRuns: tries(6) },
+    { seed: 5, numRuns: tries(6) },
   );
   expect(compared).toBeGreaterThan(tries(8));
 });
