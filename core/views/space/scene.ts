@@ -5,7 +5,7 @@ import { textWidth } from '../../picture/fontMetrics.ts';
 import { filledShape, pathShape, text, textSize } from '../../picture/make.ts';
 import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import type { Space } from '../../space/space.ts';
-import { rotated as turned, type Vector } from '../../space/vectors.ts';
+import { cross, difference, type Vector } from '../../space/vectors.ts';
 import { barName, cellAt, phaseOfCell } from '../../winding/model.ts';
 import { clearTexts, type Stretch, stretchMeets } from '../chart/labels.ts';
 import { emphasisOf } from '../layout/bars.ts';
@@ -194,6 +194,12 @@ function along(at: Vector, way: Vector): number {
   return at[0] * way[0] + at[1] * way[1] + at[2] * way[2];
 }
 
+/** Turns places about the axis by an angle (radians about +z). */
+function turning(turn: number): (at: Vector) => Vector {
+  const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
+  return ([x, y, z]) => [x * cosine - y * sine, x * sine + y * cosine, z];
+}
+
 /** Bodies from one step to the next. */
 const bodiesAtOnce = 25;
 
@@ -201,10 +207,11 @@ function* frameSteps(bodies: readonly Body[], { right, up }: Camera, room: Drawi
   let [left, most, top, lowest] = [1e9, -1e9, 1e9, -1e9];
   for (const [index, { faces, turn }] of bodies.entries()) {
     if (index % bodiesAtOnce === 0) yield;
+    const place = turning(turn);
     for (const quads of faces)
       for (const quad of quads)
         for (const corner of quad) {
-          const at = turned(corner, turn);
+          const at = place(corner);
           const [x, y] = [1000 * along(at, right), -1000 * along(at, up)];
           [left, most] = [Math.min(left, x), Math.max(most, x)];
           [top, lowest] = [Math.min(top, y), Math.max(lowest, y)];
@@ -229,13 +236,14 @@ function* seenParts(
   const sides: { readonly body: number; light: number; weight: number }[] = [];
   for (const [body, { faces, turn }] of bodies.entries()) {
     if (body % bodiesAtOnce === 0) yield;
+    const stand = turning(turn);
     for (const quads of faces) {
-      sides.push({ body, light: 0, weight: 0 });
-      const side = sides.length;
-      for (const quad of quads) {
-        const corners = quad.map((corner) => onRaster(turned(corner, turn)));
-        raster.quad(side, corners as unknown as [Projected, Projected, Projected, Projected]);
-        addLight(sides[side - 1]!, quad, turn);
+      const side = { body, light: 0, weight: 0 };
+      const number = sides.push(side);
+      for (const [a, b, c, d] of quads) {
+        const [first, second, last] = [stand(a), stand(b), stand(d)];
+        raster.quad(number, [onRaster(first), onRaster(second), onRaster(stand(c)), onRaster(last)]);
+        addLight(side, first, second, last);
       }
     }
   }
@@ -271,19 +279,12 @@ function round(value: number): number {
 const light: Vector = [-0.35, -0.5, -0.8];
 const shadeBelow = 0.05;
 
-/** Counts how much light the face gets, by its area. */
-function addLight(side: { light: number; weight: number }, quad: Quad4, turn: number): void {
-  const [a, b, , d] = quad.map((corner) => turned(corner, turn)) as [Vector, Vector, Vector, Vector];
-  const [u, v] = [
-    [b[0] - a[0], b[1] - a[1], b[2] - a[2]],
-    [d[0] - a[0], d[1] - a[1], d[2] - a[2]],
-  ] as [Vector, Vector];
-  const normal: Vector = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
+/** Counts how much light a face gets, by its area: from its first corner to the next and to the last. */
+function addLight(side: { light: number; weight: number }, at: Vector, next: Vector, last: Vector): void {
+  const normal = cross(difference(next, at), difference(last, at));
   side.light += along(normal, light);
   side.weight += Math.hypot(...normal);
 }
-
-type Quad4 = readonly Vector[];
 
 function shapeOf(input: SceneInput, { thing }: Body, parts: readonly PathPart[]): Primitive {
   switch (thing.kind) {
@@ -403,7 +404,7 @@ function mistaken([x, y]: Spot, own: Spot, tips: readonly Spot[], most: number):
 }
 
 /** Whether two stretches cross. */
-function cross([ax, ay, bx, by]: Stretch, [cx, cy, dx, dy]: Stretch): boolean {
+function crosses([ax, ay, bx, by]: Stretch, [cx, cy, dx, dy]: Stretch): boolean {
   const side = (x1: number, y1: number, x2: number, y2: number, x: number, y: number) =>
     (x2 - x1) * (y - y1) - (y2 - y1) * (x - x1);
   return (
@@ -454,7 +455,7 @@ function ledNames(
         const clear =
           clearTexts([name], all, 1).length > 0 &&
           all.every((other) => !stretchMeets(leader, textBox(other))) &&
-          leaders.every((other) => !stretchMeets(other, textBox(name)) && !cross(leader, other));
+          leaders.every((other) => !stretchMeets(other, textBox(name)) && !crosses(leader, other));
         if (!clear) continue;
         names.push(name);
         leaders.push(leader);

@@ -22,20 +22,25 @@ export function rasterOf(width: number, height: number) {
     const area = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
     // Counterclockwise in space is clockwise where y runs down, and has a negative area.
     if (area >= 0) return;
-    const top = Math.max(0, Math.ceil(Math.min(a[1], b[1], c[1]) - 0.5));
-    const bottom = Math.min(height - 1, Math.floor(Math.max(a[1], b[1], c[1]) - 0.5));
+    // By their height, the uppermost first.
+    let [upper, middle, lower] = [a, b, c];
+    if (upper[1] > middle[1]) [upper, middle] = [middle, upper];
+    if (middle[1] > lower[1]) [middle, lower] = [lower, middle];
+    if (upper[1] > middle[1]) [upper, middle] = [middle, upper];
+    const top = Math.max(0, Math.ceil(upper[1] - 0.5));
+    const bottom = Math.min(height, Math.ceil(lower[1] - 0.5));
+    const whole = slope(upper, lower);
+    const [above, below] = [slope(upper, middle), slope(middle, lower)];
     // How the nearness changes with x and y.
     const alongX = ((b[2] - a[2]) * (c[1] - a[1]) - (c[2] - a[2]) * (b[1] - a[1])) / area;
     const alongY = ((c[2] - a[2]) * (b[0] - a[0]) - (b[2] - a[2]) * (c[0] - a[0])) / area;
-    for (let y = top; y <= bottom; y++) {
+    for (let y = top; y < bottom; y++) {
       const level = y + 0.5;
-      // Where the row's middle crosses the sides: one of three does not.
-      const [ab, bc, ca] = [crossing(a, b, level), crossing(b, c, level), crossing(c, a, level)];
-      const from = Math.min(ab ?? bc!, bc ?? ca!, ca ?? ab!);
-      const to = Math.max(ab ?? bc!, bc ?? ca!, ca ?? ab!);
-      if (!(from <= to)) continue;
-      const first = Math.max(0, Math.ceil(from - 0.5 - hair));
-      const last = Math.min(width - 1, Math.floor(to - 0.5 + hair));
+      const one = upper[0] + (level - upper[1]) * whole;
+      const other =
+        level < middle[1] ? upper[0] + (level - upper[1]) * above : middle[0] + (level - middle[1]) * below;
+      const first = Math.max(0, Math.ceil(Math.min(one, other) - 0.5 - hair));
+      const last = Math.min(width - 1, Math.floor(Math.max(one, other) - 0.5 + hair));
       let near = a[2] + (first + 0.5 - a[0]) * alongX + (level - a[1]) * alongY;
       for (let at = y * width + first; at <= y * width + last; at++, near += alongX) {
         if (near <= nearest[at]!) continue;
@@ -51,10 +56,9 @@ export function rasterOf(width: number, height: number) {
   return { quad, visibility: (): Visibility => ({ width, height, faces }) };
 }
 
-/** Where the line between two points crosses a level; null where it does not. */
-function crossing(from: Projected, to: Projected, level: number): number | null {
-  if (from[1] > level === to[1] > level) return null;
-  return from[0] + ((level - from[1]) * (to[0] - from[0])) / (to[1] - from[1]);
+/** How x changes with y from one point to a lower one. */
+function slope(from: Projected, to: Projected): number {
+  return (to[0] - from[0]) / (to[1] - from[1]);
 }
 
 // Pixels on the seam of two triangles belong to both.
@@ -105,13 +109,12 @@ export function* outlineSteps(
   return found;
 }
 
-/** Steps along pixels' edges: to the right, down, left, up; and the pixels ahead on either hand. */
-const ways = [
-  { x: 1, y: 0, right: [0, 0], left: [0, -1] },
-  { x: 0, y: 1, right: [-1, 0], left: [0, 0] },
-  { x: -1, y: 0, right: [-1, -1], left: [-1, 0] },
-  { x: 0, y: -1, right: [0, -1], left: [-1, -1] },
-] as const;
+/** Steps along pixels' edges: to the right, down, left, up. */
+const stepX = [1, 0, -1, 0] as const;
+const stepY = [0, 1, 0, -1] as const;
+/** Of the pixel ahead on the right hand, from the corner; on the left hand lies that of the way before. */
+const aheadX = [0, -1, -1, 0] as const;
+const aheadY = [0, 0, -1, -1] as const;
 
 /** Runs round an area with the area on the right, from the top edge of a pixel; tells every pixel whose top edge it passes. */
 function traced(
@@ -125,15 +128,13 @@ function traced(
   let [x, y, way] = [startX, startY, 0];
   do {
     if (way === 0) passes(x, y);
-    const { x: dx, y: dy } = ways[way]!;
     // Middles of pixels' edges lie within half a pixel of what the pixels stand for, corners farther off.
-    points.push(x + dx / 2, y + dy / 2);
-    x += dx;
-    y += dy;
-    const { right, left } = ways[way]!;
-    const turn =
-      faceAt(x + right[0], y + right[1]) !== face ? 1 : faceAt(x + left[0], y + left[1]) !== face ? 0 : 3;
-    way = (way + turn) % 4;
+    points.push(x + stepX[way]! / 2, y + stepY[way]! / 2);
+    x += stepX[way]!;
+    y += stepY[way]!;
+    const left = (way + 3) % 4;
+    if (faceAt(x + aheadX[way]!, y + aheadY[way]!) !== face) way = (way + 1) % 4;
+    else if (faceAt(x + aheadX[left]!, y + aheadY[left]!) === face) way = left;
   } while (x !== startX || y !== startY || way !== 0);
   return points;
 }
@@ -153,11 +154,7 @@ function simplified(points: readonly number[], tolerance: number): Outline {
   const count = points.length / 2;
   if (count < 4) return points;
   // Halved at the corner farthest from the first, so that both halves are open lines.
-  let [half, farthest] = [0, -1];
-  for (let i = 1; i < count; i++) {
-    const away = Math.hypot(points[2 * i]! - points[0]!, points[2 * i + 1]! - points[1]!);
-    if (away > farthest) [half, farthest] = [i, away];
-  }
+  const half = farthestCorner(points, 0, count, 0);
   const keep = new Uint8Array(count + 1);
   keep[0] = keep[half] = 1;
   const open: [number, number][] = [
@@ -166,11 +163,7 @@ function simplified(points: readonly number[], tolerance: number): Outline {
   ];
   for (let next = open.pop(); next; next = open.pop()) {
     const [from, to] = next;
-    let [worst, at] = [tolerance, -1];
-    for (let i = from + 1; i < to; i++) {
-      const away = distanceTo(points, i, from, to % count);
-      if (away > worst) [worst, at] = [away, i];
-    }
+    const at = farthestCorner(points, from, to, tolerance);
     if (at < 0) continue;
     keep[at] = 1;
     open.push([from, at], [at, to]);
@@ -180,13 +173,23 @@ function simplified(points: readonly number[], tolerance: number): Outline {
   return kept;
 }
 
-/** Distance of a corner from the straight between two others, in pixels. */
-function distanceTo(points: readonly number[], at: number, from: number, to: number): number {
+/**
+ * The corner between two others that lies farthest from the straight between these, -1 where none lies farther than
+ * `least`, in pixels; the last one is followed by the first.
+ */
+function farthestCorner(points: readonly number[], from: number, to: number, least: number): number {
   const [x, y] = [points[2 * from]!, points[2 * from + 1]!];
-  const [dx, dy] = [points[2 * to]! - x, points[2 * to + 1]! - y];
-  const [px, py] = [points[2 * at]! - x, points[2 * at + 1]! - y];
+  const end = (2 * to) % points.length;
+  const [dx, dy] = [points[end]! - x, points[end + 1]! - y];
   const long = dx * dx + dy * dy;
-  if (long === 0) return Math.hypot(px, py);
-  const share = Math.max(0, Math.min(1, (px * dx + py * dy) / long));
-  return Math.hypot(px - share * dx, py - share * dy);
+  let [most, at] = [least * least, -1];
+  for (let i = from + 1; i < to; i++) {
+    const px = points[2 * i]! - x;
+    const py = points[2 * i + 1]! - y;
+    const share = long === 0 ? 0 : Math.max(0, Math.min(1, (px * dx + py * dy) / long));
+    const [awayX, awayY] = [px - share * dx, py - share * dy];
+    const away = awayX * awayX + awayY * awayY;
+    if (away > most) [most, at] = [away, i];
+  }
+  return at;
 }
