@@ -37,7 +37,6 @@ export function* spaceView(
       const draw = function* (x: number, y: number) {
         const { bodies, shade, names, marks } = yield* scene.draw(x, y + headingHeight, {
           prefix: 'space-',
-          onlyClear: true,
           places,
         });
         const base = y + headingHeight + scene.height + 1 + toBase(1.8);

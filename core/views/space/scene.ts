@@ -47,8 +47,6 @@ export interface Scene {
 export interface SceneWish {
   /** What ids begin with. */
   readonly prefix?: string;
-  /** Names that would lie across edges are left out. */
-  readonly onlyClear?: boolean;
   /** Places to be marked with their letters. */
   readonly places?: readonly NearPlace[];
 }
@@ -103,7 +101,7 @@ function* drawn(
   frame: Frame,
   pixels: number,
   place: { readonly left: number; readonly top: number },
-  { prefix = '', onlyClear = false, places = [] }: SceneWish,
+  { prefix = '', places = [] }: SceneWish,
 ): Steps<DrawnScene> {
   const onRaster = (at: Vector): Projected => [
     (1000 * along(at, camera.right) - frame.left) * frame.scale * pixels,
@@ -146,7 +144,6 @@ function* drawn(
     free,
     frontAt: (x: number, y: number) => ownerOf(faceAt(x, y)),
     ownerOf,
-    onlyClear,
   };
   const marks = placeMarks(places, {
     spotOf: ({ at }) => onPaper(at),
@@ -166,9 +163,7 @@ function* drawn(
   });
   const named = <T extends Primitive>(item: T): T => ({ ...item, id: prefix + item.id });
   const near = namesOf(input, bodies, paper, marks.letters);
-  const led = onlyClear
-    ? ledNames(input, bodies, paper, [...near, ...marks.letters])
-    : { names: [], lines: [] };
+  const led = ledNames(input, bodies, paper, [...near, ...marks.letters]);
   return {
     bodies: items.map(named),
     shade: dark.length > 0 ? [named(filledShape('shade', 'space-shade', dark))] : [],
@@ -355,10 +350,9 @@ interface NameGround {
   /** Index of the body that is seen at a place; -1: none. */
   readonly frontAt: (x: number, y: number) => number;
   readonly ownerOf: (side: number) => number;
-  readonly onlyClear: boolean;
 }
 
-/** Names at the ends of leads and on rings of the connection side, as many as have room. */
+/** Names at the ends of leads and on rings of the connection side, as many as lie on one ground there. */
 function namesOf(
   input: SceneInput,
   bodies: readonly Body[],
@@ -482,7 +476,7 @@ function ringName({ thing, names }: Body, index: number, ground: NameGround): re
   return [text(id, 'terminal-name', ...place, name, { anchor: 'middle', subject })];
 }
 
-/** A lead's name, above its end or beside it. */
+/** A lead's name, above its end or beside it, where it lies on one ground and is nearer to no other lead's end. */
 function leadName(
   input: SceneInput,
   { thing, names }: Body,
@@ -502,15 +496,13 @@ function leadName(
     [x - aside, y],
     [x, y - 5.5],
   ] as const;
-  // Where names may stand further off, none is near another lead's end.
-  const clear = places.find(
-    (place) =>
-      ground.groundOf(...place, width) !== null &&
-      !(ground.onlyClear && mistaken([place[0], place[1] - 0.9], [x, y], tips, Number.POSITIVE_INFINITY)),
+  const place = places.find(
+    ([atX, atY]) =>
+      ground.groundOf(atX, atY, width) !== null &&
+      !mistaken([atX, atY - 0.9], [x, y], tips, Number.POSITIVE_INFINITY),
   );
-  if (clear === undefined && ground.onlyClear) return [];
+  if (place === undefined) return [];
   const subject = star ? { star: terminal, joint } : { terminal, joint };
   const extras = { ...barExtras(input, bar, [bar.layer], side), subject };
-  const place = clear ?? places[0];
   return [text(`lead-name-${joint}`, 'terminal-name', ...place, terminal, { anchor: 'middle', ...extras })];
 }
