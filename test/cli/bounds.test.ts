@@ -57,12 +57,12 @@ describe('the built program', () => {
   it.each(
     withMore(
       [
-        'yes "# noise" | slotwright report - > /dev/null',
-        'slotwright check /dev/zero',
+        'yes "# noise" | slotwright check /dev/zero -',
         'mkfifo pipe 2> /dev/null; yes "# noise" > pipe & slotwright compare pipe pipe',
       ],
       [
-        'yes "# noise" | slotwright check -',
+        'yes "# noise" | slotwright report - > /dev/null',
+        'slotwright check /dev/zero',
         'slotwright check < /dev/zero -',
         'slotwright format --check <(yes "# noise")',
       ],
@@ -70,20 +70,18 @@ describe('the built program', () => {
   )('stops where there is no end: %s', (line) => {
     const { status, stdout, stderr } = program.bash(line);
     expect([status, stdout]).toEqual([2, '']);
-    expect(stderr).toMatch(/^slotwright: .*: larger than 8 MB; this is no winding file\.\n/);
+    expect(stderr).toMatch(/^(slotwright: .*: larger than 8 MB; this is no winding file\.\n)+$/);
+    if (line.includes('zero -')) expect(stderr).toMatch(/zero: .*\n.*standard input: /);
   });
 
   it('reads pipes to their end', () => {
     writeFileSync(join(program.folder, 'plain.winding'), cleanWinding);
-    for (const line of [
-      'slotwright check <(cat plain.winding)',
-      'slotwright check - < plain.winding',
-      '(head -c 40 plain.winding; tail -c +41 plain.winding) | slotwright check -',
-    ])
-      expect(program.bash(line)).toMatchObject({
-        status: 0,
-        stdout: '1 file checked: 0 errors, 0 warnings.\n',
-      });
+    const line =
+      '(head -c 40 plain.winding; tail -c +41 plain.winding) | slotwright check - <(cat plain.winding)';
+    expect(program.bash(line)).toMatchObject({
+      status: 0,
+      stdout: '2 files checked: 0 errors, 0 warnings.\n',
+    });
   });
 });
 
