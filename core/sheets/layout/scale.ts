@@ -4,10 +4,10 @@ import { textWidth } from '../../picture/fontMetrics.ts';
 import { textRow, textSize } from '../../picture/make.ts';
 import { arrangeCutNumbers } from '../../views/layout/cutNumbers.ts';
 import type { LayoutInput } from '../../views/layout/input.ts';
-import { type Overhang, planOverhang } from '../../views/layout/overhang.ts';
+import { type Overhang, overhangHeight, planOverhang } from '../../views/layout/overhang.ts';
 import { type LayoutScale, layoutScale } from '../../views/layout/scale.ts';
 import { rowNames } from '../../views/layout/surroundings.ts';
-import type { Winding } from '../../winding/model.ts';
+import type { EndSide, Winding } from '../../winding/model.ts';
 import { rowGap } from '../page/flow.ts';
 import { headingHeight } from '../page/table.ts';
 import { type BrokenOverhang, breakOverhang, type RowBreaks, type RowCut, slotsOfRow } from './rowCuts.ts';
@@ -159,7 +159,15 @@ function planned(
 }
 
 function highestRow(inputs: readonly LayoutInput[], scale: LayoutScale, rise: number): number {
-  return Math.max(...inputs.map((input) => rowHeight(scale, overhangs(input, scale, rise))));
+  return Math.max(
+    ...inputs.map(({ ends, leads, starPoints }) => {
+      const height = (side: EndSide) => overhangHeight(side, scale, ends, leads, starPoints, rise);
+      return rowHeight(scale, {
+        connection: { height: height('connection') },
+        far: { height: height('far') },
+      });
+    }),
+  );
 }
 
 /** How many rows fit below the heading of a sheet; where these are those of several layouts, each has a heading. */
@@ -216,7 +224,7 @@ export function overhangs(
 /** Height of a row with its caption and its pole scale. */
 export function rowHeight(
   scale: LayoutScale,
-  { connection, far }: { readonly connection: Overhang; readonly far: Overhang },
+  { connection, far }: Readonly<Record<EndSide, Pick<Overhang, 'height'>>>,
 ): number {
   return captionHeight + connection.height + scale.stack + far.height + footHeight;
 }

@@ -72,13 +72,7 @@ export function planOverhang(
   starPoints: readonly DrawnStarPoint[],
   rise: number = steepness,
 ): Overhang {
-  const own = ends.filter((end) => end.side === side);
-  const bent = own.filter((end) => !isPiece(end));
-  const reaches = bent.map((end) => reachOf(end, scale));
-  const widest = reaches.reduce((most, reach) => Math.max(most, Math.abs(reach)), 0);
-  const slope = Math.max(rise, widest === 0 ? 0 : (2 * smallestCrown) / widest);
-  const crowns = (slope * widest) / 2;
-  const pieces = planPieces(own.filter(isPiece), scale, crowns);
+  const { bent, reaches, slope, crowns, pieces } = planHeights(side, scale, ends, rise);
   const planned = bent.map((end, index) => planCrown(end, reaches[index]!, scale, slope));
   const buses = planBuses(side, scale, leads, starPoints, pieces.height);
   return {
@@ -88,6 +82,30 @@ export function planOverhang(
     crowns,
     height: buses.height,
   };
+}
+
+/** The height of the same overhang, whose crowns are not laid out. */
+export function overhangHeight(
+  side: EndSide,
+  scale: LayoutScale,
+  ends: readonly DrawnEnd[],
+  leads: readonly DrawnLead[],
+  starPoints: readonly DrawnStarPoint[],
+  rise: number = steepness,
+): number {
+  const { pieces } = planHeights(side, scale, ends, rise);
+  return planBuses(side, scale, leads, starPoints, pieces.height).height;
+}
+
+/** How high one side's crowns are, and the connecting pieces above them. */
+function planHeights(side: EndSide, scale: LayoutScale, ends: readonly DrawnEnd[], rise: number) {
+  const own = ends.filter((end) => end.side === side);
+  const bent = own.filter((end) => !isPiece(end));
+  const reaches = bent.map((end) => reachOf(end, scale));
+  const widest = reaches.reduce((most, reach) => Math.max(most, Math.abs(reach)), 0);
+  const slope = Math.max(rise, widest === 0 ? 0 : (2 * smallestCrown) / widest);
+  const crowns = (slope * widest) / 2;
+  return { bent, reaches, slope, crowns, pieces: planPieces(own.filter(isPiece), scale, crowns) };
 }
 
 /** Signed distance from one bar end to the other along the end's own way round: its true span. */
