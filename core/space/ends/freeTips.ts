@@ -60,16 +60,18 @@ function placedTips(
   const standing = bySlot(slots, reach, fixed, (tip) => tip.place);
   const movable = looseTips(slots, reach, free);
   const tooNear = (a: Tip, b: Tip) => gapOf(a, b) < clearance - rounding;
-  const clear = free.map(({ candidates }) =>
-    candidates.map((tip) => !standing(tip.place).some((other) => tooNear(tip, other))),
-  );
+  const known = free.map((): boolean[] => []);
+  const isClear = (index: number, candidate: number): boolean => {
+    const tip = free[index]!.candidates[candidate]!;
+    known[index]![candidate] ??= !standing(tip.place).some((other) => tooNear(tip, other));
+    return known[index]![candidate];
+  };
   let chosen: (number | null)[] = free.map(() => null);
   const tipOf = (index: number) => free[index]!.candidates[chosen[index]!]!;
   const placed = (index: number) => movable(index).filter((other) => chosen[other] !== null);
   const place = (index: number, moves: number, held: readonly number[]): boolean => {
-    for (let candidate = 0; candidate < clear[index]!.length; candidate++) {
-      if (!clear[index]![candidate]) continue;
-      const tip = free[index]!.candidates[candidate]!;
+    for (const [candidate, tip] of free[index]!.candidates.entries()) {
+      if (!isClear(index, candidate)) continue;
       const inTheWay = placed(index).filter((other) => tooNear(tip, tipOf(other)));
       if (inTheWay.length > 0 && (moves === 0 || inTheWay.some((other) => held.includes(other)))) continue;
       const before = inTheWay.length > 0 ? [...chosen] : [];
@@ -82,12 +84,12 @@ function placedTips(
   };
   /** Places all of a group by the same candidate, if that is clear for all. */
   const placeAlike = (members: readonly number[]): boolean => {
-    const most = Math.min(...members.map((index) => clear[index]!.length));
+    const most = Math.min(...members.map((index) => free[index]!.candidates.length));
     for (let candidate = 0; candidate < most; candidate++) {
       const before = [...chosen];
       const fits = members.every((index) => {
         const tip = free[index]!.candidates[candidate]!;
-        if (!clear[index]![candidate] || placed(index).some((other) => tooNear(tip, tipOf(other))))
+        if (!isClear(index, candidate) || placed(index).some((other) => tooNear(tip, tipOf(other))))
           return false;
         chosen[index] = candidate;
         return true;
