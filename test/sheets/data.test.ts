@@ -253,6 +253,13 @@ describe('test values of a closed winding', () => {
     );
   });
 
+  test('a phase of one path has no further resistance', () => {
+    const names = tableRows(sized('star'), 'tests').flatMap(
+      ([name]) => /^Resistance of a (?:path|phase)/.exec(name!) ?? [],
+    );
+    expect(names).toEqual(['Resistance of a phase']);
+  });
+
   test('open phases have none', () => {
     expect(row(sized('open'), 'Resistance between two line terminals')).toBeUndefined();
   });
@@ -398,13 +405,11 @@ test('of parallel paths the test values tell the resistance of one, before it is
         ? [[name!.split(' ')[3]!, parseFloat(value!), basis!]]
         : [],
     );
-  const ferry = exampleText('harbor-ferry-pod-drive');
-  const [path, phase] = ohms(ferry);
+  const [path, phase] = ohms(exampleText('harbor-ferry-pod-drive'));
   expect(path![0]).toBe('path');
   expect(path![2]).toContain('before it is joined');
   // Two alike paths in parallel.
   expect((path![1] as number) / (phase![1] as number)).toBeCloseTo(2, 3);
-  expect(ohms(ferry.replace('paths 2', 'paths 1')).map(([what]) => what)).toEqual(['phase']);
 });
 
 test('test values name the metal that is weighed, and what the resistances count for joints', () => {
