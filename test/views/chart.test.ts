@@ -55,6 +55,8 @@ test('a range without extent is widened, one that is none refused', () => {
   const steady = chartAxis({ from: 70.123985697, to: 70.123985697 + 4e-13 }, 0, 50, 10);
   expect(steady.to).toBeGreaterThan(71);
   expect(new Set(steady.ticks.map(({ value }) => Math.round(value))).size).toBe(steady.ticks.length);
+  const narrow = chartAxis({ from: 1000, to: 1000.0000000000001, logarithmic: true }, 0, 50, 10);
+  expect([1000, narrow.to].map(narrow.at)).toEqual([0, 50]);
   // A millionth of the values is an extent.
   expect(chartAxis({ from: 1, to: 1.000001 }, 0, 50, 10).to).toBeLessThan(1.00001);
   for (const range of [

@@ -49,7 +49,7 @@ export function chartAxis(range: AxisRange, start: number, end: number, spacing:
       `An axis cannot reach from ${from} to ${to}${logarithmic ? ' on a logarithmic scale' : ''}`,
     );
   // A range near the smallest numbers there are has no steps to mark.
-  const least = logarithmic ? smallestRange : Math.max(smallestRange, rounding * Math.abs(from));
+  const least = Math.max(smallestRange, rounding * Math.abs(from));
   if (!(to - from > least)) {
     const room = logarithmic ? 1 : Math.max(Math.abs(from), 1);
     to = logarithmic ? from * 10 : from + room;
