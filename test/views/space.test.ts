@@ -2,10 +2,12 @@
 
 import { describe, expect, test } from 'vitest';
 import { finished } from '../../core/figures/steps.ts';
+import { textBox } from '../../core/picture/bounds.ts';
 import type { PathShape, Picture } from '../../core/picture/picture.ts';
 import { pictureToSvg } from '../../core/picture/svg.ts';
 import type { Vector } from '../../core/space/vectors.ts';
 import { study as studyAnew } from '../../core/study.ts';
+import { stretchesOf, stretchMeets } from '../../core/views/chart/labels.ts';
 import { bodySteps } from '../../core/views/space/bodies.ts';
 import { cameraAt } from '../../core/views/space/camera.ts';
 import { outlineSteps, rasterOf } from '../../core/views/space/visible.ts';
@@ -196,6 +198,27 @@ describe('bar ends that collide', () => {
     expect(letters(clear)).toEqual([]);
     expect(clear.description).not.toContain('A: ');
   });
+});
+
+test('in a narrow picture names of leads stay within it, and clear of the marks of collisions', () => {
+  const text = `winding "Fender winch"
+machine { slots 24  poles 4  phases 6 apart 30 edeg  bore 77 mm  stack 90 mm }
+slot { width 3.33 mm  depth 8 mm  opening 1.2 mm  opening-height 0.8 mm  liner 0.25 mm }
+bar { width 2.33 mm  height 1.75 mm  form hairpin  bend-radius 6 mm flat 4 mm
+  end-straight 6 mm  end-clearance 0.6 mm  joint-straight 6 mm  lead-length 30 mm }
+layout { layers 2  span 6 }
+connect { open  specials either  route paths 2 least voltage }
+`;
+  const picture = drawing(text, { coarse: true, room: { width: 90, height: 120 } });
+  expect(troublesOf(picture)).toEqual([]);
+  const names = flat(picture.items).flatMap((item) =>
+    item.kind === 'text' && item.id.startsWith('lead-name-') ? [item] : [],
+  );
+  const marks = shapes(picture).filter(({ id }) => id.startsWith('place-'));
+  const strokes = marks.flatMap(({ parts }) => parts.flatMap(stretchesOf));
+  expect([names.length > 8, strokes.length > 0]).toEqual([true, true]);
+  const struck = names.filter((name) => strokes.some((stroke) => stretchMeets(stroke, textBox(name))));
+  expect(struck.map(({ id }) => id)).toEqual([]);
 });
 
 test('without sizes it says what they are', () => {

@@ -1,6 +1,7 @@
 import { pathShape, text, textSize } from '../../picture/make.ts';
 import { circlePart } from '../../picture/outlines.ts';
-import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
+import type { PathPart, PathShape, Text } from '../../picture/picture.ts';
+import type { Stretch } from '../chart/labels.ts';
 import type { NearPlace } from './nearPlaces.ts';
 
 type Spot = readonly [x: number, y: number];
@@ -22,15 +23,20 @@ const farthest = 120;
 const step = 3;
 const ways = 24;
 
+export interface PlaceMarks {
+  /** Circles, and lines to letters. */
+  readonly lines: readonly PathShape[];
+  readonly letters: readonly Text[];
+  /** From places to the middles of their letters. */
+  readonly leaders: readonly Stretch[];
+}
+
 /**
  * A circle round each place, dashed where other parts hide it, and its letter beside the bodies at the end of a line:
  * as many as have room there, the first first.
  */
-export function placeMarks(
-  places: readonly NearPlace[],
-  ground: MarkGround,
-): { readonly lines: readonly Primitive[]; readonly letters: readonly Text[] } {
-  const lines: Primitive[] = [];
+export function placeMarks(places: readonly NearPlace[], ground: MarkGround): PlaceMarks {
+  const lines: PathShape[] = [];
   const letters: Text[] = [];
   const spots = places.map(ground.spotOf);
   const leaders: (readonly [from: Spot, letter: Spot])[] = [];
@@ -55,7 +61,7 @@ export function placeMarks(
     const options = { anchor: 'middle', size: textSize } as const;
     letters.push(text(`place-name-${place.letter}`, 'fault-name', at[0], at[1] + 0.9, place.letter, options));
   }
-  return { lines, letters };
+  return { lines, letters, leaders: leaders.map(([from, to]) => [...from, ...to]) };
 }
 
 /**

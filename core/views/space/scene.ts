@@ -7,13 +7,13 @@ import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import type { Space } from '../../space/space.ts';
 import { cross, difference, type Vector } from '../../space/vectors.ts';
 import { barName, cellAt, phaseOfCell } from '../../winding/model.ts';
-import { clearTexts, type Stretch, stretchMeets } from '../chart/labels.ts';
+import { clearTexts, type Stretch, stretchesOf, stretchMeets } from '../chart/labels.ts';
 import { emphasisOf } from '../layout/bars.ts';
 import type { LayoutInput } from '../layout/input.ts';
 import { type Body, bodySteps } from './bodies.ts';
 import { type Camera, cameraAt } from './camera.ts';
 import type { NearPlace } from './nearPlaces.ts';
-import { placeMarks } from './placeMarks.ts';
+import { type PlaceMarks, placeMarks } from './placeMarks.ts';
 import { outlineSteps, type Projected, rasterOf } from './visible.ts';
 
 /** Whose bars are drawn, and what stands out of them. */
@@ -123,9 +123,11 @@ function* drawn(
   };
   const faceAt = (x: number, y: number): number =>
     sideAt((x - place.left) * pixels, (y - place.top) * pixels);
-  // The side of a body, or the ground, that a text lies on whole; null where it lies across edges.
+  // The side of a body, or the ground, that a text lies on whole; null where it lies across edges or reaches out.
   const groundOf = (x: number, y: number, width: number): number | null => {
     const half = 0.5 * (width + 1);
+    const right = x - place.left;
+    if (right < half || right > frame.width - half || y - place.top < 2.4 - nameRoom) return null;
     const ground = faceAt(x, y - 0.9);
     for (let up = -2.4; up <= 0.7; up += 1 / pixels)
       for (let across = -half; across <= half; across += 1 / pixels)
@@ -133,9 +135,8 @@ function* drawn(
     return ground;
   };
   const free = (x: number, y: number, width: number): boolean => {
-    const [right, down, half] = [x - place.left, y - place.top, 0.5 * (width + 1)];
-    const within = right > half && right < frame.width - half && down > 2.4 && down < frame.height - 0.7;
-    const ground = within ? groundOf(x, y, width) : null;
+    const down = y - place.top;
+    const ground = down > 2.4 && down < frame.height - 0.7 ? groundOf(x, y, width) : null;
     return ground === 0 || (ground !== null && bodies[ownerOf(ground)]?.thing.kind === 'stack');
   };
   const paper = {
@@ -162,8 +163,8 @@ function* drawn(
     },
   });
   const named = <T extends Primitive>(item: T): T => ({ ...item, id: prefix + item.id });
-  const near = namesOf(input, bodies, paper, marks.letters);
-  const led = ledNames(input, bodies, paper, [...near, ...marks.letters]);
+  const near = namesOf(input, bodies, paper, marks);
+  const led = ledNames(input, bodies, paper, near, marks);
   return {
     bodies: items.map(named),
     shade: dark.length > 0 ? [named(filledShape('shade', 'space-shade', dark))] : [],
@@ -357,7 +358,7 @@ function namesOf(
   input: SceneInput,
   bodies: readonly Body[],
   ground: NameGround,
-  taken: readonly Text[],
+  marks: PlaceMarks,
 ): readonly Text[] {
   const named = namedLeads(bodies);
   const tips = tipsOf(bodies, ground);
@@ -366,8 +367,15 @@ function namesOf(
     if (thing.kind === 'ring') return thing.ring.side === 'connection' ? ringName(body, index, ground) : [];
     return named(thing) ? leadName(input, body, ground, tips) : [];
   });
-  // Letters have a circle round them.
-  return clearTexts(texts.filter((name) => clearTexts([name], taken, 1.5).length > 0));
+  return clearTexts(texts.filter((name) => !isStruck(name, marks)));
+}
+
+/** Whether a circle or a line of a mark leads through a name. */
+function isStruck(name: Text, { lines }: PlaceMarks): boolean {
+  const box = textBox(name);
+  return lines.some(({ parts }) =>
+    parts.some((part) => stretchesOf(part).some((stretch) => stretchMeets(stretch, box))),
+  );
 }
 
 /** Which leads of the connection side have a name of their own: those that no ring joins. */
@@ -418,11 +426,12 @@ function ledNames(
   input: SceneInput,
   bodies: readonly Body[],
   ground: NameGround,
-  taken: readonly Text[],
+  near: readonly Text[],
+  marks: PlaceMarks,
 ): { readonly names: readonly Text[]; readonly lines: readonly Primitive[] } {
-  const has = new Set(taken.map(({ id }) => id));
+  const has = new Set(near.map(({ id }) => id));
   const names: Text[] = [];
-  const leaders: Stretch[] = [];
+  const leaders = [...marks.leaders];
   const lines: Primitive[] = [];
   const isNamed = namedLeads(bodies);
   const tips = tipsOf(bodies, ground);
@@ -445,8 +454,9 @@ function ledNames(
         // The line stops short of the letters.
         const share = (away - width / 2 - 1.2) / away;
         const leader: Stretch = [x, y, x + (toX - x) * share, y + (toY - y) * share];
-        const all = [...taken, ...names];
+        const all = [...near, ...marks.letters, ...names];
         const clear =
+          !isStruck(name, marks) &&
           clearTexts([name], all, 1).length > 0 &&
           all.every((other) => !stretchMeets(leader, textBox(other))) &&
           leaders.every((other) => !stretchMeets(other, textBox(name)) && !crosses(leader, other));
