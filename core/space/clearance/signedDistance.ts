@@ -131,7 +131,8 @@ const probeError = 5e-6;
 
 /**
  * Whether the inner sections of two segments, the first turned by the angle of this cosine and sine, are farther apart
- * than `within` along the width of either; where that is not so, they need not be near.
+ * than `within`, or than 0, along the width of either; where that is not so, they need not be near. How deep they run
+ * into each other along it tells nothing of how deep they do across sections, which turn.
  */
 export function segmentsApart(
   first: Body,
@@ -142,9 +143,10 @@ export function segmentsApart(
   sine: number,
   within: number,
 ): boolean {
+  const least = Math.max(0, within);
   return (
-    apartAcross(first, one, second, other, cosine, sine, within) ||
-    apartAcross(second, other, first, one, cosine, -sine, within)
+    apartAcross(first, one, second, other, cosine, sine, least) ||
+    apartAcross(second, other, first, one, cosine, -sine, least)
   );
 }
 

@@ -35,15 +35,16 @@ const small: Request = {
 const place = ({ places }: Clearances, kind: string, side = 'connection') =>
   places.find((one) => one.kind === kind && one.side === side);
 
+const section: Section = { width: 4e-3, height: 2e-3, corner: 0, coating: 0 };
+/** A straight bar along the axis from a height on, its section's height along the radius. */
+const upright = (radius: number, of: Section = section, height = 0) => {
+  const path = { radius, angle: 0, height, direction: Math.PI / 2, curvature: 0 };
+  const profile = { kind: 'level', radius, extent: 0.05 } as const;
+  const piece = pieceOf('leg' as const, { side: 1, face: 0.1, path, profile, radialSide: 'height' });
+  return bodyOf([piece], of, [{ sort: 0, layer: 0 }], { start: true, end: true });
+};
+
 describe('two bodies', () => {
-  const section: Section = { width: 4e-3, height: 2e-3, corner: 0, coating: 0 };
-  /** A straight bar along the axis from a height on, its section's height along the radius. */
-  const upright = (radius: number, of: Section = section, height = 0) => {
-    const path = { radius, angle: 0, height, direction: Math.PI / 2, curvature: 0 };
-    const profile = { kind: 'level', radius, extent: 0.05 } as const;
-    const piece = pieceOf('leg' as const, { side: 1, face: 0.1, path, profile, radialSide: 'height' });
-    return bodyOf([piece], of, [{ sort: 0, layer: 0 }], { start: true, end: true });
-  };
   const distance = (a: ReturnType<typeof upright>, b: ReturnType<typeof upright>, turn = 0) =>
     pairDistances(roomForPairs(), a, b, turn, { count: 1, of: () => 0, reach: Float64Array.of(1) })[0]!
       .distance;
@@ -70,6 +71,17 @@ describe('two bodies', () => {
       const of = { ...section, corner };
       expect(distance(upright(0.1, of), upright(0.1, of, 0.06))).toBeCloseTo(0.01, 9);
     }
+  });
+});
+
+describe('segments that run into each other', () => {
+  it('are not told to be apart, however deep their bodies are known to: depths are measured across sections, which turn', () => {
+    const [one, other] = [upright(0.1), upright(0.1)];
+    const apart = (turn: number, within: number) =>
+      segmentsApart(one, one.segments[0]!, other, other.segments[0]!, Math.cos(turn), Math.sin(turn), within);
+    // A millimeter into each other along the width of 4 mm, and two apart.
+    expect([-0.5e-3, -2e-3, -0.1].map((within) => apart(0.03, within))).toEqual([false, false, false]);
+    expect([3e-3, 1e-3, -2e-3].map((within) => apart(0.06, within))).toEqual([false, true, true]);
   });
 });
 
