@@ -27,7 +27,7 @@ const questions = {
 
 /** A copy of the frozen stator, asked for its bar heights; `text` is that of the stator. */
 function wholeQuestion(text: string): string {
-  return `${text}\nvary {\nbar height 2.4 mm to 2.8 mm by 0.002 mm\nrank least copper-loss least ac-ratio\n}\n`;
+  return `${text}\nvary {\nbar height 2.4 mm to 2.8 mm by 0.0004 mm\nrank least copper-loss least ac-ratio\n}\n`;
 }
 
 /** Whole studies after which the program runs at its own pace. */
