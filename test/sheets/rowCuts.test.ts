@@ -21,7 +21,12 @@ function rowsOf(perRow: number): RowBreaks {
 /** The line that joins the leads of one terminal at these bars, in rows. */
 function joined(bars: readonly Bar[], breaks: RowBreaks, scale = scaleOf()): BrokenOverhang {
   const leads = bars.map((bar): DrawnLead => ({ side: 'connection', bar, phase: 0, terminal: 'U1' }));
-  return breakOverhang(planOverhang('connection', scale, [], leads, []), scale, breaks, () => 'none');
+  return breakOverhang(
+    planOverhang('connection', scale, { ends: [], leads, starPoints: [] }),
+    scale,
+    breaks,
+    () => 'none',
+  );
 }
 
 function runsOf(broken: BrokenOverhang) {

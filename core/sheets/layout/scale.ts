@@ -160,8 +160,8 @@ function planned(
 
 function highestRow(inputs: readonly LayoutInput[], scale: LayoutScale, rise: number): number {
   return Math.max(
-    ...inputs.map(({ ends, leads, starPoints }) => {
-      const height = (side: EndSide) => overhangHeight(side, scale, ends, leads, starPoints, rise);
+    ...inputs.map((input) => {
+      const height = (side: EndSide) => overhangHeight(side, scale, input, rise);
       return rowHeight(scale, {
         connection: { height: height('connection') },
         far: { height: height('far') },
@@ -216,8 +216,7 @@ export function overhangs(
   scale: LayoutScale,
   rise: number,
 ): { readonly connection: Overhang; readonly far: Overhang } {
-  const plan = (side: 'connection' | 'far') =>
-    planOverhang(side, scale, input.ends, input.leads, input.starPoints, rise);
+  const plan = (side: 'connection' | 'far') => planOverhang(side, scale, input, rise);
   return { connection: plan('connection'), far: plan('far') };
 }
 

@@ -60,6 +60,13 @@ const smallestCrown = 9;
 const levelPitch = 2.6;
 const nameRow = 3.4;
 
+/** What stands in the overhangs of both sides. */
+export interface OverhangParts {
+  readonly ends: readonly DrawnEnd[];
+  readonly leads: readonly DrawnLead[];
+  readonly starPoints: readonly DrawnStarPoint[];
+}
+
 /**
  * Lays out one side: crowns lowest, then connecting pieces, terminals' and star points' lines, then
  * names. `rise` is the height of crowns' legs over their width, more where all crowns would be low.
@@ -67,9 +74,7 @@ const nameRow = 3.4;
 export function planOverhang(
   side: EndSide,
   scale: LayoutScale,
-  ends: readonly DrawnEnd[],
-  leads: readonly DrawnLead[],
-  starPoints: readonly DrawnStarPoint[],
+  { ends, leads, starPoints }: OverhangParts,
   rise: number = steepness,
 ): Overhang {
   const { bent, reaches, slope, crowns, pieces } = planHeights(side, scale, ends, rise);
@@ -88,9 +93,7 @@ export function planOverhang(
 export function overhangHeight(
   side: EndSide,
   scale: LayoutScale,
-  ends: readonly DrawnEnd[],
-  leads: readonly DrawnLead[],
-  starPoints: readonly DrawnStarPoint[],
+  { ends, leads, starPoints }: OverhangParts,
   rise: number = steepness,
 ): number {
   const { pieces } = planHeights(side, scale, ends, rise);

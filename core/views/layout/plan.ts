@@ -38,7 +38,7 @@ export function planLayout(input: DrawnLayout): LayoutPlan {
   checkPlaces(input);
   const { room, speech = inEnglish } = input;
   const usual = layoutScale(input.winding);
-  const overhang = (side: EndSide) => planOverhang(side, usual, input.ends, input.leads, input.starPoints);
+  const overhang = (side: EndSide) => planOverhang(side, usual, input);
   const [connection, far] = [overhang('connection'), overhang('far')];
   const margin = room === undefined ? paperMargin : panelFrame(room).margin;
   const headTop = room === undefined ? margin + 6 + 4.4 + 2.5 : 1;
