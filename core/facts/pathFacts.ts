@@ -1,10 +1,11 @@
-import { type AccessOrder, accessOrder, type JumperLevels, jumperLevels } from '../balance/jumpers.ts';
+import { type AccessOrder, accessOrder } from '../balance/accessOrder.ts';
 import {
   layerCounts,
   type OccupationProblem,
   occupationProblems,
   type PathOccupation,
 } from '../balance/occupation.ts';
+import { type JumperLevels, jumperLevels } from '../balance/pieceLevels.ts';
 import { type BarGaps, voltagesBetweenBars } from '../balance/potentials.ts';
 import { type CurrentSplit, plainSlot, slotLeakageSplit } from '../balance/slotLeakage.ts';
 import { type TerminalPlaces, terminalPlaces } from '../balance/terminals.ts';

@@ -1,4 +1,5 @@
-import { type Piece, pieceLevels } from '../balance/jumpers.ts';
+import type { Piece } from '../balance/pieceArc.ts';
+import { pieceLevels } from '../balance/pieceLevels.ts';
 import { voltagesBetweenBars } from '../balance/potentials.ts';
 import { coveringArc } from '../winding/coveringArc.ts';
 import { type BarForm, barShapes, legApart } from '../winding/joints/bars.ts';

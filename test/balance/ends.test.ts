@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { accessOrder, jumperLevels } from '../../core/balance/jumpers.ts';
+import { accessOrder } from '../../core/balance/accessOrder.ts';
+import { jumperLevels } from '../../core/balance/pieceLevels.ts';
 import { terminalPlaces } from '../../core/balance/terminals.ts';
 import { route } from '../../core/routing/route.ts';
 import { connectionsOf } from '../../core/winding/joints/joints.ts';
