@@ -5,22 +5,23 @@ import { runStep as build } from './build.mjs';
 import { chromium } from './chromium.mjs';
 import { fetchNodeEditor } from './nodeEditorServer.mjs';
 import { pack, sourceDate } from './package.mjs';
-import { exitCode, root } from './shell.mjs';
+import { root } from './shell.mjs';
+import { closingLines, reportsIn, runTests } from './vitest.mjs';
 
-/** Builds, packs, fetches the editor where it is not there, and runs the tests; arguments are names of some of them. */
+const results = 'out/test-node-host.json';
+
+/** Builds, packs, fetches the editor where it is not there, runs the tests, and ends as `npm test` does; arguments are names of some of them. */
 export async function runStep(args) {
   await build();
   const extension = join(root, 'out/node-host.vsix');
   await mkdir(join(root, 'out'), { recursive: true });
   await pack(extension, await sourceDate());
   await fetchNodeEditor();
-  const options = [
-    'node_modules/vitest/vitest.mjs',
-    'run',
-    '--config',
-    'test/editor/vitest.config.mts',
-    ...args,
-  ];
   const environment = { SLOTWRIGHT_CHROMIUM: await chromium(), SLOTWRIGHT_NODE_HOST: extension };
-  process.exitCode = await exitCode('node', options, environment);
+  process.exitCode = await runTests(
+    results,
+    ['--config', 'test/editor/vitest.config.mts', ...args],
+    environment,
+  );
+  for (const line of closingLines(reportsIn([results]))) console.log(`\n${line}`);
 }

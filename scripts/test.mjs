@@ -1,12 +1,10 @@
 // All tests: types, lint, build, unit tests, and the tests in a real editor.
-import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
 import { runStep as build } from './build.mjs';
 import { chromium } from './chromium.mjs';
 import { processorWords, secondsOfPrograms } from './processorTime.mjs';
 import { unmarkedWords } from './quick.mjs';
-import { exitCode, HouseError, root } from './shell.mjs';
-import { lateWords, testCounts } from './testCounts.mjs';
+import { exitCode, HouseError } from './shell.mjs';
+import { closingLines, forget, reportsIn, runTests } from './vitest.mjs';
 
 const typescript = 'node_modules/typescript/bin/tsc';
 const projects = [
@@ -29,15 +27,9 @@ function checkStyle() {
 /** Where the two runs of vitest leave their results. */
 const results = { unit: 'out/test-unit.json', editor: 'out/test-editor.json' };
 
-/** Runs vitest, its results also written as JSON to the given file. */
-function vitest(file, args = [], environment = {}) {
-  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
-  return exitCode('node', ['node_modules/vitest/vitest.mjs', 'run', ...reporters, ...args], environment);
-}
-
 async function editorTests() {
   const args = ['--config', 'test/editor/vitest.config.mts'];
-  return vitest(results.editor, args, { SLOTWRIGHT_CHROMIUM: await chromium() });
+  return runTests(results.editor, args, { SLOTWRIGHT_CHROMIUM: await chromium() });
 }
 
 /** Seconds of the processor that the unit tests may take on an idle machine: told, for no test can know how busy it is. */
@@ -47,7 +39,7 @@ let unitTime = '';
 
 async function unitTests() {
   const before = secondsOfPrograms();
-  const code = await vitest(results.unit);
+  const code = await runTests(results.unit);
   unitTime = processorWords(before, secondsOfPrograms(), unitBudget);
   return code;
 }
@@ -73,24 +65,13 @@ async function passes(name) {
 
 /** Runs every step, also after one failed, and ends with one line of counts. */
 export async function runStep() {
-  const files = Object.values(results).map((file) => join(root, file));
-  mkdirSync(join(root, 'out'), { recursive: true });
-  for (const file of files) rmSync(file, { force: true });
+  forget(Object.values(results));
   const failed = [];
   for (const name of Object.keys(steps)) if (!(await passes(name))) failed.push(name);
-  const reports = files
-    .filter((file) => existsSync(file))
-    .map((file) => JSON.parse(readFileSync(file, 'utf8')));
-  const counts = testCounts(reports);
-  const unit = join(root, results.unit);
-  const slow = existsSync(unit) ? unmarkedWords(JSON.parse(readFileSync(unit, 'utf8'))) : '';
+  const [unit] = reportsIn([results.unit]);
+  const slow = unit ? unmarkedWords(unit) : '';
   if (slow !== '') console.log(`\n${slow}`);
   if (unitTime !== '') console.log(`\n${unitTime}`);
-  const late = lateWords(reports);
-  if (late !== '') console.log(`\n${late}`);
-  if (failed.length > 0) {
-    console.log(`\nFailed: ${failed.join(', ')}`);
-    process.exitCode = 1;
-  }
-  console.log(`\n${counts.passed} passed, ${counts.failed} failed`);
+  for (const line of closingLines(reportsIn(Object.values(results)), failed)) console.log(`\n${line}`);
+  if (failed.length > 0) process.exitCode = 1;
 }

@@ -1,4 +1,4 @@
-import { readdirSync } from 'node:fs';
+import { readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { candidates } from '../../scripts/chromium.mjs';
@@ -6,6 +6,7 @@ import { demoSummary, unexpectedErrors } from '../../scripts/demo/summary.mjs';
 import { allowedPaths, missingFiles, strayFiles } from '../../scripts/packageFiles.mjs';
 import { root } from '../../scripts/shell.mjs';
 import { lateTests, lateWords, testCounts } from '../../scripts/testCounts.mjs';
+import { closingLines, forget, reportsIn } from '../../scripts/vitest.mjs';
 
 const posix = process.platform !== 'win32';
 
@@ -107,6 +108,23 @@ test('tests that passed only at their second try are named, with what went wrong
     /\n {2}test\/editor\/panels.test.ts: both come back\n {4}Error: /,
   );
   expect(lateWords([])).toBe('');
+  const counted = { ...report, numPassedTests: 2, numFailedTests: 1 };
+  expect(closingLines([counted], ['editor tests'])).toEqual([
+    lateWords([report]),
+    'Failed: editor tests',
+    '2 passed, 1 failed',
+  ]);
+  expect(closingLines([])).toEqual(['0 passed, 0 failed']);
+});
+
+test('results of an earlier run are not read as those of one that does not begin', () => {
+  const file = 'out/house-test/results.json';
+  forget([file]);
+  expect(reportsIn([file])).toEqual([]);
+  writeFileSync(join(root, file), '{"numPassedTests": 7}');
+  expect(reportsIn([file])).toEqual([{ numPassedTests: 7 }]);
+  forget([file]);
+  expect(reportsIn([file])).toEqual([]);
 });
 
 const error = { severity: 'error', message: 'The word is unknown.', range: { start: { line: 9 } } };
