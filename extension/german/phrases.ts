@@ -43,7 +43,6 @@ const expectations: readonly Turn[] = [
   [/\ba whole number from (\S+) to (\S+)/, 'eine ganze Zahl von $1 bis $2'],
   [/\ba whole number\b/, 'eine ganze Zahl'],
   [/\ba number from (\S+) to (\S+)/, 'eine Zahl von $1 bis $2'],
-  [/\ba number within reach\b/, 'eine Zahl in erreichbarer Größe'],
   [/\ba text in quotes\b/, 'ein Text in Anführungszeichen'],
   [/\ba date in quotes\b/, 'ein Datum in Anführungszeichen'],
   [/\ba reason in quotes\b/, 'eine Begründung in Anführungszeichen'],

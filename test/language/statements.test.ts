@@ -195,6 +195,19 @@ describe('every number has a range', () => {
     expect(finding!.message).toBe(message);
   });
 
+  it.each([
+    ['end-clearance-left >= «-1e307 m»', 'end-clearance-left', '-1e307 m'],
+    ['hot-spot-temperature <= «2e15 degC»', 'hot-spot-temperature', '2e15 degC'],
+    ['winding-factor harmonic «1e300» >= 0.9', 'winding-factor', '1e300'],
+    ['wave-relative order 5 <= «1e308»', 'wave-relative', '1e308'],
+    ['copper-loss <= «1e306 kW»', 'copper-loss', '1e306 kW'],
+  ])('and a limit is no larger than can be shown: %s', (limit, word, written) => {
+    const [finding] = expectFindings(`require { ${limit} }`, ['value-out-of-range'], findingsOf);
+    const expected = 'a number from -1e15 to 1e15';
+    expect(finding!.message).toBe(`'${word}' has to be ${expected}, not '${written}'.`);
+    expectFindings(`require { ${limit.replace(/«\S+/, '1e15').replace('»', '')} }`, [], findingsOf);
+  });
+
   it('and a skew in one step is told how to be written', () => {
     const source = 'machine { rotor-skew 3 deg in «1» steps }';
     const [finding] = expectFindings(source, ['value-out-of-range'], findingsOf);

@@ -62,6 +62,9 @@ test('a range without extent is widened, one that is none refused', () => {
   for (const range of [
     { from: Number.NaN, to: 1 },
     { from: 0, to: Infinity },
+    // Round numbers round it end at infinity.
+    { from: 0, to: 1.7e308 },
+    { from: -1e308, to: 0 },
     { from: 0, to: 10, logarithmic: true },
   ])
     expect(() => chartAxis(range, 0, 50, 10)).toThrow(RangeError);

@@ -37,6 +37,9 @@ export function between(least: number, most: number, words: string): NumberRule 
   return { schema: z.number().check(z.gte(least), z.lte(most)), words };
 }
 
+/** Numbers that no other rule holds for, those of limits, as they are written: what is read shows none larger. */
+export const anyNumber = between(-1e15, 1e15, 'a number from -1e15 to 1e15');
+
 /** Numbers above zero, up to `most`. */
 export function positive(most: number, words: string): NumberRule {
   return { schema: z.number().check(z.gt(0), z.lte(most)), words };

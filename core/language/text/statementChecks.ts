@@ -1,5 +1,6 @@
 import { type Finding, finding, type Range } from '../finding.ts';
 import { layerLetter } from '../layerLetters.ts';
+import { anyNumber } from '../specification/rules.ts';
 import { nearestWord, replacement } from '../suggest.ts';
 import {
   layerSourceMissing,
@@ -103,17 +104,12 @@ export function valueFindings(statement: Statement): Finding[] {
   for (const value of values) {
     if (value.kind === 'quantity') {
       const rule = entry.rules[value.placeholder];
-      const finite = Number.isFinite(value.value);
-      if (!finite || (rule && !rule.schema.safeParse(value.value).success)) {
-        const expected = rule?.words ?? 'a number within reach';
+      const { schema, words: expected, name, advice } = rule ?? anyNumber;
+      const judged = rule ? value.value : Number.parseFloat(value.written);
+      if (!schema.safeParse(judged).success) {
+        const { written } = value;
         findings.push(
-          finding(outOfRange, value.range, {
-            word: entry.word,
-            name: rule?.name,
-            written: value.written,
-            expected,
-            advice: rule?.advice,
-          }),
+          finding(outOfRange, value.range, { word: entry.word, name, written, expected, advice }),
         );
       }
     } else if (value.kind === 'text') {

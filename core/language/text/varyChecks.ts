@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../finding.ts';
+import { anyNumber } from '../specification/rules.ts';
 import {
   itemAmount,
   itemText,
@@ -93,18 +94,11 @@ function ruleFindings(entry: VocabularyEntry, item: SeriesItem): readonly Findin
   if (item.kind === 'nominal' && !Number.isInteger(item.offset))
     return [finding(varyStepWrong, item.range, { problem: 'not-whole', word: entry.word, most: mostValues })];
   if (item.kind !== 'number' || value.kind !== 'number') return [];
-  const rule = entry.rules[value.placeholder];
-  const amount = itemAmount(item);
-  if (Number.isFinite(amount) && (!rule || rule.schema.safeParse(amount).success)) return [];
-  const expected = rule?.words ?? 'a number within reach';
-  const data = {
-    word: entry.word,
-    name: rule?.name,
-    written: itemText(item),
-    expected,
-    advice: rule?.advice,
-  };
-  return [finding(outOfRange, item.range, data)];
+  const { schema, words: expected, name, advice } = entry.rules[value.placeholder] ?? anyNumber;
+  if (schema.safeParse(itemAmount(item)).success) return [];
+  return [
+    finding(outOfRange, item.range, { word: entry.word, name, written: itemText(item), expected, advice }),
+  ];
 }
 
 function countFindings(

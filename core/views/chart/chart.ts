@@ -33,18 +33,21 @@ export function chartNumber(value: number, digits = 4): string {
 }
 
 const smallestRange = 1e-250;
+/** Round numbers beyond larger values are none that a computer has. */
+const largestValue = 1e300;
 /** Values that differ by less than this share of them are equal but for rounding. */
 const rounding = 1e-9;
 
 /**
  * An axis from place `start` to place `end` on paper, with round ticks, about one every `spacing` millimetres. A
- * range without extent, but for rounding, is widened. Throws RangeError for a range that is not finite or, on a
- * logarithmic axis, not above 0.
+ * range without extent, but for rounding, is widened. Throws RangeError for a range beyond 1e300 or, on a logarithmic
+ * axis, not above 0.
  */
 export function chartAxis(range: AxisRange, start: number, end: number, spacing: number): Axis {
   const { logarithmic = false, round = true } = range;
   let { from, to } = range;
-  if (!Number.isFinite(from) || !Number.isFinite(to) || (logarithmic && !(from > 0)))
+  const drawable = Math.abs(from) <= largestValue && Math.abs(to) <= largestValue;
+  if (!drawable || (logarithmic && !(from > 0)))
     throw new RangeError(
       `An axis cannot reach from ${from} to ${to}${logarithmic ? ' on a logarithmic scale' : ''}`,
     );
