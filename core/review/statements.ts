@@ -34,13 +34,22 @@ export function statementsOf({ document, specification }: Reviewed): readonly St
     block.statements.map((statement) => readStatement(document.tokens, blockLabel(block), statement)),
   );
   understood.sort((a, b) => (rankOf.get(a.entry!) ?? 0) - (rankOf.get(b.entry!) ?? 0));
-  const broken = specification.broken.map(({ block, word, range }): StatementWords => {
+  const broken = specification.broken.flatMap(({ block, word, range }): readonly StatementWords[] => {
     const text = joinedTokens(document.tokens, range);
     const words = visible(word === '' ? text : text.slice(word.length).trim());
-    const what = `${block} ${visible(word)}`;
-    return { what, key: what, meaning: `? ${text}`, words, block, entry: null, statement: null };
+    // What stands in a block that is not closed is told statement by statement.
+    if (words === '{' || document.blocks.some((one) => one.range.start === range.start && isRead(one)))
+      return [];
+    const named = word === 'winding' ? 'winding title' : visible(word);
+    const what = block === 'file' ? named : `${block} ${visible(word)}`;
+    return [{ what, key: what, meaning: `? ${text}`, words, block, entry: null, statement: null }];
   });
   return [...title, ...understood, ...broken];
+}
+
+/** Whether what stands in a block was looked at, understood or not. */
+function isRead({ statements, broken }: Block): boolean {
+  return statements.length + broken.length > 0;
 }
 
 /** What a statement is called where it is looked up by its place in the text. */

@@ -344,6 +344,23 @@ describe('changes', () => {
     });
   });
 
+  it('tells of a block that is not closed its statements, of one that is not opened and of one that is unknown the words', () => {
+    const rows = (now: string) => compared(generatedFerry, now).statements;
+    const open = generatedFerry.replace(/(layout \{[^}]*)\}/, '$1');
+    expect(open).not.toBe(generatedFerry);
+    expect(rows(open)).toEqual([]);
+    expect(rows(open.replace('slots   48', 'slots   36'))).toEqual([
+      { what: 'machine slots', old: '48', new: '36' },
+    ]);
+    expect(rows(`${generatedFerry}sheet {\n`)).toEqual([]);
+    expect(rows(`${generatedFerry}sheet owner "A"\n`)).toEqual([
+      { what: 'sheet', old: null, new: 'owner "A"' },
+    ]);
+    expect(rows(`${generatedFerry}rotor { poles 8 }\n`)).toEqual([
+      { what: 'rotor', old: null, new: '{ poles 8 }' },
+    ]);
+  });
+
   it('takes a file that is not there as all new or all gone', () => {
     const added = comparisonSchema.parse(compare(null, study(writtenFerry)));
     expect(added.bars).toHaveLength(96);
