@@ -6,6 +6,7 @@ import { visible } from '../language/text/visible.ts';
 import type { VocabularyEntry } from '../language/vocabulary/vocabulary.ts';
 import type { Report } from '../report/schema.ts';
 import { fractionText } from '../winding/integers.ts';
+import { figurePlace } from './figureNames.ts';
 import type { Reviewed, Wound } from './reviewed.ts';
 import { quantities, tellinglyMoved } from './scales.ts';
 import type { ChangedNumber } from './schema.ts';
@@ -40,7 +41,8 @@ export function changedNumbers(old: Wound | null, now: Wound | null): readonly C
     const [one, other] = [before.get(quantity), after.get(quantity)];
     const unit = (other ?? one)!.unit;
     const what = { quantity, ...(unit === '' ? {} : { unit }) };
-    add(changed, what, one?.value ?? null, other?.value ?? null, null);
+    const better = otherBetter(quantity, (other ?? one)!, one ?? other!, directions);
+    add(changed, what, one?.value ?? null, other?.value ?? null, better);
   }
   // What a text lacks that is not understood, or still being computed, is not known to be gone.
   const partly = (side: Wound | null) => side !== null && (side.broken || side.measuring);
@@ -134,13 +136,14 @@ function orderValues(entry: VocabularyEntry, side: Wound, reach: number): Readon
   return values;
 }
 
-/** Relations that limits set on quantities, by word and harmonic. */
+/** Relations that limits set on quantities, by word and harmonic, or point of the duty. */
 function limitDirections(side: Wound): ReadonlyMap<string, Set<'<=' | '>='>> {
   const directions = new Map<string, Set<'<=' | '>='>>();
   const { polePairs } = side.winding;
   for (const { value: limit } of side.specification.limits) {
     const order = limit.entry.perOrder ? limitOrder(limit, polePairs) : null;
-    const key = `${limit.entry.word} ${order === null ? '' : fractionText(order, polePairs)}`;
+    const at = limit.point === null ? '' : atPoint(limit.point);
+    const key = `${limit.entry.word} ${order === null ? '' : fractionText(order, polePairs)}${at}`;
     directions.set(key, (directions.get(key) ?? new Set()).add(limit.relation));
   }
   return directions;
@@ -159,8 +162,38 @@ function betterOf(
   const limits = directions.get(`${entry.word} ${harmonic}`);
   if (limits) return limits.size > 1 ? null : limits.has('>=');
   if (entry.perOrder) return harmonic === '1';
-  const better = figureRow(entry.reportPath ?? '')?.better ?? 'neither';
+  return betterInItself(entry.reportPath ?? '');
+}
+
+function betterInItself(path: string): boolean | null {
+  const better = figureRow(path)?.better ?? 'neither';
   return better === 'neither' ? null : better === 'higher';
+}
+
+/** Whether a higher value of a figure that no quantity names is better: of a point as a limit at it has it, else as the register says. */
+function otherBetter(
+  quantity: string,
+  now: Figure,
+  old: Figure,
+  directions: ReadonlyMap<string, Set<'<=' | '>='>>,
+): boolean | null {
+  const limits = now.limited && directions.get(now.limited);
+  if (limits) return limits.size > 1 ? null : limits.has('>=');
+  const better = betterInItself(figurePlace(quantity));
+  if (!signedByWay.has(figurePlace(quantity)) || Math.min(old.value, now.value) >= 0) return better;
+  // Of a brake more is less; one that drives is not to be compared with one that brakes.
+  return better === null || Math.max(old.value, now.value) > 0 ? null : !better;
+}
+
+/** Figures that are negative where the machine brakes. */
+const signedByWay: ReadonlySet<string> = new Set<FigurePath>([
+  'duty.points.torque',
+  'duty.points.powerFactor',
+]);
+
+/** Behind the name of a figure, the point of the duty that it is told at. */
+function atPoint(name: string): string {
+  return ` at "${visible(name)}"`;
 }
 
 /** Parts of the report whose figures no quantity names; tables (lists of records) are left out. */
@@ -183,6 +216,8 @@ const notFigures = new Set(['routing.bounds', 'routing.tried', 'copper.leakage.p
 interface Figure {
   readonly value: number;
   readonly unit: string;
+  /** Under which limits on it are found; left out where there can be none. */
+  readonly limited?: string;
 }
 
 function otherFigures(side: Reviewed): ReadonlyMap<string, Figure> {
@@ -204,25 +239,26 @@ function otherFigures(side: Reviewed): ReadonlyMap<string, Figure> {
   };
   for (const part of figureParts) walk(part, report[part], '');
   for (const point of report.duty?.points ?? []) {
-    const at = ` at "${visible(point.name)}"`;
-    for (const [path, value] of pointFigures(point))
-      if (value !== null) figures.set(path + at, { value, unit: unitOf(path) ?? '' });
+    const at = atPoint(point.name);
+    for (const [path, value, word] of pointFigures(point))
+      if (value !== null)
+        figures.set(path + at, { value, unit: unitOf(path) ?? '', limited: `${word} ${at}` });
   }
   return figures;
 }
 
-/** What is compared at each point of the duty, by its place in the report. */
+/** What is compared at each point of the duty, by its place in the report, with the word of limits on it. */
 function pointFigures(
   point: NonNullable<Report['duty']>['points'][number],
-): readonly (readonly [FigurePath, number | null])[] {
+): readonly (readonly [FigurePath, number | null, string])[] {
   return [
-    ['duty.points.torque', point.torque],
-    ['duty.points.current', point.current],
-    ['duty.points.terminalVoltage', point.terminalVoltage],
-    ['duty.points.powerFactor', point.powerFactor],
-    ['duty.points.loss.total', point.loss.total],
-    ['duty.points.hotSpot', point.hotSpot],
-    ['duty.points.adiabaticRise', point.adiabaticRise],
+    ['duty.points.torque', point.torque, 'torque'],
+    ['duty.points.current', point.current, 'terminal-current'],
+    ['duty.points.terminalVoltage', point.terminalVoltage, 'terminal-voltage'],
+    ['duty.points.powerFactor', point.powerFactor, 'power-factor'],
+    ['duty.points.loss.total', point.loss.total, 'copper-loss'],
+    ['duty.points.hotSpot', point.hotSpot, 'hot-spot-temperature'],
+    ['duty.points.adiabaticRise', point.adiabaticRise, ''],
   ];
 }
 

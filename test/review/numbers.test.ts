@@ -67,6 +67,35 @@ describe('better and worse', () => {
   });
 });
 
+describe('better and worse at a point of the duty', () => {
+  const at = (load: string, limit = '') =>
+    `${generatedFerry.replace('require {', `require {\n  ${limit}`)}duty { point "ebb" speed 900 rpm ${load} for 2 min }\n`;
+  const verdicts = (old: string, now: string, limit = '') =>
+    Object.fromEntries(
+      numbers(at(old, limit), at(now, limit))
+        .filter(({ quantity }) => quantity.endsWith(' at "ebb"'))
+        .map(({ quantity, better }) => [quantity.replace(/^duty\.points\.(.*) at .*/, '$1'), better]),
+    );
+
+  it('is as the register has it', () => {
+    expect(verdicts('current 150 A', 'current 160 A')).toMatchObject({
+      torque: true,
+      current: false,
+      adiabaticRise: false,
+    });
+  });
+
+  it('is as a limit at that point has it, not one at the rated load', () => {
+    expect(verdicts('current 150 A', 'current 160 A', 'torque at "ebb" <= 500 Nm').torque).toBe(false);
+    expect(verdicts('current 150 A', 'current 160 A', 'torque <= 500 Nm').torque).toBe(true);
+  });
+
+  it('counts torque that brakes as much as torque that drives, and does not set one against the other', () => {
+    expect(verdicts('torque -20 Nm', 'torque -25 Nm').torque).toBe(true);
+    expect(verdicts('torque -20 Nm', 'torque 25 Nm').torque).toBeNull();
+  });
+});
+
 describe('names of figures', () => {
   it('are words for every figure of every example, and no two alike', () => {
     const named = new Map<string, string>();
