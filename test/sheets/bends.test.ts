@@ -184,6 +184,28 @@ describe('the bend list of hairpins', () => {
   });
 });
 
+describe('what a crown is rounded beyond its step, or stepped beyond its rounding', () => {
+  // By some hundredths of a millimeter, by either of them; and by 0.3 mm, of which a bend is made.
+  test.each([
+    ['bend-radius 5 mm flat 0.42 mm', 2],
+    ['bend-radius 5.4 mm flat 0.54 mm', 2],
+    ['bend-radius 4.6 mm flat 0.36 mm', 2],
+    ['bend-radius 4.6 mm flat 0.7 mm', 4],
+  ])('is no bend of its own where no tool could make it: %s', (radii, bends) => {
+    const bars = bendList(sheetSet(hoist('hairpin', radii)));
+    // Between those into the slopes.
+    expect(bars[0]!.steps.filter(({ arc }) => arc > 0).slice(1, -1)).toHaveLength(bends);
+    for (const bar of bars) {
+      for (const { arc } of bar.steps) expect(arc === 0 || arc > 0.1).toBe(true);
+      bentByHand(bar).forEach((place, index) => {
+        const told = bar.steps[index]!.end;
+        expect(Math.hypot(...place.map((at, axis) => at - told[axis]!))).toBeLessThan(0.12);
+      });
+      expect(bar.steps.reduce((sum, { straight, arc }) => sum + straight + arc, 0)).toBeCloseTo(bar.cut, 1);
+    }
+  });
+});
+
 test('straight bars are cut and twisted only', () => {
   const set = sheetSet(hoist('straight', bendRadius));
   for (const { steps, cut } of bendList(set)) {

@@ -26,6 +26,13 @@ export interface BendStep {
 
 const least = 1e-9;
 
+/**
+ * A crown's rounding and its step along the radius begin at places of their own: what one reaches beyond the other is a
+ * bend, too, but no tool makes one of some hundredths of a millimeter. Such a one is bent together with both where that
+ * moves the line by less than this, m.
+ */
+const leastMoved = 5e-5;
+
 /** The steps of a center line; stretches that go on alike are one step. Their lengths add up to the line's. */
 export function bendSteps({ stretches }: BarLine): readonly BendStep[] {
   const steps: BendStep[] = [];
@@ -36,7 +43,40 @@ export function bendSteps({ stretches }: BarLine): readonly BendStep[] {
     if (last && alike(last, step)) steps[steps.length - 1] = joined(last, step);
     else steps.push(step);
   }
-  return steps;
+  return withoutSlivers(steps);
+}
+
+/** The steps with bends too short to be made taken into those beside them that go on with them. */
+function withoutSlivers(steps: readonly BendStep[]): readonly BendStep[] {
+  const made: BendStep[] = [];
+  for (const step of steps) {
+    const last = made.at(-1);
+    if (last && (goesOn(last, step) || goesOn(step, last))) made[made.length - 1] = together(last, step);
+    else made.push(step);
+  }
+  return made;
+}
+
+/** Whether one bend, too short to be made by itself, is bent as a part of the other. */
+function goesOn(short: BendStep, other: BendStep): boolean {
+  if (short.kind !== 'bend' || other.kind !== 'bend') return false;
+  const [isEdgewise, isFlatwise] = [short.edgewise !== 0, short.flatwise !== 0];
+  if (isEdgewise === isFlatwise) return false;
+  const goes = isEdgewise
+    ? short.edgeRadius === other.edgeRadius && short.edgewise * other.edgewise > 0
+    : short.flatRadius === other.flatRadius && short.flatwise * other.flatwise > 0;
+  // The other way the bar is then bent sooner by so much.
+  const across = isEdgewise ? other.flatwise : other.edgewise;
+  return goes && across !== 0 && short.length * Math.abs(Math.sin(across)) < leastMoved;
+}
+
+function together(one: BendStep, other: BendStep): BendStep {
+  return {
+    ...joined(one, other),
+    flatwise: one.flatwise + other.flatwise,
+    edgeRadius: one.edgeRadius ?? other.edgeRadius,
+    flatRadius: one.flatRadius ?? other.flatRadius,
+  };
 }
 
 function stepOf(stretch: Stretch): BendStep {
