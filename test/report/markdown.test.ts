@@ -102,6 +102,18 @@ describe('the report as Markdown', () => {
     },
   );
 
+  it.each(soundExamples.map(({ name, text }) => [name, text] as const))(
+    'names each missing figure in words, all that needs the same in one line: %s',
+    (_, text) => {
+      const studied = study(text);
+      const lines = studied.markdown().split('\n## Not computed\n\n')[1]!.split('\n\n')[0]!.split('\n');
+      const { missing } = studied.report();
+      expect(lines.join()).not.toMatch(/\b[a-z]+\.[a-z]/i);
+      expect(lines.flatMap((line) => line.split(/: needs? `/)[0]!.split('; '))).toHaveLength(missing.length);
+      expect(lines).toHaveLength(new Set(missing.map(({ needs }) => needs.join())).size);
+    },
+  );
+
   it('shows the slot table of the winding', () => {
     const { winding } = study(soundExamples[0]!.text);
     const rows = tableRows(study(soundExamples[0]!.text).markdown());

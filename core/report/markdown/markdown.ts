@@ -1,6 +1,7 @@
 import type { Facts } from '../../facts/facts.ts';
 import { limitMargin } from '../../facts/limitMargin.ts';
 import { valuesOf } from '../../figures/figure.ts';
+import { figureRow } from '../../figures/register.ts';
 import { toldMessage } from '../../findings/acceptance/acceptance.ts';
 import { cautions } from '../../findings/cautions.ts';
 import { countedIn, type LimitResult, limitName, limitValue, requiredText } from '../../findings/limits.ts';
@@ -198,10 +199,21 @@ function acceptedText(accepted: readonly ReportedAccepted[]): string {
   return `Warnings that the text accepts; errors cannot be accepted.\n\n${table}`;
 }
 
+/** What is missing by its name, all that needs the same together. */
 function missingText(report: Report): string {
+  const byNeeds = new Map<string, string[]>();
+  for (const { quantity, needs } of report.missing) {
+    const words = needsInWords(needs, (each) => code(each, 200));
+    byNeeds.set(words, [...(byNeeds.get(words) ?? []), missingName(quantity)]);
+  }
   return bullets(
-    report.missing.map(
-      ({ quantity, needs }) => `${quantity}: needs ${needsInWords(needs, (words) => code(words, 200))}`,
+    [...byNeeds].map(
+      ([words, names]) => `${names.join('; ')}: ${isOne(names.length) ? 'needs' : 'need'} ${words}`,
     ),
   );
+}
+
+/** The name of a quantity that is missing: what is no figure has one, all of the bars in space but for that. */
+function missingName(quantity: string): string {
+  return quantity === 'space' ? 'bars in space' : (figureRow(quantity)?.words ?? quantity);
 }
