@@ -33,11 +33,17 @@ export function windingTable(facts: Facts, section: string): SheetTable {
 function insulationRemarks({ winding }: Facts): readonly string[] {
   return [
     ...slotBoundaryWords(winding).map((words) => `Phase insulation in slots, layers ${words}.`),
-    ...endBoundaryWords(winding).map(
-      (words) =>
-        `Phase insulation of bar ends, ${/^\w+:/.test(words) ? 'layer' : 'layers'} ${words}: after the slot, to the next bar of the layer.`,
-    ),
+    ...endBoundaryWords(winding).map((words) => {
+      const [layers, slots] = words.split(': ') as [string, string];
+      const named = `${layers.includes(',') ? 'layers' : 'layer'} ${layers}`;
+      return `Phase insulation between neighboring bar ends, in ${named}: ${afterSlots(slots)}.`;
+    }),
   ];
+}
+
+function afterSlots(slots: string): string {
+  if (slots === 'all slots') return 'after every slot';
+  return `after ${/^\d+( and|$)/.test(slots) ? 'slot' : 'slots'} ${slots}`;
 }
 
 type NamedValue = readonly [name: string, value: string];

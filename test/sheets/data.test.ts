@@ -433,13 +433,17 @@ test('words of the sheets are those of the winding: one layer, no star, five pha
       joint-straight 9 mm bend-radius 6 mm lead-length 25 mm }`;
   const single = sheetSet(`winding "Net drum" machine { slots 24 poles 4 phases 3 bore 120 mm stack 90 mm }
     ${sizes} layout { layers 1 span 6 } connect { open }`);
-  expect(words(single, /^winding-/)).toContain('Phase insulation of bar ends, layer a: 2 and every');
+  expect(words(single, /^winding-/)).toContain(
+    'Phase insulation between neighboring bar ends, in layer a: after slot 2 and every',
+  );
   expect(words(single, /^phase-insulation/)).not.toContain('neighboring layers');
   expect(words(single, /^end-sizes/)).toContain('Leads: where they stop');
   expect(words(single, /^cross-view/)).toMatch(/pieces, level 2: \d/);
   const five = sheetSet(`winding "Weir screen" machine { slots 40 poles 8 phases 5 bore 200 mm stack 70 mm }
     ${sizes.replace('height 6', 'height 3')} layout { layers 2 span 5 } connect { star }`);
-  expect(words(five, /^winding-/)).toContain('Phase insulation of bar ends, layers a, b: all slots');
+  expect(words(five, /^winding-/)).toContain(
+    'Phase insulation between neighboring bar ends, in layers a, b: after every slot.',
+  );
   expect(words(five, /^tests-/)).toContain('phase order U-V-W-X-Y, field of the winding');
   expect(words(five, /^end-sizes/)).toContain('Leads and star ends: where they stop');
   const ferry = sheetSet(exampleText('harbor-ferry-pod-drive'));

@@ -40,7 +40,7 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
     section,
     heading: 'Bend list, before the bars are put in',
     remarks: [
-      'Along the center line from the cut end of the first leg, connection side; straights and arcs of a bar add up to its cut length. All other ends stay straight until their ring is twisted.',
+      'Along the center line from the cut end of the first leg, connection side; straights and arcs of a bar add up to its cut length. Ends without a crown stay straight until their ring is twisted.',
       'A letter after the number of a bar shape tells bars apart that are not all bent alike; the slot table has their places. As 2: cut and bent like bar 2, within 0.05 mm; its ends are joined otherwise.',
       'Turn of the bar about itself: 0\u00b0 the bend goes to the right seen from the axis, 180\u00b0 to the left, 90\u00b0 away from the axis, 270\u00b0 towards it. Out: bend away from the axis (\u2212: towards it) on the same arc.',
       `R: of the center line, mm; inner radius ${radii}. Roll: mean radius to which the bar is rolled there.`,
