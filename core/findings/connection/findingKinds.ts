@@ -131,7 +131,7 @@ export const jumperNeeded = findingKind<{
   graded: ['warning'],
   help: 'Joints that reach over layers or against the lean are made by separate connecting pieces.',
   message: ({ bars, count, phases, crossing }) =>
-    `${plural(count, 'separate connecting piece')}${crossing ? (isOne(count) ? ' that crosses the end winding' : ' that cross the end winding') : ''}${crossing && phases.length > 1 ? ',' : ''}${inAll(phases)}: ${bars}.`,
+    `${plural(count, 'separate connecting piece')}${inAll(phases)}${crossing ? `${phases.length > 1 ? ',' : ''} that ${isOne(count) ? 'crosses' : 'cross'} the end winding` : ''}: ${bars}.`,
 });
 
 export const farSideSpecial = findingKind<{ bars: string; count: number; phases: readonly number[] }>({
@@ -139,7 +139,7 @@ export const farSideSpecial = findingKind<{ bars: string; count: number; phases:
   severity: 'warning',
   help: 'Where special spans lie in the joined legs, special joints on the far side change the form of crowns; `specials crowns` or `either` has them there on purpose.',
   message: ({ bars, count, phases }) =>
-    `${plural(count, 'special joint')} on the far side${phases.length > 1 ? ',' : ''}${inAll(phases)}: ${bars}.`,
+    `${plural(count, 'special joint')}${inAll(phases)}${phases.length > 1 ? ',' : ''} on the far side: ${bars}.`,
 });
 
 export const jointWithoutSpan = findingKind<{ bars: string }>({

@@ -81,7 +81,7 @@ function inAll(phases: readonly number[]): string {
   if (phases.length === 1) return '';
   const least = Math.min(...phases);
   const most = Math.max(...phases);
-  return `, insgesamt, ${least === most ? least : `${least} bis ${most}`} je Strang`;
+  return ` insgesamt, ${least === most ? least : `${least} bis ${most}`} je Strang`;
 }
 
 const sideOf = (side: string) => thing(side);
@@ -127,12 +127,12 @@ export const connection: Wordings<typeof Connection> = {
   jumperNeeded: [
     'jumpers',
     ({ bars, count, phases, crossing }) =>
-      `${counted(count, 'eigenes Verbindungsstück', 'eigene Verbindungsstücke')}${crossing ? (isOne(count) ? ', das den Wickelkopf quert' : ', die den Wickelkopf queren') : ''}${inAll(phases)}: ${bars}.`,
+      `${counted(count, 'eigenes Verbindungsstück', 'eigene Verbindungsstücke')}${inAll(phases)}${crossing ? (isOne(count) ? ', das den Wickelkopf quert' : ', die den Wickelkopf queren') : ''}: ${bars}.`,
   ],
   farSideSpecial: [
     'special-joint-on-far-side',
     ({ bars, count, phases }) =>
-      `${counted(count, 'Sonderverbindung', 'Sonderverbindungen')} auf der Gegenseite${inAll(phases)}: ${bars}.`,
+      `${counted(count, 'Sonderverbindung', 'Sonderverbindungen')}${inAll(phases)}${phases.length > 1 ? ',' : ''} auf der Gegenseite: ${bars}.`,
   ],
   jointWithoutSpan: ['joint-without-span', ({ bars }) => `Die Verbindung ${bars} bleibt in ihrer Nut.`],
   pathsUnequal: [

@@ -1,6 +1,7 @@
 // Takes its time: searches connections.
 
 import { describe, expect, it } from 'vitest';
+import { jumperNeeded } from '../../../core/findings/connection/findingKinds.ts';
 import { expectFindings } from '../../support/marked.ts';
 import { study } from '../../support/study.ts';
 import { windingText } from '../../support/windingText.ts';
@@ -181,6 +182,13 @@ describe('counts', () => {
     const limit = findings.find(({ code }) => code === 'limit-failed')!;
     const [, all, one] = /^(\d+) separate connecting pieces in all, (\d+) a phase: /.exec(pieces.message)!;
     expect(Number(all)).toBe(3 * Number(one));
+    const crossing = jumperNeeded.message({
+      bars: '4c\u20131a',
+      count: 6,
+      phases: [2, 2, 2],
+      crossing: true,
+    });
+    expect(crossing).toMatch(/^6 separate connecting pieces in all, 2 a phase, that cross the end winding: /);
     expect(limit.message).toBe(
       `jumpers is ${one} a phase; required is at most 0 a phase. route met no connection that holds all limits.`,
     );
