@@ -78,7 +78,7 @@ const expectations: readonly Turn[] = [
   [/\bthe path number\b/, 'die Nummer des Zweigs'],
   [/\bthe (?:angle|number) after ('.*')/, 'die Angabe nach $1'],
   [/\bthe angle\b/, 'der Winkel'],
-  [/\bthe harmonic\b/, 'die Oberschwingung'],
+  [/\bthe harmonic\b/, 'die Oberwelle'],
   [/\bthe amplitude\b/, 'die Amplitude'],
   [/\bthe order\b/, 'die Ordnung'],
   [/\bthe size\b/, 'die Größe'],

@@ -636,7 +636,7 @@ export const words: Readonly<Record<string, string>> = {
   'against the text': 'gegen den Text',
   'Layout, one repetition': 'Anordnung, eine Wiederholung',
   'Slot table of candidate {0}, one repetition': 'Nutentabelle von Kandidat {0}, eine Wiederholung',
-  'Waves: harmonic, winding factor, share': 'Wellen: Oberschwingung, Wicklungsfaktor, Anteil',
+  'Waves: harmonic, winding factor, share': 'Wellen: Oberwelle, Wicklungsfaktor, Anteil',
   met: 'erfüllt',
   'being looked at …': 'wird angesehen …',
   '{0} of {1}': '{0} von {1}',

@@ -82,6 +82,18 @@ describe('the German words of the extension', () => {
     expect(editors).toEqual(['wording.ts']);
   });
 
+  test('waves along the bore are Oberwellen, what a current or voltage has in time Oberschwingungen', () => {
+    const inTime = /Strom|Strang|EMK|Wirbelstr|Verlust|Phasenfolge|Dreieck|Ring/i;
+    const files = readdirSync(join(folder, 'german'), { recursive: true, encoding: 'utf8' });
+    const lines = files
+      .filter((name) => name.endsWith('.ts'))
+      .flatMap((name) => readFileSync(join(folder, 'german', name), 'utf8').split('\n'));
+    const told = lines.filter((line) => line.includes('Oberschwingung'));
+    expect(told.length).toBeGreaterThan(5);
+    expect(told.filter((line) => !inTime.test(line))).toEqual([]);
+    expect(lines.filter((line) => line.includes('doppeltverkettet'))).toEqual([]);
+  });
+
   test('the words of the manifest are complete', () => {
     const read = (name: string) =>
       JSON.parse(readFileSync(join(folder, '..', name), 'utf8')) as Record<string, string>;

@@ -47,7 +47,7 @@ const headings: Readonly<Record<string, string>> = {
   'bent bar': 'gebogener Stab',
   'joined with': 'verbunden mit',
   order: 'Ordnung',
-  harmonic: 'Oberschwingung',
+  harmonic: 'Oberwelle',
   distribution: 'Zonung',
   pitch: 'Sehnung',
   skew: 'Schrägung',
@@ -280,11 +280,11 @@ const turns: readonly Turn[] = [
   ],
   [
     /^differential leakage is for point-like slots, without skew and without damping by a cage$/,
-    'die doppeltverkettete Streuung gilt für punktförmige Nuten, ohne Schrägung und ohne Dämpfung durch einen Käfig',
+    'die Oberwellenstreuung gilt für punktförmige Nuten, ohne Schrägung und ohne Dämpfung durch einen Käfig',
   ],
   [
     /^rotor field harmonics have the relative amplitude 1\/harmonic \(odd harmonics\)( but for those given)?; pairs with a product below (\S+) are left out$/,
-    'Oberschwingungen des Läuferfelds haben die bezogene Amplitude 1/Ordnung (ungerade Ordnungen), soweit nicht angegeben; Paare mit einem Produkt unter $2 sind weggelassen',
+    'Oberwellen des Läuferfelds haben die bezogene Amplitude 1/Ordnung (ungerade Ordnungen), soweit nicht angegeben; Paare mit einem Produkt unter $2 sind weggelassen',
   ],
   [
     /^machine (bore|outside) enters no figure with the gap on the other side$/,

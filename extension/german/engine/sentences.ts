@@ -252,7 +252,7 @@ export const sentences: Readonly<Record<string, string>> = {
   // The comparison's numbers and limits.
   '{0}, layer {1}': '{0}, Schicht {1}',
   ' of a point of the duty': ' eines Punkts des Lastspiels',
-  '{0}, harmonic {1}': '{0}, Oberschwingung {1}',
+  '{0}, harmonic {1}': '{0}, Oberwelle {1}',
   '{0}, phase {1}': '{0}, Strang {1}',
   'at most {0}': 'höchstens {0}',
   'at least {0}': 'mindestens {0}',
