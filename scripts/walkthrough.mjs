@@ -61,7 +61,7 @@ function begin() {
       ['phases', '3'],
     ]),
     text(84, 208, '}'),
-    text(262, 136, '2 a pole and phase', quiet),
+    text(244, 136, '2 a pole and phase', quiet),
   ]);
 }
 
@@ -71,7 +71,7 @@ function see() {
 
 /** The figures are those of 48 slots, 8 poles, two layers. */
 function ask() {
-  const row = (y, cells, fill = ink) => cells.map((cell, index) => text(70 + index * 105, y, cell, fill));
+  const row = (y, cells, fill = ink) => cells.map((cell, index) => text(70 + index * 98, y, cell, fill));
   return picture([
     frame(50, 50, 390, 200),
     ...row(86, ['one step', '4', '5', '6'], quiet),
@@ -79,7 +79,7 @@ function ask() {
     ...row(126, ['factor', '0.837', '0.933', '0.966']),
     ...row(156, ['leakage', '2.84 %', '2.35 %', '2.84 %']),
     ...row(186, ['5th wave', '5.36 %', '1.44 %', '5.36 %']),
-    `<rect x="272" y="66" width="76" height="132" rx="4" fill="none" stroke="${accents[0]}" stroke-width="2"/>`,
+    `<rect x="256" y="66" width="76" height="132" rx="4" fill="none" stroke="${accents[0]}" stroke-width="2"/>`,
     text(70, 230, 'span 5', accents[0]),
   ]);
 }

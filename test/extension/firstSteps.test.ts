@@ -103,6 +103,8 @@ describe('the language reference', () => {
   });
 });
 
+const allDoubled = (marks: readonly string[]) => marks.every((mark) => mark === '``');
+
 describe('the walkthrough', () => {
   const [{ steps }] = manifest.contributes.walkthroughs;
   const words = JSON.parse(readFileSync(join(root, 'package.nls.json'), 'utf8'));
@@ -116,6 +118,28 @@ describe('the walkthrough', () => {
       expect(readFileSync(join(root, 'media/walkthrough', name), 'utf8')).toBe(svg);
       expect(svg.length).toBeLessThan(6000);
       expect(svg).not.toMatch(/#[0-9a-f]{3}/i);
+    }
+  });
+
+  test('keeps the words of a picture within its frame in wide letters too', () => {
+    for (const [name, svg] of Object.entries(walkthroughPictures() as Readonly<Record<string, string>>)) {
+      const [, left, , across] = /<rect x="(\d+)" y="(\d+)" width="(\d+)"/.exec(svg) ?? ['', 0, 0, 480];
+      const right = Number(left) + Number(across);
+      for (const [, x, more, words] of svg.matchAll(/<text x="(\d+)"([^>]*)>([^<]*)</g)) {
+        // Monospaced letters are 0.6 of their size wide, some a little more.
+        const width = 14 * 0.62 * words!.replace(/&\w+;/g, '<').length;
+        const end = Number(x) + (more!.includes('middle') ? width / 2 : width);
+        expect(end, `${name}: ${words}`).toBeLessThanOrEqual(right - 12);
+      }
+    }
+  });
+
+  test('marks words of the language as the page of first steps shows them: by two backticks', () => {
+    for (const file of ['package.nls.json', 'package.nls.de.json']) {
+      const all: Readonly<Record<string, string>> = JSON.parse(readFileSync(join(root, file), 'utf8'));
+      const texts = Object.entries(all).filter(([key]) => /^walkthrough\..*text$/.test(key));
+      expect(texts.some(([, text]) => text.includes('``require``'))).toBe(true);
+      for (const [key, text] of texts) expect(text.match(/`+/g) ?? [], key).toSatisfy(allDoubled);
     }
   });
 
