@@ -35,6 +35,11 @@ test('the extension wakes for windings and for its panels, never for everything'
   );
 });
 
+test('nothing is offered while typing but what the language has there: no words that stand elsewhere in the text', () => {
+  const { '[winding]': defaults } = manifest.contributes.configurationDefaults;
+  expect(defaults['editor.wordBasedSuggestions']).toBe('off');
+});
+
 test('the group of the layout panel is kept for it, and the groups the editor keeps by itself stay kept', () => {
   // A default of an extension replaces the editor's whole list: VS Code 1.91 has the first three, later ones all four.
   expect(manifest.contributes.configurationDefaults['workbench.editor.autoLockGroups']).toEqual({
