@@ -329,6 +329,7 @@ export const words: Readonly<Record<string, string>> = {
   'every coil round a tooth': 'Spulen um je einen Zahn',
   'pole pitch: {0} slots': 'Polteilung: {0} Nuten',
   'or {0}, or {1}': 'oder {0}, {1}',
+  'add {0}': 'mit {0}',
   'lengths, torque': 'Längen, Drehmoment',
   'at the gap': 'am Luftspalt',
   frequency: 'Frequenz',

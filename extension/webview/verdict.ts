@@ -71,9 +71,10 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
   line.classList.toggle('fails', broken.length > 0);
   if (broken.length > 0) {
     const names = broken.map((limit) => {
-      const value =
-        limit.state === 'unknown' ? (unknown ?? '') : [limit.value, limit.margin].filter(Boolean).join(', ');
-      return linkButton(unbroken(`${limit.name} ${value}`), () => reveal(limit.place));
+      // A name may end with a number, `harmonic 5`: its value does not stand right behind it.
+      const value = `= ${[limit.value, limit.margin].filter(Boolean).join(', ')}`;
+      const words = `${limit.name} ${limit.state === 'unknown' ? (unknown ?? '') : value}`;
+      return linkButton(unbroken(words), () => reveal(limit.place));
     });
     const parted = names.flatMap((name, index) =>
       index === 0 ? [name] : [document.createTextNode(' · '), name],
@@ -89,7 +90,7 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
   const told = [
     words(hold, limits.length - waiting),
     waiting > 0 ? words(wait, waiting) : '',
-    first === undefined || first.margin === '' ? '' : filled(nearest, `${first.name} ${first.margin}`),
+    first === undefined || first.margin === '' ? '' : filled(nearest, `${first.name}, ${first.margin}`),
   ];
   line.replaceChildren(linkButton(unbroken(told.filter(Boolean).join('; ')), open));
 }

@@ -319,7 +319,9 @@ describe('at first sight', () => {
     await part('title').filter({ hasText: 'Harbor ferry pod drive, stator B' }).waitFor();
     expect(await part('errors').textContent()).toBe('0 errors');
     expect(await part('warnings').textContent()).toBe('1 warning');
-    expect(await part('standing').textContent()).toMatch(/^12 of 12 limits hold; nearest: \S.* \+[\d.]+\s%$/);
+    expect(await part('standing').textContent()).toMatch(
+      /^12 of 12 limits hold; nearest: \S.*, \+[\d.]+\s%$/,
+    );
     await part('standing').locator('button').click();
     await part('limits').locator('tbody tr').first().waitFor();
     const row = part('limits').locator('tbody tr').filter({ hasText: 'slot-fill' });
@@ -529,7 +531,7 @@ describe('at first sight', () => {
   test('a failed limit stands at the top by name, and leads to its line', async () => {
     await show('failing.winding');
     await part('standing')
-      .filter({ hasText: /^1 of 2 limits fail: winding-factor 0\.\d+, \u2212[\d.]+\s%$/ })
+      .filter({ hasText: /^1 of 2 limits fail: winding-factor = 0\.\d+, \u2212[\d.]+\s%$/ })
       .waitFor();
     const line = failing.slice(0, failing.indexOf('winding-factor')).split('\n').length;
     await leadToLine(page, part('standing').getByRole('button', { name: /^winding-factor/ }), line);

@@ -351,6 +351,8 @@ describe('numbers', () => {
     const row = text.split('\n').find((line) => line.includes('winding-factor'))!;
     const cells = row.split('|').map((cell) => cell.trim());
     expect(cells.slice(2, 5).map((cell) => cell.slice(0, 6))).toEqual([factor(4), factor(5), factor(6)]);
+    // In a narrow table no line ends between a number and its unit.
+    expect(text).toMatch(/\| differential-leakage \| [\d.]+\u00a0% \|/);
   });
 
   test('a limit tells what is left of it; a position its joints', async () => {

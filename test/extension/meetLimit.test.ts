@@ -91,7 +91,7 @@ require { winding-factor harmonic 5 <= 0.2 }
     expect(labels).toEqual(expect.arrayContaining(['bar height', 'bar width', 'slot depth', 'slot width']));
     const own = items.find(({ label }) => label.startsWith('bar height'))!;
     expect(own.label).toBe(`bar height 6.2 mm \u2192 ${height} mm`);
-    expect(own.description).toMatch(/^slot-fill 6[89]\.\d* ?%/);
+    expect(own.description).toMatch(/^slot-fill = 6[89]\.\d* ?%/);
     expect(own.detail).toBe('still fails: winding-factor harmonic 1');
   });
 

@@ -97,7 +97,7 @@ function itemOf(answer: Answer, index: number): AnswerItem {
   const unknown = limits.filter(({ met }) => met === null);
   return {
     label: `${statement.entry.block} ${statement.entry.word} ${value.written} \u2192 ${written}`,
-    description: `${limitName(limit)} ${limitValue(limit, limit.actual!)}${countedIn(limit)}`,
+    description: `${limitName(limit)} = ${limitValue(limit, limit.actual!)}${countedIn(limit)}`,
     detail: [
       ...(unjoined ? [l10n.t('No paths')] : []),
       failing.length === 0

@@ -100,10 +100,13 @@ export async function oneStepLines(
     [
       line(heads),
       line(['---', '--:', '--:', '--:']),
-      ...rows.map(({ name, values }) => line([name, ...values.map((each) => each ?? '–')])),
+      ...rows.map(({ name, values }) => line([name, ...values.map((each) => unbroken(each ?? '–'))])),
     ].join('\n'),
   ];
 }
+
+/** Lines of a narrow cell end neither before a unit nor before the mark of a limit that fails. */
+const unbroken = (value: string) => value.replaceAll(' ', '\u00a0');
 
 function limitRows(columns: readonly Trial[]): readonly Row[] {
   const now = columns[1]!.limits;

@@ -25,12 +25,12 @@ export function windingText(wish: MachineWish, proposal: Proposal & { readonly p
   const sizes = [
     ...(diameter === null
       ? [
-          `# '${gap === 'outer' ? 'outside 200' : 'bore 162'} mm', 'stack 96 mm':`,
+          `# ${l10n.t('add {0}', `${gap === 'outer' ? 'outside 200' : 'bore 162'} mm, stack 96 mm`)}:`,
           `# ${l10n.t('lengths, torque')}`,
         ]
       : [`${across} ${decimal(diameter)} mm  # ${l10n.t('at the gap')}`]),
     ...(speed === null
-      ? [`# 'speed 1500 rpm': ${l10n.t('frequency')}`]
+      ? [`# ${l10n.t('add {0}', 'speed 1500 rpm')}: ${l10n.t('frequency')}`]
       : [`speed ${decimal(speed)} rpm  # ${decimal((speed * poles) / 120)} Hz`]),
   ];
   return format(`winding "${l10n.t('New winding')}"
