@@ -132,6 +132,19 @@ describe('several layout panels in a real editor', () => {
     await tab('Layout of sluice.winding (pinned)').waitFor();
   });
 
+  test('where the last panel closes after its text, the next text opens in its place', async () => {
+    await runCommand(page, 'View: Close All Editors');
+    await openFile(page, 'sluice.winding');
+    await action('Show Layout Panel').click();
+    await title('Sluice pump, trial').waitFor();
+    await closeTab('sluice.winding');
+    await closeTab('Layout of sluice.winding');
+    await page.locator('.editor-group-container.locked').waitFor({ state: 'detached' });
+    await openFile(page, 'ferry.winding');
+    expect(await groups().count()).toBe(1);
+    await runCommand(page, 'View: Close All Editors');
+  });
+
   test('where a panel is alone, a bar opens its text beside it', async () => {
     await withBoth();
     await openFile(page, 'sluice.winding');

@@ -56,6 +56,26 @@ describe('several layout panels', () => {
     expect(other?.state().heading.title).toBe('Tidal pump, trial');
   });
 
+  test('the group that a panel leaves empty is free for the next text where it is the last one', async () => {
+    const freed = () =>
+      editorState.executed.filter(([name]) => name === 'workbench.action.unlockEditorGroup').length;
+    await run('showLayoutPanel');
+    editorState.groups = [['text'], ['panel']];
+    editorState.panels[0]!.dispose();
+    editorState.groups = [['text']];
+    events.tabsChanged.fire(null);
+    expect(freed()).toBe(0);
+    await run('showLayoutPanel');
+    editorState.groups = [['panel']];
+    editorState.panels[1]!.dispose();
+    expect(freed()).toBe(0);
+    editorState.groups = [[]];
+    events.tabsChanged.fire(null);
+    events.tabsChanged.fire(null);
+    expect(freed()).toBe(1);
+    editorState.groups = [];
+  });
+
   test('the panel with the focus is pinned, and let go again', async () => {
     await run('pinPanel');
     await run('showLayoutPanel');

@@ -281,6 +281,7 @@ export const events = {
   fileDeleted: new Emitter<Uri>(),
   filesDeleted: new Emitter<unknown>(),
   foldersChanged: new Emitter<unknown>(),
+  tabsChanged: new Emitter<unknown>(),
   configured: new Emitter<{ readonly affectsConfiguration: (section: string) => boolean }>(),
 };
 
@@ -621,6 +622,7 @@ export const window = {
     });
   },
   tabGroups: {
+    onDidChangeTabs: events.tabsChanged.event,
     get activeTabGroup() {
       return { activeTab: { input: editorState.activeTab } };
     },

@@ -42,6 +42,24 @@ export interface OpenPanels {
   readonly dispose: () => void;
 }
 
+/**
+ * The editor keeps the group of a panel for panels (`autoLockGroups`). Where the panel that was closed stood in the only
+ * group that is left, the next text is to open in it, not beside an empty one.
+ */
+function freeGroupOnceEmpty(): void {
+  const free = () => {
+    const [group, ...others] = window.tabGroups.all;
+    if (group?.tabs.length === 0 && others.length === 0)
+      void commands.executeCommand('workbench.action.unlockEditorGroup');
+  };
+  free();
+  // The tab may be told of as closed only after its panel.
+  const listening = window.tabGroups.onDidChangeTabs(() => {
+    listening.dispose();
+    free();
+  });
+}
+
 /** None are open yet. */
 export function createOpenPanels(extensionUri: Uri, studies: Studies, memory?: Memento): OpenPanels {
   const open = new Set<OpenPanel>();
@@ -62,6 +80,7 @@ export function createOpenPanels(extensionUri: Uri, studies: Studies, memory?: M
       session.end();
       open.delete(taken);
       void tellPinned();
+      freeGroupOnceEmpty();
     });
     return taken;
   };
