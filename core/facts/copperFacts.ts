@@ -24,7 +24,7 @@ import { kept } from '../figures/work.ts';
 import type { MachineSpecification, Specification } from '../language/specification/specification.ts';
 import type { BarFacts, BarInput } from './barFacts.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
-import { figuresKey, finishedPaths, joinedKey, tableKey } from './kept.ts';
+import { figuresKey, isFinished, joiningKey } from './kept.ts';
 import { lazy } from './lazy.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
 
@@ -106,9 +106,8 @@ function keptConductors(
   input: CopperInput,
 ): Conductors {
   const make = () => conductorsOf(input);
-  const paths = finishedPaths(connection);
-  if (paths === null) return make();
-  const key = () => tableKey(winding) + joinedKey(paths) + figuresKey(specification, loadWords);
+  if (!isFinished(connection)) return make();
+  const key = () => joiningKey(winding, connection) + figuresKey(specification, loadWords);
   return kept(measurer, { kind: 'conductors', key }, make);
 }
 

@@ -2,7 +2,7 @@ import { kept, type Measurer, measureNow } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import type { ConnectionFacts, ConnectionState } from './connection.ts';
-import { figuresKey, finishedPaths, joinedKey, keptOnceMeasured, tableKey } from './kept.ts';
+import { figuresKey, isFinished, joiningKey, keptOnceMeasured, tableKey } from './kept.ts';
 import { lazy } from './lazy.ts';
 import { type MachineFacts, type MachineProblems, machineFacts } from './machineFacts.ts';
 import { type WaveFacts, waveFacts } from './waveFacts.ts';
@@ -29,10 +29,10 @@ export function gatherFacts(
   connection: ConnectionState,
   measurer: Measurer = measureNow,
 ): Facts {
-  const paths = finishedPaths(connection);
   const make = (by: Measurer) => figuresOf(specification, winding, connection, by);
-  const joined = lazy(() => tableKey(winding) + (paths === null ? '' : joinedKey(paths)));
-  const figures = paths
+  const isKept = isFinished(connection);
+  const joined = lazy(() => joiningKey(winding, connection));
+  const figures = isKept
     ? keptOnceMeasured(measurer, () => joined() + figuresKey(specification), make)
     : make(measurer);
   return {
@@ -44,7 +44,7 @@ export function gatherFacts(
     connectedBy: (others) =>
       gatherFacts(specification, winding, { kind: 'connected', facts: others }, measurer),
     drawn: (key, draw) =>
-      paths ? kept(measurer, { kind: 'layout', key: () => `${key} ${joined()}` }, draw) : draw(),
+      isKept ? kept(measurer, { kind: 'layout', key: () => `${key} ${joined()}` }, draw) : draw(),
   };
 }
 

@@ -1,5 +1,5 @@
 import { kept, type Measurer } from '../figures/work.ts';
-import type { Specification } from '../language/specification/specification.ts';
+import type { ConnectSpecification, Specification } from '../language/specification/specification.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import type { ConnectionFacts, ConnectionState } from './connection.ts';
 import { madeOnce } from './lazy.ts';
@@ -12,6 +12,17 @@ export const tableKey = madeOnce((winding: Winding): string => {
   const { table, polePairs: _, ...others } = winding;
   return JSON.stringify(others) + table.cells.join();
 });
+
+/** Whether what follows from a connection may be kept: none of its paths is still being drawn. */
+export function isFinished(connection: ConnectionState): boolean {
+  return connection.kind !== 'connected' || !connection.facts.unfinished;
+}
+
+/** A winding and how its bars are joined, or why they are not, as one text. */
+export function joiningKey(winding: Winding, connection: ConnectionState): string {
+  const joined = connection.kind === 'connected' ? joinedKey(connection.facts) : JSON.stringify(connection);
+  return tableKey(winding) + joined;
+}
 
 /** How the bars of a winding are joined, as one text. */
 export function joinedKey({ connection, paths, form, written }: ConnectionFacts): string {
@@ -49,16 +60,20 @@ export function figuresKey(specification: Specification, without: ReadonlySet<st
   let key = '';
   for (const [name, part] of Object.entries(specification)) {
     if (elsewhere.has(name)) continue;
-    const said = name === 'machine' && without.size > 0 ? writtenWithout(part, without) : writtenKey(part);
-    key += `${name} ${said}`;
+    key += `${name} ${saidFor(name, part, without)}`;
   }
   return key;
 }
 
-/** The facts of finished paths; null where there are none, or some are still being drawn. */
-export function finishedPaths(connection: ConnectionState): ConnectionFacts | null {
-  return connection.kind === 'connected' && !connection.facts.unfinished ? connection.facts : null;
+function saidFor(name: string, part: object, without: ReadonlySet<string>): string {
+  if (name === 'connect') return waysKey(part as ConnectSpecification);
+  return name === 'machine' && without.size > 0 ? writtenWithout(part, without) : writtenKey(part);
 }
+
+/** What a connect block says beside its paths: what follows from these are the winding and how its bars are joined. */
+const waysKey = madeOnce(
+  ({ paths, copies: _, ...ways }: ConnectSpecification) => `${paths.length > 0} ${writtenKey(ways)}`,
+);
 
 /**
  * What `make` makes with a measurer: as for an earlier text, where the measurer keeps that, the key is the same and
