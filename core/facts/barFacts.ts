@@ -10,7 +10,7 @@ import type { SpaceResult } from '../space/space.ts';
 import type { TipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
-import { clearanceWork, inductanceWork, type MeasuredEnds } from './ends.ts';
+import { clearanceWork, inductanceWork, type NearEnds, nearEndsWork } from './ends.ts';
 import { lazy } from './lazy.ts';
 import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
 import { keptStanding, type Standing } from './standing.ts';
@@ -20,8 +20,8 @@ import { pathsNeed } from './unjoined.ts';
 export interface BarFacts {
   /** Every bar in space, missing while the bars are not connected, and what stands in the way. */
   readonly space: () => SpaceResult;
-  /** Clearances of the bar ends; null where there are no bars in space or measuring is still at work. */
-  readonly ends: () => MeasuredEnds | null;
+  /** Where bar ends collide or come too near; null where there are no bars in space or measuring is still at work. */
+  readonly nearEnds: () => NearEnds | null;
   readonly spaceFigures: () => SpaceFigures;
   /** How the joint tips of a side are spread, leaning bars as they stand beyond the stack; null without joints. */
   readonly tips: (side: EndSide) => TipSpacing | null;
@@ -48,10 +48,15 @@ export function barFacts(input: BarInput): BarFacts {
     if (connection.kind !== 'connected') return { space: missing(pathsNeed(connection)), problems: [] };
     return standing()!.space();
   });
-  const ends = lazy(() => {
-    const stand = standing();
-    return stand && measuredEnds(stand, measurer);
+  const keys = () => standing()!.keys()!;
+  const nearEnds = lazy(() => {
+    const { space: built, problems } = space();
+    return built.known ? measurer(nearEndsWork(standing()!.input(), built.value, problems, keys())) : null;
   });
+  const clearances = () =>
+    deriveFigure({ space: space().space }, (given) =>
+      measuredFigure(measurer(clearanceWork(specification, given.space, keys()))),
+    );
   const endsAgainst = (against: EndsAgainst) => endInductances(input, space(), standing, against);
   const ofPhase = (inductances: Figure<Float64Array>) => phaseInductance(input, inductances);
   const withEnds = lazy(() => endsAgainst('ends'));
@@ -59,18 +64,14 @@ export function barFacts(input: BarInput): BarFacts {
   const phaseImages = lazy(() => ofPhase(endsAgainst('images')));
   return {
     space,
-    ends,
-    spaceFigures: lazy(() => spaceFigures({ space: space().space, ends, phaseEnds, phaseImages })),
+    nearEnds,
+    spaceFigures: lazy(() =>
+      spaceFigures({ space: space().space, clearances: clearances(), phaseEnds, phaseImages }),
+    ),
     tips: (side) => standing()?.tips(side) ?? null,
     endInductances: withEnds,
     phaseEnds,
   };
-}
-
-function measuredEnds(stand: Standing, measurer: Measurer): MeasuredEnds | null {
-  const { space, problems } = stand.space();
-  const keys = stand.keys();
-  return space.known && keys ? measurer(clearanceWork(stand.input(), space.value, problems, keys)) : null;
 }
 
 /** Of the end windings of all paths, against each other or against their images in the faces of the stack. */
@@ -83,9 +84,13 @@ function endInductances(
   return deriveFigure({ space }, (given) => {
     const keys = standing()!.keys()!;
     const work = inductanceWork(given.space, pathsOf(connection), winding.table.cells, against, keys);
-    const found = measurer(work);
-    return found ? known(found) : undetermined(underWay);
+    return measuredFigure(measurer(work));
   });
+}
+
+/** What was measured; null while it is under way. */
+function measuredFigure<T>(found: T | null): Figure<T> {
+  return found ? known(found) : undetermined(underWay);
 }
 
 function phaseInductance(

@@ -111,8 +111,8 @@ export interface ConnectionFacts extends PathFacts, Pick<PathWays, 'connection' 
    * Yields to give way; what is found is kept.
    */
   readonly candidates: (() => Steps<readonly Candidate[]>) | null;
-  /** Some paths are still being drawn: what joins the bars does not follow from them. */
-  readonly unfinished?: true;
+  /** Where some paths are still being drawn: all that joins the bars beside them, as one text. */
+  readonly unfinished?: string;
 }
 
 /** A connection that may be chosen instead of another. */
@@ -319,7 +319,7 @@ export function unfinishedConnection(
     const all = joinedBars(winding, paths, joining.form, bends);
     return { ...all, ends: all.ends.filter(({ path, end }) => path !== growing || end === 'start') };
   });
-  return { ...facts, joints, unfinished: true };
+  return { ...facts, joints, unfinished: JSON.stringify([bends, growing]) };
 }
 
 /** Largest difference of a path's voltage from the mean of its phase, relative; null where a phase has none. */

@@ -24,7 +24,7 @@ import { kept } from '../figures/work.ts';
 import type { MachineSpecification, Specification } from '../language/specification/specification.ts';
 import type { BarFacts, BarInput } from './barFacts.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
-import { figuresKey, isFinished, joiningKey } from './kept.ts';
+import { figuresKey, joiningKey } from './kept.ts';
 import { lazy } from './lazy.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
 
@@ -106,7 +106,6 @@ function keptConductors(
   input: CopperInput,
 ): Conductors {
   const make = () => conductorsOf(input);
-  if (!isFinished(connection)) return make();
   const key = () => joiningKey(winding, connection) + figuresKey(specification, loadWords);
   return kept(measurer, { kind: 'conductors', key }, make);
 }

@@ -1,6 +1,5 @@
 import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
-import { type Figure, known, undetermined } from '../figures/figure.ts';
-import { underWay, type Work } from '../figures/work.ts';
+import type { Work } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { CycleHeatTask } from '../operation/duty.ts';
 import { pieceClearance } from '../sizes/barInputs.ts';
@@ -18,9 +17,9 @@ import type { SpaceProblem } from '../space/spaceProblems.ts';
 import type { Path } from '../winding/model.ts';
 import type { StandingKeys } from './standing.ts';
 
-/** The clearances of a winding's ends, and for each place that collides what frees it, null: nothing known. */
-export interface MeasuredEnds {
-  readonly clearances: Clearances;
+/** Where a winding's ends collide or come too near, and for each place that collides what frees it, null: nothing known. */
+export interface NearEnds {
+  readonly places: readonly ClearancePlace[];
   readonly freed: ReadonlyMap<ClearancePlace, Freed | null>;
 }
 
@@ -30,29 +29,44 @@ export function askedClearance({ bar }: Specification): AskedClearance {
   return { bars, pieces: pieceClearance(bar, bars) };
 }
 
-/**
- * What is to be measured of bars in space, which stand as `keys` tell. What frees is looked for
- * where the text gives the bend radius, unless what collides is one of the `problems`.
- */
+/** How near the ends of bars in space come to each other, as work; the bars stand as `keys` tell. */
 export function clearanceWork(
+  specification: Specification,
+  space: Space,
+  keys: StandingKeys,
+): Work<Clearances> {
+  const asked = askedClearance(specification);
+  return {
+    kind: 'clearances',
+    key: () => keys.clearances(asked),
+    steps: () => clearanceSteps(space, asked),
+  };
+}
+
+/**
+ * Where they come too near, as work that takes far less. What frees is looked for where the text gives the bend radius,
+ * unless what collides is one of the `problems`.
+ */
+export function nearEndsWork(
   input: SpaceInput,
   space: Space,
   problems: readonly SpaceProblem[],
   keys: StandingKeys,
-): Work<MeasuredEnds> {
+): Work<NearEnds> {
   const asked = askedClearance(input.specification);
   return {
-    kind: 'clearances',
+    kind: 'near-ends',
     key: () => keys.clearances(asked),
     *steps() {
-      const clearances = yield* clearanceSteps(space, asked);
+      const near = yield* clearanceSteps(space, asked, 'near');
+      const places = near.places.filter(({ colliding, close }) => colliding + close > 0);
       const freed = new Map<ClearancePlace, Freed | null>();
       const isProblem = toldAsProblem(space, problems);
-      for (const place of space.bends.assumed ? [] : clearances.places) {
+      for (const place of space.bends.assumed ? [] : places) {
         if (place.colliding > 0 && !isProblem(place))
           freed.set(place, yield* freeingSteps(input, space.bends, asked, place));
       }
-      return { clearances, freed };
+      return { places, freed };
     },
   };
 }
@@ -81,11 +95,4 @@ export function cycleHeatWork({ key, steps }: CycleHeatTask): Work<{ readonly he
       return { heat: yield* steps() };
     },
   };
-}
-
-/** The clearances as figures; `null` measured ends are still at work. */
-export function clearanceFigure(space: Figure<Space>, ends: () => MeasuredEnds | null): Figure<Clearances> {
-  if (!space.known) return space;
-  const measured = ends();
-  return measured ? known(measured.clearances) : undetermined(underWay);
 }

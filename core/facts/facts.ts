@@ -2,7 +2,7 @@ import { kept, type Measurer, measureNow } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import type { ConnectionFacts, ConnectionState } from './connection.ts';
-import { figuresKey, isFinished, joiningKey, keptOnceMeasured, tableKey } from './kept.ts';
+import { figuresKey, joiningKey, keptOnceMeasured, tableKey } from './kept.ts';
 import { lazy } from './lazy.ts';
 import { type MachineFacts, type MachineProblems, machineFacts } from './machineFacts.ts';
 import { type WaveFacts, waveFacts } from './waveFacts.ts';
@@ -30,11 +30,8 @@ export function gatherFacts(
   measurer: Measurer = measureNow,
 ): Facts {
   const make = (by: Measurer) => figuresOf(specification, winding, connection, by);
-  const isKept = isFinished(connection);
   const joined = lazy(() => joiningKey(winding, connection));
-  const figures = isKept
-    ? keptOnceMeasured(measurer, () => joined() + figuresKey(specification), make)
-    : make(measurer);
+  const figures = keptOnceMeasured(measurer, () => joined() + figuresKey(specification), make);
   return {
     ...figures,
     ...figures.problemsOf(specification),
@@ -43,8 +40,7 @@ export function gatherFacts(
     connection,
     connectedBy: (others) =>
       gatherFacts(specification, winding, { kind: 'connected', facts: others }, measurer),
-    drawn: (key, draw) =>
-      isKept ? kept(measurer, { kind: 'layout', key: () => `${key} ${joined()}` }, draw) : draw(),
+    drawn: (key, draw) => kept(measurer, { kind: 'layout', key: () => `${key} ${joined()}` }, draw),
   };
 }
 

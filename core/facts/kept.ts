@@ -13,11 +13,6 @@ export const tableKey = madeOnce((winding: Winding): string => {
   return JSON.stringify(others) + table.cells.join();
 });
 
-/** Whether what follows from a connection may be kept: none of its paths is still being drawn. */
-export function isFinished(connection: ConnectionState): boolean {
-  return connection.kind !== 'connected' || !connection.facts.unfinished;
-}
-
 /** A winding and how its bars are joined, or why they are not, as one text. */
 export function joiningKey(winding: Winding, connection: ConnectionState): string {
   const joined = connection.kind === 'connected' ? joinedKey(connection.facts) : JSON.stringify(connection);
@@ -25,8 +20,8 @@ export function joiningKey(winding: Winding, connection: ConnectionState): strin
 }
 
 /** How the bars of a winding are joined, as one text. */
-export function joinedKey({ connection, paths, form, written }: ConnectionFacts): string {
-  return `${connection} ${form} ${written !== null} ${pathsKey(paths)}`;
+export function joinedKey({ connection, paths, form, written, unfinished }: ConnectionFacts): string {
+  return `${connection} ${form} ${written !== null} ${unfinished} ${pathsKey(paths)}`;
 }
 
 const pathsKey = madeOnce((paths: readonly Path[]): string =>
@@ -60,20 +55,14 @@ export function figuresKey(specification: Specification, without: ReadonlySet<st
   let key = '';
   for (const [name, part] of Object.entries(specification)) {
     if (elsewhere.has(name)) continue;
-    key += `${name} ${saidFor(name, part, without)}`;
+    const but = name === 'machine' ? without : name === 'connect' ? ofPaths : nothing;
+    key += `${name} ${but.size > 0 ? writtenWithout(part, but) : writtenKey(part)}`;
   }
   return key;
 }
 
-function saidFor(name: string, part: object, without: ReadonlySet<string>): string {
-  if (name === 'connect') return waysKey(part as ConnectSpecification);
-  return name === 'machine' && without.size > 0 ? writtenWithout(part, without) : writtenKey(part);
-}
-
-/** What a connect block says beside its paths: what follows from these are the winding and how its bars are joined. */
-const waysKey = madeOnce(
-  ({ paths, copies: _, ...ways }: ConnectSpecification) => `${paths.length > 0} ${writtenKey(ways)}`,
-);
+/** Words of the connect block that say how bars are joined: the winding and its connection tell what follows from that. */
+const ofPaths: ReadonlySet<string> = new Set<keyof ConnectSpecification>(['paths', 'copies']);
 
 /**
  * What `make` makes with a measurer: as for an earlier text, where the measurer keeps that, the key is the same and

@@ -25,7 +25,7 @@ export interface MachineProblems {
 
 /** What the sizes, materials and operating point of the machine yield. */
 export interface MachineFacts
-  extends Pick<BarFacts, 'space' | 'ends' | 'spaceFigures' | 'tips'>,
+  extends Pick<BarFacts, 'space' | 'nearEnds' | 'spaceFigures' | 'tips'>,
     Pick<LoadFacts, 'operation' | 'duty' | 'dutyCycleHeat' | 'iron' | 'torqueSpeedCurve'> {
   readonly copper: () => CopperResult;
   readonly copperCurves: () => CopperCurves;
@@ -50,7 +50,7 @@ export function machineFacts(input: LoadInput): MachineFacts {
     copper: copper.copper,
     copperCurves: copper.curves,
     space: bars.space,
-    ends: bars.ends,
+    nearEnds: bars.nearEnds,
     spaceFigures: bars.spaceFigures,
     tips: bars.tips,
     emf: lazy(() => emfOf(input, copper, load)),

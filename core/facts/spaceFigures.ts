@@ -9,11 +9,10 @@ import {
   sortFigures,
 } from '../figures/figure.ts';
 import type { FigurePath } from '../figures/register.ts';
-import { type Clearances, smallestPlace } from '../space/clearance/clearance.ts';
+import type { Clearances } from '../space/clearance/clearance.ts';
 import { bentAsWritten } from '../space/ends/bends.ts';
 import type { PhaseEndInductance } from '../space/inductance/endInductance.ts';
 import type { Space } from '../space/space.ts';
-import { clearanceFigure, type MeasuredEnds } from './ends.ts';
 import { lazy } from './lazy.ts';
 
 /** Figures of the bars in space. */
@@ -39,19 +38,19 @@ export interface EndSpread {
 /** What the figures are computed from. */
 export interface SpaceFiguresInput {
   readonly space: Figure<Space>;
-  /** Null where there are no bars in space, or they are still being measured. */
-  readonly ends: () => MeasuredEnds | null;
+  readonly clearances: Figure<Clearances>;
   readonly phaseEnds: () => Figure<PhaseEndInductance>;
   /** The same of the ends with their images in the faces of the stack. */
   readonly phaseImages: () => Figure<PhaseEndInductance>;
 }
 
 /** The figures of the bars in space. */
-export function spaceFigures({ space, ends, phaseEnds, phaseImages }: SpaceFiguresInput): SpaceFigures {
-  const clearances = clearanceFigure(space, ends);
+export function spaceFigures({ space, clearances, phaseEnds, phaseImages }: SpaceFiguresInput): SpaceFigures {
   const smallest = deriveFigure({ clearances }, (given) => {
-    const least = smallestPlace(given.clearances);
-    return least ? known(least.distance) : missing('bar ends that lie near each other');
+    const distances = given.clearances.places.map(({ distance }) => distance);
+    return distances.length > 0
+      ? known(Math.min(...distances))
+      : missing('bar ends that lie near each other');
   });
   const clearanceLeft = deriveFigure({ smallest }, (given) =>
     derive({ space: bentAsWritten(space) }, () => given.smallest),

@@ -36,7 +36,6 @@ export function keptStanding(
   measurer: Measurer,
 ): Standing {
   const make = () => standingOf(specification, winding, connected);
-  if (connected.unfinished) return make();
   const key = () => standingKey(specification, winding, connected);
   return { ...kept(measurer, { kind: 'bars-in-space', key }, make), input: make().input };
 }
@@ -63,16 +62,16 @@ function standingOf(specification: Specification, winding: Winding, connected: C
 }
 
 function keysOf(space: Space, winding: Winding, connected: ConnectionFacts): StandingKeys {
-  const geometry = JSON.stringify(geometryOf(space));
+  const geometry = lazy(() => JSON.stringify(geometryOf(space)));
   const ofClearances = new Map<string, string>();
   return {
     clearances: ({ bars, pieces }) => {
       const asked = `${bars} ${pieces}`;
-      const key = ofClearances.get(asked) ?? asked + geometry;
+      const key = ofClearances.get(asked) ?? asked + geometry();
       ofClearances.set(asked, key);
       return key;
     },
-    inductances: lazy(() => `${winding.table.cells.join()} ${barsKey(connected)} ${geometry}`),
+    inductances: lazy(() => `${winding.table.cells.join()} ${barsKey(connected)} ${geometry()}`),
   };
 }
 

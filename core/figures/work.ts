@@ -4,6 +4,7 @@ import { finished, type Steps } from './steps.ts';
 export interface Work<T> {
   readonly kind:
     | 'clearances'
+    | 'near-ends'
     | 'inductance'
     | 'image-inductance'
     | 'rated-heat'

@@ -1,7 +1,7 @@
 import type { Facts } from '../facts/facts.ts';
 import type { SpaceFigures } from '../facts/spaceFigures.ts';
 import { orNull } from '../figures/figure.ts';
-import { type Clearances, smallestPlace } from '../space/clearance/clearance.ts';
+import type { ClearancePlace, Clearances } from '../space/clearance/clearance.ts';
 import type { BarPieceKind, Piece } from '../space/piece.ts';
 import type { BarEnd, HeightRange, Space } from '../space/space.ts';
 import type { BarShape } from '../winding/joints/bars.ts';
@@ -100,4 +100,12 @@ function parts(space: Space, { slot, layer }: BarShape['bars'][number]) {
 /** An end's pieces from its tip to the stack. */
 function inwards({ pieces }: BarEnd): Pieces {
   return [...pieces].reverse();
+}
+
+/** The place with the least distance; null where no bar ends lie near each other. */
+function smallestPlace({ places }: Clearances): ClearancePlace | null {
+  return places.reduce<ClearancePlace | null>(
+    (least, place) => (least && least.distance <= place.distance ? least : place),
+    null,
+  );
 }

@@ -26,7 +26,7 @@ it('heat along paths waits for time between keystrokes; what waits is neither fa
   const { limits, findings, measuring } = checkText(text, undefined, later);
   expect(measuring).toBe(true);
   expect(new Set(asked)).toEqual(
-    new Set(['clearances', 'inductance', 'rated-heat', 'duty-heat', 'cycle-heat']),
+    new Set(['near-ends', 'inductance', 'rated-heat', 'duty-heat', 'cycle-heat']),
   );
   expect(limits.map(({ met }) => met)).toEqual([null, null, null, true]);
   expect(findings.filter(({ code }) => code.startsWith('limit-'))).toEqual([]);

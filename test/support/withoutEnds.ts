@@ -1,10 +1,10 @@
-import { type Measurer, measureNow } from '../../core/figures/work.ts';
+import { type Measurer, measureNow, type Work } from '../../core/figures/work.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { type Study, studyOf } from '../../core/study.ts';
 import { shared } from './study.ts';
 
-const noEnds: Measurer = (work) =>
-  work.kind === 'inductance' || work.kind === 'clearances' ? null : measureNow(work);
+const ofEnds: readonly Work<unknown>['kind'][] = ['near-ends', 'clearances', 'inductance'];
+const noEnds: Measurer = (work) => (ofEnds.includes(work.kind) ? null : measureNow(work));
 
 /**
  * Studies a text with nothing measured between bar ends: without the leakage of the end windings, for values computed

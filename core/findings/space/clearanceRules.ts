@@ -16,26 +16,25 @@ export function checkClearances(facts: Facts): readonly Finding[] {
   if (!bar || !space.known) return [];
   // Bars that do not fit their slot are changed first, and what they leave each other beyond the stack with them.
   if (facts.copperProblems().some(({ kind }) => kind === 'bars-do-not-fit')) return [];
-  const ends = facts.ends();
-  if (!ends) return [];
+  const near = facts.nearEnds();
+  if (!near) return [];
   const { bends } = space.value;
   const assumed = bends.assumed ? bends.edge : null;
   const severity = assumed === null ? {} : { severity: 'info' as const };
   const asked = askedClearance(facts.specification);
   const specialsCrowns = facts.specification.connect?.specials?.value === 'crowns';
   const isProblem = toldAsProblem(space.value, problems);
-  return ends.clearances.places.flatMap((place): Finding[] => {
+  return near.places.flatMap((place): Finding[] => {
     const { colliding, close, kind } = place;
     if (isProblem(place)) return [];
     const range =
       (kind === 'piece' ? bar.pieceClearance : undefined)?.statement ?? bar.endClearance?.statement;
     if (colliding > 0) {
-      const freed = ends.freed.get(place) ?? null;
+      const freed = near.freed.get(place) ?? null;
       const fix = freed && freeingFix(bar, freed);
       const data = { ...place, count: colliding, freed, assumed, specialsCrowns };
       return [finding(endsCollide, range ?? bar.range, data, { ...severity, ...(fix ? { fix } : {}) })];
     }
-    if (close === 0) return [];
     const data = { ...place, count: close, asked: clearanceOf(kind, asked) };
     return [finding(endsClose, range ?? bar.range, data, severity)];
   });

@@ -3,7 +3,7 @@ import type { EndSide } from '../../winding/model.ts';
 import type { Space } from '../space.ts';
 import { rotated, type Vector } from '../vectors.ts';
 import type { Mark, Segment } from './body.ts';
-import { type Meeting, pairDistances, roomForPairs } from './pairDistance.ts';
+import { facing, type Meeting, pairDistances, roomForPairs } from './pairDistance.ts';
 import { nearPairs, type Pair } from './pairs.ts';
 import { flatBarSagitta, type Standing, standingBodies } from './standing.ts';
 
@@ -67,21 +67,32 @@ function groupOf(a: Mark, b: Mark): number {
 }
 
 /**
+ * What is looked for: all places; of places that are too small nothing else, for a fifth of the work; or whether bars
+ * collide in one kind on one side alone.
+ */
+type Looked = 'all' | 'near' | Pick<ClearancePlace, 'kind' | 'side'>;
+
+/**
  * Clearances of coated sections over all pairs that symmetry leaves, a pair at a time. Within a layer the
  * distance counts; between layers, which lie on each other, only penetration beyond what flat bars on a
- * cylinder have anyway. With `only`, whether bars collide is looked for in one kind on one side alone.
+ * cylinder have anyway. Where not all is looked for, some other places may be told too, and no contact of layers.
  */
 export function* clearanceSteps(
   space: Space,
   asked: AskedClearance,
-  only?: Pick<ClearancePlace, 'kind' | 'side'>,
+  looked: Looked = 'all',
 ): Steps<Clearances> {
+  const only = typeof looked === 'string' ? null : looked;
   const standing = standingBodies(space, only?.side);
   yield;
   const outermost = Math.max(...space.layers.map(({ radius }) => radius));
   const pitch = (2 * Math.PI * outermost) / space.slots;
-  const widest = only ? 0 : Math.max(pitch, asked.bars, asked.pieces);
+  const most = Math.max(asked.bars, asked.pieces);
+  const widest = only ? 0 : looked === 'near' ? most : Math.max(pitch, most);
   const allowance = flatBarSagitta(space) + making;
+  /** How far apart pieces of a kind are worth a look while nothing nearer is known. */
+  const farthest = (kind: ClearanceKind) =>
+    looked === 'near' ? Math.max(facing, clearanceOf(kind, asked)) : widest;
   const best = new Map<string, ClearancePlace>();
   let layerContact: number | null = null;
   const nearestOf = new Float64Array(layersApart);
@@ -90,14 +101,13 @@ export function* clearanceSteps(
   const room = roomForPairs();
   for (const pair of nearPairs(space.slots, standing, widest)) {
     const { side } = pair.first.make;
-    // How far layers are apart that do not lie on each other is of no interest.
-    reach.fill(Math.max(0, layerContact ?? pitch / 10));
     kindOfSort.forEach((kind, sort) => {
-      const nearest = best.get(`${kind} ${side}`)?.distance ?? widest;
+      const nearest = best.get(`${kind} ${side}`)?.distance ?? farthest(kind);
       nearestOf[sort] = nearest;
       reach[sort] = only ? 0 : Math.max(nearest, clearanceOf(kind, asked));
-      if (only && kind !== only.kind)
-        reach.fill(none, sort, sort + 1).fill(none, sort + layersApart, sort + layersApart + 1);
+      // How far layers are apart that do not lie on each other is of no interest.
+      reach[sort + layersApart] = looked === 'all' ? Math.max(0, layerContact ?? pitch / 10) : -allowance;
+      if (only && kind !== only.kind) reach[sort] = reach[sort + layersApart] = none;
     });
     const found = pairDistances(
       room,
@@ -128,14 +138,6 @@ export function* clearanceSteps(
     yield;
   }
   return { places: [...best.values()].sort(inOrder), layerContact };
-}
-
-/** The place with the least distance; null where no bar ends lie near each other. */
-export function smallestPlace({ places }: Clearances): ClearancePlace | null {
-  return places.reduce<ClearancePlace | null>(
-    (least, place) => (least && least.distance <= place.distance ? least : place),
-    null,
-  );
 }
 
 /** The clearance asked for places of a kind, m. Crowns leave their layer: of them only penetration counts. */

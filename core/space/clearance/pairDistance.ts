@@ -29,7 +29,7 @@ export interface Groups {
 }
 
 /** Faces are looked at where edges come this near, m: they matter where sections lie flat on each other. */
-const facing = 3e-4;
+export const facing = 3e-4;
 /** No distance is as large; points beside all segments have none. */
 const unseen = Number.POSITIVE_INFINITY;
 /** Differences along an edge below this are no dip, m. */

@@ -17,13 +17,12 @@ export interface NearPlace extends Pick<ClearancePlace, 'side' | 'at' | 'bars'> 
 /** Of each kind on each side the worst place, where there is something wrong; none while they are being measured. */
 export function nearPlaces(facts: Facts, speech: Speech = inEnglish): readonly NearPlace[] {
   const figure = facts.space().space;
-  const measured = figure.known ? facts.ends() : null;
-  if (!figure.known || !measured) return [];
+  const near = figure.known ? facts.nearEnds() : null;
+  if (!figure.known || !near) return [];
   const judged = !figure.value.bends.assumed;
-  const told = measured.clearances.places.filter(({ colliding, close }) => colliding + close > 0);
   const ordered = [
-    ...told.filter(({ colliding }) => colliding > 0),
-    ...told.filter(({ colliding }) => colliding === 0),
+    ...near.places.filter(({ colliding }) => colliding > 0),
+    ...near.places.filter(({ colliding }) => colliding === 0),
   ];
   return ordered.map((place, index): NearPlace => {
     const { side, at, bars, colliding } = place;

@@ -1,16 +1,16 @@
 import { expect, test } from 'vitest';
-import type { MeasuredEnds } from '../../../core/facts/ends.ts';
+import type { NearEnds } from '../../../core/facts/ends.ts';
 import type { Work } from '../../../core/figures/work.ts';
 import { createBackgroundMeasurer } from '../../../extension/engine/backgroundMeasurer.ts';
 
-const measured: MeasuredEnds = { clearances: { places: [], layerContact: null }, freed: new Map() };
+const measured: NearEnds = { places: [], freed: new Map() };
 
 /** Work of some steps, each of which takes a millisecond of a clock of its own. */
 function clockwork() {
   const waiting: (() => void)[] = [];
   const clock = { time: 0 };
-  const ends = (name: string, count: number): Work<MeasuredEnds> => ({
-    kind: 'clearances',
+  const ends = (name: string, count: number): Work<NearEnds> => ({
+    kind: 'near-ends',
     key: () => name,
     *steps() {
       for (let step = 0; step < count; step++) {
@@ -59,7 +59,7 @@ test('throws what the work threw at who asks, instead of letting wait for ever',
   const { waiting, ends, surroundings } = clockwork();
   let found = 0;
   const measure = createBackgroundMeasurer(surroundings, () => found++);
-  const broken: Work<MeasuredEnds> = {
+  const broken: Work<NearEnds> = {
     ...ends('a', 1),
     *steps() {
       yield;

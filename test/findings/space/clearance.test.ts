@@ -134,10 +134,10 @@ describe('bar ends that collide', () => {
     });
     expect(waiting.measuring).toBe(true);
     expect(waiting.findings.map(({ code }) => code)).not.toContain('ends-collide');
-    expect(asked.map(({ kind }) => kind)).toContain('clearances');
+    expect(asked.map(({ kind }) => kind)).toContain('near-ends');
     const key = asked[0]!.key();
     checkText(`# a comment\n${colliding}`, undefined, (ends) => {
-      if (ends.kind === 'clearances') expect(ends.key()).toBe(key);
+      if (ends.kind === 'near-ends') expect(ends.key()).toBe(key);
       return null;
     });
     checkText(colliding.replace('end-clearance 0.5 mm', 'end-clearance 0.6 mm'), undefined, (ends) => {

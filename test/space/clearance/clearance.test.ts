@@ -4,7 +4,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { finished } from '../../../core/figures/steps.ts';
 import { bodyOf } from '../../../core/space/clearance/body.ts';
-import { type Clearances, clearanceSteps } from '../../../core/space/clearance/clearance.ts';
+import {
+  type ClearancePlace,
+  type Clearances,
+  clearanceSteps,
+} from '../../../core/space/clearance/clearance.ts';
 import { pairDistances, roomForPairs } from '../../../core/space/clearance/pairDistance.ts';
 import { nearPairs } from '../../../core/space/clearance/pairs.ts';
 import { edgePoint, probe, segmentsApart } from '../../../core/space/clearance/signedDistance.ts';
@@ -204,6 +208,33 @@ describe('clearances', () => {
       expect(Math.abs(dot(from, width))).toBeLessThan(section.width / 2 + section.coating + 1e-4);
       expect(Math.abs(dot(from, height))).toBeLessThan(section.height / 2 + section.coating + 1e-4);
     }
+  });
+
+  it('that are too small are the same where no others are looked for', () => {
+    const seen = { near: 0, clear: 0 };
+    const bars = ['bend-radius 3.6 mm', 'bend-radius 4.5 mm flat 8 mm'];
+    for (const form of ['hairpin', 'straight'] as const)
+      for (const bar of bars)
+        for (const filled of [0.3, 0.42]) {
+          const space = spaceOf(machineText({ ...small, form, bar, filled }));
+          const { places } = finished(clearanceSteps(space, asked));
+          // Whatever is nearer than asked for by 0.01 mm is close: a little more is asked for than that, and a little less.
+          const asks = places.flatMap(({ kind, distance }) =>
+            kind === 'crown-leg' || distance < 0 ? [] : [distance + 8e-6, distance + 12e-6],
+          );
+          for (const each of [0, 0.3e-3, ...asks]) {
+            const clearance = { bars: each, pieces: each };
+            const [near, found] = (['all', 'near'] as const).map((looked) =>
+              finished(clearanceSteps(space, clearance, looked)).places.filter(
+                ({ colliding, close }) => colliding + close > 0,
+              ),
+            ) as [ClearancePlace[], ClearancePlace[]];
+            expect(found, `${form} ${bar} ${filled} ${each}`).toEqual(near);
+            seen[near.length > 0 ? 'near' : 'clear']++;
+          }
+        }
+    expect(seen.near).toBeGreaterThan(10);
+    expect(seen.clear).toBeGreaterThan(10);
   });
 
   it('leave connecting pieces that reach over each other room, beside each other', () => {

@@ -2,7 +2,7 @@ import {
   clearanceWork as clearances,
   cycleHeatWork as cycleHeat,
   inductanceWork as inductances,
-  type MeasuredEnds,
+  nearEndsWork as nearEnds,
 } from '../../../core/facts/ends.ts';
 import type { Work } from '../../../core/figures/work.ts';
 import { remembered } from './remembered.ts';
@@ -16,8 +16,12 @@ function once<T>(work: Work<T>): Work<T> {
   return { ...work, steps: () => remembered(kept, `${work.kind} ${work.key()}`, work.steps) };
 }
 
-export function clearanceWork(...given: Parameters<typeof clearances>): Work<MeasuredEnds> {
+export function clearanceWork(...given: Parameters<typeof clearances>): ReturnType<typeof clearances> {
   return once(clearances(...given));
+}
+
+export function nearEndsWork(...given: Parameters<typeof nearEnds>): ReturnType<typeof nearEnds> {
+  return once(nearEnds(...given));
 }
 
 export function inductanceWork(...given: Parameters<typeof inductances>): ReturnType<typeof inductances> {
