@@ -1,14 +1,4 @@
-import {
-  assuming,
-  derive,
-  deriveFigure,
-  type Figure,
-  known,
-  missing,
-  type Sorted,
-  sortFigures,
-} from '../figures/figure.ts';
-import type { FigurePath } from '../figures/register.ts';
+import { assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import type { Clearances } from '../space/clearance/clearance.ts';
 import { bentAsWritten } from '../space/ends/bends.ts';
 import type { PhaseEndInductance } from '../space/inductance/endInductance.ts';
@@ -65,41 +55,7 @@ export function spaceFigures({ space, clearances, phaseEnds, phaseImages }: Spac
   return { space, clearances, smallest, clearanceLeft, endInductance, endSpread };
 }
 
-/** What the figures of the bars in space lack and rest on; of what stands or falls with the bars, these alone are missing. */
-export function sortedSpace({ space, smallest, endInductance, endSpread }: SpaceFigures): Sorted {
-  const spread = endInductance.known ? endSpread() : endInductance;
-  const sorted = sortFigures({
-    ...planeFigures(space),
-    ...(smallest.known ? { 'space.clearance.smallest': smallest } : {}),
-    ...(endInductance.known && {
-      'space.endInductance.phase': derive({ endInductance }, (given) => given.endInductance.phase),
-    }),
-    ...(spread.known && {
-      'space.endInductance.low': derive({ spread }, (given) => given.spread.low),
-      'space.endInductance.high': derive({ spread }, (given) => given.spread.high),
-    }),
-  });
-  const absent = space.known ? [] : [{ quantity: 'space', needs: space.needs }];
-  return { ...sorted, missing: [...absent, ...sorted.missing] };
-}
-
 /** What the leakage of the end windings leaves out. */
 const endCautions = [
   'leakage of the end windings: uniform currents in bar ends and connecting pieces, in air; leads beyond the joints, rings, housing, the end of the rotor, eddies and the fringing at the gap are not modelled',
 ] as const;
-
-/** Joint planes of the sides that have joints. */
-function planeFigures(space: Figure<Space>): Partial<Record<FigurePath, Figure<number>>> {
-  if (!space.known) return {};
-  const { connection, far } = space.value.jointPlanes;
-  return {
-    ...(connection && {
-      'space.jointPlane.connection.lowest': known(connection.lowest),
-      'space.jointPlane.connection.highest': known(connection.highest),
-    }),
-    ...(far && {
-      'space.jointPlane.far.lowest': known(far.lowest),
-      'space.jointPlane.far.highest': known(far.highest),
-    }),
-  };
-}

@@ -1,7 +1,7 @@
 import type { Facts } from '../facts/facts.ts';
-import { sortedSpace } from '../facts/spaceFigures.ts';
 import { type Sorted, sortedPart } from '../figures/figure.ts';
 import { sortedDuty } from '../operation/duty.ts';
+import { sortedSpace } from './sortedSpace.ts';
 
 /** The parts of the report that sizes, materials and ratings yield, in its order: what they rest on and lack. */
 export function machineParts(facts: Facts): readonly Sorted[] {
