@@ -331,6 +331,22 @@ describe('at first sight', () => {
     await page.locator(`a[aria-label^="Ln ${lineOf('slot-fill')}, Col"]`).waitFor({ state: 'detached' });
   });
 
+  test('a word does not stand close behind the number of the column before it', async () => {
+    await turnTo('tables');
+    await part('table-choice').selectOption('joints');
+    const gaps = () =>
+      part('table').evaluate((table) =>
+        [...table.querySelectorAll<HTMLElement>('.number + :not(.number)')].map(
+          (cell) =>
+            Number.parseFloat(getComputedStyle(cell).paddingLeft) +
+            Number.parseFloat(getComputedStyle(cell.previousElementSibling!).paddingRight),
+        ),
+      );
+    await expect.poll(() => gaps().then(({ length }) => length)).toBeGreaterThan(10);
+    expect(Math.min(...(await gaps()))).toBeGreaterThanOrEqual(20);
+    await part('table-choice').selectOption('slots');
+  });
+
   test('the overview strip moves the drawing, by pointer and by key', async () => {
     await turnTo('layout');
     const left = () => part('area').evaluate((area) => area.scrollLeft);
