@@ -10,9 +10,11 @@ import { study } from '../support/study.ts';
 
 const examples = ['harbor-ferry-pod-drive', 'tidal-pump', 'cable-ferry-drum'];
 
-function example(name: string) {
-  const { facts, title, specification } = study(exampleText(name));
-  if (facts === null) throw new Error(`${name} yields no winding`);
+const example = (name: string) => studied(exampleText(name));
+
+function studied(text: string) {
+  const { facts, title, specification } = study(text);
+  if (facts === null) throw new Error(`${title} yields no winding`);
   return { title, specification, facts };
 }
 
@@ -51,6 +53,19 @@ describe('views laid out for a live panel', () => {
     const view = openingView('height', picture, area);
     expect(view.scale).toBeGreaterThanOrEqual(legibleScale);
     expect(picture.height * view.scale).toBeLessThanOrEqual(area.height + 1);
+  });
+
+  test.each([
+    [288, 32, 8, 8],
+    [96, 8, 6, 11],
+    [54, 6, 4, 8],
+  ])('so is that of %i slots, %i poles, %i layers: its crowns lean less', (slots, poles, layers, span) => {
+    const text = `winding "Barrage" machine { slots ${slots} poles ${poles} phases 3 } layout { layers ${layers} span ${span} } connect { star route paths 2 }`;
+    const area = { width: 466, height: 391 };
+    const picture = drawView(studied(text), 'layout', { room: roomOf(area) });
+    const view = openingView('height', picture, area);
+    expect(view.scale).toBeGreaterThanOrEqual(legibleScale);
+    expect(picture.height * view.scale).toBeLessThanOrEqual(1.1 * area.height);
   });
 
   test('more height makes longer bars, up to those on paper', () => {

@@ -55,7 +55,7 @@ export interface Overhang {
 }
 
 /** Rise of a crown's legs: the same for all, so that legs that lean the same way are parallel and never coincide. */
-const steepness = 0.55;
+export const steepness = 0.55;
 const smallestCrown = 9;
 const levelPitch = 2.6;
 const nameRow = 3.4;

@@ -6,7 +6,7 @@ import { panelFrame } from '../room.ts';
 import { type StackPlace, stripOf } from './bars.ts';
 import { arrangeCutNumbers, type Cut, type CutColumns } from './cutNumbers.ts';
 import type { DrawnLayout } from './input.ts';
-import { type Overhang, planOverhang } from './overhang.ts';
+import { type Overhang, overhangHeight, planOverhang, steepness } from './overhang.ts';
 import { type LayoutScale, layoutScale, leastStack } from './scale.ts';
 import { poleScaleHeight, rowNames } from './surroundings.ts';
 
@@ -38,7 +38,8 @@ export function planLayout(input: DrawnLayout): LayoutPlan {
   checkPlaces(input);
   const { room, speech = inEnglish } = input;
   const usual = layoutScale(input.winding);
-  const overhang = (side: EndSide) => planOverhang(side, usual, input);
+  const rise = room === undefined ? steepness : riseWithin(room.height, usual, input);
+  const overhang = (side: EndSide) => planOverhang(side, usual, input, rise);
   const [connection, far] = [overhang('connection'), overhang('far')];
   const margin = room === undefined ? paperMargin : panelFrame(room).margin;
   const headTop = room === undefined ? margin + 6 + 4.4 + 2.5 : 1;
@@ -88,6 +89,20 @@ const panelHeights = 1 + textRow + 1.5 + 1.5 + poleScaleHeight + 1;
 /** The stack that fills a panel's room, no lower than its bars are legible and no higher than on paper. */
 function stackWithin(height: number, usual: LayoutScale): number {
   return Math.max(leastStack(usual), Math.min(height, usual.stack));
+}
+
+/** Rises of crowns' legs in a panel, the usual one first; lines that lean less come too near each other. */
+const rises = [steepness, 0.45, 0.36, 0.3, 0.26, 0.22, 0.18];
+
+/** A drawing this much higher than its room is shown smaller, whole, with letters that are still legible. */
+const mayBeHigher = 1.2;
+
+/** The steepest rise with which a panel of this height shows the whole drawing with legible names and numbers. */
+function riseWithin(height: number, usual: LayoutScale, input: DrawnLayout): number {
+  const left = mayBeHigher * height - panelHeights - leastStack(usual);
+  const fits = (rise: number) =>
+    overhangHeight('connection', usual, input, rise) + overhangHeight('far', usual, input, rise) <= left;
+  return rises.find(fits) ?? rises.at(-1)!;
 }
 
 function checkPlaces(input: DrawnLayout): void {
