@@ -1,6 +1,6 @@
 import { type Connector, connectNow } from './facts/connection.ts';
-import { lazy } from './facts/lazy.ts';
 import { measureBeside, workStore } from './facts/workFirst.ts';
+import { lazy } from './figures/lazy.ts';
 import { type CheckedText, checkText } from './findings/checkedText.ts';
 import { lineStarts } from './language/text/lines.ts';
 import type { Picture } from './picture/picture.ts';

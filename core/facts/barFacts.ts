@@ -1,4 +1,5 @@
 import { derive, deriveFigure, type Figure, known, missing, undetermined } from '../figures/figure.ts';
+import { lazy } from '../figures/lazy.ts';
 import { type Measurer, underWay } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import {
@@ -11,7 +12,6 @@ import type { TipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
 import { clearanceWork, inductanceWork, type NearEnds, nearEndsWork } from './ends.ts';
-import { lazy } from './lazy.ts';
 import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
 import { keptStanding, type Standing } from './standing.ts';
 import { pathsNeed } from './unjoined.ts';

@@ -1,3 +1,4 @@
+import { lazy } from '../figures/lazy.ts';
 import type { Steps } from '../figures/steps.ts';
 import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
@@ -31,7 +32,6 @@ import type { Connections } from '../winding/joints/joints.ts';
 import type { TipSizes } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
 import type { SourcedPath } from '../winding/paths/writtenPaths.ts';
-import { lazy } from './lazy.ts';
 import { type PathFacts, type PathWays, pathFacts } from './pathFacts.ts';
 
 /** Paths to be found for a winding, and what else its connection depends on. */

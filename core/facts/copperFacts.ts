@@ -20,12 +20,12 @@ import type { CopperInput } from '../copper/geometryFigures.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
 import type { SlotLeakage } from '../copper/windingLeakage.ts';
 import { derive, type Figure, known, missing } from '../figures/figure.ts';
+import { lazy } from '../figures/lazy.ts';
 import { kept } from '../figures/work.ts';
 import type { MachineSpecification, Specification } from '../language/specification/specification.ts';
 import type { BarFacts, BarInput } from './barFacts.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
 import { figuresKey, joiningKey } from './kept.ts';
-import { lazy } from './lazy.ts';
 import { joiningNeed, pathsNeed } from './unjoined.ts';
 
 /** What the conductors and their currents yield, each part when first asked for. */

@@ -1,9 +1,9 @@
+import { lazy } from '../figures/lazy.ts';
 import { kept, type Measurer, measureNow } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import type { ConnectionFacts, ConnectionState } from './connection.ts';
 import { figuresKey, joiningKey, keptOnceMeasured, tableKey } from './kept.ts';
-import { lazy } from './lazy.ts';
 import { type MachineFacts, type MachineProblems, machineFacts } from './machineFacts.ts';
 import { type WaveFacts, waveFacts } from './waveFacts.ts';
 import { type WindingFacts, windingFacts } from './windingFacts.ts';

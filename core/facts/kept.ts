@@ -1,8 +1,8 @@
+import { madeOnce } from '../figures/lazy.ts';
 import { kept, type Measurer } from '../figures/work.ts';
 import type { ConnectSpecification, Specification } from '../language/specification/specification.ts';
 import type { Path, Winding } from '../winding/model.ts';
 import type { ConnectionFacts, ConnectionState } from './connection.ts';
-import { madeOnce } from './lazy.ts';
 
 // What an edit leaves as it was is not computed again: figures and drawings are kept from text to text by all that they
 // depend on, as one text. Only the editor's measurer keeps; anywhere else everything is made once.

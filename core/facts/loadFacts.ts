@@ -4,6 +4,7 @@ import { heatOfCurrents, resistanceOverFrequency } from '../copper/copperLosses.
 import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
 import { noSteadyTemperature } from '../copper/heat/hottestBar.ts';
 import { derive, deriveFigure, type Figure, knownIf, orNull, undetermined } from '../figures/figure.ts';
+import { lazy } from '../figures/lazy.ts';
 import { type Measurer, underWay } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { type CurvePoint, torqueSpeedCurve } from '../operation/curve.ts';
@@ -26,7 +27,6 @@ import { type VoltageProblem, voltageProblems } from '../operation/voltageProble
 import type { BarFacts } from './barFacts.ts';
 import type { ConductorInput, CopperFacts } from './copperFacts.ts';
 import { cycleHeatWork } from './ends.ts';
-import { lazy } from './lazy.ts';
 
 /** What the machine does under load, each part when first asked for. */
 export interface LoadFacts {

@@ -4,13 +4,13 @@ import type { CopperResult } from '../copper/copper.ts';
 import type { CopperProblem } from '../copper/copperFigures.ts';
 import type { CopperCurves } from '../copper/curves.ts';
 import type { Figure } from '../figures/figure.ts';
+import { lazy } from '../figures/lazy.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { UnreachedPoint } from '../operation/duty.ts';
 import type { IronProblem } from '../operation/iron.ts';
 import type { VoltageProblem } from '../operation/voltageProblems.ts';
 import { type BarFacts, barFacts } from './barFacts.ts';
 import { type CopperFacts, copperFacts } from './copperFacts.ts';
-import { lazy } from './lazy.ts';
 import { type LoadFacts, type LoadInput, loadFacts } from './loadFacts.ts';
 
 /** What the machine's text is blamed for: places of the present text. */

@@ -18,6 +18,7 @@ import {
   phaseBalances,
   phasePatterns,
 } from '../balance/voltages.ts';
+import { lazy, madeOnce } from '../figures/lazy.ts';
 import type { PhaseConnection } from '../language/specification/statements.ts';
 import { type BarForm, type BarShape, barShapes, legsBentApart } from '../winding/joints/bars.ts';
 import { regularBends } from '../winding/joints/bends.ts';
@@ -26,7 +27,6 @@ import { type Connections, countJoints, type JointCounts } from '../winding/join
 import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Path, Winding } from '../winding/model.ts';
 import { pathsHash } from '../winding/paths/hash.ts';
-import { lazy, madeOnce } from './lazy.ts';
 
 /** What a text says of paths beside their bars. */
 export interface PathWays {

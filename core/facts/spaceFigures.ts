@@ -1,9 +1,9 @@
 import { assuming, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import { lazy } from '../figures/lazy.ts';
 import type { Clearances } from '../space/clearance/clearance.ts';
 import { bentAsWritten } from '../space/ends/bends.ts';
 import type { PhaseEndInductance } from '../space/inductance/endInductance.ts';
 import type { Space } from '../space/space.ts';
-import { lazy } from './lazy.ts';
 
 /** Figures of the bars in space. */
 export interface SpaceFigures {

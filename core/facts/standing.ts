@@ -1,3 +1,4 @@
+import { lazy } from '../figures/lazy.ts';
 import { kept, type Measurer } from '../figures/work.ts';
 import type { MachineSpecification, Specification } from '../language/specification/specification.ts';
 import { buildSpace } from '../space/buildSpace.ts';
@@ -8,7 +9,6 @@ import { type TipSpacing, tipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import type { ConnectionFacts } from './connection.ts';
 import { joinedKey, tableKey, writtenKey, writtenWithout } from './kept.ts';
-import { lazy } from './lazy.ts';
 
 /** How the bars of a connected winding stand, each part when first asked for. */
 export interface Standing {

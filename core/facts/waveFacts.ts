@@ -3,9 +3,9 @@ import { phaseCurrent } from '../analysis/machineInputs.ts';
 import { type Mmf, type MmfConditions, type MmfWave, mmf, wavesOfOrder } from '../analysis/mmf.ts';
 import { type NoiseOrder, noiseOrders } from '../analysis/noise.ts';
 import { type Figure, orNull } from '../figures/figure.ts';
+import { lazy } from '../figures/lazy.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
-import { lazy } from './lazy.ts';
 import type { WindingFacts } from './windingFacts.ts';
 
 /** The waves that a winding makes at the gap, weakened by the openings of the slots where these are known. */

@@ -15,9 +15,9 @@ import { type PathLimits, pathLimits } from '../analysis/parallelPaths.ts';
 import { type PhaseBalance, phaseBalance } from '../analysis/phaseBalance.ts';
 import { type TableRotation, tableRotation } from '../analysis/rotation.ts';
 import { type SymmetryFigures, symmetryFigures } from '../analysis/symmetry.ts';
+import { lazy } from '../figures/lazy.ts';
 import type { Winding } from '../winding/model.ts';
 import { needsStrictBalance } from '../winding/strictBalance.ts';
-import { lazy } from './lazy.ts';
 
 /** What follows from the slot table, whatever leans: equal tables of equal origin share it. */
 export interface TableFacts {
