@@ -1,9 +1,11 @@
 import { deriveFigure, type Figure, known, undetermined } from '../figures/figure.ts';
-import type { SpareRoom } from '../sizes/fit.ts';
+import { lazy } from '../figures/lazy.ts';
+import { type SpareRoom, slotFill, spareRoom } from '../sizes/fit.ts';
 import type { PieceLength } from '../space/lengths.ts';
 import type { AcRatios } from './acLoss/acLoss.ts';
-import type { BestHeight } from './acLoss/bestHeight.ts';
-import { type CopperParts, copperFigures, copperParts } from './copperFigures.ts';
+import { type BestHeight, bestHeights } from './acLoss/bestHeight.ts';
+import { cageFigures } from './cage/cageFigures.ts';
+import { type CopperParts, copperParts, permeanceFigure } from './copperFigures.ts';
 import { type CopperLossParts, fundamentalLoss } from './copperLosses.ts';
 import type { CopperInput } from './geometryFigures.ts';
 import type { HeatSample } from './heat/chainHotSpot.ts';
@@ -117,48 +119,75 @@ export interface CopperResult {
  * text never throws: what it does not give is missing; what cannot be built, `problemsOfCopper` tells.
  */
 export function copper(input: CopperInput, parts: CopperParts = copperParts(input)): CopperResult {
-  const figures = copperFigures(input, parts);
-  const { lengths, resistance20, ratios, heat, cage, cageStresses } = figures;
+  const { specification, winding } = input;
+  const { basis, leakage, impedances, losses } = parts;
+  const { geometry, operation } = basis;
+  const { lengths, resistance20 } = geometry;
+  const { ratios, weights, frequency, resistivity } = operation;
+  const { heat } = losses;
+  // Nothing else rests on these: they are computed when they are asked for.
+  const section = lazy(() => ({
+    barArea: geometry.areas,
+    slotFill: slotFill(specification, winding, geometry.areas),
+    spareRoom: spareRoom(specification, winding),
+  }));
+  const heights = lazy(() => bestHeights(specification, winding, { weights, frequency, resistivity }));
+  const ofSlots = lazy(() => ({
+    slotPermeance: permeanceFigure(input, leakage()),
+    slotInductance: partOf(leakage(), ({ inductance }) => inductance),
+    pathImpedances: impedances(),
+  }));
+  const cage = lazy(() => {
+    const figures = cageFigures(input, geometry);
+    return {
+      stiffness: figures.cageStiffness,
+      straight: partOf(figures.cage, ({ straight }) => straight),
+      stress: partOf(figures.cageStresses, ({ axial }) => axial),
+      bending: partOf(figures.cageStresses, ({ bending }) => bending),
+    };
+  });
   return {
-    section: { barArea: figures.areas, slotFill: figures.fill, spareRoom: figures.spareRoom },
+    get section() {
+      return section();
+    },
     length: {
       bars: partOf(lengths, ({ mean }) => mean),
       total: partOf(lengths, ({ total }) => total),
       overhangConnection: partOf(lengths, ({ overhang }) => overhang.connection),
       overhangFar: partOf(lengths, ({ overhang }) => overhang.far),
       byPlace: partOf(lengths, ({ byPlace }) => byPlace),
-      active: figures.active,
+      active: geometry.active,
       pieces: partOf(lengths, ({ pieces }) => pieces),
     },
-    radii: figures.radii,
+    radii: geometry.radii,
     resistance: {
       path20: partOf(resistance20, ({ path }) => path),
       phase20: partOf(resistance20, ({ phase }) => phase),
-      phase: partOf(figures.resistance, ({ phase }) => phase),
-      line: figures.lineResistance,
+      phase: partOf(operation.resistance, ({ phase }) => phase),
+      line: operation.lineResistance,
     },
-    mass: figures.mass,
-    currentDensity: figures.currentDensity,
-    ringCurrentDensity: figures.ringCurrentDensity,
+    mass: geometry.mass,
+    currentDensity: losses.currentDensity,
+    ringCurrentDensity: losses.ringCurrentDensity,
     loss: {
-      dc: figures.dcLoss,
-      ac: figures.acLoss,
-      harmonics: figures.harmonicLoss,
-      barField: figures.fieldLoss,
-      total: figures.totalLoss,
+      dc: losses.dcLoss,
+      ac: losses.acLoss,
+      harmonics: losses.harmonicLoss,
+      barField: losses.fieldLoss,
+      total: losses.totalLoss,
     },
     acRatio: {
       layers: partOf(ratios, ({ layers }) => layers),
       slot: partOf(ratios, ({ slot }) => slot),
-      bar: figures.barRatio,
+      bar: operation.barRatio,
       worst: partOf(ratios, ({ worst }) => worst),
       slotKinds: partOf(ratios, ({ kinds }) => kinds),
-      bestHeights: figures.bestHeights,
+      get bestHeights() {
+        return heights();
+      },
     },
-    leakage: {
-      slotPermeance: figures.permeance,
-      slotInductance: partOf(figures.leakage, ({ inductance }) => inductance),
-      pathImpedances: figures.impedances,
+    get leakage() {
+      return ofSlots();
     },
     heat: {
       rise: partOf(heat, ({ rise }) => rise),
@@ -166,17 +195,16 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
       place: partOf(heat, ({ place }) => place),
       endShare: partOf(heat, ({ endShare }) => endShare),
       coreShare: partOf(heat, ({ coreShare }) => coreShare),
-      coreTemperature: heatsCore(input.specification) ? coreTemperature(heat) : null,
-      profile: partOf(heat, ({ profile }) => profile()),
+      coreTemperature: heatsCore(specification) ? coreTemperature(heat) : null,
+      get profile() {
+        return partOf(heat, ({ profile }) => profile());
+      },
       layer: partOf(heat, ({ layer }) => layer),
     },
-    cage: {
-      stiffness: figures.cageStiffness,
-      straight: partOf(cage, ({ straight }) => straight),
-      stress: partOf(cageStresses, ({ axial }) => axial),
-      bending: partOf(cageStresses, ({ bending }) => bending),
+    get cage() {
+      return cage();
     },
-    fundamentalLoss: fundamentalLoss(figures),
+    fundamentalLoss: fundamentalLoss(losses),
   };
 }
 

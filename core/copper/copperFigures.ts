@@ -1,34 +1,19 @@
 import { parallelPaths } from '../analysis/machineInputs.ts';
 import { derive, type Figure, known, missing } from '../figures/figure.ts';
-import { type SpareRoom, slotFill, spareRoom } from '../sizes/fit.ts';
-import { type BestHeight, bestHeights } from './acLoss/bestHeight.ts';
-import { type CageResult, cageFigures } from './cage/cageFigures.ts';
+import { lazy } from '../figures/lazy.ts';
 import { type CarriedCurrents, equalCurrents } from './carriedCurrents.ts';
 import {
   type CopperBasis,
   furtherFigures,
   type LossFigures,
   lossFigures,
-  type OperationFigures,
   operationFigures,
 } from './copperLosses.ts';
 import { type BuildProblem, buildProblems } from './copperProblems.ts';
-import { type CopperInput, type GeometryFigures, geometryFigures } from './geometryFigures.ts';
+import { type CopperInput, geometryFigures } from './geometryFigures.ts';
 import { type OperationProblem, operationProblems } from './operationProblems.ts';
 import { type PathImpedances, pathImpedances } from './pathImpedances.ts';
 import { leakageRows, type SlotLeakage, slotLeakage } from './windingLeakage.ts';
-
-/** Every figure of the copper, known or missing. SI units. */
-export interface CopperFigures extends GeometryFigures, OperationFigures, LossFigures, CageResult {
-  /** Copper over the slot, of the fullest slot. */
-  readonly fill: Figure<number>;
-  readonly spareRoom: Figure<readonly SpareRoom[]>;
-  readonly leakage: Figure<SlotLeakage>;
-  /** Dimensionless, of one slot. */
-  readonly permeance: Figure<number>;
-  readonly impedances: Figure<PathImpedances>;
-  readonly bestHeights: Figure<readonly BestHeight[]>;
-}
 
 /** Geometry and operating point of the copper. */
 export function copperBasis(input: CopperInput): CopperBasis {
@@ -62,8 +47,8 @@ export function leakageFigure(
 /** All that the copper's figures are put together from. */
 export interface CopperParts {
   readonly basis: CopperBasis;
-  readonly leakage: Figure<SlotLeakage>;
-  readonly impedances: Figure<PathImpedances>;
+  readonly leakage: () => Figure<SlotLeakage>;
+  readonly impedances: () => Figure<PathImpedances>;
   readonly losses: LossFigures;
 }
 
@@ -74,38 +59,19 @@ export function copperParts(
 ): CopperParts {
   const basis = copperBasis(input);
   const impedances = impedanceFigure(input, basis);
-  const leakage = leakageFigure(input, basis);
   const further = furtherFigures(input, basis, null);
-  return { basis, leakage, impedances, losses: lossFigures(input, basis, carriedBy(impedances), further) };
+  return {
+    basis,
+    leakage: lazy(() => leakageFigure(input, basis)),
+    impedances: () => impedances,
+    losses: lossFigures(input, basis, carriedBy(impedances), further),
+  };
 }
 
 /** Without parallel paths there is nothing to share. */
 function ofSinglePaths({ connected, winding }: CopperInput): Figure<CarriedCurrents> {
   const parallel = connected.known && connected.value.paths.length > winding.phases.names.length;
   return parallel ? missing('the currents of the paths') : equalCurrents;
-}
-
-/** Computes every figure once; each knows what it rests on or what it needs. */
-export function copperFigures(
-  input: CopperInput,
-  { basis, leakage, impedances, losses }: CopperParts,
-): CopperFigures {
-  const { winding, specification } = input;
-  const { geometry, operation } = basis;
-  const { areas } = geometry;
-  const { weights, frequency, resistivity } = operation;
-  return {
-    ...geometry,
-    ...operation,
-    ...losses,
-    ...cageFigures(input, geometry),
-    fill: slotFill(specification, winding, areas),
-    spareRoom: spareRoom(specification, winding),
-    leakage,
-    permeance: permeanceFigure(input, leakage),
-    bestHeights: bestHeights(specification, winding, { weights, frequency, resistivity }),
-    impedances,
-  };
 }
 
 /** What is wrong with the copper, as data. */
@@ -124,8 +90,8 @@ export function problemsOfCopper(
   ];
 }
 
-/** Permeance of a slot; straight bars are as long as the stack, however long that is. */
-function permeanceFigure(
+/** Permeance of a slot, dimensionless; straight bars are as long as the stack, however long that is. */
+export function permeanceFigure(
   { specification, winding }: CopperInput,
   leakage: Figure<SlotLeakage>,
 ): Figure<number> {

@@ -73,9 +73,7 @@ export function copperFacts(given: ConductorInput, bars: BarFacts): CopperFacts 
     leakage,
     loading,
     further,
-    copper: lazy(() =>
-      copper(input(), { basis: basis(), leakage: leakage(), impedances: impedances(), losses: losses() }),
-    ),
+    copper: lazy(() => copper(input(), { basis: basis(), leakage, impedances, losses: losses() })),
     curves: lazy(() => copperCurves(input(), { basis: basis(), losses: losses() })),
     problemsOf: (of) => problemsOfCopper({ ...input(), specification: of }, basis(), losses()),
   };
