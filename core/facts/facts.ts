@@ -1,4 +1,4 @@
-import { lazy } from '../figures/lazy.ts';
+import { lazy, madeOnce } from '../figures/lazy.ts';
 import { kept, type Measurer, measureNow } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
@@ -44,6 +44,9 @@ export function gatherFacts(
   };
 }
 
+/** The same for all candidates and connections of one winding, whatever their sizes. */
+const factsOfWinding = madeOnce((winding: Winding): WindingFacts => windingFacts(winding));
+
 function figuresOf(
   specification: Specification,
   winding: Winding,
@@ -51,7 +54,7 @@ function figuresOf(
   measurer: Measurer,
 ): Figures {
   const key = () => tableKey(winding);
-  const own = kept(measurer, { kind: 'slot-table', key }, () => windingFacts(winding));
+  const own = kept(measurer, { kind: 'slot-table', key }, () => factsOfWinding(winding));
   const machine = machineFacts({
     specification,
     winding: connection.kind === 'refused' ? { ...winding, parallelPathsRefused: true } : winding,
