@@ -130,7 +130,7 @@ export function spreadTips(
   const keptApart = pairTable(options, {
     ...distances,
     between: (first, second) =>
-      crossingsOf(tipSide, first, second).length > 0 ? crossed : distances.between(first, second),
+      crossingsOf(tipSide, first, second, 1).length > 0 ? crossed : distances.between(first, second),
   });
   const isPlaced = freeEndRoom(tipSide, options, free);
   const room = sizes.between ? Math.min(...sizes.between.map((row, layer) => row[layer]!)) : 0;
@@ -219,11 +219,12 @@ function legEnds(
   return [end(0), end(1)];
 }
 
-/** All pairs of ends of two groups that cross in a layer. Joints within one layer have no leg to pass. */
+/** The pairs of ends of two groups that cross in a layer, `most` of them. Joints within one layer have no leg to pass. */
 function crossingsOf(
   { winding: { slots }, sizes: { heights } }: TipSide,
   first: GroupTips,
   second: GroupTips,
+  most = Number.POSITIVE_INFINITY,
 ): readonly TipCrossing[] {
   const found: TipCrossing[] = [];
   first.layers.forEach((layer, i) => {
@@ -231,13 +232,13 @@ function crossingsOf(
       if (layer !== other) return;
       const [a, b] = [first.legs[i]!, second.legs[j]!];
       // Feet further apart than the legs differ do not overtake.
-      const most = Math.ceil(Math.abs(a.turn - b.turn)) - 1;
-      for (let steps = 1; steps <= most; steps++) {
+      const farthest = Math.ceil(Math.abs(a.turn - b.turn)) - 1;
+      for (let steps = 1; steps <= farthest; steps++) {
         const apart = a.turn > b.turn ? steps : -steps;
         const lacking = lackingHeight(a, b, apart);
         if (lacking === 0) continue;
         const [own, others] = [first.feet[i]!, second.feet[j]!];
-        for (let slot = 0; slot < slots; slot++) {
+        for (let slot = 0; slot < slots && found.length < most; slot++) {
           const beside = modulo(slot + apart, slots);
           if (own[slot] === 0 || others[beside] === 0) continue;
           const longer = Math.abs(a.turn) >= Math.abs(b.turn);
