@@ -1,5 +1,5 @@
 import { integrate } from './quadrature.ts';
-import { cross, fromCylinder, type Vector } from './vectors.ts';
+import type { Vector } from './vectors.ts';
 
 /**
  * A path in a plane rolled round the axis: u = `radius` times angle, w = height. It starts at `angle` and
@@ -82,50 +82,67 @@ export function placeAt({ path, profile }: Curve, fraction: number): Place {
 
 /** The place and frame at a fraction of the curve, turned by `turn` radians about the axis (its bar's slot). */
 export function stationAt(curve: Curve, fraction: number, turn = 0): Station {
-  const { angle, radius, tangential, axial, level, rising, point, tangent } = courseAt(curve, fraction, turn);
-  if (curve.radialSide === 'height') {
-    // Across the radius and the path: where the path runs radially it stays as it was.
-    const width = fromCylinder(angle, 0, -axial, tangential);
-    return { angle, radius, point, tangent, height: cross(tangent, width), width };
-  }
-  // The radius less its part along the path.
-  const width = fromCylinder(angle, level, -rising * tangential, -rising * axial);
-  return { angle, radius, point, tangent, height: cross(tangent, width), width };
+  const numbers = new Float64Array(stationSize);
+  writeStation(curve, fraction, numbers, 0, turn);
+  const vector = (at: number): Vector => [numbers[at]!, numbers[at + 1]!, numbers[at + 2]!];
+  return {
+    angle: numbers[ofAngle]!,
+    radius: numbers[ofRadius]!,
+    point: vector(0),
+    tangent: vector(3),
+    height: vector(6),
+    width: vector(9),
+  };
 }
 
-/** What a station has without the frame of its section, and what that takes: parts of directions of length 1. */
-interface Course extends Pick<Station, 'angle' | 'radius' | 'point' | 'tangent'> {
-  /** Of the path on the cylinder through the point. */
-  readonly tangential: number;
-  readonly axial: number;
-  /** Of the line: on that cylinder and out of it. */
-  readonly level: number;
-  readonly rising: number;
-  /** Meters of curve for the whole parameter, as fast as it runs here. */
-  readonly speed: number;
-}
+/**
+ * Numbers of a station in a list: point, tangent, directions of the height and of the width; behind them angle, radius,
+ * and meters of curve for the whole parameter, as fast as it runs there.
+ */
+export const stationSize = 15;
+export const [ofAngle, ofRadius, ofSpeed] = [12, 13, 14] as const;
 
-/** The place and direction at a fraction of the curve, turned by `turn` radians about the axis. */
-export function courseAt(curve: Curve, fraction: number, turn = 0): Course {
-  const { side, path, profile } = curve;
+/** Writes a station as numbers, because where there are many, objects take longer. */
+export function writeStation(
+  { side, face, path, profile, radialSide }: Curve,
+  fraction: number,
+  into: Float64Array,
+  at: number,
+  turn = 0,
+): void {
   const along = distanceAt(profile, fraction);
   const place = alongPath(path, along);
   const radius = radiusAt(path, profile, fraction, along);
   const angle = place.angle + turn;
-  const point = fromCylinder(angle, radius, 0, side * (curve.face + place.height));
+  const [cosine, sine] = [Math.cos(angle), Math.sin(angle)];
   // The rolled path's direction on the cylinder through this point, in tangential and axial parts.
   const ahead = (Math.cos(place.direction) * radius) / path.radius;
   const up = Math.sin(place.direction);
   const flat = Math.hypot(ahead, up);
   const [tangential, axial] = [ahead / flat, (side * up) / flat];
-  const [onSurface, outwards] = [
-    flat * surfaceRate(profile, fraction),
-    outwardRate(path, profile, fraction, place.direction),
-  ];
+  const onSurface = flat * surfaceRate(profile, fraction);
+  const outwards = outwardRate(path, profile, fraction, place.direction);
   const speed = Math.hypot(onSurface, outwards);
   const [level, rising] = [onSurface / speed, outwards / speed];
-  const tangent = fromCylinder(angle, rising, level * tangential, level * axial);
-  return { angle, radius, tangential, axial, level, rising, speed, point, tangent };
+  const write = (first: number, radial: number, around: number, z: number) => {
+    into[at + first] = radial * cosine - around * sine;
+    into[at + first + 1] = radial * sine + around * cosine;
+    into[at + first + 2] = z;
+  };
+  write(0, radius, 0, side * (face + place.height));
+  write(3, rising, level * tangential, level * axial);
+  // A bar's width is across the radius and the path: where the path runs radially it stays as it was. That of a
+  // connecting piece is the radius less its part along the path.
+  if (radialSide === 'height') write(9, 0, -axial, tangential);
+  else write(9, level, -rising * tangential, -rising * axial);
+  // The height is across the tangent and the width.
+  for (let axis = 0; axis < 3; axis++) {
+    const [one, other] = [at + ((axis + 1) % 3), at + ((axis + 2) % 3)];
+    into[at + 6 + axis] = into[one + 3]! * into[other + 9]! - into[other + 3]! * into[one + 9]!;
+  }
+  into[at + ofAngle] = angle;
+  into[at + ofRadius] = radius;
+  into[at + ofSpeed] = speed;
 }
 
 /** Length of a curve, m: closed for lines, arcs and helices, else by quadrature to 1e-9 m. */

@@ -1,13 +1,6 @@
 /** A point (m) or a direction in space: x, y across the axis, z along it from the connection side to the far side. */
 export type Vector = readonly [x: number, y: number, z: number];
 
-/** The vector of components along the radius, the tangent and the axis at an angle (radians about +z). */
-export function fromCylinder(angle: number, radial: number, tangential: number, axial: number): Vector {
-  const cosine = Math.cos(angle);
-  const sine = Math.sin(angle);
-  return [radial * cosine - tangential * sine, radial * sine + tangential * cosine, axial];
-}
-
 /** Sum of a point and multiples of two directions. */
 export function offsetBy(
   point: Vector,

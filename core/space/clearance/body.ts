@@ -1,10 +1,7 @@
-import { chordsFor, stationAt } from '../curve.ts';
+import { chordsFor, stationSize, writeStation } from '../curve.ts';
 import type { Piece } from '../piece.ts';
 import { coatedHeight, coatedWidth, type Section } from '../section.ts';
 import { boxRound, boxSize, extentOf, extentSize, unionOf } from './box.ts';
-
-/** Numbers of a station: point, tangent, direction of the height, direction of the width. */
-export const stationSize = 12;
 
 /**
  * A coated section swept along a center line: a bar end, a connecting piece or a ring, as it stands for
@@ -107,15 +104,9 @@ export function bodyOf(
     const first = firstSegment[piece]!;
     const count = firstSegment[piece + 1]! - first;
     for (let at = 0; at <= 2 * count; at++) {
-      const found = stationAt(curve, at / (2 * count));
       const station = (next + at) * stationSize;
-      for (let axis = 0; axis < 3; axis++) {
-        stations[station + axis] = found.point[axis]!;
-        stations[station + 3 + axis] = found.tangent[axis]!;
-        stations[station + 6 + axis] = found.height[axis]!;
-        stations[station + 9 + axis] = found.width[axis]!;
-      }
-      extentOf(found, width, height, extents, (next + at) * extentSize);
+      writeStation(curve, at / (2 * count), stations, station);
+      extentOf(stations, station, width, height, extents, (next + at) * extentSize);
     }
     const steps = Math.max(2, Math.ceil(length / count / spacing));
     for (let chord = 0; chord < count; chord++) {

@@ -1,4 +1,4 @@
-import type { Station } from '../curve.ts';
+import { ofAngle, ofRadius } from '../curve.ts';
 
 /**
  * Boxes about the axis, as numbers in lists: of all that lies between two heights, radii and angles the middle and
@@ -12,22 +12,26 @@ export const extentSize = 5;
 /** Between its stations a segment leaves the radii that it has there by less than this, m. */
 const radialTolerance = 1e-6;
 
-/** Writes how far a coated section reaches at a station. */
+/** Writes how far a coated section reaches at a station, whose numbers stand in a list from a place on. */
 export function extentOf(
-  { angle, radius, point, height: up, width: side }: Station,
+  stations: Float64Array,
+  station: number,
   width: number,
   height: number,
   extents: Float64Array,
   at: number,
 ): void {
-  const fromAxis = Math.sqrt(point[0] ** 2 + point[1] ** 2);
-  const [x, y] = [point[0] / fromAxis, point[1] / fromAxis];
+  const part = (number: number) => stations[station + number]!;
+  const fromAxis = Math.sqrt(part(0) ** 2 + part(1) ** 2);
+  const [x, y] = [part(0) / fromAxis, part(1) / fromAxis];
   // Half the section along the radius and across it.
-  const along = (Math.abs(x * up[0] + y * up[1]) * height + Math.abs(x * side[0] + y * side[1]) * width) / 2;
-  const across = (Math.abs(x * up[1] - y * up[0]) * height + Math.abs(x * side[1] - y * side[0]) * width) / 2;
-  extents[at] = angle;
-  extents[at + 1] = radius;
-  extents[at + 2] = point[2];
+  const along =
+    (Math.abs(x * part(6) + y * part(7)) * height + Math.abs(x * part(9) + y * part(10)) * width) / 2;
+  const across =
+    (Math.abs(x * part(7) - y * part(6)) * height + Math.abs(x * part(10) - y * part(9)) * width) / 2;
+  extents[at] = part(ofAngle);
+  extents[at + 1] = part(ofRadius);
+  extents[at + 2] = part(2);
   extents[at + 3] = fromAxis - along;
   extents[at + 4] = Math.sqrt((fromAxis + along) ** 2 + across ** 2);
 }

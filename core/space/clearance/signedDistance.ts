@@ -1,4 +1,5 @@
-import { type Body, linesOf, type Segment, stationSize } from './body.ts';
+import { stationSize } from '../curve.ts';
+import { type Body, linesOf, type Segment } from './body.ts';
 
 const noise = 1e-9;
 

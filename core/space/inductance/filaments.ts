@@ -1,4 +1,4 @@
-import { type Curve, chordsFor, courseAt } from '../curve.ts';
+import { type Curve, chordsFor, ofSpeed, stationSize, writeStation } from '../curve.ts';
 import type { Piece } from '../piece.ts';
 import { difference, distance, dot, type Vector } from '../vectors.ts';
 import { type GaussRule, ruleOf } from './gauss.ts';
@@ -44,17 +44,23 @@ const mostTurn = 1.2;
 
 /** The center line of pieces; `finer` times as many chords and parts as closeness asks for. */
 export function filamentOf(pieces: readonly Piece<unknown>[], finer = 1): Filament {
+  const station = new Float64Array(stationSize);
   const parts = pieces.flatMap(({ curve, length }) => {
     // What bends leave of a piece may be nothing but rounding; it has no direction.
     if (length <= shortest) return [];
     const chords = finer * chordsFor(curve, length, chordTolerance);
-    const courses = Array.from({ length: chords + 1 }, (_, at) => courseAt(curve, at / chords));
-    const turn = Math.acos(Math.max(-1, Math.min(1, dot(courses[0]!.tangent, courses[chords]!.tangent))));
+    const points: Vector[] = [];
+    const tangents: Vector[] = [];
+    for (let at = 0; at <= chords; at++) {
+      writeStation(curve, at / chords, station, 0);
+      points.push([station[0]!, station[1]!, station[2]!]);
+      tangents.push([station[3]!, station[4]!, station[5]!]);
+    }
+    const turn = Math.acos(Math.max(-1, Math.min(1, dot(tangents[0]!, tangents[chords]!))));
     const count = Math.min(chords, finer * Math.ceil(Math.max(chords / finer / mostChords, turn / mostTurn)));
     return Array.from({ length: count }, (_, part) => {
       const [from, to] = [Math.round((part * chords) / count), Math.round(((part + 1) * chords) / count)];
-      const points = courses.slice(from, to + 1).map(({ point }) => point);
-      return partOf(curve, from / chords, to / chords, points);
+      return partOf(curve, from / chords, to / chords, points.slice(from, to + 1), station);
     });
   });
   return filament(parts);
@@ -87,12 +93,18 @@ interface Part {
   readonly writeNodes: (rule: GaussRule, nodes: Float64Array, first: number) => void;
 }
 
-/** The part of a curve between two fractions of it, which leads through points. */
-function partOf(curve: Curve, from: number, to: number, points: readonly Vector[]): Part {
+/** The part of a curve between two fractions of it, which leads through points; `station` is there to be written. */
+function partOf(
+  curve: Curve,
+  from: number,
+  to: number,
+  points: readonly Vector[],
+  station: Float64Array,
+): Part {
   const along = difference(points.at(-1)!, points[0]!);
   return {
     points,
-    writeNodes: (rule, nodes, first) => writeNodesOn(curve, from, to, along, rule, nodes, first),
+    writeNodes: (rule, nodes, first) => writeNodesOn(curve, from, to, along, rule, nodes, first, station),
   };
 }
 
@@ -105,17 +117,18 @@ function writeNodesOn(
   rule: GaussRule,
   nodes: Float64Array,
   first: number,
+  station: Float64Array,
 ): void {
   const count = rule.length / 2;
   let [openX, openY, openZ] = [alongX, alongY, alongZ];
   for (let node = 0; node < count; node++) {
     const fraction = from + (rule[2 * node]! + 0.5) * (to - from);
-    const { point, tangent, speed } = courseAt(curve, fraction);
-    const length = speed * rule[2 * node + 1]! * (to - from);
+    writeStation(curve, fraction, station, 0);
+    const length = station[ofSpeed]! * rule[2 * node + 1]! * (to - from);
     const at = first + nodeSize * node;
     for (let axis = 0; axis < 3; axis++) {
-      nodes[at + axis] = point[axis]!;
-      nodes[at + 3 + axis] = tangent[axis]! * length;
+      nodes[at + axis] = station[axis]!;
+      nodes[at + 3 + axis] = station[3 + axis]! * length;
     }
     openX -= nodes[at + 3]!;
     openY -= nodes[at + 4]!;
