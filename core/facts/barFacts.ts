@@ -53,9 +53,9 @@ export function barFacts(input: BarInput): BarFacts {
     const { space: built, problems } = space();
     return built.known ? measurer(nearEndsWork(standing()!.input(), built.value, problems, keys())) : null;
   });
-  const clearances = () =>
+  const clearances = (looked: 'all' | 'nearest') =>
     deriveFigure({ space: space().space }, (given) =>
-      measuredFigure(measurer(clearanceWork(specification, given.space, keys()))),
+      measuredFigure(measurer(clearanceWork(specification, given.space, keys(), looked))),
     );
   const endsAgainst = (against: EndsAgainst) => endInductances(input, space(), standing, against);
   const ofPhase = (inductances: Figure<Float64Array>) => phaseInductance(input, inductances);
@@ -65,9 +65,7 @@ export function barFacts(input: BarInput): BarFacts {
   return {
     space,
     nearEnds,
-    spaceFigures: lazy(() =>
-      spaceFigures({ space: space().space, clearances: clearances(), phaseEnds, phaseImages }),
-    ),
+    spaceFigures: lazy(() => spaceFigures({ space: space().space, clearances, phaseEnds, phaseImages })),
     tips: (side) => standing()?.tips(side) ?? null,
     endInductances: withEnds,
     phaseEnds,

@@ -44,7 +44,7 @@ const judged: Readonly<Record<string, (facts: Facts) => Figure<number>>> = {
   'current-density': (facts) => facts.copper().currentDensity,
   'circulating-current': (facts) => facts.circulatingCurrent(),
   'path-current-deviation': (facts) => facts.currentDeviation(),
-  'end-clearance-left': (facts) => facts.spaceFigures().clearanceLeft,
+  'end-clearance-left': (facts) => facts.spaceFigures().clearanceLeft(),
 };
 
 /** Whether limits of a quantity choose among the candidates that the router met. */

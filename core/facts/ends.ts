@@ -29,17 +29,18 @@ export function askedClearance({ bar }: Specification): AskedClearance {
   return { bars, pieces: pieceClearance(bar, bars) };
 }
 
-/** How near the ends of bars in space come to each other, as work; the bars stand as `keys` tell. */
+/** How near the ends of bars in space come to each other, or the nearest of them, as work; the bars stand as `keys` tell. */
 export function clearanceWork(
   specification: Specification,
   space: Space,
   keys: StandingKeys,
+  looked: 'all' | 'nearest',
 ): Work<Clearances> {
   const asked = askedClearance(specification);
   return {
-    kind: 'clearances',
+    kind: looked === 'all' ? 'clearances' : 'nearest-ends',
     key: () => keys.clearances(asked),
-    steps: () => clearanceSteps(space, asked),
+    steps: () => clearanceSteps(space, asked, looked),
   };
 }
 

@@ -5,15 +5,15 @@ import { bentAsWritten } from '../space/ends/bends.ts';
 import type { PhaseEndInductance } from '../space/inductance/endInductance.ts';
 import type { Space } from '../space/space.ts';
 
-/** Figures of the bars in space. */
+/** Figures of the bars in space, each when first asked for. */
 export interface SpaceFigures {
   readonly space: Figure<Space>;
-  readonly clearances: Figure<Clearances>;
+  readonly clearances: () => Figure<Clearances>;
   /** The smallest distance of coated bar ends, m; negative for penetration. */
-  readonly smallest: Figure<number>;
+  readonly smallest: () => Figure<number>;
   /** The same, where the text gives the bend radius that it depends on. */
-  readonly clearanceLeft: Figure<number>;
-  readonly endInductance: Figure<PhaseEndInductance>;
+  readonly clearanceLeft: () => Figure<number>;
+  readonly endInductance: () => Figure<PhaseEndInductance>;
   /** What the faces of the stack leave open of it: flux lines or iron. */
   readonly endSpread: () => Figure<EndSpread>;
 }
@@ -28,7 +28,8 @@ export interface EndSpread {
 /** What the figures are computed from. */
 export interface SpaceFiguresInput {
   readonly space: Figure<Space>;
-  readonly clearances: Figure<Clearances>;
+  /** All, or with the nearest place of all. */
+  readonly clearances: (looked: 'all' | 'nearest') => Figure<Clearances>;
   readonly phaseEnds: () => Figure<PhaseEndInductance>;
   /** The same of the ends with their images in the faces of the stack. */
   readonly phaseImages: () => Figure<PhaseEndInductance>;
@@ -36,23 +37,31 @@ export interface SpaceFiguresInput {
 
 /** The figures of the bars in space. */
 export function spaceFigures({ space, clearances, phaseEnds, phaseImages }: SpaceFiguresInput): SpaceFigures {
-  const smallest = deriveFigure({ clearances }, (given) => {
-    const distances = given.clearances.places.map(({ distance }) => distance);
-    return distances.length > 0
-      ? known(Math.min(...distances))
-      : missing('bar ends that lie near each other');
-  });
-  const clearanceLeft = deriveFigure({ smallest }, (given) =>
-    derive({ space: bentAsWritten(space) }, () => given.smallest),
-  );
-  const endInductance = assuming(phaseEnds(), ...endCautions);
-  const endSpread = lazy(() =>
-    derive({ endInductance, images: phaseImages() }, (given): EndSpread => {
-      const change = Math.abs(given.images.phase);
-      return { low: given.endInductance.phase - change, high: given.endInductance.phase + change };
+  const smallest = lazy(() =>
+    deriveFigure({ nearest: clearances('nearest') }, ({ nearest }) => {
+      const distances = nearest.places.map(({ distance }) => distance);
+      return distances.length > 0
+        ? known(Math.min(...distances))
+        : missing('bar ends that lie near each other');
     }),
   );
-  return { space, clearances, smallest, clearanceLeft, endInductance, endSpread };
+  const endInductance = () => assuming(phaseEnds(), ...endCautions);
+  return {
+    space,
+    clearances: lazy(() => clearances('all')),
+    smallest,
+    clearanceLeft: () =>
+      deriveFigure({ smallest: smallest() }, (given) =>
+        derive({ space: bentAsWritten(space) }, () => given.smallest),
+      ),
+    endInductance,
+    endSpread: lazy(() =>
+      derive({ endInductance: endInductance(), images: phaseImages() }, (given): EndSpread => {
+        const change = Math.abs(given.images.phase);
+        return { low: given.endInductance.phase - change, high: given.endInductance.phase + change };
+      }),
+    ),
+  };
 }
 
 /** What the leakage of the end windings leaves out. */

@@ -5,6 +5,7 @@ export interface Work<T> {
   readonly kind:
     | 'clearances'
     | 'near-ends'
+    | 'nearest-ends'
     | 'inductance'
     | 'image-inductance'
     | 'rated-heat'

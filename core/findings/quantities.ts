@@ -96,14 +96,14 @@ export function waveValue(
 function wholeValue({ entry: { word, reportPath: path } }: Measure, facts: Facts): Figure<number> {
   switch (word) {
     case 'end-inductance': {
-      const { endInductance } = facts.spaceFigures();
+      const endInductance = facts.spaceFigures().endInductance();
       return explained(
         derive({ endInductance }, (given) => given.endInductance.phase),
         facts,
       );
     }
     case 'end-clearance-left':
-      return explained(facts.spaceFigures().clearanceLeft, facts);
+      return explained(facts.spaceFigures().clearanceLeft(), facts);
     default:
       return path?.match(/^(copper|emf|operation|iron|duty)\./)
         ? machineQuantity(path, facts)

@@ -45,7 +45,7 @@ export function assumptionsOf(specification: Specification, facts: Facts | null)
     out.push('open phases: the voltage between bars of two phases is not determined and left out');
   const common = facts && commonPotential(facts);
   if (common) out.push(`voltages between bars of the two sets: ${common} at one potential`);
-  if (facts?.copper().leakage.slotInductance.known && !facts.spaceFigures().endInductance.known)
+  if (facts?.copper().leakage.slotInductance.known && !facts.spaceFigures().endInductance().known)
     out.push('leakage of the end windings is not computed');
   if (facts) out.push(...machineParts(facts).flatMap(({ assumptions }) => assumptions));
   return [...new Set(out)];

@@ -4,8 +4,9 @@ import type { FigurePath } from '../figures/register.ts';
 import type { Space } from '../space/space.ts';
 
 /** What the figures of the bars in space lack and rest on; of what stands or falls with the bars, these alone are missing. */
-export function sortedSpace({ space, smallest, endInductance, endSpread }: SpaceFigures): Sorted {
-  const spread = endInductance.known ? endSpread() : endInductance;
+export function sortedSpace({ space, ...figures }: SpaceFigures): Sorted {
+  const [smallest, endInductance] = [figures.smallest(), figures.endInductance()];
+  const spread = endInductance.known ? figures.endSpread() : endInductance;
   const sorted = sortFigures({
     ...planeFigures(space),
     ...(smallest.known ? { 'space.clearance.smallest': smallest } : {}),

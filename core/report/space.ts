@@ -1,7 +1,8 @@
 import type { Facts } from '../facts/facts.ts';
 import type { SpaceFigures } from '../facts/spaceFigures.ts';
-import { orNull } from '../figures/figure.ts';
+import { type Figure, orNull } from '../figures/figure.ts';
 import type { ClearancePlace, Clearances } from '../space/clearance/clearance.ts';
+import type { PhaseEndInductance } from '../space/inductance/endInductance.ts';
 import type { BarPieceKind, Piece } from '../space/piece.ts';
 import type { BarEnd, HeightRange, Space } from '../space/space.ts';
 import type { BarShape } from '../winding/joints/bars.ts';
@@ -11,20 +12,21 @@ type ReportedSpace = NonNullable<Report['space']>;
 
 /** The bars in space; null where a size or a path is missing. */
 export function reportedSpace(facts: Facts): Report['space'] {
-  const { space, clearances, endInductance, endSpread } = facts.spaceFigures();
+  const { space, endInductance, endSpread, ...figures } = facts.spaceFigures();
   if (!space.known || facts.connection.kind !== 'connected') return null;
   const { connection, far } = space.value.jointPlanes;
+  const clearances = figures.clearances();
   return {
     bars: facts.connection.facts.barShapes().map((shape) => reportedBar(space.value, shape)),
     clearance: clearances.known ? reportedClearance(clearances.value) : null,
-    endInductance: reportedEnds(endInductance, endSpread),
+    endInductance: reportedEnds(endInductance(), endSpread),
     jointPlane: { connection: copied(connection), far: copied(far) },
     assumptions: [...space.assumptions],
   };
 }
 
 function reportedEnds(
-  inductance: SpaceFigures['endInductance'],
+  inductance: Figure<PhaseEndInductance>,
   endSpread: SpaceFigures['endSpread'],
 ): ReportedSpace['endInductance'] {
   if (!inductance.known) return null;

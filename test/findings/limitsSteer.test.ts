@@ -176,7 +176,7 @@ require { winding-factor >= 2 }`);
 
 it('a lead that would run through a joint bent otherwise is laid elsewhere, whatever was wished for', () => {
   const { facts } = sized('slots 24  poles 4  bore 81 mm', 6, 'end-clearance-left >= 0.5 mm');
-  const left = facts.spaceFigures().clearanceLeft;
+  const left = facts.spaceFigures().clearanceLeft();
   expect(left.known && left.value).toBeGreaterThan(0.5e-3);
   expect(facts.connection).toMatchObject({ facts: { explanation: { measure: { jointShapes: 2 } } } });
 });

@@ -3,7 +3,7 @@ import { checkText } from '../../core/findings/checkedText.ts';
 import { type Study, studyOf } from '../../core/study.ts';
 import { shared } from './study.ts';
 
-const ofEnds: readonly Work<unknown>['kind'][] = ['near-ends', 'clearances', 'inductance'];
+const ofEnds: readonly Work<unknown>['kind'][] = ['near-ends', 'nearest-ends', 'clearances', 'inductance'];
 const noEnds: Measurer = (work) => (ofEnds.includes(work.kind) ? null : measureNow(work));
 
 /**

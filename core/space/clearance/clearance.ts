@@ -67,10 +67,10 @@ function groupOf(a: Mark, b: Mark): number {
 }
 
 /**
- * What is looked for: all places; of places that are too small nothing else, for a fifth of the work; or whether bars
- * collide in one kind on one side alone.
+ * What is looked for: all places; those that are too small, or the nearest of all, for a fourth of the work; or whether
+ * bars collide in one kind on one side alone.
  */
-type Looked = 'all' | 'near' | Pick<ClearancePlace, 'kind' | 'side'>;
+type Looked = 'all' | 'near' | 'nearest' | Pick<ClearancePlace, 'kind' | 'side'>;
 
 /**
  * Clearances of coated sections over all pairs that symmetry leaves, a pair at a time. Within a layer the
@@ -83,6 +83,7 @@ export function* clearanceSteps(
   looked: Looked = 'all',
 ): Steps<Clearances> {
   const only = typeof looked === 'string' ? null : looked;
+  const isNearest = looked === 'nearest';
   const standing = standingBodies(space, only?.side);
   yield;
   const outermost = Math.max(...space.layers.map(({ radius }) => radius));
@@ -94,6 +95,7 @@ export function* clearanceSteps(
   const farthest = (kind: ClearanceKind) =>
     looked === 'near' ? Math.max(facing, clearanceOf(kind, asked)) : widest;
   const best = new Map<string, ClearancePlace>();
+  let least = widest;
   let layerContact: number | null = null;
   const nearestOf = new Float64Array(layersApart);
   const reach = new Float64Array(2 * layersApart);
@@ -102,9 +104,9 @@ export function* clearanceSteps(
   for (const pair of nearPairs(space.slots, standing, widest)) {
     const { side } = pair.first.make;
     kindOfSort.forEach((kind, sort) => {
-      const nearest = best.get(`${kind} ${side}`)?.distance ?? farthest(kind);
+      const nearest = isNearest ? least : (best.get(`${kind} ${side}`)?.distance ?? farthest(kind));
       nearestOf[sort] = nearest;
-      reach[sort] = only ? 0 : Math.max(nearest, clearanceOf(kind, asked));
+      reach[sort] = only ? 0 : Math.max(nearest, isNearest ? facing : clearanceOf(kind, asked));
       // How far layers are apart that do not lie on each other is of no interest.
       reach[sort + layersApart] = looked === 'all' ? Math.max(0, layerContact ?? pitch / 10) : -allowance;
       if (only && kind !== only.kind) reach[sort] = reach[sort + layersApart] = none;
@@ -133,6 +135,7 @@ export function* clearanceSteps(
       }
       const kind = kindOfSort[group % layersApart]!;
       const key = `${kind} ${side}`;
+      least = Math.min(least, meeting.distance);
       best.set(key, nearer(best.get(key), kind, pair, meeting, clearanceOf(kind, asked)));
     });
     yield;
