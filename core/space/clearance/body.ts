@@ -31,6 +31,8 @@ export interface Body {
   lines: EdgeLines | null;
   /** The one round all of it. */
   readonly box: Float64Array;
+  /** Of each piece whether it keeps its distance from the axis, so that sections across it stand along the radius. */
+  readonly isLevel: readonly boolean[];
 }
 
 /** What a piece counts as, by a number of the caller's, and the layer it lies in; -1 for none. */
@@ -142,6 +144,7 @@ export function bodyOf(
     marks,
     lines: null,
     box,
+    isLevel: pieces.map(({ curve }) => curve.profile.kind === 'level'),
   };
 }
 

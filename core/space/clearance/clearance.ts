@@ -3,7 +3,7 @@ import type { EndSide } from '../../winding/model.ts';
 import type { Space } from '../space.ts';
 import { rotated, type Vector } from '../vectors.ts';
 import type { Mark, Segment } from './body.ts';
-import { facing, type Meeting, pairDistances, roomForPairs } from './pairDistance.ts';
+import { facing, type Meeting, nothing, pairDistances, roomForPairs } from './pairDistance.ts';
 import { nearPairs, type Pair } from './pairs.ts';
 import { flatBarSagitta, type Standing, standingBodies } from './standing.ts';
 
@@ -54,9 +54,6 @@ const making = 1e-5;
 
 /** The kind of a pair of pieces: by whichever of the two sorts counts more (standing.ts). */
 const kindOfSort: readonly ClearanceKind[] = ['leg-leg', 'crown-leg', 'tip-tip', 'lead', 'piece'];
-
-/** A reach within which nothing lies, m. */
-const none = -1;
 
 /** Groups of pairs of pieces: by kind, and by kind again for bars of different layers. */
 const layersApart = kindOfSort.length;
@@ -109,7 +106,7 @@ export function* clearanceSteps(
       reach[sort] = only ? 0 : Math.max(nearest, isNearest ? facing : clearanceOf(kind, asked));
       // How far layers are apart that do not lie on each other is of no interest.
       reach[sort + layersApart] = looked === 'all' ? Math.max(0, layerContact ?? pitch / 10) : -allowance;
-      if (only && kind !== only.kind) reach[sort] = reach[sort + layersApart] = none;
+      if (only && kind !== only.kind) reach[sort] = reach[sort + layersApart] = nothing;
     });
     const found = pairDistances(
       room,

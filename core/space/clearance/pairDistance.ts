@@ -35,6 +35,9 @@ const unseen = Number.POSITIVE_INFINITY;
 /** Differences along an edge below this are no dip, m. */
 const flat = 1e-6;
 
+/** A reach within which nothing lies, m. */
+export const nothing = -1;
+
 /** What is still looked for. */
 export interface Sought {
   /** By group: distances below these, m. */
@@ -62,7 +65,7 @@ export interface Room {
   /** Segments that a line may come near, the first `taken` of the list. */
   readonly beside: Segment[];
   taken: number;
-  /** The bottom of a dip: a distance from the inner section, m, and the share of the segment where it is. */
+  /** The bottom of a dip: a distance, m, and the share of the segment where it is. */
   readonly dip: Float64Array;
   /** Of the angle by which the body stands turned against the other. */
   cosine: number;
@@ -137,6 +140,14 @@ function bound(best: number, sought: number): number {
   return Math.max(sought, best >= facing ? facing : 0);
 }
 
+/**
+ * The reach for the box of a piece and another where a point is to lie so deep in the piece, or beyond all: boxes with a
+ * negative one overlap by it along the radius, but depths are measured across sections, which lean where a piece rises.
+ */
+function overlap(reach: number, isLevel: boolean): number {
+  return isLevel || reach <= nothing ? reach : Math.max(0, reach);
+}
+
 /** A point of the one body near the other, as that stands for slot 1. */
 interface Nearing {
   readonly distance: number;
@@ -155,7 +166,7 @@ function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Gr
   let isNear = false;
   const { sought, best, nearPieces, groupWith, nearSegments } = room;
   const { below } = sought;
-  let widest = Number.NEGATIVE_INFINITY;
+  let widest = 0;
   for (let group = 0; group < groups.count; group++) {
     best[group] = groups.reach[group]!;
     widest = Math.max(widest, best[group]!);
@@ -163,7 +174,7 @@ function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Gr
   if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return false;
   const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
   Object.assign(room, { cosine, sine });
-  const { boxes, pieceBoxes, firstSegment, marks, segments } = other;
+  const { boxes, pieceBoxes, firstSegment, isLevel, marks, segments } = other;
   const rounding = body.rounding + other.rounding;
   for (let piece = 0; piece < body.marks.length; piece++) {
     const ofPiece = boxSize * piece;
@@ -173,7 +184,7 @@ function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Gr
     let highest = -1;
     for (let index = 0; index < marks.length; index++) {
       const group = groups.of(body.marks[piece]!, marks[index]!);
-      const reach = bound(best[group]!, below[group]!);
+      const reach = overlap(bound(best[group]!, below[group]!), isLevel[index]!);
       if (!boxesMeet(body.pieceBoxes, ofPiece, pieceBoxes, boxSize * index, turn, reach)) continue;
       nearPieces[pieces] = index;
       groupWith[pieces] = group;
@@ -192,10 +203,11 @@ function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Gr
         for (let index = 0; index < pieces; index++) {
           if (groupWith[index] !== group) continue;
           const near = nearPieces[index]!;
-          if (!boxesMeet(body.boxes, ofOwn, pieceBoxes, boxSize * near, turn, reach)) continue;
+          const overlapping = overlap(reach, isLevel[near]!);
+          if (!boxesMeet(body.boxes, ofOwn, pieceBoxes, boxSize * near, turn, overlapping)) continue;
           const end = firstSegment[near + 1]!;
           for (let one = firstSegment[near]!; one < end; one++)
-            if (boxesMeet(body.boxes, ofOwn, boxes, boxSize * one, turn, reach)) {
+            if (boxesMeet(body.boxes, ofOwn, boxes, boxSize * one, turn, overlapping)) {
               const near = segments[one]!;
               nearSegments[count++] = near;
               isApart &&= segmentsApart(body, segment, other, near, cosine, sine, reach + rounding);
@@ -273,8 +285,8 @@ function alongEdges(
       point[0] = x * cosine - y * sine;
       point[1] = x * sine + y * cosine;
       point[2] = points[first + 3 * at + 2]!;
-      probe(other, beside, room.taken, found);
-      const distance = found.distance - rounding;
+      probe(other, beside, room.taken, found, body.rounding);
+      const { distance } = found;
       distances[at] = distance;
       if (distance >= best) continue;
       best = distance;
@@ -302,7 +314,7 @@ function alongEdges(
         Math.max(0, at - 1) / steps,
         Math.min(steps, at + 1) / steps,
       );
-      const distance = dip[0]! - rounding;
+      const distance = dip[0]!;
       if (distance >= best) continue;
       best = distance;
       edgePoint(body, segment, across, up, dip[1]!, cosine, sine, point);
@@ -313,7 +325,7 @@ function alongEdges(
   return best;
 }
 
-/** The distance of a place on a line of a segment from the inner section of the other body, m. */
+/** The distance of a body from another at a place on a line of one of its segments, m. */
 function distanceAt(
   { found, beside, taken, cosine, sine }: Room,
   body: Body,
@@ -324,7 +336,7 @@ function distanceAt(
   share: number,
 ): number {
   edgePoint(body, segment, across, up, share, cosine, sine, found.point);
-  probe(other, beside, taken, found);
+  probe(other, beside, taken, found, body.rounding);
   return found.distance;
 }
 

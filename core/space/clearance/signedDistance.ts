@@ -216,7 +216,7 @@ function lowestAlong(
 /** A point, and what was found of it. */
 export interface Probe {
   readonly point: Point;
-  /** Signed distance, m; infinite beside all segments. */
+  /** Signed, m; infinite beside all segments. */
   distance: number;
   /** From the faces of the section beside it, along its height and width, m: negative between them. */
   h: number;
@@ -254,12 +254,28 @@ function acrossSection(
 }
 
 /**
- * Finds the least distance of a probe's point from the inner section of a body along the first `count` segments of a
- * list, m: negative within it, by the least way out across the section. Where the point lies beside a segment, that
- * does not count.
+ * How deep a ball reaches between two faces square to each other that lie behind its center by `h` and `v`, m (negative:
+ * before it), at its deepest point: away from the nearer face until the other is as near.
  */
-export function probe(body: Body, segments: readonly Segment[], count: number, found: Probe): void {
-  const { stations: s, rounding } = body;
+function reachOfBall(h: number, v: number, radius: number): number {
+  const reach = radius - Math.max(h, v);
+  if (reach <= -Math.min(h, v)) return reach;
+  return (Math.sqrt(Math.max(0, 2 * radius * radius - (h - v) ** 2)) - h - v) / 2;
+}
+
+/**
+ * Finds the least distance of a ball round a probe's point from a body along the first `count` segments of a list, m:
+ * negative within it, by the least way out across the section for the point of the ball that lies deepest. Where the
+ * ball's center lies beside a segment, that does not count.
+ */
+export function probe(
+  body: Body,
+  segments: readonly Segment[],
+  count: number,
+  found: Probe,
+  ball: number,
+): void {
+  const { stations: s, rounding, halfHeight, halfWidth } = body;
   const { point } = found;
   const x = point[0]!;
   const y = point[1]!;
@@ -286,6 +302,12 @@ export function probe(body: Body, segments: readonly Segment[], count: number, f
       const behind = Math.max(beyond, 0);
       distance = Math.sqrt(above * above + beside * beside + behind * behind);
     }
+    distance -= ball;
+    if (distance < 0 && ball > 0) {
+      const reach = Math.min(reachOfBall(h, v, ball), ball - beyond, halfHeight, halfWidth);
+      if (reach > 0) distance = -reach;
+    }
+    distance -= rounding;
     if (distance >= least) continue;
     least = distance;
     found.nearest = segment;

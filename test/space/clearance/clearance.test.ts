@@ -20,7 +20,7 @@ import type { Space } from '../../../core/space/space.ts';
 import { distance, dot, type Vector } from '../../../core/space/vectors.ts';
 import { barName } from '../../../core/winding/model.ts';
 import { machineText, type Request, sluiceFan, spaceOf } from '../machines.ts';
-import { pointsDistance } from './pointSets.ts';
+import { edgesDistance, pointsDistance } from './pointSets.ts';
 
 const asked = { bars: 0.5e-3, pieces: 0.5e-3 };
 const small: Request = {
@@ -68,6 +68,42 @@ describe('two bodies', () => {
     const gap = x * Math.sin(turn) - y * Math.cos(turn) - y;
     expect(distance(upright(0.1), upright(0.1), turn)).toBeCloseTo(gap, 5);
     expect(distance(upright(0.1), upright(0.1), -turn)).toBeCloseTo(gap, 5);
+  });
+
+  it('within each other are as deep as the deepest of dense points of either section in the other', () => {
+    const of = { ...section, corner: 0.4e-3, coating: 0.1e-3 };
+    const [width, height, edge] = [of.width / 2 + of.coating, of.height / 2 + of.coating, 0.5e-3];
+    /** Signed distance from the rounded section about the origin, x along its height. */
+    const signed = (x: number, y: number) => {
+      const [h, v] = [Math.abs(x) - height + edge, Math.abs(y) - width + edge];
+      return (Math.max(h, v) > 0 ? Math.hypot(Math.max(h, 0), Math.max(v, 0)) : Math.max(h, v)) - edge;
+    };
+    const deepest = (radius: number, turn: number) => {
+      let least = 1;
+      for (let x = -height; x <= height; x += 1e-5)
+        for (let y = -width; y <= width; y += 2e-5) {
+          if (signed(x, y) > 0) continue;
+          // A point of the second, which stands at 0.1 m, as the first one has it, and the other way round.
+          const [a, b] = [0.1 + x, y];
+          const along = a * Math.cos(turn) + b * Math.sin(turn) - radius;
+          least = Math.min(least, signed(along, b * Math.cos(turn) - a * Math.sin(turn)));
+        }
+      return least;
+    };
+    for (const [radius, turn] of [
+      // Side by side, by less and by more than their edges are rounded; edge on edge; one nearly in the other.
+      [0.1, 0.039],
+      [0.1, 0.031],
+      [0.1011, 0.033],
+      [0.1009, 0.025],
+      [0.1014, 0.002],
+      [0.1001, 0.001],
+    ] as const) {
+      const brute = Math.min(deepest(radius, turn), deepest(0.2 - radius, -turn));
+      const found = distance(upright(radius, of), upright(0.1, of), turn);
+      expect(found, `${radius} ${turn}`).toBeGreaterThan(brute - 2e-5);
+      expect(found, `${radius} ${turn}`).toBeLessThan(brute + 3e-5);
+    }
   });
 
   it('end to end are as far apart as their caps', () => {
@@ -128,8 +164,8 @@ describe('segments that are told to be apart', () => {
           for (const up of [-1, 1])
             for (const share of [0, 0.3, 0.5, 0.9]) {
               edgePoint(one, at, across, up, share, cosine, sine, found.point);
-              probe(other, [near], 1, found);
-              least = Math.min(least, found.distance);
+              probe(other, [near], 1, found, 0);
+              least = Math.min(least, found.distance + other.rounding);
             }
         if (least > 5e-3) continue;
         expect(segmentsApart(one, at, other, near, cosine, sine, least)).toBe(false);
@@ -171,6 +207,23 @@ describe('clearances', () => {
       fc.property(requests, (request) => checkAgainstPoints(spaceOf(machineText({ ...small, ...request })))),
       { seed: 20261128, numRuns: 2, endOnFailure: true },
     );
+  });
+
+  it('are as deep as the points along sharp edges, where crowns step out of their layer', () => {
+    const text = machineText({
+      ...small,
+      layers: 4,
+      filled: 0.485,
+      slender: 0.86,
+      bar: 'bend-radius 2.54 mm flat 6.31 mm lead-length 15 mm',
+    }).replace('corner 0.3 mm', 'corner 0 mm');
+    const space = spaceOf(text);
+    const { distance, bars } = place(finished(clearanceSteps(space, asked)), 'crown-leg', 'far')!;
+    const deepest = edgesDistance(space, bars, 'far');
+    expect(deepest).toBeLessThan(-0.5e-3);
+    // Points lie no deeper, and at their spacing hardly less.
+    expect(distance).toBeLessThan(deepest + 1e-6);
+    expect(distance).toBeGreaterThan(deepest - 1e-5);
   });
 
   it('of the legs of a ring are the end-clearance at least, and grow with it', () => {

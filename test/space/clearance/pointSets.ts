@@ -4,6 +4,7 @@ import { coatedHeight, coatedWidth, type Section } from '../../../core/space/sec
 import type { BarEnd, Space, SpaceBar } from '../../../core/space/space.ts';
 import type { Vector } from '../../../core/space/vectors.ts';
 import { dot } from '../../../core/space/vectors.ts';
+import { barName } from '../../../core/winding/model.ts';
 
 /** A piece of a bar end as a row of frames of its section. */
 interface Surface {
@@ -99,6 +100,80 @@ export function pointsDistance(space: Space): ReadonlyMap<string, number> {
         }
       });
     }
+  }
+  return least;
+}
+
+/**
+ * Least distance of the ends of two bars on a side, of points every 0.02 mm along the sharp edges of either, each from the
+ * section of the other right beside it.
+ */
+export function edgesDistance(
+  space: Space,
+  names: readonly [string, string],
+  side: 'connection' | 'far',
+): number {
+  const [one, other] = names.map((name) => space.bars.find((bar) => bar && barName(bar.bar) === name)!);
+  const least = (from: SpaceBar, to: SpaceBar) => {
+    const targets = to[side].pieces.map(({ curve, length }: Piece) => ({
+      station: (share: number) => stationAt(curve, share, to.turn),
+      steps: Math.ceil(length / 1e-3),
+    }));
+    const { section: own } = space.layers[from.bar.layer]!;
+    const { section } = space.layers[to.bar.layer]!;
+    let found = Number.POSITIVE_INFINITY;
+    for (const { curve, length } of from[side].pieces)
+      for (let at = 0, steps = Math.ceil(length / 2e-5); at <= steps; at++)
+        for (const point of corners(stationAt(curve, at / steps, from.turn), own))
+          for (const target of targets) found = Math.min(found, beside(point, target, section));
+    return found;
+  };
+  return Math.min(least(one!, other!), least(other!, one!));
+}
+
+function corners({ point, height, width }: Frame, section: Section): Vector[] {
+  const [w, h] = [coatedWidth(section) / 2, coatedHeight(section) / 2];
+  const at = (v: number, u: number, axis: 0 | 1 | 2) => point[axis] + v * width[axis] + u * height[axis];
+  return [
+    [w, h],
+    [-w, h],
+    [w, -h],
+    [-w, -h],
+  ].map(([v, u]): Vector => [at(v!, u!, 0), at(v!, u!, 1), at(v!, u!, 2)]);
+}
+
+/** The distance of a point from the section to which it lies straight across, found by halving; infinite beside the piece. */
+function beside(
+  point: Vector,
+  { station, steps }: { readonly station: (share: number) => Frame; readonly steps: number },
+  section: Section,
+): number {
+  const from = (frame: Frame): Vector => [
+    point[0] - frame.point[0],
+    point[1] - frame.point[1],
+    point[2] - frame.point[2],
+  ];
+  const ahead = (share: number) => {
+    const frame = station(share);
+    return dot(from(frame), frame.tangent);
+  };
+  // Far ones are none that collide.
+  const reach = coatedWidth(section) + coatedHeight(section);
+  if (Math.hypot(...from(station(0.5))) > reach + (steps * 1e-3) / 2) return Number.POSITIVE_INFINITY;
+  let least = Number.POSITIVE_INFINITY;
+  for (let step = 0; step < steps; step++) {
+    let [low, high] = [step / steps, (step + 1) / steps];
+    if (ahead(low) < 0 || ahead(high) > 0) continue;
+    for (let round = 0; round < 30; round++) {
+      const middle = (low + high) / 2;
+      if (ahead(middle) >= 0) low = middle;
+      else high = middle;
+    }
+    const frame = station(low);
+    const across = from(frame);
+    const v = Math.abs(dot(across, frame.width)) - coatedWidth(section) / 2;
+    const u = Math.abs(dot(across, frame.height)) - coatedHeight(section) / 2;
+    least = Math.min(least, Math.max(v, u) > 0 ? Math.hypot(Math.max(v, 0), Math.max(u, 0)) : Math.max(v, u));
   }
   return least;
 }
