@@ -142,8 +142,8 @@ ${limit}
       'with 4 pole pairs harmonic 0.3 is order 1.2, and an order is a whole number from 1 to 10 000 000',
     ],
     [
-      'winding-factor harmonic 1e30 >= 0.9',
-      'with 4 pole pairs harmonic 1e+30 is order 4e+30, and an order is a whole number from 1 to 10 000 000',
+      'winding-factor harmonic 1e15 >= 0.9',
+      'with 4 pole pairs harmonic 1000000000000000 is order 4000000000000000, and an order is a whole number from 1 to 10 000 000',
     ],
     ['wave-relative order -3 <= 3 %', 'an order is a whole number from 1 to 10 000 000'],
     ['jumpers <= 0', "it needs 'connect star', 'delta' or 'open'"],
