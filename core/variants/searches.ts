@@ -2,9 +2,8 @@ import { tableKey } from '../facts/kept.ts';
 import { type MeasuredTips, measureTips } from '../routing/measure.ts';
 import { endsKnown, type RouteResult, searchSteps } from '../routing/route.ts';
 
-/** Searches kept, and the most that one may have measured to be kept. */
-const mostSearches = 64;
-const mostTips = 100;
+/** Measured connections kept, of all searches; one that measured more is not kept. */
+const mostTips = 4000;
 
 /** What a search came to, and all that it learned of the sizes of bar ends. */
 interface Search {
@@ -18,6 +17,7 @@ interface Search {
  */
 export function connectionSearch(): typeof searchSteps {
   const kept = new Map<string, Search>();
+  let measured = 0;
   return function* (winding, options) {
     const { tipSizes, contacts: _, ...asked } = options;
     if (!tipSizes || !endsKnown(options)) return yield* searchSteps(winding, options);
@@ -26,8 +26,15 @@ export function connectionSearch(): typeof searchSteps {
     if (known?.tips.every((tips) => measuresAlike(tips, tipSizes))) return known.result;
     const tips: MeasuredTips[] = [];
     const result = yield* searchSteps(winding, options, tips);
-    if (kept.size >= mostSearches) kept.clear();
-    if (tips.length <= mostTips) kept.set(key, { result, tips });
+    measured -= kept.get(key)?.tips.length ?? 0;
+    kept.delete(key);
+    if (tips.length > mostTips) return result;
+    if (measured + tips.length > mostTips) {
+      kept.clear();
+      measured = 0;
+    }
+    measured += tips.length;
+    kept.set(key, { result, tips });
     return result;
   };
 }
