@@ -6,6 +6,7 @@ import type { PathShape, Picture, Primitive, Role, Subject, Text } from '../pict
 import type { LayoutInput } from '../views/layout/input.ts';
 import { layoutPicture } from '../views/layout/layout.ts';
 import { drawNotes } from '../views/layout/surroundings.ts';
+import type { Room } from '../views/room.ts';
 import { changedBars } from './bars.ts';
 import { stacked } from './movePicture.ts';
 import { canOverlay, change, overlayInput, singleInput } from './overlayInput.ts';
@@ -20,12 +21,14 @@ const mostListed = 60;
 /**
  * The old winding laid over the new one: kept lines thin and grey, removed ones dashed, added ones wide.
  * Windings that cannot lie on each other (other slots or phases) stand one above the other; null for a
- * study stands for a file that is not there. Null where a text yields no slot table.
+ * study stands for a file that is not there. Null where a text yields no slot table. A page that says itself what the
+ * lines mean gives the `room` it has: then the picture has no legend, and its notes stand beside it.
  */
 export function overlayPicture(
   old: Reviewed | null,
   now: Reviewed | null,
   speech: Speech = inEnglish,
+  room?: Room,
 ): Picture | null {
   const [before, after] = [wound(old), wound(now)];
   if ((old && !before) || (now && !after)) return null;
@@ -37,10 +40,14 @@ export function overlayPicture(
       rotation === 0
         ? []
         : [speech.say('Renumbered: slot 1 of the old winding is slot {0} of the new one.', rotation + 1)];
-    return restyled({ ...input, speech }, oldNumbersFrom, [...turn, ...barNotes(bars, speech)], speech);
+    // A page goes through them one by one.
+    const listed = room ? [] : barNotes(bars, speech);
+    return restyled({ ...input, speech, room }, oldNumbersFrom, [...turn, ...listed], speech);
   }
+  // Two of them stand in the room, one above the other.
+  const half = room && before && after ? { ...room, height: room.height / 2 } : room;
   const alone = (side: Wound, code: number) =>
-    restyled({ ...singleInput(side, code), speech }, Number.POSITIVE_INFINITY, [], speech);
+    restyled({ ...singleInput(side, code), speech, room: half }, Number.POSITIVE_INFINITY, [], speech);
   const pictures = [before && alone(before, change.removed), after && alone(after, change.added)].filter(
     (picture) => picture !== null,
   );
@@ -74,7 +81,9 @@ function restyled(
 ): Picture {
   const picture = layoutPicture(input);
   const counts = { kept: 0, removed: 0, added: 0 };
-  const items = picture.items.map((item): Primitive => {
+  const inRoom = input.room !== undefined;
+  const drawn = picture.items.filter(({ id }) => !(inRoom && id === 'legend'));
+  const items = drawn.map((item): Primitive => {
     if (item.kind !== 'group') return item;
     if (item.id === 'legend') return { ...item, items: legend(item.items, say) };
     if (item.id === 'cuts')
@@ -94,7 +103,9 @@ function restyled(
       oldMark,
     );
   const said = marked ? [marks(), ...notes] : notes;
-  const lines = drawNotes(said, margin, picture.height - margin, Math.min(picture.width - 2 * margin, 240));
+  const lines = inRoom
+    ? { items: [], height: 0 }
+    : drawNotes(said, margin, picture.height - margin, Math.min(picture.width - 2 * margin, 240));
   const title = picture.title.slice(0, picture.title.lastIndexOf(': '));
   const kept = counts.kept === 1 ? say('1 line kept') : say('{0} lines kept', counts.kept);
   return {
@@ -102,6 +113,7 @@ function restyled(
     title: `${title}: ${say('comparison')}`,
     description: `${say('The old winding laid over the new one: {0}, {1} removed, {2} added.', kept, counts.removed, counts.added)} ${picture.description}`,
     height: picture.height + lines.height,
+    ...(inRoom && { notes: said }),
     items: [
       ...items,
       ...(lines.items.length > 0

@@ -145,8 +145,9 @@ function turn(): void {
     tool.hidden = !(tool.dataset.for ?? '').split(' ').includes(view);
   if (shown === null) return;
   part('missing').hidden = view !== 'overlay' || shown.overlay !== null;
-  part('legend').hidden =
-    (view === 'overlay' ? shown.overlay : view === 'space' ? shown.space : null) === null;
+  const drawn = view === 'overlay' ? shown.overlay : view === 'space' ? shown.space : null;
+  part('legend').hidden = drawn === null;
+  part('drawing-notes').textContent = drawn?.notes?.join(' ') ?? '';
   const { old, now } = shown;
   editor.setState({
     old: old.source,

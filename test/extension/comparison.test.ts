@@ -3,6 +3,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import type { Primitive } from '../../core/picture/picture.ts';
 import { type ComparisonContent, readComparison } from '../../extension/protocol/comparisonMessages.ts';
+import { legibleScale, openingView } from '../../extension/webview/viewport/viewport.ts';
 import { smallHairpins } from '../space/machines.ts';
 import { activateOnStub, soundText } from './activated.ts';
 import {
@@ -55,6 +56,13 @@ describe('comparing two windings', () => {
     expect(shown.space).not.toBeNull();
     const pictures = [shown.overlay, shown.space, shown.old.picture, shown.now.picture];
     const ids = pictures.flatMap((picture) => allOf(picture!.items)).map(({ id }) => id);
+    // The page says what its lines mean, and which winding is which: pictures hold no head, notes and legend of changes.
+    expect(ids.filter((id) => /(^|-)(title|notes|legend-kept|change-\d+)$/.test(id))).toEqual([]);
+    for (const picture of [shown.overlay!, shown.old.picture!, shown.now.picture!])
+      expect(openingView('height', picture, { width: 900, height: 400 }).scale).toBeGreaterThanOrEqual(
+        legibleScale,
+      );
+    expect(shown.space!.notes?.join()).toContain('Orthographic');
     expect(ids.length).toBeGreaterThan(500);
     expect(ids.filter((id, index) => ids.indexOf(id) !== index)).toEqual([]);
     expect(shown.counted).toBe('No bar and no joint differs.');
@@ -72,6 +80,7 @@ describe('comparing two windings', () => {
     expect(shown.differences.length).toBeGreaterThan(0);
     for (const { old: before, now: after } of shown.differences) expect(before ?? after).not.toBeNull();
     expect(shown.overlay?.title).toContain('comparison');
+    expect(shown.overlay?.notes?.join()).toMatch(/^Numbers at the cut edges/);
   });
 
   test('its tables tell the worse numbers before the better, and what else the shop makes', async () => {

@@ -10,6 +10,7 @@ import { stationAt } from '../../space/curve.ts';
 import { leadApart, type Piece } from '../../space/piece.ts';
 import type { Space } from '../../space/space.ts';
 import { frameFor, pagePicture, windingWords } from '../../views/chart/page.ts';
+import type { Room } from '../../views/room.ts';
 import { sceneSteps } from '../../views/space/scene.ts';
 import { type Bar, barName, cellAt, type EndSide } from '../../winding/model.ts';
 import { canOverlay } from '../overlayInput.ts';
@@ -23,19 +24,26 @@ export type SpaceChange =
   | { readonly kind: 'changed'; readonly picture: Picture };
 
 /** Paper for each of the two drawings, mm, and between them. */
-const room = { across: 130, up: 150 } as const;
+const paper = { across: 130, up: 150 } as const;
 const between = 10;
 const headRow = 6;
 const mostNamed = 12;
 
+interface SpaceChangeOptions {
+  readonly coarse?: boolean;
+  readonly speech?: Speech;
+  readonly room?: Room | undefined;
+}
+
 /**
  * The bars of the old and of the new winding in space, side by side at one scale: what stands otherwise than in the
- * other is marked, all else is grey. With `coarse` in a third of the time.
+ * other is marked, all else is grey. With `coarse` in a third of the time. A page that says itself what the marks mean
+ * gives the `room` it has: then the picture has no legend, and its notes stand beside it.
  */
 export function spaceChange(
   old: Reviewed | null,
   now: Reviewed | null,
-  { coarse = false, speech = inEnglish }: { readonly coarse?: boolean; readonly speech?: Speech } = {},
+  { coarse = false, speech = inEnglish, room }: SpaceChangeOptions = {},
 ): SpaceChange {
   const sides = [standing(old, 'old', speech), standing(now, 'new', speech)] as const;
   const [before, after] = sides;
@@ -48,7 +56,7 @@ export function spaceChange(
     new Map([...own].filter(([key, { form }]) => !overlays || other.get(key)?.form !== form));
   const [gone, come] = [only(marks[0], marks[1]), only(marks[1], marks[0])];
   if (gone.size + come.size === 0) return { kind: 'same' };
-  return { kind: 'changed', picture: besideEachOther(before, after, gone, come, coarse, speech) };
+  return { kind: 'changed', picture: besideEachOther(before, after, gone, come, { coarse, speech, room }) };
 }
 
 interface Standing {
@@ -160,14 +168,13 @@ function besideEachOther(
   after: Standing,
   gone: Marks,
   come: Marks,
-  coarse: boolean,
-  speech: Speech,
+  { coarse, speech, room }: Required<SpaceChangeOptions>,
 ): Picture {
   const { say } = speech;
-  const { margin, top } = frameFor(undefined);
+  const { margin, top } = frameFor(room);
   const drawnBy = ({ study, space }: Standing, scale?: number) =>
     finished(
-      sceneSteps({ winding: study.winding, coarse }, space, joinedFacts(study.facts)!, { ...room, scale }),
+      sceneSteps({ winding: study.winding, coarse }, space, joinedFacts(study.facts)!, { ...paper, scale }),
     );
   const scale = Math.min(drawnBy(before).scale, drawnBy(after).scale);
   const scenes = [drawnBy(before, scale), drawnBy(after, scale)] as const;
@@ -192,28 +199,31 @@ function besideEachOther(
   });
   const height = Math.max(...scenes.map((scene) => scene.height));
   const bottom = top + headRow + height + 3;
-  const legend = legendAt(margin, bottom, speech);
-  const legendRight = Math.max(...legend.map((item) => (item.kind === 'text' ? item.x + item.width : 0)));
+  const legend = room === undefined ? legendAt(margin, bottom, speech) : [];
+  const legendRight = Math.max(0, ...legend.map((item) => (item.kind === 'text' ? item.x + item.width : 0)));
   const words = changes.map(({ title, marks, space }) => `${title}: ${changeWords(marks, space, speech)}`);
-  return pagePicture({
-    title: after.study.title,
-    view: say('comparison of the bars in space'),
-    facts: say('{0}, seen from above the connection side', windingWords(after.study.winding, speech)),
-    description: `${say('The bars in space of the old winding and of the new one, side by side.')} ${words.join(' ')}`,
-    speech,
-    items: [...items, group('legend', 'legend-name', legend)],
-    width: Math.max(left - between, legendRight) + margin,
-    bottom: bottom + 4,
-    notes: [
-      ...words,
-      say(
-        'Orthographic, connection side up, both at one scale; hidden parts are left out. Bars without coating; the stack is drawn plain between the radii of the bars.',
-      ),
-      ...(before.space.bends.assumed || after.space.bends.assumed
-        ? [say('Where a text gives no bend radius, it is assumed.')]
-        : []),
-    ],
-  });
+  return pagePicture(
+    {
+      title: after.study.title,
+      view: say('comparison of the bars in space'),
+      facts: say('{0}, seen from above the connection side', windingWords(after.study.winding, speech)),
+      description: `${say('The bars in space of the old winding and of the new one, side by side.')} ${words.join(' ')}`,
+      speech,
+      items: room === undefined ? [...items, group('legend', 'legend-name', legend)] : items,
+      width: Math.max(left - between, legendRight) + margin,
+      bottom: room === undefined ? bottom + 4 : bottom,
+      notes: [
+        ...words,
+        say(
+          'Orthographic, connection side up, both at one scale; hidden parts are left out. Bars without coating; the stack is drawn plain between the radii of the bars.',
+        ),
+        ...(before.space.bends.assumed || after.space.bends.assumed
+          ? [say('Where a text gives no bend radius, it is assumed.')]
+          : []),
+      ],
+    },
+    room,
+  );
 }
 
 /** How many things of each kind stand otherwise, and which. */

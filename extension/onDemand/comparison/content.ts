@@ -10,6 +10,7 @@ import { details, headline } from '../../../core/review/summary.ts';
 import { placeWords } from '../../../core/review/words.ts';
 import type { Study } from '../../../core/study.ts';
 import { connectedLayout } from '../../../core/views/layout/connectedLayout.ts';
+import type { Room } from '../../../core/views/room.ts';
 import { foldedSlot } from '../../../core/winding/model.ts';
 import type {
   ComparedPlace,
@@ -34,6 +35,9 @@ export interface StudiedSide {
   readonly study: Study;
 }
 
+/** What the drawings are laid out for: names and numbers are legible on the page of a usual window. */
+const room: Room = { width: 200, height: 92 };
+
 /** What the comparison panel shows of two texts. */
 export function comparisonContent(old: StudiedSide, now: StudiedSide): ComparisonContent {
   const comparison = compare(old.study, now.study);
@@ -42,7 +46,7 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
   const measuring = old.study.measuring || now.study.measuring;
   const side = ({ source, name, about, study }: StudiedSide, prefix: string) => {
     const { facts, title } = study;
-    const picture = facts && connectedLayout(facts, title, { speech });
+    const picture = facts && connectedLayout(facts, title, { speech, room });
     return { source, name, about, picture: picture && renamed(picture, prefix) };
   };
   const differences = differencesOf(comparison, old.study.winding?.slots ?? 0);
@@ -62,7 +66,7 @@ export function comparisonContent(old: StudiedSide, now: StudiedSide): Compariso
     old: side(old, 'old-'),
     now: side(now, 'new-'),
     notice: noticeOf([old, now]),
-    overlay: overlayPicture(old.study, now.study, speech),
+    overlay: overlayPicture(old.study, now.study, speech, room),
     ...spaceOf(old.study, now.study, speech),
     differences,
     counted: countedWords(differences.length),
@@ -83,7 +87,7 @@ function spaceOf(old: Study, now: Study, speech: Speech): Pick<ComparisonContent
         mostBars,
       ),
     };
-  const change = spaceChange(old, now, { coarse: true, speech });
+  const change = spaceChange(old, now, { coarse: true, speech, room });
   switch (change.kind) {
     case 'changed':
       return { space: renamed(change.picture, 'space-'), noSpace: '' };

@@ -52,6 +52,7 @@ ${button('fit', l10n.t('Fit'))}
 <p id="panel-no-space" data-for="space"></p>
 <div data-for="space"><h3 class="unseen" id="panel-name-space">${word(l10n.t('The bars in space of the old winding and of the new one'))}</h3>${drawing('space')}</div>
 <div data-for="beside" class="beside"><div><h3 id="panel-name-old"></h3>${drawing('old')}</div><div><h3 id="panel-name-now"></h3>${drawing('now')}</div></div>
+<p id="panel-drawing-notes" class="quiet" data-for="overlay space"></p>
 ${['overlay', 'space', 'old', 'now'].map(description).join('')}
 <p id="panel-keys" class="unseen">${word(l10n.t('Plus and minus zoom, 0 fits the drawing into its area, the arrow keys move it.'))}</p>
 <div id="panel-tables" data-for="numbers"></div>
