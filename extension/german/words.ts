@@ -583,8 +583,8 @@ export const words: Readonly<Record<string, string>> = {
   'None is left: what is kept, or the rows, are too narrow.':
     'Keiner bleibt: Was behalten wird, oder die Zeilen, sind zu eng.',
   'Listed: {0} of {1} kept, the best first': 'Aufgelistet: {0} von {1} behaltenen, die besten zuerst',
-  'Listed: {0} of {1} kept, the best first, and of the {2} that none beats':
-    'Aufgelistet: {0} von {1} behaltenen, die besten zuerst, und die unter den {2}, die keiner übertrifft',
+  'Listed: {0} of {1} kept, the best first, with those that none beats ({2} in all)':
+    'Aufgelistet: {0} von {1} behaltenen, die besten zuerst, mit denen, die keiner übertrifft (insgesamt {2})',
   'Of the text before it changed. Run again to judge the present one.':
     'Vom Text, bevor er sich änderte. Starten Sie erneut, um den jetzigen zu beurteilen.',
   '{0} is missing: {1}.': '{0} fehlt: {1}.',

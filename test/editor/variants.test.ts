@@ -152,7 +152,9 @@ test('keys alone judge variants, sort and choose columns, set rows side by side,
   await tabTo(/points, differential-leakage/);
   await page.keyboard.press('Home');
   const chart = variants.locator('svg[role="slider"]');
-  await expect.poll(() => chart.getAttribute('aria-valuetext')).toMatch(/^Candidate \d: machine slots /);
+  await expect
+    .poll(() => chart.getAttribute('aria-valuetext'))
+    .toMatch(/^Candidate \d: machine slots \d.*, winding-factor harmonic 1 = 0\.\d/);
   expect(await chart.getAttribute('aria-valuenow')).toBe('1');
   await page.keyboard.press('End');
   await expect.poll(() => chart.getAttribute('aria-valuenow')).toBe('4');

@@ -18,7 +18,7 @@ export function variantsWords(): VariantsWords {
     stopped: l10n.t('A part: {0} of {1} candidates were judged before it was stopped; {2} are kept.'),
     nothingKept: l10n.t('None is left: what is kept, or the rows, are too narrow.'),
     listed: l10n.t('Listed: {0} of {1} kept, the best first'),
-    listedFront: l10n.t('Listed: {0} of {1} kept, the best first, and of the {2} that none beats'),
+    listedFront: l10n.t('Listed: {0} of {1} kept, the best first, with those that none beats ({2} in all)'),
     stale: l10n.t('Of the text before it changed. Run again to judge the present one.'),
     inText: l10n.t('The text has the values of candidate {0}.'),
     asked: l10n.t('What is asked'),

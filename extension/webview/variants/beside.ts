@@ -1,6 +1,6 @@
 import type { BesideVariant, ShownVariants } from '../../protocol/shownVariants.ts';
 import type { VariantsWords } from '../../protocol/variantsWords.ts';
-import { filled, textElement } from '../parts.ts';
+import { filled, textElement, unbroken } from '../parts.ts';
 import { createChanges } from './changes.ts';
 import { button, element, headCell } from './controls.ts';
 import type { VariantsPart } from './look.ts';
@@ -90,7 +90,7 @@ function besideTable(
         const text = row?.texts[index] ?? '';
         const difference =
           kind === 'figure' && differenceText(row?.amounts[index], own?.amounts[index], column.unit);
-        return difference ? withQuiet(text, difference) : text;
+        return difference ? withQuiet(unbroken(text), unbroken(difference)) : unbroken(text);
       });
     }
   }
@@ -112,7 +112,11 @@ function besideTable(
   line('', '', ({ number, layout }) => slotTable(layout, filled(words.slotTable, number)));
   group(words.waves);
   line('', '', ({ waves }) =>
-    lines(waves.map(([harmonic, factor, share]) => `${harmonic}: ${factor}${share ? ` (${share})` : ''}`)),
+    lines(
+      waves.map(([harmonic, factor, share]) =>
+        unbroken(`${harmonic}: ${factor}${share ? ` (${share})` : ''}`),
+      ),
+    ),
   );
   if (beside.some(({ missing }) => missing.length > 0)) line('', '', ({ missing }) => lines(missing));
   const acts = document.createElement('tr');

@@ -1,6 +1,6 @@
 import type { ShownVariants } from '../../protocol/shownVariants.ts';
 import type { VariantsWords } from '../../protocol/variantsWords.ts';
-import { filled } from '../parts.ts';
+import { filled, unbroken } from '../parts.ts';
 import { button, element } from './controls.ts';
 import type { Seen, VariantsPart } from './look.ts';
 
@@ -48,6 +48,9 @@ export function candidateWords(
   const name = filled(words.candidate, current);
   const row = rows.find(({ number }) => number === current);
   if (!row || !question) return name;
-  const texts = question.columns.map((column, index) => `${column.name} ${row.texts[index]}`);
+  // The name of a figure may end with a number, `harmonic 5`: its value does not stand right behind it.
+  const texts = question.columns.map(({ kind, name: of }, index) =>
+    unbroken(`${of} ${kind === 'value' ? '' : '= '}${row.texts[index]}`),
+  );
   return `${name}: ${texts.join(', ')}${row.front ? `, ${words.front}` : ''}`;
 }
