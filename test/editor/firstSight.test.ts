@@ -431,6 +431,18 @@ describe('at first sight', () => {
     await part('pane-tab-figures').click();
   });
 
+  test('in a panel of half a window and of 400 pixels the waves of a skewed winding fit, too', async () => {
+    await show('cable-ferry-drum.winding');
+    await part('pane-tab-waves').click();
+    await panel().locator('#panel-factors:not(.unskewed)').waitFor();
+    const wider = () => part('pane-waves').evaluate((pane) => pane.scrollWidth - pane.clientWidth);
+    for (const width of [465, 400]) {
+      await widen(width);
+      await expect.poll(wider, { message: String(width) }).toBeLessThanOrEqual(1);
+    }
+    await part('pane-tab-figures').click();
+  });
+
   test('400 pixels wide, the menu of views lies over an open search', async () => {
     await widen(400);
     await turnTo('layout');
