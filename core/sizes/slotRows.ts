@@ -1,5 +1,6 @@
 import { gapDiameter, gapSides, slotOfLayer } from '../analysis/machineInputs.ts';
 import { allOf, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import { madeOnce } from '../figures/lazy.ts';
 import { layerLetter } from '../language/layerLetters.ts';
 import { stated } from '../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
@@ -132,6 +133,15 @@ export function rowSpace(specification: Specification, row: SlotRow): Figure<Omi
 
 /** Mean radius of each layer's bars, m: from the gap, the slot opening and the stacking order. */
 export function layerRadii(specification: Specification, winding: Winding): Figure<readonly number[]> {
+  return radiiOf(specification)(winding);
+}
+
+/** Many ask for them. */
+const radiiOf = madeOnce((specification: Specification) =>
+  madeOnce((winding: Winding) => radiiFigure(specification, winding)),
+);
+
+function radiiFigure(specification: Specification, winding: Winding): Figure<readonly number[]> {
   return deriveFigure(
     { rows: slotRows(specification, winding), mouths: slotMouths(specification) },
     ({ rows, mouths }) => {
