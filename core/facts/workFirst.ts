@@ -14,6 +14,15 @@ export function isWorkFirst(problem: unknown): problem is WorkFirst {
   return problem instanceof Error && 'work' in problem;
 }
 
+/** Without the stack of calls, which nobody reads and which takes its time. */
+function workFirst(work: Work<unknown>, key: string): WorkFirst {
+  return Object.assign(Object.create(Error.prototype) as Error, {
+    message: 'work is to be done first',
+    work,
+    key,
+  });
+}
+
 type Kind = Work<unknown>['kind'];
 
 /** What came of work. */
@@ -95,7 +104,7 @@ export function createWhole(gather: (measurer: Measurer) => Facts, store?: WorkS
       store?.keep(kind, key, result);
       return result as T;
     }
-    throw Object.assign(new Error('work is to be done first'), { work, key });
+    throw workFirst(work, key);
   });
   return {
     *read(of) {
