@@ -53,7 +53,8 @@ function openingScale(opening: Exclude<Opening, 'whole'>, picture: Size, area: S
   const [byWidth, byHeight] = [area.width / picture.width, area.height / picture.height];
   switch (opening) {
     case 'width':
-      return byWidth;
+      // Charts are laid out no narrower than they can be read: a panel narrower than that scrolls sideways.
+      return Math.max(byWidth, legibleScale);
     case 'height':
       return byHeight >= hardlyTooHigh * legibleScale ? Math.max(byHeight, legibleScale) : byHeight;
     case 'legible':

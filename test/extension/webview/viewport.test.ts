@@ -97,6 +97,10 @@ describe('the view of the drawing', () => {
     const chart = openingView('width', { width: 124, height: 400 }, area);
     expect(chart.scale).toBeCloseTo(466 / 124, 9);
     expect(scrollOf(chart, area)).toEqual({ left: 0, top: 0 });
+    // A panel narrower than charts can be read in scrolls sideways.
+    const narrow = openingView('width', { width: 100, height: 400 }, { width: 300, height: 391 });
+    expect(narrow.scale).toBe(legibleScale);
+    expect(scrollOf(narrow, { width: 300, height: 391 })).toEqual({ left: 0, top: 0 });
     const section = openingView('legible', { width: 319, height: 114 }, area);
     expect(section.scale).toBe(readingScale);
     expect(section.x).toBeCloseTo(319 / 2, 9);
