@@ -36,11 +36,14 @@ connect {
 /** The same with a word that is none. */
 export const brokenText = soundText.replace('poles  2', 'polse  2');
 
+/** Writers of files that write equal drawings anew each time. */
+export const fileFormatsAnew = () => import('../../core/picture/fileFormats.ts');
+
 /** The parts of the extension, from the tree instead of the bundles; the engine is there from the start. */
 const partsOfTree: Parts = {
   engine: () => engine,
   onDemand: () => import('../../extension/onDemand/entry.ts'),
-  fileFormats: () => import('../../core/picture/fileFormats.ts'),
+  fileFormats: () => import('../support/remembered/fileFormats.ts'),
   font: async () => drawingFont(),
 };
 

@@ -8,7 +8,7 @@ import { drawView } from '../../core/views/views.ts';
 import { readPdf } from '../picture/readPdf.ts';
 import { machineText } from '../space/machines.ts';
 import { study } from '../support/study.ts';
-import { activateOnStub, brokenText, soundText } from './activated.ts';
+import { activateOnStub, brokenText, fileFormatsAnew, soundText } from './activated.ts';
 import { editorState, env, FileSystemError, openStubDocument, UIKind, Uri } from './vscodeStub.ts';
 
 let end: () => void;
@@ -223,6 +223,8 @@ describe('the handover package', () => {
   });
 
   test('is the same again, byte for byte, and asks before it replaces', async () => {
+    end();
+    end = activateOnStub(undefined, { fileFormats: fileFormatsAnew });
     openStubDocument('pump.winding', soundText);
     editorState.answers.push([Uri.parse('memory:/shop')]);
     await run('exportPackage');
