@@ -129,7 +129,7 @@ describe('explore in a process of its own', () => {
       const many = question('bar height 1 mm to 9 mm by 0.01 mm\nbar width 1 mm to 3 mm by 0.01 mm');
       writeFileSync(join(program.folder, 'many.winding'), many);
       const { stdout, stderr } = program.bash(
-        `rm -f rows; mkfifo rows; '${process.execPath}' '${program.file}' explore many.winding --format csv --workers ${workers} > rows 2> told & run=$!
+        `rm -f rows; mkfifo rows; ${program.name} explore many.winding --format csv --workers ${workers} > rows 2> told & run=$!
        exec 3< rows; read -r -u 3 head; read -r -u 3 first; kill -INT $run; cat <&3 > rest; wait $run; echo "$? $head"; tail -n 1 rest; wc -l < rest; cat told >&2`,
       );
       const [state, last, count] = stdout.split('\n');

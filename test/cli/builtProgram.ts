@@ -16,8 +16,9 @@ export interface Ended {
 
 /** The program as Node runs it, bundled in the way the build does, with a folder to work in. */
 export interface BuiltProgram {
-  readonly file: string;
   readonly folder: string;
+  /** Its name in a shell: words that start it. */
+  readonly name: string;
   /** Runs it with flags for Node, as another user where one is given. */
   call(args: readonly string[], input?: string, flags?: readonly string[], user?: User): Ended;
   /** A line of bash run in the folder; `slotwright` is the program. */
@@ -87,20 +88,18 @@ export async function buildProgram(): Promise<BuiltProgram> {
     compiled = readFileSync(join(place, 'compiled'));
   } else writeFileSync(join(place, 'compiled'), compiled);
   for (const path of [place, folder]) chmodSync(path, 0o755);
+  const name = [process.execPath, ...node, file].map((part) => `'${part}'`).join(' ');
   const ended = (command: string, args: readonly string[], input: string, user: User = {}): Ended => {
     const options = { input, encoding: 'utf8', cwd: folder, maxBuffer: 64 * 1024 * 1024, ...user } as const;
     const { status, signal, stdout, stderr } = spawnSync(command, args, options);
     return { status, signal, stdout, stderr };
   };
   return {
-    file,
     folder,
+    name,
     call: (args, input = '', flags = [], user = {}) =>
       ended(process.execPath, [...node, ...flags, file, ...args], input, user),
-    bash: (line) => {
-      const called = [process.execPath, ...node, file].map((part) => `'${part}'`).join(' ');
-      return ended('bash', ['-c', `slotwright() { ${called} "$@"; }; ${line}`], '');
-    },
+    bash: (line) => ended('bash', ['-c', `slotwright() { ${name} "$@"; }; ${line}`], ''),
     dispose: () => rmSync(place, { recursive: true, force: true }),
   };
 }

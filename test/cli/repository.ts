@@ -37,6 +37,8 @@ export function makeRepository(): Repository {
     return stdout.trim();
   };
   git('init', '--quiet', '--initial-branch=main');
+  // Else each commit starts a program that looks whether to tidy up.
+  git('config', 'maintenance.auto', 'false');
   const path = (file: string) => join(folder, file);
   return {
     folder,

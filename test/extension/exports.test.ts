@@ -76,7 +76,11 @@ describe('export of a drawing', () => {
   });
 
   test('triangles of many bars are asked about first, with their size', async () => {
-    openStubDocument('hoist.winding', readFileSync('examples/slipway-carriage.winding', 'utf8'));
+    // Many bars of known sizes, and no load, whose losses and heat would be computed before.
+    const text = readFileSync('examples/slipway-carriage.winding', 'utf8')
+      .replace(/^(?:duty|require) \{[\s\S]*?^\}\n/gm, '')
+      .replace(/^ *(?:speed|flux|current|voltage) .*\n/gm, '');
+    openStubDocument('hoist.winding', text);
     editorState.answers.push(item('space'), item('stl'), () => Uri.parse('memory:/out/bars.stl'), undefined);
     await run('exportDrawing');
     expect(editorState.information).toEqual([

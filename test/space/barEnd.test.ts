@@ -305,14 +305,17 @@ describe('any bar end', () => {
         for (const { curve, length } of endGeometry(start, leg, finish).pieces) {
           expect(Math.abs(walkedLength(curve) - length)).toBeLessThan(1e-9 + 1e-7 * length);
           expect(polyline(curve, 50)).toBeLessThanOrEqual(length + 1e-9);
-          for (const fraction of [0, 0.3, 0.7, 1]) {
+          const wrong = [0, 0.3, 0.7, 1].flatMap((fraction) => {
             const { tangent, height, width } = stationAt(curve, fraction, 0.7);
-            const again = cross(height, tangent);
-            expect(dot(tangent, tangent)).toBeCloseTo(1, 12);
-            expect(dot(width, width)).toBeCloseTo(1, 12);
-            expect(dot(tangent, width)).toBeCloseTo(0, 12);
-            expect(dot(again, width)).toBeCloseTo(1, 12);
-          }
+            const off = [
+              dot(tangent, tangent) - 1,
+              dot(width, width) - 1,
+              dot(tangent, width),
+              dot(cross(height, tangent), width) - 1,
+            ];
+            return off.every((each) => Math.abs(each) < 5e-13) ? [] : [[fraction, ...off]];
+          });
+          expect(wrong).toEqual([]);
         }
       }),
       { seed: 20260502, numRuns: tries(25) },
@@ -323,9 +326,10 @@ describe('any bar end', () => {
     fc.assert(
       fc.property(ends, ({ start, leg, finish }) => {
         const end = endGeometry(start, leg, finish);
-        for (const { curve } of end.pieces)
-          for (const fraction of [0, 0.25, 0.5, 0.75, 1])
-            expect(placeAt(curve, fraction).height).toBeGreaterThan(-1e-12);
+        const heights = end.pieces.flatMap(({ curve }) =>
+          [0, 0.25, 0.5, 0.75, 1].map((fraction) => placeAt(curve, fraction).height),
+        );
+        expect(heights.filter((height) => !(height > -1e-12))).toEqual([]);
         const last = placeAt(end.pieces.at(-1)!.curve, 1);
         const reach = finish.kind === 'axial' ? finish.reach : null;
         expect(last.radius).toBeCloseTo(end.tip.radius + (reach?.along ?? 0), 12);
