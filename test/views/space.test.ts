@@ -243,12 +243,7 @@ test('the eye looks the right way: slots rise clockwise as seen from the connect
 test('an outline goes round its area, a hole the other way, and nothing is lost', () => {
   const raster = rasterOf(40, 40);
   const square = (face: number, from: number, to: number, near: number) =>
-    raster.quad(face, [
-      [from, to, near],
-      [to, to, near],
-      [to, from, near],
-      [from, from, near],
-    ]);
+    raster.quad(face, [from, to, near], [to, to, near], [to, from, near], [from, from, near]);
   square(1, 5, 35, 0);
   square(2, 15, 25, 1);
   square(3, 16, 24, -1);

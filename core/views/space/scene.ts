@@ -208,9 +208,12 @@ function* frameSteps(bodies: readonly Body[], { right, up }: Camera, room: Drawi
       for (const quad of quads)
         for (const corner of quad) {
           const at = place(corner);
-          const [x, y] = [1000 * along(at, right), -1000 * along(at, up)];
-          [left, most] = [Math.min(left, x), Math.max(most, x)];
-          [top, lowest] = [Math.min(top, y), Math.max(lowest, y)];
+          const x = 1000 * along(at, right);
+          const y = -1000 * along(at, up);
+          left = Math.min(left, x);
+          most = Math.max(most, x);
+          top = Math.min(top, y);
+          lowest = Math.max(lowest, y);
         }
   }
   const margin = 0.01 * Math.max(most - left, lowest - top);
@@ -218,6 +221,13 @@ function* frameSteps(bodies: readonly Body[], { right, up }: Camera, room: Drawi
   const fitted = Math.min(room.across / (most - left), room.up / (lowest - top));
   const scale = Math.min(fitted, room.scale ?? fitted);
   return { scale, left, top, width: (most - left) * scale, height: (lowest - top) * scale };
+}
+
+/** A corner of a face, where it stands, and where that is on the raster. */
+interface Stood {
+  readonly corner: Vector;
+  readonly at: Vector;
+  readonly seen: Projected;
 }
 
 /** What is seen of each body, and of all faces that turn away from the light, on paper. */
@@ -233,13 +243,23 @@ function* seenParts(
   for (const [body, { faces, turn }] of bodies.entries()) {
     if (body % bodiesAtOnce === 0) yield;
     const stand = turning(turn);
+    const stood = (corner: Vector): Stood => {
+      const at = stand(corner);
+      return { corner, at, seen: onRaster(at) };
+    };
     for (const quads of faces) {
       const side = { body, light: 0, weight: 0 };
       const number = sides.push(side);
-      for (const [a, b, c, d] of quads) {
-        const [first, second, last] = [stand(a), stand(b), stand(d)];
-        raster.quad(number, [onRaster(first), onRaster(second), onRaster(stand(c)), onRaster(last)]);
-        addLight(side, first, second, last);
+      let third: Stood | null = null;
+      let last: Stood | null = null;
+      for (const quad of quads) {
+        // Mostly a face begins where the one before it ends.
+        const first: Stood = last?.corner === quad[0] ? last : stood(quad[0]);
+        const second: Stood = third?.corner === quad[1] ? third : stood(quad[1]);
+        third = stood(quad[2]);
+        last = stood(quad[3]);
+        raster.quad(number, first.seen, second.seen, third.seen, last.seen);
+        addLight(side, first.at, second.at, last.at);
       }
     }
   }
@@ -279,7 +299,7 @@ const shadeBelow = 0.05;
 function addLight(side: { light: number; weight: number }, at: Vector, next: Vector, last: Vector): void {
   const normal = cross(difference(next, at), difference(last, at));
   side.light += along(normal, light);
-  side.weight += Math.hypot(...normal);
+  side.weight += Math.hypot(normal[0], normal[1], normal[2]);
 }
 
 function shapeOf(input: SceneInput, { thing }: Body, parts: readonly PathPart[]): Primitive {

@@ -22,15 +22,19 @@ export function rasterOf(width: number, height: number) {
     const area = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
     // Counterclockwise in space is clockwise where y runs down, and has a negative area.
     if (area >= 0) return;
-    // By their height, the uppermost first.
-    let [upper, middle, lower] = [a, b, c];
-    if (upper[1] > middle[1]) [upper, middle] = [middle, upper];
-    if (middle[1] > lower[1]) [middle, lower] = [lower, middle];
-    if (upper[1] > middle[1]) [upper, middle] = [middle, upper];
+    // By their height, the uppermost first. Without lists, which would be made by the hundred thousand, as below.
+    const turned = a[1] > b[1];
+    const early = turned ? b : a;
+    const late = turned ? a : b;
+    const lower = late[1] > c[1] ? late : c;
+    const other = late[1] > c[1] ? c : late;
+    const upper = early[1] > other[1] ? other : early;
+    const middle = early[1] > other[1] ? early : other;
     const top = Math.max(0, Math.ceil(upper[1] - 0.5));
     const bottom = Math.min(height, Math.ceil(lower[1] - 0.5));
     const whole = slope(upper, lower);
-    const [above, below] = [slope(upper, middle), slope(middle, lower)];
+    const above = slope(upper, middle);
+    const below = slope(middle, lower);
     // How the nearness changes with x and y.
     const alongX = ((b[2] - a[2]) * (c[1] - a[1]) - (c[2] - a[2]) * (b[1] - a[1])) / area;
     const alongY = ((c[2] - a[2]) * (b[0] - a[0]) - (b[2] - a[2]) * (c[0] - a[0])) / area;
@@ -42,14 +46,15 @@ export function rasterOf(width: number, height: number) {
       const first = Math.max(0, Math.ceil(Math.min(one, other) - 0.5 - hair));
       const last = Math.min(width - 1, Math.floor(Math.max(one, other) - 0.5 + hair));
       let near = a[2] + (first + 0.5 - a[0]) * alongX + (level - a[1]) * alongY;
-      for (let at = y * width + first; at <= y * width + last; at++, near += alongX) {
+      const end = y * width + last;
+      for (let at = y * width + first; at <= end; at++, near += alongX) {
         if (near <= nearest[at]!) continue;
         nearest[at] = near;
         faces[at] = face;
       }
     }
   };
-  const quad = (face: number, [a, b, c, d]: readonly [Projected, Projected, Projected, Projected]): void => {
+  const quad = (face: number, a: Projected, b: Projected, c: Projected, d: Projected): void => {
     triangle(face, a, b, c);
     triangle(face, a, c, d);
   };
@@ -88,8 +93,9 @@ export function* outlineSteps(
   for (let y = 0; y < height; y++) {
     if (y % rowsAtOnce === rowsAtOnce - 1) yield;
     for (let x = 0; x < width; x++) {
-      const face = faces[y * width + x]!;
-      if (face === 0 || begun[y * width + x] || faceAt(x, y - 1) === face) continue;
+      const at = y * width + x;
+      const face = faces[at]!;
+      if (face === 0 || (y > 0 && faces[at - width] === face) || begun[at]) continue;
       const outline = traced(faceAt, face, x, y, (atX, atY) => {
         begun[atY * width + atX] = 1;
       });
@@ -178,18 +184,24 @@ function simplified(points: readonly number[], tolerance: number): Outline {
  * `least`, in pixels; the last one is followed by the first.
  */
 function farthestCorner(points: readonly number[], from: number, to: number, least: number): number {
-  const [x, y] = [points[2 * from]!, points[2 * from + 1]!];
+  const x = points[2 * from]!;
+  const y = points[2 * from + 1]!;
   const end = (2 * to) % points.length;
-  const [dx, dy] = [points[end]! - x, points[end + 1]! - y];
+  const dx = points[end]! - x;
+  const dy = points[end + 1]! - y;
   const long = dx * dx + dy * dy;
-  let [most, at] = [least * least, -1];
+  let most = least * least;
+  let at = -1;
   for (let i = from + 1; i < to; i++) {
     const px = points[2 * i]! - x;
     const py = points[2 * i + 1]! - y;
     const share = long === 0 ? 0 : Math.max(0, Math.min(1, (px * dx + py * dy) / long));
-    const [awayX, awayY] = [px - share * dx, py - share * dy];
+    const awayX = px - share * dx;
+    const awayY = py - share * dy;
     const away = awayX * awayX + awayY * awayY;
-    if (away > most) [most, at] = [away, i];
+    if (away <= most) continue;
+    most = away;
+    at = i;
   }
   return at;
 }
