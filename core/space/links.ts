@@ -38,6 +38,9 @@ export interface LinkGeometry {
 }
 
 const up = Math.PI / 2;
+const fullTurn = 2 * Math.PI;
+/** That bring near what angles that begin anew part. */
+const turns = [-fullTurn, 0, fullTurn];
 /** Angles that differ by less, radians, are one: their sums of slots differ in the last digits. */
 const oneAngle = 1e-9;
 
@@ -262,8 +265,7 @@ export function linkLanes(
   levels: readonly number[],
   { leads, links: others, lead, clearance, offsets }: LaneRoom,
 ): readonly Lane[] {
-  const beside = links.map(() => 0);
-  const meeting = links.map(() => 0);
+  const lanes: Lane[] = links.map(() => ({ beside: 0, meets: 0 }));
   const laid = (index: number, by: number): LaidLink => {
     const link = links[index]!;
     const [radiusFrom, radiusTo] = [link.radiusFrom + by, link.radiusTo + by];
@@ -271,24 +273,35 @@ export function linkLanes(
   };
   const order = [...links.keys()].sort((a, b) => levels[a]! - levels[b]! || a - b);
   order.forEach((index, place) => {
-    const before = order.slice(0, place).map((other) => ({
-      ...laid(other, beside[other]!),
-      below: levels[other]! < levels[index]!,
-    }));
+    const link = links[index]!;
+    // Whichever lane it takes, it comes near these alone, by turns that are the same either way.
+    const turnsNear = (span: LinkSpan, apart: number) =>
+      turns.filter((turn) => {
+        const between = Math.abs(middleOf(link) - middleOf(span)) - Math.abs(turn);
+        return Math.abs(between) < (widthOf(link) + widthOf(span)) / 2 + apart;
+      });
+    const before = order.slice(0, place).flatMap((other) =>
+      turnsNear(links[other]!, others.apart).map((turn) => ({
+        ...laid(other, lanes[other]!.beside),
+        below: levels[other]! < levels[index]!,
+        turn,
+      })),
+    );
+    const uprights = leads.flatMap(({ angle, radius }) => {
+      const span = { from: angle, to: angle, radiusFrom: radius, radiusTo: radius };
+      const risers = risersOf(span, 0);
+      return turnsNear(span, lead.apart).map((turn) => ({ span, risers, turn }));
+    });
     const meets = (by: number, room: LaneRoom['lead'], leadRoom: LaneRoom['lead']): number => {
       const own = laid(index, by);
       let count = 0;
-      for (const turn of [-fullTurn, 0, fullTurn]) {
-        for (const { span, risers, below } of before) {
-          const pierces = below && crosses(span, own.span, turn, room.apart, room.radially - 1e-9);
-          if (pierces || risersMeet(own.risers, risers, turn, room)) count++;
-        }
-        for (const { angle, radius } of leads) {
-          const upright = { from: angle, to: angle, radiusFrom: radius, radiusTo: radius };
-          const stands = crosses(own.span, upright, turn, leadRoom.apart, leadRoom.radially - 1e-9);
-          if (stands || risersMeet(own.risers, [{ angle, from: radius, to: radius }], turn, leadRoom))
-            count++;
-        }
+      for (const { span, risers, below, turn } of before) {
+        const pierces = below && crosses(span, own.span, turn, room.apart, room.radially - 1e-9);
+        if (pierces || risersMeet(own.risers, risers, turn, room)) count++;
+      }
+      for (const { span, risers, turn } of uprights) {
+        const stands = crosses(own.span, span, turn, leadRoom.apart, leadRoom.radially - 1e-9);
+        if (stands || risersMeet(own.risers, risers, turn, leadRoom)) count++;
       }
       return count;
     };
@@ -296,20 +309,18 @@ export function linkLanes(
       apart: apart - clearance.apart,
       radially: radially - clearance.radially,
     });
-    const touches = (by: number): number => meets(by, less(others), less(lead));
-    const { radiusFrom, radiusTo } = links[index]!;
     let least = Number.POSITIVE_INFINITY;
-    for (const by of offsets((radiusFrom + radiusTo) / 2)) {
+    for (const by of offsets((link.radiusFrom + link.radiusTo) / 2)) {
       const met = meets(by, others, lead);
-      const trouble = met === 0 ? 0 : met + touchWeight * touches(by);
+      if (met >= least) continue;
+      const trouble = met === 0 ? 0 : met + touchWeight * meets(by, less(others), less(lead));
       if (trouble >= least) continue;
       least = trouble;
-      beside[index] = by;
-      meeting[index] = met;
+      lanes[index] = { beside: by, meets: met };
       if (met === 0) break;
     }
   });
-  return links.map((_, index) => ({ beside: beside[index]!, meets: meeting[index]! }));
+  return lanes;
 }
 
 /** How much more it counts to touch something than to be nearer to it than asked. */
@@ -352,8 +363,6 @@ function risersMeet(
   );
 }
 
-const fullTurn = 2 * Math.PI;
-
 function widthOf({ from, to }: LinkSpan): number {
   return to - from;
 }
@@ -395,24 +404,18 @@ function placedLinks(links: readonly LinkSpan[], apart: number) {
 
 function meet(link: LinkSpan, other: LinkSpan, turn: number, apart: number, radially: number): boolean {
   if (link.from >= other.to + turn + apart || other.from + turn >= link.to + apart) return false;
-  const [inner, outer] = [link, other].map(({ radiusFrom, radiusTo }) => ({
-    least: Math.min(radiusFrom, radiusTo),
-    most: Math.max(radiusFrom, radiusTo),
-  }));
-  return inner!.least < outer!.most + radially && outer!.least < inner!.most + radially;
+  const least = ({ radiusFrom, radiusTo }: LinkSpan) => Math.min(radiusFrom, radiusTo);
+  const most = ({ radiusFrom, radiusTo }: LinkSpan) => Math.max(radiusFrom, radiusTo);
+  return least(link) < most(other) + radially && least(other) < most(link) + radially;
 }
 
 /** Whether an end of `other` stands under the level part of `link`. */
 function crosses(link: LinkSpan, other: LinkSpan, turn: number, apart: number, radially: number): boolean {
-  return (
-    [
-      [other.from + turn, other.radiusFrom],
-      [other.to + turn, other.radiusTo],
-    ] as const
-  ).some(([angle, radius]) => {
+  const under = (angle: number, radius: number) => {
     if (angle <= link.from - apart || angle >= link.to + apart) return false;
-    const share = Math.min(1, Math.max(0, (angle - link.from) / (link.to - link.from || 1)));
+    const share = Math.min(1, Math.max(0, (angle - link.from) / (widthOf(link) || 1)));
     const here = link.radiusFrom + share * (link.radiusTo - link.radiusFrom);
     return Math.abs(here - radius) < radially;
-  });
+  };
+  return under(other.from + turn, other.radiusFrom) || under(other.to + turn, other.radiusTo);
 }
