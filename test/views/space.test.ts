@@ -149,6 +149,28 @@ test('leads and rings are named, and stand for their terminals', () => {
   expect(picture.description).toContain('rings N');
 });
 
+test('a ring that is too narrow on paper for its name has it at the end of a line', () => {
+  const narrow = ringed.replace('ring-width 6 mm ring-height 4 mm', 'ring-width 1 mm ring-height 1 mm');
+  const [onRing, led] = [ringed, narrow].map((text) => flat(drawing(text, { coarse: true }).items));
+  const find = (items = onRing!, id = '') => items.find((item) => item.id === id);
+  expect(find(onRing, 'ring-name-N')).toMatchObject({ text: 'N', subject: { star: 'N' } });
+  expect(find(onRing, 'ring-leader-N')).toBeUndefined();
+  const name = find(led, 'ring-name-N');
+  const line = find(led, 'ring-leader-N');
+  const ring = find(led, 'ring-connection-N');
+  if (name?.kind !== 'text' || line?.kind !== 'path' || ring?.kind !== 'path') throw new Error('not drawn');
+  expect(name).toMatchObject({ text: 'N', subject: { star: 'N' } });
+  const [x1, y1, x2, y2] = line.parts[0]!;
+  const toRing = Math.min(
+    ...ring.parts.flatMap((part) =>
+      part.flatMap((x, at) => (at % 2 === 0 ? [Math.hypot(x - x1!, part[at + 1]! - y1!)] : [])),
+    ),
+  );
+  expect(toRing).toBeLessThan(3);
+  expect(Math.hypot(x2! - name.x, y2! - name.y)).toBeLessThan(3);
+  expect(stretchMeets([x1!, y1!, x2!, y2!], textBox(name))).toBe(false);
+});
+
 test('a phase stands out, the rest steps back', () => {
   const picture = drawing(ringed, { coarse: true, emphasis: { phase: 1 } });
   for (const { phase, emphasis, subject } of shapes(picture))

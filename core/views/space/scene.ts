@@ -435,13 +435,13 @@ function crosses([ax, ay, bx, by]: Stretch, [cx, cy, dx, dy]: Stretch): boolean 
   );
 }
 
-/** From a lead's end to a name at the end of a line: at least and at most, mm. */
+/** From what is named to a name at the end of a line: at least and at most, mm. */
 const ledFrom = 6;
 const ledTo = 60;
 const ledStep = 2;
 const ledWays = 24;
 
-/** Names of leads in sight that have no room at their ends, beside the bars, each with a line to its lead. */
+/** Names of leads and rings in sight that have no room there, beside the bars, each with a line to what it names. */
 function ledNames(
   input: SceneInput,
   bodies: readonly Body[],
@@ -455,22 +455,16 @@ function ledNames(
   const lines: Primitive[] = [];
   const isNamed = namedLeads(bodies);
   const tips = tipsOf(bodies, ground);
-  bodies.forEach(({ thing, names: [tip] }, index) => {
-    if (thing.kind !== 'lead' || tip === undefined || !isNamed(thing)) return;
-    const { bar, side, terminal, joint, star } = thing;
-    const id = `lead-name-${joint}`;
-    const [x, y] = ground.onPaper(tip);
-    if (has.has(id) || ground.frontAt(x, y + 0.4) !== index) return;
-    const subject = star ? { star: terminal, joint } : { terminal, joint };
-    const extras = { ...barExtras(input, bar, [bar.layer], side), subject };
-    const width = textWidth(terminal, textSize);
+  const lead = (at: Spot, { id, words, extras }: Called, line: string): boolean => {
+    const [x, y] = at;
+    const width = textWidth(words, textSize);
     for (let away = ledFrom; away <= ledTo; away += ledStep)
       for (let way = 0; way < ledWays; way++) {
         // Upwards first, then to both sides.
         const angle = (Math.ceil(way / 2) * (way % 2 === 0 ? 1 : -1) * 2 * Math.PI) / ledWays - Math.PI / 2;
         const [toX, toY] = [x + away * Math.cos(angle), y + away * Math.sin(angle)];
-        if (mistaken([toX, toY], [x, y], tips, ledFrom) || !ground.free(toX, toY + 0.9, width)) continue;
-        const name = text(id, 'terminal-name', toX, toY + 0.9, terminal, { anchor: 'middle', ...extras });
+        if (mistaken([toX, toY], at, tips, ledFrom) || !ground.free(toX, toY + 0.9, width)) continue;
+        const name = text(id, 'terminal-name', toX, toY + 0.9, words, { anchor: 'middle', ...extras });
         // The line stops short of the letters.
         const share = (away - width / 2 - 1.2) / away;
         const leader: Stretch = [x, y, x + (toX - x) * share, y + (toY - y) * share];
@@ -483,9 +477,24 @@ function ledNames(
         if (!clear) continue;
         names.push(name);
         leaders.push(leader);
-        lines.push(pathShape(`lead-leader-${joint}`, 'dimension-line', [[...leader]]));
-        return;
+        lines.push(pathShape(line, 'dimension-line', [[...leader]]));
+        return true;
       }
+    return false;
+  };
+  bodies.forEach(({ thing, names: [tip] }, index) => {
+    if (thing.kind !== 'lead' || tip === undefined || !isNamed(thing)) return;
+    const called = calledLead(input, thing);
+    const [x, y] = ground.onPaper(tip);
+    if (has.has(called.id) || ground.frontAt(x, y + 0.4) !== index) return;
+    lead([x, y], called, `lead-leader-${thing.joint}`);
+  });
+  bodies.forEach(({ thing, names: places }, index) => {
+    if (thing.kind !== 'ring' || thing.ring.side !== 'connection') return;
+    const called = calledRing(thing);
+    if (has.has(called.id)) return;
+    const inSight = places.map(ground.onPaper).filter(([x, y]) => ground.frontAt(x, y) === index);
+    inSight.some((at) => lead(at, called, called.id.replace('name', 'leader')));
   });
   return { names, lines };
 }
@@ -493,17 +502,15 @@ function ledNames(
 /** A ring's name, where all of it lies on the ring's upper side. */
 function ringName({ thing, names }: Body, index: number, ground: NameGround): readonly Text[] {
   if (thing.kind !== 'ring') return [];
-  const { name, kind } = thing.ring;
-  const width = textWidth(name, textSize);
+  const { id, words, extras } = calledRing(thing);
+  const width = textWidth(words, textSize);
   const places = names.map(ground.onPaper).map(([x, y]) => [x, y + 0.9] as const);
   const place = places.find(([x, y]) => {
     const side = ground.groundOf(x, y, width);
     return side !== null && ground.ownerOf(side) === index;
   });
   if (place === undefined) return [];
-  const subject = kind === 'star' ? { star: name } : { terminal: name };
-  const id = `ring-name-${name.replace(' ', '-')}`;
-  return [text(id, 'terminal-name', ...place, name, { anchor: 'middle', subject })];
+  return [text(id, 'terminal-name', ...place, words, { anchor: 'middle', ...extras })];
 }
 
 /** A lead's name, above its end or beside it, where it lies on one ground and is nearer to no other lead's end. */
@@ -515,8 +522,8 @@ function leadName(
 ): readonly Text[] {
   const [tip] = names;
   if (thing.kind !== 'lead' || tip === undefined) return [];
-  const { bar, side, terminal, joint, star } = thing;
-  const width = textWidth(terminal, textSize);
+  const { id, words, extras } = calledLead(input, thing);
+  const width = textWidth(words, textSize);
   const [x, y] = ground.onPaper(tip);
   const aside = width / 2 + 3;
   const places = [
@@ -532,7 +539,25 @@ function leadName(
       !mistaken([atX, atY - 0.9], [x, y], tips, Number.POSITIVE_INFINITY),
   );
   if (place === undefined) return [];
+  return [text(id, 'terminal-name', ...place, words, { anchor: 'middle', ...extras })];
+}
+
+/** A name in the drawing, before it has a place. */
+interface Called {
+  readonly id: string;
+  readonly words: string;
+  readonly extras: Partial<Text>;
+}
+
+function calledLead(input: SceneInput, thing: Extract<Body['thing'], { readonly kind: 'lead' }>): Called {
+  const { bar, side, terminal, joint, star } = thing;
   const subject = star ? { star: terminal, joint } : { terminal, joint };
   const extras = { ...barExtras(input, bar, [bar.layer], side), subject };
-  return [text(`lead-name-${joint}`, 'terminal-name', ...place, terminal, { anchor: 'middle', ...extras })];
+  return { id: `lead-name-${joint}`, words: terminal, extras };
+}
+
+function calledRing({ ring }: Extract<Body['thing'], { readonly kind: 'ring' }>): Called {
+  const { name, kind } = ring;
+  const subject = kind === 'star' ? { star: name } : { terminal: name };
+  return { id: `ring-name-${name.replace(' ', '-')}`, words: name, extras: { subject } };
 }
