@@ -115,18 +115,18 @@ export function pairDistances(
   const { sought } = room;
   sought.isFound = false;
   for (let group = 0; group < groups.count; group++) sought.below[group] = unseen;
-  const isNear = fromEdges(room, first, second, turn, groups, (group, { distance, at, own, other }) => {
-    meetings[group] = { distance, at, first: own, second: other };
-    heard(sought, group, distance);
-  });
-  if (!isNear || sought.isFound) return meetings;
-  fromEdges(room, second, first, -turn, groups, (group, { distance, at, own, other }) => {
-    const known = meetings[group];
-    if (known && distance >= known.distance) return;
-    // Points of the second are told as the first stands.
-    meetings[group] = { distance, at: rotated(at, turn), first: other, second: own };
-    heard(sought, group, distance);
-  });
+  const told =
+    (isSwapped: boolean): Tell =>
+    (group, { distance, at, own, other }) => {
+      if (distance >= (meetings[group]?.distance ?? unseen)) return;
+      // Points of the second are told as the first stands.
+      meetings[group] = isSwapped
+        ? { distance, at: rotated(at, turn), first: other, second: own }
+        : { distance, at, first: own, second: other };
+      heard(sought, group, distance);
+    };
+  const isNear = fromEdges(room, first, second, turn, groups, told(false));
+  if (isNear && !sought.isFound) fromEdges(room, second, first, -turn, groups, told(true));
   return meetings;
 }
 
@@ -258,6 +258,11 @@ function alongEdges(
   const { steps } = segment;
   const step = segment.length / steps;
   let best = reach;
+  const tellPoint = (distance: number) => {
+    best = distance;
+    const at: Vector = [point[0]!, point[1]!, point[2]!];
+    tell(group, { distance, at, own: segment, other: found.nearest! });
+  };
   for (let index = 0; index < lines.length; index++) {
     const [across, up] = lines[index]!;
     if (across * up === 0 && best >= facing) break;
@@ -288,10 +293,7 @@ function alongEdges(
       probe(other, beside, room.taken, found, body.rounding);
       const { distance } = found;
       distances[at] = distance;
-      if (distance >= best) continue;
-      best = distance;
-      const place: Vector = [point[0], point[1], point[2]];
-      tell(group, { distance, at: place, own: segment, other: found.nearest! });
+      if (distance < best) tellPoint(distance);
     }
     for (let at = 0; at <= steps; at++) {
       const here = distances[at]!;
@@ -314,12 +316,9 @@ function alongEdges(
         Math.max(0, at - 1) / steps,
         Math.min(steps, at + 1) / steps,
       );
-      const distance = dip[0]!;
-      if (distance >= best) continue;
-      best = distance;
+      if (dip[0]! >= best) continue;
       edgePoint(body, segment, across, up, dip[1]!, cosine, sine, point);
-      const place: Vector = [point[0]!, point[1]!, point[2]!];
-      tell(group, { distance, at: place, own: segment, other: found.nearest! });
+      tellPoint(dip[0]!);
     }
   }
   return best;
