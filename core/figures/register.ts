@@ -304,7 +304,7 @@ const rows = {
     shown: amperes,
     model: 'as stated',
     source: 'the text',
-    better: 'lower',
+    better: 'neither',
   },
   'operation.angle': {
     words: 'angle by which the current leads the EMF',

@@ -144,7 +144,7 @@ function holdingText(asked: readonly ComparedLimit[], say: Say): string {
   if (fail === 0) return all === 2 ? say('Both limits hold.') : say('All {0} limits hold.', all);
   const lost = failing.filter(({ heldBefore }) => heldBefore === true).length;
   const before = lost > 0 ? say(' ({0} held before)', lost) : '';
-  if (all === 1) return say('1 of 1 limit fails{0}.', before);
+  if (all === 1) return say('The limit fails{0}.', before);
   if (fail === 1) return say('1 of {0} limits fails{1}.', all, before);
   return say('{0} of {1} limits fail{2}.', fail, all, before);
 }

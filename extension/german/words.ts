@@ -474,6 +474,7 @@ export const words: Readonly<Record<string, string>> = {
   '{0} warnings': '{0} Warnungen',
   'Not released: 1 error': 'Nicht freigegeben: 1 Fehler',
   'Not released: {0} errors': 'Nicht freigegeben: {0} Fehler',
+  '{0} of {1} limits fails:': '{0} von {1} Grenzen nicht eingehalten:',
   '{0} of {1} limits fail:': '{0} von {1} Grenzen nicht eingehalten:',
   'nearest: {0}': 'am knappsten: {0}',
   'not computed': 'nicht berechnet',

@@ -66,7 +66,7 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
   line.hidden = limits.length === 0;
   const broken = limits.filter(({ state }) => state === 'fails' || state === 'unknown');
   const waiting = limits.filter(({ state }) => state === 'waits').length;
-  const { hold, wait, fail, nearest, unknown } = line.dataset;
+  const { hold, wait, fail, oneFails, nearest, unknown } = line.dataset;
   const words = (template: string | undefined, count: number) => filled(template, count, limits.length);
   line.classList.toggle('fails', broken.length > 0);
   if (broken.length > 0) {
@@ -80,7 +80,7 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
       index === 0 ? [name] : [document.createTextNode(' · '), name],
     );
     line.replaceChildren(
-      linkButton(words(fail, broken.length), open),
+      linkButton(words(broken.length === 1 ? oneFails : fail, broken.length), open),
       document.createTextNode(' '),
       ...parted,
     );

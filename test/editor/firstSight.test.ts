@@ -559,7 +559,7 @@ describe('at first sight', () => {
   test('a failed limit stands at the top by name, and leads to its line', async () => {
     await show('failing.winding');
     await part('standing')
-      .filter({ hasText: /^1 of 2 limits fail: winding-factor = 0\.\d+, \u2212[\d.]+\s%$/ })
+      .filter({ hasText: /^1 of 2 limits fails: winding-factor = 0\.\d+, \u2212[\d.]+\s%$/ })
       .waitFor();
     const line = failing.slice(0, failing.indexOf('winding-factor')).split('\n').length;
     await leadToLine(page, part('standing').getByRole('button', { name: /^winding-factor/ }), line);

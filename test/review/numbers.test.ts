@@ -50,6 +50,14 @@ describe('better and worse', () => {
     expect(tellinglyMoved(quantity, now, old)).toBe(telling);
   });
 
+  it('has no rated current, which the text states, but what follows from it', () => {
+    const more = generatedFerry.replace('current 210 A', 'current 220 A');
+    const moved = (quantity: string) =>
+      numbers(generatedFerry, more).find((number) => number.quantity === quantity)!;
+    expect(moved('terminal-current')).toMatchObject({ old: 210, new: 220, better: null });
+    expect(moved('current-density').better).toBe(false);
+  });
+
   it('has a line voltage only where a limit says so', () => {
     const stronger = (text: string) => text.replace('4.1 mWb', '4.0 mWb');
     const voltage = (text: string) =>

@@ -384,7 +384,7 @@ export const sentences: Readonly<Record<string, string>> = {
   'Both limits hold.': 'Beide Grenzen sind eingehalten.',
   'All {0} limits hold.': 'Alle {0} Grenzen sind eingehalten.',
   ' ({0} held before)': ' ({0} vorher eingehalten)',
-  '1 of 1 limit fails{0}.': '1 von 1 Grenze ist verletzt{0}.',
+  'The limit fails{0}.': 'Die Grenze ist verletzt{0}.',
   '1 of {0} limits fails{1}.': '1 von {0} Grenzen ist verletzt{1}.',
   '{0} of {1} limits fail{2}.': '{0} von {1} Grenzen sind verletzt{2}.',
   '1 limit loosened': '1 Grenze gelockert',

@@ -95,6 +95,7 @@ export function pageWords(): PageWords {
     manyErrorsStamp: l10n.t('Not released: {0} errors'),
     limitsHold: l10n.t('{0} of {1} limits hold'),
     limitsWait: l10n.t('{0} being computed …'),
+    oneLimitFails: l10n.t('{0} of {1} limits fails:'),
     limitsFail: l10n.t('{0} of {1} limits fail:'),
     nearest: l10n.t('nearest: {0}'),
     notComputed: l10n.t('not computed'),
