@@ -52,15 +52,15 @@ export interface LoadingInput {
 }
 
 const takenAsEqual =
-  'copper loss, current density and heat: the paths, equal in the angles and layers of their bars, are taken to carry equal currents';
+  'winding loss, current density and heat: the paths, equal in the angles and layers of their bars, are taken to carry equal currents';
 const fieldsOf = (ends: boolean) =>
   ends
     ? 'slot leakage, leakage of the end windings and gap field'
     : 'slot leakage and gap field (no end winding, so that what differs is a larger estimate)';
 const foundEqual = (ends: boolean) =>
-  `copper loss, current density and heat: the paths of a phase carry equal currents, as their EMF, resistance, ${fieldsOf(ends)} are the same`;
+  `winding loss, current density and heat: the paths of a phase carry equal currents, as their EMF, resistance, ${fieldsOf(ends)} are the same`;
 const solved = (ends: boolean) =>
-  `copper loss, current density and heat: each path's own current from its EMF, its DC resistance at the winding temperature, ${fieldsOf(ends)}, the phase current in phase with the EMF; the larger of motor and generator`;
+  `winding loss, current density and heat: each path's own current from its EMF, its DC resistance at the winding temperature, ${fieldsOf(ends)}, the phase current in phase with the EMF; the larger of motor and generator`;
 const undetermined = 'paths whose impedances determine their currents';
 
 /**

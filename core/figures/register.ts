@@ -219,7 +219,7 @@ const rows = {
     words: 'motor constant',
     unit: 'Nm/sqrt(W)',
     shown: { unit: 'Nm/√W', factor: 1 },
-    model: 'torque over the square root of the copper loss at the stated speed',
+    model: 'torque over the square root of the winding loss at the stated speed',
     source: 'definition',
     better: 'higher',
   },
@@ -421,7 +421,7 @@ const rows = {
     better: 'higher',
   },
   'duty.points.loss.total': {
-    words: 'copper loss of a point of the duty',
+    words: 'winding loss of a point of the duty',
     unit: 'W',
     shown: watts,
     model:
@@ -451,7 +451,7 @@ const rows = {
     shown: { unit: 's', factor: 1 },
   },
   'duty.cycle.copperEnergy': {
-    words: 'copper loss of a duty cycle, energy',
+    words: 'winding loss of a duty cycle, energy',
     unit: 'J',
     shown: { unit: 'kJ', factor: 1e3 },
     model: 'sum over the points of loss times duration',
@@ -459,7 +459,7 @@ const rows = {
     better: 'lower',
   },
   'duty.cycle.meanCopperLoss': {
-    words: 'mean copper loss of a duty cycle',
+    words: 'mean winding loss of a duty cycle',
     unit: 'W',
     shown: watts,
     model: 'energy over duration',
@@ -467,10 +467,10 @@ const rows = {
     better: 'lower',
   },
   'duty.cycle.copperEfficiency': {
-    words: 'copper efficiency of a duty cycle',
+    words: 'efficiency of a duty cycle, winding losses alone',
     unit: '1',
     shown: percent,
-    model: 'mechanical work of either sense over itself and the copper loss',
+    model: 'mechanical work of either sense over itself and the winding loss',
     source: 'definition',
     better: 'higher',
   },
@@ -536,17 +536,17 @@ const rows = {
   },
 
   'copper.section.barArea': {
-    words: 'copper area of a bar',
+    words: 'metal area of a bar',
     unit: 'm2',
     shown: { unit: 'mm²', factor: 1e-6 },
     model: 'width x height - (4 - pi) corner^2, one a layer',
     source: 'rectangle with rounded edges',
   },
   'copper.section.slotFill': {
-    words: 'copper in the slot',
+    words: 'metal in the slot',
     unit: '1',
     shown: percent,
-    model: 'copper area over slot width x slot depth, fullest slot',
+    model: 'metal area over slot width x slot depth, fullest slot',
     source: 'definition',
     better: 'lower',
   },
@@ -672,7 +672,7 @@ const rows = {
     better: 'lower',
   },
   'copper.loss.total': {
-    words: 'copper loss',
+    words: 'winding loss',
     unit: 'W',
     shown: watts,
     model:

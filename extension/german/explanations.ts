@@ -19,7 +19,7 @@ export const explanations: Readonly<Record<string, string>> = {
     'Ein Stab biegt sich außerhalb des Blechpakets: Sein gerades Stück enthält die erste Hälfte der Biegung, Radius mal Tangens ihres halben Winkels.',
   'bend-radius-too-large': 'Die Biegungen an beiden Enden eines Schenkels passen in ihn.',
   'bend-tight':
-    'Hochkant-Biegungen, deren Innenradius kleiner ist als die Breite des Stabs, strecken Lack und Kupfer stark (übliche Praxis).',
+    'Hochkant-Biegungen, deren Innenradius kleiner ist als die Breite des Stabs, strecken Lack und Metall stark (übliche Praxis).',
   'bends-cannot-pass':
     'Die gebogenen Enden benachbarter Stäbe kommen innerhalb einer Nutteilung aneinander vorbei: Isolierte Breite und Abstand müssen kleiner sein als sie.',
   'bends-steep':
@@ -66,7 +66,7 @@ export const explanations: Readonly<Record<string, string>> = {
   'expansion-too-long': 'Wiederholte Gruppen ergeben in einer Datei höchstens 200 000 Glieder.',
   'file-too-large': 'Eine Datei enthält höchstens 2 MB Text.',
   'fill-too-high':
-    'Von einem gewissen Kupferanteil in der Nut an lassen sich Stäbe kaum ohne Schaden einführen.',
+    'Von einem gewissen Metallanteil in der Nut an lassen sich Stäbe kaum ohne Schaden einführen.',
   'findings-too-many': 'Nach 1000 Befunden wird der Rest eines Textes nicht gelesen.',
   'gap-field-high':
     'Die Grundwelle des Flusses ergibt an der Bohrung eine größte Flussdichte; über einem gewissen Wert sättigen die Zähne (übliche Praxis).',

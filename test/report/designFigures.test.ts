@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { figureRegister } from '../../core/figures/register.ts';
 import { designFigures, keyFigures } from '../../core/report/figures.ts';
 import { examples } from '../support/files.ts';
 import { study } from '../support/study.ts';
@@ -13,12 +14,12 @@ test('the panel tells what a designer asks first: which winding, how good, balan
     'Winding factor',
     'Slots per pole and phase',
     'Phases',
-    'Copper in the slot',
+    'Metal in the slot',
     'Torque of the rated current at its angle',
     'Hot spot',
     'Line EMF of the fundamental, rms',
     'Current density',
-    'Copper loss',
+    'Winding loss',
     'Parallel paths',
     'Difference of the voltages of parallel paths',
     'Special joints of a phase',
@@ -44,4 +45,9 @@ test('of a slot table alone it tells what the report does, in whatever order', (
     label === 'Winding' ? ['Slots and poles', 'Layers and bars'] : [label],
   );
   expect(told.sort()).toEqual([...own].sort());
+});
+
+test('no figure names a metal, which the text chooses', () => {
+  const rows = Object.entries(figureRegister).map(([path, { words }]) => `${path}: ${words}`);
+  expect(rows.filter((row) => /: .*copper/i.test(row))).toEqual([]);
 });

@@ -38,7 +38,7 @@ describe('the comparison as Markdown', () => {
     const [atOnce] = text.split('<details>');
     const density = comparison.numbers.find(({ quantity }) => quantity === 'current-density')!;
     expect(Math.abs(density.difference! / density.old!)).toBeLessThan(1e-4);
-    expect(atOnce).toContain('| copper loss |');
+    expect(atOnce).toContain('| winding loss |');
     expect(atOnce).not.toContain('| current density |');
     const hardly = text.slice(text.indexOf('hardly moved</summary>'));
     expect(hardly.slice(0, hardly.indexOf('</details>'))).toContain('| current density |');
@@ -90,7 +90,7 @@ describe('the comparison as Markdown', () => {
     expect(new Set(verdicts)).toContain('better');
     expect(verdicts.slice(verdicts.indexOf('better'))).not.toContain('worse');
     // Copper loss goes with the square of the current over the section: by far more than the others.
-    expect(rows[0]![0]).toBe('copper loss');
+    expect(rows[0]![0]).toBe('winding loss');
     expect(rows.length).toBeLessThanOrEqual(17);
     // There are limits on both.
     expect(atOnce).toContain('| `current-density` |');

@@ -51,7 +51,7 @@ describe('the duty as a table', () => {
     expect(table!.columns.map(({ name }) => name)).toContain('torque Nm');
     expect(table!.rows[0]!.slice(0, 4)).toEqual(['climb', '120', '2000', '14']);
     expect(table!.remarks![0]).toMatch(
-      /^A cycle: duration 1050 s, mean copper loss [\d.]+ W, .*rms terminal current [\d.]+ A/,
+      /^A cycle: duration 1050 s, mean winding loss [\d.]+ W, .*rms terminal current [\d.]+ A/,
     );
     expect(dutyTables(study(smallDrive).facts!, 'Machine')).toEqual([]);
   });

@@ -80,9 +80,9 @@ export const stepDoesNotFit = findingKind<{
 export const bendTight = findingKind<{ radius: number; width: number }>({
   code: 'bend-tight',
   severity: 'warning',
-  help: 'Edgewise bends with an inner radius below the width of the bar stretch coating and copper hard (common practice).',
+  help: 'Edgewise bends with an inner radius below the width of the bar stretch coating and metal hard (common practice).',
   message: ({ radius, width }) =>
-    `A bend radius of ${told(radius)} is below the width of the bars, ${told(width)}: bends as sharp as that are hard on coating and copper.`,
+    `A bend radius of ${told(radius)} is below the width of the bars, ${told(width)}: bends as sharp as that are hard on coating and metal.`,
 });
 
 export const crownsCross = findingKind<{ joints: string; count: number; always: boolean }>({

@@ -141,7 +141,7 @@ function presentLean({ lean, slots }: Winding): number | null {
 /** The text equivalent: the figures that the charts show. */
 function describe({ winding, result, curves, frequency }: CopperViewInput, speech: Speech): string {
   const { say } = speech;
-  const words = [say('Copper of a winding with {0}.', windingWords(winding, speech))];
+  const words = [say('Conductors of a winding with {0}.', windingWords(winding, speech))];
   const { layers, slot } = valuesOf(result.acRatio);
   if (layers && slot !== null) {
     const each = layers.flatMap((ratio, layer) =>

@@ -208,7 +208,7 @@ export function lossChart(
   const frame = chart({
     id: 'losses',
     ...place,
-    title: say('Copper loss at the points of the duty'),
+    title: say('Winding loss at the points of the duty'),
     x: {
       from: -0.5,
       to: shown.length - 0.5,

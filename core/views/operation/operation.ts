@@ -84,7 +84,7 @@ function dutyCells(facts: Facts, speech: Speech): readonly ChartCell[] {
   return [
     {
       id: 'losses-chart',
-      title: speech.say('Copper loss at the points of the duty'),
+      title: speech.say('Winding loss at the points of the duty'),
       draw: points.some(({ loss }) => (loss.total ?? 0) > 0)
         ? (place: ChartPlace) => lossChart(points, place, speech)
         : null,

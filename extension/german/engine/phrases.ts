@@ -144,8 +144,8 @@ const turns: readonly Turn[] = [
   [/: the bars' /, ': wie die Stäbe '],
   [/, the end-clearance/, ', das end-clearance'],
   [
-    /^copper loss, current density and heat: .*$/,
-    'Kupferverlust, Stromdichte und Wärme: der eigene Strom jedes Zweigs aus seiner EMK, seinem Gleichstromwiderstand bei Wicklungstemperatur, Nutstreuung, Streuung der Wickelköpfe und Luftspaltfeld, der Strangstrom in Phase mit der EMK; der größere Wert von Motor und Generator',
+    /^winding loss, current density and heat: .*$/,
+    'Wicklungsverlust, Stromdichte und Wärme: der eigene Strom jedes Zweigs aus seiner EMK, seinem Gleichstromwiderstand bei Wicklungstemperatur, Nutstreuung, Streuung der Wickelköpfe und Luftspaltfeld, der Strangstrom in Phase mit der EMK; der größere Wert von Motor und Generator',
   ],
   [/^end windings carry their DC loss only$/, 'Wickelköpfe tragen nur ihren Gleichstromverlust'],
   [

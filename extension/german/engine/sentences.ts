@@ -218,7 +218,7 @@ export const sentences: Readonly<Record<string, string>> = {
   'bending at the ends': 'Biegung an den Enden',
   'stress of the bars': 'Spannung der Stäbe',
   'as written': 'wie geschrieben',
-  'Copper of a winding with {0}.': 'Kupfer einer Wicklung mit {0}.',
+  'Conductors of a winding with {0}.': 'Leiter einer Wicklung mit {0}.',
   '{0}: {1}, by layers {2}.': '{0}: {1}, nach Schichten {2}.',
   '{0} slot pitch': '{0} Nutteilung',
   '{0} slot pitches': '{0} Nutteilungen',
@@ -227,7 +227,7 @@ export const sentences: Readonly<Record<string, string>> = {
   operation: 'Betrieb',
   speed: 'Drehzahl',
   'base speed {0}': 'Eckdrehzahl {0}',
-  'Copper loss at the points of the duty': 'Kupferverlust in den Punkten des Lastspiels',
+  'Winding loss at the points of the duty': 'Wicklungsverlust in den Punkten des Lastspiels',
   'point of the duty': 'Punkt des Lastspiels',
   '{0}; hatched: by eddies, harmonics and the field of the rotor':
     '{0}; schraffiert: Wirbelströme, Oberschwingungen, Läuferfeld',

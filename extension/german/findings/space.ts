@@ -88,7 +88,7 @@ export const space: Wordings<typeof Space> = {
   bendTight: [
     'bend-tight',
     ({ radius, width }) =>
-      `Ein Biegeradius von ${told(radius)} liegt unter der Breite der Stäbe, ${told(width)}: So scharfe Biegungen strapazieren Lack und Kupfer.`,
+      `Ein Biegeradius von ${told(radius)} liegt unter der Breite der Stäbe, ${told(width)}: So scharfe Biegungen strapazieren Lack und Metall.`,
   ],
   crownsCross: [
     'crowns-cross',
