@@ -95,7 +95,8 @@ function outputs(name: string, text: string, before: Study | null): readonly (re
           ),
         ] as const,
     ),
-    ...[...views, ...pages.map((page, i) => [`sheet ${i + 1}`, page] as const)].map(
+    // Of sheets, which all go through one writer, the first.
+    ...[...views, ...pages.slice(0, 1).map((page) => ['sheet 1', page] as const)].map(
       ([view, picture]) => [`${view} drawn`, pictureToSvg(picture)] as const,
     ),
     ...(facts ? scheduleTables.map((table) => [`csv ${table}`, schedule(facts, table)] as const) : []),
