@@ -1,6 +1,6 @@
 import type { Facts } from '../facts/facts.ts';
 import { type Sorted, sortedPart } from '../figures/figure.ts';
-import { sortedDuty } from '../operation/duty.ts';
+import { sortedDuty } from './sortedDuty.ts';
 import { sortedSpace } from './sortedSpace.ts';
 
 /** The parts of the report that sizes, materials and ratings yield, in its order: what they rest on and lack. */

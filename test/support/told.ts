@@ -1,5 +1,6 @@
 import { type Sorted, sortedPart, type ValuesOf, valuesOf } from '../../core/figures/figure.ts';
-import { type DutyResult, sortedDuty } from '../../core/operation/duty.ts';
+import type { DutyResult } from '../../core/operation/duty.ts';
+import { sortedDuty } from '../../core/report/sortedDuty.ts';
 
 /** Values of the figures of a part of the report, null where they are missing, with what the part lacks and rests on. */
 export type Told<T> = ValuesOf<T> & Sorted;
