@@ -536,17 +536,17 @@ const rows = {
   },
 
   'copper.section.barArea': {
-    words: 'metal area of a bar',
+    words: 'bare conductor area of a bar',
     unit: 'm2',
     shown: { unit: 'mm²', factor: 1e-6 },
     model: 'width x height - (4 - pi) corner^2, one a layer',
     source: 'rectangle with rounded edges',
   },
   'copper.section.slotFill': {
-    words: 'metal in the slot',
+    words: 'bare conductors in the slot',
     unit: '1',
     shown: percent,
-    model: 'metal area over slot width x slot depth, fullest slot',
+    model: 'bare conductor area over slot width x slot depth, fullest slot',
     source: 'definition',
     better: 'lower',
   },

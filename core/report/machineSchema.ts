@@ -117,7 +117,7 @@ export const ironSchema = z.strictObject({
 /** Section, lengths, resistance, losses, leakage, heat and stiffness: SI units, temperatures in degC. */
 export const copperSchema = z.strictObject({
   section: z.strictObject({
-    barArea: z.array(number).nullable().describe('Metal area of a bar, one a layer, m2'),
+    barArea: z.array(number).nullable().describe('Bare conductor area of a bar, one a layer, m2'),
     slotFill: figureAt('copper.section.slotFill'),
     spareRoom: z.array(
       z.strictObject({

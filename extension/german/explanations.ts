@@ -66,7 +66,7 @@ export const explanations: Readonly<Record<string, string>> = {
   'expansion-too-long': 'Wiederholte Gruppen ergeben in einer Datei höchstens 200 000 Glieder.',
   'file-too-large': 'Eine Datei enthält höchstens 2 MB Text.',
   'fill-too-high':
-    'Von einem gewissen Metallanteil in der Nut an lassen sich Stäbe kaum ohne Schaden einführen.',
+    'Von einem gewissen Anteil blanker Leiter in der Nut an lassen sich Stäbe kaum ohne Schaden einführen.',
   'findings-too-many': 'Nach 1000 Befunden wird der Rest eines Textes nicht gelesen.',
   'gap-field-high':
     'Die Grundwelle des Flusses ergibt an der Bohrung eine größte Flussdichte; über einem gewissen Wert sättigen die Zähne (übliche Praxis).',

@@ -14,7 +14,7 @@ test('the panel tells what a designer asks first: which winding, how good, balan
     'Winding factor',
     'Slots per pole and phase',
     'Phases',
-    'Metal in the slot',
+    'Bare conductors in the slot',
     'Torque of the rated current at its angle',
     'Hot spot',
     'Line EMF of the fundamental, rms',

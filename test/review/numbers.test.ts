@@ -120,7 +120,7 @@ describe('names of figures', () => {
     }
     expect(new Set(named.values()).size).toBe(named.size);
     expect(named.get('copper.acRatio.layers[1]')).toBe('AC ratio, layer a');
-    expect(named.get('copper.section.barArea[4]')).toBe('metal area of a bar, layer d');
+    expect(named.get('copper.section.barArea[4]')).toBe('bare conductor area of a bar, layer d');
   });
 });
 

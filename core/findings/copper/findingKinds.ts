@@ -32,9 +32,9 @@ export const cornerTooLarge = findingKind<{ layer: number; corner: number; most:
 export const fillTooHigh = findingKind<{ layers: readonly number[]; fill: number; most: number }>({
   code: 'fill-too-high',
   severity: 'warning',
-  help: 'Above some share of metal in the slot, bars can hardly be inserted without harm.',
+  help: 'Above some share of bare conductors in the slot, bars can hardly be inserted without harm.',
   message: ({ layers, fill, most }) =>
-    `Metal fills ${percent(fill, 3)} of the slot of layers ${letters(layers)}; above ${percent(most, 3)} bars can hardly be inserted.`,
+    `Bare conductors fill ${percent(fill, 3)} of the slot of layers ${letters(layers)}; above ${percent(most, 3)} bars can hardly be inserted.`,
 });
 
 export const bendsCannotPass = findingKind<{

@@ -20,7 +20,7 @@ export const copper: Wordings<typeof Copper> = {
   fillTooHigh: [
     'fill-too-high',
     ({ layers, fill, most }) =>
-      `Metall füllt ${percent(fill, 3)} der Nut ${ofLayers(layers)}; über ${percent(most, 3)} lassen sich Stäbe kaum einführen.`,
+      `Blanke Leiter füllen ${percent(fill, 3)} der Nut ${ofLayers(layers)}; über ${percent(most, 3)} lassen sich Stäbe kaum einführen.`,
   ],
   bendsCannotPass: [
     'bends-cannot-pass',
