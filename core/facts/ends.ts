@@ -59,10 +59,10 @@ export function nearEndsWork(
     kind: 'near-ends',
     key: () => keys.clearances(asked),
     *steps() {
-      const near = yield* clearanceSteps(space, asked, 'near');
+      const isProblem = toldAsProblem(space, problems);
+      const near = yield* clearanceSteps(space, asked, 'near', isProblem);
       const places = near.places.filter(({ colliding, close }) => colliding + close > 0);
       const freed = new Map<ClearancePlace, Freed | null>();
-      const isProblem = toldAsProblem(space, problems);
       for (const place of space.bends.assumed ? [] : places) {
         if (place.colliding > 0 && !isProblem(place))
           freed.set(place, yield* freeingSteps(input, space.bends, asked, place));

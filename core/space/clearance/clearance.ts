@@ -73,11 +73,13 @@ type Looked = 'all' | 'near' | 'nearest' | Pick<ClearancePlace, 'kind' | 'side'>
  * Clearances of coated sections over all pairs that symmetry leaves, a pair at a time. Within a layer the
  * distance counts; between layers, which lie on each other, only penetration beyond what flat bars on a
  * cylinder have anyway. Where not all is looked for, some other places may be told too, and no contact of layers.
+ * Pairs that are told as something else, `isTold`, have places of their own, beside which others are told.
  */
 export function* clearanceSteps(
   space: Space,
   asked: AskedClearance,
   looked: Looked = 'all',
+  isTold: (place: Pick<ClearancePlace, 'side' | 'bars'>) => boolean = () => false,
 ): Steps<Clearances> {
   const only = typeof looked === 'string' ? null : looked;
   const isNearest = looked === 'nearest';
@@ -100,8 +102,10 @@ export function* clearanceSteps(
   const room = roomForPairs();
   for (const pair of nearPairs(space.slots, standing, widest)) {
     const { side } = pair.first.make;
+    const told = isTold({ side, bars: [pair.first.name, pair.second.name] });
+    const keyOf = (kind: ClearanceKind) => `${kind} ${side} ${told}`;
     kindOfSort.forEach((kind, sort) => {
-      const nearest = isNearest ? least : (best.get(`${kind} ${side}`)?.distance ?? farthest(kind));
+      const nearest = isNearest ? least : (best.get(keyOf(kind))?.distance ?? farthest(kind));
       nearestOf[sort] = nearest;
       reach[sort] = only ? 0 : Math.max(nearest, isNearest ? facing : clearanceOf(kind, asked));
       // How far layers are apart that do not lie on each other is of no interest.
@@ -131,7 +135,7 @@ export function* clearanceSteps(
         if (meeting.distance >= -allowance) return;
       }
       const kind = kindOfSort[group % layersApart]!;
-      const key = `${kind} ${side}`;
+      const key = keyOf(kind);
       least = Math.min(least, meeting.distance);
       best.set(key, nearer(best.get(key), kind, pair, meeting, clearanceOf(kind, asked)));
     });

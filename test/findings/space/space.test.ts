@@ -2,6 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../core/language/finding.ts';
+import { barName } from '../../../core/winding/model.ts';
 import { ferryDrive, withLine } from '../../copper/machines.ts';
 import { machineText, type Request, sluiceFan, spaceResult } from '../../space/machines.ts';
 import { expectFindings, expectWithin } from '../../support/marked.ts';
@@ -149,6 +150,37 @@ describe('connecting pieces without room', () => {
     );
     const { problems } = spaceResult(narrow);
     expect(problems.map(({ kind }) => kind)).not.toContain('pieces-without-room');
+  });
+
+  it('are an error beside which others that collide are told, however many are as deep', () => {
+    const slot = '{ width 4.75 mm  depth 6 mm  opening 1.9 mm  opening-height 0.8 mm  liner 0.25 mm }';
+    const { findings, facts } = study(`winding "Oyster gate"
+machine { slots 24  poles 2  phases 6 apart 30 edeg  gap inner  bore 60 mm  stack 90 mm }
+slot a b ${slot}
+slot c d ${slot}
+bar {
+  width 3.85 mm  height 1.32 mm  corner 0.36 mm  coating 0.09 mm  joint-gap 0.2 mm  bend-radius 2.08 mm
+  end-straight 6 mm  end-clearance 0.73 mm  joint-straight 5 mm
+}
+layout { layers 4  span 12  skew a b 0.5 slot  skew c d -0.5 slot }
+connect { delta  route paths 1 }
+`);
+    const codes = findings.map(({ code }) => code);
+    expect(codes).toContain('pieces-without-room');
+    const [told] = findings.filter(({ code }) => code === 'ends-collide');
+    expect(told?.severity).toBe('error');
+    // Of a piece that has no room and another no finding tells that they collide.
+    const crowded = facts!.space().problems.find(({ kind }) => kind === 'pieces-without-room')!;
+    const joints = 'joints' in crowded ? crowded.joints : [];
+    const space = facts!.space().space;
+    if (!space.known) throw new Error('not known');
+    const pieces = space.value.links
+      .filter(({ joint }) => joints.some((one) => one === joint))
+      .map(({ from, to }) => `${barName(from)}–${barName(to)}`);
+    expect(pieces.length).toBeGreaterThan(0);
+    expect(
+      (told!.data as { readonly bars: readonly string[] }).bars.filter((bar) => pieces.includes(bar)),
+    ).toEqual([]);
   });
 
   it('are told where they reach over the air gap, by how much', () => {
