@@ -16,6 +16,10 @@ export interface Body {
   readonly halfHeight: number;
   /** Radius of its edges. */
   readonly rounding: number;
+  /** Lines along it, by shares of its inner width and height: the outer ones, then the middles of the largest balls in it. */
+  readonly across: readonly (readonly [across: number, up: number])[];
+  /** Radius of these balls. */
+  readonly innerRadius: number;
   /** Numbers of each station one behind the other. */
   readonly stations: Float64Array;
   readonly segments: readonly Segment[];
@@ -68,8 +72,21 @@ export interface EdgeLines {
   readonly written: Uint8Array;
 }
 
-/** Lines of a segment: along its four edges, and along the middles of its faces. */
-const linesOfSegment = 8;
+/** Lines along a section, by the signs of its width and height: its edges, then the middles of its faces. */
+export const outerLines = [
+  [1, 1],
+  [-1, 1],
+  [1, -1],
+  [-1, -1],
+  [0, 1],
+  [0, -1],
+  [1, 0],
+  [-1, 0],
+] as const;
+/** Of these the edges. */
+export const edges = 4;
+/** Lines of a segment: these, and three within it. */
+const linesOfSegment = outerLines.length + 3;
 /** Distance along a line between its points, m. */
 const spacing = 8e-4;
 
@@ -132,10 +149,16 @@ export function bodyOf(
   });
   const box = new Float64Array(boxSize);
   unionOf(boxes, 0, total, box, 0);
+  const [halfWidth, halfHeight] = [width / 2 - rounding, height / 2 - rounding];
+  const thin = Math.min(halfWidth, halfHeight);
+  const wide = halfWidth > thin ? 1 - thin / halfWidth : 0;
+  const high = halfHeight > thin ? 1 - thin / halfHeight : 0;
   return {
-    halfWidth: width / 2 - rounding,
-    halfHeight: height / 2 - rounding,
+    halfWidth,
+    halfHeight,
     rounding,
+    across: [...outerLines, [0, 0], [wide, high], [-wide, -high]],
+    innerRadius: thin + rounding,
     stations,
     segments,
     boxes,

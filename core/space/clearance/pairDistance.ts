@@ -1,5 +1,5 @@
 import { rotated, type Vector } from '../vectors.ts';
-import { type Body, linesOf, type Mark, type Segment } from './body.ts';
+import { type Body, edges, linesOf, type Mark, outerLines, type Segment } from './body.ts';
 import { boxesMeet, boxSize } from './box.ts';
 import {
   edgePoint,
@@ -65,6 +65,8 @@ export interface Room {
   /** Segments that a line may come near, the first `taken` of the list. */
   readonly beside: Segment[];
   taken: number;
+  /** Of the balls round the line, m. */
+  radius: number;
   /** The bottom of a dip: a distance, m, and the share of the segment where it is. */
   readonly dip: Float64Array;
   /** Of the angle by which the body stands turned against the other. */
@@ -84,6 +86,7 @@ export function roomForPairs(): Room {
     distances: [],
     beside: [],
     taken: 0,
+    radius: 0,
     dip: new Float64Array(2),
     cosine: 1,
     sine: 0,
@@ -100,8 +103,8 @@ const smaller: Heard = ({ below }, group, distance) => {
 /**
  * The smallest distance of two coated bodies in each group of their segments, the first turned by `turn`
  * about the axis; null for a group that has none within its reach. From the rounded edges of either to the
- * other, and from the middles of faces where edges come near. Where `heard` looks for less than ever smaller distances,
- * these need not be the smallest.
+ * other, from the middles of faces where edges come near, and from the largest balls in either where they collide.
+ * Where `heard` looks for less than ever smaller distances, these need not be the smallest.
  */
 export function pairDistances(
   room: Room,
@@ -223,18 +226,6 @@ function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Gr
   return isNear;
 }
 
-/** Lines along a section, by the signs of its width and height: its edges, then the middles of its faces. */
-const lines = [
-  [1, 1],
-  [-1, 1],
-  [1, -1],
-  [-1, -1],
-  [0, 1],
-  [0, -1],
-  [1, 0],
-  [-1, 0],
-] as const;
-
 /**
  * Goes along the edges of a segment of one body and tells ever smaller distances to the first `count` near segments of
  * another, below `reach`, as those of a group: at points of even spacing, and from each dip of theirs on to its
@@ -253,7 +244,6 @@ function alongEdges(
   const { found, distances, beside, cosine, sine, dip, nearSegments } = room;
   const { below } = room.sought;
   const { point } = found;
-  const rounding = body.rounding + other.rounding;
   const { balls, points, written } = linesOf(body);
   const { steps } = segment;
   const step = segment.length / steps;
@@ -263,9 +253,12 @@ function alongEdges(
     const at: Vector = [point[0]!, point[1]!, point[2]!];
     tell(group, { distance, at, own: segment, other: found.nearest! });
   };
-  for (let index = 0; index < lines.length; index++) {
-    const [across, up] = lines[index]!;
-    if (across * up === 0 && best >= facing) break;
+  for (let index = 0; index < body.across.length; index++) {
+    const [across, up] = body.across[index]!;
+    const isInner = index >= outerLines.length;
+    if (index >= edges && best >= (isInner ? 0 : facing)) break;
+    if (isInner && room.sought.isFound) break;
+    room.radius = isInner ? body.innerRadius : body.rounding;
     const line = segment.line + index;
     const ball = 4 * line;
     if (balls[ball + 3] === 0) writeBall(body, segment, index, across, up);
@@ -278,34 +271,40 @@ function alongEdges(
       count,
       found,
       balls[ball + 3]!,
-      bound(best, below[group]!) + rounding,
+      bound(best, below[group]!) + room.radius + other.rounding,
       beside,
     );
     if (room.taken === 0) continue;
     if (written[line] === 0) writePoints(body, segment, index, across, up);
     const first = 3 * (segment.point + index * (steps + 1));
-    for (let at = 0; at <= steps; at++) {
+    // Balls as large reach out of a body near its ends.
+    const short = isInner ? room.radius / step : 0;
+    const [least, most] = [
+      segment.first ? Math.ceil(short) : 0,
+      steps - (segment.last ? Math.ceil(short) : 0),
+    ];
+    for (let at = least; at <= most; at++) {
       const x = points[first + 3 * at]!;
       const y = points[first + 3 * at + 1]!;
       point[0] = x * cosine - y * sine;
       point[1] = x * sine + y * cosine;
       point[2] = points[first + 3 * at + 2]!;
-      probe(other, beside, room.taken, found, body.rounding);
+      probe(other, beside, room.taken, found, room.radius);
       const { distance } = found;
       distances[at] = distance;
       if (distance < best) tellPoint(distance);
     }
-    for (let at = 0; at <= steps; at++) {
+    for (let at = least; at <= most; at++) {
       const here = distances[at]!;
-      const most = bound(best, below[group]!);
+      const sought = bound(best, below[group]!);
       // No point between two that are `step` apart is nearer than this.
-      if (here - step >= most) continue;
-      const before = at > 0 ? distances[at - 1]! : unseen;
-      const after = at < steps ? distances[at + 1]! : unseen;
+      if (here - step >= sought) continue;
+      const before = at > least ? distances[at - 1]! : unseen;
+      const after = at < most ? distances[at + 1]! : unseen;
       if (before - here < flat || after - here < flat) continue;
       // Nor, where it lies beside no segment that they do not, than half of this, with the nearer of those next to it.
-      const isSeen = (at === 0 || before < unseen) && (at === steps || after < unseen);
-      if (isSeen && most > 0 && here + Math.min(before, after) - step >= 2 * (most + flat)) continue;
+      const isSeen = (at === least || before < unseen) && (at === most || after < unseen);
+      if (isSeen && sought > 0 && here + Math.min(before, after) - step >= 2 * (sought + flat)) continue;
       toBottom(
         room,
         body,
@@ -313,8 +312,8 @@ function alongEdges(
         other,
         across,
         up,
-        Math.max(0, at - 1) / steps,
-        Math.min(steps, at + 1) / steps,
+        Math.max(least, at - 1) / steps,
+        Math.min(most, at + 1) / steps,
       );
       if (dip[0]! >= best) continue;
       edgePoint(body, segment, across, up, dip[1]!, cosine, sine, point);
@@ -326,7 +325,7 @@ function alongEdges(
 
 /** The distance of a body from another at a place on a line of one of its segments, m. */
 function distanceAt(
-  { found, beside, taken, cosine, sine }: Room,
+  { found, beside, taken, radius, cosine, sine }: Room,
   body: Body,
   segment: Segment,
   other: Body,
@@ -335,7 +334,7 @@ function distanceAt(
   share: number,
 ): number {
   edgePoint(body, segment, across, up, share, cosine, sine, found.point);
-  probe(other, beside, taken, found, body.rounding);
+  probe(other, beside, taken, found, radius);
   return found.distance;
 }
 

@@ -70,41 +70,46 @@ describe('two bodies', () => {
     expect(distance(upright(0.1), upright(0.1), -turn)).toBeCloseTo(gap, 5);
   });
 
-  it('within each other are as deep as the deepest of dense points of either section in the other', () => {
-    const of = { ...section, corner: 0.4e-3, coating: 0.1e-3 };
-    const [width, height, edge] = [of.width / 2 + of.coating, of.height / 2 + of.coating, 0.5e-3];
-    /** Signed distance from the rounded section about the origin, x along its height. */
-    const signed = (x: number, y: number) => {
-      const [h, v] = [Math.abs(x) - height + edge, Math.abs(y) - width + edge];
-      return (Math.max(h, v) > 0 ? Math.hypot(Math.max(h, 0), Math.max(v, 0)) : Math.max(h, v)) - edge;
-    };
-    const deepest = (radius: number, turn: number) => {
-      let least = 1;
-      for (let x = -height; x <= height; x += 1e-5)
-        for (let y = -width; y <= width; y += 2e-5) {
-          if (signed(x, y) > 0) continue;
-          // A point of the second, which stands at 0.1 m, as the first one has it, and the other way round.
-          const [a, b] = [0.1 + x, y];
-          const along = a * Math.cos(turn) + b * Math.sin(turn) - radius;
-          least = Math.min(least, signed(along, b * Math.cos(turn) - a * Math.sin(turn)));
-        }
-      return least;
-    };
-    for (const [radius, turn] of [
-      // Side by side, by less and by more than their edges are rounded; edge on edge; one nearly in the other.
-      [0.1, 0.039],
-      [0.1, 0.031],
-      [0.1011, 0.033],
-      [0.1009, 0.025],
-      [0.1014, 0.002],
-      [0.1001, 0.001],
-    ] as const) {
+  it.each([
+    // Side by side, by less and by more than their edges are rounded; edge on edge; one nearly in the other.
+    ['rounded', 0.1, 0.039],
+    ['rounded', 0.1, 0.031],
+    ['rounded', 0.1011, 0.033],
+    ['rounded', 0.1009, 0.025],
+    ['rounded', 0.1014, 0.002],
+    ['rounded', 0.1001, 0.001],
+    ['sharp', 0.1, 0.031],
+    ['sharp', 0.1006, 0.008],
+    ['sharp', 0.1004, 0.02],
+  ] as const)(
+    '%s ones within each other, at %d m and %d rad, are as deep as the deepest of dense points',
+    (edges, radius, turn) => {
+      const of = edges === 'rounded' ? { ...section, corner: 0.4e-3, coating: 0.1e-3 } : section;
+      const edge = of.corner + of.coating;
+      const [width, height] = [of.width / 2 + of.coating, of.height / 2 + of.coating];
+      /** Signed distance from the rounded section about the origin, x along its height. */
+      const signed = (x: number, y: number) => {
+        const [h, v] = [Math.abs(x) - height + edge, Math.abs(y) - width + edge];
+        return (Math.max(h, v) > 0 ? Math.hypot(Math.max(h, 0), Math.max(v, 0)) : Math.max(h, v)) - edge;
+      };
+      const deepest = (radius: number, turn: number) => {
+        let least = 1;
+        for (let x = -height; x <= height; x += 1e-5)
+          for (let y = -width; y <= width; y += 2e-5) {
+            if (signed(x, y) > 0) continue;
+            // A point of the second, which stands at 0.1 m, as the first one has it, and the other way round.
+            const [a, b] = [0.1 + x, y];
+            const along = a * Math.cos(turn) + b * Math.sin(turn) - radius;
+            least = Math.min(least, signed(along, b * Math.cos(turn) - a * Math.sin(turn)));
+          }
+        return least;
+      };
       const brute = Math.min(deepest(radius, turn), deepest(0.2 - radius, -turn));
       const found = distance(upright(radius, of), upright(0.1, of), turn);
-      expect(found, `${radius} ${turn}`).toBeGreaterThan(brute - 2e-5);
-      expect(found, `${radius} ${turn}`).toBeLessThan(brute + 3e-5);
-    }
-  });
+      expect(found).toBeGreaterThan(brute - 2e-5);
+      expect(found).toBeLessThan(brute + 3e-5);
+    },
+  );
 
   it('end to end are as far apart as their caps', () => {
     for (const corner of [0, 0.4e-3]) {
