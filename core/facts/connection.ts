@@ -61,6 +61,8 @@ export interface PathRequest extends PathWays {
 export interface StoodContacts extends EndContacts {
   /** Null for other paths. */
   readonly stood: (paths: readonly Path[]) => StoodBars | null;
+  /** Lets go of what all the connections that were tried have in common, which can be large, once a search is over. */
+  readonly forget: () => void;
 }
 
 /** Bars in space as a text has their sizes. */
@@ -141,6 +143,7 @@ export function routeOptions({ asked, byDefault: _, ...options }: PathRequest): 
 /** The connection that follows from what the router found. */
 export function connectionOf(winding: Winding, request: PathRequest, result: RouteResult): ConnectionState {
   const { asked, byDefault, connection, form, gap, contacts } = request;
+  contacts?.forget();
   if (!result.ok) return { kind: 'refused', reason: result.reason, asked, byDefault };
   const { paths, explanation } = result;
   const found = { connection, written: null, explanation, form, gap, contacts };
@@ -148,6 +151,7 @@ export function connectionOf(winding: Winding, request: PathRequest, result: Rou
   const facts = connectionFacts(winding, { ...found, paths }, function* () {
     if (kept !== null) return kept;
     const candidates = yield* candidateSteps(winding, routeOptions(request), result);
+    contacts?.forget();
     kept = candidates.map((candidate, index) => ({
       facts: index === 0 ? facts : connectionFacts(winding, { ...found, paths: candidate.paths }, null),
     }));
@@ -221,7 +225,7 @@ function endContacts(specification: Specification, winding: Winding, ways: PathW
   const sizes = endSizes(specification, winding);
   if (!sizes.known) return null;
   const { endClearance, pieceClearance } = sizes.value;
-  const table = contactTable({ bars: endClearance, pieces: pieceClearance });
+  let table: ReturnType<typeof contactTable> | null = null;
   let first: (StoodBars & { readonly paths: readonly Path[] }) | null = null;
   return {
     // Bars that do not lean end alike however long the stack is.
@@ -230,9 +234,14 @@ function endContacts(specification: Specification, winding: Winding, ways: PathW
       const connections = pathFacts(winding, paths, ways).jointsByTable();
       const result = buildSpace({ specification, winding, connections });
       first ??= { specification, paths, connections, result };
-      return result.space.known ? table(result.space.value, connections) : null;
+      if (!result.space.known) return null;
+      table ??= contactTable({ bars: endClearance, pieces: pieceClearance });
+      return table(result.space.value, connections);
     },
     stood: (paths) => (first?.paths === paths ? first : null),
+    forget: () => {
+      table = null;
+    },
   };
 }
 

@@ -95,3 +95,30 @@ test('bars that the router has stood to see what touches are those that stand of
   expect(stood(specification)).toEqual(buildSpace({ specification, winding: winding!, connections }));
   expect(stood({ ...specification })).toBeNull();
 });
+
+test('what connections tried for their clearances have in common is let go when the search is over', () => {
+  const specification = specify(parse(readFileSync('test/bench/stator.winding', 'utf8')));
+  const { winding } = deriveWinding(specification);
+  const met: unknown[] = [];
+  let forgotten = 0;
+  const state = connectWinding(specification, winding!, null, (asking, request) => {
+    const contacts = request.contacts!;
+    const of: typeof contacts.of = (tried) => {
+      const touching = contacts.of(tried);
+      met.push(touching);
+      return touching;
+    };
+    const forget = () => {
+      forgotten = met.length;
+      contacts.forget();
+    };
+    const found = connectNow(asking, { ...request, contacts: { ...contacts, of, forget } });
+    if (found.kind !== 'connected') throw new Error(found.kind);
+    // Asked once more, it comes to the same.
+    expect(contacts.of(found.facts.paths)).toEqual(met[0]);
+    return found;
+  });
+  expect(state.kind).toBe('connected');
+  expect(met.length).toBeGreaterThan(0);
+  expect(forgotten).toBe(met.length);
+});
