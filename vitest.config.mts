@@ -11,8 +11,8 @@ import { testedModules } from './test/support/builtModules.mts';
 const engineFlags = [
   '--interrupt-budget=1080000',
   '--always-sparkplug',
-  '--min-semi-space-size=64',
-  '--max-semi-space-size=64',
+  '--min-semi-space-size=128',
+  '--max-semi-space-size=128',
   '--single-threaded-gc',
 ];
 
