@@ -244,6 +244,9 @@ function alongEdges(
   const { found, distances, beside, cosine, sine, dip, nearSegments } = room;
   const { below } = room.sought;
   const { point } = found;
+  // A wider and a higher section may lie across each other with all of their edges apart.
+  const isAcross = (body.halfWidth - other.halfWidth) * (body.halfHeight - other.halfHeight) < 0;
+  const reachOfFaces = isAcross ? unseen : facing;
   const { balls, points, written } = linesOf(body);
   const { steps } = segment;
   const step = segment.length / steps;
@@ -256,7 +259,7 @@ function alongEdges(
   for (let index = 0; index < body.across.length; index++) {
     const [across, up] = body.across[index]!;
     const isInner = index >= outerLines.length;
-    if (index >= edges && best >= (isInner ? 0 : facing)) break;
+    if (index >= edges && best >= (isInner ? 0 : reachOfFaces)) break;
     if (isInner && room.sought.isFound) break;
     room.radius = isInner ? body.innerRadius : body.rounding;
     const line = segment.line + index;

@@ -111,6 +111,15 @@ describe('two bodies', () => {
     },
   );
 
+  it('across each other collide, though the edges of both are far from the other', () => {
+    const [wide, high] = [
+      upright(0.1, { ...section, height: 1e-3 }),
+      upright(0.1, { ...section, width: 1e-3, height: 4e-3 }),
+    ];
+    expect(distance(wide, high)).toBeCloseTo(-0.5e-3, 9);
+    expect(distance(high, wide)).toBeCloseTo(-0.5e-3, 9);
+  });
+
   it('end to end are as far apart as their caps', () => {
     for (const corner of [0, 0.4e-3]) {
       const of = { ...section, corner };
