@@ -76,7 +76,7 @@ const views: readonly (readonly [string, RegExp])[] = [
   ['Section', /[Ss]ection/],
   ['Phasors', /[Pp]hasor|[Ss]tar of slots/],
   ['Field', /MMF/],
-  ['Copper', /[Ll]oss|[Cc]opper/],
+  ['Copper', /Conductors of a winding/],
 ];
 
 describe('the views in a real editor', () => {
