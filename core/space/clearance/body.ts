@@ -16,6 +16,9 @@ export interface Body {
   readonly halfHeight: number;
   /** Radius of its edges. */
   readonly rounding: number;
+  /** Half the section with its edges, as it stands: along the radius, and across that. */
+  readonly halfRadial: number;
+  readonly halfAside: number;
   /** Lines along it, by shares of its inner width and height: the outer ones, then the middles of the largest balls in it. */
   readonly across: readonly (readonly [across: number, up: number])[];
   /** Radius of these balls. */
@@ -150,6 +153,7 @@ export function bodyOf(
   const box = new Float64Array(boxSize);
   unionOf(boxes, 0, total, box, 0);
   const [halfWidth, halfHeight] = [width / 2 - rounding, height / 2 - rounding];
+  const isOnEdge = pieces[0]!.curve.radialSide === 'height';
   const thin = Math.min(halfWidth, halfHeight);
   const wide = halfWidth > thin ? 1 - thin / halfWidth : 0;
   const high = halfHeight > thin ? 1 - thin / halfHeight : 0;
@@ -157,6 +161,8 @@ export function bodyOf(
     halfWidth,
     halfHeight,
     rounding,
+    halfRadial: (isOnEdge ? height : width) / 2,
+    halfAside: (isOnEdge ? width : height) / 2,
     across: [...outerLines, [0, 0], [wide, high], [-wide, -high]],
     innerRadius: thin + rounding,
     stations,

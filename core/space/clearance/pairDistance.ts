@@ -244,9 +244,8 @@ function alongEdges(
   const { found, distances, beside, cosine, sine, dip, nearSegments } = room;
   const { below } = room.sought;
   const { point } = found;
-  // A wider and a higher section may lie across each other with all of their edges apart.
-  const isAcross = (body.halfWidth - other.halfWidth) * (body.halfHeight - other.halfHeight) < 0;
-  const reachOfFaces = isAcross ? unseen : facing;
+  // A wider and a higher section may lie across each other with all of their edges apart, and the middles of their faces.
+  const isAcross = (body.halfAside - other.halfAside) * (body.halfRadial - other.halfRadial) < 0;
   const { balls, points, written } = linesOf(body);
   const { steps } = segment;
   const step = segment.length / steps;
@@ -259,7 +258,7 @@ function alongEdges(
   for (let index = 0; index < body.across.length; index++) {
     const [across, up] = body.across[index]!;
     const isInner = index >= outerLines.length;
-    if (index >= edges && best >= (isInner ? 0 : reachOfFaces)) break;
+    if (index >= edges && !isAcross && best >= (isInner ? 0 : facing)) break;
     if (isInner && room.sought.isFound) break;
     room.radius = isInner ? body.innerRadius : body.rounding;
     const line = segment.line + index;

@@ -41,10 +41,15 @@ const place = ({ places }: Clearances, kind: string, side = 'connection') =>
 
 const section: Section = { width: 4e-3, height: 2e-3, corner: 0, coating: 0 };
 /** A straight bar along the axis from a height on, its section's height along the radius. */
-const upright = (radius: number, of: Section = section, height = 0) => {
+const upright = (
+  radius: number,
+  of: Section = section,
+  height = 0,
+  radialSide: 'height' | 'width' = 'height',
+) => {
   const path = { radius, angle: 0, height, direction: Math.PI / 2, curvature: 0 };
   const profile = { kind: 'level', radius, extent: 0.05 } as const;
-  const piece = pieceOf('leg' as const, { side: 1, face: 0.1, path, profile, radialSide: 'height' });
+  const piece = pieceOf('leg' as const, { side: 1, face: 0.1, path, profile, radialSide });
   return bodyOf([piece], of, [{ sort: 0, layer: 0 }], { start: true, end: true });
 };
 
@@ -118,6 +123,21 @@ describe('two bodies', () => {
     ];
     expect(distance(wide, high)).toBeCloseTo(-0.5e-3, 9);
     expect(distance(high, wide)).toBeCloseTo(-0.5e-3, 9);
+    // Of one section, as a bar and the riser of a connecting piece have it.
+    const [bar, riser] = [upright(0.1), upright(0.1, section, 0, 'width')];
+    expect(distance(bar, riser)).toBeCloseTo(-1e-3, 9);
+    expect(distance(riser, bar)).toBeCloseTo(-1e-3, 9);
+  });
+
+  it('across each other collide, though the middles of their faces are beside each other', () => {
+    const wide = upright(0.1, { ...section, height: 1e-3 });
+    const high = upright(0.1008, { ...section, width: 1e-3, height: 4e-3 });
+    // The middle of either lies beside the other, which reaches past its faces.
+    const turn = 0.6e-3 / 0.1008;
+    for (const found of [distance(high, wide, turn), distance(wide, high, -turn)]) {
+      expect(found).toBeLessThan(-0.35e-3);
+      expect(found).toBeGreaterThan(-0.51e-3);
+    }
   });
 
   it('end to end are as far apart as their caps', () => {
