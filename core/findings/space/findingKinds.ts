@@ -208,7 +208,7 @@ export const endsCollide = findingKind<
   help: 'Coated bar ends, connecting pieces and rings do not pass through each other; layers may touch. An info where the text gives no bend radius, as one is assumed then.',
   message: (data) => {
     const [one, other] = bothWords(data);
-    const where = `On the ${sideWords(data.side)} ${one} and ${other} run ${told(-data.distance)} into each other; ${pairWords(data.count)} collide so.`;
+    const where = `On the ${sideWords(data.side)} ${one} and ${other} run ${told(-data.distance)} into each other; ${pairWords(data.count)} ${data.count === 1 ? 'collides' : 'collide'} so.`;
     return data.assumed === null
       ? `${where} ${freedWords(data.freed, data)}`
       : `${where} The bend radius is assumed, ${told(data.assumed)}: write 'bend-radius' to have it judged.`;
@@ -222,7 +222,7 @@ export const endsClose = findingKind<Near & { asked: number }>({
   help: 'Coated bar ends of a layer keep the end-clearance from each other, connecting pieces and rings the piece-clearance from all; crowns leave their layer and only must not collide.',
   message: (data) => {
     const [one, other] = bothWords(data);
-    return `On the ${sideWords(data.side)} ${one} and ${other} come as near as ${told(Math.max(0, data.distance))}, where ${told(data.asked)} are asked for; ${pairWords(data.count)} are too near so.`;
+    return `On the ${sideWords(data.side)} ${one} and ${other} come as near as ${told(Math.max(0, data.distance))}, where ${told(data.asked)} are asked for; ${pairWords(data.count)} ${data.count === 1 ? 'is' : 'are'} too near so.`;
   },
 });
 

@@ -3,6 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Work } from '../../../core/figures/work.ts';
 import { checkText } from '../../../core/findings/checkedText.ts';
+import { endsClose, endsCollide } from '../../../core/findings/space/findingKinds.ts';
 import { machineText, type Request } from '../../space/machines.ts';
 import { study } from '../../support/study.ts';
 
@@ -32,6 +33,20 @@ describe('bar ends that collide', () => {
     expect(all).toContain('bars-do-not-fit');
     expect(codes(shallow)).toEqual([]);
     expect(codes(colliding)).toContain('error ends-collide');
+  });
+
+  it('are told of one pair as of one', () => {
+    const one = {
+      kind: 'piece',
+      side: 'far',
+      bars: ['1a', '2a'],
+      pieces: ['leg', 'leg'],
+      distance: -1e-3,
+      count: 1,
+    } as const;
+    const colliding = endsCollide.message({ ...one, freed: null, assumed: null, specialsCrowns: false });
+    expect(colliding).toContain('; one pair of bars collides so. ');
+    expect(endsClose.message({ ...one, asked: 1e-3 })).toContain('; one pair of bars is too near so.');
   });
 
   it('are an error at the worst place of a kind, with the value that frees them, which does', () => {
