@@ -30,7 +30,11 @@ export function turned(bar: Bar, rotation: number, slots: number): Bar {
   return rotation === 0 ? bar : { slot: foldedSlot(bar.slot + rotation, slots), layer: bar.layer };
 }
 
-/** The rotation that makes the old winding the new one, if one does; it prefers none, then equal paths. */
+/**
+ * The rotation that makes the old winding the new one, if one does: one under which the paths are equal; else the first,
+ * which is none where the layout stands as it stood, unless another leaves at most half as many joints changed. Another
+ * connection of the same layout often keeps a few joints more under some rotation, though nothing was renumbered.
+ */
 export function align(old: Wound, now: Wound): Alignment {
   const rotations = sameMachine(old.winding, now.winding)
     ? Array.from({ length: now.winding.slots }, (_, rotation) => rotation).filter((rotation) =>
@@ -50,15 +54,14 @@ export function align(old: Wound, now: Wound): Alignment {
   );
   if (equal !== undefined) return { rotation: equal, sameBars: true, samePaths: true };
   const newJoints = new Set(after.facts.joints().joints.map((joint) => jointKey(joint, 0, slots)));
-  const kept = (rotation: number) =>
-    before.facts.joints().joints.filter((joint) => newJoints.has(jointKey(joint, rotation, slots))).length;
-  const best = rotations.reduce(
-    (most, rotation) => {
-      const count = kept(rotation);
-      return count > most.count ? { rotation, count } : most;
-    },
-    { rotation: rotations[0]!, count: -1 },
-  );
+  const changed = (rotation: number) =>
+    before.facts.joints().joints.filter((joint) => !newJoints.has(jointKey(joint, rotation, slots))).length;
+  const first = { rotation: rotations[0]!, count: changed(rotations[0]!) };
+  const least = rotations.reduce((best, rotation) => {
+    const count = changed(rotation);
+    return count < best.count ? { rotation, count } : best;
+  }, first);
+  const best = 2 * least.count <= first.count ? least : first;
   return { rotation: best.rotation, sameBars: true, samePaths: false };
 }
 

@@ -109,7 +109,9 @@ function madeOtherwise({ statements, numbers }: Comparison, say: Say): readonly 
   const told = !ofBars.some(({ word, oneSided }) => word === 'width' && oneSided);
   const section = told && ofBars.some(({ word }) => sectionWords.has(word));
   const metal = told && ofBars.some(({ word }) => word === 'metal');
-  const length = numbers.some(({ quantity, difference }) => quantity === barLength && difference !== null);
+  const length = numbers.some(
+    (number) => number.quantity === barLength && number.difference !== null && isTelling(number),
+  );
   const parts = [
     section ? say('another section') : '',
     metal ? say('another metal') : '',

@@ -161,6 +161,18 @@ describe('renumbering', () => {
   });
 });
 
+describe('another connection of the same layout', () => {
+  it('is no renumbering, though some rotation keeps a few joints more', () => {
+    const least = generatedFerry.replace('paths 2', 'paths 2 least voltage');
+    const { rotation, bars, joints } = compared(generatedFerry, least);
+    expect(joints.added.length).toBeGreaterThan(0);
+    // Under 24 slots 129 of the 186 joints are kept, under none 123: nobody turned the stator.
+    expect(rotation).toBeNull();
+    // A bar that changed its path is told under the number it has in both texts.
+    for (const { old, new: now } of bars) expect(old?.slice(0, 2)).toBe(now?.slice(0, 2));
+  });
+});
+
 describe('changes', () => {
   it('names a changed span, and the numbers with their sense', () => {
     const comparison = compared(generatedFerry, generatedFerry.replace('span   6', 'span   5'));

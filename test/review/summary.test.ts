@@ -22,6 +22,8 @@ describe('the summary of a comparison', () => {
     expect(changed('bend-radius 3 mm', 'bend-radius 3.5 mm')).toContain(
       ' Bars are made otherwise: another mean length. ',
     );
+    // Some thousandths of a millimeter are no other bar to the shop.
+    expect(changed('bend-radius 3 mm', 'bend-radius 3.002 mm')).not.toContain('made otherwise');
     // A corner that is not written is sharp.
     const corner = /corner [\d.]+ mm/.exec(hairpins)![0];
     expect(changed(corner, '')).toContain(' Bars are made otherwise: another section');
