@@ -82,15 +82,17 @@ function notesOn(
   };
   partly('old', before);
   partly('new', after);
-  const found = (side: string, study: Wound | null) => {
+  const found = (study: Wound | null) => {
     const state = study?.facts.connection;
-    if (state?.kind === 'connected' && !state.facts.written)
-      notes.push(`The paths of the ${side} text (${state.facts.hash()}) are found, not written out.`);
+    return state?.kind === 'connected' && !state.facts.written ? state.facts.hash() : null;
   };
   // Paths that are the same are the same however they came about.
   if (!alignment.samePaths) {
-    found('old', before);
-    found('new', after);
+    const [one, other] = [found(before), found(after)];
+    if (one !== null && other !== null)
+      notes.push(`The paths of both texts (${one}, ${other}) are found, not written out.`);
+    else if (one !== null) notes.push(`The paths of the old text (${one}) are found, not written out.`);
+    else if (other !== null) notes.push(`The paths of the new text (${other}) are found, not written out.`);
   }
   if (before && after) {
     const way = (study: Wound) =>

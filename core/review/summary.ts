@@ -2,7 +2,7 @@ import type { FigurePath } from '../figures/register.ts';
 import { inEnglish, type Speech } from '../figures/speech.ts';
 import { limitChanges } from './limits.ts';
 import { isTelling } from './scales.ts';
-import type { ComparedLimit, Comparison, FileStatus } from './schema.ts';
+import type { ChangedBar, ComparedLimit, Comparison, FileStatus } from './schema.ts';
 
 /** What changed, in a few sentences of our own words; no user text is in them. */
 export function summaryText(comparison: Comparison, status: FileStatus = 'changed'): string {
@@ -32,7 +32,40 @@ export function headline(comparison: Comparison, status: FileStatus, { say }: Sp
     return equal ? say('The same statements, which yield no winding.') : say('Not comparable as windings.');
   if (equal && statements.length === 0) return say('The same winding{0}.', written);
   if (equal) return say('The same layout, paths and joints{0}.', written);
-  return say('The winding changed.');
+  return onlyConnected(comparison)
+    ? say('The same layout, connected otherwise.')
+    : say('The winding changed.');
+}
+
+/** Statements that move bars or make them other ones, whatever stands in their places. */
+const ofLayout = /^(layout|machine (slots|poles|phases|gap))\b/;
+
+/** Whether every bar has its phase and sense as before, and only joints and paths are others. */
+function onlyConnected({ statements, bars, joints }: Comparison): boolean {
+  return (
+    bars.every(inOtherPath) &&
+    joints.added.length + joints.removed.length > 0 &&
+    !statements.some(({ what }) => ofLayout.test(what))
+  );
+}
+
+/** Whether a bar is in another path and else what it was. */
+function inOtherPath({ old, new: now }: ChangedBar): boolean {
+  const sense = (place: string | null) => place?.replace(/ path \d+$/, '');
+  return old !== null && now !== null && sense(old) === sense(now);
+}
+
+/** How many bars are others and how many are in other paths, as parts of a sentence; none of none. */
+export function changedBarsParts(
+  bars: readonly ChangedBar[],
+  { say }: Speech = inEnglish,
+): readonly string[] {
+  const paths = bars.filter(inOtherPath).length;
+  const places = bars.length - paths;
+  return [
+    counted(places, say('1 bar place changed'), say('{0} bar places changed', places)),
+    counted(paths, say('1 bar in another path'), say('{0} bars in another path', paths)),
+  ].filter((part) => part !== '');
 }
 
 /** The others: how the limits stand, what changed in copper, what in numbers, what was found. */
@@ -50,7 +83,7 @@ export function details(
   if (asked.length > 0 && status !== 'deleted') sentences.push(holdingText(asked, say));
   if (status === 'changed' || status === 'renamed')
     sentences.push(
-      ...changesText(comparison, say),
+      ...changesText(comparison, speech),
       ...madeOtherwise(comparison, say),
       ...numbersText(comparison, say),
     );
@@ -78,12 +111,13 @@ export function details(
 
 type Say = Speech['say'];
 
-function changesText({ statements, bars, joints, shapes }: Comparison, say: Say): readonly string[] {
+function changesText({ statements, bars, joints, shapes }: Comparison, speech: Speech): readonly string[] {
+  const { say } = speech;
   const [newBars, newJoints] = [shapes.bars.added.length, shapes.joints.added.length];
   const [added, removed] = [joints.added.length, joints.removed.length];
   const parts = [
     counted(statements.length, say('1 statement changed'), say('{0} statements changed', statements.length)),
-    counted(bars.length, say('1 bar place changed'), say('{0} bar places changed', bars.length)),
+    ...changedBarsParts(bars, speech),
     counted(added, say('1 joint added'), say('{0} joints added', added)),
     counted(removed, say('1 joint removed'), say('{0} joints removed', removed)),
     counted(newBars, say('1 new bar shape'), say('{0} new bar shapes', newBars)),

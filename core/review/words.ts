@@ -1,5 +1,5 @@
 import { inEnglish, type Speech } from '../figures/speech.ts';
-import { shownFigure, shownNumber, significant } from '../language/numbers.ts';
+import { decimal, shownFigure, shownNumber, significant } from '../language/numbers.ts';
 import { visible } from '../language/text/visible.ts';
 import { figureName } from './figureNames.ts';
 import { quantityOf, scaleOf } from './scales.ts';
@@ -40,11 +40,23 @@ export function movedTexts({
   )
     digits++;
   const sign = difference > 0 ? '+' : minus;
+  const texts = [old, now].map((value) => shownNumber(value / factor, digits)) as [string, string];
+  const moved = Math.abs(difference) / factor;
   return {
-    old: withUnit(shownNumber(old / factor, digits), unit),
-    new: withUnit(shownNumber(now / factor, digits), unit),
-    difference: withUnit(sign + shownNumber(Math.abs(difference) / factor, digits), unit),
+    old: withUnit(texts[0], unit),
+    new: withUnit(texts[1], unit),
+    difference: withUnit(
+      sign + (digits === undefined ? asFineAs(moved, texts) : shownNumber(moved, digits)),
+      unit,
+    ),
   };
+}
+
+/** A difference with the last decimal of what it is between, or with one digit where it is less. */
+function asFineAs(moved: number, texts: readonly string[]): string {
+  const decimals = Math.max(...texts.map((text) => text.match(/\.(\d+)$/)?.[1]?.length ?? 0));
+  const text = decimal(moved, decimals);
+  return Number(text) === 0 || texts.some((each) => each.includes('e')) ? significant(moved, 1) : text;
 }
 
 function withUnit(number: string, unit: string): string {

@@ -101,6 +101,22 @@ describe('comparing two windings', () => {
     expect(pieces(1)).toBe(pieces(2));
   });
 
+  test('its tables begin with what was written otherwise, and end with the numbers that hardly moved', async () => {
+    const [old, now] = openPair();
+    await run('compareWindings', now.uri, [old.uri, now.uri]);
+    const titles = content().tables.map(({ title }) => title);
+    const order = [
+      'Changed statements',
+      'Limits',
+      'Findings',
+      'Numbers that moved',
+      'Shapes of bars and joints',
+      'Numbers that hardly moved',
+    ];
+    expect(titles).toEqual(order.filter((title) => titles.includes(title)));
+    expect(titles).toEqual(expect.arrayContaining(['Changed statements', 'Numbers that moved']));
+  });
+
   test('two that its reader picks', async () => {
     openPair();
     const pick = (index: number) => (items: readonly unknown[]) => items[index];

@@ -35,6 +35,20 @@ describe('the summary of a comparison', () => {
     expect(summary(generatedFerry, generatedFerry.replace('210 A', '220 A'))).not.toContain('made otherwise');
   });
 
+  it('tells another connection of the same layout from another layout', () => {
+    const halves = summary(generatedFerry, generatedFerry.replace('paths 2', 'paths 4'));
+    expect(halves).toMatch(
+      /^The same layout, connected otherwise\. .*, \d+ bars in another path, \d+ joints added, /,
+    );
+    expect(halves).not.toContain('bar places changed');
+    const leaning = generatedFerry
+      .replace('span   6', 'span   6\n  skew all 1 slot')
+      .replace('paths 2', 'paths 4');
+    expect(summary(generatedFerry, leaning)).toMatch(/^The winding changed\. /);
+    const broken = generatedFerry.replace('route paths 2', 'route paths 7');
+    expect(summary(generatedFerry, broken)).toMatch(/^The winding changed\. /);
+  });
+
   it('counts new shapes of bars and of joints each, after saying how the limits stand', () => {
     const shorter = generatedFerry.replace('span   6', 'span   5');
     const { shapes } = compare(study(generatedFerry), study(shorter));

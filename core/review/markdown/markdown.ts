@@ -4,7 +4,7 @@ import { code, sentence } from '../../report/markdown/guard.ts';
 import { markdownTable } from '../../report/markdown/table.ts';
 import type { ComparedAccept, ComparedFile, ComparedLimit, Comparison, FileStatus } from '../schema.ts';
 import { shapeRows } from '../shapeRows.ts';
-import { details, headline, limitChangesText, summaryText } from '../summary.ts';
+import { changedBarsParts, details, headline, limitChangesText, summaryText } from '../summary.ts';
 import { comparedLimitName, limitText, valueText } from '../words.ts';
 import { numberParts } from './numbers.ts';
 import { folded, mostRows, mostUnfolded, table } from './parts.ts';
@@ -174,7 +174,7 @@ function barParts({ bars }: Comparison): readonly string[] {
   if (bars.length === 0) return [];
   const rows = bars.map(({ bar, old, new: now }) => [bar, old ?? 'empty', now ?? 'empty']);
   const body = table(['bar', 'old', 'new'], ['right', 'left', 'left'], rows);
-  return [folded(`${plural(bars.length, 'bar place')} changed`, body)];
+  return [folded(changedBarsParts(bars).join(', '), body)];
 }
 
 function jointParts({ joints }: Comparison): readonly string[] {

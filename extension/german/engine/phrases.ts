@@ -267,6 +267,10 @@ const turns: readonly Turn[] = [
     /^(\S+ \S+): nothing settles it where (.*) and (.*) vary$/,
     '$1: nichts legt es fest, wo $2 und $3 veränderlich sind',
   ],
+  [
+    /^The paths of both texts \((\S+), (\S+)\) are found, not written out\.$/,
+    'Die Zweige beider Texte ($1, $2) sind gefunden, nicht ausgeschrieben.',
+  ],
   ...compared('old', 'alte', 'alten'),
   ...compared('new', 'neue', 'neuen'),
   [/^The working wave now runs with the slot numbers\.$/, 'Die Arbeitswelle läuft jetzt mit den Nutnummern.'],

@@ -8,7 +8,12 @@ import { escapeHtml, type PageFiles, pageHead } from '../page.ts';
  */
 export function comparisonPage({ nonce, script, style }: PageFiles, problem: string | null): string {
   const word = (text: string) => escapeHtml(text);
-  const titles = [l10n.t('Overlay'), l10n.t('Side by side'), l10n.t('Bars in space'), l10n.t('Numbers')];
+  const titles = [
+    l10n.t('Overlay'),
+    l10n.t('Side by side'),
+    l10n.t('Bars in space'),
+    l10n.t('Statements and numbers'),
+  ];
   const tabs = comparisonViews.map((view, index) => {
     const first = index === 0;
     return `<button type="button" role="tab" id="panel-tab-${view}" data-view="${view}" aria-controls="panel-sheet" aria-selected="${first}" tabindex="${first ? 0 : -1}">${word(titles[index] ?? view)}</button>`;

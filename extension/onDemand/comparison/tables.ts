@@ -20,17 +20,23 @@ import { l10n } from '../../wording.ts';
 import { engineSpeech } from '../engineSpeech.ts';
 
 /**
- * The tables of a comparison that have rows: limits first, failed ones before others, then numbers, the worse before
- * the better, shapes, statements, findings.
+ * The tables of a comparison that have rows, in the order in which a reviewer asks: what was written otherwise, what
+ * became of limits, failed ones first, and of findings; then numbers, the worse before the better, shapes, and at last
+ * the numbers that hardly moved.
  */
 export function comparisonTables(comparison: Comparison): readonly ShownTable[] {
+  const { numbers } = comparison;
   const tables = [
-    limitTable(comparison.limits),
-    numberTable(comparison.numbers),
-    shapeTable(comparison),
     statementTable(comparison),
+    limitTable(comparison.limits),
     acceptedTable(comparison),
     findingTable(comparison),
+    numberTable(l10n.t('Numbers that moved'), numbers.filter(isTelling)),
+    shapeTable(comparison),
+    numberTable(
+      l10n.t('Numbers that hardly moved'),
+      numbers.filter((number) => !isTelling(number)),
+    ),
   ];
   return tables.filter(({ rows }) => rows.length > 0);
 }
@@ -64,10 +70,8 @@ function holdsText({ limit, new: now, holds, heldBefore }: ComparedLimit): strin
   return heldBefore ? l10n.t('no, held before') : l10n.t('no');
 }
 
-function numberTable(numbers: readonly ChangedNumber[]): ShownTable {
-  const ordered = [...numbers].sort(
-    (a, b) => Number(isTelling(b)) - Number(isTelling(a)) || verdictOrder(a) - verdictOrder(b),
-  );
+function numberTable(title: string, numbers: readonly ChangedNumber[]): ShownTable {
+  const ordered = [...numbers].sort((a, b) => verdictOrder(a) - verdictOrder(b));
   const rows = ordered.map((number) => {
     const texts = movedTexts(number);
     const verdict = number.better === null ? '' : number.better ? l10n.t('better') : l10n.t('worse');
@@ -80,7 +84,7 @@ function numberTable(numbers: readonly ChangedNumber[]): ShownTable {
     l10n.t('difference'),
     l10n.t('better or worse'),
   ];
-  return { title: l10n.t('Numbers that moved'), columns, rows };
+  return { title, columns, rows };
 }
 
 /** What else the shop makes. */
