@@ -1,6 +1,6 @@
 import { inEnglish, type Speech } from '../figures/speech.ts';
 import type { CheckedText } from '../findings/checkedText.ts';
-import { keyFigures } from '../report/figures.ts';
+import { designFigures } from '../report/figures.ts';
 import { changedBars } from './bars.ts';
 import { changedJoints } from './joints.ts';
 import type { Joined } from './reviewed.ts';
@@ -35,15 +35,18 @@ export function liveDifference(
 ): LiveDifference | null {
   const [before, after] = [joined(old), joined(now)];
   if (!before || !after) return null;
+  const measuring = old.measuring || now.measuring;
   const values = ({ facts }: Joined) =>
-    new Map(keyFigures(facts, speech).map(({ label, value }) => [label, value] as const));
+    new Map(designFigures(facts, speech).map(({ label, value }) => [label, value] as const));
   const [had, has] = [values(before), values(after)];
   return {
     bars: [...changedBars(before, after, asNumbered)],
     joints: changedJoints(before, after, asNumbered),
     figures: [...new Set([...has.keys(), ...had.keys()])]
       .map((label) => ({ label, old: had.get(label) ?? null, now: has.get(label) ?? null }))
-      .filter((figure) => figure.old !== figure.now),
+      .filter((figure) => figure.old !== figure.now)
+      // What is still being measured of one of them has not gone.
+      .filter((figure) => !measuring || (figure.old !== null && figure.now !== null)),
   };
 }
 

@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { checkText } from '../../core/findings/checkedText.ts';
+import { designFigures } from '../../core/report/figures.ts';
 import { compare } from '../../core/review/compare.ts';
 import { liveDifference } from '../../core/review/live.ts';
 import { studyOf } from '../../core/study.ts';
+import { smallHairpins } from '../space/machines.ts';
 import { writtenGate } from '../support/lockGate.ts';
 
 const checked = (text: string) => checkText(text);
@@ -32,6 +34,19 @@ describe('what changed while typing', () => {
       old: '0.9659',
       now: '0.9330',
     });
+  });
+
+  test('tells every figure that heads the panel, those of machine and bars too', () => {
+    const base = smallHairpins();
+    const before = /height [\d.]+ mm/.exec(base.slice(base.indexOf('bar {')))![0];
+    const lower = base.replace(before, 'height 1.2 mm');
+    const [old, now] = [base, lower].map((text) =>
+      designFigures(studyOf(checked(text)).facts!).map(({ label, value }) => [label, value]),
+    );
+    const moved = now!.filter(([label, value], i) => old![i]![0] === label && old![i]![1] !== value);
+    expect(moved.map(([label]) => label)).toContain('Bare conductors in the slot');
+    const told = between(base, lower)!.figures.map(({ label, now: value }) => [label, value]);
+    expect(told).toEqual(expect.arrayContaining(moved));
   });
 
   test('is not told where a text yields no winding', () => {

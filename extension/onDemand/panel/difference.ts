@@ -23,7 +23,7 @@ type Base =
   | { readonly kind: 'none'; readonly why: string }
   | { readonly kind: 'study'; readonly name: string; readonly of: () => CheckedText };
 
-const mostRows = 14;
+const mostRows = 24;
 /** Bars and joints that are marked; where more have changed, all of the winding has. */
 const mostMarked = 400;
 
