@@ -1,5 +1,13 @@
-import { type Disposable, languages, type TextDocument, workspace } from 'vscode';
+import {
+  type Diagnostic,
+  type Disposable,
+  languages,
+  type TextDocument,
+  type TextDocumentContentChangeEvent,
+  workspace,
+} from 'vscode';
 import type { EngineAtHand, Running } from './engineAtHand.ts';
+import { codeOf } from './findingCode.ts';
 import type { Log } from './log.ts';
 import { wantedSeverities } from './settings.ts';
 import { isWinding } from './windingDocument.ts';
@@ -14,11 +22,23 @@ export function startDiagnostics(
 ): { readonly closed: ClosedFindings; readonly disposables: Disposable[] } {
   const collection = languages.createDiagnosticCollection('slotwright');
   let severities = wantedSeverities();
+  /** What the editor shows of texts, while that has not been touched since. */
+  const shown = new WeakMap<TextDocument, readonly Diagnostic[]>();
   const refresh = (document: TextDocument) => {
     const running = isWinding(document) ? engine.now() : null;
     if (!running) return;
     const { findings } = running.studies.of(document);
-    collection.set(document.uri, running.diagnosticsOf(document, findings, severities));
+    const next = running.diagnosticsOf(document, findings, severities);
+    if (areSame(shown.get(document), next)) return;
+    shown.set(document, next);
+    collection.set(document.uri, next);
+  };
+  /** The editor moves what it shows along with the text, but an edit within it may leave less of it. */
+  const touch = (document: TextDocument, changes: readonly TextDocumentContentChangeEvent[]) => {
+    const touched = shown
+      .get(document)
+      ?.some(({ range }) => changes.some((change) => range.intersection(change.range)));
+    if (touched) shown.delete(document);
   };
   const tellUnknown = ({ unknownCodes }: Running) => {
     for (const code of unknownCodes(severities))
@@ -39,7 +59,10 @@ export function startDiagnostics(
       if (workspace.textDocuments.includes(document)) refresh(document);
     }),
     workspace.onDidOpenTextDocument(refresh),
-    workspace.onDidChangeTextDocument(({ document }) => refresh(document)),
+    workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+      touch(document, contentChanges);
+      refresh(document);
+    }),
     workspace.onDidChangeConfiguration((event) => {
       if (!event.affectsConfiguration('slotwright')) return;
       severities = wantedSeverities();
@@ -47,7 +70,10 @@ export function startDiagnostics(
       const running = engine.now();
       if (running) tellUnknown(running);
     }),
-    workspace.onDidCloseTextDocument((document) => collection.delete(document.uri)),
+    workspace.onDidCloseTextDocument((document) => {
+      shown.delete(document);
+      collection.delete(document.uri);
+    }),
   ];
   const closed: ClosedFindings = {
     set: ({ diagnosticsOf }, file, findings) =>
@@ -55,4 +81,24 @@ export function startDiagnostics(
     clear: (uri) => collection.delete(uri),
   };
   return { closed, disposables };
+}
+
+/** Whether the editor would show the same, at the same places. */
+function areSame(before: readonly Diagnostic[] | undefined, next: readonly Diagnostic[]): boolean {
+  return before?.length === next.length && before.every((each, index) => isSame(each, next[index]!));
+}
+
+function isSame(before: Diagnostic, next: Diagnostic): boolean {
+  const [places, nextPlaces] = [before.relatedInformation ?? [], next.relatedInformation ?? []];
+  return (
+    before.message === next.message &&
+    before.severity === next.severity &&
+    codeOf(before) === codeOf(next) &&
+    before.range.isEqual(next.range) &&
+    places.length === nextPlaces.length &&
+    places.every(({ message, location }, index) => {
+      const other = nextPlaces[index]!;
+      return message === other.message && location.range.isEqual(other.location.range);
+    })
+  );
 }

@@ -13,17 +13,28 @@ export function startStatusBar(engine: EngineAtHand, soon: (work: () => void) =>
   item.name = l10n.t('Winding');
   item.command = 'slotwright.showLayoutPanel';
   let pathsFound = false;
+  /** All that the words follow from, as one text; empty while nothing is shown. */
+  let told = '';
   const refresh = () => {
     const document = window.activeTextEditor?.document;
     const study = document && isWinding(document) ? engine.now()?.studies.of(document) : null;
     const found = study?.facts?.connection;
-    const next = found?.kind === 'connected' && found.facts.written === null;
-    if (next !== pathsFound) void commands.executeCommand('setContext', pathsFoundKey, next);
-    pathsFound = next;
-    if (!document || !study) return item.hide();
-    const { text, tooltip, fails } = verdictWords(study);
+    const unwritten = found?.kind === 'connected' && found.facts.written === null;
+    if (unwritten !== pathsFound) void commands.executeCommand('setContext', pathsFoundKey, unwritten);
+    pathsFound = unwritten;
+    if (!document || !study) {
+      told = '';
+      return item.hide();
+    }
+    const verdict = verdictOf(study);
+    const file = fileName(document);
+    const next = [...Object.values(verdict), file].join();
+    // Most keys change nothing of it.
+    if (next === told) return;
+    told = next;
+    const { text, tooltip, fails } = verdictWords(verdict);
     item.text = text;
-    item.tooltip = `${fileName(document)}: ${tooltip}`;
+    item.tooltip = `${file}: ${tooltip}`;
     item.backgroundColor = fails ? new ThemeColor('statusBarItem.errorBackground') : undefined;
     item.show();
   };
@@ -41,20 +52,41 @@ export function startStatusBar(engine: EngineAtHand, soon: (work: () => void) =>
   ];
 }
 
+/** What the verdict on a text follows from. */
+interface Verdict {
+  readonly errors: number;
+  readonly warnings: number;
+  readonly limits: number;
+  /** Limits that hold. */
+  readonly met: number;
+  readonly pending: boolean;
+  readonly busy: boolean;
+  /** There is a winding. */
+  readonly drawn: boolean;
+}
+
+function verdictOf({ findings, limits, pending, measuring, facts }: CheckedText): Verdict {
+  const count = (wanted: string) => findings.filter(({ severity }) => severity === wanted).length;
+  return {
+    errors: count('error'),
+    warnings: count('warning'),
+    limits: limits.length,
+    met: limits.filter((limit) => limit.met === true).length,
+    pending,
+    busy: pending || measuring,
+    drawn: facts !== null,
+  };
+}
+
 /** The verdict in a few words, and in a sentence. */
-function verdictWords({ findings, limits, pending, measuring, facts }: CheckedText): {
+function verdictWords({ errors, warnings, limits, met, pending, busy, drawn }: Verdict): {
   readonly text: string;
   readonly tooltip: string;
   readonly fails: boolean;
 } {
-  const count = (wanted: string) => findings.filter(({ severity }) => severity === wanted).length;
-  const [errors, warnings] = [count('error'), count('warning')];
-  const met = limits.filter((limit) => limit.met === true).length;
-  const held =
-    limits.length === 0 ? l10n.t('no limits are set') : l10n.t('{0} of {1} limits hold', met, limits.length);
+  const held = limits === 0 ? l10n.t('no limits are set') : l10n.t('{0} of {1} limits hold', met, limits);
   const counted = l10n.t('errors: {0}, warnings: {1}', errors, warnings);
-  const busy = pending || measuring ? [l10n.t('more is being computed')] : [];
-  const tooltip = [counted, held, ...busy].join('; ');
+  const tooltip = [counted, held, ...(busy ? [l10n.t('more is being computed')] : [])].join('; ');
   const words = (icon: string, told: string) => ({
     text: `$(${icon}) ${told}`,
     tooltip,
@@ -63,11 +95,8 @@ function verdictWords({ findings, limits, pending, measuring, facts }: CheckedTe
   if (errors === 1) return words('error', l10n.t('Winding: 1 error'));
   if (errors > 1) return words('error', l10n.t('Winding: {0} errors', errors));
   if (pending) return words('ellipsis', l10n.t('Winding: finding paths'));
-  if (!facts) return words('circle-slash', l10n.t('No winding yet'));
+  if (!drawn) return words('circle-slash', l10n.t('No winding yet'));
   if (warnings === 1) return words('warning', l10n.t('Winding: 1 warning'));
   if (warnings > 1) return words('warning', l10n.t('Winding: {0} warnings', warnings));
-  return words(
-    'check',
-    limits.length === 0 ? l10n.t('Winding: no errors') : l10n.t('Winding: all limits hold'),
-  );
+  return words('check', limits === 0 ? l10n.t('Winding: no errors') : l10n.t('Winding: all limits hold'));
 }

@@ -44,13 +44,12 @@ export function pageLanguage(): string {
   return spoken.name;
 }
 
-/** Sentences in the reader's language, as the editor's `l10n` gives them. */
+/** Sentences in the reader's language, put together as by the editor's `l10n`, which has no words of ours. */
 export const l10n = {
   /** The sentence with its arguments in place of `{0}`, `{1}` ... */
   t(message: string, ...args: (string | number | boolean)[]): string {
-    const translated = spoken.language?.words[message];
-    if (translated === undefined) return editorWords.t(message, ...args);
-    return translated.replace(/\{(\d+)\}/g, (mark, index) => String(args[Number(index)] ?? mark));
+    const words = spoken.language?.words[message] ?? message;
+    return words.replace(/\{(\d+)\}/g, (mark, index) => String(args[Number(index)] ?? mark));
   },
 };
 

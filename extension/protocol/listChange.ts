@@ -28,7 +28,7 @@ export function listChange<Item>(
   rule: ItemRule<Item>,
 ): ListChange | null {
   const steps: unknown[] = [];
-  const places = keptPlaces(before.map(rule.key), items.map(rule.key));
+  const places = keptPlaces(before, items, rule.key);
   let at = 0;
   let changed = items.length !== before.length;
   for (const [index, item] of items.entries()) {
@@ -90,19 +90,26 @@ function count(steps: unknown[], by: number): void {
   else steps.push(by);
 }
 
-/** For each key of `items` its place in `before`, rising, as many as possible; -1 for one that is put in. */
-function keptPlaces(before: readonly string[], items: readonly string[]): readonly number[] {
+/** For each of `items` the place of its key in `before`, rising, as many as possible; -1 for one that is put in. */
+function keptPlaces<Item>(
+  before: readonly Item[],
+  items: readonly Item[],
+  key: (item: Item) => string,
+): readonly number[] {
+  // Most lists stay as they were, and most items of others: what is itself needs no key.
+  const isKept = (one: Item, other: Item) => one === other || key(one) === key(other);
   let same = 0;
-  while (same < before.length && same < items.length && before[same] === items[same]) same++;
+  while (same < before.length && same < items.length && isKept(before[same]!, items[same]!)) same++;
   const places = Array.from({ length: items.length }, (_, index) => (index < same ? index : -1));
   if (same === items.length) return places;
   const known = new Map<string, number[]>();
   for (let place = before.length - 1; place >= same; place--) {
-    const others = known.get(before[place]!);
-    if (others === undefined) known.set(before[place]!, [place]);
+    const name = key(before[place]!);
+    const others = known.get(name);
+    if (others === undefined) known.set(name, [place]);
     else others.push(place);
   }
-  const found = items.map((key, index) => (index < same ? -1 : (known.get(key)?.pop() ?? -1)));
+  const found = items.map((item, index) => (index < same ? -1 : (known.get(key(item))?.pop() ?? -1)));
   for (const index of longestRise(found)) places[index] = found[index]!;
   return places;
 }

@@ -101,6 +101,22 @@ export function changingItemsBy<Item>(key: (item: Item) => string): ItemRule<Ite
   return { key, pack: (item) => item, change: (before, item) => (isSame(before, item) ? null : undefined) };
 }
 
-function isSame(before: unknown, value: unknown): boolean {
-  return before === value || JSON.stringify(before) === JSON.stringify(value);
+/** Whether two values say the same, field by field. */
+export function isSame(before: unknown, value: unknown): boolean {
+  if (before === value) return true;
+  if (!(isFilled(before) && isFilled(value)) || Array.isArray(before) !== Array.isArray(value)) return false;
+  const names = Object.keys(value);
+  return (
+    names.length === Object.keys(before).length && names.every((name) => isSame(before[name], value[name]))
+  );
+}
+
+/** The items, with those of the list before that say the same at the same place; that list itself where all do. */
+export function keptItems<Item>(before: readonly Item[], items: readonly Item[]): readonly Item[] {
+  const kept = items.map((item, index) => (isSame(before[index], item) ? before[index]! : item));
+  return kept.length === before.length && kept.every((item, index) => item === before[index]) ? before : kept;
+}
+
+function isFilled(value: unknown): value is Fields {
+  return typeof value === 'object' && value !== null;
 }

@@ -3,6 +3,7 @@ import { followList, type ItemRule, listChange } from './listChange.ts';
 import { followPrimitives, primitiveRule } from './packedPrimitive.ts';
 import { followVariants, type ShownVariants, type VariantsChange, variantsChange } from './shownVariants.ts';
 import { followSolids, type ShownSolids, type SolidsChange, solidsChange } from './solidsChange.ts';
+import { isSame } from './stateParts.ts';
 import { type Fields, hasTexts, isListOf, isRecord, isSize, isTexts } from './values.ts';
 
 /**
@@ -128,7 +129,7 @@ function tableHead({ rows: _, ...head }: ShownTable): TableHead {
 }
 
 function changedHead<Head>(before: Head | null, head: Head): Head | null {
-  return JSON.stringify(before) === JSON.stringify(head) ? null : head;
+  return isSame(before, head) ? null : head;
 }
 
 /** Whether a value is a picture; its items are left to `paint`, which draws what it knows and says what it does not. */

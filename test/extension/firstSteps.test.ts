@@ -214,6 +214,21 @@ describe('the status bar', () => {
     expect(editorState.status.shown).toBe(false);
   });
 
+  test('is written only where it tells something else, and again once it was gone', () => {
+    const document = openStubDocument('pump.winding', soundText);
+    const { text } = editorState.status;
+    editorState.status.text = 'as it was left';
+    document.edit(soundText.replace('trial', 'trial x'));
+    expect(editorState.status.text).toBe('as it was left');
+    editorState.active = undefined;
+    events.activated.fire(undefined);
+    expect(editorState.status.shown).toBe(false);
+    openStubDocument('pump.winding', soundText);
+    expect(editorState.status).toMatchObject({ shown: true, text });
+    openStubDocument('other.winding', soundText);
+    expect(editorState.status.tooltip).toContain('other.winding');
+  });
+
   test('commands that need found paths are offered while there are some', () => {
     const told = () => editorState.executed.filter(([, key]) => key === 'slotwright.pathsFound').at(-1);
     const document = openStubDocument('pump.winding', soundText);

@@ -1,8 +1,15 @@
 // Takes its time: drives the extension with whole windings.
 
+import { readFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
-import { shownLimits } from '../../extension/onDemand/panel/verdict.ts';
+import { createBackgroundMeasurer } from '../../extension/engine/backgroundMeasurer.ts';
+import { createPanelStates, nextShown } from '../../extension/onDemand/panel/content.ts';
+import { createShownLimits, shownLimits } from '../../extension/onDemand/panel/verdict.ts';
+import { noticeWords } from '../../extension/onDemand/panel/words.ts';
+import { nothingListed, nothingMarked } from '../../extension/protocol/shownParts.ts';
+import { firstWish } from '../../extension/protocol/wish.ts';
 import { activateOnStub, brokenText, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';
 import {
@@ -268,6 +275,74 @@ require {
     pump.edit(pump.getText().replace('poles  2', 'polse  2'));
     expect(page.state().findings[0]?.severity).toBe('error');
     expect(page.state().limits).toEqual(shown);
+  });
+
+  test('limits are told of one text after another as of each by itself, and stay while they are told alike', () => {
+    const limits = (current: string, leakage: string, mark = '') =>
+      readFileSync('test/bench/stator.winding', 'utf8')
+        .replace('current 210', `current ${current}`)
+        .replace('differential-leakage      <= 3 %', `differential-leakage <= ${leakage}`)
+        .replace('stator B', `stator B${mark}`);
+    const shownNext = createShownLimits();
+    const texts = [
+      limits('210', '3 %'),
+      limits('210', '3 %', 'x'),
+      limits('240', '3 %'),
+      limits('240', '1 %'),
+      limits('240', '1 %').replace('jumpers                   <= 0', 'jumpers <= 1'),
+      limits('240', '1 %').replace('harmonic 5', 'harmonic 7'),
+      limits('240', '1 %').replace(/ {2}torque .*\n/, ''),
+      soundText,
+      limits('210', '3 %'),
+    ].map((text) => checkText(text));
+    const shown = texts.map((study) => {
+      const next = shownNext(study);
+      expect(next).toEqual(shownLimits(study));
+      return next;
+    });
+    expect(shown[1]).toBe(shown[0]);
+    const own = (name: string) => shown.slice(0, 3).map((each) => each.find((limit) => limit.name === name));
+    expect(own('slot-fill')[2]).toBe(own('slot-fill')[0]);
+    expect(own('current-density')[2]).not.toEqual(own('current-density')[0]);
+  });
+
+  test('figures, factors and findings stay themselves while they are told alike', () => {
+    const bench = readFileSync('test/bench/stator.winding', 'utf8');
+    const waiting: (() => void)[] = [];
+    const later = (work: () => void) => void waiting.push(work);
+    const keeping = createBackgroundMeasurer({ now: () => 0, later }, () => undefined);
+    const measured = (text: string): CheckedText => {
+      const study = checkText(text, undefined, keeping);
+      if (!study.measuring) return study;
+      while (waiting.length > 0) waiting.shift()!();
+      return measured(text);
+    };
+    const studies = [
+      bench,
+      bench.replace('stator B', 'stator Bx'),
+      bench.replace('current 210', 'current 215'),
+      soundText,
+      bench,
+    ].map(measured);
+    const besides = { connections: nothingListed, marks: nothingMarked, drawing: null, difference: null };
+    const text = { source: 'memory:/pump.winding', file: 'pump.winding' };
+    const stateIn = (statesOf: ReturnType<typeof createPanelStates>, study: CheckedText) =>
+      statesOf(nextShown(null, text, study, noticeWords()), firstWish, besides);
+    const statesOf = createPanelStates(noticeWords());
+    const states = studies.map((study) => {
+      const state = stateIn(statesOf, study);
+      expect(state).toEqual(stateIn(createPanelStates(noticeWords()), study));
+      return state;
+    });
+    const [first, letter, digit, other, again] = states;
+    expect(letter!.figures).toBe(first!.figures);
+    expect(letter!.factors).toBe(first!.factors);
+    expect(letter!.findings).toBe(first!.findings);
+    expect(digit!.figures).not.toEqual(first!.figures);
+    expect(digit!.figures[0]).toBe(first!.figures[0]);
+    expect(digit!.factors).toBe(first!.factors);
+    expect(other!.factors).not.toEqual(first!.factors);
+    expect(again!.figures).toBe(first!.figures);
   });
 
   test('a limit, a finding and a row of a table lead to their place in the text', async () => {

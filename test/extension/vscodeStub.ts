@@ -10,7 +10,7 @@ import {
   type FoldingRange,
   type Hover,
   Position,
-  type Range,
+  Range,
   UIKind,
   Uri,
   ViewColumn,
@@ -48,6 +48,12 @@ export const l10n = {
     text.replace(/\{(\d)\}/g, (_, index) => String(values[Number(index)])),
 };
 
+/** A stretch of a text, and what was put in its place. */
+interface ContentChange {
+  readonly range: Range;
+  readonly text: string;
+}
+
 /** A document in memory; `edit` replaces its text and tells the extension. */
 export class StubDocument {
   version = 1;
@@ -68,9 +74,21 @@ export class StubDocument {
       .slice(0, line)
       .reduce((sum, content) => sum + content.length + 1, character);
   edit(text: string): void {
+    const contentChanges = this.changesTo(text);
     this.text = text;
     this.version++;
-    events.changed.fire({ document: this });
+    events.changed.fire({ document: this, contentChanges });
+  }
+  /** One change, as short as it can be; it replaces a stretch of the text before. */
+  private changesTo(text: string): readonly ContentChange[] {
+    if (text === this.text) return [];
+    const shorter = Math.min(text.length, this.text.length);
+    let start = 0;
+    while (start < shorter && text[start] === this.text[start]) start++;
+    let kept = 0;
+    while (kept < shorter - start && text.at(-1 - kept) === this.text.at(-1 - kept)) kept++;
+    const range = new Range(this.positionAt(start), this.positionAt(this.text.length - kept));
+    return [{ range, text: text.slice(start, text.length - kept) }];
   }
 }
 
@@ -271,7 +289,10 @@ export const clipboard = { text: '' };
 
 export const events = {
   opened: new Emitter<StubDocument>(),
-  changed: new Emitter<{ readonly document: StubDocument }>(),
+  changed: new Emitter<{
+    readonly document: StubDocument;
+    readonly contentChanges: readonly ContentChange[];
+  }>(),
   closed: new Emitter<StubDocument>(),
   renamed: new Emitter<{ readonly files: readonly { readonly oldUri: Uri; readonly newUri: Uri }[] }>(),
   activated: new Emitter<{ readonly document: StubDocument } | undefined>(),

@@ -1,15 +1,17 @@
+import type { Facts } from '../../../core/facts/facts.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { anotherOffered } from '../../../core/findings/connection/findingKinds.ts';
 import type { Finding } from '../../../core/language/finding.ts';
 import { designFigures, factorTableRows } from '../../../core/report/figures.ts';
 import type { PanelState } from '../../protocol/panelState.ts';
 import type { PanelHeading, PanelNotice, Place } from '../../protocol/shownParts.ts';
+import { keptItems } from '../../protocol/stateParts.ts';
 import type { Wish } from '../../protocol/wish.ts';
 import { findingWords } from '../../wording.ts';
 import { engineSpeech } from '../engineSpeech.ts';
 import { findingPlaces } from '../places.ts';
 import { drawShown } from './drawShown.ts';
-import { shownFindings, shownLimits } from './verdict.ts';
+import { createShownLimits, shownFindings } from './verdict.ts';
 
 /** What the panel shows: the last good study of one text, and why it is not the present one, if it is not. */
 export interface Shown {
@@ -121,12 +123,20 @@ export function createPanelStates(
   let drawn: { readonly study: CheckedText | null; readonly wish: Wish; readonly content: Content } | null =
     null;
   let judged: Judged = { present: null, study: null, findings: [], limits: [] };
+  const tablesOf = createTables();
+  const shownLimits = createShownLimits();
   return (shown, wish, besides) => {
     const { heading, present, study } = shown;
-    if (judged.present !== present || judged.study !== study) judged = judge(present, study);
+    if (judged.present !== present || judged.study !== study)
+      judged = {
+        present,
+        study,
+        findings: present === null ? [] : keptItems(judged.findings, shownFindings(present)),
+        limits: study === null ? [] : shownLimits(study),
+      };
     const { findings, limits } = judged;
     if (drawn?.study !== study || drawn.wish !== wish)
-      drawn = { study, wish, content: contentOf(study, wish) };
+      drawn = { study, wish, content: contentOf(study, wish, tablesOf) };
     const { problem, ...content } = drawn.content;
     return {
       heading,
@@ -148,20 +158,32 @@ export function createPanelStates(
 /** What is found in the present text, and how the drawn winding stands to its limits. */
 interface Judged extends Pick<PanelState, 'findings' | 'limits'>, Pick<Shown, 'present' | 'study'> {}
 
-function judge(present: CheckedText | null, study: CheckedText | null): Judged {
-  return {
-    present,
-    study,
-    findings: present === null ? [] : shownFindings(present),
-    limits: study === null ? [] : shownLimits(study),
+type Tables = Pick<PanelState, 'figures' | 'factors'>;
+
+/**
+ * Key figures and factors of facts. Texts with the same figures share the very functions that give them
+ * (`core/facts/kept.ts`), and get the same lists then; of others what is told alike stays itself, too. So nothing is
+ * looked for that changed in them.
+ */
+function createTables(): (facts: Facts) => Tables {
+  const made = new WeakMap<Facts['emf'], Tables>();
+  let last: Tables = { figures: [], factors: [] };
+  return (facts) => {
+    const known = made.get(facts.emf);
+    if (known !== undefined) return known;
+    const speech = engineSpeech();
+    last = {
+      figures: keptItems(last.figures, designFigures(facts, speech)),
+      factors: keptItems(last.factors, factorTableRows(facts, speech)),
+    };
+    made.set(facts.emf, last);
+    return last;
   };
 }
 
-function contentOf(study: CheckedText | null, wish: Wish): Content {
+function contentOf(study: CheckedText | null, wish: Wish, tablesOf: (facts: Facts) => Tables): Content {
   if (!study?.facts) return { view: null, figures: [], factors: [], problem: null };
-  const { facts } = study;
-  const speech = engineSpeech();
-  const tables = { figures: designFigures(facts, speech), factors: factorTableRows(facts, speech) };
+  const tables = tablesOf(study.facts);
   try {
     return { view: drawShown(study, wish), ...tables, problem: null };
   } catch (error) {

@@ -8,6 +8,7 @@ import {
   readPageMessage,
 } from '../../protocol/messages.ts';
 import { type Baseline, nothingMarked, type PanelMarks } from '../../protocol/shownParts.ts';
+import { isSame } from '../../protocol/stateParts.ts';
 import { firstWish, type Wish } from '../../protocol/wish.ts';
 import { addressNamed, fileName, lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
@@ -64,6 +65,8 @@ export function startPanelSession(
   let wish = saved ?? firstWish;
   let marks = nothingMarked;
   let pinned = false;
+  /** What the title of its tab follows from; empty before it has one. */
+  let named = '';
   /** What the page is to turn to as soon as it hears. */
   let turning: Wish['view'] | null = null;
 
@@ -95,7 +98,9 @@ export function startPanelSession(
   const cursor = startCursorMarks(studies, {
     source: () => shown.heading.source,
     study: () => tried().study,
-    mark: (next) => mark(next),
+    mark: (next) => {
+      if (!isSame(marks, next)) mark(next);
+    },
     name: (text) => post({ kind: 'name', source: shown.heading.source, words: text }),
   });
 
@@ -120,6 +125,9 @@ export function startPanelSession(
   };
   const nameTab = () => {
     const { file } = shown.heading;
+    const next = `${pinned} ${file}`;
+    if (next === named) return;
+    named = next;
     const title = file === '' ? l10n.t('Layout') : l10n.t('Layout of {0}', file);
     panel.title = pinned ? l10n.t('{0} (pinned)', title) : title;
   };

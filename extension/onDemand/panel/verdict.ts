@@ -28,21 +28,70 @@ export function shownFindings({ findings }: CheckedText): readonly ShownFinding[
 
 const states = ['fails', 'unknown', 'waits', 'holds'] as const;
 
+/** A limit as it is shown, and what is in hand. */
+interface LimitLine {
+  readonly limit: LimitResult;
+  readonly share: number | null;
+  readonly line: ShownLimit;
+}
+
 /** The limits of a text: failed ones first, then what cannot be computed, what is being computed, then by what is in hand. */
 export function shownLimits({ limits }: CheckedText): readonly ShownLimit[] {
-  const shown = limits.map((limit, index) => ({
-    share: marginShare(limit),
+  return inOrder(limits.map(limitLine));
+}
+
+/** The same for one text after another: what did not change stays itself. */
+export function createShownLimits(): typeof shownLimits {
+  let lines: readonly LimitLine[] = [];
+  let shown: readonly ShownLimit[] = [];
+  return ({ limits }) => {
+    const next = limits.map((limit, index) => {
+      const known = lines[index];
+      return known && isShownAlike(known.limit, limit) ? known : limitLine(limit, index);
+    });
+    if (next.length !== lines.length || next.some((line, index) => line !== lines[index]))
+      shown = inOrder(next);
+    lines = next;
+    return shown;
+  };
+}
+
+function limitLine(limit: LimitResult, index: number): LimitLine {
+  const share = marginShare(limit);
+  return {
+    limit,
+    share,
     line: {
       name: limitName(limit),
       limit: `${limit.relation} ${limit.source.written}${countedIn(limit)}`,
       value: limit.actual === null ? '' : `${limitValue(limit, limit.actual)}${countedIn(limit)}`,
-      margin: marginWords(marginShare(limit)),
+      margin: marginWords(share),
       state: stateOf(limit),
       place: `limit ${index + 1}`,
     },
-  }));
+  };
+}
+
+/** Whether two limits of the same place among others are told in the same words. */
+function isShownAlike(before: LimitResult, limit: LimitResult): boolean {
+  const [own, other] = [before.source, limit.source];
+  return (
+    before.actual === limit.actual &&
+    before.limit === limit.limit &&
+    before.met === limit.met &&
+    before.reason === limit.reason &&
+    before.relation === limit.relation &&
+    own.entry === other.entry &&
+    own.written === other.written &&
+    own.point === other.point &&
+    own.scope?.kind === other.scope?.kind &&
+    own.scope?.number === other.scope?.number
+  );
+}
+
+function inOrder(lines: readonly LimitLine[]): readonly ShownLimit[] {
   return states.flatMap((state) =>
-    shown
+    lines
       .filter(({ line }) => line.state === state)
       .sort((one, other) => (one.share ?? Infinity) - (other.share ?? Infinity) || 0)
       .map(({ line }) => line),
