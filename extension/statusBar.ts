@@ -84,7 +84,8 @@ function verdictWords({ errors, warnings, limits, met, pending, busy, drawn }: V
   readonly tooltip: string;
   readonly fails: boolean;
 } {
-  const held = limits === 0 ? l10n.t('no limits are set') : l10n.t('{0} of {1} limits hold', met, limits);
+  const held =
+    limits === 0 ? l10n.t('no limits are set') : l10n.t('limits that hold: {0} of {1}', met, limits);
   const counted = l10n.t('errors: {0}, warnings: {1}', errors, warnings);
   const tooltip = [counted, held, ...(busy ? [l10n.t('more is being computed')] : [])].join('; ');
   const words = (icon: string, told: string) => ({

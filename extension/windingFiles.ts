@@ -1,4 +1,5 @@
 import { FileType, Uri, workspace } from 'vscode';
+import { lastPart } from './windingDocument.ts';
 
 /** Files of a walk through folders. */
 export interface FoundFiles {
@@ -42,4 +43,22 @@ export async function findWindingFiles(folders: readonly Uri[], most: number): P
   files.sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
   const ended = entries >= mostEntries;
   return { files: files.slice(0, most), more: Math.max(0, files.length - most), unread, ended };
+}
+
+/** The file that lists all others of a handover package. */
+export const manifestName = 'manifest.json';
+export const manifestSchema = 'slotwright-manifest/1';
+
+/** Whether a winding is the copy in a handover package: the manifest beside it lists it. */
+export async function isHandedOver(uri: Uri): Promise<boolean> {
+  try {
+    const bytes = await workspace.fs.readFile(Uri.joinPath(uri, '..', manifestName));
+    const { schema, files } = JSON.parse(new TextDecoder().decode(bytes));
+    return (
+      schema === manifestSchema && files.some(({ file }: { file?: unknown }) => file === lastPart(uri.path))
+    );
+  } catch {
+    // No manifest, or one of something else.
+    return false;
+  }
 }

@@ -6,7 +6,8 @@ import type { Surroundings } from './engine/surroundings.ts';
 import type { EngineAtHand, Running } from './engineAtHand.ts';
 import type { Log } from './log.ts';
 import { wantsWorkspaceFindings } from './settings.ts';
-import { type FoundFiles, findWindingFiles } from './windingFiles.ts';
+import { lastPart } from './windingDocument.ts';
+import { type FoundFiles, findWindingFiles, isHandedOver, manifestName } from './windingFiles.ts';
 import { l10n } from './wording.ts';
 
 /** Files that are looked at besides the open ones. */
@@ -22,7 +23,8 @@ export interface ClosedFindings {
 
 /**
  * Findings of all winding files of the workspace, one file after another in slices between the reader's keys, each
- * again when it changes on the disk. Open files have their own findings, of the text as it stands in the editor.
+ * again when it changes on the disk. Open files have their own findings, of the text as it stands in the editor; copies
+ * in handover packages have none.
  */
 export function startWorkspaceFindings(
   engine: EngineAtHand,
@@ -39,7 +41,7 @@ export function startWorkspaceFindings(
   const look = async (uri: Uri): Promise<void> => {
     const address = uri.toString();
     const bytes = await workspace.fs.readFile(uri);
-    if (bytes.length > mostBytes) return forget(uri);
+    if (bytes.length > mostBytes || (await isHandedOver(uri))) return forget(uri);
     const text = new TextDecoder().decode(bytes);
     if (looked.get(address)?.text === text) return;
     const file = closedFile(uri, text);
@@ -91,9 +93,14 @@ export function startWorkspaceFindings(
     for (const uri of found.files) ask(uri);
   };
 
-  const watcher = workspace.createFileSystemWatcher('**/*.winding');
+  const watcher = workspace.createFileSystemWatcher(`**/{*.winding,${manifestName}}`);
   const changed = (uri: Uri) => {
-    if (wantsWorkspaceFindings() && workspace.getWorkspaceFolder(uri)) ask(uri);
+    if (!wantsWorkspaceFindings() || !workspace.getWorkspaceFolder(uri)) return;
+    if (lastPart(uri.path) !== manifestName) return ask(uri);
+    // A handover package has come round windings that were looked at.
+    const folder = uri.path.slice(0, -manifestName.length);
+    for (const { uri: beside } of [...looked.values()])
+      if (beside.path === folder + lastPart(beside.path)) ask(beside);
   };
   surroundings.later(() => void scan());
   return [

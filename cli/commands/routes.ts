@@ -66,7 +66,7 @@ const columns = [
   'legs apart',
   'special joints',
   'in a slot',
-  'copper m',
+  'length m',
   'starts deg',
 ] as const;
 
@@ -90,6 +90,6 @@ function listed({ facts }: Study): string {
   const line = (row: readonly string[]) =>
     `${row.map((cell, column) => cell.padStart(widths[column]!)).join('  ')}\n`;
   const notes =
-    'Pieces, joint shapes and special joints of one phase; bar shapes, legs bent apart and levels of all. In a slot: largest voltage between neighboring bars, of the phase voltage. Starts: the arc of all starts. 1 is the connection that the text gives now.\n';
+    'Pieces, joint shapes and special joints of one phase; bar shapes, legs bent apart and levels of all. In a slot: largest voltage between neighboring bars, of the phase voltage. Length: of all bars and connecting pieces. Starts: the arc of all starts. 1 is the connection that the text gives now.\n';
   return line(columns) + rows.map(line).join('') + notes;
 }

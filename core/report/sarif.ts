@@ -78,7 +78,8 @@ function ruleOf(
     shortDescription: { text: `${words.charAt(0).toUpperCase()}${words.slice(1)}.` },
     fullDescription: { text: plainMessage(help) },
     help: { text: plainMessage(help), markdown: `**${code}**: ${bracesDoubled(sentence(help))}` },
-    helpUri: home === undefined ? `urn:slotwright:finding:${code}` : `${home}/docs/findings.md`,
+    // A page to open; without a home there is none, and the help stands in the rule.
+    ...(home === undefined ? {} : { helpUri: `${home}/docs/findings.md` }),
     defaultConfiguration: { level: levels[severity] },
   };
 }

@@ -66,7 +66,7 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
   line.hidden = limits.length === 0;
   const broken = limits.filter(({ state }) => state === 'fails' || state === 'unknown');
   const waiting = limits.filter(({ state }) => state === 'waits').length;
-  const { hold, wait, fail, oneFails, nearest, unknown } = line.dataset;
+  const { hold, oneHolds, wait, fail, oneFails, nearest, unknown } = line.dataset;
   const words = (template: string | undefined, count: number) => filled(template, count, limits.length);
   line.classList.toggle('fails', broken.length > 0);
   if (broken.length > 0) {
@@ -88,7 +88,7 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
   }
   const first = limits[waiting];
   const told = [
-    words(hold, limits.length - waiting),
+    words(limits.length - waiting === 1 ? oneHolds : hold, limits.length - waiting),
     waiting > 0 ? words(wait, waiting) : '',
     first === undefined || first.margin === '' ? '' : filled(nearest, `${first.name}, ${first.margin}`),
   ];

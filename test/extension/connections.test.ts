@@ -119,7 +119,9 @@ describe('Choose a Connection', () => {
     expect(document.getText()).toBe(text);
 
     editorState.answers.push((items: readonly { readonly detail: string }[]) => {
-      expect(items[1]!.detail).toMatch(/bar shapes .* in a slot .* m of copper|bar shapes .* in a slot/);
+      expect(items[1]!.detail).toMatch(
+        /bar shapes .* in a slot .* m of bars and pieces|bar shapes .* in a slot/,
+      );
       return items[1];
     });
     await run('chooseConnection');

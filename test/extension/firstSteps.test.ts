@@ -202,10 +202,10 @@ describe('the status bar', () => {
     expect(editorState.status).toMatchObject({ shown: true, text: '$(check) Winding: no errors' });
     document.edit(`${sound}require { winding-factor >= 0.9 }\n`);
     expect(editorState.status.text).toBe('$(check) Winding: all limits hold');
-    expect(editorState.status.tooltip).toContain('1 of 1 limits hold');
+    expect(editorState.status.tooltip).toContain('limits that hold: 1 of 1');
     // What cannot be computed does not hold.
     document.edit(`${sound}require { winding-factor >= 0.9\n torque >= 1 Nm }\n`);
-    expect(editorState.status.tooltip).toContain('1 of 2 limits hold');
+    expect(editorState.status.tooltip).toContain('limits that hold: 1 of 2');
     document.edit(brokenText);
     expect(editorState.status.text).toMatch(/^\$\(error\) Winding: \d errors?$/);
     events.activated.fire(undefined);

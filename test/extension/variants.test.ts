@@ -351,7 +351,11 @@ describe('variants in the editor', () => {
       editorState.documents = [];
       return offered;
     };
-    expect((await offers(sized)).slice(0, 3)).toEqual(['Copper loss', 'Differential leakage', 'Copper mass']);
+    expect((await offers(sized)).slice(0, 3)).toEqual([
+      'Winding loss',
+      'Differential leakage',
+      'Mass of the bars',
+    ]);
     const lacking = await offers(sized.replace('end-clearance 1 mm', ''));
     expect(lacking.slice(0, 2)).toEqual(['Winding factor', 'Differential leakage']);
     expect(lacking.join()).not.toMatch(/Copper|Torque/);

@@ -44,6 +44,28 @@ test('every winding file of the workspace has its findings, wherever it lies, an
   );
 });
 
+test('the copy of a winding in a handover package does not tell its findings twice', async () => {
+  const manifest = (file: string) =>
+    JSON.stringify({ schema: 'slotwright-manifest/1', files: [{ file, what: 'the winding' }] });
+  started({
+    'handover/a.winding': brokenText,
+    'handover/other.winding': brokenText,
+    'handover/manifest.json': manifest('a.winding'),
+    'page/c.winding': brokenText,
+    'page/manifest.json': '{ "name": "a page", "files": 3 }',
+    'z.winding': brokenText,
+  });
+  // The last that is looked at: files are looked at in the order of their paths.
+  await soon(() => errorsAt('memory:/yard/z.winding')).toBe(1);
+  expect(errorsAt('memory:/yard/handover/a.winding')).toBe(0);
+  expect(errorsAt('memory:/yard/handover/other.winding')).toBe(1);
+  expect(errorsAt('memory:/yard/page/c.winding')).toBe(1);
+  // A package is written file by file, its manifest last.
+  editorState.files.set('memory:/yard/page/manifest.json', encoded(manifest('c.winding')));
+  events.fileCreated.fire(Uri.parse('memory:/yard/page/manifest.json'));
+  await soon(() => errorsAt('memory:/yard/page/c.winding')).toBe(0);
+});
+
 test('a file that changes, comes or goes is looked at again', async () => {
   started({ 'a.winding': brokenText });
   await soon(() => errorsAt('memory:/yard/a.winding')).toBe(1);

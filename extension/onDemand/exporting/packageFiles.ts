@@ -2,6 +2,7 @@ import type { Facts } from '../../../core/facts/facts.ts';
 import type { BarState } from '../../../core/space/cad/barLines.ts';
 import { type ScheduleTable, schedule, scheduleTables } from '../../../core/tables/schedule.ts';
 import type { ViewName } from '../../../core/views/views.ts';
+import { manifestName, manifestSchema } from '../../windingFiles.ts';
 import { sha256 } from './digest.ts';
 import { type Drawable, type DrawingFormat, drawingFile, type Making, picturesOf } from './drawingFiles.ts';
 import { stepBytes } from './solidFiles.ts';
@@ -116,14 +117,14 @@ export async function packageFiles(
   }
   const count = (severity: string) => study.findings.filter((found) => found.severity === severity).length;
   const manifest = {
-    schema: 'slotwright-manifest/1',
+    schema: manifestSchema,
     title: study.title,
     revision: study.specification.sheet?.revision?.value ?? null,
     errors: count('error'),
     warnings: count('warning'),
     files: listed,
   };
-  return [...files, { name: 'manifest.json', bytes: bytesOf(`${JSON.stringify(manifest, null, 2)}\n`) }];
+  return [...files, { name: manifestName, bytes: bytesOf(`${JSON.stringify(manifest, null, 2)}\n`) }];
 }
 
 function bytesOf(text: string): Uint8Array {

@@ -107,7 +107,7 @@ function figuresLine({ facts, limits, findings }: CheckedText): string {
       : [
           met === limits.length
             ? l10n.t('all limits hold')
-            : l10n.t('{0} of {1} limits hold', met, limits.length),
+            : l10n.t('limits that hold: {0} of {1}', met, limits.length),
         ]),
     ...(errors === 0 ? [] : [errors === 1 ? l10n.t('1 error') : l10n.t('{0} errors', errors)]),
   ].join(' · ');

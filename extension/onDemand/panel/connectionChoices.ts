@@ -193,7 +193,7 @@ export function connectionDetail(each: ReportedCandidate): string {
     ...(each.voltageInSlot === null
       ? []
       : [l10n.t('{0} of the phase voltage in a slot', percent(each.voltageInSlot, 3))]),
-    ...(each.copperLength === null ? [] : [l10n.t('{0} m of copper', fixed(each.copperLength, 2))]),
+    ...(each.copperLength === null ? [] : [l10n.t('{0} m of bars and pieces', fixed(each.copperLength, 2))]),
     l10n.t('starts within {0}°', fixed(each.terminalWindow, 1)),
   ].join(' · ');
 }

@@ -94,6 +94,7 @@ export function pageWords(): PageWords {
     oneErrorStamp: l10n.t('Not released: 1 error'),
     manyErrorsStamp: l10n.t('Not released: {0} errors'),
     limitsHold: l10n.t('{0} of {1} limits hold'),
+    oneLimitHolds: l10n.t('{0} of {1} limits holds'),
     limitsWait: l10n.t('{0} being computed …'),
     oneLimitFails: l10n.t('{0} of {1} limits fails:'),
     limitsFail: l10n.t('{0} of {1} limits fail:'),
@@ -144,11 +145,11 @@ export function pageWords(): PageWords {
       l10n.t('Legs apart'),
       l10n.t('Special joints'),
       l10n.t('In a slot'),
-      l10n.t('Copper'),
+      l10n.t('Length'),
       l10n.t('Starts'),
     ],
     connectionsAbout: l10n.t(
-      'Pieces, joint shapes and special joints of one phase, the rest of all; in a slot: the largest voltage between neighboring bars, of the phase voltage; in brackets what a connection has more or less than the first, which the text gives now.',
+      'Pieces, joint shapes and special joints of one phase, the rest of all; length: of bars and connecting pieces; in a slot: the largest voltage between neighboring bars, of the phase voltage; in brackets what a connection has more or less than the first, which the text gives now.',
     ),
     connectionsNone: l10n.t(
       "The text has no connection: there is nothing to choose from. A block connect with a route, as in 'route paths 2', and no errors before it have some found.",

@@ -97,13 +97,13 @@ function ranksFor({ connect, bar }: Specification, told: (rank: string) => boole
   const row = (label: string, text: string) => ({ label, description: text, row: text });
   const ofWhole = (label: string, text: string) => (whole && told(text) ? [row(label, text)] : []);
   const [first = row(l10n.t('Winding factor'), 'most winding-factor harmonic 1')] = ofWhole(
-    l10n.t('Copper loss'),
+    l10n.t('Winding loss'),
     'least copper-loss',
   );
   return [
     { ...first, picked: true },
     { ...row(l10n.t('Differential leakage'), 'least differential-leakage'), picked: true },
-    ...ofWhole(l10n.t('Copper mass'), 'least copper-mass'),
+    ...ofWhole(l10n.t('Mass of the bars'), 'least copper-mass'),
     ...ofWhole(l10n.t('Torque'), 'most torque'),
     row(l10n.t('Parallel paths that are possible'), 'most largest-paths'),
     row(l10n.t('Cogging periods'), 'most cogging-periods'),
