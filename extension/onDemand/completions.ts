@@ -10,6 +10,8 @@ import {
 import { canBeAccepted } from '../../core/findings/acceptance/acceptance.ts';
 import type { CheckedText } from '../../core/findings/checkedText.ts';
 import { type Completion, completions } from '../../core/language/vocabulary/completions.ts';
+import { type Pattern, parsePattern } from '../../core/language/vocabulary/pattern.ts';
+import type { VocabularyEntry } from '../../core/language/vocabulary/vocabulary.ts';
 import { findingWords, l10n } from '../wording.ts';
 import { entryLines } from './entryWords.ts';
 import { meaningOf } from './reference.ts';
@@ -29,10 +31,18 @@ export function completionsAt(
   if (found === null || (behindBlank && !found.goesOn)) return [];
   const { start, end } = found.range;
   const range = new Range(document.positionAt(start), document.positionAt(end));
-  return found.items.map((completion, index) => itemOf(completion, study, range, index));
+  // Where a word is written anew before its values, they stay.
+  const goesOn = /[ \t"]/.test(study.document.text.charAt(end));
+  return found.items.map((completion, index) => itemOf(completion, study, range, index, goesOn));
 }
 
-function itemOf(completion: Completion, study: CheckedText, range: Range, index: number): CompletionItem {
+function itemOf(
+  completion: Completion,
+  study: CheckedText,
+  range: Range,
+  index: number,
+  goesOn: boolean,
+): CompletionItem {
   const item = new CompletionItem(completion.word, kindOf(completion));
   item.range = range;
   item.sortText = String(index).padStart(4, '0');
@@ -52,7 +62,49 @@ function itemOf(completion: Completion, study: CheckedText, range: Range, index:
   item.detail = entry.pattern === '' ? entry.role : entry.pattern;
   item.documentation = new MarkdownString(entryLines(entry).join('\n\n'));
   if (entry.role === 'block') item.insertText = new SnippetString(`${entry.word} {\n\t$0\n}`);
+  else if (entry.pattern === 'text' && !goesOn) item.insertText = new SnippetString(`${entry.word} "$1"$0`);
+  else if (needsMore(entry) && !goesOn) {
+    item.insertText = `${entry.word} `;
+    // Words that may follow are offered at once, as behind a blank that is typed.
+    if (entry.perOrder || entry.perPoint || beginsWithWord(parsePattern(entry.pattern)))
+      item.command = { command: 'editor.action.triggerSuggest', title: '' };
+  }
   return item;
+}
+
+/** Whether a word means nothing without what stands behind it: values, or the limit on a quantity. */
+function needsMore({ role, pattern }: VocabularyEntry): boolean {
+  return role === 'quantity' || (role === 'statement' && !mayBeEmpty(parsePattern(pattern)));
+}
+
+function beginsWithWord(pattern: Pattern): boolean {
+  switch (pattern.kind) {
+    case 'literal':
+      return true;
+    case 'series':
+      return beginsWithWord(pattern.parts[0]!);
+    case 'choice':
+      return pattern.parts.some(beginsWithWord);
+    case 'many':
+      return beginsWithWord(pattern.part);
+    default:
+      return false;
+  }
+}
+
+function mayBeEmpty(pattern: Pattern): boolean {
+  switch (pattern.kind) {
+    case 'empty':
+      return true;
+    case 'series':
+      return pattern.parts.every(mayBeEmpty);
+    case 'choice':
+      return pattern.parts.some(mayBeEmpty);
+    case 'many':
+      return pattern.least === 0 || mayBeEmpty(pattern.part);
+    default:
+      return false;
+  }
 }
 
 function kindOf(completion: Completion): CompletionItemKind {

@@ -123,6 +123,7 @@ export const SymbolKind = { File: 0, Namespace: 2, Property: 6 };
 export class CompletionItem {
   range?: Range;
   insertText?: unknown;
+  command?: { readonly command: string };
   detail?: string;
   documentation?: { readonly value: string };
   constructor(

@@ -98,10 +98,10 @@ export const tradeWords: readonly TradeWord[] = [
   but('layout', 'short-pitch', 'span', 'the coil span in slots, not what it is short of the pole pitch'),
   but('layout', 'chording', 'span', 'the coil span in slots, not what it is short of the pole pitch'),
   ...called('connect', {
-    star: 'wye y-connection star-connection',
+    star: 'wye Y y y-connection star-connection',
     delta: 'mesh triangle delta-connection',
     open: 'open-ended independent',
-    'route paths': 'parallel parallel-paths circuits branches parallel-circuits parallel-branches',
+    'route paths': 'paths parallel parallel-paths circuits branches parallel-circuits parallel-branches',
     paths: 'parallel parallel-paths circuits branches',
     repeat: 'copy',
     joined: 'common shared connected',

@@ -80,6 +80,26 @@ describe('completion', () => {
     expect((await words('machine {\n  bore 162 ¦\n}', ' '))[0]).toBe('mm');
   });
 
+  test('a word that needs a value brings the blank before it, or the quotes of a text', async () => {
+    const taken = async (marked: string, word: string) => {
+      const item = (await offered(marked)).find(({ label }) => label === word)!;
+      const inserted = item.insertText as { readonly value: string } | string | undefined;
+      return [typeof inserted === 'object' ? inserted.value : (inserted ?? word), item.command?.command];
+    };
+    const more = 'editor.action.triggerSuggest';
+    expect(await taken('¦', 'winding')).toEqual(['winding "$1"$0', undefined]);
+    expect(await taken('machine {\n  slo¦\n}', 'slots')).toEqual(['slots ', undefined]);
+    expect(await taken('machine {\n  ga¦\n}', 'gap')).toEqual(['gap ', more]);
+    expect(await taken('connect {\n  ro¦\n}', 'route')).toEqual(['route ', more]);
+    expect(await taken('sheet {\n  own¦\n}', 'owner')).toEqual(['owner "$1"$0', undefined]);
+    expect(await taken('require {\n  ¦\n}', 'winding-factor')).toEqual(['winding-factor ', more]);
+    expect(await taken('require {\n  ¦\n}', 'slot-fill')).toEqual(['slot-fill ', undefined]);
+    // What needs nothing, and what has its value already, stay as they are.
+    expect(await taken('connect {\n  st¦\n}', 'star')).toEqual(['star', undefined]);
+    expect(await taken('machine {\n  slo¦ 48\n}', 'slots')).toEqual(['slots', undefined]);
+    expect(await taken('wind¦ "Pump"', 'winding')).toEqual(['winding', undefined]);
+  });
+
   test('it answers at every place of a text, whole or broken off', async () => {
     for (let offset = 0; offset <= soundText.length; offset++) {
       const [before, after] = [soundText.slice(0, offset), soundText.slice(offset)];
