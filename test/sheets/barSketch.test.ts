@@ -80,6 +80,22 @@ test('the dimensions of every straight bar add up to its developed length', () =
   }
 });
 
+test('short notes share a line, so that two sketches stand one below the other', () => {
+  const set = sheetSet(exampleText('cable-ferry-drum'));
+  const lines = allTexts(set).filter(({ id }) => /^bar-shape-\d+-note-/.test(id));
+  expect(
+    lines.filter(({ text }) => /^Mean radius: [a-d] [\d.]+ mm\. Developed length /.test(text)).length,
+  ).toBe(8);
+  expect(
+    lines.filter(({ text }) => text.startsWith('Tolerances: left to the shop. Not given: ')).length,
+  ).toBe(10);
+
+  const sketches = set.pages.map(
+    (page) => new Set(JSON.stringify(page).match(/"bar-shape-\d+-heading"/g)).size,
+  );
+  expect(sketches.filter((count) => count > 0)).toEqual([2, 8]);
+});
+
 test('offsets and heights are those of the bar in space; regular ends reach half the span', () => {
   const set = sheetSet(exampleText('harbor-ferry-pod-drive'));
   const { facts } = set.study;

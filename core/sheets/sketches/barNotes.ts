@@ -42,15 +42,16 @@ export function barNotes(
     notes.push(
       `${crown}Mean radius: ${[...new Set(legs.map(({ bar }) => bar.layer))].map((layer) => `${layerLetter(layer)} ${millimetreText(radii[layer]!)}`).join(', ')} mm.`,
     );
+  if (lengths !== null) notes.push(`Developed length ${lengthRange(lengths)} mm.`);
   const leans = legs.filter(({ bar }) => (winding.lean[bar.layer] ?? 0) !== 0);
   if (leans.length > 0)
     notes.push(
       `Lean over the stack: ${leans.map(({ bar }) => leanWords(winding, sizes, bar.layer)).join(', ')}; the slot part is dimensioned along the bar, the stack along the axis.`,
     );
   const bare = sizes.bareEnd === null ? 'B' : `${millimetreText(sizes.bareEnd)} mm`;
-  if (lengths !== null) notes.push(`Developed length ${lengthRange(lengths)} mm.`);
   notes.push(
-    `Bared ends (thick) ${bare}.${bendWords(sizes, shape.crown !== null)}${stepWords(legs)} Tolerances: left to the shop.`,
+    `Bared ends (thick) ${bare}.${bendWords(sizes, shape.crown !== null)}${stepWords(legs)}`,
+    'Tolerances: left to the shop.',
   );
   notes.push(...ringWords(legs), ...needWords(sizes));
   return notes;

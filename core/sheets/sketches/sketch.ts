@@ -6,7 +6,7 @@ import { millimetreText } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { wholeBlock } from '../page/split.ts';
 import { drawHeading, headingHeight } from '../page/table.ts';
-import { fitted, line, toBase, wrapped } from '../page/text.ts';
+import { fitted, line, toBase, widthOf, wrapped } from '../page/text.ts';
 import type { ShapeSizes, SizeLetter } from './shapeData.ts';
 
 /** Width of a figure with its dimensions; no sketch is narrower. */
@@ -47,7 +47,7 @@ export interface Sketch {
 /** The block of a sketch. */
 export function sketchBlock(sketch: Sketch): Block {
   const { id, heading, section, width, figureHeight, notes, draw } = sketch;
-  const lines = notes.flatMap((words) => wrapped(words, 1.8, width - 2));
+  const lines = packed(notes, width - 2);
   const height = headingHeight + figureHeight + lines.length * notePitch + 1;
   const drawAll = (left: number, top: number): readonly Primitive[] => [
     ...drawHeading(`${id}-heading`, fitted(heading, 3.5, width), left, top),
@@ -58,6 +58,17 @@ export function sketchBlock(sketch: Sketch): Block {
     }),
   ];
   return wholeBlock({ section, width }, { height, draw: drawAll });
+}
+
+/** The lines of notes; one that fits behind the one before it goes on in its line. */
+function packed(notes: readonly string[], width: number): readonly string[] {
+  const lines: string[] = [];
+  for (const words of notes) {
+    const both = `${lines.at(-1)} ${words}`;
+    if (lines.length > 0 && widthOf(both, 1.8) <= width) lines[lines.length - 1] = both;
+    else lines.push(...wrapped(words, 1.8, width));
+  }
+  return lines;
 }
 
 /** A size in millimetres, or the letter that stands for it. */
