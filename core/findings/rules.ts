@@ -51,12 +51,11 @@ export const unbalancedPull = findingKind<{ slots: number; poles: number; radial
       : 'The layout has no rotational symmetry: a net radial pull on the rotor is possible.',
 });
 
-export const leanDiffersInSlot = findingKind<{ layers: string }>({
+export const leanDiffersInSlot = findingKind<{ runs: string }>({
   code: 'lean-differs-in-slot',
   severity: 'error',
   help: 'Layers of different lean cannot share a straight slot; give each run of layers of equal lean its own slot block.',
-  message: ({ layers }) =>
-    `Layers ${layers} lean differently and cannot share a straight slot; write one slot block for each, as in 'slot a b { ... }'.`,
+  message: ({ runs }) => `Layers that lean differently cannot share a straight slot; write ${runs}.`,
 });
 
 export const slotLayersMissing = findingKind<{ layer: string }>({
@@ -142,7 +141,12 @@ function checkSlotLayers({ specification, winding }: Facts): readonly Finding[] 
       .map((_, layer) => layer)
       .filter((layer) => slotOfLayer(specification, layer) === slot);
     if (held.some((layer) => winding.lean[layer] !== winding.lean[held[0]!])) {
-      findings.push(finding(leanDiffersInSlot, slot.range, { layers: held.map(layerLetter).join(' ') }));
+      // A block for each run of layers that lean alike, as it is written.
+      const runs = held.reduce((words, layer, index) => {
+        const alike = winding.lean[layer] === winding.lean[held[index - 1]!];
+        return `${words}${alike ? ' ' : `${index > 0 ? " { ... }', " : ''}'slot `}${layerLetter(layer)}`;
+      }, '');
+      findings.push(finding(leanDiffersInSlot, slot.range, { runs: `${runs} { ... }'` }));
     }
   }
   if (specification.slots.length > 0) {

@@ -97,6 +97,8 @@ describe('layers of slots and bars', () => {
     const [finding] = only('lean-differs-in-slot')(
       windingText({ machine, layout, rest: 'slot { width 6 mm }' }),
     );
-    expect(finding!.message).toBe(leanDiffersInSlot.message({ layers: 'a b c d' }));
+    const runs = "'slot a b { ... }', 'slot c d { ... }'";
+    expect(finding!.message).toBe(leanDiffersInSlot.message({ runs }));
+    expect(finding!.message).toContain(`write ${runs}.`);
   });
 });

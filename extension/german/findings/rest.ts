@@ -152,8 +152,7 @@ export const rules: Wordings<typeof Rules> = {
   ],
   leanDiffersInSlot: [
     'lean-differs-in-slot',
-    ({ layers }) =>
-      `Die Schichten ${layers} sind verschieden geneigt und können keine gerade Nut teilen; schreiben Sie für jede einen Block slot, wie in 'slot a b { ... }'.`,
+    ({ runs }) => `Verschieden geneigte Schichten können keine gerade Nut teilen; schreiben Sie ${runs}.`,
   ],
   slotLayersMissing: ['slot-layers-missing', ({ layer }) => `Kein Block slot nennt Schicht ${layer}.`],
 };
