@@ -111,30 +111,30 @@ export function writeStation(
   turn = 0,
 ): void {
   const along = distanceAt(profile, fraction);
-  const place = alongPath(path, along);
   const radius = radiusAt(path, profile, fraction, along);
-  const angle = place.angle + turn;
-  const [cosine, sine] = [Math.cos(angle), Math.sin(angle)];
+  const direction = path.direction + path.curvature * along;
+  const angle = angleAlong(path, along) + turn;
+  const cosine = Math.cos(angle);
+  const sine = Math.sin(angle);
   // The rolled path's direction on the cylinder through this point, in tangential and axial parts.
-  const ahead = (Math.cos(place.direction) * radius) / path.radius;
-  const up = Math.sin(place.direction);
-  const flat = Math.hypot(ahead, up);
-  const [tangential, axial] = [ahead / flat, (side * up) / flat];
+  const ahead = (Math.cos(direction) * radius) / path.radius;
+  const up = Math.sin(direction);
+  const flat = Math.sqrt(ahead * ahead + up * up);
+  const tangential = ahead / flat;
+  const axial = (side * up) / flat;
   const onSurface = flat * surfaceRate(profile, fraction);
-  const outwards = outwardRate(path, profile, fraction, place.direction);
-  const speed = Math.hypot(onSurface, outwards);
-  const [level, rising] = [onSurface / speed, outwards / speed];
-  const write = (first: number, radial: number, around: number, z: number) => {
-    into[at + first] = radial * cosine - around * sine;
-    into[at + first + 1] = radial * sine + around * cosine;
-    into[at + first + 2] = z;
-  };
-  write(0, radius, 0, side * (face + place.height));
-  write(3, rising, level * tangential, level * axial);
+  const outwards = outwardRate(path, profile, fraction, direction);
+  // Steps may be so short that their squares vanish.
+  const speed = outwards === 0 ? onSurface : Math.hypot(onSurface, outwards);
+  const level = onSurface / speed;
+  const rising = outwards / speed;
+  const ofPoint = side * (face + heightAlong(path, along));
+  writeVector(into, at, radius, 0, ofPoint, cosine, sine);
+  writeVector(into, at + 3, rising, level * tangential, level * axial, cosine, sine);
   // A bar's width is across the radius and the path: where the path runs radially it stays as it was. That of a
   // connecting piece is the radius less its part along the path.
-  if (radialSide === 'height') write(9, 0, -axial, tangential);
-  else write(9, level, -rising * tangential, -rising * axial);
+  if (radialSide === 'height') writeVector(into, at + 9, 0, -axial, tangential, cosine, sine);
+  else writeVector(into, at + 9, level, -rising * tangential, -rising * axial, cosine, sine);
   // The height is across the tangent and the width.
   for (let axis = 0; axis < 3; axis++) {
     const [one, other] = [at + ((axis + 1) % 3), at + ((axis + 2) % 3)];
@@ -143,6 +143,21 @@ export function writeStation(
   into[at + ofAngle] = angle;
   into[at + ofRadius] = radius;
   into[at + ofSpeed] = speed;
+}
+
+/** Writes a vector of these parts along the radius, round the axis and along it. */
+function writeVector(
+  into: Float64Array,
+  at: number,
+  radial: number,
+  around: number,
+  z: number,
+  cosine: number,
+  sine: number,
+): void {
+  into[at] = radial * cosine - around * sine;
+  into[at + 1] = radial * sine + around * cosine;
+  into[at + 2] = z;
 }
 
 /** Length of a curve, m: closed for lines, arcs and helices, else by quadrature to 1e-9 m. */
@@ -215,7 +230,7 @@ function radiusAt(path: RolledPath, profile: Profile, fraction: number, along: n
     case 'radial':
       return profile.radius + profile.sense * fraction * profile.extent;
     case 'spiral':
-      return profile.radius + profile.perRadian * (alongPath(path, along).angle - path.angle);
+      return profile.radius + profile.perRadian * (angleAlong(path, along) - path.angle);
   }
 }
 
@@ -244,20 +259,22 @@ function outwardRate(path: RolledPath, profile: Profile, fraction: number, direc
 
 /** Where a rolled path is after a distance of itself, and which way it runs there. */
 export function alongPath(
-  { radius, angle, height, direction, curvature }: RolledPath,
+  path: RolledPath,
   distance: number,
 ): Pick<RolledPath, 'angle' | 'height' | 'direction'> {
-  if (curvature === 0) {
-    return {
-      angle: angle + (distance * Math.cos(direction)) / radius,
-      height: height + distance * Math.sin(direction),
-      direction,
-    };
-  }
-  const turned = direction + curvature * distance;
   return {
-    angle: angle + (Math.sin(turned) - Math.sin(direction)) / (curvature * radius),
-    height: height - (Math.cos(turned) - Math.cos(direction)) / curvature,
-    direction: turned,
+    angle: angleAlong(path, distance),
+    height: heightAlong(path, distance),
+    direction: path.direction + path.curvature * distance,
   };
+}
+
+function angleAlong({ radius, angle, direction, curvature }: RolledPath, distance: number): number {
+  if (curvature === 0) return angle + (distance * Math.cos(direction)) / radius;
+  return angle + (Math.sin(direction + curvature * distance) - Math.sin(direction)) / (curvature * radius);
+}
+
+function heightAlong({ height, direction, curvature }: RolledPath, distance: number): number {
+  if (curvature === 0) return height + distance * Math.sin(direction);
+  return height - (Math.cos(direction + curvature * distance) - Math.cos(direction)) / curvature;
 }
