@@ -15,8 +15,7 @@ export function startStatusBar(engine: EngineAtHand, soon: (work: () => void) =>
   let pathsFound = false;
   /** All that the words follow from, as one text; empty while nothing is shown. */
   let told = '';
-  const refresh = () => {
-    const document = window.activeTextEditor?.document;
+  const refresh = (document = window.activeTextEditor?.document) => {
     const study = document && isWinding(document) ? engine.now()?.studies.of(document) : null;
     const found = study?.facts?.connection;
     const unwritten = found?.kind === 'connected' && found.facts.written === null;
@@ -41,13 +40,13 @@ export function startStatusBar(engine: EngineAtHand, soon: (work: () => void) =>
   soon(refresh);
   return [
     item,
-    window.onDidChangeActiveTextEditor(refresh),
+    window.onDidChangeActiveTextEditor(() => refresh()),
     workspace.onDidChangeTextDocument(({ document }) => {
-      if (document === window.activeTextEditor?.document) refresh();
+      if (document === window.activeTextEditor?.document) refresh(document);
     }),
-    engine.onBegun(refresh),
+    engine.onBegun(() => refresh()),
     engine.onFound((document) => {
-      if (document === window.activeTextEditor?.document) refresh();
+      if (document === window.activeTextEditor?.document) refresh(document);
     }),
   ];
 }

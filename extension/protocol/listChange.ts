@@ -96,21 +96,26 @@ function keptPlaces<Item>(
   items: readonly Item[],
   key: (item: Item) => string,
 ): readonly number[] {
-  // Most lists stay as they were, and most items of others: what is itself needs no key.
+  // Most items stay where they were, seen from the front or the back: what is itself needs no key there.
   const isKept = (one: Item, other: Item) => one === other || key(one) === key(other);
-  let same = 0;
-  while (same < before.length && same < items.length && isKept(before[same]!, items[same]!)) same++;
-  const places = Array.from({ length: items.length }, (_, index) => (index < same ? index : -1));
-  if (same === items.length) return places;
+  const most = Math.min(before.length, items.length);
+  const places = new Array<number>(items.length).fill(-1);
+  let start = 0;
+  for (; start < most && isKept(before[start]!, items[start]!); start++) places[start] = start;
+  const longer = before.length - items.length;
+  let end = items.length;
+  for (; end > start && end + longer > start && isKept(before[end + longer - 1]!, items[end - 1]!); end--)
+    places[end - 1] = end + longer - 1;
+  if (start === end) return places;
   const known = new Map<string, number[]>();
-  for (let place = before.length - 1; place >= same; place--) {
+  for (let place = end + longer - 1; place >= start; place--) {
     const name = key(before[place]!);
     const others = known.get(name);
     if (others === undefined) known.set(name, [place]);
     else others.push(place);
   }
-  const found = items.map((item, index) => (index < same ? -1 : (known.get(key(item))?.pop() ?? -1)));
-  for (const index of longestRise(found)) places[index] = found[index]!;
+  const found = items.slice(start, end).map((item) => known.get(key(item))?.pop() ?? -1);
+  for (const index of longestRise(found)) places[start + index] = found[index]!;
   return places;
 }
 

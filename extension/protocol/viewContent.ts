@@ -28,8 +28,8 @@ export type ViewContent =
 
 /** What changes of a view's content, by its kind; what is left out stays as it was. */
 export type ViewChange =
-  | { readonly kind: 'picture'; readonly head?: PictureHead; readonly items?: unknown }
-  | { readonly kind: 'table'; readonly head?: TableHead; readonly rows?: unknown }
+  | { readonly kind: 'picture'; readonly head?: Partial<PictureHead>; readonly items?: unknown }
+  | { readonly kind: 'table'; readonly head?: Partial<TableHead>; readonly rows?: unknown }
   | SolidsChange
   | VariantsChange;
 
@@ -49,12 +49,13 @@ type OfKind<Kind> = Extract<ViewContent, { readonly kind: Kind }>;
 const rules: { readonly [Kind in ViewContent['kind']]: KindRule<OfKind<Kind>> } = {
   picture: {
     change: (before, { picture }) => {
-      const head = changedHead(before && pictureHead(before.picture), pictureHead(picture));
+      if (before?.picture === picture) return null;
+      const head = changedHead(before && pictureHead(before.picture), pictureHead(picture), isPictureHead);
       const items = listChange(before?.picture.items ?? [], picture.items, primitiveRule);
       return head || items ? { kind: 'picture', ...(head && { head }), ...(items && { items }) } : null;
     },
     follow: (before, { head, items }) => {
-      const heading = head ?? (before && pictureHead(before.picture));
+      const heading = followHead(before && pictureHead(before.picture), head, isPictureHead);
       const drawn =
         items === undefined
           ? (before?.picture.items ?? [])
@@ -66,12 +67,12 @@ const rules: { readonly [Kind in ViewContent['kind']]: KindRule<OfKind<Kind>> } 
   },
   table: {
     change: (before, { table }) => {
-      const head = changedHead(before && tableHead(before.table), tableHead(table));
+      const head = changedHead(before && tableHead(before.table), tableHead(table), isTableHead);
       const rows = listChange(before?.table.rows ?? [], table.rows, rowRule);
       return head || rows ? { kind: 'table', ...(head && { head }), ...(rows && { rows }) } : null;
     },
     follow: (before, { head, rows }) => {
-      const heading = head ?? (before && tableHead(before.table));
+      const heading = followHead(before && tableHead(before.table), head, isTableHead);
       const cells =
         rows === undefined ? (before?.table.rows ?? []) : followList(before?.table.rows ?? [], rows, readRow);
       return isTableHead(heading) && cells ? { kind: 'table', table: { ...heading, rows: cells } } : null;
@@ -128,8 +129,24 @@ function tableHead({ rows: _, ...head }: ShownTable): TableHead {
   return head;
 }
 
-function changedHead<Head>(before: Head | null, head: Head): Head | null {
-  return isSame(before, head) ? null : head;
+/** What changes of a head: its fields that do, or all of it where that is a head by itself or a field is gone; null for nothing. */
+function changedHead<Head extends object>(
+  before: Head | null,
+  head: Head,
+  isHead: (value: unknown) => boolean,
+): Partial<Head> | null {
+  if (before === null) return head;
+  const names = Object.keys(head) as (keyof Head)[];
+  const changed: Partial<Head> = {};
+  for (const name of names) if (!isSame(before[name], head[name])) changed[name] = head[name];
+  if (names.length !== Object.keys(before).length || isHead(changed)) return head;
+  return Object.keys(changed).length > 0 ? changed : null;
+}
+
+/** The head that follows, nothing known of it yet. */
+function followHead(before: object | null, change: unknown, isHead: (value: unknown) => boolean): unknown {
+  if (change === undefined) return before;
+  return before === null || !isRecord(change) || isHead(change) ? change : { ...before, ...change };
 }
 
 /** Whether a value is a picture; its items are left to `paint`, which draws what it knows and says what it does not. */

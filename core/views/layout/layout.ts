@@ -42,18 +42,25 @@ export interface LayoutDrawing {
   readonly textRoom: number;
 }
 
-/** The layout of a winding of this name. */
+const lastTitled = new WeakMap<LayoutDrawing, { readonly name: string; readonly picture: Picture }>();
+
+/** The layout of a winding of this name, drawn for this room and speech; the same picture for the same name. */
 export function titledLayout(
-  { picture, names, facts, textRoom }: LayoutDrawing,
+  drawing: LayoutDrawing,
   { title: name, room, speech = inEnglish }: Pick<LayoutInput, 'title' | 'room' | 'speech'>,
 ): Picture {
+  const last = lastTitled.get(drawing);
+  if (last?.name === name) return last.picture;
+  const { names, facts, textRoom } = drawing;
   const title = printable(titleWords(name, speech));
   const head = room === undefined ? drawHead(title, facts, textRoom) : [];
-  return {
-    ...picture,
+  const picture = {
+    ...drawing.picture,
     title: `${title}: ${speech.say('developed layout')}`,
-    items: [group('head', 'title', [...head, ...names]), ...picture.items],
+    items: [group('head', 'title', [...head, ...names]), ...drawing.picture.items],
   };
+  lastTitled.set(drawing, { name, picture });
+  return picture;
 }
 
 /** The layout but for the winding's name. */

@@ -12,6 +12,7 @@ import {
   primitiveRule,
 } from '../../../extension/protocol/packedPrimitive.ts';
 import type { PanelState } from '../../../extension/protocol/panelState.ts';
+import { followView, type ViewContent, viewChange } from '../../../extension/protocol/viewContent.ts';
 import { firstWish, panelViews, type Wish } from '../../../extension/protocol/wish.ts';
 import { examples } from '../../support/files.ts';
 import { study } from '../../support/study.ts';
@@ -80,6 +81,45 @@ describe('pictures on their way', () => {
         before = items!;
       }
     }
+  });
+
+  test('of a head only what changes is sent, and all of it where a part is gone or nothing else stays', () => {
+    const head = { title: 'Pump', description: 'Layout', width: 10, height: 5 };
+    const notes = ['Not to scale.'];
+    const shown = (more: object): ViewContent => ({
+      kind: 'picture',
+      picture: { ...head, items: [], ...more },
+    });
+    const sent = (before: ViewContent | null, after: ViewContent) => {
+      const change = viewChange(before, after);
+      const followed = change === null ? before : followView(before, JSON.parse(JSON.stringify(change)));
+      expect(followed).toEqual(after);
+      return change;
+    };
+    const whole = shown({ notes });
+    expect(sent(whole, shown({ notes, title: 'Ferry' }))).toEqual({
+      kind: 'picture',
+      head: { title: 'Ferry' },
+    });
+    expect(sent(whole, shown({ notes: [...notes, 'q = 2'] }))).toMatchObject({
+      head: { notes: [...notes, 'q = 2'] },
+    });
+    expect(sent(shown({}), whole)).toMatchObject({ head: { ...head, notes } });
+    expect(sent(whole, shown({}))).toEqual({ kind: 'picture', head });
+    const other = { title: 'Ferry', description: 'Section', width: 11, height: 6 };
+    expect(sent(whole, shown({ notes, ...other }))).toEqual({ kind: 'picture', head: { ...other, notes } });
+    expect(sent(whole, shown({ notes }))).toBeNull();
+    const table = (title: string): ViewContent => ({
+      kind: 'table',
+      table: { title, columns: ['bar'], rows: [] },
+    });
+    expect(sent(table('Bars'), table('Slots'))).toEqual({ kind: 'table', head: { title: 'Slots' } });
+    expect(sent(whole, table('Bars'))).toEqual({ kind: 'table', head: { title: 'Bars', columns: ['bar'] } });
+    // Against something else than was meant.
+    expect(followView(null, { kind: 'picture', head: { title: 'Ferry' } })).toBeUndefined();
+    expect(followView(table('Bars'), { kind: 'picture', head: { title: 'Ferry' } })).toBeUndefined();
+    expect(followView(whole, { kind: 'picture', head: 'Ferry' })).toBeUndefined();
+    expect(followView(whole, { kind: 'picture', head: { title: 7 } })).toBeUndefined();
   });
 
   test('every part of a primitive arrives, the smallest scale at which it shows among them', () => {
