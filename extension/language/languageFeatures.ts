@@ -177,8 +177,8 @@ function startChanges(engine: EngineAtHand): Changes {
       }),
       window.onDidChangeTextEditorSelection(({ textEditor: { document, selection } }) => {
         if (!isWinding(document)) return;
-        const offset = document.offsetAt(selection.active);
         const paths = engine.now()?.studies.of(document).specification.connect?.paths ?? [];
+        const offset = paths.length > 0 ? document.offsetAt(selection.active) : 0;
         const own = paths.find(({ statement: { start, end } }) => start <= offset && offset <= end);
         // The hints within a path follow the cursor; they stand as long as it stays in its path.
         const next = own ? `${document.uri} ${own.value.phase.value} ${own.value.number.value}` : '';

@@ -43,12 +43,14 @@ export function startCursorMarks(studies: Studies, panel: MarkedPanel): CursorMa
     const { document, selection } = editor;
     if (document.uri.toString() !== panel.source()) return;
     const study = studies.of(document);
-    const offset = document.offsetAt(selection.active);
-    const end = document.offsetAt(selection.end);
-    if (ownSelection?.start === document.offsetAt(selection.start) && ownSelection.end === end) return;
+    const isOwn =
+      ownSelection !== null &&
+      ownSelection.start === document.offsetAt(selection.start) &&
+      ownSelection.end === document.offsetAt(selection.end);
+    if (isOwn) return;
     ownSelection = null;
     if (study !== panel.study()) return;
-    const marks = marksAt(study, offset);
+    const marks = marksAt(study, document.offsetAt(selection.active));
     const [only] = marks.bars.length === 1 ? marks.bars : [];
     panel.mark({ ...marks, chosen: null, words: only === undefined ? '' : nameOf(study, { bar: only }) });
   };

@@ -39,7 +39,10 @@ export function drawShown(study: CheckedText, wish: Wish): ViewContent | null {
 
 function standoutOf({ phases, layers, parallelPaths }: Winding, wish: Wish): Standout | undefined {
   const phase = wish.phase === null ? -1 : phases.names.indexOf(wish.phase);
-  const layer = Array.from({ length: layers }, (_, index) => layerLetter(index)).indexOf(wish.layer ?? '');
+  const layer =
+    wish.layer === null
+      ? -1
+      : Array.from({ length: layers }, (_, index) => layerLetter(index)).indexOf(wish.layer);
   const standout = {
     ...(phase < 0 ? {} : { phase }),
     ...(wish.path === null || wish.path > parallelPaths ? {} : { path: wish.path }),
