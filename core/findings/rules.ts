@@ -54,7 +54,7 @@ export const unbalancedPull = findingKind<{ slots: number; poles: number; radial
 export const leanDiffersInSlot = findingKind<{ runs: string }>({
   code: 'lean-differs-in-slot',
   severity: 'error',
-  help: 'Layers of different lean cannot share a straight slot; give each run of layers of equal lean its own slot block.',
+  help: 'A straight slot holds layers of equal lean; each run of them has its own slot block.',
   message: ({ runs }) => `Layers that lean differently cannot share a straight slot; write ${runs}.`,
 });
 

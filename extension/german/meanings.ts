@@ -26,16 +26,16 @@ export const meanings: Readonly<Record<string, string>> = {
   'Where the rotor stands: inside (inner), outside (outer), or one on each side (both).':
     'Wo der Läufer steht: innen (inner), außen (outer), oder je einer auf beiden Seiten (both).',
   'Stator diameter at the inner gap.': 'Ständerdurchmesser am inneren Luftspalt.',
-  'Stator diameter at the outer gap; with a gap on both sides it follows from bore, slot depth and opening-height where it is left out.':
+  'Stator diameter at the outer gap; left out with two gaps, it follows from bore, slot depth and opening-height.':
     'Ständerdurchmesser am äußeren Luftspalt; mit einem Luftspalt auf beiden Seiten folgt er, wo er wegbleibt, aus Bohrung, Nuttiefe und opening-height.',
   'Axial length of the stator stack.': 'Axiale Länge des Blechpakets.',
   'Share of the stack’s length that is iron, between the coatings of its sheets.':
     'Anteil der Blechpaketlänge, der Eisen ist, zwischen den Lackschichten der Bleche.',
   'Radial height of the stator yoke behind the slots.': 'Radiale Höhe des Ständerjochs hinter den Nuten.',
-  'Radial air gap; two lengths, inner and outer, for a gap on both sides.':
-    'Radialer Luftspalt; zwei Längen, innen und außen, für einen Luftspalt auf beiden Seiten.',
-  'Radial magnet height; two lengths, inner and outer, for a gap on both sides.':
-    'Radiale Magnethöhe; zwei Längen, innen und außen, für einen Luftspalt auf beiden Seiten.',
+  'Radial air gap; of gaps on both sides inner and outer, or one for both.':
+    'Radialer Luftspalt; bei Luftspalten auf beiden Seiten innen und außen, oder einer für beide.',
+  'Radial magnet height; of gaps on both sides inner and outer, or one for both.':
+    'Radiale Magnethöhe; bei Luftspalten auf beiden Seiten innen und außen, oder eine für beide.',
   'Relative recoil permeability of the magnets.': 'Relative permanente Permeabilität der Magnete.',
   "Whether Carter's factor widens the gap for the slot opening.":
     'Ob der Carter-Faktor den Luftspalt für den Nutschlitz aufweitet.',

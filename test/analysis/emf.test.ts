@@ -153,6 +153,18 @@ describe('two gaps', () => {
     expect(emf.assumptions.join('\n')).toContain('the flux passes straight through the stator');
   });
 
+  it('say so where one length holds for both', () => {
+    const assumed = (text: string) =>
+      examine(text).emf.assumptions.filter((each) => each.includes('for both'));
+    const one = twoGaps.replace(/(air-gap|magnet-height) ([\d.]+ mm) [\d.]+ mm/g, '$1 $2');
+    expect(assumed(twoGaps)).toEqual([]);
+    expect(assumed(one).sort()).toEqual([
+      'two gaps: one machine air-gap for both',
+      'two gaps: one machine magnet-height for both',
+    ]);
+    expect(assumed(ferryDrive)).toEqual([]);
+  });
+
   it('torques of both rotors add up to the torque; areas and stresses are those of each gap', () => {
     const { emf } = examine(twoGaps);
     expect(emf.gaps!.map(({ side }) => side)).toEqual(['inner', 'outer']);

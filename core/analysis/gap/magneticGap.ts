@@ -31,7 +31,7 @@ function smoothGap(specification: Specification, side: GapSide): Figure<Magnetic
   return derive(
     {
       diameter: gapDiameter(specification, side),
-      air: knownIf(lengthOf(side, specification.machine?.airGap?.value), 'machine air-gap'),
+      air: lengthAt(specification, side, 'airGap', 'machine air-gap'),
       height,
       permeability:
         height.known && height.value === 0 ? known(1) : machineValue(specification, 'magnetPermeability'),
@@ -46,10 +46,28 @@ function smoothGap(specification: Specification, side: GapSide): Figure<Magnetic
 
 /** Radial magnet height of one side, m. */
 function magnetHeight(specification: Specification, side: GapSide): Figure<number> {
-  return knownIf(
-    lengthOf(side, specification.machine?.magnetHeight?.value),
-    'machine magnet-height (0 mm where there are no magnets)',
+  return lengthAt(
+    specification,
+    side,
+    'magnetHeight',
+    'machine magnet-height',
+    ' (0 mm where there are no magnets)',
   );
+}
+
+/** The length for a side; of two gaps the one that is written for both is assumed to hold for both. */
+function lengthAt(
+  { machine }: Specification,
+  side: GapSide,
+  key: 'airGap' | 'magnetHeight',
+  word: string,
+  remark = '',
+): Figure<number> {
+  const lengths = machine?.[key]?.value;
+  const length = lengthOf(side, lengths);
+  return length !== undefined && lengths?.second === null && machine?.gap?.value === 'both'
+    ? known(length, `two gaps: one ${word} for both`)
+    : knownIf(length, word + remark);
 }
 
 /** The length for a side of a statement that gives one length, or an inner and an outer one. */

@@ -76,7 +76,7 @@ export const limitDecides = findingKind<{ what: string; otherwise: string }>({
 export const anotherOffered = findingKind<{ kept: string; offered: string }>({
   code: 'connection-offered',
   severity: 'info',
-  help: 'Told while typing, when other sizes make another connection the best one: the one found before stays until the other one is taken. Wherever else the text is read, it gives the other one.',
+  help: 'Told while typing, when other sizes make another connection the best: the one found before stays until that one is taken, which the text gives wherever else it is read.',
   message: ({ kept, offered }) =>
     `With the sizes as they are now, ${offered} is the best connection; ${kept}, found before, stays until that one is taken, or this one is written out.`,
 });
@@ -300,7 +300,7 @@ export const legsOvertake = findingKind<{
   code: 'legs-cross',
   severity: 'error',
   graded: ['warning'],
-  help: 'The legs of a layer rise side by side. One that begins behind another and ends before it runs through the joint of the other, unless it passes above. A warning where the sizes that tell heights are not given.',
+  help: 'The legs of a layer rise side by side. One that begins behind another and ends before it runs through its joint, unless it passes above. A warning without the sizes that tell heights.',
   message: ({ side, bars: [longer, shorter], count, jointStraight, crowns }) => {
     const where = `On the ${side} side the leg of ${longer} runs through the joint of ${shorter} however they are bent${count > 1 ? `; ${count} pairs of legs cross so` : ''}.`;
     const spans = 'Spans that differ less from the regular one keep them apart';

@@ -112,7 +112,7 @@ export const insulationStressed = findingKind<{
 export const insulationNotChecked = findingKind<{ needs: readonly string[]; reason: string | null }>({
   code: 'insulation-not-checked',
   severity: 'warning',
-  help: 'The voltages between bars in volts follow from the paths and from the rated voltage or the no-load EMF; without them the insulation is not checked.',
+  help: 'Volts between bars follow from the paths and the rated voltage or the no-load EMF; without them the insulation is not checked.',
   message: ({ needs, reason }) =>
     `The insulation is not checked against this voltage: ${reason ?? `it needs ${needsInWords(needs)}`}.`,
 });

@@ -205,7 +205,7 @@ export const endsCollide = findingKind<
   code: 'ends-collide',
   severity: 'error',
   graded: ['info'],
-  help: 'Coated bar ends, connecting pieces and rings do not pass through each other; layers may touch. An info where the text gives no bend radius, as one is assumed then.',
+  help: 'Coated bar ends, connecting pieces and rings do not pass through each other; layers may touch. An info where a bend radius is assumed.',
   message: (data) => {
     const [one, other] = bothWords(data);
     const where = `On the ${sideWords(data.side)} ${one} and ${other} run ${told(-data.distance)} into each other; ${pairWords(data.count)} ${data.count === 1 ? 'collides' : 'collide'} so.`;

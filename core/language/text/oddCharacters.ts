@@ -25,7 +25,7 @@ export const oddCharacters = findingKind<{
 }>({
   code: 'character-odd',
   severity: 'error',
-  help: 'Outside texts in quotes and comments, words are parted by plain blanks, tabs and line ends. Other blanks, and characters that cannot be seen, often come along when text is copied from a document or a page.',
+  help: 'Outside quotes and comments, words are parted by plain blanks, tabs and line ends; other blanks, and characters that cannot be seen, often come along with copied text.',
   message: ({ odd, kind, more }) =>
     `${oddNames(odd)} ${odd.length === 1 ? 'stands' : 'stand'} here${looksLike[kind]}${more === 0 ? '' : `; the text holds odd characters at ${plural(more, 'more place')} behind it`}.`,
 });

@@ -164,6 +164,7 @@ const turns: readonly Turn[] = [
     /^two gaps: (\S+ %) of the slot current acts on the inner gap, the rest on the outer, by effective gap\/radius$/,
     'zwei Luftspalte: $1 des Nutstroms wirken auf den inneren, der Rest auf den äußeren, nach wirksamem Luftspalt/Radius',
   ],
+  [/^two gaps: one machine (air-gap|magnet-height) for both$/, 'zwei Luftspalte: ein machine $1 für beide'],
   [
     /^two gaps: facing poles of the rotors are opposite, the flux passes straight through the stator$/,
     'zwei Luftspalte: gegenüberliegende Pole der Läufer sind ungleichnamig, der Fluss geht gerade durch den Ständer',

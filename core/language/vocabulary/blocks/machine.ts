@@ -59,7 +59,7 @@ export const machineStatements = statementsOf('machine', {
     read: amount,
     rules: size,
     meaning:
-      'Stator diameter at the outer gap; with a gap on both sides it follows from bore, slot depth and opening-height where it is left out.',
+      'Stator diameter at the outer gap; left out with two gaps, it follows from bore, slot depth and opening-height.',
     example: 'outside 220 mm',
   },
   /** Length of the iron along the axis, m. */
@@ -92,7 +92,7 @@ export const machineStatements = statementsOf('machine', {
     pattern: 'length length?',
     read: gapLengths,
     rules: barSize,
-    meaning: 'Radial air gap; two lengths, inner and outer, for a gap on both sides.',
+    meaning: 'Radial air gap; of gaps on both sides inner and outer, or one for both.',
     example: 'air-gap 0.8 mm',
   },
   /** Along the radius, m. */
@@ -100,7 +100,7 @@ export const machineStatements = statementsOf('machine', {
     pattern: 'length length?',
     read: gapLengths,
     rules: thickness,
-    meaning: 'Radial magnet height; two lengths, inner and outer, for a gap on both sides.',
+    meaning: 'Radial magnet height; of gaps on both sides inner and outer, or one for both.',
     example: 'magnet-height 5 mm',
   },
   /** Relative to that of the vacuum. */
