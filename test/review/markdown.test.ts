@@ -78,6 +78,21 @@ describe('the comparison as Markdown', () => {
     ]);
   });
 
+  it('shows of long statements where they differ', () => {
+    const long = 'from U1 1a (+6b +6a)*3 +6b +7a (+6b +6a)*2 +6b +6a +6b to N';
+    const written = writtenFerry
+      .replace(
+        /path U 1 from[\s\S]*?to N/,
+        `path U 1 ${long.replace('+7a', '+6a +6b +6a +6b +6a +6b +6a +6b +7a')}`,
+      )
+      .replace(/require[\s\S]*$/, '');
+    const other = written.replace('(+6b +6a)*2 +6b +6a +6b to N', '(+6b +6a)*2 +6b +6a +5b to N');
+    const row = tables(markdown(written, other)).find(([name]) => name === 'connect path U 1')!;
+    expect(row[1]).toMatch(/^….*\+6b to N$/);
+    expect(row[2]).toMatch(/^….*\+5b to N$/);
+    expect(row[1]!.slice(1)).toContain('+6a');
+  });
+
   it('shows at once what moved most, the worse first, and no figure a second time that a limit shows', () => {
     const pod = examples.find(({ name }) => name === 'harbor-ferry-pod-drive.winding')!.text;
     const more = pod

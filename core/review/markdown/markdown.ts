@@ -106,10 +106,25 @@ function comparisonParts(
   ];
 }
 
+/** Characters of a statement that are shown, and as many of what two have alike before they differ as tell the place. */
+const [mostOfStatement, alikeShown] = [80, 24];
+
+/** Two long statements without most of what they begin with alike, so that what differs is shown of both. */
+function fromDifference(old: string | null, now: string | null): readonly [string | null, string | null] {
+  if (old === null || now === null || Math.max(old.length, now.length) <= mostOfStatement) return [old, now];
+  let alike = 0;
+  while (alike < old.length && old[alike] === now[alike]) alike++;
+  const from = old.lastIndexOf(' ', alike - alikeShown);
+  return from <= 0 ? [old, now] : [`…${old.slice(from)}`, `…${now.slice(from)}`];
+}
+
 function statementParts({ statements }: Comparison): readonly string[] {
   if (statements.length === 0) return [];
   const value = (words: string | null) => (words === null ? '–' : code(words) || 'given');
-  const rows = statements.map(({ what, old, new: now }) => [code(what), value(old), value(now)]);
+  const rows = statements.map(({ what, old, new: now }) => {
+    const [before, after] = fromDifference(old, now);
+    return [code(what), value(before), value(after)];
+  });
   const whole = table(['statement', 'old', 'new'], ['left', 'left', 'left'], rows);
   return [
     statements.length <= mostUnfolded ? whole : folded(plural(statements.length, 'changed statement'), whole),
