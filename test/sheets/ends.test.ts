@@ -243,6 +243,30 @@ connect { star route paths 2 }
     }
   });
 
+  // The radial section names heights; the lists tell them for every end.
+  test.each(['slipway-carriage', 'cable-ferry-drum', 'harbor-ferry-pod-drive'])(
+    'names the heights at which leads and star ends of %s stop, as their list has them',
+    (name) => {
+      const drawn = sheetSet(exampleText(name));
+      const rows = tableRows(drawn, 'ends').filter((row) => row.length > 8);
+      const marks = allTexts(drawn)
+        .filter(({ id }) => /^cross-view-connection-mark-\d+$/.test(id))
+        .map(({ text }) => text);
+      for (const [kind, words] of [
+        ['lead', 'leads end'],
+        ['star point', 'star ends'],
+      ] as const) {
+        const heights = rows.filter((row) => row[2] === kind).map((row) => row.at(-2)!);
+        const [least, most] = [Math.min(...heights.map(Number)), Math.max(...heights.map(Number))];
+        const told = marks
+          .filter((mark) => mark.startsWith(words))
+          .map((mark) => mark.slice(words.length + 1));
+        const range = least === most ? most.toFixed(1) : `${least.toFixed(1)} – ${most.toFixed(1)}`;
+        expect(told).toEqual(heights.length > 0 ? [range] : []);
+      }
+    },
+  );
+
   test('draws both ends to scale: the joint plane stands as high on paper as it is', () => {
     const heading = allTexts(set).find(({ id }) => id === 'cross-view-heading')!.text;
     const [, paper, machine] = /(\d+):(\d+)$/.exec(heading)!;

@@ -4,7 +4,7 @@ import type { PathPart, Primitive, Role } from '../../picture/picture.ts';
 import { placeAt } from '../../space/curve.ts';
 import type { ConnectingPiece, Space } from '../../space/space.ts';
 import type { EndSide } from '../../winding/model.ts';
-import { millimetreText } from '../numbers.ts';
+import { lengthRange, millimetreText } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { line } from '../page/text.ts';
 import { spreadApart } from '../sketches/dimension.ts';
@@ -215,10 +215,16 @@ function sideParts(space: Space, side: EndSide): SideParts {
   const level = plane && plane.highest - plane.lowest < 5e-5;
   if (plane) marks.set(level ? 'joint plane' : 'highest joint', plane.highest);
   if (plane && !level) marks.set('lowest joint', plane.lowest);
-  const leads = ends
-    .filter(({ use, reach }) => (use === 'lead' || use === 'star') && reach === null)
-    .map(({ top }) => top);
-  if (leads.length > 0) marks.set('leads end', Math.max(...leads));
+  const ranges = new Map<string, string>();
+  for (const [stopping, name] of [
+    ['lead', 'leads end'],
+    ['star', 'star ends'],
+  ] as const) {
+    const tops = ends.filter(({ use, reach }) => use === stopping && reach === null).map(({ top }) => top);
+    if (tops.length === 0) continue;
+    marks.set(name, Math.max(...tops));
+    ranges.set(name, lengthRange({ shortest: Math.min(...tops), longest: Math.max(...tops) }));
+  }
   const box = (inner: number, outer: number, middle: number, height: number): readonly SidePoint[] => {
     const [low, high] = [middle - height / 2, middle + height / 2];
     return [
@@ -251,7 +257,12 @@ function sideParts(space: Space, side: EndSide): SideParts {
     links,
     plane: plane ? (level ? [plane.highest] : [plane.lowest, plane.highest]) : [],
     marks: [...marks]
-      .map(([name, height]): Mark => ({ height, words: `${name} ${millimetreText(height)}` }))
+      .map(
+        ([name, height]): Mark => ({
+          height,
+          words: `${name} ${ranges.get(name) ?? millimetreText(height)}`,
+        }),
+      )
       .sort((a, b) => a.height - b.height),
     top,
   };
