@@ -66,7 +66,7 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
   line.hidden = limits.length === 0;
   const broken = limits.filter(({ state }) => state === 'fails' || state === 'unknown');
   const waiting = limits.filter(({ state }) => state === 'waits').length;
-  const { hold, oneHolds, wait, fail, oneFails, nearest, unknown } = line.dataset;
+  const { hold, onlyHolds, wait, fail, oneFails, onlyFails, nearest, unknown } = line.dataset;
   const words = (template: string | undefined, count: number) => filled(template, count, limits.length);
   line.classList.toggle('fails', broken.length > 0);
   if (broken.length > 0) {
@@ -80,7 +80,10 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
       index === 0 ? [name] : [document.createTextNode(' · '), name],
     );
     line.replaceChildren(
-      linkButton(words(broken.length === 1 ? oneFails : fail, broken.length), open),
+      linkButton(
+        words(limits.length === 1 ? onlyFails : broken.length === 1 ? oneFails : fail, broken.length),
+        open,
+      ),
       document.createTextNode(' '),
       ...parted,
     );
@@ -88,7 +91,7 @@ function showStanding(limits: readonly ShownLimit[], reveal: VerdictLinks['revea
   }
   const first = limits[waiting];
   const told = [
-    words(limits.length - waiting === 1 ? oneHolds : hold, limits.length - waiting),
+    words(limits.length === 1 && waiting === 0 ? onlyHolds : hold, limits.length - waiting),
     waiting > 0 ? words(wait, waiting) : '',
     first === undefined || first.margin === '' ? '' : filled(nearest, `${first.name}, ${first.margin}`),
   ];

@@ -214,6 +214,11 @@ describe('a new winding', () => {
     await panelFrame(page).locator('#panel-title:text-is("New winding")').waitFor();
     await panelFrame(page).locator('[data-bar="48b"]').waitFor({ state: 'attached' });
     expect(await page.locator('.editor-instance .squiggly-error').count()).toBe(0);
+    // Its one limit is not counted as 1 of 1.
+    await panelFrame(page)
+      .locator('#panel-standing')
+      .filter({ hasText: /^The limit holds; nearest: winding-factor harmonic 1, / })
+      .waitFor();
     await page.screenshot({ path: join(pictures, 'new-winding-made.png') });
     await runCommand(page, 'View: Close All Editors in Group');
     const dialog = page.locator('.monaco-dialog-box');

@@ -102,7 +102,8 @@ export interface PageWords {
   readonly oneErrorStamp: string;
   readonly manyErrorsStamp: string;
   readonly limitsHold: string;
-  readonly oneLimitHolds: string;
+  readonly onlyLimitHolds: string;
+  readonly onlyLimitFails: string;
   readonly limitsWait: string;
   readonly limitsFail: string;
   readonly oneLimitFails: string;
@@ -152,7 +153,7 @@ ${pageHead(nonce, style, w.title)}
 <header>
 <h1><span id="panel-title" data-words="${w.title}">${w.title}</span> <span id="panel-file"></span></h1>
 <p id="panel-verdict" hidden><button type="button" class="link" id="panel-errors" data-one="${w.oneError}" data-many="${w.manyErrors}"></button> · <button type="button" class="link" id="panel-warnings" data-one="${w.oneWarning}" data-many="${w.manyWarnings}"></button></p>
-<p id="panel-standing" hidden data-hold="${w.limitsHold}" data-one-holds="${w.oneLimitHolds}" data-wait="${w.limitsWait}" data-fail="${w.limitsFail}" data-one-fails="${w.oneLimitFails}" data-nearest="${w.nearest}" data-unknown="${w.notComputed}"></p>
+<p id="panel-standing" hidden data-hold="${w.limitsHold}" data-only-holds="${w.onlyLimitHolds}" data-only-fails="${w.onlyLimitFails}" data-wait="${w.limitsWait}" data-fail="${w.limitsFail}" data-one-fails="${w.oneLimitFails}" data-nearest="${w.nearest}" data-unknown="${w.notComputed}"></p>
 </header>
 <p id="panel-waiting" role="status">${w.waiting}</p>
 <main id="panel-content"${lower === undefined ? '' : ` data-lower="${lower}"`} hidden>
