@@ -117,6 +117,19 @@ describe('comparing two windings', () => {
     expect(titles).toEqual(expect.arrayContaining(['Changed statements', 'Numbers that moved']));
   });
 
+  test('limits that fail stand first, with a sign', async () => {
+    const asked = 'require {\n  differential-leakage <= 90 %\n  winding-factor harmonic 1 >= 0.999\n}\n';
+    const [old, now] = [soundText, shorter].map((text, index) =>
+      openStubDocument(`${index}.winding`, text.replace(/require \{[^}]*\}\n?/, '') + asked),
+    );
+    await run('compareWindings', now!.uri, [old!.uri, now!.uri]);
+    const { rows } = content().tables.find(({ title }) => title === 'Limits')!;
+    expect(rows.map((row) => [row[0], row[5]!.replace(/, held before/, '')])).toEqual([
+      ['winding-factor harmonic 1', '✗ no'],
+      ['differential-leakage', 'yes'],
+    ]);
+  });
+
   test('two that its reader picks', async () => {
     openPair();
     const pick = (index: number) => (items: readonly unknown[]) => items[index];

@@ -50,7 +50,8 @@ function limitTable(limits: readonly ComparedLimit[]): ShownTable {
     valueText(limit.quantity, limit.old),
     valueText(limit.quantity, limit.new),
     valueText(limit.quantity, limit.margin),
-    holdsText(limit),
+    // A sign that is found at a glance, whatever the colors.
+    `${failing(limit) ? '✗ ' : ''}${holdsText(limit)}`,
   ]);
   const columns = [
     l10n.t('limit'),
