@@ -70,9 +70,8 @@ export function filesSince(reference: string, path: string, allowEmpty = false):
   requireName(path);
   if (reference === '' || reference.startsWith('-'))
     throw new UsageError(`'${reference}' names no commit, branch or tag.`);
-  const root = rootOf(path);
+  const { root, commit } = commitAt(path, reference);
   const below = pathBelow(root, path)!;
-  const commit = commitOf(root, reference);
   const then = treeFiles(root, commit, below);
   const now = workingFiles(root, below);
   const folder = isFolder(path) || (!then.has(below) && !now.has(below));
@@ -88,26 +87,25 @@ function isFolder(path: string): boolean {
   return existsSync(path) && statSync(path).isDirectory();
 }
 
-function rootOf(path: string): string {
+/** The root of the repository that holds a path, and the id of the commit that a reference names there. */
+function commitAt(path: string, reference: string): { readonly root: string; readonly commit: string } {
   let folder = realPath(path);
   while (!isFolder(folder)) folder = dirname(folder);
-  const found = git(folder, ['rev-parse', '--show-toplevel']);
-  if (found.status !== 0) {
-    const words = gitWords(found.stderr);
+  const asked = ['--show-toplevel', '--verify', '--quiet', `${reference}^{commit}`];
+  const { status, stdout, stderr } = git(folder, ['rev-parse', ...asked]);
+  const said = stdout.toString();
+  // The root comes first, also where there is no such commit.
+  if (said === '') {
+    const words = gitWords(stderr);
     if (/not a git repository/i.test(words)) throw new UsageError(`${path}: lies in no git repository.`);
     throw new UsageError(`${path}: git says: ${words}`);
   }
-  return realPath(found.stdout.toString().replace(/\r?\n$/, ''));
-}
-
-function commitOf(root: string, reference: string): string {
-  const found = git(root, ['rev-parse', '--verify', '--quiet', `${reference}^{commit}`]);
-  const commit = found.stdout.toString().trim();
-  if (found.status !== 0 || !/^[0-9a-f]{40,64}$/.test(commit))
+  const [, root, commit] = /^([\s\S]+?)\r?\n([0-9a-f]{40,64})\r?\n$/.exec(said) ?? [];
+  if (status !== 0 || !root || !commit)
     throw new UsageError(
       `'${reference}' is no commit, branch or tag of the repository; a shallow clone may have to fetch it first.`,
     );
-  return commit;
+  return { root: realPath(root), commit };
 }
 
 /** What git has of a file. */

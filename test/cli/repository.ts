@@ -1,5 +1,13 @@
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, realpathSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 
@@ -16,29 +24,55 @@ export interface Repository {
   dispose(): void;
 }
 
+/** Runs git in a folder where no setting of the machine reaches it. */
+function gitIn(folder: string, args: readonly string[]): string {
+  const { status, stdout, stderr } = spawnSync('git', args, {
+    cwd: folder,
+    encoding: 'utf8',
+    env: {
+      ...process.env,
+      GIT_CONFIG_GLOBAL: '/dev/null',
+      GIT_CONFIG_SYSTEM: '/dev/null',
+      GIT_AUTHOR_NAME: 'Winding office',
+      GIT_AUTHOR_EMAIL: 'office@example.invalid',
+      GIT_COMMITTER_NAME: 'Winding office',
+      GIT_COMMITTER_EMAIL: 'office@example.invalid',
+    },
+  });
+  if (status !== 0) throw new Error(`git ${args.join(' ')}: ${stderr}`);
+  return stdout.trim();
+}
+
+/** Settings of a repository; without `maintenance` each commit starts a program that looks whether to tidy up. */
+const settings = `[core]
+\trepositoryformatversion = 0
+\tfilemode = true
+\tbare = false
+[maintenance]
+\tauto = false
+`;
+
+/** Makes a folder an empty repository, as gitrepository-layout(5) has it. */
+function beginRepository(folder: string): void {
+  for (const part of ['objects', 'refs/heads', 'refs/tags'])
+    mkdirSync(join(folder, '.git', part), { recursive: true });
+  writeFileSync(join(folder, '.git/HEAD'), 'ref: refs/heads/main\n');
+  writeFileSync(join(folder, '.git/config'), settings);
+}
+
+/** The commit that a repository's folder stands at, where a branch is checked out. */
+function headOf(folder: string): string {
+  const branch = readFileSync(join(folder, '.git/HEAD'), 'utf8')
+    .replace(/^ref: /, '')
+    .trim();
+  return readFileSync(join(folder, '.git', branch), 'utf8').trim();
+}
+
 /** Makes an empty repository that no setting of the machine reaches. */
 export function makeRepository(): Repository {
   const folder = realpathSync(mkdtempSync(join(tmpdir(), 'slotwright-review-')));
-  const git = (...args: string[]) => {
-    const { status, stdout, stderr } = spawnSync('git', args, {
-      cwd: folder,
-      encoding: 'utf8',
-      env: {
-        ...process.env,
-        GIT_CONFIG_GLOBAL: '/dev/null',
-        GIT_CONFIG_SYSTEM: '/dev/null',
-        GIT_AUTHOR_NAME: 'Winding office',
-        GIT_AUTHOR_EMAIL: 'office@example.invalid',
-        GIT_COMMITTER_NAME: 'Winding office',
-        GIT_COMMITTER_EMAIL: 'office@example.invalid',
-      },
-    });
-    if (status !== 0) throw new Error(`git ${args.join(' ')}: ${stderr}`);
-    return stdout.trim();
-  };
-  git('init', '--quiet', '--initial-branch=main');
-  // Else each commit starts a program that looks whether to tidy up.
-  git('config', 'maintenance.auto', 'false');
+  beginRepository(folder);
+  const git = (...args: string[]) => gitIn(folder, args);
   const path = (file: string) => join(folder, file);
   return {
     folder,
@@ -55,7 +89,7 @@ export function makeRepository(): Repository {
     commit(message) {
       git('add', '--all');
       git('commit', '--quiet', '--message', message);
-      return git('rev-parse', 'HEAD');
+      return headOf(folder);
     },
     dispose: () => rmSync(folder, { recursive: true, force: true }),
   };

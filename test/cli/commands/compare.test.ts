@@ -1,6 +1,6 @@
 // Takes its time: runs the command line on whole windings and repositories.
 
-import { existsSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -13,15 +13,19 @@ import { makeRepository, type Repository } from '../repository.ts';
 
 let repository: Repository;
 const commits: Record<string, string> = {};
+/** Where a copy of the repository lies as it was after each commit; only read. */
+let copies: string;
 
 const swapped = writtenFerry.replace('1a (+6b +6a)*3 +6b\n', '1a 19b 13a 7b 25a (+6b +6a)*1 +6b\n');
 
 /** A series of commits on the files of a workshop; each step changes one thing. */
 beforeAll(() => {
   repository = makeRepository();
+  copies = mkdtempSync(join(tmpdir(), 'slotwright-review-'));
   const step = (name: string, change: () => void) => {
     change();
     commits[name] = repository.commit(name);
+    cpSync(repository.folder, join(copies, name), { recursive: true });
   };
   step('start', () => {
     repository.write('drives/pod.winding', generatedFerry);
@@ -56,21 +60,14 @@ beforeAll(() => {
   step('delete', () => repository.remove('drives/bow.winding'));
 });
 
-afterAll(() => repository?.dispose());
-
-/** Where the state after each commit is laid out, once, and only read. */
-let copies: string;
-beforeAll(() => {
-  copies = mkdtempSync(join(tmpdir(), 'slotwright-review-'));
+afterAll(() => {
+  repository?.dispose();
+  rmSync(copies, { recursive: true, force: true });
 });
-afterAll(() => rmSync(copies, { recursive: true, force: true }));
 
-/** Compares the state after one commit with the state after another, in a copy of the later one. */
+/** Compares the state after one commit with the state after a later one, in the copy of that. */
 function between(old: string, now: string, path = '.', ...options: string[]) {
-  const worktree = join(copies, now);
-  if (!existsSync(worktree))
-    repository.git('worktree', 'add', '--quiet', '--detach', worktree, commits[now]!);
-  return run(['compare', '--base', commits[old]!, join(worktree, path), ...options], '0.0.0');
+  return run(['compare', '--base', commits[old]!, join(copies, now, path), ...options], '0.0.0');
 }
 
 interface SaidFile {
@@ -183,7 +180,9 @@ describe('compare --base', () => {
 
   it('says that a file is deleted, or added', () => {
     expect(changes('rename', 'delete')).toMatchObject([{ file: 'drives/bow.winding', status: 'deleted' }]);
-    expect(changes('delete', 'rename')).toMatchObject([{ file: 'drives/bow.winding', status: 'added' }]);
+    // In a linked worktree, which is as the commit before was.
+    repository.git('worktree', 'add', '--quiet', '--detach', join(copies, 'linked'), commits.rename!);
+    expect(changes('delete', 'linked')).toMatchObject([{ file: 'drives/bow.winding', status: 'added' }]);
   });
 
   it('compares one file, also one that is deleted or was renamed', () => {
