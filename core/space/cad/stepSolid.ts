@@ -18,7 +18,11 @@ export function addSolid(data: StepData, line: BarLine): string {
   const rings = ringsOf(data, parts, sides);
   const faces: string[] = [];
   parts.forEach((part, index) => {
-    const rails = sides.map(({ from }) => addRail(data, part, from, rings[index]!, rings[index + 1]!, sides));
+    const followed = railsAlong(data, part);
+    const rails = sides.map(({ from }, corner) => {
+      const ends = [rings[index]!.vertices[corner]!, rings[index + 1]!.vertices[corner]!] as const;
+      return addRail(data, part, followed(from), ends);
+    });
     sides.forEach((side, at) => {
       const next = (at + 1) % sides.length;
       const loop = [
@@ -27,7 +31,7 @@ export function addSolid(data: StepData, line: BarLine): string {
         backwards(data, rings[index + 1]!.edges[at]!),
         backwards(data, rails[at]!),
       ];
-      faces.push(addFace(data, loop, addSurface(data, part, side)));
+      faces.push(addFace(data, loop, addSurface(data, part, side, followed)));
     });
   });
   faces.push(addFirstCap(data, rings[0]!), addLastCap(data, rings.at(-1)!));
@@ -65,25 +69,40 @@ function ringsOf(
   });
 }
 
-/** The edge that a corner of the section follows from one ring to the next. */
+/** What a point of the section follows along a part: control points, and their names. */
+interface Rail {
+  readonly rail: readonly Vector[];
+  readonly points: readonly string[];
+}
+
+/** The rails of a part, each made once. */
+function railsAlong(data: StepData, part: SweptPart): (at: SectionPoint) => Rail {
+  const made = new Map<SectionPoint, Rail>();
+  return (at) => {
+    let found = made.get(at);
+    if (found === undefined) {
+      const rail = railOf(part, at);
+      found = { rail, points: rail.map((point) => addPoint(data, point)) };
+      made.set(at, found);
+    }
+    return found;
+  };
+}
+
+/** The edge that a corner of the section follows from one vertex to the next. */
 function addRail(
   data: StepData,
   part: SweptPart,
-  at: SectionPoint,
-  from: Ring,
-  to: Ring,
-  sides: readonly OutlineSide[],
+  { rail, points }: Rail,
+  [from, to]: readonly [string, string],
 ): string {
-  const rail = railOf(part, at);
-  const index = sides.findIndex((side) => side.from === at);
-  const points = rail.map((point) => addPoint(data, point));
   const curve =
     part.kind === 'straight'
       ? addLine(data, points[0]!, rail[0]!, rail[1]!)
       : data.add(
           `B_SPLINE_CURVE_WITH_KNOTS('',3,${stepList(points)},.UNSPECIFIED.,.F.,.F.,${knotsAlong(part)},.UNSPECIFIED.)`,
         );
-  return addEdge(data, from.vertices[index]!, to.vertices[index]!, curve);
+  return addEdge(data, from, to, curve);
 }
 
 /** Multiplicities and knots along a part. */
@@ -96,9 +115,14 @@ function knotsAlong(part: SweptPart): string {
 }
 
 /** The face of one side of the section along a part: outline first, then along the center line. */
-function addSurface(data: StepData, part: SweptPart, side: OutlineSide): string {
+function addSurface(
+  data: StepData,
+  part: SweptPart,
+  side: OutlineSide,
+  followed: (at: SectionPoint) => Rail,
+): string {
   const across = side.kind === 'line' ? [side.from, side.to] : [side.from, side.corner, side.to];
-  const net = across.map((at) => railOf(part, at).map((point) => addPoint(data, point)));
+  const net = across.map((at) => followed(at).points);
   const points = stepList(net.map(stepList));
   const degree = part.kind === 'straight' ? 1 : 3;
   if (side.kind === 'line')

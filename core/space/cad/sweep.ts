@@ -15,10 +15,19 @@ export type SweptPart =
       readonly kind: 'curved';
       readonly from: Station;
       readonly to: Station;
-      readonly stretch: Stretch;
       /** Where cubic segments meet, from 0 to 1. */
       readonly fractions: readonly number[];
+      readonly meetings: readonly Meeting[];
     };
+
+/** Where cubic segments meet, and where velocities are measured from. */
+interface Meeting {
+  readonly here: Station;
+  /** Before it and behind it; or, at the ends of the stretch, once and twice as far within. */
+  readonly near: readonly [Station, Station];
+  /** At the stretch's end, which way it goes on, 1 or -1; 0 elsewhere. */
+  readonly inwards: -1 | 0 | 1;
+}
 
 /** A cubic segment of a smooth path turns by no more than this, radians: it leaves an arc by 2e-4 of its radius. */
 const mostTurn = Math.PI / 6;
@@ -34,7 +43,8 @@ export function sweptParts({ stretches }: BarLine): readonly SweptPart[] {
     if (turn >= 1e-9) {
       const segments = Math.max(1, Math.ceil(turn / mostTurn - 1e-9));
       const fractions = Array.from({ length: segments + 1 }, (_, index) => index / segments);
-      parts.push({ kind: 'curved', from, to, stretch, fractions });
+      const meetings = fractions.map((fraction) => meetingAt(stretch, fraction));
+      parts.push({ kind: 'curved', from, to, fractions, meetings });
     } else if (last?.kind === 'straight') parts[parts.length - 1] = { ...last, to };
     else parts.push({ kind: 'straight', from, to });
   }
@@ -66,21 +76,20 @@ export function pointAt({ point, width, height }: Station, [across, out]: Sectio
 
 const nudge = 1e-5;
 
+function meetingAt(stretch: Stretch, fraction: number): Meeting {
+  const here = stretchAt(stretch, fraction);
+  const inwards = fraction < nudge ? 1 : fraction > 1 - nudge ? -1 : 0;
+  const [one, other] = inwards === 0 ? [-nudge, nudge] : [inwards * nudge, 2 * inwards * nudge];
+  return { here, near: [stretchAt(stretch, fraction + one), stretchAt(stretch, fraction + other)], inwards };
+}
+
 /** How fast a point of the section moves with the fraction, m, by differences within the stretch. */
-function velocityAt(stretch: Stretch, fraction: number, at: SectionPoint): Vector {
-  const where = (f: number) => pointAt(stretchAt(stretch, f), at);
-  if (fraction < nudge || fraction > 1 - nudge) {
-    // One-sided, exact to the second order.
-    const sign = fraction < nudge ? 1 : -1;
-    const [p, q, r] = [fraction, fraction + sign * nudge, fraction + 2 * sign * nudge].map(where) as [
-      Vector,
-      Vector,
-      Vector,
-    ];
-    return axes((axis) => (sign * (-3 * p[axis]! + 4 * q[axis]! - r[axis]!)) / (2 * nudge));
-  }
-  const [before, after] = [where(fraction - nudge), where(fraction + nudge)];
-  return axes((axis) => (after[axis]! - before[axis]!) / (2 * nudge));
+function velocityAt({ near, inwards }: Meeting, at: SectionPoint, point: Vector): Vector {
+  const [one, other] = [pointAt(near[0], at), pointAt(near[1], at)];
+  // One-sided, exact to the second order.
+  if (inwards !== 0)
+    return axes((axis) => (inwards * (-3 * point[axis]! + 4 * one[axis]! - other[axis]!)) / (2 * nudge));
+  return axes((axis) => (other[axis]! - one[axis]!) / (2 * nudge));
 }
 
 function axes(of: (axis: number) => number): Vector {
@@ -90,12 +99,12 @@ function axes(of: (axis: number) => number): Vector {
 /** Control points of what a point of the section follows along a part: its ends, or of a cubic spline 2 + 2 a segment. */
 export function railOf(part: SweptPart, at: SectionPoint): readonly Vector[] {
   if (part.kind === 'straight') return [pointAt(part.from, at), pointAt(part.to, at)];
-  const { stretch, fractions } = part;
-  const step = 1 / (fractions.length - 1);
-  const last = fractions.length - 1;
-  return fractions.flatMap((fraction, index) => {
-    const point = pointAt(stretchAt(stretch, fraction), at);
-    const velocity = velocityAt(stretch, fraction, at);
+  const { meetings } = part;
+  const last = meetings.length - 1;
+  const step = 1 / last;
+  return meetings.flatMap((meeting, index) => {
+    const point = pointAt(meeting.here, at);
+    const velocity = velocityAt(meeting, at, point);
     const moved = (sign: number): Vector =>
       axes((axis) => point[axis]! + (sign * step * velocity[axis]!) / 3);
     return [index === 0 ? point : moved(-1), index === last ? point : moved(1)];
