@@ -220,7 +220,8 @@ export function readShell(model: StepModel, shell: number): ShellReading {
       const curve = points.map((row) => deBoor(degreeV, vs, row, v));
       return (u: number): Point => {
         const homogeneous = deBoor(degreeU, us, curve, u);
-        return homogeneous.slice(0, 3).map((each) => each / homogeneous[3]!);
+        const [x, y, z, weight] = homogeneous as [number, number, number, number];
+        return [x / weight, y / weight, z / weight];
       };
     };
     const h = 1e-5;
@@ -232,9 +233,8 @@ export function readShell(model: StepModel, shell: number): ShellReading {
         for (const [u0, u1] of spans(us))
           for (const [gu, wu] of gauss) {
             const u = u0 + (u1 - u0) * gu;
-            const alongU = minus(at(u + h), at(u - h)).map((each) => each / (2 * h));
-            const alongV = minus(behind(u), before(u)).map((each) => each / (2 * h));
-            sum += wu * wv * (u1 - u0) * (v1 - v0) * dot(at(u), cross(alongU, alongV));
+            const across = cross(minus(at(u + h), at(u - h)), minus(behind(u), before(u)));
+            sum += (wu * wv * (u1 - u0) * (v1 - v0) * dot(at(u), across)) / (4 * h * h);
           }
       }
     return sum / 3;
@@ -261,7 +261,7 @@ function spans(knots: readonly number[]): readonly (readonly [number, number])[]
 function deBoor(degree: number, knots: readonly number[], points: readonly Point[], at: number): Point {
   let span = degree;
   while (span < points.length - 1 && at >= knots[span + 1]!) span++;
-  const work = Array.from({ length: degree + 1 }, (_, j) => [...points[span - degree + j]!]);
+  const work = points.slice(span - degree, span + 1).map((point) => [...point]);
   for (let r = 1; r <= degree; r++)
     for (let j = degree; j >= r; j--) {
       const low = knots[span - degree + j]!;
@@ -274,11 +274,11 @@ function deBoor(degree: number, knots: readonly number[], points: readonly Point
 }
 
 function minus(a: Point, b: Point): Point {
-  return a.map((value, axis) => value - b[axis]!);
+  return [a[0]! - b[0]!, a[1]! - b[1]!, a[2]! - b[2]!];
 }
 
 function dot(a: Point, b: Point): number {
-  return a.reduce((sum, value, axis) => sum + value * b[axis]!, 0);
+  return a[0]! * b[0]! + a[1]! * b[1]! + a[2]! * b[2]!;
 }
 
 function cross(a: Point, b: Point): Point {
@@ -286,5 +286,5 @@ function cross(a: Point, b: Point): Point {
 }
 
 function distance(a: Point, b: Point): number {
-  return Math.hypot(...minus(a, b));
+  return Math.hypot(a[0]! - b[0]!, a[1]! - b[1]!, a[2]! - b[2]!);
 }
