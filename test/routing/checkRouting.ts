@@ -150,9 +150,11 @@ export function refereeProblems(
     if (count !== expected) problems.push(`place ${place}: used ${count} times`);
   });
 
-  flatten(paths).forEach((joint, index) => {
+  const joints = flatten(paths);
+  const firstOf = paths.map((_, path) => joints.findIndex((joint) => joint.path === path));
+  joints.forEach((joint, index) => {
     const letter = classOf(winding, layout, joint);
-    const position = index - flatten(paths.slice(0, joint.path)).length;
+    const position = index - firstOf[joint.path]!;
     const piece = paths[joint.path]!.pieces[position] === true;
     const jumper = isPieceOf(winding, letter, joint.span);
     if (jumper !== piece) problems.push(`joint ${index}: class ${letter}, separate piece ${piece}`);
