@@ -129,7 +129,8 @@ describe('compare --base', () => {
   it('says where files are too large to be recognized under a new name', () => {
     const repository = makeRepository();
     try {
-      const large = (i: number, words: string) => `${cleanWinding}${`# ${words} ${i}\n`.repeat(30_000)}`;
+      const large = (i: number, words: string) =>
+        `${cleanWinding}${`# ${words.padEnd(200, '.')} ${i}\n`.repeat(1300)}`;
       for (let i = 0; i < 3; i++) repository.write(`old/${i}.winding`, large(i, 'same'));
       repository.write('old/small.winding', cleanWinding);
       repository.write('kept.winding', cleanWinding);

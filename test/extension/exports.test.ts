@@ -46,8 +46,8 @@ describe('export of a drawing', () => {
 
   const bent = (bar: string) =>
     machineText({
-      slots: 12,
-      poles: 4,
+      slots: 6,
+      poles: 2,
       paths: 1,
       filled: 0.3,
       slender: 0.4,
