@@ -39,13 +39,9 @@ describe('whatever a text says', () => {
           })
           .join('\n');
         const { copper, emf, input } = examine(changed);
-        for (const [place, number] of numbersIn({
-          copper,
-          emf,
-          curves: copperCurves(input, partsOf(input)),
-        })) {
-          expect(`${place} ${Number.isFinite(number)}`).toBe(`${place} true`);
-        }
+        const numbers = numbersIn({ copper, emf, curves: copperCurves(input, partsOf(input)) });
+        expect(numbers.length).toBeGreaterThan(0);
+        expect(numbers.filter(([, number]) => !Number.isFinite(number))).toEqual([]);
       }),
       { seed: 4151, numRuns: tries(60) },
     );

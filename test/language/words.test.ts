@@ -114,6 +114,7 @@ describe('what is suggested', () => {
     const misspelled = (word: string) => word.slice(0, -1) + word.slice(-1).repeat(2);
     let told = 0;
     let pair = 0;
+    const wrong: string[] = [];
     for (const block of blockNames) {
       const entries = vocabulary.filter((entry) => entry.block === block);
       const words = entries.map(({ word }) => word);
@@ -129,17 +130,19 @@ describe('what is suggested', () => {
               const meant = suggested(finding.message);
               if (meant === undefined) continue;
               told++;
-              expect(meant, text).not.toBe(text.slice(finding.range.start, finding.range.end));
+              const written = text.slice(finding.range.start, finding.range.end);
               // What is suggested can stand there: at that place nothing but its own values is missing.
               const still = findingsOf(mended(text, finding.fix)).filter(
                 ({ code, range }) => code !== 'value-expected' && range.start === finding.range.start,
               );
-              expect([text, still.map(({ message }) => message)]).toEqual([text, []]);
+              if (meant === written || still.length > 0)
+                wrong.push(`${text}: ${meant}, ${still.map(({ message }) => message)}`);
             }
           }
         }
       }
     }
+    expect(wrong).toEqual([]);
     expect(told).toBeGreaterThan(300 / stride);
   });
 });

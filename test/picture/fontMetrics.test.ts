@@ -11,13 +11,13 @@ test('the width table is the font’s own', () => {
     ascentUnits: font.ascent,
     descentUnits: font.descent,
   });
-  for (const { first, widths } of widthRuns)
-    for (let index = 0; index < widths.length / 3; index++) {
-      const expected = (font.advance(first + index) ?? 0xfff).toString(16).padStart(3, '0');
-      expect(`${first + index} ${widths.slice(3 * index, 3 * index + 3)}`).toBe(
-        `${first + index} ${expected}`,
-      );
-    }
+  expect(widthRuns.length).toBeGreaterThan(0);
+  for (const { first, widths } of widthRuns) {
+    const expected = Array.from({ length: widths.length / 3 }, (_, index) =>
+      (font.advance(first + index) ?? 0xfff).toString(16).padStart(3, '0'),
+    );
+    expect(`${first} ${widths}`).toBe(`${first} ${expected.join('')}`);
+  }
 });
 
 test('a text’s width is the sum of its advances', () => {
