@@ -13,14 +13,14 @@ import type { Winding } from '../../core/winding/model.ts';
 function asked(height: number, clearance: number, form: string, wish = '', limit = '') {
   const found: { readonly winding: Winding; readonly request: PathRequest }[] = [];
   const text = `winding "Lock gate"
-machine { slots 48  poles 8  phases 3  bore 162 mm  stack 96 mm }
+machine { slots 24  poles 4  phases 3  bore 81 mm  stack 96 mm }
 slot { width 4.6 mm  depth 16 mm  opening 1.2 mm  opening-height 0.8 mm  liner 0.25 mm }
 bar {
   width 3.6 mm  height ${height} mm  coating 0.09 mm  form ${form}
   end-straight 6 mm  end-clearance ${clearance} mm  joint-straight 8 mm
 }
 layout { layers 4  span 5 }
-connect { star  route paths 4 ${wish} }
+connect { star  route paths 2 ${wish} }
 require { ${limit} }`;
   checkText(text, (winding, request) => {
     found.push({ winding, request });

@@ -85,13 +85,16 @@ export function pointsDistance(space: Space): ReadonlyMap<string, number> {
     for (const a of all) {
       if (a.bar % space.slots >= space.slots / 4) continue;
       const points = a.frames.flatMap((frame) => outline(frame, space.layers[a.layer]!.section));
+      const [lowest, highest] = box(points);
       all.forEach((b, index) => {
         if (a.bar === b.bar || (a.joint !== '' && a.joint === b.joint)) return;
         const section = space.layers[b.layer]!.section;
         const [low, high] = boxes[index]!;
-        const near = (reach: number) => (point: Vector) =>
-          axes.every((axis) => point[axis] < high[axis]! + reach && point[axis] > low[axis]! - reach);
-        const close = points.filter(near((coatedWidth(section) + coatedHeight(section)) / 2 + 1.5e-3));
+        const reach = (coatedWidth(section) + coatedHeight(section)) / 2 + 1.5e-3;
+        const isNear = (least: readonly number[], most: readonly number[]) =>
+          axes.every((axis) => least[axis]! < high[axis]! + reach && most[axis]! > low[axis]! - reach);
+        if (!isNear(lowest, highest)) return;
+        const close = points.filter((point) => isNear(point, point));
         const key = `${kindOf(a.kind, b.kind)} ${side}`;
         for (const point of close) {
           const distance = signed(point, b, section);
@@ -115,10 +118,12 @@ export function edgesDistance(
 ): number {
   const [one, other] = names.map((name) => space.bars.find((bar) => bar && barName(bar.bar) === name)!);
   const least = (from: SpaceBar, to: SpaceBar) => {
-    const targets = to[side].pieces.map(({ curve, length }: Piece) => ({
-      station: (share: number) => stationAt(curve, share, to.turn),
-      steps: Math.ceil(length / 1e-3),
-    }));
+    const targets = to[side].pieces.map(({ curve, length }: Piece): Target => {
+      const station = (share: number) => stationAt(curve, share, to.turn);
+      const steps = Math.ceil(length / 1e-3);
+      const frames = Array.from({ length: steps + 1 }, (_, step) => station(step / steps));
+      return { station, frames, middle: station(0.5) };
+    });
     const { section: own } = space.layers[from.bar.layer]!;
     const { section } = space.layers[to.bar.layer]!;
     let found = Number.POSITIVE_INFINITY;
@@ -142,32 +147,34 @@ function corners({ point, height, width }: Frame, section: Section): Vector[] {
   ].map(([v, u]): Vector => [at(v!, u!, 0), at(v!, u!, 1), at(v!, u!, 2)]);
 }
 
+/** A piece from whose sections distances are measured: anywhere along it, every millimeter, and in its middle. */
+interface Target {
+  readonly station: (share: number) => Frame;
+  readonly frames: readonly Frame[];
+  readonly middle: Frame;
+}
+
 /** The distance of a point from the section to which it lies straight across, found by halving; infinite beside the piece. */
-function beside(
-  point: Vector,
-  { station, steps }: { readonly station: (share: number) => Frame; readonly steps: number },
-  section: Section,
-): number {
+function beside(point: Vector, { station, frames, middle }: Target, section: Section): number {
+  const steps = frames.length - 1;
   const from = (frame: Frame): Vector => [
     point[0] - frame.point[0],
     point[1] - frame.point[1],
     point[2] - frame.point[2],
   ];
-  const ahead = (share: number) => {
-    const frame = station(share);
-    return dot(from(frame), frame.tangent);
-  };
+  const ahead = (frame: Frame) => dot(from(frame), frame.tangent);
   // Far ones are none that collide.
   const reach = coatedWidth(section) + coatedHeight(section);
-  if (Math.hypot(...from(station(0.5))) > reach + (steps * 1e-3) / 2) return Number.POSITIVE_INFINITY;
+  if (Math.hypot(...from(middle)) > reach + (steps * 1e-3) / 2) return Number.POSITIVE_INFINITY;
   let least = Number.POSITIVE_INFINITY;
   for (let step = 0; step < steps; step++) {
+    if (ahead(frames[step]!) < 0 || ahead(frames[step + 1]!) > 0) continue;
     let [low, high] = [step / steps, (step + 1) / steps];
-    if (ahead(low) < 0 || ahead(high) > 0) continue;
-    for (let round = 0; round < 30; round++) {
-      const middle = (low + high) / 2;
-      if (ahead(middle) >= 0) low = middle;
-      else high = middle;
+    // To a hundred thousandth of a millimeter.
+    for (let round = 0; round < 17; round++) {
+      const half = (low + high) / 2;
+      if (ahead(station(half)) >= 0) low = half;
+      else high = half;
     }
     const frame = station(low);
     const across = from(frame);
