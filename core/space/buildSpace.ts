@@ -200,7 +200,8 @@ function barPlaces({ slots, table }: Winding) {
   const bars = (): readonly (SpaceBar | null)[] | null => {
     const standing: (SpaceBar | null)[] = [];
     for (let place = 0; place < cells.length; place++) {
-      const [connection, far] = [ends.connection[place], ends.far[place]];
+      const connection = ends.connection[place];
+      const far = ends.far[place];
       if (cells[place] !== 0 && !(connection && far)) return null;
       const slot = (place % slots) + 1;
       standing.push(
@@ -242,7 +243,8 @@ function joinBars(
 
 /** The heights at which the joints of a side stop. */
 function planesOf(ends: readonly BarEnd[], side: EndSide): HeightRange | null {
-  let [lowest, highest] = [Number.POSITIVE_INFINITY, 0];
+  let lowest = Number.POSITIVE_INFINITY;
+  let highest = 0;
   for (const end of ends) {
     if (end.side !== side || end.use !== 'joint') continue;
     lowest = Math.min(lowest, end.plane);

@@ -76,8 +76,8 @@ export interface Station {
 /** The place at a fraction from 0 (start) to 1 (end); fractions are even in length but on steps and spirals. */
 export function placeAt({ path, profile }: Curve, fraction: number): Place {
   const along = distanceAt(profile, fraction);
-  const { angle, height } = alongPath(path, along);
-  return { angle, height, radius: radiusAt(path, profile, fraction, along) };
+  const radius = radiusAt(path, profile, fraction, along);
+  return { angle: angleAlong(path, along), height: heightAlong(path, along), radius };
 }
 
 /** The place and frame at a fraction of the curve, turned by `turn` radians about the axis (its bar's slot). */
@@ -137,7 +137,8 @@ export function writeStation(
   else writeVector(into, at + 9, level, -rising * tangential, -rising * axial, cosine, sine);
   // The height is across the tangent and the width.
   for (let axis = 0; axis < 3; axis++) {
-    const [one, other] = [at + ((axis + 1) % 3), at + ((axis + 2) % 3)];
+    const one = at + ((axis + 1) % 3);
+    const other = at + ((axis + 2) % 3);
     into[at + 6 + axis] = into[one + 3]! * into[other + 9]! - into[other + 3]! * into[one + 9]!;
   }
   into[at + ofAngle] = angle;
@@ -192,7 +193,8 @@ function speedAt({ path, profile }: Curve, fraction: number): number {
   const along = distanceAt(profile, fraction);
   const direction = path.direction + path.curvature * along;
   const ratio = radiusAt(path, profile, fraction, along) / path.radius;
-  const [cosine, sine] = [Math.cos(direction), Math.sin(direction)];
+  const cosine = Math.cos(direction);
+  const sine = Math.sin(direction);
   const surface = surfaceRate(profile, fraction);
   const outwards = outwardRate(path, profile, fraction, direction);
   return Math.sqrt(surface * surface * (ratio * ratio * cosine * cosine + sine * sine) + outwards * outwards);
@@ -257,12 +259,10 @@ function outwardRate(path: RolledPath, profile: Profile, fraction: number, direc
   }
 }
 
-/** Where a rolled path is after a distance of itself, and which way it runs there. */
-export function alongPath(
-  path: RolledPath,
-  distance: number,
-): Pick<RolledPath, 'angle' | 'height' | 'direction'> {
+/** A rolled path from where it is after a distance of itself on. */
+export function alongPath(path: RolledPath, distance: number): RolledPath {
   return {
+    ...path,
     angle: angleAlong(path, distance),
     height: heightAlong(path, distance),
     direction: path.direction + path.curvature * distance,

@@ -172,7 +172,8 @@ function ringRadii({ input, sizes }: RingInput, ring: RingToLay): readonly numbe
   const { width, members } = ring;
   const own = members.map(({ radius }) => radius);
   const middle = overEnds(input, ring);
-  const [inmost, outmost] = [sizes.layers[0]!, sizes.layers.at(-1)!];
+  const inmost = sizes.layers[0]!;
+  const outmost = sizes.layers.at(-1)!;
   const bend = Math.max(...members.map(({ flat }) => flat));
   const inside = inmost.radius - bend - width / 2;
   const outside = outmost.radius + bend + width / 2;

@@ -61,7 +61,8 @@ export function linkGeometry(
     step.size === 0
       ? foot
       : { ...foot, radius: foot.radius + riserStep.distance, height: riserStep.from + 2 * step.half };
-  const [from, to] = [stepped(fromFoot), stepped(toFoot)];
+  const from = stepped(fromFoot);
+  const to = stepped(toFoot);
   const pieces: Piece<LinkPieceKind>[] = [];
   const add = (kind: LinkPieceKind, path: RolledPath, profile: Profile) => {
     const empty = 'extent' in profile ? profile.extent === 0 : profile.from === profile.to;
@@ -205,7 +206,8 @@ function laidLevels(
 ) {
   const placed = placedLinks(links, apart);
   const levels = links.map(() => 0);
-  let [pierced, highest] = [0, 0];
+  let pierced = 0;
+  let highest = 0;
   for (const index of order) {
     const link = links[index]!;
     const near = placed
@@ -268,7 +270,8 @@ export function linkLanes(
   const lanes: Lane[] = links.map(() => ({ beside: 0, meets: 0 }));
   const laid = (index: number, by: number): LaidLink => {
     const link = links[index]!;
-    const [radiusFrom, radiusTo] = [link.radiusFrom + by, link.radiusTo + by];
+    const radiusFrom = link.radiusFrom + by;
+    const radiusTo = link.radiusTo + by;
     return { span: { ...link, radiusFrom, radiusTo }, risers: risersOf(link, by) };
   };
   const order = [...links.keys()].sort((a, b) => levels[a]! - levels[b]! || a - b);

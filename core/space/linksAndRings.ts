@@ -220,7 +220,8 @@ function roomOf(planned: readonly Planned[], clearance: number): PieceRoom {
     Number.POSITIVE_INFINITY,
   );
   const bulge = tallest ** 2 / (8 * innermost);
-  const [rise, lane] = [tallest + clearance, widest + clearance + bulge];
+  const rise = tallest + clearance;
+  const lane = widest + clearance + bulge;
   return { clearance, tallest, widest, innermost, bulge, rise, lane };
 }
 
@@ -306,7 +307,8 @@ function laneOffsets(
   { lane, widest }: PieceRoom,
 ): (radius: number) => readonly number[] {
   const gap = valueOrDefault(machineStatements, machine, 'gap');
-  const [inmost, outmost] = [layers[0]!, layers.at(-1)!];
+  const inmost = layers[0]!;
+  const outmost = layers.at(-1)!;
   const inner = inmost.radius - coatedHeight(inmost.section) / 2;
   const outer = outmost.radius + coatedHeight(outmost.section) / 2;
   const middle = (inmost.radius + outmost.radius) / 2;

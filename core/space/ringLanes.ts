@@ -62,7 +62,8 @@ export function ringLaneAt(
   const own = ring.members.map((post) => [uprightPatch(post)]);
   const reaches: (Reach | null)[] = ring.members.map(() => null);
   const touch: RingRoom = { ring: 0, bars: 0 };
-  let [near, touching] = [0, 0];
+  let near = 0;
+  let touching = 0;
   ring.members.forEach((post, index) => {
     const along = alongs[index]!;
     if (along === 0) return;
@@ -89,7 +90,8 @@ export function ringLaneAt(
   const widest = Math.max(...ring.members.map(({ width, height }) => Math.max(width, height)));
   const arrivals = ring.members.map(({ angle }, index) => angle + (reaches[index]?.round ?? 0));
   const arc = ringArc(arrivals, widest / 2 / radius);
-  const [inner, outer] = [radius - ring.width / 2, radius + ring.width / 2];
+  const inner = radius - ring.width / 2;
+  const outer = radius + ring.width / 2;
   const body = [{ from: arc.from, to: arc.from + arc.extent, half: 0, inner, outer }];
   const inArc = (clearance: number) => standing.filter((post) => anyNear(body, post, clearance)).length;
   near += inArc(asked.ring);

@@ -106,7 +106,8 @@ export function bodyOf(
   marks: readonly Mark[],
   ends: { readonly start: boolean; readonly end: boolean },
 ): Body {
-  const [width, height] = [coatedWidth(section), coatedHeight(section)];
+  const width = coatedWidth(section);
+  const height = coatedHeight(section);
   const rounding =
     section.corner === 0 ? 0 : Math.min(section.corner + section.coating, width / 2, height / 2);
   const reach = Math.hypot(width, height) / 2 + chordTolerance;
@@ -152,7 +153,8 @@ export function bodyOf(
   });
   const box = new Float64Array(boxSize);
   unionOf(boxes, 0, total, box, 0);
-  const [halfWidth, halfHeight] = [width / 2 - rounding, height / 2 - rounding];
+  const halfWidth = width / 2 - rounding;
+  const halfHeight = height / 2 - rounding;
   const isOnEdge = pieces[0]!.curve.radialSide === 'height';
   const thin = Math.min(halfWidth, halfHeight);
   const wide = halfWidth > thin ? 1 - thin / halfWidth : 0;

@@ -23,7 +23,8 @@ export function extentOf(
 ): void {
   const part = (number: number) => stations[station + number]!;
   const fromAxis = Math.sqrt(part(0) ** 2 + part(1) ** 2);
-  const [x, y] = [part(0) / fromAxis, part(1) / fromAxis];
+  const x = part(0) / fromAxis;
+  const y = part(1) / fromAxis;
   // Half the section along the radius and across it.
   const along =
     (Math.abs(x * part(6) + y * part(7)) * height + Math.abs(x * part(9) + y * part(10)) * width) / 2;
@@ -56,9 +57,12 @@ export function boxRound(
       extents[from + extentSize + number]!,
       extents[from + 2 * extentSize + number]!,
     );
-  const [low, high] = [least(2), most(2)];
-  const [nearest, farthest] = [least(3), most(4)];
-  const [first, last] = [least(0), most(0)];
+  const low = least(2);
+  const high = most(2);
+  const nearest = least(3);
+  const farthest = most(4);
+  const first = least(0);
+  const last = most(0);
   boxes[at] = (low + high) / 2;
   boxes[at + 1] = (high - low) / 2 + reach;
   boxes[at + 2] = (nearest + farthest) / 2;
@@ -76,7 +80,8 @@ export function unionOf(
   at: number,
 ): void {
   for (let number = 0; number < boxSize; number += 2) {
-    let [from, to] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    let from = Number.POSITIVE_INFINITY;
+    let to = Number.NEGATIVE_INFINITY;
     for (let box = first * boxSize + number; box < last * boxSize; box += boxSize) {
       from = Math.min(from, boxes[box]! - boxes[box + 1]!);
       to = Math.max(to, boxes[box]! + boxes[box + 1]!);

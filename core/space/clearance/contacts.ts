@@ -40,7 +40,8 @@ export function contactTable(
   };
   const judged = (judge: (pair: Pair) => Judged, pair: Pair) => {
     const { first, second, turn } = pair;
-    const [one, other] = [names.get(first.make.body)!, names.get(second.make.body)!];
+    const one = names.get(first.make.body)!;
+    const other = names.get(second.make.body)!;
     // Full turns and the last digits of angles make no difference.
     const apart = Math.round((turn / (2 * Math.PI) - Math.floor(turn / (2 * Math.PI) + 1e-9)) * 1e7);
     const key = `${one} ${other} ${apart}`;
@@ -54,7 +55,8 @@ export function contactTable(
     const counts = ({ make }: Standing) => make.link || !regular.has(make.pieces);
     const reach = Math.max(asked.bars, asked.pieces);
     const judge = pairJudge(space, asked);
-    let [colliding, close] = [0, 0];
+    let colliding = 0;
+    let close = 0;
     const special = [
       ...space.links,
       ...space.rings,

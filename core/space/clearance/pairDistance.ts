@@ -175,7 +175,8 @@ function fromEdges(room: Room, body: Body, other: Body, turn: number, groups: Gr
     widest = Math.max(widest, best[group]!);
   }
   if (!boxesMeet(body.box, 0, other.box, 0, turn, widest)) return false;
-  const [cosine, sine] = [Math.cos(turn), Math.sin(turn)];
+  const cosine = Math.cos(turn);
+  const sine = Math.sin(turn);
   Object.assign(room, { cosine, sine });
   const { boxes, pieceBoxes, firstSegment, isLevel, marks, segments } = other;
   const rounding = body.rounding + other.rounding;
@@ -281,10 +282,8 @@ function alongEdges(
     const first = 3 * (segment.point + index * (steps + 1));
     // Balls as large reach out of a body near its ends.
     const short = isInner ? room.radius / step : 0;
-    const [least, most] = [
-      segment.first ? Math.ceil(short) : 0,
-      steps - (segment.last ? Math.ceil(short) : 0),
-    ];
+    const least = segment.first ? Math.ceil(short) : 0;
+    const most = steps - (segment.last ? Math.ceil(short) : 0);
     for (let at = least; at <= most; at++) {
       const x = points[first + 3 * at]!;
       const y = points[first + 3 * at + 1]!;

@@ -25,7 +25,8 @@ export function edgePoint(
 ): void {
   const { stations: s, rounding } = body;
   const a = station * stationSize;
-  const [m, e] = [a + stationSize, a + 2 * stationSize];
+  const m = a + stationSize;
+  const e = a + 2 * stationSize;
   const short = rounding / length;
   const share = Math.max(first ? short : 0, Math.min(last ? 1 - short : 1, along));
   const w0 = (1 - share) * (1 - 2 * share);

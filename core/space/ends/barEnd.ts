@@ -114,7 +114,7 @@ function formed(build: Builder, start: EndStart, leg: EndLeg | null, finish: End
     curvature: 0,
   };
   build.add('straight', face, level(start.radius, straight));
-  const bend = { ...face, ...alongPath(face, straight), curvature: Math.sign(first.turn) / start.edge };
+  const bend = { ...alongPath(face, straight), curvature: Math.sign(first.turn) / start.edge };
   build.add('bend', bend, level(start.radius, start.edge * Math.abs(first.turn)));
   const corner: Corner = {
     angle: straightEnd(start),
@@ -260,13 +260,13 @@ function addLead(
     const sense = Math.sign(reach.round);
     const aside = { ...turned, curvature: -sense / edge };
     add('lead', aside, level(radius, edge * upright));
-    turned = { ...aside, ...alongPath(aside, edge * upright), curvature: 0 };
+    turned = { ...alongPath(aside, edge * upright), curvature: 0 };
     const between = Math.max(0, Math.abs(reach.round) * radius - edge - flat);
     add('lead', turned, level(radius, between));
-    turned = { ...turned, ...alongPath(turned, between) };
+    turned = alongPath(turned, between);
   }
   add('lead', turned, firstHalf(quarter, radius, 0, flat));
-  const end = { ...turned, ...alongPath(turned, flat) };
+  const end = alongPath(turned, flat);
   const extent = Math.max(0, step.size - flat);
   add('lead', end, { kind: 'radial', radius: radius + step.sense * flat, sense: step.sense, extent });
   return end.height;
@@ -284,7 +284,8 @@ function crownHalf(
   const { radius, edge, flat } = start;
   const sense = Math.sign(leg.turn);
   const middle = (radius + otherRadius) / 2;
-  const [slope, otherSlope] = [Math.atan2(leg.rise, middle), Math.atan2(otherRise, middle)];
+  const slope = Math.atan2(leg.rise, middle);
+  const otherSlope = Math.atan2(otherRise, middle);
   const tangent = edge * Math.tan((slope + otherSlope) / 2);
   const halfArc = (edge * (slope + otherSlope)) / 2;
   const apex = { angle: corner.angle + leg.turn, height: corner.height + Math.abs(leg.turn) * leg.rise };
@@ -306,9 +307,9 @@ function crownHalf(
   const roundOnly = Math.max(0, halfArc - step.half);
   add('crown', rounding, level(radius, roundOnly));
   if (step.size > 0) {
-    const path = { ...rounding, ...alongPath(rounding, roundOnly) };
+    const path = alongPath(rounding, roundOnly);
     add('crown', path, firstHalf(step, radius, before, step.half));
-    const end = { ...rounding, ...alongPath(rounding, halfArc) };
+    const end = alongPath(rounding, halfArc);
     add('crown', end, { ...middlePart(step, radius), extent: step.radial / 2 });
   }
   const top = rounding.height + edge * (1 - Math.cos(slope));
@@ -330,20 +331,20 @@ function crownHalf(
 function slopeFrom(corner: Corner, leg: EndLeg, radius: number): RolledPath {
   const direction = legDirection(leg, radius);
   const path = { radius, angle: corner.angle, height: corner.height, direction, curvature: 0 };
-  return { ...path, ...alongPath(path, corner.tangent) };
+  return alongPath(path, corner.tangent);
 }
 
 /** The slope's last stretch before a bend begins, rolled at a radius of its own. */
 function pathBefore(bend: RolledPath, leg: EndLeg, radius: number, distance: number): RolledPath {
   const direction = legDirection(leg, radius);
   const path = { radius, angle: bend.angle, height: bend.height, direction, curvature: 0 };
-  return { ...path, ...alongPath(path, -distance) };
+  return alongPath(path, -distance);
 }
 
 /** A whole step on a straight slope. */
 function addStep(add: Builder['add'], step: RadialStep, path: RolledPath, from: number, to: number): void {
   add('leg', path, firstHalf(step, from, 0, step.half));
-  const middle = { ...path, ...alongPath(path, step.half) };
+  const middle = alongPath(path, step.half);
   add('leg', middle, middlePart(step, from));
   add('leg', middle, secondHalf(step, to));
 }

@@ -108,7 +108,8 @@ export function largestThatFits(
 ): number | null {
   if (passes(most)) return most;
   if (!passes(0)) return null;
-  let [good, bad] = [0, Math.ceil(most / step - 1e-9)];
+  let good = 0;
+  let bad = Math.ceil(most / step - 1e-9);
   while (bad - good > 1) {
     const middle = Math.floor((good + bad) / 2);
     if (passes(middle * step)) good = middle;

@@ -25,13 +25,6 @@ export interface Filament {
   readonly starts: Int32Array;
 }
 
-function startsOf(parts: number): Int32Array {
-  return Int32Array.from(
-    { length: ruleOf.length + 2 },
-    (_, count) => (nodeSize * parts * count * (count - 1)) / 2,
-  );
-}
-
 /** How far the chords of a filament may leave its center line, m. */
 const chordTolerance = 1.5e-4;
 
@@ -45,6 +38,7 @@ const mostTurn = 1.2;
 /** The center line of pieces; `finer` times as many chords and parts as closeness asks for. */
 export function filamentOf(pieces: readonly Piece<unknown>[], finer = 1): Filament {
   const station = new Float64Array(stationSize);
+  const vector = (at: number): Vector => [station[at]!, station[at + 1]!, station[at + 2]!];
   const parts = pieces.flatMap(({ curve, length }) => {
     // What bends leave of a piece may be nothing but rounding; it has no direction.
     if (length <= shortest) return [];
@@ -53,14 +47,21 @@ export function filamentOf(pieces: readonly Piece<unknown>[], finer = 1): Filame
     const tangents: Vector[] = [];
     for (let at = 0; at <= chords; at++) {
       writeStation(curve, at / chords, station, 0);
-      points.push([station[0]!, station[1]!, station[2]!]);
-      tangents.push([station[3]!, station[4]!, station[5]!]);
+      points.push(vector(0));
+      tangents.push(vector(3));
     }
     const turn = Math.acos(Math.max(-1, Math.min(1, dot(tangents[0]!, tangents[chords]!))));
     const count = Math.min(chords, finer * Math.ceil(Math.max(chords / finer / mostChords, turn / mostTurn)));
     return Array.from({ length: count }, (_, part) => {
-      const [from, to] = [Math.round((part * chords) / count), Math.round(((part + 1) * chords) / count)];
-      return partOf(curve, from / chords, to / chords, points.slice(from, to + 1), station);
+      const from = Math.round((part * chords) / count);
+      const to = Math.round(((part + 1) * chords) / count);
+      const own = points.slice(from, to + 1);
+      const along = difference(own.at(-1)!, own[0]!);
+      return {
+        points: own,
+        writeNodes: (rule: GaussRule, nodes: Float64Array, first: number) =>
+          writeNodesOn(curve, from / chords, to / chords, along, rule, nodes, first, station),
+      };
     });
   });
   return filament(parts);
@@ -93,52 +94,30 @@ interface Part {
   readonly writeNodes: (rule: GaussRule, nodes: Float64Array, first: number) => void;
 }
 
-/** The part of a curve between two fractions of it, which leads through points; `station` is there to be written. */
-function partOf(
-  curve: Curve,
-  from: number,
-  to: number,
-  points: readonly Vector[],
-  station: Float64Array,
-): Part {
-  const along = difference(points.at(-1)!, points[0]!);
-  return {
-    points,
-    writeNodes: (rule, nodes, first) => writeNodesOn(curve, from, to, along, rule, nodes, first, station),
-  };
-}
-
 /** Writes nodes between two fractions of a curve, `along` from the one to the other. */
 function writeNodesOn(
   curve: Curve,
   from: number,
   to: number,
-  [alongX, alongY, alongZ]: Vector,
+  along: Vector,
   rule: GaussRule,
   nodes: Float64Array,
   first: number,
   station: Float64Array,
 ): void {
   const count = rule.length / 2;
-  let [openX, openY, openZ] = [alongX, alongY, alongZ];
+  const end = first + nodeSize * count;
   for (let node = 0; node < count; node++) {
-    const fraction = from + (rule[2 * node]! + 0.5) * (to - from);
-    writeStation(curve, fraction, station, 0);
+    writeStation(curve, from + (rule[2 * node]! + 0.5) * (to - from), station, 0);
     const length = station[ofSpeed]! * rule[2 * node + 1]! * (to - from);
-    const at = first + nodeSize * node;
-    for (let axis = 0; axis < 3; axis++) {
-      nodes[at + axis] = station[axis]!;
-      nodes[at + 3 + axis] = station[3 + axis]! * length;
-    }
-    openX -= nodes[at + 3]!;
-    openY -= nodes[at + 4]!;
-    openZ -= nodes[at + 5]!;
+    for (let axis = 0; axis < nodeSize; axis++)
+      nodes[first + nodeSize * node + axis] = station[axis]! * (axis < 3 ? 1 : length);
   }
   // Together they lead from one end to the other: what the rule leaves open is spread among them.
-  for (let at = first; at < first + nodeSize * count; at += nodeSize) {
-    nodes[at + 3]! += openX / count;
-    nodes[at + 4]! += openY / count;
-    nodes[at + 5]! += openZ / count;
+  for (let axis = 0; axis < 3; axis++) {
+    let open = along[axis]!;
+    for (let at = first + 3 + axis; at < end; at += nodeSize) open -= nodes[at]!;
+    for (let at = first + 3 + axis; at < end; at += nodeSize) nodes[at]! += open / count;
   }
 }
 
@@ -146,7 +125,10 @@ function filament(all: readonly Part[]): Filament {
   const chords: number[] = [];
   const parts: number[] = [];
   const firstChord = [0];
-  const starts = startsOf(all.length);
+  const starts = Int32Array.from(
+    { length: ruleOf.length + 2 },
+    (_, count) => (nodeSize * all.length * count * (count - 1)) / 2,
+  );
   const nodes = new Float64Array(starts.at(-1)!);
   for (const [rule, places] of ruleOf.entries())
     for (const [part, { writeNodes }] of all.entries())
@@ -154,7 +136,8 @@ function filament(all: readonly Part[]): Filament {
   for (const [part, { points }] of all.entries()) {
     let whole = 0;
     for (let end = 1; end < points.length; end++) {
-      const [from, to] = [points[end - 1]!, points[end]!];
+      const from = points[end - 1]!;
+      const to = points[end]!;
       const length = distance(from, to);
       if (length <= shortest) continue;
       whole += length;
@@ -176,52 +159,14 @@ function filament(all: readonly Part[]): Filament {
   };
 }
 
-/** A filament turned about the axis by an angle, and mirrored in the plane z = `mirror` where that is given. */
-export function moved(from: Filament, turn: number, mirror: number | null): Filament {
-  const found = roomFor(from);
-  move(from, found, turn, mirror);
-  return found;
-}
-
-/** A filament of the same make, to be moved. */
-export function roomFor(filament: Filament): Filament {
-  const { chords, parts, nodes } = filament;
-  return { ...filament, chords: chords.slice(), parts: parts.slice(), nodes: nodes.slice() };
-}
-
-/** Moves one filament of a make to where `moved` has the other. */
-export function move(from: Filament, to: Filament, turn: number, mirror: number | null): void {
-  const way = { cosine: Math.cos(turn), sine: Math.sin(turn), mirrored: mirror !== null };
-  const height = 2 * (mirror ?? 0);
-  moveVectors(from.parts, to.parts, partSize, 0, way, height);
-  moveVectors(from.chords, to.chords, chordSize, 0, way, height);
-  moveVectors(from.chords, to.chords, chordSize, 3, way, 0);
-  moveVectors(from.nodes, to.nodes, nodeSize, 0, way, height);
-  moveVectors(from.nodes, to.nodes, nodeSize, 3, way, 0);
-}
-
-/** How vectors are moved: turned about the axis and, where they are mirrored, their z taken from a height. */
-interface Way {
-  readonly cosine: number;
-  readonly sine: number;
-  readonly mirrored: boolean;
-}
-
-/** Moves the vectors that begin at `first` and every `size` numbers behind it; directions by a height of 0. */
-function moveVectors(
-  from: Float64Array,
-  to: Float64Array,
-  size: number,
-  first: number,
-  { cosine, sine, mirrored }: Way,
-  height: number,
-): void {
-  for (let at = first; at < from.length; at += size) {
-    const x = from[at]!;
-    const y = from[at + 1]!;
-    const z = from[at + 2]!;
-    to[at] = x * cosine - y * sine;
-    to[at + 1] = x * sine + y * cosine;
-    to[at + 2] = mirrored ? height - z : z;
-  }
+/** A filament mirrored in the plane z = `plane`, m. */
+export function mirrored(filament: Filament, plane: number): Filament {
+  const mirror = (numbers: Float64Array, size: number, along: number) =>
+    numbers.map((value, at) => (at % size === 2 ? 2 * plane - value : at % size === along ? -value : value));
+  return {
+    ...filament,
+    parts: mirror(filament.parts, partSize, -1),
+    chords: mirror(filament.chords, chordSize, 5),
+    nodes: mirror(filament.nodes, nodeSize, 5),
+  };
 }

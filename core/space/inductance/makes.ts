@@ -56,7 +56,8 @@ export function makesOfEnds() {
 
 /** Whether the center lines of two pieces on one side are one. */
 function isAlike(one: Piece<string>, other: Piece<string>): boolean {
-  const [a, b] = [one.curve, other.curve];
+  const a = one.curve;
+  const b = other.curve;
   return one.length === other.length && hasSame(a.path, b.path) && hasSame(a.profile, b.profile);
 }
 

@@ -230,14 +230,16 @@ function crossingsOf(
   first.layers.forEach((layer, i) => {
     second.layers.forEach((other, j) => {
       if (layer !== other) return;
-      const [a, b] = [first.legs[i]!, second.legs[j]!];
+      const a = first.legs[i]!;
+      const b = second.legs[j]!;
       // Feet further apart than the legs differ do not overtake.
       const farthest = Math.ceil(Math.abs(a.turn - b.turn)) - 1;
       for (let steps = 1; steps <= farthest; steps++) {
         const apart = a.turn > b.turn ? steps : -steps;
         const lacking = lackingHeight(a, b, apart);
         if (lacking === 0) continue;
-        const [own, others] = [first.feet[i]!, second.feet[j]!];
+        const own = first.feet[i]!;
+        const others = second.feet[j]!;
         for (let slot = 0; slot < slots && found.length < most; slot++) {
           const beside = modulo(slot + apart, slots);
           if (own[slot] === 0 || others[beside] === 0) continue;
@@ -413,7 +415,8 @@ function smallestDistance(slots: number, first: Float64Array, second: Float64Arr
 
 /** Smallest distance round the bore of a place from those of a rising list, at most the whole bore. */
 function distanceTo(slots: number, place: number, others: Float64Array): number {
-  let [next, end] = [0, others.length];
+  let next = 0;
+  let end = others.length;
   while (next < end) {
     const middle = (next + end) >> 1;
     if (others[middle]! < place) next = middle + 1;

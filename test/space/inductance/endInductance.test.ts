@@ -8,7 +8,7 @@ import {
   endInductanceSteps,
   phaseEndInductance,
 } from '../../../core/space/inductance/endInductance.ts';
-import { filamentOf, moved } from '../../../core/space/inductance/filaments.ts';
+import { filamentOf } from '../../../core/space/inductance/filaments.ts';
 import { rectangleMeanDistance } from '../../../core/space/inductance/meanDistance.ts';
 import { mutualInductance } from '../../../core/space/inductance/mutualInductance.ts';
 import { linkGeometry } from '../../../core/space/links.ts';
@@ -18,6 +18,7 @@ import { examples } from '../../support/files.ts';
 import { study } from '../../support/study.ts';
 import { told } from '../../support/told.ts';
 import { type JoinedInput, known, machineText, type Request, spaceInput } from '../machines.ts';
+import { moved } from './moved.ts';
 
 const small: Request = {
   slots: 12,

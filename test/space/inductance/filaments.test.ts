@@ -1,14 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { type Curve, stationAt } from '../../../core/space/curve.ts';
-import {
-  type Filament,
-  filamentOf,
-  filamentThrough,
-  moved,
-} from '../../../core/space/inductance/filaments.ts';
+import { type Filament, filamentOf, filamentThrough } from '../../../core/space/inductance/filaments.ts';
 import { rectangleMeanDistance } from '../../../core/space/inductance/meanDistance.ts';
 import { mutualInductance } from '../../../core/space/inductance/mutualInductance.ts';
 import { pieceOf } from '../../../core/space/piece.ts';
+import { moved } from './moved.ts';
 
 // Closed forms of Maxwell, Neumann, Rosa and Grover (from memory), each computed again by quadrature of
 // Neumann's integral.
