@@ -28,9 +28,9 @@ const windings: Readonly<Record<string, string>> = {
   'tooth coils': exampleText('tidal-pump'),
   'crossed bars between two gaps': exampleText('cable-ferry-drum'),
   'two three-phase sets': exampleText('dredge-pump'),
-  '36 slots, 8 layers': `winding "Lock-gate pump"
-    machine { slots 36 poles 4 phases 3 voltage 690 V drive-end far }
-    layout { layers 8 span 9 } connect { star route paths 4 }`,
+  '24 slots, 8 layers': `winding "Lock-gate pump"
+    machine { slots 24 poles 4 phases 3 voltage 690 V drive-end far }
+    layout { layers 8 span 6 } connect { star route paths 4 }`,
   '120 slots': `winding "Tidal barrage"
     machine { slots 120 poles 20 phases 3 } layout { layers 2 span 6 } connect { star route paths 4 }`,
   'not joined': 'winding "Draft"\nmachine { slots 36 poles 4 phases 3 } layout { layers 2 span 8 }',
@@ -45,7 +45,7 @@ const sizes: readonly [winding: string, size: keyof typeof trimmed][] = [
   ['tooth coils', 'A4'],
   ['crossed bars between two gaps', 'A1'],
   ['two three-phase sets', 'A3'],
-  ['36 slots, 8 layers', 'A4'],
+  ['24 slots, 8 layers', 'A4'],
   ['120 slots', 'A4'],
   ['not joined', 'A3'],
   ['26 layers', 'A4'],
@@ -55,13 +55,17 @@ const moreSizes: typeof sizes = [
   ['tooth coils', 'A3'],
   ['48 slots, hairpins', 'A1'],
   ['crossed bars between two gaps', 'A4'],
-  ['36 slots, 8 layers', 'A1'],
+  ['24 slots, 8 layers', 'A1'],
   ['120 slots', 'A3'],
   ['15 phases, leaning', 'A3'],
 ];
 
+/** A winding on sheets of a size, with a note. */
+const noted = (name: string, size: string) =>
+  sheetSet(windings[name]!, `sheet-size ${size} note "Clean bare ends before joining."`);
+
 test.each(withMore(sizes, moreSizes))('%s on %s', (name, size) => {
-  const set = sheetSet(windings[name]!, `sheet-size ${size} note "Clean bare ends before joining."`);
+  const set = noted(name, size);
   expect(sheetTroubles(set)).toEqual([]);
   for (const { width, height } of set.pages) expect([width, height]).toEqual(trimmed[size]);
   // All sheets go through one writer: one of each set is read back, and all of those with hostile words.
@@ -135,7 +139,7 @@ test('rows of joints agree with the report', () => {
 });
 
 test('the welder’s order is the one in which no joint hides another', () => {
-  const set = sheetSet(windings['36 slots, 8 layers']!);
+  const set = noted('24 slots, 8 layers', 'A4');
   const { connection } = set.study.facts!;
   if (connection.kind !== 'connected') throw new RangeError('not connected');
   const crowns = new Set(connection.facts.barShapes().flatMap((shape) => shape.crowns));
@@ -144,7 +148,7 @@ test('the welder’s order is the one in which no joint hides another', () => {
 });
 
 test('every row of a layout is numbered at both ends alike', () => {
-  const set = sheetSet(windings['120 slots']!, 'sheet-size A4');
+  const set = noted('120 slots', 'A4');
   const cuts = allTexts(set).filter(({ id, role }) => role === 'cut-number' && id.startsWith('layout-'));
   const at = (row: number, edge: string) =>
     cuts
@@ -160,7 +164,7 @@ test('every row of a layout is numbered at both ends alike', () => {
 });
 
 test('a joint’s pieces are as long together as its true span', () => {
-  const set = sheetSet(windings['120 slots']!, 'sheet-size A4');
+  const set = noted('120 slots', 'A4');
   const { connection } = set.study.facts!;
   if (connection.kind !== 'connected') throw new RangeError('not connected');
   const items = allItems(set);
@@ -292,7 +296,7 @@ describe('test values', () => {
   const testValue = (set: SheetSet, name: string) =>
     tableRows(set, 'tests').find((row) => row[0]!.startsWith(name))?.[1];
   const machine = (words: string) =>
-    sheetSet(`winding "M"\n machine { slots 24 poles 4 phases 3 ${words} } layout { layers 2 span 5 }
+    sheetSet(`winding "M"\n machine { slots 12 poles 2 phases 3 ${words} } layout { layers 2 span 5 }
       connect { star }`);
 
   test('withstand voltage: 2U + 1000 V, at least 1500 V', () => {
@@ -308,7 +312,7 @@ describe('test values', () => {
       testValue(machine(words), 'Rotation seen from the connection'),
       testValue(machine(words), 'Rotation seen from the drive'),
     ];
-    // A full-pitch 4-pole winding with U V W rising with the slot numbers: the wave runs with them, and
+    // A 2-pole winding with U V W rising with the slot numbers: the wave runs with them, and
     // the slot numbers are clockwise as seen from the connection side.
     expect(seen('')).toEqual(['clockwise', undefined]);
     expect(seen('drive-end connection')).toEqual(['clockwise', 'clockwise']);
@@ -334,9 +338,13 @@ test('notes, cautions, hash and revision are there', () => {
 });
 
 test('an outside diameter that bore and slots give stands among the machine data as such', () => {
-  const left = windings['crossed bars between two gaps']!.replace('outside    287.4 mm', '');
+  const slot = '{ width 5 mm depth 9 mm opening 3 mm opening-height 0.6 mm liner 0.3 mm }';
+  const left = `winding "Drum" machine { slots 12 poles 2 phases 3 gap both bore 40 mm stack 30 mm }
+    slot a ${slot}\n slot b ${slot}
+    layout { layers 2 span 6 skew a +1 slot skew b -1 slot }`;
   const words = allTexts(sheetSet(left)).map(({ text }) => text);
-  expect(words).toContain('287.4 mm, from bore and slots');
+  // Twice two slots with their openings: 4 x 9.6 mm.
+  expect(words).toContain('78.4 mm, from bore and slots');
   expect(words.filter((each) => each.startsWith('Not given'))).not.toContainEqual(
     expect.stringContaining('outside'),
   );

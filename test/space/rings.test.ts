@@ -106,8 +106,9 @@ const requests: fc.Arbitrary<Request> = fc
 
 describe('rings', () => {
   it('run into nothing in any example, whichever ends they join', () => {
-    for (const { name, text } of examples)
-      for (const which of ['star', 'terminals', 'all']) {
+    // All of them, and by turns those of one kind alone.
+    for (const [index, { name, text }] of examples.entries())
+      for (const which of ['all', index % 2 === 0 ? 'star' : 'terminals']) {
         const { facts } = unmeasured(ringed(writtenOut(text), which));
         const result = facts?.space();
         if (!result?.space.known || result.space.value.rings.length === 0) continue;
