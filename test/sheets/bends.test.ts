@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { schedule, scheduleTable } from '../../core/tables/schedule.ts';
 import { told } from '../support/told.ts';
 import { allTexts, type SheetSet, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
+import { study } from '../support/study.ts';
 
 const hoist = (form: string, more = '') => `winding "Lock-gate hoist"
 machine { slots 24 poles 4 phases 3 gap inner bore 110 mm stack 60 mm }
@@ -66,7 +67,7 @@ function bentByHand({ start, steps }: SheetBar): readonly (readonly number[])[] 
     const length = straight + arc;
     const edgewise = turn === 0 ? radians(bent) : turn === 180 ? -radians(bent) : 0;
     const flatwise = turn === 90 ? radians(bent) : turn === 270 ? -radians(bent) : radians(out);
-    const parts = 400;
+    const parts = 100;
     for (let part = 0; part < parts; part++) {
       heading += edgewise / parts / 2;
       slope += flatwise / parts / 2;
@@ -264,7 +265,7 @@ test('without sizes of the ends the sheets say what end winding and bend list ne
 test('of bars of one shape that are bent otherwise, those there are most of have the first letter', () => {
   // Rings bend leads of one shape in several ways.
   const text = hoist('hairpin', `${bendRadius} ring-width 14 mm ring-height 3 mm piece-clearance 1 mm`);
-  const facts = sheetSet(text.replace('paths 2', 'paths 2 rings all')).study.facts!;
+  const facts = study(text.replace('paths 2', 'paths 2 rings all')).facts!;
   const counts = new Map<string, Map<string, number>>();
   const { columns, cells } = scheduleTable(facts, 'bars');
   const column = columns.findIndex(({ heading }) => heading === 'bent bar');
