@@ -95,10 +95,11 @@ function outputs(name: string, text: string, before: Study | null): readonly (re
           ),
         ] as const,
     ),
-    // Of sheets, which all go through one writer, the first.
-    ...[...views, ...pages.slice(0, 1).map((page) => ['sheet 1', page] as const)].map(
-      ([view, picture]) => [`${view} drawn`, pictureToSvg(picture)] as const,
-    ),
+    // Of all of them, which go through one writer, the layout, the charts of operation and the first sheet.
+    ...[
+      ...views.filter(([view]) => view === 'layout' || view === 'operation'),
+      ...pages.slice(0, 1).map((page) => ['sheet 1', page] as const),
+    ].map(([view, picture]) => [`${view} drawn`, pictureToSvg(picture)] as const),
     ...(facts ? scheduleTables.map((table) => [`csv ${table}`, schedule(facts, table)] as const) : []),
     ['comparison', comparison],
   ].map(([where, content]) => [`${name}: ${where}`, content!] as const);

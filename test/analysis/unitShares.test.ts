@@ -168,7 +168,7 @@ describe('numbers of parallel paths with regular crowns', () => {
           expect(unequal).toEqual([]);
         }
       }),
-      { seed: 12, numRuns: tries(75) },
+      { seed: 12, numRuns: tries(50) },
     );
   });
 

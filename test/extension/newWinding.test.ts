@@ -227,7 +227,7 @@ describe('a new winding', () => {
 
   test('where a folder is open it has a name there that is free, and is saved as that', async () => {
     const first = (items: Items) => items[0];
-    const answers = [labelled('Inside the stator'), labelled('3'), '8', '9', first, first];
+    const answers = [labelled('Inside the stator'), labelled('3'), '2', '12', first, first];
 
     editorState.workspaceFolders = ['memory:/yard'];
     editorState.files.set('memory:/yard/New-Winding.winding', new Uint8Array());

@@ -7,7 +7,7 @@ import { examples } from '../support/files.ts';
 import { commentsOf, structureOf } from '../support/structure.ts';
 import { tries } from '../support/tries.ts';
 
-const runs = { seed: 20260501, numRuns: tries(40) };
+const runs = { seed: 20260501, numRuns: tries(25) };
 
 describe('formatting keeps the meaning', () => {
   it('of valid texts', () => {
@@ -31,7 +31,7 @@ describe('formatting keeps the meaning', () => {
         expect(structureOf(after)).toEqual(structureOf(before));
         expect(commentsOf(after)).toEqual(commentsOf(before));
       }),
-      { ...runs, numRuns: tries(80) },
+      { ...runs, numRuns: tries(30) },
     );
   });
 });
@@ -48,7 +48,7 @@ describe('formatting twice changes nothing more', () => {
           const once = format(text);
           expect(format(once)).toBe(once);
         }),
-        { ...runs, numRuns: tries(50) },
+        { ...runs, numRuns: tries(30) },
       );
     });
   }
@@ -86,7 +86,7 @@ describe('lines with errors', () => {
           expect(at, `line kept: ${JSON.stringify(line)}`).toBeGreaterThan(0);
         }
       }),
-      { ...runs, numRuns: tries(50) },
+      { ...runs, numRuns: tries(30) },
     );
   });
 
@@ -135,7 +135,7 @@ describe('the canonical form', () => {
           .filter((line) => !line.includes('"'));
         expect(wide).toEqual([]);
       }),
-      { ...runs, numRuns: tries(50) },
+      { ...runs, numRuns: tries(30) },
     );
   });
 

@@ -115,7 +115,7 @@ describe('machines without a whole number of slots in a pole pair, and one layer
         expect(refereeProblems(winding, { span, tooth }, result.paths)).toEqual([]);
         expect(connectionsOf(winding, result.paths).bends).toEqual(result.bends);
       }),
-      { seed: 23, numRuns: tries(15) },
+      { seed: 23, numRuns: tries(10) },
     );
   });
 });

@@ -2,9 +2,9 @@
 
 import { describe, expect, test } from 'vitest';
 import { schedule, scheduleTable } from '../../core/tables/schedule.ts';
+import { study } from '../support/study.ts';
 import { told } from '../support/told.ts';
 import { allTexts, type SheetSet, sheetSet, sheetTroubles, tableRows } from './sheetSets.ts';
-import { study } from '../support/study.ts';
 
 const hoist = (form: string, more = '') => `winding "Lock-gate hoist"
 machine { slots 24 poles 4 phases 3 gap inner bore 110 mm stack 60 mm }

@@ -295,7 +295,7 @@ describe('any bar end', () => {
         expect(first.tangent[2]).toBeCloseTo(start.side * Math.cos(lean), 12);
         expect(first.point[2]).toBeCloseTo((start.side * start.stack) / 2, 12);
       }),
-      { seed: 20260501, numRuns: tries(100) },
+      { seed: 20260501, numRuns: tries(40) },
     );
   });
 
@@ -346,7 +346,7 @@ describe('any bar end', () => {
         );
         expect(otherSide.length).toBeCloseTo(end.length, 12);
       }),
-      { seed: 20260503, numRuns: tries(60) },
+      { seed: 20260503, numRuns: tries(40) },
     );
   });
 });

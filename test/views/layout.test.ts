@@ -384,6 +384,6 @@ test('any table with any joints is drawn well', () => {
     fc.property(anyInput, (input) => {
       expectGood(input);
     }),
-    { seed: 20, numRuns: tries(30) },
+    { seed: 20, numRuns: tries(20) },
   );
 });
