@@ -160,6 +160,14 @@ describe('several layout panels', () => {
       ),
     );
     expect(page.picture().title).toContain('Dredge pump');
+    // Its file is back, as after a checkout, and is opened beside the text that is read.
+    const back = openStubDocument('pump.winding', soundText);
+    turnTo(winch);
+    await vi.waitFor(() =>
+      expect(page.state()).toMatchObject({ notice: null, heading: { title: 'Tidal pump, trial' } }),
+    );
+    back.edit(brokenText);
+    expect(page.state().notice).not.toBeNull();
   });
 
   test('a file that is renamed, or whose folder is, keeps its panel', async () => {

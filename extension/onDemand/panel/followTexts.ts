@@ -32,6 +32,7 @@ export function followTexts(panels: OpenPanels, studies: Studies): Disposable[] 
       if (editor === undefined || !isWinding(editor.document)) return;
       for (const { session } of panels.following()) session.follow(editor.document);
     }),
+    workspace.onDidOpenTextDocument(changed),
     workspace.onDidChangeTextDocument(({ document }) => changed(document)),
     workspace.onDidCloseTextDocument(({ uri }) => {
       if (uri.scheme !== 'untitled') void reopen(uri.toString(), uri);
