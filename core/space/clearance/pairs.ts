@@ -28,7 +28,9 @@ export function nearPairs(
   const known = new Map<number, Pair | null>();
   const makes = standing.reduce((most, { make }) => Math.max(most, make.index + 1), 0);
   const add = (a: Standing, b: Standing) => {
-    const [first, second] = a.make.index < b.make.index ? [a, b] : [b, a];
+    const isFirst = a.make.index < b.make.index;
+    const first = isFirst ? a : b;
+    const second = isFirst ? b : a;
     const apart = modulo(first.slot - second.slot, slots);
     // Of two of one make either is the first.
     const swapped = first.make === second.make && 2 * apart > slots;
@@ -39,7 +41,8 @@ export function nearPairs(
       alike.count++;
       return;
     }
-    const [one, other] = swapped ? [second, first] : [first, second];
+    const one = swapped ? second : first;
+    const other = swapped ? first : second;
     const turn = one.turn - other.turn;
     const meet = boxesMeet(one.make.body.box, 0, other.make.body.box, 0, turn, reach);
     const shorter = Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn)));

@@ -78,7 +78,7 @@ export function mutualInductances(
         while (next < end && kinds[next] === kind);
         if (kind === 0) {
           for (; turn < next; turn++)
-            found[turn]! += ofChords(first, partA, second, partB, apart2, cosines[turn]!, sines[turn]!);
+            ofChords(first, partA, second, partB, apart2, cosines, sines, found, turn);
           continue;
         }
         const countA = Math.floor(kind / 5);
@@ -161,16 +161,20 @@ function ofNodes(
   }
 }
 
-/** What the chords of two parts link at an angle. */
+/** Adds what the chords of two parts link at an angle; told by lists, as numbers by themselves take longer to hand over. */
 function ofChords(
   first: Filament,
   partA: number,
   second: Filament,
   partB: number,
   apart2: number,
-  turnCosine: number,
-  turnSine: number,
-): number {
+  cosines: Float64Array,
+  sines: Float64Array,
+  found: Float64Array,
+  turn: number,
+): void {
+  const turnCosine = cosines[turn]!;
+  const turnSine = sines[turn]!;
   const { chords: chordsA, firstChord: firstA } = first;
   const { chords: chordsB, firstChord: firstB } = second;
   const size = chordSize;
@@ -225,7 +229,7 @@ function ofChords(
       sum += cosine * lengthA * integral;
     }
   }
-  return sum;
+  found[turn]! += sum;
 }
 
 /**
