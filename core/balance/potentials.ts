@@ -107,7 +107,8 @@ function endReaches({ slots, layers }: Winding, paths: readonly Path[]): Record<
   for (const path of paths) {
     path.spans.forEach((span, index) => {
       const on = reaches[sideOfJoint(path, index)];
-      const [from, to] = [path.bars[index]!, path.bars[index + 1]!];
+      const from = path.bars[index]!;
+      const to = path.bars[index + 1]!;
       on[from.layer * slots + from.slot - 1] = span / 2;
       on[to.layer * slots + to.slot - 1] = -span / 2;
     });

@@ -66,7 +66,8 @@ export function closestShifts(winding: Winding): (number | null)[] {
   const { slots } = winding;
   const optionsIn = (sense: 1 | -1) =>
     winding.phases.names.map((_, phase) => (phase === 0 ? [0] : phaseShifts(winding, phase, sense)));
-  const [forward, backward] = [optionsIn(1), optionsIn(-1)];
+  const forward = optionsIn(1);
+  const backward = optionsIn(-1);
   const known = (options: readonly number[][]) => options.filter((shifts) => shifts.length > 0).length;
   const options = known(forward) >= known(backward) ? forward : backward;
   let best = options.map((shifts) => shifts[0] ?? null);

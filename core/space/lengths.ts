@@ -52,7 +52,8 @@ export function barLengths(space: Space): BarLengths {
     bars++;
   });
   const pieces = space.links.map((link): PieceLength => {
-    const [first, last] = [placeAt(link.pieces[0]!.curve, 0), placeAt(link.pieces.at(-1)!.curve, 1)];
+    const first = placeAt(link.pieces[0]!.curve, 0);
+    const last = placeAt(link.pieces.at(-1)!.curve, 1);
     return {
       joint: link.joint,
       path: link.path,

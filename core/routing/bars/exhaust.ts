@@ -161,7 +161,8 @@ function noBeginning(task: ExhaustTask): Beginning {
       order[position] = -1;
     },
     atLeast: (filled) => {
-      const [whole, rest] = [Math.floor(filled / length), filled % length];
+      const whole = Math.floor(filled / length);
+      const rest = filled % length;
       const farLeft = (paths - whole) * farJoints(length) - farJoints(rest);
       const nearLeft = (paths - whole) * nearJoints(length) - nearJoints(rest);
       return tally.measure(farLeft * least.far + nearLeft * least.near, windows[Math.ceil(filled / length)]!);

@@ -90,7 +90,8 @@ export function dealtOrder(
 ): BarOrder | null {
   const kinds = new Map<number, { voltage: number; layer: number; plus: number[]; minus: number[] }>();
   for (let bar = 0; bar < bars.count; bar++) {
-    const [voltage, layer] = [bars.voltage[bar]!, bars.layer[bar]!];
+    const voltage = bars.voltage[bar]!;
+    const layer = bars.layer[bar]!;
     const key = voltage * table.layers + layer;
     const kind = kinds.get(key) ?? { voltage, layer, plus: [], minus: [] };
     kinds.set(key, kind);

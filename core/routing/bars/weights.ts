@@ -40,7 +40,9 @@ export function weightsOf(
   };
   const wished = (criterion: keyof typeof units) =>
     wishes.some((wish) => wish === criterion) ? weigh(criterion) : 0;
-  const [voltage, window, shapes] = [wished('voltage'), wished('window'), wished('bar-shapes')];
+  const voltage = wished('voltage');
+  const window = wished('window');
+  const shapes = wished('bar-shapes');
   const apart = voltage > 0 ? voltageTerm(winding, bars) : null;
   const whole = (connection: BarOrder): number =>
     (apart ? voltage * apart(connection) : 0) +
@@ -82,7 +84,8 @@ function voltageTerm(winding: Winding, bars: PhaseBars): (order: BarOrder) => nu
       const other = above[bar]!;
       if (other < 0) continue;
       // Where a bar's ends stand along its path, on the far side and on the connection side.
-      const [own, next] = [place[bar]!, place[other]!];
+      const own = place[bar]!;
+      const next = place[other]!;
       const far = Math.abs(own + (own % 2 === 0 ? 1 : 0) - next - (next % 2 === 0 ? 1 : 0));
       const near = Math.abs(own + (own % 2) - next - (next % 2));
       most = Math.max(most, far, near);
@@ -107,11 +110,13 @@ function barShapeTerm(bars: PhaseBars, table: JointTable, { bars: order, length 
     return table.rank[place] === rankOf.piece ? 0 : table.span[place]! + table.slots;
   };
   for (let position = 0; position < order.length; position += 2) {
-    const [first, second] = [order[position]!, order[position + 1]!];
+    const first = order[position]!;
+    const second = order[position + 1]!;
     const crown = table.span[placeBetween(bars, table, 0, first, second)]!;
     const before = position % length === 0 ? 0 : bendTo(1, first, order[position - 1]!);
     const after = (position + 2) % length === 0 ? 0 : bendTo(1, second, order[position + 2]!);
-    const [low, high] = [bars.layer[first]!, bars.layer[second]!];
+    const low = bars.layer[first]!;
+    const high = bars.layer[second]!;
     const parts = low <= high ? [low, high, crown, before, after] : [high, low, -crown, after, before];
     shapes.add(parts.reduce((key, part) => key * 2 * table.slots + part + table.slots, 0));
   }

@@ -64,7 +64,8 @@ export function bentShapes(
   const own = shapes.filter((shape) => shape.side === side && bent.has(shape.number));
   const drafts = own.map((shape) => {
     const { lowerLayer, upperLayer, offset, number } = shape;
-    const [lower, upper] = [slopes[lowerLayer]!.rise, slopes[upperLayer]!.rise];
+    const lower = slopes[lowerLayer]!.rise;
+    const upper = slopes[upperLayer]!.rise;
     const start = endShift(tips, lowerLayer);
     const end = offset + endShift(tips, upperLayer);
     // The two legs of a crown meet where they have come to one height.
@@ -109,7 +110,8 @@ export function bentShapes(
 /** How far each bar of a joint is set towards the other: half of what they stand further apart than the joint's gap. */
 function jointShift({ layers, jointGap }: EndSizes, lower: number, upper: number): number {
   if (jointGap === null || lower === upper) return 0;
-  const [inner, outer] = [layers[lower]!, layers[upper]!];
+  const inner = layers[lower]!;
+  const outer = layers[upper]!;
   const gap = outer.radius - inner.radius - (inner.section.height + outer.section.height) / 2;
   return Math.max(0, (gap - jointGap) / 2);
 }

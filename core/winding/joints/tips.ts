@@ -227,9 +227,10 @@ function crossingsOf(
   most = Number.POSITIVE_INFINITY,
 ): readonly TipCrossing[] {
   const found: TipCrossing[] = [];
-  first.layers.forEach((layer, i) => {
-    second.layers.forEach((other, j) => {
-      if (layer !== other) return;
+  for (let i = 0; i < 2; i++)
+    for (let j = 0; j < 2; j++) {
+      const layer = first.layers[i]!;
+      if (layer !== second.layers[j]) continue;
       const a = first.legs[i]!;
       const b = second.legs[j]!;
       // Feet further apart than the legs differ do not overtake.
@@ -252,8 +253,7 @@ function crossingsOf(
           });
         }
       }
-    });
-  });
+    }
   return found;
 }
 

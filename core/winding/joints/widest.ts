@@ -16,9 +16,7 @@ export function pairTable<Option>(
   options: readonly (readonly Option[])[],
   { alone, between }: PairValues<Option>,
 ): PairTable {
-  const table = options.map((own) =>
-    own.map(() => options.map((others) => new Array<number>(others.length).fill(0))),
-  );
+  const table = options.map((own) => own.map(() => options.map((others) => others.map(() => 0))));
   // A group has one choice: of its own options only each with itself counts.
   options.forEach((own, a) => {
     own.forEach((first, i) => {
@@ -87,7 +85,9 @@ function chooseAt(
       if (++nodes > mostSearchNodes) return false;
       const pairs = table[group]![choice]!;
       if (pairs[group]![choice]! < level) continue;
-      if (chosen.some((other, index) => pairs[index]![other]! < level)) continue;
+      let index = 0;
+      while (index < group && pairs[index]![chosen[index]!]! >= level) index++;
+      if (index < group) continue;
       chosen.push(choice);
       if (next()) return true;
       chosen.pop();
