@@ -172,17 +172,26 @@ function numbersText({ numbers }: Comparison, say: Say): readonly string[] {
   ];
 }
 
-/** How many of the limits that are asked hold. */
+/** How many of the limits that are asked hold, and how many cannot be told. */
 function holdingText(asked: readonly ComparedLimit[], say: Say): string {
-  const failing = asked.filter(({ holds }) => holds !== true);
-  const [fail, all] = [failing.length, asked.length];
-  if (fail === 0 && all === 1) return say('The limit holds.');
-  if (fail === 0) return all === 2 ? say('Both limits hold.') : say('All {0} limits hold.', all);
-  const lost = failing.filter(({ heldBefore }) => heldBefore === true).length;
-  const before = lost > 0 ? say(' ({0} held before)', lost) : '';
-  if (all === 1) return say('The limit fails{0}.', before);
-  if (fail === 1) return say('1 of {0} limits fails{1}.', all, before);
-  return say('{0} of {1} limits fail{2}.', fail, all, before);
+  const failing = asked.filter(({ holds }) => holds === false);
+  const untold = asked.filter(({ holds }) => holds === null);
+  const all = asked.length;
+  const before = (some: readonly ComparedLimit[]) => {
+    const held = some.filter(({ heldBefore }) => heldBefore === true).length;
+    return held > 0 ? say(' ({0} held before)', held) : '';
+  };
+  const [fail, none] = [failing.length, untold.length];
+  const parts: string[] = [];
+  if (fail > 0 && all === 1) parts.push(say('The limit fails{0}.', before(failing)));
+  else if (fail === 1) parts.push(say('1 of {0} limits fails{1}.', all, before(failing)));
+  else if (fail > 1) parts.push(say('{0} of {1} limits fail{2}.', fail, all, before(failing)));
+  if (none > 0 && all === 1) parts.push(say('The limit cannot be computed{0}.', before(untold)));
+  else if (none === 1) parts.push(say('1 of {0} limits cannot be computed{1}.', all, before(untold)));
+  else if (none > 1) parts.push(say('{0} of {1} limits cannot be computed{2}.', none, all, before(untold)));
+  if (parts.length > 0) return parts.join(' ');
+  if (all === 1) return say('The limit holds.');
+  return all === 2 ? say('Both limits hold.') : say('All {0} limits hold.', all);
 }
 
 /** `1 limit loosened and 2 limits dropped.`; what asks for less stands first. Empty where all ask for the same. */

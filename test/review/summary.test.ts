@@ -49,6 +49,20 @@ describe('the summary of a comparison', () => {
     expect(summary(generatedFerry, broken)).toMatch(/^The winding changed\. /);
   });
 
+  it('does not call a limit failed that cannot be computed', () => {
+    const text = (more: string, rest = '') =>
+      generatedFerry.replace(/require \{[^}]*\}/, `require { differential-leakage <= 9 % ${more} }`) + rest;
+    const jumpers = text('jumpers <= 9');
+    const refused = jumpers.replace('route paths 2', 'route paths 7');
+    expect(summary(jumpers, refused)).toContain(' 1 of 2 limits cannot be computed (1 held before). ');
+    expect(summary(jumpers, refused)).not.toContain('fail');
+    const both = (paths: string) =>
+      text('jumpers <= 9 winding-factor harmonic 1 >= 0.99').replace('paths 2', `paths ${paths}`);
+    expect(summary(both('2'), both('7'))).toContain(
+      ' 1 of 3 limits fails. 1 of 3 limits cannot be computed (1 held before). ',
+    );
+  });
+
   it('counts new shapes of bars and of joints each, after saying how the limits stand', () => {
     const shorter = generatedFerry.replace('span   6', 'span   5');
     const { shapes } = compare(study(generatedFerry), study(shorter));
