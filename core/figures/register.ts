@@ -42,6 +42,10 @@ const microhenries: ShownAs = { unit: 'µH', factor: 1e-6 };
 const rpm: ShownAs = { unit: 'rpm', factor: 1 / 60 };
 const amperes: ShownAs = { unit: 'A', factor: 1 };
 const torsion: ShownAs = { unit: 'kNm/rad', factor: 1e3 };
+const celsius: ShownAs = { unit: '°C', factor: 1 };
+const tesla: ShownAs = { unit: 'T', factor: 1 };
+const newtonMeters: ShownAs = { unit: 'Nm', factor: 1 };
+const kilowatts: ShownAs = { unit: 'kW', factor: 1e3 };
 const megapascals: ShownAs = { unit: 'MPa', factor: 1e6 };
 
 const pyrhonen =
@@ -195,7 +199,7 @@ const rows = {
   'emf.torque': {
     words: 'torque of the rated current at its angle',
     unit: 'Nm',
-    shown: { unit: 'Nm', factor: 1 },
+    shown: newtonMeters,
     model:
       'm p (psi Iq + (Ld - Lq) Id Iq), which is m E I/(2 pi n) in phase with the EMF; no saturation, no losses',
     source: 'power balance',
@@ -204,7 +208,7 @@ const rows = {
   'emf.power': {
     words: 'air-gap power of the rated current at its angle',
     unit: 'W',
-    shown: { unit: 'kW', factor: 1e3 },
+    shown: kilowatts,
     model: 'torque times angular speed, which is m E I in phase with the EMF',
     source: 'power balance',
   },
@@ -242,7 +246,7 @@ const rows = {
   'emf.gapFluxDensity': {
     words: 'peak flux density at the gap, fundamental',
     unit: 'T',
-    shown: { unit: 'T', factor: 1 },
+    shown: tesla,
     model: 'p Phi/(D l), peak of the fundamental at the bore',
     source: 'flux of a sine over the pole pitch',
   },
@@ -341,7 +345,7 @@ const rows = {
   'operation.shaftPower': {
     words: 'shaft power at the rated point',
     unit: 'W',
-    shown: { unit: 'kW', factor: 1e3 },
+    shown: kilowatts,
     model: 'm (E Iq + w (Ld - Lq) Id Iq); no iron loss, no friction',
     source: twoAxes,
     better: 'higher',
@@ -349,7 +353,7 @@ const rows = {
   'operation.torque': {
     words: 'torque at the rated point',
     unit: 'Nm',
-    shown: { unit: 'Nm', factor: 1 },
+    shown: newtonMeters,
     model: 'shaft power over angular speed',
     source: twoAxes,
     better: 'higher',
@@ -391,7 +395,7 @@ const rows = {
   'duty.points.torque': {
     words: 'torque of a point of the duty',
     unit: 'Nm',
-    shown: { unit: 'Nm', factor: 1 },
+    shown: newtonMeters,
     model: 'm p (psi Iq + (Ld - Lq) Id Iq), at standstill too; no losses',
     source: twoAxes,
     better: 'higher',
@@ -432,7 +436,7 @@ const rows = {
   'duty.points.hotSpot': {
     words: 'hot spot of a point of the duty, if it lasted',
     unit: 'degC',
-    shown: { unit: '°C', factor: 1 },
+    shown: celsius,
     model: 'as the hot spot at the rated point; at standstill of sqrt(2) times the rms current',
     source: fin,
     better: 'lower',
@@ -486,7 +490,7 @@ const rows = {
   'duty.cycle.hotSpot': {
     words: 'highest temperature of a duty cycle',
     unit: 'degC',
-    shown: { unit: '°C', factor: 1 },
+    shown: celsius,
     model:
       "c A dT/dt = k A T'' - G (T - Ts) + p'(T) along the bars, implicit steps, repeated until a cycle changes nothing by 0.01 K; Ts of the core held, or with core-heat as the bars heat it",
     source: `${fin}; heat capacity 3.45 MJ/(m3 K) of copper, 2.5 of aluminium, IEC 60949 as quoted by others`,
@@ -495,7 +499,7 @@ const rows = {
   'duty.cycle.coreTemperature': {
     words: 'highest temperature of the core in a duty cycle',
     unit: 'degC',
-    shown: { unit: '°C', factor: 1 },
+    shown: celsius,
     model: 'core-heat dT/dt = heat from all bars - core-cooling (T - coolant-temperature)',
     source: 'one node, heated by the bars alone',
     better: 'lower',
@@ -504,7 +508,7 @@ const rows = {
   'iron.tooth.noLoad': {
     words: 'peak flux density of a tooth, no load',
     unit: 'T',
-    shown: { unit: 'T', factor: 1 },
+    shown: tesla,
     model:
       'pi p Phi/(Q l stack-factor width), width of the tooth at its narrowest place, slots of parallel sides; all flux through the teeth',
     source: 'flux of a slot pitch at the crest of a sine',
@@ -513,7 +517,7 @@ const rows = {
   'iron.tooth.load': {
     words: 'peak flux density of a tooth, at load',
     unit: 'T',
-    shown: { unit: 'T', factor: 1 },
+    shown: tesla,
     model: 'that without load times |E + j w Lm I|/E; linear iron',
     source: 'flux of a slot pitch at the crest of a sine',
     better: 'lower',
@@ -521,7 +525,7 @@ const rows = {
   'iron.yoke.noLoad': {
     words: 'peak flux density of the yoke, no load',
     unit: 'T',
-    shown: { unit: 'T', factor: 1 },
+    shown: tesla,
     model: 'Phi/(2 yoke-height l stack-factor)',
     source: 'half the flux of a pole',
     better: 'lower',
@@ -529,7 +533,7 @@ const rows = {
   'iron.yoke.load': {
     words: 'peak flux density of the yoke, at load',
     unit: 'T',
-    shown: { unit: 'T', factor: 1 },
+    shown: tesla,
     model: 'that without load times |E + j w Lm I|/E; linear iron',
     source: 'half the flux of a pole',
     better: 'lower',
@@ -750,7 +754,7 @@ const rows = {
   'copper.heat.hotSpot': {
     words: 'hot spot',
     unit: 'degC',
-    shown: { unit: '°C', factor: 1 },
+    shown: celsius,
     model: 'end temperature and rise, iterated with the resistance',
     source: fin,
     better: 'lower',
@@ -772,7 +776,7 @@ const rows = {
   'copper.heat.coreTemperature': {
     words: 'temperature of the core',
     unit: 'degC',
-    shown: { unit: '°C', factor: 1 },
+    shown: celsius,
     model: 'coolant-temperature and heat from all bars over core-cooling',
     source: 'one node, heated by the bars alone',
     better: 'lower',

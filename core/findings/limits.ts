@@ -185,13 +185,18 @@ export function countedIn({ quantity }: LimitResult): string {
   return aPhase.has(quantity) ? ' a phase' : '';
 }
 
-/** A value of the limit's quantity in the unit the limit is written in. */
+/** A value of the limit's quantity in the unit the limit is written in, with digits that tell it apart from the limit. */
 export function limitValue({ source }: Pick<LimitResult, 'source'>, value: number): string {
   if (value === Number.POSITIVE_INFINITY) return 'no limit';
   const dimension = source.entry.dimension ?? 'none';
-  if (dimension === 'none') return Number.isInteger(value) ? String(value) : fixed(value, 4);
-  if (dimension === 'ratio') return source.written.endsWith('%') ? percent(value) : significant(value);
+  const { limit } = source;
+  if (dimension === 'none')
+    return Number(fixed(value, 4)) === limit
+      ? significant(value, 5, limit)
+      : fixed(value, Number.isInteger(value) ? 0 : 4);
+  if (dimension === 'ratio')
+    return source.written.endsWith('%') ? percent(value, 4, limit) : significant(value, 5, limit);
   const written = source.written.split(' ').slice(1).join(' ') || unitNames(dimension)[0]!;
-  const unit = unitNamed(written);
-  return `${significant(value / (unit?.factor ?? 1))} ${written}`;
+  const factor = unitNamed(written)?.factor ?? 1;
+  return `${significant(value / factor, 5, limit / factor)} ${written}`;
 }

@@ -14,11 +14,15 @@ function unsignedZero(digits: string): string {
 
 /**
  * A number as text with at most `digits` significant digits, without trailing zeros, locale or negative
- * zero; exponents only outside 1e-6 .. 1e15. Not-a-number and infinities throw RangeError.
+ * zero; exponents only outside 1e-6 .. 1e15. Not-a-number and infinities throw RangeError. With as many
+ * more, up to 10, as tell it apart from the number `beside`, where it is said to be above or below that.
  */
-export function significant(value: number, digits = 5): string {
+export function significant(value: number, digits = 5, beside?: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`a finite number expected, got ${value}`);
-  return unsignedZero(String(rounded(value, digits)));
+  const read = rounded(value, digits);
+  return digits < 10 && beside !== undefined && read === rounded(beside, digits)
+    ? significant(value, digits + 1, beside)
+    : unsignedZero(String(read));
 }
 
 /** A number rounded to so many significant digits, to be compared or reckoned with; infinities stay. */
@@ -57,9 +61,9 @@ export function withoutNoise(value: number): number {
   return Math.abs(value) < 1e-12 ? 0 : value;
 }
 
-/** A ratio in percent, with at most `digits` significant digits. */
-export function percent(ratio: number, digits = 4): string {
-  return `${significant(ratio * 100, digits)} %`;
+/** A ratio in percent, with at most `digits` significant digits, or as many as tell it apart from `beside`. */
+export function percent(ratio: number, digits = 4, beside?: number): string {
+  return `${significant(ratio * 100, digits, beside && beside * 100)} %`;
 }
 
 /** A share more or less, in percent with its sign and two digits: `+3.1 %`. */

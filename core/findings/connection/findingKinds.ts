@@ -4,6 +4,7 @@ import { layerLetter } from '../../language/layerLetters.ts';
 import { isOne, plural } from '../../language/lists.ts';
 import { percent, significant } from '../../language/numbers.ts';
 import type { RouteRefusal } from '../../routing/route.ts';
+import { toldLength as told } from '../../space/clearance/placeWords.ts';
 import type { NarrowTips } from '../../space/ends/endRoom.ts';
 
 export const routingRefused = findingKind<{
@@ -284,7 +285,7 @@ export const tipsTooClose = findingKind<{
     gap === 0
       ? `On the ${side} side two joint tips fall on the same place however they are bent.`
       : lacking
-        ? `On the ${side} side joint tips of layer ${layerLetter(lacking.layer)} come as near as ${significant(lacking.actual * 1000, 3)} mm however they are bent; coated width and clearance need ${significant(lacking.needed * 1000, 3)} mm.`
+        ? `On the ${side} side joint tips of layer ${layerLetter(lacking.layer)} come as near as ${told(lacking.actual, lacking.needed)} however they are bent; coated width and clearance need ${told(lacking.needed, lacking.actual)}.`
         : `On the ${side} side joint tips come as near as ${significant(gap, 3)} slot pitches however they are bent.`,
 });
 

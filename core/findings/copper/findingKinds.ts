@@ -2,9 +2,9 @@ import { findingKind } from '../../language/finding.ts';
 import { layerLetter } from '../../language/layerLetters.ts';
 import { isOne } from '../../language/lists.ts';
 import { percent, significant } from '../../language/numbers.ts';
+import { toldLength as told } from '../../space/clearance/placeWords.ts';
 import { needsInWords } from '../needWords.ts';
 
-const millimeters = (meters: number) => `${significant(meters * 1000, 4)} mm`;
 const letters = (layers: readonly number[]) => layers.map(layerLetter).join(' ');
 
 export const barsDoNotFit = findingKind<{
@@ -18,7 +18,7 @@ export const barsDoNotFit = findingKind<{
   severity: 'error',
   help: 'Coated bars fit into the slot less liner and wedge, side by side and one above another.',
   message: ({ direction, layers, needed, available, lacking }) =>
-    `The bars of ${isOne(layers.length) ? 'layer' : 'layers'} ${letters(layers)} do not fit: they need ${millimeters(needed)} of slot ${direction === 'width' ? 'width' : 'depth'}, there are ${millimeters(available)}; ${millimeters(lacking)} are missing.`,
+    `The bars of ${isOne(layers.length) ? 'layer' : 'layers'} ${letters(layers)} do not fit: they need ${told(needed, available)} of slot ${direction === 'width' ? 'width' : 'depth'}, there are ${told(available, needed)}; ${told(lacking)} are missing.`,
 });
 
 export const cornerTooLarge = findingKind<{ layer: number; corner: number; most: number }>({
@@ -26,7 +26,7 @@ export const cornerTooLarge = findingKind<{ layer: number; corner: number; most:
   severity: 'error',
   help: 'A corner radius is at most half the thinner side of the bar.',
   message: ({ layer, corner, most }) =>
-    `A corner of ${millimeters(corner)} is too large for the bars of layer ${layerLetter(layer)}: at most ${millimeters(most)}.`,
+    `A corner of ${told(corner, most)} is too large for the bars of layer ${layerLetter(layer)}: at most ${told(most, corner)}.`,
 });
 
 export const fillTooHigh = findingKind<{ layers: readonly number[]; fill: number; most: number }>({
@@ -34,7 +34,7 @@ export const fillTooHigh = findingKind<{ layers: readonly number[]; fill: number
   severity: 'warning',
   help: 'Above some share of bare conductors in the slot, bars can hardly be inserted without harm.',
   message: ({ layers, fill, most }) =>
-    `Bare conductors fill ${percent(fill, 3)} of the slot of layers ${letters(layers)}; above ${percent(most, 3)} bars can hardly be inserted.`,
+    `Bare conductors fill ${percent(fill, 3, most)} of the slot of layers ${letters(layers)}; above ${percent(most, 3)} bars can hardly be inserted.`,
 });
 
 export const bendsCannotPass = findingKind<{
@@ -47,7 +47,7 @@ export const bendsCannotPass = findingKind<{
   severity: 'error',
   help: 'The bent ends of neighboring bars pass each other within a slot pitch: coated width and clearance have to be smaller than it.',
   message: ({ layer, needed, pitch, clearanceThatFits }) =>
-    `The end bends of layer ${layerLetter(layer)} cannot pass each other: coated width and clearance are ${millimeters(needed)}, the slot pitch is ${millimeters(pitch)}. ${clearanceThatFits === null ? 'No clearance fits: the bars are too wide.' : `A clearance below ${millimeters(clearanceThatFits)} fits.`}`,
+    `The end bends of layer ${layerLetter(layer)} cannot pass each other: coated width and clearance are ${told(needed, pitch)}, the slot pitch is ${told(pitch, needed)}. ${clearanceThatFits === null ? 'No clearance fits: the bars are too wide.' : `A clearance below ${told(clearanceThatFits)} fits.`}`,
 });
 
 export const bendsNearlyTouch = findingKind<{ layer: number; sine: number }>({
@@ -63,7 +63,7 @@ export const slotWiderThanPitch = findingKind<{ layers: readonly number[]; width
   severity: 'error',
   help: 'Slots are narrower than the slot pitch; between them stand teeth.',
   message: ({ layers, width, pitch }) =>
-    `The slots of layers ${letters(layers)} are ${millimeters(width)} wide, but the slot pitch is only ${millimeters(pitch)}.`,
+    `The slots of layers ${letters(layers)} are ${told(width, pitch)} wide, but the slot pitch is only ${told(pitch, width)}.`,
 });
 
 export const diametersDisagree = findingKind<{ bore: number; outside: number; outsideFromSlots: number }>({
@@ -71,7 +71,7 @@ export const diametersDisagree = findingKind<{ bore: number; outside: number; ou
   severity: 'error',
   help: 'With a gap on both sides the outside diameter follows from the bore and the slots between.',
   message: ({ bore, outside, outsideFromSlots }) =>
-    `A bore of ${millimeters(bore)} and the slots give an outside diameter of ${millimeters(outsideFromSlots)}, not ${millimeters(outside)}.`,
+    `A bore of ${told(bore)} and the slots give an outside diameter of ${told(outsideFromSlots, outside)}, not ${told(outside, outsideFromSlots)}.`,
 });
 
 export const bareEndTooLong = findingKind<{ bare: number; joint: number }>({
@@ -79,7 +79,7 @@ export const bareEndTooLong = findingKind<{ bare: number; joint: number }>({
   severity: 'warning',
   help: 'The coating is taken off within the straight part of a bar end where two bars are joined, not in the bend below it.',
   message: ({ bare, joint }) =>
-    `Bared ends of ${millimeters(bare)} reach beyond the straight part for the joint, ${millimeters(joint)} long, into the bend.`,
+    `Bared ends of ${told(bare, joint)} reach beyond the straight part for the joint, ${told(joint, bare)} long, into the bend.`,
 });
 
 export const noSteadyTemperature = findingKind<null>({
@@ -106,7 +106,7 @@ export const insulationStressed = findingKind<{
   graded: ['warning'],
   help: 'Voltages between bars, times the surge factor, stay below what the insulation block allows; rms, from the larger of no-load EMF and rated voltage.',
   message: ({ what, voltage, limit, basis, surge, common }) =>
-    `Between ${what} stand up to ${significant(voltage, 4)} V rms (phase voltage ${significant(basis.voltage, 4)} V from the ${basis.from}${surge === null ? '' : `, surges included by ${significant(surge, 4)}`}${common === null ? '' : `, ${common} taken at one potential`}); the insulation is for ${significant(limit, 4)} V.`,
+    `Between ${what} stand up to ${significant(voltage, 4, limit)} V rms (phase voltage ${significant(basis.voltage, 4)} V from the ${basis.from}${surge === null ? '' : `, surges included by ${significant(surge, 4)}`}${common === null ? '' : `, ${common} taken at one potential`}); the insulation is for ${significant(limit, 4, voltage)} V.`,
 });
 
 export const insulationNotChecked = findingKind<{ needs: readonly string[]; reason: string | null }>({
@@ -130,7 +130,7 @@ export const barsHotterThanWinding = findingKind<{ mean: number; hotSpot: number
   severity: 'warning',
   help: 'Resistance and losses are for the winding temperature; where the hottest bar settles above it, they are larger than told.',
   message: ({ mean, hotSpot, assumed }) =>
-    `The hottest bar settles at ${significant(mean, 4)} degC in the mean (${significant(hotSpot, 4)} degC at its hottest), above the winding temperature of ${significant(assumed, 4)} degC: losses are understated.`,
+    `The hottest bar settles at ${significant(mean, 4, assumed)} degC in the mean (${significant(hotSpot, 4)} degC at its hottest), above the winding temperature of ${significant(assumed, 4, mean)} degC: losses are understated.`,
 });
 
 export const gapFieldHigh = findingKind<{ density: number; most: number }>({
@@ -138,7 +138,7 @@ export const gapFieldHigh = findingKind<{ density: number; most: number }>({
   severity: 'warning',
   help: 'The fundamental of the flux makes a peak flux density at the bore; above some value the teeth saturate (common practice).',
   message: ({ density, most }) =>
-    `This flux asks for a peak flux density of ${significant(density, 4)} T (fundamental) at the gap; above ${significant(most, 3)} T teeth saturate as a rule.`,
+    `This flux asks for a peak flux density of ${significant(density, 4, most)} T (fundamental) at the gap; above ${significant(most, 3)} T teeth saturate as a rule.`,
 });
 
 export const openingTooWide = findingKind<{ opening: number; most: number; what: 'slot' | 'slot pitch' }>({
@@ -146,7 +146,7 @@ export const openingTooWide = findingKind<{ opening: number; most: number; what:
   severity: 'error',
   help: 'A slot opening is at most as wide as its slot and narrower than the slot pitch at the gap.',
   message: ({ opening, most, what }) =>
-    `A slot opening of ${millimeters(opening)} is wider than the ${what} of ${millimeters(most)}.`,
+    `A slot opening of ${told(opening, most)} is wider than the ${what} of ${told(most, opening)}.`,
 });
 
 export const currentDensityHigh = findingKind<{ density: number; most: number }>({
@@ -154,7 +154,7 @@ export const currentDensityHigh = findingKind<{ density: number; most: number }>
   severity: 'warning',
   help: 'Above some current density even bars in oil stay cool for a short time only (common practice).',
   message: ({ density, most }) =>
-    `The bars carry ${significant(density / 1e6, 3)} A/mm2; above ${significant(most / 1e6, 3)} A/mm2 they can be cooled for a short time only, as a rule.`,
+    `The bars carry ${significant(density / 1e6, 3, most / 1e6)} A/mm2; above ${significant(most / 1e6, 3)} A/mm2 they can be cooled for a short time only, as a rule.`,
 });
 
 export const deltaCirculation = findingKind<{ harmonic: number; voltage: number; current: number | null }>({
@@ -170,7 +170,7 @@ export const slotsBeyondAxis = findingKind<{ depth: number; radius: number }>({
   severity: 'error',
   help: 'Slots end short of the axis.',
   message: ({ depth, radius }) =>
-    `The slots reach beyond the axis: they are ${millimeters(depth)} deep, the gap lies at a radius of ${millimeters(radius)}.`,
+    `The slots reach beyond the axis: they are ${told(depth, radius)} deep, the gap lies at a radius of ${told(radius, depth)}.`,
 });
 
 /** Every kind about copper and insulation. */

@@ -13,7 +13,7 @@ export const voltageTooLow = findingKind<TooLow>({
   graded: ['warning'],
   help: 'At the rated current, angle and speed the machine needs more voltage between its lines than the text gives. A warning where the current at another angle fits and none is written.',
   message: ({ needed, voltage, current, speed, written, fit, torque, most }) => {
-    const point = `The machine needs ${significant(needed, 4)} V between its lines at ${significant(current, 4)} A and ${revolutions(speed)}; it has ${significant(voltage, 4)} V.`;
+    const point = `The machine needs ${significant(needed, 4, voltage)} V between its lines at ${significant(current, 4)} A and ${revolutions(speed)}; it has ${significant(voltage, 4, needed)} V.`;
     if (fit !== null) {
       const told = `current-angle ${significant(fit.angle, 3)} edeg fits and leaves ${significant(fit.torque, 4)} Nm of ${significant(torque, 4)} Nm`;
       return `${point} ${written ? `Instead of the written one, ${told}` : `A ${told}`}.`;
@@ -31,7 +31,7 @@ export const voltageBelowEmf = findingKind<{ emf: number; voltage: number }>({
   severity: 'warning',
   help: 'The EMF between the lines at rated speed is above the voltage: without field weakening the machine drives current back into its supply.',
   message: ({ emf, voltage }) =>
-    `Without load ${significant(emf, 4)} V stand between the lines at rated speed, above the voltage of ${significant(voltage, 4)} V: when field weakening fails, the machine feeds its supply.`,
+    `Without load ${significant(emf, 4, voltage)} V stand between the lines at rated speed, above the voltage of ${significant(voltage, 4, emf)} V: when field weakening fails, the machine feeds its supply.`,
 });
 
 interface Saturated {
@@ -39,20 +39,22 @@ interface Saturated {
   readonly most: number;
 }
 
+const saturation = 'the field is weaker and the iron hotter than linear models tell (common practice).';
+
 export const toothFieldHigh = findingKind<Saturated>({
   code: 'tooth-field-high',
   severity: 'warning',
-  help: 'Teeth saturate: the field is weaker and the iron hotter than linear models tell (common practice).',
+  help: `Teeth saturate: ${saturation}`,
   message: ({ density, most }) =>
-    `The flux density of the teeth peaks at ${significant(density, 4)} T where they are narrowest; above ${significant(most, 3)} T they saturate.`,
+    `The flux density of the teeth peaks at ${significant(density, 4, most)} T where they are narrowest; above ${significant(most, 3)} T they saturate.`,
 });
 
 export const yokeFieldHigh = findingKind<Saturated>({
   code: 'yoke-field-high',
   severity: 'warning',
-  help: 'The yoke saturates: the field is weaker and the iron hotter than linear models tell (common practice).',
+  help: `The yoke saturates: ${saturation}`,
   message: ({ density, most }) =>
-    `The flux density of the yoke peaks at ${significant(density, 4)} T; above ${significant(most, 3)} T it saturates.`,
+    `The flux density of the yoke peaks at ${significant(density, 4, most)} T; above ${significant(most, 3)} T it saturates.`,
 });
 
 export const pointOutOfReach = findingKind<{

@@ -82,7 +82,7 @@ export const bendTight = findingKind<{ radius: number; width: number }>({
   severity: 'warning',
   help: 'Edgewise bends with an inner radius below the width of the bar stretch coating and metal hard (common practice).',
   message: ({ radius, width }) =>
-    `A bend radius of ${told(radius)} is below the width of the bars, ${told(width)}: bends as sharp as that are hard on coating and metal.`,
+    `A bend radius of ${told(radius, width)} is below the width of the bars, ${told(width, radius)}: bends as sharp as that are hard on coating and metal.`,
 });
 
 export const crownsCross = findingKind<{ joints: string; count: number; always: boolean }>({
@@ -146,10 +146,12 @@ export const piecesWithoutRoom = findingKind<{ side: EndSide; joints: readonly n
     `${piecesWords(joints)} on the ${sideWords(side)} ${joints.length === 1 ? 'finds' : 'find'} no way past leads and other pieces: a piece takes ${told(width)} along the radius, and all lanes between the axis and behind the winding are taken. A smaller 'piece-width' or 'piece-clearance', or paths with fewer pieces, leave room.`,
 });
 
+const inTheWay = 'What stands over the air gap is in the way of the rotor when it is put in from that side.';
+
 export const piecesOverGap = findingKind<{ side: EndSide; joints: readonly number[]; reach: number }>({
   code: 'pieces-over-gap',
   severity: 'warning',
-  help: 'What stands over the air gap is in the way of the rotor when it is put in from that side.',
+  help: inTheWay,
   message: ({ side, joints, reach }) =>
     `${piecesWords(joints)} on the ${sideWords(side)} ${joints.length === 1 ? 'reaches' : 'reach'} over the air gap, by up to ${told(reach)}: no rotor passes there. A smaller 'piece-width', or paths with fewer pieces, may leave room behind the winding.`,
 });
@@ -157,7 +159,7 @@ export const piecesOverGap = findingKind<{ side: EndSide; joints: readonly numbe
 export const ringOverGap = findingKind<{ ring: string; side: EndSide; reach: number }>({
   code: 'ring-over-gap',
   severity: 'warning',
-  help: 'What stands over the air gap is in the way of the rotor when it is put in from that side.',
+  help: inTheWay,
   message: ({ ring, side, reach }) =>
     `The ring of ${ring} on the ${sideWords(side)} reaches over the air gap, by ${told(reach)}: no rotor passes there. A smaller 'ring-width', or fewer rings, may leave room over the winding.`,
 });
@@ -222,7 +224,7 @@ export const endsClose = findingKind<Near & { asked: number }>({
   help: 'Coated bar ends of a layer keep the end-clearance from each other, connecting pieces and rings the piece-clearance from all; crowns leave their layer and only must not collide.',
   message: (data) => {
     const [one, other] = bothWords(data);
-    return `On the ${sideWords(data.side)} ${one} and ${other} come as near as ${told(Math.max(0, data.distance))}, where ${told(data.asked)} are asked for; ${pairWords(data.count)} ${data.count === 1 ? 'is' : 'are'} too near so.`;
+    return `On the ${sideWords(data.side)} ${one} and ${other} come as near as ${told(Math.max(0, data.distance), data.asked)}, where ${told(data.asked, data.distance)} are asked for; ${pairWords(data.count)} ${data.count === 1 ? 'is' : 'are'} too near so.`;
   },
 });
 

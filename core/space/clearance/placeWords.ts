@@ -3,7 +3,8 @@ import type { EndSide } from '../../winding/model.ts';
 import type { ClearancePlace } from './clearance.ts';
 
 /** A length as told: at most four digits of millimeters. */
-export const toldLength = (meters: number) => `${significant(meters * 1000, 4)} mm`;
+export const toldLength = (meters: number, beside?: number) =>
+  `${significant(meters * 1000, 4, beside && beside * 1000)} mm`;
 
 export const sideWords = (side: EndSide) => (side === 'far' ? 'far side' : 'connection side');
 
