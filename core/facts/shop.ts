@@ -1,5 +1,5 @@
 import { deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
-import { type BentBar, bentBars } from '../space/cad/bentBars.ts';
+import { type BentBar, barKinds, bentBars } from '../space/cad/bentBars.ts';
 import { type CadWish, cadProducts } from '../space/cad/cadModel.ts';
 import type { CadModel } from '../space/cad/writeStep.ts';
 import type { Space } from '../space/space.ts';
@@ -23,15 +23,21 @@ export function shopBars(facts: Facts): {
   };
 }
 
-/** What the shop calls the bar in each place, by the name of the place: its kind, or its shape where no kinds are known. */
+/**
+ * What the shop calls the bar in each place, by the name of the place: its kind, also where a bend radius is assumed and
+ * there is no bend list; its shape where bars do not stand in space.
+ */
 export function shopNames(facts: Facts): ReadonlyMap<string, string> {
-  const { bars } = shopBars(facts);
   const { connection } = facts;
-  if (bars.known)
+  if (connection.kind !== 'connected') return new Map();
+  const shapes = connection.facts.barShapes();
+  const { space } = facts.space();
+  if (space.known)
     return new Map(
-      bars.value.flatMap(({ name, places }) => places.flat().map((bar) => [barName(bar), name] as const)),
+      barKinds(space.value, shapes).flatMap(({ name, places }) =>
+        places.flat().map((bar) => [barName(bar), name] as const),
+      ),
     );
-  const shapes = connection.kind === 'connected' ? connection.facts.barShapes() : [];
   return new Map(
     shapes.flatMap(({ number, bars: own }) => own.map((bar) => [barName(bar), String(number)] as const)),
   );

@@ -2,6 +2,7 @@
 
 import { expect, test } from 'vitest';
 import { joinedFacts } from '../../core/facts/connection.ts';
+import { shopBars } from '../../core/facts/shop.ts';
 import { orNull } from '../../core/figures/figure.ts';
 import type { Text } from '../../core/picture/picture.ts';
 import { barRows } from '../../core/tables/bars.ts';
@@ -209,6 +210,30 @@ test('bars of a shape that are bent otherwise than drawn are named as in the ben
     barRows(set.study.facts!).flatMap(({ bar, bentBar }) => (leads.includes(barName(bar)) ? [bentBar] : [])),
   );
   expect(straight[1]!.split(' ')).toEqual([...names]);
+});
+
+test('bars that are bent otherwise are named where the bend radius is assumed, too', () => {
+  const set = sheetSet(hatch.replace(/bend-radius \S+ mm( flat \S+ mm)?/, ''));
+  const { facts } = set.study;
+  expect(shopBars(facts!).bars.known).toBe(false);
+  const named = new Map(barRows(facts!).map(({ bar, bentBar }) => [barName(bar), bentBar]));
+  const joined = new Map(
+    orNull(facts!.space().space)!.bars.flatMap((bar) => (bar ? [[barName(bar.bar), bar.connection]] : [])),
+  );
+  const sentences = [
+    ...notes(set, 1).matchAll(/a, connection side, of bars ([-1A-D ]+): not bent to a side/g),
+  ];
+  const told = sentences.flatMap(([, names]) => names!.split(' '));
+  // Those, and no other bars of the shape, stand straight out of layer a.
+  const straight = [...named].flatMap(([bar, name]) =>
+    bar.endsWith('a') && name!.startsWith('1') && joined.get(bar)!.turn === null ? [name] : [],
+  );
+  expect(told.sort()).toEqual([...new Set(straight)].sort());
+  const others = [...named].flatMap(([bar, name]) =>
+    bar.endsWith('a') && joined.get(bar)!.turn !== null ? [name] : [],
+  );
+  expect(others.filter((name) => straight.includes(name))).toEqual([]);
+  expect(others.length).toBeGreaterThan(0);
 });
 
 test('pieces of many levels are told by their list, so that each sketch has room', () => {

@@ -20,10 +20,15 @@ export interface BentBar {
 /** Every kind of bar that the shop makes, as the text bends them. */
 export function bentBars(space: Figure<Space>, shapes: readonly BarShape[]): Figure<readonly BentBar[]> {
   return deriveFigure({ space: bentAsWritten(space) }, (given) => {
-    const bars = shapes.flatMap((shape) => barsOfShape(given.space, shape));
+    const bars = barKinds(given.space, shapes);
     const uneven = bars.some(({ legs }) => !alikeSections(given.space, legs));
     return uneven ? missing('bar width and height that both legs of a hairpin share') : known(bars);
   });
+}
+
+/** Every kind of bar as it stands in space, its bend radius written or assumed. */
+export function barKinds(space: Space, shapes: readonly BarShape[]): readonly BentBar[] {
+  return shapes.flatMap((shape) => barsOfShape(space, shape));
 }
 
 function alikeSections({ layers }: Space, [first, second]: readonly SpaceBar[]): boolean {
