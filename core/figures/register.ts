@@ -42,7 +42,7 @@ const microhenries: ShownAs = { unit: 'µH', factor: 1e-6 };
 const rpm: ShownAs = { unit: 'rpm', factor: 1 / 60 };
 const amperes: ShownAs = { unit: 'A', factor: 1 };
 const torsion: ShownAs = { unit: 'kNm/rad', factor: 1e3 };
-const celsius: ShownAs = { unit: '°C', factor: 1 };
+const celsius: ShownAs = { unit: '°C', factor: 1, decimals: 1 };
 const tesla: ShownAs = { unit: 'T', factor: 1 };
 const newtonMeters: ShownAs = { unit: 'Nm', factor: 1 };
 const kilowatts: ShownAs = { unit: 'kW', factor: 1e3 };
@@ -746,7 +746,7 @@ const rows = {
   'copper.heat.rise': {
     words: 'rise of the hot spot over the ends',
     unit: 'K',
-    shown: { unit: 'K', factor: 1 },
+    shown: { unit: 'K', factor: 1, decimals: 1 },
     model:
       "L the bar's length in the stack: p' L^2/(8 k A), or (p'/G)(1 - 1/cosh(sqrt(G/(k A)) L/2)) with side cooling; with end-conductance k A T'' = G (T - Ts) - p' along each path",
     source: fin,

@@ -198,5 +198,5 @@ export function limitValue({ source }: Pick<LimitResult, 'source'>, value: numbe
     return source.written.endsWith('%') ? percent(value, 4, limit) : significant(value, 5, limit);
   const written = source.written.split(' ').slice(1).join(' ') || unitNames(dimension)[0]!;
   const factor = unitNamed(written)?.factor ?? 1;
-  return `${significant(value / factor, 5, limit / factor)} ${written}`;
+  return `${significant(value / factor, dimension === 'temperature' ? 4 : 5, limit / factor)} ${written}`;
 }

@@ -238,3 +238,14 @@ describe('text of the user in Markdown', () => {
     expect([code(' '), sentence(' ')]).toEqual(['', '']);
   });
 });
+
+describe('temperatures', () => {
+  it('are told to a tenth of a degree', () => {
+    const texts = soundExamples.map(({ text }) => study(text).markdown()).join('\n');
+    expect(texts).toMatch(/\| hot spot \| \d+\.\d °C \|/);
+    expect(texts).not.toMatch(/\d\.\d\d+ (°C|K )/);
+    const points = tableRows(texts).filter((row) => row[0] === 'haul');
+    expect(points.length).toBeGreaterThan(0);
+    for (const row of points) expect(row[9]).toMatch(/^\d+\.\d$/);
+  });
+});

@@ -14,11 +14,13 @@ const numbers = (old: string, now: string) => compare(study(old), study(now)).nu
 describe('a difference', () => {
   it.each<[string, number, number, string]>([
     ['torque', 208.09, 330.471, '+122.38 Nm'],
-    ['hot-spot-temperature', 93.548, 93.98349, '+0.435 °C'],
+    ['line-voltage', 93.548, 93.98349, '+0.435 V'],
+    ['hot-spot-temperature', 93.548, 93.98349, '+0.4 °C'],
     ['copper-mass', 7.877, 7.43356, '−0.4434 kg'],
     // One digit where the values look the same.
-    ['hot-spot-temperature', 94.802, 94.8019766, '−0.00002 °C'],
+    ['line-voltage', 94.802, 94.8019766, '−0.00002 V'],
     // Figures with fixed decimals have as many as show it.
+    ['hot-spot-temperature', 94.802, 94.8219, '+0.02 °C'],
     ['winding-factor', 0.9659, 0.933, '−0.0329'],
     ['jumpers', 3, 0, '−3'],
   ])('of %s from %f to %f has the last decimal of its values', (quantity, old, now, text) => {

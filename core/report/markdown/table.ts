@@ -32,12 +32,15 @@ export function columnsTable<Row>(columns: readonly Column<Row>[], rows: readonl
   );
 }
 
+/** Decimals of units that have a fixed number of them. */
+const decimals: Readonly<Record<string, number>> = { factor: 3, edeg: 1, temperature: 1 };
+
 /** A cell as the report has it: measured numbers with the digits of its figures, a dash where one is not known. */
 function reportedCell(column: ColumnDescription, cell: Cell): string {
   const scaled = scaledUnit(column);
-  const digits = column.unit === 'factor' ? 3 : column.unit === 'edeg' ? 1 : null;
+  const digits = decimals[column.unit ?? ''] ?? null;
   if (cell === null) return scaled || digits !== null ? '–' : '';
   if (typeof cell === 'string') return cell;
-  if (scaled) return significant(cell / scaled.factor, 5);
-  return digits === null ? String(cell) : fixed(cell, digits);
+  if (digits !== null) return fixed(cell, digits);
+  return scaled ? significant(cell / scaled.factor, 5) : String(cell);
 }
