@@ -75,10 +75,11 @@ export function* planPhaseRows(
 ): Steps<RowPlan> {
   const { breaks, pitch } = plan;
   const rowsOf = ({ scale, rise }: PlanWithoutRoom) =>
-    fittingRows(highestRow(phases, scale, rise), height, breaks);
+    fittingRows(highestRow(scale, heightsOf(phases, scale, rise)), height, breaks);
+  const before = rowsOf(plan);
   for (let share = 1; share > 0.8; share -= 0.03) {
     const lower = yield* chooseHeights(phases, breaks, share * pitch, height, phaseRise);
-    if (lower === null || rowsOf(lower) <= rowsOf(plan)) continue;
+    if (lower === null || rowsOf(lower) <= before) continue;
     yield;
     const beside = Math.max(...phases.map((phase) => roomBeside(lower, brokenLayout(phase, lower))));
     if (2 * beside + breaks.perRow * lower.scale.pitch <= width + 1e-6) return { ...lower, beside };
@@ -142,32 +143,41 @@ function chooseBreaks({ slots, poles }: Winding, rows: number, most: number): Ro
 
 type PlanWithoutRoom = Omit<RowPlan, 'beside'>;
 
-/** A plan whose crowns rise so, and whose bars have that much room above and below the strip, with the height of the highest layout. */
+/** Plans whose crowns rise so, by the room that bars have above and below the strip, with the height of the highest layout. */
 function planned(
   inputs: readonly LayoutInput[],
   breaks: RowBreaks,
   pitch: number,
   rise: number,
-  bars: number,
-): { readonly plan: PlanWithoutRoom; readonly rowHeight: number } {
+): (bars: number) => { readonly plan: PlanWithoutRoom; readonly rowHeight: number } {
   const { winding } = inputs[0]!;
   const small = layoutScale(winding, { pitch, stack: 0 });
   const largestLean = Math.max(0, ...small.lean.map(Math.abs));
-  const stack = small.strip + Math.max(bars, Math.min(0.9 * largestLean - small.strip, 2 * bars));
-  const scale = layoutScale(winding, { pitch, stack });
-  return { plan: { scale, breaks, pitch, rise }, rowHeight: highestRow(inputs, scale, rise) };
+  // The same whatever the stack's height.
+  const overhangs = heightsOf(inputs, small, rise);
+  return (bars) => {
+    const stack = small.strip + Math.max(bars, Math.min(0.9 * largestLean - small.strip, 2 * bars));
+    const scale = layoutScale(winding, { pitch, stack });
+    return { plan: { scale, breaks, pitch, rise }, rowHeight: highestRow(scale, overhangs) };
+  };
 }
 
-function highestRow(inputs: readonly LayoutInput[], scale: LayoutScale, rise: number): number {
-  return Math.max(
-    ...inputs.map((input) => {
-      const height = (side: EndSide) => overhangHeight(side, scale, input, rise);
-      return rowHeight(scale, {
-        connection: { height: height('connection') },
-        far: { height: height('far') },
-      });
-    }),
-  );
+type OverhangHeights = Parameters<typeof rowHeight>[1];
+
+/** The heights of both overhangs of each layout. */
+function heightsOf(
+  inputs: readonly LayoutInput[],
+  scale: LayoutScale,
+  rise: number,
+): readonly OverhangHeights[] {
+  return inputs.map((input) => {
+    const of = (side: EndSide) => ({ height: overhangHeight(side, scale, input, rise) });
+    return { connection: of('connection'), far: of('far') };
+  });
+}
+
+function highestRow(scale: LayoutScale, overhangs: readonly OverhangHeights[]): number {
+  return Math.max(...overhangs.map((each) => rowHeight(scale, each)));
 }
 
 /** How many rows fit below the heading of a sheet; where these are those of several layouts, each has a heading. */
@@ -185,7 +195,7 @@ function rowsOfSheet(
   height: number,
   rise = compactRise,
 ): number {
-  return fittingRows(planned(inputs, breaks, pitch, rise, 20).rowHeight, height, breaks);
+  return fittingRows(planned(inputs, breaks, pitch, rise)(20).rowHeight, height, breaks);
 }
 
 /** The roomiest heights with which no more sheets are needed than with the most compact ones. */
@@ -200,13 +210,15 @@ function* chooseHeights(
   const sheets = Math.ceil(breaks.rows / Math.max(1, most));
   const rows =
     most <= breaks.rows ? Math.ceil(breaks.rows / sheets) : breaks.rows * Math.floor(most / breaks.rows);
-  for (const rise of rises)
+  for (const rise of rises) {
+    const withRoom = planned(inputs, breaks, pitch, rise);
     for (const bars of barRooms) {
       if (rise < compact && bars > 20) continue;
       yield;
-      const { plan, rowHeight } = planned(inputs, breaks, pitch, rise, bars);
+      const { plan, rowHeight } = withRoom(bars);
       if (fittingRows(rowHeight, height, breaks) >= Math.max(1, rows)) return plan;
     }
+  }
   return null;
 }
 

@@ -28,9 +28,8 @@ export function assignLevels(stretches: readonly Stretch[], around: number, gap:
 }
 
 function meets(one: Stretch, other: Stretch, around: number, gap: number): boolean {
-  return [-around, 0, around].some(
-    (turn) => one.from < other.to + turn + gap && other.from + turn < one.to + gap,
-  );
+  const meet = (turn: number) => one.from < other.to + turn + gap && other.from + turn < one.to + gap;
+  return meet(0) || meet(around) || meet(-around);
 }
 
 /**

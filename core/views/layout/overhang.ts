@@ -77,15 +77,15 @@ export function planOverhang(
   { ends, leads, starPoints }: OverhangParts,
   rise: number = steepness,
 ): Overhang {
-  const { bent, reaches, slope, crowns, pieces } = planHeights(side, scale, ends, rise);
+  const { bent, reaches, slope, crowns, pieces, levels, above } = planHeights(side, scale, ends, rise);
   const planned = bent.map((end, index) => planCrown(end, reaches[index]!, scale, slope));
-  const buses = planBuses(side, scale, leads, starPoints, pieces.height);
+  const lines = arrangeBuses(side, scale, leads, starPoints, above);
   return {
     side,
-    ends: [...planned, ...pieces.ends],
-    buses: buses.buses,
+    ends: [...planned, ...pieces.map((end, index) => planPiece(end, levels[index]!, scale, crowns))],
+    buses: planBuses(lines, scale, above),
     crowns,
-    height: buses.height,
+    height: lines.height,
   };
 }
 
@@ -96,11 +96,11 @@ export function overhangHeight(
   { ends, leads, starPoints }: OverhangParts,
   rise: number = steepness,
 ): number {
-  const { pieces } = planHeights(side, scale, ends, rise);
-  return planBuses(side, scale, leads, starPoints, pieces.height).height;
+  const { above } = planHeights(side, scale, ends, rise);
+  return arrangeBuses(side, scale, leads, starPoints, above).height;
 }
 
-/** How high one side's crowns are, and the connecting pieces above them. */
+/** How high one side's crowns are, and the connecting pieces on their levels above them. */
 function planHeights(side: EndSide, scale: LayoutScale, ends: readonly DrawnEnd[], rise: number) {
   const own = ends.filter((end) => end.side === side);
   const bent = own.filter((end) => !isPiece(end));
@@ -108,7 +108,18 @@ function planHeights(side: EndSide, scale: LayoutScale, ends: readonly DrawnEnd[
   const widest = reaches.reduce((most, reach) => Math.max(most, Math.abs(reach)), 0);
   const slope = Math.max(rise, widest === 0 ? 0 : (2 * smallestCrown) / widest);
   const crowns = (slope * widest) / 2;
-  return { bent, reaches, slope, crowns, pieces: planPieces(own.filter(isPiece), scale, crowns) };
+  const pieces = own.filter(isPiece);
+  const levels = assignLevels(
+    pieces.map((end) => {
+      const from = endOfBar(scale, end.from, end.side);
+      const to = from + reachOf(end, scale);
+      return { from: Math.min(from, to), to: Math.max(from, to) };
+    }),
+    scale.width,
+    1.5,
+  );
+  const above = crowns + (Math.max(-1, ...levels) + 1) * levelPitch;
+  return { bent, reaches, slope, crowns, pieces, levels, above };
 }
 
 /** Signed distance from one bar end to the other along the end's own way round: its true span. */
@@ -130,26 +141,12 @@ function planCrown(end: DrawnEnd, reach: number, scale: LayoutScale, slope: numb
   return { ...place(end, scale, [from, 0, from + reach / 2, height, from + reach, 0]), level: false };
 }
 
-/** Connecting pieces: straight out, along a level of their own, straight back. */
-function planPieces(
-  ends: readonly DrawnEnd[],
-  scale: LayoutScale,
-  crowns: number,
-): { readonly ends: readonly PlannedEnd[]; readonly height: number } {
-  if (ends.length === 0) return { ends: [], height: crowns };
-  const stretches = ends.map((end) => {
-    const from = endOfBar(scale, end.from, end.side);
-    const to = from + reachOf(end, scale);
-    return { from: Math.min(from, to), to: Math.max(from, to) };
-  });
-  const levels = assignLevels(stretches, scale.width, 1.5);
-  const planned = ends.map((end, index) => {
-    const from = endOfBar(scale, end.from, end.side);
-    const to = from + reachOf(end, scale);
-    const height = crowns + (levels[index]! + 1) * levelPitch;
-    return { ...place(end, scale, [from, 0, from, height, to, height, to, 0]), level: true };
-  });
-  return { ends: planned, height: crowns + (Math.max(...levels) + 1) * levelPitch };
+/** A connecting piece: straight out, along its level, straight back. */
+function planPiece(end: DrawnEnd, level: number, scale: LayoutScale, crowns: number): PlannedEnd {
+  const from = endOfBar(scale, end.from, end.side);
+  const to = from + reachOf(end, scale);
+  const height = crowns + (level + 1) * levelPitch;
+  return { ...place(end, scale, [from, 0, from, height, to, height, to, 0]), level: true };
 }
 
 /** An end drawn as a line, cut where the drawing is. */
@@ -209,14 +206,14 @@ function stretchOf({ taps, turns }: Bus, { width }: LayoutScale): Stretch {
   return { from: taps[0]!, to: taps.at(-1)! + turns.at(-1)! * width };
 }
 
-/** Terminals on the levels above the pieces, star points on the levels above those, names on top. */
-function planBuses(
+/** Terminals on the levels above the pieces, star points on the levels above those, names on top: how high that is. */
+function arrangeBuses(
   side: EndSide,
   scale: LayoutScale,
   leads: readonly DrawnLead[],
   starPoints: readonly DrawnStarPoint[],
   below: number,
-): { readonly buses: readonly PlannedBus[]; readonly height: number } {
+) {
   const terminals = gatherTerminals(side, scale, leads);
   const stars = starPoints
     .map(({ name, ends }) =>
@@ -235,18 +232,23 @@ function planBuses(
   const single = terminals.every(({ taps }) => taps.length === 1);
   const levelCount = terminals.length === 0 || single ? 0 : Math.max(...levels) + 1;
   const starBase = below + levelCount * levelPitch;
-  const height = starBase + stars.length * (nameRow + 1.4) + (terminals.length > 0 ? 4.5 + nameRow : 0);
+  const top = starBase + stars.length * (nameRow + 1.4) + (terminals.length > 0 ? 4.5 + nameRow : 0);
+  return { terminals, stars, levels, starBase, top, height: top === below ? below + 0.5 : top };
+}
+
+function planBuses(
+  { terminals, stars, levels, starBase, top }: ReturnType<typeof arrangeBuses>,
+  scale: LayoutScale,
+  below: number,
+): readonly PlannedBus[] {
   const risers = terminals.map(({ taps }) => taps[0]!);
   const names = placeNames(terminals, scale);
-  return {
-    buses: [
-      ...terminals.map((bus, index) =>
-        planTerminal(bus, scale, below + (levels[index]! + 1) * levelPitch, names[index]!, height - nameRow),
-      ),
-      ...stars.map((bus, index) => planStar(bus, scale, starBase + index * (nameRow + 1.4) + 1.4, risers)),
-    ],
-    height: height === below ? below + 0.5 : height,
-  };
+  return [
+    ...terminals.map((bus, index) =>
+      planTerminal(bus, scale, below + (levels[index]! + 1) * levelPitch, names[index]!, top - nameRow),
+    ),
+    ...stars.map((bus, index) => planStar(bus, scale, starBase + index * (nameRow + 1.4) + 1.4, risers)),
+  ];
 }
 
 function gatherTerminals(side: EndSide, scale: LayoutScale, leads: readonly DrawnLead[]): readonly Bus[] {
