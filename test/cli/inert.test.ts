@@ -62,13 +62,16 @@ afterAll(() => {
 /** Calls the program and expects that nothing it prints acts. */
 async function called(...args: readonly string[]) {
   const outcome = await complete(run(args, '0.0.0'));
-  const said = [outcome.output, outcome.complaints];
-  for (const text of said) {
-    expect([args, buildCommands(text)]).toEqual([args, []]);
+  const acts = [outcome.output, outcome.complaints].flatMap((text) => {
+    const found: string[] = [...buildCommands(text)];
     // In a table a backslash and a pipe are parted.
-    const lines = text.replace(/\r?\n/g, '').replaceAll('\\\u200b\\|', '');
-    expect(lines).toBe(replaceUnseen(lines, () => '!'));
-  }
+    replaceUnseen(text.replace(/\r?\n/g, '').replaceAll('\\\u200b\\|', ''), (character) => {
+      found.push(JSON.stringify(character));
+      return '!';
+    });
+    return found;
+  });
+  expect([args, acts]).toEqual([args, []]);
   expect(outcome.complaints).not.toContain('internal error');
   return outcome;
 }

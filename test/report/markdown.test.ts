@@ -29,10 +29,12 @@ const expected = new Set([
 
 /** Nothing of the text acts: no markup but ours, no link, mention, reference or command. */
 function expectPlain(markdown: string): void {
-  expect([...htmlElements(markdown)].filter((name) => !expected.has(name))).toEqual([]);
-  expect(forgeActions(markdown)).toEqual([]);
-  expect(buildCommands(markdown)).toEqual([]);
-  expect(markdown).not.toMatch(/[^\P{C}\n\u200b]|[\u2028\u2029]/u);
+  expect({
+    elements: [...htmlElements(markdown)].filter((name) => !expected.has(name)),
+    actions: forgeActions(markdown),
+    commands: buildCommands(markdown),
+    unseen: markdown.match(/[^\P{C}\n\u200b]|[\u2028\u2029]/gu),
+  }).toEqual({ elements: [], actions: [], commands: [], unseen: null });
 }
 
 /** The parts of a report in which the user is quoted: without the tables, which take long to read. */

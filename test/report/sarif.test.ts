@@ -128,7 +128,7 @@ describe('the SARIF log', () => {
     );
     const messages = messagesOf(log);
     expect(messages.length).toBeGreaterThan(2 * findingKinds.length + hostileTexts.length);
-    for (const message of messages) expect([message, readMessage(message).acting]).toEqual([message, []]);
+    expect(messages.filter((message) => readMessage(message).acting.length > 0)).toEqual([]);
   });
 
   it.each([

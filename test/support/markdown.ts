@@ -1,11 +1,14 @@
 import MarkdownIt from 'markdown-it';
+import { keeping } from './keeping.ts';
 
 const reader = new MarkdownIt({ html: true, linkify: true });
 reader.linkify.set({ fuzzyLink: false });
 
-/** As a forge reads Markdown: raw HTML passes, and addresses with a scheme become links. */
+const keep = keeping<string>(40);
+
+/** As a forge reads Markdown: raw HTML passes, and addresses with a scheme become links. Rendered once. */
 export function html(markdown: string): string {
-  return reader.render(markdown);
+  return keep(markdown, () => reader.render(markdown));
 }
 
 /** Names of all HTML elements a Markdown text becomes, raw HTML in it included. */

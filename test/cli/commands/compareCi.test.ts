@@ -242,25 +242,29 @@ describe('the GitHub action', () => {
     repository.git('config', 'uploadpack.allowAnySHA1InWant', 'true');
     const shallow = join(actionFolder, 'shallow');
     const full = join(actionFolder, 'full');
-    const url = `file://${repository.folder}`;
-    const clones: readonly (readonly [string, string, readonly string[]])[] = [
-      ['v1', shallow, ['--depth=1']],
-      [base, shallow, ['--depth=1']],
-      ['trunk', shallow, ['--depth=1']],
-      ['trunk', full, []],
-    ];
-    for (const [reference, folder, depth] of clones) {
-      repository.git('clone', '--quiet', ...depth, '--branch', 'shorter', '--single-branch', url, folder);
+    const cloned = (folder: string, ...depth: string[]) => {
+      const branch = ['--branch', 'shorter', '--single-branch', `file://${repository.folder}`, folder];
+      repository.git('clone', '--quiet', ...depth, ...branch);
+    };
+    cloned(shallow, '--depth=1');
+    cloned(full);
+    for (const [reference, clone] of [
+      ['v1', shallow],
+      [base, shallow],
+      ['trunk', shallow],
+      ['trunk', full],
+    ] as const) {
+      const folder = `${clone}-${reference}`;
+      cpSync(clone, folder, { recursive: true });
       // The last one answered as the program would.
       const given = { path: 'windings', base: reference, 'fail-on': 'none' };
-      const { outputs, summary } = await runAction(given, folder === full ? answering : told, folder);
+      const { outputs, summary } = await runAction(given, clone === full ? answering : told, folder);
       expect([reference, outputs['compare-exit-code']]).toEqual([reference, '0']);
-      if (folder === full) expect(summary).toContain('| `layout span` | `6` | `5` |');
+      if (clone === full) expect(summary).toContain('| `layout span` | `6` | `5` |');
       else expect(summary).toContain(`<compare> <--allow-empty> <--base=${base}>`);
       // What the program is to compare with is there, and a full clone keeps its history.
       const asked = `git rev-parse --is-shallow-repository; git show '${base}:windings/bow.winding'`;
-      expect(shell(asked, {}, folder).stdout).toBe(`${depth.length > 0}\n${writtenFerry}`);
-      rmSync(folder, { recursive: true });
+      expect(shell(asked, {}, folder).stdout).toBe(`${clone === shallow}\n${writtenFerry}`);
     }
     repository.git('checkout', '--quiet', 'main');
   });
