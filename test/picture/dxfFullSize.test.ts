@@ -161,7 +161,11 @@ test.each(['layout', 'phasors', 'field', 'copper', 'operation', 'space'] as cons
 );
 
 test('sheets are as large as on paper; they say which figures are to scale', () => {
-  const { pages } = sheetSet(ferryDrive);
+  const pair = ferryDrive
+    .replace('slots 48', 'slots 12')
+    .replace('poles 8', 'poles 2')
+    .replace('bore 162 mm', 'bore 40.5 mm');
+  const { pages } = sheetSet(pair);
   for (const page of pages) expect(page.scale).toBeUndefined();
   const { header, texts } = read(pictureToDxf(pages));
   expect((header.$EXTMAX as unknown as Point).x).toBeCloseTo(pages.length * 420 + (pages.length - 1) * 20, 3);

@@ -42,7 +42,7 @@ const cases: readonly WindingRequest[] = [
   { slots: 40, poles: 8, phases: 5, layers: 2, span: 5 },
   { slots: 72, poles: 6, phases: 6, apart: 30, layers: 2, span: 10 },
   { slots: 480, poles: 32, layers: 4, span: 14, stagger: 1 },
-  { slots: 480, poles: 4, layers: 2, span: 100 },
+  { slots: 240, poles: 4, layers: 2, span: 50 },
 ];
 
 /** The drawn staircase: MMF between slots s and s + 1 at entry s, from the numbers beside the axis. */

@@ -21,7 +21,7 @@ const cases: readonly WindingRequest[] = [
   { slots: 72, poles: 6, phases: 6, apart: 30, layers: 2, span: 10 },
   { slots: 48, poles: 8, layers: 4, span: 6, lean: [7.5, 7.5, -7.5, -7.5] },
   { slots: 480, poles: 32, layers: 4, span: 14, stagger: 1 },
-  { slots: 480, poles: 4, layers: 2, span: 100 },
+  { slots: 240, poles: 4, layers: 2, span: 50 },
 ];
 
 function draw(winding: Winding, paths: readonly Path[] | null = null): Picture {

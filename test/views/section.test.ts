@@ -58,7 +58,7 @@ const cases: readonly (WindingRequest & { readonly shown: number; readonly text?
     shown: 30,
     text: ferry.replace('162', '1620').replace('240', '1800'),
   },
-  { slots: 480, poles: 4, layers: 2, span: 100, shown: 240 },
+  { slots: 240, poles: 4, layers: 2, span: 50, shown: 120 },
 ];
 
 test.each(cases)(
