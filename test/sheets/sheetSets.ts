@@ -16,7 +16,7 @@ export interface SheetSet {
   readonly pages: readonly Picture[];
 }
 
-const keep = keeping<SheetSet>(30);
+const keep = keeping<SheetSet>(50);
 
 /** The sheets of a text; `sheet` is put into its sheet block. Throws where it describes no winding. Made once. */
 export function sheetSet(text: string, sheet = ''): SheetSet {
