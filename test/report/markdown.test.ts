@@ -3,6 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { visible } from '../../core/language/text/visible.ts';
 import { code, sentence } from '../../core/report/markdown/guard.ts';
+import { suppliesOf } from '../../core/report/markdown/missing.ts';
 import { markdownTable } from '../../core/report/markdown/table.ts';
 import { examples, soundExamples } from '../support/files.ts';
 import { buildCommands, hostileTexts, inQuotes } from '../support/hostile.ts';
@@ -105,16 +106,47 @@ describe('the report as Markdown', () => {
   );
 
   it.each(soundExamples.map(({ name, text }) => [name, text] as const))(
-    'names each missing figure in words, all that needs the same in one line: %s',
+    'names what is missing once, and below it what it supplies: %s',
     (_, text) => {
       const studied = study(text);
-      const lines = studied.markdown().split('\n## Not computed\n\n')[1]!.split('\n\n')[0]!.split('\n');
+      const body = studied.markdown().split('\n## Not computed\n\n')[1]!.split('\n## ')[0]!.trim();
       const { missing } = studied.report();
+      if (missing.length === 0) return expect(body).toBe('None.');
+      const lines = body.split('\n\n')[1]!.split('\n');
       expect(lines.join()).not.toMatch(/\b[a-z]+\.[a-z]/i);
-      expect(lines.flatMap((line) => line.split(/: needs? `/)[0]!.split('; '))).toHaveLength(missing.length);
-      expect(lines).toHaveLength(new Set(missing.map(({ needs }) => needs.join())).size);
+      expect(lines.flatMap((line) => line.slice(line.indexOf(': ')).split('; '))).toHaveLength(
+        missing.length,
+      );
+      const supplies = suppliesOf(missing);
+      expect(lines).toHaveLength(supplies.length);
+      const needs = supplies.flatMap((supply) => supply.needs);
+      expect([...needs].sort()).toEqual([...new Set(missing.flatMap((each) => each.needs))].sort());
+      const needsOf = new Map(missing.map((each) => [each.quantity, each.needs]));
+      const given = new Set<string>();
+      for (const { needs, quantities } of supplies) {
+        // Each as soon as all that it needs is given, and no sooner.
+        for (const quantity of quantities) {
+          expect(needsOf.get(quantity)!.every((need) => given.has(need))).toBe(false);
+          expect(needsOf.get(quantity)!.every((need) => given.has(need) || needs.includes(need))).toBe(true);
+        }
+        for (const need of needs) given.add(need);
+      }
     },
   );
+
+  it('begins with the missing statements that supply most', () => {
+    const missing = [
+      { quantity: 'space', needs: ['bar width', 'bar height'] },
+      { quantity: 'emf.power', needs: ['machine flux', 'machine current'] },
+      { quantity: 'emf.phaseVoltage', needs: ['machine flux'] },
+      { quantity: 'emf.lineVoltage', needs: ['machine flux'] },
+    ];
+    expect(suppliesOf(missing)).toEqual([
+      { needs: ['machine flux'], quantities: ['emf.phaseVoltage', 'emf.lineVoltage'] },
+      { needs: ['machine current'], quantities: ['emf.power'] },
+      { needs: ['bar width', 'bar height'], quantities: ['space'] },
+    ]);
+  });
 
   it('shows the slot table of the winding', () => {
     const { winding } = study(soundExamples[0]!.text);
@@ -158,7 +190,9 @@ describe('the report as Markdown', () => {
 
   it('says what it does not know', () => {
     const markdown = study(windingText({})).markdown();
-    expect(markdown).toContain('MMF in amperes: needs `machine current`');
+    expect(markdown).toMatch(
+      /^- `machine current`: .*\n- `connect star`, `delta` or `open`: MMF in amperes;/m,
+    );
     expect(study('').markdown()).toContain('The text yields no winding yet');
   });
 });

@@ -1,11 +1,9 @@
 import type { Facts } from '../../facts/facts.ts';
 import { limitMargin } from '../../facts/limitMargin.ts';
 import { valuesOf } from '../../figures/figure.ts';
-import { figureRow } from '../../figures/register.ts';
 import { toldMessage } from '../../findings/acceptance/acceptance.ts';
 import { cautions } from '../../findings/cautions.ts';
 import { countedIn, type LimitResult, limitName, limitValue, requiredText } from '../../findings/limits.ts';
-import { needsInWords } from '../../findings/needWords.ts';
 import { figureLabel, figureText } from '../../language/figureText.ts';
 import { isOne, listed, plural } from '../../language/lists.ts';
 import { fixed, significant } from '../../language/numbers.ts';
@@ -16,6 +14,7 @@ import type { Report, ReportedAccepted, ReportedFinding } from '../schema.ts';
 import { connectionText } from './connection.ts';
 import { code, sentence } from './guard.ts';
 import { copperText, dutyText, emfText, figuresTable as machineTable, operationText } from './machine.ts';
+import { missingText } from './missing.ts';
 import { newSources } from './sources.ts';
 import { spaceText } from './space.ts';
 import { columnsTable, markdownTable } from './table.ts';
@@ -197,23 +196,4 @@ function acceptedText(accepted: readonly ReportedAccepted[]): string {
     ]),
   );
   return `Warnings that the text accepts; errors cannot be accepted.\n\n${table}`;
-}
-
-/** What is missing by its name, all that needs the same together. */
-function missingText(report: Report): string {
-  const byNeeds = new Map<string, string[]>();
-  for (const { quantity, needs } of report.missing) {
-    const words = needsInWords(needs, (each) => code(each, 200));
-    byNeeds.set(words, [...(byNeeds.get(words) ?? []), missingName(quantity)]);
-  }
-  return bullets(
-    [...byNeeds].map(
-      ([words, names]) => `${names.join('; ')}: ${isOne(names.length) ? 'needs' : 'need'} ${words}`,
-    ),
-  );
-}
-
-/** The name of a quantity that is missing: what is no figure has one, all of the bars in space but for that. */
-function missingName(quantity: string): string {
-  return quantity === 'space' ? 'bars in space' : (figureRow(quantity)?.words ?? quantity);
 }
