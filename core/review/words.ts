@@ -46,7 +46,8 @@ export function movedTexts({
     old: withUnit(texts[0], unit),
     new: withUnit(texts[1], unit),
     difference: withUnit(
-      sign + (digits === undefined ? asFineAs(moved, texts) : shownNumber(moved, digits)),
+      sign +
+        (digits === undefined || moved < 10 ** -digits ? asFineAs(moved, texts) : shownNumber(moved, digits)),
       unit,
     ),
   };

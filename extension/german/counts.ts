@@ -14,8 +14,9 @@ export function listed(parts: readonly string[], last = 'und'): string {
     : `${parts.slice(0, -1).join(', ')} ${last} ${parts[parts.length - 1]}`;
 }
 
-/** A length in millimeters, with at most four digits; numbers stand as in the text, with a point. */
-export const millimeters = (meters: number) => `${significant(meters * 1000, 4)} mm`;
+/** A length in millimeters, with at most four digits, or as many as tell it apart from `beside`; a point as in the text. */
+export const millimeters = (meters: number, beside?: number) =>
+  `${significant(meters * 1000, 4, beside && beside * 1000)} mm`;
 
 /** `a b`: layers by their letters. */
 const layerLetters = (layers: readonly number[]) => layers.map(layerLetter).join(' ');

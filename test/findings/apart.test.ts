@@ -3,6 +3,8 @@ import { barsDoNotFit, currentDensityHigh, fillTooHigh } from '../../core/findin
 import { toothFieldHigh, voltageTooLow } from '../../core/findings/operation/findingKinds.ts';
 import { endsClose } from '../../core/findings/space/findingKinds.ts';
 import { percent, significant } from '../../core/language/numbers.ts';
+import { copper } from '../../extension/german/findings/copper.ts';
+import { operation } from '../../extension/german/findings/rest.ts';
 import { study } from '../support/study.ts';
 import { windingText } from '../support/windingText.ts';
 
@@ -32,6 +34,14 @@ describe('a value beside what it is held against', () => {
     expect(
       voltageTooLow.message({ ...short, written: true, fit: null, torque: 9, most: null } as never),
     ).toContain('needs 400.02 V between its lines at 100 A and 3000 rpm; it has 400 V');
+  });
+
+  it('in German too', () => {
+    expect(copper.fillTooHigh[1]({ layers: [0], fill: 0.85003, most: 0.85 })).toContain('füllen 85.003 %');
+    expect(operation.toothFieldHigh[1]({ density: 2.0001, most: 2 })).toContain('2.0001 T');
+    expect(copper.openingTooWide[1]({ opening: 5.00002e-3, most: 5e-3, what: 'slot' })).toContain(
+      'von 5.00002 mm',
+    );
   });
 
   it.each([

@@ -22,6 +22,7 @@ describe('a difference', () => {
     // Figures with fixed decimals have as many as show it.
     ['hot-spot-temperature', 94.802, 94.8219, '+0.02 °C'],
     ['winding-factor', 0.9659, 0.933, '−0.0329'],
+    ['winding-factor', 0.947608, 0.9476, '−0.00001'],
     ['jumpers', 3, 0, '−3'],
   ])('of %s from %f to %f has the last decimal of its values', (quantity, old, now, text) => {
     expect(movedTexts({ quantity, old, new: now, difference: now - old }).difference).toBe(text);

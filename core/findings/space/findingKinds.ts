@@ -190,7 +190,7 @@ function freedWords(
     return 'No clearance frees them: the rings have no places that all of their ends reach past each other. Leads that end below the rings, smaller rings, or paths that start and end in other layers may.';
   if (!freed)
     return pieces.includes('crown')
-      ? 'No clearance and no flat bend radius that was tried frees them: a separator between the layers, bars of less height or width, or longer spans may.'
+      ? 'No clearance and no flat bend radius that was tried frees them: a separator between the layers in a slot as much deeper, bars of less height or width, or longer spans may.'
       : `No clearance that was tried frees them: ${specialsCrowns ? '' : "special spans in the crowns ('specials crowns'), "}another connection, narrower bars or shorter joints may.`;
   return `${capitalized(freed.map(stepWords).join(' and '))} ${freed.length === 1 ? 'frees' : 'free'} them.`;
 }

@@ -3,7 +3,7 @@ import { layerLetter } from '../../../core/language/layerLetters.ts';
 import { isOne } from '../../../core/language/lists.ts';
 import { percent, significant } from '../../../core/language/numbers.ts';
 import type { DivisorCondition, RouteRefusal } from '../../../core/routing/route.ts';
-import { counted, layersNamed, listed } from '../counts.ts';
+import { counted, layersNamed, listed, millimeters as told } from '../counts.ts';
 import { place, thing } from '../phrases.ts';
 import type { Wordings } from '../wordings.ts';
 
@@ -211,7 +211,7 @@ export const connection: Wordings<typeof Connection> = {
       gap === 0
         ? `Auf der ${sideOf(side)} fallen zwei Verbindungsspitzen auf denselben Platz, wie sie auch gebogen werden.`
         : lacking
-          ? `Auf der ${sideOf(side)} kommen sich Verbindungsspitzen der Schicht ${layerLetter(lacking.layer)} bis auf ${significant(lacking.actual * 1000, 3)} mm nahe, wie sie auch gebogen werden; isolierte Breite und Abstand brauchen ${significant(lacking.needed * 1000, 3)} mm.`
+          ? `Auf der ${sideOf(side)} kommen sich Verbindungsspitzen der Schicht ${layerLetter(lacking.layer)} bis auf ${told(lacking.actual, lacking.needed)} nahe, wie sie auch gebogen werden; isolierte Breite und Abstand brauchen ${told(lacking.needed, lacking.actual)}.`
           : `Auf der ${sideOf(side)} kommen sich Verbindungsspitzen bis auf ${significant(gap, 3)} Nutteilungen nahe, wie sie auch gebogen werden.`,
   ],
   legsOvertake: [

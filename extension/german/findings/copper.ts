@@ -1,7 +1,7 @@
 import type * as Copper from '../../../core/findings/copper/findingKinds.ts';
 import { layerLetter } from '../../../core/language/layerLetters.ts';
 import { percent, significant } from '../../../core/language/numbers.ts';
-import { listed, millimeters, ofLayers } from '../counts.ts';
+import { listed, ofLayers, millimeters as told } from '../counts.ts';
 import { place, reason, thing } from '../phrases.ts';
 import type { Wordings } from '../wordings.ts';
 
@@ -10,22 +10,22 @@ export const copper: Wordings<typeof Copper> = {
   barsDoNotFit: [
     'bars-do-not-fit',
     ({ direction, layers, needed, available, lacking }) =>
-      `Die Stäbe ${ofLayers(layers)} passen nicht: Sie brauchen ${millimeters(needed)} ${direction === 'width' ? 'Nutbreite' : 'Nuttiefe'}, vorhanden sind ${millimeters(available)}; ${millimeters(lacking)} fehlen.`,
+      `Die Stäbe ${ofLayers(layers)} passen nicht: Sie brauchen ${told(needed, available)} ${direction === 'width' ? 'Nutbreite' : 'Nuttiefe'}, vorhanden sind ${told(available, needed)}; ${told(lacking)} fehlen.`,
   ],
   cornerTooLarge: [
     'corner-too-large',
     ({ layer, corner, most }) =>
-      `Ein Eckenradius von ${millimeters(corner)} ist für die Stäbe der Schicht ${layerLetter(layer)} zu groß: höchstens ${millimeters(most)}.`,
+      `Ein Eckenradius von ${told(corner, most)} ist für die Stäbe der Schicht ${layerLetter(layer)} zu groß: höchstens ${told(most, corner)}.`,
   ],
   fillTooHigh: [
     'fill-too-high',
     ({ layers, fill, most }) =>
-      `Blanke Leiter füllen ${percent(fill, 3)} der Nut ${ofLayers(layers)}; über ${percent(most, 3)} lassen sich Stäbe kaum einführen.`,
+      `Blanke Leiter füllen ${percent(fill, 3, most)} der Nut ${ofLayers(layers)}; über ${percent(most, 3)} lassen sich Stäbe kaum einführen.`,
   ],
   bendsCannotPass: [
     'bends-cannot-pass',
     ({ layer, needed, pitch, clearanceThatFits }) =>
-      `Die gebogenen Enden der Schicht ${layerLetter(layer)} kommen nicht aneinander vorbei: Isolierte Breite und Abstand sind ${millimeters(needed)}, die Nutteilung ist ${millimeters(pitch)}. ${clearanceThatFits === null ? 'Kein Abstand passt: Die Stäbe sind zu breit.' : `Ein Abstand unter ${millimeters(clearanceThatFits)} passt.`}`,
+      `Die gebogenen Enden der Schicht ${layerLetter(layer)} kommen nicht aneinander vorbei: Isolierte Breite und Abstand sind ${told(needed, pitch)}, die Nutteilung ist ${told(pitch, needed)}. ${clearanceThatFits === null ? 'Kein Abstand passt: Die Stäbe sind zu breit.' : `Ein Abstand unter ${told(clearanceThatFits)} passt.`}`,
   ],
   bendsNearlyTouch: [
     'bends-steep',
@@ -35,17 +35,17 @@ export const copper: Wordings<typeof Copper> = {
   slotWiderThanPitch: [
     'slot-wider-than-pitch',
     ({ layers, width, pitch }) =>
-      `Die Nuten ${ofLayers(layers)} sind ${millimeters(width)} breit, die Nutteilung aber nur ${millimeters(pitch)}.`,
+      `Die Nuten ${ofLayers(layers)} sind ${told(width, pitch)} breit, die Nutteilung aber nur ${told(pitch, width)}.`,
   ],
   diametersDisagree: [
     'diameters-disagree',
     ({ bore, outside, outsideFromSlots }) =>
-      `Eine Bohrung von ${millimeters(bore)} und die Nuten ergeben einen Außendurchmesser von ${millimeters(outsideFromSlots)}, nicht ${millimeters(outside)}.`,
+      `Eine Bohrung von ${told(bore)} und die Nuten ergeben einen Außendurchmesser von ${told(outsideFromSlots, outside)}, nicht ${told(outside, outsideFromSlots)}.`,
   ],
   bareEndTooLong: [
     'bare-end-too-long',
     ({ bare, joint }) =>
-      `Blanke Enden von ${millimeters(bare)} reichen über das gerade Stück für die Verbindung, ${millimeters(joint)} lang, hinaus in die Biegung.`,
+      `Blanke Enden von ${told(bare, joint)} reichen über das gerade Stück für die Verbindung, ${told(joint, bare)} lang, hinaus in die Biegung.`,
   ],
   noSteadyTemperature: [
     'no-steady-temperature',
@@ -55,7 +55,7 @@ export const copper: Wordings<typeof Copper> = {
   insulationStressed: [
     'insulation-stressed',
     ({ what, voltage, limit, basis, surge, common }) =>
-      `Zwischen ${place(what)} stehen bis zu ${significant(voltage, 4)} V effektiv (Strangspannung ${significant(basis.voltage, 4)} V aus: ${thing(basis.from)}${surge === null ? '' : `, Stoßspannungen mit ${significant(surge, 4)} eingerechnet`}${common === null ? '' : `, ${thing(common)} auf einem Potential angenommen`}); die Isolation ist für ${significant(limit, 4)} V.`,
+      `Zwischen ${place(what)} stehen bis zu ${significant(voltage, 4, limit)} V effektiv (Strangspannung ${significant(basis.voltage, 4)} V aus: ${thing(basis.from)}${surge === null ? '' : `, Stoßspannungen mit ${significant(surge, 4)} eingerechnet`}${common === null ? '' : `, ${thing(common)} auf einem Potential angenommen`}); die Isolation ist für ${significant(limit, 4, voltage)} V.`,
   ],
   insulationNotChecked: [
     'insulation-not-checked',
@@ -70,22 +70,22 @@ export const copper: Wordings<typeof Copper> = {
   barsHotterThanWinding: [
     'bars-hotter-than-winding',
     ({ mean, hotSpot, assumed }) =>
-      `Der heißeste Stab stellt sich im Mittel auf ${significant(mean, 4)} degC ein (${significant(hotSpot, 4)} degC an der heißesten Stelle), über der Wicklungstemperatur von ${significant(assumed, 4)} degC: Die Verluste sind zu niedrig angesetzt.`,
+      `Der heißeste Stab stellt sich im Mittel auf ${significant(mean, 4, assumed)} degC ein (${significant(hotSpot, 4)} degC an der heißesten Stelle), über der Wicklungstemperatur von ${significant(assumed, 4, mean)} degC: Die Verluste sind zu niedrig angesetzt.`,
   ],
   gapFieldHigh: [
     'gap-field-high',
     ({ density, most }) =>
-      `Dieser Fluss verlangt am Luftspalt einen Scheitelwert von ${significant(density, 4)} T (Grundwelle); über ${significant(most, 3)} T sättigen in der Regel die Zähne.`,
+      `Dieser Fluss verlangt am Luftspalt einen Scheitelwert von ${significant(density, 4, most)} T (Grundwelle); über ${significant(most, 3)} T sättigen in der Regel die Zähne.`,
   ],
   openingTooWide: [
     'opening-too-wide',
     ({ opening, most, what }) =>
-      `Ein Nutschlitz von ${millimeters(opening)} ist breiter als die ${thing(what)} von ${millimeters(most)}.`,
+      `Ein Nutschlitz von ${told(opening, most)} ist breiter als die ${thing(what)} von ${told(most, opening)}.`,
   ],
   currentDensityHigh: [
     'current-density-high',
     ({ density, most }) =>
-      `Die Stäbe führen ${significant(density / 1e6, 3)} A/mm2; über ${significant(most / 1e6, 3)} A/mm2 lassen sie sich in der Regel nur kurze Zeit kühlen.`,
+      `Die Stäbe führen ${significant(density / 1e6, 3, most / 1e6)} A/mm2; über ${significant(most / 1e6, 3)} A/mm2 lassen sie sich in der Regel nur kurze Zeit kühlen.`,
   ],
   deltaCirculation: [
     'delta-circulation',
@@ -95,6 +95,6 @@ export const copper: Wordings<typeof Copper> = {
   slotsBeyondAxis: [
     'slots-beyond-axis',
     ({ depth, radius }) =>
-      `Die Nuten reichen über die Achse hinaus: Sie sind ${millimeters(depth)} tief, der Luftspalt liegt auf einem Radius von ${millimeters(radius)}.`,
+      `Die Nuten reichen über die Achse hinaus: Sie sind ${told(depth, radius)} tief, der Luftspalt liegt auf einem Radius von ${told(radius, depth)}.`,
   ],
 };

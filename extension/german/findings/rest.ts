@@ -67,14 +67,14 @@ const revolutions = (speed: number) => `${significant(speed * 60, 4)} rpm`;
 const saturated =
   (what: string, where: string) =>
   ({ density, most }: { readonly density: number; readonly most: number }) =>
-    `Die Flussdichte ${what} hat ${where}den Scheitelwert ${significant(density, 4)} T; über ${significant(most, 3)} T sättigt das Eisen.`;
+    `Die Flussdichte ${what} hat ${where}den Scheitelwert ${significant(density, 4, most)} T; über ${significant(most, 3)} T sättigt das Eisen.`;
 
 /** The operation. */
 export const operation: Wordings<typeof Operation> = {
   voltageTooLow: [
     'voltage-too-low',
     ({ needed, voltage, current, speed, written, fit, torque, most }) => {
-      const point = `Die Maschine braucht ${significant(needed, 4)} V zwischen ihren Leitern bei ${significant(current, 4)} A und ${revolutions(speed)}; sie hat ${significant(voltage, 4)} V.`;
+      const point = `Die Maschine braucht ${significant(needed, 4, voltage)} V zwischen ihren Leitern bei ${significant(current, 4)} A und ${revolutions(speed)}; sie hat ${significant(voltage, 4, needed)} V.`;
       if (fit !== null)
         return `${point} ${written ? 'Statt des geschriebenen passt' : 'Es passt'} current-angle ${significant(fit.angle, 3)} edeg und lässt ${significant(fit.torque, 4)} Nm von ${significant(torque, 4)} Nm.`;
       const rest =
@@ -87,7 +87,7 @@ export const operation: Wordings<typeof Operation> = {
   voltageBelowEmf: [
     'voltage-below-emf',
     ({ emf, voltage }) =>
-      `Ohne Last stehen bei Nenndrehzahl ${significant(emf, 4)} V zwischen den Leitern, mehr als die Spannung von ${significant(voltage, 4)} V: Fällt die Feldschwächung aus, speist die Maschine ihre Versorgung.`,
+      `Ohne Last stehen bei Nenndrehzahl ${significant(emf, 4, voltage)} V zwischen den Leitern, mehr als die Spannung von ${significant(voltage, 4, emf)} V: Fällt die Feldschwächung aus, speist die Maschine ihre Versorgung.`,
   ],
   toothFieldHigh: ['tooth-field-high', saturated('der Zähne', 'an ihrer engsten Stelle ')],
   yokeFieldHigh: ['yoke-field-high', saturated('des Jochs', '')],

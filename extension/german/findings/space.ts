@@ -27,13 +27,20 @@ const both = ({ bars, pieces }: { bars: readonly [string, string]; pieces: reado
 
 const pairs = (count: number) => (count === 1 ? 'ein Paar von Stäben' : `${count} Paare von Stäben`);
 
-function freedBy(freed: Freed | null, bars: readonly string[], pieces: readonly string[]): string {
-  if (!freed && pieces.includes('crown'))
-    return 'Kein versuchter Abstand und kein flacher Biegeradius befreit sie: eine Zwischenlage zwischen den Schichten, niedrigere oder schmalere Stäbe oder längere Schritte können es.';
+interface Collision {
+  readonly freed: Freed | null;
+  readonly bars: readonly string[];
+  readonly pieces: readonly string[];
+  readonly specialsCrowns: boolean;
+}
+
+function freedBy({ freed, bars, pieces, specialsCrowns }: Collision): string {
   if (!freed && (bars.some((name) => name.startsWith('ring ')) || pieces.every((kind) => kind === 'lead')))
-    return 'Kein Abstand befreit sie: Die Ringe haben keine Plätze, zu denen alle ihre Enden aneinander vorbeikommen. Zuleitungen, die unter den Ringen enden, kleinere Ringe oder Zweige, die in anderen Lagen beginnen und enden, können es.';
+    return 'Kein Abstand befreit sie: Die Ringe haben keine Plätze, zu denen alle ihre Enden aneinander vorbeikommen. Zuleitungen, die unter den Ringen enden, kleinere Ringe oder Zweige, die in anderen Schichten beginnen und enden, können es.';
+  if (!freed && pieces.includes('crown'))
+    return 'Kein versuchter Abstand und kein Flachkant-Biegeradius befreit sie: eine Zwischenlage zwischen den Schichten in einer ebenso viel tieferen Nut, niedrigere oder schmalere Stäbe oder längere Schritte können es.';
   if (!freed)
-    return "Kein versuchter Abstand befreit sie: besondere Schritte in den Kronen ('specials crowns'), eine andere Verschaltung, schmalere Stäbe oder kürzere Verbindungen können es.";
+    return `Kein versuchter Abstand befreit sie: ${specialsCrowns ? '' : "besondere Schritte in den Kronen ('specials crowns'), "}eine andere Verschaltung, schmalere Stäbe oder kürzere Verbindungen können es.`;
   const words = freed.map((step) => {
     const value =
       step.bound === 'least' ? `mindestens ${atLeast(step.value)}` : `höchstens ${atMost(step.value)}`;
@@ -88,7 +95,7 @@ export const space: Wordings<typeof Space> = {
   bendTight: [
     'bend-tight',
     ({ radius, width }) =>
-      `Ein Biegeradius von ${told(radius)} liegt unter der Breite der Stäbe, ${told(width)}: So scharfe Biegungen strapazieren Lack und Metall.`,
+      `Ein Biegeradius von ${told(radius, width)} liegt unter der Breite der Stäbe, ${told(width, radius)}: So scharfe Biegungen strapazieren Lack und Metall.`,
   ],
   crownsCross: [
     'crowns-cross',
@@ -133,13 +140,13 @@ export const space: Wordings<typeof Space> = {
     (data) => {
       const where = `Auf der ${thing(data.side)} laufen ${both(data)} ${told(-data.distance)} ineinander; so stoßen ${pairs(data.count)} zusammen.`;
       return data.assumed === null
-        ? `${where} ${freedBy(data.freed, data.bars, data.pieces)}`
+        ? `${where} ${freedBy(data)}`
         : `${where} Der Biegeradius ist angenommen, ${told(data.assumed)}: Schreiben Sie 'bend-radius', damit er beurteilt wird.`;
     },
   ],
   endsClose: [
     'ends-close',
     (data) =>
-      `Auf der ${thing(data.side)} kommen sich ${both(data)} bis auf ${told(Math.max(0, data.distance))} nahe, wo ${told(data.asked)} verlangt sind; so nah sind sich ${pairs(data.count)}.`,
+      `Auf der ${thing(data.side)} kommen sich ${both(data)} bis auf ${told(Math.max(0, data.distance), data.asked)} nahe, wo ${told(data.asked, data.distance)} verlangt sind; so nah sind sich ${pairs(data.count)}.`,
   ],
 };

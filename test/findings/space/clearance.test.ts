@@ -114,6 +114,23 @@ describe('bar ends that collide', () => {
     );
   });
 
+  it('that no clearance frees are freed by a separator, for which the slot has to be deeper', () => {
+    const crowded = machineText({
+      ...request,
+      paths: 1,
+      filled: 0.55,
+      bar: 'bend-radius 4.5 mm flat 8 mm',
+    });
+    const errors = (text: string) => study(text).findings.filter(({ severity }) => severity === 'error');
+    expect(errors(crowded).find(({ code }) => code === 'ends-collide')?.message).toContain(
+      'a separator between the layers in a slot as much deeper, ',
+    );
+    const parted = crowded.replace(/^slot\s+\{/m, '$& separator a b 2.4 mm ');
+    expect(errors(parted).map(({ code }) => code)).toEqual(['bars-do-not-fit']);
+    const deeper = parted.replace(/ depth ([\d.]+) mm/, (_, depth) => ` depth ${Number(depth) + 2.4} mm`);
+    expect(errors(deeper)).toEqual([]);
+  });
+
   it('of a lead and a ring are told with what frees them, which no clearance does', () => {
     // 24 ends on 12 slots: more than can come to three rings.
     const ringed = machineText({
