@@ -3,9 +3,9 @@
 import { join } from 'node:path';
 import * as esbuild from 'esbuild';
 import { expect, test } from 'vitest';
-import { bundledParts } from '../../scripts/build.mjs';
 import { fileFormatsBundle } from '../../scripts/fileFormats.mjs';
 import { bundledPackages } from '../../scripts/notices.mjs';
+import { builtParts } from './builtParts.ts';
 
 const root = join(import.meta.dirname, '../..');
 
@@ -43,7 +43,7 @@ test('what loads at the start is at most 30 kB, without the engine', async () =>
 });
 
 test('what every keystroke needs is at most 546 kB, without pictures, tables, reports, sheets, comparison and variants', async () => {
-  const { files, metafile } = await bundledParts();
+  const { files, metafile } = await builtParts();
   const sizes = new Map(files.map(([path, code]) => [path, Buffer.byteLength(code)]));
   const [engine, shared] = ['dist/extension/engine.js', 'dist/extension/shared.js'];
   expect([...sizes.keys()].sort()).toEqual([engine, 'dist/extension/onDemand.js', shared]);

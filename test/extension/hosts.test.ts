@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { runInNewContext } from 'node:vm';
 import * as esbuild from 'esbuild';
 import { afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { bundledParts } from '../../scripts/build.mjs';
 import { soundText } from './activated.ts';
+import { builtParts } from './builtParts.ts';
 import * as stub from './vscodeStub.ts';
 
 const root = join(import.meta.dirname, '../..');
@@ -57,7 +57,7 @@ const common = {
 
 /** One bundle runs in both hosts, and reads the same files. */
 let code: string | null = null;
-let parts: Awaited<ReturnType<typeof bundledParts>>['files'] | null = null;
+let parts: Awaited<ReturnType<typeof builtParts>>['files'] | null = null;
 
 function installParts(): void {
   for (const [path, text] of parts!)
@@ -74,7 +74,7 @@ describe.each([
   let loaded: ReturnType<typeof load>;
   beforeAll(async () => {
     code ??= await bundle('extension/host.ts');
-    parts ??= (await bundledParts()).files;
+    parts ??= (await builtParts()).files;
     loaded = load(code, globals);
   });
 
