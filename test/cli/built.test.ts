@@ -104,7 +104,7 @@ describe('explore in a process of its own', () => {
   it('gives the same in threads as alone', async () => {
     writeFileSync(
       join(program.folder, 'capstan.winding'),
-      `${question('machine poles 10 14\nlayout skew all 0 deg to 20 deg by 0.1 deg')}require { winding-factor harmonic 1 >= 0.93 }\n`,
+      `${question('machine poles 10 14\nlayout skew all 0 deg to 20 deg by 0.4 deg')}require { winding-factor harmonic 1 >= 0.93 }\n`,
     );
     const asked = (file: string, workers: string) =>
       ['explore', file, '--format', 'json', '--workers', workers] as const;
