@@ -168,7 +168,7 @@ describe('another connection of the same layout', () => {
       .replace('bore    162 mm', 'bore    81 mm');
     const { rotation, bars, joints } = compared(half, half.replace('paths 2', 'paths 2 least voltage'));
     expect(joints.added.length).toBeGreaterThan(0);
-    // Under 6 slots 69 of the 90 joints are kept, under none 57: nobody turned the stator.
+    // Under 12 slots 66 of the 90 joints are kept, under none 57: nobody turned the stator.
     expect(rotation).toBeNull();
     // A bar that changed its path is told under the number it has in both texts.
     for (const { old, new: now } of bars) expect(old?.slice(0, 2)).toBe(now?.slice(0, 2));
