@@ -530,6 +530,8 @@ export const words: Readonly<Record<string, string>> = {
   Incomplete: 'Unvollständig',
   'The text has errors. Shown is what could be read of it.':
     'Der Text hat Fehler. Gezeigt wird, was sich lesen ließ.',
+  'Notes stand beside drawings: what they show, and how. Here is none.':
+    'Hinweise stehen bei Zeichnungen: was sie zeigen, und wie. Hier ist keine.',
   'Nothing to draw yet: the text does not yield a layout.':
     'Noch nichts zu zeichnen: Der Text ergibt keine Anordnung.',
   Working: 'In Arbeit',

@@ -348,7 +348,7 @@ function showView(view: ViewContent | null, present: Wish): void {
   for (const tool of part('tools').querySelectorAll<HTMLElement>('[data-live]'))
     tool.hidden = area.hidden === false;
   if (view?.kind === 'picture') {
-    part('description').textContent = view.picture.description;
+    showNotes(view.picture.description, view.picture.notes);
     if (drawnZoom !== zoom) views.restore(zooms[zoom] ?? null);
     views.repainted(view.picture, openingOf(present));
     paint(drawing, view.picture, () => {
@@ -356,16 +356,15 @@ function showView(view: ViewContent | null, present: Wish): void {
       later.again();
     });
     mark(drawing, marked);
-    showNotes(view.picture.notes ?? []);
   }
-  if (view?.kind === 'solids') {
-    part('description').textContent = view.description;
-    showNotes(view.notes);
-  }
+  if (view?.kind === 'solids') showNotes(view.description, view.notes);
+  // No drawing is shown: what is said of the last one, of another text perhaps, is not about this.
+  if (view?.kind === 'variants') showNotes(title);
   const withStrip = view?.kind === 'picture' && (present.view === 'layout' || present.view === 'section');
   overview.show(withStrip ? view.picture : null);
   if (view?.kind === 'table') {
     part('table-title').textContent = view.table.title;
+    showNotes(view.table.title);
     table.show(view.table);
   }
   drawnZoom = zoom;
@@ -375,8 +374,10 @@ function showView(view: ViewContent | null, present: Wish): void {
   goTo(text);
 }
 
-function showNotes(notes: readonly string[]): void {
+function showNotes(description: string, notes: readonly string[] = []): void {
+  part('description').textContent = description;
   part('notes').replaceChildren(...notes.map((note) => textElement('li', unbroken(note))));
+  part('notes-none').hidden = notes.length > 0;
 }
 
 /** Turns to a view; the bars in space come live where the browser can show them so. */

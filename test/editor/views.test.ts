@@ -187,6 +187,24 @@ describe('the views in a real editor', () => {
     await panel().locator('#panel-instant-value').filter({ hasText: '90°' }).waitFor();
   });
 
+  test('notes are those of what is shown, not of the drawing before', async () => {
+    const notes = panel().locator('#panel-notes li');
+    const description = panel().locator('#panel-description');
+    await turnTo('Phasors', /[Ss]tar/);
+    await expect.poll(() => notes.count()).toBeGreaterThan(0);
+    await clickTab('Tables');
+    await expect.poll(() => notes.count()).toBe(0);
+    expect(await description.textContent()).toBe(await panel().locator('#panel-table-title').textContent());
+    await turnTo('Phasors', /[Ss]tar/);
+    await expect.poll(() => notes.count()).toBeGreaterThan(0);
+    await clickTab('Variants');
+    await expect.poll(() => notes.count()).toBe(0);
+    expect(await description.textContent()).toBe('Lock-gate winch, hand joined');
+    await panel().getByRole('tab', { name: 'Notes' }).click();
+    await panel().getByText('Notes stand beside drawings').waitFor();
+    await panel().getByRole('tab', { name: 'Key figures' }).click();
+  });
+
   test('a click on the head sorts a table, and the next one turns it round', async () => {
     await clickTab('Tables');
     await panel().locator('#panel-table-choice').selectOption('bars');

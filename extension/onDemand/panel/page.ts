@@ -75,6 +75,8 @@ export interface PageWords {
   readonly baselines: readonly string[];
   readonly keepState: string;
   readonly changesOff: string;
+  /** What stands in the place of notes where there are none. */
+  readonly notesNone: string;
   readonly changeColumns: readonly string[];
   /** Drawing paths by hand. */
   readonly byHand: string;
@@ -231,7 +233,7 @@ ${iconButton('export', w.exportDrawing, icons.export, '')}
 <section class="pane" id="panel-pane-changes" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-changes" hidden><p><label for="panel-against">${w.against}</label> <select id="panel-against">${baselines.map((name, index) => `<option value="${name}">${w.baselines[index] ?? name}</option>`).join('')}</select> <button type="button" id="panel-keep">${w.keepState}</button></p>
 <p id="panel-changes-words" role="status" data-off="${w.changesOff}">${w.changesOff}</p>
 <table id="panel-changes" aria-labelledby="panel-pane-tab-changes" hidden><thead><tr>${w.changeColumns.map((column) => `<th scope="col">${column}</th>`).join('')}</tr></thead><tbody></tbody></table></section>
-<section class="pane" id="panel-pane-notes" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-notes" hidden><ul id="panel-notes"></ul></section>
+<section class="pane" id="panel-pane-notes" role="tabpanel" tabindex="0" aria-labelledby="panel-pane-tab-notes" hidden><ul id="panel-notes"></ul><p id="panel-notes-none" hidden>${w.notesNone}</p></section>
 </div>
 </main>
 <div id="panel-notice" role="status" hidden><p id="panel-headline"></p><ul id="panel-places"></ul></div>

@@ -117,6 +117,7 @@ export function pageWords(): PageWords {
     against: l10n.t('Against'),
     baselines: [l10n.t('nothing'), l10n.t('the last commit'), l10n.t('the state kept')],
     keepState: l10n.t('Keep this state'),
+    notesNone: l10n.t('Notes stand beside drawings: what they show, and how. Here is none.'),
     changesOff: l10n.t(
       'Choose with what the text is to be compared while you type: its last commit, or a state that you keep.',
     ),
