@@ -163,6 +163,8 @@ describe('slot tables of a spreadsheet', () => {
     expect(made.text).toMatch(/layer +a +\+U \+U -W -W \+V \+V +repeat 2 alternating/);
     expect(made.text).toContain('delta');
     expect(made.notes).toEqual([]);
+    // A heading over merged cells is no title.
+    expect(imported(`;Layer;\n${wide((place) => place, ';')}`).text).toContain('winding "Imported winding"');
     expect(imported(`${wide((place) => place).replace('slot,a,b', 'slot,a,b,remark')}`).notes).toContain(
       "column D ('remark') was not read",
     );
@@ -226,6 +228,20 @@ describe('bars of paths', () => {
     expect(pathsOf(csv)).toEqual(expected);
   });
 
+  test('a phase whose cell is merged over the rows of its paths counts for all of them, which is told', () => {
+    const halves = bars.map((own) => [own.slice(0, 4), own.slice(4)]);
+    const csv = `phase;path;bars\n${halves
+      .flatMap((own, i) => own.map((half, k) => `${k === 0 ? 'UVW'[i] : ''};${k + 1};${half.join(' ')}`))
+      .join('\n')}`;
+    expect(pathsOf(csv)).toEqual(halves.flatMap((own) => own.map((half) => half.join(' '))));
+    const made = windingFromTable(csv, wishes);
+    expect(made.kind === 'winding' && made.notes).toContain(
+      'rows without a phase (3, 5, 7) are taken to be of the phase above them, as in merged cells',
+    );
+    // The first row has none above it.
+    expect(refusal(csv.replace('U;1', ';1'), wishes)[0]).toMatch(/^row 2, column A: no phase stands here; /);
+  });
+
   test('a separate connecting piece stays one; how phases are joined is asked for', () => {
     const csv = `phase;bars\n${bars.map((own, i) => `${'UVW'[i]};${own.join(' ').replace(' 7a', ' | 7a')}`).join('\n')}`;
     const made = windingFromTable(csv, wishes);
@@ -255,6 +271,11 @@ describe('what cannot be read is told at its row and column', () => {
     ],
     ['a slot left out', wide((place) => place).replace('\r\n3,-W,-W', ''), 'slot 3 has no row'],
     ['signs on both sides', wide((place) => `${place}'`), "row 2, column B: '+U'' is not understood"],
+    [
+      'no phase',
+      'slot,layer,phase,sense\n1,a,,1',
+      'row 2, column C: no phase stands here; a phase is expected',
+    ],
     ['no sense at all', wide((place) => place[1]!), 'no bar carries its phase back; +U and -U'],
     [
       'unknown phases',

@@ -68,6 +68,10 @@ const expectedPlaces =
 
 /** What a filled place holds. */
 export function phaseMark(cell: GridCell, troubles: TableTrouble[]): PhaseMark | null {
+  if (cell.text === '') {
+    troubles.push(troubleAt(cell, 'no phase stands here; a phase is expected, such as U.'));
+    return null;
+  }
   const read = /^([+-]?)\s*([a-z]\d?|\d[a-z]?)\s*(['+⊗⊙-]?)$/iu.exec(plainSigns(cell.text));
   if (!read || (read[1] !== '' && read[3] !== '')) {
     troubles.push(troubleAt(cell, `${quoted(cell.text)} is not understood; ${expectedPlaces}`));

@@ -38,6 +38,8 @@ export interface ReadTable {
   readonly layers: readonly LayerMark[];
   /** Columns that were not read, by their headings. */
   readonly unread: readonly GridCell[];
+  /** Rows that name no phase and were taken to be of the one above them. */
+  readonly merged?: readonly number[];
 }
 
 type Reader = (header: GridRow, rows: readonly GridRow[], troubles: TableTrouble[]) => ReadTable;
@@ -264,8 +266,14 @@ function readPathsByRow(header: GridRow, rows: readonly GridRow[], troubles: Tab
   const barColumns = headings.flatMap(({ kind }, column) =>
     kind === 'bars' || kind === 'number' ? [column] : [],
   );
+  const merged: number[] = [];
+  let above: GridCell | null = null;
   const paths = rows.flatMap((row): readonly ReadPath[] => {
-    const named = pathNameOf(row, phaseColumn, pathColumn, troubles);
+    // A cell that is merged over rows stands in the first of them.
+    const own = phaseColumn < 0 ? null : noCell(row, phaseColumn);
+    if (own?.text === '' && pathColumn >= 0 && above?.text) merged.push(own.row);
+    else above = own;
+    const named = pathNameOf(row, above, pathColumn, troubles);
     if (!named) return [];
     const cells = barColumns.map((column) => noCell(row, column));
     const bars = barsOf(cells, troubles);
@@ -277,18 +285,19 @@ function readPathsByRow(header: GridRow, rows: readonly GridRow[], troubles: Tab
     ...noPlaces,
     paths,
     unread: unreadOf(headings, header, ['phase', 'path', 'bars', 'number']),
+    merged,
   };
 }
 
-/** Phase and number from a column each, or from one that holds both: `U 1`. */
+/** Phase and number from a cell each, or from one that holds both: `U 1`; a column that there is not is null, or -1. */
 function pathNameOf(
   row: GridRow,
-  phaseColumn: number,
+  phaseCell: GridCell | null,
   pathColumn: number,
   troubles: TableTrouble[],
 ): Pick<ReadPath, 'phase' | 'number' | 'cell'> | null {
-  const cell = noCell(row, pathColumn < 0 ? phaseColumn : pathColumn);
-  if (phaseColumn < 0 || pathColumn < 0) {
+  const cell = pathColumn < 0 && phaseCell !== null ? phaseCell : noCell(row, pathColumn);
+  if (phaseCell === null || pathColumn < 0) {
     const both = pathHeading(cell.text);
     if (both) return { ...both, cell };
     if (pathColumn < 0) {
@@ -300,7 +309,7 @@ function pathNameOf(
     );
     return null;
   }
-  const mark = phaseMark(noCell(row, phaseColumn), troubles);
+  const mark = phaseMark(phaseCell, troubles);
   const number = countIn(cell, 'path', troubles);
   return mark && number !== null ? { phase: mark.name, number, cell } : null;
 }

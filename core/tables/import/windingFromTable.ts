@@ -14,7 +14,7 @@ import { mostSlots } from './bounds.ts';
 import { type LayerMark, wholeNumber } from './cells.ts';
 import { columnName, type GridRow, grids, quoted, type TableTrouble, troubleAt } from './grid.ts';
 import { type ConnectionWord, headRow, type TableWishes } from './head.ts';
-import { isUnclearLayer } from './headings.ts';
+import { headingsOf, isUnclearLayer } from './headings.ts';
 import { type NamedPhases, namedPhases } from './phases.ts';
 import { type ReadPath, type ReadPlace, type ReadTable, readerOf } from './read.ts';
 
@@ -66,12 +66,22 @@ function readGrid(rows: readonly GridRow[]): ReadGrid {
     if (reader) return { table: reader(row, rows.slice(index + 1), troubles), said, troubles };
     const head = headRow(row, troubles);
     if (head) said = { ...said, ...head };
-    else if (filled.length === 1) said = { title: filled[0]!.text, ...said };
+    else if (filled.length === 1) said = isHeading(filled) ? said : { title: filled[0]!.text, ...said };
     else return { table: null, said, troubles: [...troubles, noHeader(row)] };
   }
   const message =
     'there is no table; a header row is expected, such as slot;a;b, or phase;path;bars, and rows below it.';
   return { table: null, said, troubles: [...troubles, { row: null, column: null, message }] };
+}
+
+/** The first of some numbers. */
+function listed(numbers: readonly number[]): string {
+  return `${numbers.slice(0, 5).join(', ')}${numbers.length > 5 ? ' …' : ''}`;
+}
+
+/** Whether words by themselves head columns, as those over merged cells do. */
+function isHeading(row: GridRow): boolean {
+  return headingsOf(row).some(({ kind }) => kind !== null);
 }
 
 function noHeader(row: GridRow): TableTrouble {
@@ -124,10 +134,7 @@ function placedBars(read: ReadTable, wishes: TableWishes, troubles: TableTrouble
     if (slot > slots)
       troubles.push(troubleAt(cell, `slot ${slot} lies beyond the ${slots} slots that are stated.`));
   const lacking = missingSlots(read.slots, slots);
-  if (lacking.length > 0)
-    troubles.push(
-      whole(`slot ${lacking.slice(0, 5).join(', ')}${lacking.length > 5 ? ' …' : ''} has no row.`),
-    );
+  if (lacking.length > 0) troubles.push(whole(`slot ${listed(lacking)} has no row.`));
   if (slots < 3 || slots > mostSlots)
     troubles.push(whole(`there are ${slots} slots; 3 to ${mostSlots} are expected.`));
   const marks = [...read.layers, ...bars.map(({ layer }) => layer)];
@@ -285,7 +292,7 @@ function likelyPoles(table: SlotTable, phases: PhaseSystem): Poles | string {
 }
 
 function notesOf(
-  { unread, slots: named, layers, places, paths }: ReadTable,
+  { unread, merged = [], slots: named, layers, places, paths }: ReadTable,
   { firstLayer, slots: said }: TableWishes,
   { phases, slots, layers: count }: Placed,
   assumed: string | null,
@@ -308,6 +315,11 @@ function notesOf(
       : []),
     ...(phases.renamed
       ? [`the phases ${[...phases.indexOf.keys()].join(' ')} of the table are ${system.names.join(' ')}`]
+      : []),
+    ...(merged.length > 0
+      ? [
+          `rows without a phase (${listed(merged)}) are taken to be of the phase above them, as in merged cells`,
+        ]
       : []),
     ...unread.map(({ text, column }) => `column ${columnName(column)} (${quoted(text)}) was not read`),
   ];
