@@ -63,7 +63,7 @@ describe('comparing two windings', () => {
         legibleScale,
       );
     expect(shown.space!.notes?.join()).toContain('Orthographic');
-    expect(ids.length).toBeGreaterThan(500);
+    expect(ids.length).toBeGreaterThan(300);
     const seen = new Set<string>();
     expect(ids.filter((id) => seen.size === seen.add(id).size)).toEqual([]);
     expect(shown.counted).toBe('No bar and no joint differs.');

@@ -53,7 +53,7 @@ describe('the bars in space on their way to the page', () => {
   test('surfaces go once, as typed arrays; a letter, a current and a mark send none of them', async () => {
     const { page, edit } = await opened(text);
     const { solids, description } = page.solids();
-    expect(description).toMatch(/^Bars in space of a winding with 12 slots/);
+    expect(description).toMatch(/^Bars in space of a winding with 6 slots/);
     expect(solids.parts[0]!.fine.positions).toBeInstanceOf(Float32Array);
     expect(page.bytes()).toBeLessThan(250_000);
     const before = page.bytes();
@@ -77,7 +77,7 @@ describe('the bars in space on their way to the page', () => {
     const { page } = await opened(text, { ...live, live: false });
     expect(page.picture().items.length).toBeGreaterThan(1);
     page.say({ kind: 'show', wish: live });
-    expect(page.solids().solids.slots).toBe(12);
+    expect(page.solids().solids.slots).toBe(6);
     page.say({ kind: 'show', wish: { ...live, live: false } });
     expect(page.picture().width).toBeGreaterThan(0);
   });

@@ -141,11 +141,11 @@ connect { star route paths ${request.paths}
 `;
 }
 
-/** Two-layer hairpins of 12 slots, quickly measured; `bar` and `connect` say what else they have. */
-export function smallHairpins(bar = '', connect?: string): string {
+/** Two-layer hairpins of 6 slots a pole pair, quickly measured; `bar` and `connect` say what else they have. */
+export function smallHairpins(bar = '', connect?: string, polePairs = 1): string {
   return machineText({
-    slots: 12,
-    poles: 4,
+    slots: 6 * polePairs,
+    poles: 2 * polePairs,
     paths: 2,
     filled: 0.45,
     slender: 0.8,

@@ -8,7 +8,7 @@ import { barName } from '../../core/winding/model.ts';
 import { smallHairpins } from '../space/machines.ts';
 import { study } from '../support/study.ts';
 
-const ringed = smallHairpins(' ring-width 6 mm ring-height 4 mm', 'rings star');
+const ringed = smallHairpins(' ring-width 6 mm ring-height 4 mm', 'rings star', 2);
 
 /** Volume within a closed surface by the divergence theorem, m3. */
 function volume({ positions, triangles }: Mesh): number {

@@ -43,7 +43,7 @@ describe('the bars in space of two windings', () => {
   test('with another bend radius have all bars marked', () => {
     const picture = pictureOf(text, text.replace('bend-radius 3 mm', 'bend-radius 3.5 mm'));
     expect(marked(picture, 'kept-section').every(({ id }) => /^(old|new)-lead-/.test(id))).toBe(true);
-    expect(picture.description).toContain('Old: marked are all 24 bars');
+    expect(picture.description).toContain('Old: marked are all 12 bars');
   });
 
   test('are not drawn where one of them is not known, and it says what is missing', () => {
