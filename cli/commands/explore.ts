@@ -298,7 +298,9 @@ function refusalWords(refusal: MergeRefusal, files: readonly string[], parts: re
     case 'double':
       return `${name(refusal.part)}: shard ${refusal.index} is there already.`;
     case 'missing':
-      return `shards ${refusal.indexes.join(', ')} of ${parts[0]!.shard!.of} are missing.`;
+      return refusal.indexes.length === 1
+        ? `shard ${refusal.indexes[0]} of ${parts[0]!.shard!.of} is missing.`
+        : `shards ${refusal.indexes.join(', ')} of ${parts[0]!.shard!.of} are missing.`;
   }
 }
 

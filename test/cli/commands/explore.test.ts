@@ -126,7 +126,7 @@ describe('explore', () => {
       expect(joined).toEqual(await explored(file, '--format', format));
     }
     const missing = await explored('--merge', names[0]!);
-    expect([missing.exitCode, missing.complaints]).toEqual([2, 'slotwright: shards 2 of 2 are missing.\n']);
+    expect([missing.exitCode, missing.complaints]).toEqual([2, 'slotwright: shard 2 of 2 is missing.\n']);
     expect((await explored('--merge', names[0]!, names[0]!)).complaints).toContain(
       'shard 1 is there already',
     );
