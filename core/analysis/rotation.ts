@@ -9,8 +9,10 @@ export interface TableRotation {
 
 /** Reads the rotational symmetry off a table, phases keeping their names. */
 export function tableRotation(table: SlotTable): TableRotation {
+  const { cells } = table;
   for (let slots = 1; slots <= table.slots / 2; slots++) {
-    if (table.slots % slots !== 0) continue;
+    // The first bar tells of most rotations at once that they are none, sooner than a division.
+    if (Math.abs(cells[slots]!) !== Math.abs(cells[0]!) || table.slots % slots !== 0) continue;
     if (mapsOnto(table, slots, 1)) return { slots, negated: false };
     if (mapsOnto(table, slots, -1)) return { slots, negated: true };
   }

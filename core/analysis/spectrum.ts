@@ -70,7 +70,9 @@ export interface GroupSums {
  * zeros, as V8 keeps an array of zeros as one of integers until a fraction is written.
  */
 export function zeros(length: number): Numbers {
-  return new Array<number>(length).fill(-0);
+  const values = new Array<number>(length);
+  for (let k = 0; k < length; k++) values[k] = -0;
+  return values;
 }
 
 function magnitudeOfTotal(groups: readonly GroupSums[], out: Numbers): Numbers {
