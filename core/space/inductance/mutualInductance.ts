@@ -32,13 +32,14 @@ export function anglesOf(count: number, step: number): Angles {
     cosines: angles.map(Math.cos),
     sines: angles.map(Math.sin),
     kinds: new Uint8Array(count),
+    // Not needed any more, and as long.
     found: angles,
   };
 }
 
 /**
- * The same at the angles from one to before another by which the second is turned, behind the number of the first. Where
- * the lines come nearest, the outer integral is that along the first.
+ * The same at the angles from one to before another by which the second is turned: the number of the first of them, and
+ * behind it one inductance an angle. Where the lines come nearest, the outer integral is that along the first.
  */
 export function mutualInductances(
   first: Filament,
