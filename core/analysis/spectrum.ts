@@ -65,14 +65,16 @@ export interface GroupSums {
   readonly im: Numbers;
 }
 
+/** Minus zeros, as V8 keeps a list of zeros as one of integers until a fraction is written. */
+const longestZeros: number[] = [];
+
 /**
- * A series of zeros. Plain, as asking for a typed array costs more than all sums of a usual length; minus
- * zeros, as V8 keeps an array of zeros as one of integers until a fraction is written.
+ * A series of zeros. Plain, as asking for a typed array costs more than all sums of a usual length; a copy, as V8 makes
+ * what is often kept for long at once among what is old, which takes several times as long where it is not kept.
  */
 export function zeros(length: number): Numbers {
-  const values = new Array<number>(length);
-  for (let k = 0; k < length; k++) values[k] = -0;
-  return values;
+  while (longestZeros.length < length) longestZeros.push(-0);
+  return longestZeros.slice(0, length);
 }
 
 function magnitudeOfTotal(groups: readonly GroupSums[], out: Numbers): Numbers {
