@@ -1,7 +1,8 @@
 import { type LeanTradeRow, leanConcerns } from '../copper/leanTrade.ts';
 import type { PathImpedances } from '../copper/pathImpedances.ts';
 import type { Facts } from '../facts/facts.ts';
-import { modelLine, orNull, type ValuesOf, valuesOf } from '../figures/figure.ts';
+import { orNull } from '../figures/figure.ts';
+import { modelLine, type ValuesOf, valuesOf } from '../figures/groups.ts';
 import type { FigurePath } from '../figures/register.ts';
 import { layerLetter } from '../language/layerLetters.ts';
 import type { DutyResult } from '../operation/duty.ts';

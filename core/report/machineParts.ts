@@ -1,5 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
-import { type Sorted, sortedPart } from '../figures/figure.ts';
+import { type Sorted, sortedPart } from '../figures/groups.ts';
 import { sortedDuty } from './sortedDuty.ts';
 import { sortedSpace } from './sortedSpace.ts';
 

@@ -1,4 +1,5 @@
-import { type Figure, figuresByPath, type Sorted, sortFigures } from '../figures/figure.ts';
+import type { Figure } from '../figures/figure.ts';
+import { figuresByPath, type Sorted, sortFigures } from '../figures/groups.ts';
 import type { DutyPointResult, DutyResult } from '../operation/duty.ts';
 
 const equalPaths = 'duty: the paths of a phase carry equal currents; the rated current is no limit';

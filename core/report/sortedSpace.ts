@@ -1,5 +1,6 @@
 import type { SpaceFigures } from '../facts/spaceFigures.ts';
-import { derive, type Figure, known, type Sorted, sortFigures } from '../figures/figure.ts';
+import { derive, type Figure, known } from '../figures/figure.ts';
+import { type Sorted, sortFigures } from '../figures/groups.ts';
 import type { FigurePath } from '../figures/register.ts';
 import type { Space } from '../space/space.ts';
 

@@ -1,5 +1,5 @@
 import type { Facts } from '../facts/facts.ts';
-import { valuesOf } from '../figures/figure.ts';
+import { valuesOf } from '../figures/groups.ts';
 import { type FigurePath, figureRegister } from '../figures/register.ts';
 import { shownFigure } from '../language/numbers.ts';
 import { mainDutyColumns } from '../tables/duty.ts';

@@ -1,6 +1,7 @@
 import { lineResistance } from '../copper/resistance.ts';
 import type { Facts } from '../facts/facts.ts';
-import { type Figure, valuesOf } from '../figures/figure.ts';
+import type { Figure } from '../figures/figure.ts';
+import { valuesOf } from '../figures/groups.ts';
 import { toldMessage } from '../findings/acceptance/acceptance.ts';
 import { cautions } from '../findings/cautions.ts';
 import { countedIn, type LimitResult, limitName, limitValue, requiredText } from '../findings/limits.ts';

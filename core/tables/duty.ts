@@ -1,4 +1,4 @@
-import type { ValuesOf } from '../figures/figure.ts';
+import type { ValuesOf } from '../figures/groups.ts';
 import { visible } from '../language/text/visible.ts';
 import type { DutyPointResult } from '../operation/duty.ts';
 import type { Column } from './column.ts';

@@ -1,6 +1,6 @@
 import { joinedFacts } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
-import { valuesOf } from '../figures/figure.ts';
+import { valuesOf } from '../figures/groups.ts';
 import { slotNumbers } from '../winding/model.ts';
 import { barColumns, barRows } from './bars.ts';
 import { bendColumns, bendRows } from './bends.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it, test } from 'vitest';
-import { sortedPart } from '../../core/figures/figure.ts';
+import { sortedPart } from '../../core/figures/groups.ts';
 import { layoutInput } from '../../core/views/layout/connectedLayout.ts';
 import { layoutPicture } from '../../core/views/layout/layout.ts';
 import { flat } from '../picture/checkPicture.ts';

@@ -6,11 +6,9 @@ import {
   figureAt,
   known,
   missing,
-  sortedPart,
-  sortFigures,
   undetermined,
-  valuesOf,
 } from '../../core/figures/figure.ts';
+import { sortedPart, sortFigures, valuesOf } from '../../core/figures/groups.ts';
 
 describe('figures', () => {
   it('known where all inputs are, with every assumption once', () => {

@@ -1,4 +1,4 @@
-import { type Sorted, sortedPart, type ValuesOf, valuesOf } from '../../core/figures/figure.ts';
+import { type Sorted, sortedPart, type ValuesOf, valuesOf } from '../../core/figures/groups.ts';
 import type { DutyResult } from '../../core/operation/duty.ts';
 import { sortedDuty } from '../../core/report/sortedDuty.ts';
 

@@ -1,6 +1,7 @@
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
 import type { Facts } from '../../facts/facts.ts';
-import { orNull, type ValuesOf, valuesOf } from '../../figures/figure.ts';
+import { orNull } from '../../figures/figure.ts';
+import { type ValuesOf, valuesOf } from '../../figures/groups.ts';
 import { type FigurePath, figureRegister, figuresOf } from '../../figures/register.ts';
 import { figureText, withShownUnit } from '../../language/figureText.ts';
 import { layerLetter } from '../../language/layerLetters.ts';

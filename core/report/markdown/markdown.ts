@@ -1,6 +1,6 @@
 import type { Facts } from '../../facts/facts.ts';
 import { limitMargin } from '../../facts/limitMargin.ts';
-import { valuesOf } from '../../figures/figure.ts';
+import { valuesOf } from '../../figures/groups.ts';
 import { toldMessage } from '../../findings/acceptance/acceptance.ts';
 import { cautions } from '../../findings/cautions.ts';
 import { countedIn, type LimitResult, limitName, limitValue, requiredText } from '../../findings/limits.ts';

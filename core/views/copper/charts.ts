@@ -1,6 +1,6 @@
 import type { AcSample } from '../../copper/curves.ts';
 import type { LeanTradeRow } from '../../copper/leanTrade.ts';
-import type { ValuesOf } from '../../figures/figure.ts';
+import type { ValuesOf } from '../../figures/groups.ts';
 import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { figureText, inShownUnit, withShownUnit } from '../../language/figureText.ts';
 import { layerLetter } from '../../language/layerLetters.ts';

@@ -1,6 +1,6 @@
 import type { CopperResult } from '../../copper/copper.ts';
 import type { CopperCurves } from '../../copper/curves.ts';
-import { sortedPart, valuesOf } from '../../figures/figure.ts';
+import { sortedPart, valuesOf } from '../../figures/groups.ts';
 import type { FigurePath } from '../../figures/register.ts';
 import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { figureLabel, figureSentence, figureText } from '../../language/figureText.ts';

@@ -1,5 +1,5 @@
 import type { CycleHeat } from '../../copper/heat/cycleHeat.ts';
-import type { ValuesOf } from '../../figures/figure.ts';
+import type { ValuesOf } from '../../figures/groups.ts';
 import { inEnglish, type Speech } from '../../figures/speech.ts';
 import { figureText, inShownUnit, withShownUnit } from '../../language/figureText.ts';
 import { significant } from '../../language/numbers.ts';

@@ -1,5 +1,6 @@
 import type { Facts } from '../../facts/facts.ts';
-import { orNull, sortedPart, type ValuesOf, valuesOf } from '../../figures/figure.ts';
+import { orNull } from '../../figures/figure.ts';
+import { sortedPart, type ValuesOf, valuesOf } from '../../figures/groups.ts';
 import type { FigurePath } from '../../figures/register.ts';
 import { inEnglish, type Speech } from '../../figures/speech.ts';
 import {

@@ -7,7 +7,7 @@ import { radialSpans } from '../../../core/copper/cage/radialSupports.ts';
 import { copperCurves } from '../../../core/copper/curves.ts';
 import { leanSenses } from '../../../core/copper/leanTrade.ts';
 import { aluminiumMetal, copperMetal } from '../../../core/copper/metals.ts';
-import { valuesOf } from '../../../core/figures/figure.ts';
+import { valuesOf } from '../../../core/figures/groups.ts';
 import {
   type BarSection,
   rectangleTorsion,
