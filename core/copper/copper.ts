@@ -7,7 +7,7 @@ import { type BestHeight, bestHeights } from './acLoss/bestHeight.ts';
 import { cageFigures } from './cage/cageFigures.ts';
 import { type CopperParts, copperParts, permeanceFigure } from './copperFigures.ts';
 import { type CopperLossParts, fundamentalLoss } from './copperLosses.ts';
-import type { CopperInput } from './geometryFigures.ts';
+import { type CopperInput, lineFigure } from './geometryFigures.ts';
 import type { HeatSample } from './heat/chainHotSpot.ts';
 import { type BarHeatFigures, heatsCore } from './heat/hottestBar.ts';
 import type { PathImpedances } from './pathImpedances.ts';
@@ -50,7 +50,9 @@ export interface CopperResult {
     readonly phase20: Figure<number>;
     /** Mean phase at the winding temperature, direct current. */
     readonly phase: Figure<number>;
-    /** Between adjacent line terminals at the winding temperature. */
+    /** Between adjacent line terminals at 20 degC. */
+    readonly line20: Figure<number>;
+    /** The same at the winding temperature. */
     readonly line: Figure<number>;
   };
   /** Metal of bars, connecting pieces and rings, kg. */
@@ -164,7 +166,8 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
       path20: partOf(resistance20, ({ path }) => path),
       phase20: partOf(resistance20, ({ phase }) => phase),
       phase: partOf(operation.resistance, ({ phase }) => phase),
-      line: operation.lineResistance,
+      line20: lineFigure(input, resistance20),
+      line: lineFigure(input, operation.resistance),
     },
     mass: geometry.mass,
     currentDensity: losses.currentDensity,

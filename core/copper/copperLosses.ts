@@ -1,22 +1,6 @@
 import { innerGapShare } from '../analysis/gap/magneticGap.ts';
-import {
-  electricalFrequency,
-  machineValue,
-  parallelPaths,
-  phaseConnection,
-  phaseCurrent,
-  phasesPerSet,
-} from '../analysis/machineInputs.ts';
-import {
-  assuming,
-  derive,
-  deriveFigure,
-  type Figure,
-  known,
-  knownIf,
-  missing,
-  orNull,
-} from '../figures/figure.ts';
+import { electricalFrequency, machineValue, parallelPaths, phaseCurrent } from '../analysis/machineInputs.ts';
+import { assuming, derive, deriveFigure, type Figure, known, missing, orNull } from '../figures/figure.ts';
 import type { Steps } from '../figures/steps.ts';
 import { measureNow } from '../figures/work.ts';
 import { barStrandsOfLayers } from '../sizes/barInputs.ts';
@@ -51,7 +35,7 @@ import { type CycleHeat, cycleHeatSteps, type HeatStage } from './heat/cycleHeat
 import { type BarHeatFigures, heatAtLoads, heatChains, hottestBar } from './heat/hottestBar.ts';
 import type { LoadedChains, LossBasis, PathLoad } from './heat/loadedChains.ts';
 import { jointResistance } from './jointResistance.ts';
-import { lineResistance, type PathConductor, pathResistance, type Resistances } from './resistance.ts';
+import { type PathConductor, pathResistance, type Resistances } from './resistance.ts';
 
 /** Frequency, warm resistance and AC ratios: what does not depend on the currents of the paths. */
 export interface OperationFigures {
@@ -60,8 +44,6 @@ export interface OperationFigures {
   /** At the winding temperature, ohm m. */
   readonly resistivity: Figure<number>;
   readonly resistance: Figure<Resistances>;
-  /** Between adjacent line terminals at the winding temperature, direct current, ohm. */
-  readonly lineResistance: Figure<number>;
   readonly weights: Figure<FieldWeights>;
   readonly sections: Figure<readonly LayerSection[]>;
   readonly ratios: Figure<AcRatios>;
@@ -143,17 +125,10 @@ export function operationFigures(input: CopperInput, geometry: GeometryFigures):
   const ratios = derive({ weights, sections, frequency, resistivity }, (given) =>
     acRatios(given.weights, given.sections, given.frequency, given.resistivity),
   );
-  const connection = phaseConnection(specification);
   return {
     frequency,
     resistivity,
     resistance,
-    lineResistance: deriveFigure({ resistance, connection }, (given) =>
-      knownIf(
-        lineResistance(given.connection, given.resistance.phase, phasesPerSet(winding)),
-        'connect star or delta',
-      ),
-    ),
     weights,
     sections,
     ratios,

@@ -1,5 +1,5 @@
-import { machineValue } from '../analysis/machineInputs.ts';
-import { assuming, derive, type Figure, known } from '../figures/figure.ts';
+import { machineValue, phaseConnection, phasesPerSet } from '../analysis/machineInputs.ts';
+import { assuming, derive, deriveFigure, type Figure, known, knownIf } from '../figures/figure.ts';
 import type { Measurer } from '../figures/work.ts';
 import { defaultLines, valueOrDefault } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
@@ -18,7 +18,13 @@ import type { CageLayer } from './cage/cage.ts';
 import { radialSpans } from './cage/radialSupports.ts';
 import { countedJoints, type JointCount, jointResistance } from './jointResistance.ts';
 import { barMetal, type Metal } from './metals.ts';
-import { type PathConductor, pathConductors, type Resistances, resistances } from './resistance.ts';
+import {
+  lineResistance,
+  type PathConductor,
+  pathConductors,
+  type Resistances,
+  resistances,
+} from './resistance.ts';
 
 /** What the copper needs beside the text. */
 export interface CopperInput {
@@ -104,6 +110,19 @@ export function resistanceFigure(
   resistivity: Figure<number>,
 ): Figure<Resistances> {
   return derive({ conductors, resistivity }, (given) => resistances(given.conductors, given.resistivity));
+}
+
+/** Between adjacent line terminals of one set, ohm. */
+export function lineFigure(
+  { winding, specification }: CopperInput,
+  resistance: Figure<Resistances>,
+): Figure<number> {
+  return deriveFigure({ resistance, connection: phaseConnection(specification) }, (given) =>
+    knownIf(
+      lineResistance(given.connection, given.resistance.phase, phasesPerSet(winding)),
+      'connect star or delta',
+    ),
+  );
 }
 
 /** Bars in each layer. */

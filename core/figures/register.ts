@@ -89,14 +89,26 @@ function jointPlane(which: 'lowest' | 'highest', side: 'connection' | 'far'): Fi
   };
 }
 
-/** Of balanced currents. */
-function endInductance(words: string, how: string): FigureRow {
+function resistance(words: string, model: string, better?: Better): FigureRow {
   return {
     words,
-    unit: 'H',
-    shown: microhenries,
-    model: `(1/m) times the sum of Re(i_f conj i_g) M_fg over the phases, M by Neumann's integral along the center lines of all bar ends and connecting pieces, a section's mean distance from itself for its own; ${how}`,
-    source: 'Neumann, Maxwell; Grover, Inductance Calculations (from memory)',
+    unit: 'ohm',
+    shown: milliohms,
+    model,
+    source: iec60028,
+    ...(better ? { better } : {}),
+  };
+}
+
+function inductance(words: string, model: string, source: string): FigureRow {
+  return { words, unit: 'H', shown: microhenries, model, source };
+}
+
+/** Of balanced currents. */
+function endInductance(words: string, how: string): FigureRow {
+  const model = `(1/m) times the sum of Re(i_f conj i_g) M_fg over the phases, M by Neumann's integral along the center lines of all bar ends and connecting pieces, a section's mean distance from itself for its own; ${how}`;
+  return {
+    ...inductance(words, model, 'Neumann, Maxwell; Grover, Inductance Calculations (from memory)'),
     better: 'neither',
   };
 }
@@ -227,22 +239,16 @@ const rows = {
     source: 'definition',
     better: 'higher',
   },
-  'emf.magnetizingInductance': {
-    words: 'magnetizing inductance',
-    unit: 'H',
-    shown: microhenries,
-    model:
-      'm mu0 l N^2/(pi p^2) D/(kC (g + h/mu)), kC for the gap g + h/mu, times the mean over the stack of kw^2 without the skew of the rotor; linear iron; two gaps in series',
-    source: `${pyrhonen}, 3.9; Carter's factor 3.1.1`,
-  },
-  'emf.differentialLeakageInductance': {
-    words: 'inductance of the differential leakage',
-    unit: 'H',
-    shown: microhenries,
-    model:
-      'of all waves but the working one: differential leakage times the magnetizing inductance; where layers lean apart, their mean over the stack',
-    source: `${pyrhonen}, ch. 4`,
-  },
+  'emf.magnetizingInductance': inductance(
+    'magnetizing inductance',
+    'm mu0 l N^2/(pi p^2) D/(kC (g + h/mu)), kC for the gap g + h/mu, times the mean over the stack of kw^2 without the skew of the rotor; linear iron; two gaps in series',
+    `${pyrhonen}, 3.9; Carter's factor 3.1.1`,
+  ),
+  'emf.differentialLeakageInductance': inductance(
+    'inductance of the differential leakage',
+    'of all waves but the working one: differential leakage times the magnetizing inductance; where layers lean apart, their mean over the stack',
+    `${pyrhonen}, ch. 4`,
+  ),
   'emf.gapFluxDensity': {
     words: 'peak flux density at the gap, fundamental',
     unit: 'T',
@@ -259,49 +265,36 @@ const rows = {
     source: 'definition; virtual work on a series circuit of linear iron',
   },
 
-  'operation.inductance.d': {
-    words: 'synchronous inductance, axis of the rotor flux',
-    unit: 'H',
-    shown: microhenries,
-    model:
-      'sum of its parts below, or as stated of a plane field with the end winding added; no saturation, no leads, rings and housing',
-    source: twoAxes,
-  },
-  'operation.inductance.q': {
-    words: 'synchronous inductance, axis of the EMF',
-    unit: 'H',
-    shown: microhenries,
-    model: 'as for the other axis; equal unless both are stated',
-    source: twoAxes,
-  },
-  'operation.inductance.magnetizing': {
-    words: 'synchronous inductance: magnetizing part',
-    unit: 'H',
-    shown: microhenries,
-    model: 'that of the EMF block',
-    source: `${pyrhonen}, 3.9`,
-  },
-  'operation.inductance.differential': {
-    words: 'synchronous inductance: differential leakage',
-    unit: 'H',
-    shown: microhenries,
-    model: 'that of the EMF block',
-    source: `${pyrhonen}, ch. 4`,
-  },
-  'operation.inductance.slot': {
-    words: 'synchronous inductance: slot leakage',
-    unit: 'H',
-    shown: microhenries,
-    model: 'that of the copper block; no tooth-tip leakage',
-    source: permeance,
-  },
-  'operation.inductance.end': {
-    words: 'synchronous inductance: leakage of the end winding',
-    unit: 'H',
-    shown: microhenries,
-    model: 'of all bar ends with each other, balanced currents',
-    source: 'Neumann integral over the center lines of the bar ends',
-  },
+  'operation.inductance.d': inductance(
+    'synchronous inductance, axis of the rotor flux',
+    'sum of its parts below, or as stated of a plane field with the end winding added; no saturation, no leads, rings and housing',
+    twoAxes,
+  ),
+  'operation.inductance.q': inductance(
+    'synchronous inductance, axis of the EMF',
+    'as for the other axis; equal unless both are stated',
+    twoAxes,
+  ),
+  'operation.inductance.magnetizing': inductance(
+    'synchronous inductance: magnetizing part',
+    'that of the EMF block',
+    `${pyrhonen}, 3.9`,
+  ),
+  'operation.inductance.differential': inductance(
+    'synchronous inductance: differential leakage',
+    'that of the EMF block',
+    `${pyrhonen}, ch. 4`,
+  ),
+  'operation.inductance.slot': inductance(
+    'synchronous inductance: slot leakage',
+    'that of the copper block; no tooth-tip leakage',
+    permeance,
+  ),
+  'operation.inductance.end': inductance(
+    'synchronous inductance: leakage of the end winding',
+    'of all bar ends with each other, balanced currents',
+    'Neumann integral over the center lines of the bar ends',
+  ),
   'operation.current': {
     words: 'rated current at a terminal, rms',
     unit: 'A',
@@ -590,35 +583,27 @@ const rows = {
     model: 'highest joint, lead, crown, connecting piece or ring, coating included',
     source: inSpace,
   },
-  'copper.resistance.path20': {
-    words: 'resistance of a path at 20 °C',
-    unit: 'ohm',
-    shown: milliohms,
-    model: 'rho x sum of length/area at 20 degC, mean path',
-    source: iec60028,
-  },
-  'copper.resistance.phase20': {
-    words: 'resistance of a phase at 20 °C',
-    unit: 'ohm',
-    shown: milliohms,
-    model: 'paths in parallel at 20 degC, mean phase',
-    source: iec60028,
-  },
-  'copper.resistance.phase': {
-    words: 'resistance of a phase, warm',
-    unit: 'ohm',
-    shown: milliohms,
-    model: 'paths in parallel at the winding temperature, mean phase',
-    source: iec60028,
-    better: 'lower',
-  },
-  'copper.resistance.line': {
-    words: 'resistance between two line terminals, warm',
-    unit: 'ohm',
-    shown: milliohms,
-    model: 'between adjacent line terminals at the winding temperature',
-    source: iec60028,
-  },
+  'copper.resistance.path20': resistance(
+    'resistance of a path at 20 °C',
+    'rho x sum of length/area at 20 degC, mean path',
+  ),
+  'copper.resistance.phase20': resistance(
+    'resistance of a phase at 20 °C',
+    'paths in parallel at 20 degC, mean phase',
+  ),
+  'copper.resistance.phase': resistance(
+    'resistance of a phase, warm',
+    'paths in parallel at the winding temperature, mean phase',
+    'lower',
+  ),
+  'copper.resistance.line20': resistance(
+    'resistance between two line terminals at 20 °C',
+    'between adjacent line terminals at 20 degC',
+  ),
+  'copper.resistance.line': resistance(
+    'resistance between two line terminals, warm',
+    'between adjacent line terminals at the winding temperature',
+  ),
   'copper.mass': {
     words: 'mass of the bars',
     unit: 'kg',
@@ -728,13 +713,11 @@ const rows = {
     model: 'lambda with L = 4 m mu0 l N^2 lambda/Q',
     source: permeance,
   },
-  'copper.leakage.slotInductance': {
-    words: 'inductance of the slot leakage',
-    unit: 'H',
-    shown: microhenries,
-    model: 'slot leakage of one phase, no eddies',
-    source: permeance,
-  },
+  'copper.leakage.slotInductance': inductance(
+    'inductance of the slot leakage',
+    'slot leakage of one phase, no eddies',
+    permeance,
+  ),
   'copper.leakage.pathImpedances': {
     words: 'resistance and slot leakage of a path',
     unit: 'ohm and H',

@@ -1,3 +1,4 @@
+import type { CopperResult } from '../copper/copper.ts';
 import { pathVoltageDifference } from '../facts/connection.ts';
 import type { Facts } from '../facts/facts.ts';
 import type { Figure } from '../figures/figure.ts';
@@ -60,6 +61,7 @@ export function designFigures(facts: Facts, speech: Speech = inEnglish): readonl
     ...knownFigure('copper.currentDensity', copper.currentDensity, speech),
     ...knownFigure('copper.loss.total', copper.loss.total, speech),
     ...knownFigure('copper.resistance.phase', copper.resistance.phase, speech),
+    ...coldFigure(copper.resistance, speech),
     paths!,
     ...joinedFigures(facts, speech),
     parts!,
@@ -67,6 +69,13 @@ export function designFigures(facts: Facts, speech: Speech = inEnglish): readonl
     ...turns,
     ...orderFigures(facts, speech),
   ];
+}
+
+/** What the shop measures cold: between two line terminals, a phase where phases are open. */
+function coldFigure({ phase20, line20 }: CopperResult['resistance'], speech: Speech): readonly KeyFigure[] {
+  return line20.known
+    ? knownFigure('copper.resistance.line20', line20, speech)
+    : knownFigure('copper.resistance.phase20', phase20, speech);
 }
 
 function machineFigures(facts: Facts, { say }: Speech): readonly KeyFigure[] {

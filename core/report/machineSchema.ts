@@ -138,6 +138,7 @@ export const copperSchema = z.strictObject({
     path20: figureAt('copper.resistance.path20'),
     phase20: figureAt('copper.resistance.phase20'),
     phase: figureAt('copper.resistance.phase'),
+    line20: figureAt('copper.resistance.line20'),
     line: figureAt('copper.resistance.line'),
   }),
   mass: figureAt('copper.mass'),

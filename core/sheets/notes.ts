@@ -1,4 +1,3 @@
-import { lineResistance } from '../copper/resistance.ts';
 import type { Facts } from '../facts/facts.ts';
 import type { Figure } from '../figures/figure.ts';
 import { valuesOf } from '../figures/groups.ts';
@@ -47,17 +46,13 @@ function copperRows(facts: Facts): readonly TestRow[] {
   const { phases, parallelPaths } = facts.winding;
   const metal = valueOrDefault(barStatements, facts.specification.bar, 'metal');
   const connection = phaseConnectionOf(facts);
-  const line = (ohms: number) => lineResistance(connection!, ohms, phases.names.length / phases.sets);
   const lineRow: readonly TestRow[] =
     connection === null || connection === 'open'
       ? []
       : [
           [
-            'Resistance between two line terminals at 20 \u00b0C',
-            figureText(
-              'copper.resistance.line',
-              resistance.phase20 === null ? null : line(resistance.phase20),
-            ),
+            figureLabel('copper.resistance.line20'),
+            figureText('copper.resistance.line20', resistance.line20),
             linePlaces(phases, connection),
           ],
         ];

@@ -131,6 +131,7 @@ describe('tidal pump drive: 24 slots, 8 poles, two layers, two paths, star', () 
     expect(copper.resistance.path20).toBeCloseTo(path20, 10);
     expect(copper.resistance.phase20).toBeCloseTo(phase20, 10);
     expect(copper.resistance.phase).toBeCloseTo(phase, 10);
+    expect(copper.resistance.line20).toBeCloseTo(2 * phase20, 10);
     expect(copper.resistance.line).toBeCloseTo(2 * phase, 10);
     // 8.89 g/cm3 x 6 paths.
     expect(copper.mass).toBeCloseTo(6 * path * area * 8.89e-6, 6);

@@ -248,21 +248,25 @@ describe('resistance', () => {
   it('star 2 R, delta 2/3 R, five phases in a ring 4/5 R, open none', () => {
     const star = examine(ferryDrive).copper.resistance;
     expect(star.line).toBeCloseTo(2 * star.phase!, 15);
+    expect(star.line20).toBeCloseTo(2 * star.phase20!, 15);
     const delta = examine(withLine(ferryDrive, 'star', '  delta')).copper.resistance;
     expect(delta.phase).toBeCloseTo(star.phase!, 15);
     // One phase in parallel with the two others in series.
     expect(delta.line).toBeCloseTo(1 / (1 / star.phase! + 1 / (2 * star.phase!)), 12);
+    expect(delta.line20).toBeCloseTo(1 / (1 / star.phase20! + 1 / (2 * star.phase20!)), 12);
     const five = ferryDrive
       .replace('phases 3', 'phases 5')
       .replace('slots 48', 'slots 40')
       .replace('span 6', 'span 5');
     const ring = examine(withLine(five, 'star', '  delta')).copper.resistance;
     expect(ring.line).toBeCloseTo(1 / (1 / ring.phase! + 1 / (4 * ring.phase!)), 12);
+    expect(ring.line20).toBeCloseTo(1 / (1 / ring.phase20! + 1 / (4 * ring.phase20!)), 12);
     const open = examine(withLine(ferryDrive, 'star', '  open')).copper;
-    expect(open.resistance.line).toBeNull();
-    expect(open.missing.find(({ quantity }) => quantity === 'copper.resistance.line')?.needs).toEqual([
-      'connect star or delta',
-    ]);
+    for (const between of ['line20', 'line'] as const) {
+      expect(open.resistance[between]).toBeNull();
+      const lacks = open.missing.find(({ quantity }) => quantity === `copper.resistance.${between}`);
+      expect(lacks?.needs).toEqual(['connect star or delta']);
+    }
   });
 
   it('delta: the phase current is the line current over 2 sin(pi/m)', () => {

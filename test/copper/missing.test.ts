@@ -7,7 +7,7 @@ const copper = (...names: string[]) => names.map((name) => `copper.${name}`);
 const emf = (...names: string[]) => names.map((name) => `emf.${name}`);
 
 const lengths = copper('length.bars', 'length.total', 'length.overhangConnection', 'length.overhangFar');
-const cold = copper('resistance.path20', 'resistance.phase20');
+const cold = copper('resistance.path20', 'resistance.phase20', 'resistance.line20');
 const warm = copper('resistance.phase', 'resistance.line');
 const ratios = copper('acRatio.layers', 'acRatio.slot', 'acRatio.worst');
 const leakage = copper('leakage.slotPermeance', 'leakage.slotInductance', 'leakage.pathImpedances');
@@ -106,7 +106,7 @@ const required: Readonly<Record<string, readonly string[]>> = {
   'end-clearance': ofLengths,
   'joint-straight': ofLengths,
   star: [
-    ...copper('resistance.line', 'currentDensity'),
+    ...copper('resistance.line20', 'resistance.line', 'currentDensity'),
     ...allLoss,
     ...heat,
     ...emf('lineVoltage', 'torque', 'power', 'torquePerAmpere', 'motorConstant', 'gaps'),
@@ -216,7 +216,7 @@ describe('leaving out one statement', () => {
   it('a bare text yields nothing, lists everything and names a model for nothing', () => {
     const bare = 'winding "x"\nmachine { slots 12 poles 2 phases 3 }\nlayout { layers 2 span 6 }\n';
     const { copper: result, problems } = examine(bare);
-    expect(result.missing.map((entry) => entry.quantity)).toHaveLength(32);
+    expect(result.missing.map((entry) => entry.quantity)).toHaveLength(33);
     expect(result.models).toEqual([]);
     expect(result.assumptions).toEqual([]);
     expect(problems).toEqual([]);
@@ -286,6 +286,6 @@ describe('models', () => {
     }
     const missing = new Set([...result.missing, ...voltages.missing].map((entry) => entry.quantity));
     expect(lines.filter((model) => missing.has(model.quantity))).toEqual([]);
-    expect(lines.length + missing.size).toBe(32 + 12);
+    expect(lines.length + missing.size).toBe(33 + 12);
   });
 });

@@ -144,6 +144,7 @@ const powers: Readonly<Record<string, number>> = {
   'copper.resistance.path20': -1,
   'copper.resistance.phase20': -1,
   'copper.resistance.phase': -1,
+  'copper.resistance.line20': -1,
   'copper.resistance.line': -1,
   'copper.mass': 3,
   'copper.currentDensity': 0,

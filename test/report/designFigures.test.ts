@@ -38,6 +38,13 @@ test('which winding it is stands in one line', () => {
   });
 });
 
+test('the shop measures cold what it can reach: between two terminals, of an open winding a phase', () => {
+  const { text } = examples.find(({ name }) => name.startsWith('harbor-ferry-pod-drive'))!;
+  const cold = (of: string) => labels(of).filter((label) => label.endsWith('at 20 \u00b0C'));
+  expect(cold(text)).toEqual(['Resistance between two line terminals at 20 \u00b0C']);
+  expect(cold(text.replace(/^ *star$/m, '  open'))).toEqual(['Resistance of a phase at 20 \u00b0C']);
+});
+
 test('of a slot table alone it tells what the report does, in whatever order', () => {
   const text = 'winding "A"\nmachine { slots 12 poles 2 phases 3 }\nlayout { layers 2 span 5 }\n';
   const own = keyFigures(study(text).facts!).map(({ label }) => label);

@@ -324,6 +324,7 @@ describe('test values', () => {
     const { copper, factors } = set.study.report();
     const shown = (name: string) => Number.parseFloat(testValue(set, name)!);
     expect(shown('Resistance of a phase') / 1e3).toBeCloseTo(copper!.resistance.phase20!, 6);
+    expect(shown('Resistance between two line terminals') / 1e3).toBeCloseTo(copper!.resistance.line20!, 6);
     expect(shown('Mass')).toBeCloseTo(copper!.mass!, 2);
     expect(shown('Winding factor')).toBeCloseTo(factors[3]!.winding, 4);
   });

@@ -96,6 +96,7 @@ export const figures: Readonly<Record<FigurePath, string>> = {
   'copper.resistance.path20': 'Widerstand eines Zweigs bei 20 °C',
   'copper.resistance.phase20': 'Widerstand eines Strangs bei 20 °C',
   'copper.resistance.phase': 'Widerstand eines Strangs, warm',
+  'copper.resistance.line20': 'Widerstand zwischen zwei Leiterklemmen bei 20 °C',
   'copper.resistance.line': 'Widerstand zwischen zwei Leiterklemmen, warm',
   'copper.mass': 'Masse der Stäbe',
   'copper.currentDensity': 'Stromdichte',
