@@ -48,6 +48,7 @@ export const barColumns: readonly Column<BarRow>[] = [
     heading: 'sense',
     meaning:
       '1 where its path passes it away from the connection side, -1 back; by the slot table while bars are not joined.',
+    unit: 'sense',
     value: ({ sense }) => sense,
   },
   { ...whose.path, value: ({ use }) => use?.path ?? null },

@@ -71,6 +71,7 @@ const plainColumns: readonly Column<FieldRow>[] = [
     heading: 'sense',
     meaning:
       '1 where the current of its path, counted from the line terminal, flows away from the connection side (into the plane), -1 back.',
+    unit: 'sense',
     value: ({ conductor }) => conductor?.sense ?? null,
   },
   {

@@ -7,6 +7,7 @@ const unitWords = {
   length: 'mm',
   meters: 'm',
   slots: 'slots',
+  sense: '',
   edeg: 'electrical degrees',
   degrees: 'degrees',
   factor: '',
@@ -28,6 +29,6 @@ export function scheduleReference(facts: Facts): string {
   ]);
   const introduction = `# Schedules
 
-The columns of \`slotwright schedule FILE --table NAME\`, and of the tables in the panel. CSV after RFC 4180: a header row, lines that end in CRLF, UTF-8 without a mark, decimals with a point. Rows are in an order that does not depend on how the paths were found, so that two revisions compare line by line. A cell is empty where something is not known, as paths are before the bars are joined.`;
+The columns of \`slotwright schedule FILE --table NAME\`, and of the tables in the panel, which rounds numbers and writes senses as + and −. CSV after RFC 4180: a header row, lines that end in CRLF, UTF-8 without a mark, decimals with a point. Rows are in an order that does not depend on how the paths were found, so that two revisions compare line by line. A cell is empty where something is not known, as paths are before the bars are joined.`;
   return `${[introduction, ...sections].join('\n')}\n`;
 }

@@ -27,6 +27,7 @@ export function slotColumns({ table, phases, layers }: Winding): readonly Column
       {
         heading: `${layerLetter(layer)} sense`,
         meaning: '1 where that bar carries current away from the connection side, -1 back.',
+        unit: 'sense',
         value: (slot) => Math.sign(cellAt(table, slot, layer)) || null,
       },
     ]),

@@ -10,7 +10,7 @@ import { type Cell, type ColumnDescription, headingOf } from '../../core/tables/
 import { csvCell } from '../../core/tables/csv.ts';
 import { pathRows } from '../../core/tables/paths.ts';
 import { type ScheduleTable, scheduleTable } from '../../core/tables/schedule.ts';
-import { barName } from '../../core/winding/model.ts';
+import { barName, printedSigns } from '../../core/winding/model.ts';
 import { pathName } from '../../core/winding/paths/writtenPaths.ts';
 import type { ShownTable } from '../protocol/viewContent.ts';
 import type { PanelTable } from '../protocol/wish.ts';
@@ -63,17 +63,27 @@ function shownSchedule(facts: Facts, name: ShownSchedule): ShownTable {
     duty: ['duty'],
   };
   const title = rows.length === 0 ? titleWithNeeds(titles[name], needs[name] ?? []) : titles[name];
-  return { title, columns: headings, rows };
+  const signed = columns.some(({ unit }) => unit === 'sense');
+  return { title, columns: headings, rows, ...(signed ? { signs: senseSigns() } : {}) };
+}
+
+/** What the signs of currents say. */
+function senseSigns(): NonNullable<ShownTable['signs']> {
+  return {
+    '+': l10n.t('away from the connection side'),
+    [printedSigns.minus]: l10n.t('back to the connection side'),
+  };
 }
 
 /**
  * A cell as it is read: lengths to a hundredth of a millimeter, factors to six decimals, angles to a thousandth of a
- * degree. The CSV files have all that is known.
+ * degree, senses as the drawing's signs. The CSV files have all that is known.
  */
 function shownCell(column: ColumnDescription, cell: Cell): string {
   const written = csvCell(column, cell);
   if (typeof cell !== 'number') return written === null ? '' : String(written);
   const { unit } = column;
+  if (unit === 'sense') return cell > 0 ? '+' : printedSigns.minus;
   if (unit === 'length') return fixed(Number(written), 2);
   if (unit === 'factor') return fixed(cell, 6);
   if (unit === 'edeg' || unit === 'degrees') return decimal(cell, 3);

@@ -14,6 +14,8 @@ export interface ShownTable {
   readonly title: string;
   readonly columns: readonly string[];
   readonly rows: readonly (readonly string[])[];
+  /** What cells that are a sign alone say in words: `+`, `\u2212`. */
+  readonly signs?: Readonly<Record<string, string>>;
 }
 
 /**
@@ -169,5 +171,9 @@ function isPictureHead(value: unknown): value is PictureHead {
 }
 
 function isTableHead(value: unknown): value is TableHead {
-  return hasTexts(value, ['title']) && isTexts(value.columns);
+  return (
+    hasTexts(value, ['title']) &&
+    isTexts(value.columns) &&
+    (value.signs === undefined || (isRecord(value.signs) && isTexts(Object.values(value.signs))))
+  );
 }

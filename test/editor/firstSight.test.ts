@@ -345,6 +345,8 @@ describe('at first sight', () => {
     await expect.poll(() => gaps().then(({ length }) => length)).toBeGreaterThan(10);
     expect(Math.min(...(await gaps()))).toBeGreaterThanOrEqual(20);
     await part('table-choice').selectOption('slots');
+    const sense = part('table').getByRole('img', { name: 'back to the connection side' });
+    await expect.poll(() => sense.first().textContent()).toBe('\u2212');
   });
 
   test('the overview strip moves the drawing, by pointer and by key', async () => {

@@ -122,7 +122,8 @@ describe('the views of the panel', () => {
       const apart = table.rows.flatMap((row, index) =>
         row.slice(0, length).filter((cell, column) => {
           const other = written[index]![column]!;
-          return cell !== other && !(Math.abs(Number(cell) - Number(other)) <= 0.005001 && other !== '');
+          const sense = { '+': '1', '\u2212': '-1' }[cell] ?? cell;
+          return sense !== other && !(Math.abs(Number(cell) - Number(other)) <= 0.005001 && other !== '');
         }),
       );
       expect(apart).toEqual([]);
@@ -138,6 +139,21 @@ describe('the views of the panel', () => {
     const lengths = rows.map((row) => row[columns.indexOf('length mm')]!);
     expect(lengths.length).toBeGreaterThan(0);
     expect(lengths.filter((cell) => !/^\d+\.\d\d$/.test(cell))).toEqual([]);
+  });
+
+  test('senses of current have the signs of the drawing, and words for who hears or points at them', async () => {
+    openStubDocument('pump.winding', soundText);
+    const page = await openPage();
+    const senses = (name: PanelTable, heading: RegExp) => {
+      wished(page, { view: 'tables', table: name });
+      const { columns, rows, signs } = page.table();
+      const cells = rows.flatMap((row) => row.filter((_, column) => heading.test(columns[column] ?? '')));
+      return { cells: [...new Set(cells)].sort(), signs };
+    };
+    const told = { '+': 'away from the connection side', '\u2212': 'back to the connection side' };
+    expect(senses('slots', /^[a-z] sense$/)).toEqual({ cells: ['+', '\u2212'], signs: told });
+    expect(senses('bars', /^sense$/)).toEqual({ cells: ['+', '\u2212'], signs: told });
+    expect(senses('joints', /sense/)).toEqual({ cells: [], signs: undefined });
   });
 
   test('an empty table says what would fill it', async () => {

@@ -32,7 +32,8 @@ export function controlTable(
     first.replaceChildren(head);
     const body = element.tBodies[0] ?? element.createTBody();
     element.hidden = shown.rows.length === 0;
-    body.replaceChildren(...rows().map((cells) => line(cells, numeric, go)));
+    const { signs = {} } = shown;
+    body.replaceChildren(...rows().map((cells) => line(cells, { numeric, signs }, go)));
   };
   const headCell = (column: string, index: number) => {
     const cell = document.createElement('th');
@@ -78,7 +79,10 @@ export function numericColumns({ columns, rows }: ShownTable): readonly boolean[
 
 function line(
   cells: readonly string[],
-  numeric: readonly boolean[],
+  {
+    numeric,
+    signs,
+  }: { readonly numeric: readonly boolean[]; readonly signs: Readonly<Record<string, string>> },
   go: (place: string) => void,
 ): HTMLElement {
   const columns = numeric.length;
@@ -98,9 +102,19 @@ function line(
       // The row hears the click.
       if (index === 0 && place !== undefined) cell.append(linkButton(text, () => {}));
       if (index === 0) cell.setAttribute('scope', 'row');
+      if (Object.hasOwn(signs, text)) cell.replaceChildren(signElement(text, signs[text]!));
       cell.className = text.length > 24 ? 'long' : numeric[index] ? 'number' : '';
       return cell;
     }),
   );
   return row;
+}
+
+/** A sign that is read aloud in words, which show where the pointer rests. */
+function signElement(sign: string, words: string): HTMLElement {
+  const element = textElement('span', sign);
+  element.setAttribute('role', 'img');
+  element.setAttribute('aria-label', words);
+  element.title = words;
+  return element;
 }
