@@ -12,6 +12,7 @@ const projects = [
   'extension/tsconfig.json',
   'extension/webview/tsconfig.json',
   'tsconfig.json',
+  'npm/tsconfig.json',
 ];
 
 async function checkTypes() {

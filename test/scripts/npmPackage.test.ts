@@ -1,12 +1,12 @@
 // Takes its time: bundles the engine.
 
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { join, relative } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { expect, test } from 'vitest';
 import { engineBundle, npmManifest, packedDeclaration } from '../../scripts/npmPackage.mjs';
-import { root } from '../../scripts/shell.mjs';
+import { capture, root } from '../../scripts/shell.mjs';
 
 /** Every value that the package exports. */
 const names = [
@@ -73,6 +73,22 @@ test('the manifest has no dependency, and points to files of the allow-list', ()
         manifest.files.some((entry) => path === entry || path!.startsWith(`${entry}/`)),
       path,
     ).toBe(true);
+});
+
+test('its declarations are made with those of every package that comes without', async () => {
+  const compiler = join(root, 'node_modules/typescript/bin/tsc');
+  const project = join(root, 'npm/tsconfig.json');
+  const { output } = await capture('node', [compiler, '-p', project, '--listFilesOnly']);
+  const read = new Set(
+    String(output)
+      .split('\n')
+      .map((path) => relative(root, path).replaceAll('\\', '/')),
+  );
+  const packages = readdirSync(join(root, 'core'), { recursive: true })
+    .map((path) => `core/${String(path).replaceAll('\\', '/')}`)
+    .filter((path) => path.endsWith('.d.ts'));
+  expect(packages.length).toBeGreaterThan(1);
+  expect(packages.filter((path) => !read.has(path))).toEqual([]);
 });
 
 test('declarations name files that are there', () => {
