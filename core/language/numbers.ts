@@ -86,17 +86,17 @@ export function shownFigure(value: number | null, { unit, factor, decimals }: Sh
 
 /**
  * Whole numbers plainly, others with the given decimals; without them, and where these would be too
- * many or too few to tell the size, with significant digits. A true minus sign.
+ * many or too few to tell the size, with significant digits. With `more` of either. A true minus sign.
  */
-export function shownNumber(value: number, decimals?: number): string {
+export function shownNumber(value: number, decimals?: number, more = 0): string {
   const size = Math.abs(value);
   const text = Number.isInteger(value)
     ? significant(value, 15)
     : decimals === undefined
-      ? significant(value, 5)
+      ? significant(value, 5 + more)
       : size >= 1e5 || size < 10 ** -decimals
-        ? significant(value, 4)
-        : fixed(value, decimals);
+        ? significant(value, 4 + more)
+        : fixed(value, decimals + more);
   return withMinus(text);
 }
 

@@ -1,5 +1,5 @@
 import { inEnglish, type Speech } from '../figures/speech.ts';
-import { decimal, shownFigure, shownNumber, significant } from '../language/numbers.ts';
+import { decimal, fixed, shownFigure, shownNumber, significant, withMinus } from '../language/numbers.ts';
 import { visible } from '../language/text/visible.ts';
 import { figureName } from './figureNames.ts';
 import { quantityOf, scaleOf } from './scales.ts';
@@ -13,7 +13,10 @@ export function valueText(quantity: string, value: number | null, siUnit?: strin
   return shownFigure(value, scaleOf(quantity, siUnit));
 }
 
-/** Old, new and difference with as many digits as it takes to see the difference. */
+/**
+ * Old, new and difference as read: the difference is that of the values as they are shown, with as many digits as it
+ * takes to tell the two apart, and for what is shown to be off by no more than half of what was computed.
+ */
 export function movedTexts({
   quantity,
   old,
@@ -32,32 +35,49 @@ export function movedTexts({
       difference: dash,
     };
   const { factor, unit, decimals } = scaleOf(quantity, siUnit);
-  let digits = decimals;
-  while (
-    digits !== undefined &&
-    digits < 12 &&
-    shownNumber(old / factor, digits) === shownNumber(now / factor, digits)
-  )
-    digits++;
-  const sign = difference > 0 ? '+' : minus;
-  const texts = [old, now].map((value) => shownNumber(value / factor, digits)) as [string, string];
-  const moved = Math.abs(difference) / factor;
+  const shown = (more: number) => {
+    const [before, after] = [old, now].map((value) => shownNumber(value / factor, decimals, more));
+    return { before: before!, after: after!, moved: differenceOf(before!, after!) };
+  };
+  const off = (moved: number) => Math.abs(moved * factor - difference);
+  let more = 0;
+  while (more < mostMore && off(shown(more).moved.size) > Math.abs(difference) / 2) more++;
+  const { before, after, moved } = shown(more);
   return {
-    old: withUnit(texts[0], unit),
-    new: withUnit(texts[1], unit),
-    difference: withUnit(
-      sign +
-        (digits === undefined || moved < 10 ** -digits ? asFineAs(moved, texts) : shownNumber(moved, digits)),
-      unit,
-    ),
+    old: withUnit(before, unit),
+    new: withUnit(after, unit),
+    difference: withUnit(moved.text(decimals !== undefined), unit),
   };
 }
 
-/** A difference with the last decimal of what it is between, or with one digit where it is less. */
-function asFineAs(moved: number, texts: readonly string[]): string {
-  const decimals = Math.max(...texts.map((text) => text.match(/\.(\d+)$/)?.[1]?.length ?? 0));
-  const text = decimal(moved, decimals);
-  return Number(text) === 0 || texts.some((each) => each.includes('e')) ? significant(moved, 1) : text;
+/** Digits more than a value has by itself, at most. */
+const mostMore = 10;
+
+/** What one number as it is read has to gain to be another. */
+function differenceOf(before: string, after: string) {
+  const [from, to] = [before, after].map((text) => Number(text.replaceAll(minus, '-'))) as [number, number];
+  const decimals = Math.max(decimalsOf(before), decimalsOf(after));
+  // Without what the last binary digits add.
+  const size = Number((to - from).toFixed(decimals));
+  return {
+    size,
+    text: (allDecimals: boolean) => {
+      const moved = Math.abs(size);
+      const powers = [before, after].some((text) => text.includes('e'));
+      const number = powers
+        ? significant(moved, 15)
+        : allDecimals
+          ? fixed(moved, decimals)
+          : decimal(moved, decimals);
+      return `${size > 0 ? '+' : minus}${withMinus(number)}`;
+    },
+  };
+}
+
+/** Decimals of a number as it is read, were it written out. */
+function decimalsOf(text: string): number {
+  const [digits, power = '0'] = text.replaceAll(minus, '-').split('e') as [string, string?];
+  return Math.max(0, (digits.split('.')[1]?.length ?? 0) - Number(power));
 }
 
 function withUnit(number: string, unit: string): string {

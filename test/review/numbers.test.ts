@@ -4,30 +4,12 @@ import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
 import { comparedFilesMarkdown } from '../../core/review/markdown/markdown.ts';
 import { tellinglyMoved } from '../../core/review/scales.ts';
-import { movedTexts, quantityName } from '../../core/review/words.ts';
+import { quantityName } from '../../core/review/words.ts';
 import { soundExamples } from '../support/files.ts';
 import { study } from '../support/study.ts';
 import { generatedFerry } from './texts.ts';
 
 const numbers = (old: string, now: string) => compare(study(old), study(now)).numbers;
-
-describe('a difference', () => {
-  it.each<[string, number, number, string]>([
-    ['torque', 208.09, 330.471, '+122.38 Nm'],
-    ['line-voltage', 93.548, 93.98349, '+0.435 V'],
-    ['hot-spot-temperature', 93.548, 93.98349, '+0.4 °C'],
-    ['copper-mass', 7.877, 7.43356, '−0.4434 kg'],
-    // One digit where the values look the same.
-    ['line-voltage', 94.802, 94.8019766, '−0.00002 V'],
-    // Figures with fixed decimals have as many as show it.
-    ['hot-spot-temperature', 94.802, 94.8219, '+0.02 °C'],
-    ['winding-factor', 0.9659, 0.933, '−0.0329'],
-    ['winding-factor', 0.947608, 0.9476, '−0.00001'],
-    ['jumpers', 3, 0, '−3'],
-  ])('of %s from %f to %f has the last decimal of its values', (quantity, old, now, text) => {
-    expect(movedTexts({ quantity, old, new: now, difference: now - old }).difference).toBe(text);
-  });
-});
 
 describe('better and worse', () => {
   const resistance = (old: string, now: string) =>
