@@ -3,11 +3,16 @@ import { describe, expect, it } from 'vitest';
 import * as z from 'zod';
 import { findingsReference } from '../core/findings/reference.ts';
 import { languageReference } from '../core/language/vocabulary/reference.ts';
+import { units } from '../core/language/vocabulary/units.ts';
+import { vocabulary } from '../core/language/vocabulary/vocabulary.ts';
 import { figuresReference } from '../core/report/figuresReference.ts';
 import { reportSchema } from '../core/report/schema.ts';
 import { compareSchema } from '../core/review/schema.ts';
 import { scheduleReference } from '../core/tables/reference.ts';
+import { scheduleTables } from '../core/tables/schedule.ts';
 import { variantsSchema } from '../core/variants/schema.ts';
+import { viewNames } from '../core/views/views.ts';
+import { views as demoViews } from '../scripts/demo/texts.mjs';
 import { study } from './support/study.ts';
 
 const pages = [
@@ -20,7 +25,7 @@ const pages = [
 ];
 
 describe('the documentation', () => {
-  // After a change of the vocabulary or the findings: npx vitest run test/docs.test.ts -u
+  // After a change of vocabulary, units, findings, figures or tables: npx vitest run test/docs.test.ts -u
   it('has a current language reference', async () => {
     await expect(languageReference()).toMatchFileSnapshot('../docs/language.md');
   });
@@ -39,6 +44,24 @@ describe('the documentation', () => {
     await expect(scheduleReference(study(text).facts!)).toMatchFileSnapshot('../docs/schedules.md');
   });
 
+  it('has a grammar with the words of the language, longest first', async () => {
+    const grammar = JSON.parse(readFileSync('syntaxes/winding.tmLanguage.json', 'utf8'));
+    const oneOf = (words: readonly string[]) =>
+      [...new Set(words)]
+        .sort((a, b) => b.length - a.length || (a < b ? -1 : 1))
+        .map((word) => word.replace(/[()]/g, '\\$&'))
+        .join('|');
+    for (const role of ['block', 'statement', 'keyword', 'choice', 'quantity'] as const) {
+      const words = vocabulary.flatMap((entry) => (entry.role === role ? [entry.word] : []));
+      grammar.repository[role].match = `(?<![\\w-])(?:${oneOf(words)})(?![\\w-])`;
+    }
+    const number = '([+-]?\\d+(?:\\.\\d+)?(?:[eE][+-]?\\d+)?)';
+    const unit = `(?:[ \\t]+(${oneOf(units.map(({ name }) => name))})|[ \\t]*(%))(?![A-Za-z0-9/])`;
+    grammar.repository.measured.match = `(?<![\\w.])${number}${unit}`;
+    const text = `${JSON.stringify(grammar, null, 2)}\n`;
+    await expect(text).toMatchFileSnapshot('../syntaxes/winding.tmLanguage.json');
+  });
+
   it.each([
     ['report', reportSchema],
     ['compare', compareSchema],
@@ -52,6 +75,15 @@ describe('the documentation', () => {
     const course = readFileSync('examples/README.md', 'utf8');
     const examples = readdirSync('examples').filter((name) => name.endsWith('.winding'));
     expect(examples.filter((name) => !course.includes(`(${name})`))).toEqual([]);
+  });
+
+  it('names every view and schedule in README.md, and the demo has words for every view', () => {
+    const readme = readFileSync('README.md', 'utf8');
+    const [, views, last] = /Drawings are the views (.*) and `(\w+)`, and the handover sheets/.exec(readme)!;
+    expect([...[...views!.matchAll(/`(\w+)`/g)].map(([, name]) => name), last]).toEqual(viewNames);
+    const [, first, others] = /schedule .* --table (\w+) .* # or (.*)/.exec(readme)!;
+    expect([first, ...others!.split(', ')]).toEqual(scheduleTables);
+    expect(Object.keys(demoViews)).toEqual(viewNames);
   });
 
   it('of the installed extension links to nothing, and names commands that there are', () => {

@@ -4,33 +4,9 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import oniguruma from 'vscode-oniguruma';
 import textmate, { type IGrammar } from 'vscode-textmate';
-import { units } from '../../core/language/vocabulary/units.ts';
-import { type Role, vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 
 const file = join(import.meta.dirname, '../../syntaxes/winding.tmLanguage.json');
 const source = JSON.parse(readFileSync(file, 'utf8'));
-
-/** The words between the lookarounds of a keyword pattern. */
-function wordsOf(part: string): string[] {
-  const match = /^\(\?<!\[\\w-\]\)\(\?:(.*)\)\(\?!\[\\w-\]\)$/.exec(source.repository[part].match);
-  return (match?.[1] ?? '').split('|');
-}
-
-describe('the words of the grammar are those of the vocabulary', () => {
-  const roles: readonly Role[] = ['block', 'statement', 'keyword', 'choice', 'quantity'];
-  for (const role of roles)
-    test(role, () => {
-      const words = new Set(vocabulary.filter((entry) => entry.role === role).map(({ word }) => word));
-      expect(wordsOf(role).sort()).toEqual([...words].sort());
-    });
-
-  test('units', () => {
-    const pattern: string = source.repository.measured.match;
-    const listed = /\[ \\t\]\+\((.*)\)\|\[ \\t\]\*\(%\)/.exec(pattern)?.[1] ?? '';
-    const names = listed.split(/\|/).map((name) => name.replaceAll('\\', ''));
-    expect(names.sort()).toEqual(units.map(({ name }) => name).sort());
-  });
-});
 
 describe('scopes of a winding text', () => {
   let grammar: IGrammar;
