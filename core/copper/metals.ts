@@ -2,10 +2,13 @@ import { derive, type Figure } from '../figures/figure.ts';
 import { stated } from '../language/specification/defaults.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import { barStatements } from '../language/vocabulary/blocks/copper.ts';
+import type { SaidBy } from '../language/vocabulary/word.ts';
+
+type MetalName = SaidBy<(typeof barStatements)['metal']>;
 
 /** Constants of a bar metal. */
 export interface Metal {
-  readonly name: 'copper' | 'aluminium';
+  readonly name: MetalName;
   /** Resistivity at 20 degC, ohm m. */
   readonly resistivity20: number;
   /** Temperature coefficient of resistance at 20 degC, 1/K. */
@@ -52,14 +55,15 @@ export const aluminiumMetal: Metal = {
   poissonRatio: 0.34,
 };
 
+/** The metals that the language names. */
+const metals: Readonly<Record<MetalName, Metal>> = { copper: copperMetal, aluminium: aluminiumMetal };
+
 /** Above this, in degC, no bar metal is solid: a temperature that is computed so high has run away. */
 export const noSolidMetal = 1500;
 
 /** The metal of the bars. */
 export function barMetal(specification: Specification): Figure<Metal> {
-  return derive({ metal: stated(barStatements, specification.bar, 'metal') }, ({ metal }) =>
-    metal === 'copper' ? copperMetal : aluminiumMetal,
-  );
+  return derive({ metal: stated(barStatements, specification.bar, 'metal') }, ({ metal }) => metals[metal]);
 }
 
 /** Resistivity at a temperature in degC, ohm m; linear in the temperature. */
