@@ -2,11 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { emf } from '../../core/analysis/emf/emf.ts';
 import { copper } from '../../core/copper/copper.ts';
 import { figureRegister, figuresOf } from '../../core/figures/register.ts';
-import type { Specification } from '../../core/language/specification/specification.ts';
-import type { Given } from '../../core/language/specification/statements.ts';
-import { buildSpace } from '../../core/space/buildSpace.ts';
 import { told } from '../support/told.ts';
-import { copperInput, crossedDrive, joinedIn, partsOf } from './machines.ts';
+import { copperInput, crossedDrive, partsOf } from './machines.ts';
 
 /**
  * Dimensions, tested by similarity: the same machine `scale` times as large in every length must change
@@ -25,20 +22,20 @@ function scaled(scales: Scales, text = crossedDrive) {
   // Radii are written: assumed ones are whole tenths of a millimeter.
   const rings = 'rings terminals';
   const input = copperInput(
-    text
-      .replace(
-        'end-straight 6 mm',
-        'end-straight 6 mm  bend-radius 2 mm flat 3 mm  ring-width 9 mm  ring-height 4 mm',
-      )
-      .replace('route paths 2', `route paths 2\n  ${rings}`),
+    resized(
+      text
+        .replace(
+          'end-straight 6 mm',
+          'end-straight 6 mm  bend-radius 2 mm flat 3 mm  ring-width 9 mm  ring-height 4 mm',
+        )
+        .replace('route paths 2', `route paths 2\n  ${rings}`),
+      scales,
+    ),
   );
-  const specification = resized(input.specification, scales);
-  const { winding } = input;
-  const { space } = buildSpace({ specification, winding, connections: joinedIn(input).connections });
-  const sized = { ...input, specification, space };
-  const result = copper(sized, partsOf(sized));
+  const { winding, specification } = input;
+  const result = copper(input, partsOf(input));
   const voltages = emf({
-    winding: input.winding,
+    winding,
     specification,
     windingFactor: input.windingFactor,
     meanSquareFactor: 0.9,
@@ -49,60 +46,18 @@ function scaled(scales: Scales, text = crossedDrive) {
   return { copper: told('copper', result), emf: told('emf', voltages) };
 }
 
-function resized(specification: Specification, scales: Scales): Specification {
-  const times = (factor: number) => (given: Given<number> | undefined) =>
-    given && { ...given, value: given.value * factor };
-  const length = times(scales.length);
-  const machine = specification.machine!;
-  const gaps = (given: typeof machine.airGap) =>
-    given && {
-      ...given,
-      value: {
-        first: given.value.first * scales.length,
-        second: given.value.second === null ? null : given.value.second * scales.length,
-      },
-    };
-  const layers = (list: NonNullable<Specification['bar']>['width']) =>
-    list.map((given) => ({ ...given, value: { ...given.value, value: given.value.value * scales.length } }));
-  const bar = specification.bar!;
-  return {
-    ...specification,
-    machine: {
-      ...machine,
-      bore: length(machine.bore)!,
-      outside: length(machine.outside)!,
-      stack: length(machine.stack)!,
-      airGap: gaps(machine.airGap)!,
-      magnetHeight: gaps(machine.magnetHeight)!,
-      speed: times(scales.frequency)(machine.speed)!,
-      current: times(scales.current)(machine.current)!,
-      flux: times(scales.flux)(machine.flux)!,
-    },
-    slots: specification.slots.map((slot) => ({
-      ...slot,
-      width: length(slot.width)!,
-      depth: length(slot.depth)!,
-      opening: length(slot.opening)!,
-      openingHeight: length(slot.openingHeight)!,
-      wedge: length(slot.wedge)!,
-      ...(slot.liner ? { liner: length(slot.liner)! } : {}),
-      ...(slot.sideConductance ? { sideConductance: times(scales.conductance)(slot.sideConductance)! } : {}),
-    })),
-    bar: {
-      ...bar,
-      width: layers(bar.width),
-      height: layers(bar.height),
-      corner: length(bar.corner)!,
-      coating: length(bar.coating)!,
-      endStraight: length(bar.endStraight)!,
-      endClearance: length(bar.endClearance)!,
-      jointStraight: length(bar.jointStraight)!,
-      bendRadius: length(bar.bendRadius)!,
-      flatRadius: length(bar.flatRadius)!,
-      ringWidth: length(bar.ringWidth)!,
-      ringHeight: length(bar.ringHeight)!,
-    },
+/** A text with every number that carries one of these units scaled, so that no word of the language is left out. */
+function resized(text: string, { length, frequency, current, flux, conductance }: Scales): string {
+  const factors: Readonly<Record<string, number>> = {
+    mm: length,
+    rpm: frequency,
+    A: current,
+    mWb: flux,
+    'W/(m K)': conductance,
   };
+  return text.replace(/([\d.]+) (mm|rpm|A|mWb|W\/\(m K\))(?![\w/])/g, (_, number: string, unit: string) => {
+    return `${Number(number) * factors[unit]!} ${unit}`;
+  });
 }
 
 /** A number for every model's quantity. */
