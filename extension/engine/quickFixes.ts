@@ -27,10 +27,16 @@ export function fixActions(
   const { findings } = study;
   const here = findings.filter((finding) => overlaps(document, finding, range));
   return [
-    ...here.filter(({ fix }) => fix !== undefined).map((finding) => fixOf(document, finding, diagnostics)),
+    ...here.filter(isFirstOfItsFix).map((finding) => fixOf(document, finding, diagnostics)),
     ...everyOddCharacter(document, here, findings),
     ...accepting(document, study, here, diagnostics),
   ];
+}
+
+/** Whether none before it is mended by the same words at the same place, as a finding of either side. */
+function isFirstOfItsFix({ fix }: Finding, index: number, all: readonly Finding[]): boolean {
+  const same = (other: Fix | undefined) => JSON.stringify(other) === JSON.stringify(fix);
+  return fix !== undefined && all.findIndex((other) => same(other.fix)) === index;
 }
 
 /** The fix for all odd characters at once, where there are several: they come in crowds when text is pasted. */

@@ -59,3 +59,22 @@ describe('code actions', () => {
     expect(editorState.information).toHaveLength(1);
   });
 });
+
+test('a fix that mends a finding of either side is offered once', async () => {
+  const text = `winding "Buoy hub"
+machine { gap both slots 18 poles 4 phases 3 bore 80 mm stack 60 mm }
+slot a b { width 5 mm depth 13.5 mm opening 2 mm opening-height 0.8 mm }
+slot c d { width 5 mm depth 13.5 mm opening 2 mm opening-height 0.8 mm }
+bar {
+  form straight width 4 mm height 5 mm end-straight 9 mm bend-radius 4 mm end-clearance 0.8 mm
+  joint-straight 9 mm
+}
+layout { layers 4 span 4 skew a b +1 slot skew c d -1 slot }
+connect { delta }
+`;
+  const found = study(text).findings.filter(({ code }) => code === 'joint-planes-differ');
+  expect(found.map(({ data }) => (data as { side: string }).side)).toEqual(['connection', 'far']);
+  const document = openStubDocument('hub.winding', text);
+  const titles = (await actionsAt(document, 'joint-straight')).map(({ title }) => title);
+  expect(titles).toEqual(["Write 'joint-plane level'"]);
+});

@@ -6,6 +6,7 @@ import { percent, significant } from '../../language/numbers.ts';
 import type { RouteRefusal } from '../../routing/route.ts';
 import { toldLength as told } from '../../space/clearance/placeWords.ts';
 import type { NarrowTips } from '../../space/ends/endRoom.ts';
+import { atLeast, atMost } from '../space/freeingLengths.ts';
 
 export const routingRefused = findingKind<{
   asked: number;
@@ -271,6 +272,10 @@ export const phaseInsulation = findingKind<{
     `Slots hold two phases: up to ${percent(value, 3)} of the phase voltage between neighboring bars (${bars}${common === null ? '' : `, ${common} taken at one potential`}); phase insulation is needed.`,
 });
 
+/** What leaves tips room: less clearance, where one of a hundredth of a millimeter is left, or narrower bars. */
+const tipRoom = ({ left, actual, needed }: NarrowTips) =>
+  `${left < 1e-5 ? 'Bars' : `An end-clearance of at most ${atMost(left)} or bars`} narrower by at least ${atLeast(needed - actual)} leave room.`;
+
 export const tipsTooClose = findingKind<{
   side: string;
   gap: number;
@@ -285,7 +290,7 @@ export const tipsTooClose = findingKind<{
     gap === 0
       ? `On the ${side} side two joint tips fall on the same place however they are bent.`
       : lacking
-        ? `On the ${side} side joint tips of layer ${layerLetter(lacking.layer)} come as near as ${told(lacking.actual, lacking.needed)} however they are bent; coated width and clearance need ${told(lacking.needed, lacking.actual)}.`
+        ? `On the ${side} side joint tips of layer ${layerLetter(lacking.layer)} come as near as ${told(lacking.actual, lacking.needed)} however they are bent; coated width and clearance need ${told(lacking.needed, lacking.actual)}. ${tipRoom(lacking)}`
         : `On the ${side} side joint tips come as near as ${significant(gap, 3)} slot pitches however they are bent.`,
 });
 

@@ -18,6 +18,7 @@ import { type Bar, barName, type EndSide } from '../../winding/model.ts';
 import { pathName } from '../../winding/paths/writtenPaths.ts';
 import { potentialBehind } from '../copper/insulationRules.ts';
 import { limitValue } from '../limits.ts';
+import { atMost, replacing } from '../space/freeingLengths.ts';
 import * as kinds from './findingKinds.ts';
 import { otherWay } from './otherWay.ts';
 
@@ -301,7 +302,12 @@ export function checkAssembly(facts: Facts): readonly Finding[] {
       const lacking = narrowestTips(facts.specification, facts.winding, spacing.layerGaps);
       const severity = spacing.gap < 1e-9 || lacking ? 'error' : 'warning';
       const data = { side, gap: spacing.gap, lacking };
-      findings.push(finding(kinds.tipsTooClose, connectRange(facts), data, { severity }));
+      const { endClearance } = facts.specification.bar ?? {};
+      const fix =
+        lacking && lacking.left >= 1e-5
+          ? { fix: replacing(endClearance, atMost(lacking.left), 'end-clearance') }
+          : {};
+      findings.push(finding(kinds.tipsTooClose, connectRange(facts), data, { severity, ...fix }));
     }
   }
   return findings;

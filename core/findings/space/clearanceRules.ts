@@ -6,8 +6,8 @@ import { clearanceOf } from '../../space/clearance/clearance.ts';
 import type { Freed, FreeingStep } from '../../space/clearance/freeing.ts';
 import { toldAsProblem } from '../../space/clearance/toldAsProblem.ts';
 import { endsClose, endsCollide } from './findingKinds.ts';
-import { atLeast, atMost } from './freeingLengths.ts';
-import { flatFix, replacing } from './rules.ts';
+import { atLeast, atMost, replacing } from './freeingLengths.ts';
+import { flatFix } from './rules.ts';
 
 /** Bar ends, connecting pieces and rings that run into each other or come too near: of each kind on each side the worst. */
 export function checkClearances(facts: Facts): readonly Finding[] {
@@ -22,7 +22,8 @@ export function checkClearances(facts: Facts): readonly Finding[] {
   const assumed = bends.assumed ? bends.edge : null;
   const severity = assumed === null ? {} : { severity: 'info' as const };
   const asked = askedClearance(facts.specification);
-  const specialsCrowns = facts.specification.connect?.specials?.value === 'crowns';
+  // Special spans in the crowns are still to be tried, where there are crowns.
+  const crowns = bar.form?.value !== 'straight' && facts.specification.connect?.specials?.value !== 'crowns';
   const isProblem = toldAsProblem(space.value, problems);
   return near.places.flatMap((place): Finding[] => {
     const { colliding, close, kind } = place;
@@ -32,7 +33,7 @@ export function checkClearances(facts: Facts): readonly Finding[] {
     if (colliding > 0) {
       const freed = near.freed.get(place) ?? null;
       const fix = freed && freeingFix(bar, freed);
-      const data = { ...place, count: colliding, freed, assumed, specialsCrowns };
+      const data = { ...place, count: colliding, freed, assumed, crowns };
       return [finding(endsCollide, range ?? bar.range, data, { ...severity, ...(fix ? { fix } : {}) })];
     }
     const data = { ...place, count: close, asked: clearanceOf(kind, asked) };

@@ -182,16 +182,13 @@ interface Near {
 
 const pairWords = (count: number) => (count === 1 ? 'one pair of bars' : `${count} pairs of bars`);
 
-function freedWords(
-  freed: Freed | null,
-  { bars, pieces, specialsCrowns }: Near & { specialsCrowns: boolean },
-): string {
+function freedWords(freed: Freed | null, { bars, pieces, crowns }: Near & { crowns: boolean }): string {
   if (!freed && (bars.some((name) => name.startsWith('ring ')) || pieces.every((kind) => kind === 'lead')))
     return 'No clearance frees them: the rings have no places that all of their ends reach past each other. Leads that end below the rings, smaller rings, or paths that start and end in other layers may.';
   if (!freed)
     return pieces.includes('crown')
       ? 'No clearance and no flat bend radius that was tried frees them: a separator between the layers in a slot as much deeper, bars of less height or width, or longer spans may.'
-      : `No clearance that was tried frees them: ${specialsCrowns ? '' : "special spans in the crowns ('specials crowns'), "}another connection, narrower bars or shorter joints may.`;
+      : `No clearance that was tried frees them: ${crowns ? "special spans in the crowns ('specials crowns'), " : ''}another connection, narrower bars or shorter joints may.`;
   return `${capitalized(freed.map(stepWords).join(' and '))} ${freed.length === 1 ? 'frees' : 'free'} them.`;
 }
 
@@ -202,7 +199,7 @@ function stepWords(step: FreeingStep): string {
 }
 
 export const endsCollide = findingKind<
-  Near & { freed: Freed | null; assumed: number | null; specialsCrowns: boolean }
+  Near & { freed: Freed | null; assumed: number | null; crowns: boolean }
 >({
   code: 'ends-collide',
   severity: 'error',

@@ -1,4 +1,6 @@
+import type { Fix } from '../../language/finding.ts';
 import { significant } from '../../language/numbers.ts';
+import type { Given } from '../../language/specification/statements.ts';
 
 // Values that free something are told in hundredths of a millimeter, rounded to the safe side.
 const hundredth = 1e-5;
@@ -12,4 +14,10 @@ export function atLeast(meters: number): string {
 /** The largest that is not above one. */
 export function atMost(meters: number): string {
   return `${significant(Math.floor(meters / hundredth + noise) / 100, 10)} mm`;
+}
+
+/** The fix that writes another value for a statement's. */
+export function replacing(given: Given<number> | undefined, text: string, word: string): Fix {
+  const edits = given ? [{ range: given.range, text }] : [];
+  return { title: `Write '${word} ${text}'`, edits };
 }

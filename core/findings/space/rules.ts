@@ -11,7 +11,7 @@ import { crownsCanPass } from '../../winding/joints/crownsInLayer.ts';
 import { barName } from '../../winding/model.ts';
 import { connectRange, named } from '../connection/rules.ts';
 import * as kinds from './findingKinds.ts';
-import { atLeast, atMost } from './freeingLengths.ts';
+import { atLeast, atMost, replacing } from './freeingLengths.ts';
 
 /** Separators between layers that exist, lie next to each other and in their slot, one between each two. */
 export function checkSeparators({ specification, winding }: Facts): readonly Finding[] {
@@ -158,12 +158,6 @@ function crossedWords(facts: Facts, { joint, other }: CrossedJoints): string {
     return `${barName(from)}–${barName(to)}`;
   };
   return `${words(joint)} and ${words(other)}`;
-}
-
-/** The fix that writes another value for a statement's. */
-export function replacing(given: Given<number> | undefined, text: string, word: string): Fix {
-  const edits = given ? [{ range: given.range, text }] : [];
-  return { title: `Write '${word} ${text}'`, edits };
 }
 
 /** The flat radius of the bends: its number where it is written, else behind the edgewise one. */

@@ -59,9 +59,16 @@ function remediesOf(flat: number, asked: AskedClearance, { kind }: ClearancePlac
     values: more.map((by) => asked.bars + by),
     from: asked.bars,
   };
+  // Less clearance lays the ends flatter, and leads and bars under pieces find their places between the tips.
+  const closer: Remedy = {
+    ...clearance,
+    bound: 'most',
+    values: [0.8, 0.6, 0.4, 0.2].map((share) => share * asked.bars),
+  };
   if (kind === 'piece') {
     const values = more.map((by) => asked.pieces + by);
-    return [{ before: [], word: 'piece-clearance', bound: 'least', values, from: asked.pieces }, clearance];
+    const pieces: Remedy = { ...clearance, word: 'piece-clearance', values, from: asked.pieces };
+    return [pieces, clearance, closer];
   }
   if (kind === 'crown-leg') {
     const radii = (shares: readonly number[]) => (flat > 0 ? shares.map((share) => share * flat) : []);
@@ -73,9 +80,7 @@ function remediesOf(flat: number, asked: AskedClearance, { kind }: ClearancePlac
       }),
     ];
   }
-  // Less clearance lays the ends flatter, and leads find their places between the tips.
-  const closer = [0.8, 0.6, 0.4, 0.2].map((share) => share * asked.bars);
-  return [clearance, { before: [], word: 'end-clearance', bound: 'most', values: closer, from: asked.bars }];
+  return [clearance, closer];
 }
 
 function writeStep(bar: BarSpecification, step: FreeingStep): BarSpecification {

@@ -58,11 +58,15 @@ export function leastTipGap(specification: Specification, winding: Winding): num
   return Math.ceil(2 * most) / 2;
 }
 
-/** Joint tips with too little room: a layer from 0, the distance there is and that needed, in meters. */
+/**
+ * Joint tips with too little room: a layer from 0, the distance there is and that needed, and the clearance
+ * that is left there, negative where the coated bars do not pass; in meters.
+ */
 export interface NarrowTips {
   readonly layer: number;
   readonly actual: number;
   readonly needed: number;
+  readonly left: number;
 }
 
 /**
@@ -79,8 +83,8 @@ export function narrowestTips(
     const room = endRoomOf(specification, winding, radii, layer);
     if (gap === null || !room.known) return [];
     const { coatedWidth, clearance, slotPitch } = room.value;
-    const tips = { layer, actual: gap * slotPitch, needed: coatedWidth + clearance };
-    return tips.actual < tips.needed ? [tips] : [];
+    const [actual, needed] = [gap * slotPitch, coatedWidth + clearance];
+    return actual < needed ? [{ layer, actual, needed, left: actual - coatedWidth }] : [];
   });
   return narrow.sort((a, b) => a.actual - a.needed - (b.actual - b.needed))[0] ?? null;
 }

@@ -31,16 +31,16 @@ interface Collision {
   readonly freed: Freed | null;
   readonly bars: readonly string[];
   readonly pieces: readonly string[];
-  readonly specialsCrowns: boolean;
+  readonly crowns: boolean;
 }
 
-function freedBy({ freed, bars, pieces, specialsCrowns }: Collision): string {
+function freedBy({ freed, bars, pieces, crowns }: Collision): string {
   if (!freed && (bars.some((name) => name.startsWith('ring ')) || pieces.every((kind) => kind === 'lead')))
     return 'Kein Abstand befreit sie: Die Ringe haben keine Plätze, zu denen alle ihre Enden aneinander vorbeikommen. Zuleitungen, die unter den Ringen enden, kleinere Ringe oder Zweige, die in anderen Schichten beginnen und enden, können es.';
   if (!freed && pieces.includes('crown'))
     return 'Kein versuchter Abstand und kein Flachkant-Biegeradius befreit sie: eine Zwischenlage zwischen den Schichten in einer ebenso viel tieferen Nut, niedrigere oder schmalere Stäbe oder längere Schritte können es.';
   if (!freed)
-    return `Kein versuchter Abstand befreit sie: ${specialsCrowns ? '' : "besondere Schritte in den Kronen ('specials crowns'), "}eine andere Verschaltung, schmalere Stäbe oder kürzere Verbindungen können es.`;
+    return `Kein versuchter Abstand befreit sie: ${crowns ? "besondere Schritte in den Kronen ('specials crowns'), " : ''}eine andere Verschaltung, schmalere Stäbe oder kürzere Verbindungen können es.`;
   const words = freed.map((step) => {
     const value =
       step.bound === 'least' ? `mindestens ${atLeast(step.value)}` : `höchstens ${atMost(step.value)}`;

@@ -36,6 +36,20 @@ describe('joint tips', () => {
     expect(found.map(({ severity }) => severity)).toEqual(['error']);
     expect(found[0]!.message).toContain('layer c come as near as 5.51');
     expect(found[0]!.message).toContain('need 6.7 mm');
+    expect(found[0]!.message).toMatch(/ Bars narrower by at least 1\.19 mm leave room\.$/);
+    expect(found[0]!.fix).toBeUndefined();
+  });
+
+  it('are set apart by less clearance, where the coated bars pass', () => {
+    // As above, 5 mm + 2 x 0.1 mm of 5.511 mm.
+    const text = shifted('bar { width 5 mm height 3 mm coating 0.1 mm end-clearance 0.5 mm }');
+    const [found] = tipFindings(text);
+    expect(found!.message).toMatch(
+      / An end-clearance of at most 0\.31 mm or bars narrower by at least 0\.19 mm leave room\.$/,
+    );
+    const [edit] = found!.fix!.edits;
+    const mended = text.slice(0, edit!.range.start) + edit!.text + text.slice(edit!.range.end);
+    expect(tipFindings(mended).map(({ severity }) => severity)).toEqual(['warning']);
   });
 
   it('guide the choice of paths: a wider bar gets other paths, with a full slot between tips', () => {

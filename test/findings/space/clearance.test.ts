@@ -24,6 +24,23 @@ const codes = (text: string) =>
     .findings.filter(({ code }) => /^ends-/.test(code))
     .map(({ code, severity }) => `${severity} ${code}`);
 
+/** Straight bars between two rotors, whose connecting pieces stand among joint tips that are near each other. */
+const pieced = (clearance: number, bore = 176) => `winding "Buoy hub"
+
+machine { gap both slots 36 poles 8 phases 3 bore ${bore} mm stack 60 mm }
+
+slot a b { width 6.6 mm depth 13.5 mm opening 2.6 mm opening-height 0.8 mm liner 0.3 mm }
+slot c d { width 6.8 mm depth 12 mm opening 2.8 mm opening-height 0.9 mm liner 0.3 mm }
+
+bar {
+  form straight width 5.6 mm height a b 6 mm height c d 5 mm corner 0.6 mm coating 0.1 mm
+  end-straight 9 mm bend-radius 5.6 mm end-clearance ${clearance} mm joint-straight 9 mm
+}
+
+layout { layers 4 span 4 skew a b +1 slot skew c d -1 slot }
+connect { delta }
+`;
+
 describe('bar ends that collide', () => {
   it('are told once the bars fit their slot', () => {
     const fitting = /\bdepth ([\d.]+) mm/;
@@ -44,9 +61,26 @@ describe('bar ends that collide', () => {
       distance: -1e-3,
       count: 1,
     } as const;
-    const colliding = endsCollide.message({ ...one, freed: null, assumed: null, specialsCrowns: false });
+    const colliding = endsCollide.message({ ...one, freed: null, assumed: null, crowns: true });
     expect(colliding).toContain('; one pair of bars collides so. ');
     expect(endsClose.message({ ...one, asked: 1e-3 })).toContain('; one pair of bars is too near so.');
+  });
+
+  it('with the riser of a piece are freed by less clearance, where its bar then finds a place', () => {
+    const collision = (clearance: number) =>
+      study(pieced(clearance)).findings.find(({ code }) => code === 'ends-collide');
+    const found = collision(0.8)!;
+    expect(found.message).toMatch(
+      /riser of the piece \w+–\w+ run .* An end-clearance of at most 0\.\d+ mm frees them\.$/,
+    );
+    expect(found.fix?.title).toMatch(/^Write 'end-clearance 0\.\d+ mm'$/);
+    expect(collision(Number.parseFloat(found.fix!.edits[0]!.text))).toBeUndefined();
+  });
+
+  it('are not told of crowns where bars are straight', () => {
+    const told = study(pieced(0.8, 160)).findings.map(({ message }) => message);
+    expect(told.join('\n')).toMatch(/No clearance that was tried frees them: another connection, /);
+    expect(told.join('\n')).not.toContain('crowns');
   });
 
   it('are an error at the worst place of a kind, with the value that frees them, which does', () => {
