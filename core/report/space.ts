@@ -1,10 +1,11 @@
 import type { Facts } from '../facts/facts.ts';
 import type { SpaceFigures } from '../facts/spaceFigures.ts';
 import { type Figure, orNull } from '../figures/figure.ts';
+import { barKinds } from '../space/cad/bentBars.ts';
 import type { ClearancePlace, Clearances } from '../space/clearance/clearance.ts';
 import type { PhaseEndInductance } from '../space/inductance/endInductance.ts';
 import type { BarPieceKind, Piece } from '../space/piece.ts';
-import type { BarEnd, HeightRange, Space } from '../space/space.ts';
+import type { BarEnd, HeightRange, Space, SpaceBar } from '../space/space.ts';
 import type { BarShape } from '../winding/joints/bars.ts';
 import type { Report } from './schema.ts';
 
@@ -63,40 +64,39 @@ function reportedClearance(clearances: Clearances): ReportedSpace['clearance'] {
 
 type Stretch = ReportedSpace['bars'][number]['pieces'][number];
 
-/** A bar of a shape from end to end, what follows on its own kind counted as one piece. */
-function reportedBar(space: Space, { number, form, bars }: BarShape): ReportedSpace['bars'][number] {
+/** A bar of a shape from end to end, as most of it are; what follows on its own kind counted as one piece. */
+function reportedBar(space: Space, shape: BarShape): ReportedSpace['bars'][number] {
+  // Of the kinds of a shape that with the most bars is the first.
+  const [first, second] = barKinds(space, [shape])[0]!.legs;
   const pieces: Stretch[] = [];
-  for (const { kind, length } of form === 'hairpin' ? hairpin(space, bars) : straightBar(space, bars)) {
+  for (const { kind, length } of second ? hairpin(space, first!, second) : straightBar(space, first!)) {
     const last = pieces.at(-1);
     if (last?.kind === kind) last.length += length;
     else pieces.push({ kind, length });
   }
-  return { shape: number, length: pieces.reduce((sum, { length }) => sum + length, 0), pieces };
+  return { shape: shape.number, length: pieces.reduce((sum, { length }) => sum + length, 0), pieces };
 }
 
 type Pieces = readonly Piece<BarPieceKind>[];
 
 /** Two legs, from the joined end of the first through the crown to that of the second. */
-function hairpin(space: Space, bars: BarShape['bars']): Pieces {
-  const [first, second] = bars.slice(0, 2).map((bar) => parts(space, bar));
+function hairpin(space: Space, first: SpaceBar, second: SpaceBar): Pieces {
   return [
-    ...inwards(first!.connection),
-    first!.slot,
-    ...first!.far.pieces,
-    ...inwards(second!.far),
-    second!.slot,
-    ...second!.connection.pieces,
+    ...inwards(first.connection),
+    slotPart(space, first),
+    ...first.far.pieces,
+    ...inwards(second.far),
+    slotPart(space, second),
+    ...second.connection.pieces,
   ];
 }
 
-function straightBar(space: Space, bars: BarShape['bars']): Pieces {
-  const { connection, slot, far } = parts(space, bars[0]!);
-  return [...inwards(connection), slot, ...far.pieces];
+function straightBar(space: Space, bar: SpaceBar): Pieces {
+  return [...inwards(bar.connection), slotPart(space, bar), ...bar.far.pieces];
 }
 
-function parts(space: Space, { slot, layer }: BarShape['bars'][number]) {
-  const { connection, far } = space.bars[layer * space.slots + slot - 1]!;
-  return { connection, slot: space.slotParts[layer]!, far };
+function slotPart({ slotParts }: Space, { bar }: SpaceBar) {
+  return slotParts[bar.layer]!;
 }
 
 /** An end's pieces from its tip to the stack. */

@@ -57,7 +57,7 @@ export const spaceSchema = z.strictObject({
         ),
       }),
     )
-    .describe('One a bar shape, as the first bar of the paths that has it, from one end to the other'),
+    .describe('One a bar shape, as most bars of it are bent, from one end to the other'),
   clearance: clearanceSchema.nullable(),
   endInductance: endSchema.nullable(),
   jointPlane: z.strictObject({ connection: planes('connection'), far: planes('far') }),

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { reportSchema } from '../../core/report/schema.ts';
+import { barRows } from '../../core/tables/bars.ts';
 import { machineText, type Request } from '../space/machines.ts';
 import { study } from '../support/study.ts';
 
@@ -41,6 +42,32 @@ describe('the report of the bars in space', () => {
         ' ',
       ),
     );
+  });
+
+  it('takes the bar that most of a shape are, where their ends are not bent alike', () => {
+    const hub = study(`winding "Buoy hub"
+machine { gap both slots 36 poles 8 phases 3 bore 176 mm stack 60 mm }
+slot a b { width 6.6 mm depth 13.5 mm opening 2.6 mm opening-height 0.8 mm liner 0.3 mm }
+slot c d { width 6.8 mm depth 12 mm opening 2.8 mm opening-height 0.9 mm liner 0.3 mm }
+bar {
+  form straight width 5.6 mm height a b 6 mm height c d 5 mm coating 0.1 mm
+  end-straight 9 mm bend-radius 5.6 mm end-clearance 0.5 mm joint-straight 9 mm
+}
+layout { layers 4 span 4 skew a b +1 slot skew c d -1 slot }
+connect { delta }
+`);
+    const lengths = new Map<number, number[]>();
+    for (const { use, length } of barRows(hub.facts!)) {
+      const shape = use!.shape!;
+      lengths.set(shape, [...(lengths.get(shape) ?? []), Number(length!.toFixed(9))]);
+    }
+    const uneven = [...lengths].filter(([, of]) => new Set(of).size > 1);
+    expect(uneven.length).toBeGreaterThan(0);
+    for (const [shape, of] of uneven) {
+      const times = (length: number) => of.filter((other) => other === length).length;
+      const told = hub.report().space!.bars.find((bar) => bar.shape === shape)!.length;
+      expect(times(Number(told.toFixed(9))), `shape ${shape}`).toBe(Math.max(...of.map(times)));
+    }
   });
 
   it('tells the joint planes of the sides that have joints, and what they are in words', () => {

@@ -27,7 +27,7 @@ export function spaceText({ space, shapes }: Report, sources: Sources): string {
   return [
     figuresTable('space', { space }, sources),
     ...clearanceText(space),
-    `Developed lengths along the center line, one bar of each shape${rest > 0 ? `; ${plural(rest, 'further shape')} left out` : ''}:`,
+    `Developed lengths along the center line, of each shape the bar that most of it are${rest > 0 ? `; ${plural(rest, 'further shape')} left out` : ''}:`,
     table,
   ].join('\n\n');
 }
