@@ -26,7 +26,8 @@ const roundRotor =
   'synchronous inductance: no rotor saliency and no saturation, so that both axes have the same';
 const statedAxes =
   'synchronous inductances of the axes as stated, of a plane field, with the leakage of the end windings added';
-const withoutEnds =
+/** What figures rest on that leave the end windings out. */
+export const withoutEnds =
   'synchronous inductance: the leakage of the end windings counts zero, so that characteristic and short-circuit current, base and top speed are larger estimates and the terminal voltage is a smaller estimate';
 
 /**

@@ -4,7 +4,8 @@ import { changedStatements } from './changedStatements.ts';
 import { changedFindings } from './findings.ts';
 import { changedJoints } from './joints.ts';
 import { comparedLimits } from './limits.ts';
-import { changedNumbers } from './numbers.ts';
+import { changedNumbers } from './numbers/numbers.ts';
+import { type UnequalFigures, unequalFigures } from './numbers/unequal.ts';
 import { type Alignment, align, knownPaths } from './places.ts';
 import { type Reviewed, type Wound, wound } from './reviewed.ts';
 import type { Comparison } from './schema.ts';
@@ -24,6 +25,7 @@ export function compare(old: Reviewed | null, now: Reviewed | null): Comparison 
   const { statements, rewritten } = changedStatements(old, now, alignment);
   const sameWinding = alignment.sameBars && alignment.samePaths;
   const findings = changedFindings(old, now, sameWinding);
+  const unequal = unequalFigures(before, after);
   const noShapes = { added: [], removed: [], counts: [] };
   const joints = comparable ? changedJoints(before, after, alignment) : { added: [], removed: [] };
   return {
@@ -32,13 +34,13 @@ export function compare(old: Reviewed | null, now: Reviewed | null): Comparison 
         ? sameWinding
         : !before && !after && !!old && !!now && statements.length === 0 && findings.new.length === 0,
     rotation: alignment.rotation === 0 ? null : alignment.rotation,
-    notes: notesOn(old, now, before, after, alignment),
+    notes: notesOn(old, now, before, after, alignment, unequal),
     rewritten: [...rewritten],
     statements: [...statements],
     bars: comparable ? [...changedBars(before, after, alignment)] : [],
     joints,
     shapes: comparable ? changedShapes(before, after) : { joints: noShapes, bars: noShapes },
-    numbers: comparable ? [...changedNumbers(before, after)] : [],
+    numbers: comparable ? [...changedNumbers(before, after, unequal)] : [],
     limits: [...comparedLimits(old, now)],
     findings,
     accepted: changedAccepts(old, now),
@@ -63,6 +65,7 @@ function notesOn(
   before: Wound | null,
   after: Wound | null,
   alignment: Alignment,
+  unequal: UnequalFigures | null,
 ): string[] {
   const notes: string[] = [];
   const without = (side: string) =>
@@ -82,6 +85,11 @@ function notesOn(
   };
   partly('old', before);
   partly('new', after);
+  // While it is being computed, that is said where all that is missing is.
+  if (unequal && !(unequal.lacking === 'old' ? before : after)?.measuring)
+    notes.push(
+      `The leakage of the end windings is not known of the ${unequal.lacking} text: numbers that count it, as the synchronous inductance, are not compared.`,
+    );
   const found = (study: Wound | null) => {
     const state = study?.facts.connection;
     return state?.kind === 'connected' && !state.facts.written ? state.facts.hash() : null;

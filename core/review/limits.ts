@@ -2,7 +2,7 @@ import { limitMargin } from '../facts/limitMargin.ts';
 import { orNull } from '../figures/figure.ts';
 import { isUnderWay, type LimitResult, limitName } from '../findings/limits.ts';
 import { quantityValue } from '../findings/quantities.ts';
-import { moved } from './numbers.ts';
+import { moved } from './numbers/numbers.ts';
 import { type Reviewed, wound } from './reviewed.ts';
 import type { ComparedLimit, LimitChange } from './schema.ts';
 

@@ -1,7 +1,7 @@
 import type { FigurePath } from '../figures/register.ts';
 import { inEnglish, type Speech } from '../figures/speech.ts';
 import { limitChanges } from './limits.ts';
-import { isTelling } from './scales.ts';
+import { isTelling } from './numbers/scales.ts';
 import type { ChangedBar, ComparedLimit, Comparison, FileStatus } from './schema.ts';
 
 /** What changed, in a few sentences of our own words; no user text is in them. */

@@ -1,8 +1,8 @@
 import { inEnglish, type Speech } from '../figures/speech.ts';
 import { decimal, fixed, shownFigure, shownNumber, significant, withMinus } from '../language/numbers.ts';
 import { visible } from '../language/text/visible.ts';
-import { figureName } from './figureNames.ts';
-import { quantityOf, scaleOf } from './scales.ts';
+import { figureName } from './numbers/figureNames.ts';
+import { quantityOf, scaleOf } from './numbers/scales.ts';
 import type { ChangedNumber, ComparedLimit } from './schema.ts';
 
 const dash = '–';

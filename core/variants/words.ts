@@ -3,7 +3,7 @@ import { helpOf } from '../findings/registry.ts';
 import { shownNumber, significant } from '../language/numbers.ts';
 import { unitNamed } from '../language/vocabulary/units.ts';
 import { vocabulary } from '../language/vocabulary/vocabulary.ts';
-import { scaleOf } from '../review/scales.ts';
+import { scaleOf } from '../review/numbers/scales.ts';
 import { valueText } from '../review/words.ts';
 import type { VariantRow, Variants } from './schema.ts';
 

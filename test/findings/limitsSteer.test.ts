@@ -5,7 +5,7 @@ import { whyNotSteered } from '../../core/facts/limitSteering.ts';
 import { orNull } from '../../core/figures/figure.ts';
 import { finished } from '../../core/figures/steps.ts';
 import { quantityValue } from '../../core/findings/quantities.ts';
-import { quantities } from '../../core/review/scales.ts';
+import { quantities } from '../../core/review/numbers/scales.ts';
 import { examples } from '../support/files.ts';
 import { study } from '../support/study.ts';
 

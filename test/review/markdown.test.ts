@@ -4,7 +4,7 @@ import MarkdownIt from 'markdown-it';
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
 import { comparedFilesMarkdown, comparisonMarkdown } from '../../core/review/markdown/markdown.ts';
-import { isTelling } from '../../core/review/scales.ts';
+import { isTelling } from '../../core/review/numbers/scales.ts';
 import type { ComparedFile } from '../../core/review/schema.ts';
 import { quantityName } from '../../core/review/words.ts';
 import { examples } from '../support/files.ts';

@@ -3,13 +3,55 @@
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
 import { comparedFilesMarkdown } from '../../core/review/markdown/markdown.ts';
-import { tellinglyMoved } from '../../core/review/scales.ts';
+import { tellinglyMoved } from '../../core/review/numbers/scales.ts';
 import { quantityName } from '../../core/review/words.ts';
 import { soundExamples } from '../support/files.ts';
 import { study } from '../support/study.ts';
 import { generatedFerry } from './texts.ts';
 
 const numbers = (old: string, now: string) => compare(study(old), study(now)).numbers;
+
+describe('what one text alone yields', () => {
+  const pod = soundExamples.find(({ name }) => name === 'harbor-ferry-pod-drive.winding')!;
+  /** A pole pair of it, in which paths are found at once. */
+  const known = pod.text
+    .replace('slots   48', 'slots   12')
+    .replace('poles   8', 'poles   2')
+    .replace('bore    162 mm', 'bore    40.5 mm');
+  const [unsized, unjoined] = [
+    known.replace(/end-straight +\S+ mm/, ''),
+    known.replace('paths 2', 'paths 3'),
+  ];
+  const note = (text: string) =>
+    `The leakage of the end windings is not known of the ${text} text: numbers that count it, as the synchronous inductance, are not compared.`;
+  const counting = ['characteristic-current', 'operation.inductance.d', 'operation.inductance.q'];
+  const told = (old: string, now: string) => {
+    const { notes, numbers: moved } = compare(study(old), study(now));
+    return {
+      notes: notes.filter((each) => each.includes('end windings')),
+      counting: moved.map(({ quantity }) => quantity).filter((quantity) => counting.includes(quantity)),
+      others: moved.filter(({ old, new: now }) => old !== null && now !== null).length,
+    };
+  };
+
+  it.each([
+    ['sizes of bar ends', unsized],
+    ['paths', unjoined],
+  ])('is no change of the machine: the leakage of the end windings, without %s', (_, text) => {
+    expect([known, unsized, unjoined]).toHaveLength(new Set([known, unsized, unjoined]).size);
+    expect(told(text, known)).toMatchObject({ notes: [note('old')], counting: [] });
+    expect(told(known, text)).toMatchObject({ notes: [note('new')], counting: [] });
+  });
+
+  it('hides nothing: without sizes of bar ends no number that both texts have moves', () => {
+    expect(told(unsized, known).others).toBe(0);
+  });
+
+  it('is compared where neither text yields it', () => {
+    const wider = unsized.replace('bore    40.5 mm', 'bore    41 mm');
+    expect(told(unsized, wider)).toMatchObject({ notes: [], counting });
+  });
+});
 
 describe('better and worse', () => {
   const resistance = (old: string, now: string) =>

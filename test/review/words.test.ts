@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
-import { scaleOf } from '../../core/review/scales.ts';
+import { scaleOf } from '../../core/review/numbers/scales.ts';
 import { movedTexts } from '../../core/review/words.ts';
 import { tries } from '../support/tries.ts';
 

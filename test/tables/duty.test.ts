@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../core/review/compare.ts';
-import { figureName } from '../../core/review/figureNames.ts';
+import { figureName } from '../../core/review/numbers/figureNames.ts';
 import { dutyTables } from '../../core/sheets/duty.ts';
 import { schedule } from '../../core/tables/schedule.ts';
 import { withLine } from '../copper/machines.ts';

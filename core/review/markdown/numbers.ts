@@ -1,5 +1,5 @@
 import { plural } from '../../language/lists.ts';
-import { isTelling, verdictOrder } from '../scales.ts';
+import { isTelling, verdictOrder } from '../numbers/scales.ts';
 import type { ChangedNumber, Comparison } from '../schema.ts';
 import { movedTexts, quantityName, valueText } from '../words.ts';
 import { folded, mostUnfolded, table } from './parts.ts';

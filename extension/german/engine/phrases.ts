@@ -351,6 +351,10 @@ function compared(english: string, nominative: string, genitive: string): readon
       `Teile des ${genitive} Textes sind nicht verstanden: Zahlen, die sie brauchen, sind nicht verglichen.`,
     ),
     turn(
+      `The leakage of the end windings is not known of the ${english} text: numbers that count it, as the synchronous inductance, are not compared\\.`,
+      `Die Streuung der Wickelköpfe des ${genitive} Textes ist nicht bekannt: Zahlen, die sie enthalten, wie die synchrone Induktivität, sind nicht verglichen.`,
+    ),
+    turn(
       `The paths of the ${english} text \\((\\S+)\\) are found, not written out\\.`,
       `Die Zweige des ${genitive} Textes ($1) sind gefunden, nicht ausgeschrieben.`,
     ),

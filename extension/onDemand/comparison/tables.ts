@@ -1,6 +1,6 @@
 import { toldMessage } from '../../../core/findings/acceptance/acceptance.ts';
 import { visible } from '../../../core/language/text/visible.ts';
-import { isTelling, verdictOrder } from '../../../core/review/scales.ts';
+import { isTelling, verdictOrder } from '../../../core/review/numbers/scales.ts';
 import type {
   ChangedNumber,
   ComparedAccept,

@@ -1,21 +1,26 @@
-import type { FactorRow } from '../analysis/factors/factors.ts';
-import { type FigurePath, figureRow } from '../figures/register.ts';
-import { limitOrder, quantityValue } from '../findings/quantities.ts';
-import type { RequiredLimit } from '../language/specification/specification.ts';
-import { visible } from '../language/text/visible.ts';
-import type { VocabularyEntry } from '../language/vocabulary/vocabulary.ts';
-import type { Report } from '../report/schema.ts';
-import { fractionText } from '../winding/integers.ts';
-import { figurePlace } from './figureNames.ts';
-import type { Reviewed, Wound } from './reviewed.ts';
-import { quantities, tellinglyMoved } from './scales.ts';
-import type { ChangedNumber } from './schema.ts';
+import type { FactorRow } from '../../analysis/factors/factors.ts';
+import { type FigurePath, figureRow } from '../../figures/register.ts';
+import { limitOrder, quantityValue } from '../../findings/quantities.ts';
+import type { RequiredLimit } from '../../language/specification/specification.ts';
+import type { VocabularyEntry } from '../../language/vocabulary/vocabulary.ts';
+import type { Report } from '../../report/schema.ts';
+import { fractionText } from '../../winding/integers.ts';
+import type { Reviewed, Wound } from '../reviewed.ts';
+import type { ChangedNumber } from '../schema.ts';
+import { atPoint, figurePlace } from './figureNames.ts';
+import { quantities, quantityOf, tellinglyMoved } from './scales.ts';
+import type { UnequalFigures } from './unequal.ts';
 
 /**
  * Every number that moved: each quantity of `require`, for every order up to the slots where it has one,
- * then every other figure of the report. Rounding in the last digits is no move.
+ * then every other figure of the report. Rounding in the last digits is no move, nor are figures `unequal` that one
+ * side knows less for.
  */
-export function changedNumbers(old: Wound | null, now: Wound | null): readonly ChangedNumber[] {
+export function changedNumbers(
+  old: Wound | null,
+  now: Wound | null,
+  unequal: UnequalFigures | null,
+): readonly ChangedNumber[] {
   if (!old && !now) return [];
   const directions = limitDirections(now ?? old!);
   const reach = Math.min(...[old, now].flatMap((side) => (side ? [harmonicReach(side)] : [])));
@@ -46,8 +51,12 @@ export function changedNumbers(old: Wound | null, now: Wound | null): readonly C
   }
   // What a text lacks that is not understood, or still being computed, is not known to be gone.
   const partly = (side: Wound | null) => side !== null && (side.broken || side.measuring);
+  const place = (quantity: string) => quantityOf(quantity)?.reportPath ?? quantity;
   return changed.filter(
-    (number) => !(partly(old) && number.old === null) && !(partly(now) && number.new === null),
+    (number) =>
+      !(partly(old) && number.old === null) &&
+      !(partly(now) && number.new === null) &&
+      !unequal?.places.has(place(number.quantity)),
   );
 }
 
@@ -190,11 +199,6 @@ const signedByWay: ReadonlySet<string> = new Set<FigurePath>([
   'duty.points.torque',
   'duty.points.powerFactor',
 ]);
-
-/** Behind the name of a figure, the point of the duty that it is told at. */
-function atPoint(name: string): string {
-  return ` at "${visible(name)}"`;
-}
 
 /** Parts of the report whose figures no quantity names; tables (lists of records) are left out. */
 const figureParts = [

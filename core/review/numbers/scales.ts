@@ -1,7 +1,7 @@
-import { figureRow, type ShownAs } from '../figures/register.ts';
-import { type VocabularyEntry, vocabulary } from '../language/vocabulary/vocabulary.ts';
+import { figureRow, type ShownAs } from '../../figures/register.ts';
+import { type VocabularyEntry, vocabulary } from '../../language/vocabulary/vocabulary.ts';
+import type { ChangedNumber } from '../schema.ts';
 import { figurePlace } from './figureNames.ts';
-import type { ChangedNumber } from './schema.ts';
 
 /** The words that `require` can set limits on. */
 export const quantities: readonly VocabularyEntry[] = vocabulary.filter(({ role }) => role === 'quantity');
