@@ -3,7 +3,7 @@ import type { Facts } from '../facts/facts.ts';
 import { type Finding, finding, findingKind, type Range } from '../language/finding.ts';
 import { layerLetter } from '../language/layerLetters.ts';
 import { plural } from '../language/lists.ts';
-import { fixed, significant } from '../language/numbers.ts';
+import { firstLargest, fixed, significant } from '../language/numbers.ts';
 import { layerOutside, layerRepeated } from '../language/textFindingKinds.ts';
 import * as connection from './connection/rules.ts';
 import { checkInsulation } from './copper/insulationRules.ts';
@@ -73,11 +73,10 @@ function layoutRange({ specification, winding }: Facts): Range {
 function checkBalance(facts: Facts): readonly Finding[] {
   const balance = facts.balance();
   if (balance.balanced) return [];
-  const size = (percent: number | null, degrees: number | null) =>
-    Math.abs(percent ?? 1e9) + Math.abs(degrees ?? 1e6) * 1.75;
-  const worst = [...balance.phases].sort(
-    (a, b) => size(b.percent, b.degrees) - size(a.percent, a.degrees),
-  )[0]!;
+  const worst = firstLargest(
+    balance.phases,
+    ({ percent, degrees }) => Math.abs(percent ?? 1e9) + Math.abs(degrees ?? 1e6) * 1.75,
+  );
   const data = { phase: worst.name, percent: worst.percent, degrees: worst.degrees };
   const related = balance.phases.map(({ name, percent, degrees }) => ({
     message: `${name}: ${percent === null ? 'no fundamental' : `${significant(percent, 4)} %, ${degrees === null ? 'no angle' : `${fixed(degrees, 3)} edeg`}`}`,

@@ -61,6 +61,13 @@ export function withoutNoise(value: number): number {
   return Math.abs(value) < 1e-12 ? 0 : value;
 }
 
+/** The first of those whose size is the largest but for rounding, which differs from one engine of JavaScript to another. */
+export function firstLargest<Item>(items: readonly Item[], size: (item: Item) => number): Item {
+  const sizes = items.map(size);
+  const least = Math.max(...sizes) * (1 - 1e-9);
+  return items[sizes.findIndex((each) => each >= least)]!;
+}
+
 /** A ratio in percent, with at most `digits` significant digits, or as many as tell it apart from `beside`. */
 export function percent(ratio: number, digits = 4, beside?: number): string {
   return `${significant(ratio * 100, digits, beside && beside * 100)} %`;

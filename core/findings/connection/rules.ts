@@ -7,7 +7,7 @@ import { orNull } from '../../figures/figure.ts';
 import { type Finding, finding, type Range, type Severity } from '../../language/finding.ts';
 import { layerLetter } from '../../language/layerLetters.ts';
 import { firstOf, plural } from '../../language/lists.ts';
-import { fixed, largest } from '../../language/numbers.ts';
+import { firstLargest, fixed, largest } from '../../language/numbers.ts';
 import { defaultOf, valueOrDefault } from '../../language/specification/defaults.ts';
 import { connectStatements } from '../../language/vocabulary/blocks/winding.ts';
 import type { SpecialsPlace } from '../../routing/route.ts';
@@ -202,7 +202,7 @@ export function checkPathVoltages(facts: Facts): readonly Finding[] {
     if (difference === null || balance.sameAngles || difference < 1e-9) return [];
     const distance = (path: { readonly relative: number | null; readonly angle: number | null }) =>
       Math.hypot((path.relative ?? 1) - 1, ((path.angle ?? 0) * Math.PI) / 180);
-    const worst = [...balance.paths].sort((a, b) => distance(b) - distance(a))[0]!;
+    const worst = firstLargest(balance.paths, distance);
     const phase = facts.winding.phases.names[balance.phase]!;
     const data = {
       phase,

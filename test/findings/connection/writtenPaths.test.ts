@@ -37,6 +37,20 @@ describe('written paths that agree with the layout', () => {
   });
 });
 
+describe('paths of unequal voltage', () => {
+  const blamed = (text: string) =>
+    study(text).findings.flatMap(({ code, message }) =>
+      code === 'paths-unequal-voltage' ? [/: (path \S+ \d) differs/.exec(message)?.[1]] : [],
+    );
+
+  it('blame the first of those that differ alike, not the one that rounding makes differ most', () => {
+    const [one, two] = [first, second].map((path) => path.slice('path U 1'.length));
+    const exchanged = connected({ first: `path U 1${two}`, second: `path U 2${one}` });
+    for (const text of [connected({}), exchanged])
+      expect(blamed(text)).toEqual(['path U 1', 'path V 1', 'path W 1']);
+  });
+});
+
 describe('one mistake is one finding', () => {
   it('for each of two exchanged shifts, with the shift that fits', () => {
     const copies = '«repeat U as V shift 12»\n«repeat U as W shift 6»';
