@@ -3,9 +3,9 @@ import { orNull } from '../figures/figure.ts';
 import { figureText, inShownUnit } from '../language/figureText.ts';
 import { layerLetter } from '../language/layerLetters.ts';
 import { significant } from '../language/numbers.ts';
-import { valueOrDefault } from '../language/specification/defaults.ts';
+import { stated, valueOrDefault } from '../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
-import { barStatements } from '../language/vocabulary/blocks/copper.ts';
+import { barStatements, slotStatements } from '../language/vocabulary/blocks/copper.ts';
 import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../sizes/barInputs.ts';
 import { plainMillimetres } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
@@ -91,9 +91,10 @@ export function slotSizesTable(facts: Facts, section: string): SheetTable {
   const { specification, copper } = facts;
   const fill = orNull(copper().section.slotFill);
   const cell = (slot: SlotSpecification, word: (typeof slotWords)[number]): string => {
-    const given = slot[word];
-    if (given !== undefined) return plainMillimetres(given.value);
-    return word === 'liner' || word === 'wedge' ? 'none' : unknown;
+    const size = stated(slotStatements, slot, word);
+    if (!size.known) return unknown;
+    const absent = size.value === 0 && (word === 'liner' || word === 'wedge');
+    return absent ? 'none' : plainMillimetres(size.value);
   };
   const none = specification.slots.length === 0;
   return {
@@ -126,10 +127,7 @@ export function slotSizesTable(facts: Facts, section: string): SheetTable {
 function separatorWords({ separators }: SlotSpecification): string {
   const places = new Map<number, string[]>();
   for (const { value } of separators) {
-    const between = [...value.layers]
-      .sort((a, b) => a - b)
-      .map(layerLetter)
-      .join('|');
+    const between = value.layers.map(layerLetter).join('|');
     places.set(value.thickness, [...(places.get(value.thickness) ?? []), between]);
   }
   if (places.size === 0) return 'none';

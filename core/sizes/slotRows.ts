@@ -60,7 +60,11 @@ export function separatorsBetween(row: SlotRow, layers: readonly number[]): read
     const layer = layers[index]!;
     if (next !== layer + 1) return 0;
     const between = given.filter(
-      ({ value }) => Math.min(...value.layers) === layer && Math.max(...value.layers) === next,
+      ({
+        value: {
+          layers: [lower, upper],
+        },
+      }) => lower === layer && upper === next,
     );
     return between.reduce((sum, { value }) => sum + value.thickness, 0);
   });

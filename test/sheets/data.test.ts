@@ -61,6 +61,14 @@ describe('machine, bars and slots', () => {
     for (const row of tableRows(set, 'bar-list').slice(0, -1)) expect(row[3]).toBe('3.6 \u00d7 3');
   });
 
+  test('a slot without liner and wedge has none of them, written or left out', () => {
+    const text = exampleText('harbor-ferry-pod-drive');
+    const rows = (liner: string) =>
+      tableRows(sheetSet(text.replace('liner   0.25 mm', liner)), 'slot-sizes')[0]!.slice(5, 7);
+    expect(rows('')).toEqual(['none', 'none']);
+    expect(rows('liner 0 mm  wedge 0 mm')).toEqual(['none', 'none']);
+  });
+
   test('name what is not given', () => {
     const set = machine({});
     expect(words(set, /^machine-remark/)).toBe(

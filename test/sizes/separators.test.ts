@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { specify } from '../../core/language/specification/specify.ts';
+import { parse } from '../../core/language/text/parser.ts';
 import { roomForBars, rowFit } from '../../core/sizes/fit.ts';
 import { layerRadii, slotRows } from '../../core/sizes/slotRows.ts';
 import { examine, ferryDrive, withLine } from '../copper/machines.ts';
@@ -53,6 +55,14 @@ describe('separators', () => {
     const fit = rowFit(specification, winding, rows.known ? rows.value[0]! : ({} as never));
     expect(fit.known && fit.value.height.needed * 1e3).toBeCloseTo(2 * 3.18, 9);
     expect(layerRadii(specification, winding).known).toBe(true);
+  });
+
+  it('are the same whichever of their layers is named first', () => {
+    const turned = separated.replace(/separator (\w) (\w)/, 'separator $2 $1');
+    expect(turned).not.toBe(separated);
+    const rows = [separated, turned].map((text) => specify(parse(text)).slots[0]!.separators[0]!.value);
+    expect(rows[1]).toEqual(rows[0]);
+    expect(study(turned).report().copper).toEqual(study(separated).report().copper);
   });
 
   it('stand between neighbors of their own slot, once', () => {

@@ -24,16 +24,15 @@ export function checkSeparators({ specification, winding }: Facts): readonly Fin
         const data = { layer: layerLetter(outside), layers: winding.layers };
         return [finding(layerOutside, statement, data)];
       }
-      const inner = Math.min(...layers);
       const misplaced = (reason: 'not-neighbors' | 'other-slot' | 'repeated') => [
         finding(kinds.separatorMisplaced, statement, { layers, reason }),
       ];
-      if (Math.abs(layers[0] - layers[1]) !== 1) return misplaced('not-neighbors');
+      if (layers[1] - layers[0] !== 1) return misplaced('not-neighbors');
       const held = (layer: number) =>
         slot.layers.length === 0 || slot.layers.some((named) => named.layer === layer);
       if (!layers.every(held)) return misplaced('other-slot');
-      if (seen.has(inner)) return misplaced('repeated');
-      seen.add(inner);
+      if (seen.has(layers[0])) return misplaced('repeated');
+      seen.add(layers[0]);
       return [];
     });
   });

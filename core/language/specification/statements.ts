@@ -30,6 +30,7 @@ export interface PerLayers<T> {
 
 /** Insulation between two layers of a slot; layers as written, from 0. */
 export interface SeparatorSpecification {
+  /** The one nearer the axis first, whichever the text names first. */
   readonly layers: readonly [number, number];
   /** m. */
   readonly thickness: number;

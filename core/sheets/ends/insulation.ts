@@ -54,8 +54,7 @@ const none = 'none';
 function separatorAbove({ specification }: Facts, layer: number): number | null {
   for (const slot of specification.slots)
     for (const { value } of slot.separators)
-      if (Math.min(...value.layers) === layer && Math.max(...value.layers) === layer + 1)
-        return value.thickness;
+      if (value.layers[0] === layer && value.layers[1] === layer + 1) return value.thickness;
   return null;
 }
 

@@ -333,8 +333,8 @@ export const insulationStatements = statementsOf('insulation', {
 });
 
 function readSeparator(statement: Statement): SeparatorSpecification {
-  const [first, second] = layersOf(statement);
-  return { layers: [first!, second!], thickness: amount(statement) };
+  const [lower, upper] = [...layersOf(statement)].sort((a, b) => a - b);
+  return { layers: [lower!, upper!], thickness: amount(statement) };
 }
 
 function readBarField(statement: Statement): BarField {
