@@ -2,12 +2,13 @@ import { type OrthographicCamera, Vector3 } from 'three';
 import type { Vector } from '../../../core/space/vectors.ts';
 import type { SolidName, SolidPlace } from '../../../core/views/space/solids.ts';
 import type { Size } from '../viewport/viewport.ts';
+import { placeNames } from './namePlaces.ts';
 
 /** Names of terminals and star points beside the ends they name, and rings with letters round marked places. */
 export interface Names {
   readonly show: (names: readonly SolidName[], places: readonly SolidPlace[]) => void;
   /**
-   * Puts those of the side that is seen where their ends are; of names that would lie on each other the first.
+   * Puts those of the side that is seen where their ends are, aside at lines where they would lie on each other.
    * `hides` tells what stands before a marked place; without it rings stay as they were.
    */
   readonly place: (
@@ -20,11 +21,12 @@ export interface Names {
   readonly write: (context: CanvasRenderingContext2D, times: number, ink: string, ground: string) => void;
 }
 
-/** Pixels between an end and the foot of its name. */
-const lift = 6;
-
 export function controlNames(area: HTMLElement): Names {
-  let all: readonly { readonly name: SolidName; readonly element: HTMLElement }[] = [];
+  let all: readonly {
+    readonly name: SolidName;
+    readonly element: HTMLElement;
+    readonly line: HTMLElement;
+  }[] = [];
   let rings: readonly { readonly place: SolidPlace; readonly element: HTMLElement }[] = [];
   const at = new Vector3();
   return {
@@ -44,8 +46,11 @@ export function controlNames(area: HTMLElement): Names {
         const element = document.createElement('span');
         element.className = 'space-name';
         element.textContent = name.text;
+        const line = document.createElement('span');
+        line.className = 'space-line';
+        element.append(line);
         area.append(element);
-        return { name, element };
+        return { name, element, line };
       });
     },
     place: (camera, { width, height }, fromAbove, hides) => {
@@ -54,24 +59,28 @@ export function controlNames(area: HTMLElement): Names {
         element.style.transform = `translate(${((at.x + 1) / 2) * width}px, ${((1 - at.y) / 2) * height}px)`;
         if (hides) element.classList.toggle('behind', hides(place.at));
       }
-      const taken: DOMRect[] = [];
-      for (const { name, element } of all) {
-        element.hidden = (name.side === 'connection') !== fromAbove;
-        if (element.hidden) continue;
+      for (const { name, element } of all) element.hidden = (name.side === 'connection') !== fromAbove;
+      const shown = all.filter(({ element }) => !element.hidden);
+      const ends = shown.map(({ name, element }) => {
         at.set(...name.at).project(camera);
-        const left = ((at.x + 1) / 2) * width - element.offsetWidth / 2;
-        const top = ((1 - at.y) / 2) * height - element.offsetHeight - lift;
-        const box = new DOMRect(left, top, element.offsetWidth, element.offsetHeight);
-        const free = taken.every(
-          (other) =>
-            box.right <= other.left ||
-            other.right <= box.left ||
-            box.bottom <= other.top ||
-            other.bottom <= box.top,
-        );
-        if (free) taken.push(box);
-        element.hidden = !free;
-        element.style.transform = `translate(${Math.round(left)}px, ${Math.round(top)}px)`;
+        return {
+          text: name.text,
+          at: { x: ((at.x + 1) / 2) * width, y: ((1 - at.y) / 2) * height },
+          size: { width: element.offsetWidth, height: element.offsetHeight },
+        };
+      });
+      for (const [index, place] of placeNames(ends, { width, height }).entries()) {
+        const { element, line } = shown[index]!;
+        element.hidden = place === null;
+        if (!place) continue;
+        const { corner } = place;
+        element.style.transform = `translate(${Math.round(corner.x)}px, ${Math.round(corner.y)}px)`;
+        line.hidden = place.line === null;
+        if (!place.line) continue;
+        const end = ends[index]!.at;
+        const [right, down] = [end.x - place.line.x, end.y - place.line.y];
+        line.style.width = `${Math.hypot(right, down)}px`;
+        line.style.transform = `translate(${place.line.x - corner.x}px, ${place.line.y - corner.y}px) rotate(${Math.atan2(down, right)}rad)`;
       }
     },
     write: (context, times, ink, ground) => {
@@ -89,6 +98,18 @@ export function controlNames(area: HTMLElement): Names {
         context.stroke();
       }
       context.setLineDash([]);
+      for (const { element, line } of all) {
+        if (element.hidden || line.hidden) continue;
+        const { a, b, e, f } = new DOMMatrix(getComputedStyle(line).transform);
+        const own = new DOMMatrix(getComputedStyle(element).transform);
+        const long = Number.parseFloat(line.style.width);
+        context.strokeStyle = ink;
+        context.lineWidth = times;
+        context.beginPath();
+        context.moveTo((own.e + e) * times, (own.f + f) * times);
+        context.lineTo((own.e + e + long * a) * times, (own.f + f + long * b) * times);
+        context.stroke();
+      }
       const letters = rings.map(({ element }) => ({ element: element.firstElementChild as HTMLElement }));
       for (const { element } of [...all, ...letters]) {
         if (element.hidden) continue;
