@@ -128,14 +128,14 @@ test('the curve against frequency leaves 0 Hz out and goes through its samples',
 test('temperature along the bar: highest in the middle as the samples say', () => {
   const samples = Array.from({ length: 21 }, (_, index) => {
     const position = 0.16 * (index / 20 - 0.5);
-    return { position, temperature: 95 + 30 * (1 - (position / 0.08) ** 2) };
+    return { position, temperature: 95.04 + 30 * (1 - (position / 0.08) ** 2) };
   });
   const picture = pictureOf(heatChart({ samples, layer: 2, active: 0.16 }, place));
-  expect(textOf(picture, 'heat-title').text).toContain('layer c: at most 125 \u00b0C');
+  expect(textOf(picture, 'heat-title').text).toContain('layer c: at most 125.0 \u00b0C');
   const valueAt = valuesAtHeight(picture, 'heat');
   const [points] = pathOf(picture, 'heat-bar').parts;
-  expect(valueAt(points![21]!)).toBeCloseTo(125, 6);
-  expect(valueAt(points![1]!)).toBeCloseTo(95, 6);
+  expect(valueAt(points![21]!)).toBeCloseTo(125.04, 6);
+  expect(valueAt(points![1]!)).toBeCloseTo(95.04, 6);
   expect(() => textOf(picture, 'heat-overhang-mark-name')).toThrow(RangeError);
   const longer = pictureOf(heatChart({ samples, layer: 2, active: 0.1 }, place));
   const [from, to] = ['slot', 'overhang'].map((part) => pathOf(longer, `heat-${part}-mark`).parts[0]![0]!);

@@ -1,11 +1,9 @@
 import type { HeatCurve } from '../../copper/curves.ts';
-import { figureRegister } from '../../figures/register.ts';
 import { inEnglish, type Speech } from '../../figures/speech.ts';
-import { inShownUnit, withShownUnit } from '../../language/figureText.ts';
+import { figureText, inShownUnit, withShownUnit } from '../../language/figureText.ts';
 import { layerLetter } from '../../language/layerLetters.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { ChartPlace } from './cells.ts';
-import { chartNumber } from './chart.ts';
 import { drawLines, drawMark } from './lines.ts';
 
 /** A length along the bar as the axis has it. */
@@ -28,7 +26,7 @@ export function heatChart(
     title: say(
       'Temperature along the hottest bar, layer {0}: at most {1}',
       layerLetter(layer),
-      `${chartNumber(hottest)} ${figureRegister['copper.heat.hotSpot'].shown.unit}`,
+      figureText('copper.heat.hotSpot', hottest),
     ),
     series: [
       {
