@@ -42,16 +42,30 @@ export function slotTables(facts: Facts, section: string, width: number): readon
       id: `slots-${layerLetter(first)}`,
       section,
       heading: 'Slot table',
-      remarks:
-        names.size > 0
+      remarks: [
+        ...(names.size > 0
           ? [
               'Phase and sense of each bar; in parentheses its shape, by its number in bar list and bend list.',
             ]
-          : [],
+          : []),
+        ...insertionWords(facts),
+      ],
       ...columnsAndRows(columns, slotNumbers(winding)),
     });
   }
   return tables;
+}
+
+/** What to know before the first bar goes in; nothing in a text ties a slot to the stack. */
+function insertionWords({ connection }: Facts): readonly string[] {
+  const mark = 'Mark slot 1 and the connection side on the stack first.';
+  if (connection.kind !== 'connected') return [mark];
+  return [
+    mark,
+    connection.facts.form === 'hairpin'
+      ? 'Hairpins go in along the axis from the far side; where crowns overlap, all of their layers together.'
+      : 'Straight bars go in along their slots, before an end is bent.',
+  ];
 }
 
 /** A column of places with what the shop calls the bar in each. */

@@ -131,15 +131,17 @@ function connectionRows(facts: Facts): readonly NamedValue[] {
   const { facts: joined } = connection;
   const { joints, ends } = joined.joints();
   const separate = joints.filter(({ kind }) => kind === 'jumper').length;
+  const crowns = joined.barShapes().flatMap((shape) => shape.crowns).length;
   return [
     ['Connection', joinWords[joined.connection]],
     paths,
     turns,
     ['Bar form', joined.form === 'hairpin' ? 'hairpins' : 'straight bars'],
     [
-      'Joints',
-      `${joints.length}, ${separate === 0 ? 'none' : separate} by ${isOne(separate) ? 'a separate piece' : 'separate pieces'}`,
+      'Joints to be made',
+      `${joints.length - crowns}, ${separate === 0 ? 'none' : separate} by ${isOne(separate) ? 'a separate piece' : 'separate pieces'}`,
     ],
+    ...(crowns > 0 ? ([['Crowns, bent and not joined', String(crowns)]] as const) : []),
     ['Path ends', String(ends.length)],
     ['Hash of the paths', `${joined.hash()}${joined.written ? '' : ', found, not written out'}`],
   ];

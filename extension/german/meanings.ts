@@ -114,10 +114,11 @@ export const meanings: Readonly<Record<string, string>> = {
     'Hairpin: Auf der Gegenseite sind Kronen gebogen. Straight: Stäbe sind auf beiden Seiten verbunden.',
   'Heat conductance from a bar’s end winding to its surroundings at the end temperature, per meter of bar; without it bars are held at the end temperature where they leave the stack.':
     'Wärmeleitwert vom Wickelkopf eines Stabs zu seiner Umgebung auf der Endtemperatur, je Meter Stab; ohne ihn haben die Stäbe dort, wo sie das Blechpaket verlassen, die Endtemperatur.',
-  'Straight part of a bar beyond the stack before it bends.':
-    'Gerades Stück eines Stabs außerhalb des Blechpakets, bevor er sich biegt.',
+  'Straight part from the stack to the first sharp corner.':
+    'Gerades Stück vom Blechpaket bis zur ersten scharfen Ecke.',
   'Clearance between neighboring bar ends.': 'Abstand zwischen benachbarten Stabenden.',
-  'Straight part at a joint.': 'Gerades Stück an einer Verbindung.',
+  'Straight part at a joint, from its sharp corner.':
+    'Gerades Stück an einer Verbindung, ab der scharfen Ecke.',
   'Largest gap, copper to copper, between the straight parts of two joined bars; bars that stand further apart are set towards each other. Without it they stand as their layers do.':
     'Größter Spalt, Kupfer zu Kupfer, zwischen den geraden Stücken zweier verbundener Stäbe; weiter auseinander stehende werden zueinander gesetzt. Ohne ihn stehen sie wie ihre Schichten.',
   'Free: each joint ends as high as its bends make it. Level: all joints of a side end in one plane, the highest.':

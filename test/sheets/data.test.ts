@@ -462,6 +462,13 @@ test('words of the sheets are those of the winding: one layer, no star, five pha
   expect(words(five, /^end-sizes/)).toContain('Leads and star ends: where they stop');
   const ferry = sheetSet(exampleText('harbor-ferry-pod-drive'));
   expect(words(ferry, /^winding-/)).toContain('none by separate pieces');
+  // 48 slots of four layers in 96 hairpins: what a welder has to make, and what he has not.
+  expect(cell(ferry, 'winding', 'Joints to be made')).toBe('90, none by separate pieces');
+  expect(cell(ferry, 'winding', 'Crowns, bent and not joined')).toBe('96');
+  expect(words(ferry, /^slots-/)).toContain('Mark slot 1 and the connection side on the stack first');
+  expect(words(ferry, /^slots-/)).toContain('from the far side');
+  expect(words(five, /^slots-/)).toContain('Straight bars go in along their slots');
+  expect(cell(five, 'winding', 'Crowns, bent and not joined')).toBeUndefined();
   const dredge = sheetSet(exampleText('dredge-pump'));
   expect(words(dredge, /^tests-/)).toContain('phase order 1U-1V-1W, field');
 });

@@ -74,6 +74,39 @@ describe('the end winding on the sheets', () => {
     expect(rows[0]![10]!.split(' ')).toHaveLength(6);
   });
 
+  test('tells corners apart from where arcs begin, and crowns by the middle of the bar', () => {
+    const space = set.study.facts!.space().space;
+    if (!space.known) throw new RangeError('no space');
+    const ends = space.value.ends.filter(({ side }) => side === 'connection');
+    const lengthsOf = (kind: string, uses: readonly string[]) =>
+      ends
+        .filter(({ use }) => uses.includes(use))
+        .map(({ pieces }) => 1e3 * pieces.find((piece) => piece.kind === kind)!.length);
+    // The text gives 7 mm to the sharp corner; the arc begins r tan(turn / 2) below it, here on bars that do not lean.
+    expect(cell(set, 'end-sizes', 'First bend: its sharp corner', 1)).toBe('7');
+    const [least, most = least] = cell(set, 'end-sizes', 'First bend: its arc begins', 1)!
+      .split(' \u2013 ')
+      .map(Number);
+    const straights = lengthsOf('straight', ['joint', 'piece', 'lead', 'star']);
+    expect(least).toBeCloseTo(Math.min(...straights), 1);
+    expect(most).toBeCloseTo(Math.max(...straights), 1);
+    expect(most).toBeLessThan(7 - 2);
+    // What is left of 10 mm where two bars lie face to face.
+    const joined = cell(set, 'end-sizes', 'Joints: straight above their arcs', 1)!
+      .split(' \u2013 ')
+      .map(Number);
+    expect(joined[0]).toBeCloseTo(Math.min(...lengthsOf('joint', ['joint', 'piece'])), 1);
+    expect(joined[0]).toBeLessThan(10 - 2);
+    expect(cell(set, 'end-sizes', 'Joints: straight above their arcs', 2)).toBe('\u2013');
+    // Center lines of crowns; the overhang has half a coated bar of 3.8 mm more.
+    const apex = cell(set, 'end-sizes', 'Apex of the crowns, middle of the bar', 2)!.split(' \u2013 ').at(-1);
+    expect(Math.abs(Number(apex) + 1.9 - Number(cell(set, 'end-sizes', 'Overhang', 2)))).toBeLessThan(0.11);
+    expect(noteWords(set, 'cross-view')).toContain('crowns to the middle of the bar');
+    const marks = allTexts(set).filter(({ id }) => /^cross-view-(connection|far)-mark-/.test(id));
+    expect(marks.filter(({ text }) => text === 'first corner 7.0')).toHaveLength(2);
+    expect(marks.some(({ text }) => text.startsWith('straight'))).toBe(false);
+  });
+
   test('dimensions the step of the crowns: a coated bar, or that and the separator', () => {
     // Layers are 3.2 mm apart, b and c by the separator of 0.3 mm more.
     expect(noteWords(set, 'crown-view-ab')).toContain('Step along the radius 3.2 mm');

@@ -64,7 +64,7 @@ export function crossView(space: Space, section: string, width: number): Block {
     width,
     figureHeight: figure,
     notes: [
-      'Connection side up, axis to the left; stack cut short. Heights in mm above the end of the stack; pieces and rings to their undersides. Bars, pieces and rings without coating; a radial section shows legs and pieces over all the angles that they take.',
+      'Connection side up, axis to the left; stack cut short. Heights in mm above the end of the stack: first bends to their sharp corners, crowns to the middle of the bar, pieces and rings to their undersides. Bars, pieces and rings without coating; a radial section shows legs and pieces over all the angles that they take.',
     ],
     draw: (middle, top) => {
       const left = middle - width / 2 + 4;
@@ -208,7 +208,7 @@ function sideParts(space: Space, side: EndSide): SideParts {
     for (const edge of edgesOf(end.pieces, space.layers[end.layer]!.section)) add(edges, edge);
   const highest = (uses: readonly string[]) =>
     ends.filter(({ use }) => uses.includes(use)).map(({ top }) => top);
-  if (ends.length > 0) marks.set('straight', space.endStraight);
+  if (ends.length > 0) marks.set('first corner', space.endStraight);
   const crowns = highest(['crown']);
   if (crowns.length > 0) marks.set('crown apex', Math.max(...crowns));
   const plane = space.jointPlanes[side];

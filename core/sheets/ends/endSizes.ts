@@ -23,10 +23,12 @@ export function endSizesTable(space: Space, leadLength: number | null, section: 
     remarks: ['mm; heights are above the end of the stack, to the metal; the overhang has its coating.'],
     columns: [{ name: '' }, { name: 'connection side', align: 'end' }, { name: 'far side', align: 'end' }],
     rows: [
-      ['Straight part before the first bend', ...both(() => plainMillimetres(endStraight))],
+      ['First bend: its sharp corner', ...both(() => plainMillimetres(endStraight))],
+      ['First bend: its arc begins', ...both((side) => arcBeginsWords(space, side))],
       ['Inner bend radius', ...both(() => bendRadiiText(bends, ''))],
       ['Joint plane: ends of the joined bars', ...both((side) => planeWords(space, side))],
-      ['Apex of the crowns', ...both((side) => topsWords(crownsOf(space, side)))],
+      ['Joints: straight above their arcs', ...both((side) => jointWords(space, side))],
+      ['Apex of the crowns, middle of the bar', ...both((side) => topsWords(crownsOf(space, side)))],
       ...(leadLength === null
         ? [[`Straight leads${stars}`, ...both((side) => (freeEnds(side).length > 0 ? 'not given' : none))]]
         : []),
@@ -40,10 +42,32 @@ function crownsOf({ ends }: Space, side: EndSide): readonly BarEnd[] {
   return ends.filter((end) => end.side === side && end.use === 'crown');
 }
 
+/** Where bars leave the straight that they come out of the stack in; of bars that are not bent there nothing. */
+function arcBeginsWords({ ends, layers, stack }: Space, side: EndSide): string {
+  return rangeWords(
+    ends.flatMap((end) => {
+      if (end.side !== side || end.pieces[1]?.kind !== 'bend') return [];
+      const across = (layers[end.layer]!.lean * layers[end.layer]!.radius) / stack;
+      return end.pieces[0]!.length / Math.hypot(1, across);
+    }),
+  );
+}
+
+/** What the last bend leaves straight of the ends that are joined, to a bar or a piece. */
+function jointWords({ ends }: Space, side: EndSide): string {
+  const joined = ends.filter(({ use, side: own }) => own === side && (use === 'joint' || use === 'piece'));
+  return rangeWords(
+    joined.flatMap(({ pieces }) => pieces.filter(({ kind }) => kind === 'joint').map(({ length }) => length)),
+  );
+}
+
 function topsWords(ends: readonly BarEnd[]): string {
-  if (ends.length === 0) return none;
-  const tops = ends.map(({ top }) => top);
-  return lengthRange({ shortest: Math.min(...tops), longest: Math.max(...tops) });
+  return rangeWords(ends.map(({ top }) => top));
+}
+
+function rangeWords(lengths: readonly number[]): string {
+  if (lengths.length === 0) return none;
+  return lengthRange({ shortest: Math.min(...lengths), longest: Math.max(...lengths) });
 }
 
 function planeWords({ jointPlanes }: Space, side: EndSide): string {

@@ -173,7 +173,7 @@ export const barStatements = statementsOf('bar', {
     pattern: 'length',
     read: amount,
     rules: thickness,
-    meaning: 'Straight part of a bar beyond the stack before it bends.',
+    meaning: 'Straight part from the stack to the first sharp corner.',
     example: 'end-straight 6 mm',
   },
   /** Least distance between the coatings of neighboring bar ends, m. */
@@ -189,7 +189,7 @@ export const barStatements = statementsOf('bar', {
     pattern: 'length',
     read: amount,
     rules: thickness,
-    meaning: 'Straight part at a joint.',
+    meaning: 'Straight part at a joint, from its sharp corner.',
     example: 'joint-straight 8 mm',
   },
   /** Largest gap between the straight parts of two joined bars, copper to copper, m. */
