@@ -1,4 +1,5 @@
 import { commands, Uri, window, workspace } from 'vscode';
+import { capitalized } from '../../core/language/numbers.ts';
 import { type TableTrouble, troubleWords } from '../../core/tables/import/grid.ts';
 import { connectionWords, type TableWishes } from '../../core/tables/import/head.ts';
 import { windingFromTable } from '../../core/tables/import/windingFromTable.ts';
@@ -94,15 +95,16 @@ async function askForConnection(): Promise<TableWishes | null> {
 
 /** Tells the first troubles; the others in a text of their own, where the reader asks for it. */
 async function tellTroubles(file: Uri, troubles: readonly TableTrouble[]): Promise<void> {
-  const words = troubles.map(troubleWords);
+  const words = troubles.map((trouble) => capitalized(troubleWords(trouble)));
   const more = words.length - mostTold;
-  const told = [lastPart(file.path), ...words.slice(0, mostTold)].join('\n');
+  // A notice is one line, whatever breaks are in it.
+  const told = [`${lastPart(file.path)}:`, ...words.slice(0, mostTold)].join(' ');
   if (more <= 0) {
     window.showErrorMessage(told);
     return;
   }
   const showAll = l10n.t('Show All');
-  const answer = await window.showErrorMessage(`${told}\n${l10n.t('… and {0} more.', more)}`, showAll);
+  const answer = await window.showErrorMessage(`${told} ${l10n.t('… and {0} more.', more)}`, showAll);
   if (answer !== showAll) return;
   const content = [lastPart(file.path), ...words, ''].join('\n');
   await window.showTextDocument(await workspace.openTextDocument({ language: 'plaintext', content }));

@@ -59,10 +59,10 @@ test('what the table does not tell is asked for; Escape makes nothing', async ()
 
 test('what cannot be read is told at its row and column, many troubles in a text of their own', async () => {
   await run('slot;a\n1;+U\n2;??\n3;-U');
-  expect(editorState.errors[0]).toMatch(/^winch\.csv\nrow 3, column B: '\?\?' is not understood/);
+  expect(editorState.errors[0]).toMatch(/^winch\.csv: Row 3, column B: '\?\?' is not understood/);
   editorState.answers.push('Show All');
   await run(`slot;a\n${Array.from({ length: 9 }, (_, i) => `${i + 1};?`).join('\n')}`);
-  expect(editorState.errors[1]).toMatch(/… and 6 more\.$/);
+  expect(editorState.errors[1]).toMatch(/^winch\.csv: Row 2, .*\. Row 3, .*\. Row 4, .*\. … and 6 more\.$/);
   expect(editorState.documents[0]?.getText().split('\n')).toHaveLength(11);
   await run(new Uint8Array([0x73, 0xff, 0x3b]));
   expect(editorState.errors[2]).toBe('winch.csv cannot be read: it is not UTF-8 text; save it as CSV UTF-8.');
