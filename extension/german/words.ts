@@ -673,6 +673,7 @@ export const words: Readonly<Record<string, string>> = {
   'Cogging periods': 'Rastperioden',
   'Parallel paths': 'Parallele Zweige',
   'Bar height': 'Stabhöhe',
+  'Lean of the bars': 'Schrägung der Stäbe',
   Stack: 'Blechpaket',
   Winding: 'Wicklung',
   'no limits are set': 'keine Grenzen gesetzt',

@@ -371,6 +371,43 @@ describe('variants in the editor', () => {
     );
   });
 
+  test('what is to vary is offered as the text has it: leans together, paths that are possible', async () => {
+    const offers = async (text: string) => {
+      let offered: readonly (readonly [string, string | undefined])[] = [];
+      const document = openStubDocument('hub.winding', text);
+      editorState.answers.push((items: readonly (Item & { readonly description?: string })[]) => {
+        offered = items.map(({ label, description }) => [label, description]);
+      });
+      await run('slotwright.varyWinding', document.uri);
+      editorState.documents = [];
+      const rows = offered.map(([, row]) => row).join('\n');
+      expect(
+        study(`${text}\nvary {\n${rows}\n}\n`).findings.filter(({ severity }) => severity === 'error'),
+      ).toEqual([]);
+      return new Map(offered);
+    };
+    // 9 slots a pole pair, ten of which are alike.
+    const crossed = await offers(`winding "Hub"
+machine { slots 90 poles 20 phases 3 gap both }
+slot a b { width 7 mm depth 14 mm }
+slot c d { width 7 mm depth 12 mm }
+bar { height a b 6 mm height c d 5 mm }
+layout { layers 4 span 4 skew a b +1 slot skew c d -1 slot }
+connect { star route paths 1 }
+`);
+    expect(crossed.get('Lean of the bars')).toBe(
+      'layout skew a b 0.5 slot 1 slot 1.5 slot with opposite layout skew c d',
+    );
+    expect(crossed.get('Parallel paths')).toBe('connect route paths 1 2 5 10');
+    expect(crossed.get('Bar height a b')).toBe('bar height a b 4.8 mm 5.4 mm 6 mm');
+    expect(crossed.get('Bar height c d')).toBe('bar height c d 4 mm 4.5 mm 5 mm');
+    // Further layers would have neither slots nor heights.
+    expect(crossed.has('Layers')).toBe(false);
+    const plain = await offers(soundText.replace('layers 2', 'layers 2\n  skew all -7.5 deg'));
+    expect(plain.get('Lean of the bars')).toBe('layout skew all -3.75 deg -7.5 deg -11.25 deg');
+    expect(plain.get('Layers')).toBe('layout layers 2 4 6');
+  });
+
   test('Vary This Winding writes the block that was asked for, ready to be judged', async () => {
     const document = openStubDocument('pump.winding', soundText);
     editorState.answers.push((items: readonly Item[]) =>

@@ -1,8 +1,12 @@
 import { type QuickPickItem, Range, type TextDocument, WorkspaceEdit, window, workspace } from 'vscode';
+import type { Facts } from '../../../core/facts/facts.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { quantityValue } from '../../../core/findings/quantities.ts';
+import { layerLetter } from '../../../core/language/layerLetters.ts';
 import { significant } from '../../../core/language/numbers.ts';
 import type { Specification } from '../../../core/language/specification/specification.ts';
+import type { Angle, Given, PerLayers } from '../../../core/language/specification/statements.ts';
+import { possibleParallelPaths } from '../../../core/routing/route.ts';
 import { questionOf } from '../../../core/variants/question.ts';
 import type { Studies } from '../../engine/studies.ts';
 import { l10n } from '../../wording.ts';
@@ -25,7 +29,8 @@ export async function varyWinding(studies: Studies, uri?: unknown): Promise<void
     await reveal(document.uri, specification.vary.range);
     return;
   }
-  const rows = rowsFor(specification);
+  const study = studies.of(document);
+  const rows = rowsFor(specification, study.facts);
   if (rows.length === 0) {
     window.showInformationMessage(
       l10n.t(
@@ -45,7 +50,6 @@ export async function varyWinding(studies: Studies, uri?: unknown): Promise<void
     window.showInformationMessage(l10n.t('Nothing was written: mark at least one word that is to vary.'));
     return;
   }
-  const study = studies.of(document);
   const ranked = await window.showQuickPick(
     ranksFor(specification, (rank) => mayBeTold(study, rank)),
     {
@@ -111,7 +115,10 @@ function ranksFor({ connect, bar }: Specification, told: (rank: string) => boole
 }
 
 /** The rows that make sense for a text, with values round its own. */
-function rowsFor({ machine, layout, connect, bar }: Specification): readonly RowItem[] {
+function rowsFor(
+  { machine, layout, connect, bar, slots: groups }: Specification,
+  facts: Facts | null,
+): readonly RowItem[] {
   const written = (layout?.rows.length ?? 0) > 0 || (connect?.paths.length ?? 0) > 0;
   const out: RowItem[] = [];
   const row = (label: string, text: string) => out.push({ label, description: text, row: text });
@@ -127,14 +134,28 @@ function rowsFor({ machine, layout, connect, bar }: Specification): readonly Row
     const poles = machine?.poles?.value;
     if (poles !== undefined)
       row(l10n.t('Poles'), `machine poles ${Math.max(2, poles - 2)} to ${Math.max(2, poles - 2) + 4} by 2`);
-    if (layout?.layers && layout.layers.value > 1) row(l10n.t('Layers'), 'layout layers 2 4 6');
+    // Where layers are named, further ones would lack what these have.
+    const named =
+      groups.some(({ layers }) => layers.length > 0) ||
+      [...(bar?.height ?? []), ...(bar?.width ?? []), ...(layout?.skew ?? [])].some(
+        ({ value }) => value.layers !== null,
+      );
+    if (layout?.layers && layout.layers.value > 1 && !named) row(l10n.t('Layers'), 'layout layers 2 4 6');
     row(l10n.t('Span'), 'layout span nominal -2 to nominal');
-    if (connect?.route) row(l10n.t('Parallel paths'), 'connect route paths 1 2 4');
+    if (connect?.route) {
+      const possible = facts ? possibleParallelPaths(facts.winding).slice(0, 4) : [];
+      row(
+        l10n.t('Parallel paths'),
+        `connect route paths ${(possible.length > 1 ? possible : [1, 2, 4]).join(' ')}`,
+      );
+    }
   }
-  const height = bar?.height.find(({ value }) => value.layers === null)?.value.value;
-  if (height !== undefined) {
-    const mm = (factor: number) => `${significant(height * factor * 1000, 3)} mm`;
-    row(l10n.t('Bar height'), `bar height ${mm(0.8)} ${mm(0.9)} ${mm(1)}`);
+  const leans = leanRow(layout?.skew ?? []);
+  if (leans) row(l10n.t('Lean of the bars'), leans);
+  for (const { value: height } of bar?.height ?? []) {
+    const mm = (factor: number) => `${significant(height.value * factor * 1000, 3)} mm`;
+    const layers = height.layers === null ? '' : ` ${layersText(height.layers)}`;
+    row(`${l10n.t('Bar height')}${layers}`, `bar height${layers} ${mm(0.8)} ${mm(0.9)} ${mm(1)}`);
   }
   const stack = machine?.stack?.value;
   if (stack !== undefined) {
@@ -142,6 +163,26 @@ function rowsFor({ machine, layout, connect, bar }: Specification): readonly Row
     row(l10n.t('Stack'), `machine stack ${mm(0.9)} ${mm(1)} ${mm(1.1)}`);
   }
   return out;
+}
+
+/** Half, all and one and a half of the first lean that is written; others that are as large step with it. */
+function leanRow(written: readonly Given<PerLayers<Angle>>[]): string | null {
+  const leans = written.map(({ value }) => value);
+  const first = leans.find(({ value }) => value.amount !== 0);
+  if (!first) return null;
+  const { amount, unit } = first.value;
+  const values = [0.5, 1, 1.5].map((factor) => `${significant(factor * amount, 6)} ${unit}`).join(' ');
+  const steps = leans.flatMap((lean) => {
+    const { value } = lean;
+    if (lean === first || value.unit !== unit || Math.abs(value.amount) !== Math.abs(amount)) return [];
+    const target = `layout skew ${layersText(lean.layers)}`;
+    return value.amount === amount ? ` with ${target} ${values}` : ` with opposite ${target}`;
+  });
+  return `layout skew ${layersText(first.layers)} ${values}${steps.join('')}`;
+}
+
+function layersText(layers: readonly number[] | null): string {
+  return layers === null ? 'all' : layers.map(layerLetter).join(' ');
 }
 
 /** The block with its rows, what is kept and the order. */
