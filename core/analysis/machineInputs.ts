@@ -114,6 +114,11 @@ export function seriesTurns(specification: Specification, winding: Winding): Fig
   });
 }
 
+/** Heat conductance from the bars of a layer to the core, W/(m K); none where the text gives none. */
+export function coreConductance(specification: Specification, layer: number): number {
+  return slotOfLayer(specification, layer)?.sideConductance?.value ?? 0;
+}
+
 /** The slot block that holds a layer (from 0). */
 export function slotOfLayer(specification: Specification, layer: number): SlotSpecification | undefined {
   return specification.slots.find(

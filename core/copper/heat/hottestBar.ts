@@ -1,4 +1,4 @@
-import { machineValue, slotOfLayer } from '../../analysis/machineInputs.ts';
+import { coreConductance, machineValue } from '../../analysis/machineInputs.ts';
 import {
   assuming,
   derive,
@@ -262,7 +262,7 @@ function finHeat(
         length: given.active[layer]!,
         area: given.areas[layer]!,
         conductivity: given.metal.thermalConductivity,
-        sideConductance: slotOfLayer(specification, layer)?.sideConductance?.value ?? 0,
+        sideConductance: coreConductance(specification, layer),
       };
       const heat = steadyHeat(bar, given.endTemperature, (temperature) => {
         const rho = resistivity(given.metal, temperature);

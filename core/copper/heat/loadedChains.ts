@@ -1,4 +1,4 @@
-import { slotOfLayer } from '../../analysis/machineInputs.ts';
+import { coreConductance } from '../../analysis/machineInputs.ts';
 import type { Specification } from '../../language/specification/specification.ts';
 import type { Space } from '../../space/space.ts';
 import type { Path, Winding } from '../../winding/model.ts';
@@ -178,7 +178,7 @@ function slotPiece({ specification, active, areas, core }: ChainConditions, laye
     layer,
     length: active[layer]!,
     area: areas[layer]!,
-    conductance: slotOfLayer(specification, layer)?.sideConductance?.value ?? 0,
+    conductance: coreConductance(specification, layer),
     surroundings: typeof core === 'number' ? core : 'core',
   };
 }
