@@ -66,5 +66,5 @@ export function spaceFigures({ space, clearances, phaseEnds, phaseImages }: Spac
 
 /** What the leakage of the end windings leaves out. */
 const endCautions = [
-  'leakage of the end windings: uniform currents in bar ends and connecting pieces, in air; leads beyond the joints, rings, housing, the end of the rotor, eddies and the fringing at the gap are not modelled',
+  'leakage of the end windings: uniform currents in bar ends and connecting pieces, in air; leads beyond the joints, rings, housing, the end of the rotor, eddies and the fringing at the gap are not modeled',
 ] as const;

@@ -1,6 +1,6 @@
 import type { Role } from './picture.ts';
 
-/** Where a color comes from: the phase, black, one of the greys of the surroundings, or a comparison. */
+/** Where a color comes from: the phase, black, one of the grays of the surroundings, or a comparison. */
 export type Ink = 'phase' | 'ink' | 'quiet' | 'faint' | 'kept' | 'removed' | 'added';
 
 /** How renderers draw a role. Line widths in millimetres, from the series of ISO 128. */

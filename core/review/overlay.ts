@@ -19,7 +19,7 @@ const margin = 6;
 const mostListed = 60;
 
 /**
- * The old winding laid over the new one: kept lines thin and grey, removed ones dashed, added ones wide.
+ * The old winding laid over the new one: kept lines thin and gray, removed ones dashed, added ones wide.
  * Windings that cannot lie on each other (other slots or phases) stand one above the other; null for a
  * study stands for a file that is not there. Null where a text yields no slot table. A page that says itself what the
  * lines mean gives the `room` it has: then the picture has no legend, and its notes stand beside it.

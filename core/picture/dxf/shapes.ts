@@ -30,7 +30,7 @@ export interface DxfPage {
   readonly dashScale: number;
 }
 
-/** A coordinate to a tenth of a micrometre. Throws RangeError where it is not finite or beyond 1e9 mm. */
+/** A coordinate to a tenth of a micrometer. Throws RangeError where it is not finite or beyond 1e9 mm. */
 export function place(value: number): number {
   if (!(Math.abs(value) < 1e9))
     throw new RangeError(`A DXF file cannot hold the coordinate ${value} mm (limit 1e9 mm)`);

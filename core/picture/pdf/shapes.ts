@@ -10,7 +10,7 @@ export const pdfFontName = 'drawing';
 /** The outline of bold text, in em: the font is embedded in one weight only. */
 const boldStroke = 0.04;
 
-/** A length to a tenth of a micrometre. Throws RangeError where it is not finite or beyond 1e6 mm. */
+/** A length to a tenth of a micrometer. Throws RangeError where it is not finite or beyond 1e6 mm. */
 export function millimetres(length: number): number {
   if (!(Math.abs(length) < 1e6))
     throw new RangeError(`A page cannot hold the length ${length} mm (limit 1e6 mm)`);

@@ -37,7 +37,7 @@ interface SpaceChangeOptions {
 
 /**
  * The bars of the old and of the new winding in space, side by side at one scale: what stands otherwise than in the
- * other is marked, all else is grey. With `coarse` in a third of the time. A page that says itself what the marks mean
+ * other is marked, all else is gray. With `coarse` in a third of the time. A page that says itself what the marks mean
  * gives the `room` it has: then the picture has no legend, and its notes stand beside it.
  */
 export function spaceChange(
