@@ -8,8 +8,9 @@ import { statementName } from './statements.ts';
 
 /**
  * Findings on one side only. A finding is the same when its code is, and the text at its place, or its
- * message, or the statement it stands at; lines do not count. In equal windings the code is enough. From
- * a text that is not understood, no finding about the winding is gone: it is not known.
+ * message, or the statement it stands at; lines do not count. In equal windings the code is enough. One that has
+ * become graver, a warning that is an error now, is new, and gone as what it was; one that has become lighter is the
+ * same. From a text that is not understood, no finding about the winding is gone: it is not known.
  */
 export function changedFindings(
   old: Reviewed | null,
@@ -50,11 +51,17 @@ function unmatched(
   const matched = new Set<Finding>();
   const rest = after.filter((finding) => {
     const key = keyOf(finding, now);
-    const partner = key === null ? undefined : waiting.get(key)?.shift();
-    if (partner) matched.add(partner);
-    return !partner;
+    const same = key === null ? [] : (waiting.get(key) ?? []);
+    const at = same.findIndex((each) => gravity(each) >= gravity(finding));
+    for (const partner of at < 0 ? [] : same.splice(at, 1)) matched.add(partner);
+    return at < 0;
   });
   return [before.filter((finding) => !matched.has(finding)), rest];
+}
+
+/** How grave a finding is; a warning that was accepted is one all the same, and told among the accepted ones. */
+function gravity({ severity, accepted }: Finding): number {
+  return ['info', 'warning', 'error'].indexOf(accepted ? 'warning' : severity);
 }
 
 function placeKey({ code, range }: Finding, { text }: Reviewed): string {

@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { format } from '../../core/language/format/formatter.ts';
 import { compare } from '../../core/review/compare.ts';
+import { comparisonFails } from '../../core/review/policy.ts';
 import { type Comparison, comparisonSchema } from '../../core/review/schema.ts';
 import { examples, soundExamples } from '../support/files.ts';
 import { study } from '../support/study.ts';
@@ -399,5 +400,31 @@ describe('changes', () => {
     const plain = (list: Comparison['numbers'], flip: number) =>
       list.map((item) => [item.quantity, item.harmonic, flip * (item.difference ?? 0)]).sort();
     expect(plain(other.numbers, -1)).toEqual(plain(one.numbers, 1));
+  });
+});
+
+describe('a finding that is of another severity', () => {
+  // Joint tips half a slot apart, 5.5 mm: a warning for bars that pass, an error for wider ones.
+  const hub = (width: number) => `winding "Hub"
+machine { slots 48 poles 8 phases 3 bore 152.788745 mm }
+slot { width 7 mm depth 26 mm opening 2 mm opening-height 1 mm }
+bar { width ${width} mm height 3 mm end-clearance 0.5 mm }
+layout { layers 8 span 6 stagger 1 }
+connect { star route paths 2 }
+`;
+  const found = (findings: readonly { readonly code: string; readonly severity: string }[]) =>
+    findings.flatMap(({ code, severity }) => (code === 'joint-tips-close' ? [severity] : []));
+
+  it('is new as what it is now, and gone as what it was, where it has become graver', () => {
+    const worse = compare(study(hub(4)), study(hub(6)));
+    expect(found(worse.findings.new)).toEqual(['error']);
+    expect(found(worse.findings.gone)).toEqual(['warning']);
+    expect(comparisonFails({ ...worse, errors: { old: 0, new: 0 } }, 'worse')).toBe(true);
+  });
+
+  it('is the same where it has become lighter, which the count of errors tells', () => {
+    const better = compare(study(hub(6)), study(hub(4)));
+    expect([...found(better.findings.new), ...found(better.findings.gone)]).toEqual([]);
+    expect(better.errors.new).toBe(better.errors.old - 1);
   });
 });
