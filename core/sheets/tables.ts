@@ -18,7 +18,7 @@ import { degreesText } from './ends/degrees.ts';
 import { endsHeading, joinsWords } from './joining.ts';
 import { lengthRange } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
-import type { ShapeRow } from './sketches/shapeData.ts';
+import type { PieceKind, ShapeRow } from './sketches/shapeData.ts';
 
 /**
  * Slot tables: every place with its phase and sense, and with the bar that is put in there, layers side by side as
@@ -80,7 +80,12 @@ function withBar(column: Column<number>, layer: number, names: ReadonlyMap<strin
   };
 }
 
-/** The bars to be made, one row a shape; counts as in the report. */
+/** A line of the bar list: pieces of a shape that are bent alike. */
+interface BarListRow extends ShapeRow {
+  readonly kind: PieceKind;
+}
+
+/** The bars to be made, one row for each kind of a shape; counts as in the report. */
 export function barTable(
   specification: Specification,
   shapes: readonly ShapeRow[],
@@ -88,7 +93,8 @@ export function barTable(
   section: string,
 ): SheetTable {
   const total = shapes.reduce((sum, { shape }) => sum + shape.count, 0);
-  const { columns, rows } = columnsAndRows(barListColumns(specification), shapes);
+  const kinds = shapes.flatMap((row) => row.kinds.map((kind): BarListRow => ({ ...row, kind })));
+  const { columns, rows } = columnsAndRows(barListColumns(specification), kinds);
   const all = columns.map(({ name }) => (name === 'form' ? 'all' : name === 'quantity' ? String(total) : ''));
   return {
     id: 'bar-list',
@@ -104,7 +110,7 @@ export function barTable(
   };
 }
 
-function barListColumns(specification: Specification): readonly Column<ShapeRow>[] {
+function barListColumns(specification: Specification): readonly Column<BarListRow>[] {
   const { number, form, crown, count } = barShapeColumn;
   const layersOf = (words: (layer: number) => string, { shape }: ShapeOf<BarShape>) => [
     ...new Set(shape.ends.map(({ layer }) => words(layer))),
@@ -113,7 +119,12 @@ function barListColumns(specification: Specification): readonly Column<ShapeRow>
     some.map((end) => bentEndWords(end, printedSigns, 'free')).join(', ');
   const isHairpin = ({ form: each }: BarShape) => each === 'hairpin';
   return [
-    { ...number, heading: 'shape' },
+    {
+      ...number,
+      heading: 'shape',
+      meaning: 'Number of the shape, with a letter where not all of its bars are bent alike.',
+      value: ({ kind }) => kind.name,
+    },
     { ...form, value: ({ shape }) => shape.form.replace('-', ' ') },
     {
       heading: 'layers',
@@ -141,18 +152,14 @@ function barListColumns(specification: Specification): readonly Column<ShapeRow>
       heading: 'length mm',
       meaning: 'Developed length, or the shortest and the longest.',
       align: 'right',
-      value: ({ lengths }) => (lengths === null ? '\u2013' : lengthRange(lengths)),
+      value: ({ kind: { lengths } }) => (lengths === null ? '\u2013' : lengthRange(lengths)),
     },
-    { ...count, heading: 'quantity' },
+    { ...count, heading: 'quantity', value: ({ kind }) => kind.count },
     {
       heading: 'first at',
       meaning: 'Bars of the first piece.',
       align: 'right',
-      value: ({ shape }) =>
-        shape.bars
-          .slice(0, isHairpin(shape) ? 2 : 1)
-          .map(barName)
-          .join('\u2013'),
+      value: ({ kind }) => kind.first.map(barName).join('\u2013'),
     },
   ];
 }

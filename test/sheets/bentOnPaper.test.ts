@@ -29,7 +29,7 @@ function sketchOf(set: SheetSet, shape: number) {
 
 /** Section of a shape in the bar list. */
 function sectionOf(set: SheetSet, shape: number): readonly [width: number, height: number] {
-  const row = tableRows(set, 'bar-list').find(([number]) => Number(number) === shape)!;
+  const row = tableRows(set, 'bar-list').find(([number]) => Number.parseInt(number!, 10) === shape)!;
   const [width, height] = row[3]!.split(' × ').map(Number);
   return [width!, height!];
 }
@@ -130,7 +130,10 @@ describe('a bar bent on paper by what the sheets print', () => {
   test('a leaning straight bar joined at both ends: the cable-ferry drum', () => {
     const set = sheetSet(exampleText('cable-ferry-drum'));
     const list = tableRows(set, 'bar-list');
-    const shape = Number(list.find((row) => !/free|all/.test(row.join(' ')) && row[2] === 'a')![0]);
+    const shape = Number.parseInt(
+      list.find((row) => !/free|all/.test(row.join(' ')) && row[2] === 'a')![0]!,
+      10,
+    );
     const { number, noted } = sketchOf(set, shape);
     const [width] = sectionOf(set, shape);
     const edge = noted(/Inner bend radius ([\d.]+) mm/) + width / 2;
@@ -151,7 +154,7 @@ describe('a bar bent on paper by what the sheets print', () => {
     const length = joinedEnd(connection, edge, lean) + number('along-0') + joinedEnd(far, edge, lean);
     expect(Math.abs(length - noted(/Developed length ([\d.]+)/))).toBeLessThan(printed);
     const [slot] = list
-      .find(([each]) => Number(each) === shape)!
+      .find(([each]) => Number.parseInt(each!, 10) === shape)!
       .at(-1)!
       .split('a');
     const bar = barOf(set, Number(slot), 0);

@@ -17,7 +17,7 @@ import { type SketchContext, slotsWords } from './sketch.ts';
 
 /** What a sketch of a bar says in words below the figure. */
 export function barNotes(
-  { shape, legs, lengths }: ShapeRow,
+  { shape, legs, kinds }: ShapeRow,
   { winding, sizes }: SketchContext,
 ): readonly string[] {
   const reach = legs.map(({ bar, connection, far }) => {
@@ -42,7 +42,10 @@ export function barNotes(
     notes.push(
       `${crown}Mean radius: ${[...new Set(legs.map(({ bar }) => bar.layer))].map((layer) => `${layerLetter(layer)} ${millimetreText(radii[layer]!)}`).join(', ')} mm.`,
     );
-  if (lengths !== null) notes.push(`Developed length ${lengthRange(lengths)} mm.`);
+  const lengths = kinds.flatMap(({ name, lengths: own }) =>
+    own === null ? [] : [`${lengthRange(own)} mm${kinds.length > 1 ? ` (${name})` : ''}`],
+  );
+  if (lengths.length > 0) notes.push(`Developed length ${lengths.join(', ')}.`);
   const leans = legs.filter(({ bar }) => (winding.lean[bar.layer] ?? 0) !== 0);
   if (leans.length > 0)
     notes.push(

@@ -101,7 +101,18 @@ export interface ShapeRow {
   readonly shape: BarShape;
   /** The legs of one piece from left to right as developed: two of a hairpin, else one. */
   readonly legs: readonly Leg[];
-  /** Developed lengths of its pieces, m. */
+  /** Its pieces by how they are bent, in the order of their names; all of them while they do not stand in space. */
+  readonly kinds: readonly PieceKind[];
+}
+
+/** Pieces of a shape that are bent alike. */
+export interface PieceKind {
+  /** What the bend list calls them. */
+  readonly name: string;
+  readonly count: number;
+  /** Bars of the first one. */
+  readonly first: readonly Bar[];
+  /** Developed lengths, m; null where they are not known. */
   readonly lengths: Lengths | null;
 }
 
@@ -149,15 +160,19 @@ export function shapeRows(facts: Facts, connection: ConnectionFacts): readonly S
   const byPlace = orNull(facts.copper().length.byPlace);
   const figure = facts.space().space;
   const space = figure.known ? figure.value : null;
-  const ends = barEnds(connection, space, shopNames(facts));
+  const names = shopNames(facts);
+  const ends = barEnds(connection, space, names);
   const lengthOf = (bar: Bar) => byPlace?.[bar.layer * winding.slots + bar.slot - 1] ?? Number.NaN;
   return connection.barShapes().map((shape): ShapeRow => {
     const perPiece = shape.form === 'hairpin' ? 2 : 1;
-    const lengths: number[] = [];
     const pieces: (readonly Bar[])[] = [];
+    const kinds = new Map<string, (readonly Bar[])[]>();
     for (let index = 0; index + perPiece <= shape.bars.length; index += perPiece) {
       const bars = shape.bars.slice(index, index + perPiece);
-      lengths.push(bars.reduce((sum, bar) => sum + lengthOf(bar), 0));
+      const name = names.get(barName(bars[0]!))!;
+      const alike = kinds.get(name);
+      if (alike) alike.push(bars);
+      else kinds.set(name, [bars]);
       // The crown leads from the first leg to the second towards higher slots, whichever way its path runs.
       pieces.push(perPiece === 2 && (ends(bars[0]!).far?.slots ?? 0) < 0 ? [bars[1]!, bars[0]!] : bars);
     }
@@ -175,8 +190,24 @@ export function shapeRows(facts: Facts, connection: ConnectionFacts): readonly S
         ),
       };
     });
-    return { shape, legs, lengths: lengthsOf(lengths) };
+    return {
+      shape,
+      legs,
+      kinds: [...kinds].sort(byName).map(
+        ([name, own]): PieceKind => ({
+          name,
+          count: own.length,
+          first: own[0]!,
+          lengths: lengthsOf(own.map((bars) => bars.reduce((sum, bar) => sum + lengthOf(bar), 0))),
+        }),
+      ),
+    };
   });
+}
+
+/** Kinds of a shape, `5-A` to `5-Z`, then `5-AA`. */
+function byName([one]: readonly [string, unknown], [other]: readonly [string, unknown]): number {
+  return one.length - other.length || (one < other ? -1 : 1);
 }
 
 /** The range of some lengths; null where one is not known. */
