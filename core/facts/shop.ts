@@ -1,4 +1,5 @@
 import { deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
+import { issueWords } from '../language/specification/issueWords.ts';
 import { type BentBar, barKinds, bentBars } from '../space/cad/bentBars.ts';
 import { type CadWish, cadProducts } from '../space/cad/cadModel.ts';
 import type { CadModel } from '../space/cad/writeStep.ts';
@@ -46,11 +47,14 @@ export function shopNames(facts: Facts): ReadonlyMap<string, string> {
 /** A winding for CAD programs, by its title. A shape that it does not have yields a model without products. */
 export function shopModel(facts: Facts, title: string, wish: CadWish): Figure<CadModel> {
   const words = wish.state === 'before' ? 'Bars of a winding, before they are put in' : 'Bars of a winding';
+  const { specification } = facts;
+  const issue = issueWords(specification);
   return deriveFigure(shopBars(facts), ({ space, bars }) =>
     known({
       name: title,
-      description: words,
-      date: facts.specification.sheet?.date?.value ?? null,
+      description: issue === null ? words : `${words}; ${issue}`,
+      revision: specification.sheet?.revision?.value ?? null,
+      date: specification.sheet?.date?.value ?? null,
       products: cadProducts(space, bars, wish),
     }),
   );

@@ -72,7 +72,8 @@ export const bendColumns: readonly Column<BendRow>[] = [
   },
   {
     heading: 'radius',
-    meaning: 'Of the bend, to the center line.',
+    meaning:
+      'Of the bend, to the center line; between two layers of a crown that in the layers laid flat, where the arc is that of the bar on its cylinder.',
     unit: 'length',
     value: ({ bend }) => bend?.radius ?? null,
   },

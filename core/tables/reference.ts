@@ -29,6 +29,6 @@ export function scheduleReference(facts: Facts): string {
   ]);
   const introduction = `# Schedules
 
-The columns of \`slotwright schedule FILE --table NAME\`, and of the tables in the panel, which rounds numbers and writes senses as + and −. CSV after RFC 4180: a header row, lines that end in CRLF, UTF-8 without a mark, decimals with a point. Rows are in an order that does not depend on how the paths were found, so that two revisions compare line by line. A cell is empty where something is not known, as paths are before the bars are joined.`;
+The columns of \`slotwright schedule FILE --table NAME\`, and of the tables in the panel, which rounds numbers and writes senses as + and −. CSV after RFC 4180: a header row, lines that end in CRLF, UTF-8 without a mark, decimals with a point. A spreadsheet of a country that writes decimals with a comma reads them by its text import, told commas between columns and points in numbers; opened by a double click it may make dates of them (6.5 as June 5). Rows are in an order that does not depend on how the paths were found, so that two revisions compare line by line. A cell is empty where something is not known, as paths are before the bars are joined.`;
   return `${[introduction, ...sections].join('\n')}\n`;
 }

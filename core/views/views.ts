@@ -3,6 +3,7 @@ import type { Facts } from '../facts/facts.ts';
 import { orNull } from '../figures/figure.ts';
 import type { Speech } from '../figures/speech.ts';
 import { finished, type Steps } from '../figures/steps.ts';
+import { issueWords } from '../language/specification/issueWords.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { Picture } from '../picture/picture.ts';
 import { copperPicture } from './copper/copper.ts';
@@ -50,8 +51,11 @@ export function drawView(subject: ViewSubject, view: ViewName, options: ViewOpti
 
 /** The same in steps. */
 export function* viewSteps(subject: ViewSubject, view: ViewName, options: ViewOptions = {}): Steps<Picture> {
-  const { title, specification, facts } = subject;
+  const { specification, facts } = subject;
   const { emphasis, room, speech } = options;
+  // A file is read away from its text; a panel stands beside it.
+  const issue = room === undefined ? issueWords(specification) : null;
+  const title = issue === null ? subject.title : `${subject.title}, ${issue}`;
   if (view === 'layout') return connectedLayout(facts, title, { emphasis, room, speech });
   const input = layoutInput(facts.winding, title, facts.connection);
   switch (view) {

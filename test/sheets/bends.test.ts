@@ -299,3 +299,29 @@ test('the bend list tells inner radii edgewise and flatwise, once where they are
   expect(remarks(bendRadius)).toContain('inner radius 3.6 mm edgewise, 1 mm flatwise. Roll');
   expect(remarks('bend-radius 3.6 mm')).toContain('inner radius 3.6 mm edgewise and flatwise. Roll');
 });
+
+test('an arc is R times its angle where the bar stays in its layer, and elsewhere the list says that it is not', () => {
+  const remarked = (set: SheetSet) =>
+    allTexts(set)
+      .filter(({ id }) => id.startsWith('bend-list-remark'))
+      .map(({ text }) => text)
+      .join(' ')
+      .includes('an arc there is not R \u00d7 angle');
+  const set = sheetSet(hoist('hairpin', bendRadius));
+  const rows = tableRows(set, 'bend-list').map((cells) =>
+    Array.from({ length: 14 }, (_, index) => cells[index] ?? ''),
+  );
+  const off = { kept: [] as number[], changed: [] as number[] };
+  rows.forEach((row, index) => {
+    if (row[2] === 'cut' || row[5] === '') return;
+    const [angle, radius, arc] = [row[5], row[6], row[7]].map(numberOf) as [number, number, number];
+    const isKept = row[8] === '' && row[13] === rows[index - 1]![13];
+    off[isKept ? 'kept' : 'changed'].push(Math.abs(arc - radians(angle) * radius));
+  });
+  expect(off.kept.length).toBeGreaterThan(5);
+  // Each is printed to two decimals.
+  expect(Math.max(...off.kept)).toBeLessThan(0.02);
+  expect(Math.max(...off.changed)).toBeGreaterThan(0.02);
+  expect(remarked(set)).toBe(true);
+  expect(remarked(sheetSet(hoist('straight', bendRadius)))).toBe(false);
+});

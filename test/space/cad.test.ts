@@ -238,3 +238,17 @@ test.each([2e-5, 1e-4, 4e-4])(
     expect(Math.abs(volume / exact - 1)).toBeLessThan(5e-3);
   },
 );
+
+test('a STEP file tells number and revision of the drawing, each product its revision', () => {
+  const issued = (sheet: string) => readStep(writeStep(modelOf(`${crossed}\n${sheet}`)));
+  const formations = (sheet: string) =>
+    [...writeStep(modelOf(`${crossed}\n${sheet}`)).matchAll(/PRODUCT_DEFINITION_FORMATION\('([^']*)',/g)].map(
+      ([, revision]) => revision,
+    );
+  expect(issued('').header[0]).toBe("FILE_DESCRIPTION(('Bars of a winding'),'2;1');");
+  expect(new Set(formations(''))).toEqual(new Set(['']));
+  const sheet = 'sheet { number "EW-104" revision "B" }';
+  expect(issued(sheet).header[0]).toBe("FILE_DESCRIPTION(('Bars of a winding; EW-104, revision B'),'2;1');");
+  expect(formations(sheet).length).toBeGreaterThan(2);
+  expect(new Set(formations(sheet))).toEqual(new Set(['B']));
+});

@@ -75,3 +75,22 @@ describe('views laid out for a live panel', () => {
     expect(heightOf(1000)).toBe(heightOf(2000));
   });
 });
+
+test('a view on paper tells number and revision of the drawing beside the title; a panel stands beside the text', () => {
+  const text = `winding "Weir pump" machine { slots 12 poles 4 phases 3 bore 100 mm stack 60 mm }
+    slot { width 6 mm depth 12 mm opening 2 mm } layout { layers 2 span 3 } connect { star }`;
+  const wordsOf = (sheet: string, room?: { readonly width: number; readonly height: number }) => {
+    const subject = studied(`${text} ${sheet}`);
+    return (['layout', 'section'] as const).map((view) => {
+      const picture = drawView(subject, view, { room });
+      const words = flat(picture.items).flatMap((item) => (item.kind === 'text' ? [item.text] : []));
+      return [picture.title, ...words].join('|');
+    });
+  };
+  for (const words of wordsOf('sheet { number "EW-104" revision "B" }'))
+    expect(words).toContain('|Weir pump, EW-104, revision B|');
+  for (const words of wordsOf('sheet { revision "C" }')) expect(words).toContain('|Weir pump, revision C|');
+  for (const words of wordsOf('')) expect(words).toContain('|Weir pump|');
+  for (const words of wordsOf('sheet { number "EW-104" revision "B" }', { width: 120, height: 100 }))
+    expect(words).not.toContain('EW-104');
+});

@@ -31,6 +31,7 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
     made.push({ name, sizes });
     return steps.map(barRow);
   });
+  const stepped = bars.some(({ legs: [first, second] }) => second && first!.bar.layer !== second.bar.layer);
   const radii =
     flat === edge
       ? `${plainMillimetres(edge)} mm edgewise and flatwise`
@@ -44,6 +45,11 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
       'A letter after the number of a bar shape tells bars apart that are not all bent alike; the slot table has their places. As 2: cut and bent like bar 2, within 0.05 mm; its ends are joined otherwise.',
       'Turn of the bar about itself: 0\u00b0 the bend goes to the right seen from the axis, 180\u00b0 to the left, 90\u00b0 away from the axis, 270\u00b0 towards it. Out: bend away from the axis (\u2212: towards it) on the same arc.',
       `R: of the center line, mm; inner radius ${radii}. Roll: mean radius to which the bar is rolled there.`,
+      ...(stepped
+        ? [
+            'From one layer to another R is that of the layers laid flat; angles and arcs are those of the bar on its cylinder, so that an arc there is not R \u00d7 angle.',
+          ]
+        : []),
       'x, y, z: center line after the step, from the middle of the machine: x through the first leg at mid-stack, y towards higher slots, z to the far side.',
     ],
     columns: [

@@ -15,6 +15,8 @@ export interface CadProduct {
 export interface CadModel {
   readonly name: string;
   readonly description: string;
+  /** Of every product; null: none. */
+  readonly revision: string | null;
   /** Of issue, `2026-05-01`; null: none. */
   readonly date: string | null;
   readonly products: readonly CadProduct[];
@@ -29,9 +31,9 @@ export function writeStep(model: CadModel): string {
 }
 
 /** The same in steps, one for each product. */
-export function* stepFileSteps({ name, description, date, products }: CadModel): Steps<string> {
+export function* stepFileSteps({ name, description, revision, date, products }: CadModel): Steps<string> {
   const data = stepData();
-  const context = addContexts(data);
+  const context = { ...addContexts(data), revision: stepString(revision ?? '') };
   const root = addProduct(data, context, name);
   const origin = addPlacement(data, [0, 0, 0], [0, 0, 1], [1, 0, 0]);
   const made: PlacedProduct[] = [];
@@ -108,11 +110,16 @@ function addContexts(data: StepData): Contexts {
   };
 }
 
-function addProduct(data: StepData, { product, definition }: Contexts, name: string) {
+interface Issue extends Contexts {
+  /** As a string of the file. */
+  readonly revision: string;
+}
+
+function addProduct(data: StepData, { product, definition, revision }: Issue, name: string) {
   const words = stepString(name);
   const own = data.add(`PRODUCT(${words},${words},'',(${product}))`);
   data.add(`PRODUCT_RELATED_PRODUCT_CATEGORY('part',$,(${own}))`);
-  const formation = data.add(`PRODUCT_DEFINITION_FORMATION('','',${own})`);
+  const formation = data.add(`PRODUCT_DEFINITION_FORMATION(${revision},'',${own})`);
   const made = data.add(`PRODUCT_DEFINITION('design','',${formation},${definition})`);
   return { definition: made, shape: data.add(`PRODUCT_DEFINITION_SHAPE('','',${made})`) };
 }
