@@ -340,6 +340,32 @@ describe('numbers', () => {
     return found?.contents.value ?? '';
   }
 
+  test('tell figures of the machine under load with the leakage of its end windings, as the panel does', async () => {
+    const sized = (current: number | string, endStraight: number | string) => `winding "Winch"
+machine {
+  slots 12 poles 4 phases 3 bore 60 mm stack 50 mm air-gap 0.8 mm speed 1500 rpm flux 2 mWb
+  current ${current} A voltage 60 V winding-temperature 100 degC magnet-height 4 mm
+}
+slot { width 6 mm depth 9 mm opening 1.5 mm opening-height 0.8 mm liner 0.25 mm }
+bar {
+  width 4 mm height 3 mm coating 0.1 mm bend-radius 4 mm
+  end-straight ${endStraight} mm end-clearance 0.6 mm joint-straight 8 mm
+}
+layout { layers 2 span 3 }
+connect { star }
+require { base-speed >= 1000 rpm }
+`;
+    const speed = (text: string) => `${(60 * study(text).limits[0]!.actual!).toFixed(0)}\u00a0rpm`;
+    const row = (text: string) => /^\| `base-speed` .*$/m.exec(text)?.[0] ?? '';
+    // What does not touch the ends, and what makes others of them.
+    expect(row(await hover(sized('¦60', 6)))).toBe(
+      `| \`base-speed\` >= 1000 rpm | ${[59, 60, 61].map((current) => speed(sized(current, 6))).join(' | ')} |`,
+    );
+    expect(row(await hover(sized(60, '¦6')))).toBe(
+      `| \`base-speed\` >= 1000 rpm | ${[5, 6, 7].map((length) => speed(sized(60, length))).join(' | ')} |`,
+    );
+  });
+
   test('tell what one step less and one step more would give, by a study', async () => {
     const base = soundText.replace('span   5', 'span   ¦5') + limits;
     const text = await hover(base);

@@ -4,7 +4,7 @@ import type { LimitResult } from '../../../core/findings/limits.ts';
 import type { Statement, Value } from '../../../core/language/text/document.ts';
 import { decidingStatements } from './deciding.ts';
 import { stepped } from './oneStep.ts';
-import { describesWinding, fullTrial, keepingPaths, type Trial, trial } from './tries.ts';
+import { describesWinding, fullTrial, type Trial } from './tries.ts';
 
 type Quantity = Extract<Value, { readonly kind: 'quantity' }>;
 
@@ -38,7 +38,7 @@ export async function meetingChanges(
   pause: () => Promise<void>,
 ): Promise<readonly Answer[]> {
   const deciding = await decidingStatements(study, pause);
-  const now = trial(study.text, keepingPaths(study));
+  const now = await fullTrial(study, study.text, pause);
   const answers: Answer[] = [];
   for (const [statement, moved] of deciding) {
     if (!moved.includes(index)) continue;

@@ -9,7 +9,7 @@ import { requireWords } from '../../../core/language/vocabulary/blocks/limits.ts
 import type { VocabularyEntry } from '../../../core/language/vocabulary/vocabulary.ts';
 import { valueText } from '../../../core/review/words.ts';
 import { l10n } from '../../wording.ts';
-import { describesWinding, fullTrial, keepingPaths, type Trial, trial } from './tries.ts';
+import { describesWinding, fullTrial, type Trial } from './tries.ts';
 
 type Quantity = Extract<Value, { readonly kind: 'quantity' }>;
 
@@ -79,13 +79,14 @@ export async function oneStepLines(
   for (const by of [-1, 1] as const) {
     const next = steppedText(study.text, value, by);
     await pause();
-    if (next) tries.push({ head: next.written, trial: await fullTrial(study, next.text, pause) });
+    if (next)
+      tries.push({ head: next.written, trial: await fullTrial(study, next.text, pause, endWindings) });
     else tries.push({ head: '–', trial: { facts: null, limits: [] } });
   }
   const [less, more] = tries as [(typeof tries)[0], (typeof tries)[0]];
   if (less.trial.facts === null && more.trial.facts === null) return [];
-  // As the tries are: without what is measured in space.
-  const now = trial(study.text, keepingPaths(study));
+  // As the tries are: without clearances.
+  const now = await fullTrial(study, study.text, pause, endWindings);
   const columns = [less.trial, now, more.trial];
   const rows: Row[] = [...limitRows(columns)];
   for (const entry of requireWords) {
@@ -104,6 +105,9 @@ export async function oneStepLines(
     ].join('\n'),
   ];
 }
+
+/** Figures of the machine under load hold the leakage of the end windings. */
+const endWindings = (facts: Facts) => facts.spaceFigures().endInductance();
 
 /** Lines of a narrow cell end neither before a unit nor before the mark of a limit that fails. */
 const unbroken = (value: string) => value.replaceAll(' ', '\u00a0');

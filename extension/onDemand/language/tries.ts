@@ -8,7 +8,7 @@ import {
   routeOptions,
 } from '../../../core/facts/connection.ts';
 import { type Facts, gatherFacts } from '../../../core/facts/facts.ts';
-import type { Measurer } from '../../../core/figures/work.ts';
+import type { Measurer, Work } from '../../../core/figures/work.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { evaluateLimits, type LimitResult } from '../../../core/findings/limits.ts';
 import { specify } from '../../../core/language/specification/specify.ts';
@@ -30,16 +30,16 @@ interface Asked {
   readonly request: PathRequest;
 }
 
-/** Clearances and end windings take too long for a try: figures that need them are missing in it. */
+/** Clearances and end windings take too long for a quick try: figures that need them are missing or estimates in it. */
 const unmeasured = () => null;
 
 /** What a text gives, its paths found by `connector`. */
-export function trial(text: string, connector: Connector): Trial {
+export function trial(text: string, connector: Connector, measurer: Measurer = unmeasured): Trial {
   const specification = specify(parse(text));
   const { winding, paths } = deriveWinding(specification);
   if (winding === null) return { facts: null, limits: evaluateLimits(specification, null) };
   const connection = connectWinding(specification, winding, paths, connector);
-  const facts = gatherFacts(specification, winding, connection, unmeasured);
+  const facts = gatherFacts(specification, winding, connection, measurer);
   return { facts, limits: evaluateLimits(specification, facts) };
 }
 
@@ -130,19 +130,56 @@ function alikeRequests(a: PathRequest, b: PathRequest): boolean {
 /** Turns of the search that a try waits for: what takes longer is left without paths. */
 const mostTurns = 400;
 
+/** What end windings have been measured for tries, by all that it depends on: many tries leave them alike. */
+const endWindings = new Map<string, unknown>();
+const mostEndWindings = 8;
+
 /**
- * A try with all that it needs, found in steps so that the editor goes on between them: `pause` comes between, and
- * ends it where it throws.
+ * A try whose end windings are measured where a limit asks for their leakage, or `asks` does: that of the machine under
+ * load holds it.
+ */
+async function measuredTrial(
+  text: string,
+  connector: Connector,
+  pause: () => Promise<void>,
+  asks: (facts: Facts) => void,
+): Promise<Trial> {
+  for (;;) {
+    const wanted: Work<unknown>[] = [];
+    const measurer: Measurer = <T>(work: Work<T>) => {
+      if (work.kind !== 'inductance') return null;
+      const found = endWindings.get(work.key());
+      if (found === undefined) wanted.push(work);
+      return (found as T | undefined) ?? null;
+    };
+    const tried = trial(text, connector, measurer);
+    if (tried.facts) asks(tried.facts);
+    const [work] = wanted;
+    if (!work) return tried;
+    const steps = work.steps();
+    let step = steps.next();
+    for (; !step.done; step = steps.next()) await pause();
+    endWindings.set(work.key(), step.value);
+    if (endWindings.size > mostEndWindings) endWindings.delete(endWindings.keys().next().value!);
+  }
+}
+
+/**
+ * A try with all that it needs but clearances, found in steps so that the editor goes on between them: `pause` comes
+ * between, and ends it where it throws. `asks` asks the facts for what is to be told of them beside the limits.
  */
 export async function fullTrial(
   study: CheckedText,
   text: string,
   pause: () => Promise<void>,
+  asks: (facts: Facts) => void = () => undefined,
 ): Promise<Trial> {
   const searches: Asked[] = [];
-  const first = trial(
+  const first = await measuredTrial(
     text,
     keepingPaths(study, (search) => searches.push(search)),
+    pause,
+    asks,
   );
   const [search] = searches;
   if (!search) return first;
@@ -151,7 +188,7 @@ export async function fullTrial(
     const step = steps.next();
     if (step.done) {
       const found = connectionOf(search.winding, search.request, step.value);
-      return trial(text, () => found);
+      return measuredTrial(text, () => found, pause, asks);
     }
     await pause();
   }
